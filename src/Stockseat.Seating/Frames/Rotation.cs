@@ -1,0 +1,77 @@
+namespace Stockseat.Seating.Frames;
+
+/// <summary>A rotation as a unit quaternion, scalar first. q and −q are the same rotation; the one with W ≥ 0 is not enforced, the text given is kept.</summary>
+public readonly record struct Rotation
+{
+    private Rotation(double w, double x, double y, double z)
+    {
+        W = w;
+        X = x;
+        Y = y;
+        Z = z;
+    }
+
+    /// <summary>No rotation.</summary>
+    public static Rotation Identity { get; } = new(1, 0, 0, 0);
+
+    /// <summary>The scalar part.</summary>
+    public double W { get; }
+
+    /// <summary>The vector part along x.</summary>
+    public double X { get; }
+
+    /// <summary>The vector part along y.</summary>
+    public double Y { get; }
+
+    /// <summary>The vector part along z.</summary>
+    public double Z { get; }
+
+    /// <summary>From the four parts of a quaternion, brought to unit length; a length of exactly 1 keeps every bit.</summary>
+    /// <exception cref="ArgumentOutOfRangeException">The length is not a positive, finite number.</exception>
+    public static Rotation FromQuaternion(double w, double x, double y, double z)
+    {
+        var norm = Math.Sqrt(w * w + x * x + y * y + z * z);
+        if (!(norm > 0) || !double.IsFinite(norm))
+        {
+            throw new ArgumentOutOfRangeException(nameof(w), norm, "a quaternion needs a positive, finite length");
+        }
+
+        return Math.Abs(norm - 1) < 1e-15 ? new(w, x, y, z) : new(w / norm, x / norm, y / norm, z / norm);
+    }
+
+    /// <summary>A turn about an axis of any positive length, right-handed.</summary>
+    /// <param name="axis">The axis; only its direction counts.</param>
+    /// <param name="radians">The angle in radians.</param>
+    public static Rotation FromAxisAngle(Vector3 axis, double radians)
+    {
+        var k = Math.Sin(radians / 2) / axis.Length;
+        return FromQuaternion(Math.Cos(radians / 2), k * axis.X, k * axis.Y, k * axis.Z);
+    }
+
+    /// <summary>Intrinsic Z-Y-X: about z, then about the new y, then about the new x. The same as Rz·Ry·Rx.</summary>
+    /// <param name="aboutZ">Radians about z.</param>
+    /// <param name="thenY">Radians about the new y.</param>
+    /// <param name="thenX">Radians about the new x.</param>
+    public static Rotation FromIntrinsicZyx(double aboutZ, double thenY, double thenX)
+    {
+        var (sz, cz) = Math.SinCos(aboutZ / 2);
+        var (sy, cy) = Math.SinCos(thenY / 2);
+        var (sx, cx) = Math.SinCos(thenX / 2);
+        return FromQuaternion(
+            cz * cy * cx + sz * sy * sx,
+            cz * cy * sx - sz * sy * cx,
+            cz * sy * cx + sz * cy * sx,
+            sz * cy * cx - cz * sy * sx);
+    }
+
+    /// <summary>Turns a vector from the rotated frame into the frame that the rotation is stated in.</summary>
+    public Vector3 Apply(Vector3 v)
+    {
+        var q = new Vector3(X, Y, Z);
+        var t = 2 * Vector3.Cross(q, v);
+        return v + W * t + Vector3.Cross(q, t);
+    }
+
+    /// <summary>The opposite of <see cref="Apply"/>: a vector of the stated frame in the rotated frame's own axes.</summary>
+    public Vector3 ApplyInverse(Vector3 v) => new Rotation(W, -X, -Y, -Z).Apply(v);
+}
