@@ -1,0 +1,50 @@
+using Stockseat.Fixtures.Revisions;
+
+namespace Stockseat.Fixtures.Adoption;
+
+/// <summary>The rule by which revisions come in force: nothing changes what is served unless somebody said so.</summary>
+public static class AdoptionRule
+{
+    /// <summary>Judges the wish to adopt a number.</summary>
+    /// <param name="folder">The fixture's folder as just read; null when it is gone.</param>
+    /// <param name="number">The number wished for.</param>
+    /// <param name="inForce">The number in force; null when none.</param>
+    /// <param name="adopted">Every number that was ever adopted, with its digest.</param>
+    public static AdoptionVerdict Judge(FixtureFolder? folder, int number, int? inForce, IReadOnlyDictionary<int, string> adopted)
+    {
+        if (folder?.Find(number) is not { } file)
+        {
+            var known = folder is { Files.Count: > 0 } ? $"known are {string.Join(", ", folder.Files.Select(f => f.Number))}" : "there is no revision file";
+            return new(AdoptionResult.Unknown, null, $"revision {number} is not in the folder; {known}");
+        }
+
+        if (file.Reading.Revision is not { } revision)
+        {
+            return new(AdoptionResult.Faulty, null, $"revision {number} has {file.Reading.Faults.Count} faults: {string.Join("; ", file.Reading.Faults)}");
+        }
+
+        if (adopted.TryGetValue(number, out var digest) && digest != revision.Digest)
+        {
+            return new(AdoptionResult.Changed, null,
+                $"revision {number} was adopted with digest {digest[..12]} and now reads {revision.Digest[..12]}; restore it and publish revision {Next(folder)}");
+        }
+
+        return number < inForce
+            ? new(AdoptionResult.Lower, null, $"revision {number} is below {inForce}, which is in force; publish its values as revision {Next(folder)}")
+            : new(AdoptionResult.Fit, revision, "");
+    }
+
+    /// <summary>The revision that a fixture starts with which the ledger has never seen; null when none may.</summary>
+    public static Revision? First(FixtureFolder folder, FirstAdoption rule) =>
+        rule == FirstAdoption.Automatic ? folder.Files.LastOrDefault(f => f.Reading.Revision is not null)?.Reading.Revision : null;
+
+    /// <summary>Valid numbers above the one in force: they wait, visibly, until somebody adopts one.</summary>
+    public static IEnumerable<int> Waiting(FixtureFolder? folder, int? inForce) =>
+        folder is null ? [] : folder.Files.Where(f => f.Reading.Revision is not null && !(f.Number <= inForce)).Select(f => f.Number);
+
+    /// <summary>Whether the file of the revision in force now reads differently: its numbers can't be trusted until somebody says which.</summary>
+    public static bool Changed(FixtureFolder? folder, int inForce, string digest) =>
+        folder?.Find(inForce)?.Reading.Revision is { } revision && revision.Digest != digest;
+
+    private static int Next(FixtureFolder folder) => folder.Files[^1].Number + 1;
+}

@@ -1,0 +1,11 @@
+namespace Stockseat.Fixtures.Adoption;
+
+/// <summary>What happens to a fixture that the ledger has never seen.</summary>
+public enum FirstAdoption
+{
+    /// <summary>Nothing, until somebody adopts a revision.</summary>
+    Manual,
+
+    /// <summary>Its highest valid revision is adopted at once.</summary>
+    Automatic,
+}

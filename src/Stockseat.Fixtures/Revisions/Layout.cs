@@ -1,0 +1,38 @@
+using Stockseat.Seating.Frames;
+
+namespace Stockseat.Fixtures.Revisions;
+
+/// <summary>One direction in which the nests repeat.</summary>
+/// <param name="Direction"><c>u</c>, <c>v</c> or <c>w</c>.</param>
+/// <param name="Count">How many nests, 1 or more.</param>
+/// <param name="PitchMetres">From nest to nest, in metres; negative against the axis.</param>
+public readonly record struct LayoutRow(char Direction, int Count, double PitchMetres);
+
+/// <summary>How the nests of a fixture repeat: none, one or two directions. Nest 0,0 carries the grid origin.</summary>
+/// <param name="First">The first direction.</param>
+/// <param name="Second">The second direction.</param>
+public sealed record Layout(LayoutRow? First, LayoutRow? Second)
+{
+    /// <summary>One nest.</summary>
+    public static Layout Single { get; } = new(null, null);
+
+    /// <summary>How many nests the first direction has.</summary>
+    public int Columns => First?.Count ?? 1;
+
+    /// <summary>How many nests the second direction has.</summary>
+    public int Rows => Second?.Count ?? 1;
+
+    /// <summary>Whether a nest is one of the layout's.</summary>
+    public bool Has(int column, int row) => column >= 0 && column < Columns && row >= 0 && row < Rows;
+
+    /// <summary>From nest 0,0 to a nest, in base, in metres.</summary>
+    public Vector3 OffsetBase(in PlanFrame frame, int column, int row) =>
+        Along(frame, First, column) + Along(frame, Second, row);
+
+    private static Vector3 Along(in PlanFrame frame, LayoutRow? row, int index) => row is not { } r ? default : index * r.PitchMetres * r.Direction switch
+    {
+        'u' => frame.U,
+        'v' => frame.V,
+        _ => frame.W,
+    };
+}

@@ -1,0 +1,23 @@
+namespace Stockseat.Fixtures.Revisions;
+
+/// <summary>What an answer of a revision must stay within. What is absent sets no limit.</summary>
+public sealed record Limits
+{
+    /// <summary>The angle that the seat axis keeps to the edge of the normals' cone unless stated: 5°.</summary>
+    public const double UsualHeldRadians = 5 * Math.PI / 180;
+
+    /// <summary>The diameters, in metres, from and to.</summary>
+    public (double From, double To)? DiameterMetres { get; init; }
+
+    /// <summary>The longest shift, in metres.</summary>
+    public double? ShiftMetres { get; init; }
+
+    /// <summary>The greatest |dC/dR|.</summary>
+    public double? Sensitivity { get; init; }
+
+    /// <summary>The least angle between seat axis and cone edge, in radians.</summary>
+    public double HeldRadians { get; init; } = UsualHeldRadians;
+
+    /// <summary>How far a shift may differ from the last confirmed one before an answer is a first one again, in metres; absent: any change.</summary>
+    public double? FirstAboveMetres { get; init; }
+}

@@ -1,0 +1,112 @@
+using Stockseat.Fixtures.Reading;
+using Stockseat.Seating.Frames;
+using Stockseat.Seating.Locators;
+using Range = Stockseat.Fixtures.Reading.Range;
+
+namespace Stockseat.Fixtures.Revisions;
+
+/// <summary>Reads a nest in one of its three forms: pins, vee, locators.</summary>
+internal static class NestReader
+{
+    private static readonly Range Included = new(0.0017, Math.PI - 0.0017); // 0.1 deg to 179.9 deg
+
+    public static Nest? Read(Section section)
+    {
+        string[] forms = [.. new[] { "pins", "vee", "locators" }.Where(section.Has)];
+        if (forms.Length != 1)
+        {
+            section.Faults.Add(section.Path, $"has {forms.Length} of pins, vee and locators; exactly one was expected");
+            section.Finish();
+            return null;
+        }
+
+        var nest = forms[0] switch
+        {
+            "pins" => section.Object("pins") is { } pins ? ReadPins(pins) : null,
+            "vee" => section.Object("vee") is { } vee ? ReadVee(vee) : null,
+            _ => ReadLocators(section),
+        };
+        section.Finish();
+        return nest;
+    }
+
+    private static Nest? ReadPins(Section section)
+    {
+        var (spacing, diameter) = (section.Length("spacing", Range.Size), section.Length("diameter", Range.Size));
+        section.Finish();
+        return spacing is { } s && diameter is { } d ? Nest.Pins(s, d) : null;
+    }
+
+    private static Nest? ReadVee(Section section)
+    {
+        var included = section.Angle("includedAngle", Included);
+        var (from, to) = Extent(section, "faceFrom", "faceTo", Range.Gap);
+        section.Finish();
+        return included is { } angle ? Nest.Vee(angle, from, to) : null;
+    }
+
+    private static Nest? ReadLocators(Section section)
+    {
+        if (section.Objects("locators", required: true, 2, 2) is not { } items)
+        {
+            return null;
+        }
+
+        var read = items.Select(ReadLocator).ToArray();
+        if (read is not [{ } a, { } b])
+        {
+            return null;
+        }
+
+        if (a.Kind == LocatorKind.Pin && b.Kind == LocatorKind.Pin && a.Point == b.Point)
+        {
+            section.Faults.Add(section.At("locators"), "are two pins at one place; two places were expected");
+            return null;
+        }
+
+        return new Nest(a, b);
+    }
+
+    private static Locator? ReadLocator(Section section)
+    {
+        var (isPin, isFace) = (section.Has("pin"), section.Has("face"));
+        if (isPin == isFace)
+        {
+            section.Faults.Add(section.Path, "has to be a pin or a face, and not both");
+            return null;
+        }
+
+        var locator = isPin
+            ? section.Object("pin") is { } pin ? ReadPin(pin) : null
+            : section.Object("face") is { } face ? ReadFace(face) : null;
+        section.Finish();
+        return locator;
+    }
+
+    private static Locator? ReadPin(Section section)
+    {
+        var (u, v, diameter) = (section.Length("u", Range.Place), section.Length("v", Range.Place), section.Length("diameter", Range.Size));
+        section.Finish();
+        return u is { } a && v is { } b && diameter is { } d ? Locator.Pin(new PlanVector(a, b), d / 2) : null;
+    }
+
+    private static Locator? ReadFace(Section section)
+    {
+        var (u, v, normal) = (section.Length("u", Range.Place), section.Length("v", Range.Place), section.Angle("normal", Range.Turn));
+        var (from, to) = Extent(section, "from", "to", Range.Place);
+        section.Finish();
+        return u is { } a && v is { } b && normal is { } n ? Locator.Face(new PlanVector(a, b), n, from, to) : null;
+    }
+
+    private static (double From, double To) Extent(Section section, string fromKey, string toKey, Range range)
+    {
+        var from = section.Length(fromKey, range, required: false) ?? double.NegativeInfinity;
+        var to = section.Length(toKey, range, required: false) ?? double.PositiveInfinity;
+        if (from >= to)
+        {
+            section.Faults.Add(section.At(toKey), $"is not beyond {fromKey}; a face has some length");
+        }
+
+        return (from, to);
+    }
+}

@@ -1,0 +1,59 @@
+using Stockseat.Seating.Frames;
+using Stockseat.Seating.Locators;
+
+namespace Stockseat.Fixtures.Revisions;
+
+/// <summary>One immutable, numbered calibration of a fixture. Metres and radians throughout.</summary>
+public sealed class Revision
+{
+    /// <summary>The fixture's name.</summary>
+    public required string Fixture { get; init; }
+
+    /// <summary>Its number, from 1.</summary>
+    public required int Number { get; init; }
+
+    /// <summary>SHA-256 over the canonical JSON of the resolved values, in lower-case hexadecimal.</summary>
+    public required string Digest { get; init; }
+
+    /// <summary>The resolved values in SI units as canonical JSON, UTF-8: what the digest covers and the ledger keeps.</summary>
+    public required ReadOnlyMemory<byte> Content { get; init; }
+
+    /// <summary>Where the values come from.</summary>
+    public required Calibration Calibrated { get; init; }
+
+    /// <summary>The two locators of each nest.</summary>
+    public required Nest Nest { get; init; }
+
+    /// <summary>How the nests repeat.</summary>
+    public required Layout Layout { get; init; }
+
+    /// <summary>The diameter that the origin was taught with, in metres.</summary>
+    public required double TaughtDiameterMetres { get; init; }
+
+    /// <summary>The taught origin: the pose of nest 0,0's seat centre in base, as the program was taught it.</summary>
+    public required Pose TaughtOrigin { get; init; }
+
+    /// <summary>Which frames were active at teaching: for people.</summary>
+    public string? TaughtIn { get; init; }
+
+    /// <summary>With what it was taught: for people.</summary>
+    public string? TaughtWith { get; init; }
+
+    /// <summary>The plan's axes in base.</summary>
+    public required PlanFrame Frame { get; init; }
+
+    /// <summary>The stand-off for a pick, in metres.</summary>
+    public double StandOffPickMetres { get; init; }
+
+    /// <summary>The stand-off for a place, in metres.</summary>
+    public double StandOffPlaceMetres { get; init; }
+
+    /// <summary>What answers must stay within.</summary>
+    public required Limits Limits { get; init; }
+
+    /// <summary>Whether a place without a diameter may use the measurement of the raw stock.</summary>
+    public bool ReturnsRawStock { get; init; }
+
+    /// <summary>The seat centre at the taught diameter, in the plan, in metres.</summary>
+    public required PlanVector TaughtCentre { get; init; }
+}

@@ -1,0 +1,227 @@
+using System.Globalization;
+using System.Security.Cryptography;
+using System.Text.Json.Nodes;
+using System.Text.RegularExpressions;
+using Stockseat.Fixtures.Canonical;
+using Stockseat.Fixtures.Reading;
+using Stockseat.Seating.Frames;
+using Stockseat.Seating.Locators;
+using Stockseat.Seating.Seats;
+using Range = Stockseat.Fixtures.Reading.Range;
+
+namespace Stockseat.Fixtures.Revisions;
+
+/// <summary>Reads a revision strictly: from a file with units, or from the resolved content that the ledger keeps.</summary>
+public static partial class RevisionReader
+{
+    /// <summary>The highest number that a revision may have.</summary>
+    public const int MaxNumber = 999_999;
+
+    /// <summary>Reads a file's bytes. Every fault is reported at once.</summary>
+    /// <param name="utf8">The bytes.</param>
+    /// <param name="file">The file's name for messages.</param>
+    /// <param name="fixture">The fixture that the folder names; null when not to be compared.</param>
+    /// <param name="number">The number that the file's name states; null when not to be compared.</param>
+    public static RevisionReading Read(ReadOnlyMemory<byte> utf8, string file, string? fixture, int? number) =>
+        Read(utf8, file, fixture, number, si: false);
+
+    /// <summary>Reads the resolved content of an adopted revision, as the ledger keeps it.</summary>
+    public static RevisionReading FromContent(ReadOnlyMemory<byte> content, string where) => Read(content, where, null, null, si: true);
+
+    /// <summary>Whether a text can name a fixture: <c>[a-z0-9][a-z0-9-]{0,62}</c>.</summary>
+    public static bool IsName(string text) => NamePattern().IsMatch(text);
+
+    private static RevisionReading Read(ReadOnlyMemory<byte> utf8, string file, string? fixture, int? number, bool si)
+    {
+        var faults = new Faults(file);
+        if (Section.Parse(utf8, faults, si) is not { } root)
+        {
+            return new(null, faults.All);
+        }
+
+        var draft = ReadValues(root, fixture, number);
+        root.Finish("$schema");
+        if (!faults.None)
+        {
+            return new(null, faults.All);
+        }
+
+        var content = CanonicalJson.Write(root.Resolved);
+        var revision = Make(root, draft, content);
+        return revision is null ? new(null, faults.All) : new(revision, []);
+    }
+
+    private sealed record Draft(
+        string? Fixture, int? Number, Calibration? Calibrated, Nest? Nest, Layout Layout, double? Diameter, Pose? Origin, string? TaughtIn,
+        string? TaughtWith, PlanFrame? Frame, double Pick, double Place, Limits Limits, bool ReturnsRawStock);
+
+    private static Draft ReadValues(Section root, string? fixture, int? number)
+    {
+        var name = root.Text("fixture", longest: 63);
+        if (name is not null && (fixture is null ? !IsName(name) : name != fixture))
+        {
+            root.Faults.Add("fixture", $"is \"{name}\"; {(fixture is null ? "a name of a-z, 0-9 and -" : $"\"{fixture}\", as its folder says,")} was expected");
+        }
+
+        var revision = root.Whole("revision", 1, MaxNumber);
+        if (revision is not null && number is not null && revision != number)
+        {
+            root.Faults.Add("revision", $"is {revision}; {number}, as the file's name says, was expected");
+        }
+
+        var calibrated = root.Object("calibrated") is { } c ? ReadCalibration(c) : null;
+        var nest = root.Object("nest") is { } n ? NestReader.Read(n) : null;
+        var layout = LayoutOf(root);
+        var taught = root.Object("taught");
+        var diameter = taught?.Length("diameter", Range.Size);
+        var position = taught?.Object("position") is { } p ? ReadPosition(p) : null;
+        var orientation = taught?.Object("orientation") is { } o ? OrientationReader.Read(o) : null;
+        var taughtIn = taught?.Text("taughtIn", required: false);
+        var taughtWith = taught?.Text("taughtWith", required: false);
+        taught?.Finish();
+        var frame = root.Object("frame") is { } f ? ReadFrame(f) : null;
+        var standOff = root.Object("standOff", required: false);
+        var pick = standOff?.Length("pick", Range.Gap, required: false) ?? 0;
+        var place = standOff?.Length("place", Range.Gap, required: false) ?? 0;
+        standOff?.Finish();
+        var limits = root.Object("limits", required: false) is { } l ? LimitsReader.Read(l) : new();
+        LimitsReader.ReadUncertainty(root.Object("uncertainty", required: false));
+        LimitsReader.ReadGripper(root.Object("gripper", required: false));
+        var raw = root.Flag("returnsRawStock") ?? false;
+        Pose? origin = position is { } at && orientation is { } turned ? new Pose(at, turned) : null;
+        return new(name, revision, calibrated, nest, layout, diameter, origin, taughtIn, taughtWith, frame, pick, place, limits, raw);
+    }
+
+    private static Revision? Make(Section root, Draft d, byte[] content)
+    {
+        var (nest, diameter) = (d.Nest!.Value, d.Diameter!.Value);
+        if (!SeatsAsTaught(root, d, nest, diameter, out var seat))
+        {
+            return null;
+        }
+
+        return new()
+        {
+            Fixture = d.Fixture!,
+            Number = d.Number!.Value,
+            Digest = Convert.ToHexStringLower(SHA256.HashData(content)),
+            Content = content,
+            Calibrated = d.Calibrated!,
+            Nest = nest,
+            Layout = d.Layout,
+            TaughtDiameterMetres = diameter,
+            TaughtOrigin = d.Origin!.Value,
+            TaughtIn = d.TaughtIn,
+            TaughtWith = d.TaughtWith,
+            Frame = d.Frame!.Value,
+            StandOffPickMetres = d.Pick,
+            StandOffPlaceMetres = d.Place,
+            Limits = d.Limits,
+            ReturnsRawStock = d.ReturnsRawStock,
+            TaughtCentre = seat.Centre,
+        };
+    }
+
+    /// <summary>A revision whose own taught diameter would be refused is a fault of the file.</summary>
+    private static bool SeatsAsTaught(Section root, Draft d, in Nest nest, double diameter, out Seat seat)
+    {
+        var fault = SeatSolver.TrySeat(nest, diameter / 2, out seat);
+        var said = fault switch
+        {
+            SeatFault.None when d.Limits.DiameterMetres is { } range && (diameter < range.From || diameter > range.To) => "it lies outside limits.diameter",
+            SeatFault.None when seat.Sensitivity > d.Limits.Sensitivity =>
+                string.Create(CultureInfo.InvariantCulture, $"its sensitivity is {seat.Sensitivity:0.###}, above limits.sensitivity {d.Limits.Sensitivity}"),
+            SeatFault.None when seat.HeldRadians < d.Limits.HeldRadians =>
+                string.Create(CultureInfo.InvariantCulture, $"the seat axis is {seat.HeldRadians * 180 / Math.PI:0.##} deg from the edge of the contacts' cone; {d.Limits.HeldRadians * 180 / Math.PI:0.##} deg are wanted"),
+            SeatFault.None => null,
+            SeatFault.NoContact => "stock of it drops between the locators",
+            SeatFault.NotHeld => "stock of it touches both locators but is not held there",
+            _ => "its contact lies beyond the end of a face",
+        };
+        if (said is not null)
+        {
+            root.Faults.Add("taught.diameter", string.Create(CultureInfo.InvariantCulture, $"is {diameter:R} m: {said}; mend the nest, the limits or the diameter"));
+        }
+
+        return said is null;
+    }
+
+    private static Calibration? ReadCalibration(Section section)
+    {
+        var at = section.Text("at", longest: 40);
+        if (at is not null && !DateTimeOffset.TryParseExact(at, ["yyyy-MM-ddTHH:mm:ssK", "yyyy-MM-ddTHH:mm:ss.FFFFFFFK"], CultureInfo.InvariantCulture, DateTimeStyles.None, out _))
+        {
+            section.Faults.Add(section.At("at"), $"is \"{at}\"; an instant such as 2026-11-20T09:12:00Z was expected");
+        }
+
+        var by = section.Text("by");
+        var method = section.Text("method");
+        var note = section.Text("note", mayBeEmpty: true);
+        section.Finish();
+        return at is null || by is null || method is null || note is null ? null : new(at, by, method, note);
+    }
+
+    private static Vector3? ReadPosition(Section section)
+    {
+        var (x, y, z) = (section.Length("x", Range.Place), section.Length("y", Range.Place), section.Length("z", Range.Place));
+        section.Finish();
+        return x is { } a && y is { } b && z is { } c ? new Vector3(a, b, c) : null;
+    }
+
+    private static Layout LayoutOf(Section root)
+    {
+        if (root.Objects("layout", required: false, 1, 2) is not { } rows)
+        {
+            return Layout.Single;
+        }
+
+        var read = rows.Select(ReadRow).ToArray();
+        if (read is [{ } a, { } b] && a.Direction == b.Direction)
+        {
+            root.Faults.Add("layout", $"repeats along {a.Direction} twice; two different directions were expected");
+        }
+
+        return new(read.ElementAtOrDefault(0), read.ElementAtOrDefault(1));
+    }
+
+    private static LayoutRow? ReadRow(Section section)
+    {
+        var direction = section.Text("direction", longest: 1);
+        if (direction is not (null or "u" or "v" or "w"))
+        {
+            section.Faults.Add(section.At("direction"), $"is \"{direction}\"; \"u\", \"v\" or \"w\" was expected");
+        }
+
+        var count = section.Whole("count", 1, 10_000);
+        var pitch = section.Length("pitch", Range.Place);
+        if (pitch == 0)
+        {
+            section.Faults.Add(section.At("pitch"), "is 0; nests that lie apart were expected");
+        }
+
+        section.Finish();
+        return direction is not null && count is { } n && pitch is { } p ? new LayoutRow(direction[0], n, p) : null;
+    }
+
+    private static PlanFrame? ReadFrame(Section section)
+    {
+        var axis = section.Object("seatAxis") is { } a ? OrientationReader.ReadDirection(a) : null;
+        var normal = section.Object("normal") is { } n ? OrientationReader.ReadDirection(n) : null;
+        section.Finish();
+        if (axis is not { } v || normal is not { } w)
+        {
+            return null;
+        }
+
+        if (PlanFrame.TryCreate(v, w, out var frame))
+        {
+            return frame;
+        }
+
+        section.Faults.Add(section.Path, "seatAxis and normal are not square to each other within 0.01 deg; mend one of them");
+        return null;
+    }
+
+    [GeneratedRegex(@"\A[a-z0-9][a-z0-9-]{0,62}\z", RegexOptions.CultureInvariant)]
+    private static partial Regex NamePattern();
+}
