@@ -144,10 +144,11 @@ install -m 0644 -- "$here/stockseat.service" "$unit"
 say "unit: installed $unit"
 if [ -f "$program/stockseat.dll" ]; then
     mkdir -p -- "$(dirname -- "$dropin")"
-    printf '%s\n' '# Written by install.sh: the ordinary .NET build compiles while it runs.' '[Service]' \
-        'MemoryDenyWriteExecute=no' >"$dropin"
+    printf '%s\n' '# Written by install.sh. The ordinary .NET build compiles while it runs, and its runtime binds' \
+        '# threads to processors when it starts: without either it ends at once.' '[Service]' \
+        'MemoryDenyWriteExecute=no' 'SystemCallFilter=sched_setaffinity sched_setscheduler' >"$dropin"
     chmod 0644 -- "$dropin"
-    say "unit: $dropin lets the ordinary build compile while it runs"
+    say "unit: $dropin allows what the ordinary build needs"
 elif [ -f "$dropin" ]; then
     rm -f -- "$dropin"
     rmdir -- "$(dirname -- "$dropin")" 2>/dev/null || :

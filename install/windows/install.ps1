@@ -35,15 +35,6 @@ param(
 Set-StrictMode -Version 2.0
 $ErrorActionPreference = 'Stop'
 
-$name = 'Stockseat'
-$program = Join-Path $env:ProgramFiles 'Stockseat'
-$root = Join-Path $env:ProgramData 'Stockseat'
-$configured = Join-Path $root 'config'
-$settings = Join-Path $configured 'stockseat.json'
-$ledger = Join-Path $root 'ledger'
-# A virtual account: made by Windows for this one service, no password, no rights but those given below.
-$account = "NT SERVICE\$name"
-
 function Say([string] $text) { Write-Host "install.ps1: $text" }
 
 # What is wrong with which value, then what to do next. Exit code 64: wrong usage; 2: could not do it.
@@ -86,6 +77,16 @@ function Test-SameFolder([string] $left, [string] $right) {
 if ($env:OS -ne 'Windows_NT') {
     Stop-Script 2 'This registers a Windows service and runs on Windows only.' 'On Linux use linux/install.sh.'
 }
+
+$name = 'Stockseat'
+$program = Join-Path $env:ProgramFiles 'Stockseat'
+$root = Join-Path $env:ProgramData 'Stockseat'
+$configured = Join-Path $root 'config'
+$settings = Join-Path $configured 'stockseat.json'
+$ledger = Join-Path $root 'ledger'
+# A virtual account: made by Windows for this one service, no password, no rights but those given below.
+$account = "NT SERVICE\$name"
+
 $identity = [Security.Principal.WindowsIdentity]::GetCurrent()
 $principal = New-Object Security.Principal.WindowsPrincipal($identity)
 if (-not $principal.IsInRole([Security.Principal.WindowsBuiltInRole]::Administrator)) {
@@ -214,7 +215,7 @@ else {
     Write-Host "  1. Put stockseat.json and fixtures\ into $configured, or run this again with -Config."
 }
 Write-Host "  2. Start it: Start-Service $name      (later it starts by itself, shortly after boot)"
-Write-Host "  3. See that it runs: Get-Service $name; its log is in the event viewer under Windows Logs, Application."
+Write-Host "  3. See that it runs: Get-Service $name; how it started and ended is in the event viewer under Windows Logs, System."
 Write-Host "The ledger is in $ledger. Stockseat is not a safety function and replaces none:"
 Write-Host 'local codes and licensed practice come first.'
 exit 0
