@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using Stockseat.Answers.Reasons;
 using Stockseat.Fixtures.Adoption;
 using Stockseat.Fixtures.Revisions;
 
@@ -37,6 +38,9 @@ public sealed record FixtureState(string Fixture)
 
     /// <summary>Whether the file of the revision in force now reads differently.</summary>
     public bool Changed => InForce is { } r && AdoptionRule.Changed(Folder, r.Number, r.Digest);
+
+    /// <summary>Why asks are refused now, whatever they ask; null when they are answered.</summary>
+    public Refusal? Refused => Decision.Unserved(Fixture, this);
 
     /// <summary>Valid revisions that wait to be adopted.</summary>
     public IEnumerable<int> Waiting => AdoptionRule.Waiting(Folder, InForce?.Number);

@@ -3,6 +3,7 @@ using Microsoft.Data.Sqlite;
 using Stockseat.Answers.Deciding;
 using Stockseat.Answers.Reasons;
 using Stockseat.Answers.Records;
+using Stockseat.Fixtures.Revisions;
 
 namespace Stockseat.Ledger.Writing;
 
@@ -72,10 +73,13 @@ public sealed class LedgerWriter : IDisposable
     }
 
     /// <summary>Decides an ask and writes its entry. The task ends when the entry is on the disk, or the ask is refused without one.</summary>
-    public Task<AppendOutcome> Append(Ask ask) => Enqueue(new(ask, null));
+    public Task<AppendOutcome> Append(Ask ask) => Enqueue(new(ask, null, null));
 
     /// <summary>Writes the service's own entries, as what holds asks for; its outcome is the last of them.</summary>
-    public Task<AppendOutcome> Append(Func<Situation, IEnumerable<EntryBody>> make) => Enqueue(new(null, make));
+    /// <param name="make">Makes the entries.</param>
+    /// <param name="folders">The fixtures' folders as just read; null: as before.</param>
+    public Task<AppendOutcome> Append(Func<Situation, IEnumerable<EntryBody>> make, IReadOnlyList<FixtureFolder>? folders = null) =>
+        Enqueue(new(null, make, folders));
 
     /// <summary>Takes nothing more, writes what waits, and closes the ledger.</summary>
     public Task<Exception?> Stop()
@@ -188,6 +192,11 @@ public sealed class LedgerWriter : IDisposable
         var at = new DateTimeOffset(ticks - ticks % TimeSpan.TicksPerMicrosecond, TimeSpan.Zero);
         try
         {
+            if (pending.Folders is { } folders)
+            {
+                session.Situation = session.Situation.WithFolders(folders);
+            }
+
             foreach (var body in pending.Ask is { } ask ? [DecideAsk(session, ask, at)] : pending.Make!(session.Situation))
             {
                 if (body.Serial == 0)
@@ -269,20 +278,22 @@ public sealed class LedgerWriter : IDisposable
             throw new InvalidDataException($"entry {_committed.Serial} was acknowledged and is no more on the disk; the service ends: verify the ledger before it is started again");
         }
 
-        session.Situation = session.Situation.WithFolders([.. _situation.Fixtures.Select(f => f.Folder).OfType<Stockseat.Fixtures.Revisions.FixtureFolder>()]);
+        session.Situation = session.Situation.WithFolders([.. _situation.Fixtures.Select(f => f.Folder).OfType<FixtureFolder>()]);
         _session = session;
         Publish(session);
         _writable = true;
         WritableChanged?.Invoke(true, null);
     }
 
-    private sealed class Pending(Ask? ask, Func<Situation, IEnumerable<EntryBody>>? make)
+    private sealed class Pending(Ask? ask, Func<Situation, IEnumerable<EntryBody>>? make, IReadOnlyList<FixtureFolder>? folders)
     {
         private readonly TaskCompletionSource<AppendOutcome> _done = new(TaskCreationOptions.RunContinuationsAsynchronously);
 
         public Ask? Ask => ask;
 
         public Func<Situation, IEnumerable<EntryBody>>? Make => make;
+
+        public IReadOnlyList<FixtureFolder>? Folders => folders;
 
         public AppendOutcome Outcome { get; set; }
 
