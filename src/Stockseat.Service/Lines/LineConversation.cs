@@ -68,6 +68,7 @@ public sealed class LineConversation(Answerer answerer, Caller caller, TimeProvi
                 values.Known("fixture");
                 return new EmptiedAsk(from, values.Fixture());
             case "confirm":
+                values.Word("tag");
                 var numbers = request.Keys.Where(k => k is not ("serial" or "tag")).ToDictionary(k => k, k => request[k]!);
                 return new ConfirmAsk(from, values.Serial()) { ReadBack = numbers };
             default:
