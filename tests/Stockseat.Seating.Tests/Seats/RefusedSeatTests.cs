@@ -6,7 +6,7 @@ namespace Stockseat.Seating.Tests.Seats;
 
 /// <summary>
 /// The edge cases of the external check set, rows E1 to E9 (computed with mpmath, 60 digits; numbers of our own making), in millimetres.
-/// Not here: E5, overlapping pins. Two such circles do seat stock; a fixture revision refuses them.
+/// Not here: E5, overlapping pins: two such circles do seat stock, a fixture revision refuses them; E6: see SeatPropertyTests.
 /// </summary>
 public class RefusedSeatTests
 {
