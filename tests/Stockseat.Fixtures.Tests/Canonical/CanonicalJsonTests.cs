@@ -132,6 +132,13 @@ public sealed class CanonicalJsonTests
         },
         iter: 5_000);
 
+    [Fact]
+    public void Write_refuses_half_a_surrogate_pair()
+    {
+        // RFC 8785 section 3.2.2.2: such text has no UTF-8 and must stop the writer; a stand-in would give two values one digest.
+        Assert.ThrowsAny<ArgumentException>(() => CanonicalJson.Write(JsonValue.Create("\uD83D")));
+    }
+
     private static Gen<string> AnyText => Gen.String[Gen.OneOf(Gen.Char['\0', '\uD7FF'], Gen.Char[' ', '~'], Gen.OneOf('"', '\\', '\n', '/')), 0, 6];
 
     private static Gen<Func<JsonNode?>> AnyTree(int depth)
