@@ -220,6 +220,27 @@ public sealed class RevisionReaderTests
         Assert.Matches(@"\Ar\.json: is no JSON at line [0-9]+, byte [0-9]+: ", Assert.Single(Repository.Read(text).Faults));
 
     [Theory]
+    [InlineData("\"by\": \"setter \\ud800 on shift\"")]
+    [InlineData("\"by\": \"x\", \"\\udc00\": 1")]
+    public void Half_a_surrogate_pair_is_a_fault(string written)
+    {
+        var fault = Assert.Single(Repository.Read(Repository.Edit(Repository.Text(Pins), "\"by\": \"setter on shift\"", written)).Faults);
+        Assert.StartsWith("r.json: has half a surrogate pair at line 8;", fault, StringComparison.Ordinal);
+    }
+
+    [Theory]
+    [InlineData("setter")]
+    [InlineData("by")]
+    [InlineData("Spacing")]
+    public void What_is_no_UTF_8_is_a_fault(string word)
+    {
+        // "\u00e9" as Latin-1 writes it: one byte, in a value, in a key, in a comment.
+        var bytes = Encoding.Latin1.GetBytes(Repository.Text(Pins).Replace(word, "\u00e9" + word, StringComparison.Ordinal));
+        var fault = Assert.Single(RevisionReader.Read(bytes, "r.json", null, null).Faults);
+        Assert.StartsWith("r.json: is no UTF-8", fault, StringComparison.Ordinal);
+    }
+
+    [Theory]
     [InlineData("[]", "holds an array")]
     [InlineData("\"x\"", "holds the text \"x\"")]
     [InlineData("1", "holds the number \"1\"")]
