@@ -130,6 +130,14 @@ public sealed class RevisionReaderTests
         Assert.Equal(applied.Select(m => $"r.json: {m.Path}: ").Order(), faults.Select(f => f[..(f.IndexOf(": ", 8, StringComparison.Ordinal) + 2)]).Order());
     }
 
+    [Fact]
+    public void Both_ends_of_a_pair_are_named_when_both_are_wrong()
+    {
+        var faults = Repository.Read(Repository.Edit(Repository.Text(Pins), "[ \"60 mm\", \"100 mm\" ]", "[ \"60\", \"100\" ]")).Faults;
+
+        Assert.Equal(["limits.diameter[0]", "limits.diameter[1]"], faults.Select(f => f.Split(": ")[1]));
+    }
+
     [Theory]
     [MemberData(nameof(Demo))]
     public void A_value_of_another_kind_is_a_fault_at_its_path(string demo)
