@@ -1,3 +1,5 @@
+using System.Globalization;
+
 namespace Stockseat.Seating.Frames;
 
 /// <summary>A point or a displacement in the plan of a nest, in metres: U across the nest, V along the seat axis.</summary>
@@ -10,6 +12,9 @@ public readonly record struct PlanVector(double U, double V)
 
     /// <summary>This turned by +90°, from +u towards +v.</summary>
     public PlanVector Turned => new(-V, U);
+
+    /// <summary>Both coordinates, in metres. Written out here: the text that the compiler makes up prints <see cref="Turned"/> too, and that one its own, without end.</summary>
+    public override string ToString() => string.Create(CultureInfo.InvariantCulture, $"({U:R}, {V:R})");
 
     public static PlanVector operator +(PlanVector a, PlanVector b) => new(a.U + b.U, a.V + b.V);
 

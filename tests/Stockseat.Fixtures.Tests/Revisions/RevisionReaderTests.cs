@@ -311,5 +311,16 @@ public sealed class RevisionReaderTests
         ];
     }
 
+    [Theory]
+    [MemberData(nameof(Demo))]
+    public void Every_part_of_a_revision_can_be_written_as_text(string demo)
+    {
+        // A log line or a failed assertion does so; a part that prints itself without end would end the process.
+        var r = Repository.Good(Repository.Text(demo));
+
+        Assert.All(new object[] { r.Nest, r.Frame, r.TaughtOrigin, r.TaughtCentre, r.Layout, r.Limits, r.Calibrated }, part => Assert.NotEmpty(part.ToString()!));
+        Assert.Equal("(0.25, -0.5)", new Seating.Frames.PlanVector(0.25, -0.5).ToString());
+    }
+
     private static void Near(Seating.Frames.Vector3 expected, Seating.Frames.Vector3 actual) => Assert.True((expected - actual).Length < 1e-14, $"{actual}");
 }
