@@ -93,6 +93,8 @@ public sealed record Mutation(string Demo, string Old, string New, string Path, 
         new(Pins, "\"by\": \"setter on shift\"", "\"by\": \"\"", "calibrated.by", "has 0 characters", true),
         new(Pins, "\"taughtIn\": \"cell-1 base\"", "\"taughtIn\": 1", "taught.taughtIn", "is the number \"1\"; a text", true),
         new(Pins, "2026-11-20T09:12:00Z", "2026-11-20", "calibrated.at", "an instant such as", true),
+        new(Pins, "2026-11-20T09:12:00Z", "2026-11-20T09:12:00", "calibrated.at", "an instant such as", true),
+        new(Pins, "2026-11-20T09:12:00Z", "2026-11-20T09:12:00+1", "calibrated.at", "an instant such as", true),
         new(Pins, "2026-11-20T09:12:00Z", "20/11/2026 09:12", "calibrated.at", "an instant such as", true),
         new(Pins, "2026-11-20T09:12:00Z", "2026-11-31T09:12:00Z", "calibrated.at", "an instant such as", false),
 
