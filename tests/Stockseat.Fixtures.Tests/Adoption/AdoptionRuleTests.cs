@@ -71,6 +71,18 @@ public sealed class AdoptionRuleTests
         Same(AdoptionResult.Lower, "revision 2 is below 4, which is in force; publish its values as revision 6", AdoptionRule.Judge(Folder, 2, 4, None));
 
     [Fact]
+    public void The_number_to_publish_is_above_every_file_and_everything_adopted()
+    {
+        // Files 6 to 8 were adopted and have gone since: revision 6 would be refused again.
+        var adopted = new Dictionary<int, string> { [6] = "six", [8] = "eight" };
+
+        Assert.EndsWith("publish its values as revision 9", AdoptionRule.Judge(Folder, 2, 6, adopted).Message, StringComparison.Ordinal);
+        Assert.EndsWith("publish its values as revision 8", AdoptionRule.Judge(Folder, 2, 7, None).Message, StringComparison.Ordinal);
+        adopted[4] = new string('a', 64);
+        Assert.EndsWith("restore it and publish revision 9", AdoptionRule.Judge(Folder, 4, 4, adopted).Message, StringComparison.Ordinal);
+    }
+
+    [Fact]
     public void The_first_is_the_highest_that_is_good() => Assert.Equal(4, AdoptionRule.First(Folder, FirstAdoption.Automatic)!.Number);
 
     [Fact]
