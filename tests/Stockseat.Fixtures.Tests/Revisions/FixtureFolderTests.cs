@@ -149,6 +149,36 @@ public sealed class FixtureFolderTests : IDisposable
         Assert.NotNull(files[1].Reading.Revision);
     }
 
+    [Fact]
+    public async Task A_folder_that_goes_while_it_is_read_is_read_or_gone()
+    {
+        _folder.WritePins(1);
+        var (here, away) = (Path.Combine(_folder.Path, "pinbed-1"), Path.Combine(_folder.Path, "away"));
+        using var stop = new CancellationTokenSource();
+        var moving = Task.Run(() =>
+        {
+            var moves = 0;
+            for (; !stop.IsCancellationRequested; moves++)
+            {
+                Directory.Move(here, away);
+                Directory.Move(away, here);
+            }
+
+            return moves;
+        });
+
+        for (var i = 0; i < 3_000; i++)
+        {
+            foreach (var file in Read()?.Files ?? [])
+            {
+                Assert.True(file.Reading.Revision is not null || file.Reading.Faults is [var fault] && fault.Contains("can't be read", StringComparison.Ordinal));
+            }
+        }
+
+        await stop.CancelAsync();
+        Assert.True(await moving > 100);
+    }
+
     [Theory]
     [InlineData(0, true)]
     [InlineData(1, false)]
