@@ -167,16 +167,19 @@ public sealed class FixtureFolderTests : IDisposable
             return moves;
         });
 
-        for (var i = 0; i < 3_000; i++)
+        try
         {
-            foreach (var file in Read()?.Files ?? [])
+            for (var i = 0; i < 3_000; i++)
             {
-                Assert.True(file.Reading.Revision is not null || file.Reading.Faults is [var fault] && fault.Contains("can't be read", StringComparison.Ordinal));
+                Assert.All(Read()?.Files ?? [], file => Assert.True(
+                    file.Reading.Revision is not null || file.Reading.Faults is [var fault] && fault.Contains("can't be read", StringComparison.Ordinal)));
             }
         }
-
-        await stop.CancelAsync();
-        Assert.True(await moving > 100);
+        finally
+        {
+            await stop.CancelAsync();
+            Assert.True(await moving > 100);
+        }
     }
 
     [Theory]
