@@ -26,11 +26,11 @@ public static class AdoptionRule
         if (adopted.TryGetValue(number, out var digest) && digest != revision.Digest)
         {
             return new(AdoptionResult.Changed, null,
-                $"revision {number} was adopted with digest {digest[..12]} and now reads {revision.Digest[..12]}; restore it and publish revision {Next(folder)}");
+                $"revision {number} was adopted with digest {digest[..12]} and now reads {revision.Digest[..12]}; restore it and publish revision {Next(folder, inForce, adopted)}");
         }
 
         return number < inForce
-            ? new(AdoptionResult.Lower, null, $"revision {number} is below {inForce}, which is in force; publish its values as revision {Next(folder)}")
+            ? new(AdoptionResult.Lower, null, $"revision {number} is below {inForce}, which is in force; publish its values as revision {Next(folder, inForce, adopted)}")
             : new(AdoptionResult.Fit, revision, "");
     }
 
@@ -46,5 +46,7 @@ public static class AdoptionRule
     public static bool Changed(FixtureFolder? folder, int inForce, string digest) =>
         folder?.Find(inForce)?.Reading.Revision is { } revision && revision.Digest != digest;
 
-    private static int Next(FixtureFolder folder) => folder.Files[^1].Number + 1;
+    /// <summary>Above every file, and above what was adopted from files that have gone: a lower number would be refused again.</summary>
+    private static int Next(FixtureFolder folder, int? inForce, IReadOnlyDictionary<int, string> adopted) =>
+        adopted.Keys.Append(folder.Files[^1].Number).Append(inForce ?? 0).Max() + 1;
 }

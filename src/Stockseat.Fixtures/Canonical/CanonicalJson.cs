@@ -8,13 +8,16 @@ namespace Stockseat.Fixtures.Canonical;
 /// <summary>JSON in the one canonical form of RFC 8785: members sorted by UTF-16 code units, no white space, numbers as ECMAScript writes them.</summary>
 public static class CanonicalJson
 {
+    private static readonly UTF8Encoding Strict = new(encoderShouldEmitUTF8Identifier: false, throwOnInvalidBytes: true);
+
     /// <summary>The canonical text of a value, in UTF-8.</summary>
     /// <param name="node">The value; null is the JSON null.</param>
+    /// <exception cref="EncoderFallbackException">A text has half a surrogate pair: it has no UTF-8 (RFC 8785 §3.2.2.2).</exception>
     public static byte[] Write(JsonNode? node)
     {
         var text = new StringBuilder();
         Append(text, node);
-        return Encoding.UTF8.GetBytes(text.ToString());
+        return Strict.GetBytes(text.ToString());
     }
 
     /// <summary>A number as ECMAScript's Number::toString writes it (RFC 8785 §3.2.2.3).</summary>

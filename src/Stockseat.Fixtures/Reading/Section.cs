@@ -1,5 +1,6 @@
 using System.Text.Json;
 using System.Text.Json.Nodes;
+using System.Text.Unicode;
 
 namespace Stockseat.Fixtures.Reading;
 
@@ -9,6 +10,8 @@ namespace Stockseat.Fixtures.Reading;
 /// </summary>
 public sealed partial class Section
 {
+    private const int Deepest = 16;
+
     private readonly Dictionary<string, JsonElement> _values = new(StringComparer.Ordinal);
     private readonly HashSet<string> _asked = new(StringComparer.Ordinal);
     private readonly bool _si;
@@ -52,8 +55,14 @@ public sealed partial class Section
 
         try
         {
-            var options = new JsonDocumentOptions { CommentHandling = JsonCommentHandling.Skip, MaxDepth = 16 };
+            var options = new JsonDocumentOptions { CommentHandling = JsonCommentHandling.Skip, MaxDepth = Deepest };
             var root = JsonDocument.Parse(utf8, options).RootElement;
+            if (NoText(utf8.Span) is { } fault)
+            {
+                faults.Add("", fault);
+                return null;
+            }
+
             if (root.ValueKind == JsonValueKind.Object)
             {
                 return new Section(root, "", faults, si);
@@ -143,6 +152,35 @@ public sealed partial class Section
 
     /// <summary>The path of a key of this object.</summary>
     public string At(string key) => Path.Length == 0 ? key : $"{Path}.{key}";
+
+    /// <summary>What is sound JSON to the parser and yet can't be read as text; null when all can.</summary>
+    private static string? NoText(ReadOnlySpan<byte> utf8)
+    {
+        if (!Utf8.IsValid(utf8))
+        {
+            return "is no UTF-8 text; save it as UTF-8";
+        }
+
+        var reader = new Utf8JsonReader(utf8, new JsonReaderOptions { CommentHandling = JsonCommentHandling.Skip, MaxDepth = Deepest });
+        while (reader.Read())
+        {
+            if (!reader.ValueIsEscaped)
+            {
+                continue;
+            }
+
+            try
+            {
+                reader.GetString();
+            }
+            catch (InvalidOperationException)
+            {
+                return $"has half a surrogate pair at line {utf8[..(int)reader.TokenStartIndex].Count((byte)'\n') + 1}; write the character itself";
+            }
+        }
+
+        return null;
+    }
 
     private static string Kind(JsonElement element) => element.ValueKind switch
     {

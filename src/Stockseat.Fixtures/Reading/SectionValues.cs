@@ -111,8 +111,8 @@ public sealed partial class Section
             return null;
         }
 
-        var values = new JsonArray();
-        foreach (var item in element.EnumerateArray())
+        var (values, sound) = (new List<double>(), element.GetArrayLength() == 2);
+        foreach (var item in sound ? element.EnumerateArray() : default)
         {
             double value = 0;
             var read = _si
@@ -122,20 +122,24 @@ public sealed partial class Section
             if (!read || !range.Holds(value))
             {
                 Faults.Add($"{At(key)}[{values.Count}]", $"is {Kind(item)}; a length with its unit, {range.Text("m")}, was expected");
-                return null;
+                sound = false;
             }
 
-            values.Add((JsonNode)JsonValue.Create(value));
+            values.Add(value);
         }
 
-        if (values.Count != 2 || values[0]!.GetValue<double>() >= values[1]!.GetValue<double>())
+        if (sound && values[0] < values[1])
         {
-            Faults.Add(At(key), $"is {element.GetRawText()}; {What} was expected");
-            return null;
+            Resolved[key] = new JsonArray(values[0], values[1]);
+            return (values[0], values[1]);
         }
 
-        Resolved[key] = values;
-        return (values[0]!.GetValue<double>(), values[1]!.GetValue<double>());
+        if (sound || values.Count == 0)
+        {
+            Faults.Add(At(key), $"is {Shown(element.GetRawText())}; {What} was expected");
+        }
+
+        return null;
     }
 
     private double? Quantity(string key, Range range, bool required, string what, string unit, Reader parse)

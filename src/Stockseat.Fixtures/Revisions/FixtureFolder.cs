@@ -25,8 +25,22 @@ public sealed record FixtureFolder(string Fixture, IReadOnlyList<RevisionFile> F
             return null;
         }
 
+        string[] paths;
+        try
+        {
+            paths = Directory.GetFiles(folder, "*.json");
+        }
+        catch (DirectoryNotFoundException)
+        {
+            return null; // gone since it was asked for
+        }
+        catch (Exception e) when (e is IOException or UnauthorizedAccessException)
+        {
+            return new(fixture, [], [$"{folder}: can't be read: {e.Message}"]);
+        }
+
         var (files, faults) = (new SortedDictionary<int, RevisionFile>(), new List<string>());
-        foreach (var path in Directory.EnumerateFiles(folder, "*.json").Order(StringComparer.Ordinal))
+        foreach (var path in paths.Order(StringComparer.Ordinal))
         {
             var name = Path.GetFileNameWithoutExtension(path);
             if (name.Length < 5 || name[0] != 'r' || !int.TryParse(name.AsSpan(1), NumberStyles.None, CultureInfo.InvariantCulture, out var number)

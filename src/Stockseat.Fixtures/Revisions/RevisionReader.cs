@@ -149,7 +149,7 @@ public static partial class RevisionReader
     private static Calibration? ReadCalibration(Section section)
     {
         var at = section.Text("at", longest: 40);
-        if (at is not null && !DateTimeOffset.TryParseExact(at, ["yyyy-MM-ddTHH:mm:ssK", "yyyy-MM-ddTHH:mm:ss.FFFFFFFK"], CultureInfo.InvariantCulture, DateTimeStyles.None, out _))
+        if (at is not null && !IsInstant(at))
         {
             section.Faults.Add(section.At("at"), $"is \"{at}\"; an instant such as 2026-11-20T09:12:00Z was expected");
         }
@@ -160,6 +160,12 @@ public static partial class RevisionReader
         section.Finish();
         return at is null || by is null || method is null || note is null ? null : new(at, by, method, note);
     }
+
+    /// <summary>A date and time with its zone: without one it would be another instant on another machine.</summary>
+    private static bool IsInstant(string text) =>
+        text is [.., 'Z'] or [.., '+' or '-', _, _, ':', _, _]
+        && DateTimeOffset.TryParseExact(
+            text, ["yyyy-MM-ddTHH:mm:ssK", "yyyy-MM-ddTHH:mm:ss.FFFFFFFK"], CultureInfo.InvariantCulture, DateTimeStyles.None, out _);
 
     private static Vector3? ReadPosition(Section section)
     {
