@@ -1,1 +1,31 @@
-return 0;
+using System.CommandLine;
+using Stockseat.Cli.Commands;
+using Stockseat.Cli.Output;
+
+var root = new RootCommand("Stockseat: where is the pick grid's origin for stock of this diameter? Not a safety function.")
+{
+    ServeCommand.Make(),
+    TourCommand.Make(),
+    LocateCommand.Make(),
+    MeasuredCommand.Make(),
+    EmptiedCommand.Make(),
+    ConfirmCommand.Make(),
+    FixtureCommands.Make(),
+    LedgerCommands.Make(),
+    SettingsCommand.Make(),
+};
+
+// No @file arguments; wrong usage is 64; the host, not the parser, handles signals.
+var parsed = root.Parse(args, new ParserConfiguration { ResponseFileTokenReplacer = null });
+if (parsed.Errors.Count > 0)
+{
+    foreach (var error in parsed.Errors)
+    {
+        Console.Error.WriteLine(Plain.Text(error.Message));
+    }
+
+    Console.Error.WriteLine("see stockseat --help");
+    return ExitCodes.Usage;
+}
+
+return await parsed.InvokeAsync(new InvocationConfiguration { ProcessTerminationTimeout = null, EnableDefaultExceptionHandler = false });

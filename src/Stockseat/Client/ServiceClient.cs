@@ -1,0 +1,93 @@
+using Google.Rpc;
+using Grpc.Core;
+using Grpc.Net.Client;
+using Polly;
+using Polly.Retry;
+using Polly.Timeout;
+using Stockseat.Answers.Reasons;
+using Stockseat.Cli.Output;
+using Stockseat.V1;
+
+namespace Stockseat.Cli.Client;
+
+/// <summary>Talks to a running service. A call that got no reply is tried again with the same request id, so that nothing is written twice.</summary>
+internal sealed class ServiceClient : IDisposable
+{
+    private static readonly TimeSpan Attempt = TimeSpan.FromSeconds(5);
+    private static readonly TimeSpan Longest = TimeSpan.FromSeconds(15);
+
+    private readonly GrpcChannel _channel;
+    private readonly ResiliencePipeline _pipeline;
+
+    public ServiceClient(string server)
+    {
+        _channel = GrpcChannel.ForAddress(server, new GrpcChannelOptions { MaxReceiveMessageSize = 64 * 1024 * 1024 });
+        _pipeline = new ResiliencePipelineBuilder()
+            .AddTimeout(Longest)
+            .AddRetry(new RetryStrategyOptions
+            {
+                MaxRetryAttempts = 2,
+                BackoffType = DelayBackoffType.Exponential,
+                UseJitter = true,
+                Delay = TimeSpan.FromMilliseconds(200),
+                MaxDelay = TimeSpan.FromSeconds(2),
+                ShouldHandle = new PredicateBuilder()
+                    .Handle<RpcException>(e => e.StatusCode is StatusCode.Unavailable or StatusCode.DeadlineExceeded)
+                    .Handle<TimeoutRejectedException>(),
+            })
+            .AddTimeout(Attempt)
+            .Build();
+        Lookup = new(_channel);
+        Gauge = new(_channel);
+        Fixtures = new(_channel);
+        Ledger = new(_channel);
+    }
+
+    public LookupService.LookupServiceClient Lookup { get; }
+
+    public GaugeService.GaugeServiceClient Gauge { get; }
+
+    public FixtureService.FixtureServiceClient Fixtures { get; }
+
+    public LedgerService.LedgerServiceClient Ledger { get; }
+
+    /// <summary>A new request id.</summary>
+    public static string NewRequest() => Guid.NewGuid().ToString("N");
+
+    /// <summary>Runs what talks to the service and turns refusals and failures into messages and exit codes.</summary>
+    public static async Task<int> Run(string server, Func<ServiceClient, Task<int>> body)
+    {
+        if (!Uri.TryCreate(server, UriKind.Absolute, out var uri) || uri.Scheme is not ("http" or "https"))
+        {
+            Console.Error.WriteLine($"--server is '{Plain.Text(server)}'; an address such as http://127.0.0.1:28610 was expected");
+            return ExitCodes.Usage;
+        }
+
+        using var client = new ServiceClient(server);
+        try
+        {
+            return await body(client);
+        }
+        catch (RpcException e) when (e.GetRpcStatus()?.GetDetail<ErrorInfo>() is { } info)
+        {
+            var reason = ReasonInfo.Find(info.Reason.ToLowerInvariant().Replace('_', '-'));
+            Console.Error.WriteLine(Plain.Text($"refused: {info.Reason.ToLowerInvariant().Replace('_', '-')}: {e.Status.Detail}"));
+            return reason == Reason.None ? ExitCodes.Refused : ReasonInfo.Of(reason).ExitCode;
+        }
+        catch (Exception e) when (e is RpcException or TimeoutRejectedException or HttpRequestException)
+        {
+            var why = e is RpcException rpc ? rpc.Status.Detail : e.Message;
+            Console.Error.WriteLine(Plain.Text($"no answer from {server}: {why}; start the service with stockseat serve, or name it with --server"));
+            return ExitCodes.Failed;
+        }
+    }
+
+    /// <summary>One call, tried again when no reply came.</summary>
+    public async Task<T> Call<T>(Func<CancellationToken, AsyncUnaryCall<T>> call) =>
+        await _pipeline.ExecuteAsync(async token => await call(token), CancellationToken.None);
+
+    /// <summary>One call without limit of time, for what takes as long as the ledger is.</summary>
+    public static async Task<T> CallLong<T>(Func<CancellationToken, AsyncUnaryCall<T>> call) => await call(CancellationToken.None);
+
+    public void Dispose() => _channel.Dispose();
+}

@@ -1,0 +1,36 @@
+using System.CommandLine;
+using System.CommandLine.Parsing;
+using Stockseat.Seating.Quantities;
+
+namespace Stockseat.Cli.Commands;
+
+/// <summary>Options that several commands have.</summary>
+internal static class Common
+{
+    public static Option<string> Server() => new("--server")
+    {
+        Description = "the service to talk to",
+        DefaultValueFactory = _ => "http://127.0.0.1:28610",
+    };
+
+    public static Option<bool> Json() => new("--json") { Description = "for machines: one JSON object a line" };
+
+    public static Option<string?> Tag() => new("--tag") { Description = "echoed, and kept in the ledger" };
+
+    public static Option<string?> Data(string what) => new("--data") { Description = what };
+
+    /// <summary>A length with its unit, read to metres; wrong usage when it is none.</summary>
+    public static double Length(ArgumentResult result)
+    {
+        var text = result.Tokens[^1].Value;
+        var fault = Quantity.TryParseLength(text, allowSign: false, out var metres);
+        if (fault != QuantityFault.None || metres <= 0)
+        {
+            result.AddError($"'{text}' is no length above 0 with its unit, for example 92.40mm ({(fault == QuantityFault.None ? "it is 0" : fault)}); units are mm, m, um and in");
+        }
+
+        return metres;
+    }
+
+    public static string Unit(string length) => length.TrimStart("0123456789. ".ToCharArray());
+}

@@ -1,0 +1,46 @@
+using System.CommandLine;
+using System.Text.Json.Nodes;
+using Stockseat.Cli.Client;
+using Stockseat.Cli.Output;
+using Stockseat.V1;
+
+namespace Stockseat.Cli.Commands;
+
+internal static class ConfirmCommand
+{
+    public static Command Make()
+    {
+        var serial = new Argument<long>("SERIAL") { Description = "the serial of the answer" };
+        var read = new Option<string[]>("--read") { Description = "NAME=VALUE: a number of the answer read back, for example by=0.008213", AllowMultipleArgumentsPerToken = true, DefaultValueFactory = _ => [] };
+        read.Validators.Add(result =>
+        {
+            foreach (var token in result.Tokens.Where(t => !t.Value.Contains('=', StringComparison.Ordinal)))
+            {
+                result.AddError($"'{token.Value}' is no NAME=VALUE");
+            }
+        });
+        var (tag, server, json) = (Common.Tag(), Common.Server(), Common.Json());
+        var command = new Command("confirm", "says that an answer was applied, with numbers read back") { serial, read, tag, server, json };
+        command.SetAction(async (parsed, _) => await ServiceClient.Run(parsed.GetValue(server)!, async client =>
+        {
+            var request = new ConfirmRequest { Serial = parsed.GetValue(serial), Tag = parsed.GetValue(tag) ?? "", RequestId = ServiceClient.NewRequest() };
+            foreach (var pair in parsed.GetValue(read)!)
+            {
+                request.ReadBack[pair[..pair.IndexOf('=', StringComparison.Ordinal)]] = pair[(pair.IndexOf('=', StringComparison.Ordinal) + 1)..];
+            }
+
+            var response = await client.Call(token => client.Lookup.ConfirmAsync(request, cancellationToken: token));
+            if (parsed.GetValue(json))
+            {
+                Json.Line(new JsonObject { ["serial"] = response.Serial, ["confirms"] = response.Confirms });
+            }
+            else
+            {
+                Plain.Line($"confirmation {response.Serial} of answer {response.Confirms}");
+            }
+
+            return ExitCodes.Done;
+        }));
+        return command;
+    }
+}

@@ -1,0 +1,157 @@
+using System.CommandLine;
+using System.Globalization;
+using System.Text.Json.Nodes;
+using Stockseat.Answers.Records;
+using Stockseat.Cli.Client;
+using Stockseat.Cli.Output;
+using Stockseat.V1;
+
+namespace Stockseat.Cli.Commands;
+
+internal static class FixtureCommands
+{
+    public static Command Make() => new("fixture", "fixtures and their revisions") { List(), Show(), Adopt() };
+
+    private static Command List()
+    {
+        var (server, json) = (Common.Server(), Common.Json());
+        var command = new Command("list", "all fixtures with their state") { server, json };
+        command.SetAction(async (parsed, _) => await ServiceClient.Run(parsed.GetValue(server)!, async client =>
+        {
+            var response = await client.Call(token => client.Fixtures.ListFixturesAsync(new(), cancellationToken: token));
+            if (parsed.GetValue(json))
+            {
+                foreach (var fixture in response.Fixtures)
+                {
+                    Json.Line(Of(fixture));
+                }
+
+                return ExitCodes.Done;
+            }
+
+            Plain.Table(["fixture", "in force", "digest", "answers", "waiting", "measured [m]", "lot"], response.Fixtures.Select(f => (IReadOnlyList<string>)
+            [
+                f.Fixture_,
+                f.HasRevision ? f.Revision.ToString(CultureInfo.InvariantCulture) : "none",
+                f.Digest.Length > 12 ? f.Digest[..12] : "",
+                f.Refused.Length == 0 ? "yes" : $"no: {f.Refused}",
+                string.Join(", ", f.Waiting),
+                f.HasMeasuredMetres ? FixedPoint.Text(f.MeasuredMetres) : "",
+                f.Lot,
+            ]));
+            foreach (var text in response.Fixtures.Select(f => f.RefusedText).Where(t => t.Length > 0).Concat(response.Fixtures.SelectMany(f => f.Faults)))
+            {
+                Plain.Line(text);
+            }
+
+            Plain.Line($"ledger {(response.LedgerWritable ? "writable" : "unavailable")}, entry {response.Serial}");
+            return ExitCodes.Done;
+        }));
+        return command;
+    }
+
+    private static Command Show()
+    {
+        var fixture = new Argument<string>("FIXTURE") { Description = "the fixture" };
+        var number = new Argument<int?>("REVISION") { Description = "the revision; without it the one in force", Arity = ArgumentArity.ZeroOrOne };
+        var (server, json) = (Common.Server(), Common.Json());
+        var command = new Command("show", "the resolved values of a revision, in SI units") { fixture, number, server, json };
+        command.SetAction(async (parsed, _) => await ServiceClient.Run(parsed.GetValue(server)!, async client =>
+        {
+            var request = new GetRevisionRequest { Fixture = parsed.GetValue(fixture) };
+            if (parsed.GetValue(number) is { } revision)
+            {
+                request.Revision = revision;
+            }
+
+            var r = await client.Call(token => client.Fixtures.GetRevisionAsync(request, cancellationToken: token));
+            if (parsed.GetValue(json))
+            {
+                Json.Line(new JsonObject
+                {
+                    ["fixture"] = r.Fixture,
+                    ["revision"] = r.Revision,
+                    ["digest"] = r.Digest,
+                    ["inForce"] = r.InForce,
+                    ["content"] = JsonNode.Parse(r.ContentJson),
+                });
+                return ExitCodes.Done;
+            }
+
+            Plain.Line($"{r.Fixture} revision {r.Revision}, {(r.InForce ? "in force" : "not in force")}, digest {r.Digest}");
+            Plain.Table(["key", "value (m, rad, kg)"], Rows("", JsonNode.Parse(r.ContentJson)));
+            return ExitCodes.Done;
+        }));
+        return command;
+    }
+
+    private static Command Adopt()
+    {
+        var fixture = new Argument<string>("FIXTURE") { Description = "the fixture" };
+        var number = new Argument<int>("REVISION") { Description = "the revision to bring in force" };
+        var by = new Option<string>("--by") { Description = "who adopts it", Required = true };
+        var why = new Option<string>("--why") { Description = "why", Required = true };
+        var (server, json) = (Common.Server(), Common.Json());
+        var command = new Command("adopt", "brings a revision in force, while the service runs") { fixture, number, by, why, server, json };
+        command.SetAction(async (parsed, _) => await ServiceClient.Run(parsed.GetValue(server)!, async client =>
+        {
+            var request = new AdoptRequest
+            {
+                Fixture = parsed.GetValue(fixture),
+                Revision = parsed.GetValue(number),
+                By = parsed.GetValue(by),
+                Why = parsed.GetValue(why),
+                RequestId = ServiceClient.NewRequest(),
+            };
+            var r = await client.Call(token => client.Fixtures.AdoptAsync(request, cancellationToken: token));
+            if (parsed.GetValue(json))
+            {
+                Json.Line(new JsonObject { ["serial"] = r.Serial, ["fixture"] = r.Fixture, ["revision"] = r.Revision, ["digest"] = r.Digest });
+            }
+            else
+            {
+                Plain.Line($"entry {r.Serial}: {r.Fixture} revision {r.Revision} is in force, digest {r.Digest}");
+                Plain.Line("Its first answer is marked first: run it at reduced speed with people clear. Printed cards of older revisions are void.");
+            }
+
+            return ExitCodes.Done;
+        }));
+        return command;
+    }
+
+    private static IEnumerable<IReadOnlyList<string>> Rows(string path, JsonNode? node) => node switch
+    {
+        JsonObject o => o.SelectMany(p => Rows(path.Length == 0 ? p.Key : $"{path}.{p.Key}", p.Value)),
+        JsonArray a => a.SelectMany((item, i) => Rows($"{path}[{i}]", item)),
+        null => [[path, ""]],
+        _ => [[path, node.ToString()]],
+    };
+
+    private static JsonObject Of(Fixture f)
+    {
+        var value = new JsonObject { ["fixture"] = f.Fixture_, ["answers"] = f.Refused.Length == 0 };
+        if (f.HasRevision)
+        {
+            (value["revision"], value["digest"]) = (f.Revision, f.Digest);
+        }
+
+        if (f.Refused.Length > 0)
+        {
+            (value["refused"], value["text"]) = (f.Refused, f.RefusedText);
+        }
+
+        value["waiting"] = Json.Array(f.Waiting, w => JsonValue.Create(w));
+        value["faults"] = Json.Array(f.Faults, t => JsonValue.Create(t)!);
+        if (f.HasMeasurement)
+        {
+            (value["measurement"], value["measured"], value["age"]) = (f.Measurement, f.MeasuredMetres, f.MeasuredAgeSeconds);
+        }
+
+        if (f.Lot.Length > 0)
+        {
+            value["lot"] = f.Lot;
+        }
+
+        return value;
+    }
+}

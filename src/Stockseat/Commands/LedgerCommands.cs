@@ -1,0 +1,197 @@
+using System.CommandLine;
+using System.Text.Json.Nodes;
+using Microsoft.Data.Sqlite;
+using Stockseat.Cli.Client;
+using Stockseat.Cli.Output;
+using Stockseat.Ledger.Queries;
+using Stockseat.Ledger.Verifying;
+using Stockseat.Ledger.Writing;
+using Stockseat.V1;
+
+namespace Stockseat.Cli.Commands;
+
+internal static class LedgerCommands
+{
+    private const int Piece = 1000;
+
+    public static Command Make() => new("ledger", "reads and checks the ledger, of a running service or where it lies") { Tail(), List(), Verify() };
+
+    private static Option<string?> DataOption() => Common.Data("the data folder to read where it lies, running or stopped; without it the service is asked");
+
+    private static Command Tail()
+    {
+        var count = new Option<int>("--count") { Description = "how many, 1 to 1000", DefaultValueFactory = _ => 20 };
+        count.Validators.Add(r =>
+        {
+            if (r.GetValueOrDefault<int>() is < 1 or > Piece)
+            {
+                r.AddError($"--count is {r.GetValueOrDefault<int>()}; 1 to {Piece} was expected");
+            }
+        });
+        var (data, server, json) = (DataOption(), Common.Server(), Common.Json());
+        var command = new Command("tail", "the newest entries") { count, data, server, json };
+        command.SetAction(async (parsed, _) =>
+        {
+            var n = parsed.GetValue(count);
+            return await Read(parsed.GetValue(data), parsed.GetValue(server)!, parsed.GetValue(json),
+                connection => LedgerQueries.Before(connection, long.MaxValue, n).Select(EntryView.Of),
+                async client => (await client.Call(token => client.Ledger.ListEntriesAsync(new() { After = -n }, cancellationToken: token))).Entries.Select(EntryView.Of));
+        });
+        return command;
+    }
+
+    private static Command List()
+    {
+        var fixture = new Option<string?>("--fixture") { Description = "only entries of this fixture" };
+        var kind = new Option<string?>("--kind") { Description = "only entries of this kind, for example answer" };
+        var who = new Option<string?>("--client") { Description = "only entries of this client" };
+        var tag = new Option<string?>("--tag") { Description = "only entries with this tag" };
+        var after = new Option<long>("--after") { Description = "only entries above this serial" };
+        var (data, server, json) = (DataOption(), Common.Server(), Common.Json());
+        var command = new Command("list", "entries in the order of their serials") { fixture, kind, who, tag, after, data, server, json };
+        command.SetAction(async (parsed, _) =>
+        {
+            var filter = new EntryFilter(parsed.GetValue(fixture), parsed.GetValue(kind), parsed.GetValue(who), parsed.GetValue(tag));
+            var from = parsed.GetValue(after);
+            return await Read(parsed.GetValue(data), parsed.GetValue(server)!, parsed.GetValue(json),
+                connection => Pages(connection, from, filter),
+                client => Pages(client, from, filter));
+        });
+        return command;
+    }
+
+    private static IEnumerable<EntryView> Pages(SqliteConnection connection, long after, EntryFilter filter)
+    {
+        while (LedgerQueries.After(connection, after, Piece, filter) is { Count: > 0 } rows)
+        {
+            foreach (var row in rows)
+            {
+                yield return EntryView.Of(row);
+            }
+
+            after = rows[^1].Serial;
+        }
+    }
+
+    private static async Task<IEnumerable<EntryView>> Pages(ServiceClient client, long after, EntryFilter filter)
+    {
+        var request = new ListEntriesRequest
+        {
+            PageSize = Piece,
+            After = Math.Max(0, after),
+            Fixture = filter.Fixture ?? "",
+            Kind = filter.Kind ?? "",
+            Client = filter.Client ?? "",
+            Tag = filter.Tag ?? "",
+        };
+        var all = new List<EntryView>();
+        do
+        {
+            var page = await client.Call(token => client.Ledger.ListEntriesAsync(request, cancellationToken: token));
+            all.AddRange(page.Entries.Select(EntryView.Of));
+            request.PageToken = page.NextPageToken;
+        }
+        while (request.PageToken.Length > 0);
+        return all;
+    }
+
+    private static async Task<int> Read(
+        string? data, string server, bool json, Func<SqliteConnection, IEnumerable<EntryView>> local, Func<ServiceClient, Task<IEnumerable<EntryView>>> remote)
+    {
+        return data is null
+            ? await ServiceClient.Run(server, async client => Print(await remote(client), json))
+            : Open(data, connection => Print(local(connection), json));
+    }
+
+    private static int Print(IEnumerable<EntryView> entries, bool json)
+    {
+        if (json)
+        {
+            foreach (var entry in entries)
+            {
+                Json.Line(entry.ToJson());
+            }
+        }
+        else
+        {
+            Plain.Table(EntryView.Columns, entries.Select(e => e.ToRow()));
+        }
+
+        return ExitCodes.Done;
+    }
+
+    private static int Open(string data, Func<SqliteConnection, int> read)
+    {
+        try
+        {
+            using var connection = LedgerFile.OpenReader(data);
+            return read(connection);
+        }
+        catch (Exception e) when (e is IOException or SqliteException or InvalidDataException or InvalidOperationException or NotSupportedException or UnauthorizedAccessException)
+        {
+            Console.Error.WriteLine(Plain.Text($"the ledger could not be read: {e.Message}"));
+            return ExitCodes.Failed;
+        }
+    }
+
+    private static Command Verify()
+    {
+        var (data, server, json) = (DataOption(), Common.Server(), Common.Json());
+        var command = new Command("verify", "walks the whole chain: 0 whole, 1 not whole, 2 could not be checked") { data, server, json };
+        command.SetAction(async (parsed, token) =>
+        {
+            var asJson = parsed.GetValue(json);
+            return parsed.GetValue(data) is { } folder
+                ? Open(folder, connection => Print(LedgerVerifier.Verify(connection, token), asJson))
+                : await ServiceClient.Run(parsed.GetValue(server)!, async client =>
+                    Print(Of(await ServiceClient.CallLong(t => client.Ledger.VerifyAsync(new(), cancellationToken: t))), asJson));
+        });
+        return command;
+    }
+
+    private static Verification Of(VerifyResponse r) => new(
+        r.Entries, r.Ledger, r.HeadSerial, r.HeadHash, [.. r.Faults.Select(f => new LedgerFault(f.Serial, f.Kind, f.Text))], [.. r.Findings],
+        r.Unreadable.Length == 0 ? null : r.Unreadable);
+
+    private static int Print(Verification v, bool json)
+    {
+        if (json)
+        {
+            Json.Line(new JsonObject
+            {
+                ["whole"] = v.Whole,
+                ["entries"] = v.Entries,
+                ["ledger"] = v.Ledger,
+                ["headSerial"] = v.HeadSerial,
+                ["headHash"] = v.HeadHash,
+                ["faults"] = Json.Array(v.Faults, f => new JsonObject { ["serial"] = f.Serial, ["kind"] = f.Kind, ["text"] = f.Text }),
+                ["findings"] = Json.Array(v.Findings, f => JsonValue.Create(f)!),
+                ["unreadable"] = v.Unreadable,
+            });
+            return v.ExitCode;
+        }
+
+        foreach (var fault in v.Faults)
+        {
+            Plain.Line($"fault at entry {fault.Serial}: {fault.Kind}: {fault.Text}");
+        }
+
+        if (v.Unreadable is { } unreadable)
+        {
+            Plain.Line($"could not be checked: {unreadable}");
+        }
+
+        Plain.Line(v.ExitCode switch
+        {
+            0 => $"whole: {v.Entries} entries of ledger {v.Ledger}, head {v.HeadSerial} {v.HeadHash}",
+            1 => $"not whole: {v.Faults.Count} faults in {v.Entries} entries",
+            _ => $"could not be checked: {v.Entries} entries",
+        });
+        foreach (var finding in v.Findings)
+        {
+            Plain.Line($"finding: {finding}");
+        }
+
+        return v.ExitCode;
+    }
+}

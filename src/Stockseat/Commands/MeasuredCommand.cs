@@ -1,0 +1,66 @@
+using System.CommandLine;
+using System.Text.Json.Nodes;
+using Stockseat.Answers.Records;
+using Stockseat.Cli.Client;
+using Stockseat.Cli.Output;
+using Stockseat.V1;
+
+namespace Stockseat.Cli.Commands;
+
+internal static class MeasuredCommand
+{
+    public static Command Make()
+    {
+        var fixture = new Argument<string>("FIXTURE") { Description = "the fixture whose stock was measured" };
+        var lengths = new Argument<string[]>("LENGTH") { Description = "one or more readings with their unit; the diameter is their mean", Arity = ArgumentArity.OneOrMore };
+        lengths.Validators.Add(result =>
+        {
+            foreach (var token in result.Tokens)
+            {
+                if (Seating.Quantities.Quantity.TryParseLength(token.Value, allowSign: false, out var metres) is var fault
+                    && (fault != Seating.Quantities.QuantityFault.None || metres <= 0))
+                {
+                    result.AddError($"'{token.Value}' is no length above 0 with its unit, for example 92.40mm; units are mm, m, um and in");
+                }
+            }
+        });
+        var gauge = new Option<string?>("--gauge") { Description = "a gauge of the configuration" };
+        var lot = new Option<string?>("--lot") { Description = "the lot of the stock" };
+        var (tag, server, json) = (Common.Tag(), Common.Server(), Common.Json());
+        var command = new Command("measured", "pushes a measured diameter") { fixture, lengths, gauge, lot, tag, server, json };
+        command.SetAction(async (parsed, cancellation) =>
+        {
+            var texts = parsed.GetValue(lengths)!;
+            var request = new RecordRequest
+            {
+                Fixture = parsed.GetValue(fixture),
+                Gauge = parsed.GetValue(gauge) ?? "",
+                Lot = parsed.GetValue(lot) ?? "",
+                Tag = parsed.GetValue(tag) ?? "",
+                RequestId = ServiceClient.NewRequest(),
+                Unit = Common.Unit(texts[0]),
+            };
+            foreach (var text in texts)
+            {
+                _ = Seating.Quantities.Quantity.TryParseLength(text, allowSign: false, out var metres);
+                request.ReadingsMetres.Add(metres);
+            }
+
+            return await ServiceClient.Run(parsed.GetValue(server)!, async client =>
+            {
+                var response = await client.Call(token => client.Gauge.RecordAsync(request, cancellationToken: token));
+                if (parsed.GetValue(json))
+                {
+                    Json.Line(new JsonObject { ["serial"] = response.Serial, ["fixture"] = request.Fixture, ["diameter"] = response.DiameterMetres, ["unit"] = "m" });
+                }
+                else
+                {
+                    Plain.Line($"measurement {response.Serial}: {request.Fixture} {FixedPoint.Text(response.DiameterMetres)} m");
+                }
+
+                return ExitCodes.Done;
+            });
+        });
+        return command;
+    }
+}

@@ -1,0 +1,63 @@
+using System.Collections;
+using System.CommandLine;
+using Serilog;
+using Serilog.Events;
+using Serilog.Formatting.Compact;
+using Stockseat.Cli.Output;
+using Stockseat.Service.Configuration;
+using Stockseat.Service.Hosting;
+
+namespace Stockseat.Cli.Commands;
+
+internal static class ServeCommand
+{
+    public static Option<string?> Config() => new("--config") { Description = "the configuration file; without one the defaults hold" };
+
+    public static Command Make()
+    {
+        var (config, data) = (Config(), Common.Data("the folder of the ledger, over the configuration's"));
+        var command = new Command("serve", "runs the service; prints one line 'ready …' when it can answer") { config, data };
+        command.SetAction(async (parsed, _) => await Serve(new(parsed.GetValue(config), parsed.GetValue(data))));
+        return command;
+    }
+
+    /// <summary>The settings; null when the configuration has faults, which are then on stderr.</summary>
+    public static Settings? Read(Overrides overrides)
+    {
+        var environment = Environment.GetEnvironmentVariables().Cast<DictionaryEntry>().ToDictionary(e => (string)e.Key, e => (string?)e.Value ?? "");
+        var reading = SettingsReader.Read(overrides, environment);
+        foreach (var fault in reading.Faults)
+        {
+            Console.Error.WriteLine(Plain.Text(fault));
+        }
+
+        return reading.Settings;
+    }
+
+    private static async Task<int> Serve(Overrides overrides)
+    {
+        if (Read(overrides) is not { } settings)
+        {
+            return ExitCodes.Usage;
+        }
+
+        await using var logger = new LoggerConfiguration()
+            .MinimumLevel.Information()
+            .MinimumLevel.Override("Microsoft", LogEventLevel.Warning)
+            .MinimumLevel.Override("Grpc", LogEventLevel.Warning)
+            .WriteTo.Console(new CompactJsonFormatter(), standardErrorFromLevel: LogEventLevel.Verbose)
+            .CreateLogger();
+        try
+        {
+            await using var service = await RunningService.Start(settings, TimeProvider.System, logger);
+            await Console.Out.WriteLineAsync($"ready grpc={service.Grpc} line={service.Line}");
+            await Console.Out.FlushAsync();
+            return await service.WaitAndStop();
+        }
+        catch (Exception e)
+        {
+            logger.Fatal(e, "The service could not run: {Cause}", e.Message);
+            return ExitCodes.Failed;
+        }
+    }
+}

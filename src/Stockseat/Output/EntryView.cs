@@ -1,0 +1,66 @@
+using System.Globalization;
+using System.Text.Json;
+using System.Text.Json.Nodes;
+using Stockseat.Answers.Records;
+using Stockseat.Ledger.Queries;
+using Stockseat.V1;
+
+namespace Stockseat.Cli.Output;
+
+/// <summary>An entry as it is shown, from a file or from the service.</summary>
+internal sealed record EntryView(long Serial, string At, string Kind, string Fixture, string Revision, string Client, string Tag, string Body, string Hash)
+{
+    public static readonly string[] Columns = ["serial", "at (UTC)", "kind", "fixture", "rev", "client", "tag", "what"];
+
+    public static EntryView Of(EntryRow r) => new(
+        r.Serial, r.At, r.Kind, r.Fixture ?? "", r.Revision?.ToString(CultureInfo.InvariantCulture) ?? "", r.Client ?? "", r.Tag ?? "", r.Body, Convert.ToHexStringLower(r.Hash));
+
+    public static EntryView Of(Entry e) => new(
+        e.Serial, e.At, e.Kind, e.Fixture, e.Revision == 0 ? "" : e.Revision.ToString(CultureInfo.InvariantCulture), e.Client, e.Tag, e.Body, Convert.ToHexStringLower(e.Hash.Span));
+
+    /// <summary>For machines: the body, with its hash.</summary>
+    public JsonObject ToJson() => new() { ["serial"] = Serial, ["hash"] = Hash, ["body"] = Parse() };
+
+    public IReadOnlyList<string> ToRow() => [Serial.ToString(CultureInfo.InvariantCulture), At, Kind, Fixture, Revision, Client, Tag, What()];
+
+    private JsonNode? Parse()
+    {
+        try
+        {
+            return JsonNode.Parse(Body);
+        }
+        catch (JsonException)
+        {
+            return JsonValue.Create(Body);
+        }
+    }
+
+    private string What()
+    {
+        try
+        {
+            return Summary(BodyJson.Read(Kind, System.Text.Encoding.UTF8.GetBytes(Body)));
+        }
+        catch (Exception e) when (e is JsonException or FormatException)
+        {
+            return "its body can't be read: run stockseat ledger verify";
+        }
+    }
+
+    private static string Summary(EntryBody? body) => body switch
+    {
+        AnswerBody a => $"{a.Purpose} {a.Nest[0]},{a.Nest[1]}: diameter {M(a.Diameter)} m {(a.Measurement is { } m ? $"from measurement {m}" : "stated")}, shift {string.Join(" ", a.ShiftBase.Select(M))} m, first {(a.First ? "yes" : "no")}, digest {a.Digest![..12]}",
+        RefusalBody r => $"{r.Asked}: {r.Reason}: {r.Text}",
+        MeasurementBody m => $"{M(m.Diameter)} m{(m.Lot is null ? "" : $", lot {m.Lot}")}{(m.Gauge is null ? "" : $", gauge {m.Gauge}")}{(m.Readings.Count > 1 ? $", mean of {m.Readings.Count}" : "")}",
+        ConfirmationBody c => $"of answer {c.Confirms}{(c.ReadBack is null ? "" : $", read back {string.Join(" ", c.ReadBack.Select(p => $"{p.Key}={p.Value}"))}")}",
+        EmptiedBody => "the measurement is void",
+        RevisionAdoptedBody a => $"by {a.By}: {a.Why}; digest {a.Digest![..12]}",
+        RevisionRejectedBody r => string.Join("; ", r.Faults),
+        ServiceStartedBody s => $"version {s.Program} on {s.Host}{(s.Ledger is null ? "" : $", ledger {s.Ledger}")}",
+        UncleanStopBody u => $"the service before did not stop in order; its last entry is {u.Last}",
+        ServiceStoppedBody => "in order",
+        _ => "",
+    };
+
+    private static string M(double metres) => FixedPoint.Text(metres);
+}

@@ -1,0 +1,135 @@
+using System.Reflection;
+using Serilog;
+using Stockseat.Cli.Output;
+using Stockseat.Ledger.Queries;
+using Stockseat.Ledger.Verifying;
+using Stockseat.Ledger.Writing;
+using Stockseat.Service.Configuration;
+using Stockseat.Service.Hosting;
+
+namespace Stockseat.Cli.Tour;
+
+/// <summary>The whole job once, on throw-away ports and data.</summary>
+internal static class GuidedTour
+{
+    private const string Revision = "pinbed-1/r0003.json";
+
+    private const string Configuration = """
+        { "Listen": { "Grpc": "127.0.0.1:0", "Line": "127.0.0.1:0" }, "Fixtures": "fixtures", "Data": "data", "FirstAdoption": "automatic",
+          "Clients": [ { "Name": "tour", "From": [ "127.0.0.0/8" ] } ] }
+        """;
+
+    public static async Task<int> Run()
+    {
+        var folder = Directory.CreateTempSubdirectory("stockseat-tour-");
+        try
+        {
+            return await Run(folder.FullName);
+        }
+        finally
+        {
+            folder.Delete(recursive: true);
+        }
+    }
+
+    private static async Task<int> Run(string folder)
+    {
+        var data = Path.Combine(folder, "data");
+        Plain.Line("Stockseat's job, once. This is no safety function: a robot's motion can injure and destroy.");
+        Plain.Line("");
+        Plain.Line("1. A service starts with one fixture: pinbed-1, revision 3. Each nest has two pins of 12 mm, 60 mm apart; its origin was taught with 80 mm stock.");
+        var settings = await Prepare(folder);
+        var good = true;
+        await using var quiet = new LoggerConfiguration().CreateLogger();
+        await using (var service = await RunningService.Start(settings, TimeProvider.System, quiet))
+        {
+            Plain.Line($"   ready grpc={service.Grpc} line={service.Line}");
+            using var line = await LineClient.Connect(service.Line);
+            good &= await Ask(line, "2. The gauge station pushes a diameter, in the unit that it has.",
+                "measured fixture=pinbed-1 diameter=3.638in lot=A1077 tag=18", "ok tag=18 serial=");
+            good &= await Ask(line, "3. The cell controller asks at program start. by=... is how far the grid has to move in base, in metres; first=yes: run it at reduced speed with people clear.",
+                "locate fixture=pinbed-1 diameter=92.40mm tag=17", "by=0.008213 bz=0.000000");
+            var (measured, answer) = await Asked(line, "4. It may ask for the measurement instead, and for that lot only.",
+                "locate fixture=pinbed-1 lot=A1077 tag=19", "measurement=");
+            good &= measured;
+            var (serial, by) = (Value(answer, "serial"), Value(answer, "by"));
+            good &= await Ask(line, "5. It reads a number back: what the robot holds is what was served.",
+                $"confirm serial={serial} by={by} tag=20", $"confirms={serial}");
+            good &= await Ask(line, "6. A robot that holds another number is found out before it moves.",
+                $"confirm serial={serial} by=0.008123 tag=21", "reason=readback-differs");
+            good &= await Ask(line, "7. A number without unit is never guessed. The first word decides, and a refusal carries no coordinate.",
+                "locate fixture=pinbed-1 diameter=92.4 tag=22", "refused tag=22 class=request reason=unit-missing");
+            good &= await Ask(line, "8. Stock that this fixture can't hold is refused.",
+                "locate fixture=pinbed-1 diameter=40mm tag=23", "reason=diameter-below-envelope");
+        }
+
+        return Check(data) && good ? Done() : Failed();
+    }
+
+    private static async Task<Settings> Prepare(string folder)
+    {
+        var target = Path.Combine(folder, "fixtures", Revision);
+        Directory.CreateDirectory(Path.GetDirectoryName(target)!);
+        await using (var source = Assembly.GetExecutingAssembly().GetManifestResourceStream(Revision)!)
+        await using (var file = File.Create(target))
+        {
+            await source.CopyToAsync(file);
+        }
+
+        var configuration = Path.Combine(folder, "stockseat.json");
+        await File.WriteAllTextAsync(configuration, Configuration);
+        var reading = SettingsReader.Read(new(configuration), new Dictionary<string, string>());
+        return reading.Settings ?? throw new InvalidOperationException(string.Join("; ", reading.Faults));
+    }
+
+    private static string Value(string reply, string key) =>
+        reply.Split(' ').FirstOrDefault(w => w.StartsWith(key + "=", StringComparison.Ordinal))?[(key.Length + 1)..] ?? "";
+
+    private static async Task<bool> Ask(LineClient line, string said, string request, string expected) =>
+        (await Asked(line, said, request, expected)).Good;
+
+    private static async Task<(bool Good, string Reply)> Asked(LineClient line, string said, string request, string expected)
+    {
+        Plain.Line("");
+        Plain.Line(said);
+        Plain.Line($"   -> {request}");
+        var reply = await line.Ask(request);
+        Plain.Line($"   <- {reply}");
+        var good = reply.Contains(expected, StringComparison.Ordinal);
+        if (!good)
+        {
+            Plain.Line($"   this was to contain: {expected}");
+        }
+
+        return (good, reply);
+    }
+
+    private static bool Check(string data)
+    {
+        Plain.Line("");
+        Plain.Line("9. The service has stopped. Everything that it served is in the ledger, each entry chained to the one before.");
+        using var connection = LedgerFile.OpenReader(data);
+        foreach (var entry in LedgerQueries.Before(connection, long.MaxValue, 100).Select(EntryView.Of))
+        {
+            var row = entry.ToRow();
+            Plain.Line($"   {row[0],3}  {row[2],-16} {row[7]}");
+        }
+
+        var verification = LedgerVerifier.Verify(connection, CancellationToken.None);
+        Plain.Line($"   verify: {(verification.Whole ? "whole" : "not whole")}, {verification.Entries} entries, head {verification.HeadHash[..16]}");
+        return verification.Whole;
+    }
+
+    private static int Done()
+    {
+        Plain.Line("");
+        Plain.Line("All went as it should.");
+        return ExitCodes.Done;
+    }
+
+    private static int Failed()
+    {
+        Console.Error.WriteLine("The tour did not go as it should; the step above says where.");
+        return ExitCodes.Failed;
+    }
+}
