@@ -29,6 +29,25 @@ public sealed partial class Section
         return text;
     }
 
+    /// <summary>An array of texts; empty when there is a fault.</summary>
+    public IReadOnlyList<string> Texts(string key, int from, int to)
+    {
+        var what = $"an array of {from} to {to} texts";
+        if (Take(key, JsonValueKind.Array, what, what) is not { } element)
+        {
+            return [];
+        }
+
+        var items = element.EnumerateArray().ToArray();
+        if (items.Length < from || items.Length > to || items.Any(i => i.ValueKind != JsonValueKind.String))
+        {
+            Faults.Add(At(key), $"is {element.GetRawText()}; {what} was expected");
+            return [];
+        }
+
+        return [.. items.Select(i => i.GetString()!)];
+    }
+
     /// <summary>A whole number.</summary>
     public int? Whole(string key, int from, int to, bool required = true)
     {

@@ -26,11 +26,11 @@ public readonly record struct PlanFrame
     public Vector3 W { get; }
 
     /// <summary>Makes the frame from the seat axis and the normal, each of any positive length.</summary>
-    /// <returns>False when an axis has no length or the two are further from square than <see cref="SquarenessLimitRadians"/>.</returns>
+    /// <returns>False when an axis has no finite, positive length or the two are further from square than <see cref="SquarenessLimitRadians"/>.</returns>
     public static bool TryCreate(Vector3 seatAxis, Vector3 normal, out PlanFrame frame)
     {
         frame = default;
-        if (!(seatAxis.Length > 1e-9) || !(normal.Length > 1e-9))
+        if (!(seatAxis.Length > 1e-9 && normal.Length > 1e-9 && double.IsFinite(seatAxis.Length + normal.Length)))
         {
             return false;
         }

@@ -13,8 +13,8 @@ public readonly record struct PlanVector(double U, double V)
     /// <summary>This turned by +90°, from +u towards +v.</summary>
     public PlanVector Turned => new(-V, U);
 
-    /// <summary>Both coordinates, in metres. Written out here: the text that the compiler makes up prints <see cref="Turned"/> too, and that one its own, without end.</summary>
-    public override string ToString() => string.Create(CultureInfo.InvariantCulture, $"({U:R}, {V:R})");
+    /// <summary>The two coordinates in any culture alike. The text that the compiler makes would print <see cref="Turned"/> too, and that one's, without an end.</summary>
+    public override string ToString() => string.Create(CultureInfo.InvariantCulture, $"({U}, {V})");
 
     public static PlanVector operator +(PlanVector a, PlanVector b) => new(a.U + b.U, a.V + b.V);
 

@@ -55,7 +55,8 @@ public readonly record struct Locator
     /// <param name="radiusMetres">Its radius in metres, above 0.</param>
     public static Locator Pin(PlanVector centre, double radiusMetres)
     {
-        ArgumentOutOfRangeException.ThrowIfNegativeOrZero(radiusMetres);
+        Require(radiusMetres > 0 && double.IsFinite(radiusMetres), radiusMetres, nameof(radiusMetres), "a radius above 0, finite");
+        RequirePlace(centre, nameof(centre));
         return new(LocatorKind.Pin, centre, radiusMetres, default, 0, 0);
     }
 
@@ -67,7 +68,22 @@ public readonly record struct Locator
     public static Locator Face(
         PlanVector point, double normalRadians, double fromMetres = double.NegativeInfinity, double toMetres = double.PositiveInfinity)
     {
+        RequirePlace(point, nameof(point));
+        Require(double.IsFinite(normalRadians), normalRadians, nameof(normalRadians), "a finite angle");
+        Require(!double.IsNaN(fromMetres), fromMetres, nameof(fromMetres), "a number, or −∞ for unlimited");
+        Require(!double.IsNaN(toMetres), toMetres, nameof(toMetres), "a number, or +∞ for unlimited");
         var (sin, cos) = Math.SinCos(normalRadians);
         return new(LocatorKind.Face, point, 0, new(cos, sin), fromMetres, toMetres);
+    }
+
+    private static void RequirePlace(PlanVector place, string name) =>
+        Require(double.IsFinite(place.U) && double.IsFinite(place.V), place, name, "two finite coordinates");
+
+    private static void Require<T>(bool holds, T value, string name, string what)
+    {
+        if (!holds)
+        {
+            throw new ArgumentOutOfRangeException(name, value, what);
+        }
     }
 }

@@ -141,7 +141,8 @@ public static class Quantity
     private static QuantityFault Scale(ReadOnlySpan<char> number, int factor, int exponent, out double value)
     {
         value = 0;
-        if (number.Length > MaxDigits)
+        var point = number.IndexOf('.');
+        if (number.Length - (point < 0 ? 0 : 1) - (number[0] == '-' ? 1 : 0) > MaxDigits)
         {
             return QuantityFault.TooLong;
         }
@@ -164,7 +165,6 @@ public static class Quantity
             scaled[--at] = (char)('0' + carry % 10);
         }
 
-        var point = number.IndexOf('.');
         exponent -= point < 0 ? 0 : number.Length - point - 1;
         var end = MaxDigits + 4;
         scaled[end++] = 'E';

@@ -31,9 +31,13 @@ public static class SeatSolver
             return fault;
         }
 
-        return OnFace(nest.First, seat.Centre, seat.FirstNormal, radiusMetres) && OnFace(nest.Second, seat.Centre, seat.SecondNormal, radiusMetres)
-            ? SeatFault.None
-            : SeatFault.ContactOffFace;
+        if (OnFace(nest.First, seat.Centre, seat.FirstNormal, radiusMetres) && OnFace(nest.Second, seat.Centre, seat.SecondNormal, radiusMetres))
+        {
+            return SeatFault.None;
+        }
+
+        seat = default;
+        return SeatFault.ContactOffFace;
     }
 
     /// <summary>The centre at which stock of a radius clears both locators by exactly the stand-off: C(R + g). A face's extent does not matter here.</summary>

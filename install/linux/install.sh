@@ -1,0 +1,187 @@
+#!/bin/sh
+# Installs or upgrades Stockseat under systemd, from a published folder. Running it again changes nothing that is already right.
+# An existing configuration and the ledger are never written.
+set -eu
+umask 022
+
+usage() {
+    cat <<'TEXT'
+usage: install.sh PUBLISHED_DIR [CONFIG_DIR]
+
+PUBLISHED_DIR  what `dotnet publish` wrote: the program `stockseat` and the files beside it
+CONFIG_DIR     a folder with stockseat.json and fixtures/; copied only where /etc/stockseat/stockseat.json does not exist
+
+Environment:
+DESTDIR        an existing or new folder to stage into; then no user is created and systemd is not touched
+TEXT
+}
+
+say() { printf 'install.sh: %s\n' "$*"; }
+# What is wrong with which value, then what to do next. $1: exit code, 64 for wrong usage, 2 for "could not do it".
+fail() {
+    code=$1; shift
+    printf 'install.sh: %s\n' "$@" >&2
+    exit "$code"
+}
+
+case "${1-}" in -h | --help) usage; exit 0 ;; esac
+if [ $# -lt 1 ] || [ $# -gt 2 ]; then usage >&2; exit 64; fi
+
+published=${1%/}
+config=${2-}
+config=${config%/}
+here=$(CDPATH='' cd -- "$(dirname -- "$0")" && pwd)
+dest=${DESTDIR-}
+dest=${dest%/}
+if [ -n "${DESTDIR-}" ] && [ -z "$dest" ]; then
+    fail 64 "DESTDIR is '/', which is the running system." "Leave DESTDIR out to install, or name another folder to stage into."
+fi
+
+program=$dest/opt/stockseat
+etc=$dest/etc/stockseat
+units=$dest/etc/systemd/system
+unit=$units/stockseat.service
+dropin=$units/stockseat.service.d/10-ordinary-build.conf
+state=$dest/var/lib/stockseat
+
+# Everything is checked before anything is written.
+[ -d "$published" ] || fail 64 "The published folder '$1' does not exist." \
+    "Make it first: dotnet publish -c Release -r linux-x64 -o DIR src/Stockseat"
+[ -f "$published/stockseat" ] || fail 64 "The published folder '$published' holds no program 'stockseat'." \
+    "Give the folder that dotnet publish wrote with -o."
+if [ -n "$config" ]; then
+    [ -f "$config/stockseat.json" ] || fail 64 "The configuration folder '$config' holds no stockseat.json." \
+        "Give a folder with stockseat.json and fixtures/, or leave the argument out."
+fi
+[ -f "$here/stockseat.service" ] || fail 2 "The unit '$here/stockseat.service' is missing." \
+    "Keep install.sh and stockseat.service in one folder."
+if [ -z "$dest" ]; then
+    [ "$(id -u)" -eq 0 ] || fail 2 "This needs root; it runs as '$(id -un)'." \
+        "Run it with sudo, or set DESTDIR to stage into a folder."
+    command -v systemctl >/dev/null || fail 2 "There is no systemctl on this machine." \
+        "The unit needs systemd. Set DESTDIR to stage into a folder."
+fi
+
+# The new program, complete, beside the old one.
+fresh=$program.new
+rm -rf -- "$fresh"
+trap 'rm -rf -- "$fresh" "$etc/.incoming"' EXIT
+trap 'exit 2' HUP INT TERM
+mkdir -p -- "$fresh"
+cp -R -- "$published/." "$fresh/"
+for notice in "$here/../third-party-notices.md" "$here/../../LICENSE"; do
+    if [ -f "$notice" ]; then cp -- "$notice" "$fresh/"; fi
+done
+chmod -R u=rwX,go=rX -- "$fresh"
+chmod 0755 -- "$fresh/stockseat"
+if [ -z "$dest" ]; then chown -R root:root -- "$fresh"; fi
+
+if [ -d "$program" ] && diff -r -- "$fresh" "$program" >/dev/null 2>&1; then
+    say "program: $program is already this one"
+else
+    if [ -z "$dest" ] && systemctl is-active --quiet stockseat; then
+        fail 2 "Stockseat is running, and '$published' holds another program than $program. Nothing was changed." \
+            "When no cell is asking: systemctl stop stockseat, then run this again."
+    fi
+    if [ -d "$program" ]; then
+        rm -rf -- "$program.previous"
+        mv -- "$program" "$program.previous"
+        say "program: the one before is kept in $program.previous"
+    fi
+    mv -- "$fresh" "$program"
+    say "program: copied to $program"
+fi
+
+if [ -z "$dest" ]; then
+    if ! getent group stockseat >/dev/null; then
+        groupadd --system stockseat
+        say "group: created stockseat"
+    fi
+    if ! getent passwd stockseat >/dev/null; then
+        useradd --system --gid stockseat --home-dir /var/lib/stockseat --no-create-home --shell /usr/sbin/nologin \
+            --comment Stockseat stockseat
+        say "user: created stockseat"
+    fi
+    owner=root:stockseat
+else
+    owner=
+fi
+
+# The configuration: stockseat.json comes last, so that an interrupted run is taken up by the next one.
+if [ ! -d "$etc" ]; then
+    mkdir -p -- "$etc"
+    chmod 0750 -- "$etc"
+    if [ -n "$owner" ]; then chown "$owner" -- "$etc"; fi
+fi
+
+# Copies the file or folder $1 of the configuration to the name $2, whole or not at all.
+bring() {
+    rm -rf -- "$etc/.incoming"
+    cp -R -- "$1" "$etc/.incoming"
+    chmod -R u=rwX,g=rX,o= -- "$etc/.incoming"
+    if [ -n "$owner" ]; then chown -R "$owner" -- "$etc/.incoming"; fi
+    mv -- "$etc/.incoming" "$2"
+    say "configuration: copied to $2"
+}
+
+if [ -e "$etc/stockseat.json" ] || [ -L "$etc/stockseat.json" ]; then
+    say "configuration: $etc/stockseat.json exists; nothing in $etc was changed"
+elif [ -n "$config" ]; then
+    for entry in "$config"/*; do
+        name=$(basename -- "$entry")
+        if [ "$name" = stockseat.json ]; then continue; fi
+        if [ -e "$etc/$name" ] || [ -L "$etc/$name" ]; then
+            say "configuration: $etc/$name exists and was kept"
+        else
+            bring "$entry" "$etc/$name"
+        fi
+    done
+    bring "$config/stockseat.json" "$etc/stockseat.json"
+fi
+
+mkdir -p -- "$units"
+install -m 0644 -- "$here/stockseat.service" "$unit"
+say "unit: installed $unit"
+if [ -f "$program/stockseat.dll" ]; then
+    mkdir -p -- "$(dirname -- "$dropin")"
+    printf '%s\n' '# Written by install.sh. The ordinary .NET build compiles while it runs, and its runtime binds' \
+        '# threads to processors when it starts: without either it ends at once.' '[Service]' \
+        'MemoryDenyWriteExecute=no' 'SystemCallFilter=sched_setaffinity sched_setscheduler' >"$dropin"
+    chmod 0644 -- "$dropin"
+    say "unit: $dropin allows what the ordinary build needs"
+elif [ -f "$dropin" ]; then
+    rm -f -- "$dropin"
+    rmdir -- "$(dirname -- "$dropin")" 2>/dev/null || :
+    say "unit: removed $dropin; the native program does not need it"
+fi
+
+if [ -n "$dest" ]; then
+    say "staged into $dest. No user was created and systemd was not touched."
+    exit 0
+fi
+systemctl daemon-reload
+
+# The ordinary build finds its runtime outside /opt/stockseat, but never under /home or /root, which the unit hides.
+if [ -f "$program/stockseat.dll" ] && [ ! -f "$program/libcoreclr.so" ]; then
+    if [ ! -e /etc/dotnet/install_location ] && [ ! -d /usr/share/dotnet ] && [ ! -d /usr/lib/dotnet ]; then
+        say "warning: this is the ordinary build, and no .NET runtime was found in /usr/share/dotnet or /usr/lib/dotnet."
+        say "         Install the ASP.NET Core runtime 10 for all users, or publish the native program."
+    fi
+fi
+
+echo
+if [ -e "$etc/stockseat.json" ]; then
+    echo "Next:"
+    echo "  1. Check $etc/stockseat.json: addresses, clients, gauges; and the revisions in $etc/fixtures."
+else
+    echo "There is no configuration yet; the service would end with exit code 64. Next:"
+    echo "  1. Put stockseat.json and fixtures/ into $etc, readable for the group stockseat,"
+    echo "     or run this again with a CONFIG_DIR."
+fi
+cat <<TEXT
+  2. Start it, now and at every boot:   systemctl enable --now stockseat
+     (if it was running with an older unit:  systemctl restart stockseat, when no cell is asking)
+  3. See that it is ready:              systemctl status stockseat; journalctl -u stockseat -n 50
+The ledger is in $state. Stockseat is not a safety function and replaces none:
+local codes and licensed practice come first.
+TEXT

@@ -1,0 +1,82 @@
+using System.Text.Json;
+using Stockseat.Answers.Reasons;
+using Stockseat.Answers.Records;
+using Stockseat.Fixtures.Adoption;
+using Stockseat.Fixtures.Revisions;
+
+namespace Stockseat.Answers.Deciding;
+
+/// <summary>Decides an adoption, and what the folders' first reading means.</summary>
+public static class Adopting
+{
+    internal static EntryBody Decide(AdoptAsk ask, Situation situation)
+    {
+        var state = situation.Find(ask.Fixture);
+        if (state is null && ask.Folder is null)
+        {
+            return Decision.Refuse(ask, Refusal.Of(Reason.FixtureUnknown, $"there is no fixture {ask.Fixture}"));
+        }
+
+        state ??= new(ask.Fixture);
+        var verdict = AdoptionRule.Judge(ask.Folder, ask.Number, state.InForce?.Number, state.Adopted);
+        return verdict.Revision is { } revision
+            ? Adopted(revision, ask.By, ask.Why, automatic: false, ask.Caller)
+            : Decision.Refuse(ask, new Refusal(Of(verdict.Result), $"{ask.Fixture}: {verdict.Message}"), state);
+    }
+
+    /// <summary>The entries that the folders ask for at a start: first adoptions, and files newly found faulty or changed.</summary>
+    public static IEnumerable<EntryBody> AtStart(Situation situation, FirstAdoption rule)
+    {
+        foreach (var state in situation.Fixtures.Where(f => f.Folder is not null))
+        {
+            var refused = state.Folder!.Files.LastOrDefault(f => Rejection(state, f) is not null);
+            if (refused is not null && refused.FileHash != state.Rejected)
+            {
+                yield return new RevisionRejectedBody
+                {
+                    Fixture = state.Fixture,
+                    Revision = refused.Number,
+                    File = refused.FileHash,
+                    Faults = Rejection(state, refused)!,
+                };
+            }
+
+            if (state.Adopted.IsEmpty && AdoptionRule.First(state.Folder, rule) is { } first)
+            {
+                yield return Adopted(first, "stockseat", "first adoption, as the configuration says", automatic: true, new(null, null, null));
+            }
+        }
+    }
+
+    private static IReadOnlyList<string>? Rejection(FixtureState state, RevisionFile file) => file.Reading.Revision switch
+    {
+        null => file.Number >= (state.InForce?.Number ?? 0) ? file.Reading.Faults : null,
+        { } r when state.Adopted.TryGetValue(file.Number, out var digest) && digest != r.Digest =>
+            [$"{file.Path}: revision {file.Number} was adopted with digest {digest} and now reads {r.Digest}; restore it and publish the new values under the next number"],
+        _ => null,
+    };
+
+    private static RevisionAdoptedBody Adopted(Revision revision, string by, string why, bool automatic, Caller caller) => new()
+    {
+        Fixture = revision.Fixture,
+        Revision = revision.Number,
+        Digest = revision.Digest,
+        Client = caller.Client,
+        Cell = caller.Cell,
+        Address = caller.Address,
+        Tag = caller.Tag,
+        Request = caller.Request,
+        By = by,
+        Why = why,
+        Automatic = automatic,
+        Content = JsonDocument.Parse(revision.Content).RootElement,
+    };
+
+    private static Reason Of(AdoptionResult result) => result switch
+    {
+        AdoptionResult.Unknown => Reason.RevisionUnknown,
+        AdoptionResult.Faulty => Reason.CalibrationUnusable,
+        AdoptionResult.Changed => Reason.RevisionChanged,
+        _ => Reason.ValueMalformed,
+    };
+}

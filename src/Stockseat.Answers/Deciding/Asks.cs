@@ -1,0 +1,88 @@
+using Stockseat.Fixtures.Revisions;
+
+namespace Stockseat.Answers.Deciding;
+
+/// <summary>What the stock is wanted for.</summary>
+public enum Purpose
+{
+    Pick = 1,
+    Place = 2,
+}
+
+/// <summary>A well-formed ask or push. What it means is decided in the ledger's order.</summary>
+/// <param name="Caller">Who asks.</param>
+/// <param name="Fixture">Which fixture.</param>
+public abstract record Ask(Caller Caller, string Fixture)
+{
+    /// <summary>The verb, as refusals record it.</summary>
+    public abstract string Verb { get; }
+}
+
+/// <summary>Where is the origin, or a nest, now?</summary>
+public sealed record LocateAsk(Caller Caller, string Fixture) : Ask(Caller, Fixture)
+{
+    public override string Verb => "locate";
+
+    /// <summary>The diameter stated, in metres; null: the freshest measurement.</summary>
+    public double? DiameterMetres { get; init; }
+
+    public string? Lot { get; init; }
+
+    public Purpose Purpose { get; init; } = Purpose.Pick;
+
+    public int Column { get; init; }
+
+    public int Row { get; init; }
+}
+
+/// <summary>What a gauge of the configuration promises.</summary>
+/// <param name="Name">Its name; null when no gauge was named.</param>
+/// <param name="AgreementMetres">How far readings may spread; null: not judged.</param>
+/// <param name="FreshFor">For how long its measurement may be used.</param>
+public sealed record GaugeTerms(string? Name, double? AgreementMetres, TimeSpan FreshFor);
+
+/// <summary>A gauge station pushes a diameter.</summary>
+public sealed record MeasureAsk(Caller Caller, string Fixture) : Ask(Caller, Fixture)
+{
+    public override string Verb => "measured";
+
+    /// <summary>One or more readings, in metres.</summary>
+    public required IReadOnlyList<double> ReadingsMetres { get; init; }
+
+    public string? Unit { get; init; }
+
+    public string? Gauge { get; init; }
+
+    /// <summary>The gauge's terms; null when it is not known.</summary>
+    public required GaugeTerms? Terms { get; init; }
+
+    public string? Lot { get; init; }
+}
+
+/// <summary>The nests were cleared or refilled.</summary>
+public sealed record EmptiedAsk(Caller Caller, string Fixture) : Ask(Caller, Fixture)
+{
+    public override string Verb => "emptied";
+}
+
+/// <summary>A controller has applied an answer. The fixture is the answer's.</summary>
+public sealed record ConfirmAsk(Caller Caller, long Serial) : Ask(Caller, "")
+{
+    public override string Verb => "confirm";
+
+    /// <summary>Numbers read back, by the names that they have in lines.</summary>
+    public IReadOnlyDictionary<string, string> ReadBack { get; init; } = new Dictionary<string, string>();
+}
+
+/// <summary>Somebody brings a revision in force.</summary>
+public sealed record AdoptAsk(Caller Caller, string Fixture, int Number) : Ask(Caller, Fixture)
+{
+    public override string Verb => "adopt";
+
+    public required string By { get; init; }
+
+    public required string Why { get; init; }
+
+    /// <summary>The fixture's folder as just read; null when it is gone.</summary>
+    public required FixtureFolder? Folder { get; init; }
+}

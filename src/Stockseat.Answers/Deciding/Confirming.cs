@@ -1,0 +1,64 @@
+using System.Globalization;
+using Stockseat.Answers.Reasons;
+using Stockseat.Answers.Records;
+
+namespace Stockseat.Answers.Deciding;
+
+/// <summary>Decides a confirmation: the numbers read back are those that were served.</summary>
+internal static class Confirming
+{
+    public static EntryBody Decide(ConfirmAsk ask, Func<long, AnswerBody?> findAnswer)
+    {
+        var serial = ask.Serial.ToString(CultureInfo.InvariantCulture);
+        if (findAnswer(ask.Serial) is not { } answer)
+        {
+            return Refuse(ask, Refusal.Of(Reason.SerialUnknown, $"entry {serial} is no answer of this ledger"));
+        }
+
+        foreach (var (name, text) in ask.ReadBack)
+        {
+            if (!answer.TryNumber(name, out var served))
+            {
+                return Refuse(ask, Refusal.Of(Reason.KeyUnknown, $"answer {serial} has no number {name}"), answer);
+            }
+
+            if (!FixedPoint.TryCompare(text, served, answer.Decimals, out var same))
+            {
+                return Refuse(ask, Refusal.Of(Reason.ValueMalformed, $"{name} was read back as '{text}'; a plain number without unit was expected"), answer);
+            }
+
+            if (!same)
+            {
+                var expected = FixedPoint.Text(served, answer.Decimals);
+                return Refuse(ask, Refusal.Of(
+                    Reason.ReadbackDiffers, $"{name} was read back as {text}, answer {serial} served {expected}",
+                    ("name", name), ("served", expected), ("read", text)), answer);
+            }
+        }
+
+        return new ConfirmationBody
+        {
+            Fixture = answer.Fixture,
+            Revision = answer.Revision,
+            Digest = answer.Digest,
+            Client = ask.Caller.Client,
+            Cell = ask.Caller.Cell,
+            Address = ask.Caller.Address,
+            Tag = ask.Caller.Tag,
+            Request = ask.Caller.Request,
+            Confirms = answer.Serial,
+            Purpose = answer.Purpose,
+            ShiftBase = answer.ShiftBase,
+            ReadBack = ask.ReadBack.Count == 0 ? null : ask.ReadBack,
+        };
+    }
+
+    private static RefusalBody Refuse(ConfirmAsk ask, Refusal refusal, AnswerBody? answer = null) => Decision.Refuse(ask, refusal) with
+    {
+        Fixture = answer?.Fixture,
+        Revision = answer?.Revision,
+        Digest = answer?.Digest,
+        Confirms = ask.Serial,
+        ReadBack = ask.ReadBack.Count == 0 ? null : ask.ReadBack,
+    };
+}

@@ -1,0 +1,88 @@
+using Stockseat.Answers.Measuring;
+using Stockseat.Answers.Reasons;
+using Stockseat.Answers.Records;
+
+namespace Stockseat.Answers.Deciding;
+
+/// <summary>
+/// Decides an ask: a pure function of the ask, the situation and the instant. What it returns is the entry; serial and instant are
+/// the writer's. The service and a replay call the same code.
+/// </summary>
+public static class Decision
+{
+    /// <summary>Decides.</summary>
+    /// <param name="ask">The ask.</param>
+    /// <param name="situation">What holds.</param>
+    /// <param name="at">The instant.</param>
+    /// <param name="findAnswer">Finds an answer by its serial; null when that serial is no answer.</param>
+    public static EntryBody Decide(Ask ask, Situation situation, DateTimeOffset at, Func<long, AnswerBody?> findAnswer) => ask switch
+    {
+        LocateAsk a => Locating.Decide(a, situation, at),
+        MeasureAsk a => Measure.Decide(a, situation),
+        EmptiedAsk a => Emptied(a, situation),
+        ConfirmAsk a => Confirming.Decide(a, findAnswer),
+        AdoptAsk a => Adopting.Decide(a, situation),
+        _ => throw new ArgumentOutOfRangeException(nameof(ask), ask, "no such ask"),
+    };
+
+    /// <summary>A refusal's entry with what is known of the ask.</summary>
+    internal static RefusalBody Refuse(Ask ask, Refusal refusal, FixtureState? state = null) => new()
+    {
+        Asked = ask.Verb,
+        Reason = refusal.Info.Name,
+        Number = (int)refusal.Reason,
+        Text = refusal.Text,
+        Limits = refusal.Limits,
+        Fixture = ask.Fixture.Length == 0 ? null : ask.Fixture,
+        Revision = state?.InForce?.Number,
+        Digest = state?.InForce?.Digest,
+        Client = ask.Caller.Client,
+        Cell = ask.Caller.Cell,
+        Address = ask.Caller.Address,
+        Tag = ask.Caller.Tag,
+        Request = ask.Caller.Request,
+    };
+
+    /// <summary>Why a fixture answers nothing now; null when it does.</summary>
+    internal static Refusal? Unserved(string fixture, FixtureState? state)
+    {
+        if (state is null)
+        {
+            return Refusal.Of(Reason.FixtureUnknown, $"there is no fixture {fixture}");
+        }
+
+        if (state.Folder is null)
+        {
+            return Refusal.Of(Reason.FixtureWithdrawn, $"the folder of fixture {fixture} is gone");
+        }
+
+        if (state.InForce is not { } revision)
+        {
+            var waiting = string.Join(", ", state.Waiting);
+            var what = waiting.Length > 0 ? $"revision {waiting} waits to be adopted" : "no revision file of it is valid";
+            return new(Reason.CalibrationUnusable, waiting.Length > 0
+                ? $"no revision of {fixture} is in force: {what}; adopt it with stockseat fixture adopt {fixture} {waiting.Split(", ")[^1]} --by WHO --why WHY"
+                : $"no revision of {fixture} is in force: {what}; {ReasonInfo.Of(Reason.CalibrationUnusable).Advice}");
+        }
+
+        return state.Changed
+            ? Refusal.Of(Reason.RevisionChanged, $"the file of revision {revision.Number} of {fixture}, which is in force, now reads differently")
+            : null;
+    }
+
+    private static EntryBody Emptied(EmptiedAsk ask, Situation situation)
+    {
+        var state = situation.Find(ask.Fixture);
+        return state is null
+            ? Refuse(ask, Refusal.Of(Reason.FixtureUnknown, $"there is no fixture {ask.Fixture}"))
+            : new EmptiedBody
+            {
+                Fixture = ask.Fixture,
+                Client = ask.Caller.Client,
+                Cell = ask.Caller.Cell,
+                Address = ask.Caller.Address,
+                Tag = ask.Caller.Tag,
+                Request = ask.Caller.Request,
+            };
+    }
+}

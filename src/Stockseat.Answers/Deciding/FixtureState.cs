@@ -1,0 +1,49 @@
+using System.Collections.Immutable;
+using Stockseat.Answers.Reasons;
+using Stockseat.Fixtures.Adoption;
+using Stockseat.Fixtures.Revisions;
+
+namespace Stockseat.Answers.Deciding;
+
+/// <summary>The measurement that stands for a fixture.</summary>
+public sealed record StandingMeasurement(long Serial, DateTimeOffset At, double DiameterMetres, string? Lot, TimeSpan FreshFor);
+
+/// <summary>The shift that was confirmed last, in base, in metres.</summary>
+public sealed record ConfirmedShift(long Serial, double X, double Y, double Z);
+
+/// <summary>All that a decision about one fixture rests on: what the ledger says, and the folder as it was last read.</summary>
+public sealed record FixtureState(string Fixture)
+{
+    /// <summary>The revision in force; null when none.</summary>
+    public Revision? InForce { get; init; }
+
+    /// <summary>Every number that was ever adopted, with its digest.</summary>
+    public ImmutableDictionary<int, string> Adopted { get; init; } = ImmutableDictionary<int, string>.Empty;
+
+    /// <summary>The measurement that stands; null when none, or void.</summary>
+    public StandingMeasurement? Measurement { get; init; }
+
+    /// <summary>Why there is no measurement, for the refusal's text.</summary>
+    public string NoMeasurement { get; init; } = "nothing was measured";
+
+    public ConfirmedShift? ConfirmedPick { get; init; }
+
+    public ConfirmedShift? ConfirmedPlace { get; init; }
+
+    /// <summary>The faulty file that was last recorded as rejected.</summary>
+    public string? Rejected { get; init; }
+
+    /// <summary>The folder as it was last read; null when it is gone.</summary>
+    public FixtureFolder? Folder { get; init; }
+
+    /// <summary>Whether the file of the revision in force now reads differently.</summary>
+    public bool Changed => InForce is { } r && AdoptionRule.Changed(Folder, r.Number, r.Digest);
+
+    /// <summary>Why asks are refused now, whatever they ask; null when they are answered.</summary>
+    public Refusal? Refused => Decision.Unserved(Fixture, this);
+
+    /// <summary>Valid revisions that wait to be adopted.</summary>
+    public IEnumerable<int> Waiting => AdoptionRule.Waiting(Folder, InForce?.Number);
+
+    public ConfirmedShift? Confirmed(Purpose purpose) => purpose == Purpose.Pick ? ConfirmedPick : ConfirmedPlace;
+}

@@ -1,0 +1,125 @@
+using System.Globalization;
+using Stockseat.Answers.Reasons;
+using Stockseat.Answers.Records;
+using Stockseat.Fixtures.Revisions;
+using Stockseat.Seating.Frames;
+
+namespace Stockseat.Answers.Deciding;
+
+/// <summary>Decides a locate: which diameter, which revision, where the nest is.</summary>
+internal static class Locating
+{
+    /// <summary>How far a measurement may seem to lie in the future before its age is doubtful.</summary>
+    private static readonly TimeSpan ClockSlack = TimeSpan.FromSeconds(1);
+
+    public static EntryBody Decide(LocateAsk ask, Situation situation, DateTimeOffset at)
+    {
+        var state = situation.Find(ask.Fixture);
+        StandingMeasurement? measurement = null;
+        PlanVector shift = default;
+        var diameter = ask.DiameterMetres;
+        var refusal = Decision.Unserved(ask.Fixture, state)
+            ?? Asked(ask, state!.InForce!)
+            ?? (diameter is null ? Measured(ask, state, at, out measurement) : null);
+        diameter ??= measurement?.DiameterMetres;
+        refusal ??= Fit.Judge(state!.InForce!, diameter!.Value, StandOff(state.InForce!, ask.Purpose), out shift);
+        return refusal is null
+            ? Answer(ask, state!, diameter!.Value, measurement, at, shift)
+            : Decision.Refuse(ask, refusal, state) with
+            {
+                Purpose = Name(ask.Purpose),
+                Nest = [ask.Column, ask.Row],
+                Diameter = diameter,
+                Measurement = measurement?.Serial,
+                Lot = ask.Lot,
+            };
+    }
+
+    private static Refusal? Asked(LocateAsk ask, Revision revision)
+    {
+        if (!revision.Layout.Has(ask.Column, ask.Row))
+        {
+            return Refusal.Of(
+                Reason.NestUnknown,
+                $"{ask.Fixture} has no nest {ask.Column},{ask.Row}: its layout has columns 0 to {revision.Layout.Columns - 1} and rows 0 to {revision.Layout.Rows - 1}",
+                ("columns", Whole(revision.Layout.Columns)), ("rows", Whole(revision.Layout.Rows)));
+        }
+
+        return ask.Purpose == Purpose.Place && ask.DiameterMetres is null && !revision.ReturnsRawStock
+            ? Refusal.Of(Reason.DiameterMissing, $"a place into {ask.Fixture} needs the finished diameter: the measurement is of the raw stock")
+            : null;
+    }
+
+    private static Refusal? Measured(LocateAsk ask, FixtureState state, DateTimeOffset at, out StandingMeasurement? measurement)
+    {
+        measurement = state.Measurement;
+        if (measurement is null)
+        {
+            return Refusal.Of(Reason.MeasurementMissing, $"no measurement of {ask.Fixture} stands: {state.NoMeasurement}");
+        }
+
+        var age = at - measurement.At;
+        if (age > measurement.FreshFor || age < -ClockSlack)
+        {
+            return Refusal.Of(
+                Reason.MeasurementStale,
+                $"measurement {measurement.Serial} of {ask.Fixture} is {Seconds(age)} s old; at most {Seconds(measurement.FreshFor)} s is fresh",
+                ("age_seconds", Seconds(age)), ("limit_seconds", Seconds(measurement.FreshFor)));
+        }
+
+        return ask.Lot is not null && ask.Lot != measurement.Lot
+            ? Refusal.Of(
+                Reason.MeasurementOutsideLot,
+                $"measurement {measurement.Serial} of {ask.Fixture} is of {(measurement.Lot is null ? "no lot" : $"lot {measurement.Lot}")}, lot {ask.Lot} was asked for",
+                ("lot", measurement.Lot ?? ""), ("asked", ask.Lot))
+            : null;
+    }
+
+    private static AnswerBody Answer(
+        LocateAsk ask, FixtureState state, double diameter, StandingMeasurement? measurement, DateTimeOffset at, PlanVector shift)
+    {
+        var revision = state.InForce!;
+        var offset = revision.Layout.OffsetBase(revision.Frame, ask.Column, ask.Row);
+        var correction = Correction.Of(revision.TaughtOrigin, revision.Frame, offset, shift);
+        var q = correction.Pose.Orientation;
+        return new()
+        {
+            Fixture = ask.Fixture,
+            Revision = revision.Number,
+            Digest = revision.Digest,
+            Client = ask.Caller.Client,
+            Cell = ask.Caller.Cell,
+            Address = ask.Caller.Address,
+            Tag = ask.Caller.Tag,
+            Request = ask.Caller.Request,
+            Purpose = Name(ask.Purpose),
+            Nest = [ask.Column, ask.Row],
+            Diameter = diameter,
+            Measurement = measurement?.Serial,
+            Age = measurement is null ? null : Math.Max(0, Math.Round((at - measurement.At).TotalSeconds, 6)),
+            Lot = measurement is null ? null : measurement.Lot,
+            First = First(state, ask.Purpose, correction.ShiftBase),
+            StandOff = StandOff(revision, ask.Purpose),
+            Position = Three(correction.Pose.PositionMetres),
+            Orientation = [q.W, q.X, q.Y, q.Z],
+            ShiftBase = Three(correction.ShiftBase),
+            ShiftOrigin = Three(correction.ShiftOrigin),
+        };
+    }
+
+    /// <summary>Yes after an adoption, or when the shift differs from the last confirmed one by more than the limit.</summary>
+    private static bool First(FixtureState state, Purpose purpose, Vector3 shiftBase) =>
+        state.Confirmed(purpose) is not { } confirmed
+        || (shiftBase - new Vector3(confirmed.X, confirmed.Y, confirmed.Z)).Length > (state.InForce!.Limits.FirstAboveMetres ?? 0);
+
+    private static double StandOff(Revision revision, Purpose purpose) =>
+        purpose == Purpose.Pick ? revision.StandOffPickMetres : revision.StandOffPlaceMetres;
+
+    private static double[] Three(Vector3 v) => [v.X, v.Y, v.Z];
+
+    private static string Name(Purpose purpose) => purpose == Purpose.Pick ? "pick" : "place";
+
+    private static string Seconds(TimeSpan span) => span.TotalSeconds.ToString("0.###", CultureInfo.InvariantCulture);
+
+    private static string Whole(int value) => value.ToString(CultureInfo.InvariantCulture);
+}

@@ -1,0 +1,107 @@
+using System.Collections.Immutable;
+using System.Text;
+using Stockseat.Answers.Records;
+using Stockseat.Fixtures.Revisions;
+
+namespace Stockseat.Answers.Deciding;
+
+/// <summary>
+/// What holds for every fixture after some entry of the ledger. Immutable: a decision reads one, an entry makes the next.
+/// A start, a recovery and a replay make it by applying entries in their order.
+/// </summary>
+public sealed class Situation
+{
+    private readonly ImmutableDictionary<string, FixtureState> _fixtures;
+
+    private Situation(ImmutableDictionary<string, FixtureState> fixtures) => _fixtures = fixtures;
+
+    /// <summary>Nothing is known.</summary>
+    public static Situation Empty { get; } = new(ImmutableDictionary.Create<string, FixtureState>(StringComparer.Ordinal));
+
+    /// <summary>All fixtures, by name.</summary>
+    public IEnumerable<FixtureState> Fixtures => _fixtures.Values.OrderBy(f => f.Fixture, StringComparer.Ordinal);
+
+    /// <summary>A fixture that the ledger or a folder knows; null when neither does.</summary>
+    public FixtureState? Find(string fixture) => _fixtures.GetValueOrDefault(fixture);
+
+    /// <summary>The same with the folders as they were just read.</summary>
+    public Situation WithFolders(IReadOnlyList<FixtureFolder> folders)
+    {
+        var read = folders.ToDictionary(f => f.Fixture, StringComparer.Ordinal);
+        var next = _fixtures.ToBuilder();
+        foreach (var name in _fixtures.Keys.Concat(read.Keys).Distinct(StringComparer.Ordinal))
+        {
+            next[name] = (Find(name) ?? new FixtureState(name)) with { Folder = read.GetValueOrDefault(name) };
+        }
+
+        return new(next.ToImmutable());
+    }
+
+    /// <summary>The same with one folder as it was just read.</summary>
+    public Situation WithFolder(string fixture, FixtureFolder? folder) =>
+        folder is null && Find(fixture) is null ? this : With((Find(fixture) ?? new FixtureState(fixture)) with { Folder = folder });
+
+    /// <summary>What holds after an entry.</summary>
+    public Situation Apply(EntryBody body)
+    {
+        if (body.Fixture is not { } name || body is AnswerBody)
+        {
+            return this;
+        }
+
+        var state = Find(name);
+        if (state is null && body is not (RevisionAdoptedBody or RevisionRejectedBody))
+        {
+            return this;
+        }
+
+        state ??= new(name);
+        var next = body switch
+        {
+            RevisionAdoptedBody b => Adopt(state, b),
+            RevisionRejectedBody b => state with { Rejected = b.File },
+            MeasurementBody b => state with
+            {
+                Measurement = new(b.Serial, EntryTime.Parse(b.At), b.Diameter, b.Lot, TimeSpan.FromSeconds(b.FreshFor)),
+            },
+            EmptiedBody b => state with { Measurement = null, NoMeasurement = $"the nests were emptied or refilled (entry {b.Serial})" },
+            // An old diameter must not stand in for one that was just refused.
+            RefusalBody { Asked: "measured", Readings: not null, Gauge: var gauge, Reason: not "gauge-unknown" } b =>
+                state with { Measurement = null, NoMeasurement = $"the last measurement was refused (entry {b.Serial}, {b.Reason})" },
+            ConfirmationBody b => Confirm(state, b),
+            _ => state,
+        };
+        return ReferenceEquals(next, state) ? this : With(next);
+    }
+
+    private static FixtureState Adopt(FixtureState state, RevisionAdoptedBody body)
+    {
+        var reading = RevisionReader.FromContent(Encoding.UTF8.GetBytes(body.Content.GetRawText()), $"entry {body.Serial}");
+        if (reading.Revision is not { } revision || revision.Digest != body.Digest)
+        {
+            throw new InvalidDataException(
+                $"entry {body.Serial} holds revision {body.Revision} of {body.Fixture}, which does not read back to its digest: {string.Join("; ", reading.Faults)}");
+        }
+
+        return state with
+        {
+            InForce = revision,
+            Adopted = state.Adopted.SetItem(revision.Number, revision.Digest),
+            ConfirmedPick = null,
+            ConfirmedPlace = null,
+        };
+    }
+
+    private static FixtureState Confirm(FixtureState state, ConfirmationBody body)
+    {
+        if (body.Digest != state.InForce?.Digest)
+        {
+            return state;
+        }
+
+        var shift = new ConfirmedShift(body.Serial, body.ShiftBase[0], body.ShiftBase[1], body.ShiftBase[2]);
+        return body.Purpose == "place" ? state with { ConfirmedPlace = shift } : state with { ConfirmedPick = shift };
+    }
+
+    private Situation With(FixtureState state) => new(_fixtures.SetItem(state.Fixture, state));
+}

@@ -1,0 +1,71 @@
+using System.Globalization;
+using Stockseat.Answers.Deciding;
+using Stockseat.Answers.Reasons;
+using Stockseat.Answers.Records;
+
+namespace Stockseat.Answers.Measuring;
+
+/// <summary>Decides a push of a diameter: it is told at once when it can't be right.</summary>
+internal static class Measure
+{
+    public static EntryBody Decide(MeasureAsk ask, Situation situation)
+    {
+        var state = situation.Find(ask.Fixture);
+        var diameter = Mean(ask.ReadingsMetres);
+        var refusal = Judge(ask, state, diameter);
+        if (refusal is not null)
+        {
+            return Decision.Refuse(ask, refusal, state) with
+            {
+                Diameter = diameter,
+                Readings = ask.ReadingsMetres,
+                Gauge = ask.Gauge,
+                Lot = ask.Lot,
+            };
+        }
+
+        return new MeasurementBody
+        {
+            Fixture = ask.Fixture,
+            Revision = state!.InForce?.Number,
+            Digest = state.InForce?.Digest,
+            Client = ask.Caller.Client,
+            Cell = ask.Caller.Cell,
+            Address = ask.Caller.Address,
+            Tag = ask.Caller.Tag,
+            Request = ask.Caller.Request,
+            Diameter = diameter,
+            Readings = ask.ReadingsMetres,
+            Unit = ask.Unit,
+            Gauge = ask.Gauge,
+            Lot = ask.Lot,
+            FreshFor = ask.Terms!.FreshFor.TotalSeconds,
+        };
+    }
+
+    private static Refusal? Judge(MeasureAsk ask, FixtureState? state, double diameter)
+    {
+        if (state is null)
+        {
+            return Refusal.Of(Reason.FixtureUnknown, $"there is no fixture {ask.Fixture}");
+        }
+
+        if (ask.Terms is not { } terms)
+        {
+            return Refusal.Of(Reason.GaugeUnknown, $"there is no gauge {ask.Gauge}");
+        }
+
+        var spread = ask.ReadingsMetres.Max() - ask.ReadingsMetres.Min();
+        if (spread > terms.AgreementMetres)
+        {
+            return Refusal.Of(
+                Reason.ReadingsDisagree,
+                string.Create(CultureInfo.InvariantCulture, $"{ask.ReadingsMetres.Count} readings spread by {Fit.M(spread)} m; gauge {ask.Gauge} agrees within {Fit.M(terms.AgreementMetres.Value)} m"),
+                ("spread_metres", Fit.M(spread)), ("limit_metres", Fit.M(terms.AgreementMetres.Value)));
+        }
+
+        return state.InForce is { } revision ? Fit.Judge(revision, diameter, revision.StandOffPickMetres, out _) : null;
+    }
+
+    private static double Mean(IReadOnlyList<double> readings) => readings.Count == 1 ? readings[0] : readings.Sum() / readings.Count;
+}

@@ -1,0 +1,81 @@
+using System.Collections.Frozen;
+using static Stockseat.Answers.Reasons.Reason;
+using static Stockseat.Answers.Reasons.ReasonClass;
+
+namespace Stockseat.Answers.Reasons;
+
+/// <summary>What belongs to a reason wherever it is told.</summary>
+/// <param name="Name">Its name in lines and in the ledger, in lower-kebab case.</param>
+/// <param name="Class">Who can mend it.</param>
+/// <param name="GrpcStatus">The gRPC status code's number.</param>
+/// <param name="ExitCode">The command line's exit code: 1 refused, 2 could not do it.</param>
+/// <param name="Advice">What to do next.</param>
+public sealed record ReasonInfo(string Name, ReasonClass Class, int GrpcStatus, int ExitCode, string Advice)
+{
+    // google.rpc.Code
+    private const int InvalidArgument = 3;
+    private const int NotFound = 5;
+    private const int PermissionDenied = 7;
+    private const int ResourceExhausted = 8;
+    private const int FailedPrecondition = 9;
+    private const int OutOfRange = 11;
+    private const int Internal = 13;
+    private const int Unavailable = 14;
+
+    private static readonly FrozenDictionary<Reason, ReasonInfo> All =
+        Enum.GetValues<Reason>().Where(r => r != None).ToFrozenDictionary(r => r, Make);
+
+    private static readonly FrozenDictionary<string, Reason> ByName = All.ToFrozenDictionary(p => p.Value.Name, p => p.Key);
+
+    /// <summary>Its name in gRPC's ErrorInfo, in UPPER_SNAKE case.</summary>
+    public string GrpcName => Name.ToUpperInvariant().Replace('-', '_');
+
+    /// <summary>What belongs to a reason.</summary>
+    public static ReasonInfo Of(Reason reason) => All[reason];
+
+    /// <summary>The reason of a name; <see cref="None"/> when there is none.</summary>
+    public static Reason Find(string name) => ByName.GetValueOrDefault(name);
+
+    private static ReasonInfo Make(Reason reason) => reason switch
+    {
+        FixtureUnknown => new("fixture-unknown", Request, NotFound, 1, "ask for a fixture that status names"),
+        FixtureWithdrawn => new("fixture-withdrawn", Cell, FailedPrecondition, 1, "put the fixture's folder back and adopt a revision"),
+        FixtureHeld => new("fixture-held", Cell, FailedPrecondition, 1, "finish the work at the fixture and release it"),
+        CalibrationUnusable => new("calibration-unusable", Cell, FailedPrecondition, 1, "mend the revision's file and adopt it"),
+        RevisionChanged => new("revision-changed", Cell, FailedPrecondition, 1, "restore the file and publish the new values under the next number"),
+        DiameterMissing => new("diameter-missing", Request, InvalidArgument, 1, "state the diameter with its unit"),
+        DiameterMalformed => new("diameter-malformed", Request, InvalidArgument, 1, "send digits with a point and a unit, above 0, for example 92.40mm"),
+        UnitMissing => new("unit-missing", Request, InvalidArgument, 1, "add mm, m, um or in"),
+        UnitUnknown => new("unit-unknown", Request, InvalidArgument, 1, "use mm, m, um or in"),
+        DiameterBelowEnvelope => new("diameter-below-envelope", Cell, OutOfRange, 1, "measure the stock again; this fixture can't hold it"),
+        DiameterAboveEnvelope => new("diameter-above-envelope", Cell, OutOfRange, 1, "measure the stock again; this fixture can't hold it"),
+        ShiftAboveLimit => new("shift-above-limit", Cell, OutOfRange, 1, "measure the stock again, or teach a revision nearer to it"),
+        UncertaintyAboveLimit => new("uncertainty-above-limit", Cell, OutOfRange, 1, "measure with a better gauge, or calibrate the fixture anew"),
+        MassAboveLimit => new("mass-above-limit", Cell, OutOfRange, 1, "handle this stock by other means"),
+        MeasurementMissing => new("measurement-missing", Cell, FailedPrecondition, 1, "measure the stock and ask again"),
+        MeasurementStale => new("measurement-stale", Cell, FailedPrecondition, 1, "measure the stock again and ask again"),
+        MeasurementOutsideLot => new("measurement-outside-lot", Cell, FailedPrecondition, 1, "measure the lot that is in the nests"),
+        ReadingsDisagree => new("readings-disagree", Cell, FailedPrecondition, 1, "clean stock and gauge, and measure again"),
+        GaugeUnknown => new("gauge-unknown", Request, NotFound, 1, "use a gauge of the configuration, or add it there"),
+        LotUnknown => new("lot-unknown", Request, NotFound, 1, "use a lot of the configuration, or describe it"),
+        NestUnknown => new("nest-unknown", Request, InvalidArgument, 1, "ask for a nest of the layout; the first is 0,0"),
+        PurposeUnknown => new("purpose-unknown", Request, InvalidArgument, 1, "use pick or place"),
+        SerialUnknown => new("serial-unknown", Request, NotFound, 1, "confirm the serial of an answer"),
+        ReadbackDiffers => new("readback-differs", Cell, FailedPrecondition, 1, "stop: the controller does not hold the numbers that were served"),
+        RecheckFailed => new("recheck-failed", Cell, FailedPrecondition, 1, "calibrate the fixture and adopt the new revision"),
+        RevisionUnknown => new("revision-unknown", Request, NotFound, 1, "use a revision that the fixture's folder holds"),
+        VerbUnknown => new("verb-unknown", Request, InvalidArgument, 1, "send help for the verbs"),
+        KeyUnknown => new("key-unknown", Request, InvalidArgument, 1, "send help for the keys"),
+        KeyDoubled => new("key-doubled", Request, InvalidArgument, 1, "send each key once"),
+        KeyMissing => new("key-missing", Request, InvalidArgument, 1, "add the key"),
+        ValueMalformed => new("value-malformed", Request, InvalidArgument, 1, "mend the value"),
+        RequestMalformed => new("request-malformed", Request, InvalidArgument, 1, "send a verb and key=value pairs in printable ASCII, ended by LF"),
+        RequestTooLong => new("request-too-long", Request, InvalidArgument, 1, "send shorter lines"),
+        NotPermitted => new("not-permitted", Request, PermissionDenied, 1, "add the client to the configuration, if it may ask"),
+        TooBusy => new("too-busy", ReasonClass.Service, ResourceExhausted, 2, "ask again in a second"),
+        LedgerUnavailable => new("ledger-unavailable", ReasonClass.Service, Unavailable, 2, "look at the disk of the data folder; the service goes on trying"),
+        ShuttingDown => new("shutting-down", ReasonClass.Service, Unavailable, 2, "ask again when the service is back"),
+        InternalFailure => new("internal-failure", ReasonClass.Service, Internal, 2, "look at the service's log and report it"),
+        _ => throw new ArgumentOutOfRangeException(nameof(reason), reason, "no such reason"),
+    };
+}

@@ -1,0 +1,68 @@
+namespace Stockseat.Answers.Records;
+
+/// <summary>An answer as it was served: the inputs first, then what follows from them.</summary>
+public sealed record AnswerBody : EntryBody
+{
+    public override string Kind => Kinds.Answer;
+
+    public required string Purpose { get; init; }
+
+    /// <summary>The nest: column, row.</summary>
+    public required int[] Nest { get; init; }
+
+    /// <summary>The diameter used, in metres.</summary>
+    public required double Diameter { get; init; }
+
+    /// <summary>The serial of the measurement that it comes from; absent when the client stated it.</summary>
+    public long? Measurement { get; init; }
+
+    /// <summary>The measurement's age in seconds.</summary>
+    public double? Age { get; init; }
+
+    public string? Lot { get; init; }
+
+    /// <summary>Whether this is a first answer: to be run at reduced speed.</summary>
+    public required bool First { get; init; }
+
+    /// <summary>The stand-off used, in metres.</summary>
+    public required double StandOff { get; init; }
+
+    /// <summary>The corrected position in base: x, y, z.</summary>
+    public required double[] Position { get; init; }
+
+    /// <summary>The taught orientation: w, x, y, z.</summary>
+    public required double[] Orientation { get; init; }
+
+    /// <summary>The shift in base: bx, by, bz.</summary>
+    public required double[] ShiftBase { get; init; }
+
+    /// <summary>The shift in the taught origin's own axes: ox, oy, oz.</summary>
+    public required double[] ShiftOrigin { get; init; }
+
+    /// <summary>The decimals that its numbers were served with.</summary>
+    public int Decimals { get; init; } = FixedPoint.UsualDecimals;
+
+    /// <summary>A number of the answer by the name that it has in lines.</summary>
+    public bool TryNumber(string name, out double value)
+    {
+        (var found, value) = name switch
+        {
+            "x" => (true, Position[0]),
+            "y" => (true, Position[1]),
+            "z" => (true, Position[2]),
+            "qw" => (true, Orientation[0]),
+            "qx" => (true, Orientation[1]),
+            "qy" => (true, Orientation[2]),
+            "qz" => (true, Orientation[3]),
+            "bx" => (true, ShiftBase[0]),
+            "by" => (true, ShiftBase[1]),
+            "bz" => (true, ShiftBase[2]),
+            "ox" => (true, ShiftOrigin[0]),
+            "oy" => (true, ShiftOrigin[1]),
+            "oz" => (true, ShiftOrigin[2]),
+            "diameter" => (true, Diameter),
+            _ => (false, 0.0),
+        };
+        return found;
+    }
+}

@@ -1,0 +1,58 @@
+using System.Text.Json;
+using System.Text.Json.Serialization;
+
+namespace Stockseat.Answers.Records;
+
+/// <summary>Bodies to bytes and back. What is not known is absent, never null.</summary>
+public static class BodyJson
+{
+    /// <summary>Writes a body's bytes.</summary>
+    public static void Write(Utf8JsonWriter writer, EntryBody body)
+    {
+        switch (body)
+        {
+            case AnswerBody b: JsonSerializer.Serialize(writer, b, BodyContext.Default.AnswerBody); break;
+            case RefusalBody b: JsonSerializer.Serialize(writer, b, BodyContext.Default.RefusalBody); break;
+            case MeasurementBody b: JsonSerializer.Serialize(writer, b, BodyContext.Default.MeasurementBody); break;
+            case ConfirmationBody b: JsonSerializer.Serialize(writer, b, BodyContext.Default.ConfirmationBody); break;
+            case EmptiedBody b: JsonSerializer.Serialize(writer, b, BodyContext.Default.EmptiedBody); break;
+            case RevisionAdoptedBody b: JsonSerializer.Serialize(writer, b, BodyContext.Default.RevisionAdoptedBody); break;
+            case RevisionRejectedBody b: JsonSerializer.Serialize(writer, b, BodyContext.Default.RevisionRejectedBody); break;
+            case ServiceStartedBody b: JsonSerializer.Serialize(writer, b, BodyContext.Default.ServiceStartedBody); break;
+            case ServiceStoppedBody b: JsonSerializer.Serialize(writer, b, BodyContext.Default.ServiceStoppedBody); break;
+            case UncleanStopBody b: JsonSerializer.Serialize(writer, b, BodyContext.Default.UncleanStopBody); break;
+            default: throw new ArgumentOutOfRangeException(nameof(body), body.Kind, "no such kind of entry");
+        }
+    }
+
+    /// <summary>Reads a body of a kind; null when the kind is not known to this version.</summary>
+    /// <exception cref="JsonException">It is no such body.</exception>
+    public static EntryBody? Read(string kind, ReadOnlySpan<byte> body) => kind switch
+    {
+        Kinds.Answer => JsonSerializer.Deserialize(body, BodyContext.Default.AnswerBody),
+        Kinds.Refusal => JsonSerializer.Deserialize(body, BodyContext.Default.RefusalBody),
+        Kinds.Measurement => JsonSerializer.Deserialize(body, BodyContext.Default.MeasurementBody),
+        Kinds.Confirmation => JsonSerializer.Deserialize(body, BodyContext.Default.ConfirmationBody),
+        Kinds.Emptied => JsonSerializer.Deserialize(body, BodyContext.Default.EmptiedBody),
+        Kinds.RevisionAdopted => JsonSerializer.Deserialize(body, BodyContext.Default.RevisionAdoptedBody),
+        Kinds.RevisionRejected => JsonSerializer.Deserialize(body, BodyContext.Default.RevisionRejectedBody),
+        Kinds.ServiceStarted => JsonSerializer.Deserialize(body, BodyContext.Default.ServiceStartedBody),
+        Kinds.ServiceStopped => JsonSerializer.Deserialize(body, BodyContext.Default.ServiceStoppedBody),
+        Kinds.UncleanStop => JsonSerializer.Deserialize(body, BodyContext.Default.UncleanStopBody),
+        _ => null,
+    };
+}
+
+[JsonSourceGenerationOptions(
+    PropertyNamingPolicy = JsonKnownNamingPolicy.CamelCase, DefaultIgnoreCondition = JsonIgnoreCondition.WhenWritingNull)]
+[JsonSerializable(typeof(AnswerBody))]
+[JsonSerializable(typeof(RefusalBody))]
+[JsonSerializable(typeof(MeasurementBody))]
+[JsonSerializable(typeof(ConfirmationBody))]
+[JsonSerializable(typeof(EmptiedBody))]
+[JsonSerializable(typeof(RevisionAdoptedBody))]
+[JsonSerializable(typeof(RevisionRejectedBody))]
+[JsonSerializable(typeof(ServiceStartedBody))]
+[JsonSerializable(typeof(ServiceStoppedBody))]
+[JsonSerializable(typeof(UncleanStopBody))]
+internal sealed partial class BodyContext : JsonSerializerContext;

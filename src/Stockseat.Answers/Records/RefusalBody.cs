@@ -1,0 +1,46 @@
+using System.Text.Json.Serialization;
+using Stockseat.Answers.Reasons;
+
+namespace Stockseat.Answers.Records;
+
+/// <summary>A refusal as it was told, with the inputs that led to it.</summary>
+public sealed record RefusalBody : EntryBody
+{
+    public override string Kind => Kinds.Refusal;
+
+    /// <summary>The verb that was refused.</summary>
+    public required string Asked { get; init; }
+
+    /// <summary>The reason's name.</summary>
+    public required string Reason { get; init; }
+
+    /// <summary>The reason's number.</summary>
+    public required int Number { get; init; }
+
+    public required string Text { get; init; }
+
+    public IReadOnlyDictionary<string, string>? Limits { get; init; }
+
+    public string? Purpose { get; init; }
+
+    public int[]? Nest { get; init; }
+
+    /// <summary>The diameter stated or measured, in metres.</summary>
+    public double? Diameter { get; init; }
+
+    public IReadOnlyList<double>? Readings { get; init; }
+
+    public long? Measurement { get; init; }
+
+    public string? Gauge { get; init; }
+
+    public string? Lot { get; init; }
+
+    public long? Confirms { get; init; }
+
+    public IReadOnlyDictionary<string, string>? ReadBack { get; init; }
+
+    /// <summary>The refusal as a value.</summary>
+    [JsonIgnore]
+    public Refusal Refusal => new(ReasonInfo.Find(Reason), Text, Limits);
+}

@@ -1,0 +1,73 @@
+using Microsoft.Data.Sqlite;
+
+namespace Stockseat.Ledger.Queries;
+
+/// <summary>Which entries are wanted; null: all.</summary>
+public sealed record EntryFilter(string? Fixture = null, string? Kind = null, string? Client = null, string? Tag = null);
+
+/// <summary>Reads rows over a connection.</summary>
+public static class LedgerQueries
+{
+    private const string Columns = "SELECT serial, at, kind, fixture, revision, client, tag, body, hash FROM entry";
+
+    private const string Filtered =
+        " AND ($fixture IS NULL OR fixture = $fixture) AND ($kind IS NULL OR kind = $kind) AND ($client IS NULL OR client = $client) AND ($tag IS NULL OR tag = $tag)";
+
+    /// <summary>One entry.</summary>
+    public static EntryRow? Find(SqliteConnection connection, long serial) =>
+        Read(connection, $"{Columns} WHERE serial = $serial", ("$serial", serial)).FirstOrDefault();
+
+    /// <summary>Entries above a serial, in order.</summary>
+    public static List<EntryRow> After(SqliteConnection connection, long serial, int count, EntryFilter? filter = null) => Read(
+        connection, $"{Columns} WHERE serial > $serial{Filtered} ORDER BY serial LIMIT $count", [("$serial", serial), ("$count", count), .. Of(filter)]);
+
+    /// <summary>The newest entries below a serial, in order.</summary>
+    public static List<EntryRow> Before(SqliteConnection connection, long serial, int count, EntryFilter? filter = null)
+    {
+        var rows = Read(
+            connection, $"{Columns} WHERE serial < $serial{Filtered} ORDER BY serial DESC LIMIT $count", [("$serial", serial), ("$count", count), .. Of(filter)]);
+        rows.Reverse();
+        return rows;
+    }
+
+    /// <summary>The newest entries of a fixture and kind above a serial, newest first; by the index that answers are not in.</summary>
+    internal static List<EntryRow> Standing(SqliteConnection connection, string fixture, string kind, long above, int count) => Read(
+        connection,
+        $"{Columns} WHERE kind <> 'answer' AND fixture = $fixture AND kind = $kind AND serial > $above ORDER BY serial DESC LIMIT $count",
+        ("$fixture", fixture), ("$kind", kind), ("$above", above), ("$count", count));
+
+    /// <summary>The fixture that follows in the index; null after the last.</summary>
+    internal static string? NextFixture(SqliteConnection connection, string? fixture)
+    {
+        using var command = connection.CreateCommand();
+        command.CommandText = "SELECT min(fixture) FROM entry WHERE kind <> 'answer' AND fixture > $fixture";
+        command.Parameters.AddWithValue("$fixture", fixture ?? "");
+        return command.ExecuteScalar() as string;
+    }
+
+    private static (string Name, object? Value)[] Of(EntryFilter? filter) =>
+        [("$fixture", filter?.Fixture), ("$kind", filter?.Kind), ("$client", filter?.Client), ("$tag", filter?.Tag)];
+
+    private static List<EntryRow> Read(SqliteConnection connection, string sql, params (string Name, object? Value)[] parameters)
+    {
+        using var command = connection.CreateCommand();
+        command.CommandText = sql;
+        foreach (var (name, value) in parameters)
+        {
+            command.Parameters.AddWithValue(name, value ?? DBNull.Value);
+        }
+
+        using var reader = command.ExecuteReader();
+        var rows = new List<EntryRow>();
+        while (reader.Read())
+        {
+            rows.Add(new(
+                reader.GetInt64(0), reader.GetString(1), reader.GetString(2), Text(reader, 3), reader.IsDBNull(4) ? null : reader.GetInt32(4),
+                Text(reader, 5), Text(reader, 6), reader.GetString(7), reader.GetFieldValue<byte[]>(8)));
+        }
+
+        return rows;
+    }
+
+    private static string? Text(SqliteDataReader reader, int column) => reader.IsDBNull(column) ? null : reader.GetString(column);
+}

@@ -1,0 +1,39 @@
+using Microsoft.Data.Sqlite;
+using Stockseat.Answers.Deciding;
+using Stockseat.Answers.Records;
+
+namespace Stockseat.Ledger.Queries;
+
+/// <summary>Finds what holds for every fixture from the ledger, without reading it all.</summary>
+internal static class SituationReader
+{
+    /// <summary>How many confirmations are looked through for the last one of each purpose. Not found: the next answer is a first one.</summary>
+    private const int Confirmations = 2000;
+
+    public static Situation Read(SqliteConnection connection)
+    {
+        var situation = Situation.Empty;
+        for (var fixture = LedgerQueries.NextFixture(connection, null); fixture is not null; fixture = LedgerQueries.NextFixture(connection, fixture))
+        {
+            foreach (var row in Rows(connection, fixture).OrderBy(r => r.Serial))
+            {
+                situation = situation.Apply(row.ReadBody()!);
+            }
+        }
+
+        return situation;
+    }
+
+    private static IEnumerable<EntryRow> Rows(SqliteConnection connection, string fixture)
+    {
+        List<EntryRow> Find(string kind, long above, int count) => LedgerQueries.Standing(connection, fixture, kind, above, count);
+        var adopted = Find(Kinds.RevisionAdopted, 0, int.MaxValue);
+        var measured = Find(Kinds.Measurement, 0, 1).Concat(Find(Kinds.Emptied, 0, 1)).ToList();
+        var last = measured.Select(r => r.Serial).DefaultIfEmpty(0).Max();
+        return adopted
+            .Concat(Find(Kinds.RevisionRejected, 0, 1))
+            .Concat(measured)
+            .Concat(Find(Kinds.Refusal, last, int.MaxValue))
+            .Concat(Find(Kinds.Confirmation, adopted.Count == 0 ? 0 : adopted[0].Serial, Confirmations));
+    }
+}

@@ -1,0 +1,28 @@
+namespace Stockseat.Ledger.Writing;
+
+/// <summary>One service a data folder: a lock of the operating system, which a killed process gives back.</summary>
+public sealed class FolderLock : IDisposable
+{
+    private readonly FileStream _file;
+
+    private FolderLock(FileStream file) => _file = file;
+
+    /// <summary>Takes the lock.</summary>
+    /// <exception cref="IOException">Another service holds it, or the folder can't be written.</exception>
+    public static FolderLock Take(string folder)
+    {
+        Directory.CreateDirectory(folder);
+        var path = Path.Combine(folder, "service.lock");
+        try
+        {
+            return new(new FileStream(path, FileMode.OpenOrCreate, FileAccess.ReadWrite, FileShare.None));
+        }
+        catch (Exception e) when (e is IOException or UnauthorizedAccessException)
+        {
+            throw new IOException($"the data folder {Path.GetFullPath(folder)} can't be had alone: {e.Message}; stop the other service, or name another folder with --data", e);
+        }
+    }
+
+    /// <summary>Gives the lock back.</summary>
+    public void Dispose() => _file.Dispose();
+}

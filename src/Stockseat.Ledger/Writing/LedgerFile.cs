@@ -1,0 +1,152 @@
+using System.Globalization;
+using Microsoft.Data.Sqlite;
+
+namespace Stockseat.Ledger.Writing;
+
+/// <summary>Opens <c>ledger.db</c> the one right way.</summary>
+public static class LedgerFile
+{
+    /// <summary>The file's name in the data folder.</summary>
+    public const string Name = "ledger.db";
+
+    /// <summary>Marks the file as a Stockseat ledger: the letters STST.</summary>
+    public const int ApplicationId = 0x53545354;
+
+    /// <summary>The version of the tables.</summary>
+    public const int SchemaVersion = 1;
+
+    /// <summary>Below it, two connections that write and checkpoint could damage the file.</summary>
+    public static readonly Version LeastSqlite = new(3, 51, 3);
+
+    private const string Schema = """
+        CREATE TABLE entry (
+          serial INTEGER PRIMARY KEY, at TEXT NOT NULL, kind TEXT NOT NULL, fixture TEXT, revision INTEGER,
+          client TEXT, tag TEXT, body TEXT NOT NULL, hash BLOB NOT NULL) STRICT;
+        -- What a start needs, without a scan; answers, the many, are not in it.
+        CREATE INDEX entry_standing ON entry (fixture, kind, serial) WHERE kind <> 'answer';
+        """;
+
+    /// <summary>Opens for writing; makes the file, and has its name on the disk, before anything is served.</summary>
+    /// <param name="folder">The data folder; made when it is not there.</param>
+    public static SqliteConnection OpenWriter(string folder)
+    {
+        Directory.CreateDirectory(folder);
+        var path = Path.Combine(folder, Name);
+        var connection = Connect(path, SqliteOpenMode.ReadWriteCreate);
+        try
+        {
+            RequireSqlite(connection);
+            Require("journal mode", Scalar(connection, "PRAGMA journal_mode=WAL"), "wal");
+            Execute(connection, "PRAGMA synchronous=FULL");
+            Require("synchronous", Scalar(connection, "PRAGMA synchronous"), "2");
+            if (Scalar(connection, "SELECT count(*) FROM sqlite_schema") == "0")
+            {
+                Execute(connection, $"BEGIN IMMEDIATE; {Schema} PRAGMA application_id={ApplicationId}; PRAGMA user_version={SchemaVersion}; COMMIT");
+            }
+
+            RequireLedger(connection, path);
+            Checkpoint(connection);
+            DirectorySync.Sync(folder);
+            return connection;
+        }
+        catch
+        {
+            connection.Dispose();
+            throw;
+        }
+    }
+
+    /// <summary>Opens for reading, beside a running service or where it lies; changes nothing.</summary>
+    /// <exception cref="FileNotFoundException">There is no ledger in the folder.</exception>
+    public static SqliteConnection OpenReader(string folder)
+    {
+        var path = Path.Combine(folder, Name);
+        if (!File.Exists(path))
+        {
+            throw new FileNotFoundException($"there is no {Name} in {Path.GetFullPath(folder)}; name the data folder with --data");
+        }
+
+        var connection = Connect(path, SqliteOpenMode.ReadOnly);
+        try
+        {
+            RequireSqlite(connection);
+            try
+            {
+                RequireLedger(connection, path);
+            }
+            catch (SqliteException e) when (e.SqliteErrorCode is 8 or 14 && !File.Exists(path + "-wal"))
+            {
+                // A stopped ledger in a folder that this user may only read: nothing can change it meanwhile.
+                connection.Dispose();
+                connection = Connect($"file:{Uri.EscapeDataString(path).Replace("%2F", "/", StringComparison.Ordinal)}?immutable=1", SqliteOpenMode.ReadOnly);
+                RequireLedger(connection, path);
+            }
+
+            return connection;
+        }
+        catch
+        {
+            connection.Dispose();
+            throw;
+        }
+    }
+
+    internal static void Checkpoint(SqliteConnection connection) => Execute(connection, "PRAGMA wal_checkpoint(TRUNCATE)");
+
+    internal static void Execute(SqliteConnection connection, string sql)
+    {
+        using var command = connection.CreateCommand();
+        command.CommandText = sql;
+        command.ExecuteNonQuery();
+    }
+
+    private static SqliteConnection Connect(string path, SqliteOpenMode mode)
+    {
+        var connection = new SqliteConnection(new SqliteConnectionStringBuilder
+        {
+            DataSource = path,
+            Mode = mode,
+            Pooling = false,
+            DefaultTimeout = 5,
+        }.ToString());
+        connection.Open();
+        return connection;
+    }
+
+    private static string? Scalar(SqliteConnection connection, string sql)
+    {
+        using var command = connection.CreateCommand();
+        command.CommandText = sql;
+        return Convert.ToString(command.ExecuteScalar(), CultureInfo.InvariantCulture);
+    }
+
+    private static void RequireSqlite(SqliteConnection connection)
+    {
+        if (Version.Parse(connection.ServerVersion) < LeastSqlite)
+        {
+            throw new InvalidOperationException($"SQLite is {connection.ServerVersion}; {LeastSqlite} or later is needed: install the library that came with the program");
+        }
+    }
+
+    private static void RequireLedger(SqliteConnection connection, string path)
+    {
+        var (application, version) = (Scalar(connection, "PRAGMA application_id"), Scalar(connection, "PRAGMA user_version"));
+        if (application != ApplicationId.ToString(CultureInfo.InvariantCulture))
+        {
+            throw new InvalidDataException($"{path} is no ledger of this service: its application id is {application}, {ApplicationId} was expected");
+        }
+
+        if (version != SchemaVersion.ToString(CultureInfo.InvariantCulture))
+        {
+            throw new NotSupportedException($"{path} has tables of version {version}; this program knows {SchemaVersion}: use the program that wrote it");
+        }
+    }
+
+    private static void Require(string what, string? value, string expected)
+    {
+        if (value != expected)
+        {
+            throw new InvalidOperationException($"SQLite's {what} is {value}; {expected} was asked for and is needed: use a local file system");
+        }
+    }
+}

@@ -1,0 +1,140 @@
+using System.Buffers;
+using System.Security.Cryptography;
+using System.Text;
+using System.Text.Json;
+using Microsoft.Data.Sqlite;
+using Stockseat.Answers.Deciding;
+using Stockseat.Answers.Records;
+using Stockseat.Ledger.Chain;
+using Stockseat.Ledger.Queries;
+
+namespace Stockseat.Ledger.Writing;
+
+/// <summary>
+/// The ledger opened for writing, and what holds after its last committed entry. After a failed write or sync it is thrown away
+/// whole: the next one reads the head and all else from the disk again.
+/// </summary>
+internal sealed class LedgerSession : IDisposable
+{
+    private readonly SqliteConnection _connection;
+    private readonly SqliteCommand _insert;
+    private readonly SqliteParameter[] _values;
+    private readonly ArrayBufferWriter<byte> _buffer = new(4096);
+    private readonly Utf8JsonWriter _json;
+    private readonly RequestMemory _requests = new();
+
+    private LedgerSession(SqliteConnection connection)
+    {
+        _connection = connection;
+        _json = new(_buffer);
+        _insert = connection.CreateCommand();
+        _insert.CommandText = "INSERT INTO entry (serial, at, kind, fixture, revision, client, tag, body, hash) VALUES ($1, $2, $3, $4, $5, $6, $7, $8, $9)";
+        _values = [.. Enumerable.Range(1, 9).Select(i => _insert.Parameters.AddWithValue($"${i}", DBNull.Value))];
+    }
+
+    /// <summary>The last entry written, committed or not.</summary>
+    public Head Head { get; private set; }
+
+    /// <summary>What holds after it.</summary>
+    public Situation Situation { get; set; } = Situation.Empty;
+
+    /// <summary>The kind of the last entry found at opening; null in a new ledger.</summary>
+    public string? LastKind { get; private set; }
+
+    /// <summary>Opens the ledger and reads what holds.</summary>
+    /// <exception cref="InvalidDataException">The last entry does not follow from the one before it.</exception>
+    public static LedgerSession Open(string folder)
+    {
+        var session = new LedgerSession(LedgerFile.OpenWriter(folder));
+        try
+        {
+            session.ReadHead();
+            session.Situation = SituationReader.Read(session._connection);
+            foreach (var row in LedgerQueries.Before(session._connection, long.MaxValue, RequestMemory.Most).Where(r => r.Body.Contains("\"request\":", StringComparison.Ordinal)))
+            {
+                session._requests.Add(row.ReadBody()!);
+            }
+
+            return session;
+        }
+        catch
+        {
+            session.Dispose();
+            throw;
+        }
+    }
+
+    public void Begin() => LedgerFile.Execute(_connection, "BEGIN IMMEDIATE");
+
+    /// <summary>Commits: when it returns, the entries are on the disk.</summary>
+    public void Commit() => LedgerFile.Execute(_connection, "COMMIT");
+
+    /// <summary>An answer by its serial; null when that serial is none.</summary>
+    public AnswerBody? FindAnswer(long serial) => LedgerQueries.Find(_connection, serial)?.ReadBody() as AnswerBody;
+
+    /// <summary>The first outcome of a request id; null when it is new.</summary>
+    public EntryBody? FirstOutcome(Caller caller) =>
+        _requests.Find(caller.Client, caller.Request) is { } serial ? LedgerQueries.Find(_connection, serial)!.ReadBody() : null;
+
+    /// <summary>The hash stored with an entry; null when there is no such entry.</summary>
+    public byte[]? HashOf(long serial) => LedgerQueries.Find(_connection, serial)?.Hash;
+
+    /// <summary>Gives a body its serial and instant, and writes it.</summary>
+    public void Append(EntryBody body, DateTimeOffset at)
+    {
+        body.Serial = Head.Serial + 1;
+        body.At = EntryTime.Text(at);
+        _buffer.ResetWrittenCount();
+        ChainHash.WritePrefix(_buffer.GetSpan(ChainHash.PrefixSize), Head.Hash);
+        _buffer.Advance(ChainHash.PrefixSize);
+        _json.Reset(_buffer);
+        BodyJson.Write(_json, body);
+        _json.Flush();
+        var hash = SHA256.HashData(_buffer.WrittenSpan);
+        Insert(body, Encoding.UTF8.GetString(_buffer.WrittenSpan[ChainHash.PrefixSize..]), hash);
+        Head = new(body.Serial, hash);
+        Situation = Situation.Apply(body);
+        _requests.Add(body);
+    }
+
+    public void Dispose()
+    {
+        _insert.Dispose();
+        _json.Dispose();
+        _connection.Dispose();
+    }
+
+    private void Insert(EntryBody body, string text, byte[] hash)
+    {
+        _values[0].Value = body.Serial;
+        _values[1].Value = body.At;
+        _values[2].Value = body.Kind;
+        _values[3].Value = body.Fixture ?? (object)DBNull.Value;
+        _values[4].Value = body.Revision ?? (object)DBNull.Value;
+        _values[5].Value = body.Client ?? (object)DBNull.Value;
+        _values[6].Value = body.Tag ?? (object)DBNull.Value;
+        _values[7].Value = text;
+        _values[8].Value = hash;
+        _insert.ExecuteNonQuery();
+    }
+
+    private void ReadHead()
+    {
+        var last = LedgerQueries.Before(_connection, long.MaxValue, 2);
+        if (last.Count == 0)
+        {
+            Head = new(0, ChainHash.Start);
+            return;
+        }
+
+        var before = last.Count == 2 ? last[0].Hash : ChainHash.Start;
+        var head = last[^1];
+        if (!ChainHash.Of(before, Encoding.UTF8.GetBytes(head.Body)).AsSpan().SequenceEqual(head.Hash))
+        {
+            throw new InvalidDataException($"the ledger's last entry, {head.Serial}, does not follow from the one before it; nothing is added to it: run stockseat ledger verify --data FOLDER, and move the damaged ledger away");
+        }
+
+        Head = new(head.Serial, head.Hash);
+        LastKind = head.Kind;
+    }
+}

@@ -1,0 +1,304 @@
+using System.Collections.Concurrent;
+using Microsoft.Data.Sqlite;
+using Stockseat.Answers.Deciding;
+using Stockseat.Answers.Reasons;
+using Stockseat.Answers.Records;
+using Stockseat.Fixtures.Revisions;
+
+namespace Stockseat.Ledger.Writing;
+
+/// <summary>
+/// The one writer of the ledger: a thread that takes all that queued while the last commit was syncing, decides it in that order,
+/// writes it, commits, and only then lets the answers go. It waits for nothing else.
+/// </summary>
+public sealed class LedgerWriter : IDisposable
+{
+    /// <summary>How many asks may wait. More are refused: an answer that comes too late is worth nothing.</summary>
+    public const int QueueLength = 8192;
+
+    private const int LongestBatch = 2048;
+    private static readonly TimeSpan RetryAfter = TimeSpan.FromMilliseconds(250);
+    private static readonly Refusal Busy = Refusal.Of(Reason.TooBusy, $"{QueueLength} asks are waiting");
+    private static readonly Refusal Unavailable = Refusal.Of(Reason.LedgerUnavailable, "the ledger can't be written, so nothing is answered");
+    private static readonly Refusal Stopping = Refusal.Of(Reason.ShuttingDown, "the service is stopping");
+
+    private readonly BlockingCollection<Pending> _queue = new(QueueLength);
+    private readonly string _folder;
+    private readonly TimeProvider _time;
+    private readonly Thread _thread;
+    private readonly TaskCompletionSource<Exception?> _ended = new(TaskCreationOptions.RunContinuationsAsynchronously);
+    private LedgerSession? _session;
+    private Head _committed;
+    private long _serial;
+    private long _tried;
+    private volatile Situation _situation;
+    private volatile bool _writable = true;
+
+    private LedgerWriter(string folder, TimeProvider time, LedgerSession session)
+    {
+        (_folder, _time, _session) = (folder, time, session);
+        LastKind = session.LastKind;
+        _situation = session.Situation;
+        Publish(session);
+        _thread = new(Run) { Name = "ledger writer", IsBackground = true };
+    }
+
+    /// <summary>Told when the ledger becomes writable or stops being so, with the cause.</summary>
+    public event Action<bool, Exception?>? WritableChanged;
+
+    /// <summary>Told when deciding one ask failed: a bug. The others go on.</summary>
+    public event Action<Exception>? DecisionFailed;
+
+    /// <summary>What holds after the last committed entry.</summary>
+    public Situation Situation => _situation;
+
+    /// <summary>The last committed serial.</summary>
+    public long Serial => Interlocked.Read(ref _serial);
+
+    /// <summary>Whether the ledger can be written now.</summary>
+    public bool Writable => _writable;
+
+    /// <summary>The kind of the last entry found at opening; null in a new ledger.</summary>
+    public string? LastKind { get; }
+
+    /// <summary>Ends with the writer: with null after a stop, else with what can't be recovered from.</summary>
+    public Task<Exception?> Ended => _ended.Task;
+
+    /// <summary>Opens the ledger of a folder and starts writing.</summary>
+    public static LedgerWriter Open(string folder, TimeProvider time)
+    {
+        var writer = new LedgerWriter(folder, time, LedgerSession.Open(folder));
+        writer._thread.Start();
+        return writer;
+    }
+
+    /// <summary>Decides an ask and writes its entry. The task ends when the entry is on the disk, or the ask is refused without one.</summary>
+    public Task<AppendOutcome> Append(Ask ask) => Enqueue(new(ask, null, null));
+
+    /// <summary>Writes the service's own entries, as what holds asks for; its outcome is the last of them.</summary>
+    /// <param name="make">Makes the entries.</param>
+    /// <param name="folders">The fixtures' folders as just read; null: as before.</param>
+    public Task<AppendOutcome> Append(Func<Situation, IEnumerable<EntryBody>> make, IReadOnlyList<FixtureFolder>? folders = null) =>
+        Enqueue(new(null, make, folders));
+
+    /// <summary>Takes nothing more, writes what waits, and closes the ledger.</summary>
+    public Task<Exception?> Stop()
+    {
+        _queue.CompleteAdding();
+        return _ended.Task;
+    }
+
+    /// <inheritdoc/>
+    public void Dispose()
+    {
+        _queue.CompleteAdding();
+        _thread.Join();
+        _queue.Dispose();
+    }
+
+    private Task<AppendOutcome> Enqueue(Pending pending)
+    {
+        try
+        {
+            return _queue.TryAdd(pending) ? pending.Task : Task.FromResult(AppendOutcome.Of(Busy));
+        }
+        catch (InvalidOperationException)
+        {
+            return Task.FromResult(AppendOutcome.Of(Stopping));
+        }
+    }
+
+    private void Run()
+    {
+        Exception? fatal = null;
+        var batch = new List<Pending>();
+        try
+        {
+            while (!_queue.IsCompleted)
+            {
+                Take(batch);
+                if (_session is null)
+                {
+                    Recover();
+                }
+
+                if (batch.Count > 0)
+                {
+                    Write(batch);
+                    batch.Clear();
+                }
+            }
+        }
+        catch (Exception e)
+        {
+            fatal = e;
+            _writable = false;
+            _queue.CompleteAdding();
+            batch.AddRange(_queue.GetConsumingEnumerable());
+            batch.ForEach(p => p.End(AppendOutcome.Of(Unavailable)));
+        }
+
+        _session?.Dispose();
+        _ended.SetResult(fatal);
+    }
+
+    private void Take(List<Pending> batch)
+    {
+        // Without a session it wakes by itself, to try again.
+        if (!_queue.TryTake(out var first, _session is null ? RetryAfter : Timeout.InfiniteTimeSpan))
+        {
+            return;
+        }
+
+        batch.Add(first);
+        while (batch.Count < LongestBatch && _queue.TryTake(out var next))
+        {
+            batch.Add(next);
+        }
+    }
+
+    private void Write(List<Pending> batch)
+    {
+        if (_session is not { } session)
+        {
+            batch.ForEach(p => p.End(AppendOutcome.Of(Unavailable)));
+            return;
+        }
+
+        try
+        {
+            session.Begin();
+            foreach (var pending in batch)
+            {
+                Decide(session, pending);
+            }
+
+            session.Commit();
+        }
+        catch (Exception e) when (e is SqliteException or IOException)
+        {
+            Lose(e);
+            batch.ForEach(p => p.End(AppendOutcome.Of(Unavailable)));
+            return;
+        }
+
+        Publish(session);
+        batch.ForEach(p => p.End(p.Outcome));
+    }
+
+    private void Decide(LedgerSession session, Pending pending)
+    {
+        var ticks = _time.GetUtcNow().UtcTicks;
+        var at = new DateTimeOffset(ticks - ticks % TimeSpan.TicksPerMicrosecond, TimeSpan.Zero);
+        try
+        {
+            if (pending.Folders is { } folders)
+            {
+                session.Situation = session.Situation.WithFolders(folders);
+            }
+
+            foreach (var body in pending.Ask is { } ask ? [DecideAsk(session, ask, at)] : pending.Make!(session.Situation))
+            {
+                if (body.Serial == 0)
+                {
+                    session.Append(body, at);
+                }
+
+                pending.Outcome = new(body, null);
+            }
+
+            if (pending.Ask is AdoptAsk adopt)
+            {
+                session.Situation = session.Situation.WithFolder(adopt.Fixture, adopt.Folder);
+            }
+        }
+        catch (Exception e) when (e is not (SqliteException or IOException))
+        {
+            DecisionFailed?.Invoke(e);
+            pending.Outcome = AppendOutcome.Of(Refusal.Of(Reason.InternalFailure, "deciding failed"));
+        }
+    }
+
+    /// <summary>A retry gets the first outcome; the id of another ask is refused.</summary>
+    private static EntryBody DecideAsk(LedgerSession session, Ask ask, DateTimeOffset at)
+    {
+        if (session.FirstOutcome(ask.Caller) is not { } first)
+        {
+            return Decision.Decide(ask, session.Situation, at, session.FindAnswer);
+        }
+
+        return Retry.Same(ask, first) ? first : Retry.Refuse(ask, first);
+    }
+
+    private void Publish(LedgerSession session)
+    {
+        (_committed, _situation) = (session.Head, session.Situation);
+        Interlocked.Exchange(ref _serial, session.Head.Serial);
+    }
+
+    /// <summary>Nothing in memory is believed any more.</summary>
+    private void Lose(Exception cause)
+    {
+        try
+        {
+            _session?.Dispose();
+        }
+        catch (SqliteException)
+        {
+            // It is being thrown away.
+        }
+
+        _session = null;
+        _writable = false;
+        WritableChanged?.Invoke(false, cause);
+    }
+
+    /// <summary>Opens again and reads the head from the disk. What was acknowledged has to be there.</summary>
+    private void Recover()
+    {
+        if (_time.GetElapsedTime(_tried) < RetryAfter)
+        {
+            return;
+        }
+
+        LedgerSession session;
+        try
+        {
+            _tried = _time.GetTimestamp();
+            session = LedgerSession.Open(_folder);
+        }
+        catch (Exception e) when (e is SqliteException or IOException or UnauthorizedAccessException)
+        {
+            return;
+        }
+
+        if (_committed.Serial > 0 && session.HashOf(_committed.Serial)?.AsSpan().SequenceEqual(_committed.Hash) != true)
+        {
+            session.Dispose();
+            throw new InvalidDataException($"entry {_committed.Serial} was acknowledged and is no more on the disk; the service ends: verify the ledger before it is started again");
+        }
+
+        session.Situation = session.Situation.WithFolders([.. _situation.Fixtures.Select(f => f.Folder).OfType<FixtureFolder>()]);
+        _session = session;
+        Publish(session);
+        _writable = true;
+        WritableChanged?.Invoke(true, null);
+    }
+
+    private sealed class Pending(Ask? ask, Func<Situation, IEnumerable<EntryBody>>? make, IReadOnlyList<FixtureFolder>? folders)
+    {
+        private readonly TaskCompletionSource<AppendOutcome> _done = new(TaskCreationOptions.RunContinuationsAsynchronously);
+
+        public Ask? Ask => ask;
+
+        public Func<Situation, IEnumerable<EntryBody>>? Make => make;
+
+        public IReadOnlyList<FixtureFolder>? Folders => folders;
+
+        public AppendOutcome Outcome { get; set; }
+
+        public Task<AppendOutcome> Task => _done.Task;
+
+        public void End(AppendOutcome outcome) => _done.SetResult(outcome);
+    }
+}

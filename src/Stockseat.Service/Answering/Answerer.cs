@@ -1,0 +1,50 @@
+using Microsoft.Extensions.Logging;
+using Stockseat.Answers.Deciding;
+using Stockseat.Answers.Reasons;
+using Stockseat.Answers.Records;
+using Stockseat.Fixtures.Revisions;
+using Stockseat.Ledger.Writing;
+using Stockseat.Service.Configuration;
+
+namespace Stockseat.Service.Answering;
+
+/// <summary>What both protocols call: an ask goes to the ledger's writer, and comes back when its entry is on the disk.</summary>
+public sealed class Answerer(LedgerWriter writer, Settings settings, ILogger<Answerer> logger)
+{
+    /// <summary>The longest diameter or reading that is taken, in metres.</summary>
+    public const double LongestMetres = 10;
+
+    private static readonly GaugeSettings None = new(null, default);
+
+    /// <summary>What holds after the last committed entry.</summary>
+    public Situation Situation => writer.Situation;
+
+    /// <summary>The last committed serial.</summary>
+    public long Serial => writer.Serial;
+
+    /// <summary>Whether the ledger can be written now.</summary>
+    public bool Writable => writer.Writable;
+
+    /// <summary>Asks.</summary>
+    /// <returns>The entry, which is on the disk; or the refusal, with its entry or without one.</returns>
+    public async Task<(EntryBody? Entry, Refusal? Refusal)> Ask(Ask ask)
+    {
+        var outcome = await writer.Append(ask);
+        var refusal = outcome.Refusal ?? (outcome.Entry as RefusalBody)?.Refusal;
+        if (refusal is not null)
+        {
+            Log.Refused(logger, ask.Verb, ask.Fixture, refusal.Info.Name, refusal.Text, ask.Caller.Client);
+        }
+
+        return (outcome.Entry, refusal);
+    }
+
+    /// <summary>Adopts: reads the folder anew, then asks.</summary>
+    public Task<(EntryBody? Entry, Refusal? Refusal)> Adopt(Caller caller, string fixture, int number, string by, string why) =>
+        Ask(new AdoptAsk(caller, fixture, number) { By = by, Why = why, Folder = FixtureFolder.Read(settings.Fixtures, fixture) });
+
+    /// <summary>A gauge's terms; null when it is not in the configuration.</summary>
+    public GaugeTerms? Terms(string? gauge) => gauge is null
+        ? new(null, None.AgreementMetres, settings.Freshness)
+        : settings.Gauges.TryGetValue(gauge, out var known) ? new(gauge, known.AgreementMetres, known.Freshness) : null;
+}

@@ -1,0 +1,62 @@
+using System.Net;
+using Stockseat.Fixtures.Adoption;
+
+namespace Stockseat.Service.Configuration;
+
+/// <summary>The merged settings. Paths are absolute.</summary>
+public sealed record Settings
+{
+    /// <summary>Where gRPC listens.</summary>
+    public required IPEndPoint Grpc { get; init; }
+
+    /// <summary>Where the line protocol listens.</summary>
+    public required IPEndPoint Line { get; init; }
+
+    /// <summary>The folder of the fixtures' folders.</summary>
+    public required string Fixtures { get; init; }
+
+    /// <summary>The folder of the ledger.</summary>
+    public required string Data { get; init; }
+
+    /// <summary>What happens to a fixture that the ledger has never seen.</summary>
+    public required FirstAdoption FirstAdoption { get; init; }
+
+    /// <summary>For how long a measurement may be used whose gauge says nothing else.</summary>
+    public required TimeSpan Freshness { get; init; }
+
+    /// <summary>Who may ask, in order; the first that matches counts.</summary>
+    public required IReadOnlyList<ClientSettings> Clients { get; init; }
+
+    /// <summary>The gauges, by name.</summary>
+    public required IReadOnlyDictionary<string, GaugeSettings> Gauges { get; init; }
+
+    /// <summary>Each setting as text with its source, in the order of the file.</summary>
+    public required IReadOnlyList<SettingSource> Sources { get; init; }
+}
+
+/// <summary>A client: the first entry whose addresses hold the caller's counts.</summary>
+/// <param name="Name">Its name in the ledger.</param>
+/// <param name="Cell">Its cell.</param>
+/// <param name="From">The addresses that it comes from.</param>
+public sealed record ClientSettings(string Name, string? Cell, IReadOnlyList<IPNetwork> From);
+
+/// <summary>A gauge.</summary>
+/// <param name="AgreementMetres">How far readings may spread; null: not judged.</param>
+/// <param name="Freshness">For how long its measurement may be used.</param>
+public sealed record GaugeSettings(double? AgreementMetres, TimeSpan Freshness);
+
+/// <summary>One setting and where it comes from.</summary>
+/// <param name="Key">Its name, with colons between levels.</param>
+/// <param name="Value">Its value as text.</param>
+/// <param name="Source">command line, environment, file or default.</param>
+public sealed record SettingSource(string Key, string Value, string Source);
+
+/// <summary>What the command line may set.</summary>
+/// <param name="File">The configuration file; null: none, the defaults.</param>
+/// <param name="Data">The data folder, relative to the current folder.</param>
+/// <param name="Grpc">Where gRPC listens.</param>
+/// <param name="Line">Where the line protocol listens.</param>
+public sealed record Overrides(string? File, string? Data = null, string? Grpc = null, string? Line = null);
+
+/// <summary>The settings, or all faults of the configuration.</summary>
+public sealed record SettingsReading(Settings? Settings, IReadOnlyList<string> Faults);

@@ -1,0 +1,231 @@
+using System.Globalization;
+using System.Net;
+using Stockseat.Fixtures.Adoption;
+using Stockseat.Fixtures.Reading;
+
+namespace Stockseat.Service.Configuration;
+
+/// <summary>Reads the configuration: command line over environment over file over defaults; all faults at once; unknown keys are faults.</summary>
+public sealed class SettingsReader
+{
+    /// <summary>How the environment's names begin: STOCKSEAT_DATA, STOCKSEAT_LISTEN_GRPC and so on.</summary>
+    public const string EnvironmentPrefix = "STOCKSEAT_";
+
+    private static readonly Fixtures.Reading.Range Size = Fixtures.Reading.Range.Size;
+
+    private readonly Overrides _overrides;
+    private readonly Dictionary<string, string> _environment;
+    private readonly List<SettingSource> _sources = [];
+    private readonly Faults _faults;
+    private readonly string _folder;
+
+    private SettingsReader(Overrides overrides, IReadOnlyDictionary<string, string> environment)
+    {
+        _overrides = overrides;
+        _environment = environment.Where(p => p.Key.StartsWith(EnvironmentPrefix, StringComparison.Ordinal)).ToDictionary(p => p.Key, p => p.Value);
+        _faults = new(overrides.File ?? "settings");
+        _folder = overrides.File is null ? Directory.GetCurrentDirectory() : Path.GetDirectoryName(Path.GetFullPath(overrides.File))!;
+    }
+
+    /// <summary>Reads.</summary>
+    /// <param name="overrides">What the command line says.</param>
+    /// <param name="environment">The environment's variables.</param>
+    public static SettingsReading Read(Overrides overrides, IReadOnlyDictionary<string, string> environment) =>
+        new SettingsReader(overrides, environment).Read();
+
+    private SettingsReading Read()
+    {
+        var root = Open();
+        if (root is null && !_faults.None)
+        {
+            return new(null, _faults.All);
+        }
+
+        var listen = root?.Object("Listen", required: false);
+        var grpc = Endpoint(listen, "Grpc", "Listen:Grpc", "127.0.0.1:28610", _overrides.Grpc);
+        var line = Endpoint(listen, "Line", "Listen:Line", "127.0.0.1:28611", _overrides.Line);
+        listen?.Finish();
+        var fixtures = Folder(root, "Fixtures", "fixtures", null);
+        var data = Folder(root, "Data", "data", _overrides.Data);
+        var first = Adoption(root);
+        var freshness = Span(root, "Freshness", TimeSpan.FromHours(8));
+        var gauges = Gauges(root?.Object("Gauges", required: false), freshness);
+        var clients = Clients(root?.Objects("Clients", required: false, 1, 1000));
+        root?.Finish("$schema");
+        foreach (var name in _environment.Keys)
+        {
+            _faults.Add(name, "is no variable of this service; mend its name or unset it");
+        }
+
+        return !_faults.None ? new(null, _faults.All) : new(
+            new()
+            {
+                Grpc = grpc!,
+                Line = line!,
+                Fixtures = fixtures,
+                Data = data,
+                FirstAdoption = first,
+                Freshness = freshness,
+                Clients = clients,
+                Gauges = gauges,
+                Sources = _sources,
+            },
+            []);
+    }
+
+    private Section? Open()
+    {
+        if (_overrides.File is null)
+        {
+            return null;
+        }
+
+        try
+        {
+            return Section.Parse(File.ReadAllBytes(_overrides.File), _faults);
+        }
+        catch (Exception e) when (e is IOException or UnauthorizedAccessException)
+        {
+            _faults.Add("", $"can't be read: {e.Message}; name the file with --config");
+            return null;
+        }
+    }
+
+    /// <summary>One text by the order of precedence.</summary>
+    private (string Text, string Source) Text(Section? section, string key, string name, string usual, string? commandLine)
+    {
+        var file = section is not null && section.Has(key) ? section.Text(key) : null;
+        var variable = EnvironmentPrefix + name.ToUpperInvariant().Replace(':', '_');
+        _environment.Remove(variable, out var environment);
+        var (text, source) = commandLine is not null ? (commandLine, "command line")
+            : environment is not null ? (environment, "environment")
+            : file is not null ? (file, "file")
+            : (usual, "default");
+        _sources.Add(new(name, text, source));
+        return (text, source);
+    }
+
+    private IPEndPoint? Endpoint(Section? section, string key, string name, string usual, string? commandLine)
+    {
+        var (text, _) = Text(section, key, name, usual, commandLine);
+        if (!IPEndPoint.TryParse(text, out var endpoint) || !text.Contains(':', StringComparison.Ordinal))
+        {
+            _faults.Add(name, $"is \"{text}\"; an address and a port such as 127.0.0.1:28610 was expected, port 0 takes a free one");
+            return null;
+        }
+
+        // Until clients can prove who they are, nobody outside this machine may ask.
+        if (!IPAddress.IsLoopback(endpoint.Address))
+        {
+            _faults.Add(name, $"is \"{text}\"; a loopback address (127.0.0.0/8 or [::1]) was expected: this version listens to its own machine only");
+            return null;
+        }
+
+        return endpoint;
+    }
+
+    private string Folder(Section? root, string key, string usual, string? commandLine)
+    {
+        var (text, source) = Text(root, key, key, usual, commandLine);
+        return Path.GetFullPath(text, source is "command line" or "environment" ? Directory.GetCurrentDirectory() : _folder);
+    }
+
+    private FirstAdoption Adoption(Section? root)
+    {
+        var (text, _) = Text(root, "FirstAdoption", "FirstAdoption", "manual", null);
+        if (text is not ("manual" or "automatic"))
+        {
+            _faults.Add("FirstAdoption", $"is \"{text}\"; \"manual\" or \"automatic\" was expected");
+        }
+
+        return text == "automatic" ? FirstAdoption.Automatic : FirstAdoption.Manual;
+    }
+
+    private TimeSpan Span(Section? section, string key, TimeSpan usual)
+    {
+        var (text, _) = Text(section, key, key, usual.ToString("c", CultureInfo.InvariantCulture), null);
+        return ParseSpan(key, text);
+    }
+
+    private TimeSpan ParseSpan(string path, string text)
+    {
+        if (TimeSpan.TryParseExact(text, ["c", @"hh\:mm\:ss"], CultureInfo.InvariantCulture, out var span) && span > TimeSpan.Zero && span <= TimeSpan.FromDays(366))
+        {
+            return span;
+        }
+
+        _faults.Add(path, $"is \"{text}\"; a time such as \"08:00:00\", above 0 and up to 366 days, was expected");
+        return TimeSpan.FromHours(1);
+    }
+
+    private Dictionary<string, GaugeSettings> Gauges(Section? section, TimeSpan freshness)
+    {
+        var gauges = new Dictionary<string, GaugeSettings>(StringComparer.Ordinal);
+        foreach (var name in section?.Keys.ToArray() ?? [])
+        {
+            if (!Words.IsWord(name))
+            {
+                section!.Faults.Add(section.At(name), $"is no gauge's name; {Words.Expected} was expected");
+            }
+
+            if (section!.Object(name) is not { } gauge)
+            {
+                continue;
+            }
+
+            var unit = gauge.Text("Unit", required: false, longest: 2);
+            if (unit is not (null or "mm" or "m" or "um" or "in"))
+            {
+                gauge.Faults.Add(gauge.At("Unit"), $"is \"{unit}\"; mm, m, um or in was expected");
+            }
+
+            gauge.Length("Resolution", Size, required: false);
+            gauge.Length("LimitsOfError", Size, required: false);
+            var agreement = gauge.Length("Agreement", Size, required: false);
+            var fresh = gauge.Text("Freshness", required: false) is { } text ? ParseSpan(gauge.At("Freshness"), text) : freshness;
+            gauge.Finish();
+            gauges[name] = new(agreement, fresh);
+            _sources.Add(new($"Gauges:{name}", gauge.Resolved.ToJsonString(), "file"));
+        }
+
+        return gauges;
+    }
+
+    private List<ClientSettings> Clients(IReadOnlyList<Section>? sections)
+    {
+        if (sections is null)
+        {
+            _sources.Add(new("Clients:0", "local from 127.0.0.0/8, ::1/128", "default"));
+            return [new("local", null, [IPNetwork.Parse("127.0.0.0/8"), IPNetwork.Parse("::1/128")])];
+        }
+
+        var clients = new List<ClientSettings>();
+        foreach (var section in sections)
+        {
+            var name = section.Text("Name", longest: 40) ?? "";
+            var cell = section.Text("Cell", required: false, longest: 40);
+            var from = section.Texts("From", 1, 100).Select((text, i) => Network(section, i, text)).OfType<IPNetwork>().ToList();
+            section.Finish();
+            if (name.Length > 0 && !Words.IsWord(name))
+            {
+                section.Faults.Add(section.At("Name"), $"is \"{name}\"; {Words.Expected} was expected");
+            }
+
+            _sources.Add(new($"Clients:{clients.Count}", $"{name}{(cell is null ? "" : $" of cell {cell}")} from {string.Join(", ", from)}", "file"));
+            clients.Add(new(name, cell, from));
+        }
+
+        return clients;
+    }
+
+    private static IPNetwork? Network(Section section, int index, string text)
+    {
+        if (IPNetwork.TryParse(text.Contains('/', StringComparison.Ordinal) ? text : text + (text.Contains(':', StringComparison.Ordinal) ? "/128" : "/32"), out var network))
+        {
+            return network;
+        }
+
+        section.Faults.Add($"{section.At("From")}[{index}]", $"is \"{text}\"; an address or a range such as 127.0.0.0/8, with no bits set after the prefix, was expected");
+        return null;
+    }
+}

@@ -1,0 +1,48 @@
+using System.Net;
+using Grpc.Core;
+using Stockseat.Answers.Deciding;
+using Stockseat.Answers.Reasons;
+using Stockseat.Answers.Records;
+using Stockseat.Service.Answering;
+using Stockseat.Service.Clients;
+using Stockseat.Service.Configuration;
+
+namespace Stockseat.Service.Grpc;
+
+/// <summary>What every call needs: who asks, and fields that are checked before anything is decided.</summary>
+internal static class Calls
+{
+    public static Caller From(this ClientTable clients, ServerCallContext context, string tag = "", string request = "")
+    {
+        var connection = context.GetHttpContext().Connection;
+        var caller = clients.Find(connection.RemoteIpAddress, connection.RemotePort)
+            ?? throw Refusal.Of(Reason.NotPermitted, $"no client of the configuration comes from {connection.RemoteIpAddress}").ToRpc();
+        return caller with { Tag = Word("tag", tag), Request = Word("request_id", request) };
+    }
+
+    /// <summary>A name, or null when it is empty.</summary>
+    public static string? Word(string field, string value) =>
+        value.Length == 0 ? null
+        : Words.IsWord(value) ? value
+        : throw Malformed($"{field} is not {Words.Expected}");
+
+    public static string Fixture(string value) =>
+        value.Length == 0 ? throw Refusal.Of(Reason.KeyMissing, "fixture is empty").ToRpc()
+        : value.Length > 63 || value.Any(c => !char.IsAsciiLetterOrDigit(c) && c is not ('-' or '_' or '.')) ? throw Malformed("fixture is no fixture's name")
+        : value;
+
+    public static double Diameter(string field, double metres) =>
+        metres is > 0 and <= Answerer.LongestMetres
+            ? metres
+            : throw Refusal.Of(Reason.DiameterMalformed, string.Create(System.Globalization.CultureInfo.InvariantCulture, $"{field} is {metres:R}; above 0 and up to {Answerer.LongestMetres} m was expected")).ToRpc();
+
+    public static RpcException Malformed(string what) => Refusal.Of(Reason.ValueMalformed, what).ToRpc();
+
+    /// <summary>The entry asked for, or the refusal as a status.</summary>
+    public static async Task<T> Get<T>(this Task<(EntryBody? Entry, Refusal? Refusal)> asked)
+        where T : EntryBody
+    {
+        var (entry, refusal) = await asked;
+        return refusal is null ? (T)entry! : throw refusal.ToRpc();
+    }
+}

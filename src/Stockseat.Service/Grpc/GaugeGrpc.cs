@@ -1,0 +1,51 @@
+using Grpc.Core;
+using Stockseat.Answers.Deciding;
+using Stockseat.Answers.Reasons;
+using Stockseat.Answers.Records;
+using Stockseat.Service.Answering;
+using Stockseat.Service.Clients;
+using Stockseat.V1;
+
+namespace Stockseat.Service.Grpc;
+
+internal sealed class GaugeGrpc(Answerer answerer, ClientTable clients) : GaugeService.GaugeServiceBase
+{
+    private const int MostReadings = 100;
+
+    public override async Task<RecordResponse> Record(RecordRequest request, ServerCallContext context)
+    {
+        var caller = clients.From(context, request.Tag, request.RequestId);
+        var readings = request.ReadingsMetres;
+        if (readings.Count == 0)
+        {
+            throw Refusal.Of(Reason.DiameterMissing, "readings_metres is empty").ToRpc();
+        }
+
+        if (readings.Count > MostReadings)
+        {
+            throw Calls.Malformed($"readings_metres has {readings.Count} readings; at most {MostReadings} were expected");
+        }
+
+        if (request.Unit is not ("" or "mm" or "m" or "um" or "in"))
+        {
+            throw Refusal.Of(Reason.UnitUnknown, "unit is not known").ToRpc();
+        }
+
+        var gauge = Calls.Word("gauge", request.Gauge);
+        var body = await answerer.Ask(new MeasureAsk(caller, Calls.Fixture(request.Fixture))
+        {
+            ReadingsMetres = [.. readings.Select(r => Calls.Diameter("a reading", r))],
+            Unit = request.Unit.Length == 0 ? null : request.Unit,
+            Gauge = gauge,
+            Terms = answerer.Terms(gauge),
+            Lot = Calls.Word("lot", request.Lot),
+        }).Get<MeasurementBody>();
+        return new() { Serial = body.Serial, DiameterMetres = body.Diameter };
+    }
+
+    public override async Task<EmptiedResponse> Emptied(EmptiedRequest request, ServerCallContext context)
+    {
+        var ask = new EmptiedAsk(clients.From(context, request.Tag, request.RequestId), Calls.Fixture(request.Fixture));
+        return new() { Serial = (await answerer.Ask(ask).Get<EmptiedBody>()).Serial };
+    }
+}

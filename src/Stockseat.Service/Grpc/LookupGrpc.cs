@@ -1,0 +1,80 @@
+using Grpc.Core;
+using Stockseat.Answers.Deciding;
+using Stockseat.Answers.Records;
+using Stockseat.Service.Answering;
+using Stockseat.Service.Clients;
+using Stockseat.V1;
+using Purpose = Stockseat.V1.Purpose;
+
+namespace Stockseat.Service.Grpc;
+
+internal sealed class LookupGrpc(Answerer answerer, ClientTable clients) : LookupService.LookupServiceBase
+{
+    public override async Task<LocateResponse> Locate(LocateRequest request, ServerCallContext context)
+    {
+        var ask = new LocateAsk(clients.From(context, request.Tag, request.RequestId), Calls.Fixture(request.Fixture))
+        {
+            DiameterMetres = request.HasDiameterMetres ? Calls.Diameter("diameter_metres", request.DiameterMetres) : null,
+            Lot = Calls.Word("lot", request.Lot),
+            Purpose = request.Purpose switch
+            {
+                Purpose.Unspecified or Purpose.Pick => Answers.Deciding.Purpose.Pick,
+                Purpose.Place => Answers.Deciding.Purpose.Place,
+                var other => throw Answers.Reasons.Refusal.Of(Answers.Reasons.Reason.PurposeUnknown, $"purpose is {(int)other}").ToRpc(),
+            },
+            Column = request.Column,
+            Row = request.Row,
+        };
+        if (ask is { DiameterMetres: not null, Lot: not null })
+        {
+            throw Calls.Malformed("lot is for a measurement and diameter_metres states one without; send one of them");
+        }
+
+        return Response(await answerer.Ask(ask).Get<AnswerBody>());
+    }
+
+    public override async Task<ConfirmResponse> Confirm(ConfirmRequest request, ServerCallContext context)
+    {
+        var ask = new ConfirmAsk(clients.From(context, request.Tag, request.RequestId), request.Serial)
+        {
+            ReadBack = request.ReadBack.Count <= 20 ? new Dictionary<string, string>(request.ReadBack) : throw Calls.Malformed("read_back has more than 20 numbers"),
+        };
+        if (ask.ReadBack.Any(p => p.Key.Length > 20 || p.Value.Length > 40))
+        {
+            throw Calls.Malformed("read_back has a name above 20 or a number above 40 characters");
+        }
+
+        var body = await answerer.Ask(ask).Get<ConfirmationBody>();
+        return new() { Serial = body.Serial, Confirms = body.Confirms };
+    }
+
+    private static LocateResponse Response(AnswerBody a)
+    {
+        var response = new LocateResponse
+        {
+            Serial = a.Serial,
+            Fixture = a.Fixture,
+            Revision = a.Revision!.Value,
+            Digest = a.Digest,
+            Purpose = a.Purpose == "place" ? Purpose.Place : Purpose.Pick,
+            Column = a.Nest[0],
+            Row = a.Nest[1],
+            DiameterMetres = a.Diameter,
+            First = a.First,
+            PositionMetres = Vector(a.Position),
+            Orientation = new() { W = a.Orientation[0], X = a.Orientation[1], Y = a.Orientation[2], Z = a.Orientation[3] },
+            ShiftBaseMetres = Vector(a.ShiftBase),
+            ShiftOriginMetres = Vector(a.ShiftOrigin),
+            Tag = a.Tag ?? "",
+        };
+        if (a.Measurement is { } measurement)
+        {
+            response.Measurement = measurement;
+            response.AgeSeconds = a.Age!.Value;
+        }
+
+        return response;
+    }
+
+    private static Vector Vector(double[] v) => new() { X = v[0], Y = v[1], Z = v[2] };
+}

@@ -1,0 +1,30 @@
+using Microsoft.Extensions.Logging;
+
+namespace Stockseat.Service.Hosting;
+
+internal static partial class Log
+{
+    [LoggerMessage(401, LogLevel.Information, "Serving: gRPC on {Grpc}, lines on {Line}, ledger in {Data} at entry {Serial}")]
+    public static partial void Serving(ILogger logger, string grpc, string line, string data, long serial);
+
+    [LoggerMessage(402, LogLevel.Error, "The ledger can't be written; asks are refused until it can")]
+    public static partial void LedgerLost(ILogger logger, Exception? exception);
+
+    [LoggerMessage(403, LogLevel.Warning, "The ledger can be written again")]
+    public static partial void LedgerBack(ILogger logger);
+
+    [LoggerMessage(404, LogLevel.Error, "Deciding an ask failed")]
+    public static partial void DecisionFailed(ILogger logger, Exception exception);
+
+    [LoggerMessage(405, LogLevel.Critical, "The ledger's writer ended; the service ends")]
+    public static partial void WriterEnded(ILogger logger, Exception exception);
+
+    [LoggerMessage(406, LogLevel.Warning, "Fixture {Fixture} has a faulty file: {Fault}")]
+    public static partial void FaultyFile(ILogger logger, string fixture, string fault);
+
+    [LoggerMessage(407, LogLevel.Warning, "Fixture {Fixture} answers nothing: {Reason}, {Text}")]
+    public static partial void NotAnswering(ILogger logger, string fixture, string reason, string text);
+
+    [LoggerMessage(408, LogLevel.Information, "Stopped in order")]
+    public static partial void Stopped(ILogger logger);
+}

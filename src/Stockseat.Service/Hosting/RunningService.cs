@@ -1,0 +1,150 @@
+using System.Net;
+using Grpc.HealthCheck;
+using Microsoft.AspNetCore.Builder;
+using Microsoft.AspNetCore.Hosting.Server;
+using Microsoft.AspNetCore.Hosting.Server.Features;
+using Microsoft.Extensions.DependencyInjection;
+using Microsoft.Extensions.Hosting;
+using Microsoft.Extensions.Logging;
+using Stockseat.Fixtures.Revisions;
+using Stockseat.Ledger.Writing;
+using Stockseat.Service.Configuration;
+using Stockseat.Service.Health;
+
+namespace Stockseat.Service.Hosting;
+
+/// <summary>The service from its first lock to its last entry: ledger first, then the listeners; at a stop the other way round.</summary>
+public sealed class RunningService : IAsyncDisposable
+{
+    private readonly FolderLock _lock;
+    private readonly LedgerWriter _writer;
+    private readonly WebApplication _app;
+    private readonly ILogger _logger;
+    private bool _stopped;
+
+    private RunningService(FolderLock @lock, LedgerWriter writer, WebApplication app)
+    {
+        (_lock, _writer, _app) = (@lock, writer, app);
+        _logger = app.Services.GetRequiredService<ILoggerFactory>().CreateLogger<RunningService>();
+    }
+
+    /// <summary>Where gRPC listens.</summary>
+    public IPEndPoint Grpc { get; private set; } = new(IPAddress.Loopback, 0);
+
+    /// <summary>Where the line protocol listens.</summary>
+    public IPEndPoint Line { get; private set; } = new(IPAddress.Loopback, 0);
+
+    /// <summary>Starts. When it returns, the service can log and answer.</summary>
+    /// <param name="settings">The merged settings.</param>
+    /// <param name="time">The clock.</param>
+    /// <param name="logger">Where logs go; it is not disposed.</param>
+    public static async Task<RunningService> Start(Settings settings, TimeProvider time, Serilog.ILogger logger)
+    {
+        var @lock = FolderLock.Take(settings.Data);
+        LedgerWriter? writer = null;
+        RunningService? service = null;
+        try
+        {
+            writer = LedgerWriter.Open(settings.Data, time);
+            service = new(@lock, writer, ServiceHost.Build(settings, writer, time, logger));
+            await service.Begin(settings);
+            return service;
+        }
+        catch
+        {
+            if (service is not null)
+            {
+                await service._app.DisposeAsync();
+            }
+
+            writer?.Dispose();
+            @lock.Dispose();
+            throw;
+        }
+    }
+
+    /// <summary>Runs until a signal or a failure ends it.</summary>
+    /// <returns>The exit code: 0 stopped, 2 fatal.</returns>
+    public async Task<int> WaitAndStop()
+    {
+        var ended = await Task.WhenAny(_app.WaitForShutdownAsync(), _writer.Ended);
+        if (ended == _writer.Ended && await _writer.Ended is { } fatal)
+        {
+            Log.WriterEnded(_logger, fatal);
+        }
+
+        return await Stop();
+    }
+
+    /// <summary>Stops: no new request, the running ones to their end, the last entry, the ledger closed.</summary>
+    /// <returns>The exit code: 0 in order, 2 when the ledger's writer had failed.</returns>
+    public async Task<int> Stop()
+    {
+        if (_stopped)
+        {
+            return 0;
+        }
+
+        _stopped = true;
+        var health = _app.Services.GetRequiredService<ServiceHealth>();
+        health.Stopping();
+        await _app.StopAsync(CancellationToken.None);
+        await _writer.Append(_ => ServiceEntries.AtStop());
+        var fatal = await _writer.Stop();
+        if (fatal is null)
+        {
+            Log.Stopped(_logger);
+        }
+
+        await _app.DisposeAsync();
+        _writer.Dispose();
+        _lock.Dispose();
+        return fatal is null ? 0 : 2;
+    }
+
+    /// <inheritdoc/>
+    public async ValueTask DisposeAsync() => await Stop();
+
+    private async Task Begin(Settings settings)
+    {
+        var health = _app.Services.GetRequiredService<ServiceHealth>();
+        _writer.DecisionFailed += e => Log.DecisionFailed(_logger, e);
+        _writer.WritableChanged += (writable, cause) =>
+        {
+            health.Writable(writable);
+            if (writable)
+            {
+                Log.LedgerBack(_logger);
+            }
+            else
+            {
+                Log.LedgerLost(_logger, cause);
+            }
+        };
+        var written = await _writer.Append(s => ServiceEntries.AtStart(s, _writer, settings.FirstAdoption), FixtureFolder.ReadAll(settings.Fixtures));
+        if (written.Refusal is { } refusal)
+        {
+            throw new IOException($"the service's start can't be written to the ledger in {settings.Data}: {refusal.Text}");
+        }
+
+        foreach (var state in _writer.Situation.Fixtures)
+        {
+            foreach (var fault in (state.Folder?.Faults ?? []).Concat(state.Folder?.Files.SelectMany(f => f.Reading.Faults) ?? []))
+            {
+                Log.FaultyFile(_logger, state.Fixture, fault);
+            }
+
+            if (state.Refused is { } refused)
+            {
+                Log.NotAnswering(_logger, state.Fixture, refused.Info.Name, refused.Text);
+            }
+        }
+
+        await _app.StartAsync();
+        var bound = _app.Services.GetRequiredService<IServer>().Features.Get<IServerAddressesFeature>()!.Addresses
+            .Select(a => new Uri(a)).Select(u => new IPEndPoint(IPAddress.Parse(u.Host.Trim('[', ']')), u.Port)).ToList();
+        (Grpc, Line) = (bound[0], bound[1]);
+        health.Writable(_writer.Writable);
+        Log.Serving(_logger, Grpc.ToString(), Line.ToString(), settings.Data, _writer.Serial);
+    }
+}

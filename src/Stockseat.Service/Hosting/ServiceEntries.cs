@@ -1,0 +1,40 @@
+using System.Reflection;
+using Stockseat.Answers.Deciding;
+using Stockseat.Answers.Records;
+using Stockseat.Fixtures.Adoption;
+using Stockseat.Ledger.Writing;
+
+namespace Stockseat.Service.Hosting;
+
+/// <summary>The entries that the service writes of itself.</summary>
+internal static class ServiceEntries
+{
+    /// <summary>The program's version.</summary>
+    public static string Version { get; } =
+        typeof(ServiceEntries).Assembly.GetCustomAttribute<AssemblyInformationalVersionAttribute>()?.InformationalVersion.Split('+')[0] ?? "0";
+
+    public static IEnumerable<EntryBody> AtStart(Situation situation, LedgerWriter writer, FirstAdoption rule)
+    {
+        if (writer.LastKind is not (null or Kinds.ServiceStopped))
+        {
+            yield return new UncleanStopBody { Last = writer.Serial };
+        }
+
+        yield return new ServiceStartedBody
+        {
+            Ledger = writer.LastKind is null ? Guid.NewGuid().ToString() : null,
+            Program = Version,
+            Host = Environment.MachineName,
+            Process = Environment.ProcessId,
+        };
+        foreach (var body in Adopting.AtStart(situation, rule))
+        {
+            yield return body;
+        }
+    }
+
+    public static IEnumerable<EntryBody> AtStop()
+    {
+        yield return new ServiceStoppedBody();
+    }
+}

@@ -1,0 +1,62 @@
+using Microsoft.AspNetCore.Builder;
+using Microsoft.AspNetCore.Connections;
+using Microsoft.AspNetCore.Hosting;
+using Microsoft.AspNetCore.Server.Kestrel.Core;
+using Microsoft.Extensions.DependencyInjection;
+using Microsoft.Extensions.Hosting;
+using Microsoft.Extensions.Logging;
+using Serilog.Extensions.Logging;
+using Stockseat.Ledger.Writing;
+using Stockseat.Service.Answering;
+using Stockseat.Service.Clients;
+using Stockseat.Service.Configuration;
+using Stockseat.Service.Grpc;
+using Stockseat.Service.Health;
+using Stockseat.Service.Lines;
+
+namespace Stockseat.Service.Hosting;
+
+/// <summary>The generic host, built empty: no stray appsettings.json, no URL variables.</summary>
+internal static class ServiceHost
+{
+    /// <summary>For running requests at a stop; the supervisor's own limit is longer.</summary>
+    private static readonly TimeSpan StopLimit = TimeSpan.FromSeconds(6);
+
+    /// <summary>Above any message of the contract.</summary>
+    private const int LargestMessage = 64 * 1024;
+
+    public static WebApplication Build(Settings settings, LedgerWriter writer, TimeProvider time, Serilog.ILogger logger)
+    {
+        var builder = WebApplication.CreateEmptyBuilder(new() { ContentRootPath = AppContext.BaseDirectory });
+        builder.Logging.AddProvider(new SerilogLoggerProvider(logger, dispose: false));
+        builder.WebHost.UseKestrelCore().ConfigureKestrel(kestrel =>
+        {
+            kestrel.AddServerHeader = false;
+            kestrel.Listen(settings.Grpc, listener => listener.Protocols = HttpProtocols.Http2);
+            kestrel.Listen(settings.Line, listener => listener.UseConnectionHandler<LineConnectionHandler>());
+        });
+        builder.Services.Configure<HostOptions>(options => options.ShutdownTimeout = StopLimit);
+        builder.Services.Configure<ConsoleLifetimeOptions>(options => options.SuppressStatusMessages = true);
+        builder.Services.AddSystemd();
+        builder.Services.AddWindowsService();
+        builder.Services.AddSingleton(settings).AddSingleton(writer).AddSingleton(time);
+        builder.Services.AddSingleton<ClientTable>().AddSingleton<Answerer>().AddSingleton<ServiceHealth>();
+        builder.Services.AddSingleton(services => services.GetRequiredService<ServiceHealth>().Implementation);
+        builder.Services.AddRouting();
+        builder.Services.AddGrpc(grpc =>
+        {
+            grpc.MaxReceiveMessageSize = LargestMessage;
+            grpc.Interceptors.Add<FailureBoundary>();
+        });
+        builder.Services.AddGrpcReflection();
+
+        var app = builder.Build();
+        app.MapGrpcService<LookupGrpc>();
+        app.MapGrpcService<GaugeGrpc>();
+        app.MapGrpcService<FixtureGrpc>();
+        app.MapGrpcService<LedgerGrpc>();
+        app.MapGrpcService<global::Grpc.HealthCheck.HealthServiceImpl>();
+        app.MapGrpcReflectionService();
+        return app;
+    }
+}

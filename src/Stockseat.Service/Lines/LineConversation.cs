@@ -1,0 +1,170 @@
+using Stockseat.Answers.Deciding;
+using Stockseat.Answers.Reasons;
+using Stockseat.Answers.Records;
+using Stockseat.Service.Answering;
+
+namespace Stockseat.Service.Lines;
+
+/// <summary>Turns a line into a reply: always one, at once.</summary>
+public sealed class LineConversation(Answerer answerer, Caller caller, TimeProvider time)
+{
+    /// <summary>Whether the client said goodbye.</summary>
+    public bool Ended { get; private set; }
+
+    /// <summary>Answers one line.</summary>
+    public async Task<LineReply> Reply(string line)
+    {
+        var request = LineRequest.Parse(line);
+        var values = new LineValues(request);
+        switch (request.Verb)
+        {
+            case "hello":
+                return Plain(request, values, "stockseat line 1");
+            case "help":
+                return Plain(request, values, "verbs=hello,measured,locate,confirm,emptied,status,help,bye", "measured=fixture,diameter,gauge,lot", "locate=fixture,diameter,lot,purpose,nest", "confirm=serial,NUMBER", "emptied=fixture", "status=fixture", "all=tag");
+            case "bye":
+                Ended = values.Fault is null;
+                return Plain(request, values, "bye");
+            case "status":
+                return Status(request, values);
+            default:
+                return Read(request, values) is { } ask && values.Fault is null
+                    ? Told(request, await answerer.Ask(ask))
+                    : LineReply.Refused(request.Tag, values.Fault ?? Refusal.Of(Reason.VerbUnknown, $"'{LineRequest.Shown(request.Verb)}' is no verb"));
+        }
+    }
+
+    private Ask? Read(LineRequest request, LineValues values)
+    {
+        var from = caller with { Tag = request.Tag };
+        switch (request.Verb)
+        {
+            case "locate":
+                values.Known("fixture", "diameter", "lot", "purpose", "nest");
+                var (column, row) = values.Nest();
+                var locate = new LocateAsk(from, values.Fixture())
+                {
+                    DiameterMetres = values.Diameter(),
+                    Lot = values.Word("lot"),
+                    Purpose = values.Purpose(),
+                    Column = column,
+                    Row = row,
+                };
+                return LotOfStated(locate, values);
+            case "measured":
+                values.Known("fixture", "diameter", "gauge", "lot");
+                var fixture = values.Fixture();
+                var diameter = values.Diameter();
+                var gauge = values.Word("gauge");
+                return new MeasureAsk(from, fixture)
+                {
+                    ReadingsMetres = [diameter ?? Missing(values)],
+                    Unit = request["diameter"]?.TrimStart("0123456789. ".ToCharArray()),
+                    Gauge = gauge,
+                    Terms = answerer.Terms(gauge),
+                    Lot = values.Word("lot"),
+                };
+            case "emptied":
+                values.Known("fixture");
+                return new EmptiedAsk(from, values.Fixture());
+            case "confirm":
+                values.Word("tag");
+                var numbers = request.Keys.Where(k => k is not ("serial" or "tag")).ToDictionary(k => k, k => request[k]!);
+                return new ConfirmAsk(from, values.Serial()) { ReadBack = numbers };
+            default:
+                return null;
+        }
+    }
+
+    private static double Missing(LineValues values)
+    {
+        _ = values.Needed("diameter");
+        return 0;
+    }
+
+    /// <summary>Whether a stated diameter belongs to a lot can't be known here, so it is not pretended.</summary>
+    private static LocateAsk? LotOfStated(LocateAsk ask, LineValues values)
+    {
+        if (ask.DiameterMetres is not null && ask.Lot is not null)
+        {
+            values.Refuse(Refusal.Of(Reason.ValueMalformed, "lot= is for a measurement and diameter= states one without; send one of them"));
+        }
+
+        return ask;
+    }
+
+    private static LineReply Told(LineRequest request, (EntryBody? Entry, Refusal? Refusal) told) => told switch
+    {
+        { Refusal: { } refusal } => LineReply.Refused(request.Tag, refusal),
+        { Entry: AnswerBody a } => LineReply.Answer(a),
+        { Entry: MeasurementBody m } => LineReply.Ok(request.Tag).Pair("serial", m.Serial).Pair("fixture", m.Fixture!).Number("diameter", m.Diameter).End(),
+        { Entry: ConfirmationBody c } => LineReply.Ok(request.Tag).Pair("serial", c.Serial).Pair("confirms", c.Confirms).End(),
+        { Entry: { } e } => LineReply.Ok(request.Tag).Pair("serial", e.Serial).Pair("fixture", e.Fixture!).End(),
+        _ => throw new InvalidOperationException("an outcome without entry and refusal"),
+    };
+
+    private static LineReply Plain(LineRequest request, LineValues values, params ReadOnlySpan<string> words)
+    {
+        values.Known();
+        if (values.Fault is { } fault)
+        {
+            return LineReply.Refused(request.Tag, fault);
+        }
+
+        var reply = LineReply.Ok(request.Tag);
+        foreach (var word in words)
+        {
+            reply.Word(word);
+        }
+
+        return reply.End();
+    }
+
+    private LineReply Status(LineRequest request, LineValues values)
+    {
+        values.Known("fixture");
+        var fixture = request["fixture"] is null ? null : values.Fixture();
+        var state = fixture is null ? null : answerer.Situation.Find(fixture);
+        if (values.Fault is not null || (fixture is not null && state is null))
+        {
+            return LineReply.Refused(request.Tag, values.Fault ?? Refusal.Of(Reason.FixtureUnknown, $"there is no fixture {fixture}"));
+        }
+
+        return state is null ? StatusOfAll(request) : StatusOf(request, state);
+    }
+
+    private LineReply StatusOfAll(LineRequest request)
+    {
+        var fixtures = answerer.Situation.Fixtures.ToList();
+        return LineReply.Ok(request.Tag)
+            .Pair("ledger", answerer.Writable ? "writable" : "unavailable")
+            .Pair("serial", answerer.Serial)
+            .Pair("fixtures", fixtures.Count)
+            .Pair("answering", fixtures.Count(f => f.Refused is null))
+            .Pair("waiting", fixtures.Sum(f => f.Waiting.Count()))
+            .End();
+    }
+
+    private LineReply StatusOf(LineRequest request, FixtureState state)
+    {
+        var reply = LineReply.Ok(request.Tag).Pair("fixture", state.Fixture);
+        if (state.InForce is { } revision)
+        {
+            reply.Pair("revision", revision.Number);
+        }
+
+        if (state.Waiting.Any())
+        {
+            reply.Pair("waiting", string.Join(',', state.Waiting));
+        }
+
+        if (state.Measurement is { } m)
+        {
+            reply.Pair("measurement", m.Serial).Number("diameter", m.DiameterMetres).Pair("unit", "m").Pair("age", (long)(time.GetUtcNow() - m.At).TotalSeconds);
+        }
+
+        return state.Refused is { } refusal
+            ? reply.Pair("refused", refusal.Info.Name).Text(refusal.Text).End()
+            : reply.Pair("refused", "no").End();
+    }
+}

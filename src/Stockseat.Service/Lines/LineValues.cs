@@ -1,0 +1,130 @@
+using System.Globalization;
+using Stockseat.Answers.Deciding;
+using Stockseat.Answers.Reasons;
+using Stockseat.Seating.Quantities;
+using Stockseat.Service.Answering;
+using Stockseat.Service.Configuration;
+
+namespace Stockseat.Service.Lines;
+
+/// <summary>Reads the values of a request; the first fault counts.</summary>
+internal sealed class LineValues(LineRequest request)
+{
+    public Refusal? Fault { get; private set; } = request.Fault;
+
+    public void Refuse(Refusal refusal) => Fault ??= refusal;
+
+    /// <summary>Every key has to be one of these.</summary>
+    public void Known(params ReadOnlySpan<string> keys)
+    {
+        foreach (var key in request.Keys)
+        {
+            if (!keys.Contains(key) && key != "tag")
+            {
+                Fault ??= Refusal.Of(Reason.KeyUnknown, $"{request.Verb} has no key '{LineRequest.Shown(key)}'");
+            }
+        }
+
+        Word("tag");
+    }
+
+    /// <summary>A key that has to be there.</summary>
+    public string Needed(string key)
+    {
+        if (request[key] is { } value)
+        {
+            return value;
+        }
+
+        Fault ??= Refusal.Of(Reason.KeyMissing, $"{request.Verb} needs {key}=");
+        return "";
+    }
+
+    public string Fixture()
+    {
+        var fixture = Needed("fixture");
+        if (fixture.Length is 0 or > 63 || fixture.Any(c => !char.IsAsciiLetterOrDigit(c) && c is not ('-' or '_' or '.')))
+        {
+            Fault ??= Refusal.Of(Reason.ValueMalformed, $"'{LineRequest.Shown(fixture)}' is no fixture's name");
+        }
+
+        return fixture;
+    }
+
+    public string? Word(string key)
+    {
+        var value = request[key];
+        if (value is not null && !Words.IsWord(value))
+        {
+            Fault ??= Refusal.Of(Reason.ValueMalformed, $"{key} is '{LineRequest.Shown(value)}'; {Words.Expected} was expected");
+        }
+
+        return value;
+    }
+
+    public double? Diameter()
+    {
+        if (request["diameter"] is not { } text)
+        {
+            return null;
+        }
+
+        var fault = Quantity.TryParseLength(text, allowSign: false, out var metres);
+        var shown = LineRequest.Shown(text);
+        Fault ??= fault switch
+        {
+            QuantityFault.UnitMissing => Refusal.Of(Reason.UnitMissing, $"diameter '{shown}' has no unit"),
+            QuantityFault.UnitUnknown => Refusal.Of(Reason.UnitUnknown, $"the unit of diameter '{shown}' is not known"),
+            not QuantityFault.None => Refusal.Of(Reason.DiameterMalformed, $"diameter '{shown}' is no plain number with a unit"),
+            _ when metres is not (> 0 and <= Answerer.LongestMetres) => Refusal.Of(
+                Reason.DiameterMalformed, $"diameter '{shown}' is not above 0 and up to {Answerer.LongestMetres} m"),
+            _ => null,
+        };
+        return metres;
+    }
+
+    public Purpose Purpose()
+    {
+        var text = request["purpose"];
+        if (text is not (null or "pick" or "place"))
+        {
+            Fault ??= Refusal.Of(Reason.PurposeUnknown, $"purpose is '{LineRequest.Shown(text)}'");
+        }
+
+        return text == "place" ? Answers.Deciding.Purpose.Place : Answers.Deciding.Purpose.Pick;
+    }
+
+    public (int Column, int Row) Nest()
+    {
+        if (request["nest"] is not { } text)
+        {
+            return (0, 0);
+        }
+
+        var parts = text.Split(',');
+        if (parts.Length == 2 && Whole(parts[0], out var column) && Whole(parts[1], out var row))
+        {
+            return ((int)column, (int)row);
+        }
+
+        Fault ??= Refusal.Of(Reason.ValueMalformed, $"nest is '{LineRequest.Shown(text)}'; column,row such as 2,1 was expected");
+        return default;
+    }
+
+    public long Serial()
+    {
+        var text = Needed("serial");
+        if (Fault is null && (!long.TryParse(text, NumberStyles.None, CultureInfo.InvariantCulture, out _) || text.Length > 18))
+        {
+            Fault = Refusal.Of(Reason.ValueMalformed, $"serial is '{LineRequest.Shown(text)}'; an answer's serial was expected");
+        }
+
+        return Fault is null ? long.Parse(text, NumberStyles.None, CultureInfo.InvariantCulture) : 0;
+    }
+
+    private static bool Whole(string text, out long value)
+    {
+        value = 0;
+        return text.Length <= 6 && long.TryParse(text, NumberStyles.None, CultureInfo.InvariantCulture, out value);
+    }
+}
