@@ -158,7 +158,8 @@ public sealed record Mutation(string Demo, string Old, string New, string Path, 
         (Pins, "\"pitch\": \"130 mm\"", "\"pitch\": \"-130 mm\""),
         (Pins, "\"direction\": \"v\"", "\"direction\": \"w\""),
 
-        // At the ends of the ranges.
+        // At the ends of the ranges; 60 digits, with a sign and a point.
+        (Pins, "\"clocking\": \"30 deg\"", "\"clocking\": \"-0.11111111111111111111111111111111111111111111111111111111111 deg\""),
         (Pins, "\"x\": \"412.30 mm\"", "\"x\": \"100 m\""),
         (Pins, "\"x\": \"412.30 mm\"", "\"x\": \"-100000 mm\""),
         (Pins, "\"jawWidth\": \"16 mm\"", "\"jawWidth\": \"10 m\""),
