@@ -50,7 +50,8 @@ public sealed class Situation
         }
 
         var state = Find(name);
-        if (state is null && body is not (RevisionAdoptedBody or RevisionRejectedBody))
+        // A measurement may come before the first adoption; a refusal may name a fixture that never was.
+        if (state is null && body is not (RevisionAdoptedBody or RevisionRejectedBody or MeasurementBody or EmptiedBody))
         {
             return this;
         }

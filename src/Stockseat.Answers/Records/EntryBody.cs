@@ -9,6 +9,9 @@ public abstract record EntryBody
     /// <summary>The version of bodies that this program writes.</summary>
     public const int CurrentVersion = 1;
 
+    /// <summary>Where the kind stands in a body; an override does not take the order of what it overrides.</summary>
+    protected const int KindOrder = -7;
+
     [JsonPropertyName("v"), JsonPropertyOrder(-10)]
     public int Version { get; init; } = CurrentVersion;
 
@@ -20,7 +23,7 @@ public abstract record EntryBody
     [JsonPropertyOrder(-8)]
     public string At { get; set; } = "";
 
-    [JsonPropertyOrder(-7)]
+    [JsonPropertyOrder(KindOrder)]
     public abstract string Kind { get; }
 
     /// <summary>The fixture that it is about.</summary>
@@ -59,7 +62,7 @@ public abstract record EntryBody
 /// <summary>The service began. The first entry of a ledger carries the ledger's id here.</summary>
 public sealed record ServiceStartedBody : EntryBody
 {
-    [JsonPropertyOrder(-7)]
+    [JsonPropertyOrder(KindOrder)]
     public override string Kind => Kinds.ServiceStarted;
 
     public string? Ledger { get; init; }
@@ -74,14 +77,14 @@ public sealed record ServiceStartedBody : EntryBody
 /// <summary>The service ended in order.</summary>
 public sealed record ServiceStoppedBody : EntryBody
 {
-    [JsonPropertyOrder(-7)]
+    [JsonPropertyOrder(KindOrder)]
     public override string Kind => Kinds.ServiceStopped;
 }
 
 /// <summary>The service before this one did not end in order.</summary>
 public sealed record UncleanStopBody : EntryBody
 {
-    [JsonPropertyOrder(-7)]
+    [JsonPropertyOrder(KindOrder)]
     public override string Kind => Kinds.UncleanStop;
 
     /// <summary>The last entry that it wrote.</summary>
@@ -91,7 +94,7 @@ public sealed record UncleanStopBody : EntryBody
 /// <summary>A revision came in force, with its whole content: a replay needs nothing but the ledger.</summary>
 public sealed record RevisionAdoptedBody : EntryBody
 {
-    [JsonPropertyOrder(-7)]
+    [JsonPropertyOrder(KindOrder)]
     public override string Kind => Kinds.RevisionAdopted;
 
     public required string By { get; init; }
@@ -107,7 +110,7 @@ public sealed record RevisionAdoptedBody : EntryBody
 /// <summary>A revision's file was found faulty or changed.</summary>
 public sealed record RevisionRejectedBody : EntryBody
 {
-    [JsonPropertyOrder(-7)]
+    [JsonPropertyOrder(KindOrder)]
     public override string Kind => Kinds.RevisionRejected;
 
     /// <summary>SHA-256 of the file.</summary>
@@ -119,7 +122,7 @@ public sealed record RevisionRejectedBody : EntryBody
 /// <summary>A diameter that a gauge station pushed.</summary>
 public sealed record MeasurementBody : EntryBody
 {
-    [JsonPropertyOrder(-7)]
+    [JsonPropertyOrder(KindOrder)]
     public override string Kind => Kinds.Measurement;
 
     /// <summary>The mean of the readings, in metres.</summary>
@@ -142,14 +145,14 @@ public sealed record MeasurementBody : EntryBody
 /// <summary>The nests were cleared or refilled: the measurement is void.</summary>
 public sealed record EmptiedBody : EntryBody
 {
-    [JsonPropertyOrder(-7)]
+    [JsonPropertyOrder(KindOrder)]
     public override string Kind => Kinds.Emptied;
 }
 
 /// <summary>The controller's word that it has applied an answer.</summary>
 public sealed record ConfirmationBody : EntryBody
 {
-    [JsonPropertyOrder(-7)]
+    [JsonPropertyOrder(KindOrder)]
     public override string Kind => Kinds.Confirmation;
 
     /// <summary>The serial of the answer.</summary>

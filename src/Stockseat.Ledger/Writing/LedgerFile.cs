@@ -38,10 +38,16 @@ public static class LedgerFile
         try
         {
             RequireSqlite(connection);
+            var empty = Scalar(connection, "SELECT count(*) FROM sqlite_schema") == "0";
+            if (!empty)
+            {
+                RequireLedger(connection, path); // before anything of a foreign file is changed
+            }
+
             Require("journal mode", Scalar(connection, "PRAGMA journal_mode=WAL"), "wal");
             Execute(connection, "PRAGMA synchronous=FULL");
             Require("synchronous", Scalar(connection, "PRAGMA synchronous"), "2");
-            if (Scalar(connection, "SELECT count(*) FROM sqlite_schema") == "0")
+            if (empty)
             {
                 Execute(connection, $"BEGIN IMMEDIATE; {Schema} PRAGMA application_id={ApplicationId}; PRAGMA user_version={SchemaVersion}; COMMIT");
             }

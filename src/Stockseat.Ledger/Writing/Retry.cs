@@ -9,13 +9,13 @@ internal static class Retry
 {
     public static bool Same(Ask ask, EntryBody first) => (ask, first) switch
     {
-        (_, RefusalBody r) => r.Asked == ask.Verb && (ask.Fixture.Length == 0 || r.Fixture == ask.Fixture),
-        (LocateAsk a, AnswerBody b) => a.Fixture == b.Fixture && a.Column == b.Nest[0] && a.Row == b.Nest[1]
-            && (a.Purpose == Purpose.Place ? "place" : "pick") == b.Purpose
-            && (a.DiameterMetres is { } d ? d == b.Diameter && b.Measurement is null : b.Measurement is not null),
-        (MeasureAsk a, MeasurementBody b) => a.Fixture == b.Fixture && a.Lot == b.Lot && a.ReadingsMetres.SequenceEqual(b.Readings),
+        (_, RefusalBody r) => r.Asked == ask.Verb && (ask.Fixture.Length == 0 || r.Fixture == ask.Fixture) && SameRefused(ask, r),
+        (LocateAsk a, AnswerBody b) => a.Fixture == b.Fixture && a.Column == b.Nest[0] && a.Row == b.Nest[1] && Name(a.Purpose) == b.Purpose
+            && (a.DiameterMetres is { } d ? d == b.Diameter && b.Measurement is null : b.Measurement is not null && (a.Lot is null || a.Lot == b.Lot)),
+        (MeasureAsk a, MeasurementBody b) =>
+            a.Fixture == b.Fixture && a.Gauge == b.Gauge && a.Lot == b.Lot && a.ReadingsMetres.SequenceEqual(b.Readings),
         (EmptiedAsk a, EmptiedBody b) => a.Fixture == b.Fixture,
-        (ConfirmAsk a, ConfirmationBody b) => a.Serial == b.Confirms,
+        (ConfirmAsk a, ConfirmationBody b) => a.Serial == b.Confirms && SameNumbers(a, b.ReadBack),
         (AdoptAsk a, RevisionAdoptedBody b) => a.Fixture == b.Fixture && a.Number == b.Revision,
         _ => false,
     };
@@ -36,4 +36,18 @@ internal static class Retry
             Tag = ask.Caller.Tag,
         };
     }
+
+    private static bool SameRefused(Ask ask, RefusalBody r) => ask switch
+    {
+        LocateAsk a => r.Nest is [var column, var row] && (a.Column, a.Row, Name(a.Purpose), a.Lot) == (column, row, r.Purpose, r.Lot)
+            && (a.DiameterMetres is { } d ? d == r.Diameter && r.Measurement is null : r.Measurement is not null || r.Diameter is null),
+        MeasureAsk a => a.Gauge == r.Gauge && a.Lot == r.Lot && r.Readings is not null && a.ReadingsMetres.SequenceEqual(r.Readings),
+        ConfirmAsk a => a.Serial == r.Confirms && SameNumbers(a, r.ReadBack),
+        _ => true,
+    };
+
+    private static bool SameNumbers(ConfirmAsk ask, IReadOnlyDictionary<string, string>? read) =>
+        ask.ReadBack.Count == (read?.Count ?? 0) && ask.ReadBack.All(p => read!.TryGetValue(p.Key, out var text) && text == p.Value);
+
+    private static string Name(Purpose purpose) => purpose == Purpose.Place ? "place" : "pick";
 }

@@ -1,0 +1,100 @@
+using Stockseat.Answers.Deciding;
+using Stockseat.Answers.Reasons;
+using Stockseat.Answers.Records;
+using Stockseat.Answers.Tests.Support;
+
+namespace Stockseat.Answers.Tests.Deciding;
+
+public sealed class ConfirmTests
+{
+    private static readonly string[] Names = ["x", "y", "z", "qw", "qx", "qy", "qz", "bx", "by", "bz", "ox", "oy", "oz", "diameter"];
+    private readonly Bench _bench = Bench.Serving(Revisions.Demo("pinbed-1/r0003.json"));
+
+    [Fact]
+    public void A_confirmation_carries_what_was_confirmed()
+    {
+        var answer = _bench.Locate(0.0924);
+
+        var body = Assert.IsType<ConfirmationBody>(_bench.Confirm(answer.Serial, ("by", "0.008213")));
+
+        Assert.Equal((answer.Serial, "pick", "pinbed-1", 3, answer.Digest), (body.Confirms, body.Purpose, body.Fixture, body.Revision, body.Digest));
+        Assert.Equal(answer.ShiftBase, body.ShiftBase);
+        Assert.Equal("0.008213", body.ReadBack!["by"]);
+        Assert.Null(Assert.IsType<ConfirmationBody>(_bench.Confirm(answer.Serial)).ReadBack);
+    }
+
+    [Fact]
+    public void Every_number_that_was_served_can_be_read_back()
+    {
+        var answer = _bench.Locate(0.0924);
+        Assert.All(Names, name =>
+        {
+            Assert.True(answer.TryNumber(name, out var value));
+            Assert.IsType<ConfirmationBody>(_bench.Confirm(answer.Serial, (name, FixedPoint.Text(value))));
+            Assert.Equal("readback-differs", Assert.IsType<RefusalBody>(_bench.Confirm(answer.Serial, (name, FixedPoint.Text(value + 1e-6)))).Reason);
+        });
+    }
+
+    [Theory]
+    [InlineData(99)]
+    [InlineData(0)]
+    [InlineData(-1)]
+    [InlineData(1)] // the adoption
+    public void A_serial_that_is_no_answer_is_unknown(long serial)
+    {
+        var body = _bench.Refused(Reason.SerialUnknown, new ConfirmAsk(Bench.Controller, serial));
+
+        Assert.Equal((serial, (string?)null), (body.Confirms, body.Fixture));
+    }
+
+    [Theory]
+    [InlineData("by", "0.0082130000", true)]
+    [InlineData("by", "-0.008213", false)]
+    [InlineData("by", "0.008214", false)]
+    [InlineData("y", "-0.196787", true)]
+    [InlineData("y", "0.196787", false)]
+    [InlineData("bx", "-0.000000", true)]
+    [InlineData("bx", "0", true)]
+    public void Numbers_are_compared_as_numbers(string name, string text, bool same)
+    {
+        var body = _bench.Confirm(_bench.Locate(0.0924).Serial, (name, text));
+
+        Assert.Equal(same ? Kinds.Confirmation : Kinds.Refusal, body.Kind);
+        Assert.Equal(same ? null : "readback-differs", (body as RefusalBody)?.Reason);
+    }
+
+    [Fact]
+    public void A_difference_tells_what_was_served_and_what_was_read()
+    {
+        var answer = _bench.Locate(0.0924);
+
+        var body = _bench.Refused(
+            Reason.ReadbackDiffers, new ConfirmAsk(Bench.Controller, answer.Serial) { ReadBack = new Dictionary<string, string> { ["by"] = "8.213" } });
+
+        Assert.Equal(("by", "0.008213", "8.213"), (body.Limits!["name"], body.Limits["served"], body.Limits["read"]));
+        Assert.Equal((answer.Serial, "8.213", "pinbed-1", 3), (body.Confirms, body.ReadBack!["by"], body.Fixture, body.Revision));
+    }
+
+    [Fact]
+    public void One_wrong_number_among_right_ones_is_found()
+    {
+        var answer = _bench.Locate(0.0924);
+
+        Assert.Equal("readback-differs", Assert.IsType<RefusalBody>(_bench.Confirm(answer.Serial, ("bx", "0.000000"), ("by", "0.008213"), ("bz", "0.1"))).Reason);
+    }
+
+    [Theory]
+    [InlineData("8.213mm")]
+    [InlineData("8,213")]
+    [InlineData("8.213e-3")]
+    [InlineData("")]
+    public void A_malformed_number_is_refused(string text) =>
+        Assert.Equal("value-malformed", Assert.IsType<RefusalBody>(_bench.Confirm(_bench.Locate(0.0924).Serial, ("by", text))).Reason);
+
+    [Theory]
+    [InlineData("vy")]
+    [InlineData("BY")]
+    [InlineData("serial")]
+    public void A_name_that_was_not_served_is_refused(string name) =>
+        Assert.Equal("key-unknown", Assert.IsType<RefusalBody>(_bench.Confirm(_bench.Locate(0.0924).Serial, (name, "0.1"))).Reason);
+}

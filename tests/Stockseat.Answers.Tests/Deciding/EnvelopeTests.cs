@@ -1,0 +1,97 @@
+using Stockseat.Answers.Reasons;
+using Stockseat.Answers.Records;
+using Stockseat.Answers.Tests.Support;
+using Stockseat.Fixtures.Revisions;
+
+namespace Stockseat.Answers.Tests.Deciding;
+
+public sealed class EnvelopeTests
+{
+    private const string Vee = """{ "vee": { "includedAngle": "90 deg", "faceFrom": "20 mm", "faceTo": "60 mm" } }""";
+
+    // The centre runs along the bisector of the two pins and leaves the space above them at R + r = 100 mm.
+    private const string Lopsided = """
+        { "locators": [ { "pin": { "u": "-30 mm", "v": "0 mm", "diameter": "12 mm" } }, { "pin": { "u": "30 mm", "v": "20 mm", "diameter": "12 mm" } } ] }
+        """;
+
+    [Theory]
+    [InlineData(0.0599999, Reason.DiameterBelowEnvelope, "0.060000")]
+    [InlineData(0.1000001, Reason.DiameterAboveEnvelope, "0.100000")]
+    public void The_stated_range(double diameter, Reason reason, string limit) =>
+        Refused(Revisions.Good(limits: """{ "diameter": [ "60 mm", "100 mm" ] }"""), diameter, reason, "stated-range", limit);
+
+    [Theory]
+    [InlineData(0.06)]
+    [InlineData(0.1)]
+    public void The_ends_of_the_stated_range_are_served(double diameter) =>
+        Assert.Equal(diameter, Bench.Serving(Revisions.Good(limits: """{ "diameter": [ "60 mm", "100 mm" ] }""")).Locate(diameter).Diameter);
+
+    [Fact]
+    public void Stock_that_drops_between_the_pins() => // R + r <= a: 24 + 6 <= 30
+        Refused(Revisions.Good(), 0.0479, Reason.DiameterBelowEnvelope, "no-seat", null);
+
+    [Fact]
+    public void A_sensitivity_above_the_limit() => // 1/cos(asin(30/33.5)) = 2.25
+        Refused(Revisions.Good(limits: """{ "sensitivity": 2.0 }"""), 0.055, Reason.DiameterBelowEnvelope, "sensitivity", "2");
+
+    [Fact]
+    public void A_sensitivity_below_the_limit_is_served() => // 1/cos(asin(30/34.7)) = 1.99
+        Bench.Serving(Revisions.Good(limits: """{ "sensitivity": 2.0 }""")).Locate(0.0574);
+
+    [Fact]
+    public void A_held_angle_below_the_limit() => // asin(30/48.5) = 38.2 deg
+        Refused(Revisions.Good(limits: """{ "heldAngle": "40 deg" }"""), 0.085, Reason.DiameterAboveEnvelope, "held-angle", "40");
+
+    [Fact]
+    public void The_held_angle_is_5_degrees_unless_stated() // asin(30/346) = 4.97 deg
+    {
+        Refused(Revisions.Good(), 0.680, Reason.DiameterAboveEnvelope, "held-angle", "5");
+        Bench.Serving(Revisions.Good()).Locate(0.670);
+    }
+
+    [Theory]
+    [InlineData(0.0398, Reason.DiameterBelowEnvelope)]
+    [InlineData(0.1202, Reason.DiameterAboveEnvelope)]
+    public void A_contact_beyond_the_end_of_a_face(double diameter, Reason reason) => // a 90 degree vee touches at R from its apex
+        Refused(Revisions.Good(nest: Vee), diameter, reason, "face-extent", null);
+
+    [Fact]
+    public void Stock_that_would_roll_off() =>
+        Refused(Revisions.Good(nest: Lopsided, limits: """{ "heldAngle": "0 deg" }"""), 0.2, Reason.DiameterAboveEnvelope, "not-held", null);
+
+    [Fact]
+    public void No_place_that_clears_by_the_stand_off() =>
+        Refused(Revisions.Good(nest: Lopsided, limits: """{ "heldAngle": "0 deg" }"""), 0.1878, Reason.DiameterAboveEnvelope, "stand-off", "0.000300");
+
+    [Fact]
+    public void A_shift_above_the_limit_tells_both_numbers()
+    {
+        var body = Bench.Serving(Revisions.Good(limits: """{ "shift": "40 mm" }""")).Refused(Reason.ShiftAboveLimit, 0.17);
+
+        var shift = Math.Sqrt(0.0913 * 0.0913 - 0.0009) - Math.Sqrt(0.046 * 0.046 - 0.0009);
+        Assert.Equal((FixedPoint.Text(shift), "0.040000"), (body.Limits!["shift_metres"], body.Limits["limit_metres"]));
+    }
+
+    [Theory]
+    [InlineData(0.0479)]
+    [InlineData(0.680)]
+    public void A_push_outside_is_told_at_once(double diameter)
+    {
+        var bench = Bench.Serving(Revisions.Good());
+
+        var body = Assert.IsType<RefusalBody>(bench.Measure(diameter));
+
+        Assert.StartsWith("diameter-", body.Reason, StringComparison.Ordinal);
+        Assert.Equal([diameter], body.Readings!);
+    }
+
+    private static void Refused(RevisionFile file, double diameter, Reason reason, string constraint, string? limit)
+    {
+        var body = Bench.Serving(file).Refused(reason, diameter);
+
+        Assert.Equal(constraint, body.Limits!["constraint"]);
+        Assert.Equal(FixedPoint.Text(diameter), body.Limits["diameter_metres"]);
+        Assert.Equal(limit, body.Limits.GetValueOrDefault("limit"));
+        Assert.Equal((diameter, "pick"), (body.Diameter, body.Purpose));
+    }
+}

@@ -1,0 +1,107 @@
+using System.Buffers;
+using System.Text.Json;
+using Stockseat.Answers.Deciding;
+using Stockseat.Answers.Reasons;
+using Stockseat.Answers.Records;
+using Stockseat.Fixtures.Adoption;
+using Stockseat.Fixtures.Revisions;
+
+namespace Stockseat.Answers.Tests.Support;
+
+/// <summary>Decides asks in order and keeps the entries, as the ledger's writer does, without a disk.</summary>
+internal sealed class Bench
+{
+    public static readonly DateTimeOffset Start = new(2026, 11, 25, 8, 0, 0, TimeSpan.Zero);
+    public static readonly Caller Controller = new("bench", "demo", "127.0.0.1:4000", "17", "r-1");
+    private FixtureFolder[] _folders;
+
+    public Bench(params FixtureFolder[] folders)
+    {
+        _folders = folders;
+        Situation = Situation.Empty.WithFolders(folders);
+    }
+
+    public Situation Situation { get; private set; }
+
+    public DateTimeOffset Now { get; set; } = Start;
+
+    public List<EntryBody> Entries { get; } = [];
+
+    /// <summary>One fixture, its highest revision adopted.</summary>
+    public static Bench Serving(params RevisionFile[] files)
+    {
+        var bench = new Bench(Revisions.Folder(files));
+        bench.AtStart();
+        return bench;
+    }
+
+    public List<EntryBody> AtStart(FirstAdoption rule = FirstAdoption.Automatic) => [.. Adopting.AtStart(Situation, rule).Select(Write)];
+
+    public EntryBody Do(Ask ask) => Write(Decision.Decide(ask, Situation, Now, s => Entries.Find(e => e.Serial == s) as AnswerBody));
+
+    public AnswerBody Locate(double? diameter = null, string fixture = "pinbed-1", Purpose purpose = Purpose.Pick, int column = 0, int row = 0, string? lot = null) =>
+        Assert.IsType<AnswerBody>(Do(Ask(diameter, fixture, purpose, column, row, lot)));
+
+    public RefusalBody Refused(Reason reason, double? diameter = null, string fixture = "pinbed-1", Purpose purpose = Purpose.Pick, int column = 0, int row = 0, string? lot = null) =>
+        Refused(reason, Ask(diameter, fixture, purpose, column, row, lot));
+
+    public RefusalBody Refused(Reason reason, Ask ask)
+    {
+        var body = Assert.IsType<RefusalBody>(Do(ask));
+        Assert.Equal((reason, (int)reason, ReasonInfo.Of(reason).Name, ask.Verb), (body.Refusal.Reason, body.Number, body.Reason, body.Asked));
+        Assert.NotEmpty(body.Text);
+        return body;
+    }
+
+    public EntryBody Measure(params double[] readings) => Do(Push(readings));
+
+    public static MeasureAsk Push(double[] readings, string? lot = null, double? agreement = 0.0001) => new(Controller, "pinbed-1")
+    {
+        ReadingsMetres = readings,
+        Unit = "mm",
+        Gauge = "bench-2",
+        Lot = lot,
+        Terms = new("bench-2", agreement, TimeSpan.FromHours(8)),
+    };
+
+    public EntryBody Confirm(long serial, params (string Name, string Text)[] read) =>
+        Do(new ConfirmAsk(Controller, serial) { ReadBack = read.ToDictionary(r => r.Name, r => r.Text) });
+
+    public EntryBody Adopt(int number) =>
+        Do(new AdoptAsk(Controller, "pinbed-1", number) { By = "setter", Why = "bed moved", Folder = Array.Find(_folders, f => f.Fixture == "pinbed-1") });
+
+    public void ReadFolders(params FixtureFolder[] folders) => Situation = Situation.WithFolders(_folders = folders);
+
+    /// <summary>All in memory is lost; the entries' bytes are read back and applied in their order.</summary>
+    public void Restart()
+    {
+        Situation = Situation.Empty;
+        foreach (var entry in Entries)
+        {
+            Situation = Situation.Apply(BodyJson.Read(entry.Kind, Bytes(entry))!);
+        }
+
+        Situation = Situation.WithFolders(_folders);
+    }
+
+    public static byte[] Bytes(EntryBody body)
+    {
+        var buffer = new ArrayBufferWriter<byte>();
+        using var writer = new Utf8JsonWriter(buffer);
+        BodyJson.Write(writer, body);
+        writer.Flush();
+        return buffer.WrittenSpan.ToArray();
+    }
+
+    private static LocateAsk Ask(double? diameter, string fixture, Purpose purpose, int column, int row, string? lot) =>
+        new(Controller, fixture) { DiameterMetres = diameter, Purpose = purpose, Column = column, Row = row, Lot = lot };
+
+    private EntryBody Write(EntryBody body)
+    {
+        body.Serial = Entries.Count + 1;
+        body.At = EntryTime.Text(Now);
+        Entries.Add(body);
+        Situation = Situation.Apply(body);
+        return body;
+    }
+}

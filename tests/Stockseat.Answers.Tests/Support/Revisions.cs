@@ -1,0 +1,64 @@
+using System.Text;
+using Stockseat.Fixtures.Revisions;
+
+namespace Stockseat.Answers.Tests.Support;
+
+/// <summary>Revisions for one test, and the demo's own.</summary>
+internal static class Revisions
+{
+    public const string Pins = """{ "pins": { "spacing": "60 mm", "diameter": "12 mm" } }""";
+
+    private static readonly string Root = FindRoot();
+
+    /// <summary>A revision file of the demo, such as pinbed-1/r0003.json.</summary>
+    public static RevisionFile Demo(string file)
+    {
+        var number = int.Parse(file[^9..^5]);
+        return File(number, System.IO.File.ReadAllText(Path.Combine(Root, "config", "fixtures", file)), file);
+    }
+
+    public static FixtureFolder Folder(params RevisionFile[] files) => new(files[0].Path.Split('/')[0], files, []);
+
+    /// <summary>A file of pinbed-1 that is good: 80 mm stock taught at the origin of the base, seat axis y.</summary>
+    public static RevisionFile Good(
+        int number = 1, string nest = Pins, string limits = "{}", string layout = "[]", string extra = "", string standOff = "0.3 mm")
+    {
+        var file = File(number, Text(number, nest, limits, layout, extra, standOff));
+        Assert.Empty(file.Reading.Faults);
+        return file;
+    }
+
+    public static RevisionFile Broken(int number, string mark = "x") => File(number, $"{{ \"{mark}\": 1 }}");
+
+    public static RevisionFile File(int number, string text, string? path = null)
+    {
+        path ??= $"pinbed-1/r{number:0000}.json";
+        var bytes = Encoding.UTF8.GetBytes(text);
+        return new(number, path, Convert.ToHexStringLower(System.Security.Cryptography.SHA256.HashData(bytes)), RevisionReader.Read(bytes, path, path.Split('/')[0], number));
+    }
+
+    private static string Text(int number, string nest, string limits, string layout, string extra, string standOff) => $$"""
+        {
+          "fixture": "pinbed-1", "revision": {{number}},
+          "calibrated": { "at": "2026-11-20T09:12:00Z", "by": "setter", "method": "touched", "note": "" },
+          "nest": {{nest}},
+          {{(layout == "[]" ? "" : $"\"layout\": {layout},")}}
+          "taught": { "diameter": "80 mm", "position": { "x": "0 mm", "y": "0 mm", "z": "0 mm" }, "orientation": { "w": 1, "x": 0, "y": 0, "z": 0 } },
+          "frame": { "seatAxis": { "x": 0, "y": 1, "z": 0 }, "normal": { "x": 0, "y": 0, "z": 1 } },
+          "standOff": { "pick": "{{standOff}}", "place": "0.5 mm" },
+          {{extra}}
+          "limits": {{limits}}
+        }
+        """;
+
+    private static string FindRoot()
+    {
+        var folder = AppContext.BaseDirectory;
+        while (!System.IO.File.Exists(Path.Combine(folder, "Stockseat.slnx")))
+        {
+            folder = Path.GetDirectoryName(folder) ?? throw new InvalidOperationException("the tests run below the repository");
+        }
+
+        return folder;
+    }
+}

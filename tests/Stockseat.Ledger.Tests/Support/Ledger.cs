@@ -1,0 +1,149 @@
+using System.Globalization;
+using System.Text;
+using Microsoft.Data.Sqlite;
+using Stockseat.Answers.Deciding;
+using Stockseat.Answers.Reasons;
+using Stockseat.Answers.Records;
+using Stockseat.Fixtures.Adoption;
+using Stockseat.Fixtures.Revisions;
+using Stockseat.Ledger.Queries;
+using Stockseat.Ledger.Verifying;
+using Stockseat.Ledger.Writing;
+
+namespace Stockseat.Ledger.Tests.Support;
+
+/// <summary>A data folder of one test, with a writer on it.</summary>
+internal sealed class Ledger : IDisposable
+{
+    public static readonly DateTimeOffset Start = new(2026, 11, 25, 8, 0, 0, TimeSpan.Zero);
+    private static readonly TimeSpan Patience = TimeSpan.FromSeconds(60);
+
+    public Ledger(TimeProvider? time = null) => Time = time ?? TimeProvider.System;
+
+    public TimeProvider Time { get; }
+
+    public string Folder { get; } = Directory.CreateTempSubdirectory("stockseat-ledger-").FullName;
+
+    public string File => Path.Combine(Folder, LedgerFile.Name);
+
+    public LedgerWriter Writer { get; private set; } = null!;
+
+    public FixtureFolder Fixture { get; set; } = new("bed", [Revision(1)], []);
+
+    /// <summary>A revision of the fixture bed: 80 mm stock on two pins.</summary>
+    public static RevisionFile Revision(int number)
+    {
+        var text = $$"""
+            {
+              "fixture": "bed", "revision": {{number}},
+              "calibrated": { "at": "2026-11-20T09:12:00Z", "by": "setter", "method": "touched", "note": "" },
+              "nest": { "pins": { "spacing": "60 mm", "diameter": "12 mm" } },
+              "taught": { "diameter": "80 mm", "position": { "x": "0 mm", "y": "0 mm", "z": "0 mm" }, "orientation": { "w": 1, "x": 0, "y": 0, "z": 0 } },
+              "frame": { "seatAxis": { "x": 0, "y": 1, "z": 0 }, "normal": { "x": 0, "y": 0, "z": 1 } }
+            }
+            """;
+        var reading = RevisionReader.Read(Encoding.UTF8.GetBytes(text), "bed/r.json", "bed", number);
+        Assert.Empty(reading.Faults);
+        return new(number, "bed/r.json", "", reading);
+    }
+
+    /// <summary>Opens as the service does: started, folders read, first adoption.</summary>
+    public async Task<Ledger> Begin()
+    {
+        Writer = LedgerWriter.Open(Folder, Time);
+        var outcome = await Soon(Writer.Append(
+            s => [new ServiceStartedBody { Ledger = Writer.LastKind is null ? "ledger-1" : null, Program = "0.1.0", Host = "h", Process = 1 }, .. Adopting.AtStart(s, FirstAdoption.Automatic)],
+            [Fixture]));
+        Assert.Null(outcome.Refusal);
+        return this;
+    }
+
+    public async Task End()
+    {
+        Assert.Null((await Soon(Writer.Append(_ => [new ServiceStoppedBody()]))).Refusal);
+        Assert.Null(await Soon(Writer.Stop()));
+        Writer.Dispose();
+        Writer = null!;
+    }
+
+    public async Task Again()
+    {
+        await End();
+        await Begin();
+    }
+
+    public static LocateAsk Locate(double? diameter = 0.09, string? request = null, string? lot = null, string client = "bench") =>
+        new(new(client, "demo", "127.0.0.1:1", "7", request), "bed") { DiameterMetres = diameter, Lot = lot };
+
+    public static MeasureAsk Measured(double diameter, string? request = null, string? gauge = null, string? lot = null) =>
+        new(new("gauge", null, null, null, request), "bed") { ReadingsMetres = [diameter], Gauge = gauge, Lot = lot, Terms = new(gauge, null, TimeSpan.FromHours(8)) };
+
+    public static ConfirmAsk Confirm(long serial, string? request = null, string? by = null) =>
+        new(new("bench", null, null, null, request), serial) { ReadBack = by is null ? new Dictionary<string, string>() : new() { ["by"] = by } };
+
+    public async Task<EntryBody> Do(Ask ask)
+    {
+        var outcome = await Soon(Writer.Append(ask));
+        Assert.Null(outcome.Refusal);
+        return outcome.Entry!;
+    }
+
+    public async Task<T> Do<T>(Ask ask) => Assert.IsType<T>(await Do(ask));
+
+    public async Task<Reason> Refused(Ask ask)
+    {
+        var outcome = await Soon(Writer.Append(ask));
+        Assert.Null(outcome.Entry);
+        return outcome.Refusal!.Reason;
+    }
+
+    public List<EntryRow> Rows()
+    {
+        using var reader = LedgerFile.OpenReader(Folder);
+        return LedgerQueries.After(reader, 0, int.MaxValue);
+    }
+
+    public Verification Verify()
+    {
+        using var reader = LedgerFile.OpenReader(Folder);
+        return LedgerVerifier.Verify(reader, CancellationToken.None);
+    }
+
+    /// <summary>Another connection, as somebody with a database tool has it.</summary>
+    public SqliteConnection Other()
+    {
+        var connection = new SqliteConnection($"Data Source={File};Pooling=False");
+        connection.Open();
+        return connection;
+    }
+
+    public int Sql(string sql)
+    {
+        using var connection = Other();
+        return Sql(connection, sql);
+    }
+
+    public static int Sql(SqliteConnection connection, string sql)
+    {
+        using var command = connection.CreateCommand();
+        command.CommandText = sql;
+        return command.ExecuteNonQuery();
+    }
+
+    public static string? Scalar(SqliteConnection connection, string sql)
+    {
+        using var command = connection.CreateCommand();
+        command.CommandText = sql;
+        return Convert.ToString(command.ExecuteScalar(), CultureInfo.InvariantCulture);
+    }
+
+    public static Task<T> Soon<T>(Task<T> task) => task.WaitAsync(Patience);
+
+    public static Task Soon(Task task) => task.WaitAsync(Patience);
+
+    public void Dispose()
+    {
+        Writer?.Dispose();
+        Directory.Delete(Folder, recursive: true);
+    }
+}

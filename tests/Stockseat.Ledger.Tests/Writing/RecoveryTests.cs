@@ -1,0 +1,114 @@
+using Stockseat.Answers.Reasons;
+using Stockseat.Answers.Records;
+
+namespace Stockseat.Ledger.Tests.Writing;
+
+public sealed class RecoveryTests
+{
+    private const string Fail = "CREATE TRIGGER full BEFORE INSERT ON entry BEGIN SELECT RAISE(ABORT, 'no room'); END";
+
+    [Fact]
+    public async Task A_failed_write_is_refused_and_it_answers_again_by_itself()
+    {
+        using var ledger = await new Support.Ledger().Begin();
+        var before = await ledger.Do(Support.Ledger.Locate());
+        var (lost, back) = Watch(ledger);
+        ledger.Sql(Fail);
+
+        Assert.Equal(Reason.LedgerUnavailable, await ledger.Refused(Support.Ledger.Locate()));
+        Assert.Contains("no room", (await Support.Ledger.Soon(lost.Task))!.Message, StringComparison.Ordinal);
+        ledger.Sql("DROP TRIGGER full");
+        await Support.Ledger.Soon(back.Task);
+
+        Assert.True(ledger.Writer.Writable);
+        Assert.Equal(before.Serial + 1, (await ledger.Do(Support.Ledger.Locate())).Serial);
+        Assert.Equal([before.Serial, before.Serial + 1], ledger.Rows().Where(r => r.Kind == Kinds.Answer).Select(r => r.Serial));
+        Assert.True(ledger.Verify().Whole);
+    }
+
+    [Fact]
+    public async Task A_whole_batch_fails_together_and_leaves_nothing()
+    {
+        using var ledger = await new Support.Ledger().Begin();
+        var (_, back) = Watch(ledger);
+        // The third answer of the batch fails; the two before it are rolled back.
+        ledger.Sql("CREATE TRIGGER full BEFORE INSERT ON entry WHEN new.tag = 'fails' BEGIN SELECT RAISE(ABORT, 'no room'); END");
+        var outcome = await Support.Ledger.Soon(ledger.Writer.Append(_ =>
+            [new EmptiedBody { Fixture = "bed" }, new EmptiedBody { Fixture = "bed" }, new EmptiedBody { Fixture = "bed", Tag = "fails" }]));
+
+        Assert.Equal((null, Reason.LedgerUnavailable), (outcome.Entry, outcome.Refusal!.Reason));
+        await Support.Ledger.Soon(back.Task);
+        Assert.Equal(2, ledger.Writer.Serial);
+        Assert.Equal(3, (await ledger.Do(Support.Ledger.Locate())).Serial);
+        Assert.True(ledger.Verify().Whole);
+    }
+
+    [Fact]
+    public async Task What_held_before_a_failure_holds_after_it()
+    {
+        using var ledger = await new Support.Ledger().Begin();
+        await ledger.Do(Support.Ledger.Measured(0.09));
+        await ledger.Do(Support.Ledger.Confirm((await ledger.Do(Support.Ledger.Locate(null, "a"))).Serial));
+        var (_, back) = Watch(ledger);
+        ledger.Sql(Fail);
+        Assert.Equal(Reason.LedgerUnavailable, await ledger.Refused(Support.Ledger.Measured(0.08)));
+        ledger.Sql("DROP TRIGGER full");
+        await Support.Ledger.Soon(back.Task);
+
+        var answer = await ledger.Do<AnswerBody>(Support.Ledger.Locate(null));
+
+        Assert.Equal((0.09, false), (answer.Diameter, answer.First));
+        Assert.Equal(4, (await ledger.Do(Support.Ledger.Locate(null, "a"))).Serial);
+    }
+
+    [Fact]
+    public async Task A_lock_of_somebody_else_is_refused_and_it_answers_again_by_itself()
+    {
+        using var ledger = await new Support.Ledger().Begin();
+        var (lost, _) = Watch(ledger);
+        using var other = ledger.Other();
+        Support.Ledger.Sql(other, "BEGIN IMMEDIATE");
+
+        Assert.Equal(Reason.LedgerUnavailable, await ledger.Refused(Support.Ledger.Locate()));
+        Assert.NotNull(await Support.Ledger.Soon(lost.Task));
+        Support.Ledger.Sql(other, "ROLLBACK");
+        while ((await Support.Ledger.Soon(ledger.Writer.Append(Support.Ledger.Locate()))).Entry is null)
+        {
+            await Task.Yield(); // its next attempt comes by itself
+        }
+
+        Assert.True(ledger.Writer.Writable);
+        Assert.Equal(3, ledger.Verify().Entries);
+        Assert.True(ledger.Verify().Whole);
+    }
+
+    [Fact]
+    public async Task An_acknowledged_entry_that_is_gone_ends_the_writer()
+    {
+        using var ledger = await new Support.Ledger().Begin();
+        await ledger.Do(Support.Ledger.Locate());
+        ledger.Sql($"BEGIN; DELETE FROM entry WHERE serial = 3; {Fail}; COMMIT");
+
+        Assert.Equal(Reason.LedgerUnavailable, await ledger.Refused(Support.Ledger.Locate()));
+
+        Assert.Contains("entry 3 was acknowledged", Assert.IsType<InvalidDataException>(await Support.Ledger.Soon(ledger.Writer.Ended)).Message, StringComparison.Ordinal);
+        Assert.Equal(Reason.ShuttingDown, await ledger.Refused(Support.Ledger.Locate()));
+    }
+
+    private static (TaskCompletionSource<Exception?> Lost, TaskCompletionSource Back) Watch(Support.Ledger ledger)
+    {
+        var (lost, back) = (new TaskCompletionSource<Exception?>(), new TaskCompletionSource());
+        ledger.Writer.WritableChanged += (writable, cause) =>
+        {
+            if (writable)
+            {
+                back.TrySetResult();
+            }
+            else
+            {
+                lost.TrySetResult(cause);
+            }
+        };
+        return (lost, back);
+    }
+}

@@ -1,0 +1,99 @@
+using Stockseat.Answers.Deciding;
+using Stockseat.Answers.Records;
+
+namespace Stockseat.Ledger.Tests.Writing;
+
+public sealed class RetryTests
+{
+    [Fact]
+    public async Task A_retry_returns_the_first_outcome_and_writes_nothing()
+    {
+        using var ledger = await new Support.Ledger().Begin();
+        Ask[] asks =
+        [
+            Support.Ledger.Locate(0.09, "a"), Support.Ledger.Locate(0.001, "b"), Support.Ledger.Measured(0.091, "c", lot: "A1"), Support.Ledger.Confirm(3, "d", "0.005"),
+            Support.Ledger.Locate(null, "e"), new EmptiedAsk(new("gauge", null, null, null, "f"), "bed"), Support.Ledger.Confirm(3, "g"), Support.Ledger.Locate(null, "h"),
+        ];
+        var first = new List<EntryBody>();
+        foreach (var ask in asks)
+        {
+            first.Add(await ledger.Do(ask));
+        }
+
+        for (var round = 0; round < 2; round++)
+        {
+            var written = ledger.Writer.Serial;
+            foreach (var (ask, entry) in asks.Zip(first))
+            {
+                var again = await ledger.Do(ask);
+                Assert.Equal((entry.Serial, entry.At, entry.Kind), (again.Serial, again.At, again.Kind));
+            }
+
+            Assert.Equal(written, ledger.Writer.Serial);
+            await ledger.Again(); // and the same after a restart
+        }
+    }
+
+    [Fact]
+    public async Task A_retry_within_one_commit_writes_one_entry()
+    {
+        using var ledger = await new Support.Ledger().Begin();
+
+        var both = await Support.Ledger.Soon(Task.WhenAll(
+            ledger.Writer.Append(Support.Ledger.Locate(0.09, "a")), ledger.Writer.Append(Support.Ledger.Locate(0.09, "a"))));
+
+        Assert.Equal([3, 3], both.Select(o => o.Entry!.Serial));
+        Assert.Equal(3, ledger.Writer.Serial);
+    }
+
+    [Fact]
+    public async Task The_same_id_of_another_client_is_another_request()
+    {
+        using var ledger = await new Support.Ledger().Begin();
+        await ledger.Do(Support.Ledger.Locate(0.09, "a"));
+
+        Assert.Equal(4, (await ledger.Do<AnswerBody>(Support.Ledger.Locate(0.08, "a", client: "other"))).Serial);
+    }
+
+    [Fact]
+    public async Task Without_an_id_every_ask_is_a_new_one()
+    {
+        using var ledger = await new Support.Ledger().Begin();
+
+        Assert.NotEqual((await ledger.Do(Support.Ledger.Locate())).Serial, (await ledger.Do(Support.Ledger.Locate())).Serial);
+    }
+
+    public static TheoryData<string> Others => ["diameter", "lot", "measured", "nest", "purpose", "verb", "readback", "serial", "reading", "gauge", "refused diameter", "refused serial"];
+
+    [Theory]
+    [MemberData(nameof(Others))]
+    public async Task Another_ask_with_the_same_id_is_refused(string what)
+    {
+        using var ledger = await new Support.Ledger().Begin();
+        await ledger.Do(Support.Ledger.Measured(0.09, lot: "A1"));
+        var served = (await ledger.Do(Support.Ledger.Locate())).Serial;
+        var bench = Support.Ledger.Locate(0.09, "a");
+        (Ask First, Ask Other) pair = what switch
+        {
+            "diameter" => (bench, bench with { DiameterMetres = 0.091 }),
+            "lot" => (bench with { DiameterMetres = null, Lot = "A1" }, bench with { DiameterMetres = null, Lot = "B2" }),
+            "measured" => (bench, bench with { DiameterMetres = null }),
+            "nest" => (bench, bench with { Column = 1 }),
+            "purpose" => (bench, bench with { Purpose = Purpose.Place }),
+            "verb" => (bench, new EmptiedAsk(bench.Caller, "bed")),
+            "readback" => (Support.Ledger.Confirm(served, "a"), Support.Ledger.Confirm(served, "a", "0.9")),
+            "serial" => (Support.Ledger.Confirm(served, "a"), Support.Ledger.Confirm(served + 1, "a")),
+            "reading" => (Support.Ledger.Measured(0.09, "a"), Support.Ledger.Measured(0.08, "a")),
+            "gauge" => (Support.Ledger.Measured(0.09, "a", "g1"), Support.Ledger.Measured(0.09, "a", "g2")),
+            "refused diameter" => (Support.Ledger.Locate(0.001, "a"), Support.Ledger.Locate(0.09, "a")),
+            _ => (Support.Ledger.Confirm(999, "a"), Support.Ledger.Confirm(served, "a")),
+        };
+        var first = await ledger.Do(pair.First);
+
+        var refusal = await ledger.Do<RefusalBody>(pair.Other);
+
+        Assert.Equal("value-malformed", refusal.Reason);
+        Assert.Contains($"request id a belongs to another request (entry {first.Serial})", refusal.Text, StringComparison.Ordinal);
+        Assert.Equal(first.Serial, (await ledger.Do(pair.First)).Serial);
+    }
+}
