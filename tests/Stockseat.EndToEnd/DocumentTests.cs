@@ -1,3 +1,4 @@
+using System.Globalization;
 using System.Net;
 using System.Net.Sockets;
 using System.Text.RegularExpressions;
@@ -10,7 +11,8 @@ public partial class DocumentTests
 {
     private static readonly string[] Pages = ["README.md", "DEVELOPERS.md", "proto/README.md"];
 
-    // `dotnet run` becomes the program that is built already; `serve` runs on beside the commands that follow, as in a terminal of its own.
+    // `dotnet run` becomes the program that is built already; `serve` runs on beside the commands that follow, as in a terminal of its own,
+    // and the others find it on the ports that it has here.
     private const string Preamble = """
         set -e
         stockseat() {
@@ -19,6 +21,9 @@ public partial class DocumentTests
             read -r -t 60 -u "${SERVICE[0]}" ready || { cat serve.log >&2; return 2; }
             echo "$ready"
           else
+            case "$1" in
+              locate | measured | emptied | confirm | fixture | ledger) [[ " $* " = *" --server "* ]] || set -- "$@" --server "http://127.0.0.1:$GRPC_PORT" ;;
+            esac
             "$PROGRAM" "$@"
           fi
         }
@@ -63,15 +68,17 @@ public partial class DocumentTests
         var blocks = Runnable().Matches(text).Select(m => m.Groups["commands"].Value).ToList();
         Assert.True(blocks.Count > 0, "README.md has no block that begins with ```sh run");
         Assert.SkipWhen(OperatingSystem.IsWindows(), "these commands are for a POSIX shell");
-        Assert.SkipUnless(IsFree(28610) && IsFree(28611), "port 28610 or 28611 of the demo's configuration is in use");
         using var cell = new Cell();
         foreach (var entry in Directory.EnumerateFileSystemEntries(Repository.Root).Where(e => Path.GetFileName(e) is not ("config" or "data" or ".git")))
         {
             File.CreateSymbolicLink(Path.Combine(cell.Folder, Path.GetFileName(entry)), entry);
         }
 
-        var script = cell.Write("readme.sh", Preamble + string.Join('\n', blocks.Select(b => $"cd '{cell.Folder}'\n{b}")));
-        (await Tool.Run("bash", [script], cell.Folder, ("PROGRAM", Repository.Program))).Exits(0);
+        var (grpc, line) = FreePorts();
+        string Here(string said) => said.Replace("28610", grpc, StringComparison.Ordinal).Replace("28611", line, StringComparison.Ordinal);
+        cell.Write("config/stockseat.json", Here(File.ReadAllText(cell.Config)));
+        var script = cell.Write("readme.sh", Preamble + Here(string.Join('\n', blocks.Select(b => $"cd '{cell.Folder}'\n{b}"))));
+        (await Tool.Run("bash", [script], cell.Folder, ("PROGRAM", Repository.Program), ("GRPC_PORT", grpc))).Exits(0);
     }
 
     /// <summary>The paths that a page names, from the repository's root.</summary>
@@ -84,19 +91,20 @@ public partial class DocumentTests
             .Concat(Code().Matches(text).Select(m => m.Groups["path"].Value).Select(p => (p, p)));
     }
 
-    private static bool IsFree(int port)
+    /// <summary>Two ports that nobody has now; the system does not hand them out again soon.</summary>
+    private static (string Grpc, string Line) FreePorts()
     {
-        using var socket = new Socket(SocketType.Stream, ProtocolType.Tcp);
-        try
+        using var one = new Socket(SocketType.Stream, ProtocolType.Tcp);
+        using var other = new Socket(SocketType.Stream, ProtocolType.Tcp);
+        foreach (var socket in (Socket[])[one, other])
         {
-            socket.Bind(new IPEndPoint(IPAddress.Loopback, port));
-            return true;
+            socket.Bind(new IPEndPoint(IPAddress.Loopback, 0));
         }
-        catch (SocketException)
-        {
-            return false;
-        }
+
+        return (Port(one), Port(other));
     }
+
+    private static string Port(Socket socket) => ((IPEndPoint)socket.LocalEndPoint!).Port.ToString(CultureInfo.InvariantCulture);
 
     [GeneratedRegex(@"\]\((?<path>[^)\s]+)\)")]
     private static partial Regex Link();

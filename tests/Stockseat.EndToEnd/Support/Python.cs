@@ -24,9 +24,14 @@ internal static class Python
 
         // Debian 12's grpc_tools is too old for optional fields in proto3; its protoc is not.
         var plugin = (Environment.GetEnvironmentVariable("PATH") ?? "").Split(Path.PathSeparator).Select(p => Path.Combine(p, "grpc_python_plugin")).FirstOrDefault(File.Exists);
-        var generated = plugin is null ? null : await Try("protoc", $"--plugin=protoc-gen-grpc_python={plugin}", arguments[0], arguments[1..]);
-        generated = generated is { ExitCode: 0 } ? generated : await Try(Program, "-m", "grpc_tools.protoc", arguments);
-        Assert.SkipUnless(generated is { ExitCode: 0 }, $"no protoc makes Python stubs here (protobuf-compiler-grpc or python3-grpc-tools): {generated?.Err.Trim()}");
+        if (plugin is not null && await Try("protoc", $"--plugin=protoc-gen-grpc_python={plugin}", arguments[0], arguments[1..]) is { } generated)
+        {
+            generated.Exits(0);
+            return;
+        }
+
+        generated = await Try(Program, "-m", "grpc_tools.protoc", arguments);
+        Assert.SkipUnless(generated is { ExitCode: 0 }, $"no protoc makes Python stubs here; install protobuf-compiler-grpc: {generated?.Err.Trim()}");
     }
 
     private static async Task<Run?> Try(string program, string first, string second, string[] rest)
