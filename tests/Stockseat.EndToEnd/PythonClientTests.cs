@@ -1,10 +1,11 @@
 using System.Globalization;
+using System.Text.RegularExpressions;
 using Stockseat.EndToEnd.Support;
 
 namespace Stockseat.EndToEnd;
 
 /// <summary>Clients that share no code with the service.</summary>
-public class PythonClientTests
+public partial class PythonClientTests
 {
     private const int Serving = 1;
 
@@ -54,17 +55,22 @@ public class PythonClientTests
     }
 
     [Fact]
-    public async Task LedgerChecker_FindsAWholeLedgerWholeAndAChangedOneNot()
+    public async Task LedgerChecker_OfTheReadme_FindsAWholeLedgerWholeAndAChangedOneNot()
     {
         using var cell = new Cell();
+        var readme = await File.ReadAllTextAsync(Path.Combine(Repository.Root, "README.md"));
+        var checker = cell.Write("check.py", Assert.Single(PythonBlock().Matches(readme)).Groups["code"].Value);
         await using var service = await Service.Start(cell);
         var serial = (await service.Ask("locate", "pinbed-1", "--diameter", "92.40mm", "--json")).Exits(0).Object.GetProperty("serial").GetInt64();
         await service.Terminate();
         var ledger = Path.Combine(cell.Data, "ledger.db");
         var head = (await Tool.Run("ledger", "verify", "--json", "--data", cell.Data)).Exits(0).Object;
 
-        Assert.Equal($"whole: {head.GetProperty("entries")} entries, head {head.GetProperty("headHash").GetString()}", (await Python.Run("check_ledger.py", ledger)).Exits(0).Out.Trim());
+        Assert.Equal($"whole: {head.GetProperty("entries")} entries, head {head.GetProperty("headHash").GetString()}", (await Python.Run(checker, ledger)).Exits(0).Out.Trim());
         LedgerRows.ChangeOneDigit(cell.Data, serial);
-        (await Python.Run("check_ledger.py", ledger)).Fails(1, $"entry {serial} does not follow from the one before");
+        (await Python.Run(checker, ledger)).Fails(1, $"entry {serial} does not follow from the one before");
     }
+
+    [GeneratedRegex(@"^```python\n(?<code>.*?)^```", RegexOptions.Multiline | RegexOptions.Singleline)]
+    private static partial Regex PythonBlock();
 }
