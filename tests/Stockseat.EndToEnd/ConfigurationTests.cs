@@ -1,0 +1,105 @@
+using System.Text.Json;
+using Stockseat.EndToEnd.Support;
+
+namespace Stockseat.EndToEnd;
+
+public class ConfigurationTests
+{
+    [Fact]
+    public async Task Serve_BrokenConfiguration_SaysAllFaultsAtOnce()
+    {
+        using var cell = new Cell();
+        var config = cell.Write("config/broken.json", """
+            { "Listen": { "Grpc": "nowhere", "Line": "127.0.0.1:0" }, "FirstAdoption": "perhaps", "Colour": "red",
+              "Clients": [ { "Name": "bench", "From": [ "127.0.0.300" ] } ] }
+            """);
+
+        var run = (await Tool.Run("serve", "--config", config, "--data", cell.Data)).Fails(64, "Listen:Grpc");
+
+        Assert.All(["nowhere", "perhaps", "Colour", "127.0.0.300"], said => Assert.Contains(said, run.Err, StringComparison.Ordinal));
+        Assert.False(Directory.Exists(cell.Data));
+        (await Tool.Run("settings", "--config", config)).Fails(64, "Colour");
+    }
+
+    [Theory]
+    [InlineData("{ \"Data\": ")]
+    [InlineData("")]
+    [InlineData("[]")]
+    public async Task Serve_ConfigurationThatIsNoObject_Exits64(string text)
+    {
+        using var cell = new Cell();
+        (await Tool.Run("serve", "--config", cell.Write("config/broken.json", text), "--data", cell.Data)).Fails(64, "broken.json");
+    }
+
+    [Fact]
+    public async Task Serve_ConfigurationMissing_Exits64() =>
+        (await Tool.Run("serve", "--config", "no-such-file.json")).Fails(64, "no-such-file.json");
+
+    [Fact]
+    public async Task Serve_UnknownVariable_Exits64()
+    {
+        using var cell = new Cell();
+        (await Tool.Run(Repository.Program, ["serve", "--config", cell.Config, "--data", cell.Data], null, ("STOCKSEAT_DATTA", "elsewhere"))).Fails(64, "STOCKSEAT_DATTA");
+    }
+
+    [Fact]
+    public async Task Settings_ShowsEachSource()
+    {
+        using var cell = new Cell();
+        var run = await Tool.Run(Repository.Program, ["settings", "--json", "--config", cell.Config, "--data", "here"], null, ("STOCKSEAT_LISTEN_GRPC", "127.0.0.1:1234"));
+
+        var settings = run.Exits(0).Object;
+        Assert.Equal(("127.0.0.1:1234", "environment"), Setting(settings, "Listen:Grpc"));
+        Assert.Equal(("127.0.0.1:28611", "file"), Setting(settings, "Listen:Line"));
+        Assert.Equal(("here", "command line"), Setting(settings, "Data"));
+        Assert.Equal(("fixtures", "default"), Setting((await Tool.Run("settings", "--json")).Exits(0).Object, "Fixtures"));
+        var table = (await Tool.Run("settings", "--config", cell.Config)).Exits(0).Out;
+        Assert.All(["setting", "source", "Gauges:bench-2", "127.0.0.1:28611"], said => Assert.Contains(said, table, StringComparison.Ordinal));
+    }
+
+    [Theory]
+    [InlineData("serve", "--nonsense")]
+    [InlineData("nonsense")]
+    [InlineData("locate")]
+    [InlineData("locate", "pinbed-1", "--diameter", "92.4")]
+    [InlineData("locate", "pinbed-1", "--diameter", "-1mm")]
+    [InlineData("locate", "pinbed-1", "--nest", "2")]
+    [InlineData("locate", "pinbed-1", "--purpose", "drop")]
+    [InlineData("locate", "pinbed-1", "--server", "nowhere")]
+    [InlineData("measured", "pinbed-1")]
+    [InlineData("measured", "pinbed-1", "92,4mm")]
+    [InlineData("measured", "pinbed-1", "@file")]
+    [InlineData("confirm", "seven")]
+    [InlineData("confirm", "7", "--read", "by")]
+    [InlineData("fixture")]
+    [InlineData("fixture", "adopt", "pinbed-1", "4", "--by", "setter")]
+    [InlineData("ledger", "tail", "--count", "0")]
+    public async Task WrongUsage_Exits64(params string[] arguments)
+    {
+        var run = (await Tool.Run(arguments)).Exits(64);
+        Assert.Empty(run.Out);
+        Assert.NotEmpty(run.Err);
+    }
+
+    [Theory]
+    [InlineData("--help")]
+    [InlineData("--version")]
+    [InlineData("ledger", "verify", "--help")]
+    public async Task Help_Exits0(params string[] arguments) => Assert.NotEmpty((await Tool.Run(arguments)).Exits(0).Out);
+
+    [Fact]
+    public async Task Tour_GoesAsItShould()
+    {
+        using var cell = new Cell();
+        var temporary = Directory.CreateDirectory(Path.Combine(cell.Folder, "temporary"));
+
+        var run = (await Tool.Run(Repository.Program, ["tour"], null, ("TMPDIR", temporary.FullName), ("TEMP", temporary.FullName))).Exits(0);
+
+        Assert.EndsWith("All went as it should.", run.Out.TrimEnd(), StringComparison.Ordinal);
+        Assert.Empty(run.Err);
+        Assert.Empty(temporary.EnumerateFileSystemInfos("stockseat-*"));
+    }
+
+    private static (string?, string?) Setting(JsonElement settings, string name) =>
+        (settings.GetProperty(name).GetProperty("value").GetString(), settings.GetProperty(name).GetProperty("source").GetString());
+}

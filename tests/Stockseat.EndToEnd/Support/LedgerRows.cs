@@ -1,0 +1,56 @@
+using System.Security.Cryptography;
+using System.Text;
+using System.Text.Json;
+using Microsoft.Data.Sqlite;
+
+namespace Stockseat.EndToEnd.Support;
+
+/// <summary>One row of the ledger, read without any code of the service.</summary>
+internal sealed record LedgerRow(long Serial, string Kind, JsonElement Body);
+
+/// <summary>Reads ledgers with plain SQL and walks their chain with the platform's SHA-256.</summary>
+internal static class LedgerRows
+{
+    /// <summary>All rows, in order; their chain is whole and no serial is left out.</summary>
+    public static IReadOnlyList<LedgerRow> Read(string data)
+    {
+        using var connection = Open(data, SqliteOpenMode.ReadOnly);
+        using var command = connection.CreateCommand();
+        command.CommandText = "SELECT serial, kind, body, hash FROM entry ORDER BY serial";
+        using var reader = command.ExecuteReader();
+        var rows = new List<LedgerRow>();
+        var hash = new byte[32];
+        while (reader.Read())
+        {
+            var body = reader.GetString(2);
+            hash = SHA256.HashData([1, .. hash, .. Encoding.UTF8.GetBytes(body)]);
+            Assert.Equal(rows.Count + 1, reader.GetInt64(0));
+            Assert.Equal(hash, reader.GetFieldValue<byte[]>(3));
+            rows.Add(new(reader.GetInt64(0), reader.GetString(1), JsonSerializer.Deserialize<JsonElement>(body)));
+        }
+
+        return rows;
+    }
+
+    /// <summary>Changes the last digit of an entry's body, as somebody with an editor could.</summary>
+    public static void ChangeOneDigit(string data, long serial)
+    {
+        using var connection = Open(data, SqliteOpenMode.ReadWrite);
+        using var command = connection.CreateCommand();
+        command.CommandText = "SELECT body FROM entry WHERE serial = $serial";
+        command.Parameters.AddWithValue("$serial", serial);
+        var body = ((string)command.ExecuteScalar()!).ToCharArray();
+        var at = Array.FindLastIndex(body, char.IsAsciiDigit);
+        body[at] = body[at] == '9' ? '8' : (char)(body[at] + 1);
+        command.CommandText = "UPDATE entry SET body = $body WHERE serial = $serial";
+        command.Parameters.AddWithValue("$body", new string(body));
+        Assert.Equal(1, command.ExecuteNonQuery());
+    }
+
+    private static SqliteConnection Open(string data, SqliteOpenMode mode)
+    {
+        var connection = new SqliteConnection(new SqliteConnectionStringBuilder { DataSource = Path.Combine(data, "ledger.db"), Mode = mode, Pooling = false }.ToString());
+        connection.Open();
+        return connection;
+    }
+}

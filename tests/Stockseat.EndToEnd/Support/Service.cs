@@ -1,0 +1,95 @@
+using System.Diagnostics;
+using System.Net;
+using System.Runtime.InteropServices;
+using System.Text.Json;
+using System.Text.RegularExpressions;
+
+namespace Stockseat.EndToEnd.Support;
+
+/// <summary>The service as a process of its own. Whatever happens, it does not outlive its test.</summary>
+internal sealed partial class Service : IAsyncDisposable
+{
+    private const int SigTerm = 15;
+
+    private readonly Process _process;
+    private readonly Task<string> _output;
+    private readonly Task<string> _log;
+
+    private Service(Process process, string ready, Task<string> log)
+    {
+        (_process, _log) = (process, log);
+        _output = process.StandardOutput.ReadToEndAsync();
+        var match = Ready().Match(ready);
+        Assert.True(match.Success, $"no ready line: {ready}");
+        Grpc = IPEndPoint.Parse(match.Groups["grpc"].Value);
+        Line = IPEndPoint.Parse(match.Groups["line"].Value);
+    }
+
+    public IPEndPoint Grpc { get; }
+
+    public IPEndPoint Line { get; }
+
+    /// <summary>Starts on free ports and waits until it says that it is ready.</summary>
+    public static async Task<Service> Start(Cell cell)
+    {
+        var process = Tool.Start(Repository.Program, ["serve", "--config", cell.Config, "--data", cell.Data], null,
+            ("STOCKSEAT_LISTEN_GRPC", "127.0.0.1:0"), ("STOCKSEAT_LISTEN_LINE", "127.0.0.1:0"));
+        try
+        {
+            var log = process.StandardError.ReadToEndAsync();
+            return await process.StandardOutput.ReadLineAsync().Within("the ready line") is { } ready
+                ? new(process, ready, log)
+                : throw new InvalidOperationException($"the service ended: {await log}");
+        }
+        catch
+        {
+            process.Kill();
+            process.Dispose();
+            throw;
+        }
+    }
+
+    /// <summary>Runs a client command against it.</summary>
+    public Task<Run> Ask(params string[] arguments) => Tool.Run([.. arguments, "--server", $"http://{Grpc}"]);
+
+    public Task<LineSocket> Connect() => LineSocket.Connect(Line);
+
+    /// <summary>SIGKILL: the process gets no chance.</summary>
+    public async Task Kill()
+    {
+        _process.Kill();
+        using var deadline = new CancellationTokenSource(Deadline.Usual);
+        await _process.WaitForExitAsync(deadline.Token);
+    }
+
+    /// <summary>SIGTERM; nothing but the ready line was on stdout, and every line of the log is one JSON object.</summary>
+    public async Task<(int ExitCode, IReadOnlyList<JsonElement> Log)> Terminate()
+    {
+        Assert.SkipWhen(OperatingSystem.IsWindows(), "this system has no SIGTERM");
+        Assert.Equal(0, Signal(_process.Id, SigTerm));
+        using var deadline = new CancellationTokenSource(Deadline.Usual);
+        await _process.WaitForExitAsync(deadline.Token);
+        Assert.Empty(await _output.Within("the end of stdout"));
+        var lines = (await _log.Within("the end of stderr")).Split('\n', StringSplitOptions.RemoveEmptyEntries);
+        var log = lines.Select(l => JsonSerializer.Deserialize<JsonElement>(l)).ToList();
+        Assert.All(log, l => Assert.Equal(JsonValueKind.Object, l.ValueKind));
+        return (_process.ExitCode, log);
+    }
+
+    public async ValueTask DisposeAsync()
+    {
+        if (!_process.HasExited)
+        {
+            await Kill();
+        }
+
+        _process.Dispose();
+    }
+
+    [GeneratedRegex(@"^ready grpc=(?<grpc>127\.0\.0\.1:[1-9]\d*) line=(?<line>127\.0\.0\.1:[1-9]\d*)$")]
+    private static partial Regex Ready();
+
+    [DllImport("libc", EntryPoint = "kill")]
+    [DefaultDllImportSearchPaths(DllImportSearchPath.SafeDirectories)]
+    private static extern int Signal(int process, int signal);
+}

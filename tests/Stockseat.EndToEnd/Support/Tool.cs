@@ -1,0 +1,84 @@
+using System.Diagnostics;
+using System.Text.Json;
+
+namespace Stockseat.EndToEnd.Support;
+
+/// <summary>What a program that ran to its end left behind.</summary>
+internal sealed record Run(int ExitCode, string Out, string Err)
+{
+    /// <summary>Standard output as JSON Lines.</summary>
+    public IReadOnlyList<JsonElement> Lines =>
+        [.. Out.Split('\n', StringSplitOptions.RemoveEmptyEntries).Select(l => JsonSerializer.Deserialize<JsonElement>(l))];
+
+    /// <summary>Standard output as one JSON object.</summary>
+    public JsonElement Object => Assert.Single(Lines);
+
+    /// <summary>The run, when it ended as expected.</summary>
+    public Run Exits(int code)
+    {
+        Assert.True(ExitCode == code, $"exit code {ExitCode}, {code} was expected\nstdout: {Out}\nstderr: {Err}");
+        return this;
+    }
+
+    /// <summary>The run, when it was refused or failed: nothing on standard output, and a reason on the other.</summary>
+    public Run Fails(int code, string said)
+    {
+        Exits(code);
+        Assert.Empty(Out);
+        Assert.Contains(said, Err, StringComparison.Ordinal);
+        return this;
+    }
+}
+
+/// <summary>Runs the program that was built.</summary>
+internal static class Tool
+{
+    public static Task<Run> Run(params string[] arguments) => Run(Repository.Program, arguments);
+
+    public static async Task<Run> Run(string program, IEnumerable<string> arguments, string? folder = null, params (string Name, string Value)[] environment)
+    {
+        using var process = Start(program, arguments, folder, environment);
+        try
+        {
+            var (output, error) = (process.StandardOutput.ReadToEndAsync(), process.StandardError.ReadToEndAsync());
+            using var deadline = new CancellationTokenSource(Deadline.Usual);
+            await process.WaitForExitAsync(deadline.Token);
+            return new(process.ExitCode, await output.Within("the end of stdout"), await error.Within("the end of stderr"));
+        }
+        finally
+        {
+            if (!process.HasExited)
+            {
+                process.Kill(entireProcessTree: true);
+            }
+        }
+    }
+
+    public static Process Start(string program, IEnumerable<string> arguments, string? folder = null, params (string Name, string Value)[] environment)
+    {
+        var start = new ProcessStartInfo(program)
+        {
+            RedirectStandardInput = true,
+            RedirectStandardOutput = true,
+            RedirectStandardError = true,
+            WorkingDirectory = folder ?? Path.GetTempPath(),
+        };
+        foreach (var argument in arguments)
+        {
+            start.ArgumentList.Add(argument);
+        }
+
+        // What a developer has set is no part of a test.
+        foreach (var name in start.Environment.Keys.Where(k => k.StartsWith("STOCKSEAT_", StringComparison.Ordinal)).ToList())
+        {
+            start.Environment.Remove(name);
+        }
+
+        foreach (var (name, value) in environment)
+        {
+            start.Environment[name] = value;
+        }
+
+        return Process.Start(start)!;
+    }
+}
