@@ -93,11 +93,19 @@ internal sealed class Bench : IAsyncDisposable
         Assert.Empty(Log.Errors);
     }
 
-    private async Task Begin()
+    /// <summary>A second service over the same folders; it should not start.</summary>
+    public async Task StartAnother()
+    {
+        await using var another = await RunningService.Start(Read(), _time, _logger);
+    }
+
+    private async Task Begin() => _service = await RunningService.Start(Read(), _time, _logger);
+
+    private Settings Read()
     {
         var reading = SettingsReader.Read(new(Path.Combine(Folder, "stockseat.json")), new Dictionary<string, string>());
         Assert.Empty(reading.Faults);
-        _service = await RunningService.Start(reading.Settings!, _time, _logger);
+        return reading.Settings!;
     }
 
     private static void CopyDemo(string target)
