@@ -1,5 +1,6 @@
 using System.Net;
 using System.Text.Json;
+using System.Text.Json.Nodes;
 using Json.Schema;
 using Stockseat.Fixtures.Adoption;
 using Stockseat.Service.Configuration;
@@ -86,6 +87,18 @@ public sealed class SettingsReaderTests : IDisposable
 
     [Fact]
     public void The_demo_configuration_passes_the_schema() => Assert.True(Passes(File.ReadAllText(Path.Combine(Repository.Config, "stockseat.json"))));
+
+    [Fact]
+    public void Every_object_of_the_schema_is_closed_and_every_key_described()
+    {
+        var root = JsonNode.Parse(File.ReadAllText(Path.Combine(Repository.Config, "stockseat.schema.json")))!;
+        var objects = Objects(root).ToList();
+        var keys = objects.SelectMany(o => o["properties"]?.AsObject() ?? []).ToList();
+
+        Assert.True(keys.Count > 15, $"only {keys.Count} keys");
+        Assert.Empty(objects.Where(o => o["additionalProperties"] is null).Select(o => o.GetPath()));
+        Assert.Empty(keys.Where(k => k.Value!["description"] is null).Select(k => k.Value!.GetPath()));
+    }
 
     [Fact]
     public void Without_a_file_the_defaults_hold()
@@ -204,6 +217,14 @@ public sealed class SettingsReaderTests : IDisposable
         Assert.Empty(reading.Faults);
         return reading.Settings!;
     }
+
+    private static IEnumerable<JsonObject> Objects(JsonNode? node) => node switch
+    {
+        JsonObject o => (o["type"] is JsonValue t && t.GetValueKind() == JsonValueKind.String && t.GetValue<string>() == "object" ? [o] : Array.Empty<JsonObject>())
+            .Concat(o.SelectMany(m => Objects(m.Value))),
+        JsonArray a => a.SelectMany(Objects),
+        _ => [],
+    };
 
     private static bool Passes(string text)
     {

@@ -231,6 +231,63 @@ public class LineSessionTests : IAsyncLifetime
     }
 
     [Fact]
+    public async Task Random_bytes_leave_the_service_healthy()
+    {
+        var random = new Random(20261125);
+        for (var i = 0; i < 50; i++)
+        {
+            var bytes = new byte[random.Next(1, 3000)];
+            random.NextBytes(bytes);
+            using var line = await Bench.Line();
+            await line.Send(bytes);
+            line.HalfClose();
+            var replies = 0;
+            while (await line.Read() is { } reply)
+            {
+                Assert.StartsWith("refused class=request reason=", reply, StringComparison.Ordinal);
+                replies++;
+            }
+
+            Assert.NotEqual(0, replies);
+        }
+
+        using var good = await Bench.Line();
+        await AnswersStill(good);
+    }
+
+    [Fact]
+    public async Task A_request_that_comes_a_byte_at_a_time_is_answered()
+    {
+        using var line = await Bench.Line();
+        foreach (var b in Encoding.ASCII.GetBytes(Good + "\r\n"))
+        {
+            await line.Send([b]);
+        }
+
+        Assert.StartsWith("ok tag=after serial=", await line.Read(), StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task Many_clients_at_once_each_get_their_own_answers()
+    {
+        var serials = await Task.WhenAll(Enumerable.Range(0, 20).Select(async client =>
+        {
+            using var line = await Bench.Line();
+            var own = new List<string?>();
+            for (var i = 0; i < 20; i++)
+            {
+                var reply = await line.Ask($"locate fixture=pinbed-1 diameter=92.4mm tag={client}-{i}");
+                Assert.StartsWith($"ok tag={client}-{i} serial=", reply, StringComparison.Ordinal);
+                own.Add(LineClient.Value(reply, "serial"));
+            }
+
+            return own;
+        }));
+
+        Assert.Equal(400, serials.SelectMany(s => s).Distinct().Count());
+    }
+
+    [Fact]
     public async Task A_refused_goodbye_does_not_end_the_conversation()
     {
         using var line = await Bench.Line();
