@@ -1,8 +1,11 @@
+using System.Text.Json.Serialization;
+
 namespace Stockseat.Answers.Records;
 
 /// <summary>An answer as it was served: the inputs first, then what follows from them.</summary>
 public sealed record AnswerBody : EntryBody
 {
+    [JsonPropertyOrder(-7)]
     public override string Kind => Kinds.Answer;
 
     public required string Purpose { get; init; }

@@ -59,6 +59,7 @@ public abstract record EntryBody
 /// <summary>The service began. The first entry of a ledger carries the ledger's id here.</summary>
 public sealed record ServiceStartedBody : EntryBody
 {
+    [JsonPropertyOrder(-7)]
     public override string Kind => Kinds.ServiceStarted;
 
     public string? Ledger { get; init; }
@@ -73,12 +74,14 @@ public sealed record ServiceStartedBody : EntryBody
 /// <summary>The service ended in order.</summary>
 public sealed record ServiceStoppedBody : EntryBody
 {
+    [JsonPropertyOrder(-7)]
     public override string Kind => Kinds.ServiceStopped;
 }
 
 /// <summary>The service before this one did not end in order.</summary>
 public sealed record UncleanStopBody : EntryBody
 {
+    [JsonPropertyOrder(-7)]
     public override string Kind => Kinds.UncleanStop;
 
     /// <summary>The last entry that it wrote.</summary>
@@ -88,6 +91,7 @@ public sealed record UncleanStopBody : EntryBody
 /// <summary>A revision came in force, with its whole content: a replay needs nothing but the ledger.</summary>
 public sealed record RevisionAdoptedBody : EntryBody
 {
+    [JsonPropertyOrder(-7)]
     public override string Kind => Kinds.RevisionAdopted;
 
     public required string By { get; init; }
@@ -103,6 +107,7 @@ public sealed record RevisionAdoptedBody : EntryBody
 /// <summary>A revision's file was found faulty or changed.</summary>
 public sealed record RevisionRejectedBody : EntryBody
 {
+    [JsonPropertyOrder(-7)]
     public override string Kind => Kinds.RevisionRejected;
 
     /// <summary>SHA-256 of the file.</summary>
@@ -114,6 +119,7 @@ public sealed record RevisionRejectedBody : EntryBody
 /// <summary>A diameter that a gauge station pushed.</summary>
 public sealed record MeasurementBody : EntryBody
 {
+    [JsonPropertyOrder(-7)]
     public override string Kind => Kinds.Measurement;
 
     /// <summary>The mean of the readings, in metres.</summary>
@@ -136,12 +142,14 @@ public sealed record MeasurementBody : EntryBody
 /// <summary>The nests were cleared or refilled: the measurement is void.</summary>
 public sealed record EmptiedBody : EntryBody
 {
+    [JsonPropertyOrder(-7)]
     public override string Kind => Kinds.Emptied;
 }
 
 /// <summary>The controller's word that it has applied an answer.</summary>
 public sealed record ConfirmationBody : EntryBody
 {
+    [JsonPropertyOrder(-7)]
     public override string Kind => Kinds.Confirmation;
 
     /// <summary>The serial of the answer.</summary>

@@ -6,6 +6,7 @@ namespace Stockseat.Answers.Records;
 /// <summary>A refusal as it was told, with the inputs that led to it.</summary>
 public sealed record RefusalBody : EntryBody
 {
+    [JsonPropertyOrder(-7)]
     public override string Kind => Kinds.Refusal;
 
     /// <summary>The verb that was refused.</summary>

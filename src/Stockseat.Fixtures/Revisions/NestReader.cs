@@ -10,6 +10,9 @@ internal static class NestReader
 {
     private static readonly Range Included = new(0.0017, Math.PI - 0.0017); // 0.1 deg to 179.9 deg
 
+    /// <summary>A face along the seat axis is fine; this much is rounding.</summary>
+    private const double Overhang = 1e-9;
+
     public static Nest? Read(Section section)
     {
         string[] forms = [.. new[] { "pins", "vee", "locators" }.Where(section.Has)];
@@ -27,7 +30,27 @@ internal static class NestReader
             _ => ReadLocators(section),
         };
         section.Finish();
-        return nest;
+        return nest is { } read && Overlap(read) is { } overlap ? Refuse(section, overlap) : nest;
+    }
+
+    private static Nest? Refuse(Section section, string fault)
+    {
+        section.Faults.Add(section.Path, fault);
+        return null;
+    }
+
+    /// <summary>What no fixture can have: pins in one place, or a face that hangs over the stock.</summary>
+    private static string? Overlap(in Nest nest)
+    {
+        var (a, b) = (nest.First, nest.Second);
+        if (a.Kind == LocatorKind.Pin && b.Kind == LocatorKind.Pin && (b.Point - a.Point).Length < a.RadiusMetres + b.RadiusMetres)
+        {
+            return "has pins that overlap; two that stand apart were expected: mend spacing or diameter";
+        }
+
+        return a.Normal.V < -Overhang || b.Normal.V < -Overhang
+            ? "has a face that hangs over the stock: it could not be lifted out along the seat axis; a normal from 0 deg to 180 deg was expected"
+            : null;
     }
 
     private static Nest? ReadPins(Section section)

@@ -28,7 +28,9 @@ public static class LedgerFile
 
     /// <summary>Opens for writing; makes the file, and has its name on the disk, before anything is served.</summary>
     /// <param name="folder">The data folder; made when it is not there.</param>
-    public static SqliteConnection OpenWriter(string folder)
+    /// <param name="afterFailure">Whether a write or a sync failed before: then nothing is served until the log has been copied whole into the
+    /// database, since the kernel calls a page clean whose sync failed, and what is written after it would hang on it.</param>
+    public static SqliteConnection OpenWriter(string folder, bool afterFailure = false)
     {
         Directory.CreateDirectory(folder);
         var path = Path.Combine(folder, Name);
@@ -45,7 +47,11 @@ public static class LedgerFile
             }
 
             RequireLedger(connection, path);
-            Checkpoint(connection);
+            if (!Checkpoint(connection) && afterFailure)
+            {
+                throw new IOException("a reader keeps the log from being copied into the database; it is tried again");
+            }
+
             DirectorySync.Sync(folder);
             return connection;
         }
@@ -91,7 +97,8 @@ public static class LedgerFile
         }
     }
 
-    internal static void Checkpoint(SqliteConnection connection) => Execute(connection, "PRAGMA wal_checkpoint(TRUNCATE)");
+    /// <summary>Copies the whole log into the database and empties it; false when a reader is in the way.</summary>
+    private static bool Checkpoint(SqliteConnection connection) => Scalar(connection, "PRAGMA wal_checkpoint(TRUNCATE)") == "0";
 
     internal static void Execute(SqliteConnection connection, string sql)
     {

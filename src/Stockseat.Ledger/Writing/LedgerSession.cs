@@ -43,9 +43,9 @@ internal sealed class LedgerSession : IDisposable
 
     /// <summary>Opens the ledger and reads what holds.</summary>
     /// <exception cref="InvalidDataException">The last entry does not follow from the one before it.</exception>
-    public static LedgerSession Open(string folder)
+    public static LedgerSession Open(string folder, bool afterFailure = false)
     {
-        var session = new LedgerSession(LedgerFile.OpenWriter(folder));
+        var session = new LedgerSession(LedgerFile.OpenWriter(folder, afterFailure));
         try
         {
             session.ReadHead();

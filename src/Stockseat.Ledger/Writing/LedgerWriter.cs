@@ -265,7 +265,7 @@ public sealed class LedgerWriter : IDisposable
         try
         {
             _tried = _time.GetTimestamp();
-            session = LedgerSession.Open(_folder);
+            session = LedgerSession.Open(_folder, afterFailure: true);
         }
         catch (Exception e) when (e is SqliteException or IOException or UnauthorizedAccessException)
         {

@@ -67,7 +67,9 @@ public sealed class RunningService : IAsyncDisposable
     /// <returns>The exit code: 0 stopped, 2 fatal.</returns>
     public async Task<int> WaitAndStop()
     {
-        var ended = await Task.WhenAny(_app.WaitForShutdownAsync(), _writer.Ended);
+        var stopping = new TaskCompletionSource(TaskCreationOptions.RunContinuationsAsynchronously);
+        await using var signal = _app.Lifetime.ApplicationStopping.Register(stopping.SetResult);
+        var ended = await Task.WhenAny(stopping.Task, _writer.Ended);
         if (ended == _writer.Ended && await _writer.Ended is { } fatal)
         {
             Log.WriterEnded(_logger, fatal);

@@ -4,6 +4,7 @@ using Microsoft.AspNetCore.Hosting;
 using Microsoft.AspNetCore.Server.Kestrel.Core;
 using Microsoft.Extensions.DependencyInjection;
 using Microsoft.Extensions.Hosting;
+using Microsoft.Extensions.Hosting.Systemd;
 using Microsoft.Extensions.Logging;
 using Serilog.Extensions.Logging;
 using Stockseat.Ledger.Writing;
@@ -37,8 +38,7 @@ internal static class ServiceHost
         });
         builder.Services.Configure<HostOptions>(options => options.ShutdownTimeout = StopLimit);
         builder.Services.Configure<ConsoleLifetimeOptions>(options => options.SuppressStatusMessages = true);
-        builder.Services.AddSystemd();
-        builder.Services.AddWindowsService();
+        AddSupervisor(builder.Services);
         builder.Services.AddSingleton(settings).AddSingleton(writer).AddSingleton(time);
         builder.Services.AddSingleton<ClientTable>().AddSingleton<Answerer>().AddSingleton<ServiceHealth>();
         builder.Services.AddSingleton(services => services.GetRequiredService<ServiceHealth>().Implementation);
@@ -58,5 +58,20 @@ internal static class ServiceHost
         app.MapGrpcService<global::Grpc.HealthCheck.HealthServiceImpl>();
         app.MapGrpcReflectionService();
         return app;
+    }
+
+    /// <summary>
+    /// Tells a supervisor when it is ready. AddSystemd would look at the parent process, which a hardened unit may hide; the socket's name is
+    /// enough to know.
+    /// </summary>
+    private static void AddSupervisor(IServiceCollection services)
+    {
+        if (OperatingSystem.IsLinux() && Environment.GetEnvironmentVariable("NOTIFY_SOCKET") is { Length: > 0 })
+        {
+            services.AddSingleton<ISystemdNotifier, SystemdNotifier>();
+            services.AddSingleton<IHostLifetime, SystemdLifetime>();
+        }
+
+        services.AddWindowsService();
     }
 }

@@ -79,7 +79,7 @@ public sealed class LineConversation(Answerer answerer, Caller caller, TimeProvi
 
     private static double Missing(LineValues values)
     {
-        _ = values.Needed("diameter");
+        values.Refuse(Refusal.Of(Reason.DiameterMissing, "measured needs diameter="));
         return 0;
     }
 
