@@ -55,7 +55,7 @@ public class LineSessionTests : IAsyncLifetime
         { "locate fixture=pinbed-1 diameter=92.4mm lot=A1077 tag=b", "request", "value-malformed" },
         { "locate fixture=pinbed-1 tag=b", "cell", "measurement-missing" },
         { "LOCATE fixture=pinbed-1 diameter=92.4mm tag=b", "request", "verb-unknown" },
-        { "measured fixture=pinbed-1 tag=b", "request", "key-missing" },
+        { "measured fixture=pinbed-1 tag=b", "request", "diameter-missing" },
         { "measured fixture=pinbed-1 diameter=92.4mm gauge=bench-9 tag=b", "request", "gauge-unknown" },
         { "measured fixture=pinbed-1 diameter=40mm tag=b", "cell", "diameter-below-envelope" },
         { "emptied fixture=nowhere-9 tag=b", "request", "fixture-unknown" },
