@@ -13,6 +13,9 @@ public sealed class SettingsReader
 
     private static readonly Fixtures.Reading.Range Size = Fixtures.Reading.Range.Size;
 
+    /// <summary>Never "c": it takes "8" for 8 days.</summary>
+    private static readonly string[] Spans = [@"hh\:mm\:ss", @"d\.hh\:mm\:ss"];
+
     private readonly Overrides _overrides;
     private readonly Dictionary<string, string> _environment;
     private readonly List<SettingSource> _sources = [];
@@ -108,7 +111,7 @@ public sealed class SettingsReader
     private IPEndPoint? Endpoint(Section? section, string key, string name, string usual, string? commandLine)
     {
         var (text, _) = Text(section, key, name, usual, commandLine);
-        if (!IPEndPoint.TryParse(text, out var endpoint) || !text.Contains(':', StringComparison.Ordinal))
+        if (!IPEndPoint.TryParse(text, out var endpoint) || !HasPort(text))
         {
             _faults.Add(name, $"is \"{text}\"; an address and a port such as 127.0.0.1:28610 was expected, port 0 takes a free one");
             return null;
@@ -124,9 +127,19 @@ public sealed class SettingsReader
         return endpoint;
     }
 
+    /// <summary>Without this, the address ::1 alone would be taken, with port 0.</summary>
+    private static bool HasPort(string text) =>
+        text.LastIndexOf(':') is var at and > 0 && at < text.Length - 1 && (text[at - 1] == ']' || text.IndexOf(':', StringComparison.Ordinal) == at);
+
     private string Folder(Section? root, string key, string usual, string? commandLine)
     {
         var (text, source) = Text(root, key, key, usual, commandLine);
+        if (text.Length == 0 || text.Contains('\0', StringComparison.Ordinal))
+        {
+            _faults.Add(key, $"is \"{text}\"; the path of a folder was expected");
+            return "";
+        }
+
         return Path.GetFullPath(text, source is "command line" or "environment" ? Directory.GetCurrentDirectory() : _folder);
     }
 
@@ -149,7 +162,7 @@ public sealed class SettingsReader
 
     private TimeSpan ParseSpan(string path, string text)
     {
-        if (TimeSpan.TryParseExact(text, ["c", @"hh\:mm\:ss"], CultureInfo.InvariantCulture, out var span) && span > TimeSpan.Zero && span <= TimeSpan.FromDays(366))
+        if (TimeSpan.TryParseExact(text, Spans, CultureInfo.InvariantCulture, out var span) && span > TimeSpan.Zero && span <= TimeSpan.FromDays(366))
         {
             return span;
         }
@@ -220,7 +233,10 @@ public sealed class SettingsReader
 
     private static IPNetwork? Network(Section section, int index, string text)
     {
-        if (IPNetwork.TryParse(text.Contains('/', StringComparison.Ordinal) ? text : text + (text.Contains(':', StringComparison.Ordinal) ? "/128" : "/32"), out var network))
+        // The parser clears bits after the prefix: 127.0.0.1/8 would let in more than its writer may have meant.
+        var address = text.Split('/')[0];
+        if (IPNetwork.TryParse(address.Length < text.Length ? text : text + (text.Contains(':', StringComparison.Ordinal) ? "/128" : "/32"), out var network)
+            && network.BaseAddress.Equals(IPAddress.Parse(address)))
         {
             return network;
         }

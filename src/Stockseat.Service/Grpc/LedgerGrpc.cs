@@ -35,7 +35,7 @@ internal sealed class LedgerGrpc(Settings settings, ClientTable clients) : Ledge
         var response = new ListEntriesResponse();
         if (after < 0)
         {
-            response.Entries.AddRange(LedgerQueries.Before(connection, long.MaxValue, (int)Math.Min(-after, LargestPage), filter).Select(Of));
+            response.Entries.AddRange(LedgerQueries.Before(connection, long.MaxValue, (int)-Math.Max(after, -LargestPage), filter).Select(Of));
             return Task.FromResult(response);
         }
 

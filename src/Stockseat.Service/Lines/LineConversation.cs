@@ -23,8 +23,9 @@ public sealed class LineConversation(Answerer answerer, Caller caller, TimeProvi
             case "help":
                 return Plain(request, values, "verbs=hello,measured,locate,confirm,emptied,status,help,bye", "measured=fixture,diameter,gauge,lot", "locate=fixture,diameter,lot,purpose,nest", "confirm=serial,NUMBER", "emptied=fixture", "status=fixture", "all=tag");
             case "bye":
+                var goodbye = Plain(request, values, "bye");
                 Ended = values.Fault is null;
-                return Plain(request, values, "bye");
+                return goodbye;
             case "status":
                 return Status(request, values);
             default:

@@ -65,8 +65,7 @@ public sealed class LineFramer
                 kind = Text(buffer.Slice(0, length), out line);
                 break;
             case FrameKind.TooLong:
-                _passingOver = taken == 0;
-                taken = taken == 0 ? buffer.Length : taken;
+                _passingOver = true;
                 break;
         }
 
@@ -74,52 +73,47 @@ public sealed class LineFramer
         return kind;
     }
 
-    /// <summary>Finds the end of the line, or why there is none; taken 0 means that the line goes on.</summary>
+    /// <summary>Finds the end of the line, or why there is none. It looks no further than a line may reach, so that the pieces in which bytes come do not matter.</summary>
     private static (FrameKind Kind, long Length, long Taken) Scan(ReadOnlySequence<byte> buffer, bool ended)
     {
+        const int Reach = LongestLine + 1;
         var reader = new SequenceReader<byte>(buffer);
-        if (reader.TryAdvanceToAny("\0\r\n"u8, advancePastDelimiter: false) && reader.TryRead(out var stop))
+        if (!reader.TryAdvanceToAny("\0\r\n"u8, advancePastDelimiter: false) || reader.Consumed >= Reach || !reader.TryRead(out var stop))
         {
-            var length = reader.Consumed - 1;
-            switch (stop)
-            {
-                case (byte)'\n':
-                    return (length > LongestLine ? FrameKind.TooLong : FrameKind.Line, length, reader.Consumed);
-                case (byte)'\r' when reader.TryPeek(out var next):
-                    if (next != '\n')
-                    {
-                        return (FrameKind.Foreign, 0, 0);
-                    }
-
-                    return (length > LongestLine ? FrameKind.TooLong : FrameKind.Line, length, reader.Consumed + 1);
-                case (byte)'\r':
-                    return (ended ? FrameKind.Foreign : length > LongestLine ? FrameKind.TooLong : FrameKind.Incomplete, 0, 0);
-                default:
-                    return (FrameKind.Foreign, 0, 0);
-            }
+            return buffer.Length >= Reach ? (FrameKind.TooLong, 0, Reach)
+                : ended ? (FrameKind.CutOff, 0, buffer.Length)
+                : (FrameKind.Incomplete, 0, 0);
         }
 
-        return buffer.Length > LongestLine ? (FrameKind.TooLong, 0, 0)
-            : ended ? (FrameKind.CutOff, 0, buffer.Length)
-            : (FrameKind.Incomplete, 0, 0);
+        var length = reader.Consumed - 1;
+        return stop switch
+        {
+            (byte)'\n' => (FrameKind.Line, length, reader.Consumed),
+            (byte)'\r' when reader.TryPeek(out var next) => next == '\n' ? (FrameKind.Line, length, reader.Consumed + 1) : (FrameKind.Foreign, 0, 0),
+            (byte)'\r' when !ended => (FrameKind.Incomplete, 0, 0),
+            _ => (FrameKind.Foreign, 0, 0),
+        };
     }
 
     private static FrameKind Text(ReadOnlySequence<byte> bytes, out string line)
     {
+        line = "";
         Span<byte> copy = stackalloc byte[LongestLine];
         copy = copy[..(int)bytes.Length];
         bytes.CopyTo(copy);
         if (copy.ContainsAnyExceptInRange((byte)' ', (byte)'~'))
         {
-            line = "";
             return FrameKind.Unprintable;
         }
 
-        line = Encoding.ASCII.GetString(copy);
-        var text = line;
-        return text.Contains(" HTTP/", StringComparison.Ordinal) && HttpVerbs.Any(v => text.StartsWith(v, StringComparison.Ordinal))
-            ? FrameKind.Foreign
-            : FrameKind.Line;
+        var text = Encoding.ASCII.GetString(copy);
+        if (text.Contains(" HTTP/", StringComparison.Ordinal) && HttpVerbs.Any(v => text.StartsWith(v, StringComparison.Ordinal)))
+        {
+            return FrameKind.Foreign;
+        }
+
+        line = text;
+        return FrameKind.Line;
     }
 
     /// <summary>Passes over the rest of a line that was too long; true when its end was found.</summary>

@@ -1,0 +1,241 @@
+using System.Net;
+using System.Text.Json;
+using System.Text.Json.Nodes;
+using Json.Schema;
+using Stockseat.Fixtures.Adoption;
+using Stockseat.Service.Configuration;
+using Stockseat.Service.Tests.Support;
+
+namespace Stockseat.Service.Tests.Configuration;
+
+public sealed class SettingsReaderTests : IDisposable
+{
+    private static readonly JsonSchema Schema = JsonSchema.FromText(File.ReadAllText(Path.Combine(Repository.Config, "stockseat.schema.json")));
+
+    private readonly string _folder = Directory.CreateTempSubdirectory("stockseat-settings-").FullName;
+
+    /// <summary>Faulty files: the text, a part of the one fault, whether a schema sees it.</summary>
+    public static TheoryData<string, string, bool> Faulty => new()
+    {
+        { """{ "Listen": { "Grpc": "127.0.0.1" } }""", "Listen:Grpc: is \"127.0.0.1\"; an address and a port", true },
+        { """{ "Listen": { "Grpc": "localhost:1" } }""", "Listen:Grpc: is \"localhost:1\"; an address and a port", true },
+        { """{ "Listen": { "Grpc": "127.0.0.1:65536" } }""", "Listen:Grpc", false },
+        { """{ "Listen": { "Grpc": "127.0.0.1:" } }""", "Listen:Grpc", true },
+        { """{ "Listen": { "Grpc": "127.0.0.1:-1" } }""", "Listen:Grpc", true },
+        { """{ "Listen": { "Line": "::1" } }""", "Listen:Line: is \"::1\"; an address and a port", true },
+        { """{ "Listen": { "Line": "[::1]" } }""", "Listen:Line: is \"[::1]\"; an address and a port", true },
+        { """{ "Listen": { "Line": "0.0.0.0:28611" } }""", "a loopback address", true },
+        { """{ "Listen": { "Line": "192.0.2.1:28611" } }""", "a loopback address", true },
+        { """{ "Listen": { "Line": "[::]:28611" } }""", "a loopback address", false },
+        { """{ "Listen": { "Page": "127.0.0.1:28612" } }""", "Listen.Page: is not a key that belongs here", true },
+        { """{ "Listen": "127.0.0.1:28612" }""", "Listen: is the text", true },
+        { """{ "listen": { } }""", "listen: is not a key that belongs here", true },
+        { """{ "Data": "a", "Data": "a" }""", "Data: the key is there twice", false },
+        { """{ "Data": "" }""", "Data: has 0 characters", true },
+        { """{ "Data": 5 }""", "Data: is the number", true },
+        { """{ "Data": "a\u0000b" }""", "Data: ", true },
+        { """{ "Fixtures": "a\u0000b" }""", "Fixtures: ", true },
+        { """{ "FirstAdoption": "Automatic" }""", "FirstAdoption: is \"Automatic\"", true },
+        { """{ "Freshness": "8 h" }""", "Freshness: is \"8 h\"", true },
+        { """{ "Freshness": "8" }""", "Freshness: is \"8\"", true },
+        { """{ "Freshness": "08:30" }""", "Freshness: is \"08:30\"", true },
+        { """{ "Freshness": "-08:00:00" }""", "Freshness: is \"-08:00:00\"", true },
+        { """{ "Freshness": "24:00:00" }""", "Freshness: is \"24:00:00\"", true },
+        { """{ "Freshness": "00:00:00" }""", "Freshness: is \"00:00:00\"", false },
+        { """{ "Freshness": "366.00:00:01" }""", "Freshness: is \"366.00:00:01\"", false },
+        { """{ "Clients": [] }""", "Clients: has 0 items", true },
+        { """{ "Clients": [ { "From": [ "127.0.0.1" ] } ] }""", "Clients[0].Name: is missing", true },
+        { """{ "Clients": [ { "Name": "a b", "From": [ "127.0.0.1" ] } ] }""", "Clients[0].Name: is \"a b\"", true },
+        { """{ "Clients": [ { "Name": "a" } ] }""", "Clients[0].From: is missing", true },
+        { """{ "Clients": [ { "Name": "a", "From": [] } ] }""", "Clients[0].From: is []", true },
+        { """{ "Clients": [ { "Name": "a", "From": [ "127.0.0.1/33" ] } ] }""", "Clients[0].From[0]: is \"127.0.0.1/33\"", false },
+        { """{ "Clients": [ { "Name": "a", "From": [ "127.0.0.1/8" ] } ] }""", "Clients[0].From[0]: is \"127.0.0.1/8\"", false },
+        { """{ "Clients": [ { "Name": "a", "From": [ "here" ] } ] }""", "Clients[0].From[0]: is \"here\"", true },
+        { """{ "Clients": [ { "Name": "a", "From": [ "127.0.0.1" ], "Roles": [ "locate" ] } ] }""", "Clients[0].Roles: is not a key", true },
+        { """{ "Gauges": { "a b": { } } }""", "Gauges.a b: is no gauge's name", true },
+        { """{ "Gauges": { "a": { "Unit": "yd" } } }""", "Gauges.a.Unit: is \"yd\"", true },
+        { """{ "Gauges": { "a": { "Agreement": "0.1" } } }""", "Gauges.a.Agreement: is \"0.1\": it has no unit", true },
+        { """{ "Gauges": { "a": { "Resolution": "0 mm" } } }""", "Gauges.a.Resolution: is \"0 mm\"", false },
+        { """{ "Gauges": { "a": { "Freshness": "8" } } }""", "Gauges.a.Freshness: is \"8\"", true },
+        { """{ "Gauges": { "a": 5 } }""", "Gauges.a: is the number", true },
+        { """[]""", "holds an array; an object", true },
+    };
+
+    public static TheoryData<string> Sound =>
+    [
+        "{}",
+        """{ "Listen": {} }""",
+        """{ "Listen": { "Grpc": "[::1]:0", "Line": "127.1.2.3:65535" } }""",
+        """{ "Freshness": "00:00:01" }""",
+        """{ "Freshness": "7.12:00:00" }""",
+        """{ "Freshness": "366.00:00:00" }""",
+        """{ "Clients": [ { "Name": "a", "From": [ "::1", "127.0.0.0/8", "::/0", "127.0.0.1" ] } ] }""",
+        """{ "Gauges": { "a": {}, "b": { "Unit": "in", "Agreement": "0.1mm" } } }""",
+    ];
+
+    [Fact]
+    public void The_demo_configuration_is_read_without_faults()
+    {
+        var settings = Good(Path.Combine(Repository.Config, "stockseat.json"));
+
+        Assert.Equal(("127.0.0.1:28610", "127.0.0.1:28611"), (settings.Grpc.ToString(), settings.Line.ToString()));
+        Assert.Equal((Repository.Fixtures, Path.Combine(Repository.Root, "data")), (settings.Fixtures, settings.Data));
+        Assert.Equal((FirstAdoption.Automatic, TimeSpan.FromHours(8)), (settings.FirstAdoption, settings.Freshness));
+        Assert.Equal(("bench", "demo"), (settings.Clients.Single().Name, settings.Clients.Single().Cell));
+        Assert.Equal(0.0001, settings.Gauges["bench-2"].AgreementMetres!.Value, 1e-15);
+    }
+
+    [Fact]
+    public void The_demo_configuration_passes_the_schema() => Assert.True(Passes(File.ReadAllText(Path.Combine(Repository.Config, "stockseat.json"))));
+
+    [Fact]
+    public void Every_object_of_the_schema_is_closed_and_every_key_described()
+    {
+        var root = JsonNode.Parse(File.ReadAllText(Path.Combine(Repository.Config, "stockseat.schema.json")))!;
+        var objects = Objects(root).ToList();
+        var keys = objects.SelectMany(o => o["properties"]?.AsObject() ?? []).ToList();
+
+        Assert.True(keys.Count > 15, $"only {keys.Count} keys");
+        Assert.Empty(objects.Where(o => o["additionalProperties"] is null).Select(o => o.GetPath()));
+        Assert.Empty(keys.Where(k => k.Value!["description"] is null).Select(k => k.Value!.GetPath()));
+    }
+
+    [Fact]
+    public void Without_a_file_the_defaults_hold()
+    {
+        var settings = SettingsReader.Read(new(null), Environment()).Settings!;
+
+        Assert.Equal((FirstAdoption.Manual, TimeSpan.FromHours(8)), (settings.FirstAdoption, settings.Freshness));
+        Assert.Equal(Path.GetFullPath("data"), settings.Data);
+        Assert.Equal("local", settings.Clients.Single().Name);
+        Assert.All(settings.Sources, s => Assert.Equal("default", s.Source));
+    }
+
+    [Theory]
+    [MemberData(nameof(Faulty))]
+    public void A_fault_is_told_with_its_place_and_value(string text, string fault, bool schemaSees)
+    {
+        var file = Write(text);
+
+        var reading = SettingsReader.Read(new(file), Environment());
+
+        Assert.Null(reading.Settings);
+        var told = Assert.Single(reading.Faults);
+        Assert.StartsWith($"{file}: ", told, StringComparison.Ordinal);
+        Assert.Contains(fault, told, StringComparison.Ordinal);
+        Assert.Equal(!schemaSees, Passes(text));
+    }
+
+    [Theory]
+    [MemberData(nameof(Sound))]
+    public void What_is_sound_is_read_and_passes_the_schema(string text)
+    {
+        Good(Write(text));
+
+        Assert.True(Passes(text));
+    }
+
+    [Fact]
+    public void All_faults_come_at_once()
+    {
+        var file = Write("""
+            { "Listen": { "Grpc": "x", "Line": "0.0.0.0:1" }, "Freshness": "x", "FirstAdoption": "x", "Extra": 1,
+              "Clients": [ { "Name": "", "From": [ "x" ] } ], "Gauges": { "g": { "Unit": "yd", "More": 1 } } }
+            """);
+
+        var faults = SettingsReader.Read(new(file), Environment(("STOCKSEAT_DATUM", "x"))).Faults;
+
+        string[] places = ["Listen:Grpc", "Listen:Line", "Freshness", "FirstAdoption", "Extra", "Clients[0].Name", "Clients[0].From[0]", "Gauges.g.Unit", "Gauges.g.More", "STOCKSEAT_DATUM"];
+        Assert.Equal(places.Order(StringComparer.Ordinal), faults.Select(f => f[(file.Length + 2)..].Split(": ")[0]).Order(StringComparer.Ordinal));
+    }
+
+    [Fact]
+    public void The_command_line_comes_before_the_environment_before_the_file_before_the_default()
+    {
+        var file = Write("""{ "Listen": { "Grpc": "127.0.0.1:1", "Line": "127.0.0.1:1" }, "Freshness": "01:00:00" }""");
+        var environment = Environment(("STOCKSEAT_LISTEN_GRPC", "127.0.0.1:2"), ("STOCKSEAT_LISTEN_LINE", "127.0.0.1:2"), ("OTHER", "x"));
+
+        var settings = SettingsReader.Read(new(file, Grpc: "127.0.0.1:3"), environment).Settings!;
+
+        Assert.Equal((3, 2, TimeSpan.FromHours(1)), (settings.Grpc.Port, settings.Line.Port, settings.Freshness));
+        var sources = settings.Sources.ToDictionary(s => s.Key);
+        Assert.Equal(new("Listen:Grpc", "127.0.0.1:3", "command line"), sources["Listen:Grpc"]);
+        Assert.Equal(new("Listen:Line", "127.0.0.1:2", "environment"), sources["Listen:Line"]);
+        Assert.Equal(new("Freshness", "01:00:00", "file"), sources["Freshness"]);
+        Assert.Equal(new("FirstAdoption", "manual", "default"), sources["FirstAdoption"]);
+    }
+
+    [Fact]
+    public void Paths_in_the_file_are_relative_to_it_and_others_to_the_current_folder()
+    {
+        var file = Write("""{ "Fixtures": "sub/fixtures", "Data": "sub/data" }""");
+
+        Assert.Equal((Path.Combine(_folder, "sub", "fixtures"), Path.Combine(_folder, "sub", "data")), (Good(file).Fixtures, Good(file).Data));
+        Assert.Equal(Path.GetFullPath("elsewhere"), SettingsReader.Read(new(file, Data: "elsewhere"), Environment()).Settings!.Data);
+        Assert.Equal(Path.GetFullPath("elsewhere"), SettingsReader.Read(new(file), Environment(("STOCKSEAT_DATA", "elsewhere"))).Settings!.Data);
+    }
+
+    [Theory]
+    [InlineData("STOCKSEAT_DATUM", "x", "STOCKSEAT_DATUM: is no variable of this service")]
+    [InlineData("STOCKSEAT_CLIENTS", "[]", "STOCKSEAT_CLIENTS: is no variable of this service")]
+    [InlineData("STOCKSEAT_DATA", "", "Data: ")]
+    [InlineData("STOCKSEAT_LISTEN_GRPC", "", "Listen:Grpc: is \"\"")]
+    [InlineData("STOCKSEAT_FRESHNESS", "8", "Freshness: is \"8\"")]
+    public void A_variable_that_is_wrong_is_a_fault(string name, string value, string fault)
+    {
+        var told = Assert.Single(SettingsReader.Read(new(null), Environment((name, value))).Faults);
+
+        Assert.Contains(fault, told, StringComparison.Ordinal);
+    }
+
+    [Theory]
+    [InlineData("{ \"Data\": ")]
+    [InlineData("")]
+    [InlineData("{ \"Data\": \"\\ud800\" }")]
+    public void A_file_that_is_no_JSON_is_a_fault(string text) => Assert.Single(SettingsReader.Read(new(Write(text)), Environment()).Faults);
+
+    [Fact]
+    public void A_file_that_is_not_there_is_a_fault() =>
+        Assert.Contains("name the file with --config", Assert.Single(SettingsReader.Read(new(Path.Combine(_folder, "none.json")), Environment()).Faults), StringComparison.Ordinal);
+
+    [Fact]
+    public void Ranges_and_single_addresses_are_read()
+    {
+        var from = Good(Write("""{ "Clients": [ { "Name": "a", "From": [ "127.0.0.2", "::1", "127.1.0.0/16" ] } ] }""")).Clients[0].From;
+
+        Assert.Equal(["127.0.0.2/32", "::1/128", "127.1.0.0/16"], from.Select(n => n.ToString()));
+        Assert.True(from[2].Contains(IPAddress.Parse("127.1.2.3")));
+    }
+
+    public void Dispose() => Directory.Delete(_folder, recursive: true);
+
+    private static Dictionary<string, string> Environment(params (string Name, string Value)[] variables) => variables.ToDictionary(v => v.Name, v => v.Value);
+
+    private static Settings Good(string file)
+    {
+        var reading = SettingsReader.Read(new(file), Environment());
+        Assert.Empty(reading.Faults);
+        return reading.Settings!;
+    }
+
+    private static IEnumerable<JsonObject> Objects(JsonNode? node) => node switch
+    {
+        JsonObject o => (o["type"] is JsonValue t && t.GetValueKind() == JsonValueKind.String && t.GetValue<string>() == "object" ? [o] : Array.Empty<JsonObject>())
+            .Concat(o.SelectMany(m => Objects(m.Value))),
+        JsonArray a => a.SelectMany(Objects),
+        _ => [],
+    };
+
+    private static bool Passes(string text)
+    {
+        using var file = JsonDocument.Parse(text, new() { CommentHandling = JsonCommentHandling.Skip });
+        return Schema.Evaluate(file.RootElement).IsValid;
+    }
+
+    private string Write(string text)
+    {
+        var path = Path.Combine(_folder, "stockseat.json");
+        File.WriteAllText(path, text);
+        return path;
+    }
+}

@@ -1,0 +1,133 @@
+using System.Collections.Concurrent;
+using System.Globalization;
+using System.Text.Json.Nodes;
+using Grpc.Net.Client;
+using Serilog;
+using Serilog.Core;
+using Serilog.Events;
+using Stockseat.Service.Configuration;
+using Stockseat.Service.Hosting;
+
+namespace Stockseat.Service.Tests.Support;
+
+/// <summary>A whole service on free ports, over the demo's fixtures in a folder of its own. An error in its log fails the test.</summary>
+internal sealed class Bench : IAsyncDisposable
+{
+    private readonly Logger _logger;
+    private readonly TimeProvider _time;
+    private RunningService? _service;
+    private GrpcChannel? _channel;
+
+    private Bench(TimeProvider time)
+    {
+        _time = time;
+        _logger = new LoggerConfiguration().MinimumLevel.Information().WriteTo.Sink(Log).CreateLogger();
+    }
+
+    public string Folder { get; } = Directory.CreateTempSubdirectory("stockseat-service-").FullName;
+
+    public Sink Log { get; } = new();
+
+    public RunningService Service => _service!;
+
+    public GrpcChannel Channel => _channel ??= GrpcChannel.ForAddress($"http://{Service.Grpc}");
+
+    public static async Task<Bench> Start(TimeProvider? time = null, Action<JsonObject>? configure = null, Action<Bench>? prepare = null)
+    {
+        var bench = new Bench(time ?? TimeProvider.System);
+        CopyDemo(Path.Combine(bench.Folder, "fixtures"));
+        var settings = new JsonObject
+        {
+            ["Listen"] = new JsonObject { ["Grpc"] = "127.0.0.1:0", ["Line"] = "127.0.0.1:0" },
+            ["Data"] = "data",
+            ["FirstAdoption"] = "automatic",
+            ["Clients"] = new JsonArray(new JsonObject { ["Name"] = "bench", ["Cell"] = "demo", ["From"] = new JsonArray("127.0.0.0/8") }),
+            ["Gauges"] = JsonNode.Parse("""{ "bench-2": { "Unit": "mm", "Agreement": "0.10 mm", "Freshness": "02:00:00" } }"""),
+        };
+        configure?.Invoke(settings);
+        bench.Write("stockseat.json", settings.ToJsonString());
+        prepare?.Invoke(bench);
+        await bench.Begin();
+        return bench;
+    }
+
+    public string Write(string file, string text)
+    {
+        var path = Path.Combine(Folder, file);
+        Directory.CreateDirectory(Path.GetDirectoryName(path)!);
+        File.WriteAllText(path, text);
+        return path;
+    }
+
+    /// <summary>The pin bed's revision 3 with another number, and other changes.</summary>
+    public string WritePins(int number, string fixture = "pinbed-1", params (string Old, string New)[] edits)
+    {
+        var text = Repository.Edit(Repository.Pins, "\"revision\": 3", $"\"revision\": {number}");
+        text = Repository.Edit(text, "\"fixture\": \"pinbed-1\"", $"\"fixture\": \"{fixture}\"");
+        return Write($"fixtures/{fixture}/r{number:0000}.json", edits.Aggregate(text, (t, e) => Repository.Edit(t, e.Old, e.New)));
+    }
+
+    public Task<LineClient> Line() => LineClient.Connect(Service.Line);
+
+    /// <summary>Stops; the exit code.</summary>
+    public async Task<int> Stop()
+    {
+        _channel?.Dispose();
+        _channel = null;
+        var service = _service;
+        _service = null;
+        return service is null ? -1 : await service.Stop();
+    }
+
+    public async Task Restart()
+    {
+        Assert.Equal(0, await Stop());
+        await Begin();
+    }
+
+    public async ValueTask DisposeAsync()
+    {
+        await Stop();
+        await _logger.DisposeAsync();
+        Directory.Delete(Folder, recursive: true);
+        Assert.Empty(Log.Errors);
+    }
+
+    /// <summary>A second service over the same folders; it should not start.</summary>
+    public async Task StartAnother()
+    {
+        await using var another = await RunningService.Start(Read(), _time, _logger);
+    }
+
+    private async Task Begin() => _service = await RunningService.Start(Read(), _time, _logger);
+
+    private Settings Read()
+    {
+        var reading = SettingsReader.Read(new(Path.Combine(Folder, "stockseat.json")), new Dictionary<string, string>());
+        Assert.Empty(reading.Faults);
+        return reading.Settings!;
+    }
+
+    private static void CopyDemo(string target)
+    {
+        foreach (var path in Directory.EnumerateFiles(Repository.Fixtures, "r*.json", SearchOption.AllDirectories))
+        {
+            var copy = Path.Combine(target, Path.GetRelativePath(Repository.Fixtures, path));
+            Directory.CreateDirectory(Path.GetDirectoryName(copy)!);
+            File.Copy(path, copy);
+        }
+    }
+
+    /// <summary>Keeps what was logged, and the culture of the thread that logged it.</summary>
+    internal sealed class Sink : ILogEventSink
+    {
+        private readonly ConcurrentQueue<(LogEvent Event, string Culture)> _events = new();
+
+        public IEnumerable<string> Errors => _events.Where(e => e.Event.Level >= LogEventLevel.Error)
+            .Select(e => $"{e.Event.RenderMessage(CultureInfo.InvariantCulture)} {e.Event.Exception}");
+
+        public IEnumerable<(string Text, string Culture)> All => _events.Select(e => (e.Event.RenderMessage(CultureInfo.InvariantCulture), e.Culture));
+
+        public void Emit(LogEvent logEvent) => _events.Enqueue((logEvent, CultureInfo.CurrentCulture.Name));
+    }
+}
