@@ -20,7 +20,7 @@ public static class Adopting
         state ??= new(ask.Fixture);
         var verdict = AdoptionRule.Judge(ask.Folder, ask.Number, state.InForce?.Number, state.Adopted);
         return verdict.Revision is { } revision
-            ? Adopted(revision, ask.By, ask.Why, automatic: false, ask.Caller)
+            ? Adopted(revision, ask.By, ask.Why, automatic: false)
             : Decision.Refuse(ask, new Refusal(Of(verdict.Result), $"{ask.Fixture}: {verdict.Message}"), state);
     }
 
@@ -43,7 +43,7 @@ public static class Adopting
 
             if (state.Adopted.IsEmpty && AdoptionRule.First(state.Folder, rule) is { } first)
             {
-                yield return Adopted(first, "stockseat", "first adoption, as the configuration says", automatic: true, new(null, null, null));
+                yield return Adopted(first, "stockseat", "first adoption, as the configuration says", automatic: true);
             }
         }
     }
@@ -56,16 +56,11 @@ public static class Adopting
         _ => null,
     };
 
-    private static RevisionAdoptedBody Adopted(Revision revision, string by, string why, bool automatic, Caller caller) => new()
+    private static RevisionAdoptedBody Adopted(Revision revision, string by, string why, bool automatic) => new()
     {
         Fixture = revision.Fixture,
         Revision = revision.Number,
         Digest = revision.Digest,
-        Client = caller.Client,
-        Cell = caller.Cell,
-        Address = caller.Address,
-        Tag = caller.Tag,
-        Request = caller.Request,
         By = by,
         Why = why,
         Automatic = automatic,

@@ -15,15 +15,20 @@ public static class Decision
     /// <param name="situation">What holds.</param>
     /// <param name="at">The instant.</param>
     /// <param name="findAnswer">Finds an answer by its serial; null when that serial is no answer.</param>
-    public static EntryBody Decide(Ask ask, Situation situation, DateTimeOffset at, Func<long, AnswerBody?> findAnswer) => ask switch
+    public static EntryBody Decide(Ask ask, Situation situation, DateTimeOffset at, Func<long, AnswerBody?> findAnswer)
     {
-        LocateAsk a => Locating.Decide(a, situation, at),
-        MeasureAsk a => Measure.Decide(a, situation),
-        EmptiedAsk a => Emptied(a, situation),
-        ConfirmAsk a => Confirming.Decide(a, findAnswer),
-        AdoptAsk a => Adopting.Decide(a, situation),
-        _ => throw new ArgumentOutOfRangeException(nameof(ask), ask, "no such ask"),
-    };
+        EntryBody body = ask switch
+        {
+            LocateAsk a => Locating.Decide(a, situation, at),
+            MeasureAsk a => Measure.Decide(a, situation),
+            EmptiedAsk a => Emptied(a, situation),
+            ConfirmAsk a => Confirming.Decide(a, findAnswer),
+            AdoptAsk a => Adopting.Decide(a, situation),
+            _ => throw new ArgumentOutOfRangeException(nameof(ask), ask, "no such ask"),
+        };
+        (body.Client, body.Cell, body.Address, body.Tag, body.Request) = ask.Caller;
+        return body;
+    }
 
     /// <summary>A refusal's entry with what is known of the ask.</summary>
     internal static RefusalBody Refuse(Ask ask, Refusal refusal, FixtureState? state = null) => new()
@@ -36,11 +41,6 @@ public static class Decision
         Fixture = ask.Fixture.Length == 0 ? null : ask.Fixture,
         Revision = state?.InForce?.Number,
         Digest = state?.InForce?.Digest,
-        Client = ask.Caller.Client,
-        Cell = ask.Caller.Cell,
-        Address = ask.Caller.Address,
-        Tag = ask.Caller.Tag,
-        Request = ask.Caller.Request,
     };
 
     /// <summary>Why a fixture answers nothing now; null when it does.</summary>
@@ -75,14 +75,6 @@ public static class Decision
         var state = situation.Find(ask.Fixture);
         return state is null
             ? Refuse(ask, Refusal.Of(Reason.FixtureUnknown, $"there is no fixture {ask.Fixture}"))
-            : new EmptiedBody
-            {
-                Fixture = ask.Fixture,
-                Client = ask.Caller.Client,
-                Cell = ask.Caller.Cell,
-                Address = ask.Caller.Address,
-                Tag = ask.Caller.Tag,
-                Request = ask.Caller.Request,
-            };
+            : new EmptiedBody { Fixture = ask.Fixture };
     }
 }

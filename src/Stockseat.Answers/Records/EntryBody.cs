@@ -40,23 +40,23 @@ public abstract record EntryBody
 
     /// <summary>Who asked, by the configuration's name or by address.</summary>
     [JsonPropertyOrder(-3)]
-    public string? Client { get; init; }
+    public string? Client { get; set; }
 
     /// <summary>The cell of that client.</summary>
     [JsonPropertyOrder(-3)]
-    public string? Cell { get; init; }
+    public string? Cell { get; set; }
 
     /// <summary>The address and port that the request came from.</summary>
     [JsonPropertyOrder(-3)]
-    public string? Address { get; init; }
+    public string? Address { get; set; }
 
     /// <summary>The tag that the client sent.</summary>
     [JsonPropertyOrder(-2)]
-    public string? Tag { get; init; }
+    public string? Tag { get; set; }
 
     /// <summary>The request id that the client sent.</summary>
     [JsonPropertyOrder(-2)]
-    public string? Request { get; init; }
+    public string? Request { get; set; }
 }
 
 /// <summary>The service began. The first entry of a ledger carries the ledger's id here.</summary>

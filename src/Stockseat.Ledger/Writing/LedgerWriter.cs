@@ -284,21 +284,4 @@ public sealed class LedgerWriter : IDisposable
         _writable = true;
         WritableChanged?.Invoke(true, null);
     }
-
-    private sealed class Pending(Ask? ask, Func<Situation, IEnumerable<EntryBody>>? make, IReadOnlyList<FixtureFolder>? folders)
-    {
-        private readonly TaskCompletionSource<AppendOutcome> _done = new(TaskCreationOptions.RunContinuationsAsynchronously);
-
-        public Ask? Ask => ask;
-
-        public Func<Situation, IEnumerable<EntryBody>>? Make => make;
-
-        public IReadOnlyList<FixtureFolder>? Folders => folders;
-
-        public AppendOutcome Outcome { get; set; }
-
-        public Task<AppendOutcome> Task => _done.Task;
-
-        public void End(AppendOutcome outcome) => _done.SetResult(outcome);
-    }
 }

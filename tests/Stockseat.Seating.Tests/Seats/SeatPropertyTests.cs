@@ -104,10 +104,10 @@ public class SeatPropertyTests
 
             static (Locator Moved, double Offset) Disturbed(Locator l, PlanVector normal, PlanVector centre, double metres, double radians)
             {
-                var move = metres * new PlanVector(Math.Cos(3 * radians), Math.Sin(3 * radians));
+                var offset = metres * new PlanVector(Math.Cos(3 * radians), Math.Sin(3 * radians));
                 return l.Kind == LocatorKind.Pin
-                    ? (Locator.Pin(l.Point + move, l.RadiusMetres + metres), metres + PlanVector.Dot(normal, move))
-                    : (Locator.Face(l.Point + move, Math.Atan2(normal.V, normal.U) + metres), PlanVector.Dot(normal, move) - PlanVector.Dot(normal.Turned, centre - l.Point) * metres);
+                    ? (Locator.Pin(l.Point + offset, l.RadiusMetres + metres), metres + PlanVector.Dot(normal, offset))
+                    : (Locator.Face(l.Point + offset, Math.Atan2(normal.V, normal.U) + metres), PlanVector.Dot(normal, offset) - PlanVector.Dot(normal.Turned, centre - l.Point) * metres);
             }
         }, iter: 500);
 
