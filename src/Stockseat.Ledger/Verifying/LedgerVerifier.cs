@@ -63,22 +63,52 @@ public sealed class LedgerVerifier
         var verifier = new LedgerVerifier();
         // Below 1 too: a row that nobody wrote could hide there.
         var after = long.MinValue;
-        try
+        var piece = Piece;
+        Exception? damage = null;
+        while (true)
         {
-            while (LedgerQueries.After(connection, after, Piece) is { Count: > 0 } rows)
+            token.ThrowIfCancellationRequested();
+            try
             {
-                token.ThrowIfCancellationRequested();
+                var rows = LedgerQueries.After(connection, after, piece);
+                if (rows.Count == 0)
+                {
+                    break;
+                }
+
                 rows.ForEach(verifier.Check);
+                if (rows[^1].Serial <= after)
+                {
+                    damage = new InvalidDataException("its rows are not in order"); // else it would walk in a circle
+                    break;
+                }
+
                 after = rows[^1].Serial;
             }
+            catch (Exception e) when (Damaged(e))
+            {
+                damage = e;
+                if (piece == 1)
+                {
+                    break;
+                }
+
+                piece = 1; // again, one by one, up to the place
+            }
         }
-        catch (SqliteException e) when (e.SqliteErrorCode is Corrupt or NotADatabase)
+
+        // Also when one by one it could be passed by: a broken page may show other rows to another search.
+        if (damage is not null)
         {
-            verifier.Fault(verifier._serial + 1, "damaged", $"the file can't be read after entry {verifier._serial}: {e.Message}");
+            verifier.Fault(verifier._serial + 1, "damaged", $"the file can't be read after entry {verifier._serial}: {damage.Message}");
         }
 
         return verifier.Result();
     }
+
+    /// <summary>The file is broken, or a column holds what no writer wrote: NULL, another type, a number too large.</summary>
+    private static bool Damaged(Exception e) =>
+        e is SqliteException { SqliteErrorCode: Corrupt or NotADatabase } or InvalidOperationException or InvalidCastException or OverflowException;
 
     private Verification Result()
     {

@@ -1,0 +1,219 @@
+using System.Security.Cryptography;
+using System.Text;
+using Microsoft.Data.Sqlite;
+using Stockseat.Ledger.Queries;
+using Stockseat.Ledger.Verifying;
+using Stockseat.Ledger.Writing;
+
+namespace Stockseat.Ledger.Tests.Verifying;
+
+public sealed class LedgerVerifierTests
+{
+    [Fact]
+    public async Task A_whole_ledger_is_whole_and_says_what_that_is_worth()
+    {
+        using var ledger = await Stopped();
+
+        var found = ledger.Verify();
+
+        Assert.Equal((true, 0, 6L, 6L, "ledger-1"), (found.Whole, found.ExitCode, found.Entries, found.HeadSerial, found.Ledger));
+        Assert.Equal(Convert.ToHexStringLower(ledger.Rows()[^1].Hash), found.HeadHash);
+        Assert.Contains(found.Findings, f => f.Contains("unsealed", StringComparison.Ordinal));
+        Assert.Contains(found.Findings, f => f.Contains("anchor", StringComparison.Ordinal));
+    }
+
+    [Theory]
+    [InlineData("UPDATE entry SET body = replace(body, '0.09', '0.08') WHERE serial = 3", 3, "edited")]
+    [InlineData("UPDATE entry SET body = body || ' ' WHERE serial = 3", 3, "edited")]
+    [InlineData("UPDATE entry SET body = body || char(0) || 'x' WHERE serial = 3", 3, "edited")]
+    [InlineData("UPDATE entry SET body = replace(body, '\"v\":1', '\"v\":2') WHERE serial = 3", 3, "edited")]
+    [InlineData("UPDATE entry SET hash = zeroblob(32) WHERE serial = 3", 3, "edited")]
+    [InlineData("UPDATE entry SET hash = x'' WHERE serial = 6", 6, "edited")]
+    [InlineData("UPDATE entry SET at = '2026-01-01T00:00:00.000000Z' WHERE serial = 3", 3, "columns")]
+    [InlineData("UPDATE entry SET kind = 'refusal' WHERE serial = 3", 3, "columns")]
+    [InlineData("UPDATE entry SET fixture = 'bed2' WHERE serial = 3", 3, "columns")]
+    [InlineData("UPDATE entry SET fixture = NULL WHERE serial = 3", 3, "columns")]
+    [InlineData("UPDATE entry SET revision = 2 WHERE serial = 3", 3, "columns")]
+    [InlineData("UPDATE entry SET client = 'x' WHERE serial = 3", 3, "columns")]
+    [InlineData("UPDATE entry SET tag = '8' WHERE serial = 3", 3, "columns")]
+    [InlineData("UPDATE entry SET tag = tag || char(0) || 'x' WHERE serial = 3", 3, "columns")]
+    [InlineData("UPDATE entry SET revision = 9000000000 WHERE serial = 3", 3, "damaged")]
+    [InlineData("DELETE FROM entry WHERE serial = 3", 4, "gap")]
+    [InlineData("DELETE FROM entry WHERE serial IN (3, 4)", 5, "gap")]
+    [InlineData("DELETE FROM entry WHERE serial = 1", 2, "gap")]
+    [InlineData("UPDATE entry SET serial = 100 WHERE serial = 3; UPDATE entry SET serial = 3 WHERE serial = 4; UPDATE entry SET serial = 4 WHERE serial = 100", 3, "edited")]
+    [InlineData("INSERT INTO entry SELECT 7, at, kind, fixture, revision, client, tag, body, hash FROM entry WHERE serial = 6", 7, "edited")]
+    [InlineData("INSERT INTO entry SELECT 0, at, kind, fixture, revision, client, tag, body, hash FROM entry WHERE serial = 6", 0, "start")]
+    [InlineData("INSERT INTO entry SELECT -5, at, kind, fixture, revision, client, tag, body, hash FROM entry WHERE serial = 6", -5, "start")]
+    [InlineData("DELETE FROM entry", 0, "start")]
+    public async Task Every_row_operation_is_found_where_it_is(string sql, long serial, string kind)
+    {
+        using var ledger = await Stopped();
+        Assert.True(ledger.Sql(sql) > 0);
+
+        var found = ledger.Verify();
+
+        Assert.Equal((1, false), (found.ExitCode, found.Whole));
+        Assert.Equal((serial, kind), (found.Faults[0].Serial, found.Faults[0].Kind));
+        Assert.Null(found.Unreadable);
+    }
+
+    [Fact]
+    public async Task A_forged_row_with_a_valid_hash_is_found_when_its_serial_is_not_its_own()
+    {
+        using var ledger = await Stopped();
+        Forge(ledger, b => b.Replace("\"serial\":6", "\"serial\":9", StringComparison.Ordinal));
+
+        Assert.Equal("columns", Assert.Single(ledger.Verify().Faults).Kind);
+    }
+
+    [Theory]
+    [InlineData("not json")]
+    [InlineData("[]")]
+    [InlineData("{}")]
+    [InlineData("{\"v\":\"1\"}")]
+    [InlineData("{\"v\":99999999999}")]
+    public async Task A_body_that_cannot_be_read_after_a_valid_hash_is_a_fault(string body)
+    {
+        using var ledger = await Stopped();
+        Forge(ledger, _ => body);
+
+        var found = ledger.Verify();
+
+        Assert.Equal(1, found.ExitCode);
+        Assert.Equal((6, "body"), (found.Faults[0].Serial, found.Faults[0].Kind));
+    }
+
+    [Fact]
+    public async Task An_unknown_version_after_a_valid_hash_could_not_be_checked()
+    {
+        using var ledger = await Stopped();
+        Forge(ledger, b => b.Replace("\"v\":1", "\"v\":2", StringComparison.Ordinal));
+
+        var found = ledger.Verify();
+
+        Assert.Empty(found.Faults);
+        Assert.Equal((2, false), (found.ExitCode, found.Whole));
+        Assert.Contains("entry 6 has version 2", found.Unreadable, StringComparison.Ordinal);
+    }
+
+    /// <summary>Documented in PROMISES.md, P5: without an anchor outside the machine nobody can see this.</summary>
+    [Fact]
+    public async Task A_cut_tail_passes_without_an_anchor()
+    {
+        using var ledger = await Stopped();
+        ledger.Sql("DELETE FROM entry WHERE serial > 4");
+
+        var found = ledger.Verify();
+
+        Assert.Equal((true, 4L), (found.Whole, found.HeadSerial));
+        Assert.Contains(found.Findings, f => f.Contains("a cut tail", StringComparison.Ordinal));
+    }
+
+    [Fact]
+    public async Task A_writer_adds_nothing_to_a_damaged_head()
+    {
+        using var ledger = await Stopped();
+        ledger.Sql("UPDATE entry SET body = body || ' ' WHERE serial = 6");
+
+        Assert.Throws<InvalidDataException>(() => LedgerWriter.Open(ledger.Folder, TimeProvider.System));
+    }
+
+    [Fact]
+    public async Task A_token_stops_it()
+    {
+        using var ledger = await Stopped();
+        using var reader = LedgerFile.OpenReader(ledger.Folder);
+
+        Assert.Throws<OperationCanceledException>(() => LedgerVerifier.Verify(reader, new(canceled: true)));
+    }
+
+    [Fact]
+    public async Task A_flipped_byte_is_found_or_touches_no_entry()
+    {
+        using var ledger = await Stopped();
+        var (whole, rows) = (File.ReadAllBytes(ledger.File), Bytes(ledger.Folder));
+        var folder = Directory.CreateDirectory(Path.Combine(ledger.Folder, "flipped")).FullName;
+        var (found, harmless) = (0, 0);
+        using var file = new FileStream(Path.Combine(folder, LedgerFile.Name), FileMode.Create, FileAccess.ReadWrite, FileShare.ReadWrite);
+        // The two page headers whole, of the rest every 23rd byte: all of them take minutes.
+        for (var at = 0; at < whole.Length; at += at is < 110 or >= 4096 and < 4120 ? 1 : 23)
+        {
+            var copy = (byte[])whole.Clone();
+            copy[at] ^= 0xFF;
+            file.Position = 0;
+            file.Write(copy);
+            file.Flush();
+            if (Passes(folder))
+            {
+                Assert.True(rows.SequenceEqual(Bytes(folder)), $"byte {at} was flipped, an entry changed, and nobody noticed");
+                harmless++;
+            }
+            else
+            {
+                found++;
+            }
+        }
+
+        Assert.True(found > 50, $"{found} found, {harmless} without effect");
+        Assert.True(harmless > 0);
+    }
+
+    private static bool Passes(string folder)
+    {
+        try
+        {
+            using var reader = LedgerFile.OpenReader(folder);
+            return LedgerVerifier.Verify(reader, CancellationToken.None).Whole;
+        }
+        catch (Exception e) when (e is SqliteException or InvalidDataException or NotSupportedException)
+        {
+            return false; // it can't even be opened as a ledger
+        }
+    }
+
+    /// <summary>Every column of every entry, as bytes.</summary>
+    private static List<string> Bytes(string folder)
+    {
+        using var reader = LedgerFile.OpenReader(folder);
+        using var command = reader.CreateCommand();
+        command.CommandText = """
+            SELECT serial || '/' || hex(at) || '/' || hex(kind) || '/' || ifnull(hex(fixture), '-') || '/' || ifnull(revision, '-') || '/' || ifnull(hex(client), '-')
+              || '/' || ifnull(hex(tag), '-') || '/' || hex(body) || '/' || hex(hash) FROM entry ORDER BY serial
+            """;
+        using var rows = command.ExecuteReader();
+        var all = new List<string>();
+        while (rows.Read())
+        {
+            all.Add(rows.GetString(0));
+        }
+
+        return all;
+    }
+
+    private static async Task<Support.Ledger> Stopped()
+    {
+        var ledger = await new Support.Ledger().Begin();
+        await ledger.Do(Support.Ledger.Locate());
+        await ledger.Do(Support.Ledger.Measured(0.091));
+        await ledger.Do(Support.Ledger.Confirm(3));
+        await ledger.End();
+        return ledger;
+    }
+
+    /// <summary>Writes another last entry with a hash that follows, as whoever can write the file can.</summary>
+    private static void Forge(Support.Ledger ledger, Func<string, string> edit)
+    {
+        var rows = ledger.Rows();
+        var body = edit(rows[^1].Body);
+        Assert.NotEqual(rows[^1].Body, body);
+        var hash = SHA256.HashData([1, .. rows[^2].Hash, .. Encoding.UTF8.GetBytes(body)]);
+        using var connection = ledger.Other();
+        using var command = connection.CreateCommand();
+        command.CommandText = "UPDATE entry SET body = $body, hash = $hash WHERE serial = $serial";
+        command.Parameters.AddWithValue("$body", body);
+        command.Parameters.AddWithValue("$hash", hash);
+        command.Parameters.AddWithValue("$serial", rows[^1].Serial);
+        Assert.Equal(1, command.ExecuteNonQuery());
+    }
+}
