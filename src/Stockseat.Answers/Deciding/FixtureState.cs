@@ -17,6 +17,9 @@ public sealed record FixtureState(string Fixture)
     /// <summary>The revision in force; null when none.</summary>
     public Revision? InForce { get; init; }
 
+    /// <summary>The entry that brought it in force: an answer from before it confirms nothing for it.</summary>
+    public long AdoptedBy { get; init; }
+
     /// <summary>Every number that was ever adopted, with its digest.</summary>
     public ImmutableDictionary<int, string> Adopted { get; init; } = ImmutableDictionary<int, string>.Empty;
 

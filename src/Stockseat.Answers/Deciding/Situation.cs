@@ -87,6 +87,7 @@ public sealed class Situation
         return state with
         {
             InForce = revision,
+            AdoptedBy = body.Serial,
             Adopted = state.Adopted.SetItem(revision.Number, revision.Digest),
             ConfirmedPick = null,
             ConfirmedPlace = null,
@@ -95,7 +96,7 @@ public sealed class Situation
 
     private static FixtureState Confirm(FixtureState state, ConfirmationBody body)
     {
-        if (body.Digest != state.InForce?.Digest)
+        if (body.Confirms <= state.AdoptedBy)
         {
             return state;
         }

@@ -9,24 +9,23 @@ using Stockseat.Service.Configuration;
 namespace Stockseat.Service.Answering;
 
 /// <summary>What both protocols call: an ask goes to the ledger's writer, and comes back when its entry is on the disk.</summary>
-public sealed class Answerer(LedgerWriter writer, Settings settings, ILogger<Answerer> logger)
+public sealed class Answerer(LedgerWriter writer, Settings settings, ILogger<Answerer> logger) : IAnswerer
 {
     /// <summary>The longest diameter or reading that is taken, in metres.</summary>
     public const double LongestMetres = 10;
 
     private static readonly GaugeSettings None = new(null, default);
 
-    /// <summary>What holds after the last committed entry.</summary>
+    /// <inheritdoc/>
     public Situation Situation => writer.Situation;
 
-    /// <summary>The last committed serial.</summary>
+    /// <inheritdoc/>
     public long Serial => writer.Serial;
 
-    /// <summary>Whether the ledger can be written now.</summary>
+    /// <inheritdoc/>
     public bool Writable => writer.Writable;
 
-    /// <summary>Asks.</summary>
-    /// <returns>The entry, which is on the disk; or the refusal, with its entry or without one.</returns>
+    /// <inheritdoc/>
     public async Task<(EntryBody? Entry, Refusal? Refusal)> Ask(Ask ask)
     {
         var outcome = await writer.Append(ask);
@@ -39,11 +38,11 @@ public sealed class Answerer(LedgerWriter writer, Settings settings, ILogger<Ans
         return (outcome.Entry, refusal);
     }
 
-    /// <summary>Adopts: reads the folder anew, then asks.</summary>
+    /// <inheritdoc/>
     public Task<(EntryBody? Entry, Refusal? Refusal)> Adopt(Caller caller, string fixture, int number, string by, string why) =>
         Ask(new AdoptAsk(caller, fixture, number) { By = by, Why = why, Folder = FixtureFolder.Read(settings.Fixtures, fixture) });
 
-    /// <summary>A gauge's terms; null when it is not in the configuration.</summary>
+    /// <inheritdoc/>
     public GaugeTerms? Terms(string? gauge) => gauge is null
         ? new(null, None.AgreementMetres, settings.Freshness)
         : settings.Gauges.TryGetValue(gauge, out var known) ? new(gauge, known.AgreementMetres, known.Freshness) : null;

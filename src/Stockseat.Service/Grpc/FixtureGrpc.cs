@@ -9,7 +9,7 @@ using Stockseat.V1;
 
 namespace Stockseat.Service.Grpc;
 
-internal sealed class FixtureGrpc(Answerer answerer, ClientTable clients, TimeProvider time) : FixtureService.FixtureServiceBase
+internal sealed class FixtureGrpc(IAnswerer answerer, ClientTable clients, TimeProvider time) : FixtureService.FixtureServiceBase
 {
     private const int LongestText = 400;
 

@@ -8,7 +8,7 @@ using Stockseat.V1;
 
 namespace Stockseat.Service.Grpc;
 
-internal sealed class GaugeGrpc(Answerer answerer, ClientTable clients) : GaugeService.GaugeServiceBase
+internal sealed class GaugeGrpc(IAnswerer answerer, ClientTable clients) : GaugeService.GaugeServiceBase
 {
     private const int MostReadings = 100;
 

@@ -8,7 +8,7 @@ using Purpose = Stockseat.V1.Purpose;
 
 namespace Stockseat.Service.Grpc;
 
-internal sealed class LookupGrpc(Answerer answerer, ClientTable clients) : LookupService.LookupServiceBase
+internal sealed class LookupGrpc(IAnswerer answerer, ClientTable clients) : LookupService.LookupServiceBase
 {
     public override async Task<LocateResponse> Locate(LocateRequest request, ServerCallContext context)
     {

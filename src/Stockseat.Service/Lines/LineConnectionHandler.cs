@@ -11,7 +11,7 @@ using Stockseat.Service.Clients;
 namespace Stockseat.Service.Lines;
 
 /// <summary>One connection of the line protocol: bytes to frames, frames to replies, in order.</summary>
-internal sealed class LineConnectionHandler(Answerer answerer, ClientTable clients, TimeProvider time, ILogger<LineConnectionHandler> logger) : ConnectionHandler
+internal sealed class LineConnectionHandler(IAnswerer answerer, ClientTable clients, TimeProvider time, ILogger<LineConnectionHandler> logger) : ConnectionHandler
 {
     private const int LongestForeign = 512;
 

@@ -6,7 +6,7 @@ using Stockseat.Service.Answering;
 namespace Stockseat.Service.Lines;
 
 /// <summary>Turns a line into a reply: always one, at once.</summary>
-public sealed class LineConversation(Answerer answerer, Caller caller, TimeProvider time)
+public sealed class LineConversation(IAnswerer answerer, Caller caller, TimeProvider time)
 {
     /// <summary>Whether the client said goodbye.</summary>
     public bool Ended { get; private set; }

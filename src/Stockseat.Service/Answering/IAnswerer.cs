@@ -1,0 +1,28 @@
+using Stockseat.Answers.Deciding;
+using Stockseat.Answers.Reasons;
+using Stockseat.Answers.Records;
+
+namespace Stockseat.Service.Answering;
+
+/// <summary>What the protocols ask: the seam between conversations and the ledger.</summary>
+public interface IAnswerer
+{
+    /// <summary>What holds after the last committed entry.</summary>
+    Situation Situation { get; }
+
+    /// <summary>The last committed serial.</summary>
+    long Serial { get; }
+
+    /// <summary>Whether the ledger can be written now.</summary>
+    bool Writable { get; }
+
+    /// <summary>Asks.</summary>
+    /// <returns>The entry, which is on the disk; or the refusal, with its entry or without one.</returns>
+    Task<(EntryBody? Entry, Refusal? Refusal)> Ask(Ask ask);
+
+    /// <summary>Adopts: reads the folder anew, then asks.</summary>
+    Task<(EntryBody? Entry, Refusal? Refusal)> Adopt(Caller caller, string fixture, int number, string by, string why);
+
+    /// <summary>A gauge's terms; null when it is not in the configuration.</summary>
+    GaugeTerms? Terms(string? gauge);
+}

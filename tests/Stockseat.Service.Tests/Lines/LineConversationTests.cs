@@ -1,0 +1,61 @@
+using System.Text;
+using NSubstitute;
+using Stockseat.Answers.Deciding;
+using Stockseat.Answers.Reasons;
+using Stockseat.Answers.Records;
+using Stockseat.Service.Answering;
+using Stockseat.Service.Lines;
+
+namespace Stockseat.Service.Tests.Lines;
+
+/// <summary>What a line becomes, with the ledger's side substituted.</summary>
+public class LineConversationTests
+{
+    private readonly IAnswerer _answerer = Substitute.For<IAnswerer>();
+
+    public static TheoryData<Reason> OfService => new(Reason.TooBusy, Reason.LedgerUnavailable, Reason.ShuttingDown, Reason.InternalFailure);
+
+    [Theory]
+    [MemberData(nameof(OfService))]
+    public async Task What_the_service_can_not_do_now_is_refused_without_a_number(Reason reason)
+    {
+        _answerer.Ask(Arg.Any<Ask>()).Returns((null, Refusal.Of(reason, "it is so")));
+
+        var reply = await Reply("locate fixture=pinbed-1 diameter=92.40mm tag=7");
+
+        Assert.Equal($"refused tag=7 class=service reason={ReasonInfo.Of(reason).Name} text=\"it is so; {ReasonInfo.Of(reason).Advice}\"\n", reply);
+    }
+
+    [Fact]
+    public async Task A_locate_asks_for_what_the_line_says_and_nothing_else()
+    {
+        LocateAsk? asked = null;
+        _answerer.Ask(Arg.Do<Ask>(a => asked = (LocateAsk)a)).Returns((null, Refusal.Of(Reason.TooBusy, "")));
+
+        await Reply("locate nest=2,1 purpose=place diameter=3.638in fixture=pinbed-1 tag=8");
+
+        Assert.Equal(
+            new LocateAsk(new Caller("bench", "demo", "127.0.0.1:5", "8"), "pinbed-1") { DiameterMetres = 0.0924052, Purpose = Purpose.Place, Column = 2, Row = 1 },
+            asked);
+    }
+
+    [Theory]
+    [InlineData("locate fixture=pinbed-1 diameter=92.4")]
+    [InlineData("measured fixture=pinbed-1 diameter=0mm")]
+    [InlineData("confirm serial=x")]
+    [InlineData("hello")]
+    [InlineData("help")]
+    [InlineData("bye")]
+    public async Task What_needs_no_entry_never_reaches_the_ledger(string line)
+    {
+        await Reply(line);
+
+        await _answerer.DidNotReceiveWithAnyArgs().Ask(default!);
+    }
+
+    private async Task<string> Reply(string line)
+    {
+        var conversation = new LineConversation(_answerer, new("bench", "demo", "127.0.0.1:5"), TimeProvider.System);
+        return Encoding.ASCII.GetString((await conversation.Reply(line)).Bytes.Span);
+    }
+}
