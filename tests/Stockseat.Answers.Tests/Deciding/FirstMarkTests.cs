@@ -100,4 +100,16 @@ public sealed class FirstMarkTests
         Assert.False(_bench.Locate(0.09).First);
         Assert.True(_bench.Locate(0.09, purpose: Purpose.Place).First);
     }
+
+    [Fact]
+    public void An_answer_from_before_an_adoption_of_the_same_number_confirms_nothing()
+    {
+        var bench = Bench.Serving(Revisions.Good(1));
+        var before = bench.Locate(0.0924);
+        Assert.IsType<RevisionAdoptedBody>(bench.Adopt(1));
+
+        Assert.IsType<ConfirmationBody>(bench.Confirm(before.Serial));
+
+        Assert.True(bench.Locate(0.0924).First);
+    }
 }
