@@ -1,5 +1,6 @@
 using System.Globalization;
 using System.Net;
+using Stockseat.Answers.Records;
 using Stockseat.Fixtures.Adoption;
 using Stockseat.Fixtures.Reading;
 
@@ -140,7 +141,9 @@ public sealed class SettingsReader
             return "";
         }
 
-        return Path.GetFullPath(text, source is "command line" or "environment" ? Directory.GetCurrentDirectory() : _folder);
+        var path = Path.GetFullPath(text, source is "command line" or "environment" ? Directory.GetCurrentDirectory() : _folder);
+        _sources[^1] = new(key, path, source);
+        return path;
     }
 
     private FirstAdoption Adoption(Section? root)
@@ -192,17 +195,22 @@ public sealed class SettingsReader
                 gauge.Faults.Add(gauge.At("Unit"), $"is \"{unit}\"; mm, m, um or in was expected");
             }
 
-            gauge.Length("Resolution", Size, required: false);
-            gauge.Length("LimitsOfError", Size, required: false);
+            var resolution = gauge.Length("Resolution", Size, required: false);
+            var limits = gauge.Length("LimitsOfError", Size, required: false);
             var agreement = gauge.Length("Agreement", Size, required: false);
             var fresh = gauge.Text("Freshness", required: false) is { } text ? ParseSpan(gauge.At("Freshness"), text) : freshness;
             gauge.Finish();
             gauges[name] = new(agreement, fresh);
-            _sources.Add(new($"Gauges:{name}", gauge.Resolved.ToJsonString(), "file"));
+            _sources.Add(new(
+                $"Gauges:{name}",
+                string.Create(CultureInfo.InvariantCulture, $"unit {unit ?? "not stated"}, resolution {Metres(resolution)}, limits of error {Metres(limits)}, agreement {Metres(agreement)}, fresh for {fresh:c}"),
+                "file"));
         }
 
         return gauges;
     }
+
+    private static string Metres(double? metres) => metres is { } m ? $"{FixedPoint.Text(m)} m" : "not stated";
 
     private List<ClientSettings> Clients(IReadOnlyList<Section>? sections)
     {

@@ -6,6 +6,8 @@ namespace Stockseat.Cli.Output;
 /// <summary>Prints for people; text of others can't move the cursor or reverse a line.</summary>
 internal static class Plain
 {
+    private const int Unlimited = 1000;
+
     /// <summary>Without control characters and without marks that change the direction of writing.</summary>
     public static string Text(string text) => string.Create(text.Length, text, (span, source) =>
     {
@@ -22,10 +24,12 @@ internal static class Plain
 
     public static void Table(IReadOnlyList<string> columns, IEnumerable<IReadOnlyList<string>> rows)
     {
+        // On a terminal only the last column wraps; in a pipe none does.
         var table = new Table().Border(TableBorder.Minimal);
-        foreach (var column in columns)
+        for (var i = 0; i < columns.Count; i++)
         {
-            table.AddColumn(new TableColumn(Markup.Escape(column)).NoWrap());
+            var column = new TableColumn(Markup.Escape(columns[i]));
+            table.AddColumn(i < columns.Count - 1 ? column.NoWrap() : column);
         }
 
         foreach (var row in rows)
@@ -34,7 +38,11 @@ internal static class Plain
         }
 
         var console = AnsiConsole.Create(new AnsiConsoleSettings { Out = new AnsiConsoleOutput(Console.Out), Ansi = AnsiSupport.No });
-        console.Profile.Width = Console.IsOutputRedirected ? 1000 : Math.Max(200, console.Profile.Width);
+        if (Console.IsOutputRedirected)
+        {
+            console.Profile.Width = Unlimited;
+        }
+
         console.Write(table);
     }
 }
