@@ -21,7 +21,7 @@ if (parsed.Errors.Count > 0)
 {
     foreach (var error in parsed.Errors)
     {
-        Console.Error.WriteLine(Plain.Text(error.Message));
+        Console.Error.WriteLine(Plain.Text(string.Join(' ', error.Message.Split((char[]?)null, StringSplitOptions.RemoveEmptyEntries))));
     }
 
     Console.Error.WriteLine("see stockseat --help");

@@ -14,14 +14,14 @@ public static class Adopting
         var state = situation.Find(ask.Fixture);
         if (state is null && ask.Folder is null)
         {
-            return Decision.Refuse(ask, Refusal.Of(Reason.FixtureUnknown, $"there is no fixture {ask.Fixture}"));
+            return Decision.Refuse(ask, Refusal.Of(Reason.FixtureUnknown, $"there is no fixture {ask.Fixture}")) with { Adopts = ask.Number };
         }
 
         state ??= new(ask.Fixture);
         var verdict = AdoptionRule.Judge(ask.Folder, ask.Number, state.InForce?.Number, state.Adopted);
         return verdict.Revision is { } revision
             ? Adopted(revision, ask.By, ask.Why, automatic: false)
-            : Decision.Refuse(ask, new Refusal(Of(verdict.Result), $"{ask.Fixture}: {verdict.Message}"), state);
+            : Decision.Refuse(ask, new Refusal(Of(verdict.Result), $"{ask.Fixture}: {verdict.Message}"), state) with { Adopts = ask.Number };
     }
 
     /// <summary>The entries that the folders ask for at a start: first adoptions, and files newly found faulty or changed.</summary>

@@ -19,7 +19,7 @@ internal static class Confirming
         {
             if (!answer.TryNumber(name, out var served))
             {
-                return Refuse(ask, Refusal.Of(Reason.KeyUnknown, $"answer {serial} has no number {name}"), answer);
+                return Refuse(ask, Refusal.Of(Reason.KeyUnknown, $"answer {serial} has no number {name}; it has {string.Join(' ', AnswerBody.Numbers)}"), answer);
             }
 
             if (!FixedPoint.TryCompare(text, served, answer.Decimals, out var same))

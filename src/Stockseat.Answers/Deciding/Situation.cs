@@ -67,7 +67,7 @@ public sealed class Situation
             },
             EmptiedBody b => state with { Measurement = null, NoMeasurement = $"the nests were emptied or refilled (entry {b.Serial})" },
             // An old diameter must not stand in for one that was just refused.
-            RefusalBody { Asked: "measured", Readings: not null, Gauge: var gauge, Reason: not "gauge-unknown" } b =>
+            RefusalBody { Asked: "measured" } b =>
                 state with { Measurement = null, NoMeasurement = $"the last measurement was refused (entry {b.Serial}, {b.Reason})" },
             ConfirmationBody b => Confirm(state, b),
             _ => state,

@@ -8,6 +8,9 @@ namespace Stockseat.Answers.Measuring;
 /// <summary>Decides a push of a diameter: it is told at once when it can't be right.</summary>
 internal static class Measure
 {
+    /// <summary>A picometre: the difference of two readings that are exactly as far apart as the limit rounds either way.</summary>
+    private const double Rounding = 1e-12;
+
     public static EntryBody Decide(MeasureAsk ask, Situation situation)
     {
         var state = situation.Find(ask.Fixture);
@@ -51,16 +54,17 @@ internal static class Measure
         }
 
         var spread = ask.ReadingsMetres.Max() - ask.ReadingsMetres.Min();
-        if (spread > terms.AgreementMetres)
+        if (terms.AgreementMetres is { } agreement && spread > agreement + Rounding)
         {
             return Refusal.Of(
                 Reason.ReadingsDisagree,
-                string.Create(CultureInfo.InvariantCulture, $"{ask.ReadingsMetres.Count} readings spread by {Fit.M(spread)} m; gauge {ask.Gauge} agrees within {Fit.M(terms.AgreementMetres.Value)} m"),
-                ("spread_metres", Fit.M(spread)), ("limit_metres", Fit.M(terms.AgreementMetres.Value)));
+                string.Create(CultureInfo.InvariantCulture, $"{ask.ReadingsMetres.Count} readings spread by {Fit.M(spread)} m; gauge {ask.Gauge} agrees within {Fit.M(agreement)} m"),
+                ("spread_metres", Fit.M(spread)), ("limit_metres", Fit.M(agreement)));
         }
 
         return state.InForce is { } revision ? Fit.Judge(revision, diameter, revision.StandOffPickMetres, out _) : null;
     }
 
-    private static double Mean(IReadOnlyList<double> readings) => readings.Count == 1 ? readings[0] : readings.Sum() / readings.Count;
+    /// <summary>The mean; rounding never takes it outside its readings.</summary>
+    private static double Mean(IReadOnlyList<double> readings) => Math.Clamp(readings.Sum() / readings.Count, readings.Min(), readings.Max());
 }

@@ -38,13 +38,13 @@ public sealed record ReasonInfo(string Name, ReasonClass Class, int GrpcStatus, 
 
     private static ReasonInfo Make(Reason reason) => reason switch
     {
-        FixtureUnknown => new("fixture-unknown", Request, NotFound, 1, "ask for a fixture that status names"),
+        FixtureUnknown => new("fixture-unknown", Request, NotFound, 1, "ask for a fixture that status or fixture list names"),
         FixtureWithdrawn => new("fixture-withdrawn", Cell, FailedPrecondition, 1, "put the fixture's folder back and adopt a revision"),
         FixtureHeld => new("fixture-held", Cell, FailedPrecondition, 1, "finish the work at the fixture and release it"),
         CalibrationUnusable => new("calibration-unusable", Cell, FailedPrecondition, 1, "mend the revision's file and adopt it"),
         RevisionChanged => new("revision-changed", Cell, FailedPrecondition, 1, "restore the file and publish the new values under the next number"),
         DiameterMissing => new("diameter-missing", Request, InvalidArgument, 1, "state the diameter with its unit"),
-        DiameterMalformed => new("diameter-malformed", Request, InvalidArgument, 1, "send digits with a point and a unit, above 0, for example 92.40mm"),
+        DiameterMalformed => new("diameter-malformed", Request, InvalidArgument, 1, "send digits with a point and a unit, above 0 and up to 10 m, for example 92.40mm"),
         UnitMissing => new("unit-missing", Request, InvalidArgument, 1, "add mm, m, um or in"),
         UnitUnknown => new("unit-unknown", Request, InvalidArgument, 1, "use mm, m, um or in"),
         DiameterBelowEnvelope => new("diameter-below-envelope", Cell, OutOfRange, 1, "measure the stock again; this fixture can't hold it"),

@@ -39,6 +39,9 @@ public sealed record RefusalBody : EntryBody
 
     public long? Confirms { get; init; }
 
+    /// <summary>The revision that was to be adopted.</summary>
+    public int? Adopts { get; init; }
+
     public IReadOnlyDictionary<string, string>? ReadBack { get; init; }
 
     /// <summary>The refusal as a value.</summary>

@@ -20,7 +20,7 @@ public static class AdoptionRule
 
         if (file.Reading.Revision is not { } revision)
         {
-            return new(AdoptionResult.Faulty, null, $"revision {number} has {file.Reading.Faults.Count} faults: {string.Join("; ", file.Reading.Faults)}");
+            return new(AdoptionResult.Faulty, null, $"revision {number} has {file.Reading.Faults.Count} fault{(file.Reading.Faults.Count == 1 ? "" : "s")}: {string.Join("; ", file.Reading.Faults)}");
         }
 
         if (adopted.TryGetValue(number, out var digest) && digest != revision.Digest)

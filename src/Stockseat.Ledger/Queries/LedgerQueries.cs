@@ -30,17 +30,29 @@ public static class LedgerQueries
         return rows;
     }
 
+    private const string InStanding = "kind NOT IN ('answer', 'refusal')";
+
+    /// <summary>The newest refused push of a fixture above a serial.</summary>
+    internal static List<EntryRow> RefusedPush(SqliteConnection connection, string fixture, long above) => Read(
+        connection,
+        $"{Columns} WHERE kind = 'refusal' AND instr(body, '\"asked\":\"measured\"') > 0 AND fixture = $fixture AND serial > $above ORDER BY serial DESC LIMIT 1",
+        ("$fixture", fixture), ("$above", above));
+
+    /// <summary>The entries with a request id above a serial, in order.</summary>
+    internal static List<EntryRow> WithRequest(SqliteConnection connection, long above) => Read(
+        connection, $"{Columns} WHERE serial > $above AND instr(body, '\"request\":\"') > 0 ORDER BY serial", ("$above", above));
+
     /// <summary>The newest entries of a fixture and kind above a serial, newest first; by the index that answers are not in.</summary>
     internal static List<EntryRow> Standing(SqliteConnection connection, string fixture, string kind, long above, int count) => Read(
         connection,
-        $"{Columns} WHERE kind <> 'answer' AND fixture = $fixture AND kind = $kind AND serial > $above ORDER BY serial DESC LIMIT $count",
+        $"{Columns} WHERE {InStanding} AND fixture = $fixture AND kind = $kind AND serial > $above ORDER BY serial DESC LIMIT $count",
         ("$fixture", fixture), ("$kind", kind), ("$above", above), ("$count", count));
 
     /// <summary>The fixture that follows in the index; null after the last.</summary>
     internal static string? NextFixture(SqliteConnection connection, string? fixture)
     {
         using var command = connection.CreateCommand();
-        command.CommandText = "SELECT min(fixture) FROM entry WHERE kind <> 'answer' AND fixture > $fixture";
+        command.CommandText = $"SELECT min(fixture) FROM entry WHERE {InStanding} AND fixture > $fixture";
         command.Parameters.AddWithValue("$fixture", fixture ?? "");
         return command.ExecuteScalar() as string;
     }

@@ -33,7 +33,7 @@ internal static class SituationReader
         return adopted
             .Concat(Find(Kinds.RevisionRejected, 0, 1))
             .Concat(measured)
-            .Concat(Find(Kinds.Refusal, last, int.MaxValue))
+            .Concat(LedgerQueries.RefusedPush(connection, fixture, last))
             .Concat(Find(Kinds.Confirmation, adopted.Count == 0 ? 0 : adopted[0].Serial, Confirmations));
     }
 }

@@ -22,8 +22,9 @@ public static class LedgerFile
         CREATE TABLE entry (
           serial INTEGER PRIMARY KEY, at TEXT NOT NULL, kind TEXT NOT NULL, fixture TEXT, revision INTEGER,
           client TEXT, tag TEXT, body TEXT NOT NULL, hash BLOB NOT NULL) STRICT;
-        -- What a start needs, without a scan; answers, the many, are not in it.
-        CREATE INDEX entry_standing ON entry (fixture, kind, serial) WHERE kind <> 'answer';
+        -- What a start needs, without a scan; answers and refusals, the many, are not in it, but for refused pushes, which void a measurement.
+        CREATE INDEX entry_standing ON entry (fixture, kind, serial) WHERE kind NOT IN ('answer', 'refusal');
+        CREATE INDEX entry_refused_push ON entry (fixture, serial) WHERE kind = 'refusal' AND instr(body, '"asked":"measured"') > 0;
         """;
 
     /// <summary>Opens for writing; makes the file, and has its name on the disk, before anything is served.</summary>

@@ -50,7 +50,7 @@ internal sealed class LedgerSession : IDisposable
         {
             session.ReadHead();
             session.Situation = SituationReader.Read(session._connection);
-            foreach (var row in LedgerQueries.Before(session._connection, long.MaxValue, RequestMemory.Most).Where(r => r.Body.Contains("\"request\":", StringComparison.Ordinal)))
+            foreach (var row in LedgerQueries.WithRequest(session._connection, session.Head.Serial - RequestMemory.Entries))
             {
                 session._requests.Add(row.ReadBody()!);
             }
@@ -91,9 +91,10 @@ internal sealed class LedgerSession : IDisposable
         BodyJson.Write(_json, body);
         _json.Flush();
         var hash = SHA256.HashData(_buffer.WrittenSpan);
+        var next = Situation.Apply(body); // Before it is written: what can't be applied must not be there at the next start.
         Insert(body, Encoding.UTF8.GetString(_buffer.WrittenSpan[ChainHash.PrefixSize..]), hash);
         Head = new(body.Serial, hash);
-        Situation = Situation.Apply(body);
+        Situation = next;
         _requests.Add(body);
     }
 

@@ -2,29 +2,28 @@ using Stockseat.Answers.Records;
 
 namespace Stockseat.Ledger.Writing;
 
-/// <summary>The latest request ids and the entries that they led to: a retry gets the first outcome and writes nothing twice.</summary>
+/// <summary>The request ids of the latest entries: a retry gets the first outcome and writes nothing twice.</summary>
 internal sealed class RequestMemory
 {
-    /// <summary>How many ids are remembered, across restarts.</summary>
-    public const int Most = 10_000;
+    /// <summary>For how many entries an id is remembered, across restarts.</summary>
+    public const int Entries = 100_000;
 
     private readonly Dictionary<(string? Client, string Request), long> _serials = [];
-    private readonly Queue<(string? Client, string Request)> _order = [];
+    private readonly Queue<((string? Client, string Request) Id, long Serial)> _order = [];
 
     public long? Find(string? client, string? request) =>
         request is not null && _serials.TryGetValue((client, request), out var serial) ? serial : null;
 
     public void Add(EntryBody body)
     {
-        if (body.Request is not { } request || !_serials.TryAdd((body.Client, request), body.Serial))
+        while (_order.TryPeek(out var oldest) && oldest.Serial <= body.Serial - Entries)
         {
-            return;
+            _serials.Remove(_order.Dequeue().Id);
         }
 
-        _order.Enqueue((body.Client, request));
-        if (_order.Count > Most)
+        if (body.Request is { } request && _serials.TryAdd((body.Client, request), body.Serial))
         {
-            _serials.Remove(_order.Dequeue());
+            _order.Enqueue(((body.Client, request), body.Serial));
         }
     }
 }

@@ -43,6 +43,7 @@ internal static class Retry
             && (a.DiameterMetres is { } d ? d == r.Diameter && r.Measurement is null : r.Measurement is not null || r.Diameter is null),
         MeasureAsk a => a.Gauge == r.Gauge && a.Lot == r.Lot && r.Readings is not null && a.ReadingsMetres.SequenceEqual(r.Readings),
         ConfirmAsk a => a.Serial == r.Confirms && SameNumbers(a, r.ReadBack),
+        AdoptAsk a => a.Number == r.Adopts,
         _ => true,
     };
 

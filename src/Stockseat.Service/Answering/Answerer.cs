@@ -9,10 +9,12 @@ using Stockseat.Service.Configuration;
 namespace Stockseat.Service.Answering;
 
 /// <summary>What both protocols call: an ask goes to the ledger's writer, and comes back when its entry is on the disk.</summary>
-public sealed class Answerer(LedgerWriter writer, Settings settings, ILogger<Answerer> logger) : IAnswerer
+public sealed class Answerer(LedgerWriter writer, Settings settings, TimeProvider time, ILogger<Answerer> logger) : IAnswerer
 {
     /// <summary>The longest diameter or reading that is taken, in metres.</summary>
     public const double LongestMetres = 10;
+
+    private readonly LogSampler _sampler = new(time);
 
     private static readonly GaugeSettings None = new(null, default);
 
@@ -30,9 +32,9 @@ public sealed class Answerer(LedgerWriter writer, Settings settings, ILogger<Ans
     {
         var outcome = await writer.Append(ask);
         var refusal = outcome.Refusal ?? (outcome.Entry as RefusalBody)?.Refusal;
-        if (refusal is not null)
+        if (refusal is not null && _sampler.Take() is { } passedOver)
         {
-            Log.Refused(logger, ask.Verb, ask.Fixture, refusal.Info.Name, refusal.Text, ask.Caller.Client);
+            Log.Refused(logger, passedOver, ask.Verb, ask.Fixture, refusal.Info.Name, refusal.Text, ask.Caller.Client);
         }
 
         return (outcome.Entry, refusal);

@@ -90,7 +90,7 @@ public sealed class SettingsReader
         }
         catch (Exception e) when (e is IOException or UnauthorizedAccessException)
         {
-            _faults.Add("", $"can't be read: {e.Message}; name the file with --config");
+            _faults.Add("", $"can't be read: {e.Message.TrimEnd('.')}; name the file with --config");
             return null;
         }
     }

@@ -45,6 +45,11 @@ internal sealed class FixtureGrpc(IAnswerer answerer, ClientTable clients, TimeP
         var revision = !request.HasRevision || request.Revision == state.InForce?.Number
             ? state.InForce
             : state.Folder?.Find(request.Revision)?.Reading.Revision;
+        if (revision is null && state.Folder?.Find(request.Revision)?.Reading.Faults is { Count: > 0 } faults)
+        {
+            throw new Refusal(Reason.CalibrationUnusable, $"revision {request.Revision} of {fixture} has faults: {string.Join("; ", faults)}").ToRpc();
+        }
+
         if (revision is null)
         {
             throw Refusal.Of(

@@ -54,6 +54,7 @@ public sealed class RunningService : IAsyncDisposable
         {
             if (service is not null)
             {
+                await writer!.Append(_ => ServiceEntries.AtStop());
                 await service._app.DisposeAsync();
             }
 
@@ -79,7 +80,7 @@ public sealed class RunningService : IAsyncDisposable
     }
 
     /// <summary>Stops: no new request, the running ones to their end, the last entry, the ledger closed.</summary>
-    /// <returns>The exit code: 0 in order, 2 when the ledger's writer had failed.</returns>
+    /// <returns>The exit code: 0 in order, 2 when the stop could not be written to the ledger.</returns>
     public async Task<int> Stop()
     {
         if (_stopped)
@@ -91,17 +92,21 @@ public sealed class RunningService : IAsyncDisposable
         var health = _app.Services.GetRequiredService<ServiceHealth>();
         health.Stopping();
         await _app.StopAsync(CancellationToken.None);
-        await _writer.Append(_ => ServiceEntries.AtStop());
-        var fatal = await _writer.Stop();
-        if (fatal is null)
+        var written = await _writer.Append(_ => ServiceEntries.AtStop());
+        var good = await _writer.Stop() is null && written.Refusal is null;
+        if (good)
         {
             Log.Stopped(_logger);
+        }
+        else
+        {
+            Log.StopNotRecorded(_logger);
         }
 
         await _app.DisposeAsync();
         _writer.Dispose();
         _lock.Dispose();
-        return fatal is null ? 0 : 2;
+        return good ? 0 : 2;
     }
 
     /// <inheritdoc/>
@@ -142,7 +147,20 @@ public sealed class RunningService : IAsyncDisposable
             }
         }
 
-        await _app.StartAsync();
+        if (!_writer.Situation.Fixtures.Any())
+        {
+            Log.NoFixtures(_logger, settings.Fixtures);
+        }
+
+        try
+        {
+            await _app.StartAsync();
+        }
+        catch (IOException e)
+        {
+            throw new IOException($"Listen:Grpc ({settings.Grpc}) or Listen:Line ({settings.Line}) can't be had: {e.Message.TrimEnd('.')}; stop the other program, or take another port (0 takes a free one)", e);
+        }
+
         var bound = _app.Services.GetRequiredService<IServer>().Features.Get<IServerAddressesFeature>()!.Addresses
             .Select(a => new Uri(a)).Select(u => new IPEndPoint(IPAddress.Parse(u.Host.Trim('[', ']')), u.Port)).ToList();
         (Grpc, Line) = (bound[0], bound[1]);

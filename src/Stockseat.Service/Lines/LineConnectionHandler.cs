@@ -14,6 +14,7 @@ namespace Stockseat.Service.Lines;
 internal sealed class LineConnectionHandler(IAnswerer answerer, ClientTable clients, TimeProvider time, ILogger<LineConnectionHandler> logger) : ConnectionHandler
 {
     private const int LongestForeign = 512;
+    private readonly LogSampler _sampler = new(time);
 
     /// <inheritdoc/>
     public override async Task OnConnectedAsync(ConnectionContext connection)
@@ -28,7 +29,11 @@ internal sealed class LineConnectionHandler(IAnswerer answerer, ClientTable clie
         }
 
         // A stop takes no new line; the one being answered is still answered.
-        using var stop = connection.Features.Get<IConnectionLifetimeNotificationFeature>()?.ConnectionClosedRequested.Register(input.CancelPendingRead);
+        using var stop = connection.Features.Get<IConnectionLifetimeNotificationFeature>()?.ConnectionClosedRequested.Register(() =>
+        {
+            input.CancelPendingRead();
+            output.CancelPendingFlush(); // A client that reads nothing must not hold the stop.
+        });
         try
         {
             await Converse(input, output, new LineConversation(answerer, caller, time));
@@ -84,13 +89,18 @@ internal sealed class LineConnectionHandler(IAnswerer answerer, ClientTable clie
             FrameKind.CutOff => Refusal.Of(Reason.RequestMalformed, "the stream ended within a line"),
             _ => Refusal.Of(Reason.RequestMalformed, "this is not the line protocol (a zero byte, a CR without LF, HTTP or TLS); the connection closes"),
         };
-        Log.Malformed(logger, refusal.Info.Name, Convert.ToHexString(rest.Slice(0, Math.Min(rest.Length, LongestForeign)).FirstSpan[..Math.Min(rest.FirstSpan.Length, 16)]));
+        if (_sampler.Take() is not { } passedOver)
+        {
+            return LineReply.Refused(null, refusal);
+        }
+
+        Log.Malformed(logger, passedOver, refusal.Info.Name, Convert.ToHexString(rest.Slice(0, Math.Min(rest.Length, LongestForeign)).FirstSpan[..Math.Min(rest.FirstSpan.Length, 16)]));
         return LineReply.Refused(null, refusal);
     }
 
     private static async Task<bool> Write(PipeWriter output, LineReply reply)
     {
         var flushed = await output.WriteAsync(reply.Bytes);
-        return !flushed.IsCompleted;
+        return !flushed.IsCompleted && !flushed.IsCanceled;
     }
 }

@@ -21,7 +21,7 @@ public sealed class LineConversation(IAnswerer answerer, Caller caller, TimeProv
             case "hello":
                 return Plain(request, values, "stockseat line 1");
             case "help":
-                return Plain(request, values, "verbs=hello,measured,locate,confirm,emptied,status,help,bye", "measured=fixture,diameter,gauge,lot", "locate=fixture,diameter,lot,purpose,nest", "confirm=serial,NUMBER", "emptied=fixture", "status=fixture", "all=tag");
+                return Plain(request, values, "verbs=hello,measured,locate,confirm,emptied,status,help,bye", "measured=fixture,diameter,gauge,lot", "locate=fixture,diameter,lot,purpose,nest", $"confirm=serial,{string.Join(',', AnswerBody.Numbers)}", "emptied=fixture", "status=fixture", "all=tag");
             case "bye":
                 var goodbye = Plain(request, values, "bye");
                 Ended = values.Fault is null;
@@ -143,6 +143,7 @@ public sealed class LineConversation(IAnswerer answerer, Caller caller, TimeProv
             .Pair("fixtures", fixtures.Count)
             .Pair("answering", fixtures.Count(f => f.Refused is null))
             .Pair("waiting", fixtures.Sum(f => f.Waiting.Count()))
+            .Pair("names", string.Join(',', fixtures.Select(f => f.Fixture)))
             .End();
     }
 
@@ -165,7 +166,7 @@ public sealed class LineConversation(IAnswerer answerer, Caller caller, TimeProv
         }
 
         return state.Refused is { } refusal
-            ? reply.Pair("refused", refusal.Info.Name).Text(refusal.Text).End()
-            : reply.Pair("refused", "no").End();
+            ? reply.Pair("answers", "no").Pair("reason", refusal.Info.Name).Text(refusal.Text).End()
+            : reply.Pair("answers", "yes").End();
     }
 }

@@ -44,7 +44,7 @@ public sealed class LineReply
         }
 
         reply.Pair("unit", "m").Pair("first", a.First ? "yes" : "no");
-        foreach (var name in (ReadOnlySpan<string>)["x", "y", "z", "qw", "qx", "qy", "qz", "bx", "by", "bz", "ox", "oy", "oz"])
+        foreach (var name in AnswerBody.Numbers.Where(n => n != "diameter"))
         {
             _ = a.TryNumber(name, out var value);
             reply.Number(name, value, a.Decimals);

@@ -7,8 +7,8 @@ internal static partial class Log
     [LoggerMessage(201, LogLevel.Information, "Refused a connection from {Remote}: no client of the configuration comes from there")]
     public static partial void NotPermitted(ILogger logger, string? remote);
 
-    [LoggerMessage(202, LogLevel.Information, "Refused a line: {Reason}; it goes on with {Hex}")]
-    public static partial void Malformed(ILogger logger, string reason, string hex);
+    [LoggerMessage(202, LogLevel.Information, "Refused a line: {Reason}; it goes on with {Hex}; {PassedOver} before it were not logged")]
+    public static partial void Malformed(ILogger logger, long passedOver, string reason, string hex);
 
     [LoggerMessage(203, LogLevel.Error, "A conversation with {Address} failed")]
     public static partial void ConversationFailed(ILogger logger, Exception exception, string? address);

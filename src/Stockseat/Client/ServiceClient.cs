@@ -76,7 +76,13 @@ internal sealed class ServiceClient : IDisposable
         }
         catch (Exception e) when (e is RpcException or TimeoutRejectedException or HttpRequestException)
         {
-            var why = e is RpcException rpc ? rpc.Status.Detail : e.Message;
+            var why = e switch
+            {
+                RpcException { StatusCode: StatusCode.Unavailable } => "nothing can be reached there",
+                RpcException { StatusCode: StatusCode.Internal } => "what is there does not speak gRPC (is it the line port?)",
+                RpcException rpc => rpc.Status.Detail.TrimEnd('.'),
+                _ => e.Message.TrimEnd('.'),
+            };
             Console.Error.WriteLine(Plain.Text($"no answer from {server}: {why}; start the service with stockseat serve, or name it with --server"));
             return ExitCodes.Failed;
         }

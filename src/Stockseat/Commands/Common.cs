@@ -26,11 +26,19 @@ internal static class Common
         var fault = Quantity.TryParseLength(text, allowSign: false, out var metres);
         if (fault != QuantityFault.None || metres <= 0)
         {
-            result.AddError($"'{text}' is no length above 0 with its unit, for example 92.40mm ({(fault == QuantityFault.None ? "it is 0" : fault)}); units are mm, m, um and in");
+            result.AddError($"'{text}' is no length above 0 with its unit, for example 92.40mm ({Said(fault)}); units are mm, m, um and in");
         }
 
         return metres;
     }
+
+    private static string Said(QuantityFault fault) => fault switch
+    {
+        QuantityFault.None => "it is 0",
+        QuantityFault.UnitMissing => "it has no unit",
+        QuantityFault.UnitUnknown => "its unit is not known",
+        _ => "it is no plain number",
+    };
 
     public static string Unit(string length) => length.TrimStart("0123456789. ".ToCharArray());
 }

@@ -111,7 +111,7 @@ internal static class FixtureCommands
             else
             {
                 Plain.Line($"entry {r.Serial}: {r.Fixture} revision {r.Revision} is in force, digest {r.Digest}");
-                Plain.Line("Its first answer is marked first: run it at reduced speed with people clear. Printed cards of older revisions are void.");
+                Plain.Line("Its answers are marked first until one is confirmed: run them at reduced speed with people clear. Printed tables of older revisions are void.");
             }
 
             return ExitCodes.Done;

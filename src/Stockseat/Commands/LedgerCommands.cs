@@ -184,7 +184,7 @@ internal static class LedgerCommands
         Plain.Line(v.ExitCode switch
         {
             0 => $"whole: {v.Entries} entries of ledger {v.Ledger}, head {v.HeadSerial} {v.HeadHash}",
-            1 => $"not whole: {v.Faults.Count} faults in {v.Entries} entries",
+            1 => $"not whole: {v.Faults.Count} fault{(v.Faults.Count == 1 ? "" : "s")} in {v.Entries} entries",
             _ => $"could not be checked: {v.Entries} entries",
         });
         foreach (var finding in v.Findings)

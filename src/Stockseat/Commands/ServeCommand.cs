@@ -54,6 +54,11 @@ internal static class ServeCommand
             await Console.Out.FlushAsync();
             return await service.WaitAndStop();
         }
+        catch (Exception e) when (e is IOException or InvalidDataException or NotSupportedException or Microsoft.Data.Sqlite.SqliteException)
+        {
+            logger.Fatal("The service could not run: {Cause}", e.Message);
+            return ExitCodes.Failed;
+        }
         catch (Exception e)
         {
             logger.Fatal(e, "The service could not run: {Cause}", e.Message);

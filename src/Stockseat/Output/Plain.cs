@@ -6,7 +6,8 @@ namespace Stockseat.Cli.Output;
 /// <summary>Prints for people; text of others can't move the cursor or reverse a line.</summary>
 internal static class Plain
 {
-    private const int Unlimited = 1000;
+    /// <summary>What the last column needs on a terminal to be readable.</summary>
+    private const int RoomForLast = 40;
 
     /// <summary>Without control characters and without marks that change the direction of writing.</summary>
     public static string Text(string text) => string.Create(text.Length, text, (span, source) =>
@@ -22,9 +23,32 @@ internal static class Plain
 
     public static void Line(string text) => Console.Out.WriteLine(Text(text));
 
+    /// <summary>A table: ruled on a terminal that is wide enough, else in plain columns. Only the last column may be long.</summary>
     public static void Table(IReadOnlyList<string> columns, IEnumerable<IReadOnlyList<string>> rows)
     {
-        // On a terminal only the last column wraps; in a pipe none does.
+        var cells = rows.Select(row => (IReadOnlyList<string>)[.. row.Select(Text)]).ToList();
+        var widths = columns.Select((column, i) => cells.Select(row => row[i].Length).Append(column.Length).Max()).ToArray();
+        if (Console.IsOutputRedirected || widths[..^1].Sum() + (3 * widths.Length) + Math.Min(widths[^1], RoomForLast) > AnsiConsole.Profile.Width)
+        {
+            Columns(columns, cells, widths);
+        }
+        else
+        {
+            Ruled(columns, cells);
+        }
+    }
+
+    private static void Columns(IReadOnlyList<string> columns, List<IReadOnlyList<string>> rows, int[] widths)
+    {
+        foreach (var row in rows.Prepend(columns))
+        {
+            var padded = row.Select((cell, i) => i < row.Count - 1 ? cell.PadRight(widths[i]) : cell);
+            Console.Out.WriteLine(string.Join("  ", padded).TrimEnd());
+        }
+    }
+
+    private static void Ruled(IReadOnlyList<string> columns, List<IReadOnlyList<string>> rows)
+    {
         var table = new Table().Border(TableBorder.Minimal);
         for (var i = 0; i < columns.Count; i++)
         {
@@ -32,17 +56,7 @@ internal static class Plain
             table.AddColumn(i < columns.Count - 1 ? column.NoWrap() : column);
         }
 
-        foreach (var row in rows)
-        {
-            table.AddRow([.. row.Select(cell => new Text(Text(cell)))]);
-        }
-
-        var console = AnsiConsole.Create(new AnsiConsoleSettings { Out = new AnsiConsoleOutput(Console.Out), Ansi = AnsiSupport.No });
-        if (Console.IsOutputRedirected)
-        {
-            console.Profile.Width = Unlimited;
-        }
-
-        console.Write(table);
+        rows.ForEach(row => table.AddRow([.. row.Select(cell => new Text(cell))]));
+        AnsiConsole.Write(table);
     }
 }

@@ -149,13 +149,32 @@ public sealed class MeasurementTests
         Assert.IsType<MeasurementBody>(_bench.Do(Bench.Push([0.09, 0.095], agreement: null)));
 
     [Fact]
-    public void An_unknown_gauge_is_refused_and_voids_nothing()
+    public void An_unknown_gauge_is_refused_and_voids_the_measurement_before_it()
     {
         _bench.Measure(0.09);
 
         _bench.Refused(Reason.GaugeUnknown, new MeasureAsk(Bench.Controller, "pinbed-1") { ReadingsMetres = [0.08], Gauge = "bench-9", Terms = null });
 
-        Assert.Equal(0.09, _bench.Locate().Diameter);
+        _bench.Refused(Reason.MeasurementMissing);
+    }
+
+    [Fact]
+    public void Readings_as_far_apart_as_the_gauge_agrees_are_taken_at_every_diameter()
+    {
+        for (var i = 6000; i < 10_000; i++)
+        {
+            // Text to metres as a gauge station sends it; exactly 0.10 mm apart in decimal.
+            double[] readings = [Metres(i), Metres(i + 10 > 10_000 ? i - 10 : i + 10)];
+            Assert.IsType<MeasurementBody>(_bench.Measure(readings));
+        }
+
+        static double Metres(int hundredths) => double.Parse($"{hundredths}E-5", System.Globalization.CultureInfo.InvariantCulture);
+    }
+
+    [Fact]
+    public void The_mean_of_equal_readings_is_the_reading()
+    {
+        Assert.Equal(0.1, Assert.IsType<MeasurementBody>(_bench.Measure(0.1, 0.1, 0.1)).Diameter);
     }
 
     [Fact]
