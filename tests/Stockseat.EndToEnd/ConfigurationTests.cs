@@ -51,8 +51,8 @@ public class ConfigurationTests
         var settings = run.Exits(0).Object;
         Assert.Equal(("127.0.0.1:1234", "environment"), Setting(settings, "Listen:Grpc"));
         Assert.Equal(("127.0.0.1:28611", "file"), Setting(settings, "Listen:Line"));
-        Assert.Equal(("here", "command line"), Setting(settings, "Data"));
-        Assert.Equal(("fixtures", "default"), Setting((await Tool.Run("settings", "--json")).Exits(0).Object, "Fixtures"));
+        Assert.Equal((Path.Combine(Tool.Folder, "here"), "command line"), Setting(settings, "Data"));
+        Assert.Equal((Path.Combine(Tool.Folder, "fixtures"), "default"), Setting((await Tool.Run("settings", "--json")).Exits(0).Object, "Fixtures"));
         var table = (await Tool.Run("settings", "--config", cell.Config)).Exits(0).Out;
         Assert.All(["setting", "source", "Gauges:bench-2", "127.0.0.1:28611"], said => Assert.Contains(said, table, StringComparison.Ordinal));
     }

@@ -33,6 +33,9 @@ internal sealed record Run(int ExitCode, string Out, string Err)
 /// <summary>Runs the program that was built.</summary>
 internal static class Tool
 {
+    /// <summary>Where it runs unless another folder is named.</summary>
+    public static string Folder { get; } = Path.TrimEndingDirectorySeparator(Path.GetTempPath());
+
     public static Task<Run> Run(params string[] arguments) => Run(Repository.Program, arguments);
 
     public static async Task<Run> Run(string program, IEnumerable<string> arguments, string? folder = null, params (string Name, string Value)[] environment)
@@ -61,7 +64,7 @@ internal static class Tool
             RedirectStandardInput = true,
             RedirectStandardOutput = true,
             RedirectStandardError = true,
-            WorkingDirectory = folder ?? Path.GetTempPath(),
+            WorkingDirectory = folder ?? Folder,
         };
         foreach (var argument in arguments)
         {
