@@ -1,5 +1,6 @@
 using System.CommandLine;
 using System.CommandLine.Parsing;
+using System.Globalization;
 using Stockseat.Seating.Quantities;
 
 namespace Stockseat.Cli.Commands;
@@ -9,15 +10,16 @@ internal static class Common
 {
     public static Option<string> Server() => new("--server")
     {
+        HelpName = "URL",
         Description = "the service to talk to",
         DefaultValueFactory = _ => "http://127.0.0.1:28610",
     };
 
     public static Option<bool> Json() => new("--json") { Description = "for machines: one JSON object a line" };
 
-    public static Option<string?> Tag() => new("--tag") { Description = "echoed, and kept in the ledger" };
+    public static Option<string?> Tag() => new("--tag") { HelpName = "T", Description = "echoed, and kept in the ledger" };
 
-    public static Option<string?> Data(string what) => new("--data") { Description = what };
+    public static Option<string?> Data(string what) => new("--data") { HelpName = "DIR", Description = what };
 
     /// <summary>A length with its unit, read to metres; wrong usage when it is none.</summary>
     public static double Length(ArgumentResult result)
@@ -30,6 +32,18 @@ internal static class Common
         }
 
         return metres;
+    }
+
+    /// <summary>A whole number from 1; wrong usage when it is none.</summary>
+    public static long Whole(ArgumentResult result, string what, long most)
+    {
+        var text = result.Tokens[^1].Value;
+        if (!long.TryParse(text, NumberStyles.None, CultureInfo.InvariantCulture, out var number) || number < 1 || number > most)
+        {
+            result.AddError($"'{text}' is no {what}; a whole number from 1 to {most} was expected");
+        }
+
+        return number;
     }
 
     private static string Said(QuantityFault fault) => fault switch

@@ -10,8 +10,8 @@ internal static class ConfirmCommand
 {
     public static Command Make()
     {
-        var serial = new Argument<long>("SERIAL") { Description = "the serial of the answer" };
-        var read = new Option<string[]>("--read") { Description = "NAME=VALUE: a number of the answer read back, for example by=0.008213", AllowMultipleArgumentsPerToken = true, DefaultValueFactory = _ => [] };
+        var serial = new Argument<long>("SERIAL") { Description = "the serial of the answer", CustomParser = r => Common.Whole(r, "serial", long.MaxValue) };
+        var read = new Option<string[]>("--read") { HelpName = "NAME=VALUE", Description = "a number of the answer read back, for example by=0.008213", AllowMultipleArgumentsPerToken = true, DefaultValueFactory = _ => [] };
         read.Validators.Add(result =>
         {
             foreach (var token in result.Tokens.Where(t => !t.Value.Contains('=', StringComparison.Ordinal)))

@@ -1,9 +1,11 @@
 using System.CommandLine;
+using System.CommandLine.Parsing;
 using System.Globalization;
 using System.Text.Json.Nodes;
 using Stockseat.Answers.Records;
 using Stockseat.Cli.Client;
 using Stockseat.Cli.Output;
+using Stockseat.Fixtures.Revisions;
 using Stockseat.V1;
 
 namespace Stockseat.Cli.Commands;
@@ -11,6 +13,8 @@ namespace Stockseat.Cli.Commands;
 internal static class FixtureCommands
 {
     public static Command Make() => new("fixture", "fixtures and their revisions") { List(), Show(), Adopt() };
+
+    private static int Number(ArgumentResult result) => (int)Common.Whole(result, "revision's number", RevisionReader.MaxNumber);
 
     private static Command List()
     {
@@ -53,7 +57,7 @@ internal static class FixtureCommands
     private static Command Show()
     {
         var fixture = new Argument<string>("FIXTURE") { Description = "the fixture" };
-        var number = new Argument<int?>("REVISION") { Description = "the revision; without it the one in force", Arity = ArgumentArity.ZeroOrOne };
+        var number = new Argument<int?>("REVISION") { Description = "the revision; without it the one in force", Arity = ArgumentArity.ZeroOrOne, CustomParser = r => Number(r) };
         var (server, json) = (Common.Server(), Common.Json());
         var command = new Command("show", "the resolved values of a revision, in SI units") { fixture, number, server, json };
         command.SetAction(async (parsed, _) => await ServiceClient.Run(parsed.GetValue(server)!, async client =>
@@ -88,9 +92,9 @@ internal static class FixtureCommands
     private static Command Adopt()
     {
         var fixture = new Argument<string>("FIXTURE") { Description = "the fixture" };
-        var number = new Argument<int>("REVISION") { Description = "the revision to bring in force" };
-        var by = new Option<string>("--by") { Description = "who adopts it", Required = true };
-        var why = new Option<string>("--why") { Description = "why", Required = true };
+        var number = new Argument<int>("REVISION") { Description = "the revision to bring in force", CustomParser = Number };
+        var by = new Option<string>("--by") { HelpName = "WHO", Description = "who adopts it", Required = true };
+        var why = new Option<string>("--why") { HelpName = "WHY", Description = "why", Required = true };
         var (server, json) = (Common.Server(), Common.Json());
         var command = new Command("adopt", "brings a revision in force, while the service runs") { fixture, number, by, why, server, json };
         command.SetAction(async (parsed, _) => await ServiceClient.Run(parsed.GetValue(server)!, async client =>

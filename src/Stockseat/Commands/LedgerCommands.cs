@@ -20,7 +20,7 @@ internal static class LedgerCommands
 
     private static Command Tail()
     {
-        var count = new Option<int>("--count") { Description = "how many, 1 to 1000", DefaultValueFactory = _ => 20 };
+        var count = new Option<int>("--count") { HelpName = "N", Description = "how many, 1 to 1000", DefaultValueFactory = _ => 20 };
         count.Validators.Add(r =>
         {
             if (r.GetValueOrDefault<int>() is < 1 or > Piece)
@@ -42,11 +42,11 @@ internal static class LedgerCommands
 
     private static Command List()
     {
-        var fixture = new Option<string?>("--fixture") { Description = "only entries of this fixture" };
-        var kind = new Option<string?>("--kind") { Description = "only entries of this kind, for example answer" };
-        var who = new Option<string?>("--client") { Description = "only entries of this client" };
-        var tag = new Option<string?>("--tag") { Description = "only entries with this tag" };
-        var after = new Option<long>("--after") { Description = "only entries above this serial" };
+        var fixture = new Option<string?>("--fixture") { HelpName = "FIXTURE", Description = "only entries of this fixture" };
+        var kind = new Option<string?>("--kind") { HelpName = "KIND", Description = "only entries of this kind, for example answer" };
+        var who = new Option<string?>("--client") { HelpName = "CLIENT", Description = "only entries of this client" };
+        var tag = new Option<string?>("--tag") { HelpName = "T", Description = "only entries with this tag" };
+        var after = new Option<long>("--after") { HelpName = "SERIAL", Description = "only entries above this serial" };
         var (data, server, json) = (DataOption(), Common.Server(), Common.Json());
         var command = new Command("list", "entries in the order of their serials") { fixture, kind, who, tag, after, data, server, json };
         command.SetAction(async (parsed, _) =>

@@ -13,16 +13,16 @@ internal static class LocateCommand
     public static Command Make()
     {
         var fixture = new Argument<string>("FIXTURE") { Description = "the fixture" };
-        var diameter = new Option<double?>("--diameter") { Description = "with its unit, for example 92.40mm; without it the freshest measurement", CustomParser = r => Common.Length(r) };
-        var lot = new Option<string?>("--lot") { Description = "the lot that the measurement must be of" };
+        var diameter = new Option<double?>("--diameter") { HelpName = "LENGTH", Description = "with its unit, for example 92.40mm; without it the freshest measurement", CustomParser = r => Common.Length(r) };
+        var lot = new Option<string?>("--lot") { HelpName = "L", Description = "the lot that the measurement must be of" };
         var purpose = new Option<string>("--purpose") { Description = "pick or place", DefaultValueFactory = _ => "pick" };
         purpose.AcceptOnlyFromAmong("pick", "place");
-        var nest = new Option<int[]>("--nest") { Description = "column,row; 0,0 carries the grid origin", CustomParser = ParseNest, DefaultValueFactory = _ => [0, 0] };
+        var nest = new Option<int[]>("--nest") { Description = "column,row; 0,0, the grid origin, unless stated", HelpName = "C,R", CustomParser = ParseNest };
         var (tag, server, json) = (Common.Tag(), Common.Server(), Common.Json());
         var command = new Command("locate", "asks where the grid origin, or a nest, now is") { fixture, diameter, lot, purpose, nest, tag, server, json };
         command.SetAction(async (parsed, _) =>
         {
-            var at = parsed.GetValue(nest)!;
+            var at = parsed.GetValue(nest) ?? [0, 0];
             var request = new LocateRequest
             {
                 Fixture = parsed.GetValue(fixture),

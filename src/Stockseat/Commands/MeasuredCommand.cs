@@ -24,8 +24,8 @@ internal static class MeasuredCommand
                 }
             }
         });
-        var gauge = new Option<string?>("--gauge") { Description = "a gauge of the configuration" };
-        var lot = new Option<string?>("--lot") { Description = "the lot of the stock" };
+        var gauge = new Option<string?>("--gauge") { HelpName = "G", Description = "a gauge of the configuration" };
+        var lot = new Option<string?>("--lot") { HelpName = "L", Description = "the lot of the stock" };
         var (tag, server, json) = (Common.Tag(), Common.Server(), Common.Json());
         var command = new Command("measured", "pushes a measured diameter") { fixture, lengths, gauge, lot, tag, server, json };
         command.SetAction(async (parsed, cancellation) =>

@@ -11,7 +11,7 @@ namespace Stockseat.Cli.Commands;
 
 internal static class ServeCommand
 {
-    public static Option<string?> Config() => new("--config") { Description = "the configuration file; without one the defaults hold" };
+    public static Option<string?> Config() => new("--config") { HelpName = "FILE", Description = "the configuration file; without one the defaults hold" };
 
     public static Command Make()
     {
