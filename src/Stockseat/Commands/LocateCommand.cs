@@ -22,7 +22,7 @@ internal static class LocateCommand
         var command = new Command("locate", "asks where the grid origin, or a nest, now is") { fixture, diameter, lot, purpose, nest, tag, server, json };
         command.SetAction(async (parsed, _) =>
         {
-            var at = parsed.GetValue(nest) ?? [0, 0];
+            int[] at = parsed.GetValue(nest) is [var column, var row] ? [column, row] : [0, 0];
             var request = new LocateRequest
             {
                 Fixture = parsed.GetValue(fixture),
