@@ -9,6 +9,13 @@ public enum Purpose
     Place = 2,
 }
 
+/// <summary>How purposes are called.</summary>
+public static class PurposeNames
+{
+    /// <summary>Its name in lines and in the ledger.</summary>
+    public static string Name(this Purpose purpose) => purpose == Purpose.Place ? "place" : "pick";
+}
+
 /// <summary>A well-formed ask or push. What it means is decided in the ledger's order.</summary>
 /// <param name="Caller">Who asks.</param>
 /// <param name="Fixture">Which fixture.</param>

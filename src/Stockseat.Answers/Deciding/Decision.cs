@@ -30,8 +30,8 @@ public static class Decision
         return body;
     }
 
-    /// <summary>A refusal's entry with what is known of the ask.</summary>
-    internal static RefusalBody Refuse(Ask ask, Refusal refusal, FixtureState? state = null) => new()
+    /// <summary>A refusal's entry with what is known of the ask, but for who asked.</summary>
+    public static RefusalBody Refuse(Ask ask, Refusal refusal, FixtureState? state = null) => new()
     {
         Asked = ask.Verb,
         Reason = refusal.Info.Name,

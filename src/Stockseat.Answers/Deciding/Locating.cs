@@ -27,7 +27,7 @@ internal static class Locating
             ? Answer(ask, state!, diameter!.Value, measurement, at, shift)
             : Decision.Refuse(ask, refusal, state) with
             {
-                Purpose = Name(ask.Purpose),
+                Purpose = ask.Purpose.Name(),
                 Nest = [ask.Column, ask.Row],
                 Diameter = diameter,
                 Measurement = measurement?.Serial,
@@ -87,7 +87,7 @@ internal static class Locating
             Fixture = ask.Fixture,
             Revision = revision.Number,
             Digest = revision.Digest,
-            Purpose = Name(ask.Purpose),
+            Purpose = ask.Purpose.Name(),
             Nest = [ask.Column, ask.Row],
             Diameter = diameter,
             Measurement = measurement?.Serial,
@@ -111,8 +111,6 @@ internal static class Locating
         purpose == Purpose.Pick ? revision.StandOffPickMetres : revision.StandOffPlaceMetres;
 
     private static double[] Three(Vector3 v) => [v.X, v.Y, v.Z];
-
-    private static string Name(Purpose purpose) => purpose == Purpose.Pick ? "pick" : "place";
 
     private static string Seconds(TimeSpan span) => span.TotalSeconds.ToString("0.###", CultureInfo.InvariantCulture);
 

@@ -45,8 +45,11 @@ public sealed record AnswerBody : EntryBody
     /// <summary>The decimals that its numbers were served with.</summary>
     public int Decimals { get; init; } = FixedPoint.UsualDecimals;
 
-    /// <summary>The names of its numbers, in the order of lines.</summary>
-    public static IReadOnlyList<string> Numbers { get; } = ["x", "y", "z", "qw", "qx", "qy", "qz", "bx", "by", "bz", "ox", "oy", "oz", "diameter"];
+    /// <summary>The names of its coordinates, in the order of lines.</summary>
+    public static IReadOnlyList<string> Coordinates { get; } = ["x", "y", "z", "qw", "qx", "qy", "qz", "bx", "by", "bz", "ox", "oy", "oz"];
+
+    /// <summary>The names of all its numbers.</summary>
+    public static IReadOnlyList<string> Numbers { get; } = [.. Coordinates, "diameter"];
 
     /// <summary>A number of the answer by the name that it has in lines.</summary>
     public bool TryNumber(string name, out double value)

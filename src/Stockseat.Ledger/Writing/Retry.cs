@@ -10,7 +10,7 @@ internal static class Retry
     public static bool Same(Ask ask, EntryBody first) => (ask, first) switch
     {
         (_, RefusalBody r) => r.Asked == ask.Verb && (ask.Fixture.Length == 0 || r.Fixture == ask.Fixture) && SameRefused(ask, r),
-        (LocateAsk a, AnswerBody b) => a.Fixture == b.Fixture && a.Column == b.Nest[0] && a.Row == b.Nest[1] && Name(a.Purpose) == b.Purpose
+        (LocateAsk a, AnswerBody b) => a.Fixture == b.Fixture && a.Column == b.Nest[0] && a.Row == b.Nest[1] && a.Purpose.Name() == b.Purpose
             && (a.DiameterMetres is { } d ? d == b.Diameter && b.Measurement is null : b.Measurement is not null && (a.Lot is null || a.Lot == b.Lot)),
         (MeasureAsk a, MeasurementBody b) =>
             a.Fixture == b.Fixture && a.Gauge == b.Gauge && a.Lot == b.Lot && a.ReadingsMetres.SequenceEqual(b.Readings),
@@ -23,23 +23,14 @@ internal static class Retry
     public static EntryBody Refuse(Ask ask, EntryBody first)
     {
         var refusal = Refusal.Of(Reason.ValueMalformed, $"request id {ask.Caller.Request} belongs to another request (entry {first.Serial}); use a new id");
-        return new RefusalBody
-        {
-            Asked = ask.Verb,
-            Reason = refusal.Info.Name,
-            Number = (int)refusal.Reason,
-            Text = refusal.Text,
-            Fixture = ask.Fixture.Length == 0 ? null : ask.Fixture,
-            Client = ask.Caller.Client,
-            Cell = ask.Caller.Cell,
-            Address = ask.Caller.Address,
-            Tag = ask.Caller.Tag,
-        };
+        var body = Decision.Refuse(ask, refusal);
+        (body.Client, body.Cell, body.Address, body.Tag, _) = ask.Caller; // Not the id: it stays the first request's.
+        return body;
     }
 
     private static bool SameRefused(Ask ask, RefusalBody r) => ask switch
     {
-        LocateAsk a => r.Nest is [var column, var row] && (a.Column, a.Row, Name(a.Purpose), a.Lot) == (column, row, r.Purpose, r.Lot)
+        LocateAsk a => r.Nest is [var column, var row] && (a.Column, a.Row, a.Purpose.Name(), a.Lot) == (column, row, r.Purpose, r.Lot)
             && (a.DiameterMetres is { } d ? d == r.Diameter && r.Measurement is null : r.Measurement is not null || r.Diameter is null),
         MeasureAsk a => a.Gauge == r.Gauge && a.Lot == r.Lot && r.Readings is not null && a.ReadingsMetres.SequenceEqual(r.Readings),
         ConfirmAsk a => a.Serial == r.Confirms && SameNumbers(a, r.ReadBack),
@@ -49,6 +40,4 @@ internal static class Retry
 
     private static bool SameNumbers(ConfirmAsk ask, IReadOnlyDictionary<string, string>? read) =>
         ask.ReadBack.Count == (read?.Count ?? 0) && ask.ReadBack.All(p => read!.TryGetValue(p.Key, out var text) && text == p.Value);
-
-    private static string Name(Purpose purpose) => purpose == Purpose.Place ? "place" : "pick";
 }

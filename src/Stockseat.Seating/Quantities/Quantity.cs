@@ -84,6 +84,9 @@ public static class Quantity
         }
     }
 
+    /// <summary>The unit of a text that was read without a fault, as it stands there.</summary>
+    public static string UnitOf(string text) => text.TrimStart("-0123456789. ".ToCharArray());
+
     private static QuantityFault Split(
         ReadOnlySpan<char> text, bool allowSign, out ReadOnlySpan<char> number, out ReadOnlySpan<char> unit)
     {

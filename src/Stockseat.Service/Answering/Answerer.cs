@@ -16,8 +16,6 @@ public sealed class Answerer(LedgerWriter writer, Settings settings, TimeProvide
 
     private readonly LogSampler _sampler = new(time);
 
-    private static readonly GaugeSettings None = new(null, default);
-
     /// <inheritdoc/>
     public Situation Situation => writer.Situation;
 
@@ -46,6 +44,6 @@ public sealed class Answerer(LedgerWriter writer, Settings settings, TimeProvide
 
     /// <inheritdoc/>
     public GaugeTerms? Terms(string? gauge) => gauge is null
-        ? new(null, None.AgreementMetres, settings.Freshness)
+        ? new(null, null, settings.Freshness)
         : settings.Gauges.TryGetValue(gauge, out var known) ? new(gauge, known.AgreementMetres, known.Freshness) : null;
 }

@@ -9,8 +9,16 @@ public static class Words
     /// <summary>What is expected, in words.</summary>
     public const string Expected = "1 to 40 of letters, digits, point, underscore and hyphen";
 
+    /// <summary>The most characters of a fixture's name.</summary>
+    private const int LongestFixture = 63;
+
     /// <summary>Whether a text is such a name.</summary>
-    public static bool IsWord(string text)
+    public static bool IsWord(string text) => Is(text, Longest);
+
+    /// <summary>Whether a text can be meant as a fixture's name; whether there is one is for the decision to say.</summary>
+    public static bool MayBeFixture(string text) => Is(text, LongestFixture);
+
+    private static bool Is(string text, int longest)
     {
         foreach (var c in text)
         {
@@ -20,6 +28,6 @@ public static class Words
             }
         }
 
-        return text.Length is > 0 and <= Longest;
+        return text.Length > 0 && text.Length <= longest;
     }
 }

@@ -28,8 +28,8 @@ internal static class Calls
 
     public static string Fixture(string value) =>
         value.Length == 0 ? throw Refusal.Of(Reason.KeyMissing, "fixture is empty").ToRpc()
-        : value.Length > 63 || value.Any(c => !char.IsAsciiLetterOrDigit(c) && c is not ('-' or '_' or '.')) ? throw Malformed("fixture is no fixture's name")
-        : value;
+        : Words.MayBeFixture(value) ? value
+        : throw Malformed("fixture is no fixture's name");
 
     public static double Diameter(string field, double metres) =>
         metres is > 0 and <= Answerer.LongestMetres

@@ -13,7 +13,7 @@ namespace Stockseat.Service.Lines;
 /// <summary>One connection of the line protocol: bytes to frames, frames to replies, in order.</summary>
 internal sealed class LineConnectionHandler(IAnswerer answerer, ClientTable clients, TimeProvider time, ILogger<LineConnectionHandler> logger) : ConnectionHandler
 {
-    private const int LongestForeign = 512;
+    private const int BytesLogged = 16;
     private readonly LogSampler _sampler = new(time);
 
     /// <inheritdoc/>
@@ -89,12 +89,11 @@ internal sealed class LineConnectionHandler(IAnswerer answerer, ClientTable clie
             FrameKind.CutOff => Refusal.Of(Reason.RequestMalformed, "the stream ended within a line"),
             _ => Refusal.Of(Reason.RequestMalformed, "this is not the line protocol (a zero byte, a CR without LF, HTTP or TLS); the connection closes"),
         };
-        if (_sampler.Take() is not { } passedOver)
+        if (_sampler.Take() is { } passedOver)
         {
-            return LineReply.Refused(null, refusal);
+            Log.Malformed(logger, passedOver, refusal.Info.Name, Convert.ToHexString(rest.FirstSpan[..Math.Min(rest.FirstSpan.Length, BytesLogged)]));
         }
 
-        Log.Malformed(logger, passedOver, refusal.Info.Name, Convert.ToHexString(rest.Slice(0, Math.Min(rest.Length, LongestForeign)).FirstSpan[..Math.Min(rest.FirstSpan.Length, 16)]));
         return LineReply.Refused(null, refusal);
     }
 

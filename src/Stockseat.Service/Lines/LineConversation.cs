@@ -1,6 +1,7 @@
 using Stockseat.Answers.Deciding;
 using Stockseat.Answers.Reasons;
 using Stockseat.Answers.Records;
+using Stockseat.Seating.Quantities;
 using Stockseat.Service.Answering;
 
 namespace Stockseat.Service.Lines;
@@ -51,7 +52,8 @@ public sealed class LineConversation(IAnswerer answerer, Caller caller, TimeProv
                     Column = column,
                     Row = row,
                 };
-                return LotOfStated(locate, values);
+                RefuseLotOfStated(locate, values);
+                return locate;
             case "measured":
                 values.Known("fixture", "diameter", "gauge", "lot");
                 var fixture = values.Fixture();
@@ -60,7 +62,7 @@ public sealed class LineConversation(IAnswerer answerer, Caller caller, TimeProv
                 return new MeasureAsk(from, fixture)
                 {
                     ReadingsMetres = [diameter ?? Missing(values)],
-                    Unit = request["diameter"]?.TrimStart("0123456789. ".ToCharArray()),
+                    Unit = request["diameter"] is { } length ? Quantity.UnitOf(length) : null,
                     Gauge = gauge,
                     Terms = answerer.Terms(gauge),
                     Lot = values.Word("lot"),
@@ -84,14 +86,12 @@ public sealed class LineConversation(IAnswerer answerer, Caller caller, TimeProv
     }
 
     /// <summary>Whether a stated diameter belongs to a lot can't be known here, so it is not pretended.</summary>
-    private static LocateAsk? LotOfStated(LocateAsk ask, LineValues values)
+    private static void RefuseLotOfStated(LocateAsk ask, LineValues values)
     {
         if (ask.DiameterMetres is not null && ask.Lot is not null)
         {
             values.Refuse(Refusal.Of(Reason.ValueMalformed, "lot= is for a measurement and diameter= states one without; send one of them"));
         }
-
-        return ask;
     }
 
     private static LineReply Told(LineRequest request, (EntryBody? Entry, Refusal? Refusal) told) => told switch

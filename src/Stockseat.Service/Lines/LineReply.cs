@@ -44,7 +44,7 @@ public sealed class LineReply
         }
 
         reply.Pair("unit", "m").Pair("first", a.First ? "yes" : "no");
-        foreach (var name in AnswerBody.Numbers.Where(n => n != "diameter"))
+        foreach (var name in AnswerBody.Coordinates)
         {
             _ = a.TryNumber(name, out var value);
             reply.Number(name, value, a.Decimals);

@@ -43,7 +43,7 @@ internal sealed class LineValues(LineRequest request)
     public string Fixture()
     {
         var fixture = Needed("fixture");
-        if (fixture.Length is 0 or > 63 || fixture.Any(c => !char.IsAsciiLetterOrDigit(c) && c is not ('-' or '_' or '.')))
+        if (!Words.MayBeFixture(fixture))
         {
             Fault ??= Refusal.Of(Reason.ValueMalformed, $"'{LineRequest.Shown(fixture)}' is no fixture's name");
         }

@@ -53,6 +53,4 @@ internal static class Common
         QuantityFault.UnitUnknown => "its unit is not known",
         _ => "it is no plain number",
     };
-
-    public static string Unit(string length) => length.TrimStart("0123456789. ".ToCharArray());
 }

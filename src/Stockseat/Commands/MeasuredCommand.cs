@@ -38,7 +38,7 @@ internal static class MeasuredCommand
                 Lot = parsed.GetValue(lot) ?? "",
                 Tag = parsed.GetValue(tag) ?? "",
                 RequestId = ServiceClient.NewRequest(),
-                Unit = Common.Unit(texts[0]),
+                Unit = Seating.Quantities.Quantity.UnitOf(texts[0]),
             };
             foreach (var text in texts)
             {
