@@ -11,7 +11,7 @@ public class ConfigurationTests
         using var cell = new Cell();
         var config = cell.Write("config/broken.json", """
             { "Listen": { "Grpc": "nowhere", "Line": "127.0.0.1:0" }, "FirstAdoption": "perhaps", "Colour": "red",
-              "Clients": [ { "Name": "bench", "From": [ "127.0.0.300" ] } ] }
+              "Clients": [ { "Name": "bench", "From": [ "127.0.0.300" ], "Roles": [] } ] }
             """);
 
         var run = (await Tool.Run("serve", "--config", config, "--data", cell.Data)).Fails(64, "Listen:Grpc");

@@ -11,6 +11,11 @@ public static class Adopting
 {
     internal static EntryBody Decide(AdoptAsk ask, Situation situation)
     {
+        if (ask.Denied is { } denied)
+        {
+            return Decision.Refuse(ask, denied) with { Adopts = ask.Number };
+        }
+
         var state = situation.Find(ask.Fixture);
         if (state is null && ask.Folder is null)
         {

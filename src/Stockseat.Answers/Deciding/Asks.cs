@@ -1,3 +1,4 @@
+using Stockseat.Answers.Reasons;
 using Stockseat.Fixtures.Revisions;
 
 namespace Stockseat.Answers.Deciding;
@@ -23,6 +24,9 @@ public abstract record Ask(Caller Caller, string Fixture)
 {
     /// <summary>The verb, as refusals record it.</summary>
     public abstract string Verb { get; }
+
+    /// <summary>Why this client may not ask it, from the configuration; null when it may.</summary>
+    public Refusal? Denied { get; init; }
 }
 
 /// <summary>Where is the origin, or a nest, now?</summary>
@@ -36,6 +40,12 @@ public sealed record LocateAsk(Caller Caller, string Fixture) : Ask(Caller, Fixt
     public string? Lot { get; init; }
 
     public Purpose Purpose { get; init; } = Purpose.Pick;
+
+    /// <summary>The nominal diameter that the one used must be near, in metres; with <see cref="WithinMetres"/>.</summary>
+    public double? NominalMetres { get; init; }
+
+    /// <summary>How near, in metres.</summary>
+    public double? WithinMetres { get; init; }
 
     public int Column { get; init; }
 
@@ -79,6 +89,9 @@ public sealed record ConfirmAsk(Caller Caller, long Serial) : Ask(Caller, "")
 
     /// <summary>Numbers read back, by the names that they have in lines.</summary>
     public IReadOnlyDictionary<string, string> ReadBack { get; init; } = new Dictionary<string, string>();
+
+    /// <summary>The fixtures whose answers this client may confirm; null: all.</summary>
+    public IReadOnlySet<string>? Fixtures { get; init; }
 }
 
 /// <summary>Somebody brings a revision in force.</summary>

@@ -10,9 +10,19 @@ internal static class Confirming
     public static EntryBody Decide(ConfirmAsk ask, Func<long, AnswerBody?> findAnswer)
     {
         var serial = ask.Serial.ToString(CultureInfo.InvariantCulture);
+        if (ask.Denied is { } denied)
+        {
+            return Refuse(ask, denied);
+        }
+
         if (findAnswer(ask.Serial) is not { } answer)
         {
             return Refuse(ask, Refusal.Of(Reason.SerialUnknown, $"entry {serial} is no answer of this ledger"));
+        }
+
+        if (ask.Fixtures?.Contains(answer.Fixture!) == false)
+        {
+            return Refuse(ask, Refusal.Of(Reason.NotPermitted, $"answer {serial} is of fixture {answer.Fixture}, which this client may not use"), answer);
         }
 
         foreach (var (name, text) in ask.ReadBack)

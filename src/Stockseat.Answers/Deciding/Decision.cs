@@ -73,8 +73,7 @@ public static class Decision
     private static EntryBody Emptied(EmptiedAsk ask, Situation situation)
     {
         var state = situation.Find(ask.Fixture);
-        return state is null
-            ? Refuse(ask, Refusal.Of(Reason.FixtureUnknown, $"there is no fixture {ask.Fixture}"))
-            : new EmptiedBody { Fixture = ask.Fixture };
+        var refusal = ask.Denied ?? (state is null ? Refusal.Of(Reason.FixtureUnknown, $"there is no fixture {ask.Fixture}") : null);
+        return refusal is null ? new EmptiedBody { Fixture = ask.Fixture } : Refuse(ask, refusal);
     }
 }

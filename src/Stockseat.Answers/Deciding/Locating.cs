@@ -1,4 +1,5 @@
 using System.Globalization;
+using Stockseat.Answers.Measuring;
 using Stockseat.Answers.Reasons;
 using Stockseat.Answers.Records;
 using Stockseat.Fixtures.Revisions;
@@ -18,10 +19,12 @@ internal static class Locating
         StandingMeasurement? measurement = null;
         PlanVector shift = default;
         var diameter = ask.DiameterMetres;
-        var refusal = Decision.Unserved(ask.Fixture, state)
+        var refusal = ask.Denied
+            ?? Decision.Unserved(ask.Fixture, state)
             ?? Asked(ask, state!.InForce!)
             ?? (diameter is null ? Measured(ask, state, at, out measurement) : null);
         diameter ??= measurement?.DiameterMetres;
+        refusal ??= Near(ask, diameter!.Value, measurement);
         refusal ??= Fit.Judge(state!.InForce!, diameter!.Value, StandOff(state.InForce!, ask.Purpose), out shift);
         return refusal is null
             ? Answer(ask, state!, diameter!.Value, measurement, at, shift)
@@ -32,6 +35,8 @@ internal static class Locating
                 Diameter = diameter,
                 Measurement = measurement?.Serial,
                 Lot = ask.Lot,
+                Nominal = ask.NominalMetres,
+                Within = ask.WithinMetres,
             };
     }
 
@@ -75,6 +80,21 @@ internal static class Locating
             : null;
     }
 
+    /// <summary>The diameter used has to be as near to the nominal as was asked; compared to a picometre, as both round.</summary>
+    private static Refusal? Near(LocateAsk ask, double diameter, StandingMeasurement? measurement)
+    {
+        if (ask is not { NominalMetres: { } nominal, WithinMetres: { } within } || Math.Abs(diameter - nominal) <= within + Measure.Rounding)
+        {
+            return null;
+        }
+
+        var what = measurement is null ? "the stated diameter" : $"measurement {measurement.Serial} of {ask.Fixture}";
+        return Refusal.Of(
+            Reason.MeasurementOutsideLot,
+            $"{what}, {Fit.M(diameter)} m, is {Fit.M(Math.Abs(diameter - nominal))} m from the nominal {Fit.M(nominal)} m; within {Fit.M(within)} m was asked for",
+            ("diameter_metres", Fit.M(diameter)), ("nominal_metres", Fit.M(nominal)), ("limit_metres", Fit.M(within)));
+    }
+
     private static AnswerBody Answer(
         LocateAsk ask, FixtureState state, double diameter, StandingMeasurement? measurement, DateTimeOffset at, PlanVector shift)
     {
@@ -93,6 +113,8 @@ internal static class Locating
             Measurement = measurement?.Serial,
             Age = measurement is null ? null : Math.Max(0, Math.Round((at - measurement.At).TotalSeconds, 6)),
             Lot = measurement is null ? null : measurement.Lot,
+            Nominal = ask.NominalMetres,
+            Within = ask.WithinMetres,
             First = First(state, ask.Purpose, correction.ShiftBase),
             StandOff = StandOff(revision, ask.Purpose),
             Position = Three(correction.Pose.PositionMetres),

@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using System.Text;
+using Stockseat.Answers.Reasons;
 using Stockseat.Answers.Records;
 using Stockseat.Fixtures.Revisions;
 
@@ -66,8 +67,8 @@ public sealed class Situation
                 Measurement = new(b.Serial, EntryTime.Parse(b.At), b.Diameter, b.Lot, TimeSpan.FromSeconds(b.FreshFor)),
             },
             EmptiedBody b => state with { Measurement = null, NoMeasurement = $"the nests were emptied or refilled (entry {b.Serial})" },
-            // An old diameter must not stand in for one that was just refused.
-            RefusalBody { Asked: "measured" } b =>
+            // An old diameter must not stand in for one that was just refused; who may not push can't void it either.
+            RefusalBody { Asked: "measured", Number: not (int)Reason.NotPermitted } b =>
                 state with { Measurement = null, NoMeasurement = $"the last measurement was refused (entry {b.Serial}, {b.Reason})" },
             ConfirmationBody b => Confirm(state, b),
             _ => state,

@@ -9,7 +9,7 @@ namespace Stockseat.Answers.Measuring;
 internal static class Measure
 {
     /// <summary>A picometre: the difference of two readings that are exactly as far apart as the limit rounds either way.</summary>
-    private const double Rounding = 1e-12;
+    internal const double Rounding = 1e-12;
 
     public static EntryBody Decide(MeasureAsk ask, Situation situation)
     {
@@ -43,6 +43,11 @@ internal static class Measure
 
     private static Refusal? Judge(MeasureAsk ask, FixtureState? state, double diameter)
     {
+        if (ask.Denied is { } denied)
+        {
+            return denied;
+        }
+
         if (state is null)
         {
             return Refusal.Of(Reason.FixtureUnknown, $"there is no fixture {ask.Fixture}");

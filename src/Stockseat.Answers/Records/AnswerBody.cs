@@ -24,6 +24,12 @@ public sealed record AnswerBody : EntryBody
 
     public string? Lot { get; init; }
 
+    /// <summary>The nominal diameter that the one used had to be near, in metres.</summary>
+    public double? Nominal { get; init; }
+
+    /// <summary>How near, in metres.</summary>
+    public double? Within { get; init; }
+
     /// <summary>Whether this is a first answer: to be run at reduced speed.</summary>
     public required bool First { get; init; }
 

@@ -37,6 +37,12 @@ public sealed record RefusalBody : EntryBody
 
     public string? Lot { get; init; }
 
+    /// <summary>The nominal diameter that the one used had to be near, in metres.</summary>
+    public double? Nominal { get; init; }
+
+    /// <summary>How near, in metres.</summary>
+    public double? Within { get; init; }
+
     public long? Confirms { get; init; }
 
     /// <summary>The revision that was to be adopted.</summary>

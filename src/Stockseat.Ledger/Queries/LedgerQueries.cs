@@ -30,12 +30,16 @@ public static class LedgerQueries
         return rows;
     }
 
+    /// <summary>Pushes that were refused, and so voided the measurement: not those of clients that may not push.</summary>
+    internal const string RefusedPushes =
+        "kind = 'refusal' AND instr(body, '\"asked\":\"measured\"') > 0 AND instr(body, '\"asked\":\"measured\",\"reason\":\"not-permitted\"') = 0";
+
     private const string InStanding = "kind NOT IN ('answer', 'refusal')";
 
     /// <summary>The newest refused push of a fixture above a serial.</summary>
     internal static List<EntryRow> RefusedPush(SqliteConnection connection, string fixture, long above) => Read(
         connection,
-        $"{Columns} WHERE kind = 'refusal' AND instr(body, '\"asked\":\"measured\"') > 0 AND fixture = $fixture AND serial > $above ORDER BY serial DESC LIMIT 1",
+        $"{Columns} WHERE {RefusedPushes} AND fixture = $fixture AND serial > $above ORDER BY serial DESC LIMIT 1",
         ("$fixture", fixture), ("$above", above));
 
     /// <summary>The entries with a request id above a serial, in order.</summary>

@@ -1,5 +1,6 @@
 using System.Globalization;
 using Microsoft.Data.Sqlite;
+using Stockseat.Ledger.Queries;
 
 namespace Stockseat.Ledger.Writing;
 
@@ -18,13 +19,13 @@ public static class LedgerFile
     /// <summary>Below it, two connections that write and checkpoint could damage the file.</summary>
     public static readonly Version LeastSqlite = new(3, 51, 3);
 
-    private const string Schema = """
+    private const string Schema = $"""
         CREATE TABLE entry (
           serial INTEGER PRIMARY KEY, at TEXT NOT NULL, kind TEXT NOT NULL, fixture TEXT, revision INTEGER,
           client TEXT, tag TEXT, body TEXT NOT NULL, hash BLOB NOT NULL) STRICT;
         -- What a start needs, without a scan; answers and refusals, the many, are not in it, but for refused pushes, which void a measurement.
         CREATE INDEX entry_standing ON entry (fixture, kind, serial) WHERE kind NOT IN ('answer', 'refusal');
-        CREATE INDEX entry_refused_push ON entry (fixture, serial) WHERE kind = 'refusal' AND instr(body, '"asked":"measured"') > 0;
+        CREATE INDEX entry_refused_push ON entry (fixture, serial) WHERE {LedgerQueries.RefusedPushes};
         """;
 
     /// <summary>Opens for writing; makes the file, and has its name on the disk, before anything is served.</summary>

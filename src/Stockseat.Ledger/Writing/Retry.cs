@@ -11,6 +11,7 @@ internal static class Retry
     {
         (_, RefusalBody r) => r.Asked == ask.Verb && (ask.Fixture.Length == 0 || r.Fixture == ask.Fixture) && SameRefused(ask, r),
         (LocateAsk a, AnswerBody b) => a.Fixture == b.Fixture && a.Column == b.Nest[0] && a.Row == b.Nest[1] && a.Purpose.Name() == b.Purpose
+            && (a.NominalMetres, a.WithinMetres) == (b.Nominal, b.Within)
             && (a.DiameterMetres is { } d ? d == b.Diameter && b.Measurement is null : b.Measurement is not null && (a.Lot is null || a.Lot == b.Lot)),
         (MeasureAsk a, MeasurementBody b) =>
             a.Fixture == b.Fixture && a.Gauge == b.Gauge && a.Lot == b.Lot && a.ReadingsMetres.SequenceEqual(b.Readings),
@@ -31,6 +32,7 @@ internal static class Retry
     private static bool SameRefused(Ask ask, RefusalBody r) => ask switch
     {
         LocateAsk a => r.Nest is [var column, var row] && (a.Column, a.Row, a.Purpose.Name(), a.Lot) == (column, row, r.Purpose, r.Lot)
+            && (a.NominalMetres, a.WithinMetres) == (r.Nominal, r.Within)
             && (a.DiameterMetres is { } d ? d == r.Diameter && r.Measurement is null : r.Measurement is not null || r.Diameter is null),
         MeasureAsk a => a.Gauge == r.Gauge && a.Lot == r.Lot && r.Readings is not null && a.ReadingsMetres.SequenceEqual(r.Readings),
         ConfirmAsk a => a.Serial == r.Confirms && SameNumbers(a, r.ReadBack),

@@ -39,8 +39,7 @@ public sealed class Answerer(LedgerWriter writer, Settings settings, TimeProvide
     }
 
     /// <inheritdoc/>
-    public Task<(EntryBody? Entry, Refusal? Refusal)> Adopt(Caller caller, string fixture, int number, string by, string why) =>
-        Ask(new AdoptAsk(caller, fixture, number) { By = by, Why = why, Folder = FixtureFolder.Read(settings.Fixtures, fixture) });
+    public FixtureFolder? ReadFolder(string fixture) => FixtureFolder.Read(settings.Fixtures, fixture);
 
     /// <inheritdoc/>
     public GaugeTerms? Terms(string? gauge) => gauge is null

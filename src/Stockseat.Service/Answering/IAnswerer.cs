@@ -1,6 +1,7 @@
 using Stockseat.Answers.Deciding;
 using Stockseat.Answers.Reasons;
 using Stockseat.Answers.Records;
+using Stockseat.Fixtures.Revisions;
 
 namespace Stockseat.Service.Answering;
 
@@ -20,8 +21,8 @@ public interface IAnswerer
     /// <returns>The entry, which is on the disk; or the refusal, with its entry or without one.</returns>
     Task<(EntryBody? Entry, Refusal? Refusal)> Ask(Ask ask);
 
-    /// <summary>Adopts: reads the folder anew, then asks.</summary>
-    Task<(EntryBody? Entry, Refusal? Refusal)> Adopt(Caller caller, string fixture, int number, string by, string why);
+    /// <summary>A fixture's folder, read anew; null when it is gone.</summary>
+    FixtureFolder? ReadFolder(string fixture);
 
     /// <summary>A gauge's terms; null when it is not in the configuration.</summary>
     GaugeTerms? Terms(string? gauge);

@@ -1,5 +1,4 @@
 using System.Net;
-using Stockseat.Answers.Deciding;
 using Stockseat.Service.Configuration;
 
 namespace Stockseat.Service.Clients;
@@ -7,30 +6,18 @@ namespace Stockseat.Service.Clients;
 /// <summary>Who a caller is, by the address that it comes from: the first entry that holds it counts.</summary>
 public sealed class ClientTable(Settings settings)
 {
-    /// <summary>The caller at an address; null when no entry holds it.</summary>
-    public Caller? Find(IPAddress? address, int port)
+    /// <summary>The client at an address; null when no entry holds it.</summary>
+    public Client? Find(IPAddress? address)
     {
         if (address is null)
         {
             return null;
         }
 
-        if (address.IsIPv4MappedToIPv6)
-        {
-            address = address.MapToIPv4();
-        }
-
-        foreach (var client in settings.Clients)
-        {
-            foreach (var network in client.From)
-            {
-                if (network.Contains(address))
-                {
-                    return new(client.Name, client.Cell, new IPEndPoint(address, port).ToString());
-                }
-            }
-        }
-
-        return null;
+        address = Plain(address);
+        return settings.Clients.FirstOrDefault(client => client.From.Any(network => network.Contains(address)));
     }
+
+    /// <summary>IPv4 mapped in IPv6 is IPv4.</summary>
+    public static IPAddress Plain(IPAddress address) => address.IsIPv4MappedToIPv6 ? address.MapToIPv4() : address;
 }

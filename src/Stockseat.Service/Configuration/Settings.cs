@@ -1,5 +1,7 @@
 using System.Net;
 using Stockseat.Fixtures.Adoption;
+using Stockseat.Service.Clients;
+using Stockseat.Service.Lines.Forms;
 
 namespace Stockseat.Service.Configuration;
 
@@ -25,7 +27,13 @@ public sealed record Settings
     public required TimeSpan Freshness { get; init; }
 
     /// <summary>Who may ask, in order; the first that matches counts.</summary>
-    public required IReadOnlyList<ClientSettings> Clients { get; init; }
+    public required IReadOnlyList<Client> Clients { get; init; }
+
+    /// <summary>How replies in lines may look, by name; the built-in ones are among them.</summary>
+    public required IReadOnlyDictionary<string, Form> Forms { get; init; }
+
+    /// <summary>What a connection may cost.</summary>
+    public required DoorLimits Limits { get; init; }
 
     /// <summary>The gauges, by name.</summary>
     public required IReadOnlyDictionary<string, GaugeSettings> Gauges { get; init; }
@@ -33,12 +41,6 @@ public sealed record Settings
     /// <summary>Each setting as text with its source, in the order of the file.</summary>
     public required IReadOnlyList<SettingSource> Sources { get; init; }
 }
-
-/// <summary>A client: the first entry whose addresses hold the caller's counts.</summary>
-/// <param name="Name">Its name in the ledger.</param>
-/// <param name="Cell">Its cell.</param>
-/// <param name="From">The addresses that it comes from.</param>
-public sealed record ClientSettings(string Name, string? Cell, IReadOnlyList<IPNetwork> From);
 
 /// <summary>A gauge.</summary>
 /// <param name="AgreementMetres">How far readings may spread; null: not judged.</param>

@@ -3,6 +3,7 @@ using System.Net;
 using Stockseat.Answers.Records;
 using Stockseat.Fixtures.Adoption;
 using Stockseat.Fixtures.Reading;
+using Stockseat.Service.Lines.Forms;
 
 namespace Stockseat.Service.Configuration;
 
@@ -47,14 +48,16 @@ public sealed class SettingsReader
 
         var listen = root?.Object("Listen", required: false);
         var grpc = Endpoint(listen, "Grpc", "Listen:Grpc", "127.0.0.1:28610", _overrides.Grpc);
-        var line = Endpoint(listen, "Line", "Listen:Line", "127.0.0.1:28611", _overrides.Line);
+        var line = Endpoint(listen, "Line", "Listen:Line", "127.0.0.1:28611", _overrides.Line, beyondLoopback: true);
         listen?.Finish();
         var fixtures = Folder(root, "Fixtures", "fixtures", null);
         var data = Folder(root, "Data", "data", _overrides.Data);
         var first = Adoption(root);
         var freshness = Span(root, "Freshness", TimeSpan.FromHours(8));
         var gauges = Gauges(root?.Object("Gauges", required: false), freshness);
-        var clients = Clients(root?.Objects("Clients", required: false, 1, 1000));
+        var forms = new Dictionary<string, Form>(StringComparer.Ordinal) { [Form.Named.Name] = Form.Named };
+        var clients = new ClientsReader(forms, _sources).Read(root?.Objects("Clients", required: false, 1, 1000));
+        var limits = Limits(root?.Object("Limits", required: false));
         root?.Finish("$schema");
         foreach (var name in _environment.Keys)
         {
@@ -71,6 +74,8 @@ public sealed class SettingsReader
                 FirstAdoption = first,
                 Freshness = freshness,
                 Clients = clients,
+                Forms = forms,
+                Limits = limits,
                 Gauges = gauges,
                 Sources = _sources,
             },
@@ -109,7 +114,7 @@ public sealed class SettingsReader
         return (text, source);
     }
 
-    private IPEndPoint? Endpoint(Section? section, string key, string name, string usual, string? commandLine)
+    private IPEndPoint? Endpoint(Section? section, string key, string name, string usual, string? commandLine, bool beyondLoopback = false)
     {
         var (text, _) = Text(section, key, name, usual, commandLine);
         if (!IPEndPoint.TryParse(text, out var endpoint) || !HasPort(text))
@@ -118,10 +123,10 @@ public sealed class SettingsReader
             return null;
         }
 
-        // Until clients can prove who they are, nobody outside this machine may ask.
-        if (!IPAddress.IsLoopback(endpoint.Address))
+        // Until clients can prove who they are, nobody outside this machine may call; lines have their list of addresses.
+        if (!beyondLoopback && !IPAddress.IsLoopback(endpoint.Address))
         {
-            _faults.Add(name, $"is \"{text}\"; a loopback address (127.0.0.0/8 or [::1]) was expected: this version listens to its own machine only");
+            _faults.Add(name, $"is \"{text}\"; a loopback address (127.0.0.0/8 or [::1]) was expected: without certificates gRPC is for its own machine only; lines may listen elsewhere");
             return null;
         }
 
@@ -174,6 +179,36 @@ public sealed class SettingsReader
         return TimeSpan.FromHours(1);
     }
 
+    private DoorLimits Limits(Section? section)
+    {
+        var usual = new DoorLimits();
+        int Count(string key, int otherwise)
+        {
+            var count = section?.Whole(key, 1, 100_000, required: false);
+            _sources.Add(new($"Limits:{key}", (count ?? otherwise).ToString(CultureInfo.InvariantCulture), count is null ? "default" : "file"));
+            return count ?? otherwise;
+        }
+
+        TimeSpan Time(string key, TimeSpan otherwise)
+        {
+            var text = section is not null && section.Has(key) ? section.Text(key) : null;
+            _sources.Add(new($"Limits:{key}", text ?? otherwise.ToString("c", CultureInfo.InvariantCulture), text is null ? "default" : "file"));
+            return text is null ? otherwise : ParseSpan(section!.At(key), text);
+        }
+
+        var limits = new DoorLimits
+        {
+            Connections = Count("Connections", usual.Connections),
+            Pipelined = Count("Pipelined", usual.Pipelined),
+            FirstLine = Time("FirstLine", usual.FirstLine),
+            Line = Time("Line", usual.Line),
+            Idle = Time("Idle", usual.Idle),
+            Reply = Time("Reply", usual.Reply),
+        };
+        section?.Finish();
+        return limits;
+    }
+
     private Dictionary<string, GaugeSettings> Gauges(Section? section, TimeSpan freshness)
     {
         var gauges = new Dictionary<string, GaugeSettings>(StringComparer.Ordinal);
@@ -211,45 +246,4 @@ public sealed class SettingsReader
     }
 
     private static string Metres(double? metres) => metres is { } m ? $"{FixedPoint.Text(m)} m" : "not stated";
-
-    private List<ClientSettings> Clients(IReadOnlyList<Section>? sections)
-    {
-        if (sections is null)
-        {
-            _sources.Add(new("Clients:0", "local from 127.0.0.0/8, ::1/128", "default"));
-            return [new("local", null, [IPNetwork.Parse("127.0.0.0/8"), IPNetwork.Parse("::1/128")])];
-        }
-
-        var clients = new List<ClientSettings>();
-        foreach (var section in sections)
-        {
-            var name = section.Text("Name", longest: 40) ?? "";
-            var cell = section.Text("Cell", required: false, longest: 40);
-            var from = section.Texts("From", 1, 100).Select((text, i) => Network(section, i, text)).OfType<IPNetwork>().ToList();
-            section.Finish();
-            if (name.Length > 0 && !Words.IsWord(name))
-            {
-                section.Faults.Add(section.At("Name"), $"is \"{name}\"; {Words.Expected} was expected");
-            }
-
-            _sources.Add(new($"Clients:{clients.Count}", $"{name}{(cell is null ? "" : $" of cell {cell}")} from {string.Join(", ", from)}", "file"));
-            clients.Add(new(name, cell, from));
-        }
-
-        return clients;
-    }
-
-    private static IPNetwork? Network(Section section, int index, string text)
-    {
-        // The parser clears bits after the prefix: 127.0.0.1/8 would let in more than its writer may have meant.
-        var address = text.Split('/')[0];
-        if (IPNetwork.TryParse(address.Length < text.Length ? text : text + (text.Contains(':', StringComparison.Ordinal) ? "/128" : "/32"), out var network)
-            && network.BaseAddress.Equals(IPAddress.Parse(address)))
-        {
-            return network;
-        }
-
-        section.Faults.Add($"{section.At("From")}[{index}]", $"is \"{text}\"; an address or a range such as 127.0.0.0/8, with no bits set after the prefix, was expected");
-        return null;
-    }
 }

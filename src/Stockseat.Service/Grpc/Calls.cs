@@ -12,12 +12,27 @@ namespace Stockseat.Service.Grpc;
 /// <summary>What every call needs: who asks, and fields that are checked before anything is decided.</summary>
 internal static class Calls
 {
-    public static Caller From(this ClientTable clients, ServerCallContext context, string tag = "", string request = "")
+    /// <summary>Who calls. Nothing in a call can claim a name: the address alone counts.</summary>
+    public static (Client Client, Caller Caller) From(this ClientTable clients, ServerCallContext context, string tag = "", string request = "")
     {
         var connection = context.GetHttpContext().Connection;
-        var caller = clients.Find(connection.RemoteIpAddress, connection.RemotePort)
+        var client = clients.Find(connection.RemoteIpAddress)
             ?? throw Refusal.Of(Reason.NotPermitted, $"no client of the configuration comes from {connection.RemoteIpAddress}").ToRpc();
-        return caller with { Tag = Word("tag", tag), Request = Word("request_id", request) };
+        return (client, client.At(connection.RemoteIpAddress!, connection.RemotePort) with { Tag = Word("tag", tag), Request = Word("request_id", request) });
+    }
+
+    /// <summary>A client that has one of these roles.</summary>
+    public static Client With(this ClientTable clients, ServerCallContext context, Roles any, string what)
+    {
+        var (client, _) = clients.From(context);
+        return client.Lacks(any, what) is { } refusal ? throw refusal.ToRpc() : client;
+    }
+
+    /// <summary>A fixture that the client may see.</summary>
+    public static string Seen(this Client client, string value)
+    {
+        var fixture = Fixture(value);
+        return client.MaySee(fixture) ? fixture : throw client.Foreign(fixture).ToRpc();
     }
 
     /// <summary>A name, or null when it is empty.</summary>

@@ -15,7 +15,7 @@ internal sealed class FixtureGrpc(IAnswerer answerer, ClientTable clients, TimeP
 
     public override async Task<AdoptResponse> Adopt(AdoptRequest request, ServerCallContext context)
     {
-        var caller = clients.From(context, request: request.RequestId);
+        var (client, caller) = clients.From(context, request: request.RequestId);
         var fixture = Calls.Fixture(request.Fixture);
         foreach (var (name, value) in new[] { ("by", request.By), ("why", request.Why) })
         {
@@ -25,22 +25,23 @@ internal sealed class FixtureGrpc(IAnswerer answerer, ClientTable clients, TimeP
             }
         }
 
-        var body = await answerer.Adopt(caller, fixture, request.Revision, request.By, request.Why).Get<RevisionAdoptedBody>();
+        var ask = new AdoptAsk(caller, fixture, request.Revision) { By = request.By, Why = request.Why, Folder = answerer.ReadFolder(fixture) };
+        var body = await answerer.Ask(client.Permit(ask)).Get<RevisionAdoptedBody>();
         return new() { Serial = body.Serial, Fixture = body.Fixture, Revision = body.Revision!.Value, Digest = body.Digest };
     }
 
     public override Task<ListFixturesResponse> ListFixtures(ListFixturesRequest request, ServerCallContext context)
     {
-        clients.From(context);
+        var (client, _) = clients.From(context);
         var response = new ListFixturesResponse { Serial = answerer.Serial, LedgerWritable = answerer.Writable };
-        response.Fixtures.AddRange(answerer.Situation.Fixtures.Select(Of));
+        response.Fixtures.AddRange(answerer.Situation.Fixtures.Where(f => client.MaySee(f.Fixture)).Select(Of));
         return Task.FromResult(response);
     }
 
     public override Task<GetRevisionResponse> GetRevision(GetRevisionRequest request, ServerCallContext context)
     {
-        clients.From(context);
-        var fixture = Calls.Fixture(request.Fixture);
+        var (client, _) = clients.From(context);
+        var fixture = client.Seen(request.Fixture);
         var state = answerer.Situation.Find(fixture) ?? throw Refusal.Of(Reason.FixtureUnknown, $"there is no fixture {fixture}").ToRpc();
         var revision = !request.HasRevision || request.Revision == state.InForce?.Number
             ? state.InForce

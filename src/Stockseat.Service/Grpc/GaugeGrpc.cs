@@ -14,7 +14,7 @@ internal sealed class GaugeGrpc(IAnswerer answerer, ClientTable clients) : Gauge
 
     public override async Task<RecordResponse> Record(RecordRequest request, ServerCallContext context)
     {
-        var caller = clients.From(context, request.Tag, request.RequestId);
+        var (client, caller) = clients.From(context, request.Tag, request.RequestId);
         var readings = request.ReadingsMetres;
         if (readings.Count == 0)
         {
@@ -32,20 +32,21 @@ internal sealed class GaugeGrpc(IAnswerer answerer, ClientTable clients) : Gauge
         }
 
         var gauge = Calls.Word("gauge", request.Gauge);
-        var body = await answerer.Ask(new MeasureAsk(caller, Calls.Fixture(request.Fixture))
+        var body = await answerer.Ask(client.Permit(new MeasureAsk(caller, Calls.Fixture(request.Fixture))
         {
             ReadingsMetres = [.. readings.Select(r => Calls.Diameter("a reading", r))],
             Unit = request.Unit.Length == 0 ? null : request.Unit,
             Gauge = gauge,
             Terms = answerer.Terms(gauge),
             Lot = Calls.Word("lot", request.Lot),
-        }).Get<MeasurementBody>();
+        })).Get<MeasurementBody>();
         return new() { Serial = body.Serial, DiameterMetres = body.Diameter };
     }
 
     public override async Task<EmptiedResponse> Emptied(EmptiedRequest request, ServerCallContext context)
     {
-        var ask = new EmptiedAsk(clients.From(context, request.Tag, request.RequestId), Calls.Fixture(request.Fixture));
-        return new() { Serial = (await answerer.Ask(ask).Get<EmptiedBody>()).Serial };
+        var (client, caller) = clients.From(context, request.Tag, request.RequestId);
+        var ask = new EmptiedAsk(caller, Calls.Fixture(request.Fixture));
+        return new() { Serial = (await answerer.Ask(client.Permit(ask)).Get<EmptiedBody>()).Serial };
     }
 }

@@ -17,7 +17,7 @@ internal sealed class LedgerGrpc(Settings settings, ClientTable clients) : Ledge
 
     public override Task<ListEntriesResponse> ListEntries(ListEntriesRequest request, ServerCallContext context)
     {
-        clients.From(context);
+        clients.With(context, Roles.Review, "reading the ledger");
         var size = request.PageSize switch
         {
             0 => UsualPage,
@@ -47,7 +47,7 @@ internal sealed class LedgerGrpc(Settings settings, ClientTable clients) : Ledge
 
     public override async Task<VerifyResponse> Verify(VerifyRequest request, ServerCallContext context)
     {
-        clients.From(context);
+        clients.With(context, Roles.Review, "checking the ledger");
         var v = await Task.Run(
             () =>
             {

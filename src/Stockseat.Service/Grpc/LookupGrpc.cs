@@ -12,10 +12,13 @@ internal sealed class LookupGrpc(IAnswerer answerer, ClientTable clients) : Look
 {
     public override async Task<LocateResponse> Locate(LocateRequest request, ServerCallContext context)
     {
-        var ask = new LocateAsk(clients.From(context, request.Tag, request.RequestId), Calls.Fixture(request.Fixture))
+        var (client, caller) = clients.From(context, request.Tag, request.RequestId);
+        var ask = new LocateAsk(caller, Calls.Fixture(request.Fixture))
         {
             DiameterMetres = request.HasDiameterMetres ? Calls.Diameter("diameter_metres", request.DiameterMetres) : null,
             Lot = Calls.Word("lot", request.Lot),
+            NominalMetres = request.HasNominalMetres ? Calls.Diameter("nominal_metres", request.NominalMetres) : null,
+            WithinMetres = request.HasWithinMetres ? Calls.Diameter("within_metres", request.WithinMetres) : null,
             Purpose = request.Purpose switch
             {
                 Purpose.Unspecified or Purpose.Pick => Answers.Deciding.Purpose.Pick,
@@ -25,17 +28,23 @@ internal sealed class LookupGrpc(IAnswerer answerer, ClientTable clients) : Look
             Column = request.Column,
             Row = request.Row,
         };
+        if (ask.NominalMetres is null != ask.WithinMetres is null)
+        {
+            throw Answers.Reasons.Refusal.Of(Answers.Reasons.Reason.KeyMissing, "nominal_metres and within_metres belong together").ToRpc();
+        }
+
         if (ask is { DiameterMetres: not null, Lot: not null })
         {
             throw Calls.Malformed("lot is for a measurement and diameter_metres states one without; send one of them");
         }
 
-        return Response(await answerer.Ask(ask).Get<AnswerBody>());
+        return Response(await answerer.Ask(client.Permit(ask)).Get<AnswerBody>());
     }
 
     public override async Task<ConfirmResponse> Confirm(ConfirmRequest request, ServerCallContext context)
     {
-        var ask = new ConfirmAsk(clients.From(context, request.Tag, request.RequestId), request.Serial)
+        var (client, caller) = clients.From(context, request.Tag, request.RequestId);
+        var ask = new ConfirmAsk(caller, request.Serial)
         {
             ReadBack = request.ReadBack.Count <= 20 ? new Dictionary<string, string>(request.ReadBack) : throw Calls.Malformed("read_back has more than 20 numbers"),
         };
@@ -44,7 +53,7 @@ internal sealed class LookupGrpc(IAnswerer answerer, ClientTable clients) : Look
             throw Calls.Malformed("read_back has a name above 20 or a number above 40 characters");
         }
 
-        var body = await answerer.Ask(ask).Get<ConfirmationBody>();
+        var body = await answerer.Ask(client.Permit(ask)).Get<ConfirmationBody>();
         return new() { Serial = body.Serial, Confirms = body.Confirms };
     }
 

@@ -21,7 +21,7 @@ internal sealed class LineConnectionHandler(IAnswerer answerer, ClientTable clie
     {
         var remote = connection.RemoteEndPoint as IPEndPoint;
         var (input, output) = (connection.Transport.Input, connection.Transport.Output);
-        if (clients.Find(remote?.Address, remote?.Port ?? 0) is not { } caller)
+        if (clients.Find(remote?.Address) is not { } client)
         {
             Log.NotPermitted(logger, remote?.ToString());
             await Write(output, LineReply.Refused(null, Refusal.Of(Reason.NotPermitted, $"no client of the configuration comes from {remote?.Address}")));
@@ -34,9 +34,10 @@ internal sealed class LineConnectionHandler(IAnswerer answerer, ClientTable clie
             input.CancelPendingRead();
             output.CancelPendingFlush(); // A client that reads nothing must not hold the stop.
         });
+        var caller = client.At(remote!.Address, remote.Port);
         try
         {
-            await Converse(input, output, new LineConversation(answerer, caller, time));
+            await Converse(input, output, new LineConversation(answerer, client, caller, time));
         }
         catch (Exception e) when (e is ConnectionResetException or ConnectionAbortedException or OperationCanceledException)
         {

@@ -3,11 +3,12 @@ using Stockseat.Answers.Reasons;
 using Stockseat.Answers.Records;
 using Stockseat.Seating.Quantities;
 using Stockseat.Service.Answering;
+using Stockseat.Service.Clients;
 
 namespace Stockseat.Service.Lines;
 
 /// <summary>Turns a line into a reply: always one, at once.</summary>
-public sealed class LineConversation(IAnswerer answerer, Caller caller, TimeProvider time)
+public sealed class LineConversation(IAnswerer answerer, Client client, Caller caller, TimeProvider time)
 {
     /// <summary>Whether the client said goodbye.</summary>
     public bool Ended { get; private set; }
@@ -22,7 +23,7 @@ public sealed class LineConversation(IAnswerer answerer, Caller caller, TimeProv
             case "hello":
                 return Plain(request, values, "stockseat line 1");
             case "help":
-                return Plain(request, values, "verbs=hello,measured,locate,confirm,emptied,status,help,bye", "measured=fixture,diameter,gauge,lot", "locate=fixture,diameter,lot,purpose,nest", $"confirm=serial,{string.Join(',', AnswerBody.Numbers)}", "emptied=fixture", "status=fixture", "all=tag");
+                return Plain(request, values, "verbs=hello,measured,locate,confirm,emptied,status,help,bye", "measured=fixture,diameter,gauge,lot", "locate=fixture,diameter,lot,nominal,within,purpose,nest", $"confirm=serial,{string.Join(',', AnswerBody.Numbers)}", "emptied=fixture", "status=fixture", "all=tag");
             case "bye":
                 var goodbye = Plain(request, values, "bye");
                 Ended = values.Fault is null;
@@ -31,7 +32,7 @@ public sealed class LineConversation(IAnswerer answerer, Caller caller, TimeProv
                 return Status(request, values);
             default:
                 return Read(request, values) is { } ask && values.Fault is null
-                    ? Told(request, await answerer.Ask(ask))
+                    ? Told(request, await answerer.Ask(client.Permit(ask)))
                     : LineReply.Refused(request.Tag, values.Fault ?? Refusal.Of(Reason.VerbUnknown, $"'{LineRequest.Shown(request.Verb)}' is no verb"));
         }
     }
@@ -42,16 +43,19 @@ public sealed class LineConversation(IAnswerer answerer, Caller caller, TimeProv
         switch (request.Verb)
         {
             case "locate":
-                values.Known("fixture", "diameter", "lot", "purpose", "nest");
+                values.Known("fixture", "diameter", "lot", "nominal", "within", "purpose", "nest");
                 var (column, row) = values.Nest();
                 var locate = new LocateAsk(from, values.Fixture())
                 {
                     DiameterMetres = values.Diameter(),
                     Lot = values.Word("lot"),
+                    NominalMetres = values.Length("nominal"),
+                    WithinMetres = values.Length("within"),
                     Purpose = values.Purpose(),
                     Column = column,
                     Row = row,
                 };
+                values.Together("nominal", "within");
                 RefuseLotOfStated(locate, values);
                 return locate;
             case "measured":
@@ -125,6 +129,11 @@ public sealed class LineConversation(IAnswerer answerer, Caller caller, TimeProv
     {
         values.Known("fixture");
         var fixture = request["fixture"] is null ? null : values.Fixture();
+        if (fixture is not null && values.Fault is null && !client.MaySee(fixture))
+        {
+            values.Refuse(client.Foreign(fixture));
+        }
+
         var state = fixture is null ? null : answerer.Situation.Find(fixture);
         if (values.Fault is not null || (fixture is not null && state is null))
         {
@@ -136,7 +145,7 @@ public sealed class LineConversation(IAnswerer answerer, Caller caller, TimeProv
 
     private LineReply StatusOfAll(LineRequest request)
     {
-        var fixtures = answerer.Situation.Fixtures.ToList();
+        var fixtures = answerer.Situation.Fixtures.Where(f => client.MaySee(f.Fixture)).ToList();
         return LineReply.Ok(request.Tag)
             .Pair("ledger", answerer.Writable ? "writable" : "unavailable")
             .Pair("serial", answerer.Serial)

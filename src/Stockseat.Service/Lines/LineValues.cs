@@ -62,9 +62,22 @@ internal sealed class LineValues(LineRequest request)
         return value;
     }
 
-    public double? Diameter()
+    /// <summary>Two keys of which one alone says nothing.</summary>
+    public void Together(string one, string other)
     {
-        if (request["diameter"] is not { } text)
+        if (request[one] is null != request[other] is null)
+        {
+            var (there, missing) = request[one] is null ? (other, one) : (one, other);
+            Fault ??= Refusal.Of(Reason.KeyMissing, $"{there}= needs {missing}= with it");
+        }
+    }
+
+    public double? Diameter() => Length("diameter");
+
+    /// <summary>A length with its unit, above 0.</summary>
+    public double? Length(string key)
+    {
+        if (request[key] is not { } text)
         {
             return null;
         }
@@ -73,11 +86,11 @@ internal sealed class LineValues(LineRequest request)
         var shown = LineRequest.Shown(text);
         Fault ??= fault switch
         {
-            QuantityFault.UnitMissing => Refusal.Of(Reason.UnitMissing, $"diameter '{shown}' has no unit"),
-            QuantityFault.UnitUnknown => Refusal.Of(Reason.UnitUnknown, $"the unit of diameter '{shown}' is not known"),
-            not QuantityFault.None => Refusal.Of(Reason.DiameterMalformed, $"diameter '{shown}' is no plain number with a unit"),
+            QuantityFault.UnitMissing => Refusal.Of(Reason.UnitMissing, $"{key} '{shown}' has no unit"),
+            QuantityFault.UnitUnknown => Refusal.Of(Reason.UnitUnknown, $"the unit of {key} '{shown}' is not known"),
+            not QuantityFault.None => Refusal.Of(Reason.DiameterMalformed, $"{key} '{shown}' is no plain number with a unit"),
             _ when metres is not (> 0 and <= Answerer.LongestMetres) => Refusal.Of(
-                Reason.DiameterMalformed, $"diameter '{shown}' is not above 0 and up to {Answerer.LongestMetres} m"),
+                Reason.DiameterMalformed, $"{key} '{shown}' is not above 0 and up to {Answerer.LongestMetres} m"),
             _ => null,
         };
         return metres;

@@ -16,7 +16,7 @@ internal static class GuidedTour
 
     private const string Configuration = """
         { "Listen": { "Grpc": "127.0.0.1:0", "Line": "127.0.0.1:0" }, "Fixtures": "fixtures", "Data": "data", "FirstAdoption": "automatic",
-          "Clients": [ { "Name": "tour", "From": [ "127.0.0.0/8" ] } ] }
+          "Clients": [ { "Name": "tour", "From": [ "127.0.0.0/8" ], "Roles": [ "locate", "measure", "review", "calibrate" ] } ] }
         """;
 
     public static async Task<int> Run()

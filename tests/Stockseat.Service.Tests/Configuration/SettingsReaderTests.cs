@@ -24,9 +24,9 @@ public sealed class SettingsReaderTests : IDisposable
         { """{ "Listen": { "Grpc": "127.0.0.1:-1" } }""", "Listen:Grpc", true },
         { """{ "Listen": { "Line": "::1" } }""", "Listen:Line: is \"::1\"; an address and a port", true },
         { """{ "Listen": { "Line": "[::1]" } }""", "Listen:Line: is \"[::1]\"; an address and a port", true },
-        { """{ "Listen": { "Line": "0.0.0.0:28611" } }""", "a loopback address", true },
-        { """{ "Listen": { "Line": "192.0.2.1:28611" } }""", "a loopback address", true },
-        { """{ "Listen": { "Line": "[::]:28611" } }""", "a loopback address", false },
+        { """{ "Listen": { "Grpc": "0.0.0.0:28610" } }""", "a loopback address", true },
+        { """{ "Listen": { "Grpc": "192.0.2.1:28610" } }""", "a loopback address", true },
+        { """{ "Listen": { "Grpc": "[::]:28610" } }""", "a loopback address", false },
         { """{ "Listen": { "Page": "127.0.0.1:28612" } }""", "Listen.Page: is not a key that belongs here", true },
         { """{ "Listen": "127.0.0.1:28612" }""", "Listen: is the text", true },
         { """{ "listen": { } }""", "listen: is not a key that belongs here", true },
@@ -44,14 +44,24 @@ public sealed class SettingsReaderTests : IDisposable
         { """{ "Freshness": "00:00:00" }""", "Freshness: is \"00:00:00\"", false },
         { """{ "Freshness": "366.00:00:01" }""", "Freshness: is \"366.00:00:01\"", false },
         { """{ "Clients": [] }""", "Clients: has 0 items", true },
-        { """{ "Clients": [ { "From": [ "127.0.0.1" ] } ] }""", "Clients[0].Name: is missing", true },
-        { """{ "Clients": [ { "Name": "a b", "From": [ "127.0.0.1" ] } ] }""", "Clients[0].Name: is \"a b\"", true },
-        { """{ "Clients": [ { "Name": "a" } ] }""", "Clients[0].From: is missing", true },
-        { """{ "Clients": [ { "Name": "a", "From": [] } ] }""", "Clients[0].From: is []", true },
-        { """{ "Clients": [ { "Name": "a", "From": [ "127.0.0.1/33" ] } ] }""", "Clients[0].From[0]: is \"127.0.0.1/33\"", false },
-        { """{ "Clients": [ { "Name": "a", "From": [ "127.0.0.1/8" ] } ] }""", "Clients[0].From[0]: is \"127.0.0.1/8\"", false },
-        { """{ "Clients": [ { "Name": "a", "From": [ "here" ] } ] }""", "Clients[0].From[0]: is \"here\"", true },
-        { """{ "Clients": [ { "Name": "a", "From": [ "127.0.0.1" ], "Roles": [ "locate" ] } ] }""", "Clients[0].Roles: is not a key", true },
+        { """{ "Clients": [ { "From": [ "127.0.0.1" ], "Roles": [ "locate" ] } ] }""", "Clients[0].Name: is missing", true },
+        { """{ "Clients": [ { "Name": "a b", "From": [ "127.0.0.1" ], "Roles": [ "locate" ] } ] }""", "Clients[0].Name: is \"a b\"", true },
+        { """{ "Clients": [ { "Name": "a", "Roles": [ "locate" ] } ] }""", "Clients[0].From: is missing", true },
+        { """{ "Clients": [ { "Name": "a", "From": [], "Roles": [ "locate" ] } ] }""", "Clients[0].From: is []", true },
+        { """{ "Clients": [ { "Name": "a", "From": [ "127.0.0.1/33" ], "Roles": [ "locate" ] } ] }""", "Clients[0].From[0]: is \"127.0.0.1/33\"", false },
+        { """{ "Clients": [ { "Name": "a", "From": [ "127.0.0.1/8" ], "Roles": [ "locate" ] } ] }""", "Clients[0].From[0]: is \"127.0.0.1/8\"", false },
+        { """{ "Clients": [ { "Name": "a", "From": [ "here" ], "Roles": [ "locate" ] } ] }""", "Clients[0].From[0]: is \"here\"", true },
+        { """{ "Clients": [ { "Name": "a", "From": [ "::ffff:127.0.0.1" ], "Roles": [] } ] }""", "Clients[0].From[0]: is \"::ffff:127.0.0.1\"", false },
+        { """{ "Clients": [ { "Name": "a", "From": [ "127.0.0.1" ] } ] }""", "Clients[0].Roles: is missing", true },
+        { """{ "Clients": [ { "Name": "a", "From": [ "127.0.0.1" ], "Roles": [ "Locate" ] } ] }""", "Clients[0].Roles[0]: is \"Locate\"; one of locate, measure, review, calibrate", true },
+        { """{ "Clients": [ { "Name": "a", "From": [ "127.0.0.1" ], "Roles": [], "Fixtures": [] } ] }""", "Clients[0].Fixtures: is []", true },
+        { """{ "Clients": [ { "Name": "a", "From": [ "127.0.0.1" ], "Roles": [], "Fixtures": [ "a b" ] } ] }""", "Clients[0].Fixtures[0]: is \"a b\"; a fixture's name, or *", true },
+        { """{ "Clients": [ { "Name": "a", "From": [ "127.0.0.1" ], "Roles": [], "Form": "none" } ] }""", "Clients[0].Form: is \"none\"; one of named", false },
+        { """{ "Clients": [ { "Name": "a", "From": [ "127.0.0.1" ], "Roles": [], "Connections": 0 } ] }""", "Clients[0].Connections: is 0", true },
+        { """{ "Clients": [ { "Name": "a", "From": [ "127.0.0.1" ], "Roles": [], "Rate": 0 } ] }""", "Clients[0].Rate: is 0", true },
+        { """{ "Limits": { "Connections": 0 } }""", "Limits.Connections: is 0", true },
+        { """{ "Limits": { "Idle": "12 h" } }""", "Limits.Idle: is \"12 h\"", true },
+        { """{ "Limits": { "Other": 5 } }""", "Limits.Other: is not a key", true },
         { """{ "Gauges": { "a b": { } } }""", "Gauges.a b: is no gauge's name", true },
         { """{ "Gauges": { "a": { "Unit": "yd" } } }""", "Gauges.a.Unit: is \"yd\"", true },
         { """{ "Gauges": { "a": { "Agreement": "0.1" } } }""", "Gauges.a.Agreement: is \"0.1\": it has no unit", true },
@@ -69,7 +79,10 @@ public sealed class SettingsReaderTests : IDisposable
         """{ "Freshness": "00:00:01" }""",
         """{ "Freshness": "7.12:00:00" }""",
         """{ "Freshness": "366.00:00:00" }""",
-        """{ "Clients": [ { "Name": "a", "From": [ "::1", "127.0.0.0/8", "::/0", "127.0.0.1" ] } ] }""",
+        """{ "Clients": [ { "Name": "a", "From": [ "::1", "127.0.0.0/8", "::/0", "127.0.0.1" ], "Roles": [], "Fixtures": [ "a", "*" ], "Form": "named", "Connections": 5, "Rate": 9 } ] }""",
+        """{ "Limits": { "Connections": 10, "Pipelined": 1, "FirstLine": "00:00:01", "Line": "00:00:01", "Idle": "1.00:00:00", "Reply": "00:01:00" } }""",
+        """{ "Listen": { "Line": "0.0.0.0:28611" } }""",
+        """{ "Listen": { "Line": "[::]:28611" } }""",
         """{ "Gauges": { "a": {}, "b": { "Unit": "in", "Agreement": "0.1mm" } } }""",
     ];
 
@@ -139,8 +152,8 @@ public sealed class SettingsReaderTests : IDisposable
     public void All_faults_come_at_once()
     {
         var file = Write("""
-            { "Listen": { "Grpc": "x", "Line": "0.0.0.0:1" }, "Freshness": "x", "FirstAdoption": "x", "Extra": 1,
-              "Clients": [ { "Name": "", "From": [ "x" ] } ], "Gauges": { "g": { "Unit": "yd", "More": 1 } } }
+            { "Listen": { "Grpc": "x", "Line": "0.0.0.0" }, "Freshness": "x", "FirstAdoption": "x", "Extra": 1,
+              "Clients": [ { "Name": "", "From": [ "x" ], "Roles": [] } ], "Gauges": { "g": { "Unit": "yd", "More": 1 } } }
             """);
 
         var faults = SettingsReader.Read(new(file), Environment(("STOCKSEAT_DATUM", "x"))).Faults;
@@ -201,7 +214,7 @@ public sealed class SettingsReaderTests : IDisposable
     [Fact]
     public void Ranges_and_single_addresses_are_read()
     {
-        var from = Good(Write("""{ "Clients": [ { "Name": "a", "From": [ "127.0.0.2", "::1", "127.1.0.0/16" ] } ] }""")).Clients[0].From;
+        var from = Good(Write("""{ "Clients": [ { "Name": "a", "From": [ "127.0.0.2", "::1", "127.1.0.0/16" ], "Roles": [] } ] }""")).Clients[0].From;
 
         Assert.Equal(["127.0.0.2/32", "::1/128", "127.1.0.0/16"], from.Select(n => n.ToString()));
         Assert.True(from[2].Contains(IPAddress.Parse("127.1.2.3")));

@@ -5,6 +5,7 @@ using Stockseat.Answers.Reasons;
 using Stockseat.Answers.Records;
 using Stockseat.Service.Answering;
 using Stockseat.Service.Lines;
+using Stockseat.Service.Tests.Support;
 
 namespace Stockseat.Service.Tests.Lines;
 
@@ -55,7 +56,7 @@ public class LineConversationTests
 
     private async Task<string> Reply(string line)
     {
-        var conversation = new LineConversation(_answerer, new("bench", "demo", "127.0.0.1:5"), TimeProvider.System);
+        var conversation = new LineConversation(_answerer, Bench.Client, new("bench", "demo", "127.0.0.1:5"), TimeProvider.System);
         return Encoding.ASCII.GetString((await conversation.Reply(line)).Bytes.Span);
     }
 }

@@ -1,12 +1,15 @@
 using System.Collections.Concurrent;
 using System.Globalization;
+using System.Net;
 using System.Text.Json.Nodes;
 using Grpc.Net.Client;
 using Serilog;
 using Serilog.Core;
 using Serilog.Events;
+using Stockseat.Service.Clients;
 using Stockseat.Service.Configuration;
 using Stockseat.Service.Hosting;
+using Stockseat.Service.Lines.Forms;
 
 namespace Stockseat.Service.Tests.Support;
 
@@ -23,6 +26,9 @@ internal sealed class Bench : IAsyncDisposable
         _time = time;
         _logger = new LoggerConfiguration().MinimumLevel.Information().WriteTo.Sink(Log).CreateLogger();
     }
+
+    /// <summary>A client that may do everything.</summary>
+    public static Client Client { get; } = new() { Name = "bench", Cell = "demo", From = [IPNetwork.Parse("127.0.0.0/8")], Roles = Roles.All, Form = Form.Named };
 
     public string Folder { get; } = Directory.CreateTempSubdirectory("stockseat-service-").FullName;
 
@@ -41,7 +47,7 @@ internal sealed class Bench : IAsyncDisposable
             ["Listen"] = new JsonObject { ["Grpc"] = "127.0.0.1:0", ["Line"] = "127.0.0.1:0" },
             ["Data"] = "data",
             ["FirstAdoption"] = "automatic",
-            ["Clients"] = new JsonArray(new JsonObject { ["Name"] = "bench", ["Cell"] = "demo", ["From"] = new JsonArray("127.0.0.0/8") }),
+            ["Clients"] = new JsonArray(new JsonObject { ["Name"] = "bench", ["Cell"] = "demo", ["From"] = new JsonArray("127.0.0.0/8"), ["Roles"] = AllRoles() }),
             ["Gauges"] = JsonNode.Parse("""{ "bench-2": { "Unit": "mm", "Agreement": "0.10 mm", "Freshness": "02:00:00" } }"""),
         };
         configure?.Invoke(settings);
@@ -98,6 +104,8 @@ internal sealed class Bench : IAsyncDisposable
     {
         await using var another = await RunningService.Start(Read(), _time, _logger);
     }
+
+    public static JsonArray AllRoles() => ["locate", "measure", "review", "calibrate"];
 
     private async Task Begin() => _service = await RunningService.Start(Read(), _time, _logger);
 

@@ -1,0 +1,72 @@
+using System.Net;
+using Stockseat.Answers.Deciding;
+using Stockseat.Answers.Reasons;
+using Stockseat.Service.Lines.Forms;
+
+namespace Stockseat.Service.Clients;
+
+/// <summary>A client of the configuration: the first entry whose addresses hold the caller's counts.</summary>
+public sealed record Client
+{
+    /// <summary>How many connections a client may have that states no number.</summary>
+    public const int UsualConnections = 1100;
+
+    /// <summary>Its name in the ledger.</summary>
+    public required string Name { get; init; }
+
+    /// <summary>Its cell.</summary>
+    public string? Cell { get; init; }
+
+    /// <summary>The addresses that it comes from.</summary>
+    public required IReadOnlyList<IPNetwork> From { get; init; }
+
+    /// <summary>What it may do.</summary>
+    public required Roles Roles { get; init; }
+
+    /// <summary>The fixtures that it may use; null: all.</summary>
+    public IReadOnlySet<string>? Fixtures { get; init; }
+
+    /// <summary>How its replies in lines look.</summary>
+    public required Form Form { get; init; }
+
+    /// <summary>How many connections it may have.</summary>
+    public int Connections { get; init; } = UsualConnections;
+
+    /// <summary>How many requests a second it may send; null: no limit.</summary>
+    public int? Rate { get; init; }
+
+    /// <summary>Whether it may see a fixture.</summary>
+    public bool MaySee(string fixture) => Fixtures is null || Fixtures.Contains(fixture);
+
+    /// <summary>The caller that a connection from this client is.</summary>
+    public Caller At(IPAddress address, int port) => new(Name, Cell, new IPEndPoint(address, port).ToString());
+
+    /// <summary>Why it may not have one of these roles' work done; null when it may.</summary>
+    public Refusal? Lacks(Roles any, string what) => (Roles & any) != 0
+        ? null
+        : Refusal.Of(Reason.NotPermitted, $"{what} needs the role {string.Join(" or ", Names(any))}, which client {Name} has not", ("client", Name));
+
+    /// <summary>The ask, marked as denied when this client may not ask it. It still gets its entry.</summary>
+    public Ask Permit(Ask ask)
+    {
+        var denied = Lacks(Needs(ask), ask.Verb) ?? (ask.Fixture.Length == 0 || MaySee(ask.Fixture) ? null : Foreign(ask.Fixture));
+        return ask is ConfirmAsk confirm
+            ? confirm with { Denied = denied, Fixtures = Fixtures }
+            : ask with { Denied = denied };
+    }
+
+    /// <summary>The refusal of a fixture that is not this client's.</summary>
+    public Refusal Foreign(string fixture) =>
+        Refusal.Of(Reason.NotPermitted, $"client {Name} may not use fixture {fixture}", ("client", Name));
+
+    private static Roles Needs(Ask ask) => ask switch
+    {
+        LocateAsk or ConfirmAsk => Roles.Locate,
+        MeasureAsk => Roles.Measure,
+        EmptiedAsk => Roles.Locate | Roles.Measure,
+        _ => Roles.Calibrate,
+    };
+
+    private static IEnumerable<string> Names(Roles roles) =>
+        new[] { Roles.Locate, Roles.Measure, Roles.Review, Roles.Calibrate }.Where(r => roles.HasFlag(r)).Select(r => r.ToString().ToLowerInvariant());
+}

@@ -1,0 +1,114 @@
+using System.Net;
+using Stockseat.Fixtures.Reading;
+using Stockseat.Service.Clients;
+using Stockseat.Service.Lines.Forms;
+
+namespace Stockseat.Service.Configuration;
+
+/// <summary>Reads the clients, in order.</summary>
+internal sealed class ClientsReader(IReadOnlyDictionary<string, Form> forms, List<SettingSource> sources)
+{
+    private const string AllFixtures = "*";
+    private static readonly string[] RoleNames = ["locate", "measure", "review", "calibrate"];
+
+    /// <summary>The clients; without any, every caller of this machine may do everything.</summary>
+    public List<Client> Read(IReadOnlyList<Section>? sections)
+    {
+        if (sections is null)
+        {
+            sources.Add(new("Clients:0", "local from 127.0.0.0/8, ::1/128; roles locate, measure, review, calibrate; all fixtures; form named", "default"));
+            return [new() { Name = "local", From = [IPNetwork.Parse("127.0.0.0/8"), IPNetwork.Parse("::1/128")], Roles = Roles.All, Form = forms["named"] }];
+        }
+
+        var clients = new List<Client>();
+        foreach (var section in sections)
+        {
+            var client = ReadOne(section);
+            sources.Add(new($"Clients:{clients.Count}", Said(client), "file"));
+            clients.Add(client);
+        }
+
+        return clients;
+    }
+
+    private Client ReadOne(Section section)
+    {
+        var name = section.Text("Name", longest: 40) ?? "";
+        if (name.Length > 0 && !Words.IsWord(name))
+        {
+            section.Faults.Add(section.At("Name"), $"is \"{name}\"; {Words.Expected} was expected");
+        }
+
+        var client = new Client
+        {
+            Name = name,
+            Cell = section.Text("Cell", required: false, longest: 40),
+            From = [.. section.Texts("From", 1, 100).Select((text, i) => Network(section, i, text)).OfType<IPNetwork>()],
+            Roles = section.Texts("Roles", 0, 4).Select((text, i) => Role(section, i, text)).Aggregate(Roles.None, (all, r) => all | r),
+            Fixtures = section.Has("Fixtures") ? Fixtures(section) : null,
+            Form = section.Text("Form", required: false, longest: 40) is { } form ? Form(section, form) : forms["named"],
+            Connections = section.Whole("Connections", 1, 100_000, required: false) ?? Client.UsualConnections,
+            Rate = section.Whole("Rate", 1, 1_000_000, required: false),
+        };
+        section.Finish();
+        return client;
+    }
+
+    private static Roles Role(Section section, int index, string text)
+    {
+        if (!RoleNames.Contains(text))
+        {
+            section.Faults.Add($"{section.At("Roles")}[{index}]", $"is \"{text}\"; one of {string.Join(", ", RoleNames)} was expected");
+            return Roles.None;
+        }
+
+        return Enum.Parse<Roles>(text, ignoreCase: true);
+    }
+
+    private static HashSet<string>? Fixtures(Section section)
+    {
+        var names = section.Texts("Fixtures", 1, 1000);
+        for (var i = 0; i < names.Count; i++)
+        {
+            if (names[i] != AllFixtures && !Words.MayBeFixture(names[i]))
+            {
+                section.Faults.Add($"{section.At("Fixtures")}[{i}]", $"is \"{names[i]}\"; a fixture's name, or * for all, was expected");
+            }
+        }
+
+        return names.Contains(AllFixtures) ? null : names.ToHashSet(StringComparer.Ordinal);
+    }
+
+    private Form Form(Section section, string name)
+    {
+        if (forms.TryGetValue(name, out var form))
+        {
+            return form;
+        }
+
+        section.Faults.Add(section.At("Form"), $"is \"{name}\"; one of {string.Join(", ", forms.Keys)} was expected");
+        return forms["named"];
+    }
+
+    private static IPNetwork? Network(Section section, int index, string text)
+    {
+        // The parser clears bits after the prefix: 127.0.0.1/8 would let in more than its writer may have meant.
+        var address = text.Split('/')[0];
+        if (IPNetwork.TryParse(address.Length < text.Length ? text : text + (text.Contains(':', StringComparison.Ordinal) ? "/128" : "/32"), out var network)
+            && network.BaseAddress.Equals(IPAddress.Parse(address)) && !network.BaseAddress.IsIPv4MappedToIPv6)
+        {
+            return network;
+        }
+
+        section.Faults.Add($"{section.At("From")}[{index}]", $"is \"{text}\"; an address or a range such as 127.0.0.0/8, with no bits set after the prefix, was expected (IPv4 as IPv4: mapped addresses are taken for it)");
+        return null;
+    }
+
+    private static string Said(Client client)
+    {
+        var roles = RoleNames.Where(r => client.Roles.HasFlag(Enum.Parse<Roles>(r, ignoreCase: true))).ToList();
+        return $"{client.Name}{(client.Cell is null ? "" : $" of cell {client.Cell}")} from {string.Join(", ", client.From)}; "
+            + $"{(roles.Count == 0 ? "no role" : $"roles {string.Join(", ", roles)}")}; {(client.Fixtures is null ? "all fixtures" : $"fixtures {string.Join(", ", client.Fixtures.Order(StringComparer.Ordinal))}")}; "
+            + $"form {client.Form.Name}; {client.Connections} connections{(client.Rate is { } rate ? $", {rate} requests a second" : "")}";
+    }
+}

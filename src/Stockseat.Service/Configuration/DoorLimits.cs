@@ -1,0 +1,23 @@
+namespace Stockseat.Service.Configuration;
+
+/// <summary>What keeps a bad neighbour from hurting a good one. The defaults leave a good controller alone and bound the memory of 4,000 bad ones.</summary>
+public sealed record DoorLimits
+{
+    /// <summary>How many connections there may be in all, lines and gRPC together.</summary>
+    public int Connections { get; init; } = 4000;
+
+    /// <summary>How many requests of one connection may be under way at once; the next is read when the first of them is answered.</summary>
+    public int Pipelined { get; init; } = 16;
+
+    /// <summary>From connecting to the end of the first line.</summary>
+    public TimeSpan FirstLine { get; init; } = TimeSpan.FromSeconds(30);
+
+    /// <summary>From the first byte of a line to its end.</summary>
+    public TimeSpan Line { get; init; } = TimeSpan.FromSeconds(10);
+
+    /// <summary>From a reply to the first byte of the next line.</summary>
+    public TimeSpan Idle { get; init; } = TimeSpan.FromHours(12);
+
+    /// <summary>For a reply to be taken by a client that reads slowly.</summary>
+    public TimeSpan Reply { get; init; } = TimeSpan.FromSeconds(10);
+}
