@@ -13,8 +13,17 @@ public sealed class LineConversation(IAnswerer answerer, Client client, Caller c
     /// <summary>Whether the client said goodbye.</summary>
     public bool Ended { get; private set; }
 
-    /// <summary>Answers one line.</summary>
-    public async Task<LineReply> Reply(string line)
+    private Task _before = Task.CompletedTask;
+
+    /// <summary>Answers one line. Lines may be sent before the reply to the one before is there: each is started in its order.</summary>
+    public Task<LineReply> Reply(string line)
+    {
+        var reply = Answer(line, _before);
+        _before = reply;
+        return reply;
+    }
+
+    private async Task<LineReply> Answer(string line, Task before)
     {
         var request = LineRequest.Parse(line);
         var values = new LineValues(request);
@@ -29,6 +38,7 @@ public sealed class LineConversation(IAnswerer answerer, Client client, Caller c
                 Ended = values.Fault is null;
                 return goodbye;
             case "status":
+                await before.ConfigureAwait(ConfigureAwaitOptions.SuppressThrowing); // It tells what holds after the lines before it.
                 return Status(request, values);
             default:
                 return Read(request, values) is { } ask && values.Fault is null
@@ -152,6 +162,7 @@ public sealed class LineConversation(IAnswerer answerer, Client client, Caller c
             .Pair("fixtures", fixtures.Count)
             .Pair("answering", fixtures.Count(f => f.Refused is null))
             .Pair("waiting", fixtures.Sum(f => f.Waiting.Count()))
+            .Pair("turnedaway", answerer.TurnedAway)
             .Pair("names", string.Join(',', fixtures.Select(f => f.Fixture)))
             .End();
     }
