@@ -12,7 +12,7 @@ namespace Stockseat.Service.Lines;
 /// One connection of the line protocol. It takes what lines have come, up to the depth of pipelining, starts them in their order, and
 /// writes the replies in that order; only then it reads on. Every wait for the other side has its deadline.
 /// </summary>
-internal sealed class LineConnection : IDisposable
+public sealed class LineConnection : IDisposable
 {
     private const int BytesLogged = 16;
 
@@ -35,6 +35,13 @@ internal sealed class LineConnection : IDisposable
     private long? _begun;
     private Wait? _wait;
 
+    /// <summary>A conversation over a connection.</summary>
+    /// <param name="connection">The connection.</param>
+    /// <param name="conversation">What lines become.</param>
+    /// <param name="client">Whose it is.</param>
+    /// <param name="door">Counts, and knows the client's rate.</param>
+    /// <param name="limits">The deadlines.</param>
+    /// <param name="time">The clock.</param>
     public LineConnection(ConnectionContext connection, LineConversation conversation, Client client, Door door, DoorLimits limits, TimeProvider time)
     {
         (_connection, _conversation, _client, _door, _limits, _time) = (connection, conversation, client, door, limits, time);
@@ -56,6 +63,7 @@ internal sealed class LineConnection : IDisposable
 
     private PipeWriter Output => _connection.Transport.Output;
 
+    /// <inheritdoc/>
     public void Dispose() => _stop.Dispose();
 
     /// <summary>Ends a wait whose deadline has passed. Called by another thread, again and again.</summary>

@@ -38,7 +38,7 @@ public sealed class LineConversation(IAnswerer answerer, Client client, Caller c
                 Ended = values.Fault is null;
                 return goodbye;
             case "status":
-                await before.ConfigureAwait(ConfigureAwaitOptions.SuppressThrowing); // It tells what holds after the lines before it.
+                await before.ConfigureAwait(ConfigureAwaitOptions.SuppressThrowing); // It tells what holds after the lines before it, or later.
                 return Status(request, values);
             default:
                 return Read(request, values) is { } ask && values.Fault is null
