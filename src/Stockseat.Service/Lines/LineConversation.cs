@@ -85,9 +85,8 @@ public sealed class LineConversation(IAnswerer answerer, Client client, Caller c
                 values.Known("fixture");
                 return new EmptiedAsk(from, values.Fixture());
             case "confirm":
-                values.Word("tag");
-                var numbers = request.Keys.Where(k => k is not ("serial" or "tag")).ToDictionary(k => k, k => request[k]!);
-                return new ConfirmAsk(from, values.Serial()) { ReadBack = numbers };
+                values.Known(["serial", .. AnswerBody.Numbers]);
+                return new ConfirmAsk(from, values.Serial()) { ReadBack = values.ReadBack() };
             default:
                 return null;
         }
