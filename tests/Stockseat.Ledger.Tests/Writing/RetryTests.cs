@@ -63,7 +63,7 @@ public sealed class RetryTests
         Assert.NotEqual((await ledger.Do(Support.Ledger.Locate())).Serial, (await ledger.Do(Support.Ledger.Locate())).Serial);
     }
 
-    public static TheoryData<string> Others => ["diameter", "lot", "measured", "nest", "purpose", "verb", "readback", "serial", "reading", "gauge", "refused diameter", "refused serial"];
+    public static TheoryData<string> Others => ["diameter", "lot", "measured", "nest", "nominal", "purpose", "verb", "readback", "serial", "reading", "gauge", "refused diameter", "refused serial"];
 
     [Theory]
     [MemberData(nameof(Others))]
@@ -79,6 +79,7 @@ public sealed class RetryTests
             "lot" => (bench with { DiameterMetres = null, Lot = "A1" }, bench with { DiameterMetres = null, Lot = "B2" }),
             "measured" => (bench, bench with { DiameterMetres = null }),
             "nest" => (bench, bench with { Column = 1 }),
+            "nominal" => (bench with { NominalMetres = 0.09, WithinMetres = 0.001 }, bench with { NominalMetres = 0.09, WithinMetres = 0.002 }),
             "purpose" => (bench, bench with { Purpose = Purpose.Place }),
             "verb" => (bench, new EmptiedAsk(bench.Caller, "bed")),
             "readback" => (Support.Ledger.Confirm(served, "a"), Support.Ledger.Confirm(served, "a", "0.9")),
