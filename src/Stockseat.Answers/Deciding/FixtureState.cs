@@ -11,9 +11,18 @@ public sealed record StandingMeasurement(long Serial, DateTimeOffset At, double 
 /// <summary>The shift that was confirmed last, in base, in metres.</summary>
 public sealed record ConfirmedShift(long Serial, double X, double Y, double Z);
 
+/// <summary>A hold that stands.</summary>
+/// <param name="By">Who is at the fixture.</param>
+/// <param name="Why">Why.</param>
+/// <param name="Serial">The entry since which it stands.</param>
+/// <param name="At">The instant of that entry.</param>
+public sealed record StandingHold(string By, string Why, long Serial, DateTimeOffset At);
+
 /// <summary>All that a decision about one fixture rests on: what the ledger says, and the folder as it was last read.</summary>
 public sealed record FixtureState(string Fixture)
 {
+    private static readonly ImmutableDictionary<string, StandingHold> NoHolds = ImmutableDictionary.Create<string, StandingHold>(StringComparer.Ordinal);
+
     /// <summary>The revision in force; null when none.</summary>
     public Revision? InForce { get; init; }
 
@@ -32,6 +41,9 @@ public sealed record FixtureState(string Fixture)
     public ConfirmedShift? ConfirmedPick { get; init; }
 
     public ConfirmedShift? ConfirmedPlace { get; init; }
+
+    /// <summary>The holds that stand, by who holds: it answers again when the last is released.</summary>
+    public ImmutableDictionary<string, StandingHold> Holds { get; init; } = NoHolds;
 
     /// <summary>The faulty file that was last recorded as rejected.</summary>
     public string? Rejected { get; init; }
