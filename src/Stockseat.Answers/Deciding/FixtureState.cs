@@ -32,6 +32,9 @@ public sealed record FixtureState(string Fixture)
     /// <summary>Every number that was ever adopted, with its digest.</summary>
     public ImmutableDictionary<int, string> Adopted { get; init; } = ImmutableDictionary<int, string>.Empty;
 
+    /// <summary>Every number that was ever adopted, with the entry that adopted it last.</summary>
+    public ImmutableDictionary<int, long> Adoptions { get; init; } = ImmutableDictionary<int, long>.Empty;
+
     /// <summary>The measurement that stands; null when none, or void.</summary>
     public StandingMeasurement? Measurement { get; init; }
 
@@ -59,6 +62,12 @@ public sealed record FixtureState(string Fixture)
 
     /// <summary>Valid revisions that wait to be adopted.</summary>
     public IEnumerable<int> Waiting => AdoptionRule.Waiting(Folder, InForce?.Number);
+
+    /// <summary>The numbers of its folder, and those that were ever adopted, in order.</summary>
+    public IEnumerable<int> Numbers => (Folder?.Files.Select(f => f.Number) ?? []).Concat(Adopted.Keys).Distinct().Order();
+
+    /// <summary>How one of these numbers stands.</summary>
+    public RevisionStanding Standing(int number) => AdoptionRule.Standing(Folder?.Find(number), number, InForce?.Number, Adopted);
 
     public ConfirmedShift? Confirmed(Purpose purpose) => purpose == Purpose.Pick ? ConfirmedPick : ConfirmedPlace;
 }

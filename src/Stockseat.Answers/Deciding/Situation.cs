@@ -92,6 +92,7 @@ public sealed class Situation
             InForce = revision,
             AdoptedBy = body.Serial,
             Adopted = state.Adopted.SetItem(revision.Number, revision.Digest),
+            Adoptions = state.Adoptions.SetItem(revision.Number, body.Serial),
             ConfirmedPick = null,
             ConfirmedPlace = null,
         };

@@ -51,6 +51,14 @@ internal sealed class FixtureGrpc(IAnswerer answerer, ClientTable clients, TimeP
         return Task.FromResult(response);
     }
 
+    public override Task<ListRevisionsResponse> ListRevisions(ListRevisionsRequest request, ServerCallContext context)
+    {
+        var state = State(request.Fixture, context);
+        var response = new ListRevisionsResponse();
+        response.Revisions.AddRange(state.Numbers.Select(number => Summary(state, number)));
+        return Task.FromResult(response);
+    }
+
     public override Task<GetRevisionResponse> GetRevision(GetRevisionRequest request, ServerCallContext context)
     {
         var state = State(request.Fixture, context);
@@ -85,6 +93,27 @@ internal sealed class FixtureGrpc(IAnswerer answerer, ClientTable clients, TimeP
         var (client, _) = clients.From(context);
         var fixture = client.Seen(name);
         return answerer.Situation.Find(fixture) ?? throw Refusal.Of(Reason.FixtureUnknown, $"there is no fixture {fixture}").ToRpc();
+    }
+
+    private static RevisionSummary Summary(FixtureState state, int number)
+    {
+        var reading = state.Folder?.Find(number)?.Reading;
+        var adopted = state.Adopted.GetValueOrDefault(number);
+        var summary = new RevisionSummary
+        {
+            Revision = number,
+            State = (RevisionState)state.Standing(number),
+            Digest = reading?.Revision?.Digest ?? adopted ?? "",
+            Adopted = adopted is not null,
+            AdoptedDigest = adopted ?? "",
+        };
+        summary.Faults.AddRange(reading?.Faults ?? []);
+        if (state.Adoptions.TryGetValue(number, out var serial))
+        {
+            summary.AdoptedBy = serial;
+        }
+
+        return summary;
     }
 
     private Fixture Of(FixtureState state)
