@@ -34,7 +34,7 @@ internal static class LedgerCommands
         {
             var n = parsed.GetValue(count);
             return await Read(parsed.GetValue(data), parsed.GetValue(server)!, parsed.GetValue(json),
-                connection => LedgerQueries.Before(connection, long.MaxValue, n).Select(EntryView.Of),
+                connection => LedgerQueries.Newest(connection, n).Select(EntryView.Of),
                 async client => (await client.Call(token => client.Ledger.ListEntriesAsync(new() { After = -n }, cancellationToken: token))).Entries.Select(EntryView.Of));
         });
         return command;
@@ -62,14 +62,16 @@ internal static class LedgerCommands
 
     private static IEnumerable<EntryView> Pages(SqliteConnection connection, long after, EntryFilter filter)
     {
-        while (LedgerQueries.After(connection, after, Piece, filter) is { Count: > 0 } rows)
+        after = Math.Max(0, after);
+        for (var last = LedgerQueries.Last(connection); after < last; )
         {
-            foreach (var row in rows)
+            var piece = LedgerQueries.Piece(connection, after, last, Piece, filter);
+            foreach (var row in piece.Rows)
             {
                 yield return EntryView.Of(row);
             }
 
-            after = rows[^1].Serial;
+            after = piece.End;
         }
     }
 

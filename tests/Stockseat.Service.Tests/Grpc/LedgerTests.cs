@@ -1,4 +1,5 @@
 using Grpc.Core;
+using Microsoft.Data.Sqlite;
 using Stockseat.V1;
 
 namespace Stockseat.Service.Tests.Grpc;
@@ -76,6 +77,36 @@ public sealed class LedgerTests : GrpcCase
         Assert.Empty(verified.Faults);
     }
 
+    [Fact]
+    public async Task A_page_looks_at_a_bounded_stretch_and_says_where_to_go_on()
+    {
+        using var connection = new SqliteConnection($"Data Source={Path.Combine(Bench.Folder, "data", "ledger.db")};Pooling=False");
+        connection.Open();
+        Execute(connection, "INSERT INTO entry (serial, at, kind, body, hash) VALUES (250000, '', 'far', '{}', x'00')");
+
+        var first = await Ledger.ListEntriesAsync(new() { Kind = "far" });
+        var second = await Ledger.ListEntriesAsync(new() { Kind = "far", PageToken = first.NextPageToken });
+        var third = await Ledger.ListEntriesAsync(new() { Kind = "far", PageToken = second.NextPageToken });
+        Execute(connection, "DELETE FROM entry WHERE serial = 250000");
+
+        Assert.Equal((0, "100000"), (first.Entries.Count, first.NextPageToken));
+        Assert.Equal((0, "200000"), (second.Entries.Count, second.NextPageToken));
+        Assert.Equal((250000, ""), (Assert.Single(third.Entries).Serial, third.NextPageToken));
+    }
+
+    [Fact]
+    public async Task One_entry_is_found_by_its_serial()
+    {
+        await Fill();
+        var all = (await Ledger.ListEntriesAsync(new())).Entries;
+
+        Assert.Equal(all[4], (await Ledger.GetEntryAsync(new() { Serial = 5 })).Entry);
+        foreach (var serial in new[] { 0, 11, -1, long.MaxValue, long.MinValue })
+        {
+            await Refused(Ledger.GetEntryAsync(new() { Serial = serial }), StatusCode.NotFound, "SERIAL_UNKNOWN");
+        }
+    }
+
     /// <summary>Ten entries: the start, three adoptions, five answers and a measurement.</summary>
     private async Task Fill()
     {
@@ -85,5 +116,12 @@ public sealed class LedgerTests : GrpcCase
         }
 
         await Gauge.RecordAsync(new() { Fixture = "rollers-3", ReadingsMetres = { 0.0924 } });
+    }
+
+    private static void Execute(SqliteConnection connection, string sql)
+    {
+        using var command = connection.CreateCommand();
+        command.CommandText = sql;
+        Assert.Equal(1, command.ExecuteNonQuery());
     }
 }
