@@ -10,7 +10,7 @@ using Stockseat.V1;
 
 namespace Stockseat.Service.Grpc;
 
-internal sealed class LedgerGrpc(Settings settings, ClientTable clients) : LedgerService.LedgerServiceBase
+internal sealed class LedgerGrpc(Settings settings, ClientTable clients, LedgerWatch watch) : LedgerService.LedgerServiceBase
 {
     private const int UsualPage = 100;
     private const int LargestPage = 1000;
@@ -55,6 +55,18 @@ internal sealed class LedgerGrpc(Settings settings, ClientTable clients) : Ledge
             : throw new Refusal(
                 Reason.SerialUnknown,
                 $"there is no entry {request.Serial.ToString(CultureInfo.InvariantCulture)}; ask for one from 1 to {LedgerQueries.Last(connection).ToString(CultureInfo.InvariantCulture)}").ToRpc();
+    }
+
+    public override async Task Watch(WatchRequest request, IServerStreamWriter<WatchResponse> responseStream, ServerCallContext context)
+    {
+        clients.With(context, Roles.Review, "watching the ledger");
+        if (request is { HasAfter: true, After: < 0 })
+        {
+            throw Calls.Malformed($"after is {request.After.ToString(CultureInfo.InvariantCulture)}; 0 or a serial, or none for what comes from now on, was expected");
+        }
+
+        var filter = Entries.Filter(request.Fixture, request.Kind, request.Client, request.Tag);
+        await watch.Run(request.HasAfter ? request.After : null, filter, responseStream, context);
     }
 
     public override async Task<VerifyResponse> Verify(VerifyRequest request, ServerCallContext context)
