@@ -140,7 +140,10 @@ public class ClientCommandTests
     [InlineData("fixture", "list")]
     [InlineData("fixture", "show", "pinbed-1")]
     [InlineData("fixture", "adopt", "pinbed-1", "3", "--by", "setter", "--why", "it is there")]
+    [InlineData("fixture", "hold", "pinbed-1", "--by", "setter", "--why", "pins")]
+    [InlineData("fixture", "release", "pinbed-1", "--by", "setter", "--why", "done")]
     [InlineData("ledger", "tail")]
+    [InlineData("ledger", "tail", "--follow")]
     [InlineData("ledger", "verify")]
     public async Task NoServer_Exits2(params string[] arguments)
     {

@@ -19,7 +19,7 @@ public static class Adopting
         var state = situation.Find(ask.Fixture);
         if (state is null && ask.Folder is null)
         {
-            return Decision.Refuse(ask, Refusal.Of(Reason.FixtureUnknown, $"there is no fixture {ask.Fixture}")) with { Adopts = ask.Number };
+            return Decision.Refuse(ask, Decision.Unknown(ask.Fixture)) with { Adopts = ask.Number };
         }
 
         state ??= new(ask.Fixture);

@@ -106,3 +106,27 @@ public sealed record AdoptAsk(Caller Caller, string Fixture, int Number) : Ask(C
     /// <summary>The fixture's folder as just read; null when it is gone.</summary>
     public required FixtureFolder? Folder { get; init; }
 }
+
+/// <summary>Somebody is at the fixture: no ask is answered until the release.</summary>
+public sealed record HoldAsk(Caller Caller, string Fixture) : Ask(Caller, Fixture)
+{
+    public override string Verb => "hold";
+
+    /// <summary>Who: a fixture can have one hold of each name.</summary>
+    public required string By { get; init; }
+
+    public required string Why { get; init; }
+}
+
+/// <summary>Somebody is done at the fixture, or ends the hold of another.</summary>
+public sealed record ReleaseAsk(Caller Caller, string Fixture) : Ask(Caller, Fixture)
+{
+    public override string Verb => "release";
+
+    public required string By { get; init; }
+
+    public required string Why { get; init; }
+
+    /// <summary>Whose hold is released.</summary>
+    public required string Of { get; init; }
+}

@@ -24,6 +24,8 @@ public static class Decision
             EmptiedAsk a => Emptied(a, situation),
             ConfirmAsk a => Confirming.Decide(a, findAnswer),
             AdoptAsk a => Adopting.Decide(a, situation),
+            HoldAsk a => Holding.Decide(a, situation),
+            ReleaseAsk a => Holding.Decide(a, situation),
             _ => throw new ArgumentOutOfRangeException(nameof(ask), ask, "no such ask"),
         };
         (body.Client, body.Cell, body.Address, body.Tag, body.Request) = ask.Caller;
@@ -48,12 +50,17 @@ public static class Decision
     {
         if (state is null)
         {
-            return Refusal.Of(Reason.FixtureUnknown, $"there is no fixture {fixture}");
+            return Unknown(fixture);
         }
 
         if (state.Folder is null)
         {
             return Refusal.Of(Reason.FixtureWithdrawn, $"the folder of fixture {fixture} is gone");
+        }
+
+        if (Holding.Held(state) is { } held)
+        {
+            return held;
         }
 
         if (state.InForce is not { } revision)
@@ -70,10 +77,13 @@ public static class Decision
             : null;
     }
 
+    /// <summary>The refusal of a fixture that neither the ledger nor a folder knows.</summary>
+    internal static Refusal Unknown(string fixture) => Refusal.Of(Reason.FixtureUnknown, $"there is no fixture {fixture}");
+
     private static EntryBody Emptied(EmptiedAsk ask, Situation situation)
     {
         var state = situation.Find(ask.Fixture);
-        var refusal = ask.Denied ?? (state is null ? Refusal.Of(Reason.FixtureUnknown, $"there is no fixture {ask.Fixture}") : null);
+        var refusal = ask.Denied ?? (state is null ? Unknown(ask.Fixture) : null);
         return refusal is null ? new EmptiedBody { Fixture = ask.Fixture } : Refuse(ask, refusal);
     }
 }

@@ -11,9 +11,18 @@ public sealed record StandingMeasurement(long Serial, DateTimeOffset At, double 
 /// <summary>The shift that was confirmed last, in base, in metres.</summary>
 public sealed record ConfirmedShift(long Serial, double X, double Y, double Z);
 
+/// <summary>A hold that stands.</summary>
+/// <param name="By">Who is at the fixture.</param>
+/// <param name="Why">Why.</param>
+/// <param name="Serial">The entry since which it stands.</param>
+/// <param name="At">The instant of that entry.</param>
+public sealed record StandingHold(string By, string Why, long Serial, DateTimeOffset At);
+
 /// <summary>All that a decision about one fixture rests on: what the ledger says, and the folder as it was last read.</summary>
 public sealed record FixtureState(string Fixture)
 {
+    private static readonly ImmutableDictionary<string, StandingHold> NoHolds = ImmutableDictionary.Create<string, StandingHold>(StringComparer.Ordinal);
+
     /// <summary>The revision in force; null when none.</summary>
     public Revision? InForce { get; init; }
 
@@ -22,6 +31,9 @@ public sealed record FixtureState(string Fixture)
 
     /// <summary>Every number that was ever adopted, with its digest.</summary>
     public ImmutableDictionary<int, string> Adopted { get; init; } = ImmutableDictionary<int, string>.Empty;
+
+    /// <summary>Every number that was ever adopted, with the entry that adopted it last.</summary>
+    public ImmutableDictionary<int, long> Adoptions { get; init; } = ImmutableDictionary<int, long>.Empty;
 
     /// <summary>The measurement that stands; null when none, or void.</summary>
     public StandingMeasurement? Measurement { get; init; }
@@ -32,6 +44,9 @@ public sealed record FixtureState(string Fixture)
     public ConfirmedShift? ConfirmedPick { get; init; }
 
     public ConfirmedShift? ConfirmedPlace { get; init; }
+
+    /// <summary>The holds that stand, by who holds: it answers again when the last is released.</summary>
+    public ImmutableDictionary<string, StandingHold> Holds { get; init; } = NoHolds;
 
     /// <summary>The faulty file that was last recorded as rejected.</summary>
     public string? Rejected { get; init; }
@@ -47,6 +62,12 @@ public sealed record FixtureState(string Fixture)
 
     /// <summary>Valid revisions that wait to be adopted.</summary>
     public IEnumerable<int> Waiting => AdoptionRule.Waiting(Folder, InForce?.Number);
+
+    /// <summary>The numbers of its folder, and those that were ever adopted, in order.</summary>
+    public IEnumerable<int> Numbers => (Folder?.Files.Select(f => f.Number) ?? []).Concat(Adopted.Keys).Distinct().Order();
+
+    /// <summary>How one of these numbers stands.</summary>
+    public RevisionStanding Standing(int number) => AdoptionRule.Standing(Folder?.Find(number), number, InForce?.Number, Adopted);
 
     public ConfirmedShift? Confirmed(Purpose purpose) => purpose == Purpose.Pick ? ConfirmedPick : ConfirmedPlace;
 }

@@ -51,8 +51,8 @@ public sealed class Situation
         }
 
         var state = Find(name);
-        // A measurement may come before the first adoption; a refusal may name a fixture that never was.
-        if (state is null && body is not (RevisionAdoptedBody or RevisionRejectedBody or MeasurementBody or EmptiedBody))
+        // A measurement or a hold may come before the first adoption; a refusal may name a fixture that never was.
+        if (state is null && body is not (RevisionAdoptedBody or RevisionRejectedBody or MeasurementBody or EmptiedBody or HeldBody or ReleasedBody))
         {
             return this;
         }
@@ -71,6 +71,8 @@ public sealed class Situation
             RefusalBody { Asked: "measured", Number: not (int)Reason.NotPermitted } b =>
                 state with { Measurement = null, NoMeasurement = $"the last measurement was refused (entry {b.Serial}, {b.Reason})" },
             ConfirmationBody b => Confirm(state, b),
+            HeldBody b => Hold(state, b),
+            ReleasedBody b => state with { Holds = state.Holds.Remove(b.Of) },
             _ => state,
         };
         return ReferenceEquals(next, state) ? this : With(next);
@@ -90,6 +92,7 @@ public sealed class Situation
             InForce = revision,
             AdoptedBy = body.Serial,
             Adopted = state.Adopted.SetItem(revision.Number, revision.Digest),
+            Adoptions = state.Adoptions.SetItem(revision.Number, body.Serial),
             ConfirmedPick = null,
             ConfirmedPlace = null,
         };
@@ -105,6 +108,11 @@ public sealed class Situation
         var shift = new ConfirmedShift(body.Serial, body.ShiftBase[0], body.ShiftBase[1], body.ShiftBase[2]);
         return body.Purpose == "place" ? state with { ConfirmedPlace = shift } : state with { ConfirmedPick = shift };
     }
+
+    /// <summary>The first hold of a name stands: said again, it holds since when it began.</summary>
+    private static FixtureState Hold(FixtureState state, HeldBody body) => state.Holds.ContainsKey(body.By)
+        ? state
+        : state with { Holds = state.Holds.Add(body.By, new(body.By, body.Why, body.Serial, EntryTime.Parse(body.At))) };
 
     private Situation With(FixtureState state) => new(_fixtures.SetItem(state.Fixture, state));
 }

@@ -50,7 +50,7 @@ internal static class Measure
 
         if (state is null)
         {
-            return Refusal.Of(Reason.FixtureUnknown, $"there is no fixture {ask.Fixture}");
+            return Decision.Unknown(ask.Fixture);
         }
 
         if (ask.Terms is not { } terms)

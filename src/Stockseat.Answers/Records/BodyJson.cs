@@ -16,6 +16,8 @@ public static class BodyJson
             case MeasurementBody b: JsonSerializer.Serialize(writer, b, BodyContext.Default.MeasurementBody); break;
             case ConfirmationBody b: JsonSerializer.Serialize(writer, b, BodyContext.Default.ConfirmationBody); break;
             case EmptiedBody b: JsonSerializer.Serialize(writer, b, BodyContext.Default.EmptiedBody); break;
+            case HeldBody b: JsonSerializer.Serialize(writer, b, BodyContext.Default.HeldBody); break;
+            case ReleasedBody b: JsonSerializer.Serialize(writer, b, BodyContext.Default.ReleasedBody); break;
             case RevisionAdoptedBody b: JsonSerializer.Serialize(writer, b, BodyContext.Default.RevisionAdoptedBody); break;
             case RevisionRejectedBody b: JsonSerializer.Serialize(writer, b, BodyContext.Default.RevisionRejectedBody); break;
             case ServiceStartedBody b: JsonSerializer.Serialize(writer, b, BodyContext.Default.ServiceStartedBody); break;
@@ -34,6 +36,8 @@ public static class BodyJson
         Kinds.Measurement => JsonSerializer.Deserialize(body, BodyContext.Default.MeasurementBody),
         Kinds.Confirmation => JsonSerializer.Deserialize(body, BodyContext.Default.ConfirmationBody),
         Kinds.Emptied => JsonSerializer.Deserialize(body, BodyContext.Default.EmptiedBody),
+        Kinds.Held => JsonSerializer.Deserialize(body, BodyContext.Default.HeldBody),
+        Kinds.Released => JsonSerializer.Deserialize(body, BodyContext.Default.ReleasedBody),
         Kinds.RevisionAdopted => JsonSerializer.Deserialize(body, BodyContext.Default.RevisionAdoptedBody),
         Kinds.RevisionRejected => JsonSerializer.Deserialize(body, BodyContext.Default.RevisionRejectedBody),
         Kinds.ServiceStarted => JsonSerializer.Deserialize(body, BodyContext.Default.ServiceStartedBody),
@@ -50,6 +54,8 @@ public static class BodyJson
 [JsonSerializable(typeof(MeasurementBody))]
 [JsonSerializable(typeof(ConfirmationBody))]
 [JsonSerializable(typeof(EmptiedBody))]
+[JsonSerializable(typeof(HeldBody))]
+[JsonSerializable(typeof(ReleasedBody))]
 [JsonSerializable(typeof(RevisionAdoptedBody))]
 [JsonSerializable(typeof(RevisionRejectedBody))]
 [JsonSerializable(typeof(ServiceStartedBody))]

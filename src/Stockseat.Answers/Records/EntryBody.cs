@@ -149,6 +149,34 @@ public sealed record EmptiedBody : EntryBody
     public override string Kind => Kinds.Emptied;
 }
 
+/// <summary>Somebody is at the fixture: no ask is answered until the release.</summary>
+public sealed record HeldBody : EntryBody
+{
+    [JsonPropertyOrder(KindOrder)]
+    public override string Kind => Kinds.Held;
+
+    public required string By { get; init; }
+
+    public required string Why { get; init; }
+}
+
+/// <summary>A hold ended.</summary>
+public sealed record ReleasedBody : EntryBody
+{
+    [JsonPropertyOrder(KindOrder)]
+    public override string Kind => Kinds.Released;
+
+    public required string By { get; init; }
+
+    public required string Why { get; init; }
+
+    /// <summary>Whose hold.</summary>
+    public required string Of { get; init; }
+
+    /// <summary>How many holds of the fixture are left.</summary>
+    public required int Left { get; init; }
+}
+
 /// <summary>The controller's word that it has applied an answer.</summary>
 public sealed record ConfirmationBody : EntryBody
 {

@@ -10,6 +10,8 @@ public static class Kinds
     public const string RevisionRejected = "revision-rejected";
     public const string Measurement = "measurement";
     public const string Emptied = "emptied";
+    public const string Held = "held";
+    public const string Released = "released";
     public const string Answer = "answer";
     public const string Refusal = "refusal";
     public const string Confirmation = "confirmation";

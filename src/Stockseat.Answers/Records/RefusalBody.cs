@@ -48,6 +48,14 @@ public sealed record RefusalBody : EntryBody
     /// <summary>The revision that was to be adopted.</summary>
     public int? Adopts { get; init; }
 
+    /// <summary>Who wanted to hold or release.</summary>
+    public string? By { get; init; }
+
+    public string? Why { get; init; }
+
+    /// <summary>Whose hold was to be released.</summary>
+    public string? Of { get; init; }
+
     public IReadOnlyDictionary<string, string>? ReadBack { get; init; }
 
     /// <summary>The refusal as a value.</summary>

@@ -46,6 +46,30 @@ public static class AdoptionRule
     public static bool Changed(FixtureFolder? folder, int inForce, string digest) =>
         folder?.Find(inForce)?.Reading.Revision is { } revision && revision.Digest != digest;
 
+    /// <summary>How a number stands that has a file or was adopted once.</summary>
+    /// <param name="file">Its file; null when there is none.</param>
+    /// <param name="number">The number.</param>
+    /// <param name="inForce">The number in force; null when none.</param>
+    /// <param name="adopted">Every number that was ever adopted, with its digest.</param>
+    public static RevisionStanding Standing(RevisionFile? file, int number, int? inForce, IReadOnlyDictionary<int, string> adopted)
+    {
+        var known = adopted.TryGetValue(number, out var digest);
+        if (known && file?.Reading.Revision is { } read && read.Digest != digest)
+        {
+            return RevisionStanding.Changed;
+        }
+
+        if (number == inForce)
+        {
+            return RevisionStanding.InForce; // also when its file is broken or gone
+        }
+
+        return file is { Reading.Revision: null } ? RevisionStanding.Faulty
+            : known ? RevisionStanding.AdoptedBefore
+            : number < inForce ? RevisionStanding.Older
+            : RevisionStanding.Waiting;
+    }
+
     /// <summary>Above every file, and above what was adopted from files that have gone: a lower number would be refused again.</summary>
     private static int Next(FixtureFolder folder, int? inForce, IReadOnlyDictionary<int, string> adopted) =>
         adopted.Keys.Append(folder.Files[^1].Number).Append(inForce ?? 0).Max() + 1;

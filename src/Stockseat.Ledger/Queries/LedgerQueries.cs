@@ -5,6 +5,11 @@ namespace Stockseat.Ledger.Queries;
 /// <summary>Which entries are wanted; null: all.</summary>
 public sealed record EntryFilter(string? Fixture = null, string? Kind = null, string? Client = null, string? Tag = null);
 
+/// <summary>A bounded piece of the ledger.</summary>
+/// <param name="Rows">The entries that were wanted.</param>
+/// <param name="End">The serial up to which all was looked at.</param>
+public sealed record EntryPiece(IReadOnlyList<EntryRow> Rows, long End);
+
 /// <summary>Reads rows over a connection.</summary>
 public static class LedgerQueries
 {
@@ -16,6 +21,42 @@ public static class LedgerQueries
     /// <summary>One entry.</summary>
     public static EntryRow? Find(SqliteConnection connection, long serial) =>
         Read(connection, $"{Columns} WHERE serial = $serial", ("$serial", serial)).FirstOrDefault();
+
+    /// <summary>How many serials one filtered read looks at: a longer one would keep the log from being copied into the database.</summary>
+    public const int LongestScan = 100_000;
+
+    /// <summary>The last serial; 0 in an empty ledger.</summary>
+    public static long Last(SqliteConnection connection)
+    {
+        using var command = connection.CreateCommand();
+        command.CommandText = "SELECT coalesce(max(serial), 0) FROM entry";
+        return (long)command.ExecuteScalar()!;
+    }
+
+    /// <summary>Entries above a serial and up to another one, in order: a read that ends soon whatever the filter.</summary>
+    /// <param name="connection">The ledger.</param>
+    /// <param name="above">The serial that they lie above.</param>
+    /// <param name="last">The last serial that is looked at.</param>
+    /// <param name="count">How many at most.</param>
+    /// <param name="filter">Which.</param>
+    public static EntryPiece Piece(SqliteConnection connection, long above, long last, int count, EntryFilter? filter)
+    {
+        last = last - LongestScan > above ? above + LongestScan : last;
+        var rows = Read(
+            connection, $"{Columns} WHERE serial > $above AND serial <= $last{Filtered} ORDER BY serial LIMIT $count",
+            [("$above", above), ("$last", last), ("$count", count), .. Of(filter)]);
+        return new(rows, rows.Count == count ? rows[^1].Serial : Math.Max(above, last));
+    }
+
+    /// <summary>The newest entries, in order, of the last <see cref="LongestScan"/>.</summary>
+    public static List<EntryRow> Newest(SqliteConnection connection, int count, EntryFilter? filter = null)
+    {
+        var rows = Read(
+            connection, $"{Columns} WHERE serial > $above{Filtered} ORDER BY serial DESC LIMIT $count",
+            [("$above", Last(connection) - LongestScan), ("$count", count), .. Of(filter)]);
+        rows.Reverse();
+        return rows;
+    }
 
     /// <summary>Entries above a serial, in order.</summary>
     public static List<EntryRow> After(SqliteConnection connection, long serial, int count, EntryFilter? filter = null) => Read(

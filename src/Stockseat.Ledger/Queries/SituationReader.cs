@@ -32,6 +32,8 @@ internal static class SituationReader
         var last = measured.Select(r => r.Serial).DefaultIfEmpty(0).Max();
         return adopted
             .Concat(Find(Kinds.RevisionRejected, 0, 1))
+            .Concat(Find(Kinds.Held, 0, int.MaxValue))
+            .Concat(Find(Kinds.Released, 0, int.MaxValue))
             .Concat(measured)
             .Concat(LedgerQueries.RefusedPush(connection, fixture, last))
             .Concat(Find(Kinds.Confirmation, adopted.Count == 0 ? 0 : adopted[0].Serial, Confirmations));

@@ -33,6 +33,7 @@ public sealed class LedgerWriter : IDisposable
     private long _tried;
     private volatile Situation _situation;
     private volatile bool _writable = true;
+    private volatile TaskCompletionSource _more = NewSignal();
 
     private LedgerWriter(string folder, TimeProvider time, LedgerSession session)
     {
@@ -54,6 +55,9 @@ public sealed class LedgerWriter : IDisposable
 
     /// <summary>The last committed serial.</summary>
     public long Serial => Interlocked.Read(ref _serial);
+
+    /// <summary>Ends at the next commit after it was taken. Take it before reading, and nothing is missed.</summary>
+    public Task NextCommit => _more.Task;
 
     /// <summary>Whether the ledger can be written now.</summary>
     public bool Writable => _writable;
@@ -234,7 +238,11 @@ public sealed class LedgerWriter : IDisposable
     {
         (_committed, _situation) = (session.Head, session.Situation);
         Interlocked.Exchange(ref _serial, session.Head.Serial);
+        Interlocked.Exchange(ref _more, NewSignal()).SetResult();
     }
+
+    /// <summary>Whoever waits goes on elsewhere: the writer waits for nobody.</summary>
+    private static TaskCompletionSource NewSignal() => new(TaskCreationOptions.RunContinuationsAsynchronously);
 
     /// <summary>Nothing in memory is believed any more.</summary>
     private void Lose(Exception cause)

@@ -18,6 +18,8 @@ internal static class Retry
         (EmptiedAsk a, EmptiedBody b) => a.Fixture == b.Fixture,
         (ConfirmAsk a, ConfirmationBody b) => a.Serial == b.Confirms && SameNumbers(a, b.ReadBack),
         (AdoptAsk a, RevisionAdoptedBody b) => a.Fixture == b.Fixture && a.Number == b.Revision,
+        (HoldAsk a, HeldBody b) => (a.Fixture, a.By, a.Why) == (b.Fixture, b.By, b.Why),
+        (ReleaseAsk a, ReleasedBody b) => (a.Fixture, a.By, a.Why, a.Of) == (b.Fixture, b.By, b.Why, b.Of),
         _ => false,
     };
 
@@ -37,6 +39,8 @@ internal static class Retry
         MeasureAsk a => a.Gauge == r.Gauge && a.Lot == r.Lot && r.Readings is not null && a.ReadingsMetres.SequenceEqual(r.Readings),
         ConfirmAsk a => a.Serial == r.Confirms && SameNumbers(a, r.ReadBack),
         AdoptAsk a => a.Number == r.Adopts,
+        HoldAsk a => (a.By, a.Why) == (r.By, r.Why),
+        ReleaseAsk a => (a.By, a.Why, a.Of) == (r.By, r.Why, r.Of),
         _ => true,
     };
 

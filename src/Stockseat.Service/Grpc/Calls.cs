@@ -13,6 +13,9 @@ namespace Stockseat.Service.Grpc;
 /// <summary>What every call needs: who asks, and fields that are checked before anything is decided.</summary>
 internal static class Calls
 {
+    /// <summary>The most characters of who and why.</summary>
+    private const int LongestSaid = 400;
+
     /// <summary>Who calls. Nothing in a call can claim a name: the address alone counts.</summary>
     public static (Client Client, Caller Caller) From(this ClientTable clients, ServerCallContext context, string tag = "", string request = "")
     {
@@ -51,6 +54,15 @@ internal static class Calls
         value.Length == 0 ? throw Refusal.Of(Reason.KeyMissing, "fixture is empty").ToRpc()
         : Words.MayBeFixture(value) ? value
         : throw Malformed("fixture is no fixture's name");
+
+    /// <summary>What a person says, who and why, without white space around it.</summary>
+    public static string Said(string field, string value)
+    {
+        var said = value.Trim();
+        return said.Length is > 0 and <= LongestSaid
+            ? said
+            : throw Malformed($"{field} has {said.Length} characters; who does it and why, 1 to {LongestSaid} characters each, were expected");
+    }
 
     public static double Diameter(string field, double metres) =>
         metres is > 0 and <= Answerer.LongestMetres

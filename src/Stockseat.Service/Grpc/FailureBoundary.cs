@@ -8,14 +8,36 @@ namespace Stockseat.Service.Grpc;
 /// <summary>The one place where a failure of a call becomes a status; it is logged once, here.</summary>
 internal sealed class FailureBoundary(ILogger<FailureBoundary> logger) : Interceptor
 {
-    public override async Task<TResponse> UnaryServerHandler<TRequest, TResponse>(
-        TRequest request, ServerCallContext context, UnaryServerMethod<TRequest, TResponse> continuation)
+    public override Task<TResponse> UnaryServerHandler<TRequest, TResponse>(
+        TRequest request, ServerCallContext context, UnaryServerMethod<TRequest, TResponse> continuation) =>
+        Bound(() => continuation(request, context), context);
+
+    public override Task<TResponse> ClientStreamingServerHandler<TRequest, TResponse>(
+        IAsyncStreamReader<TRequest> requestStream, ServerCallContext context, ClientStreamingServerMethod<TRequest, TResponse> continuation) =>
+        Bound(() => continuation(requestStream, context), context);
+
+    public override Task ServerStreamingServerHandler<TRequest, TResponse>(
+        TRequest request, IServerStreamWriter<TResponse> responseStream, ServerCallContext context, ServerStreamingServerMethod<TRequest, TResponse> continuation) =>
+        Bound(
+            async () =>
+            {
+                await continuation(request, responseStream, context);
+                return true;
+            },
+            context);
+
+    private async Task<T> Bound<T>(Func<Task<T>> call, ServerCallContext context)
     {
         try
         {
-            return await continuation(request, context);
+            return await call();
         }
-        catch (Exception e) when (e is not (RpcException or OperationCanceledException))
+        catch (Exception e) when (e is OperationCanceledException || (e is IOException && context.CancellationToken.IsCancellationRequested))
+        {
+            // The caller has gone: no failure of the service.
+            throw new RpcException(new Status(StatusCode.Cancelled, "the caller gave up"));
+        }
+        catch (Exception e) when (e is not RpcException)
         {
             Log.CallFailed(logger, e, context.Method);
             throw Refusal.Of(Reason.InternalFailure, "the call could not be handled").ToRpc();

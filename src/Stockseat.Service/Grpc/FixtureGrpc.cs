@@ -11,23 +11,36 @@ namespace Stockseat.Service.Grpc;
 
 internal sealed class FixtureGrpc(IAnswerer answerer, ClientTable clients, TimeProvider time) : FixtureService.FixtureServiceBase
 {
-    private const int LongestText = 400;
-
     public override async Task<AdoptResponse> Adopt(AdoptRequest request, ServerCallContext context)
     {
         var (client, caller) = clients.From(context, request: request.RequestId);
         var fixture = Calls.Fixture(request.Fixture);
-        foreach (var (name, value) in new[] { ("by", request.By), ("why", request.Why) })
-        {
-            if (string.IsNullOrWhiteSpace(value) || value.Length > LongestText)
-            {
-                throw Calls.Malformed($"{name} has {value.Trim().Length} characters; who adopts it and why, 1 to {LongestText}, were expected");
-            }
-        }
-
-        var ask = new AdoptAsk(caller, fixture, request.Revision) { By = request.By, Why = request.Why, Folder = answerer.ReadFolder(fixture) };
+        var (by, why) = (Calls.Said("by", request.By), Calls.Said("why", request.Why));
+        var ask = new AdoptAsk(caller, fixture, request.Revision) { By = by, Why = why, Folder = answerer.ReadFolder(fixture) };
         var body = await answerer.Ask(client.Permit(ask)).Get<RevisionAdoptedBody>();
         return new() { Serial = body.Serial, Fixture = body.Fixture, Revision = body.Revision!.Value, Digest = body.Digest };
+    }
+
+    public override async Task<HoldResponse> Hold(HoldRequest request, ServerCallContext context)
+    {
+        var (client, caller) = clients.From(context, request: request.RequestId);
+        var ask = new HoldAsk(caller, Calls.Fixture(request.Fixture)) { By = Calls.Said("by", request.By), Why = Calls.Said("why", request.Why) };
+        var body = await answerer.Ask(client.Permit(ask)).Get<HeldBody>();
+        return new() { Serial = body.Serial, Fixture = body.Fixture };
+    }
+
+    public override async Task<ReleaseResponse> Release(ReleaseRequest request, ServerCallContext context)
+    {
+        var (client, caller) = clients.From(context, request: request.RequestId);
+        var by = Calls.Said("by", request.By);
+        var ask = new ReleaseAsk(caller, Calls.Fixture(request.Fixture))
+        {
+            By = by,
+            Why = Calls.Said("why", request.Why),
+            Of = request.Of.Length == 0 ? by : Calls.Said("of", request.Of),
+        };
+        var body = await answerer.Ask(client.Permit(ask)).Get<ReleasedBody>();
+        return new() { Serial = body.Serial, Fixture = body.Fixture, Left = body.Left };
     }
 
     public override Task<ListFixturesResponse> ListFixtures(ListFixturesRequest request, ServerCallContext context)
@@ -38,11 +51,18 @@ internal sealed class FixtureGrpc(IAnswerer answerer, ClientTable clients, TimeP
         return Task.FromResult(response);
     }
 
+    public override Task<ListRevisionsResponse> ListRevisions(ListRevisionsRequest request, ServerCallContext context)
+    {
+        var state = State(request.Fixture, context);
+        var response = new ListRevisionsResponse();
+        response.Revisions.AddRange(state.Numbers.Select(number => Summary(state, number)));
+        return Task.FromResult(response);
+    }
+
     public override Task<GetRevisionResponse> GetRevision(GetRevisionRequest request, ServerCallContext context)
     {
-        var (client, _) = clients.From(context);
-        var fixture = client.Seen(request.Fixture);
-        var state = answerer.Situation.Find(fixture) ?? throw Refusal.Of(Reason.FixtureUnknown, $"there is no fixture {fixture}").ToRpc();
+        var state = State(request.Fixture, context);
+        var fixture = state.Fixture;
         var revision = !request.HasRevision || request.Revision == state.InForce?.Number
             ? state.InForce
             : state.Folder?.Find(request.Revision)?.Reading.Revision;
@@ -68,6 +88,34 @@ internal sealed class FixtureGrpc(IAnswerer answerer, ClientTable clients, TimeP
         });
     }
 
+    private FixtureState State(string name, ServerCallContext context)
+    {
+        var (client, _) = clients.From(context);
+        var fixture = client.Seen(name);
+        return answerer.Situation.Find(fixture) ?? throw Refusal.Of(Reason.FixtureUnknown, $"there is no fixture {fixture}").ToRpc();
+    }
+
+    private static RevisionSummary Summary(FixtureState state, int number)
+    {
+        var reading = state.Folder?.Find(number)?.Reading;
+        var adopted = state.Adopted.GetValueOrDefault(number);
+        var summary = new RevisionSummary
+        {
+            Revision = number,
+            State = (RevisionState)state.Standing(number),
+            Digest = reading?.Revision?.Digest ?? adopted ?? "",
+            Adopted = adopted is not null,
+            AdoptedDigest = adopted ?? "",
+        };
+        summary.Faults.AddRange(reading?.Faults ?? []);
+        if (state.Adoptions.TryGetValue(number, out var serial))
+        {
+            summary.AdoptedBy = serial;
+        }
+
+        return summary;
+    }
+
     private Fixture Of(FixtureState state)
     {
         var fixture = new Fixture { Fixture_ = state.Fixture, Digest = state.InForce?.Digest ?? "" };
@@ -82,6 +130,7 @@ internal sealed class FixtureGrpc(IAnswerer answerer, ClientTable clients, TimeP
         }
 
         fixture.Waiting.AddRange(state.Waiting);
+        fixture.Holds.AddRange(state.Holds.Values.OrderBy(h => h.Serial).Select(h => new Hold { By = h.By, Why = h.Why, Serial = h.Serial, At = EntryTime.Text(h.At) }));
         if (state.Folder is { } folder)
         {
             fixture.Faults.AddRange(folder.Faults.Concat(folder.Files.SelectMany(f => f.Reading.Faults)));

@@ -8,11 +8,31 @@ using Stockseat.V1;
 
 namespace Stockseat.Service.Grpc;
 
-internal sealed class GaugeGrpc(IAnswerer answerer, ClientTable clients) : GaugeService.GaugeServiceBase
+internal sealed class GaugeGrpc(IAnswerer answerer, ClientTable clients, TimeProvider time) : GaugeService.GaugeServiceBase
 {
-    private const int MostReadings = 100;
+    internal const int MostReadings = 100;
 
     public override async Task<RecordResponse> Record(RecordRequest request, ServerCallContext context)
+    {
+        var body = await Push(request, context);
+        return new() { Serial = body.Serial, DiameterMetres = body.Diameter };
+    }
+
+    public override async Task<RecordReadingsResponse> RecordReadings(IAsyncStreamReader<RecordReadingsRequest> requestStream, ServerCallContext context)
+    {
+        clients.From(context); // A stranger is told before anything of it is read.
+        var body = await Push(await ReadingStream.Read(requestStream, time, context.CancellationToken), context);
+        return new() { Serial = body.Serial, DiameterMetres = body.Diameter };
+    }
+
+    public override async Task<EmptiedResponse> Emptied(EmptiedRequest request, ServerCallContext context)
+    {
+        var (client, caller) = clients.From(context, request.Tag, request.RequestId);
+        var ask = new EmptiedAsk(caller, Calls.Fixture(request.Fixture));
+        return new() { Serial = (await answerer.Ask(client.Permit(ask)).Get<EmptiedBody>()).Serial };
+    }
+
+    private async Task<MeasurementBody> Push(RecordRequest request, ServerCallContext context)
     {
         var (client, caller) = clients.From(context, request.Tag, request.RequestId);
         var readings = request.ReadingsMetres;
@@ -32,7 +52,7 @@ internal sealed class GaugeGrpc(IAnswerer answerer, ClientTable clients) : Gauge
         }
 
         var gauge = Calls.Word("gauge", request.Gauge);
-        var body = await answerer.Ask(client.Permit(new MeasureAsk(caller, Calls.Fixture(request.Fixture))
+        return await answerer.Ask(client.Permit(new MeasureAsk(caller, Calls.Fixture(request.Fixture))
         {
             ReadingsMetres = [.. readings.Select(r => Calls.Diameter("a reading", r))],
             Unit = request.Unit.Length == 0 ? null : request.Unit,
@@ -40,13 +60,5 @@ internal sealed class GaugeGrpc(IAnswerer answerer, ClientTable clients) : Gauge
             Terms = answerer.Terms(gauge),
             Lot = Calls.Word("lot", request.Lot),
         })).Get<MeasurementBody>();
-        return new() { Serial = body.Serial, DiameterMetres = body.Diameter };
-    }
-
-    public override async Task<EmptiedResponse> Emptied(EmptiedRequest request, ServerCallContext context)
-    {
-        var (client, caller) = clients.From(context, request.Tag, request.RequestId);
-        var ask = new EmptiedAsk(caller, Calls.Fixture(request.Fixture));
-        return new() { Serial = (await answerer.Ask(client.Permit(ask)).Get<EmptiedBody>()).Serial };
     }
 }

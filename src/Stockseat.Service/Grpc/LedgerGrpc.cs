@@ -1,6 +1,6 @@
 using System.Globalization;
-using Google.Protobuf;
 using Grpc.Core;
+using Stockseat.Answers.Reasons;
 using Stockseat.Ledger.Queries;
 using Stockseat.Ledger.Verifying;
 using Stockseat.Ledger.Writing;
@@ -10,7 +10,7 @@ using Stockseat.V1;
 
 namespace Stockseat.Service.Grpc;
 
-internal sealed class LedgerGrpc(Settings settings, ClientTable clients) : LedgerService.LedgerServiceBase
+internal sealed class LedgerGrpc(Settings settings, ClientTable clients, LedgerWatch watch) : LedgerService.LedgerServiceBase
 {
     private const int UsualPage = 100;
     private const int LargestPage = 1000;
@@ -30,19 +30,43 @@ internal sealed class LedgerGrpc(Settings settings, ClientTable clients) : Ledge
             throw Calls.Malformed("page_token is not one that this service gave");
         }
 
-        var filter = new EntryFilter(NullIfEmpty(request.Fixture), NullIfEmpty(request.Kind), NullIfEmpty(request.Client), NullIfEmpty(request.Tag));
+        var filter = Entries.Filter(request.Fixture, request.Kind, request.Client, request.Tag);
         using var connection = LedgerFile.OpenReader(settings.Data);
         var response = new ListEntriesResponse();
         if (after < 0)
         {
-            response.Entries.AddRange(LedgerQueries.Before(connection, long.MaxValue, (int)-Math.Max(after, -LargestPage), filter).Select(Of));
+            response.Entries.AddRange(LedgerQueries.Newest(connection, (int)-Math.Max(after, -LargestPage), filter).Select(Entries.Of));
             return Task.FromResult(response);
         }
 
-        var rows = LedgerQueries.After(connection, after, size + 1, filter);
-        response.Entries.AddRange(rows.Take(size).Select(Of));
-        response.NextPageToken = rows.Count > size ? rows[size - 1].Serial.ToString(CultureInfo.InvariantCulture) : "";
+        var last = LedgerQueries.Last(connection);
+        var piece = LedgerQueries.Piece(connection, after, last, size, filter);
+        response.Entries.AddRange(piece.Rows.Select(Entries.Of));
+        response.NextPageToken = piece.End < last ? piece.End.ToString(CultureInfo.InvariantCulture) : "";
         return Task.FromResult(response);
+    }
+
+    public override Task<GetEntryResponse> GetEntry(GetEntryRequest request, ServerCallContext context)
+    {
+        clients.With(context, Roles.Review, "reading the ledger");
+        using var connection = LedgerFile.OpenReader(settings.Data);
+        return LedgerQueries.Find(connection, request.Serial) is { } row
+            ? Task.FromResult(new GetEntryResponse { Entry = Entries.Of(row) })
+            : throw new Refusal(
+                Reason.SerialUnknown,
+                $"there is no entry {request.Serial.ToString(CultureInfo.InvariantCulture)}; ask for one from 1 to {LedgerQueries.Last(connection).ToString(CultureInfo.InvariantCulture)}").ToRpc();
+    }
+
+    public override async Task Watch(WatchRequest request, IServerStreamWriter<WatchResponse> responseStream, ServerCallContext context)
+    {
+        clients.With(context, Roles.Review, "watching the ledger");
+        if (request is { HasAfter: true, After: < 0 })
+        {
+            throw Calls.Malformed($"after is {request.After.ToString(CultureInfo.InvariantCulture)}; 0 or a serial, or none for what comes from now on, was expected");
+        }
+
+        var filter = Entries.Filter(request.Fixture, request.Kind, request.Client, request.Tag);
+        await watch.Run(request.HasAfter ? request.After : null, filter, responseStream, context);
     }
 
     public override async Task<VerifyResponse> Verify(VerifyRequest request, ServerCallContext context)
@@ -68,19 +92,4 @@ internal sealed class LedgerGrpc(Settings settings, ClientTable clients) : Ledge
         response.Findings.AddRange(v.Findings);
         return response;
     }
-
-    private static string? NullIfEmpty(string text) => text.Length == 0 ? null : text;
-
-    private static Entry Of(EntryRow row) => new()
-    {
-        Serial = row.Serial,
-        At = row.At,
-        Kind = row.Kind,
-        Fixture = row.Fixture ?? "",
-        Revision = row.Revision ?? 0,
-        Client = row.Client ?? "",
-        Tag = row.Tag ?? "",
-        Body = row.Body,
-        Hash = ByteString.CopyFrom(row.Hash),
-    };
 }

@@ -54,7 +54,8 @@ internal static class ServiceHost
         builder.Services.Configure<ConsoleLifetimeOptions>(options => options.SuppressStatusMessages = true);
         AddSupervisor(builder.Services);
         builder.Services.AddSingleton(settings).AddSingleton(writer).AddSingleton(time);
-        builder.Services.AddSingleton<ClientTable>().AddSingleton<Door>().AddSingleton<LineDeadlines>().AddSingleton<IAnswerer, Answerer>().AddSingleton<ServiceHealth>();
+        builder.Services.AddSingleton<ClientTable>().AddSingleton<Door>().AddSingleton<LineDeadlines>();
+        builder.Services.AddSingleton<IAnswerer, Answerer>().AddSingleton<LedgerWatch>().AddSingleton<ServiceHealth>();
         builder.Services.AddSingleton(services => services.GetRequiredService<ServiceHealth>().Implementation);
         builder.Services.AddRouting();
         builder.Services.AddGrpc(grpc =>

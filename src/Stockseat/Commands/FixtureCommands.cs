@@ -12,7 +12,7 @@ namespace Stockseat.Cli.Commands;
 
 internal static class FixtureCommands
 {
-    public static Command Make() => new("fixture", "fixtures and their revisions") { List(), Show(), Adopt() };
+    public static Command Make() => new("fixture", "fixtures and their revisions") { List(), Show(), Adopt(), HoldCommands.Hold(), HoldCommands.Release() };
 
     private static int Number(ArgumentResult result) => (int)Common.Whole(result, "revision's number", RevisionReader.MaxNumber);
 
@@ -142,6 +142,11 @@ internal static class FixtureCommands
         if (f.Refused.Length > 0)
         {
             (value["refused"], value["text"]) = (f.Refused, f.RefusedText);
+        }
+
+        if (f.Holds.Count > 0)
+        {
+            value["holds"] = Json.Array(f.Holds, h => new JsonObject { ["by"] = h.By, ["why"] = h.Why, ["serial"] = h.Serial, ["at"] = h.At });
         }
 
         value["waiting"] = Json.Array(f.Waiting, w => JsonValue.Create(w));

@@ -29,12 +29,25 @@ internal static class LedgerCommands
             }
         });
         var (data, server, json) = (DataOption(), Common.Server(), Common.Json());
-        var command = new Command("tail", "the newest entries") { count, data, server, json };
+        var follow = new Option<bool>("--follow") { Description = "go on with each entry as it is committed, until it is interrupted" };
+        var command = new Command("tail", "the newest entries") { count, follow, data, server, json };
+        command.Validators.Add(r =>
+        {
+            if (r.GetValue(follow) && r.GetValue(data) is not null)
+            {
+                r.AddError("--follow asks the running service; leave --data out, or list again with ledger list --after SERIAL --data DIR");
+            }
+        });
         command.SetAction(async (parsed, _) =>
         {
             var n = parsed.GetValue(count);
+            if (parsed.GetValue(follow))
+            {
+                return await ServiceClient.Run(parsed.GetValue(server)!, client => LedgerFollow.Run(client, n, parsed.GetValue(json)));
+            }
+
             return await Read(parsed.GetValue(data), parsed.GetValue(server)!, parsed.GetValue(json),
-                connection => LedgerQueries.Before(connection, long.MaxValue, n).Select(EntryView.Of),
+                connection => LedgerQueries.Newest(connection, n).Select(EntryView.Of),
                 async client => (await client.Call(token => client.Ledger.ListEntriesAsync(new() { After = -n }, cancellationToken: token))).Entries.Select(EntryView.Of));
         });
         return command;
@@ -62,14 +75,16 @@ internal static class LedgerCommands
 
     private static IEnumerable<EntryView> Pages(SqliteConnection connection, long after, EntryFilter filter)
     {
-        while (LedgerQueries.After(connection, after, Piece, filter) is { Count: > 0 } rows)
+        after = Math.Max(0, after);
+        for (var last = LedgerQueries.Last(connection); after < last; )
         {
-            foreach (var row in rows)
+            var piece = LedgerQueries.Piece(connection, after, last, Piece, filter);
+            foreach (var row in piece.Rows)
             {
                 yield return EntryView.Of(row);
             }
 
-            after = rows[^1].Serial;
+            after = piece.End;
         }
     }
 
@@ -103,7 +118,7 @@ internal static class LedgerCommands
             : Open(data, connection => Print(local(connection), json));
     }
 
-    private static int Print(IEnumerable<EntryView> entries, bool json)
+    internal static int Print(IEnumerable<EntryView> entries, bool json)
     {
         if (json)
         {

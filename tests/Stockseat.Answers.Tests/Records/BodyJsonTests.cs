@@ -17,6 +17,8 @@ public sealed class BodyJsonTests
         new RevisionRejectedBody { Fixture = "f", Revision = 3, File = "00", Faults = ["one", "two"] },
         new MeasurementBody { Fixture = "f", Diameter = 0.1 + 0.2, Readings = [0.1, 1 / 3.0], Unit = "in", Gauge = "g", Lot = "l", FreshFor = 28800 },
         new EmptiedBody { Fixture = "f", Tag = "t", Request = "r", Client = "c", Cell = "e", Address = "a" },
+        new HeldBody { Fixture = "f", By = "b\u202e", Why = "w" },
+        new ReleasedBody { Fixture = "f", By = "b", Why = "w", Of = "o", Left = 2 },
         new AnswerBody
         {
             Fixture = "f", Revision = 3, Purpose = "place", Nest = [2, 1], Diameter = 1 / 3.0, Measurement = 5, Age = 0.000001, Lot = "l", First = true, StandOff = 5e-324,
@@ -25,7 +27,7 @@ public sealed class BodyJsonTests
         new RefusalBody
         {
             Asked = "locate", Reason = "nest-unknown", Number = 21, Text = "t", Limits = new Dictionary<string, string> { ["a"] = "b" }, Purpose = "pick", Nest = [9, 9],
-            Diameter = 0.3, Readings = [0.1], Measurement = 4, Gauge = "g", Lot = "l", Confirms = 3, ReadBack = new Dictionary<string, string> { ["by"] = "1" },
+            Diameter = 0.3, Readings = [0.1], Measurement = 4, Gauge = "g", Lot = "l", Confirms = 3, By = "b", Why = "w", Of = "o", ReadBack = new Dictionary<string, string> { ["by"] = "1" },
         },
         new ConfirmationBody { Confirms = 3, Purpose = "pick", ShiftBase = [0.1, 0.2, 0.3], ReadBack = new Dictionary<string, string> { ["by"] = "0.1" } },
     ];

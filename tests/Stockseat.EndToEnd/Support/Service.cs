@@ -91,5 +91,5 @@ internal sealed partial class Service : IAsyncDisposable
 
     [DllImport("libc", EntryPoint = "kill")]
     [DefaultDllImportSearchPaths(DllImportSearchPath.SafeDirectories)]
-    private static extern int Signal(int process, int signal);
+    internal static extern int Signal(int process, int signal);
 }

@@ -1,0 +1,84 @@
+using Grpc.Core;
+using Microsoft.Extensions.Hosting;
+using Stockseat.Answers.Reasons;
+using Stockseat.Ledger.Queries;
+using Stockseat.Ledger.Writing;
+using Stockseat.Service.Configuration;
+using Stockseat.V1;
+
+namespace Stockseat.Service.Grpc;
+
+/// <summary>
+/// Sends entries as they are committed. Nothing is kept for a watcher: it is woken by a commit, reads on from where it is in short
+/// pieces, and waits for its client alone.
+/// </summary>
+internal sealed class LedgerWatch(Settings settings, LedgerWriter writer, IHostApplicationLifetime lifetime)
+{
+    /// <summary>How many there may be at once.</summary>
+    internal const int Most = 64;
+
+    private const int LongestPiece = 200;
+
+    /// <summary>For a client to take what is being sent when the service stops; one that reads nothing is cut off then.</summary>
+    private static readonly TimeSpan Grace = TimeSpan.FromMilliseconds(250);
+
+    private int _running;
+
+    /// <summary>Runs until the client goes, or the service stops.</summary>
+    /// <param name="above">The serial that entries lie above; null: from now on.</param>
+    /// <param name="filter">Which entries.</param>
+    /// <param name="stream">Where they go.</param>
+    /// <param name="context">The call.</param>
+    public async Task Run(long? above, EntryFilter filter, IServerStreamWriter<WatchResponse> stream, ServerCallContext context)
+    {
+        var stopping = lifetime.ApplicationStopping;
+        try
+        {
+            if (Interlocked.Increment(ref _running) > Most)
+            {
+                throw new Refusal(Reason.TooBusy, $"{Most} watches of the ledger are running, which is the limit; end one, or page through ListEntries").ToRpc();
+            }
+
+            await Follow(above ?? writer.Serial, filter, stream, context, stopping);
+        }
+        catch (Exception e) when (e is OperationCanceledException or InvalidOperationException or IOException && context.CancellationToken.IsCancellationRequested)
+        {
+            // The client has gone; there is nobody to tell.
+        }
+        catch (OperationCanceledException) when (stopping.IsCancellationRequested)
+        {
+            throw Refusal.Of(Reason.ShuttingDown, "the service is stopping").ToRpc();
+        }
+        finally
+        {
+            Interlocked.Decrement(ref _running);
+        }
+    }
+
+    private async Task Follow(long end, EntryFilter filter, IServerStreamWriter<WatchResponse> stream, ServerCallContext context, CancellationToken stopping)
+    {
+        using var ends = CancellationTokenSource.CreateLinkedTokenSource(context.CancellationToken, stopping);
+        using var late = CancellationTokenSource.CreateLinkedTokenSource(context.CancellationToken);
+        await using var stop = stopping.Register(() => late.CancelAfter(Grace));
+        using var connection = LedgerFile.OpenReader(settings.Data);
+        await context.WriteResponseHeadersAsync(Metadata.Empty);
+        while (true)
+        {
+            var (more, head) = (writer.NextCommit, writer.Serial); // in this order: nothing is missed in between
+            while (end < head)
+            {
+                var piece = LedgerQueries.Piece(connection, end, head, LongestPiece, filter);
+                foreach (var row in piece.Rows)
+                {
+                    ends.Token.ThrowIfCancellationRequested();
+                    await stream.WriteAsync(new() { Entry = Entries.Of(row) }, late.Token);
+                }
+
+                end = piece.End;
+                ends.Token.ThrowIfCancellationRequested();
+            }
+
+            await more.WaitAsync(ends.Token);
+        }
+    }
+}

@@ -1,0 +1,53 @@
+using System.Runtime.InteropServices;
+using Grpc.Core;
+using Stockseat.Cli.Client;
+using Stockseat.Cli.Output;
+
+namespace Stockseat.Cli.Commands;
+
+/// <summary>The newest entries, and each that follows.</summary>
+internal static class LedgerFollow
+{
+    /// <summary>Runs until it is interrupted, which is its ordinary end, or the service stops.</summary>
+    public static async Task<int> Run(ServiceClient client, int count, bool json)
+    {
+        using var interrupted = new CancellationTokenSource();
+        void Interrupt(PosixSignalContext signal)
+        {
+            signal.Cancel = true;
+            interrupted.Cancel();
+        }
+
+        using var keyboard = PosixSignalRegistration.Create(PosixSignal.SIGINT, Interrupt);
+        using var terminate = PosixSignalRegistration.Create(PosixSignal.SIGTERM, Interrupt);
+        var newest = (await client.Call(token => client.Ledger.ListEntriesAsync(new() { After = -count }, cancellationToken: token))).Entries;
+        LedgerCommands.Print(newest.Select(EntryView.Of), json);
+        using var call = client.Ledger.Watch(new() { After = newest.Count == 0 ? 0 : newest[^1].Serial }, cancellationToken: interrupted.Token);
+        try
+        {
+            while (await call.ResponseStream.MoveNext(interrupted.Token))
+            {
+                Show(EntryView.Of(call.ResponseStream.Current.Entry), json);
+            }
+        }
+        catch (Exception e) when (e is RpcException or OperationCanceledException && interrupted.IsCancellationRequested)
+        {
+            return ExitCodes.Done;
+        }
+
+        Console.Error.WriteLine("the service ended the watch; run it again");
+        return ExitCodes.Failed;
+    }
+
+    private static void Show(EntryView entry, bool json)
+    {
+        if (json)
+        {
+            Json.Line(entry.ToJson());
+        }
+        else
+        {
+            Plain.Line(string.Join("  ", entry.ToRow()));
+        }
+    }
+}

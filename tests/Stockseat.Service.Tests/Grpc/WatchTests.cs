@@ -1,0 +1,155 @@
+using System.Text.Json.Nodes;
+using Grpc.Core;
+using Grpc.Net.Client;
+using Stockseat.Service.Tests.Support;
+using Stockseat.V1;
+
+namespace Stockseat.Service.Tests.Grpc;
+
+public sealed class WatchTests : GrpcCase
+{
+    private static readonly TimeSpan Patience = TimeSpan.FromSeconds(60);
+
+    [Fact]
+    public async Task History_comes_first_and_then_each_entry_as_it_is_committed()
+    {
+        await Locate("a");
+        using var watch = Ledger.Watch(new() { After = 1 });
+        var history = await Take(watch, 4);
+        await Locate("b");
+        await Locate("c");
+        var live = await Take(watch, 2);
+
+        Assert.Equal((await Ledger.ListEntriesAsync(new() { After = 1 })).Entries, history.Concat(live));
+        Assert.Equal(["b", "c"], live.Select(e => e.Tag));
+    }
+
+    [Fact]
+    public async Task Without_a_serial_it_begins_with_what_comes()
+    {
+        await Locate("before");
+        using var watch = Ledger.Watch(new());
+        await Begun(watch);
+        await Locate("after");
+
+        Assert.Equal("after", Assert.Single(await Take(watch, 1)).Tag);
+    }
+
+    [Fact]
+    public async Task It_is_filtered_as_a_list_is()
+    {
+        using var tagged = Ledger.Watch(new() { After = 0, Tag = "b", Fixture = "pinbed-1", Kind = "answer", Client = "bench" });
+        using var pushes = Ledger.Watch(new() { After = 0, Kind = "measurement" });
+        await Locate("a");
+        await Gauge.RecordAsync(new() { Fixture = "pinbed-1", ReadingsMetres = { 0.0924 }, Tag = "b" });
+        await Locate("b");
+
+        Assert.Equal(("b", "answer"), (await Take(tagged, 1)).Select(e => (e.Tag, e.Kind)).Single());
+        Assert.Equal("measurement", Assert.Single(await Take(pushes, 1)).Kind);
+    }
+
+    [Fact]
+    public async Task A_reader_that_reads_nothing_holds_nobody_up_and_then_gets_all_in_order()
+    {
+        const int Entries = 2000;
+        using var watch = Ledger.Watch(new() { After = 0 });
+        await Begun(watch);
+        await Task.WhenAll(Enumerable.Range(0, Entries).Select(i => Locate($"{i}"))).WaitAsync(Patience);
+        var last = (await Fixtures.ListFixturesAsync(new())).Serial;
+
+        var all = await Take(watch, (int)last);
+
+        Assert.True(last > Entries);
+        Assert.Equal(Enumerable.Range(1, (int)last).Select(i => (long)i), all.Select(e => e.Serial));
+    }
+
+    [Fact]
+    public async Task A_stop_ends_it_with_its_reason()
+    {
+        using var channel = GrpcChannel.ForAddress($"http://{Bench.Service.Grpc}");
+        using var watch = new LedgerService.LedgerServiceClient(channel).Watch(new());
+        await Begun(watch);
+
+        var stop = Bench.Stop();
+
+        await Refused(watch.ResponseStream.MoveNext(CancellationToken.None).WaitAsync(Patience), StatusCode.Unavailable, "SHUTTING_DOWN");
+        Assert.Equal(0, await stop.WaitAsync(Patience));
+    }
+
+    [Fact]
+    public async Task A_stop_is_in_order_beside_a_reader_that_reads_nothing()
+    {
+        using var channel = GrpcChannel.ForAddress($"http://{Bench.Service.Grpc}");
+        using var watch = new LedgerService.LedgerServiceClient(channel).Watch(new() { After = 0 });
+        await Begun(watch);
+        await Task.WhenAll(Enumerable.Range(0, 1000).Select(i => Locate($"{i}"))).WaitAsync(Patience);
+
+        Assert.Equal(0, await Bench.Stop().WaitAsync(Patience));
+        await Assert.ThrowsAsync<RpcException>(() => Take(watch, int.MaxValue));
+    }
+
+    [Fact]
+    public async Task There_are_64_at_once_and_one_that_is_cancelled_makes_room()
+    {
+        using var gone = new CancellationTokenSource();
+        var watches = Enumerable.Range(0, 64).Select(_ => Ledger.Watch(new() { After = 0 }, cancellationToken: gone.Token)).ToList();
+        foreach (var watch in watches)
+        {
+            await Take(watch, 1);
+        }
+
+        using (var more = Ledger.Watch(new() { After = 0 }))
+        {
+            await Refused(more.ResponseStream.MoveNext(CancellationToken.None), StatusCode.ResourceExhausted, "TOO_BUSY");
+        }
+
+        await gone.CancelAsync();
+        watches.ForEach(w => w.Dispose());
+        using var late = new CancellationTokenSource(Patience);
+        while (!await Accepted())
+        {
+            late.Token.ThrowIfCancellationRequested();
+        }
+    }
+
+    [Fact]
+    public async Task Without_the_role_or_from_a_serial_that_is_none_it_is_refused()
+    {
+        using var negative = Ledger.Watch(new() { After = -1 });
+        await Refused(negative.ResponseStream.MoveNext(CancellationToken.None), StatusCode.InvalidArgument, "VALUE_MALFORMED");
+
+        await using var bench = await Bench.Start(configure: s => s["Clients"]![0]!["Roles"] = new JsonArray("locate", "measure", "calibrate"));
+        var ledger = new LedgerService.LedgerServiceClient(bench.Channel);
+        using var watch = ledger.Watch(new() { After = 0 });
+        await Refused(watch.ResponseStream.MoveNext(CancellationToken.None), StatusCode.PermissionDenied, "NOT_PERMITTED");
+        await Refused(ledger.GetEntryAsync(new() { Serial = 1 }), StatusCode.PermissionDenied, "NOT_PERMITTED");
+    }
+
+    private Task Locate(string tag) => Lookup.LocateAsync(new() { Fixture = "pinbed-1", DiameterMetres = 0.0924, Tag = tag }).ResponseAsync;
+
+    private static Task Begun(AsyncServerStreamingCall<WatchResponse> watch) => watch.ResponseHeadersAsync.WaitAsync(Patience);
+
+    private static async Task<List<Entry>> Take(AsyncServerStreamingCall<WatchResponse> watch, int count)
+    {
+        var entries = new List<Entry>();
+        while (entries.Count < count && await watch.ResponseStream.MoveNext(CancellationToken.None).WaitAsync(Patience))
+        {
+            entries.Add(watch.ResponseStream.Current.Entry);
+        }
+
+        return entries;
+    }
+
+    private async Task<bool> Accepted()
+    {
+        using var watch = Ledger.Watch(new() { After = 0 });
+        try
+        {
+            return await watch.ResponseStream.MoveNext(CancellationToken.None);
+        }
+        catch (RpcException e) when (e.StatusCode == StatusCode.ResourceExhausted)
+        {
+            return false;
+        }
+    }
+}
