@@ -46,7 +46,7 @@ internal sealed class LineConnectionHandler(IAnswerer answerer, ClientTable clie
         catch (Exception e)
         {
             Log.ConversationFailed(logger, e, caller.Address);
-            await Write(output, LineReply.Refused(null, Refusal.Of(Reason.InternalFailure, "the request could not be handled")));
+            await Write(output, LineReply.Refused(client.Form, null, Refusal.Of(Reason.InternalFailure, "the request could not be handled")));
         }
     }
 
@@ -65,7 +65,7 @@ internal sealed class LineConnectionHandler(IAnswerer answerer, ClientTable clie
                     break;
                 }
 
-                var reply = kind == FrameKind.Line ? await conversation.Reply(line) : Refuse(kind, buffer);
+                var reply = kind == FrameKind.Line ? await conversation.Reply(line) : Refuse(kind, buffer, conversation);
                 if (!await Write(output, reply) || kind == FrameKind.Foreign || conversation.Ended)
                 {
                     input.AdvanceTo(buffer.End);
@@ -81,7 +81,7 @@ internal sealed class LineConnectionHandler(IAnswerer answerer, ClientTable clie
         }
     }
 
-    private LineReply Refuse(FrameKind kind, ReadOnlySequence<byte> rest)
+    private LineReply Refuse(FrameKind kind, ReadOnlySequence<byte> rest, LineConversation conversation)
     {
         var refusal = kind switch
         {
@@ -95,7 +95,7 @@ internal sealed class LineConnectionHandler(IAnswerer answerer, ClientTable clie
             Log.Malformed(logger, passedOver, refusal.Info.Name, Convert.ToHexString(rest.FirstSpan[..Math.Min(rest.FirstSpan.Length, BytesLogged)]));
         }
 
-        return LineReply.Refused(null, refusal);
+        return conversation.Refused(refusal);
     }
 
     private static async Task<bool> Write(PipeWriter output, LineReply reply)
