@@ -9,7 +9,7 @@ namespace Stockseat.EndToEnd;
 /// <summary>What the pages say can be done and found.</summary>
 public partial class DocumentTests
 {
-    private static readonly string[] Pages = ["README.md", "DEVELOPERS.md", "proto/README.md"];
+    private static readonly string[] Pages = ["README.md", "DEVELOPERS.md", "proto/README.md", "proto/reasons.md"];
 
     // `dotnet run` becomes the program that is built already; `serve` runs on beside the commands that follow, as in a terminal of its own,
     // and the others find it on the ports that it has here.

@@ -8,6 +8,12 @@ public static class FixedPoint
     /// <summary>The decimals of the built-in form: micrometres.</summary>
     public const int UsualDecimals = 6;
 
+    /// <summary>What a number read back may be, in words.</summary>
+    public const string Expected = "with up to 12 digits before the point and 15 after it";
+
+    private const int MostWhole = 12;
+    private const int MostFraction = 15;
+
     private static readonly double[] Powers = [1, 1e1, 1e2, 1e3, 1e4, 1e5, 1e6, 1e7, 1e8, 1e9, 1e10, 1e11, 1e12, 1e13, 1e14, 1e15];
 
     /// <summary>The value as a whole number of its last decimal, rounded half to even.</summary>
@@ -54,6 +60,17 @@ public static class FixedPoint
         return System.Text.Encoding.ASCII.GetString(bytes[..Format(bytes, value, decimals, exponent)]);
     }
 
+    /// <summary>Whether a text is a plain number: an optional minus, digits, at most one point with digits on both sides.</summary>
+    public static bool IsPlain(string text)
+    {
+        var rest = text.AsSpan(text.StartsWith('-') ? 1 : 0);
+        var point = rest.IndexOf('.');
+        var whole = point >= 0 ? rest[..point] : rest;
+        var fraction = point >= 0 ? rest[(point + 1)..] : "0";
+        return whole.Length is > 0 and <= MostWhole && fraction.Length is > 0 and <= MostFraction
+            && !whole.ContainsAnyExceptInRange('0', '9') && !fraction.ContainsAnyExceptInRange('0', '9');
+    }
+
     /// <summary>Whether a number read back is the one served, compared as numbers at the decimals served.</summary>
     /// <param name="text">An optional minus, digits, at most one point.</param>
     /// <param name="served">The number served.</param>
@@ -64,14 +81,13 @@ public static class FixedPoint
     public static bool TryCompare(string text, double served, int decimals, out bool same, int exponent = 0)
     {
         same = false;
-        if (text.Length is 0 or > 40 || !char.IsAsciiDigit(text[^1]) || !char.IsAsciiDigit(text[text[0] == '-' && text.Length > 1 ? 1 : 0])
-            || !decimal.TryParse(text, NumberStyles.AllowLeadingSign | NumberStyles.AllowDecimalPoint, CultureInfo.InvariantCulture, out var number))
+        if (!IsPlain(text))
         {
             return false;
         }
 
-        same = Math.Abs(number) < 1_000_000 * (decimal)Powers[exponent]
-            && decimal.Round(number * (decimal)Powers[decimals], MidpointRounding.ToEven) == Scale(served, decimals + exponent);
+        var number = decimal.Parse(text, NumberStyles.AllowLeadingSign | NumberStyles.AllowDecimalPoint, CultureInfo.InvariantCulture);
+        same = decimal.Round(number * (decimal)Powers[decimals], MidpointRounding.ToEven) == Scale(served, decimals + exponent);
         return true;
     }
 }

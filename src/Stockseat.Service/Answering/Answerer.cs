@@ -4,12 +4,13 @@ using Stockseat.Answers.Reasons;
 using Stockseat.Answers.Records;
 using Stockseat.Fixtures.Revisions;
 using Stockseat.Ledger.Writing;
+using Stockseat.Service.Clients;
 using Stockseat.Service.Configuration;
 
 namespace Stockseat.Service.Answering;
 
 /// <summary>What both protocols call: an ask goes to the ledger's writer, and comes back when its entry is on the disk.</summary>
-public sealed class Answerer(LedgerWriter writer, Settings settings, TimeProvider time, ILogger<Answerer> logger) : IAnswerer
+public sealed class Answerer(LedgerWriter writer, Settings settings, Door door, TimeProvider time, ILogger<Answerer> logger) : IAnswerer
 {
     /// <summary>The longest diameter or reading that is taken, in metres.</summary>
     public const double LongestMetres = 10;
@@ -26,9 +27,17 @@ public sealed class Answerer(LedgerWriter writer, Settings settings, TimeProvide
     public bool Writable => writer.Writable;
 
     /// <inheritdoc/>
+    public long TurnedAway => door.Counts.Sum(c => c.Count);
+
+    /// <inheritdoc/>
     public async Task<(EntryBody? Entry, Refusal? Refusal)> Ask(Ask ask)
     {
         var outcome = await writer.Append(ask);
+        if (outcome.Refusal is { } unrecorded)
+        {
+            door.Count(unrecorded.Reason);
+        }
+
         var refusal = outcome.Refusal ?? (outcome.Entry as RefusalBody)?.Refusal;
         if (refusal is not null && _sampler.Take() is { } passedOver)
         {

@@ -17,6 +17,9 @@ public interface IAnswerer
     /// <summary>Whether the ledger can be written now.</summary>
     bool Writable { get; }
 
+    /// <summary>How many connections and requests got no entry in the ledger since the start.</summary>
+    long TurnedAway { get; }
+
     /// <summary>Asks.</summary>
     /// <returns>The entry, which is on the disk; or the refusal, with its entry or without one.</returns>
     Task<(EntryBody? Entry, Refusal? Refusal)> Ask(Ask ask);

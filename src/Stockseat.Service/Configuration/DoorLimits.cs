@@ -6,7 +6,7 @@ public sealed record DoorLimits
     /// <summary>How many connections there may be in all, lines and gRPC together.</summary>
     public int Connections { get; init; } = 4000;
 
-    /// <summary>How many requests of one connection may be under way at once; the next is read when the first of them is answered.</summary>
+    /// <summary>How many requests of one connection may be under way at once; more are read when those are answered.</summary>
     public int Pipelined { get; init; } = 16;
 
     /// <summary>From connecting to the end of the first line.</summary>

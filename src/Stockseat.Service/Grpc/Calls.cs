@@ -1,5 +1,6 @@
 using System.Net;
 using Grpc.Core;
+using Microsoft.Extensions.DependencyInjection;
 using Stockseat.Answers.Deciding;
 using Stockseat.Answers.Reasons;
 using Stockseat.Answers.Records;
@@ -18,6 +19,11 @@ internal static class Calls
         var connection = context.GetHttpContext().Connection;
         var client = clients.Find(connection.RemoteIpAddress)
             ?? throw Refusal.Of(Reason.NotPermitted, $"no client of the configuration comes from {connection.RemoteIpAddress}").ToRpc();
+        if (context.GetHttpContext().RequestServices.GetRequiredService<Door>().Ask(client) is { } busy)
+        {
+            throw busy.ToRpc();
+        }
+
         return (client, client.At(connection.RemoteIpAddress!, connection.RemotePort) with { Tag = Word("tag", tag), Request = Word("request_id", request) });
     }
 

@@ -2,6 +2,7 @@ using Microsoft.AspNetCore.Builder;
 using Microsoft.AspNetCore.Connections;
 using Microsoft.AspNetCore.Hosting;
 using Microsoft.AspNetCore.Server.Kestrel.Core;
+using Microsoft.AspNetCore.Server.Kestrel.Transport.Sockets;
 using Microsoft.Extensions.DependencyInjection;
 using Microsoft.Extensions.Hosting;
 using Microsoft.Extensions.Hosting.Systemd;
@@ -23,6 +24,9 @@ internal static class ServiceHost
     /// <summary>For running requests at a stop; the supervisor's own limit is longer.</summary>
     private static readonly TimeSpan StopLimit = TimeSpan.FromSeconds(6);
 
+    /// <summary>What a connection may hold in memory each way: what it sends and does not wait for, what it is sent and does not take.</summary>
+    private const int BufferedBytes = 32 * 1024;
+
     /// <summary>Above any message of the contract.</summary>
     private const int LargestMessage = 64 * 1024;
 
@@ -33,14 +37,24 @@ internal static class ServiceHost
         builder.WebHost.UseKestrelCore().ConfigureKestrel(kestrel =>
         {
             kestrel.AddServerHeader = false;
-            kestrel.Listen(settings.Grpc, listener => listener.Protocols = HttpProtocols.Http2);
+            kestrel.Limits.Http2.KeepAlivePingDelay = TimeSpan.FromMinutes(1);
+            kestrel.Listen(settings.Grpc, listener =>
+            {
+                listener.Protocols = HttpProtocols.Http2;
+                listener.UseDoor(kestrel.ApplicationServices.GetRequiredService<Door>());
+            });
             kestrel.Listen(settings.Line, listener => listener.UseConnectionHandler<LineConnectionHandler>());
+        });
+        builder.Services.Configure<SocketTransportOptions>(sockets =>
+        {
+            sockets.MaxReadBufferSize = BufferedBytes;
+            sockets.MaxWriteBufferSize = BufferedBytes;
         });
         builder.Services.Configure<HostOptions>(options => options.ShutdownTimeout = StopLimit);
         builder.Services.Configure<ConsoleLifetimeOptions>(options => options.SuppressStatusMessages = true);
         AddSupervisor(builder.Services);
         builder.Services.AddSingleton(settings).AddSingleton(writer).AddSingleton(time);
-        builder.Services.AddSingleton<ClientTable>().AddSingleton<IAnswerer, Answerer>().AddSingleton<ServiceHealth>();
+        builder.Services.AddSingleton<ClientTable>().AddSingleton<Door>().AddSingleton<LineDeadlines>().AddSingleton<IAnswerer, Answerer>().AddSingleton<ServiceHealth>();
         builder.Services.AddSingleton(services => services.GetRequiredService<ServiceHealth>().Implementation);
         builder.Services.AddRouting();
         builder.Services.AddGrpc(grpc =>

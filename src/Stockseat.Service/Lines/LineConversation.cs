@@ -14,11 +14,20 @@ public sealed class LineConversation(IAnswerer answerer, Client client, Caller c
     /// <summary>Whether the client said goodbye.</summary>
     public bool Ended { get; private set; }
 
+    private Task _before = Task.CompletedTask;
+
     /// <summary>Refuses what is no line.</summary>
     public LineReply Refused(Refusal refusal) => LineReply.Refused(client.Form, null, refusal);
 
-    /// <summary>Answers one line.</summary>
-    public async Task<LineReply> Reply(string line)
+    /// <summary>Answers one line. Lines may be sent before the reply to the one before is there: each is started in its order.</summary>
+    public Task<LineReply> Reply(string line)
+    {
+        var reply = Answer(line, _before);
+        _before = reply;
+        return reply;
+    }
+
+    private async Task<LineReply> Answer(string line, Task before)
     {
         var request = LineRequest.Parse(line);
         var values = new LineValues(request, client.Form);
@@ -33,6 +42,7 @@ public sealed class LineConversation(IAnswerer answerer, Client client, Caller c
                 Ended = values.Fault is null;
                 return goodbye;
             case "status":
+                await before.ConfigureAwait(ConfigureAwaitOptions.SuppressThrowing); // It tells what holds after the lines before it, or later.
                 return Status(request, values);
             default:
                 return Read(request, values) is { } ask && values.Fault is null
@@ -81,9 +91,8 @@ public sealed class LineConversation(IAnswerer answerer, Client client, Caller c
                 values.Known("fixture");
                 return new EmptiedAsk(from, values.Fixture());
             case "confirm":
-                values.Tag();
-                var numbers = request.Keys.Where(k => k is not ("serial" or "tag")).ToDictionary(k => k, k => request[k]!);
-                return new ConfirmAsk(from, values.Serial()) { ReadBack = numbers };
+                values.Known(["serial", .. AnswerBody.Numbers]);
+                return new ConfirmAsk(from, values.Serial()) { ReadBack = values.ReadBack() };
             default:
                 return null;
         }
@@ -156,6 +165,7 @@ public sealed class LineConversation(IAnswerer answerer, Client client, Caller c
             .Pair("fixtures", fixtures.Count)
             .Pair("answering", fixtures.Count(f => f.Refused is null))
             .Pair("waiting", fixtures.Sum(f => f.Waiting.Count()))
+            .Pair("turnedaway", answerer.TurnedAway)
             .Pair("names", string.Join(',', fixtures.Select(f => f.Fixture)))
             .End();
     }

@@ -36,6 +36,9 @@ public sealed class LineFramer
 
     private bool _passingOver;
 
+    /// <summary>How many bytes of a line that is too long were passed over so far; 0 when none is being passed over.</summary>
+    public long PassedOver { get; private set; }
+
     /// <summary>Takes the next frame from the front of the buffer.</summary>
     /// <param name="buffer">The bytes; what was taken is cut off.</param>
     /// <param name="ended">Whether no more bytes will come.</param>
@@ -66,6 +69,7 @@ public sealed class LineFramer
                 break;
             case FrameKind.TooLong:
                 _passingOver = true;
+                PassedOver = taken;
                 break;
         }
 
@@ -120,6 +124,7 @@ public sealed class LineFramer
     private bool PassOver(ref ReadOnlySequence<byte> buffer)
     {
         var end = buffer.PositionOf((byte)'\n');
+        PassedOver = end is null ? PassedOver + buffer.Length : 0;
         buffer = end is { } position ? buffer.Slice(buffer.GetPosition(1, position)) : buffer.Slice(buffer.End);
         _passingOver = end is null;
         return end is not null;

@@ -1,6 +1,7 @@
 using System.Globalization;
 using Stockseat.Answers.Deciding;
 using Stockseat.Answers.Reasons;
+using Stockseat.Answers.Records;
 using Stockseat.Seating.Quantities;
 using Stockseat.Service.Answering;
 using Stockseat.Service.Configuration;
@@ -148,6 +149,21 @@ internal sealed class LineValues(LineRequest request, Form form)
         }
 
         return Fault is null ? long.Parse(text, NumberStyles.None, CultureInfo.InvariantCulture) : 0;
+    }
+
+    /// <summary>Numbers read back: no unit, perhaps a minus.</summary>
+    public Dictionary<string, string> ReadBack()
+    {
+        var numbers = request.Keys.Where(AnswerBody.Numbers.Contains).ToDictionary(k => k, k => request[k]!);
+        foreach (var (name, text) in numbers)
+        {
+            if (!FixedPoint.IsPlain(text))
+            {
+                Fault ??= Refusal.Of(Reason.ValueMalformed, $"{name} is '{LineRequest.Shown(text)}'; a number without unit such as -0.008213, {FixedPoint.Expected}, was expected");
+            }
+        }
+
+        return numbers;
     }
 
     private static bool Whole(string text, out long value)

@@ -4,8 +4,8 @@ namespace Stockseat.Service.Lines;
 
 internal static partial class Log
 {
-    [LoggerMessage(201, LogLevel.Information, "Refused a connection from {Remote}: no client of the configuration comes from there")]
-    public static partial void NotPermitted(ILogger logger, string? remote);
+    [LoggerMessage(201, LogLevel.Information, "Turned away a connection from {Remote}: {Text}; {PassedOver} before it were not logged")]
+    public static partial void TurnedAway(ILogger logger, string? remote, string text, long passedOver);
 
     [LoggerMessage(202, LogLevel.Information, "Refused a line: {Reason}; it goes on with {Hex}; {PassedOver} before it were not logged")]
     public static partial void Malformed(ILogger logger, long passedOver, string reason, string hex);

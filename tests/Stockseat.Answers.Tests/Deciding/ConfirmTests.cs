@@ -88,7 +88,7 @@ public sealed class ConfirmTests
     [InlineData(ServedUnit.Micrometre, 0, "by", "8214", "readback-differs")]
     [InlineData(ServedUnit.Micrometre, 0, "by", "0.008213", "readback-differs")]
     [InlineData(ServedUnit.Micrometre, 0, "diameter", "92400", null)]
-    [InlineData(ServedUnit.Micrometre, 0, "x", "999999999999999", "readback-differs")]
+    [InlineData(ServedUnit.Micrometre, 0, "x", "999999999999", "readback-differs")]
     [InlineData(ServedUnit.Millimetre, 4, "y", "-196.7870", null)]
     [InlineData(ServedUnit.Millimetre, 4, "y", "-196.7871", "readback-differs")]
     [InlineData(ServedUnit.Millimetre, 4, "qx", "1", null)]

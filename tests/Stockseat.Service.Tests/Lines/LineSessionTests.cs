@@ -334,7 +334,7 @@ public class LineSessionTests : IAsyncLifetime
         using var line = await Bench.Line();
         var measured = LineClient.Value(await line.Ask("measured fixture=pinbed-1 diameter=92.4mm"), "serial");
 
-        Assert.Equal($"ok tag=s ledger=writable serial={measured} fixtures=4 answering=4 waiting=0 names=pinbed-1,rollers-3,veerack-2,widebed", await line.Ask("status tag=s"));
+        Assert.Equal($"ok tag=s ledger=writable serial={measured} fixtures=4 answering=4 waiting=0 turnedaway=0 names=pinbed-1,rollers-3,veerack-2,widebed", await line.Ask("status tag=s"));
         var one = await line.Ask("status fixture=pinbed-1");
         Assert.StartsWith($"ok fixture=pinbed-1 revision=3 measurement={measured} diameter=0.092400 unit=m age=", one, StringComparison.Ordinal);
         Assert.EndsWith(" answers=yes", one, StringComparison.Ordinal);

@@ -1,0 +1,127 @@
+using System.Collections.Concurrent;
+using System.Net;
+using System.Threading.RateLimiting;
+using Stockseat.Answers.Reasons;
+using Stockseat.Service.Configuration;
+
+namespace Stockseat.Service.Clients;
+
+/// <summary>Lets clients in up to their limits, and counts who was turned away and why.</summary>
+public sealed class Door(Settings settings, ClientTable clients) : IDisposable
+{
+    /// <summary>Callers whom nobody knows are told so; this many at once.</summary>
+    private const int MostUnknown = 64;
+
+    private readonly Lock _lock = new();
+    private readonly Dictionary<Client, int> _inside = new(ReferenceEqualityComparer.Instance);
+    private readonly ConcurrentDictionary<Client, RateLimiter> _rates = new(ReferenceEqualityComparer.Instance);
+    private readonly long[] _counts = new long[Enum.GetValues<TurnedAway>().Length + 1];
+    private int _all;
+    private int _unknown;
+
+    /// <summary>How often each happened since the start; what never happened is left out.</summary>
+    public IEnumerable<(TurnedAway Why, long Count)> Counts =>
+        Enum.GetValues<TurnedAway>().Select(w => (w, Interlocked.Read(ref _counts[(int)w]))).Where(p => p.Item2 > 0);
+
+    /// <summary>A new connection.</summary>
+    /// <returns>The visit, to be disposed at its end; or the refusal.</returns>
+    public (Visit? Visit, Refusal? Refusal) Enter(IPAddress? address)
+    {
+        if (clients.Find(address) is not { } client)
+        {
+            Count(TurnedAway.NoClient);
+            return (null, Refusal.Of(Reason.NotPermitted, $"no client of the configuration comes from {address}"));
+        }
+
+        lock (_lock)
+        {
+            var inside = _inside.GetValueOrDefault(client);
+            if (inside >= client.Connections)
+            {
+                Count(TurnedAway.ClientConnections);
+                return (null, Refusal.Of(Reason.TooBusy, $"client {client.Name} has {inside} connections, as many as it may have: close some"));
+            }
+
+            if (_all >= settings.Limits.Connections)
+            {
+                Count(TurnedAway.Connections);
+                return (null, Refusal.Of(Reason.TooBusy, $"there are {_all} connections, as many as there may be: close some"));
+            }
+
+            _all++;
+            _inside[client] = inside + 1;
+        }
+
+        return (new(client, () => Leave(client)), null);
+    }
+
+    /// <summary>A connection from nobody of the configuration that is to be told so in its own protocol; null when there are too many of them.</summary>
+    internal IDisposable? EnterUnknown()
+    {
+        if (Interlocked.Increment(ref _unknown) > MostUnknown)
+        {
+            Interlocked.Decrement(ref _unknown);
+            return null;
+        }
+
+        return new Visit(null!, () => Interlocked.Decrement(ref _unknown));
+    }
+
+    /// <summary>One more request of a client; the refusal when they come too fast.</summary>
+    public Refusal? Ask(Client client)
+    {
+        if (client.Rate is not { } rate || _rates.GetOrAdd(client, _ => Bucket(rate)).AttemptAcquire().IsAcquired)
+        {
+            return null;
+        }
+
+        Count(TurnedAway.Rate);
+        return Refusal.Of(Reason.TooBusy, $"client {client.Name} sends more than {rate} requests a second");
+    }
+
+    /// <summary>Counts one.</summary>
+    public void Count(TurnedAway why) => Interlocked.Increment(ref _counts[(int)why]);
+
+    /// <summary>Counts a refusal that has no entry.</summary>
+    public void Count(Reason reason)
+    {
+        TurnedAway? why = reason switch
+        {
+            Reason.TooBusy => TurnedAway.TooBusy,
+            Reason.LedgerUnavailable => TurnedAway.LedgerUnavailable,
+            Reason.ShuttingDown => TurnedAway.ShuttingDown,
+            _ => null,
+        };
+        if (why is { } known)
+        {
+            Count(known);
+        }
+    }
+
+    /// <inheritdoc/>
+    public void Dispose()
+    {
+        foreach (var rate in _rates.Values)
+        {
+            rate.Dispose();
+        }
+    }
+
+    private static TokenBucketRateLimiter Bucket(int rate) => new(new()
+    {
+        TokenLimit = rate,
+        TokensPerPeriod = rate,
+        ReplenishmentPeriod = TimeSpan.FromSeconds(1),
+        QueueLimit = 0,
+        AutoReplenishment = true,
+    });
+
+    private void Leave(Client client)
+    {
+        lock (_lock)
+        {
+            _all--;
+            _inside[client]--;
+        }
+    }
+}

@@ -1,0 +1,39 @@
+using System.Net;
+using Microsoft.AspNetCore.Connections;
+using Microsoft.AspNetCore.Connections.Features;
+using System.Net.Sockets;
+
+namespace Stockseat.Service.Clients;
+
+/// <summary>The door of the gRPC listener: connections are counted as those of lines are. Who is not known is told so call by call.</summary>
+internal static class GrpcDoor
+{
+    public static void UseDoor(this IConnectionBuilder listener, Door door) => listener.Use(next => async connection =>
+    {
+        connection.KeepAlive();
+        var address = (connection.RemoteEndPoint as IPEndPoint)?.Address;
+        var (visit, refusal) = door.Enter(address);
+        using var let = visit ?? (refusal!.Reason == Answers.Reasons.Reason.NotPermitted ? door.EnterUnknown() : null);
+        if (let is null)
+        {
+            connection.Abort(new ConnectionAbortedException(refusal!.Text));
+            return;
+        }
+
+        await next(connection);
+    });
+
+    /// <summary>Finds a half-open connection, whose other side went without a word, within two minutes.</summary>
+    public static void KeepAlive(this ConnectionContext connection)
+    {
+        if (connection.Features.Get<IConnectionSocketFeature>()?.Socket is not { } socket)
+        {
+            return;
+        }
+
+        socket.SetSocketOption(SocketOptionLevel.Socket, SocketOptionName.KeepAlive, true);
+        socket.SetSocketOption(SocketOptionLevel.Tcp, SocketOptionName.TcpKeepAliveTime, 60);
+        socket.SetSocketOption(SocketOptionLevel.Tcp, SocketOptionName.TcpKeepAliveInterval, 10);
+        socket.SetSocketOption(SocketOptionLevel.Tcp, SocketOptionName.TcpKeepAliveRetryCount, 5);
+    }
+}

@@ -1,0 +1,47 @@
+namespace Stockseat.Service.Clients;
+
+/// <summary>Why something got no entry in the ledger. Each is counted; the names are in status, in metrics and in the log.</summary>
+public enum TurnedAway
+{
+    /// <summary>No client of the configuration comes from that address.</summary>
+    NoClient = 1,
+
+    /// <summary>There are as many connections as there may be in all.</summary>
+    Connections,
+
+    /// <summary>The client has as many connections as it may have.</summary>
+    ClientConnections,
+
+    /// <summary>The client sent more requests a second than it may.</summary>
+    Rate,
+
+    /// <summary>No whole line came in time after connecting.</summary>
+    FirstLine,
+
+    /// <summary>A line was begun and not ended in time.</summary>
+    Line,
+
+    /// <summary>Nothing came for too long.</summary>
+    Idle,
+
+    /// <summary>The client did not take its replies in time.</summary>
+    Reply,
+
+    /// <summary>A line was too long.</summary>
+    TooLong,
+
+    /// <summary>A line could not be read.</summary>
+    Malformed,
+
+    /// <summary>It was another protocol.</summary>
+    Foreign,
+
+    /// <summary>Too many asks were waiting.</summary>
+    TooBusy,
+
+    /// <summary>The ledger could not be written.</summary>
+    LedgerUnavailable,
+
+    /// <summary>The service was stopping.</summary>
+    ShuttingDown,
+}

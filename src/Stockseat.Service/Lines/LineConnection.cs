@@ -1,0 +1,219 @@
+using System.Buffers;
+using System.IO.Pipelines;
+using Microsoft.AspNetCore.Connections;
+using Microsoft.AspNetCore.Connections.Features;
+using Stockseat.Answers.Reasons;
+using Stockseat.Service.Clients;
+using Stockseat.Service.Configuration;
+
+namespace Stockseat.Service.Lines;
+
+/// <summary>
+/// One connection of the line protocol. It takes what lines have come, up to the depth of pipelining, starts them in their order, and
+/// writes the replies in that order; only then it reads on. Every wait for the other side has its deadline.
+/// </summary>
+public sealed class LineConnection : IDisposable
+{
+    private const int BytesLogged = 16;
+
+    /// <summary>So much of one endless line is passed over before the connection closes.</summary>
+    private const int MostPassedOver = 64 * 1024;
+
+    private readonly ConnectionContext _connection;
+    private readonly LineConversation _conversation;
+    private readonly Client _client;
+    private readonly Door _door;
+    private readonly DoorLimits _limits;
+    private readonly TimeProvider _time;
+    private readonly LineFramer _framer = new();
+    private readonly List<Task<LineReply>> _underWay = [];
+    private readonly CancellationTokenRegistration _stop;
+    private readonly long _connected;
+    private bool _greeted;
+    private bool _foreign;
+    private volatile bool _stopping;
+    private long? _begun;
+    private Wait? _wait;
+
+    /// <summary>A conversation over a connection.</summary>
+    /// <param name="connection">The connection.</param>
+    /// <param name="conversation">What lines become.</param>
+    /// <param name="client">Whose it is.</param>
+    /// <param name="door">Counts, and knows the client's rate.</param>
+    /// <param name="limits">The deadlines.</param>
+    /// <param name="time">The clock.</param>
+    public LineConnection(ConnectionContext connection, LineConversation conversation, Client client, Door door, DoorLimits limits, TimeProvider time)
+    {
+        (_connection, _conversation, _client, _door, _limits, _time) = (connection, conversation, client, door, limits, time);
+        _connected = time.GetTimestamp();
+
+        // A stop takes no new line; those under way are still answered. A client that reads nothing must not hold the stop.
+        _stop = connection.Features.Get<IConnectionLifetimeNotificationFeature>()?.ConnectionClosedRequested.Register(() =>
+        {
+            _stopping = true;
+            Input.CancelPendingRead();
+            Output.CancelPendingFlush();
+        }) ?? default;
+    }
+
+    /// <summary>Told of a line that could not be read: why, and its first bytes.</summary>
+    public event Action<string, ReadOnlyMemory<byte>>? Unreadable;
+
+    private PipeReader Input => _connection.Transport.Input;
+
+    private PipeWriter Output => _connection.Transport.Output;
+
+    /// <inheritdoc/>
+    public void Dispose() => _stop.Dispose();
+
+    /// <summary>Ends a wait whose deadline has passed. Called by another thread, again and again.</summary>
+    public void Look()
+    {
+        if (Volatile.Read(ref _wait) is not { } wait || !Passed(wait))
+        {
+            return;
+        }
+
+        if (wait.Why == TurnedAway.Reply)
+        {
+            _door.Count(TurnedAway.Reply);
+            Volatile.Write(ref _wait, null);
+            _connection.Abort(new ConnectionAbortedException("the client did not take its replies in time"));
+        }
+        else
+        {
+            Input.CancelPendingRead();
+        }
+    }
+
+    /// <summary>Runs until either side has had enough.</summary>
+    public async Task Run()
+    {
+        while (true)
+        {
+            var read = await Read();
+            var buffer = read.Buffer;
+            var goOn = true;
+            while (goOn && Take(ref buffer, read.IsCompleted))
+            {
+                goOn = await Reply() && !_stopping;
+            }
+
+            if (goOn && read.IsCanceled && Volatile.Read(ref _wait) is { } wait && Passed(wait))
+            {
+                await SendAway(wait, buffer);
+                goOn = false;
+            }
+
+            Input.AdvanceTo(buffer.Start, buffer.End);
+            if (!goOn || read.IsCompleted || _stopping || _framer.PassedOver > MostPassedOver)
+            {
+                return;
+            }
+        }
+    }
+
+    private async ValueTask<ReadResult> Read()
+    {
+        Wait wait = _begun is { } begun ? new(TurnedAway.Line, begun, _limits.Line)
+            : _greeted ? new(TurnedAway.Idle, _time.GetTimestamp(), _limits.Idle)
+            : new(TurnedAway.FirstLine, _connected, _limits.FirstLine);
+        Volatile.Write(ref _wait, wait);
+        return await Input.ReadAsync();
+    }
+
+    /// <summary>Takes whole lines from the front and starts them; false when there is none.</summary>
+    private bool Take(ref ReadOnlySequence<byte> buffer, bool ended)
+    {
+        var kind = FrameKind.Incomplete;
+        while (_underWay.Count < _limits.Pipelined && !_conversation.Ended && !_foreign
+            && (kind = _framer.Next(ref buffer, ended, out var line)) != FrameKind.Incomplete)
+        {
+            _greeted = true;
+            _begun = null;
+            _underWay.Add(kind != FrameKind.Line ? Task.FromResult(Refuse(kind, buffer))
+                : _door.Ask(_client) is { } refusal ? Task.FromResult(LineReply.Refused(_client.Form, LineRequest.Parse(line).Tag, refusal))
+                : _conversation.Reply(line));
+            _foreign = kind == FrameKind.Foreign;
+        }
+
+        if (kind == FrameKind.Incomplete && (buffer.Length > 0 || _framer.PassedOver > 0))
+        {
+            _begun ??= _time.GetTimestamp();
+        }
+
+        return _underWay.Count > 0;
+    }
+
+    /// <summary>Writes the replies in order; one that is ready does not wait for one that is not. False: it is over.</summary>
+    private async ValueTask<bool> Reply()
+    {
+        for (var i = 0; i < _underWay.Count; i++)
+        {
+            Output.Write((await _underWay[i]).Bytes.Span);
+            if (i + 1 < _underWay.Count && _underWay[i + 1].IsCompletedSuccessfully)
+            {
+                continue;
+            }
+
+            Volatile.Write(ref _wait, new(TurnedAway.Reply, _time.GetTimestamp(), _limits.Reply));
+            var flushed = await Output.FlushAsync();
+            Volatile.Write(ref _wait, null);
+            if (flushed.IsCanceled)
+            {
+                await WriteRest(i + 1);
+            }
+
+            if (flushed.IsCompleted || flushed.IsCanceled)
+            {
+                return false;
+            }
+        }
+
+        _underWay.Clear();
+        return !_conversation.Ended && !_foreign;
+    }
+
+    /// <summary>At a stop: what is under way is still written, and nothing waits for the client any more.</summary>
+    private async ValueTask WriteRest(int from)
+    {
+        for (var i = from; i < _underWay.Count; i++)
+        {
+            Output.Write((await _underWay[i]).Bytes.Span);
+        }
+
+        Output.CancelPendingFlush();
+        await Output.FlushAsync();
+    }
+
+    private LineReply Refuse(FrameKind kind, ReadOnlySequence<byte> rest)
+    {
+        var (why, refusal) = kind switch
+        {
+            FrameKind.TooLong => (TurnedAway.TooLong, Refusal.Of(Reason.RequestTooLong, $"the line is longer than {LineFramer.LongestLine} bytes")),
+            FrameKind.Unprintable => (TurnedAway.Malformed, Refusal.Of(Reason.RequestMalformed, "the line holds bytes other than 0x20 to 0x7E")),
+            FrameKind.CutOff => (TurnedAway.Malformed, Refusal.Of(Reason.RequestMalformed, "the stream ended within a line")),
+            _ => (TurnedAway.Foreign, Refusal.Of(Reason.RequestMalformed, "this is not the line protocol (a zero byte, a CR without LF, HTTP or TLS); the connection closes")),
+        };
+        _door.Count(why);
+        Unreadable?.Invoke(refusal.Info.Name, rest.First[..Math.Min(rest.First.Length, BytesLogged)]);
+        return LineReply.Refused(_client.Form, null, refusal);
+    }
+
+    private bool Passed(Wait wait) => _time.GetElapsedTime(wait.Since) >= wait.Limit;
+
+    /// <summary>A line begun gets its one refusal. Where nothing was asked nothing is said: it could be taken for the reply to the next question.</summary>
+    private async Task SendAway(Wait wait, ReadOnlySequence<byte> rest)
+    {
+        _door.Count(wait.Why);
+        if (rest.Length > 0)
+        {
+            var refusal = Refusal.Of(Reason.RequestMalformed, $"the line was not ended in time ({wait.Limit.TotalSeconds} s); the connection closes");
+            Output.Write(LineReply.Refused(_client.Form, null, refusal).Bytes.Span);
+            Volatile.Write(ref _wait, new(TurnedAway.Reply, _time.GetTimestamp(), _limits.Reply));
+            await Output.FlushAsync();
+        }
+    }
+
+    private sealed record Wait(TurnedAway Why, long Since, TimeSpan Limit);
+}

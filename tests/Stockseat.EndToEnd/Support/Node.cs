@@ -1,0 +1,28 @@
+namespace Stockseat.EndToEnd.Support;
+
+/// <summary>Runs clients written in JavaScript, and tools of tests/node; a test of them is skipped, with the reason, where they are not installed.</summary>
+internal static class Node
+{
+    private static readonly string Modules = Path.Combine(Repository.Root, "tests", "node", "node_modules");
+
+    /// <summary>Runs a client of the clients' folder.</summary>
+    public static Task<Run> Run(string client, params string[] arguments) => Start(Path.Combine(Repository.Clients, client), arguments);
+
+    /// <summary>Runs the linter of .proto files over a folder.</summary>
+    public static Task<Run> Lint(string folder) => Start(Path.Combine(Modules, "@bufbuild", "buf", "bin", "buf"), ["lint", folder]);
+
+    private static async Task<Run> Start(string script, string[] arguments)
+    {
+        // Written last when all is there.
+        Assert.SkipUnless(File.Exists(Path.Combine(Modules, ".package-lock.json")), "the packages of tests/node are not installed: run tests/run, or npm ci there");
+        try
+        {
+            return await Tool.Run("node", [script, .. arguments]);
+        }
+        catch (System.ComponentModel.Win32Exception)
+        {
+            Assert.Skip("node is not installed");
+            throw;
+        }
+    }
+}

@@ -1,0 +1,133 @@
+using System.Net;
+using Grpc.Core;
+using Stockseat.Answers.Reasons;
+using Stockseat.Service.Clients;
+using Stockseat.Service.Configuration;
+using Stockseat.Service.Tests.Support;
+using Stockseat.V1;
+
+namespace Stockseat.Service.Tests.Clients;
+
+/// <summary>Who is let in, and how many.</summary>
+public sealed class DoorTests : IDisposable
+{
+    private static readonly Client Robot = Bench.Client with { Name = "robot", From = [IPNetwork.Parse("10.0.0.7/32")], Connections = 2 };
+    private static readonly Client Cell = Bench.Client with { Name = "cell", From = [IPNetwork.Parse("10.0.0.0/24"), IPNetwork.Parse("fd00::/8")] };
+
+    private readonly Door _door = Make(new() { Connections = 4 });
+
+    public void Dispose() => _door.Dispose();
+
+    [Theory]
+    [InlineData("10.0.0.7", "robot")]
+    [InlineData("::ffff:10.0.0.7", "robot")]
+    [InlineData("10.0.0.8", "cell")]
+    [InlineData("::ffff:10.0.0.255", "cell")]
+    [InlineData("fd12::1", "cell")]
+    [InlineData("10.0.1.0", null)]
+    [InlineData("::1", null)]
+    [InlineData("::ffff:10.0.1.0", null)]
+    public void The_first_entry_that_holds_the_address_counts(string address, string? name) =>
+        Assert.Equal(name, _door.Enter(IPAddress.Parse(address)).Visit?.Client.Name);
+
+    [Fact]
+    public void A_client_has_so_many_connections_and_gets_one_back_when_one_ends()
+    {
+        var (first, _) = Enter("10.0.0.7");
+        Enter("10.0.0.7");
+
+        Assert.Equal((Reason.TooBusy, TurnedAway.ClientConnections), (Enter("10.0.0.7").Refusal!.Reason, Assert.Single(_door.Counts).Why));
+        first!.Dispose();
+        first.Dispose();
+        Assert.NotNull(Enter("10.0.0.7").Visit);
+        Assert.Null(Enter("10.0.0.7").Visit);
+    }
+
+    [Fact]
+    public void There_are_so_many_connections_in_all()
+    {
+        for (var i = 0; i < 4; i++)
+        {
+            Assert.NotNull(Enter("10.0.0.8").Visit);
+        }
+
+        var refusal = Enter("10.0.0.7").Refusal!;
+        Assert.Equal((Reason.TooBusy, "there are 4 connections, as many as there may be: close some; ask again in a second"), (refusal.Reason, refusal.Text));
+        Assert.Equal((TurnedAway.Connections, 1), Assert.Single(_door.Counts));
+    }
+
+    [Fact]
+    public async Task Over_sockets_one_connection_too_many_gets_one_line_and_is_gone()
+    {
+        await using var bench = await Bench.Start(configure: s => s["Clients"]![0]!["Connections"] = 2);
+        using var first = await bench.Line();
+        using var second = await bench.Line();
+        await first.Ask("hello");
+        await second.Ask("hello");
+
+        using (var third = await bench.Line())
+        {
+            Assert.StartsWith("refused class=service reason=too-busy text=\"client bench has 2 connections", await third.Read(), StringComparison.Ordinal);
+            Assert.Null(await third.Read());
+        }
+
+        Assert.Contains(" turnedaway=1 ", await first.Ask("status"), StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task Grpc_passes_the_same_door()
+    {
+        await using var bench = await Bench.Start(configure: s => s["Clients"]![0]!["Connections"] = 1);
+        var lookup = new LookupService.LookupServiceClient(bench.Channel);
+        await lookup.LocateAsync(new() { Fixture = "pinbed-1", DiameterMetres = 0.0924 });
+
+        using var line = await bench.Line();
+
+        Assert.StartsWith("refused class=service reason=too-busy ", await line.Read(), StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task Grpc_calls_count_for_the_rate()
+    {
+        await using var bench = await Bench.Start(configure: s => s["Clients"]![0]!["Rate"] = 1);
+        var lookup = new LookupService.LookupServiceClient(bench.Channel);
+        var request = new LocateRequest { Fixture = "pinbed-1", DiameterMetres = 0.0924 };
+
+        var calls = Enumerable.Range(0, 20).Select(_ => lookup.LocateAsync(request).ResponseAsync).ToList();
+        var refused = 0;
+        foreach (var call in calls)
+        {
+            try
+            {
+                await call;
+            }
+            catch (RpcException e) when (e.StatusCode == StatusCode.ResourceExhausted)
+            {
+                refused++;
+            }
+        }
+
+        Assert.InRange(refused, 1, 19);
+    }
+
+    [Fact]
+    public async Task A_listener_on_all_addresses_knows_an_IPv4_caller_that_comes_mapped()
+    {
+        await using var bench = await Bench.Start(configure: s => s["Listen"]!["Line"] = "[::]:0");
+        using var line = await LineClient.Connect(new(IPAddress.Loopback, bench.Service.Line.Port));
+
+        Assert.StartsWith("ok ", await line.Ask("locate fixture=pinbed-1 diameter=92.40mm"), StringComparison.Ordinal);
+    }
+
+    private static Door Make(DoorLimits limits)
+    {
+        var settings = new Settings
+        {
+            Grpc = new(0, 0), Line = new(0, 0), Fixtures = "", Data = "", FirstAdoption = default, Freshness = default, Clients = [Robot, Cell],
+            Gauges = new Dictionary<string, GaugeSettings>(), Sources = [], Forms = null!, Limits = limits,
+        };
+        return new(settings, new(settings));
+    }
+
+    private (Visit? Visit, Refusal? Refusal) Enter(string address) => _door.Enter(IPAddress.Parse(address));
+}

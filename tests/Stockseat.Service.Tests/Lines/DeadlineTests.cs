@@ -1,0 +1,165 @@
+using Microsoft.AspNetCore.Connections;
+using Stockseat.Service.Clients;
+using Stockseat.Service.Configuration;
+using Stockseat.Service.Tests.Support;
+
+namespace Stockseat.Service.Tests.Lines;
+
+/// <summary>Every wait for the other side ends.</summary>
+public class DeadlineTests
+{
+    private static readonly DoorLimits Limits = new();
+    private static readonly TimeSpan Second = TimeSpan.FromSeconds(1);
+
+    [Fact]
+    public async Task Who_connects_and_says_nothing_is_gone_without_a_word()
+    {
+        await using var line = new PipedLine(Limits);
+
+        line.Pass(Limits.FirstLine - Second);
+        Assert.False(line.Ended.IsCompleted);
+        line.Pass(Second);
+        await line.Ended;
+
+        Assert.Equal("", line.Take());
+        Assert.Equal(TurnedAway.FirstLine, line.Counted);
+    }
+
+    [Fact]
+    public async Task One_byte_a_second_does_not_hold_a_line_open()
+    {
+        await using var line = new PipedLine(Limits);
+        var sent = 0;
+        while (!line.Ended.IsCompleted)
+        {
+            Assert.True(sent++ < 60, "a line that never ends holds its connection");
+            await line.Send("x");
+            line.Pass(Second);
+        }
+
+        await line.Ended;
+        Assert.Equal(Limits.Line.TotalSeconds, sent);
+        Assert.StartsWith("refused class=request reason=request-malformed text=\"the line was not ended in time (10 s); the connection closes", line.Take(), StringComparison.Ordinal);
+        Assert.Equal(TurnedAway.Line, line.Counted);
+    }
+
+    [Fact]
+    public async Task The_end_of_a_line_in_time_gives_the_next_line_all_its_time()
+    {
+        await using var line = new PipedLine(Limits);
+        for (var i = 0; i < 5; i++)
+        {
+            await line.Send("hel");
+            line.Pass(Limits.Line - Second);
+            await line.Send("lo\n");
+            Assert.Equal("ok stockseat line 1\n", line.Take());
+        }
+
+        Assert.False(line.Ended.IsCompleted);
+        Assert.Null(line.Counted);
+    }
+
+    [Fact]
+    public async Task An_idle_connection_is_closed_without_a_word_that_could_be_taken_for_a_reply()
+    {
+        await using var line = new PipedLine(Limits);
+        await line.Send("hello\n");
+        line.Take();
+
+        line.Pass(Limits.Idle - Second);
+        Assert.False(line.Ended.IsCompleted);
+        line.Pass(Second);
+        await line.Ended;
+
+        Assert.Equal("", line.Take());
+        Assert.Equal(TurnedAway.Idle, line.Counted);
+    }
+
+    [Fact]
+    public async Task Waiting_for_the_ledger_has_no_deadline_of_the_client()
+    {
+        await using var line = new PipedLine(Limits);
+        await line.Send("locate fixture=pinbed-1 diameter=92.40mm tag=1\n");
+
+        line.Pass(Limits.Idle * 2);
+        Assert.False(line.Ended.IsCompleted);
+        line.End(0);
+
+        Assert.StartsWith("refused tag=1 ", line.Take(), StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task Who_does_not_take_the_replies_is_cut_off()
+    {
+        await using var line = new PipedLine(Limits);
+        for (var i = 0; i < 3; i++)
+        {
+            await line.Send("help\n");
+        }
+
+        line.Pass(Limits.Reply - Second);
+        Assert.False(line.Aborted);
+        line.Pass(Second);
+
+        await Assert.ThrowsAsync<ConnectionAbortedException>(() => line.Ended);
+        Assert.True(line.Aborted);
+        Assert.Equal(TurnedAway.Reply, line.Counted);
+    }
+
+    [Fact]
+    public async Task Who_takes_the_replies_in_time_is_not_cut_off()
+    {
+        await using var line = new PipedLine(Limits);
+        for (var i = 0; i < 20; i++)
+        {
+            await line.Send("help\n");
+            line.Pass(Limits.Reply - Second);
+            Assert.NotEmpty(line.Take());
+        }
+
+        Assert.False(line.Aborted);
+        Assert.Null(line.Counted);
+    }
+
+    [Fact]
+    public async Task An_endless_line_is_refused_once_and_closed_before_it_costs_anything()
+    {
+        await using var line = new PipedLine(Limits);
+        var chunk = new string('x', 4096);
+        var sent = 0;
+        while (!line.Ended.IsCompleted)
+        {
+            Assert.True((sent += chunk.Length) < 1_000_000, "an endless line is read without an end");
+            await line.Send(chunk);
+        }
+
+        Assert.StartsWith("refused class=request reason=request-too-long ", Assert.Single(line.Take().Split('\n', StringSplitOptions.RemoveEmptyEntries)), StringComparison.Ordinal);
+        Assert.Equal(TurnedAway.TooLong, line.Counted);
+    }
+
+    [Fact]
+    public async Task A_line_that_is_there_when_the_deadline_passes_is_answered()
+    {
+        await using var line = new PipedLine(Limits);
+        line.Time.Advance(Limits.FirstLine);
+
+        await line.Send("hello\n");
+        line.Pass(TimeSpan.Zero);
+
+        Assert.Equal("ok stockseat line 1\n", line.Take());
+        Assert.False(line.Ended.IsCompleted);
+    }
+
+    [Fact]
+    public async Task A_client_that_asks_too_often_is_refused_and_goes_on()
+    {
+        await using var line = new PipedLine(Limits, Bench.Client with { Rate = 2 });
+
+        await line.Send("hello\nhello\nhello tag=3\n");
+
+        var replies = line.Take().Split('\n', StringSplitOptions.RemoveEmptyEntries);
+        Assert.Equal(["ok stockseat line 1", "ok stockseat line 1"], replies[..2]);
+        Assert.StartsWith("refused tag=3 class=service reason=too-busy text=\"client bench sends more than 2 requests a second", replies[2], StringComparison.Ordinal);
+        Assert.Equal(TurnedAway.Rate, line.Counted);
+    }
+}

@@ -1,0 +1,103 @@
+using System.Globalization;
+using Stockseat.Answers.Deciding;
+using Stockseat.Service.Configuration;
+using Stockseat.Service.Tests.Support;
+
+namespace Stockseat.Service.Tests.Lines;
+
+/// <summary>Requests that are sent before the replies to those before them are there.</summary>
+public class PipeliningTests
+{
+    private const string Locate = "locate fixture=pinbed-1 diameter=92.40mm tag=";
+
+    [Fact]
+    public async Task As_many_asks_are_under_way_as_the_depth_says_and_no_more()
+    {
+        await using var line = new PipedLine(new() { Pipelined = 3 });
+
+        await line.Send(string.Concat(Enumerable.Range(0, 5).Select(i => $"{Locate}{i}\n")));
+
+        Assert.Equal(["0", "1", "2"], line.UnderWay.Select(a => a.Ask.Caller.Tag));
+        line.End(0);
+        line.End(1);
+        line.End(2);
+        Assert.Equal(["0", "1", "2", "3", "4"], line.UnderWay.Select(a => a.Ask.Caller.Tag));
+    }
+
+    [Fact]
+    public async Task Replies_come_in_order_each_as_soon_as_it_can()
+    {
+        await using var line = new PipedLine(new());
+        await line.Send($"{Locate}0\n{Locate}1\n{Locate}2\n");
+
+        line.End(1);
+        Assert.Equal("", line.Take());
+        line.End(0);
+        Assert.Equal(["number 0", "number 1"], Numbers(line.Take()));
+        line.End(2);
+        Assert.Equal(["number 2"], Numbers(line.Take()));
+    }
+
+    [Fact]
+    public async Task Nothing_after_a_goodbye_is_taken()
+    {
+        await using var line = new PipedLine(new());
+
+        await line.Send($"{Locate}0\nbye\n{Locate}2\n");
+        line.End(0);
+        await line.Ended;
+
+        Assert.Single(line.UnderWay);
+        Assert.EndsWith("\nok bye\n", line.Take(), StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task What_was_sent_before_the_client_closed_its_side_is_still_answered()
+    {
+        await using var line = new PipedLine(new() { Pipelined = 2 });
+        await line.Send($"{Locate}0\n{Locate}1\n{Locate}2\n");
+        line.HalfClose();
+
+        for (var i = 0; i < 3; i++)
+        {
+            line.End(i);
+        }
+
+        await line.Ended;
+        Assert.Equal(["number 0", "number 1", "number 2"], Numbers(line.Take()));
+    }
+
+    [Fact]
+    public async Task Over_a_socket_every_line_gets_its_reply_in_order_and_status_tells_what_holds_after_the_lines_before_it()
+    {
+        await using var bench = await Bench.Start();
+        using var line = await bench.Line();
+        const int Rounds = 60;
+        static string Three(int i) =>
+            $"measured fixture=pinbed-1 diameter=9{i % 10}.{i:000}mm tag=m{i}\nstatus fixture=pinbed-1 tag=s{i}\n{(i % 7 == 0 ? "locate fixture" : "locate fixture=pinbed-1")} tag=l{i}\n";
+
+        await line.Send(string.Concat(Enumerable.Range(0, Rounds).Select(Three)));
+        line.HalfClose();
+
+        var before = 0L;
+        for (var i = 0; i < Rounds; i++)
+        {
+            var measured = await line.Read();
+            Assert.StartsWith($"ok tag=m{i} serial=", measured, StringComparison.Ordinal);
+            var serial = long.Parse(LineClient.Value(measured!, "serial")!, CultureInfo.InvariantCulture);
+            Assert.True(serial > before);
+            var status = await line.Read();
+            Assert.StartsWith($"ok tag=s{i} fixture=pinbed-1 revision=3 measurement=", status, StringComparison.Ordinal);
+            Assert.True(long.Parse(LineClient.Value(status!, "measurement")!, CultureInfo.InvariantCulture) >= serial, "older than the line before it");
+            var located = await line.Read();
+            Assert.StartsWith(i % 7 == 0 ? $"refused tag=l{i} class=request reason=request-malformed " : $"ok tag=l{i} ", located, StringComparison.Ordinal);
+            Assert.Equal(i % 7 == 0 ? null : $"{serial}", LineClient.Value(located!, "measurement"));
+            before = serial;
+        }
+
+        Assert.Null(await line.Read());
+    }
+
+    private static IEnumerable<string> Numbers(string replies) =>
+        replies.Split('\n', StringSplitOptions.RemoveEmptyEntries).Select(r => r.Split('"')[1].Split(';')[0]);
+}

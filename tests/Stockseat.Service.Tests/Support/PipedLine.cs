@@ -1,0 +1,111 @@
+using System.IO.Pipelines;
+using System.Text;
+using Microsoft.AspNetCore.Connections;
+using Microsoft.Extensions.Time.Testing;
+using NSubstitute;
+using Stockseat.Answers.Deciding;
+using Stockseat.Answers.Reasons;
+using Stockseat.Answers.Records;
+using Stockseat.Service.Answering;
+using Stockseat.Service.Clients;
+using Stockseat.Service.Configuration;
+using Stockseat.Service.Lines;
+
+namespace Stockseat.Service.Tests.Support;
+
+/// <summary>One line connection over pipes in memory, with a clock to set and asks that are answered by hand: nothing in it depends on the speed of the machine.</summary>
+internal sealed class PipedLine : IAsyncDisposable
+{
+    private readonly Pipe _in = new(Inline(pause: 64 * 1024));
+    private readonly Pipe _out = new(Inline(pause: 400));
+    private readonly Connection _connection;
+    private readonly LineConnection _line;
+
+    public PipedLine(DoorLimits limits, Client? client = null)
+    {
+        Asked.Ask(Arg.Any<Ask>()).Returns(call =>
+        {
+            var done = new TaskCompletionSource<(EntryBody?, Refusal?)>();
+            UnderWay.Add((call.Arg<Ask>(), done));
+            return done.Task;
+        });
+        client ??= Bench.Client;
+        Door = new(new Settings
+        {
+            Grpc = new(0, 0), Line = new(0, 0), Fixtures = "", Data = "", FirstAdoption = default, Freshness = default, Clients = [client],
+            Gauges = new Dictionary<string, GaugeSettings>(), Sources = [], Forms = null!, Limits = limits,
+        }, null!);
+        _connection = new(_in, _out);
+        _line = new(_connection, new(Asked, client, new("bench", "demo", "127.0.0.1:5"), Time), client, Door, limits, Time);
+        Ended = _line.Run();
+    }
+
+    public FakeTimeProvider Time { get; } = new();
+
+    public IAnswerer Asked { get; } = Substitute.For<IAnswerer>();
+
+    public Door Door { get; }
+
+    /// <summary>The asks that were started, each with what ends it.</summary>
+    public List<(Ask Ask, TaskCompletionSource<(EntryBody?, Refusal?)> Done)> UnderWay { get; } = [];
+
+    public Task Ended { get; }
+
+    public bool Aborted => _connection.Aborted;
+
+    public TurnedAway? Counted => Door.Counts.Select(c => (TurnedAway?)c.Why).SingleOrDefault();
+
+    /// <summary>Bytes from the client. When it returns, the connection has taken them: it waits again, or for an ask.</summary>
+    public async Task Send(string text) => await _in.Writer.WriteAsync(Encoding.Latin1.GetBytes(text));
+
+    public void HalfClose() => _in.Writer.Complete();
+
+    /// <summary>Time passes, and the deadlines are looked at.</summary>
+    public void Pass(TimeSpan time)
+    {
+        Time.Advance(time);
+        _line.Look();
+    }
+
+    /// <summary>Ends the ask of that number with a refusal that names it.</summary>
+    public void End(int index) => UnderWay[index].Done.SetResult((null, Refusal.Of(Reason.TooBusy, $"number {index}")));
+
+    /// <summary>The bytes that are there for the client now; taken.</summary>
+    public string Take()
+    {
+        if (!_out.Reader.TryRead(out var read))
+        {
+            return "";
+        }
+
+        var text = Encoding.ASCII.GetString(read.Buffer);
+        _out.Reader.AdvanceTo(read.Buffer.End);
+        return text;
+    }
+
+    public async ValueTask DisposeAsync()
+    {
+        _in.Writer.Complete();
+        UnderWay.ForEach(a => a.Done.TrySetResult((null, Refusal.Of(Reason.TooBusy, ""))));
+        _out.Reader.Complete();
+        await Ended.ConfigureAwait(ConfigureAwaitOptions.SuppressThrowing);
+        _line.Dispose();
+        Door.Dispose();
+    }
+
+    private static PipeOptions Inline(int pause) =>
+        new(null, PipeScheduler.Inline, PipeScheduler.Inline, pauseWriterThreshold: pause, resumeWriterThreshold: pause / 2, useSynchronizationContext: false);
+
+    private sealed class Connection(Pipe input, Pipe output) : DefaultConnectionContext("piped", new Duplex(input.Reader, output.Writer), new Duplex(input.Reader, output.Writer))
+    {
+        public bool Aborted { get; private set; }
+
+        public override void Abort(ConnectionAbortedException abortReason)
+        {
+            Aborted = true;
+            output.Reader.Complete(abortReason);
+        }
+    }
+
+    private sealed record Duplex(PipeReader Input, PipeWriter Output) : IDuplexPipe;
+}
