@@ -58,6 +58,41 @@ public class ConfigurationTests
     }
 
     [Theory]
+    [InlineData("short", "ok 17 6 yes 0 8213 0 end", "ok 17 7 end", "refused 17 cell measurement-missing", "80 characters")]
+    [InlineData("semicolons", "ok;6;0.000000;0.008213;0.000000;end", "ok;7;end", "refused;measurement-missing", "does not tell first answers")]
+    public async Task Settings_Form_ShowsWhatAClientWouldGet(string form, string answer, string done, string refused, string advice)
+    {
+        using var cell = new Cell();
+
+        var lines = (await Tool.Run("settings", "--form", form, "--config", cell.Config)).Exits(0).Out.Split('\n', StringSplitOptions.TrimEntries);
+        var json = (await Tool.Run("settings", "--form", form, "--json", "--config", cell.Config)).Exits(0).Object;
+
+        Assert.Equal([answer, done, refused], lines[..3]);
+        Assert.Contains(lines[3..], l => l.Contains(advice, StringComparison.Ordinal));
+        Assert.Contains(lines[3..], l => l.Contains("without a unit", StringComparison.Ordinal));
+        Assert.Equal((form, answer, done, refused), (Text(json, "form"), Text(json, "answer"), Text(json, "done"), Text(json, "refused")));
+        Assert.Equal(lines[3..].Where(l => l.Length > 0), json.GetProperty("advice").EnumerateArray().Select(a => a.GetString()!));
+    }
+
+    [Fact]
+    public async Task Settings_UnknownForm_Exits64AndNamesTheKnownOnes()
+    {
+        using var cell = new Cell();
+        (await Tool.Run("settings", "--form", "nonsense", "--config", cell.Config)).Fails(64, "named, semicolons, short");
+    }
+
+    [Fact]
+    public async Task Serve_FormThatCouldMislead_Exits64()
+    {
+        using var cell = new Cell();
+        var config = cell.Write("config/broken.json", """{ "Forms": { "bad": { "Ok": "ok {serial} {bx} {by} {bz}", "Refused": "ok not {reason}" } } }""");
+
+        var run = (await Tool.Run("serve", "--config", config, "--data", cell.Data)).Fails(64, "Forms.bad.Ok: has no end mark");
+
+        Assert.Contains("Forms.bad.Refused: begins with 'ok'", run.Err, StringComparison.Ordinal);
+    }
+
+    [Theory]
     [InlineData("serve", "--nonsense")]
     [InlineData("nonsense")]
     [InlineData("locate")]
@@ -99,6 +134,8 @@ public class ConfigurationTests
         Assert.Empty(run.Err);
         Assert.Empty(temporary.EnumerateFileSystemInfos("stockseat-*"));
     }
+
+    private static string? Text(JsonElement json, string name) => json.GetProperty(name).GetString();
 
     private static (string?, string?) Setting(JsonElement settings, string name) =>
         (settings.GetProperty(name).GetProperty("value").GetString(), settings.GetProperty(name).GetProperty("source").GetString());

@@ -1,4 +1,5 @@
 using Stockseat.Answers.Reasons;
+using Stockseat.Answers.Records;
 using Stockseat.Fixtures.Revisions;
 
 namespace Stockseat.Answers.Deciding;
@@ -50,6 +51,12 @@ public sealed record LocateAsk(Caller Caller, string Fixture) : Ask(Caller, Fixt
     public int Column { get; init; }
 
     public int Row { get; init; }
+
+    /// <summary>The unit that the answer's lengths are served in.</summary>
+    public ServedUnit Unit { get; init; } = ServedUnit.Metre;
+
+    /// <summary>The decimals that its numbers are served with, 0 to 12.</summary>
+    public int Decimals { get; init; } = FixedPoint.UsualDecimals;
 }
 
 /// <summary>What a gauge of the configuration promises.</summary>

@@ -32,14 +32,14 @@ internal static class Confirming
                 return Refuse(ask, Refusal.Of(Reason.KeyUnknown, $"answer {serial} has no number {name}; it has {string.Join(' ', AnswerBody.Numbers)}"), answer);
             }
 
-            if (!FixedPoint.TryCompare(text, served, answer.Decimals, out var same))
+            if (!FixedPoint.TryCompare(text, served, answer.Decimals, out var same, answer.Exponent(name)))
             {
                 return Refuse(ask, Refusal.Of(Reason.ValueMalformed, $"{name} was read back as '{text}'; a plain number without unit was expected"), answer);
             }
 
             if (!same)
             {
-                var expected = FixedPoint.Text(served, answer.Decimals);
+                var expected = FixedPoint.Text(served, answer.Decimals, answer.Exponent(name));
                 return Refuse(ask, Refusal.Of(
                     Reason.ReadbackDiffers, $"{name} was read back as {text}, answer {serial} served {expected}",
                     ("name", name), ("served", expected), ("read", text)), answer);

@@ -121,6 +121,8 @@ internal static class Locating
             Orientation = [q.W, q.X, q.Y, q.Z],
             ShiftBase = Three(correction.ShiftBase),
             ShiftOrigin = Three(correction.ShiftOrigin),
+            Decimals = ask.Decimals,
+            Unit = ask.Unit == ServedUnit.Metre ? null : ask.Unit.Name(),
         };
     }
 

@@ -1,3 +1,4 @@
+using System.Text.Json;
 using System.Text.Json.Serialization;
 
 namespace Stockseat.Answers.Records;
@@ -51,11 +52,23 @@ public sealed record AnswerBody : EntryBody
     /// <summary>The decimals that its numbers were served with.</summary>
     public int Decimals { get; init; } = FixedPoint.UsualDecimals;
 
+    /// <summary>The unit that its lengths were served in, mm or um; absent when they were served in metres.</summary>
+    public string? Unit { get; init; }
+
+    /// <summary>The unit that its lengths were served in.</summary>
+    /// <exception cref="JsonException">This version does not know the unit.</exception>
+    [JsonIgnore]
+    public ServedUnit ServedIn => Unit is null ? ServedUnit.Metre : ServedUnits.Find(Unit) ?? throw new JsonException($"answer {Serial} was served in '{Unit}', which is no unit here");
+
     /// <summary>The names of its coordinates, in the order of lines.</summary>
     public static IReadOnlyList<string> Coordinates { get; } = ["x", "y", "z", "qw", "qx", "qy", "qz", "bx", "by", "bz", "ox", "oy", "oz"];
 
     /// <summary>The names of all its numbers.</summary>
     public static IReadOnlyList<string> Numbers { get; } = [.. Coordinates, "diameter"];
+
+    /// <summary>The power of ten that a number was multiplied by to be served; orientations have no unit.</summary>
+    /// <param name="name">One of <see cref="Numbers"/>.</param>
+    public int Exponent(string name) => name[0] == 'q' ? 0 : (int)ServedIn;
 
     /// <summary>A number of the answer by the name that it has in lines.</summary>
     public bool TryNumber(string name, out double value)

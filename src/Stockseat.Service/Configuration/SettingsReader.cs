@@ -3,7 +3,6 @@ using System.Net;
 using Stockseat.Answers.Records;
 using Stockseat.Fixtures.Adoption;
 using Stockseat.Fixtures.Reading;
-using Stockseat.Service.Lines.Forms;
 
 namespace Stockseat.Service.Configuration;
 
@@ -55,7 +54,7 @@ public sealed class SettingsReader
         var first = Adoption(root);
         var freshness = Span(root, "Freshness", TimeSpan.FromHours(8));
         var gauges = Gauges(root?.Object("Gauges", required: false), freshness);
-        var forms = new Dictionary<string, Form>(StringComparer.Ordinal) { [Form.Named.Name] = Form.Named };
+        var forms = new FormsReader(_sources).Read(root?.Object("Forms", required: false));
         var clients = new ClientsReader(forms, _sources).Read(root?.Objects("Clients", required: false, 1, 1000));
         var limits = Limits(root?.Object("Limits", required: false));
         root?.Finish("$schema");

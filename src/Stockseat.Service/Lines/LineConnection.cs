@@ -132,7 +132,7 @@ public sealed class LineConnection : IDisposable
             _greeted = true;
             _begun = null;
             _underWay.Add(kind != FrameKind.Line ? Task.FromResult(Refuse(kind, buffer))
-                : _door.Ask(_client) is { } refusal ? Task.FromResult(LineReply.Refused(LineRequest.Parse(line).Tag, refusal))
+                : _door.Ask(_client) is { } refusal ? Task.FromResult(LineReply.Refused(_client.Form, LineRequest.Parse(line).Tag, refusal))
                 : _conversation.Reply(line));
             _foreign = kind == FrameKind.Foreign;
         }
@@ -197,7 +197,7 @@ public sealed class LineConnection : IDisposable
         };
         _door.Count(why);
         Unreadable?.Invoke(refusal.Info.Name, rest.First[..Math.Min(rest.First.Length, BytesLogged)]);
-        return LineReply.Refused(null, refusal);
+        return LineReply.Refused(_client.Form, null, refusal);
     }
 
     private bool Passed(Wait wait) => _time.GetElapsedTime(wait.Since) >= wait.Limit;
@@ -209,7 +209,7 @@ public sealed class LineConnection : IDisposable
         if (rest.Length > 0)
         {
             var refusal = Refusal.Of(Reason.RequestMalformed, $"the line was not ended in time ({wait.Limit.TotalSeconds} s); the connection closes");
-            Output.Write(LineReply.Refused(null, refusal).Bytes.Span);
+            Output.Write(LineReply.Refused(_client.Form, null, refusal).Bytes.Span);
             Volatile.Write(ref _wait, new(TurnedAway.Reply, _time.GetTimestamp(), _limits.Reply));
             await Output.FlushAsync();
         }

@@ -44,11 +44,11 @@ internal sealed class LineConnectionHandler(
                     Log.Malformed(logger, passedOver, reason, Convert.ToHexString(bytes.Span));
                 }
             };
-            await Run(line, connection.Transport.Output, caller.Address);
+            await Run(line, conversation, connection.Transport.Output, caller.Address);
         }
     }
 
-    private async Task Run(LineConnection line, PipeWriter output, string? address)
+    private async Task Run(LineConnection line, LineConversation conversation, PipeWriter output, string? address)
     {
         using var watched = deadlines.Watch(line);
         try
@@ -62,7 +62,7 @@ internal sealed class LineConnectionHandler(
         catch (Exception e)
         {
             Log.ConversationFailed(logger, e, address);
-            await output.WriteAsync(LineReply.Refused(null, Refusal.Of(Reason.InternalFailure, "the request could not be handled")).Bytes);
+            await output.WriteAsync(conversation.Refused(Refusal.Of(Reason.InternalFailure, "the request could not be handled")).Bytes);
         }
     }
 }

@@ -4,6 +4,7 @@ using Stockseat.Answers.Records;
 using Stockseat.Seating.Quantities;
 using Stockseat.Service.Answering;
 using Stockseat.Service.Clients;
+using Stockseat.Service.Lines.Forms;
 
 namespace Stockseat.Service.Lines;
 
@@ -14,6 +15,9 @@ public sealed class LineConversation(IAnswerer answerer, Client client, Caller c
     public bool Ended { get; private set; }
 
     private Task _before = Task.CompletedTask;
+
+    /// <summary>Refuses what is no line.</summary>
+    public LineReply Refused(Refusal refusal) => LineReply.Refused(client.Form, null, refusal);
 
     /// <summary>Answers one line. Lines may be sent before the reply to the one before is there: each is started in its order.</summary>
     public Task<LineReply> Reply(string line)
@@ -26,7 +30,7 @@ public sealed class LineConversation(IAnswerer answerer, Client client, Caller c
     private async Task<LineReply> Answer(string line, Task before)
     {
         var request = LineRequest.Parse(line);
-        var values = new LineValues(request);
+        var values = new LineValues(request, client.Form);
         switch (request.Verb)
         {
             case "hello":
@@ -43,13 +47,13 @@ public sealed class LineConversation(IAnswerer answerer, Client client, Caller c
             default:
                 return Read(request, values) is { } ask && values.Fault is null
                     ? Told(request, await answerer.Ask(client.Permit(ask)))
-                    : LineReply.Refused(request.Tag, values.Fault ?? Refusal.Of(Reason.VerbUnknown, $"'{LineRequest.Shown(request.Verb)}' is no verb"));
+                    : LineReply.Refused(client.Form, request.Tag, values.Fault ?? Refusal.Of(Reason.VerbUnknown, $"'{LineRequest.Shown(request.Verb)}' is no verb"));
         }
     }
 
     private Ask? Read(LineRequest request, LineValues values)
     {
-        var from = caller with { Tag = request.Tag };
+        var from = caller with { Tag = client.Form.Echoed(request.Tag) };
         switch (request.Verb)
         {
             case "locate":
@@ -64,6 +68,8 @@ public sealed class LineConversation(IAnswerer answerer, Client client, Caller c
                     Purpose = values.Purpose(),
                     Column = column,
                     Row = row,
+                    Unit = client.Form.Unit,
+                    Decimals = client.Form.Decimals,
                 };
                 values.Together("nominal", "within");
                 RefuseLotOfStated(locate, values);
@@ -76,7 +82,7 @@ public sealed class LineConversation(IAnswerer answerer, Client client, Caller c
                 return new MeasureAsk(from, fixture)
                 {
                     ReadingsMetres = [diameter ?? Missing(values)],
-                    Unit = request["diameter"] is { } length ? Quantity.UnitOf(length) : null,
+                    Unit = request["diameter"] is not { } length ? null : Quantity.UnitOf(length) is { Length: > 0 } unit ? unit : client.Form.BareUnit,
                     Gauge = gauge,
                     Terms = answerer.Terms(gauge),
                     Lot = values.Word("lot"),
@@ -107,25 +113,23 @@ public sealed class LineConversation(IAnswerer answerer, Client client, Caller c
         }
     }
 
-    private static LineReply Told(LineRequest request, (EntryBody? Entry, Refusal? Refusal) told) => told switch
+    private LineReply Told(LineRequest request, (EntryBody? Entry, Refusal? Refusal) told) => told switch
     {
-        { Refusal: { } refusal } => LineReply.Refused(request.Tag, refusal),
-        { Entry: AnswerBody a } => LineReply.Answer(a),
-        { Entry: MeasurementBody m } => LineReply.Ok(request.Tag).Pair("serial", m.Serial).Pair("fixture", m.Fixture!).Number("diameter", m.Diameter).End(),
-        { Entry: ConfirmationBody c } => LineReply.Ok(request.Tag).Pair("serial", c.Serial).Pair("confirms", c.Confirms).End(),
-        { Entry: { } e } => LineReply.Ok(request.Tag).Pair("serial", e.Serial).Pair("fixture", e.Fixture!).End(),
+        { Refusal: { } refusal } => LineReply.Refused(client.Form, request.Tag, refusal),
+        { Entry: AnswerBody a } => FormReplies.Answer(client.Form, request.Tag, a),
+        { Entry: { } e } => FormReplies.Done(client.Form, request.Tag, e),
         _ => throw new InvalidOperationException("an outcome without entry and refusal"),
     };
 
-    private static LineReply Plain(LineRequest request, LineValues values, params ReadOnlySpan<string> words)
+    private LineReply Plain(LineRequest request, LineValues values, params ReadOnlySpan<string> words)
     {
         values.Known();
         if (values.Fault is { } fault)
         {
-            return LineReply.Refused(request.Tag, fault);
+            return LineReply.Refused(client.Form, request.Tag, fault);
         }
 
-        var reply = LineReply.Ok(request.Tag);
+        var reply = LineReply.Ok(client.Form, request.Tag);
         foreach (var word in words)
         {
             reply.Word(word);
@@ -146,7 +150,7 @@ public sealed class LineConversation(IAnswerer answerer, Client client, Caller c
         var state = fixture is null ? null : answerer.Situation.Find(fixture);
         if (values.Fault is not null || (fixture is not null && state is null))
         {
-            return LineReply.Refused(request.Tag, values.Fault ?? Refusal.Of(Reason.FixtureUnknown, $"there is no fixture {fixture}"));
+            return LineReply.Refused(client.Form, request.Tag, values.Fault ?? Refusal.Of(Reason.FixtureUnknown, $"there is no fixture {fixture}"));
         }
 
         return state is null ? StatusOfAll(request) : StatusOf(request, state);
@@ -155,7 +159,7 @@ public sealed class LineConversation(IAnswerer answerer, Client client, Caller c
     private LineReply StatusOfAll(LineRequest request)
     {
         var fixtures = answerer.Situation.Fixtures.Where(f => client.MaySee(f.Fixture)).ToList();
-        return LineReply.Ok(request.Tag)
+        return LineReply.Ok(client.Form, request.Tag)
             .Pair("ledger", answerer.Writable ? "writable" : "unavailable")
             .Pair("serial", answerer.Serial)
             .Pair("fixtures", fixtures.Count)
@@ -166,9 +170,36 @@ public sealed class LineConversation(IAnswerer answerer, Client client, Caller c
             .End();
     }
 
+    /// <summary>One fixture's state. Where replies are cut to a length, what decides comes first.</summary>
     private LineReply StatusOf(LineRequest request, FixtureState state)
     {
-        var reply = LineReply.Ok(request.Tag).Pair("fixture", state.Fixture);
+        var reply = LineReply.Ok(client.Form, request.Tag);
+        if (client.Form.Longest is not null)
+        {
+            Answers(reply, state);
+            State(reply, state);
+        }
+        else
+        {
+            State(reply, state);
+            Answers(reply, state);
+        }
+
+        return (state.Refused is { } refusal ? reply.Text(refusal.Text) : reply).End();
+    }
+
+    private static void Answers(LineReply reply, FixtureState state)
+    {
+        reply.Pair("answers", state.Refused is null ? "yes" : "no");
+        if (state.Refused is { } refusal)
+        {
+            reply.Pair("reason", refusal.Info.Name);
+        }
+    }
+
+    private void State(LineReply reply, FixtureState state)
+    {
+        reply.Pair("fixture", state.Fixture);
         if (state.InForce is { } revision)
         {
             reply.Pair("revision", revision.Number);
@@ -181,11 +212,8 @@ public sealed class LineConversation(IAnswerer answerer, Client client, Caller c
 
         if (state.Measurement is { } m)
         {
-            reply.Pair("measurement", m.Serial).Number("diameter", m.DiameterMetres).Pair("unit", "m").Pair("age", (long)(time.GetUtcNow() - m.At).TotalSeconds);
+            reply.Pair("measurement", m.Serial).Length("diameter", m.DiameterMetres).Pair("unit", client.Form.Unit.Name())
+                .Pair("age", (long)(time.GetUtcNow() - m.At).TotalSeconds);
         }
-
-        return state.Refused is { } refusal
-            ? reply.Pair("answers", "no").Pair("reason", refusal.Info.Name).Text(refusal.Text).End()
-            : reply.Pair("answers", "yes").End();
     }
 }

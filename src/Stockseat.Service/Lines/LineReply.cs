@@ -3,61 +3,42 @@ using System.Globalization;
 using System.Text;
 using Stockseat.Answers.Reasons;
 using Stockseat.Answers.Records;
+using Stockseat.Service.Lines.Forms;
 
 namespace Stockseat.Service.Lines;
 
-/// <summary>Writes one reply: the first word decides; a refusal carries no coordinate, no default, no last value.</summary>
-public sealed class LineReply
+/// <summary>The bytes of one reply: the first word decides; a refusal carries no coordinate, no default, no last value.</summary>
+/// <param name="form">How the client's replies look.</param>
+public sealed class LineReply(Form form)
 {
     private readonly ArrayBufferWriter<byte> _bytes = new(512);
+    private int _fitting;
 
     /// <summary>The reply with its line end.</summary>
     public ReadOnlyMemory<byte> Bytes => _bytes.WrittenMemory;
 
-    /// <summary>Begins an answer.</summary>
-    public static LineReply Ok(string? tag)
+    /// <summary>Begins an ok in the form <c>named</c>.</summary>
+    public static LineReply Ok(string? tag) => Ok(Form.Named, tag);
+
+    /// <summary>Begins an ok whose fields are named.</summary>
+    public static LineReply Ok(Form form, string? tag)
     {
-        var reply = new LineReply().Word("ok");
+        var reply = new LineReply(form).Word("ok");
         return tag is null ? reply : reply.Pair("tag", tag);
     }
 
-    /// <summary>A whole refusal.</summary>
-    public static LineReply Refused(string? tag, Refusal refusal)
-    {
-        var reply = new LineReply().Word("refused");
-        if (tag is not null)
-        {
-            reply.Pair("tag", tag);
-        }
+    /// <summary>A whole refusal in the form <c>named</c>.</summary>
+    public static LineReply Refused(string? tag, Refusal refusal) => FormReplies.Refused(Form.Named, tag, refusal);
 
-        return reply.Pair("class", refusal.Info.Class.ToString().ToLowerInvariant()).Pair("reason", refusal.Info.Name).Text(refusal.Text).End();
-    }
-
-    /// <summary>A whole answer to a locate, form <c>named</c>: metres, fixed decimals.</summary>
-    public static LineReply Answer(AnswerBody a)
-    {
-        var reply = Ok(a.Tag).Pair("serial", a.Serial).Pair("fixture", a.Fixture!).Pair("revision", a.Revision!.Value).Pair("purpose", a.Purpose)
-            .Pair("nest", string.Create(CultureInfo.InvariantCulture, $"{a.Nest[0]},{a.Nest[1]}")).Number("diameter", a.Diameter, a.Decimals);
-        if (a.Measurement is { } measurement)
-        {
-            reply.Pair("measurement", measurement).Pair("age", (long)a.Age!.Value);
-        }
-
-        reply.Pair("unit", "m").Pair("first", a.First ? "yes" : "no");
-        foreach (var name in AnswerBody.Coordinates)
-        {
-            _ = a.TryNumber(name, out var value);
-            reply.Number(name, value, a.Decimals);
-        }
-
-        return reply.Word("end").End();
-    }
+    /// <summary>A whole refusal in a client's form.</summary>
+    public static LineReply Refused(Form form, string? tag, Refusal refusal) => FormReplies.Refused(form, form.Echoed(tag), refusal);
 
     /// <summary>A word.</summary>
     public LineReply Word(string word)
     {
         if (_bytes.WrittenCount > 0)
         {
+            _fitting = _bytes.WrittenCount <= form.Longest ? _bytes.WrittenCount : _fitting;
             Raw(" ");
         }
 
@@ -71,12 +52,19 @@ public sealed class LineReply
     public LineReply Pair(string key, long value) => Pair(key, value.ToString(CultureInfo.InvariantCulture));
 
     /// <summary>key=value with fixed decimals.</summary>
-    public LineReply Number(string key, double value, int decimals = FixedPoint.UsualDecimals)
+    /// <param name="key">The key.</param>
+    /// <param name="value">The value; finite.</param>
+    /// <param name="decimals">0 to 12.</param>
+    /// <param name="exponent">The power of ten that it is multiplied by first.</param>
+    public LineReply Number(string key, double value, int decimals = FixedPoint.UsualDecimals, int exponent = 0)
     {
         Word(key).Raw("=");
-        _bytes.Advance(FixedPoint.Format(_bytes.GetSpan(24), value, decimals));
+        _bytes.Advance(FixedPoint.Format(_bytes.GetSpan(24), value, decimals, exponent));
         return this;
     }
+
+    /// <summary>key=value of a length in metres, in the form's unit and with its decimals.</summary>
+    public LineReply Length(string key, double metres) => Number(key, metres, form.Decimals, (int)form.Unit);
 
     /// <summary>text="…": printable ASCII, no quote within.</summary>
     public LineReply Text(string text)
@@ -91,10 +79,21 @@ public sealed class LineReply
         return Raw("\"");
     }
 
-    /// <summary>Ends the reply.</summary>
-    public LineReply End() => Raw("\n");
+    /// <summary>Ends the reply. Words that do not fit into the form's longest reply are left out from the end, each whole.</summary>
+    public LineReply End()
+    {
+        if (_bytes.WrittenCount > form.Longest)
+        {
+            var kept = _bytes.WrittenSpan[.._fitting].ToArray();
+            _bytes.ResetWrittenCount();
+            _bytes.Write(kept);
+        }
 
-    private LineReply Raw(string text)
+        return Raw(form.LineEnd);
+    }
+
+    /// <summary>ASCII as it is.</summary>
+    internal LineReply Raw(string text)
     {
         _bytes.Advance(Encoding.ASCII.GetBytes(text, _bytes.GetSpan(text.Length)));
         return this;

@@ -5,11 +5,12 @@ using Stockseat.Answers.Records;
 using Stockseat.Seating.Quantities;
 using Stockseat.Service.Answering;
 using Stockseat.Service.Configuration;
+using Stockseat.Service.Lines.Forms;
 
 namespace Stockseat.Service.Lines;
 
 /// <summary>Reads the values of a request; the first fault counts.</summary>
-internal sealed class LineValues(LineRequest request)
+internal sealed class LineValues(LineRequest request, Form form)
 {
     public Refusal? Fault { get; private set; } = request.Fault;
 
@@ -26,7 +27,7 @@ internal sealed class LineValues(LineRequest request)
             }
         }
 
-        Word("tag");
+        Tag();
     }
 
     /// <summary>A key that has to be there.</summary>
@@ -63,6 +64,15 @@ internal sealed class LineValues(LineRequest request)
         return value;
     }
 
+    /// <summary>The tag, when the client's form can echo it.</summary>
+    public void Tag()
+    {
+        if (Word("tag") is { } tag && Fault is null && form.Bars(tag) is { } bar)
+        {
+            Fault = Refusal.Of(Reason.ValueMalformed, $"tag '{LineRequest.Shown(tag)}' {bar}");
+        }
+    }
+
     /// <summary>Two keys of which one alone says nothing.</summary>
     public void Together(string one, string other)
     {
@@ -75,7 +85,7 @@ internal sealed class LineValues(LineRequest request)
 
     public double? Diameter() => Length("diameter");
 
-    /// <summary>A length with its unit, above 0.</summary>
+    /// <summary>A length with its unit, above 0; without one it is taken in the unit that the client's form states for that.</summary>
     public double? Length(string key)
     {
         if (request[key] is not { } text)
@@ -84,6 +94,11 @@ internal sealed class LineValues(LineRequest request)
         }
 
         var fault = Quantity.TryParseLength(text, allowSign: false, out var metres);
+        if (fault == QuantityFault.UnitMissing && form.BareUnit is { } unit)
+        {
+            fault = Quantity.TryParseLength(text + unit, allowSign: false, out metres);
+        }
+
         var shown = LineRequest.Shown(text);
         Fault ??= fault switch
         {

@@ -1,6 +1,8 @@
 using System.CommandLine;
 using System.Text.Json.Nodes;
 using Stockseat.Cli.Output;
+using Stockseat.Service.Configuration;
+using Stockseat.Service.Lines.Forms;
 
 namespace Stockseat.Cli.Commands;
 
@@ -9,7 +11,8 @@ internal static class SettingsCommand
     public static Command Make()
     {
         var (config, data, json) = (ServeCommand.Config(), Common.Data("the folder of the ledger, over the configuration's"), Common.Json());
-        var command = new Command("settings", "prints the merged settings, each with its source") { config, data, json };
+        var form = new Option<string?>("--form") { HelpName = "NAME", Description = "samples of the replies that a client with this form gets" };
+        var command = new Command("settings", "prints the merged settings, each with its source") { config, data, form, json };
         command.SetAction(parsed =>
         {
             if (ServeCommand.Read(new(parsed.GetValue(config), parsed.GetValue(data))) is not { } settings)
@@ -17,23 +20,61 @@ internal static class SettingsCommand
                 return ExitCodes.Usage;
             }
 
-            if (parsed.GetValue(json))
+            if (parsed.GetValue(form) is { } name)
             {
-                var all = new JsonObject();
-                foreach (var s in settings.Sources)
-                {
-                    all[s.Key] = new JsonObject { ["value"] = s.Value, ["source"] = s.Source };
-                }
-
-                Json.Line(all);
-            }
-            else
-            {
-                Plain.Table(["setting", "value", "source"], settings.Sources.Select(s => (IReadOnlyList<string>)[s.Key, s.Value, s.Source]));
+                return Sample(settings, name, parsed.GetValue(json));
             }
 
+            Print(settings, parsed.GetValue(json));
             return ExitCodes.Done;
         });
         return command;
+    }
+
+    private static void Print(Settings settings, bool json)
+    {
+        if (!json)
+        {
+            Plain.Table(["setting", "value", "source"], settings.Sources.Select(s => (IReadOnlyList<string>)[s.Key, s.Value, s.Source]));
+            return;
+        }
+
+        var all = new JsonObject();
+        foreach (var s in settings.Sources)
+        {
+            all[s.Key] = new JsonObject { ["value"] = s.Value, ["source"] = s.Source };
+        }
+
+        Json.Line(all);
+    }
+
+    private static int Sample(Settings settings, string name, bool json)
+    {
+        if (!settings.Forms.TryGetValue(name, out var form))
+        {
+            Console.Error.WriteLine(Plain.Text($"there is no form '{name}'; name one of {string.Join(", ", settings.Forms.Keys.Order(StringComparer.Ordinal))}, or add it to Forms in the configuration"));
+            return ExitCodes.Usage;
+        }
+
+        var sample = FormSample.Of(form);
+        if (json)
+        {
+            Json.Line(new()
+            {
+                ["form"] = name,
+                ["answer"] = sample.Answer,
+                ["done"] = sample.Done,
+                ["refused"] = sample.Refused,
+                ["advice"] = Json.Array(sample.Advice, a => JsonValue.Create(a)),
+            });
+            return ExitCodes.Done;
+        }
+
+        foreach (var line in (string[])[sample.Answer, sample.Done, sample.Refused, .. sample.Advice])
+        {
+            Plain.Line(line);
+        }
+
+        return ExitCodes.Done;
     }
 }

@@ -84,6 +84,34 @@ public sealed class ConfirmTests
     }
 
     [Theory]
+    [InlineData(ServedUnit.Micrometre, 0, "by", "8213", null)]
+    [InlineData(ServedUnit.Micrometre, 0, "by", "8214", "readback-differs")]
+    [InlineData(ServedUnit.Micrometre, 0, "by", "0.008213", "readback-differs")]
+    [InlineData(ServedUnit.Micrometre, 0, "diameter", "92400", null)]
+    [InlineData(ServedUnit.Micrometre, 0, "x", "999999999999", "readback-differs")]
+    [InlineData(ServedUnit.Millimetre, 4, "y", "-196.7870", null)]
+    [InlineData(ServedUnit.Millimetre, 4, "y", "-196.7871", "readback-differs")]
+    [InlineData(ServedUnit.Millimetre, 4, "qx", "1", null)]
+    [InlineData(ServedUnit.Millimetre, 4, "qx", "1000", "readback-differs")]
+    [InlineData(ServedUnit.Metre, 4, "by", "0.0082", null)]
+    [InlineData(ServedUnit.Metre, 4, "by", "0.0083", "readback-differs")]
+    public void Numbers_are_compared_in_the_unit_and_at_the_decimals_served(ServedUnit unit, int decimals, string name, string text, string? reason)
+    {
+        var answer = Assert.IsType<AnswerBody>(_bench.Do(new LocateAsk(Bench.Controller, "pinbed-1") { DiameterMetres = 0.0924, Unit = unit, Decimals = decimals }));
+
+        Assert.Equal(reason, (_bench.Confirm(answer.Serial, (name, text)) as RefusalBody)?.Reason);
+        Assert.Equal((unit == ServedUnit.Metre ? null : unit.Name(), decimals), (answer.Unit, answer.Decimals));
+    }
+
+    [Fact]
+    public void A_difference_is_told_in_the_unit_served()
+    {
+        var answer = _bench.Do(new LocateAsk(Bench.Controller, "pinbed-1") { DiameterMetres = 0.0924, Unit = ServedUnit.Micrometre, Decimals = 0 });
+
+        Assert.Equal("8213", Assert.IsType<RefusalBody>(_bench.Confirm(answer.Serial, ("by", "8"))).Limits!["served"]);
+    }
+
+    [Theory]
     [InlineData("8.213mm")]
     [InlineData("8,213")]
     [InlineData("8.213e-3")]

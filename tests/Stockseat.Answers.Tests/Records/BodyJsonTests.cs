@@ -87,6 +87,20 @@ public sealed class BodyJsonTests
     }
 
     [Fact]
+    public void An_answer_in_metres_says_no_unit_as_before_there_were_others()
+    {
+        var body = (AnswerBody)Of(Kinds.Answer);
+
+        Assert.DoesNotContain("\"unit\"", Encoding.UTF8.GetString(Bench.Bytes(body)), StringComparison.Ordinal);
+        Assert.EndsWith(",\"decimals\":0,\"unit\":\"um\"}", Encoding.UTF8.GetString(Bench.Bytes(body with { Unit = "um", Decimals = 0 })), StringComparison.Ordinal);
+        Assert.Equal(ServedUnit.Metre, ((AnswerBody)BodyJson.Read(Kinds.Answer, Bench.Bytes(body))!).ServedIn);
+    }
+
+    [Fact]
+    public void A_unit_of_a_later_version_is_not_taken_for_metres() =>
+        Assert.Throws<JsonException>(() => (((AnswerBody)Of(Kinds.Answer)) with { Unit = "in" }).ServedIn);
+
+    [Fact]
     public void A_number_that_json_has_not_is_never_written() => Assert.ThrowsAny<ArgumentException>(
         () => Bench.Bytes(new ConfirmationBody { Confirms = 1, Purpose = "pick", ShiftBase = [double.NaN, 0, 0] }));
 

@@ -7,6 +7,21 @@ namespace Stockseat.Answers.Tests.Records;
 
 public sealed class FixedPointTests
 {
+    [Theory]
+    [InlineData(0.008213, 0, 6, "8213")]
+    [InlineData(-0.0000005, 0, 6, "0")]
+    [InlineData(-999, 0, 6, "-999000000")]
+    [InlineData(0.0924, 1, 3, "92.4")]
+    [InlineData(-0.196787, 3, 3, "-196.787")]
+    [InlineData(999, 12, 3, "999000.000000000000")]
+    [InlineData(-999, 12, 0, "-999.000000000000")]
+    public void A_length_is_written_in_its_unit(double metres, int decimals, int exponent, string text)
+    {
+        Assert.Equal(text, FixedPoint.Text(metres, decimals, exponent));
+        Assert.True(FixedPoint.TryCompare(text, metres, decimals, out var same, exponent));
+        Assert.True(same);
+    }
+
     private static readonly Gen<double> Values = Gen.OneOf(Gen.Double[-1000, 1000], Gen.Double[-1e-5, 1e-5], Gen.Long[-9_000_000, 9_000_000].Select(n => n / 1e6));
 
     [Fact]

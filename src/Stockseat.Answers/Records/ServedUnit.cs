@@ -1,0 +1,36 @@
+namespace Stockseat.Answers.Records;
+
+/// <summary>The unit in which lengths are served. Its number is the power of ten that a length in metres is multiplied by.</summary>
+public enum ServedUnit
+{
+    /// <summary>m.</summary>
+    Metre = 0,
+
+    /// <summary>mm.</summary>
+    Millimetre = 3,
+
+    /// <summary>um.</summary>
+    Micrometre = 6,
+}
+
+/// <summary>How served units are called.</summary>
+public static class ServedUnits
+{
+    /// <summary>Its name in lines, in the configuration and in the ledger: m, mm or um.</summary>
+    public static string Name(this ServedUnit unit) => unit switch
+    {
+        ServedUnit.Metre => "m",
+        ServedUnit.Millimetre => "mm",
+        ServedUnit.Micrometre => "um",
+        _ => throw new ArgumentOutOfRangeException(nameof(unit), unit, "no such unit"),
+    };
+
+    /// <summary>The unit of a name; null when there is none.</summary>
+    public static ServedUnit? Find(string name) => name switch
+    {
+        "m" => ServedUnit.Metre,
+        "mm" => ServedUnit.Millimetre,
+        "um" => ServedUnit.Micrometre,
+        _ => null,
+    };
+}

@@ -1,0 +1,64 @@
+using System.Globalization;
+using System.Text;
+using Stockseat.Answers.Reasons;
+using Stockseat.Answers.Records;
+
+namespace Stockseat.Service.Lines.Forms;
+
+/// <summary>Replies as a client with a form gets them, from an invented answer, and what to mind when a program is written for them.</summary>
+/// <param name="Answer">An answer to locate, without its line end.</param>
+/// <param name="Done">An ok to a confirmation.</param>
+/// <param name="Refused">A refusal.</param>
+/// <param name="Advice">A sentence each.</param>
+public sealed record FormSample(string Answer, string Done, string Refused, IReadOnlyList<string> Advice)
+{
+    private const string Tag = "17";
+
+    /// <summary>92.40 mm stock in the demo's pin bed: a shift in base of 8.213 mm along y.</summary>
+    private static readonly AnswerBody Invented = new()
+    {
+        Serial = 6,
+        Fixture = "pinbed-1",
+        Revision = 3,
+        Purpose = "pick",
+        Nest = [0, 0],
+        Diameter = 0.0924,
+        First = true,
+        StandOff = 0.0003,
+        Position = [0.4123, -0.196787, 0.118],
+        Orientation = [0, 1, 0, 0],
+        ShiftBase = [0, 0.008213, 0],
+        ShiftOrigin = [0, -0.008213, 0],
+    };
+
+    /// <summary>The sample of a form.</summary>
+    public static FormSample Of(Form form)
+    {
+        var answer = Invented with { Decimals = form.Decimals, Unit = form.Unit == ServedUnit.Metre ? null : form.Unit.Name() };
+        var confirmation = new ConfirmationBody { Serial = 7, Fixture = answer.Fixture, Confirms = answer.Serial, Purpose = answer.Purpose, ShiftBase = answer.ShiftBase };
+        var refusal = Refusal.Of(Reason.MeasurementMissing, "no measurement of pinbed-1 stands: none was pushed");
+        return new(
+            Text(form, FormReplies.Answer(form, form.Echoed(Tag), answer)),
+            Text(form, FormReplies.Done(form, form.Echoed(Tag), confirmation)),
+            Text(form, FormReplies.Refused(form, form.Echoed(Tag), refusal)),
+            [Lengths(form), .. Firsts(form), BareNumbers(form)]);
+    }
+
+    private static string Text(Form form, LineReply reply) => Encoding.ASCII.GetString(reply.Bytes.Span[..^form.LineEnd.Length]);
+
+    private static string Lengths(Form form)
+    {
+        var longest = new[] { form.Answer, form.Done, form.Refused }.OfType<FormTemplate>().Max(form.LongestOf).ToString(CultureInfo.InvariantCulture);
+        return form.Refused is null
+            ? $"The longest answer has {longest} characters without its line end; the text of a refusal may be longer."
+            : $"The longest of these replies has {longest} characters without its line end.";
+    }
+
+    private static IEnumerable<string> Firsts(Form form) => form.Answer.Fields.Any(f => f.Name == "first")
+        ? []
+        : ["This form does not tell first answers ({first} is not in Ok): run every answer as a first one, at reduced speed with people clear."];
+
+    private static string BareNumbers(Form form) => form.BareUnit is { } unit
+        ? $"A length sent without a unit is taken in {unit}; a stated unit always wins."
+        : "A length sent without a unit is refused.";
+}
