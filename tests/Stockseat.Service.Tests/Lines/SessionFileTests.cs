@@ -1,10 +1,12 @@
+using System.Text.Json;
+using System.Text.Json.Nodes;
 using System.Text.RegularExpressions;
 using Stockseat.Service.Tests.Support;
 
 namespace Stockseat.Service.Tests.Lines;
 
 /// <summary>proto/line.sessions is documentation and test at once: what it says is sent is sent, and what it says comes back does.</summary>
-public class SessionFileTests
+public partial class SessionFileTests
 {
     private static readonly string[] File = System.IO.File.ReadAllLines(Path.Combine(Repository.Root, "proto", "line.sessions"));
 
@@ -15,22 +17,24 @@ public class SessionFileTests
     public async Task The_sessions_of_the_documentation_happen_as_written(string culture)
     {
         using var scope = new CultureScope(culture);
-        await using var bench = await Bench.Start();
+        await using var bench = await Bench.Start(configure: AsTheDemo);
         LineClient? line = null;
-        var replies = 0;
+        var (replies, serial) = (0, "");
         foreach (var text in File.Where(t => t.Length > 0 && t[0] != '#'))
         {
             switch (text[0])
             {
                 case '=':
                     line?.Dispose();
-                    line = await bench.Line();
+                    line = await LineClient.Connect(bench.Service.Line, Address().Match(text) is { Success: true } from ? from.Groups[1].Value : null);
                     break;
                 case '>':
-                    await line!.Send(text.Length > 2 ? text[2..] + "\n" : "\n");
+                    await line!.Send(text.Length > 2 ? text[2..].Replace("$serial", serial, StringComparison.Ordinal) + "\n" : "\n");
                     break;
                 case '<':
-                    Assert.Matches(Pattern(text[2..]), await line!.Read());
+                    var reply = await line!.Read();
+                    Assert.Matches(Pattern(text[2..].Replace("$serial", serial, StringComparison.Ordinal)), reply);
+                    serial = Answer().Match(reply!) is { Success: true } answer ? answer.Groups["serial"].Value : serial;
                     replies++;
                     break;
                 default:
@@ -41,8 +45,25 @@ public class SessionFileTests
 
         line?.Dispose();
         Assert.Equal(File.Count(t => t.StartsWith('<')), replies);
-        Assert.True(replies > 20, "the file of sessions has lost its sessions");
+        Assert.True(replies > 40, "the file of sessions has lost its sessions");
     }
+
+    private static void AsTheDemo(JsonObject settings)
+    {
+        var options = new JsonDocumentOptions { CommentHandling = JsonCommentHandling.Skip };
+        var demo = JsonNode.Parse(System.IO.File.ReadAllText(Path.Combine(Repository.Config, "stockseat.json")), null, options)!;
+        foreach (var key in new[] { "Clients", "Forms", "Gauges" })
+        {
+            settings[key] = demo[key]!.DeepClone();
+        }
+    }
+
+    /// <summary>An answer to locate: it ends with its end mark.</summary>
+    [GeneratedRegex(@"\Aok (tag=\S+ serial=|serial=|\S+ )(?<serial>[0-9]+) .* end\z")]
+    private static partial Regex Answer();
+
+    [GeneratedRegex(@"\A== (127\.[0-9.]+) ")]
+    private static partial Regex Address();
 
     private static string Pattern(string reply) => @"\A" + Regex.Escape(reply).Replace(@"\*", "[^ ]+", StringComparison.Ordinal) + @"\z";
 }
