@@ -45,3 +45,27 @@ public enum TurnedAway
     /// <summary>The service was stopping.</summary>
     ShuttingDown,
 }
+
+/// <summary>How they are called.</summary>
+public static class TurnedAwayNames
+{
+    /// <summary>Its name in status and logs, in lower-kebab case.</summary>
+    public static string Name(this TurnedAway why) => why switch
+    {
+        TurnedAway.NoClient => "no-client",
+        TurnedAway.Connections => "connections",
+        TurnedAway.ClientConnections => "client-connections",
+        TurnedAway.Rate => "rate",
+        TurnedAway.FirstLine => "first-line",
+        TurnedAway.Line => "line",
+        TurnedAway.Idle => "idle",
+        TurnedAway.Reply => "reply",
+        TurnedAway.TooLong => "too-long",
+        TurnedAway.Malformed => "malformed",
+        TurnedAway.Foreign => "foreign",
+        TurnedAway.TooBusy => "too-busy",
+        TurnedAway.LedgerUnavailable => "ledger-unavailable",
+        TurnedAway.ShuttingDown => "shutting-down",
+        _ => throw new ArgumentOutOfRangeException(nameof(why), why, "no such cause"),
+    };
+}

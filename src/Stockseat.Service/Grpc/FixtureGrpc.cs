@@ -9,7 +9,7 @@ using Stockseat.V1;
 
 namespace Stockseat.Service.Grpc;
 
-internal sealed class FixtureGrpc(IAnswerer answerer, ClientTable clients, TimeProvider time) : FixtureService.FixtureServiceBase
+internal sealed class FixtureGrpc(IAnswerer answerer, ClientTable clients, Door door, TimeProvider time) : FixtureService.FixtureServiceBase
 {
     public override async Task<AdoptResponse> Adopt(AdoptRequest request, ServerCallContext context)
     {
@@ -47,6 +47,11 @@ internal sealed class FixtureGrpc(IAnswerer answerer, ClientTable clients, TimeP
     {
         var (client, _) = clients.From(context);
         var response = new ListFixturesResponse { Serial = answerer.Serial, LedgerWritable = answerer.Writable };
+        foreach (var (why, count) in door.Counts)
+        {
+            response.TurnedAway.Add(why.Name(), count);
+        }
+
         response.Fixtures.AddRange(answerer.Situation.Fixtures.Where(f => client.MaySee(f.Fixture)).Select(Of));
         return Task.FromResult(response);
     }

@@ -49,6 +49,11 @@ internal static class FixtureCommands
             }
 
             Plain.Line($"ledger {(response.LedgerWritable ? "writable" : "unavailable")}, entry {response.Serial}");
+            if (response.TurnedAway.Count > 0)
+            {
+                Plain.Line($"turned away since the start: {string.Join(", ", response.TurnedAway.OrderBy(p => p.Key, StringComparer.Ordinal).Select(p => $"{p.Key} {p.Value}"))}");
+            }
+
             return ExitCodes.Done;
         }));
         return command;
