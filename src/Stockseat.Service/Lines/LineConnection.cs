@@ -46,6 +46,7 @@ public sealed class LineConnection : IDisposable
     {
         (_connection, _conversation, _client, _door, _limits, _time) = (connection, conversation, client, door, limits, time);
         _connected = time.GetTimestamp();
+        conversation.Malformed += refusal => Count(TurnedAway.Malformed, refusal, default);
 
         // A stop takes no new line; those under way are still answered. A client that reads nothing must not hold the stop.
         _stop = connection.Features.Get<IConnectionLifetimeNotificationFeature>()?.ConnectionClosedRequested.Register(() =>
@@ -56,8 +57,8 @@ public sealed class LineConnection : IDisposable
         }) ?? default;
     }
 
-    /// <summary>Told of a line that could not be read: why, and its first bytes.</summary>
-    public event Action<string, ReadOnlyMemory<byte>>? Unreadable;
+    /// <summary>Told of a line that is no request: why, and the first bytes of one that is no line either.</summary>
+    public event Action<Refusal, ReadOnlyMemory<byte>>? Unreadable;
 
     private PipeReader Input => _connection.Transport.Input;
 
@@ -195,9 +196,14 @@ public sealed class LineConnection : IDisposable
             FrameKind.CutOff => (TurnedAway.Malformed, Refusal.Of(Reason.RequestMalformed, "the stream ended within a line")),
             _ => (TurnedAway.Foreign, Refusal.Of(Reason.RequestMalformed, "this is not the line protocol (a zero byte, a CR without LF, HTTP or TLS); the connection closes")),
         };
-        _door.Count(why);
-        Unreadable?.Invoke(refusal.Info.Name, rest.First[..Math.Min(rest.First.Length, BytesLogged)]);
+        Count(why, refusal, rest.First[..Math.Min(rest.First.Length, BytesLogged)]);
         return LineReply.Refused(_client.Form, null, refusal);
+    }
+
+    private void Count(TurnedAway why, Refusal refusal, ReadOnlyMemory<byte> bytes)
+    {
+        _door.Count(why);
+        Unreadable?.Invoke(refusal, bytes);
     }
 
     private bool Passed(Wait wait) => _time.GetElapsedTime(wait.Since) >= wait.Limit;

@@ -37,11 +37,11 @@ internal sealed class LineConnectionHandler(
             var caller = visit.Client.At(remote!.Address, remote.Port);
             var conversation = new LineConversation(answerer, visit.Client, caller, time);
             using var line = new LineConnection(connection, conversation, visit.Client, door, settings.Limits, time);
-            line.Unreadable += (reason, bytes) =>
+            line.Unreadable += (why, bytes) =>
             {
                 if (_sampler.Take() is { } passedOver)
                 {
-                    Log.Malformed(logger, passedOver, reason, Convert.ToHexString(bytes.Span));
+                    Log.Malformed(logger, caller.Client, caller.Address, why.Info.Name, why.Text, Convert.ToHexString(bytes.Span), passedOver);
                 }
             };
             await Run(line, conversation, connection.Transport.Output, caller.Address);

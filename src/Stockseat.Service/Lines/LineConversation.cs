@@ -16,6 +16,9 @@ public sealed class LineConversation(IAnswerer answerer, Client client, Caller c
 
     private Task _before = Task.CompletedTask;
 
+    /// <summary>Told of a line that is no request: it gets its refusal and no entry.</summary>
+    public event Action<Refusal>? Malformed;
+
     /// <summary>Refuses what is no line.</summary>
     public LineReply Refused(Refusal refusal) => LineReply.Refused(client.Form, null, refusal);
 
@@ -47,8 +50,14 @@ public sealed class LineConversation(IAnswerer answerer, Client client, Caller c
             default:
                 return Read(request, values) is { } ask && values.Fault is null
                     ? Told(request, await answerer.Ask(client.Permit(ask)))
-                    : LineReply.Refused(client.Form, request.Tag, values.Fault ?? Refusal.Of(Reason.VerbUnknown, $"'{LineRequest.Shown(request.Verb)}' is no verb"));
+                    : NoRequest(request, values.Fault ?? Refusal.Of(Reason.VerbUnknown, $"'{LineRequest.Shown(request.Verb)}' is no verb"));
         }
+    }
+
+    private LineReply NoRequest(LineRequest request, Refusal refusal)
+    {
+        Malformed?.Invoke(refusal);
+        return LineReply.Refused(client.Form, request.Tag, refusal);
     }
 
     private Ask? Read(LineRequest request, LineValues values)
@@ -126,7 +135,7 @@ public sealed class LineConversation(IAnswerer answerer, Client client, Caller c
         values.Known();
         if (values.Fault is { } fault)
         {
-            return LineReply.Refused(client.Form, request.Tag, fault);
+            return NoRequest(request, fault);
         }
 
         var reply = LineReply.Ok(client.Form, request.Tag);
@@ -150,7 +159,7 @@ public sealed class LineConversation(IAnswerer answerer, Client client, Caller c
         var state = fixture is null ? null : answerer.Situation.Find(fixture);
         if (values.Fault is not null || (fixture is not null && state is null))
         {
-            return LineReply.Refused(client.Form, request.Tag, values.Fault ?? Refusal.Of(Reason.FixtureUnknown, $"there is no fixture {fixture}"));
+            return NoRequest(request, values.Fault ?? Refusal.Of(Reason.FixtureUnknown, $"there is no fixture {fixture}"));
         }
 
         return state is null ? StatusOfAll(request) : StatusOf(request, state);

@@ -7,8 +7,8 @@ internal static partial class Log
     [LoggerMessage(201, LogLevel.Information, "Turned away a connection from {Remote}: {Text}; {PassedOver} before it were not logged")]
     public static partial void TurnedAway(ILogger logger, string? remote, string text, long passedOver);
 
-    [LoggerMessage(202, LogLevel.Information, "Refused a line: {Reason}; it goes on with {Hex}; {PassedOver} before it were not logged")]
-    public static partial void Malformed(ILogger logger, long passedOver, string reason, string hex);
+    [LoggerMessage(202, LogLevel.Information, "Refused a line of {Client} at {Address}: {Reason}, {Text}; bytes {Hex}; {PassedOver} before it were not logged")]
+    public static partial void Malformed(ILogger logger, string? client, string? address, string reason, string text, string hex, long passedOver);
 
     [LoggerMessage(203, LogLevel.Error, "A conversation with {Address} failed")]
     public static partial void ConversationFailed(ILogger logger, Exception exception, string? address);

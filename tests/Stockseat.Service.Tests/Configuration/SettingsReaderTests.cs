@@ -3,6 +3,7 @@ using System.Text.Json;
 using System.Text.Json.Nodes;
 using Json.Schema;
 using Stockseat.Fixtures.Adoption;
+using Stockseat.Service.Clients;
 using Stockseat.Service.Configuration;
 using Stockseat.Service.Tests.Support;
 
@@ -106,7 +107,8 @@ public sealed class SettingsReaderTests : IDisposable
         Assert.Equal(("127.0.0.1:28610", "127.0.0.1:28611"), (settings.Grpc.ToString(), settings.Line.ToString()));
         Assert.Equal((Repository.Fixtures, Path.Combine(Repository.Root, "data")), (settings.Fixtures, settings.Data));
         Assert.Equal((FirstAdoption.Automatic, TimeSpan.FromHours(8)), (settings.FirstAdoption, settings.Freshness));
-        Assert.Equal(("bench", "demo"), (settings.Clients.Single().Name, settings.Clients.Single().Cell));
+        Assert.Equal([("lathe-2", "short", Roles.Locate), ("bench", "named", Roles.All)], settings.Clients.Select(c => (c.Name, c.Form.Name, c.Roles)));
+        Assert.Equal(("pinbed-1", null), (Assert.Single(settings.Clients[0].Fixtures!), settings.Clients[1].Fixtures));
         Assert.Equal(0.0001, settings.Gauges["bench-2"].AgreementMetres!.Value, 1e-15);
     }
 
