@@ -29,12 +29,12 @@ internal static class Confirming
         {
             if (!answer.TryNumber(name, out var served))
             {
-                return Refuse(ask, Refusal.Of(Reason.KeyUnknown, $"answer {serial} has no number {name}; it has {string.Join(' ', AnswerBody.Numbers)}"), answer);
+                return Refuse(ask, Refusal.Of(Reason.KeyUnknown, $"answer {serial} has no number {Refusal.Shown(name)}; it has {string.Join(' ', AnswerBody.Numbers)}"), answer);
             }
 
             if (!FixedPoint.TryCompare(text, served, answer.Decimals, out var same, answer.Exponent(name)))
             {
-                return Refuse(ask, Refusal.Of(Reason.ValueMalformed, $"{name} was read back as '{text}'; a plain number without unit was expected"), answer);
+                return Refuse(ask, Refusal.Of(Reason.ValueMalformed, $"{name} was read back as '{Refusal.Shown(text)}'; a plain number without unit was expected"), answer);
             }
 
             if (!same)

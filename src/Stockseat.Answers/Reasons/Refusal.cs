@@ -6,10 +6,25 @@ namespace Stockseat.Answers.Reasons;
 /// <param name="Limits">The numbers behind it, by name; null when there are none.</param>
 public sealed record Refusal(Reason Reason, string Text, IReadOnlyDictionary<string, string>? Limits = null)
 {
+    private const int LongestShown = 40;
+
     /// <summary>What belongs to the reason.</summary>
     public ReasonInfo Info => ReasonInfo.Of(Reason);
 
     /// <summary>A refusal whose text ends with the reason's advice.</summary>
     public static Refusal Of(Reason reason, string what, params (string Name, string Value)[] limits) => new(
         reason, $"{what}; {ReasonInfo.Of(reason).Advice}", limits.Length == 0 ? null : limits.ToDictionary(l => l.Name, l => l.Value));
+
+    /// <summary>A client's text in a message: short, printable ASCII, and without the sign by which a controller's parser finds a coordinate.</summary>
+    public static string Shown(ReadOnlySpan<char> text)
+    {
+        var shown = string.Create(Math.Min(text.Length, LongestShown), text, static (span, source) =>
+        {
+            for (var i = 0; i < span.Length; i++)
+            {
+                span[i] = source[i] is >= ' ' and <= '~' and not '=' ? source[i] : '?';
+            }
+        });
+        return text.Length > LongestShown ? $"{shown}..." : shown;
+    }
 }

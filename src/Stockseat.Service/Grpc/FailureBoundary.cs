@@ -43,6 +43,36 @@ internal sealed class FailureBoundary(ILogger<FailureBoundary> logger) : Interce
             throw Refusal.Of(Reason.InternalFailure, "the call could not be handled").ToRpc();
         }
     }
+
+    /// <summary>Reflection and health stream. A client that goes away within a call is no failure, and must not fill the log.</summary>
+    public override async Task DuplexStreamingServerHandler<TRequest, TResponse>(
+        IAsyncStreamReader<TRequest> requestStream, IServerStreamWriter<TResponse> responseStream, ServerCallContext context, DuplexStreamingServerMethod<TRequest, TResponse> continuation)
+    {
+        try
+        {
+            await continuation(requestStream, responseStream, context);
+        }
+        catch (Exception) when (context.CancellationToken.IsCancellationRequested)
+        {
+            throw Gone();
+        }
+    }
+
+    /// <inheritdoc/>
+    public override async Task ServerStreamingServerHandler<TRequest, TResponse>(
+        TRequest request, IServerStreamWriter<TResponse> responseStream, ServerCallContext context, ServerStreamingServerMethod<TRequest, TResponse> continuation)
+    {
+        try
+        {
+            await continuation(request, responseStream, context);
+        }
+        catch (Exception) when (context.CancellationToken.IsCancellationRequested)
+        {
+            throw Gone();
+        }
+    }
+
+    private static RpcException Gone() => new(new(StatusCode.Cancelled, "the client went away"));
 }
 
 internal static partial class Log

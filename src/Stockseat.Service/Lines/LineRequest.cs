@@ -62,7 +62,7 @@ public sealed class LineRequest
         var end = quoted ? rest[1..].IndexOf('"') + 1 : rest.IndexOf(' ');
         if (quoted && end == 0)
         {
-            Fault ??= Refusal.Of(Reason.RequestMalformed, $"the quote after {key}= is not closed");
+            Fault ??= Refusal.Of(Reason.RequestMalformed, $"the quote after {Shown(key)} is not closed");
             return default;
         }
 
@@ -70,11 +70,11 @@ public sealed class LineRequest
         rest = quoted ? rest[(end + 1)..] : end < 0 ? default : rest[end..];
         if (quoted && !rest.IsEmpty && rest[0] != ' ')
         {
-            Fault ??= Refusal.Of(Reason.RequestMalformed, $"something follows the closing quote of {key}=");
+            Fault ??= Refusal.Of(Reason.RequestMalformed, $"something follows the closing quote of {Shown(key)}");
         }
         else if (!quoted && value.Contains('"'))
         {
-            Fault ??= Refusal.Of(Reason.RequestMalformed, $"a quote stands within the value of {key}=; quotes go around a whole value");
+            Fault ??= Refusal.Of(Reason.RequestMalformed, $"a quote stands within the value of {Shown(key)}; quotes go around a whole value");
         }
 
         if (!_values.TryAdd(key, value.ToString()))
@@ -85,6 +85,6 @@ public sealed class LineRequest
         return rest;
     }
 
-    /// <summary>A client's text in a message: shortened, so that the message stays readable.</summary>
-    internal static string Shown(ReadOnlySpan<char> text) => text.Length > 40 ? $"{text[..40]}..." : text.ToString();
+    /// <summary>A client's text in a message.</summary>
+    internal static string Shown(ReadOnlySpan<char> text) => Refusal.Shown(text);
 }

@@ -2,7 +2,6 @@ using System.Collections;
 using System.CommandLine;
 using Serilog;
 using Serilog.Events;
-using Serilog.Formatting.Compact;
 using Stockseat.Cli.Output;
 using Stockseat.Service.Configuration;
 using Stockseat.Service.Hosting;
@@ -45,7 +44,7 @@ internal static class ServeCommand
             .MinimumLevel.Information()
             .MinimumLevel.Override("Microsoft", LogEventLevel.Warning)
             .MinimumLevel.Override("Grpc", LogEventLevel.Warning)
-            .WriteTo.Console(new CompactJsonFormatter(), standardErrorFromLevel: LogEventLevel.Verbose)
+            .WriteTo.Console(new AsciiJsonFormatter(), standardErrorFromLevel: LogEventLevel.Verbose)
             .CreateLogger();
         try
         {

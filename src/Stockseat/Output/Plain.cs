@@ -14,10 +14,12 @@ internal static class Plain
     {
         for (var i = 0; i < span.Length; i++)
         {
-            var c = source[i];
-            span[i] = char.IsControl(c) || char.GetUnicodeCategory(c) is UnicodeCategory.Format or UnicodeCategory.LineSeparator or UnicodeCategory.ParagraphSeparator
+            // Both halves of a surrogate pair have the pair's category; a half alone keeps its own.
+            var start = i > 0 && char.IsSurrogatePair(source[i - 1], source[i]) ? i - 1 : i;
+            span[i] = CharUnicodeInfo.GetUnicodeCategory(source, start) is UnicodeCategory.Control or UnicodeCategory.Format or UnicodeCategory.Surrogate
+                or UnicodeCategory.LineSeparator or UnicodeCategory.ParagraphSeparator
                 ? '?'
-                : c;
+                : source[i];
         }
     });
 

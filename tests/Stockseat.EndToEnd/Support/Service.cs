@@ -29,6 +29,9 @@ internal sealed partial class Service : IAsyncDisposable
 
     public IPEndPoint Line { get; }
 
+    /// <summary>All that it wrote on stderr, once it has ended.</summary>
+    public Task<string> Stderr => _log;
+
     /// <summary>Starts on free ports and waits until it says that it is ready.</summary>
     public static async Task<Service> Start(Cell cell)
     {

@@ -1,0 +1,144 @@
+using System.Globalization;
+using System.Net;
+using System.Net.Sockets;
+using System.Text.Json.Nodes;
+using Grpc.Net.Client;
+using Stockseat.Service.Tests.Support;
+
+namespace Stockseat.Service.Tests.Neighbours;
+
+/// <summary>
+/// One service and two clients of its configuration: a good one, which asks what a controller asks, and a bad one from another address.
+/// At the end the memory has not grown beyond a bound, and no error was logged.
+/// </summary>
+internal sealed class Neighbourhood : IAsyncDisposable
+{
+    /// <summary>Where the bad ones come from.</summary>
+    public const string BadAddress = "127.0.0.66";
+
+    /// <summary>How much the managed memory may grow while bad clients are there and after them.</summary>
+    public const long MostBytes = 64L << 20;
+
+    /// <summary>For what never comes: the test fails and does not hang.</summary>
+    public static readonly TimeSpan Limit = TimeSpan.FromSeconds(30);
+
+    private const int Asks = 200;
+
+    private readonly long _before = GC.GetTotalMemory(forceFullCollection: true);
+    private long _serial;
+
+    private Neighbourhood(Bench bench) => Bench = bench;
+
+    public Bench Bench { get; }
+
+    /// <summary>Starts; the settings of the bad client can be changed.</summary>
+    public static async Task<Neighbourhood> Start(Action<JsonObject>? bad = null, Action<JsonObject>? configure = null) => new(await Bench.Start(configure: settings =>
+    {
+        var entry = new JsonObject { ["Name"] = "neighbour", ["From"] = new JsonArray(BadAddress), ["Roles"] = Bench.AllRoles() };
+        bad?.Invoke(entry);
+        settings["Clients"]!.AsArray().Insert(0, entry);
+        configure?.Invoke(settings);
+    }));
+
+    /// <summary>A connection of the bad client.</summary>
+    public Task<LineClient> Bad() => LineClient.Connect(Bench.Service.Line, BadAddress);
+
+    /// <summary>A channel of the bad client.</summary>
+    public GrpcChannel BadChannel(int? largest = null) => GrpcChannel.ForAddress($"http://{Bench.Service.Grpc}", new()
+    {
+        MaxSendMessageSize = largest,
+        DisposeHttpClient = true,
+        HttpHandler = new SocketsHttpHandler
+        {
+            ConnectCallback = async (context, token) =>
+            {
+                var socket = new Socket(AddressFamily.InterNetwork, SocketType.Stream, ProtocolType.Tcp);
+                socket.Bind(new IPEndPoint(IPAddress.Parse(BadAddress), 0));
+                await socket.ConnectAsync(context.DnsEndPoint.Host, context.DnsEndPoint.Port, token);
+                return new NetworkStream(socket, ownsSocket: true);
+            },
+        },
+    });
+
+    /// <summary>While others do their worst: the good client asks on a connection of its own, and every answer is right.</summary>
+    public async Task GoodIsServed()
+    {
+        using var good = await Bench.Line();
+        await good.Ask("measured fixture=pinbed-1 diameter=92.4mm lot=A1077 tag=m");
+        for (var i = 0; i < Asks; i++)
+        {
+            var stated = i % 4 != 3;
+            var millimetres = stated ? 80 + (i % 150 * 0.1m) : 92.4m;
+            var answer = await good.Ask(string.Create(
+                CultureInfo.InvariantCulture, $"locate fixture=pinbed-1 {(stated ? $"diameter={millimetres:0.0}mm" : "lot=A1077")} tag=g{i}"));
+            IsRight(answer, $"g{i}", millimetres);
+        }
+
+        Assert.InRange(Grown(), long.MinValue, MostBytes);
+    }
+
+    /// <summary>The bad ones at work while the good one asks; then they are told to stop, and waited for.</summary>
+    public async Task GoodIsServedWhile(params Func<CancellationToken, Task>[] bad)
+    {
+        using var stop = new CancellationTokenSource();
+        var atWork = bad.Select(b => Task.Run(() => b(stop.Token))).ToList();
+        try
+        {
+            await GoodIsServed();
+        }
+        finally
+        {
+            await stop.CancelAsync();
+            await Task.WhenAll(atWork).WaitAsync(Limit);
+        }
+    }
+
+    /// <summary>How many were turned away since the start, as the service tells it.</summary>
+    public async Task<long> TurnedAway()
+    {
+        using var good = await Bench.Line();
+        return long.Parse(LineClient.Value(await good.Ask("status"), "turnedaway")!, CultureInfo.InvariantCulture);
+    }
+
+    /// <summary>Comes back when the bad client is let in again; each try is a whole connection, so none is a wait for time to pass.</summary>
+    public async Task BadIsLetInAgain()
+    {
+        using var limit = new CancellationTokenSource(Limit);
+        IReadOnlyList<string>? outcome = null;
+        while (!limit.IsCancellationRequested)
+        {
+            outcome = await Outcome.Of(this, "hello\n"u8.ToArray());
+            if (outcome is ["ok stockseat line 1"])
+            {
+                return;
+            }
+        }
+
+        Assert.Fail($"the client's connections ended and new ones are not let in: {(outcome is null ? "reset" : string.Join('|', outcome))}");
+    }
+
+    public async ValueTask DisposeAsync()
+    {
+        await Bench.DisposeAsync();
+        Assert.InRange(Grown(), long.MinValue, MostBytes);
+    }
+
+    /// <summary>The closed form: the stock's centre stands above the line of two pins as the height of a triangle whose sides are the radii and the room between.</summary>
+    private void IsRight(string answer, string tag, decimal millimetres)
+    {
+        Assert.StartsWith($"ok tag={tag} serial=", answer, StringComparison.Ordinal);
+        Assert.EndsWith(" end", answer, StringComparison.Ordinal);
+        var shift = (Height((double)millimetres, room: 0.3) - Height(80, room: 0)) / 1000;
+        Assert.Equal(shift, Number("by"), 0.6e-6);
+        Assert.Equal(-0.205 + shift, Number("y"), 0.6e-6);
+        Assert.Equal((0.4123, 0.118), (Number("x"), Number("z")));
+        Assert.Equal((double)millimetres / 1000, Number("diameter"), 0.6e-6);
+        Assert.True(Number("serial") > _serial, "a serial that was there before");
+        _serial = (long)Number("serial");
+
+        double Number(string key) => double.Parse(LineClient.Value(answer, key)!, CultureInfo.InvariantCulture);
+        static double Height(double diameter, double room) => Math.Sqrt(Math.Pow((diameter / 2) + 6 + room, 2) - (30 * 30));
+    }
+
+    private long Grown() => GC.GetTotalMemory(forceFullCollection: true) - _before;
+}
