@@ -18,13 +18,18 @@ internal sealed class FailureBoundary(ILogger<FailureBoundary> logger) : Interce
 
     public override Task ServerStreamingServerHandler<TRequest, TResponse>(
         TRequest request, IServerStreamWriter<TResponse> responseStream, ServerCallContext context, ServerStreamingServerMethod<TRequest, TResponse> continuation) =>
-        Bound(
-            async () =>
-            {
-                await continuation(request, responseStream, context);
-                return true;
-            },
-            context);
+        Bound(() => Ended(continuation(request, responseStream, context)), context);
+
+    /// <summary>Reflection and health.</summary>
+    public override Task DuplexStreamingServerHandler<TRequest, TResponse>(
+        IAsyncStreamReader<TRequest> requestStream, IServerStreamWriter<TResponse> responseStream, ServerCallContext context, DuplexStreamingServerMethod<TRequest, TResponse> continuation) =>
+        Bound(() => Ended(continuation(requestStream, responseStream, context)), context);
+
+    private static async Task<bool> Ended(Task call)
+    {
+        await call;
+        return true;
+    }
 
     private async Task<T> Bound<T>(Func<Task<T>> call, ServerCallContext context)
     {
@@ -32,9 +37,9 @@ internal sealed class FailureBoundary(ILogger<FailureBoundary> logger) : Interce
         {
             return await call();
         }
-        catch (Exception e) when (e is OperationCanceledException || (e is IOException && context.CancellationToken.IsCancellationRequested))
+        catch (Exception e) when (e is OperationCanceledException || (e is not RpcException && context.CancellationToken.IsCancellationRequested))
         {
-            // The caller has gone: no failure of the service.
+            // The caller has gone: no failure of the service, and nothing for the log.
             throw new RpcException(new Status(StatusCode.Cancelled, "the caller gave up"));
         }
         catch (Exception e) when (e is not RpcException)
@@ -43,36 +48,6 @@ internal sealed class FailureBoundary(ILogger<FailureBoundary> logger) : Interce
             throw Refusal.Of(Reason.InternalFailure, "the call could not be handled").ToRpc();
         }
     }
-
-    /// <summary>Reflection and health stream. A client that goes away within a call is no failure, and must not fill the log.</summary>
-    public override async Task DuplexStreamingServerHandler<TRequest, TResponse>(
-        IAsyncStreamReader<TRequest> requestStream, IServerStreamWriter<TResponse> responseStream, ServerCallContext context, DuplexStreamingServerMethod<TRequest, TResponse> continuation)
-    {
-        try
-        {
-            await continuation(requestStream, responseStream, context);
-        }
-        catch (Exception) when (context.CancellationToken.IsCancellationRequested)
-        {
-            throw Gone();
-        }
-    }
-
-    /// <inheritdoc/>
-    public override async Task ServerStreamingServerHandler<TRequest, TResponse>(
-        TRequest request, IServerStreamWriter<TResponse> responseStream, ServerCallContext context, ServerStreamingServerMethod<TRequest, TResponse> continuation)
-    {
-        try
-        {
-            await continuation(request, responseStream, context);
-        }
-        catch (Exception) when (context.CancellationToken.IsCancellationRequested)
-        {
-            throw Gone();
-        }
-    }
-
-    private static RpcException Gone() => new(new(StatusCode.Cancelled, "the client went away"));
 }
 
 internal static partial class Log
