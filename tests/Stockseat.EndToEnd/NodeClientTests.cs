@@ -69,9 +69,9 @@ public class NodeClientTests
         Assert.Equal(ours, services.Where(s => s.StartsWith("stockseat.", StringComparison.Ordinal)));
         Assert.Contains("grpc.health.v1.Health", services);
         var methods = said.GetProperty("methods").EnumerateObject().ToDictionary(m => m.Name, m => m.Value.EnumerateArray().Select(v => v.GetString()!));
-        Assert.Equal(["Adopt", "GetRevision", "ListFixtures"], methods[ours[0]]);
-        Assert.Equal(["Emptied", "Record"], methods[ours[1]]);
-        Assert.Equal(["ListEntries", "Verify"], methods[ours[2]]);
+        Assert.Equal(["Adopt", "GetRevision", "Hold", "ListFixtures", "ListRevisions", "Release"], methods[ours[0]]);
+        Assert.Equal(["Emptied", "Record", "RecordReadings"], methods[ours[1]]);
+        Assert.Equal(["GetEntry", "ListEntries", "Verify", "Watch"], methods[ours[2]]);
         Assert.Equal(["Confirm", "Locate"], methods[ours[3]]);
         Assert.Equal(notFound, said.GetProperty("unknown").GetInt32());
         IsLocated(said.GetProperty("answer"), "n2");
