@@ -17,8 +17,7 @@ namespace Stockseat.Ledger.Writing;
 internal sealed class LedgerSession : IDisposable
 {
     private readonly SqliteConnection _connection;
-    private readonly SqliteCommand _insert;
-    private readonly SqliteParameter[] _values;
+    private readonly EntryInsert _insert;
     private readonly ArrayBufferWriter<byte> _buffer = new(4096);
     private readonly Utf8JsonWriter _json;
     private readonly RequestMemory _requests = new();
@@ -26,10 +25,8 @@ internal sealed class LedgerSession : IDisposable
     private LedgerSession(SqliteConnection connection)
     {
         _connection = connection;
-        _json = new(_buffer);
-        _insert = connection.CreateCommand();
-        _insert.CommandText = "INSERT INTO entry (serial, at, kind, fixture, revision, client, tag, body, hash) VALUES ($1, $2, $3, $4, $5, $6, $7, $8, $9)";
-        _values = [.. Enumerable.Range(1, 9).Select(i => _insert.Parameters.AddWithValue($"${i}", DBNull.Value))];
+        _json = new(_buffer, new JsonWriterOptions { SkipValidation = true });
+        _insert = new(connection);
     }
 
     /// <summary>The last entry written, committed or not.</summary>
@@ -92,7 +89,7 @@ internal sealed class LedgerSession : IDisposable
         _json.Flush();
         var hash = SHA256.HashData(_buffer.WrittenSpan);
         var next = Situation.Apply(body); // Before it is written: what can't be applied must not be there at the next start.
-        Insert(body, Encoding.UTF8.GetString(_buffer.WrittenSpan[ChainHash.PrefixSize..]), hash);
+        _insert.Run(body, _buffer.WrittenSpan[ChainHash.PrefixSize..], hash);
         Head = new(body.Serial, hash);
         Situation = next;
         _requests.Add(body);
@@ -103,20 +100,6 @@ internal sealed class LedgerSession : IDisposable
         _insert.Dispose();
         _json.Dispose();
         _connection.Dispose();
-    }
-
-    private void Insert(EntryBody body, string text, byte[] hash)
-    {
-        _values[0].Value = body.Serial;
-        _values[1].Value = body.At;
-        _values[2].Value = body.Kind;
-        _values[3].Value = body.Fixture ?? (object)DBNull.Value;
-        _values[4].Value = body.Revision ?? (object)DBNull.Value;
-        _values[5].Value = body.Client ?? (object)DBNull.Value;
-        _values[6].Value = body.Tag ?? (object)DBNull.Value;
-        _values[7].Value = text;
-        _values[8].Value = hash;
-        _insert.ExecuteNonQuery();
     }
 
     private void ReadHead()
