@@ -18,6 +18,8 @@ internal sealed class Cell : IDisposable
 
     public string Config => Path.Combine(Folder, "config", "stockseat.json");
 
+    public string Fixtures => Path.Combine(Folder, "config", "fixtures");
+
     public string Data => Path.Combine(Folder, "data");
 
     public string Write(string file, string text)

@@ -15,6 +15,11 @@ internal static class Repository
 
     public static string Program { get; } = Path.Combine(ProgramFolder, OperatingSystem.IsWindows() ? "stockseat.exe" : "stockseat");
 
+    /// <summary>The load program, built in the same configuration.</summary>
+    public static string LoadProgram { get; } = Path.Combine(
+        Root, "tests", "Stockseat.Load", Path.GetRelativePath(Path.Combine(Root, Project), AppContext.BaseDirectory),
+        OperatingSystem.IsWindows() ? "Stockseat.Load.exe" : "Stockseat.Load");
+
     private static string FindRoot()
     {
         var folder = AppContext.BaseDirectory;

@@ -1,0 +1,56 @@
+using System.ComponentModel;
+using System.Diagnostics;
+using System.Runtime.InteropServices;
+using Stockseat.Load.Figures;
+
+namespace Stockseat.Load.Clients;
+
+/// <summary>
+/// What the disk asks of anybody: write 4 KiB, sync, again. It goes round in a file that has its size already, as a log does that is used
+/// again, so that a sync has no new length to write down.
+/// </summary>
+internal static class BareSync
+{
+    private const int Page = 4096;
+    private const int Pages = 1000;
+
+    public static Latencies Run(string folder, TimeSpan span)
+    {
+        var latencies = new Latencies();
+        var path = Path.Combine(folder, "bare-sync");
+        var page = new byte[Page];
+        using (var file = File.OpenHandle(path, FileMode.Create, FileAccess.Write))
+        {
+            for (var i = 0; i < Pages; i++)
+            {
+                RandomAccess.Write(file, page, i * Page);
+            }
+
+            RandomAccess.FlushToDisk(file);
+            var begin = Stopwatch.GetTimestamp();
+            for (var i = 0; Stopwatch.GetElapsedTime(begin) < span; i++)
+            {
+                Random.Shared.NextBytes(page.AsSpan(0, 64));
+                var one = Stopwatch.GetTimestamp();
+                RandomAccess.Write(file, page, i % Pages * Page);
+                Sync(file);
+                latencies.Add(Stopwatch.GetElapsedTime(one));
+            }
+        }
+
+        File.Delete(path);
+        return latencies;
+    }
+
+    private static void Sync(Microsoft.Win32.SafeHandles.SafeFileHandle file)
+    {
+        if (!OperatingSystem.IsLinux())
+        {
+            RandomAccess.FlushToDisk(file);
+        }
+        else if (Native.SyncData(file) != 0)
+        {
+            throw new Win32Exception(Marshal.GetLastPInvokeError());
+        }
+    }
+}

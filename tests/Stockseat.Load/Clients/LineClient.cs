@@ -1,0 +1,89 @@
+using System.Net;
+using System.Net.Sockets;
+using System.Text;
+using Stockseat.Load.Servers;
+
+namespace Stockseat.Load.Clients;
+
+/// <summary>A bare connection of the line protocol: one buffer, one request that is sent again and again, and no more parsing than to find line ends.</summary>
+internal sealed class LineClient : IDisposable
+{
+    private readonly Socket _socket = new(SocketType.Stream, ProtocolType.Tcp) { NoDelay = true };
+    private readonly byte[] _buffer = new byte[4096];
+    private readonly byte[] _request;
+    private int _column;
+
+    private LineClient(int number) =>
+        _request = Encoding.ASCII.GetBytes($"locate fixture={Workplace.Fixture} diameter={70 + number % 20}.25mm tag={number}\n");
+
+    public static async Task<LineClient> Connect(IPEndPoint server, int number, CancellationToken token)
+    {
+        var client = new LineClient(number);
+        try
+        {
+            await client._socket.ConnectAsync(server, token);
+            return client;
+        }
+        catch
+        {
+            client.Dispose();
+            throw;
+        }
+    }
+
+    /// <summary>Sends the request; a kernel's buffer takes it whole.</summary>
+    public void Send()
+    {
+        if (_socket.Send(_request) != _request.Length)
+        {
+            throw new IOException("the server does not read");
+        }
+    }
+
+    /// <summary>Waits for replies.</summary>
+    /// <returns>How many ended; 0 when the connection did.</returns>
+    public async ValueTask<int> Receive(CancellationToken token)
+    {
+        while (await _socket.ReceiveAsync(_buffer, token) is > 0 and var length)
+        {
+            var ended = Count(_buffer.AsSpan(0, length));
+            if (ended > 0)
+            {
+                return ended;
+            }
+        }
+
+        return 0;
+    }
+
+    /// <summary>One request and its reply.</summary>
+    public async ValueTask Ask(CancellationToken token)
+    {
+        Send();
+        if (await Receive(token) != 1)
+        {
+            throw new IOException("the server ended the connection");
+        }
+    }
+
+    public void Dispose() => _socket.Dispose();
+
+    private int Count(ReadOnlySpan<byte> bytes)
+    {
+        var ended = 0;
+        while (bytes.Length > 0)
+        {
+            // A refusal is no answer: nothing is measured with one.
+            if (_column == 0 && bytes[0] != (byte)'o')
+            {
+                throw new InvalidOperationException($"refused: {Encoding.ASCII.GetString(bytes)}");
+            }
+
+            var end = bytes.IndexOf((byte)'\n');
+            (_column, ended) = end < 0 ? (_column + bytes.Length, ended) : (0, ended + 1);
+            bytes = end < 0 ? [] : bytes[(end + 1)..];
+        }
+
+        return ended;
+    }
+}

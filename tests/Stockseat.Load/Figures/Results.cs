@@ -1,0 +1,54 @@
+using System.Globalization;
+using System.Text;
+
+namespace Stockseat.Load.Figures;
+
+/// <summary>What a run found, as one table.</summary>
+internal sealed class Results
+{
+    private static readonly string[] Heads = ["figure", "unit", "Stockseat", "baseline", "what the baseline is", "ratio", "goal", "ratios of the rounds"];
+
+    private readonly List<Figure> _figures = [];
+    private readonly List<string> _left = [];
+    private readonly List<string> _notes = [];
+
+    public Figure Add(string name, string unit, string against, Goal goal)
+    {
+        var figure = new Figure(name, unit, against, goal);
+        _figures.Add(figure);
+        return figure;
+    }
+
+    /// <summary>Says what could not be measured, and why.</summary>
+    public void Leave(string what, string why) => _left.Add($"Not measured: {what}: {why}.");
+
+    public void Note(string text) => _notes.Add(text);
+
+    /// <summary>The table, in Markdown that reads well as it is.</summary>
+    public string Text(string heading)
+    {
+        var rows = _figures.Select(Row).Prepend(Heads).ToList();
+        var widths = Heads.Select((_, i) => rows.Max(r => r[i].Length)).ToArray();
+        var text = new StringBuilder(heading).Append("\n\n");
+        for (var i = 0; i < rows.Count; i++)
+        {
+            Append(text, rows[i].Select((cell, c) => cell.PadRight(widths[c])));
+            if (i == 0)
+            {
+                Append(text, widths.Select(w => new string('-', w)));
+            }
+        }
+
+        _left.ForEach(l => text.Append('\n').Append(l).Append('\n'));
+        _notes.ForEach(n => text.Append('\n').Append(n).Append('\n'));
+        return text.ToString();
+    }
+
+    private static void Append(StringBuilder text, IEnumerable<string> cells) => text.Append("| ").AppendJoin(" | ", cells).Append(" |\n");
+
+    private static string[] Row(Figure f) =>
+        [f.Name, f.Unit, Number(f.Subject), Number(f.Baseline), f.Against, Number(f.Ratio), f.Verdict, $"{Number(f.LeastRatio)} to {Number(f.MostRatio)}"];
+
+    private static string Number(double value) =>
+        value.ToString(Math.Abs(value) >= 100 ? "F0" : Math.Abs(value) >= 10 ? "F1" : "F2", CultureInfo.InvariantCulture);
+}

@@ -1,0 +1,136 @@
+using System.Diagnostics;
+using Stockseat.Answers.Deciding;
+using Stockseat.Answers.Records;
+using Stockseat.Fixtures.Adoption;
+using Stockseat.Fixtures.Revisions;
+using Stockseat.Ledger.Writing;
+
+namespace Stockseat.Load.Generating;
+
+/// <summary>
+/// Makes a big ledger by asking the service's own writer, with a clock of its own: every entry is decided, chained and written by the
+/// code that serves, so the ledger is right because that code is.
+/// </summary>
+internal sealed class LedgerGenerator : IDisposable
+{
+    // Two pieces are under way at once: one is being written while the next one is made. Together they fit the writer's queue.
+    private const int Piece = 2048;
+
+    private static readonly TimeSpan Step = TimeSpan.FromSeconds(2);
+    private static readonly TimeSpan SayEvery = TimeSpan.FromSeconds(10);
+
+    private readonly FolderLock _lock;
+    private readonly LedgerWriter _writer;
+    private readonly long _entries;
+    private long _serial;
+
+    private LedgerGenerator(string data, long entries)
+    {
+        _entries = entries;
+        _lock = FolderLock.Take(data);
+        if (File.Exists(Path.Combine(data, LedgerFile.Name)))
+        {
+            _lock.Dispose();
+            throw new IOException($"there is a {LedgerFile.Name} in {data} already: name an empty folder");
+        }
+
+        // The last entry lies in the past: a measurement from the future would not be used.
+        var clock = new ShopClock(TimeProvider.System.GetUtcNow() - (entries + 1) * Step, Step);
+        _writer = LedgerWriter.Open(data, clock);
+    }
+
+    /// <summary>Makes a ledger.</summary>
+    /// <param name="data">The folder; without a ledger.</param>
+    /// <param name="fixtures">The folder of the fixtures that are adopted first.</param>
+    /// <param name="entries">How many entries it gets in all.</param>
+    /// <param name="say">Takes the progress, in words.</param>
+    /// <param name="token">Stops it between two pieces.</param>
+    public static async Task Run(string data, string fixtures, long entries, Action<string> say, CancellationToken token)
+    {
+        var begun = Stopwatch.StartNew();
+        using var generator = new LedgerGenerator(data, entries);
+        var revisions = await generator.Begin(fixtures);
+        await generator.Work(revisions, say, token);
+        await generator.End();
+        say($"{entries} entries in {begun.Elapsed.TotalSeconds:F1} s, {entries / begun.Elapsed.TotalSeconds:F0} a second");
+    }
+
+    public void Dispose()
+    {
+        _writer.Dispose();
+        _lock.Dispose();
+    }
+
+    private async Task<IReadOnlyList<Revision>> Begin(string fixtures)
+    {
+        var outcome = await _writer.Append(Start, FixtureFolder.ReadAll(fixtures));
+        _serial = Written(outcome).Serial;
+        var revisions = _writer.Situation.Fixtures.Select(f => f.InForce).OfType<Revision>().ToList();
+        return revisions.Count == 0 ? throw new IOException($"no fixture in {fixtures} has a valid revision")
+            : _serial >= _entries ? throw new IOException($"{revisions.Count} fixtures need more than {_entries} entries")
+            : revisions;
+    }
+
+    private async Task Work(IReadOnlyList<Revision> revisions, Action<string> say, CancellationToken token)
+    {
+        var said = Stopwatch.StartNew();
+        Task before = Task.CompletedTask;
+        using var asks = new Shop(revisions, () => _serial + 1).Asks().GetEnumerator();
+        while (_serial < _entries - 1)
+        {
+            token.ThrowIfCancellationRequested();
+            var piece = Check(Queue(asks));
+            await before;
+            before = piece;
+            if (said.Elapsed > SayEvery)
+            {
+                say($"{_serial} entries");
+                said.Restart();
+            }
+        }
+
+        await before;
+    }
+
+    private List<Task<AppendOutcome>> Queue(IEnumerator<Ask> asks)
+    {
+        var piece = new List<Task<AppendOutcome>>(Piece);
+        for (; piece.Count < Piece && _serial < _entries - 1; _serial++)
+        {
+            asks.MoveNext();
+            piece.Add(_writer.Append(asks.Current));
+        }
+
+        return piece;
+    }
+
+    private async Task Check(List<Task<AppendOutcome>> piece)
+    {
+        var first = _serial - piece.Count + 1;
+        for (var i = 0; i < piece.Count; i++)
+        {
+            if (Written(await piece[i]).Serial != first + i)
+            {
+                throw new InvalidOperationException($"the ask for entry {first + i} became another one");
+            }
+        }
+    }
+
+    private async Task End()
+    {
+        Written(await _writer.Append(_ => [new ServiceStoppedBody()]));
+        if (await _writer.Stop() is { } failure)
+        {
+            throw new IOException("the ledger's writer ended", failure);
+        }
+    }
+
+    private static IEnumerable<EntryBody> Start(Situation situation) =>
+    [
+        new ServiceStartedBody { Ledger = Guid.NewGuid().ToString(), Program = "load", Host = Environment.MachineName, Process = Environment.ProcessId },
+        .. Adopting.AtStart(situation, FirstAdoption.Automatic),
+    ];
+
+    private static EntryBody Written(AppendOutcome outcome) =>
+        outcome.Entry ?? throw new IOException($"the ledger can't be written: {outcome.Refusal!.Text}");
+}

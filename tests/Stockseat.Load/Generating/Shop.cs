@@ -1,0 +1,81 @@
+using Stockseat.Answers.Deciding;
+using Stockseat.Fixtures.Revisions;
+
+namespace Stockseat.Load.Generating;
+
+/// <summary>
+/// The asks of a made-up shop, the same each time: a fixture is filled, measured and worked off nest by nest, and then the next one.
+/// Mostly answers; some measurements, confirmations and emptied nests; now and then a refusal.
+/// </summary>
+/// <param name="revisions">The revisions in force.</param>
+/// <param name="next">The serial of the entry that the next ask leads to.</param>
+internal sealed class Shop(IReadOnlyList<Revision> revisions, Func<long> next)
+{
+    private const int LeastFilling = 30;
+    private const int MostFilling = 90;
+
+    // One in so many asks is for stock that no revision holds, and one in so many confirms what was served.
+    private const int RefusedOneIn = 100;
+    private const int ConfirmedOneIn = 25;
+
+    private static readonly TimeSpan FreshFor = TimeSpan.FromHours(8);
+    private static readonly Caller Gauge = new("gauge-station", "demo", "127.0.0.1:41002");
+    private static readonly Caller Controller = new("controller", "demo", "127.0.0.1:41001");
+
+    private readonly Random _random = new(20_260_504);
+    private int _tag;
+
+    /// <summary>Asks without end; each leads to one entry, in this order.</summary>
+    public IEnumerable<Ask> Asks()
+    {
+        while (true)
+        {
+            foreach (var revision in revisions)
+            {
+                foreach (var ask in Filling(revision))
+                {
+                    yield return ask;
+                }
+            }
+        }
+    }
+
+    private IEnumerable<Ask> Filling(Revision revision)
+    {
+        var diameter = Held(revision);
+        yield return new MeasureAsk(Gauge, revision.Fixture) { ReadingsMetres = [diameter], Unit = "mm", Terms = new(null, null, FreshFor) };
+        var count = _random.Next(LeastFilling, MostFilling);
+        for (var i = 0; i < count; i++)
+        {
+            var serial = next();
+            yield return Locate(revision, i);
+            if (i == 0 || _random.Next(ConfirmedOneIn) == 0)
+            {
+                yield return new ConfirmAsk(Controller with { Tag = Tag() }, serial);
+            }
+
+            if (_random.Next(RefusedOneIn) == 0)
+            {
+                yield return new LocateAsk(Controller with { Tag = Tag() }, revision.Fixture) { DiameterMetres = 100 * revision.TaughtDiameterMetres };
+            }
+        }
+
+        yield return new EmptiedAsk(Controller with { Tag = Tag() }, revision.Fixture);
+    }
+
+    private LocateAsk Locate(Revision revision, int i) => new(Controller with { Tag = Tag() }, revision.Fixture)
+    {
+        Column = i % revision.Layout.Columns,
+        Row = i / revision.Layout.Columns % revision.Layout.Rows,
+        DiameterMetres = i % 2 == 0 ? null : Held(revision),
+    };
+
+    /// <summary>A diameter near the taught one that the revision holds, to 0.01 mm as a gauge shows it.</summary>
+    private double Held(Revision revision)
+    {
+        var diameter = Math.Round(revision.TaughtDiameterMetres * (0.95 + 0.1 * _random.NextDouble()), 5);
+        return Fit.Judge(revision, diameter, revision.StandOffPickMetres, out _) is null ? diameter : revision.TaughtDiameterMetres;
+    }
+
+    private string Tag() => $"job-{_tag++ % 10_000}";
+}

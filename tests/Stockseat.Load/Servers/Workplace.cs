@@ -1,0 +1,53 @@
+using Stockseat.Load.Generating;
+
+namespace Stockseat.Load.Servers;
+
+/// <summary>The throw-away folder of a run: the configuration, the ledgers, and whatever a baseline writes, on one file system.</summary>
+internal sealed class Workplace : IDisposable
+{
+    /// <summary>The fixture that is asked for.</summary>
+    public const string Fixture = "pinbed-1";
+
+    private readonly string _config;
+    private int _ledgers;
+
+    public Workplace(string? under)
+    {
+        Folder = Path.Combine(Path.GetFullPath(under ?? Path.GetTempPath()), $"stockseat-load-{Environment.ProcessId}");
+        Directory.CreateDirectory(Folder);
+        _config = Path.Combine(Folder, "stockseat.json");
+        File.WriteAllText(_config, $$"""
+            {
+              "Listen": { "Grpc": "127.0.0.1:0", "Line": "127.0.0.1:0" },
+              "Fixtures": "{{Repository.Fixtures.Replace('\\', '/')}}",
+              "FirstAdoption": "automatic",
+              "Clients": [ { "Name": "load", "Cell": "load", "From": [ "127.0.0.0/8" ], "Roles": [ "locate", "measure", "review" ], "Connections": 4000 } ]
+            }
+            """);
+    }
+
+    public string Folder { get; }
+
+    /// <summary>Starts a build of the service.</summary>
+    /// <param name="program">The build.</param>
+    /// <param name="data">The folder of its ledger.</param>
+    /// <param name="token">Gives up.</param>
+    public Task<Child> Serve(string program, string data, CancellationToken token) =>
+        Child.Start(program, ["serve", "--config", _config, "--data", data], token);
+
+    /// <summary>Starts the echo: this program itself.</summary>
+    public static Task<Child> Echo(CancellationToken token) => Child.Start(Environment.ProcessPath!, ["echo"], token);
+
+    /// <summary>A folder without a ledger.</summary>
+    public string NewLedger() => Path.Combine(Folder, $"ledger-{++_ledgers}");
+
+    /// <summary>A folder with a big ledger.</summary>
+    public async Task<string> BigLedger(long entries, CancellationToken token)
+    {
+        var data = NewLedger();
+        await LedgerGenerator.Run(data, Repository.Fixtures, entries, Console.Error.WriteLine, token);
+        return data;
+    }
+
+    public void Dispose() => Directory.Delete(Folder, recursive: true);
+}
