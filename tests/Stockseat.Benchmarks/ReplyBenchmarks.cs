@@ -2,7 +2,7 @@ using System.Globalization;
 using System.Text;
 using BenchmarkDotNet.Attributes;
 using Stockseat.Answers.Records;
-using Stockseat.Service.Lines;
+using Stockseat.Service.Lines.Forms;
 
 namespace Stockseat.Benchmarks;
 
@@ -22,5 +22,5 @@ public class ReplyBenchmarks
     }
 
     [Benchmark]
-    public ReadOnlyMemory<byte> Reply() => LineReply.Answer(_a).Bytes;
+    public ReadOnlyMemory<byte> Reply() => FormReplies.Answer(Form.Named, _a.Tag, _a).Bytes;
 }

@@ -83,9 +83,25 @@ public static class LedgerQueries
         $"{Columns} WHERE {RefusedPushes} AND fixture = $fixture AND serial > $above ORDER BY serial DESC LIMIT 1",
         ("$fixture", fixture), ("$above", above));
 
-    /// <summary>The entries with a request id above a serial, in order.</summary>
-    internal static List<EntryRow> WithRequest(SqliteConnection connection, long above) => Read(
-        connection, $"{Columns} WHERE serial > $above AND instr(body, '\"request\":\"') > 0 ORDER BY serial", ("$above", above));
+    /// <summary>The request ids above a serial, in order.</summary>
+    internal static IEnumerable<(string? Client, string Request, long Serial)> Requests(SqliteConnection connection, long above)
+    {
+        using var command = connection.CreateCommand();
+        command.CommandText = "SELECT client, json_extract(body, '$.request'), serial FROM entry WHERE serial > $above AND instr(body, '\"request\":\"') > 0 ORDER BY serial";
+        command.Parameters.AddWithValue("$above", above);
+        using var reader = command.ExecuteReader();
+        while (reader.Read())
+        {
+            yield return (Text(reader, 0), reader.GetString(1), reader.GetInt64(2));
+        }
+    }
+
+    /// <summary>The newest confirmation of a fixture and purpose above a serial, if it is among the newest so many.</summary>
+    internal static List<EntryRow> Confirmation(SqliteConnection connection, string fixture, string purpose, long above, int count) => Read(
+        connection,
+        $"{Columns} WHERE serial = (SELECT serial FROM (SELECT serial, body FROM entry WHERE {InStanding} AND fixture = $fixture AND kind = 'confirmation'"
+        + " AND serial > $above ORDER BY serial DESC LIMIT $count) WHERE instr(body, $purpose) > 0 ORDER BY serial DESC LIMIT 1)",
+        ("$fixture", fixture), ("$purpose", $"\"purpose\":\"{purpose}\""), ("$above", above), ("$count", count));
 
     /// <summary>The newest entries of a fixture and kind above a serial, newest first; by the index that answers are not in.</summary>
     internal static List<EntryRow> Standing(SqliteConnection connection, string fixture, string kind, long above, int count) => Read(

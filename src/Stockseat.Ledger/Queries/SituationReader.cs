@@ -28,6 +28,8 @@ internal static class SituationReader
     {
         List<EntryRow> Find(string kind, long above, int count) => LedgerQueries.Standing(connection, fixture, kind, above, count);
         var adopted = Find(Kinds.RevisionAdopted, 0, int.MaxValue);
+        List<EntryRow> Confirmed(string purpose) =>
+            LedgerQueries.Confirmation(connection, fixture, purpose, adopted.Count == 0 ? 0 : adopted[0].Serial, Confirmations);
         var measured = Find(Kinds.Measurement, 0, 1).Concat(Find(Kinds.Emptied, 0, 1)).ToList();
         var last = measured.Select(r => r.Serial).DefaultIfEmpty(0).Max();
         return adopted
@@ -36,6 +38,7 @@ internal static class SituationReader
             .Concat(Find(Kinds.Released, 0, int.MaxValue))
             .Concat(measured)
             .Concat(LedgerQueries.RefusedPush(connection, fixture, last))
-            .Concat(Find(Kinds.Confirmation, adopted.Count == 0 ? 0 : adopted[0].Serial, Confirmations));
+            .Concat(Confirmed("pick"))
+            .Concat(Confirmed("place"));
     }
 }

@@ -20,7 +20,9 @@ internal sealed class LedgerSession : IDisposable
     private readonly EntryInsert _insert;
     private readonly ArrayBufferWriter<byte> _buffer = new(4096);
     private readonly Utf8JsonWriter _json;
-    private readonly RequestMemory _requests = new();
+
+    /// <summary>Read when the first ask with an id comes: a start need not wait for it, and a controller of lines never.</summary>
+    private RequestMemory? _requests;
 
     private LedgerSession(SqliteConnection connection)
     {
@@ -47,11 +49,6 @@ internal sealed class LedgerSession : IDisposable
         {
             session.ReadHead();
             session.Situation = SituationReader.Read(session._connection);
-            foreach (var row in LedgerQueries.WithRequest(session._connection, session.Head.Serial - RequestMemory.Entries))
-            {
-                session._requests.Add(row.ReadBody()!);
-            }
-
             return session;
         }
         catch
@@ -70,8 +67,16 @@ internal sealed class LedgerSession : IDisposable
     public AnswerBody? FindAnswer(long serial) => LedgerQueries.Find(_connection, serial)?.ReadBody() as AnswerBody;
 
     /// <summary>The first outcome of a request id; null when it is new.</summary>
-    public EntryBody? FirstOutcome(Caller caller) =>
-        _requests.Find(caller.Client, caller.Request) is { } serial ? LedgerQueries.Find(_connection, serial)!.ReadBody() : null;
+    public EntryBody? FirstOutcome(Caller caller)
+    {
+        if (caller.Request is null)
+        {
+            return null;
+        }
+
+        _requests ??= ReadRequests();
+        return _requests.Find(caller.Client, caller.Request) is { } serial ? LedgerQueries.Find(_connection, serial)!.ReadBody() : null;
+    }
 
     /// <summary>The hash stored with an entry; null when there is no such entry.</summary>
     public byte[]? HashOf(long serial) => LedgerQueries.Find(_connection, serial)?.Hash;
@@ -92,7 +97,7 @@ internal sealed class LedgerSession : IDisposable
         _insert.Run(body, _buffer.WrittenSpan[ChainHash.PrefixSize..], hash);
         Head = new(body.Serial, hash);
         Situation = next;
-        _requests.Add(body);
+        _requests?.Add(body.Client, body.Request, body.Serial);
     }
 
     public void Dispose()
@@ -100,6 +105,17 @@ internal sealed class LedgerSession : IDisposable
         _insert.Dispose();
         _json.Dispose();
         _connection.Dispose();
+    }
+
+    private RequestMemory ReadRequests()
+    {
+        var requests = new RequestMemory();
+        foreach (var (client, request, serial) in LedgerQueries.Requests(_connection, Head.Serial - RequestMemory.Entries))
+        {
+            requests.Add(client, request, serial);
+        }
+
+        return requests;
     }
 
     private void ReadHead()

@@ -1,5 +1,3 @@
-using Stockseat.Answers.Records;
-
 namespace Stockseat.Ledger.Writing;
 
 /// <summary>The request ids of the latest entries: a retry gets the first outcome and writes nothing twice.</summary>
@@ -14,16 +12,16 @@ internal sealed class RequestMemory
     public long? Find(string? client, string? request) =>
         request is not null && _serials.TryGetValue((client, request), out var serial) ? serial : null;
 
-    public void Add(EntryBody body)
+    public void Add(string? client, string? request, long serial)
     {
-        while (_order.TryPeek(out var oldest) && oldest.Serial <= body.Serial - Entries)
+        while (_order.TryPeek(out var oldest) && oldest.Serial <= serial - Entries)
         {
             _serials.Remove(_order.Dequeue().Id);
         }
 
-        if (body.Request is { } request && _serials.TryAdd((body.Client, request), body.Serial))
+        if (request is not null && _serials.TryAdd((client, request), serial))
         {
-            _order.Enqueue(((body.Client, request), body.Serial));
+            _order.Enqueue(((client, request), serial));
         }
     }
 }

@@ -5,7 +5,7 @@ using Stockseat.Answers.Records;
 namespace Stockseat.Service.Lines.Forms;
 
 /// <summary>The replies to a client in its form.</summary>
-internal static class FormReplies
+public static class FormReplies
 {
     /// <summary>An answer to locate, in the unit and with the decimals that it records.</summary>
     public static LineReply Answer(Form form, string? tag, AnswerBody a)
