@@ -103,6 +103,14 @@ public sealed class ReadingStreamTests : GrpcCase
     }
 
     [Fact]
+    public async Task A_stream_is_one_request_of_the_rate()
+    {
+        await using var bench = await Bench.Start(configure: s => s["Clients"]![0]!["Rate"] = 1);
+
+        Assert.Equal(0.0924, (await Push(new GaugeService.GaugeServiceClient(bench.Channel), First)).DiameterMetres);
+    }
+
+    [Fact]
     public async Task Without_the_role_it_is_refused_with_an_entry()
     {
         await using var bench = await Bench.Start(configure: s => s["Clients"]![0]!["Roles"] = new JsonArray("locate", "review"));
