@@ -22,7 +22,7 @@ internal sealed class GaugeGrpc(IAnswerer answerer, ClientTable clients, TimePro
     public override async Task<RecordReadingsResponse> RecordReadings(IAsyncStreamReader<RecordReadingsRequest> requestStream, ServerCallContext context)
     {
         var (client, caller) = clients.From(context); // A stranger is told before anything of it is read.
-        var body = await Push(await ReadingStream.Read(requestStream, time, context.CancellationToken), client, caller);
+        var body = await Push(await ReadingStream.Read(requestStream, time, context), client, caller);
         return new() { Serial = body.Serial, DiameterMetres = body.Diameter };
     }
 
