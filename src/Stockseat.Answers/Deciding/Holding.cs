@@ -58,9 +58,12 @@ internal static class Holding
 
     private static string Holders(FixtureState state)
     {
-        var said = state.Holds.Values.OrderBy(h => h.Serial).Take(Named).Select(h => $"by {Cut(h.By)} since entry {Whole(h.Serial)} ({Cut(h.Why)})");
+        var said = state.Holds.Values.OrderBy(h => h.Serial).Take(Named).Select(h => $"by {Shown(h.By)} since entry {Whole(h.Serial)} ({Shown(h.Why)})");
         return string.Join(", ", said) + (state.Holds.Count > Named ? $" and by {Whole(state.Holds.Count - Named)} more" : "");
     }
+
+    /// <summary>In a refusal's text, without the sign by which a controller's parser finds a coordinate.</summary>
+    private static string Shown(string text) => Cut(text).Replace('=', '?');
 
     private static string Cut(string text)
     {

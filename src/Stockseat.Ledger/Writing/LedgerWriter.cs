@@ -211,7 +211,7 @@ public sealed class LedgerWriter : IDisposable
                 pending.Outcome = new(body, null);
             }
 
-            if (pending.Ask is AdoptAsk adopt)
+            if (pending.Ask is AdoptAsk { Denied: null } adopt)
             {
                 session.Situation = session.Situation.WithFolder(adopt.Fixture, adopt.Folder);
             }

@@ -27,8 +27,11 @@ internal static class Calls
             throw busy.ToRpc();
         }
 
-        return (client, client.At(connection.RemoteIpAddress!, connection.RemotePort) with { Tag = Word("tag", tag), Request = Word("request_id", request) });
+        return (client, client.At(connection.RemoteIpAddress!, connection.RemotePort).Saying(tag, request));
     }
+
+    /// <summary>The caller with the tag and the request id that it sent.</summary>
+    public static Caller Saying(this Caller caller, string tag, string request) => caller with { Tag = Word("tag", tag), Request = Word("request_id", request) };
 
     /// <summary>A client that has one of these roles.</summary>
     public static Client With(this ClientTable clients, ServerCallContext context, Roles any, string what)

@@ -14,14 +14,15 @@ internal sealed class GaugeGrpc(IAnswerer answerer, ClientTable clients, TimePro
 
     public override async Task<RecordResponse> Record(RecordRequest request, ServerCallContext context)
     {
-        var body = await Push(request, context);
+        var (client, caller) = clients.From(context);
+        var body = await Push(request, client, caller);
         return new() { Serial = body.Serial, DiameterMetres = body.Diameter };
     }
 
     public override async Task<RecordReadingsResponse> RecordReadings(IAsyncStreamReader<RecordReadingsRequest> requestStream, ServerCallContext context)
     {
-        clients.From(context); // A stranger is told before anything of it is read.
-        var body = await Push(await ReadingStream.Read(requestStream, time, context.CancellationToken), context);
+        var (client, caller) = clients.From(context); // A stranger is told before anything of it is read.
+        var body = await Push(await ReadingStream.Read(requestStream, time, context), client, caller);
         return new() { Serial = body.Serial, DiameterMetres = body.Diameter };
     }
 
@@ -32,9 +33,9 @@ internal sealed class GaugeGrpc(IAnswerer answerer, ClientTable clients, TimePro
         return new() { Serial = (await answerer.Ask(client.Permit(ask)).Get<EmptiedBody>()).Serial };
     }
 
-    private async Task<MeasurementBody> Push(RecordRequest request, ServerCallContext context)
+    private async Task<MeasurementBody> Push(RecordRequest request, Client client, Caller caller)
     {
-        var (client, caller) = clients.From(context, request.Tag, request.RequestId);
+        caller = caller.Saying(request.Tag, request.RequestId);
         var readings = request.ReadingsMetres;
         if (readings.Count == 0)
         {

@@ -13,16 +13,16 @@ internal static class ReadingStream
     /// <summary>Reads it to its end.</summary>
     /// <param name="messages">The stream.</param>
     /// <param name="time">The clock.</param>
-    /// <param name="broken">Cancelled when the client has gone.</param>
-    public static async Task<RecordRequest> Read(IAsyncStreamReader<RecordReadingsRequest> messages, TimeProvider time, CancellationToken broken)
+    /// <param name="context">The call; its token is cancelled when the client has gone.</param>
+    public static async Task<RecordRequest> Read(IAsyncStreamReader<RecordReadingsRequest> messages, TimeProvider time, ServerCallContext context)
     {
+        var broken = context.CancellationToken;
         using var limit = new CancellationTokenSource(Limit, time);
         using var ends = CancellationTokenSource.CreateLinkedTokenSource(broken, limit.Token);
         RecordRequest? whole = null;
         try
         {
-            // The stream's own token would cut the call off without a word.
-            while (await messages.MoveNext(CancellationToken.None).WaitAsync(ends.Token))
+            while (await Next(messages, context, ends.Token))
             {
                 whole = Add(whole, messages.Current);
             }
@@ -40,6 +40,22 @@ internal static class ReadingStream
 
         broken.ThrowIfCancellationRequested(); // One that broke off can look like one that ended.
         return whole ?? throw Refusal.Of(Reason.DiameterMissing, "the stream has no message with readings_metres").ToRpc();
+    }
+
+    /// <summary>Waits for a message; when that is given up no read is left behind, which would take the bytes of the next call on the connection.</summary>
+    private static async Task<bool> Next(IAsyncStreamReader<RecordReadingsRequest> messages, ServerCallContext context, CancellationToken ends)
+    {
+        var next = messages.MoveNext(CancellationToken.None); // A token given here would cut the call off without a word.
+        try
+        {
+            return await next.WaitAsync(ends);
+        }
+        catch (OperationCanceledException)
+        {
+            context.GetHttpContext().Request.BodyReader.CancelPendingRead();
+            await ((Task)next).ConfigureAwait(ConfigureAwaitOptions.SuppressThrowing);
+            throw;
+        }
     }
 
     private static RecordRequest Add(RecordRequest? whole, RecordReadingsRequest message)

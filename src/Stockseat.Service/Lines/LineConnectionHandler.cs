@@ -6,12 +6,13 @@ using Stockseat.Answers.Reasons;
 using Stockseat.Service.Answering;
 using Stockseat.Service.Clients;
 using Stockseat.Service.Configuration;
+using Stockseat.Service.Lines.Forms;
 
 namespace Stockseat.Service.Lines;
 
 /// <summary>Takes the connections of the line protocol: who is not known, or is one too many, gets one line and is gone.</summary>
 internal sealed class LineConnectionHandler(
-    IAnswerer answerer, Door door, LineDeadlines deadlines, Settings settings, TimeProvider time, ILogger<LineConnectionHandler> logger) : ConnectionHandler
+    IAnswerer answerer, Door door, ClientTable clients, LineDeadlines deadlines, Settings settings, TimeProvider time, ILogger<LineConnectionHandler> logger) : ConnectionHandler
 {
     private readonly LogSampler _sampler = new(time);
 
@@ -19,7 +20,7 @@ internal sealed class LineConnectionHandler(
     public override async Task OnConnectedAsync(ConnectionContext connection)
     {
         connection.KeepAlive();
-        var remote = connection.RemoteEndPoint as IPEndPoint;
+        var remote = connection.RemoteEndPoint is IPEndPoint end ? new IPEndPoint(ClientTable.Plain(end.Address), end.Port) : null;
         var (entered, refusal) = door.Enter(remote?.Address);
         if (entered is not { } visit)
         {
@@ -28,7 +29,7 @@ internal sealed class LineConnectionHandler(
                 Log.TurnedAway(logger, remote?.ToString(), refusal!.Text, passedOver);
             }
 
-            await connection.Transport.Output.WriteAsync(LineReply.Refused(null, refusal!).Bytes);
+            await connection.Transport.Output.WriteAsync(LineReply.Refused(clients.Find(remote?.Address)?.Form ?? Form.Named, null, refusal!).Bytes);
             return;
         }
 

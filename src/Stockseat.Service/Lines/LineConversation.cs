@@ -14,6 +14,7 @@ public sealed class LineConversation(IAnswerer answerer, Client client, Caller c
     /// <summary>Whether the client said goodbye.</summary>
     public bool Ended { get; private set; }
 
+    /// <summary>Ends when every line so far has its reply; one that is refused at once overtakes those that wait for the disk.</summary>
     private Task _before = Task.CompletedTask;
 
     /// <summary>Told of a line that is no request: it gets its refusal and no entry.</summary>
@@ -26,7 +27,7 @@ public sealed class LineConversation(IAnswerer answerer, Client client, Caller c
     public Task<LineReply> Reply(string line)
     {
         var reply = Answer(line, _before);
-        _before = reply;
+        _before = _before.IsCompleted ? reply : Task.WhenAll(_before, reply);
         return reply;
     }
 

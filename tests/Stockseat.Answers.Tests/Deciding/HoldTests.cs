@@ -24,6 +24,14 @@ public sealed class HoldTests
     }
 
     [Fact]
+    public void What_a_holder_said_names_no_coordinate_in_a_refusal()
+    {
+        Hold("bx=0.5");
+
+        Assert.Contains("held by bx?0.5 since", _bench.Refused(Reason.FixtureHeld, 0.08).Text, StringComparison.Ordinal);
+    }
+
+    [Fact]
     public void It_answers_again_when_the_last_hold_is_released()
     {
         Hold("setter");

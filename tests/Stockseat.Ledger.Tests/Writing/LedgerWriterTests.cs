@@ -159,6 +159,20 @@ public sealed class LedgerWriterTests
     }
 
     [Fact]
+    public async Task An_adoption_by_who_may_not_adopt_leaves_the_folder_as_it_was_read()
+    {
+        using var ledger = await new Support.Ledger().Begin();
+        var denied = Refusal.Of(Reason.NotPermitted, "adopt needs the role calibrate");
+
+        await ledger.Do<RefusalBody>(new AdoptAsk(new("robot", null, null), "bed", 2)
+        {
+            By = "robot", Why = "new", Denied = denied, Folder = new("bed", [Support.Ledger.Revision(1), Support.Ledger.Revision(2)], []),
+        });
+
+        Assert.Empty(ledger.Writer.Situation.Find("bed")!.Waiting);
+    }
+
+    [Fact]
     public async Task An_adoption_holds_from_the_next_ask_on_and_across_reopening()
     {
         using var ledger = await new Support.Ledger().Begin();

@@ -75,6 +75,22 @@ public sealed class DoorTests : IDisposable
     }
 
     [Fact]
+    public async Task A_known_client_that_is_turned_away_is_told_so_in_its_own_form()
+    {
+        await using var bench = await Bench.Start(configure: s =>
+        {
+            s["Clients"]![0]!["Connections"] = 1;
+            s["Clients"]![0]!["Form"] = "short";
+        });
+        using var first = await bench.Line();
+        await first.Ask("hello");
+
+        using var second = await bench.Line();
+
+        Assert.Equal("refused - service too-busy", await second.Read());
+    }
+
+    [Fact]
     public async Task Grpc_passes_the_same_door()
     {
         await using var bench = await Bench.Start(configure: s => s["Clients"]![0]!["Connections"] = 1);
@@ -117,6 +133,8 @@ public sealed class DoorTests : IDisposable
         using var line = await LineClient.Connect(new(IPAddress.Loopback, bench.Service.Line.Port));
 
         Assert.StartsWith("ok ", await line.Ask("locate fixture=pinbed-1 diameter=92.40mm"), StringComparison.Ordinal);
+        var entry = Assert.Single(new LedgerService.LedgerServiceClient(bench.Channel).ListEntries(new() { After = -1 }).Entries);
+        Assert.Contains("\"address\":\"127.0.0.1:", entry.Body, StringComparison.Ordinal);
     }
 
     private static Door Make(DoorLimits limits)

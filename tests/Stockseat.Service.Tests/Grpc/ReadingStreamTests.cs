@@ -90,16 +90,31 @@ public sealed class ReadingStreamTests : GrpcCase
     {
         var time = new FakeTimeProvider(new(2026, 11, 25, 8, 0, 0, TimeSpan.Zero));
         await using var bench = await Bench.Start(time);
-        using var call = new GaugeService.GaugeServiceClient(bench.Channel).RecordReadings();
-        await call.RequestStream.WriteAsync(First);
-        while (!call.ResponseAsync.IsCompleted)
-        {
-            time.Advance(TimeSpan.FromSeconds(61)); // until the service has seen the call and its time is up
-            await Task.Yield();
-        }
 
-        await Refused(call.ResponseAsync, StatusCode.InvalidArgument, "REQUEST_MALFORMED");
+        await FallSilent(bench, time);
+
         Assert.Empty((await new LedgerService.LedgerServiceClient(bench.Channel).ListEntriesAsync(new() { Kind = "measurement" })).Entries);
+    }
+
+    [Fact]
+    public async Task A_stream_that_fell_silent_takes_nothing_from_the_calls_after_it_on_its_connection()
+    {
+        var time = new FakeTimeProvider(new(2026, 11, 25, 8, 0, 0, TimeSpan.Zero));
+        await using var bench = await Bench.Start(time);
+        for (var i = 0; i < 20; i++)
+        {
+            await FallSilent(bench, time);
+            await Push(new GaugeService.GaugeServiceClient(bench.Channel), new RecordReadingsRequest { Fixture = "pinbed-1", ReadingsMetres = { 0.0924 } });
+            await new LedgerService.LedgerServiceClient(bench.Channel).ListEntriesAsync(new());
+        }
+    }
+
+    [Fact]
+    public async Task A_stream_is_one_request_of_the_rate()
+    {
+        await using var bench = await Bench.Start(configure: s => s["Clients"]![0]!["Rate"] = 1);
+
+        Assert.Equal(0.0924, (await Push(new GaugeService.GaugeServiceClient(bench.Channel), First)).DiameterMetres);
     }
 
     [Fact]
@@ -109,6 +124,19 @@ public sealed class ReadingStreamTests : GrpcCase
 
         await Refused(Push(new GaugeService.GaugeServiceClient(bench.Channel), First), StatusCode.PermissionDenied, "NOT_PERMITTED");
         Assert.Single((await new LedgerService.LedgerServiceClient(bench.Channel).ListEntriesAsync(new() { Kind = "refusal" })).Entries);
+    }
+
+    private static async Task FallSilent(Bench bench, FakeTimeProvider time)
+    {
+        using var call = new GaugeService.GaugeServiceClient(bench.Channel).RecordReadings();
+        await call.RequestStream.WriteAsync(First);
+        while (!call.ResponseAsync.IsCompleted)
+        {
+            time.Advance(TimeSpan.FromSeconds(61)); // until the service has seen the call and its time is up
+            await Task.Yield();
+        }
+
+        await Refused(call.ResponseAsync, StatusCode.InvalidArgument, "REQUEST_MALFORMED");
     }
 
     private Task<RecordReadingsResponse> Push(params RecordReadingsRequest[] messages) => Push(Gauge, messages);

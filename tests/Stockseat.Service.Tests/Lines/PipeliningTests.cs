@@ -1,4 +1,5 @@
 using System.Globalization;
+using NSubstitute;
 using Stockseat.Answers.Deciding;
 using Stockseat.Service.Configuration;
 using Stockseat.Service.Tests.Support;
@@ -36,6 +37,20 @@ public class PipeliningTests
         Assert.Equal(["number 0", "number 1"], Numbers(line.Take()));
         line.End(2);
         Assert.Equal(["number 2"], Numbers(line.Take()));
+    }
+
+    [Fact]
+    public async Task Status_waits_for_every_line_before_it_also_when_the_last_of_them_was_refused_at_once()
+    {
+        await using var line = new PipedLine(new());
+        line.Asked.Situation.Returns(Situation.Empty);
+        line.Asked.Serial.Returns(4);
+
+        await line.Send($"{Locate}0\nlocate diameter=92.4\nstatus\n");
+        line.Asked.Serial.Returns(5);
+        line.End(0);
+
+        Assert.Contains("\nok ledger=unavailable serial=5 ", line.Take(), StringComparison.Ordinal);
     }
 
     [Fact]
