@@ -41,7 +41,7 @@ internal static class Confirming
             {
                 var expected = FixedPoint.Text(served, answer.Decimals, answer.Exponent(name));
                 return Refuse(ask, Refusal.Of(
-                    Reason.ReadbackDiffers, $"{name} was read back as {text}, answer {serial} served {expected}",
+                    Reason.ReadbackDiffers, $"{name} was read back as {text}, which is not what answer {serial} served",
                     ("name", name), ("served", expected), ("read", text)), answer);
             }
         }

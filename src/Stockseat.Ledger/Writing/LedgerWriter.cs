@@ -226,12 +226,8 @@ public sealed class LedgerWriter : IDisposable
     /// <summary>A retry gets the first outcome; the id of another ask is refused.</summary>
     private static EntryBody DecideAsk(LedgerSession session, Ask ask, DateTimeOffset at)
     {
-        if (session.FirstOutcome(ask.Caller) is not { } first)
-        {
-            return Decision.Decide(ask, session.Situation, at, session.FindAnswer);
-        }
-
-        return Retry.Same(ask, first) ? first : Retry.Refuse(ask, first);
+        EntryBody Decided() => Decision.Decide(ask, session.Situation, at, session.FindAnswer);
+        return session.FirstOutcome(ask.Caller) is { } first ? Retry.Outcome(ask, first, Decided) : Decided();
     }
 
     private void Publish(LedgerSession session)

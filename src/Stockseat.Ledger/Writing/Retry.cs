@@ -4,10 +4,38 @@ using Stockseat.Answers.Records;
 
 namespace Stockseat.Ledger.Writing;
 
-/// <summary>Whether an ask with a known request id is the first one again.</summary>
+/// <summary>What an ask with a known request id gets.</summary>
 internal static class Retry
 {
-    public static bool Same(Ask ask, EntryBody first) => (ask, first) switch
+    /// <summary>
+    /// The first outcome, when it is the first ask again and its answer would still be given: a controller that uses one id for ever must
+    /// not get the numbers of last week, nor any while the fixture is held. Else a refusal, which is an entry of its own.
+    /// </summary>
+    /// <param name="ask">The ask.</param>
+    /// <param name="first">What the id led to.</param>
+    /// <param name="decide">Decides the ask as a new one.</param>
+    public static EntryBody Outcome(Ask ask, EntryBody first, Func<EntryBody> decide)
+    {
+        if (!Same(ask, first))
+        {
+            return Refuse(ask, $"request id {ask.Caller.Request} belongs to another request (entry {first.Serial}); use a new id");
+        }
+
+        if (ask.Denied is null && (ask, first) is not (LocateAsk, AnswerBody))
+        {
+            return first;
+        }
+
+        return decide() switch
+        {
+            RefusalBody refused => WithoutId(refused, ask),
+            AnswerBody now when first is AnswerBody served && !Holds(served, now) =>
+                Refuse(ask, $"request id {ask.Caller.Request} belongs to answer {first.Serial}, which holds no more: another revision or measurement stands; use a new id"),
+            _ => first,
+        };
+    }
+
+    private static bool Same(Ask ask, EntryBody first) => (ask, first) switch
     {
         (_, RefusalBody r) => r.Asked == ask.Verb && (ask.Fixture.Length == 0 || r.Fixture == ask.Fixture) && SameRefused(ask, r),
         (LocateAsk a, AnswerBody b) => a.Fixture == b.Fixture && a.Column == b.Nest[0] && a.Row == b.Nest[1] && a.Purpose.Name() == b.Purpose
@@ -23,11 +51,16 @@ internal static class Retry
         _ => false,
     };
 
-    public static EntryBody Refuse(Ask ask, EntryBody first)
+    private static bool Holds(AnswerBody served, AnswerBody now) =>
+        (served.Digest, served.Measurement) == (now.Digest, now.Measurement) && served.Position.SequenceEqual(now.Position) && served.ShiftBase.SequenceEqual(now.ShiftBase);
+
+    private static EntryBody Refuse(Ask ask, string what) => WithoutId(Decision.Refuse(ask, Refusal.Of(Reason.ValueMalformed, what)), ask);
+
+    /// <summary>The id stays the first request's.</summary>
+    private static EntryBody WithoutId(EntryBody body, Ask ask)
     {
-        var refusal = Refusal.Of(Reason.ValueMalformed, $"request id {ask.Caller.Request} belongs to another request (entry {first.Serial}); use a new id");
-        var body = Decision.Refuse(ask, refusal);
-        (body.Client, body.Cell, body.Address, body.Tag, _) = ask.Caller; // Not the id: it stays the first request's.
+        (body.Client, body.Cell, body.Address, body.Tag, _) = ask.Caller;
+        body.Request = null;
         return body;
     }
 

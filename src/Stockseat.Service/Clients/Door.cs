@@ -30,7 +30,7 @@ public sealed class Door(Settings settings, ClientTable clients) : IDisposable
         if (clients.Find(address) is not { } client)
         {
             Count(TurnedAway.NoClient);
-            return (null, Refusal.Of(Reason.NotPermitted, $"no client of the configuration comes from {address}"));
+            return (null, Refusal.Of(Reason.NotPermitted, "no client of the configuration comes from this address"));
         }
 
         lock (_lock)

@@ -16,12 +16,16 @@ internal static class Calls
     /// <summary>The most characters of who and why.</summary>
     private const int LongestSaid = 400;
 
+    /// <summary>The client that calls; who is none is answered nothing, not even whether the service serves.</summary>
+    public static Client Known(this ClientTable clients, ServerCallContext context) =>
+        clients.Find(context.GetHttpContext().Connection.RemoteIpAddress)
+        ?? throw Refusal.Of(Reason.NotPermitted, "no client of the configuration comes from this address").ToRpc();
+
     /// <summary>Who calls. Nothing in a call can claim a name: the address alone counts.</summary>
     public static (Client Client, Caller Caller) From(this ClientTable clients, ServerCallContext context, string tag = "", string request = "")
     {
         var connection = context.GetHttpContext().Connection;
-        var client = clients.Find(connection.RemoteIpAddress)
-            ?? throw Refusal.Of(Reason.NotPermitted, $"no client of the configuration comes from {connection.RemoteIpAddress}").ToRpc();
+        var client = clients.Known(context);
         if (context.GetHttpContext().RequestServices.GetRequiredService<Door>().Ask(client) is { } busy)
         {
             throw busy.ToRpc();

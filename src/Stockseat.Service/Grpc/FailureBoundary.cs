@@ -2,11 +2,12 @@ using Grpc.Core;
 using Grpc.Core.Interceptors;
 using Microsoft.Extensions.Logging;
 using Stockseat.Answers.Reasons;
+using Stockseat.Service.Clients;
 
 namespace Stockseat.Service.Grpc;
 
-/// <summary>The one place where a failure of a call becomes a status; it is logged once, here.</summary>
-internal sealed class FailureBoundary(ILogger<FailureBoundary> logger) : Interceptor
+/// <summary>What every call passes: who is no client goes no further, and a failure becomes a status and is logged once.</summary>
+internal sealed class FailureBoundary(ClientTable clients, ILogger<FailureBoundary> logger) : Interceptor
 {
     public override Task<TResponse> UnaryServerHandler<TRequest, TResponse>(
         TRequest request, ServerCallContext context, UnaryServerMethod<TRequest, TResponse> continuation) =>
@@ -31,13 +32,17 @@ internal sealed class FailureBoundary(ILogger<FailureBoundary> logger) : Interce
         return true;
     }
 
+    /// <summary>A stream that was reset may say so before the call's token does; a file of the ledger that is not there is another matter.</summary>
+    private static bool IsGone(Exception e) => e is OperationCanceledException or (IOException and not (FileNotFoundException or DirectoryNotFoundException));
+
     private async Task<T> Bound<T>(Func<Task<T>> call, ServerCallContext context)
     {
         try
         {
+            clients.Known(context);
             return await call();
         }
-        catch (Exception e) when (e is OperationCanceledException || (e is not RpcException && context.CancellationToken.IsCancellationRequested))
+        catch (Exception e) when (IsGone(e) || (e is not RpcException && context.CancellationToken.IsCancellationRequested))
         {
             // The caller has gone: no failure of the service, and nothing for the log.
             throw new RpcException(new Status(StatusCode.Cancelled, "the caller gave up"));

@@ -33,9 +33,14 @@ internal sealed class LedgerGrpc(Settings settings, ClientTable clients, LedgerW
         var filter = Entries.Filter(request.Fixture, request.Kind, request.Client, request.Tag);
         using var connection = LedgerFile.OpenReader(settings.Data);
         var response = new ListEntriesResponse();
+        if (after < -LargestPage)
+        {
+            throw Calls.Malformed($"after is {after.ToString(CultureInfo.InvariantCulture)}; 0 or a serial, or -1 to -{LargestPage} for so many of the newest, was expected");
+        }
+
         if (after < 0)
         {
-            response.Entries.AddRange(LedgerQueries.Newest(connection, (int)-Math.Max(after, -LargestPage), filter).Select(Entries.Of));
+            response.Entries.AddRange(LedgerQueries.Newest(connection, (int)-after, filter).Select(Entries.Of));
             return Task.FromResult(response);
         }
 

@@ -1,4 +1,5 @@
 using Stockseat.Answers.Deciding;
+using Stockseat.Answers.Reasons;
 using Stockseat.Answers.Records;
 
 namespace Stockseat.Ledger.Tests.Writing;
@@ -12,7 +13,7 @@ public sealed class RetryTests
         Ask[] asks =
         [
             Support.Ledger.Locate(0.09, "a"), Support.Ledger.Locate(0.001, "b"), Support.Ledger.Measured(0.091, "c", lot: "A1"), Support.Ledger.Confirm(3, "d", "0.005"),
-            Support.Ledger.Locate(null, "e"), new EmptiedAsk(new("gauge", null, null, null, "f"), "bed"), Support.Ledger.Confirm(3, "g"), Support.Ledger.Locate(null, "h"),
+            Support.Ledger.Locate(0.091, "e"), new EmptiedAsk(new("gauge", null, null, null, "f"), "bed"), Support.Ledger.Confirm(3, "g"), Support.Ledger.Locate(null, "h"),
         ];
         var first = new List<EntryBody>();
         foreach (var ask in asks)
@@ -96,5 +97,36 @@ public sealed class RetryTests
         Assert.Equal("value-malformed", refusal.Reason);
         Assert.Contains($"request id a belongs to another request (entry {first.Serial})", refusal.Text, StringComparison.Ordinal);
         Assert.Equal(first.Serial, (await ledger.Do(pair.First)).Serial);
+    }
+
+    [Theory]
+    [InlineData("held", "fixture-held")]
+    [InlineData("measured", "value-malformed")]
+    [InlineData("emptied", "measurement-missing")]
+    [InlineData("denied", "not-permitted")]
+    public async Task An_answer_that_would_not_be_given_now_is_not_given_again(string since, string reason)
+    {
+        using var ledger = await new Support.Ledger().Begin();
+        await ledger.Do(Support.Ledger.Measured(0.09));
+        var ask = Support.Ledger.Locate(null, "a");
+        var first = await ledger.Do<AnswerBody>(ask);
+        Assert.Equal(first.Serial, (await ledger.Do(ask)).Serial);
+
+        ask = ask with { Denied = since == "denied" ? Refusal.Of(Reason.NotPermitted, "the role was taken away") : null };
+        Ask? change = since switch
+        {
+            "held" => new HoldAsk(new("setter", null, null), "bed") { By = "setter", Why = "a pin is changed" },
+            "measured" => Support.Ledger.Measured(0.0905),
+            "emptied" => new EmptiedAsk(new("gauge", null, null), "bed"),
+            _ => null,
+        };
+        if (change is not null)
+        {
+            await ledger.Do(change);
+        }
+
+        var refusal = await ledger.Do<RefusalBody>(ask);
+        Assert.Equal((reason, null), (refusal.Reason, refusal.Request));
+        Assert.NotEqual(refusal.Serial, (await ledger.Do(ask)).Serial);
     }
 }
