@@ -29,9 +29,9 @@ public class GrpcNeighbourTests
                         await call;
                         served++;
                     }
-                    catch (RpcException e) when (e.StatusCode == StatusCode.Cancelled)
+                    catch (RpcException e) when (e.StatusCode is StatusCode.Cancelled or StatusCode.ResourceExhausted or StatusCode.Unavailable)
                     {
-                        cancelled++;
+                        cancelled++; // Who cancels too often has its connection closed, and the calls under way with it.
                     }
                 }
             }
@@ -39,7 +39,8 @@ public class GrpcNeighbourTests
         });
 
         Assert.True(cancelled > 0, $"{served} were served and none was cancelled");
-        Assert.Equal(0.09, (await lookup.LocateAsync(new() { Fixture = "pinbed-1", DiameterMetres = 0.09 })).DiameterMetres);
+        using var anew = hood.BadChannel();
+        Assert.Equal(0.09, (await new LookupService.LookupServiceClient(anew).LocateAsync(new() { Fixture = "pinbed-1", DiameterMetres = 0.09 })).DiameterMetres);
     }
 
     [Fact]
