@@ -49,6 +49,22 @@ public class InjectedFaultTests
         Assert.True(injected * 2 >= runs, $"only {injected} of {runs} runs had their fault: the range is too long");
     }
 
+    /// <summary>A start whose first sync fails is over: it must not write that it stopped what never started.</summary>
+    [Theory]
+    [InlineData(1)]
+    [InlineData(2)]
+    public async Task StartThatFails_LeavesALedgerForTheNextOne(int n)
+    {
+        await Needs.Strace();
+        using var killed = await Prepared();
+        foreach (var before in (Cell?[])[null, killed])
+        {
+            var outcome = await Run(before, Syncs, $"error=EIO:when={n}", $"sync {n} of a start", once: true, Form.Random());
+
+            Assert.True(outcome.Injected > 0, "no sync failed");
+        }
+    }
+
     [Fact]
     public async Task SlowDisk_DelaysAnswers_AndLosesNone()
     {
@@ -65,7 +81,10 @@ public class InjectedFaultTests
         if (prepared is not null)
         {
             Directory.CreateDirectory(cell.Data);
-            File.Copy(Path.Combine(prepared.Data, "ledger.db"), Path.Combine(cell.Data, "ledger.db"));
+            foreach (var file in Directory.EnumerateFiles(prepared.Data, "ledger.db*"))
+            {
+                File.Copy(file, Path.Combine(cell.Data, Path.GetFileName(file)));
+            }
         }
 
         var log = Path.Combine(cell.Folder, "strace.log");
@@ -94,7 +113,7 @@ public class InjectedFaultTests
             Assert.True(ready ? exitCode is 0 or 2 : exitCode == 2, "it ended with another exit code");
             Assert.True(!once || exitCode != 0 || asked[^1].IsOk, "it went on without answering again");
             Assert.True(injected > 0 || (ready && exitCode == 0 && refusals.Count == 0), "without a fault it failed");
-            await Agree(cell, asked, stoppedInOrder: exitCode == 0);
+            await Agree(cell, asked, ready, stoppedInOrder: exitCode == 0);
         }
         catch (Exception e)
         {
@@ -104,20 +123,39 @@ public class InjectedFaultTests
         return new(injected, ready, refusals.Count, exitCode);
     }
 
-    private static async Task Agree(Cell cell, IReadOnlyList<Asked> asked, bool stoppedInOrder)
+    private static async Task Agree(Cell cell, IReadOnlyList<Asked> asked, bool ready, bool stoppedInOrder)
     {
-        var verified = await Tool.Run("ledger", "verify", "--data", cell.Data);
-        if (verified.ExitCode == 2)
+        if (!ready)
         {
-            // It never got so far that there is a ledger, so nothing was answered.
+            // Nothing was answered, and whatever the start left behind, the next one takes it up.
             Assert.Empty(asked);
-            return;
+            await using var next = await Launched.Start(cell);
+            Assert.Equal(0, await next.Terminate());
         }
 
-        verified.Exits(0);
+        (await Tool.Run("ledger", "verify", "--data", cell.Data)).Exits(0);
         var rows = LedgerRows.Read(cell.Data);
         History.Agrees(asked, rows);
+        RunsAreInOrder(rows);
         Assert.True(!stoppedInOrder || rows[^1].Kind == "service-stopped", "it said that it stopped in order, and the ledger does not");
+    }
+
+    /// <summary>Everything stands between a start and its stop, and a stop that is missing is told by the next start.</summary>
+    private static void RunsAreInOrder(IReadOnlyList<LedgerRow> rows)
+    {
+        var (running, told) = (false, false);
+        foreach (var row in rows)
+        {
+            var good = row.Kind switch
+            {
+                "unclean-stop" => running,
+                "service-started" => !running || told,
+                _ => running,
+            };
+            Assert.True(good, $"entry {row.Serial}, {row.Kind}, stands where it can't");
+            told = row.Kind == "unclean-stop";
+            running = row.Kind != "service-stopped";
+        }
     }
 
     private static async Task AskAll(Launched service, History history, Random random)
@@ -160,7 +198,7 @@ public class InjectedFaultTests
         }, "an answer after a fault that passed");
     }
 
-    /// <summary>A ledger with some entries, stopped in order.</summary>
+    /// <summary>A ledger with some entries, whose service was killed.</summary>
     private static async Task<Cell> Prepared()
     {
         var cell = new Cell();
@@ -170,7 +208,7 @@ public class InjectedFaultTests
             await socket.Ask("locate fixture=pinbed-1 diameter=92.40mm tag=before");
         }
 
-        Assert.Equal(0, await service.Terminate());
+        await service.Kill();
         return cell;
     }
 
