@@ -26,14 +26,14 @@ public class InjectedFaultTests
     public async Task Fault_AtTheNthCall_LeavesNoAnswerWithoutItsEntry(string calls, string fault, bool on, int last)
     {
         await Needs.Strace();
-        var random = Form.Random();
+        var random = Extent.Random();
         using var prepared = await Prepared();
-        int[] sample = Form.Long ? [.. Enumerable.Range(1, last)] : [random.Next(1, last / 4), random.Next(last / 4, last + 1)];
+        int[] sample = Extent.Long ? [.. Enumerable.Range(1, last)] : [random.Next(1, last / 4), random.Next(last / 4, last + 1)];
         var (runs, injected, started, refused) = (0, 0, 0, 0);
         foreach (var n in sample)
         {
             // In the short form one on a new ledger, the other on one that is there.
-            foreach (var existing in Form.Long ? [false, true] : new[] { runs % 2 == 1 })
+            foreach (var existing in Extent.Long ? [false, true] : new[] { runs % 2 == 1 })
             {
                 var told = $"{calls} {fault} {(on ? "from" : "at")} {n}, {(existing ? "an existing" : "a new")} ledger";
                 var outcome = await Run(existing ? prepared : null, calls, string.Create(CultureInfo.InvariantCulture, $"{fault}:when={n}{(on ? "+" : "")}"), told, once: !on, random);
@@ -41,11 +41,11 @@ public class InjectedFaultTests
                 injected += outcome.Injected > 0 ? 1 : 0;
                 started += outcome.Started ? 1 : 0;
                 refused += outcome.Refused;
-                Form.Say($"{told}: {outcome}");
+                Extent.Say($"{told}: {outcome}");
             }
         }
 
-        Form.Say($"{injected} of {runs} runs had their fault; {started} started, {refused} asks refused");
+        Extent.Say($"{injected} of {runs} runs had their fault; {started} started, {refused} asks refused");
         Assert.True(injected * 2 >= runs, $"only {injected} of {runs} runs had their fault: the range is too long");
     }
 
@@ -59,7 +59,7 @@ public class InjectedFaultTests
         using var killed = await Prepared();
         foreach (var before in (Cell?[])[null, killed])
         {
-            var outcome = await Run(before, Syncs, $"error=EIO:when={n}", $"sync {n} of a start", once: true, Form.Random());
+            var outcome = await Run(before, Syncs, $"error=EIO:when={n}", $"sync {n} of a start", once: true, Extent.Random());
 
             Assert.True(outcome.Injected > 0, "no sync failed");
         }
@@ -69,7 +69,7 @@ public class InjectedFaultTests
     public async Task SlowDisk_DelaysAnswers_AndLosesNone()
     {
         await Needs.Strace();
-        var outcome = await Run(null, Syncs, "delay_enter=30000", "a slow disk", once: true, Form.Random());
+        var outcome = await Run(null, Syncs, "delay_enter=30000", "a slow disk", once: true, Extent.Random());
 
         Assert.True(outcome is { Started: true, Refused: 0, ExitCode: 0 }, outcome.ToString());
         Assert.InRange(outcome.Injected, Asks, int.MaxValue);

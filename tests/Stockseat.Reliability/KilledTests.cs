@@ -14,9 +14,9 @@ public class KilledTests
     {
         Needs.Linux();
         using var cell = new Cell();
-        var random = Form.Random();
+        var random = Extent.Random();
         var history = new History();
-        var kills = Form.Times(20, 200);
+        var kills = Extent.Times(20, 200);
         var readByAStart = await BytesReadByAStart(cell);
         var (loaded, starting, recovering) = (0, 0, 0);
         var ready = 1; // The start just above.
@@ -45,7 +45,7 @@ public class KilledTests
         await using var last = await Launched.Start(cell);
         var rows = LedgerRows.Read(cell.Data);
         var asked = history.Snapshot();
-        Form.Say($"killed {loaded} times under load, {starting} at a start, {recovering} during recovery; {history.Ok} of {asked.Count} asks acknowledged, {asked.Count(a => a.Reply is null)} unknown");
+        Extent.Say($"killed {loaded} times under load, {starting} at a start, {recovering} during recovery; {history.Ok} of {asked.Count} asks acknowledged, {asked.Count(a => a.Reply is null)} unknown");
         History.Agrees(asked, rows);
         Assert.InRange(asked.Count(a => a.Reply is null), loaded, loaded * Clients);
         Assert.True(loaded > 0 && starting + recovering > 0, "not every kind of moment had its turn; try another seed");

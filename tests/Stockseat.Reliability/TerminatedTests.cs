@@ -31,7 +31,7 @@ public class TerminatedTests
 
             Assert.Equal(0, exitCode);
             var rows = LedgerRows.Read(cell.Data);
-            Form.Say($"{asked.Count(a => a.IsOk)} of {4 * Pipelined} asks answered, {asked.Count(a => a.Reply!.Verdict == "refused")} refused");
+            Extent.Say($"{asked.Count(a => a.IsOk)} of {4 * Pipelined} asks answered, {asked.Count(a => a.Reply!.Verdict == "refused")} refused");
             Assert.True(asked.Count(a => a.IsOk) is > 0 and < 4 * Pipelined, "the stop did not come in the middle");
             History.Agrees(asked, rows);
             Assert.Equal("service-stopped", rows[^1].Kind);

@@ -11,7 +11,12 @@ internal static partial class Strace
     public static string[] Trace(string log, string calls) => [.. Common(log, 8192), "-e", $"trace={calls}"];
 
     /// <summary>Injects faults into the calls named: <c>error=EIO:when=3</c> and the like. It counts per thread.</summary>
-    public static string[] Inject(string log, string calls, string fault) => [.. Common(log, 16), "-e", $"trace={calls}", "-e", $"inject={calls}:{fault}"];
+    /// <param name="log">Where it writes.</param>
+    /// <param name="calls">The calls.</param>
+    /// <param name="fault">The fault.</param>
+    /// <param name="file">Only in calls on this file; null: on any.</param>
+    public static string[] Inject(string log, string calls, string fault, string? file = null) =>
+        [.. Common(log, 16), "-e", $"trace={calls}", "-e", $"inject={calls}:{fault}", .. file is null ? Array.Empty<string>() : ["-P", file]];
 
     /// <summary>The whole log, once the process has ended and strace has told so.</summary>
     public static async Task<string[]> Read(string log, int process)

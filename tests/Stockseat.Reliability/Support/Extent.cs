@@ -3,7 +3,7 @@ using System.Globalization;
 namespace Stockseat.Reliability.Support;
 
 /// <summary>Whether the short or the long form runs, and from which seed.</summary>
-internal static class Form
+internal static class Extent
 {
     public static bool Long { get; } = Environment.GetEnvironmentVariable("STOCKSEAT_LONG") == "1";
 
