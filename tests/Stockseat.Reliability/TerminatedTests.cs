@@ -1,6 +1,7 @@
 using System.Net;
 using System.Net.Sockets;
 using System.Text;
+using System.Text.Json;
 using Stockseat.EndToEnd.Support;
 using Stockseat.Reliability.Support;
 
@@ -9,7 +10,7 @@ namespace Stockseat.Reliability;
 /// <summary>SIGTERM with everything open, and what a supervisor is told.</summary>
 public class TerminatedTests
 {
-    private const int Pipelined = 400;
+    private const int Pipelined = 2000;
 
     [Fact]
     public async Task Terminate_WithQueuesAndAWatchOpen_DrainsAndExits0()
@@ -21,7 +22,8 @@ public class TerminatedTests
         using var watch = Tool.Start(Repository.Program, ["ledger", "tail", "--follow", "--json", "--count", "1", "--server", $"http://{service.Grpc}"]);
         try
         {
-            await watch.StandardOutput.ReadLineAsync().Within("the newest entry");
+            Assert.NotNull(await watch.StandardOutput.ReadLineAsync().Within("the newest entry"));
+            var watched = watch.StandardOutput.ReadToEndAsync();
             var queues = await Task.WhenAll(Enumerable.Range(0, 4).Select(i => Queue.Open(service.Line, $"queue{i}")));
 
             // Its first reply is here and the others are on their way.
@@ -38,10 +40,12 @@ public class TerminatedTests
             Assert.Single(rows, r => r.Kind == "service-stopped");
             (await Tool.Run("ledger", "verify", "--data", cell.Data)).Exits(0);
 
-            // The watch was open to the end, and was ended.
-            using var deadline = new CancellationTokenSource(Deadline.Usual);
-            await watch.WaitForExitAsync(deadline.Token);
-            Assert.Contains("shutting-down", await watch.StandardError.ReadToEndAsync(deadline.Token), StringComparison.Ordinal);
+            // The watch was open to the end, was ended, and showed nothing that is not there.
+            Assert.Contains("shutting-down", await watch.StandardError.ReadToEndAsync().Within("the end of the watch"), StringComparison.Ordinal);
+            var shown = (await watched.Within("the end of what it showed")).Split('\n', StringSplitOptions.RemoveEmptyEntries)
+                .Select(l => JsonSerializer.Deserialize<JsonElement>(l).GetProperty("serial").GetInt32()).ToList();
+            Assert.Equal(Enumerable.Range(shown.FirstOrDefault(), shown.Count), shown);
+            Assert.InRange(shown.LastOrDefault(), 0, rows.Count);
         }
         finally
         {
