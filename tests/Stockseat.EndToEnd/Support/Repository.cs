@@ -3,15 +3,13 @@ namespace Stockseat.EndToEnd.Support;
 /// <summary>Where things lie in the repository.</summary>
 internal static class Repository
 {
-    private const string Project = "tests/Stockseat.EndToEnd";
-
     public static string Root { get; } = FindRoot();
 
-    public static string Clients { get; } = Path.Combine(Root, Project, "clients");
+    public static string Clients { get; } = Path.Combine(Root, "tests", "Stockseat.EndToEnd", "clients");
 
     /// <summary>The folder of the program that was built in the same configuration as these tests.</summary>
     public static string ProgramFolder { get; } = Path.Combine(
-        Root, "src", "Stockseat", Path.GetRelativePath(Path.Combine(Root, Project), AppContext.BaseDirectory));
+        Root, "src", "Stockseat", Path.GetRelativePath(Path.Combine(Root, "tests"), AppContext.BaseDirectory).Split(Path.DirectorySeparatorChar, 2)[1]);
 
     public static string Program { get; } = Path.Combine(ProgramFolder, OperatingSystem.IsWindows() ? "stockseat.exe" : "stockseat");
 
