@@ -1,6 +1,6 @@
 #!/bin/sh
 # Installs or upgrades Stockseat under systemd, from a published folder. Running it again changes nothing that is already right.
-# An existing configuration and the ledger are never written.
+# An existing configuration and the ledger are never written. A service that runs is restarted when its program or unit changed.
 set -eu
 umask 022
 
@@ -53,6 +53,9 @@ if [ -n "$config" ]; then
     [ -f "$config/stockseat.json" ] || fail 64 "The configuration folder '$config' holds no stockseat.json." \
         "Give a folder with stockseat.json and fixtures/, or leave the argument out."
 fi
+if [ -d "$program" ] && [ ! -L "$program" ]; then
+    fail 2 "$program is a folder; this script keeps a link there." "Run remove.sh, then this again; configuration and ledger stay."
+fi
 [ -f "$here/stockseat.service" ] || fail 2 "The unit '$here/stockseat.service' is missing." \
     "Keep install.sh and stockseat.service in one folder."
 if [ -z "$dest" ]; then
@@ -62,10 +65,17 @@ if [ -z "$dest" ]; then
         "The unit needs systemd. Set DESTDIR to stage into a folder."
 fi
 
-# The new program, complete, beside the old one.
+running=no
+if [ -z "$dest" ] && systemctl is-active --quiet stockseat; then running=yes; fi
+due=$program.restart-due
+# Remembered on the disk: a run that is interrupted before the restart leaves it to the next one.
+restart_is_due() { if [ "$running" = yes ]; then : >"$due"; fi; }
+
+# Each program has a folder of its own, named by its content; $program is a link to the one in force. A link is replaced in one step,
+# so there is a whole program at every moment, the old or the new, also for a start that systemd makes in between.
 fresh=$program.new
-rm -rf -- "$fresh"
-trap 'rm -rf -- "$fresh" "$etc/.incoming"' EXIT
+rm -rf -- "$fresh" "$program.link"
+trap 'rm -rf -- "$fresh" "$program.link" "$etc/.incoming"' EXIT
 trap 'exit 2' HUP INT TERM
 mkdir -p -- "$fresh"
 cp -R -- "$published/." "$fresh/"
@@ -76,20 +86,34 @@ chmod -R u=rwX,go=rX -- "$fresh"
 chmod 0755 -- "$fresh/stockseat"
 if [ -z "$dest" ]; then chown -R root:root -- "$fresh"; fi
 
-if [ -d "$program" ] && diff -r -- "$fresh" "$program" >/dev/null 2>&1; then
+name=stockseat-$(cd -- "$fresh" && find . -type f -print0 | LC_ALL=C sort -z | xargs -0 sha256sum -- | sha256sum | cut -c 1-16)
+before=$(readlink -- "$program" || :)
+
+# Points the link $1 to the folder $2 beside it.
+point() {
+    ln -s -- "$2" "$program.link"
+    mv -T -- "$program.link" "$1"
+}
+
+if [ "$before" = "$name" ] && diff -r -- "$fresh" "$program/" >/dev/null 2>&1; then
     say "program: $program is already this one"
 else
-    if [ -z "$dest" ] && systemctl is-active --quiet stockseat; then
-        fail 2 "Stockseat is running, and '$published' holds another program than $program. Nothing was changed." \
-            "When no cell is asking: systemctl stop stockseat, then run this again."
+    kept=$(readlink -- "$program.previous" || :)
+    if [ "$before" = "$name" ]; then
+        fail 2 "The program in $program was changed since it was installed." "Run remove.sh, then this again; configuration and ledger stay."
     fi
-    if [ -d "$program" ]; then
-        rm -rf -- "$program.previous"
-        mv -- "$program" "$program.previous"
+    # A folder of this name is the previous program, or was left by a run that was interrupted.
+    restart_is_due
+    rm -rf -- "$dest/opt/$name"
+    mv -- "$fresh" "$dest/opt/$name"
+    sync -f -- "$dest/opt/$name"
+    point "$program" "$name"
+    say "program: $program is now $name"
+    if [ -n "$before" ]; then
+        point "$program.previous" "$before"
         say "program: the one before is kept in $program.previous"
+        if [ -n "$kept" ] && [ "$kept" != "$before" ] && [ "$kept" != "$name" ]; then rm -rf -- "$dest/opt/${kept##*/}"; fi
     fi
-    mv -- "$fresh" "$program"
-    say "program: copied to $program"
 fi
 
 if [ -z "$dest" ]; then
@@ -140,8 +164,14 @@ elif [ -n "$config" ]; then
 fi
 
 mkdir -p -- "$units"
-install -m 0644 -- "$here/stockseat.service" "$unit"
-say "unit: installed $unit"
+if cmp -s -- "$here/stockseat.service" "$unit"; then
+    say "unit: $unit is already this one"
+else
+    restart_is_due
+    install -m 0644 -- "$here/stockseat.service" "$units/.stockseat.service.new"
+    mv -- "$units/.stockseat.service.new" "$unit"
+    say "unit: installed $unit"
+fi
 if [ -f "$program/stockseat.dll" ]; then
     mkdir -p -- "$(dirname -- "$dropin")"
     printf '%s\n' '# Written by install.sh. The ordinary .NET build compiles while it runs, and its runtime binds' \
@@ -169,6 +199,19 @@ if [ -f "$program/stockseat.dll" ] && [ ! -f "$program/libcoreclr.so" ]; then
     fi
 fi
 
+if [ "$running" = yes ]; then
+    if [ ! -e "$due" ]; then
+        say "service: it runs, and nothing of it changed"
+        exit 0
+    fi
+    systemctl restart stockseat || fail 2 "The service does not start with the new program: see journalctl -u stockseat -n 50." \
+        "To go back: ln -sfn \"\$(readlink $program.previous)\" $program; systemctl reset-failed stockseat; systemctl start stockseat"
+    rm -f -- "$due"
+    say "service: restarted, and ready"
+    exit 0
+fi
+rm -f -- "$due"
+
 echo
 if [ -e "$etc/stockseat.json" ]; then
     echo "Next:"
@@ -180,7 +223,6 @@ else
 fi
 cat <<TEXT
   2. Start it, now and at every boot:   systemctl enable --now stockseat
-     (if it was running with an older unit:  systemctl restart stockseat, when no cell is asking)
   3. See that it is ready:              systemctl status stockseat; journalctl -u stockseat -n 50
 The ledger is in $state. Stockseat is not a safety function and replaces none:
 local codes and licensed practice come first.

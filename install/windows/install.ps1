@@ -4,7 +4,7 @@ Registers Stockseat as a Windows service from a published folder, upgrades it, o
 
 .DESCRIPTION
 Run it in an elevated PowerShell (5.1 or later). Running it again changes nothing that is already right.
-An existing configuration and the ledger are never written.
+An existing configuration and the ledger are never written. A service that runs is stopped for an upgrade and started again.
 
   program        %ProgramFiles%\Stockseat
   configuration  %ProgramData%\Stockseat\config\stockseat.json and fixtures\
@@ -17,7 +17,10 @@ The folder that dotnet publish wrote: stockseat.exe and the files beside it.
 A folder with stockseat.json and fixtures\; copied only where no stockseat.json is installed.
 
 .PARAMETER Remove
-Stops and removes the service and the program. Configuration and ledger stay.
+Stops and removes the service, its event source and the program. Configuration and ledger stay.
+
+.PARAMETER Purge
+With -Remove: configuration and ledger too. There is no way back.
 
 .EXAMPLE
 .\install.ps1 -Published C:\build\stockseat -Config C:\build\config
@@ -29,7 +32,8 @@ Stops and removes the service and the program. Configuration and ledger stay.
 param(
     [Parameter(ParameterSetName = 'Install', Mandatory = $true, Position = 0)] [string] $Published,
     [Parameter(ParameterSetName = 'Install', Position = 1)] [string] $Config,
-    [Parameter(ParameterSetName = 'Remove', Mandatory = $true)] [switch] $Remove
+    [Parameter(ParameterSetName = 'Remove', Mandatory = $true)] [switch] $Remove,
+    [Parameter(ParameterSetName = 'Remove')] [switch] $Purge
 )
 
 Set-StrictMode -Version 2.0
@@ -60,6 +64,14 @@ function Copy-Whole([string] $from, [string] $to) {
     Copy-Item -LiteralPath $from -Destination $incoming -Recurse
     Move-Item -LiteralPath $incoming -Destination $to
     Say "copied to $to"
+}
+
+# Stops the service and waits until it has ended: it drains in less than 8 s.
+function Stop-AndWait($running) {
+    if ($running.Status -ne 'Stopped') {
+        Stop-Service -InputObject $running
+        $running.WaitForStatus('Stopped', [TimeSpan]::FromSeconds(30))
+    }
 }
 
 # True when both folders hold the same files with the same content.
@@ -98,14 +110,17 @@ $service = Get-Service -Name $name -ErrorAction SilentlyContinue
 
 if ($Remove) {
     if ($null -ne $service) {
-        if ($service.Status -ne 'Stopped') {
-            Stop-Service -Name $name
-            $service.WaitForStatus('Stopped', [TimeSpan]::FromSeconds(30))
-        }
+        Stop-AndWait $service
         Invoke-Tool 'sc.exe' @('delete', $name)
         Say "stopped and removed the service $name"
     }
-    foreach ($folder in $program, "$program.new", "$program.previous") {
+    if ([Diagnostics.EventLog]::SourceExists($name)) {
+        [Diagnostics.EventLog]::DeleteEventSource($name)
+        Say "removed the event source $name"
+    }
+    $folders = @($program, "$program.new", "$program.previous")
+    if ($Purge) { $folders += $root }
+    foreach ($folder in $folders) {
         if (Test-Path -LiteralPath $folder) {
             Remove-Item -LiteralPath $folder -Recurse -Force
             Say "removed $folder"
@@ -114,7 +129,9 @@ if ($Remove) {
     foreach ($kept in $configured, $ledger) {
         if (Test-Path -LiteralPath $kept) { Say "kept: $kept" }
     }
-    Say "The ledger is the record of every answer: move it to an archive before you delete $ledger."
+    if (Test-Path -LiteralPath $ledger) {
+        Say "The ledger is the record of every answer: move it to an archive before you delete $ledger or use -Purge."
+    }
     exit 0
 }
 
@@ -132,6 +149,8 @@ if ($Config -and -not (Test-Path -LiteralPath (Join-Path $Config 'stockseat.json
         'Give a folder with stockseat.json and fixtures\, or leave -Config out.'
 }
 
+$wasRunning = ($null -ne $service) -and ($service.Status -ne 'Stopped')
+
 # The program: the new folder is complete before the old one moves aside.
 $fresh = "$program.new"
 if (Test-Path -LiteralPath $fresh) { Remove-Item -LiteralPath $fresh -Recurse -Force }
@@ -145,11 +164,8 @@ if ((Test-Path -LiteralPath $program) -and (Test-SameFolder $fresh $program)) {
     Say "program: $program is already this one"
 }
 else {
-    if (($null -ne $service) -and ($service.Status -ne 'Stopped')) {
-        Remove-Item -LiteralPath $fresh -Recurse -Force
-        Stop-Script 2 "Stockseat is $($service.Status), and '$Published' holds another program than $program. Nothing was changed." `
-            "When no cell is asking: Stop-Service $name, then run this again."
-    }
+    # Windows moves no folder whose program runs.
+    if ($wasRunning) { Stop-AndWait $service }
     if (Test-Path -LiteralPath $program) {
         if (Test-Path -LiteralPath "$program.previous") { Remove-Item -LiteralPath "$program.previous" -Recurse -Force }
         Move-Item -LiteralPath $program -Destination "$program.previous"
@@ -179,10 +195,16 @@ else {
     }
 }
 Invoke-Tool 'sc.exe' @('config', $name, 'start=', 'delayed-auto', 'obj=', $account)
-# Restart after 2 s, 10 s, then every 60 s; the count starts anew after a day without a failure. The flag makes an end with
+# Recovery: restart after 2 s, 10 s, then every 60 s; the count starts anew after a day without a failure. The flag makes an end with
 # a non-zero exit code count as a failure too. Windows can't tell exit code 64 (bad configuration) from the others.
 Invoke-Tool 'sc.exe' @('failure', $name, 'reset=', '86400', 'actions=', 'restart/2000/restart/10000/restart/60000')
 Invoke-Tool 'sc.exe' @('failureflag', $name, '1')
+
+# A service has no stderr that anybody keeps: its warnings and errors go to the event log, for which the source has to be known.
+if (-not [Diagnostics.EventLog]::SourceExists($name)) {
+    [Diagnostics.EventLog]::CreateEventSource($name, 'Application')
+    Say "registered the event source $name in the log Application"
+}
 
 # The folders. ProgramData lets every user create files, so nothing is inherited: SYSTEM and Administrators everything,
 # the service reads its configuration and writes its ledger. Well-known SIDs, since the names are translated.
@@ -205,6 +227,17 @@ elseif ($Config) {
     Copy-Whole (Join-Path $Config 'stockseat.json') $settings
 }
 
+if ($wasRunning) {
+    # Whether it was stopped for a new program or runs on: afterwards it runs.
+    try { Start-Service -Name $name }
+    catch {
+        Stop-Script 2 "The service does not start with the new program: $($_.Exception.Message). See the event viewer: Windows Logs, Application." `
+            "To go back: Move-Item '$program' '$program.failed'; Move-Item '$program.previous' '$program'; Start-Service $name"
+    }
+    Say "the service $name runs"
+    exit 0
+}
+
 Write-Host ''
 if (Test-Path -LiteralPath $settings) {
     Write-Host 'Next:'
@@ -215,7 +248,7 @@ else {
     Write-Host "  1. Put stockseat.json and fixtures\ into $configured, or run this again with -Config."
 }
 Write-Host "  2. Start it: Start-Service $name      (later it starts by itself, shortly after boot)"
-Write-Host "  3. See that it runs: Get-Service $name; how it started and ended is in the event viewer under Windows Logs, System."
+Write-Host "  3. See that it runs: Get-Service $name; warnings and errors are in the event viewer under Windows Logs, Application (source $name)."
 Write-Host "The ledger is in $ledger. Stockseat is not a safety function and replaces none:"
 Write-Host 'local codes and licensed practice come first.'
 exit 0

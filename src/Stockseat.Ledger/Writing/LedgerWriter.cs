@@ -26,6 +26,7 @@ public sealed class LedgerWriter : IDisposable
     private readonly string _folder;
     private readonly TimeProvider _time;
     private readonly Thread _thread;
+    private readonly Turn _turn = new();
     private readonly TaskCompletionSource<Exception?> _ended = new(TaskCreationOptions.RunContinuationsAsynchronously);
     private LedgerSession? _session;
     private Head _committed;
@@ -85,6 +86,9 @@ public sealed class LedgerWriter : IDisposable
     public Task<AppendOutcome> Append(Func<Situation, IEnumerable<EntryBody>> make, IReadOnlyList<FixtureFolder>? folders = null) =>
         Enqueue(new(null, make, folders));
 
+    /// <summary>Ends when the writer's thread next comes back for what is queued: proof that it turns, whether or not it can write.</summary>
+    public Task NextTurn() => _turn.Next(_queue);
+
     /// <summary>Takes nothing more, writes what waits, and closes the ledger.</summary>
     public Task<Exception?> Stop()
     {
@@ -121,6 +125,7 @@ public sealed class LedgerWriter : IDisposable
             while (!_queue.IsCompleted)
             {
                 Take(batch);
+                _turn.Came();
                 if (_session is null)
                 {
                     Recover();
@@ -154,11 +159,14 @@ public sealed class LedgerWriter : IDisposable
             return;
         }
 
-        batch.Add(first);
-        while (batch.Count < LongestBatch && _queue.TryTake(out var next))
+        do
         {
-            batch.Add(next);
+            if (!first.IsNothing)
+            {
+                batch.Add(first);
+            }
         }
+        while (batch.Count < LongestBatch && _queue.TryTake(out first));
     }
 
     private void Write(List<Pending> batch)

@@ -17,7 +17,13 @@ internal sealed class Pending(Ask? ask, Func<Situation, IEnumerable<EntryBody>>?
 
     public AppendOutcome Outcome { get; set; }
 
+    /// <summary>Whether it only wakes the writer.</summary>
+    public bool IsNothing => ask is null && make is null;
+
     public Task<AppendOutcome> Task => _done.Task;
+
+    /// <summary>What only wakes the writer.</summary>
+    public static Pending Nothing() => new(null, null, null);
 
     public void End(AppendOutcome outcome) => _done.SetResult(outcome);
 }

@@ -31,6 +31,9 @@ internal static partial class Log
     [LoggerMessage(410, LogLevel.Warning, "Stopped, but the stop could not be written to the ledger")]
     public static partial void StopNotRecorded(ILogger logger);
 
+    [LoggerMessage(411, LogLevel.Warning, "The supervisor's watchdog could not be told that the service is alive: {Cause}")]
+    public static partial void WatchdogUnheard(ILogger logger, string cause);
+
     [LoggerMessage(408, LogLevel.Information, "Stopped in order")]
     public static partial void Stopped(ILogger logger);
 }

@@ -19,13 +19,14 @@ public sealed class RunningService : IAsyncDisposable
     private readonly FolderLock _lock;
     private readonly LedgerWriter _writer;
     private readonly WebApplication _app;
+    private readonly TimeProvider _time;
     private readonly ILogger _logger;
     private bool _recorded;
     private bool _stopped;
 
-    private RunningService(FolderLock @lock, LedgerWriter writer, WebApplication app)
+    private RunningService(FolderLock @lock, LedgerWriter writer, WebApplication app, TimeProvider time)
     {
-        (_lock, _writer, _app) = (@lock, writer, app);
+        (_lock, _writer, _app, _time) = (@lock, writer, app, time);
         _logger = app.Services.GetRequiredService<ILoggerFactory>().CreateLogger<RunningService>();
     }
 
@@ -47,7 +48,7 @@ public sealed class RunningService : IAsyncDisposable
         try
         {
             writer = LedgerWriter.Open(settings.Data, time);
-            service = new(@lock, writer, ServiceHost.Build(settings, writer, time, logger));
+            service = new(@lock, writer, ServiceHost.Build(settings, writer, time, logger), time);
             await service.Begin(settings);
             return service;
         }
@@ -97,8 +98,9 @@ public sealed class RunningService : IAsyncDisposable
         var health = _app.Services.GetRequiredService<ServiceHealth>();
         health.Stopping();
         await _app.StopAsync(CancellationToken.None);
-        var written = await _writer.Append(_ => ServiceEntries.AtStop());
-        var good = await _writer.Stop() is null && written.Refusal is null;
+        var last = WriteLast();
+        var closed = await Task.WhenAny(last, Task.Delay(StopLimits.LastEntry, _time)) == last;
+        var good = closed && await last;
         if (good)
         {
             Log.Stopped(_logger);
@@ -109,9 +111,21 @@ public sealed class RunningService : IAsyncDisposable
         }
 
         await _app.DisposeAsync();
-        _writer.Dispose();
-        _lock.Dispose();
+        if (closed)
+        {
+            // A writer that hangs is left to the end of the process, and with it the lock: the ledger may still be in its hands.
+            _writer.Dispose();
+            _lock.Dispose();
+        }
+
         return good ? 0 : 2;
+    }
+
+    /// <summary>Writes the last entry and closes the ledger.</summary>
+    private async Task<bool> WriteLast()
+    {
+        var written = await _writer.Append(_ => ServiceEntries.AtStop());
+        return await _writer.Stop() is null && written.Refusal is null;
     }
 
     /// <inheritdoc/>

@@ -7,6 +7,7 @@ using Microsoft.Extensions.DependencyInjection;
 using Microsoft.Extensions.Hosting;
 using Microsoft.Extensions.Hosting.Systemd;
 using Microsoft.Extensions.Logging;
+using Microsoft.Extensions.Logging.EventLog;
 using Serilog.Extensions.Logging;
 using Stockseat.Ledger.Writing;
 using Stockseat.Service.Answering;
@@ -21,9 +22,6 @@ namespace Stockseat.Service.Hosting;
 /// <summary>The generic host, built empty: no stray appsettings.json, no URL variables.</summary>
 internal static class ServiceHost
 {
-    /// <summary>For running requests at a stop; the supervisor's own limit is longer.</summary>
-    private static readonly TimeSpan StopLimit = TimeSpan.FromSeconds(6);
-
     /// <summary>What a connection may hold in memory each way: what it sends and does not wait for, what it is sent and does not take.</summary>
     private const int BufferedBytes = 32 * 1024;
 
@@ -34,6 +32,12 @@ internal static class ServiceHost
     {
         var builder = WebApplication.CreateEmptyBuilder(new() { ContentRootPath = AppContext.BaseDirectory });
         builder.Logging.AddProvider(new SerilogLoggerProvider(logger, dispose: false));
+        if (OperatingSystem.IsWindows())
+        {
+            // A Windows service brings the event log for everything; what is worth an event is chosen in WindowsEvents.
+            builder.Logging.AddFilter<EventLogLoggerProvider>(null, LogLevel.None);
+        }
+
         builder.WebHost.UseKestrelCore().ConfigureKestrel(kestrel =>
         {
             kestrel.AddServerHeader = false;
@@ -50,7 +54,7 @@ internal static class ServiceHost
             sockets.MaxReadBufferSize = BufferedBytes;
             sockets.MaxWriteBufferSize = BufferedBytes;
         });
-        builder.Services.Configure<HostOptions>(options => options.ShutdownTimeout = StopLimit);
+        builder.Services.Configure<HostOptions>(options => options.ShutdownTimeout = StopLimits.Requests);
         builder.Services.Configure<ConsoleLifetimeOptions>(options => options.SuppressStatusMessages = true);
         AddSupervisor(builder.Services);
         builder.Services.AddSingleton(settings).AddSingleton(writer).AddSingleton(time);
@@ -76,8 +80,8 @@ internal static class ServiceHost
     }
 
     /// <summary>
-    /// Tells a supervisor when it is ready. AddSystemd would look at the parent process, which a hardened unit may hide; the socket's name is
-    /// enough to know.
+    /// Tells a supervisor when it is ready, and its watchdog that it is alive. AddSystemd would look at the parent process, which a hardened
+    /// unit may hide, and pings no watchdog; what is in the environment is enough to know.
     /// </summary>
     private static void AddSupervisor(IServiceCollection services)
     {
@@ -85,6 +89,12 @@ internal static class ServiceHost
         {
             services.AddSingleton<ISystemdNotifier, SystemdNotifier>();
             services.AddSingleton<IHostLifetime, SystemdLifetime>();
+            if (Watchdog.Interval(Environment.GetEnvironmentVariable("WATCHDOG_USEC"), Environment.GetEnvironmentVariable("WATCHDOG_PID")) is { } interval)
+            {
+                services.AddHostedService(of => new Watchdog(
+                    of.GetRequiredService<LedgerWriter>().NextTurn, of.GetRequiredService<ISystemdNotifier>(), interval,
+                    of.GetRequiredService<TimeProvider>(), of.GetRequiredService<ILogger<Watchdog>>()));
+            }
         }
 
         services.AddWindowsService();

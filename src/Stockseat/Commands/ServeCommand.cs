@@ -21,7 +21,9 @@ internal static class ServeCommand
     }
 
     /// <summary>The settings; null when the configuration has faults, which are then on stderr.</summary>
-    public static Settings? Read(Overrides overrides)
+    public static Settings? Read(Overrides overrides) => ReadAll(overrides).Settings;
+
+    private static (Settings? Settings, IEnumerable<string> Faults) ReadAll(Overrides overrides)
     {
         var environment = Environment.GetEnvironmentVariables().Cast<DictionaryEntry>().ToDictionary(e => (string)e.Key, e => (string?)e.Value ?? "");
         var reading = SettingsReader.Read(overrides, environment);
@@ -30,22 +32,27 @@ internal static class ServeCommand
             Console.Error.WriteLine(Plain.Text(fault));
         }
 
-        return reading.Settings;
+        return (reading.Settings, reading.Faults);
     }
 
     private static async Task<int> Serve(Overrides overrides)
     {
-        if (Read(overrides) is not { } settings)
-        {
-            return ExitCodes.Usage;
-        }
-
+        var (settings, faults) = ReadAll(overrides);
         await using var logger = new LoggerConfiguration()
             .MinimumLevel.Information()
             .MinimumLevel.Override("Microsoft", LogEventLevel.Warning)
             .MinimumLevel.Override("Grpc", LogEventLevel.Warning)
             .WriteTo.Console(new AsciiJsonFormatter(), standardErrorFromLevel: LogEventLevel.Verbose)
+            .WithWindowsEvents()
             .CreateLogger();
+        if (settings is null)
+        {
+            // On stderr they are already, for people; this is for a Windows service, which has none.
+            await using var events = new LoggerConfiguration().WithWindowsEvents().CreateLogger();
+            events.Fatal("The configuration has faults: {Faults:l}", string.Join("; ", faults));
+            return ExitCodes.Usage;
+        }
+
         try
         {
             await using var service = await RunningService.Start(settings, TimeProvider.System, logger);

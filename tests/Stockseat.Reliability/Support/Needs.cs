@@ -22,6 +22,9 @@ internal static class Needs
         Assert.SkipWhen(missing.Count > 0, $"not installed: {string.Join(", ", missing)}; tests/run installs them where it can");
     }
 
+    /// <summary>PowerShell, which Debian does not have and tests/run does not install.</summary>
+    public static void Pwsh() => Assert.SkipWhen(Find("pwsh") is null, "PowerShell is not installed: dotnet tool install --global PowerShell");
+
     /// <summary>That programs may be traced here, and that faults can be injected.</summary>
     public static async Task Strace()
     {

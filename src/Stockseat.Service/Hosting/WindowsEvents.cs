@@ -1,0 +1,29 @@
+using System.Diagnostics.CodeAnalysis;
+using Microsoft.Extensions.Hosting.WindowsServices;
+using Microsoft.Extensions.Logging;
+using Microsoft.Extensions.Logging.EventLog;
+using Serilog;
+using Serilog.Events;
+
+namespace Stockseat.Service.Hosting;
+
+/// <summary>A Windows service has no stderr that anybody keeps: what a person has to know goes to the event log, by the platform's own provider.</summary>
+public static class WindowsEvents
+{
+    /// <summary>The source that the install script registers.</summary>
+    public const string Source = "Stockseat";
+
+    /// <summary>Adds the event log, for warnings and what is worse, when the process is a Windows service; else does nothing.</summary>
+    [SuppressMessage("Reliability", "CA2000", Justification = "The provider lives as long as the process.")]
+    public static LoggerConfiguration WithWindowsEvents(this LoggerConfiguration configuration)
+    {
+        ArgumentNullException.ThrowIfNull(configuration);
+        if (!OperatingSystem.IsWindows() || !WindowsServiceHelpers.IsWindowsService())
+        {
+            return configuration;
+        }
+
+        var events = new EventLogLoggerProvider(new EventLogSettings { LogName = "Application", SourceName = Source });
+        return configuration.WriteTo.Sink(new EventSink(events.CreateLogger(Source)), LogEventLevel.Warning);
+    }
+}

@@ -1,0 +1,30 @@
+using Stockseat.EndToEnd.Support;
+using Stockseat.Reliability.Support;
+
+namespace Stockseat.Reliability.Install;
+
+/// <summary>The script for Windows, as far as it can be judged elsewhere: its syntax.</summary>
+public class WindowsScriptTests
+{
+    private const string Parse = """
+        $tokens = $null; $errors = $null
+        $null = [Management.Automation.Language.Parser]::ParseFile($args[0], [ref] $tokens, [ref] $errors)
+        $errors | ForEach-Object { "$($_.Extent.StartLineNumber): $($_.Message)" }
+        """;
+
+    [Fact]
+    public async Task InstallScript_HasNoFaultOfSyntax()
+    {
+        using var folder = new Cell();
+        var script = Path.Combine(Repository.Root, "install", "windows", "install.ps1");
+
+        Assert.Empty(await Faults(folder, script));
+        Assert.NotEmpty(await Faults(folder, folder.Write("broken.ps1", await File.ReadAllTextAsync(script) + "\nif ($true) {")));
+    }
+
+    private static async Task<string> Faults(Cell folder, string script)
+    {
+        Needs.Pwsh();
+        return (await Tool.Run("pwsh", ["-NoProfile", "-NonInteractive", "-File", folder.Write("parse.ps1", Parse), script])).Exits(0).Out.Trim();
+    }
+}

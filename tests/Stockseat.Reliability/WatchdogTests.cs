@@ -1,0 +1,141 @@
+using System.Diagnostics;
+using Microsoft.Data.Sqlite;
+using Stockseat.EndToEnd.Support;
+using Stockseat.Reliability.Support;
+
+namespace Stockseat.Reliability;
+
+/// <summary>What the supervisor's watchdog hears of the whole service, and a stop while the ledger's disk hangs.</summary>
+public class WatchdogTests
+{
+    private const string Ask = "locate fixture=pinbed-1 diameter=92.40mm tag=1";
+    private const string Alive = "WATCHDOG=1";
+    private const int SigTerm = 15;
+
+    /// <summary>A stop is over by then, with some grace for a busy machine.</summary>
+    private static readonly TimeSpan Promised = TimeSpan.FromSeconds(10);
+
+    /// <summary>Two pings in each.</summary>
+    private static readonly TimeSpan Interval = TimeSpan.FromMilliseconds(200);
+
+    [Fact]
+    public async Task Watchdog_OfAServiceThatWaits_OrCantWrite_IsPinged()
+    {
+        Needs.Linux();
+        using var cell = new Cell();
+        using var supervisor = new NotifySocket(Path.Combine(cell.Folder, "notify"));
+        await using var service = await Watched(cell, supervisor);
+        Assert.Equal(Alive, await Ping(supervisor));
+        Assert.Equal(Alive, await Ping(supervisor));
+
+        Sql(cell, "CREATE TRIGGER full BEFORE INSERT ON entry BEGIN SELECT RAISE(ABORT, 'no room'); END");
+        using var line = await service.Connect();
+        Assert.Equal("ledger-unavailable", (await line.Ask(Ask))["reason"]);
+        await Drain(supervisor);
+
+        Assert.Equal(Alive, await Ping(supervisor));
+        Assert.Equal(Alive, await Ping(supervisor));
+    }
+
+    [Fact]
+    public async Task Watchdog_OfAServiceWhoseDiskHangs_IsNotPinged()
+    {
+        await Needs.Strace();
+        using var cell = new Cell();
+        using var supervisor = new NotifySocket(Path.Combine(cell.Folder, "notify"));
+        await using var service = await Watched(cell, supervisor);
+        var hang = TimeSpan.FromSeconds(3);
+        using var strace = await HangingDisk(service, hang, "/dev/null");
+        using var line = await service.Connect();
+        await Drain(supervisor);
+
+        var begun = Stopwatch.GetTimestamp();
+        var reply = line.Ask(Ask);
+        var (pings, next) = (0, supervisor.Next());
+        while (await Task.WhenAny(reply, next) == next)
+        {
+            Assert.Equal(Alive, await next);
+            (pings, next) = (pings + 1, supervisor.Next());
+        }
+
+        // Those before the writer had the ask; ten times as many were due.
+        var hung = Stopwatch.GetElapsedTime(begun);
+        Assert.Equal("ok", (await reply).Verdict);
+        Assert.True(hung >= hang, $"the disk did not hang: the reply came after {hung.TotalSeconds:0.0} s");
+        Assert.InRange(pings, 0, 3);
+        Assert.Equal(Alive, await next);
+    }
+
+    [Fact]
+    public async Task Terminate_WhileTheDiskHangs_EndsInTimeAndSaysThatItIsNotInOrder()
+    {
+        await Needs.Strace();
+        using var cell = new Cell();
+        using var supervisor = new NotifySocket(Path.Combine(cell.Folder, "notify"));
+        await using var service = await Watched(cell, supervisor);
+        var calls = Path.Combine(cell.Folder, "strace.log");
+        using var strace = await HangingDisk(service, TimeSpan.FromMinutes(10), calls);
+        using var line = await service.Connect();
+        var reply = line.Ask(Ask);
+
+        var begun = Stopwatch.GetTimestamp();
+        Assert.Equal(0, Service.Signal(service.Id, SigTerm));
+
+        // The hanging call is strace's doing, and so is what then remains of the process: let it go.
+        await Until.True(() => File.ReadAllText(calls).Contains("exit_group(", StringComparison.Ordinal), "the end of the service");
+        var took = Stopwatch.GetElapsedTime(begun);
+        strace.Kill();
+        Assert.True(took < Promised, $"the stop took {took.TotalSeconds:0.0} s");
+        Assert.Equal(2, await service.ExitCode());
+        Assert.Contains("the stop could not be written to the ledger", await service.Log(), StringComparison.Ordinal);
+        await Assert.ThrowsAnyAsync<Exception>(() => reply);
+        (await Tool.Run("ledger", "verify", "--data", cell.Data)).Exits(0);
+    }
+
+    private static async Task<Launched> Watched(Cell cell, NotifySocket supervisor)
+    {
+        var service = await Launched.Start(cell, null, null,
+            ("NOTIFY_SOCKET", supervisor.Path), ("WATCHDOG_USEC", $"{(long)Interval.TotalMicroseconds}"));
+
+        // A ping may come before: the service is alive before it is ready.
+        while (!(await supervisor.Next()).Contains("READY=1", StringComparison.Ordinal))
+        {
+        }
+
+        return service;
+    }
+
+    /// <summary>What comes next, which has to be a ping.</summary>
+    private static async Task<string> Ping(NotifySocket supervisor)
+    {
+        var heard = await supervisor.Next();
+        return heard == Alive ? heard : throw new InvalidOperationException($"heard '{heard}' in place of a ping");
+    }
+
+    private static async Task Drain(NotifySocket supervisor)
+    {
+        while (!supervisor.IsEmpty)
+        {
+            await supervisor.Next();
+        }
+    }
+
+    /// <summary>From now on each sync of the service takes that long. It ends with the service.</summary>
+    private static async Task<Process> HangingDisk(Launched service, TimeSpan hang, string calls)
+    {
+        var strace = Tool.Start("strace", ["-f", "-o", calls, "-e", "trace=fsync,fdatasync,exit_group",
+            "-e", $"inject=fsync,fdatasync:delay_enter={(long)hang.TotalMicroseconds}", "-p", $"{service.Id}"]);
+        var said = await strace.StandardError.ReadLineAsync().Within("strace's first word");
+        Assert.SkipUnless(said?.Contains(" attached", StringComparison.Ordinal) == true, $"strace can't attach here: {said}");
+        return strace;
+    }
+
+    private static void Sql(Cell cell, string sql)
+    {
+        using var connection = new SqliteConnection($"Data Source={Path.Combine(cell.Data, "ledger.db")};Pooling=False");
+        connection.Open();
+        using var command = connection.CreateCommand();
+        command.CommandText = sql;
+        command.ExecuteNonQuery();
+    }
+}

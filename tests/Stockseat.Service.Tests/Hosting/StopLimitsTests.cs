@@ -1,0 +1,22 @@
+using System.Globalization;
+using System.Text.RegularExpressions;
+using Stockseat.Service.Hosting;
+using Stockseat.Service.Tests.Support;
+
+namespace Stockseat.Service.Tests.Hosting;
+
+public class StopLimitsTests
+{
+    [Fact]
+    public void Together_they_hold_what_is_promised() =>
+        Assert.True(StopLimits.Requests + StopLimits.Breaking + StopLimits.LastEntry < StopLimits.Promised, "a stop may take longer than is promised");
+
+    [Fact]
+    public void The_supervisor_waits_longer()
+    {
+        var unit = File.ReadAllText(Path.Combine(Repository.Root, "install", "linux", "stockseat.service"));
+        var seconds = int.Parse(Regex.Match(unit, @"^TimeoutStopSec=(\d+)$", RegexOptions.Multiline).Groups[1].Value, CultureInfo.InvariantCulture);
+
+        Assert.True(TimeSpan.FromSeconds(seconds) > StopLimits.Promised, $"TimeoutStopSec={seconds} kills before a stop is over");
+    }
+}

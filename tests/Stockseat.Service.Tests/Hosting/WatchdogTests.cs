@@ -1,0 +1,167 @@
+using System.Threading.Channels;
+using Microsoft.Data.Sqlite;
+using Microsoft.Extensions.Hosting.Systemd;
+using Microsoft.Extensions.Logging.Abstractions;
+using Microsoft.Extensions.Time.Testing;
+using Stockseat.Answers.Records;
+using Stockseat.Ledger.Writing;
+using Stockseat.Service.Hosting;
+
+namespace Stockseat.Service.Tests.Hosting;
+
+/// <summary>What the supervisor hears, over a real writer and a clock that the test sets.</summary>
+public sealed class WatchdogTests : IDisposable
+{
+    private static readonly TimeSpan Patience = TimeSpan.FromSeconds(60);
+    private static readonly TimeSpan Interval = TimeSpan.FromSeconds(30);
+
+    private readonly string _folder = Directory.CreateTempSubdirectory("stockseat-watchdog-").FullName;
+    private readonly FakeTimeProvider _time = new(new(2026, 11, 25, 8, 0, 0, TimeSpan.Zero));
+    private readonly Supervisor _supervisor = new();
+    private readonly LedgerWriter _writer;
+    private readonly Watchdog _watchdog;
+
+    public WatchdogTests()
+    {
+        _writer = LedgerWriter.Open(_folder, _time);
+        _watchdog = new(_writer.NextTurn, _supervisor, Interval, _time, NullLogger<Watchdog>.Instance);
+    }
+
+    [Fact]
+    public async Task An_idle_service_is_alive_twice_in_each_interval()
+    {
+        await _watchdog.StartAsync(default);
+
+        for (var i = 0; i < 4; i++)
+        {
+            _time.Advance((Interval / 2) - TimeSpan.FromTicks(1));
+            Assert.Equal(i, _supervisor.Count);
+            _time.Advance(TimeSpan.FromTicks(1));
+            Assert.Equal("WATCHDOG=1", await _supervisor.Next());
+        }
+
+        Assert.Equal(0, _writer.Serial);
+    }
+
+    [Fact]
+    public async Task A_writer_that_hangs_is_not_alive_and_one_that_goes_on_is()
+    {
+        using var gate = new ManualResetEventSlim();
+        var hangs = new TaskCompletionSource();
+        await _watchdog.StartAsync(default);
+        var stuck = _writer.Append(_ =>
+        {
+            hangs.SetResult();
+            gate.Wait(Patience);
+            return [];
+        });
+        await hangs.Task.WaitAsync(Patience);
+
+        for (var i = 0; i < 20; i++)
+        {
+            _time.Advance(Interval / 2);
+        }
+
+        Assert.Equal(0, _supervisor.Count);
+        gate.Set();
+        await stuck.WaitAsync(Patience);
+
+        // One for all the time that it hung, and the next at its time.
+        Assert.Equal("WATCHDOG=1", await _supervisor.Next());
+        await _writer.NextTurn().WaitAsync(Patience);
+        Assert.Equal(1, _supervisor.Count);
+        _time.Advance(Interval / 2);
+        await _supervisor.Next();
+        Assert.Equal(2, _supervisor.Count);
+    }
+
+    [Fact]
+    public async Task A_ledger_that_cant_be_written_is_no_reason_to_start_again()
+    {
+        Sql("CREATE TRIGGER full BEFORE INSERT ON entry BEGIN SELECT RAISE(ABORT, 'no room'); END");
+        var refused = await _writer.Append(_ => [new ServiceStoppedBody()]).WaitAsync(Patience);
+        Assert.NotNull(refused.Refusal);
+        await _watchdog.StartAsync(default);
+
+        for (var i = 0; i < 3; i++)
+        {
+            _time.Advance(Interval / 2);
+            Assert.Equal("WATCHDOG=1", await _supervisor.Next());
+        }
+    }
+
+    [Fact]
+    public async Task A_writer_that_ended_is_not_alive()
+    {
+        Assert.Null(await _writer.Stop().WaitAsync(Patience));
+        await _watchdog.StartAsync(default);
+
+        _time.Advance(Interval * 10);
+
+        Assert.Equal(0, _supervisor.Count);
+    }
+
+    [Fact]
+    public async Task After_the_stop_nothing_is_said()
+    {
+        await _watchdog.StartAsync(default);
+        await _watchdog.StopAsync(default);
+
+        _time.Advance(Interval * 10);
+
+        await _writer.NextTurn().WaitAsync(Patience);
+        Assert.Equal(0, _supervisor.Count);
+    }
+
+    [Theory]
+    [InlineData("30000000", null, 30.0)]
+    [InlineData("30000000", "", 30.0)]
+    [InlineData("1", null, 0.002)]
+    [InlineData("18446744073709551615", null, 86400.0)]
+    [InlineData("30000000", "1", null)]
+    [InlineData("0", null, null)]
+    [InlineData("", null, null)]
+    [InlineData("-5", null, null)]
+    [InlineData("30 s", null, null)]
+    [InlineData(null, null, null)]
+    public void The_interval_is_what_the_supervisor_set_for_this_process(string? microseconds, string? process, double? seconds) =>
+        Assert.Equal(seconds, Watchdog.Interval(microseconds, process)?.TotalSeconds);
+
+    [Fact]
+    public void The_interval_counts_when_it_names_this_process() =>
+        Assert.Equal(TimeSpan.FromSeconds(1), Watchdog.Interval("1000000", $"{Environment.ProcessId}"));
+
+    public void Dispose()
+    {
+        _watchdog.Dispose();
+        _writer.Dispose();
+        Directory.Delete(_folder, recursive: true);
+    }
+
+    private void Sql(string sql)
+    {
+        using var connection = new SqliteConnection($"Data Source={Path.Combine(_folder, LedgerFile.Name)};Pooling=False");
+        connection.Open();
+        using var command = connection.CreateCommand();
+        command.CommandText = sql;
+        command.ExecuteNonQuery();
+    }
+
+    private sealed class Supervisor : ISystemdNotifier
+    {
+        private readonly Channel<string> _heard = Channel.CreateUnbounded<string>();
+        private int _count;
+
+        public bool IsEnabled => true;
+
+        public int Count => Volatile.Read(ref _count);
+
+        public void Notify(ServiceState state)
+        {
+            Interlocked.Increment(ref _count);
+            Assert.True(_heard.Writer.TryWrite(state.ToString()));
+        }
+
+        public Task<string> Next() => _heard.Reader.ReadAsync().AsTask().WaitAsync(Patience);
+    }
+}
