@@ -13,8 +13,6 @@ internal static class Repository
     public static string ProgramFolder { get; } = Path.Combine(
         Root, "src", "Stockseat", Path.GetRelativePath(Path.Combine(Root, Project), AppContext.BaseDirectory));
 
-    public static string Program { get; } = Path.Combine(ProgramFolder, OperatingSystem.IsWindows() ? "stockseat.exe" : "stockseat");
-
     /// <summary>The load program, built in the same configuration.</summary>
     public static string LoadProgram { get; } = Path.Combine(
         Root, "tests", "Stockseat.Load", Path.GetRelativePath(Path.Combine(Root, Project), AppContext.BaseDirectory),
