@@ -1,7 +1,9 @@
+using System.Buffers;
 using System.Globalization;
 using System.Text;
 using BenchmarkDotNet.Attributes;
 using Stockseat.Answers.Records;
+using Stockseat.Service.Lines;
 using Stockseat.Service.Lines.Forms;
 
 namespace Stockseat.Benchmarks;
@@ -11,6 +13,7 @@ namespace Stockseat.Benchmarks;
 public class ReplyBenchmarks
 {
     private readonly AnswerBody _a = Bed.Answer();
+    private readonly ArrayBufferWriter<byte> _output = new(4096);
 
     [Benchmark(Baseline = true)]
     public byte[] Interpolated()
@@ -22,5 +25,10 @@ public class ReplyBenchmarks
     }
 
     [Benchmark]
-    public ReadOnlyMemory<byte> Reply() => FormReplies.Answer(Form.Named, _a.Tag, _a).Bytes;
+    public int Reply()
+    {
+        _output.ResetWrittenCount();
+        LineReply.Ok(Form.Named, _a.Tag, _a).WriteTo(_output);
+        return _output.WrittenCount;
+    }
 }

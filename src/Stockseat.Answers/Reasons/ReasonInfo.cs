@@ -27,6 +27,9 @@ public sealed record ReasonInfo(string Name, ReasonClass Class, int GrpcStatus, 
 
     private static readonly FrozenDictionary<string, Reason> ByName = All.ToFrozenDictionary(p => p.Value.Name, p => p.Key);
 
+    /// <summary>Its class in lines, in lower case.</summary>
+    public string ClassName { get; } = Class.ToString().ToLowerInvariant();
+
     /// <summary>Its name in gRPC's ErrorInfo, in UPPER_SNAKE case.</summary>
     public string GrpcName => Name.ToUpperInvariant().Replace('-', '_');
 

@@ -16,6 +16,8 @@ public static class FixedPoint
 
     private static readonly double[] Powers = [1, 1e1, 1e2, 1e3, 1e4, 1e5, 1e6, 1e7, 1e8, 1e9, 1e10, 1e11, 1e12, 1e13, 1e14, 1e15];
 
+    private static readonly ulong[] WholePowers = [.. Enumerable.Range(0, 20).Select(n => Enumerable.Repeat(10UL, n).Aggregate(1UL, (all, ten) => all * ten))];
+
     /// <summary>The value as a whole number of its last decimal, rounded half to even.</summary>
     /// <param name="value">The value; finite, and below 9·10¹⁸ when scaled.</param>
     /// <param name="decimals">0 to 15: the decimals and the power of ten of the unit together.</param>
@@ -30,27 +32,32 @@ public static class FixedPoint
     public static int Format(Span<byte> target, double value, int decimals, int exponent = 0)
     {
         var scaled = Scale(value, decimals + exponent);
-        Span<byte> digits = stackalloc byte[24];
-        var at = digits.Length;
         var rest = (ulong)Math.Abs(scaled);
-        for (var i = 0; i <= decimals || rest > 0; i++)
+        var digits = decimals + 1;
+        while (digits < WholePowers.Length && rest >= WholePowers[digits])
         {
-            if (i == decimals && decimals > 0)
+            digits++;
+        }
+
+        var length = digits + (decimals > 0 ? 1 : 0) + (scaled < 0 ? 1 : 0);
+        var at = length;
+        for (var i = 0; i < digits; i++)
+        {
+            if (i == decimals && i > 0)
             {
-                digits[--at] = (byte)'.';
+                target[--at] = (byte)'.';
             }
 
-            digits[--at] = (byte)('0' + rest % 10);
-            rest /= 10;
+            (rest, var digit) = Math.DivRem(rest, 10);
+            target[--at] = (byte)('0' + digit);
         }
 
         if (scaled < 0)
         {
-            digits[--at] = (byte)'-';
+            target[0] = (byte)'-';
         }
 
-        digits[at..].CopyTo(target);
-        return digits.Length - at;
+        return length;
     }
 
     /// <summary>A value with fixed decimals as text.</summary>

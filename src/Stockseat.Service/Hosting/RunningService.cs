@@ -20,6 +20,7 @@ public sealed class RunningService : IAsyncDisposable
     private readonly LedgerWriter _writer;
     private readonly WebApplication _app;
     private readonly ILogger _logger;
+    private bool _recorded;
     private bool _stopped;
 
     private RunningService(FolderLock @lock, LedgerWriter writer, WebApplication app)
@@ -54,7 +55,11 @@ public sealed class RunningService : IAsyncDisposable
         {
             if (service is not null)
             {
-                await writer!.Append(_ => ServiceEntries.AtStop());
+                if (service._recorded)
+                {
+                    await writer!.Append(_ => ServiceEntries.AtStop());
+                }
+
                 await service._app.DisposeAsync();
             }
 
@@ -134,6 +139,7 @@ public sealed class RunningService : IAsyncDisposable
             throw new IOException($"the service's start can't be written to the ledger in {settings.Data}: {refusal.Text}");
         }
 
+        _recorded = true; // Only then there is a start that a stop can follow.
         foreach (var state in _writer.Situation.Fixtures)
         {
             foreach (var fault in (state.Folder?.Faults ?? []).Concat(state.Folder?.Files.SelectMany(f => f.Reading.Faults) ?? []))

@@ -151,7 +151,7 @@ public sealed class LineConnection : IDisposable
     {
         for (var i = 0; i < _underWay.Count; i++)
         {
-            Output.Write((await _underWay[i]).Bytes.Span);
+            (await _underWay[i]).WriteTo(Output);
             if (i + 1 < _underWay.Count && _underWay[i + 1].IsCompletedSuccessfully)
             {
                 continue;
@@ -180,7 +180,7 @@ public sealed class LineConnection : IDisposable
     {
         for (var i = from; i < _underWay.Count; i++)
         {
-            Output.Write((await _underWay[i]).Bytes.Span);
+            (await _underWay[i]).WriteTo(Output);
         }
 
         Output.CancelPendingFlush();
@@ -215,7 +215,7 @@ public sealed class LineConnection : IDisposable
         if (rest.Length > 0)
         {
             var refusal = Refusal.Of(Reason.RequestMalformed, $"the line was not ended in time ({wait.Limit.TotalSeconds} s); the connection closes");
-            Output.Write(LineReply.Refused(_client.Form, null, refusal).Bytes.Span);
+            LineReply.Refused(_client.Form, null, refusal).WriteTo(Output);
             Volatile.Write(ref _wait, new(TurnedAway.Reply, _time.GetTimestamp(), _limits.Reply));
             await Output.FlushAsync();
         }

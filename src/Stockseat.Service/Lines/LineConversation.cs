@@ -126,8 +126,7 @@ public sealed class LineConversation(IAnswerer answerer, Client client, Caller c
     private LineReply Told(LineRequest request, (EntryBody? Entry, Refusal? Refusal) told) => told switch
     {
         { Refusal: { } refusal } => LineReply.Refused(client.Form, request.Tag, refusal),
-        { Entry: AnswerBody a } => FormReplies.Answer(client.Form, request.Tag, a),
-        { Entry: { } e } => FormReplies.Done(client.Form, request.Tag, e),
+        { Entry: { } entry } => LineReply.Ok(client.Form, request.Tag, entry),
         _ => throw new InvalidOperationException("an outcome without entry and refusal"),
     };
 
@@ -139,7 +138,7 @@ public sealed class LineConversation(IAnswerer answerer, Client client, Caller c
             return NoRequest(request, fault);
         }
 
-        var reply = LineReply.Ok(client.Form, request.Tag);
+        var reply = LineWords.Ok(client.Form, request.Tag);
         foreach (var word in words)
         {
             reply.Word(word);
@@ -169,7 +168,7 @@ public sealed class LineConversation(IAnswerer answerer, Client client, Caller c
     private LineReply StatusOfAll(LineRequest request)
     {
         var fixtures = answerer.Situation.Fixtures.Where(f => client.MaySee(f.Fixture)).ToList();
-        return LineReply.Ok(client.Form, request.Tag)
+        return LineWords.Ok(client.Form, request.Tag)
             .Pair("ledger", answerer.Writable ? "writable" : "unavailable")
             .Pair("serial", answerer.Serial)
             .Pair("fixtures", fixtures.Count)
@@ -183,7 +182,7 @@ public sealed class LineConversation(IAnswerer answerer, Client client, Caller c
     /// <summary>One fixture's state. Where replies are cut to a length, what decides comes first.</summary>
     private LineReply StatusOf(LineRequest request, FixtureState state)
     {
-        var reply = LineReply.Ok(client.Form, request.Tag);
+        var reply = LineWords.Ok(client.Form, request.Tag);
         if (client.Form.Longest is not null)
         {
             Answers(reply, state);
@@ -198,7 +197,7 @@ public sealed class LineConversation(IAnswerer answerer, Client client, Caller c
         return (state.Refused is { } refusal ? reply.Text(refusal.Text) : reply).End();
     }
 
-    private static void Answers(LineReply reply, FixtureState state)
+    private static void Answers(LineWords reply, FixtureState state)
     {
         reply.Pair("answers", state.Refused is null ? "yes" : "no");
         if (state.Refused is { } refusal)
@@ -207,7 +206,7 @@ public sealed class LineConversation(IAnswerer answerer, Client client, Caller c
         }
     }
 
-    private void State(LineReply reply, FixtureState state)
+    private void State(LineWords reply, FixtureState state)
     {
         reply.Pair("fixture", state.Fixture);
         if (state.InForce is { } revision)

@@ -1,101 +1,62 @@
 using System.Buffers;
-using System.Globalization;
-using System.Text;
 using Stockseat.Answers.Reasons;
 using Stockseat.Answers.Records;
 using Stockseat.Service.Lines.Forms;
 
 namespace Stockseat.Service.Lines;
 
-/// <summary>The bytes of one reply: the first word decides; a refusal carries no coordinate, no default, no last value.</summary>
-/// <param name="form">How the client's replies look.</param>
-public sealed class LineReply(Form form)
+/// <summary>One reply: the first word decides; a refusal carries no coordinate, no default, no last value. It is written where it is sent from.</summary>
+public readonly struct LineReply
 {
-    private readonly ArrayBufferWriter<byte> _bytes = new(512);
-    private int _fitting;
+    private readonly Form? _form;
+    private readonly string? _tag;
+    private readonly EntryBody? _entry;
+    private readonly Refusal? _refusal;
+    private readonly ReadOnlyMemory<byte> _words;
 
-    /// <summary>The reply with its line end.</summary>
-    public ReadOnlyMemory<byte> Bytes => _bytes.WrittenMemory;
+    /// <summary>A reply that is there as bytes.</summary>
+    internal LineReply(ReadOnlyMemory<byte> words) => _words = words;
 
-    /// <summary>Begins an ok in the form <c>named</c>.</summary>
-    public static LineReply Ok(string? tag) => Ok(Form.Named, tag);
+    private LineReply(Form form, string? tag, EntryBody? entry, Refusal? refusal) => (_form, _tag, _entry, _refusal) = (form, tag, entry, refusal);
 
-    /// <summary>Begins an ok whose fields are named.</summary>
-    public static LineReply Ok(Form form, string? tag)
+    /// <summary>The reply with its line end, as bytes of their own.</summary>
+    public ReadOnlyMemory<byte> Bytes
     {
-        var reply = new LineReply(form).Word("ok");
-        return tag is null ? reply : reply.Pair("tag", tag);
+        get
+        {
+            var bytes = new ArrayBufferWriter<byte>();
+            WriteTo(bytes);
+            return bytes.WrittenMemory;
+        }
     }
 
-    /// <summary>A whole refusal in the form <c>named</c>.</summary>
-    public static LineReply Refused(string? tag, Refusal refusal) => FormReplies.Refused(Form.Named, tag, refusal);
+    /// <summary>An ok to an ask or a push, in a client's form.</summary>
+    public static LineReply Ok(Form form, string? tag, EntryBody entry) => new(form, tag, entry, null);
 
-    /// <summary>A whole refusal in a client's form.</summary>
-    public static LineReply Refused(Form form, string? tag, Refusal refusal) => FormReplies.Refused(form, form.Echoed(tag), refusal);
+    /// <summary>A refusal in the form <c>named</c>.</summary>
+    public static LineReply Refused(string? tag, Refusal refusal) => new(Form.Named, tag, null, refusal);
 
-    /// <summary>A word.</summary>
-    public LineReply Word(string word)
+    /// <summary>A refusal in a client's form; a tag that it can't echo is left out.</summary>
+    public static LineReply Refused(Form form, string? tag, Refusal refusal) => new(form, form.Echoed(tag), null, refusal);
+
+    /// <summary>Writes the reply with its line end.</summary>
+    public void WriteTo(IBufferWriter<byte> output)
     {
-        if (_bytes.WrittenCount > 0)
+        if (_form is null)
         {
-            _fitting = _bytes.WrittenCount <= form.Longest ? _bytes.WrittenCount : _fitting;
-            Raw(" ");
+            output.Write(_words.Span);
+            return;
         }
 
-        return Raw(word);
-    }
-
-    /// <summary>key=value, for a value without spaces.</summary>
-    public LineReply Pair(string key, string value) => Word(key).Raw("=").Raw(value);
-
-    /// <summary>key=value.</summary>
-    public LineReply Pair(string key, long value) => Pair(key, value.ToString(CultureInfo.InvariantCulture));
-
-    /// <summary>key=value with fixed decimals.</summary>
-    /// <param name="key">The key.</param>
-    /// <param name="value">The value; finite.</param>
-    /// <param name="decimals">0 to 12.</param>
-    /// <param name="exponent">The power of ten that it is multiplied by first.</param>
-    public LineReply Number(string key, double value, int decimals = FixedPoint.UsualDecimals, int exponent = 0)
-    {
-        Word(key).Raw("=");
-        _bytes.Advance(FixedPoint.Format(_bytes.GetSpan(24), value, decimals, exponent));
-        return this;
-    }
-
-    /// <summary>key=value of a length in metres, in the form's unit and with its decimals.</summary>
-    public LineReply Length(string key, double metres) => Number(key, metres, form.Decimals, (int)form.Unit);
-
-    /// <summary>text="…": printable ASCII, no quote within.</summary>
-    public LineReply Text(string text)
-    {
-        Word("text=\"");
-        foreach (var c in text)
+        var bytes = new ReplyBytes(output);
+        switch (_entry)
         {
-            _bytes.GetSpan(1)[0] = c is '"' ? (byte)'\'' : c is >= ' ' and <= '~' ? (byte)c : (byte)'?';
-            _bytes.Advance(1);
+            case null: FormReplies.Refused(ref bytes, _form, _tag, _refusal!); break;
+            case AnswerBody answer: FormReplies.Answer(ref bytes, _form, _tag, answer); break;
+            default: FormReplies.Done(ref bytes, _form, _tag, _entry); break;
         }
 
-        return Raw("\"");
-    }
-
-    /// <summary>Ends the reply. Words that do not fit into the form's longest reply are left out from the end, each whole.</summary>
-    public LineReply End()
-    {
-        if (_bytes.WrittenCount > form.Longest)
-        {
-            var kept = _bytes.WrittenSpan[.._fitting].ToArray();
-            _bytes.ResetWrittenCount();
-            _bytes.Write(kept);
-        }
-
-        return Raw(form.LineEnd);
-    }
-
-    /// <summary>ASCII as it is.</summary>
-    internal LineReply Raw(string text)
-    {
-        _bytes.Advance(Encoding.ASCII.GetBytes(text, _bytes.GetSpan(text.Length)));
-        return this;
+        bytes.Raw(_form.LineEnd);
+        bytes.End();
     }
 }

@@ -17,7 +17,7 @@ internal sealed class Built
     private Built(string path) => Path = path;
 
     /// <summary>Built in the same configuration as these tests.</summary>
-    public static Built Ordinary { get; } = new(System.IO.Path.Combine(Repository.ProgramFolder, OperatingSystem.IsWindows() ? "stockseat.exe" : "stockseat"));
+    public static Built Ordinary { get; } = new(Repository.Program);
 
     /// <summary>Published by tests/run, which says where; a test that asks for it is skipped where nobody did.</summary>
     public static Built Native

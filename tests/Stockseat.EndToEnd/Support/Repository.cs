@@ -3,20 +3,22 @@ namespace Stockseat.EndToEnd.Support;
 /// <summary>Where things lie in the repository.</summary>
 internal static class Repository
 {
-    private const string Project = "tests/Stockseat.EndToEnd";
-
     public static string Root { get; } = FindRoot();
 
-    public static string Clients { get; } = Path.Combine(Root, Project, "clients");
+    public static string Clients { get; } = Path.Combine(Root, "tests", "Stockseat.EndToEnd", "clients");
 
     /// <summary>The folder of the program that was built in the same configuration as these tests.</summary>
-    public static string ProgramFolder { get; } = Path.Combine(
-        Root, "src", "Stockseat", Path.GetRelativePath(Path.Combine(Root, Project), AppContext.BaseDirectory));
+    public static string ProgramFolder { get; } = Path.Combine(Root, "src", "Stockseat", Built);
+
+    public static string Program { get; } = Executable(ProgramFolder, "stockseat");
 
     /// <summary>The load program, built in the same configuration.</summary>
-    public static string LoadProgram { get; } = Path.Combine(
-        Root, "tests", "Stockseat.Load", Path.GetRelativePath(Path.Combine(Root, Project), AppContext.BaseDirectory),
-        OperatingSystem.IsWindows() ? "Stockseat.Load.exe" : "Stockseat.Load");
+    public static string LoadProgram { get; } = Executable(Path.Combine(Root, "tests", "Stockseat.Load", Built), "Stockseat.Load");
+
+    /// <summary>Where below its own folder a project is built: bin, configuration, framework.</summary>
+    private static string Built => Path.GetRelativePath(Path.Combine(Root, "tests"), AppContext.BaseDirectory).Split(Path.DirectorySeparatorChar, 2)[1];
+
+    private static string Executable(string folder, string name) => Path.Combine(folder, OperatingSystem.IsWindows() ? $"{name}.exe" : name);
 
     private static string FindRoot()
     {

@@ -136,7 +136,7 @@ public class LineRequestTests : IDisposable
     [Fact]
     public void Numbers_have_a_point_and_no_grouping_and_no_negative_zero()
     {
-        var reply = LineReply.Ok(null).Number("a", 1234567.5).Number("b", -0.0000001).Number("c", -0.25, 2).Number("d", 0.5, 0).Pair("e", -1234567L).End();
+        var reply = LineWords.Ok(null).Number("a", 1234567.5).Number("b", -0.0000001).Number("c", -0.25, 2).Number("d", 0.5, 0).Pair("e", -1234567L).End();
 
         Assert.Equal("ok a=1234567.500000 b=0.000000 c=-0.25 d=0 e=-1234567\n", Text(reply));
     }

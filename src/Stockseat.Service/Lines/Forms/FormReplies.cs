@@ -1,137 +1,209 @@
-using System.Globalization;
 using Stockseat.Answers.Reasons;
 using Stockseat.Answers.Records;
 
 namespace Stockseat.Service.Lines.Forms;
 
 /// <summary>The replies to a client in its form.</summary>
-public static class FormReplies
+internal static class FormReplies
 {
+    private static readonly byte[][] NamedCoordinates = [.. AnswerBody.Coordinates.Select(c => System.Text.Encoding.ASCII.GetBytes($" {c}="))];
+
     /// <summary>An answer to locate, in the unit and with the decimals that it records.</summary>
-    public static LineReply Answer(Form form, string? tag, AnswerBody a)
+    public static void Answer(ref ReplyBytes bytes, Form form, string? tag, AnswerBody a)
     {
         // No fixture of a cell reaches that far, but a file of one may say so; a number that is too long for its place must not be sent.
-        if ((form.Ok is not null || form.Unit != ServedUnit.Metre) && Lengths(a).Any(l => Math.Abs(l) > Form.FarthestMetres))
+        if ((form.Ok is not null || form.Unit != ServedUnit.Metre) && IsFar(a))
         {
-            return Refused(form, tag, Refusal.Of(
-                Reason.InternalFailure, $"answer {Whole(a.Serial)} holds a length beyond {Form.FarthestMetres} m, which the form {form.Name} has no room for"));
+            Refused(ref bytes, form, tag, Refusal.Of(
+                Reason.InternalFailure, $"answer {a.Serial.ToString(System.Globalization.CultureInfo.InvariantCulture)} holds a length beyond {Form.FarthestMetres} m, which the form {form.Name} has no room for"));
+            return;
         }
 
-        return form.Ok is { } ok
-            ? Fill(form, ok, f => Of(a, f.Name) ?? (f.Name == "tag" ? tag : Number(form, a, f)))
-            : Named(form, tag, a);
+        if (form.Ok is null)
+        {
+            Named(ref bytes, tag, a);
+            return;
+        }
+
+        foreach (var part in form.Ok.Parts)
+        {
+            if (part.Field is not { } field)
+            {
+                bytes.Raw(part.Literal);
+            }
+            else if (a.TryNumber(field.Name, out var number))
+            {
+                bytes.Fixed(number, a.Decimals, a.Exponent(field.Name), form.Width);
+            }
+            else
+            {
+                Field(ref bytes, tag, a, field.Name);
+            }
+        }
     }
 
     /// <summary>An ok to measured, confirm and emptied.</summary>
-    public static LineReply Done(Form form, string? tag, EntryBody entry)
+    public static void Done(ref ReplyBytes bytes, Form form, string? tag, EntryBody entry)
     {
-        if (form.Done is { } done)
+        var (measured, confirmed) = (entry as MeasurementBody, entry as ConfirmationBody);
+        if (form.Done is not { } done)
         {
-            return Fill(form, done, f => f.Name switch
+            Begun(ref bytes, "ok"u8, tag);
+            Pair(ref bytes, " serial="u8, entry.Serial);
+            if (confirmed is not null)
             {
-                "tag" => tag,
-                "serial" => Whole(entry.Serial),
-                "fixture" => entry.Fixture,
-                "diameter" => (entry as MeasurementBody)?.Diameter is { } d ? Padded(form, FixedPoint.Text(d, form.Decimals, (int)form.Unit)) : null,
-                "confirms" => (entry as ConfirmationBody)?.Confirms is { } c ? Whole(c) : null,
-                _ => throw new InvalidOperationException($"no value for {f.Name}"),
-            });
+                Pair(ref bytes, " confirms="u8, confirmed.Confirms);
+                return;
+            }
+
+            Pair(ref bytes, " fixture="u8, entry.Fixture!);
+            if (measured is not null)
+            {
+                bytes.Raw(" diameter="u8);
+                bytes.Fixed(measured.Diameter, form.Decimals, (int)form.Unit, 0);
+                if (form.Unit != ServedUnit.Metre)
+                {
+                    Pair(ref bytes, " unit="u8, form.Unit.Name());
+                }
+            }
+
+            return;
         }
 
-        var reply = LineReply.Ok(form, tag).Pair("serial", entry.Serial);
-        return entry switch
+        foreach (var part in done.Parts)
         {
-            ConfirmationBody c => reply.Pair("confirms", c.Confirms).End(),
-            MeasurementBody m when form.Unit == ServedUnit.Metre => reply.Pair("fixture", m.Fixture!).Length("diameter", m.Diameter).End(),
-            MeasurementBody m => reply.Pair("fixture", m.Fixture!).Length("diameter", m.Diameter).Pair("unit", form.Unit.Name()).End(),
-            _ => reply.Pair("fixture", entry.Fixture!).End(),
-        };
+            switch (part.Field?.Name)
+            {
+                case null: bytes.Raw(part.Literal); break;
+                case "tag": bytes.Raw(tag ?? "-"); break;
+                case "serial": bytes.Whole(entry.Serial); break;
+                case "fixture": bytes.Raw(entry.Fixture ?? "-"); break;
+                case "diameter" when measured is not null: bytes.Fixed(measured.Diameter, form.Decimals, (int)form.Unit, form.Width); break;
+                case "confirms" when confirmed is not null: bytes.Whole(confirmed.Confirms); break;
+                default: bytes.Raw("-"u8); break;
+            }
+        }
     }
 
     /// <summary>A refusal.</summary>
-    public static LineReply Refused(Form form, string? tag, Refusal refusal)
+    public static void Refused(ref ReplyBytes bytes, Form form, string? tag, Refusal refusal)
     {
-        var group = refusal.Info.Class.ToString().ToLowerInvariant();
-        if (form.Refused is { } refused)
+        var info = refusal.Info;
+        if (form.Refused is not { } refused)
         {
-            return Fill(form, refused, f => f.Name switch
-            {
-                "tag" => tag,
-                "class" => group,
-                "reason" => refusal.Info.Name,
-                "number" => Whole((int)refusal.Reason),
-                _ => throw new InvalidOperationException($"no value for {f.Name}"),
-            });
+            Begun(ref bytes, "refused"u8, tag);
+            Pair(ref bytes, " class="u8, info.ClassName);
+            Pair(ref bytes, " reason="u8, info.Name);
+            bytes.Raw(" "u8);
+            bytes.Text(refusal.Text);
+            return;
         }
 
-        var reply = new LineReply(form).Word("refused");
+        foreach (var part in refused.Parts)
+        {
+            switch (part.Field?.Name)
+            {
+                case null: bytes.Raw(part.Literal); break;
+                case "tag": bytes.Raw(tag ?? "-"); break;
+                case "class": bytes.Raw(info.ClassName); break;
+                case "reason": bytes.Raw(info.Name); break;
+                case "number": bytes.Whole((int)refusal.Reason); break;
+                default: throw new InvalidOperationException($"no value for {part.Field.Name}");
+            }
+        }
+    }
+
+    private static void Named(ref ReplyBytes bytes, string? tag, AnswerBody a)
+    {
+        Begun(ref bytes, "ok"u8, tag);
+        Pair(ref bytes, " serial="u8, a.Serial);
+        Pair(ref bytes, " fixture="u8, a.Fixture!);
+        Pair(ref bytes, " revision="u8, a.Revision!.Value);
+        Pair(ref bytes, " purpose="u8, a.Purpose);
+        Pair(ref bytes, " nest="u8, a.Nest[0]);
+        Pair(ref bytes, ","u8, a.Nest[1]);
+        var exponent = (int)a.ServedIn;
+        bytes.Raw(" diameter="u8);
+        bytes.Fixed(a.Diameter, a.Decimals, exponent, 0);
+        if (a.Measurement is { } measurement)
+        {
+            Pair(ref bytes, " measurement="u8, measurement);
+            Pair(ref bytes, " age="u8, (long)a.Age!.Value);
+        }
+
+        Pair(ref bytes, " unit="u8, a.ServedIn.Name());
+        bytes.Raw(a.First ? " first=yes"u8 : " first=no"u8);
+        Three(ref bytes, a, a.Position, 0, exponent);
+        Three(ref bytes, a, a.Orientation, 3, 0);
+        Three(ref bytes, a, a.ShiftBase, 7, exponent);
+        Three(ref bytes, a, a.ShiftOrigin, 10, exponent);
+        bytes.Raw(" end"u8);
+    }
+
+    private static void Three(ref ReplyBytes bytes, AnswerBody a, double[] values, int first, int exponent)
+    {
+        for (var i = 0; i < values.Length; i++)
+        {
+            bytes.Raw(NamedCoordinates[first + i]);
+            bytes.Fixed(values[i], a.Decimals, exponent, 0);
+        }
+    }
+
+    /// <summary>A field that is no number with decimals.</summary>
+    private static void Field(ref ReplyBytes bytes, string? tag, AnswerBody a, string name)
+    {
+        switch (name)
+        {
+            case "tag": bytes.Raw(tag ?? "-"); break;
+            case "serial": bytes.Whole(a.Serial); break;
+            case "fixture": bytes.Raw(a.Fixture!); break;
+            case "revision": bytes.Whole(a.Revision!.Value); break;
+            case "purpose": bytes.Raw(a.Purpose); break;
+            case "nest": bytes.Whole(a.Nest[0]); Pair(ref bytes, ","u8, a.Nest[1]); break;
+            case "column": bytes.Whole(a.Nest[0]); break;
+            case "row": bytes.Whole(a.Nest[1]); break;
+            case "measurement" when a.Measurement is { } serial: bytes.Whole(serial); break;
+            case "age" when a.Age is { } age: bytes.Whole((long)age); break;
+            case "measurement" or "age": bytes.Raw("-"u8); break;
+            case "unit": bytes.Raw(a.ServedIn.Name()); break;
+            case "first": bytes.Raw(a.First ? "yes"u8 : "no"u8); break;
+            default: throw new InvalidOperationException($"no value for {name}");
+        }
+    }
+
+    private static void Begun(ref ReplyBytes bytes, ReadOnlySpan<byte> word, string? tag)
+    {
+        bytes.Raw(word);
         if (tag is not null)
         {
-            reply.Pair("tag", tag);
+            Pair(ref bytes, " tag="u8, tag);
         }
-
-        return reply.Pair("class", group).Pair("reason", refusal.Info.Name).Text(refusal.Text).End();
     }
 
-    private static LineReply Named(Form form, string? tag, AnswerBody a)
+    private static void Pair(ref ReplyBytes bytes, ReadOnlySpan<byte> key, string value)
     {
-        var reply = LineReply.Ok(form, tag);
-        foreach (var name in (ReadOnlySpan<string>)["serial", "fixture", "revision", "purpose", "nest"])
-        {
-            reply.Pair(name, Of(a, name)!);
-        }
-
-        reply.Length("diameter", a.Diameter);
-        if (a.Measurement is not null)
-        {
-            reply.Pair("measurement", Of(a, "measurement")!).Pair("age", Of(a, "age")!);
-        }
-
-        reply.Pair("unit", a.ServedIn.Name()).Pair("first", Of(a, "first")!);
-        foreach (var name in AnswerBody.Coordinates)
-        {
-            _ = a.TryNumber(name, out var value);
-            reply.Number(name, value, a.Decimals, a.Exponent(name));
-        }
-
-        return reply.Word("end").End();
+        bytes.Raw(key);
+        bytes.Raw(value);
     }
 
-    private static LineReply Fill(Form form, FormTemplate template, Func<FormField, string?> value)
+    private static void Pair(ref ReplyBytes bytes, ReadOnlySpan<byte> key, long value)
     {
-        var reply = new LineReply(form);
-        foreach (var part in template.Parts)
-        {
-            reply.Raw(part.Field is { } field ? value(field) ?? "-" : part.Literal);
-        }
-
-        return reply.End();
+        bytes.Raw(key);
+        bytes.Whole(value);
     }
 
-    /// <summary>What is no number with decimals; null when it is absent or such a number.</summary>
-    private static string? Of(AnswerBody a, string name) => name switch
+    private static bool IsFar(AnswerBody a) => Beyond(a.Position) || Beyond(a.ShiftBase) || Beyond(a.ShiftOrigin) || a.Diameter > Form.FarthestMetres;
+
+    private static bool Beyond(double[] lengths)
     {
-        "serial" => Whole(a.Serial),
-        "fixture" => a.Fixture,
-        "revision" => Whole(a.Revision!.Value),
-        "purpose" => a.Purpose,
-        "nest" => $"{Whole(a.Nest[0])},{Whole(a.Nest[1])}",
-        "column" => Whole(a.Nest[0]),
-        "row" => Whole(a.Nest[1]),
-        "measurement" => a.Measurement is { } serial ? Whole(serial) : null,
-        "age" => a.Age is { } age ? Whole((long)age) : null,
-        "unit" => a.ServedIn.Name(),
-        "first" => a.First ? "yes" : "no",
-        _ => null,
-    };
+        foreach (var length in lengths)
+        {
+            if (Math.Abs(length) > Form.FarthestMetres)
+            {
+                return true;
+            }
+        }
 
-    private static string? Number(Form form, AnswerBody a, FormField field) => a.TryNumber(field.Name, out var value)
-        ? Padded(form, FixedPoint.Text(value, a.Decimals, a.Exponent(field.Name)))
-        : null;
-
-    private static string Padded(Form form, string number) => number.PadLeft(form.Width);
-
-    private static IEnumerable<double> Lengths(AnswerBody a) => [a.Diameter, .. a.Position, .. a.ShiftBase, .. a.ShiftOrigin];
-
-    private static string Whole(long number) => number.ToString(CultureInfo.InvariantCulture);
+        return false;
+    }
 }

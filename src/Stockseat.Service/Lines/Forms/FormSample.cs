@@ -38,9 +38,9 @@ public sealed record FormSample(string Answer, string Done, string Refused, IRea
         var confirmation = new ConfirmationBody { Serial = 7, Fixture = answer.Fixture, Confirms = answer.Serial, Purpose = answer.Purpose, ShiftBase = answer.ShiftBase };
         var refusal = Refusal.Of(Reason.MeasurementMissing, "no measurement of pinbed-1 stands: none was pushed");
         return new(
-            Text(form, FormReplies.Answer(form, form.Echoed(Tag), answer)),
-            Text(form, FormReplies.Done(form, form.Echoed(Tag), confirmation)),
-            Text(form, FormReplies.Refused(form, form.Echoed(Tag), refusal)),
+            Text(form, LineReply.Ok(form, form.Echoed(Tag), answer)),
+            Text(form, LineReply.Ok(form, form.Echoed(Tag), confirmation)),
+            Text(form, LineReply.Refused(form, Tag, refusal)),
             [Lengths(form), .. Firsts(form), BareNumbers(form)]);
     }
 

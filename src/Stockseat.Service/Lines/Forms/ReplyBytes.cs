@@ -1,0 +1,89 @@
+using System.Buffers;
+using System.Buffers.Text;
+using Stockseat.Answers.Records;
+
+namespace Stockseat.Service.Lines.Forms;
+
+/// <summary>Writes a reply into the memory that it is sent from, without garbage.</summary>
+internal ref struct ReplyBytes
+{
+    /// <summary>Room for most replies; more is taken when it is needed.</summary>
+    private const int Usual = 512;
+
+    private const int LongestNumber = 24;
+
+    private readonly IBufferWriter<byte> _output;
+    private Span<byte> _span;
+    private int _at;
+
+    public ReplyBytes(IBufferWriter<byte> output)
+    {
+        _output = output;
+        _span = output.GetSpan(Usual);
+    }
+
+    /// <summary>ASCII as it is.</summary>
+    public void Raw(scoped ReadOnlySpan<byte> ascii)
+    {
+        ascii.CopyTo(Room(ascii.Length));
+        _at += ascii.Length;
+    }
+
+    /// <summary>ASCII as it is.</summary>
+    public void Raw(string ascii)
+    {
+        var length = System.Text.Encoding.ASCII.GetBytes(ascii, Room(ascii.Length)); // First: making room moves _at.
+        _at += length;
+    }
+
+    /// <summary>A whole number.</summary>
+    public void Whole(long number)
+    {
+        Utf8Formatter.TryFormat(number, Room(LongestNumber), out var length);
+        _at += length;
+    }
+
+    /// <summary>A number with fixed decimals, padded on the left with spaces.</summary>
+    public void Fixed(double value, int decimals, int exponent, int width)
+    {
+        var room = Room(Math.Max(LongestNumber, width));
+        var length = FixedPoint.Format(room, value, decimals, exponent);
+        if (length < width)
+        {
+            room[..length].CopyTo(room[(width - length)..]);
+            room[..(width - length)].Fill((byte)' ');
+            length = width;
+        }
+
+        _at += length;
+    }
+
+    /// <summary>text="…": printable ASCII, no quote within.</summary>
+    public void Text(string text)
+    {
+        Raw("text=\""u8);
+        var room = Room(text.Length);
+        for (var i = 0; i < text.Length; i++)
+        {
+            room[i] = text[i] is '"' ? (byte)'\'' : text[i] is >= ' ' and <= '~' ? (byte)text[i] : (byte)'?';
+        }
+
+        _at += text.Length;
+        Raw("\""u8);
+    }
+
+    /// <summary>Gives what was written to the output.</summary>
+    public readonly void End() => _output.Advance(_at);
+
+    private Span<byte> Room(int needed)
+    {
+        if (_span.Length - _at < needed)
+        {
+            _output.Advance(_at);
+            _span = _output.GetSpan(Math.Max(needed, Usual));
+            _at = 0;
+        }
+
+        return _span[_at..];
+    }
+}

@@ -1,0 +1,145 @@
+using System.Diagnostics;
+using System.Net;
+using System.Text.RegularExpressions;
+using Stockseat.EndToEnd.Support;
+
+namespace Stockseat.Reliability.Support;
+
+/// <summary>The service as a process that may fail at any moment: also before it is ready, and under a fault injector.</summary>
+internal sealed partial class Launched : IAsyncDisposable
+{
+    private const int SigTerm = 15;
+    private const int SigContinue = 18;
+    private const int SigStop = 19;
+
+    private readonly Process _process;
+    private readonly Task<string?> _first;
+    private readonly Task<string> _log;
+
+    private Launched(Process process)
+    {
+        _process = process;
+        _first = process.StandardOutput.ReadLineAsync();
+        _log = process.StandardError.ReadToEndAsync();
+    }
+
+    public int Id => _process.Id;
+
+    public bool HasEnded => _process.HasExited;
+
+    public IPEndPoint Grpc { get; private set; } = new(IPAddress.None, 0);
+
+    public IPEndPoint Line { get; private set; } = new(IPAddress.None, 0);
+
+    /// <summary>Starts on free ports and waits for nothing.</summary>
+    /// <param name="cell">Its configuration.</param>
+    /// <param name="data">Its data folder; null: the cell's.</param>
+    /// <param name="under">A program and its arguments that run it, as one process.</param>
+    /// <param name="environment">What else it finds in its environment.</param>
+    public static Launched Begin(Cell cell, string? data = null, IEnumerable<string>? under = null, params (string Name, string Value)[] environment)
+    {
+        string[] command = [.. under ?? [], Repository.Program, "serve", "--config", cell.Config, "--data", data ?? cell.Data];
+        return new(Tool.Start(command[0], command[1..], null,
+            [("STOCKSEAT_LISTEN_GRPC", "127.0.0.1:0"), ("STOCKSEAT_LISTEN_LINE", "127.0.0.1:0"), .. environment]));
+    }
+
+    /// <summary>Starts and is ready.</summary>
+    public static async Task<Launched> Start(Cell cell, string? data = null, IEnumerable<string>? under = null, params (string Name, string Value)[] environment)
+    {
+        var service = Begin(cell, data, under, environment);
+        try
+        {
+            return await service.Ready() ? service : throw new InvalidOperationException($"the service ended: {await service._log}");
+        }
+        catch
+        {
+            await service.DisposeAsync();
+            throw;
+        }
+    }
+
+    /// <summary>Whether it said that it is ready; false when it ended before.</summary>
+    public async Task<bool> Ready()
+    {
+        if (await _first.Within("the ready line") is not { } ready)
+        {
+            return false;
+        }
+
+        var match = ReadyLine().Match(ready);
+        Assert.True(match.Success, $"no ready line: {ready}");
+        (Grpc, Line) = (IPEndPoint.Parse(match.Groups["grpc"].Value), IPEndPoint.Parse(match.Groups["line"].Value));
+        return true;
+    }
+
+    /// <summary>Whether the ready line is there now.</summary>
+    public bool SaidReady => _first is { IsCompletedSuccessfully: true, Result: not null };
+
+    public Task<LineSocket> Connect() => LineSocket.Connect(Line);
+
+    public Task<Run> Ask(params string[] arguments) => Built.Ordinary.Run([.. arguments, "--server", $"http://{Grpc}"]);
+
+    /// <summary>Stops every thread of it where it is; a call to the system that is under way ends first.</summary>
+    public async Task Freeze()
+    {
+        Assert.Equal(0, Service.Signal(Id, SigStop));
+        await Until.True(() => Directory.EnumerateDirectories($"/proc/{Id}/task").All(t => State(t) is 'T' or 't' or null), "the stop of every thread");
+    }
+
+    public void Thaw() => Assert.Equal(0, Service.Signal(Id, SigContinue));
+
+    /// <summary>SIGTERM, unless it has ended.</summary>
+    public async Task<int> Terminate()
+    {
+        if (!HasEnded)
+        {
+            Assert.Equal(0, Service.Signal(Id, SigTerm));
+        }
+
+        return await ExitCode();
+    }
+
+    public async Task<int> ExitCode()
+    {
+        using var deadline = new CancellationTokenSource(Deadline.Usual);
+        await _process.WaitForExitAsync(deadline.Token);
+        return _process.ExitCode;
+    }
+
+    /// <summary>SIGKILL.</summary>
+    public async Task Kill()
+    {
+        _process.Kill();
+        await ExitCode();
+    }
+
+    /// <summary>All that it wrote on stderr, once it has ended.</summary>
+    public Task<string> Log() => _log.Within("the end of stderr");
+
+    public async ValueTask DisposeAsync()
+    {
+        if (!HasEnded)
+        {
+            await Kill();
+        }
+
+        _process.Dispose();
+    }
+
+    /// <summary>A thread's state; null when it has ended meanwhile.</summary>
+    private static char? State(string task)
+    {
+        try
+        {
+            var text = File.ReadAllText(Path.Combine(task, "stat"));
+            return text[text.LastIndexOf(')') + 2];
+        }
+        catch (IOException)
+        {
+            return null;
+        }
+    }
+
+    [GeneratedRegex(@"^ready grpc=(?<grpc>[0-9.]+:[1-9]\d*) line=(?<line>[0-9.]+:[1-9]\d*)$")]
+    private static partial Regex ReadyLine();
+}
