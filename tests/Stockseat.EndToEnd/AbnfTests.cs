@@ -14,7 +14,7 @@ public class AbnfTests
     public async Task Lines_of_the_grammar_are_taken_and_others_refused(int seed)
     {
         using var cell = new Cell();
-        await using var service = await Service.Start(cell);
+        await using var service = await Built.Ordinary.Serve(cell);
 
         var said = (await Node.Run(
             "abnf_client.js", Path.Combine(Repository.Root, "proto", "README.md"), service.Line.Port.ToString(CultureInfo.InvariantCulture), Lines,

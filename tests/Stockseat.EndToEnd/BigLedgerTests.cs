@@ -14,8 +14,8 @@ public class BigLedgerTests
         (await Tool.Run(Repository.LoadProgram, ["generate", "--data", cell.Data, "--entries", $"{Entries}", "--fixtures", cell.Fixtures])).Exits(0);
 
         var kinds = LedgerRows.Read(cell.Data).CountBy(r => r.Kind).ToDictionary();
-        (await Tool.Run("ledger", "verify", "--data", cell.Data)).Exits(0);
-        await using var service = await Service.Start(cell);
+        (await Built.Ordinary.Run("ledger", "verify", "--data", cell.Data)).Exits(0);
+        await using var service = await Built.Ordinary.Serve(cell);
         using var line = await service.Connect();
         var reply = await line.Ask("locate fixture=pinbed-1 diameter=81mm");
 

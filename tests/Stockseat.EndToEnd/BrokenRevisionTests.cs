@@ -2,8 +2,12 @@ using Stockseat.EndToEnd.Support;
 
 namespace Stockseat.EndToEnd;
 
-public class BrokenRevisionTests
+public abstract class BrokenRevisionTests(Build build) : OnBothBuilds(build)
 {
+    public sealed class Ordinary() : BrokenRevisionTests(Build.Ordinary);
+
+    public sealed class Native() : BrokenRevisionTests(Build.Native);
+
     private const string Broken = """
         {
           "fixture": "broken-9", "revision": 1, "colour": "red",
@@ -21,7 +25,7 @@ public class BrokenRevisionTests
     {
         using var cell = new Cell();
         cell.Write("config/fixtures/broken-9/r0001.json", Broken);
-        await using var service = await Service.Start(cell);
+        await using var service = await Program.Serve(cell);
 
         var listed = (await service.Ask("fixture", "list", "--json")).Exits(0).Lines.Single(f => f.GetProperty("fixture").GetString() == "broken-9");
         var table = (await service.Ask("fixture", "list")).Exits(0).Out;
@@ -42,13 +46,13 @@ public class BrokenRevisionTests
     public async Task BrokenHigherRevision_LeavesTheOneInForce_AcrossRestarts()
     {
         using var cell = new Cell();
-        await using (var first = await Service.Start(cell))
+        await using (var first = await Program.Serve(cell))
         {
             await first.Terminate();
         }
 
         cell.Publish("pinbed-1", 3, 4, ("\"spacing\": \"60 mm\"", "\"spacing\": \"60\""));
-        await using var service = await Service.Start(cell);
+        await using var service = await Program.Serve(cell);
         using var socket = await service.Connect();
 
         var answer = await socket.Ask("locate fixture=pinbed-1 diameter=92.40mm");

@@ -6,13 +6,17 @@ using Stockseat.EndToEnd.Support;
 namespace Stockseat.EndToEnd;
 
 /// <summary>Each command that talks to a service: its table, its JSON, its exit codes.</summary>
-public class ClientCommandTests
+public abstract class ClientCommandTests(Build build) : OnBothBuilds(build)
 {
+    public sealed class Ordinary() : ClientCommandTests(Build.Ordinary);
+
+    public sealed class Native() : ClientCommandTests(Build.Native);
+
     [Fact]
     public async Task Measured_TableAndJson()
     {
         using var cell = new Cell();
-        await using var service = await Service.Start(cell);
+        await using var service = await Program.Serve(cell);
 
         Assert.Matches(@"^measurement \d+: pinbed-1 0\.092405 m\s*$", (await service.Ask("measured", "pinbed-1", "3.638in", "--gauge", "bench-2", "--lot", "A1077")).Exits(0).Out);
         var json = (await service.Ask("measured", "pinbed-1", "92.38mm", "92.42mm", "--json")).Exits(0).Object;
@@ -28,7 +32,7 @@ public class ClientCommandTests
     public async Task Locate_TableAndJson()
     {
         using var cell = new Cell();
-        await using var service = await Service.Start(cell);
+        await using var service = await Program.Serve(cell);
 
         var table = (await service.Ask("locate", "pinbed-1", "--diameter", "92.40mm", "--tag", "t1")).Exits(0).Out;
         var json = (await service.Ask("locate", "pinbed-1", "--diameter", "92.40mm", "--purpose", "place", "--nest", "2,1", "--tag", "t2", "--json")).Exits(0).Object;
@@ -48,7 +52,7 @@ public class ClientCommandTests
     public async Task Confirm_TableAndJson()
     {
         using var cell = new Cell();
-        await using var service = await Service.Start(cell);
+        await using var service = await Program.Serve(cell);
         var serial = (await service.Ask("locate", "pinbed-1", "--diameter", "92.40mm", "--json")).Exits(0).Object.GetProperty("serial").GetRawText();
 
         (await service.Ask("confirm", serial, "--read", "by=0.008123")).Fails(1, "refused: readback-differs: ");
@@ -62,7 +66,7 @@ public class ClientCommandTests
     public async Task Emptied_VoidsTheMeasurement()
     {
         using var cell = new Cell();
-        await using var service = await Service.Start(cell);
+        await using var service = await Program.Serve(cell);
         (await service.Ask("measured", "pinbed-1", "92.40mm")).Exits(0);
         (await service.Ask("locate", "pinbed-1")).Exits(0);
 
@@ -76,7 +80,7 @@ public class ClientCommandTests
     public async Task Fixture_ListAndShow()
     {
         using var cell = new Cell();
-        await using var service = await Service.Start(cell);
+        await using var service = await Program.Serve(cell);
 
         var list = (await service.Ask("fixture", "list", "--json")).Exits(0).Lines;
         var table = (await service.Ask("fixture", "list")).Exits(0).Out;
@@ -99,7 +103,7 @@ public class ClientCommandTests
     public async Task FixtureAdopt_BringsARevisionInForceWhileItRuns()
     {
         using var cell = new Cell();
-        await using var service = await Service.Start(cell);
+        await using var service = await Program.Serve(cell);
         cell.Publish("pinbed-1", 3, 4, ("\"y\": \"-205.00 mm\"", "\"y\": \"-165.00 mm\""));
         using var socket = await service.Connect();
         Assert.Equal("3", (await socket.Ask("locate fixture=pinbed-1 diameter=92.40mm"))["revision"]);
@@ -121,13 +125,13 @@ public class ClientCommandTests
     public async Task LedgerListAndTail_FilterAndCount()
     {
         using var cell = new Cell();
-        await using var service = await Service.Start(cell);
+        await using var service = await Program.Serve(cell);
         (await service.Ask("locate", "pinbed-1", "--diameter", "92.40mm", "--tag", "a")).Exits(0);
         (await service.Ask("locate", "veerack-2", "--diameter", "80mm", "--tag", "b")).Exits(0);
 
         Assert.Equal(["a"], Tags(await service.Ask("ledger", "list", "--json", "--fixture", "pinbed-1", "--kind", "answer")));
         Assert.Equal(["b"], Tags(await service.Ask("ledger", "list", "--json", "--tag", "b")));
-        Assert.Equal(["a", "b"], Tags(await Tool.Run("ledger", "list", "--json", "--client", "bench", "--data", cell.Data)));
+        Assert.Equal(["a", "b"], Tags(await Program.Run("ledger", "list", "--json", "--client", "bench", "--data", cell.Data)));
         Assert.Equal(["b"], Tags(await service.Ask("ledger", "tail", "--count", "1", "--json")));
         Assert.Contains("service-started", (await service.Ask("ledger", "list")).Exits(0).Out, StringComparison.Ordinal);
     }
@@ -152,7 +156,7 @@ public class ClientCommandTests
         bound.Bind(new IPEndPoint(IPAddress.Loopback, 0));
         var server = $"http://{bound.LocalEndPoint}";
 
-        (await Tool.Run([.. arguments, "--server", server])).Fails(2, $"no answer from {server}: ");
+        (await Program.Run([.. arguments, "--server", server])).Fails(2, $"no answer from {server}: ");
     }
 
     private static IEnumerable<string?> Tags(Run run) =>

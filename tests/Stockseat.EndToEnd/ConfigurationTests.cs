@@ -3,8 +3,12 @@ using Stockseat.EndToEnd.Support;
 
 namespace Stockseat.EndToEnd;
 
-public class ConfigurationTests
+public abstract class ConfigurationTests(Build build) : OnBothBuilds(build)
 {
+    public sealed class Ordinary() : ConfigurationTests(Build.Ordinary);
+
+    public sealed class Native() : ConfigurationTests(Build.Native);
+
     [Fact]
     public async Task Serve_BrokenConfiguration_SaysAllFaultsAtOnce()
     {
@@ -14,11 +18,11 @@ public class ConfigurationTests
               "Clients": [ { "Name": "bench", "From": [ "127.0.0.300" ], "Roles": [] } ] }
             """);
 
-        var run = (await Tool.Run("serve", "--config", config, "--data", cell.Data)).Fails(64, "Listen:Grpc");
+        var run = (await Program.Run("serve", "--config", config, "--data", cell.Data)).Fails(64, "Listen:Grpc");
 
         Assert.All(["nowhere", "perhaps", "Colour", "127.0.0.300"], said => Assert.Contains(said, run.Err, StringComparison.Ordinal));
         Assert.False(Directory.Exists(cell.Data));
-        (await Tool.Run("settings", "--config", config)).Fails(64, "Colour");
+        (await Program.Run("settings", "--config", config)).Fails(64, "Colour");
     }
 
     [Theory]
@@ -28,32 +32,32 @@ public class ConfigurationTests
     public async Task Serve_ConfigurationThatIsNoObject_Exits64(string text)
     {
         using var cell = new Cell();
-        (await Tool.Run("serve", "--config", cell.Write("config/broken.json", text), "--data", cell.Data)).Fails(64, "broken.json");
+        (await Program.Run("serve", "--config", cell.Write("config/broken.json", text), "--data", cell.Data)).Fails(64, "broken.json");
     }
 
     [Fact]
     public async Task Serve_ConfigurationMissing_Exits64() =>
-        (await Tool.Run("serve", "--config", "no-such-file.json")).Fails(64, "no-such-file.json");
+        (await Program.Run("serve", "--config", "no-such-file.json")).Fails(64, "no-such-file.json");
 
     [Fact]
     public async Task Serve_UnknownVariable_Exits64()
     {
         using var cell = new Cell();
-        (await Tool.Run(Repository.Program, ["serve", "--config", cell.Config, "--data", cell.Data], null, ("STOCKSEAT_DATTA", "elsewhere"))).Fails(64, "STOCKSEAT_DATTA");
+        (await Program.RunWith([("STOCKSEAT_DATTA", "elsewhere")], "serve", "--config", cell.Config, "--data", cell.Data)).Fails(64, "STOCKSEAT_DATTA");
     }
 
     [Fact]
     public async Task Settings_ShowsEachSource()
     {
         using var cell = new Cell();
-        var run = await Tool.Run(Repository.Program, ["settings", "--json", "--config", cell.Config, "--data", "here"], null, ("STOCKSEAT_LISTEN_GRPC", "127.0.0.1:1234"));
+        var run = await Program.RunWith([("STOCKSEAT_LISTEN_GRPC", "127.0.0.1:1234")], "settings", "--json", "--config", cell.Config, "--data", "here");
 
         var settings = run.Exits(0).Object;
         Assert.Equal(("127.0.0.1:1234", "environment"), Setting(settings, "Listen:Grpc"));
         Assert.Equal(("127.0.0.1:28611", "file"), Setting(settings, "Listen:Line"));
         Assert.Equal((Path.Combine(Tool.Folder, "here"), "command line"), Setting(settings, "Data"));
-        Assert.Equal((Path.Combine(Tool.Folder, "fixtures"), "default"), Setting((await Tool.Run("settings", "--json")).Exits(0).Object, "Fixtures"));
-        var table = (await Tool.Run("settings", "--config", cell.Config)).Exits(0).Out;
+        Assert.Equal((Path.Combine(Tool.Folder, "fixtures"), "default"), Setting((await Program.Run("settings", "--json")).Exits(0).Object, "Fixtures"));
+        var table = (await Program.Run("settings", "--config", cell.Config)).Exits(0).Out;
         Assert.All(["setting", "source", "Gauges:bench-2", "127.0.0.1:28611"], said => Assert.Contains(said, table, StringComparison.Ordinal));
     }
 
@@ -64,8 +68,8 @@ public class ConfigurationTests
     {
         using var cell = new Cell();
 
-        var lines = (await Tool.Run("settings", "--form", form, "--config", cell.Config)).Exits(0).Out.Split('\n', StringSplitOptions.TrimEntries);
-        var json = (await Tool.Run("settings", "--form", form, "--json", "--config", cell.Config)).Exits(0).Object;
+        var lines = (await Program.Run("settings", "--form", form, "--config", cell.Config)).Exits(0).Out.Split('\n', StringSplitOptions.TrimEntries);
+        var json = (await Program.Run("settings", "--form", form, "--json", "--config", cell.Config)).Exits(0).Object;
 
         Assert.Equal([answer, done, refused], lines[..3]);
         Assert.Contains(lines[3..], l => l.Contains(advice, StringComparison.Ordinal));
@@ -78,7 +82,7 @@ public class ConfigurationTests
     public async Task Settings_UnknownForm_Exits64AndNamesTheKnownOnes()
     {
         using var cell = new Cell();
-        (await Tool.Run("settings", "--form", "nonsense", "--config", cell.Config)).Fails(64, "named, semicolons, short");
+        (await Program.Run("settings", "--form", "nonsense", "--config", cell.Config)).Fails(64, "named, semicolons, short");
     }
 
     [Fact]
@@ -87,7 +91,7 @@ public class ConfigurationTests
         using var cell = new Cell();
         var config = cell.Write("config/broken.json", """{ "Forms": { "bad": { "Ok": "ok {serial} {bx} {by} {bz}", "Refused": "ok not {reason}" } } }""");
 
-        var run = (await Tool.Run("serve", "--config", config, "--data", cell.Data)).Fails(64, "Forms.bad.Ok: has no end mark");
+        var run = (await Program.Run("serve", "--config", config, "--data", cell.Data)).Fails(64, "Forms.bad.Ok: has no end mark");
 
         Assert.Contains("Forms.bad.Refused: begins with 'ok'", run.Err, StringComparison.Ordinal);
     }
@@ -111,7 +115,7 @@ public class ConfigurationTests
     [InlineData("ledger", "tail", "--count", "0")]
     public async Task WrongUsage_Exits64(params string[] arguments)
     {
-        var run = (await Tool.Run(arguments)).Exits(64);
+        var run = (await Program.Run(arguments)).Exits(64);
         Assert.Empty(run.Out);
         Assert.NotEmpty(run.Err);
     }
@@ -120,7 +124,7 @@ public class ConfigurationTests
     [InlineData("--help")]
     [InlineData("--version")]
     [InlineData("ledger", "verify", "--help")]
-    public async Task Help_Exits0(params string[] arguments) => Assert.NotEmpty((await Tool.Run(arguments)).Exits(0).Out);
+    public async Task Help_Exits0(params string[] arguments) => Assert.NotEmpty((await Program.Run(arguments)).Exits(0).Out);
 
     [Fact]
     public async Task Tour_GoesAsItShould()
@@ -128,7 +132,7 @@ public class ConfigurationTests
         using var cell = new Cell();
         var temporary = Directory.CreateDirectory(Path.Combine(cell.Folder, "temporary"));
 
-        var run = (await Tool.Run(Repository.Program, ["tour"], null, ("TMPDIR", temporary.FullName), ("TEMP", temporary.FullName))).Exits(0);
+        var run = (await Program.RunWith([("TMPDIR", temporary.FullName), ("TEMP", temporary.FullName)], "tour")).Exits(0);
 
         Assert.EndsWith("All went as it should.", run.Out.TrimEnd(), StringComparison.Ordinal);
         Assert.Empty(run.Err);

@@ -4,14 +4,18 @@ using Stockseat.EndToEnd.Support;
 
 namespace Stockseat.EndToEnd;
 
-public class FollowTests
+public abstract class FollowTests(Build build) : OnBothBuilds(build)
 {
+    public sealed class Ordinary() : FollowTests(Build.Ordinary);
+
+    public sealed class Native() : FollowTests(Build.Native);
+
     [Fact]
     public async Task TailFollow_ShowsWhatComes_AndEndsWellWhenInterrupted()
     {
         Assert.SkipWhen(OperatingSystem.IsWindows(), "this system has no SIGINT");
         using var cell = new Cell();
-        await using var service = await Service.Start(cell);
+        await using var service = await Program.Serve(cell);
         using var follow = Follow(service, "--json", "--count", "1");
         try
         {
@@ -34,7 +38,7 @@ public class FollowTests
     public async Task TailFollow_OfAServiceThatStops_Exits2AndSaysSo()
     {
         using var cell = new Cell();
-        await using var service = await Service.Start(cell);
+        await using var service = await Program.Serve(cell);
         using var follow = Follow(service, "--count", "1");
         try
         {
@@ -56,10 +60,10 @@ public class FollowTests
 
     [Fact]
     public async Task TailFollow_OfAFolder_Exits64() =>
-        (await Tool.Run("ledger", "tail", "--follow", "--data", "anywhere")).Fails(64, "leave --data out");
+        (await Program.Run("ledger", "tail", "--follow", "--data", "anywhere")).Fails(64, "leave --data out");
 
-    private static Process Follow(Service service, params string[] options) =>
-        Tool.Start(Repository.Program, ["ledger", "tail", "--follow", .. options, "--server", $"http://{service.Grpc}"]);
+    private Process Follow(Service service, params string[] options) =>
+        Program.Start(["ledger", "tail", "--follow", .. options, "--server", $"http://{service.Grpc}"]);
 
     private static JsonElement Json(string? line) => JsonSerializer.Deserialize<JsonElement>(line!);
 

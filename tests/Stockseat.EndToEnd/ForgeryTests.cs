@@ -7,8 +7,12 @@ using Stockseat.EndToEnd.Support;
 namespace Stockseat.EndToEnd;
 
 /// <summary>No text of a client or of a file can forge a line of the log, move a terminal's cursor, or turn a line of a table round.</summary>
-public class ForgeryTests
+public abstract class ForgeryTests(Build build) : OnBothBuilds(build)
 {
+    public sealed class Ordinary() : ForgeryTests(Build.Ordinary);
+
+    public sealed class Native() : ForgeryTests(Build.Native);
+
     /// <summary>Controls of both ranges, line ends of all kinds, marks of direction, tags of the supplementary planes, and what a template or a JSON reader would take for its own.</summary>
     private static readonly string[] Forged =
     [
@@ -21,7 +25,7 @@ public class ForgeryTests
     {
         using var cell = new Cell();
         PublishForged(cell);
-        await using var service = await Service.Start(cell);
+        await using var service = await Program.Serve(cell);
 
         for (var i = 0; i < Forged.Length; i++)
         {
@@ -35,7 +39,7 @@ public class ForgeryTests
         var tables = new[]
         {
             await service.Ask("ledger", "tail", "--count", "1000"), await service.Ask("fixture", "list"), await service.Ask("fixture", "show", "pinbed-1", "4"),
-            await Tool.Run("ledger", "list", "--data", cell.Data),
+            await Program.Run("ledger", "list", "--data", cell.Data),
         };
         Assert.All(tables, t => Assert.All(t.Exits(0).Out.Split('\n'), IsPlain));
         var entries = (await service.Ask("ledger", "tail", "--count", "1000", "--json")).Exits(0);
@@ -50,7 +54,7 @@ public class ForgeryTests
 
         Assert.Equal(0, (await service.Terminate()).ExitCode);
         IsALog(await service.Stderr);
-        (await Tool.Run("ledger", "verify", "--data", cell.Data)).Exits(0);
+        (await Program.Run("ledger", "verify", "--data", cell.Data)).Exits(0);
     }
 
     [Theory]

@@ -2,13 +2,17 @@ using Stockseat.EndToEnd.Support;
 
 namespace Stockseat.EndToEnd;
 
-public class HoldCommandTests
+public abstract class HoldCommandTests(Build build) : OnBothBuilds(build)
 {
+    public sealed class Ordinary() : HoldCommandTests(Build.Ordinary);
+
+    public sealed class Native() : HoldCommandTests(Build.Native);
+
     [Fact]
     public async Task HoldAndRelease_TableAndJson()
     {
         using var cell = new Cell();
-        await using var service = await Service.Start(cell);
+        await using var service = await Program.Serve(cell);
         using var socket = await service.Connect();
 
         Assert.Contains("pinbed-1 is held by setter", (await service.Ask("fixture", "hold", "pinbed-1", "--by", "setter", "--why", "pins are changed")).Exits(0).Out, StringComparison.Ordinal);
@@ -34,21 +38,21 @@ public class HoldCommandTests
     [Fact]
     public async Task Hold_WithoutWhoOrWhy_Exits64()
     {
-        (await Tool.Run("fixture", "hold", "pinbed-1", "--by", "setter")).Fails(64, "--why");
-        (await Tool.Run("fixture", "release", "pinbed-1", "--why", "done")).Fails(64, "--by");
+        (await Program.Run("fixture", "hold", "pinbed-1", "--by", "setter")).Fails(64, "--why");
+        (await Program.Run("fixture", "release", "pinbed-1", "--why", "done")).Fails(64, "--by");
     }
 
     [Fact]
     public async Task Hold_OutlivesAKill()
     {
         using var cell = new Cell();
-        await using (var first = await Service.Start(cell))
+        await using (var first = await Program.Serve(cell))
         {
             (await first.Ask("fixture", "hold", "pinbed-1", "--by", "setter", "--why", "pins")).Exits(0);
             await first.Kill();
         }
 
-        await using var second = await Service.Start(cell);
+        await using var second = await Program.Serve(cell);
         (await second.Ask("locate", "pinbed-1", "--diameter", "92.40mm")).Fails(1, "refused: fixture-held: ");
     }
 }

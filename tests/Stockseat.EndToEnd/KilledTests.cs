@@ -5,8 +5,12 @@ using Stockseat.EndToEnd.Support;
 namespace Stockseat.EndToEnd;
 
 /// <summary>SIGKILL under load. It says nothing about a power cut: the system's cache outlives a killed process.</summary>
-public class KilledTests
+public abstract class KilledTests(Build build) : OnBothBuilds(build)
 {
+    public sealed class Ordinary() : KilledTests(Build.Ordinary);
+
+    public sealed class Native() : KilledTests(Build.Native);
+
     private const int Rounds = 5;
     private const int Sockets = 6;
 
@@ -17,11 +21,11 @@ public class KilledTests
         var received = new ConcurrentBag<LineReply>();
         for (var round = 0; round < Rounds; round++)
         {
-            await using var service = await Service.Start(cell);
+            await using var service = await Program.Serve(cell);
             await KillUnderLoad(service, round, received);
         }
 
-        await using var last = await Service.Start(cell);
+        await using var last = await Program.Serve(cell);
         var rows = LedgerRows.Read(cell.Data);
 
         Assert.Equal(received.Count, received.Select(r => r.Serial).Distinct().Count());

@@ -5,8 +5,12 @@ using Stockseat.EndToEnd.Support;
 namespace Stockseat.EndToEnd;
 
 /// <summary>Clients on another gRPC implementation, without any generated code: definitions come from proto/, or from the service itself.</summary>
-public class NodeClientTests
+public abstract class NodeClientTests(Build build) : OnBothBuilds(build)
 {
+    public sealed class Ordinary() : NodeClientTests(Build.Ordinary);
+
+    public sealed class Native() : NodeClientTests(Build.Native);
+
     private const string ErrorInfo = "type.googleapis.com/google.rpc.ErrorInfo";
 
     // Half of the last decimal served.
@@ -16,7 +20,7 @@ public class NodeClientTests
     public async Task Grpc_FromTheProtoFiles_DoesTheJob()
     {
         using var cell = new Cell();
-        await using var service = await Service.Start(cell);
+        await using var service = await Program.Serve(cell);
 
         var said = (await Node.Run("grpc_client.js", Path.Combine(Repository.Root, "proto"), $"{service.Grpc}")).Exits(0).Object;
 
@@ -39,7 +43,7 @@ public class NodeClientTests
     public async Task Grpc_EntriesReadPageByPage_AreTheLedgerAndHashToItsHead()
     {
         using var cell = new Cell();
-        await using var service = await Service.Start(cell);
+        await using var service = await Program.Serve(cell);
 
         var said = (await Node.Run("grpc_client.js", Path.Combine(Repository.Root, "proto"), $"{service.Grpc}")).Exits(0).Object;
 
@@ -60,7 +64,7 @@ public class NodeClientTests
     {
         const int notFound = 5;
         using var cell = new Cell();
-        await using var service = await Service.Start(cell);
+        await using var service = await Program.Serve(cell);
 
         var said = (await Node.Run("grpc_reflection.js", version, $"{service.Grpc}")).Exits(0).Object;
 
@@ -86,7 +90,7 @@ public class NodeClientTests
     {
         const int rounds = 40;
         using var cell = new Cell();
-        await using var service = await Service.Start(cell);
+        await using var service = await Program.Serve(cell);
         var requests = Enumerable.Range(0, rounds).SelectMany(n => (string[])
         [
             $"measured fixture=pinbed-1 diameter=92.40mm lot=L{n} tag=m{n}",

@@ -5,8 +5,12 @@ using Stockseat.EndToEnd.Support;
 namespace Stockseat.EndToEnd;
 
 /// <summary>Clients that share no code with the service.</summary>
-public partial class PythonClientTests
+public abstract partial class PythonClientTests(Build build) : OnBothBuilds(build)
 {
+    public sealed class Ordinary() : PythonClientTests(Build.Ordinary);
+
+    public sealed class Native() : PythonClientTests(Build.Native);
+
     private const int Serving = 1;
 
     [Fact]
@@ -15,7 +19,7 @@ public partial class PythonClientTests
         using var cell = new Cell();
         var stubs = Path.Combine(cell.Folder, "stubs");
         await Python.Generate(stubs);
-        await using var service = await Service.Start(cell);
+        await using var service = await Program.Serve(cell);
 
         var said = (await Python.Run("grpc_client.py", stubs, $"{service.Grpc}")).Exits(0).Object;
 
@@ -42,7 +46,7 @@ public partial class PythonClientTests
     public async Task Line_OverABareSocket_DoesTheJob()
     {
         using var cell = new Cell();
-        await using var service = await Service.Start(cell);
+        await using var service = await Program.Serve(cell);
 
         var replies = (await Python.Run("line_client.py", "127.0.0.1", service.Line.Port.ToString(CultureInfo.InvariantCulture),
             "hello", "measured fixture=pinbed-1 diameter=92.40mm lot=A1077", "locate fixture=pinbed-1 lot=A1077 tag=p1", "locate fixture=pinbed-1 diameter=92.4")).Exits(0).Out.Split('\n');
@@ -60,11 +64,11 @@ public partial class PythonClientTests
         using var cell = new Cell();
         var readme = await File.ReadAllTextAsync(Path.Combine(Repository.Root, "README.md"));
         var checker = cell.Write("check.py", Assert.Single(PythonBlock().Matches(readme)).Groups["code"].Value);
-        await using var service = await Service.Start(cell);
+        await using var service = await Program.Serve(cell);
         var serial = (await service.Ask("locate", "pinbed-1", "--diameter", "92.40mm", "--json")).Exits(0).Object.GetProperty("serial").GetInt64();
         await service.Terminate();
         var ledger = Path.Combine(cell.Data, "ledger.db");
-        var head = (await Tool.Run("ledger", "verify", "--json", "--data", cell.Data)).Exits(0).Object;
+        var head = (await Program.Run("ledger", "verify", "--json", "--data", cell.Data)).Exits(0).Object;
 
         Assert.Equal($"whole: {head.GetProperty("entries")} entries, head {head.GetProperty("headHash").GetString()}", (await Python.Run(checker, ledger)).Exits(0).Out.Trim());
         LedgerRows.ChangeOneDigit(cell.Data, serial);

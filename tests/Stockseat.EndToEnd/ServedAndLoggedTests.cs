@@ -3,13 +3,17 @@ using Stockseat.EndToEnd.Support;
 namespace Stockseat.EndToEnd;
 
 /// <summary>The service's job from end to end: what was served is what the ledger says, and a change of it is found.</summary>
-public class ServedAndLoggedTests
+public abstract class ServedAndLoggedTests(Build build) : OnBothBuilds(build)
 {
+    public sealed class Ordinary() : ServedAndLoggedTests(Build.Ordinary);
+
+    public sealed class Native() : ServedAndLoggedTests(Build.Native);
+
     [Fact]
     public async Task Locate_OverABareSocket_GivesTheShiftAndTheOrigin()
     {
         using var cell = new Cell();
-        await using var service = await Service.Start(cell);
+        await using var service = await Program.Serve(cell);
         using var socket = await service.Connect();
 
         var measured = await socket.Ask("measured fixture=pinbed-1 diameter=3.638in gauge=bench-2 lot=A1077 tag=18");
@@ -26,7 +30,7 @@ public class ServedAndLoggedTests
     public async Task LedgerTail_AfterAnAnswer_HasRevisionDigestMeasurementAndClient()
     {
         using var cell = new Cell();
-        await using var service = await Service.Start(cell);
+        await using var service = await Program.Serve(cell);
         using var socket = await service.Connect();
         var measured = await socket.Ask("measured fixture=pinbed-1 diameter=3.638in gauge=bench-2 lot=A1077");
         var answer = await socket.Ask("locate fixture=pinbed-1 lot=A1077 tag=19");
@@ -46,23 +50,23 @@ public class ServedAndLoggedTests
         Assert.Equal("bench", body.GetProperty("client").GetString());
         Assert.Equal("19", body.GetProperty("tag").GetString());
         Served.Is(answer, body);
-        Assert.Equal((await Tool.Run("ledger", "tail", "--json", "--data", cell.Data)).Exits(0).Out, (await service.Ask("ledger", "tail", "--json")).Out);
+        Assert.Equal((await Program.Run("ledger", "tail", "--json", "--data", cell.Data)).Exits(0).Out, (await service.Ask("ledger", "tail", "--json")).Out);
     }
 
     [Fact]
     public async Task LedgerVerify_RunningAndStopped_IsWhole()
     {
         using var cell = new Cell();
-        await using var service = await Service.Start(cell);
+        await using var service = await Program.Serve(cell);
         using (var socket = await service.Connect())
         {
             await socket.Ask("locate fixture=pinbed-1 diameter=92.40mm");
         }
 
         Assert.StartsWith("whole: ", (await service.Ask("ledger", "verify")).Exits(0).Out, StringComparison.Ordinal);
-        var running = (await Tool.Run("ledger", "verify", "--json", "--data", cell.Data)).Exits(0).Object;
+        var running = (await Program.Run("ledger", "verify", "--json", "--data", cell.Data)).Exits(0).Object;
         Assert.Equal(0, (await service.Terminate()).ExitCode);
-        var stopped = (await Tool.Run("ledger", "verify", "--json", "--data", cell.Data)).Exits(0).Object;
+        var stopped = (await Program.Run("ledger", "verify", "--json", "--data", cell.Data)).Exits(0).Object;
 
         Assert.True(stopped.GetProperty("whole").GetBoolean());
         Assert.Equal(running.GetProperty("entries").GetInt64() + 1, stopped.GetProperty("entries").GetInt64());
@@ -74,7 +78,7 @@ public class ServedAndLoggedTests
     public async Task LedgerVerify_OneDigitChanged_SaysWhere()
     {
         using var cell = new Cell();
-        await using var service = await Service.Start(cell);
+        await using var service = await Program.Serve(cell);
         long serial;
         using (var socket = await service.Connect())
         {
@@ -85,8 +89,8 @@ public class ServedAndLoggedTests
         LedgerRows.ChangeOneDigit(cell.Data, serial);
         var running = (await service.Ask("ledger", "verify")).Exits(1);
         await service.Terminate();
-        var stopped = (await Tool.Run("ledger", "verify", "--data", cell.Data)).Exits(1);
-        var json = (await Tool.Run("ledger", "verify", "--json", "--data", cell.Data)).Exits(1).Object;
+        var stopped = (await Program.Run("ledger", "verify", "--data", cell.Data)).Exits(1);
+        var json = (await Program.Run("ledger", "verify", "--json", "--data", cell.Data)).Exits(1).Object;
 
         Assert.StartsWith($"fault at entry {serial}: edited: ", running.Out, StringComparison.Ordinal);
         Assert.StartsWith($"fault at entry {serial}: edited: ", stopped.Out, StringComparison.Ordinal);
@@ -99,7 +103,7 @@ public class ServedAndLoggedTests
         using var cell = new Cell();
         foreach (var command in (string[])["verify", "tail", "list"])
         {
-            (await Tool.Run("ledger", command, "--data", cell.Data)).Fails(2, "there is no ledger.db in ");
+            (await Program.Run("ledger", command, "--data", cell.Data)).Fails(2, "there is no ledger.db in ");
         }
 
         Assert.False(Directory.Exists(cell.Data));

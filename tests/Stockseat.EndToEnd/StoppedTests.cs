@@ -2,13 +2,17 @@ using Stockseat.EndToEnd.Support;
 
 namespace Stockseat.EndToEnd;
 
-public class StoppedTests
+public abstract class StoppedTests(Build build) : OnBothBuilds(build)
 {
+    public sealed class Ordinary() : StoppedTests(Build.Ordinary);
+
+    public sealed class Native() : StoppedTests(Build.Native);
+
     [Fact]
     public async Task Terminate_WithOpenIdleConnections_StopsInOrder()
     {
         using var cell = new Cell();
-        await using var service = await Service.Start(cell);
+        await using var service = await Program.Serve(cell);
         using var idle = await service.Connect();
         using var silent = await service.Connect();
         await idle.Ask("locate fixture=pinbed-1 diameter=92.40mm");
@@ -25,13 +29,13 @@ public class StoppedTests
     public async Task Restart_AfterAStopInOrder_KeepsTheMeasurementAndSaysNothingUnclean()
     {
         using var cell = new Cell();
-        await using (var first = await Service.Start(cell))
+        await using (var first = await Program.Serve(cell))
         {
             (await first.Ask("measured", "pinbed-1", "92.40mm")).Exits(0);
             await first.Terminate();
         }
 
-        await using var second = await Service.Start(cell);
+        await using var second = await Program.Serve(cell);
         var answer = (await second.Ask("locate", "pinbed-1", "--json")).Exits(0).Object;
 
         Assert.Equal(0.0924, answer.GetProperty("diameter").GetDouble(), 1e-12);
@@ -44,10 +48,9 @@ public class StoppedTests
     public async Task Serve_DataFolderOfARunningService_Exits2()
     {
         using var cell = new Cell();
-        await using var service = await Service.Start(cell);
+        await using var service = await Program.Serve(cell);
 
-        var second = await Tool.Run(Repository.Program, ["serve", "--config", cell.Config, "--data", cell.Data], null,
-            ("STOCKSEAT_LISTEN_GRPC", "127.0.0.1:0"), ("STOCKSEAT_LISTEN_LINE", "127.0.0.1:0"));
+        var second = await Program.RunWith([("STOCKSEAT_LISTEN_GRPC", "127.0.0.1:0"), ("STOCKSEAT_LISTEN_LINE", "127.0.0.1:0")], "serve", "--config", cell.Config, "--data", cell.Data);
 
         second.Fails(2, "stop the other service, or name another folder with --data");
         Assert.Contains(cell.Data, second.Err, StringComparison.Ordinal);
@@ -59,11 +62,10 @@ public class StoppedTests
     {
         using var cell = new Cell();
         using var other = new Cell();
-        await using var service = await Service.Start(other);
+        await using var service = await Program.Serve(other);
 
-        (await Tool.Run(Repository.Program, ["serve", "--config", cell.Config, "--data", cell.Data], null,
-            ("STOCKSEAT_LISTEN_GRPC", $"{service.Grpc}"), ("STOCKSEAT_LISTEN_LINE", "127.0.0.1:0"))).Fails(2, $"{service.Grpc}");
+        (await Program.RunWith([("STOCKSEAT_LISTEN_GRPC", $"{service.Grpc}"), ("STOCKSEAT_LISTEN_LINE", "127.0.0.1:0")], "serve", "--config", cell.Config, "--data", cell.Data)).Fails(2, $"{service.Grpc}");
 
-        (await Tool.Run("ledger", "verify", "--data", cell.Data)).Exits(0);
+        (await Program.Run("ledger", "verify", "--data", cell.Data)).Exits(0);
     }
 }

@@ -133,7 +133,7 @@ public class InjectedFaultTests
             Assert.Equal(0, await next.Terminate());
         }
 
-        (await Tool.Run("ledger", "verify", "--data", cell.Data)).Exits(0);
+        (await Built.Ordinary.Run("ledger", "verify", "--data", cell.Data)).Exits(0);
         var rows = LedgerRows.Read(cell.Data);
         History.Agrees(asked, rows);
         RunsAreInOrder(rows);

@@ -26,7 +26,7 @@ public class PowerCutTests
             var rows = LedgerRows.Read(copy);
             History.Agrees(asked, rows);
             acknowledged = asked.Count(a => a.IsOk);
-            (await Tool.Run("ledger", "verify", "--data", copy)).Exits(0);
+            (await Built.Ordinary.Run("ledger", "verify", "--data", copy)).Exits(0);
             await GoOn(cell, copy, rows.Count);
             return true;
         });

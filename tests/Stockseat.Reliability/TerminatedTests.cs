@@ -38,7 +38,7 @@ public class TerminatedTests
             History.Agrees(asked, rows);
             Assert.Equal("service-stopped", rows[^1].Kind);
             Assert.Single(rows, r => r.Kind == "service-stopped");
-            (await Tool.Run("ledger", "verify", "--data", cell.Data)).Exits(0);
+            (await Built.Ordinary.Run("ledger", "verify", "--data", cell.Data)).Exits(0);
 
             // The watch was open to the end, was ended, and showed nothing that is not there.
             Assert.Contains("shutting-down", await watch.StandardError.ReadToEndAsync().Within("the end of the watch"), StringComparison.Ordinal);

@@ -11,13 +11,14 @@ internal sealed partial class Service : IAsyncDisposable
 {
     private const int SigTerm = 15;
 
+    private readonly Built _program;
     private readonly Process _process;
     private readonly Task<string> _output;
     private readonly Task<string> _log;
 
-    private Service(Process process, string ready, Task<string> log)
+    private Service(Built program, Process process, string ready, Task<string> log)
     {
-        (_process, _log) = (process, log);
+        (_program, _process, _log) = (program, process, log);
         _output = process.StandardOutput.ReadToEndAsync();
         var match = Ready().Match(ready);
         Assert.True(match.Success, $"no ready line: {ready}");
@@ -33,15 +34,15 @@ internal sealed partial class Service : IAsyncDisposable
     public Task<string> Stderr => _log;
 
     /// <summary>Starts on free ports and waits until it says that it is ready.</summary>
-    public static async Task<Service> Start(Cell cell)
+    public static async Task<Service> Start(Built program, Cell cell)
     {
-        var process = Tool.Start(Repository.Program, ["serve", "--config", cell.Config, "--data", cell.Data], null,
+        var process = program.Start(["serve", "--config", cell.Config, "--data", cell.Data],
             ("STOCKSEAT_LISTEN_GRPC", "127.0.0.1:0"), ("STOCKSEAT_LISTEN_LINE", "127.0.0.1:0"));
         try
         {
             var log = process.StandardError.ReadToEndAsync();
             return await process.StandardOutput.ReadLineAsync().Within("the ready line") is { } ready
-                ? new(process, ready, log)
+                ? new(program, process, ready, log)
                 : throw new InvalidOperationException($"the service ended: {await log}");
         }
         catch
@@ -53,7 +54,7 @@ internal sealed partial class Service : IAsyncDisposable
     }
 
     /// <summary>Runs a client command against it.</summary>
-    public Task<Run> Ask(params string[] arguments) => Tool.Run([.. arguments, "--server", $"http://{Grpc}"]);
+    public Task<Run> Ask(params string[] arguments) => _program.Run([.. arguments, "--server", $"http://{Grpc}"]);
 
     public Task<LineSocket> Connect() => LineSocket.Connect(Line);
 

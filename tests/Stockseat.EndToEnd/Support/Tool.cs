@@ -30,13 +30,11 @@ internal sealed record Run(int ExitCode, string Out, string Err)
     }
 }
 
-/// <summary>Runs the program that was built.</summary>
+/// <summary>Runs programs.</summary>
 internal static class Tool
 {
     /// <summary>Where it runs unless another folder is named.</summary>
     public static string Folder { get; } = Path.TrimEndingDirectorySeparator(Path.GetTempPath());
-
-    public static Task<Run> Run(params string[] arguments) => Run(Repository.Program, arguments);
 
     public static async Task<Run> Run(string program, IEnumerable<string> arguments, string? folder = null, params (string Name, string Value)[] environment)
     {

@@ -77,7 +77,7 @@ internal sealed partial class Launched : IAsyncDisposable
 
     public Task<LineSocket> Connect() => LineSocket.Connect(Line);
 
-    public Task<Run> Ask(params string[] arguments) => Tool.Run([.. arguments, "--server", $"http://{Grpc}"]);
+    public Task<Run> Ask(params string[] arguments) => Built.Ordinary.Run([.. arguments, "--server", $"http://{Grpc}"]);
 
     /// <summary>Stops every thread of it where it is; a call to the system that is under way ends first.</summary>
     public async Task Freeze()
