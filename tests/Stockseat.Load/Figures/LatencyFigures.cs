@@ -1,4 +1,5 @@
 using Stockseat.Load.Clients;
+using Stockseat.Load.Servers;
 
 namespace Stockseat.Load.Figures;
 
@@ -14,11 +15,14 @@ internal static class LatencyFigures
         var p99 = run.Results.Add($"p99 of {name}", "ms", "p99 of write 4 KiB + fdatasync", Goal.AtMost(SyncsAtMost));
         var p50 = run.Results.Add("p50 of the same", "ms", "p50 of the same", Goal.None);
         var max = run.Results.Add("the longest of the same", "ms", "the longest of the same", Goal.None);
+        var echoed = run.Results.Add("p99 of the unaudited echo, asked in the same way", "ms", "p99 of write 4 KiB + fdatasync", Goal.None);
+        await using var echo = await Workplace.Echo(run.Token);
         await using var service = await run.Place.Serve(run.Plan.Program, run.Place.NewLedger(), run.Token);
         var (allAsks, allSyncs) = (new Latencies(), new Latencies());
         for (var round = 0; round <= run.Plan.Rounds; round++)
         {
             var asks = await RandomArrivals.Run(service.Line, ASecond, run.Plan.Span, run.Token);
+            var echoes = await RandomArrivals.Run(echo.Line, ASecond, run.Plan.Span, run.Token);
             var syncs = await Task.Factory.StartNew(() => BareSync.Run(run.Place.Folder, run.Plan.Span), run.Token, TaskCreationOptions.LongRunning, TaskScheduler.Default);
             if (round == 0)
             {
@@ -26,6 +30,7 @@ internal static class LatencyFigures
             }
 
             p99.Add(asks.Percentile(99), syncs.Percentile(99));
+            echoed.Add(echoes.Percentile(99), syncs.Percentile(99));
             p50.Add(asks.Percentile(50), syncs.Percentile(50));
             max.Add(asks.Percentile(100), syncs.Percentile(100));
             allAsks.Add(asks);
