@@ -2,7 +2,7 @@ using System.Runtime.InteropServices;
 
 namespace Stockseat.Load;
 
-/// <summary>What the platform does not offer: signals, syncs as SQLite makes them, and short sleeps.</summary>
+/// <summary>What the platform does not offer: signals and short sleeps.</summary>
 internal static partial class Native
 {
     public const int SigInt = 2;
@@ -11,11 +11,6 @@ internal static partial class Native
     [LibraryImport("libc", EntryPoint = "kill", SetLastError = true)]
     [DefaultDllImportSearchPaths(DllImportSearchPath.SafeDirectories)]
     public static partial int Signal(int process, int signal);
-
-    /// <summary>Syncs a file's data: the call that SQLite makes.</summary>
-    [LibraryImport("libc", EntryPoint = "fdatasync", SetLastError = true)]
-    [DefaultDllImportSearchPaths(DllImportSearchPath.SafeDirectories)]
-    public static partial int SyncData(SafeHandle file);
 
     /// <summary>Sleeps for less than a timer of the platform can: those have whole milliseconds.</summary>
     public static void Sleep(TimeSpan span)

@@ -99,8 +99,8 @@ public static class LedgerQueries
     /// <summary>The newest confirmation of a fixture and purpose above a serial, if it is among the newest so many.</summary>
     internal static List<EntryRow> Confirmation(SqliteConnection connection, string fixture, string purpose, long above, int count) => Read(
         connection,
-        $"{Columns} WHERE serial = (SELECT serial FROM (SELECT serial, body FROM entry WHERE {InStanding} AND fixture = $fixture AND kind = 'confirmation'"
-        + " AND serial > $above ORDER BY serial DESC LIMIT $count) WHERE instr(body, $purpose) > 0 ORDER BY serial DESC LIMIT 1)",
+        $"{Columns} WHERE serial = (SELECT max(serial) FROM (SELECT serial, body FROM entry WHERE {InStanding} AND fixture = $fixture AND kind = 'confirmation'"
+        + " AND serial > $above ORDER BY serial DESC LIMIT $count) WHERE instr(body, $purpose) > 0)",
         ("$fixture", fixture), ("$purpose", $"\"purpose\":\"{purpose}\""), ("$above", above), ("$count", count));
 
     /// <summary>The newest entries of a fixture and kind above a serial, newest first; by the index that answers are not in.</summary>

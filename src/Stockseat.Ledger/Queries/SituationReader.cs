@@ -8,7 +8,7 @@ namespace Stockseat.Ledger.Queries;
 internal static class SituationReader
 {
     /// <summary>How many confirmations are looked through for the last one of each purpose. Not found: the next answer is a first one.</summary>
-    private const int Confirmations = 2000;
+    private const int Confirmations = 200;
 
     public static Situation Read(SqliteConnection connection)
     {

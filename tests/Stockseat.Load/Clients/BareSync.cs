@@ -1,13 +1,11 @@
-using System.ComponentModel;
 using System.Diagnostics;
-using System.Runtime.InteropServices;
 using Stockseat.Load.Figures;
 
 namespace Stockseat.Load.Clients;
 
 /// <summary>
 /// What the disk asks of anybody: write 4 KiB, sync, again. It goes round in a file that has its size already, as a log does that is used
-/// again, so that a sync has no new length to write down.
+/// again, so that a sync has no new length to write down. The call is fsync, as SQLite's library makes it.
 /// </summary>
 internal static class BareSync
 {
@@ -33,24 +31,12 @@ internal static class BareSync
                 Random.Shared.NextBytes(page.AsSpan(0, 64));
                 var one = Stopwatch.GetTimestamp();
                 RandomAccess.Write(file, page, i % Pages * Page);
-                Sync(file);
+                RandomAccess.FlushToDisk(file);
                 latencies.Add(Stopwatch.GetElapsedTime(one));
             }
         }
 
         File.Delete(path);
         return latencies;
-    }
-
-    private static void Sync(Microsoft.Win32.SafeHandles.SafeFileHandle file)
-    {
-        if (!OperatingSystem.IsLinux())
-        {
-            RandomAccess.FlushToDisk(file);
-        }
-        else if (Native.SyncData(file) != 0)
-        {
-            throw new Win32Exception(Marshal.GetLastPInvokeError());
-        }
     }
 }

@@ -12,10 +12,10 @@ internal static class LatencyFigures
     public static async Task Measure(Run run)
     {
         var name = $"a locate in lines at {ASecond:F0} a second, arriving at random";
-        var p99 = run.Results.Add($"p99 of {name}", "ms", "p99 of write 4 KiB + fdatasync", Goal.AtMost(SyncsAtMost));
+        var p99 = run.Results.Add($"p99 of {name}", "ms", "p99 of write 4 KiB + fsync", Goal.AtMost(SyncsAtMost));
         var p50 = run.Results.Add("p50 of the same", "ms", "p50 of the same", Goal.None);
         var max = run.Results.Add("the longest of the same", "ms", "the longest of the same", Goal.None);
-        var echoed = run.Results.Add("p99 of the unaudited echo, asked in the same way", "ms", "p99 of write 4 KiB + fdatasync", Goal.None);
+        var echoed = run.Results.Add("p99 of the unaudited echo, asked in the same way", "ms", "p99 of write 4 KiB + fsync", Goal.None);
         await using var echo = await Workplace.Echo(run.Token);
         await using var service = await run.Place.Serve(run.Plan.Program, run.Place.NewLedger(), run.Token);
         var (allAsks, allSyncs) = (new Latencies(), new Latencies());
