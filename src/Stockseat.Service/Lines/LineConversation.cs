@@ -51,7 +51,7 @@ public sealed class LineConversation(IAnswerer answerer, Client client, Caller c
             default:
                 return Read(request, values) is { } ask && values.Fault is null
                     ? Told(request, await answerer.Ask(client.Permit(ask)))
-                    : NoRequest(request, values.Fault ?? Refusal.Of(Reason.VerbUnknown, $"'{LineRequest.Shown(request.Verb)}' is no verb"));
+                    : NoRequest(request, values.Fault ?? Refusal.Of(Reason.VerbUnknown, $"'{Refusal.Shown(request.Verb)}' is no verb"));
         }
     }
 

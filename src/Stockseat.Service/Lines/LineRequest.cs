@@ -52,7 +52,7 @@ public sealed class LineRequest
         if (equals <= 0 || (word >= 0 && word < equals))
         {
             var stray = word < 0 ? rest : rest[..word];
-            Fault ??= Refusal.Of(Reason.RequestMalformed, $"'{Shown(stray)}' is no key=value");
+            Fault ??= Refusal.Of(Reason.RequestMalformed, $"'{Refusal.Shown(stray)}' is no key=value");
             return word < 0 ? default : rest[word..];
         }
 
@@ -62,7 +62,7 @@ public sealed class LineRequest
         var end = quoted ? rest[1..].IndexOf('"') + 1 : rest.IndexOf(' ');
         if (quoted && end == 0)
         {
-            Fault ??= Refusal.Of(Reason.RequestMalformed, $"the quote after {Shown(key)} is not closed");
+            Fault ??= Refusal.Of(Reason.RequestMalformed, $"the quote after {Refusal.Shown(key)} is not closed");
             return default;
         }
 
@@ -70,21 +70,18 @@ public sealed class LineRequest
         rest = quoted ? rest[(end + 1)..] : end < 0 ? default : rest[end..];
         if (quoted && !rest.IsEmpty && rest[0] != ' ')
         {
-            Fault ??= Refusal.Of(Reason.RequestMalformed, $"something follows the closing quote of {Shown(key)}");
+            Fault ??= Refusal.Of(Reason.RequestMalformed, $"something follows the closing quote of {Refusal.Shown(key)}");
         }
         else if (!quoted && value.Contains('"'))
         {
-            Fault ??= Refusal.Of(Reason.RequestMalformed, $"a quote stands within the value of {Shown(key)}; quotes go around a whole value");
+            Fault ??= Refusal.Of(Reason.RequestMalformed, $"a quote stands within the value of {Refusal.Shown(key)}; quotes go around a whole value");
         }
 
         if (!_values.TryAdd(key, value.ToString()))
         {
-            Fault ??= Refusal.Of(Reason.KeyDoubled, $"{Shown(key)} is there twice");
+            Fault ??= Refusal.Of(Reason.KeyDoubled, $"{Refusal.Shown(key)} is there twice");
         }
 
         return rest;
     }
-
-    /// <summary>A client's text in a message.</summary>
-    internal static string Shown(ReadOnlySpan<char> text) => Refusal.Shown(text);
 }

@@ -23,7 +23,7 @@ internal sealed class LineValues(LineRequest request, Form form)
         {
             if (!keys.Contains(key) && key != "tag")
             {
-                Fault ??= Refusal.Of(Reason.KeyUnknown, $"{request.Verb} has no key '{LineRequest.Shown(key)}'");
+                Fault ??= Refusal.Of(Reason.KeyUnknown, $"{request.Verb} has no key '{Refusal.Shown(key)}'");
             }
         }
 
@@ -47,7 +47,7 @@ internal sealed class LineValues(LineRequest request, Form form)
         var fixture = Needed("fixture");
         if (!Words.MayBeFixture(fixture))
         {
-            Fault ??= Refusal.Of(Reason.ValueMalformed, $"'{LineRequest.Shown(fixture)}' is no fixture's name");
+            Fault ??= Refusal.Of(Reason.ValueMalformed, $"'{Refusal.Shown(fixture)}' is no fixture's name");
         }
 
         return fixture;
@@ -58,7 +58,7 @@ internal sealed class LineValues(LineRequest request, Form form)
         var value = request[key];
         if (value is not null && !Words.IsWord(value))
         {
-            Fault ??= Refusal.Of(Reason.ValueMalformed, $"{key} is '{LineRequest.Shown(value)}'; {Words.Expected} was expected");
+            Fault ??= Refusal.Of(Reason.ValueMalformed, $"{key} is '{Refusal.Shown(value)}'; {Words.Expected} was expected");
         }
 
         return value;
@@ -69,7 +69,7 @@ internal sealed class LineValues(LineRequest request, Form form)
     {
         if (Word("tag") is { } tag && Fault is null && form.Bars(tag) is { } bar)
         {
-            Fault = Refusal.Of(Reason.ValueMalformed, $"tag '{LineRequest.Shown(tag)}' {bar}");
+            Fault = Refusal.Of(Reason.ValueMalformed, $"tag '{Refusal.Shown(tag)}' {bar}");
         }
     }
 
@@ -99,7 +99,7 @@ internal sealed class LineValues(LineRequest request, Form form)
             fault = Quantity.TryParseLength(text + unit, allowSign: false, out metres);
         }
 
-        var shown = LineRequest.Shown(text);
+        var shown = Refusal.Shown(text);
         Fault ??= fault switch
         {
             QuantityFault.UnitMissing => Refusal.Of(Reason.UnitMissing, $"{key} '{shown}' has no unit"),
@@ -117,7 +117,7 @@ internal sealed class LineValues(LineRequest request, Form form)
         var text = request["purpose"];
         if (text is not (null or "pick" or "place"))
         {
-            Fault ??= Refusal.Of(Reason.PurposeUnknown, $"purpose is '{LineRequest.Shown(text)}'");
+            Fault ??= Refusal.Of(Reason.PurposeUnknown, $"purpose is '{Refusal.Shown(text)}'");
         }
 
         return text == "place" ? Answers.Deciding.Purpose.Place : Answers.Deciding.Purpose.Pick;
@@ -136,7 +136,7 @@ internal sealed class LineValues(LineRequest request, Form form)
             return ((int)column, (int)row);
         }
 
-        Fault ??= Refusal.Of(Reason.ValueMalformed, $"nest is '{LineRequest.Shown(text)}'; column,row such as 2,1 was expected");
+        Fault ??= Refusal.Of(Reason.ValueMalformed, $"nest is '{Refusal.Shown(text)}'; column,row such as 2,1 was expected");
         return default;
     }
 
@@ -145,7 +145,7 @@ internal sealed class LineValues(LineRequest request, Form form)
         var text = Needed("serial");
         if (Fault is null && (!long.TryParse(text, NumberStyles.None, CultureInfo.InvariantCulture, out _) || text.Length > 18))
         {
-            Fault = Refusal.Of(Reason.ValueMalformed, $"serial is '{LineRequest.Shown(text)}'; an answer's serial was expected");
+            Fault = Refusal.Of(Reason.ValueMalformed, $"serial is '{Refusal.Shown(text)}'; an answer's serial was expected");
         }
 
         return Fault is null ? long.Parse(text, NumberStyles.None, CultureInfo.InvariantCulture) : 0;
@@ -159,7 +159,7 @@ internal sealed class LineValues(LineRequest request, Form form)
         {
             if (!FixedPoint.IsPlain(text))
             {
-                Fault ??= Refusal.Of(Reason.ValueMalformed, $"{name} is '{LineRequest.Shown(text)}'; a number without unit such as -0.008213, {FixedPoint.Expected}, was expected");
+                Fault ??= Refusal.Of(Reason.ValueMalformed, $"{name} is '{Refusal.Shown(text)}'; a number without unit such as -0.008213, {FixedPoint.Expected}, was expected");
             }
         }
 

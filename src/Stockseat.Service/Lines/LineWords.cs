@@ -62,7 +62,7 @@ public sealed class LineWords(Form form)
         Word("text=\"");
         foreach (var c in text)
         {
-            _bytes.GetSpan(1)[0] = c is '"' ? (byte)'\'' : c is >= ' ' and <= '~' ? (byte)c : (byte)'?';
+            _bytes.GetSpan(1)[0] = ReplyBytes.Quotable(c);
             _bytes.Advance(1);
         }
 

@@ -1,3 +1,5 @@
+using Stockseat.Answers.Reasons;
+
 namespace Stockseat.Service.Lines.Forms;
 
 /// <summary>A piece of a template: either a literal or a field.</summary>
@@ -107,7 +109,7 @@ public sealed class FormTemplate
     {
         if (known.FirstOrDefault(f => f.Name == name) is not { } field)
         {
-            faults.Add($"has a field {{{LineRequest.Shown(name)}}}, which is not known here; known are {string.Join(' ', known.Select(f => f.Name))}");
+            faults.Add($"has a field {{{Refusal.Shown(name)}}}, which is not known here; known are {string.Join(' ', known.Select(f => f.Name))}");
         }
         else if (parts.Any(p => p.Field == field))
         {

@@ -65,12 +65,15 @@ internal ref struct ReplyBytes
         var room = Room(text.Length);
         for (var i = 0; i < text.Length; i++)
         {
-            room[i] = text[i] is '"' ? (byte)'\'' : text[i] is >= ' ' and <= '~' ? (byte)text[i] : (byte)'?';
+            room[i] = Quotable(text[i]);
         }
 
         _at += text.Length;
         Raw("\""u8);
     }
+
+    /// <summary>A character as it may stand in quotes: printable ASCII, no quote within.</summary>
+    public static byte Quotable(char c) => c is '"' ? (byte)'\'' : c is >= ' ' and <= '~' ? (byte)c : (byte)'?';
 
     /// <summary>Gives what was written to the output.</summary>
     public readonly void End() => _output.Advance(_at);
