@@ -1,3 +1,4 @@
+using Stockseat.Answers.Measuring;
 using Stockseat.Answers.Reasons;
 using Stockseat.Answers.Records;
 using Stockseat.Fixtures.Revisions;
@@ -58,12 +59,6 @@ public sealed record LocateAsk(Caller Caller, string Fixture) : Ask(Caller, Fixt
     /// <summary>The decimals that its numbers are served with, 0 to 12.</summary>
     public int Decimals { get; init; } = FixedPoint.UsualDecimals;
 }
-
-/// <summary>What a gauge of the configuration promises.</summary>
-/// <param name="Name">Its name; null when no gauge was named.</param>
-/// <param name="AgreementMetres">How far readings may spread; null: not judged.</param>
-/// <param name="FreshFor">For how long its measurement may be used.</param>
-public sealed record GaugeTerms(string? Name, double? AgreementMetres, TimeSpan FreshFor);
 
 /// <summary>A gauge station pushes a diameter.</summary>
 public sealed record MeasureAsk(Caller Caller, string Fixture) : Ask(Caller, Fixture)

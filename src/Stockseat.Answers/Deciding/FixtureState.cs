@@ -5,9 +5,6 @@ using Stockseat.Fixtures.Revisions;
 
 namespace Stockseat.Answers.Deciding;
 
-/// <summary>The measurement that stands for a fixture.</summary>
-public sealed record StandingMeasurement(long Serial, DateTimeOffset At, double DiameterMetres, string? Lot, TimeSpan FreshFor);
-
 /// <summary>The shift that was confirmed last, in base, in metres.</summary>
 public sealed record ConfirmedShift(long Serial, double X, double Y, double Z);
 

@@ -62,10 +62,7 @@ public sealed class Situation
         {
             RevisionAdoptedBody b => Adopt(state, b),
             RevisionRejectedBody b => state with { Rejected = b.File },
-            MeasurementBody b => state with
-            {
-                Measurement = new(b.Serial, EntryTime.Parse(b.At), b.Diameter, b.Lot, TimeSpan.FromSeconds(b.FreshFor)),
-            },
+            MeasurementBody b => state with { Measurement = StandingMeasurement.Of(b) },
             EmptiedBody b => state with { Measurement = null, NoMeasurement = $"the nests were emptied or refilled (entry {b.Serial})" },
             // An old diameter must not stand in for one that was just refused; who may not push can't void it either.
             RefusalBody { Asked: "measured", Number: not (int)Reason.NotPermitted } b =>

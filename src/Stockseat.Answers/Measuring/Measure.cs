@@ -34,8 +34,10 @@ internal static class Measure
             Digest = state.InForce?.Digest,
             Diameter = diameter,
             Readings = ask.ReadingsMetres,
+            Spread = ask.ReadingsMetres.Count > 1 ? Spread(ask) : null,
             Unit = ask.Unit,
             Gauge = ask.Gauge,
+            Limits = ask.Terms!.Limits,
             Lot = ask.Lot,
             FreshFor = ask.Terms!.FreshFor.TotalSeconds,
         };
@@ -58,7 +60,7 @@ internal static class Measure
             return Refusal.Of(Reason.GaugeUnknown, $"there is no gauge {ask.Gauge}");
         }
 
-        var spread = ask.ReadingsMetres.Max() - ask.ReadingsMetres.Min();
+        var spread = Spread(ask);
         if (terms.AgreementMetres is { } agreement && spread > agreement + Rounding)
         {
             return Refusal.Of(
@@ -69,6 +71,9 @@ internal static class Measure
 
         return state.InForce is { } revision ? Fit.Judge(revision, diameter, revision.StandOffPickMetres, out _) : null;
     }
+
+    /// <summary>Without the noise of a subtraction.</summary>
+    private static double Spread(MeasureAsk ask) => Math.Round(ask.ReadingsMetres.Max() - ask.ReadingsMetres.Min(), 12);
 
     /// <summary>The mean; rounding never takes it outside its readings.</summary>
     private static double Mean(IReadOnlyList<double> readings) => Math.Clamp(readings.Sum() / readings.Count, readings.Min(), readings.Max());

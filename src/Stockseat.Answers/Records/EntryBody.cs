@@ -131,10 +131,16 @@ public sealed record MeasurementBody : EntryBody
     /// <summary>The readings, in metres.</summary>
     public required IReadOnlyList<double> Readings { get; init; }
 
+    /// <summary>The largest reading less the smallest, in metres; absent with one reading, whose spread nobody knows.</summary>
+    public double? Spread { get; init; }
+
     /// <summary>The unit that was sent.</summary>
     public string? Unit { get; init; }
 
     public string? Gauge { get; init; }
+
+    /// <summary>How sure the gauge's readings are; absent when it stated nothing.</summary>
+    public GaugeLimits? Limits { get; init; }
 
     public string? Lot { get; init; }
 

@@ -1,5 +1,6 @@
 using Microsoft.Extensions.Logging;
 using Stockseat.Answers.Deciding;
+using Stockseat.Answers.Measuring;
 using Stockseat.Answers.Reasons;
 using Stockseat.Answers.Records;
 using Stockseat.Fixtures.Revisions;
@@ -53,5 +54,5 @@ public sealed class Answerer(LedgerWriter writer, Settings settings, Door door, 
     /// <inheritdoc/>
     public GaugeTerms? Terms(string? gauge) => gauge is null
         ? new(null, null, settings.Freshness)
-        : settings.Gauges.TryGetValue(gauge, out var known) ? new(gauge, known.AgreementMetres, known.Freshness) : null;
+        : settings.Gauges.TryGetValue(gauge, out var known) ? known.Terms : null;
 }

@@ -1,4 +1,5 @@
 using Stockseat.Answers.Deciding;
+using Stockseat.Answers.Measuring;
 using Stockseat.Answers.Reasons;
 using Stockseat.Answers.Records;
 using Stockseat.Fixtures.Revisions;

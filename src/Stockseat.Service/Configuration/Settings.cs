@@ -1,4 +1,5 @@
 using System.Net;
+using Stockseat.Answers.Measuring;
 using Stockseat.Fixtures.Adoption;
 using Stockseat.Service.Clients;
 using Stockseat.Service.Lines.Forms;
@@ -43,9 +44,10 @@ public sealed record Settings
 }
 
 /// <summary>A gauge.</summary>
-/// <param name="AgreementMetres">How far readings may spread; null: not judged.</param>
-/// <param name="Freshness">For how long its measurement may be used.</param>
-public sealed record GaugeSettings(double? AgreementMetres, TimeSpan Freshness);
+/// <param name="Terms">What it promises.</param>
+/// <param name="Unit">The unit of its bare numbers; null: not stated.</param>
+/// <param name="MasterMetres">The diameter of the master that it is set with; null: not stated.</param>
+public sealed record GaugeSettings(GaugeTerms Terms, string? Unit, double? MasterMetres);
 
 /// <summary>One setting and where it comes from.</summary>
 /// <param name="Key">Its name, with colons between levels.</param>

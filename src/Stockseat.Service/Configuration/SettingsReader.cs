@@ -1,6 +1,5 @@
 using System.Globalization;
 using System.Net;
-using Stockseat.Answers.Records;
 using Stockseat.Fixtures.Adoption;
 using Stockseat.Fixtures.Reading;
 
@@ -11,8 +10,6 @@ public sealed class SettingsReader
 {
     /// <summary>How the environment's names begin: STOCKSEAT_DATA, STOCKSEAT_LISTEN_GRPC and so on.</summary>
     public const string EnvironmentPrefix = "STOCKSEAT_";
-
-    private static readonly Fixtures.Reading.Range Size = Fixtures.Reading.Range.Size;
 
     /// <summary>Never "c": it takes "8" for 8 days.</summary>
     private static readonly string[] Spans = [@"hh\:mm\:ss", @"d\.hh\:mm\:ss"];
@@ -53,7 +50,7 @@ public sealed class SettingsReader
         var data = Folder(root, "Data", "data", _overrides.Data);
         var first = Adoption(root);
         var freshness = Span(root, "Freshness", TimeSpan.FromHours(8));
-        var gauges = Gauges(root?.Object("Gauges", required: false), freshness);
+        var gauges = new GaugesReader(_sources, freshness, ParseSpan).Read(root?.Object("Gauges", required: false));
         var forms = new FormsReader(_sources).Read(root?.Object("Forms", required: false));
         var clients = new ClientsReader(forms, _sources).Read(root?.Objects("Clients", required: false, 1, 1000));
         var limits = Limits(root?.Object("Limits", required: false));
@@ -207,42 +204,4 @@ public sealed class SettingsReader
         section?.Finish();
         return limits;
     }
-
-    private Dictionary<string, GaugeSettings> Gauges(Section? section, TimeSpan freshness)
-    {
-        var gauges = new Dictionary<string, GaugeSettings>(StringComparer.Ordinal);
-        foreach (var name in section?.Keys.ToArray() ?? [])
-        {
-            if (!Words.IsWord(name))
-            {
-                section!.Faults.Add(section.At(name), $"is no gauge's name; {Words.Expected} was expected");
-            }
-
-            if (section!.Object(name) is not { } gauge)
-            {
-                continue;
-            }
-
-            var unit = gauge.Text("Unit", required: false, longest: 2);
-            if (unit is not (null or "mm" or "m" or "um" or "in"))
-            {
-                gauge.Faults.Add(gauge.At("Unit"), $"is \"{unit}\"; mm, m, um or in was expected");
-            }
-
-            var resolution = gauge.Length("Resolution", Size, required: false);
-            var limits = gauge.Length("LimitsOfError", Size, required: false);
-            var agreement = gauge.Length("Agreement", Size, required: false);
-            var fresh = gauge.Text("Freshness", required: false) is { } text ? ParseSpan(gauge.At("Freshness"), text) : freshness;
-            gauge.Finish();
-            gauges[name] = new(agreement, fresh);
-            _sources.Add(new(
-                $"Gauges:{name}",
-                string.Create(CultureInfo.InvariantCulture, $"unit {unit ?? "not stated"}, resolution {Metres(resolution)}, limits of error {Metres(limits)}, agreement {Metres(agreement)}, fresh for {fresh:c}"),
-                "file"));
-        }
-
-        return gauges;
-    }
-
-    private static string Metres(double? metres) => metres is { } m ? $"{FixedPoint.Text(m)} m" : "not stated";
 }

@@ -109,7 +109,7 @@ public sealed class SettingsReaderTests : IDisposable
         Assert.Equal((FirstAdoption.Automatic, TimeSpan.FromHours(8)), (settings.FirstAdoption, settings.Freshness));
         Assert.Equal([("lathe-2", "short", Roles.Locate), ("bench", "named", Roles.All)], settings.Clients.Select(c => (c.Name, c.Form.Name, c.Roles)));
         Assert.Equal(("pinbed-1", null), (Assert.Single(settings.Clients[0].Fixtures!), settings.Clients[1].Fixtures));
-        Assert.Equal(0.0001, settings.Gauges["bench-2"].AgreementMetres!.Value, 1e-15);
+        Assert.Equal(0.0001, settings.Gauges["bench-2"].Terms.AgreementMetres!.Value, 1e-15);
     }
 
     [Fact]

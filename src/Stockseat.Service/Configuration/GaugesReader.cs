@@ -1,0 +1,66 @@
+using System.Globalization;
+using Stockseat.Answers.Measuring;
+using Stockseat.Answers.Records;
+using Stockseat.Fixtures.Reading;
+
+namespace Stockseat.Service.Configuration;
+
+/// <summary>Reads the gauges.</summary>
+/// <param name="sources">Where settings are told.</param>
+/// <param name="freshness">For how long a measurement may be used whose gauge says nothing else.</param>
+/// <param name="span">Reads a time at a path.</param>
+internal sealed class GaugesReader(List<SettingSource> sources, TimeSpan freshness, Func<string, string, TimeSpan> span)
+{
+    private static readonly Fixtures.Reading.Range Size = Fixtures.Reading.Range.Size;
+
+    public Dictionary<string, GaugeSettings> Read(Section? section)
+    {
+        var gauges = new Dictionary<string, GaugeSettings>(StringComparer.Ordinal);
+        foreach (var name in section?.Keys.ToArray() ?? [])
+        {
+            if (!Words.IsWord(name))
+            {
+                section!.Faults.Add(section.At(name), $"is no gauge's name; {Words.Expected} was expected");
+            }
+
+            if (section!.Object(name) is { } gauge)
+            {
+                gauges[name] = ReadOne(name, gauge);
+                sources.Add(new($"Gauges:{name}", Said(gauges[name]), "file"));
+            }
+        }
+
+        return gauges;
+    }
+
+    private GaugeSettings ReadOne(string name, Section gauge)
+    {
+        var unit = gauge.Text("Unit", required: false, longest: 2);
+        if (unit is not (null or "mm" or "m" or "um" or "in"))
+        {
+            gauge.Faults.Add(gauge.At("Unit"), $"is \"{unit}\"; mm, m, um or in was expected");
+        }
+
+        var limits = new GaugeLimits
+        {
+            Resolution = gauge.Length("Resolution", Size, required: false),
+            LimitsOfError = gauge.Length("LimitsOfError", Size, required: false),
+            Repeatability = gauge.Length("Repeatability", Size, required: false),
+        };
+        var agreement = gauge.Length("Agreement", Size, required: false);
+        var fresh = gauge.Text("Freshness", required: false) is { } text ? span(gauge.At("Freshness"), text) : freshness;
+        var master = gauge.Length("Master", Size, required: false);
+        gauge.Finish();
+        return new(new(name, agreement, fresh) { Limits = limits == new GaugeLimits() ? null : limits }, unit, master);
+    }
+
+    private static string Said(GaugeSettings g)
+    {
+        var (terms, limits) = (g.Terms, g.Terms.Limits);
+        return string.Create(
+            CultureInfo.InvariantCulture,
+            $"unit {g.Unit ?? "not stated"}, resolution {Metres(limits?.Resolution)}, limits of error {Metres(limits?.LimitsOfError)}, repeatability {Metres(limits?.Repeatability)}, agreement {Metres(terms.AgreementMetres)}, master {Metres(g.MasterMetres)}, fresh for {terms.FreshFor:c}");
+    }
+
+    private static string Metres(double? metres) => metres is { } m ? $"{FixedPoint.Text(m)} m" : "not stated";
+}
