@@ -31,12 +31,12 @@ public class SeatBenchmarks
     [Benchmark]
     public Correction Located()
     {
-        if (Fit.Judge(_revision, _diameter, _revision.StandOffPickMetres, out var shift) is { } refusal)
+        if (Fit.Judge(_revision, _diameter, _revision.StandOffPickMetres, out var placed) is { } refusal)
         {
             throw new InvalidOperationException(refusal.Text);
         }
 
-        return Correction.Of(_revision.TaughtOrigin, _revision.Frame, _revision.Layout.OffsetBase(_revision.Frame, 2, 1), shift);
+        return Correction.Of(_revision.TaughtOrigin, _revision.Frame, _revision.Layout.OffsetBase(_revision.Frame, 2, 1), placed.ShiftPlan);
     }
 
     private double Height(double diameter)

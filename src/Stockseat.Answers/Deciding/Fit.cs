@@ -2,7 +2,6 @@ using System.Globalization;
 using Stockseat.Answers.Reasons;
 using Stockseat.Answers.Records;
 using Stockseat.Fixtures.Revisions;
-using Stockseat.Seating.Frames;
 using Stockseat.Seating.Seats;
 
 namespace Stockseat.Answers.Deciding;
@@ -14,11 +13,11 @@ public static class Fit
     /// <param name="revision">The revision.</param>
     /// <param name="diameterMetres">The diameter in metres, above 0.</param>
     /// <param name="standOffMetres">The stand-off in metres.</param>
-    /// <param name="shiftPlan">C(R + g) − C(R_taught) in the plan, in metres.</param>
+    /// <param name="placed">Where it goes.</param>
     /// <returns>Null, or why not.</returns>
-    public static Refusal? Judge(Revision revision, double diameterMetres, double standOffMetres, out PlanVector shiftPlan)
+    public static Refusal? Judge(Revision revision, double diameterMetres, double standOffMetres, out Placement placed)
     {
-        shiftPlan = default;
+        placed = default;
         var limits = revision.Limits;
         if (limits.DiameterMetres is { } range && (diameterMetres < range.From || diameterMetres > range.To))
         {
@@ -49,8 +48,9 @@ public static class Fit
             return Outside(revision, diameterMetres, smaller, "stand-off", $"no place clears both locators by {M(standOffMetres)} m", M(standOffMetres));
         }
 
-        shiftPlan = clear.Centre - revision.TaughtCentre;
-        return shiftPlan.Length > limits.ShiftMetres ? ShiftTooLong(revision, diameterMetres, shiftPlan.Length, limits.ShiftMetres.Value) : null;
+        placed = new(seat, clear.Centre - revision.TaughtCentre);
+        var shift = placed.ShiftPlan.Length;
+        return shift > limits.ShiftMetres ? ShiftTooLong(revision, diameterMetres, shift, limits.ShiftMetres.Value) : null;
     }
 
     /// <summary>Metres with six decimals.</summary>

@@ -17,7 +17,8 @@ internal static class Locating
     {
         var state = situation.Find(ask.Fixture);
         StandingMeasurement? measurement = null;
-        PlanVector shift = default;
+        Placement placed = default;
+        AnswerUncertainty? sure = null;
         var diameter = ask.DiameterMetres;
         var refusal = ask.Denied
             ?? Decision.Unserved(ask.Fixture, state)
@@ -25,15 +26,18 @@ internal static class Locating
             ?? (diameter is null ? Measured(ask, state, at, out measurement) : null);
         diameter ??= measurement?.DiameterMetres;
         refusal ??= Near(ask, diameter!.Value, measurement);
-        refusal ??= Fit.Judge(state!.InForce!, diameter!.Value, StandOff(state.InForce!, ask.Purpose), out shift);
+        refusal ??= Fit.Judge(state!.InForce!, diameter!.Value, StandOff(state.InForce!, ask.Purpose), out placed);
+        refusal ??= Certainty.Judge(state!.InForce!, placed, measurement?.From, ask.Column, ask.Row, out sure);
         return refusal is null
-            ? Answer(ask, state!, diameter!.Value, measurement, at, shift)
+            ? Answer(ask, state!, diameter!.Value, measurement, at, placed.ShiftPlan, sure)
             : Decision.Refuse(ask, refusal, state) with
             {
                 Purpose = ask.Purpose.Name(),
                 Nest = [ask.Column, ask.Row],
                 Diameter = diameter,
                 Measurement = measurement?.Serial,
+                From = measurement?.From,
+                Uncertainty = sure,
                 Lot = ask.Lot,
                 Nominal = ask.NominalMetres,
                 Within = ask.WithinMetres,
@@ -96,7 +100,8 @@ internal static class Locating
     }
 
     private static AnswerBody Answer(
-        LocateAsk ask, FixtureState state, double diameter, StandingMeasurement? measurement, DateTimeOffset at, PlanVector shift)
+        LocateAsk ask, FixtureState state, double diameter, StandingMeasurement? measurement, DateTimeOffset at, PlanVector shift,
+        AnswerUncertainty? sure)
     {
         var revision = state.InForce!;
         var offset = revision.Layout.OffsetBase(revision.Frame, ask.Column, ask.Row);
@@ -112,7 +117,8 @@ internal static class Locating
             Diameter = diameter,
             Measurement = measurement?.Serial,
             Age = measurement is null ? null : Math.Max(0, Math.Round((at - measurement.At).TotalSeconds, 6)),
-            Lot = measurement is null ? null : measurement.Lot,
+            From = measurement?.From,
+            Lot = measurement?.Lot,
             Nominal = ask.NominalMetres,
             Within = ask.WithinMetres,
             First = First(state, ask.Purpose, correction.ShiftBase),
@@ -121,6 +127,7 @@ internal static class Locating
             Orientation = [q.W, q.X, q.Y, q.Z],
             ShiftBase = Three(correction.ShiftBase),
             ShiftOrigin = Three(correction.ShiftOrigin),
+            Uncertainty = sure,
             Decimals = ask.Decimals,
             Unit = ask.Unit == ServedUnit.Metre ? null : ask.Unit.Name(),
         };

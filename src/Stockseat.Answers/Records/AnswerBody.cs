@@ -23,6 +23,9 @@ public sealed record AnswerBody : EntryBody
     /// <summary>The measurement's age in seconds.</summary>
     public double? Age { get; init; }
 
+    /// <summary>How well the measured diameter is known; absent when the client stated it.</summary>
+    public DiameterFrom? From { get; init; }
+
     public string? Lot { get; init; }
 
     /// <summary>The nominal diameter that the one used had to be near, in metres.</summary>
@@ -48,6 +51,9 @@ public sealed record AnswerBody : EntryBody
 
     /// <summary>The shift in the taught origin's own axes: ox, oy, oz.</summary>
     public required double[] ShiftOrigin { get; init; }
+
+    /// <summary>How sure it is; absent when that is not known.</summary>
+    public AnswerUncertainty? Uncertainty { get; init; }
 
     /// <summary>The decimals that its numbers were served with.</summary>
     public int Decimals { get; init; } = FixedPoint.UsualDecimals;

@@ -60,6 +60,11 @@ public static class FixedPoint
         return length;
     }
 
+    /// <summary>The value or the next one above it that the decimals can show: an uncertainty is never told too small, nor as 0.</summary>
+    /// <param name="value">The value; finite, 0 or more.</param>
+    /// <param name="decimals">0 to 15: the decimals and the power of ten of the unit together.</param>
+    public static double Above(double value, int decimals) => Math.Ceiling(value * Powers[decimals]) / Powers[decimals];
+
     /// <summary>A value with fixed decimals as text.</summary>
     public static string Text(double value, int decimals = UsualDecimals, int exponent = 0)
     {

@@ -33,6 +33,12 @@ public sealed record RefusalBody : EntryBody
 
     public long? Measurement { get; init; }
 
+    /// <summary>How well the measured diameter is known.</summary>
+    public DiameterFrom? From { get; init; }
+
+    /// <summary>How sure the answer would have been.</summary>
+    public AnswerUncertainty? Uncertainty { get; init; }
+
     public string? Gauge { get; init; }
 
     public string? Lot { get; init; }

@@ -1,4 +1,5 @@
 using Stockseat.Seating.Frames;
+using Stockseat.Seating.Uncertainty;
 
 namespace Stockseat.Fixtures.Revisions;
 
@@ -28,6 +29,33 @@ public sealed record Layout(LayoutRow? First, LayoutRow? Second)
     /// <summary>From nest 0,0 to a nest, in base, in metres.</summary>
     public Vector3 OffsetBase(in PlanFrame frame, int column, int row) =>
         Along(frame, First, column) + Along(frame, Second, row);
+
+    /// <summary>From nest 0,0 to a nest, in the plan's axes.</summary>
+    public NestOffset OffsetPlan(int column, int row)
+    {
+        var (a, b) = ((First?.PitchMetres ?? 0) * column, (Second?.PitchMetres ?? 0) * row);
+        double Along(char direction) => (First?.Direction == direction ? a : 0) + (Second?.Direction == direction ? b : 0);
+        return new(Along('u'), Along('v'), Along('w'));
+    }
+
+    /// <summary>The nests at the ends of both directions, but for 0,0: what grows with the distance is largest at one of them.</summary>
+    public IEnumerable<(int Column, int Row)> Corners()
+    {
+        if (Columns > 1)
+        {
+            yield return (Columns - 1, 0);
+        }
+
+        if (Rows > 1)
+        {
+            yield return (0, Rows - 1);
+        }
+
+        if (Columns > 1 && Rows > 1)
+        {
+            yield return (Columns - 1, Rows - 1);
+        }
+    }
 
     private static Vector3 Along(in PlanFrame frame, LayoutRow? row, int index) => row is not { } r ? default : index * r.PitchMetres * r.Direction switch
     {

@@ -20,4 +20,7 @@ public sealed record Limits
 
     /// <summary>How far a shift may differ from the last confirmed one before an answer is a first one again, in metres; absent: any change.</summary>
     public double? FirstAboveMetres { get; init; }
+
+    /// <summary>The greatest expanded uncertainty, k = 2, along or across, in metres.</summary>
+    public double? UncertaintyMetres { get; init; }
 }

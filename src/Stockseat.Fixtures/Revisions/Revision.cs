@@ -1,5 +1,7 @@
 using Stockseat.Seating.Frames;
 using Stockseat.Seating.Locators;
+using Stockseat.Seating.Seats;
+using Stockseat.Seating.Uncertainty;
 
 namespace Stockseat.Fixtures.Revisions;
 
@@ -54,6 +56,15 @@ public sealed class Revision
     /// <summary>Whether a place without a diameter may use the measurement of the raw stock.</summary>
     public bool ReturnsRawStock { get; init; }
 
+    /// <summary>The gauge that measured the taught diameter: what it shows too much there, it shows too much at an ask.</summary>
+    public string? MeasuredWith { get; init; }
+
+    /// <summary>How well the fixture is known; null when it states nothing.</summary>
+    public NestInputs? Uncertainty { get; init; }
+
+    /// <summary>The seat at the taught diameter.</summary>
+    public required Seat TaughtSeat { get; init; }
+
     /// <summary>The seat centre at the taught diameter, in the plan, in metres.</summary>
-    public required PlanVector TaughtCentre { get; init; }
+    public PlanVector TaughtCentre => TaughtSeat.Centre;
 }

@@ -7,6 +7,7 @@ using Stockseat.Fixtures.Reading;
 using Stockseat.Seating.Frames;
 using Stockseat.Seating.Locators;
 using Stockseat.Seating.Seats;
+using Stockseat.Seating.Uncertainty;
 using Range = Stockseat.Fixtures.Reading.Range;
 
 namespace Stockseat.Fixtures.Revisions;
@@ -53,7 +54,8 @@ public static partial class RevisionReader
 
     private sealed record Draft(
         string? Fixture, int? Number, Calibration? Calibrated, Nest? Nest, Layout Layout, double? Diameter, Pose? Origin, string? TaughtIn,
-        string? TaughtWith, PlanFrame? Frame, double Pick, double Place, Limits Limits, bool ReturnsRawStock);
+        string? TaughtWith, string? MeasuredWith, PlanFrame? Frame, double Pick, double Place, Limits Limits, bool ReturnsRawStock,
+        NestInputs? Uncertainty);
 
     private static Draft ReadValues(Section root, string? fixture, int? number)
     {
@@ -78,6 +80,12 @@ public static partial class RevisionReader
         var orientation = taught?.Object("orientation") is { } o ? OrientationReader.Read(o) : null;
         var taughtIn = taught?.Text("taughtIn", required: false);
         var taughtWith = taught?.Text("taughtWith", required: false);
+        var measuredWith = taught?.Text("measuredWith", required: false, longest: 40);
+        if (measuredWith is not null && !GaugePattern().IsMatch(measuredWith))
+        {
+            taught!.Faults.Add(taught.At("measuredWith"), $"is \"{measuredWith}\"; a gauge's name of letters, digits, point, underscore and hyphen was expected");
+        }
+
         taught?.Finish();
         var frame = root.Object("frame") is { } f ? ReadFrame(f) : null;
         var standOff = root.Object("standOff", required: false);
@@ -85,11 +93,12 @@ public static partial class RevisionReader
         var place = standOff?.Length("place", Range.Gap, required: false) ?? 0;
         standOff?.Finish();
         var limits = root.Object("limits", required: false) is { } l ? LimitsReader.Read(l) : new();
-        LimitsReader.ReadUncertainty(root.Object("uncertainty", required: false));
+        var uncertainty = UncertaintyReader.Read(root.Object("uncertainty", required: false));
         LimitsReader.ReadGripper(root.Object("gripper", required: false));
         var raw = root.Flag("returnsRawStock") ?? false;
         Pose? origin = position is { } at && orientation is { } turned ? new Pose(at, turned) : null;
-        return new(name, revision, calibrated, nest, layout, diameter, origin, taughtIn, taughtWith, frame, pick, place, limits, raw);
+        return new(
+            name, revision, calibrated, nest, layout, diameter, origin, taughtIn, taughtWith, measuredWith, frame, pick, place, limits, raw, uncertainty);
     }
 
     private static Revision? Make(Section root, Draft d, byte[] content)
@@ -118,7 +127,9 @@ public static partial class RevisionReader
             StandOffPlaceMetres = d.Place,
             Limits = d.Limits,
             ReturnsRawStock = d.ReturnsRawStock,
-            TaughtCentre = seat.Centre,
+            MeasuredWith = d.MeasuredWith,
+            Uncertainty = d.Uncertainty,
+            TaughtSeat = seat,
         };
     }
 
@@ -227,6 +238,9 @@ public static partial class RevisionReader
         section.Faults.Add(section.Path, "seatAxis and normal are not square to each other within 0.01 deg; mend one of them");
         return null;
     }
+
+    [GeneratedRegex(@"\A[A-Za-z0-9._-]{1,40}\z", RegexOptions.CultureInvariant)]
+    private static partial Regex GaugePattern();
 
     [GeneratedRegex(@"\A[a-z0-9][a-z0-9-]{0,62}\z", RegexOptions.CultureInvariant)]
     private static partial Regex NamePattern();

@@ -19,7 +19,7 @@ public sealed class RevisionReaderTests
 
     [Fact]
     public void The_demo_has_its_three_fixtures() => Assert.Equal(
-        ["pinbed-1/r0001.json", "pinbed-1/r0002.json", "pinbed-1/r0003.json", "rollers-3/r0001.json", "veerack-2/r0001.json"], Repository.Demo);
+        ["pinbed-1/r0001.json", "pinbed-1/r0002.json", "pinbed-1/r0003.json", "rollers-3/r0001.json", "rollers-3/r0002.json", "veerack-2/r0001.json", "veerack-2/r0002.json"], Repository.Demo);
 
     [Theory]
     [MemberData(nameof(Demo))]

@@ -114,7 +114,7 @@ public class LineSessionTests : IAsyncLifetime
         Assert.Equal(
             $"ok tag=17 serial={m + 1} fixture=pinbed-1 revision=3 purpose=pick nest=0,0 diameter=0.092400 unit=m first=yes "
             + "x=0.412300 y=-0.196787 z=0.118000 qw=0.000000 qx=1.000000 qy=0.000000 qz=0.000000 "
-            + "bx=0.000000 by=0.008213 bz=0.000000 ox=0.000000 oy=-0.008213 oz=0.000000 end",
+            + "bx=0.000000 by=0.008213 bz=0.000000 ox=0.000000 oy=-0.008213 oz=0.000000 ualong=0.000241 uacross=0.000260 ualongworst=0.000379 uacrossworst=0.000359 end",
             await line.Ask("locate fixture=pinbed-1 diameter=92.40mm tag=17"));
         var fresh = await line.Ask("locate fixture=pinbed-1 lot=A1077");
         Assert.StartsWith($"ok serial={m + 2} fixture=pinbed-1 revision=3 purpose=pick nest=0,0 diameter=0.092405 measurement={m} age=", fresh, StringComparison.Ordinal);

@@ -41,6 +41,9 @@ public sealed record FormField(string Name, FieldKind Kind, int Longest = 0, boo
     private static readonly FormField Tag = new("tag", FieldKind.Word, MayBeAbsent: true);
     private static readonly FormField Serial = new("serial", FieldKind.Whole, LongestSerial);
 
+    /// <summary>The names of the expanded uncertainties in an answer, in the order of lines.</summary>
+    public static IReadOnlyList<string> Uncertainties { get; } = ["ualong", "uacross", "ualongworst", "uacrossworst"];
+
     /// <summary>The fields of an answer to locate.</summary>
     public static IReadOnlyList<FormField> OfOk { get; } =
     [
@@ -49,6 +52,7 @@ public sealed record FormField(string Name, FieldKind Kind, int Longest = 0, boo
         new("measurement", FieldKind.Whole, LongestSerial, MayBeAbsent: true), new("age", FieldKind.Whole, 10, MayBeAbsent: true),
         new("unit", FieldKind.Word, 2), new("first", FieldKind.Word, 3),
         .. AnswerBody.Coordinates.Select(c => new FormField(c, c[0] == 'q' ? FieldKind.Orientation : FieldKind.Length)),
+        .. Uncertainties.Select(u => new FormField(u, FieldKind.Length, MayBeAbsent: true)),
     ];
 
     /// <summary>The fields of the replies to measured, confirm and emptied.</summary>

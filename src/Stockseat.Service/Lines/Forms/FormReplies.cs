@@ -6,6 +6,9 @@ namespace Stockseat.Service.Lines.Forms;
 /// <summary>The replies to a client in its form.</summary>
 internal static class FormReplies
 {
+    private static readonly (string Name, byte[] Key)[] NamedUncertainties =
+        [.. FormField.Uncertainties.Select(u => (u, System.Text.Encoding.ASCII.GetBytes($" {u}=")))];
+
     private static readonly byte[][] NamedCoordinates = [.. AnswerBody.Coordinates.Select(c => System.Text.Encoding.ASCII.GetBytes($" {c}="))];
 
     /// <summary>An answer to locate, in the unit and with the decimals that it records.</summary>
@@ -34,6 +37,10 @@ internal static class FormReplies
             else if (a.TryNumber(field.Name, out var number))
             {
                 bytes.Fixed(number, a.Decimals, a.Exponent(field.Name), form.Width);
+            }
+            else if (Uncertainty(a, field.Name) is { } u)
+            {
+                bytes.Fixed(FixedPoint.Above(u, a.Decimals + a.Exponent(field.Name)), a.Decimals, a.Exponent(field.Name), form.Width);
             }
             else
             {
@@ -137,8 +144,26 @@ internal static class FormReplies
         Three(ref bytes, a, a.Orientation, 3, 0);
         Three(ref bytes, a, a.ShiftBase, 7, exponent);
         Three(ref bytes, a, a.ShiftOrigin, 10, exponent);
+        foreach (var (name, key) in NamedUncertainties)
+        {
+            if (Uncertainty(a, name) is { } u)
+            {
+                bytes.Raw(key);
+                bytes.Fixed(FixedPoint.Above(u, a.Decimals + exponent), a.Decimals, exponent, 0);
+            }
+        }
+
         bytes.Raw(" end"u8);
     }
+
+    private static double? Uncertainty(AnswerBody a, string name) => name switch
+    {
+        "ualong" => a.Uncertainty?.Along,
+        "uacross" => a.Uncertainty?.Across,
+        "ualongworst" => a.Uncertainty?.AlongWorst,
+        "uacrossworst" => a.Uncertainty?.AcrossWorst,
+        _ => null,
+    };
 
     private static void Three(ref ReplyBytes bytes, AnswerBody a, double[] values, int first, int exponent)
     {
@@ -164,7 +189,7 @@ internal static class FormReplies
             case "row": bytes.Whole(a.Nest[1]); break;
             case "measurement" when a.Measurement is { } serial: bytes.Whole(serial); break;
             case "age" when a.Age is { } age: bytes.Whole((long)age); break;
-            case "measurement" or "age": bytes.Raw("-"u8); break;
+            case "measurement" or "age" or "ualong" or "uacross" or "ualongworst" or "uacrossworst": bytes.Raw("-"u8); break;
             case "unit": bytes.Raw(a.ServedIn.Name()); break;
             case "first": bytes.Raw(a.First ? "yes"u8 : "no"u8); break;
             default: throw new InvalidOperationException($"no value for {name}");

@@ -1,0 +1,33 @@
+namespace Stockseat.Seating.Uncertainty;
+
+/// <summary>How well a fixture is known. What is null is not stated: it contributes nothing, and is told as not stated. Metres and radians.</summary>
+public sealed record NestInputs
+{
+    public Input? LocatorDiameter { get; init; }
+
+    public Input? LocatorPosition { get; init; }
+
+    public Input? LocatorAngle { get; init; }
+
+    public Input? Frame { get; init; }
+
+    public Input? FrameAngle { get; init; }
+
+    public Input? Teaching { get; init; }
+
+    public Input? Seating { get; init; }
+
+    public Input? Robot { get; init; }
+
+    public Input? AskedDiameter { get; init; }
+
+    public Input? TaughtDiameter { get; init; }
+
+    /// <summary>How far the contour may stray from its mean circle, on the radius.</summary>
+    public Input? Roundness { get; init; }
+
+    public Input? Lean { get; init; }
+
+    /// <summary>From the contacts to where the stock is gripped, along w, in metres: what a lean acts over.</summary>
+    public double? LeanHeightMetres { get; init; }
+}
