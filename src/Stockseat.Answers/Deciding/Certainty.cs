@@ -67,35 +67,19 @@ public static class Certainty
         return sure.Largest > limit ? TooLarge(revision, model, nest, sure, limit.Value) : null;
     }
 
-    /// <summary>The budget of one nest; null when U is not known or there is no seat.</summary>
-    /// <param name="revision">The revision.</param>
-    /// <param name="diameterMetres">The diameter, in metres.</param>
-    /// <param name="standOffMetres">The stand-off, in metres.</param>
-    /// <param name="from">How the diameter was measured; null when it was stated.</param>
-    /// <param name="column">The nest's column.</param>
-    /// <param name="row">The nest's row.</param>
-    public static Budget? BudgetOf(Revision revision, double diameterMetres, double standOffMetres, DiameterFrom? from, int column, int row) =>
-        Diameter(revision, from) is { } diameter && Place(revision, diameterMetres, standOffMetres) is { } placed
-            ? Budget.Of(Model(revision, placed, diameter), revision.Layout.OffsetPlan(column, row))
-            : null;
-
-    /// <summary>The nest whose larger U is largest; 0,0 when there is one nest only, or U is not known.</summary>
-    public static (int Column, int Row) WorstNest(Revision revision, double diameterMetres, double standOffMetres, DiameterFrom? from) =>
-        Diameter(revision, from) is { } diameter && Place(revision, diameterMetres, standOffMetres) is { } placed
-            ? Worst(revision.Layout, Model(revision, placed, diameter)).Nest
-            : default;
-
-    private static Placement? Place(Revision revision, double diameterMetres, double standOffMetres) =>
+    /// <summary>Where stock goes; null when there is no seat.</summary>
+    internal static Placement? Place(Revision revision, double diameterMetres, double standOffMetres) =>
         SeatSolver.TrySeat(revision.Nest, diameterMetres / 2, out var seat) == SeatFault.None
         && SeatSolver.TryClear(revision.Nest, diameterMetres / 2, standOffMetres, out var clear) == SeatFault.None
             ? new Placement(seat, clear.Centre - revision.TaughtCentre)
             : null;
 
-    private static SeatUncertainty Model(Revision revision, in Placement placed, in DiameterInputs diameter) =>
+    /// <summary>What a diameter's uncertainty and a revision's come to.</summary>
+    internal static SeatUncertainty Model(Revision revision, in Placement placed, in DiameterInputs diameter) =>
         new(revision.Nest, placed.Seat, revision.TaughtSeat, revision.Uncertainty!, diameter, placed.ShiftPlan);
 
     /// <summary>What grows with the distance is largest at an end of the layout.</summary>
-    private static (ExpandedUncertainty Expanded, (int, int) Nest) Worst(Layout layout, SeatUncertainty model)
+    internal static (ExpandedUncertainty Expanded, (int Column, int Row) Nest) Worst(Layout layout, SeatUncertainty model)
     {
         var (worst, nest, larger) = (default(ExpandedUncertainty), (0, 0), 0.0);
         foreach (var (column, row) in layout.Corners())

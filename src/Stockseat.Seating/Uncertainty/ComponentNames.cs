@@ -3,6 +3,17 @@ namespace Stockseat.Seating.Uncertainty;
 /// <summary>How components are called.</summary>
 public static class ComponentNames
 {
+    /// <summary>Whether its value is an angle, in radians; else it is a length, in metres.</summary>
+    public static bool IsAngle(this Component component) => component is Component.LocatorAngle or Component.FrameAngle or Component.Lean;
+
+    /// <summary>The name of a distribution.</summary>
+    public static string Name(this Distribution distribution) => distribution switch
+    {
+        Distribution.Rectangular => "rectangular",
+        Distribution.Arcsine => "arcsine",
+        _ => "normal",
+    };
+
     /// <summary>Its name: where a fixture's file has a key for it, that key.</summary>
     public static string Name(this Component component)
     {

@@ -38,7 +38,14 @@ internal sealed class LookupGrpc(IAnswerer answerer, ClientTable clients) : Look
             throw Calls.Malformed("lot is for a measurement and diameter_metres states one without; send one of them");
         }
 
-        return Response(await answerer.Ask(client.Permit(ask)).Get<AnswerBody>());
+        var answer = await answerer.Ask(client.Permit(ask)).Get<AnswerBody>();
+        var response = Response(answer);
+        if (request.Budget && answerer.Situation.Find(ask.Fixture)?.InForce is { } revision && revision.Digest == answer.Digest)
+        {
+            response.Budgets.AddRange(NestBudget.Of(revision, answer).Select(Budgets.Of));
+        }
+
+        return response;
     }
 
     public override async Task<ConfirmResponse> Confirm(ConfirmRequest request, ServerCallContext context)
@@ -80,6 +87,12 @@ internal sealed class LookupGrpc(IAnswerer answerer, ClientTable clients) : Look
         {
             response.Measurement = measurement;
             response.AgeSeconds = a.Age!.Value;
+        }
+
+        if (a.Uncertainty is { } u)
+        {
+            response.Uncertainty = new() { AlongMetres = u.Along, AcrossMetres = u.Across };
+            response.UncertaintyWorst = u.AlongWorst is { } along ? new() { AlongMetres = along, AcrossMetres = u.AcrossWorst!.Value } : null;
         }
 
         return response;

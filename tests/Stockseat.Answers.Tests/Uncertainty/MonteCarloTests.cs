@@ -43,7 +43,7 @@ public class MonteCarloTests
         var inputs = Certainty.Diameter(revision, from)!.Value;
         var (lobesAlong, lobesAcross) = WorstLobes(revision.Nest, diameter);
 
-        var budget = Certainty.BudgetOf(revision, diameter, 0, from, column, row)!;
+        var budget = NestBudget.Of(revision, diameter, 0, from, column, row)[0].Budget;
 
         var draws = new[] { lobesAlong, lobesAcross }.Distinct().AsParallel().ToDictionary(
             n => n, n => new Draws(revision, diameter, inputs, column, row, n, 1000 + n).Deviations(Count));
