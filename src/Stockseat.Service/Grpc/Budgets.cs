@@ -4,8 +4,9 @@ using Stockseat.Seating.Uncertainty;
 namespace Stockseat.Service.Grpc;
 
 /// <summary>Uncertainty budgets as messages.</summary>
-internal static class Budgets
+public static class Budgets
 {
+    /// <summary>One nest's.</summary>
     public static V1.Budget Of(NestBudget nest)
     {
         var message = new V1.Budget

@@ -1,0 +1,80 @@
+using System.Globalization;
+using Stockseat.Answers.Deciding;
+using Stockseat.Answers.Records;
+using Stockseat.Fixtures.Revisions;
+
+namespace Stockseat.Answers.Advising;
+
+/// <summary>What a setter should know of a revision before it is adopted: no faults, but what may surprise.</summary>
+public static class RevisionAdvice
+{
+    /// <summary>How many diameters are tried between the smallest and the largest.</summary>
+    private const int Steps = 2000;
+
+    /// <summary>Where no range is stated, diameters from this part of the taught one to this many times it are tried.</summary>
+    private const double Reach = 4;
+
+    private static readonly (double Factor, string Slip)[] Slips =
+        [(0.5, "a radius taken for a diameter"), (0.1, "a diameter with its point one place too far left"), (1 / 25.4, "an inch value taken for millimetres")];
+
+    /// <summary>The advice, a sentence each.</summary>
+    /// <param name="revision">The revision.</param>
+    /// <param name="diameterMetres">The diameter that uncertainty is judged at, in metres.</param>
+    /// <param name="from">How it is measured; null: stated.</param>
+    public static IEnumerable<string> Of(Revision revision, double diameterMetres, DiameterFrom? from) =>
+        [.. FittingSlips(revision), .. Sure(revision, diameterMetres, from), .. Incomplete(revision)];
+
+    private static IEnumerable<string> FittingSlips(Revision revision)
+    {
+        var (low, high) = revision.Limits.DiameterMetres ?? (revision.TaughtDiameterMetres / Reach, revision.TaughtDiameterMetres * Reach);
+        bool Fits(double diameter) => Fit.Judge(revision, diameter, revision.StandOffPickMetres, out _) is null;
+        var held = Enumerable.Range(0, Steps + 1).Select(i => low + ((high - low) * i / Steps)).Where(Fits).ToArray();
+        foreach (var (factor, slip) in Slips)
+        {
+            var taken = held.Where(d => Fits(d * factor)).ToArray();
+            if (taken.Length > 0)
+            {
+                yield return $"{slip} would be answered: stock of {Mm(taken[0])} to {Mm(taken[^1])} mm would be taken for {Mm(taken[0] * factor)} to {Mm(taken[^1] * factor)} mm. Name the lot at each push, or narrow limits.diameter";
+            }
+        }
+    }
+
+    private static IEnumerable<string> Sure(Revision revision, double diameter, DiameterFrom? from)
+    {
+        var limit = revision.Limits.UncertaintyMetres;
+        if (revision.Uncertainty is null)
+        {
+            yield return limit is null
+                ? "no uncertainty is stated, so answers can't say how sure they are. State it"
+                : $"limits.uncertainty is {Mm(limit.Value)} mm and no uncertainty is stated: every ask will be refused. State it";
+            yield break;
+        }
+
+        if (Certainty.Diameter(revision, from) is null)
+        {
+            yield return $"how sure an answer is will not be known for a diameter that no gauge with LimitsOfError measured{(limit is null ? "" : ", and such asks will be refused")}. State uncertainty.askedDiameter, or measure with such a gauge";
+            yield break;
+        }
+
+        var budgets = NestBudget.Of(revision, diameter, revision.StandOffPickMetres, from, 0, 0);
+        if (budgets.Count > 0 && budgets.Max(b => b.Budget.Expanded.Larger) is var largest && largest > limit)
+        {
+            yield return $"U (k = 2) is {Mm(largest)} mm at {Mm(diameter)} mm, above limits.uncertainty {Mm(limit.Value)} mm: such asks will be refused. The budget says what it is made of";
+        }
+    }
+
+    private static IEnumerable<string> Incomplete(Revision revision)
+    {
+        if (revision.Uncertainty is { Lean: not null, LeanHeightMetres: null })
+        {
+            yield return "uncertainty.lean is stated without leanHeight, over which it acts, so it contributes nothing. State the height of the grip above the contacts";
+        }
+
+        if (revision.Limits.DiameterMetres is null)
+        {
+            yield return "limits.diameter is not stated: any diameter that finds a seat is answered. State the smallest and the largest";
+        }
+    }
+
+    private static string Mm(double metres) => (1000 * metres).ToString("0.###", CultureInfo.InvariantCulture);
+}

@@ -1,0 +1,125 @@
+using System.CommandLine;
+using System.Globalization;
+using System.Text.Json.Nodes;
+using Stockseat.Answers.Advising;
+using Stockseat.Answers.Deciding;
+using Stockseat.Answers.Records;
+using Stockseat.Cli.Output;
+using Stockseat.Fixtures.Revisions;
+using Stockseat.Service.Configuration;
+using Stockseat.Service.Grpc;
+
+namespace Stockseat.Cli.Commands;
+
+/// <summary>Checks a revision's file where it lies, before anybody adopts it.</summary>
+internal static class CheckCommand
+{
+    public static Command Make()
+    {
+        var fixture = new Argument<string>("FIXTURE") { Description = "the fixture, or the path of a revision's file" };
+        var number = new Argument<int?>("REVISION") { Description = "the revision; without it the highest", Arity = ArgumentArity.ZeroOrOne, CustomParser = r => FixtureCommands.Number(r) };
+        var diameter = new Option<double?>("--diameter") { HelpName = "LENGTH", Description = "the diameter that the uncertainty is told for; without it the taught one", CustomParser = r => Common.Length(r) };
+        var gauge = new Option<string?>("--gauge") { HelpName = "G", Description = "the gauge of the configuration that measures it; without it a stated diameter" };
+        var (config, json) = (ServeCommand.Config(), Common.Json());
+        var command = new Command("check", "the faults of a revision's file, advice, and what its uncertainty is made of") { fixture, number, diameter, gauge, config, json };
+        command.SetAction(parsed =>
+        {
+            if (ServeCommand.Read(new(parsed.GetValue(config))) is not { } settings)
+            {
+                return ExitCodes.Usage;
+            }
+
+            var name = parsed.GetValue(gauge);
+            DiameterFrom? from = null;
+            if (name is not null)
+            {
+                if (!settings.Gauges.TryGetValue(name, out var known))
+                {
+                    Console.Error.WriteLine(Plain.Text($"there is no gauge '{name}'; name one of {string.Join(", ", settings.Gauges.Keys.Order(StringComparer.Ordinal))}, or add it to Gauges in the configuration"));
+                    return ExitCodes.Usage;
+                }
+
+                from = new() { Gauge = name, Limits = known.Terms.Limits };
+            }
+
+            return Find(settings, parsed.GetValue(fixture)!, parsed.GetValue(number)) is { } file
+                ? Report(file, parsed.GetValue(diameter), from, parsed.GetValue(json))
+                : ExitCodes.Failed;
+        });
+        return command;
+    }
+
+    private static RevisionFile? Find(Settings settings, string fixture, int? number)
+    {
+        var isPath = fixture.EndsWith(".json", StringComparison.Ordinal);
+        var path = isPath ? Path.GetFullPath(fixture) : "";
+        var folder = isPath
+            ? FixtureFolder.Read(Path.GetDirectoryName(Path.GetDirectoryName(path)!) ?? "/", Path.GetFileName(Path.GetDirectoryName(path)!))
+            : FixtureFolder.Read(settings.Fixtures, fixture);
+        var file = folder?.Files.LastOrDefault(f => isPath ? f.Path == path : number is null || f.Number == number);
+        if (file is null)
+        {
+            var known = folder is { Files.Count: > 0 } ? $"its folder has {string.Join(", ", folder.Files.Select(f => $"r{f.Number:0000}.json"))}" : "there is no such folder with revision files";
+            Console.Error.WriteLine(Plain.Text(isPath
+                ? $"{fixture} is no revision's file: one is called r0001.json, r0002.json and so on, in a folder with the fixture's name; {known}"
+                : $"there is no revision {number?.ToString(CultureInfo.InvariantCulture) ?? "file"} of '{fixture}' in {settings.Fixtures}: {known}; name another, or its file, or the configuration with --config"));
+        }
+
+        return file;
+    }
+
+    private static int Report(RevisionFile file, double? stated, DiameterFrom? from, bool json)
+    {
+        var revision = file.Reading.Revision;
+        var diameter = stated ?? revision?.TaughtDiameterMetres ?? 0;
+        IReadOnlyList<string> advice = revision is null ? [] : [.. RevisionAdvice.Of(revision, diameter, from)];
+        var budgets = revision is null ? [] : NestBudget.Of(revision, diameter, revision.StandOffPickMetres, from, 0, 0).Select(Budgets.Of).ToArray();
+        if (json)
+        {
+            Json.Line(new()
+            {
+                ["file"] = file.Path,
+                ["revision"] = file.Number,
+                ["digest"] = revision?.Digest,
+                ["faults"] = Json.Array(file.Reading.Faults, f => JsonValue.Create(f)),
+                ["advice"] = Json.Array(advice, a => JsonValue.Create(a)),
+                ["diameter"] = diameter,
+                ["unit"] = "m",
+                ["budgets"] = Json.Array(budgets, BudgetView.Of),
+            });
+        }
+        else
+        {
+            Print(file, revision, diameter, from, advice, budgets);
+        }
+
+        return revision is null ? ExitCodes.Refused : ExitCodes.Done;
+    }
+
+    private static void Print(
+        RevisionFile file, Revision? revision, double diameter, DiameterFrom? from, IReadOnlyList<string> advice, IReadOnlyList<V1.Budget> budgets)
+    {
+        Plain.Line(revision is null
+            ? $"{file.Path}: {file.Reading.Faults.Count} fault{(file.Reading.Faults.Count == 1 ? "" : "s")}; it can't be adopted"
+            : $"{file.Path}: no faults; {revision.Fixture} revision {revision.Number}, digest {revision.Digest[..12]}");
+        foreach (var fault in file.Reading.Faults)
+        {
+            Plain.Line($"  fault: {fault}");
+        }
+
+        foreach (var sentence in advice)
+        {
+            Plain.Line($"  advice: {sentence}.");
+        }
+
+        if (budgets.Count > 0)
+        {
+            Plain.Line($"  At {FixedPoint.Text(diameter)} m, {(from is null ? "stated" : $"measured with {from.Gauge}")}:");
+        }
+
+        foreach (var budget in budgets)
+        {
+            BudgetView.Print(budget);
+        }
+    }
+}
