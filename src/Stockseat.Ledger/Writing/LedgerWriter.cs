@@ -23,7 +23,7 @@ public sealed class LedgerWriter : IDisposable
 
     private readonly BlockingCollection<Pending> _queue = new(QueueLength);
     private readonly Recovery _recovery;
-    private readonly TimeProvider _time;
+    private readonly StepClock _clock;
     private readonly Thread _thread;
     private readonly Turn _turn = new();
     private readonly TaskCompletionSource<Exception?> _ended = new(TaskCreationOptions.RunContinuationsAsynchronously);
@@ -36,7 +36,7 @@ public sealed class LedgerWriter : IDisposable
 
     private LedgerWriter(string folder, TimeProvider time, LedgerSession session)
     {
-        (_recovery, _time, _session) = (new(folder, time), time, session);
+        (_recovery, _clock, _session) = (new(folder, time), new(time, session.LastAt), session);
         LastKind = session.LastKind;
         _situation = session.Situation;
         Publish(session);
@@ -192,16 +192,21 @@ public sealed class LedgerWriter : IDisposable
             return;
         }
 
+        _clock.Keep();
         Publish(session);
         batch.ForEach(p => p.End(p.Outcome));
     }
 
     private void Decide(LedgerSession session, Pending pending)
     {
-        var ticks = _time.GetUtcNow().UtcTicks;
-        var at = new DateTimeOffset(ticks - ticks % TimeSpan.TicksPerMicrosecond, TimeSpan.Zero);
+        var at = _clock.Look(out var step);
         try
         {
+            if (step is not null)
+            {
+                session.AppendStep(step, at); // The decision rests on the entries before it, and on no clock.
+            }
+
             if (pending.Folders is { } folders)
             {
                 session.Situation = session.Situation.WithFolders(folders);
@@ -271,6 +276,7 @@ public sealed class LedgerWriter : IDisposable
         }
 
         session.Situation = session.Situation.WithFolders([.. _situation.Fixtures.Select(f => f.Folder).OfType<FixtureFolder>()]);
+        _clock.Return(session.LastAt);
         _session = session;
         Publish(session);
         _writable = true;
