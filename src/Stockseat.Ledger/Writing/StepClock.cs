@@ -9,11 +9,13 @@ namespace Stockseat.Ledger.Writing;
 public sealed class StepClock
 {
     /// <summary>
-    /// How far clock and counter may move apart without a step, and what one part in <see cref="Drift"/> of the time between adds: a counter
-    /// that nobody steers is off by less than 200 parts in a million, and a clock is steered without steps by 500 at most.
+    /// How far clock and counter may move apart without a step; one part in <see cref="Drift"/> of the time between adds to it. A free-running
+    /// counter is off by some ten parts in a million, and a clock that is corrected without steps goes 500 parts faster or slower at most; where
+    /// both are corrected together, as on Linux, they agree. More than that is a step, on the safe side.
     /// </summary>
     public static readonly TimeSpan Slack = TimeSpan.FromSeconds(1);
 
+    /// <summary>See <see cref="Slack"/>.</summary>
     public const int Drift = 2000;
 
     /// <summary>A thread that was held up between the two readings would see a step where there is none.</summary>
