@@ -25,6 +25,9 @@ public sealed class Situation
     /// <summary>The newest step back of the clock; null when it never was set back.</summary>
     public StepBack? StepBack { get; }
 
+    /// <summary>Whether a measurement is from before that step, so that nobody knows its age.</summary>
+    public bool Doubts(StandingMeasurement measurement) => measurement.Serial < StepBack?.Serial;
+
     /// <summary>A fixture that the ledger or a folder knows; null when neither does.</summary>
     public FixtureState? Find(string fixture) => _fixtures.GetValueOrDefault(fixture);
 
