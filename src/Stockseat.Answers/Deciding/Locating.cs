@@ -23,7 +23,7 @@ internal static class Locating
         var refusal = ask.Denied
             ?? Decision.Unserved(ask.Fixture, state)
             ?? Asked(ask, state!.InForce!)
-            ?? (diameter is null ? Measured(ask, state, at, out measurement) : null);
+            ?? (diameter is null ? Measured(ask, state, situation.StepBack, at, out measurement) : null);
         diameter ??= measurement?.DiameterMetres;
         refusal ??= Near(ask, diameter!.Value, measurement);
         refusal ??= Fit.Judge(state!.InForce!, diameter!.Value, StandOff(state.InForce!, ask.Purpose), out placed);
@@ -59,12 +59,17 @@ internal static class Locating
             : null;
     }
 
-    private static Refusal? Measured(LocateAsk ask, FixtureState state, DateTimeOffset at, out StandingMeasurement? measurement)
+    private static Refusal? Measured(LocateAsk ask, FixtureState state, StepBack? back, DateTimeOffset at, out StandingMeasurement? measurement)
     {
         measurement = state.Measurement;
         if (measurement is null)
         {
             return Refusal.Of(Reason.MeasurementMissing, $"no measurement of {ask.Fixture} stands: {state.NoMeasurement}");
+        }
+
+        if (measurement.Serial < back?.Serial)
+        {
+            return Doubtful(ask, measurement, back);
         }
 
         var age = at - measurement.At;
@@ -82,6 +87,17 @@ internal static class Locating
                 $"measurement {measurement.Serial} of {ask.Fixture} is of {(measurement.Lot is null ? "no lot" : $"lot {measurement.Lot}")}, lot {ask.Lot} was asked for",
                 ("lot", measurement.Lot ?? ""), ("asked", ask.Lot))
             : null;
+    }
+
+    /// <summary>Its age by the clock would be too short, by what was set back.</summary>
+    private static Refusal Doubtful(LocateAsk ask, StandingMeasurement measurement, StepBack back)
+    {
+        var seconds = back.Seconds.ToString("0.######", CultureInfo.InvariantCulture);
+        var what = back.AtStart ? $"at a start the clock was {seconds} s behind the ledger's last entry" : $"the clock was set back by {seconds} s";
+        return Refusal.Of(
+            Reason.MeasurementStale,
+            $"{what} (entry {back.Serial}) after measurement {measurement.Serial} of {ask.Fixture}, so nobody knows its age; at most {Seconds(measurement.FreshFor)} s is fresh",
+            ("clock_back_seconds", seconds), ("clock_step", back.Serial.ToString(CultureInfo.InvariantCulture)), ("limit_seconds", Seconds(measurement.FreshFor)));
     }
 
     /// <summary>The diameter used has to be as near to the nominal as was asked; compared to a picometre, as both round.</summary>

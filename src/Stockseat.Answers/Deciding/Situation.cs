@@ -14,13 +14,19 @@ public sealed class Situation
 {
     private readonly ImmutableDictionary<string, FixtureState> _fixtures;
 
-    private Situation(ImmutableDictionary<string, FixtureState> fixtures) => _fixtures = fixtures;
+    private Situation(ImmutableDictionary<string, FixtureState> fixtures, StepBack? stepBack) => (_fixtures, StepBack) = (fixtures, stepBack);
 
     /// <summary>Nothing is known.</summary>
-    public static Situation Empty { get; } = new(ImmutableDictionary.Create<string, FixtureState>(StringComparer.Ordinal));
+    public static Situation Empty { get; } = new(ImmutableDictionary.Create<string, FixtureState>(StringComparer.Ordinal), null);
 
     /// <summary>All fixtures, by name.</summary>
     public IEnumerable<FixtureState> Fixtures => _fixtures.Values.OrderBy(f => f.Fixture, StringComparer.Ordinal);
+
+    /// <summary>The newest step back of the clock; null when it never was set back.</summary>
+    public StepBack? StepBack { get; }
+
+    /// <summary>Whether a measurement is from before that step, so that nobody knows its age.</summary>
+    public bool Doubts(StandingMeasurement measurement) => measurement.Serial < StepBack?.Serial;
 
     /// <summary>A fixture that the ledger or a folder knows; null when neither does.</summary>
     public FixtureState? Find(string fixture) => _fixtures.GetValueOrDefault(fixture);
@@ -35,7 +41,7 @@ public sealed class Situation
             next[name] = (Find(name) ?? new FixtureState(name)) with { Folder = read.GetValueOrDefault(name) };
         }
 
-        return new(next.ToImmutable());
+        return new(next.ToImmutable(), StepBack);
     }
 
     /// <summary>The same with one folder as it was just read.</summary>
@@ -45,6 +51,11 @@ public sealed class Situation
     /// <summary>What holds after an entry.</summary>
     public Situation Apply(EntryBody body)
     {
+        if (body is ClockStepBody step)
+        {
+            return StepBack.Of(step) is { } back ? new(_fixtures, back) : this;
+        }
+
         if (body.Fixture is not { } name || body is AnswerBody)
         {
             return this;
@@ -111,5 +122,5 @@ public sealed class Situation
         ? state
         : state with { Holds = state.Holds.Add(body.By, new(body.By, body.Why, body.Serial, EntryTime.Parse(body.At))) };
 
-    private Situation With(FixtureState state) => new(_fixtures.SetItem(state.Fixture, state));
+    private Situation With(FixtureState state) => new(_fixtures.SetItem(state.Fixture, state), StepBack);
 }

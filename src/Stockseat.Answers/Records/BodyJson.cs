@@ -23,6 +23,7 @@ public static class BodyJson
             case ServiceStartedBody b: JsonSerializer.Serialize(writer, b, BodyContext.Default.ServiceStartedBody); break;
             case ServiceStoppedBody b: JsonSerializer.Serialize(writer, b, BodyContext.Default.ServiceStoppedBody); break;
             case UncleanStopBody b: JsonSerializer.Serialize(writer, b, BodyContext.Default.UncleanStopBody); break;
+            case ClockStepBody b: JsonSerializer.Serialize(writer, b, BodyContext.Default.ClockStepBody); break;
             default: throw new ArgumentOutOfRangeException(nameof(body), body.Kind, "no such kind of entry");
         }
     }
@@ -43,6 +44,7 @@ public static class BodyJson
         Kinds.ServiceStarted => JsonSerializer.Deserialize(body, BodyContext.Default.ServiceStartedBody),
         Kinds.ServiceStopped => JsonSerializer.Deserialize(body, BodyContext.Default.ServiceStoppedBody),
         Kinds.UncleanStop => JsonSerializer.Deserialize(body, BodyContext.Default.UncleanStopBody),
+        Kinds.ClockStep => JsonSerializer.Deserialize(body, BodyContext.Default.ClockStepBody),
         _ => null,
     };
 }
@@ -61,4 +63,5 @@ public static class BodyJson
 [JsonSerializable(typeof(ServiceStartedBody))]
 [JsonSerializable(typeof(ServiceStoppedBody))]
 [JsonSerializable(typeof(UncleanStopBody))]
+[JsonSerializable(typeof(ClockStepBody))]
 internal sealed partial class BodyContext : JsonSerializerContext;

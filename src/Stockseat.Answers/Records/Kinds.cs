@@ -6,6 +6,7 @@ public static class Kinds
     public const string ServiceStarted = "service-started";
     public const string ServiceStopped = "service-stopped";
     public const string UncleanStop = "unclean-stop";
+    public const string ClockStep = "clock-step";
     public const string RevisionAdopted = "revision-adopted";
     public const string RevisionRejected = "revision-rejected";
     public const string Measurement = "measurement";

@@ -109,6 +109,12 @@ public static class LedgerQueries
         $"{Columns} WHERE {InStanding} AND fixture = $fixture AND kind = $kind AND serial > $above ORDER BY serial DESC LIMIT $count",
         ("$fixture", fixture), ("$kind", kind), ("$above", above), ("$count", count));
 
+    /// <summary>Finds the newest step of the clock, by the same index.</summary>
+    public const string NewestStepSql = $"{Columns} WHERE {InStanding} AND fixture IS NULL AND kind = 'clock-step' ORDER BY serial DESC LIMIT 1";
+
+    /// <summary>The newest step of the clock; null when it was never set.</summary>
+    internal static EntryRow? NewestStep(SqliteConnection connection) => Read(connection, NewestStepSql).FirstOrDefault();
+
     /// <summary>The fixture that follows in the index; null after the last.</summary>
     internal static string? NextFixture(SqliteConnection connection, string? fixture)
     {

@@ -12,7 +12,7 @@ internal static class SituationReader
 
     public static Situation Read(SqliteConnection connection)
     {
-        var situation = Situation.Empty;
+        var situation = NewestStepBack(connection) is { } back ? Situation.Empty.Apply(back) : Situation.Empty;
         for (var fixture = LedgerQueries.NextFixture(connection, null); fixture is not null; fixture = LedgerQueries.NextFixture(connection, fixture))
         {
             foreach (var row in Rows(connection, fixture).OrderBy(r => r.Serial))
@@ -22,6 +22,13 @@ internal static class SituationReader
         }
 
         return situation;
+    }
+
+    /// <summary>Two rows at most, however often the clock was set: only the newest step back matters, and a step forward names it.</summary>
+    private static ClockStepBody? NewestStepBack(SqliteConnection connection)
+    {
+        var step = LedgerQueries.NewestStep(connection)?.ReadBody() as ClockStepBody;
+        return step?.LastBack is { } serial ? LedgerQueries.Find(connection, serial)?.ReadBody() as ClockStepBody : step;
     }
 
     private static IEnumerable<EntryRow> Rows(SqliteConnection connection, string fixture)

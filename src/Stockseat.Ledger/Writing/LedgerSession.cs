@@ -40,6 +40,9 @@ internal sealed class LedgerSession : IDisposable
     /// <summary>The kind of the last entry found at opening; null in a new ledger.</summary>
     public string? LastKind { get; private set; }
 
+    /// <summary>The instant of the last entry found at opening; null in a new ledger.</summary>
+    public DateTimeOffset? LastAt { get; private set; }
+
     /// <summary>Opens the ledger and reads what holds.</summary>
     /// <exception cref="InvalidDataException">The last entry does not follow from the one before it.</exception>
     public static LedgerSession Open(string folder, bool afterFailure = false)
@@ -100,6 +103,15 @@ internal sealed class LedgerSession : IDisposable
         _requests?.Add(body.Client, body.Request, body.Serial);
     }
 
+    /// <summary>Writes that the clock was set; nothing in a new ledger, whose first entry is the start.</summary>
+    public void AppendStep(ClockStepBody step, DateTimeOffset at)
+    {
+        if (Head.Serial > 0)
+        {
+            Append(step.Seconds < 0 ? step : step with { LastBack = Situation.StepBack?.Serial }, at);
+        }
+    }
+
     public void Dispose()
     {
         _insert.Dispose();
@@ -136,5 +148,7 @@ internal sealed class LedgerSession : IDisposable
 
         Head = new(head.Serial, head.Hash);
         LastKind = head.Kind;
+        using var body = JsonDocument.Parse(head.Body); // of any kind, also of a later version's
+        LastAt = EntryTime.Parse(body.RootElement.GetProperty("at").GetString()!);
     }
 }

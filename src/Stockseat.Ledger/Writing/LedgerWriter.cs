@@ -17,28 +17,26 @@ public sealed class LedgerWriter : IDisposable
     public const int QueueLength = 8192;
 
     private const int LongestBatch = 2048;
-    private static readonly TimeSpan RetryAfter = TimeSpan.FromMilliseconds(250);
     private static readonly Refusal Busy = Refusal.Of(Reason.TooBusy, $"{QueueLength} asks are waiting");
     private static readonly Refusal Unavailable = Refusal.Of(Reason.LedgerUnavailable, "the ledger can't be written, so nothing is answered");
     private static readonly Refusal Stopping = Refusal.Of(Reason.ShuttingDown, "the service is stopping");
 
     private readonly BlockingCollection<Pending> _queue = new(QueueLength);
-    private readonly string _folder;
-    private readonly TimeProvider _time;
+    private readonly Recovery _recovery;
+    private readonly StepClock _clock;
     private readonly Thread _thread;
     private readonly Turn _turn = new();
     private readonly TaskCompletionSource<Exception?> _ended = new(TaskCreationOptions.RunContinuationsAsynchronously);
     private LedgerSession? _session;
     private Head _committed;
     private long _serial;
-    private long _tried;
     private volatile Situation _situation;
     private volatile bool _writable = true;
     private volatile TaskCompletionSource _more = NewSignal();
 
     private LedgerWriter(string folder, TimeProvider time, LedgerSession session)
     {
-        (_folder, _time, _session) = (folder, time, session);
+        (_recovery, _clock, _session) = (new(folder, time), new(time, session.LastAt), session);
         LastKind = session.LastKind;
         _situation = session.Situation;
         Publish(session);
@@ -154,7 +152,7 @@ public sealed class LedgerWriter : IDisposable
     private void Take(List<Pending> batch)
     {
         // Without a session it wakes by itself, to try again.
-        if (!_queue.TryTake(out var first, _session is null ? RetryAfter : Timeout.InfiniteTimeSpan))
+        if (!_queue.TryTake(out var first, _session is null ? Recovery.RetryAfter : Timeout.InfiniteTimeSpan))
         {
             return;
         }
@@ -194,16 +192,21 @@ public sealed class LedgerWriter : IDisposable
             return;
         }
 
+        _clock.Keep();
         Publish(session);
         batch.ForEach(p => p.End(p.Outcome));
     }
 
     private void Decide(LedgerSession session, Pending pending)
     {
-        var ticks = _time.GetUtcNow().UtcTicks;
-        var at = new DateTimeOffset(ticks - ticks % TimeSpan.TicksPerMicrosecond, TimeSpan.Zero);
+        var at = _clock.Look(out var step);
         try
         {
+            if (step is not null)
+            {
+                session.AppendStep(step, at); // The decision rests on the entries before it, and on no clock.
+            }
+
             if (pending.Folders is { } folders)
             {
                 session.Situation = session.Situation.WithFolders(folders);
@@ -265,32 +268,15 @@ public sealed class LedgerWriter : IDisposable
         WritableChanged?.Invoke(false, cause);
     }
 
-    /// <summary>Opens again and reads the head from the disk. What was acknowledged has to be there.</summary>
     private void Recover()
     {
-        if (_time.GetElapsedTime(_tried) < RetryAfter)
+        if (_recovery.Try(_committed) is not { } session)
         {
             return;
-        }
-
-        LedgerSession session;
-        try
-        {
-            _tried = _time.GetTimestamp();
-            session = LedgerSession.Open(_folder, afterFailure: true);
-        }
-        catch (Exception e) when (e is SqliteException or IOException or UnauthorizedAccessException)
-        {
-            return;
-        }
-
-        if (_committed.Serial > 0 && session.HashOf(_committed.Serial)?.AsSpan().SequenceEqual(_committed.Hash) != true)
-        {
-            session.Dispose();
-            throw new InvalidDataException($"entry {_committed.Serial} was acknowledged and is no more on the disk; the service ends: verify the ledger before it is started again");
         }
 
         session.Situation = session.Situation.WithFolders([.. _situation.Fixtures.Select(f => f.Folder).OfType<FixtureFolder>()]);
+        _clock.Return(session.LastAt);
         _session = session;
         Publish(session);
         _writable = true;

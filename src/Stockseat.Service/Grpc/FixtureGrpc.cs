@@ -144,7 +144,10 @@ internal sealed class FixtureGrpc(IAnswerer answerer, ClientTable clients, Door 
         if (state.Measurement is { } m)
         {
             (fixture.Measurement, fixture.MeasuredMetres, fixture.Lot) = (m.Serial, m.DiameterMetres, m.Lot ?? "");
-            fixture.MeasuredAgeSeconds = Math.Max(0, (time.GetUtcNow() - m.At).TotalSeconds);
+            if (!answerer.Situation.Doubts(m))
+            {
+                fixture.MeasuredAgeSeconds = Math.Max(0, (time.GetUtcNow() - m.At).TotalSeconds);
+            }
         }
 
         return fixture;

@@ -221,8 +221,11 @@ public sealed class LineConversation(IAnswerer answerer, Client client, Caller c
 
         if (state.Measurement is { } m)
         {
-            reply.Pair("measurement", m.Serial).Length("diameter", m.DiameterMetres).Pair("unit", client.Form.Unit.Name())
-                .Pair("age", (long)(time.GetUtcNow() - m.At).TotalSeconds);
+            reply.Pair("measurement", m.Serial).Length("diameter", m.DiameterMetres).Pair("unit", client.Form.Unit.Name());
+            if (!answerer.Situation.Doubts(m))
+            {
+                reply.Pair("age", (long)Math.Max(0, (time.GetUtcNow() - m.At).TotalSeconds));
+            }
         }
     }
 }

@@ -158,7 +158,12 @@ internal static class FixtureCommands
         value["faults"] = Json.Array(f.Faults, t => JsonValue.Create(t)!);
         if (f.HasMeasurement)
         {
-            (value["measurement"], value["measured"], value["age"]) = (f.Measurement, f.MeasuredMetres, f.MeasuredAgeSeconds);
+            (value["measurement"], value["measured"]) = (f.Measurement, f.MeasuredMetres);
+        }
+
+        if (f.HasMeasuredAgeSeconds)
+        {
+            value["age"] = f.MeasuredAgeSeconds;
         }
 
         if (f.Lot.Length > 0)

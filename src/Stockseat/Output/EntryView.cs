@@ -61,8 +61,16 @@ internal sealed record EntryView(long Serial, string At, string Kind, string Fix
         ServiceStartedBody s => $"version {s.Program} on {s.Host}{(s.Ledger is null ? "" : $", ledger {s.Ledger}")}",
         UncleanStopBody u => $"the service before did not stop in order; its last entry is {u.Last}",
         ServiceStoppedBody => "in order",
+        ClockStepBody c => Step(c),
         _ => "",
     };
+
+    private static string Step(ClockStepBody step)
+    {
+        var seconds = Math.Abs(step.Seconds).ToString("0.######", CultureInfo.InvariantCulture);
+        return step.Seconds > 0 ? $"the clock was set forward by {seconds} s"
+            : $"{(step.AtStart ? $"at a start the clock was {seconds} s behind the last entry" : $"the clock was set back by {seconds} s")}: measurements before it are not used";
+    }
 
     private static string M(double metres) => FixedPoint.Text(metres);
 }

@@ -13,6 +13,7 @@ public sealed class BodyJsonTests
         new ServiceStartedBody { Ledger = "id", Program = "0.1.0", Host = "h", Process = 7 },
         new ServiceStoppedBody(),
         new UncleanStopBody { Last = 12 },
+        new ClockStepBody { Seconds = -3600.000001, Before = "2026-11-25T09:00:00.000000Z", AtStart = true, LastBack = 4 },
         new RevisionAdoptedBody { Fixture = "f", Revision = 2, Digest = "d", By = "b\u202e\"\n", Why = "w", Automatic = true, Content = JsonDocument.Parse("""{"a":[1,0.1,"é"]}""").RootElement },
         new RevisionRejectedBody { Fixture = "f", Revision = 3, File = "00", Faults = ["one", "two"] },
         new MeasurementBody { Fixture = "f", Diameter = 0.1 + 0.2, Readings = [0.1, 1 / 3.0], Unit = "in", Gauge = "g", Lot = "l", FreshFor = 28800 },

@@ -96,6 +96,14 @@ internal sealed class Bench
     private static LocateAsk Ask(double? diameter, string fixture, Purpose purpose, int column, int row, string? lot) =>
         new(Controller, fixture) { DiameterMetres = diameter, Purpose = purpose, Column = column, Row = row, Lot = lot };
 
+    /// <summary>The clock is set by so many seconds, and the writer finds it at once.</summary>
+    public ClockStepBody Set(double seconds, bool atStart = false)
+    {
+        var before = EntryTime.Text(Now);
+        Now += TimeSpan.FromSeconds(seconds);
+        return (ClockStepBody)Write(new ClockStepBody { Seconds = seconds, Before = before, AtStart = atStart });
+    }
+
     private EntryBody Write(EntryBody body)
     {
         body.Serial = Entries.Count + 1;

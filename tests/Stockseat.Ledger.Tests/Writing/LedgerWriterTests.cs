@@ -70,20 +70,6 @@ public sealed class LedgerWriterTests
     }
 
     [Fact]
-    public async Task A_clock_that_goes_back_harms_no_order()
-    {
-        var time = new FakeTimeProvider(Support.Ledger.Start) { AutoAdvanceAmount = TimeSpan.Zero };
-        using var ledger = await new Support.Ledger(time).Begin();
-        await ledger.Do(Support.Ledger.Measured(0.09));
-        time.AdjustTime(Support.Ledger.Start.AddHours(-2));
-
-        var refusal = await ledger.Do<RefusalBody>(Support.Ledger.Locate(null));
-
-        Assert.Equal((4, "measurement-stale", "2026-11-25T06:00:00.000000Z"), (refusal.Serial, refusal.Reason, refusal.At));
-        Assert.True(ledger.Verify().Whole);
-    }
-
-    [Fact]
     public async Task What_queued_during_a_commit_is_written_together_and_in_order()
     {
         using var ledger = await new Support.Ledger().Begin();

@@ -85,9 +85,10 @@ internal sealed class Bench : IAsyncDisposable
         return service is null ? -1 : await service.Stop();
     }
 
-    public async Task Restart()
+    public async Task Restart(Action? between = null)
     {
         Assert.Equal(0, await Stop());
+        between?.Invoke();
         await Begin();
     }
 

@@ -1,0 +1,121 @@
+using CsCheck;
+using Stockseat.Answers.Deciding;
+using Stockseat.Answers.Records;
+using Stockseat.Ledger.Tests.Support;
+using Stockseat.Ledger.Writing;
+
+namespace Stockseat.Ledger.Tests.Writing;
+
+/// <summary>Whatever happens to the clock, no answer rests on a measurement that is older than it may be, by the counter that nobody sets.</summary>
+public sealed class FreshnessPropertyTests
+{
+    private const double FreshSeconds = 60;
+
+    [Fact]
+    public async Task No_answer_rests_on_a_measurement_that_is_truly_older_than_fresh()
+    {
+        var (answers, stale, steps) = (0, 0, 0);
+        await Gen.Select(Gen.Int[0, 13], Gen.Double[0, 1]).Array[20, 60].SampleAsync(
+            async happenings =>
+            {
+                using var shop = new Shop();
+                await shop.Ledger.Begin();
+                foreach (var (what, much) in happenings)
+                {
+                    await shop.Happens(what, much);
+                }
+
+                Assert.True(shop.Ledger.Verify().Whole);
+                Interlocked.Add(ref answers, shop.Answers);
+                Interlocked.Add(ref stale, shop.Stale);
+                Interlocked.Add(ref steps, shop.Ledger.Rows().Count(r => r.Kind == Kinds.ClockStep));
+            },
+            iter: 40);
+
+        // All of it has to have happened, or nothing was shown.
+        Assert.True(answers > 100 && stale > 100 && steps > 100, $"{answers} answers, {stale} refused as stale, {steps} steps");
+    }
+
+    private sealed class Shop : IDisposable
+    {
+        private readonly SteppedTime _time = new();
+        private readonly Dictionary<long, (TimeSpan At, int Run)> _measured = [];
+        private TimeSpan _true;
+        private DateTimeOffset _pushed = Support.Ledger.Start;
+        private int _run;
+
+        public Shop() => Ledger = new(_time);
+
+        public Support.Ledger Ledger { get; }
+
+        public int Answers { get; private set; }
+
+        public int Stale { get; private set; }
+
+        public async Task Happens(int what, double much)
+        {
+            switch (what)
+            {
+                case 0 or 1: Pass(50 * much); break;
+                case 2: Pass(much); break;
+                case 3: _time.Set(TimeSpan.FromSeconds(-70 * much)); break;
+                case 4: _time.Set(TimeSpan.FromSeconds(70 * much)); break;
+                case 5 or 6 or 7: _time.Set(TimeSpan.FromSeconds(2 * much - 1.5)); break; // mostly too little for a step
+                case 8 or 9: await Push(); break;
+                case 10: await Restart(much); break;
+                case 11: await AskAtTheEdge(); break;
+                default: await Ask(); break;
+            }
+        }
+
+        public void Dispose() => Ledger.Dispose();
+
+        private void Pass(double seconds)
+        {
+            _time.Advance(TimeSpan.FromSeconds(seconds));
+            _true += TimeSpan.FromSeconds(seconds);
+        }
+
+        private async Task Push()
+        {
+            var body = await Ledger.Do(new MeasureAsk(new("gauge", null, null), "bed") { ReadingsMetres = [0.09], Terms = new(null, null, TimeSpan.FromSeconds(FreshSeconds)) });
+            _measured[body.Serial] = (_true, _run);
+            _pushed = _time.GetUtcNow();
+        }
+
+        /// <summary>The clock is set while nobody looks: forward, or to before the last entry. A setting back to after it can't be seen.</summary>
+        private async Task Restart(double much)
+        {
+            await Ledger.End();
+            _time.Set(TimeSpan.FromSeconds(much < 0.3 ? 0 : much < 0.6 ? 90 * much : -1.001 - 90 * (much - 0.6)));
+            await Ledger.Begin();
+            _run++;
+        }
+
+        /// <summary>At the last instant that is fresh by the clock: whatever was lost of the true time shows there.</summary>
+        private async Task AskAtTheEdge()
+        {
+            Pass(Math.Max(0, FreshSeconds - 1e-5 - (_time.GetUtcNow() - _pushed).TotalSeconds));
+            await Ask();
+        }
+
+        private async Task Ask()
+        {
+            switch (await Ledger.Do(Support.Ledger.Locate(null)))
+            {
+                case AnswerBody { Measurement: { } serial, Age: { } age }:
+                    Answers++;
+                    var (at, run) = _measured[serial];
+                    var truly = (_true - at).TotalSeconds;
+                    // The slack is new with each start, and so much drift may lie in the time between.
+                    var slack = StepClock.Slack.TotalSeconds * (_run - run + 1) + truly / StepClock.Drift + 1e-6;
+                    Assert.True(age >= 0 && age <= FreshSeconds, $"age {age} s");
+                    Assert.True(truly <= FreshSeconds + slack, $"measurement {serial} is truly {truly} s old; the clock says {age} s");
+                    break;
+                case RefusalBody { Reason: "measurement-stale" }: Stale++; break;
+                case RefusalBody { Reason: "measurement-missing" }: break;
+                case var other: Assert.Fail($"{other.Kind} came"); break;
+            }
+        }
+    }
+}

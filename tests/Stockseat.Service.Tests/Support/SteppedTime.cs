@@ -1,0 +1,23 @@
+using Microsoft.Extensions.Time.Testing;
+
+namespace Stockseat.Service.Tests.Support;
+
+/// <summary>A clock that can be set beside its counter, which runs on; the base's counter is set with it.</summary>
+internal sealed class SteppedTime : FakeTimeProvider
+{
+    private TimeSpan _set;
+
+    public SteppedTime()
+        : base(new(2026, 11, 25, 8, 0, 0, TimeSpan.Zero))
+    {
+    }
+
+    public override long GetTimestamp() => base.GetTimestamp() - _set.Ticks;
+
+    /// <summary>Sets the clock only.</summary>
+    public void Set(TimeSpan by)
+    {
+        _set += by;
+        AdjustTime(GetUtcNow() + by);
+    }
+}
