@@ -18,16 +18,18 @@ internal static class Locating
         var state = situation.Find(ask.Fixture);
         StandingMeasurement? measurement = null;
         PlanVector shift = default;
+        var lot = situation.LotTerms(ask.Lot, ask.LotTerms);
         var diameter = ask.DiameterMetres;
         var refusal = ask.Denied
             ?? Decision.Unserved(ask.Fixture, state)
             ?? Asked(ask, state!.InForce!)
             ?? (diameter is null ? Measured(ask, state, at, out measurement) : null);
         diameter ??= measurement?.DiameterMetres;
+        refusal ??= OfLot(ask, lot, diameter!.Value, measurement);
         refusal ??= Near(ask, diameter!.Value, measurement);
         refusal ??= Fit.Judge(state!.InForce!, diameter!.Value, StandOff(state.InForce!, ask.Purpose), out shift);
         return refusal is null
-            ? Answer(ask, state!, diameter!.Value, measurement, at, shift)
+            ? Answer(ask, state!, diameter!.Value, measurement, lot, at, shift)
             : Decision.Refuse(ask, refusal, state) with
             {
                 Purpose = ask.Purpose.Name(),
@@ -35,6 +37,7 @@ internal static class Locating
                 Diameter = diameter,
                 Measurement = measurement?.Serial,
                 Lot = ask.Lot,
+                LotTerms = lot,
                 Nominal = ask.NominalMetres,
                 Within = ask.WithinMetres,
             };
@@ -80,6 +83,22 @@ internal static class Locating
             : null;
     }
 
+    /// <summary>The diameter used has to belong to the lot, by what is known of it now.</summary>
+    private static Refusal? OfLot(LocateAsk ask, LotTerms? lot, double diameter, StandingMeasurement? measurement)
+    {
+        if (ask.Lot is not { } name)
+        {
+            return null;
+        }
+
+        return lot is null ? LotFit.Unknown(name)
+            : measurement is null && lot.Least is null ? Refusal.Of(Reason.LotUnknown, $"lot {name} states no nominal and tolerance, so whether a stated diameter belongs to it can't be known")
+            : LotFit.Judge(name, lot, diameter, What(ask, measurement));
+    }
+
+    private static string What(LocateAsk ask, StandingMeasurement? measurement) =>
+        measurement is null ? "the stated diameter" : $"measurement {measurement.Serial} of {ask.Fixture}";
+
     /// <summary>The diameter used has to be as near to the nominal as was asked; compared to a picometre, as both round.</summary>
     private static Refusal? Near(LocateAsk ask, double diameter, StandingMeasurement? measurement)
     {
@@ -88,15 +107,14 @@ internal static class Locating
             return null;
         }
 
-        var what = measurement is null ? "the stated diameter" : $"measurement {measurement.Serial} of {ask.Fixture}";
-        return Refusal.Of(
-            Reason.MeasurementOutsideLot,
-            $"{what}, {Fit.M(diameter)} m, is {Fit.M(Math.Abs(diameter - nominal))} m from the nominal {Fit.M(nominal)} m; within {Fit.M(within)} m was asked for",
+        return LotFit.Missed(
+            $"{What(ask, measurement)}, {Fit.M(diameter)} m, is {Fit.M(Math.Abs(diameter - nominal))} m from the nominal {Fit.M(nominal)} m; within {Fit.M(within)} m was asked for",
+            Slip.Of(diameter, nominal, nominal - within, nominal + within), diameter, "the nominal",
             ("diameter_metres", Fit.M(diameter)), ("nominal_metres", Fit.M(nominal)), ("limit_metres", Fit.M(within)));
     }
 
     private static AnswerBody Answer(
-        LocateAsk ask, FixtureState state, double diameter, StandingMeasurement? measurement, DateTimeOffset at, PlanVector shift)
+        LocateAsk ask, FixtureState state, double diameter, StandingMeasurement? measurement, LotTerms? lot, DateTimeOffset at, PlanVector shift)
     {
         var revision = state.InForce!;
         var offset = revision.Layout.OffsetBase(revision.Frame, ask.Column, ask.Row);
@@ -112,7 +130,8 @@ internal static class Locating
             Diameter = diameter,
             Measurement = measurement?.Serial,
             Age = measurement is null ? null : Math.Max(0, Math.Round((at - measurement.At).TotalSeconds, 6)),
-            Lot = measurement is null ? null : measurement.Lot,
+            Lot = measurement is null ? ask.Lot : measurement.Lot,
+            LotTerms = lot,
             Nominal = ask.NominalMetres,
             Within = ask.WithinMetres,
             First = First(state, ask.Purpose, correction.ShiftBase),

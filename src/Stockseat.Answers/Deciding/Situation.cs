@@ -19,6 +19,9 @@ public sealed class Situation
     /// <summary>Nothing is known.</summary>
     public static Situation Empty { get; } = new(ImmutableDictionary.Create<string, FixtureState>(StringComparer.Ordinal));
 
+    /// <summary>The lots that were described, by name.</summary>
+    public ImmutableDictionary<string, DescribedLot> Lots { get; private init; } = ImmutableDictionary.Create<string, DescribedLot>(StringComparer.Ordinal);
+
     /// <summary>All fixtures, by name.</summary>
     public IEnumerable<FixtureState> Fixtures => _fixtures.Values.OrderBy(f => f.Fixture, StringComparer.Ordinal);
 
@@ -35,16 +38,26 @@ public sealed class Situation
             next[name] = (Find(name) ?? new FixtureState(name)) with { Folder = read.GetValueOrDefault(name) };
         }
 
-        return new(next.ToImmutable());
+        return new(next.ToImmutable()) { Lots = Lots };
     }
 
     /// <summary>The same with one folder as it was just read.</summary>
     public Situation WithFolder(string fixture, FixtureFolder? folder) =>
         folder is null && Find(fixture) is null ? this : With((Find(fixture) ?? new FixtureState(fixture)) with { Folder = folder });
 
+    /// <summary>What is known of a lot: what the configuration says comes first.</summary>
+    /// <param name="lot">Its name; null: none is meant.</param>
+    /// <param name="configured">What the configuration says.</param>
+    internal LotTerms? LotTerms(string? lot, LotTerms? configured) => lot is null ? null : configured ?? Lots.GetValueOrDefault(lot)?.Terms;
+
     /// <summary>What holds after an entry.</summary>
     public Situation Apply(EntryBody body)
     {
+        if (body is LotDescribedBody lot)
+        {
+            return new(_fixtures) { Lots = Lots.SetItem(lot.Lot, new(lot.LotTerms, lot.Serial)) };
+        }
+
         if (body.Fixture is not { } name || body is AnswerBody)
         {
             return this;
@@ -111,5 +124,5 @@ public sealed class Situation
         ? state
         : state with { Holds = state.Holds.Add(body.By, new(body.By, body.Why, body.Serial, EntryTime.Parse(body.At))) };
 
-    private Situation With(FixtureState state) => new(_fixtures.SetItem(state.Fixture, state));
+    private Situation With(FixtureState state) => new(_fixtures.SetItem(state.Fixture, state)) { Lots = Lots };
 }

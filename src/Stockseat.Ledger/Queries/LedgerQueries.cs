@@ -109,6 +109,10 @@ public static class LedgerQueries
         $"{Columns} WHERE {InStanding} AND fixture = $fixture AND kind = $kind AND serial > $above ORDER BY serial DESC LIMIT $count",
         ("$fixture", fixture), ("$kind", kind), ("$above", above), ("$count", count));
 
+    /// <summary>The descriptions of lots, in order; by the same index, where what is of no fixture comes first.</summary>
+    internal static List<EntryRow> Lots(SqliteConnection connection) =>
+        Read(connection, $"{Columns} WHERE {InStanding} AND fixture IS NULL AND kind = 'lot-described' ORDER BY serial");
+
     /// <summary>The fixture that follows in the index; null after the last.</summary>
     internal static string? NextFixture(SqliteConnection connection, string? fixture)
     {

@@ -21,7 +21,7 @@ internal static class SituationReader
             }
         }
 
-        return situation;
+        return LedgerQueries.Lots(connection).Aggregate(situation, (s, row) => s.Apply(row.ReadBody()!));
     }
 
     private static IEnumerable<EntryRow> Rows(SqliteConnection connection, string fixture)
