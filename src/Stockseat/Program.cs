@@ -10,6 +10,7 @@ var root = new RootCommand("Stockseat: where is the pick grid's origin for stock
     MeasuredCommand.Make(),
     EmptiedCommand.Make(),
     ConfirmCommand.Make(),
+    LotCommands.Make(),
     FixtureCommands.Make(),
     LedgerCommands.Make(),
     SettingsCommand.Make(),

@@ -23,6 +23,8 @@ public abstract class ClientCommandTests(Build build) : OnBothBuilds(build)
 
         Assert.Equal(0.0924, json.GetProperty("diameter").GetDouble(), 1e-12);
         Assert.Equal("m", json.GetProperty("unit").GetString());
+        Assert.Equal((2, 0.00004), (json.GetProperty("readings").GetInt32(), json.GetProperty("spread").GetDouble()));
+        Assert.Contains("m, mean of 2 readings that spread by 0.000040 m", (await service.Ask("measured", "pinbed-1", "92.38mm", "92.42mm")).Exits(0).Out, StringComparison.Ordinal);
         Assert.Equal("measurement", LedgerRows.Read(cell.Data)[json.GetProperty("serial").GetInt32() - 1].Kind);
         (await service.Ask("measured", "pinbed-1", "92.4mm", "--gauge", "no-gauge")).Fails(1, "refused: gauge-unknown: ");
         (await service.Ask("measured", "pinbed-1", "92.0mm", "92.4mm", "--gauge", "bench-2")).Fails(1, "refused: readings-disagree: ");

@@ -74,7 +74,7 @@ public abstract class NodeClientTests(Build build) : OnBothBuilds(build)
         Assert.Contains("grpc.health.v1.Health", services);
         var methods = said.GetProperty("methods").EnumerateObject().ToDictionary(m => m.Name, m => m.Value.EnumerateArray().Select(v => v.GetString()!));
         Assert.Equal(["Adopt", "GetRevision", "Hold", "ListFixtures", "ListRevisions", "Release"], methods[ours[0]]);
-        Assert.Equal(["Emptied", "Record", "RecordReadings"], methods[ours[1]]);
+        Assert.Equal(["DescribeLot", "Emptied", "ListLots", "Record", "RecordReadings"], methods[ours[1]]);
         Assert.Equal(["GetEntry", "ListEntries", "Verify", "Watch"], methods[ours[2]]);
         Assert.Equal(["Confirm", "Locate"], methods[ours[3]]);
         Assert.Equal(notFound, said.GetProperty("unknown").GetInt32());
@@ -93,8 +93,8 @@ public abstract class NodeClientTests(Build build) : OnBothBuilds(build)
         await using var service = await Program.Serve(cell);
         var requests = Enumerable.Range(0, rounds).SelectMany(n => (string[])
         [
-            $"measured fixture=pinbed-1 diameter=92.40mm lot=L{n} tag=m{n}",
-            $"locate fixture=pinbed-1 lot=L{n} tag=l{n}",
+            $"measured fixture=pinbed-1 diameter=92.40mm lot=A1077 tag=m{n}",
+            $"locate fixture=pinbed-1 lot=A1077 tag=l{n}",
             $"locate fixture=pinbed-1 diameter=92.4 tag=r{n}",
             $"emptied fixture=pinbed-1 tag=e{n}",
             $"locate fixture=pinbed-1 tag=g{n}",

@@ -41,6 +41,9 @@ public sealed record LocateAsk(Caller Caller, string Fixture) : Ask(Caller, Fixt
 
     public string? Lot { get; init; }
 
+    /// <summary>What the configuration says of the lot; null when it is not there.</summary>
+    public LotTerms? LotTerms { get; init; }
+
     public Purpose Purpose { get; init; } = Purpose.Pick;
 
     /// <summary>The nominal diameter that the one used must be near, in metres; with <see cref="WithinMetres"/>.</summary>
@@ -76,6 +79,9 @@ public sealed record MeasureAsk(Caller Caller, string Fixture) : Ask(Caller, Fix
     public required GaugeTerms? Terms { get; init; }
 
     public string? Lot { get; init; }
+
+    /// <summary>What the configuration says of the lot; null when it is not there.</summary>
+    public LotTerms? LotTerms { get; init; }
 }
 
 /// <summary>The nests were cleared or refilled.</summary>

@@ -25,6 +25,7 @@ public static class Decision
             ConfirmAsk a => Confirming.Decide(a, findAnswer),
             AdoptAsk a => Adopting.Decide(a, situation),
             HoldAsk a => Holding.Decide(a, situation),
+            DescribeLotAsk a => Describing.Decide(a),
             ReleaseAsk a => Holding.Decide(a, situation),
             _ => throw new ArgumentOutOfRangeException(nameof(ask), ask, "no such ask"),
         };

@@ -19,17 +19,19 @@ internal static class Locating
         StandingMeasurement? measurement = null;
         Placement placed = default;
         AnswerUncertainty? sure = null;
+        var lot = situation.LotTerms(ask.Lot, ask.LotTerms);
         var diameter = ask.DiameterMetres;
         var refusal = ask.Denied
             ?? Decision.Unserved(ask.Fixture, state)
             ?? Asked(ask, state!.InForce!)
             ?? (diameter is null ? Measured(ask, state, situation.StepBack, at, out measurement) : null);
         diameter ??= measurement?.DiameterMetres;
+        refusal ??= OfLot(ask, lot, diameter!.Value, measurement);
         refusal ??= Near(ask, diameter!.Value, measurement);
         refusal ??= Fit.Judge(state!.InForce!, diameter!.Value, StandOff(state.InForce!, ask.Purpose), out placed);
         refusal ??= Certainty.Judge(state!.InForce!, placed, measurement?.From, ask.Column, ask.Row, out sure);
         return refusal is null
-            ? Answer(ask, state!, diameter!.Value, measurement, at, placed.ShiftPlan, sure)
+            ? Answer(ask, state!, new(diameter!.Value, measurement, lot, placed.ShiftPlan, sure), at)
             : Decision.Refuse(ask, refusal, state) with
             {
                 Purpose = ask.Purpose.Name(),
@@ -39,10 +41,15 @@ internal static class Locating
                 From = measurement?.From,
                 Uncertainty = sure,
                 Lot = ask.Lot,
+                LotTerms = lot,
                 Nominal = ask.NominalMetres,
                 Within = ask.WithinMetres,
             };
     }
+
+    /// <summary>What an answer is made of.</summary>
+    private readonly record struct Found(
+        double DiameterMetres, StandingMeasurement? Measurement, LotTerms? Lot, PlanVector ShiftPlan, AnswerUncertainty? Sure);
 
     private static Refusal? Asked(LocateAsk ask, Revision revision)
     {
@@ -100,6 +107,22 @@ internal static class Locating
             ("clock_back_seconds", seconds), ("clock_step", back.Serial.ToString(CultureInfo.InvariantCulture)), ("limit_seconds", Seconds(measurement.FreshFor)));
     }
 
+    /// <summary>The diameter used has to belong to the lot, by what is known of it now.</summary>
+    private static Refusal? OfLot(LocateAsk ask, LotTerms? lot, double diameter, StandingMeasurement? measurement)
+    {
+        if (ask.Lot is not { } name)
+        {
+            return null;
+        }
+
+        return lot is null ? LotFit.Unknown(name)
+            : measurement is null && lot.Least is null ? Refusal.Of(Reason.LotUnknown, $"lot {name} states no nominal and tolerance, so whether a stated diameter belongs to it can't be known")
+            : LotFit.Judge(name, lot, diameter, What(ask, measurement));
+    }
+
+    private static string What(LocateAsk ask, StandingMeasurement? measurement) =>
+        measurement is null ? "the stated diameter" : $"measurement {measurement.Serial} of {ask.Fixture}";
+
     /// <summary>The diameter used has to be as near to the nominal as was asked; compared to a picometre, as both round.</summary>
     private static Refusal? Near(LocateAsk ask, double diameter, StandingMeasurement? measurement)
     {
@@ -108,20 +131,17 @@ internal static class Locating
             return null;
         }
 
-        var what = measurement is null ? "the stated diameter" : $"measurement {measurement.Serial} of {ask.Fixture}";
-        return Refusal.Of(
-            Reason.MeasurementOutsideLot,
-            $"{what}, {Fit.M(diameter)} m, is {Fit.M(Math.Abs(diameter - nominal))} m from the nominal {Fit.M(nominal)} m; within {Fit.M(within)} m was asked for",
+        return LotFit.Missed(
+            $"{What(ask, measurement)}, {Fit.M(diameter)} m, is {Fit.M(Math.Abs(diameter - nominal))} m from the nominal {Fit.M(nominal)} m; within {Fit.M(within)} m was asked for",
+            Slip.Of(diameter, nominal, nominal - within, nominal + within), diameter, "the nominal",
             ("diameter_metres", Fit.M(diameter)), ("nominal_metres", Fit.M(nominal)), ("limit_metres", Fit.M(within)));
     }
 
-    private static AnswerBody Answer(
-        LocateAsk ask, FixtureState state, double diameter, StandingMeasurement? measurement, DateTimeOffset at, PlanVector shift,
-        AnswerUncertainty? sure)
+    private static AnswerBody Answer(LocateAsk ask, FixtureState state, in Found found, DateTimeOffset at)
     {
-        var revision = state.InForce!;
+        var (revision, measurement) = (state.InForce!, found.Measurement);
         var offset = revision.Layout.OffsetBase(revision.Frame, ask.Column, ask.Row);
-        var correction = Correction.Of(revision.TaughtOrigin, revision.Frame, offset, shift);
+        var correction = Correction.Of(revision.TaughtOrigin, revision.Frame, offset, found.ShiftPlan);
         var q = correction.Pose.Orientation;
         return new()
         {
@@ -130,11 +150,12 @@ internal static class Locating
             Digest = revision.Digest,
             Purpose = ask.Purpose.Name(),
             Nest = [ask.Column, ask.Row],
-            Diameter = diameter,
+            Diameter = found.DiameterMetres,
             Measurement = measurement?.Serial,
             Age = measurement is null ? null : Math.Max(0, Math.Round((at - measurement.At).TotalSeconds, 6)),
             From = measurement?.From,
-            Lot = measurement?.Lot,
+            Lot = measurement is null ? ask.Lot : measurement.Lot,
+            LotTerms = found.Lot,
             Nominal = ask.NominalMetres,
             Within = ask.WithinMetres,
             First = First(state, ask.Purpose, correction.ShiftBase),
@@ -143,7 +164,7 @@ internal static class Locating
             Orientation = [q.W, q.X, q.Y, q.Z],
             ShiftBase = Three(correction.ShiftBase),
             ShiftOrigin = Three(correction.ShiftOrigin),
-            Uncertainty = sure,
+            Uncertainty = found.Sure,
             Decimals = ask.Decimals,
             Unit = ask.Unit == ServedUnit.Metre ? null : ask.Unit.Name(),
         };

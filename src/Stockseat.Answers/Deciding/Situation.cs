@@ -14,10 +14,15 @@ public sealed class Situation
 {
     private readonly ImmutableDictionary<string, FixtureState> _fixtures;
 
-    private Situation(ImmutableDictionary<string, FixtureState> fixtures, StepBack? stepBack) => (_fixtures, StepBack) = (fixtures, stepBack);
+    private Situation(ImmutableDictionary<string, FixtureState> fixtures, ImmutableDictionary<string, DescribedLot> lots, StepBack? stepBack) =>
+        (_fixtures, Lots, StepBack) = (fixtures, lots, stepBack);
 
     /// <summary>Nothing is known.</summary>
-    public static Situation Empty { get; } = new(ImmutableDictionary.Create<string, FixtureState>(StringComparer.Ordinal), null);
+    public static Situation Empty { get; } = new(
+        ImmutableDictionary.Create<string, FixtureState>(StringComparer.Ordinal), ImmutableDictionary.Create<string, DescribedLot>(StringComparer.Ordinal), null);
+
+    /// <summary>The lots that were described, by name.</summary>
+    public ImmutableDictionary<string, DescribedLot> Lots { get; }
 
     /// <summary>All fixtures, by name.</summary>
     public IEnumerable<FixtureState> Fixtures => _fixtures.Values.OrderBy(f => f.Fixture, StringComparer.Ordinal);
@@ -41,19 +46,29 @@ public sealed class Situation
             next[name] = (Find(name) ?? new FixtureState(name)) with { Folder = read.GetValueOrDefault(name) };
         }
 
-        return new(next.ToImmutable(), StepBack);
+        return new(next.ToImmutable(), Lots, StepBack);
     }
 
     /// <summary>The same with one folder as it was just read.</summary>
     public Situation WithFolder(string fixture, FixtureFolder? folder) =>
         folder is null && Find(fixture) is null ? this : With((Find(fixture) ?? new FixtureState(fixture)) with { Folder = folder });
 
+    /// <summary>What is known of a lot: what the configuration says comes first.</summary>
+    /// <param name="lot">Its name; null: none is meant.</param>
+    /// <param name="configured">What the configuration says.</param>
+    internal LotTerms? LotTerms(string? lot, LotTerms? configured) => lot is null ? null : configured ?? Lots.GetValueOrDefault(lot)?.Terms;
+
     /// <summary>What holds after an entry.</summary>
     public Situation Apply(EntryBody body)
     {
         if (body is ClockStepBody step)
         {
-            return StepBack.Of(step) is { } back ? new(_fixtures, back) : this;
+            return StepBack.Of(step) is { } back ? new(_fixtures, Lots, back) : this;
+        }
+
+        if (body is LotDescribedBody lot)
+        {
+            return new(_fixtures, Lots.SetItem(lot.Lot, new(lot.LotTerms, lot.Serial)), StepBack);
         }
 
         if (body.Fixture is not { } name || body is AnswerBody)
@@ -122,5 +137,5 @@ public sealed class Situation
         ? state
         : state with { Holds = state.Holds.Add(body.By, new(body.By, body.Why, body.Serial, EntryTime.Parse(body.At))) };
 
-    private Situation With(FixtureState state) => new(_fixtures.SetItem(state.Fixture, state), StepBack);
+    private Situation With(FixtureState state) => new(_fixtures.SetItem(state.Fixture, state), Lots, StepBack);
 }

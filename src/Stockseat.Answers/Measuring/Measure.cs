@@ -14,8 +14,9 @@ internal static class Measure
     public static EntryBody Decide(MeasureAsk ask, Situation situation)
     {
         var state = situation.Find(ask.Fixture);
+        var lot = situation.LotTerms(ask.Lot, ask.LotTerms);
         var diameter = Mean(ask.ReadingsMetres);
-        var refusal = Judge(ask, state, diameter);
+        var refusal = Judge(ask, state, lot, diameter);
         if (refusal is not null)
         {
             return Decision.Refuse(ask, refusal, state) with
@@ -24,6 +25,7 @@ internal static class Measure
                 Readings = ask.ReadingsMetres,
                 Gauge = ask.Gauge,
                 Lot = ask.Lot,
+                LotTerms = lot,
             };
         }
 
@@ -39,11 +41,12 @@ internal static class Measure
             Gauge = ask.Gauge,
             Limits = ask.Terms!.Limits,
             Lot = ask.Lot,
+            LotTerms = lot,
             FreshFor = ask.Terms!.FreshFor.TotalSeconds,
         };
     }
 
-    private static Refusal? Judge(MeasureAsk ask, FixtureState? state, double diameter)
+    private static Refusal? Judge(MeasureAsk ask, FixtureState? state, LotTerms? lot, double diameter)
     {
         if (ask.Denied is { } denied)
         {
@@ -60,16 +63,46 @@ internal static class Measure
             return Refusal.Of(Reason.GaugeUnknown, $"there is no gauge {ask.Gauge}");
         }
 
-        var spread = Spread(ask);
-        if (terms.AgreementMetres is { } agreement && spread > agreement + Rounding)
+        if (ask.Lot is not null && lot is null)
         {
-            return Refusal.Of(
-                Reason.ReadingsDisagree,
-                string.Create(CultureInfo.InvariantCulture, $"{ask.ReadingsMetres.Count} readings spread by {Fit.M(spread)} m; gauge {ask.Gauge} agrees within {Fit.M(agreement)} m"),
-                ("spread_metres", Fit.M(spread)), ("limit_metres", Fit.M(agreement)));
+            return LotFit.Unknown(ask.Lot);
         }
 
-        return state.InForce is { } revision ? Fit.Judge(revision, diameter, revision.StandOffPickMetres, out _) : null;
+        return Disagreement(ask, terms, lot?.OutOfRound)
+            ?? (lot is null ? null : LotFit.Judge(ask.Lot!, lot, diameter, "the measurement"))
+            ?? (state.InForce is { } revision ? Fit.Judge(revision, diameter, revision.StandOffPickMetres, out _) : null);
+    }
+
+    /// <summary>Readings may spread by what the gauge agrees within and, since the stock is turned between them, by what the lot may be out of round.</summary>
+    private static Refusal? Disagreement(MeasureAsk ask, GaugeTerms terms, double? outOfRound)
+    {
+        var spread = Spread(ask);
+        if (terms.AgreementMetres is not { } agreement || spread <= agreement + (outOfRound ?? 0) + Rounding)
+        {
+            return null;
+        }
+
+        var limit = Fit.M(agreement + (outOfRound ?? 0));
+        var said = string.Create(CultureInfo.InvariantCulture, $"{ask.ReadingsMetres.Count} readings spread by {Fit.M(spread)} m; gauge {ask.Gauge} agrees within {Fit.M(agreement)} m");
+        said += outOfRound is { } o ? $" and lot {ask.Lot} may be {Fit.M(o)} m out of round, together {limit} m" : "";
+        (string, string)[] limits = [("spread_metres", Fit.M(spread)), ("limit_metres", limit)];
+        if (StandingOut(ask.ReadingsMetres) is not { } at)
+        {
+            return Refusal.Of(Reason.ReadingsDisagree, said, limits);
+        }
+
+        var (number, metres) = ((at + 1).ToString(CultureInfo.InvariantCulture), Fit.M(ask.ReadingsMetres[at]));
+        return Refusal.Of(Reason.ReadingsDisagree, $"{said}; reading {number}, {metres} m, stands out", [.. limits, ("reading", number), ("reading_metres", metres)]);
+    }
+
+    /// <summary>The reading farthest from the median; null when two are equally far, as two readings always are.</summary>
+    private static int? StandingOut(IReadOnlyList<double> readings)
+    {
+        var sorted = readings.Order().ToArray();
+        var middle = sorted.Length / 2;
+        var median = sorted.Length % 2 == 1 ? sorted[middle] : (sorted[middle - 1] + sorted[middle]) / 2;
+        var far = Enumerable.Range(0, readings.Count).OrderByDescending(i => Math.Abs(readings[i] - median)).Take(2).ToArray();
+        return far.Length == 2 && Math.Abs(readings[far[0]] - median) - Math.Abs(readings[far[1]] - median) > Rounding ? far[0] : null;
     }
 
     /// <summary>Without the noise of a subtraction.</summary>

@@ -28,6 +28,9 @@ public sealed record AnswerBody : EntryBody
 
     public string? Lot { get; init; }
 
+    /// <summary>What was known of the lot; absent when none was asked for.</summary>
+    public LotTerms? LotTerms { get; init; }
+
     /// <summary>The nominal diameter that the one used had to be near, in metres.</summary>
     public double? Nominal { get; init; }
 

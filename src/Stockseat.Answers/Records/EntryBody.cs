@@ -144,6 +144,9 @@ public sealed record MeasurementBody : EntryBody
 
     public string? Lot { get; init; }
 
+    /// <summary>What was known of the lot; absent when none was named.</summary>
+    public LotTerms? LotTerms { get; init; }
+
     /// <summary>For how many seconds it may be used.</summary>
     public required double FreshFor { get; init; }
 }

@@ -43,6 +43,9 @@ public sealed record RefusalBody : EntryBody
 
     public string? Lot { get; init; }
 
+    /// <summary>What was known of the lot; absent when none was named, and when it was not known.</summary>
+    public LotTerms? LotTerms { get; init; }
+
     /// <summary>The nominal diameter that the one used had to be near, in metres.</summary>
     public double? Nominal { get; init; }
 

@@ -115,6 +115,10 @@ public static class LedgerQueries
     /// <summary>The newest step of the clock; null when it was never set.</summary>
     internal static EntryRow? NewestStep(SqliteConnection connection) => Read(connection, NewestStepSql).FirstOrDefault();
 
+    /// <summary>The descriptions of lots, in order; by the same index, where what is of no fixture comes first.</summary>
+    internal static List<EntryRow> Lots(SqliteConnection connection) =>
+        Read(connection, $"{Columns} WHERE {InStanding} AND fixture IS NULL AND kind = 'lot-described' ORDER BY serial");
+
     /// <summary>The fixture that follows in the index; null after the last.</summary>
     internal static string? NextFixture(SqliteConnection connection, string? fixture)
     {

@@ -21,7 +21,7 @@ internal static class SituationReader
             }
         }
 
-        return situation;
+        return LedgerQueries.Lots(connection).Aggregate(situation, (s, row) => s.Apply(row.ReadBody()!));
     }
 
     /// <summary>Two rows at most, however often the clock was set: only the newest step back matters, and a step forward names it.</summary>

@@ -40,13 +40,14 @@ internal static class Retry
         (_, RefusalBody r) => r.Asked == ask.Verb && (ask.Fixture.Length == 0 || r.Fixture == ask.Fixture) && SameRefused(ask, r),
         (LocateAsk a, AnswerBody b) => a.Fixture == b.Fixture && a.Column == b.Nest[0] && a.Row == b.Nest[1] && a.Purpose.Name() == b.Purpose
             && (a.NominalMetres, a.WithinMetres) == (b.Nominal, b.Within)
-            && (a.DiameterMetres is { } d ? d == b.Diameter && b.Measurement is null : b.Measurement is not null && (a.Lot is null || a.Lot == b.Lot)),
+            && (a.DiameterMetres is { } d ? d == b.Diameter && b.Measurement is null && a.Lot == b.Lot : b.Measurement is not null && (a.Lot is null || a.Lot == b.Lot)),
         (MeasureAsk a, MeasurementBody b) =>
             a.Fixture == b.Fixture && a.Gauge == b.Gauge && a.Lot == b.Lot && a.ReadingsMetres.SequenceEqual(b.Readings),
         (EmptiedAsk a, EmptiedBody b) => a.Fixture == b.Fixture,
         (ConfirmAsk a, ConfirmationBody b) => a.Serial == b.Confirms && SameNumbers(a, b.ReadBack),
         (AdoptAsk a, RevisionAdoptedBody b) => a.Fixture == b.Fixture && a.Number == b.Revision,
         (HoldAsk a, HeldBody b) => (a.Fixture, a.By, a.Why) == (b.Fixture, b.By, b.Why),
+        (DescribeLotAsk a, LotDescribedBody b) => (a.Lot, a.Terms) == (b.Lot, b.LotTerms),
         (ReleaseAsk a, ReleasedBody b) => (a.Fixture, a.By, a.Why, a.Of) == (b.Fixture, b.By, b.Why, b.Of),
         _ => false,
     };
@@ -73,6 +74,7 @@ internal static class Retry
         ConfirmAsk a => a.Serial == r.Confirms && SameNumbers(a, r.ReadBack),
         AdoptAsk a => a.Number == r.Adopts,
         HoldAsk a => (a.By, a.Why) == (r.By, r.Why),
+        DescribeLotAsk a => (a.Lot, a.Terms) == (r.Lot, r.LotTerms),
         ReleaseAsk a => (a.By, a.Why, a.Of) == (r.By, r.Why, r.Of),
         _ => true,
     };

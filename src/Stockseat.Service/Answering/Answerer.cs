@@ -52,6 +52,9 @@ public sealed class Answerer(LedgerWriter writer, Settings settings, Door door, 
     public FixtureFolder? ReadFolder(string fixture) => FixtureFolder.Read(settings.Fixtures, fixture);
 
     /// <inheritdoc/>
+    public IReadOnlyDictionary<string, LotTerms> Lots => settings.Lots;
+
+    /// <inheritdoc/>
     public GaugeTerms? Terms(string? gauge) => gauge is null
         ? new(null, null, settings.Freshness)
         : settings.Gauges.TryGetValue(gauge, out var known) ? known.Terms : null;

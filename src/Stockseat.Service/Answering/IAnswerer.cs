@@ -30,4 +30,10 @@ public interface IAnswerer
 
     /// <summary>A gauge's terms; null when it is not in the configuration.</summary>
     GaugeTerms? Terms(string? gauge);
+
+    /// <summary>The lots of the configuration.</summary>
+    IReadOnlyDictionary<string, LotTerms> Lots { get; }
+
+    /// <summary>What the configuration says of a lot; null when it is not there, or none is named.</summary>
+    LotTerms? Lot(string? name) => name is null ? null : Lots.GetValueOrDefault(name);
 }

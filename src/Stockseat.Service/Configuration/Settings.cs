@@ -1,5 +1,6 @@
 using System.Net;
 using Stockseat.Answers.Measuring;
+using Stockseat.Answers.Records;
 using Stockseat.Fixtures.Adoption;
 using Stockseat.Service.Clients;
 using Stockseat.Service.Lines.Forms;
@@ -38,6 +39,9 @@ public sealed record Settings
 
     /// <summary>The gauges, by name.</summary>
     public required IReadOnlyDictionary<string, GaugeSettings> Gauges { get; init; }
+
+    /// <summary>The lots, by name.</summary>
+    public required IReadOnlyDictionary<string, LotTerms> Lots { get; init; }
 
     /// <summary>Each setting as text with its source, in the order of the file.</summary>
     public required IReadOnlyList<SettingSource> Sources { get; init; }

@@ -51,6 +51,7 @@ public sealed class SettingsReader
         var first = Adoption(root);
         var freshness = Span(root, "Freshness", TimeSpan.FromHours(8));
         var gauges = new GaugesReader(_sources, freshness, ParseSpan).Read(root?.Object("Gauges", required: false));
+        var lots = new LotsReader(_sources).Read(root?.Object("Lots", required: false));
         var forms = new FormsReader(_sources).Read(root?.Object("Forms", required: false));
         var clients = new ClientsReader(forms, _sources).Read(root?.Objects("Clients", required: false, 1, 1000));
         var limits = Limits(root?.Object("Limits", required: false));
@@ -73,6 +74,7 @@ public sealed class SettingsReader
                 Forms = forms,
                 Limits = limits,
                 Gauges = gauges,
+                Lots = lots,
                 Sources = _sources,
             },
             []);

@@ -16,14 +16,26 @@ internal sealed class GaugeGrpc(IAnswerer answerer, ClientTable clients, TimePro
     {
         var (client, caller) = clients.From(context);
         var body = await Push(request, client, caller);
-        return new() { Serial = body.Serial, DiameterMetres = body.Diameter };
+        var response = new RecordResponse { Serial = body.Serial, DiameterMetres = body.Diameter, Readings = body.Readings.Count };
+        if (body.Spread is { } spread)
+        {
+            response.SpreadMetres = spread;
+        }
+
+        return response;
     }
 
     public override async Task<RecordReadingsResponse> RecordReadings(IAsyncStreamReader<RecordReadingsRequest> requestStream, ServerCallContext context)
     {
         var (client, caller) = clients.From(context); // A stranger is told before anything of it is read.
         var body = await Push(await ReadingStream.Read(requestStream, time, context), client, caller);
-        return new() { Serial = body.Serial, DiameterMetres = body.Diameter };
+        var response = new RecordReadingsResponse { Serial = body.Serial, DiameterMetres = body.Diameter, Readings = body.Readings.Count };
+        if (body.Spread is { } spread)
+        {
+            response.SpreadMetres = spread;
+        }
+
+        return response;
     }
 
     public override async Task<EmptiedResponse> Emptied(EmptiedRequest request, ServerCallContext context)
@@ -31,6 +43,19 @@ internal sealed class GaugeGrpc(IAnswerer answerer, ClientTable clients, TimePro
         var (client, caller) = clients.From(context, request.Tag, request.RequestId);
         var ask = new EmptiedAsk(caller, Calls.Fixture(request.Fixture));
         return new() { Serial = (await answerer.Ask(client.Permit(ask)).Get<EmptiedBody>()).Serial };
+    }
+
+    public override async Task<DescribeLotResponse> DescribeLot(DescribeLotRequest request, ServerCallContext context)
+    {
+        var (client, caller) = clients.From(context, request.Tag, request.RequestId);
+        var body = await answerer.Ask(client.Permit(LotCalls.Read(request, caller, answerer))).Get<LotDescribedBody>();
+        return new() { Serial = body.Serial, Limits = LotCalls.Of(body.LotTerms) };
+    }
+
+    public override Task<ListLotsResponse> ListLots(ListLotsRequest request, ServerCallContext context)
+    {
+        _ = clients.From(context);
+        return Task.FromResult(LotCalls.List(answerer));
     }
 
     private async Task<MeasurementBody> Push(RecordRequest request, Client client, Caller caller)
@@ -60,6 +85,7 @@ internal sealed class GaugeGrpc(IAnswerer answerer, ClientTable clients, TimePro
             Gauge = gauge,
             Terms = answerer.Terms(gauge),
             Lot = Calls.Word("lot", request.Lot),
+            LotTerms = answerer.Lot(request.Lot),
         })).Get<MeasurementBody>();
     }
 }

@@ -17,6 +17,7 @@ internal sealed class LookupGrpc(IAnswerer answerer, ClientTable clients) : Look
         {
             DiameterMetres = request.HasDiameterMetres ? Calls.Diameter("diameter_metres", request.DiameterMetres) : null,
             Lot = Calls.Word("lot", request.Lot),
+            LotTerms = answerer.Lot(request.Lot),
             NominalMetres = request.HasNominalMetres ? Calls.Diameter("nominal_metres", request.NominalMetres) : null,
             WithinMetres = request.HasWithinMetres ? Calls.Diameter("within_metres", request.WithinMetres) : null,
             Purpose = request.Purpose switch
@@ -31,11 +32,6 @@ internal sealed class LookupGrpc(IAnswerer answerer, ClientTable clients) : Look
         if (ask.NominalMetres is null != ask.WithinMetres is null)
         {
             throw Answers.Reasons.Refusal.Of(Answers.Reasons.Reason.KeyMissing, "nominal_metres and within_metres belong together").ToRpc();
-        }
-
-        if (ask is { DiameterMetres: not null, Lot: not null })
-        {
-            throw Calls.Malformed("lot is for a measurement and diameter_metres states one without; send one of them");
         }
 
         var answer = await answerer.Ask(client.Permit(ask)).Get<AnswerBody>();

@@ -1,7 +1,6 @@
 using Stockseat.Answers.Deciding;
 using Stockseat.Answers.Reasons;
 using Stockseat.Answers.Records;
-using Stockseat.Seating.Quantities;
 using Stockseat.Service.Answering;
 using Stockseat.Service.Clients;
 using Stockseat.Service.Lines.Forms;
@@ -40,7 +39,7 @@ public sealed class LineConversation(IAnswerer answerer, Client client, Caller c
             case "hello":
                 return Plain(request, values, "stockseat line 1");
             case "help":
-                return Plain(request, values, "verbs=hello,measured,locate,confirm,emptied,status,help,bye", "measured=fixture,diameter,gauge,lot", "locate=fixture,diameter,lot,nominal,within,purpose,nest", $"confirm=serial,{string.Join(',', AnswerBody.Numbers)}", "emptied=fixture", "status=fixture", "all=tag");
+                return Plain(request, values, "verbs=hello,measured,locate,confirm,emptied,status,help,bye", "measured=fixture,diameter,diameters,gauge,lot", "locate=fixture,diameter,lot,nominal,within,purpose,nest", $"confirm=serial,{string.Join(',', AnswerBody.Numbers)}", "emptied=fixture", "status=fixture", "all=tag");
             case "bye":
                 var goodbye = Plain(request, values, "bye");
                 Ended = values.Fault is null;
@@ -73,6 +72,7 @@ public sealed class LineConversation(IAnswerer answerer, Client client, Caller c
                 {
                     DiameterMetres = values.Diameter(),
                     Lot = values.Word("lot"),
+                    LotTerms = answerer.Lot(request["lot"]),
                     NominalMetres = values.Length("nominal"),
                     WithinMetres = values.Length("within"),
                     Purpose = values.Purpose(),
@@ -82,20 +82,20 @@ public sealed class LineConversation(IAnswerer answerer, Client client, Caller c
                     Decimals = client.Form.Decimals,
                 };
                 values.Together("nominal", "within");
-                RefuseLotOfStated(locate, values);
                 return locate;
             case "measured":
-                values.Known("fixture", "diameter", "gauge", "lot");
+                values.Known("fixture", "diameter", "diameters", "gauge", "lot");
                 var fixture = values.Fixture();
-                var diameter = values.Diameter();
+                var readings = values.Readings();
                 var gauge = values.Word("gauge");
                 return new MeasureAsk(from, fixture)
                 {
-                    ReadingsMetres = [diameter ?? Missing(values)],
-                    Unit = request["diameter"] is not { } length ? null : Quantity.UnitOf(length) is { Length: > 0 } unit ? unit : client.Form.BareUnit,
+                    ReadingsMetres = readings,
+                    Unit = values.UnitOfReadings(),
                     Gauge = gauge,
                     Terms = answerer.Terms(gauge),
                     Lot = values.Word("lot"),
+                    LotTerms = answerer.Lot(request["lot"]),
                 };
             case "emptied":
                 values.Known("fixture");
@@ -105,21 +105,6 @@ public sealed class LineConversation(IAnswerer answerer, Client client, Caller c
                 return new ConfirmAsk(from, values.Serial()) { ReadBack = values.ReadBack() };
             default:
                 return null;
-        }
-    }
-
-    private static double Missing(LineValues values)
-    {
-        values.Refuse(Refusal.Of(Reason.DiameterMissing, "measured needs diameter="));
-        return 0;
-    }
-
-    /// <summary>Whether a stated diameter belongs to a lot can't be known here, so it is not pretended.</summary>
-    private static void RefuseLotOfStated(LocateAsk ask, LineValues values)
-    {
-        if (ask.DiameterMetres is not null && ask.Lot is not null)
-        {
-            values.Refuse(Refusal.Of(Reason.ValueMalformed, "lot= is for a measurement and diameter= states one without; send one of them"));
         }
     }
 

@@ -12,6 +12,9 @@ namespace Stockseat.Service.Lines;
 /// <summary>Reads the values of a request; the first fault counts.</summary>
 internal sealed class LineValues(LineRequest request, Form form)
 {
+    /// <summary>The most readings of one push: more belong into a stream over gRPC.</summary>
+    private const int MostReadings = 20;
+
     public Refusal? Fault { get; private set; } = request.Fault;
 
     public void Refuse(Refusal refusal) => Fault ??= refusal;
@@ -85,14 +88,42 @@ internal sealed class LineValues(LineRequest request, Form form)
 
     public double? Diameter() => Length("diameter");
 
-    /// <summary>A length with its unit, above 0; without one it is taken in the unit that the client's form states for that.</summary>
-    public double? Length(string key)
+    /// <summary>The readings of a push: one diameter, or a few between commas.</summary>
+    public IReadOnlyList<double> Readings()
     {
-        if (request[key] is not { } text)
+        switch (request["diameter"], request["diameters"])
         {
-            return null;
-        }
+            case ({ } one, null):
+                return [Length("diameter", one)];
+            case (null, { } several):
+                var texts = several.Split(',');
+                if (texts.Length > MostReadings)
+                {
+                    Fault ??= Refusal.Of(Reason.ValueMalformed, $"diameters has {texts.Length} readings; 1 to {MostReadings} between commas were expected");
+                }
 
+                return [.. texts.Select(t => Length("diameters", t))];
+            case (null, null):
+                Fault ??= Refusal.Of(Reason.DiameterMissing, "measured needs diameter= or diameters=");
+                return [0];
+            default:
+                Fault ??= Refusal.Of(Reason.ValueMalformed, "diameter= and diameters= are both there; send one of them");
+                return [0];
+        }
+    }
+
+    /// <summary>The unit that all readings of a push came in; null when they came in several.</summary>
+    public string? UnitOfReadings()
+    {
+        var units = (request["diameter"] ?? request["diameters"])?.Split(',').Select(t => Quantity.UnitOf(t) is { Length: > 0 } unit ? unit : form.BareUnit).Distinct().ToArray();
+        return units is [var only] ? only : null;
+    }
+
+    /// <summary>A length with its unit, above 0; without one it is taken in the unit that the client's form states for that.</summary>
+    public double? Length(string key) => request[key] is { } text ? Length(key, text) : null;
+
+    private double Length(string key, string text)
+    {
         var fault = Quantity.TryParseLength(text, allowSign: false, out var metres);
         if (fault == QuantityFault.UnitMissing && form.BareUnit is { } unit)
         {

@@ -38,7 +38,7 @@ internal static class MeasuredCommand
                 Lot = parsed.GetValue(lot) ?? "",
                 Tag = parsed.GetValue(tag) ?? "",
                 RequestId = ServiceClient.NewRequest(),
-                Unit = Seating.Quantities.Quantity.UnitOf(texts[0]),
+                Unit = texts.Select(Seating.Quantities.Quantity.UnitOf).Distinct().ToArray() is [var unit] ? unit : "",
             };
             foreach (var text in texts)
             {
@@ -51,16 +51,27 @@ internal static class MeasuredCommand
                 var response = await client.Call(token => client.Gauge.RecordAsync(request, cancellationToken: token));
                 if (parsed.GetValue(json))
                 {
-                    Json.Line(new JsonObject { ["serial"] = response.Serial, ["fixture"] = request.Fixture, ["diameter"] = response.DiameterMetres, ["unit"] = "m" });
+                    Json.Line(Of(request, response));
                 }
                 else
                 {
-                    Plain.Line($"measurement {response.Serial}: {request.Fixture} {FixedPoint.Text(response.DiameterMetres)} m");
+                    Plain.Line($"measurement {response.Serial}: {request.Fixture} {FixedPoint.Text(response.DiameterMetres)} m{(response.HasSpreadMetres ? $", mean of {response.Readings} readings that spread by {FixedPoint.Text(response.SpreadMetres)} m" : "")}");
                 }
 
                 return ExitCodes.Done;
             });
         });
         return command;
+    }
+
+    private static JsonObject Of(RecordRequest request, RecordResponse response)
+    {
+        var value = new JsonObject { ["serial"] = response.Serial, ["fixture"] = request.Fixture, ["diameter"] = response.DiameterMetres, ["unit"] = "m" };
+        if (response.HasSpreadMetres)
+        {
+            (value["readings"], value["spread"]) = (response.Readings, response.SpreadMetres);
+        }
+
+        return value;
     }
 }

@@ -54,6 +54,7 @@ internal sealed record EntryView(long Serial, string At, string Kind, string Fix
         MeasurementBody m => $"{M(m.Diameter)} m{(m.Lot is null ? "" : $", lot {m.Lot}")}{(m.Gauge is null ? "" : $", gauge {m.Gauge}")}{(m.Readings.Count > 1 ? $", mean of {m.Readings.Count}" : "")}",
         ConfirmationBody c => $"of answer {c.Confirms}{(c.ReadBack is null ? "" : $", read back {string.Join(" ", c.ReadBack.Select(p => $"{p.Key}={p.Value}"))}")}",
         EmptiedBody => "the measurement is void",
+        LotDescribedBody l => $"lot {l.Lot}: {(l.LotTerms is { Least: { } least, Greatest: { } greatest } ? $"{M(least)} to {M(greatest)} m{(l.LotTerms.Tolerance is { } tolerance ? $" ({tolerance})" : "")}" : "a name only")}",
         HeldBody h => $"by {h.By}: {h.Why}",
         ReleasedBody r => $"by {r.By}{(r.Of == r.By ? "" : $", the hold of {r.Of}")}: {r.Why}; {(r.Left == 0 ? "no hold is" : r.Left == 1 ? "1 hold is" : $"{r.Left} holds are")} left",
         RevisionAdoptedBody a => $"by {a.By}: {a.Why}; digest {a.Digest![..12]}",

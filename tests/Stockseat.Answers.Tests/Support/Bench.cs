@@ -55,12 +55,13 @@ internal sealed class Bench
 
     public EntryBody Measure(params double[] readings) => Do(Push(readings));
 
-    public static MeasureAsk Push(double[] readings, string? lot = null, double? agreement = 0.0001) => new(Controller, "pinbed-1")
+    public static MeasureAsk Push(double[] readings, string? lot = null, double? agreement = 0.0001, LotTerms? terms = null) => new(Controller, "pinbed-1")
     {
         ReadingsMetres = readings,
         Unit = "mm",
         Gauge = "bench-2",
         Lot = lot,
+        LotTerms = lot is null ? null : terms ?? new(),
         Terms = new("bench-2", agreement, TimeSpan.FromHours(8)),
     };
 
@@ -94,7 +95,7 @@ internal sealed class Bench
     }
 
     private static LocateAsk Ask(double? diameter, string fixture, Purpose purpose, int column, int row, string? lot) =>
-        new(Controller, fixture) { DiameterMetres = diameter, Purpose = purpose, Column = column, Row = row, Lot = lot };
+        new(Controller, fixture) { DiameterMetres = diameter, Purpose = purpose, Column = column, Row = row, Lot = lot, LotTerms = lot is null ? null : new() };
 
     /// <summary>The clock is set by so many seconds, and the writer finds it at once.</summary>
     public ClockStepBody Set(double seconds, bool atStart = false)

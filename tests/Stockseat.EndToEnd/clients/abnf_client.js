@@ -59,8 +59,8 @@ const keysOf = line => [...line.replace(/"[^"]*"/g, "").matchAll(/(?<= )[a-z]+(?
 // What the grammar's comments say beside it.
 function isWhole(line) {
   const keys = keysOf(line), verb = line.trim().split(" ")[0], has = k => keys.includes(k);
-  const needs = { measured: ["fixture", "diameter"], locate: ["fixture"], confirm: ["serial"], emptied: ["fixture"] }[verb] ?? [];
-  return new Set(keys).size === keys.length && needs.every(has) && has("nominal") === has("within") && !(has("lot") && has("diameter") && verb === "locate");
+  const needs = { measured: ["fixture"], locate: ["fixture"], confirm: ["serial"], emptied: ["fixture"] }[verb] ?? [];
+  return new Set(keys).size === keys.length && needs.every(has) && has("nominal") === has("within") && (verb !== "measured" || has("diameter") !== has("diameters"));
 }
 
 function mutate(line) {
@@ -89,8 +89,8 @@ function lines() {
 function judge(line, reply, counts, wrong) {
   const reason = /^refused .*?reason=([a-z-]+)/.exec(reply)?.[1];
   const expected = isIn("request", line) && isWhole(line);
-  // That a length is above 0 and at most 10 m is beside the grammar too.
-  const refused = MALFORMED.has(reason) && !/ is not above 0 and up to 10 m/.test(reply);
+  // That a length is above 0 and at most 10 m is beside the grammar too; of several faults the first is told.
+  const refused = MALFORMED.has(reason) && !(expected && / is not above 0 and up to 10 m/.test(reply));
   const name = `${expected ? "in" : "out"} ${refused ? "refused" : "taken"}`;
   counts[name] = (counts[name] ?? 0) + 1;
   if (expected) {

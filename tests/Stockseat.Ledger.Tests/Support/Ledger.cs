@@ -73,10 +73,10 @@ internal sealed class Ledger : IDisposable
     }
 
     public static LocateAsk Locate(double? diameter = 0.09, string? request = null, string? lot = null, string client = "bench") =>
-        new(new(client, "demo", "127.0.0.1:1", "7", request), "bed") { DiameterMetres = diameter, Lot = lot };
+        new(new(client, "demo", "127.0.0.1:1", "7", request), "bed") { DiameterMetres = diameter, Lot = lot, LotTerms = lot is null ? null : new() };
 
     public static MeasureAsk Measured(double diameter, string? request = null, string? gauge = null, string? lot = null) =>
-        new(new("gauge", null, null, null, request), "bed") { ReadingsMetres = [diameter], Gauge = gauge, Lot = lot, Terms = new(gauge, null, TimeSpan.FromHours(8)) };
+        new(new("gauge", null, null, null, request), "bed") { ReadingsMetres = [diameter], Gauge = gauge, Lot = lot, LotTerms = lot is null ? null : new(), Terms = new(gauge, null, TimeSpan.FromHours(8)) };
 
     public static ConfirmAsk Confirm(long serial, string? request = null, string? by = null) =>
         new(new("bench", null, null, null, request), serial) { ReadBack = by is null ? new Dictionary<string, string>() : new() { ["by"] = by } };

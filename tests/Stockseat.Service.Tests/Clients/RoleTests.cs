@@ -102,6 +102,8 @@ public class RoleTests
         await Permits(role is "locate", lookup.ConfirmAsync(new() { Serial = 5 }));
         await Permits(role is "measure", gauge.RecordAsync(new() { Fixture = "pinbed-1", ReadingsMetres = { 0.0924 } }));
         await Permits(role is "locate" or "measure", gauge.EmptiedAsync(new() { Fixture = "pinbed-1" }));
+        await Permits(role is "calibrate", gauge.DescribeLotAsync(new() { Lot = "D4" }));
+        await Permits(true, gauge.ListLotsAsync(new()));
         await Permits(role is "calibrate", fixtures.AdoptAsync(new() { Fixture = "pinbed-1", Revision = 3, By = "setter", Why = "test" }));
         await Permits(true, fixtures.ListFixturesAsync(new()));
         await Permits(true, fixtures.GetRevisionAsync(new() { Fixture = "pinbed-1" }));

@@ -79,6 +79,25 @@ public sealed class SettingsReaderTests : IDisposable
         { """{ "Gauges": { "a": { "Resolution": "0 mm" } } }""", "Gauges.a.Resolution: is \"0 mm\"", false },
         { """{ "Gauges": { "a": { "Freshness": "8" } } }""", "Gauges.a.Freshness: is \"8\"", true },
         { """{ "Gauges": { "a": 5 } }""", "Gauges.a: is the number", true },
+        { """{ "Lots": { "a b": { } } }""", "Lots.a b: is no lot's name", true },
+        { """{ "Lots": { "a": 5 } }""", "Lots.a: is the number", true },
+        { """{ "Lots": { "a": { "Nominal": "92.5 mm", "Tolerance": "H11" } } }""", "Lots.a.Tolerance: is no tolerance that is known here; known are h5 to h16, ", true },
+        { """{ "Lots": { "a": { "Nominal": "92.5 mm", "Tolerance": "" } } }""", "Lots.a.Tolerance: has 0 characters", true },
+        { """{ "Lots": { "a": { "Nominal": "600 mm", "Tolerance": "h11" } } }""", "Lots.a.Tolerance: says nothing of a nominal of 600 mm: h11 covers nominal diameters up to 500 mm; state plus and minus instead", false },
+        { """{ "Lots": { "a": { "Nominal": "9 mm", "Tolerance": "EN 10060" } } }""", "Lots.a.Tolerance: says nothing of a nominal of 9 mm", false },
+        { """{ "Lots": { "a": { "Nominal": "92.5", "Tolerance": "h11" } } }""", "Lots.a.Nominal: is \"92.5\": it has no unit", true },
+        { """{ "Lots": { "a": { "Nominal": "0 mm", "Tolerance": "h11" } } }""", "Lots.a.Nominal: is \"0 mm\"", false },
+        { """{ "Lots": { "a": { "Nominal": "92.5 mm" } } }""", "Lots.a.Nominal: needs a tolerance with it, or plus and minus", true },
+        { """{ "Lots": { "a": { "Tolerance": "h11" } } }""", "Lots.a.Tolerance: needs a nominal with it", true },
+        { """{ "Lots": { "a": { "Nominal": "90 mm", "Tolerance": "h11", "Plus": "1 mm", "Minus": "1 mm" } } }""", "Lots.a.Tolerance: does not go together with plus or minus", true },
+        { """{ "Lots": { "a": { "Nominal": "90 mm", "Plus": "1 mm" } } }""", "Lots.a.Plus: needs a minus with it", true },
+        { """{ "Lots": { "a": { "Nominal": "90 mm", "Minus": "1 mm" } } }""", "Lots.a.Minus: needs a plus with it", true },
+        { """{ "Lots": { "a": { "Plus": "1 mm", "Minus": "1 mm" } } }""", "Lots.a.Plus: needs a nominal with it", true },
+        { """{ "Lots": { "a": { "Nominal": "90 mm", "Plus": "0 mm", "Minus": "0 mm" } } }""", "Lots.a.Plus: and minus are both 0", false },
+        { """{ "Lots": { "a": { "Nominal": "90 mm", "Plus": "0 mm", "Minus": "90 mm" } } }""", "Lots.a.Minus: takes the least diameter to 0", false },
+        { """{ "Lots": { "a": { "Nominal": "90 mm", "Plus": "1 mm", "Minus": "-1 mm" } } }""", "Lots.a.Minus: is \"-1 mm\"", true },
+        { """{ "Lots": { "a": { "OutOfRound": "0 mm" } } }""", "Lots.a.OutOfRound: is \"0 mm\"", false },
+        { """{ "Lots": { "a": { "Other": 5 } } }""", "Lots.a.Other: is not a key", true },
         { """[]""", "holds an array; an object", true },
     };
 
@@ -96,6 +115,8 @@ public sealed class SettingsReaderTests : IDisposable
         """{ "Listen": { "Line": "[::]:28611" } }""",
         """{ "Forms": {} }""",
         """{ "Forms": { "named": { "Decimals": 9, "Unit": "mm" }, "short": { "LongestTag": 8 }, "f": { "Ok": "1;{serial};{bx};{by};{bz}#", "Refused": "0;{number}", "Done": "1#", "Width": 12, "LineEnd": "cr", "BareUnit": "in", "Longest": 80 } } }""",
+        """{ "Lots": { "a": {}, "b": { "OutOfRound": "0.1 mm" }, "c": { "Nominal": "3.5 in", "Tolerance": "ASTM A29" }, "d": { "Nominal": "90mm", "Plus": "0 mm", "Minus": "1mm" } } }""",
+        """{ "Lots": { "a": { "Nominal": "25 mm", "Tolerance": "js5" }, "b": { "Nominal": "25 mm", "Tolerance": "k16" }, "c": { "Nominal": "25 mm", "Tolerance": "EN10278 h12", "OutOfRound": "0.1 mm" }, "d": { "Nominal": "25 mm", "Tolerance": "BS 970 hot rolled" } } }""",
         """{ "Gauges": { "a": {}, "b": { "Unit": "in", "Agreement": "0.1mm" } } }""",
     ];
 
@@ -167,12 +188,13 @@ public sealed class SettingsReaderTests : IDisposable
     {
         var file = Write("""
             { "Listen": { "Grpc": "x", "Line": "0.0.0.0" }, "Freshness": "x", "FirstAdoption": "x", "Extra": 1,
-              "Clients": [ { "Name": "", "From": [ "x" ], "Roles": [] } ], "Gauges": { "g": { "Unit": "yd", "More": 1 } } }
+              "Clients": [ { "Name": "", "From": [ "x" ], "Roles": [] } ], "Gauges": { "g": { "Unit": "yd", "More": 1 } },
+              "Lots": { "l": { "Tolerance": "h11", "Plus": "1 mm" }, "m": { "Nominal": "90 mm", "Tolerance": "x" } } }
             """);
 
         var faults = SettingsReader.Read(new(file), Environment(("STOCKSEAT_DATUM", "x"))).Faults;
 
-        string[] places = ["Listen:Grpc", "Listen:Line", "Freshness", "FirstAdoption", "Extra", "Clients[0].Name", "Clients[0].From[0]", "Gauges.g.Unit", "Gauges.g.More", "STOCKSEAT_DATUM"];
+        string[] places = ["Listen:Grpc", "Listen:Line", "Freshness", "FirstAdoption", "Extra", "Clients[0].Name", "Clients[0].From[0]", "Gauges.g.Unit", "Gauges.g.More", "Lots.l.Tolerance", "Lots.l.Plus", "Lots.l.Tolerance", "Lots.m.Tolerance", "STOCKSEAT_DATUM"];
         Assert.Equal(places.Order(StringComparer.Ordinal), faults.Select(f => f[(file.Length + 2)..].Split(": ")[0]).Order(StringComparer.Ordinal));
     }
 

@@ -18,7 +18,7 @@ public sealed class ServiceTests : GrpcCase
         await Refused(Lookup.LocateAsync(new() { Fixture = "nowhere-9", DiameterMetres = 0.09 }), StatusCode.NotFound, "FIXTURE_UNKNOWN");
         await Refused(Lookup.LocateAsync(new() { Fixture = "pinbed-1", DiameterMetres = 0.09, Tag = longest }), StatusCode.InvalidArgument, "VALUE_MALFORMED");
         await Refused(Lookup.LocateAsync(new() { Fixture = "pinbed-1", DiameterMetres = 0.09, RequestId = "a b" }), StatusCode.InvalidArgument, "VALUE_MALFORMED");
-        await Refused(Lookup.LocateAsync(new() { Fixture = "pinbed-1", DiameterMetres = 0.09, Lot = "A1" }), StatusCode.InvalidArgument, "VALUE_MALFORMED");
+        await Refused(Lookup.LocateAsync(new() { Fixture = "pinbed-1", DiameterMetres = 0.09, Lot = "A 1" }), StatusCode.InvalidArgument, "VALUE_MALFORMED");
         await Refused(Lookup.LocateAsync(new() { Fixture = "pinbed-1", DiameterMetres = 0.09, Purpose = (Purpose)9 }), StatusCode.InvalidArgument, "PURPOSE_UNKNOWN");
         await Refused(Lookup.LocateAsync(new() { Fixture = "pinbed-1", DiameterMetres = 0.09, Column = int.MinValue }), StatusCode.InvalidArgument, "NEST_UNKNOWN");
         await Refused(Lookup.LocateAsync(new() { Fixture = "pinbed-1", DiameterMetres = 0.09, Row = int.MaxValue }), StatusCode.InvalidArgument, "NEST_UNKNOWN");

@@ -33,7 +33,7 @@ internal sealed class PipedLine : IAsyncDisposable
         Door = new(new Settings
         {
             Grpc = new(0, 0), Line = new(0, 0), Fixtures = "", Data = "", FirstAdoption = default, Freshness = default, Clients = [client],
-            Gauges = new Dictionary<string, GaugeSettings>(), Sources = [], Forms = null!, Limits = limits,
+            Gauges = new Dictionary<string, GaugeSettings>(), Lots = new Dictionary<string, Answers.Records.LotTerms>(), Sources = [], Forms = null!, Limits = limits,
         }, null!);
         _connection = new(_in, _out);
         _line = new(_connection, new(Asked, client, new("bench", "demo", "127.0.0.1:5"), Time), client, Door, limits, Time);

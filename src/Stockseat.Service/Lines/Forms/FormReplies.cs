@@ -72,6 +72,13 @@ internal static class FormReplies
                 {
                     Pair(ref bytes, " unit="u8, form.Unit.Name());
                 }
+
+                if (measured.Spread is { } spread)
+                {
+                    Pair(ref bytes, " readings="u8, measured.Readings.Count);
+                    bytes.Raw(" spread="u8);
+                    bytes.Fixed(spread, form.Decimals, (int)form.Unit, 0);
+                }
             }
 
             return;

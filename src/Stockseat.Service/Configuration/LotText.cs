@@ -1,0 +1,17 @@
+using Stockseat.Answers.Records;
+
+namespace Stockseat.Service.Configuration;
+
+/// <summary>What is known of a lot, in words.</summary>
+internal static class LotText
+{
+    public static string Of(LotTerms terms)
+    {
+        var limits = terms is { Nominal: { } nominal, Least: { } least, Greatest: { } greatest }
+            ? $"nominal {M(nominal)} m, {terms.Tolerance ?? "plus and minus"}: {M(least)} to {M(greatest)} m"
+            : "nominal and tolerance not stated";
+        return $"{limits}, out-of-round {(terms.OutOfRound is { } o ? $"{M(o)} m" : "not stated")}";
+    }
+
+    private static string M(double metres) => FixedPoint.Text(metres);
+}

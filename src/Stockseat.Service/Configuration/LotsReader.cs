@@ -1,0 +1,59 @@
+using Stockseat.Answers.Measuring;
+using Stockseat.Answers.Records;
+using Stockseat.Fixtures.Reading;
+
+namespace Stockseat.Service.Configuration;
+
+/// <summary>Reads the lots; a tolerance by name is resolved here, once.</summary>
+/// <param name="sources">Where settings are told.</param>
+internal sealed class LotsReader(List<SettingSource> sources)
+{
+    public Dictionary<string, LotTerms> Read(Section? section)
+    {
+        var lots = new Dictionary<string, LotTerms>(StringComparer.Ordinal);
+        foreach (var name in section?.Keys.ToArray() ?? [])
+        {
+            if (!Words.IsWord(name))
+            {
+                section!.Faults.Add(section.At(name), $"is no lot's name; {Words.Expected} was expected");
+            }
+
+            if (section!.Object(name) is { } lot && ReadOne(lot) is { } terms)
+            {
+                lots[name] = terms;
+                sources.Add(new($"Lots:{name}", LotText.Of(terms), "file"));
+            }
+        }
+
+        return lots;
+    }
+
+    private static LotTerms? ReadOne(Section lot)
+    {
+        var description = new LotDescription
+        {
+            Nominal = lot.Length("Nominal", Fixtures.Reading.Range.Size, required: false),
+            Tolerance = lot.Text("Tolerance", required: false, longest: 40),
+            Plus = lot.Length("Plus", Fixtures.Reading.Range.Gap, required: false),
+            Minus = lot.Length("Minus", Fixtures.Reading.Range.Gap, required: false),
+            OutOfRound = lot.Length("OutOfRound", Fixtures.Reading.Range.Size, required: false),
+        };
+        var unread = Enum.GetNames<LotPart>().Count(lot.Has) != Stated(description); // A value that has a fault is told of already.
+        lot.Finish();
+        if (unread)
+        {
+            return null;
+        }
+
+        var terms = description.Resolve(out var faults);
+        foreach (var (part, text) in faults)
+        {
+            lot.Faults.Add(lot.At(part.ToString()), text);
+        }
+
+        return terms;
+    }
+
+    private static int Stated(LotDescription d) =>
+        (d.Tolerance is null ? 0 : 1) + new[] { d.Nominal, d.Plus, d.Minus, d.OutOfRound }.Count(v => v is not null);
+}

@@ -1,0 +1,134 @@
+using System.CommandLine;
+using System.CommandLine.Parsing;
+using System.Globalization;
+using System.Text.Json.Nodes;
+using Stockseat.Answers.Records;
+using Stockseat.Cli.Client;
+using Stockseat.Cli.Output;
+using Stockseat.Seating.Quantities;
+using Stockseat.V1;
+
+namespace Stockseat.Cli.Commands;
+
+internal static class LotCommands
+{
+    public static Command Make() => new("lot", "describes and lists lots of stock") { Describe(), List() };
+
+    private static Command Describe()
+    {
+        var lot = new Argument<string>("LOT") { Description = "the lot's name" };
+        var nominal = new Option<double?>("--nominal") { HelpName = "LENGTH", Description = "the nominal diameter with its unit; without it the lot is a name only", CustomParser = r => Common.Length(r) };
+        var tolerance = new Option<string?>("--tolerance") { HelpName = "T", Description = "a tolerance by name, such as h11 or \"EN 10060\"" };
+        var plus = new Option<double?>("--plus") { HelpName = "LENGTH", Description = "how far above the nominal a diameter may lie; with --minus, without --tolerance", CustomParser = r => FromZero(r) };
+        var minus = new Option<double?>("--minus") { HelpName = "LENGTH", Description = "how far below it", CustomParser = r => FromZero(r) };
+        var outOfRound = new Option<double?>("--out-of-round") { HelpName = "LENGTH", Description = "how far the diameters of one section may differ", CustomParser = r => Common.Length(r) };
+        var (tag, server, json) = (Common.Tag(), Common.Server(), Common.Json());
+        var command = new Command("describe", "describes a lot, while the service runs; described again, the new description counts")
+        {
+            lot, nominal, tolerance, plus, minus, outOfRound, tag, server, json,
+        };
+        command.SetAction(async (parsed, _) =>
+        {
+            var request = new DescribeLotRequest
+            {
+                Lot = parsed.GetValue(lot),
+                Tolerance = parsed.GetValue(tolerance) ?? "",
+                Tag = parsed.GetValue(tag) ?? "",
+                RequestId = ServiceClient.NewRequest(),
+            };
+            Set(parsed.GetValue(nominal), metres => request.NominalMetres = metres);
+            Set(parsed.GetValue(plus), metres => request.PlusMetres = metres);
+            Set(parsed.GetValue(minus), metres => request.MinusMetres = metres);
+            Set(parsed.GetValue(outOfRound), metres => request.OutOfRoundMetres = metres);
+            return await ServiceClient.Run(parsed.GetValue(server)!, async client =>
+            {
+                var r = await client.Call(token => client.Gauge.DescribeLotAsync(request, cancellationToken: token));
+                if (parsed.GetValue(json))
+                {
+                    Json.Line(Of(new() { Lot_ = request.Lot, Limits = r.Limits, DescribedBy = r.Serial }));
+                }
+                else
+                {
+                    Plain.Line($"entry {r.Serial}: lot {request.Lot} {(r.Limits.HasLeastMetres ? $"has {M(r.Limits.LeastMetres)} to {M(r.Limits.GreatestMetres)} m" : "is known by its name only")}");
+                }
+
+                return ExitCodes.Done;
+            });
+        });
+        return command;
+    }
+
+    private static Command List()
+    {
+        var (server, json) = (Common.Server(), Common.Json());
+        var command = new Command("list", "all lots that are known, with their limits and where they come from") { server, json };
+        command.SetAction(async (parsed, _) => await ServiceClient.Run(parsed.GetValue(server)!, async client =>
+        {
+            var lots = (await client.Call(token => client.Gauge.ListLotsAsync(new(), cancellationToken: token))).Lots;
+            if (parsed.GetValue(json))
+            {
+                foreach (var lot in lots)
+                {
+                    Json.Line(Of(lot));
+                }
+
+                return ExitCodes.Done;
+            }
+
+            Plain.Table(["lot", "nominal [m]", "least [m]", "greatest [m]", "out-of-round [m]", "tolerance", "from"], lots.Select(l => (IReadOnlyList<string>)
+            [
+                l.Lot_,
+                l.Limits.HasNominalMetres ? M(l.Limits.NominalMetres) : "",
+                l.Limits.HasLeastMetres ? M(l.Limits.LeastMetres) : "",
+                l.Limits.HasGreatestMetres ? M(l.Limits.GreatestMetres) : "",
+                l.Limits.HasOutOfRoundMetres ? M(l.Limits.OutOfRoundMetres) : "",
+                l.Limits.Tolerance,
+                l.HasDescribedBy ? $"entry {l.DescribedBy.ToString(CultureInfo.InvariantCulture)}" : "configuration",
+            ]));
+            return ExitCodes.Done;
+        }));
+        return command;
+    }
+
+    private static JsonObject Of(Lot lot)
+    {
+        var (value, limits) = (new JsonObject { ["lot"] = lot.Lot_ }, lot.Limits);
+        if (limits.HasNominalMetres)
+        {
+            (value["nominal"], value["least"], value["greatest"]) = (limits.NominalMetres, limits.LeastMetres, limits.GreatestMetres);
+        }
+
+        if (limits.Tolerance.Length > 0)
+        {
+            value["tolerance"] = limits.Tolerance;
+        }
+
+        if (limits.HasOutOfRoundMetres)
+        {
+            value["outOfRound"] = limits.OutOfRoundMetres;
+        }
+
+        value["unit"] = "m";
+        if (lot.HasDescribedBy)
+        {
+            value["serial"] = lot.DescribedBy;
+        }
+
+        value["from"] = lot.HasDescribedBy ? "entry" : "configuration";
+        return value;
+    }
+
+    /// <summary>A length with its unit that may be 0: many tolerances are all on one side.</summary>
+    private static double FromZero(ArgumentResult result) =>
+        Quantity.TryParseLength(result.Tokens[^1].Value, allowSign: false, out var metres) == QuantityFault.None && metres == 0 ? 0 : Common.Length(result);
+
+    private static void Set(double? metres, Action<double> set)
+    {
+        if (metres is { } value)
+        {
+            set(value);
+        }
+    }
+
+    private static string M(double metres) => FixedPoint.Text(metres);
+}
