@@ -1,4 +1,5 @@
 using System.Text;
+using CsCheck;
 using Microsoft.Extensions.Time.Testing;
 using Stockseat.Service.Gauges;
 
@@ -66,11 +67,30 @@ public class BareLinesTests
         Assert.Equal(["92.40"], Take("40\n"));
     }
 
-    private List<string> Take(string text)
+    /// <summary>Whatever bytes come in whatever pieces, they are cut in the same way, and every line taken is text that fits.</summary>
+    [Fact]
+    public void Random_bytes_are_cut_the_same_in_any_pieces() =>
+        Gen.Select(Gen.Frequency((8, Gen.Char["0123456789,. \t\r\n"]), (1, Gen.Char['\0', '\u00ff'])).Array[0, 900], Gen.Int[1, 300].Array[1, 20]).Sample((chars, sizes) =>
+        {
+            var text = new string(chars);
+            var whole = Take(text, new(_time));
+            var (lines, pieces) = (new BareLines(_time), new List<string>());
+            for (var (at, i) = (0, 0); at < text.Length; at += sizes[i++ % sizes.Length])
+            {
+                pieces.AddRange(Take(text.Substring(at, Math.Min(sizes[i % sizes.Length], text.Length - at)), lines));
+            }
+
+            Assert.Equal(whole, pieces);
+            Assert.All(whole, l => Assert.InRange(l.Length, 1, BareLines.LongestLine));
+        });
+
+    private List<string> Take(string text) => Take(text, _lines);
+
+    private static List<string> Take(string text, BareLines lines)
     {
         ReadOnlySpan<byte> bytes = Encoding.Latin1.GetBytes(text);
         var taken = new List<string>();
-        while (_lines.Next(ref bytes, out var line, out var cause))
+        while (lines.Next(ref bytes, out var line, out var cause))
         {
             taken.Add(cause?.Name() ?? line);
         }
