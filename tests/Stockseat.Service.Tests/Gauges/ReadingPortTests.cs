@@ -74,12 +74,11 @@ public class ReadingPortTests
         port.Time.Advance(TimeSpan.FromMinutes(1));
         await port.Send("z\n");
 
-        Assert.Equal(
-            [
-                "Reading port \"bench-gauge\" did not use 'x?[2K{\"@l\":\"Error\"}??': not-text; 0 before it were not logged",
-                "Reading port \"bench-gauge\" did not use 'z': no-match; 3 before it were not logged",
-            ],
-            port.Logged.Select(t => t.Replace("\\\"", "\"", StringComparison.Ordinal).Replace("'\"", "'", StringComparison.Ordinal).Replace("\"'", "'", StringComparison.Ordinal).Replace(": \"", ": ", StringComparison.Ordinal).Replace("\";", ";", StringComparison.Ordinal)));
+        Assert.Equal(2, port.Logged.Count);
+        Assert.Contains("x?[2K{", port.Logged[0], StringComparison.Ordinal);
+        Assert.Contains("not-text", port.Logged[0], StringComparison.Ordinal);
+        Assert.EndsWith("; 3 before it were not logged", port.Logged[1], StringComparison.Ordinal);
+        Assert.All(port.Logged, l => Assert.DoesNotContain(l, c => char.IsControl(c) || c == '='));
     }
 
     [Fact]
