@@ -1,9 +1,9 @@
 namespace Stockseat.Service.Answering;
 
-/// <summary>Lets one message a second through and counts the others: a flood of bad requests must not fill the disk that the ledger is on.</summary>
-internal sealed class LogSampler(TimeProvider time)
+/// <summary>Lets one message a second, or in another interval, through and counts the others: a flood of bad requests must not fill the disk that the ledger is on.</summary>
+internal sealed class LogSampler(TimeProvider time, TimeSpan? interval = null)
 {
-    private static readonly TimeSpan Interval = TimeSpan.FromSeconds(1);
+    private readonly TimeSpan _interval = interval ?? TimeSpan.FromSeconds(1);
 
     private readonly Lock _lock = new();
     private long? _last;
@@ -14,7 +14,7 @@ internal sealed class LogSampler(TimeProvider time)
     {
         lock (_lock)
         {
-            if (_last is { } last && time.GetElapsedTime(last) < Interval)
+            if (_last is { } last && time.GetElapsedTime(last) < _interval)
             {
                 _passedOver++;
                 return null;

@@ -26,11 +26,12 @@ internal static class GrpcDoor
     /// <summary>Finds a half-open connection, whose other side went without a word, within two minutes.</summary>
     public static void KeepAlive(this ConnectionContext connection)
     {
-        if (connection.Features.Get<IConnectionSocketFeature>()?.Socket is not { } socket)
-        {
-            return;
-        }
+        connection.Features.Get<IConnectionSocketFeature>()?.Socket.KeepAlive();
+    }
 
+    /// <summary>The same for a connection that the service made.</summary>
+    public static void KeepAlive(this Socket socket)
+    {
         socket.SetSocketOption(SocketOptionLevel.Socket, SocketOptionName.KeepAlive, true);
         socket.SetSocketOption(SocketOptionLevel.Tcp, SocketOptionName.TcpKeepAliveTime, 60);
         socket.SetSocketOption(SocketOptionLevel.Tcp, SocketOptionName.TcpKeepAliveInterval, 10);

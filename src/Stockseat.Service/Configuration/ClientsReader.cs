@@ -90,7 +90,8 @@ internal sealed class ClientsReader(IReadOnlyDictionary<string, Form> forms, Lis
         return forms["named"];
     }
 
-    private static IPNetwork? Network(Section section, int index, string text)
+    /// <summary>An address or a range of From.</summary>
+    internal static IPNetwork? Network(Section section, int index, string text)
     {
         // The parser clears bits after the prefix: 127.0.0.1/8 would let in more than its writer may have meant.
         var address = text.Split('/')[0];

@@ -43,6 +43,9 @@ public sealed record Settings
     /// <summary>The lots, by name.</summary>
     public required IReadOnlyDictionary<string, LotTerms> Lots { get; init; }
 
+    /// <summary>The ports at which bare lines of gauges come in.</summary>
+    public IReadOnlyList<ReadingPortSettings> ReadingPorts { get; init; } = [];
+
     /// <summary>Each setting as text with its source, in the order of the file.</summary>
     public required IReadOnlyList<SettingSource> Sources { get; init; }
 }

@@ -55,6 +55,7 @@ public sealed class SettingsReader
         var forms = new FormsReader(_sources).Read(root?.Object("Forms", required: false));
         var clients = new ClientsReader(forms, _sources).Read(root?.Objects("Clients", required: false, 1, 1000));
         var limits = Limits(root?.Object("Limits", required: false));
+        var ports = new ReadingPortsReader(gauges, clients, _sources, ParseSpan).Read(root?.Objects("ReadingPorts", required: false, 1, 100));
         root?.Finish("$schema");
         foreach (var name in _environment.Keys)
         {
@@ -75,6 +76,7 @@ public sealed class SettingsReader
                 Limits = limits,
                 Gauges = gauges,
                 Lots = lots,
+                ReadingPorts = ports,
                 Sources = _sources,
             },
             []);
@@ -132,7 +134,7 @@ public sealed class SettingsReader
     }
 
     /// <summary>Without this, the address ::1 alone would be taken, with port 0.</summary>
-    private static bool HasPort(string text) =>
+    internal static bool HasPort(string text) =>
         text.LastIndexOf(':') is var at and > 0 && at < text.Length - 1 && (text[at - 1] == ']' || text.IndexOf(':', StringComparison.Ordinal) == at);
 
     private string Folder(Section? root, string key, string usual, string? commandLine)

@@ -5,11 +5,13 @@ using Stockseat.Answers.Reasons;
 using Stockseat.Answers.Records;
 using Stockseat.Service.Answering;
 using Stockseat.Service.Clients;
+using Stockseat.Service.Gauges;
 using Stockseat.V1;
+using ReadingPort = Stockseat.V1.ReadingPort;
 
 namespace Stockseat.Service.Grpc;
 
-internal sealed class FixtureGrpc(IAnswerer answerer, ClientTable clients, Door door, TimeProvider time) : FixtureService.FixtureServiceBase
+internal sealed class FixtureGrpc(IAnswerer answerer, ClientTable clients, Door door, ReadingPorts ports, TimeProvider time) : FixtureService.FixtureServiceBase
 {
     public override async Task<AdoptResponse> Adopt(AdoptRequest request, ServerCallContext context)
     {
@@ -53,6 +55,7 @@ internal sealed class FixtureGrpc(IAnswerer answerer, ClientTable clients, Door 
         }
 
         response.Fixtures.AddRange(answerer.Situation.Fixtures.Where(f => client.MaySee(f.Fixture)).Select(Of));
+        response.Ports.AddRange(ports.Standings.Where(p => client.MaySee(p.Fixture)).Select(Of));
         return Task.FromResult(response);
     }
 
@@ -119,6 +122,26 @@ internal sealed class FixtureGrpc(IAnswerer answerer, ClientTable clients, Door 
         }
 
         return summary;
+    }
+
+    private static ReadingPort Of(PortStanding port)
+    {
+        var message = new ReadingPort
+        {
+            Name = port.Name,
+            Gauge = port.Gauge,
+            Fixture = port.Fixture,
+            Endpoint = port.Endpoint,
+            State = (ReadingPortState)port.State,
+            Since = EntryTime.Text(port.Since),
+            LastCause = port.LastCause ?? "",
+        };
+        foreach (var (what, count) in port.Counts)
+        {
+            message.Counts.Add(what, count);
+        }
+
+        return message;
     }
 
     private Fixture Of(FixtureState state)

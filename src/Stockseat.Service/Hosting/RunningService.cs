@@ -9,6 +9,7 @@ using Microsoft.Extensions.Logging;
 using Stockseat.Fixtures.Revisions;
 using Stockseat.Ledger.Writing;
 using Stockseat.Service.Configuration;
+using Stockseat.Service.Gauges;
 using Stockseat.Service.Health;
 
 namespace Stockseat.Service.Hosting;
@@ -35,6 +36,9 @@ public sealed class RunningService : IAsyncDisposable
 
     /// <summary>Where the line protocol listens.</summary>
     public IPEndPoint Line { get; private set; } = new(IPAddress.Loopback, 0);
+
+    /// <summary>Where reading ports listen, by name.</summary>
+    public IReadOnlyDictionary<string, IPEndPoint> ReadingPorts { get; private set; } = new Dictionary<string, IPEndPoint>();
 
     /// <summary>Starts. When it returns, the service can log and answer.</summary>
     /// <param name="settings">The merged settings.</param>
@@ -178,13 +182,17 @@ public sealed class RunningService : IAsyncDisposable
         }
         catch (IOException e)
         {
-            throw new IOException($"Listen:Grpc ({settings.Grpc}) or Listen:Line ({settings.Line}) can't be had: {e.Message.TrimEnd('.')}; stop the other program, or take another port (0 takes a free one)", e);
+            throw new IOException($"Listen:Grpc ({settings.Grpc}) or Listen:Line ({settings.Line}){Ports(settings)} can't be had: {e.Message.TrimEnd('.')}; stop the other program, or take another port (0 takes a free one)", e);
         }
 
         var bound = _app.Services.GetRequiredService<IServer>().Features.Get<IServerAddressesFeature>()!.Addresses
             .Select(a => new Uri(a)).Select(u => new IPEndPoint(IPAddress.Parse(u.Host.Trim('[', ']')), u.Port)).ToList();
         (Grpc, Line) = (bound[0], bound[1]);
+        ReadingPorts = _app.Services.GetRequiredService<ReadingPorts>().Bound(bound.Skip(2));
         health.Writable(_writer.Writable);
         Log.Serving(_logger, Grpc.ToString(), Line.ToString(), settings.Data, _writer.Serial);
     }
+
+    private static string Ports(Settings settings) =>
+        string.Concat(settings.ReadingPorts.Where(p => p.Listen is not null).Select(p => $" or reading port {p.Name} ({p.Listen})"));
 }

@@ -13,6 +13,7 @@ using Stockseat.Ledger.Writing;
 using Stockseat.Service.Answering;
 using Stockseat.Service.Clients;
 using Stockseat.Service.Configuration;
+using Stockseat.Service.Gauges;
 using Stockseat.Service.Grpc;
 using Stockseat.Service.Health;
 using Stockseat.Service.Lines;
@@ -48,6 +49,10 @@ internal static class ServiceHost
                 listener.UseDoor(kestrel.ApplicationServices.GetRequiredService<Door>());
             });
             kestrel.Listen(settings.Line, listener => listener.UseConnectionHandler<LineConnectionHandler>());
+            foreach (var port in kestrel.ApplicationServices.GetRequiredService<ReadingPorts>().Listening)
+            {
+                kestrel.Listen(port.Port.Settings.Listen!, listener => listener.Run(port.OnConnected));
+            }
         });
         builder.Services.Configure<SocketTransportOptions>(sockets =>
         {
@@ -61,6 +66,7 @@ internal static class ServiceHost
         builder.Services.AddSingleton<ClientTable>().AddSingleton<Door>().AddSingleton<LineDeadlines>();
         builder.Services.AddSingleton<IAnswerer, Answerer>().AddSingleton<LedgerWatch>().AddSingleton<ServiceHealth>();
         builder.Services.AddSingleton(services => services.GetRequiredService<ServiceHealth>().Implementation);
+        builder.Services.AddSingleton<ReadingPorts>().AddHostedService(services => services.GetRequiredService<ReadingPorts>());
         builder.Services.AddRouting();
         builder.Services.AddGrpc(grpc =>
         {

@@ -6,13 +6,14 @@ using Stockseat.Answers.Reasons;
 using Stockseat.Service.Answering;
 using Stockseat.Service.Clients;
 using Stockseat.Service.Configuration;
+using Stockseat.Service.Gauges;
 using Stockseat.Service.Lines.Forms;
 
 namespace Stockseat.Service.Lines;
 
 /// <summary>Takes the connections of the line protocol: who is not known, or is one too many, gets one line and is gone.</summary>
 internal sealed class LineConnectionHandler(
-    IAnswerer answerer, Door door, ClientTable clients, LineDeadlines deadlines, Settings settings, TimeProvider time, ILogger<LineConnectionHandler> logger) : ConnectionHandler
+    IAnswerer answerer, Door door, ClientTable clients, LineDeadlines deadlines, ReadingPorts ports, Settings settings, TimeProvider time, ILogger<LineConnectionHandler> logger) : ConnectionHandler
 {
     private readonly LogSampler _sampler = new(time);
 
@@ -36,7 +37,7 @@ internal sealed class LineConnectionHandler(
         using (visit)
         {
             var caller = visit.Client.At(remote!.Address, remote.Port);
-            var conversation = new LineConversation(answerer, visit.Client, caller, time);
+            var conversation = new LineConversation(answerer, visit.Client, caller, time, ports);
             using var line = new LineConnection(connection, conversation, visit.Client, door, settings.Limits, time);
             line.Unreadable += (why, bytes) =>
             {

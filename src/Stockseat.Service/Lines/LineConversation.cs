@@ -3,12 +3,13 @@ using Stockseat.Answers.Reasons;
 using Stockseat.Answers.Records;
 using Stockseat.Service.Answering;
 using Stockseat.Service.Clients;
+using Stockseat.Service.Gauges;
 using Stockseat.Service.Lines.Forms;
 
 namespace Stockseat.Service.Lines;
 
 /// <summary>Turns a line into a reply: always one, at once.</summary>
-public sealed class LineConversation(IAnswerer answerer, Client client, Caller caller, TimeProvider time)
+public sealed class LineConversation(IAnswerer answerer, Client client, Caller caller, TimeProvider time, ReadingPorts? ports = null)
 {
     /// <summary>Whether the client said goodbye.</summary>
     public bool Ended { get; private set; }
@@ -153,15 +154,21 @@ public sealed class LineConversation(IAnswerer answerer, Client client, Caller c
     private LineReply StatusOfAll(LineRequest request)
     {
         var fixtures = answerer.Situation.Fixtures.Where(f => client.MaySee(f.Fixture)).ToList();
-        return LineWords.Ok(client.Form, request.Tag)
+        var reply = LineWords.Ok(client.Form, request.Tag)
             .Pair("ledger", answerer.Writable ? "writable" : "unavailable")
             .Pair("serial", answerer.Serial)
             .Pair("fixtures", fixtures.Count)
             .Pair("answering", fixtures.Count(f => f.Refused is null))
             .Pair("waiting", fixtures.Sum(f => f.Waiting.Count()))
             .Pair("turnedaway", answerer.TurnedAway)
-            .Pair("names", string.Join(',', fixtures.Select(f => f.Fixture)))
-            .End();
+            .Pair("names", string.Join(',', fixtures.Select(f => f.Fixture)));
+        return Ports(reply, "ports", client.MaySee).End();
+    }
+
+    private LineWords Ports(LineWords reply, string key, Func<string, bool> of)
+    {
+        var words = string.Join(',', ports?.Standings.Where(p => of(p.Fixture)).Select(p => p.Short) ?? []);
+        return words.Length == 0 ? reply : reply.Pair(key, words);
     }
 
     /// <summary>One fixture's state. Where replies are cut to a length, what decides comes first.</summary>
@@ -212,5 +219,7 @@ public sealed class LineConversation(IAnswerer answerer, Client client, Caller c
                 reply.Pair("age", (long)Math.Max(0, (time.GetUtcNow() - m.At).TotalSeconds));
             }
         }
+
+        Ports(reply, "port", f => f == state.Fixture);
     }
 }

@@ -27,7 +27,12 @@ internal static class FixtureCommands
             {
                 foreach (var fixture in response.Fixtures)
                 {
-                    Json.Line(Of(fixture));
+                    Json.Line(Of(fixture).With(response.Ports.Where(p => p.Fixture == fixture.Fixture_)));
+                }
+
+                foreach (var lone in response.Ports.Where(p => response.Fixtures.All(f => f.Fixture_ != p.Fixture)).GroupBy(p => p.Fixture))
+                {
+                    Json.Line(new JsonObject { ["fixture"] = lone.Key, ["answers"] = false, ["refused"] = "fixture-unknown" }.With(lone));
                 }
 
                 return ExitCodes.Done;
@@ -48,6 +53,7 @@ internal static class FixtureCommands
                 Plain.Line(text);
             }
 
+            ReadingPortOutput.Print(response.Ports);
             Plain.Line($"ledger {(response.LedgerWritable ? "writable" : "unavailable")}, entry {response.Serial}");
             if (response.TurnedAway.Count > 0)
             {

@@ -1,0 +1,56 @@
+using System.Net;
+using Stockseat.Service.Gauges;
+
+namespace Stockseat.Service.Configuration;
+
+/// <summary>A port at which the bare lines of a gauge come in that speaks none of the protocols.</summary>
+public sealed record ReadingPortSettings
+{
+    /// <summary>Its name, which is the client of its pushes in the ledger.</summary>
+    public required string Name { get; init; }
+
+    /// <summary>The gauge, one of the configuration.</summary>
+    public required string Gauge { get; init; }
+
+    /// <summary>The fixture that is measured for.</summary>
+    public required string Fixture { get; init; }
+
+    /// <summary>Where the gauge connects to; null when the service connects to the gauge.</summary>
+    public IPEndPoint? Listen { get; init; }
+
+    /// <summary>Where the service connects to; null when the gauge connects to the service.</summary>
+    public DnsEndPoint? Connect { get; init; }
+
+    /// <summary>The addresses that the gauge may come from.</summary>
+    public IReadOnlyList<IPNetwork> From { get; init; } = [];
+
+    /// <summary>What a line looks like.</summary>
+    public required LinePattern Pattern { get; init; }
+
+    /// <summary>The unit of readings whose line states none; null when all do.</summary>
+    public string? Unit { get; init; }
+
+    /// <summary>Point or comma.</summary>
+    public char DecimalMark { get; init; } = '.';
+
+    /// <summary>What each reading is multiplied by.</summary>
+    public decimal Scale { get; init; } = 1;
+
+    /// <summary>How many readings make a measurement.</summary>
+    public int Readings { get; init; } = 2;
+
+    /// <summary>From the first of them to the last.</summary>
+    public TimeSpan Within { get; init; } = TimeSpan.FromMinutes(1);
+
+    /// <summary>The lot, unless the line states one.</summary>
+    public string? Lot { get; init; }
+
+    /// <summary>The diameter of the gauge's master.</summary>
+    public double? MasterMetres { get; init; }
+
+    /// <summary>How near to it a reading is of it: the gauge's limits of error, or its resolution; null when it states neither.</summary>
+    public double? MasterWithinMetres { get; init; }
+
+    /// <summary>Where it listens, or connects to, as configured.</summary>
+    public string Endpoint => Connect is { } to ? $"{(to.Host.Contains(':', StringComparison.Ordinal) ? $"[{to.Host}]" : to.Host)}:{to.Port}" : Listen!.ToString();
+}

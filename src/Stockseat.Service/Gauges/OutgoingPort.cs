@@ -1,0 +1,140 @@
+using System.IO.Pipelines;
+using System.Net;
+using System.Net.Sockets;
+using Microsoft.Extensions.Logging;
+using Polly;
+using Polly.Retry;
+using Stockseat.Answers.Records;
+using Stockseat.Service.Answering;
+using Stockseat.Service.Clients;
+
+namespace Stockseat.Service.Gauges;
+
+/// <summary>A port that connects to the gauge, and again whenever the connection is lost, for as long as the service runs.</summary>
+public sealed class OutgoingPort
+{
+    /// <summary>For a connection to be made.</summary>
+    public static readonly TimeSpan LongestConnect = TimeSpan.FromSeconds(5);
+
+    /// <summary>A connection that was lost sooner counts as an attempt that failed: the next one waits.</summary>
+    public static readonly TimeSpan Steady = TimeSpan.FromSeconds(10);
+
+    private readonly ReadingPort _port;
+    private readonly Func<CancellationToken, Task<Stream>> _connect;
+    private readonly TimeProvider _time;
+    private readonly ILogger _logger;
+    private readonly LogSampler _sampler;
+    private readonly ResiliencePipeline _pipeline;
+    private long _attempts;
+
+    /// <summary>A port.</summary>
+    /// <param name="port">What takes the lines.</param>
+    /// <param name="connect">Makes a connection; null: to where the configuration says.</param>
+    /// <param name="time">The clock.</param>
+    /// <param name="logger">Where it is told that the gauge is gone.</param>
+    public OutgoingPort(ReadingPort port, Func<CancellationToken, Task<Stream>>? connect, TimeProvider time, ILogger logger)
+    {
+        (_port, _time, _logger) = (port, time, logger);
+        _connect = connect ?? (stop => Connect(port.Settings.Connect!, time, stop));
+        _sampler = new(time, TimeSpan.FromMinutes(1));
+        _pipeline = new ResiliencePipelineBuilder { TimeProvider = time }
+            .AddRetry(new RetryStrategyOptions
+            {
+                MaxRetryAttempts = int.MaxValue,
+                ShouldHandle = args => new(args.Outcome.Exception is not null && !args.Context.CancellationToken.IsCancellationRequested),
+                DelayGenerator = args => new(Backoff.Before(args.AttemptNumber, Random.Shared.NextDouble())),
+            })
+            .Build();
+    }
+
+    /// <summary>Runs until it is stopped.</summary>
+    public async Task Run(CancellationToken stop)
+    {
+        try
+        {
+            while (!stop.IsCancellationRequested)
+            {
+                await _pipeline.ExecuteAsync(Once, stop);
+            }
+        }
+        catch (OperationCanceledException) when (stop.IsCancellationRequested)
+        {
+            // As asked.
+        }
+    }
+
+    /// <summary>One connection from its beginning to its end; an exception when there was none, or a short one.</summary>
+    private async ValueTask Once(CancellationToken stop)
+    {
+        Exception? lost = null;
+        long? connected = null;
+        try
+        {
+            await using var stream = await _connect(stop);
+            connected = _time.GetTimestamp();
+            _port.Book.Becomes(PortState.Connected);
+            Log.Connected(_logger, _port.Settings.Name, _port.Settings.Endpoint, _attempts);
+            _attempts = 0;
+            await Read(stream, stop);
+        }
+        catch (Exception e) when (!stop.IsCancellationRequested)
+        {
+            lost = e;
+        }
+
+        stop.ThrowIfCancellationRequested();
+        lost ??= new IOException("the gauge closed the connection");
+        Lost(lost.Message.TrimEnd('.'));
+        if (connected is not { } since || _time.GetElapsedTime(since) < Steady)
+        {
+            throw lost;
+        }
+    }
+
+    private async Task Read(Stream stream, CancellationToken stop)
+    {
+        var input = PipeReader.Create(stream);
+        try
+        {
+            await _port.Read(input, _port.Settings.Endpoint, stop);
+        }
+        finally
+        {
+            await input.CompleteAsync();
+        }
+    }
+
+    private void Lost(string cause)
+    {
+        _attempts++;
+        _port.Book.Becomes(PortState.Connecting);
+        _port.Book.Count(PortCause.NoConnection, cause);
+        if (_sampler.Take() is { } passedOver)
+        {
+            Log.NoConnection(_logger, _port.Settings.Name, _port.Settings.Endpoint, EntryTime.Text(_port.Book.Standing.Since), cause, _attempts, passedOver);
+        }
+    }
+
+    private static async Task<Stream> Connect(DnsEndPoint to, TimeProvider time, CancellationToken stop)
+    {
+        using var limit = new CancellationTokenSource(LongestConnect, time);
+        using var either = CancellationTokenSource.CreateLinkedTokenSource(limit.Token, stop);
+        var socket = new Socket(SocketType.Stream, ProtocolType.Tcp);
+        try
+        {
+            await socket.ConnectAsync(to.Host, to.Port, either.Token);
+            socket.KeepAlive();
+            return new NetworkStream(socket, ownsSocket: true);
+        }
+        catch (OperationCanceledException) when (!stop.IsCancellationRequested)
+        {
+            socket.Dispose();
+            throw new TimeoutException($"no connection was made within {LongestConnect.TotalSeconds} s");
+        }
+        catch
+        {
+            socket.Dispose();
+            throw;
+        }
+    }
+}

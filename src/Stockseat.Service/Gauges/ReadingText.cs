@@ -1,0 +1,83 @@
+using System.Globalization;
+using Stockseat.Seating.Quantities;
+using Stockseat.Service.Answering;
+using Stockseat.Service.Configuration;
+
+namespace Stockseat.Service.Gauges;
+
+/// <summary>The text of a reading to metres, by what is configured and never by a guess.</summary>
+public static class ReadingText
+{
+    /// <summary>No gauge shows as many; a decimal holds them all.</summary>
+    private const int MostDigits = 20;
+
+    /// <summary>The difference to the master's limit may round either way by a picometre.</summary>
+    private const double Rounding = 1e-12;
+
+    /// <summary>How near a reading is to the master when the gauge says nothing of its limits.</summary>
+    private const double NearMetres = 1e-6;
+
+    /// <summary>Reads what a line said.</summary>
+    /// <param name="found">The reading's text, with its unit and lot where the line states them.</param>
+    /// <param name="port">What is configured.</param>
+    /// <param name="reading">The reading.</param>
+    /// <returns>Null, or why it is none.</returns>
+    public static PortCause? Read(LinePattern.Found found, ReadingPortSettings port, out Reading reading)
+    {
+        reading = default;
+        if ((found.Unit ?? port.Unit) is not ("mm" or "m" or "um" or "in"))
+        {
+            return PortCause.UnitUnknown;
+        }
+
+        var unit = (found.Unit ?? port.Unit)!;
+        if (found.Lot is { } lot && !Words.IsWord(lot))
+        {
+            return PortCause.LotMalformed;
+        }
+
+        if (Metres(found.Reading, unit, port, out var metres) is { } cause)
+        {
+            return cause;
+        }
+
+        reading = new(metres, unit, found.Lot ?? port.Lot);
+        return metres > Answerer.LongestMetres ? PortCause.TooLarge
+            : port.MasterMetres is { } master && Math.Abs(metres - master) <= (port.MasterWithinMetres ?? NearMetres) + Rounding ? PortCause.Master
+            : null;
+    }
+
+    private static PortCause? Metres(string text, string unit, ReadingPortSettings port, out double metres)
+    {
+        metres = 0;
+        var other = port.DecimalMark == '.' ? ',' : '.';
+        if (text.Contains(other, StringComparison.Ordinal))
+        {
+            return PortCause.DecimalMark;
+        }
+
+        var negative = text.StartsWith('-');
+        var plain = (negative || text.StartsWith('+') ? text[1..] : text).Replace(port.DecimalMark, '.');
+        if (plain.Count(char.IsAsciiDigit) > MostDigits || Quantity.TryParseLength(plain + unit, allowSign: false, out metres) != QuantityFault.None)
+        {
+            return PortCause.NoNumber;
+        }
+
+        if (negative || metres == 0)
+        {
+            return PortCause.NotPositive;
+        }
+
+        // Multiplied in decimal, so that a scale of 0.01 leaves no trace in the last place.
+        return port.Scale == 1 || Quantity.TryParseLength(Scaled(plain, port.Scale) + unit, allowSign: false, out metres) == QuantityFault.None ? null : PortCause.NoNumber;
+    }
+
+    private static string Scaled(string plain, decimal scale) =>
+        (decimal.Parse(plain, NumberStyles.AllowDecimalPoint, CultureInfo.InvariantCulture) * scale).ToString(CultureInfo.InvariantCulture);
+}
+
+/// <summary>One reading of a gauge.</summary>
+/// <param name="Metres">The diameter.</param>
+/// <param name="Unit">The unit that it came in.</param>
+/// <param name="Lot">The lot, when one is known.</param>
+public readonly record struct Reading(double Metres, string Unit, string? Lot);

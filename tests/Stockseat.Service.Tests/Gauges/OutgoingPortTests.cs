@@ -1,0 +1,173 @@
+using System.IO.Pipelines;
+using System.Text;
+using System.Threading.Channels;
+using Microsoft.Extensions.Time.Testing;
+using Stockseat.Service.Gauges;
+
+namespace Stockseat.Service.Tests.Gauges;
+
+/// <summary>The connection is made by hand and the clock set: a wait of the port is a timer that it made.</summary>
+public sealed class OutgoingPortTests : IAsyncDisposable
+{
+    private readonly PipedPort _piped = new(PipedPort.Usual with { Listen = null, Connect = new("gauge", 4001) });
+    private readonly Channel<TaskCompletionSource<Stream>> _calls = Channel.CreateUnbounded<TaskCompletionSource<Stream>>();
+    private readonly CancellationTokenSource _stop = new();
+    private readonly Timers _time = new();
+    private readonly Task _running;
+
+    public OutgoingPortTests()
+    {
+        var port = new OutgoingPort(
+            _piped.Port,
+            async stop =>
+            {
+                var call = new TaskCompletionSource<Stream>(TaskCreationOptions.RunContinuationsAsynchronously);
+                _calls.Writer.TryWrite(call);
+                return await call.Task.WaitAsync(stop);
+            },
+            _time,
+            _piped.Logger);
+        _running = Task.Run(() => port.Run(_stop.Token));
+    }
+
+    private static TimeSpan Limit => TimeSpan.FromSeconds(30);
+
+    private List<string> Warnings => [.. _piped.Logged.Where(t => t.Contains("has no connection", StringComparison.Ordinal))];
+
+    [Fact]
+    public async Task Five_thousand_attempts_later_it_still_calls_at_least_every_half_a_minute()
+    {
+        for (var i = 0; i < 5_000; i++)
+        {
+            (await Call()).SetException(new IOException("refused"));
+            var wait = await _time.Waits.Reader.ReadAsync().AsTask().WaitAsync(Limit);
+            Assert.InRange(wait, TimeSpan.FromMilliseconds(250), Backoff.Longest);
+            _time.Advance(wait);
+        }
+
+        await Call();
+        Assert.Equal(5_000, _piped.Count("no-connection"));
+    }
+
+    [Fact]
+    public async Task A_gauge_that_is_gone_for_a_minute_leaves_one_line_in_the_log_and_one_a_minute_after_that()
+    {
+        var begun = _time.GetTimestamp();
+        await Fail();
+        Assert.Equal("no-connection: refused", _piped.LastCause);
+        while (_time.GetElapsedTime(begun) < TimeSpan.FromSeconds(60))
+        {
+            Assert.Contains("attempt 1, ", Assert.Single(Warnings), StringComparison.Ordinal);
+            await Fail();
+        }
+
+        await Fail();
+        Assert.Equal(2, Warnings.Count);
+        Assert.Contains("\"gauge:4001\"", Warnings[1], StringComparison.Ordinal);
+        Assert.Equal(PortState.Connecting, _piped.Port.Book.Standing.State);
+    }
+
+    [Fact]
+    public async Task A_lost_connection_is_told_made_again_and_its_return_is_silent()
+    {
+        var pipe = new Pipe();
+        (await Call()).SetResult(pipe.Reader.AsStream());
+        await pipe.Writer.WriteAsync(Encoding.ASCII.GetBytes("92,40\n92,4"));
+        await Until(() => _piped.Count("readings") == 1);
+        Assert.Equal((PortState.Connected, 0), (_piped.Port.Book.Standing.State, Warnings.Count));
+
+        _time.Advance(OutgoingPort.Steady);
+        await pipe.Writer.CompleteAsync();
+        var again = await Call(); // At once: the connection had been steady.
+        Assert.Contains("the gauge closed the connection", Assert.Single(Warnings), StringComparison.Ordinal);
+        Assert.Equal((PortState.Connecting, 1), (_piped.Port.Book.Standing.State, _piped.Count("cut-off")));
+
+        again.SetResult(new Pipe().Reader.AsStream());
+        await Until(() => _piped.Port.Book.Standing.State == PortState.Connected);
+        Assert.Single(Warnings);
+    }
+
+    [Fact]
+    public async Task A_gauge_that_closes_each_connection_at_once_is_not_called_without_a_wait()
+    {
+        for (var i = 0; i < 3; i++)
+        {
+            (await Call()).SetResult(new MemoryStream());
+            var wait = await _time.Waits.Reader.ReadAsync().AsTask().WaitAsync(Limit);
+            Assert.False(_calls.Reader.TryPeek(out _));
+            _time.Advance(wait);
+        }
+
+        await Call();
+        Assert.Equal(3, _piped.Count("no-connection"));
+    }
+
+    [Fact]
+    public async Task A_stop_ends_a_call()
+    {
+        await Call();
+        await Stop(warnings: 0);
+    }
+
+    [Fact]
+    public async Task A_stop_ends_a_wait()
+    {
+        (await Call()).SetException(new IOException("refused"));
+        await _time.Waits.Reader.ReadAsync().AsTask().WaitAsync(Limit);
+        await Stop(warnings: 1);
+    }
+
+    [Fact]
+    public async Task A_stop_ends_a_connection()
+    {
+        (await Call()).SetResult(new Pipe().Reader.AsStream());
+        await Until(() => _piped.Port.Book.Standing.State == PortState.Connected);
+        await Stop(warnings: 0);
+    }
+
+    public async ValueTask DisposeAsync()
+    {
+        await _stop.CancelAsync();
+        await _running.WaitAsync(Limit);
+        await _piped.DisposeAsync();
+        _stop.Dispose();
+    }
+
+    private async Task<TaskCompletionSource<Stream>> Call() => await _calls.Reader.ReadAsync().AsTask().WaitAsync(Limit);
+
+    private async Task Stop(int warnings)
+    {
+        await _stop.CancelAsync();
+        await _running.WaitAsync(Limit);
+        Assert.Equal(warnings, Warnings.Count);
+    }
+
+    private async Task Fail()
+    {
+        (await Call()).SetException(new IOException("refused"));
+        _time.Advance(await _time.Waits.Reader.ReadAsync().AsTask().WaitAsync(Limit));
+    }
+
+    private static async Task Until(Func<bool> holds)
+    {
+        using var limit = new CancellationTokenSource(Limit);
+        while (!holds())
+        {
+            limit.Token.ThrowIfCancellationRequested();
+            await Task.Yield();
+        }
+    }
+
+    /// <summary>Tells of each timer that was made, so that the clock is never set before there is one.</summary>
+    private sealed class Timers : FakeTimeProvider
+    {
+        public Channel<TimeSpan> Waits { get; } = Channel.CreateUnbounded<TimeSpan>();
+
+        public override ITimer CreateTimer(TimerCallback callback, object? state, TimeSpan dueTime, TimeSpan period)
+        {
+            var timer = base.CreateTimer(callback, state, dueTime, period);
+            Waits.Writer.TryWrite(dueTime);
+            return timer;
+        }
+    }
+}

@@ -1,0 +1,88 @@
+using System.IO.Pipelines;
+using System.Text;
+using Microsoft.Extensions.Logging;
+using Microsoft.Extensions.Time.Testing;
+using NSubstitute;
+using Serilog;
+using Serilog.Extensions.Logging;
+using Stockseat.Answers.Deciding;
+using Stockseat.Answers.Reasons;
+using Stockseat.Answers.Records;
+using Stockseat.Service.Answering;
+using Stockseat.Service.Configuration;
+using Stockseat.Service.Gauges;
+using Stockseat.Service.Tests.Support;
+
+namespace Stockseat.Service.Tests.Gauges;
+
+/// <summary>One reading port over a pipe in memory, with a clock to set and pushes that are answered by hand.</summary>
+internal sealed class PipedPort : IAsyncDisposable
+{
+    private readonly Pipe _pipe = new(new(null, PipeScheduler.Inline, PipeScheduler.Inline, useSynchronizationContext: false));
+    private readonly SerilogLoggerFactory _loggers;
+    private readonly CancellationTokenSource _stop = new();
+
+    public PipedPort(ReadingPortSettings? settings = null)
+    {
+        _loggers = new(new LoggerConfiguration().MinimumLevel.Information().WriteTo.Sink(Log).CreateLogger(), dispose: true);
+        Logger = _loggers.CreateLogger("port");
+        Asked.Ask(Arg.Any<Ask>()).Returns(call =>
+        {
+            var done = new TaskCompletionSource<(EntryBody?, Refusal?)>();
+            Pushes.Add(((MeasureAsk)call.Arg<Ask>(), done));
+            return done.Task;
+        });
+        Port = new(settings ?? Usual, Asked, Time, Logger);
+        Ended = Port.Read(_pipe.Reader, "127.0.0.1:5", _stop.Token);
+    }
+
+    /// <summary>Two readings of a gauge with a decimal comma.</summary>
+    public static ReadingPortSettings Usual { get; } = new()
+    {
+        Name = "bench-gauge", Gauge = "bench-2", Fixture = "pinbed-1", Listen = new(0, 0), Unit = "mm", DecimalMark = ',',
+        Pattern = LinePattern.Parse("(?<lot>L[0-9])? ?(?<reading>[-+0-9.,]+)", out _)!,
+    };
+
+    public FakeTimeProvider Time { get; } = new();
+
+    public Bench.Sink Log { get; } = new();
+
+    public Microsoft.Extensions.Logging.ILogger Logger { get; }
+
+    public IAnswerer Asked { get; } = Substitute.For<IAnswerer>();
+
+    public ReadingPort Port { get; }
+
+    public List<(MeasureAsk Ask, TaskCompletionSource<(EntryBody?, Refusal?)> Done)> Pushes { get; } = [];
+
+    public Task Ended { get; }
+
+    public string? LastCause => Port.Book.Standing.LastCause;
+
+    public List<string> Logged => [.. Log.All.Select(e => e.Text)];
+
+    /// <summary>What the port counted; 0 when it never happened.</summary>
+    public long Count(string what) => Port.Book.Standing.Counts.SingleOrDefault(c => c.Key == what).Value;
+
+    /// <summary>Bytes from the gauge. When it returns, the port has taken them.</summary>
+    public async Task Send(string text) => await _pipe.Writer.WriteAsync(Encoding.Latin1.GetBytes(text));
+
+    public void Close() => _pipe.Writer.Complete();
+
+    public void Stop() => _stop.Cancel();
+
+    /// <summary>Ends a push with an entry.</summary>
+    public void Accept(int index) => Pushes[index].Done.SetResult((new ServiceStoppedBody(), null));
+
+    /// <summary>Ends a push with a refusal.</summary>
+    public void Refuse(int index, Reason reason) => Pushes[index].Done.SetResult((null, Refusal.Of(reason, "here")));
+
+    public async ValueTask DisposeAsync()
+    {
+        _pipe.Writer.Complete();
+        await Ended.ConfigureAwait(ConfigureAwaitOptions.SuppressThrowing);
+        _stop.Dispose();
+        _loggers.Dispose();
+        Assert.Empty(Log.Errors);
+    }
+}

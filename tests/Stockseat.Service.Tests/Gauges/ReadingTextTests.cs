@@ -1,0 +1,110 @@
+using Stockseat.Service.Configuration;
+using Stockseat.Service.Gauges;
+
+namespace Stockseat.Service.Tests.Gauges;
+
+public class ReadingTextTests
+{
+    private static readonly ReadingPortSettings Port = PipedPort.Usual with { DecimalMark = '.' };
+    private static readonly ReadingPortSettings Comma = Port with { DecimalMark = ',' };
+
+    [Theory]
+    [InlineData("92.40", "mm", 0.0924)]
+    [InlineData("+92.40", "mm", 0.0924)]
+    [InlineData("0092.40", "mm", 0.0924)]
+    [InlineData("3.950", "in", 0.10033)]
+    [InlineData("92400", "um", 0.0924)]
+    [InlineData("10", "m", 10)]
+    public void A_reading_is_exact(string text, string unit, double metres) => Reads(metres, text, Port with { Unit = unit });
+
+    [Fact]
+    public void The_unit_of_the_line_comes_before_the_one_configured()
+    {
+        Assert.Null(ReadingText.Read(new("3.950", "in", null), Port, out var reading));
+        Assert.Equal(new(0.10033, "in", null), reading);
+    }
+
+    [Fact]
+    public void The_lot_of_the_line_comes_before_the_one_configured()
+    {
+        Assert.Null(ReadingText.Read(new("92.40", null, "L8"), Port with { Lot = "L7" }, out var reading));
+        Assert.Equal("L8", reading.Lot);
+        Assert.Equal(PortCause.LotMalformed, ReadingText.Read(new("92.40", null, "L 8"), Port, out _));
+    }
+
+    [Fact]
+    public void A_comma_is_the_mark_only_where_it_is_configured()
+    {
+        Reads(0.0924, "92,40", Comma);
+        Is(PortCause.DecimalMark, "92,40", Port);
+        Is(PortCause.DecimalMark, "92.40", Comma);
+        Is(PortCause.DecimalMark, "1.092,40", Comma);
+        Is(PortCause.DecimalMark, "1,092.40", Port);
+    }
+
+    [Theory]
+    [InlineData("9240", 0.01, 0.0924)]
+    [InlineData("924", 0.1, 0.0924)]
+    [InlineData("46.2", 2, 0.0924)]
+    [InlineData("0.1", 3, 0.0003)]
+    public void The_scale_leaves_no_trace(string text, double scale, double metres) => Reads(metres, text, Port with { Scale = (decimal)scale });
+
+    [Theory]
+    [InlineData("0")]
+    [InlineData("0.00")]
+    [InlineData("-0.00")]
+    [InlineData("-92.40")]
+    public void Zero_and_below_is_no_reading(string text) => Is(PortCause.NotPositive, text, Port);
+
+    [Theory]
+    [InlineData("-----")]
+    [InlineData("OL")]
+    [InlineData("9999.99E")]
+    [InlineData("9e2")]
+    [InlineData("9 2")]
+    [InlineData("92.")]
+    [InlineData(".92")]
+    [InlineData("9.2.4")]
+    [InlineData("+-92")]
+    [InlineData("")]
+    [InlineData("92mm")]
+    [InlineData("\u0669\u0662")]
+    [InlineData("123456789012345678901")]
+    public void What_is_no_plain_number_is_no_reading(string text) => Is(PortCause.NoNumber, text, Port);
+
+    [Fact]
+    public void Ten_metres_are_the_most()
+    {
+        Is(PortCause.TooLarge, "10000.01", Port);
+        Reads(10, "10000.00", Port);
+        Is(PortCause.TooLarge, "99999999999999999999", Port with { Scale = 1_000_000 });
+    }
+
+    [Theory]
+    [InlineData("yd")]
+    [InlineData("MM")]
+    public void A_unit_that_is_not_known_is_none(string unit) => Assert.Equal(PortCause.UnitUnknown, ReadingText.Read(new("92.40", unit, null), Port, out _));
+
+    [Fact]
+    public void Without_a_unit_there_is_no_reading() => Is(PortCause.UnitUnknown, "92.40", Port with { Unit = null });
+
+    [Theory]
+    [InlineData(0.00003, "50.03", "50.04")]
+    [InlineData(0.00003, "49.97", "49.96")]
+    [InlineData(null, "50.001", "50.002")]
+    public void The_master_is_no_stock(double? within, string master, string stock)
+    {
+        var port = Port with { MasterMetres = 0.05, MasterWithinMetres = within };
+
+        Is(PortCause.Master, master, port);
+        Assert.Null(ReadingText.Read(new(stock, null, null), port, out _));
+    }
+
+    private static void Is(PortCause cause, string text, ReadingPortSettings port) => Assert.Equal(cause, ReadingText.Read(new(text, null, null), port, out _));
+
+    private static void Reads(double metres, string text, ReadingPortSettings port)
+    {
+        Assert.Null(ReadingText.Read(new(text, null, null), port, out var reading));
+        Assert.Equal(metres, reading.Metres);
+    }
+}
