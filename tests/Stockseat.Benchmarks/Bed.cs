@@ -12,13 +12,15 @@ internal static class Bed
     private const int Number = 3;
 
     /// <summary>A revision of a bed of equal pins.</summary>
-    public static Revision Revision { get; } = Read();
+    public static Revision Revision { get; } = Read(Number);
+
+    /// <summary>The fixture's folder with one revision.</summary>
+    public static FixtureFolder Folder(int number) => new(Name, [new(number, "", "", new(Read(number), []))], []);
 
     /// <summary>An answer as it is served.</summary>
     public static AnswerBody Answer()
     {
-        var folder = new FixtureFolder(Name, [new(Number, "", "", new(Revision, []))], []);
-        var situation = Situation.Empty.WithFolders([folder]);
+        var situation = Situation.Empty.WithFolders([Folder(Number)]);
         foreach (var adopted in Adopting.AtStart(situation, Fixtures.Adoption.FirstAdoption.Automatic))
         {
             adopted.Serial = 2;
@@ -31,11 +33,11 @@ internal static class Bed
         return answer;
     }
 
-    private static Revision Read()
+    private static Revision Read(int number)
     {
-        using var file = Assembly.GetExecutingAssembly().GetManifestResourceStream($"{Name}/r{Number:0000}.json")!;
+        using var file = Assembly.GetExecutingAssembly().GetManifestResourceStream($"{Name}/r{number:0000}.json")!;
         using var bytes = new MemoryStream();
         file.CopyTo(bytes);
-        return RevisionReader.Read(bytes.ToArray(), Name, Name, Number).Revision!;
+        return RevisionReader.Read(bytes.ToArray(), Name, Name, number).Revision!;
     }
 }

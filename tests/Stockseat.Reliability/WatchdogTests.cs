@@ -55,11 +55,11 @@ public class WatchdogTests
             (pings, next) = (pings + 1, supervisor.Next());
         }
 
-        // Those before the writer had the ask; ten times as many were due.
+        // Those before the writer had the ask, later on a busy machine; three times as many were due.
         var hung = Stopwatch.GetElapsedTime(begun);
         Assert.Equal("ok", (await reply).Verdict);
         Assert.True(hung >= hang, $"the disk did not hang: the reply came after {hung.TotalSeconds:0.0} s");
-        Assert.InRange(pings, 0, 3);
+        Assert.InRange(pings, 0, 10);
         Assert.Equal(Alive, await next);
     }
 

@@ -15,11 +15,11 @@ public class ListeningPortTests
         await gauge.Send("92,38\r\n92,42\r\n");
         var state = await GaugeClient.Until(line, "measurement=");
 
-        var reply = await line.Ask("locate fixture=pinbed-1 lot=L7");
+        var reply = await line.Ask("locate fixture=pinbed-1 lot=C3");
         Assert.Equal(("0.092400", "0.008213"), (LineClient.Value(reply, "diameter"), LineClient.Value(reply, "by")));
         Assert.Equal(LineClient.Value(state, "measurement"), LineClient.Value(reply, "measurement"));
         var body = await Body(bench, "measurement");
-        Assert.Equal(("bench-gauge", "bench-2", "L7", "mm"), ((string?)body["client"], (string?)body["gauge"], (string?)body["lot"], (string?)body["unit"]));
+        Assert.Equal(("bench-gauge", "bench-2", "C3", "mm"), ((string?)body["client"], (string?)body["gauge"], (string?)body["lot"], (string?)body["unit"]));
         Assert.Equal([0.09238, 0.09242], body["readings"]!.AsArray().Select(r => (double)r!));
     }
 
