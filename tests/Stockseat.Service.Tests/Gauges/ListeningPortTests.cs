@@ -9,7 +9,7 @@ public class ListeningPortTests
     [Fact]
     public async Task Two_readings_that_agree_make_a_measurement_and_a_locate_uses_it()
     {
-        await using var bench = await GaugeClient.Serve(GaugeClient.Port(("Lot", "L7")));
+        await using var bench = await GaugeClient.Serve(GaugeClient.Port(("Lot", "C3")));
         using var line = await bench.Line();
         using var gauge = await GaugeClient.Connect(bench.Service.ReadingPorts["bench-gauge"]);
         await gauge.Send("92,38\r\n92,42\r\n");
