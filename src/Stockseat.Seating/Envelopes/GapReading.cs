@@ -1,0 +1,21 @@
+namespace Stockseat.Seating.Envelopes;
+
+/// <summary>How the jaws stand.</summary>
+public enum Jaws
+{
+    /// <summary>The gap is not one of the jaws or the palm.</summary>
+    None,
+
+    /// <summary>On the stock.</summary>
+    Closed,
+
+    /// <summary>Open around it.</summary>
+    Open,
+}
+
+/// <summary>How far two parties are apart at a diameter.</summary>
+/// <param name="Mine">The stock in the nest that is worked at, or a part of the gripper there.</param>
+/// <param name="Theirs">What it may meet.</param>
+/// <param name="Jaws">How the jaws stand.</param>
+/// <param name="Metres">The gap, in metres; below 0 they overlap by about so much.</param>
+public readonly record struct GapReading(Party Mine, Party Theirs, Jaws Jaws, double Metres);
