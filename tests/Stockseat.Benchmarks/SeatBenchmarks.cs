@@ -31,7 +31,7 @@ public class SeatBenchmarks
     [Benchmark]
     public Correction Located()
     {
-        if (Fit.Judge(_revision, _diameter, _revision.StandOffPickMetres, out var placed) is { } refusal)
+        if (Fit.Judge(_revision, _diameter, Purpose.Pick, out var placed) is { } refusal)
         {
             throw new InvalidOperationException(refusal.Text);
         }

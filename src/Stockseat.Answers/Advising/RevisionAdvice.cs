@@ -27,7 +27,7 @@ public static class RevisionAdvice
     private static IEnumerable<string> FittingSlips(Revision revision)
     {
         var (low, high) = revision.Limits.DiameterMetres ?? (revision.TaughtDiameterMetres / Reach, revision.TaughtDiameterMetres * Reach);
-        bool Fits(double diameter) => Fit.Judge(revision, diameter, revision.StandOffPickMetres, out _) is null;
+        bool Fits(double diameter) => Fit.Judge(revision, diameter, Purpose.Pick, out _) is null;
         var held = Enumerable.Range(0, Steps + 1).Select(i => low + ((high - low) * i / Steps)).Where(Fits).ToArray();
         foreach (var (factor, slip) in Slips)
         {

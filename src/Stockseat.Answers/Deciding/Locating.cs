@@ -28,7 +28,7 @@ internal static class Locating
         diameter ??= measurement?.DiameterMetres;
         refusal ??= OfLot(ask, lot, diameter!.Value, measurement);
         refusal ??= Near(ask, diameter!.Value, measurement);
-        refusal ??= Fit.Judge(state!.InForce!, diameter!.Value, StandOff(state.InForce!, ask.Purpose), out placed);
+        refusal ??= Fit.Judge(state!.InForce!, diameter!.Value, ask.Purpose, out placed);
         refusal ??= Certainty.Judge(state!.InForce!, placed, measurement?.From, ask.Column, ask.Row, out sure);
         return refusal is null
             ? Answer(ask, state!, new(diameter!.Value, measurement, lot, placed.ShiftPlan, sure), at)
@@ -159,7 +159,7 @@ internal static class Locating
             Nominal = ask.NominalMetres,
             Within = ask.WithinMetres,
             First = First(state, ask.Purpose, correction.ShiftBase),
-            StandOff = StandOff(revision, ask.Purpose),
+            StandOff = Fit.StandOff(revision, ask.Purpose),
             Position = Three(correction.Pose.PositionMetres),
             Orientation = [q.W, q.X, q.Y, q.Z],
             ShiftBase = Three(correction.ShiftBase),
@@ -174,9 +174,6 @@ internal static class Locating
     private static bool First(FixtureState state, Purpose purpose, Vector3 shiftBase) =>
         state.Confirmed(purpose) is not { } confirmed
         || (shiftBase - new Vector3(confirmed.X, confirmed.Y, confirmed.Z)).Length > (state.InForce!.Limits.FirstAboveMetres ?? 0);
-
-    private static double StandOff(Revision revision, Purpose purpose) =>
-        purpose == Purpose.Pick ? revision.StandOffPickMetres : revision.StandOffPlaceMetres;
 
     private static double[] Three(Vector3 v) => [v.X, v.Y, v.Z];
 

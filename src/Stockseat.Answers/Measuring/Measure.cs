@@ -70,7 +70,7 @@ internal static class Measure
 
         return Disagreement(ask, terms, lot?.OutOfRound)
             ?? (lot is null ? null : LotFit.Judge(ask.Lot!, lot, diameter, "the measurement"))
-            ?? (state.InForce is { } revision ? Fit.Judge(revision, diameter, revision.StandOffPickMetres, out _) : null);
+            ?? (state.InForce is { } revision ? Fit.Judge(revision, diameter, Purpose.Pick, out _) : null);
     }
 
     /// <summary>Readings may spread by what the gauge agrees within and, since the stock is turned between them, by what the lot may be out of round.</summary>

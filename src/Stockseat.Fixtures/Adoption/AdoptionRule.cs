@@ -23,6 +23,11 @@ public static class AdoptionRule
             return new(AdoptionResult.Faulty, null, $"revision {number} has {file.Reading.Faults.Count} fault{(file.Reading.Faults.Count == 1 ? "" : "s")}: {string.Join("; ", file.Reading.Faults)}");
         }
 
+        if (EnvelopeFaults.Of(revision).ToArray() is { Length: > 0 } unfit)
+        {
+            return new(AdoptionResult.Faulty, null, $"revision {number}: {string.Join("; ", unfit)}");
+        }
+
         if (adopted.TryGetValue(number, out var digest) && digest != revision.Digest)
         {
             return new(AdoptionResult.Changed, null,
@@ -35,8 +40,9 @@ public static class AdoptionRule
     }
 
     /// <summary>The revision that a fixture starts with which the ledger has never seen; null when none may.</summary>
-    public static Revision? First(FixtureFolder folder, FirstAdoption rule) =>
-        rule == FirstAdoption.Automatic ? folder.Files.LastOrDefault(f => f.Reading.Revision is not null)?.Reading.Revision : null;
+    public static Revision? First(FixtureFolder folder, FirstAdoption rule) => rule == FirstAdoption.Automatic
+        ? folder.Files.Select(f => f.Reading.Revision).OfType<Revision>().LastOrDefault(r => !EnvelopeFaults.Of(r).Any())
+        : null;
 
     /// <summary>Valid numbers above the one in force: they wait, visibly, until somebody adopts one.</summary>
     public static IEnumerable<int> Waiting(FixtureFolder? folder, int? inForce) =>

@@ -102,6 +102,10 @@ public sealed partial class Section
     public double? Mass(string key, Range range, bool required = true) => Quantity(
         key, range, required, "a mass with its unit (kg or g), for example \"8 kg\"", "kg", Seating.Quantities.Quantity.TryParseMass);
 
+    /// <summary>A density, in kg/m³: a text with its unit.</summary>
+    public double? Density(string key, Range range, bool required = true) => Quantity(
+        key, range, required, "a density with its unit (kg/m3), for example \"7850 kg/m3\"", "kg/m3", Seating.Quantities.Quantity.TryParseDensity);
+
     /// <summary>Two lengths [from, to], from below to, in metres.</summary>
     public (double From, double To)? LengthPair(string key, Range range, bool required = true)
     {

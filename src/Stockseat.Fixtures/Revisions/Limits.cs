@@ -18,6 +18,12 @@ public sealed record Limits
     /// <summary>The least angle between seat axis and cone edge, in radians.</summary>
     public double HeldRadians { get; init; } = UsualHeldRadians;
 
+    /// <summary>The least gap between what may meet, in metres.</summary>
+    public double? GapMetres { get; init; }
+
+    /// <summary>The heaviest stock, in kilograms.</summary>
+    public double? PayloadKilograms { get; init; }
+
     /// <summary>How far a shift may differ from the last confirmed one before an answer is a first one again, in metres; absent: any change.</summary>
     public double? FirstAboveMetres { get; init; }
 

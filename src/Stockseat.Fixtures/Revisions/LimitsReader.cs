@@ -3,7 +3,7 @@ using Range = Stockseat.Fixtures.Reading.Range;
 
 namespace Stockseat.Fixtures.Revisions;
 
-/// <summary>Reads what bounds an answer: limits, and the gripper, which is checked and kept in the content.</summary>
+/// <summary>Reads what an answer must stay within.</summary>
 internal static class LimitsReader
 {
     public static Limits Read(Section section)
@@ -16,32 +16,10 @@ internal static class LimitsReader
             HeldRadians = section.Angle("heldAngle", new Range(0, Math.PI / 2), required: false) ?? Limits.UsualHeldRadians,
             FirstAboveMetres = section.Length("firstAbove", Range.Gap, required: false),
             UncertaintyMetres = section.Length("uncertainty", Range.Gap, required: false),
+            GapMetres = section.Length("gap", Range.Gap, required: false),
+            PayloadKilograms = section.Mass("payload", new Range(0, 10_000), required: false),
         };
-        section.Length("gap", Range.Gap, required: false);
-        section.Mass("payload", new Range(0, 10_000), required: false);
         section.Finish();
         return limits;
-    }
-
-    public static void ReadGripper(Section? section)
-    {
-        if (section is null)
-        {
-            return;
-        }
-
-        section.Whole("jaws", 1, 8);
-        section.Length("jawWidth", Range.Size);
-        section.Length("jawThickness", Range.Size);
-        section.Angle("clocking", Range.Turn);
-        if (section.Has("openBy") == section.Has("openTo"))
-        {
-            section.Faults.Add(section.Path, "states openBy or openTo, and not both");
-        }
-
-        section.Length("openBy", Range.Size, required: false);
-        section.Length("openTo", Range.Size, required: false);
-        section.LengthPair("stroke", Range.Gap);
-        section.Finish();
     }
 }

@@ -13,8 +13,12 @@ internal static class NestReader
     /// <summary>A face along the seat axis is fine; this much is rounding.</summary>
     private const double Overhang = 1e-9;
 
-    public static Nest? Read(Section section)
+    /// <summary>Reads it.</summary>
+    /// <param name="section">The nest.</param>
+    /// <param name="top">How high its locators are above the ground of the plan, in metres; null when not stated.</param>
+    public static Nest? Read(Section section, out double? top)
     {
+        top = section.Length("top", Range.Gap, required: false);
         string[] forms = [.. new[] { "pins", "vee", "locators" }.Where(section.Has)];
         if (forms.Length != 1)
         {

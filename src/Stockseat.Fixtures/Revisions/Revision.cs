@@ -8,6 +8,8 @@ namespace Stockseat.Fixtures.Revisions;
 /// <summary>One immutable, numbered calibration of a fixture. Metres and radians throughout.</summary>
 public sealed class Revision
 {
+    private RevisionEnvelopes? _envelopes;
+
     /// <summary>The fixture's name.</summary>
     public required string Fixture { get; init; }
 
@@ -62,9 +64,15 @@ public sealed class Revision
     /// <summary>How well the fixture is known; null when it states nothing.</summary>
     public NestInputs? Uncertainty { get; init; }
 
+    /// <summary>What is around the stock.</summary>
+    public required Surroundings Around { get; init; }
+
     /// <summary>The seat at the taught diameter.</summary>
     public required Seat TaughtSeat { get; init; }
 
     /// <summary>The seat centre at the taught diameter, in the plan, in metres.</summary>
     public PlanVector TaughtCentre => TaughtSeat.Centre;
+
+    /// <summary>The diameters that it holds; solved once, when they are first wanted.</summary>
+    public RevisionEnvelopes Envelopes() => _envelopes ??= RevisionEnvelopes.Of(this);
 }

@@ -55,7 +55,7 @@ public static partial class RevisionReader
     private sealed record Draft(
         string? Fixture, int? Number, Calibration? Calibrated, Nest? Nest, Layout Layout, double? Diameter, Pose? Origin, string? TaughtIn,
         string? TaughtWith, string? MeasuredWith, PlanFrame? Frame, double Pick, double Place, Limits Limits, bool ReturnsRawStock,
-        NestInputs? Uncertainty);
+        NestInputs? Uncertainty, Surroundings Around);
 
     private static Draft ReadValues(Section root, string? fixture, int? number)
     {
@@ -72,7 +72,8 @@ public static partial class RevisionReader
         }
 
         var calibrated = root.Object("calibrated") is { } c ? ReadCalibration(c) : null;
-        var nest = root.Object("nest") is { } n ? NestReader.Read(n) : null;
+        double? locatorTop = null;
+        var nest = root.Object("nest") is { } n ? NestReader.Read(n, out locatorTop) : null;
         var layout = LayoutOf(root);
         var taught = root.Object("taught");
         var diameter = taught?.Length("diameter", Range.Size);
@@ -94,11 +95,12 @@ public static partial class RevisionReader
         standOff?.Finish();
         var limits = root.Object("limits", required: false) is { } l ? LimitsReader.Read(l) : new();
         var uncertainty = UncertaintyReader.Read(root.Object("uncertainty", required: false));
-        LimitsReader.ReadGripper(root.Object("gripper", required: false));
+        var around = SurroundingsReader.Read(root, locatorTop);
         var raw = root.Flag("returnsRawStock") ?? false;
         Pose? origin = position is { } at && orientation is { } turned ? new Pose(at, turned) : null;
         return new(
-            name, revision, calibrated, nest, layout, diameter, origin, taughtIn, taughtWith, measuredWith, frame, pick, place, limits, raw, uncertainty);
+            name, revision, calibrated, nest, layout, diameter, origin, taughtIn, taughtWith, measuredWith, frame, pick, place, limits, raw, uncertainty,
+            around);
     }
 
     private static Revision? Make(Section root, Draft d, byte[] content)
@@ -129,6 +131,7 @@ public static partial class RevisionReader
             ReturnsRawStock = d.ReturnsRawStock,
             MeasuredWith = d.MeasuredWith,
             Uncertainty = d.Uncertainty,
+            Around = d.Around,
             TaughtSeat = seat,
         };
     }

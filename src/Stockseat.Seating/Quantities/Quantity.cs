@@ -84,6 +84,23 @@ public static class Quantity
         }
     }
 
+    /// <summary>Reads a density. Unit: <c>kg/m3</c>.</summary>
+    /// <param name="text">The text, for example <c>7850 kg/m3</c>.</param>
+    /// <param name="kilogramsPerCubicMetre">The density in kg/m³; 0 when there is a fault.</param>
+    /// <returns><see cref="QuantityFault.None"/>, or what is wrong with the text.</returns>
+    public static QuantityFault TryParseDensity(ReadOnlySpan<char> text, out double kilogramsPerCubicMetre)
+    {
+        const string PerVolume = "kg/m3";
+        if (text.EndsWith(PerVolume, StringComparison.Ordinal))
+        {
+            return TryParseMass(text[..^"/m3".Length], out kilogramsPerCubicMetre);
+        }
+
+        kilogramsPerCubicMetre = 0;
+        var fault = Split(text, allowSign: false, out _, out _);
+        return fault == QuantityFault.None ? QuantityFault.UnitUnknown : fault;
+    }
+
     /// <summary>The unit of a text that was read without a fault, as it stands there.</summary>
     public static string UnitOf(string text) => text.TrimStart("-0123456789. ".ToCharArray());
 

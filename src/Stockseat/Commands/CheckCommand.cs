@@ -5,6 +5,7 @@ using Stockseat.Answers.Advising;
 using Stockseat.Answers.Deciding;
 using Stockseat.Answers.Records;
 using Stockseat.Cli.Output;
+using Stockseat.Fixtures.Adoption;
 using Stockseat.Fixtures.Revisions;
 using Stockseat.Service.Configuration;
 using Stockseat.Service.Grpc;
@@ -71,6 +72,7 @@ internal static class CheckCommand
     private static int Report(RevisionFile file, double? stated, DiameterFrom? from, bool json)
     {
         var revision = file.Reading.Revision;
+        IReadOnlyList<string> faults = revision is null ? file.Reading.Faults : [.. EnvelopeFaults.Of(revision)];
         var diameter = stated ?? revision?.TaughtDiameterMetres ?? 0;
         IReadOnlyList<string> advice = revision is null ? [] : [.. RevisionAdvice.Of(revision, diameter, from)];
         var budgets = revision is null ? [] : NestBudget.Of(revision, diameter, revision.StandOffPickMetres, from, 0, 0).Select(Budgets.Of).ToArray();
@@ -81,7 +83,7 @@ internal static class CheckCommand
                 ["file"] = file.Path,
                 ["revision"] = file.Number,
                 ["digest"] = revision?.Digest,
-                ["faults"] = Json.Array(file.Reading.Faults, f => JsonValue.Create(f)),
+                ["faults"] = Json.Array(faults, f => JsonValue.Create(f)),
                 ["advice"] = Json.Array(advice, a => JsonValue.Create(a)),
                 ["diameter"] = diameter,
                 ["unit"] = "m",
@@ -90,19 +92,19 @@ internal static class CheckCommand
         }
         else
         {
-            Print(file, revision, diameter, from, advice, budgets);
+            Print(file, faults, revision, diameter, from, advice, budgets);
         }
 
-        return revision is null ? ExitCodes.Refused : ExitCodes.Done;
+        return faults.Count > 0 ? ExitCodes.Refused : ExitCodes.Done;
     }
 
     private static void Print(
-        RevisionFile file, Revision? revision, double diameter, DiameterFrom? from, IReadOnlyList<string> advice, IReadOnlyList<V1.Budget> budgets)
+        RevisionFile file, IReadOnlyList<string> faults, Revision? revision, double diameter, DiameterFrom? from, IReadOnlyList<string> advice, IReadOnlyList<V1.Budget> budgets)
     {
-        Plain.Line(revision is null
-            ? $"{file.Path}: {file.Reading.Faults.Count} fault{(file.Reading.Faults.Count == 1 ? "" : "s")}; it can't be adopted"
+        Plain.Line(revision is null || faults.Count > 0
+            ? $"{file.Path}: {faults.Count} fault{(faults.Count == 1 ? "" : "s")}; it can't be adopted"
             : $"{file.Path}: no faults; {revision.Fixture} revision {revision.Number}, digest {revision.Digest[..12]}");
-        foreach (var fault in file.Reading.Faults)
+        foreach (var fault in faults)
         {
             Plain.Line($"  fault: {fault}");
         }

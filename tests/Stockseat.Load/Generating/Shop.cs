@@ -74,7 +74,7 @@ internal sealed class Shop(IReadOnlyList<Revision> revisions, Func<long> next)
     private double Held(Revision revision)
     {
         var diameter = Math.Round(revision.TaughtDiameterMetres * (0.95 + 0.1 * _random.NextDouble()), 5);
-        return Fit.Judge(revision, diameter, revision.StandOffPickMetres, out _) is null ? diameter : revision.TaughtDiameterMetres;
+        return Fit.Judge(revision, diameter, Purpose.Pick, out _) is null ? diameter : revision.TaughtDiameterMetres;
     }
 
     private string Tag() => $"job-{_tag++ % 10_000}";
