@@ -85,6 +85,7 @@ internal static class CheckCommand
                 ["digest"] = revision?.Digest,
                 ["faults"] = Json.Array(faults, f => JsonValue.Create(f)),
                 ["advice"] = Json.Array(advice, a => JsonValue.Create(a)),
+                ["envelope"] = revision is null ? null : EnvelopeView.Of(revision),
                 ["diameter"] = diameter,
                 ["unit"] = "m",
                 ["budgets"] = Json.Array(budgets, BudgetView.Of),
@@ -114,8 +115,14 @@ internal static class CheckCommand
             Plain.Line($"  advice: {sentence}.");
         }
 
+        if (revision is not null)
+        {
+            EnvelopeView.Print(revision);
+        }
+
         if (budgets.Count > 0)
         {
+            Plain.Line("");
             Plain.Line($"  At {FixedPoint.Text(diameter)} m, {(from is null ? "stated" : $"measured with {from.Gauge}")}:");
         }
 

@@ -1,0 +1,86 @@
+using System.Globalization;
+using System.Text.Json.Nodes;
+using Stockseat.Fixtures.Revisions;
+using Stockseat.Seating.Envelopes;
+
+namespace Stockseat.Cli.Output;
+
+/// <summary>Which diameters a revision holds, why no others, and how near things come: in millimetres for people, in metres for machines.</summary>
+internal static class EnvelopeView
+{
+    /// <summary>The smallest gaps are what matters.</summary>
+    private const int Shown = 6;
+
+    public static void Print(Revision revision)
+    {
+        var envelopes = revision.Envelopes();
+        Print("pick", envelopes.Pick);
+        Print("place", envelopes.Place);
+        if (envelopes.Pick is not { } pick)
+        {
+            return;
+        }
+
+        var (plan, diameters) = (RevisionEnvelopes.PlanFor(revision, place: false), Diameters(revision, pick));
+        var gaps = diameters.Select(d => Gaps.At(plan, d)).ToArray();
+        var rows = gaps.SelectMany(g => g.Take(Shown)).Select(g => (g.Mine, g.Theirs, g.Jaws)).Distinct()
+            .Select(key => (Key: key, Metres: gaps.Select(at => at.Where(g => (g.Mine, g.Theirs, g.Jaws) == key).Select(g => (double?)g.Metres).FirstOrDefault()).ToArray()))
+            .OrderBy(row => row.Metres.Min() ?? double.MaxValue).Take(2 * Shown).ToArray();
+        if (rows.Length == 0)
+        {
+            return;
+        }
+
+        Plain.Line("");
+        Plain.Line($"Gaps for a pick [mm], {Mm(plan.GapMetres ?? 0)} mm wanted, the smallest first:");
+        Plain.Table(
+            ["between", .. diameters.Select(d => $"at {Mm(d)}")],
+            rows.Select(r => (IReadOnlyList<string>)[Binding.Between(new(r.Key.Mine, r.Key.Theirs, r.Key.Jaws, 0)), .. r.Metres.Select(m => m is { } metres ? Mm(metres) : "")]));
+    }
+
+    public static JsonObject Of(Revision revision)
+    {
+        var envelopes = revision.Envelopes();
+        return new()
+        {
+            ["pick"] = envelopes.Pick is { } pick ? Of(pick) : null,
+            ["place"] = envelopes.Place is { } place ? Of(place) : null,
+        };
+    }
+
+    private static JsonObject Of(Envelope envelope) => new() { ["least"] = Of(envelope.Least), ["greatest"] = Of(envelope.Greatest), ["unit"] = "m" };
+
+    private static JsonObject Of(EnvelopeEnd end)
+    {
+        var value = new JsonObject
+        {
+            ["diameter"] = end.DiameterMetres,
+            ["constraint"] = Binding.Name(end.Constraint),
+            ["text"] = Binding.Said(end),
+        };
+        if (end.Limit is { } limit)
+        {
+            value["limit"] = limit;
+        }
+
+        return value;
+    }
+
+    private static void Print(string purpose, Envelope? envelope)
+    {
+        if (envelope is null)
+        {
+            Plain.Line($"  For a {purpose} it holds nothing.");
+            return;
+        }
+
+        Plain.Line($"  For a {purpose} it holds {Mm(envelope.Least.DiameterMetres)} to {Mm(envelope.Greatest.DiameterMetres)} mm.");
+        Plain.Line($"    Not smaller: {Binding.Said(envelope.Least)}.");
+        Plain.Line($"    Not larger: {Binding.Said(envelope.Greatest)}.");
+    }
+
+    private static double[] Diameters(Revision revision, Envelope pick) =>
+        [.. new[] { pick.Least.DiameterMetres, revision.TaughtDiameterMetres, pick.Greatest.DiameterMetres }.Distinct()];
+
+    private static string Mm(double metres) => (1000 * metres).ToString("0.###", CultureInfo.InvariantCulture);
+}
