@@ -61,18 +61,23 @@ public static class Fit
             Constraint.Payload => Reason.MassAboveLimit,
             _ => below ? Reason.DiameterBelowEnvelope : Reason.DiameterAboveEnvelope,
         };
-        var limits = new List<(string, string)>
-        {
-            ("diameter_metres", M(diameterMetres)), ("constraint", Binding.Name(end.Constraint)), ("end_metres", M(end.DiameterMetres)),
-        };
-        if (end.Limit is { } limit)
-        {
-            limits.Add(("limit", limit.ToString("0.######", CultureInfo.InvariantCulture)));
-        }
-
         return Refusal.Of(
             reason,
             $"a diameter of {M(diameterMetres)} m is too {(below ? "small" : "large")} for revision {revision.Number} of {revision.Fixture}, which holds {M(envelope.Least.DiameterMetres)} to {M(envelope.Greatest.DiameterMetres)} m for a {purpose.Name()}: {Binding.Said(end)}",
-            [.. limits]);
+            [
+                ("diameter_metres", M(diameterMetres)), ("constraint", Binding.Name(end.Constraint)), ("end_metres", M(end.DiameterMetres)),
+                .. Limit(end) is { } limit ? ((string, string)[])[("limit", limit)] : [],
+            ]);
     }
+
+    /// <summary>Lengths in metres, angles in degrees, mass in kilograms.</summary>
+    private static string? Limit(EnvelopeEnd end) => end switch
+    {
+        { Limit: null } => null,
+        { Constraint: Constraint.HeldAngle } => N(end.Limit.Value * 180 / Math.PI),
+        { Constraint: Constraint.Sensitivity or Constraint.Payload } => N(end.Limit.Value),
+        _ => M(end.Limit.Value),
+    };
+
+    private static string N(double value) => value.ToString("0.###", CultureInfo.InvariantCulture);
 }

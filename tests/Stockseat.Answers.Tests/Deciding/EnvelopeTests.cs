@@ -57,19 +57,21 @@ public sealed class EnvelopeTests
 
     [Fact]
     public void Stock_that_would_roll_off() =>
-        Refused(Revisions.Good(nest: Lopsided, limits: """{ "heldAngle": "0 deg" }"""), 0.2, Reason.DiameterAboveEnvelope, "not-held", null);
+        Refused(Revisions.Good(nest: Lopsided, limits: """{ "heldAngle": "0 deg" }"""), 0.2, Reason.DiameterAboveEnvelope, "no-seat", null);
 
     [Fact]
     public void No_place_that_clears_by_the_stand_off() =>
-        Refused(Revisions.Good(nest: Lopsided, limits: """{ "heldAngle": "0 deg" }"""), 0.1878, Reason.DiameterAboveEnvelope, "stand-off", "0.000300");
+        Refused(Revisions.Good(nest: Lopsided, limits: """{ "heldAngle": "0 deg" }"""), 0.1878, Reason.DiameterAboveEnvelope, "no-seat", null);
 
     [Fact]
-    public void A_shift_above_the_limit_tells_both_numbers()
+    public void A_shift_above_the_limit_tells_the_limit_and_the_last_diameter_that_keeps_it()
     {
         var body = Bench.Serving(Revisions.Good(limits: """{ "shift": "40 mm" }""")).Refused(Reason.ShiftAboveLimit, 0.17);
 
-        var shift = Math.Sqrt(0.0913 * 0.0913 - 0.0009) - Math.Sqrt(0.046 * 0.046 - 0.0009);
-        Assert.Equal((FixedPoint.Text(shift), "0.040000"), (body.Limits!["shift_metres"], body.Limits["limit_metres"]));
+        // (R + g + r)² = (√(46² − 30²) + 40)² + 30²
+        var end = 2 * (Math.Sqrt(Math.Pow(Math.Sqrt((0.046 * 0.046) - 0.0009) + 0.040, 2) + 0.0009) - 0.006 - 0.0003);
+        Assert.Equal(("shift", "0.040000"), (body.Limits!["constraint"], body.Limits["limit"]));
+        Assert.Equal(end, double.Parse(body.Limits["end_metres"], System.Globalization.CultureInfo.InvariantCulture), 1.5e-6);
     }
 
     [Theory]

@@ -30,8 +30,13 @@ internal static class Bits
             case string or int or bool or char or Enum:
                 parts.Add(string.Create(CultureInfo.InvariantCulture, $"{path} {value}"));
                 break;
-            case IEnumerable:
-                throw new NotSupportedException($"{path} is a list; take it apart here first");
+            case IEnumerable list:
+                foreach (var (index, item) in list.Cast<object>().Index())
+                {
+                    Add(parts, string.Create(CultureInfo.InvariantCulture, $"{path}[{index}]"), item);
+                }
+
+                break;
             default:
                 var type = value.GetType();
                 foreach (var member in type.GetProperties(BindingFlags.Public | BindingFlags.Instance))

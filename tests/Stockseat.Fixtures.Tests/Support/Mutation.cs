@@ -137,6 +137,16 @@ public sealed record Mutation(string Demo, string Old, string New, string Path, 
         new(Pins, "\"openBy\": \"12 mm\"", "\"openBy\": \"12 mm\", \"openTo\": \"100 mm\"", "gripper", "openBy or openTo, and not both", true),
         new(Rollers, "\"returnsRawStock\": true", "\"returnsRawStock\": \"true\"", "returnsRawStock", "is the text \"true\"; true or false", true),
 
+        // What is around the stock.
+        new(Pins, "\"openBy\": \"12 mm\"", "\"openBy\": \"12 mm\", \"palm\": \"0 mm\"", "gripper.palm", "above 0 m to 10 m", true),
+        new(Pins, "\"openBy\": \"12 mm\"", "\"openBy\": \"12 mm\", \"jawTipHeight\": \"-1 mm\"", "gripper.jawTipHeight", "no plain number", true),
+        new(Pins, "\"gripper\": {", "\"stock\": { \"density\": \"7850\" }, \"gripper\": {", "stock.density", "it has no unit; a density with its unit", true),
+        new(Pins, "\"gripper\": {", "\"stock\": { \"density\": \"7850 kg\" }, \"gripper\": {", "stock.density", "its unit is not known here", true),
+        new(Pins, "\"gripper\": {", "\"stock\": { \"density\": \"-1 kg/m3\" }, \"gripper\": {", "stock.density", "no plain number", true),
+        new(Pins, "\"gripper\": {", "\"stock\": { \"mass\": \"1 kg\" }, \"gripper\": {", "stock.mass", "not a key that belongs here", true),
+        new(Pins, "\"gripper\": {", "\"obstacles\": [], \"gripper\": {", "obstacles", "has 0 items; an array of 1 to 200", true),
+        new(Pins, "\"gripper\": {", "\"obstacles\": [ { \"name\": \"stop\", \"diameter\": \"9 mm\" } ], \"gripper\": {", "obstacles[0].at", "is missing", true),
+
         // The taught diameter has to be one that would be served.
         new(Pins, "\"diameter\": \"80 mm\"", "\"diameter\": \"48 mm\"", "taught.diameter", "drops between the locators", false),
         new(Pins, "\"diameter\": \"80 mm\"", "\"diameter\": \"101 mm\"", "taught.diameter", "it lies outside limits.diameter", false),
@@ -160,6 +170,12 @@ public sealed record Mutation(string Demo, string Old, string New, string Path, 
         (Pins, "\"payload\": \"8 kg\"", "\"payload\": \"8000g\""),
         (Pins, "\"pitch\": \"130 mm\"", "\"pitch\": \"-130 mm\""),
         (Pins, "\"direction\": \"v\"", "\"direction\": \"w\""),
+
+        // What is around the stock.
+        (Pins, "\"openBy\": \"12 mm\"", "\"openBy\": \"12 mm\", \"turn\": \"-15 deg\", \"palm\": \"70 mm\", \"palmHeight\": \"90 mm\", \"jawTipHeight\": \"20 mm\""),
+        (Pins, "\"gripper\": {", "\"stock\": { \"density\": \"7850 kg/m3\", \"length\": \"60 mm\" }, \"gripper\": {"),
+        (Pins, "\"gripper\": {", "\"obstacles\": [ { \"name\": \"stop\", \"at\": { \"u\": \"-1 m\", \"v\": \"0 mm\" }, \"diameter\": \"9 mm\" } ], \"gripper\": {"),
+        (Pins, "\"diameter\": \"12 mm\" } }", "\"diameter\": \"12 mm\" }, \"top\": \"30 mm\" }"),
 
         // At the ends of the ranges; 60 digits, with a sign and a point.
         (Pins, "\"clocking\": \"30 deg\"", "\"clocking\": \"-0.11111111111111111111111111111111111111111111111111111111111 deg\""),
