@@ -22,23 +22,28 @@ public static class Binding
         _ => throw new ArgumentOutOfRangeException(nameof(constraint), constraint, "no such constraint"),
     };
 
-    /// <summary>Why beyond this end nothing is answered.</summary>
+    /// <summary>What stands against the next diameter beyond this end.</summary>
     public static string Said(EnvelopeEnd end) => end.Constraint switch
     {
         Constraint.StatedRange => $"limits.diameter states {Mm(end.Limit)} mm",
-        Constraint.NoSeat => "beyond, it would drop between the locators or touch only one",
-        Constraint.HeldAngle => $"beyond, the seat axis would be within {Deg(end.Limit)} deg of the edge of the contacts' cone",
-        Constraint.FaceExtent => "beyond, it would touch past the end of a face",
-        Constraint.Sensitivity => $"beyond, its sensitivity would be above {Plain(end.Limit)}",
-        Constraint.Shift => $"beyond, the shift would be above limits.shift, {Mm(end.Limit)} mm",
-        Constraint.Payload => $"beyond, it would be heavier than limits.payload, {Plain(end.Limit)} kg",
-        Constraint.Stroke => $"beyond, the gripper's stroke, {Mm(end.Limit)} mm, does not reach",
-        Constraint.Gap when end.Gap is { } gap => $"beyond, {Between(gap)} would be {Mm(gap.Metres)} mm, {Mm(end.Limit ?? 0)} mm is wanted",
-        _ => "beyond, nothing is looked at",
+        Constraint.NoSeat => "it would drop between the locators or touch only one",
+        Constraint.HeldAngle => $"the seat axis would be within {Deg(end.Limit)} deg of the edge of the contacts' cone",
+        Constraint.FaceExtent => "it would touch past the end of a face",
+        Constraint.Sensitivity => $"its sensitivity would be above {Plain(end.Limit)}",
+        Constraint.Shift => $"the shift would be above limits.shift, {Mm(end.Limit)} mm",
+        Constraint.Payload => $"it would be heavier than limits.payload, {Plain(end.Limit)} kg",
+        Constraint.Stroke => $"the gripper's stroke, {Mm(end.Limit)} mm, does not reach",
+        Constraint.Gap when end.Gap is { } gap => Gap(gap, end.Limit ?? 0),
+        _ => "nothing further is looked at",
     };
 
     /// <summary>The two parties of a gap, for example jaw 2 to pin 1 of nest 1,0.</summary>
     public static string Between(GapReading gap) => $"{Party(gap.Mine)}{(gap.Jaws == Jaws.None ? "" : gap.Jaws == Jaws.Open ? " (open)" : " (closed)")} to {Party(gap.Theirs)}";
+
+    private static string Gap(GapReading gap, double wanted) =>
+        gap.Metres < 0 ? $"{Between(gap)} would overlap by {Mm(-gap.Metres)} mm, {Mm(wanted)} mm between them is wanted"
+        : Mm(gap.Metres) == Mm(wanted) ? $"{Between(gap)} would be less than the {Mm(wanted)} mm wanted"
+        : $"{Between(gap)} would be {Mm(gap.Metres)} mm, {Mm(wanted)} mm is wanted";
 
     private static string Party(Party party)
     {

@@ -21,6 +21,12 @@ internal static class EnvelopeView
             return;
         }
 
+        if (revision.Limits.DiameterMetres is not null && envelopes.Held is { } held)
+        {
+            Plain.Line($"  If limits.diameter did not state it, a pick could have {Mm(held.Least.DiameterMetres)} to {Mm(held.Greatest.DiameterMetres)} mm.");
+            Reasons(held);
+        }
+
         var (plan, diameters) = (RevisionEnvelopes.PlanFor(revision, place: false), Diameters(revision, pick));
         var gaps = diameters.Select(d => Gaps.At(plan, d)).ToArray();
         var rows = gaps.SelectMany(g => g.Take(Shown)).Select(g => (g.Mine, g.Theirs, g.Jaws)).Distinct()
@@ -45,6 +51,7 @@ internal static class EnvelopeView
         {
             ["pick"] = envelopes.Pick is { } pick ? Of(pick) : null,
             ["place"] = envelopes.Place is { } place ? Of(place) : null,
+            ["pickUnstated"] = envelopes.Held is { } held ? Of(held) : null,
         };
     }
 
@@ -75,6 +82,11 @@ internal static class EnvelopeView
         }
 
         Plain.Line($"  For a {purpose} it holds {Mm(envelope.Least.DiameterMetres)} to {Mm(envelope.Greatest.DiameterMetres)} mm.");
+        Reasons(envelope);
+    }
+
+    private static void Reasons(Envelope envelope)
+    {
         Plain.Line($"    Not smaller: {Binding.Said(envelope.Least)}.");
         Plain.Line($"    Not larger: {Binding.Said(envelope.Greatest)}.");
     }

@@ -162,7 +162,7 @@ public sealed class HoldTests
     [Fact]
     public void Other_fixtures_answer_on()
     {
-        var bench = new Bench(Revisions.Folder(Revisions.Good(1)), Revisions.Folder(Revisions.Demo("veerack-2/r0001.json")));
+        var bench = new Bench(Revisions.Folder(Revisions.Good(1)), Revisions.Folder(Revisions.Demo("veerack-2/r0002.json")));
         bench.AtStart();
         bench.Do(HoldAsk("setter"));
 

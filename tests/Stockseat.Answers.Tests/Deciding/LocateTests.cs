@@ -74,7 +74,7 @@ public sealed class LocateTests
     [Fact]
     public void A_turned_rack_of_vees_moves_along_its_own_axes()
     {
-        var answer = Bench.Serving(Revisions.Demo("veerack-2/r0001.json")).Locate(3.5 * In, "veerack-2", column: 3, row: 1);
+        var answer = Bench.Serving(Revisions.Demo("veerack-2/r0002.json")).Locate(3.5 * In, "veerack-2", column: 3, row: 1);
 
         // A 90 degree vee: v = R / sin 45. The rack is turned by 30 degrees: u = (cos, sin), v = (-sin, cos).
         var (c, s) = (Math.Sqrt(3) / 2, 0.5);
