@@ -25,7 +25,10 @@ public static class Certainty
 
         if (from?.Limits is not { LimitsOfError: { } limits } gauge)
         {
-            return known.AskedDiameter is { } asked ? DiameterInputs.Stated(asked) : null;
+            // Readings that nobody judged may lie far apart: then their mean is known no better than they say.
+            return known.AskedDiameter is { } asked
+                ? DiameterInputs.Stated(asked) with { Repeatability = from?.Deviation is { } spread ? Input.Mean(spread, from.Readings) : null }
+                : null;
         }
 
         var deviation = gauge.Repeatability ?? (from.Readings >= EnoughReadings ? from.Deviation : null);

@@ -94,6 +94,42 @@ public class CertaintyTests
         Assert.Equal(1e-5 / Math.Sqrt(4), Certainty.Diameter(revision, From(4) with { Limits = Caliper with { Repeatability = 1e-5 } })!.Value.Repeatability!.Value.Standard, 1e-15);
     }
 
+    /// <summary>Readings that no gauge with limits judges may lie far apart: what they say themselves of their mean is not less than nothing.</summary>
+    [Fact]
+    public void What_readings_spread_by_counts_where_no_gauge_states_its_limits()
+    {
+        var bench = Bench.Serving(Revisions.Good(extra: Known));
+        var stated = bench.Locate(0.09).Uncertainty!;
+        bench.Do(Bench.Push([0.092, 0.088], agreement: null) with { Gauge = null, Terms = new(null, null, TimeSpan.FromHours(8)) });
+
+        var answer = bench.Locate();
+
+        Assert.Equal(0.09, answer.Diameter, 1e-12);
+        Assert.True(answer.Uncertainty!.Along > 2 * 0.5 * 0.002 * 1, "u of the mean is 2 mm, and the seat moves by more than half of a diameter's error");
+        Assert.True(answer.Uncertainty.Along > stated.Along);
+        Assert.Contains(NestBudget.Of(bench.Situation.Find("pinbed-1")!.InForce!, answer)[0].Budget.Lines, l => l.Component == Stockseat.Seating.Uncertainty.Component.Repeatability);
+    }
+
+    [Fact]
+    public void An_answer_that_states_no_uncertainty_has_no_budget()
+    {
+        var revision = Revisions.Good(extra: Known).Reading.Revision!;
+        var answer = Bench.Serving(Revisions.Good(extra: Known)).Locate(0.09);
+
+        Assert.NotEmpty(NestBudget.Of(revision, answer));
+        Assert.Empty(NestBudget.Of(revision, answer with { Uncertainty = null })); // of a version before
+    }
+
+    [Fact]
+    public void The_taught_diameter_is_told_as_not_stated_also_with_the_same_gauge()
+    {
+        var revision = Revisions.Good(extra: Known, taught: "\"measuredWith\": \"bench-2\",").Reading.Revision!;
+        var from = new DiameterFrom { Gauge = "bench-2", Limits = Caliper };
+
+        Assert.True(Certainty.Diameter(revision, from)!.Value.SameGauge);
+        Assert.Contains("taughtDiameter", NestBudget.Of(revision, 0.09, 0, from, 0, 0)[0].NotStated);
+    }
+
     [Fact]
     public void A_place_that_is_read_back_from_the_ledger_has_the_same_uncertainty()
     {
