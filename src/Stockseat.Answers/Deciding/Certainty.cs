@@ -25,13 +25,16 @@ public static class Certainty
 
         if (from?.Limits is not { LimitsOfError: { } limits } gauge)
         {
-            // Readings that nobody judged may lie far apart: then their mean is known no better than they say.
+            // Their mean is known no better than the readings themselves say.
             return known.AskedDiameter is { } asked
                 ? DiameterInputs.Stated(asked) with { Repeatability = from?.Deviation is { } spread ? Input.Mean(spread, from.Readings) : null }
                 : null;
         }
 
-        var deviation = gauge.Repeatability ?? (from.Readings >= EnoughReadings ? from.Deviation : null);
+        // Readings that nobody judged may lie far apart, however few: the larger of what is stated and what they say counts.
+        var deviation = from.Agreement is null
+            ? (gauge.Repeatability > from.Deviation ? gauge.Repeatability : from.Deviation ?? gauge.Repeatability)
+            : gauge.Repeatability ?? (from.Readings >= EnoughReadings ? from.Deviation : null);
         return new(
             Input.Limit(limits),
             gauge.Resolution is { } step ? Input.Step(step) : null,

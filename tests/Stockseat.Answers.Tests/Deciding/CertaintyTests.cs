@@ -29,7 +29,7 @@ public class CertaintyTests
         var measured = bench.Locate();
 
         Assert.True(measured.Uncertainty!.Along < stated.Along);
-        Assert.Equal((new DiameterFrom { Gauge = "bench-2", Limits = Caliper }, null), (measured.From, bench.Locate(0.09).From));
+        Assert.Equal((new DiameterFrom { Gauge = "bench-2", Limits = Caliper, Agreement = 1e-4 }, null), (measured.From, bench.Locate(0.09).From));
     }
 
     [Fact]
@@ -87,7 +87,7 @@ public class CertaintyTests
     public void Ten_readings_say_how_they_repeat_and_nine_do_not()
     {
         var revision = Revisions.Good(extra: Known).Reading.Revision!;
-        DiameterFrom From(int readings) => new() { Gauge = "g", Limits = Caliper, Readings = readings, Deviation = 4e-5 };
+        DiameterFrom From(int readings) => new() { Gauge = "g", Limits = Caliper, Readings = readings, Deviation = 4e-5, Agreement = 1e-4 };
 
         Assert.Null(Certainty.Diameter(revision, From(9))!.Value.Repeatability);
         Assert.Equal(4e-5 / Math.Sqrt(10), Certainty.Diameter(revision, From(10))!.Value.Repeatability!.Value.Standard, 1e-15);
@@ -108,6 +108,19 @@ public class CertaintyTests
         Assert.True(answer.Uncertainty!.Along > 2 * 0.5 * 0.002 * 1, "u of the mean is 2 mm, and the seat moves by more than half of a diameter's error");
         Assert.True(answer.Uncertainty.Along > stated.Along);
         Assert.Contains(NestBudget.Of(bench.Situation.Find("pinbed-1")!.InForce!, answer)[0].Budget.Lines, l => l.Component == Stockseat.Seating.Uncertainty.Component.Repeatability);
+    }
+
+    [Fact]
+    public void What_readings_spread_by_counts_where_a_gauge_states_no_agreement()
+    {
+        var bench = Bench.Serving(Revisions.Good(extra: Known));
+        var push = Bench.Push([0.092, 0.088], agreement: null) with { Terms = new GaugeTerms("bench-2", null, TimeSpan.FromHours(8)) { Limits = Caliper with { Repeatability = 1e-5 } } };
+        bench.Do(push);
+        bench.Restart();
+
+        Assert.True(bench.Locate().Uncertainty!.Along > 2 * 0.5 * 0.002);
+        bench.Do(push with { ReadingsMetres = [0.09, 0.09] });
+        Assert.Equal(1e-5 / Math.Sqrt(2), Certainty.Diameter(bench.Situation.Find("pinbed-1")!.InForce!, bench.Locate().From)!.Value.Repeatability!.Value.Standard, 1e-15);
     }
 
     [Fact]
