@@ -1,4 +1,5 @@
 using System.Globalization;
+using Stockseat.Answers.Measuring;
 using Stockseat.Answers.Reasons;
 using Stockseat.Answers.Records;
 using Stockseat.Fixtures.Revisions;
@@ -31,8 +32,10 @@ public static class Certainty
                 : null;
         }
 
-        // Readings that nobody judged may lie far apart, however few: the larger of what is stated and what they say counts.
-        var deviation = from.Agreement is null
+        // Readings that nobody judged, or that lie further apart than the gauge explains, as an out-of-round lot may: the larger of what is stated and what they say counts.
+        // √2 of their deviation is what two of them spread by.
+        var explained = from.Agreement is { } agreement && !(Math.Sqrt(2) * from.Deviation > agreement + Measure.Rounding);
+        var deviation = !explained
             ? (gauge.Repeatability > from.Deviation ? gauge.Repeatability : from.Deviation ?? gauge.Repeatability)
             : gauge.Repeatability ?? (from.Readings >= EnoughReadings ? from.Deviation : null);
         return new(

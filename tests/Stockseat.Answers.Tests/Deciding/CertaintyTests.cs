@@ -3,6 +3,7 @@ using Stockseat.Answers.Measuring;
 using Stockseat.Answers.Reasons;
 using Stockseat.Answers.Records;
 using Stockseat.Answers.Tests.Support;
+using Stockseat.Seating.Uncertainty;
 
 namespace Stockseat.Answers.Tests.Deciding;
 
@@ -141,6 +142,16 @@ public class CertaintyTests
 
         Assert.True(Certainty.Diameter(revision, from)!.Value.SameGauge);
         Assert.Contains("taughtDiameter", NestBudget.Of(revision, 0.09, 0, from, 0, 0)[0].NotStated);
+    }
+
+    [Fact]
+    public void Readings_further_apart_than_the_gauge_explains_count_by_their_spread()
+    {
+        var revision = Revisions.Good(extra: Known).Reading.Revision!;
+        Input? Repeats(double deviation) => Certainty.Diameter(revision, new() { Gauge = "g", Limits = Caliper, Agreement = 1e-4, Readings = 2, Deviation = deviation })!.Value.Repeatability;
+
+        Assert.Null(Repeats(1e-4 / Math.Sqrt(2)));
+        Assert.Equal(3e-4 / Math.Sqrt(2), Repeats(3e-4)!.Value.Standard, 1e-15);
     }
 
     [Fact]
