@@ -1,4 +1,5 @@
 using System.Globalization;
+using Stockseat.Answers.Measuring;
 using Stockseat.Answers.Reasons;
 using Stockseat.Answers.Records;
 using Stockseat.Fixtures.Revisions;
@@ -25,10 +26,18 @@ public static class Certainty
 
         if (from?.Limits is not { LimitsOfError: { } limits } gauge)
         {
-            return known.AskedDiameter is { } asked ? DiameterInputs.Stated(asked) : null;
+            // Their mean is known no better than the readings themselves say.
+            return known.AskedDiameter is { } asked
+                ? DiameterInputs.Stated(asked) with { Repeatability = from?.Deviation is { } spread ? Input.Mean(spread, from.Readings) : null }
+                : null;
         }
 
-        var deviation = gauge.Repeatability ?? (from.Readings >= EnoughReadings ? from.Deviation : null);
+        // Readings that nobody judged, or that lie further apart than the gauge explains, as an out-of-round lot may: the larger of what is stated and what they say counts.
+        // √2 of their deviation is what two of them spread by.
+        var explained = from.Agreement is { } agreement && !(Math.Sqrt(2) * from.Deviation > agreement + Measure.Rounding);
+        var deviation = !explained
+            ? (gauge.Repeatability > from.Deviation ? gauge.Repeatability : from.Deviation ?? gauge.Repeatability)
+            : gauge.Repeatability ?? (from.Readings >= EnoughReadings ? from.Deviation : null);
         return new(
             Input.Limit(limits),
             gauge.Resolution is { } step ? Input.Step(step) : null,

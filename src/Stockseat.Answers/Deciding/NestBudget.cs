@@ -13,8 +13,9 @@ namespace Stockseat.Answers.Deciding;
 public sealed record NestBudget(int Column, int Row, Budget Budget, IReadOnlyList<string> NotStated)
 {
     /// <summary>The budgets behind an answer, from what its entry and the revision hold: of the nest, and for nest 0,0 of the worst one too.</summary>
-    public static IReadOnlyList<NestBudget> Of(Revision revision, AnswerBody answer) =>
-        Of(revision, answer.Diameter, answer.StandOff, answer.From, answer.Nest[0], answer.Nest[1]);
+    public static IReadOnlyList<NestBudget> Of(Revision revision, AnswerBody answer) => answer.Uncertainty is null
+        ? [] // One of a version before did not say how sure it is.
+        : Of(revision, answer.Diameter, answer.StandOff, answer.From, answer.Nest[0], answer.Nest[1]);
 
     /// <summary>The budgets of an answer that might be; none when U is not known or there is no seat.</summary>
     /// <param name="revision">The revision.</param>
@@ -47,12 +48,12 @@ public sealed record NestBudget(int Column, int Row, Budget Budget, IReadOnlyLis
     {
         var known = revision.Uncertainty!;
         var (pins, faces) = (Has(revision.Nest, LocatorKind.Pin), Has(revision.Nest, LocatorKind.Face));
-        var (taughtDiameter, gauged) = (known.TaughtDiameter is null && !diameter.SameGauge, diameter.Gauge is not null);
+        var gauged = diameter.Gauge is not null;
         (bool Missing, string Key)[] keys =
         [
             (gauged && diameter.Resolution is null, "gauge Resolution"),
             (gauged && diameter.Repeatability is null, "gauge Repeatability"),
-            (taughtDiameter, "taughtDiameter"),
+            (known.TaughtDiameter is null, "taughtDiameter"),
             (known.Roundness is null, "roundness"),
             (pins && known.LocatorDiameter is null, "locatorDiameter"),
             (known.LocatorPosition is null, "locatorPosition"),

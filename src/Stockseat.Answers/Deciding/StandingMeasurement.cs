@@ -17,7 +17,7 @@ public sealed record StandingMeasurement(long Serial, DateTimeOffset At, double 
     public static StandingMeasurement Of(MeasurementBody body) =>
         new(body.Serial, EntryTime.Parse(body.At), body.Diameter, body.Lot, TimeSpan.FromSeconds(body.FreshFor))
         {
-            From = new() { Gauge = body.Gauge, Limits = body.Limits, Readings = body.Readings.Count, Deviation = Deviate(body.Readings) },
+            From = new() { Gauge = body.Gauge, Limits = body.Limits, Agreement = body.Agreement, Readings = body.Readings.Count, Deviation = Deviate(body.Readings) },
         };
 
     private static double? Deviate(IReadOnlyList<double> readings)

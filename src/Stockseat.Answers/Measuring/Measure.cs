@@ -24,6 +24,7 @@ internal static class Measure
                 Diameter = diameter,
                 Readings = ask.ReadingsMetres,
                 Gauge = ask.Gauge,
+                Agreement = ask.Terms?.AgreementMetres,
                 Lot = ask.Lot,
                 LotTerms = lot,
             };
@@ -39,10 +40,11 @@ internal static class Measure
             Spread = ask.ReadingsMetres.Count > 1 ? Spread(ask) : null,
             Unit = ask.Unit,
             Gauge = ask.Gauge,
-            Limits = ask.Terms!.Limits,
+            Agreement = ask.Terms!.AgreementMetres,
+            Limits = ask.Terms.Limits,
             Lot = ask.Lot,
             LotTerms = lot,
-            FreshFor = ask.Terms!.FreshFor.TotalSeconds,
+            FreshFor = ask.Terms.FreshFor.TotalSeconds,
         };
     }
 

@@ -12,6 +12,9 @@ public sealed record DiameterFrom
     /// <summary>How many readings it is the mean of.</summary>
     public int Readings { get; init; } = 1;
 
+    /// <summary>How far they might spread by the gauge, in metres; absent when nobody judged them.</summary>
+    public double? Agreement { get; init; }
+
     /// <summary>The standard deviation of its readings, in metres; absent with one.</summary>
     public double? Deviation { get; init; }
 }

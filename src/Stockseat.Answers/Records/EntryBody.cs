@@ -139,6 +139,9 @@ public sealed record MeasurementBody : EntryBody
 
     public string? Gauge { get; init; }
 
+    /// <summary>How far its readings might spread, in metres; absent when the gauge stated nothing, and they were not judged.</summary>
+    public double? Agreement { get; init; }
+
     /// <summary>How sure the gauge's readings are; absent when it stated nothing.</summary>
     public GaugeLimits? Limits { get; init; }
 

@@ -41,6 +41,9 @@ public sealed record RefusalBody : EntryBody
 
     public string? Gauge { get; init; }
 
+    /// <summary>How far readings might spread by the gauge, in metres; absent when it stated nothing, or is not known.</summary>
+    public double? Agreement { get; init; }
+
     public string? Lot { get; init; }
 
     /// <summary>What was known of the lot; absent when none was named, and when it was not known.</summary>

@@ -7,10 +7,13 @@ using Stockseat.Service.Configuration;
 namespace Stockseat.Service.Gauges;
 
 /// <summary>Collects the readings of one measurement and pushes them, one push at a time. Each reading keeps the time at which it came.</summary>
-public sealed class Collector(ReadingPortSettings port, IAnswerer answerer, PortBook book, TimeProvider time, ILogger logger)
+public sealed class Collector(ReadingPortSettings port, IAnswerer answerer, PortBook book, TimeProvider time, ILogger logger, CancellationToken stop)
 {
     /// <summary>So many wait for the push before them.</summary>
     private const int MostWaiting = 100;
+
+    /// <summary>After so long a push is tried again that the ledger did not take.</summary>
+    private static readonly TimeSpan RetryAfter = TimeSpan.FromSeconds(1);
 
     private readonly Lock _lock = new();
     private readonly List<Waiting> _waiting = [];
@@ -49,6 +52,10 @@ public sealed class Collector(ReadingPortSettings port, IAnswerer answerer, Port
             {
                 await Push(readings);
             }
+            catch (OperationCanceledException)
+            {
+                return;
+            }
             catch (Exception e)
             {
                 book.Refused("internal-failure");
@@ -60,7 +67,8 @@ public sealed class Collector(ReadingPortSettings port, IAnswerer answerer, Port
     private async Task Push(IReadOnlyList<Waiting> readings)
     {
         var newest = readings[^1];
-        var (_, refusal) = await answerer.Ask(new MeasureAsk(new(port.Name, null, newest.From), port.Fixture)
+        var caller = new Caller(port.Name, null, newest.From);
+        var refusal = await Record(readings[0], caller, new MeasureAsk(caller, port.Fixture)
         {
             ReadingsMetres = [.. readings.Select(r => r.Reading.Metres)],
             Unit = newest.Reading.Unit,
@@ -71,7 +79,6 @@ public sealed class Collector(ReadingPortSettings port, IAnswerer answerer, Port
         });
         if (refusal is null)
         {
-            book.Measurement();
             return;
         }
 
@@ -81,6 +88,36 @@ public sealed class Collector(ReadingPortSettings port, IAnswerer answerer, Port
             lock (_lock)
             {
                 _waiting.Insert(0, newest); // The stock may have been changed between the two: the newest is the first of what lies there now.
+            }
+        }
+    }
+
+    /// <summary>
+    /// Pushes until the ledger has taken it: nobody at the gauge is told, so that the diameter before must not stand in for one that was lost. Readings that
+    /// had to wait too long void it, and are not used.
+    /// </summary>
+    /// <returns>Why there is no measurement; null when there is, or when that is counted already.</returns>
+    private async Task<Refusal?> Record(Waiting first, Caller caller, MeasureAsk push)
+    {
+        Ask ask = push;
+        while (true)
+        {
+            var (_, refusal) = await answerer.Ask(ask);
+            if (refusal is not { Reason: Reason.LedgerUnavailable or Reason.TooBusy })
+            {
+                if (refusal is null && ReferenceEquals(ask, push))
+                {
+                    book.Measurement();
+                }
+
+                return refusal;
+            }
+
+            await Task.Delay(RetryAfter, time, stop);
+            if (ReferenceEquals(ask, push) && time.GetElapsedTime(first.At) > port.Within)
+            {
+                book.Count(PortCause.Expired, "the ledger could not be written for too long: the readings are lost, and the measurement before is void");
+                ask = new EmptiedAsk(caller, port.Fixture);
             }
         }
     }

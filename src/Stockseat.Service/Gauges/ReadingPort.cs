@@ -24,10 +24,15 @@ public sealed class ReadingPort
     private long? _timedOut;
 
     /// <summary>A port.</summary>
-    public ReadingPort(ReadingPortSettings settings, IAnswerer answerer, TimeProvider time, ILogger logger)
+    /// <param name="settings">What is configured.</param>
+    /// <param name="answerer">Takes the pushes.</param>
+    /// <param name="time">The clock.</param>
+    /// <param name="logger">Where logs go.</param>
+    /// <param name="stop">Nothing is tried again any more.</param>
+    public ReadingPort(ReadingPortSettings settings, IAnswerer answerer, TimeProvider time, ILogger logger, CancellationToken stop)
     {
         (Settings, Book, _time, _logger) = (settings, new(settings, time), time, logger);
-        _collector = new(settings, answerer, Book, time, logger);
+        _collector = new(settings, answerer, Book, time, logger, stop);
         _budget = new(time, LinesPerSecond);
         _sampler = new(time, TimeSpan.FromMinutes(1));
     }

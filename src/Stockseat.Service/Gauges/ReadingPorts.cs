@@ -18,7 +18,7 @@ public sealed class ReadingPorts : IHostedService, IDisposable
     public ReadingPorts(Settings settings, IAnswerer answerer, TimeProvider time, IHostApplicationLifetime lifetime, ILogger<ReadingPorts> logger)
     {
         _stop = CancellationTokenSource.CreateLinkedTokenSource(lifetime.ApplicationStopping);
-        foreach (var port in settings.ReadingPorts.Select(s => new ReadingPort(s, answerer, time, logger)))
+        foreach (var port in settings.ReadingPorts.Select(s => new ReadingPort(s, answerer, time, logger, _stop.Token)))
         {
             _ports.Add(port);
             if (port.Settings.Listen is null)

@@ -58,7 +58,8 @@ public static class ReadingText
 
         var negative = text.StartsWith('-');
         var plain = (negative || text.StartsWith('+') ? text[1..] : text).Replace(port.DecimalMark, '.');
-        if (plain.Count(char.IsAsciiDigit) > MostDigits || Quantity.TryParseLength(plain + unit, allowSign: false, out metres) != QuantityFault.None)
+        // A letter that the pattern took for a part of the reading would make another unit of the one it stands before: m of mm.
+        if (plain.Any(char.IsAsciiLetter) || plain.Count(char.IsAsciiDigit) > MostDigits || Quantity.TryParseLength(plain + unit, allowSign: false, out metres) != QuantityFault.None)
         {
             return PortCause.NoNumber;
         }

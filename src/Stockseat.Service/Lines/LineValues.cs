@@ -102,6 +102,7 @@ internal sealed class LineValues(LineRequest request, Form form)
                     Fault ??= Refusal.Of(Reason.ValueMalformed, $"diameters has {texts.Length} readings; 1 to {MostReadings} between commas were expected");
                 }
 
+                RefuseDecimalComma(texts);
                 return [.. texts.Select(t => Length("diameters", t))];
             case (null, null):
                 Fault ??= Refusal.Of(Reason.DiameterMissing, "measured needs diameter= or diameters=");
@@ -109,6 +110,20 @@ internal sealed class LineValues(LineRequest request, Form form)
             default:
                 Fault ??= Refusal.Of(Reason.ValueMalformed, "diameter= and diameters= are both there; send one of them");
                 return [0];
+        }
+    }
+
+    /// <summary>92,40 may be one diameter with a decimal comma; taken as two readings it would be 66. Micrometres are whole.</summary>
+    private void RefuseDecimalComma(string[] texts)
+    {
+        for (var i = 1; i < texts.Length && form.BareUnit is not (null or "um"); i++)
+        {
+            if (texts[i - 1].All(char.IsAsciiDigit) && !texts[i].Contains('.'))
+            {
+                Fault ??= Refusal.Of(
+                    Reason.ValueMalformed,
+                    $"diameters '{Refusal.Shown($"{texts[i - 1]},{texts[i]}")}' may be one reading with a decimal comma; readings with a point or with their units were expected");
+            }
         }
     }
 

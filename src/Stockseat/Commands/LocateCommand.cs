@@ -12,7 +12,7 @@ internal static class LocateCommand
     {
         var fixture = new Argument<string>("FIXTURE") { Description = "the fixture" };
         var diameter = new Option<double?>("--diameter") { HelpName = "LENGTH", Description = "with its unit, for example 92.40mm; without it the freshest measurement", CustomParser = r => Common.Length(r) };
-        var lot = new Option<string?>("--lot") { HelpName = "L", Description = "the lot that the measurement must be of" };
+        var lot = new Option<string?>("--lot") { HelpName = "L", Description = "the lot that the measurement must be of, and the diameter belong to" };
         var nominal = new Option<double?>("--nominal") { HelpName = "LENGTH", Description = "the diameter used has to be near this one; with --within", CustomParser = r => Common.Length(r) };
         var within = new Option<double?>("--within") { HelpName = "LENGTH", Description = "how near", CustomParser = r => Common.Length(r) };
         var purpose = new Option<string>("--purpose") { Description = "pick or place", DefaultValueFactory = _ => "pick" };

@@ -3,6 +3,7 @@ using Stockseat.Answers.Measuring;
 using Stockseat.Answers.Reasons;
 using Stockseat.Answers.Records;
 using Stockseat.Answers.Tests.Support;
+using Stockseat.Seating.Uncertainty;
 
 namespace Stockseat.Answers.Tests.Deciding;
 
@@ -29,7 +30,7 @@ public class CertaintyTests
         var measured = bench.Locate();
 
         Assert.True(measured.Uncertainty!.Along < stated.Along);
-        Assert.Equal((new DiameterFrom { Gauge = "bench-2", Limits = Caliper }, null), (measured.From, bench.Locate(0.09).From));
+        Assert.Equal((new DiameterFrom { Gauge = "bench-2", Limits = Caliper, Agreement = 1e-4 }, null), (measured.From, bench.Locate(0.09).From));
     }
 
     [Fact]
@@ -87,11 +88,70 @@ public class CertaintyTests
     public void Ten_readings_say_how_they_repeat_and_nine_do_not()
     {
         var revision = Revisions.Good(extra: Known).Reading.Revision!;
-        DiameterFrom From(int readings) => new() { Gauge = "g", Limits = Caliper, Readings = readings, Deviation = 4e-5 };
+        DiameterFrom From(int readings) => new() { Gauge = "g", Limits = Caliper, Readings = readings, Deviation = 4e-5, Agreement = 1e-4 };
 
         Assert.Null(Certainty.Diameter(revision, From(9))!.Value.Repeatability);
         Assert.Equal(4e-5 / Math.Sqrt(10), Certainty.Diameter(revision, From(10))!.Value.Repeatability!.Value.Standard, 1e-15);
         Assert.Equal(1e-5 / Math.Sqrt(4), Certainty.Diameter(revision, From(4) with { Limits = Caliper with { Repeatability = 1e-5 } })!.Value.Repeatability!.Value.Standard, 1e-15);
+    }
+
+    /// <summary>Readings that no gauge with limits judges may lie far apart: what they say themselves of their mean is not less than nothing.</summary>
+    [Fact]
+    public void What_readings_spread_by_counts_where_no_gauge_states_its_limits()
+    {
+        var bench = Bench.Serving(Revisions.Good(extra: Known));
+        var stated = bench.Locate(0.09).Uncertainty!;
+        bench.Do(Bench.Push([0.092, 0.088], agreement: null) with { Gauge = null, Terms = new(null, null, TimeSpan.FromHours(8)) });
+
+        var answer = bench.Locate();
+
+        Assert.Equal(0.09, answer.Diameter, 1e-12);
+        Assert.True(answer.Uncertainty!.Along > 2 * 0.5 * 0.002 * 1, "u of the mean is 2 mm, and the seat moves by more than half of a diameter's error");
+        Assert.True(answer.Uncertainty.Along > stated.Along);
+        Assert.Contains(NestBudget.Of(bench.Situation.Find("pinbed-1")!.InForce!, answer)[0].Budget.Lines, l => l.Component == Stockseat.Seating.Uncertainty.Component.Repeatability);
+    }
+
+    [Fact]
+    public void What_readings_spread_by_counts_where_a_gauge_states_no_agreement()
+    {
+        var bench = Bench.Serving(Revisions.Good(extra: Known));
+        var push = Bench.Push([0.092, 0.088], agreement: null) with { Terms = new GaugeTerms("bench-2", null, TimeSpan.FromHours(8)) { Limits = Caliper with { Repeatability = 1e-5 } } };
+        bench.Do(push);
+        bench.Restart();
+
+        Assert.True(bench.Locate().Uncertainty!.Along > 2 * 0.5 * 0.002);
+        bench.Do(push with { ReadingsMetres = [0.09, 0.09] });
+        Assert.Equal(1e-5 / Math.Sqrt(2), Certainty.Diameter(bench.Situation.Find("pinbed-1")!.InForce!, bench.Locate().From)!.Value.Repeatability!.Value.Standard, 1e-15);
+    }
+
+    [Fact]
+    public void An_answer_that_states_no_uncertainty_has_no_budget()
+    {
+        var revision = Revisions.Good(extra: Known).Reading.Revision!;
+        var answer = Bench.Serving(Revisions.Good(extra: Known)).Locate(0.09);
+
+        Assert.NotEmpty(NestBudget.Of(revision, answer));
+        Assert.Empty(NestBudget.Of(revision, answer with { Uncertainty = null })); // of a version before
+    }
+
+    [Fact]
+    public void The_taught_diameter_is_told_as_not_stated_also_with_the_same_gauge()
+    {
+        var revision = Revisions.Good(extra: Known, taught: "\"measuredWith\": \"bench-2\",").Reading.Revision!;
+        var from = new DiameterFrom { Gauge = "bench-2", Limits = Caliper };
+
+        Assert.True(Certainty.Diameter(revision, from)!.Value.SameGauge);
+        Assert.Contains("taughtDiameter", NestBudget.Of(revision, 0.09, 0, from, 0, 0)[0].NotStated);
+    }
+
+    [Fact]
+    public void Readings_further_apart_than_the_gauge_explains_count_by_their_spread()
+    {
+        var revision = Revisions.Good(extra: Known).Reading.Revision!;
+        Input? Repeats(double deviation) => Certainty.Diameter(revision, new() { Gauge = "g", Limits = Caliper, Agreement = 1e-4, Readings = 2, Deviation = deviation })!.Value.Repeatability;
+
+        Assert.Null(Repeats(1e-4 / Math.Sqrt(2)));
+        Assert.Equal(3e-4 / Math.Sqrt(2), Repeats(3e-4)!.Value.Standard, 1e-15);
     }
 
     [Fact]

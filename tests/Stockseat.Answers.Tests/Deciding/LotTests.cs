@@ -109,6 +109,15 @@ public sealed class LotTests
         Assert.False(body.Limits.ContainsKey("reading"));
     }
 
+    [Fact]
+    public void What_readings_were_judged_by_is_kept_so_that_it_can_be_judged_again()
+    {
+        Assert.Equal(0.0001, Assert.IsType<MeasurementBody>(_bench.Do(Bench.Push([0.09, 0.09005]))).Agreement);
+        Assert.Equal(0.0001, _bench.Refused(Reason.ReadingsDisagree, Bench.Push([0.09, 0.0902])).Agreement);
+        Assert.Null(Assert.IsType<MeasurementBody>(_bench.Do(Bench.Push([0.09, 0.0902], agreement: null))).Agreement);
+        Assert.Null(_bench.Refused(Reason.GaugeUnknown, Bench.Push([0.09]) with { Terms = null }).Agreement);
+    }
+
     [Theory]
     [InlineData(new[] { 0.0924, 0.0926, 0.09241 }, "2", "0.092600")]
     [InlineData(new[] { 0.0920, 0.0924, 0.09241, 0.09242 }, "1", "0.092000")]

@@ -21,9 +21,9 @@ internal static class Revisions
 
     /// <summary>A file of pinbed-1 that is good: 80 mm stock taught at the origin of the base, seat axis y.</summary>
     public static RevisionFile Good(
-        int number = 1, string nest = Pins, string limits = "{}", string layout = "[]", string extra = "", string standOff = "0.3 mm")
+        int number = 1, string nest = Pins, string limits = "{}", string layout = "[]", string extra = "", string standOff = "0.3 mm", string taught = "")
     {
-        var file = File(number, Text(number, nest, limits, layout, extra, standOff));
+        var file = File(number, Text(number, nest, limits, layout, extra, standOff, taught));
         Assert.Empty(file.Reading.Faults);
         return file;
     }
@@ -37,13 +37,13 @@ internal static class Revisions
         return new(number, path, Convert.ToHexStringLower(System.Security.Cryptography.SHA256.HashData(bytes)), RevisionReader.Read(bytes, path, path.Split('/')[0], number));
     }
 
-    private static string Text(int number, string nest, string limits, string layout, string extra, string standOff) => $$"""
+    private static string Text(int number, string nest, string limits, string layout, string extra, string standOff, string taught) => $$"""
         {
           "fixture": "pinbed-1", "revision": {{number}},
           "calibrated": { "at": "2026-11-20T09:12:00Z", "by": "setter", "method": "touched", "note": "" },
           "nest": {{nest}},
           {{(layout == "[]" ? "" : $"\"layout\": {layout},")}}
-          "taught": { "diameter": "80 mm", "position": { "x": "0 mm", "y": "0 mm", "z": "0 mm" }, "orientation": { "w": 1, "x": 0, "y": 0, "z": 0 } },
+          "taught": { "diameter": "80 mm", {{taught}} "position": { "x": "0 mm", "y": "0 mm", "z": "0 mm" }, "orientation": { "w": 1, "x": 0, "y": 0, "z": 0 } },
           "frame": { "seatAxis": { "x": 0, "y": 1, "z": 0 }, "normal": { "x": 0, "y": 0, "z": 1 } },
           "standOff": { "pick": "{{standOff}}", "place": "0.5 mm" },
           {{extra}}

@@ -1,3 +1,4 @@
+using Stockseat.Answers.Deciding;
 using Stockseat.Answers.Reasons;
 
 namespace Stockseat.Service.Tests.Gauges;
@@ -54,10 +55,44 @@ public class CollectorTests
     {
         await using var port = new PipedPort();
         await port.Send("92,40\n92,42\n");
-        port.Refuse(0, Reason.LedgerUnavailable);
+        port.Refuse(0, Reason.GaugeUnknown);
         await port.Send("92,44\n");
 
         Assert.Single(port.Pushes);
+    }
+
+    [Theory]
+    [InlineData(Reason.LedgerUnavailable)]
+    [InlineData(Reason.TooBusy)]
+    public async Task What_the_ledger_did_not_take_is_pushed_again(Reason reason)
+    {
+        await using var port = new PipedPort();
+        await port.Send("92,40\n92,42\n");
+        port.Refuse(0, reason);
+        Assert.Single(port.Pushes);
+        port.Time.Advance(TimeSpan.FromSeconds(1));
+
+        Assert.Equal([0.0924, 0.09242], port.Pushes[1].Ask.ReadingsMetres);
+        port.Accept(1);
+        Assert.Equal((1, 0), (port.Count("measurements"), port.Count("expired")));
+        Assert.True(port.Port.Idle.IsCompleted);
+    }
+
+    [Fact]
+    public async Task Readings_that_the_ledger_did_not_take_in_time_void_the_measurement_before()
+    {
+        await using var port = new PipedPort();
+        await port.Send("92,40\n92,42\n");
+        port.Time.Advance(Minute);
+        port.Refuse(0, Reason.LedgerUnavailable);
+        port.Time.Advance(TimeSpan.FromSeconds(1));
+
+        Assert.Equal("pinbed-1", Assert.IsType<EmptiedAsk>(port.Pushes[1].Any).Fixture);
+        port.Refuse(1, Reason.LedgerUnavailable);
+        port.Time.Advance(TimeSpan.FromSeconds(1));
+        Assert.IsType<EmptiedAsk>(port.Pushes[2].Any);
+        port.Accept(2);
+        Assert.Equal((0, 1), (port.Count("measurements"), port.Count("expired")));
     }
 
     [Fact]

@@ -29,10 +29,10 @@ internal sealed class PipedPort : IAsyncDisposable
         Asked.Ask(Arg.Any<Ask>()).Returns(call =>
         {
             var done = new TaskCompletionSource<(EntryBody?, Refusal?)>();
-            Pushes.Add(((MeasureAsk)call.Arg<Ask>(), done));
+            Pushes.Add(new(call.Arg<Ask>(), done));
             return done.Task;
         });
-        Port = new(settings ?? Usual, Asked, Time, Logger);
+        Port = new(settings ?? Usual, Asked, Time, Logger, _stop.Token);
         Ended = Port.Read(_pipe.Reader, "127.0.0.1:5", _stop.Token);
     }
 
@@ -53,7 +53,7 @@ internal sealed class PipedPort : IAsyncDisposable
 
     public ReadingPort Port { get; }
 
-    public List<(MeasureAsk Ask, TaskCompletionSource<(EntryBody?, Refusal?)> Done)> Pushes { get; } = [];
+    public List<PortPush> Pushes { get; } = [];
 
     public Task Ended { get; }
 
@@ -85,4 +85,11 @@ internal sealed class PipedPort : IAsyncDisposable
         _loggers.Dispose();
         Assert.Empty(Log.Errors);
     }
+}
+
+/// <summary>What a port asked, to be answered by hand.</summary>
+internal sealed record PortPush(Ask Any, TaskCompletionSource<(EntryBody?, Refusal?)> Done)
+{
+    /// <summary>The push of readings.</summary>
+    public MeasureAsk Ask => Assert.IsType<MeasureAsk>(Any);
 }

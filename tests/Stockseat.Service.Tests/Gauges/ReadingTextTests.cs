@@ -72,6 +72,12 @@ public class ReadingTextTests
     [InlineData("123456789012345678901")]
     public void What_is_no_plain_number_is_no_reading(string text) => Is(PortCause.NoNumber, text, Port);
 
+    [Theory]
+    [InlineData("92.40m")]
+    [InlineData("92.40 m")]
+    [InlineData("92.40u")]
+    public void A_letter_after_a_number_makes_no_other_unit_of_metres(string text) => Is(PortCause.NoNumber, text, Port with { Unit = "m" });
+
     [Fact]
     public void Ten_metres_are_the_most()
     {

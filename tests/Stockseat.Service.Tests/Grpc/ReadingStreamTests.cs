@@ -21,7 +21,7 @@ public sealed class ReadingStreamTests : GrpcCase
         Assert.Equal((measured.Serial, measured.DiameterMetres), (answer.Measurement, answer.DiameterMetres));
         var entry = Assert.Single(await Measurements());
         Assert.Equal("7", entry.Tag);
-        Assert.Contains("\"readings\":[0.0924,0.09245,0.09241],\"spread\":5E-05,\"unit\":\"mm\",\"gauge\":\"bench-2\",\"lot\":\"A1077\"", entry.Body, StringComparison.Ordinal);
+        Assert.Contains("\"readings\":[0.0924,0.09245,0.09241],\"spread\":5E-05,\"unit\":\"mm\",\"gauge\":\"bench-2\",\"agreement\":0.0001,\"lot\":\"A1077\"", entry.Body, StringComparison.Ordinal);
     }
 
     [Fact]

@@ -50,6 +50,23 @@ public sealed class ReadingsTests
         Assert.Equal("mm", (string?)Body(bench)["unit"]);
     }
 
+    [Theory]
+    [InlineData("92,40")] // a diameter with a decimal comma would be the mean of 92 and 40
+    [InlineData("92,40,92,41")]
+    [InlineData("92,40mm")]
+    public async Task Whole_bare_readings_are_refused_since_their_comma_may_be_a_decimal_mark(string readings)
+    {
+        await using var bench = await Bench.Start(configure: s =>
+        {
+            s["Forms"] = JsonNode.Parse("""{ "named": { "Unit": "mm", "Decimals": 4, "BareUnit": "mm" } }""");
+        });
+        using var line = await bench.Line();
+
+        Assert.StartsWith("refused class=request reason=value-malformed ", await line.Ask($"measured fixture=pinbed-1 diameters={readings}"), StringComparison.Ordinal);
+        Assert.StartsWith("ok ", await line.Ask("measured fixture=pinbed-1 diameters=92,92.1"), StringComparison.Ordinal);
+        Assert.StartsWith("ok ", await line.Ask("measured fixture=pinbed-1 diameters=92"), StringComparison.Ordinal);
+    }
+
     [Fact]
     public async Task Twenty_readings_are_taken()
     {

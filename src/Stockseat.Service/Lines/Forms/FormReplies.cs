@@ -44,7 +44,7 @@ internal static class FormReplies
             }
             else
             {
-                Field(ref bytes, tag, a, field.Name);
+                Field(ref bytes, tag, a, field, form.Width);
             }
         }
     }
@@ -93,6 +93,7 @@ internal static class FormReplies
                 case "serial": bytes.Whole(entry.Serial); break;
                 case "fixture": bytes.Raw(entry.Fixture ?? "-"); break;
                 case "diameter" when measured is not null: bytes.Fixed(measured.Diameter, form.Decimals, (int)form.Unit, form.Width); break;
+                case "diameter": bytes.Absent(form.Width); break;
                 case "confirms" when confirmed is not null: bytes.Whole(confirmed.Confirms); break;
                 default: bytes.Raw("-"u8); break;
             }
@@ -182,9 +183,9 @@ internal static class FormReplies
     }
 
     /// <summary>A field that is no number with decimals.</summary>
-    private static void Field(ref ReplyBytes bytes, string? tag, AnswerBody a, string name)
+    private static void Field(ref ReplyBytes bytes, string? tag, AnswerBody a, FormField field, int width)
     {
-        switch (name)
+        switch (field.Name)
         {
             case "tag": bytes.Raw(tag ?? "-"); break;
             case "serial": bytes.Whole(a.Serial); break;
@@ -196,10 +197,11 @@ internal static class FormReplies
             case "row": bytes.Whole(a.Nest[1]); break;
             case "measurement" when a.Measurement is { } serial: bytes.Whole(serial); break;
             case "age" when a.Age is { } age: bytes.Whole((long)age); break;
-            case "measurement" or "age" or "ualong" or "uacross" or "ualongworst" or "uacrossworst": bytes.Raw("-"u8); break;
+            case "measurement" or "age": bytes.Raw("-"u8); break;
+            case "ualong" or "uacross" or "ualongworst" or "uacrossworst": bytes.Absent(width); break;
             case "unit": bytes.Raw(a.ServedIn.Name()); break;
             case "first": bytes.Raw(a.First ? "yes"u8 : "no"u8); break;
-            default: throw new InvalidOperationException($"no value for {name}");
+            default: throw new InvalidOperationException($"no value for {field.Name}");
         }
     }
 
@@ -224,7 +226,7 @@ internal static class FormReplies
         bytes.Whole(value);
     }
 
-    private static bool IsFar(AnswerBody a) => Beyond(a.Position) || Beyond(a.ShiftBase) || Beyond(a.ShiftOrigin) || a.Diameter > Form.FarthestMetres;
+    private static bool IsFar(AnswerBody a) => Beyond(a.Position) || Beyond(a.ShiftBase) || Beyond(a.ShiftOrigin) || a.Diameter > Form.FarthestMetres || a.Uncertainty?.Largest > Form.FarthestMetres;
 
     private static bool Beyond(double[] lengths)
     {

@@ -58,6 +58,16 @@ internal ref struct ReplyBytes
         _at += length;
     }
 
+    /// <summary>What stands for a number that is absent: as wide as one, so that it shifts nothing.</summary>
+    public void Absent(int width)
+    {
+        var length = Math.Max(width, 1);
+        var room = Room(length);
+        room[..(length - 1)].Fill((byte)' ');
+        room[length - 1] = (byte)'-';
+        _at += length;
+    }
+
     /// <summary>text="…": printable ASCII, no quote within.</summary>
     public void Text(string text)
     {

@@ -84,7 +84,7 @@ public partial class FormReplyTests
             var text = values[field.Name];
             if (!answer.TryNumber(field.Name, out var served))
             {
-                Assert.Equal("-", text); // An uncertainty, which these answers do not know.
+                Assert.Equal("-".PadLeft(form.Width), text); // An uncertainty, which these answers do not know.
                 continue;
             }
 
@@ -97,6 +97,20 @@ public partial class FormReplyTests
             Assert.InRange(off, 0m, (0.5m / (decimal)Math.Pow(10, form.Decimals)) + (Math.Abs(exact) * 2e-14m));
         }
     }, iter: 500);
+
+    [Fact]
+    public void A_padded_number_that_is_absent_is_padded_too_and_shifts_nothing()
+    {
+        var form = Everything with { Width = 14 };
+        var known = Simple() with { Uncertainty = new() { Along = 0.0002, Across = 0.0003 } };
+
+        Assert.Equal(Locate(form, known, null).IndexOf("end", StringComparison.Ordinal), Locate(form, Simple(), null).IndexOf("end", StringComparison.Ordinal));
+        Assert.Equal("ok|-|7|-|             -|5|end", Reply(form, "confirm serial=5", new ConfirmationBody { Serial = 7, Confirms = 5, Purpose = "pick", ShiftBase = [0, 0, 0] }));
+    }
+
+    [Fact]
+    public void An_uncertainty_beyond_what_a_form_has_room_for_is_not_sent() => Assert.StartsWith(
+        "refused", Locate(Everything, Simple() with { Uncertainty = new() { Along = 1e7, Across = 0.0003 } }, null), StringComparison.Ordinal);
 
     [Fact]
     public void What_is_absent_is_a_hyphen_so_that_positions_hold()
