@@ -33,7 +33,7 @@ public class EnvelopeBenchmarks
             GapMetres = 0.002, Sensitivity = 3, HeldRadians = 5 * Math.PI / 180,
             Gripper = new()
             {
-                Jaws = 3, JawWidthMetres = 0.016, JawThicknessMetres = 0.012, ClockingRadians = Math.PI / 2, OpenByMetres = 0.012,
+                Jaws = 3, JawWidthMetres = 0.016, JawThicknessMetres = 0.012, ClockingRadians = -Math.PI / 2, OpenByMetres = 0.012,
                 StrokeMetres = (0.030, 0.200), PalmDiameterMetres = 0.050,
             },
         };
