@@ -4,7 +4,7 @@ namespace Stockseat.Fixtures.Planning;
 /// Best first. A small sensitivity alone is no merit: it means pins close together, or a flat vee, which hold the stock less. So it is the distance from both limits that counts,
 /// in one unit: the angle between seat axis and contact, which the held angle bounds below and the sensitivity above (1/cos of it).
 /// </summary>
-internal sealed class Ranking : IComparer<JudgedCandidate>
+public sealed class Ranking : IComparer<JudgedCandidate>
 {
     /// <summary>Smaller differences are rounding: the next rule decides. In radians, in metres, in shares.</summary>
     private const double Step = 1e-9;
