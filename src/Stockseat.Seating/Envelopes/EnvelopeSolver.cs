@@ -7,5 +7,85 @@ public static class EnvelopeSolver
     /// <param name="plan">The plan.</param>
     /// <param name="violated">What does not hold at the taught diameter itself, when there is no envelope; its diameter is the taught one.</param>
     /// <returns>The envelope; null when the taught diameter itself is outside of it.</returns>
-    public static Envelope? Solve(Plan plan, out EnvelopeEnd? violated) => throw new NotImplementedException();
+    public static Envelope? Solve(Plan plan, out EnvelopeEnd? violated)
+    {
+        var parts = new PlanParts(plan);
+        violated = Violated(plan, parts, out var taught);
+        return violated is null ? new(End(plan, parts, taught, greatest: false), End(plan, parts, taught, greatest: true)) : null;
+    }
+
+    private static EnvelopeEnd? Violated(Plan plan, PlanParts parts, out Stance taught)
+    {
+        taught = default;
+        if (PlanLimits.Broken(plan, plan.TaughtDiameterMetres) is { } broken)
+        {
+            return new(plan.TaughtDiameterMetres, broken.Constraint, null, broken.Limit);
+        }
+
+        // Without a seat nobody knows where the other nests' stock is.
+        if (!Stance.TryTake(plan, plan.TaughtDiameterMetres, out taught) || !parts.NeighboursAreSeated)
+        {
+            return new(plan.TaughtDiameterMetres, Constraint.NoSeat, null, null);
+        }
+
+        EnvelopeEnd? worst = null;
+        var least = double.PositiveInfinity;
+        foreach (var reading in parts.AlongW())
+        {
+            Judge(reading, parts.WantedMetres, Pair.Holds(reading.Metres, parts.WantedMetres));
+        }
+
+        foreach (var pair in Near(parts, taught, taught))
+        {
+            var reading = pair.Read(taught);
+            Judge(reading, pair.WantedMetres, pair.Holds(reading.Metres));
+        }
+
+        return worst;
+
+        void Judge(GapReading reading, double wanted, bool holds)
+        {
+            if (!holds && reading.Metres - wanted < least)
+            {
+                least = reading.Metres - wanted;
+                worst = new(plan.TaughtDiameterMetres, Constraint.Gap, reading, wanted);
+            }
+        }
+    }
+
+    private static EnvelopeEnd End(Plan plan, PlanParts parts, Stance taught, bool greatest)
+    {
+        var end = PlanLimits.Last(plan, greatest);
+        foreach (var pair in parts.Own())
+        {
+            Shorten(pair);
+        }
+
+        foreach (var theirs in parts.Others())
+        {
+            Stance.TryTake(plan, end.DiameterMetres, out var last);
+            if (!parts.IsNear(theirs, taught, last))
+            {
+                continue;
+            }
+
+            foreach (var pair in parts.With(theirs))
+            {
+                Shorten(pair);
+            }
+        }
+
+        return end;
+
+        void Shorten(in Pair pair)
+        {
+            if (Stance.TryTake(plan, end.DiameterMetres, out var last) && GapWalk.Last(plan, pair, taught, last) is { } shorter)
+            {
+                end = shorter;
+            }
+        }
+    }
+
+    private static IEnumerable<Pair> Near(PlanParts parts, Stance from, Stance to) =>
+        parts.Own().Concat(parts.Others().Where(theirs => parts.IsNear(theirs, from, to)).SelectMany(parts.With));
 }

@@ -3,8 +3,22 @@ namespace Stockseat.Seating.Envelopes;
 /// <summary>How far everything that may meet is apart.</summary>
 public static class Gaps
 {
-    /// <summary>All gaps at a diameter, the smallest first; empty when the stock finds no seat.</summary>
+    /// <summary>All gaps at a diameter, the smallest first; empty when the stock finds no seat, or no place that clears the locators by the stand-off.</summary>
     /// <param name="plan">The plan.</param>
     /// <param name="diameterMetres">The stock's diameter, in metres.</param>
-    public static IReadOnlyList<GapReading> At(Plan plan, double diameterMetres) => throw new NotImplementedException();
+    public static IReadOnlyList<GapReading> At(Plan plan, double diameterMetres)
+    {
+        if (!Stance.TryTake(plan, diameterMetres, out var stance))
+        {
+            return [];
+        }
+
+        var parts = new PlanParts(plan);
+        return
+        [
+            .. parts.AlongW()
+                .Concat(parts.Own().Concat(parts.Others().SelectMany(parts.With)).Select(pair => pair.Read(stance)))
+                .OrderBy(reading => reading.Metres),
+        ];
+    }
 }

@@ -1,0 +1,54 @@
+namespace Stockseat.Seating.Envelopes;
+
+/// <summary>
+/// Walks outward from the taught diameter, in steps within which a gap cannot fall below the wanted one: a dip, however narrow, is not stepped over.
+/// The step is what the gap has to spare over its rate at the lower end of the step; going down, where that end is not known beforehand, it is halved until
+/// what moves within it is less than that.
+/// </summary>
+internal static class GapWalk
+{
+    /// <summary>The least step, in metres of diameter: what is less deep than it and the rate allow may be missed, and is far below 1 µm.</summary>
+    private const double FloorMetres = 1e-7;
+
+    /// <summary>The last diameter at which a pair's gap holds.</summary>
+    /// <param name="plan">The plan.</param>
+    /// <param name="pair">The pair.</param>
+    /// <param name="start">Where its gap holds.</param>
+    /// <param name="end">How far to walk, up or down; there is a seat up to there.</param>
+    /// <returns>Null when it holds all the way.</returns>
+    public static EnvelopeEnd? Last(Plan plan, in Pair pair, in Stance start, in Stance end)
+    {
+        var here = start;
+        pair.Gap(here, out var room);
+        while (pair.Moved(here, end) > room && here.DiameterMetres != end.DiameterMetres)
+        {
+            var next = Next(plan, pair, here, end, room);
+            var gap = pair.Gap(next, out room);
+            if (!pair.Holds(gap))
+            {
+                return new(here.DiameterMetres, Constraint.Gap, new(pair.Mine.Party, pair.Theirs.Party, pair.Mine.Jaws, gap), pair.WantedMetres);
+            }
+
+            here = next;
+        }
+
+        return null;
+    }
+
+    private static Stance Next(Plan plan, in Pair pair, in Stance here, in Stance end, double room)
+    {
+        var left = end.DiameterMetres - here.DiameterMetres;
+        var step = Math.Max(room / pair.Rate(here.Sensitivity), FloorMetres);
+        while (step < Math.Abs(left))
+        {
+            if (Stance.TryTake(plan, here.DiameterMetres + Math.CopySign(step, left), out var next) && (step <= FloorMetres || pair.Moved(here, next) <= room))
+            {
+                return next;
+            }
+
+            step = Math.Max(step / 2, FloorMetres);
+        }
+
+        return end;
+    }
+}

@@ -1,0 +1,126 @@
+using Stockseat.Seating.Frames;
+using Stockseat.Seating.Locators;
+using Stockseat.Seating.Seats;
+
+namespace Stockseat.Seating.Envelopes;
+
+/// <summary>
+/// All that bounds a diameter but gaps. From the taught diameter outward each of it holds up to some diameter and not beyond it, so it may be bisected:
+/// <list type="bullet">
+/// <item>A seat: above the diameter that drops, and below the one that rolls off, for the contacts' normals turn one way only as R grows, towards each other.</item>
+/// <item>The held angle and the sensitivity fall as R grows, for the same reason.</item>
+/// <item>A contact runs one way along its face: linear in R with two faces, as the root of R with pin and face.</item>
+/// <item>The shift is the chord from C(R_taught) to C(R + g), which is 0 at R = R_taught − g and grows both ways from there (see <see cref="Part.Moved"/>).
+/// With a stand-off it falls at first when R falls from the taught one, but what is below a limit is still one interval, and the taught diameter lies in it.</item>
+/// <item>Mass and stroke grow with the diameter.</item>
+/// </list>
+/// </summary>
+internal static class PlanLimits
+{
+    /// <summary>Bisected to this, in metres: far below the 1 µm that is promised.</summary>
+    private const double ResolutionMetres = 1e-12;
+
+    /// <summary>What does not hold at a diameter; null when all does.</summary>
+    public static (Constraint Constraint, double? Limit)? Broken(Plan plan, double diameterMetres) =>
+        Range(plan, diameterMetres) ?? Seated(plan, diameterMetres / 2) ?? Payload(plan, diameterMetres) ?? Stroke(plan, diameterMetres);
+
+    /// <summary>The last diameter on one side of the taught one at which all holds; all must hold at the taught one.</summary>
+    public static EnvelopeEnd Last(Plan plan, bool greatest)
+    {
+        var (holds, fails) = (plan.TaughtDiameterMetres, greatest ? Plan.Reach.To : Plan.Reach.From);
+        var outermost = (Constraint: Constraint.Reach, Limit: fails);
+        if (plan.StatedMetres is { } stated && (greatest ? stated.To <= fails : stated.From >= fails))
+        {
+            fails = greatest ? stated.To : stated.From;
+            outermost = (Constraint.StatedRange, fails);
+        }
+
+        if (Broken(plan, fails) is not { } broken)
+        {
+            return new(fails, outermost.Constraint, null, outermost.Limit);
+        }
+
+        while (Math.Abs(fails - holds) > ResolutionMetres)
+        {
+            var middle = (holds + fails) / 2;
+            if (Broken(plan, middle) is { } there)
+            {
+                (fails, broken) = (middle, there);
+            }
+            else
+            {
+                holds = middle;
+            }
+        }
+
+        return new(holds, broken.Constraint, null, broken.Limit);
+    }
+
+    private static (Constraint, double?)? Range(Plan plan, double diameter)
+    {
+        if (plan.StatedMetres is { } stated && (diameter < stated.From || diameter > stated.To))
+        {
+            return (Constraint.StatedRange, diameter < stated.From ? stated.From : stated.To);
+        }
+
+        return diameter < Plan.Reach.From ? (Constraint.Reach, Plan.Reach.From)
+            : diameter > Plan.Reach.To ? (Constraint.Reach, Plan.Reach.To)
+            : null;
+    }
+
+    private static (Constraint, double?)? Seated(Plan plan, double radius)
+    {
+        // Without its faces' ends first, so that the end that is passed can be told.
+        if (SeatSolver.TryClear(plan.Nest, radius, 0, out var seat) != SeatFault.None)
+        {
+            return (Constraint.NoSeat, null);
+        }
+
+        if (SeatSolver.TrySeat(plan.Nest, radius, out _) != SeatFault.None)
+        {
+            return (Constraint.FaceExtent, End(plan.Nest.First, seat.Centre) ?? End(plan.Nest.Second, seat.Centre));
+        }
+
+        if (seat.HeldRadians < plan.HeldRadians)
+        {
+            return (Constraint.HeldAngle, plan.HeldRadians);
+        }
+
+        if (seat.Sensitivity > plan.Sensitivity)
+        {
+            return (Constraint.Sensitivity, plan.Sensitivity);
+        }
+
+        return SeatSolver.TryClear(plan.Nest, radius, plan.StandOffMetres, out var clear) != SeatFault.None ? (Constraint.NoSeat, null)
+            : (clear.Centre - plan.Taught.Centre).Length > plan.ShiftMetres ? (Constraint.Shift, plan.ShiftMetres)
+            : null;
+    }
+
+    /// <summary>The end of a face that a contact is beyond.</summary>
+    private static double? End(in Locator locator, PlanVector centre)
+    {
+        var along = PlanVector.Dot(locator.Along, centre - locator.Point);
+        return locator.Kind == LocatorKind.Pin ? null
+            : along < locator.FromMetres ? locator.FromMetres
+            : along > locator.ToMetres ? locator.ToMetres
+            : null;
+    }
+
+    private static (Constraint, double?)? Payload(Plan plan, double diameter) =>
+        plan.Density * Math.PI / 4 * diameter * diameter * plan.StockLengthMetres > plan.PayloadKilograms ? (Constraint.Payload, plan.PayloadKilograms) : null;
+
+    private static (Constraint, double?)? Stroke(Plan plan, double diameter)
+    {
+        if (plan.Gripper is not { } gripper)
+        {
+            return null;
+        }
+
+        var (from, to) = gripper.StrokeMetres;
+        var open = gripper.Open(diameter);
+        return diameter < from || open < from ? (Constraint.Stroke, from)
+            : diameter > to || open > to ? (Constraint.Stroke, to)
+            : gripper.OpenToMetres <= diameter ? (Constraint.Stroke, gripper.OpenToMetres)
+            : null;
+    }
+}

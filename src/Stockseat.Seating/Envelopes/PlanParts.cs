@@ -1,0 +1,208 @@
+using Stockseat.Seating.Frames;
+using Stockseat.Seating.Locators;
+using Stockseat.Seating.Seats;
+
+namespace Stockseat.Seating.Envelopes;
+
+/// <summary>Everything of a plan that may meet, the nearest nests first.</summary>
+internal sealed class PlanParts
+{
+    private readonly Plan _plan;
+    private readonly (int Column, int Row, PlanVector By)[] _offsets;
+    private readonly List<Part> _mine = [];
+    private readonly double _gripperReach;
+
+    public PlanParts(Plan plan)
+    {
+        _plan = plan;
+        _offsets = Offsets(plan);
+        _mine.Add(new(Motion.Stock, Shape.Disc(new(PartyKind.Stock), default, 0)));
+        if (plan.Gripper is not { } gripper)
+        {
+            return;
+        }
+
+        for (var jaw = 1; jaw <= gripper.Jaws; jaw++)
+        {
+            var (sin, cos) = Math.SinCos(gripper.ClockingRadians + (2 * Math.PI * (jaw - 1) / gripper.Jaws));
+            var box = Shape.Box(new(PartyKind.Jaw, jaw), default, gripper.JawThicknessMetres * new PlanVector(cos, sin), gripper.JawWidthMetres);
+            _mine.Add(new(Motion.Closed, box));
+            _mine.Add(new(Motion.Open, box));
+        }
+
+        if (gripper.PalmDiameterMetres is { } palm)
+        {
+            _mine.Add(new(Motion.Palm, Shape.Disc(new(PartyKind.Palm), default, palm / 2)));
+        }
+
+        _gripperReach = Math.Max(gripper.JawThicknessMetres + (gripper.JawWidthMetres / 2), (gripper.PalmDiameterMetres ?? 0) / 2);
+    }
+
+    /// <summary>The gap that is wanted, in metres: unless it is stated, parts may touch.</summary>
+    public double WantedMetres => _plan.GapMetres ?? 0;
+
+    /// <summary>How far anything of the worked nest reaches from the stock's centre, at most, in metres.</summary>
+    public double Reach(in Stance stance) =>
+        (stance.Clear - stance.Seat).Length + Math.Max(stance.RadiusMetres, stance.OpenRadiusMetres) + _gripperReach;
+
+    /// <summary>How much less any gap can be between two diameters, at most, in metres.</summary>
+    public static double Moved(in Stance a, in Stance b) =>
+        (2 * (a.Seat - b.Seat).Length) + (a.Clear - b.Clear).Length + Math.Abs(a.DiameterMetres - b.DiameterMetres) + Math.Abs(a.OpenRadiusMetres - b.OpenRadiusMetres);
+
+    /// <summary>Whether all other nests' stock has a seat.</summary>
+    public bool NeighboursAreSeated => _plan.NeighbourDiameterMetres is not { } diameter || SeatSolver.TrySeat(_plan.Nest, diameter / 2, out _) == SeatFault.None;
+
+    /// <summary>Whether something that stands elsewhere can be met at all between two diameters.</summary>
+    public bool IsNear(in Part theirs, in Stance from, in Stance to) =>
+        Distances.FromPoint(from.Seat, theirs.At(from)) - Reach(from) - WantedMetres <= Moved(from, to);
+
+    /// <summary>What the gripper may meet at home: the locators; and the stock, with open jaws.</summary>
+    public IEnumerable<Pair> Own()
+    {
+        var (first, second) = PlanShapes.Locators(_plan);
+        foreach (var mine in _mine)
+        {
+            if (mine.Motion == Motion.Open)
+            {
+                yield return new(mine, _mine[0], 0);
+            }
+
+            if (mine.Motion != Motion.Stock && !PassesOver(mine, _plan.LocatorTopMetres))
+            {
+                yield return new(mine, new(Motion.Fixed, first), WantedMetres, Face(_plan.Nest.First));
+                yield return new(mine, new(Motion.Fixed, second), WantedMetres, Face(_plan.Nest.Second));
+            }
+        }
+    }
+
+    /// <summary>What stands elsewhere: stock and locators of the other nests, and obstacles, which each nest of the fixture sees elsewhere.</summary>
+    public IEnumerable<Part> Others()
+    {
+        var (first, second) = PlanShapes.Locators(_plan);
+        foreach (var obstacle in Obstacles())
+        {
+            yield return obstacle;
+        }
+
+        foreach (var (column, row, by) in _offsets)
+        {
+            if (Stock(column, row, by) is { } stock)
+            {
+                yield return stock;
+            }
+
+            yield return Locator(first, column, row, by);
+            yield return Locator(second, column, row, by);
+        }
+    }
+
+    /// <summary>The pairs with a part that stands elsewhere.</summary>
+    public IEnumerable<Pair> With(Part theirs)
+    {
+        var top = theirs.Party.Kind switch
+        {
+            PartyKind.Stock => _plan.StockLengthMetres,
+            PartyKind.Obstacle => _plan.Obstacles[theirs.Party.Number - 1].TopMetres,
+            _ => _plan.LocatorTopMetres,
+        };
+        foreach (var mine in _mine)
+        {
+            if (!PassesOver(mine, top))
+            {
+                yield return new(mine, theirs, WantedMetres);
+            }
+        }
+    }
+
+    /// <summary>The gaps along w between lying bars of a known length; no diameter changes them.</summary>
+    public IEnumerable<GapReading> AlongW()
+    {
+        var (columns, rows) = LieAlongW(_plan);
+        if (_plan.StockLengthMetres is not { } length)
+        {
+            yield break;
+        }
+
+        var gap = Math.Abs(_plan.AlongWMetres) - length;
+        if (columns)
+        {
+            yield return new(new(PartyKind.Stock), new(PartyKind.Stock, 0, 1), Jaws.None, gap);
+        }
+
+        if (rows)
+        {
+            yield return new(new(PartyKind.Stock), new(PartyKind.Stock, 0, 0, 1), Jaws.None, gap);
+        }
+    }
+
+    /// <summary>Whether columns, or rows, repeat along w: such nests do not meet in the plan.</summary>
+    private static (bool Columns, bool Rows) LieAlongW(Plan plan) =>
+        (plan.Columns > 1 && plan.ColumnStep == default, plan.Rows > 1 && plan.RowStep == default);
+
+    private static (int Columns, int Rows) InPlan(Plan plan)
+    {
+        var (columns, rows) = LieAlongW(plan);
+        return (columns ? 1 : plan.Columns, rows ? 1 : plan.Rows);
+    }
+
+    private static (int Column, int Row, PlanVector By)[] Offsets(Plan plan)
+    {
+        var (columns, rows) = InPlan(plan);
+        var offsets = new List<(int Column, int Row, PlanVector By)>((2 * columns - 1) * (2 * rows - 1));
+        for (var row = 1 - rows; row < rows; row++)
+        {
+            for (var column = 1 - columns; column < columns; column++)
+            {
+                if ((column, row) != (0, 0))
+                {
+                    offsets.Add((column, row, PlanShapes.Offset(plan, column, row)));
+                }
+            }
+        }
+
+        return [.. offsets.OrderBy(offset => offset.By.Length)];
+    }
+
+    private IEnumerable<Part> Obstacles()
+    {
+        var (columns, rows) = InPlan(_plan);
+        for (var number = 1; number <= _plan.Obstacles.Count; number++)
+        {
+            var obstacle = _plan.Obstacles[number - 1];
+            for (var row = 0; row < rows; row++)
+            {
+                for (var column = 0; column < columns; column++)
+                {
+                    var shape = Shape.Capsule(new(PartyKind.Obstacle, number, -column, -row), obstacle.From, obstacle.To, obstacle.DiameterMetres / 2);
+                    yield return new(Motion.Fixed, shape.Moved(-1 * PlanShapes.Offset(_plan, column, row)));
+                }
+            }
+        }
+    }
+
+    private Part? Stock(int column, int row, PlanVector by)
+    {
+        var party = new Party(PartyKind.Stock, 0, column, row);
+        if (_plan.NeighbourDiameterMetres is not { } diameter)
+        {
+            return new(Motion.Stock, Shape.Disc(party, by, 0));
+        }
+
+        return SeatSolver.TrySeat(_plan.Nest, diameter / 2, out var seat) == SeatFault.None
+            ? new(Motion.Fixed, Shape.Disc(party, by + seat.Centre, diameter / 2))
+            : null;
+    }
+
+    private static Part Locator(Shape shape, int column, int row, PlanVector by) =>
+        new(Motion.Fixed, shape.Moved(by) with { Party = shape.Party with { Column = column, Row = row } });
+
+    private static Locator? Face(Locator locator) => locator.Kind == LocatorKind.Face ? locator : null;
+
+    /// <summary>Whether a part of the gripper is above a thing of a height; unless both heights are stated it is not.</summary>
+    private bool PassesOver(in Part mine, double? topMetres) => mine.Motion switch
+    {
+        Motion.Stock => false,
+        Motion.Palm => _plan.Gripper!.PalmHeightMetres >= topMetres,
+        _ => _plan.Gripper!.JawTipHeightMetres >= topMetres,
+    };
+}
