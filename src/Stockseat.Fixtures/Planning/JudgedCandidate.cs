@@ -28,7 +28,7 @@ public sealed record JudgedCandidate
     /// <summary>How far the seat centre moves from the smallest to the largest stock, in metres.</summary>
     public double? ShiftMetres { get; init; }
 
-    /// <summary>The smallest gap over the range; null when there is nothing to meet, or the stock drops somewhere in it.</summary>
+    /// <summary>The smallest gap over the range; but for open jaws to the stock that they are around. Null when there is nothing to meet, the stock drops somewhere in it, or it was not looked for.</summary>
     public SmallestGap? Gap { get; init; }
 
     /// <summary>How far a vee's faces were taken to reach from the apex, in metres; null: pins, or without an end.</summary>

@@ -16,11 +16,19 @@ public static class NestPlanner
 
     /// <summary>Judges all candidates of a question.</summary>
     /// <param name="question">The question; with <see cref="Candidates.Most"/> combinations at most.</param>
-    public static NestPlanning Judge(PlanningQuestion question)
+    /// <param name="first">How many of the best to find the smallest gap of: it takes far longer than all the rest, and decides between few.</param>
+    public static NestPlanning Judge(PlanningQuestion question, int first = Candidates.Most)
     {
         var candidates = Candidates.Of(question);
         var judged = candidates.All.Select(c => Judge(question, c)).Order(Ranking.BestFirst).ToArray();
-        return new(question, judged, candidates.Overlapping);
+        var detailed = Math.Min(first, judged.Length);
+        while (detailed > 0 && detailed < judged.Length && Ranking.AreEqualButForGap(judged[detailed - 1], judged[detailed]))
+        {
+            detailed++;
+        }
+
+        var best = judged.Take(detailed).Select(j => j with { Gap = GapOf(question, j) }).Order(Ranking.BestFirst);
+        return new(question, [.. best, .. judged.Skip(detailed)], candidates.Overlapping);
     }
 
     private static JudgedCandidate Judge(PlanningQuestion question, Candidate candidate)
@@ -42,7 +50,6 @@ public static class NestPlanner
                 ? Math.Min(Math.Min(a.HeldRadians, b.HeldRadians) - question.HeldRadians, question.MostContactRadians - Math.Max(a.HeldRadians, b.HeldRadians))
                 : null,
             ShiftMetres = least is { } first && most is { } last ? (last.Centre - first.Centre).Length : null,
-            Gap = question.HasGaps && least is not null && most is not null ? GapOf(question, nest) : null,
             FaceMetres = face,
             Envelope = envelope,
             Violated = violated,
@@ -78,12 +85,18 @@ public static class NestPlanner
         return (all, null);
     }
 
-    private static SmallestGap? GapOf(PlanningQuestion question, Nest nest)
+    private static SmallestGap? GapOf(PlanningQuestion question, JudgedCandidate judged)
     {
+        if (!question.HasGaps || judged.Sensitivity is not ({ }, { }))
+        {
+            return null;
+        }
+
+        var nest = judged.Candidate.Nest(judged.FaceMetres);
         var middle = (question.RangeMetres.From + question.RangeMetres.To) / 2;
         SeatSolver.TrySeat(nest, middle / 2, out var taught);
         return question.StandOffMetres.Select(s => RangeGap.Find(PlanOf(question, nest, taught, middle, s), question.RangeMetres))
-            .OfType<SmallestGap>().OrderBy(g => g.Reading.Metres).Select(g => (SmallestGap?)g).FirstOrDefault();
+            .Where(g => g is not null).MinBy(g => g!.Value.Reading.Metres);
     }
 
     private static Plan PlanOf(PlanningQuestion question, Nest nest, in Seat taught, double middle, double standOff) => new()

@@ -15,12 +15,18 @@ public sealed class Ranking : IComparer<JudgedCandidate>
     {
         var (a, b) = (x!, y!);
         return First(
-            b.Holds.CompareTo(a.Holds),
-            More(a.Share, b.Share),
-            More(a.MarginRadians, b.MarginRadians),
+            BeforeGap(a, b),
             More(a.Gap?.Reading.Metres, b.Gap?.Reading.Metres),
             More(b.Sensitivity.From, a.Sensitivity.From));
     }
+
+    /// <summary>Whether only the gap, or what comes after it, tells two apart.</summary>
+    public static bool AreEqualButForGap(JudgedCandidate a, JudgedCandidate b) => BeforeGap(a, b) == 0;
+
+    private static int BeforeGap(JudgedCandidate a, JudgedCandidate b) => First(
+        b.Holds.CompareTo(a.Holds),
+        More(a.Share, b.Share),
+        More(a.MarginRadians, b.MarginRadians));
 
     private static int First(params ReadOnlySpan<int> orders)
     {

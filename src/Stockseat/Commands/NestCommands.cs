@@ -33,7 +33,7 @@ internal static class NestCommands
                 return ExitCodes.Usage;
             }
 
-            var planning = NestPlanner.Judge(question);
+            var planning = NestPlanner.Judge(question, parsed.GetValue(count));
             var shown = Math.Min(parsed.GetValue(count), planning.Judged.Count);
             if (parsed.GetValue(json))
             {

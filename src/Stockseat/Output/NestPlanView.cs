@@ -12,7 +12,7 @@ internal static class NestPlanView
     {
         var question = planning.Question;
         Plain.Line(planning.Holding > 0
-            ? $"{planning.Holding} of {planning.Judged.Count} hold {Range(question)}{Left(planning)}:"
+            ? $"{planning.Holding} of {planning.Judged.Count} {(planning.Holding == 1 ? "holds" : "hold")} {Range(question)}{Left(planning)}:"
             : $"None of {planning.Judged.Count} holds {Range(question)}{Left(planning)}; the nearest, and what stops them:");
         Plain.Table(
             ["nest", "holds", "half-angle", "sensitivity", "margin", "shift", "smallest gap", "envelope", "what binds below | above it"],
