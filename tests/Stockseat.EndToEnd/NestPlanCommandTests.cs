@@ -22,10 +22,10 @@ public abstract class NestPlanCommandTests(Build build) : OnBothBuilds(build)
         Assert.Equal("3 of 5 hold 60 mm to 100 mm:", said[0]);
         Assert.StartsWith("nest", said[1], StringComparison.Ordinal);
         Assert.Matches(@"^vee 90 +yes +45\.0 \| 45\.0 +1\.414 \| 1\.414 +15\.0 +28\.28 ", said[2]);
-        Assert.Matches(@"^pins 10, 50 apart \(2 holes\) +yes +45\.6 \| 27\.0 +1\.429 \| 1\.123 +14\.4 ", said[3]);
-        Assert.Matches(@"^pins 10, 25 apart \(1 hole\) +yes ", said[4]);
-        Assert.Matches(@"^pins 10, 75 apart \(3 holes\) +no +none \| 43\.0 +none \| 1\.367 .*76\.61 to .* sensitivity 2 \| held angle 5 deg$", said[5]);
-        Assert.Matches(@"^pins 10, 100 apart \(4 holes\) +no .* none +at 80: stock drops$", said[6]);
+        Assert.Matches(@"^pins 10, 50 apart \(2 pitches\) +yes +45\.6 \| 27\.0 +1\.429 \| 1\.123 +14\.4 ", said[3]);
+        Assert.Matches(@"^pins 10, 25 apart \(1 pitch\) +yes ", said[4]);
+        Assert.Matches(@"^pins 10, 75 apart \(3 pitches\) +no +none \| 43\.0 +none \| 1\.367 .*76\.61 to .* sensitivity 2 \| held angle 5 deg$", said[5]);
+        Assert.Matches(@"^pins 10, 100 apart \(4 pitches\) +no .* none +at 80: stock drops$", said[6]);
         Assert.Contains(said, l => l.StartsWith("Best first: holds all of the range; ", StringComparison.Ordinal) && l.Contains("from 5 deg (held loosely) and from 60 deg (sensitivity 2)", StringComparison.Ordinal));
     }
 

@@ -73,7 +73,7 @@ internal static class NestPlanJson
         var value = new JsonObject { ["nest"] = "pins", ["pin"] = candidate.PinDiameterMetres, ["spacing"] = candidate.SpacingMetres };
         if (candidate.Holes is { } holes)
         {
-            value["holes"] = holes;
+            value["pitches"] = holes;
         }
 
         return value;

@@ -42,7 +42,7 @@ internal static class NestPlanView
     /// <summary>What a candidate is called.</summary>
     public static string Name(Candidate candidate) => candidate.Kind == LocatorKind.Face
         ? $"vee {Degrees(candidate.IncludedRadians)}"
-        : $"pins {Mm(candidate.PinDiameterMetres)}, {Mm(candidate.SpacingMetres)} apart{(candidate.Holes is { } holes ? $" ({holes} {(holes == 1 ? "hole" : "holes")})" : "")}";
+        : $"pins {Mm(candidate.PinDiameterMetres)}, {Mm(candidate.SpacingMetres)} apart{(candidate.Holes is { } holes ? $" ({holes} {(holes == 1 ? "pitch" : "pitches")})" : "")}";
 
     private static string Range(PlanningQuestion question) => $"{Mm(question.RangeMetres.From)} mm to {Mm(question.RangeMetres.To)} mm";
 
