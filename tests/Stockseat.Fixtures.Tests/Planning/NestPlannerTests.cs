@@ -42,6 +42,13 @@ public sealed class NestPlannerTests
     }
 
     [Fact]
+    public void A_60_deg_vee_is_at_the_usual_limit_and_holds()
+    {
+        Assert.True(Judge(Question with { VeeRadians = [60 * Degree] }).Holds);
+        Assert.False(Judge(Question with { VeeRadians = [59.999 * Degree] }).Holds);
+    }
+
+    [Fact]
     public void Two_limits_bound_the_envelope_of_pins()
     {
         // Sensitivity 2 is θ = 60 deg: R + r = s/√3; held by 5 deg: R + r = (s/2)/sin 5 deg.
