@@ -13,6 +13,7 @@ var root = new RootCommand("Stockseat: where is the pick grid's origin for stock
     LotCommands.Make(),
     FixtureCommands.Make(),
     LedgerCommands.Make(),
+    NestCommands.Make(),
     SettingsCommand.Make(),
 };
 

@@ -1,0 +1,58 @@
+using Stockseat.Fixtures.Revisions;
+using Stockseat.Seating.Envelopes;
+
+namespace Stockseat.Fixtures.Planning;
+
+/// <summary>Which nest suits a range of diameters: the range, what there is to choose from, and what has to hold.</summary>
+public sealed record PlanningQuestion
+{
+    /// <summary>The sensitivity limit unless stated: that of a 60° vee.</summary>
+    public const double UsualSensitivity = 2;
+
+    /// <summary>How far a vee's faces reach beyond the contact of the largest stock, unless stated.</summary>
+    public const double FaceSpare = 1.1;
+
+    /// <summary>The diameters that have to be held, in metres, both within <see cref="Plan.Reach"/>.</summary>
+    public required (double From, double To) RangeMetres { get; init; }
+
+    /// <summary>The pins' diameters, in metres; each is tried at each spacing.</summary>
+    public IReadOnlyList<double> PinMetres { get; init; } = [];
+
+    /// <summary>Between two pins' centres, in metres.</summary>
+    public IReadOnlyList<double> SpacingMetres { get; init; } = [];
+
+    /// <summary>Rows of holes, whose multiples are spacings too.</summary>
+    public IReadOnlyList<HolePitch> Holes { get; init; } = [];
+
+    /// <summary>The included angles of vees, in radians.</summary>
+    public IReadOnlyList<double> VeeRadians { get; init; } = [];
+
+    /// <summary>How far from the apex the faces of a vee reach, in metres; null: see <see cref="FaceSpare"/>.</summary>
+    public double? FaceMetres { get; init; }
+
+    /// <summary>From nest to nest across, along u, in metres; null: no neighbours there.</summary>
+    public double? PitchUMetres { get; init; }
+
+    /// <summary>From nest to nest along the seat axis v, in metres; null: no neighbours there.</summary>
+    public double? PitchVMetres { get; init; }
+
+    /// <summary>The gap that everything that may meet keeps, in metres.</summary>
+    public double GapMetres { get; init; }
+
+    /// <summary>The greatest |dC/dR|, above 1.</summary>
+    public double Sensitivity { get; init; } = UsualSensitivity;
+
+    /// <summary>The least angle between the seat axis and a contact's normal, in radians.</summary>
+    public double HeldRadians { get; init; } = Limits.UsualHeldRadians;
+
+    public Gripper? Gripper { get; init; }
+
+    /// <summary>The stand-offs that the stock is gripped or set down with, in metres; all have to hold.</summary>
+    public IReadOnlyList<double> StandOffMetres { get; init; } = [0];
+
+    /// <summary>Whether there is anything that a gap could be to.</summary>
+    public bool HasGaps => PitchUMetres is not null || PitchVMetres is not null || Gripper is not null;
+
+    /// <summary>The angle between seat axis and contact at which the sensitivity of a symmetric nest is at its limit: 1/cos of it.</summary>
+    public double MostContactRadians => Math.Acos(1 / Sensitivity);
+}

@@ -1,0 +1,79 @@
+using Stockseat.Seating.Envelopes;
+
+namespace Stockseat.Fixtures.Planning;
+
+/// <summary>
+/// The smallest gap over a range of diameters. A gap can dip between two samples, so a few samples only say where to begin: the envelope of a slightly smaller gap then
+/// either covers the range, which proves it, or ends at a dip, and the gap that does cover it is looked for by halving.
+/// </summary>
+internal static class RangeGap
+{
+    private const int Samples = 5;
+
+    /// <summary>Found to this, in metres.</summary>
+    private const double Tolerance = 1e-5;
+
+    /// <summary>No stroke: the question here is how near things come, not what the gripper can have.</summary>
+    private static readonly (double, double) AnyStroke = (0, 1000);
+
+    /// <summary>The smallest gap, but for open jaws to the stock that they are around: that one is stated.</summary>
+    /// <param name="plan">The plan, taught within the range; its stock has a seat over the whole range.</param>
+    /// <param name="range">From and to, in metres.</param>
+    /// <returns>Null when nothing can be met.</returns>
+    public static SmallestGap? Find(Plan plan, (double From, double To) range)
+    {
+        SmallestGap? sampled = null;
+        for (var i = 0; i < Samples; i++)
+        {
+            var at = At(plan, i == Samples - 1 ? range.To : range.From + (i * (range.To - range.From) / (Samples - 1)));
+            sampled = sampled is null || at?.Reading.Metres < sampled.Value.Reading.Metres ? at : sampled;
+        }
+
+        return sampled is { Reading.Metres: >= 0 } least ? Dip(plan, range, least) : sampled;
+    }
+
+    private static SmallestGap Dip(Plan plan, (double From, double To) range, SmallestGap least)
+    {
+        var bare = plan with
+        {
+            StatedMetres = range, Sensitivity = null, HeldRadians = 0, ShiftMetres = null, PayloadKilograms = null,
+            Gripper = plan.Gripper is { } gripper ? gripper with { StrokeMetres = AnyStroke } : null,
+        };
+        double? covers = null;
+        for (var step = 0.9 * Tolerance; least.Reading.Metres >= 0 && (covers is null || least.Reading.Metres - covers > Tolerance); step *= 2)
+        {
+            var wanted = covers is { } below ? (below + least.Reading.Metres) / 2 : least.Reading.Metres - step;
+            if (Broken(bare with { GapMetres = wanted }) is { } broken && broken.Reading.Metres < least.Reading.Metres)
+            {
+                least = broken;
+            }
+            else
+            {
+                covers = wanted;
+            }
+        }
+
+        return least;
+    }
+
+    /// <summary>Where a wanted gap is not kept; null when it is over the whole range.</summary>
+    private static SmallestGap? Broken(Plan plan)
+    {
+        var envelope = EnvelopeSolver.Solve(plan, out var violated);
+        EnvelopeEnd?[] ends = [violated, envelope?.Least, envelope?.Greatest];
+        return ends.Where(e => e?.Gap is not null).Select(e => (SmallestGap?)new SmallestGap(e!.Gap!.Value, e.DiameterMetres)).MinBy(g => g!.Value.Reading.Metres);
+    }
+
+    private static SmallestGap? At(Plan plan, double diameterMetres)
+    {
+        foreach (var reading in Gaps.At(plan, diameterMetres))
+        {
+            if (reading.Theirs is not { Kind: PartyKind.Stock, Column: 0, Row: 0 })
+            {
+                return new(reading, diameterMetres);
+            }
+        }
+
+        return null;
+    }
+}

@@ -1,0 +1,8 @@
+using Stockseat.Seating.Envelopes;
+
+namespace Stockseat.Fixtures.Planning;
+
+/// <summary>The smallest gap in a range of diameters.</summary>
+/// <param name="Reading">How large it is, and between which parties.</param>
+/// <param name="DiameterMetres">At which diameter, in metres.</param>
+public readonly record struct SmallestGap(GapReading Reading, double DiameterMetres);

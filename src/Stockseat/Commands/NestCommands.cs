@@ -1,0 +1,51 @@
+using System.CommandLine;
+using Stockseat.Cli.Output;
+using Stockseat.Fixtures.Planning;
+
+namespace Stockseat.Cli.Commands;
+
+internal static class NestCommands
+{
+    private const int UsualCount = 10;
+
+    public static Command Make() => new("nest", "chooses nests, before anything is built") { Plan() };
+
+    private static Command Plan()
+    {
+        var options = new NestPlanOptions();
+        var count = new Option<int>("--count") { HelpName = "N", Description = "how many to print, 10 unless stated", DefaultValueFactory = _ => UsualCount, CustomParser = r => (int)Common.Whole(r, "count", Candidates.Most) };
+        var json = Common.Json();
+        var command = new Command("plan", "which spacing, pin or vee holds a range of diameters, best first");
+        options.AddTo(command);
+        command.Options.Add(count);
+        command.Options.Add(json);
+        command.SetAction(parsed =>
+        {
+            var faults = new List<string>();
+            if (options.Read(parsed, faults) is not { } question)
+            {
+                foreach (var fault in faults)
+                {
+                    Console.Error.WriteLine(Plain.Text(fault));
+                }
+
+                Console.Error.WriteLine("see stockseat nest plan --help");
+                return ExitCodes.Usage;
+            }
+
+            var planning = NestPlanner.Judge(question, parsed.GetValue(count));
+            var shown = Math.Min(parsed.GetValue(count), planning.Judged.Count);
+            if (parsed.GetValue(json))
+            {
+                Json.Line(NestPlanJson.Of(planning, shown));
+            }
+            else
+            {
+                NestPlanView.Print(planning, shown);
+            }
+
+            return planning.Holding > 0 ? ExitCodes.Done : ExitCodes.Refused;
+        });
+        return command;
+    }
+}

@@ -1,0 +1,60 @@
+using System.Globalization;
+using Stockseat.Seating.Envelopes;
+
+namespace Stockseat.Cli.Output;
+
+/// <summary>What bounds a diameter, in words: lengths in millimetres, angles in degrees.</summary>
+internal static class EnvelopeText
+{
+    /// <summary>What binds at an end.</summary>
+    public static string Of(EnvelopeEnd end) => end.Constraint switch
+    {
+        Constraint.StatedRange => "the stated range",
+        Constraint.NoSeat => "stock drops",
+        Constraint.HeldAngle => $"held angle{Limit(end, 180 / Math.PI, " deg")}",
+        Constraint.FaceExtent => "contact off the face",
+        Constraint.Sensitivity => $"sensitivity{Limit(end, 1, "")}",
+        Constraint.Shift => $"shift{Limit(end, 1000, " mm")}",
+        Constraint.Payload => $"mass{Limit(end, 1, " kg")}",
+        Constraint.Stroke => $"stroke{Limit(end, 1000, " mm")}",
+        Constraint.Gap => $"gap{Limit(end, 1000, " mm")}{(end.Gap is { } gap ? $", {Of(gap)}" : "")}",
+        _ => "nothing",
+    };
+
+    /// <summary>The two parties of a gap.</summary>
+    public static string Of(GapReading gap) => $"{Of(gap.Mine)}{(gap.Jaws switch { Jaws.Open => " (open)", Jaws.Closed => " (closed)", _ => "" })} to {Of(gap.Theirs)}";
+
+    /// <summary>A party's kind, as machines get it.</summary>
+    public static string Kind(PartyKind kind) => kind switch
+    {
+        PartyKind.Stock => "stock",
+        PartyKind.Jaw => "jaw",
+        PartyKind.Palm => "palm",
+        PartyKind.Pin => "pin",
+        PartyKind.Face => "face",
+        _ => "obstacle",
+    };
+
+    /// <summary>A constraint's name, as machines get it.</summary>
+    public static string Name(Constraint constraint) => constraint switch
+    {
+        Constraint.StatedRange => "stated-range",
+        Constraint.NoSeat => "no-seat",
+        Constraint.HeldAngle => "held-angle",
+        Constraint.FaceExtent => "face-extent",
+        Constraint.Sensitivity => "sensitivity",
+        Constraint.Shift => "shift",
+        Constraint.Payload => "payload",
+        Constraint.Stroke => "stroke",
+        Constraint.Gap => "gap",
+        _ => "reach",
+    };
+
+    private static string Of(Party party) =>
+        $"{Kind(party.Kind)}{(party.Number > 0 ? $" {party.Number}" : "")}{(party is { Column: 0, Row: 0 } ? "" : $" of nest {Signed(party.Column)},{Signed(party.Row)}")}";
+
+    private static string Signed(int steps) => steps.ToString("+0;-0;0", CultureInfo.InvariantCulture);
+
+    private static string Limit(EnvelopeEnd end, double factor, string unit) =>
+        end.Limit is { } limit ? string.Create(CultureInfo.InvariantCulture, $" {factor * limit:0.###}{unit}") : "";
+}

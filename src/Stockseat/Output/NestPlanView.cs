@@ -1,0 +1,74 @@
+using System.Globalization;
+using Stockseat.Fixtures.Planning;
+using Stockseat.Seating.Envelopes;
+using Stockseat.Seating.Locators;
+
+namespace Stockseat.Cli.Output;
+
+/// <summary>Planned nests for people: lengths in millimetres, angles in degrees.</summary>
+internal static class NestPlanView
+{
+    public static void Print(NestPlanning planning, int shown)
+    {
+        var question = planning.Question;
+        Plain.Line(planning.Holding > 0
+            ? $"{planning.Holding} of {planning.Judged.Count} {(planning.Holding == 1 ? "holds" : "hold")} {Range(question)}{Left(planning)}:"
+            : $"None of {planning.Judged.Count} holds {Range(question)}{Left(planning)}; the nearest, and what stops them:");
+        Plain.Table(
+            ["nest", "holds", "half-angle", "sensitivity", "margin", "shift", "smallest gap", "envelope", "what binds below | above it"],
+            planning.Judged.Take(shown).Select(j => (IReadOnlyList<string>)
+            [
+                Name(j.Candidate), j.Holds ? "yes" : "no", Both(j.HalfAngleRadians, 180 / Math.PI, "0.0"), Both(j.Sensitivity, 1, "0.000"),
+                Number(j.MarginRadians * 180 / Math.PI, "0.0"), Number(1000 * j.ShiftMetres, "0.00"), Gap(j.Gap), Envelope(j), Binds(j),
+            ]));
+        Plain.Line($"mm and deg; half-angle and sensitivity at {Mm(question.RangeMetres.From)} | {Mm(question.RangeMetres.To)} mm.");
+        Plain.Line(Rule(question));
+        if (planning.Judged.Take(shown).Any(j => j.FaceMetres is not null) && question.FaceMetres is null)
+        {
+            Plain.Line("Faces of a vee are taken to end a tenth beyond the contact of the largest stock; state --face for others.");
+        }
+
+        if (shown < planning.Judged.Count)
+        {
+            Plain.Line($"{planning.Judged.Count - shown} more; --count prints them.");
+        }
+    }
+
+    /// <summary>How they are ordered, in one line.</summary>
+    public static string Rule(PlanningQuestion question) => string.Create(
+        CultureInfo.InvariantCulture,
+        $"Best first: holds all of the range; then how much of it; then the larger margin, how far the angle between seat axis and contact stays from {Degrees(question.HeldRadians)} deg (held loosely) and from {Degrees(question.MostContactRadians)} deg (sensitivity {question.Sensitivity:0.###}), the smaller of the two; then the larger gap.");
+
+    /// <summary>What a candidate is called.</summary>
+    public static string Name(Candidate candidate) => candidate.Kind == LocatorKind.Face
+        ? $"vee {Degrees(candidate.IncludedRadians)}"
+        : $"pins {Mm(candidate.PinDiameterMetres)}, {Mm(candidate.SpacingMetres)} apart{(candidate.Holes is { } holes ? $" ({holes} {(holes == 1 ? "pitch" : "pitches")})" : "")}";
+
+    private static string Range(PlanningQuestion question) => $"{Mm(question.RangeMetres.From)} mm to {Mm(question.RangeMetres.To)} mm";
+
+    private static string Left(NestPlanning planning) => planning.Overlapping > 0 ? $" ({planning.Overlapping} left out: their pins would overlap)" : "";
+
+    private static string Binds(JudgedCandidate j) => j.Envelope is { } envelope
+        ? $"{EnvelopeText.Of(envelope.Least)} | {EnvelopeText.Of(envelope.Greatest)}"
+        : j.Violated is { } violated ? $"at {Mm(violated.DiameterMetres)}: {EnvelopeText.Of(violated)}" : "";
+
+    /// <summary>Rounded inward: never told too wide.</summary>
+    private static string Envelope(JudgedCandidate j) => j.Envelope is { } e
+        ? $"{Inward(e.Least, Math.Ceiling, -1)} to {Inward(e.Greatest, Math.Floor, 1)}"
+        : "none";
+
+    private static string Inward(EnvelopeEnd end, Func<double, double> round, int outward) =>
+        (round((1e5 * end.DiameterMetres) + (outward * 1e-6)) / 100).ToString("0.00", CultureInfo.InvariantCulture);
+
+    private static string Gap(SmallestGap? gap) => gap is { } g
+        ? string.Create(CultureInfo.InvariantCulture, $"{1000 * g.Reading.Metres:0.00} {EnvelopeText.Of(g.Reading)}, at {Mm(g.DiameterMetres)}")
+        : "";
+
+    private static string Both((double? From, double? To) pair, double factor, string format) => $"{Number(factor * pair.From, format, "none")} | {Number(factor * pair.To, format, "none")}";
+
+    private static string Number(double? value, string format, string absent = "") => value?.ToString(format, CultureInfo.InvariantCulture) ?? absent;
+
+    private static string Mm(double metres) => (1000 * metres).ToString("0.###", CultureInfo.InvariantCulture);
+
+    private static string Degrees(double radians) => (radians * 180 / Math.PI).ToString("0.###", CultureInfo.InvariantCulture);
+}
