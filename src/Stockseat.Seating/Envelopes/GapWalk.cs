@@ -3,7 +3,7 @@ namespace Stockseat.Seating.Envelopes;
 /// <summary>
 /// Walks outward from the taught diameter, in steps within which a gap cannot fall below the wanted one: a dip, however narrow, is not stepped over.
 /// The step is what the gap has to spare over its rate at the lower end of the step; going down, where that end is not known beforehand, it is halved until
-/// what moves within it is less than that.
+/// what moves within it is no more than that.
 /// </summary>
 internal static class GapWalk
 {
@@ -35,20 +35,25 @@ internal static class GapWalk
         return null;
     }
 
+    /// <summary>The next diameter, before the end unless that is a least step away: the room is too small for the whole way there.</summary>
     private static Stance Next(Plan plan, in Pair pair, in Stance here, in Stance end, double room)
     {
         var left = end.DiameterMetres - here.DiameterMetres;
-        var step = Math.Max(room / pair.Rate(here.Sensitivity), FloorMetres);
-        while (step < Math.Abs(left))
+        if (Math.Abs(left) <= FloorMetres)
         {
-            if (Stance.TryTake(plan, here.DiameterMetres + Math.CopySign(step, left), out var next) && (step <= FloorMetres || pair.Moved(here, next) <= room))
+            return end;
+        }
+
+        var step = Math.Clamp(room / pair.Rate(here.Sensitivity), FloorMetres, Math.Max(Math.Abs(left) / 2, FloorMetres));
+        while (true)
+        {
+            Stance.TryTake(plan, here.DiameterMetres + Math.CopySign(step, left), out var next);
+            if (step <= FloorMetres || pair.Moved(here, next) <= room)
             {
                 return next;
             }
 
             step = Math.Max(step / 2, FloorMetres);
         }
-
-        return end;
     }
 }

@@ -48,6 +48,23 @@ public class DipTests
         Assert.Equal(PartyKind.Stock, greatest.Gap!.Value.Mine.Kind);
     }
 
+    /// <summary>
+    /// Two pins of 12 mm, 60 mm apart: from 56 mm down to the drop at 48 mm the sensitivity grows from 2.1 without bound, so a wide jaw on top comes down by 20 mm,
+    /// not by the 12.5 mm that the rate at 56 mm says. It meets a post of 30 mm height at v + R = 30 mm, 14 mm further down: √((R + 6)² − 30²) = 30 − R, R = 24.5 mm.
+    /// </summary>
+    [Fact]
+    public void ARateThatGrowsOnTheWayDown_IsMinded()
+    {
+        var post = new PlanVector(0.090, 0.025);
+        var plan = Plans.Of(Nest.Pins(0.060, 0.012), 0.056) with
+        {
+            Gripper = Plans.ThreeJaws with { Jaws = 1, JawWidthMetres = 0.200, JawTipHeightMetres = 0.020 },
+            LocatorTopMetres = 0.020,
+            Obstacles = [new("post", post, post, 0.010, null)],
+        };
+        Close.To(0.049, Plans.Solved(plan).Least.DiameterMetres, 1e-6);
+    }
+
     private static (Constraint, PartyKind, Jaws, PartyKind) Said(EnvelopeEnd end) =>
         (end.Constraint, end.Gap!.Value.Mine.Kind, end.Gap.Value.Jaws, end.Gap.Value.Theirs.Kind);
 
