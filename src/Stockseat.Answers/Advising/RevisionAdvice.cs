@@ -2,6 +2,7 @@ using System.Globalization;
 using Stockseat.Answers.Deciding;
 using Stockseat.Answers.Records;
 using Stockseat.Fixtures.Revisions;
+using Stockseat.Seating.Locators;
 
 namespace Stockseat.Answers.Advising;
 
@@ -70,11 +71,19 @@ public static class RevisionAdvice
             yield return "uncertainty.lean is stated without leanHeight, over which it acts, so it contributes nothing. State the height of the grip above the contacts";
         }
 
+        if (revision.Layout.Columns * revision.Layout.Rows > 1 && (Endless(revision.Nest.First) || Endless(revision.Nest.Second)))
+        {
+            yield return "a face's ends are not stated, so that gaps to the faces of other nests are not judged. State where it begins and ends";
+        }
+
         if (revision.Limits.DiameterMetres is null)
         {
             yield return "limits.diameter is not stated: any diameter that finds a seat is answered. State the smallest and the largest";
         }
     }
+
+    private static bool Endless(in Locator locator) =>
+        locator.Kind == LocatorKind.Face && (double.IsInfinity(locator.FromMetres) || double.IsInfinity(locator.ToMetres));
 
     private static string Mm(double metres) => (1000 * metres).ToString("0.###", CultureInfo.InvariantCulture);
 }

@@ -91,10 +91,20 @@ internal sealed class PlanParts
                 yield return stock;
             }
 
-            yield return Locator(first, column, row, by);
-            yield return Locator(second, column, row, by);
+            if (HasEnds(_plan.Nest.First))
+            {
+                yield return Locator(first, column, row, by);
+            }
+
+            if (HasEnds(_plan.Nest.Second))
+            {
+                yield return Locator(second, column, row, by);
+            }
         }
     }
+
+    /// <summary>A face whose ends are not stated would run through every other nest: only its own nest knows it.</summary>
+    private static bool HasEnds(in Locator locator) => locator.Kind == LocatorKind.Pin || (double.IsFinite(locator.FromMetres) && double.IsFinite(locator.ToMetres));
 
     /// <summary>The pairs with a part that stands elsewhere.</summary>
     public IEnumerable<Pair> With(Part theirs)

@@ -185,4 +185,15 @@ public class ClosedFormTests
         Close.To(0.110, greatest.DiameterMetres, Micrometre);
         Assert.Equal(new Party(PartyKind.Obstacle, 1, -1), greatest.Gap!.Value.Theirs);
     }
+
+    /// <summary>Faces without ends would run through every nest beside theirs.</summary>
+    [Fact]
+    public void Faces_of_other_nests_count_only_when_their_ends_are_stated()
+    {
+        var endless = Plans.Of(Nest.Vee(Math.PI / 2), 0.080) with { Columns = 3, ColumnStep = new(0.200, 0) };
+        var ended = endless with { Nest = Nest.Vee(Math.PI / 2, 0, 0.120) };
+
+        Assert.DoesNotContain(Gaps.At(endless, 0.080), g => g.Theirs.Kind == PartyKind.Face);
+        Assert.Contains(Gaps.At(ended, 0.080), g => g.Theirs is { Kind: PartyKind.Face, Column: 1 });
+    }
 }
