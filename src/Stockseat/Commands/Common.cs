@@ -22,9 +22,11 @@ internal static class Common
     public static Option<string?> Data(string what) => new("--data") { HelpName = "DIR", Description = what };
 
     /// <summary>A length with its unit, read to metres; wrong usage when it is none.</summary>
-    public static double Length(ArgumentResult result)
+    public static double Length(ArgumentResult result) => Length(result, result.Tokens[^1].Value);
+
+    /// <summary>The same, of several.</summary>
+    public static double Length(ArgumentResult result, string text)
     {
-        var text = result.Tokens[^1].Value;
         var fault = Quantity.TryParseLength(text, allowSign: false, out var metres);
         if (fault != QuantityFault.None || metres <= 0)
         {

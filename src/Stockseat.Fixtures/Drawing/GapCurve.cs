@@ -1,0 +1,47 @@
+using Stockseat.Seating.Envelopes;
+
+namespace Stockseat.Fixtures.Drawing;
+
+/// <summary>The smallest gap against the diameter, looked at in small steps: a picture, the envelope's ends are found more strictly.</summary>
+internal sealed class GapCurve
+{
+    private const int Steps = 160;
+
+    private GapCurve(double from, double to, IReadOnlyList<(double Diameter, double? Gap)> points) => (From, To, Points) = (from, to, points);
+
+    /// <summary>The range of diameters, in metres.</summary>
+    public double From { get; }
+
+    public double To { get; }
+
+    /// <summary>In the order of the diameters; no gap where the stock finds no seat, or nothing is beside it.</summary>
+    public IReadOnlyList<(double Diameter, double? Gap)> Points { get; }
+
+    /// <summary>The largest and the smallest gap that has to be seen, in metres.</summary>
+    public (double Low, double High) Span { get; private init; }
+
+    public static GapCurve Of(DrawnPlan drawn)
+    {
+        var plan = drawn.Plan;
+        var marked = drawn.All.Select(d => d.Metres).Concat(Ends(drawn)).ToList();
+        var seen = plan.StatedMetres is { } stated ? marked.Append(stated.From).Append(stated.To).ToList() : marked;
+        var margin = Math.Max(0.15 * (seen.Max() - seen.Min()), 0.1 * plan.TaughtDiameterMetres);
+        var from = Math.Max(Plan.Reach.From, seen.Min() - Math.Min(margin, 0.4 * seen.Min()));
+        var to = seen.Max() + margin;
+        var points = Enumerable.Range(0, Steps + 1).Select(i => from + ((to - from) * i / Steps)).Concat(marked).Distinct().Order()
+            .Select(d => (d, Gaps.At(plan, d) is [var first, ..] ? first.Metres : (double?)null)).ToList();
+        return new(from, to, points) { Span = SpanOf(plan, points.Where(p => marked.Contains(p.d)).Select(p => p.Item2)) };
+    }
+
+    /// <summary>The envelope's ends but those where nothing binds.</summary>
+    public static IEnumerable<double> Ends(DrawnPlan drawn) => drawn.Envelope is { } envelope
+        ? new[] { envelope.Least, envelope.Greatest }.Where(e => e.Constraint != Constraint.Reach).Select(e => e.DiameterMetres)
+        : [];
+
+    private static (double Low, double High) SpanOf(Plan plan, IEnumerable<double?> gaps)
+    {
+        var known = gaps.OfType<double>().Append(2.5 * (plan.GapMetres ?? 0.001)).ToList();
+        var high = 1.3 * Math.Max(known.Max(), 0.0001);
+        return (Math.Clamp(1.1 * known.Min(), -high, -0.1 * high), high);
+    }
+}
