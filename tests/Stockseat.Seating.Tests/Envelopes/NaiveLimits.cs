@@ -1,0 +1,28 @@
+using Stockseat.Seating.Envelopes;
+using Stockseat.Seating.Seats;
+
+namespace Stockseat.Seating.Tests.Envelopes;
+
+/// <summary>All that bounds a diameter but gaps, said again.</summary>
+internal static class NaiveLimits
+{
+    public static bool Hold(Plan plan, double diameter)
+    {
+        if (SeatSolver.TrySeat(plan.Nest, diameter / 2, out var seat) != SeatFault.None
+            || SeatSolver.TryClear(plan.Nest, diameter / 2, plan.StandOffMetres, out var clear) != SeatFault.None)
+        {
+            return false;
+        }
+
+        var mass = plan.Density * plan.StockLengthMetres * Math.PI * diameter * diameter / 4;
+        double[] spans = plan.Gripper is { } gripper ? [diameter, gripper.Open(diameter)] : [];
+        return diameter >= Plan.Reach.From && diameter <= Plan.Reach.To
+            && !(diameter < plan.StatedMetres?.From) && !(diameter > plan.StatedMetres?.To)
+            && seat.HeldRadians >= plan.HeldRadians
+            && !(seat.PerRadius.Length > plan.Sensitivity)
+            && !((clear.Centre - plan.Taught.Centre).Length > plan.ShiftMetres)
+            && !(mass > plan.PayloadKilograms)
+            && spans.All(span => span >= plan.Gripper!.StrokeMetres.From && span <= plan.Gripper.StrokeMetres.To)
+            && !(plan.Gripper?.OpenToMetres <= diameter);
+    }
+}
