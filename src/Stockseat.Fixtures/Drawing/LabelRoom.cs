@@ -18,7 +18,8 @@ internal static class LabelRoom
     /// <returns>The text's box, and where the line to it leaves the ring.</returns>
     public static (Box Place, Point Foot) Beside(DrawnPlan drawn, PlanView view, Point middle, double radius, double width)
     {
-        var lines = Drawn(drawn).ToList();
+        var cross = view.Back(new(1.5, 0)).U - view.Back(new(0, 0)).U;
+        var lines = Drawn(drawn).Concat(drawn.All.Where(d => d.Stock is not null).Select(d => Shape.Disc(default, d.Stock!.Value.From, cross))).ToList();
         (Box Place, Point Foot, double Cost) best = (default, default, double.PositiveInfinity);
         foreach (var distance in new[] { 3.0, 8, 14, 22 })
         {

@@ -12,6 +12,8 @@ public static class PlanDrawing
 
     private const double Foot = 9;
 
+    private const double KeyWidth = 46;
+
     /// <summary>A drawing of its own, as SVG.</summary>
     /// <param name="drawn">What is drawn.</param>
     /// <param name="widthMillimetres">The paper's width, 100 or more.</param>
@@ -20,7 +22,7 @@ public static class PlanDrawing
     {
         ArgumentOutOfRangeException.ThrowIfLessThan(widthMillimetres, 100);
         ArgumentOutOfRangeException.ThrowIfLessThan(heightMillimetres, 100);
-        var key = 6 * Math.Ceiling((drawn.Asked.Count + 1) / 4.0);
+        var key = 6 * Math.Ceiling((drawn.Asked.Count + 1.0) / InARow(widthMillimetres - 6));
         return Svg.Document("Plan of a nest", widthMillimetres, heightMillimetres, svg =>
         {
             Draw(svg, drawn, new(3, 2, widthMillimetres - 6, heightMillimetres - key - 4));
@@ -160,16 +162,19 @@ public static class PlanDrawing
 
         svg.Text(new(box.X, box.Bottom - 0.5), "0", Small);
         svg.Text(new(box.X + length, box.Bottom - 0.5), Wording.Length(real), Small, "middle");
-        svg.Text(
-            new(box.X + length + 9, box.Y + 5), $"Scale {scale} if this bar is {Wording.Number(length, 1)} mm long on the paper; print at 100 %.", Small);
+        var said = $"Scale {scale} if this bar is {Wording.Number(length, 1)} mm long on the paper; print at 100 %.";
+        var x0 = box.X + length + 9;
+        svg.Text(new(x0, box.Y + 5), said, Math.Min(Small, Small * (box.Right - x0) / Svg.WidthOf(said, Small)));
     }
+
+    private static int InARow(double width) => (int)(width / KeyWidth);
 
     private static void Key(Svg svg, DrawnPlan drawn, Box box)
     {
-        var i = 0;
+        var (i, row) = (0, InARow(box.Width));
         foreach (var diameter in drawn.All)
         {
-            var at = new Point(box.X + (box.Width / 4 * (i % 4)), box.Y + 3 + (6 * (i / 4)));
+            var at = new Point(box.X + (box.Width / row * (i % row)), box.Y + 3 + (6 * (i / row)));
             Sample(svg, new(at.X, at.Y - 1), 12, diameter);
             svg.Text(new(at.X + 13.5, at.Y), $"{diameter.Key} {Wording.Length(diameter.Metres)}{(diameter.Key == "T" ? ", taught" : diameter.Stock is null ? ", no seat" : "")}", Small);
             i++;

@@ -37,7 +37,7 @@ internal sealed class PlanView
             extent.Add(stock.From + offset - (0.7 * stock.HalfWidthMetres / offset.Length * offset), 0);
         }
 
-        return new(window, Scale.Fitting(1.05 * extent.Width, 1.05 * extent.Height, window), extent.Middle);
+        return new(window, Scale.Fitting(1.05 * extent.Width, 1.05 * extent.Height, window.Width, window.Height), extent.Middle);
     }
 
     /// <summary>Where a point of the plan is on the paper.</summary>

@@ -5,7 +5,7 @@ namespace Stockseat.Fixtures.Drawing;
 /// <summary>A round scale of a drawing: 1, 2 or 5 times a power of ten, enlarging or reducing.</summary>
 /// <param name="Paper">Millimetres of the paper …</param>
 /// <param name="Real">… for so many of the real thing. One of the two is 1.</param>
-internal readonly record struct Scale(int Paper, int Real)
+public readonly record struct Scale(int Paper, int Real)
 {
     private static readonly int[] Steps = [1, 2, 5, 10, 20, 50, 100, 200, 500, 1000];
 
@@ -15,10 +15,11 @@ internal readonly record struct Scale(int Paper, int Real)
     /// <summary>The largest round scale at which something fits.</summary>
     /// <param name="widthMetres">How wide it is, in metres.</param>
     /// <param name="heightMetres">How high it is, in metres.</param>
-    /// <param name="paper">Where it has to fit.</param>
-    public static Scale Fitting(double widthMetres, double heightMetres, Box paper)
+    /// <param name="paperWidth">Where it has to fit, in millimetres.</param>
+    /// <param name="paperHeight">The same upward.</param>
+    public static Scale Fitting(double widthMetres, double heightMetres, double paperWidth, double paperHeight)
     {
-        bool Fits(Scale scale) => widthMetres * scale.PerMetre <= paper.Width && heightMetres * scale.PerMetre <= paper.Height;
+        bool Fits(Scale scale) => widthMetres * scale.PerMetre <= paperWidth && heightMetres * scale.PerMetre <= paperHeight;
         var all = Steps.Reverse().Select(s => new Scale(s, 1)).Concat(Steps.Skip(1).Select(s => new Scale(1, s)));
         return all.Where(s => s.Paper <= 100).FirstOrDefault(Fits, new(1, Steps[^1]));
     }

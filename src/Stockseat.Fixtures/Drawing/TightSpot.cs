@@ -32,27 +32,35 @@ internal sealed record TightSpot(GapReading Gap, PlanVector Mine, PlanVector The
         return $"{Wording.Gap(gap.Metres)}, {wanted}: {Wording.Of(gap, plan.Obstacles)}";
     }
 
-    /// <summary>A ring around it, a line between the two points with heads from outside, as on drawings of small gaps, and its number where there is room.</summary>
+    /// <summary>A line between the two points with heads, a ring around it where it is short, and its number where there is room.</summary>
     public void Draw(Svg svg, DrawnPlan drawn, PlanView view)
     {
         var (a, b) = (view.At(Mine), view.At(Theirs));
         var middle = new Point((a.X + b.X) / 2, (a.Y + b.Y) / 2);
         var (dx, dy) = (b.X - a.X, b.Y - a.Y);
         var length = Math.Sqrt((dx * dx) + (dy * dy));
-        var radius = Math.Max(Ring, (length / 2) + 1.5);
+        var wide = length > 2 * Ring;
+        var radius = wide ? 0.5 : Ring;
         if (length > 1e-6)
         {
-            (dx, dy) = (dx / length, dy / length);
             svg.Line(a, b, new(0.5));
             foreach (var (tip, side) in new[] { (a, -1.0), (b, 1.0) })
             {
-                var from = new Point(tip.X + (side * (radius - 0.2) * dx), tip.Y + (side * (radius - 0.2) * dy));
-                svg.Line(from, tip, new(0.3));
+                // Outside of a narrow gap, inside of a wide one.
+                var from = wide ? middle : new Point(tip.X + (side * Ring / length * dx), tip.Y + (side * Ring / length * dy));
                 svg.Head(tip, from, 2);
+                if (!wide && view.Window.Clip(from, tip) is var (begin, end))
+                {
+                    svg.Line(begin, end, new(0.3));
+                }
             }
         }
 
-        svg.Circle(middle, radius, new(0.6));
+        if (!wide)
+        {
+            svg.Circle(middle, radius, new(0.6));
+        }
+
         var text = Wording.Gap(Gap.Metres);
         var (place, foot) = LabelRoom.Beside(drawn, view, middle, radius, Svg.WidthOf(text, LabelRoom.Size, bold: true));
         svg.Line(foot, new(Math.Clamp(foot.X, place.X, place.Right), Math.Clamp(foot.Y, place.Y, place.Bottom)), new(0.3));
