@@ -66,6 +66,6 @@ internal sealed class GapCurve
     {
         var known = gaps.OfType<double>().Append(2.5 * (plan.GapMetres ?? 0.001)).ToList();
         var high = 1.3 * Math.Max(known.Max(), 0.0001);
-        return (Math.Clamp(1.1 * known.Min(), -high, -0.1 * high), high);
+        return (Math.Clamp(1.1 * known.Min(), -6 * high, -0.1 * high), high);
     }
 }

@@ -52,16 +52,18 @@ internal static class DrawCommand
             return ExitCodes.Refused;
         }
 
-        var svg = FixtureSheet.Draw(revision, purpose, DrawnPlan.Of(PlanOf.Revision(revision, purpose == "place"), diameters));
+        var svg = Encoding.UTF8.GetBytes(FixtureSheet.Draw(revision, purpose, DrawnPlan.Of(PlanOf.Revision(revision, purpose == "place"), diameters)));
         if (output is null)
         {
-            Console.Out.Write(svg);
+            // In UTF-8, as XML without a declaration is, whatever the terminal speaks.
+            using var stdout = Console.OpenStandardOutput();
+            stdout.Write(svg);
             return ExitCodes.Done;
         }
 
         try
         {
-            File.WriteAllText(output, svg, new UTF8Encoding(encoderShouldEmitUTF8Identifier: false));
+            File.WriteAllBytes(output, svg);
             return ExitCodes.Done;
         }
         catch (Exception e) when (e is IOException or UnauthorizedAccessException)
