@@ -32,7 +32,7 @@ internal sealed class DiagramPlot(Svg svg, GapCurve curve, Box area)
         }
 
         svg.Text(new(area.X + (area.Width / 2), area.Bottom + 9.2), "diameter in mm", Small, "middle");
-        svg.Text(new(area.X - 15, area.Y - 1.5), "smallest gap in mm", Small);
+        svg.Text(new(area.X - 15, area.Bottom + 9.2), "upward: smallest gap in mm", Small);
     }
 
     public void Curve()

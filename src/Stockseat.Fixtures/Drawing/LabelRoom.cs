@@ -19,7 +19,7 @@ internal static class LabelRoom
     public static (Box Place, Point Foot) Beside(DrawnPlan drawn, PlanView view, Point middle, double radius, double width)
     {
         var cross = view.Back(new(1.5, 0)).U - view.Back(new(0, 0)).U;
-        var lines = Drawn(drawn).Concat(drawn.All.Where(d => d.Stock is not null).Select(d => Shape.Disc(default, d.Stock!.Value.From, cross))).ToList();
+        var lines = Drawn(drawn).Concat(drawn.All.Where(d => d.Stock is not null).Select(d => Shape.Disc(default, d.Stock!.Value.From, cross))).Concat(Names(drawn, view)).ToList();
         (Box Place, Point Foot, double Cost) best = (default, default, double.PositiveInfinity);
         foreach (var distance in new[] { 3.0, 8, 14, 22 })
         {
@@ -59,6 +59,16 @@ internal static class LabelRoom
         }
 
         return over;
+    }
+
+    /// <summary>The names of jaws and pins, each as a lying capsule.</summary>
+    private static IEnumerable<Shape> Names(DrawnPlan drawn, PlanView view)
+    {
+        var (first, second) = PlanShapes.Locators(drawn.Plan);
+        var jaws = PlanShapes.Gripper(drawn.Plan, drawn.Worked.Metres, open: true).Where(s => s.IsBox)
+            .Select(jaw => PartMarks.JawName(jaw, view, jaw.Party == drawn.Worked.Tightest?.Mine));
+        var pins = new[] { first, second }.Where(s => s.Party.Kind == PartyKind.Pin).Select(pin => PartMarks.PinName(pin, view)).Select(p => new Point(p.X, p.Y - 1));
+        return jaws.Concat(pins).Select(at => Shape.Capsule(default, view.Back(new(at.X - 4, at.Y)), view.Back(new(at.X + 4, at.Y)), (Size - 2) / view.Scale.PerMetre));
     }
 
     private static IEnumerable<Shape> Drawn(DrawnPlan drawn)

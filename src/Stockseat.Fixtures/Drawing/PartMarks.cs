@@ -31,7 +31,13 @@ internal static class PartMarks
         }
     }
 
-    public static void Gripper(Svg svg, in Shape part, PlanView view, bool open)
+    /// <summary>A jaw or the palm.</summary>
+    /// <param name="svg">What is drawn into.</param>
+    /// <param name="part">The part.</param>
+    /// <param name="view">Where.</param>
+    /// <param name="open">Whether the jaws are open: they have their names there.</param>
+    /// <param name="aside">Whether the name stands beside the jaw, since the tight spot is drawn at it.</param>
+    public static void Gripper(Svg svg, in Shape part, PlanView view, bool open, bool aside)
     {
         var pen = open ? new Svg.Pen(0.3, "2 1") : new Svg.Pen(0.5, Fill: "#ddd");
         if (!part.IsBox)
@@ -49,12 +55,24 @@ internal static class PartMarks
         svg.Polygon(Nearest.Corners(part).Select(view.At), pen);
         if (open)
         {
-            var out_ = part.To - part.From;
-            var outward = 1 / Math.Max(out_.Length, 1e-12) * out_;
-            var at = Plus(view.At(part.To), new(7 * outward.U, -4 * outward.V));
+            var at = JawName(part, view, aside);
             svg.Text(new(at.X, at.Y + 1.2), string.Create(CultureInfo.InvariantCulture, $"jaw {part.Party.Number}"), 3.4, "middle", halo: true);
         }
     }
+
+    /// <summary>The middle of a jaw's name: outward of it, or beside it.</summary>
+    public static Point JawName(in Shape jaw, PlanView view, bool aside)
+    {
+        var outward = 1 / Math.Max((jaw.To - jaw.From).Length, 1e-12) * (jaw.To - jaw.From);
+        var side = view.Of(jaw.HalfWidthMetres);
+        var turned = outward.Turned;
+        return aside
+            ? Plus(view.At(0.5 * (jaw.From + jaw.To)), new((side + 7) * turned.U, -(side + 4) * turned.V))
+            : Plus(view.At(jaw.To), new(7 * outward.U, -4 * outward.V));
+    }
+
+    /// <summary>The base line's middle of a pin's name, below it.</summary>
+    public static Point PinName(in Shape pin, PlanView view) => Plus(view.At(pin.From), new(0, view.Of(pin.HalfWidthMetres) + 4));
 
     public static void Obstacle(Svg svg, in Shape shape, string name, PlanView view)
     {
@@ -133,7 +151,7 @@ internal static class PartMarks
 
         if (own && pin.Party.Kind == PartyKind.Pin)
         {
-            svg.Text(Plus(at, new(0, radius + 4)), string.Create(CultureInfo.InvariantCulture, $"pin {pin.Party.Number}"), 3, "middle", halo: true);
+            svg.Text(PinName(pin, view), string.Create(CultureInfo.InvariantCulture, $"pin {pin.Party.Number}"), 3, "middle", halo: true);
         }
     }
 

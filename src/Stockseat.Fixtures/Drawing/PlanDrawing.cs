@@ -131,7 +131,7 @@ public static class PlanDrawing
         {
             foreach (var part in PlanShapes.Gripper(drawn.Plan, drawn.Worked.Metres, open))
             {
-                PartMarks.Gripper(svg, part, view, open);
+                PartMarks.Gripper(svg, part, view, open, part.Party == drawn.Worked.Tightest?.Mine);
             }
         }
     }
