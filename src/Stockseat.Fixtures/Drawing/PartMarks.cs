@@ -67,7 +67,7 @@ internal static class PartMarks
         var side = view.Of(jaw.HalfWidthMetres);
         var turned = outward.Turned;
         return aside
-            ? Plus(view.At(0.5 * (jaw.From + jaw.To)), new((side + 7) * turned.U, -(side + 4) * turned.V))
+            ? Plus(view.At(jaw.To), new(((side + 7) * turned.U) + (2 * outward.U), -((side + 4) * turned.V) - (2 * outward.V)))
             : Plus(view.At(jaw.To), new(7 * outward.U, -4 * outward.V));
     }
 
