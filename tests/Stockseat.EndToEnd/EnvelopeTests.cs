@@ -47,7 +47,7 @@ public abstract class EnvelopeTests(Build build) : OnBothBuilds(build)
         await using var service = await Program.Serve(cell);
         cell.Publish("pinbed-1", 3, 4, ("\"jawWidth\": \"16 mm\"", "\"jawWidth\": \"130 mm\""));
 
-        (await service.Ask("fixture", "adopt", "pinbed-1", "4", "--by", "setter", "--why", "test")).Fails(1, "refused: calibration-unusable: revision 4: its own taught diameter of 80 mm does not fit: ");
+        (await service.Ask("fixture", "adopt", "pinbed-1", "4", "--by", "setter", "--why", "test")).Fails(1, "refused: calibration-unusable: pinbed-1: revision 4: its own taught diameter of 80 mm does not fit: ");
         (await Program.Run("fixture", "check", "pinbed-1", "--config", cell.Config)).Exits(1);
         using var line = await service.Connect();
         Assert.Equal("ok", (await line.Ask("locate fixture=pinbed-1 diameter=80mm")).Verdict);

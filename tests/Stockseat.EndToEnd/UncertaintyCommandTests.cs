@@ -48,7 +48,7 @@ public abstract class UncertaintyCommandTests(Build build) : OnBothBuilds(build)
         Assert.Contains("At 0.092400 m, measured with bench-2:", good, StringComparison.Ordinal);
         Assert.Contains("U, k = 2", good, StringComparison.Ordinal);
 
-        var advised = (await Program.Run("fixture", "check", "veerack-2", "1", "--config", cell.Config, "--json")).Exits(0).Object;
+        var advised = (await Program.Run("fixture", "check", "veerack-2", "2", "--config", cell.Config, "--json")).Exits(0).Object;
         Assert.Contains(advised.GetProperty("advice").EnumerateArray(), a => a.GetString()!.StartsWith("a radius taken for a diameter would be answered", StringComparison.Ordinal));
         AddsUp(advised.GetProperty("budgets")[0].GetProperty("expanded"), advised.GetProperty("budgets")[0]);
 

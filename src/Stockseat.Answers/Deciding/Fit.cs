@@ -48,7 +48,7 @@ public static class Fit
 
     private static Refusal Unusable(Revision revision, EnvelopeEnd violated) => Refusal.Of(
         Reason.CalibrationUnusable,
-        $"revision {revision.Number} of {revision.Fixture} does not hold its own taught diameter of {M(revision.TaughtDiameterMetres)} m: {Binding.Said(violated)}",
+        $"revision {revision.Number} of {revision.Fixture} does not hold its own taught diameter of {M(revision.TaughtDiameterMetres)} m: {Binding.Said(violated, revision.Around.Obstacles)}",
         ("constraint", Binding.Name(violated.Constraint)));
 
     private static Refusal Outside(Revision revision, double diameterMetres, Purpose purpose, Envelope envelope)
@@ -63,7 +63,7 @@ public static class Fit
         };
         return Refusal.Of(
             reason,
-            $"a diameter of {M(diameterMetres)} m is too {(below ? "small" : "large")} for revision {revision.Number} of {revision.Fixture}, which holds {M(envelope.Least.DiameterMetres)} to {M(envelope.Greatest.DiameterMetres)} m for a {purpose.Name()}: {Binding.Said(end)}",
+            $"a diameter of {M(diameterMetres)} m is too {(below ? "small" : "large")} for revision {revision.Number} of {revision.Fixture}, which holds {M(envelope.Least.DiameterMetres)} to {M(envelope.Greatest.DiameterMetres)} m for a {purpose.Name()}: {Binding.Said(end, revision.Around.Obstacles)}",
             [
                 ("diameter_metres", M(diameterMetres)), ("constraint", Binding.Name(end.Constraint)), ("end_metres", M(end.DiameterMetres)),
                 .. Limit(end) is { } limit ? ((string, string)[])[("limit", limit)] : [],

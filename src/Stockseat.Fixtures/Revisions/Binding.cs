@@ -23,7 +23,9 @@ public static class Binding
     };
 
     /// <summary>What stands against the next diameter beyond this end.</summary>
-    public static string Said(EnvelopeEnd end) => end.Constraint switch
+    /// <param name="end">The end.</param>
+    /// <param name="obstacles">The plan's obstacles, which have names.</param>
+    public static string Said(EnvelopeEnd end, IReadOnlyList<Obstacle> obstacles) => end.Constraint switch
     {
         Constraint.StatedRange => $"limits.diameter states {Mm(end.Limit)} mm",
         Constraint.NoSeat => "it would drop between the locators or touch only one",
@@ -33,28 +35,14 @@ public static class Binding
         Constraint.Shift => $"the shift would be above limits.shift, {Mm(end.Limit)} mm",
         Constraint.Payload => $"it would be heavier than limits.payload, {Plain(end.Limit)} kg",
         Constraint.Stroke => $"the gripper's stroke, {Mm(end.Limit)} mm, does not reach",
-        Constraint.Gap when end.Gap is { } gap => Gap(gap, end.Limit ?? 0),
+        Constraint.Gap when end.Gap is { } gap => Gap(gap, end.Limit ?? 0, obstacles),
         _ => "nothing further is looked at",
     };
 
-    /// <summary>The two parties of a gap, for example jaw 2 to pin 1 of nest 1,0.</summary>
-    public static string Between(GapReading gap) => $"{Party(gap.Mine)}{(gap.Jaws == Jaws.None ? "" : gap.Jaws == Jaws.Open ? " (open)" : " (closed)")} to {Party(gap.Theirs)}";
-
-    private static string Gap(GapReading gap, double wanted) =>
-        gap.Metres < 0 ? $"{Between(gap)} would overlap by {Mm(-gap.Metres)} mm, {Mm(wanted)} mm between them is wanted"
-        : Mm(gap.Metres) == Mm(wanted) ? $"{Between(gap)} would be less than the {Mm(wanted)} mm wanted"
-        : $"{Between(gap)} would be {Mm(gap.Metres)} mm, {Mm(wanted)} mm is wanted";
-
-    private static string Party(Party party)
-    {
-        var what = party.Kind switch
-        {
-            PartyKind.Stock => "stock",
-            PartyKind.Palm => "palm",
-            _ => string.Create(CultureInfo.InvariantCulture, $"{party.Kind.ToString().ToLowerInvariant()} {party.Number}"),
-        };
-        return (party.Column, party.Row) == (0, 0) ? what : string.Create(CultureInfo.InvariantCulture, $"{what} of the nest {party.Column:+0;-0;0},{party.Row:+0;-0;0} away");
-    }
+    private static string Gap(GapReading gap, double wanted, IReadOnlyList<Obstacle> obstacles) =>
+        gap.Metres < 0 ? $"{Wording.Of(gap, obstacles)} would overlap by {Mm(-gap.Metres)} mm, {Mm(wanted)} mm between them is wanted"
+        : Mm(gap.Metres) == Mm(wanted) ? $"{Wording.Of(gap, obstacles)} would be less than the {Mm(wanted)} mm wanted"
+        : $"{Wording.Of(gap, obstacles)} would be {Mm(gap.Metres)} mm, {Mm(wanted)} mm is wanted";
 
     private static string Mm(double? metres) => Plain(1000 * metres);
 

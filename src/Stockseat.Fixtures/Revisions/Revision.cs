@@ -1,3 +1,4 @@
+using Stockseat.Seating.Envelopes;
 using Stockseat.Seating.Frames;
 using Stockseat.Seating.Locators;
 using Stockseat.Seating.Seats;
@@ -75,4 +76,12 @@ public sealed class Revision
 
     /// <summary>The diameters that it holds; solved once, when they are first wanted.</summary>
     public RevisionEnvelopes Envelopes() => _envelopes ??= RevisionEnvelopes.Of(this);
+
+    /// <summary>All that bounds a diameter; a place is among the largest stock that a pick holds.</summary>
+    /// <param name="place">Whether stock is set down; else it is picked.</param>
+    public Plan PlanFor(bool place)
+    {
+        var plan = RevisionEnvelopes.PlanFor(this, place);
+        return place ? plan with { NeighbourDiameterMetres = Envelopes().Pick?.Greatest.DiameterMetres } : plan;
+    }
 }

@@ -31,7 +31,7 @@ public sealed record RevisionEnvelopes(Envelope? Pick, Envelope? Place, Envelope
     /// <summary>All that bounds a diameter of a revision.</summary>
     /// <param name="revision">The revision.</param>
     /// <param name="place">Whether stock is set down; else it is picked.</param>
-    public static Plan PlanFor(Revision revision, bool place)
+    internal static Plan PlanFor(Revision revision, bool place)
     {
         var (layout, limits, around) = (revision.Layout, revision.Limits, revision.Around);
         return new()

@@ -1,5 +1,4 @@
 using System.CommandLine;
-using System.Globalization;
 using System.Text.Json.Nodes;
 using Stockseat.Answers.Advising;
 using Stockseat.Answers.Deciding;
@@ -17,8 +16,7 @@ internal static class CheckCommand
 {
     public static Command Make()
     {
-        var fixture = new Argument<string>("FIXTURE") { Description = "the fixture, or the path of a revision's file" };
-        var number = new Argument<int?>("REVISION") { Description = "the revision; without it the highest", Arity = ArgumentArity.ZeroOrOne, CustomParser = r => FixtureCommands.Number(r) };
+        var (fixture, number) = (RevisionFiles.Fixture(), RevisionFiles.Number());
         var diameter = new Option<double?>("--diameter") { HelpName = "LENGTH", Description = "the diameter that the uncertainty is told for; without it the taught one", CustomParser = r => Common.Length(r) };
         var gauge = new Option<string?>("--gauge") { HelpName = "G", Description = "the gauge of the configuration that measures it; without it a stated diameter" };
         var (config, json) = (ServeCommand.Config(), Common.Json());
@@ -43,30 +41,11 @@ internal static class CheckCommand
                 from = new() { Gauge = name, Limits = known.Terms.Limits };
             }
 
-            return Find(settings, parsed.GetValue(fixture)!, parsed.GetValue(number)) is { } file
+            return RevisionFiles.Find(settings, parsed.GetValue(fixture)!, parsed.GetValue(number)) is { } file
                 ? Report(file, parsed.GetValue(diameter), from, parsed.GetValue(json))
                 : ExitCodes.Failed;
         });
         return command;
-    }
-
-    private static RevisionFile? Find(Settings settings, string fixture, int? number)
-    {
-        var isPath = fixture.EndsWith(".json", StringComparison.Ordinal);
-        var path = isPath ? Path.GetFullPath(fixture) : "";
-        var folder = isPath
-            ? FixtureFolder.Read(Path.GetDirectoryName(Path.GetDirectoryName(path)!) ?? "/", Path.GetFileName(Path.GetDirectoryName(path)!))
-            : FixtureFolder.Read(settings.Fixtures, fixture);
-        var file = folder?.Files.LastOrDefault(f => isPath ? f.Path == path : number is null || f.Number == number);
-        if (file is null)
-        {
-            var known = folder is { Files.Count: > 0 } ? $"its folder has {string.Join(", ", folder.Files.Select(f => $"r{f.Number:0000}.json"))}" : "there is no such folder with revision files";
-            Console.Error.WriteLine(Plain.Text(isPath
-                ? $"{fixture} is no revision's file: one is called r0001.json, r0002.json and so on, in a folder with the fixture's name; {known}"
-                : $"there is no revision {number?.ToString(CultureInfo.InvariantCulture) ?? "file"} of '{fixture}' in {settings.Fixtures}: {known}; name another, or its file, or the configuration with --config"));
-        }
-
-        return file;
     }
 
     private static int Report(RevisionFile file, double? stated, DiameterFrom? from, bool json)

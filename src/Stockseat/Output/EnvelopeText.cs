@@ -1,4 +1,5 @@
 using System.Globalization;
+using Stockseat.Fixtures.Revisions;
 using Stockseat.Seating.Envelopes;
 
 namespace Stockseat.Cli.Output;
@@ -22,7 +23,7 @@ internal static class EnvelopeText
     };
 
     /// <summary>The two parties of a gap.</summary>
-    public static string Of(GapReading gap) => $"{Of(gap.Mine)}{(gap.Jaws switch { Jaws.Open => " (open)", Jaws.Closed => " (closed)", _ => "" })} to {Of(gap.Theirs)}";
+    public static string Of(GapReading gap) => Wording.Of(gap, []);
 
     /// <summary>A party's kind, as machines get it.</summary>
     public static string Kind(PartyKind kind) => kind switch
@@ -36,24 +37,8 @@ internal static class EnvelopeText
     };
 
     /// <summary>A constraint's name, as machines get it.</summary>
-    public static string Name(Constraint constraint) => constraint switch
-    {
-        Constraint.StatedRange => "stated-range",
-        Constraint.NoSeat => "no-seat",
-        Constraint.HeldAngle => "held-angle",
-        Constraint.FaceExtent => "face-extent",
-        Constraint.Sensitivity => "sensitivity",
-        Constraint.Shift => "shift",
-        Constraint.Payload => "payload",
-        Constraint.Stroke => "stroke",
-        Constraint.Gap => "gap",
-        _ => "reach",
-    };
+    public static string Name(Constraint constraint) => Binding.Name(constraint);
 
-    private static string Of(Party party) =>
-        $"{Kind(party.Kind)}{(party.Number > 0 ? $" {party.Number}" : "")}{(party is { Column: 0, Row: 0 } ? "" : $" of nest {Signed(party.Column)},{Signed(party.Row)}")}";
-
-    private static string Signed(int steps) => steps.ToString("+0;-0;0", CultureInfo.InvariantCulture);
 
     private static string Limit(EnvelopeEnd end, double factor, string unit) =>
         end.Limit is { } limit ? string.Create(CultureInfo.InvariantCulture, $" {factor * limit:0.###}{unit}") : "";

@@ -14,8 +14,8 @@ internal static class EnvelopeView
     public static void Print(Revision revision)
     {
         var envelopes = revision.Envelopes();
-        Print("pick", envelopes.Pick);
-        Print("place", envelopes.Place);
+        Print("pick", envelopes.Pick, revision);
+        Print("place", envelopes.Place, revision);
         if (envelopes.Pick is not { } pick)
         {
             return;
@@ -24,10 +24,10 @@ internal static class EnvelopeView
         if (revision.Limits.DiameterMetres is not null && envelopes.Held is { } held)
         {
             Plain.Line($"  If limits.diameter did not state it, a pick could have {Mm(held.Least.DiameterMetres)} to {Mm(held.Greatest.DiameterMetres)} mm.");
-            Reasons(held);
+            Reasons(held, revision);
         }
 
-        var (plan, diameters) = (RevisionEnvelopes.PlanFor(revision, place: false), Diameters(revision, pick));
+        var (plan, diameters) = (revision.PlanFor(place: false), Diameters(revision, pick));
         var gaps = diameters.Select(d => Gaps.At(plan, d)).ToArray();
         var rows = gaps.SelectMany(g => g.Take(Shown)).Select(g => (g.Mine, g.Theirs, g.Jaws)).Distinct()
             .Select(key => (Key: key, Metres: gaps.Select(at => at.Where(g => (g.Mine, g.Theirs, g.Jaws) == key).Select(g => (double?)g.Metres).FirstOrDefault()).ToArray()))
@@ -41,7 +41,7 @@ internal static class EnvelopeView
         Plain.Line($"Gaps for a pick [mm], {Mm(plan.GapMetres ?? 0)} mm wanted, the smallest first:");
         Plain.Table(
             ["between", .. diameters.Select(d => $"at {Mm(d)}")],
-            rows.Select(r => (IReadOnlyList<string>)[Binding.Between(new(r.Key.Mine, r.Key.Theirs, r.Key.Jaws, 0)), .. r.Metres.Select(m => m is { } metres ? Mm(metres) : "")]));
+            rows.Select(r => (IReadOnlyList<string>)[Wording.Of(new GapReading(r.Key.Mine, r.Key.Theirs, r.Key.Jaws, 0), plan.Obstacles), .. r.Metres.Select(m => m is { } metres ? Mm(metres) : "")]));
     }
 
     public static JsonObject Of(Revision revision)
@@ -49,21 +49,21 @@ internal static class EnvelopeView
         var envelopes = revision.Envelopes();
         return new()
         {
-            ["pick"] = envelopes.Pick is { } pick ? Of(pick) : null,
-            ["place"] = envelopes.Place is { } place ? Of(place) : null,
-            ["pickUnstated"] = envelopes.Held is { } held ? Of(held) : null,
+            ["pick"] = envelopes.Pick is { } pick ? Of(pick, revision) : null,
+            ["place"] = envelopes.Place is { } place ? Of(place, revision) : null,
+            ["pickUnstated"] = envelopes.Held is { } held ? Of(held, revision) : null,
         };
     }
 
-    private static JsonObject Of(Envelope envelope) => new() { ["least"] = Of(envelope.Least), ["greatest"] = Of(envelope.Greatest), ["unit"] = "m" };
+    private static JsonObject Of(Envelope envelope, Revision revision) => new() { ["least"] = Of(envelope.Least, revision), ["greatest"] = Of(envelope.Greatest, revision), ["unit"] = "m" };
 
-    private static JsonObject Of(EnvelopeEnd end)
+    private static JsonObject Of(EnvelopeEnd end, Revision revision)
     {
         var value = new JsonObject
         {
             ["diameter"] = end.DiameterMetres,
             ["constraint"] = Binding.Name(end.Constraint),
-            ["text"] = Binding.Said(end),
+            ["text"] = Binding.Said(end, revision.Around.Obstacles),
         };
         if (end.Limit is { } limit)
         {
@@ -73,7 +73,7 @@ internal static class EnvelopeView
         return value;
     }
 
-    private static void Print(string purpose, Envelope? envelope)
+    private static void Print(string purpose, Envelope? envelope, Revision revision)
     {
         if (envelope is null)
         {
@@ -82,13 +82,13 @@ internal static class EnvelopeView
         }
 
         Plain.Line($"  For a {purpose} it holds {Mm(envelope.Least.DiameterMetres)} to {Mm(envelope.Greatest.DiameterMetres)} mm.");
-        Reasons(envelope);
+        Reasons(envelope, revision);
     }
 
-    private static void Reasons(Envelope envelope)
+    private static void Reasons(Envelope envelope, Revision revision)
     {
-        Plain.Line($"    Not smaller: {Binding.Said(envelope.Least)}.");
-        Plain.Line($"    Not larger: {Binding.Said(envelope.Greatest)}.");
+        Plain.Line($"    Not smaller: {Binding.Said(envelope.Least, revision.Around.Obstacles)}.");
+        Plain.Line($"    Not larger: {Binding.Said(envelope.Greatest, revision.Around.Obstacles)}.");
     }
 
     private static double[] Diameters(Revision revision, Envelope pick) =>

@@ -99,7 +99,7 @@ public class LineSessionTests : IAsyncLifetime
 
     public async ValueTask InitializeAsync() =>
         _bench = await Bench.Start(prepare: b => b.WritePins(
-            1, "widebed", ("[ \"60 mm\", \"100 mm\" ]", "[ \"40 mm\", \"100 mm\" ]"), ("\"shift\": \"40 mm\"", "\"shift\": \"400 mm\"")));
+            1, "widebed", ("\"diameter\": [ \"60 mm\", \"100 mm\" ],", ""), ("\"sensitivity\": 2.0", "\"sensitivity\": 1e6"), ("\"shift\": \"40 mm\"", "\"shift\": \"400 mm\"")));
 
     public async ValueTask DisposeAsync()
     {
@@ -183,7 +183,7 @@ public class LineSessionTests : IAsyncLifetime
     {
         using var line = await Bench.Line();
 
-        Assert.Contains("it drops between the locators", await line.Ask("locate fixture=widebed diameter=47.9mm"), StringComparison.Ordinal);
+        Assert.Contains("it would drop between the locators", await line.Ask("locate fixture=widebed diameter=47.9mm"), StringComparison.Ordinal);
     }
 
     [Theory]

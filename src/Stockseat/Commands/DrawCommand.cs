@@ -1,0 +1,98 @@
+using System.CommandLine;
+using System.CommandLine.Parsing;
+using System.Text;
+using Stockseat.Cli.Output;
+using Stockseat.Fixtures.Drawing;
+using Stockseat.Fixtures.Revisions;
+
+namespace Stockseat.Cli.Commands;
+
+/// <summary>Draws a revision's nest to scale, with what bounds its diameters, on a page to hang up.</summary>
+internal static class DrawCommand
+{
+    public static Command Make()
+    {
+        var (fixture, number) = (RevisionFiles.Fixture(), RevisionFiles.Number());
+        var diameters = new Option<double[]>("--diameter")
+        {
+            HelpName = "LENGTH",
+            Description = $"a diameter to draw, up to {DrawnPlan.Most} of them; without it the ends of what the fixture can hold",
+            CustomParser = Lengths,
+            AllowMultipleArgumentsPerToken = false,
+            Arity = ArgumentArity.OneOrMore,
+        };
+        var purpose = new Option<string>("--purpose") { Description = "pick or place", DefaultValueFactory = _ => "pick" };
+        purpose.AcceptOnlyFromAmong("pick", "place");
+        var output = new Option<string?>("--output") { HelpName = "FILE", Description = "the .svg file to write, over an older one; without it stdout", CustomParser = SvgFile };
+        var config = ServeCommand.Config();
+        var command = new Command("draw", "a page to hang up: the nest to scale, gaps, limits; SVG on A4") { fixture, number, diameters, purpose, config, output };
+        command.SetAction(parsed =>
+        {
+            if (ServeCommand.Read(new(parsed.GetValue(config))) is not { } settings)
+            {
+                return ExitCodes.Usage;
+            }
+
+            return RevisionFiles.Find(settings, parsed.GetValue(fixture)!, parsed.GetValue(number)) is { } file
+                ? Draw(file, parsed.GetValue(diameters) ?? [], parsed.GetValue(purpose)!, parsed.GetValue(output))
+                : ExitCodes.Failed;
+        });
+        return command;
+    }
+
+    private static int Draw(RevisionFile file, double[] diameters, string purpose, string? output)
+    {
+        if (file.Reading.Revision is not { } revision)
+        {
+            foreach (var fault in file.Reading.Faults)
+            {
+                Console.Error.WriteLine(Plain.Text(fault));
+            }
+
+            return ExitCodes.Refused;
+        }
+
+        var svg = Encoding.UTF8.GetBytes(FixtureSheet.Draw(revision, purpose, DrawnPlan.Of(revision.PlanFor(place: purpose == "place"), diameters)));
+        if (output is null)
+        {
+            // In UTF-8, as XML without a declaration is, whatever the terminal speaks.
+            using var stdout = Console.OpenStandardOutput();
+            stdout.Write(svg);
+            return ExitCodes.Done;
+        }
+
+        try
+        {
+            File.WriteAllBytes(output, svg);
+            return ExitCodes.Done;
+        }
+        catch (Exception e) when (e is IOException or UnauthorizedAccessException)
+        {
+            Console.Error.WriteLine(Plain.Text($"{output} can't be written: {e.Message}; name another file, or make room there"));
+            return ExitCodes.Failed;
+        }
+    }
+
+    private static double[] Lengths(ArgumentResult result)
+    {
+        var lengths = result.Tokens.Select(t => Common.Length(result, t.Value)).ToArray();
+        if (lengths.Distinct().Count() > DrawnPlan.Most)
+        {
+            result.AddError($"{lengths.Length} diameters are too many to tell apart on one page; at most {DrawnPlan.Most} were expected: draw several pages");
+        }
+
+        return lengths;
+    }
+
+    /// <summary>It may be written over: only something that is called a drawing.</summary>
+    private static string SvgFile(ArgumentResult result)
+    {
+        var name = result.Tokens[^1].Value;
+        if (!name.EndsWith(".svg", StringComparison.OrdinalIgnoreCase))
+        {
+            result.AddError($"'{name}' is not the name of an .svg file, and this command writes over what is there; name one that ends with .svg");
+        }
+
+        return name;
+    }
+}

@@ -1,0 +1,36 @@
+using System.CommandLine;
+using System.Globalization;
+using Stockseat.Cli.Output;
+using Stockseat.Fixtures.Revisions;
+using Stockseat.Service.Configuration;
+
+namespace Stockseat.Cli.Commands;
+
+/// <summary>Finds a revision's file by its fixture in the configuration's folder, or by its path.</summary>
+internal static class RevisionFiles
+{
+    public static Argument<string> Fixture() => new("FIXTURE") { Description = "the fixture, or the path of a revision's file" };
+
+    public static Argument<int?> Number() =>
+        new("REVISION") { Description = "the revision; without it the highest", Arity = ArgumentArity.ZeroOrOne, CustomParser = r => FixtureCommands.Number(r) };
+
+    /// <summary>The file; null when there is none, which is then said on stderr.</summary>
+    public static RevisionFile? Find(Settings settings, string fixture, int? number)
+    {
+        var isPath = fixture.EndsWith(".json", StringComparison.Ordinal);
+        var path = isPath ? Path.GetFullPath(fixture) : "";
+        var folder = isPath
+            ? FixtureFolder.Read(Path.GetDirectoryName(Path.GetDirectoryName(path)!) ?? "/", Path.GetFileName(Path.GetDirectoryName(path)!))
+            : FixtureFolder.Read(settings.Fixtures, fixture);
+        var file = folder?.Files.LastOrDefault(f => isPath ? f.Path == path : number is null || f.Number == number);
+        if (file is null)
+        {
+            var known = folder is { Files.Count: > 0 } ? $"its folder has {string.Join(", ", folder.Files.Select(f => $"r{f.Number:0000}.json"))}" : "there is no such folder with revision files";
+            Console.Error.WriteLine(Plain.Text(isPath
+                ? $"{fixture} is no revision's file: one is called r0001.json, r0002.json and so on, in a folder with the fixture's name; {known}"
+                : $"there is no revision {number?.ToString(CultureInfo.InvariantCulture) ?? "file"} of '{fixture}' in {settings.Fixtures}: {known}; name another, or its file, or the configuration with --config"));
+        }
+
+        return file;
+    }
+}
