@@ -62,7 +62,7 @@ public sealed class DrawnPlan
 
     private static DrawnDiameter Make(Plan plan, string key, double metres, string dashes)
     {
-        var gaps = Gaps.At(plan, metres);
+        var gaps = Gaps.At(plan, metres).Where(g => g.Counts).ToList();
         return new(key, metres, dashes, PlanShapes.Stock(plan, metres), gaps.Count == 0 ? null : gaps[0]);
     }
 }

@@ -34,7 +34,7 @@ internal sealed class GapCurve
         var near = Near(plan, to);
         var steps = Math.Clamp(Pairs / ((2 * near.Columns - 1) * (2 * near.Rows - 1)), Steps / 4, Steps);
         var points = Enumerable.Range(0, steps + 1).Select(i => from + ((to - from) * i / steps)).Concat(marked).Distinct().Order()
-            .Select(d => (d, Gaps.At(near, d) is [var first, ..] ? first.Metres : (double?)null)).ToList();
+            .Select(d => (d, Gaps.At(near, d).Where(g => g.Counts).Select(g => (double?)g.Metres).FirstOrDefault())).ToList();
         return new(from, to, points) { Span = SpanOf(plan, points.Where(p => marked.Contains(p.d)).Select(p => p.Item2)) };
     }
 

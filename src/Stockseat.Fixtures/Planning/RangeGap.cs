@@ -68,7 +68,7 @@ internal static class RangeGap
     {
         foreach (var reading in Gaps.At(plan, diameterMetres))
         {
-            if (reading.Theirs is not { Kind: PartyKind.Stock, Column: 0, Row: 0 })
+            if (!reading.IsOpening)
             {
                 return new(reading, diameterMetres);
             }

@@ -18,4 +18,11 @@ public enum Jaws
 /// <param name="Theirs">What it may meet.</param>
 /// <param name="Jaws">How the jaws stand.</param>
 /// <param name="Metres">The gap, in metres; below 0 they overlap by about so much.</param>
-public readonly record struct GapReading(Party Mine, Party Theirs, Jaws Jaws, double Metres);
+public readonly record struct GapReading(Party Mine, Party Theirs, Jaws Jaws, double Metres)
+{
+    /// <summary>Whether it is an open jaw to the stock that it is around: that is how far the gripper is made to open, and the wanted gap is not asked of it.</summary>
+    public bool IsOpening => Mine.Kind == PartyKind.Jaw && Theirs == new Party(PartyKind.Stock);
+
+    /// <summary>Whether it counts as tight: an opening does only when there is none.</summary>
+    public bool Counts => !IsOpening || Metres <= 0;
+}

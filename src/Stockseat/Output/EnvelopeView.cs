@@ -28,7 +28,7 @@ internal static class EnvelopeView
         }
 
         var (plan, diameters) = (revision.PlanFor(place: false), Diameters(revision, pick));
-        var gaps = diameters.Select(d => Gaps.At(plan, d)).ToArray();
+        var gaps = diameters.Select(d => Gaps.At(plan, d).Where(g => g.Counts).ToArray()).ToArray();
         var rows = gaps.SelectMany(g => g.Take(Shown)).Select(g => (g.Mine, g.Theirs, g.Jaws)).Distinct()
             .Select(key => (Key: key, Metres: gaps.Select(at => at.Where(g => (g.Mine, g.Theirs, g.Jaws) == key).Select(g => (double?)g.Metres).FirstOrDefault()).ToArray()))
             .OrderBy(row => row.Metres.Min() ?? double.MaxValue).Take(2 * Shown).ToArray();
