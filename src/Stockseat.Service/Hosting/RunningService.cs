@@ -160,6 +160,7 @@ public sealed class RunningService : IAsyncDisposable
         _recorded = true; // Only then there is a start that a stop can follow.
         foreach (var state in _writer.Situation.Fixtures)
         {
+            _ = state.InForce?.Envelopes(); // Solved now, so that the first ask need not wait for it.
             foreach (var fault in (state.Folder?.Faults ?? []).Concat(state.Folder?.Files.SelectMany(f => f.Reading.Faults) ?? []))
             {
                 Log.FaultyFile(_logger, state.Fixture, fault);

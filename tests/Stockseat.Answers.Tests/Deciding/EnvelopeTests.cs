@@ -74,6 +74,32 @@ public sealed class EnvelopeTests
         Assert.Equal(end, double.Parse(body.Limits["end_metres"], System.Globalization.CultureInfo.InvariantCulture), 1.5e-6);
     }
 
+    /// <summary>8 kg of 7850 kg/m³ and 100 mm: D = √(8 / (7850·0.1·π/4)) = 113.9 mm.</summary>
+    [Fact]
+    public void Stock_that_is_too_heavy_is_told_so()
+    {
+        var file = Revisions.Good(extra: """ "stock": { "density": "7850 kg/m3", "length": "100 mm" }, """, limits: """{ "payload": "8 kg" }""");
+        var body = Bench.Serving(file).Refused(Reason.MassAboveLimit, 0.114);
+
+        Assert.Equal(("payload", "8"), (body.Limits!["constraint"], body.Limits["limit"]));
+        Assert.Equal(Math.Sqrt(8 / (7850 * 0.1 * Math.PI / 4)), double.Parse(body.Limits["end_metres"], System.Globalization.CultureInfo.InvariantCulture), 1.5e-6);
+        Bench.Serving(file).Locate(0.1139);
+    }
+
+    /// <summary>Jaws of 20 mm that open by 12 mm, straight towards the nest 125 mm away.</summary>
+    [Fact]
+    public void A_gap_is_told_with_both_parties()
+    {
+        const string Jaws = """ "gripper": { "jaws": 2, "jawWidth": "10 mm", "jawThickness": "20 mm", "clocking": "0 deg", "openBy": "12 mm", "stroke": [ "10 mm", "300 mm" ] }, """;
+        var file = Revisions.Good(extra: Jaws, layout: """[ { "direction": "u", "count": 2, "pitch": "125 mm" } ]""", limits: """{ "gap": "2 mm" }""");
+        var body = Bench.Serving(file).Refused(Reason.DiameterAboveEnvelope, 0.0975);
+
+        // 125 − D/2 = D/2 + 6 + 20 + 2 where the jaw's face is flat before the round stock; its corners are further away
+        Assert.Equal("gap", body.Limits!["constraint"]);
+        Assert.Equal(0.097, double.Parse(body.Limits["end_metres"], System.Globalization.CultureInfo.InvariantCulture), 2e-6);
+        Assert.Matches("jaw [12] \\(open\\) to stock of nest -?1,0 would be less than the 2 mm wanted", body.Text);
+    }
+
     [Theory]
     [InlineData(0.0479)]
     [InlineData(0.680)]
