@@ -20,7 +20,7 @@ internal static class CheckCommand
         var diameter = new Option<double?>("--diameter") { HelpName = "LENGTH", Description = "the diameter that the uncertainty is told for; without it the taught one", CustomParser = r => Common.Length(r) };
         var gauge = new Option<string?>("--gauge") { HelpName = "G", Description = "the gauge of the configuration that measures it; without it a stated diameter" };
         var (config, json) = (ServeCommand.Config(), Common.Json());
-        var command = new Command("check", "the faults of a revision's file, advice, and what its uncertainty is made of") { fixture, number, diameter, gauge, config, json };
+        var command = new Command("check", "the faults of a revision's file, advice, which diameters it holds and why, and what its uncertainty is made of") { fixture, number, diameter, gauge, config, json };
         command.SetAction(parsed =>
         {
             if (ServeCommand.Read(new(parsed.GetValue(config))) is not { } settings)
