@@ -35,6 +35,18 @@ public static class EnvelopeSolver
             Judge(reading, parts.WantedMetres, Pair.Holds(reading.Metres, parts.WantedMetres));
         }
 
+        // Of a grid far too dense the nests right beside already overlap, and the others need no look.
+        foreach (var pair in parts.Own().Concat(parts.Next().SelectMany(parts.With)))
+        {
+            var reading = pair.Read(taught);
+            Judge(reading, pair.WantedMetres, pair.Holds(reading.Metres));
+        }
+
+        if (parts.Looks(taught, taught) > PlanParts.Most)
+        {
+            return worst ?? new(plan.TaughtDiameterMetres, Constraint.Reach, null, null);
+        }
+
         foreach (var pair in Near(parts, taught, taught))
         {
             var reading = pair.Read(taught);
@@ -61,7 +73,17 @@ public static class EnvelopeSolver
             Shorten(pair);
         }
 
-        foreach (var theirs in parts.Others())
+        foreach (var pair in parts.Next().SelectMany(parts.With))
+        {
+            Shorten(pair);
+        }
+
+        if (!Stance.TryTake(plan, end.DiameterMetres, out var furthest) || parts.Looks(taught, furthest) > PlanParts.Most)
+        {
+            return new(plan.TaughtDiameterMetres, Constraint.Reach, null, null);
+        }
+
+        foreach (var theirs in parts.Others(taught, furthest))
         {
             Stance.TryTake(plan, end.DiameterMetres, out var last);
             if (!parts.IsNear(theirs, taught, last))
@@ -87,5 +109,5 @@ public static class EnvelopeSolver
     }
 
     private static IEnumerable<Pair> Near(PlanParts parts, Stance from, Stance to) =>
-        parts.Own().Concat(parts.Others().Where(theirs => parts.IsNear(theirs, from, to)).SelectMany(parts.With));
+        parts.Others(from, to).Where(theirs => parts.IsNear(theirs, from, to)).SelectMany(parts.With);
 }
