@@ -21,6 +21,11 @@ internal sealed class PlanParts
         var (columns, rows) = InPlan(plan);
         _grid = new(plan.ColumnStep, plan.RowStep, columns, rows);
         _mine.Add(new(Motion.Stock, Shape.Disc(new(PartyKind.Stock), default, 0)));
+        if (plan.StandOffMetres > 0)
+        {
+            _mine.Add(new(Motion.Gripped, Shape.Disc(new(PartyKind.Stock), default, 0)));
+        }
+
         if (plan.Gripper is not { } gripper)
         {
             return;
@@ -74,7 +79,7 @@ internal sealed class PlanParts
                 yield return new(mine, _mine[0], 0);
             }
 
-            if (mine.Motion != Motion.Stock && !PassesOver(mine, _plan.LocatorTopMetres))
+            if (mine.Party.Kind != PartyKind.Stock && !PassesOver(mine, _plan.LocatorTopMetres))
             {
                 yield return new(mine, new(Motion.Fixed, first), WantedMetres, Face(_plan.Nest.First));
                 yield return new(mine, new(Motion.Fixed, second), WantedMetres, Face(_plan.Nest.Second));
@@ -253,7 +258,7 @@ internal sealed class PlanParts
     /// <summary>Whether a part of the gripper is above a thing of a height; unless both heights are stated it is not.</summary>
     private bool PassesOver(in Part mine, double? topMetres) => mine.Motion switch
     {
-        Motion.Stock => false,
+        Motion.Stock or Motion.Gripped => false,
         Motion.Palm => _plan.Gripper!.PalmHeightMetres >= topMetres,
         _ => _plan.Gripper!.JawTipHeightMetres >= topMetres,
     };
