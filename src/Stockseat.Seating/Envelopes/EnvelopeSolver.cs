@@ -3,6 +3,9 @@ namespace Stockseat.Seating.Envelopes;
 /// <summary>Finds the diameters around the taught one in which everything holds.</summary>
 public static class EnvelopeSolver
 {
+    /// <summary>So many steps are walked to an end at most: some tenths of a second. An envelope takes some thousands.</summary>
+    private const int MostSteps = 1_000_000;
+
     /// <summary>Finds both ends, to 1 µm.</summary>
     /// <param name="plan">The plan.</param>
     /// <param name="violated">What does not hold at the taught diameter itself, when there is no envelope; its diameter is the taught one.</param>
@@ -67,6 +70,7 @@ public static class EnvelopeSolver
 
     private static EnvelopeEnd End(Plan plan, PlanParts parts, Stance taught, bool greatest)
     {
+        var steps = MostSteps;
         var end = PlanLimits.Last(plan, greatest);
         foreach (var pair in parts.Own())
         {
@@ -101,7 +105,7 @@ public static class EnvelopeSolver
 
         void Shorten(in Pair pair)
         {
-            if (Stance.TryTake(plan, end.DiameterMetres, out var last) && GapWalk.Last(plan, pair, taught, last) is { } shorter)
+            if (Stance.TryTake(plan, end.DiameterMetres, out var last) && GapWalk.Last(plan, pair, taught, last, ref steps) is { } shorter)
             {
                 end = shorter;
             }

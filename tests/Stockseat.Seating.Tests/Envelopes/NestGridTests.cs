@@ -29,7 +29,7 @@ public class NestGridTests
             {
                 Assert.True(NaiveGaps.Holds(plan, envelope.Least.DiameterMetres + (share * (envelope.Greatest.DiameterMetres - envelope.Least.DiameterMetres))));
             }
-        }, iter: 100);
+        }, iter: 40);
 
     /// <summary>All of these would be 400 million offsets, and with each obstacle 100 million more.</summary>
     [Fact]
@@ -37,7 +37,7 @@ public class NestGridTests
     {
         var plan = Plans.Bed with
         {
-            Columns = 4, Rows = 4, ColumnStep = new(0.125, 0), RowStep = new(0, -0.130), Gripper = Plans.ThreeJaws, GapMetres = 0.002,
+            Columns = 4, Rows = 4, ColumnStep = new(0.125, 0), RowStep = new(0, -0.130), Gripper = Plans.ThreeJaws, GapMetres = 0.001,
             Obstacles = [new("post", new(0.0625, -0.06), new(0.0625, -0.06), 0.005, null), new("bar", new(-0.1, 0.16), new(40, 0.16), 0.010, null)],
         };
 
@@ -61,5 +61,21 @@ public class NestGridTests
         };
 
         Assert.Equal((Constraint.Reach, null), (Plans.Violated(plan).Constraint, Plans.Violated(plan).Limit));
+    }
+
+    /// <summary>A jaw that points up goes up along twenty bars, all beside it by just the gap that is wanted: least steps, for each of them, over metres.</summary>
+    [Fact]
+    public void GapsThatAreExactlyTheWantedOneAllAlong_EndTheLook()
+    {
+        var plan = Plans.Of(Nest.Vee(Math.PI / 2, 0, 9), 0.080) with
+        {
+            Gripper = Plans.ThreeJaws with { Jaws = 1, StrokeMetres = (0, 10), JawTipHeightMetres = 0.010 }, LocatorTopMetres = 0.001, GapMetres = 0.002,
+            Obstacles = [.. Enumerable.Range(0, 20).Select(i => new Obstacle($"bar {i}", new(0.015, 1), new(0.015, 20), 0.010, null))],
+        };
+
+        var end = Plans.Solved(plan).Greatest;
+
+        Assert.Equal((Constraint.Reach, null), (end.Constraint, end.Limit));
+        Assert.InRange(end.DiameterMetres, 0.080, 4.9);
     }
 }
