@@ -81,12 +81,12 @@ internal static class PlanLimits
             return (Constraint.FaceExtent, End(plan.Nest.First, seat.Centre) ?? End(plan.Nest.Second, seat.Centre));
         }
 
-        if (seat.HeldRadians < plan.HeldRadians)
+        if (seat.HeldRadians < plan.HeldRadians - Plan.Rounding)
         {
             return (Constraint.HeldAngle, plan.HeldRadians);
         }
 
-        if (seat.Sensitivity > plan.Sensitivity)
+        if (seat.Sensitivity > plan.Sensitivity + Plan.Rounding)
         {
             return (Constraint.Sensitivity, plan.Sensitivity);
         }

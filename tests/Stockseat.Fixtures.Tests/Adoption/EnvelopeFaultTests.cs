@@ -35,6 +35,23 @@ public sealed class EnvelopeFaultTests
         Assert.Contains(EnvelopeFaults.Of(revision), f => f.Contains(said, StringComparison.Ordinal));
     }
 
+    /// <summary>A 60° vee has a sensitivity of exactly 2 and a held angle of exactly 60°; in doubles not quite.</summary>
+    [Theory]
+    [InlineData("60 deg", "1.9999", "is 0.08 m: its sensitivity is 2, above")]
+    [InlineData("60 deg", "2.0", null)]
+    [InlineData("120 deg", "1.1547005383792517", null)]
+    public void A_vee_that_is_exactly_at_the_limits_holds(string included, string sensitivity, string? fault)
+    {
+        var text = Repository.Edit(Repository.Text(Pins), "\"pins\": { \"spacing\": \"60 mm\", \"diameter\": \"12 mm\" }", $"\"vee\": {{ \"includedAngle\": \"{included}\" }}, \"top\": \"1 mm\"");
+        text = Repository.Edit(text, "\"sensitivity\": 2.0", $"\"sensitivity\": {sensitivity}");
+        text = Repository.Edit(text, "\"heldAngle\": \"5 deg\"", included == "60 deg" ? "\"heldAngle\": \"60 deg\"" : "\"heldAngle\": \"30 deg\"");
+        text = Repository.Edit(text, "\"gripper\": {", "\"gripper\": { \"jawTipHeight\": \"2 mm\",");
+        var reading = Repository.Read(text);
+
+        Assert.Equal(fault is null, reading.Faults.Count == 0);
+        Assert.True(fault is null ? reading.Revision!.Envelopes().Pick is not null : reading.Faults[0].ToString().Contains(fault, StringComparison.Ordinal), string.Join("; ", reading.Faults));
+    }
+
     [Fact]
     public void It_is_refused_at_adoption_and_passed_over_at_a_first_start()
     {
