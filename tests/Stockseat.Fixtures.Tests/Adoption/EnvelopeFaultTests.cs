@@ -52,6 +52,15 @@ public sealed class EnvelopeFaultTests
         Assert.True(fault is null ? reading.Revision!.Envelopes().Pick is not null : reading.Faults[0].ToString().Contains(fault, StringComparison.Ordinal), string.Join("; ", reading.Faults));
     }
 
+    /// <summary>0.1 + 0.008 is more than 0.108 in doubles.</summary>
+    [Fact]
+    public void A_stated_end_that_is_exactly_the_stroke_is_held_itself()
+    {
+        var text = Repository.Edit(Repository.Edit(Repository.Text(Pins), "\"openBy\": \"12 mm\"", "\"openBy\": \"8 mm\""), "\"115 mm\"", "\"108 mm\"");
+
+        Assert.Equal(0.1, Repository.Good(text).Envelopes().Pick!.Greatest.DiameterMetres);
+    }
+
     [Fact]
     public void It_is_refused_at_adoption_and_passed_over_at_a_first_start()
     {

@@ -21,7 +21,7 @@ internal static class NaiveLimits
             && seat.HeldRadians >= plan.HeldRadians - (2 * Plan.Rounding)
             && !(seat.PerRadius.Length > plan.Sensitivity + (2 * Plan.Rounding))
             && !((clear.Centre - plan.Taught.Centre).Length > plan.ShiftMetres + (2 * Plan.Rounding))
-            && !(mass > plan.PayloadKilograms)
+            && !(mass > plan.PayloadKilograms + (2 * Plan.Rounding))
             && spans.All(span => span >= plan.Gripper!.StrokeMetres.From - (2 * Plan.Rounding) && span <= plan.Gripper.StrokeMetres.To + (2 * Plan.Rounding))
             && !(plan.Gripper?.OpenToMetres <= diameter);
     }
