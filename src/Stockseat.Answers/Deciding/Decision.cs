@@ -75,7 +75,7 @@ public static class Decision
 
         return state.Changed
             ? Refusal.Of(Reason.RevisionChanged, $"the file of revision {revision.Number} of {fixture}, which is in force, now reads differently")
-            : null;
+            : Fit.Unusable(revision);
     }
 
     /// <summary>The refusal of a fixture that neither the ledger nor a folder knows.</summary>

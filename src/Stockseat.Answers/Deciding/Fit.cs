@@ -22,7 +22,7 @@ public static class Fit
         var envelopes = revision.Envelopes();
         if ((purpose == Purpose.Pick ? envelopes.Pick : envelopes.Place) is not { } envelope)
         {
-            return Unusable(revision, envelopes.Violated!);
+            return Unusable(revision, purpose, envelopes.Violated!);
         }
 
         if (!envelope.Holds(diameterMetres))
@@ -43,12 +43,16 @@ public static class Fit
     /// <summary>The stand-off of a purpose, in metres.</summary>
     public static double StandOff(Revision revision, Purpose purpose) => purpose == Purpose.Pick ? revision.StandOffPickMetres : revision.StandOffPlaceMetres;
 
+    /// <summary>Why a revision holds nothing at all, as one that was adopted before its surroundings were judged; null when it holds something.</summary>
+    public static Refusal? Unusable(Revision revision) =>
+        revision.Envelopes() is { Pick: null, Place: null, Violated: { } violated } ? Unusable(revision, Purpose.Pick, violated) : null;
+
     /// <summary>Metres with six decimals.</summary>
     internal static string M(double metres) => FixedPoint.Text(metres);
 
-    private static Refusal Unusable(Revision revision, EnvelopeEnd violated) => Refusal.Of(
+    private static Refusal Unusable(Revision revision, Purpose purpose, EnvelopeEnd violated) => Refusal.Of(
         Reason.CalibrationUnusable,
-        $"revision {revision.Number} of {revision.Fixture} does not hold its own taught diameter of {M(revision.TaughtDiameterMetres)} m: {Binding.Said(violated, revision.Around.Obstacles)}",
+        $"revision {revision.Number} of {revision.Fixture} does not hold its own taught diameter of {M(revision.TaughtDiameterMetres)} m for a {purpose.Name()}{(purpose == Purpose.Place ? " among the largest stock of a pick" : "")}: {Binding.Said(violated, revision.Around.Obstacles)}",
         ("constraint", Binding.Name(violated.Constraint)));
 
     private static Refusal Outside(Revision revision, double diameterMetres, Purpose purpose, Envelope envelope)

@@ -65,7 +65,7 @@ internal static class DrawnParts
         var (first, second) = PlanShapes.Locators(plan);
         Shape? shape = kind switch
         {
-            PartyKind.Stock => (party.Column, party.Row) == (0, 0) ? drawn.Worked.Stock : NeighbourStock(drawn),
+            PartyKind.Stock => (party.Column, party.Row) == (0, 0) ? (jaws == Jaws.Closed ? PlanShapes.Gripped(plan, drawn.Worked.Metres) : drawn.Worked.Stock) : NeighbourStock(drawn),
             PartyKind.Jaw or PartyKind.Palm => PlanShapes.Gripper(plan, drawn.Worked.Metres, jaws == Jaws.Open)
                 .Where(s => s.Party.Kind == kind && s.Party.Number == number).Select(s => (Shape?)s).FirstOrDefault(),
             PartyKind.Pin or PartyKind.Face => number == 1 ? first : second,

@@ -11,9 +11,6 @@ public static class NestPlanner
     /// <summary>An envelope's end is found to this, in metres; a range that ends there still holds.</summary>
     private const double EndMetres = 1e-6;
 
-    /// <summary>A 60° vee has a sensitivity of exactly 2, and in doubles a little more: at its limit it holds.</summary>
-    private const double Rounding = 1e-12;
-
     /// <summary>One neighbour on each side: those beyond it stand behind it.</summary>
     private const int WithNeighbours = 2;
 
@@ -114,8 +111,8 @@ public static class NestPlanner
         RowStep = new PlanVector(0, question.PitchVMetres ?? 0),
         Gripper = question.Gripper,
         GapMetres = question.HasGaps ? question.GapMetres : null,
-        Sensitivity = question.Sensitivity * (1 + Rounding),
-        HeldRadians = question.HeldRadians - Rounding,
+        Sensitivity = question.Sensitivity,
+        HeldRadians = question.HeldRadians,
     };
 
     private static double ShareOf((double From, double To) range, Envelope? envelope)

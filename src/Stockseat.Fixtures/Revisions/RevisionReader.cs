@@ -4,6 +4,7 @@ using System.Text.Json.Nodes;
 using System.Text.RegularExpressions;
 using Stockseat.Fixtures.Canonical;
 using Stockseat.Fixtures.Reading;
+using Stockseat.Seating.Envelopes;
 using Stockseat.Seating.Frames;
 using Stockseat.Seating.Locators;
 using Stockseat.Seating.Seats;
@@ -143,9 +144,9 @@ public static partial class RevisionReader
         var said = fault switch
         {
             SeatFault.None when d.Limits.DiameterMetres is { } range && (diameter < range.From || diameter > range.To) => "it lies outside limits.diameter",
-            SeatFault.None when seat.Sensitivity > d.Limits.Sensitivity =>
+            SeatFault.None when seat.Sensitivity > d.Limits.Sensitivity + Plan.Rounding =>
                 string.Create(CultureInfo.InvariantCulture, $"its sensitivity is {seat.Sensitivity:0.###}, above limits.sensitivity {d.Limits.Sensitivity}"),
-            SeatFault.None when seat.HeldRadians < d.Limits.HeldRadians =>
+            SeatFault.None when seat.HeldRadians < d.Limits.HeldRadians - Plan.Rounding =>
                 string.Create(CultureInfo.InvariantCulture, $"the seat axis is {seat.HeldRadians * 180 / Math.PI:0.##} deg from the edge of the contacts' cone; {d.Limits.HeldRadians * 180 / Math.PI:0.##} deg are wanted"),
             SeatFault.None => null,
             SeatFault.NoContact => "stock of it drops between the locators",

@@ -24,7 +24,7 @@ public static class Wording
     /// <param name="obstacles">The plan's obstacles.</param>
     public static string Of(in GapReading gap, IReadOnlyList<Obstacle> obstacles)
     {
-        var jaws = gap.Mine.Kind != PartyKind.Jaw ? "" : gap.Jaws switch { Jaws.Closed => " (closed)", Jaws.Open => " (open)", _ => "" };
+        var jaws = gap is { Mine.Kind: PartyKind.Stock, Jaws: Jaws.Closed } ? " (gripped)" : gap.Mine.Kind != PartyKind.Jaw ? "" : gap.Jaws switch { Jaws.Closed => " (closed)", Jaws.Open => " (open)", _ => "" };
         return $"{Of(gap.Mine, obstacles)}{jaws} to {Of(gap.Theirs, obstacles)}";
     }
 
@@ -43,6 +43,7 @@ public static class Wording
         Constraint.Stroke => With("stroke of the gripper", end.Limit, Length),
         Constraint.Gap when end.Gap is { } gap => $"{With("gap", end.Limit, Length)}, {Of(gap, obstacles)}",
         Constraint.Gap => With("gap", end.Limit, Length),
+        Constraint.Reach when end.Limit is null => "more within reach than is looked at",
         _ => "nothing that is stated; looked no further",
     };
 

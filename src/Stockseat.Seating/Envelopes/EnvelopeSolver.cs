@@ -3,6 +3,9 @@ namespace Stockseat.Seating.Envelopes;
 /// <summary>Finds the diameters around the taught one in which everything holds.</summary>
 public static class EnvelopeSolver
 {
+    /// <summary>So many steps are walked to an end at most: some tenths of a second. An envelope takes some thousands.</summary>
+    private const int MostSteps = 1_000_000;
+
     /// <summary>Finds both ends, to 1 µm.</summary>
     /// <param name="plan">The plan.</param>
     /// <param name="violated">What does not hold at the taught diameter itself, when there is no envelope; its diameter is the taught one.</param>
@@ -35,6 +38,18 @@ public static class EnvelopeSolver
             Judge(reading, parts.WantedMetres, Pair.Holds(reading.Metres, parts.WantedMetres));
         }
 
+        // Of a grid far too dense the nests right beside already overlap, and the others need no look.
+        foreach (var pair in parts.Own().Concat(parts.Next().SelectMany(parts.With)))
+        {
+            var reading = pair.Read(taught);
+            Judge(reading, pair.WantedMetres, pair.Holds(reading.Metres));
+        }
+
+        if (parts.Looks(taught, taught) > PlanParts.Most)
+        {
+            return worst ?? new(plan.TaughtDiameterMetres, Constraint.Reach, null, null);
+        }
+
         foreach (var pair in Near(parts, taught, taught))
         {
             var reading = pair.Read(taught);
@@ -55,13 +70,24 @@ public static class EnvelopeSolver
 
     private static EnvelopeEnd End(Plan plan, PlanParts parts, Stance taught, bool greatest)
     {
+        var steps = MostSteps;
         var end = PlanLimits.Last(plan, greatest);
         foreach (var pair in parts.Own())
         {
             Shorten(pair);
         }
 
-        foreach (var theirs in parts.Others())
+        foreach (var pair in parts.Next().SelectMany(parts.With))
+        {
+            Shorten(pair);
+        }
+
+        if (!Stance.TryTake(plan, end.DiameterMetres, out var furthest) || parts.Looks(taught, furthest) > PlanParts.Most)
+        {
+            return new(plan.TaughtDiameterMetres, Constraint.Reach, null, null);
+        }
+
+        foreach (var theirs in parts.Others(taught, furthest))
         {
             Stance.TryTake(plan, end.DiameterMetres, out var last);
             if (!parts.IsNear(theirs, taught, last))
@@ -79,7 +105,7 @@ public static class EnvelopeSolver
 
         void Shorten(in Pair pair)
         {
-            if (Stance.TryTake(plan, end.DiameterMetres, out var last) && GapWalk.Last(plan, pair, taught, last) is { } shorter)
+            if (Stance.TryTake(plan, end.DiameterMetres, out var last) && GapWalk.Last(plan, pair, taught, last, ref steps) is { } shorter)
             {
                 end = shorter;
             }
@@ -87,5 +113,5 @@ public static class EnvelopeSolver
     }
 
     private static IEnumerable<Pair> Near(PlanParts parts, Stance from, Stance to) =>
-        parts.Own().Concat(parts.Others().Where(theirs => parts.IsNear(theirs, from, to)).SelectMany(parts.With));
+        parts.Others(from, to).Where(theirs => parts.IsNear(theirs, from, to)).SelectMany(parts.With);
 }

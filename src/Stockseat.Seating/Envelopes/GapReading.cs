@@ -3,10 +3,10 @@ namespace Stockseat.Seating.Envelopes;
 /// <summary>How the jaws stand.</summary>
 public enum Jaws
 {
-    /// <summary>The gap is not one of the jaws or the palm.</summary>
+    /// <summary>The gap is not one of the jaws, the palm or gripped stock.</summary>
     None,
 
-    /// <summary>On the stock.</summary>
+    /// <summary>On the stock; of the stock itself: gripped, off its locators by the stand-off.</summary>
     Closed,
 
     /// <summary>Open around it.</summary>

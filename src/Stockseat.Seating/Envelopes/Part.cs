@@ -11,6 +11,9 @@ internal enum Motion
     /// <summary>It is stock of the same diameter in a nest.</summary>
     Stock,
 
+    /// <summary>It is stock in closed jaws, off its locators by the stand-off.</summary>
+    Gripped,
+
     /// <summary>It is a closed jaw.</summary>
     Closed,
 
@@ -30,7 +33,7 @@ internal readonly record struct Part(Motion Motion, Shape Shape)
 
     public Jaws Jaws => Motion switch
     {
-        Motion.Closed or Motion.Palm => Jaws.Closed,
+        Motion.Closed or Motion.Palm or Motion.Gripped => Jaws.Closed,
         Motion.Open => Jaws.Open,
         _ => Jaws.None,
     };
@@ -39,6 +42,7 @@ internal readonly record struct Part(Motion Motion, Shape Shape)
     public Shape At(in Stance stance) => Motion switch
     {
         Motion.Stock => Shape.Disc(Party, Shape.From + stance.Seat, stance.RadiusMetres),
+        Motion.Gripped => Shape.Disc(Party, stance.Clear, stance.RadiusMetres),
         Motion.Closed => Shape.Moved(stance.Clear + (stance.RadiusMetres * Outward)),
         Motion.Open => Shape.Moved(stance.Clear + (stance.OpenRadiusMetres * Outward)),
         Motion.Palm => Shape.Moved(stance.Clear),
@@ -53,7 +57,7 @@ internal readonly record struct Part(Motion Motion, Shape Shape)
     public double Moved(in Stance a, in Stance b) => Motion switch
     {
         Motion.Stock => (a.Seat - b.Seat).Length + Math.Abs(a.RadiusMetres - b.RadiusMetres),
-        Motion.Closed => (a.Clear - b.Clear).Length + Math.Abs(a.RadiusMetres - b.RadiusMetres),
+        Motion.Closed or Motion.Gripped => (a.Clear - b.Clear).Length + Math.Abs(a.RadiusMetres - b.RadiusMetres),
         Motion.Open => (a.Clear - b.Clear).Length + Math.Abs(a.OpenRadiusMetres - b.OpenRadiusMetres),
         Motion.Palm => (a.Clear - b.Clear).Length,
         _ => 0,

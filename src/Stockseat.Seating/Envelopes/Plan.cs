@@ -13,6 +13,9 @@ public sealed record Plan
     /// <summary>The smallest and the largest diameter that is looked at where nothing else binds, in metres.</summary>
     public static readonly (double From, double To) Reach = (0.0005, 5);
 
+    /// <summary>A 60° vee has a sensitivity of exactly 2, and in doubles a little more: or 0.1 + 0.008 more than 0.108. Beyond a limit by so much is at the limit.</summary>
+    public const double Rounding = 1e-12;
+
     public required Nest Nest { get; init; }
 
     /// <summary>The seat at the taught diameter.</summary>

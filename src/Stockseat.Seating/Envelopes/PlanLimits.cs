@@ -81,18 +81,18 @@ internal static class PlanLimits
             return (Constraint.FaceExtent, End(plan.Nest.First, seat.Centre) ?? End(plan.Nest.Second, seat.Centre));
         }
 
-        if (seat.HeldRadians < plan.HeldRadians)
+        if (seat.HeldRadians < plan.HeldRadians - Plan.Rounding)
         {
             return (Constraint.HeldAngle, plan.HeldRadians);
         }
 
-        if (seat.Sensitivity > plan.Sensitivity)
+        if (seat.Sensitivity > plan.Sensitivity + Plan.Rounding)
         {
             return (Constraint.Sensitivity, plan.Sensitivity);
         }
 
         return SeatSolver.TryClear(plan.Nest, radius, plan.StandOffMetres, out var clear) != SeatFault.None ? (Constraint.NoSeat, null)
-            : (clear.Centre - plan.Taught.Centre).Length > plan.ShiftMetres ? (Constraint.Shift, plan.ShiftMetres)
+            : (clear.Centre - plan.Taught.Centre).Length > plan.ShiftMetres + Plan.Rounding ? (Constraint.Shift, plan.ShiftMetres)
             : null;
     }
 
@@ -107,7 +107,7 @@ internal static class PlanLimits
     }
 
     private static (Constraint, double?)? Payload(Plan plan, double diameter) =>
-        plan.Density * Math.PI / 4 * diameter * diameter * plan.StockLengthMetres > plan.PayloadKilograms ? (Constraint.Payload, plan.PayloadKilograms) : null;
+        plan.Density * Math.PI / 4 * diameter * diameter * plan.StockLengthMetres > plan.PayloadKilograms + Plan.Rounding ? (Constraint.Payload, plan.PayloadKilograms) : null;
 
     private static (Constraint, double?)? Stroke(Plan plan, double diameter)
     {
@@ -116,10 +116,10 @@ internal static class PlanLimits
             return null;
         }
 
-        var (from, to) = gripper.StrokeMetres;
+        var (from, to) = (gripper.StrokeMetres.From - Plan.Rounding, gripper.StrokeMetres.To + Plan.Rounding);
         var open = gripper.Open(diameter);
-        return diameter < from || open < from ? (Constraint.Stroke, from)
-            : diameter > to || open > to ? (Constraint.Stroke, to)
+        return diameter < from || open < from ? (Constraint.Stroke, gripper.StrokeMetres.From)
+            : diameter > to || open > to ? (Constraint.Stroke, gripper.StrokeMetres.To)
             : gripper.OpenToMetres <= diameter ? (Constraint.Stroke, gripper.OpenToMetres)
             : null;
     }

@@ -7,16 +7,25 @@ namespace Stockseat.Seating.Envelopes;
 /// <summary>Everything of a plan that may meet, the nearest nests first.</summary>
 internal sealed class PlanParts
 {
+    /// <summary>So many nests, and nests for each obstacle, are looked at at most: what no real fixture has, but a file may state.</summary>
+    public const long Most = 100_000;
+
     private readonly Plan _plan;
-    private readonly (int Column, int Row, PlanVector By)[] _offsets;
+    private readonly NestGrid _grid;
     private readonly List<Part> _mine = [];
     private readonly double _gripperReach;
 
     public PlanParts(Plan plan)
     {
         _plan = plan;
-        _offsets = Offsets(plan);
+        var (columns, rows) = InPlan(plan);
+        _grid = new(plan.ColumnStep, plan.RowStep, columns, rows);
         _mine.Add(new(Motion.Stock, Shape.Disc(new(PartyKind.Stock), default, 0)));
+        if (plan.StandOffMetres > 0)
+        {
+            _mine.Add(new(Motion.Gripped, Shape.Disc(new(PartyKind.Stock), default, 0)));
+        }
+
         if (plan.Gripper is not { } gripper)
         {
             return;
@@ -54,7 +63,10 @@ internal sealed class PlanParts
 
     /// <summary>Whether something that stands elsewhere can be met at all between two diameters.</summary>
     public bool IsNear(in Part theirs, in Stance from, in Stance to) =>
-        Distances.FromPoint(from.Seat, theirs.At(from)) - Reach(from) - WantedMetres <= Moved(from, to);
+        Distances.FromPoint(from.Seat, theirs.At(from)) <= Window(from, to);
+
+    /// <summary>What is further from the stock's centre can't be met between two diameters.</summary>
+    private double Window(in Stance from, in Stance to) => Reach(from) + WantedMetres + Moved(from, to);
 
     /// <summary>What the gripper may meet at home: the locators; and the stock, with open jaws.</summary>
     public IEnumerable<Pair> Own()
@@ -67,7 +79,7 @@ internal sealed class PlanParts
                 yield return new(mine, _mine[0], 0);
             }
 
-            if (mine.Motion != Motion.Stock && !PassesOver(mine, _plan.LocatorTopMetres))
+            if (mine.Party.Kind != PartyKind.Stock && !PassesOver(mine, _plan.LocatorTopMetres))
             {
                 yield return new(mine, new(Motion.Fixed, first), WantedMetres, Face(_plan.Nest.First));
                 yield return new(mine, new(Motion.Fixed, second), WantedMetres, Face(_plan.Nest.Second));
@@ -75,16 +87,48 @@ internal sealed class PlanParts
         }
     }
 
-    /// <summary>What stands elsewhere: stock and locators of the other nests, and obstacles, which each nest of the fixture sees elsewhere.</summary>
-    public IEnumerable<Part> Others()
+    /// <summary>What stands elsewhere, as far as it can be met between two diameters: stock and locators of the other nests, and obstacles, which each nest of the fixture sees elsewhere.</summary>
+    public IEnumerable<Part> Others(Stance from, Stance to)
     {
-        var (first, second) = PlanShapes.Locators(_plan);
-        foreach (var obstacle in Obstacles())
+        foreach (var obstacle in Obstacles(from, to))
         {
             yield return obstacle;
         }
 
-        foreach (var (column, row, by) in _offsets)
+        foreach (var theirs in Nests(NestsWithin(from, to)))
+        {
+            yield return theirs;
+        }
+    }
+
+    /// <summary>Of the nests right beside: what is judged first, since it mostly binds before anything further away can be met.</summary>
+    public IEnumerable<Part> Next()
+    {
+        var (columns, rows) = (Math.Min(_grid.Columns, 2), Math.Min(_grid.Rows, 2));
+        return Nests(new(1 - columns, columns - 1, 1 - rows, rows - 1));
+    }
+
+    /// <summary>All that stands elsewhere; of more than <see cref="Most"/> what is right beside, and what can be met at a diameter.</summary>
+    public IEnumerable<Part> Others(Stance stance)
+    {
+        var all = new NestGrid.Box(0, _grid.Columns - 1, 0, _grid.Rows - 1);
+        var nests = new NestGrid.Box(1 - _grid.Columns, _grid.Columns - 1, 1 - _grid.Rows, _grid.Rows - 1);
+        if (nests.Count + (all.Count * _plan.Obstacles.Count) <= Most)
+        {
+            return Enumerable.Range(1, _plan.Obstacles.Count).SelectMany(number => all.All().Select(at => Obstacle(number, at.Column, at.Row))).Concat(Nests(nests));
+        }
+
+        return Looks(stance, stance) > Most ? Next() : Next().Concat(Others(stance, stance)).DistinctBy(part => part.Party);
+    }
+
+    /// <summary>How many nests, and nests for each obstacle, <see cref="Others(Stance, Stance)"/> looks at.</summary>
+    public long Looks(Stance from, Stance to) =>
+        NestsWithin(from, to).Count + Enumerable.Range(1, _plan.Obstacles.Count).Sum(number => ObstacleWithin(number, from, to).Count);
+
+    private IEnumerable<Part> Nests(NestGrid.Box box)
+    {
+        var (first, second) = PlanShapes.Locators(_plan);
+        foreach (var (column, row, by) in box.All().Where(at => at != (0, 0)).Select(at => (at.Column, at.Row, By: PlanShapes.Offset(_plan, at.Column, at.Row))).OrderBy(at => at.By.Length))
         {
             if (Stock(column, row, by) is { } stock)
             {
@@ -101,6 +145,26 @@ internal sealed class PlanParts
                 yield return Locator(second, column, row, by);
             }
         }
+    }
+
+    private NestGrid.Box NestsWithin(in Stance from, in Stance to)
+    {
+        var (seat, reach) = (from.Seat, from.RadiusMetres);
+        var (first, second) = PlanShapes.Locators(_plan);
+        foreach (var theirs in new[] { (_plan.Nest.First, first), (_plan.Nest.Second, second) }.Where(l => HasEnds(l.Item1)).Select(l => (Shape?)l.Item2)
+            .Append(_plan.NeighbourDiameterMetres is { } other ? PlanShapes.Stock(_plan, other) : null).OfType<Shape>())
+        {
+            reach = Math.Max(reach, Math.Max((theirs.From - seat).Length, (theirs.To - seat).Length) + theirs.HalfWidthMetres);
+        }
+
+        return _grid.Within(default, Window(from, to) + reach, (1 - _grid.Columns, 1 - _grid.Rows));
+    }
+
+    private NestGrid.Box ObstacleWithin(int number, in Stance from, in Stance to)
+    {
+        var obstacle = _plan.Obstacles[number - 1];
+        var middle = 0.5 * (obstacle.From + obstacle.To);
+        return _grid.Within(middle - from.Seat, Window(from, to) + ((obstacle.To - obstacle.From).Length / 2) + (obstacle.DiameterMetres / 2), (0, 0));
     }
 
     /// <summary>A face whose ends are not stated would run through every other nest: only its own nest knows it.</summary>
@@ -155,39 +219,22 @@ internal sealed class PlanParts
         return (columns ? 1 : plan.Columns, rows ? 1 : plan.Rows);
     }
 
-    private static (int Column, int Row, PlanVector By)[] Offsets(Plan plan)
+    private IEnumerable<Part> Obstacles(Stance from, Stance to)
     {
-        var (columns, rows) = InPlan(plan);
-        var offsets = new List<(int Column, int Row, PlanVector By)>((2 * columns - 1) * (2 * rows - 1));
-        for (var row = 1 - rows; row < rows; row++)
-        {
-            for (var column = 1 - columns; column < columns; column++)
-            {
-                if ((column, row) != (0, 0))
-                {
-                    offsets.Add((column, row, PlanShapes.Offset(plan, column, row)));
-                }
-            }
-        }
-
-        return [.. offsets.OrderBy(offset => offset.By.Length)];
-    }
-
-    private IEnumerable<Part> Obstacles()
-    {
-        var (columns, rows) = InPlan(_plan);
         for (var number = 1; number <= _plan.Obstacles.Count; number++)
         {
-            var obstacle = _plan.Obstacles[number - 1];
-            for (var row = 0; row < rows; row++)
+            foreach (var (column, row) in ObstacleWithin(number, from, to).All())
             {
-                for (var column = 0; column < columns; column++)
-                {
-                    var shape = Shape.Capsule(new(PartyKind.Obstacle, number, -column, -row), obstacle.From, obstacle.To, obstacle.DiameterMetres / 2);
-                    yield return new(Motion.Fixed, shape.Moved(-1 * PlanShapes.Offset(_plan, column, row)));
-                }
+                yield return Obstacle(number, column, row);
             }
         }
+    }
+
+    private Part Obstacle(int number, int column, int row)
+    {
+        var obstacle = _plan.Obstacles[number - 1];
+        var shape = Shape.Capsule(new(PartyKind.Obstacle, number, -column, -row), obstacle.From, obstacle.To, obstacle.DiameterMetres / 2);
+        return new(Motion.Fixed, shape.Moved(-1 * PlanShapes.Offset(_plan, column, row)));
     }
 
     private Part? Stock(int column, int row, PlanVector by)
@@ -211,7 +258,7 @@ internal sealed class PlanParts
     /// <summary>Whether a part of the gripper is above a thing of a height; unless both heights are stated it is not.</summary>
     private bool PassesOver(in Part mine, double? topMetres) => mine.Motion switch
     {
-        Motion.Stock => false,
+        Motion.Stock or Motion.Gripped => false,
         Motion.Palm => _plan.Gripper!.PalmHeightMetres >= topMetres,
         _ => _plan.Gripper!.JawTipHeightMetres >= topMetres,
     };

@@ -17,6 +17,11 @@ public static class PlanShapes
         ? Shape.Disc(new(PartyKind.Stock), seat.Centre, diameterMetres / 2)
         : null;
 
+    /// <summary>The stock as it is gripped, off its locators by the stand-off; null when there is no such place.</summary>
+    public static Shape? Gripped(Plan plan, double diameterMetres) => SeatSolver.TryClear(plan.Nest, diameterMetres / 2, plan.StandOffMetres, out var clear) == SeatFault.None
+        ? Shape.Disc(new(PartyKind.Stock), clear.Centre, diameterMetres / 2)
+        : null;
+
     /// <summary>The two locators of a nest.</summary>
     public static (Shape First, Shape Second) Locators(Plan plan) => (Of(plan.Nest.First, 1), Of(plan.Nest.Second, 2));
 

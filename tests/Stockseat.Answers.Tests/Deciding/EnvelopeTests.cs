@@ -1,3 +1,4 @@
+using Stockseat.Answers.Deciding;
 using Stockseat.Answers.Reasons;
 using Stockseat.Answers.Records;
 using Stockseat.Answers.Tests.Support;
@@ -98,6 +99,18 @@ public sealed class EnvelopeTests
         Assert.Equal("gap", body.Limits!["constraint"]);
         Assert.Equal(0.097, double.Parse(body.Limits["end_metres"], System.Globalization.CultureInfo.InvariantCulture), 2e-6);
         Assert.Matches("jaw [12] \\(open\\) to stock of nest -?1,0 would be less than the 2 mm wanted", body.Text);
+    }
+
+    /// <summary>An older version adopted it. Seen at the start, in status and in lists, not only when somebody asks.</summary>
+    [Fact]
+    public void A_revision_in_force_that_holds_nothing_is_refused_whatever_is_asked()
+    {
+        var file = Revisions.Demo("veerack-2/r0001.json");
+        var state = new FixtureState("veerack-2") { InForce = file.Reading.Revision, Folder = Revisions.Folder(file) };
+
+        Assert.Equal(Reason.CalibrationUnusable, state.Refused!.Reason);
+        Assert.StartsWith("revision 1 of veerack-2 does not hold its own taught diameter of 0.076200 m for a pick: jaw 2 (closed) to face 1 would overlap", state.Refused.Text, StringComparison.Ordinal);
+        Assert.Null((state with { InForce = Revisions.Demo("veerack-2/r0002.json").Reading.Revision }).Refused);
     }
 
     [Theory]

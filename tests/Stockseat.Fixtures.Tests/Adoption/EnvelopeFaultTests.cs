@@ -35,6 +35,32 @@ public sealed class EnvelopeFaultTests
         Assert.Contains(EnvelopeFaults.Of(revision), f => f.Contains(said, StringComparison.Ordinal));
     }
 
+    /// <summary>A 60° vee has a sensitivity of exactly 2 and a held angle of exactly 60°; in doubles not quite.</summary>
+    [Theory]
+    [InlineData("60 deg", "1.9999", "is 0.08 m: its sensitivity is 2, above")]
+    [InlineData("60 deg", "2.0", null)]
+    [InlineData("120 deg", "1.1547005383792517", null)]
+    public void A_vee_that_is_exactly_at_the_limits_holds(string included, string sensitivity, string? fault)
+    {
+        var text = Repository.Edit(Repository.Text(Pins), "\"pins\": { \"spacing\": \"60 mm\", \"diameter\": \"12 mm\" }", $"\"vee\": {{ \"includedAngle\": \"{included}\" }}, \"top\": \"1 mm\"");
+        text = Repository.Edit(text, "\"sensitivity\": 2.0", $"\"sensitivity\": {sensitivity}");
+        text = Repository.Edit(text, "\"heldAngle\": \"5 deg\"", included == "60 deg" ? "\"heldAngle\": \"60 deg\"" : "\"heldAngle\": \"30 deg\"");
+        text = Repository.Edit(text, "\"gripper\": {", "\"gripper\": { \"jawTipHeight\": \"2 mm\",");
+        var reading = Repository.Read(text);
+
+        Assert.Equal(fault is null, reading.Faults.Count == 0);
+        Assert.True(fault is null ? reading.Revision!.Envelopes().Pick is not null : reading.Faults[0].ToString().Contains(fault, StringComparison.Ordinal), string.Join("; ", reading.Faults));
+    }
+
+    /// <summary>0.1 + 0.008 is more than 0.108 in doubles.</summary>
+    [Fact]
+    public void A_stated_end_that_is_exactly_the_stroke_is_held_itself()
+    {
+        var text = Repository.Edit(Repository.Edit(Repository.Text(Pins), "\"openBy\": \"12 mm\"", "\"openBy\": \"8 mm\""), "\"115 mm\"", "\"108 mm\"");
+
+        Assert.Equal(0.1, Repository.Good(text).Envelopes().Pick!.Greatest.DiameterMetres);
+    }
+
     [Fact]
     public void It_is_refused_at_adoption_and_passed_over_at_a_first_start()
     {

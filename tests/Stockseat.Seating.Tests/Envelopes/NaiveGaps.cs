@@ -19,6 +19,11 @@ internal static class NaiveGaps
         var stock = PlanShapes.Stock(plan, diameter)!.Value;
         var wanted = plan.GapMetres ?? 0;
         var mine = new List<(Shape Shape, Jaws Jaws, double? Height)> { (stock, Jaws.None, double.NegativeInfinity) };
+        if (plan.StandOffMetres > 0)
+        {
+            mine.Add((PlanShapes.Gripped(plan, diameter)!.Value, Jaws.Closed, double.NegativeInfinity));
+        }
+
         var own = new List<Reading>();
         foreach (var jaws in plan.Gripper is null ? [] : new[] { Jaws.Closed, Jaws.Open })
         {

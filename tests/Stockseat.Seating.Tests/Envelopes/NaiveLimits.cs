@@ -18,11 +18,11 @@ internal static class NaiveLimits
         double[] spans = plan.Gripper is { } gripper ? [diameter, gripper.Open(diameter)] : [];
         return diameter >= Plan.Reach.From && diameter <= Plan.Reach.To
             && !(diameter < plan.StatedMetres?.From) && !(diameter > plan.StatedMetres?.To)
-            && seat.HeldRadians >= plan.HeldRadians
-            && !(seat.PerRadius.Length > plan.Sensitivity)
-            && !((clear.Centre - plan.Taught.Centre).Length > plan.ShiftMetres)
-            && !(mass > plan.PayloadKilograms)
-            && spans.All(span => span >= plan.Gripper!.StrokeMetres.From && span <= plan.Gripper.StrokeMetres.To)
+            && seat.HeldRadians >= plan.HeldRadians - (2 * Plan.Rounding)
+            && !(seat.PerRadius.Length > plan.Sensitivity + (2 * Plan.Rounding))
+            && !((clear.Centre - plan.Taught.Centre).Length > plan.ShiftMetres + (2 * Plan.Rounding))
+            && !(mass > plan.PayloadKilograms + (2 * Plan.Rounding))
+            && spans.All(span => span >= plan.Gripper!.StrokeMetres.From - (2 * Plan.Rounding) && span <= plan.Gripper.StrokeMetres.To + (2 * Plan.Rounding))
             && !(plan.Gripper?.OpenToMetres <= diameter);
     }
 }
