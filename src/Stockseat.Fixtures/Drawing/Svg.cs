@@ -52,7 +52,7 @@ internal sealed class Svg
     {
         var svg = new Svg();
         svg._text.Append(CultureInfo.InvariantCulture, $"""
-            <svg xmlns="http://www.w3.org/2000/svg" width="{N(width)}mm" height="{N(height)}mm" viewBox="0 0 {N(width)} {N(height)}" font-family="Helvetica, Arial, sans-serif">
+            <svg xmlns="http://www.w3.org/2000/svg" width="{N(width)}mm" height="{N(height)}mm" viewBox="0 0 {N(width)} {N(height)}" font-family="sans-serif">
             <title>{Escape(title)}</title>
             <rect x="0" y="0" width="{N(width)}" height="{N(height)}" fill="#fff"/>
 
