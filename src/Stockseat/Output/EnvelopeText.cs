@@ -4,7 +4,7 @@ using Stockseat.Seating.Envelopes;
 
 namespace Stockseat.Cli.Output;
 
-/// <summary>What bounds a diameter, in words: lengths in millimetres, angles in degrees.</summary>
+/// <summary>What bounds a diameter, short enough for a column: lengths in millimetres, angles in degrees.</summary>
 internal static class EnvelopeText
 {
     /// <summary>What binds at an end.</summary>
@@ -18,12 +18,9 @@ internal static class EnvelopeText
         Constraint.Shift => $"shift{Limit(end, 1000, " mm")}",
         Constraint.Payload => $"mass{Limit(end, 1, " kg")}",
         Constraint.Stroke => $"stroke{Limit(end, 1000, " mm")}",
-        Constraint.Gap => $"gap{Limit(end, 1000, " mm")}{(end.Gap is { } gap ? $", {Of(gap)}" : "")}",
+        Constraint.Gap => $"gap{Limit(end, 1000, " mm")}{(end.Gap is { } gap ? $", {Wording.Of(gap, [])}" : "")}",
         _ => "nothing",
     };
-
-    /// <summary>The two parties of a gap.</summary>
-    public static string Of(GapReading gap) => Wording.Of(gap, []);
 
     /// <summary>A party's kind, as machines get it.</summary>
     public static string Kind(PartyKind kind) => kind switch
@@ -35,10 +32,6 @@ internal static class EnvelopeText
         PartyKind.Face => "face",
         _ => "obstacle",
     };
-
-    /// <summary>A constraint's name, as machines get it.</summary>
-    public static string Name(Constraint constraint) => Binding.Name(constraint);
-
 
     private static string Limit(EnvelopeEnd end, double factor, string unit) =>
         end.Limit is { } limit ? string.Create(CultureInfo.InvariantCulture, $" {factor * limit:0.###}{unit}") : "";

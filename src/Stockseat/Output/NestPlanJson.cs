@@ -1,5 +1,6 @@
 using System.Text.Json.Nodes;
 using Stockseat.Fixtures.Planning;
+using Stockseat.Fixtures.Revisions;
 using Stockseat.Seating.Envelopes;
 using Stockseat.Seating.Locators;
 
@@ -81,7 +82,7 @@ internal static class NestPlanJson
 
     private static JsonObject Of(EnvelopeEnd end)
     {
-        var value = new JsonObject { ["diameter"] = end.DiameterMetres, ["binds"] = EnvelopeText.Name(end.Constraint) };
+        var value = new JsonObject { ["diameter"] = end.DiameterMetres, ["binds"] = Binding.Name(end.Constraint) };
         Add(value, "limit", end.Limit);
         if (end.Gap is { } gap)
         {

@@ -1,5 +1,6 @@
 using System.Globalization;
 using Stockseat.Fixtures.Planning;
+using Stockseat.Fixtures.Revisions;
 using Stockseat.Seating.Envelopes;
 using Stockseat.Seating.Locators;
 
@@ -61,7 +62,7 @@ internal static class NestPlanView
         (round((1e5 * end.DiameterMetres) + (outward * 1e-6)) / 100).ToString("0.00", CultureInfo.InvariantCulture);
 
     private static string Gap(SmallestGap? gap) => gap is { } g
-        ? string.Create(CultureInfo.InvariantCulture, $"{1000 * g.Reading.Metres:0.00} {EnvelopeText.Of(g.Reading)}, at {Mm(g.DiameterMetres)}")
+        ? string.Create(CultureInfo.InvariantCulture, $"{1000 * g.Reading.Metres:0.00} {Wording.Of(g.Reading, [])}, at {Mm(g.DiameterMetres)}")
         : "";
 
     private static string Both((double? From, double? To) pair, double factor, string format) => $"{Number(factor * pair.From, format, "none")} | {Number(factor * pair.To, format, "none")}";
