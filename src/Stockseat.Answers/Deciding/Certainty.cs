@@ -3,7 +3,6 @@ using Stockseat.Answers.Measuring;
 using Stockseat.Answers.Reasons;
 using Stockseat.Answers.Records;
 using Stockseat.Fixtures.Revisions;
-using Stockseat.Seating.Seats;
 using Stockseat.Seating.Uncertainty;
 
 namespace Stockseat.Answers.Deciding;
@@ -75,13 +74,6 @@ public static class Certainty
 
         return sure.Largest > limit ? TooLarge(revision, model, nest, sure, limit.Value) : null;
     }
-
-    /// <summary>Where stock goes; null when there is no seat.</summary>
-    internal static Placement? Place(Revision revision, double diameterMetres, double standOffMetres) =>
-        SeatSolver.TrySeat(revision.Nest, diameterMetres / 2, out var seat) == SeatFault.None
-        && SeatSolver.TryClear(revision.Nest, diameterMetres / 2, standOffMetres, out var clear) == SeatFault.None
-            ? new Placement(seat, clear.Centre - revision.TaughtCentre)
-            : null;
 
     /// <summary>What a diameter's uncertainty and a revision's come to.</summary>
     internal static SeatUncertainty Model(Revision revision, in Placement placed, in DiameterInputs diameter) =>

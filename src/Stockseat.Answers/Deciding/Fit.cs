@@ -30,18 +30,20 @@ public static class Fit
             return Outside(revision, diameterMetres, purpose, envelope);
         }
 
-        if (SeatSolver.TrySeat(revision.Nest, diameterMetres / 2, out var seat) != SeatFault.None
-            || SeatSolver.TryClear(revision.Nest, diameterMetres / 2, StandOff(revision, purpose), out var clear) != SeatFault.None)
-        {
-            throw new InvalidOperationException($"stock of {diameterMetres} m finds no seat within the envelope of revision {revision.Number} of {revision.Fixture}");
-        }
-
-        placed = new(seat, clear.Centre - revision.TaughtCentre);
+        placed = Place(revision, diameterMetres, StandOff(revision, purpose))
+            ?? throw new InvalidOperationException($"stock of {diameterMetres} m finds no seat within the envelope of revision {revision.Number} of {revision.Fixture}");
         return null;
     }
 
     /// <summary>The stand-off of a purpose, in metres.</summary>
     public static double StandOff(Revision revision, Purpose purpose) => purpose == Purpose.Pick ? revision.StandOffPickMetres : revision.StandOffPlaceMetres;
+
+    /// <summary>Where stock goes; null when there is no seat.</summary>
+    internal static Placement? Place(Revision revision, double diameterMetres, double standOffMetres) =>
+        SeatSolver.TrySeat(revision.Nest, diameterMetres / 2, out var seat) == SeatFault.None
+        && SeatSolver.TryClear(revision.Nest, diameterMetres / 2, standOffMetres, out var clear) == SeatFault.None
+            ? new Placement(seat, clear.Centre - revision.TaughtCentre)
+            : null;
 
     /// <summary>Why a revision holds nothing at all, as one that was adopted before its surroundings were judged; null when it holds something.</summary>
     public static Refusal? Unusable(Revision revision) =>

@@ -26,7 +26,7 @@ public sealed record NestBudget(int Column, int Row, Budget Budget, IReadOnlyLis
     /// <param name="row">The nest's row.</param>
     public static IReadOnlyList<NestBudget> Of(Revision revision, double diameterMetres, double standOffMetres, DiameterFrom? from, int column, int row)
     {
-        if (Certainty.Diameter(revision, from) is not { } diameter || Certainty.Place(revision, diameterMetres, standOffMetres) is not { } placed)
+        if (Certainty.Diameter(revision, from) is not { } diameter || Fit.Place(revision, diameterMetres, standOffMetres) is not { } placed)
         {
             return [];
         }
