@@ -1,4 +1,3 @@
-using System.Globalization;
 using Stockseat.Answers.Deciding;
 using Stockseat.Answers.Records;
 using Stockseat.Fixtures.Revisions;
@@ -35,7 +34,7 @@ public static class RevisionAdvice
             var taken = held.Where(d => Fits(d * factor)).ToArray();
             if (taken.Length > 0)
             {
-                yield return $"{slip} would be answered: stock of {Mm(taken[0])} to {Mm(taken[^1])} mm would be taken for {Mm(taken[0] * factor)} to {Mm(taken[^1] * factor)} mm. Name the lot at each push, or narrow limits.diameter";
+                yield return $"{slip} would be answered: stock of {Wording.Millimetres(taken[0])} to {Wording.Millimetres(taken[^1])} mm would be taken for {Wording.Millimetres(taken[0] * factor)} to {Wording.Millimetres(taken[^1] * factor)} mm. Name the lot at each push, or narrow limits.diameter";
             }
         }
     }
@@ -47,7 +46,7 @@ public static class RevisionAdvice
         {
             yield return limit is null
                 ? "no uncertainty is stated, so answers can't say how sure they are. State it"
-                : $"limits.uncertainty is {Mm(limit.Value)} mm and no uncertainty is stated: every ask will be refused. State it";
+                : $"limits.uncertainty is {Wording.Millimetres(limit.Value)} mm and no uncertainty is stated: every ask will be refused. State it";
             yield break;
         }
 
@@ -60,7 +59,7 @@ public static class RevisionAdvice
         var budgets = NestBudget.Of(revision, diameter, revision.StandOffPickMetres, from, 0, 0);
         if (budgets.Count > 0 && budgets.Max(b => b.Budget.Expanded.Larger) is var largest && largest > limit)
         {
-            yield return $"U (k = 2) is {Mm(largest)} mm at {Mm(diameter)} mm, above limits.uncertainty {Mm(limit.Value)} mm: such asks will be refused. The budget says what it is made of";
+            yield return $"U (k = 2) is {Wording.Millimetres(largest)} mm at {Wording.Millimetres(diameter)} mm, above limits.uncertainty {Wording.Millimetres(limit.Value)} mm: such asks will be refused. The budget says what it is made of";
         }
     }
 
@@ -84,6 +83,4 @@ public static class RevisionAdvice
 
     private static bool Endless(in Locator locator) =>
         locator.Kind == LocatorKind.Face && (double.IsInfinity(locator.FromMetres) || double.IsInfinity(locator.ToMetres));
-
-    private static string Mm(double metres) => (1000 * metres).ToString("0.###", CultureInfo.InvariantCulture);
 }

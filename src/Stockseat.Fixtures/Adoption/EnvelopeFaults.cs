@@ -1,4 +1,3 @@
-using System.Globalization;
 using Stockseat.Fixtures.Revisions;
 
 namespace Stockseat.Fixtures.Adoption;
@@ -18,7 +17,7 @@ public static class EnvelopeFaults
         var envelopes = revision.Envelopes();
         if (envelopes.Violated is { } violated)
         {
-            yield return $"its own taught diameter of {Mm(revision.TaughtDiameterMetres)} mm does not fit{(envelopes.Pick is null ? "" : " to be set down among raw stock")}: {Binding.Said(violated, revision.Around.Obstacles)}; mend the nest, the gripper or the limits";
+            yield return $"its own taught diameter of {Wording.Millimetres(revision.TaughtDiameterMetres)} mm does not fit{(envelopes.Pick is null ? "" : " to be set down among raw stock")}: {Binding.Said(violated, revision.Around.Obstacles)}; mend the nest, the gripper or the limits";
         }
 
         if (envelopes.Held is not { } held || revision.Limits.DiameterMetres is not { } stated)
@@ -28,14 +27,12 @@ public static class EnvelopeFaults
 
         if (stated.From < held.Least.DiameterMetres - Rounding)
         {
-            yield return $"limits.diameter begins at {Mm(stated.From)} mm, and {Mm(held.Least.DiameterMetres)} mm is the smallest that it holds: {Binding.Said(held.Least, revision.Around.Obstacles)}; state a range within";
+            yield return $"limits.diameter begins at {Wording.Millimetres(stated.From)} mm, and {Wording.Millimetres(held.Least.DiameterMetres)} mm is the smallest that it holds: {Binding.Said(held.Least, revision.Around.Obstacles)}; state a range within";
         }
 
         if (stated.To > held.Greatest.DiameterMetres + Rounding)
         {
-            yield return $"limits.diameter ends at {Mm(stated.To)} mm, and {Mm(held.Greatest.DiameterMetres)} mm is the largest that it holds: {Binding.Said(held.Greatest, revision.Around.Obstacles)}; state a range within";
+            yield return $"limits.diameter ends at {Wording.Millimetres(stated.To)} mm, and {Wording.Millimetres(held.Greatest.DiameterMetres)} mm is the largest that it holds: {Binding.Said(held.Greatest, revision.Around.Obstacles)}; state a range within";
         }
     }
-
-    private static string Mm(double metres) => (1000 * metres).ToString("0.###", CultureInfo.InvariantCulture);
 }

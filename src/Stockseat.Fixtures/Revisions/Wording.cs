@@ -47,6 +47,10 @@ public static class Wording
         _ => "nothing that is stated; looked no further",
     };
 
+    /// <summary>The number of a length in millimetres, with at most 3 decimals: "92.4".</summary>
+    /// <param name="metres">The length, in metres.</param>
+    public static string Millimetres(double metres) => (1000 * metres).ToString("0.###", CultureInfo.InvariantCulture);
+
     /// <summary>A length in millimetres with at most 3 decimals: "92.4 mm".</summary>
     /// <param name="metres">The length, in metres.</param>
     public static string Length(double metres) => $"{Number(1000 * metres, 3)} mm";

@@ -1,4 +1,3 @@
-using System.Globalization;
 using System.Text.Json.Nodes;
 using Stockseat.Fixtures.Revisions;
 using Stockseat.Seating.Envelopes;
@@ -23,7 +22,7 @@ internal static class EnvelopeView
 
         if (revision.Limits.DiameterMetres is not null && envelopes.Held is { } held)
         {
-            Plain.Line($"  If limits.diameter did not state it, a pick could have {Mm(held.Least.DiameterMetres)} to {Mm(held.Greatest.DiameterMetres)} mm.");
+            Plain.Line($"  If limits.diameter did not state it, a pick could have {Wording.Millimetres(held.Least.DiameterMetres)} to {Wording.Millimetres(held.Greatest.DiameterMetres)} mm.");
             Reasons(held, revision);
         }
 
@@ -38,10 +37,10 @@ internal static class EnvelopeView
         }
 
         Plain.Line("");
-        Plain.Line($"Gaps for a pick [mm], {Mm(plan.GapMetres ?? 0)} mm wanted, the smallest first:");
+        Plain.Line($"Gaps for a pick [mm], {Wording.Millimetres(plan.GapMetres ?? 0)} mm wanted, the smallest first:");
         Plain.Table(
-            ["between", .. diameters.Select(d => $"at {Mm(d)}")],
-            rows.Select(r => (IReadOnlyList<string>)[Wording.Of(new GapReading(r.Key.Mine, r.Key.Theirs, r.Key.Jaws, 0), plan.Obstacles), .. r.Metres.Select(m => m is { } metres ? Mm(metres) : "")]));
+            ["between", .. diameters.Select(d => $"at {Wording.Millimetres(d)}")],
+            rows.Select(r => (IReadOnlyList<string>)[Wording.Of(new GapReading(r.Key.Mine, r.Key.Theirs, r.Key.Jaws, 0), plan.Obstacles), .. r.Metres.Select(m => m is { } metres ? Wording.Millimetres(metres) : "")]));
     }
 
     public static JsonObject Of(Revision revision)
@@ -81,7 +80,7 @@ internal static class EnvelopeView
             return;
         }
 
-        Plain.Line($"  For a {purpose} it holds {Mm(envelope.Least.DiameterMetres)} to {Mm(envelope.Greatest.DiameterMetres)} mm.");
+        Plain.Line($"  For a {purpose} it holds {Wording.Millimetres(envelope.Least.DiameterMetres)} to {Wording.Millimetres(envelope.Greatest.DiameterMetres)} mm.");
         Reasons(envelope, revision);
     }
 
@@ -93,6 +92,4 @@ internal static class EnvelopeView
 
     private static double[] Diameters(Revision revision, Envelope pick) =>
         [.. new[] { pick.Least.DiameterMetres, revision.TaughtDiameterMetres, pick.Greatest.DiameterMetres }.Distinct()];
-
-    private static string Mm(double metres) => (1000 * metres).ToString("0.###", CultureInfo.InvariantCulture);
 }

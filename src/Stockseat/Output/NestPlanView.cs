@@ -22,7 +22,7 @@ internal static class NestPlanView
                 Name(j.Candidate), j.Holds ? "yes" : "no", Both(j.HalfAngleRadians, 180 / Math.PI, "0.0"), Both(j.Sensitivity, 1, "0.000"),
                 Number(j.MarginRadians * 180 / Math.PI, "0.0"), Number(1000 * j.ShiftMetres, "0.00"), Gap(j.Gap), Envelope(j), Binds(j),
             ]));
-        Plain.Line($"mm and deg; half-angle and sensitivity at {Mm(question.RangeMetres.From)} | {Mm(question.RangeMetres.To)} mm.");
+        Plain.Line($"mm and deg; half-angle and sensitivity at {Wording.Millimetres(question.RangeMetres.From)} | {Wording.Millimetres(question.RangeMetres.To)} mm.");
         Plain.Line(Rule(question));
         if (planning.Judged.Take(shown).Any(j => j.FaceMetres is not null) && question.FaceMetres is null)
         {
@@ -43,15 +43,15 @@ internal static class NestPlanView
     /// <summary>What a candidate is called.</summary>
     public static string Name(Candidate candidate) => candidate.Kind == LocatorKind.Face
         ? $"vee {Degrees(candidate.IncludedRadians)}"
-        : $"pins {Mm(candidate.PinDiameterMetres)}, {Mm(candidate.SpacingMetres)} apart{(candidate.Holes is { } holes ? $" ({holes} {(holes == 1 ? "pitch" : "pitches")})" : "")}";
+        : $"pins {Wording.Millimetres(candidate.PinDiameterMetres)}, {Wording.Millimetres(candidate.SpacingMetres)} apart{(candidate.Holes is { } holes ? $" ({holes} {(holes == 1 ? "pitch" : "pitches")})" : "")}";
 
-    private static string Range(PlanningQuestion question) => $"{Mm(question.RangeMetres.From)} mm to {Mm(question.RangeMetres.To)} mm";
+    private static string Range(PlanningQuestion question) => $"{Wording.Millimetres(question.RangeMetres.From)} mm to {Wording.Millimetres(question.RangeMetres.To)} mm";
 
     private static string Left(NestPlanning planning) => planning.Overlapping > 0 ? $" ({planning.Overlapping} left out: their pins would overlap)" : "";
 
     private static string Binds(JudgedCandidate j) => j.Envelope is { } envelope
         ? $"{EnvelopeText.Of(envelope.Least)} | {EnvelopeText.Of(envelope.Greatest)}"
-        : j.Violated is { } violated ? $"at {Mm(violated.DiameterMetres)}: {EnvelopeText.Of(violated)}" : "";
+        : j.Violated is { } violated ? $"at {Wording.Millimetres(violated.DiameterMetres)}: {EnvelopeText.Of(violated)}" : "";
 
     /// <summary>Rounded inward: never told too wide.</summary>
     private static string Envelope(JudgedCandidate j) => j.Envelope is { } e
@@ -62,14 +62,12 @@ internal static class NestPlanView
         (round((1e5 * end.DiameterMetres) + (outward * 1e-6)) / 100).ToString("0.00", CultureInfo.InvariantCulture);
 
     private static string Gap(SmallestGap? gap) => gap is { } g
-        ? string.Create(CultureInfo.InvariantCulture, $"{1000 * g.Reading.Metres:0.00} {Wording.Of(g.Reading, [])}, at {Mm(g.DiameterMetres)}")
+        ? string.Create(CultureInfo.InvariantCulture, $"{1000 * g.Reading.Metres:0.00} {Wording.Of(g.Reading, [])}, at {Wording.Millimetres(g.DiameterMetres)}")
         : "";
 
     private static string Both((double? From, double? To) pair, double factor, string format) => $"{Number(factor * pair.From, format, "none")} | {Number(factor * pair.To, format, "none")}";
 
     private static string Number(double? value, string format, string absent = "") => value?.ToString(format, CultureInfo.InvariantCulture) ?? absent;
-
-    private static string Mm(double metres) => (1000 * metres).ToString("0.###", CultureInfo.InvariantCulture);
 
     private static string Degrees(double radians) => (radians * 180 / Math.PI).ToString("0.###", CultureInfo.InvariantCulture);
 }
