@@ -8,12 +8,6 @@ namespace Stockseat.Answers.Advising;
 /// <summary>What a setter should know of a revision before it is adopted: no faults, but what may surprise.</summary>
 public static class RevisionAdvice
 {
-    /// <summary>How many diameters are tried between the smallest and the largest.</summary>
-    private const int Steps = 2000;
-
-    /// <summary>Where no range is stated, diameters from this part of the taught one to this many times it are tried.</summary>
-    private const double Reach = 4;
-
     private static readonly (double Factor, string Slip)[] Slips =
         [(0.5, "a radius taken for a diameter"), (0.1, "a diameter with its point one place too far left"), (1 / 25.4, "an inch value taken for millimetres")];
 
@@ -24,18 +18,17 @@ public static class RevisionAdvice
     public static IEnumerable<string> Of(Revision revision, double diameterMetres, DiameterFrom? from) =>
         [.. FittingSlips(revision), .. Sure(revision, diameterMetres, from), .. Incomplete(revision)];
 
+    /// <summary>Stock of the envelope whose diameter, taken wrongly, lies in the envelope too.</summary>
     private static IEnumerable<string> FittingSlips(Revision revision)
     {
-        var (low, high) = revision.Limits.DiameterMetres ?? (revision.TaughtDiameterMetres / Reach, revision.TaughtDiameterMetres * Reach);
-        bool Fits(double diameter) => Fit.Judge(revision, diameter, Purpose.Pick, out _) is null;
-        var held = Enumerable.Range(0, Steps + 1).Select(i => low + ((high - low) * i / Steps)).Where(Fits).ToArray();
-        foreach (var (factor, slip) in Slips)
+        if (revision.Envelopes().Pick is not { Least.DiameterMetres: var least, Greatest.DiameterMetres: var greatest })
         {
-            var taken = held.Where(d => Fits(d * factor)).ToArray();
-            if (taken.Length > 0)
-            {
-                yield return $"{slip} would be answered: stock of {Wording.Millimetres(taken[0])} to {Wording.Millimetres(taken[^1])} mm would be taken for {Wording.Millimetres(taken[0] * factor)} to {Wording.Millimetres(taken[^1] * factor)} mm. Name the lot at each push, or narrow limits.diameter";
-            }
+            yield break;
+        }
+
+        foreach (var (factor, slip) in Slips.Where(s => least <= greatest * s.Factor))
+        {
+            yield return $"{slip} would be answered: stock of {Wording.Millimetres(least / factor)} to {Wording.Millimetres(greatest)} mm would be taken for {Wording.Millimetres(least)} to {Wording.Millimetres(greatest * factor)} mm. Name the lot at each push, or narrow limits.diameter";
         }
     }
 
