@@ -24,7 +24,7 @@ public sealed class Revision
     public required ReadOnlyMemory<byte> Content { get; init; }
 
     /// <summary>Where the values come from.</summary>
-    public required Calibration Calibrated { get; init; }
+    public required CalibrationNote Calibrated { get; init; }
 
     /// <summary>The two locators of each nest.</summary>
     public required Nest Nest { get; init; }

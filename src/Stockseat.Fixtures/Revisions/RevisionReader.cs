@@ -54,7 +54,7 @@ public static partial class RevisionReader
     }
 
     private sealed record Draft(
-        string? Fixture, int? Number, Calibration? Calibrated, Nest? Nest, Layout Layout, double? Diameter, Pose? Origin, string? TaughtIn,
+        string? Fixture, int? Number, CalibrationNote? Calibrated, Nest? Nest, Layout Layout, double? Diameter, Pose? Origin, string? TaughtIn,
         string? TaughtWith, string? MeasuredWith, PlanFrame? Frame, double Pick, double Place, Limits Limits, bool ReturnsRawStock,
         NestInputs? Uncertainty, Surroundings Around);
 
@@ -161,7 +161,7 @@ public static partial class RevisionReader
         return said is null;
     }
 
-    private static Calibration? ReadCalibration(Section section)
+    private static CalibrationNote? ReadCalibration(Section section)
     {
         var at = section.Text("at", longest: 40);
         if (at is not null && !IsInstant(at))

@@ -133,7 +133,7 @@ public sealed class SafePageTests
         return [(from, y - (0.8 * size)), (from + width, y)];
     }
 
-    private static Revision With(Revision r, Calibration calibrated, string? fixture = null) => new()
+    private static Revision With(Revision r, CalibrationNote calibrated, string? fixture = null) => new()
     {
         Fixture = fixture ?? r.Fixture, Number = r.Number, Digest = r.Digest, Content = r.Content, Calibrated = calibrated, Nest = r.Nest, Layout = r.Layout,
         TaughtDiameterMetres = r.TaughtDiameterMetres, TaughtOrigin = r.TaughtOrigin, Frame = r.Frame, Limits = r.Limits, TaughtSeat = r.TaughtSeat, Around = r.Around,

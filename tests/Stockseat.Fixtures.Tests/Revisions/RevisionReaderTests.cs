@@ -38,7 +38,7 @@ public sealed class RevisionReaderTests
         var r = Repository.Good(Repository.Text(Pins));
 
         Assert.Equal(("pinbed-1", 3, "cell-1 base", "three-jaw, centre"), (r.Fixture, r.Number, r.TaughtIn, r.TaughtWith));
-        Assert.Equal(new Calibration("2026-11-20T09:12:00Z", "setter on shift", "four nests touched with the 80 mm master", "bed moved 40 mm"), r.Calibrated);
+        Assert.Equal(new CalibrationNote("2026-11-20T09:12:00Z", "setter on shift", "four nests touched with the 80 mm master", "bed moved 40 mm"), r.Calibrated);
         Assert.Equal((-0.03, 0.03, 0.006), (r.Nest.First.Point.U, r.Nest.Second.Point.U, r.Nest.First.RadiusMetres));
         Assert.Equal(new Layout(new('u', 6, 0.125), new('v', 4, 0.13)), r.Layout);
         Assert.Equal(0.08, r.TaughtDiameterMetres);

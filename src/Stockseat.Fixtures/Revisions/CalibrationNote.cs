@@ -5,4 +5,4 @@ namespace Stockseat.Fixtures.Revisions;
 /// <param name="By">Who.</param>
 /// <param name="Method">How.</param>
 /// <param name="Note">What else; may be empty.</param>
-public sealed record Calibration(string At, string By, string Method, string Note);
+public sealed record CalibrationNote(string At, string By, string Method, string Note);
