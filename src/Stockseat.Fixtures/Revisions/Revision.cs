@@ -1,3 +1,4 @@
+using Stockseat.Fixtures.Calibration;
 using Stockseat.Seating.Envelopes;
 using Stockseat.Seating.Frames;
 using Stockseat.Seating.Locators;
@@ -46,6 +47,9 @@ public sealed class Revision
 
     /// <summary>The plan's axes in base.</summary>
     public required PlanFrame Frame { get; init; }
+
+    /// <summary>The touched nests that the axes were fitted to; null when they are stated.</summary>
+    public TouchedFrame? Touched { get; init; }
 
     /// <summary>The stand-off for a pick, in metres.</summary>
     public double StandOffPickMetres { get; init; }

@@ -2,6 +2,7 @@ using System.Globalization;
 using System.Security.Cryptography;
 using System.Text.Json.Nodes;
 using System.Text.RegularExpressions;
+using Stockseat.Fixtures.Calibration;
 using Stockseat.Fixtures.Canonical;
 using Stockseat.Fixtures.Reading;
 using Stockseat.Seating.Envelopes;
@@ -55,7 +56,7 @@ public static partial class RevisionReader
 
     private sealed record Draft(
         string? Fixture, int? Number, CalibrationNote? Calibrated, Nest? Nest, Layout Layout, double? Diameter, Pose? Origin, string? TaughtIn,
-        string? TaughtWith, string? MeasuredWith, PlanFrame? Frame, double Pick, double Place, Limits Limits, bool ReturnsRawStock,
+        string? TaughtWith, string? MeasuredWith, PlanFrame? Frame, TouchedFrame? Touched, double Pick, double Place, Limits Limits, bool ReturnsRawStock,
         NestInputs? Uncertainty, Surroundings Around);
 
     private static Draft ReadValues(Section root, string? fixture, int? number)
@@ -89,7 +90,9 @@ public static partial class RevisionReader
         }
 
         taught?.Finish();
-        var frame = root.Object("frame") is { } f ? ReadFrame(f) : null;
+        Pose? origin = position is { } at && orientation is { } turned ? new Pose(at, turned) : null;
+        TouchedFrame? touched = null;
+        var frame = root.Object("frame") is { } f ? FrameReader.Read(f, DrawnBy(root, nest, layout, diameter, origin), out touched) : null;
         var standOff = root.Object("standOff", required: false);
         var pick = standOff?.Length("pick", Range.Gap, required: false) ?? 0;
         var place = standOff?.Length("place", Range.Gap, required: false) ?? 0;
@@ -98,11 +101,16 @@ public static partial class RevisionReader
         var uncertainty = UncertaintyReader.Read(root.Object("uncertainty", required: false));
         var around = SurroundingsReader.Read(root, locatorTop);
         var raw = root.Flag("returnsRawStock") ?? false;
-        Pose? origin = position is { } at && orientation is { } turned ? new Pose(at, turned) : null;
         return new(
-            name, revision, calibrated, nest, layout, diameter, origin, taughtIn, taughtWith, measuredWith, frame, pick, place, limits, raw, uncertainty,
+            name, revision, calibrated, nest, layout, diameter, origin, taughtIn, taughtWith, measuredWith, frame, touched, pick, place, limits, raw, uncertainty,
             around);
     }
+
+    /// <summary>What touched nests are held against; null while it has faults, which are mended first.</summary>
+    private static Drawn? DrawnBy(Section root, Nest? nest, Layout layout, double? diameter, Pose? origin) =>
+        root.Faults.None && nest is { } n && diameter is { } d && origin is { } o && SeatSolver.TrySeat(n, d / 2, out _) == SeatFault.None
+            ? new(n, layout, d, o.PositionMetres)
+            : null;
 
     private static Revision? Make(Section root, Draft d, byte[] content)
     {
@@ -126,6 +134,7 @@ public static partial class RevisionReader
             TaughtIn = d.TaughtIn,
             TaughtWith = d.TaughtWith,
             Frame = d.Frame!.Value,
+            Touched = d.Touched,
             StandOffPickMetres = d.Pick,
             StandOffPlaceMetres = d.Place,
             Limits = d.Limits,
@@ -222,25 +231,6 @@ public static partial class RevisionReader
 
         section.Finish();
         return direction is not null && count is { } n && pitch is { } p ? new LayoutRow(direction[0], n, p) : null;
-    }
-
-    private static PlanFrame? ReadFrame(Section section)
-    {
-        var axis = section.Object("seatAxis") is { } a ? OrientationReader.ReadDirection(a) : null;
-        var normal = section.Object("normal") is { } n ? OrientationReader.ReadDirection(n) : null;
-        section.Finish();
-        if (axis is not { } v || normal is not { } w)
-        {
-            return null;
-        }
-
-        if (PlanFrame.TryCreate(v, w, out var frame))
-        {
-            return frame;
-        }
-
-        section.Faults.Add(section.Path, "seatAxis and normal are not square to each other within 0.01 deg; mend one of them");
-        return null;
     }
 
     [GeneratedRegex(@"\A[A-Za-z0-9._-]{1,40}\z", RegexOptions.CultureInvariant)]

@@ -1,0 +1,98 @@
+using Stockseat.Fixtures.Calibration;
+using Stockseat.Fixtures.Reading;
+using Stockseat.Seating.Frames;
+using Range = Stockseat.Fixtures.Reading.Range;
+
+namespace Stockseat.Fixtures.Revisions;
+
+/// <summary>Reads the plan's axes: stated, or as touched nests that they are fitted to.</summary>
+internal static class FrameReader
+{
+    /// <summary>Reads them.</summary>
+    /// <param name="section">The frame.</param>
+    /// <param name="drawn">The rest of the revision's values; null when they have faults of their own.</param>
+    /// <param name="touched">The fit; null when the axes are stated.</param>
+    public static PlanFrame? Read(Section section, Drawn? drawn, out TouchedFrame? touched)
+    {
+        touched = null;
+        if (!section.Has("touchedNests"))
+        {
+            return ReadStated(section);
+        }
+
+        if (section.Has("seatAxis"))
+        {
+            section.Faults.Add(section.At("seatAxis"), "is stated beside touchedNests, which tell it; keep one of them");
+        }
+
+        touched = ReadTouched(section, drawn);
+        return touched?.Fit.Frame;
+    }
+
+    private static PlanFrame? ReadStated(Section section)
+    {
+        var axis = section.Object("seatAxis") is { } a ? OrientationReader.ReadDirection(a) : null;
+        var normal = section.Object("normal") is { } n ? OrientationReader.ReadDirection(n) : null;
+        section.Finish();
+        if (axis is not { } v || normal is not { } w)
+        {
+            return null;
+        }
+
+        if (PlanFrame.TryCreate(v, w, out var frame))
+        {
+            return frame;
+        }
+
+        section.Faults.Add(section.Path, "seatAxis and normal are not square to each other within 0.01 deg; mend one of them");
+        return null;
+    }
+
+    private static TouchedFrame? ReadTouched(Section section, Drawn? drawn)
+    {
+        var items = section.Objects("touchedNests", required: true, 2, 10_000);
+        var read = items?.Select(ReadNest).ToArray();
+        var normal = section.Object("normal") is { } n ? OrientationReader.ReadDirection(n) : null;
+        var limits = new TouchLimits(
+            section.Length("residualLimit", Range.Size, required: false) ?? TouchLimits.Usual.ResidualMetres,
+            section.Length("originLimit", Range.Size, required: false) ?? TouchLimits.Usual.OriginMetres);
+        section.Finish();
+        if (items is null || read is null || normal is not { } w || drawn is not { } against || read.Contains(null))
+        {
+            return null;
+        }
+
+        var nests = read.Select(r => r!.Value).ToArray();
+        var sound = true;
+        for (var i = 0; i < nests.Length; i++)
+        {
+            if (TouchedFrames.Unusable(against, nests, i) is { } unusable)
+            {
+                section.Faults.Add(items[i].Path, unusable);
+                sound = false;
+            }
+        }
+
+        return sound ? Fit(section, against, nests, w, limits) : null;
+    }
+
+    private static TouchedFrame? Fit(Section section, in Drawn drawn, TouchedNest[] nests, Vector3 normal, TouchLimits limits)
+    {
+        var frame = TouchedFrames.TryFit(drawn, nests, normal, limits, out var fault);
+        foreach (var said in frame is null ? [fault!] : TouchedFrames.Misfits(frame))
+        {
+            section.Faults.Add(section.At("touchedNests"), said);
+        }
+
+        return frame;
+    }
+
+    private static TouchedNest? ReadNest(Section section)
+    {
+        var (column, row) = (section.Whole("column", 0, 9_999), section.Whole("row", 0, 9_999));
+        var diameter = section.Length("diameter", Range.Size);
+        var (x, y, z) = (section.Length("x", Range.Place), section.Length("y", Range.Place), section.Length("z", Range.Place));
+        section.Finish();
+        return column is { } c && row is { } r && diameter is { } d && x is { } a && y is { } b && z is { } e ? new TouchedNest(c, r, d, new(a, b, e)) : null;
+    }
+}
