@@ -1,0 +1,7 @@
+namespace Stockseat.Fixtures.Calibration;
+
+/// <summary>A column of lengths.</summary>
+/// <param name="Name">Its name.</param>
+/// <param name="Index">Which column it is, from 0.</param>
+/// <param name="Unit">The unit of its numbers.</param>
+internal readonly record struct LengthColumn(string Name, int Index, string Unit);
