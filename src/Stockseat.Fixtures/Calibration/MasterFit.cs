@@ -1,0 +1,94 @@
+using Stockseat.Fixtures.Revisions;
+using Stockseat.Seating.Fitting;
+using Stockseat.Seating.Frames;
+using Stockseat.Seating.Locators;
+using Stockseat.Seating.Uncertainty;
+
+namespace Stockseat.Fixtures.Calibration;
+
+/// <summary>Fits the sizes of the locators to masters of several diameters: those that the file states for all nests, by pins or by a vee.</summary>
+internal static class MasterFit
+{
+    /// <summary>A value that may be fitted.</summary>
+    /// <param name="Path">Where it stands in the file.</param>
+    /// <param name="Drawing">Its value there, in metres or radians.</param>
+    /// <param name="Key">The key under uncertainty that says how far it may be from that.</param>
+    /// <param name="Tolerance">What that key says.</param>
+    /// <param name="Locators">How many locators' errors are in it: a spacing and an included angle have one at each side.</param>
+    /// <param name="Text">Writes it.</param>
+    private sealed record Value(string Path, double Drawing, string Key, Input? Tolerance, int Locators, Func<double, string> Text);
+
+    /// <summary>Fits them.</summary>
+    /// <param name="source">The file's text.</param>
+    /// <param name="drawing">The revision in it.</param>
+    /// <param name="nests">The touched nests, each usable by itself.</param>
+    /// <param name="normal">The stated normal.</param>
+    /// <param name="touchingMetres">The standard deviation of one touch along one axis, in metres; null: estimated.</param>
+    /// <param name="changes">Where the fitted values go, by their path in the file.</param>
+    /// <param name="fault">Why nothing could be fitted.</param>
+    public static (LocatorFit Fit, Nest Nest)? Fit(
+        ReadOnlySpan<byte> source, Revision drawing, IReadOnlyList<TouchedNest> nests, Vector3 normal, double? touchingMetres, Dictionary<string, string> changes, out string? fault)
+    {
+        var pins = JsonSplice.Has(source, "nest.pins");
+        if (!pins && !JsonSplice.Has(source, "nest.vee"))
+        {
+            fault = "the nest is stated by its locators, and sizes are fitted for pins and for a vee only; leave the fit of locators out";
+            return null;
+        }
+
+        var values = pins ? Pins(drawing) : Vee(drawing);
+        if (values.FirstOrDefault(v => v.Tolerance is not { Standard: > 0 }) is { } unknown)
+        {
+            fault = $"how far {unknown.Path} may be from the drawing is not stated: state uncertainty.{unknown.Key} in revision {drawing.Number}, the drawing's tolerance";
+            return null;
+        }
+
+        var first = drawing.Nest.First;
+        Nest? Made(IReadOnlyList<double> v) => pins
+            ? v[0] > v[1] && v[1] > 0 ? Nest.Pins(v[0], v[1]) : null
+            : v[0] > 0 && v[0] < Math.PI ? Nest.Vee(v[0], first.FromMetres, first.ToMetres) : null;
+        var outcome = LocatorFitter.Fit(
+            [.. nests.Select(n => new MasterTouch(TouchedFrames.Cell(drawing.Layout, n), n.DiameterMetres, n.PositionMetres))],
+            [.. values.Select(v => new LocatorParameter(v.Path, v.Drawing, v.Tolerance!.Value.Standard * Math.Sqrt(v.Locators)))],
+            Made, normal, TouchedFrames.HoldsNormal(drawing.Layout, nests), touchingMetres);
+        fault = Said(outcome, nests);
+        if (outcome.Fit is not { } fit)
+        {
+            return null;
+        }
+
+        for (var i = 0; i < values.Length; i++)
+        {
+            changes[values[i].Path] = values[i].Text(fit.Parameters[i].Value);
+        }
+
+        return (fit, Made([.. fit.Parameters.Select(p => p.Value)])!.Value);
+    }
+
+    private static Value[] Pins(Revision drawing)
+    {
+        var (a, b) = (drawing.Nest.First, drawing.Nest.Second);
+        return
+        [
+            new("nest.pins.spacing", (b.Point - a.Point).Length, "locatorPosition", drawing.Uncertainty?.LocatorPosition, 2, RevisionText.Length),
+            new("nest.pins.diameter", 2 * a.RadiusMetres, "locatorDiameter", drawing.Uncertainty?.LocatorDiameter, 1, RevisionText.Length),
+        ];
+    }
+
+    private static Value[] Vee(Revision drawing)
+    {
+        var (a, b) = (drawing.Nest.First.Normal, drawing.Nest.Second.Normal);
+        var included = Math.PI - Math.Acos(Math.Clamp(PlanVector.Dot(a, b), -1, 1));
+        return [new("nest.vee.includedAngle", included, "locatorAngle", drawing.Uncertainty?.LocatorAngle, 2, RevisionText.Angle)];
+    }
+
+    private static string? Said(LocatorFitOutcome outcome, IReadOnlyList<TouchedNest> nests) => outcome.Fault switch
+    {
+        LocatorFitFault.None => null,
+        LocatorFitFault.Frame => TouchedFrames.Said(outcome.FrameFault),
+        LocatorFitFault.Indistinct => $"masters of {string.Join(", ", nests.Select(n => Wording.Length(n.DiameterMetres)).Distinct())} can't tell {string.Join(" and ", outcome.Indistinct)} {(outcome.Indistinct.Count == 1 ? "from where the frame lies" : "apart")}; touch masters of more and of further apart diameters, or leave the fit of locators out",
+        LocatorFitFault.NotConverged => "the fit of the locators does not come to rest; look for a wrong diameter or nest in the table, or leave the fit of locators out",
+        LocatorFitFault.NoSeat => $"a master of {Wording.Length(nests[outcome.Touch!.Value].DiameterMetres)} has no seat in this nest; mend its diameter or the drawing",
+        _ => throw new ArgumentOutOfRangeException(nameof(outcome), outcome.Fault, "no such fault"),
+    };
+}

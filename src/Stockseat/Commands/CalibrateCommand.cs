@@ -1,0 +1,169 @@
+using System.CommandLine;
+using System.CommandLine.Parsing;
+using System.Globalization;
+using Stockseat.Cli.Output;
+using Stockseat.Fixtures.Calibration;
+using Stockseat.Fixtures.Reading;
+using Stockseat.Fixtures.Revisions;
+
+namespace Stockseat.Cli.Commands;
+
+/// <summary>Makes the next revision from one of a fixture and from touched nests. Nothing is in force by it: it waits to be adopted.</summary>
+internal static class CalibrateCommand
+{
+    private sealed record Options(
+        Argument<string> Fixture, Argument<string> Table, Argument<int?> Number, Option<string> By, Option<string?> Method, Option<string> Note,
+        Option<string?> ResidualLimit, Option<string?> OriginLimit, Option<string> Origin, Option<bool> FitLocators, Option<double?> Touching,
+        Option<int?> As, Option<bool> DryRun, Option<string?> Config, Option<bool> Json);
+
+    public static Command Make()
+    {
+        var o = new Options(
+            RevisionFiles.Fixture(),
+            new("TABLE") { Description = "the touched nests: a CSV file with the columns nest, diameter [mm], x [mm], y [mm], z [mm]" },
+            new("REVISION") { Description = "the revision whose other values are kept; without it the highest", Arity = ArgumentArity.ZeroOrOne, CustomParser = r => FixtureCommands.Number(r) },
+            new("--by") { HelpName = "WHO", Description = "who touched the nests: kept in the new revision", Required = true, CustomParser = r => Said(r, 1) },
+            new("--method") { HelpName = "TEXT", Description = "how; without it how many nests were touched with which masters", CustomParser = r => Said(r, 1) },
+            new("--note") { HelpName = "TEXT", Description = "what else is to be known", DefaultValueFactory = _ => "", CustomParser = r => Said(r, 0) },
+            Limit("--residual-limit", $"the longest residual of a nest; without it {Wording.Length(TouchLimits.Usual.ResidualMetres)}"),
+            Limit("--origin-limit", $"how far nest 0,0 by the touched nests may lie from the taught origin; without it {Wording.Length(TouchLimits.Usual.OriginMetres)}"),
+            new("--origin") { Description = "taught: it stays, and is compared; touched: its position is taken from the touched nests", DefaultValueFactory = _ => "taught" },
+            new("--fit-locators") { Description = "fits the pins' spacing and diameter, or the vee's included angle, to masters of several diameters" },
+            new("--touching") { HelpName = "LENGTH", Description = "with --fit-locators: the standard deviation of one touch along one axis; without it estimated", CustomParser = r => Common.Length(r) },
+            new("--as") { HelpName = "NUMBER", Description = "the new revision's number; without it the next", CustomParser = r => FixtureCommands.Number(r) },
+            new("--dry-run") { Description = "fits and reports, and writes nothing" },
+            ServeCommand.Config(),
+            Common.Json());
+        o.Origin.AcceptOnlyFromAmong("taught", "touched");
+        var command = new Command("calibrate", "fits the plan's frame to touched nests and writes the next revision, which waits to be adopted")
+        {
+            o.Fixture, o.Table, o.Number, o.By, o.Method, o.Note, o.ResidualLimit, o.OriginLimit, o.Origin, o.FitLocators, o.Touching, o.As, o.DryRun, o.Config, o.Json,
+        };
+        command.SetAction(parsed =>
+        {
+            if (ServeCommand.Read(new(parsed.GetValue(o.Config))) is not { } settings)
+            {
+                return ExitCodes.Usage;
+            }
+
+            return RevisionFiles.Find(settings, parsed.GetValue(o.Fixture)!, parsed.GetValue(o.Number)) is { } file ? Run(file, parsed, o) : ExitCodes.Failed;
+        });
+        return command;
+    }
+
+    private static int Run(RevisionFile file, ParseResult parsed, Options o)
+    {
+        var table = parsed.GetValue(o.Table)!;
+        if (Bytes(file.Path) is not { } source || Bytes(table) is not { } bytes)
+        {
+            return ExitCodes.Failed;
+        }
+
+        if (file.Reading.Revision is not { } drawing)
+        {
+            return Refused([.. file.Reading.Faults, $"{file.Path}: mend it first, its values are kept in the new revision"]);
+        }
+
+        var faults = new Faults(table);
+        var rows = TouchTable.Read(bytes, faults);
+        if (!faults.None)
+        {
+            return Refused(faults.All);
+        }
+
+        var folder = Path.GetDirectoryName(file.Path)!;
+        var highest = FixtureFolder.Read(Path.GetDirectoryName(folder)!, Path.GetFileName(folder))?.Files[^1].Number ?? file.Number;
+        var wish = new CalibrationWish
+        {
+            Number = parsed.GetValue(o.As) ?? highest + 1,
+            Note = new(
+                TimeProvider.System.GetUtcNow().ToString("yyyy-MM-ddTHH:mm:ssZ", CultureInfo.InvariantCulture), parsed.GetValue(o.By)!,
+                parsed.GetValue(o.Method) ?? TouchView.Method(rows), parsed.GetValue(o.Note)!),
+            ResidualLimit = parsed.GetValue(o.ResidualLimit),
+            OriginLimit = parsed.GetValue(o.OriginLimit),
+            OriginFromTouches = parsed.GetValue(o.Origin) == "touched",
+            FitLocators = parsed.GetValue(o.FitLocators),
+            TouchingMetres = parsed.GetValue(o.Touching),
+        };
+        var outcome = Calibrator.Calibrate(source, drawing, rows, table, wish);
+        var path = outcome.Text is null || parsed.GetValue(o.DryRun) ? null : NewRevisionFile.Path(folder, wish.Number);
+        if (path is not null && !Written(path, outcome.Text!.Value))
+        {
+            return ExitCodes.Failed;
+        }
+
+        if (parsed.GetValue(o.Json))
+        {
+            Json.Line(TouchView.Of(outcome, path));
+        }
+        else
+        {
+            TouchView.Print(outcome, drawing, path);
+        }
+
+        return outcome.Text is null ? ExitCodes.Refused : ExitCodes.Done;
+    }
+
+    private static bool Written(string path, ReadOnlyMemory<byte> text)
+    {
+        try
+        {
+            NewRevisionFile.Write(path, text);
+            return true;
+        }
+        catch (Exception e) when (e is IOException or UnauthorizedAccessException)
+        {
+            Console.Error.WriteLine(Plain.Text(File.Exists(path)
+                ? $"{path} is there already, and a revision is never written over; take another number with --as"
+                : $"{path} can't be written: {e.Message}"));
+            return false;
+        }
+    }
+
+    private static byte[]? Bytes(string path)
+    {
+        try
+        {
+            return new FileInfo(path) is { Exists: true, Length: > 1 << 20 } big
+                ? throw new IOException($"it has {big.Length} bytes, at most {1 << 20} were expected")
+                : File.ReadAllBytes(path);
+        }
+        catch (Exception e) when (e is IOException or UnauthorizedAccessException)
+        {
+            Console.Error.WriteLine(Plain.Text($"{path} can't be read: {e.Message}; name the file of touched nests, and the fixture before it"));
+            return null;
+        }
+    }
+
+    private static int Refused(IEnumerable<string> faults)
+    {
+        foreach (var fault in faults)
+        {
+            Console.Error.WriteLine(Plain.Text(fault));
+        }
+
+        return ExitCodes.Refused;
+    }
+
+    private static Option<string?> Limit(string name, string description) => new(name)
+    {
+        HelpName = "LENGTH",
+        Description = description,
+        CustomParser = r =>
+        {
+            Common.Length(r);
+            return r.Tokens[^1].Value;
+        },
+    };
+
+    private static string Said(ArgumentResult result, int least)
+    {
+        var text = result.Tokens[^1].Value;
+        if (text.Length < least || text.Length > 400)
+        {
+            result.AddError($"a text of {text.Length} characters was given; {least} to 400 were expected");
+        }
+
+        return text;
+    }
+}
