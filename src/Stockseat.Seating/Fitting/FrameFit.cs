@@ -3,7 +3,7 @@ using Stockseat.Seating.Frames;
 namespace Stockseat.Seating.Fitting;
 
 /// <summary>The plan's frame in the base coordinate system, fitted to touched points, and what the points say about it.</summary>
-public sealed class FrameFit
+public sealed record FrameFit
 {
     /// <summary>The fitted axes in base, orthonormal to the last bits.</summary>
     public required PlanFrame Frame { get; init; }

@@ -64,6 +64,21 @@ public readonly record struct Rotation
             sz * cy * cx - cz * sy * sx);
     }
 
+    /// <summary>
+    /// From the rotated frame's axes, the columns of its matrix, right-handed and orthonormal. The largest part of the quaternion is taken by its root
+    /// and the others from it, so that none is a difference of near-equals (S. W. Shepperd, Journal of Guidance and Control 1, 1978; from memory).
+    /// </summary>
+    public static Rotation FromAxes(Vector3 x, Vector3 y, Vector3 z)
+    {
+        var (fourW, fourX, fourY, fourZ) =
+            (1 + x.X + y.Y + z.Z, 1 + x.X - y.Y - z.Z, 1 - x.X + y.Y - z.Z, 1 - x.X - y.Y + z.Z);
+        var most = Math.Max(Math.Max(fourW, fourX), Math.Max(fourY, fourZ));
+        return most == fourW ? FromQuaternion(most, y.Z - z.Y, z.X - x.Z, x.Y - y.X)
+            : most == fourX ? FromQuaternion(y.Z - z.Y, most, y.X + x.Y, z.X + x.Z)
+            : most == fourY ? FromQuaternion(z.X - x.Z, y.X + x.Y, most, z.Y + y.Z)
+            : FromQuaternion(x.Y - y.X, z.X + x.Z, z.Y + y.Z, most);
+    }
+
     /// <summary>Turns a vector from the rotated frame into the frame that the rotation is stated in.</summary>
     public Vector3 Apply(Vector3 v)
     {

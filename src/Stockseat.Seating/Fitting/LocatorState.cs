@@ -1,0 +1,38 @@
+using Stockseat.Seating.Frames;
+
+namespace Stockseat.Seating.Fitting;
+
+/// <summary>The values at one step, with the frame that fits them best.</summary>
+internal sealed record LocatorState(double[] Values, Vector3[] PlanMetres, FrameFit Frame)
+{
+    internal FrameDesign Design => new(Frame.NormalHeld);
+
+    internal double[] Judged => Design.Coordinate(Frame.ResidualsPlan);
+
+    internal double SumOfSquares => Judged.Sum(r => r * r);
+
+    /// <summary>What is minimised: the residuals over σ, and the values' ways from the drawing over their priors, squared.</summary>
+    internal double Objective(LocatorTask task, double sigma) =>
+        SumOfSquares / (sigma * sigma) + task.Parameters.Select((p, j) => Square((Values[j] - p.Drawing) / p.PriorStandard)).Sum();
+
+    internal static LocatorFitOutcome? Try(LocatorTask task, double[] values, out LocatorState? state)
+    {
+        state = null;
+        if (!task.TrySeats(values, out var plan, out var touch))
+        {
+            return LocatorFitter.NoSeat(touch);
+        }
+
+        var points = plan.Select((p, i) => new TouchedPoint(p, task.Touches[i].BaseMetres)).ToArray();
+        var fault = FrameFitter.TryFit(points, task.Normal, task.HoldNormal, out var frame);
+        if (fault != FrameFitFault.None)
+        {
+            return new(LocatorFitFault.Frame, null, fault, [], null);
+        }
+
+        state = new(values, plan, frame!);
+        return null;
+    }
+
+    private static double Square(double x) => x * x;
+}
