@@ -4,7 +4,7 @@ using System.Text.Json;
 namespace Stockseat.Fixtures.Calibration;
 
 /// <summary>Exchanges values in a JSON text and leaves everything else as it is, comments and white space too.</summary>
-internal static class JsonSplice
+public static class JsonSplice
 {
     private static readonly JsonReaderOptions WithComments = new() { CommentHandling = JsonCommentHandling.Skip };
 

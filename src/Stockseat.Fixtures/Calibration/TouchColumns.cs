@@ -12,6 +12,12 @@ internal sealed partial record TouchColumns(int Count, int? Nest, int? Column, i
     /// <summary>Reads the first line; null when it has faults.</summary>
     public static TouchColumns? Read(string[] cells, int line, Faults faults)
     {
+        if (!cells.Any(c => Header().IsMatch(c)))
+        {
+            faults.Add($"line {line}", $"'{string.Join(", ", cells)}' names no column; a first line such as nest,diameter [mm],x [mm],y [mm],z [mm] was expected");
+            return null;
+        }
+
         var places = new Dictionary<string, (int Index, string Unit)>(StringComparer.Ordinal);
         var sound = true;
         for (var i = 0; i < cells.Length; i++)

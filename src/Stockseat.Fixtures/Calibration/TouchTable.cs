@@ -39,38 +39,31 @@ public static class TouchTable
         }
 
         var lines = Lines(text, faults);
-        return lines.Count > 0 && TouchColumns.Read(lines[0].Cells, lines[0].Line, faults) is { } columns ? Rows(lines, columns, faults) : [];
+        return faults.None && lines.Count > 0 && TouchColumns.Read(lines[0].Cells, lines[0].Line, faults) is { } columns ? Rows(lines, columns, faults) : [];
     }
 
     private static List<(int Line, string[] Cells)> Lines(string text, Faults faults)
     {
         var lines = new List<(int, string[])>();
-        var first = text.AsSpan().TrimStart()[..Math.Max(1, text.AsSpan().TrimStart().IndexOfAny('\r', '\n'))];
-        var separator = first.Contains(';') ? ';' : first.Contains('\t') ? '\t' : ',';
-        try
+        char? separator = null;
+        var number = 0;
+        foreach (var line in text.AsSpan().EnumerateLines())
         {
-            using var reader = Sep.New(separator).Reader(o => o with
+            number++;
+            if (line.IsWhiteSpace())
             {
-                HasHeader = false, Unescape = true, DisableColCountCheck = true, Trim = SepTrim.All, CultureInfo = CultureInfo.InvariantCulture,
-            }).FromText(text);
-            foreach (var row in reader)
-            {
-                var cells = new string[row.ColCount];
-                for (var i = 0; i < cells.Length; i++)
-                {
-                    cells[i] = row[i].ToString();
-                }
-
-                if (cells.Any(c => c.Length > 0))
-                {
-                    lines.Add((row.LineNumberFrom, cells));
-                }
+                continue;
             }
-        }
-        catch (Exception e) when (e is InvalidDataException or ArgumentException or NotSupportedException)
-        {
-            faults.Add("", $"is no table of separated values: {e.Message}");
-            return [];
+
+            separator ??= line.Contains(';') ? ';' : line.Contains('\t') ? '\t' : ',';
+            if (Cells(line.ToString(), separator.Value) is not { } cells)
+            {
+                faults.Add($"line {number}", "has a quote that does not end; a value in quotes ends in its line");
+            }
+            else if (cells.Any(c => c.Length > 0))
+            {
+                lines.Add((number, cells));
+            }
         }
 
         if (lines.Count > MostRows + 1)
@@ -80,6 +73,29 @@ public static class TouchTable
         }
 
         return lines;
+    }
+
+    /// <summary>The values of one line; null when a quote in it does not end.</summary>
+    private static string[]? Cells(string line, char separator)
+    {
+        if (line.Count(c => c == '"') % 2 != 0)
+        {
+            return null;
+        }
+
+        using var reader = Sep.New(separator).Reader(o => o with { HasHeader = false, Unescape = true, DisableColCountCheck = true, Trim = SepTrim.All }).FromText(line);
+        foreach (var row in reader)
+        {
+            var cells = new string[row.ColCount];
+            for (var i = 0; i < cells.Length; i++)
+            {
+                cells[i] = row[i].ToString();
+            }
+
+            return cells;
+        }
+
+        return [];
     }
 
     private static List<TouchedRow> Rows(List<(int Line, string[] Cells)> lines, TouchColumns columns, Faults faults)

@@ -65,7 +65,7 @@ public static class TouchedFrames
         {
             var worst = frame.Nests[fit.Worst];
             var stands = fit.Outlier is { } outlier
-                ? $"{Named(frame.Nests[outlier.Index])} stands out from the others: touch it again, or look for a chip under the master"
+                ? $"{(outlier.Index == fit.Worst ? "it" : Named(frame.Nests[outlier.Index]))} stands out from the others: touch it again, or look for a chip under the master"
                 : "none stands out from the others: look for a swapped column, a wrong pitch, a wrong nest, or touch more nests";
             yield return $"{Named(worst)} lies {Wording.Length(fit.WorstMetres)} from its fitted place, the limit is {Wording.Length(frame.Limits.ResidualMetres)}; {stands}";
         }

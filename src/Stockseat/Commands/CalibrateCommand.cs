@@ -115,7 +115,7 @@ internal static class CalibrateCommand
         {
             Console.Error.WriteLine(Plain.Text(File.Exists(path)
                 ? $"{path} is there already, and a revision is never written over; take another number with --as"
-                : $"{path} can't be written: {e.Message}"));
+                : $"{path} can't be written: {e.Message.TrimEnd('.')}; make room there, or mend its rights"));
             return false;
         }
     }
@@ -130,7 +130,7 @@ internal static class CalibrateCommand
         }
         catch (Exception e) when (e is IOException or UnauthorizedAccessException)
         {
-            Console.Error.WriteLine(Plain.Text($"{path} can't be read: {e.Message}; name the file of touched nests, and the fixture before it"));
+            Console.Error.WriteLine(Plain.Text($"{path} can't be read: {e.Message.TrimEnd('.')}; name the file of touched nests, and the fixture before it"));
             return null;
         }
     }
