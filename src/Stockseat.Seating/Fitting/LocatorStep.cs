@@ -7,7 +7,7 @@ internal sealed record LocatorStep(FrameDesign Design, double[,] Rows, double[] 
     internal const double NextToNothing = 0.01;
 
     /// <summary>A parameter belongs to a direction when its part is at least this much of the greatest, in units of the priors.</summary>
-    private const double Belongs = 0.3;
+    private const double Belongs = 0.1;
 
     internal double OfValue(int parameter) => Solution.Values[Design.Columns + parameter];
 
