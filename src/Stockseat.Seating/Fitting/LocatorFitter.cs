@@ -120,6 +120,7 @@ public static class LocatorFitter
             DegreesOfFreedom = Math.Max(closing.Freedom, 0),
             SigmaMetres = closing.Sigma,
             Covariance = task.Design.Covariance(perUnit, variance, task.Touches.Count),
+            Outlier = LeaveOneOut.Find(step.Rows, step.Solution.CovariancePerUnit, state.Judged, task.Design.Coordinates),
         };
         var fitted = task.Parameters.Select((p, j) => new FittedParameter(
             p.Name, state.Values[j], Math.Sqrt(step.Variance(j)), p.Drawing, Math.Sqrt(step.Variance(j)) / p.PriorStandard));
