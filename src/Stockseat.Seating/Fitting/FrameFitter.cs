@@ -25,21 +25,18 @@ public static class FrameFitter
             throw new ArgumentOutOfRangeException(nameof(normal), normal, "a normal of positive, finite length");
         }
 
-        fit = null;
-        if (points.Count < 2)
-        {
-            return FrameFitFault.TooFew;
-        }
-
-        var (plan, found, up) = (points.Select(p => p.PlanMetres).ToArray(), points.Select(p => p.BaseMetres).ToArray(), 1 / normal.Length * normal);
-        var held = holdNormal || points.Count == 2;
-        var fault = held ? TryHeld(plan, found, up, out var frame) : TryFree(plan, found, up, out frame);
-        if (fault == FrameFitFault.None)
-        {
-            fit = FrameReport.Of(plan, found, frame, up, held);
-        }
-
+        var (plan, found) = (points.Select(p => p.PlanMetres).ToArray(), points.Select(p => p.BaseMetres).ToArray());
+        var (up, held) = (1 / normal.Length * normal, holdNormal || points.Count == 2);
+        var fault = TryFrame(plan, found, up, held, out var frame);
+        fit = fault == FrameFitFault.None ? FrameReport.Of(plan, found, frame, up, held) : null;
         return fault;
+    }
+
+    /// <summary>The fitted axes alone; the normal is a unit vector.</summary>
+    internal static FrameFitFault TryFrame(Vector3[] plan, Vector3[] found, Vector3 up, bool held, out PlanFrame frame)
+    {
+        frame = default;
+        return plan.Length < 2 ? FrameFitFault.TooFew : held ? TryHeld(plan, found, up, out frame) : TryFree(plan, found, up, out frame);
     }
 
     private static FrameFitFault TryFree(Vector3[] plan, Vector3[] found, Vector3 up, out PlanFrame frame)

@@ -9,7 +9,7 @@ internal static class FrameReport
     {
         var (drawn, middle) = (Spread.Centroid(plan, null), Spread.Centroid(found, null));
         var origin = middle - (drawn.X * frame.U + drawn.Y * frame.V + drawn.Z * frame.W);
-        var residuals = found.Select((p, i) => InPlan(frame, p - middle) - (plan[i] - drawn)).ToArray();
+        var residuals = Residuals(plan, found, frame);
         var worst = Worst(residuals);
         var design = new FrameDesign(held);
         var freedom = plan.Length * design.Coordinates - design.Columns;
@@ -37,6 +37,13 @@ internal static class FrameReport
             Covariance = freedom > 0 && covariance is not null ? design.Covariance(covariance, square / freedom, plan.Length) : null,
             Outlier = covariance is null ? null : LeaveOneOut.Find(rows, covariance, judged, design.Coordinates),
         };
+    }
+
+    /// <summary>Found less fitted, along u, v, w; the centroids lie on each other.</summary>
+    internal static Vector3[] Residuals(Vector3[] plan, Vector3[] found, PlanFrame frame)
+    {
+        var (drawn, middle) = (Spread.Centroid(plan, null), Spread.Centroid(found, null));
+        return [.. found.Select((p, i) => InPlan(frame, p - middle) - (plan[i] - drawn))];
     }
 
     private static Vector3 InPlan(PlanFrame frame, Vector3 d) => new(Vector3.Dot(frame.U, d), Vector3.Dot(frame.V, d), Vector3.Dot(frame.W, d));

@@ -17,6 +17,7 @@ internal static class LeaveOneOut
     /// <summary>A coordinate of a point is checked by the others when at least this part of an error would show in its own residual.</summary>
     private const double Checked = 1e-6;
 
+    /// <summary>Finds it. The design may have more rows than residuals: those of priors, which only count through the covariance.</summary>
     internal static Outlier? Find(double[,] design, double[,] covariance, double[] residuals, int coordinates)
     {
         var points = residuals.Length / coordinates;

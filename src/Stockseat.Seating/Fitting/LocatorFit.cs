@@ -7,8 +7,8 @@ public sealed class LocatorFit
     public required IReadOnlyList<FittedParameter> Parameters { get; init; }
 
     /// <summary>
-    /// The frame with these values; residuals, rms and worst are those of this fit. Its degrees of freedom, standard deviation and covariance are of
-    /// frame and parameters together.
+    /// The frame with these values; residuals, rms and worst are those of this fit. Its degrees of freedom, standard deviation, covariance and
+    /// outlier are of frame and parameters together.
     /// </summary>
     public required FrameFit Frame { get; init; }
 

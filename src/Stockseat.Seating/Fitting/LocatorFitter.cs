@@ -35,20 +35,20 @@ public static class LocatorFitter
         bool holdNormal,
         double? touchingStandardMetres)
     {
-        Require(parameters, touchingStandardMetres);
-        var task = new LocatorTask(touches, parameters, nestOf, normal, holdNormal);
+        Require(parameters, normal, touchingStandardMetres);
+        var task = new LocatorTask(touches, parameters, nestOf, 1 / normal.Length * normal, holdNormal);
         if (LocatorState.Try(task, [.. parameters.Select(p => p.Drawing)], out var state) is { } fault)
         {
             return fault;
         }
 
-        var freedom = state!.Judged.Length - state.Design.Columns - parameters.Count;
+        var freedom = state!.Judged.Length - task.Design.Columns - parameters.Count;
         if (touchingStandardMetres is null && freedom < 1)
         {
             return new(LocatorFitFault.Frame, null, FrameFitFault.TooFew, [], null);
         }
 
-        var sigma = touchingStandardMetres ?? Math.Max(state.Frame.SigmaMetres ?? 0, LeastSigmaMetres);
+        var sigma = touchingStandardMetres ?? Math.Max(Math.Sqrt(state.SumOfSquares / (freedom + parameters.Count)), LeastSigmaMetres);
         for (var steps = 1; steps <= MostSteps; steps++)
         {
             if (!task.TrySlopes(state.Values, out var slopes, out var touch))
@@ -98,7 +98,7 @@ public static class LocatorFitter
     private static double Estimated(LocatorTask task, LocatorState state, LocatorStep step)
     {
         var byTouches = task.Parameters.Select((p, j) => 1 - step.Variance(j) / (p.PriorStandard * p.PriorStandard)).Sum();
-        return Math.Max(Math.Sqrt(state.SumOfSquares / (state.Judged.Length - state.Design.Columns - byTouches)), LeastSigmaMetres);
+        return Math.Max(Math.Sqrt(state.SumOfSquares / (state.Judged.Length - task.Design.Columns - byTouches)), LeastSigmaMetres);
     }
 
     private static LocatorFitOutcome Outcome(LocatorTask task, LocatorState state, LocatorStep step, Closing closing)
@@ -115,11 +115,12 @@ public static class LocatorFitter
             perUnit[k / perUnit.GetLength(1), k % perUnit.GetLength(1)] /= variance;
         }
 
-        var frame = state.Frame with
+        var frame = FrameReport.Of(state.PlanMetres, task.Found, state.Frame, task.Up, task.Held) with
         {
             DegreesOfFreedom = Math.Max(closing.Freedom, 0),
             SigmaMetres = closing.Sigma,
-            Covariance = state.Design.Covariance(perUnit, variance, task.Touches.Count),
+            Covariance = task.Design.Covariance(perUnit, variance, task.Touches.Count),
+            Outlier = LeaveOneOut.Find(step.Rows, step.Solution.CovariancePerUnit, state.Judged, task.Design.Coordinates),
         };
         var fitted = task.Parameters.Select((p, j) => new FittedParameter(
             p.Name, state.Values[j], Math.Sqrt(step.Variance(j)), p.Drawing, Math.Sqrt(step.Variance(j)) / p.PriorStandard));
@@ -131,8 +132,13 @@ public static class LocatorFitter
             null);
     }
 
-    private static void Require(IReadOnlyList<LocatorParameter> parameters, double? touchingStandardMetres)
+    private static void Require(IReadOnlyList<LocatorParameter> parameters, Vector3 normal, double? touchingStandardMetres)
     {
+        if (!(normal.Length > 0) || !double.IsFinite(normal.Length))
+        {
+            throw new ArgumentOutOfRangeException(nameof(normal), normal, "a normal of positive, finite length");
+        }
+
         if (parameters.Count == 0 || parameters.Any(p => !(p.PriorStandard > 0) || !double.IsFinite(p.PriorStandard) || !double.IsFinite(p.Drawing)))
         {
             throw new ArgumentOutOfRangeException(nameof(parameters), parameters.Count, "one parameter or more, each finite and with a prior above 0");

@@ -3,13 +3,9 @@ using Stockseat.Seating.Frames;
 namespace Stockseat.Seating.Fitting;
 
 /// <summary>The values at one step, with the frame that fits them best.</summary>
-internal sealed record LocatorState(double[] Values, Vector3[] PlanMetres, FrameFit Frame)
+internal sealed record LocatorState(double[] Values, Vector3[] PlanMetres, PlanFrame Frame, Vector3[] Residuals, double[] Judged)
 {
-    internal FrameDesign Design => new(Frame.NormalHeld);
-
-    internal double[] Judged => Design.Coordinate(Frame.ResidualsPlan);
-
-    internal double SumOfSquares => Judged.Sum(r => r * r);
+    internal double SumOfSquares { get; } = Judged.Sum(r => r * r);
 
     /// <summary>What is minimised: the residuals over σ, and the values' ways from the drawing over their priors, squared.</summary>
     internal double Objective(LocatorTask task, double sigma) =>
@@ -23,14 +19,14 @@ internal sealed record LocatorState(double[] Values, Vector3[] PlanMetres, Frame
             return LocatorFitter.NoSeat(touch);
         }
 
-        var points = plan.Select((p, i) => new TouchedPoint(p, task.Touches[i].BaseMetres)).ToArray();
-        var fault = FrameFitter.TryFit(points, task.Normal, task.HoldNormal, out var frame);
+        var fault = FrameFitter.TryFrame(plan, task.Found, task.Up, task.Held, out var frame);
         if (fault != FrameFitFault.None)
         {
             return new(LocatorFitFault.Frame, null, fault, [], null);
         }
 
-        state = new(values, plan, frame!);
+        var residuals = FrameReport.Residuals(plan, task.Found, frame);
+        state = new(values, plan, frame, residuals, task.Design.Coordinate(residuals));
         return null;
     }
 

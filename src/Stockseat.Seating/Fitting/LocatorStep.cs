@@ -7,7 +7,7 @@ internal sealed record LocatorStep(FrameDesign Design, double[,] Rows, double[] 
     internal const double NextToNothing = 0.01;
 
     /// <summary>A parameter belongs to a direction when its part is at least this much of the greatest, in units of the priors.</summary>
-    private const double Belongs = 0.3;
+    private const double Belongs = 0.1;
 
     internal double OfValue(int parameter) => Solution.Values[Design.Columns + parameter];
 
@@ -15,9 +15,9 @@ internal sealed record LocatorStep(FrameDesign Design, double[,] Rows, double[] 
 
     internal static LocatorStep At(LocatorState state, LocatorTask task, Frames.Vector3[][] slopes, double sigma)
     {
-        var (design, count) = (state.Design, task.Parameters.Count);
+        var (design, count) = (task.Design, task.Parameters.Count);
         var rows = design.Of(state.PlanMetres, count, count);
-        var right = design.Coordinate(state.Frame.ResidualsPlan, count);
+        var right = design.Coordinate(state.Residuals, count);
         var touched = right.Length - count;
         for (var j = 0; j < count; j++)
         {

@@ -9,11 +9,19 @@ internal sealed record LocatorTask(
     IReadOnlyList<MasterTouch> Touches,
     IReadOnlyList<LocatorParameter> Parameters,
     Func<IReadOnlyList<double>, Nest?> NestOf,
-    Vector3 Normal,
+    Vector3 Up,
     bool HoldNormal)
 {
     /// <summary>Differences are taken over this part of a prior: far above rounding, far below what bends a seat's curve.</summary>
     private const double DifferenceOfPrior = 0.01;
+
+    /// <summary>Where the seat centres were found in base.</summary>
+    internal Vector3[] Found { get; } = [.. Touches.Select(t => t.BaseMetres)];
+
+    /// <summary>With two touches the normal is held, as for any frame.</summary>
+    internal bool Held { get; } = HoldNormal || Touches.Count == 2;
+
+    internal FrameDesign Design => new(Held);
 
     /// <summary>The seat centres in the plan with these values; false, and which touch, where one has no seat.</summary>
     internal bool TrySeats(double[] values, out Vector3[] planMetres, out int touch)

@@ -96,14 +96,15 @@ public static class RigidFit
         Vector3 Turned(Vector3 v) => v.X * axes.X + v.Y * axes.Y + v.Z * axes.Z;
         var (from, to) = (Spread.Centroid(model, weights), Spread.Centroid(measured, weights));
         var residuals = model.Select((x, i) => measured[i] - to - Turned(x - from)).ToArray();
+        var square = residuals.Select((r, i) => (weights?[i] ?? 1) * Vector3.Dot(r, r)).Sum();
         return new()
         {
             Turn = Rotation.FromAxes(axes.X, axes.Y, axes.Z),
             Axes = axes,
             TranslationMetres = to - Turned(from),
             Residuals = residuals,
-            SumOfSquares = residuals.Select((r, i) => (weights?[i] ?? 1) * Vector3.Dot(r, r)).Sum(),
-            RmsMetres = Math.Sqrt(residuals.Average(r => Vector3.Dot(r, r))),
+            SumOfSquares = square,
+            RmsMetres = Math.Sqrt(square / (weights?.Sum() ?? model.Count)),
             TurnCovariancePerUnit = covariance,
         };
     }

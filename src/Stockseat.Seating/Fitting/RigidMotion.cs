@@ -20,7 +20,7 @@ public sealed class RigidMotion
     /// <summary>The sum of the squared lengths of the residuals, each times its weight, in m².</summary>
     public required double SumOfSquares { get; init; }
 
-    /// <summary>The root mean square of the residuals' lengths, without weights, in metres.</summary>
+    /// <summary>The root mean square of the residuals' lengths, weighted, in metres.</summary>
     public required double RmsMetres { get; init; }
 
     /// <summary>

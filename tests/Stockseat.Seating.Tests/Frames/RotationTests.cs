@@ -49,6 +49,15 @@ public class RotationTests
         SameQuaternion(row.Quaternion, Rotation.FromAxisAngle(vector, vector.Length), 1e-15);
     }
 
+    [Theory]
+    [MemberData(nameof(IntrinsicZyx.Numbers), MemberType = typeof(IntrinsicZyx))]
+    public void FromAxes_OfThePublishedMatrix_IsThePublishedQuaternion(int number)
+    {
+        var row = IntrinsicZyx.Of(number);
+        Vector3 Column(int j) => new(row.Matrix[0][j], row.Matrix[1][j], row.Matrix[2][j]);
+        SameQuaternion(row.Quaternion, Rotation.FromAxes(Column(0), Column(1), Column(2)), 1e-15);
+    }
+
     /// <summary>Extrinsic z, y, x is the inverse of intrinsic Z-Y-X by the opposite angles, not intrinsic Z-Y-X by the same ones.</summary>
     [Theory]
     [MemberData(nameof(ScipyRotations.ExtrinsicZyx), MemberType = typeof(ScipyRotations))]
