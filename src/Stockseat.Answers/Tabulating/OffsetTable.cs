@@ -49,6 +49,28 @@ public sealed record OffsetTable
     /// <summary>The stand-off that is in every row, in metres.</summary>
     public double StandOffMetres => Fit.StandOff(Revision, Purpose);
 
+    /// <summary>
+    /// Between two rows, in metres: how far the shift of the nearer row, and how far a straight line from row to row, is at most from what would be answered. Looked at midway, where
+    /// both are furthest off.
+    /// </summary>
+    public (double Nearest, double Line) Between()
+    {
+        var (nearest, line) = (0.0, 0.0);
+        foreach (var (a, b) in Rows.Zip(Rows.Skip(1)))
+        {
+            if (Positioning.Judge(Revision, (a.DiameterMetres + b.DiameterMetres) / 2, Purpose, From, Column, Row, out var midway) is not null)
+            {
+                continue; // It would be refused: there is nothing to be near to.
+            }
+
+            var shift = midway.Correction.ShiftBase;
+            nearest = Math.Max(nearest, Math.Max((shift - a.ShiftBase).Length, (shift - b.ShiftBase).Length));
+            line = Math.Max(line, (shift - (0.5 * (a.ShiftBase + b.ShiftBase))).Length);
+        }
+
+        return (nearest, line);
+    }
+
     /// <summary>Makes a table.</summary>
     /// <param name="revision">The revision.</param>
     /// <param name="purpose">What the stock is wanted for.</param>
