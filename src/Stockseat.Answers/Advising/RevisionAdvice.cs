@@ -11,15 +11,15 @@ public static class RevisionAdvice
     private static readonly (double Factor, string Slip)[] Slips =
         [(0.5, "a radius taken for a diameter"), (0.1, "a diameter with its point one place too far left"), (1 / 25.4, "an inch value taken for millimetres")];
 
-    /// <summary>The advice, a sentence each.</summary>
+    /// <summary>The advice.</summary>
     /// <param name="revision">The revision.</param>
     /// <param name="diameterMetres">The diameter that uncertainty is judged at, in metres.</param>
     /// <param name="from">How it is measured; null: stated.</param>
-    public static IEnumerable<string> Of(Revision revision, double diameterMetres, DiameterFrom? from) =>
+    public static IEnumerable<Finding> Of(Revision revision, double diameterMetres, DiameterFrom? from) =>
         [.. FittingSlips(revision), .. Sure(revision, diameterMetres, from), .. Incomplete(revision)];
 
     /// <summary>Stock of the envelope whose diameter, taken wrongly, lies in the envelope too.</summary>
-    private static IEnumerable<string> FittingSlips(Revision revision)
+    private static IEnumerable<Finding> FittingSlips(Revision revision)
     {
         if (revision.Envelopes().Pick is not { Least.DiameterMetres: var least, Greatest.DiameterMetres: var greatest })
         {
@@ -28,49 +28,49 @@ public static class RevisionAdvice
 
         foreach (var (factor, slip) in Slips.Where(s => least <= greatest * s.Factor))
         {
-            yield return $"{slip} would be answered: stock of {Wording.Millimetres(least / factor)} to {Wording.Millimetres(greatest)} mm would be taken for {Wording.Millimetres(least)} to {Wording.Millimetres(greatest * factor)} mm. Name the lot at each push, or narrow limits.diameter";
+            yield return Finding.Advice("limits.diameter", $"{slip} would be answered: stock of {Wording.Millimetres(least / factor)} to {Wording.Millimetres(greatest)} mm would be taken for {Wording.Millimetres(least)} to {Wording.Millimetres(greatest * factor)} mm. Name the lot at each push, or narrow limits.diameter");
         }
     }
 
-    private static IEnumerable<string> Sure(Revision revision, double diameter, DiameterFrom? from)
+    private static IEnumerable<Finding> Sure(Revision revision, double diameter, DiameterFrom? from)
     {
         var limit = revision.Limits.UncertaintyMetres;
         if (revision.Uncertainty is null)
         {
-            yield return limit is null
+            yield return Finding.Advice("uncertainty", limit is null
                 ? "no uncertainty is stated, so answers can't say how sure they are. State it"
-                : $"limits.uncertainty is {Wording.Millimetres(limit.Value)} mm and no uncertainty is stated: every ask will be refused. State it";
+                : $"limits.uncertainty is {Wording.Millimetres(limit.Value)} mm and no uncertainty is stated: every ask will be refused. State it");
             yield break;
         }
 
         if (Certainty.Diameter(revision, from) is null)
         {
-            yield return $"how sure an answer is will not be known for a diameter that no gauge with LimitsOfError measured{(limit is null ? "" : ", and such asks will be refused")}. State uncertainty.askedDiameter, or measure with such a gauge";
+            yield return Finding.Advice("uncertainty.askedDiameter", $"how sure an answer is will not be known for a diameter that no gauge with LimitsOfError measured{(limit is null ? "" : ", and such asks will be refused")}. State uncertainty.askedDiameter, or measure with such a gauge");
             yield break;
         }
 
         var budgets = NestBudget.Of(revision, diameter, revision.StandOffPickMetres, from, 0, 0);
         if (budgets.Count > 0 && budgets.Max(b => b.Budget.Expanded.Larger) is var largest && largest > limit)
         {
-            yield return $"U (k = 2) is {Wording.Millimetres(largest)} mm at {Wording.Millimetres(diameter)} mm, above limits.uncertainty {Wording.Millimetres(limit.Value)} mm: such asks will be refused. The budget says what it is made of";
+            yield return Finding.Advice("limits.uncertainty", $"U (k = 2) is {Wording.Millimetres(largest)} mm at {Wording.Millimetres(diameter)} mm, above limits.uncertainty {Wording.Millimetres(limit.Value)} mm: such asks will be refused. The budget says what it is made of");
         }
     }
 
-    private static IEnumerable<string> Incomplete(Revision revision)
+    private static IEnumerable<Finding> Incomplete(Revision revision)
     {
         if (revision.Uncertainty is { Lean: not null, LeanHeightMetres: null })
         {
-            yield return "uncertainty.lean is stated without leanHeight, over which it acts, so it contributes nothing. State the height of the grip above the contacts";
+            yield return Finding.Advice("uncertainty.leanHeight", "uncertainty.lean is stated without leanHeight, over which it acts, so it contributes nothing. State the height of the grip above the contacts");
         }
 
         if (revision.Layout.Columns * revision.Layout.Rows > 1 && (Endless(revision.Nest.First) || Endless(revision.Nest.Second)))
         {
-            yield return "a face's ends are not stated, so that gaps to the faces of other nests are not judged. State where it begins and ends";
+            yield return Finding.Advice("nest", "a face's ends are not stated, so that gaps to the faces of other nests are not judged. State where it begins and ends");
         }
 
         if (revision.Limits.DiameterMetres is null)
         {
-            yield return "limits.diameter is not stated: any diameter that finds a seat is answered. State the smallest and the largest";
+            yield return Finding.Advice("limits.diameter", "limits.diameter is not stated: any diameter that finds a seat is answered. State the smallest and the largest");
         }
     }
 

@@ -17,8 +17,7 @@ internal static class Locating
     {
         var state = situation.Find(ask.Fixture);
         StandingMeasurement? measurement = null;
-        Placement placed = default;
-        AnswerUncertainty? sure = null;
+        Positioned positioned = default;
         var lot = situation.LotTerms(ask.Lot, ask.LotTerms);
         var diameter = ask.DiameterMetres;
         var refusal = ask.Denied
@@ -28,10 +27,9 @@ internal static class Locating
         diameter ??= measurement?.DiameterMetres;
         refusal ??= OfLot(ask, lot, diameter!.Value, measurement);
         refusal ??= Near(ask, diameter!.Value, measurement);
-        refusal ??= Fit.Judge(state!.InForce!, diameter!.Value, ask.Purpose, out placed);
-        refusal ??= Certainty.Judge(state!.InForce!, placed, measurement?.From, ask.Column, ask.Row, out sure);
+        refusal ??= Positioning.Judge(state!.InForce!, diameter!.Value, ask.Purpose, measurement?.From, ask.Column, ask.Row, out positioned);
         return refusal is null
-            ? Answer(ask, state!, new(diameter!.Value, measurement, lot, placed.ShiftPlan, sure), at)
+            ? Answer(ask, state!, new(diameter!.Value, measurement, lot, positioned), at)
             : Decision.Refuse(ask, refusal, state) with
             {
                 Purpose = ask.Purpose.Name(),
@@ -39,7 +37,7 @@ internal static class Locating
                 Diameter = diameter,
                 Measurement = measurement?.Serial,
                 From = measurement?.From,
-                Uncertainty = sure,
+                Uncertainty = positioned.Sure,
                 Lot = ask.Lot,
                 LotTerms = lot,
                 Nominal = ask.NominalMetres,
@@ -48,23 +46,13 @@ internal static class Locating
     }
 
     /// <summary>What an answer is made of.</summary>
-    private readonly record struct Found(
-        double DiameterMetres, StandingMeasurement? Measurement, LotTerms? Lot, PlanVector ShiftPlan, AnswerUncertainty? Sure);
+    private readonly record struct Found(double DiameterMetres, StandingMeasurement? Measurement, LotTerms? Lot, Positioned Positioned);
 
-    private static Refusal? Asked(LocateAsk ask, Revision revision)
-    {
-        if (!revision.Layout.Has(ask.Column, ask.Row))
-        {
-            return Refusal.Of(
-                Reason.NestUnknown,
-                $"{ask.Fixture} has no nest {ask.Column},{ask.Row}: its layout has columns 0 to {revision.Layout.Columns - 1} and rows 0 to {revision.Layout.Rows - 1}",
-                ("columns", Whole(revision.Layout.Columns)), ("rows", Whole(revision.Layout.Rows)));
-        }
-
-        return ask.Purpose == Purpose.Place && ask.DiameterMetres is null && !revision.ReturnsRawStock
+    private static Refusal? Asked(LocateAsk ask, Revision revision) =>
+        Positioning.NoNest(revision, ask.Column, ask.Row) is { } unknown ? unknown
+        : ask.Purpose == Purpose.Place && ask.DiameterMetres is null && !revision.ReturnsRawStock
             ? Refusal.Of(Reason.DiameterMissing, $"a place into {ask.Fixture} needs the finished diameter: the measurement is of the raw stock")
             : null;
-    }
 
     private static Refusal? Measured(LocateAsk ask, FixtureState state, StepBack? back, DateTimeOffset at, out StandingMeasurement? measurement)
     {
@@ -140,8 +128,7 @@ internal static class Locating
     private static AnswerBody Answer(LocateAsk ask, FixtureState state, in Found found, DateTimeOffset at)
     {
         var (revision, measurement) = (state.InForce!, found.Measurement);
-        var offset = revision.Layout.OffsetBase(revision.Frame, ask.Column, ask.Row);
-        var correction = Correction.Of(revision.TaughtOrigin, revision.Frame, offset, found.ShiftPlan);
+        var correction = found.Positioned.Correction;
         var q = correction.Pose.Orientation;
         return new()
         {
@@ -164,7 +151,7 @@ internal static class Locating
             Orientation = [q.W, q.X, q.Y, q.Z],
             ShiftBase = Three(correction.ShiftBase),
             ShiftOrigin = Three(correction.ShiftOrigin),
-            Uncertainty = found.Sure,
+            Uncertainty = found.Positioned.Sure,
             Decimals = ask.Decimals,
             Unit = ask.Unit == ServedUnit.Metre ? null : ask.Unit.Name(),
         };
@@ -178,6 +165,4 @@ internal static class Locating
     private static double[] Three(Vector3 v) => [v.X, v.Y, v.Z];
 
     private static string Seconds(TimeSpan span) => span.TotalSeconds.ToString("0.###", CultureInfo.InvariantCulture);
-
-    private static string Whole(int value) => value.ToString(CultureInfo.InvariantCulture);
 }

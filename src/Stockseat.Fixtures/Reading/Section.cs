@@ -14,12 +14,14 @@ public sealed partial class Section
 
     private readonly Dictionary<string, JsonElement> _values = new(StringComparer.Ordinal);
     private readonly HashSet<string> _asked = new(StringComparer.Ordinal);
+    private readonly Dictionary<string, string> _written;
     private readonly bool _si;
 
-    private Section(JsonElement element, string path, Faults faults, bool si)
+    private Section(JsonElement element, string path, Faults faults, Dictionary<string, string> written, bool si)
     {
         Path = path;
         Faults = faults;
+        _written = written;
         _si = si;
         foreach (var property in element.EnumerateObject())
         {
@@ -38,6 +40,9 @@ public sealed partial class Section
 
     /// <summary>The values read, in SI units, over the keys present only.</summary>
     public JsonObject Resolved { get; } = [];
+
+    /// <summary>The quantities of the whole file that were read so far, by path, each as the file wrote it; none where they are bare SI numbers.</summary>
+    public IReadOnlyDictionary<string, string> Written => _written;
 
     /// <summary>The keys in the file, in its order.</summary>
     public IEnumerable<string> Keys => _values.Keys;
@@ -65,7 +70,7 @@ public sealed partial class Section
 
             if (root.ValueKind == JsonValueKind.Object)
             {
-                return new Section(root, "", faults, si);
+                return new Section(root, "", faults, new(StringComparer.Ordinal), si);
             }
 
             faults.Add("", $"holds {Kind(root)}; an object {{ … }} was expected");
@@ -96,7 +101,7 @@ public sealed partial class Section
             return null;
         }
 
-        var child = new Section(element, At(key), Faults, _si);
+        var child = new Section(element, At(key), Faults, _written, _si);
         Resolved[key] = child.Resolved;
         return child;
     }
@@ -123,7 +128,7 @@ public sealed partial class Section
                 continue;
             }
 
-            var child = new Section(item, path, Faults, _si);
+            var child = new Section(item, path, Faults, _written, _si);
             resolved.Add((JsonNode)child.Resolved);
             items.Add(child);
         }

@@ -129,6 +129,11 @@ public sealed partial class Section
                 sound = false;
             }
 
+            else if (!_si)
+            {
+                _written[$"{At(key)}[{values.Count}]"] = item.GetString()!;
+            }
+
             values.Add(value);
         }
 
@@ -175,6 +180,7 @@ public sealed partial class Section
         }
 
         Resolved[key] = JsonValue.Create(value);
+        _written[At(key)] = text;
         return value;
     }
 

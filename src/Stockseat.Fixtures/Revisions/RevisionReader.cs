@@ -51,7 +51,7 @@ public static partial class RevisionReader
 
         var content = CanonicalJson.Write(root.Resolved);
         var revision = Make(root, draft, content);
-        return revision is null ? new(null, faults.All) : new(revision, []);
+        return revision is null ? new(null, faults.All) : new(revision, []) { Written = root.Written };
     }
 
     private sealed record Draft(

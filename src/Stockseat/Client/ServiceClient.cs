@@ -57,7 +57,7 @@ internal sealed class ServiceClient : IDisposable
     /// <summary>Runs what talks to the service and turns refusals and failures into messages and exit codes.</summary>
     public static async Task<int> Run(string server, Func<ServiceClient, Task<int>> body)
     {
-        if (!Uri.TryCreate(server, UriKind.Absolute, out var uri) || uri.Scheme is not ("http" or "https"))
+        if (!IsAddress(server))
         {
             Console.Error.WriteLine($"--server is '{Plain.Text(server)}'; an address such as http://127.0.0.1:28610 was expected");
             return ExitCodes.Usage;
@@ -76,15 +76,28 @@ internal sealed class ServiceClient : IDisposable
         }
         catch (Exception e) when (e is RpcException or TimeoutRejectedException or HttpRequestException)
         {
-            var why = e switch
-            {
-                RpcException { StatusCode: StatusCode.Unavailable } => "nothing can be reached there",
-                RpcException { StatusCode: StatusCode.Internal } => "what is there does not speak gRPC (is it the line port?)",
-                RpcException rpc => rpc.Status.Detail.TrimEnd('.'),
-                _ => e.Message.TrimEnd('.'),
-            };
-            Console.Error.WriteLine(Plain.Text($"no answer from {server}: {why}; start the service with stockseat serve, or name it with --server"));
+            Console.Error.WriteLine(Plain.Text($"no answer from {server}: {Why(e)}; start the service with stockseat serve, or name it with --server"));
             return ExitCodes.Failed;
+        }
+    }
+
+    /// <summary>Asks for what may stay unknown: what came back, or why nothing did.</summary>
+    public static async Task<(T? Value, string Why)> Try<T>(string server, Func<ServiceClient, Task<T>> body)
+        where T : class
+    {
+        if (!IsAddress(server))
+        {
+            return (null, $"--server is '{server}', which is no address such as http://127.0.0.1:28610");
+        }
+
+        using var client = new ServiceClient(server);
+        try
+        {
+            return (await body(client), "");
+        }
+        catch (Exception e) when (e is RpcException or TimeoutRejectedException or HttpRequestException)
+        {
+            return (null, $"no answer from {server}: {Why(e)}");
         }
     }
 
@@ -96,4 +109,14 @@ internal sealed class ServiceClient : IDisposable
     public static async Task<T> CallLong<T>(Func<CancellationToken, AsyncUnaryCall<T>> call) => await call(CancellationToken.None);
 
     public void Dispose() => _channel.Dispose();
+
+    private static bool IsAddress(string server) => Uri.TryCreate(server, UriKind.Absolute, out var uri) && uri.Scheme is ("http" or "https");
+
+    private static string Why(Exception e) => e switch
+    {
+        RpcException { StatusCode: StatusCode.Unavailable } => "nothing can be reached there",
+        RpcException { StatusCode: StatusCode.Internal } => "what is there does not speak gRPC (is it the line port?)",
+        RpcException rpc => rpc.Status.Detail.TrimEnd('.'),
+        _ => e.Message.TrimEnd('.'),
+    };
 }

@@ -4,9 +4,7 @@ using Stockseat.Answers.Advising;
 using Stockseat.Answers.Deciding;
 using Stockseat.Answers.Records;
 using Stockseat.Cli.Output;
-using Stockseat.Fixtures.Adoption;
 using Stockseat.Fixtures.Revisions;
-using Stockseat.Service.Configuration;
 using Stockseat.Service.Grpc;
 
 namespace Stockseat.Cli.Commands;
@@ -18,87 +16,68 @@ internal static class CheckCommand
     {
         var (fixture, number) = (RevisionFiles.Fixture(), RevisionFiles.Number());
         var diameter = new Option<double?>("--diameter") { HelpName = "LENGTH", Description = "the diameter that the uncertainty is told for; without it the taught one", CustomParser = r => Common.Length(r) };
-        var gauge = new Option<string?>("--gauge") { HelpName = "G", Description = "the gauge of the configuration that measures it; without it a stated diameter" };
+        var gauge = GaugeOption.Make("it");
         var (config, json) = (ServeCommand.Config(), Common.Json());
-        var command = new Command("check", "the faults of a revision's file, advice, which diameters it holds and why, and what its uncertainty is made of") { fixture, number, diameter, gauge, config, json };
+        var command = new Command("check", "the faults of a revision's file, advice, what it changes, which diameters it holds and why, and what its uncertainty is made of") { fixture, number, diameter, gauge, config, json };
         command.SetAction(parsed =>
         {
-            if (ServeCommand.Read(new(parsed.GetValue(config))) is not { } settings)
+            if (ServeCommand.Read(new(parsed.GetValue(config))) is not { } settings || !GaugeOption.TryFind(settings, parsed.GetValue(gauge), out var from))
             {
                 return ExitCodes.Usage;
             }
 
-            var name = parsed.GetValue(gauge);
-            DiameterFrom? from = null;
-            if (name is not null)
-            {
-                if (!settings.Gauges.TryGetValue(name, out var known))
-                {
-                    Console.Error.WriteLine(Plain.Text($"there is no gauge '{name}'; name one of {string.Join(", ", settings.Gauges.Keys.Order(StringComparer.Ordinal))}, or add it to Gauges in the configuration"));
-                    return ExitCodes.Usage;
-                }
-
-                from = new() { Gauge = name, Limits = known.Terms.Limits };
-            }
-
-            return RevisionFiles.Find(settings, parsed.GetValue(fixture)!, parsed.GetValue(number)) is { } file
-                ? Report(file, parsed.GetValue(diameter), from, parsed.GetValue(json))
+            return RevisionFiles.Find(settings, parsed.GetValue(fixture)!, parsed.GetValue(number), out var previous) is { } file
+                ? Report(file, previous, parsed.GetValue(diameter), from, parsed.GetValue(json))
                 : ExitCodes.Failed;
         });
         return command;
     }
 
-    private static int Report(RevisionFile file, double? stated, DiameterFrom? from, bool json)
+    private static int Report(RevisionFile file, RevisionReading? previous, double? stated, DiameterFrom? from, bool json)
     {
         var revision = file.Reading.Revision;
-        IReadOnlyList<string> faults = revision is null ? file.Reading.Faults : [.. EnvelopeFaults.Of(revision)];
+        var findings = RevisionFindings.Of(file.Reading, previous, stated, from);
+        var faults = findings.Count(f => f.Severity == Severity.Fault);
         var diameter = stated ?? revision?.TaughtDiameterMetres ?? 0;
-        IReadOnlyList<string> advice = revision is null ? [] : [.. RevisionAdvice.Of(revision, diameter, from)];
+        var changes = revision is null || previous is null ? null : RevisionChanges.Between(previous, file.Reading);
         var budgets = revision is null ? [] : NestBudget.Of(revision, diameter, revision.StandOffPickMetres, from, 0, 0).Select(Budgets.Of).ToArray();
         if (json)
         {
-            Json.Line(new()
+            var value = new JsonObject { ["file"] = file.Path, ["revision"] = file.Number, ["digest"] = revision?.Digest };
+            FindingsView.Add(value, findings);
+            if (changes is not null)
             {
-                ["file"] = file.Path,
-                ["revision"] = file.Number,
-                ["digest"] = revision?.Digest,
-                ["faults"] = Json.Array(faults, f => JsonValue.Create(f)),
-                ["advice"] = Json.Array(advice, a => JsonValue.Create(a)),
-                ["envelope"] = revision is null ? null : EnvelopeView.Of(revision),
-                ["diameter"] = diameter,
-                ["unit"] = "m",
-                ["budgets"] = Json.Array(budgets, BudgetView.Of),
-            });
+                value["changes"] = FindingsView.Of(previous!.Revision!, changes);
+            }
+
+            value["envelope"] = revision is null ? null : EnvelopeView.Of(revision);
+            (value["diameter"], value["unit"], value["budgets"]) = (diameter, "m", Json.Array(budgets, BudgetView.Of));
+            Json.Line(value);
         }
         else
         {
-            Print(file, faults, revision, diameter, from, advice, budgets);
+            Plain.Line(revision is null || faults > 0
+                ? $"{file.Path}: {faults} fault{(faults == 1 ? "" : "s")}; it can't be adopted"
+                : $"{file.Path}: no faults; {revision.Fixture} revision {revision.Number}, digest {revision.Digest[..12]}");
+            FindingsView.Print(findings);
+            if (revision is not null)
+            {
+                EnvelopeView.Print(revision);
+            }
+
+            if (changes is not null)
+            {
+                FindingsView.Print(previous!.Revision!, changes);
+            }
+
+            Print(budgets, diameter, from);
         }
 
-        return faults.Count > 0 ? ExitCodes.Refused : ExitCodes.Done;
+        return faults > 0 ? ExitCodes.Refused : ExitCodes.Done;
     }
 
-    private static void Print(
-        RevisionFile file, IReadOnlyList<string> faults, Revision? revision, double diameter, DiameterFrom? from, IReadOnlyList<string> advice, IReadOnlyList<V1.Budget> budgets)
+    private static void Print(IReadOnlyList<V1.Budget> budgets, double diameter, DiameterFrom? from)
     {
-        Plain.Line(revision is null || faults.Count > 0
-            ? $"{file.Path}: {faults.Count} fault{(faults.Count == 1 ? "" : "s")}; it can't be adopted"
-            : $"{file.Path}: no faults; {revision.Fixture} revision {revision.Number}, digest {revision.Digest[..12]}");
-        foreach (var fault in faults)
-        {
-            Plain.Line($"  fault: {fault}");
-        }
-
-        foreach (var sentence in advice)
-        {
-            Plain.Line($"  advice: {sentence}.");
-        }
-
-        if (revision is not null)
-        {
-            EnvelopeView.Print(revision);
-        }
-
         if (budgets.Count > 0)
         {
             Plain.Line("");

@@ -48,6 +48,21 @@ internal static class Common
         return number;
     }
 
+    public static Option<int[]> Nest() => new("--nest") { Description = "column,row; 0,0, the grid origin, unless stated", HelpName = "C,R", CustomParser = ParseNest };
+
+    private static int[] ParseNest(ArgumentResult result)
+    {
+        var parts = result.Tokens[^1].Value.Split(',');
+        if (parts.Length == 2 && int.TryParse(parts[0], NumberStyles.None, CultureInfo.InvariantCulture, out var column)
+            && int.TryParse(parts[1], NumberStyles.None, CultureInfo.InvariantCulture, out var row))
+        {
+            return [column, row];
+        }
+
+        result.AddError($"'{result.Tokens[^1].Value}' is no nest; column,row such as 2,1 was expected");
+        return [0, 0];
+    }
+
     private static string Said(QuantityFault fault) => fault switch
     {
         QuantityFault.None => "it is 0",

@@ -12,7 +12,10 @@ namespace Stockseat.Cli.Commands;
 
 internal static class FixtureCommands
 {
-    public static Command Make() => new("fixture", "fixtures and their revisions") { List(), Show(), CalibrateCommand.Make(), CheckCommand.Make(), DrawCommand.Make(), Adopt(), HoldCommands.Hold(), HoldCommands.Release() };
+    public static Command Make() => new("fixture", "fixtures and their revisions")
+    {
+        List(), Show(), CalibrateCommand.Make(), CheckCommand.Make(), TableCommand.Make(), DrawCommand.Make(), Adopt(), HoldCommands.Hold(), HoldCommands.Release(),
+    };
 
     public static int Number(ArgumentResult result) => (int)Common.Whole(result, "revision's number", RevisionReader.MaxNumber);
 

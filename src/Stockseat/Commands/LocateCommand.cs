@@ -1,5 +1,4 @@
 using System.CommandLine;
-using System.Globalization;
 using Stockseat.Cli.Client;
 using Stockseat.Cli.Output;
 using Stockseat.V1;
@@ -17,7 +16,7 @@ internal static class LocateCommand
         var within = new Option<double?>("--within") { HelpName = "LENGTH", Description = "how near", CustomParser = r => Common.Length(r) };
         var purpose = new Option<string>("--purpose") { Description = "pick or place", DefaultValueFactory = _ => "pick" };
         purpose.AcceptOnlyFromAmong("pick", "place");
-        var nest = new Option<int[]>("--nest") { Description = "column,row; 0,0, the grid origin, unless stated", HelpName = "C,R", CustomParser = ParseNest };
+        var nest = Common.Nest();
         var budget = new Option<bool>("--budget") { Description = "what the uncertainty is made of" };
         var (tag, server, json) = (Common.Tag(), Common.Server(), Common.Json());
         var command = new Command("locate", "asks where the grid origin, or a nest, now is") { fixture, diameter, lot, nominal, within, purpose, nest, budget, tag, server, json };
@@ -57,18 +56,5 @@ internal static class LocateCommand
             });
         });
         return command;
-    }
-
-    private static int[] ParseNest(System.CommandLine.Parsing.ArgumentResult result)
-    {
-        var parts = result.Tokens[^1].Value.Split(',');
-        if (parts.Length == 2 && int.TryParse(parts[0], NumberStyles.None, CultureInfo.InvariantCulture, out var column)
-            && int.TryParse(parts[1], NumberStyles.None, CultureInfo.InvariantCulture, out var row))
-        {
-            return [column, row];
-        }
-
-        result.AddError($"'{result.Tokens[^1].Value}' is no nest; column,row such as 2,1 was expected");
-        return [0, 0];
     }
 }

@@ -15,14 +15,21 @@ internal static class RevisionFiles
         new("REVISION") { Description = "the revision; without it the highest", Arity = ArgumentArity.ZeroOrOne, CustomParser = r => FixtureCommands.Number(r) };
 
     /// <summary>The file; null when there is none, which is then said on stderr.</summary>
-    public static RevisionFile? Find(Settings settings, string fixture, int? number)
+    public static RevisionFile? Find(Settings settings, string fixture, int? number) => Find(settings, fixture, number, out _);
+
+    /// <summary>Whether a fixture is named by the path of a revision's file.</summary>
+    public static bool IsPath(string fixture) => fixture.EndsWith(".json", StringComparison.Ordinal);
+
+    /// <summary>The same with the valid revision before it in its folder; null when there is none.</summary>
+    public static RevisionFile? Find(Settings settings, string fixture, int? number, out RevisionReading? previous)
     {
-        var isPath = fixture.EndsWith(".json", StringComparison.Ordinal);
+        var isPath = IsPath(fixture);
         var path = isPath ? Path.GetFullPath(fixture) : "";
         var folder = isPath
             ? FixtureFolder.Read(Path.GetDirectoryName(Path.GetDirectoryName(path)!) ?? "/", Path.GetFileName(Path.GetDirectoryName(path)!))
             : FixtureFolder.Read(settings.Fixtures, fixture);
         var file = folder?.Files.LastOrDefault(f => isPath ? f.Path == path : number is null || f.Number == number);
+        previous = folder?.Files.LastOrDefault(f => f.Number < file?.Number && f.Reading.Revision is not null)?.Reading;
         if (file is null)
         {
             var known = folder is { Files.Count: > 0 } ? $"its folder has {string.Join(", ", folder.Files.Select(f => $"r{f.Number:0000}.json"))}" : "there is no such folder with revision files";

@@ -30,7 +30,7 @@ public class RevisionAdviceTests
         var file = Revisions.Good(nest: """{ "vee": { "includedAngle": "90 deg" } }""", extra: Known, limits: """{ "diameter": [ "2 mm", "200 mm" ] }""");
         var advice = RevisionAdvice.Of(file.Reading.Revision!, 0.08, null).ToArray();
 
-        Assert.Equal(["a radius", "a diameter", "an inch"], advice.Select(a => string.Join(' ', a.Split(' ')[..2])));
+        Assert.Equal(["a radius", "a diameter", "an inch"], advice.Select(a => string.Join(' ', a.Text.Split(' ')[..2])));
     }
 
     [Theory]
@@ -44,5 +44,5 @@ public class RevisionAdviceTests
         Assert.Contains(Advice(limits, extra), a => a.Contains(said, StringComparison.Ordinal));
 
     private static string[] Advice(string limits, string extra) =>
-        [.. RevisionAdvice.Of(Revisions.Good(limits: limits, extra: extra).Reading.Revision!, 0.08, null)];
+        [.. RevisionAdvice.Of(Revisions.Good(limits: limits, extra: extra).Reading.Revision!, 0.08, null).Select(f => f.Text)];
 }

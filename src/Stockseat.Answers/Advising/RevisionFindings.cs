@@ -1,0 +1,29 @@
+using Stockseat.Answers.Records;
+using Stockseat.Fixtures.Adoption;
+using Stockseat.Fixtures.Revisions;
+
+namespace Stockseat.Answers.Advising;
+
+/// <summary>All that a check of a revision's file finds, in one list: faults first. A new source of findings is one line here.</summary>
+public static class RevisionFindings
+{
+    /// <summary>The findings.</summary>
+    /// <param name="reading">What came of reading the file.</param>
+    /// <param name="previous">The valid revision before it; null when there is none.</param>
+    /// <param name="diameterMetres">The diameter that uncertainty is judged at, in metres; null: the taught one.</param>
+    /// <param name="from">How it is measured; null: stated.</param>
+    public static IReadOnlyList<Finding> Of(RevisionReading reading, RevisionReading? previous, double? diameterMetres, DiameterFrom? from)
+    {
+        if (reading.Revision is not { } revision)
+        {
+            return [.. reading.Faults.Select(Finding.Fault)];
+        }
+
+        return
+        [
+            .. EnvelopeFaults.Of(revision).Select(Finding.Fault),
+            .. RevisionAdvice.Of(revision, diameterMetres ?? revision.TaughtDiameterMetres, from),
+            .. previous is null ? [] : SuccessionAdvice.Of(previous, reading),
+        ];
+    }
+}

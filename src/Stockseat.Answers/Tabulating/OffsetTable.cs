@@ -1,0 +1,135 @@
+using Stockseat.Answers.Deciding;
+using Stockseat.Answers.Reasons;
+using Stockseat.Answers.Records;
+using Stockseat.Fixtures.Revisions;
+using Stockseat.Seating.Envelopes;
+
+namespace Stockseat.Answers.Tabulating;
+
+/// <summary>
+/// What a revision's answers are over a range of diameters, by the code that serves them: a row can't differ from the answer. A diameter that would be refused is no row.
+/// </summary>
+public sealed record OffsetTable
+{
+    private OffsetTable()
+    {
+    }
+
+    public required Revision Revision { get; init; }
+
+    public required Purpose Purpose { get; init; }
+
+    /// <summary>The nest's column.</summary>
+    public required int Column { get; init; }
+
+    /// <summary>The nest's row.</summary>
+    public required int Row { get; init; }
+
+    /// <summary>How the diameters are taken to be measured; null: stated.</summary>
+    public DiameterFrom? From { get; init; }
+
+    /// <summary>The diameters that the revision holds for the purpose.</summary>
+    public required Envelope Envelope { get; init; }
+
+    /// <summary>In the order of their diameters; one or more.</summary>
+    public required IReadOnlyList<OffsetRow> Rows { get; init; }
+
+    /// <summary>How many of the diameters within would be refused: their uncertainty is above its limit.</summary>
+    public int LeftOut { get; init; }
+
+    /// <summary>Why the first of them would be; null when none was left out.</summary>
+    public Refusal? WhyLeftOut { get; init; }
+
+    /// <summary>Whether U is known: it is for all rows or for none.</summary>
+    public bool IsSure => Rows[0].Sure is not null;
+
+    /// <summary>Whether it is of the origin, whose grid all nests are taken from: then U is also told for the worst nest.</summary>
+    public bool IsOrigin => (Column, Row) == (0, 0);
+
+    /// <summary>The stand-off that is in every row, in metres.</summary>
+    public double StandOffMetres => Fit.StandOff(Revision, Purpose);
+
+    /// <summary>
+    /// Between two rows, in metres: how far the shift of the nearer row, and how far a straight line from row to row, is at most from what would be answered. Looked at midway, where
+    /// both are furthest off.
+    /// </summary>
+    public (double Nearest, double Line) Between()
+    {
+        var (nearest, line) = (0.0, 0.0);
+        foreach (var (a, b) in Rows.Zip(Rows.Skip(1)))
+        {
+            if (Positioning.Judge(Revision, (a.DiameterMetres + b.DiameterMetres) / 2, Purpose, From, Column, Row, out var midway) is not null)
+            {
+                continue; // It would be refused: there is nothing to be near to.
+            }
+
+            var shift = midway.Correction.ShiftBase;
+            nearest = Math.Max(nearest, Math.Max((shift - a.ShiftBase).Length, (shift - b.ShiftBase).Length));
+            line = Math.Max(line, (shift - (0.5 * (a.ShiftBase + b.ShiftBase))).Length);
+        }
+
+        return (nearest, line);
+    }
+
+    /// <summary>Makes a table.</summary>
+    /// <param name="revision">The revision.</param>
+    /// <param name="purpose">What the stock is wanted for.</param>
+    /// <param name="nest">The nest: column, row.</param>
+    /// <param name="from">How diameters are measured; null: stated.</param>
+    /// <param name="steps">Which diameters.</param>
+    /// <param name="refusal">Why nothing would be answered; null when the fault is of the steps.</param>
+    /// <param name="fault">What is wrong with the steps.</param>
+    /// <returns>The table; null when there is none.</returns>
+    public static OffsetTable? Of(Revision revision, Purpose purpose, (int Column, int Row) nest, DiameterFrom? from, TableSteps steps, out Refusal? refusal, out string fault)
+    {
+        fault = "";
+        refusal = Positioning.NoNest(revision, nest.Column, nest.Row);
+        var envelopes = revision.Envelopes();
+        if (refusal is not null || (purpose == Purpose.Pick ? envelopes.Pick : envelopes.Place) is not { } envelope)
+        {
+            refusal ??= Fit.Judge(revision, revision.TaughtDiameterMetres, purpose, out _);
+            return null;
+        }
+
+        if (steps.Diameters(envelope, revision.TaughtDiameterMetres, out fault) is not { } diameters)
+        {
+            return null;
+        }
+
+        if (diameters.Count == 0)
+        {
+            // All of the range is beyond one end: its nearer end says which.
+            refusal = Fit.Judge(revision, steps.FromMetres > envelope.Greatest.DiameterMetres ? steps.FromMetres.Value : steps.ToMetres ?? 0, purpose, out _);
+            fault = refusal is null ? "the range is shorter than 1 um; state a longer one" : "";
+            return null;
+        }
+
+        var (rows, leftOut) = (new List<OffsetRow>(), new List<Refusal>());
+        var whole = new TableSteps().Ends(envelope);
+        foreach (var diameter in diameters)
+        {
+            if (Positioning.Judge(revision, diameter, purpose, from, nest.Column, nest.Row, out var found) is { } refused)
+            {
+                leftOut.Add(refused);
+                continue;
+            }
+
+            var marks = (diameter == revision.TaughtDiameterMetres ? RowMarks.Taught : 0) | (diameter == whole.Least ? RowMarks.Least : 0) | (diameter == whole.Greatest ? RowMarks.Greatest : 0);
+            rows.Add(new(diameter, marks, found.Correction.ShiftBase, found.Correction.Pose.PositionMetres, found.Sure));
+        }
+
+        refusal = rows.Count == 0 ? leftOut[0] : null;
+        return rows.Count == 0 ? null : new()
+        {
+            Revision = revision,
+            Purpose = purpose,
+            Column = nest.Column,
+            Row = nest.Row,
+            From = from,
+            Envelope = envelope,
+            Rows = rows,
+            LeftOut = leftOut.Count,
+            WhyLeftOut = leftOut.Count > 0 ? leftOut[0] : null,
+        };
+    }
+}

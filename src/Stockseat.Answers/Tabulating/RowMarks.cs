@@ -1,0 +1,17 @@
+namespace Stockseat.Answers.Tabulating;
+
+/// <summary>What is special about a row's diameter.</summary>
+[Flags]
+public enum RowMarks
+{
+    None = 0,
+
+    /// <summary>The origin was taught with it.</summary>
+    Taught = 1,
+
+    /// <summary>The smallest that is answered.</summary>
+    Least = 2,
+
+    /// <summary>The largest that is answered.</summary>
+    Greatest = 4,
+}

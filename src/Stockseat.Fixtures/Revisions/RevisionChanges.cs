@@ -1,0 +1,66 @@
+using System.Text.Json;
+
+namespace Stockseat.Fixtures.Revisions;
+
+/// <summary>What one revision changes against another: resolved values are compared, so that 60 mm and 0.06 m are the same.</summary>
+public static class RevisionChanges
+{
+    /// <summary>What moves every answer comes first; who calibrated it, which always changes, last.</summary>
+    private static readonly string[] Order = ["taught.diameter", "taught.position.", "taught.orientation.", "taught.", "frame.", "", "calibrated."];
+
+    /// <summary>The values that differ, but for the number of the revision.</summary>
+    /// <param name="before">A revision without faults.</param>
+    /// <param name="after">Another one.</param>
+    public static IReadOnlyList<RevisionChange> Between(RevisionReading before, RevisionReading after)
+    {
+        var (old, @new) = (Values(before.Revision!), Values(after.Revision!));
+        return
+        [
+            .. old.Keys.Union(@new.Keys).Where(key => key != "revision" && old.GetValueOrDefault(key) != @new.GetValueOrDefault(key))
+                .OrderBy(Rank).ThenBy(key => key, StringComparer.Ordinal)
+                .Select(key => new RevisionChange(key, Shown(before, old, key), Shown(after, @new, key))),
+        ];
+    }
+
+    private static int Rank(string key)
+    {
+        var found = Array.FindIndex(Order, start => start.Length > 0 && key.StartsWith(start, StringComparison.Ordinal));
+        return found >= 0 ? found : Array.IndexOf(Order, "");
+    }
+
+    private static string? Shown(RevisionReading reading, Dictionary<string, string> values, string key) =>
+        reading.Written.TryGetValue(key, out var written) ? written : values.GetValueOrDefault(key);
+
+    private static Dictionary<string, string> Values(Revision revision)
+    {
+        using var content = JsonDocument.Parse(revision.Content);
+        var values = new Dictionary<string, string>(StringComparer.Ordinal);
+        Add("", content.RootElement);
+        return values;
+
+        void Add(string path, JsonElement element)
+        {
+            switch (element.ValueKind)
+            {
+                case JsonValueKind.Object:
+                    foreach (var property in element.EnumerateObject())
+                    {
+                        Add(path.Length == 0 ? property.Name : $"{path}.{property.Name}", property.Value);
+                    }
+
+                    break;
+                case JsonValueKind.Array:
+                    var index = 0;
+                    foreach (var item in element.EnumerateArray())
+                    {
+                        Add($"{path}[{index++}]", item);
+                    }
+
+                    break;
+                default:
+                    values[path] = element.ValueKind == JsonValueKind.String ? element.GetString()! : element.GetRawText();
+                    break;
+            }
+        }
+    }
+}

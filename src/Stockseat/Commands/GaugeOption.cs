@@ -1,0 +1,32 @@
+using System.CommandLine;
+using Stockseat.Answers.Records;
+using Stockseat.Cli.Output;
+using Stockseat.Service.Configuration;
+
+namespace Stockseat.Cli.Commands;
+
+/// <summary>Names the gauge of the configuration that is taken to measure the diameters.</summary>
+internal static class GaugeOption
+{
+    public static Option<string?> Make(string measured) =>
+        new("--gauge") { HelpName = "G", Description = $"the gauge of the configuration that measures {measured}; without it a stated diameter" };
+
+    /// <summary>How a diameter is measured, null: it is stated; false when the configuration has no such gauge, which is then said on stderr.</summary>
+    public static bool TryFind(Settings settings, string? name, out DiameterFrom? from)
+    {
+        from = null;
+        if (name is null)
+        {
+            return true;
+        }
+
+        if (!settings.Gauges.TryGetValue(name, out var known))
+        {
+            Console.Error.WriteLine(Plain.Text($"there is no gauge '{name}'; name one of {string.Join(", ", settings.Gauges.Keys.Order(StringComparer.Ordinal))}, or add it to Gauges in the configuration"));
+            return false;
+        }
+
+        from = new() { Gauge = name, Limits = known.Terms.Limits };
+        return true;
+    }
+}

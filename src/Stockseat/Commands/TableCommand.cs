@@ -1,0 +1,117 @@
+using System.CommandLine;
+using Stockseat.Answers.Deciding;
+using Stockseat.Answers.Tabulating;
+using Stockseat.Cli.Cards;
+using Stockseat.Cli.Client;
+using Stockseat.Cli.Output;
+using Stockseat.Fixtures.Revisions;
+using Stockseat.Service.Configuration;
+
+namespace Stockseat.Cli.Commands;
+
+/// <summary>Tabulates what a revision answers over its diameters, and prints a card of it for the day when the network is down.</summary>
+internal static class TableCommand
+{
+    public static Command Make()
+    {
+        var fixture = RevisionFiles.Fixture();
+        var number = new Argument<int?>("REVISION") { Description = "the revision, from its file; without it the one in force, asked from the service", Arity = ArgumentArity.ZeroOrOne, CustomParser = r => FixtureCommands.Number(r) };
+        var o = new TableOptions();
+        var command = new Command("table", "diameter, shift and corrected origin, in steps; or a card of them to hang up") { fixture, number };
+        o.AddTo(command);
+        command.SetAction(async (parsed, _) =>
+        {
+            var (name, revision, server) = (parsed.GetValue(fixture)!, parsed.GetValue(number), parsed.GetValue(o.Server)!);
+            if (o.Fault(parsed) is { } fault)
+            {
+                Console.Error.WriteLine(Plain.Text(fault));
+                return ExitCodes.Usage;
+            }
+
+            if (ServeCommand.Read(new(parsed.GetValue(o.Config))) is not { } settings || !GaugeOption.TryFind(settings, parsed.GetValue(o.Gauge), out var from))
+            {
+                return ExitCodes.Usage;
+            }
+
+            Task<int> Print(Revision found, InForce inForce) => Task.FromResult(Tabulate(found, inForce, new(o, parsed, from)));
+            return revision is not null || RevisionFiles.IsPath(name)
+                ? await OfFile(settings, name, revision, server, Print)
+                : await OfService(name, server, Print);
+        });
+        return command;
+    }
+
+    private static async Task<int> OfFile(Settings settings, string fixture, int? number, string server, Func<Revision, InForce, Task<int>> print)
+    {
+        if (RevisionFiles.Find(settings, fixture, number) is not { } file)
+        {
+            return ExitCodes.Failed;
+        }
+
+        if (file.Reading.Revision is { } revision)
+        {
+            return await print(revision, await InForce.Ask(server, revision));
+        }
+
+        foreach (var fault in file.Reading.Faults)
+        {
+            Console.Error.WriteLine(Plain.Text(fault));
+        }
+
+        return ExitCodes.Refused;
+    }
+
+    private static async Task<int> OfService(string fixture, string server, Func<Revision, InForce, Task<int>> print)
+    {
+        var code = await ServiceClient.Run(server, async client =>
+        {
+            if (await InForce.Get(client, fixture) is { } found)
+            {
+                return await print(found.Revision, found.InForce);
+            }
+
+            Console.Error.WriteLine(Plain.Text($"the revision of {fixture} that {server} has in force can't be read here: this program is of another version; use the service's own"));
+            return ExitCodes.Failed;
+        });
+        if (code == ExitCodes.Failed)
+        {
+            Console.Error.WriteLine("Without REVISION it is the one in force, which only the service knows. A REVISION or its file can be had without it, and says then that nobody knows whether it is in force.");
+        }
+
+        return code;
+    }
+
+    private static int Tabulate(Revision revision, InForce inForce, in TableWish wish)
+    {
+        if (OffsetTable.Of(revision, wish.Purpose, wish.Nest, wish.From, wish.Steps, out var refusal, out var fault) is not { } table)
+        {
+            Console.Error.WriteLine(Plain.Text(refusal is null ? fault : $"refused: {refusal.Info.Name}: {refusal.Text}"));
+            return refusal is null ? ExitCodes.Usage : refusal.Info.ExitCode;
+        }
+
+        if (inForce.Is != true && (wish.Json || wish.Csv || wish.Card is not null))
+        {
+            Console.Error.WriteLine(Plain.Text($"{revision.Fixture} revision {revision.Number}: {inForce.Said}"));
+        }
+
+        if (wish.Card is { } card)
+        {
+            return PrintedFile.Write(card, OffsetCard.Page(table, inForce, TimeProvider.System.GetLocalNow())) ? ExitCodes.Done : ExitCodes.Failed;
+        }
+
+        if (wish.Json)
+        {
+            Json.Line(OffsetTableJson.Of(table, inForce));
+        }
+        else if (wish.Csv)
+        {
+            Console.Out.Write(OffsetTableCsv.Of(table, inForce, wish.Inches));
+        }
+        else
+        {
+            OffsetTableView.Print(table, inForce, wish.Inches);
+        }
+
+        return ExitCodes.Done;
+    }
+}

@@ -1,0 +1,64 @@
+using System.CommandLine;
+using System.CommandLine.Parsing;
+
+namespace Stockseat.Cli.Commands;
+
+/// <summary>The options of a table of offsets.</summary>
+internal sealed class TableOptions
+{
+    public Option<double?> From { get; } = new("--from") { HelpName = "LENGTH", Description = "the smallest diameter; without it the smallest that is answered", CustomParser = r => Common.Length(r) };
+
+    public Option<double?> To { get; } = new("--to") { HelpName = "LENGTH", Description = "the largest diameter; without it the largest that is answered", CustomParser = r => Common.Length(r) };
+
+    public Option<TableStep?> Step { get; } = new("--step")
+    {
+        HelpName = "LENGTH",
+        Description = "rows at its whole multiples, besides both ends and the taught diameter; 1mm unless stated; in inches for rows in inches, such as 0.05in",
+        CustomParser = TableStep.Parse,
+    };
+
+    public Option<string> Purpose { get; } = new Option<string>("--purpose") { Description = "pick or place", DefaultValueFactory = _ => "pick" }.AcceptOnlyFromAmong("pick", "place");
+
+    public Option<int[]> Nest { get; } = Common.Nest();
+
+    public Option<string?> Gauge { get; } = GaugeOption.Make("the diameters, for how sure the rows are");
+
+    public Option<bool> Csv { get; } = new("--csv") { Description = "comma-separated values (RFC 4180), in metres" };
+
+    public Option<string?> Card { get; } = new("--card") { HelpName = "FILE", Description = "the .html file to write, over an older one: a card that prints on A4, to hang up", CustomParser = HtmlFile };
+
+    public Option<string?> Config { get; } = ServeCommand.Config();
+
+    public Option<string> Server { get; } = Common.Server();
+
+    public Option<bool> Json { get; } = Common.Json();
+
+    public void AddTo(Command command)
+    {
+        foreach (var option in (Option[])[From, To, Step, Purpose, Nest, Gauge, Csv, Card, Config, Server, Json])
+        {
+            command.Options.Add(option);
+        }
+    }
+
+    /// <summary>What does not go together; null when all does.</summary>
+    public string? Fault(ParseResult parsed)
+    {
+        var forms = new[] { parsed.GetValue(Json), parsed.GetValue(Csv), parsed.GetValue(Card) is not null }.Count(form => form);
+        return forms > 1 ? "--json, --csv and --card are three forms of one table; name one of them"
+            : parsed.GetValue(From) > parsed.GetValue(To) ? "--from is above --to; state the smaller one first"
+            : null;
+    }
+
+    /// <summary>It may be written over: only something that is called a page.</summary>
+    private static string HtmlFile(ArgumentResult result)
+    {
+        var name = result.Tokens[^1].Value;
+        if (!name.EndsWith(".html", StringComparison.OrdinalIgnoreCase))
+        {
+            result.AddError($"'{name}' is not the name of an .html file, and this command writes over what is there; name one that ends with .html");
+        }
+
+        return name;
+    }
+}
