@@ -23,6 +23,7 @@ public static class RevisionFindings
         [
             .. EnvelopeFaults.Of(revision).Select(Finding.Fault),
             .. RevisionAdvice.Of(revision, diameterMetres ?? revision.TaughtDiameterMetres, from),
+            .. TouchAdvice.Of(revision),
             .. previous is null ? [] : SuccessionAdvice.Of(previous, reading),
         ];
     }

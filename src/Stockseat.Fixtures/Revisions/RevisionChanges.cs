@@ -8,6 +8,9 @@ public static class RevisionChanges
     /// <summary>What moves every answer comes first; who calibrated it, which always changes, last.</summary>
     private static readonly string[] Order = ["taught.diameter", "taught.position.", "taught.orientation.", "taught.", "frame.", "", "calibrated."];
 
+    /// <summary>Told as one: no place of a touched nest says anything by itself.</summary>
+    private const string Touched = "frame.touchedNests";
+
     /// <summary>The values that differ, but for the number of the revision.</summary>
     /// <param name="before">A revision without faults.</param>
     /// <param name="after">Another one.</param>
@@ -29,7 +32,9 @@ public static class RevisionChanges
     }
 
     private static string? Shown(RevisionReading reading, Dictionary<string, string> values, string key) =>
-        reading.Written.TryGetValue(key, out var written) ? written : values.GetValueOrDefault(key);
+        key == Touched && reading.Revision!.Touched is { } touched ? $"{touched.Nests.Count} touched"
+        : reading.Written.TryGetValue(key, out var written) ? written
+        : values.GetValueOrDefault(key);
 
     private static Dictionary<string, string> Values(Revision revision)
     {
@@ -48,6 +53,9 @@ public static class RevisionChanges
                         Add(path.Length == 0 ? property.Name : $"{path}.{property.Name}", property.Value);
                     }
 
+                    break;
+                case JsonValueKind.Array when path == Touched:
+                    values[path] = element.GetRawText();
                     break;
                 case JsonValueKind.Array:
                     var index = 0;

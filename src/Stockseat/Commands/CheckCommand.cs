@@ -50,6 +50,11 @@ internal static class CheckCommand
                 value["changes"] = FindingsView.Of(previous!.Revision!, changes);
             }
 
+            if (revision?.Touched is { } touched)
+            {
+                value["touched"] = TouchView.Of(touched);
+            }
+
             value["envelope"] = revision is null ? null : EnvelopeView.Of(revision);
             (value["diameter"], value["unit"], value["budgets"]) = (diameter, "m", Json.Array(budgets, BudgetView.Of));
             Json.Line(value);
@@ -63,6 +68,13 @@ internal static class CheckCommand
             if (revision is not null)
             {
                 EnvelopeView.Print(revision);
+            }
+
+            if (revision?.Touched is { } touched)
+            {
+                Plain.Line("");
+                Plain.Line("The axes are fitted to touched nests; residuals:");
+                TouchView.Print(touched);
             }
 
             if (changes is not null)

@@ -14,8 +14,10 @@ internal static class Revisions
     public static RevisionFile Demo(string file)
     {
         var number = int.Parse(file[^9..^5]);
-        return File(number, System.IO.File.ReadAllText(Path.Combine(Root, "config", "fixtures", file)), file);
+        return File(number, DemoText(file), file);
     }
+
+    public static string DemoText(string file) => System.IO.File.ReadAllText(Path.Combine(Root, "config", "fixtures", file));
 
     public static FixtureFolder Folder(params RevisionFile[] files) => new(files[0].Path.Split('/')[0], files, []);
 

@@ -1,0 +1,59 @@
+using System.Globalization;
+using Stockseat.Fixtures.Calibration;
+using Stockseat.Fixtures.Revisions;
+
+namespace Stockseat.Answers.Advising;
+
+/// <summary>What a setter should know of touched nests that fit well enough to be used.</summary>
+internal static class TouchAdvice
+{
+    private const string Where = "frame.touchedNests";
+
+    /// <summary>A normal that is stated for its sense only may be off by this much without anybody having meant it.</summary>
+    private const double TiltRadians = 0.5 * Math.PI / 180;
+
+    public static IEnumerable<Finding> Of(Revision revision) =>
+        revision.Touched is { } touched ? [.. Shape(revision, touched), .. Sure(revision, touched)] : [];
+
+    private static IEnumerable<Finding> Shape(Revision revision, TouchedFrame touched)
+    {
+        var fit = touched.Fit;
+        if (fit.Outlier is { } outlier)
+        {
+            var nest = touched.Nests[outlier.Index];
+            yield return Finding.Advice(Where, $"nest {nest.Column},{nest.Row} stands out from the other touched nests, by {Wording.Length(fit.ResidualsPlan[outlier.Index].Length)}. Touch it again, or look at its locators");
+            yield break; // it bends the figures of the others
+        }
+
+        foreach (var (direction, scale) in new[] { ('u', fit.ScaleAlongU), ('v', fit.ScaleAlongV) })
+        {
+            var row = revision.Layout.First?.Direction == direction ? revision.Layout.First : revision.Layout.Second?.Direction == direction ? revision.Layout.Second : null;
+            if (scale is { } s && row is { } r && Math.Abs((s - 1) * r.PitchMetres * (r.Count - 1)) is var off && off > touched.Limits.ResidualMetres / 2)
+            {
+                yield return Finding.Advice("layout", $"the nests lie {s.ToString("0.00000", CultureInfo.InvariantCulture)} of the drawn pitch apart along {direction}: {Wording.Length(off)} over all {r.Count}. Mend the pitch, or touch again");
+            }
+        }
+
+        if (fit.NormalTiltRadians > TiltRadians)
+        {
+            yield return Finding.Advice("frame.normal", $"the fitted normal is {Degrees(fit.NormalTiltRadians)} deg from the stated one. If the fixture is not tilted so, touch again");
+        }
+    }
+
+    /// <summary>The fit's own uncertainty should not be above what the revision claims.</summary>
+    private static IEnumerable<Finding> Sure(Revision revision, TouchedFrame touched)
+    {
+        if (touched.Fit.Covariance is not { } covariance)
+        {
+            yield break;
+        }
+
+        var turn = new[] { covariance.AboutURadians ?? 0, covariance.AboutVRadians ?? 0, covariance.AboutWRadians }.Max();
+        if (revision.Uncertainty is { } stated && turn > (stated.FrameAngle?.Standard ?? 0))
+        {
+            yield return Finding.Advice("uncertainty.frameAngle", $"the touched nests leave a turn of the plan uncertain by {Degrees(turn)} deg (standard uncertainty), {(stated.FrameAngle is { } angle ? $"above the {Degrees(angle.Standard)} deg of uncertainty.frameAngle" : "and uncertainty.frameAngle is not stated")}. State it, or touch more nests, farther apart");
+        }
+    }
+
+    private static string Degrees(double radians) => (radians * 180 / Math.PI).ToString("0.####", CultureInfo.InvariantCulture);
+}
