@@ -90,6 +90,14 @@ public class FrameFitterTests
         Close.To(0, Fitted(mirrored, new(0, 0, -1), false).RmsMetres, 1e-15);
     }
 
+    /// <summary>In a long layout the mirrored fit is hardly better than the proper one: still it is the better.</summary>
+    [Fact]
+    public void LongMirroredLayouts_AreAgainstAHeldNormal()
+    {
+        var mirrored = Layouts.SixNests.Select(p => new TouchedPoint(new(8 * p.X, p.Y, 0), new(8 * p.X, -p.Y, 0)));
+        Assert.Equal(FrameFitFault.AgainstNormal, FrameFitter.TryFit([.. mirrored], Up, true, out _));
+    }
+
     [Theory]
     [InlineData(89, FrameFitFault.None)]
     [InlineData(91, FrameFitFault.AgainstNormal)]
