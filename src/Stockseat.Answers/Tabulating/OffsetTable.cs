@@ -104,32 +104,27 @@ public sealed record OffsetTable
             return null;
         }
 
+        var table = new OffsetTable { Revision = revision, Purpose = purpose, Column = nest.Column, Row = nest.Row, From = from, Envelope = envelope, Rows = [] }.With(diameters);
+        refusal = table.Rows.Count == 0 ? table.WhyLeftOut : null;
+        return refusal is null ? table : null;
+    }
+
+    private OffsetTable With(IReadOnlyList<double> diameters)
+    {
         var (rows, leftOut) = (new List<OffsetRow>(), new List<Refusal>());
-        var whole = new TableSteps().Ends(envelope);
+        var (least, greatest) = new TableSteps().Ends(Envelope);
         foreach (var diameter in diameters)
         {
-            if (Positioning.Judge(revision, diameter, purpose, from, nest.Column, nest.Row, out var found) is { } refused)
+            if (Positioning.Judge(Revision, diameter, Purpose, From, Column, Row, out var found) is { } refused)
             {
                 leftOut.Add(refused);
                 continue;
             }
 
-            var marks = (diameter == revision.TaughtDiameterMetres ? RowMarks.Taught : 0) | (diameter == whole.Least ? RowMarks.Least : 0) | (diameter == whole.Greatest ? RowMarks.Greatest : 0);
+            var marks = (diameter == Revision.TaughtDiameterMetres ? RowMarks.Taught : 0) | (diameter == least ? RowMarks.Least : 0) | (diameter == greatest ? RowMarks.Greatest : 0);
             rows.Add(new(diameter, marks, found.Correction.ShiftBase, found.Correction.Pose.PositionMetres, found.Sure));
         }
 
-        refusal = rows.Count == 0 ? leftOut[0] : null;
-        return rows.Count == 0 ? null : new()
-        {
-            Revision = revision,
-            Purpose = purpose,
-            Column = nest.Column,
-            Row = nest.Row,
-            From = from,
-            Envelope = envelope,
-            Rows = rows,
-            LeftOut = leftOut.Count,
-            WhyLeftOut = leftOut.Count > 0 ? leftOut[0] : null,
-        };
+        return this with { Rows = rows, LeftOut = leftOut.Count, WhyLeftOut = leftOut.FirstOrDefault() };
     }
 }

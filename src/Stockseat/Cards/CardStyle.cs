@@ -30,7 +30,7 @@ internal static class CardStyle
         table { border-collapse: collapse; width: 100%; margin: 3mm 0; }
         thead { display: table-header-group; }
         tr { break-inside: avoid; }
-        th, td { padding: 0.75mm 1.2mm; text-align: right; white-space: nowrap; }
+        th, td { padding: 0.6mm 1.2mm; text-align: right; white-space: nowrap; }
         th { font-size: 9pt; vertical-align: bottom; }
         td { font-size: 11pt; border-bottom: 0.2mm solid #000; }
         .every td { border-bottom-width: 0.7mm; }

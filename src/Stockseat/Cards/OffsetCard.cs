@@ -15,8 +15,8 @@ internal static class OffsetCard
     private static readonly string[] Cautions =
     [
         "A robot's motion can injure and destroy. This card is not a safety function and replaces none.",
-        "Run the first piece of each shift that you enter at reduced speed with people clear: nobody confirmed it.",
-        "Enter a shift only for a diameter that was measured now. Beyond the table there is no number: stop and call. On a refusal, a time-out or a lost connection of a running program: stop and call; never reuse the last shift.",
+        "After each number that you enter run the first piece at reduced speed with people clear: nobody confirmed it.",
+        "Enter a number only for a diameter that was measured now. Beyond the table there is no number: stop and call. On a refusal, a time-out or a lost connection of a running program: stop and call; never reuse the last shift.",
         "The diameter also changes approach points, the chuck's grip, payload and tipping: check each.",
         "Touching nests needs the teaching mode, reduced speed and an enabling device.",
         "What is entered from this card is in no ledger: write down what was entered, when, and by whom.",
@@ -34,7 +34,7 @@ internal static class OffsetCard
         html.Text("title", $"{revision.Fixture} revision {revision.Number}: offsets by diameter, {table.Purpose.Name()}");
         html.Raw($"<style>\n{CardStyle.Of(revision)}\n</style>\n</head>\n<body>");
         html.Text("h1", string.Create(CultureInfo.InvariantCulture, $"{revision.Fixture}, revision {revision.Number}"));
-        html.Text("p", $"{table.Purpose.Name().ToUpperInvariant()} at nest {table.Column},{table.Row}{(table.IsOrigin ? " (the grid origin)" : "")}: shift and corrected {Place(table)} by diameter, with a stand-off of {Wording.Length(table.StandOffMetres)}", "what");
+        html.Text("p", $"{table.Purpose.Name().ToUpperInvariant()} at nest {table.Column},{table.Row}{(table.IsOrigin ? " (grid origin)" : "")}: shift and corrected {Place(table)} by diameter; stand-off {Wording.Length(table.StandOffMetres)}", "what");
         Void(html, inForce, printed);
         html.In("div", "signs", () =>
         {
@@ -43,7 +43,7 @@ internal static class OffsetCard
                 html.Text("p", line, "sign");
             }
         });
-        Facts(html, table, printed);
+        Facts(html, table);
         Numbers(html, table);
         html.In("div", "cautions", () =>
         {
@@ -58,7 +58,7 @@ internal static class OffsetCard
         {
             html.Text("h2", "The nest, seen against the normal out of the plan");
             html.Text("p", "The stock's centre moves in this plane alone, mostly along the seat axis v; base stands to it as the frame of the revision says.");
-            html.Raw(PlanDrawing.Draw(DrawnPlan.Of(revision.PlanFor(table.Purpose == Purpose.Place), []), 186, 120));
+            html.Raw(PlanDrawing.Draw(DrawnPlan.Of(revision.PlanFor(table.Purpose == Purpose.Place), []), 186, 104));
         });
         html.Raw("</body>\n</html>");
         return html.ToString();
@@ -74,14 +74,14 @@ internal static class OffsetCard
             html.Text("p", "Before use, compare revision and digest with what \"stockseat fixture list\" says, at the service's own machine when the network is down. Where they differ, or nobody can tell: take this card down.");
         });
         var why = inForce.Why.Length > 0 ? $": {inForce.Why}" : "";
-        html.Text("p", inForce.Is == true ? $"In force when this was printed, {At(printed)}." : $"{inForce.Head} when this was printed, {At(printed)}{why}.", inForce.Is == true ? "standing" : "standing alarm");
+        html.Text("p", inForce.Is == true ? $"In force when this was printed, {At(printed)}." : $"{inForce.Head} when this was printed, {At(printed)}{why}. {(inForce.Is == false ? "Don't use it." : "Don't use it until somebody made sure.")}", inForce.Is == true ? "standing" : "standing alarm");
         if (inForce.Refused is { } refused)
         {
             html.Text("p", $"The service REFUSED ALL ASKS of it when this was printed: {refused}.", "standing alarm");
         }
     }
 
-    private static void Facts(Html html, OffsetTable table, DateTimeOffset printed)
+    private static void Facts(Html html, OffsetTable table)
     {
         var (r, p, q) = (table.Revision, table.Revision.TaughtOrigin.PositionMetres, table.Revision.TaughtOrigin.Orientation);
         html.In("dl", "", () =>
@@ -89,9 +89,8 @@ internal static class OffsetCard
             Fact(html, "digest", r.Digest);
             Fact(html, "calibrated", $"{r.Calibrated.At} by {r.Calibrated.By}: {r.Calibrated.Method}{(r.Calibrated.Note.Length > 0 ? $"; {r.Calibrated.Note}" : "")}");
             Fact(html, "taught diameter", $"{Wording.Length(r.TaughtDiameterMetres)}{(r.TaughtWith is { } with ? $", with {with}" : "")}");
-            Fact(html, "taught origin", $"x {CardTable.Plainly(p.X)}, y {CardTable.Plainly(p.Y)}, z {CardTable.Plainly(p.Z)} mm in base{(r.TaughtIn is { } frame ? $" ({frame})" : "")}; orientation w, x, y, z {string.Join(", ", new[] { q.W, q.X, q.Y, q.Z }.Select(n => OffsetText.M(n).Replace('-', '\u2212')))}");
+            Fact(html, "taught origin", $"x {CardTable.Plainly(p.X)}, y {CardTable.Plainly(p.Y)}, z {CardTable.Plainly(p.Z)} mm in base{(r.TaughtIn is { } frame ? $" ({frame})" : "")}; orientation w, x, y, z {string.Join(", ", new[] { q.W, q.X, q.Y, q.Z }.Select(n => n.ToString("0.######", CultureInfo.InvariantCulture).Replace('-', '\u2212')))}");
             Fact(html, "diameters", $"{End("not below", table.Envelope.Least, r)}; {End("not above", table.Envelope.Greatest, r)}");
-            Fact(html, "printed", At(printed));
         });
     }
 

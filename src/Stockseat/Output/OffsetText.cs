@@ -32,5 +32,5 @@ internal static class OffsetText
     /// <summary>For what diameters U is.</summary>
     public static string SureFor(OffsetTable table) => !table.IsSure
         ? "How sure these are is not known: the revision states no uncertainty, or none of the diameter."
-        : $"U (k = 2) is along | across the seat axis{(table.IsOrigin ? ", the largest of all nests" : "")}, for a diameter {(table.From?.Gauge is { } gauge ? $"measured with {gauge}" : "that is stated")}.";
+        : $"U (k = 2) is along | across the seat axis{(table.IsOrigin ? ", the largest of all nests" : "")}, for a diameter {(table.From?.Gauge is { } gauge ? $"measured with {gauge}" : "known as well as uncertainty.askedDiameter says")}.";
 }
