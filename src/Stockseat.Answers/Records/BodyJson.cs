@@ -25,6 +25,7 @@ public static class BodyJson
             case ServiceStoppedBody b: JsonSerializer.Serialize(writer, b, BodyContext.Default.ServiceStoppedBody); break;
             case UncleanStopBody b: JsonSerializer.Serialize(writer, b, BodyContext.Default.UncleanStopBody); break;
             case ClockStepBody b: JsonSerializer.Serialize(writer, b, BodyContext.Default.ClockStepBody); break;
+            case SealBody b: JsonSerializer.Serialize(writer, b, BodyContext.Default.SealBody); break;
             default: throw new ArgumentOutOfRangeException(nameof(body), body.Kind, "no such kind of entry");
         }
     }
@@ -47,6 +48,7 @@ public static class BodyJson
         Kinds.ServiceStopped => JsonSerializer.Deserialize(body, BodyContext.Default.ServiceStoppedBody),
         Kinds.UncleanStop => JsonSerializer.Deserialize(body, BodyContext.Default.UncleanStopBody),
         Kinds.ClockStep => JsonSerializer.Deserialize(body, BodyContext.Default.ClockStepBody),
+        Kinds.Seal => JsonSerializer.Deserialize(body, BodyContext.Default.SealBody),
         _ => null,
     };
 }
@@ -67,4 +69,5 @@ public static class BodyJson
 [JsonSerializable(typeof(ServiceStoppedBody))]
 [JsonSerializable(typeof(UncleanStopBody))]
 [JsonSerializable(typeof(ClockStepBody))]
+[JsonSerializable(typeof(SealBody))]
 internal sealed partial class BodyContext : JsonSerializerContext;

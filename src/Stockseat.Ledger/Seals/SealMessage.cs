@@ -1,0 +1,16 @@
+using System.Globalization;
+using System.Text;
+
+namespace Stockseat.Ledger.Seals;
+
+/// <summary>What is signed: five lines of ASCII, each ended by LF, so that anybody can write them down and let openssl check a seal.</summary>
+public static class SealMessage
+{
+    /// <summary>The bytes.</summary>
+    /// <param name="ledger">The ledger's id.</param>
+    /// <param name="serial">The last entry that is covered.</param>
+    /// <param name="hash">Its hash, in lower-case hexadecimal.</param>
+    /// <param name="at">The instant of the seal, as its entry has it.</param>
+    public static byte[] Of(string ledger, long serial, string hash, string at) => Encoding.ASCII.GetBytes(string.Create(
+        CultureInfo.InvariantCulture, $"stockseat seal 1\nledger {ledger}\nserial {serial}\nhash {hash}\nat {at}\n"));
+}
