@@ -30,7 +30,16 @@ internal sealed class Watched : IAsyncDisposable
     public static async Task<Watched> Start(Action<JsonObject>? configure = null, Action<Bench>? prepare = null)
     {
         var time = new SteppedTime();
-        return new(await Bench.Start(time, configure, prepare), time);
+        return new(
+            await Bench.Start(
+                time,
+                settings =>
+                {
+                    settings["Limits"] = JsonNode.Parse("""{ "FirstLine": "12:00:00", "Line": "12:00:00", "Reply": "12:00:00" }"""); // Hours pass while a test waits.
+                    configure?.Invoke(settings);
+                },
+                prepare),
+            time);
     }
 
     public string Folder(string fixture = "pinbed-1") => System.IO.Path.Combine(Bench.Folder, "fixtures", fixture);
