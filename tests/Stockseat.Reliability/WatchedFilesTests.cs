@@ -1,4 +1,3 @@
-using Microsoft.Data.Sqlite;
 using Stockseat.EndToEnd.Support;
 using Stockseat.Reliability.Support;
 
@@ -51,42 +50,6 @@ public class WatchedFilesTests
         Assert.All(rows.Where(r => r.Kind == "refusal"), r => Assert.Equal("diameter-above-envelope", r.Body.GetProperty("reason").GetString()));
     }
 
-    [Fact]
-    public async Task WhatTheLedgerDidNotTake_IsTakenWhenItCanBeWrittenAgain()
-    {
-        Needs.Linux();
-        using var cell = new Cell();
-        await using var service = await Launched.Start(cell);
-        Sql(cell, "CREATE TRIGGER full BEFORE INSERT ON entry WHEN NEW.kind = 'revision-rejected' BEGIN SELECT RAISE(ABORT, 'no room'); END");
-        cell.Write("config/fixtures/pinbed-1/r0004.json", "{");
-        // Only that entry fails, so whoever is refused knows that it was tried.
-        await Until.True(async () => (await Reply(service)).Text.Contains("reason=ledger-unavailable", StringComparison.Ordinal), "the ledger does not take it");
-        await Until.True(async () => (await Reply(service)).Verdict == "ok", "the ledger is back");
-        Assert.Equal(0, (await Shown(service)).GetProperty("faults").GetArrayLength());
-
-        Sql(cell, "DROP TRIGGER full");
-        await Until.True(async () => (await Shown(service)).GetProperty("faults").GetArrayLength() > 0, "the fault shows");
-        await Until.True(async () => (await Reply(service)).Verdict == "ok", "answers beside it");
-        Assert.Equal(0, await service.Terminate());
-        Assert.Single(LedgerRows.Read(cell.Data), r => r.Kind == "revision-rejected");
-        Assert.Contains("can't be taken yet", await service.Log(), StringComparison.Ordinal);
-    }
-
     private static async Task<System.Text.Json.JsonElement> Shown(Launched service) =>
         (await service.Ask("fixture", "list", "--json")).Exits(0).Lines.First(f => f.GetProperty("fixture").GetString() == "pinbed-1");
-
-    private static async Task<LineReply> Reply(Launched service)
-    {
-        using var socket = await service.Connect();
-        return await socket.Ask("locate fixture=pinbed-1 diameter=92.40mm");
-    }
-
-    private static void Sql(Cell cell, string sql)
-    {
-        using var connection = new SqliteConnection($"Data Source={Path.Combine(cell.Data, "ledger.db")};Pooling=False");
-        connection.Open();
-        using var command = connection.CreateCommand();
-        command.CommandText = sql;
-        command.ExecuteNonQuery();
-    }
 }

@@ -1,4 +1,5 @@
 using System.Diagnostics;
+using Microsoft.Data.Sqlite;
 using Microsoft.Extensions.Time.Testing;
 using Stockseat.Answers.Deciding;
 using Stockseat.Fixtures.Adoption;
@@ -91,6 +92,20 @@ public sealed class FixtureWatchTests : IAsyncLifetime
     }
 
     [Fact]
+    public async Task What_the_ledger_did_not_take_is_offered_again_until_it_does()
+    {
+        Execute("CREATE TRIGGER full BEFORE INSERT ON entry BEGIN SELECT RAISE(ABORT, 'no room'); END");
+        _folders.Is = [new("bed", [new(1, "bed/r0001.json", "ab", new(null, ["bed/r0001.json: is no JSON"]))], [])];
+        await Until(() => _log.All.Any(l => l.Contains("can't be taken yet: ledger-unavailable", StringComparison.Ordinal)));
+        await Polls(10);
+        Assert.Null(_writer.Situation.Find("bed"));
+
+        Execute("DROP TRIGGER full");
+        await Until(() => _writer.Situation.Find("bed")?.Rejected == "ab");
+        Assert.Single(_log.All, l => l.Contains("can't be taken yet", StringComparison.Ordinal));
+    }
+
+    [Fact]
     public async Task A_stop_leaves_no_timer()
     {
         await Polls(2);
@@ -113,6 +128,15 @@ public sealed class FixtureWatchTests : IAsyncLifetime
 
         await limit.CancelAsync();
         await stop.WaitAsync(TimeSpan.FromSeconds(30), TestContext.Current.CancellationToken);
+    }
+
+    private void Execute(string sql)
+    {
+        using var connection = new SqliteConnection($"Data Source={Path.Combine(_root, LedgerFile.Name)};Pooling=False");
+        connection.Open();
+        using var command = connection.CreateCommand();
+        command.CommandText = sql;
+        command.ExecuteNonQuery();
     }
 
     private Task Polls(int count)
