@@ -51,6 +51,9 @@ public sealed record FixtureState(string Fixture)
     /// <summary>The folder as it was last read; null when it is gone.</summary>
     public FixtureFolder? Folder { get; init; }
 
+    /// <summary>Whether the ledger says something of it that outlasts its folder.</summary>
+    internal bool Recorded => !Adopted.IsEmpty || Rejected is not null || Measurement is not null || !Holds.IsEmpty;
+
     /// <summary>Whether the file of the revision in force now reads differently.</summary>
     public bool Changed => InForce is { } r && AdoptionRule.Changed(Folder, r.Number, r.Digest);
 

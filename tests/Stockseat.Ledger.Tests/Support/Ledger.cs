@@ -52,7 +52,7 @@ internal sealed class Ledger : IDisposable
     {
         Writer = LedgerWriter.Open(Folder, Time);
         var outcome = await Soon(Writer.Append(
-            s => [new ServiceStartedBody { Ledger = Writer.LastKind is null ? "ledger-1" : null, Program = "0.1.0", Host = "h", Process = 1 }, .. Adopting.AtStart(s, FirstAdoption.Automatic)],
+            s => [new ServiceStartedBody { Ledger = Writer.LastKind is null ? "ledger-1" : null, Program = "0.1.0", Host = "h", Process = 1 }, .. Adopting.OfFolders(s, FirstAdoption.Automatic)],
             [Fixture]));
         Assert.Null(outcome.Refusal);
         return this;
