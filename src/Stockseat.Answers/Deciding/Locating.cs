@@ -51,14 +51,19 @@ internal static class Locating
     private readonly record struct Found(
         double DiameterMetres, StandingMeasurement? Measurement, LotTerms? Lot, PlanVector ShiftPlan, AnswerUncertainty? Sure);
 
+    /// <summary>Why there is no such nest; null when there is.</summary>
+    internal static Refusal? NoNest(Revision revision, int column, int row) => revision.Layout.Has(column, row)
+        ? null
+        : Refusal.Of(
+            Reason.NestUnknown,
+            $"{revision.Fixture} has no nest {column},{row}: its layout has columns 0 to {revision.Layout.Columns - 1} and rows 0 to {revision.Layout.Rows - 1}",
+            ("columns", Whole(revision.Layout.Columns)), ("rows", Whole(revision.Layout.Rows)));
+
     private static Refusal? Asked(LocateAsk ask, Revision revision)
     {
-        if (!revision.Layout.Has(ask.Column, ask.Row))
+        if (NoNest(revision, ask.Column, ask.Row) is { } none)
         {
-            return Refusal.Of(
-                Reason.NestUnknown,
-                $"{ask.Fixture} has no nest {ask.Column},{ask.Row}: its layout has columns 0 to {revision.Layout.Columns - 1} and rows 0 to {revision.Layout.Rows - 1}",
-                ("columns", Whole(revision.Layout.Columns)), ("rows", Whole(revision.Layout.Rows)));
+            return none;
         }
 
         return ask.Purpose == Purpose.Place && ask.DiameterMetres is null && !revision.ReturnsRawStock
@@ -175,7 +180,7 @@ internal static class Locating
         state.Confirmed(purpose) is not { } confirmed
         || (shiftBase - new Vector3(confirmed.X, confirmed.Y, confirmed.Z)).Length > (state.InForce!.Limits.FirstAboveMetres ?? 0);
 
-    private static double[] Three(Vector3 v) => [v.X, v.Y, v.Z];
+    internal static double[] Three(Vector3 v) => [v.X, v.Y, v.Z];
 
     private static string Seconds(TimeSpan span) => span.TotalSeconds.ToString("0.###", CultureInfo.InvariantCulture);
 
