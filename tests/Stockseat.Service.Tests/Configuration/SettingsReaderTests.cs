@@ -37,6 +37,7 @@ public sealed class SettingsReaderTests : IDisposable
         { """{ "Data": "a\u0000b" }""", "Data: ", true },
         { """{ "Fixtures": "a\u0000b" }""", "Fixtures: ", true },
         { """{ "FirstAdoption": "Automatic" }""", "FirstAdoption: is \"Automatic\"", true },
+        { """{ "RefuseAfterMiss": "true" }""", "RefuseAfterMiss: is the text \"true\"; true or false", true },
         { """{ "Freshness": "8 h" }""", "Freshness: is \"8 h\"", true },
         { """{ "Freshness": "8" }""", "Freshness: is \"8\"", true },
         { """{ "Freshness": "08:30" }""", "Freshness: is \"08:30\"", true },
@@ -157,6 +158,19 @@ public sealed class SettingsReaderTests : IDisposable
         Assert.Equal(Path.GetFullPath("data"), settings.Data);
         Assert.Equal("local", settings.Clients.Single().Name);
         Assert.All(settings.Sources, s => Assert.Equal("default", s.Source));
+    }
+
+    [Fact]
+    public void Whether_a_miss_refuses_asks_is_stated_in_the_file_and_the_environment_goes_over_it()
+    {
+        SettingsReading Read(string text, string? environment = null) => SettingsReader.Read(
+            new(Write(text)), environment is null ? Environment() : new Dictionary<string, string> { ["STOCKSEAT_REFUSEAFTERMISS"] = environment });
+
+        Assert.False(Read("{}").Settings!.RefuseAfterMiss);
+        Assert.Contains(new("RefuseAfterMiss", "true", "file"), Read("""{ "RefuseAfterMiss": true }""").Settings!.Sources);
+        Assert.True(Read("""{ "RefuseAfterMiss": true }""").Settings!.RefuseAfterMiss);
+        Assert.Contains(new("RefuseAfterMiss", "false", "environment"), Read("""{ "RefuseAfterMiss": true }""", "false").Settings!.Sources);
+        Assert.Contains("RefuseAfterMiss: is \"yes\"; true or false was expected", Assert.Single(Read("{}", "yes").Faults), StringComparison.Ordinal);
     }
 
     [Theory]
