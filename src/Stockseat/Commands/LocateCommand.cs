@@ -59,7 +59,7 @@ internal static class LocateCommand
         return command;
     }
 
-    private static int[] ParseNest(System.CommandLine.Parsing.ArgumentResult result)
+    internal static int[] ParseNest(System.CommandLine.Parsing.ArgumentResult result)
     {
         var parts = result.Tokens[^1].Value.Split(',');
         if (parts.Length == 2 && int.TryParse(parts[0], NumberStyles.None, CultureInfo.InvariantCulture, out var column)
