@@ -160,19 +160,6 @@ public sealed class SettingsReaderTests : IDisposable
         Assert.All(settings.Sources, s => Assert.Equal("default", s.Source));
     }
 
-    [Fact]
-    public void Whether_a_miss_refuses_asks_is_stated_in_the_file_and_the_environment_goes_over_it()
-    {
-        SettingsReading Read(string text, string? environment = null) => SettingsReader.Read(
-            new(Write(text)), environment is null ? Environment() : new Dictionary<string, string> { ["STOCKSEAT_REFUSEAFTERMISS"] = environment });
-
-        Assert.False(Read("{}").Settings!.RefuseAfterMiss);
-        Assert.Contains(new("RefuseAfterMiss", "true", "file"), Read("""{ "RefuseAfterMiss": true }""").Settings!.Sources);
-        Assert.True(Read("""{ "RefuseAfterMiss": true }""").Settings!.RefuseAfterMiss);
-        Assert.Contains(new("RefuseAfterMiss", "false", "environment"), Read("""{ "RefuseAfterMiss": true }""", "false").Settings!.Sources);
-        Assert.Contains("RefuseAfterMiss: is \"yes\"; true or false was expected", Assert.Single(Read("{}", "yes").Faults), StringComparison.Ordinal);
-    }
-
     [Theory]
     [MemberData(nameof(Faulty))]
     public void A_fault_is_told_with_its_place_and_value(string text, string fault, bool schemaSees)
