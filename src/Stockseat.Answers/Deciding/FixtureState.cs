@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using Stockseat.Answers.Reasons;
+using Stockseat.Answers.Records;
 using Stockseat.Fixtures.Adoption;
 using Stockseat.Fixtures.Revisions;
 
@@ -44,6 +45,9 @@ public sealed record FixtureState(string Fixture)
 
     /// <summary>The holds that stand, by who holds: it answers again when the last is released.</summary>
     public ImmutableDictionary<string, StandingHold> Holds { get; init; } = NoHolds;
+
+    /// <summary>The recheck of the revision in force that missed: the newest that refuses asks, else the newest; null when none did.</summary>
+    public RecheckBody? Missed { get; init; }
 
     /// <summary>The faulty file that was last recorded as rejected.</summary>
     public string? Rejected { get; init; }

@@ -91,6 +91,7 @@ public sealed class Situation
             RefusalBody { Asked: "measured", Number: not (int)Reason.NotPermitted } b =>
                 state with { Measurement = null, NoMeasurement = $"the last measurement was refused (entry {b.Serial}, {b.Reason})" },
             ConfirmationBody b => Confirm(state, b),
+            RecheckBody b => Recheck(state, b),
             HeldBody b => Hold(state, b),
             ReleasedBody b => state with { Holds = state.Holds.Remove(b.Of) },
             _ => state,
@@ -116,7 +117,14 @@ public sealed class Situation
             Adoptions = state.Adoptions.SetItem(revision.Number, body.Serial),
             ConfirmedPick = null,
             ConfirmedPlace = null,
+            Missed = revision.Number == state.InForce?.Number ? state.Missed : null, // adopted again, it is as wrong as before
         };
+    }
+
+    private static FixtureState Recheck(FixtureState state, RecheckBody body)
+    {
+        var counts = body.Passed == false && body.Revision == state.InForce?.Number && (body.Refuses || state.Missed is not { Refuses: true });
+        return counts ? state with { Missed = body } : state;
     }
 
     private static FixtureState Confirm(FixtureState state, ConfirmationBody body)

@@ -5,13 +5,14 @@ using Stockseat.Answers.Reasons;
 using Stockseat.Answers.Records;
 using Stockseat.Service.Answering;
 using Stockseat.Service.Clients;
+using Stockseat.Service.Configuration;
 using Stockseat.Service.Gauges;
 using Stockseat.V1;
 using ReadingPort = Stockseat.V1.ReadingPort;
 
 namespace Stockseat.Service.Grpc;
 
-internal sealed class FixtureGrpc(IAnswerer answerer, ClientTable clients, Door door, ReadingPorts ports, TimeProvider time) : FixtureService.FixtureServiceBase
+internal sealed class FixtureGrpc(IAnswerer answerer, Settings settings, ClientTable clients, Door door, ReadingPorts ports, TimeProvider time) : FixtureService.FixtureServiceBase
 {
     public override async Task<AdoptResponse> Adopt(AdoptRequest request, ServerCallContext context)
     {
@@ -48,6 +49,19 @@ internal sealed class FixtureGrpc(IAnswerer answerer, ClientTable clients, Door 
         };
         var body = await answerer.Ask(client.Permit(ask)).Get<ReleasedBody>();
         return new() { Serial = body.Serial, Fixture = body.Fixture, Left = body.Left };
+    }
+
+    public override async Task<RecheckResponse> Recheck(RecheckRequest request, ServerCallContext context)
+    {
+        var (client, caller) = clients.From(context, request: request.RequestId);
+        var ask = RecheckCalls.Read(request, caller) with { RefuseAfterMiss = settings.RefuseAfterMiss };
+        return new() { Recheck = RecheckCalls.Of(await answerer.Ask(client.Permit(ask)).Get<RecheckBody>()) };
+    }
+
+    public override Task<ListRechecksResponse> ListRechecks(ListRechecksRequest request, ServerCallContext context)
+    {
+        var client = clients.With(context, Roles.Review | Roles.Calibrate, "reading rechecks");
+        return Task.FromResult(RecheckCalls.List(request, client.Seen(request.Fixture), settings.Data));
     }
 
     public override Task<ListFixturesResponse> ListFixtures(ListFixturesRequest request, ServerCallContext context)
@@ -164,6 +178,7 @@ internal sealed class FixtureGrpc(IAnswerer answerer, ClientTable clients, Door 
 
         fixture.Waiting.AddRange(state.Waiting);
         fixture.Holds.AddRange(state.Holds.Values.OrderBy(h => h.Serial).Select(h => new Hold { By = h.By, Why = h.Why, Serial = h.Serial, At = EntryTime.Text(h.At) }));
+        fixture.Missed = state.Missed is { } missed ? RecheckCalls.Of(missed) : null;
         if (state.Folder is { } folder)
         {
             fixture.Faults.AddRange(folder.AllFaults);
