@@ -21,7 +21,7 @@ internal static class Bed
     public static AnswerBody Answer()
     {
         var situation = Situation.Empty.WithFolders([Folder(Number)]);
-        foreach (var adopted in Adopting.AtStart(situation, Fixtures.Adoption.FirstAdoption.Automatic))
+        foreach (var adopted in Adopting.OfFolders(situation, Fixtures.Adoption.FirstAdoption.Automatic))
         {
             adopted.Serial = 2;
             situation = situation.Apply(adopted);

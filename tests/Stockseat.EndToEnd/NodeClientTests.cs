@@ -73,7 +73,7 @@ public abstract class NodeClientTests(Build build) : OnBothBuilds(build)
         Assert.Equal(ours, services.Where(s => s.StartsWith("stockseat.", StringComparison.Ordinal)));
         Assert.Contains("grpc.health.v1.Health", services);
         var methods = said.GetProperty("methods").EnumerateObject().ToDictionary(m => m.Name, m => m.Value.EnumerateArray().Select(v => v.GetString()!));
-        Assert.Equal(["Adopt", "GetRevision", "Hold", "ListFixtures", "ListRevisions", "Release"], methods[ours[0]]);
+        Assert.Equal(["Adopt", "GetRevision", "Hold", "ListFixtures", "ListRechecks", "ListRevisions", "Recheck", "Release"], methods[ours[0]]);
         Assert.Equal(["DescribeLot", "Emptied", "ListLots", "Record", "RecordReadings"], methods[ours[1]]);
         Assert.Equal(["GetEntry", "ListEntries", "Verify", "Watch"], methods[ours[2]]);
         Assert.Equal(["Confirm", "Locate"], methods[ours[3]]);

@@ -6,7 +6,7 @@ using Stockseat.Fixtures.Revisions;
 
 namespace Stockseat.Answers.Deciding;
 
-/// <summary>Decides an adoption, and what the folders' first reading means.</summary>
+/// <summary>Decides an adoption, and what the folders as read ask for.</summary>
 public static class Adopting
 {
     internal static EntryBody Decide(AdoptAsk ask, Situation situation)
@@ -29,8 +29,11 @@ public static class Adopting
             : Decision.Refuse(ask, new Refusal(Of(verdict.Result), $"{ask.Fixture}: {verdict.Message}"), state) with { Adopts = ask.Number };
     }
 
-    /// <summary>The entries that the folders ask for at a start: first adoptions, and files newly found faulty or changed.</summary>
-    public static IEnumerable<EntryBody> AtStart(Situation situation, FirstAdoption rule)
+    /// <summary>
+    /// The entries that the folders ask for, at a start and whenever one changed: first adoptions, and files newly found faulty or changed. Once they are
+    /// applied there are none.
+    /// </summary>
+    public static IEnumerable<EntryBody> OfFolders(Situation situation, FirstAdoption rule)
     {
         foreach (var state in situation.Fixtures.Where(f => f.Folder is not null))
         {

@@ -2,6 +2,7 @@ using Stockseat.Answers.Measuring;
 using Stockseat.Answers.Reasons;
 using Stockseat.Answers.Records;
 using Stockseat.Fixtures.Revisions;
+using Stockseat.Seating.Frames;
 
 namespace Stockseat.Answers.Deciding;
 
@@ -124,6 +125,32 @@ public sealed record HoldAsk(Caller Caller, string Fixture) : Ask(Caller, Fixtur
     public required string By { get; init; }
 
     public required string Why { get; init; }
+}
+
+/// <summary>A master of known diameter was seated in a nest and found again.</summary>
+public sealed record RecheckAsk(Caller Caller, string Fixture) : Ask(Caller, Fixture)
+{
+    public override string Verb => "recheck";
+
+    public required string By { get; init; }
+
+    public string? Note { get; init; }
+
+    /// <summary>The master's diameter, in metres.</summary>
+    public required double MasterMetres { get; init; }
+
+    /// <summary>The limit of error of that diameter, in metres; null: not stated.</summary>
+    public double? WithinMetres { get; init; }
+
+    public int Column { get; init; }
+
+    public int Row { get; init; }
+
+    /// <summary>Where its centre was found, in base, in metres.</summary>
+    public required Vector3 FoundMetres { get; init; }
+
+    /// <summary>Whether a miss refuses asks, from the configuration.</summary>
+    public bool RefuseAfterMiss { get; init; }
 }
 
 /// <summary>Somebody is done at the fixture, or ends the hold of another.</summary>

@@ -45,6 +45,13 @@ public static class Certainty
             from.Gauge is not null && from.Gauge == revision.MeasuredWith);
     }
 
+    /// <summary>What is known of a master's diameter; null when nothing is.</summary>
+    /// <param name="revision">The revision.</param>
+    /// <param name="withinMetres">The limit of error of its diameter, in metres; null: as for a diameter that is stated.</param>
+    internal static DiameterInputs? Master(Revision revision, double? withinMetres) => withinMetres is { } within && revision.Uncertainty is not null
+        ? DiameterInputs.Stated(Input.Limit(within))
+        : Diameter(revision, from: null);
+
     /// <summary>Judges how sure an answer would be against the revision's limit.</summary>
     /// <param name="revision">The revision.</param>
     /// <param name="placed">Where the stock goes.</param>

@@ -24,6 +24,7 @@ public static class Decision
             EmptiedAsk a => Emptied(a, situation),
             ConfirmAsk a => Confirming.Decide(a, findAnswer),
             AdoptAsk a => Adopting.Decide(a, situation),
+            RecheckAsk a => Rechecking.Decide(a, situation),
             HoldAsk a => Holding.Decide(a, situation),
             DescribeLotAsk a => Describing.Decide(a),
             ReleaseAsk a => Holding.Decide(a, situation),
@@ -47,23 +48,20 @@ public static class Decision
     };
 
     /// <summary>Why a fixture answers nothing now; null when it does.</summary>
-    internal static Refusal? Unserved(string fixture, FixtureState? state)
+    internal static Refusal? Unserved(string fixture, FixtureState? state) =>
+        Absent(fixture, state) ?? Holding.Held(state!) ?? Uncalibrated(fixture, state!) ?? Rechecking.Failed(state!);
+
+    /// <summary>Why there is no such fixture; null when it is there.</summary>
+    internal static Refusal? Absent(string fixture, FixtureState? state) => state switch
     {
-        if (state is null)
-        {
-            return Unknown(fixture);
-        }
+        null => Unknown(fixture),
+        { Folder: null } => Refusal.Of(Reason.FixtureWithdrawn, $"the folder of fixture {fixture} is gone"),
+        _ => null,
+    };
 
-        if (state.Folder is null)
-        {
-            return Refusal.Of(Reason.FixtureWithdrawn, $"the folder of fixture {fixture} is gone");
-        }
-
-        if (Holding.Held(state) is { } held)
-        {
-            return held;
-        }
-
+    /// <summary>Why no revision of a fixture can be used; null when the one in force can.</summary>
+    internal static Refusal? Uncalibrated(string fixture, FixtureState state)
+    {
         if (state.InForce is not { } revision)
         {
             var waiting = string.Join(", ", state.Waiting);

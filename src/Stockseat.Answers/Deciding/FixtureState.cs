@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using Stockseat.Answers.Reasons;
+using Stockseat.Answers.Records;
 using Stockseat.Fixtures.Adoption;
 using Stockseat.Fixtures.Revisions;
 
@@ -45,11 +46,17 @@ public sealed record FixtureState(string Fixture)
     /// <summary>The holds that stand, by who holds: it answers again when the last is released.</summary>
     public ImmutableDictionary<string, StandingHold> Holds { get; init; } = NoHolds;
 
+    /// <summary>The recheck of the revision in force that missed: the newest that refuses asks, else the newest; null when none did.</summary>
+    public RecheckBody? Missed { get; init; }
+
     /// <summary>The faulty file that was last recorded as rejected.</summary>
     public string? Rejected { get; init; }
 
     /// <summary>The folder as it was last read; null when it is gone.</summary>
     public FixtureFolder? Folder { get; init; }
+
+    /// <summary>Whether the ledger says something of it that outlasts its folder.</summary>
+    internal bool Recorded => !Adopted.IsEmpty || Rejected is not null || Measurement is not null || !Holds.IsEmpty;
 
     /// <summary>Whether the file of the revision in force now reads differently.</summary>
     public bool Changed => InForce is { } r && AdoptionRule.Changed(Folder, r.Number, r.Digest);

@@ -162,7 +162,7 @@ internal static class Locating
         state.Confirmed(purpose) is not { } confirmed
         || (shiftBase - new Vector3(confirmed.X, confirmed.Y, confirmed.Z)).Length > (state.InForce!.Limits.FirstAboveMetres ?? 0);
 
-    private static double[] Three(Vector3 v) => [v.X, v.Y, v.Z];
+    internal static double[] Three(Vector3 v) => [v.X, v.Y, v.Z];
 
     private static string Seconds(TimeSpan span) => span.TotalSeconds.ToString("0.###", CultureInfo.InvariantCulture);
 }

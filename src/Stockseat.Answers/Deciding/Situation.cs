@@ -40,18 +40,15 @@ public sealed class Situation
     public Situation WithFolders(IReadOnlyList<FixtureFolder> folders)
     {
         var read = folders.ToDictionary(f => f.Fixture, StringComparer.Ordinal);
-        var next = _fixtures.ToBuilder();
-        foreach (var name in _fixtures.Keys.Concat(read.Keys).Distinct(StringComparer.Ordinal))
-        {
-            next[name] = (Find(name) ?? new FixtureState(name)) with { Folder = read.GetValueOrDefault(name) };
-        }
-
-        return new(next.ToImmutable(), Lots, StepBack);
+        return With([.. _fixtures.Keys.Concat(read.Keys).Distinct(StringComparer.Ordinal).Select(name => (name, read.GetValueOrDefault(name)))]);
     }
 
     /// <summary>The same with one folder as it was just read.</summary>
-    public Situation WithFolder(string fixture, FixtureFolder? folder) =>
-        folder is null && Find(fixture) is null ? this : With((Find(fixture) ?? new FixtureState(fixture)) with { Folder = folder });
+    public Situation WithFolder(FixtureFolder folder) => With([(folder.Fixture, folder)]);
+
+    /// <summary>The same with these changes, all at once; those of a folder that was read anew meanwhile are passed over.</summary>
+    public Situation WithChanges(IEnumerable<FolderChange> changes) =>
+        With([.. changes.Where(c => ReferenceEquals(Find(c.Fixture)?.Folder, c.Was)).Select(c => (c.Fixture, c.Is))]);
 
     /// <summary>What is known of a lot: what the configuration says comes first.</summary>
     /// <param name="lot">Its name; null: none is meant.</param>
@@ -94,6 +91,7 @@ public sealed class Situation
             RefusalBody { Asked: "measured", Number: not (int)Reason.NotPermitted } b =>
                 state with { Measurement = null, NoMeasurement = $"the last measurement was refused (entry {b.Serial}, {b.Reason})" },
             ConfirmationBody b => Confirm(state, b),
+            RecheckBody b => Recheck(state, b),
             HeldBody b => Hold(state, b),
             ReleasedBody b => state with { Holds = state.Holds.Remove(b.Of) },
             _ => state,
@@ -110,6 +108,7 @@ public sealed class Situation
                 $"entry {body.Serial} holds revision {body.Revision} of {body.Fixture}, which does not read back to its digest: {string.Join("; ", reading.Faults)}");
         }
 
+        revision.TakeEnvelopes(state.Folder?.Find(revision.Number)?.Reading.Revision);
         return state with
         {
             InForce = revision,
@@ -118,7 +117,14 @@ public sealed class Situation
             Adoptions = state.Adoptions.SetItem(revision.Number, body.Serial),
             ConfirmedPick = null,
             ConfirmedPlace = null,
+            Missed = revision.Number == state.InForce?.Number ? state.Missed : null, // adopted again, it is as wrong as before
         };
+    }
+
+    private static FixtureState Recheck(FixtureState state, RecheckBody body)
+    {
+        var counts = body.Passed == false && body.Revision == state.InForce?.Number && (body.Refuses || state.Missed is not { Refuses: true });
+        return counts ? state with { Missed = body } : state;
     }
 
     private static FixtureState Confirm(FixtureState state, ConfirmationBody body)
@@ -136,6 +142,31 @@ public sealed class Situation
     private static FixtureState Hold(FixtureState state, HeldBody body) => state.Holds.ContainsKey(body.By)
         ? state
         : state with { Holds = state.Holds.Add(body.By, new(body.By, body.Why, body.Serial, EntryTime.Parse(body.At))) };
+
+    /// <summary>A fixture that lost its folder and of which the ledger says nothing is no more: a restart would not know it either.</summary>
+    private Situation With(IReadOnlyList<(string Fixture, FixtureFolder? Folder)> folders)
+    {
+        if (folders.Count == 0)
+        {
+            return this;
+        }
+
+        var next = _fixtures.ToBuilder();
+        foreach (var (name, folder) in folders)
+        {
+            var state = (Find(name) ?? new FixtureState(name)) with { Folder = folder };
+            if (folder is null && !state.Recorded)
+            {
+                next.Remove(name);
+            }
+            else
+            {
+                next[name] = state;
+            }
+        }
+
+        return new(next.ToImmutable(), Lots, StepBack);
+    }
 
     private Situation With(FixtureState state) => new(_fixtures.SetItem(state.Fixture, state), Lots, StepBack);
 }

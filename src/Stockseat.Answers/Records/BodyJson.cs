@@ -20,6 +20,7 @@ public static class BodyJson
             case ReleasedBody b: JsonSerializer.Serialize(writer, b, BodyContext.Default.ReleasedBody); break;
             case RevisionAdoptedBody b: JsonSerializer.Serialize(writer, b, BodyContext.Default.RevisionAdoptedBody); break;
             case RevisionRejectedBody b: JsonSerializer.Serialize(writer, b, BodyContext.Default.RevisionRejectedBody); break;
+            case RecheckBody b: JsonSerializer.Serialize(writer, b, BodyContext.Default.RecheckBody); break;
             case LotDescribedBody b: JsonSerializer.Serialize(writer, b, BodyContext.Default.LotDescribedBody); break;
             case ServiceStartedBody b: JsonSerializer.Serialize(writer, b, BodyContext.Default.ServiceStartedBody); break;
             case ServiceStoppedBody b: JsonSerializer.Serialize(writer, b, BodyContext.Default.ServiceStoppedBody); break;
@@ -43,6 +44,7 @@ public static class BodyJson
         Kinds.Released => JsonSerializer.Deserialize(body, BodyContext.Default.ReleasedBody),
         Kinds.RevisionAdopted => JsonSerializer.Deserialize(body, BodyContext.Default.RevisionAdoptedBody),
         Kinds.RevisionRejected => JsonSerializer.Deserialize(body, BodyContext.Default.RevisionRejectedBody),
+        Kinds.Recheck => JsonSerializer.Deserialize(body, BodyContext.Default.RecheckBody),
         Kinds.LotDescribed => JsonSerializer.Deserialize(body, BodyContext.Default.LotDescribedBody),
         Kinds.ServiceStarted => JsonSerializer.Deserialize(body, BodyContext.Default.ServiceStartedBody),
         Kinds.ServiceStopped => JsonSerializer.Deserialize(body, BodyContext.Default.ServiceStoppedBody),
@@ -64,6 +66,7 @@ public static class BodyJson
 [JsonSerializable(typeof(ReleasedBody))]
 [JsonSerializable(typeof(RevisionAdoptedBody))]
 [JsonSerializable(typeof(RevisionRejectedBody))]
+[JsonSerializable(typeof(RecheckBody))]
 [JsonSerializable(typeof(LotDescribedBody))]
 [JsonSerializable(typeof(ServiceStartedBody))]
 [JsonSerializable(typeof(ServiceStoppedBody))]

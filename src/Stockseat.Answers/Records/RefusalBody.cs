@@ -60,13 +60,21 @@ public sealed record RefusalBody : EntryBody
     /// <summary>The revision that was to be adopted.</summary>
     public int? Adopts { get; init; }
 
-    /// <summary>Who wanted to hold or release.</summary>
+    /// <summary>Who wanted to hold or release, or found a master.</summary>
     public string? By { get; init; }
 
     public string? Why { get; init; }
 
     /// <summary>Whose hold was to be released.</summary>
     public string? Of { get; init; }
+
+    /// <summary>Where a master was found, in base, in metres; its diameter is <see cref="Diameter"/>.</summary>
+    public double[]? Found { get; init; }
+
+    /// <summary>The limit of error of that master's diameter, in metres.</summary>
+    public double? MasterWithin { get; init; }
+
+    public string? Note { get; init; }
 
     public IReadOnlyDictionary<string, string>? ReadBack { get; init; }
 

@@ -113,7 +113,7 @@ internal sealed class DiagramPlot(Svg svg, GapCurve curve, Box area)
     }
 
     /// <summary>The round numbers in a range: at least so many, about twice as many at most.</summary>
-    private static IEnumerable<double> Ticks(double from, double to, int least)
+    internal static IEnumerable<double> Ticks(double from, double to, int least)
     {
         var step = Scale.RoundBelow((to - from) / least);
         for (var i = Math.Ceiling(from / step); i * step <= to; i++)

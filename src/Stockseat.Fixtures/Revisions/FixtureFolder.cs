@@ -1,5 +1,4 @@
 using System.Globalization;
-using System.Security.Cryptography;
 
 namespace Stockseat.Fixtures.Revisions;
 
@@ -9,15 +8,23 @@ namespace Stockseat.Fixtures.Revisions;
 /// <param name="Faults">What is wrong with the folder itself: files that no revision can have.</param>
 public sealed record FixtureFolder(string Fixture, IReadOnlyList<RevisionFile> Files, IReadOnlyList<string> Faults)
 {
-    private const long LongestFile = 1 << 20;
+    /// <summary>What is wrong with the folder and with its files.</summary>
+    public IEnumerable<string> AllFaults => Faults.Concat(Files.SelectMany(f => f.Reading.Faults));
 
     /// <summary>The file of a number.</summary>
     public RevisionFile? Find(int number) => Files.FirstOrDefault(f => f.Number == number);
 
+    /// <summary>Whether both were read from the same bytes.</summary>
+    public bool SameAs(FixtureFolder? other) => other is not null
+        && Files.Count == other.Files.Count
+        && Files.Zip(other.Files).All(pair => pair.First.SameAs(pair.Second))
+        && Faults.SequenceEqual(other.Faults, StringComparer.Ordinal);
+
     /// <summary>Reads one fixture's folder; null when it is not there.</summary>
     /// <param name="fixtures">The folder of all fixtures.</param>
     /// <param name="fixture">The fixture's name.</param>
-    public static FixtureFolder? Read(string fixtures, string fixture)
+    /// <param name="known">Earlier readings of it: what a file of the same bytes was read to is taken from them.</param>
+    public static FixtureFolder? Read(string fixtures, string fixture, params ReadOnlySpan<FixtureFolder?> known)
     {
         var folder = Path.Combine(fixtures, fixture);
         if (!RevisionReader.IsName(fixture) || !Directory.Exists(folder))
@@ -50,36 +57,30 @@ public sealed record FixtureFolder(string Fixture, IReadOnlyList<RevisionFile> F
                 continue;
             }
 
-            files[number] = ReadFile(path, fixture, number);
+            files[number] = RevisionFile.Read(path, fixture, number, known);
         }
 
         return new(fixture, [.. files.Values], faults);
     }
 
-    /// <summary>Reads all fixtures' folders.</summary>
+    /// <summary>The names of the folders that may be fixtures, in order; none when there is no folder of all fixtures.</summary>
     /// <param name="fixtures">The folder of all fixtures.</param>
-    public static IReadOnlyList<FixtureFolder> ReadAll(string fixtures) =>
-        Directory.Exists(fixtures)
-            ? [.. Directory.EnumerateDirectories(fixtures).Select(Path.GetFileName).Order(StringComparer.Ordinal)
-                .Select(name => Read(fixtures, name!)).OfType<FixtureFolder>()]
-            : [];
-
-    private static RevisionFile ReadFile(string path, string fixture, int number)
+    public static IReadOnlyList<string> Names(string fixtures)
     {
         try
         {
-            var length = new FileInfo(path).Length;
-            if (length > LongestFile)
-            {
-                return new(number, path, "", new(null, [$"{path}: has {length} bytes; at most {LongestFile} were expected"]));
-            }
-
-            var bytes = File.ReadAllBytes(path);
-            return new(number, path, Convert.ToHexStringLower(SHA256.HashData(bytes)), RevisionReader.Read(bytes, path, fixture, number));
+            return Directory.Exists(fixtures)
+                ? [.. Directory.EnumerateDirectories(fixtures).Select(f => Path.GetFileName(f)).Where(RevisionReader.IsName).Order(StringComparer.Ordinal)]
+                : [];
         }
-        catch (Exception e) when (e is IOException or UnauthorizedAccessException)
+        catch (DirectoryNotFoundException)
         {
-            return new(number, path, "", new(null, [$"{path}: can't be read: {e.Message}"]));
+            return []; // gone since it was asked for
         }
     }
+
+    /// <summary>Reads all fixtures' folders.</summary>
+    /// <param name="fixtures">The folder of all fixtures.</param>
+    public static IReadOnlyList<FixtureFolder> ReadAll(string fixtures) =>
+        [.. Names(fixtures).Select(name => Read(fixtures, name)).OfType<FixtureFolder>()];
 }

@@ -29,4 +29,7 @@ public sealed record Limits
 
     /// <summary>The greatest expanded uncertainty, k = 2, along or across, in metres.</summary>
     public double? UncertaintyMetres { get; init; }
+
+    /// <summary>The longest miss of a recheck, in metres.</summary>
+    public double? RecheckMetres { get; init; }
 }

@@ -81,6 +81,16 @@ public sealed class Revision
     /// <summary>The diameters that it holds; solved once, when they are first wanted.</summary>
     public RevisionEnvelopes Envelopes() => _envelopes ??= RevisionEnvelopes.Of(this);
 
+    /// <summary>Takes what was solved for the same values: they need not be solved again.</summary>
+    /// <param name="same">The same revision from another reading; another is passed over.</param>
+    public void TakeEnvelopes(Revision? same)
+    {
+        if (same?.Digest == Digest)
+        {
+            _envelopes ??= same._envelopes;
+        }
+    }
+
     /// <summary>All that bounds a diameter; a place is among the largest stock that a pick holds.</summary>
     /// <param name="place">Whether stock is set down; else it is picked.</param>
     public Plan PlanFor(bool place)

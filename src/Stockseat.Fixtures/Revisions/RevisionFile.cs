@@ -1,8 +1,58 @@
+using System.Security.Cryptography;
+
 namespace Stockseat.Fixtures.Revisions;
 
 /// <summary>One revision file as it was found.</summary>
 /// <param name="Number">The number that its name states.</param>
 /// <param name="Path">Where it is.</param>
-/// <param name="FileHash">SHA-256 of its bytes, in lower-case hexadecimal.</param>
+/// <param name="FileHash">SHA-256 of its bytes, in lower-case hexadecimal; empty when they were not read.</param>
 /// <param name="Reading">What came of reading it.</param>
-public sealed record RevisionFile(int Number, string Path, string FileHash, RevisionReading Reading);
+public sealed record RevisionFile(int Number, string Path, string FileHash, RevisionReading Reading)
+{
+    private const int LongestFile = 1 << 20;
+
+    /// <summary>Whether both were read from the same bytes, or could not be read for the same fault.</summary>
+    internal bool SameAs(RevisionFile other) => Number == other.Number && Path == other.Path && FileHash == other.FileHash
+        && (FileHash.Length > 0 || Reading.Faults.SequenceEqual(other.Reading.Faults, StringComparer.Ordinal));
+
+    /// <summary>Reads a file: its bytes once, so that the hash is of exactly what was parsed.</summary>
+    internal static RevisionFile Read(string path, string fixture, int number, ReadOnlySpan<FixtureFolder?> known)
+    {
+        try
+        {
+            // Whoever writes, renames or deletes it meanwhile is not hindered.
+            using var handle = File.OpenHandle(path, share: FileShare.ReadWrite | FileShare.Delete);
+            var length = RandomAccess.GetLength(handle);
+            if (length > LongestFile)
+            {
+                return new(number, path, "", new(null, [$"{path}: has {length} bytes; at most {LongestFile} were expected"]));
+            }
+
+            var bytes = new byte[length];
+            var read = 0;
+            for (int more; read < bytes.Length && (more = RandomAccess.Read(handle, bytes.AsSpan(read), read)) > 0; read += more)
+            {
+            }
+
+            return Of(bytes.AsMemory(0, read), path, fixture, number, known);
+        }
+        catch (Exception e) when (e is IOException or UnauthorizedAccessException)
+        {
+            return new(number, path, "", new(null, [$"{path}: can't be read: {e.Message}"]));
+        }
+    }
+
+    private static RevisionFile Of(ReadOnlyMemory<byte> bytes, string path, string fixture, int number, ReadOnlySpan<FixtureFolder?> known)
+    {
+        var hash = Convert.ToHexStringLower(SHA256.HashData(bytes.Span));
+        foreach (var folder in known)
+        {
+            if (folder?.Find(number) is { } before && before.FileHash == hash && before.Path == path)
+            {
+                return before;
+            }
+        }
+
+        return new(number, path, hash, RevisionReader.Read(bytes, path, fixture, number));
+    }
+}

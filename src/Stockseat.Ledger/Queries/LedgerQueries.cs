@@ -109,6 +109,34 @@ public static class LedgerQueries
         $"{Columns} WHERE {InStanding} AND fixture = $fixture AND kind = $kind AND serial > $above ORDER BY serial DESC LIMIT $count",
         ("$fixture", fixture), ("$kind", kind), ("$above", above), ("$count", count));
 
+    /// <summary>The newest recheck of a fixture above a serial that missed, and the newest that refuses asks since; by the same index.</summary>
+    internal static IEnumerable<EntryRow> Misses(SqliteConnection connection, string fixture, long above)
+    {
+        List<EntryRow> Newest(string which) => Read(
+            connection,
+            $"{Columns} WHERE {InStanding} AND fixture = $fixture AND kind = 'recheck' AND serial > $above AND {which} ORDER BY serial DESC LIMIT 1",
+            ("$fixture", fixture), ("$above", above));
+        // A quote inside a text of a body is escaped, so no text can pass for a key.
+        const string Missed = "instr(body, '\"passed\":false') > 0";
+        return Newest(Missed).Concat(Newest($"{Missed} AND instr(body, '\"refuseAfterMiss\":true') > 0")).DistinctBy(r => r.Serial);
+    }
+
+    /// <summary>Finds the newest rechecks of a fixture below a serial, by the same index.</summary>
+    public const string RechecksSql =
+        $"{Columns} WHERE {InStanding} AND fixture = $fixture AND kind = 'recheck' AND serial < $below ORDER BY serial DESC LIMIT $count";
+
+    /// <summary>The newest rechecks of a fixture below a serial, in order; by the same index.</summary>
+    /// <param name="connection">The ledger.</param>
+    /// <param name="fixture">The fixture.</param>
+    /// <param name="below">The serial that they lie below.</param>
+    /// <param name="count">How many at most.</param>
+    public static List<EntryRow> Rechecks(SqliteConnection connection, string fixture, long below, int count)
+    {
+        var rows = Read(connection, RechecksSql, ("$fixture", fixture), ("$below", below), ("$count", count));
+        rows.Reverse();
+        return rows;
+    }
+
     /// <summary>Finds the newest step of the clock, by the same index.</summary>
     public const string NewestStepSql = $"{Columns} WHERE {InStanding} AND fixture IS NULL AND kind = 'clock-step' ORDER BY serial DESC LIMIT 1";
 

@@ -46,6 +46,9 @@ public sealed class LedgerWriter : IDisposable
     /// <summary>Told when the ledger becomes writable or stops being so, with the cause.</summary>
     public event Action<bool, Exception?>? WritableChanged;
 
+    /// <summary>Told on the writer's thread when whether a fixture answers may have changed: by an adoption, a hold, a release or a folder.</summary>
+    public event Action? FixturesChanged;
+
     /// <summary>Told when deciding one ask failed: a bug. The others go on.</summary>
     public event Action<Exception>? DecisionFailed;
 
@@ -82,7 +85,13 @@ public sealed class LedgerWriter : IDisposable
     /// <param name="make">Makes the entries.</param>
     /// <param name="folders">The fixtures' folders as just read; null: as before.</param>
     public Task<AppendOutcome> Append(Func<Situation, IEnumerable<EntryBody>> make, IReadOnlyList<FixtureFolder>? folders = null) =>
-        Enqueue(new(null, make, folders));
+        Enqueue(new(null, make, folders is null ? null : s => s.WithFolders(folders)));
+
+    /// <summary>The same with folders that changed.</summary>
+    /// <param name="make">Makes the entries.</param>
+    /// <param name="changes">The changes, which hold before the entries are made.</param>
+    public Task<AppendOutcome> Append(Func<Situation, IEnumerable<EntryBody>> make, IReadOnlyList<FolderChange> changes) =>
+        Enqueue(new(null, make, s => s.WithChanges(changes)));
 
     /// <summary>Ends when the writer's thread next comes back for what is queued: proof that it turns, whether or not it can write.</summary>
     public Task NextTurn() => _turn.Next(_queue);
@@ -194,6 +203,11 @@ public sealed class LedgerWriter : IDisposable
 
         _clock.Keep();
         Publish(session);
+        if (batch.Exists(p => p.ConcernsFixtures))
+        {
+            FixturesChanged?.Invoke();
+        }
+
         batch.ForEach(p => p.End(p.Outcome));
     }
 
@@ -209,7 +223,7 @@ public sealed class LedgerWriter : IDisposable
 
             if (pending.Folders is { } folders)
             {
-                session.Situation = session.Situation.WithFolders(folders);
+                session.Situation = folders(session.Situation);
             }
 
             foreach (var body in pending.Ask is { } ask ? [DecideAsk(session, ask, at)] : pending.Make!(session.Situation))
@@ -220,11 +234,6 @@ public sealed class LedgerWriter : IDisposable
                 }
 
                 pending.Outcome = new(body, null);
-            }
-
-            if (pending.Ask is AdoptAsk { Denied: null } adopt)
-            {
-                session.Situation = session.Situation.WithFolder(adopt.Fixture, adopt.Folder);
             }
         }
         catch (Exception e) when (e is not (SqliteException or IOException))
@@ -280,6 +289,7 @@ public sealed class LedgerWriter : IDisposable
         _session = session;
         Publish(session);
         _writable = true;
+        FixturesChanged?.Invoke();
         WritableChanged?.Invoke(true, null);
     }
 }

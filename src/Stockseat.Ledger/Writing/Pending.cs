@@ -1,11 +1,10 @@
 using Stockseat.Answers.Deciding;
 using Stockseat.Answers.Records;
-using Stockseat.Fixtures.Revisions;
 
 namespace Stockseat.Ledger.Writing;
 
 /// <summary>An ask, or the service's own entries, on its way through the writer; it ends when what it led to is on the disk.</summary>
-internal sealed class Pending(Ask? ask, Func<Situation, IEnumerable<EntryBody>>? make, IReadOnlyList<FixtureFolder>? folders)
+internal sealed class Pending(Ask? ask, Func<Situation, IEnumerable<EntryBody>>? make, Func<Situation, Situation>? folders)
 {
     private readonly TaskCompletionSource<AppendOutcome> _done = new(TaskCreationOptions.RunContinuationsAsynchronously);
 
@@ -13,7 +12,14 @@ internal sealed class Pending(Ask? ask, Func<Situation, IEnumerable<EntryBody>>?
 
     public Func<Situation, IEnumerable<EntryBody>>? Make => make;
 
-    public IReadOnlyList<FixtureFolder>? Folders => folders;
+    /// <summary>
+    /// What the folders as just read make of the situation, before anything is decided; null: they stay. An adoption that found none leaves it as it is:
+    /// a folder may be away for a moment, and whether it is withdrawn is found by looking twice.
+    /// </summary>
+    public Func<Situation, Situation>? Folders { get; } = ask is AdoptAsk { Denied: null, Folder: { } read } ? s => s.WithFolder(read) : folders;
+
+    /// <summary>Whether it may change that a fixture answers.</summary>
+    public bool ConcernsFixtures => Folders is not null || Outcome.Entry is RevisionAdoptedBody or HeldBody or ReleasedBody;
 
     public AppendOutcome Outcome { get; set; }
 

@@ -1,6 +1,7 @@
 using Stockseat.Answers.Deciding;
 using Stockseat.Answers.Reasons;
 using Stockseat.Answers.Records;
+using Stockseat.Seating.Frames;
 
 namespace Stockseat.Ledger.Writing;
 
@@ -46,6 +47,8 @@ internal static class Retry
         (EmptiedAsk a, EmptiedBody b) => a.Fixture == b.Fixture,
         (ConfirmAsk a, ConfirmationBody b) => a.Serial == b.Confirms && SameNumbers(a, b.ReadBack),
         (AdoptAsk a, RevisionAdoptedBody b) => a.Fixture == b.Fixture && a.Number == b.Revision,
+        (RecheckAsk a, RecheckBody b) => a.Fixture == b.Fixture && (a.By, a.Note, a.MasterMetres, a.WithinMetres) == (b.By, b.Note, b.Master, b.MasterWithin)
+            && SamePlace(a, b.Nest, b.Found),
         (HoldAsk a, HeldBody b) => (a.Fixture, a.By, a.Why) == (b.Fixture, b.By, b.Why),
         (DescribeLotAsk a, LotDescribedBody b) => (a.Lot, a.Terms) == (b.Lot, b.LotTerms),
         (ReleaseAsk a, ReleasedBody b) => (a.Fixture, a.By, a.Why, a.Of) == (b.Fixture, b.By, b.Why, b.Of),
@@ -73,11 +76,15 @@ internal static class Retry
         MeasureAsk a => a.Gauge == r.Gauge && a.Lot == r.Lot && r.Readings is not null && a.ReadingsMetres.SequenceEqual(r.Readings),
         ConfirmAsk a => a.Serial == r.Confirms && SameNumbers(a, r.ReadBack),
         AdoptAsk a => a.Number == r.Adopts,
+        RecheckAsk a => (a.By, a.Note, a.MasterMetres, a.WithinMetres) == (r.By, r.Note, r.Diameter, r.MasterWithin) && SamePlace(a, r.Nest, r.Found),
         HoldAsk a => (a.By, a.Why) == (r.By, r.Why),
         DescribeLotAsk a => (a.Lot, a.Terms) == (r.Lot, r.LotTerms),
         ReleaseAsk a => (a.By, a.Why, a.Of) == (r.By, r.Why, r.Of),
         _ => true,
     };
+
+    private static bool SamePlace(RecheckAsk ask, int[]? nest, double[]? found) =>
+        nest is [var column, var row] && found is [var x, var y, var z] && (ask.Column, ask.Row) == (column, row) && ask.FoundMetres == new Vector3(x, y, z);
 
     private static bool SameNumbers(ConfirmAsk ask, IReadOnlyDictionary<string, string>? read) =>
         ask.ReadBack.Count == (read?.Count ?? 0) && ask.ReadBack.All(p => read!.TryGetValue(p.Key, out var text) && text == p.Value);

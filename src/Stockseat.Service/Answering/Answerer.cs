@@ -49,7 +49,7 @@ public sealed class Answerer(LedgerWriter writer, Settings settings, Door door, 
     }
 
     /// <inheritdoc/>
-    public FixtureFolder? ReadFolder(string fixture) => FixtureFolder.Read(settings.Fixtures, fixture);
+    public FixtureFolder? ReadFolder(string fixture) => FixtureFolder.Read(settings.Fixtures, fixture, Situation.Find(fixture)?.Folder);
 
     /// <inheritdoc/>
     public IReadOnlyDictionary<string, LotTerms> Lots => settings.Lots;

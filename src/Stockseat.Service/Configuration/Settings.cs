@@ -25,6 +25,9 @@ public sealed record Settings
     /// <summary>What happens to a fixture that the ledger has never seen.</summary>
     public required FirstAdoption FirstAdoption { get; init; }
 
+    /// <summary>Whether a recheck that missed refuses asks until another revision is adopted.</summary>
+    public bool RefuseAfterMiss { get; init; }
+
     /// <summary>For how long a measurement may be used whose gauge says nothing else.</summary>
     public required TimeSpan Freshness { get; init; }
 

@@ -49,6 +49,7 @@ public sealed class SettingsReader
         var fixtures = Folder(root, "Fixtures", "fixtures", null);
         var data = Folder(root, "Data", "data", _overrides.Data);
         var first = Adoption(root);
+        var refuseAfterMiss = Flag(root, "RefuseAfterMiss");
         var freshness = Span(root, "Freshness", TimeSpan.FromHours(8));
         var gauges = new GaugesReader(_sources, freshness, ParseSpan).Read(root?.Object("Gauges", required: false));
         var lots = new LotsReader(_sources).Read(root?.Object("Lots", required: false));
@@ -70,6 +71,7 @@ public sealed class SettingsReader
                 Fixtures = fixtures,
                 Data = data,
                 FirstAdoption = first,
+                RefuseAfterMiss = refuseAfterMiss,
                 Freshness = freshness,
                 Clients = clients,
                 Forms = forms,
@@ -160,6 +162,23 @@ public sealed class SettingsReader
         }
 
         return text == "automatic" ? FirstAdoption.Automatic : FirstAdoption.Manual;
+    }
+
+    /// <summary>Yes or no; no unless stated.</summary>
+    private bool Flag(Section? root, string key)
+    {
+        var file = root?.Flag(key);
+        _environment.Remove(EnvironmentPrefix + key.ToUpperInvariant(), out var environment);
+        var (text, source) = environment is not null ? (environment, "environment")
+            : file is { } stated ? (stated ? "true" : "false", "file")
+            : ("false", "default");
+        if (text is not ("true" or "false"))
+        {
+            _faults.Add(key, $"is \"{text}\"; true or false was expected");
+        }
+
+        _sources.Add(new(key, text, source));
+        return text == "true";
     }
 
     private TimeSpan Span(Section? section, string key, TimeSpan usual)

@@ -71,6 +71,9 @@ internal static class Calls
             : throw Malformed($"{field} has {said.Length} characters; who does it and why, 1 to {LongestSaid} characters each, were expected");
     }
 
+    /// <summary>What a person may say besides; null when nothing was said.</summary>
+    public static string? Note(string field, string value) => value.Trim().Length == 0 ? null : Said(field, value);
+
     public static double Diameter(string field, double metres) =>
         metres is > 0 and <= Answerer.LongestMetres
             ? metres

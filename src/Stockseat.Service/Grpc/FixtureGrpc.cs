@@ -5,21 +5,27 @@ using Stockseat.Answers.Reasons;
 using Stockseat.Answers.Records;
 using Stockseat.Service.Answering;
 using Stockseat.Service.Clients;
+using Stockseat.Service.Configuration;
 using Stockseat.Service.Gauges;
 using Stockseat.V1;
 using ReadingPort = Stockseat.V1.ReadingPort;
 
 namespace Stockseat.Service.Grpc;
 
-internal sealed class FixtureGrpc(IAnswerer answerer, ClientTable clients, Door door, ReadingPorts ports, TimeProvider time) : FixtureService.FixtureServiceBase
+internal sealed class FixtureGrpc(IAnswerer answerer, Settings settings, ClientTable clients, Door door, ReadingPorts ports, TimeProvider time) : FixtureService.FixtureServiceBase
 {
     public override async Task<AdoptResponse> Adopt(AdoptRequest request, ServerCallContext context)
     {
         var (client, caller) = clients.From(context, request: request.RequestId);
         var fixture = Calls.Fixture(request.Fixture);
         var (by, why) = (Calls.Said("by", request.By), Calls.Said("why", request.Why));
-        var ask = new AdoptAsk(caller, fixture, request.Revision) { By = by, Why = why, Folder = answerer.ReadFolder(fixture) };
-        var body = await answerer.Ask(client.Permit(ask)).Get<RevisionAdoptedBody>();
+        var ask = client.Permit(new AdoptAsk(caller, fixture, request.Revision) { By = by, Why = why, Folder = answerer.ReadFolder(fixture) });
+        if (ask is { Denied: null } and AdoptAsk { Folder: { } folder })
+        {
+            _ = folder.Find(request.Revision)?.Reading.Revision?.Envelopes(); // Solved now, so that no ask waits for it on the writer's thread.
+        }
+
+        var body = await answerer.Ask(ask).Get<RevisionAdoptedBody>();
         return new() { Serial = body.Serial, Fixture = body.Fixture, Revision = body.Revision!.Value, Digest = body.Digest };
     }
 
@@ -43,6 +49,19 @@ internal sealed class FixtureGrpc(IAnswerer answerer, ClientTable clients, Door 
         };
         var body = await answerer.Ask(client.Permit(ask)).Get<ReleasedBody>();
         return new() { Serial = body.Serial, Fixture = body.Fixture, Left = body.Left };
+    }
+
+    public override async Task<RecheckResponse> Recheck(RecheckRequest request, ServerCallContext context)
+    {
+        var (client, caller) = clients.From(context, request: request.RequestId);
+        var ask = RecheckCalls.Read(request, caller) with { RefuseAfterMiss = settings.RefuseAfterMiss };
+        return new() { Recheck = RecheckCalls.Of(await answerer.Ask(client.Permit(ask)).Get<RecheckBody>()) };
+    }
+
+    public override Task<ListRechecksResponse> ListRechecks(ListRechecksRequest request, ServerCallContext context)
+    {
+        var client = clients.With(context, Roles.Review | Roles.Calibrate, "reading rechecks");
+        return Task.FromResult(RecheckCalls.List(request, client.Seen(request.Fixture), settings.Data));
     }
 
     public override Task<ListFixturesResponse> ListFixtures(ListFixturesRequest request, ServerCallContext context)
@@ -159,9 +178,10 @@ internal sealed class FixtureGrpc(IAnswerer answerer, ClientTable clients, Door 
 
         fixture.Waiting.AddRange(state.Waiting);
         fixture.Holds.AddRange(state.Holds.Values.OrderBy(h => h.Serial).Select(h => new Hold { By = h.By, Why = h.Why, Serial = h.Serial, At = EntryTime.Text(h.At) }));
+        fixture.Missed = state.Missed is { } missed ? RecheckCalls.Of(missed) : null;
         if (state.Folder is { } folder)
         {
-            fixture.Faults.AddRange(folder.Faults.Concat(folder.Files.SelectMany(f => f.Reading.Faults)));
+            fixture.Faults.AddRange(folder.AllFaults);
         }
 
         if (state.Measurement is { } m)

@@ -94,5 +94,5 @@ internal sealed class LookupGrpc(IAnswerer answerer, ClientTable clients) : Look
         return response;
     }
 
-    private static Vector Vector(double[] v) => new() { X = v[0], Y = v[1], Z = v[2] };
+    internal static Vector Vector(double[] v) => new() { X = v[0], Y = v[1], Z = v[2] };
 }

@@ -1,15 +1,23 @@
 using Grpc.Health.V1;
 using Grpc.HealthCheck;
+using Stockseat.Answers.Deciding;
+using Status = Grpc.Health.V1.HealthCheckResponse.Types.ServingStatus;
 
 namespace Stockseat.Service.Health;
 
-/// <summary>The standard health service: serving means that an ask can be logged and so answered.</summary>
+/// <summary>
+/// The standard health service: serving means that an ask can be logged and so answered. Each fixture has a name of its own, <c>fixture/pinbed-1</c>: serving
+/// means that asks for it are not all refused.
+/// </summary>
 internal sealed class ServiceHealth
 {
     private static readonly string[] Names =
         ["", "stockseat.v1.LookupService", "stockseat.v1.GaugeService", "stockseat.v1.FixtureService"];
 
     private readonly Lock _lock = new();
+    private readonly Dictionary<string, Status> _said = new(StringComparer.Ordinal);
+    private Dictionary<string, bool> _fixtures = [];
+    private bool _writable;
     private bool _stopping;
 
     /// <summary>What gRPC serves.</summary>
@@ -20,7 +28,8 @@ internal sealed class ServiceHealth
     {
         lock (_lock)
         {
-            Set(writable && !_stopping);
+            _writable = writable;
+            Say();
         }
     }
 
@@ -30,17 +39,50 @@ internal sealed class ServiceHealth
         lock (_lock)
         {
             _stopping = true;
-            Set(false);
+            Say();
         }
     }
 
-    private void Set(bool serving)
+    /// <summary>Told when whether a fixture answers may have changed.</summary>
+    /// <param name="newest">Gives what holds now: told twice, the newer of both is said last.</param>
+    public void Fixtures(Func<Situation> newest)
     {
+        lock (_lock)
+        {
+            _fixtures = newest().Fixtures.ToDictionary(f => $"fixture/{f.Fixture}", f => f.Refused is null, StringComparer.Ordinal);
+            foreach (var gone in _said.Keys.Where(n => n.StartsWith("fixture/", StringComparison.Ordinal) && !_fixtures.ContainsKey(n)).ToList())
+            {
+                _said.Remove(gone);
+                Implementation.ClearStatus(gone);
+            }
+
+            Say();
+        }
+    }
+
+    private void Say()
+    {
+        var serving = _writable && !_stopping;
         foreach (var name in Names)
         {
-            Implementation.SetStatus(name, serving ? HealthCheckResponse.Types.ServingStatus.Serving : HealthCheckResponse.Types.ServingStatus.NotServing);
+            Say(name, serving);
         }
 
-        Implementation.SetStatus("stockseat.v1.LedgerService", HealthCheckResponse.Types.ServingStatus.Serving);
+        foreach (var (name, answers) in _fixtures)
+        {
+            Say(name, serving && answers);
+        }
+
+        Say("stockseat.v1.LedgerService", true);
+    }
+
+    private void Say(string name, bool serving)
+    {
+        var status = serving ? Status.Serving : Status.NotServing;
+        if (!_said.TryGetValue(name, out var said) || said != status)
+        {
+            _said[name] = status;
+            Implementation.SetStatus(name, status);
+        }
     }
 }

@@ -25,7 +25,7 @@ internal static partial class Log
     [LoggerMessage(407, LogLevel.Warning, "Fixture {Fixture} answers nothing: {Reason}, {Text}")]
     public static partial void NotAnswering(ILogger logger, string fixture, string reason, string text);
 
-    [LoggerMessage(409, LogLevel.Warning, "There is no fixture in {Folder}: every ask will be refused until one is there and the service is started again")]
+    [LoggerMessage(409, LogLevel.Warning, "There is no fixture in {Folder}: every ask will be refused until one is there")]
     public static partial void NoFixtures(ILogger logger, string folder);
 
     [LoggerMessage(410, LogLevel.Warning, "Stopped, but the stop could not be written to the ledger")]

@@ -151,6 +151,7 @@ public sealed class RunningService : IAsyncDisposable
                 Log.LedgerLost(_logger, cause);
             }
         };
+        _writer.FixturesChanged += () => ThreadPool.UnsafeQueueUserWorkItem(_ => health.Fixtures(() => _writer.Situation), null);
         var written = await _writer.Append(s => ServiceEntries.AtStart(s, _writer, settings.FirstAdoption), FixtureFolder.ReadAll(settings.Fixtures));
         if (written.Refusal is { } refusal)
         {
@@ -161,7 +162,7 @@ public sealed class RunningService : IAsyncDisposable
         foreach (var state in _writer.Situation.Fixtures)
         {
             _ = state.InForce?.Envelopes(); // Solved now, so that the first ask need not wait for it.
-            foreach (var fault in (state.Folder?.Faults ?? []).Concat(state.Folder?.Files.SelectMany(f => f.Reading.Faults) ?? []))
+            foreach (var fault in state.Folder?.AllFaults ?? [])
             {
                 Log.FaultyFile(_logger, state.Fixture, fault);
             }
@@ -191,6 +192,7 @@ public sealed class RunningService : IAsyncDisposable
         (Grpc, Line) = (bound[0], bound[1]);
         ReadingPorts = _app.Services.GetRequiredService<ReadingPorts>().Bound(bound.Skip(2));
         health.Writable(_writer.Writable);
+        health.Fixtures(() => _writer.Situation);
         Log.Serving(_logger, Grpc.ToString(), Line.ToString(), settings.Data, _writer.Serial);
     }
 

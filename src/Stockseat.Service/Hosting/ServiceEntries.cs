@@ -27,7 +27,7 @@ internal static class ServiceEntries
             Host = Environment.MachineName,
             Process = Environment.ProcessId,
         };
-        foreach (var body in Adopting.AtStart(situation, rule))
+        foreach (var body in Adopting.OfFolders(situation, rule))
         {
             yield return body;
         }

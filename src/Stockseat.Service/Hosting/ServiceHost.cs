@@ -17,6 +17,7 @@ using Stockseat.Service.Gauges;
 using Stockseat.Service.Grpc;
 using Stockseat.Service.Health;
 using Stockseat.Service.Lines;
+using Stockseat.Service.Watching;
 
 namespace Stockseat.Service.Hosting;
 
@@ -67,6 +68,7 @@ internal static class ServiceHost
         builder.Services.AddSingleton<IAnswerer, Answerer>().AddSingleton<LedgerWatch>().AddSingleton<ServiceHealth>();
         builder.Services.AddSingleton(services => services.GetRequiredService<ServiceHealth>().Implementation);
         builder.Services.AddSingleton<ReadingPorts>().AddHostedService(services => services.GetRequiredService<ReadingPorts>());
+        builder.Services.AddSingleton<IFolders>(new FoldersOnDisk(settings.Fixtures)).AddSingleton(new WatchIntervals()).AddHostedService<FixtureWatch>();
         builder.Services.AddRouting();
         builder.Services.AddGrpc(grpc =>
         {

@@ -211,6 +211,11 @@ public sealed class LineConversation(IAnswerer answerer, Client client, Caller c
             reply.Pair("waiting", string.Join(',', state.Waiting));
         }
 
+        if (state.Missed is { } miss)
+        {
+            reply.Pair("missed", miss.Serial);
+        }
+
         if (state.Measurement is { } m)
         {
             reply.Pair("measurement", m.Serial).Length("diameter", m.DiameterMetres).Pair("unit", client.Form.Unit.Name());

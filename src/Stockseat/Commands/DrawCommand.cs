@@ -61,6 +61,12 @@ internal static class DrawCommand
             return ExitCodes.Done;
         }
 
+        return Write(output, svg);
+    }
+
+    /// <summary>Writes a page over an older one; the exit code.</summary>
+    internal static int Write(string output, byte[] svg)
+    {
         try
         {
             File.WriteAllBytes(output, svg);
@@ -85,7 +91,7 @@ internal static class DrawCommand
     }
 
     /// <summary>It may be written over: only something that is called a drawing.</summary>
-    private static string SvgFile(ArgumentResult result)
+    internal static string SvgFile(ArgumentResult result)
     {
         var name = result.Tokens[^1].Value;
         if (!name.EndsWith(".svg", StringComparison.OrdinalIgnoreCase))

@@ -15,6 +15,7 @@ internal static class FixtureCommands
     public static Command Make() => new("fixture", "fixtures and their revisions")
     {
         List(), Show(), CalibrateCommand.Make(), CheckCommand.Make(), TableCommand.Make(), DrawCommand.Make(), Adopt(), HoldCommands.Hold(), HoldCommands.Release(),
+        RecheckCommand.Make(),
     };
 
     public static int Number(ArgumentResult result) => (int)Common.Whole(result, "revision's number", RevisionReader.MaxNumber);
@@ -54,6 +55,11 @@ internal static class FixtureCommands
             foreach (var text in response.Fixtures.Select(f => f.RefusedText).Where(t => t.Length > 0).Concat(response.Fixtures.SelectMany(f => f.Faults)))
             {
                 Plain.Line(text);
+            }
+
+            foreach (var missed in response.Fixtures.Select(f => f.Missed).OfType<Recheck>().Where(m => !m.RefusesAsks))
+            {
+                Plain.Line($"{missed.Fixture}: recheck {missed.Serial} missed, by {RecheckView.Told(missed)}; asks are answered; calibrate the fixture and adopt a new revision");
             }
 
             ReadingPortOutput.Print(response.Ports);
@@ -161,6 +167,11 @@ internal static class FixtureCommands
         if (f.Holds.Count > 0)
         {
             value["holds"] = Json.Array(f.Holds, h => new JsonObject { ["by"] = h.By, ["why"] = h.Why, ["serial"] = h.Serial, ["at"] = h.At });
+        }
+
+        if (f.Missed is { } missed)
+        {
+            value["missed"] = RecheckView.Of(missed);
         }
 
         value["waiting"] = Json.Array(f.Waiting, w => JsonValue.Create(w));

@@ -2,6 +2,7 @@ using System.Globalization;
 using System.Text.Json;
 using System.Text.Json.Nodes;
 using Stockseat.Answers.Records;
+using Stockseat.Fixtures.Revisions;
 using Stockseat.Ledger.Queries;
 using Stockseat.V1;
 
@@ -53,6 +54,7 @@ internal sealed record EntryView(long Serial, string At, string Kind, string Fix
         RefusalBody r => $"{r.Asked}: {r.Reason}: {r.Text}",
         MeasurementBody m => $"{M(m.Diameter)} m{(m.Lot is null ? "" : $", lot {m.Lot}")}{(m.Gauge is null ? "" : $", gauge {m.Gauge}")}{(m.Readings.Count > 1 ? $", mean of {m.Readings.Count}" : "")}",
         ConfirmationBody c => $"of answer {c.Confirms}{(c.ReadBack is null ? "" : $", read back {string.Join(" ", c.ReadBack.Select(p => $"{p.Key}={p.Value}"))}")}",
+        RecheckBody r => $"by {r.By}: master {Wording.Millimetres(r.Master)} mm in nest {r.Nest[0]},{r.Nest[1]}, miss {(1000 * r.Length).ToString("0.000", CultureInfo.InvariantCulture)} mm: {r.Passed switch { true => "passed", false => r.Refuses ? "missed, asks are refused" : "missed", null => "not judged" }}{(r.Note is null ? "" : $"; {r.Note}")}",
         EmptiedBody => "the measurement is void",
         LotDescribedBody l => $"lot {l.Lot}: {(l.LotTerms is { Least: { } least, Greatest: { } greatest } ? $"{M(least)} to {M(greatest)} m{(l.LotTerms.Tolerance is { } tolerance ? $" ({tolerance})" : "")}" : "a name only")}",
         HeldBody h => $"by {h.By}: {h.Why}",

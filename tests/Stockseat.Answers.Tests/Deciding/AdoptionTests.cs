@@ -15,7 +15,7 @@ public sealed class AdoptionTests
     {
         var bench = new Bench(Revisions.Folder(Revisions.Good(1), Revisions.Good(2), Revisions.Broken(3)));
 
-        var adopted = Assert.Single(bench.AtStart().OfType<RevisionAdoptedBody>());
+        var adopted = Assert.Single(bench.OfFolders().OfType<RevisionAdoptedBody>());
 
         Assert.Equal((2, true, "stockseat", "pinbed-1"), (adopted.Revision, adopted.Automatic, adopted.By, adopted.Fixture));
         Assert.Equal(adopted.Digest, RevisionReader.FromContent(Encoding.UTF8.GetBytes(adopted.Content.GetRawText()), "entry").Revision!.Digest);
@@ -27,7 +27,7 @@ public sealed class AdoptionTests
     {
         var bench = new Bench(Revisions.Folder(Revisions.Good(1)));
 
-        Assert.Empty(bench.AtStart(FirstAdoption.Manual));
+        Assert.Empty(bench.OfFolders(FirstAdoption.Manual));
         Assert.Null(bench.Situation.Find("pinbed-1")!.InForce);
     }
 
@@ -38,7 +38,7 @@ public sealed class AdoptionTests
         bench.ReadFolders(Revisions.Folder(Revisions.Good(1), Revisions.Good(2)));
         bench.Restart();
 
-        Assert.Empty(bench.AtStart());
+        Assert.Empty(bench.OfFolders());
         Assert.Equal([2], bench.Situation.Find("pinbed-1")!.Waiting);
         Assert.Equal(1, bench.Locate(0.08).Revision);
     }
@@ -52,11 +52,11 @@ public sealed class AdoptionTests
         Assert.NotEmpty(rejected.Faults);
 
         bench.Restart();
-        Assert.Empty(bench.AtStart());
+        Assert.Empty(bench.OfFolders());
 
         bench.ReadFolders(Revisions.Folder(Revisions.Good(1), Revisions.Broken(2, "y")));
-        Assert.Equal(Revisions.Broken(2, "y").FileHash, Assert.IsType<RevisionRejectedBody>(Assert.Single(bench.AtStart())).File);
-        Assert.Empty(bench.AtStart());
+        Assert.Equal(Revisions.Broken(2, "y").FileHash, Assert.IsType<RevisionRejectedBody>(Assert.Single(bench.OfFolders())).File);
+        Assert.Empty(bench.OfFolders());
         Assert.Equal(1, bench.Locate(0.08).Revision);
     }
 
@@ -67,7 +67,7 @@ public sealed class AdoptionTests
         var changed = Revisions.Good(1, limits: """{ "shift": "1 mm" }""");
         bench.ReadFolders(Revisions.Folder(changed));
 
-        var fault = Assert.Single(Assert.IsType<RevisionRejectedBody>(Assert.Single(bench.AtStart())).Faults);
+        var fault = Assert.Single(Assert.IsType<RevisionRejectedBody>(Assert.Single(bench.OfFolders())).Faults);
 
         Assert.Contains(changed.Reading.Revision!.Digest, fault, StringComparison.Ordinal);
         Assert.Contains(Revisions.Good(1).Reading.Revision!.Digest, fault, StringComparison.Ordinal);
@@ -79,7 +79,7 @@ public sealed class AdoptionTests
         var bench = Bench.Serving(Revisions.Good(2));
         bench.ReadFolders(Revisions.Folder(Revisions.Broken(1), Revisions.Good(2)));
 
-        Assert.Empty(bench.AtStart());
+        Assert.Empty(bench.OfFolders());
     }
 
     [Fact]

@@ -106,7 +106,7 @@ public sealed class ClockStepTests
         _bench.Do(new ReleaseAsk(Bench.Controller, "pinbed-1") { By = "setter", Why = "done", Of = "setter" });
 
         Assert.Equal(new StepBack(step.Serial, 60, false), _bench.Situation.StepBack);
-        Assert.Equal(new StepBack(step.Serial, 60, false), _bench.Situation.WithFolder("pinbed-1", null).StepBack);
+        Assert.Equal(new StepBack(step.Serial, 60, false), _bench.Situation.WithFolders([]).StepBack);
         _bench.Refused(Reason.MeasurementStale);
     }
 

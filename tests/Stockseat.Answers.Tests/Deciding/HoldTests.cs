@@ -108,7 +108,7 @@ public sealed class HoldTests
     public void Without_a_revision_in_force_it_is_held_too_but_not_when_nobody_knows_it()
     {
         var bench = new Bench(Revisions.Folder(Revisions.Good(1)));
-        bench.AtStart(FirstAdoption.Manual);
+        bench.OfFolders(FirstAdoption.Manual);
         bench.Refused(Reason.CalibrationUnusable, 0.08);
 
         Assert.IsType<HeldBody>(bench.Do(HoldAsk("setter")));
@@ -163,7 +163,7 @@ public sealed class HoldTests
     public void Other_fixtures_answer_on()
     {
         var bench = new Bench(Revisions.Folder(Revisions.Good(1)), Revisions.Folder(Revisions.Demo("veerack-2/r0002.json")));
-        bench.AtStart();
+        bench.OfFolders();
         bench.Do(HoldAsk("setter"));
 
         bench.Locate(0.08, "veerack-2");

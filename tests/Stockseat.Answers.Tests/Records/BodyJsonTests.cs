@@ -21,6 +21,12 @@ public sealed class BodyJsonTests
         new EmptiedBody { Fixture = "f", Tag = "t", Request = "r", Client = "c", Cell = "e", Address = "a" },
         new HeldBody { Fixture = "f", By = "b\u202e", Why = "w" },
         new ReleasedBody { Fixture = "f", By = "b", Why = "w", Of = "o", Left = 2 },
+        new RecheckBody
+        {
+            Fixture = "f", Revision = 3, Digest = "d", By = "b", Note = "\"passed\":false", Master = 0.08, MasterWithin = 0.000002, Nest = [2, 1], Predicted = [0.1, 0.2, 0.3],
+            Found = [0.1 + 0.2, -0.0, 3], MissBase = [0.2, -0.2, 2.7], Miss = new() { Along = 1e-7, Across = -0.1, OutOfPlan = 0 }, Expected = new() { Along = 0.0003, Across = 0.0004 },
+            Limit = 0.0005, Passed = false, RefuseAfterMiss = true,
+        },
         new AnswerBody
         {
             Fixture = "f", Revision = 3, Purpose = "place", Nest = [2, 1], Diameter = 1 / 3.0, Measurement = 5, Age = 0.000001, Lot = "l", First = true, StandOff = 5e-324,

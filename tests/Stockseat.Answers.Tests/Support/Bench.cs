@@ -31,11 +31,11 @@ internal sealed class Bench
     public static Bench Serving(params RevisionFile[] files)
     {
         var bench = new Bench(Revisions.Folder(files));
-        bench.AtStart();
+        bench.OfFolders();
         return bench;
     }
 
-    public List<EntryBody> AtStart(FirstAdoption rule = FirstAdoption.Automatic) => [.. Adopting.AtStart(Situation, rule).Select(Write)];
+    public List<EntryBody> OfFolders(FirstAdoption rule = FirstAdoption.Automatic) => [.. Adopting.OfFolders(Situation, rule).Select(Write)];
 
     public EntryBody Do(Ask ask) => Write(Decision.Decide(ask, Situation, Now, s => Entries.Find(e => e.Serial == s) as AnswerBody));
 

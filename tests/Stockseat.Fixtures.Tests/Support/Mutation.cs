@@ -42,6 +42,7 @@ public sealed record Mutation(string Demo, string Old, string New, string Path, 
         new(Pins, "\"clocking\": \"30 deg\"", "\"clocking\": \"30 mm\"", "gripper.clocking", "its unit is not known here", true),
         new(Pins, "\"payload\": \"8 kg\"", "\"payload\": \"8 lb\"", "limits.payload", "its unit is not known here; a mass with its unit", true),
         new(Pins, "\"payload\": \"8 kg\"", "\"payload\": \"-8 kg\"", "limits.payload", "no plain number", true),
+        new(Pins, "\"payload\": \"8 kg\"", "\"payload\": \"8 kg\", \"recheck\": \"-1 mm\"", "limits.recheck", "no plain number", true),
         new(Pins, "\"robot\": \"0.05 mm\"", "\"robot\": \"-0.05 mm\"", "uncertainty.robot", "no plain number", true),
 
         // Out of range.

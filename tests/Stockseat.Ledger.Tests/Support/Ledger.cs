@@ -31,7 +31,7 @@ internal sealed class Ledger : IDisposable
     public FixtureFolder Fixture { get; set; } = new("bed", [Revision(1)], []);
 
     /// <summary>A revision of the fixture bed: 80 mm stock on two pins.</summary>
-    public static RevisionFile Revision(int number)
+    public static RevisionFile Revision(int number, string more = "")
     {
         var text = $$"""
             {
@@ -39,7 +39,7 @@ internal sealed class Ledger : IDisposable
               "calibrated": { "at": "2026-11-20T09:12:00Z", "by": "setter", "method": "touched", "note": "" },
               "nest": { "pins": { "spacing": "60 mm", "diameter": "12 mm" } },
               "taught": { "diameter": "80 mm", "position": { "x": "0 mm", "y": "0 mm", "z": "0 mm" }, "orientation": { "w": 1, "x": 0, "y": 0, "z": 0 } },
-              "frame": { "seatAxis": { "x": 0, "y": 1, "z": 0 }, "normal": { "x": 0, "y": 0, "z": 1 } }
+              "frame": { "seatAxis": { "x": 0, "y": 1, "z": 0 }, "normal": { "x": 0, "y": 0, "z": 1 } }{{more}}
             }
             """;
         var reading = RevisionReader.Read(Encoding.UTF8.GetBytes(text), "bed/r.json", "bed", number);
@@ -52,7 +52,7 @@ internal sealed class Ledger : IDisposable
     {
         Writer = LedgerWriter.Open(Folder, Time);
         var outcome = await Soon(Writer.Append(
-            s => [new ServiceStartedBody { Ledger = Writer.LastKind is null ? "ledger-1" : null, Program = "0.1.0", Host = "h", Process = 1 }, .. Adopting.AtStart(s, FirstAdoption.Automatic)],
+            s => [new ServiceStartedBody { Ledger = Writer.LastKind is null ? "ledger-1" : null, Program = "0.1.0", Host = "h", Process = 1 }, .. Adopting.OfFolders(s, FirstAdoption.Automatic)],
             [Fixture]));
         Assert.Null(outcome.Refusal);
         return this;

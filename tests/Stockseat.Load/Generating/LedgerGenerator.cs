@@ -128,7 +128,7 @@ internal sealed class LedgerGenerator : IDisposable
     private static IEnumerable<EntryBody> Start(Situation situation) =>
     [
         new ServiceStartedBody { Ledger = Guid.NewGuid().ToString(), Program = "load", Host = Environment.MachineName, Process = Environment.ProcessId },
-        .. Adopting.AtStart(situation, FirstAdoption.Automatic),
+        .. Adopting.OfFolders(situation, FirstAdoption.Automatic),
     ];
 
     private static EntryBody Written(AppendOutcome outcome) =>

@@ -37,6 +37,7 @@ public sealed class SettingsReaderTests : IDisposable
         { """{ "Data": "a\u0000b" }""", "Data: ", true },
         { """{ "Fixtures": "a\u0000b" }""", "Fixtures: ", true },
         { """{ "FirstAdoption": "Automatic" }""", "FirstAdoption: is \"Automatic\"", true },
+        { """{ "RefuseAfterMiss": "true" }""", "RefuseAfterMiss: is the text \"true\"; true or false", true },
         { """{ "Freshness": "8 h" }""", "Freshness: is \"8 h\"", true },
         { """{ "Freshness": "8" }""", "Freshness: is \"8\"", true },
         { """{ "Freshness": "08:30" }""", "Freshness: is \"08:30\"", true },

@@ -1,0 +1,98 @@
+using System.Globalization;
+using Stockseat.Answers.Deciding;
+using Stockseat.Answers.Reasons;
+using Stockseat.Answers.Records;
+using Stockseat.Ledger.Queries;
+using Stockseat.Ledger.Writing;
+using Stockseat.Seating.Frames;
+using Stockseat.V1;
+using PlanMiss = Stockseat.V1.PlanMiss;
+using Range = Stockseat.Fixtures.Reading.Range;
+
+namespace Stockseat.Service.Grpc;
+
+/// <summary>Rechecks in calls, and as they are told.</summary>
+internal static class RecheckCalls
+{
+    private const int UsualPage = 100;
+    private const int LargestPage = 1000;
+
+    /// <summary>The ask of a call.</summary>
+    public static RecheckAsk Read(RecheckRequest request, Caller caller) => new(caller, Calls.Fixture(request.Fixture))
+    {
+        By = Calls.Said("by", request.By),
+        Note = Calls.Note("note", request.Note),
+        MasterMetres = Calls.Diameter("master_metres", request.MasterMetres),
+        WithinMetres = request.HasMasterWithinMetres ? Calls.Diameter("master_within_metres", request.MasterWithinMetres) : null,
+        Column = request.Column,
+        Row = request.Row,
+        FoundMetres = request.FoundMetres is { } found
+            ? new Vector3(Place("x", found.X), Place("y", found.Y), Place("z", found.Z))
+            : throw Refusal.Of(Reason.KeyMissing, "found_metres is not there").ToRpc(),
+    };
+
+    /// <summary>A page of a fixture's rechecks.</summary>
+    /// <param name="request">Which page.</param>
+    /// <param name="fixture">The fixture.</param>
+    /// <param name="data">The folder of the ledger.</param>
+    public static ListRechecksResponse List(ListRechecksRequest request, string fixture, string data)
+    {
+        var size = request.PageSize switch
+        {
+            0 => UsualPage,
+            > 0 and <= LargestPage => request.PageSize,
+            _ => throw Calls.Malformed($"page_size is {request.PageSize}; 1 to {LargestPage}, or 0 for {UsualPage}, was expected"),
+        };
+        var below = long.MaxValue;
+        if (request.PageToken.Length > 0 && !long.TryParse(request.PageToken, NumberStyles.None, CultureInfo.InvariantCulture, out below))
+        {
+            throw Calls.Malformed("page_token is not one that this service gave");
+        }
+
+        using var connection = LedgerFile.OpenReader(data);
+        var rows = LedgerQueries.Rechecks(connection, fixture, below, size + 1);
+        var response = new ListRechecksResponse { NextPageToken = rows.Count > size ? rows[1].Serial.ToString(CultureInfo.InvariantCulture) : "" };
+        response.Rechecks.AddRange(rows.TakeLast(size).Select(r => Of((RecheckBody)r.ReadBody()!)));
+        return response;
+    }
+
+    /// <summary>One as it is told.</summary>
+    public static Recheck Of(RecheckBody body)
+    {
+        var recheck = new Recheck
+        {
+            Serial = body.Serial,
+            At = body.At,
+            Fixture = body.Fixture,
+            Revision = body.Revision!.Value,
+            Digest = body.Digest,
+            By = body.By,
+            Note = body.Note ?? "",
+            MasterMetres = body.Master,
+            Column = body.Nest[0],
+            Row = body.Nest[1],
+            PredictedMetres = LookupGrpc.Vector(body.Predicted),
+            FoundMetres = LookupGrpc.Vector(body.Found),
+            MissBaseMetres = LookupGrpc.Vector(body.MissBase),
+            Miss = new PlanMiss { AlongMetres = body.Miss.Along, AcrossMetres = body.Miss.Across, OutOfPlanMetres = body.Miss.OutOfPlan },
+            Expected = body.Expected is { } u ? new() { AlongMetres = u.Along, AcrossMetres = u.Across } : null,
+            Verdict = body.Passed switch { true => RecheckVerdict.Passed, false => RecheckVerdict.Missed, null => RecheckVerdict.NotJudged },
+            RefusesAsks = body.Refuses,
+        };
+        if (body.MasterWithin is { } within)
+        {
+            recheck.MasterWithinMetres = within;
+        }
+
+        if (body.Limit is { } limit)
+        {
+            recheck.LimitMetres = limit;
+        }
+
+        return recheck;
+    }
+
+    private static double Place(string axis, double metres) => Range.Place.Holds(metres)
+        ? metres
+        : throw Calls.Malformed(string.Create(CultureInfo.InvariantCulture, $"found_metres.{axis} is {metres:R}; {Range.Place.Text("m")} was expected"));
+}

@@ -1,0 +1,116 @@
+using Microsoft.Extensions.Logging;
+using Stockseat.Fixtures.Revisions;
+
+namespace Stockseat.Service.Watching;
+
+/// <summary>
+/// What the operating system tells of changes in the fixtures' folders: a hint to look soon, and no more. It may tell nothing (a share), too much, or lose
+/// some; the polls find all of it.
+/// </summary>
+public sealed class FolderHints(string fixtures, ILogger logger) : IDisposable
+{
+    private readonly Lock _lock = new();
+    private readonly HashSet<string> _names = new(StringComparer.Ordinal);
+    private TaskCompletionSource _told = NewSignal();
+    private FileSystemWatcher? _watcher;
+    private bool _failed;
+    private bool _disposed;
+
+    /// <summary>Ends when there is a hint.</summary>
+    public Task Told
+    {
+        get
+        {
+            lock (_lock)
+            {
+                return _told.Task;
+            }
+        }
+    }
+
+    /// <summary>Begins to listen, unless it does or has failed; the folder of all fixtures may come later.</summary>
+    public void Listen()
+    {
+        if (_watcher is not null || _failed || !Directory.Exists(fixtures))
+        {
+            return;
+        }
+
+        try
+        {
+            _watcher = new(fixtures) { IncludeSubdirectories = true };
+            _watcher.NotifyFilter = NotifyFilters.FileName | NotifyFilters.DirectoryName | NotifyFilters.LastWrite | NotifyFilters.Size;
+            _watcher.Created += (_, e) => Tell(e.Name);
+            _watcher.Changed += (_, e) => Tell(e.Name);
+            _watcher.Deleted += (_, e) => Tell(e.Name);
+            _watcher.Renamed += (_, e) => Tell(e.OldName, e.Name);
+            _watcher.Error += (_, e) => Fail(e.GetException());
+            _watcher.EnableRaisingEvents = true;
+        }
+        catch (Exception e) when (e is IOException or ArgumentException or UnauthorizedAccessException or PlatformNotSupportedException)
+        {
+            Fail(e);
+        }
+    }
+
+    /// <summary>The fixtures that were hinted at since the last call.</summary>
+    public IReadOnlyList<string> Take()
+    {
+        lock (_lock)
+        {
+            if (_told.Task.IsCompleted)
+            {
+                _told = NewSignal();
+            }
+
+            string[] names = [.. _names];
+            _names.Clear();
+            return names;
+        }
+    }
+
+    /// <summary>Takes a path of the system below the folder of all fixtures.</summary>
+    public void Tell(params ReadOnlySpan<string?> paths)
+    {
+        lock (_lock)
+        {
+            foreach (var path in paths)
+            {
+                if (path?.Split('/', '\\')[0] is { } name && RevisionReader.IsName(name))
+                {
+                    _names.Add(name);
+                    _told.TrySetResult();
+                }
+            }
+        }
+    }
+
+    /// <summary>Some events were lost: the next poll finds what they would have told. Anything else ends the hints.</summary>
+    public void Fail(Exception cause)
+    {
+        lock (_lock)
+        {
+            if (cause is InternalBufferOverflowException || _failed || _disposed)
+            {
+                return;
+            }
+
+            _failed = true;
+        }
+
+        Log.NoHints(logger, fixtures, cause.Message);
+    }
+
+    /// <inheritdoc/>
+    public void Dispose()
+    {
+        lock (_lock)
+        {
+            _disposed = true;
+        }
+
+        _watcher?.Dispose();
+    }
+
+    private static TaskCompletionSource NewSignal() => new(TaskCreationOptions.RunContinuationsAsynchronously);
+}

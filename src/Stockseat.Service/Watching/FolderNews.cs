@@ -1,0 +1,71 @@
+using Microsoft.Extensions.Logging;
+using Stockseat.Answers.Deciding;
+using Stockseat.Answers.Reasons;
+
+namespace Stockseat.Service.Watching;
+
+/// <summary>Tells the log what a change of a folder changed, once.</summary>
+internal static class FolderNews
+{
+    /// <summary>Tells it.</summary>
+    /// <param name="logger">The log.</param>
+    /// <param name="fixture">The fixture's name.</param>
+    /// <param name="before">How it stood; null when it was not known.</param>
+    /// <param name="after">How it stands; null when it is not known any more.</param>
+    public static void Tell(ILogger logger, string fixture, FixtureState? before, FixtureState? after)
+    {
+        if (after is null)
+        {
+            Log.Gone(logger, fixture);
+            return;
+        }
+
+        if (before is null)
+        {
+            Log.New(logger, fixture);
+        }
+
+        TellOfFiles(logger, before, after);
+        TellOfRefusal(logger, fixture, OfFolder(before), OfFolder(after));
+    }
+
+    private static void TellOfFiles(ILogger logger, FixtureState? before, FixtureState after)
+    {
+        foreach (var number in after.Waiting.Where(n => before?.Folder?.Find(n)?.FileHash != after.Folder!.Find(n)!.FileHash))
+        {
+            Log.Waits(logger, after.Fixture, number);
+        }
+
+        var (had, has) = (before?.Folder?.AllFaults.ToHashSet(StringComparer.Ordinal) ?? [], after.Folder?.AllFaults.ToList() ?? []);
+        foreach (var fault in has.Where(f => !had.Contains(f)))
+        {
+            Log.Faulty(logger, after.Fixture, fault);
+        }
+
+        if (had.Count > 0 && has.Count == 0 && after.Folder is not null)
+        {
+            Log.Mended(logger, after.Fixture);
+        }
+    }
+
+    private static void TellOfRefusal(ILogger logger, string fixture, Refusal? before, Refusal? after)
+    {
+        if (after?.Reason == before?.Reason)
+        {
+            return;
+        }
+
+        if (before is not null)
+        {
+            Log.Restored(logger, fixture, before.Info.Name);
+        }
+
+        if (after is not null)
+        {
+            Log.Refused(logger, fixture, after.Info.Name, after.Text);
+        }
+    }
+
+    /// <summary>The refusal for what the folder or the ledger says of its revisions; a hold is no news of a folder, and hides none.</summary>
+    private static Refusal? OfFolder(FixtureState? state) => state is null ? null : (state with { Holds = state.Holds.Clear() }).Refused;
+}

@@ -1,0 +1,45 @@
+using Microsoft.Extensions.Logging;
+
+namespace Stockseat.Service.Watching;
+
+internal static partial class Log
+{
+    [LoggerMessage(601, LogLevel.Information, "Fixture {Fixture}: revision {Revision} waits to be adopted")]
+    public static partial void Waits(ILogger logger, string fixture, int revision);
+
+    [LoggerMessage(602, LogLevel.Warning, "Fixture {Fixture} has a faulty file: {Fault}")]
+    public static partial void Faulty(ILogger logger, string fixture, string fault);
+
+    [LoggerMessage(603, LogLevel.Information, "Fixture {Fixture} has no faulty file any more")]
+    public static partial void Mended(ILogger logger, string fixture);
+
+    [LoggerMessage(604, LogLevel.Warning, "Fixture {Fixture} answers nothing: {Reason}, {Text}")]
+    public static partial void Refused(ILogger logger, string fixture, string reason, string text);
+
+    [LoggerMessage(605, LogLevel.Information, "Fixture {Fixture} is restored: asks are no longer refused with {Reason}")]
+    public static partial void Restored(ILogger logger, string fixture, string reason);
+
+    [LoggerMessage(606, LogLevel.Information, "Fixture {Fixture}: revision {Revision} was adopted, as the configuration says of a fixture that the ledger has never seen")]
+    public static partial void Adopted(ILogger logger, string fixture, int revision);
+
+    [LoggerMessage(607, LogLevel.Information, "Fixture {Fixture} is new")]
+    public static partial void New(ILogger logger, string fixture);
+
+    [LoggerMessage(608, LogLevel.Information, "Fixture {Fixture} is gone; the ledger says nothing of it")]
+    public static partial void Gone(ILogger logger, string fixture);
+
+    [LoggerMessage(611, LogLevel.Warning, "The system tells of no changes in {Folder} any more ({Cause}); it is looked at in intervals, so they show a little later")]
+    public static partial void NoHints(ILogger logger, string folder, string cause);
+
+    [LoggerMessage(612, LogLevel.Warning, "The fixtures' folder {Folder} can't be listed ({Cause}); what was read last stands until it can")]
+    public static partial void NotListed(ILogger logger, string folder, string cause);
+
+    [LoggerMessage(613, LogLevel.Information, "The fixtures' folder {Folder} can be listed again")]
+    public static partial void ListedAgain(ILogger logger, string folder);
+
+    [LoggerMessage(614, LogLevel.Warning, "Changes in the fixtures' folders can't be taken yet: {Reason}, {Text}; they are offered again by themselves")]
+    public static partial void NotTaken(ILogger logger, string reason, string text);
+
+    [LoggerMessage(615, LogLevel.Error, "A look at the fixtures' folders failed; the next one follows by itself")]
+    public static partial void LookFailed(ILogger logger, Exception exception);
+}

@@ -1,0 +1,148 @@
+using System.Text.Json.Nodes;
+using Grpc.Core;
+using Stockseat.Service.Tests.Support;
+using Stockseat.V1;
+
+namespace Stockseat.Service.Tests.Grpc;
+
+public sealed class RecheckTests : GrpcCase
+{
+    private static readonly LocateRequest Ask = new() { Fixture = "pinbed-1", DiameterMetres = 0.08 };
+
+    [Fact]
+    public async Task A_recheck_is_answered_recorded_and_listed_alike()
+    {
+        var made = (await Fixtures.RecheckAsync(Request(0.0001))).Recheck;
+
+        Assert.Equal(("pinbed-1", 3, "setter", "master seated", 0.08, RecheckVerdict.Passed), (made.Fixture, made.Revision, made.By, made.Note, made.MasterMetres, made.Verdict));
+        // The demo's plan: the seat axis is y, the normal z; at the taught diameter the taught origin is where it should be.
+        Near([0.4123, -0.205, 0.118], made.PredictedMetres);
+        Near([0, 0.0001, 0], made.MissBaseMetres);
+        Assert.Equal((0.0001, 0.0, 0.0), (Math.Round(made.Miss.AlongMetres, 9), Math.Round(made.Miss.AcrossMetres, 9), Math.Round(made.Miss.OutOfPlanMetres, 9)));
+        Assert.True(made.Expected.AlongMetres > 0 && made.Expected.AcrossMetres > 0);
+        Assert.False(made.HasLimitMetres || made.HasMasterWithinMetres || made.RefusesAsks);
+        Assert.Equal(made, Assert.Single((await Fixtures.ListRechecksAsync(new() { Fixture = "pinbed-1" })).Rechecks));
+        Assert.Equal(made.At, (await Ledger.GetEntryAsync(new() { Serial = made.Serial })).Entry.At);
+        Assert.Null((await Pins()).Missed);
+        Assert.True((await Ledger.VerifyAsync(new())).Whole);
+    }
+
+    [Fact]
+    public async Task A_miss_shows_with_the_fixture_and_answers_go_on_unless_the_configuration_says_otherwise()
+    {
+        var miss = (await Fixtures.RecheckAsync(Request(0.002))).Recheck;
+        await Bench.Restart();
+
+        Assert.Equal((RecheckVerdict.Missed, false), (miss.Verdict, miss.RefusesAsks));
+        Assert.Equal(miss, (await Pins()).Missed);
+        Assert.NotEqual(0, (await Lookup.LocateAsync(Ask)).Serial);
+    }
+
+    [Fact]
+    public async Task With_RefuseAfterMiss_it_refuses_asks_until_another_revision_is_adopted()
+    {
+        await using var bench = await Bench.Start(configure: s => s["RefuseAfterMiss"] = true);
+        var miss = (await new FixtureService.FixtureServiceClient(bench.Channel).RecheckAsync(Request(0.002))).Recheck;
+        await bench.Restart(() => bench.WritePins(4));
+        var (fixtures, lookup) = (new FixtureService.FixtureServiceClient(bench.Channel), new LookupService.LookupServiceClient(bench.Channel));
+        using var line = await bench.Line();
+
+        Assert.True(miss.RefusesAsks);
+        var info = await Refused(lookup.LocateAsync(Ask), StatusCode.FailedPrecondition, "RECHECK_FAILED");
+        Assert.Equal(($"{miss.Serial}", "0.002000"), (info.Metadata["serial"], info.Metadata["miss_metres"]));
+        Assert.Contains("answers=no reason=recheck-failed", await line.Ask("status fixture=pinbed-1"), StringComparison.Ordinal);
+        Assert.Equal("recheck-failed", (await fixtures.ListFixturesAsync(new())).Fixtures.Single(f => f.Fixture_ == "pinbed-1").Refused);
+        await fixtures.AdoptAsync(new() { Fixture = "pinbed-1", Revision = 4, By = "setter", Why = "calibrated" });
+        Assert.Equal(4, (await lookup.LocateAsync(Ask)).Revision);
+        Assert.Null((await fixtures.ListFixturesAsync(new())).Fixtures.Single(f => f.Fixture_ == "pinbed-1").Missed);
+    }
+
+    [Fact]
+    public async Task Pages_go_back_from_the_newest()
+    {
+        var made = new List<Recheck>();
+        for (var i = 0; i < 5; i++)
+        {
+            made.Add((await Fixtures.RecheckAsync(Request(i * 1e-6))).Recheck);
+        }
+
+        var newest = await Fixtures.ListRechecksAsync(new() { Fixture = "pinbed-1", PageSize = 2 });
+        var before = await Fixtures.ListRechecksAsync(new() { Fixture = "pinbed-1", PageSize = 2, PageToken = newest.NextPageToken });
+        var rest = await Fixtures.ListRechecksAsync(new() { Fixture = "pinbed-1", PageSize = 2, PageToken = before.NextPageToken });
+
+        Assert.Equal(made, [.. rest.Rechecks, .. before.Rechecks, .. newest.Rechecks]);
+        Assert.Equal("", rest.NextPageToken);
+        Assert.Equal("", (await Fixtures.ListRechecksAsync(new() { Fixture = "pinbed-1", PageSize = 5 })).NextPageToken);
+        await Refused(Fixtures.ListRechecksAsync(new() { Fixture = "pinbed-1", PageSize = 1001 }), StatusCode.InvalidArgument, "VALUE_MALFORMED");
+        await Refused(Fixtures.ListRechecksAsync(new() { Fixture = "pinbed-1", PageToken = "x" }), StatusCode.InvalidArgument, "VALUE_MALFORMED");
+        Assert.Empty((await Fixtures.ListRechecksAsync(new() { Fixture = "veerack-2" })).Rechecks);
+    }
+
+    [Fact]
+    public async Task What_can_not_be_compared_is_refused_and_what_can_not_be_read_has_no_entry()
+    {
+        await Refused(Fixtures.RecheckAsync(Request(0, r => r.Fixture = "nowhere-9")), StatusCode.NotFound, "FIXTURE_UNKNOWN");
+        await Refused(Fixtures.RecheckAsync(Request(0, r => r.Column = 6)), StatusCode.InvalidArgument, "NEST_UNKNOWN");
+        await Refused(Fixtures.RecheckAsync(Request(0, r => r.MasterMetres = 0.03)), StatusCode.OutOfRange, "DIAMETER_BELOW_ENVELOPE");
+        Assert.Equal(3, (await Ledger.ListEntriesAsync(new() { Kind = "refusal" })).Entries.Count);
+
+        await Refused(Fixtures.RecheckAsync(Request(0, r => r.MasterMetres = double.NaN)), StatusCode.InvalidArgument, "DIAMETER_MALFORMED");
+        await Refused(Fixtures.RecheckAsync(Request(0, r => r.MasterWithinMetres = 0)), StatusCode.InvalidArgument, "DIAMETER_MALFORMED");
+        await Refused(Fixtures.RecheckAsync(Request(0, r => r.FoundMetres = null)), StatusCode.InvalidArgument, "KEY_MISSING");
+        await Refused(Fixtures.RecheckAsync(Request(0, r => r.FoundMetres.Z = 100.1)), StatusCode.InvalidArgument, "VALUE_MALFORMED");
+        await Refused(Fixtures.RecheckAsync(Request(0, r => r.FoundMetres.X = double.NaN)), StatusCode.InvalidArgument, "VALUE_MALFORMED");
+        await Refused(Fixtures.RecheckAsync(Request(0, r => r.By = " ")), StatusCode.InvalidArgument, "VALUE_MALFORMED");
+        await Refused(Fixtures.RecheckAsync(Request(0, r => r.Note = new('a', 401))), StatusCode.InvalidArgument, "VALUE_MALFORMED");
+        Assert.Equal(3, (await Ledger.ListEntriesAsync(new() { Kind = "refusal" })).Entries.Count);
+    }
+
+    [Fact]
+    public async Task A_retry_gets_the_first_outcome_across_restarts()
+    {
+        var request = Request(0.002, r => r.RequestId = "r-1");
+        var first = await Fixtures.RecheckAsync(request);
+        await Bench.Restart();
+
+        Assert.Equal(first, await Fixtures.RecheckAsync(request));
+        Assert.Single((await Ledger.ListEntriesAsync(new() { Kind = "recheck" })).Entries);
+    }
+
+    [Theory]
+    [InlineData("review", false, true)]
+    [InlineData("calibrate", true, true)]
+    [InlineData("measure", false, false)]
+    public async Task It_takes_the_role_calibrate_and_to_look_that_or_review(string role, bool records, bool lists)
+    {
+        await using var bench = await Bench.Start(configure: s => s["Clients"]![0]!["Roles"] = new JsonArray(role));
+        var fixtures = new FixtureService.FixtureServiceClient(bench.Channel);
+
+        var made = await Record.ExceptionAsync(async () => await fixtures.RecheckAsync(Request(0)));
+        var listed = await Record.ExceptionAsync(async () => await fixtures.ListRechecksAsync(new() { Fixture = "pinbed-1" }));
+
+        Assert.Equal((records, lists), (made is null, listed is null));
+        Assert.All(new[] { made, listed }.OfType<RpcException>(), e => Assert.Equal(StatusCode.PermissionDenied, e.StatusCode));
+    }
+
+    [Fact]
+    public async Task The_rechecks_of_a_fixture_that_is_not_ones_own_are_not_shown()
+    {
+        await using var bench = await Bench.Start(configure: s => s["Clients"]![0]!["Fixtures"] = new JsonArray("veerack-2"));
+
+        await Refused(new FixtureService.FixtureServiceClient(bench.Channel).ListRechecksAsync(new() { Fixture = "pinbed-1" }), StatusCode.PermissionDenied, "NOT_PERMITTED");
+    }
+
+    private static RecheckRequest Request(double y, Action<RecheckRequest>? edit = null)
+    {
+        var request = new RecheckRequest
+        {
+            Fixture = "pinbed-1", By = " setter ", Note = "master seated", MasterMetres = 0.08, FoundMetres = new() { X = 0.4123, Y = -0.205 + y, Z = 0.118 },
+        };
+        edit?.Invoke(request);
+        return request;
+    }
+
+    private static void Near(double[] expected, Vector found) =>
+        Assert.All(expected.Zip([found.X, found.Y, found.Z]), p => Assert.InRange(p.Second, p.First - 1e-9, p.First + 1e-9));
+
+    private async Task<Fixture> Pins() => (await Fixtures.ListFixturesAsync(new())).Fixtures.Single(f => f.Fixture_ == "pinbed-1");
+}

@@ -1,0 +1,77 @@
+using Grpc.Core;
+using Grpc.Health.V1;
+using Stockseat.V1;
+using Status = Grpc.Health.V1.HealthCheckResponse.Types.ServingStatus;
+
+namespace Stockseat.Service.Tests.Watching;
+
+public sealed class FixtureHealthTests : IAsyncLifetime
+{
+    private Watched _watched = null!;
+
+    private global::Grpc.Health.V1.Health.HealthClient Client => new(_watched.Bench.Channel);
+
+    public async ValueTask InitializeAsync() => _watched = await Watched.Start(prepare: b => b.Write("fixtures/broken-9/r0001.json", "{"));
+
+    public ValueTask DisposeAsync() => _watched.DisposeAsync();
+
+    [Fact]
+    public async Task Each_fixture_is_healthy_or_not_by_its_name()
+    {
+        Assert.Equal((Status.Serving, Status.NotServing, Status.Serving), (await Of("pinbed-1"), await Of("broken-9"), (await Client.CheckAsync(new())).Status));
+        await Assert.ThrowsAsync<RpcException>(() => Of("nowhere-9"));
+    }
+
+    [Fact]
+    public async Task A_hold_and_its_release_show()
+    {
+        await _watched.Fixtures.HoldAsync(new() { Fixture = "pinbed-1", By = "setter", Why = "pins" });
+        await Becomes("pinbed-1", Status.NotServing);
+        Assert.Equal(Status.Serving, await Of("rollers-3"));
+
+        await _watched.Fixtures.ReleaseAsync(new() { Fixture = "pinbed-1", By = "setter", Why = "done" });
+        await Becomes("pinbed-1", Status.Serving);
+    }
+
+    [Fact]
+    public async Task A_changed_file_a_withdrawal_and_an_adoption_show()
+    {
+        _watched.Bench.WritePins(3, edits: ("\"spacing\": \"60 mm\"", "\"spacing\": \"61 mm\""));
+        await Becomes("pinbed-1", Status.NotServing);
+        _watched.Bench.WritePins(4);
+        await _watched.UntilState(4, RevisionState.Waiting);
+        await _watched.Fixtures.AdoptAsync(new() { Fixture = "pinbed-1", Revision = 4, By = "setter", Why = "new values" });
+        await Becomes("pinbed-1", Status.Serving);
+
+        Directory.Delete(_watched.Folder(), recursive: true);
+        await Becomes("pinbed-1", Status.NotServing);
+    }
+
+    [Fact]
+    public async Task A_fixture_that_comes_and_goes_has_a_name_while_it_is_there()
+    {
+        Directory.CreateDirectory(_watched.Folder("pinbed-7"));
+        await _watched.Until(async () => await Known("pinbed-7"), "it is known");
+        Assert.Equal(Status.NotServing, await Of("pinbed-7"));
+
+        Directory.Delete(_watched.Folder("pinbed-7"));
+        await _watched.Until(async () => !await Known("pinbed-7"), "it is not known");
+    }
+
+    private async Task<Status> Of(string fixture) => (await Client.CheckAsync(new() { Service = $"fixture/{fixture}" })).Status;
+
+    private Task Becomes(string fixture, Status status) => _watched.Until(async () => await Of(fixture) == status, $"{fixture} {status}");
+
+    private async Task<bool> Known(string fixture)
+    {
+        try
+        {
+            await Of(fixture);
+            return true;
+        }
+        catch (RpcException e) when (e.StatusCode == StatusCode.NotFound)
+        {
+            return false;
+        }
+    }
+}

@@ -1,0 +1,225 @@
+using System.Diagnostics;
+using Microsoft.Data.Sqlite;
+using Microsoft.Extensions.Time.Testing;
+using Stockseat.Answers.Deciding;
+using Stockseat.Fixtures.Adoption;
+using Stockseat.Fixtures.Revisions;
+using Stockseat.Ledger.Writing;
+using Stockseat.Service.Configuration;
+using Stockseat.Service.Watching;
+
+namespace Stockseat.Service.Tests.Watching;
+
+/// <summary>The watch over folders that misbehave, with a ledger of its own and a clock to set.</summary>
+public sealed class FixtureWatchTests : IAsyncLifetime
+{
+    private readonly string _root = Directory.CreateTempSubdirectory("stockseat-watch-").FullName;
+    private readonly CountingTime _time = new();
+    private readonly Lines _log = new();
+    private readonly Folders _folders = new();
+    private LedgerWriter _writer = null!;
+    private FixtureWatch _watch = null!;
+
+    public async ValueTask InitializeAsync()
+    {
+        _writer = LedgerWriter.Open(_root, _time);
+        var settings = new Settings
+        {
+            Grpc = new(0, 0), Line = new(0, 0), Fixtures = Path.Combine(_root, "nowhere"), Data = _root, FirstAdoption = FirstAdoption.Manual, Freshness = default, Clients = [],
+            Gauges = new Dictionary<string, GaugeSettings>(), Lots = new Dictionary<string, Answers.Records.LotTerms>(), Sources = [], Forms = null!, Limits = null!,
+        };
+        _watch = new(_writer, settings, _folders, new(), _time, _log);
+        await _watch.StartAsync(CancellationToken.None);
+    }
+
+    public async ValueTask DisposeAsync()
+    {
+        _folders.Hang.Set();
+        await _watch.StopAsync(CancellationToken.None);
+        _watch.Dispose();
+        Assert.Null(await _writer.Stop());
+        _writer.Dispose();
+        Directory.Delete(_root, recursive: true);
+    }
+
+    [Fact]
+    public async Task Folders_that_can_not_be_listed_stay_as_they_were_and_are_told_once()
+    {
+        _folders.Is = [new("bed", [], [])];
+        await Until(() => _writer.Situation.Find("bed") is not null);
+        _folders.Fault = new IOException("the share is gone");
+        await Until(() => _log.All.Any(l => l.Contains("the share is gone", StringComparison.Ordinal)));
+        await Polls(5);
+        Assert.NotNull(_writer.Situation.Find("bed"));
+
+        _folders.Fault = null;
+        await Until(() => _log.All.Any(l => l.Contains("can be listed again", StringComparison.Ordinal)));
+        Assert.Equal(["Fixture bed is new", "Fixture bed answers nothing", "The fixtures' folder", "The fixtures' folder"], _log.All.Select(l => l[..Math.Min(l.Length, l.Contains("answers", StringComparison.Ordinal) ? 27 : l[0] == 'T' ? 20 : 99)]));
+    }
+
+    [Fact]
+    public async Task A_bug_in_a_look_is_told_once_and_does_not_end_the_watch()
+    {
+        _folders.Fault = new InvalidOperationException("a bug");
+        await Until(() => _log.All.Any(l => l.Contains("a bug", StringComparison.Ordinal)));
+        await Polls(3);
+        _folders.Fault = null;
+        _folders.Is = [new("bed", [], [])];
+        await Until(() => _writer.Situation.Find("bed") is not null);
+
+        Assert.Single(_log.All, l => l.Contains("a bug", StringComparison.Ordinal));
+    }
+
+    [Fact]
+    public async Task Nothing_is_told_again_at_each_poll()
+    {
+        _folders.Is = [new("bed", [new(1, "bed/r0001.json", "ab", new(null, ["bed/r0001.json: is no JSON"]))], [])];
+        await Until(() => _log.All.Any(l => l.Contains("faulty file: bed/r0001.json: is no JSON", StringComparison.Ordinal)));
+        await Until(() => _log.All.Any(l => l.Contains("answers nothing", StringComparison.Ordinal)));
+        var (lines, serial) = (_log.All.Count, _writer.Serial);
+        await Polls(40);
+
+        Assert.Equal((lines, serial, 1L), (_log.All.Count, _writer.Serial, serial));
+    }
+
+    [Fact]
+    public async Task A_faulty_file_that_an_adoption_found_first_is_recorded_too()
+    {
+        var folder = new FixtureFolder("bed", [new(1, "bed/r0001.json", "ab", new(null, ["bed/r0001.json: is no JSON"]))], []);
+        _folders.Is = [folder];
+        await _writer.Append(new AdoptAsk(new("bench", null, null), "bed", 9) { By = "setter", Why = "a slip", Folder = folder });
+        await Until(() => _writer.Situation.Find("bed")?.Rejected == "ab");
+    }
+
+    [Fact]
+    public async Task What_the_ledger_did_not_take_is_offered_again_until_it_does()
+    {
+        Execute("CREATE TRIGGER full BEFORE INSERT ON entry BEGIN SELECT RAISE(ABORT, 'no room'); END");
+        _folders.Is = [new("bed", [new(1, "bed/r0001.json", "ab", new(null, ["bed/r0001.json: is no JSON"]))], [])];
+        await Until(() => _log.All.Any(l => l.Contains("can't be taken yet: ledger-unavailable", StringComparison.Ordinal)));
+        await Polls(10);
+        Assert.Null(_writer.Situation.Find("bed"));
+
+        Execute("DROP TRIGGER full");
+        await Until(() => _writer.Situation.Find("bed")?.Rejected == "ab");
+        Assert.Single(_log.All, l => l.Contains("can't be taken yet", StringComparison.Ordinal));
+    }
+
+    [Fact]
+    public async Task A_stop_leaves_no_timer()
+    {
+        await Polls(2);
+        await _watch.StopAsync(CancellationToken.None);
+        Assert.Equal(0, _time.Timers);
+
+        var looks = _folders.Looks;
+        _time.Advance(TimeSpan.FromMinutes(1));
+        Assert.Equal(looks, _folders.Looks);
+    }
+
+    [Fact]
+    public async Task A_stop_waits_no_longer_than_it_may_for_a_look_that_hangs()
+    {
+        _folders.Hang.Reset();
+        await Until(() => _folders.Hangs);
+        using var limit = new CancellationTokenSource();
+        var stop = _watch.StopAsync(limit.Token);
+        Assert.False(stop.IsCompleted);
+
+        await limit.CancelAsync();
+        await stop.WaitAsync(TimeSpan.FromSeconds(30), TestContext.Current.CancellationToken);
+    }
+
+    private void Execute(string sql)
+    {
+        using var connection = new SqliteConnection($"Data Source={Path.Combine(_root, LedgerFile.Name)};Pooling=False");
+        connection.Open();
+        using var command = connection.CreateCommand();
+        command.CommandText = sql;
+        command.ExecuteNonQuery();
+    }
+
+    private Task Polls(int count)
+    {
+        var looks = _folders.Looks;
+        return Until(() => _folders.Looks >= looks + count);
+    }
+
+    private async Task Until(Func<bool> holds)
+    {
+        var begun = Stopwatch.GetTimestamp();
+        while (!holds())
+        {
+            Assert.True(Stopwatch.GetElapsedTime(begun) < TimeSpan.FromSeconds(60), string.Join("; ", _log.All));
+            _time.Advance(TimeSpan.FromMilliseconds(250));
+            await Task.Yield();
+        }
+    }
+
+    private sealed class CountingTime : FakeTimeProvider
+    {
+        private int _timers;
+
+        public int Timers => Volatile.Read(ref _timers);
+
+        public override ITimer CreateTimer(TimerCallback callback, object? state, TimeSpan dueTime, TimeSpan period) =>
+            new Counted(this, base.CreateTimer(callback, state, dueTime, period));
+
+        private sealed class Counted : ITimer
+        {
+            private readonly CountingTime _time;
+            private readonly ITimer _timer;
+            private int _disposed;
+
+            public Counted(CountingTime time, ITimer timer)
+            {
+                (_time, _timer) = (time, timer);
+                Interlocked.Increment(ref time._timers);
+            }
+
+            public bool Change(TimeSpan dueTime, TimeSpan period) => _timer.Change(dueTime, period);
+
+            public void Dispose()
+            {
+                if (Interlocked.Exchange(ref _disposed, 1) == 0)
+                {
+                    Interlocked.Decrement(ref _time._timers);
+                    _timer.Dispose();
+                }
+            }
+
+            public ValueTask DisposeAsync()
+            {
+                Dispose();
+                return ValueTask.CompletedTask;
+            }
+        }
+    }
+
+    private sealed class Folders : IFolders
+    {
+        private int _looks;
+
+        public volatile Exception? Fault;
+
+        public volatile IReadOnlyList<FixtureFolder> Is = [];
+
+        public ManualResetEventSlim Hang { get; } = new(initialState: true);
+
+        public bool Hangs { get; private set; }
+
+        public int Looks => Volatile.Read(ref _looks);
+
+        public IReadOnlyList<string> Names()
+        {
+            Interlocked.Increment(ref _looks);
+            Hangs = !Hang.IsSet;
+            Hang.Wait();
+            return Fault is { } fault ? throw fault : [.. Is.Select(f => f.Fixture)];
+        }
+
+        public FolderStamp? Stamp(string fixture) => null;
+
+        public FixtureFolder? Read(string fixture, params ReadOnlySpan<FixtureFolder?> known) => Is.FirstOrDefault(f => f.Fixture == fixture);
+    }
+}

@@ -1,0 +1,264 @@
+using System.Text;
+using Stockseat.Service.Tests.Support;
+using Stockseat.V1;
+
+namespace Stockseat.Service.Tests.Watching;
+
+/// <summary>What may happen to files and folders while the service runs; after each, a restart shows the same.</summary>
+public sealed class ReplacedFileTests : IAsyncLifetime
+{
+    private static readonly string Four = Repository.Edit(Repository.Pins, "\"revision\": 3", "\"revision\": 4");
+
+    private Watched _watched = null!;
+
+    public static TheoryData<string, byte[], string> Strange => new()
+    {
+        { "NUL bytes", new byte[4096], "is no JSON" },
+        { "NUL bytes after the whole", [.. Encoding.UTF8.GetBytes(Four), 0, 0], "is no JSON" },
+        { "invalid UTF-8", [.. Encoding.UTF8.GetBytes(Four.Replace("bed", "b\u0001d", StringComparison.Ordinal)).Select(b => b == 1 ? (byte)0xff : b)], "" },
+        { "UTF-16", Encoding.Unicode.GetBytes(Four), "is no JSON" },
+        { "nothing", [], "" },
+        { "2 MB", [.. Encoding.UTF8.GetBytes(Four.PadRight(2_000_000))], "has 2000000 bytes; at most 1048576 were expected" },
+    };
+
+    public async ValueTask InitializeAsync() => _watched = await Watched.Start();
+
+    public ValueTask DisposeAsync() => _watched.DisposeAsync();
+
+    [Theory]
+    [MemberData(nameof(Strange))]
+    public async Task A_strange_file_is_faulty_and_a_good_one_in_its_place_waits(string what, byte[] bytes, string fault)
+    {
+        File.WriteAllBytes(_watched.Path(4), bytes);
+        await _watched.UntilState(4, RevisionState.Faulty);
+        Assert.True((await _watched.List())[3].Faults.Any(f => f.Contains(fault, StringComparison.Ordinal)), what);
+        await Serves("3");
+        await SameAfterRestart();
+
+        File.WriteAllText(_watched.Path(4), Four);
+        await _watched.UntilState(4, RevisionState.Waiting);
+        await _watched.Logged("has no faulty file any more");
+        Assert.True(await _watched.Shown() is { Faults.Count: 0 });
+    }
+
+    [Fact]
+    public async Task A_mark_of_the_byte_order_is_passed_over()
+    {
+        File.WriteAllBytes(_watched.Path(4), [.. Encoding.UTF8.Preamble, .. Encoding.UTF8.GetBytes(Four)]);
+        await _watched.UntilState(4, RevisionState.Waiting);
+        await Serves("3");
+        await SameAfterRestart();
+    }
+
+    [Fact]
+    public async Task The_file_in_force_that_reads_differently_refuses_asks_until_it_is_restored()
+    {
+        _watched.Bench.WritePins(3, edits: ("\"spacing\": \"60 mm\"", "\"spacing\": \"61 mm\""));
+        await _watched.UntilRefused("revision-changed");
+        await Refuses("revision-changed");
+        await _watched.Logged("answers nothing: \"revision-changed\"");
+        Assert.Single(await _watched.Entries("revision-rejected"));
+        await SameAfterRestart();
+
+        _watched.Bench.WritePins(3);
+        await _watched.UntilRefused("");
+        await Serves("3");
+        await _watched.Logged("is restored");
+        await SameAfterRestart();
+    }
+
+    [Fact]
+    public async Task The_file_in_force_that_is_written_with_other_spaces_or_comments_changes_nothing()
+    {
+        File.WriteAllText(_watched.Path(3), Repository.Pins.Replace("\n", "\n\n", StringComparison.Ordinal) + "// checked\n");
+        _watched.Bench.WritePins(4);
+        await _watched.UntilState(4, RevisionState.Waiting);
+
+        await Serves("3");
+        Assert.Equal(RevisionState.InForce, (await _watched.List())[2].State);
+        Assert.Empty(await _watched.Entries("revision-rejected"));
+    }
+
+    [Fact]
+    public async Task A_folder_that_is_gone_withdraws_its_fixture_until_it_is_back()
+    {
+        var (here, away) = (_watched.Folder(), Path.Combine(_watched.Bench.Folder, "away"));
+        Directory.Move(here, away);
+        await _watched.UntilRefused("fixture-withdrawn");
+        await Refuses("fixture-withdrawn");
+        await Serves("2", "rollers-3");
+        await SameAfterRestart();
+
+        Directory.Move(away, here);
+        await _watched.UntilRefused("");
+        await Serves("3");
+        await SameAfterRestart();
+    }
+
+    [Fact]
+    public async Task The_folder_of_all_fixtures_may_go_and_come_back()
+    {
+        var (here, away) = (Path.GetDirectoryName(_watched.Folder())!, Path.Combine(_watched.Bench.Folder, "away"));
+        Directory.Move(here, away);
+        await _watched.UntilRefused("fixture-withdrawn", "veerack-2");
+        await _watched.UntilRefused("fixture-withdrawn");
+        await SameAfterRestart();
+
+        Directory.Move(away, here);
+        await _watched.UntilRefused("");
+        await _watched.UntilRefused("", "veerack-2");
+        _watched.Bench.WritePins(4);
+        await _watched.UntilState(4, RevisionState.Waiting);
+    }
+
+    [Fact]
+    public async Task A_new_fixture_that_goes_before_anything_was_adopted_is_forgotten()
+    {
+        Directory.CreateDirectory(_watched.Folder("pinbed-8"));
+        await _watched.Until(async () => await _watched.Shown("pinbed-8") is not null, "an empty folder is a fixture");
+        await SameAfterRestart();
+
+        Directory.Delete(_watched.Folder("pinbed-8"));
+        await _watched.Until(async () => await _watched.Shown("pinbed-8") is null, "it is forgotten");
+        await SameAfterRestart();
+    }
+
+    [Fact]
+    public async Task A_file_that_is_deleted_and_made_again_is_what_it_then_holds()
+    {
+        _watched.Bench.WritePins(4);
+        await _watched.UntilState(4, RevisionState.Waiting);
+        var first = (await _watched.List())[3].Digest;
+        File.Delete(_watched.Path(4));
+        await _watched.Until(async () => (await _watched.List()).Count == 3, "revision 4 is gone");
+        await SameAfterRestart();
+
+        _watched.Bench.WritePins(4, edits: ("\"spacing\": \"60 mm\"", "\"spacing\": \"61 mm\""));
+        await _watched.UntilState(4, RevisionState.Waiting);
+        Assert.NotEqual(first, (await _watched.List())[3].Digest);
+        await _watched.Logged("revision 4 waits", times: 2);
+
+        File.Delete(_watched.Path(3));
+        await _watched.Until(async () => !Directory.EnumerateFiles(_watched.Folder()).Contains(_watched.Path(3)) && (await _watched.Shown())!.Refused == "", "it is gone");
+        await Serves("3");
+        await SameAfterRestart();
+    }
+
+    [Fact]
+    public async Task A_file_that_is_renamed_over_another_takes_its_place()
+    {
+        _watched.Bench.WritePins(4);
+        await _watched.UntilState(4, RevisionState.Waiting);
+        var before = (await _watched.List())[3].Digest;
+        var beside = _watched.Bench.Write("fixtures/pinbed-1/r0004.json.new", Repository.Edit(Four, "\"spacing\": \"60 mm\"", "\"spacing\": \"62 mm\""));
+        File.Move(beside, _watched.Path(4), overwrite: true);
+
+        await _watched.Until(async () => (await _watched.List())[3] is { State: RevisionState.Waiting } r && r.Digest != before, "the other digest");
+        await Serves("3");
+        await SameAfterRestart();
+    }
+
+    [Fact]
+    public async Task Two_files_that_change_places_are_faulty_and_the_one_in_force_serves_on()
+    {
+        _watched.Bench.WritePins(4);
+        await _watched.UntilState(4, RevisionState.Waiting);
+        Swap(_watched.Path(3), _watched.Path(4));
+        await _watched.UntilState(4, RevisionState.Faulty);
+
+        var (three, four) = ((await _watched.List())[2], (await _watched.List())[3]);
+        Assert.Equal((RevisionState.InForce, 1, 1), (three.State, three.Faults.Count, four.Faults.Count));
+        Assert.Contains("as the file's name says", four.Faults[0], StringComparison.Ordinal);
+        await Serves("3");
+        await SameAfterRestart();
+
+        Swap(_watched.Path(3), _watched.Path(4));
+        await _watched.UntilState(4, RevisionState.Waiting);
+        Assert.Empty((await _watched.Shown())!.Faults);
+    }
+
+    [Fact]
+    public async Task Two_folders_that_change_places_are_faulty_and_both_serve_on()
+    {
+        Swap(_watched.Folder(), _watched.Folder("rollers-3"));
+        await _watched.Until(async () => (await _watched.Shown())!.Faults.Count > 0 && (await _watched.Shown("rollers-3"))!.Faults.Count > 0, "faults of both");
+
+        Assert.All((await _watched.Shown())!.Faults, f => Assert.Contains("as its folder says", f, StringComparison.Ordinal));
+        await Serves("3");
+        await Serves("2", "rollers-3");
+        await SameAfterRestart();
+
+        Swap(_watched.Folder(), _watched.Folder("rollers-3"));
+        await _watched.Until(async () => (await _watched.Shown())!.Faults.Count == 0 && (await _watched.Shown("rollers-3"))!.Faults.Count == 0, "no faults");
+    }
+
+    [Fact]
+    public async Task A_file_that_a_folder_takes_the_place_of_is_gone()
+    {
+        _watched.Bench.WritePins(4);
+        await _watched.UntilState(4, RevisionState.Waiting);
+        File.Delete(_watched.Path(4));
+        Directory.CreateDirectory(_watched.Path(4));
+        await _watched.Until(async () => (await _watched.List()).Count == 3, "revision 4 is gone");
+
+        await Serves("3");
+        await SameAfterRestart();
+    }
+
+    [Fact]
+    public async Task A_link_is_followed_to_what_its_target_holds_at_each_look()
+    {
+        Assert.SkipWhen(OperatingSystem.IsWindows(), "Windows lets only some make links");
+        var target = _watched.Bench.Write("elsewhere.json", Four);
+        File.CreateSymbolicLink(_watched.Path(4), target);
+        await _watched.UntilState(4, RevisionState.Waiting);
+
+        File.WriteAllText(target, Four[..100]);
+        await _watched.UntilState(4, RevisionState.Faulty);
+        File.Delete(target);
+        await _watched.Until(async () => (await _watched.List())[3].Faults[0].Contains("can't be read", StringComparison.Ordinal), "a link to nowhere");
+        await Serves("3");
+        await SameAfterRestart();
+    }
+
+    [Fact]
+    public async Task A_file_that_may_not_be_read_is_faulty()
+    {
+        Assert.SkipWhen(OperatingSystem.IsWindows() || Environment.IsPrivilegedProcess, "root may read everything");
+        _watched.Bench.WritePins(4);
+        await _watched.UntilState(4, RevisionState.Waiting);
+        if (!OperatingSystem.IsWindows())
+        {
+            File.SetUnixFileMode(_watched.Path(4), UnixFileMode.None);
+        }
+
+        File.SetLastWriteTimeUtc(_watched.Path(4), new(2026, 1, 1, 0, 0, 0, DateTimeKind.Utc)); // what shows of it does not tell who may read it
+        await _watched.UntilState(4, RevisionState.Faulty);
+        await Serves("3");
+    }
+
+    private static void Swap(string one, string other)
+    {
+        Directory.Move(one, one + ".away");
+        Directory.Move(other, one);
+        Directory.Move(one + ".away", other);
+    }
+
+    private async Task<string> Ask(string fixture)
+    {
+        using var line = await _watched.Bench.Line();
+        return await line.Ask($"locate fixture={fixture} diameter=92.40mm");
+    }
+
+    private async Task Serves(string revision, string fixture = "pinbed-1") => Assert.Equal(revision, LineClient.Value(await Ask(fixture), "revision"));
+
+    private async Task Refuses(string reason) => Assert.Equal(reason, LineClient.Value(await Ask("pinbed-1"), "reason"));
+
+    private async Task SameAfterRestart()
+    {
+        var (before, rejected) = (await _watched.All(), (await _watched.Entries("revision-rejected")).Count);
+        await _watched.Bench.Restart();
+        Assert.Equal(before, await _watched.All());
+        Assert.Equal(rejected, (await _watched.Entries("revision-rejected")).Count);
+    }
+}

@@ -1,0 +1,114 @@
+using System.Diagnostics;
+using System.Security.Cryptography;
+using System.Text.Json;
+using System.Text.Json.Nodes;
+using Stockseat.Service.Tests.Support;
+using Stockseat.V1;
+
+namespace Stockseat.Service.Tests.Watching;
+
+/// <summary>A whole service over real files whose clock moves only while a test waits: what is written in between is seen whole or not at all.</summary>
+internal sealed class Watched : IAsyncDisposable
+{
+    /// <summary>For what never comes: the test fails and does not hang.</summary>
+    private static readonly TimeSpan Limit = TimeSpan.FromSeconds(60);
+
+    private static readonly TimeSpan Step = TimeSpan.FromMilliseconds(250);
+
+    private readonly SteppedTime _time;
+
+    private Watched(Bench bench, SteppedTime time) => (Bench, _time) = (bench, time);
+
+    public Bench Bench { get; }
+
+    public FixtureService.FixtureServiceClient Fixtures => new(Bench.Channel);
+
+    public LedgerService.LedgerServiceClient Ledger => new(Bench.Channel);
+
+    public IEnumerable<string> Log => Bench.Log.All.Select(l => l.Text);
+
+    public static async Task<Watched> Start(Action<JsonObject>? configure = null, Action<Bench>? prepare = null)
+    {
+        var time = new SteppedTime();
+        return new(
+            await Bench.Start(
+                time,
+                settings =>
+                {
+                    settings["Limits"] = JsonNode.Parse("""{ "FirstLine": "12:00:00", "Line": "12:00:00", "Reply": "12:00:00" }"""); // Hours pass while a test waits.
+                    configure?.Invoke(settings);
+                },
+                prepare),
+            time);
+    }
+
+    public string Folder(string fixture = "pinbed-1") => System.IO.Path.Combine(Bench.Folder, "fixtures", fixture);
+
+    public string Path(int number, string fixture = "pinbed-1") => System.IO.Path.Combine(Folder(fixture), $"r{number:0000}.json");
+
+    /// <summary>Lets time pass until it holds.</summary>
+    public async Task Until(Func<Task<bool>> holds, string what)
+    {
+        var begun = Stopwatch.GetTimestamp();
+        while (!await holds())
+        {
+            Assert.True(Stopwatch.GetElapsedTime(begun) < Limit, $"it did not come: {what}; {string.Join("; ", Log)}");
+            _time.Advance(Step);
+            await Task.Delay(1); // for the service to look
+        }
+    }
+
+    public Task Until(Func<bool> holds, string what) => Until(() => Task.FromResult(holds()), what);
+
+    public Task Logged(string text, int times = 1) => Until(() => Log.Count(l => l.Contains(text, StringComparison.Ordinal)) >= times, text);
+
+    /// <summary>The revisions of a fixture; none when it is not known.</summary>
+    public async Task<IReadOnlyList<RevisionSummary>> List(string fixture = "pinbed-1") =>
+        await Shown(fixture) is null ? [] : (await Fixtures.ListRevisionsAsync(new() { Fixture = fixture })).Revisions;
+
+    public async Task<Fixture?> Shown(string fixture = "pinbed-1") => (await Fixtures.ListFixturesAsync(new())).Fixtures.SingleOrDefault(f => f.Fixture_ == fixture);
+
+    public Task UntilState(int number, RevisionState state, string fixture = "pinbed-1") =>
+        Until(async () => (await List(fixture)).Any(r => r.Revision == number && r.State == state), $"revision {number} of {fixture} {state}");
+
+    public Task UntilRefused(string reason, string fixture = "pinbed-1") =>
+        Until(async () => (await Shown(fixture))?.Refused == reason, $"{fixture} refused: '{reason}'");
+
+    public async Task<IReadOnlyList<JsonElement>> Entries(string kind, long after = 0)
+    {
+        var entries = new List<JsonElement>();
+        for (string? token = ""; token is not null;)
+        {
+            var page = await Ledger.ListEntriesAsync(new() { Kind = kind, After = after, PageSize = 1000, PageToken = token });
+            entries.AddRange(page.Entries.Select(e => JsonDocument.Parse(e.Body).RootElement));
+            token = page.NextPageToken.Length > 0 ? page.NextPageToken : null;
+        }
+
+        return entries;
+    }
+
+    /// <summary>Ends when a file of these bytes was rejected after an entry.</summary>
+    public Task UntilRejected(byte[] bytes, long after)
+    {
+        var hash = Convert.ToHexStringLower(SHA256.HashData(bytes));
+        return Until(async () => (await Entries("revision-rejected", after)).Any(e => e.GetProperty("file").GetString() == hash), $"{bytes.Length} bytes rejected");
+    }
+
+    /// <summary>The last serial.</summary>
+    public async Task<long> Serial() => (await Fixtures.ListFixturesAsync(new())).Serial;
+
+    /// <summary>All that is shown of the fixtures, without what a restart may change.</summary>
+    public async Task<string> All()
+    {
+        var fixtures = (await Fixtures.ListFixturesAsync(new())).Fixtures;
+        var revisions = new List<string>();
+        foreach (var fixture in fixtures)
+        {
+            revisions.AddRange((await List(fixture.Fixture_)).Select(r => r.ToString()));
+        }
+
+        return string.Join("\n", fixtures.Select(f => f.ToString()).Concat(revisions));
+    }
+
+    public ValueTask DisposeAsync() => Bench.DisposeAsync();
+}
