@@ -1,4 +1,3 @@
-using System.Collections.Concurrent;
 using Microsoft.Data.Sqlite;
 using Stockseat.Answers.Deciding;
 using Stockseat.Answers.Reasons;
@@ -16,16 +15,12 @@ public sealed class LedgerWriter : IDisposable
     /// <summary>How many asks may wait. More are refused: an answer that comes too late is worth nothing.</summary>
     public const int QueueLength = 8192;
 
-    private const int LongestBatch = 2048;
-    private static readonly Refusal Busy = Refusal.Of(Reason.TooBusy, $"{QueueLength} asks are waiting");
     private static readonly Refusal Unavailable = Refusal.Of(Reason.LedgerUnavailable, "the ledger can't be written, so nothing is answered");
-    private static readonly Refusal Stopping = Refusal.Of(Reason.ShuttingDown, "the service is stopping");
 
-    private readonly BlockingCollection<Pending> _queue = new(QueueLength);
+    private readonly PendingQueue _queue = new();
     private readonly Recovery _recovery;
     private readonly StepClock _clock;
     private readonly Thread _thread;
-    private readonly Turn _turn = new();
     private readonly TaskCompletionSource<Exception?> _ended = new(TaskCreationOptions.RunContinuationsAsynchronously);
     private LedgerSession? _session;
     private Head _committed;
@@ -79,48 +74,36 @@ public sealed class LedgerWriter : IDisposable
     }
 
     /// <summary>Decides an ask and writes its entry. The task ends when the entry is on the disk, or the ask is refused without one.</summary>
-    public Task<AppendOutcome> Append(Ask ask) => Enqueue(new(ask, null, null));
+    public Task<AppendOutcome> Append(Ask ask) => _queue.Add(new(ask, null, null));
 
     /// <summary>Writes the service's own entries, as what holds asks for; its outcome is the last of them.</summary>
     /// <param name="make">Makes the entries.</param>
     /// <param name="folders">The fixtures' folders as just read; null: as before.</param>
     public Task<AppendOutcome> Append(Func<Situation, IEnumerable<EntryBody>> make, IReadOnlyList<FixtureFolder>? folders = null) =>
-        Enqueue(new(null, make, folders is null ? null : s => s.WithFolders(folders)));
+        _queue.Add(new(null, make, folders is null ? null : s => s.WithFolders(folders)));
 
     /// <summary>The same with folders that changed.</summary>
     /// <param name="make">Makes the entries.</param>
     /// <param name="changes">The changes, which hold before the entries are made.</param>
     public Task<AppendOutcome> Append(Func<Situation, IEnumerable<EntryBody>> make, IReadOnlyList<FolderChange> changes) =>
-        Enqueue(new(null, make, s => s.WithChanges(changes)));
+        _queue.Add(new(null, make, s => s.WithChanges(changes)));
 
     /// <summary>Ends when the writer's thread next comes back for what is queued: proof that it turns, whether or not it can write.</summary>
-    public Task NextTurn() => _turn.Next(_queue);
+    public Task NextTurn() => _queue.NextTurn();
 
     /// <summary>Takes nothing more, writes what waits, and closes the ledger.</summary>
     public Task<Exception?> Stop()
     {
-        _queue.CompleteAdding();
+        _queue.Complete();
         return _ended.Task;
     }
 
     /// <inheritdoc/>
     public void Dispose()
     {
-        _queue.CompleteAdding();
+        _queue.Complete();
         _thread.Join();
         _queue.Dispose();
-    }
-
-    private Task<AppendOutcome> Enqueue(Pending pending)
-    {
-        try
-        {
-            return _queue.TryAdd(pending) ? pending.Task : Task.FromResult(AppendOutcome.Of(Busy));
-        }
-        catch (InvalidOperationException)
-        {
-            return Task.FromResult(AppendOutcome.Of(Stopping));
-        }
     }
 
     private void Run()
@@ -131,8 +114,8 @@ public sealed class LedgerWriter : IDisposable
         {
             while (!_queue.IsCompleted)
             {
-                Take(batch);
-                _turn.Came();
+                // Without a session it wakes by itself, to try again.
+                _queue.Take(batch, _session is null ? Recovery.RetryAfter : Timeout.InfiniteTimeSpan);
                 if (_session is null)
                 {
                     Recover();
@@ -149,31 +132,13 @@ public sealed class LedgerWriter : IDisposable
         {
             fatal = e;
             _writable = false;
-            _queue.CompleteAdding();
-            batch.AddRange(_queue.GetConsumingEnumerable());
+            _queue.Complete();
+            batch.AddRange(_queue.Rest());
             batch.ForEach(p => p.End(AppendOutcome.Of(Unavailable)));
         }
 
         _session?.Dispose();
         _ended.SetResult(fatal);
-    }
-
-    private void Take(List<Pending> batch)
-    {
-        // Without a session it wakes by itself, to try again.
-        if (!_queue.TryTake(out var first, _session is null ? Recovery.RetryAfter : Timeout.InfiniteTimeSpan))
-        {
-            return;
-        }
-
-        do
-        {
-            if (!first.IsNothing)
-            {
-                batch.Add(first);
-            }
-        }
-        while (batch.Count < LongestBatch && _queue.TryTake(out first));
     }
 
     private void Write(List<Pending> batch)
