@@ -143,6 +143,16 @@ public static class LedgerQueries
     /// <summary>The newest step of the clock; null when it was never set.</summary>
     internal static EntryRow? NewestStep(SqliteConnection connection) => Read(connection, NewestStepSql).FirstOrDefault();
 
+    /// <summary>Finds the newest seal, by the same index.</summary>
+    public const string NewestSealSql = $"{Columns} WHERE {InStanding} AND fixture IS NULL AND kind = 'seal' ORDER BY serial DESC LIMIT 1";
+
+    /// <summary>The newest seal; null when there is none.</summary>
+    public static EntryRow? NewestSeal(SqliteConnection connection) => Read(connection, NewestSealSql).FirstOrDefault();
+
+    /// <summary>The newest entry that is no seal; null in a new ledger.</summary>
+    internal static EntryRow? NewestBeforeSeals(SqliteConnection connection) =>
+        Read(connection, $"{Columns} WHERE kind <> 'seal' ORDER BY serial DESC LIMIT 1").FirstOrDefault();
+
     /// <summary>The descriptions of lots, in order; by the same index, where what is of no fixture comes first.</summary>
     internal static List<EntryRow> Lots(SqliteConnection connection) =>
         Read(connection, $"{Columns} WHERE {InStanding} AND fixture IS NULL AND kind = 'lot-described' ORDER BY serial");

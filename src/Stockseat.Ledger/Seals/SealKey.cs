@@ -9,6 +9,9 @@ public sealed class SealKey : IDisposable
     private const UnixFileMode Others =
         UnixFileMode.GroupRead | UnixFileMode.GroupWrite | UnixFileMode.GroupExecute | UnixFileMode.OtherRead | UnixFileMode.OtherWrite | UnixFileMode.OtherExecute;
 
+    private const int Longest = 64 * 1024;
+    private const string Make = "make one as the README shows (Seals and anchors)";
+
     private readonly ECDsa _key;
 
     private SealKey(ECDsa key) => (_key, Public) = (key, PublicSealKey.FromPem(key.ExportSubjectPublicKeyInfoPem())!);
@@ -23,32 +26,35 @@ public sealed class SealKey : IDisposable
     public static SealKey Load(string path, string data)
     {
         var full = Path.GetFullPath(path);
-        if (full.StartsWith(Path.GetFullPath(data).TrimEnd(Path.DirectorySeparatorChar) + Path.DirectorySeparatorChar, StringComparison.Ordinal))
+        if (RealPath.IsIn(full, data))
         {
             throw new InvalidDataException($"the key {full} lies in the data folder: whoever copies the ledger would have it; put it elsewhere");
-        }
-
-        if (!OperatingSystem.IsWindows() && File.Exists(full) && (File.GetUnixFileMode(full) & Others) != 0)
-        {
-            throw new InvalidDataException($"the key {full} can be read or changed by others; take their rights away (chmod 600)");
         }
 
         var key = ECDsa.Create();
         try
         {
-            key.ImportFromPem(File.ReadAllText(full));
-            if (key.ExportParameters(true).Curve.Oid.Value == ECCurve.NamedCurves.nistP256.Oid.Value)
+            var pem = Read(full);
+            key.ImportFromPem(pem);
+            if (!pem.Contains("PRIVATE KEY-----", StringComparison.Ordinal))
             {
-                return new(key);
+                throw new InvalidDataException($"the key {full} is a public key, which seals nothing; name the file with the private one");
             }
 
-            key.Dispose();
-            throw new InvalidDataException($"the key {full} is not on the curve P-256; make one as the README shows");
+            return key.ExportParameters(true).Curve.Oid.Value == ECCurve.NamedCurves.nistP256.Oid.Value
+                ? new(key)
+                : throw new InvalidDataException($"the key {full} is not on the curve P-256; {Make}");
         }
-        catch (Exception e) when (e is IOException or UnauthorizedAccessException or CryptographicException or ArgumentException)
+        catch (Exception e)
         {
             key.Dispose();
-            throw new InvalidDataException($"the key {full} can't be read as a private key in PEM without a password: {e.Message.TrimEnd('.')}; make one as the README shows");
+            throw e switch
+            {
+                FileNotFoundException or DirectoryNotFoundException => new InvalidDataException($"the key {full} is not there; {Make}, or mend the path"),
+                IOException or UnauthorizedAccessException => new InvalidDataException($"the key {full} can't be read: {e.Message.TrimEnd('.')}; it has to belong to the user that runs the service"),
+                CryptographicException or ArgumentException => new InvalidDataException($"the key {full} is no private key on the curve P-256, in PEM and without a password: {e.Message.TrimEnd('.')}; {Make}"),
+                _ => e,
+            };
         }
     }
 
@@ -75,4 +81,22 @@ public sealed class SealKey : IDisposable
 
     /// <inheritdoc/>
     public void Dispose() => _key.Dispose();
+
+    /// <summary>The text, with the rights of the very file that was opened.</summary>
+    private static string Read(string full)
+    {
+        using var file = new FileStream(full, FileMode.Open, FileAccess.Read, FileShare.Read);
+        if (!OperatingSystem.IsWindows() && (File.GetUnixFileMode(file.SafeFileHandle) & Others) != 0)
+        {
+            throw new InvalidDataException($"the key {full} can be read or changed by others; take their rights away (chmod 600 {full})");
+        }
+
+        if (file.Length > Longest)
+        {
+            throw new InvalidDataException($"the key {full} has {file.Length} bytes, and no key has more than {Longest}; {Make}");
+        }
+
+        using var reader = new StreamReader(file);
+        return reader.ReadToEnd();
+    }
 }

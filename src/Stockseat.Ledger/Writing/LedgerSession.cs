@@ -7,6 +7,7 @@ using Stockseat.Answers.Deciding;
 using Stockseat.Answers.Records;
 using Stockseat.Ledger.Chain;
 using Stockseat.Ledger.Queries;
+using Stockseat.Ledger.Seals;
 
 namespace Stockseat.Ledger.Writing;
 
@@ -24,6 +25,9 @@ internal sealed class LedgerSession : IDisposable
     /// <summary>Read when the first ask with an id comes: a start need not wait for it, and a controller of lines never.</summary>
     private RequestMemory? _requests;
 
+    /// <summary>Read when the first seal is made.</summary>
+    private string? _ledger;
+
     private LedgerSession(SqliteConnection connection)
     {
         _connection = connection;
@@ -37,21 +41,32 @@ internal sealed class LedgerSession : IDisposable
     /// <summary>What holds after it.</summary>
     public Situation Situation { get; set; } = Situation.Empty;
 
-    /// <summary>The kind of the last entry found at opening; null in a new ledger.</summary>
+    /// <summary>The newest seal, committed or not.</summary>
+    public NewestSeal NewestSeal { get; private set; }
+
+    /// <summary>How many entries came after the newest seal.</summary>
+    public long Unsealed => Head.Serial - NewestSeal.Serial;
+
+    /// <summary>The kind of the last entry found at opening that is no seal; null in a new ledger.</summary>
     public string? LastKind { get; private set; }
 
     /// <summary>The instant of the last entry found at opening; null in a new ledger.</summary>
     public DateTimeOffset? LastAt { get; private set; }
 
     /// <summary>Opens the ledger and reads what holds.</summary>
-    /// <exception cref="InvalidDataException">The last entry does not follow from the one before it.</exception>
-    public static LedgerSession Open(string folder, bool afterFailure = false)
+    /// <param name="folder">The data folder.</param>
+    /// <param name="afterFailure">Whether a write or a sync failed before.</param>
+    /// <param name="toBeSealed">Whether it is to be sealed.</param>
+    /// <exception cref="InvalidDataException">The last entry does not follow from the one before it, or it can't be sealed.</exception>
+    public static LedgerSession Open(string folder, bool afterFailure = false, bool toBeSealed = false)
     {
         var session = new LedgerSession(LedgerFile.OpenWriter(folder, afterFailure));
         try
         {
             session.ReadHead();
+            _ = toBeSealed && session.Head.Serial > 0 ? session.LedgerId() : null;
             session.Situation = SituationReader.Read(session._connection);
+            session.NewestSeal = NewestSeal.Read(session._connection);
             return session;
         }
         catch
@@ -81,6 +96,25 @@ internal sealed class LedgerSession : IDisposable
         return _requests.Find(caller.Client, caller.Request) is { } serial ? LedgerQueries.Find(_connection, serial)!.ReadBody() : null;
     }
 
+    /// <summary>The ledger's id, which its first entry carries.</summary>
+    /// <exception cref="InvalidDataException">It carries none.</exception>
+    public string LedgerId() => _ledger ??= (LedgerQueries.Find(_connection, 1)?.ReadBody() as ServiceStartedBody)?.Ledger
+        ?? throw new InvalidDataException("the ledger's first entry carries no id, so a seal could be any ledger's; run stockseat ledger verify --data FOLDER, and move the damaged ledger away");
+
+    /// <summary>A seal over the head; null when nothing is unsealed.</summary>
+    /// <exception cref="IOException">It can't be signed.</exception>
+    public SealBody? MakeSeal(SealKey key, DateTimeOffset at)
+    {
+        try
+        {
+            return Unsealed == 0 ? null : key.Seal(LedgerId(), Head.Serial, Head.Hash, at, NewestSeal.Key);
+        }
+        catch (CryptographicException e)
+        {
+            throw new IOException($"the ledger can't be sealed: {e.Message}", e);
+        }
+    }
+
     /// <summary>The hash stored with an entry; null when there is no such entry.</summary>
     public byte[]? HashOf(long serial) => LedgerQueries.Find(_connection, serial)?.Hash;
 
@@ -100,6 +134,11 @@ internal sealed class LedgerSession : IDisposable
         _insert.Run(body, _buffer.WrittenSpan[ChainHash.PrefixSize..], hash);
         Head = new(body.Serial, hash);
         Situation = next;
+        if (body is SealBody seal)
+        {
+            NewestSeal = new(seal.Serial, seal.Key);
+        }
+
         _requests?.Add(body.Client, body.Request, body.Serial);
     }
 
@@ -147,7 +186,7 @@ internal sealed class LedgerSession : IDisposable
         }
 
         Head = new(head.Serial, head.Hash);
-        LastKind = head.Kind;
+        LastKind = head.Kind == Kinds.Seal ? LedgerQueries.NewestBeforeSeals(_connection)?.Kind : head.Kind;
         using var body = JsonDocument.Parse(head.Body); // of any kind, also of a later version's
         LastAt = EntryTime.Parse(body.RootElement.GetProperty("at").GetString()!);
     }

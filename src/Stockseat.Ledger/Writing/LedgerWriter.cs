@@ -3,6 +3,7 @@ using Stockseat.Answers.Deciding;
 using Stockseat.Answers.Reasons;
 using Stockseat.Answers.Records;
 using Stockseat.Fixtures.Revisions;
+using Stockseat.Ledger.Seals;
 
 namespace Stockseat.Ledger.Writing;
 
@@ -18,22 +19,26 @@ public sealed class LedgerWriter : IDisposable
     private static readonly Refusal Unavailable = Refusal.Of(Reason.LedgerUnavailable, "the ledger can't be written, so nothing is answered");
 
     private readonly PendingQueue _queue = new();
+    private readonly CommitSignal _commits = new();
     private readonly Recovery _recovery;
     private readonly StepClock _clock;
+    private readonly Sealing _sealing;
     private readonly Thread _thread;
     private readonly TaskCompletionSource<Exception?> _ended = new(TaskCreationOptions.RunContinuationsAsynchronously);
     private LedgerSession? _session;
     private Head _committed;
     private long _serial;
     private volatile Situation _situation;
+    private volatile SealStanding _seals;
     private volatile bool _writable = true;
-    private volatile TaskCompletionSource _more = NewSignal();
 
-    private LedgerWriter(string folder, TimeProvider time, LedgerSession session)
+    private LedgerWriter(string folder, TimeProvider time, LedgerSession session, SealPolicy? seals)
     {
         (_recovery, _clock, _session) = (new(folder, time), new(time, session.LastAt), session);
+        _sealing = new(seals, time, _queue.Wake);
         LastKind = session.LastKind;
         _situation = session.Situation;
+        _seals = Standing(session);
         Publish(session);
         _thread = new(Run) { Name = "ledger writer", IsBackground = true };
     }
@@ -54,21 +59,27 @@ public sealed class LedgerWriter : IDisposable
     public long Serial => Interlocked.Read(ref _serial);
 
     /// <summary>Ends at the next commit after it was taken. Take it before reading, and nothing is missed.</summary>
-    public Task NextCommit => _more.Task;
+    public Task NextCommit => _commits.Next;
 
     /// <summary>Whether the ledger can be written now.</summary>
     public bool Writable => _writable;
 
-    /// <summary>The kind of the last entry found at opening; null in a new ledger.</summary>
+    /// <summary>How the ledger is sealed.</summary>
+    public SealStanding Seals => _seals;
+
+    /// <summary>The kind of the last entry found at opening that is no seal: one follows a stop in order too. Null in a new ledger.</summary>
     public string? LastKind { get; }
 
     /// <summary>Ends with the writer: with null after a stop, else with what can't be recovered from.</summary>
     public Task<Exception?> Ended => _ended.Task;
 
     /// <summary>Opens the ledger of a folder and starts writing.</summary>
-    public static LedgerWriter Open(string folder, TimeProvider time)
+    /// <param name="folder">The data folder.</param>
+    /// <param name="time">Clock and counter.</param>
+    /// <param name="seals">How it is sealed; null: not at all.</param>
+    public static LedgerWriter Open(string folder, TimeProvider time, SealPolicy? seals = null)
     {
-        var writer = new LedgerWriter(folder, time, LedgerSession.Open(folder));
+        var writer = new LedgerWriter(folder, time, LedgerSession.Open(folder, toBeSealed: seals is not null), seals);
         writer._thread.Start();
         return writer;
     }
@@ -88,10 +99,13 @@ public sealed class LedgerWriter : IDisposable
     public Task<AppendOutcome> Append(Func<Situation, IEnumerable<EntryBody>> make, IReadOnlyList<FolderChange> changes) =>
         _queue.Add(new(null, make, s => s.WithChanges(changes)));
 
+    /// <summary>Seals what is unsealed; without a key, or with nothing unsealed, there is neither entry nor refusal.</summary>
+    public Task<AppendOutcome> Seal() => _queue.Add(Pending.Seal());
+
     /// <summary>Ends when the writer's thread next comes back for what is queued: proof that it turns, whether or not it can write.</summary>
     public Task NextTurn() => _queue.NextTurn();
 
-    /// <summary>Takes nothing more, writes what waits, and closes the ledger.</summary>
+    /// <summary>Takes nothing more, writes what waits, seals, and closes the ledger.</summary>
     public Task<Exception?> Stop()
     {
         _queue.Complete();
@@ -126,7 +140,14 @@ public sealed class LedgerWriter : IDisposable
                     Write(batch);
                     batch.Clear();
                 }
+
+                if (_session is { } session && _sealing.IsDue(session.Unsealed))
+                {
+                    Write([Pending.Seal()]); // In its own turn: no answer of the batch waited for the signature.
+                }
             }
+
+            SealLast();
         }
         catch (Exception e)
         {
@@ -137,8 +158,19 @@ public sealed class LedgerWriter : IDisposable
             batch.ForEach(p => p.End(AppendOutcome.Of(Unavailable)));
         }
 
+        _sealing.Dispose();
         _session?.Dispose();
         _ended.SetResult(fatal);
+    }
+
+    /// <summary>The stop too is sealed.</summary>
+    private void SealLast()
+    {
+        if (_sealing.Key is not null && _session is { Unsealed: > 0 })
+        {
+            Write([Pending.Seal()]);
+            _ = _session ?? throw new IOException("the ledger's last seal can't be written; what came after the one before is unsealed");
+        }
     }
 
     private void Write(List<Pending> batch)
@@ -167,6 +199,7 @@ public sealed class LedgerWriter : IDisposable
         }
 
         _clock.Keep();
+        _sealing.Wrote();
         Publish(session);
         if (batch.Exists(p => p.ConcernsFixtures))
         {
@@ -191,7 +224,7 @@ public sealed class LedgerWriter : IDisposable
                 session.Situation = folders(session.Situation);
             }
 
-            foreach (var body in pending.Ask is { } ask ? [DecideAsk(session, ask, at)] : pending.Make!(session.Situation))
+            foreach (var body in Made(session, pending, at))
             {
                 if (body.Serial == 0)
                 {
@@ -208,6 +241,13 @@ public sealed class LedgerWriter : IDisposable
         }
     }
 
+    private IEnumerable<EntryBody> Made(LedgerSession session, Pending pending, DateTimeOffset at) => pending switch
+    {
+        { IsSeal: true } => _sealing.Key is { } key && session.MakeSeal(key, at) is { } seal ? [seal] : [],
+        { Ask: { } ask } => [DecideAsk(session, ask, at)],
+        _ => pending.Make!(session.Situation),
+    };
+
     /// <summary>A retry gets the first outcome; the id of another ask is refused.</summary>
     private static EntryBody DecideAsk(LedgerSession session, Ask ask, DateTimeOffset at)
     {
@@ -217,13 +257,12 @@ public sealed class LedgerWriter : IDisposable
 
     private void Publish(LedgerSession session)
     {
-        (_committed, _situation) = (session.Head, session.Situation);
+        (_committed, _situation, _seals) = (session.Head, session.Situation, Standing(session));
         Interlocked.Exchange(ref _serial, session.Head.Serial);
-        Interlocked.Exchange(ref _more, NewSignal()).SetResult();
+        _commits.Came();
     }
 
-    /// <summary>Whoever waits goes on elsewhere: the writer waits for nobody.</summary>
-    private static TaskCompletionSource NewSignal() => new(TaskCreationOptions.RunContinuationsAsynchronously);
+    private SealStanding Standing(LedgerSession session) => new(_sealing.Key?.Public.Fingerprint, session.NewestSeal, session.Unsealed);
 
     /// <summary>Nothing in memory is believed any more.</summary>
     private void Lose(Exception cause)

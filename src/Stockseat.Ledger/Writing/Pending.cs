@@ -24,12 +24,18 @@ internal sealed class Pending(Ask? ask, Func<Situation, IEnumerable<EntryBody>>?
     public AppendOutcome Outcome { get; set; }
 
     /// <summary>Whether it only wakes the writer.</summary>
-    public bool IsNothing => ask is null && make is null;
+    public bool IsNothing => ask is null && make is null && !IsSeal;
+
+    /// <summary>Whether it seals what is unsealed.</summary>
+    public bool IsSeal { get; private init; }
 
     public Task<AppendOutcome> Task => _done.Task;
 
     /// <summary>What only wakes the writer.</summary>
     public static Pending Nothing() => new(null, null, null);
+
+    /// <summary>What seals.</summary>
+    public static Pending Seal() => new(null, null, null) { IsSeal = true };
 
     public void End(AppendOutcome outcome) => _done.SetResult(outcome);
 }

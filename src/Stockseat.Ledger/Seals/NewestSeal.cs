@@ -1,0 +1,31 @@
+using System.Text.Json;
+using Microsoft.Data.Sqlite;
+using Stockseat.Answers.Records;
+using Stockseat.Ledger.Queries;
+
+namespace Stockseat.Ledger.Seals;
+
+/// <summary>The newest seal of a ledger.</summary>
+/// <param name="Serial">Its entry; 0: there is none.</param>
+/// <param name="Key">The key that it was made with; null: there is none, or its body can't be read.</param>
+public readonly record struct NewestSeal(long Serial, string? Key)
+{
+    /// <summary>Finds it without a scan.</summary>
+    internal static NewestSeal Read(SqliteConnection connection)
+    {
+        if (LedgerQueries.NewestSeal(connection) is not { } row)
+        {
+            return default;
+        }
+
+        try
+        {
+            return new(row.Serial, (row.ReadBody() as SealBody)?.Key);
+        }
+        catch (JsonException)
+        {
+            // Verify tells it; a start needs the serial only, and the next seal then carries its public key again.
+            return new(row.Serial, null);
+        }
+    }
+}

@@ -1,0 +1,26 @@
+namespace Stockseat.Ledger.Seals;
+
+/// <summary>Where a path leads when the links in it are followed.</summary>
+internal static class RealPath
+{
+    /// <summary>The path without links, as far as it is there.</summary>
+    public static string Of(string path)
+    {
+        var full = Path.GetFullPath(path);
+        var real = Path.GetPathRoot(full)!;
+        foreach (var part in full[real.Length..].Split(Path.DirectorySeparatorChar, StringSplitOptions.RemoveEmptyEntries))
+        {
+            var next = Path.Combine(real, part);
+            // The last link's target may lie in a folder that is a link again.
+            real = new FileInfo(next).ResolveLinkTarget(returnFinalTarget: true) is { } target ? Of(target.FullName) : next;
+        }
+
+        return real;
+    }
+
+    /// <summary>Whether a file lies in a folder or below it.</summary>
+    public static bool IsIn(string file, string folder) =>
+        (Of(file) + Path.DirectorySeparatorChar).StartsWith(Of(folder).TrimEnd(Path.DirectorySeparatorChar) + Path.DirectorySeparatorChar, Case);
+
+    private static StringComparison Case => OperatingSystem.IsWindows() ? StringComparison.OrdinalIgnoreCase : StringComparison.Ordinal;
+}
