@@ -11,6 +11,7 @@ internal sealed class Sealing : IDisposable
     private readonly ITimer? _alarm;
     private volatile bool _armed;
     private long _wrote;
+    private long _head;
 
     /// <summary>Begins to look.</summary>
     /// <param name="policy">When; null: never.</param>
@@ -18,8 +19,7 @@ internal sealed class Sealing : IDisposable
     /// <param name="wake">Wakes the writer.</param>
     public Sealing(SealPolicy? policy, TimeProvider time, Action wake)
     {
-        (_policy, _time) = (policy, time);
-        Wrote();
+        (_policy, _time, _wrote) = (policy, time, time.GetTimestamp());
         if (policy is not null)
         {
             _alarm = time.CreateTimer(_ => Ring(wake), null, Timeout.InfiniteTimeSpan, Timeout.InfiniteTimeSpan);
@@ -29,8 +29,15 @@ internal sealed class Sealing : IDisposable
     /// <summary>What it is sealed with; null: nothing.</summary>
     public SealKey? Key => _policy?.Key;
 
-    /// <summary>Told after each commit.</summary>
-    public void Wrote() => _wrote = _time.GetTimestamp();
+    /// <summary>Told after each commit; one that added nothing is no sign of life.</summary>
+    /// <param name="head">The last serial.</param>
+    public void Wrote(long head)
+    {
+        if (head != _head)
+        {
+            (_head, _wrote) = (head, _time.GetTimestamp());
+        }
+    }
 
     /// <summary>Whether a seal is due. When it is not yet, the writer is woken when it is.</summary>
     /// <param name="unsealed">How many entries came after the newest seal.</param>

@@ -81,11 +81,18 @@ internal sealed class LedgerSession : IDisposable
     /// <summary>Commits: when it returns, the entries are on the disk.</summary>
     public void Commit() => LedgerFile.Execute(_connection, "COMMIT");
 
+    /// <summary>What becomes of an ask: a retry gets the first outcome; the id of another ask is refused.</summary>
+    public EntryBody Decide(Ask ask, DateTimeOffset at)
+    {
+        EntryBody Decided() => Decision.Decide(ask, Situation, at, FindAnswer);
+        return FirstOutcome(ask.Caller) is { } first ? Retry.Outcome(ask, first, Decided) : Decided();
+    }
+
     /// <summary>An answer by its serial; null when that serial is none.</summary>
-    public AnswerBody? FindAnswer(long serial) => LedgerQueries.Find(_connection, serial)?.ReadBody() as AnswerBody;
+    private AnswerBody? FindAnswer(long serial) => LedgerQueries.Find(_connection, serial)?.ReadBody() as AnswerBody;
 
     /// <summary>The first outcome of a request id; null when it is new.</summary>
-    public EntryBody? FirstOutcome(Caller caller)
+    private EntryBody? FirstOutcome(Caller caller)
     {
         if (caller.Request is null)
         {

@@ -36,7 +36,7 @@ public sealed class LedgerWriter : IDisposable
     {
         (_recovery, _clock, _session) = (new(folder, time), new(time, session.LastAt), session);
         _sealing = new(seals, time, _queue.Wake);
-        LastKind = session.LastKind;
+        (LastKind, FoundSeal) = (session.LastKind, session.NewestSeal);
         _situation = session.Situation;
         _seals = Standing(session);
         Publish(session);
@@ -69,6 +69,9 @@ public sealed class LedgerWriter : IDisposable
 
     /// <summary>The kind of the last entry found at opening that is no seal: one follows a stop in order too. Null in a new ledger.</summary>
     public string? LastKind { get; }
+
+    /// <summary>The newest seal found at opening.</summary>
+    public NewestSeal FoundSeal { get; }
 
     /// <summary>Ends with the writer: with null after a stop, else with what can't be recovered from.</summary>
     public Task<Exception?> Ended => _ended.Task;
@@ -199,7 +202,7 @@ public sealed class LedgerWriter : IDisposable
         }
 
         _clock.Keep();
-        _sealing.Wrote();
+        _sealing.Wrote(session.Head.Serial);
         Publish(session);
         if (batch.Exists(p => p.ConcernsFixtures))
         {
@@ -244,16 +247,9 @@ public sealed class LedgerWriter : IDisposable
     private IEnumerable<EntryBody> Made(LedgerSession session, Pending pending, DateTimeOffset at) => pending switch
     {
         { IsSeal: true } => _sealing.Key is { } key && session.MakeSeal(key, at) is { } seal ? [seal] : [],
-        { Ask: { } ask } => [DecideAsk(session, ask, at)],
+        { Ask: { } ask } => [session.Decide(ask, at)],
         _ => pending.Make!(session.Situation),
     };
-
-    /// <summary>A retry gets the first outcome; the id of another ask is refused.</summary>
-    private static EntryBody DecideAsk(LedgerSession session, Ask ask, DateTimeOffset at)
-    {
-        EntryBody Decided() => Decision.Decide(ask, session.Situation, at, session.FindAnswer);
-        return session.FirstOutcome(ask.Caller) is { } first ? Retry.Outcome(ask, first, Decided) : Decided();
-    }
 
     private void Publish(LedgerSession session)
     {

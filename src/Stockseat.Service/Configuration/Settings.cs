@@ -49,6 +49,9 @@ public sealed record Settings
     /// <summary>The ports at which bare lines of gauges come in.</summary>
     public IReadOnlyList<ReadingPortSettings> ReadingPorts { get; init; } = [];
 
+    /// <summary>How the ledger is sealed.</summary>
+    public LedgerSettings Ledger { get; init; } = LedgerSettings.Usual;
+
     /// <summary>Each setting as text with its source, in the order of the file.</summary>
     public required IReadOnlyList<SettingSource> Sources { get; init; }
 }

@@ -57,6 +57,7 @@ public sealed class SettingsReader
         var clients = new ClientsReader(forms, _sources).Read(root?.Objects("Clients", required: false, 1, 1000));
         var limits = Limits(root?.Object("Limits", required: false));
         var ports = new ReadingPortsReader(gauges, clients, _sources, ParseSpan).Read(root?.Objects("ReadingPorts", required: false, 1, 100));
+        var ledger = Ledger(root?.Object("Ledger", required: false));
         root?.Finish("$schema");
         foreach (var name in _environment.Keys)
         {
@@ -79,6 +80,7 @@ public sealed class SettingsReader
                 Gauges = gauges,
                 Lots = lots,
                 ReadingPorts = ports,
+                Ledger = ledger,
                 Sources = _sources,
             },
             []);
@@ -142,15 +144,47 @@ public sealed class SettingsReader
     private string Folder(Section? root, string key, string usual, string? commandLine)
     {
         var (text, source) = Text(root, key, key, usual, commandLine);
+        return Resolve(key, text, source, "folder");
+    }
+
+    /// <summary>A path in the file is relative to the file.</summary>
+    private string Resolve(string name, string text, string source, string what)
+    {
         if (text.Length == 0 || text.Contains('\0', StringComparison.Ordinal))
         {
-            _faults.Add(key, $"is \"{text}\"; the path of a folder was expected");
+            _faults.Add(name, $"is \"{text}\"; the path of a {what} was expected");
             return "";
         }
 
         var path = Path.GetFullPath(text, source is "command line" or "environment" ? Directory.GetCurrentDirectory() : _folder);
-        _sources[^1] = new(key, path, source);
+        _sources[^1] = new(name, path, source);
         return path;
+    }
+
+    private LedgerSettings Ledger(Section? section)
+    {
+        var usual = LedgerSettings.Usual;
+        var (key, source) = Text(section, "SealKey", "Ledger:SealKey", "none: the ledger is not sealed", null);
+        var file = source == "default" ? null : Resolve("Ledger:SealKey", key, source, "file");
+        const string Every = "Ledger:SealEvery";
+        _environment.Remove(EnvironmentPrefix + "LEDGER_SEALEVERY", out var environment);
+        var stated = section?.Whole("SealEvery", 1, LedgerSettings.MostEvery, required: false);
+        var every = stated ?? usual.SealEvery;
+        if (environment is not null && !(int.TryParse(environment, NumberStyles.None, CultureInfo.InvariantCulture, out every) && every is >= 1 and <= LedgerSettings.MostEvery))
+        {
+            _faults.Add(Every, $"is \"{environment}\"; a whole number from 1 to {LedgerSettings.MostEvery} was expected");
+        }
+
+        _sources.Add(new(Every, every.ToString(CultureInfo.InvariantCulture), environment is not null ? "environment" : stated is null ? "default" : "file"));
+        var (after, _) = Text(section, "SealAfter", "Ledger:SealAfter", usual.SealAfter.ToString("c", CultureInfo.InvariantCulture), null);
+        var span = ParseSpan("Ledger:SealAfter", after);
+        if (span > LedgerSettings.LongestAfter)
+        {
+            _faults.Add("Ledger:SealAfter", $"is \"{after}\"; a day (\"1.00:00:00\") at most was expected");
+        }
+
+        section?.Finish();
+        return new(file, every, span);
     }
 
     private FirstAdoption Adoption(Section? root)

@@ -28,11 +28,20 @@ internal static partial class Log
     [LoggerMessage(409, LogLevel.Warning, "There is no fixture in {Folder}: every ask will be refused until one is there")]
     public static partial void NoFixtures(ILogger logger, string folder);
 
-    [LoggerMessage(410, LogLevel.Warning, "Stopped, but the stop could not be written to the ledger")]
+    [LoggerMessage(410, LogLevel.Warning, "Stopped, but the stop or the last seal could not be written to the ledger")]
     public static partial void StopNotRecorded(ILogger logger);
 
     [LoggerMessage(411, LogLevel.Warning, "The supervisor's watchdog could not be told that the service is alive: {Cause}")]
     public static partial void WatchdogUnheard(ILogger logger, string cause);
+
+    [LoggerMessage(412, LogLevel.Information, "The ledger is not sealed: name a key in Ledger:SealKey, else whoever can write the file can forge all of it")]
+    public static partial void NotSealed(ILogger logger);
+
+    [LoggerMessage(413, LogLevel.Information, "The ledger is sealed with key {Key} every {Every} entries, after {After} without a new one, and at the stop")]
+    public static partial void IsSealed(ILogger logger, string key, int every, TimeSpan after);
+
+    [LoggerMessage(414, LogLevel.Warning, "The key is another one: until entry {Serial} the ledger was sealed with {Before}, from now on with {Key}; keep both public keys")]
+    public static partial void KeyChanged(ILogger logger, long serial, string before, string key);
 
     [LoggerMessage(408, LogLevel.Information, "Stopped in order")]
     public static partial void Stopped(ILogger logger);

@@ -7,6 +7,7 @@ using Microsoft.Extensions.DependencyInjection;
 using Microsoft.Extensions.Hosting;
 using Microsoft.Extensions.Logging;
 using Stockseat.Fixtures.Revisions;
+using Stockseat.Ledger.Seals;
 using Stockseat.Ledger.Writing;
 using Stockseat.Service.Configuration;
 using Stockseat.Service.Gauges;
@@ -19,15 +20,16 @@ public sealed class RunningService : IAsyncDisposable
 {
     private readonly FolderLock _lock;
     private readonly LedgerWriter _writer;
+    private readonly SealKey? _key;
     private readonly WebApplication _app;
     private readonly TimeProvider _time;
     private readonly ILogger _logger;
     private bool _recorded;
     private bool _stopped;
 
-    private RunningService(FolderLock @lock, LedgerWriter writer, WebApplication app, TimeProvider time)
+    private RunningService(FolderLock @lock, LedgerWriter writer, SealKey? key, WebApplication app, TimeProvider time)
     {
-        (_lock, _writer, _app, _time) = (@lock, writer, app, time);
+        (_lock, _writer, _key, _app, _time) = (@lock, writer, key, app, time);
         _logger = app.Services.GetRequiredService<ILoggerFactory>().CreateLogger<RunningService>();
     }
 
@@ -44,15 +46,18 @@ public sealed class RunningService : IAsyncDisposable
     /// <param name="settings">The merged settings.</param>
     /// <param name="time">The clock.</param>
     /// <param name="logger">Where logs go; it is not disposed.</param>
+    /// <exception cref="ConfigurationException">The key can't be used; nothing was begun.</exception>
     public static async Task<RunningService> Start(Settings settings, TimeProvider time, Serilog.ILogger logger)
     {
-        var @lock = FolderLock.Take(settings.Data);
+        var key = Key(settings);
+        FolderLock? @lock = null;
         LedgerWriter? writer = null;
         RunningService? service = null;
         try
         {
-            writer = LedgerWriter.Open(settings.Data, time);
-            service = new(@lock, writer, ServiceHost.Build(settings, writer, time, logger), time);
+            @lock = FolderLock.Take(settings.Data);
+            writer = LedgerWriter.Open(settings.Data, time, key is null ? null : new(key, settings.Ledger.SealEvery, settings.Ledger.SealAfter));
+            service = new(@lock, writer, key, ServiceHost.Build(settings, writer, time, logger), time);
             await service.Begin(settings);
             return service;
         }
@@ -69,7 +74,8 @@ public sealed class RunningService : IAsyncDisposable
             }
 
             writer?.Dispose();
-            @lock.Dispose();
+            key?.Dispose();
+            @lock?.Dispose();
             throw;
         }
     }
@@ -119,6 +125,7 @@ public sealed class RunningService : IAsyncDisposable
         {
             // A writer that hangs is left to the end of the process, and with it the lock: the ledger may still be in its hands.
             _writer.Dispose();
+            _key?.Dispose();
             _lock.Dispose();
         }
 
@@ -193,7 +200,37 @@ public sealed class RunningService : IAsyncDisposable
         ReadingPorts = _app.Services.GetRequiredService<ReadingPorts>().Bound(bound.Skip(2));
         health.Writable(_writer.Writable);
         health.Fixtures(() => _writer.Situation);
+        TellSeals(settings);
         Log.Serving(_logger, Grpc.ToString(), Line.ToString(), settings.Data, _writer.Serial);
+    }
+
+    private void TellSeals(Settings settings)
+    {
+        if (_key is not { Public.Fingerprint: var key })
+        {
+            Log.NotSealed(_logger);
+            return;
+        }
+
+        Log.IsSealed(_logger, Short(key), settings.Ledger.SealEvery, settings.Ledger.SealAfter);
+        if (_writer.FoundSeal is { Key: { } before, Serial: var serial } && before != key)
+        {
+            Log.KeyChanged(_logger, serial, Short(before), Short(key));
+        }
+    }
+
+    private static string Short(string fingerprint) => fingerprint[..Math.Min(fingerprint.Length, 12)];
+
+    private static SealKey? Key(Settings settings)
+    {
+        try
+        {
+            return settings.Ledger.SealKey is { } path ? SealKey.Load(path, settings.Data) : null;
+        }
+        catch (InvalidDataException e)
+        {
+            throw new ConfigurationException($"Ledger:SealKey: {e.Message}");
+        }
     }
 
     private static string Ports(Settings settings) =>

@@ -2,7 +2,7 @@ namespace Stockseat.Service.Hosting;
 
 /// <summary>
 /// How long each part of a stop may take. One comes after the other, so together they hold what is promised whatever hangs: 4.5 s for the
-/// running requests, 1 s in which Kestrel then breaks their connections, 2 s for the ledger's last entry; 7.5 s of the 8 s. The supervisor's own
+/// running requests, 1 s in which Kestrel then breaks their connections, 2 s for the ledger's last entry and its seal; 7.5 s of the 8 s. The supervisor's own
 /// limit (TimeoutStopSec in the unit) is longer still. A test adds them up.
 /// </summary>
 public static class StopLimits
@@ -16,6 +16,6 @@ public static class StopLimits
     /// <summary>What Kestrel takes at most, by itself, to break connections that did not end in time.</summary>
     public static readonly TimeSpan Breaking = TimeSpan.FromSeconds(1);
 
-    /// <summary>For the queue's rest and the last entry to be written, and the ledger to be closed.</summary>
+    /// <summary>For the queue's rest, the last entry and the last seal to be written, and the ledger to be closed.</summary>
     public static readonly TimeSpan LastEntry = TimeSpan.FromSeconds(2);
 }

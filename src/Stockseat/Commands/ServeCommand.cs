@@ -60,6 +60,13 @@ internal static class ServeCommand
             await Console.Out.FlushAsync();
             return await service.WaitAndStop();
         }
+        catch (ConfigurationException e)
+        {
+            Console.Error.WriteLine(Plain.Text(e.Message));
+            await using var events = new LoggerConfiguration().WithWindowsEvents().CreateLogger();
+            events.Fatal("The configuration has faults: {Faults:l}", e.Message);
+            return ExitCodes.Usage;
+        }
         catch (Exception e) when (e is IOException or InvalidDataException or NotSupportedException or Microsoft.Data.Sqlite.SqliteException)
         {
             logger.Fatal("The service could not run: {Cause}", e.Message);
