@@ -12,7 +12,7 @@ internal static class RealPath
         {
             var next = Path.Combine(real, part);
             // The last link's target may lie in a folder that is a link again.
-            real = new FileInfo(next).ResolveLinkTarget(returnFinalTarget: true) is { } target ? Of(target.FullName) : next;
+            real = new FileInfo(next) is { LinkTarget: not null } link ? Of(link.ResolveLinkTarget(returnFinalTarget: true)!.FullName) : next;
         }
 
         return real;

@@ -26,14 +26,14 @@ public sealed class SealKey : IDisposable
     public static SealKey Load(string path, string data)
     {
         var full = Path.GetFullPath(path);
-        if (RealPath.IsIn(full, data))
-        {
-            throw new InvalidDataException($"the key {full} lies in the data folder: whoever copies the ledger would have it; put it elsewhere");
-        }
-
         var key = ECDsa.Create();
         try
         {
+            if (RealPath.IsIn(full, data))
+            {
+                throw new InvalidDataException($"the key {full} lies in the data folder: whoever copies the ledger would have it; put it elsewhere");
+            }
+
             var pem = Read(full);
             key.ImportFromPem(pem);
             if (!pem.Contains("PRIVATE KEY-----", StringComparison.Ordinal))

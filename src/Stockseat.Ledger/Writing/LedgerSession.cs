@@ -116,7 +116,7 @@ internal sealed class LedgerSession : IDisposable
         {
             return Unsealed == 0 ? null : key.Seal(LedgerId(), Head.Serial, Head.Hash, at, NewestSeal.Key);
         }
-        catch (CryptographicException e)
+        catch (Exception e) when (e is CryptographicException or ObjectDisposedException)
         {
             throw new IOException($"the ledger can't be sealed: {e.Message}", e);
         }

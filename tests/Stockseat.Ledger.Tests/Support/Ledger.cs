@@ -7,6 +7,7 @@ using Stockseat.Answers.Records;
 using Stockseat.Fixtures.Adoption;
 using Stockseat.Fixtures.Revisions;
 using Stockseat.Ledger.Queries;
+using Stockseat.Ledger.Seals;
 using Stockseat.Ledger.Verifying;
 using Stockseat.Ledger.Writing;
 
@@ -30,6 +31,9 @@ internal sealed class Ledger : IDisposable
 
     public FixtureFolder Fixture { get; set; } = new("bed", [Revision(1)], []);
 
+    /// <summary>How the next writer seals; null: not at all.</summary>
+    public SealPolicy? Seals { get; set; }
+
     /// <summary>A revision of the fixture bed: 80 mm stock on two pins.</summary>
     public static RevisionFile Revision(int number, string more = "")
     {
@@ -50,7 +54,7 @@ internal sealed class Ledger : IDisposable
     /// <summary>Opens as the service does: started, folders read, first adoption.</summary>
     public async Task<Ledger> Begin()
     {
-        Writer = LedgerWriter.Open(Folder, Time);
+        Writer = LedgerWriter.Open(Folder, Time, Seals);
         var outcome = await Soon(Writer.Append(
             s => [new ServiceStartedBody { Ledger = Writer.LastKind is null ? "ledger-1" : null, Program = "0.1.0", Host = "h", Process = 1 }, .. Adopting.OfFolders(s, FirstAdoption.Automatic)],
             [Fixture]));
@@ -95,6 +99,15 @@ internal sealed class Ledger : IDisposable
         var outcome = await Soon(Writer.Append(ask));
         Assert.Null(outcome.Entry);
         return outcome.Refusal!.Reason;
+    }
+
+    /// <summary>Waits until an entry is committed.</summary>
+    public async Task Reaches(long serial)
+    {
+        for (var next = Writer.NextCommit; Writer.Serial < serial; next = Writer.NextCommit)
+        {
+            await Soon(next);
+        }
     }
 
     public List<EntryRow> Rows()
