@@ -4,6 +4,7 @@ using Stockseat.Answers.Measuring;
 using Stockseat.Answers.Reasons;
 using Stockseat.Answers.Records;
 using Stockseat.Fixtures.Revisions;
+using Stockseat.Ledger.Seals;
 using Stockseat.Ledger.Writing;
 using Stockseat.Service.Clients;
 using Stockseat.Service.Configuration;
@@ -26,6 +27,9 @@ public sealed class Answerer(LedgerWriter writer, Settings settings, Door door, 
 
     /// <inheritdoc/>
     public bool Writable => writer.Writable;
+
+    /// <inheritdoc/>
+    public SealStanding Seals => writer.Seals;
 
     /// <inheritdoc/>
     public long TurnedAway => door.Counts.Sum(c => c.Count);

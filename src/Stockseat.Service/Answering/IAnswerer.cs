@@ -3,6 +3,7 @@ using Stockseat.Answers.Measuring;
 using Stockseat.Answers.Reasons;
 using Stockseat.Answers.Records;
 using Stockseat.Fixtures.Revisions;
+using Stockseat.Ledger.Seals;
 
 namespace Stockseat.Service.Answering;
 
@@ -17,6 +18,9 @@ public interface IAnswerer
 
     /// <summary>Whether the ledger can be written now.</summary>
     bool Writable { get; }
+
+    /// <summary>How the ledger is sealed.</summary>
+    SealStanding Seals { get; }
 
     /// <summary>How many connections and requests got no entry in the ledger since the start.</summary>
     long TurnedAway { get; }

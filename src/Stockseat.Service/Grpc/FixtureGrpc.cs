@@ -67,7 +67,8 @@ internal sealed class FixtureGrpc(IAnswerer answerer, Settings settings, ClientT
     public override Task<ListFixturesResponse> ListFixtures(ListFixturesRequest request, ServerCallContext context)
     {
         var (client, _) = clients.From(context);
-        var response = new ListFixturesResponse { Serial = answerer.Serial, LedgerWritable = answerer.Writable };
+        var seals = answerer.Seals;
+        var response = new ListFixturesResponse { Serial = answerer.Serial, LedgerWritable = answerer.Writable, SealKey = seals.Key ?? "", Unsealed = seals.Unsealed };
         foreach (var (why, count) in door.Counts)
         {
             response.TurnedAway.Add(why.Name(), count);

@@ -2,6 +2,7 @@ using System.Globalization;
 using Grpc.Core;
 using Stockseat.Answers.Reasons;
 using Stockseat.Ledger.Queries;
+using Stockseat.Ledger.Seals;
 using Stockseat.Ledger.Verifying;
 using Stockseat.Ledger.Writing;
 using Stockseat.Service.Clients;
@@ -10,7 +11,7 @@ using Stockseat.V1;
 
 namespace Stockseat.Service.Grpc;
 
-internal sealed class LedgerGrpc(Settings settings, ClientTable clients, LedgerWatch watch) : LedgerService.LedgerServiceBase
+internal sealed class LedgerGrpc(Settings settings, ClientTable clients, LedgerWatch watch, LedgerWriter writer) : LedgerService.LedgerServiceBase
 {
     private const int UsualPage = 100;
     private const int LargestPage = 1000;
@@ -72,6 +73,29 @@ internal sealed class LedgerGrpc(Settings settings, ClientTable clients, LedgerW
 
         var filter = Entries.Filter(request.Fixture, request.Kind, request.Client, request.Tag);
         await watch.Run(request.HasAfter ? request.After : null, filter, responseStream, context);
+    }
+
+    public override async Task<AnchorResponse> Anchor(AnchorRequest request, ServerCallContext context)
+    {
+        clients.With(context, Roles.Review, "anchoring the ledger");
+        var isSealed = writer.Seals.Key is not null;
+        if (isSealed && (await writer.Seal()).Refusal is { } refusal)
+        {
+            throw refusal.ToRpc();
+        }
+
+        using var connection = LedgerFile.OpenReader(settings.Data);
+        var anchor = (isSealed ? Anchors.Newest(connection) : null) ?? Anchors.Head(connection)
+            ?? throw Refusal.Of(Reason.InternalFailure, "the ledger's first entry carries no id; run stockseat ledger verify").ToRpc();
+        return new()
+        {
+            Ledger = anchor.Ledger,
+            Serial = anchor.Serial,
+            Hash = anchor.Hash,
+            At = anchor.At,
+            Key = anchor.Key ?? "",
+            Signature = anchor.Signature ?? "",
+        };
     }
 
     public override async Task<VerifyResponse> Verify(VerifyRequest request, ServerCallContext context)

@@ -63,7 +63,7 @@ internal static class FixtureCommands
             }
 
             ReadingPortOutput.Print(response.Ports);
-            Plain.Line($"ledger {(response.LedgerWritable ? "writable" : "unavailable")}, entry {response.Serial}");
+            Plain.Line($"ledger {(response.LedgerWritable ? "writable" : "unavailable")}, entry {response.Serial}, {Sealed(response)}");
             if (response.TurnedAway.Count > 0)
             {
                 Plain.Line($"turned away since the start: {string.Join(", ", response.TurnedAway.OrderBy(p => p.Key, StringComparer.Ordinal).Select(p => $"{p.Key} {p.Value}"))}");
@@ -73,6 +73,10 @@ internal static class FixtureCommands
         }));
         return command;
     }
+
+    private static string Sealed(ListFixturesResponse r) => r.SealKey.Length == 0
+        ? "not sealed"
+        : $"sealed by key {r.SealKey[..Math.Min(12, r.SealKey.Length)]}, {r.Unsealed} {(r.Unsealed == 1 ? "entry" : "entries")} unsealed";
 
     private static Command Show()
     {

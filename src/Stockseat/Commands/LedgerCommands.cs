@@ -14,9 +14,9 @@ internal static class LedgerCommands
 {
     private const int Piece = 1000;
 
-    public static Command Make() => new("ledger", "reads and checks the ledger, of a running service or where it lies") { Tail(), List(), Verify() };
+    public static Command Make() => new("ledger", "reads and checks the ledger, of a running service or where it lies") { Tail(), List(), Verify(), AnchorCommand.Make() };
 
-    private static Option<string?> DataOption() => Common.Data("the data folder to read where it lies, running or stopped; without it the service is asked");
+    internal static Option<string?> DataOption() => Common.Data("the data folder to read where it lies, running or stopped; without it the service is asked");
 
     private static Command Tail()
     {
@@ -135,7 +135,7 @@ internal static class LedgerCommands
         return ExitCodes.Done;
     }
 
-    private static int Open(string data, Func<SqliteConnection, int> read)
+    internal static int Open(string data, Func<SqliteConnection, int> read)
     {
         try
         {

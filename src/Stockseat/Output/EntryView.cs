@@ -65,6 +65,7 @@ internal sealed record EntryView(long Serial, string At, string Kind, string Fix
         UncleanStopBody u => $"the service before did not stop in order; its last entry is {u.Last}",
         ServiceStoppedBody => "in order",
         ClockStepBody c => Step(c),
+        SealBody s => $"of entry {s.Sealed} and all before it, key {s.Key[..Math.Min(12, s.Key.Length)]}{(s.PublicKey is null ? "" : ", with its public half")}",
         _ => "",
     };
 
