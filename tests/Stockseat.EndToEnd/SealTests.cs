@@ -67,7 +67,7 @@ public abstract partial class SealTests(Build build) : OnBothBuilds(build)
 
         await using var second = await Program.Serve(cell);
         Assert.DoesNotContain(LedgerRows.Read(cell.Data), r => r.Kind == "unclean-stop");
-        Assert.Contains("; 1 entries after it are not covered", (await Program.Run("ledger", "anchor", "--data", cell.Data)).Exits(0).Err, StringComparison.Ordinal);
+        Assert.Contains("; 1 entry after it not covered", (await Program.Run("ledger", "anchor", "--data", cell.Data)).Exits(0).Err, StringComparison.Ordinal);
     }
 
     [Fact]

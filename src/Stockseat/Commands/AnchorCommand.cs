@@ -64,7 +64,7 @@ internal static class AnchorCommand
         }
 
         Console.Error.WriteLine(Plain.Text(anchor.Key is { } key
-            ? $"a seal of entry {anchor.Serial} and all before it, by key {key[..Math.Min(12, key.Length)]}{(later == 0 ? "" : $"; {later} entries after it are not covered")}; keep it outside this machine"
+            ? $"a seal of entry {anchor.Serial} and all before it, by key {key[..Math.Min(12, key.Length)]}{(later == 0 ? "" : $"; {later} {(later == 1 ? "entry" : "entries")} after it not covered")}; keep it outside this machine"
             : $"unsigned, of the head, entry {anchor.Serial}: it shows a cut tail and an old copy as long as it is kept where nobody can change it, outside this machine"));
         return ExitCodes.Done;
     }
