@@ -38,7 +38,7 @@ public sealed class SettingsReaderTests : IDisposable
         { """{ "Fixtures": "a\u0000b" }""", "Fixtures: ", true },
         { """{ "FirstAdoption": "Automatic" }""", "FirstAdoption: is \"Automatic\"", true },
         { """{ "RefuseAfterMiss": "true" }""", "RefuseAfterMiss: is the text \"true\"; true or false", true },
-        { """{ "Ledger": { "SealKey": "" } }""", "Ledger:SealKey: ", true },
+        { """{ "Ledger": { "SealKey": "" } }""", "Ledger.SealKey: ", true },
         { """{ "Ledger": { "SealEvery": 0 } }""", "Ledger.SealEvery: is 0", true },
         { """{ "Ledger": { "SealEvery": 1000001 } }""", "Ledger.SealEvery: is 1000001", true },
         { """{ "Ledger": { "SealEvery": "9" } }""", "Ledger.SealEvery: is the text", true },
