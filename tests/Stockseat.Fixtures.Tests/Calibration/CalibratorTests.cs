@@ -157,6 +157,18 @@ public sealed class CalibratorTests
         Assert.Contains("turned by 180 deg", Assert.Single(Calibrate(Rack, reversed, Wish() with { OriginFromTouches = true }).Faults), StringComparison.Ordinal);
     }
 
+    [Fact]
+    public void Limits_that_the_revision_states_for_touched_nests_hold_in_the_next_one_too()
+    {
+        var rows = Table(Six.Select(n => OfRack(n.Column, n.Row, 80)));
+        var stated = Encoding.UTF8.GetString(Calibrate(Rack, rows, Wish() with { ResidualLimit = "0.15 mm", OriginLimit = "0.3mm" }).Text!.Value.Span);
+        var chipped = Table(Six.Select((n, i) => OfRack(n.Column, n.Row, 80, 0, i == 4 ? 0.4 : 0)));
+
+        Assert.Contains("the limit is 0.15 mm", Assert.Single(Calibrate(Rack, chipped, text: stated).Faults), StringComparison.Ordinal);
+        var next = Calibrate(Rack, chipped, Wish() with { ResidualLimit = "0.4 mm" }, stated);
+        Assert.Equal(new TouchLimits(0.0004, 0.0003), Repository.Good(Encoding.UTF8.GetString(next.Text!.Value.Span)).Touched!.Limits);
+    }
+
     private static void Near(Vector3 expected, Vector3 actual, double tolerance) =>
         Assert.True((expected - actual).Length <= tolerance, $"expected {expected}, was {actual}");
 }
