@@ -98,7 +98,7 @@ internal static class CalibrateCommand
         }
         else
         {
-            TouchView.Print(outcome, drawing, path);
+            TouchView.Print(outcome, drawing, wish.OriginFromTouches, path);
         }
 
         return outcome.Text is null ? ExitCodes.Refused : ExitCodes.Done;
