@@ -68,6 +68,7 @@ public abstract class CalibrateCommandTests(Build build) : OnBothBuilds(build)
         (await Program.Run(Calibrate(good, "--residual-limit", "0.1"))).Fails(64, "it has no unit");
         (await Program.Run(Calibrate(good, "--origin", "elsewhere"))).Exits(64);
         (await Program.Run("fixture", "calibrate", "veerack-2", "no.csv", "--by", "x", "--config", cell.Config)).Fails(2, "no.csv can't be read");
+        (await Program.Run("fixture", "calibrate", "veerack-2", "", "--by", "x", "--config", cell.Config)).Fails(2, "'' can't be read");
         (await Program.Run(Calibrate(good, "--dry-run"))).Exits(0);
 
         Assert.Equal(["r0001.json", "r0002.json"], Directory.GetFiles(Path.Combine(cell.Fixtures, "veerack-2")).Select(Path.GetFileName).Order());

@@ -128,9 +128,9 @@ internal static class CalibrateCommand
                 ? throw new IOException($"it has {big.Length} bytes, at most {1 << 20} were expected")
                 : File.ReadAllBytes(path);
         }
-        catch (Exception e) when (e is IOException or UnauthorizedAccessException)
+        catch (Exception e) when (e is IOException or UnauthorizedAccessException or ArgumentException)
         {
-            Console.Error.WriteLine(Plain.Text($"{path} can't be read: {e.Message.TrimEnd('.')}; name the file of touched nests, and the fixture before it"));
+            Console.Error.WriteLine(Plain.Text($"{(path.Length == 0 ? "''" : path)} can't be read: {e.Message.TrimEnd('.')}; name the file of touched nests, and the fixture before it"));
             return null;
         }
     }
