@@ -70,7 +70,7 @@ public static class TouchedFrames
     public static IEnumerable<string> Misfits(TouchedFrame frame)
     {
         var fit = frame.Fit;
-        if (frame.Limits.ResidualMetres / fit.SpreadMetres is var turn && turn > FarthestTurnRadians)
+        if (Math.Atan2(frame.Limits.ResidualMetres, fit.SpreadMetres) is var turn && turn > FarthestTurnRadians)
         {
             yield return $"the touched nests spread by {Wording.Length(fit.SpreadMetres)} only, so that a residual within the limit of {Wording.Length(frame.Limits.ResidualMetres)} may turn the plan by {Degrees(turn)} deg, at most {Degrees(FarthestTurnRadians)} deg are taken: touch nests farther apart in the plan, or, where all nests lie along w, masters of diameters farther apart; or state the seat axis instead";
         }
