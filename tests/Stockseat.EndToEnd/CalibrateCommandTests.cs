@@ -67,6 +67,7 @@ public abstract class CalibrateCommandTests(Build build) : OnBothBuilds(build)
         Assert.Contains("the limit is 0.1 mm", (await Program.Run(Calibrate(good, "--residual-limit", "0.1mm"))).Exits(1).Out, StringComparison.Ordinal);
         (await Program.Run(Calibrate(good, "--residual-limit", "0.1"))).Fails(64, "it has no unit");
         (await Program.Run(Calibrate(good, "--origin", "elsewhere"))).Exits(64);
+        (await Program.Run(Calibrate(good, "--touching", "0.05mm"))).Fails(64, "counts with --fit-locators only");
         (await Program.Run("fixture", "calibrate", "veerack-2", "no.csv", "--by", "x", "--config", cell.Config)).Fails(2, "no.csv can't be read");
         (await Program.Run("fixture", "calibrate", "veerack-2", "", "--by", "x", "--config", cell.Config)).Fails(2, "'' can't be read");
         (await Program.Run(Calibrate(good, "--dry-run"))).Exits(0);

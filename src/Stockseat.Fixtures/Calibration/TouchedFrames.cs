@@ -87,7 +87,7 @@ public static class TouchedFrames
         if (frame.OriginMissMetres.Length > frame.Limits.OriginMetres)
         {
             var (u, v, w) = frame.OriginMissMetres;
-            yield return $"nest 0,0 by the touched nests lies {Wording.Length(frame.OriginMissMetres.Length)} from the taught origin ({Wording.Length(u)} along u, {Wording.Length(v)} along v, {Wording.Length(w)} out of the plan), the limit is {Wording.Length(frame.Limits.OriginMetres)}: the nests are named in the reverse order, or the fixture was moved since the origin was taught. Name the nests from the taught one, or teach the origin anew";
+            yield return $"nest 0,0 by the touched nests lies {Wording.Length(frame.OriginMissMetres.Length)} from the taught origin ({Wording.Length(u)} along u, {Wording.Length(v)} along v, {Wording.Length(w)} out of the plan), the limit is {Wording.Length(frame.Limits.OriginMetres)}: the nests are named in the reverse order, or the fixture was moved since the origin was taught. Name the nests from the taught one, teach the origin anew, or calibrate with --origin touched";
         }
     }
 

@@ -39,6 +39,13 @@ internal static class CalibrateCommand
         {
             o.Fixture, o.Table, o.Number, o.By, o.Method, o.Note, o.ResidualLimit, o.OriginLimit, o.Origin, o.FitLocators, o.Touching, o.As, o.DryRun, o.Config, o.Json,
         };
+        command.Validators.Add(r =>
+        {
+            if (r.GetValue(o.Touching) is not null && !r.GetValue(o.FitLocators))
+            {
+                r.AddError("--touching counts with --fit-locators only; add that, or leave it out");
+            }
+        });
         command.SetAction(parsed =>
         {
             if (ServeCommand.Read(new(parsed.GetValue(o.Config))) is not { } settings)
