@@ -36,6 +36,20 @@ public abstract class CalibrateCommandTests(Build build) : OnBothBuilds(build)
         Assert.Equal(6, json.GetProperty("frame").GetProperty("covariance").GetArrayLength());
     }
 
+    /// <summary>Nests 0 to 2 named for 2 to 4: two pitches of 114.3 mm, which fit as well as any.</summary>
+    [Fact]
+    public async Task An_origin_from_the_touched_nests_says_how_far_it_goes()
+    {
+        using var cell = new Cell();
+        string[] Lines(IEnumerable<string> lines) => [.. lines.Where(l => l[0] is 'n' || l[1] is not '0').Select(l => l.Replace("\"2,", "\"0,", StringComparison.Ordinal).Replace("\"4,", "\"2,", StringComparison.Ordinal))];
+        var table = cell.Write("touched.csv", string.Join('\n', Lines(await File.ReadAllLinesAsync(Path.Combine(cell.Folder, "config", "touched-veerack-2.csv"), TestContext.Current.CancellationToken))));
+
+        var said = (await Program.Run("fixture", "calibrate", "veerack-2", table, "--by", "setter on shift", "--config", cell.Config, "--origin", "touched")).Exits(0).Out;
+
+        Assert.Contains("The origin goes 228.6", said, StringComparison.Ordinal);
+        Assert.Contains("mm from that of revision 2 (228.6", said, StringComparison.Ordinal);
+    }
+
     [Fact]
     public async Task What_can_not_be_fitted_writes_nothing_and_is_said()
     {
@@ -53,7 +67,9 @@ public abstract class CalibrateCommandTests(Build build) : OnBothBuilds(build)
         Assert.Contains("the limit is 0.1 mm", (await Program.Run(Calibrate(good, "--residual-limit", "0.1mm"))).Exits(1).Out, StringComparison.Ordinal);
         (await Program.Run(Calibrate(good, "--residual-limit", "0.1"))).Fails(64, "it has no unit");
         (await Program.Run(Calibrate(good, "--origin", "elsewhere"))).Exits(64);
+        (await Program.Run(Calibrate(good, "--touching", "0.05mm"))).Fails(64, "counts with --fit-locators only");
         (await Program.Run("fixture", "calibrate", "veerack-2", "no.csv", "--by", "x", "--config", cell.Config)).Fails(2, "no.csv can't be read");
+        (await Program.Run("fixture", "calibrate", "veerack-2", "", "--by", "x", "--config", cell.Config)).Fails(2, "'' can't be read");
         (await Program.Run(Calibrate(good, "--dry-run"))).Exits(0);
 
         Assert.Equal(["r0001.json", "r0002.json"], Directory.GetFiles(Path.Combine(cell.Fixtures, "veerack-2")).Select(Path.GetFileName).Order());

@@ -23,8 +23,9 @@ public abstract partial class ReadmeCommandTests(Build build) : OnBothBuilds(bui
             read -r -t 60 -u "${SERVICE[0]}" ready || { cat serve.log >&2; return 2; }
             echo "$ready"
           else
-            case "$1" in
-              locate | measured | emptied | confirm | fixture | ledger) [[ " $* " = *" --server "* ]] || set -- "$@" --server "http://127.0.0.1:$GRPC_PORT" ;;
+            case "$1 ${2:-}" in
+              "fixture calibrate" | "fixture check" | "fixture draw") ;; # they ask no service
+              locate\ * | measured\ * | emptied\ * | confirm\ * | fixture\ * | ledger\ *) [[ " $* " = *" --server "* ]] || set -- "$@" --server "http://127.0.0.1:$GRPC_PORT" ;;
             esac
             "$PROGRAM" "$@"
           fi

@@ -42,7 +42,7 @@ public sealed record ReasonInfo(string Name, ReasonClass Class, int GrpcStatus, 
     private static ReasonInfo Make(Reason reason) => reason switch
     {
         FixtureUnknown => new("fixture-unknown", Request, NotFound, 1, "ask for a fixture that status or fixture list names"),
-        FixtureWithdrawn => new("fixture-withdrawn", Cell, FailedPrecondition, 1, "put the fixture's folder back and adopt a revision"),
+        FixtureWithdrawn => new("fixture-withdrawn", Cell, FailedPrecondition, 1, "put the fixture's folder back, or leave the fixture out of the program"),
         FixtureHeld => new("fixture-held", Cell, FailedPrecondition, 1, "finish the work at the fixture and release it"),
         CalibrationUnusable => new("calibration-unusable", Cell, FailedPrecondition, 1, "mend the revision's file and adopt it"),
         RevisionChanged => new("revision-changed", Cell, FailedPrecondition, 1, "restore the file and publish the new values under the next number"),

@@ -11,10 +11,10 @@ public sealed record CalibrationWish
     /// <summary>When, by whom and how.</summary>
     public required CalibrationNote Note { get; init; }
 
-    /// <summary>The longest residual, as typed with its unit; null: the usual one.</summary>
+    /// <summary>The longest residual, as typed with its unit; null: as the revision states, else the usual one.</summary>
     public string? ResidualLimit { get; init; }
 
-    /// <summary>The farthest that nest 0,0 may lie from the taught origin, as typed; null: the usual one.</summary>
+    /// <summary>The farthest that nest 0,0 may lie from the taught origin, as typed; null: as the revision states, else the usual one.</summary>
     public string? OriginLimit { get; init; }
 
     /// <summary>Whether the origin's position is taken from the touched nests; else it is the taught one, and compared with them.</summary>

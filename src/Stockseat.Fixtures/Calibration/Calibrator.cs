@@ -22,6 +22,11 @@ public static class Calibrator
     public static CalibrationOutcome Calibrate(ReadOnlyMemory<byte> source, Revision drawing, IReadOnlyList<TouchedRow> rows, string table, CalibrationWish wish)
     {
         source = source.Span.StartsWith("\uFEFF"u8) ? source[3..] : source;
+        wish = wish with
+        {
+            ResidualLimit = wish.ResidualLimit ?? Stated(source.Span, "frame.residualLimit"),
+            OriginLimit = wish.OriginLimit ?? Stated(source.Span, "frame.originLimit"),
+        };
         var faults = new Faults(table);
         var nests = rows.Select(r => r.Nest).ToArray();
         var drawn = new Drawn(drawing.Nest, drawing.Layout, drawing.TaughtDiameterMetres, drawing.TaughtOrigin.PositionMetres);
@@ -106,6 +111,18 @@ public static class Calibrator
         using var document = JsonDocument.Parse(JsonSplice.Get(source, "frame.normal"), new() { CommentHandling = JsonCommentHandling.Skip });
         double Part(string name) => document.RootElement.GetProperty(name).GetDouble();
         return new(Part("x"), Part("y"), Part("z"));
+    }
+
+    /// <summary>A text that the file states; null when it does not.</summary>
+    private static string? Stated(ReadOnlySpan<byte> source, string path)
+    {
+        if (!JsonSplice.Has(source, path))
+        {
+            return null;
+        }
+
+        using var document = JsonDocument.Parse(JsonSplice.Get(source, path));
+        return document.RootElement.GetString();
     }
 
     private static double? Metres(string? typed) =>

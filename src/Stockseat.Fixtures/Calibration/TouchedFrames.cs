@@ -9,6 +9,9 @@ namespace Stockseat.Fixtures.Calibration;
 /// <summary>Fits a frame to touched nests and judges it.</summary>
 public static class TouchedFrames
 {
+    /// <summary>The farthest that residuals within their limit may turn the plan: 2 deg, some 1 mm of a shift of 30 mm.</summary>
+    private const double FarthestTurnRadians = 2 * Math.PI / 180;
+
     /// <summary>Whether the normal is taken as stated: the nests of one line say nothing of the turn about it, and two are always in one line.</summary>
     public static bool HoldsNormal(Layout layout, IReadOnlyList<TouchedNest> nests) =>
         layout.Columns == 1 || layout.Rows == 1 || nests.Select(n => (n.Column, n.Row)).Distinct().Count() <= 2;
@@ -47,6 +50,12 @@ public static class TouchedFrames
     public static TouchedFrame? TryFit(in Drawn drawn, IReadOnlyList<TouchedNest> nests, Vector3 normal, TouchLimits limits, out string? fault)
     {
         var (nest, layout) = (drawn.Nest, drawn.Layout);
+        fault = Said(Few(layout, nests));
+        if (fault is not null)
+        {
+            return null;
+        }
+
         var points = nests.Select(n => new TouchedPoint(Plan(layout, nest, n), n.PositionMetres)).ToArray();
         fault = Said(FrameFitter.TryFit(points, normal, HoldsNormal(layout, nests), out var fit));
         if (fit is null)
@@ -61,6 +70,11 @@ public static class TouchedFrames
     public static IEnumerable<string> Misfits(TouchedFrame frame)
     {
         var fit = frame.Fit;
+        if (Math.Atan2(frame.Limits.ResidualMetres, fit.SpreadMetres) is var turn && turn > FarthestTurnRadians)
+        {
+            yield return $"the touched nests spread by {Wording.Length(fit.SpreadMetres)} only, so that a residual within the limit of {Wording.Length(frame.Limits.ResidualMetres)} may turn the plan by {Degrees(turn)} deg, at most {Degrees(FarthestTurnRadians)} deg are taken: touch nests farther apart in the plan, or, where all nests lie along w, masters of diameters farther apart; or state the seat axis instead";
+        }
+
         if (fit.WorstMetres > frame.Limits.ResidualMetres)
         {
             var worst = frame.Nests[fit.Worst];
@@ -73,8 +87,18 @@ public static class TouchedFrames
         if (frame.OriginMissMetres.Length > frame.Limits.OriginMetres)
         {
             var (u, v, w) = frame.OriginMissMetres;
-            yield return $"nest 0,0 by the touched nests lies {Wording.Length(frame.OriginMissMetres.Length)} from the taught origin ({Wording.Length(u)} along u, {Wording.Length(v)} along v, {Wording.Length(w)} out of the plan), the limit is {Wording.Length(frame.Limits.OriginMetres)}: the nests are named in the reverse order, or the fixture was moved since the origin was taught. Name the nests from the taught one, or teach the origin anew";
+            yield return $"nest 0,0 by the touched nests lies {Wording.Length(frame.OriginMissMetres.Length)} from the taught origin ({Wording.Length(u)} along u, {Wording.Length(v)} along v, {Wording.Length(w)} out of the plan), the limit is {Wording.Length(frame.Limits.OriginMetres)}: the nests are named in the reverse order, or the fixture was moved since the origin was taught. Name the nests from the taught one, teach the origin anew, or calibrate with --origin touched";
         }
+    }
+
+    /// <summary>Masters of several diameters spread the seat centres of one nest, or of one line, a little: too little to tell a turn that acts over all nests.</summary>
+    private static FrameFitFault Few(Layout layout, IReadOnlyList<TouchedNest> nests)
+    {
+        var (first, other) = (nests[0], nests.FirstOrDefault(n => (n.Column, n.Row) != (nests[0].Column, nests[0].Row), nests[0]));
+        var (u, v) = (other.Column - first.Column, other.Row - first.Row);
+        return (u, v) == (0, 0) ? FrameFitFault.TooFew
+            : !HoldsNormal(layout, nests) && nests.All(n => u * (n.Row - first.Row) == v * (n.Column - first.Column)) ? FrameFitFault.Collinear
+            : FrameFitFault.None;
     }
 
     internal static TouchedFrame Of(in Drawn drawn, IReadOnlyList<TouchedNest> nests, TouchLimits limits, FrameFit fit)
@@ -98,11 +122,13 @@ public static class TouchedFrames
     {
         FrameFitFault.None => null,
         FrameFitFault.TooFew => "one touched nest tells no direction; two were expected at least, three or more that are not in one line are better",
-        FrameFitFault.Coincident => "the touched nests lie in one place, seen along the normal, so that they tell no direction; touch nests that lie apart in the plan",
+        FrameFitFault.Coincident => "the touched nests lie in one place, seen along the normal, so that they tell no direction; touch nests that lie apart in the plan; where all nests lie along w, state the seat axis instead",
         FrameFitFault.Collinear => "the touched nests lie in one line, so that the turn about it is unknown; touch one beside that line",
         FrameFitFault.AgainstNormal => "the touched nests show the plan from behind: its normal is against the stated one. The nests of one direction are named in the reverse order, or the normal points the wrong way",
         _ => throw new ArgumentOutOfRangeException(nameof(fault), fault, "no such fault"),
     };
+
+    private static string Degrees(double radians) => Wording.Number(radians * 180 / Math.PI, 1);
 
     private static string Named(in TouchedNest nest) => $"nest {nest.Column},{nest.Row} (master of {Wording.Length(nest.DiameterMetres)})";
 

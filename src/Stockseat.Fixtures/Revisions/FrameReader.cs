@@ -11,8 +11,9 @@ internal static class FrameReader
     /// <summary>Reads them.</summary>
     /// <param name="section">The frame.</param>
     /// <param name="drawn">The rest of the revision's values; null when they have faults of their own.</param>
+    /// <param name="judge">Whether how well the nests fit is judged; what was adopted once was, by the rules of that day.</param>
     /// <param name="touched">The fit; null when the axes are stated.</param>
-    public static PlanFrame? Read(Section section, Drawn? drawn, out TouchedFrame? touched)
+    public static PlanFrame? Read(Section section, Drawn? drawn, bool judge, out TouchedFrame? touched)
     {
         touched = null;
         if (!section.Has("touchedNests"))
@@ -25,7 +26,7 @@ internal static class FrameReader
             section.Faults.Add(section.At("seatAxis"), "is stated beside touchedNests, which tell it; keep one of them");
         }
 
-        touched = ReadTouched(section, drawn);
+        touched = ReadTouched(section, drawn, judge);
         return touched?.Fit.Frame;
     }
 
@@ -48,7 +49,7 @@ internal static class FrameReader
         return null;
     }
 
-    private static TouchedFrame? ReadTouched(Section section, Drawn? drawn)
+    private static TouchedFrame? ReadTouched(Section section, Drawn? drawn, bool judge)
     {
         var items = section.Objects("touchedNests", required: true, 2, 10_000);
         var read = items?.Select(ReadNest).ToArray();
@@ -73,13 +74,13 @@ internal static class FrameReader
             }
         }
 
-        return sound ? Fit(section, against, nests, w, limits) : null;
-    }
+        if (!sound)
+        {
+            return null;
+        }
 
-    private static TouchedFrame? Fit(Section section, in Drawn drawn, TouchedNest[] nests, Vector3 normal, TouchLimits limits)
-    {
-        var frame = TouchedFrames.TryFit(drawn, nests, normal, limits, out var fault);
-        foreach (var said in frame is null ? [fault!] : TouchedFrames.Misfits(frame))
+        var frame = TouchedFrames.TryFit(against, nests, w, limits, out var fault);
+        foreach (var said in frame is null ? [fault!] : judge ? TouchedFrames.Misfits(frame) : [])
         {
             section.Faults.Add(section.At("touchedNests"), said);
         }

@@ -42,7 +42,7 @@ public static partial class RevisionReader
             return new(null, faults.All);
         }
 
-        var draft = ReadValues(root, fixture, number);
+        var draft = ReadValues(root, fixture, number, judge: !si);
         root.Finish("$schema");
         if (!faults.None)
         {
@@ -59,7 +59,7 @@ public static partial class RevisionReader
         string? TaughtWith, string? MeasuredWith, PlanFrame? Frame, TouchedFrame? Touched, double Pick, double Place, Limits Limits, bool ReturnsRawStock,
         NestInputs? Uncertainty, Surroundings Around);
 
-    private static Draft ReadValues(Section root, string? fixture, int? number)
+    private static Draft ReadValues(Section root, string? fixture, int? number, bool judge)
     {
         var name = root.Text("fixture", longest: 63);
         if (name is not null && (fixture is null ? !IsName(name) : name != fixture))
@@ -92,7 +92,7 @@ public static partial class RevisionReader
         taught?.Finish();
         Pose? origin = position is { } at && orientation is { } turned ? new Pose(at, turned) : null;
         TouchedFrame? touched = null;
-        var frame = root.Object("frame") is { } f ? FrameReader.Read(f, DrawnBy(root, nest, layout, diameter, origin), out touched) : null;
+        var frame = root.Object("frame") is { } f ? FrameReader.Read(f, DrawnBy(root, nest, layout, diameter, origin), judge, out touched) : null;
         var standOff = root.Object("standOff", required: false);
         var pick = standOff?.Length("pick", Range.Gap, required: false) ?? 0;
         var place = standOff?.Length("place", Range.Gap, required: false) ?? 0;

@@ -46,7 +46,7 @@ public sealed class LedgerWriter : IDisposable
     /// <summary>Told when the ledger becomes writable or stops being so, with the cause.</summary>
     public event Action<bool, Exception?>? WritableChanged;
 
-    /// <summary>Told on the writer's thread when whether a fixture answers may have changed: by an adoption, a hold, a release or a folder.</summary>
+    /// <summary>Told on the writer's thread when whether a fixture answers may have changed: by an adoption, a hold, a release, a missed recheck or a folder.</summary>
     public event Action? FixturesChanged;
 
     /// <summary>Told when deciding one ask failed: a bug. The others go on.</summary>

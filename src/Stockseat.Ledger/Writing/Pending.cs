@@ -19,7 +19,7 @@ internal sealed class Pending(Ask? ask, Func<Situation, IEnumerable<EntryBody>>?
     public Func<Situation, Situation>? Folders { get; } = ask is AdoptAsk { Denied: null, Folder: { } read } ? s => s.WithFolder(read) : folders;
 
     /// <summary>Whether it may change that a fixture answers.</summary>
-    public bool ConcernsFixtures => Folders is not null || Outcome.Entry is RevisionAdoptedBody or HeldBody or ReleasedBody;
+    public bool ConcernsFixtures => Folders is not null || Outcome.Entry is RevisionAdoptedBody or HeldBody or ReleasedBody or RecheckBody { Refuses: true };
 
     public AppendOutcome Outcome { get; set; }
 

@@ -26,6 +26,12 @@ public sealed record FrameFit
     /// <summary>Whose it is: an index into the points; the first of equals.</summary>
     public required int Worst { get; init; }
 
+    /// <summary>
+    /// How far the points spread across the turn that they tell least of, in metres: the root of the sum of the squares of their distances from their mean, along
+    /// their second direction, or along their first when the normal is held.
+    /// </summary>
+    public required double SpreadMetres { get; init; }
+
     /// <summary>The range of the residuals along w, in metres; null with three points or fewer, or when the normal is held.</summary>
     public required double? FlatnessMetres { get; init; }
 

@@ -27,6 +27,7 @@ internal static class FrameReport
             RmsMetres = Math.Sqrt(residuals.Average(r => Vector3.Dot(r, r))),
             WorstMetres = residuals[worst].Length,
             Worst = worst,
+            SpreadMetres = held ? Spread.Of([.. plan.Select(p => new Vector3(p.X, p.Y, 0))], null).Longest : Spread.Of(plan, null).Second,
             FlatnessMetres = held || plan.Length <= 3 ? null : residuals.Max(r => r.Z) - residuals.Min(r => r.Z),
             ScaleAlongU = affine.AlongU,
             ScaleAlongV = affine.AlongV,

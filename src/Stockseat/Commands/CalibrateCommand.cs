@@ -25,8 +25,8 @@ internal static class CalibrateCommand
             new("--by") { HelpName = "WHO", Description = "who touched the nests: kept in the new revision", Required = true, CustomParser = r => Said(r, 1) },
             new("--method") { HelpName = "TEXT", Description = "how; without it how many nests were touched with which masters", CustomParser = r => Said(r, 1) },
             new("--note") { HelpName = "TEXT", Description = "what else is to be known", DefaultValueFactory = _ => "", CustomParser = r => Said(r, 0) },
-            Limit("--residual-limit", $"the longest residual of a nest; without it {Wording.Length(TouchLimits.Usual.ResidualMetres)}"),
-            Limit("--origin-limit", $"how far nest 0,0 by the touched nests may lie from the taught origin; without it {Wording.Length(TouchLimits.Usual.OriginMetres)}"),
+            Limit("--residual-limit", $"the longest residual of a nest; without it as the revision states, else {Wording.Length(TouchLimits.Usual.ResidualMetres)}"),
+            Limit("--origin-limit", $"how far nest 0,0 by the touched nests may lie from the taught origin; without it as the revision states, else {Wording.Length(TouchLimits.Usual.OriginMetres)}"),
             new("--origin") { Description = "taught: it stays, and is compared; touched: its position is taken from the touched nests", DefaultValueFactory = _ => "taught" },
             new("--fit-locators") { Description = "fits the pins' spacing and diameter, or the vee's included angle, to masters of several diameters" },
             new("--touching") { HelpName = "LENGTH", Description = "with --fit-locators: the standard deviation of one touch along one axis; without it estimated", CustomParser = r => Common.Length(r) },
@@ -39,6 +39,13 @@ internal static class CalibrateCommand
         {
             o.Fixture, o.Table, o.Number, o.By, o.Method, o.Note, o.ResidualLimit, o.OriginLimit, o.Origin, o.FitLocators, o.Touching, o.As, o.DryRun, o.Config, o.Json,
         };
+        command.Validators.Add(r =>
+        {
+            if (r.GetValue(o.Touching) is not null && !r.GetValue(o.FitLocators))
+            {
+                r.AddError("--touching counts with --fit-locators only; add that, or leave it out");
+            }
+        });
         command.SetAction(parsed =>
         {
             if (ServeCommand.Read(new(parsed.GetValue(o.Config))) is not { } settings)
@@ -98,7 +105,7 @@ internal static class CalibrateCommand
         }
         else
         {
-            TouchView.Print(outcome, drawing, path);
+            TouchView.Print(outcome, drawing, wish.OriginFromTouches, path);
         }
 
         return outcome.Text is null ? ExitCodes.Refused : ExitCodes.Done;
@@ -128,9 +135,9 @@ internal static class CalibrateCommand
                 ? throw new IOException($"it has {big.Length} bytes, at most {1 << 20} were expected")
                 : File.ReadAllBytes(path);
         }
-        catch (Exception e) when (e is IOException or UnauthorizedAccessException)
+        catch (Exception e) when (e is IOException or UnauthorizedAccessException or ArgumentException)
         {
-            Console.Error.WriteLine(Plain.Text($"{path} can't be read: {e.Message.TrimEnd('.')}; name the file of touched nests, and the fixture before it"));
+            Console.Error.WriteLine(Plain.Text($"{(path.Length == 0 ? "''" : path)} can't be read: {e.Message.TrimEnd('.')}; name the file of touched nests, and the fixture before it"));
             return null;
         }
     }

@@ -8,6 +8,9 @@ namespace Stockseat.Cli.Commands;
 /// <summary>Options that several commands have.</summary>
 internal static class Common
 {
+    /// <summary>No length of a cell is longer: numbers of any size have to end somewhere.</summary>
+    private const double LongestMetres = 1000;
+
     public static Option<string> Server() => new("--server")
     {
         HelpName = "URL",
@@ -28,9 +31,9 @@ internal static class Common
     public static double Length(ArgumentResult result, string text)
     {
         var fault = Quantity.TryParseLength(text, allowSign: false, out var metres);
-        if (fault != QuantityFault.None || metres <= 0)
+        if (fault != QuantityFault.None || metres is <= 0 or > LongestMetres)
         {
-            result.AddError($"'{text}' is no length above 0 with its unit, for example 92.40mm ({Said(fault)}); units are mm, m, um and in");
+            result.AddError($"'{text}' is no length above 0 with its unit, for example 92.40mm ({Said(fault, metres)}); units are mm, m, um and in");
         }
 
         return metres;
@@ -63,9 +66,9 @@ internal static class Common
         return [0, 0];
     }
 
-    private static string Said(QuantityFault fault) => fault switch
+    private static string Said(QuantityFault fault, double metres) => fault switch
     {
-        QuantityFault.None => "it is 0",
+        QuantityFault.None => metres > 0 ? "it is above 1000 m" : "it is 0",
         QuantityFault.UnitMissing => "it has no unit",
         QuantityFault.UnitUnknown => "its unit is not known",
         _ => "it is no plain number",

@@ -18,11 +18,18 @@ internal static class TouchView
         return $"{nests} nest{(nests == 1 ? "" : "s")} touched with {(masters.Length == 1 ? "a master" : "masters")} of {(masters.Length > 8 ? $"{masters.Length} diameters" : string.Join(", ", masters))}";
     }
 
-    public static void Print(CalibrationOutcome outcome, Revision drawing, string? path)
+    public static void Print(CalibrationOutcome outcome, Revision drawing, bool originFromTouches, string? path)
     {
         if (outcome.Frame is { } frame)
         {
             Print(frame);
+            if (originFromTouches)
+            {
+                // By itself it fits any nest that was named for another: only how far it went shows that.
+                var went = frame.OriginMetres - drawing.TaughtOrigin.PositionMetres;
+                var (u, v, w) = (Vector3.Dot(frame.Fit.Frame.U, went), Vector3.Dot(frame.Fit.Frame.V, went), Vector3.Dot(frame.Fit.Frame.W, went));
+                Plain.Line($"The origin goes {Mm(went.Length)} mm from that of revision {drawing.Number} ({Mm(u)} along u, {Mm(v)} along v, {Mm(w)} out of the plan). Make sure that the fixture was moved so: nests that are named one off show as a move by a pitch.");
+            }
         }
 
         if (outcome.Locators is { } locators)

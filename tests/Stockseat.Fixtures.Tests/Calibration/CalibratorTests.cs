@@ -106,6 +106,27 @@ public sealed class CalibratorTests
         Assert.Null(outcome.Frame);
     }
 
+    [Theory]
+    [InlineData("one touched nest tells no direction", 0, 0)]
+    [InlineData("lie in one line", 1, 2)]
+    public void Masters_of_several_diameters_make_no_more_of_one_nest_or_of_one_line(string says, int second, int third)
+    {
+        var outcome = Calibrate(Rack, Table(OfRack(0, 0, 60), OfRack(second, 0, 80), OfRack(third, 0, 90)));
+
+        Assert.Contains(says, Assert.Single(outcome.Faults), StringComparison.Ordinal);
+        Assert.Null(outcome.Frame);
+    }
+
+    /// <summary>All nests of the demo's rollers lie along w, so that only masters of several diameters spread in the plan: 0.05 mm thicker, some 0.04 mm higher.</summary>
+    [Fact]
+    public void A_turn_that_the_scatter_of_touches_would_tell_is_refused()
+    {
+        var outcome = Calibrate("rollers-3/r0002.json", Table("\"0,0\",80,-310,540,95.5\n", "\"1,0\",80.05,140,540.08,95.47\n", "\"2,0\",80.05,590,540.05,95.45\n"));
+
+        Assert.Contains("may turn the plan by", Assert.Single(outcome.Faults), StringComparison.Ordinal);
+        Assert.Null(outcome.Text);
+    }
+
     [Fact]
     public void A_nest_outside_the_layout_or_touched_twice_names_its_line()
     {
@@ -134,6 +155,18 @@ public sealed class CalibratorTests
         var reversed = Table(Six.Select(n => OfRack(4 - n.Column, 1 - n.Row, 80).Replace($"\"{4 - n.Column},{1 - n.Row}\"", $"\"{n.Column},{n.Row}\"", StringComparison.Ordinal)));
 
         Assert.Contains("turned by 180 deg", Assert.Single(Calibrate(Rack, reversed, Wish() with { OriginFromTouches = true }).Faults), StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Limits_that_the_revision_states_for_touched_nests_hold_in_the_next_one_too()
+    {
+        var rows = Table(Six.Select(n => OfRack(n.Column, n.Row, 80)));
+        var stated = Encoding.UTF8.GetString(Calibrate(Rack, rows, Wish() with { ResidualLimit = "0.15 mm", OriginLimit = "0.3mm" }).Text!.Value.Span);
+        var chipped = Table(Six.Select((n, i) => OfRack(n.Column, n.Row, 80, 0, i == 4 ? 0.4 : 0)));
+
+        Assert.Contains("the limit is 0.15 mm", Assert.Single(Calibrate(Rack, chipped, text: stated).Faults), StringComparison.Ordinal);
+        var next = Calibrate(Rack, chipped, Wish() with { ResidualLimit = "0.4 mm" }, stated);
+        Assert.Equal(new TouchLimits(0.0004, 0.0003), Repository.Good(Encoding.UTF8.GetString(next.Text!.Value.Span)).Touched!.Limits);
     }
 
     private static void Near(Vector3 expected, Vector3 actual, double tolerance) =>

@@ -1,6 +1,7 @@
 using System.Text;
 using System.Text.Json;
 using Json.Schema;
+using Stockseat.Fixtures.Revisions;
 using Stockseat.Fixtures.Tests.Support;
 using static Stockseat.Fixtures.Tests.Calibration.Touches;
 
@@ -59,6 +60,16 @@ public sealed class FrameInFileTests
         var other = Repository.Good(Repository.Edit(Text, $"\"{x} mm\"", "\"653.6 mm\""));
 
         Assert.NotEqual(Repository.Good(Text).Digest, other.Digest);
+    }
+
+    [Fact]
+    public void What_was_adopted_is_read_back_whatever_the_limits_are_now()
+    {
+        var content = Encoding.UTF8.GetString(Repository.Good(Text).Content.Span);
+        var looser = Repository.Edit(content, "\"diameter\":0.07,", "\"diameter\":0.071,");
+
+        Assert.InRange(RevisionReader.FromContent(Encoding.UTF8.GetBytes(looser), "entry 1").Revision!.Touched!.Fit.WorstMetres, 0.0002, 0.001);
+        Assert.NotEmpty(Repository.Read(Repository.Edit(Text, "\"diameter\": \"70 mm\"", "\"diameter\": \"71 mm\"")).Faults);
     }
 
     [Fact]

@@ -58,6 +58,19 @@ public sealed class FixtureHealthTests : IAsyncLifetime
         await _watched.Until(async () => !await Known("pinbed-7"), "it is not known");
     }
 
+    [Fact]
+    public async Task A_miss_that_refuses_asks_shows_and_is_no_news_of_the_folder()
+    {
+        await using var watched = await Watched.Start(s => s["RefuseAfterMiss"] = true);
+        var client = new global::Grpc.Health.V1.Health.HealthClient(watched.Bench.Channel);
+        await watched.Fixtures.RecheckAsync(new() { Fixture = "pinbed-1", By = "setter", MasterMetres = 0.08, FoundMetres = new() { X = 0.4123, Y = -0.203, Z = 0.118 } });
+        await watched.Until(async () => (await client.CheckAsync(new() { Service = "fixture/pinbed-1" })).Status == Status.NotServing, "it shows");
+
+        Directory.Delete(watched.Folder(), recursive: true);
+        await watched.Logged("fixture-withdrawn");
+        Assert.DoesNotContain(watched.Log, l => l.Contains("no longer refused", StringComparison.Ordinal));
+    }
+
     private async Task<Status> Of(string fixture) => (await Client.CheckAsync(new() { Service = $"fixture/{fixture}" })).Status;
 
     private Task Becomes(string fixture, Status status) => _watched.Until(async () => await Of(fixture) == status, $"{fixture} {status}");
