@@ -103,11 +103,7 @@ internal sealed class Ledger : IDisposable
         return LedgerQueries.After(reader, 0, int.MaxValue);
     }
 
-    public Verification Verify()
-    {
-        using var reader = LedgerFile.OpenReader(Folder);
-        return LedgerVerifier.Verify(reader, CancellationToken.None);
-    }
+    public Verification Verify(VerifyOptions? options = null) => LedgerVerifier.Verify(Folder, options ?? new(), CancellationToken.None);
 
     /// <summary>Another connection, as somebody with a database tool has it.</summary>
     public SqliteConnection Other()
