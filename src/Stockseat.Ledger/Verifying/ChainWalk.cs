@@ -141,9 +141,10 @@ internal sealed class ChainWalk : IDisposable
         (_serial, _second, _stored, _computed) = (row.Serial, _stored, HashOrStart(row.Hash), computed);
     }
 
-    /// <summary>The row before is a fault of its own, and this one follows from what stood there, or from the one before that when the two changed places.</summary>
+    /// <summary>The row before is a fault of its own; this one is at its place and follows from what stood there, or from the one before that when those two changed places.</summary>
     private bool Excused(in EntryBytes row) =>
-        !_stored.AsSpan().SequenceEqual(_computed) && (row.Hash.SequenceEqual(Hash(_computed, row.Body)) || row.Hash.SequenceEqual(Hash(_second, row.Body)));
+        !_stored.AsSpan().SequenceEqual(_computed) && (row.Hash.SequenceEqual(Hash(_computed, row.Body)) || row.Hash.SequenceEqual(Hash(_second, row.Body)))
+        && BodyReading.SerialOf(row.Body) == row.Serial;
 
     private byte[] Hash(ReadOnlySpan<byte> previous, ReadOnlySpan<byte> body)
     {

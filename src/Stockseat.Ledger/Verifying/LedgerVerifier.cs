@@ -51,7 +51,8 @@ public sealed class LedgerVerifier
     private Verification Run()
     {
         _token.ThrowIfCancellationRequested();
-        var extra = new FaultList();
+        var (extra, pages) = (new FaultList(), new FaultList());
+        var checking = _options.Pages ? Task.Run(() => CheckPages(pages), _token) : Task.CompletedTask; // beside the walk
         var indexes = LedgerIndexes.CheckTables(_connection, extra);
         var ends = Ends();
         var seals = new SealJudge(_options, _ring);
@@ -83,16 +84,19 @@ public sealed class LedgerVerifier
 
         seals.End(all.LastSerial, extra, findings);
         var unusable = Anchors(all, extra, findings);
-        if (_options.Pages)
-        {
-            PageCheck.Run(_connection, extra, _token);
-        }
-
+        checking.GetAwaiter().GetResult();
         faults.Add(extra);
+        faults.Add(pages);
         return new(all.Entries, all.Ledger, all.LastSerial, Convert.ToHexStringLower(all.LastHash), faults.InOrder(), findings, all.Unreadable ?? unusable)
         {
             Seals = seals.Found,
         };
+    }
+
+    private void CheckPages(FaultList faults)
+    {
+        using var connection = _open();
+        PageCheck.Run(connection, faults, _token);
     }
 
     private static long Total((long First, long Head)? ends) => ends is var (first, head) && first > 0 ? head - first + 1 : ends?.Head ?? 0;

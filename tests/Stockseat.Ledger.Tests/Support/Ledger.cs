@@ -61,6 +61,12 @@ internal sealed class Ledger : IDisposable
     public async Task End()
     {
         Assert.Null((await Soon(Writer.Append(_ => [new ServiceStoppedBody()]))).Refusal);
+        await Close();
+    }
+
+    /// <summary>Ends the writer without an entry.</summary>
+    public async Task Close()
+    {
         Assert.Null(await Soon(Writer.Stop()));
         Writer.Dispose();
         Writer = null!;
