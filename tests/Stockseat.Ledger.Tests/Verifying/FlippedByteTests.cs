@@ -12,7 +12,7 @@ public sealed class FlippedByteTests(ITestOutputHelper output)
     private static readonly (int From, int To, string What)[] Unchecked =
     [
         (18, 18, "which version of SQLite may write, which a start refuses loudly"), (21, 23, "payload fractions, which are fixed and not used"), (24, 27, "the counter of changes"), (28, 31, "the size in pages, when that counter is not its like"),
-        (40, 43, "the counter of changes of tables"), (48, 51, "the size of the cache"), (60, 63, "the version of the tables"), (64, 67, "the mode of a vacuum"),
+        (40, 43, "the counter of changes of tables"), (44, 44, "the format of tables, in whose first byte only the sign is looked at"), (48, 51, "the size of the cache"), (60, 63, "the version of the tables"), (64, 67, "the mode of a vacuum"),
         (72, 91, "reserved"), (92, 95, "the like of the counter"), (96, 99, "the version of SQLite that wrote last"),
     ];
 
@@ -24,7 +24,7 @@ public sealed class FlippedByteTests(ITestOutputHelper output)
         var ledger = await SealedLedger.Get();
         using var copy = new LedgerCopy(ledger.File);
         var (used, rows) = (PageMap.Of(copy.Folder), Rows(copy.Folder));
-        var (found, harmless, header) = (0, 0, new SortedSet<string>());
+        var (found, harmless, header, missed) = (0, 0, new SortedSet<string>(), new List<string>());
         using var file = new FileStream(copy.File, FileMode.Open, FileAccess.ReadWrite, FileShare.ReadWrite);
         for (var at = 0; at < ledger.File.Length; at += Step(at, used))
         {
@@ -33,7 +33,11 @@ public sealed class FlippedByteTests(ITestOutputHelper output)
             {
                 Assert.True(rows.SequenceEqual(Rows(copy.Folder)), $"byte {at} was flipped, an entry changed, and nobody noticed");
                 var field = Unchecked.FirstOrDefault(u => at >= u.From && at <= u.To).What;
-                Assert.True(!used[at] || field is not null, $"byte {at} of page {at / 4096 + 1} (offset {at % 4096}) means something, was flipped, and nobody noticed");
+                if (used[at] && field is null)
+                {
+                    missed.Add($"{at % 4096} of page {at / 4096 + 1}");
+                }
+
                 harmless++;
                 if (field is not null)
                 {
@@ -49,6 +53,7 @@ public sealed class FlippedByteTests(ITestOutputHelper output)
         }
 
         output.WriteLine($"{found} found, {harmless} without meaning; of the header: {string.Join("; ", header)}");
+        Assert.True(missed.Count == 0, $"these bytes mean something, were flipped, and nobody noticed: {string.Join(", ", missed)}");
         Assert.True(found > 500, $"{found} found, {harmless} without effect");
         Assert.True(harmless > 0);
         Assert.True(Passes(copy), "the bytes were not put back");
