@@ -70,7 +70,7 @@ internal sealed class ChainWalk : IDisposable
     /// <summary>Walks on, from one serial up to another, over so many rows at most.</summary>
     public WalkResult Read(long from, long to, long count)
     {
-        var result = _result = new() { LastSerial = _serial };
+        var result = _result = new() { LastSerial = _serial, Before = _serial };
         long? last = null;
         try
         {

@@ -8,6 +8,8 @@ internal sealed class EntryScan : IDisposable
 {
     private const string Columns = "SELECT serial, at, kind, fixture, revision, client, tag, body, hash FROM entry";
 
+    private const int LastColumn = 8;
+
     private readonly sqlite3 _database;
     private readonly sqlite3_stmt _statement;
 
@@ -49,13 +51,21 @@ internal sealed class EntryScan : IDisposable
             Check(result);
         }
 
+        // Each type is asked for once: the calls are a good part of what a row costs.
+        Span<int> types = stackalloc int[LastColumn + 1];
+        for (var i = 1; i <= LastColumn; i++)
+        {
+            types[i] = raw.sqlite3_column_type(_statement, i);
+        }
+
         row = new()
         {
             Serial = raw.sqlite3_column_int64(_statement, 0),
-            At = Column(1), Kind = Column(2), Fixture = Column(3), Client = Column(5), Tag = Column(6), Body = Column(7), Hash = Column(8),
-            HasFixture = Has(3), HasRevision = Has(4), HasClient = Has(5), HasTag = Has(6),
-            Revision = raw.sqlite3_column_int64(_statement, 4),
-            Mistyped = Mistyped(),
+            At = Column(1, types), Kind = Column(2, types), Fixture = Column(3, types), Client = Column(5, types), Tag = Column(6, types),
+            Body = Column(7, types), Hash = Column(8, types),
+            HasFixture = types[3] != raw.SQLITE_NULL, HasRevision = types[4] != raw.SQLITE_NULL, HasClient = types[5] != raw.SQLITE_NULL, HasTag = types[6] != raw.SQLITE_NULL,
+            Revision = types[4] == raw.SQLITE_INTEGER ? raw.sqlite3_column_int64(_statement, 4) : 0,
+            Mistyped = Mistyped(types),
         };
         return true;
     }
@@ -65,18 +75,16 @@ internal sealed class EntryScan : IDisposable
 
     public void Dispose() => _statement.Dispose();
 
-    private bool Has(int column) => raw.sqlite3_column_type(_statement, column) != raw.SQLITE_NULL;
-
     /// <summary>A number in place of a text is not made one: it is mistyped, and empty here.</summary>
-    private ReadOnlySpan<byte> Column(int column) =>
-        raw.sqlite3_column_type(_statement, column) is raw.SQLITE_TEXT or raw.SQLITE_BLOB ? raw.sqlite3_column_blob(_statement, column) : default;
+    private ReadOnlySpan<byte> Column(int column, ReadOnlySpan<int> types) =>
+        types[column] is raw.SQLITE_TEXT or raw.SQLITE_BLOB ? raw.sqlite3_column_blob(_statement, column) : default;
 
     /// <summary>A broken page may hold what the table does not allow: the first such column.</summary>
-    private string? Mistyped()
+    private string? Mistyped(ReadOnlySpan<int> types)
     {
-        for (var i = 1; i < 9; i++)
+        for (var i = 1; i <= LastColumn; i++)
         {
-            var type = raw.sqlite3_column_type(_statement, i);
+            var type = types[i];
             var right = i switch
             {
                 4 => type is raw.SQLITE_INTEGER or raw.SQLITE_NULL,

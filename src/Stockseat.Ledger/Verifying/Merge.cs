@@ -43,6 +43,8 @@ internal sealed class Merge(SealJudge seals, Action<long, long>? progress, long 
 
     private void Add(WalkResult next)
     {
+        // A search down a broken page may find a row that the search up did not.
+        Broken |= next.Before != Math.Max(0, All.LastSerial);
         All.Entries += next.Entries;
         All.Standing += next.Standing;
         All.RefusedPushes += next.RefusedPushes;

@@ -7,6 +7,9 @@ internal sealed class WalkResult
 {
     public long Entries { get; set; }
 
+    /// <summary>The entry that stood before it, as the walk found it.</summary>
+    public long Before { get; init; }
+
     public long LastSerial { get; set; }
 
     public byte[] LastHash { get; set; } = ChainHash.Start;
