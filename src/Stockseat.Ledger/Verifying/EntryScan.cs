@@ -76,11 +76,11 @@ internal sealed class EntryScan : IDisposable
     public void Dispose() => _statement.Dispose();
 
     /// <summary>A number in place of a text is not made one: it is mistyped, and empty here.</summary>
-    private ReadOnlySpan<byte> Column(int column, ReadOnlySpan<int> types) =>
+    private ReadOnlySpan<byte> Column(int column, scoped ReadOnlySpan<int> types) =>
         types[column] is raw.SQLITE_TEXT or raw.SQLITE_BLOB ? raw.sqlite3_column_blob(_statement, column) : default;
 
     /// <summary>A broken page may hold what the table does not allow: the first such column.</summary>
-    private string? Mistyped(ReadOnlySpan<int> types)
+    private string? Mistyped(scoped ReadOnlySpan<int> types)
     {
         for (var i = 1; i <= LastColumn; i++)
         {
