@@ -11,9 +11,9 @@ public sealed class FlippedByteTests(ITestOutputHelper output)
     /// <summary>Fields of the file's header that say nothing about an entry: counters of changes, sizes of caches, who wrote last, and what is reserved.</summary>
     private static readonly (int From, int To, string What)[] Unchecked =
     [
-        (18, 18, "which version of SQLite may write, which a start refuses loudly"), (21, 23, "payload fractions, which are fixed and not used"), (24, 27, "the counter of changes"), (28, 31, "the size in pages, when that counter is not its like"),
-        (40, 43, "the counter of changes of tables"), (44, 44, "the format of tables, in whose first byte only the sign is looked at"), (48, 51, "the size of the cache"), (60, 63, "the version of the tables"), (64, 67, "the mode of a vacuum"),
-        (72, 91, "reserved"), (92, 95, "the like of the counter"), (96, 99, "the version of SQLite that wrote last"),
+        (18, 18, "which version of SQLite may write, which a start refuses loudly"), (24, 27, "the counter of changes"),
+        (40, 43, "the counter of changes of tables"), (44, 46, "the format of tables, of which SQLite looks at the last byte and the sign"), (48, 51, "the size of the cache"),
+        (56, 58, "the encoding of texts, of which SQLite looks at the last byte"), (72, 91, "reserved"), (92, 95, "the like of the counter"), (96, 99, "the version of SQLite that wrote last"),
     ];
 
     private static bool Long => Environment.GetEnvironmentVariable("STOCKSEAT_LONG") == "1";
@@ -54,7 +54,7 @@ public sealed class FlippedByteTests(ITestOutputHelper output)
 
         output.WriteLine($"{found} found, {harmless} without meaning; of the header: {string.Join("; ", header)}");
         Assert.True(missed.Count == 0, $"these bytes mean something, were flipped, and nobody noticed: {string.Join(", ", missed)}");
-        Assert.True(found > 500, $"{found} found, {harmless} without effect");
+        Assert.True(found > 300, $"{found} found, {harmless} without effect");
         Assert.True(harmless > 0);
         Assert.True(Passes(copy), "the bytes were not put back");
     }
