@@ -12,7 +12,7 @@ internal static class MeasureCommand
     private const int FewConnections = 64;
     private const int ManyConnections = 1000;
 
-    /// <summary>The parts of a run by name, in their order; the last two need the big ledger.</summary>
+    /// <summary>The parts of a run by name, in their order; the last three need the big ledger.</summary>
     private static Dictionary<string, Func<Run, string, Task>> Parts { get; } = new()
     {
         ["grpc"] = (run, _) => RateFigures.Grpc(run),
@@ -22,6 +22,7 @@ internal static class MeasureCommand
         ["postgresql"] = (run, _) => RateFigures.PostgreSql(run),
         ["big"] = RateFigures.Big,
         ["start"] = StartFigures.Measure,
+        ["verify"] = VerifyFigures.Measure,
     };
 
     private static readonly Option<int> Rounds = new("--rounds") { DefaultValueFactory = _ => 5, HelpName = "N", Description = "how many rounds, each of Stockseat and its baseline" };
@@ -31,6 +32,7 @@ internal static class MeasureCommand
     private static readonly Option<string> Ordinary = new("--ordinary") { DefaultValueFactory = _ => Repository.Program, HelpName = "PATH", Description = "the published ordinary build; the one beside this program unless stated" };
     private static readonly Option<long> Entries = new("--entries") { DefaultValueFactory = _ => UsualEntries, HelpName = "N", Description = "how many entries the big ledger has" };
     private static readonly Option<string?> Folder = new("--folder") { HelpName = "DIR", Description = "where ledgers and baselines write; a local disk; the temporary folder unless stated" };
+    private static readonly Option<string?> Big = new("--big") { HelpName = "DIR", Description = "the big ledger, made by generate with as many --entries, instead of making one; the parts that serve write into it" };
     private static readonly Option<string?> Markdown = new("--markdown") { HelpName = "FILE", Description = "writes the table to a file too" };
     private static readonly Option<string?> Only = new("--only") { HelpName = "NAME,...", Description = $"measures only these: {string.Join(", ", Parts.Keys)}" };
 
@@ -38,7 +40,7 @@ internal static class MeasureCommand
     {
         var root = new RootCommand("Measures Stockseat against baselines in one run: Stockseat, baseline, Stockseat, baseline, ...; medians.")
         {
-            Rounds, Seconds, Program, Native, Ordinary, Entries, Folder, Markdown, Only,
+            Rounds, Seconds, Program, Native, Ordinary, Entries, Big, Folder, Markdown, Only,
         };
         root.SetAction(Measure);
         return root;
@@ -63,7 +65,7 @@ internal static class MeasureCommand
 
         using var place = new Workplace(parsed.GetValue(Folder));
         var run = new Run(plan, place, new(), token);
-        var big = names.Any(n => n is "big" or "start") ? await place.BigLedger(plan.Entries, token) : "";
+        var big = parsed.GetValue(Big) ?? (names.Any(n => n is "big" or "start" or "verify") ? await place.BigLedger(plan.Entries, token) : "");
         foreach (var name in names)
         {
             await Console.Error.WriteLineAsync(name);

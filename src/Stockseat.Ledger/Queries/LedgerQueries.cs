@@ -22,6 +22,15 @@ public static class LedgerQueries
     public static EntryRow? Find(SqliteConnection connection, long serial) =>
         Read(connection, $"{Columns} WHERE serial = $serial", ("$serial", serial)).FirstOrDefault();
 
+    /// <summary>The hash stored with an entry; null when there is no such entry.</summary>
+    internal static byte[]? HashOf(SqliteConnection connection, long serial)
+    {
+        using var command = connection.CreateCommand();
+        command.CommandText = "SELECT hash FROM entry WHERE serial = $serial";
+        command.Parameters.AddWithValue("$serial", serial);
+        return command.ExecuteScalar() as byte[];
+    }
+
     /// <summary>How many serials one filtered read looks at: a longer one would keep the log from being copied into the database.</summary>
     public const int LongestScan = 100_000;
 
@@ -75,7 +84,7 @@ public static class LedgerQueries
     internal const string RefusedPushes =
         "kind = 'refusal' AND instr(body, '\"asked\":\"measured\"') > 0 AND instr(body, '\"asked\":\"measured\",\"reason\":\"not-permitted\"') = 0";
 
-    private const string InStanding = "kind NOT IN ('answer', 'refusal')";
+    internal const string InStanding = "kind NOT IN ('answer', 'refusal')";
 
     /// <summary>The newest refused push of a fixture above a serial.</summary>
     internal static List<EntryRow> RefusedPush(SqliteConnection connection, string fixture, long above) => Read(

@@ -1,223 +1,217 @@
-using System.Globalization;
-using System.Text;
-using System.Text.Json;
+using System.Runtime.ExceptionServices;
 using Microsoft.Data.Sqlite;
-using Stockseat.Answers.Records;
-using Stockseat.Ledger.Chain;
-using Stockseat.Ledger.Queries;
+using Stockseat.Ledger.Writing;
 
 namespace Stockseat.Ledger.Verifying;
 
-/// <summary>One thing that is wrong, with its place.</summary>
-/// <param name="Serial">The entry where it shows.</param>
-/// <param name="Kind">What: gap, edited, columns, body, start.</param>
-/// <param name="Text">In words.</param>
-public sealed record LedgerFault(long Serial, string Kind, string Text);
-
-/// <summary>What a verification found.</summary>
-/// <param name="Entries">How many entries were read.</param>
-/// <param name="Ledger">The ledger's id.</param>
-/// <param name="HeadSerial">The last serial.</param>
-/// <param name="HeadHash">The last hash, in lower-case hexadecimal.</param>
-/// <param name="Faults">All faults, in order; at most <see cref="LedgerVerifier.MostFaults"/>.</param>
-/// <param name="Findings">What is worth knowing and is no fault.</param>
-/// <param name="Unreadable">An entry of a version that this program does not know; null when there is none.</param>
-public sealed record Verification(
-    long Entries, string? Ledger, long HeadSerial, string HeadHash, IReadOnlyList<LedgerFault> Faults, IReadOnlyList<string> Findings, string? Unreadable)
-{
-    /// <summary>Whether the ledger is whole.</summary>
-    public bool Whole => Faults.Count == 0 && Unreadable is null;
-
-    /// <summary>0 whole, 1 not whole, 2 could not be checked.</summary>
-    public int ExitCode => Faults.Count > 0 ? 1 : Unreadable is null ? 0 : 2;
-}
-
-/// <summary>Walks the chain. Hashes are compared before bodies are read: an edited body is a fault, never an unreadable version.</summary>
+/// <summary>Verifies a ledger: its chain, its seals, its indexes, and the anchors that it is held against. The same ledger gives the same result, however many ranges are read at once.</summary>
 public sealed class LedgerVerifier
 {
-    /// <summary>How many faults are listed; the rest is counted in the last one.</summary>
+    /// <summary>How many faults are listed; the last one tells how many there are beyond.</summary>
     public const int MostFaults = 1000;
 
-    // Short reads, so that no checkpoint waits for a verifier.
-    private const int Piece = 2000;
+    // How many rows are read at once when it goes row by row from the first.
+    private const long OneGo = 2000;
 
     private const int Corrupt = 11;
     private const int NotADatabase = 26;
 
-    private readonly List<LedgerFault> _faults = [];
-    private long _entries;
-    private long _serial;
-    private byte[] _hash = ChainHash.Start;
-    private string? _ledger;
-    private string? _unreadable;
+    private readonly Func<SqliteConnection> _open;
+    private readonly SqliteConnection _connection;
+    private readonly VerifyOptions _options;
+    private readonly CancellationToken _token;
+    private readonly KeyRing _ring;
 
-    private LedgerVerifier()
+    private LedgerVerifier(Func<SqliteConnection> open, SqliteConnection connection, VerifyOptions options, CancellationToken token)
     {
+        (_open, _connection, _options, _token) = (open, connection, options, token);
+        _ring = new(options.Keys);
     }
 
-    /// <summary>Verifies a whole ledger.</summary>
+    /// <summary>Verifies the ledger in a folder, running or stopped.</summary>
+    /// <param name="folder">The data folder.</param>
+    /// <param name="options">What it is held against.</param>
+    /// <param name="token">Stops it soon.</param>
+    public static Verification Verify(string folder, VerifyOptions options, CancellationToken token)
+    {
+        using var connection = LedgerFile.OpenReader(folder);
+        return new LedgerVerifier(() => LedgerFile.OpenReader(folder), connection, options, token).Run();
+    }
+
+    /// <summary>Verifies over one connection, without anchors.</summary>
     /// <param name="connection">The ledger, opened for reading.</param>
-    /// <param name="token">Stops it between two pieces.</param>
-    public static Verification Verify(SqliteConnection connection, CancellationToken token)
+    /// <param name="token">Stops it soon.</param>
+    public static Verification Verify(SqliteConnection connection, CancellationToken token) =>
+        new LedgerVerifier(() => connection, connection, new() { Ranges = 1 }, token).Run();
+
+    /// <summary>Whether an exception says that the file is broken.</summary>
+    internal static bool IsDamage(Exception e) =>
+        e is SqliteException { SqliteErrorCode: Corrupt or NotADatabase } or InvalidOperationException or InvalidCastException or OverflowException or InvalidDataException;
+
+    private Verification Run()
     {
-        var verifier = new LedgerVerifier();
-        // Below 1 too: a row that nobody wrote could hide there.
-        var after = long.MinValue;
-        var piece = Piece;
-        Exception? damage = null;
-        while (true)
+        _token.ThrowIfCancellationRequested();
+        var (extra, pages) = (new FaultList(), new FaultList());
+        var checking = _options.Pages ? Task.Run(() => CheckPages(pages), _token) : Task.CompletedTask; // beside the walk
+        var indexes = LedgerIndexes.CheckTables(_connection, extra);
+        var ends = Ends();
+        var seals = new SealJudge(_options, _ring);
+        var merge = new Merge(seals, _options.Progress, Total(ends));
+        if (ends is not var (first, head) || !InRanges(merge, first, head, indexes))
         {
-            token.ThrowIfCancellationRequested();
-            try
-            {
-                var rows = LedgerQueries.After(connection, after, piece);
-                if (rows.Count == 0)
-                {
-                    break;
-                }
-
-                rows.ForEach(verifier.Check);
-                if (rows[^1].Serial <= after)
-                {
-                    damage = new InvalidDataException("its rows are not in order"); // else it would walk in a circle
-                    break;
-                }
-
-                after = rows[^1].Serial;
-            }
-            catch (Exception e) when (Damaged(e))
-            {
-                damage = e;
-                if (piece == 1)
-                {
-                    break;
-                }
-
-                piece = 1; // again, one by one, up to the place
-            }
+            // One walk from the first row finds the place, whatever a search over a broken page would have shown.
+            seals = new(_options, _ring);
+            merge = new(seals, _options.Progress, Total(ends));
+            InOneGo(merge, ends?.Head ?? long.MaxValue, indexes);
         }
 
-        // Also when one by one it could be passed by: a broken page may show other rows to another search.
-        if (damage is not null)
+        var faults = merge.Faults();
+        var findings = new List<string>();
+        var all = merge.All;
+        if (all.Damage is { } damage)
         {
-            verifier.Fault(verifier._serial + 1, "damaged", $"the file can't be read after entry {verifier._serial}: {damage.Message}");
+            faults.Add(all.LastSerial + 1, FaultKinds.Damaged, $"the file can't be read after entry {all.LastSerial}: {damage}; what comes after was not looked at");
+        }
+        else if (indexes)
+        {
+            LedgerIndexes.CheckCounts(_connection, all.LastSerial, all.Standing, all.RefusedPushes, extra, _token);
         }
 
-        return verifier.Result();
+        if (all.Entries == 0)
+        {
+            faults.Add(0, FaultKinds.Start, "the ledger has no entry; even the first start of the service writes one");
+        }
+
+        seals.End(all.LastSerial, extra, findings);
+        var unusable = Anchors(all, extra, findings);
+        checking.GetAwaiter().GetResult();
+        faults.Add(extra);
+        faults.Add(pages);
+        return new(all.Entries, all.Ledger, all.LastSerial, Convert.ToHexStringLower(all.LastHash), faults.InOrder(), findings, all.Unreadable ?? unusable)
+        {
+            Seals = seals.Found,
+        };
     }
 
-    /// <summary>The file is broken, or a column holds what no writer wrote: NULL, another type, a number too large.</summary>
-    private static bool Damaged(Exception e) =>
-        e is SqliteException { SqliteErrorCode: Corrupt or NotADatabase } or InvalidOperationException or InvalidCastException or OverflowException;
-
-    private Verification Result()
+    private void CheckPages(FaultList faults)
     {
-        if (_entries == 0)
-        {
-            _faults.Add(new(0, "start", "the ledger has no entry; even the first start of the service writes one"));
-        }
-
-        string[] findings =
-        [
-            "unsealed: no seal is in this ledger; without one, whoever can write the file can forge all of it",
-            "no anchor was given: a cut tail or an old copy put back passes unseen",
-        ];
-        return new(_entries, _ledger, _serial, Convert.ToHexStringLower(_hash), _faults, findings, _unreadable);
+        using var connection = _open();
+        PageCheck.Run(connection, faults, _token);
     }
 
-    private void Check(EntryRow row)
-    {
-        _entries++;
-        if (row.Serial < 1)
-        {
-            Fault(row.Serial, "start", $"entry {row.Serial} lies before the first, which is 1");
-            return;
-        }
+    private static long Total((long First, long Head)? ends) => ends is var (first, head) && first > 0 ? head - first + 1 : ends?.Head ?? 0;
 
-        if (row.Serial != _serial + 1)
-        {
-            Fault(row.Serial, "gap", row.Serial - _serial == 2
-                ? $"entry {_serial + 1} is missing"
-                : $"entries {_serial + 1} to {row.Serial - 1} are missing");
-        }
-
-        var body = Encoding.UTF8.GetBytes(row.Body);
-        if (row.Hash.AsSpan().SequenceEqual(ChainHash.Of(_hash, body)))
-        {
-            CheckBody(row, body);
-        }
-        else if (row.Serial == _serial + 1)
-        {
-            Fault(row.Serial, "edited", $"entry {row.Serial} does not follow from entry {_serial}: its body or its hash, or the hash before it, was changed");
-        }
-
-        _serial = row.Serial;
-        _hash = row.Hash.Length == ChainHash.Size ? row.Hash : ChainHash.Start;
-    }
-
-    private void CheckBody(EntryRow row, byte[] body)
+    /// <summary>The first and the last serial, which is fixed before the walk: what a running service adds meanwhile is not looked at. Null: no rows, or no way to tell.</summary>
+    private (long First, long Head)? Ends()
     {
         try
         {
-            using var json = JsonDocument.Parse(body);
-            var root = json.RootElement;
-            var version = root.GetProperty("v").GetInt32();
-            if (version != EntryBody.CurrentVersion)
-            {
-                _unreadable ??= $"entry {row.Serial} has version {version}; this program knows {EntryBody.CurrentVersion}: verify it with the program that wrote it";
-                return;
-            }
+            using var command = _connection.CreateCommand();
+            command.CommandText = "SELECT (SELECT min(serial) FROM entry), (SELECT max(serial) FROM entry)";
+            using var reader = command.ExecuteReader();
+            return reader.Read() && !reader.IsDBNull(0) && !reader.IsDBNull(1) ? (reader.GetInt64(0), reader.GetInt64(1)) : null;
+        }
+        catch (Exception e) when (IsDamage(e))
+        {
+            return null;
+        }
+    }
 
-            Compare(row, root);
-            if (row.Serial == 1)
+    /// <summary>Reads several ranges at once; false when rows are missing or the file is broken.</summary>
+    private bool InRanges(Merge merge, long first, long head, bool indexes)
+    {
+        var pieces = new Pieces(_connection, first, head, _options.Piece);
+        var broken = 0;
+        void Range()
+        {
+            // A connection of its own: the first one deals out the pieces.
+            var connection = _open();
+            try
             {
-                _ledger = root.TryGetProperty("ledger", out var id) ? id.GetString() : null;
-                if (_ledger is null)
+                using var walk = new ChainWalk(connection, _ring, head, indexes);
+                while (Volatile.Read(ref broken) == 0 && !merge.Broken && pieces.Next() is var (number, from, to))
                 {
-                    Fault(1, "start", "the first entry carries no ledger id");
+                    _token.ThrowIfCancellationRequested();
+                    walk.Place(from);
+                    merge.Take(number, walk.Read(from, to, long.MaxValue));
+                }
+            }
+            catch (Exception e) when (IsDamage(e))
+            {
+                Volatile.Write(ref broken, 1);
+            }
+            finally
+            {
+                if (connection != _connection)
+                {
+                    connection.Dispose();
                 }
             }
         }
-        catch (Exception e) when (e is JsonException or KeyNotFoundException or InvalidOperationException or FormatException)
+
+        Together(Range);
+        return broken == 0 && !merge.Broken && merge.All.LastSerial == head;
+    }
+
+    private void Together(Action range)
+    {
+        try
         {
-            Fault(row.Serial, "body", $"entry {row.Serial} has a body that can't be read: {e.Message}");
+            Parallel.For(0, _options.Ranges, new ParallelOptions { MaxDegreeOfParallelism = _options.Ranges }, _ => range());
+        }
+        catch (AggregateException e)
+        {
+            ExceptionDispatchInfo.Throw(e.InnerExceptions[0]);
         }
     }
 
-    private void Compare(EntryRow row, JsonElement body)
+    private void InOneGo(Merge merge, long head, bool indexes)
     {
-        var differs = new List<string>();
-        void Column(string name, string? column)
+        using var walk = new ChainWalk(_connection, _ring, head, indexes);
+        var from = long.MinValue;
+        for (long number = 0; ; number++)
         {
-            var value = body.TryGetProperty(name, out var v) ? v.ToString() : null;
-            if (value != column)
+            _token.ThrowIfCancellationRequested();
+            // The length of a read is fixed here: what a broken page shows must not hang on an option.
+            var result = walk.Read(from, long.MaxValue, OneGo);
+            var last = result.LastSerial;
+            var end = result.Damage is not null || result.Entries < OneGo || last >= head;
+            if (end && head != long.MaxValue && last != head)
             {
-                differs.Add($"{name} is '{column}' in the column and '{value}' in the body");
+                result.Damage ??= $"by one search its last entry is {last}, by another {head}";
+            }
+
+            merge.Take(number, result);
+            if (end)
+            {
+                return;
+            }
+
+            from = last + 1;
+        }
+    }
+
+    /// <summary>Judges the anchors; why one can't be used, or null.</summary>
+    private string? Anchors(WalkResult all, FaultList faults, List<string> findings)
+    {
+        string? unusable = null;
+        foreach (var anchor in _options.Anchors)
+        {
+            try
+            {
+                unusable ??= AnchorJudge.Judge(anchor, _connection, all.Ledger, all.LastSerial, _ring, faults, findings);
+            }
+            catch (Exception e) when (IsDamage(e))
+            {
+                faults.Add(anchor.Serial, FaultKinds.Damaged, $"the entry {anchor.Serial} of an anchor can't be read: {e.Message}");
             }
         }
 
-        Column("serial", row.Serial.ToString(CultureInfo.InvariantCulture));
-        Column("at", row.At);
-        Column("kind", row.Kind);
-        Column("fixture", row.Fixture);
-        Column("revision", row.Revision?.ToString(CultureInfo.InvariantCulture));
-        Column("client", row.Client);
-        Column("tag", row.Tag);
-        if (differs.Count > 0)
+        if (_options.Anchors.Count == 0)
         {
-            Fault(row.Serial, "columns", $"entry {row.Serial}: {string.Join("; ", differs)}");
+            findings.Add("no anchor was given: a cut tail or an old copy put back passes unseen");
         }
-    }
 
-    private void Fault(long serial, string kind, string text)
-    {
-        if (_faults.Count < MostFaults)
-        {
-            _faults.Add(new(serial, kind, text));
-        }
-        else
-        {
-            _faults[^1] = new(serial, "more", $"and more faults, up to entry {serial}");
-        }
+        return unusable;
     }
 }

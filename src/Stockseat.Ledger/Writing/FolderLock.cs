@@ -23,6 +23,25 @@ public sealed class FolderLock : IDisposable
         }
     }
 
+    /// <summary>Whether a service may be at work in a folder: it holds the lock, or this user can't tell.</summary>
+    public static bool IsTaken(string folder)
+    {
+        try
+        {
+            var path = Path.Combine(folder, "service.lock");
+            if (File.Exists(path))
+            {
+                using var look = new FileStream(path, FileMode.Open, FileAccess.Read, FileShare.Read);
+            }
+
+            return false;
+        }
+        catch (Exception e) when (e is IOException or UnauthorizedAccessException)
+        {
+            return true;
+        }
+    }
+
     /// <summary>Gives the lock back.</summary>
     public void Dispose() => _file.Dispose();
 }

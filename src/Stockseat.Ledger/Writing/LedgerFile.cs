@@ -19,7 +19,7 @@ public static class LedgerFile
     /// <summary>Below it, two connections that write and checkpoint could damage the file.</summary>
     public static readonly Version LeastSqlite = new(3, 51, 3);
 
-    private const string Schema = $"""
+    internal const string Schema = $"""
         CREATE TABLE entry (
           serial INTEGER PRIMARY KEY, at TEXT NOT NULL, kind TEXT NOT NULL, fixture TEXT, revision INTEGER,
           client TEXT, tag TEXT, body TEXT NOT NULL, hash BLOB NOT NULL) STRICT;

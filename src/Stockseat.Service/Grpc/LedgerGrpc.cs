@@ -101,24 +101,8 @@ internal sealed class LedgerGrpc(Settings settings, ClientTable clients, LedgerW
     public override async Task<VerifyResponse> Verify(VerifyRequest request, ServerCallContext context)
     {
         clients.With(context, Roles.Review, "checking the ledger");
-        var v = await Task.Run(
-            () =>
-            {
-                using var connection = LedgerFile.OpenReader(settings.Data);
-                return LedgerVerifier.Verify(connection, context.CancellationToken);
-            },
-            context.CancellationToken);
-        var response = new VerifyResponse
-        {
-            Whole = v.Whole,
-            Entries = v.Entries,
-            Ledger = v.Ledger ?? "",
-            HeadSerial = v.HeadSerial,
-            HeadHash = v.HeadHash,
-            Unreadable = v.Unreadable ?? "",
-        };
-        response.Faults.AddRange(v.Faults.Select(f => new Fault { Serial = f.Serial, Kind = f.Kind, Text = f.Text }));
-        response.Findings.AddRange(v.Findings);
-        return response;
+        var options = VerifyWords.Options(request);
+        var v = await Task.Run(() => LedgerVerifier.Verify(settings.Data, options, context.CancellationToken), context.CancellationToken);
+        return VerifyWords.Response(v);
     }
 }

@@ -1,10 +1,8 @@
 using System.CommandLine;
-using System.Text.Json.Nodes;
 using Microsoft.Data.Sqlite;
 using Stockseat.Cli.Client;
 using Stockseat.Cli.Output;
 using Stockseat.Ledger.Queries;
-using Stockseat.Ledger.Verifying;
 using Stockseat.Ledger.Writing;
 using Stockseat.V1;
 
@@ -14,7 +12,7 @@ internal static class LedgerCommands
 {
     private const int Piece = 1000;
 
-    public static Command Make() => new("ledger", "reads and checks the ledger, of a running service or where it lies") { Tail(), List(), Verify(), AnchorCommand.Make() };
+    public static Command Make() => new("ledger", "reads and checks the ledger, of a running service or where it lies") { Tail(), List(), LedgerVerifyCommand.Make(), AnchorCommand.Make() };
 
     internal static Option<string?> DataOption() => Common.Data("the data folder to read where it lies, running or stopped; without it the service is asked");
 
@@ -147,66 +145,5 @@ internal static class LedgerCommands
             Console.Error.WriteLine(Plain.Text($"the ledger could not be read: {e.Message}"));
             return ExitCodes.Failed;
         }
-    }
-
-    private static Command Verify()
-    {
-        var (data, server, json) = (DataOption(), Common.Server(), Common.Json());
-        var command = new Command("verify", "walks the whole chain: 0 whole, 1 not whole, 2 could not be checked") { data, server, json };
-        command.SetAction(async (parsed, token) =>
-        {
-            var asJson = parsed.GetValue(json);
-            return parsed.GetValue(data) is { } folder
-                ? Open(folder, connection => Print(LedgerVerifier.Verify(connection, token), asJson))
-                : await ServiceClient.Run(parsed.GetValue(server)!, async client =>
-                    Print(Of(await ServiceClient.CallLong(t => client.Ledger.VerifyAsync(new(), cancellationToken: t))), asJson));
-        });
-        return command;
-    }
-
-    private static Verification Of(VerifyResponse r) => new(
-        r.Entries, r.Ledger, r.HeadSerial, r.HeadHash, [.. r.Faults.Select(f => new LedgerFault(f.Serial, f.Kind, f.Text))], [.. r.Findings],
-        r.Unreadable.Length == 0 ? null : r.Unreadable);
-
-    private static int Print(Verification v, bool json)
-    {
-        if (json)
-        {
-            Json.Line(new JsonObject
-            {
-                ["whole"] = v.Whole,
-                ["entries"] = v.Entries,
-                ["ledger"] = v.Ledger,
-                ["headSerial"] = v.HeadSerial,
-                ["headHash"] = v.HeadHash,
-                ["faults"] = Json.Array(v.Faults, f => new JsonObject { ["serial"] = f.Serial, ["kind"] = f.Kind, ["text"] = f.Text }),
-                ["findings"] = Json.Array(v.Findings, f => JsonValue.Create(f)!),
-                ["unreadable"] = v.Unreadable,
-            });
-            return v.ExitCode;
-        }
-
-        foreach (var fault in v.Faults)
-        {
-            Plain.Line($"fault at entry {fault.Serial}: {fault.Kind}: {fault.Text}");
-        }
-
-        if (v.Unreadable is { } unreadable)
-        {
-            Plain.Line($"could not be checked: {unreadable}");
-        }
-
-        Plain.Line(v.ExitCode switch
-        {
-            0 => $"whole: {v.Entries} entries of ledger {v.Ledger}, head {v.HeadSerial} {v.HeadHash}",
-            1 => $"not whole: {v.Faults.Count} fault{(v.Faults.Count == 1 ? "" : "s")} in {v.Entries} entries",
-            _ => $"could not be checked: {v.Entries} entries",
-        });
-        foreach (var finding in v.Findings)
-        {
-            Plain.Line($"finding: {finding}");
-        }
-
-        return v.ExitCode;
     }
 }

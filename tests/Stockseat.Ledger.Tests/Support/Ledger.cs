@@ -65,6 +65,12 @@ internal sealed class Ledger : IDisposable
     public async Task End()
     {
         Assert.Null((await Soon(Writer.Append(_ => [new ServiceStoppedBody()]))).Refusal);
+        await Close();
+    }
+
+    /// <summary>Ends the writer without an entry.</summary>
+    public async Task Close()
+    {
         Assert.Null(await Soon(Writer.Stop()));
         Writer.Dispose();
         Writer = null!;
@@ -116,11 +122,7 @@ internal sealed class Ledger : IDisposable
         return LedgerQueries.After(reader, 0, int.MaxValue);
     }
 
-    public Verification Verify()
-    {
-        using var reader = LedgerFile.OpenReader(Folder);
-        return LedgerVerifier.Verify(reader, CancellationToken.None);
-    }
+    public Verification Verify(VerifyOptions? options = null) => LedgerVerifier.Verify(Folder, options ?? new(), CancellationToken.None);
 
     /// <summary>Another connection, as somebody with a database tool has it.</summary>
     public SqliteConnection Other()

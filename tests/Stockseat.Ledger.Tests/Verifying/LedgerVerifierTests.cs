@@ -37,12 +37,12 @@ public sealed class LedgerVerifierTests
     [InlineData("UPDATE entry SET client = 'x' WHERE serial = 3", 3, "columns")]
     [InlineData("UPDATE entry SET tag = '8' WHERE serial = 3", 3, "columns")]
     [InlineData("UPDATE entry SET tag = tag || char(0) || 'x' WHERE serial = 3", 3, "columns")]
-    [InlineData("UPDATE entry SET revision = 9000000000 WHERE serial = 3", 3, "damaged")]
+    [InlineData("UPDATE entry SET revision = 9000000000 WHERE serial = 3", 3, "columns")]
     [InlineData("DELETE FROM entry WHERE serial = 3", 4, "gap")]
     [InlineData("DELETE FROM entry WHERE serial IN (3, 4)", 5, "gap")]
     [InlineData("DELETE FROM entry WHERE serial = 1", 2, "gap")]
-    [InlineData("UPDATE entry SET serial = 100 WHERE serial = 3; UPDATE entry SET serial = 3 WHERE serial = 4; UPDATE entry SET serial = 4 WHERE serial = 100", 3, "edited")]
-    [InlineData("INSERT INTO entry SELECT 7, at, kind, fixture, revision, client, tag, body, hash FROM entry WHERE serial = 6", 7, "edited")]
+    [InlineData("UPDATE entry SET serial = 100 WHERE serial = 3; UPDATE entry SET serial = 3 WHERE serial = 4; UPDATE entry SET serial = 4 WHERE serial = 100", 3, "reordered")]
+    [InlineData("INSERT INTO entry SELECT 7, at, kind, fixture, revision, client, tag, body, hash FROM entry WHERE serial = 6", 7, "doubled")]
     [InlineData("INSERT INTO entry SELECT 0, at, kind, fixture, revision, client, tag, body, hash FROM entry WHERE serial = 6", 0, "start")]
     [InlineData("INSERT INTO entry SELECT -5, at, kind, fixture, revision, client, tag, body, hash FROM entry WHERE serial = 6", -5, "start")]
     [InlineData("DELETE FROM entry", 0, "start")]
@@ -126,69 +126,6 @@ public sealed class LedgerVerifierTests
         using var reader = LedgerFile.OpenReader(ledger.Folder);
 
         Assert.Throws<OperationCanceledException>(() => LedgerVerifier.Verify(reader, new(canceled: true)));
-    }
-
-    [Fact]
-    public async Task A_flipped_byte_is_found_or_touches_no_entry()
-    {
-        using var ledger = await Stopped();
-        var (whole, rows) = (File.ReadAllBytes(ledger.File), Bytes(ledger.Folder));
-        var folder = Directory.CreateDirectory(Path.Combine(ledger.Folder, "flipped")).FullName;
-        var (found, harmless) = (0, 0);
-        using var file = new FileStream(Path.Combine(folder, LedgerFile.Name), FileMode.Create, FileAccess.ReadWrite, FileShare.ReadWrite);
-        // The two page headers whole, of the rest every 23rd byte: all of them take minutes.
-        for (var at = 0; at < whole.Length; at += at is < 110 or >= 4096 and < 4120 ? 1 : 23)
-        {
-            var copy = (byte[])whole.Clone();
-            copy[at] ^= 0xFF;
-            file.Position = 0;
-            file.Write(copy);
-            file.Flush();
-            if (Passes(folder))
-            {
-                Assert.True(rows.SequenceEqual(Bytes(folder)), $"byte {at} was flipped, an entry changed, and nobody noticed");
-                harmless++;
-            }
-            else
-            {
-                found++;
-            }
-        }
-
-        Assert.True(found > 50, $"{found} found, {harmless} without effect");
-        Assert.True(harmless > 0);
-    }
-
-    private static bool Passes(string folder)
-    {
-        try
-        {
-            using var reader = LedgerFile.OpenReader(folder);
-            return LedgerVerifier.Verify(reader, CancellationToken.None).Whole;
-        }
-        catch (Exception e) when (e is SqliteException or InvalidDataException or NotSupportedException)
-        {
-            return false; // it can't even be opened as a ledger
-        }
-    }
-
-    /// <summary>Every column of every entry, as bytes.</summary>
-    private static List<string> Bytes(string folder)
-    {
-        using var reader = LedgerFile.OpenReader(folder);
-        using var command = reader.CreateCommand();
-        command.CommandText = """
-            SELECT serial || '/' || hex(at) || '/' || hex(kind) || '/' || ifnull(hex(fixture), '-') || '/' || ifnull(revision, '-') || '/' || ifnull(hex(client), '-')
-              || '/' || ifnull(hex(tag), '-') || '/' || hex(body) || '/' || hex(hash) FROM entry ORDER BY serial
-            """;
-        using var rows = command.ExecuteReader();
-        var all = new List<string>();
-        while (rows.Read())
-        {
-            all.Add(rows.GetString(0));
-        }
-
-        return all;
     }
 
     private static async Task<Support.Ledger> Stopped()

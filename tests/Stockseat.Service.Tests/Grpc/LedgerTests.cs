@@ -83,6 +83,21 @@ public sealed class LedgerTests : GrpcCase
     }
 
     [Fact]
+    public async Task A_ledger_is_held_against_anchors_and_required_seals()
+    {
+        await Fill();
+        var plain = await Ledger.VerifyAsync(new());
+        var anchor = $"stockseat seal 1\nledger {plain.Ledger}\nserial {plain.HeadSerial}\nhash {plain.HeadHash}\nat 2026-11-25T08:00:00.000000Z\n";
+
+        Assert.True((await Ledger.VerifyAsync(new() { Anchors = { anchor } })).Whole);
+        Assert.Equal("cut", Assert.Single((await Ledger.VerifyAsync(new() { Anchors = { anchor.Replace($"serial {plain.HeadSerial}", "serial 1000", StringComparison.Ordinal) } })).Faults).Kind);
+        Assert.Equal("unsealed", Assert.Single((await Ledger.VerifyAsync(new() { RequireSeal = true })).Faults).Kind);
+        await Refused(Ledger.VerifyAsync(new() { Anchors = { "x" } }), StatusCode.InvalidArgument, "VALUE_MALFORMED");
+        await Refused(Ledger.VerifyAsync(new() { Keys = { "x" } }), StatusCode.InvalidArgument, "VALUE_MALFORMED");
+        await Refused(Ledger.VerifyAsync(new() { Tail = -1 }), StatusCode.InvalidArgument, "VALUE_MALFORMED");
+    }
+
+    [Fact]
     public async Task A_page_looks_at_a_bounded_stretch_and_says_where_to_go_on()
     {
         using var connection = new SqliteConnection($"Data Source={Path.Combine(Bench.Folder, "data", "ledger.db")};Pooling=False");

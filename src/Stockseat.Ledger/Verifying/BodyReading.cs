@@ -1,0 +1,136 @@
+using System.Text.Json;
+using Stockseat.Answers.Records;
+
+namespace Stockseat.Ledger.Verifying;
+
+/// <summary>Reads a body next to its columns: once over its bytes when all is well, and again in words when it is not.</summary>
+internal static class BodyReading
+{
+    private static readonly string[] Copied = ["serial", "at", "kind", "fixture", "revision", "client", "tag"];
+    private static readonly JsonDocumentOptions Strict = new() { AllowDuplicateProperties = false };
+
+    /// <summary>Whether the body is JSON of the present version, and every column its copy.</summary>
+    /// <param name="row">The row.</param>
+    /// <param name="isSeal">Whether it is a seal, by its body.</param>
+    public static bool IsPlain(in EntryBytes row, out bool isSeal)
+    {
+        isSeal = false;
+        try
+        {
+            var reader = new Utf8JsonReader(row.Body);
+            if (!reader.Read() || reader.TokenType != JsonTokenType.StartObject)
+            {
+                return false;
+            }
+
+            var (seen, version) = (0, false);
+            while (reader.Read() && reader.TokenType == JsonTokenType.PropertyName)
+            {
+                if (reader.ValueIsEscaped)
+                {
+                    return false; // no writer writes one: read it the slow way
+                }
+
+                var name = reader.ValueSpan;
+                var field = Field(name);
+                reader.Read();
+                if (field < 0)
+                {
+                    if (name.SequenceEqual("v"u8))
+                    {
+                        version = !version && reader.TokenType == JsonTokenType.Number && reader.TryGetInt32(out var v) && v == EntryBody.CurrentVersion;
+                    }
+
+                    reader.Skip();
+                    continue;
+                }
+
+                if ((seen & (1 << field)) != 0 || !Copies(ref reader, row, field))
+                {
+                    return false;
+                }
+
+                seen |= 1 << field;
+            }
+
+            isSeal = row.Kind.SequenceEqual("seal"u8);
+            return !reader.Read() && version && seen == Expected(row);
+        }
+        catch (JsonException)
+        {
+            return false;
+        }
+    }
+
+    /// <summary>The serial that a body says of itself; null when it can't be read.</summary>
+    public static long? SerialOf(ReadOnlySpan<byte> body)
+    {
+        try
+        {
+            var reader = new Utf8JsonReader(body);
+            using var json = JsonDocument.ParseValue(ref reader);
+            return json.RootElement.ValueKind == JsonValueKind.Object && json.RootElement.TryGetProperty("serial", out var s)
+                && s.ValueKind == JsonValueKind.Number && s.TryGetInt64(out var serial) ? serial : null;
+        }
+        catch (JsonException)
+        {
+            return null;
+        }
+    }
+
+    /// <summary>The body, read in full, with its version.</summary>
+    /// <exception cref="JsonException">Or one of those that <see cref="IsUnreadable"/> knows: it can't be.</exception>
+    public static JsonDocument Read(in EntryBytes row, out int version)
+    {
+        var json = JsonDocument.Parse(row.Body.ToArray(), Strict);
+        version = json.RootElement.GetProperty("v").GetInt32();
+        return json;
+    }
+
+    /// <summary>Whether an exception says that a body can't be read.</summary>
+    public static bool IsUnreadable(Exception e) => e is JsonException or KeyNotFoundException or InvalidOperationException or FormatException;
+
+    /// <summary>Which columns are no copies, in words.</summary>
+    public static List<string> Differences(in EntryBytes row, JsonElement body)
+    {
+        var differs = new List<string>();
+        foreach (var name in Copied)
+        {
+            var (value, column) = (body.TryGetProperty(name, out var v) ? v.ToString() : null, row.Text(name));
+            if (value != column)
+            {
+                differs.Add($"{name} is '{column}' in the column and '{value}' in the body");
+            }
+        }
+
+        return differs;
+    }
+
+    private static int Expected(in EntryBytes row) => 0b111 | (row.HasFixture ? 8 : 0) | (row.HasRevision ? 16 : 0) | (row.HasClient ? 32 : 0) | (row.HasTag ? 64 : 0);
+
+    private static int Field(ReadOnlySpan<byte> name) => name.Length switch
+    {
+        2 when name.SequenceEqual("at"u8) => 1,
+        3 when name.SequenceEqual("tag"u8) => 6,
+        4 when name.SequenceEqual("kind"u8) => 2,
+        6 when name.SequenceEqual("serial"u8) => 0,
+        6 when name.SequenceEqual("client"u8) => 5,
+        7 when name.SequenceEqual("fixture"u8) => 3,
+        8 when name.SequenceEqual("revision"u8) => 4,
+        _ => -1,
+    };
+
+    private static bool Copies(ref Utf8JsonReader reader, in EntryBytes row, int field) => field switch
+    {
+        0 => reader.TokenType == JsonTokenType.Number && reader.TryGetInt64(out var serial) && serial == row.Serial,
+        4 => row.HasRevision && reader.TokenType == JsonTokenType.Number && reader.TryGetInt64(out var revision) && revision == row.Revision,
+        _ => reader.TokenType == JsonTokenType.String && field switch
+        {
+            1 => reader.ValueTextEquals(row.At),
+            2 => reader.ValueTextEquals(row.Kind),
+            3 => row.HasFixture && reader.ValueTextEquals(row.Fixture),
+            5 => row.HasClient && reader.ValueTextEquals(row.Client),
+            _ => row.HasTag && reader.ValueTextEquals(row.Tag),
+        },
+    };
+}

@@ -1,0 +1,298 @@
+using System.Security.Cryptography;
+using Microsoft.Data.Sqlite;
+using Stockseat.Answers.Records;
+using Stockseat.Ledger.Chain;
+
+namespace Stockseat.Ledger.Verifying;
+
+/// <summary>
+/// Walks rows in order, from the first or from any other: what it must know of those before, it reads. Hashes are compared before
+/// bodies are read: an edited body is a fault, never an unreadable version.
+/// </summary>
+internal sealed class ChainWalk : IDisposable
+{
+    private readonly EntryScan _rows;
+    private readonly EntryScan _before;
+    private readonly IndexProbe? _indexes;
+    private readonly KeyRing _ring;
+    private readonly long _head;
+
+    private byte[] _buffer = new byte[8192];
+    private long _serial;
+    private byte[] _stored = ChainHash.Start;
+    private byte[] _computed = ChainHash.Start;
+    private byte[] _second = ChainHash.Start;
+    private WalkResult _result = new();
+
+    /// <param name="connection">The ledger.</param>
+    /// <param name="ring">Keys, shared with other walks.</param>
+    /// <param name="head">The last serial that counts.</param>
+    /// <param name="indexes">Whether there are indexes to ask.</param>
+    public ChainWalk(SqliteConnection connection, KeyRing ring, long head, bool indexes)
+    {
+        (_ring, _head) = (ring, head);
+        _rows = EntryScan.Upwards(connection);
+        _before = EntryScan.Downwards(connection);
+        _indexes = indexes ? new(connection) : null;
+    }
+
+    /// <summary>Places it before a serial, as if it had walked there.</summary>
+    public void Place(long serial)
+    {
+        (_serial, _stored, _computed, _second) = (0, ChainHash.Start, ChainHash.Start, ChainHash.Start);
+        if (serial <= 1)
+        {
+            return;
+        }
+
+        var known = 0;
+        ReadOnlySpan<byte> body = [];
+        _before.Begin(1, serial - 1, 2);
+        while (_before.Step(out var row))
+        {
+            if (known++ == 0)
+            {
+                (_serial, _stored) = (row.Serial, HashOrStart(row.Hash));
+                body = row.Body.ToArray();
+            }
+            else
+            {
+                _second = HashOrStart(row.Hash);
+            }
+        }
+
+        if (known > 0)
+        {
+            _computed = Hash(_second, body);
+        }
+    }
+
+    /// <summary>Walks on, from one serial up to another, over so many rows at most.</summary>
+    public WalkResult Read(long from, long to, long count)
+    {
+        var result = _result = new() { LastSerial = _serial, Before = _serial };
+        long? last = null;
+        try
+        {
+            _rows.Begin(from, to, count);
+            while (_rows.Step(out var row))
+            {
+                if (row.Serial > _head && (last ?? _serial) == _head)
+                {
+                    break; // written meanwhile
+                }
+
+                if (row.Serial < from || row.Serial <= last || row.Serial > _head)
+                {
+                    result.Damage = "its rows are not in order";
+                    break;
+                }
+
+                last = row.Serial;
+                Check(row);
+            }
+        }
+        catch (Exception e) when (LedgerVerifier.IsDamage(e))
+        {
+            result.Damage = e.Message;
+        }
+
+        _rows.End();
+        (result.LastSerial, result.LastHash) = (last ?? result.LastSerial, _stored);
+        return result;
+    }
+
+    public void Dispose()
+    {
+        _rows.Dispose();
+        _before.Dispose();
+        _indexes?.Dispose();
+    }
+
+    private static byte[] HashOrStart(ReadOnlySpan<byte> hash) => hash.Length == ChainHash.Size ? hash.ToArray() : ChainHash.Start;
+
+    private void Check(in EntryBytes row)
+    {
+        _result.Entries++;
+        CheckIndexes(row);
+        if (row.Serial < 1)
+        {
+            Fault(row.Serial, FaultKinds.Start, $"entry {row.Serial} lies before the first, which is 1");
+            return;
+        }
+
+        var computed = Hash(_stored, row.Body);
+        var gap = row.Serial != _serial + 1;
+        if (gap)
+        {
+            _result.Gaps = true;
+            Fault(row.Serial, FaultKinds.Gap, row.Serial - _serial == 2 ? $"entry {_serial + 1} is missing" : $"entries {_serial + 1} to {row.Serial - 1} are missing");
+        }
+
+        if (row.Hash.SequenceEqual(computed) || Excused(row))
+        {
+            CheckBody(row);
+        }
+        else if (!gap)
+        {
+            NotFollowing(row);
+        }
+
+        (_serial, _second, _stored, _computed) = (row.Serial, _stored, HashOrStart(row.Hash), computed);
+    }
+
+    /// <summary>The row before is a fault of its own; this one is at its place and follows from what stood there, or from the one before that when those two changed places.</summary>
+    private bool Excused(in EntryBytes row) =>
+        !_stored.AsSpan().SequenceEqual(_computed) && (row.Hash.SequenceEqual(Hash(_computed, row.Body)) || row.Hash.SequenceEqual(Hash(_second, row.Body)))
+        && BodyReading.SerialOf(row.Body) == row.Serial;
+
+    private byte[] Hash(ReadOnlySpan<byte> previous, ReadOnlySpan<byte> body)
+    {
+        var length = ChainHash.PrefixSize + body.Length;
+        if (_buffer.Length < length)
+        {
+            _buffer = new byte[length * 2];
+        }
+
+        ChainHash.WritePrefix(_buffer, previous);
+        body.CopyTo(_buffer.AsSpan(ChainHash.PrefixSize));
+        return SHA256.HashData(_buffer.AsSpan(0, length));
+    }
+
+    private void CheckIndexes(in EntryBytes row)
+    {
+        var stands = IndexProbe.Stands(row);
+        if (!stands && !IndexProbe.IsRefusedPush(row))
+        {
+            return;
+        }
+
+        (_result.Standing, _result.RefusedPushes) = stands ? (_result.Standing + 1, _result.RefusedPushes) : (_result.Standing, _result.RefusedPushes + 1);
+        var index = stands ? LedgerIndexes.Standing : LedgerIndexes.RefusedPush;
+        try
+        {
+            if (_indexes?.Has(row, stands) == false)
+            {
+                Fault(row.Serial, FaultKinds.Index, $"entry {row.Serial} is not in the index {index}, or under other values: a start would not know it");
+            }
+        }
+        catch (Exception e) when (LedgerVerifier.IsDamage(e))
+        {
+            Fault(row.Serial, FaultKinds.Index, $"the index {index} can't be read at entry {row.Serial}: {e.Message}");
+        }
+    }
+
+    private void CheckBody(in EntryBytes row)
+    {
+        if (row.Mistyped is { } column)
+        {
+            Fault(row.Serial, FaultKinds.Columns, $"entry {row.Serial}: {column} is stored as a type that the table does not allow");
+        }
+
+        try
+        {
+            if (!BodyReading.IsPlain(row, out var isSeal))
+            {
+                isSeal = ReadSlowly(row);
+            }
+
+            if (row.Serial == 1)
+            {
+                ReadLedger(row);
+            }
+
+            if (isSeal && BodyJson.Read(Kinds.Seal, row.Body) is SealBody seal)
+            {
+                _result.Seals.Add(_ring.See(seal, row.Serial, _stored, _computed, _serial));
+            }
+        }
+        catch (Exception e) when (BodyReading.IsUnreadable(e))
+        {
+            Fault(row.Serial, FaultKinds.Body, $"entry {row.Serial} has a body that can't be read: {e.Message}");
+        }
+    }
+
+    /// <summary>Says what is wrong; whether it is a seal nevertheless.</summary>
+    private bool ReadSlowly(in EntryBytes row)
+    {
+        using var json = BodyReading.Read(row, out var version);
+        if (version != EntryBody.CurrentVersion)
+        {
+            _result.Unreadable ??= $"entry {row.Serial} has version {version}; this program knows {EntryBody.CurrentVersion}: verify it with the program that wrote it";
+            return false;
+        }
+
+        var differs = BodyReading.Differences(row, json.RootElement);
+        if (differs.Count == 0)
+        {
+            return row.Kind.SequenceEqual("seal"u8);
+        }
+
+        if (BodyReading.SerialOf(row.Body) is { } own && own != row.Serial && Home(own, row.Body) is { Same: true })
+        {
+            Fault(row.Serial, FaultKinds.Doubled, $"entry {row.Serial} carries the body of entry {own}, which is there too");
+            return false;
+        }
+
+        Fault(row.Serial, FaultKinds.Columns, $"entry {row.Serial}: {string.Join("; ", differs)}");
+        return json.RootElement.TryGetProperty("kind", out var kind) && kind.ValueKind == System.Text.Json.JsonValueKind.String && kind.ValueEquals("seal"u8);
+    }
+
+    private void ReadLedger(in EntryBytes row)
+    {
+        using var json = BodyReading.Read(row, out _);
+        _result.Ledger = json.RootElement.TryGetProperty("ledger", out var id) ? id.GetString() : null;
+        if (_result.Ledger is null)
+        {
+            Fault(1, FaultKinds.Start, "the first entry carries no ledger id");
+        }
+    }
+
+    private void NotFollowing(in EntryBytes row)
+    {
+        var own = BodyReading.SerialOf(row.Body);
+        if (own is { } home && home != row.Serial)
+        {
+            var (same, serial) = Home(home, row.Body);
+            if (same)
+            {
+                Fault(row.Serial, FaultKinds.Doubled, $"entry {row.Serial} carries the body of entry {home}, which is there too");
+            }
+            else
+            {
+                Fault(row.Serial, FaultKinds.Reordered, serial == row.Serial
+                    ? $"entries {row.Serial} and {home} changed places"
+                    : $"entry {row.Serial} carries the body of entry {home}, which is not at its place");
+            }
+
+            return;
+        }
+
+        Fault(row.Serial, FaultKinds.Edited, $"entry {row.Serial} does not follow from entry {_serial}: its body or its hash, or the hash before it, was changed");
+    }
+
+    /// <summary>The row whose serial a body names: whether it carries the same body, and which serial its own body names.</summary>
+    private (bool Same, long? Serial) Home(long serial, ReadOnlySpan<byte> body)
+    {
+        try
+        {
+            if (serial < 1 || serial > _head)
+            {
+                return default;
+            }
+
+            _before.Begin(serial, serial, 1);
+            return _before.Step(out var row) ? (row.Body.SequenceEqual(body), BodyReading.SerialOf(row.Body)) : default;
+        }
+        catch (Exception e) when (LedgerVerifier.IsDamage(e))
+        {
+            return default; // the walk comes there too, and tells
+        }
+        finally
+        {
+            _before.End();
+        }
+    }
+
+    private void Fault(long serial, string kind, string text) => _result.Faults.Add(serial, kind, text);
+}

@@ -1,0 +1,45 @@
+namespace Stockseat.Ledger.Verifying;
+
+/// <summary>The first faults, and how many more there are.</summary>
+internal sealed class FaultList
+{
+    private readonly List<LedgerFault> _listed = [];
+    private long _more;
+    private long _last;
+
+    public bool Any => _listed.Count > 0;
+
+    public void Add(long serial, string kind, string text)
+    {
+        if (_listed.Count < LedgerVerifier.MostFaults)
+        {
+            _listed.Add(new(serial, kind, text));
+        }
+        else
+        {
+            _more++;
+            _last = Math.Max(_last, serial);
+        }
+    }
+
+    /// <summary>Adds what another one has.</summary>
+    public void Add(FaultList other)
+    {
+        other._listed.ForEach(f => Add(f.Serial, f.Kind, f.Text));
+        _more += other._more;
+        _last = Math.Max(_last, other._last);
+    }
+
+    /// <summary>All in the order of their serials, the last one telling of those that are not listed.</summary>
+    public IReadOnlyList<LedgerFault> InOrder()
+    {
+        var all = _listed.OrderBy(f => f.Serial).ToList(); // stable
+        if (_more > 0)
+        {
+            var dropped = all[^1];
+            all[^1] = new(Math.Max(_last, dropped.Serial), FaultKinds.More, $"and {_more + 1} more faults, up to entry {Math.Max(_last, dropped.Serial)}");
+        }
+
+        return all;
+    }
+}

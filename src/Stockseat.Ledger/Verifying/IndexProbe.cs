@@ -1,0 +1,63 @@
+using Microsoft.Data.Sqlite;
+using SQLitePCL;
+using Stockseat.Ledger.Queries;
+
+namespace Stockseat.Ledger.Verifying;
+
+/// <summary>Asks the partial indexes for a row, as a start does: what they leave out, a start does not know.</summary>
+internal sealed class IndexProbe : IDisposable
+{
+    private readonly sqlite3 _database;
+    private readonly sqlite3_stmt _standing;
+    private readonly sqlite3_stmt _refused;
+
+    public IndexProbe(SqliteConnection connection)
+    {
+        _database = connection.Handle!;
+        _standing = Prepare($"SELECT 1 FROM entry INDEXED BY {LedgerIndexes.Standing} WHERE {LedgerQueries.InStanding} AND fixture IS ?1 AND serial = ?2 AND kind = ?3");
+        _refused = Prepare($"SELECT 1 FROM entry INDEXED BY {LedgerIndexes.RefusedPush} WHERE {LedgerQueries.RefusedPushes} AND fixture IS ?1 AND serial = ?2");
+    }
+
+    /// <summary>Whether a row belongs into the index of what stands.</summary>
+    public static bool Stands(in EntryBytes row) => !row.Kind.SequenceEqual("answer"u8) && !row.Kind.SequenceEqual("refusal"u8);
+
+    /// <summary>Whether a row belongs into the index of refused pushes.</summary>
+    public static bool IsRefusedPush(in EntryBytes row) =>
+        row.Kind.SequenceEqual("refusal"u8) && row.Body.IndexOf("\"asked\":\"measured\""u8) >= 0 && row.Body.IndexOf("\"asked\":\"measured\",\"reason\":\"not-permitted\""u8) < 0;
+
+    /// <summary>Whether the index that a row belongs into has it.</summary>
+    public bool Has(in EntryBytes row, bool stands) => Has(stands ? _standing : _refused, row, withKind: stands);
+
+    public void Dispose()
+    {
+        _standing.Dispose();
+        _refused.Dispose();
+    }
+
+    private bool Has(sqlite3_stmt statement, in EntryBytes row, bool withKind)
+    {
+        Check(row.HasFixture ? raw.sqlite3_bind_text(statement, 1, row.Fixture) : raw.sqlite3_bind_null(statement, 1));
+        Check(raw.sqlite3_bind_int64(statement, 2, row.Serial));
+        if (withKind)
+        {
+            Check(raw.sqlite3_bind_text(statement, 3, row.Kind));
+        }
+
+        var result = raw.sqlite3_step(statement);
+        _ = raw.sqlite3_reset(statement); // the same result again
+        if (result is not (raw.SQLITE_ROW or raw.SQLITE_DONE))
+        {
+            Check(result);
+        }
+
+        return result == raw.SQLITE_ROW;
+    }
+
+    private sqlite3_stmt Prepare(string sql)
+    {
+        Check(raw.sqlite3_prepare_v3(_database, sql, raw.SQLITE_PREPARE_PERSISTENT, out var statement));
+        return statement;
+    }
+
+    private void Check(int result) => SqliteException.ThrowExceptionForRC(result, _database);
+}

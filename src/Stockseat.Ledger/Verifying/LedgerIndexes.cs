@@ -1,0 +1,161 @@
+using Microsoft.Data.Sqlite;
+using Stockseat.Ledger.Queries;
+using Stockseat.Ledger.Writing;
+
+namespace Stockseat.Ledger.Verifying;
+
+/// <summary>Checks from the other side: what the partial indexes hold and the rows do not, and whether there is anything beside the table.</summary>
+internal static class LedgerIndexes
+{
+    public const string Standing = "entry_standing";
+    public const string RefusedPush = "entry_refused_push";
+
+    private const int Piece = 5000;
+
+    /// <summary>Tells what is not as the service makes it; whether both indexes are.</summary>
+    public static bool CheckTables(SqliteConnection connection, FaultList faults)
+    {
+        using var fresh = new SqliteConnection("Data Source=:memory:");
+        fresh.Open();
+        LedgerFile.Execute(fresh, LedgerFile.Schema);
+        var (expected, found) = (Objects(fresh), Objects(connection));
+        foreach (var (name, sql) in expected)
+        {
+            if (found.GetValueOrDefault(name) is not { } text)
+            {
+                faults.Add(0, FaultKinds.Tables, $"{name} is not there");
+            }
+            else if (text != sql)
+            {
+                faults.Add(0, FaultKinds.Tables, $"{name} is not as the service makes it: {text}");
+            }
+        }
+
+        foreach (var name in found.Keys.Except(expected.Keys).Order(StringComparer.Ordinal))
+        {
+            faults.Add(0, FaultKinds.Tables, $"{name} does not belong into a ledger");
+        }
+
+        return expected.All(e => !e.Key.StartsWith("index ", StringComparison.Ordinal) || found.GetValueOrDefault(e.Key) == e.Value);
+    }
+
+    /// <summary>Compares how many entries an index holds with how many rows belong into it, and names those that do not.</summary>
+    public static void CheckCounts(SqliteConnection connection, long head, long standing, long refused, FaultList faults, CancellationToken token)
+    {
+        Check(Standing, LedgerQueries.InStanding, standing);
+        Check(RefusedPush, LedgerQueries.RefusedPushes, refused);
+
+        void Check(string index, string which, long rows)
+        {
+            try
+            {
+                var held = Entries(connection, index, which, head, token).LongCount();
+                if (held != rows)
+                {
+                    NameStrangers(connection, index, which, head, faults, token);
+                    faults.Add(0, FaultKinds.Index, $"the index {index} holds {held} entries, {rows} rows belong into it: it was changed behind the table's back");
+                }
+            }
+            catch (Exception e) when (LedgerVerifier.IsDamage(e))
+            {
+                faults.Add(0, FaultKinds.Index, $"the index {index} can't be read: {e.Message}");
+            }
+        }
+    }
+
+    private static void NameStrangers(SqliteConnection connection, string index, string which, long head, FaultList faults, CancellationToken token)
+    {
+        foreach (var (fixture, kind, serial) in Entries(connection, index, which, head, token))
+        {
+            using var command = connection.CreateCommand();
+            command.CommandText = $"SELECT count(*) FROM entry NOT INDEXED WHERE serial = $serial AND fixture IS $fixture AND ($kind IS NULL OR kind = $kind) AND {which}";
+            Bind(command, ("$serial", serial), ("$fixture", fixture), ("$kind", kind));
+            if ((long)command.ExecuteScalar()! == 0)
+            {
+                faults.Add(serial, FaultKinds.Index, $"the index {index} holds entry {serial} as {kind ?? "a refused push"} of {fixture ?? "no fixture"}, which no row says");
+            }
+        }
+    }
+
+    /// <summary>All that an index holds up to the head, in short reads.</summary>
+    private static IEnumerable<(string? Fixture, string? Kind, long Serial)> Entries(SqliteConnection connection, string index, string which, long head, CancellationToken token)
+    {
+        var kind = index == Standing ? "kind" : "''"; // the other one has no kind
+        var fixtures = new HashSet<string>();
+        for (string? fixture = null; ;)
+        {
+            for (var (after, above) = ("", long.MinValue); ;)
+            {
+                token.ThrowIfCancellationRequested();
+                var piece = Keys(connection, $"SELECT {kind}, serial FROM entry INDEXED BY {index} WHERE {which} AND fixture IS $fixture AND ({kind}, serial) > ($after, $above) ORDER BY {kind}, serial LIMIT {Piece}",
+                    ("$fixture", fixture), ("$after", after), ("$above", above));
+                foreach (var (k, serial) in piece.Where(p => p.Serial <= head))
+                {
+                    yield return (fixture, k.Length == 0 ? null : k, serial);
+                }
+
+                if (piece.Count < Piece)
+                {
+                    break;
+                }
+
+                if (string.CompareOrdinal(piece[^1].Kind, after) is var order && (order < 0 || (order == 0 && piece[^1].Serial <= above)))
+                {
+                    throw new InvalidDataException("it is not in order"); // else it would walk in a circle
+                }
+
+                (after, above) = piece[^1];
+            }
+
+            using var next = connection.CreateCommand();
+            next.CommandText = $"SELECT min(fixture) FROM entry INDEXED BY {index} WHERE {which} AND ($fixture IS NULL OR fixture > $fixture)";
+            Bind(next, ("$fixture", fixture));
+            if ((fixture = next.ExecuteScalar() as string) is null)
+            {
+                yield break;
+            }
+
+            if (!fixtures.Add(fixture))
+            {
+                throw new InvalidDataException("it is not in order");
+            }
+        }
+    }
+
+    private static List<(string Kind, long Serial)> Keys(SqliteConnection connection, string sql, params (string Name, object? Value)[] values)
+    {
+        using var command = connection.CreateCommand();
+        command.CommandText = sql;
+        Bind(command, values);
+        using var reader = command.ExecuteReader();
+        var keys = new List<(string, long)>();
+        while (reader.Read())
+        {
+            keys.Add((reader.GetString(0), reader.GetInt64(1)));
+        }
+
+        return keys;
+    }
+
+    private static void Bind(SqliteCommand command, params (string Name, object? Value)[] values)
+    {
+        foreach (var (name, value) in values)
+        {
+            command.Parameters.AddWithValue(name, value ?? DBNull.Value);
+        }
+    }
+
+    private static Dictionary<string, string?> Objects(SqliteConnection connection)
+    {
+        using var command = connection.CreateCommand();
+        command.CommandText = "SELECT type || ' ' || name, coalesce(sql, '') || CASE tbl_name WHEN 'entry' THEN '' ELSE ' on ' || tbl_name END FROM sqlite_schema ORDER BY 1";
+        using var reader = command.ExecuteReader();
+        var objects = new Dictionary<string, string?>(StringComparer.Ordinal);
+        while (reader.Read())
+        {
+            objects[reader.GetString(0)] = reader.GetString(1);
+        }
+
+        return objects;
+    }
+}

@@ -1,0 +1,62 @@
+using Stockseat.Ledger.Chain;
+
+namespace Stockseat.Ledger.Verifying;
+
+/// <summary>Puts the results of pieces together, in the order of the chain, whichever was ready first.</summary>
+internal sealed class Merge(SealJudge seals, Action<long, long>? progress, long total)
+{
+    private readonly Lock _lock = new();
+    private readonly Dictionary<long, WalkResult> _waiting = [];
+    private readonly FaultList _sealFaults = new();
+    private long _next;
+
+    public WalkResult All { get; } = new();
+
+    /// <summary>The pieces do not fit: rows are missing or the file is damaged, and the place is to be found by one walk from the first row.</summary>
+    public bool Broken { get; private set; }
+
+    /// <summary>Takes the result of a piece; pieces are counted from 0.</summary>
+    public void Take(long piece, WalkResult result)
+    {
+        lock (_lock)
+        {
+            Broken |= result.Gaps || result.Damage is not null;
+            _waiting.Add(piece, result);
+            while (_waiting.Remove(_next, out var next))
+            {
+                _next++;
+                Add(next);
+            }
+
+            progress?.Invoke(All.Entries, total);
+        }
+    }
+
+    /// <summary>The faults of the chain, then those of seals.</summary>
+    public FaultList Faults()
+    {
+        var faults = new FaultList();
+        faults.Add(All.Faults);
+        faults.Add(_sealFaults);
+        return faults;
+    }
+
+    private void Add(WalkResult next)
+    {
+        // A search down a broken page may find a row that the search up did not.
+        Broken |= next.Before != Math.Max(0, All.LastSerial);
+        All.Entries += next.Entries;
+        All.Standing += next.Standing;
+        All.RefusedPushes += next.RefusedPushes;
+        All.Ledger ??= next.Ledger;
+        All.Unreadable ??= next.Unreadable;
+        All.Damage ??= next.Damage;
+        All.Faults.Add(next.Faults);
+        if (next.Entries > 0)
+        {
+            (All.LastSerial, All.LastHash) = (next.LastSerial, next.LastHash);
+        }
+
+        next.Seals.ForEach(s => seals.Take(s, All.Ledger, _sealFaults));
+    }
+}

@@ -1,0 +1,31 @@
+using Microsoft.Data.Sqlite;
+
+namespace Stockseat.Ledger.Verifying;
+
+/// <summary>Hands out the pieces of a ledger in order: each begins at a row that is there, so a wide gap makes no pieces.</summary>
+internal sealed class Pieces(SqliteConnection connection, long first, long head, int length)
+{
+    private readonly Lock _lock = new();
+    private long? _from = first;
+    private long _number;
+
+    /// <summary>The next piece; null after the last.</summary>
+    public (long Number, long From, long To)? Next()
+    {
+        lock (_lock)
+        {
+            if (_from is not { } from)
+            {
+                return null;
+            }
+
+            var to = from > head - length ? head : from + length - 1;
+            using var command = connection.CreateCommand();
+            command.CommandText = "SELECT min(serial) FROM entry WHERE serial > $to AND serial <= $head";
+            command.Parameters.AddWithValue("$to", to);
+            command.Parameters.AddWithValue("$head", head);
+            _from = command.ExecuteScalar() as long?;
+            return (_number++, from, to);
+        }
+    }
+}

@@ -1,0 +1,36 @@
+using Stockseat.Ledger.Chain;
+
+namespace Stockseat.Ledger.Verifying;
+
+/// <summary>What the walk over one piece found.</summary>
+internal sealed class WalkResult
+{
+    public long Entries { get; set; }
+
+    /// <summary>The entry that stood before it, as the walk found it.</summary>
+    public long Before { get; init; }
+
+    public long LastSerial { get; set; }
+
+    public byte[] LastHash { get; set; } = ChainHash.Start;
+
+    public string? Ledger { get; set; }
+
+    public string? Unreadable { get; set; }
+
+    public FaultList Faults { get; } = new();
+
+    public List<SealSeen> Seals { get; } = [];
+
+    /// <summary>How many rows belong into the index of what stands.</summary>
+    public long Standing { get; set; }
+
+    /// <summary>How many rows belong into the index of refused pushes.</summary>
+    public long RefusedPushes { get; set; }
+
+    /// <summary>Rows are missing.</summary>
+    public bool Gaps { get; set; }
+
+    /// <summary>Why the file can't be read after <see cref="LastSerial"/>; null when it can.</summary>
+    public string? Damage { get; set; }
+}
