@@ -30,8 +30,13 @@ internal sealed class LedgerGrpc(Settings settings, ClientTable clients, LedgerW
             throw Calls.Malformed("page_token is not one that this service gave");
         }
 
-        var filter = Entries.Filter(request.Fixture, request.Kind, request.Client, request.Tag);
-        using var connection = LedgerFile.OpenReader(settings.Data);
+        var filter = Entries.Filter(request);
+        if (request.Until < 0)
+        {
+            throw Calls.Malformed($"until is {request.Until.ToString(CultureInfo.InvariantCulture)}; a serial, or 0 for the last there is, was expected");
+        }
+
+        using var reader = LedgerReader.Open(settings.Data);
         var response = new ListEntriesResponse();
         if (after < -LargestPage)
         {
@@ -40,12 +45,12 @@ internal sealed class LedgerGrpc(Settings settings, ClientTable clients, LedgerW
 
         if (after < 0)
         {
-            response.Entries.AddRange(LedgerQueries.Newest(connection, (int)-after, filter).Select(Entries.Of));
+            response.Entries.AddRange(reader.Newest((int)-after, filter).Select(Entries.Of));
             return Task.FromResult(response);
         }
 
-        var last = LedgerQueries.Last(connection);
-        var piece = LedgerQueries.Piece(connection, after, last, size, filter);
+        var last = request.Until == 0 ? reader.Last : Math.Min(request.Until, reader.Last);
+        var piece = reader.Piece(after, last, size, filter);
         response.Entries.AddRange(piece.Rows.Select(Entries.Of));
         response.NextPageToken = piece.End < last ? piece.End.ToString(CultureInfo.InvariantCulture) : "";
         return Task.FromResult(response);
@@ -54,12 +59,12 @@ internal sealed class LedgerGrpc(Settings settings, ClientTable clients, LedgerW
     public override Task<GetEntryResponse> GetEntry(GetEntryRequest request, ServerCallContext context)
     {
         clients.With(context, Roles.Review, "reading the ledger");
-        using var connection = LedgerFile.OpenReader(settings.Data);
-        return LedgerQueries.Find(connection, request.Serial) is { } row
+        using var reader = LedgerReader.Open(settings.Data);
+        return reader.Find(request.Serial) is { } row
             ? Task.FromResult(new GetEntryResponse { Entry = Entries.Of(row) })
             : throw new Refusal(
                 Reason.SerialUnknown,
-                $"there is no entry {request.Serial.ToString(CultureInfo.InvariantCulture)}; ask for one from 1 to {LedgerQueries.Last(connection).ToString(CultureInfo.InvariantCulture)}").ToRpc();
+                $"there is no entry {request.Serial.ToString(CultureInfo.InvariantCulture)}; ask for one from 1 to {reader.Last.ToString(CultureInfo.InvariantCulture)}").ToRpc();
     }
 
     public override async Task Watch(WatchRequest request, IServerStreamWriter<WatchResponse> responseStream, ServerCallContext context)
