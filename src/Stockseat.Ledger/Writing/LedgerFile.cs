@@ -28,6 +28,8 @@ public static class LedgerFile
         CREATE INDEX entry_refused_push ON entry (fixture, serial) WHERE {LedgerQueries.RefusedPushes};
         """;
 
+    private static readonly string MakeTables = $"BEGIN IMMEDIATE; {Schema} PRAGMA application_id={ApplicationId}; PRAGMA user_version={SchemaVersion}; COMMIT";
+
     /// <summary>Opens for writing; makes the file, and has its name on the disk, before anything is served.</summary>
     /// <param name="folder">The data folder; made when it is not there.</param>
     /// <param name="afterFailure">Whether a write or a sync failed before: then nothing is served until the log has been copied whole into the
@@ -51,7 +53,7 @@ public static class LedgerFile
             Require("synchronous", Scalar(connection, "PRAGMA synchronous"), "2");
             if (empty)
             {
-                Execute(connection, $"BEGIN IMMEDIATE; {Schema} PRAGMA application_id={ApplicationId}; PRAGMA user_version={SchemaVersion}; COMMIT");
+                Execute(connection, MakeTables);
             }
 
             RequireLedger(connection, path);
@@ -75,11 +77,33 @@ public static class LedgerFile
     public static SqliteConnection OpenReader(string folder)
     {
         var path = Path.Combine(folder, Name);
-        if (!File.Exists(path))
-        {
-            throw new FileNotFoundException($"there is no {Name} in {Path.GetFullPath(folder)}; name the data folder with --data");
-        }
+        return File.Exists(path)
+            ? OpenFile(path)
+            : throw new FileNotFoundException($"there is no {Name} in {Path.GetFullPath(folder)}; name the data folder with --data");
+    }
 
+    /// <summary>Makes a new file with its tables, for a ledger that is put in its place when it is whole. It has no log beside it.</summary>
+    internal static SqliteConnection Make(string path)
+    {
+        var connection = Connect(path, SqliteOpenMode.ReadWriteCreate);
+        try
+        {
+            RequireSqlite(connection);
+            Execute(connection, "PRAGMA synchronous=FULL");
+            Require("synchronous", Scalar(connection, "PRAGMA synchronous"), "2");
+            Execute(connection, MakeTables);
+            return connection;
+        }
+        catch
+        {
+            connection.Dispose();
+            throw;
+        }
+    }
+
+    /// <summary>Opens a ledger's file of any name for reading.</summary>
+    internal static SqliteConnection OpenFile(string path)
+    {
         var connection = Connect(path, SqliteOpenMode.ReadOnly);
         try
         {

@@ -12,7 +12,7 @@ internal static class LedgerCommands
 {
     private const int MostTail = 1000;
 
-    public static Command Make() => new("ledger", "reads and checks the ledger, of a running service or where it lies") { Tail(), LedgerList.Make(), LedgerExport.Make(), Verify() };
+    public static Command Make() => new("ledger", "reads and checks the ledger, of a running service or where it lies") { Tail(), LedgerList.Make(), LedgerExport.Make(), LedgerCopying.Make(), Verify() };
 
     private static Command Tail()
     {
