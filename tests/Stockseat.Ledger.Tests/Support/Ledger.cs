@@ -30,6 +30,9 @@ internal sealed class Ledger : IDisposable
 
     public FixtureFolder Fixture { get; set; } = new("bed", [Revision(1)], []);
 
+    /// <summary>Whether a start finds that the one before did not stop in order.</summary>
+    public bool Unclean { get; set; }
+
     /// <summary>A revision of the fixture bed: 80 mm stock on two pins.</summary>
     public static RevisionFile Revision(int number, string more = "")
     {
@@ -52,7 +55,7 @@ internal sealed class Ledger : IDisposable
     {
         Writer = LedgerWriter.Open(Folder, Time);
         var outcome = await Soon(Writer.Append(
-            s => [new ServiceStartedBody { Ledger = Writer.LastKind is null ? "ledger-1" : null, Program = "0.1.0", Host = "h", Process = 1 }, .. Adopting.OfFolders(s, FirstAdoption.Automatic)],
+            s => [.. Unclean ? [new UncleanStopBody { Last = Writer.Serial }] : (EntryBody[])[], new ServiceStartedBody { Ledger = Writer.LastKind is null ? "ledger-1" : null, Program = "0.1.0", Host = "h", Process = 1 }, .. Adopting.OfFolders(s, FirstAdoption.Automatic)],
             [Fixture]));
         Assert.Null(outcome.Refusal);
         return this;
@@ -61,6 +64,14 @@ internal sealed class Ledger : IDisposable
     public async Task End()
     {
         Assert.Null((await Soon(Writer.Append(_ => [new ServiceStoppedBody()]))).Refusal);
+        Assert.Null(await Soon(Writer.Stop()));
+        Writer.Dispose();
+        Writer = null!;
+    }
+
+    /// <summary>Ends without a last entry.</summary>
+    public async Task Kill()
+    {
         Assert.Null(await Soon(Writer.Stop()));
         Writer.Dispose();
         Writer = null!;
