@@ -19,6 +19,9 @@ public static class LedgerQueries
     public static EntryRow? Find(SqliteConnection connection, long serial) =>
         Read(connection, $"{Columns} WHERE serial = $serial", ("$serial", serial)).FirstOrDefault();
 
+    /// <summary>The first entry; null in an empty ledger.</summary>
+    internal static EntryRow? First(SqliteConnection connection) => Read(connection, $"{Columns} ORDER BY serial LIMIT 1").FirstOrDefault();
+
     /// <summary>How many serials one filtered read looks at: a longer one would keep the log from being copied into the database.</summary>
     public const int LongestScan = 100_000;
 

@@ -134,6 +134,11 @@ public sealed class LedgerVerifier
             return;
         }
 
+        if (_entries == 1 && row.Kind == Kinds.RolledOver)
+        {
+            _serial = row.Serial - 1; // Serials go on from the ledger before, which its body names.
+        }
+
         if (row.Serial != _serial + 1)
         {
             Fault(row.Serial, "gap", row.Serial - _serial == 2
@@ -169,12 +174,17 @@ public sealed class LedgerVerifier
             }
 
             Compare(row, root);
-            if (row.Serial == 1)
+            if (_entries == 1 && row.Kind == Kinds.RolledOver && !Follows(root, row.Serial))
+            {
+                Fault(row.Serial, "start", $"entry {row.Serial} is the first here and does not name an entry {row.Serial - 1} that it goes on after");
+            }
+
+            if (_entries == 1)
             {
                 _ledger = root.TryGetProperty("ledger", out var id) ? id.GetString() : null;
                 if (_ledger is null)
                 {
-                    Fault(1, "start", "the first entry carries no ledger id");
+                    Fault(row.Serial, "start", "the first entry carries no ledger id");
                 }
             }
         }
@@ -183,6 +193,9 @@ public sealed class LedgerVerifier
             Fault(row.Serial, "body", $"entry {row.Serial} has a body that can't be read: {e.Message}");
         }
     }
+
+    private static bool Follows(JsonElement body, long serial) =>
+        body.TryGetProperty("follows", out var follows) && follows.GetProperty("last").GetInt64() == serial - 1;
 
     private void Compare(EntryRow row, JsonElement body)
     {

@@ -1,6 +1,7 @@
 using System.Globalization;
 using Microsoft.Data.Sqlite;
 using Stockseat.Ledger.Queries;
+using Stockseat.Ledger.Rolling;
 
 namespace Stockseat.Ledger.Writing;
 
@@ -77,8 +78,8 @@ public static class LedgerFile
     public static SqliteConnection OpenReader(string folder)
     {
         var path = Path.Combine(folder, Name);
-        return File.Exists(path)
-            ? OpenFile(path)
+        return File.Exists(path) ? OpenFile(path)
+            : ClosedLedgers.Ending(folder) is { } ending ? OpenClosed(ending) // for the moment until the new one is in its place
             : throw new FileNotFoundException($"there is no {Name} in {Path.GetFullPath(folder)}; name the data folder with --data");
     }
 
@@ -93,6 +94,41 @@ public static class LedgerFile
             Require("synchronous", Scalar(connection, "PRAGMA synchronous"), "2");
             Execute(connection, MakeTables);
             return connection;
+        }
+        catch
+        {
+            connection.Dispose();
+            throw;
+        }
+    }
+
+    /// <summary>Opens a ledger's file that nothing changes any more, without a log beside it.</summary>
+    public static SqliteConnection OpenClosed(string path)
+    {
+        var connection = Connect($"file:{Uri.EscapeDataString(Path.GetFullPath(path)).Replace("%2F", "/", StringComparison.Ordinal)}?immutable=1", SqliteOpenMode.ReadOnly);
+        try
+        {
+            RequireSqlite(connection);
+            RequireLedger(connection, path);
+            return connection;
+        }
+        catch
+        {
+            connection.Dispose();
+            throw;
+        }
+    }
+
+    /// <summary>Opens a ledger that has ended, with its log copied whole into it.</summary>
+    /// <exception cref="IOException">A reader is in the way.</exception>
+    internal static SqliteConnection OpenEnded(string path, int busyMilliseconds)
+    {
+        var connection = Connect(path, SqliteOpenMode.ReadWrite);
+        try
+        {
+            RequireLedger(connection, path);
+            Execute(connection, $"PRAGMA synchronous=FULL; PRAGMA busy_timeout={busyMilliseconds.ToString(CultureInfo.InvariantCulture)}");
+            return Checkpoint(connection) ? connection : throw new IOException("a reader keeps the log from being copied into the ledger that has ended; it is tried again");
         }
         catch
         {
@@ -116,8 +152,7 @@ public static class LedgerFile
             {
                 // A stopped ledger in a folder that this user may only read: nothing can change it meanwhile.
                 connection.Dispose();
-                connection = Connect($"file:{Uri.EscapeDataString(path).Replace("%2F", "/", StringComparison.Ordinal)}?immutable=1", SqliteOpenMode.ReadOnly);
-                RequireLedger(connection, path);
+                return OpenClosed(path);
             }
 
             return connection;

@@ -7,6 +7,7 @@ using Stockseat.Answers.Deciding;
 using Stockseat.Answers.Records;
 using Stockseat.Ledger.Chain;
 using Stockseat.Ledger.Queries;
+using Stockseat.Ledger.Rolling;
 
 namespace Stockseat.Ledger.Writing;
 
@@ -17,6 +18,7 @@ namespace Stockseat.Ledger.Writing;
 internal sealed class LedgerSession : IDisposable
 {
     private readonly SqliteConnection _connection;
+    private readonly string _folder;
     private readonly EntryInsert _insert;
     private readonly ArrayBufferWriter<byte> _buffer = new(4096);
     private readonly Utf8JsonWriter _json;
@@ -24,9 +26,9 @@ internal sealed class LedgerSession : IDisposable
     /// <summary>Read when the first ask with an id comes: a start need not wait for it, and a controller of lines never.</summary>
     private RequestMemory? _requests;
 
-    private LedgerSession(SqliteConnection connection)
+    private LedgerSession(SqliteConnection connection, string folder)
     {
-        _connection = connection;
+        (_connection, _folder) = (connection, folder);
         _json = new(_buffer, new JsonWriterOptions { SkipValidation = true });
         _insert = new(connection);
     }
@@ -47,10 +49,19 @@ internal sealed class LedgerSession : IDisposable
     /// <exception cref="InvalidDataException">The last entry does not follow from the one before it.</exception>
     public static LedgerSession Open(string folder, bool afterFailure = false)
     {
-        var session = new LedgerSession(LedgerFile.OpenWriter(folder, afterFailure));
+        Rollover.Resume(folder);
+        var session = new LedgerSession(LedgerFile.OpenWriter(folder, afterFailure), folder);
         try
         {
             session.ReadHead();
+            if (session.HasEnded)
+            {
+                session.Dispose();
+                Rollover.Run(folder);
+                session = new(LedgerFile.OpenWriter(folder, afterFailure), folder);
+                session.ReadHead();
+            }
+
             session.Situation = SituationReader.Read(session._connection);
             return session;
         }
@@ -61,13 +72,25 @@ internal sealed class LedgerSession : IDisposable
         }
     }
 
+    /// <summary>Makes the file of a ledger that goes on after another one.</summary>
+    /// <param name="path">The file.</param>
+    /// <param name="last">The last serial of that one.</param>
+    public static LedgerSession Found(string path, long last) =>
+        new(LedgerFile.Make(path), Path.GetDirectoryName(path)!) { Head = new(last, ChainHash.Start) };
+
+    /// <summary>How large the ledger's file is, in bytes, but for what waits in its log.</summary>
+    public long Size => new FileInfo(_connection.DataSource).Length;
+
+    /// <summary>Whether its last entry says that it has ended.</summary>
+    public bool HasEnded { get; private set; }
+
     public void Begin() => LedgerFile.Execute(_connection, "BEGIN IMMEDIATE");
 
     /// <summary>Commits: when it returns, the entries are on the disk.</summary>
     public void Commit() => LedgerFile.Execute(_connection, "COMMIT");
 
     /// <summary>An answer by its serial; null when that serial is none.</summary>
-    public AnswerBody? FindAnswer(long serial) => LedgerQueries.Find(_connection, serial)?.ReadBody() as AnswerBody;
+    public AnswerBody? FindAnswer(long serial) => Find(serial)?.ReadBody() as AnswerBody;
 
     /// <summary>The first outcome of a request id; null when it is new.</summary>
     public EntryBody? FirstOutcome(Caller caller)
@@ -78,11 +101,11 @@ internal sealed class LedgerSession : IDisposable
         }
 
         _requests ??= ReadRequests();
-        return _requests.Find(caller.Client, caller.Request) is { } serial ? LedgerQueries.Find(_connection, serial)!.ReadBody() : null;
+        return _requests.Find(caller.Client, caller.Request) is { } serial ? Find(serial)?.ReadBody() : null; // none when its ledger was moved away since
     }
 
     /// <summary>The hash stored with an entry; null when there is no such entry.</summary>
-    public byte[]? HashOf(long serial) => LedgerQueries.Find(_connection, serial)?.Hash;
+    public byte[]? HashOf(long serial) => Find(serial)?.Hash;
 
     /// <summary>Gives a body its serial and instant, and writes it.</summary>
     public void Append(EntryBody body, DateTimeOffset at)
@@ -99,7 +122,7 @@ internal sealed class LedgerSession : IDisposable
         var next = Situation.Apply(body); // Before it is written: what can't be applied must not be there at the next start.
         _insert.Run(body, _buffer.WrittenSpan[ChainHash.PrefixSize..], hash);
         Head = new(body.Serial, hash);
-        Situation = next;
+        (Situation, HasEnded) = (next, body is RolledOverBody { IsEnd: true });
         _requests?.Add(body.Client, body.Request, body.Serial);
     }
 
@@ -122,13 +145,18 @@ internal sealed class LedgerSession : IDisposable
     private RequestMemory ReadRequests()
     {
         var requests = new RequestMemory();
-        foreach (var (client, request, serial) in LedgerQueries.Requests(_connection, Head.Serial - RequestMemory.Entries))
+        var above = Head.Serial - RequestMemory.Entries;
+        var older = above < Situation.Begins ? ClosedLedgers.Requests(_folder, above) : [];
+        foreach (var (client, request, serial) in older.Concat(LedgerQueries.Requests(_connection, above)))
         {
             requests.Add(client, request, serial);
         }
 
         return requests;
     }
+
+    /// <summary>An entry of this ledger, or of one before it that is still there.</summary>
+    private EntryRow? Find(long serial) => LedgerQueries.Find(_connection, serial) ?? (serial < Situation.Begins ? ClosedLedgers.Find(_folder, serial) : null);
 
     private void ReadHead()
     {
@@ -149,6 +177,7 @@ internal sealed class LedgerSession : IDisposable
         Head = new(head.Serial, head.Hash);
         LastKind = head.Kind;
         using var body = JsonDocument.Parse(head.Body); // of any kind, also of a later version's
+        HasEnded = head.Kind == Kinds.RolledOver && head.ReadBody() is RolledOverBody { IsEnd: true };
         LastAt = EntryTime.Parse(body.RootElement.GetProperty("at").GetString()!);
     }
 }

@@ -4,6 +4,7 @@ using Stockseat.Answers.Deciding;
 using Stockseat.Answers.Reasons;
 using Stockseat.Answers.Records;
 using Stockseat.Fixtures.Revisions;
+using Stockseat.Ledger.Rolling;
 
 namespace Stockseat.Ledger.Writing;
 
@@ -22,6 +23,9 @@ public sealed class LedgerWriter : IDisposable
     private static readonly Refusal Stopping = Refusal.Of(Reason.ShuttingDown, "the service is stopping");
 
     private readonly BlockingCollection<Pending> _queue = new(QueueLength);
+    private readonly string _folder;
+    private readonly RollAt _rollAt;
+    private readonly Decider _decider;
     private readonly Recovery _recovery;
     private readonly StepClock _clock;
     private readonly Thread _thread;
@@ -34,9 +38,10 @@ public sealed class LedgerWriter : IDisposable
     private volatile bool _writable = true;
     private volatile TaskCompletionSource _more = NewSignal();
 
-    private LedgerWriter(string folder, TimeProvider time, LedgerSession session)
+    private LedgerWriter(string folder, TimeProvider time, LedgerSession session, RollAt rollAt)
     {
-        (_recovery, _clock, _session) = (new(folder, time), new(time, session.LastAt), session);
+        (_folder, _rollAt, _recovery, _clock, _session) = (folder, rollAt, new(folder, time), new(time, session.LastAt), session);
+        _decider = new(_clock, e => DecisionFailed?.Invoke(e));
         LastKind = session.LastKind;
         _situation = session.Situation;
         Publish(session);
@@ -71,9 +76,12 @@ public sealed class LedgerWriter : IDisposable
     public Task<Exception?> Ended => _ended.Task;
 
     /// <summary>Opens the ledger of a folder and starts writing.</summary>
-    public static LedgerWriter Open(string folder, TimeProvider time)
+    /// <param name="folder">The data folder.</param>
+    /// <param name="time">The clock.</param>
+    /// <param name="rollAt">The size in bytes at which the ledger rolls over; null: never by itself.</param>
+    public static LedgerWriter Open(string folder, TimeProvider time, long? rollAt = null)
     {
-        var writer = new LedgerWriter(folder, time, LedgerSession.Open(folder));
+        var writer = new LedgerWriter(folder, time, LedgerSession.Open(folder), new(rollAt));
         writer._thread.Start();
         return writer;
     }
@@ -142,6 +150,7 @@ public sealed class LedgerWriter : IDisposable
                 {
                     Write(batch);
                     batch.Clear();
+                    RollOver();
                 }
             }
         }
@@ -173,7 +182,7 @@ public sealed class LedgerWriter : IDisposable
                 batch.Add(first);
             }
         }
-        while (batch.Count < LongestBatch && _queue.TryTake(out first));
+        while (batch.Count < LongestBatch && first.Ask is not RollAsk && _queue.TryTake(out first));
     }
 
     private void Write(List<Pending> batch)
@@ -189,7 +198,7 @@ public sealed class LedgerWriter : IDisposable
             session.Begin();
             foreach (var pending in batch)
             {
-                Decide(session, pending);
+                _decider.Decide(session, pending);
             }
 
             session.Commit();
@@ -211,43 +220,32 @@ public sealed class LedgerWriter : IDisposable
         batch.ForEach(p => p.End(p.Outcome));
     }
 
-    private void Decide(LedgerSession session, Pending pending)
+    /// <summary>Between two batches: goes on in a new ledger when this one has ended, or ends it when it is large enough.</summary>
+    private void RollOver()
     {
-        var at = _clock.Look(out var step);
+        if (_session is not { } session)
+        {
+            return;
+        }
+
         try
         {
-            if (step is not null)
+            if (_rollAt.End(session, _clock))
             {
-                session.AppendStep(step, at); // The decision rests on the entries before it, and on no clock.
+                Publish(session);
             }
 
-            if (pending.Folders is { } folders)
+            if (session.HasEnded)
             {
-                session.Situation = folders(session.Situation);
-            }
-
-            foreach (var body in pending.Ask is { } ask ? [DecideAsk(session, ask, at)] : pending.Make!(session.Situation))
-            {
-                if (body.Serial == 0)
-                {
-                    session.Append(body, at);
-                }
-
-                pending.Outcome = new(body, null);
+                session.Dispose();
+                _session = LedgerSession.Open(_folder);
+                Take(_session);
             }
         }
-        catch (Exception e) when (e is not (SqliteException or IOException))
+        catch (Exception e) when (e is SqliteException or IOException or UnauthorizedAccessException)
         {
-            DecisionFailed?.Invoke(e);
-            pending.Outcome = AppendOutcome.Of(Refusal.Of(Reason.InternalFailure, "deciding failed"));
+            Lose(e);
         }
-    }
-
-    /// <summary>A retry gets the first outcome; the id of another ask is refused.</summary>
-    private static EntryBody DecideAsk(LedgerSession session, Ask ask, DateTimeOffset at)
-    {
-        EntryBody Decided() => Decision.Decide(ask, session.Situation, at, session.FindAnswer);
-        return session.FirstOutcome(ask.Caller) is { } first ? Retry.Outcome(ask, first, Decided) : Decided();
     }
 
     private void Publish(LedgerSession session)
@@ -255,6 +253,13 @@ public sealed class LedgerWriter : IDisposable
         (_committed, _situation) = (session.Head, session.Situation);
         Interlocked.Exchange(ref _serial, session.Head.Serial);
         Interlocked.Exchange(ref _more, NewSignal()).SetResult();
+    }
+
+    /// <summary>Goes on with a session that was opened anew, and the folders as they were last read.</summary>
+    private void Take(LedgerSession session)
+    {
+        session.Situation = session.Situation.WithFolders([.. _situation.Fixtures.Select(f => f.Folder).OfType<FixtureFolder>()]);
+        Publish(session);
     }
 
     /// <summary>Whoever waits goes on elsewhere: the writer waits for nobody.</summary>
@@ -284,10 +289,9 @@ public sealed class LedgerWriter : IDisposable
             return;
         }
 
-        session.Situation = session.Situation.WithFolders([.. _situation.Fixtures.Select(f => f.Folder).OfType<FixtureFolder>()]);
         _clock.Return(session.LastAt);
         _session = session;
-        Publish(session);
+        Take(session);
         _writable = true;
         FixturesChanged?.Invoke();
         WritableChanged?.Invoke(true, null);

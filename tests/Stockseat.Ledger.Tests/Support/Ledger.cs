@@ -30,6 +30,9 @@ internal sealed class Ledger : IDisposable
 
     public FixtureFolder Fixture { get; set; } = new("bed", [Revision(1)], []);
 
+    /// <summary>The size at which it rolls over; null: never.</summary>
+    public long? RollAt { get; init; }
+
     /// <summary>Whether a start finds that the one before did not stop in order.</summary>
     public bool Unclean { get; set; }
 
@@ -53,7 +56,7 @@ internal sealed class Ledger : IDisposable
     /// <summary>Opens as the service does: started, folders read, first adoption.</summary>
     public async Task<Ledger> Begin()
     {
-        Writer = LedgerWriter.Open(Folder, Time);
+        Writer = LedgerWriter.Open(Folder, Time, RollAt);
         var outcome = await Soon(Writer.Append(
             s => [.. Unclean ? [new UncleanStopBody { Last = Writer.Serial }] : (EntryBody[])[], new ServiceStartedBody { Ledger = Writer.LastKind is null ? "ledger-1" : null, Program = "0.1.0", Host = "h", Process = 1 }, .. Adopting.OfFolders(s, FirstAdoption.Automatic)],
             [Fixture]));
