@@ -28,6 +28,9 @@ public sealed record Settings
     /// <summary>Whether a recheck that missed refuses asks until another revision is adopted.</summary>
     public bool RefuseAfterMiss { get; init; }
 
+    /// <summary>The size in bytes at which the ledger rolls over; null: never by itself.</summary>
+    public long? RollAt { get; init; }
+
     /// <summary>For how long a measurement may be used whose gauge says nothing else.</summary>
     public required TimeSpan Freshness { get; init; }
 

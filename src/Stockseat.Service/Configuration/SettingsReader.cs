@@ -50,6 +50,9 @@ public sealed class SettingsReader
         var data = Folder(root, "Data", "data", _overrides.Data);
         var first = Adoption(root);
         var refuseAfterMiss = Flag(root, "RefuseAfterMiss");
+        var ledger = root?.Object("Ledger", required: false);
+        var rollAt = Size(ledger, "RollAt", "Ledger:RollAt");
+        ledger?.Finish();
         var freshness = Span(root, "Freshness", TimeSpan.FromHours(8));
         var gauges = new GaugesReader(_sources, freshness, ParseSpan).Read(root?.Object("Gauges", required: false));
         var lots = new LotsReader(_sources).Read(root?.Object("Lots", required: false));
@@ -72,6 +75,7 @@ public sealed class SettingsReader
                 Data = data,
                 FirstAdoption = first,
                 RefuseAfterMiss = refuseAfterMiss,
+                RollAt = rollAt,
                 Freshness = freshness,
                 Clients = clients,
                 Forms = forms,
@@ -179,6 +183,18 @@ public sealed class SettingsReader
 
         _sources.Add(new(key, text, source));
         return text == "true";
+    }
+
+    /// <summary>A size, or none.</summary>
+    private long? Size(Section? section, string key, string name)
+    {
+        var (text, _) = Text(section, key, name, SizeText.Never, null);
+        if (!SizeText.TryRead(text, out var bytes))
+        {
+            _faults.Add(name, $"is \"{text}\"; {SizeText.Expected} was expected");
+        }
+
+        return bytes;
     }
 
     private TimeSpan Span(Section? section, string key, TimeSpan usual)

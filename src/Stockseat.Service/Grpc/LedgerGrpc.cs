@@ -1,16 +1,19 @@
 using System.Globalization;
 using Grpc.Core;
+using Stockseat.Answers.Deciding;
 using Stockseat.Answers.Reasons;
+using Stockseat.Answers.Records;
 using Stockseat.Ledger.Queries;
 using Stockseat.Ledger.Verifying;
 using Stockseat.Ledger.Writing;
+using Stockseat.Service.Answering;
 using Stockseat.Service.Clients;
 using Stockseat.Service.Configuration;
 using Stockseat.V1;
 
 namespace Stockseat.Service.Grpc;
 
-internal sealed class LedgerGrpc(Settings settings, ClientTable clients, LedgerWatch watch) : LedgerService.LedgerServiceBase
+internal sealed class LedgerGrpc(Settings settings, ClientTable clients, IAnswerer answerer, LedgerWatch watch) : LedgerService.LedgerServiceBase
 {
     private const int UsualPage = 100;
     private const int LargestPage = 1000;
@@ -64,7 +67,7 @@ internal sealed class LedgerGrpc(Settings settings, ClientTable clients, LedgerW
             ? Task.FromResult(new GetEntryResponse { Entry = Entries.Of(row) })
             : throw new Refusal(
                 Reason.SerialUnknown,
-                $"there is no entry {request.Serial.ToString(CultureInfo.InvariantCulture)}; ask for one from 1 to {reader.Last.ToString(CultureInfo.InvariantCulture)}").ToRpc();
+                $"there is no entry {request.Serial.ToString(CultureInfo.InvariantCulture)}; ask for one from {(request.Serial > 0 && request.Serial < reader.First ? $"{reader.First.ToString(CultureInfo.InvariantCulture)}, where this ledger begins since it rolled over," : "1")} to {reader.Last.ToString(CultureInfo.InvariantCulture)}").ToRpc();
     }
 
     public override async Task Watch(WatchRequest request, IServerStreamWriter<WatchResponse> responseStream, ServerCallContext context)
@@ -77,6 +80,14 @@ internal sealed class LedgerGrpc(Settings settings, ClientTable clients, LedgerW
 
         var filter = Entries.Filter(request.Fixture, request.Kind, request.Client, request.Tag);
         await watch.Run(request.HasAfter ? request.After : null, filter, responseStream, context);
+    }
+
+    public override async Task<RollResponse> Roll(RollRequest request, ServerCallContext context)
+    {
+        var (client, caller) = clients.From(context, request: request.RequestId);
+        var ask = new RollAsk(caller) { By = Calls.Said("by", request.By), Why = Calls.Said("why", request.Why), Next = Guid.NewGuid().ToString() };
+        var body = await answerer.Ask(client.Permit(ask)).Get<RolledOverBody>();
+        return new() { Serial = body.Serial, Next = body.Next };
     }
 
     public override async Task<VerifyResponse> Verify(VerifyRequest request, ServerCallContext context)

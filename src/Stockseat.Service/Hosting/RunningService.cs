@@ -51,7 +51,7 @@ public sealed class RunningService : IAsyncDisposable
         RunningService? service = null;
         try
         {
-            writer = LedgerWriter.Open(settings.Data, time);
+            writer = LedgerWriter.Open(settings.Data, time, settings.RollAt);
             service = new(@lock, writer, ServiceHost.Build(settings, writer, time, logger), time);
             await service.Begin(settings);
             return service;

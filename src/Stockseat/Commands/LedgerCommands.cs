@@ -12,7 +12,7 @@ internal static class LedgerCommands
 {
     private const int MostTail = 1000;
 
-    public static Command Make() => new("ledger", "reads and checks the ledger, of a running service or where it lies") { Tail(), LedgerList.Make(), LedgerExport.Make(), LedgerCopying.Make(), Verify() };
+    public static Command Make() => new("ledger", "reads and checks the ledger, of a running service or where it lies") { Tail(), LedgerList.Make(), LedgerExport.Make(), LedgerCopying.Make(), LedgerRoll.Make(), Verify() };
 
     private static Command Tail()
     {
@@ -79,7 +79,7 @@ internal static class LedgerCommands
                 ? LedgerFolder.Try(() =>
                 {
                     using var connection = LedgerFile.OpenReader(folder);
-                    return Print(LedgerVerifier.Verify(connection, token), asJson);
+                    return Print(LedgerVerifier.Verify(connection, token).With(folder), asJson);
                 })
                 : await ServiceClient.Run(parsed.GetValue(server)!, async client =>
                     Print(Of(await ServiceClient.CallLong(t => client.Ledger.VerifyAsync(new(), cancellationToken: t))), asJson));
