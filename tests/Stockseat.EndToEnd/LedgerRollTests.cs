@@ -21,6 +21,7 @@ public abstract class LedgerRollTests(Build build) : OnBothBuilds(build)
 
             Assert.Equal(Enumerable.Range(1, 9), Serials(await service.Ask("ledger", "list", "--json")));
             (await service.Ask("ledger", "roll", "--by", "setter")).Fails(64, "--why");
+            Assert.Equal(0, (await service.Terminate()).ExitCode);
         }
 
         var closed = Directory.GetFiles(Path.Combine(cell.Data, "closed"));

@@ -90,6 +90,18 @@ public static class ClosedLedgers
 
     internal static string Ended(string ending) => ending[..^EndingMark.Length];
 
+    /// <summary>A name that nothing has: an older ledger may have been put back that had rolled over before. Neither is lost then, and no service is held up.</summary>
+    internal static string Free(string ended)
+    {
+        var (name, n) = (ended, 2);
+        for (; Path.Exists(name); n++)
+        {
+            name = $"{ended[..^Extension.Length]}.{n.ToString(CultureInfo.InvariantCulture)}{Extension}";
+        }
+
+        return name;
+    }
+
     private static long First(string path) =>
         long.TryParse(Path.GetFileName(path).Split('-')[0], NumberStyles.None, CultureInfo.InvariantCulture, out var first) ? first : 0;
 }

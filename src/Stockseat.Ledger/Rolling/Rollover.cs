@@ -83,7 +83,7 @@ internal static class Rollover
     private static void Finish(string data, string ending)
     {
         RollSteps.Tell(data, "finish");
-        File.Move(ending, ClosedLedgers.Ended(ending), overwrite: false);
+        File.Move(ending, ClosedLedgers.Free(ClosedLedgers.Ended(ending)), overwrite: false);
         DirectorySync.Sync(Path.Combine(data, ClosedLedgers.Folder));
     }
 

@@ -17,6 +17,9 @@ public static class LedgerFile
     /// <summary>The version of the tables.</summary>
     public const int SchemaVersion = 1;
 
+    /// <summary>How often a reader tries to open a ledger that rolls over.</summary>
+    private const int OpenAgain = 3;
+
     /// <summary>Below it, two connections that write and checkpoint could damage the file.</summary>
     public static readonly Version LeastSqlite = new(3, 51, 3);
 
@@ -78,8 +81,27 @@ public static class LedgerFile
     public static SqliteConnection OpenReader(string folder)
     {
         var path = Path.Combine(folder, Name);
+        for (var again = 0; again < OpenAgain; again++)
+        {
+            try
+            {
+                if (File.Exists(path))
+                {
+                    return OpenFile(path);
+                }
+
+                if (ClosedLedgers.Ending(folder) is { } ending)
+                {
+                    return OpenClosed(ending); // for the moment until the new one is in its place
+                }
+            }
+            catch (SqliteException e) when (e.SqliteErrorCode == 14 && again < OpenAgain - 1)
+            {
+                // It was moved just now: the ledger rolls over.
+            }
+        }
+
         return File.Exists(path) ? OpenFile(path)
-            : ClosedLedgers.Ending(folder) is { } ending ? OpenClosed(ending) // for the moment until the new one is in its place
             : throw new FileNotFoundException($"there is no {Name} in {Path.GetFullPath(folder)}; name the data folder with --data");
     }
 

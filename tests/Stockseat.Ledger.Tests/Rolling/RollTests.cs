@@ -116,6 +116,19 @@ public sealed class RollTests
     }
 
     [Fact]
+    public async Task A_closed_ledger_of_the_same_name_is_not_written_over_and_holds_nothing_up()
+    {
+        using var ledger = await new Support.Ledger().Begin();
+        var folder = Directory.CreateDirectory(Path.Combine(ledger.Folder, ClosedLedgers.Folder)).FullName;
+        await File.WriteAllTextAsync(Path.Combine(folder, "1-ledger-1.db"), "kept", TestContext.Current.CancellationToken);
+        await ledger.Roll();
+
+        await ledger.Do<AnswerBody>(Support.Ledger.Locate());
+        Assert.Equal(["1-ledger-1.2.db", "1-ledger-1.db"], Directory.GetFiles(folder).Select(Path.GetFileName).Order(StringComparer.Ordinal));
+        Assert.Equal("kept", await File.ReadAllTextAsync(Path.Combine(folder, "1-ledger-1.db"), TestContext.Current.CancellationToken));
+    }
+
+    [Fact]
     public async Task At_its_size_it_rolls_over_by_itself_under_load()
     {
         using var ledger = new Support.Ledger { RollAt = 1_000_000 };
