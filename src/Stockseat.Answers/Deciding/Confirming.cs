@@ -7,7 +7,7 @@ namespace Stockseat.Answers.Deciding;
 /// <summary>Decides a confirmation: the numbers read back are those that were served.</summary>
 internal static class Confirming
 {
-    public static EntryBody Decide(ConfirmAsk ask, Func<long, AnswerBody?> findAnswer)
+    public static EntryBody Decide(ConfirmAsk ask, Situation situation, Func<long, AnswerBody?> findAnswer)
     {
         var serial = ask.Serial.ToString(CultureInfo.InvariantCulture);
         if (ask.Denied is { } denied)
@@ -17,7 +17,9 @@ internal static class Confirming
 
         if (findAnswer(ask.Serial) is not { } answer)
         {
-            return Refuse(ask, Refusal.Of(Reason.SerialUnknown, $"entry {serial} is no answer of this ledger"));
+            return Refuse(ask, Refusal.Of(Reason.SerialUnknown, ask.Serial > 0 && ask.Serial < situation.Begins
+                ? $"entry {serial} is no answer that can be found: it was closed away with an older ledger, and this one begins with {situation.Begins.ToString(CultureInfo.InvariantCulture)}"
+                : $"entry {serial} is no answer of this ledger"));
         }
 
         if (ask.Fixtures?.Contains(answer.Fixture!) == false)

@@ -22,11 +22,12 @@ public static class Decision
             LocateAsk a => Locating.Decide(a, situation, at),
             MeasureAsk a => Measure.Decide(a, situation),
             EmptiedAsk a => Emptied(a, situation),
-            ConfirmAsk a => Confirming.Decide(a, findAnswer),
+            ConfirmAsk a => Confirming.Decide(a, situation, findAnswer),
             AdoptAsk a => Adopting.Decide(a, situation),
             RecheckAsk a => Rechecking.Decide(a, situation),
             HoldAsk a => Holding.Decide(a, situation),
             DescribeLotAsk a => Describing.Decide(a),
+            RollAsk a => a.Denied is { } denied ? Refuse(a, denied) with { By = a.By, Why = a.Why } : new RolledOverBody { Next = a.Next, By = a.By, Why = a.Why },
             ReleaseAsk a => Holding.Decide(a, situation),
             _ => throw new ArgumentOutOfRangeException(nameof(ask), ask, "no such ask"),
         };

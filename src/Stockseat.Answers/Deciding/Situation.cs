@@ -14,12 +14,12 @@ public sealed class Situation
 {
     private readonly ImmutableDictionary<string, FixtureState> _fixtures;
 
-    private Situation(ImmutableDictionary<string, FixtureState> fixtures, ImmutableDictionary<string, DescribedLot> lots, StepBack? stepBack) =>
-        (_fixtures, Lots, StepBack) = (fixtures, lots, stepBack);
+    private Situation(ImmutableDictionary<string, FixtureState> fixtures, ImmutableDictionary<string, DescribedLot> lots, StepBack? stepBack, long begins) =>
+        (_fixtures, Lots, StepBack, Begins) = (fixtures, lots, stepBack, begins);
 
     /// <summary>Nothing is known.</summary>
     public static Situation Empty { get; } = new(
-        ImmutableDictionary.Create<string, FixtureState>(StringComparer.Ordinal), ImmutableDictionary.Create<string, DescribedLot>(StringComparer.Ordinal), null);
+        ImmutableDictionary.Create<string, FixtureState>(StringComparer.Ordinal), ImmutableDictionary.Create<string, DescribedLot>(StringComparer.Ordinal), null, begins: 1);
 
     /// <summary>The lots that were described, by name.</summary>
     public ImmutableDictionary<string, DescribedLot> Lots { get; }
@@ -29,6 +29,9 @@ public sealed class Situation
 
     /// <summary>The newest step back of the clock; null when it never was set back.</summary>
     public StepBack? StepBack { get; }
+
+    /// <summary>The first entry of this ledger; what is before it is in ledgers that were closed.</summary>
+    public long Begins { get; }
 
     /// <summary>Whether a measurement is from before that step, so that nobody knows its age.</summary>
     public bool Doubts(StandingMeasurement measurement) => measurement.Serial < StepBack?.Serial;
@@ -60,12 +63,17 @@ public sealed class Situation
     {
         if (body is ClockStepBody step)
         {
-            return StepBack.Of(step) is { } back ? new(_fixtures, Lots, back) : this;
+            return StepBack.Of(step) is { } back ? new(_fixtures, Lots, back, Begins) : this;
         }
 
         if (body is LotDescribedBody lot)
         {
-            return new(_fixtures, Lots.SetItem(lot.Lot, new(lot.LotTerms, lot.Serial)), StepBack);
+            return new(_fixtures, Lots.SetItem(lot.Lot, new(lot.LotTerms, lot.Serial)), StepBack, Begins);
+        }
+
+        if (body is RolledOverBody rolled)
+        {
+            return rolled.IsEnd ? this : Begin(rolled);
         }
 
         if (body.Fixture is not { } name || body is AnswerBody)
@@ -97,6 +105,13 @@ public sealed class Situation
             _ => state,
         };
         return ReferenceEquals(next, state) ? this : With(next);
+    }
+
+    /// <summary>What the entries that the old ledger left behind say, each applied as if it stood here.</summary>
+    private static Situation Begin(RolledOverBody body)
+    {
+        var held = body.ReadCarried().Aggregate(Empty, (situation, carried) => situation.Apply(carried));
+        return new(held._fixtures, held.Lots, held.StepBack, body.Serial);
     }
 
     private static FixtureState Adopt(FixtureState state, RevisionAdoptedBody body)
@@ -165,8 +180,8 @@ public sealed class Situation
             }
         }
 
-        return new(next.ToImmutable(), Lots, StepBack);
+        return new(next.ToImmutable(), Lots, StepBack, Begins);
     }
 
-    private Situation With(FixtureState state) => new(_fixtures.SetItem(state.Fixture, state), Lots, StepBack);
+    private Situation With(FixtureState state) => new(_fixtures.SetItem(state.Fixture, state), Lots, StepBack, Begins);
 }

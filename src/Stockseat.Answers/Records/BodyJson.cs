@@ -26,6 +26,7 @@ public static class BodyJson
             case ServiceStoppedBody b: JsonSerializer.Serialize(writer, b, BodyContext.Default.ServiceStoppedBody); break;
             case UncleanStopBody b: JsonSerializer.Serialize(writer, b, BodyContext.Default.UncleanStopBody); break;
             case ClockStepBody b: JsonSerializer.Serialize(writer, b, BodyContext.Default.ClockStepBody); break;
+            case RolledOverBody b: JsonSerializer.Serialize(writer, b, BodyContext.Default.RolledOverBody); break;
             case SealBody b: JsonSerializer.Serialize(writer, b, BodyContext.Default.SealBody); break;
             default: throw new ArgumentOutOfRangeException(nameof(body), body.Kind, "no such kind of entry");
         }
@@ -50,6 +51,7 @@ public static class BodyJson
         Kinds.ServiceStopped => JsonSerializer.Deserialize(body, BodyContext.Default.ServiceStoppedBody),
         Kinds.UncleanStop => JsonSerializer.Deserialize(body, BodyContext.Default.UncleanStopBody),
         Kinds.ClockStep => JsonSerializer.Deserialize(body, BodyContext.Default.ClockStepBody),
+        Kinds.RolledOver => JsonSerializer.Deserialize(body, BodyContext.Default.RolledOverBody),
         Kinds.Seal => JsonSerializer.Deserialize(body, BodyContext.Default.SealBody),
         _ => null,
     };
@@ -72,5 +74,6 @@ public static class BodyJson
 [JsonSerializable(typeof(ServiceStoppedBody))]
 [JsonSerializable(typeof(UncleanStopBody))]
 [JsonSerializable(typeof(ClockStepBody))]
+[JsonSerializable(typeof(RolledOverBody))]
 [JsonSerializable(typeof(SealBody))]
 internal sealed partial class BodyContext : JsonSerializerContext;

@@ -1,14 +1,8 @@
+using System.Text.Json;
 using Microsoft.Data.Sqlite;
+using Stockseat.Answers.Records;
 
 namespace Stockseat.Ledger.Queries;
-
-/// <summary>Which entries are wanted; null: all.</summary>
-public sealed record EntryFilter(string? Fixture = null, string? Kind = null, string? Client = null, string? Tag = null);
-
-/// <summary>A bounded piece of the ledger.</summary>
-/// <param name="Rows">The entries that were wanted.</param>
-/// <param name="End">The serial up to which all was looked at.</param>
-public sealed record EntryPiece(IReadOnlyList<EntryRow> Rows, long End);
 
 /// <summary>Reads rows over a connection.</summary>
 public static class LedgerQueries
@@ -16,7 +10,10 @@ public static class LedgerQueries
     private const string Columns = "SELECT serial, at, kind, fixture, revision, client, tag, body, hash FROM entry";
 
     private const string Filtered =
-        " AND ($fixture IS NULL OR fixture = $fixture) AND ($kind IS NULL OR kind = $kind) AND ($client IS NULL OR client = $client) AND ($tag IS NULL OR tag = $tag)";
+        " AND ($fixture IS NULL OR fixture = $fixture) AND ($kind IS NULL OR kind = $kind) AND ($client IS NULL OR client = $client) AND ($tag IS NULL OR tag = $tag)"
+        + " AND ($from IS NULL OR at >= $from) AND ($to IS NULL OR at < $to)"
+        + " AND CASE WHEN $cell IS NULL THEN 1 WHEN instr(body, $cellText) = 0 OR NOT json_valid(body) THEN 0 ELSE json_extract(body, '$.cell') = $cell END"
+        + " AND CASE WHEN $lot IS NULL THEN 1 WHEN instr(body, $lotText) = 0 OR NOT json_valid(body) THEN 0 ELSE json_extract(body, '$.lot') = $lot END";
 
     /// <summary>One entry.</summary>
     public static EntryRow? Find(SqliteConnection connection, long serial) =>
@@ -30,6 +27,21 @@ public static class LedgerQueries
         command.Parameters.AddWithValue("$serial", serial);
         return command.ExecuteScalar() as byte[];
     }
+
+    /// <summary>The ledger's id, which its first entry carries; null in an empty ledger, and when it carries none.</summary>
+    /// <exception cref="System.Text.Json.JsonException">The body of the first entry is none.</exception>
+    public static string? LedgerId(SqliteConnection connection) => First(connection) is { } first ? IdIn(first) : null;
+
+    /// <summary>The id in a first entry; null when it carries none.</summary>
+    /// <exception cref="System.Text.Json.JsonException">The body is none.</exception>
+    internal static string? IdIn(EntryRow first)
+    {
+        using var body = System.Text.Json.JsonDocument.Parse(first.Body);
+        return body.RootElement.TryGetProperty("ledger", out var id) && id.ValueKind == System.Text.Json.JsonValueKind.String ? id.GetString() : null;
+    }
+
+    /// <summary>The first entry; null in an empty ledger.</summary>
+    internal static EntryRow? First(SqliteConnection connection) => Read(connection, $"{Columns} ORDER BY serial LIMIT 1").FirstOrDefault();
 
     /// <summary>How many serials one filtered read looks at: a longer one would keep the log from being copied into the database.</summary>
     public const int LongestScan = 100_000;
@@ -68,8 +80,9 @@ public static class LedgerQueries
     }
 
     /// <summary>Entries above a serial, in order.</summary>
-    public static List<EntryRow> After(SqliteConnection connection, long serial, int count, EntryFilter? filter = null) => Read(
-        connection, $"{Columns} WHERE serial > $serial{Filtered} ORDER BY serial LIMIT $count", [("$serial", serial), ("$count", count), .. Of(filter)]);
+    public static List<EntryRow> After(SqliteConnection connection, long serial, int count, EntryFilter? filter = null, long upTo = long.MaxValue) => Read(
+        connection, $"{Columns} WHERE serial > $serial AND serial <= $upTo{Filtered} ORDER BY serial LIMIT $count",
+        [("$serial", serial), ("$upTo", upTo), ("$count", count), .. Of(filter)]);
 
     /// <summary>The newest entries below a serial, in order.</summary>
     public static List<EntryRow> Before(SqliteConnection connection, long serial, int count, EntryFilter? filter = null)
@@ -162,6 +175,34 @@ public static class LedgerQueries
     internal static EntryRow? NewestBeforeSeals(SqliteConnection connection) =>
         Read(connection, $"{Columns} WHERE kind <> 'seal' ORDER BY serial DESC LIMIT 1").FirstOrDefault();
 
+    /// <summary>The first entry above a serial from which on instants may lie before earlier ones: a step of the clock, or a start; null when there is none.</summary>
+    internal static long? NextBorder(SqliteConnection connection, long above)
+    {
+        using var command = connection.CreateCommand();
+        command.CommandText =
+            $"SELECT min(serial) FROM (SELECT min(serial) AS serial FROM entry WHERE {InStanding} AND fixture IS NULL AND kind = 'clock-step' AND serial > $above"
+            + $" UNION ALL SELECT min(serial) FROM entry WHERE {InStanding} AND fixture IS NULL AND kind = 'service-started' AND serial > $above)";
+        command.Parameters.AddWithValue("$above", above);
+        return command.ExecuteScalar() as long?;
+    }
+
+    /// <summary>Serial and instant of the first entry from a serial on; null when there is none.</summary>
+    internal static (long Serial, string At)? InstantFrom(SqliteConnection connection, long serial) =>
+        Instant(connection, "SELECT serial, at FROM entry WHERE serial >= $serial ORDER BY serial LIMIT 1", serial);
+
+    /// <summary>Serial and instant of the last entry up to a serial; null when there is none.</summary>
+    internal static (long Serial, string At)? InstantUpTo(SqliteConnection connection, long serial) =>
+        Instant(connection, "SELECT serial, at FROM entry WHERE serial <= $serial ORDER BY serial DESC LIMIT 1", serial);
+
+    private static (long Serial, string At)? Instant(SqliteConnection connection, string sql, long serial)
+    {
+        using var command = connection.CreateCommand();
+        command.CommandText = sql;
+        command.Parameters.AddWithValue("$serial", serial);
+        using var reader = command.ExecuteReader();
+        return reader.Read() ? (reader.GetInt64(0), reader.GetString(1)) : null;
+    }
+
     /// <summary>The descriptions of lots, in order; by the same index, where what is of no fixture comes first.</summary>
     internal static List<EntryRow> Lots(SqliteConnection connection) =>
         Read(connection, $"{Columns} WHERE {InStanding} AND fixture IS NULL AND kind = 'lot-described' ORDER BY serial");
@@ -176,7 +217,14 @@ public static class LedgerQueries
     }
 
     private static (string Name, object? Value)[] Of(EntryFilter? filter) =>
-        [("$fixture", filter?.Fixture), ("$kind", filter?.Kind), ("$client", filter?.Client), ("$tag", filter?.Tag)];
+    [
+        ("$fixture", filter?.Fixture), ("$kind", filter?.Kind), ("$client", filter?.Client), ("$tag", filter?.Tag),
+        ("$from", filter?.From is { } from ? EntryTime.Text(from) : null), ("$to", filter?.To is { } to ? EntryTime.Text(to) : null),
+        ("$cell", filter?.Cell), ("$cellText", Written("cell", filter?.Cell)), ("$lot", filter?.Lot), ("$lotText", Written("lot", filter?.Lot)),
+    ];
+
+    /// <summary>A key and its text as bodies have them: most rows are passed over by it, without reading their JSON.</summary>
+    private static string? Written(string key, string? text) => text is null ? null : $"\"{key}\":\"{JsonEncodedText.Encode(text)}\"";
 
     private static List<EntryRow> Read(SqliteConnection connection, string sql, params (string Name, object? Value)[] parameters)
     {

@@ -10,18 +10,35 @@ internal static class SituationReader
     /// <summary>How many confirmations are looked through for the last one of each purpose. Not found: the next answer is a first one.</summary>
     private const int Confirmations = 200;
 
-    public static Situation Read(SqliteConnection connection)
+    public static Situation Read(SqliteConnection connection) =>
+        (Beginning(connection) is { } begin ? Standing(connection).Prepend(begin) : Standing(connection)).Aggregate(Situation.Empty, (situation, body) => situation.Apply(body));
+
+    /// <summary>The entries that what holds comes from, also those that this ledger's beginning carries; some of them may hold no more.</summary>
+    public static IEnumerable<EntryBody> Entries(SqliteConnection connection) => [.. Beginning(connection)?.ReadCarried() ?? [], .. Standing(connection)];
+
+    /// <summary>The entry that a ledger begins with which goes on after another one; null when it is the first.</summary>
+    public static RolledOverBody? Beginning(SqliteConnection connection) =>
+        LedgerQueries.First(connection) is { Kind: Kinds.RolledOver } first && first.ReadBody() is RolledOverBody { IsEnd: false } body ? body : null;
+
+    private static IEnumerable<EntryBody> Standing(SqliteConnection connection)
     {
-        var situation = NewestStepBack(connection) is { } back ? Situation.Empty.Apply(back) : Situation.Empty;
+        if (NewestStepBack(connection) is { } back)
+        {
+            yield return back;
+        }
+
         for (var fixture = LedgerQueries.NextFixture(connection, null); fixture is not null; fixture = LedgerQueries.NextFixture(connection, fixture))
         {
             foreach (var row in Rows(connection, fixture).OrderBy(r => r.Serial))
             {
-                situation = situation.Apply(row.ReadBody()!);
+                yield return row.ReadBody()!;
             }
         }
 
-        return LedgerQueries.Lots(connection).Aggregate(situation, (s, row) => s.Apply(row.ReadBody()!));
+        foreach (var row in LedgerQueries.Lots(connection))
+        {
+            yield return row.ReadBody()!;
+        }
     }
 
     /// <summary>Two rows at most, however often the clock was set: only the newest step back matters, and a step forward names it.</summary>

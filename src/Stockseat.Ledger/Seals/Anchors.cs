@@ -14,7 +14,7 @@ public static class Anchors
     /// <summary>The head, unsigned; null in an empty ledger, and in one whose first entry carries no id.</summary>
     /// <exception cref="System.Text.Json.JsonException">The body of the first entry is none.</exception>
     public static Anchor? Head(SqliteConnection connection) =>
-        LedgerQueries.Find(connection, 1)?.ReadBody() is ServiceStartedBody { Ledger: { } ledger }
+        LedgerQueries.LedgerId(connection) is { } ledger
         && LedgerQueries.Newest(connection, 1) is [var head]
             ? new(ledger, head.Serial, Convert.ToHexStringLower(head.Hash), head.At, null, null)
             : null;

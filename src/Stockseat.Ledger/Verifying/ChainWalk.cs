@@ -121,6 +121,13 @@ internal sealed class ChainWalk : IDisposable
             return;
         }
 
+        // A ledger that goes on after another one begins so, and so do its serials; that it names that one is checked with its body.
+        var goesOn = _serial == 0 && row.Kind.SequenceEqual("rolled-over"u8);
+        if (goesOn)
+        {
+            _serial = row.Serial - 1;
+        }
+
         var computed = Hash(_stored, row.Body);
         var gap = row.Serial != _serial + 1;
         if (gap)
@@ -131,7 +138,7 @@ internal sealed class ChainWalk : IDisposable
 
         if (row.Hash.SequenceEqual(computed) || Excused(row))
         {
-            CheckBody(row);
+            CheckBody(row, isFirst: goesOn || row.Serial == 1);
         }
         else if (!gap)
         {
@@ -182,7 +189,7 @@ internal sealed class ChainWalk : IDisposable
         }
     }
 
-    private void CheckBody(in EntryBytes row)
+    private void CheckBody(in EntryBytes row, bool isFirst)
     {
         if (row.Mistyped is { } column)
         {
@@ -196,7 +203,7 @@ internal sealed class ChainWalk : IDisposable
                 isSeal = ReadSlowly(row);
             }
 
-            if (row.Serial == 1)
+            if (isFirst)
             {
                 ReadLedger(row);
             }
@@ -244,7 +251,12 @@ internal sealed class ChainWalk : IDisposable
         _result.Ledger = json.RootElement.TryGetProperty("ledger", out var id) ? id.GetString() : null;
         if (_result.Ledger is null)
         {
-            Fault(1, FaultKinds.Start, "the first entry carries no ledger id");
+            Fault(row.Serial, FaultKinds.Start, "the first entry carries no ledger id");
+        }
+
+        if (row.Serial > 1 && !(json.RootElement.TryGetProperty("follows", out var follows) && follows.GetProperty("last").GetInt64() == row.Serial - 1))
+        {
+            Fault(row.Serial, FaultKinds.Start, $"entry {row.Serial} is the first here and does not name an entry {row.Serial - 1} that it goes on after");
         }
     }
 

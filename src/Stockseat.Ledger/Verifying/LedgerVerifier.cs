@@ -1,5 +1,9 @@
 using System.Runtime.ExceptionServices;
 using Microsoft.Data.Sqlite;
+using Stockseat.Answers.Records;
+using Stockseat.Ledger.Queries;
+using Stockseat.Ledger.Rolling;
+using Stockseat.Ledger.Seals;
 using Stockseat.Ledger.Writing;
 
 namespace Stockseat.Ledger.Verifying;
@@ -20,11 +24,12 @@ public sealed class LedgerVerifier
     private readonly SqliteConnection _connection;
     private readonly VerifyOptions _options;
     private readonly CancellationToken _token;
+    private readonly string? _folder;
     private readonly KeyRing _ring;
 
-    private LedgerVerifier(Func<SqliteConnection> open, SqliteConnection connection, VerifyOptions options, CancellationToken token)
+    private LedgerVerifier(Func<SqliteConnection> open, SqliteConnection connection, VerifyOptions options, string? folder, CancellationToken token)
     {
-        (_open, _connection, _options, _token) = (open, connection, options, token);
+        (_open, _connection, _options, _folder, _token) = (open, connection, options, folder, token);
         _ring = new(options.Keys);
     }
 
@@ -35,14 +40,14 @@ public sealed class LedgerVerifier
     public static Verification Verify(string folder, VerifyOptions options, CancellationToken token)
     {
         using var connection = LedgerFile.OpenReader(folder);
-        return new LedgerVerifier(() => LedgerFile.OpenReader(folder), connection, options, token).Run();
+        return new LedgerVerifier(() => LedgerFile.OpenReader(folder), connection, options, folder, token).Run();
     }
 
     /// <summary>Verifies over one connection, without anchors.</summary>
     /// <param name="connection">The ledger, opened for reading.</param>
     /// <param name="token">Stops it soon.</param>
     public static Verification Verify(SqliteConnection connection, CancellationToken token) =>
-        new LedgerVerifier(() => connection, connection, new() { Ranges = 1 }, token).Run();
+        new LedgerVerifier(() => connection, connection, new() { Ranges = 1 }, null, token).Run();
 
     /// <summary>Whether an exception says that the file is broken.</summary>
     internal static bool IsDamage(Exception e) =>
@@ -199,7 +204,7 @@ public sealed class LedgerVerifier
         {
             try
             {
-                unusable ??= AnchorJudge.Judge(anchor, _connection, all.Ledger, all.LastSerial, _ring, faults, findings);
+                unusable ??= Older(anchor, all.Ledger, faults, findings, out var why) ? why : AnchorJudge.Judge(anchor, _connection, all.Ledger, all.LastSerial, _ring, faults, findings);
             }
             catch (Exception e) when (IsDamage(e))
             {
@@ -213,5 +218,33 @@ public sealed class LedgerVerifier
         }
 
         return unusable;
+    }
+
+    /// <summary>Whether an anchor is of a ledger that this one goes on after; it is then held against that one, where it still is.</summary>
+    private bool Older(Anchor anchor, string? ledger, FaultList faults, List<string> findings, out string? unusable)
+    {
+        unusable = null;
+        if (_folder is not { } folder || anchor.Ledger == ledger)
+        {
+            return false;
+        }
+
+        foreach (var (_, path) in ClosedLedgers.Of(folder))
+        {
+            using var closed = LedgerFile.OpenClosed(path);
+            if (LedgerQueries.LedgerId(closed) == anchor.Ledger)
+            {
+                unusable = AnchorJudge.Judge(anchor, closed, anchor.Ledger, LedgerQueries.Last(closed), _ring, faults, findings);
+                return true;
+            }
+        }
+
+        if (LedgerQueries.First(_connection)?.ReadBody() is RolledOverBody { Follows: { } follows } && follows.Ledger == anchor.Ledger)
+        {
+            findings.Add($"the anchor at entry {anchor.Serial} is of the ledger before this one, which is not in {ClosedLedgers.Folder}: it was not held against it");
+            return true;
+        }
+
+        return false;
     }
 }

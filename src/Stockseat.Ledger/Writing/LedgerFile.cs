@@ -1,6 +1,7 @@
 using System.Globalization;
 using Microsoft.Data.Sqlite;
 using Stockseat.Ledger.Queries;
+using Stockseat.Ledger.Rolling;
 
 namespace Stockseat.Ledger.Writing;
 
@@ -16,6 +17,9 @@ public static class LedgerFile
     /// <summary>The version of the tables.</summary>
     public const int SchemaVersion = 1;
 
+    /// <summary>How often a reader tries to open a ledger that rolls over.</summary>
+    private const int OpenAgain = 3;
+
     /// <summary>Below it, two connections that write and checkpoint could damage the file.</summary>
     public static readonly Version LeastSqlite = new(3, 51, 3);
 
@@ -27,6 +31,8 @@ public static class LedgerFile
         CREATE INDEX entry_standing ON entry (fixture, kind, serial) WHERE kind NOT IN ('answer', 'refusal');
         CREATE INDEX entry_refused_push ON entry (fixture, serial) WHERE {LedgerQueries.RefusedPushes};
         """;
+
+    private static readonly string MakeTables = $"BEGIN IMMEDIATE; {Schema} PRAGMA application_id={ApplicationId}; PRAGMA user_version={SchemaVersion}; COMMIT";
 
     /// <summary>Opens for writing; makes the file, and has its name on the disk, before anything is served.</summary>
     /// <param name="folder">The data folder; made when it is not there.</param>
@@ -51,7 +57,7 @@ public static class LedgerFile
             Require("synchronous", Scalar(connection, "PRAGMA synchronous"), "2");
             if (empty)
             {
-                Execute(connection, $"BEGIN IMMEDIATE; {Schema} PRAGMA application_id={ApplicationId}; PRAGMA user_version={SchemaVersion}; COMMIT");
+                Execute(connection, MakeTables);
             }
 
             RequireLedger(connection, path);
@@ -75,11 +81,87 @@ public static class LedgerFile
     public static SqliteConnection OpenReader(string folder)
     {
         var path = Path.Combine(folder, Name);
-        if (!File.Exists(path))
+        for (var again = 0; again < OpenAgain; again++)
         {
-            throw new FileNotFoundException($"there is no {Name} in {Path.GetFullPath(folder)}; name the data folder with --data");
+            try
+            {
+                if (File.Exists(path))
+                {
+                    return OpenFile(path);
+                }
+
+                if (ClosedLedgers.Ending(folder) is { } ending)
+                {
+                    return OpenClosed(ending); // for the moment until the new one is in its place
+                }
+            }
+            catch (SqliteException e) when (e.SqliteErrorCode == 14 && again < OpenAgain - 1)
+            {
+                // It was moved just now: the ledger rolls over.
+            }
         }
 
+        return File.Exists(path) ? OpenFile(path)
+            : throw new FileNotFoundException($"there is no {Name} in {Path.GetFullPath(folder)}; name the data folder with --data");
+    }
+
+    /// <summary>Makes a new file with its tables, for a ledger that is put in its place when it is whole. It has no log beside it.</summary>
+    internal static SqliteConnection Make(string path)
+    {
+        var connection = Connect(path, SqliteOpenMode.ReadWriteCreate);
+        try
+        {
+            RequireSqlite(connection);
+            Execute(connection, "PRAGMA synchronous=FULL");
+            Require("synchronous", Scalar(connection, "PRAGMA synchronous"), "2");
+            Execute(connection, MakeTables);
+            return connection;
+        }
+        catch
+        {
+            connection.Dispose();
+            throw;
+        }
+    }
+
+    /// <summary>Opens a ledger's file that nothing changes any more, without a log beside it.</summary>
+    public static SqliteConnection OpenClosed(string path)
+    {
+        var connection = Connect($"file:{Uri.EscapeDataString(Path.GetFullPath(path)).Replace("%2F", "/", StringComparison.Ordinal)}?immutable=1", SqliteOpenMode.ReadOnly);
+        try
+        {
+            RequireSqlite(connection);
+            RequireLedger(connection, path);
+            return connection;
+        }
+        catch
+        {
+            connection.Dispose();
+            throw;
+        }
+    }
+
+    /// <summary>Opens a ledger that has ended, with its log copied whole into it.</summary>
+    /// <exception cref="IOException">A reader is in the way.</exception>
+    internal static SqliteConnection OpenEnded(string path, int busyMilliseconds)
+    {
+        var connection = Connect(path, SqliteOpenMode.ReadWrite);
+        try
+        {
+            RequireLedger(connection, path);
+            Execute(connection, $"PRAGMA synchronous=FULL; PRAGMA busy_timeout={busyMilliseconds.ToString(CultureInfo.InvariantCulture)}");
+            return Checkpoint(connection) ? connection : throw new IOException("a reader keeps the log from being copied into the ledger that has ended; it is tried again");
+        }
+        catch
+        {
+            connection.Dispose();
+            throw;
+        }
+    }
+
+    /// <summary>Opens a ledger's file of any name for reading.</summary>
+    internal static SqliteConnection OpenFile(string path)
+    {
         var connection = Connect(path, SqliteOpenMode.ReadOnly);
         try
         {
@@ -92,8 +174,7 @@ public static class LedgerFile
             {
                 // A stopped ledger in a folder that this user may only read: nothing can change it meanwhile.
                 connection.Dispose();
-                connection = Connect($"file:{Uri.EscapeDataString(path).Replace("%2F", "/", StringComparison.Ordinal)}?immutable=1", SqliteOpenMode.ReadOnly);
-                RequireLedger(connection, path);
+                return OpenClosed(path);
             }
 
             return connection;

@@ -7,6 +7,7 @@ using Stockseat.Answers.Deciding;
 using Stockseat.Answers.Records;
 using Stockseat.Ledger.Chain;
 using Stockseat.Ledger.Queries;
+using Stockseat.Ledger.Rolling;
 using Stockseat.Ledger.Seals;
 
 namespace Stockseat.Ledger.Writing;
@@ -18,6 +19,7 @@ namespace Stockseat.Ledger.Writing;
 internal sealed class LedgerSession : IDisposable
 {
     private readonly SqliteConnection _connection;
+    private readonly string _folder;
     private readonly EntryInsert _insert;
     private readonly ArrayBufferWriter<byte> _buffer = new(4096);
     private readonly Utf8JsonWriter _json;
@@ -28,9 +30,9 @@ internal sealed class LedgerSession : IDisposable
     /// <summary>Read when the first seal is made.</summary>
     private string? _ledger;
 
-    private LedgerSession(SqliteConnection connection)
+    private LedgerSession(SqliteConnection connection, string folder)
     {
-        _connection = connection;
+        (_connection, _folder) = (connection, folder);
         _json = new(_buffer, new JsonWriterOptions { SkipValidation = true });
         _insert = new(connection);
     }
@@ -45,7 +47,7 @@ internal sealed class LedgerSession : IDisposable
     public NewestSeal NewestSeal { get; private set; }
 
     /// <summary>How many entries came after the newest seal.</summary>
-    public long Unsealed => Head.Serial - NewestSeal.Serial;
+    public long Unsealed => Head.Serial - Math.Max(NewestSeal.Serial, Situation.Begins - 1);
 
     /// <summary>The kind of the last entry found at opening that is no seal; null in a new ledger.</summary>
     public string? LastKind { get; private set; }
@@ -60,10 +62,19 @@ internal sealed class LedgerSession : IDisposable
     /// <exception cref="InvalidDataException">The last entry does not follow from the one before it, or it can't be sealed.</exception>
     public static LedgerSession Open(string folder, bool afterFailure = false, bool toBeSealed = false)
     {
-        var session = new LedgerSession(LedgerFile.OpenWriter(folder, afterFailure));
+        Rollover.Resume(folder);
+        var session = new LedgerSession(LedgerFile.OpenWriter(folder, afterFailure), folder);
         try
         {
             session.ReadHead();
+            if (session.HasEnded)
+            {
+                session.Dispose();
+                Rollover.Run(folder);
+                session = new(LedgerFile.OpenWriter(folder, afterFailure), folder);
+                session.ReadHead();
+            }
+
             _ = toBeSealed && session.Head.Serial > 0 ? session.LedgerId() : null;
             session.Situation = SituationReader.Read(session._connection);
             session.NewestSeal = NewestSeal.Read(session._connection);
@@ -75,6 +86,18 @@ internal sealed class LedgerSession : IDisposable
             throw;
         }
     }
+
+    /// <summary>Makes the file of a ledger that goes on after another one.</summary>
+    /// <param name="path">The file.</param>
+    /// <param name="last">The last serial of that one.</param>
+    public static LedgerSession Found(string path, long last) =>
+        new(LedgerFile.Make(path), Path.GetDirectoryName(path)!) { Head = new(last, ChainHash.Start) };
+
+    /// <summary>How large the ledger's file is, in bytes, but for what waits in its log.</summary>
+    public long Size => new FileInfo(_connection.DataSource).Length;
+
+    /// <summary>Whether its last entry says that it has ended.</summary>
+    public bool HasEnded { get; private set; }
 
     public void Begin() => LedgerFile.Execute(_connection, "BEGIN IMMEDIATE");
 
@@ -89,7 +112,7 @@ internal sealed class LedgerSession : IDisposable
     }
 
     /// <summary>An answer by its serial; null when that serial is none.</summary>
-    private AnswerBody? FindAnswer(long serial) => LedgerQueries.Find(_connection, serial)?.ReadBody() as AnswerBody;
+    private AnswerBody? FindAnswer(long serial) => Find(serial)?.ReadBody() as AnswerBody;
 
     /// <summary>The first outcome of a request id; null when it is new.</summary>
     private EntryBody? FirstOutcome(Caller caller)
@@ -100,12 +123,12 @@ internal sealed class LedgerSession : IDisposable
         }
 
         _requests ??= ReadRequests();
-        return _requests.Find(caller.Client, caller.Request) is { } serial ? LedgerQueries.Find(_connection, serial)!.ReadBody() : null;
+        return _requests.Find(caller.Client, caller.Request) is { } serial ? Find(serial)?.ReadBody() : null; // none when its ledger was moved away since
     }
 
     /// <summary>The ledger's id, which its first entry carries.</summary>
     /// <exception cref="InvalidDataException">It carries none.</exception>
-    public string LedgerId() => _ledger ??= (LedgerQueries.Find(_connection, 1)?.ReadBody() as ServiceStartedBody)?.Ledger
+    public string LedgerId() => _ledger ??= LedgerQueries.LedgerId(_connection)
         ?? throw new InvalidDataException("the ledger's first entry carries no id, so a seal could be any ledger's; run stockseat ledger verify --data FOLDER, and move the damaged ledger away");
 
     /// <summary>A seal over the head; null when nothing is unsealed.</summary>
@@ -123,7 +146,7 @@ internal sealed class LedgerSession : IDisposable
     }
 
     /// <summary>The hash stored with an entry; null when there is no such entry.</summary>
-    public byte[]? HashOf(long serial) => LedgerQueries.Find(_connection, serial)?.Hash;
+    public byte[]? HashOf(long serial) => Find(serial)?.Hash;
 
     /// <summary>Gives a body its serial and instant, and writes it.</summary>
     public void Append(EntryBody body, DateTimeOffset at)
@@ -140,7 +163,7 @@ internal sealed class LedgerSession : IDisposable
         var next = Situation.Apply(body); // Before it is written: what can't be applied must not be there at the next start.
         _insert.Run(body, _buffer.WrittenSpan[ChainHash.PrefixSize..], hash);
         Head = new(body.Serial, hash);
-        Situation = next;
+        (Situation, HasEnded) = (next, body is RolledOverBody { IsEnd: true });
         if (body is SealBody seal)
         {
             NewestSeal = new(seal.Serial, seal.Key);
@@ -168,13 +191,18 @@ internal sealed class LedgerSession : IDisposable
     private RequestMemory ReadRequests()
     {
         var requests = new RequestMemory();
-        foreach (var (client, request, serial) in LedgerQueries.Requests(_connection, Head.Serial - RequestMemory.Entries))
+        var above = Head.Serial - RequestMemory.Entries;
+        var older = above < Situation.Begins ? ClosedLedgers.Requests(_folder, above) : [];
+        foreach (var (client, request, serial) in older.Concat(LedgerQueries.Requests(_connection, above)))
         {
             requests.Add(client, request, serial);
         }
 
         return requests;
     }
+
+    /// <summary>An entry of this ledger, or of one before it that is still there.</summary>
+    private EntryRow? Find(long serial) => LedgerQueries.Find(_connection, serial) ?? (serial < Situation.Begins ? ClosedLedgers.Find(_folder, serial) : null);
 
     private void ReadHead()
     {
@@ -195,6 +223,7 @@ internal sealed class LedgerSession : IDisposable
         Head = new(head.Serial, head.Hash);
         LastKind = head.Kind == Kinds.Seal ? LedgerQueries.NewestBeforeSeals(_connection)?.Kind : head.Kind;
         using var body = JsonDocument.Parse(head.Body); // of any kind, also of a later version's
+        HasEnded = head.Kind == Kinds.RolledOver && head.ReadBody() is RolledOverBody { IsEnd: true };
         LastAt = EntryTime.Parse(body.RootElement.GetProperty("at").GetString()!);
     }
 }

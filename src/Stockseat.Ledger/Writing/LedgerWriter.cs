@@ -3,6 +3,7 @@ using Stockseat.Answers.Deciding;
 using Stockseat.Answers.Reasons;
 using Stockseat.Answers.Records;
 using Stockseat.Fixtures.Revisions;
+using Stockseat.Ledger.Rolling;
 using Stockseat.Ledger.Seals;
 
 namespace Stockseat.Ledger.Writing;
@@ -20,6 +21,9 @@ public sealed class LedgerWriter : IDisposable
 
     private readonly PendingQueue _queue = new();
     private readonly CommitSignal _commits = new();
+    private readonly string _folder;
+    private readonly RollAt _rollAt;
+    private readonly Decider _decider;
     private readonly Recovery _recovery;
     private readonly StepClock _clock;
     private readonly Sealing _sealing;
@@ -32,10 +36,11 @@ public sealed class LedgerWriter : IDisposable
     private volatile SealStanding _seals;
     private volatile bool _writable = true;
 
-    private LedgerWriter(string folder, TimeProvider time, LedgerSession session, SealPolicy? seals)
+    private LedgerWriter(string folder, TimeProvider time, LedgerSession session, SealPolicy? seals, RollAt rollAt)
     {
-        (_recovery, _clock, _session) = (new(folder, time), new(time, session.LastAt), session);
+        (_folder, _rollAt, _recovery, _clock, _session) = (folder, rollAt, new(folder, time), new(time, session.LastAt), session);
         _sealing = new(seals, time, _queue.Wake);
+        _decider = new(_clock, _sealing, e => DecisionFailed?.Invoke(e));
         (LastKind, FoundSeal) = (session.LastKind, session.NewestSeal);
         _situation = session.Situation;
         _seals = Standing(session);
@@ -80,9 +85,10 @@ public sealed class LedgerWriter : IDisposable
     /// <param name="folder">The data folder.</param>
     /// <param name="time">Clock and counter.</param>
     /// <param name="seals">How it is sealed; null: not at all.</param>
-    public static LedgerWriter Open(string folder, TimeProvider time, SealPolicy? seals = null)
+    /// <param name="rollAt">The size in bytes at which the ledger rolls over; null: never by itself.</param>
+    public static LedgerWriter Open(string folder, TimeProvider time, SealPolicy? seals = null, long? rollAt = null)
     {
-        var writer = new LedgerWriter(folder, time, LedgerSession.Open(folder, toBeSealed: seals is not null), seals);
+        var writer = new LedgerWriter(folder, time, LedgerSession.Open(folder, toBeSealed: seals is not null), seals, new(rollAt));
         writer._thread.Start();
         return writer;
     }
@@ -142,6 +148,7 @@ public sealed class LedgerWriter : IDisposable
                 {
                     Write(batch);
                     batch.Clear();
+                    RollOver();
                 }
 
                 if (_session is { } session && _sealing.IsDue(session.Unsealed))
@@ -189,7 +196,7 @@ public sealed class LedgerWriter : IDisposable
             session.Begin();
             foreach (var pending in batch)
             {
-                Decide(session, pending);
+                _decider.Decide(session, pending);
             }
 
             session.Commit();
@@ -212,44 +219,33 @@ public sealed class LedgerWriter : IDisposable
         batch.ForEach(p => p.End(p.Outcome));
     }
 
-    private void Decide(LedgerSession session, Pending pending)
+    /// <summary>Between two batches: goes on in a new ledger when this one has ended, or ends it when it is large enough.</summary>
+    private void RollOver()
     {
-        var at = _clock.Look(out var step);
+        if (_session is not { } session)
+        {
+            return;
+        }
+
         try
         {
-            if (step is not null)
+            if (_rollAt.End(session, _clock))
             {
-                session.AppendStep(step, at); // The decision rests on the entries before it, and on no clock.
+                Publish(session);
             }
 
-            if (pending.Folders is { } folders)
+            if (session.HasEnded)
             {
-                session.Situation = folders(session.Situation);
-            }
-
-            foreach (var body in Made(session, pending, at))
-            {
-                if (body.Serial == 0)
-                {
-                    session.Append(body, at);
-                }
-
-                pending.Outcome = new(body, null);
+                session.Dispose();
+                _session = LedgerSession.Open(_folder);
+                Take(_session);
             }
         }
-        catch (Exception e) when (e is not (SqliteException or IOException))
+        catch (Exception e) when (e is SqliteException or IOException or UnauthorizedAccessException)
         {
-            DecisionFailed?.Invoke(e);
-            pending.Outcome = AppendOutcome.Of(Refusal.Of(Reason.InternalFailure, "deciding failed"));
+            Lose(e);
         }
     }
-
-    private IEnumerable<EntryBody> Made(LedgerSession session, Pending pending, DateTimeOffset at) => pending switch
-    {
-        { IsSeal: true } => _sealing.Key is { } key && session.MakeSeal(key, at) is { } seal ? [seal] : [],
-        { Ask: { } ask } => [session.Decide(ask, at)],
-        _ => pending.Make!(session.Situation),
-    };
 
     private void Publish(LedgerSession session)
     {
@@ -259,6 +255,13 @@ public sealed class LedgerWriter : IDisposable
     }
 
     private SealStanding Standing(LedgerSession session) => new(_sealing.Key?.Public.Fingerprint, session.NewestSeal, session.Unsealed);
+
+    /// <summary>Goes on with a session that was opened anew, and the folders as they were last read.</summary>
+    private void Take(LedgerSession session)
+    {
+        session.Situation = session.Situation.WithFolders([.. _situation.Fixtures.Select(f => f.Folder).OfType<FixtureFolder>()]);
+        Publish(session);
+    }
 
     /// <summary>Nothing in memory is believed any more.</summary>
     private void Lose(Exception cause)
@@ -284,10 +287,9 @@ public sealed class LedgerWriter : IDisposable
             return;
         }
 
-        session.Situation = session.Situation.WithFolders([.. _situation.Fixtures.Select(f => f.Folder).OfType<FixtureFolder>()]);
         _clock.Return(session.LastAt);
         _session = session;
-        Publish(session);
+        Take(session);
         _writable = true;
         FixturesChanged?.Invoke();
         WritableChanged?.Invoke(true, null);

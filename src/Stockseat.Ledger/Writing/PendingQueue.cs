@@ -1,4 +1,5 @@
 using System.Collections.Concurrent;
+using Stockseat.Answers.Deciding;
 using Stockseat.Answers.Reasons;
 
 namespace Stockseat.Ledger.Writing;
@@ -59,7 +60,7 @@ internal sealed class PendingQueue : IDisposable
                     batch.Add(first);
                 }
             }
-            while (batch.Count < LongestBatch && _queue.TryTake(out first));
+            while (batch.Count < LongestBatch && first.Ask is not RollAsk && _queue.TryTake(out first)); // What follows a roll goes into the next ledger.
         }
 
         _turn.Came();

@@ -50,6 +50,7 @@ internal static class Retry
         (RecheckAsk a, RecheckBody b) => a.Fixture == b.Fixture && (a.By, a.Note, a.MasterMetres, a.WithinMetres) == (b.By, b.Note, b.Master, b.MasterWithin)
             && SamePlace(a, b.Nest, b.Found),
         (HoldAsk a, HeldBody b) => (a.Fixture, a.By, a.Why) == (b.Fixture, b.By, b.Why),
+        (RollAsk a, RolledOverBody b) => (a.By, a.Why) == (b.By, b.Why),
         (DescribeLotAsk a, LotDescribedBody b) => (a.Lot, a.Terms) == (b.Lot, b.LotTerms),
         (ReleaseAsk a, ReleasedBody b) => (a.Fixture, a.By, a.Why, a.Of) == (b.Fixture, b.By, b.Why, b.Of),
         _ => false,

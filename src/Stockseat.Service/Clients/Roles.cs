@@ -16,7 +16,7 @@ public enum Roles
     /// <summary>Read and check the ledger.</summary>
     Review = 4,
 
-    /// <summary>Bring revisions in force, hold, release and recheck fixtures.</summary>
+    /// <summary>Bring revisions in force, hold, release and recheck fixtures, roll the ledger over.</summary>
     Calibrate = 8,
 
     /// <summary>All of them.</summary>

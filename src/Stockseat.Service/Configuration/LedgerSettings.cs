@@ -1,13 +1,14 @@
 namespace Stockseat.Service.Configuration;
 
-/// <summary>How the ledger is sealed.</summary>
+/// <summary>How the ledger is kept and sealed.</summary>
 /// <param name="SealKey">The file of the key; null: it is not sealed.</param>
 /// <param name="SealEvery">After so many entries.</param>
 /// <param name="SealAfter">After so long without a new one.</param>
-public sealed record LedgerSettings(string? SealKey, int SealEvery, TimeSpan SealAfter)
+/// <param name="RollAt">The size in bytes at which it rolls over; null: never by itself.</param>
+public sealed record LedgerSettings(string? SealKey, int SealEvery, TimeSpan SealAfter, long? RollAt = null)
 {
     /// <summary>What holds where nothing is stated.</summary>
-    public static LedgerSettings Usual { get; } = new(null, 1000, TimeSpan.FromSeconds(30));
+    public static LedgerSettings Usual { get; } = new(null, 1000, TimeSpan.FromSeconds(30), null);
 
     /// <summary>The largest <see cref="SealEvery"/>.</summary>
     public const int MostEvery = 1_000_000;

@@ -183,8 +183,9 @@ public sealed class SettingsReader
             _faults.Add("Ledger:SealAfter", $"is \"{after}\"; a day (\"1.00:00:00\") at most was expected");
         }
 
+        var rollAt = Size(section, "RollAt", "Ledger:RollAt");
         section?.Finish();
-        return new(file, every, span);
+        return new(file, every, span, rollAt);
     }
 
     private FirstAdoption Adoption(Section? root)
@@ -213,6 +214,18 @@ public sealed class SettingsReader
 
         _sources.Add(new(key, text, source));
         return text == "true";
+    }
+
+    /// <summary>A size, or none.</summary>
+    private long? Size(Section? section, string key, string name)
+    {
+        var (text, _) = Text(section, key, name, SizeText.Never, null);
+        if (!SizeText.TryRead(text, out var bytes))
+        {
+            _faults.Add(name, $"is \"{text}\"; {SizeText.Expected} was expected");
+        }
+
+        return bytes;
     }
 
     private TimeSpan Span(Section? section, string key, TimeSpan usual)

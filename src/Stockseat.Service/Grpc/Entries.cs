@@ -1,4 +1,5 @@
 using Google.Protobuf;
+using Stockseat.Answers.Reasons;
 using Stockseat.Ledger.Queries;
 using Stockseat.V1;
 
@@ -23,6 +24,19 @@ internal static class Entries
     /// <summary>Which entries are wanted; empty: all.</summary>
     public static EntryFilter Filter(string fixture, string kind, string client, string tag) =>
         new(NullIfEmpty(fixture), NullIfEmpty(kind), NullIfEmpty(client), NullIfEmpty(tag));
+
+    /// <summary>Which entries a listing wants.</summary>
+    public static EntryFilter Filter(ListEntriesRequest r) => Filter(r.Fixture, r.Kind, r.Client, r.Tag) with
+    {
+        Cell = NullIfEmpty(r.Cell),
+        Lot = NullIfEmpty(r.Lot),
+        From = Instant("from", r.From),
+        To = Instant("to", r.To),
+    };
+
+    private static DateTimeOffset? Instant(string name, string text) =>
+        text.Length == 0 ? null
+        : InstantText.Read(text, zone: null, out var at) is { } fault ? throw Calls.Malformed($"{name} is '{Refusal.Shown(text)}', which {fault}") : at;
 
     private static string? NullIfEmpty(string text) => text.Length == 0 ? null : text;
 }

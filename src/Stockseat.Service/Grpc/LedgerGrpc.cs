@@ -1,17 +1,20 @@
 using System.Globalization;
 using Grpc.Core;
+using Stockseat.Answers.Deciding;
 using Stockseat.Answers.Reasons;
+using Stockseat.Answers.Records;
 using Stockseat.Ledger.Queries;
 using Stockseat.Ledger.Seals;
 using Stockseat.Ledger.Verifying;
 using Stockseat.Ledger.Writing;
+using Stockseat.Service.Answering;
 using Stockseat.Service.Clients;
 using Stockseat.Service.Configuration;
 using Stockseat.V1;
 
 namespace Stockseat.Service.Grpc;
 
-internal sealed class LedgerGrpc(Settings settings, ClientTable clients, LedgerWatch watch, LedgerWriter writer) : LedgerService.LedgerServiceBase
+internal sealed class LedgerGrpc(Settings settings, ClientTable clients, IAnswerer answerer, LedgerWatch watch, LedgerWriter writer) : LedgerService.LedgerServiceBase
 {
     private const int UsualPage = 100;
     private const int LargestPage = 1000;
@@ -31,8 +34,13 @@ internal sealed class LedgerGrpc(Settings settings, ClientTable clients, LedgerW
             throw Calls.Malformed("page_token is not one that this service gave");
         }
 
-        var filter = Entries.Filter(request.Fixture, request.Kind, request.Client, request.Tag);
-        using var connection = LedgerFile.OpenReader(settings.Data);
+        var filter = Entries.Filter(request);
+        if (request.Until < 0)
+        {
+            throw Calls.Malformed($"until is {request.Until.ToString(CultureInfo.InvariantCulture)}; a serial, or 0 for the last there is, was expected");
+        }
+
+        using var reader = LedgerReader.Open(settings.Data);
         var response = new ListEntriesResponse();
         if (after < -LargestPage)
         {
@@ -41,12 +49,12 @@ internal sealed class LedgerGrpc(Settings settings, ClientTable clients, LedgerW
 
         if (after < 0)
         {
-            response.Entries.AddRange(LedgerQueries.Newest(connection, (int)-after, filter).Select(Entries.Of));
+            response.Entries.AddRange(reader.Newest((int)-after, filter).Select(Entries.Of));
             return Task.FromResult(response);
         }
 
-        var last = LedgerQueries.Last(connection);
-        var piece = LedgerQueries.Piece(connection, after, last, size, filter);
+        var last = request.Until == 0 ? reader.Last : Math.Min(request.Until, reader.Last);
+        var piece = reader.Piece(after, last, size, filter);
         response.Entries.AddRange(piece.Rows.Select(Entries.Of));
         response.NextPageToken = piece.End < last ? piece.End.ToString(CultureInfo.InvariantCulture) : "";
         return Task.FromResult(response);
@@ -55,12 +63,12 @@ internal sealed class LedgerGrpc(Settings settings, ClientTable clients, LedgerW
     public override Task<GetEntryResponse> GetEntry(GetEntryRequest request, ServerCallContext context)
     {
         clients.With(context, Roles.Review, "reading the ledger");
-        using var connection = LedgerFile.OpenReader(settings.Data);
-        return LedgerQueries.Find(connection, request.Serial) is { } row
+        using var reader = LedgerReader.Open(settings.Data);
+        return reader.Find(request.Serial) is { } row
             ? Task.FromResult(new GetEntryResponse { Entry = Entries.Of(row) })
             : throw new Refusal(
                 Reason.SerialUnknown,
-                $"there is no entry {request.Serial.ToString(CultureInfo.InvariantCulture)}; ask for one from 1 to {LedgerQueries.Last(connection).ToString(CultureInfo.InvariantCulture)}").ToRpc();
+                $"there is no entry {request.Serial.ToString(CultureInfo.InvariantCulture)}; ask for one from {(request.Serial > 0 && request.Serial < reader.First ? $"{reader.First.ToString(CultureInfo.InvariantCulture)}, where this ledger begins since it rolled over," : "1")} to {reader.Last.ToString(CultureInfo.InvariantCulture)}").ToRpc();
     }
 
     public override async Task Watch(WatchRequest request, IServerStreamWriter<WatchResponse> responseStream, ServerCallContext context)
@@ -96,6 +104,14 @@ internal sealed class LedgerGrpc(Settings settings, ClientTable clients, LedgerW
             Key = anchor.Key ?? "",
             Signature = anchor.Signature ?? "",
         };
+    }
+
+    public override async Task<RollResponse> Roll(RollRequest request, ServerCallContext context)
+    {
+        var (client, caller) = clients.From(context, request: request.RequestId);
+        var ask = new RollAsk(caller) { By = Calls.Said("by", request.By), Why = Calls.Said("why", request.Why), Next = Guid.NewGuid().ToString() };
+        var body = await answerer.Ask(client.Permit(ask)).Get<RolledOverBody>();
+        return new() { Serial = body.Serial, Next = body.Next };
     }
 
     public override async Task<VerifyResponse> Verify(VerifyRequest request, ServerCallContext context)

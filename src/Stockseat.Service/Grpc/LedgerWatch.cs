@@ -60,25 +60,37 @@ internal sealed class LedgerWatch(Settings settings, LedgerWriter writer, IHostA
         using var ends = CancellationTokenSource.CreateLinkedTokenSource(context.CancellationToken, stopping);
         using var late = CancellationTokenSource.CreateLinkedTokenSource(context.CancellationToken);
         await using var stop = stopping.Register(() => late.CancelAfter(Grace));
-        using var connection = LedgerFile.OpenReader(settings.Data);
-        await context.WriteResponseHeadersAsync(Metadata.Empty);
-        while (true)
+        var reader = LedgerReader.Open(settings.Data);
+        try
         {
-            var (more, head) = (writer.NextCommit, writer.Serial); // in this order: nothing is missed in between
-            while (end < head)
+            await context.WriteResponseHeadersAsync(Metadata.Empty);
+            while (true)
             {
-                var piece = LedgerQueries.Piece(connection, end, head, LongestPiece, filter);
-                foreach (var row in piece.Rows)
+                var (more, head) = (writer.NextCommit, writer.Serial); // in this order: nothing is missed in between
+                if (reader.First != writer.Situation.Begins)
                 {
-                    ends.Token.ThrowIfCancellationRequested();
-                    await stream.WriteAsync(new() { Entry = Entries.Of(row) }, late.Token);
+                    reader.Dispose();
+                    reader = LedgerReader.Open(settings.Data); // It rolled over.
                 }
 
-                end = piece.End;
-                ends.Token.ThrowIfCancellationRequested();
-            }
+                for (; end < head; ends.Token.ThrowIfCancellationRequested())
+                {
+                    var piece = reader.Piece(end, head, LongestPiece, filter);
+                    foreach (var row in piece.Rows)
+                    {
+                        ends.Token.ThrowIfCancellationRequested();
+                        await stream.WriteAsync(new() { Entry = Entries.Of(row) }, late.Token);
+                    }
 
-            await more.WaitAsync(ends.Token);
+                    end = piece.End;
+                }
+
+                await more.WaitAsync(ends.Token);
+            }
+        }
+        finally
+        {
+            reader.Dispose();
         }
     }
 }

@@ -49,8 +49,8 @@ internal static class RecheckCalls
             throw Calls.Malformed("page_token is not one that this service gave");
         }
 
-        using var connection = LedgerFile.OpenReader(data);
-        var rows = LedgerQueries.Rechecks(connection, fixture, below, size + 1);
+        using var reader = LedgerReader.Open(data);
+        var rows = reader.Rechecks(fixture, below, size + 1);
         var response = new ListRechecksResponse { NextPageToken = rows.Count > size ? rows[1].Serial.ToString(CultureInfo.InvariantCulture) : "" };
         response.Rechecks.AddRange(rows.TakeLast(size).Select(r => Of((RecheckBody)r.ReadBody()!)));
         return response;

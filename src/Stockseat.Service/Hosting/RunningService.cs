@@ -56,7 +56,7 @@ public sealed class RunningService : IAsyncDisposable
         try
         {
             @lock = FolderLock.Take(settings.Data);
-            writer = LedgerWriter.Open(settings.Data, time, key is null ? null : new(key, settings.Ledger.SealEvery, settings.Ledger.SealAfter));
+            writer = LedgerWriter.Open(settings.Data, time, key is null ? null : new(key, settings.Ledger.SealEvery, settings.Ledger.SealAfter), settings.Ledger.RollAt);
             service = new(@lock, writer, key, ServiceHost.Build(settings, writer, time, logger), time);
             await service.Begin(settings);
             return service;

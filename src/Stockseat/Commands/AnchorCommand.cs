@@ -7,6 +7,7 @@ using Stockseat.Cli.Output;
 using Stockseat.Fixtures.Calibration;
 using Stockseat.Ledger.Queries;
 using Stockseat.Ledger.Seals;
+using Stockseat.Ledger.Writing;
 
 namespace Stockseat.Cli.Commands;
 
@@ -16,13 +17,17 @@ internal static class AnchorCommand
     public static Command Make()
     {
         var output = new Option<string?>("--output") { HelpName = "FILE", Description = "a new file for it, in place of stdout; none is written over" };
-        var (data, server) = (LedgerCommands.DataOption(), Common.Server());
+        var (data, server) = (LedgerFolder.Option(), Common.Server());
         var command = new Command("anchor", "the newest seal, or without one the head, as a text to keep outside the machine; a service seals first what is unsealed") { output, data, server };
         command.SetAction(async (parsed, _) =>
         {
             var file = parsed.GetValue(output);
             return parsed.GetValue(data) is { } folder
-                ? LedgerCommands.Open(folder, connection => Print(connection, file))
+                ? LedgerFolder.Try(() =>
+                {
+                    using var connection = LedgerFile.OpenReader(folder);
+                    return Print(connection, file);
+                })
                 : await ServiceClient.Run(parsed.GetValue(server)!, async client =>
                 {
                     var r = await client.Call(token => client.Ledger.AnchorAsync(new(), cancellationToken: token));

@@ -35,7 +35,7 @@ internal static class LedgerVerifyCommand
 
     public static Command Make()
     {
-        var (data, server, json) = (LedgerCommands.DataOption(), Common.Server(), Common.Json());
+        var (data, server, json) = (LedgerFolder.Option(), Common.Server(), Common.Json());
         var command = new Command("verify", "walks the whole chain: 0 whole, 1 not whole, 2 could not be checked")
         {
             Against, Keys, RequireSeal, Tail, Progress, data, server, json,
@@ -65,7 +65,7 @@ internal static class LedgerVerifyCommand
                     Anchors = [.. anchors.Select(t => Anchor.TryParse(t, out _)!)], Keys = [.. keys.Select(t => PublicSealKey.FromPem(t)!)],
                     RequireSeal = require, Tail = tail, Pages = !FolderLock.IsTaken(folder),
                 };
-                return LedgerCommands.Open(folder, _ => VerificationView.Print(Verify(folder, options, parsed.GetValue(Progress), token), asJson));
+                return LedgerFolder.Try(() => VerificationView.Print(Verify(folder, options, parsed.GetValue(Progress), token).With(folder), asJson));
             }
 
             var request = new VerifyRequest { RequireSeal = require, Tail = tail };

@@ -63,6 +63,8 @@ internal sealed record EntryView(long Serial, string At, string Kind, string Fix
         RevisionRejectedBody r => string.Join("; ", r.Faults),
         ServiceStartedBody s => $"version {s.Program} on {s.Host}{(s.Ledger is null ? "" : $", ledger {s.Ledger}")}",
         UncleanStopBody u => $"the service before did not stop in order; its last entry is {u.Last}",
+        RolledOverBody { Follows: { } follows } r => $"ledger {r.Ledger} goes on after ledger {follows.Ledger}, which ended with {follows.Last}; {r.Carried?.Count ?? 0} entries are carried",
+        RolledOverBody r => $"by {r.By}: {r.Why}; ledger {r.Next} goes on",
         ServiceStoppedBody => "in order",
         ClockStepBody c => Step(c),
         SealBody s => $"of entry {s.Sealed} and all before it, key {s.Key[..Math.Min(12, s.Key.Length)]}{(s.PublicKey is null ? "" : ", with its public half")}",

@@ -18,6 +18,10 @@ public sealed class BodyJsonTests
         new RevisionRejectedBody { Fixture = "f", Revision = 3, File = "00", Faults = ["one", "two"] },
         new MeasurementBody { Fixture = "f", Diameter = 0.1 + 0.2, Readings = [0.1, 1 / 3.0], Unit = "in", Gauge = "g", Lot = "l", LotTerms = new(), FreshFor = 28800 },
         new LotDescribedBody { Lot = "l", LotTerms = new() { Nominal = 0.0925, Tolerance = "h11", Plus = 0, Minus = 0.00022, OutOfRound = 0.1 + 0.2 } },
+        new RolledOverBody
+        {
+            Ledger = "new", Follows = new() { Ledger = "old", Last = 41, Hash = "00" }, Carried = [JsonDocument.Parse("""{"v":1,"serial":2,"kind":"emptied","a":[1,0.1,"é"]}""").RootElement],
+        },
         new EmptiedBody { Fixture = "f", Tag = "t", Request = "r", Client = "c", Cell = "e", Address = "a" },
         new HeldBody { Fixture = "f", By = "b\u202e", Why = "w" },
         new ReleasedBody { Fixture = "f", By = "b", Why = "w", Of = "o", Left = 2 },

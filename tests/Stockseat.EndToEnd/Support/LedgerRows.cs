@@ -11,14 +11,26 @@ internal sealed record LedgerRow(long Serial, string Kind, JsonElement Body);
 /// <summary>Reads ledgers with plain SQL and walks their chain with the platform's SHA-256.</summary>
 internal static class LedgerRows
 {
-    /// <summary>All rows, in order; their chain is whole and no serial is left out.</summary>
+    /// <summary>All rows, in order, also of ledgers that were closed; each chain is whole and no serial is left out.</summary>
     public static IReadOnlyList<LedgerRow> Read(string data)
     {
-        using var connection = Open(data, SqliteOpenMode.ReadOnly);
+        var closed = Path.Combine(data, "closed");
+        var files = Directory.Exists(closed) ? Directory.GetFiles(closed, "*.db").OrderBy(f => long.Parse(Path.GetFileName(f).Split('-')[0])) : Enumerable.Empty<string>();
+        var rows = new List<LedgerRow>();
+        foreach (var file in files.Append(Path.Combine(data, "ledger.db")))
+        {
+            Read(file, rows);
+        }
+
+        return rows;
+    }
+
+    private static void Read(string file, List<LedgerRow> rows)
+    {
+        using var connection = Open(file, SqliteOpenMode.ReadOnly);
         using var command = connection.CreateCommand();
         command.CommandText = "SELECT serial, kind, body, hash FROM entry ORDER BY serial";
         using var reader = command.ExecuteReader();
-        var rows = new List<LedgerRow>();
         var hash = new byte[32];
         while (reader.Read())
         {
@@ -28,14 +40,12 @@ internal static class LedgerRows
             Assert.Equal(hash, reader.GetFieldValue<byte[]>(3));
             rows.Add(new(reader.GetInt64(0), reader.GetString(1), JsonSerializer.Deserialize<JsonElement>(body)));
         }
-
-        return rows;
     }
 
     /// <summary>Changes the last digit of an entry's body, as somebody with an editor could.</summary>
     public static void ChangeOneDigit(string data, long serial)
     {
-        using var connection = Open(data, SqliteOpenMode.ReadWrite);
+        using var connection = Open(Path.Combine(data, "ledger.db"), SqliteOpenMode.ReadWrite);
         using var command = connection.CreateCommand();
         command.CommandText = "SELECT body FROM entry WHERE serial = $serial";
         command.Parameters.AddWithValue("$serial", serial);
@@ -47,9 +57,9 @@ internal static class LedgerRows
         Assert.Equal(1, command.ExecuteNonQuery());
     }
 
-    private static SqliteConnection Open(string data, SqliteOpenMode mode)
+    private static SqliteConnection Open(string file, SqliteOpenMode mode)
     {
-        var connection = new SqliteConnection(new SqliteConnectionStringBuilder { DataSource = Path.Combine(data, "ledger.db"), Mode = mode, Pooling = false }.ToString());
+        var connection = new SqliteConnection(new SqliteConnectionStringBuilder { DataSource = file, Mode = mode, Pooling = false }.ToString());
         connection.Open();
         return connection;
     }

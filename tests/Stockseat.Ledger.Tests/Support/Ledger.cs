@@ -34,6 +34,12 @@ internal sealed class Ledger : IDisposable
     /// <summary>How the next writer seals; null: not at all.</summary>
     public SealPolicy? Seals { get; set; }
 
+    /// <summary>The size at which it rolls over; null: never.</summary>
+    public long? RollAt { get; init; }
+
+    /// <summary>Whether a start finds that the one before did not stop in order.</summary>
+    public bool Unclean { get; set; }
+
     /// <summary>A revision of the fixture bed: 80 mm stock on two pins.</summary>
     public static RevisionFile Revision(int number, string more = "")
     {
@@ -54,9 +60,9 @@ internal sealed class Ledger : IDisposable
     /// <summary>Opens as the service does: started, folders read, first adoption.</summary>
     public async Task<Ledger> Begin()
     {
-        Writer = LedgerWriter.Open(Folder, Time, Seals);
+        Writer = LedgerWriter.Open(Folder, Time, Seals, RollAt);
         var outcome = await Soon(Writer.Append(
-            s => [new ServiceStartedBody { Ledger = Writer.LastKind is null ? "ledger-1" : null, Program = "0.1.0", Host = "h", Process = 1 }, .. Adopting.OfFolders(s, FirstAdoption.Automatic)],
+            s => [.. Unclean ? [new UncleanStopBody { Last = Writer.Serial }] : (EntryBody[])[], new ServiceStartedBody { Ledger = Writer.LastKind is null ? "ledger-1" : null, Program = "0.1.0", Host = "h", Process = 1 }, .. Adopting.OfFolders(s, FirstAdoption.Automatic)],
             [Fixture]));
         Assert.Null(outcome.Refusal);
         return this;
@@ -70,6 +76,14 @@ internal sealed class Ledger : IDisposable
 
     /// <summary>Ends the writer without an entry.</summary>
     public async Task Close()
+    {
+        Assert.Null(await Soon(Writer.Stop()));
+        Writer.Dispose();
+        Writer = null!;
+    }
+
+    /// <summary>Ends without a last entry.</summary>
+    public async Task Kill()
     {
         Assert.Null(await Soon(Writer.Stop()));
         Writer.Dispose();

@@ -7,8 +7,8 @@ internal sealed class SteppedTime : FakeTimeProvider
 {
     private TimeSpan _set;
 
-    public SteppedTime()
-        : base(Ledger.Start)
+    public SteppedTime(int days = 0)
+        : base(Ledger.Start.AddDays(days))
     {
     }
 

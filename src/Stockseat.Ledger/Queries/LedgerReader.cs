@@ -1,0 +1,138 @@
+using Microsoft.Data.Sqlite;
+using Stockseat.Ledger.Rolling;
+using Stockseat.Ledger.Writing;
+
+namespace Stockseat.Ledger.Queries;
+
+/// <summary>
+/// Reads the ledger of a data folder, beside a running service or where it lies, and those before it that were closed and are still there; changes nothing.
+/// </summary>
+public sealed class LedgerReader : IDisposable
+{
+    private readonly SqliteConnection _current;
+    private readonly IReadOnlyList<(long First, string Path)> _closed;
+
+    /// <summary>The closed ledger that was read last: reading goes from one to the next.</summary>
+    private (string Path, SqliteConnection Connection)? _open;
+
+    private LedgerReader(string folder)
+    {
+        _current = LedgerFile.OpenReader(folder);
+        First = LedgerQueries.First(_current)?.Serial ?? 1;
+        _closed = [.. ClosedLedgers.Of(folder).Where(f => f.First < First)];
+    }
+
+    /// <summary>The first serial of the ledger that is written; 1 when it is empty.</summary>
+    public long First { get; }
+
+    /// <summary>The last serial; 0 in an empty ledger.</summary>
+    public long Last => LedgerQueries.Last(_current);
+
+    /// <summary>Opens it.</summary>
+    /// <param name="folder">The data folder.</param>
+    /// <exception cref="FileNotFoundException">There is no ledger in the folder.</exception>
+    public static LedgerReader Open(string folder) => new(folder);
+
+    /// <summary>One entry; null when there is none of that serial, or it is in a ledger that was moved away.</summary>
+    public EntryRow? Find(long serial) => LedgerQueries.Find(At(serial - 1).Connection, serial);
+
+    /// <summary>The newest entries, in order, of the last <see cref="LedgerQueries.LongestScan"/>.</summary>
+    public List<EntryRow> Newest(int count, EntryFilter? filter = null)
+    {
+        var above = Last - LedgerQueries.LongestScan;
+        return Backwards(count, (connection, most) => [.. LedgerQueries.Newest(connection, most, filter).Where(r => r.Serial > above)]);
+    }
+
+    /// <summary>The newest rechecks of a fixture below a serial, in order.</summary>
+    public List<EntryRow> Rechecks(string fixture, long below, int count) =>
+        Backwards(count, (connection, most) => LedgerQueries.Rechecks(connection, fixture, below, most));
+
+    /// <summary>Entries above a serial and up to another one, in order: a read that ends soon whatever the filter.</summary>
+    /// <param name="above">The serial that they lie above.</param>
+    /// <param name="last">The last serial that is looked at.</param>
+    /// <param name="count">How many at most.</param>
+    /// <param name="filter">Which.</param>
+    public EntryPiece Piece(long above, long last, int count, EntryFilter? filter)
+    {
+        var rows = new List<EntryRow>();
+        for (var left = (long)LedgerQueries.LongestScan; above < last && left > 0 && rows.Count < count;)
+        {
+            var (connection, end) = At(above);
+            if (connection != _current && LedgerQueries.Last(connection) <= above)
+            {
+                above = Math.Min(last, end); // What is up to there was moved away.
+                continue;
+            }
+
+            if (Where(connection, above, Math.Min(last, end), filter) is not var (low, high))
+            {
+                above = Math.Min(last, end);
+                continue;
+            }
+
+            var piece = LedgerQueries.Piece(connection, low, high - left > low ? low + left : high, count - rows.Count, filter);
+            rows.AddRange(piece.Rows);
+            (left, above) = (left - (piece.End - low), piece.End);
+        }
+
+        return new(rows, above);
+    }
+
+    /// <inheritdoc/>
+    public void Dispose()
+    {
+        _open?.Connection.Dispose();
+        _current.Dispose();
+    }
+
+    private static (long Above, long Last)? Where(SqliteConnection connection, long above, long last, EntryFilter? filter) =>
+        filter is { From: not null } or { To: not null } ? TimeStretches.Next(connection, above, last, filter) : (above, last);
+
+    private List<EntryRow> Backwards(int count, Func<SqliteConnection, int, List<EntryRow>> newest)
+    {
+        var rows = newest(_current, count);
+        foreach (var (_, path) in _closed.Reverse())
+        {
+            if (rows.Count >= count)
+            {
+                break;
+            }
+
+            rows.InsertRange(0, newest(Closed(path), count - rows.Count));
+        }
+
+        return rows;
+    }
+
+    /// <summary>The ledger that has what follows a serial, and the last serial that can be in it.</summary>
+    private (SqliteConnection Connection, long End) At(long above)
+    {
+        if (above >= First - 1 || _closed.Count == 0)
+        {
+            return (_current, long.MaxValue);
+        }
+
+        var next = 1;
+        while (next < _closed.Count && _closed[next].First - 1 <= above)
+        {
+            next++;
+        }
+
+        return (Closed(_closed[next - 1].Path), (next < _closed.Count ? _closed[next].First : First) - 1);
+    }
+
+    private SqliteConnection Closed(string path)
+    {
+        if (_open is { } open && open.Path == path)
+        {
+            return open.Connection;
+        }
+
+        _open?.Connection.Dispose();
+        _open = null;
+        // Its name loses the mark of an ending at any moment.
+        var connection = LedgerFile.OpenClosed(File.Exists(path) ? path : ClosedLedgers.Ended(path));
+        _open = (path, connection);
+        return connection;
+    }
+}

@@ -1,0 +1,107 @@
+using System.Globalization;
+using Microsoft.Data.Sqlite;
+using Stockseat.Ledger.Queries;
+using Stockseat.Ledger.Writing;
+
+namespace Stockseat.Ledger.Rolling;
+
+/// <summary>The ledgers of a data folder that have ended, as far as nobody moved them away. They never change again.</summary>
+public static class ClosedLedgers
+{
+    /// <summary>Where they are, in the data folder.</summary>
+    public const string Folder = "closed";
+
+    private const string Extension = ".db";
+
+    /// <summary>What stands behind the name while the new ledger is not yet in its place.</summary>
+    private const string EndingMark = ".ending";
+
+    /// <summary>The files, by their first serials, which their names begin with.</summary>
+    /// <param name="data">The data folder.</param>
+    public static IReadOnlyList<(long First, string Path)> Of(string data)
+    {
+        var folder = Path.Combine(data, Folder);
+        return !Directory.Exists(folder) ? [] :
+        [
+            .. Directory.EnumerateFiles(folder)
+                .Where(p => p.EndsWith(Extension, StringComparison.Ordinal) || p.EndsWith(Extension + EndingMark, StringComparison.Ordinal))
+                .Select(p => (First: First(p), Path: p)).Where(f => f.First > 0).OrderBy(f => f.First),
+        ];
+    }
+
+    /// <summary>An entry of one of them; null when none that is still there has it, or it can't be read.</summary>
+    /// <param name="data">The data folder.</param>
+    /// <param name="serial">Its serial.</param>
+    public static EntryRow? Find(string data, long serial)
+    {
+        try
+        {
+            if (Of(data).LastOrDefault(f => f.First <= serial) is not { Path: { } path })
+            {
+                return null;
+            }
+
+            using var connection = LedgerFile.OpenClosed(path);
+            return LedgerQueries.Find(connection, serial);
+        }
+        catch (Exception e) when (IsUnreadable(e))
+        {
+            return null; // What is damaged there must not stop the ledger that is written.
+        }
+    }
+
+    /// <summary>The request ids above a serial, in order; of a file that can't be read none.</summary>
+    internal static IReadOnlyList<(string? Client, string Request, long Serial)> Requests(string data, long above)
+    {
+        var all = new List<(string? Client, string Request, long Serial)>();
+        var files = Of(data);
+        for (var i = 0; i < files.Count; i++)
+        {
+            if (i + 1 < files.Count && files[i + 1].First <= above)
+            {
+                continue;
+            }
+
+            try
+            {
+                using var connection = LedgerFile.OpenClosed(files[i].Path);
+                all.AddRange(LedgerQueries.Requests(connection, above));
+            }
+            catch (Exception e) when (IsUnreadable(e))
+            {
+                // A retry of an ask in it is an ask of its own then.
+            }
+        }
+
+        return all;
+    }
+
+    private static bool IsUnreadable(Exception e) =>
+        e is SqliteException or IOException or UnauthorizedAccessException or InvalidDataException or InvalidCastException or NotSupportedException;
+
+    /// <summary>The name of a file of them.</summary>
+    internal static string Name(string data, long first, string? ledger) =>
+        Path.Combine(data, Folder, $"{first.ToString(CultureInfo.InvariantCulture)}-{ledger ?? "unnamed"}{Extension}");
+
+    /// <summary>The file whose new ledger may not be in its place yet; null when there is none.</summary>
+    internal static string? Ending(string data) => Of(data).LastOrDefault(f => f.Path.EndsWith(EndingMark, StringComparison.Ordinal)).Path;
+
+    internal static string Ending(string data, long first, string? ledger) => Name(data, first, ledger) + EndingMark;
+
+    internal static string Ended(string ending) => ending[..^EndingMark.Length];
+
+    /// <summary>A name that nothing has: an older ledger may have been put back that had rolled over before. Neither is lost then, and no service is held up.</summary>
+    internal static string Free(string ended)
+    {
+        var (name, n) = (ended, 2);
+        for (; Path.Exists(name); n++)
+        {
+            name = $"{ended[..^Extension.Length]}.{n.ToString(CultureInfo.InvariantCulture)}{Extension}";
+        }
+
+        return name;
+    }
+
+    private static long First(string path) =>
+        long.TryParse(Path.GetFileName(path).Split('-')[0], NumberStyles.None, CultureInfo.InvariantCulture, out var first) ? first : 0;
+}

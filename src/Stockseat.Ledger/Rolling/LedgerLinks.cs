@@ -1,0 +1,71 @@
+using System.Globalization;
+using Stockseat.Answers.Records;
+using Stockseat.Ledger.Queries;
+using Stockseat.Ledger.Verifying;
+using Stockseat.Ledger.Writing;
+
+namespace Stockseat.Ledger.Rolling;
+
+/// <summary>Checks that ends and beginnings of the ledgers of a folder name each other. What is inside of each, <see cref="LedgerVerifier"/> checks.</summary>
+public static class LedgerLinks
+{
+    /// <summary>Checks them.</summary>
+    /// <param name="data">The data folder.</param>
+    /// <param name="away">Told of each ledger that another one goes on after and that is no more there; that is no fault.</param>
+    public static IReadOnlyList<LedgerFault> Check(string data, Action<string> away)
+    {
+        var faults = new List<LedgerFault>();
+        (EntryRow First, EntryRow Last, string Path)? before = null;
+        foreach (var (path, closed) in ClosedLedgers.Of(data).Select(f => (f.Path, true)).Append((Path.Combine(data, LedgerFile.Name), false)))
+        {
+            using var connection = closed ? LedgerFile.OpenClosed(path) : LedgerFile.OpenReader(data);
+            if (LedgerQueries.First(connection) is not { } first || LedgerQueries.Before(connection, long.MaxValue, 1) is not [var last])
+            {
+                continue; // The verifier says that it is empty.
+            }
+
+            Link(before, first, Path.GetFileName(path), faults, away);
+            if (closed && Read(last) is not { IsEnd: true })
+            {
+                faults.Add(new(last.Serial, "link", $"{Path.GetFileName(path)} lies among the closed ledgers, and its last entry, {Text(last.Serial)}, does not say that it rolled over: its tail was cut, or it never ended"));
+            }
+
+            before = (first, last, path);
+        }
+
+        return faults;
+    }
+
+    private static void Link((EntryRow First, EntryRow Last, string Path)? before, EntryRow first, string name, List<LedgerFault> faults, Action<string> away)
+    {
+        if (Read(first) is not { Follows: { } follows } beginning)
+        {
+            if (before is { } older)
+            {
+                faults.Add(new(first.Serial, "link", $"{name} does not say that it goes on after {Path.GetFileName(older.Path)}, which ends with {Text(older.Last.Serial)}"));
+            }
+        }
+        else if (before is not { } old || old.Last.Serial < follows.Last)
+        {
+            away($"{name} goes on after ledger {follows.Ledger}, which ended with {Text(follows.Last)} and is not in {ClosedLedgers.Folder}: nobody can check here that it does");
+        }
+        else if (old.Last.Serial != follows.Last || Convert.ToHexStringLower(old.Last.Hash) != follows.Hash || Read(old.Last)?.Next != beginning.Ledger)
+        {
+            faults.Add(new(first.Serial, "link", $"{name} and {Path.GetFileName(old.Path)} do not name each other: the one goes on after {Text(follows.Last)} {follows.Hash}, the other ends with {Text(old.Last.Serial)} {Convert.ToHexStringLower(old.Last.Hash)}"));
+        }
+    }
+
+    private static RolledOverBody? Read(EntryRow row)
+    {
+        try
+        {
+            return row.Kind == Kinds.RolledOver ? row.ReadBody() as RolledOverBody : null;
+        }
+        catch (System.Text.Json.JsonException)
+        {
+            return null; // The verifier says so.
+        }
+    }
+
+    private static string Text(long serial) => serial.ToString(CultureInfo.InvariantCulture);
+}

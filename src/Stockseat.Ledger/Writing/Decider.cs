@@ -1,0 +1,52 @@
+using Microsoft.Data.Sqlite;
+using Stockseat.Answers.Reasons;
+using Stockseat.Answers.Records;
+using Stockseat.Ledger.Seals;
+
+namespace Stockseat.Ledger.Writing;
+
+/// <summary>Decides what queued, one after the other, and writes the entries.</summary>
+/// <param name="clock">Their instants.</param>
+/// <param name="sealing">What it is sealed with.</param>
+/// <param name="failed">Told when deciding one ask failed: a bug. The others go on.</param>
+internal sealed class Decider(StepClock clock, Sealing sealing, Action<Exception> failed)
+{
+    public void Decide(LedgerSession session, Pending pending)
+    {
+        var at = clock.Look(out var step);
+        try
+        {
+            if (step is not null)
+            {
+                session.AppendStep(step, at); // The decision rests on the entries before it, and on no clock.
+            }
+
+            if (pending.Folders is { } folders)
+            {
+                session.Situation = folders(session.Situation);
+            }
+
+            foreach (var body in Made(session, pending, at))
+            {
+                if (body.Serial == 0)
+                {
+                    session.Append(body, at);
+                }
+
+                pending.Outcome = new(body, null);
+            }
+        }
+        catch (Exception e) when (e is not (SqliteException or IOException))
+        {
+            failed(e);
+            pending.Outcome = AppendOutcome.Of(Refusal.Of(Reason.InternalFailure, "deciding failed"));
+        }
+    }
+
+    private IEnumerable<EntryBody> Made(LedgerSession session, Pending pending, DateTimeOffset at) => pending switch
+    {
+        { IsSeal: true } => sealing.Key is { } key && session.MakeSeal(key, at) is { } seal ? [seal] : [],
+        { Ask: { } ask } => [session.Decide(ask, at)],
+        _ => pending.Make!(session.Situation),
+    };
+}

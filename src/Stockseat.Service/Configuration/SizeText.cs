@@ -1,0 +1,34 @@
+using System.Globalization;
+
+namespace Stockseat.Service.Configuration;
+
+/// <summary>The size at which the ledger rolls over, as text.</summary>
+internal static class SizeText
+{
+    public const string Never = "never";
+
+    public const string Expected = "a size such as \"4 GB\" or \"500 MB\", from 1 MB to 1000 GB, or \"never\"";
+
+    private const long Megabyte = 1_000_000;
+
+    private const long Most = 1_000_000 * Megabyte;
+
+    /// <summary>Reads one; null bytes: never.</summary>
+    public static bool TryRead(string text, out long? bytes)
+    {
+        bytes = null;
+        if (text == Never)
+        {
+            return true;
+        }
+
+        var unit = text.EndsWith("GB", StringComparison.Ordinal) ? 1000 * Megabyte : text.EndsWith("MB", StringComparison.Ordinal) ? Megabyte : 0;
+        if (unit == 0 || !long.TryParse(text.AsSpan()[..^2].TrimEnd(' '), NumberStyles.None, CultureInfo.InvariantCulture, out var count) || count < 1 || count > Most / unit)
+        {
+            return false;
+        }
+
+        bytes = count * unit;
+        return true;
+    }
+}

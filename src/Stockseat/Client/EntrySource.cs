@@ -1,0 +1,79 @@
+using System.Globalization;
+using System.Runtime.CompilerServices;
+using Stockseat.Answers.Records;
+using Stockseat.Cli.Commands;
+using Stockseat.Cli.Output;
+using Stockseat.Ledger.Queries;
+using Stockseat.V1;
+
+namespace Stockseat.Cli.Client;
+
+/// <summary>
+/// The entries of a range in short pieces, from a folder or from a service, up to the last that there was at the beginning: no more is in memory than a piece,
+/// and nothing keeps the service's log from being copied into the database.
+/// </summary>
+internal static class EntrySource
+{
+    /// <summary>How many entries one read fetches.</summary>
+    public const int Piece = 1000;
+
+    /// <summary>From where the ledger lies.</summary>
+    public static IEnumerable<EntryView> Of(LedgerReader reader, EntryRange range)
+    {
+        var last = Math.Min(range.Until ?? long.MaxValue, reader.Last);
+        for (var after = range.After; after < last;)
+        {
+            var piece = reader.Piece(after, last, Piece, range.Filter);
+            foreach (var row in piece.Rows)
+            {
+                yield return EntryView.Of(row);
+            }
+
+            after = piece.End;
+        }
+    }
+
+    /// <summary>From the running service, a page a call.</summary>
+    public static async IAsyncEnumerable<EntryView> Of(ServiceClient client, EntryRange range, [EnumeratorCancellation] CancellationToken token = default)
+    {
+        var newest = (await client.Call(t => client.Ledger.ListEntriesAsync(new() { After = -1 }, cancellationToken: t))).Entries;
+        var last = newest.Count == 0 ? 0 : newest[^1].Serial;
+        if (range.After >= last)
+        {
+            yield break;
+        }
+
+        var request = Request(range, last);
+        do
+        {
+            token.ThrowIfCancellationRequested();
+            var page = await client.Call(t => client.Ledger.ListEntriesAsync(request, cancellationToken: t));
+            foreach (var entry in page.Entries)
+            {
+                yield return EntryView.Of(entry);
+            }
+
+            request.PageToken = page.NextPageToken;
+        }
+        while (request.PageToken.Length > 0);
+    }
+
+    private static ListEntriesRequest Request(EntryRange range, long last)
+    {
+        var f = range.Filter;
+        return new()
+        {
+            PageSize = Piece,
+            After = range.After,
+            Until = Math.Min(range.Until ?? last, last),
+            Fixture = f.Fixture ?? "",
+            Kind = f.Kind ?? "",
+            Client = f.Client ?? "",
+            Tag = f.Tag ?? "",
+            Cell = f.Cell ?? "",
+            Lot = f.Lot ?? "",
+            From = f.From is { } from ? EntryTime.Text(from) : "",
+            To = f.To is { } to ? EntryTime.Text(to) : "",
+        };
+    }
+}

@@ -1,0 +1,80 @@
+using System.CommandLine;
+using System.Text;
+using Stockseat.Cli.Client;
+using Stockseat.Cli.Output;
+
+namespace Stockseat.Cli.Commands;
+
+/// <summary>Exports entries, as a table for spreadsheets or with their bodies byte for byte.</summary>
+internal static class LedgerExport
+{
+    public static Command Make()
+    {
+        var range = new EntryRange.Options();
+        var csv = new Option<bool>("--csv") { Description = "comma-separated values (RFC 4180), one line an entry, with a line of heads; lengths in metres" };
+        var lines = new Option<bool>("--jsonl") { Description = "one JSON object a line: each body byte for byte with its hash, so that the chain can be checked again" };
+        var output = new Option<string?>("--output") { HelpName = "FILE", Description = "a new file to write; without it to stdout" };
+        var (data, server) = (LedgerFolder.Option(), Common.Server());
+        var command = new Command("export", "entries in the order of their serials, as a file for others") { csv, lines, output };
+        range.AddTo(command);
+        command.Options.Add(data);
+        command.Options.Add(server);
+        command.Validators.Add(r =>
+        {
+            if (r.GetValue(csv) == r.GetValue(lines))
+            {
+                r.AddError("one of --csv and --jsonl was expected");
+            }
+        });
+        command.SetAction(async (parsed, token) =>
+        {
+            var (wanted, asCsv, file) = (range.Of(parsed), parsed.GetValue(csv), parsed.GetValue(output));
+            return parsed.GetValue(data) is { } folder
+                ? await LedgerFolder.Read(folder, reader => Write(EntrySource.Of(reader, wanted).ToAsyncEnumerable(), asCsv, file, token))
+                : await ServiceClient.Run(parsed.GetValue(server)!, client => Write(EntrySource.Of(client, wanted, token), asCsv, file, token));
+        });
+        return command;
+    }
+
+    private static async Task<int> Write(IAsyncEnumerable<EntryView> entries, bool csv, string? file, CancellationToken token)
+    {
+        if (file is null)
+        {
+            await using var stdout = new StreamWriter(Console.OpenStandardOutput(), new UTF8Encoding(false), 1 << 16);
+            await Write(entries, csv, stdout, token);
+            return ExitCodes.Done;
+        }
+
+        try
+        {
+            using var made = NewFile.Begin(file);
+            var count = await Write(entries, csv, made.Text, token);
+            made.Finish();
+            Console.Error.WriteLine(Plain.Text($"{count} entries in {file}"));
+            return ExitCodes.Done;
+        }
+        catch (Exception e) when (e is IOException or UnauthorizedAccessException)
+        {
+            Console.Error.WriteLine(Plain.Text($"the export could not be written: {e.Message}"));
+            return ExitCodes.Failed;
+        }
+    }
+
+    private static async Task<long> Write(IAsyncEnumerable<EntryView> entries, bool csv, TextWriter target, CancellationToken token)
+    {
+        var (count, progress) = (0L, Progress.OnTerminal());
+        if (csv)
+        {
+            await target.WriteAsync(EntryCsv.Head);
+        }
+
+        await foreach (var entry in entries.WithCancellation(token))
+        {
+            await target.WriteAsync(csv ? EntryCsv.Line(entry) : EntryLine.Of(entry));
+            progress.Tell(++count, entry.Serial);
+        }
+
+        progress.End();
+        return count;
+    }
+}

@@ -1,0 +1,43 @@
+using System.CommandLine;
+using Stockseat.Cli.Client;
+using Stockseat.Cli.Output;
+
+namespace Stockseat.Cli.Commands;
+
+/// <summary>Lists entries.</summary>
+internal static class LedgerList
+{
+    public static Command Make()
+    {
+        var range = new EntryRange.Options();
+        var (data, server, json) = (LedgerFolder.Option(), Common.Server(), Common.Json());
+        var command = new Command("list", "entries in the order of their serials");
+        range.AddTo(command);
+        command.Options.Add(data);
+        command.Options.Add(server);
+        command.Options.Add(json);
+        command.SetAction(async (parsed, token) =>
+        {
+            var (wanted, asJson) = (range.Of(parsed), parsed.GetValue(json));
+            return parsed.GetValue(data) is { } folder
+                ? LedgerFolder.Read(folder, reader => LedgerCommands.Print(EntrySource.Of(reader, wanted), asJson))
+                : await ServiceClient.Run(parsed.GetValue(server)!, async client => await Print(EntrySource.Of(client, wanted, token), asJson));
+        });
+        return command;
+    }
+
+    private static async Task<int> Print(IAsyncEnumerable<EntryView> entries, bool json)
+    {
+        if (!json)
+        {
+            return LedgerCommands.Print(await entries.ToListAsync(), json); // a table needs all, to know its widths
+        }
+
+        await foreach (var entry in entries)
+        {
+            Json.Line(entry.ToJson());
+        }
+
+        return ExitCodes.Done;
+    }
+}

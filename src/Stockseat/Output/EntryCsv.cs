@@ -1,0 +1,78 @@
+using System.Globalization;
+using System.Text;
+using System.Text.Json;
+
+namespace Stockseat.Cli.Output;
+
+/// <summary>
+/// Entries as comma-separated values (RFC 4180): points for decimals, lengths in metres, empty where nothing is known. A text that a spreadsheet could take for
+/// a formula, or that begins with an apostrophe, gets an apostrophe before it; without its first one it is the text again.
+/// </summary>
+internal static class EntryCsv
+{
+    /// <summary>The first line.</summary>
+    public const string Head =
+        "serial,at,kind,fixture,revision,client,cell,tag,request,purpose,column,row,diameter [m],lot,measurement,x [m],y [m],z [m],bx [m],by [m],bz [m],first,"
+        + "reason,text,confirms,who,why,hash\r\n";
+
+    /// <summary>What spreadsheets begin formulas with, and what would hide that.</summary>
+    private const string Risky = "=+-@\t\r'";
+
+    /// <summary>One entry, with the end of its line.</summary>
+    public static string Line(EntryView entry)
+    {
+        using var json = Parse(entry.Body);
+        var body = json?.RootElement;
+        string[] fields =
+        [
+            entry.Serial.ToString(CultureInfo.InvariantCulture), Safe(entry.At), Safe(entry.Kind), Safe(entry.Fixture), entry.Revision, Safe(entry.Client),
+            Text(body, "cell"), Safe(entry.Tag), Text(body, "request"), Text(body, "purpose"), Item(body, "nest", 0), Item(body, "nest", 1),
+            Number(body, "diameter"), Text(body, "lot"), Number(body, "measurement"),
+            Item(body, "position", 0), Item(body, "position", 1), Item(body, "position", 2),
+            Item(body, "shiftBase", 0), Item(body, "shiftBase", 1), Item(body, "shiftBase", 2), YesOrNo(body, "first"),
+            Text(body, "reason"), Text(body, "text"), Number(body, "confirms"), Text(body, "by"), Text(body, "why"), entry.Hash,
+        ];
+        return new StringBuilder().AppendJoin(',', fields.Select(Quoted)).Append("\r\n").ToString();
+    }
+
+    private static JsonDocument? Parse(string body)
+    {
+        try
+        {
+            var json = JsonDocument.Parse(body);
+            return json.RootElement.ValueKind == JsonValueKind.Object ? json : null;
+        }
+        catch (JsonException)
+        {
+            return null; // Its columns and its hash are exported all the same; ledger verify says what is wrong.
+        }
+    }
+
+    private static JsonElement? Find(JsonElement? body, string name) => body?.TryGetProperty(name, out var value) == true ? value : null;
+
+    private static string Text(JsonElement? body, string name) =>
+        Find(body, name) is { ValueKind: JsonValueKind.String } value ? Safe(value.GetString()!) : "";
+
+    private static string Number(JsonElement? body, string name) => Decimal(Find(body, name));
+
+    private static string Item(JsonElement? body, string name, int index) =>
+        Find(body, name) is { ValueKind: JsonValueKind.Array } list && list.GetArrayLength() > index ? Decimal(list[index]) : "";
+
+    private static string YesOrNo(JsonElement? body, string name) => Find(body, name)?.ValueKind switch
+    {
+        JsonValueKind.True => "yes",
+        JsonValueKind.False => "no",
+        _ => "",
+    };
+
+    /// <summary>All digits of the body, never with an exponent, which some readers take for text.</summary>
+    private static string Decimal(JsonElement? value) =>
+        value is { ValueKind: JsonValueKind.Number } n
+            ? n.TryGetInt64(out var whole) ? whole.ToString(CultureInfo.InvariantCulture) : n.GetDouble().ToString("0.####################", CultureInfo.InvariantCulture)
+            : "";
+
+    private static string Safe(string text) => text.Length > 0 && Risky.Contains(text[0], StringComparison.Ordinal) ? "'" + text : text;
+
+    private static string Quoted(string field) =>
+        field.AsSpan().ContainsAny("\",\r\n") ? $"\"{field.Replace("\"", "\"\"", StringComparison.Ordinal)}\"" : field;
+}

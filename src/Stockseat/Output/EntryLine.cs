@@ -1,0 +1,42 @@
+using System.Text;
+using System.Text.Json;
+
+namespace Stockseat.Cli.Output;
+
+/// <summary>
+/// An entry as one line of JSON that holds its body byte for byte: what stands between <c>"body":</c> and the last brace is what was hashed. So the chain can be
+/// checked from an export alone.
+/// </summary>
+internal static class EntryLine
+{
+    /// <summary>One entry, with the end of its line.</summary>
+    public static string Of(EntryView entry)
+    {
+        var (hash, body) = (entry.Hash, entry.Body);
+        return IsOneObject(body)
+            ? $"{{\"hash\":\"{hash}\",\"body\":{body}}}\n"
+            : $"{{\"hash\":\"{hash}\",\"serial\":{entry.Serial},\"notJson\":\"{JsonEncodedText.Encode(body)}\"}}\n"; // somebody changed it
+    }
+
+    private static bool IsOneObject(string body)
+    {
+        if (body.AsSpan().ContainsAny('\n', '\r') || !body.StartsWith('{'))
+        {
+            return false;
+        }
+
+        try
+        {
+            var reader = new Utf8JsonReader(Encoding.UTF8.GetBytes(body));
+            while (reader.Read())
+            {
+            }
+
+            return true;
+        }
+        catch (JsonException)
+        {
+            return false;
+        }
+    }
+}

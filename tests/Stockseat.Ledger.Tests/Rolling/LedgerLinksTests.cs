@@ -1,0 +1,61 @@
+using Microsoft.Data.Sqlite;
+using Stockseat.Ledger.Rolling;
+
+namespace Stockseat.Ledger.Tests.Rolling;
+
+public sealed class LedgerLinksTests
+{
+    [Fact]
+    public async Task A_closed_ledger_without_its_tail_and_one_that_is_another_are_found()
+    {
+        using var ledger = await Three();
+        var middle = ClosedLedgers.Of(ledger.Folder)[1].Path;
+        var kept = await File.ReadAllBytesAsync(middle, TestContext.Current.CancellationToken);
+
+        Sql(middle, "DELETE FROM entry WHERE serial = (SELECT max(serial) FROM entry)");
+        Assert.Equal(["link"], LedgerLinks.Check(ledger.Folder, _ => { }).Select(f => f.Kind));
+        await File.WriteAllBytesAsync(middle, kept, TestContext.Current.CancellationToken);
+        Sql(middle, "UPDATE entry SET hash = zeroblob(32) WHERE serial = (SELECT max(serial) FROM entry)");
+
+        Assert.Contains("do not name each other", Assert.Single(LedgerLinks.Check(ledger.Folder, _ => { })).Text, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task A_ledger_that_was_moved_away_is_told_and_is_no_fault()
+    {
+        using var ledger = await Three();
+        File.Delete(ClosedLedgers.Of(ledger.Folder)[0].Path);
+        var away = new List<string>();
+
+        Assert.Empty(LedgerLinks.Check(ledger.Folder, away.Add));
+        Assert.Contains("goes on after ledger ledger-1, which ended with 3 and is not in closed", Assert.Single(away), StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task A_first_entry_that_names_no_entry_before_it_is_a_fault()
+    {
+        using var ledger = await Three();
+        await ledger.End();
+        ledger.Sql("DELETE FROM entry WHERE serial = (SELECT min(serial) FROM entry)");
+
+        Assert.Equal("gap", ledger.Verify().Faults[0].Kind);
+        Assert.Contains("does not say that it goes on after", Assert.Single(LedgerLinks.Check(ledger.Folder, _ => { })).Text, StringComparison.Ordinal);
+    }
+
+    private static async Task<Support.Ledger> Three()
+    {
+        var ledger = await new Support.Ledger().Begin();
+        await ledger.Roll("ledger-2");
+        await ledger.Do(Support.Ledger.Locate());
+        await ledger.Roll("ledger-3");
+        await ledger.Do(Support.Ledger.Locate());
+        return ledger;
+    }
+
+    private static void Sql(string file, string sql)
+    {
+        using var connection = new SqliteConnection($"Data Source={file};Pooling=False");
+        connection.Open();
+        Assert.Equal(1, Support.Ledger.Sql(connection, sql));
+    }
+}

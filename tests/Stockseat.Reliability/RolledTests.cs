@@ -1,0 +1,70 @@
+using System.Globalization;
+using Stockseat.EndToEnd.Support;
+using Stockseat.Reliability.Support;
+
+namespace Stockseat.Reliability;
+
+/// <summary>The ledger rolls over under load, and the service is killed while it does: every client's history agrees with all the ledgers together.</summary>
+public class RolledTests
+{
+    private const int Clients = 6;
+
+    [Fact]
+    public async Task Roll_UnderLoad_RefusesNobody_AndLosesNothing()
+    {
+        using var cell = new Cell();
+        var history = new History();
+        var rolls = Extent.Times(4, 40);
+        await using var service = await Launched.Start(cell);
+        var load = Load.Start(service.Line, Clients, history, "roll", Extent.Random().Next());
+        for (var i = 0; i < rolls; i++)
+        {
+            await load.More(history, 100);
+            (await service.Ask("ledger", "roll", "--by", "setter", "--why", "load")).Exits(0);
+        }
+
+        await load.More(history, 100);
+        Assert.Equal(0, await service.Terminate());
+        await load.End();
+
+        var (asked, rows) = (history.Snapshot(), LedgerRows.Read(cell.Data));
+        History.Agrees(asked, rows);
+        Assert.Equal(2 * rolls, rows.Count(r => r.Kind == "rolled-over"));
+        Assert.DoesNotContain(asked, a => a.Reply is { Verdict: "refused" } refused && refused["reason"] == "ledger-unavailable");
+        (await Built.Ordinary.Run("ledger", "verify", "--data", cell.Data)).Exits(0);
+    }
+
+    [Fact]
+    public async Task Kill_WhileItRolls_LeavesOneLedgerThatAStartGoesOnFrom()
+    {
+        Needs.Linux();
+        using var cell = new Cell();
+        var (random, history) = (Extent.Random(), new History());
+        for (var i = 0; i < Extent.Times(6, 100); i++)
+        {
+            await using var service = await Launched.Start(cell);
+            var load = Load.Start(service.Line, Clients, history, string.Create(CultureInfo.InvariantCulture, $"roll{i}"), random.Next());
+            await load.More(history, random.Next(1, 100));
+            var before = Closed(cell);
+            var roll = service.Ask("ledger", "roll", "--by", "setter", "--why", "load");
+            await Until.True(() => Closed(cell) != before, "the folder of closed ledgers changes");
+            Thread.SpinWait(random.Next(1_000_000));
+            await service.Kill();
+            await load.End();
+            await roll;
+        }
+
+        await using var last = await Launched.Start(cell);
+        var rows = LedgerRows.Read(cell.Data);
+        History.Agrees(history.Snapshot(), rows);
+        Assert.Equal(0, await last.Terminate());
+        (await Built.Ordinary.Run("ledger", "verify", "--data", cell.Data)).Exits(0);
+    }
+
+    /// <summary>The names there.</summary>
+    private static string Closed(Cell cell)
+    {
+        var folder = Path.Combine(cell.Data, "closed");
+        return Directory.Exists(folder) ? string.Join(' ', Directory.GetFiles(folder).Order(StringComparer.Ordinal)) : "";
+    }
+}
