@@ -22,6 +22,7 @@ public sealed class BodyJsonTests
         {
             Ledger = "new", Follows = new() { Ledger = "old", Last = 41, Hash = "00" }, Carried = [JsonDocument.Parse("""{"v":1,"serial":2,"kind":"emptied","a":[1,0.1,"é"]}""").RootElement],
         },
+        new SealBody { Ledger = "id", Sealed = 41, Head = "00", Key = "11", PublicKey = "MFkw+/==", Signature = "MEUC+/==" },
         new EmptiedBody { Fixture = "f", Tag = "t", Request = "r", Client = "c", Cell = "e", Address = "a" },
         new HeldBody { Fixture = "f", By = "b\u202e", Why = "w" },
         new ReleasedBody { Fixture = "f", By = "b", Why = "w", Of = "o", Left = 2 },
@@ -117,7 +118,7 @@ public sealed class BodyJsonTests
         () => Bench.Bytes(new ConfirmationBody { Confirms = 1, Purpose = "pick", ShiftBase = [double.NaN, 0, 0] }));
 
     [Fact]
-    public void An_unknown_kind_is_none() => Assert.Null(BodyJson.Read("seal", "{}"u8));
+    public void An_unknown_kind_is_none() => Assert.Null(BodyJson.Read("sealed", "{}"u8));
 
     [Fact]
     public void A_body_without_what_it_needs_is_none() => Assert.ThrowsAny<JsonException>(() => BodyJson.Read(Kinds.Answer, "{\"v\":1}"u8));
