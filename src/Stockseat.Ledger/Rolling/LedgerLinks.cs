@@ -27,7 +27,7 @@ public static class LedgerLinks
             Link(before, first, Path.GetFileName(path), faults, away);
             if (closed && Read(last) is not { IsEnd: true })
             {
-                faults.Add(new(last.Serial, "link", $"{Path.GetFileName(path)} lies among the closed ledgers, and its last entry, {Text(last.Serial)}, does not say that it rolled over: its tail was cut, or it never ended"));
+                faults.Add(new(last.Serial, FaultKinds.Link, $"{Path.GetFileName(path)} lies among the closed ledgers, and its last entry, {Text(last.Serial)}, does not say that it rolled over: its tail was cut, or it never ended"));
             }
 
             before = (first, last, path);
@@ -42,7 +42,7 @@ public static class LedgerLinks
         {
             if (before is { } older)
             {
-                faults.Add(new(first.Serial, "link", $"{name} does not say that it goes on after {Path.GetFileName(older.Path)}, which ends with {Text(older.Last.Serial)}"));
+                faults.Add(new(first.Serial, FaultKinds.Link, $"{name} does not say that it goes on after {Path.GetFileName(older.Path)}, which ends with {Text(older.Last.Serial)}"));
             }
         }
         else if (before is not { } old || old.Last.Serial < follows.Last)
@@ -51,7 +51,7 @@ public static class LedgerLinks
         }
         else if (old.Last.Serial != follows.Last || Convert.ToHexStringLower(old.Last.Hash) != follows.Hash || Read(old.Last)?.Next != beginning.Ledger)
         {
-            faults.Add(new(first.Serial, "link", $"{name} and {Path.GetFileName(old.Path)} do not name each other: the one goes on after {Text(follows.Last)} {follows.Hash}, the other ends with {Text(old.Last.Serial)} {Convert.ToHexStringLower(old.Last.Hash)}"));
+            faults.Add(new(first.Serial, FaultKinds.Link, $"{name} and {Path.GetFileName(old.Path)} do not name each other: the one goes on after {Text(follows.Last)} {follows.Hash}, the other ends with {Text(old.Last.Serial)} {Convert.ToHexStringLower(old.Last.Hash)}"));
         }
     }
 

@@ -54,12 +54,15 @@ public static class FaultKinds
     /// <summary>The anchor is another ledger's.</summary>
     public const string OtherLedger = "other-ledger";
 
+    /// <summary>The ledgers of a folder do not name each other as end and beginning.</summary>
+    public const string Link = "link";
+
     /// <summary>More faults than are listed.</summary>
     public const string More = "more";
 
     /// <summary>All of them.</summary>
     public static IReadOnlyList<string> All { get; } =
     [
-        Gap, Doubled, Reordered, Edited, Columns, Body, Start, Damaged, Index, Tables, BadSeal, UnknownKey, Unsealed, UnsealedTail, Cut, Fork, OtherLedger, More,
+        Gap, Doubled, Reordered, Edited, Columns, Body, Start, Damaged, Index, Tables, BadSeal, UnknownKey, Unsealed, UnsealedTail, Cut, Fork, OtherLedger, Link, More,
     ];
 }
