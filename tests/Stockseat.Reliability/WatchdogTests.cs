@@ -81,7 +81,7 @@ public class WatchdogTests
         await Until.True(() => File.ReadAllText(calls).Contains("exit_group(", StringComparison.Ordinal), "the end of the service");
         strace.Kill();
         Assert.Equal(2, await service.ExitCode());
-        Assert.Contains("the stop could not be written to the ledger", await service.Log(), StringComparison.Ordinal);
+        Assert.Contains("the last seal could not be written to the ledger", await service.Log(), StringComparison.Ordinal);
         await Assert.ThrowsAnyAsync<Exception>(() => reply);
         (await Built.Ordinary.Run("ledger", "verify", "--data", cell.Data)).Exits(0);
     }
