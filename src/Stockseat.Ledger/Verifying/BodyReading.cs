@@ -6,6 +6,9 @@ namespace Stockseat.Ledger.Verifying;
 /// <summary>Reads a body next to its columns: once over its bytes when all is well, and again in words when it is not.</summary>
 internal static class BodyReading
 {
+    /// <summary>The field of the version, which is no column's.</summary>
+    public const int Version = 7;
+
     private static readonly string[] Copied = ["serial", "at", "kind", "fixture", "revision", "client", "tag"];
     private static readonly JsonDocumentOptions Strict = new() { AllowDuplicateProperties = false };
 
@@ -14,6 +17,12 @@ internal static class BodyReading
     /// <param name="isSeal">Whether it is a seal, by its body.</param>
     public static bool IsPlain(in EntryBytes row, out bool isSeal)
     {
+        isSeal = row.Kind.SequenceEqual("seal"u8);
+        if (PlainBody.Holds(row))
+        {
+            return true;
+        }
+
         isSeal = false;
         try
         {
@@ -23,7 +32,7 @@ internal static class BodyReading
                 return false;
             }
 
-            var (seen, version) = (0, false);
+            var seen = 0;
             while (reader.Read() && reader.TokenType == JsonTokenType.PropertyName)
             {
                 if (reader.ValueIsEscaped)
@@ -36,11 +45,6 @@ internal static class BodyReading
                 reader.Read();
                 if (field < 0)
                 {
-                    if (name.SequenceEqual("v"u8))
-                    {
-                        version = !version && reader.TokenType == JsonTokenType.Number && reader.TryGetInt32(out var v) && v == EntryBody.CurrentVersion;
-                    }
-
                     reader.Skip();
                     continue;
                 }
@@ -54,13 +58,31 @@ internal static class BodyReading
             }
 
             isSeal = row.Kind.SequenceEqual("seal"u8);
-            return !reader.Read() && version && seen == Expected(row);
+            return !reader.Read() && seen == Expected(row);
         }
         catch (JsonException)
         {
             return false;
         }
     }
+
+    /// <summary>The fields that the body of a row must have, each a bit.</summary>
+    public static int Expected(in EntryBytes row) =>
+        0b1000_0111 | (row.HasFixture ? 8 : 0) | (row.HasRevision ? 16 : 0) | (row.HasClient ? 32 : 0) | (row.HasTag ? 64 : 0);
+
+    /// <summary>The number of a member that is a column's, or the version; below 0 for any other.</summary>
+    public static int Field(ReadOnlySpan<byte> name) => name.Length switch
+    {
+        1 when name[0] == 'v' => Version,
+        2 when name.SequenceEqual("at"u8) => 1,
+        3 when name.SequenceEqual("tag"u8) => 6,
+        4 when name.SequenceEqual("kind"u8) => 2,
+        6 when name.SequenceEqual("serial"u8) => 0,
+        6 when name.SequenceEqual("client"u8) => 5,
+        7 when name.SequenceEqual("fixture"u8) => 3,
+        8 when name.SequenceEqual("revision"u8) => 4,
+        _ => -1,
+    };
 
     /// <summary>The serial that a body says of itself; null when it can't be read.</summary>
     public static long? SerialOf(ReadOnlySpan<byte> body)
@@ -106,22 +128,9 @@ internal static class BodyReading
         return differs;
     }
 
-    private static int Expected(in EntryBytes row) => 0b111 | (row.HasFixture ? 8 : 0) | (row.HasRevision ? 16 : 0) | (row.HasClient ? 32 : 0) | (row.HasTag ? 64 : 0);
-
-    private static int Field(ReadOnlySpan<byte> name) => name.Length switch
-    {
-        2 when name.SequenceEqual("at"u8) => 1,
-        3 when name.SequenceEqual("tag"u8) => 6,
-        4 when name.SequenceEqual("kind"u8) => 2,
-        6 when name.SequenceEqual("serial"u8) => 0,
-        6 when name.SequenceEqual("client"u8) => 5,
-        7 when name.SequenceEqual("fixture"u8) => 3,
-        8 when name.SequenceEqual("revision"u8) => 4,
-        _ => -1,
-    };
-
     private static bool Copies(ref Utf8JsonReader reader, in EntryBytes row, int field) => field switch
     {
+        Version => reader.TokenType == JsonTokenType.Number && reader.TryGetInt32(out var version) && version == EntryBody.CurrentVersion,
         0 => reader.TokenType == JsonTokenType.Number && reader.TryGetInt64(out var serial) && serial == row.Serial,
         4 => row.HasRevision && reader.TokenType == JsonTokenType.Number && reader.TryGetInt64(out var revision) && revision == row.Revision,
         _ => reader.TokenType == JsonTokenType.String && field switch

@@ -1,4 +1,3 @@
-using System.Security.Cryptography;
 using Microsoft.Data.Sqlite;
 using Stockseat.Answers.Records;
 using Stockseat.Ledger.Chain;
@@ -16,12 +15,12 @@ internal sealed class ChainWalk : IDisposable
     private readonly IndexProbe? _indexes;
     private readonly KeyRing _ring;
     private readonly long _head;
+    private readonly ChainHasher _hasher = new();
 
-    private byte[] _buffer = new byte[8192];
     private long _serial;
-    private byte[] _stored = ChainHash.Start;
-    private byte[] _computed = ChainHash.Start;
-    private byte[] _second = ChainHash.Start;
+    private readonly byte[] _stored = ChainHash.Start;
+    private readonly byte[] _computed = ChainHash.Start;
+    private readonly byte[] _second = ChainHash.Start;
     private WalkResult _result = new();
 
     /// <param name="connection">The ledger.</param>
@@ -39,7 +38,10 @@ internal sealed class ChainWalk : IDisposable
     /// <summary>Places it before a serial, as if it had walked there.</summary>
     public void Place(long serial)
     {
-        (_serial, _stored, _computed, _second) = (0, ChainHash.Start, ChainHash.Start, ChainHash.Start);
+        _serial = 0;
+        ChainHasher.Keep([], _stored);
+        ChainHasher.Keep([], _computed);
+        ChainHasher.Keep([], _second);
         if (serial <= 1)
         {
             return;
@@ -52,18 +54,19 @@ internal sealed class ChainWalk : IDisposable
         {
             if (known++ == 0)
             {
-                (_serial, _stored) = (row.Serial, HashOrStart(row.Hash));
+                _serial = row.Serial;
+                ChainHasher.Keep(row.Hash, _stored);
                 body = row.Body.ToArray();
             }
             else
             {
-                _second = HashOrStart(row.Hash);
+                ChainHasher.Keep(row.Hash, _second);
             }
         }
 
         if (known > 0)
         {
-            _computed = Hash(_second, body);
+            _hasher.Hash(_second, body, _computed);
         }
     }
 
@@ -98,7 +101,7 @@ internal sealed class ChainWalk : IDisposable
         }
 
         _rows.End();
-        (result.LastSerial, result.LastHash) = (last ?? result.LastSerial, _stored);
+        (result.LastSerial, result.LastHash) = (last ?? result.LastSerial, _stored.ToArray());
         return result;
     }
 
@@ -107,9 +110,8 @@ internal sealed class ChainWalk : IDisposable
         _rows.Dispose();
         _before.Dispose();
         _indexes?.Dispose();
+        _hasher.Dispose();
     }
-
-    private static byte[] HashOrStart(ReadOnlySpan<byte> hash) => hash.Length == ChainHash.Size ? hash.ToArray() : ChainHash.Start;
 
     private void Check(in EntryBytes row)
     {
@@ -123,12 +125,9 @@ internal sealed class ChainWalk : IDisposable
 
         // A ledger that goes on after another one begins so, and so do its serials; that it names that one is checked with its body.
         var goesOn = _serial == 0 && row.Kind.SequenceEqual("rolled-over"u8);
-        if (goesOn)
-        {
-            _serial = row.Serial - 1;
-        }
-
-        var computed = Hash(_stored, row.Body);
+        _serial = goesOn ? row.Serial - 1 : _serial;
+        Span<byte> computed = stackalloc byte[ChainHash.Size];
+        _hasher.Hash(_stored, row.Body, computed);
         var gap = row.Serial != _serial + 1;
         if (gap)
         {
@@ -145,26 +144,15 @@ internal sealed class ChainWalk : IDisposable
             NotFollowing(row);
         }
 
-        (_serial, _second, _stored, _computed) = (row.Serial, _stored, HashOrStart(row.Hash), computed);
+        _serial = row.Serial;
+        ChainHasher.Keep(_stored, _second);
+        ChainHasher.Keep(row.Hash, _stored);
+        ChainHasher.Keep(computed, _computed);
     }
 
     /// <summary>The row before is a fault of its own; this one is at its place and follows from what stood there, or from the one before that when those two changed places.</summary>
     private bool Excused(in EntryBytes row) =>
-        !_stored.AsSpan().SequenceEqual(_computed) && (row.Hash.SequenceEqual(Hash(_computed, row.Body)) || row.Hash.SequenceEqual(Hash(_second, row.Body)))
-        && BodyReading.SerialOf(row.Body) == row.Serial;
-
-    private byte[] Hash(ReadOnlySpan<byte> previous, ReadOnlySpan<byte> body)
-    {
-        var length = ChainHash.PrefixSize + body.Length;
-        if (_buffer.Length < length)
-        {
-            _buffer = new byte[length * 2];
-        }
-
-        ChainHash.WritePrefix(_buffer, previous);
-        body.CopyTo(_buffer.AsSpan(ChainHash.PrefixSize));
-        return SHA256.HashData(_buffer.AsSpan(0, length));
-    }
+        !_stored.AsSpan().SequenceEqual(_computed) && (_hasher.Follows(row, _computed) || _hasher.Follows(row, _second)) && BodyReading.SerialOf(row.Body) == row.Serial;
 
     private void CheckIndexes(in EntryBytes row)
     {

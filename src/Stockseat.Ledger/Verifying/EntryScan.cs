@@ -51,22 +51,29 @@ internal sealed class EntryScan : IDisposable
             Check(result);
         }
 
-        // Each type is asked for once: the calls are a good part of what a row costs.
+        Span<nint> values = stackalloc nint[LastColumn + 1];
         Span<int> types = stackalloc int[LastColumn + 1];
-        for (var i = 1; i <= LastColumn; i++)
+        var statement = _statement.DangerousGetHandle(); // this object holds it
+        for (var i = 0; i <= LastColumn; i++)
         {
-            types[i] = raw.sqlite3_column_type(_statement, i);
+            values[i] = RowCalls.Value(statement, i);
+            types[i] = RowCalls.TypeOf(values[i]);
         }
 
-        row = new()
-        {
-            Serial = raw.sqlite3_column_int64(_statement, 0),
-            At = Column(1, types), Kind = Column(2, types), Fixture = Column(3, types), Client = Column(5, types), Tag = Column(6, types),
-            Body = Column(7, types), Hash = Column(8, types),
-            HasFixture = types[3] != raw.SQLITE_NULL, HasRevision = types[4] != raw.SQLITE_NULL, HasClient = types[5] != raw.SQLITE_NULL, HasTag = types[6] != raw.SQLITE_NULL,
-            Revision = types[4] == raw.SQLITE_INTEGER ? raw.sqlite3_column_int64(_statement, 4) : 0,
-            Mistyped = Mistyped(types),
-        };
+        row.Serial = RowCalls.Integer(values[0]);
+        row.At = Bytes(values[1], types[1]);
+        row.Kind = Bytes(values[2], types[2]);
+        row.Fixture = Bytes(values[3], types[3]);
+        row.Revision = types[4] == raw.SQLITE_INTEGER ? RowCalls.Integer(values[4]) : 0;
+        row.Client = Bytes(values[5], types[5]);
+        row.Tag = Bytes(values[6], types[6]);
+        row.Body = Bytes(values[7], types[7]);
+        row.Hash = Bytes(values[8], types[8]);
+        row.HasFixture = types[3] != raw.SQLITE_NULL;
+        row.HasRevision = types[4] != raw.SQLITE_NULL;
+        row.HasClient = types[5] != raw.SQLITE_NULL;
+        row.HasTag = types[6] != raw.SQLITE_NULL;
+        row.Mistyped = Mistyped(types);
         return true;
     }
 
@@ -76,8 +83,7 @@ internal sealed class EntryScan : IDisposable
     public void Dispose() => _statement.Dispose();
 
     /// <summary>A number in place of a text is not made one: it is mistyped, and empty here.</summary>
-    private ReadOnlySpan<byte> Column(int column, scoped ReadOnlySpan<int> types) =>
-        types[column] is raw.SQLITE_TEXT or raw.SQLITE_BLOB ? raw.sqlite3_column_blob(_statement, column) : default;
+    private static ReadOnlySpan<byte> Bytes(nint value, int type) => type is raw.SQLITE_TEXT or raw.SQLITE_BLOB ? RowCalls.Bytes(value) : default;
 
     /// <summary>A broken page may hold what the table does not allow: the first such column.</summary>
     private string? Mistyped(scoped ReadOnlySpan<int> types)

@@ -1,0 +1,86 @@
+using Stockseat.Answers.Records;
+
+namespace Stockseat.Ledger.Verifying;
+
+/// <summary>
+/// Sieves the many bodies that are plainly sound: JSON without blanks, escapes and bytes beyond ASCII, as the writer makes it, with every
+/// column its copy. One pass over the bytes; what it does not let through may be sound all the same, and <see cref="BodyReading"/> tells.
+/// </summary>
+internal static class PlainBody
+{
+    // More digits might not fit a long.
+    private const int MostDigits = 18;
+
+    /// <summary>Whether the body is sound and of the present version, and every column its copy; false: not known.</summary>
+    public static bool Holds(in EntryBytes row)
+    {
+        var text = row.Body;
+        if (text.Length < 2 || text[0] != '{')
+        {
+            return false;
+        }
+
+        var (at, seen) = (1, 0);
+        while (true)
+        {
+            var begin = at;
+            if (!PlainJson.Name(text, ref at))
+            {
+                return false;
+            }
+
+            var field = BodyReading.Field(text[(begin + 1)..(at - 2)]);
+            begin = at;
+            if (!PlainJson.Value(text, ref at) || at >= text.Length)
+            {
+                return false;
+            }
+
+            if (field >= 0)
+            {
+                if ((seen & (1 << field)) != 0 || !Copies(text[begin..at], row, field))
+                {
+                    return false;
+                }
+
+                seen |= 1 << field;
+            }
+
+            if (text[at++] != ',')
+            {
+                return text[at - 1] == '}' && at == text.Length && seen == BodyReading.Expected(row);
+            }
+        }
+    }
+
+    private static bool Copies(ReadOnlySpan<byte> value, in EntryBytes row, int field) => field switch
+    {
+        BodyReading.Version => Number(value) == EntryBody.CurrentVersion,
+        0 => Number(value) == row.Serial,
+        4 => row.HasRevision && Number(value) == row.Revision,
+        1 => Quotes(value, row.At),
+        2 => Quotes(value, row.Kind),
+        3 => row.HasFixture && Quotes(value, row.Fixture),
+        5 => row.HasClient && Quotes(value, row.Client),
+        _ => row.HasTag && Quotes(value, row.Tag),
+    };
+
+    private static bool Quotes(ReadOnlySpan<byte> value, ReadOnlySpan<byte> column) => value[0] == '"' && value[1..^1].SequenceEqual(column);
+
+    /// <summary>A whole number that is not negative; null when it is another value, or a long one.</summary>
+    private static long? Number(ReadOnlySpan<byte> value)
+    {
+        long number = 0;
+        foreach (var b in value)
+        {
+            if (!char.IsAsciiDigit((char)b) || value.Length > MostDigits)
+            {
+                return null;
+            }
+
+            number = (number * 10) + (b - '0');
+        }
+
+        return number;
+    }
+}
