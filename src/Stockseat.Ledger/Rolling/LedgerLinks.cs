@@ -18,10 +18,9 @@ public static class LedgerLinks
         (EntryRow First, EntryRow Last, string Path)? before = null;
         foreach (var (path, closed) in ClosedLedgers.Of(data).Select(f => (f.Path, true)).Append((Path.Combine(data, LedgerFile.Name), false)))
         {
-            using var connection = closed ? LedgerFile.OpenClosed(path) : LedgerFile.OpenReader(data);
-            if (LedgerQueries.First(connection) is not { } first || LedgerQueries.Before(connection, long.MaxValue, 1) is not [var last])
+            if (Ends(data, path, closed, faults) is not var (first, last))
             {
-                continue; // The verifier says that it is empty.
+                continue;
             }
 
             Link(before, first, Path.GetFileName(path), faults, away);
@@ -34,6 +33,25 @@ public static class LedgerLinks
         }
 
         return faults;
+    }
+
+    /// <summary>Its first entry and its last; null when it has none, or can't be read.</summary>
+    private static (EntryRow First, EntryRow Last)? Ends(string data, string path, bool closed, List<LedgerFault> faults)
+    {
+        try
+        {
+            using var connection = closed ? LedgerFile.OpenClosed(path) : LedgerFile.OpenReader(data);
+            return LedgerQueries.First(connection) is { } first && LedgerQueries.Before(connection, long.MaxValue, 1) is [var last] ? (first, last) : null;
+        }
+        catch (Exception e) when (ClosedLedgers.IsUnreadable(e))
+        {
+            if (closed) // Of the other one the verifier says it, with the place.
+            {
+                faults.Add(new(0, "link", $"{Path.GetFileName(path)} lies among the closed ledgers and can't be read: {e.Message.TrimEnd('.')}; put its copy there, or move it away"));
+            }
+
+            return null;
+        }
     }
 
     private static void Link((EntryRow First, EntryRow Last, string Path)? before, EntryRow first, string name, List<LedgerFault> faults, Action<string> away)
