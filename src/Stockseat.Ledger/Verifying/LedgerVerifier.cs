@@ -241,7 +241,8 @@ public sealed class LedgerVerifier
             }
         }
 
-        if (LedgerQueries.First(_connection) is not { } first || first.ReadBody() is not RolledOverBody { Follows: { } follows })
+        // Without an id its first entry can't be read, and the walk has said so.
+        if (all.Ledger is null || LedgerQueries.First(_connection) is not { } first || first.ReadBody() is not RolledOverBody { Follows: { } follows })
         {
             return false;
         }

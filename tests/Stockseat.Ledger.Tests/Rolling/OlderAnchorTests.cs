@@ -68,6 +68,21 @@ public sealed class OlderAnchorTests
         Assert.Equal("other-ledger", Assert.Single(Verify(ledger, end with { Serial = 9, Ledger = "another" }).Faults).Kind);
     }
 
+    [Theory]
+    [InlineData("{")]
+    [InlineData("""{"v":1,"serial":9,"at":"2026-11-25T08:00:00.000000Z","kind":"rolled-over","ledger":"ledger-3","follows":5}""")]
+    [InlineData("""{"v":1,"serial":9,"at":"2026-11-25T08:00:00.000000Z","kind":"rolled-over","ledger":5}""")]
+    public async Task A_beginning_that_can_not_be_read_ends_no_check(string body)
+    {
+        using var ledger = await Three();
+        var anchor = At(ledger, 3);
+        await ledger.End();
+        Directory.Delete(Path.Combine(ledger.Folder, ClosedLedgers.Folder), recursive: true);
+        ledger.Sql($"UPDATE entry SET body = '{body}' WHERE serial = 9");
+
+        Assert.Contains((9, "edited"), Verify(ledger, anchor).Faults.Select(f => (f.Serial, f.Kind)));
+    }
+
     private static Verification Verify(Support.Ledger ledger, params Anchor[] anchors) => ledger.Verify(new() { Anchors = anchors });
 
     private static Anchor At(Support.Ledger ledger, long serial)
