@@ -109,7 +109,9 @@ public static class LedgerQueries
     internal static IEnumerable<(string? Client, string Request, long Serial)> Requests(SqliteConnection connection, long above)
     {
         using var command = connection.CreateCommand();
-        command.CommandText = "SELECT client, json_extract(body, '$.request'), serial FROM entry WHERE serial > $above AND instr(body, '\"request\":\"') > 0 ORDER BY serial";
+        // A ledger's beginning has none of its own, and bodies with theirs inside.
+        command.CommandText = "SELECT client, json_extract(body, '$.request'), serial FROM entry WHERE serial > $above AND instr(body, '\"request\":\"') > 0"
+            + " AND json_extract(body, '$.request') IS NOT NULL ORDER BY serial";
         command.Parameters.AddWithValue("$above", above);
         using var reader = command.ExecuteReader();
         while (reader.Read())

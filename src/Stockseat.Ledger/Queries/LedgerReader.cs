@@ -131,8 +131,16 @@ public sealed class LedgerReader : IDisposable
         _open?.Connection.Dispose();
         _open = null;
         // Its name loses the mark of an ending at any moment.
-        var connection = LedgerFile.OpenClosed(File.Exists(path) ? path : ClosedLedgers.Ended(path));
-        _open = (path, connection);
-        return connection;
+        var now = File.Exists(path) ? path : ClosedLedgers.Ended(path);
+        try
+        {
+            var connection = LedgerFile.OpenClosed(now);
+            _open = (path, connection);
+            return connection;
+        }
+        catch (SqliteException e)
+        {
+            throw new InvalidDataException($"{Path.GetFileName(now)} among the closed ledgers can't be read: {e.Message.TrimEnd('.')}; put its copy there, or move it away", e);
+        }
     }
 }

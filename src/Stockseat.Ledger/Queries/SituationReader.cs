@@ -61,7 +61,7 @@ internal static class SituationReader
             .Concat(Find(Kinds.Held, 0, int.MaxValue))
             .Concat(Find(Kinds.Released, 0, int.MaxValue))
             .Concat(measured)
-            .Concat(LedgerQueries.Misses(connection, fixture, adopted.TakeWhile(r => r.Revision == adopted[0].Revision).LastOrDefault()?.Serial ?? 0))
+            .Concat(LedgerQueries.Misses(connection, fixture, adopted.Find(r => r.Revision != adopted[0].Revision)?.Serial ?? 0))
             .Concat(LedgerQueries.RefusedPush(connection, fixture, last))
             .Concat(Confirmed("pick"))
             .Concat(Confirmed("place"));

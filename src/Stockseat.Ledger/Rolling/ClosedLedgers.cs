@@ -76,7 +76,24 @@ public static class ClosedLedgers
         return all;
     }
 
-    private static bool IsUnreadable(Exception e) =>
+    /// <summary>Opens one of them; null when it can't be read.</summary>
+    internal static SqliteConnection? TryOpen(string path)
+    {
+        SqliteConnection? connection = null;
+        try
+        {
+            connection = LedgerFile.OpenClosed(path);
+            _ = LedgerQueries.LedgerId(connection);
+            return connection;
+        }
+        catch (Exception e) when (IsUnreadable(e) || e is System.Text.Json.JsonException)
+        {
+            connection?.Dispose();
+            return null;
+        }
+    }
+
+    internal static bool IsUnreadable(Exception e) =>
         e is SqliteException or IOException or UnauthorizedAccessException or InvalidDataException or InvalidCastException or NotSupportedException;
 
     /// <summary>The name of a file of them.</summary>

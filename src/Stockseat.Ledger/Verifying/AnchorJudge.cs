@@ -1,4 +1,6 @@
+using Stockseat.Answers.Records;
 using Stockseat.Ledger.Queries;
+using Stockseat.Ledger.Rolling;
 using Stockseat.Ledger.Seals;
 using Microsoft.Data.Sqlite;
 
@@ -12,11 +14,12 @@ internal static class AnchorJudge
     /// <param name="connection">The ledger.</param>
     /// <param name="ledger">Its id; null when its first entry does not tell.</param>
     /// <param name="head">Its last serial.</param>
+    /// <param name="last">The last serial of all: that of the ledger that is written.</param>
     /// <param name="ring">Keys.</param>
     /// <param name="faults">Takes what is wrong with the ledger.</param>
     /// <param name="findings">Takes what is worth knowing.</param>
     /// <returns>Why the anchor can't be used; null when it can.</returns>
-    public static string? Judge(Anchor anchor, SqliteConnection connection, string? ledger, long head, KeyRing ring, FaultList faults, List<string> findings)
+    public static string? Judge(Anchor anchor, SqliteConnection connection, string? ledger, long head, long last, KeyRing ring, FaultList faults, List<string> findings)
     {
         var name = $"the anchor at entry {anchor.Serial}";
         var key = anchor.Key is null ? null : ring.Find(anchor.Key);
@@ -53,9 +56,42 @@ internal static class AnchorJudge
         }
         else
         {
-            findings.Add($"{name} of {anchor.At} holds" + (anchor.Serial < head ? $": what could be cut or exchanged unseen is after it, {head - anchor.Serial} entries" : ""));
+            findings.Add($"{name} of {anchor.At} holds" + (anchor.Serial < last ? $": what could be cut or exchanged unseen is after it, {last - anchor.Serial} {(last - anchor.Serial == 1 ? "entry" : "entries")}" : ""));
         }
 
         return null;
+    }
+
+    /// <summary>Judges an anchor of a ledger that may be one that was moved away, by what this one's beginning says of the last of them.</summary>
+    /// <param name="anchor">The anchor.</param>
+    /// <param name="follows">The ledger before this one.</param>
+    /// <param name="first">This ledger's first serial.</param>
+    /// <param name="faults">Takes what is wrong.</param>
+    /// <param name="findings">Takes what is worth knowing.</param>
+    /// <returns>Why the anchor can't be held against anything here; null when it was, or is of no such ledger.</returns>
+    public static string? JudgeAway(Anchor anchor, FollowedLedger follows, long first, FaultList faults, List<string> findings)
+    {
+        var name = $"the anchor at entry {anchor.Serial}";
+        if (follows.Ledger == anchor.Ledger && anchor.Serial >= follows.Last)
+        {
+            if (anchor.Serial > follows.Last)
+            {
+                faults.Add(first, FaultKinds.Cut, $"{name} of {anchor.At} is beyond entry {follows.Last}, with which its ledger is said to have ended: its tail was cut off, or an old copy put back, before it rolled over");
+            }
+            else if (string.Equals(follows.Hash, anchor.Hash, StringComparison.OrdinalIgnoreCase))
+            {
+                findings.Add($"{name} of {anchor.At} is the end of the ledger that this one goes on after, and holds");
+            }
+            else
+            {
+                faults.Add(first, FaultKinds.Fork, $"{name} of {anchor.At} has another hash than the entry that this ledger says it goes on after");
+            }
+
+            return null;
+        }
+
+        return anchor.Serial < first
+            ? $"{name} is of the ledger {anchor.Ledger}, which is not in {ClosedLedgers.Folder}, and this one begins with entry {first}: if that ledger was moved away, put it back, or hold the anchor against it where it is now"
+            : null;
     }
 }

@@ -26,6 +26,7 @@ public sealed class LedgerVerifier
     private readonly CancellationToken _token;
     private readonly string? _folder;
     private readonly KeyRing _ring;
+    private readonly Dictionary<string, LedgerVerifier> _closed = [];
 
     private LedgerVerifier(Func<SqliteConnection> open, SqliteConnection connection, VerifyOptions options, string? folder, CancellationToken token)
     {
@@ -204,7 +205,7 @@ public sealed class LedgerVerifier
         {
             try
             {
-                unusable ??= Older(anchor, all.Ledger, faults, findings, out var why) ? why : AnchorJudge.Judge(anchor, _connection, all.Ledger, all.LastSerial, _ring, faults, findings);
+                unusable ??= Older(anchor, all, faults, findings, out var why) ? why : AnchorJudge.Judge(anchor, _connection, all.Ledger, all.LastSerial, all.LastSerial, _ring, faults, findings);
             }
             catch (Exception e) when (IsDamage(e))
             {
@@ -221,30 +222,49 @@ public sealed class LedgerVerifier
     }
 
     /// <summary>Whether an anchor is of a ledger that this one goes on after; it is then held against that one, where it still is.</summary>
-    private bool Older(Anchor anchor, string? ledger, FaultList faults, List<string> findings, out string? unusable)
+    private bool Older(Anchor anchor, WalkResult all, FaultList faults, List<string> findings, out string? unusable)
     {
         unusable = null;
-        if (_folder is not { } folder || anchor.Ledger == ledger)
+        if (_folder is not { } folder || anchor.Ledger == all.Ledger)
         {
             return false;
         }
 
         foreach (var (_, path) in ClosedLedgers.Of(folder))
         {
-            using var closed = LedgerFile.OpenClosed(path);
-            if (LedgerQueries.LedgerId(closed) == anchor.Ledger)
+            using var closed = ClosedLedgers.TryOpen(path);
+            if (closed is not null && LedgerQueries.LedgerId(closed) == anchor.Ledger)
             {
-                unusable = AnchorJudge.Judge(anchor, closed, anchor.Ledger, LedgerQueries.Last(closed), _ring, faults, findings);
+                var older = Closed(path, closed, faults);
+                unusable = AnchorJudge.Judge(anchor, closed, anchor.Ledger, LedgerQueries.Last(closed), all.LastSerial, older._ring, faults, findings);
                 return true;
             }
         }
 
-        if (LedgerQueries.First(_connection)?.ReadBody() is RolledOverBody { Follows: { } follows } && follows.Ledger == anchor.Ledger)
+        // Without an id its first entry can't be read, and the walk has said so.
+        if (all.Ledger is null || LedgerQueries.First(_connection) is not { } first || first.ReadBody() is not RolledOverBody { Follows: { } follows })
         {
-            findings.Add($"the anchor at entry {anchor.Serial} is of the ledger before this one, which is not in {ClosedLedgers.Folder}: it was not held against it");
-            return true;
+            return false;
         }
 
-        return false;
+        unusable = AnchorJudge.JudgeAway(anchor, follows, first.Serial, faults, findings);
+        return follows.Ledger == anchor.Ledger || unusable is not null;
+    }
+
+    /// <summary>Walks a closed ledger, once: a hash stored in it proves nothing of the bodies before.</summary>
+    private LedgerVerifier Closed(string path, SqliteConnection closed, FaultList faults)
+    {
+        if (_closed.TryGetValue(path, out var walked))
+        {
+            return walked;
+        }
+
+        var verifier = _closed[path] = new(() => closed, closed, new() { Ranges = 1, Keys = _options.Keys }, null, _token);
+        foreach (var fault in verifier.Run().Faults)
+        {
+            faults.Add(fault.Serial, fault.Kind, $"{Path.GetFileName(path)}: {fault.Text}");
+        }
+
+        return verifier;
     }
 }

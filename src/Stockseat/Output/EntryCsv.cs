@@ -16,7 +16,7 @@ internal static class EntryCsv
         + "reason,text,confirms,who,why,hash\r\n";
 
     /// <summary>What spreadsheets begin formulas with, and what would hide that.</summary>
-    private const string Risky = "=+-@\t\r'";
+    private const string Risky = "=+-@\t\r\n'";
 
     /// <summary>One entry, with the end of its line.</summary>
     public static string Line(EntryView entry)
@@ -68,7 +68,7 @@ internal static class EntryCsv
     /// <summary>All digits of the body, never with an exponent, which some readers take for text.</summary>
     private static string Decimal(JsonElement? value) =>
         value is { ValueKind: JsonValueKind.Number } n
-            ? n.TryGetInt64(out var whole) ? whole.ToString(CultureInfo.InvariantCulture) : n.GetDouble().ToString("0.####################", CultureInfo.InvariantCulture)
+            ? n.TryGetInt64(out var whole) ? whole.ToString(CultureInfo.InvariantCulture) : n.TryGetDecimal(out var number) ? number.ToString(CultureInfo.InvariantCulture) : n.GetRawText()
             : "";
 
     private static string Safe(string text) => text.Length > 0 && Risky.Contains(text[0], StringComparison.Ordinal) ? "'" + text : text;

@@ -1,4 +1,5 @@
 using Microsoft.Data.Sqlite;
+using Stockseat.Ledger.Queries;
 using Stockseat.Ledger.Rolling;
 
 namespace Stockseat.Ledger.Tests.Rolling;
@@ -40,6 +41,30 @@ public sealed class LedgerLinksTests
 
         Assert.Equal("gap", ledger.Verify().Faults[0].Kind);
         Assert.Contains("does not say that it goes on after", Assert.Single(LedgerLinks.Check(ledger.Folder, _ => { })).Text, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task What_can_not_be_read_is_a_fault_among_the_closed_and_stops_no_check()
+    {
+        using var ledger = await Three();
+        await ledger.End();
+        await File.WriteAllTextAsync(Path.Combine(ledger.Folder, ClosedLedgers.Folder, "2-x.db"), "no database", TestContext.Current.CancellationToken);
+
+        Assert.Contains("2-x.db lies among the closed ledgers and can't be read", Assert.Single(LedgerLinks.Check(ledger.Folder, _ => { })).Text, StringComparison.Ordinal);
+        using (var reader = LedgerReader.Open(ledger.Folder))
+        {
+            Assert.Contains("2-x.db", Assert.Throws<InvalidDataException>(() => reader.Piece(1, 3, 10, null)).Message, StringComparison.Ordinal);
+        }
+
+        File.Delete(Path.Combine(ledger.Folder, ClosedLedgers.Folder, "2-x.db"));
+        using (var file = new FileStream(ledger.File, FileMode.Open))
+        {
+            file.Position = 4096; // the root of the table
+            file.Write(new byte[4096]);
+        }
+
+        Assert.Empty(LedgerLinks.Check(ledger.Folder, _ => { }));
+        Assert.False(ledger.Verify().Whole);
     }
 
     private static async Task<Support.Ledger> Three()

@@ -51,6 +51,25 @@ public sealed class RollTests
     }
 
     [Theory]
+    [InlineData(false)]
+    [InlineData(true)]
+    public async Task A_recheck_that_missed_after_a_roll_counts_when_its_revision_is_adopted_again(bool rollAgain)
+    {
+        using var ledger = new Support.Ledger { Fixture = new("bed", [Support.Ledger.Revision(1, """, "limits": { "recheck": "0.5 mm" }""")], []) };
+        await ledger.Begin();
+        await ledger.Roll();
+        var who = new Caller("bench", "demo", null);
+        var missed = await ledger.Do<RecheckBody>(new RecheckAsk(who, "bed") { By = "setter", MasterMetres = 0.08, FoundMetres = new(0, 0.002, 0) });
+        await ledger.Do<RevisionAdoptedBody>(new AdoptAsk(who, "bed", 1) { By = "setter", Why = "again", Folder = ledger.Fixture });
+        Assert.Equal(missed.Serial, ledger.Writer.Situation.Find("bed")!.Missed?.Serial);
+        var before = ledger.Writer.Situation.Text();
+
+        await (rollAgain ? ledger.Roll("ledger-3") : ledger.Again());
+
+        Assert.Equal(before, ledger.Writer.Situation.Text());
+    }
+
+    [Theory]
     [InlineData(true)]
     [InlineData(false)]
     public async Task A_measurement_that_was_voided_stays_void(bool emptied)
@@ -102,6 +121,19 @@ public sealed class RollTests
         Assert.Equal("ledger-2", ledger.Verify().Ledger);
         Directory.Delete(Path.Combine(ledger.Folder, ClosedLedgers.Folder), recursive: true);
         Assert.NotEqual(answer.Serial, (await ledger.Do<AnswerBody>(Support.Ledger.Locate(request: "a"))).Serial); // nobody knows it any more
+    }
+
+    [Fact]
+    public async Task What_is_carried_with_a_request_id_is_in_no_other_asks_way()
+    {
+        using var ledger = await new Support.Ledger().Begin();
+        var measured = await ledger.Do<MeasurementBody>(Support.Ledger.Measured(0.09, "m"));
+        await ledger.Roll();
+
+        await ledger.Do<AnswerBody>(Support.Ledger.Locate(request: "a"));
+        Assert.Equal(measured.Serial, (await ledger.Do<MeasurementBody>(Support.Ledger.Measured(0.09, "m"))).Serial);
+        await ledger.Again();
+        await ledger.Do<AnswerBody>(Support.Ledger.Locate(request: "b"));
     }
 
     [Fact]

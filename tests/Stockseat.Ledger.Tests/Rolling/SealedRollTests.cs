@@ -3,95 +3,76 @@ using Stockseat.Ledger.Queries;
 using Stockseat.Ledger.Rolling;
 using Stockseat.Ledger.Seals;
 using Stockseat.Ledger.Tests.Support;
-using Stockseat.Ledger.Verifying;
-using Stockseat.Ledger.Writing;
 
 namespace Stockseat.Ledger.Tests.Rolling;
 
-/// <summary>A ledger that is sealed rolls over: seals and anchors on both sides.</summary>
+/// <summary>Ledgers that are sealed and roll over.</summary>
 public sealed class SealedRollTests : IDisposable
 {
     private readonly KeyFile _file = new KeyFile().Write();
     private readonly Support.Ledger _ledger = new();
-    private readonly SealKey _key;
 
-    public SealedRollTests() => _ledger.Seals = new(_key = SealKey.Load(_file.Path, _ledger.Folder), 100, TimeSpan.FromHours(1));
+    [Fact]
+    public async Task Each_ledger_brings_its_key_and_is_whole_alone_and_anchors_of_all_hold()
+    {
+        var key = _file.Load();
+        _ledger.Seals = new(key, 3, TimeSpan.FromDays(1));
+        await _ledger.Begin();
+        var anchors = new List<Anchor>();
+        for (var i = 2; i <= 3; i++)
+        {
+            anchors.Add(await Anchored());
+            await _ledger.Roll($"ledger-{i}");
+            Assert.Equal((0, 1), (_ledger.Writer.Seals.Newest.Serial, _ledger.Writer.Seals.Unsealed));
+            await _ledger.Do<AnswerBody>(Support.Ledger.Locate());
+        }
+
+        anchors.Add(await Anchored());
+        Assert.Equal(["ledger-1", "ledger-2", "ledger-3"], anchors.Select(a => a.Ledger));
+        var seal = Assert.IsType<SealBody>(_ledger.Rows().First(r => r.Kind == Kinds.Seal).ReadBody());
+        Assert.Equal(key.Public.Base64, seal.PublicKey);
+        await _ledger.Again();
+        await _ledger.End();
+
+        _ledger.IsWhole(closed: 2);
+        var v = _ledger.Verify(new() { RequireSeal = true, Tail = 0, Keys = [key.Public], Anchors = anchors });
+        Assert.Empty(v.Faults);
+        Assert.Equal(3, v.Findings.Count(f => f.Contains(" holds", StringComparison.Ordinal)));
+        Assert.DoesNotContain(_ledger.Verify(new() { Anchors = anchors }).Findings, f => f.Contains("was not checked", StringComparison.Ordinal));
+    }
+
+    [Fact]
+    public async Task Another_key_after_a_roll_is_told()
+    {
+        _ledger.Seals = new(_file.Load(), 3, TimeSpan.FromDays(1));
+        await _ledger.Begin();
+        await Anchored();
+        await _ledger.Roll();
+        await _ledger.Close();
+        var told = new List<string>();
+        Assert.Empty(LedgerLinks.Check(_ledger.Folder, told.Add));
+        Assert.Empty(told);
+
+        _ledger.Sql("DELETE FROM entry WHERE kind = 'seal'"); // as if it had been killed before its first
+        _ledger.Seals = new(_file.Write(KeyFile.New()).Load(), 3, TimeSpan.FromDays(1));
+        await _ledger.Begin();
+        await _ledger.End();
+
+        Assert.Empty(LedgerLinks.Check(_ledger.Folder, told.Add));
+        Assert.Contains("is sealed by another key than the ledger before it", Assert.Single(told), StringComparison.Ordinal);
+        Assert.Empty(_ledger.Verify(new() { RequireSeal = true }).Faults);
+    }
 
     public void Dispose()
     {
         _ledger.Dispose();
-        _key.Dispose();
         _file.Dispose();
     }
 
-    [Fact]
-    public async Task The_new_ledger_is_sealed_under_its_own_id_and_brings_the_key_again()
+    private async Task<Anchor> Anchored()
     {
-        await _ledger.Begin();
-        await Seal();
-        await _ledger.Roll();
-        Assert.Equal(1, _ledger.Writer.Seals.Unsealed); // its first entry, and not all serials before it
-        var seal = await Seal();
-
-        Assert.Equal(("ledger-2", _key.Public.Base64), (seal.Ledger, seal.PublicKey));
-        var verified = LedgerVerifier.Verify(_ledger.Folder, new() { RequireSeal = true, Keys = [_key.Public] }, CancellationToken.None);
-        Assert.Empty(verified.Faults);
-        Assert.Equal("ledger-2", verified.Ledger);
-        _ledger.IsWhole(closed: 1);
+        Assert.Null((await Support.Ledger.Soon(_ledger.Writer.Seal())).Refusal);
+        using var connection = Stockseat.Ledger.Writing.LedgerFile.OpenReader(_ledger.Folder);
+        return Anchors.Newest(connection)!;
     }
-
-    [Fact]
-    public async Task An_anchor_from_before_the_roll_holds_in_the_closed_ledger_and_is_no_fault_when_that_was_moved_away()
-    {
-        await _ledger.Begin();
-        var anchor = Anchor.Of(await Seal());
-        await _ledger.Roll();
-
-        Assert.Contains(Verify(anchor).Findings, f => f.Contains("holds", StringComparison.Ordinal));
-        var closed = Assert.Single(ClosedLedgers.Of(_ledger.Folder)).Path;
-        File.Delete(closed);
-        Assert.Contains(Verify(anchor).Findings, f => f.Contains("is of the ledger before this one", StringComparison.Ordinal));
-    }
-
-    [Fact]
-    public async Task An_anchor_that_the_closed_ledger_contradicts_is_a_fault()
-    {
-        await _ledger.Begin();
-        var anchor = Anchor.Of(await Seal());
-        await _ledger.Roll();
-
-        var forged = anchor with { Hash = new('0', 64), Key = null, Signature = null };
-        var result = LedgerVerifier.Verify(_ledger.Folder, new() { Anchors = [forged] }, CancellationToken.None);
-        Assert.Equal(FaultKinds.Fork, Assert.Single(result.Faults).Kind);
-
-        var foreign = anchor with { Ledger = "another", Key = null, Signature = null };
-        Assert.Equal(FaultKinds.OtherLedger, Assert.Single(LedgerVerifier.Verify(_ledger.Folder, new() { Anchors = [foreign] }, CancellationToken.None).Faults).Kind);
-    }
-
-    [Fact]
-    public async Task A_first_entry_that_names_no_predecessor_at_its_place_is_a_fault()
-    {
-        await _ledger.Begin();
-        await _ledger.Roll();
-        await _ledger.End();
-        using (var connection = new Microsoft.Data.Sqlite.SqliteConnection($"Data Source={_ledger.File};Pooling=False"))
-        {
-            connection.Open();
-            using var command = connection.CreateCommand();
-            // Whoever removes the first entry leaves a gap; whoever renumbers it leaves columns that differ.
-            command.CommandText = "DELETE FROM entry WHERE serial = (SELECT min(serial) FROM entry)";
-            Assert.Equal(1, command.ExecuteNonQuery());
-        }
-
-        Assert.Contains(LedgerVerifier.Verify(_ledger.Folder, new(), CancellationToken.None).Faults, f => f.Kind == FaultKinds.Gap);
-    }
-
-    private Verification Verify(Anchor anchor)
-    {
-        var result = LedgerVerifier.Verify(_ledger.Folder, new() { Anchors = [anchor], Keys = [_key.Public] }, CancellationToken.None);
-        Assert.True(result.Whole, string.Join("; ", result.Faults) + result.Unreadable);
-        return result;
-    }
-
-    private async Task<SealBody> Seal() => Assert.IsType<SealBody>((await Support.Ledger.Soon(_ledger.Writer.Seal())).Entry);
 }
