@@ -24,7 +24,8 @@ public class FullDiskTests
         var before = existing ? await Before(cell, killed) : 0;
 
         disk.Fill();
-        await using var service = Launched.Begin(cell);
+        var data = existing ? cell.Data : Path.Combine(cell.Data, "new"); // There may be no room for a folder either.
+        await using var service = Launched.Begin(cell, data);
         Assert.True(await service.Waits(), $"it does not wait for room: {(service.HasEnded ? await service.Log() : "it is ready")}");
         using var line = await service.Connect();
         await Refuses(service, line);
@@ -37,8 +38,8 @@ public class FullDiskTests
         Assert.Equal("ok", answer.Verdict);
         Assert.Equal(HealthCheckResponse.Types.ServingStatus.Serving, await Health(service));
         Assert.Equal(0, await service.Terminate());
-        (await Built.Ordinary.Run("ledger", "verify", "--data", cell.Data)).Exits(0);
-        var rows = LedgerRows.Read(cell.Data);
+        (await Built.Ordinary.Run("ledger", "verify", "--data", data)).Exits(0);
+        var rows = LedgerRows.Read(data);
         string[] first = killed ? ["unclean-stop", "service-started"] : ["service-started"];
         Assert.Equal(first, rows.Skip(before).Take(first.Length).Select(r => r.Kind));
         Assert.Equal("answer", Assert.Single(rows, r => r.Serial == answer.Serial).Kind);
