@@ -11,7 +11,19 @@ namespace Stockseat.Ledger.Writing;
 /// <param name="failed">Told when deciding one ask failed: a bug. The others go on.</param>
 internal sealed class Decider(StepClock clock, Sealing sealing, Action<Exception> failed)
 {
-    public void Decide(LedgerSession session, Pending pending)
+    /// <summary>A whole batch; when it returns, the entries are on the disk.</summary>
+    public void Write(LedgerSession session, List<Pending> batch)
+    {
+        session.Begin();
+        foreach (var pending in batch)
+        {
+            Decide(session, pending);
+        }
+
+        session.Commit();
+    }
+
+    private void Decide(LedgerSession session, Pending pending)
     {
         var at = clock.Look(out var step);
         try

@@ -8,7 +8,7 @@ public sealed class FolderLock : IDisposable
     private FolderLock(FileStream file) => _file = file;
 
     /// <summary>Takes the lock.</summary>
-    /// <exception cref="IOException">Another service holds it, or the folder can't be written.</exception>
+    /// <exception cref="IOException">Another service holds it, the folder can't be written, or the disk is full.</exception>
     public static FolderLock Take(string folder)
     {
         Directory.CreateDirectory(folder);
@@ -17,7 +17,7 @@ public sealed class FolderLock : IDisposable
         {
             return new(new FileStream(path, FileMode.OpenOrCreate, FileAccess.ReadWrite, FileShare.None));
         }
-        catch (Exception e) when (e is IOException or UnauthorizedAccessException)
+        catch (Exception e) when (e is IOException or UnauthorizedAccessException && !Passing.IsOfTheDisk(e))
         {
             throw new IOException($"the data folder {Path.GetFullPath(folder)} can't be had alone: another service has it, or this user may not write there; stop the other service, or name another folder with --data", e);
         }

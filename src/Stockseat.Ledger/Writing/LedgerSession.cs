@@ -181,6 +181,19 @@ internal sealed class LedgerSession : IDisposable
         }
     }
 
+    /// <summary>Throws it away after a failure.</summary>
+    public void Discard()
+    {
+        try
+        {
+            Dispose();
+        }
+        catch (SqliteException)
+        {
+            // What it held is believed no more.
+        }
+    }
+
     public void Dispose()
     {
         _insert.Dispose();

@@ -20,32 +20,29 @@ public sealed class LedgerWriter : IDisposable
     private static readonly Refusal Unavailable = Refusal.Of(Reason.LedgerUnavailable, "the ledger can't be written, so nothing is answered");
 
     private readonly PendingQueue _queue = new();
-    private readonly CommitSignal _commits = new();
     private readonly string _folder;
     private readonly RollAt _rollAt;
     private readonly Decider _decider;
     private readonly Recovery _recovery;
     private readonly StepClock _clock;
     private readonly Sealing _sealing;
+    private readonly Standing _standing;
     private readonly Thread _thread;
     private readonly TaskCompletionSource<Exception?> _ended = new(TaskCreationOptions.RunContinuationsAsynchronously);
     private LedgerSession? _session;
-    private Head _committed;
-    private long _serial;
-    private volatile Situation _situation;
-    private volatile SealStanding _seals;
-    private volatile bool _writable = true;
+    private bool _begun;
+    private bool _lost;
+    private volatile bool _writable;
 
-    private LedgerWriter(string folder, TimeProvider time, LedgerSession session, SealPolicy? seals, RollAt rollAt)
+    private LedgerWriter(string folder, TimeProvider time, SealPolicy? seals, long? rollAt, bool forService)
     {
-        (_folder, _rollAt, _recovery, _clock, _session) = (folder, rollAt, new(folder, time), new(time, session.LastAt), session);
-        _sealing = new(seals, time, _queue.Wake);
+        (_folder, _rollAt, _recovery) = (folder, new(rollAt), new(folder, time, seals is not null, forService));
+        (_session, NotOpened) = _recovery.Begin(rethrow: !forService);
+        (_clock, _sealing, _standing) = (new(time, _session?.LastAt), new(seals, time, _queue.Wake), new(seals?.Key.Public.Fingerprint, _session));
         _decider = new(_clock, _sealing, e => DecisionFailed?.Invoke(e));
-        (LastKind, FoundSeal) = (session.LastKind, session.NewestSeal);
-        _situation = session.Situation;
-        _seals = Standing(session);
-        Publish(session);
+        (_begun, _writable, _lost) = (!forService, !forService, NotOpened is not null);
         _thread = new(Run) { Name = "ledger writer", IsBackground = true };
+        _thread.Start();
     }
 
     /// <summary>Told when the ledger becomes writable or stops being so, with the cause.</summary>
@@ -58,25 +55,28 @@ public sealed class LedgerWriter : IDisposable
     public event Action<Exception>? DecisionFailed;
 
     /// <summary>What holds after the last committed entry.</summary>
-    public Situation Situation => _situation;
+    public Situation Situation => _standing.Situation;
 
     /// <summary>The last committed serial.</summary>
-    public long Serial => Interlocked.Read(ref _serial);
+    public long Serial => _standing.Serial;
 
     /// <summary>Ends at the next commit after it was taken. Take it before reading, and nothing is missed.</summary>
-    public Task NextCommit => _commits.Next;
+    public Task NextCommit => _standing.NextCommit;
 
-    /// <summary>Whether the ledger can be written now.</summary>
+    /// <summary>Whether the ledger can be written now, and the service's first entries are in it.</summary>
     public bool Writable => _writable;
 
     /// <summary>How the ledger is sealed.</summary>
-    public SealStanding Seals => _seals;
+    public SealStanding Seals => _standing.Seals;
 
     /// <summary>The kind of the last entry found at opening that is no seal: one follows a stop in order too. Null in a new ledger.</summary>
-    public string? LastKind { get; }
+    public string? LastKind => _standing.Found.Kind;
 
     /// <summary>The newest seal found at opening.</summary>
-    public NewestSeal FoundSeal { get; }
+    public NewestSeal FoundSeal => _standing.Found.Seal;
+
+    /// <summary>Why the ledger could not be opened at first; null when it could.</summary>
+    public Exception? NotOpened { get; }
 
     /// <summary>Ends with the writer: with null after a stop, else with what can't be recovered from.</summary>
     public Task<Exception?> Ended => _ended.Task;
@@ -86,12 +86,10 @@ public sealed class LedgerWriter : IDisposable
     /// <param name="time">Clock and counter.</param>
     /// <param name="seals">How it is sealed; null: not at all.</param>
     /// <param name="rollAt">The size in bytes at which the ledger rolls over; null: never by itself.</param>
-    public static LedgerWriter Open(string folder, TimeProvider time, SealPolicy? seals = null, long? rollAt = null)
-    {
-        var writer = new LedgerWriter(folder, time, LedgerSession.Open(folder, toBeSealed: seals is not null), seals, new(rollAt));
-        writer._thread.Start();
-        return writer;
-    }
+    /// <param name="forService">Whether it is the service's: then it has the folder alone, goes on trying when the disk is full or fails, and
+    /// refuses all until the service's first entries are written.</param>
+    public static LedgerWriter Open(string folder, TimeProvider time, SealPolicy? seals = null, long? rollAt = null, bool forService = false) =>
+        new(folder, time, seals, rollAt, forService);
 
     /// <summary>Decides an ask and writes its entry. The task ends when the entry is on the disk, or the ask is refused without one.</summary>
     public Task<AppendOutcome> Append(Ask ask) => _queue.Add(new(ask, null, null));
@@ -99,8 +97,9 @@ public sealed class LedgerWriter : IDisposable
     /// <summary>Writes the service's own entries, as what holds asks for; its outcome is the last of them.</summary>
     /// <param name="make">Makes the entries.</param>
     /// <param name="folders">The fixtures' folders as just read; null: as before.</param>
-    public Task<AppendOutcome> Append(Func<Situation, IEnumerable<EntryBody>> make, IReadOnlyList<FixtureFolder>? folders = null) =>
-        _queue.Add(new(null, make, folders is null ? null : s => s.WithFolders(folders)));
+    /// <param name="isStart">Whether they are the service's first. Refused, they may be tried again; nothing else is decided before they are on the disk.</param>
+    public Task<AppendOutcome> Append(Func<Situation, IEnumerable<EntryBody>> make, IReadOnlyList<FixtureFolder>? folders = null, bool isStart = false) =>
+        _queue.Add(new(null, make, folders is null ? null : s => s.WithFolders(folders)) { IsStart = isStart });
 
     /// <summary>The same with folders that changed.</summary>
     /// <param name="make">Makes the entries.</param>
@@ -127,6 +126,7 @@ public sealed class LedgerWriter : IDisposable
         _queue.Complete();
         _thread.Join();
         _queue.Dispose();
+        _recovery.Dispose();
     }
 
     private void Run()
@@ -144,6 +144,12 @@ public sealed class LedgerWriter : IDisposable
                     Recover();
                 }
 
+                if (!_begun && batch.Find(p => p.IsStart) is { } start)
+                {
+                    Write([start]); // Alone: nothing else is decided before it is on the disk.
+                    batch.Remove(start);
+                }
+
                 if (batch.Count > 0)
                 {
                     Write(batch);
@@ -151,7 +157,7 @@ public sealed class LedgerWriter : IDisposable
                     RollOver();
                 }
 
-                if (_session is { } session && _sealing.IsDue(session.Unsealed))
+                if (_begun && _session is { } session && _sealing.IsDue(session.Unsealed))
                 {
                     Write([Pending.Seal()]); // In its own turn: no answer of the batch waited for the signature.
                 }
@@ -176,7 +182,7 @@ public sealed class LedgerWriter : IDisposable
     /// <summary>The stop too is sealed.</summary>
     private void SealLast()
     {
-        if (_sealing.Key is not null && _session is { Unsealed: > 0 })
+        if (_begun && _sealing.Key is not null && _session is { Unsealed: > 0 })
         {
             Write([Pending.Seal()]);
             _ = _session ?? throw new IOException("the ledger's last seal can't be written; what came after the one before is unsealed");
@@ -185,7 +191,7 @@ public sealed class LedgerWriter : IDisposable
 
     private void Write(List<Pending> batch)
     {
-        if (_session is not { } session)
+        if (_session is not { } session || !(_begun || batch[0].IsStart))
         {
             batch.ForEach(p => p.End(AppendOutcome.Of(Unavailable)));
             return;
@@ -193,13 +199,7 @@ public sealed class LedgerWriter : IDisposable
 
         try
         {
-            session.Begin();
-            foreach (var pending in batch)
-            {
-                _decider.Decide(session, pending);
-            }
-
-            session.Commit();
+            _decider.Write(session, batch);
         }
         catch (Exception e) when (e is SqliteException or IOException)
         {
@@ -210,7 +210,12 @@ public sealed class LedgerWriter : IDisposable
 
         _clock.Keep();
         _sealing.Wrote(session.Head.Serial);
-        Publish(session);
+        _standing.Publish(session);
+        if (batch[0] is { IsStart: true, Outcome.Refusal: null })
+        {
+            Serve();
+        }
+
         if (batch.Exists(p => p.ConcernsFixtures))
         {
             FixturesChanged?.Invoke();
@@ -222,7 +227,7 @@ public sealed class LedgerWriter : IDisposable
     /// <summary>Between two batches: goes on in a new ledger when this one has ended, or ends it when it is large enough.</summary>
     private void RollOver()
     {
-        if (_session is not { } session)
+        if (!_begun || _session is not { } session)
         {
             return;
         }
@@ -231,14 +236,14 @@ public sealed class LedgerWriter : IDisposable
         {
             if (_rollAt.End(session, _clock))
             {
-                Publish(session);
+                _standing.Publish(session);
             }
 
             if (session.HasEnded)
             {
                 session.Dispose();
                 _session = LedgerSession.Open(_folder);
-                Take(_session);
+                _standing.Take(_session);
             }
         }
         catch (Exception e) when (e is SqliteException or IOException or UnauthorizedAccessException)
@@ -247,51 +252,46 @@ public sealed class LedgerWriter : IDisposable
         }
     }
 
-    private void Publish(LedgerSession session)
-    {
-        (_committed, _situation, _seals) = (session.Head, session.Situation, Standing(session));
-        Interlocked.Exchange(ref _serial, session.Head.Serial);
-        _commits.Came();
-    }
-
-    private SealStanding Standing(LedgerSession session) => new(_sealing.Key?.Public.Fingerprint, session.NewestSeal, session.Unsealed);
-
-    /// <summary>Goes on with a session that was opened anew, and the folders as they were last read.</summary>
-    private void Take(LedgerSession session)
-    {
-        session.Situation = session.Situation.WithFolders([.. _situation.Fixtures.Select(f => f.Folder).OfType<FixtureFolder>()]);
-        Publish(session);
-    }
-
     /// <summary>Nothing in memory is believed any more.</summary>
     private void Lose(Exception cause)
     {
-        try
+        _session?.Discard();
+        (_session, _writable) = (null, false);
+        if (!_lost)
         {
-            _session?.Dispose();
+            _lost = true; // Told once, however often it fails again.
+            WritableChanged?.Invoke(false, cause);
         }
-        catch (SqliteException)
-        {
-            // It is being thrown away.
-        }
-
-        _session = null;
-        _writable = false;
-        WritableChanged?.Invoke(false, cause);
     }
 
     private void Recover()
     {
-        if (_recovery.Try(_committed) is not { } session)
+        if (_recovery.Try(_standing.Committed) is not { } session)
         {
             return;
         }
 
         _clock.Return(session.LastAt);
         _session = session;
-        Take(session);
-        _writable = true;
-        FixturesChanged?.Invoke();
-        WritableChanged?.Invoke(true, null);
+        _standing.Take(session);
+        if (_begun)
+        {
+            FixturesChanged?.Invoke();
+            Serve();
+        }
+        else
+        {
+            _standing.Find(session);
+        }
+    }
+
+    private void Serve()
+    {
+        (_begun, _writable) = (true, true);
+        if (_lost)
+        {
+            _lost = false;
+            WritableChanged?.Invoke(true, null);
+        }
     }
 }

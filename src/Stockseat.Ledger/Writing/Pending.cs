@@ -31,6 +31,9 @@ internal sealed class Pending(Ask? ask, Func<Situation, IEnumerable<EntryBody>>?
 
     public Task<AppendOutcome> Task => _done.Task;
 
+    /// <summary>Whether these are the service's first entries, before which nothing is decided.</summary>
+    public bool IsStart { get; init; }
+
     /// <summary>What only wakes the writer.</summary>
     public static Pending Nothing() => new(null, null, null);
 

@@ -32,6 +32,11 @@ public interface IAnswerer
     /// <summary>A fixture's folder, read anew; null when it is gone.</summary>
     FixtureFolder? ReadFolder(string fixture);
 
+    /// <summary>Why nothing is said of a fixture that the situation does not know: before the first entries of a service it knows of none.</summary>
+    Refusal Unknown(string fixture) => Writable
+        ? Refusal.Of(Reason.FixtureUnknown, $"there is no fixture {fixture}")
+        : Refusal.Of(Reason.LedgerUnavailable, $"the ledger can't be written, and until it can nothing is known of fixture {fixture}");
+
     /// <summary>A gauge's terms; null when it is not in the configuration.</summary>
     GaugeTerms? Terms(string? gauge);
 

@@ -120,7 +120,7 @@ internal sealed class FixtureGrpc(IAnswerer answerer, Settings settings, ClientT
     {
         var (client, _) = clients.From(context);
         var fixture = client.Seen(name);
-        return answerer.Situation.Find(fixture) ?? throw Refusal.Of(Reason.FixtureUnknown, $"there is no fixture {fixture}").ToRpc();
+        return answerer.Situation.Find(fixture) ?? throw answerer.Unknown(fixture).ToRpc();
     }
 
     private static RevisionSummary Summary(FixtureState state, int number)

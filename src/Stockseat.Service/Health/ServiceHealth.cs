@@ -24,11 +24,12 @@ internal sealed class ServiceHealth
     public HealthServiceImpl Implementation { get; } = new();
 
     /// <summary>Told when the ledger becomes writable or stops being so.</summary>
-    public void Writable(bool writable)
+    /// <param name="newest">Gives what holds now: told twice, the newer of both is said last.</param>
+    public void Writable(Func<bool> newest)
     {
         lock (_lock)
         {
-            _writable = writable;
+            _writable = newest();
             Say();
         }
     }

@@ -43,6 +43,9 @@ internal static partial class Log
     [LoggerMessage(414, LogLevel.Warning, "The key is another one: until entry {Serial} the ledger was sealed with {Before}, from now on with {Key}; keep both public keys")]
     public static partial void KeyChanged(ILogger logger, long serial, string before, string key);
 
+    [LoggerMessage(415, LogLevel.Warning, "Listening, and refusing every ask: gRPC on {Grpc}, lines on {Line}; the ledger in {Data} can't be written; it is tried again until it can: make room")]
+    public static partial void Waiting(ILogger logger, string grpc, string line, string data);
+
     [LoggerMessage(408, LogLevel.Information, "Stopped in order")]
     public static partial void Stopped(ILogger logger);
 }

@@ -1,12 +1,13 @@
 using System.Net;
+using System.Net.Sockets;
 using Grpc.HealthCheck;
 using Microsoft.AspNetCore.Builder;
 using Microsoft.AspNetCore.Hosting.Server;
 using Microsoft.AspNetCore.Hosting.Server.Features;
 using Microsoft.Extensions.DependencyInjection;
 using Microsoft.Extensions.Hosting;
+using Microsoft.Extensions.Hosting.Systemd;
 using Microsoft.Extensions.Logging;
-using Stockseat.Fixtures.Revisions;
 using Stockseat.Ledger.Seals;
 using Stockseat.Ledger.Writing;
 using Stockseat.Service.Configuration;
@@ -18,19 +19,19 @@ namespace Stockseat.Service.Hosting;
 /// <summary>The service from its first lock to its last entry: ledger first, then the listeners; at a stop the other way round.</summary>
 public sealed class RunningService : IAsyncDisposable
 {
-    private readonly FolderLock _lock;
     private readonly LedgerWriter _writer;
     private readonly SealKey? _key;
     private readonly WebApplication _app;
     private readonly TimeProvider _time;
     private readonly ILogger _logger;
-    private bool _recorded;
+    private readonly Starting _starting;
     private bool _stopped;
 
-    private RunningService(FolderLock @lock, LedgerWriter writer, SealKey? key, WebApplication app, TimeProvider time)
+    private RunningService(Settings settings, LedgerWriter writer, SealKey? key, WebApplication app, TimeProvider time)
     {
-        (_lock, _writer, _key, _app, _time) = (@lock, writer, key, app, time);
+        (_writer, _key, _app, _time) = (writer, key, app, time);
         _logger = app.Services.GetRequiredService<ILoggerFactory>().CreateLogger<RunningService>();
+        _starting = new(writer, settings, time, _logger);
     }
 
     /// <summary>Where gRPC listens.</summary>
@@ -42,7 +43,10 @@ public sealed class RunningService : IAsyncDisposable
     /// <summary>Where reading ports listen, by name.</summary>
     public IReadOnlyDictionary<string, IPEndPoint> ReadingPorts { get; private set; } = new Dictionary<string, IPEndPoint>();
 
-    /// <summary>Starts. When it returns, the service can log and answer.</summary>
+    /// <summary>Ends when the service can log and answer: true. False: it ended before. It fails when the start can never be written.</summary>
+    public Task<bool> Answers { get; private set; } = Task.FromResult(false);
+
+    /// <summary>Starts. When it returns, the service listens, and answers unless the disk is full or fails: then it goes on trying (<see cref="Answers"/>).</summary>
     /// <param name="settings">The merged settings.</param>
     /// <param name="time">The clock.</param>
     /// <param name="logger">Where logs go; it is not disposed.</param>
@@ -50,14 +54,12 @@ public sealed class RunningService : IAsyncDisposable
     public static async Task<RunningService> Start(Settings settings, TimeProvider time, Serilog.ILogger logger)
     {
         var key = Key(settings);
-        FolderLock? @lock = null;
         LedgerWriter? writer = null;
         RunningService? service = null;
         try
         {
-            @lock = FolderLock.Take(settings.Data);
-            writer = LedgerWriter.Open(settings.Data, time, key is null ? null : new(key, settings.Ledger.SealEvery, settings.Ledger.SealAfter), settings.Ledger.RollAt);
-            service = new(@lock, writer, key, ServiceHost.Build(settings, writer, time, logger), time);
+            writer = LedgerWriter.Open(settings.Data, time, key is null ? null : new(key, settings.Ledger.SealEvery, settings.Ledger.SealAfter), settings.Ledger.RollAt, forService: true);
+            service = new(settings, writer, key, ServiceHost.Build(settings, writer, time, logger), time);
             await service.Begin(settings);
             return service;
         }
@@ -65,7 +67,7 @@ public sealed class RunningService : IAsyncDisposable
         {
             if (service is not null)
             {
-                if (service._recorded)
+                if (service._starting.IsRecorded)
                 {
                     await writer!.Append(_ => ServiceEntries.AtStop());
                 }
@@ -75,7 +77,6 @@ public sealed class RunningService : IAsyncDisposable
 
             writer?.Dispose();
             key?.Dispose();
-            @lock?.Dispose();
             throw;
         }
     }
@@ -108,6 +109,7 @@ public sealed class RunningService : IAsyncDisposable
         var health = _app.Services.GetRequiredService<ServiceHealth>();
         health.Stopping();
         await _app.StopAsync(CancellationToken.None);
+        await ((Task)Answers).ConfigureAwait(ConfigureAwaitOptions.SuppressThrowing);
         var last = WriteLast();
         var closed = await Task.WhenAny(last, Task.Delay(StopLimits.LastEntry, _time)) == last;
         var good = closed && await last;
@@ -123,10 +125,9 @@ public sealed class RunningService : IAsyncDisposable
         await _app.DisposeAsync();
         if (closed)
         {
-            // A writer that hangs is left to the end of the process, and with it the lock: the ledger may still be in its hands.
+            // A writer that hangs is left to the end of the process, and with it the folder's lock: the ledger may still be in its hands.
             _writer.Dispose();
             _key?.Dispose();
-            _lock.Dispose();
         }
 
         return good ? 0 : 2;
@@ -148,7 +149,7 @@ public sealed class RunningService : IAsyncDisposable
         _writer.DecisionFailed += e => Log.DecisionFailed(_logger, e);
         _writer.WritableChanged += (writable, cause) =>
         {
-            health.Writable(writable);
+            health.Writable(() => _writer.Writable);
             if (writable)
             {
                 Log.LedgerBack(_logger);
@@ -159,30 +160,15 @@ public sealed class RunningService : IAsyncDisposable
             }
         };
         _writer.FixturesChanged += () => ThreadPool.UnsafeQueueUserWorkItem(_ => health.Fixtures(() => _writer.Situation), null);
-        var written = await _writer.Append(s => ServiceEntries.AtStart(s, _writer, settings.FirstAdoption), FixtureFolder.ReadAll(settings.Fixtures));
-        if (written.Refusal is { } refusal)
+        if (_writer.NotOpened is { } cause)
         {
-            throw new IOException($"the service's start can't be written to the ledger in {settings.Data}: {refusal.Text}");
+            Log.LedgerLost(_logger, cause);
         }
 
-        _recorded = true; // Only then there is a start that a stop can follow.
-        foreach (var state in _writer.Situation.Fixtures)
+        var answers = await _starting.Try();
+        if (!answers && _writer.Ended is { IsCompleted: true } ended && await ended is { } fatal)
         {
-            _ = state.InForce?.Envelopes(); // Solved now, so that the first ask need not wait for it.
-            foreach (var fault in state.Folder?.AllFaults ?? [])
-            {
-                Log.FaultyFile(_logger, state.Fixture, fault);
-            }
-
-            if (state.Refused is { } refused)
-            {
-                Log.NotAnswering(_logger, state.Fixture, refused.Info.Name, refused.Text);
-            }
-        }
-
-        if (!_writer.Situation.Fixtures.Any())
-        {
-            Log.NoFixtures(_logger, settings.Fixtures);
+            throw new IOException($"the ledger in {settings.Data} can't be written: {fatal.Message}", fatal);
         }
 
         try
@@ -198,10 +184,45 @@ public sealed class RunningService : IAsyncDisposable
             .Select(a => new Uri(a)).Select(u => new IPEndPoint(IPAddress.Parse(u.Host.Trim('[', ']')), u.Port)).ToList();
         (Grpc, Line) = (bound[0], bound[1]);
         ReadingPorts = _app.Services.GetRequiredService<ReadingPorts>().Bound(bound.Skip(2));
-        health.Writable(_writer.Writable);
+        health.Writable(() => _writer.Writable);
         health.Fixtures(() => _writer.Situation);
+        if (!answers)
+        {
+            Log.Waiting(_logger, Grpc.ToString(), Line.ToString(), settings.Data);
+            TellSupervisor("STATUS=Every ask is refused: the ledger can't be written. It is tried again.");
+        }
+
+        Answers = Serve(settings, answers);
+    }
+
+    private async Task<bool> Serve(Settings settings, bool answers)
+    {
+        if (!answers)
+        {
+            if (!await _starting.GoOn(_app.Lifetime.ApplicationStopping))
+            {
+                return false;
+            }
+
+            TellSupervisor("STATUS=Serving");
+        }
+
         TellSeals(settings);
         Log.Serving(_logger, Grpc.ToString(), Line.ToString(), settings.Data, _writer.Serial);
+        return true;
+    }
+
+    /// <summary>Ready it is as soon as it listens: a supervisor would else end it, and a restart mends no full disk.</summary>
+    private void TellSupervisor(string state)
+    {
+        try
+        {
+            _app.Services.GetService<ISystemdNotifier>()?.Notify(new(state));
+        }
+        catch (SocketException e)
+        {
+            Log.WatchdogUnheard(_logger, e.Message);
+        }
     }
 
     private void TellSeals(Settings settings)

@@ -145,7 +145,7 @@ public sealed class LineConversation(IAnswerer answerer, Client client, Caller c
         var state = fixture is null ? null : answerer.Situation.Find(fixture);
         if (values.Fault is not null || (fixture is not null && state is null))
         {
-            return NoRequest(request, values.Fault ?? Refusal.Of(Reason.FixtureUnknown, $"there is no fixture {fixture}"));
+            return NoRequest(request, values.Fault ?? answerer.Unknown(fixture!));
         }
 
         return state is null ? StatusOfAll(request) : StatusOf(request, state);

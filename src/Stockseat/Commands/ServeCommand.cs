@@ -56,8 +56,12 @@ internal static class ServeCommand
         try
         {
             await using var service = await RunningService.Start(settings, TimeProvider.System, logger);
-            await Console.Out.WriteLineAsync($"ready grpc={service.Grpc} line={service.Line}");
-            await Console.Out.FlushAsync();
+            if (await service.Answers)
+            {
+                await Console.Out.WriteLineAsync($"ready grpc={service.Grpc} line={service.Line}");
+                await Console.Out.FlushAsync();
+            }
+
             return await service.WaitAndStop();
         }
         catch (ConfigurationException e)

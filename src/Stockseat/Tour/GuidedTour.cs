@@ -44,6 +44,11 @@ internal static class GuidedTour
         await using var quiet = new LoggerConfiguration().CreateLogger();
         await using (var service = await RunningService.Start(settings, TimeProvider.System, quiet))
         {
+            if (!service.Answers.IsCompleted)
+            {
+                throw new IOException($"the ledger in {data} can't be written: make room on that disk");
+            }
+
             Plain.Line($"   ready grpc={service.Grpc} line={service.Line}");
             using var line = await LineClient.Connect(service.Line);
             good &= await Ask(line, "2. The gauge station pushes a diameter, in the unit that it has.",

@@ -1,5 +1,7 @@
 using System.Diagnostics;
 using System.Net;
+using System.Text;
+using System.Text.Json;
 using System.Text.RegularExpressions;
 using Stockseat.EndToEnd.Support;
 
@@ -8,6 +10,7 @@ namespace Stockseat.Reliability.Support;
 /// <summary>The service as a process that may fail at any moment: also before it is ready, and under a fault injector.</summary>
 internal sealed partial class Launched : IAsyncDisposable
 {
+    private const string Waiting = "Listening, and refusing every ask";
     private const int SigTerm = 15;
     private const int SigContinue = 18;
     private const int SigStop = 19;
@@ -15,12 +18,13 @@ internal sealed partial class Launched : IAsyncDisposable
     private readonly Process _process;
     private readonly Task<string?> _first;
     private readonly Task<string> _log;
+    private readonly StringBuilder _logged = new();
 
     private Launched(Process process)
     {
         _process = process;
         _first = process.StandardOutput.ReadLineAsync();
-        _log = process.StandardError.ReadToEndAsync();
+        _log = ReadLog();
     }
 
     public int Id => _process.Id;
@@ -69,6 +73,21 @@ internal sealed partial class Launched : IAsyncDisposable
         var match = ReadyLine().Match(ready);
         Assert.True(match.Success, $"no ready line: {ready}");
         (Grpc, Line) = (IPEndPoint.Parse(match.Groups["grpc"].Value), IPEndPoint.Parse(match.Groups["line"].Value));
+        return true;
+    }
+
+    /// <summary>Whether it listens and refuses every ask, since the ledger can't be written; false when it is ready or ended before.</summary>
+    public async Task<bool> Waits()
+    {
+        string? WaitingLine() => Lines().FirstOrDefault(l => l.Contains(Waiting, StringComparison.Ordinal));
+        await Until.True(() => _first.IsCompleted || WaitingLine() is not null, "a service that is ready, refuses or ends");
+        if (WaitingLine() is not { } line)
+        {
+            return false;
+        }
+
+        var log = JsonDocument.Parse(line).RootElement;
+        (Grpc, Line) = (IPEndPoint.Parse(log.GetProperty("Grpc").GetString()!), IPEndPoint.Parse(log.GetProperty("Line").GetString()!));
         return true;
     }
 
@@ -124,6 +143,27 @@ internal sealed partial class Launched : IAsyncDisposable
         }
 
         _process.Dispose();
+    }
+
+    private string[] Lines()
+    {
+        lock (_logged)
+        {
+            return _logged.ToString().Split('\n');
+        }
+    }
+
+    private async Task<string> ReadLog()
+    {
+        while (await _process.StandardError.ReadLineAsync() is { } line)
+        {
+            lock (_logged)
+            {
+                _logged.Append(line).Append('\n');
+            }
+        }
+
+        return string.Join('\n', Lines());
     }
 
     /// <summary>A thread's state; null when it has ended meanwhile.</summary>

@@ -1,0 +1,64 @@
+using Stockseat.Answers.Deciding;
+using Stockseat.Fixtures.Revisions;
+using Stockseat.Ledger.Seals;
+
+namespace Stockseat.Ledger.Writing;
+
+/// <summary>What everybody may know of the ledger after its last commit. The writer's thread changes it.</summary>
+internal sealed class Standing
+{
+    private readonly string? _key;
+    private readonly CommitSignal _commits = new();
+    private long _serial;
+    private volatile Situation _situation = Situation.Empty;
+    private volatile SealStanding _seals;
+    private volatile LastFound _found = new(null, default);
+
+    /// <param name="key">The fingerprint of what it is sealed with; null: nothing.</param>
+    /// <param name="session">The ledger as it was opened; null: it could not be.</param>
+    public Standing(string? key, LedgerSession? session)
+    {
+        (_key, _seals) = (key, new(key, default, 0));
+        if (session is not null)
+        {
+            Find(session);
+            Publish(session);
+        }
+    }
+
+    public Situation Situation => _situation;
+
+    public long Serial => Interlocked.Read(ref _serial);
+
+    public SealStanding Seals => _seals;
+
+    public Task NextCommit => _commits.Next;
+
+    /// <summary>What the ledger ended with before the service's first entries.</summary>
+    public LastFound Found => _found;
+
+    /// <summary>The last committed entry; for the writer's thread.</summary>
+    public Head Committed { get; private set; }
+
+    /// <summary>Told what was opened before the service's first entries: also what an attempt to write them left there.</summary>
+    public void Find(LedgerSession session) => _found = new(session.LastKind, session.NewestSeal);
+
+    public void Publish(LedgerSession session)
+    {
+        (Committed, _situation, _seals) = (session.Head, session.Situation, new(_key, session.NewestSeal, session.Unsealed));
+        Interlocked.Exchange(ref _serial, session.Head.Serial);
+        _commits.Came();
+    }
+
+    /// <summary>Goes on with a session that was opened anew, and the folders as they were last read.</summary>
+    public void Take(LedgerSession session)
+    {
+        session.Situation = session.Situation.WithFolders([.. Situation.Fixtures.Select(f => f.Folder).OfType<FixtureFolder>()]);
+        Publish(session);
+    }
+
+    /// <summary>What a ledger ended with.</summary>
+    /// <param name="Kind">The kind of the last entry that is no seal; null in a new ledger.</param>
+    /// <param name="Seal">The newest seal.</param>
+    public sealed record LastFound(string? Kind, NewestSeal Seal);
+}

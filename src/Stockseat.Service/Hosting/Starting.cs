@@ -1,0 +1,78 @@
+using Microsoft.Extensions.Logging;
+using Stockseat.Answers.Reasons;
+using Stockseat.Fixtures.Revisions;
+using Stockseat.Ledger.Writing;
+using Stockseat.Service.Configuration;
+
+namespace Stockseat.Service.Hosting;
+
+/// <summary>Writes the service's first entries. On a full disk it tries again and again, each time with the folders as they are then.</summary>
+internal sealed class Starting(LedgerWriter writer, Settings settings, TimeProvider time, ILogger logger)
+{
+    /// <summary>How long it waits between two attempts.</summary>
+    public static readonly TimeSpan RetryAfter = TimeSpan.FromSeconds(1);
+
+    /// <summary>Whether the entries are on the disk: only then there is a start that a stop can follow.</summary>
+    public bool IsRecorded { get; private set; }
+
+    /// <summary>One attempt.</summary>
+    /// <returns>Whether the service can answer.</returns>
+    /// <exception cref="IOException">The entries can't be made, which no trying mends.</exception>
+    public async Task<bool> Try()
+    {
+        var written = await writer.Append(s => ServiceEntries.AtStart(s, writer, settings.FirstAdoption), FixtureFolder.ReadAll(settings.Fixtures), isStart: true);
+        if (written.Refusal is { Reason: not Reason.LedgerUnavailable and not Reason.ShuttingDown } refusal)
+        {
+            throw new IOException($"the service's start can't be written to the ledger in {settings.Data}: {refusal.Text}");
+        }
+
+        IsRecorded = written.Refusal is null;
+        if (IsRecorded)
+        {
+            TellFixtures();
+        }
+
+        return IsRecorded;
+    }
+
+    /// <summary>Goes on trying until it can answer.</summary>
+    /// <param name="stop">Ends it.</param>
+    /// <returns>Whether it can; false when it was ended, or the writer has.</returns>
+    public async Task<bool> GoOn(CancellationToken stop)
+    {
+        while (!IsRecorded)
+        {
+            await Task.WhenAny(Task.Delay(RetryAfter, time, stop), writer.Ended);
+            if (stop.IsCancellationRequested || writer.Ended.IsCompleted)
+            {
+                return false;
+            }
+
+            await Try();
+        }
+
+        return true;
+    }
+
+    private void TellFixtures()
+    {
+        foreach (var state in writer.Situation.Fixtures)
+        {
+            _ = state.InForce?.Envelopes(); // Solved now, so that the first ask need not wait for it.
+            foreach (var fault in state.Folder?.AllFaults ?? [])
+            {
+                Log.FaultyFile(logger, state.Fixture, fault);
+            }
+
+            if (state.Refused is { } refused)
+            {
+                Log.NotAnswering(logger, state.Fixture, refused.Info.Name, refused.Text);
+            }
+        }
+
+        if (!writer.Situation.Fixtures.Any())
+        {
+            Log.NoFixtures(logger, settings.Fixtures);
+        }
+    }
+}
