@@ -1,10 +1,8 @@
 using System.CommandLine;
-using System.Text;
 using System.Text.Json;
 using Microsoft.Data.Sqlite;
 using Stockseat.Cli.Client;
 using Stockseat.Cli.Output;
-using Stockseat.Fixtures.Calibration;
 using Stockseat.Ledger.Queries;
 using Stockseat.Ledger.Seals;
 using Stockseat.Ledger.Writing;
@@ -78,7 +76,9 @@ internal static class AnchorCommand
     {
         try
         {
-            NewRevisionFile.Write(file, Encoding.ASCII.GetBytes(text));
+            using var made = NewFile.Begin(file);
+            made.Text.Write(text);
+            made.Finish();
             return true;
         }
         catch (Exception e) when (e is IOException or UnauthorizedAccessException)
