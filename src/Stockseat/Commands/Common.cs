@@ -73,4 +73,16 @@ internal static class Common
         QuantityFault.UnitUnknown => "its unit is not known",
         _ => "it is no plain number",
     };
+
+    /// <summary>The name of a file that a command writes over: only something that is called what it writes.</summary>
+    public static string WrittenOver(ArgumentResult result, string extension)
+    {
+        var name = result.Tokens[^1].Value;
+        if (!name.EndsWith(extension, StringComparison.OrdinalIgnoreCase))
+        {
+            result.AddError($"'{name}' is not the name of an {extension} file, and this command writes over what is there; name one that ends with {extension}");
+        }
+
+        return name;
+    }
 }

@@ -23,7 +23,7 @@ internal static class DrawCommand
         };
         var purpose = new Option<string>("--purpose") { Description = "pick or place", DefaultValueFactory = _ => "pick" };
         purpose.AcceptOnlyFromAmong("pick", "place");
-        var output = new Option<string?>("--output") { HelpName = "FILE", Description = "the .svg file to write, over an older one; without it stdout", CustomParser = SvgFile };
+        var output = new Option<string?>("--output") { HelpName = "FILE", Description = "the .svg file to write, over an older one; without it stdout", CustomParser = r => Common.WrittenOver(r, ".svg") };
         var config = ServeCommand.Config();
         var command = new Command("draw", "a page to hang up: the nest to scale, gaps, limits; SVG on A4") { fixture, number, diameters, purpose, config, output };
         command.SetAction(parsed =>
@@ -88,17 +88,5 @@ internal static class DrawCommand
         }
 
         return lengths;
-    }
-
-    /// <summary>It may be written over: only something that is called a drawing.</summary>
-    internal static string SvgFile(ArgumentResult result)
-    {
-        var name = result.Tokens[^1].Value;
-        if (!name.EndsWith(".svg", StringComparison.OrdinalIgnoreCase))
-        {
-            result.AddError($"'{name}' is not the name of an .svg file, and this command writes over what is there; name one that ends with .svg");
-        }
-
-        return name;
     }
 }

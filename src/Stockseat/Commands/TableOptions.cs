@@ -25,7 +25,7 @@ internal sealed class TableOptions
 
     public Option<bool> Csv { get; } = new("--csv") { Description = "comma-separated values (RFC 4180), in metres" };
 
-    public Option<string?> Card { get; } = new("--card") { HelpName = "FILE", Description = "the .html file to write, over an older one: a card that prints on A4, to hang up", CustomParser = HtmlFile };
+    public Option<string?> Card { get; } = new("--card") { HelpName = "FILE", Description = "the .html file to write, over an older one: a card that prints on A4, to hang up", CustomParser = r => Common.WrittenOver(r, ".html") };
 
     public Option<string?> Config { get; } = ServeCommand.Config();
 
@@ -48,17 +48,5 @@ internal sealed class TableOptions
         return forms > 1 ? "--json, --csv and --card are three forms of one table; name one of them"
             : parsed.GetValue(From) > parsed.GetValue(To) ? "--from is above --to; state the smaller one first"
             : null;
-    }
-
-    /// <summary>It may be written over: only something that is called a page.</summary>
-    private static string HtmlFile(ArgumentResult result)
-    {
-        var name = result.Tokens[^1].Value;
-        if (!name.EndsWith(".html", StringComparison.OrdinalIgnoreCase))
-        {
-            result.AddError($"'{name}' is not the name of an .html file, and this command writes over what is there; name one that ends with .html");
-        }
-
-        return name;
     }
 }
