@@ -1,0 +1,52 @@
+using Stockseat.Answers.Records;
+
+namespace Stockseat.Ledger.Reviewing;
+
+/// <summary>The minutes around an instant: what a report, a command and a call tell. Data only.</summary>
+public sealed record Review
+{
+    /// <summary>The ledger's id; null when its first entry carries none.</summary>
+    public required string? Ledger { get; init; }
+
+    /// <summary>The last serial when the review was made.</summary>
+    public required long HeadSerial { get; init; }
+
+    /// <summary>Its hash, in lower-case hexadecimal.</summary>
+    public required string HeadHash { get; init; }
+
+    /// <summary>What was asked.</summary>
+    public required ReviewQuestion Question { get; init; }
+
+    /// <summary>The instant that is reviewed.</summary>
+    public required DateTimeOffset At { get; init; }
+
+    /// <summary>The first instant of the window.</summary>
+    public DateTimeOffset From => At - Question.Before;
+
+    /// <summary>The last.</summary>
+    public DateTimeOffset To => At + Question.After;
+
+    /// <summary>The entries of the window, in the order of their serials.</summary>
+    public required IReadOnlyList<ReviewEntry> Entries { get; init; }
+
+    /// <summary>How many more entries the window has: those nearest to the instant are shown.</summary>
+    public long LeftOut { get; init; }
+
+    /// <summary>The adoptions of the revisions that answers and fixtures come from, with their content, in order; also from before the window.</summary>
+    public required IReadOnlyList<RevisionAdoptedBody> Adoptions { get; init; }
+
+    /// <summary>How the fixtures stood at the instant.</summary>
+    public required IReadOnlyList<FixtureThen> Fixtures { get; init; }
+
+    /// <summary>The answers of the window, in order.</summary>
+    public required IReadOnlyList<ServedAnswer> Answers { get; init; }
+
+    /// <summary>What the entries are worth.</summary>
+    public required Evidence Evidence { get; init; }
+
+    /// <summary>What to look at, the weightiest first.</summary>
+    public IReadOnlyList<ReviewFinding> Findings { get; init; } = [];
+
+    /// <summary>What happened, in a few sentences: the first says what went wrong, as far as the ledger knows.</summary>
+    public IReadOnlyList<string> Summary { get; init; } = [];
+}

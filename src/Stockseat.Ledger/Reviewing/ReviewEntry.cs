@@ -1,0 +1,16 @@
+using Stockseat.Answers.Records;
+using Stockseat.Ledger.Queries;
+
+namespace Stockseat.Ledger.Reviewing;
+
+/// <summary>An entry with its body read.</summary>
+/// <param name="Row">The row, byte for byte.</param>
+/// <param name="Body">Its body; null when this version can't read it.</param>
+public sealed record ReviewEntry(EntryRow Row, EntryBody? Body)
+{
+    /// <summary>Its number in the ledger.</summary>
+    public long Serial => Row.Serial;
+
+    /// <summary>Its own instant.</summary>
+    public DateTimeOffset At => EntryTime.Parse(Row.At);
+}
