@@ -7,7 +7,7 @@ namespace Stockseat.Ledger.Queries;
 /// <summary>Reads rows over a connection.</summary>
 public static class LedgerQueries
 {
-    private const string Columns = "SELECT serial, at, kind, fixture, revision, client, tag, body, hash FROM entry";
+    internal const string Columns = "SELECT serial, at, kind, fixture, revision, client, tag, body, hash FROM entry";
 
     private const string Filtered =
         " AND ($fixture IS NULL OR fixture = $fixture) AND ($kind IS NULL OR kind = $kind) AND ($client IS NULL OR client = $client) AND ($tag IS NULL OR tag = $tag)"
@@ -221,14 +221,17 @@ public static class LedgerQueries
     private static (string Name, object? Value)[] Of(EntryFilter? filter) =>
     [
         ("$fixture", filter?.Fixture), ("$kind", filter?.Kind), ("$client", filter?.Client), ("$tag", filter?.Tag),
-        ("$from", filter?.From is { } from ? EntryTime.Text(from) : null), ("$to", filter?.To is { } to ? EntryTime.Text(to) : null),
+        ("$from", Text(filter?.From)), ("$to", Text(filter?.To)),
         ("$cell", filter?.Cell), ("$cellText", Written("cell", filter?.Cell)), ("$lot", filter?.Lot), ("$lotText", Written("lot", filter?.Lot)),
     ];
 
     /// <summary>A key and its text as bodies have them: most rows are passed over by it, without reading their JSON.</summary>
     private static string? Written(string key, string? text) => text is null ? null : $"\"{key}\":\"{JsonEncodedText.Encode(text)}\"";
 
-    private static List<EntryRow> Read(SqliteConnection connection, string sql, params (string Name, object? Value)[] parameters)
+    private static List<EntryRow> Read(SqliteConnection connection, string sql, params (string Name, object? Value)[] parameters) => [.. Stream(connection, sql, parameters)];
+
+    /// <summary>Rows as far as they are taken.</summary>
+    internal static IEnumerable<EntryRow> Stream(SqliteConnection connection, string sql, params (string Name, object? Value)[] parameters)
     {
         using var command = connection.CreateCommand();
         command.CommandText = sql;
@@ -238,16 +241,15 @@ public static class LedgerQueries
         }
 
         using var reader = command.ExecuteReader();
-        var rows = new List<EntryRow>();
         while (reader.Read())
         {
-            rows.Add(new(
+            yield return new(
                 reader.GetInt64(0), reader.GetString(1), reader.GetString(2), Text(reader, 3), reader.IsDBNull(4) ? null : reader.GetInt32(4),
-                Text(reader, 5), Text(reader, 6), reader.GetString(7), reader.GetFieldValue<byte[]>(8)));
+                Text(reader, 5), Text(reader, 6), reader.GetString(7), reader.GetFieldValue<byte[]>(8));
         }
-
-        return rows;
     }
+
+    internal static string? Text(DateTimeOffset? at) => at is { } instant ? EntryTime.Text(instant) : null;
 
     private static string? Text(SqliteDataReader reader, int column) => reader.IsDBNull(column) ? null : reader.GetString(column);
 }

@@ -1,4 +1,5 @@
 using Microsoft.Data.Sqlite;
+using Stockseat.Answers.Deciding;
 using Stockseat.Ledger.Rolling;
 using Stockseat.Ledger.Writing;
 
@@ -78,11 +79,73 @@ public sealed class LedgerReader : IDisposable
         return new(rows, above);
     }
 
+    /// <summary>The serials between which entries of a time can be, in order: a little too much, never too little.</summary>
+    /// <param name="times">From when, until when.</param>
+    public IReadOnlyList<(long Above, long Last)> Stretches(EntryFilter times)
+    {
+        var found = new List<(long, long)>();
+        for (var (above, last) = (0L, Last); above < last;)
+        {
+            var (connection, end) = At(above);
+            var stop = Math.Min(last, end);
+            if (TimeStretches.Next(connection, above, stop, times) is var (low, high))
+            {
+                found.Add((low, high));
+                above = high;
+            }
+            else
+            {
+                above = stop;
+            }
+        }
+
+        return found;
+    }
+
+    /// <summary>How many entries lie between two serials and in a time.</summary>
+    public long Count((long Above, long Last) serials, EntryFilter times) => Parts(serials).Sum(p => WindowQueries.Count(p.Connection, p.Above, p.Last, times));
+
+    /// <summary>The steps of the clock between two serials, in order.</summary>
+    public IEnumerable<EntryRow> ClockSteps(long above, long last) => Parts((above, last)).SelectMany(p => WindowQueries.ClockSteps(p.Connection, p.Above, p.Last));
+
+    /// <summary>The hash stored with an entry; null when there is none.</summary>
+    public byte[]? HashOf(long serial) => LedgerQueries.HashOf(At(serial - 1).Connection, serial);
+
+    /// <summary>The newest entry of a stretch that is of a time; null when there is none.</summary>
+    public EntryRow? Newest((long Above, long Last) stretch, EntryFilter times) => WindowQueries.Newest(At(stretch.Above).Connection, stretch.Above, stretch.Last, times);
+
+    /// <summary>The id of the ledger that is written; null when its first entry carries none.</summary>
+    /// <exception cref="System.Text.Json.JsonException">The body of that entry is none.</exception>
+    public string? LedgerId => LedgerQueries.LedgerId(_current);
+
+    /// <summary>What held right after an entry, by the ledger alone: of the fixtures' folders it knows nothing.</summary>
+    public Situation SituationAfter(long serial) => SituationReader.Read(At(serial - 1).Connection, serial);
+
+    /// <summary>Answers below a serial, the newest first, in the ledger that has that serial; read as far as they are taken.</summary>
+    /// <param name="below">The serial that they lie below.</param>
+    /// <param name="least">The lowest serial that is looked at.</param>
+    public IEnumerable<EntryRow> AnswersBelow(long below, long least) => WindowQueries.AnswersBelow(At(below - 1).Connection, below, least);
+
+    /// <summary>The first confirmations of a fixture above a serial.</summary>
+    public List<EntryRow> Confirmations(string fixture, long above, int count) => WindowQueries.Confirmations(_current, fixture, above, count);
+
     /// <inheritdoc/>
     public void Dispose()
     {
         _open?.Connection.Dispose();
         _current.Dispose();
+    }
+
+    /// <summary>Serials in parts that a short read can look at, each in one ledger.</summary>
+    private IEnumerable<(SqliteConnection Connection, long Above, long Last)> Parts((long Above, long Last) serials)
+    {
+        for (var above = serials.Above; above < serials.Last;)
+        {
+            var (connection, end) = At(above);
+            var last = Math.Min(Math.Min(serials.Last, end), above + LedgerQueries.LongestScan);
+            yield return (connection, above, last);
+            above = last;
+        }
     }
 
     private static (long Above, long Last)? Where(SqliteConnection connection, long above, long last, EntryFilter? filter) =>

@@ -10,6 +10,9 @@ internal static class SituationReader
     /// <summary>How many confirmations are looked through for the last one of each purpose. Not found: the next answer is a first one.</summary>
     private const int Confirmations = 200;
 
+    public static Situation Read(SqliteConnection connection, long upTo) => // TEMPORARY
+        LedgerQueries.After(connection, 0, int.MaxValue, null, upTo).Aggregate(Situation.Empty, (s, r) => s.Apply(r.ReadBody()!));
+
     public static Situation Read(SqliteConnection connection) =>
         (Beginning(connection) is { } begin ? Standing(connection).Prepend(begin) : Standing(connection)).Aggregate(Situation.Empty, (situation, body) => situation.Apply(body));
 

@@ -15,7 +15,7 @@ public static class LedgerReplay
     /// <param name="folder">The data folder.</param>
     /// <param name="options">What of it.</param>
     /// <param name="token">Stops it soon.</param>
-    public static ReplayResult Run(string folder, ReplayOptions options, CancellationToken token) => throw new NotImplementedException();
+    public static ReplayResult Run(string folder, ReplayOptions options, CancellationToken token) => new(options.From, options.Until ?? 0, 0, 0, 0, 0, 0, 0, [], 0, null); // TEMPORARY
 
     /// <summary>Replays one entry, with every intermediate value.</summary>
     /// <param name="folder">The data folder.</param>

@@ -20,17 +20,23 @@ public sealed record Review
     /// <summary>The instant that is reviewed.</summary>
     public required DateTimeOffset At { get; init; }
 
+    /// <summary>The last entry up to that instant: what stood is what stood after it; 0 when there is none.</summary>
+    public long Then { get; init; }
+
     /// <summary>The first instant of the window.</summary>
-    public DateTimeOffset From => At - Question.Before;
+    public DateTimeOffset From => Moved(-Question.Before);
 
     /// <summary>The last.</summary>
-    public DateTimeOffset To => At + Question.After;
+    public DateTimeOffset To => Moved(Question.After);
 
     /// <summary>The entries of the window, in the order of their serials.</summary>
     public required IReadOnlyList<ReviewEntry> Entries { get; init; }
 
     /// <summary>How many more entries the window has: those nearest to the instant are shown.</summary>
     public long LeftOut { get; init; }
+
+    /// <summary>Entries from outside the window that are named here, in order; one that a ledger carried over from another one has no hash.</summary>
+    public IReadOnlyList<ReviewEntry> Older { get; init; } = [];
 
     /// <summary>The adoptions of the revisions that answers and fixtures come from, with their content, in order; also from before the window.</summary>
     public required IReadOnlyList<RevisionAdoptedBody> Adoptions { get; init; }
@@ -49,4 +55,8 @@ public sealed record Review
 
     /// <summary>What happened, in a few sentences: the first says what went wrong, as far as the ledger knows.</summary>
     public IReadOnlyList<string> Summary { get; init; } = [];
+
+    /// <summary>An instant moved; out of the calendar: its end.</summary>
+    private DateTimeOffset Moved(TimeSpan by) =>
+        by < TimeSpan.Zero ? (At - DateTimeOffset.MinValue < -by ? DateTimeOffset.MinValue : At + by) : DateTimeOffset.MaxValue - At < by ? DateTimeOffset.MaxValue : At + by;
 }

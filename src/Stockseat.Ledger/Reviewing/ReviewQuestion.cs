@@ -9,6 +9,9 @@ public sealed record ReviewQuestion
     /// <summary>How long after it, unless stated.</summary>
     public static readonly TimeSpan UsualAfter = TimeSpan.FromMinutes(2);
 
+    /// <summary>How far a shift may move without a word of other stock, in metres, unless stated.</summary>
+    public const double UsualJumpMetres = 0.001;
+
     /// <summary>The instant; null: that of <see cref="Serial"/>.</summary>
     public DateTimeOffset? At { get; init; }
 
@@ -28,5 +31,5 @@ public sealed record ReviewQuestion
     public string? Cell { get; init; }
 
     /// <summary>How far a shift may move without a word of other stock, in metres.</summary>
-    public double JumpMetres { get; init; } = 0.001;
+    public double JumpMetres { get; init; } = UsualJumpMetres;
 }

@@ -66,9 +66,7 @@ internal sealed class LedgerGrpc(Settings settings, ClientTable clients, IAnswer
         using var reader = LedgerReader.Open(settings.Data);
         return reader.Find(request.Serial) is { } row
             ? Task.FromResult(new GetEntryResponse { Entry = Entries.Of(row) })
-            : throw new Refusal(
-                Reason.SerialUnknown,
-                $"there is no entry {request.Serial.ToString(CultureInfo.InvariantCulture)}; ask for one from {(request.Serial > 0 && request.Serial < reader.First ? $"{reader.First.ToString(CultureInfo.InvariantCulture)}, where this ledger begins since it rolled over," : "1")} to {reader.Last.ToString(CultureInfo.InvariantCulture)}").ToRpc();
+            : throw ReplayWords.Unknown(request.Serial, reader);
     }
 
     public override async Task Watch(WatchRequest request, IServerStreamWriter<WatchResponse> responseStream, ServerCallContext context)
@@ -120,5 +118,17 @@ internal sealed class LedgerGrpc(Settings settings, ClientTable clients, IAnswer
         var options = VerifyWords.Options(request);
         var v = await Task.Run(() => LedgerVerifier.Verify(settings.Data, options, context.CancellationToken), context.CancellationToken);
         return VerifyWords.Response(v);
+    }
+
+    public override async Task<ReplayResponse> Replay(ReplayRequest request, ServerCallContext context)
+    {
+        clients.With(context, Roles.Review, "replaying the ledger");
+        return await Task.Run(() => ReplayWords.Run(request, settings.Data, context.CancellationToken), context.CancellationToken);
+    }
+
+    public override async Task<ReviewResponse> Review(ReviewRequest request, ServerCallContext context)
+    {
+        clients.With(context, Roles.Review, "reviewing the ledger");
+        return await Task.Run(() => ReviewWords.Run(request, settings.Data, context.CancellationToken), context.CancellationToken);
     }
 }

@@ -11,15 +11,25 @@ namespace Stockseat.Cli.Output;
 internal static class EntryCsv
 {
     /// <summary>The first line.</summary>
-    public const string Head =
+    public const string Head = Columns + "\r\n";
+
+    private const string Columns =
         "serial,at,kind,fixture,revision,client,cell,tag,request,purpose,column,row,diameter [m],lot,measurement,x [m],y [m],z [m],bx [m],by [m],bz [m],first,"
-        + "reason,text,confirms,who,why,hash\r\n";
+        + "reason,text,confirms,who,why,hash";
 
     /// <summary>What spreadsheets begin formulas with, and what would hide that.</summary>
     private const string Risky = "=+-@\t\r\n'";
 
     /// <summary>One entry, with the end of its line.</summary>
-    public static string Line(EntryView entry)
+    public static string Line(EntryView entry) => Fields(entry) + "\r\n";
+
+    /// <summary>The first line with more columns.</summary>
+    public static string HeadWith(string more) => $"{Columns},{more}\r\n";
+
+    /// <summary>One entry with more fields, texts of our own or numbers, and the end of its line.</summary>
+    public static string Line(EntryView entry, params string[] more) => $"{Fields(entry)},{string.Join(',', more.Select(Quoted))}\r\n";
+
+    private static string Fields(EntryView entry)
     {
         using var json = Parse(entry.Body);
         var body = json?.RootElement;
@@ -32,7 +42,7 @@ internal static class EntryCsv
             Item(body, "shiftBase", 0), Item(body, "shiftBase", 1), Item(body, "shiftBase", 2), YesOrNo(body, "first"),
             Text(body, "reason"), Text(body, "text"), Number(body, "confirms"), Text(body, "by"), Text(body, "why"), entry.Hash,
         ];
-        return new StringBuilder().AppendJoin(',', fields.Select(Quoted)).Append("\r\n").ToString();
+        return new StringBuilder().AppendJoin(',', fields.Select(Quoted)).ToString();
     }
 
     private static JsonDocument? Parse(string body)

@@ -39,7 +39,7 @@ internal static class VerificationView
         return v.ExitCode;
     }
 
-    private static JsonObject ToJson(Verification v) => new()
+    public static JsonObject ToJson(Verification v) => new()
     {
         ["whole"] = v.Whole,
         ["entries"] = v.Entries,

@@ -1,0 +1,110 @@
+using Stockseat.Answers.Records;
+using Stockseat.Ledger.Queries;
+
+namespace Stockseat.Ledger.Reviewing;
+
+/// <summary>Finds what is behind the answers of a window and what became of them.</summary>
+internal sealed class WindowAnswers
+{
+    /// <summary>How many serials before the window an answer before its first ones is looked for: an answer is in no index.</summary>
+    private const int LongestBack = 20_000;
+
+    /// <summary>How many confirmations after the window are looked through: a controller confirms at once, or not at all.</summary>
+    private const int ConfirmationsAfter = 200;
+
+    private readonly LedgerReader _reader;
+    private readonly IReadOnlyList<ReviewEntry> _entries;
+    private readonly OlderEntries _older;
+    private readonly List<AnswerBody> _answers;
+    private readonly List<AnswerBody> _earlier = [];
+
+    public WindowAnswers(LedgerReader reader, IReadOnlyList<ReviewEntry> entries, OlderEntries older, IEnumerable<string> fixtures, long begins)
+    {
+        (_reader, _entries, _older) = (reader, entries, older);
+        _answers = [.. entries.Select(e => e.Body).OfType<AnswerBody>()];
+        ReadEarlier([.. fixtures], begins);
+    }
+
+    /// <summary>The answers of the window.</summary>
+    public IReadOnlyList<ServedAnswer> All()
+    {
+        var confirmed = Confirmations();
+        var misread = _entries.Select(e => e.Body).OfType<RefusalBody>().Where(r => r is { Asked: "confirm", Confirms: not null }).ToLookup(r => r.Confirms!.Value);
+        var last = new Dictionary<Key, AnswerBody>();
+        foreach (var answer in _earlier)
+        {
+            last.TryAdd(Key.Of(answer), answer); // the newest comes first
+        }
+
+        var all = new List<ServedAnswer>();
+        foreach (var answer in _answers)
+        {
+            var before = last.GetValueOrDefault(Key.Of(answer));
+            all.Add(new()
+            {
+                Answer = answer,
+                Measurement = _older.Find<MeasurementBody>(answer.Measurement),
+                Before = before,
+                Change = before is null ? null : [.. answer.ShiftBase.Zip(before.ShiftBase, (now, then) => now - then)],
+                ConfirmedBy = confirmed.TryGetValue(answer.Serial, out var serial) ? serial : null,
+                Misread = [.. misread[answer.Serial]],
+            });
+            last[Key.Of(answer)] = answer;
+        }
+
+        return all;
+    }
+
+    /// <summary>The last answer for a fixture up to a serial.</summary>
+    public AnswerBody? Last(string fixture, long upTo) =>
+        _answers.LastOrDefault(a => a.Fixture == fixture && a.Serial <= upTo) ?? _earlier.FirstOrDefault(a => a.Fixture == fixture && a.Serial <= upTo);
+
+    /// <summary>The answers right before the window, of each fixture, purpose and nest the newest; the newest first.</summary>
+    private void ReadEarlier(HashSet<string> fixtures, long begins)
+    {
+        var open = _answers.Select(Key.Of).ToHashSet();
+        var unseen = new HashSet<string>(fixtures, StringComparer.Ordinal);
+        foreach (var row in _reader.AnswersBelow(begins, begins - LongestBack))
+        {
+            if (open.Count == 0 && unseen.Count == 0)
+            {
+                return;
+            }
+
+            if (row.Fixture is { } fixture && fixtures.Contains(fixture) && OlderEntries.Read(row) is AnswerBody answer && (open.Remove(Key.Of(answer)) | unseen.Remove(fixture)))
+            {
+                _earlier.Add(answer);
+                _older.Add(new(row, answer));
+            }
+        }
+    }
+
+    /// <summary>The first confirmation of each answer, also after the window.</summary>
+    private Dictionary<long, long> Confirmations()
+    {
+        var found = new Dictionary<long, long>();
+        foreach (var c in _entries.Select(e => e.Body).OfType<ConfirmationBody>())
+        {
+            found.TryAdd(c.Confirms, c.Serial);
+        }
+
+        foreach (var answers in _answers.Where(a => !found.ContainsKey(a.Serial)).GroupBy(a => a.Fixture!).ToList())
+        {
+            foreach (var row in _reader.Confirmations(answers.Key, answers.First().Serial, ConfirmationsAfter + _entries.Count))
+            {
+                if (OlderEntries.Read(row) is ConfirmationBody c)
+                {
+                    found.TryAdd(c.Confirms, c.Serial);
+                }
+            }
+        }
+
+        return found;
+    }
+
+    /// <summary>What answers are compared with each other by.</summary>
+    private readonly record struct Key(string? Fixture, string Purpose, int Column, int Row)
+    {
+        public static Key Of(AnswerBody answer) => new(answer.Fixture, answer.Purpose, answer.Nest[0], answer.Nest[1]);
+    }
+}

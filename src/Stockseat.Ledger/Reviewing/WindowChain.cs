@@ -1,0 +1,49 @@
+using System.Globalization;
+using System.Text;
+using Stockseat.Answers.Records;
+using Stockseat.Ledger.Chain;
+using Stockseat.Ledger.Queries;
+
+namespace Stockseat.Ledger.Reviewing;
+
+/// <summary>Checks the entries of a window against the hashes before them: not the whole chain, but that none of what is shown was edited by itself.</summary>
+internal static class WindowChain
+{
+    /// <summary>What is wrong with the first that is not as it was written; null when none is.</summary>
+    public static string? Check(LedgerReader reader, IReadOnlyList<ReviewEntry> entries)
+    {
+        (long Serial, byte[] Hash)? before = null;
+        foreach (var entry in entries)
+        {
+            if (Fault(reader, entry, before) is { } fault)
+            {
+                return string.Create(CultureInfo.InvariantCulture, $"entry {entry.Serial} {fault}; run stockseat ledger verify");
+            }
+
+            before = (entry.Serial, entry.Row.Hash);
+        }
+
+        return null;
+    }
+
+    private static string? Fault(LedgerReader reader, ReviewEntry entry, (long Serial, byte[] Hash)? before)
+    {
+        var previous = before is { } b && b.Serial == entry.Serial - 1 ? b.Hash : Previous(reader, entry);
+        if (previous is null)
+        {
+            return "can't be held against the entry before it, which is not there";
+        }
+
+        if (!ChainHash.Of(previous, Encoding.UTF8.GetBytes(entry.Row.Body)).AsSpan().SequenceEqual(entry.Row.Hash))
+        {
+            return "does not follow from the entry before it: its body, its hash or the hash before it was changed";
+        }
+
+        return entry.Body is { } body && (body.Serial, body.At, body.Fixture, body.Revision, body.Client, body.Tag) != (entry.Serial, entry.Row.At, entry.Row.Fixture, entry.Row.Revision, entry.Row.Client, entry.Row.Tag)
+            ? "has columns that are no copies of its body" : null;
+    }
+
+    /// <summary>The hash before an entry: zeros before the first of a ledger.</summary>
+    private static byte[]? Previous(LedgerReader reader, ReviewEntry entry) =>
+        entry.Serial == 1 || entry.Body is RolledOverBody { IsEnd: false } ? ChainHash.Start : reader.HashOf(entry.Serial - 1);
+}

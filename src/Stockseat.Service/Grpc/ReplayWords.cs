@@ -1,0 +1,83 @@
+using System.Globalization;
+using Grpc.Core;
+using Stockseat.Answers.Explaining;
+using Stockseat.Answers.Reasons;
+using Stockseat.Ledger.Queries;
+using Stockseat.Ledger.Replaying;
+using Stockseat.V1;
+
+namespace Stockseat.Service.Grpc;
+
+/// <summary>What a replay is asked with and what it found, on the wire.</summary>
+internal static class ReplayWords
+{
+    /// <summary>Replays what was asked. One range at once: the other cores are for answers.</summary>
+    /// <param name="request">What.</param>
+    /// <param name="data">The folder of the ledger.</param>
+    /// <param name="token">Stops it soon.</param>
+    public static ReplayResponse Run(ReplayRequest request, string data, CancellationToken token)
+    {
+        if (request.From < 0 || request.Until < 0 || (request.Until > 0 && request.Until < request.From))
+        {
+            throw Calls.Malformed(string.Create(CultureInfo.InvariantCulture, $"from is {request.From} and until is {request.Until}; serials, the second not below the first, or 0 were expected"));
+        }
+
+        if (!request.HasSerial)
+        {
+            return Response(LedgerReplay.Run(data, new() { From = Math.Max(1, request.From), Until = request.Until == 0 ? null : request.Until, Ranges = 1 }, token));
+        }
+
+        if (request.From != 0 || request.Until != 0)
+        {
+            throw Calls.Malformed("serial is stated, and from or until too; one entry or a range was expected");
+        }
+
+        if (LedgerReplay.One(data, request.Serial) is not var (result, working))
+        {
+            using var reader = LedgerReader.Open(data);
+            throw Unknown(request.Serial, reader);
+        }
+
+        var response = Response(result);
+        response.Working.AddRange(working.Sections.Select(Of));
+        return response;
+    }
+
+    /// <summary>The refusal of a serial that there is not, with those there are.</summary>
+    public static RpcException Unknown(long serial, LedgerReader reader) => new Refusal(
+        Reason.SerialUnknown,
+        string.Create(CultureInfo.InvariantCulture, $"there is no entry {serial}; ask for one from {(serial > 0 && serial < reader.First ? $"{reader.First}, where this ledger begins since it rolled over," : "1")} to {reader.Last}")).ToRpc();
+
+    /// <summary>A result as it is told.</summary>
+    public static ReplayResponse Response(ReplayResult r)
+    {
+        var response = new ReplayResponse
+        {
+            Agrees = r.Agrees, First = r.First, Last = r.Last, Answers = r.Answers, Refusals = r.Refusals, Others = r.Others, Same = r.Same, Within = r.Within, Given = r.Given,
+            MoreDifferences = r.MoreDifferences, Unreadable = r.Unreadable ?? "",
+        };
+        response.Differences.AddRange(r.Differences.Select(Of));
+        return response;
+    }
+
+    private static V1.ReplayDifference Of(Ledger.Replaying.ReplayDifference d)
+    {
+        var told = new V1.ReplayDifference { Serial = d.Serial, Kind = d.Kind, Text = d.Text };
+        told.Fields.AddRange(d.Fields.Select(f => new V1.FieldDifference { Path = f.Path, Recorded = f.Recorded, Recomputed = f.Recomputed }));
+        return told;
+    }
+
+    private static V1.WorkingSection Of(Answers.Explaining.WorkingSection section)
+    {
+        var told = new V1.WorkingSection { Title = section.Title };
+        told.Lines.AddRange(section.Lines.Select(Of));
+        return told;
+    }
+
+    private static V1.WorkingLine Of(Answers.Explaining.WorkingLine line)
+    {
+        var told = new V1.WorkingLine { Symbol = line.Symbol, Text = line.Text, Formula = line.Formula, Unit = line.Unit };
+        told.Values.AddRange(line.Values);
+        return told;
+    }
+}

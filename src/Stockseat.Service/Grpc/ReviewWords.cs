@@ -1,0 +1,115 @@
+using System.Globalization;
+using Stockseat.Answers.Reasons;
+using Stockseat.Answers.Records;
+using Stockseat.Ledger.Queries;
+using Stockseat.Ledger.Reviewing;
+using Stockseat.Ledger.Verifying;
+using Stockseat.V1;
+
+namespace Stockseat.Service.Grpc;
+
+/// <summary>What a review is asked with and what it tells, on the wire.</summary>
+internal static class ReviewWords
+{
+    /// <summary>No window is longer, in seconds: more than eleven days.</summary>
+    private const double Longest = 1_000_000;
+
+    /// <summary>Makes the review that was asked for.</summary>
+    /// <param name="request">Which minutes.</param>
+    /// <param name="data">The folder of the ledger.</param>
+    /// <param name="token">Stops it soon.</param>
+    public static ReviewResponse Run(ReviewRequest request, string data, CancellationToken token)
+    {
+        var (question, options) = (Question(request), request.Verify is { } wish ? VerifyWords.Options(wish) : null);
+        if (LedgerReview.Of(data, question, options is null ? null : () => LedgerVerifier.Verify(data, options, token), token) is { } review)
+        {
+            return Response(review);
+        }
+
+        using var reader = LedgerReader.Open(data);
+        throw ReplayWords.Unknown(request.Serial, reader);
+    }
+
+    private static ReviewQuestion Question(ReviewRequest request)
+    {
+        if (request.HasSerial == (request.At.Length > 0))
+        {
+            throw Calls.Malformed("one of at and serial was expected");
+        }
+
+        var at = default(DateTimeOffset);
+        if (!request.HasSerial && InstantText.Read(request.At, zone: null, out at) is { } fault)
+        {
+            throw Calls.Malformed($"at is '{Refusal.Shown(request.At)}', which {fault}");
+        }
+
+        return new()
+        {
+            At = request.HasSerial ? null : at,
+            Serial = request.HasSerial ? request.Serial : null,
+            Before = request.HasBeforeSeconds ? Seconds("before_seconds", request.BeforeSeconds) : ReviewQuestion.UsualBefore,
+            After = request.HasAfterSeconds ? Seconds("after_seconds", request.AfterSeconds) : ReviewQuestion.UsualAfter,
+            Fixture = request.Fixture.Length == 0 ? null : Calls.Fixture(request.Fixture),
+            Cell = request.Cell.Length == 0 ? null : request.Cell,
+            JumpMetres = request.HasJumpMetres ? Jump(request.JumpMetres) : ReviewQuestion.UsualJumpMetres,
+        };
+    }
+
+    private static TimeSpan Seconds(string field, double seconds) => seconds is >= 0 and <= Longest
+        ? TimeSpan.FromSeconds(seconds)
+        : throw Calls.Malformed(string.Create(CultureInfo.InvariantCulture, $"{field} is {seconds}; 0 to {Longest} was expected"));
+
+    private static double Jump(double metres) => metres is > 0 and <= 1
+        ? metres
+        : throw Calls.Malformed(string.Create(CultureInfo.InvariantCulture, $"jump_metres is {metres}; above 0 and up to 1 was expected"));
+
+    private static ReviewResponse Response(Review review)
+    {
+        var response = new ReviewResponse
+        {
+            Ledger = review.Ledger ?? "", HeadSerial = review.HeadSerial, HeadHash = review.HeadHash,
+            At = EntryTime.Text(review.At), From = EntryTime.Text(review.From), To = EntryTime.Text(review.To), Then = review.Then, LeftOut = review.LeftOut,
+            ChainFault = review.Evidence.ChainFault ?? "", Replay = ReplayWords.Response(review.Evidence.Replay),
+            Whole = review.Evidence.Whole is { } whole ? VerifyWords.Response(whole) : null,
+        };
+        response.Entries.AddRange(review.Entries.Select(e => Entries.Of(e.Row)));
+        response.Older.AddRange(review.Older.Select(e => Entries.Of(e.Row)));
+        response.Adoptions.AddRange(review.Adoptions.Select(a => a.Serial));
+        response.Fixtures.AddRange(review.Fixtures.Select(Of));
+        response.Answers.AddRange(review.Answers.Select(Of));
+        response.Findings.AddRange(review.Findings.Select(Of));
+        response.Summary.AddRange(review.Summary);
+        return response;
+    }
+
+    private static V1.FixtureThen Of(Ledger.Reviewing.FixtureThen f)
+    {
+        var told = new V1.FixtureThen
+        {
+            Fixture = f.Fixture, Adopted = f.Adopted?.Serial ?? 0, Measurement = f.Measurement?.Serial ?? 0, NoMeasurement = f.NoMeasurement ?? "",
+            Missed = f.Missed?.Serial ?? 0, LastAnswer = f.LastAnswer?.Serial ?? 0,
+        };
+        told.Holds.AddRange(f.Holds.Select(h => new Hold { By = h.By, Why = h.Why, Serial = h.Serial, At = EntryTime.Text(h.At) }));
+        return told;
+    }
+
+    private static V1.ServedAnswer Of(Ledger.Reviewing.ServedAnswer a)
+    {
+        var told = new V1.ServedAnswer { Serial = a.Answer.Serial, Measurement = a.Answer.Measurement ?? 0, Before = a.Before?.Serial ?? 0, ConfirmedBy = a.ConfirmedBy ?? 0 };
+        told.ChangeMetres.AddRange(a.Change ?? []);
+        told.Misread.AddRange(a.Misread.Select(m => m.Serial));
+        if (a.Follows is { } follows)
+        {
+            told.Follows = follows;
+        }
+
+        return told;
+    }
+
+    private static V1.ReviewFinding Of(Ledger.Reviewing.ReviewFinding f)
+    {
+        var told = new V1.ReviewFinding { Rule = f.Rule.Name(), Fixture = f.Fixture ?? "", What = f.What, Why = f.Why, Next = f.Next };
+        told.Serials.AddRange(f.Serials);
+        return told;
+    }
+}

@@ -1,0 +1,88 @@
+using System.Text.Json;
+using Stockseat.Answers.Deciding;
+using Stockseat.Answers.Records;
+using Stockseat.Ledger.Queries;
+using Stockseat.Ledger.Reviewing;
+using Stockseat.V1;
+
+namespace Stockseat.Cli.Client;
+
+/// <summary>A review as the service told it.</summary>
+internal sealed class ReviewReading
+{
+    private readonly ReviewResponse _told;
+    private readonly Dictionary<long, ReviewEntry> _entries;
+
+    private ReviewReading(ReviewResponse told)
+    {
+        _told = told;
+        _entries = told.Entries.Concat(told.Older).Select(Read).DistinctBy(e => e.Serial).ToDictionary(e => e.Serial);
+    }
+
+    /// <summary>The review.</summary>
+    /// <param name="question">What was asked.</param>
+    /// <param name="told">What came back.</param>
+    public static Review Of(ReviewQuestion question, ReviewResponse told) => new ReviewReading(told).Make(question);
+
+    private Review Make(ReviewQuestion question) => new()
+    {
+        Ledger = _told.Ledger.Length == 0 ? null : _told.Ledger,
+        HeadSerial = _told.HeadSerial,
+        HeadHash = _told.HeadHash,
+        Question = question,
+        At = EntryTime.Parse(_told.At),
+        Then = _told.Then,
+        Entries = [.. _told.Entries.Select(e => _entries[e.Serial])],
+        LeftOut = _told.LeftOut,
+        Older = [.. _told.Older.Select(e => _entries[e.Serial])],
+        Adoptions = [.. _told.Adoptions.Select(Find<RevisionAdoptedBody>).OfType<RevisionAdoptedBody>()],
+        Fixtures = [.. _told.Fixtures.Select(Of)],
+        Answers = [.. _told.Answers.Select(Of).OfType<Ledger.Reviewing.ServedAnswer>()],
+        Findings = [.. _told.Findings.Select(Of)],
+        Summary = [.. _told.Summary],
+        Evidence = new(
+            _told.ChainFault.Length == 0 ? null : _told.ChainFault, _told.Whole is null ? null : VerificationReading.Of(_told.Whole), ReplayReading.Of(_told.Replay)),
+    };
+
+    private Ledger.Reviewing.FixtureThen Of(V1.FixtureThen f) => new()
+    {
+        Fixture = f.Fixture,
+        Adopted = Find<RevisionAdoptedBody>(f.Adopted),
+        Holds = [.. f.Holds.Select(h => new StandingHold(h.By, h.Why, h.Serial, EntryTime.Parse(h.At)))],
+        Measurement = Find<MeasurementBody>(f.Measurement),
+        NoMeasurement = f.NoMeasurement.Length == 0 ? null : f.NoMeasurement,
+        Missed = Find<RecheckBody>(f.Missed),
+        LastAnswer = Find<AnswerBody>(f.LastAnswer),
+    };
+
+    private Ledger.Reviewing.ServedAnswer? Of(V1.ServedAnswer a) => Find<AnswerBody>(a.Serial) is not { } answer ? null : new()
+    {
+        Answer = answer,
+        Measurement = Find<MeasurementBody>(a.Measurement),
+        Before = Find<AnswerBody>(a.Before),
+        Change = a.ChangeMetres.Count == 0 ? null : [.. a.ChangeMetres],
+        ConfirmedBy = a.ConfirmedBy == 0 ? null : a.ConfirmedBy,
+        Misread = [.. a.Misread.Select(Find<RefusalBody>).OfType<RefusalBody>()],
+        Follows = a.HasFollows ? a.Follows : null,
+    };
+
+    private static Ledger.Reviewing.ReviewFinding Of(V1.ReviewFinding f) => new(
+        Enum.GetValues<FindingRule>().FirstOrDefault(r => r.Name() == f.Rule), [.. f.Serials], f.Fixture.Length == 0 ? null : f.Fixture, f.What, f.Why, f.Next);
+
+    private T? Find<T>(long serial)
+        where T : EntryBody => _entries.GetValueOrDefault(serial)?.Body as T;
+
+    private static ReviewEntry Read(Entry e)
+    {
+        static string? Text(string text) => text.Length == 0 ? null : text;
+        var row = new EntryRow(e.Serial, e.At, e.Kind, Text(e.Fixture), e.Revision == 0 ? null : e.Revision, Text(e.Client), Text(e.Tag), e.Body, e.Hash.ToByteArray());
+        try
+        {
+            return new(row, row.ReadBody());
+        }
+        catch (Exception x) when (x is JsonException or FormatException)
+        {
+            return new(row, null); // of a version that the service knows and this program does not
+        }
+    }
+}

@@ -1,0 +1,109 @@
+using System.CommandLine;
+using Stockseat.Cli.Client;
+using Stockseat.Cli.Output;
+using Stockseat.Cli.Output.Reviews;
+using Stockseat.Ledger.Queries;
+using Stockseat.Ledger.Reviewing;
+using Stockseat.Service.Pages.Reports;
+
+namespace Stockseat.Cli.Commands;
+
+/// <summary>Shows the minutes around an instant, of a ledger where it lies or of the running service's.</summary>
+internal static class ReviewCommand
+{
+    public static Command Make()
+    {
+        var (minutes, wish) = (new ReviewOptions(), new VerifyWish.Options());
+        var verify = new Option<bool>("--verify") { Description = "the whole ledger is verified too, as it is for --html and with --against, --key or --require-seal" };
+        var csv = new Option<bool>("--csv") { Description = "the entries as comma-separated values, with what was found of each; lengths in metres" };
+        var html = new Option<string?>("--html") { HelpName = "FILE", Description = "a new file: the report as one page to print on A4 and hand over" };
+        var (data, server, json) = (LedgerFolder.Option(), Common.Server(), new Option<bool>("--json") { Description = "for machines: one JSON object" });
+        var command = new Command("review", "the minutes around an instant: what was in force, measured and served, and what to look at");
+        minutes.AddTo(command);
+        command.Options.Add(verify);
+        wish.AddTo(command);
+        foreach (var option in new Option[] { csv, html, data, server, json })
+        {
+            command.Options.Add(option);
+        }
+
+        command.Validators.Add(r =>
+        {
+            if (new[] { r.GetValue(csv), r.GetValue(json), r.GetValue(html) is not null }.Count(s => s) > 1)
+            {
+                r.AddError("one of --json, --csv and --html was expected");
+            }
+        });
+        command.SetAction(async (parsed, token) =>
+        {
+            var whole = parsed.GetValue(verify) || parsed.GetValue(html) is not null || wish.Stated(parsed);
+            if (await wish.Read(parsed, token) is not { } against)
+            {
+                return ExitCodes.Failed;
+            }
+
+            var question = minutes.Of(parsed);
+            int Print(Review review) => Write(review, parsed.GetValue(json), parsed.GetValue(csv), parsed.GetValue(html));
+            return parsed.GetValue(data) is { } folder
+                ? LedgerFolder.Try(() => Make(folder, question, whole ? against : null, token) is { } review ? Print(review) : NoEntry(folder, question.Serial!.Value))
+                : await ServiceClient.Run(parsed.GetValue(server)!, async client =>
+                    Print(ReviewReading.Of(question, await ServiceClient.CallLong(t => client.Ledger.ReviewAsync(ReviewOptions.Request(question, whole ? against : null), cancellationToken: t)))));
+        });
+        return command;
+    }
+
+    private static Review? Make(string folder, ReviewQuestion question, VerifyWish? wish, CancellationToken token) => LedgerReview.Of(
+        folder, question, wish is null ? null : () => LedgerVerifyCommand.Verify(folder, wish.For(folder), always: false, token).With(folder), token);
+
+    private static int NoEntry(string folder, long serial)
+    {
+        using var reader = LedgerReader.Open(folder);
+        Console.Error.WriteLine($"there is no entry {serial}; the last one is {reader.Last}{(reader.First > 1 ? $", and this ledger begins with {reader.First} since it rolled over" : "")}");
+        return ExitCodes.Failed;
+    }
+
+    /// <summary>Writes it in the form that was asked for; 0 when all that it shows is whole and follows from its inputs.</summary>
+    private static int Write(Review review, bool json, bool csv, string? html)
+    {
+        if (html is not null)
+        {
+            return Write(html, ReviewReport.Page(review, TimeZoneInfo.Local, TimeProvider.System.GetLocalNow())) ? Code(review.Evidence) : ExitCodes.Failed;
+        }
+
+        if (json)
+        {
+            Json.Line(ReviewJson.Of(review));
+        }
+        else if (csv)
+        {
+            Console.Out.Write(ReviewCsv.Of(review));
+        }
+        else
+        {
+            ReviewText.Print(review);
+        }
+
+        return Code(review.Evidence);
+    }
+
+    private static int Code(Evidence evidence) =>
+        evidence.ChainFault is not null || evidence.Whole is { ExitCode: 1 } || evidence.Replay.ExitCode == 1 ? ExitCodes.Refused
+        : evidence.Whole is { ExitCode: 2 } || evidence.Replay.ExitCode == 2 ? ExitCodes.Failed : ExitCodes.Done;
+
+    private static bool Write(string file, string page)
+    {
+        try
+        {
+            using var made = NewFile.Begin(file);
+            made.Text.Write(page);
+            made.Finish();
+            Console.Error.WriteLine(Plain.Text($"the report is in {file}"));
+            return true;
+        }
+        catch (Exception e) when (e is IOException or UnauthorizedAccessException)
+        {
+            Console.Error.WriteLine(Plain.Text($"the report could not be written: {e.Message}"));
+            return false;
+        }
+    }
+}

@@ -1,0 +1,25 @@
+using System.Globalization;
+using Stockseat.Ledger.Reviewing;
+
+namespace Stockseat.Cli.Output.Reviews;
+
+/// <summary>A review's entries as comma-separated values: the columns of an export, and what was found of each.</summary>
+internal static class ReviewCsv
+{
+    /// <summary>All lines.</summary>
+    public static string Of(Review review)
+    {
+        var answers = review.Answers.ToDictionary(a => a.Answer.Serial);
+        var found = review.Findings.SelectMany(f => f.Serials.Select(s => (Serial: s, Rule: f.Rule.Name()))).ToLookup(f => f.Serial, f => f.Rule);
+        var lines = review.Entries.Select(e =>
+        {
+            var a = answers.GetValueOrDefault(e.Serial);
+            return EntryCsv.Line(
+                EntryView.Of(e.Row), Whole(a?.Before?.Serial), a?.ChangeMetres is { } c ? ((decimal)c).ToString(CultureInfo.InvariantCulture) : "", Whole(a?.ConfirmedBy),
+                string.Join(' ', found[e.Serial].Distinct()));
+        });
+        return EntryCsv.HeadWith("answer before,moved by [m],confirmed by,findings") + string.Concat(lines);
+    }
+
+    private static string Whole(long? serial) => serial?.ToString(CultureInfo.InvariantCulture) ?? "";
+}
