@@ -48,7 +48,7 @@ public sealed class LedgerReview
         var then = Then(entries);
         var situation = then == 0 ? Situation.Empty : _reader.SituationAfter(then);
         var fixtures = Fixtures(entries, situation);
-        var answers = new WindowAnswers(_reader, entries, older, fixtures.Select(f => f.Fixture), entries.Count > 0 ? entries[0].Serial : then + 1);
+        var answers = new WindowAnswers(_reader, entries, older, fixtures.Select(f => f.Fixture), [(0, window.Rows.Count > 0 ? window.Rows[0].Serial : then + 1), .. window.Gaps]);
         var states = fixtures.Select(f => Stand(f, older, answers.Last(f.Fixture, then))).ToList();
         var served = answers.All();
         var adoptions = Adoptions(entries, fixtures, states, served, older);

@@ -1,3 +1,4 @@
+using Stockseat.Answers.Records;
 using Stockseat.Ledger.Queries;
 
 namespace Stockseat.Ledger.Reviewing;
@@ -10,10 +11,16 @@ internal sealed class ReviewWindow
 
     private const int LongestAfter = 5_000;
 
+    /// <summary>A step that is longer than this, in seconds, set a clock that nobody had set: a year.</summary>
+    private const double LongestStep = 366 * 86400;
+
     private ReviewWindow(IReadOnlyList<EntryRow> rows, long notRead) => (Rows, NotRead) = (rows, notRead);
 
     /// <summary>The rows, in the order of their serials.</summary>
     public IReadOnlyList<EntryRow> Rows { get; }
+
+    /// <summary>Between which of the rows others lie that are of another time, by their serials.</summary>
+    public IEnumerable<(long Above, long Below)> Gaps => Rows.Zip(Rows.Skip(1), (row, next) => (row.Serial, next.Serial)).Where(g => g.Item2 - g.Item1 > 1);
 
     /// <summary>How many more the window has.</summary>
     public long NotRead { get; }
@@ -40,7 +47,7 @@ internal sealed class ReviewWindow
         }
 
         var notRead = ReferenceEquals(near, stretches) ? 0 : stretches.Sum(s => reader.Count(s, times)) - rows.Count;
-        return new(WithSteps(reader, rows), notRead);
+        return new(WithSteps(reader, [.. rows, .. AcrossSteps(reader, rows, at, times)]), notRead);
     }
 
     /// <summary>An instant moved; out of the calendar: its end.</summary>
@@ -62,8 +69,35 @@ internal sealed class ReviewWindow
         return (Math.Max(stretch.Above, middle - LongestBefore), Math.Min(stretch.Last, middle + LongestAfter));
     }
 
+    /// <summary>Where the clock was set in these minutes, those on the other side of that too, by the time that passed: their instants are off by the step.</summary>
+    private static IEnumerable<EntryRow> AcrossSteps(LedgerReader reader, List<EntryRow> rows, DateTimeOffset at, EntryFilter times)
+    {
+        foreach (var row in rows.Where(r => r.Kind == Kinds.ClockStep))
+        {
+            if (OlderEntries.Read(row) is not ClockStepBody step || !(Math.Abs(step.Seconds) < LongestStep))
+            {
+                continue; // a step of years: the clock was not set before
+            }
+
+            var isBefore = EntryTime.Parse(row.At) <= at;
+            var by = TimeSpan.FromSeconds(isBefore ? -step.Seconds : step.Seconds);
+            var (above, last) = isBefore ? (Math.Max(0, row.Serial - LongestBefore), row.Serial - 1) : (row.Serial, row.Serial + LongestAfter);
+            foreach (var other in reader.Piece(above, Math.Min(last, reader.Last), int.MaxValue, new() { From = Moved(times.From!.Value, by), To = Moved(times.To!.Value, by) }).Rows)
+            {
+                yield return other;
+            }
+        }
+    }
+
     /// <summary>Where the clock was set between two of the rows, the entries that say so belong to them, whatever their instants.</summary>
-    private static List<EntryRow> WithSteps(LedgerReader reader, List<EntryRow> rows) => rows.Count == 0
-        ? rows
-        : [.. rows.Concat(reader.ClockSteps(rows[0].Serial, rows[^1].Serial)).DistinctBy(r => r.Serial).OrderBy(r => r.Serial)];
+    private static List<EntryRow> WithSteps(LedgerReader reader, List<EntryRow> rows)
+    {
+        if (rows.Count == 0)
+        {
+            return rows;
+        }
+
+        var (first, last) = (rows.Min(r => r.Serial), rows.Max(r => r.Serial));
+        return [.. rows.Concat(reader.ClockSteps(first, last)).DistinctBy(r => r.Serial).OrderBy(r => r.Serial)];
+    }
 }

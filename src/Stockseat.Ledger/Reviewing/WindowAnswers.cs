@@ -16,13 +16,25 @@ internal sealed class WindowAnswers
     private readonly IReadOnlyList<ReviewEntry> _entries;
     private readonly OlderEntries _older;
     private readonly List<AnswerBody> _answers;
-    private readonly List<AnswerBody> _earlier = [];
+    private readonly List<AnswerBody> _outside = [];
+    private readonly List<AnswerBody> _all;
 
-    public WindowAnswers(LedgerReader reader, IReadOnlyList<ReviewEntry> entries, OlderEntries older, IEnumerable<string> fixtures, long begins)
+    /// <param name="reader">The ledger.</param>
+    /// <param name="entries">The entries of the window.</param>
+    /// <param name="older">Takes those from outside it.</param>
+    /// <param name="fixtures">The fixtures whose last answer is wanted.</param>
+    /// <param name="places">Between which serials answers from outside the window count: before it, and where the clock was set within it.</param>
+    public WindowAnswers(LedgerReader reader, IReadOnlyList<ReviewEntry> entries, OlderEntries older, IEnumerable<string> fixtures, IEnumerable<(long Above, long Below)> places)
     {
         (_reader, _entries, _older) = (reader, entries, older);
         _answers = [.. entries.Select(e => e.Body).OfType<AnswerBody>()];
-        ReadEarlier([.. fixtures], begins);
+        var wanted = fixtures.ToHashSet(StringComparer.Ordinal);
+        foreach (var (above, below) in places)
+        {
+            ReadOutside(wanted, above, below);
+        }
+
+        _all = [.. _answers.Concat(_outside).OrderBy(a => a.Serial)];
     }
 
     /// <summary>The answers of the window.</summary>
@@ -30,41 +42,37 @@ internal sealed class WindowAnswers
     {
         var confirmed = Confirmations();
         var misread = _entries.Select(e => e.Body).OfType<RefusalBody>().Where(r => r is { Asked: "confirm", Confirms: not null }).ToLookup(r => r.Confirms!.Value);
-        var last = new Dictionary<Key, AnswerBody>();
-        foreach (var answer in _earlier)
-        {
-            last.TryAdd(Key.Of(answer), answer); // the newest comes first
-        }
-
-        var all = new List<ServedAnswer>();
-        foreach (var answer in _answers)
+        var (last, shown, served) = (new Dictionary<Key, AnswerBody>(), _answers.Select(a => a.Serial).ToHashSet(), new List<ServedAnswer>());
+        foreach (var answer in _all)
         {
             var before = last.GetValueOrDefault(Key.Of(answer));
-            all.Add(new()
-            {
-                Answer = answer,
-                Measurement = _older.Find<MeasurementBody>(answer.Measurement),
-                Before = before,
-                Change = before is null ? null : [.. answer.ShiftBase.Zip(before.ShiftBase, (now, then) => now - then)],
-                ConfirmedBy = confirmed.TryGetValue(answer.Serial, out var serial) ? serial : null,
-                Misread = [.. misread[answer.Serial]],
-            });
             last[Key.Of(answer)] = answer;
+            if (shown.Contains(answer.Serial))
+            {
+                served.Add(new()
+                {
+                    Answer = answer,
+                    Measurement = _older.Find<MeasurementBody>(answer.Measurement),
+                    Before = before,
+                    Change = before is null ? null : [.. answer.ShiftBase.Zip(before.ShiftBase, (now, then) => now - then)],
+                    ConfirmedBy = confirmed.TryGetValue(answer.Serial, out var serial) ? serial : null,
+                    Misread = [.. misread[answer.Serial]],
+                });
+            }
         }
 
-        return all;
+        return served;
     }
 
     /// <summary>The last answer for a fixture up to a serial.</summary>
-    public AnswerBody? Last(string fixture, long upTo) =>
-        _answers.LastOrDefault(a => a.Fixture == fixture && a.Serial <= upTo) ?? _earlier.FirstOrDefault(a => a.Fixture == fixture && a.Serial <= upTo);
+    public AnswerBody? Last(string fixture, long upTo) => _all.FindLast(a => a.Fixture == fixture && a.Serial <= upTo);
 
-    /// <summary>The answers right before the window, of each fixture, purpose and nest the newest; the newest first.</summary>
-    private void ReadEarlier(HashSet<string> fixtures, long begins)
+    /// <summary>Of each fixture, purpose and nest the newest answer between two serials.</summary>
+    private void ReadOutside(HashSet<string> fixtures, long above, long below)
     {
         var open = _answers.Select(Key.Of).ToHashSet();
-        var unseen = new HashSet<string>(fixtures, StringComparer.Ordinal);
-        foreach (var row in _reader.AnswersBelow(begins, begins - LongestBack))
+        var unseen = fixtures.ToHashSet(StringComparer.Ordinal);
+        foreach (var row in _reader.AnswersBelow(below, Math.Max(above + 1, below - LongestBack)))
         {
             if (open.Count == 0 && unseen.Count == 0)
             {
@@ -73,7 +81,7 @@ internal sealed class WindowAnswers
 
             if (row.Fixture is { } fixture && fixtures.Contains(fixture) && OlderEntries.Read(row) is AnswerBody answer && (open.Remove(Key.Of(answer)) | unseen.Remove(fixture)))
             {
-                _earlier.Add(answer);
+                _outside.Add(answer);
                 _older.Add(new(row, answer));
             }
         }
