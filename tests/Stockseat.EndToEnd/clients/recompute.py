@@ -1,7 +1,7 @@
 """Computes every answer of an exported ledger again, from what its entries say alone: seats by root finding on the two contact equations, uncertainties by numeric
 derivatives of the whole model, in 40 digits. Written from the documents (README.md, proto/README.md), not from the program.
 
-ledger export --jsonl | python3 recompute.py
+python3 recompute.py FILE, made by: ledger export --jsonl --output FILE
 Ends with one JSON object: how many answers and refusals were compared, and what differs.
 """
 import json
@@ -349,8 +349,9 @@ class Day:
 
 def main():
     day = Day()
-    for line in sys.stdin:
-        day.take(json.loads(line)["body"])
+    with open(sys.argv[1], encoding="utf-8") as export:
+        for line in export:
+            day.take(json.loads(line)["body"])
     print(json.dumps({"answers": day.compared, "refusals": day.refused, "differences": day.differences}))
 
 

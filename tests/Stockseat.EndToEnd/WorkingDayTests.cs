@@ -1,0 +1,150 @@
+using System.Text.Json;
+using Stockseat.EndToEnd.Support;
+
+namespace Stockseat.EndToEnd;
+
+/// <summary>
+/// A working day with two changes of stock, an adoption, a missed confirmation, a read-back that differs, a stale measurement, a hold, a step of the clock, a restart and a crash:
+/// what maintenance finds out afterwards.
+/// </summary>
+public abstract class WorkingDayTests(Build build) : OnBothBuilds(build)
+{
+    public sealed class Ordinary() : WorkingDayTests(Build.Ordinary);
+
+    public sealed class Native() : WorkingDayTests(Build.Native);
+
+    [Fact]
+    public async Task Every_answer_of_the_day_comes_out_the_same_here_and_in_Python()
+    {
+        using var day = await WorkingDay.Play(Program);
+
+        var computed = await day.Recompute(Program);
+        var replayed = (await Program.Run("ledger", "replay", "--data", day.Data, "--json")).Exits(0).Object;
+
+        Assert.Empty(computed.GetProperty("differences").EnumerateArray());
+        Assert.Equal((13, 4), (computed.GetProperty("answers").GetInt32(), computed.GetProperty("refusals").GetInt32()));
+        Assert.True(replayed.GetProperty("agrees").GetBoolean());
+        Assert.Equal((13, 4), (replayed.GetProperty("answers").GetInt32(), replayed.GetProperty("refusals").GetInt32()));
+        (await Program.Run("ledger", "verify", "--data", day.Data)).Exits(0);
+    }
+
+    [Theory]
+    [InlineData("\"position\":[0.4123,-0.1947", "\"position\":[0.4123,-0.1946", "position[1]")]
+    [InlineData("\"along\":0.00023", "\"along\":0.00024", "uncertainty[0]")]
+    [InlineData("\"first\":true", "\"first\":false", "first")]
+    [InlineData("\"reason\":\"fixture-held\"", "\"reason\":\"measurement-missing\"", "reason")]
+    public async Task Python_sees_what_does_not_follow(string old, string other, string where)
+    {
+        using var day = await WorkingDay.Play(Program);
+        await day.Recompute(Program);
+        var file = Path.Combine(day.Cell.Folder, "day.jsonl");
+        var text = await File.ReadAllTextAsync(file);
+        var at = text.IndexOf(old, StringComparison.Ordinal);
+        Assert.True(at > 0, old);
+        await File.WriteAllTextAsync(file, text[..at] + other + text[(at + old.Length)..]);
+
+        var computed = await WorkingDay.Recompute(file);
+
+        Assert.Contains(where, Assert.Single(computed.GetProperty("differences").EnumerateArray()).GetString(), StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task Review_of_the_crash_says_what_went_wrong_and_what_was_served()
+    {
+        using var day = await WorkingDay.Play(Program);
+        var (last, served, read) = (Text(day, "last"), Text(day, "served"), Text(day, "read"));
+
+        var review = (await Program.Run("ledger", "review", "--data", day.Data, "--at", day.Crash, "--before", "2min", "--verify", "--json")).Exits(0).Object;
+        var text = (await Program.Run("ledger", "review", "--data", day.Data, "--at", day.Crash, "--before", "2min")).Exits(0).Out;
+
+        var findings = review.GetProperty("findings").EnumerateArray().Select(f => f.GetProperty("rule").GetString()!).ToList();
+        Assert.Equal("read-back-differs", findings[0]);
+        Assert.Contains("clock-step", findings);
+        Assert.Contains("restart", findings);
+        var first = review.GetProperty("summary")[0].GetString()!;
+        Assert.Contains($"{1000 * decimal.Parse(served):0.000}", first, StringComparison.Ordinal);
+        Assert.Contains($"{1000 * decimal.Parse(read):0.000}", first, StringComparison.Ordinal);
+        Assert.Contains(last, first, StringComparison.Ordinal);
+        Assert.Contains(first, text, StringComparison.Ordinal);
+        // By the time that passed also what is from before the clock was set, in the order in which it happened.
+        var answers = review.GetProperty("answers").EnumerateArray().ToList();
+        Assert.Equal([41, 46], answers.Select(a => a.GetProperty("serial").GetInt32()));
+        Assert.Equal((41, 45), (answers[1].GetProperty("before").GetInt32(), answers[1].GetProperty("measurement").GetInt32()));
+        Assert.Equal(Enumerable.Range(40, 8), review.GetProperty("entries").EnumerateArray().Select(e => e.GetProperty("serial").GetInt32()));
+        Assert.Equal(4, Assert.Single(review.GetProperty("fixtures").EnumerateArray()).GetProperty("revision").GetInt32());
+        Assert.True(review.GetProperty("whole").GetProperty("whole").GetBoolean());
+        Assert.True(review.GetProperty("replay").GetProperty("agrees").GetBoolean());
+        Assert.True(review.GetProperty("chain").GetProperty("follows").GetBoolean());
+    }
+
+    [Fact]
+    public async Task Review_of_the_whole_day_finds_all_that_was_put_into_it()
+    {
+        using var day = await WorkingDay.Play(Program);
+
+        var review = (await Program.Run("ledger", "review", "--data", day.Data, "--at", day.Crash, "--before", "9h", "--after", "1h", "--json")).Exits(0).Object;
+
+        var found = review.GetProperty("findings").EnumerateArray().ToLookup(f => f.GetProperty("rule").GetString()!, f => Serials(f));
+        Assert.Equal(
+            ["adoption-between", "clock-step", "not-confirmed", "read-back-differs", "restart"],
+            found.Select(f => f.Key).Order(StringComparer.Ordinal));
+        Assert.Contains(Text(day, "unconfirmed"), found["not-confirmed"].SelectMany(s => s));
+        Assert.Contains("27", found["adoption-between"].SelectMany(s => s));
+    }
+
+    [Fact]
+    public async Task Review_of_a_quiet_day_finds_nothing()
+    {
+        using var day = await WorkingDay.Play(Program, quiet: true);
+
+        var review = (await Program.Run("ledger", "review", "--data", day.Data, "--at", "2026-11-25T10:30:00Z", "--before", "9h", "--after", "9h", "--verify", "--json")).Exits(0).Object;
+
+        Assert.Empty(review.GetProperty("findings").EnumerateArray());
+        Assert.Equal(10, review.GetProperty("answers").GetArrayLength());
+        Assert.All(review.GetProperty("answers").EnumerateArray(), a => Assert.True(a.TryGetProperty("confirmedBy", out _)));
+    }
+
+    [Fact]
+    public async Task The_service_tells_the_same_as_the_folder()
+    {
+        using var day = await WorkingDay.Play(Program);
+        await using var service = await Program.Serve(day.Cell);
+        foreach (var form in new[] { "--json", "--csv" })
+        {
+            string[] question = ["ledger", "review", "--at", day.Crash, "--before", "9h", "--after", "1h", "--jump", "0.5mm", form];
+
+            var asked = (await service.Ask(question)).Exits(0).Out;
+
+            Assert.Equal((await Program.Run([.. question, "--data", day.Data])).Exits(0).Out, asked);
+        }
+
+        string[] one = ["ledger", "replay", "46", "--json"];
+        Assert.Equal((await Program.Run([.. one, "--data", day.Data])).Exits(0).Out, (await service.Ask(one)).Exits(0).Out);
+        (await service.Ask("ledger", "replay", "999")).Fails(1, "serial-unknown");
+        (await service.Ask("ledger", "review", "--at", "999")).Fails(1, "serial-unknown");
+        (await Program.Run("ledger", "review", "--at", "999", "--data", day.Data)).Fails(2, "there is no entry 999");
+    }
+
+    [Fact]
+    public async Task The_report_is_a_new_file_and_never_written_over()
+    {
+        using var day = await WorkingDay.Play(Program);
+        var file = Path.Combine(day.Cell.Folder, "report.html");
+        string[] question = ["ledger", "review", "--data", day.Data, "--at", day.Crash, "--html", file];
+
+        (await Program.Run(question)).Exits(0);
+
+        var page = await File.ReadAllTextAsync(file);
+        Assert.Contains("8.301 mm", page, StringComparison.Ordinal);
+        Assert.DoesNotContain("<script", page, StringComparison.Ordinal);
+        (await Program.Run(question)).Fails(2, "is there already");
+        Assert.Equal(page, await File.ReadAllTextAsync(file));
+        (await Program.Run("ledger", "review", "--data", day.Data, "--at", "noon")).Fails(64, "is no instant");
+        (await Program.Run("ledger", "review", "--data", day.Data, "--at", "1", "--before", "2m")).Fails(64, "a time with its unit");
+        (await Program.Run("ledger", "review", "--data", day.Data)).Fails(64, "--at");
+    }
+
+    private static string Text(WorkingDay day, string name) => day.Moments.GetProperty(name).GetString()!;
+
+    private static List<string> Serials(JsonElement finding) => [.. finding.GetProperty("serials").EnumerateArray().Select(s => s.GetRawText())];
+}
