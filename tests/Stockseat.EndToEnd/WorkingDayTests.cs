@@ -7,16 +7,16 @@ namespace Stockseat.EndToEnd;
 /// A working day with two changes of stock, an adoption, a missed confirmation, a read-back that differs, a stale measurement, a hold, a step of the clock, a restart and a crash:
 /// what maintenance finds out afterwards.
 /// </summary>
-public abstract class WorkingDayTests(Build build) : OnBothBuilds(build)
+public abstract class WorkingDayTests(Build build, WorkingDays days) : OnBothBuilds(build), IClassFixture<WorkingDays>
 {
-    public sealed class Ordinary() : WorkingDayTests(Build.Ordinary);
+    public sealed class Ordinary(WorkingDays days) : WorkingDayTests(Build.Ordinary, days);
 
-    public sealed class Native() : WorkingDayTests(Build.Native);
+    public sealed class Native(WorkingDays days) : WorkingDayTests(Build.Native, days);
 
     [Fact]
     public async Task Every_answer_of_the_day_comes_out_the_same_here_and_in_Python()
     {
-        using var day = await WorkingDay.Play(Program);
+        var day = await days.Get(Program);
 
         var computed = await day.Recompute(Program);
         var replayed = (await Program.Run("ledger", "replay", "--data", day.Data, "--json")).Exits(0).Object;
@@ -35,9 +35,8 @@ public abstract class WorkingDayTests(Build build) : OnBothBuilds(build)
     [InlineData("\"reason\":\"fixture-held\"", "\"reason\":\"measurement-missing\"", "reason")]
     public async Task Python_sees_what_does_not_follow(string old, string other, string where)
     {
-        using var day = await WorkingDay.Play(Program);
-        await day.Recompute(Program);
-        var file = Path.Combine(day.Cell.Folder, "day.jsonl");
+        var day = await days.Get(Program);
+        var file = await day.Export(Program);
         var text = await File.ReadAllTextAsync(file);
         var at = text.IndexOf(old, StringComparison.Ordinal);
         Assert.True(at > 0, old);
@@ -51,7 +50,7 @@ public abstract class WorkingDayTests(Build build) : OnBothBuilds(build)
     [Fact]
     public async Task Review_of_the_crash_says_what_went_wrong_and_what_was_served()
     {
-        using var day = await WorkingDay.Play(Program);
+        var day = await days.Get(Program);
         var (last, served, read) = (Text(day, "last"), Text(day, "served"), Text(day, "read"));
 
         var review = (await Program.Run("ledger", "review", "--data", day.Data, "--at", day.Crash, "--before", "2min", "--verify", "--json")).Exits(0).Object;
@@ -80,7 +79,7 @@ public abstract class WorkingDayTests(Build build) : OnBothBuilds(build)
     [Fact]
     public async Task Review_of_the_whole_day_finds_all_that_was_put_into_it()
     {
-        using var day = await WorkingDay.Play(Program);
+        var day = await days.Get(Program);
 
         var review = (await Program.Run("ledger", "review", "--data", day.Data, "--at", day.Crash, "--before", "9h", "--after", "1h", "--json")).Exits(0).Object;
 
@@ -128,7 +127,7 @@ public abstract class WorkingDayTests(Build build) : OnBothBuilds(build)
     [Fact]
     public async Task The_report_is_a_new_file_and_never_written_over()
     {
-        using var day = await WorkingDay.Play(Program);
+        var day = await days.Get(Program);
         var file = Path.Combine(day.Cell.Folder, "report.html");
         string[] question = ["ledger", "review", "--data", day.Data, "--at", day.Crash, "--html", file];
 

@@ -42,9 +42,16 @@ internal sealed class WorkingDay : IDisposable
     /// <summary>Compares every answer with what another program computes from the exported entries.</summary>
     public async Task<JsonElement> Recompute(Built program)
     {
-        var file = Path.Combine(Cell.Folder, "day.jsonl");
-        (await program.Run("ledger", "export", "--jsonl", "--data", Data, "--output", file)).Exits(0);
+        var file = await Export(program);
         return await Recompute(file);
+    }
+
+    /// <summary>A new file of its exported entries.</summary>
+    public async Task<string> Export(Built program)
+    {
+        var file = Path.Combine(Cell.Folder, $"{Guid.NewGuid():N}.jsonl");
+        (await program.Run("ledger", "export", "--jsonl", "--data", Data, "--output", file)).Exits(0);
+        return file;
     }
 
     /// <summary>The same for an export.</summary>
