@@ -46,7 +46,7 @@ public sealed class LedgerReview
         var entries = Nearest(wanted);
         var older = new OlderEntries(_reader, entries);
         var then = Then(entries);
-        var situation = then == 0 ? Situation.Empty : _reader.SituationAfter(then);
+        var situation = Held(then);
         var fixtures = Fixtures(entries, situation);
         var answers = new WindowAnswers(_reader, entries, older, fixtures.Select(f => f.Fixture), [(0, window.Rows.Count > 0 ? window.Rows[0].Serial : then + 1), .. window.Gaps]);
         var states = fixtures.Select(f => Stand(f, older, answers.Last(f.Fixture, then))).ToList();
@@ -69,6 +69,19 @@ public sealed class LedgerReview
             Answers = [.. served.Select(a => a with { Follows = replay.Differences.All(d => d.Serial != a.Answer.Serial) })],
             Evidence = new(WindowChain.Check(_reader, entries), verify?.Invoke(), replay),
         };
+    }
+
+    /// <summary>What held after an entry; nothing where that can't be read, which the evidence says.</summary>
+    private Situation Held(long serial)
+    {
+        try
+        {
+            return serial == 0 ? Situation.Empty : _reader.SituationAfter(serial);
+        }
+        catch (Exception e) when (e is System.Text.Json.JsonException or InvalidDataException or FormatException)
+        {
+            return Situation.Empty;
+        }
     }
 
     /// <summary>What the question leaves of the window. A cell is concerned by the fixtures that its clients name, whoever else measures or adopts for them.</summary>
@@ -106,7 +119,7 @@ public sealed class LedgerReview
 
         foreach (var back in Back)
         {
-            var times = new EntryFilter { From = back == TimeSpan.MaxValue || _at - DateTimeOffset.MinValue < back ? null : _at - back, To = _at.AddMicroseconds(1) };
+            var times = new EntryFilter { From = _at.Moved(-back), To = _at.Next() };
             if (_reader.Stretches(times).Reverse().Select(s => _reader.Newest(s, times)).FirstOrDefault(r => r is not null) is { } row)
             {
                 return row.Serial;

@@ -24,10 +24,10 @@ public sealed record Review
     public long Then { get; init; }
 
     /// <summary>The first instant of the window.</summary>
-    public DateTimeOffset From => Moved(-Question.Before);
+    public DateTimeOffset From => At.Moved(-Question.Before);
 
     /// <summary>The last.</summary>
-    public DateTimeOffset To => Moved(Question.After);
+    public DateTimeOffset To => At.Moved(Question.After);
 
     /// <summary>The entries of the window, in the order of their serials.</summary>
     public required IReadOnlyList<ReviewEntry> Entries { get; init; }
@@ -55,8 +55,4 @@ public sealed record Review
 
     /// <summary>What happened, in a few sentences: the first says what went wrong, as far as the ledger knows.</summary>
     public IReadOnlyList<string> Summary { get; init; } = [];
-
-    /// <summary>An instant moved; out of the calendar: its end.</summary>
-    private DateTimeOffset Moved(TimeSpan by) =>
-        by < TimeSpan.Zero ? (At - DateTimeOffset.MinValue < -by ? DateTimeOffset.MinValue : At + by) : DateTimeOffset.MaxValue - At < by ? DateTimeOffset.MaxValue : At + by;
 }

@@ -32,7 +32,7 @@ internal sealed class ReviewWindow
     /// <param name="after">How long after it.</param>
     public static ReviewWindow Read(LedgerReader reader, DateTimeOffset at, TimeSpan before, TimeSpan after)
     {
-        var times = new EntryFilter { From = Moved(at, -before), To = Moved(at, after + TimeSpan.FromMicroseconds(1)) };
+        var times = new EntryFilter { From = at.Moved(-before), To = at.Moved(after).Next() };
         var stretches = reader.Stretches(times);
         var near = stretches.Sum(s => s.Last - s.Above) > LongestBefore + LongestAfter ? Near(reader, stretches, at) : stretches;
         var rows = new List<EntryRow>();
@@ -50,14 +50,10 @@ internal sealed class ReviewWindow
         return new(WithSteps(reader, [.. rows, .. AcrossSteps(reader, rows, at, times)]), notRead);
     }
 
-    /// <summary>An instant moved; out of the calendar: its end.</summary>
-    private static DateTimeOffset Moved(DateTimeOffset at, TimeSpan by) =>
-        by < TimeSpan.Zero ? (at - DateTimeOffset.MinValue < -by ? DateTimeOffset.MinValue : at + by) : DateTimeOffset.MaxValue - at < by ? DateTimeOffset.MaxValue : at + by;
-
     /// <summary>What of too long a window is nearest to the instant.</summary>
     private static List<(long Above, long Last)> Near(LedgerReader reader, IReadOnlyList<(long Above, long Last)> stretches, DateTimeOffset at)
     {
-        var places = reader.Stretches(new() { From = at, To = at.AddMicroseconds(1) });
+        var places = reader.Stretches(new() { From = at, To = at.Next() });
         return [.. stretches.Select(s => Around(s, places)).Where(s => s.Above < s.Last)];
     }
 
@@ -82,7 +78,7 @@ internal sealed class ReviewWindow
             var isBefore = EntryTime.Parse(row.At) <= at;
             var by = TimeSpan.FromSeconds(isBefore ? -step.Seconds : step.Seconds);
             var (above, last) = isBefore ? (Math.Max(0, row.Serial - LongestBefore), row.Serial - 1) : (row.Serial, row.Serial + LongestAfter);
-            foreach (var other in reader.Piece(above, Math.Min(last, reader.Last), int.MaxValue, new() { From = Moved(times.From!.Value, by), To = Moved(times.To!.Value, by) }).Rows)
+            foreach (var other in reader.Piece(above, Math.Min(last, reader.Last), int.MaxValue, new() { From = times.From!.Value.Moved(by), To = times.To!.Value.Moved(by) }).Rows)
             {
                 yield return other;
             }

@@ -28,7 +28,7 @@ internal static class WindowChain
 
     private static string? Fault(LedgerReader reader, ReviewEntry entry, (long Serial, byte[] Hash)? before)
     {
-        var previous = before is { } b && b.Serial == entry.Serial - 1 ? b.Hash : Previous(reader, entry);
+        var previous = IsFirst(entry) ? ChainHash.Start : before is { } b && b.Serial == entry.Serial - 1 ? b.Hash : reader.HashOf(entry.Serial - 1);
         if (previous is null)
         {
             return "can't be held against the entry before it, which is not there";
@@ -43,7 +43,6 @@ internal static class WindowChain
             ? "has columns that are no copies of its body" : null;
     }
 
-    /// <summary>The hash before an entry: zeros before the first of a ledger.</summary>
-    private static byte[]? Previous(LedgerReader reader, ReviewEntry entry) =>
-        entry.Serial == 1 || entry.Body is RolledOverBody { IsEnd: false } ? ChainHash.Start : reader.HashOf(entry.Serial - 1);
+    /// <summary>Whether zeros stand before it, as before the first of any ledger.</summary>
+    private static bool IsFirst(ReviewEntry entry) => entry.Serial == 1 || entry.Body is RolledOverBody { IsEnd: false };
 }
