@@ -1,0 +1,25 @@
+namespace Stockseat.Ledger.Reviewing.Rules;
+
+/// <summary>A pick was served for a diameter that the controller stated, while a measurement stood that says another one.</summary>
+internal sealed class StatedNotMeasured : IFindingRule
+{
+    public IEnumerable<ReviewFinding> Find(Minutes minutes) =>
+        from served in minutes.Served
+        let answer = served.Answer
+        where answer.Measurement is null && answer.Purpose == "pick"
+        let measured = minutes.Standing(answer.Fixture, answer.Serial)
+        where measured is not null
+        let off = Math.Abs(answer.Diameter - measured.Diameter)
+        where off > Allowed(minutes.Review.Question, measured.LotTerms)
+        select new ReviewFinding(
+            FindingRule.StatedNotMeasured, [measured.Serial, answer.Serial], answer.Fixture,
+            $"At {minutes.Told.Time(answer)} {Told.Controller(answer)} stated a diameter of {Told.Mm(answer.Diameter)} for a pick from {answer.Fixture} (answer {Told.Whole(answer.Serial)}), while measurement {Told.Whole(measured.Serial)} of {minutes.Told.Time(measured)}{Told.OfLot(measured.Lot)} said {Told.Mm(measured.Diameter)}: {Told.Mm(off)} apart.",
+            "The shift was for stock that was not measured: if the measurement was right, the robot was sent to where this stock is not.",
+            "Measure the stock that is in the nests and see which diameter is right. When finished pieces were picked back, the stated one may be; else have the program ask without a diameter, so that the measurement counts.");
+
+    /// <summary>
+    /// The larger of two: the band of the lot, since pieces of one lot differ by so much and a program may know its own piece; and the jump that is asked about,
+    /// since a seat's centre moves by about half of what a diameter does to all of it (a 60° vee), and a gauge and a nominal never agree exactly.
+    /// </summary>
+    private static double Allowed(ReviewQuestion question, Stockseat.Answers.Records.LotTerms? lot) => Math.Max(question.JumpMetres, lot?.Greatest - lot?.Least ?? 0);
+}
