@@ -58,7 +58,7 @@ internal sealed class FarFromLot : IFindingRule
         where before is not null
         let off = Math.Abs(measured.Diameter - before.Diameter)
         let allowed = Band(measured) ?? minutes.Review.Question.JumpMetres
-        where off > allowed + Rounding
+        where off > allowed + Minutes.Rounding
         select new ReviewFinding(
             FindingRule.FarFromLot, [before.Serial, measured.Serial], measured.Fixture,
             $"At {minutes.Told.Time(measured)} {Station(measured)} measured {Told.Mm(measured.Diameter)} for {measured.Fixture} (entry {Told.Whole(measured.Serial)}), {Told.Mm(off)} from the {Told.Mm(before.Diameter)} of measurement {Told.Whole(before.Serial)} of the same lot {measured.Lot}; {(Band(measured) is null ? $"the lot states no tolerance, and {Told.Mm(allowed)} was asked about" : $"the lot's tolerance spans {Told.Mm(allowed)}")}.",
@@ -67,9 +67,6 @@ internal sealed class FarFromLot : IFindingRule
 
     /// <summary>From the least diameter of the lot to the greatest; null when the lot is a name only.</summary>
     private static double? Band(MeasurementBody measured) => measured.LotTerms?.Greatest - measured.LotTerms?.Least;
-
-    /// <summary>A picometre: a difference of exactly the limit rounds either way.</summary>
-    private const double Rounding = 1e-12;
 
     private static string Station(EntryBody body) => body.Client is { } name ? $"station {name}" : "a station that is not named";
 }

@@ -6,6 +6,9 @@ namespace Stockseat.Ledger.Reviewing.Rules;
 /// <summary>What a review knows, put in the order of serials, so that each rule can ask for it.</summary>
 internal sealed class Minutes
 {
+    /// <summary>A picometre: a difference of exactly the limit rounds either way.</summary>
+    public const double Rounding = 1e-12;
+
     private readonly Dictionary<long, DateTimeOffset> _instants;
 
     public Minutes(Review review)

@@ -1,3 +1,5 @@
+using Stockseat.Answers.Records;
+
 namespace Stockseat.Ledger.Reviewing.Rules;
 
 /// <summary>A pick was served for a diameter that the controller stated, while a measurement stood that says another one.</summary>
@@ -10,7 +12,7 @@ internal sealed class StatedNotMeasured : IFindingRule
         let measured = minutes.Standing(answer.Fixture, answer.Serial)
         where measured is not null
         let off = Math.Abs(answer.Diameter - measured.Diameter)
-        where off > Allowed(minutes.Review.Question, measured.LotTerms)
+        where off > Allowed(minutes.Review.Question, measured.LotTerms) + Minutes.Rounding
         select new ReviewFinding(
             FindingRule.StatedNotMeasured, [measured.Serial, answer.Serial], answer.Fixture,
             $"At {minutes.Told.Time(answer)} {Told.Controller(answer)} stated a diameter of {Told.Mm(answer.Diameter)} for a pick from {answer.Fixture} (answer {Told.Whole(answer.Serial)}), while measurement {Told.Whole(measured.Serial)} of {minutes.Told.Time(measured)}{Told.OfLot(measured.Lot)} said {Told.Mm(measured.Diameter)}: {Told.Mm(off)} apart.",
@@ -21,5 +23,5 @@ internal sealed class StatedNotMeasured : IFindingRule
     /// The larger of two: the band of the lot, since pieces of one lot differ by so much and a program may know its own piece; and the jump that is asked about,
     /// since a seat's centre moves by about half of what a diameter does to all of it (a 60° vee), and a gauge and a nominal never agree exactly.
     /// </summary>
-    private static double Allowed(ReviewQuestion question, Stockseat.Answers.Records.LotTerms? lot) => Math.Max(question.JumpMetres, lot?.Greatest - lot?.Least ?? 0);
+    private static double Allowed(ReviewQuestion question, LotTerms? lot) => Math.Max(question.JumpMetres, lot?.Greatest - lot?.Least ?? 0);
 }
