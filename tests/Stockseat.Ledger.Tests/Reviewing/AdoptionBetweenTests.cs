@@ -29,9 +29,9 @@ public sealed class AdoptionBetweenTests
         await day.Use(84);
         var after = await day.Use(82);
 
-        // A stand-off of 0.5 mm is as 1 mm more on the diameter: √(47.5² − 30²) − √(47² − 30²) = 0.651 mm, by hand.
+        // A stand-off of 0.5 mm is as 1 mm more on the diameter: √(48.5² − 30²) − √(48² − 30²) = 0.638 mm, by hand.
         var found = day.Review().Findings.Single(f => f.Rule == FindingRule.AdoptionBetween);
-        found.Says("between answer 5 of revision 1 and answer 8 of revision 2. For a pick at nest 0,0 with 84.000 mm the shift moved by 0.6");
+        found.Says("between answer 5 of revision 1 and answer 8 of revision 2. For a pick at nest 0,0 with 84.000 mm the shift moved by 0.638 mm (answers", " 5 and 8).");
         Assert.Contains(adopted.Serial, found.Serials);
         Assert.Equal((1, 2), (before.Revision, after.Revision));
     }

@@ -16,7 +16,21 @@ public sealed class BeforeRefillTests
         await day.Measure(84, "B");
 
         day.Review().One(FindingRule.BeforeRefill, answer.Serial, emptied.Serial).Says(
-            $"At 08:00:50 UTC the last that controller press-cell had for bed was answer {answer.Serial} of 08:00:20 UTC (a pick with 82.000 mm of measurement 3 (lot A)), but the nests were emptied or refilled at 08:00:40 UTC (entry {emptied.Serial}) and it had not asked since.");
+            $"At 08:00:50 UTC the last that controller press-cell had for bed was answer {answer.Serial} of 08:00:20 UTC (a pick with 82.000 mm of measurement 3 of lot A), but the nests were emptied or refilled at 08:00:40 UTC (entry {emptied.Serial}) and nothing was served to it since.");
+    }
+
+    [Fact]
+    public async Task Nests_emptied_before_the_window_count()
+    {
+        using var day = await Day.Begin();
+        await day.Measure(82, "A");
+        var answer = await day.Use();
+        var emptied = await day.Emptied();
+        await day.Measure(84, "B");
+        day.Pass(TimeSpan.FromHours(1));
+
+        var found = day.Review().One(FindingRule.BeforeRefill, answer.Serial, emptied.Serial);
+        found.Says("emptied or refilled at 08:00:40 UTC");
     }
 
     [Fact]

@@ -111,6 +111,7 @@ internal sealed class Day : IDisposable
             Holds = [.. state?.Holds.Values ?? []],
             Measurement = before.OfType<MeasurementBody>().FirstOrDefault(m => m.Serial == state?.Measurement?.Serial),
             NoMeasurement = state?.Measurement is null ? state?.NoMeasurement : null,
+            Emptied = before.OfType<EmptiedBody>().LastOrDefault(),
             Missed = state?.Missed,
             LastAnswer = before.OfType<AnswerBody>().LastOrDefault(),
         };

@@ -44,6 +44,17 @@ public sealed class DiameterRuleTests
     }
 
     [Fact]
+    public async Task A_program_that_states_the_same_diameter_each_time_is_one_finding()
+    {
+        using var day = await Day.Begin();
+        var measured = await day.Measure(82, "A");
+        var one = await day.Locate(90);
+        var two = await day.Locate(90);
+
+        day.Review().One(FindingRule.StatedNotMeasured, measured.Serial, one.Serial, two.Serial).Says($"(answer 4, and again for one more answer, 5), while measurement 3 of lot A of 08:00:10 UTC said 82.000 mm: 8.000 mm apart.");
+    }
+
+    [Fact]
     public async Task Within_the_band_of_a_wide_lot_it_is_none()
     {
         using var day = await Day.Begin();
@@ -89,7 +100,7 @@ public sealed class DiameterRuleTests
         var refused = await day.MeasureRefused([84], "A", Day.Terms);
         var good = await day.Measure(81, "A", Day.Terms);
 
-        day.Review().One(FindingRule.FarFromLot, refused.Serial, good.Serial).Says($"outside lot A, which has 78.000 mm to 82.000 mm. Measurement {good.Serial} of 08:00:20 UTC, 81.000 mm (lot A), followed.");
+        day.Review().One(FindingRule.FarFromLot, refused.Serial, good.Serial).Says($"outside lot A, which has 78.000 mm to 82.000 mm. Measurement {good.Serial} of 08:00:20 UTC, 81.000 mm of lot A, followed.");
     }
 
     [Fact]

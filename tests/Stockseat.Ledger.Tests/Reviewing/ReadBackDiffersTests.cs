@@ -22,8 +22,9 @@ public sealed class ReadBackDiffersTests
     [Theory]
     [InlineData(ServedUnit.Millimetre, 3, "1.409", "by = 1.409 mm", "served 1.309 mm: the robot may have moved 0.100 mm off.")]
     [InlineData(ServedUnit.Micrometre, 0, "1409", "by = 1.409 mm", "served 1.309 mm: the robot may have moved 0.100 mm off.")]
-    [InlineData(ServedUnit.Metre, 8, "0.00130901", "by = 1.30901 mm", "off.")]
+    [InlineData(ServedUnit.Metre, 8, "0.00130901", "by = 1.3090 mm", "served 1.3089 mm: the robot may have moved 0.0001 mm off.")]
     [InlineData(ServedUnit.Metre, 6, "1.309", "by = 1309.000 mm", "by a wrong unit: one number is 1000 times the other.")]
+    [InlineData(ServedUnit.Metre, 6, "0", "by = 0.000 mm", "moved 1.309 mm off, and 0 is what a register holds that was never set.")]
     [InlineData(ServedUnit.Metre, 6, "-0.001309", "by = -1.309 mm", "moved 2.618 mm off, by a wrong sign.")]
     public async Task It_reads_the_unit_that_was_served_and_names_what_the_numbers_tell(ServedUnit unit, int decimals, string read, string said, string off)
     {

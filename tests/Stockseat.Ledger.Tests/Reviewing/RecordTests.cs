@@ -1,3 +1,5 @@
+using System.Text;
+using Stockseat.Answers.Records;
 using Stockseat.Ledger.Replaying;
 using Stockseat.Ledger.Reviewing;
 using Stockseat.Ledger.Verifying;
@@ -61,6 +63,41 @@ public sealed class RecordTests
         var many = day.Review(with: r => With(r, [.. Enumerable.Range(1, 7).Select(i => new ReplayDifference(i, "answer", "it differs", []))]));
         Assert.Equal(6, many.Findings.Count(f => f.Rule == FindingRule.DoesNotFollow));
         Assert.Contains(many.Findings, f => f.What == "2 more entries did not come out the same when computed again." && f.Serials.SequenceEqual([6, 7]));
+    }
+
+    [Theory]
+    [InlineData("\"nest\":[0,0]", "\"nest\":[]")]
+    [InlineData("\"shiftBase\":[", "\"shiftBase\":[1e300,")]
+    [InlineData("\"decimals\":6", "\"decimals\":16")]
+    [InlineData("\"decimals\":6", "\"decimals\":6,\"unit\":\"ell\"")]
+    [InlineData("\"at\":\"2026", "\"at\":\"year 2026")]
+    public async Task A_forged_body_does_not_keep_the_other_rules_from_telling(string was, string forged)
+    {
+        using var day = await Day.Begin();
+        var answer = await day.Locate(82);
+        var refused = await day.Misread(answer, "by", "0.001409");
+        var held = await day.Hold("setter");
+        var ask = await day.LocateRefused();
+
+        var review = day.Review(with: r => Forged(r, answer.Serial, body => body.Replace(was, forged, StringComparison.Ordinal)));
+
+        Assert.Contains(review.Findings, f => f.Rule == FindingRule.RefusedAndNoAnswer && f.Serials.SequenceEqual([ask.Serial]));
+        Assert.Contains(review.Findings, f => f.Rule == FindingRule.ReadBackDiffers && f.Serials.SequenceEqual([answer.Serial, refused.Serial]));
+        Assert.True(held.Serial < ask.Serial);
+    }
+
+    private static Review Forged(Review review, long serial, Func<string, string> forge)
+    {
+        var entry = review.Entries.Single(e => e.Serial == serial);
+        var body = forge(entry.Row.Body);
+        Assert.NotEqual(entry.Row.Body, body);
+        var read = Assert.IsType<AnswerBody>(BodyJson.Read("answer", Encoding.UTF8.GetBytes(body)));
+        return review with
+        {
+            Entries = [.. review.Entries.Select(e => e.Serial == serial ? e with { Body = read } : e)],
+            Answers = [.. review.Answers.Select(a => a with { Answer = read })],
+            Fixtures = [.. review.Fixtures.Select(f => f with { LastAnswer = read })],
+        };
     }
 
     private static Review With(Review review, ReplayDifference[] differences) => review with { Evidence = review.Evidence with { Replay = review.Evidence.Replay with { Differences = differences } } };

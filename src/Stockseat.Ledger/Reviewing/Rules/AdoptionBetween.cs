@@ -13,17 +13,19 @@ internal sealed class AdoptionBetween : IFindingRule
         foreach (var group in minutes.Bodies.OfType<RevisionAdoptedBody>().GroupBy(a => (a.Fixture, Last(minutes, a)?.Serial)))
         {
             // Without an answer before it, it is the fixture's first, or nothing was served that it could have taken out of force.
-            if (Last(minutes, group.First()) is not { } before || group.Where(a => a.Digest != before.Digest).ToArray() is not { Length: > 0 } adopted)
+            if (Last(minutes, group.First()) is not { } before)
             {
                 continue;
             }
 
+            var adopted = group.ToArray();
+            var passed = adopted.Where(minutes.IsBefore).ToArray();
             var after = minutes.Answers.FirstOrDefault(a => a.Fixture == before.Fixture && a.Serial > adopted[^1].Serial);
-            if (adopted.Any(minutes.IsBefore) && (after is null || !minutes.IsBefore(after)))
+            if (passed.Length > 0 && passed[^1].Digest != before.Digest && (after is null || !minutes.IsBefore(after)))
             {
-                yield return Outdated(minutes, before, [.. adopted.Where(minutes.IsBefore)], after);
+                yield return Outdated(minutes, before, passed, after);
             }
-            else if (after is not null)
+            else if (after is not null && adopted[^1].Digest != before.Digest)
             {
                 yield return Between(minutes, before, adopted, after);
             }
@@ -63,9 +65,15 @@ internal sealed class AdoptionBetween : IFindingRule
                 && a.Purpose == b.Purpose && a.Nest.AsSpan().SequenceEqual(b.Nest) && Math.Abs(a.Diameter - b.Diameter) <= SameDiameter
             orderby b.Serial descending, a.Serial
             select (Before: b, After: a);
-        return pairs.FirstOrDefault() is { Before: { } was, After: { } now }
-            ? $" For a {now.Purpose} at nest {now.Nest[0]},{now.Nest[1]} with {Told.Mm(now.Diameter)} the shift moved by {Told.Mm(Distance(was.ShiftBase, now.ShiftBase))} and the position by {Told.Mm(Distance(was.Position, now.Position))} (answers {Told.Whole(was.Serial)} and {Told.Whole(now.Serial)})."
-            : "";
+        if (pairs.FirstOrDefault() is not { Before: { } was, After: { } now })
+        {
+            return "";
+        }
+
+        // The taught origin may be another one too, and then the position does not move as the shift does.
+        var (shift, position) = (Told.Mm(Distance(was.ShiftBase, now.ShiftBase)), Told.Mm(Distance(was.Position, now.Position)));
+        var moved = shift == position ? $"the shift moved by {shift}" : $"the shift moved by {shift} and the position by {position}";
+        return $" For a {now.Purpose} at nest {now.Nest[0]},{now.Nest[1]} with {Told.Mm(now.Diameter)} {moved} (answers {Told.Whole(was.Serial)} and {Told.Whole(now.Serial)}).";
     }
 
     private static double Distance(double[] one, double[] other) => Math.Sqrt(one.Zip(other, (a, b) => (a - b) * (a - b)).Sum());

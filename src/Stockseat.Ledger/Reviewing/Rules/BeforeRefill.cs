@@ -24,7 +24,7 @@ internal sealed class BeforeRefill : IFindingRule
         from served in minutes.Served
         let answer = served.Answer
         where answer.Measurement is not null
-        let emptied = minutes.Between(answer.Fixture, answer.Measurement!.Value, answer.Serial).OfType<EmptiedBody>().LastOrDefault()
+        let emptied = minutes.Emptied(answer.Fixture, answer.Measurement!.Value, answer.Serial).LastOrDefault()
         where emptied is not null
         select new ReviewFinding(
             FindingRule.BeforeRefill, [answer.Measurement!.Value, emptied.Serial, answer.Serial], answer.Fixture,
@@ -36,21 +36,21 @@ internal sealed class BeforeRefill : IFindingRule
         from confirmation in minutes.Bodies.OfType<ConfirmationBody>()
         let answer = minutes.Answer(confirmation.Confirms)
         where answer is null ? confirmation.Purpose != "place" : OfStock(answer)
-        let emptied = minutes.Between(confirmation.Fixture, confirmation.Confirms, confirmation.Serial).OfType<EmptiedBody>().FirstOrDefault()
+        let emptied = minutes.Emptied(confirmation.Fixture, confirmation.Confirms, confirmation.Serial).FirstOrDefault()
         where emptied is not null
         select new ReviewFinding(
             FindingRule.BeforeRefill, [confirmation.Confirms, emptied.Serial, confirmation.Serial], confirmation.Fixture,
             $"At {minutes.Told.Time(confirmation)} {Told.Controller(confirmation)} confirmed that it had applied answer {Told.Whole(confirmation.Confirms)} ({What(answer)}), though the nests of {confirmation.Fixture} were emptied or refilled at {minutes.Told.Time(emptied)} (entry {Told.Whole(emptied.Serial)}), after that answer.{Stated(answer)}",
             Why, Next);
 
-    /// <summary>(c) At the instant, what a controller had was from before, and it had not asked since.</summary>
+    /// <summary>(c) At the instant, what a controller had was from before, and nothing was served to it since.</summary>
     private static IEnumerable<ReviewFinding> Last(Minutes minutes) =>
         from answer in Candidates(minutes)
-        let emptied = minutes.Of<EmptiedBody>(answer.Fixture).FirstOrDefault(e => e.Serial > answer.Serial && minutes.IsBefore(e))
+        let emptied = minutes.Emptied(answer.Fixture, answer.Serial, long.MaxValue).FirstOrDefault(minutes.IsBefore)
         where emptied is not null && !minutes.Of<EntryBody>(answer.Fixture).Any(e => e.Serial > emptied.Serial && e.Client == answer.Client && minutes.IsBefore(e) && Asks(e))
         select new ReviewFinding(
             FindingRule.BeforeRefill, [answer.Serial, emptied.Serial], answer.Fixture,
-            $"At {minutes.Told.Time(minutes.Review.At)} the last that {Told.Controller(answer)} had for {answer.Fixture} was answer {Told.Whole(answer.Serial)} of {minutes.Told.Time(answer)} ({What(answer)}), but the nests were emptied or refilled at {minutes.Told.Time(emptied)} (entry {Told.Whole(emptied.Serial)}) and it had not asked since.{Stated(answer)}",
+            $"At {minutes.Told.Time(minutes.Review.At)} the last that {Told.Controller(answer)} had for {answer.Fixture} was answer {Told.Whole(answer.Serial)} of {minutes.Told.Time(answer)} ({What(answer)}), but the nests were emptied or refilled at {minutes.Told.Time(emptied)} (entry {Told.Whole(emptied.Serial)}) and nothing was served to it since.{Stated(answer)}",
             Why, Next);
 
     /// <summary>

@@ -22,7 +22,7 @@ internal sealed class DoesNotFollow : IFindingRule
         if (replay.Differences.Count > OneByOne || replay.MoreDifferences > 0)
         {
             long[] rest = [.. replay.Differences.Skip(OneByOne).Select(d => d.Serial)];
-            yield return Of(rest, null, $"{Told.Count(rest.Length + replay.MoreDifferences, "more entry", "more entries")} did not come out the same when computed again.");
+            yield return Of(rest, null, $"{Told.Begun(Told.Count(rest.Length + replay.MoreDifferences, "more entry", "more entries"))} did not come out the same when computed again.");
         }
     }
 

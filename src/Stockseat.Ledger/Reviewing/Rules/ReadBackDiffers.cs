@@ -61,16 +61,17 @@ internal sealed class ReadBackDiffers : IFindingRule
 
     /// <summary>A wrong sign and a wrong unit are told by the numbers themselves.</summary>
     private static string Slip(double read, double served) =>
-        read != 0 && read == -served ? ", by a wrong sign"
+        read == 0 ? ", and 0 is what a register holds that was never set"
+        : read == -served ? ", by a wrong sign"
         : served != 0 && Math.Abs(read / served) is var ratio && (Near(ratio, 1000) || Near(ratio, 0.001)) ? ", by a wrong unit: one number is 1000 times the other"
         : "";
 
     /// <summary>Numbers are read back with few digits.</summary>
     private static bool Near(double ratio, double to) => Math.Abs(ratio / to - 1) < 0.001;
 
-    /// <summary>The newest other answer of that fixture, from before, whose number it is.</summary>
+    /// <summary>The newest other answer of that fixture, from before, whose number it is; 0 tells nothing.</summary>
     private static AnswerBody? Older(Minutes minutes, AnswerBody answer, string name, string read) => minutes.Answers.LastOrDefault(a =>
-        a.Serial < answer.Serial && a.Fixture == answer.Fixture && a.TryNumber(name, out var value)
+        a.Serial < answer.Serial && a.Fixture == answer.Fixture && Parse(read) is not 0 && a.TryNumber(name, out var value)
         && FixedPoint.TryCompare(read, value, answer.Decimals, out var same, answer.Exponent(name)) && same);
 
     private static double? Parse(string text) =>

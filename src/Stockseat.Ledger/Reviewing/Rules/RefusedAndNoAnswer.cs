@@ -36,12 +36,19 @@ internal sealed class RefusedAndNoAnswer : IFindingRule
             $"{by} held it{(refusal.Limits.GetValueOrDefault("since_serial") is { } since ? $" since entry {since}" : "")} ({refusal.Reason})",
         Reason.MeasurementStale when refusal.Limits?.GetValueOrDefault("age_seconds") is { } age =>
             $"its measurement was {age} s old, and {refusal.Limits.GetValueOrDefault("limit_seconds")} s is fresh ({refusal.Reason})",
-        Reason.MeasurementMissing => $"no measurement of it stood ({refusal.Reason}: {After(refusal.Text)})",
-        _ => $"{refusal.Text.TrimEnd('.')} ({refusal.Reason})",
+        Reason.MeasurementMissing => $"no measurement of it stood ({refusal.Reason}: {After(Text(refusal))})",
+        _ => $"{Text(refusal)} ({refusal.Reason})",
     };
 
     /// <summary>Why none stood is what the text says after its colon.</summary>
-    private static string After(string text) => text[(text.IndexOf(": ", StringComparison.Ordinal) is var at and >= 0 ? at + 2 : 0)..].TrimEnd('.');
+    private static string After(string text) => text[(text.IndexOf(": ", StringComparison.Ordinal) is var at and >= 0 ? at + 2 : 0)..];
+
+    /// <summary>Without the advice at its end: what to do next is told by itself.</summary>
+    private static string Text(RefusalBody refusal)
+    {
+        var advice = $"; {Advice(refusal)}";
+        return refusal.Text.EndsWith(advice, StringComparison.Ordinal) ? refusal.Text[..^advice.Length] : refusal.Text.TrimEnd('.');
+    }
 
     private static string Had(Minutes minutes, RefusalBody first)
     {
@@ -52,7 +59,7 @@ internal sealed class RefusedAndNoAnswer : IFindingRule
         }
 
         var whose = had.Client == first.Client ? "" : $" to {Told.Controller(had)}";
-        var emptied = minutes.Of<EmptiedBody>(had.Fixture).LastOrDefault(e => e.Serial > had.Serial && e.Serial < first.Serial);
+        var emptied = minutes.Emptied(had.Fixture, had.Serial, first.Serial).LastOrDefault();
         return $"The last answer before that it could have used is {Told.Whole(had.Serial)} of {minutes.Told.Time(had)}{whose}: a {had.Purpose} with {Told.Diameter(had)}, {Told.Shift(had.ShiftBase)}{(emptied is null ? "" : $"; the nests were emptied or refilled since (entry {Told.Whole(emptied.Serial)})")}.";
     }
 

@@ -63,9 +63,12 @@ internal sealed class Told(DateTimeOffset around)
     /// <summary>Where an answer's diameter comes from.</summary>
     public static string Diameter(AnswerBody answer) => answer.Measurement is { } serial
         ? $"{Mm(answer.Diameter)} of measurement {Whole(serial)}{OfLot(answer.Lot)}"
-        : $"{Mm(answer.Diameter)} as the controller stated it{OfLot(answer.Lot)}";
+        : $"{Mm(answer.Diameter)}{OfLot(answer.Lot)} as the controller stated it";
 
-    public static string OfLot(string? lot) => lot is null ? "" : $" (lot {lot})";
+    public static string OfLot(string? lot) => lot is null ? "" : $" of lot {lot}";
+
+    /// <summary>As a sentence begins.</summary>
+    public static string Begun(string text) => $"{char.ToUpperInvariant(text[0])}{text[1..]}";
 
     /// <summary>Seconds, minutes or hours, as people say them.</summary>
     public static string Span(TimeSpan span) => span.Duration() switch

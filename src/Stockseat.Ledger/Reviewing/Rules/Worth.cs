@@ -10,7 +10,7 @@ internal static class Worth
     {
         var evidence = review.Evidence;
         var chain = evidence.ChainFault is null ? "the entries shown follow one from the other" : "the entries shown do not follow one from the other";
-        var left = review.LeftOut > 0 ? $" {Told.Count(review.LeftOut, "more entry", "more entries")} of these minutes {(review.LeftOut == 1 ? "is" : "are")} not shown." : "";
+        var left = review.LeftOut > 0 ? $" {Told.Begun(Told.Count(review.LeftOut, "more entry", "more entries"))} of these minutes {(review.LeftOut == 1 ? "is" : "are")} not shown." : "";
         return $"What the record is worth: {chain}, {Whole(evidence.Whole)}, and {Replayed(evidence.Replay)}.{left}";
     }
 
