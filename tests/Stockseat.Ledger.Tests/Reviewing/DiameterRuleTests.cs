@@ -82,9 +82,9 @@ public sealed class DiameterRuleTests
     }
 
     [Theory]
-    [InlineData(40, "fits when the number is taken as a radius")]
-    [InlineData(3.15, "fits when the number is taken in inches")]
-    [InlineData(800, "fits with the point one place further on")]
+    [InlineData(40, "fits when the number is taken as a radius: 80.000 mm.")]
+    [InlineData(3.15, "fits when the number is taken in inches: 80.010 mm.")]
+    [InlineData(800, "fits with its point one place off: 80.000 mm.")]
     public async Task A_refused_push_far_from_its_lot_names_the_slip(double mm, string slip)
     {
         using var day = await Day.Begin();

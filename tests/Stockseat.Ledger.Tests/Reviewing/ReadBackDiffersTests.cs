@@ -35,6 +35,18 @@ public sealed class ReadBackDiffersTests
         day.Review().One(FindingRule.ReadBackDiffers, answer.Serial, refused.Serial).Says(said, off);
     }
 
+    [Theory]
+    [InlineData("diameter", "0.084000", "diameter = 84.000 mm for answer 3 of bed, which had served 82.000 mm: it may have worked with a diameter that is 2.000 mm off.")]
+    [InlineData("qw", "0.999", "qw = 0.999 for answer 3 of bed, which had served 1.000000: the gripper may have been turned otherwise than it was taught.")]
+    public async Task A_diameter_and_an_orientation_say_what_they_mean(string name, string read, string said)
+    {
+        using var day = await Day.Begin();
+        var answer = await day.Locate(82);
+        var refused = await day.Misread(answer, name, read);
+
+        day.Review().One(FindingRule.ReadBackDiffers, answer.Serial, refused.Serial).Says(said);
+    }
+
     [Fact]
     public async Task A_number_of_an_older_answer_is_known_again()
     {

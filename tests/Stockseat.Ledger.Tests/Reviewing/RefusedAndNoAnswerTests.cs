@@ -15,7 +15,7 @@ public sealed class RefusedAndNoAnswerTests
         var two = await day.LocateRefused();
 
         day.Review().One(FindingRule.RefusedAndNoAnswer, one.Serial, two.Serial).Says(
-            $"At 08:00:50 UTC controller press-cell asked for bed and was refused, 2 times up to 08:01:00 UTC, because setter on shift held it since entry {held.Serial} (fixture-held); it got no answer after that up to 08:03:00 UTC.",
+            $"At 08:00:50 UTC controller press-cell asked for bed and was refused, 2 times up to 08:01:00 UTC, because setter on shift held it since entry {held.Serial} (fixture-held); it got no answer after that up to 08:01:00 UTC, the ledger's last entry.",
             $"The last answer before that it could have used is {had.Serial} of 08:00:20 UTC: a pick with 82.000 mm of measurement 3 of lot A, bx 0.000, by 1.309, bz 0.000 mm.");
     }
 
@@ -65,6 +65,19 @@ public sealed class RefusedAndNoAnswerTests
         await day.Use(82, client: "other-cell");
 
         day.Review().One(FindingRule.RefusedAndNoAnswer, refused.Serial).Says($"could have used is {had.Serial} of 08:00:10 UTC to controller other-cell:");
+    }
+
+    [Fact]
+    public async Task It_is_told_up_to_the_end_of_the_window_or_of_what_is_shown()
+    {
+        using var day = await Day.Begin();
+        var refused = await day.LocateRefused();
+        day.Pass(TimeSpan.FromHours(1));
+        await day.Hold("setter");
+        var question = new ReviewQuestion { Serial = refused.Serial };
+
+        day.Review(question).One(FindingRule.RefusedAndNoAnswer, refused.Serial).Says("it got no answer after that up to 08:02:10 UTC.");
+        day.Review(question, r => r with { LeftOut = 5 }).One(FindingRule.RefusedAndNoAnswer, refused.Serial).Says("it got no answer after that up to 08:00:10 UTC.");
     }
 
     [Fact]

@@ -1,3 +1,4 @@
+using System.Globalization;
 using Stockseat.Answers.Reasons;
 using Stockseat.Answers.Records;
 
@@ -38,13 +39,16 @@ internal sealed class FarFromLot : IFindingRule
 
     private static string Slip(RefusalBody refusal) => refusal.Limits?.GetValueOrDefault("slip") switch
     {
-        "inch-for-millimetre" => "; it fits when the number is taken in inches",
-        "millimetre-for-inch" => "; it fits when the number is taken in millimetres",
-        "radius-for-diameter" => "; it fits when the number is taken as a radius",
-        "factor-of-ten" => "; it fits with the point one place further on",
+        "inch-for-millimetre" => $"; it fits when the number is taken in inches{As(refusal)}",
+        "millimetre-for-inch" => $"; it fits when the number is taken in millimetres{As(refusal)}",
+        "radius-for-diameter" => $"; it fits when the number is taken as a radius{As(refusal)}",
+        "factor-of-ten" => $"; it fits with its point one place off{As(refusal)}",
         null => "",
-        var other => $"; it fits by {other}",
+        var other => $"; it fits by {other}{As(refusal)}",
     };
+
+    private static string As(RefusalBody refusal) =>
+        double.TryParse(refusal.Limits?.GetValueOrDefault("slip_metres"), NumberStyles.Float, CultureInfo.InvariantCulture, out var metres) ? $": {Told.Mm(metres)}" : "";
 
     private static string Next(Minutes minutes, MeasurementBody? next) => next is null
         ? "No other measurement of it followed."

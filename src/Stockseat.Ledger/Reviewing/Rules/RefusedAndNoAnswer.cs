@@ -21,9 +21,17 @@ internal sealed class RefusedAndNoAnswer : IFindingRule
             : $"At {minutes.Told.Time(first)} {Told.Controller(first)} asked for {fixture} and was refused, {refusals.Length} times up to {minutes.Told.Time(last)}";
         return new(
             FindingRule.RefusedAndNoAnswer, [.. refusals.Select(r => r.Serial)], first.Fixture,
-            $"{times}, {Reasons(refusals)}; it got no answer after that up to {minutes.Told.Time(minutes.Review.To)}. {Had(minutes, first)}",
+            $"{times}, {Reasons(refusals)}; it got no answer after that up to {Until(minutes)}. {Had(minutes, first)}",
             "A refusal carries no numbers. A robot that moved all the same used older ones, or none.",
             $"See that the program stops at a refusal and never goes on with the last shift. Then mend the cause: {Advice(last)}.");
+    }
+
+    /// <summary>As far as the entries shown go: the window may reach beyond the ledger's last entry, or beyond the most that are shown.</summary>
+    private static string Until(Minutes minutes)
+    {
+        var (review, last) = (minutes.Review, minutes.Bodies[^1]);
+        return last.Serial == review.HeadSerial ? $"{minutes.Told.Time(last)}, the ledger's last entry"
+            : minutes.Told.Time(review.LeftOut > 0 ? Minutes.At(last) : review.To);
     }
 
     /// <summary>Each reason once, in the order in which they came.</summary>
