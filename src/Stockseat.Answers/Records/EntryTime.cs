@@ -25,6 +25,10 @@ public static class EntryTime
     public static DateTimeOffset Parse(string text) => DateTimeOffset.ParseExact(
         text, Pattern, CultureInfo.InvariantCulture, DateTimeStyles.AssumeUniversal);
 
+    /// <summary>The same, of a text that may be none.</summary>
+    public static bool TryParse(string? text, out DateTimeOffset at) => DateTimeOffset.TryParseExact(
+        text, Pattern, CultureInfo.InvariantCulture, DateTimeStyles.AssumeUniversal, out at);
+
     private static void Put(Span<char> digits, int value)
     {
         for (var i = digits.Length - 1; i >= 0; i--)

@@ -21,6 +21,9 @@ public sealed record FixtureThen
     /// <summary>Why there was none.</summary>
     public string? NoMeasurement { get; init; }
 
+    /// <summary>The last word before the instant that its nests were emptied or refilled, in the window or before; null when none was found.</summary>
+    public EmptiedBody? Emptied { get; init; }
+
     /// <summary>The recheck of it that missed; null when none did.</summary>
     public RecheckBody? Missed { get; init; }
 

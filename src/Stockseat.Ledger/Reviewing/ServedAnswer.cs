@@ -14,6 +14,12 @@ public sealed record ServedAnswer
     /// <summary>The answer before it for the same fixture, purpose and nest; null when none was found.</summary>
     public AnswerBody? Before { get; init; }
 
+    /// <summary>
+    /// What the ledger says of the stock between <see cref="Before"/> and this answer: the fixture's emptied and measurement entries, also from before the window;
+    /// null when they were not looked up, so that those of the window have to do.
+    /// </summary>
+    public IReadOnlyList<EntryBody>? Between { get; init; }
+
     /// <summary>How far the shift moved since the answer before, in base, in metres: bx, by, bz; null without one.</summary>
     public double[]? Change { get; init; }
 

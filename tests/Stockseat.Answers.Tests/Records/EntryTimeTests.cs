@@ -27,4 +27,11 @@ public sealed class EntryTimeTests
 
         Assert.Equal(at, EntryTime.Parse(EntryTime.Text(at)));
     }
+
+    [Theory]
+    [InlineData("2026-11-25T08:05:04.000123Z", true)]
+    [InlineData("2026-11-25T08:05:04Z", false)]
+    [InlineData("", false)]
+    [InlineData(null, false)]
+    public void A_text_that_is_none_is_told(string? text, bool isOne) => Assert.Equal(isOne, EntryTime.TryParse(text, out _));
 }
