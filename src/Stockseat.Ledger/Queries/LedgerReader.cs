@@ -126,6 +126,12 @@ public sealed class LedgerReader : IDisposable
     /// <param name="least">The lowest serial that is looked at.</param>
     public IEnumerable<EntryRow> AnswersBelow(long below, long least) => WindowQueries.AnswersBelow(At(below - 1).Connection, below, least);
 
+    /// <summary>The newest entry of a fixture and kind up to a serial, in the ledger that has that serial; null when there is none.</summary>
+    public EntryRow? Newest(string fixture, string kind, long upTo) => WindowQueries.NewestOf(At(upTo - 1).Connection, fixture, kind, upTo);
+
+    /// <summary>The newest entries of a fixture and kind between two serials, in order; in the ledger that has the second.</summary>
+    public IEnumerable<EntryRow> Of(string fixture, string kind, long above, long below, int count) => WindowQueries.Of(At(below - 2).Connection, fixture, kind, above, below, count);
+
     /// <summary>The first confirmations of a fixture above a serial.</summary>
     public List<EntryRow> Confirmations(string fixture, long above, int count) => WindowQueries.Confirmations(_current, fixture, above, count);
 

@@ -38,8 +38,22 @@ internal sealed class OlderEntries
         return entry?.Body as T;
     }
 
-    /// <summary>Takes one that was found otherwise.</summary>
-    public void Add(ReviewEntry entry) => _known.TryAdd(entry.Serial, entry);
+    /// <summary>Takes a row that was found otherwise; its body, when it is of a kind.</summary>
+    public T? Take<T>(EntryRow? row)
+        where T : EntryBody
+    {
+        if (row is null)
+        {
+            return null;
+        }
+
+        if (!_known.TryGetValue(row.Serial, out var entry) || entry is null)
+        {
+            entry = _known[row.Serial] = new(row, Read(row));
+        }
+
+        return entry.Body as T;
+    }
 
     /// <summary>The body of a row; null when this version can't read it.</summary>
     public static EntryBody? Read(EntryRow row)

@@ -40,7 +40,7 @@ internal sealed class WindowAnswers
     /// <summary>The answers of the window.</summary>
     public IReadOnlyList<ServedAnswer> All()
     {
-        var confirmed = Confirmations();
+        var (confirmed, stock) = (Confirmations(), new StockWords(_reader, _older, _all));
         var misread = _entries.Select(e => e.Body).OfType<RefusalBody>().Where(r => r is { Asked: "confirm", Confirms: not null }).ToLookup(r => r.Confirms!.Value);
         var (last, shown, served) = (new Dictionary<Key, AnswerBody>(), _answers.Select(a => a.Serial).ToHashSet(), new List<ServedAnswer>());
         foreach (var answer in _all)
@@ -54,6 +54,7 @@ internal sealed class WindowAnswers
                     Answer = answer,
                     Measurement = _older.Find<MeasurementBody>(answer.Measurement),
                     Before = before,
+                    Between = before is null ? [] : stock.Between(before, answer),
                     Change = before is null ? null : [.. answer.ShiftBase.Zip(before.ShiftBase, (now, then) => now - then)],
                     ConfirmedBy = confirmed.TryGetValue(answer.Serial, out var serial) ? serial : null,
                     Misread = [.. misread[answer.Serial]],
@@ -82,7 +83,7 @@ internal sealed class WindowAnswers
             if (row.Fixture is { } fixture && fixtures.Contains(fixture) && OlderEntries.Read(row) is AnswerBody answer && (open.Remove(Key.Of(answer)) | unseen.Remove(fixture)))
             {
                 _outside.Add(answer);
-                _older.Add(new(row, answer));
+                _older.Take<AnswerBody>(row);
             }
         }
     }

@@ -87,7 +87,7 @@ internal static class ReviewWords
         var told = new V1.FixtureThen
         {
             Fixture = f.Fixture, Adopted = f.Adopted?.Serial ?? 0, Measurement = f.Measurement?.Serial ?? 0, NoMeasurement = f.NoMeasurement ?? "",
-            Missed = f.Missed?.Serial ?? 0, LastAnswer = f.LastAnswer?.Serial ?? 0,
+            Missed = f.Missed?.Serial ?? 0, LastAnswer = f.LastAnswer?.Serial ?? 0, Emptied = f.Emptied?.Serial ?? 0,
         };
         told.Holds.AddRange(f.Holds.Select(h => new Hold { By = h.By, Why = h.Why, Serial = h.Serial, At = EntryTime.Text(h.At) }));
         return told;
@@ -97,6 +97,7 @@ internal static class ReviewWords
     {
         var told = new V1.ServedAnswer { Serial = a.Answer.Serial, Measurement = a.Answer.Measurement ?? 0, Before = a.Before?.Serial ?? 0, ConfirmedBy = a.ConfirmedBy ?? 0 };
         told.ChangeMetres.AddRange(a.Change ?? []);
+        told.Between.AddRange((a.Between ?? []).Select(b => b.Serial));
         told.Misread.AddRange(a.Misread.Select(m => m.Serial));
         if (a.Follows is { } follows)
         {

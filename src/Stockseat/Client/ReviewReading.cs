@@ -52,6 +52,7 @@ internal sealed class ReviewReading
         Measurement = Find<MeasurementBody>(f.Measurement),
         NoMeasurement = f.NoMeasurement.Length == 0 ? null : f.NoMeasurement,
         Missed = Find<RecheckBody>(f.Missed),
+        Emptied = Find<EmptiedBody>(f.Emptied),
         LastAnswer = Find<AnswerBody>(f.LastAnswer),
     };
 
@@ -60,6 +61,7 @@ internal sealed class ReviewReading
         Answer = answer,
         Measurement = Find<MeasurementBody>(a.Measurement),
         Before = Find<AnswerBody>(a.Before),
+        Between = [.. a.Between.Select(Find<EntryBody>).OfType<EntryBody>()],
         Change = a.ChangeMetres.Count == 0 ? null : [.. a.ChangeMetres],
         ConfirmedBy = a.ConfirmedBy == 0 ? null : a.ConfirmedBy,
         Misread = [.. a.Misread.Select(Find<RefusalBody>).OfType<RefusalBody>()],

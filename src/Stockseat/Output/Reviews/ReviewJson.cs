@@ -44,11 +44,12 @@ internal static class ReviewJson
         ["fixture"] = f.Fixture,
         ["holds"] = Json.Array(f.Holds, h => new JsonObject { ["by"] = h.By, ["why"] = h.Why, ["serial"] = h.Serial, ["at"] = EntryTime.Text(h.At) }),
     }.With("revision", f.Adopted?.Revision).With("digest", f.Adopted?.Digest).With("adopted", f.Adopted?.Serial).With("measurement", f.Measurement?.Serial)
-        .With("noMeasurement", f.NoMeasurement).With("missed", f.Missed?.Serial).With("lastAnswer", f.LastAnswer?.Serial);
+        .With("noMeasurement", f.NoMeasurement).With("emptied", f.Emptied?.Serial).With("missed", f.Missed?.Serial).With("lastAnswer", f.LastAnswer?.Serial);
 
     private static JsonObject Of(ServedAnswer a) => new JsonObject
     {
         ["serial"] = a.Answer.Serial,
+        ["between"] = Json.Array(a.Between ?? [], b => JsonValue.Create(b.Serial)),
         ["misread"] = Json.Array(a.Misread, m => JsonValue.Create(m.Serial)),
     }.With("measurement", a.Answer.Measurement).With("before", a.Before?.Serial).With("change", a.Change is null ? null : Json.Array(a.Change, c => JsonValue.Create(c)))
         .With("changeLength", a.ChangeMetres).With("confirmedBy", a.ConfirmedBy).With("follows", a.Follows);
