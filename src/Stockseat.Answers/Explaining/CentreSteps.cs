@@ -107,7 +107,7 @@ internal static class CentreSteps
         var apex = steps.Make(
             "A", "the apex (u, v)", "((k1 - k2) / (2 n1.u), (k1 + k2) / (2 n1.v))", Metre, new PlanVector((k1 - k2) / (2 * a.Normal.U), (k1 + k2) / (2 * a.Normal.V)));
         steps.Make("alpha", "the vee's half-angle", "phi1, or 180 - phi1 when that is smaller", Degree, Degrees(Math.Atan2(a.Normal.V, Math.Abs(a.Normal.U))));
-        var h = steps.Make("h", "how far the centre is above the apex", $"{by} / sin(alpha)", Metre, reach / a.Normal.V);
+        var h = steps.Make("h", "how far the centre is above the apex", $"{(by.Contains(' ', StringComparison.Ordinal) ? $"({by})" : by)} / sin(alpha)", Metre, reach / a.Normal.V);
         return steps.Make($"C({by})", "the centre (u, v)", "(A.u, A.v + h)", Metre, new PlanVector(apex.U, apex.V + h));
     }
 

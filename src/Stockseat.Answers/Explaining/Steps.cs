@@ -65,6 +65,7 @@ internal sealed class Steps(string title)
     public void Add(string symbol, string text, string formula, string unit, params ReadOnlySpan<double> values)
     {
         double[] shown = [.. values];
+        shown.AsSpan().Replace(-0.0, 0.0); // == takes both for the same, so a negative zero goes
         if (shown.Length > 0 && shown.All(double.IsFinite))
         {
             _lines.Add(new(symbol, text, formula, shown, unit));

@@ -43,7 +43,7 @@ internal static class UncertaintySections
             yield return Nest(revision, budget, same, located.From?.Readings ?? 1);
         }
 
-        yield return Together(revision, budgets);
+        yield return Together(revision, budgets, Worst(located, revision));
     }
 
     private static string WhyNot(Revision revision, Located located) => revision.Uncertainty is null ? "the revision states no uncertainty"
@@ -140,16 +140,32 @@ internal static class UncertaintySections
         _ => "how the robot comes back to a place",
     };
 
-    private static WorkingSection Together(Revision revision, IReadOnlyList<NestBudget> budgets)
+    /// <summary>Of the nests at the layout's ends, each direction by itself; null when the ask was not for the origin, or it has no other nests.</summary>
+    private static ExpandedUncertainty? Worst(Located located, Revision revision)
     {
-        var steps = new Steps(Title);
-        if (budgets.Count > 1)
+        if (located is not { Nest: (0, 0), Diameter: { } diameter, StandOff: { } standOff } || !revision.Layout.Corners().Any()
+            || Certainty.Diameter(revision, located.From) is not { } inputs || Fit.Place(revision, diameter, standOff) is not { } placed)
         {
-            steps.Say($"An answer for the origin carries the worst nest's too: of all, nest {Whole(budgets[1].Column)},{Whole(budgets[1].Row)} has the largest.");
+            return null;
         }
 
-        var largest = steps.Make(
-            "U_largest", "the largest U, along or across, of the nests above", "the larger of the components of U", Metre, budgets.Max(b => b.Budget.Expanded.Larger));
+        return Certainty.Worst(revision.Layout, Certainty.Model(revision, placed, inputs)).Expanded;
+    }
+
+    private static WorkingSection Together(Revision revision, IReadOnlyList<NestBudget> budgets, ExpandedUncertainty? worst)
+    {
+        var steps = new Steps(Title);
+        var own = budgets[0].Budget.Expanded;
+        steps.Add("U_nest", "U of the nest asked, as above (along, across)", "", Metre, own.Along, own.Across);
+        var most = worst is { } other ? ExpandedUncertainty.Max(own, other) : own;
+        if (worst is { } ends)
+        {
+            steps.Say($"An answer for the origin carries the worst of all nests too; they are at the ends of the layout{(budgets.Count > 1 ? $", and nest {Whole(budgets[1].Column)},{Whole(budgets[1].Row)} has the largest" : "")}.");
+            steps.Add("U_ends", "the largest U of the nests at the layout's ends, each direction by itself (along, across)", "", Metre, ends.Along, ends.Across);
+            steps.Add("U_worst", "the worst of all nests (along, across)", "the larger of U_nest and U_ends, each direction by itself", Metre, most.Along, most.Across);
+        }
+
+        var largest = steps.Make("U_largest", "what the limit is held against: along or across", worst is null ? "the larger of both of U_nest" : "the larger of both of U_worst", Metre, most.Larger);
         if (revision.Limits.UncertaintyMetres is { } limit)
         {
             steps.Given("limits.uncertainty", "the most that U may be, along and across", Metre, limit);
