@@ -57,7 +57,18 @@ internal static class InputSection
         }
         else
         {
-            steps.Make("D", "the diameter: the mean of the readings", readings.Count == 1 ? "d1" : $"(d1 + ... + d{Whole(readings.Count)}) / {Whole(readings.Count)}", Metre, Mean(readings));
+            var mean = steps.Make("D", "the diameter: the mean of the readings", readings.Count == 1 ? "d1" : $"(d1 + ... + d{Whole(readings.Count)}) / {Whole(readings.Count)}", Metre, Mean(readings));
+            if (readings.Count > 1)
+            {
+                steps.Make(
+                    "s(readings)", "the standard deviation of the readings", $"sqrt(((d1 - D)^2 + ... + (d{Whole(readings.Count)} - D)^2) / ({Whole(readings.Count)} - 1))", Metre,
+                    Math.Sqrt(readings.Sum(r => (r - mean) * (r - mean)) / (readings.Count - 1)));
+            }
+
+            if (diameter != mean)
+            {
+                steps.Say($"The diameter is recorded otherwise: {M(diameter)} m.");
+            }
         }
     }
 
@@ -154,7 +165,7 @@ internal static class InputSection
             return;
         }
 
-        Readings(steps, measured.Readings, measured.Diameter);
+        Readings(steps, measured.Readings, located.Diameter ?? measured.Diameter);
         Gauge(steps, measured.Gauge, measured.Limits);
         if (Instant(located.Entry.At) is { } at && Instant(measured.At) is { } then)
         {

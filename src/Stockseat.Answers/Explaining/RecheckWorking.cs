@@ -1,6 +1,7 @@
 using Stockseat.Answers.Deciding;
 using Stockseat.Answers.Measuring;
 using Stockseat.Answers.Records;
+using Stockseat.Fixtures.Revisions;
 using Stockseat.Seating.Frames;
 using static Stockseat.Answers.Explaining.Steps;
 
@@ -28,9 +29,19 @@ internal static class RecheckWorking
             inputs.Say("The limit of error of the master's diameter is not stated.");
         }
 
-        yield return inputs.Section;
         var state = body.Fixture is { } name ? before.Find(name) : null;
         var known = state?.InForce is { } inForce && (body.Revision is null || inForce.Number == body.Revision) && (body.Digest is null || inForce.Digest == body.Digest) ? inForce : null;
+        if (known is not null)
+        {
+            inputs.Make("R_t", "the taught radius", "D_t / 2", Metre, inputs.Given("D_t", "the diameter that the origin was taught with", Metre, known.TaughtDiameterMetres) / 2);
+            inputs.Given("g", "the stand-off: a master that lies in its nest has none", Metre, 0);
+        }
+        else
+        {
+            inputs.Say("The revision that it rests on is not the one in force right before it, so where the master should be can't be worked out.");
+        }
+
+        yield return inputs.Section;
         if (known is { } revision && Nest(body.Nest) is { } nest && body.Master > 0 && double.IsFinite(body.Master))
         {
             foreach (var section in Predicted(revision, nest, body.Master))
@@ -83,13 +94,9 @@ internal static class RecheckWorking
         }
     }
 
-    private static IEnumerable<WorkingSection> Predicted(Fixtures.Revisions.Revision revision, (int Column, int Row) nest, double master)
+    private static IEnumerable<WorkingSection> Predicted(Revision revision, (int Column, int Row) nest, double master)
     {
         yield return PlanSections.OfLocators(revision.Nest);
-        var taughtInputs = new Steps("Taught diameter");
-        taughtInputs.Make("R_t", "the taught radius", "D_t / 2", Metre, taughtInputs.Given("D_t", "the diameter that the origin was taught with", Metre, revision.TaughtDiameterMetres) / 2);
-        taughtInputs.Given("g", "the stand-off: a master that lies in its nest has none", Metre, 0);
-        yield return taughtInputs.Section;
         yield return PlanSections.OfSeat(PlanSections.TaughtSeat, revision.Nest, revision.TaughtDiameterMetres / 2, "R_t", out var taught);
         yield return PlanSections.OfSeat(PlanSections.OwnSeat, revision.Nest, master / 2, "R", out var seat);
         yield return PlanSections.OfClear(revision.Nest, master / 2, 0, out var clear);

@@ -1,4 +1,5 @@
 using Stockseat.Answers.Deciding;
+using Stockseat.Answers.Records;
 using Stockseat.Fixtures.Revisions;
 using Stockseat.Seating.Frames;
 using Stockseat.Seating.Locators;
@@ -40,7 +41,7 @@ internal static class UncertaintySections
         var same = Certainty.Diameter(revision, located.From)?.SameGauge == true;
         foreach (var budget in budgets)
         {
-            yield return Nest(revision, budget, same, located.From?.Readings ?? 1);
+            yield return Nest(revision, budget, same, located.From);
         }
 
         yield return Together(revision, budgets, Worst(located, revision));
@@ -82,7 +83,7 @@ internal static class UncertaintySections
         }
     }
 
-    private static WorkingSection Nest(Revision revision, NestBudget budget, bool sameGauge, int readings)
+    private static WorkingSection Nest(Revision revision, NestBudget budget, bool sameGauge, DiameterFrom? from)
     {
         var steps = new Steps(At(budget.Column, budget.Row));
         steps.Say("Pairs are told as (along, across): along the seat axis v, across it u. a: what is stated; u: its standard uncertainty; c: how far the centre moves for a unit of it; q = c u.");
@@ -90,7 +91,7 @@ internal static class UncertaintySections
         steps.Add("off_plan", "from nest 0,0 to this nest, in the plan (u, v, w)", "", Metre, at.U, at.V, at.W);
         foreach (var line in budget.Budget.Lines)
         {
-            Component(steps, revision, line, at == default, sameGauge, readings);
+            Component(steps, revision, line, at == default, sameGauge, from);
         }
 
         var (along, across) = (Combined(budget.Budget, l => l.ContributionAlongMetres), Combined(budget.Budget, l => l.ContributionAcrossMetres));
@@ -102,23 +103,33 @@ internal static class UncertaintySections
 
     private static double Combined(Budget budget, Func<BudgetLine, double> q) => Math.Sqrt(budget.Lines.Sum(l => q(l) * q(l)));
 
-    private static void Component(Steps steps, Revision revision, BudgetLine line, bool sameNest, bool sameGauge, int readings)
+    private static void Component(Steps steps, Revision revision, BudgetLine line, bool sameNest, bool sameGauge, DiameterFrom? from)
     {
         var name = line.Component.Name();
         var (angle, input) = (line.Component.IsAngle(), line.Input);
         var value = angle ? Degrees(input.Value) : input.Value;
-        steps.Given($"a({name})", Stated(line.Component, input.Distribution, readings), angle ? Degree : Metre, value);
+        steps.Make($"a({name})", Stated(line.Component, input.Distribution), Origin(line, from), angle ? Degree : Metre, value);
         var divisor = input.Distribution switch { Distribution.Rectangular => " / sqrt(3)", Distribution.Arcsine => " / sqrt(2)", _ => "" };
         steps.Make($"u({name})", angle ? "its standard uncertainty, in radians" : "its standard uncertainty", $"a({name}){divisor}{(angle ? " pi / 180" : "")}", angle ? One : Metre, input.Standard);
         steps.Add($"c({name})", "its sensitivity (along, across)", SensitivityWords.Of(line.Component, revision.Nest, sameNest, sameGauge), angle ? Metre : One, line.SensitivityAlong, line.SensitivityAcross);
         steps.Add($"q({name})", "what it contributes (along, across)", $"c({name}) u({name})", Metre, line.ContributionAlongMetres, line.ContributionAcrossMetres);
     }
 
-    private static string Stated(Component component, Distribution distribution, int readings) => component switch
+    private static string Stated(Component component, Distribution distribution) => component switch
     {
-        Seating.Uncertainty.Component.Resolution => $"{Words(component)}: half of the gauge's resolution, rectangular",
-        Seating.Uncertainty.Component.Repeatability => $"{Words(component)}: the standard deviation of one reading / sqrt({Whole(readings)}), normal",
+        Seating.Uncertainty.Component.Resolution => $"{Words(component)}: anywhere within half a step, rectangular",
+        Seating.Uncertainty.Component.Repeatability => $"{Words(component)}: a standard uncertainty, normal",
         _ => distribution == Distribution.Normal ? $"{Words(component)}: a standard uncertainty, as stated, normal" : $"{Words(component)}: +/-, as stated, {distribution.Name()}",
+    };
+
+    /// <summary>How the value follows from what is known of the measurement; empty where the revision states it.</summary>
+    private static string Origin(BudgetLine line, DiameterFrom? from) => line.Component switch
+    {
+        Seating.Uncertainty.Component.Gauge => "E(gauge)",
+        Seating.Uncertainty.Component.Resolution => "step(gauge) / 2",
+        Seating.Uncertainty.Component.Repeatability when from is not null =>
+            $"{(line.Input.Value == Input.Mean(from.Deviation ?? -1, from.Readings).Value ? "s(readings)" : "s(gauge)")} / sqrt({Whole(from.Readings)})",
+        _ => "",
     };
 
     private static string Words(Component component) => component switch
