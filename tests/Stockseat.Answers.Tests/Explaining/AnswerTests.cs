@@ -39,6 +39,27 @@ public sealed class AnswerTests
         Assert.Equal("s", working.Section("Inputs").Line("age").Unit);
     }
 
+    [Theory]
+    [InlineData(0.00005, "s(gauge) / sqrt(3)")]
+    [InlineData(null, "s(readings) / sqrt(3)")]
+    public void Where_the_repeatability_comes_from_is_in_its_formula(double? stated, string formula)
+    {
+        // Nobody judged how far they spread: without a stated repeatability, what they say themselves counts. 0.03, 0, -0.03 mm from their mean.
+        var bench = Bench.Serving(Revisions.Good(extra: """ "uncertainty": { "teaching": "0.1 mm" }, """));
+        bench.Do(Bench.Push([0.08003, 0.08, 0.07997], agreement: null) with
+        {
+            Terms = new("bench-2", null, TimeSpan.FromHours(8)) { Limits = new() { LimitsOfError = 0.00003, Repeatability = stated } },
+        });
+        bench.Locate();
+
+        var working = Read.Last(bench);
+
+        Assert.Equal(0.00003, working.Value("Inputs", "s(readings)"), 1e-15);
+        Assert.Equal(formula, working.Section("Uncertainty of nest 0,0").Line("a(repeatability)").Formula);
+        Assert.Equal((stated ?? 0.00003) / Math.Sqrt(3), working.Value("Uncertainty of nest 0,0", "a(repeatability)"), 1e-15);
+        Assert.Equal("E(gauge)", working.Section("Uncertainty of nest 0,0").Line("a(gauge)").Formula);
+    }
+
     [Fact]
     public void A_stated_diameter_says_so_and_who_asked_is_told()
     {
