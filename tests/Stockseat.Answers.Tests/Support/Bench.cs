@@ -85,6 +85,9 @@ internal sealed class Bench
         Situation = Situation.WithFolders(_folders);
     }
 
+    /// <summary>What held right before an entry, with the folders as they are now.</summary>
+    public Situation Before(long serial) => Entries.TakeWhile(e => e.Serial < serial).Aggregate(Situation.Empty.WithFolders(_folders), (held, entry) => held.Apply(entry));
+
     public static byte[] Bytes(EntryBody body)
     {
         var buffer = new ArrayBufferWriter<byte>();
