@@ -121,11 +121,14 @@ public static class LedgerQueries
         }
     }
 
+    /// <summary>One whose body is broken is not passed over: whoever reads it says so.</summary>
+    private const string Counts = "CASE WHEN json_valid(body) THEN json_extract(body, '$.confirms') > $above ELSE 1 END";
+
     /// <summary>The newest confirmation above a serial and up to another one of an answer above the first; by the index that answers are not in.</summary>
     internal static EntryRow? Confirmation(SqliteConnection connection, string fixture, long above, long upTo) => Read(
         connection,
         $"{Columns} WHERE {InStanding} AND fixture = $fixture AND kind = 'confirmation' AND serial > $above AND serial <= $upTo"
-        + " AND json_extract(body, '$.confirms') > $above ORDER BY serial DESC LIMIT 1",
+        + $" AND {Counts} ORDER BY serial DESC LIMIT 1",
         ("$fixture", fixture), ("$above", above), ("$upTo", upTo)).FirstOrDefault();
 
     /// <summary>The newest of such confirmations with this purpose, if it is among the newest so many.</summary>
@@ -133,7 +136,7 @@ public static class LedgerQueries
         connection,
         $"{Columns} WHERE serial = (SELECT max(serial) FROM (SELECT serial, body FROM entry WHERE {InStanding} AND fixture = $fixture AND kind = 'confirmation'"
         + " AND serial > $above AND serial <= $upTo ORDER BY serial DESC LIMIT $count)"
-        + " WHERE instr(body, $purpose) > 0 AND json_extract(body, '$.confirms') > $above)",
+        + $" WHERE instr(body, $purpose) > 0 AND {Counts})",
         ("$fixture", fixture), ("$purpose", $"\"purpose\":\"{purpose}\""), ("$above", above), ("$upTo", upTo), ("$count", count)).FirstOrDefault();
 
     /// <summary>The newest entries of a fixture and kind up to a serial, newest first; by the same index.</summary>

@@ -50,6 +50,22 @@ internal static class Varied
         return ledger;
     }
 
+    /// <summary>The bodies of one that never rolled over, in order.</summary>
+    public static async Task<(byte[] File, IReadOnlyList<string> Bodies)> Small()
+    {
+        var time = new SteppedTime();
+        using var ledger = new Support.Ledger(time) { Fixture = Folder(File(1)) };
+        await ledger.Begin();
+        await Asks(ledger, time);
+        await Confirmations(ledger);
+        await Holds(ledger);
+        await Lots(ledger, time);
+        await Folders(ledger, time);
+        await Rechecks(ledger);
+        await ledger.End();
+        return (await System.IO.File.ReadAllBytesAsync(ledger.File), [.. ledger.Rows().Select(r => r.Body)]);
+    }
+
     private static async Task Asks(Support.Ledger ledger, SteppedTime time)
     {
         await ledger.Do<EmptiedBody>(new EmptiedAsk(Who, "bed"));
@@ -174,7 +190,7 @@ internal static class Varied
     {
         ledger.Fixture = Folder(File(1), File(2), Support.Ledger.Revision(3, Strict + Sure), File(4));
         await ledger.Do<RevisionAdoptedBody>(Adopt(4) with { Folder = ledger.Fixture });
-        await ledger.Do<RecheckBody>(Recheck(new(0, 0.0001, 0)) with { Note = "n", WithinMetres = 0.000002, Column = 1 });
+        await ledger.Do<RecheckBody>(Recheck(new(0.2, 0.0001, 0)) with { Note = "n", WithinMetres = 0.000002, Column = 1 });
         await ledger.Do<RecheckBody>(Recheck(new(0, 0, 0)));
         await ledger.Do<RefusalBody>(Recheck(new(0, 0, 0)) with { Column = 7 });
         await ledger.Do<RefusalBody>(Recheck(new(0, 0, 0)) with { MasterMetres = 5 });
