@@ -53,15 +53,17 @@ public sealed class SituationReader(SqliteConnection connection, long upTo)
 
     private IEnumerable<EntryBody> Standing(RolledOverBody? begin, int confirmations)
     {
-        var carried = (begin?.ReadCarried() ?? []).OfType<RevisionAdoptedBody>().ToLookup(b => b.Fixture, b => b.Serial);
+        var carried = (begin?.ReadCarried() ?? []).Where(b => b.Fixture is not null).ToLookup(b => b.Fixture!);
         if (NewestStepBack() is { } back)
         {
             yield return back;
         }
 
-        for (var fixture = LedgerQueries.NextFixture(connection, null); fixture is not null; fixture = LedgerQueries.NextFixture(connection, fixture))
+        // A fixture of which this ledger has only refused pushes is not in that index, and one of them may void what is carried.
+        foreach (var fixture in Fixtures().Union(carried.Select(c => c.Key)))
         {
-            foreach (var row in Rows(fixture, carried[fixture].DefaultIfEmpty(0).Max(), confirmations).OrderBy(r => r.Serial))
+            var adopted = carried[fixture].OfType<RevisionAdoptedBody>().Select(b => b.Serial).DefaultIfEmpty(0).Max();
+            foreach (var row in Rows(fixture, adopted, confirmations).OrderBy(r => r.Serial))
             {
                 yield return Body(row);
             }
@@ -70,6 +72,14 @@ public sealed class SituationReader(SqliteConnection connection, long upTo)
         foreach (var row in LedgerQueries.Lots(connection, upTo))
         {
             yield return Body(row);
+        }
+    }
+
+    private IEnumerable<string> Fixtures()
+    {
+        for (var fixture = LedgerQueries.NextFixture(connection, null); fixture is not null; fixture = LedgerQueries.NextFixture(connection, fixture))
+        {
+            yield return fixture;
         }
     }
 

@@ -79,6 +79,20 @@ public sealed class SituationReaderTests
     }
 
     [Fact]
+    public async Task A_push_refused_after_a_roll_voids_what_is_carried_also_after_a_start()
+    {
+        var time = new SteppedTime();
+        using var ledger = await new Support.Ledger(time).Begin();
+        await ledger.Do<MeasurementBody>(Support.Ledger.Measured(0.09));
+        await ledger.Roll();
+        await ledger.Do<RefusalBody>(Support.Ledger.Measured(0.09) with { ReadingsMetres = [0.09, 0.0905], Terms = new(null, 1e-5, TimeSpan.FromHours(8)) });
+
+        await ledger.Again();
+
+        Assert.Equal("measurement-missing", (await ledger.Do<RefusalBody>(Support.Ledger.Locate(null))).Reason);
+    }
+
+    [Fact]
     public async Task A_confirmation_from_before_the_revision_in_force_hides_none_at_a_start()
     {
         using var ledger = await new Support.Ledger(new SteppedTime()).Begin();
