@@ -37,6 +37,11 @@ internal sealed class EntryReplay(RecordedAnswers answers, AdoptedRevisions revi
     /// <returns>Null, or why it can't be read: then nobody knows what holds after it.</returns>
     public string? Next(long serial, string kind, ReadOnlySpan<byte> bytes)
     {
+        if (kind == Kinds.Answer && IsPlain(serial, bytes))
+        {
+            return null;
+        }
+
         EntryBody? body;
         try
         {
@@ -95,10 +100,46 @@ internal sealed class EntryReplay(RecordedAnswers answers, AdoptedRevisions revi
         }
     }
 
+    /// <summary>Whether an answer comes out to its very bytes: nearly all do, and then it need not be read whole.</summary>
+    private bool IsPlain(long serial, ReadOnlySpan<byte> bytes)
+    {
+        try
+        {
+            if (AnswerInputs.Read(bytes) is not { } inputs)
+            {
+                return false;
+            }
+
+            var then = SituationThen.Of(inputs, Situation, out _);
+            answers.Before = serial;
+            if (Recomputing.Again(inputs, serial, then, given: false, answers.Find, revisions.Read).Body is not AnswerBody now || !IsSame(now, bytes))
+            {
+                return false;
+            }
+
+            (result.Answers, result.Same) = (result.Answers + 1, result.Same + 1);
+            Situation = then; // Its folder is there: the next answer need not put it there again.
+            answers.Keep(now);
+            return true;
+        }
+        catch (Exception e) when (IsOfTheBody(e))
+        {
+            return false; // Read whole, it shows what is the matter.
+        }
+    }
+
+    private bool IsSame(EntryBody now, ReadOnlySpan<byte> bytes)
+    {
+        _buffer.ResetWrittenCount();
+        _json.Reset(_buffer);
+        BodyJson.Write(_json, now);
+        _json.Flush();
+        return bytes.SequenceEqual(_buffer.WrittenSpan);
+    }
+
     private void Judge(EntryBody body, long serial, ReadOnlySpan<byte> bytes)
     {
         var then = SituationThen.Of(body, Situation, out var given);
-        Situation = body is AnswerBody ? then : Situation; // Its folder is there: the next answer need not put it there again.
         Recomputed again;
         try
         {
@@ -116,11 +157,7 @@ internal sealed class EntryReplay(RecordedAnswers answers, AdoptedRevisions revi
             return;
         }
 
-        _buffer.ResetWrittenCount();
-        _json.Reset(_buffer);
-        BodyJson.Write(_json, now);
-        _json.Flush();
-        if (bytes.SequenceEqual(_buffer.WrittenSpan))
+        if (IsSame(now, bytes))
         {
             result.Same++;
             return;
