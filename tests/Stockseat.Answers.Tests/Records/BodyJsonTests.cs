@@ -76,7 +76,7 @@ public sealed class BodyJsonTests
 
     [Fact]
     public void The_names_are_the_documented_ones() => Assert.Equal(
-        """{"v":1,"serial":42,"at":"2026-11-25T08:00:00.000000Z","kind":"confirmation","confirms":3,"purpose":"pick","shiftBase":[0.1,0.2,0.3],"readBack":{"by":"0.1"}}""",
+        """{"v":1,"serial":42,"at":"2026-11-25T08:00:00.000000Z","kind":"confirmation","confirms":3,"purpose":"pick","shiftBase":[0.1,0.2,0.3],"readBack":{"by":"0.1"},"other":2}""",
         Encoding.UTF8.GetString(Bench.Bytes(Of(Kinds.Confirmation))));
 
     [Fact]

@@ -13,13 +13,14 @@ internal static class Varied
     private const string Limits = """, "limits": { "recheck": "0.5 mm", "firstAbove": "0.1 mm" }, "standOff": { "pick": "0.3 mm", "place": "0.5 mm" }, "layout": [ { "direction": "u", "count": 3, "pitch": "200 mm" } ]""";
     private const string Sure = """, "uncertainty": { "askedDiameter": "0.01 mm", "teaching": "0.05 mm", "robot": "0.02 mm" }""";
     private const string Strict = """, "limits": { "shift": "5 mm", "uncertainty": "0.001 mm" }""";
+    private const string Heavy = """, "stock": { "density": "7850 kg/m3", "length": "100 mm" }, "limits": { "payload": "8 kg" }""";
     private static readonly Caller Who = new("bench", "demo", "127.0.0.1:1", "7");
 
     /// <summary>Reasons that no entry of the decided asks has: a request that is refused before it is an ask, and refusals without entry.</summary>
     public static IReadOnlySet<Reason> Elsewhere { get; } = new HashSet<Reason>
     {
         Reason.None, Reason.DiameterMalformed, Reason.UnitMissing, Reason.UnitUnknown, Reason.PurposeUnknown, Reason.VerbUnknown, Reason.KeyDoubled, Reason.KeyMissing,
-        Reason.RequestMalformed, Reason.RequestTooLong, Reason.TooBusy, Reason.LedgerUnavailable, Reason.ShuttingDown, Reason.InternalFailure, Reason.MassAboveLimit,
+        Reason.RequestMalformed, Reason.RequestTooLong, Reason.TooBusy, Reason.LedgerUnavailable, Reason.ShuttingDown, Reason.InternalFailure,
     };
 
     public static FixtureFolder Folder(params RevisionFile[] files) => new("bed", files, []);
@@ -202,6 +203,10 @@ internal static class Varied
         await ledger.Do<RefusalBody>(Support.Ledger.Locate());
         ledger.Fixture = Folder([.. ledger.Fixture.Files, File(5)]);
         await ledger.Do<RevisionAdoptedBody>(Adopt(5) with { Folder = ledger.Fixture });
+        await ledger.Do<AnswerBody>(Support.Ledger.Locate());
+        ledger.Fixture = Folder([.. ledger.Fixture.Files, Support.Ledger.Revision(6, Heavy)]);
+        await ledger.Do<RevisionAdoptedBody>(Adopt(6) with { Folder = ledger.Fixture });
+        await ledger.Do<RefusalBody>(Support.Ledger.Locate(0.12)); // mass-above-limit
         await ledger.Do<AnswerBody>(Support.Ledger.Locate());
         await ledger.Do<RefusalBody>(Rolled.Ask() with { Denied = Refusal.Of(Reason.NotPermitted, "no") });
     }
