@@ -1,3 +1,4 @@
+using System.Text;
 using System.Text.Json.Nodes;
 using Stockseat.Answers.Records;
 using Stockseat.Ledger.Replaying;
@@ -136,6 +137,22 @@ public sealed class ChangedBodyTests : IAsyncLifetime
         Assert.Equal((at, 2), ((int)found.Last, found.ExitCode));
         Assert.Contains($"entry {at + 1} {said}", found.Unreadable, StringComparison.Ordinal);
         Assert.Equal(0, Replays.Of(copy.Folder, new() { Until = at }).ExitCode);
+    }
+
+    [Fact]
+    public void A_broken_page_ends_it_with_a_message()
+    {
+        const int Page = 4096;
+        var bytes = _file.ToArray();
+        var at = bytes.AsSpan().IndexOf(Encoding.UTF8.GetBytes(_bodies[60]));
+        Assert.True(at > Page);
+        bytes.AsSpan(at / Page * Page, Page).Fill(0xa5);
+        using var copy = new LedgerCopy(bytes);
+
+        var found = LedgerReplay.Run(copy.Folder, new() { Ranges = 1 }, CancellationToken.None);
+
+        Assert.Equal(2, found.ExitCode);
+        Assert.Contains("the file can't be read after entry", found.Unreadable, StringComparison.Ordinal);
     }
 
     [Fact]
