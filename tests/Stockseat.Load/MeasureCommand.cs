@@ -12,7 +12,7 @@ internal static class MeasureCommand
     private const int FewConnections = 64;
     private const int ManyConnections = 1000;
 
-    /// <summary>The parts of a run by name, in their order; the last three need the big ledger.</summary>
+    /// <summary>The parts of a run by name, in their order; the last four need the big ledger.</summary>
     private static Dictionary<string, Func<Run, string, Task>> Parts { get; } = new()
     {
         ["grpc"] = (run, _) => RateFigures.Grpc(run),
@@ -23,6 +23,7 @@ internal static class MeasureCommand
         ["big"] = RateFigures.Big,
         ["start"] = StartFigures.Measure,
         ["verify"] = VerifyFigures.Measure,
+        ["replay"] = ReplayFigures.Measure,
     };
 
     private static readonly Option<int> Rounds = new("--rounds") { DefaultValueFactory = _ => 5, HelpName = "N", Description = "how many rounds, each of Stockseat and its baseline" };
@@ -65,7 +66,7 @@ internal static class MeasureCommand
 
         using var place = new Workplace(parsed.GetValue(Folder));
         var run = new Run(plan, place, new(), token);
-        var big = parsed.GetValue(Big) ?? (names.Any(n => n is "big" or "start" or "verify") ? await place.BigLedger(plan.Entries, token) : "");
+        var big = parsed.GetValue(Big) ?? (names.Any(n => n is "big" or "start" or "verify" or "replay") ? await place.BigLedger(plan.Entries, token) : "");
         foreach (var name in names)
         {
             await Console.Error.WriteLineAsync(name);

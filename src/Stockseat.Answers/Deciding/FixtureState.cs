@@ -19,6 +19,9 @@ public sealed record StandingHold(string By, string Why, long Serial, DateTimeOf
 /// <summary>All that a decision about one fixture rests on: what the ledger says, and the folder as it was last read.</summary>
 public sealed record FixtureState(string Fixture)
 {
+    /// <summary>Why there is no measurement of a fixture of which nothing is known.</summary>
+    internal const string NothingMeasured = "nothing was measured";
+
     private static readonly ImmutableDictionary<string, StandingHold> NoHolds = ImmutableDictionary.Create<string, StandingHold>(StringComparer.Ordinal);
 
     /// <summary>The revision in force; null when none.</summary>
@@ -37,7 +40,7 @@ public sealed record FixtureState(string Fixture)
     public StandingMeasurement? Measurement { get; init; }
 
     /// <summary>Why there is no measurement, for the refusal's text.</summary>
-    public string NoMeasurement { get; init; } = "nothing was measured";
+    public string NoMeasurement { get; init; } = NothingMeasured;
 
     public ConfirmedShift? ConfirmedPick { get; init; }
 
@@ -59,7 +62,13 @@ public sealed record FixtureState(string Fixture)
     internal bool Recorded => !Adopted.IsEmpty || Rejected is not null || Measurement is not null || !Holds.IsEmpty;
 
     /// <summary>Whether the file of the revision in force now reads differently.</summary>
-    public bool Changed => InForce is { } r && AdoptionRule.Changed(Folder, r.Number, r.Digest);
+    public bool Changed => InForce is { } r && (SaidChanged || AdoptionRule.Changed(Folder, r.Number, r.Digest));
+
+    /// <summary>Whether an entry says that the file read differently when it was decided: a replay has no files.</summary>
+    internal bool SaidChanged { get; init; }
+
+    /// <summary>The newest adoption when its content can't be read: only a replay goes on after one. Null: it can.</summary>
+    public long? Unread { get; init; }
 
     /// <summary>Why asks are refused now, whatever they ask; null when they are answered.</summary>
     public Refusal? Refused => Decision.Unserved(Fixture, this);

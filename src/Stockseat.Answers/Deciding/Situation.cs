@@ -59,7 +59,13 @@ public sealed class Situation
     internal LotTerms? LotTerms(string? lot, LotTerms? configured) => lot is null ? null : configured ?? Lots.GetValueOrDefault(lot)?.Terms;
 
     /// <summary>What holds after an entry.</summary>
-    public Situation Apply(EntryBody body)
+    /// <exception cref="InvalidDataException">It adopts a revision whose content does not read back to its digest.</exception>
+    public Situation Apply(EntryBody body) => Apply(body, Read);
+
+    /// <summary>The same for a replay, which a revision that can't be read does not end: then none is in force.</summary>
+    /// <param name="body">The entry.</param>
+    /// <param name="read">Reads the revision that an entry adopts; null when it does not read back to its digest.</param>
+    public Situation Apply(EntryBody body, Func<RevisionAdoptedBody, Revision?> read)
     {
         if (body is ClockStepBody step)
         {
@@ -73,7 +79,7 @@ public sealed class Situation
 
         if (body is RolledOverBody rolled)
         {
-            return rolled.IsEnd ? this : Begin(rolled);
+            return rolled.IsEnd ? this : Begin(rolled, read);
         }
 
         if (body.Fixture is not { } name || body is AnswerBody)
@@ -82,8 +88,8 @@ public sealed class Situation
         }
 
         var state = Find(name);
-        // A measurement or a hold may come before the first adoption; a refusal may name a fixture that never was.
-        if (state is null && body is not (RevisionAdoptedBody or RevisionRejectedBody or MeasurementBody or EmptiedBody or HeldBody or ReleasedBody))
+        // A measurement, refused or not, or a hold may come before the first adoption; another refusal may name a fixture that never was.
+        if (state is null && body is not (RevisionAdoptedBody or RevisionRejectedBody or MeasurementBody or EmptiedBody or HeldBody or ReleasedBody) && !Voids(body))
         {
             return this;
         }
@@ -91,12 +97,11 @@ public sealed class Situation
         state ??= new(name);
         var next = body switch
         {
-            RevisionAdoptedBody b => Adopt(state, b),
+            RevisionAdoptedBody b => Adopt(state, b, read(b)),
             RevisionRejectedBody b => state with { Rejected = b.File },
             MeasurementBody b => state with { Measurement = StandingMeasurement.Of(b) },
             EmptiedBody b => state with { Measurement = null, NoMeasurement = $"the nests were emptied or refilled (entry {b.Serial})" },
-            // An old diameter must not stand in for one that was just refused; who may not push can't void it either.
-            RefusalBody { Asked: "measured", Number: not (int)Reason.NotPermitted } b =>
+            RefusalBody b when Voids(b) =>
                 state with { Measurement = null, NoMeasurement = $"the last measurement was refused (entry {b.Serial}, {b.Reason})" },
             ConfirmationBody b => Confirm(state, b),
             RecheckBody b => Recheck(state, b),
@@ -108,13 +113,16 @@ public sealed class Situation
     }
 
     /// <summary>What the entries that the old ledger left behind say, each applied as if it stood here.</summary>
-    private static Situation Begin(RolledOverBody body)
+    private static Situation Begin(RolledOverBody body, Func<RevisionAdoptedBody, Revision?> read)
     {
-        var held = body.ReadCarried().Aggregate(Empty, (situation, carried) => situation.Apply(carried));
+        var held = body.ReadCarried().Aggregate(Empty, (situation, carried) => situation.Apply(carried, read));
         return new(held._fixtures, held.Lots, held.StepBack, body.Serial);
     }
 
-    private static FixtureState Adopt(FixtureState state, RevisionAdoptedBody body)
+    /// <summary>An old diameter must not stand in for one that was just refused; who may not push can't void it either, and an unknown fixture has none.</summary>
+    private static bool Voids(EntryBody body) => body is RefusalBody { Asked: "measured", Number: not ((int)Reason.NotPermitted or (int)Reason.FixtureUnknown) };
+
+    private static Revision Read(RevisionAdoptedBody body)
     {
         var reading = RevisionReader.FromContent(Encoding.UTF8.GetBytes(body.Content.GetRawText()), $"entry {body.Serial}");
         if (reading.Revision is not { } revision || revision.Digest != body.Digest)
@@ -123,16 +131,23 @@ public sealed class Situation
                 $"entry {body.Serial} holds revision {body.Revision} of {body.Fixture}, which does not read back to its digest: {string.Join("; ", reading.Faults)}");
         }
 
-        revision.TakeEnvelopes(state.Folder?.Find(revision.Number)?.Reading.Revision);
+        return revision;
+    }
+
+    private static FixtureState Adopt(FixtureState state, RevisionAdoptedBody body, Revision? revision)
+    {
+        var number = revision?.Number ?? body.Revision ?? 0;
+        revision?.TakeEnvelopes(state.Folder?.Find(number)?.Reading.Revision);
         return state with
         {
             InForce = revision,
+            Unread = revision is null ? body.Serial : null,
             AdoptedBy = body.Serial,
-            Adopted = state.Adopted.SetItem(revision.Number, revision.Digest),
-            Adoptions = state.Adoptions.SetItem(revision.Number, body.Serial),
+            Adopted = state.Adopted.SetItem(number, body.Digest ?? ""),
+            Adoptions = state.Adoptions.SetItem(number, body.Serial),
             ConfirmedPick = null,
             ConfirmedPlace = null,
-            Missed = revision.Number == state.InForce?.Number ? state.Missed : null, // adopted again, it is as wrong as before
+            Missed = number == state.InForce?.Number ? state.Missed : null, // adopted again, it is as wrong as before
         };
     }
 
@@ -183,5 +198,5 @@ public sealed class Situation
         return new(next.ToImmutable(), Lots, StepBack, Begins);
     }
 
-    private Situation With(FixtureState state) => new(_fixtures.SetItem(state.Fixture, state), Lots, StepBack, Begins);
+    internal Situation With(FixtureState state) => new(_fixtures.SetItem(state.Fixture, state), Lots, StepBack, Begins);
 }

@@ -78,6 +78,9 @@ public sealed record RefusalBody : EntryBody
 
     public IReadOnlyDictionary<string, string>? ReadBack { get; init; }
 
+    /// <summary>The entry that the request id of this ask belongs to; absent unless it was refused for that. It tells nothing more of the ask.</summary>
+    public long? RetryOf { get; init; }
+
     /// <summary>The refusal as a value.</summary>
     [JsonIgnore]
     public Refusal Refusal => new(ReasonInfo.Find(Reason), Text, Limits);

@@ -99,11 +99,12 @@ public static class LedgerQueries
 
     internal const string InStanding = "kind NOT IN ('answer', 'refusal')";
 
-    /// <summary>The newest refused push of a fixture above a serial.</summary>
-    internal static List<EntryRow> RefusedPush(SqliteConnection connection, string fixture, long above) => Read(
+    /// <summary>The newest refused push of a fixture that was known, above a serial and up to another one.</summary>
+    internal static List<EntryRow> RefusedPush(SqliteConnection connection, string fixture, long above, long upTo) => Read(
         connection,
-        $"{Columns} WHERE {RefusedPushes} AND fixture = $fixture AND serial > $above ORDER BY serial DESC LIMIT 1",
-        ("$fixture", fixture), ("$above", above));
+        $"{Columns} WHERE {RefusedPushes} AND instr(body, '\"asked\":\"measured\",\"reason\":\"fixture-unknown\"') = 0"
+        + " AND fixture = $fixture AND serial > $above AND serial <= $upTo ORDER BY serial DESC LIMIT 1",
+        ("$fixture", fixture), ("$above", above), ("$upTo", upTo));
 
     /// <summary>The request ids above a serial, in order.</summary>
     internal static IEnumerable<(string? Client, string Request, long Serial)> Requests(SqliteConnection connection, long above)
@@ -120,26 +121,37 @@ public static class LedgerQueries
         }
     }
 
-    /// <summary>The newest confirmation of a fixture and purpose above a serial, if it is among the newest so many.</summary>
-    internal static List<EntryRow> Confirmation(SqliteConnection connection, string fixture, string purpose, long above, int count) => Read(
+    /// <summary>One whose body is broken is not passed over: whoever reads it says so.</summary>
+    private const string Counts = "CASE WHEN json_valid(body) THEN json_extract(body, '$.confirms') > $above ELSE 1 END";
+
+    /// <summary>The newest confirmation above a serial and up to another one of an answer above the first; by the index that answers are not in.</summary>
+    internal static EntryRow? Confirmation(SqliteConnection connection, string fixture, long above, long upTo) => Read(
+        connection,
+        $"{Columns} WHERE {InStanding} AND fixture = $fixture AND kind = 'confirmation' AND serial > $above AND serial <= $upTo"
+        + $" AND {Counts} ORDER BY serial DESC LIMIT 1",
+        ("$fixture", fixture), ("$above", above), ("$upTo", upTo)).FirstOrDefault();
+
+    /// <summary>The newest of such confirmations with this purpose, if it is among the newest so many.</summary>
+    internal static EntryRow? Confirmation(SqliteConnection connection, string fixture, string purpose, long above, long upTo, int count) => Read(
         connection,
         $"{Columns} WHERE serial = (SELECT max(serial) FROM (SELECT serial, body FROM entry WHERE {InStanding} AND fixture = $fixture AND kind = 'confirmation'"
-        + " AND serial > $above ORDER BY serial DESC LIMIT $count) WHERE instr(body, $purpose) > 0)",
-        ("$fixture", fixture), ("$purpose", $"\"purpose\":\"{purpose}\""), ("$above", above), ("$count", count));
+        + " AND serial > $above AND serial <= $upTo ORDER BY serial DESC LIMIT $count)"
+        + $" WHERE instr(body, $purpose) > 0 AND {Counts})",
+        ("$fixture", fixture), ("$purpose", $"\"purpose\":\"{purpose}\""), ("$above", above), ("$upTo", upTo), ("$count", count)).FirstOrDefault();
 
-    /// <summary>The newest entries of a fixture and kind above a serial, newest first; by the index that answers are not in.</summary>
-    internal static List<EntryRow> Standing(SqliteConnection connection, string fixture, string kind, long above, int count) => Read(
+    /// <summary>The newest entries of a fixture and kind up to a serial, newest first; by the same index.</summary>
+    internal static List<EntryRow> Standing(SqliteConnection connection, string fixture, string kind, long upTo, int count) => Read(
         connection,
-        $"{Columns} WHERE {InStanding} AND fixture = $fixture AND kind = $kind AND serial > $above ORDER BY serial DESC LIMIT $count",
-        ("$fixture", fixture), ("$kind", kind), ("$above", above), ("$count", count));
+        $"{Columns} WHERE {InStanding} AND fixture = $fixture AND kind = $kind AND serial <= $upTo ORDER BY serial DESC LIMIT $count",
+        ("$fixture", fixture), ("$kind", kind), ("$upTo", upTo), ("$count", count));
 
-    /// <summary>The newest recheck of a fixture above a serial that missed, and the newest that refuses asks since; by the same index.</summary>
-    internal static IEnumerable<EntryRow> Misses(SqliteConnection connection, string fixture, long above)
+    /// <summary>The newest recheck of a fixture above a serial and up to another one that missed, and the newest that refuses asks since; by the same index.</summary>
+    internal static IEnumerable<EntryRow> Misses(SqliteConnection connection, string fixture, long above, long upTo)
     {
         List<EntryRow> Newest(string which) => Read(
             connection,
-            $"{Columns} WHERE {InStanding} AND fixture = $fixture AND kind = 'recheck' AND serial > $above AND {which} ORDER BY serial DESC LIMIT 1",
-            ("$fixture", fixture), ("$above", above));
+            $"{Columns} WHERE {InStanding} AND fixture = $fixture AND kind = 'recheck' AND serial > $above AND serial <= $upTo AND {which} ORDER BY serial DESC LIMIT 1",
+            ("$fixture", fixture), ("$above", above), ("$upTo", upTo));
         // A quote inside a text of a body is escaped, so no text can pass for a key.
         const string Missed = "instr(body, '\"passed\":false') > 0";
         return Newest(Missed).Concat(Newest($"{Missed} AND instr(body, '\"refuseAfterMiss\":true') > 0")).DistinctBy(r => r.Serial);
@@ -161,11 +173,18 @@ public static class LedgerQueries
         return rows;
     }
 
-    /// <summary>Finds the newest step of the clock, by the same index.</summary>
-    public const string NewestStepSql = $"{Columns} WHERE {InStanding} AND fixture IS NULL AND kind = 'clock-step' ORDER BY serial DESC LIMIT 1";
+    /// <summary>Finds the newest step of the clock up to a serial, by the same index.</summary>
+    public const string NewestStepSql =
+        $"{Columns} WHERE {InStanding} AND fixture IS NULL AND kind = 'clock-step' AND serial <= $upTo ORDER BY serial DESC LIMIT 1";
 
-    /// <summary>The newest step of the clock; null when it was never set.</summary>
-    internal static EntryRow? NewestStep(SqliteConnection connection) => Read(connection, NewestStepSql).FirstOrDefault();
+    /// <summary>The newest step of the clock up to a serial; null when it was never set.</summary>
+    internal static EntryRow? NewestStep(SqliteConnection connection, long upTo) => Read(connection, NewestStepSql, ("$upTo", upTo)).FirstOrDefault();
+
+    /// <summary>The newest start of the service up to a serial, by the same index; null when there is none.</summary>
+    internal static EntryRow? NewestServiceStart(SqliteConnection connection, long upTo) => Read(
+        connection,
+        $"{Columns} WHERE {InStanding} AND fixture IS NULL AND kind = 'service-started' AND serial <= $upTo ORDER BY serial DESC LIMIT 1",
+        ("$upTo", upTo)).FirstOrDefault();
 
     /// <summary>Finds the newest seal, by the same index.</summary>
     public const string NewestSealSql = $"{Columns} WHERE {InStanding} AND fixture IS NULL AND kind = 'seal' ORDER BY serial DESC LIMIT 1";
@@ -205,9 +224,9 @@ public static class LedgerQueries
         return reader.Read() ? (reader.GetInt64(0), reader.GetString(1)) : null;
     }
 
-    /// <summary>The descriptions of lots, in order; by the same index, where what is of no fixture comes first.</summary>
-    internal static List<EntryRow> Lots(SqliteConnection connection) =>
-        Read(connection, $"{Columns} WHERE {InStanding} AND fixture IS NULL AND kind = 'lot-described' ORDER BY serial");
+    /// <summary>The descriptions of lots up to a serial, in order; by the same index, where what is of no fixture comes first.</summary>
+    internal static List<EntryRow> Lots(SqliteConnection connection, long upTo) => Read(
+        connection, $"{Columns} WHERE {InStanding} AND fixture IS NULL AND kind = 'lot-described' AND serial <= $upTo ORDER BY serial", ("$upTo", upTo));
 
     /// <summary>The fixture that follows in the index; null after the last.</summary>
     internal static string? NextFixture(SqliteConnection connection, string? fixture)

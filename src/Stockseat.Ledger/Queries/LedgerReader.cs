@@ -1,5 +1,6 @@
 using Microsoft.Data.Sqlite;
 using Stockseat.Answers.Deciding;
+using Stockseat.Answers.Replaying;
 using Stockseat.Ledger.Rolling;
 using Stockseat.Ledger.Writing;
 
@@ -119,7 +120,7 @@ public sealed class LedgerReader : IDisposable
     public string? LedgerId => LedgerQueries.LedgerId(_current);
 
     /// <summary>What held right after an entry, by the ledger alone: of the fixtures' folders it knows nothing.</summary>
-    public Situation SituationAfter(long serial) => SituationReader.Read(At(serial - 1).Connection, serial);
+    public Situation SituationAfter(long serial) => SituationReader.Read(At(serial - 1).Connection, serial, new AdoptedRevisions().Read);
 
     /// <summary>Answers below a serial, the newest first, in the ledger that has that serial; read as far as they are taken.</summary>
     /// <param name="below">The serial that they lie below.</param>

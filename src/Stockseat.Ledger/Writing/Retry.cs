@@ -19,7 +19,7 @@ internal static class Retry
     {
         if (!Same(ask, first))
         {
-            return Refuse(ask, $"request id {ask.Caller.Request} belongs to another request (entry {first.Serial}); use a new id");
+            return Refuse(ask, first, $"request id {ask.Caller.Request} belongs to another request (entry {first.Serial}); use a new id");
         }
 
         if (ask.Denied is null && (ask, first) is not (LocateAsk, AnswerBody))
@@ -31,7 +31,7 @@ internal static class Retry
         {
             RefusalBody refused => WithoutId(refused, ask),
             AnswerBody now when first is AnswerBody served && !Holds(served, now) =>
-                Refuse(ask, $"request id {ask.Caller.Request} belongs to answer {first.Serial}, which holds no more: another revision or measurement stands; use a new id"),
+                Refuse(ask, first, $"request id {ask.Caller.Request} belongs to answer {first.Serial}, which holds no more: another revision or measurement stands; use a new id"),
             _ => first,
         };
     }
@@ -59,7 +59,8 @@ internal static class Retry
     private static bool Holds(AnswerBody served, AnswerBody now) =>
         (served.Digest, served.Measurement) == (now.Digest, now.Measurement) && served.Position.SequenceEqual(now.Position) && served.ShiftBase.SequenceEqual(now.ShiftBase);
 
-    private static EntryBody Refuse(Ask ask, string what) => WithoutId(Decision.Refuse(ask, Refusal.Of(Reason.ValueMalformed, what)), ask);
+    private static EntryBody Refuse(Ask ask, EntryBody first, string what) =>
+        WithoutId(Decision.Refuse(ask, Refusal.Of(Reason.ValueMalformed, what)) with { RetryOf = first.Serial }, ask);
 
     /// <summary>The id stays the first request's.</summary>
     private static EntryBody WithoutId(EntryBody body, Ask ask)

@@ -12,7 +12,8 @@ internal static class LedgerCommands
 
     public static Command Make() => new("ledger", "reads and checks the ledger, of a running service or where it lies")
     {
-        Tail(), LedgerList.Make(), LedgerExport.Make(), LedgerCopying.Make(), LedgerRoll.Make(), LedgerVerifyCommand.Make(), ReviewCommand.Make(), AnchorCommand.Make(),
+        Tail(), LedgerList.Make(), LedgerExport.Make(), LedgerCopying.Make(), LedgerRoll.Make(), LedgerVerifyCommand.Make(), LedgerReplayCommand.Make(), ReviewCommand.Make(),
+        AnchorCommand.Make(),
     };
 
     private static Command Tail()

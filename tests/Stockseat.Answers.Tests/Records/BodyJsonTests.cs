@@ -40,9 +40,9 @@ public sealed class BodyJsonTests
         new RefusalBody
         {
             Asked = "locate", Reason = "nest-unknown", Number = 21, Text = "t", Limits = new Dictionary<string, string> { ["a"] = "b" }, Purpose = "pick", Nest = [9, 9],
-            Diameter = 0.3, Readings = [0.1], Measurement = 4, Gauge = "g", Lot = "l", Confirms = 3, By = "b", Why = "w", Of = "o", ReadBack = new Dictionary<string, string> { ["by"] = "1" },
+            Diameter = 0.3, Readings = [0.1], Measurement = 4, Gauge = "g", Lot = "l", Confirms = 3, By = "b", Why = "w", Of = "o", ReadBack = new Dictionary<string, string> { ["by"] = "1" }, RetryOf = 2,
         },
-        new ConfirmationBody { Confirms = 3, Purpose = "pick", ShiftBase = [0.1, 0.2, 0.3], ReadBack = new Dictionary<string, string> { ["by"] = "0.1" } },
+        new ConfirmationBody { Confirms = 3, Purpose = "pick", ShiftBase = [0.1, 0.2, 0.3], ReadBack = new Dictionary<string, string> { ["by"] = "0.1" }, Other = 2 },
     ];
 
     public static TheoryData<string> KindsOfAll => [.. All.Select(b => b.Kind)];
@@ -76,7 +76,7 @@ public sealed class BodyJsonTests
 
     [Fact]
     public void The_names_are_the_documented_ones() => Assert.Equal(
-        """{"v":1,"serial":42,"at":"2026-11-25T08:00:00.000000Z","kind":"confirmation","confirms":3,"purpose":"pick","shiftBase":[0.1,0.2,0.3],"readBack":{"by":"0.1"}}""",
+        """{"v":1,"serial":42,"at":"2026-11-25T08:00:00.000000Z","kind":"confirmation","confirms":3,"purpose":"pick","shiftBase":[0.1,0.2,0.3],"readBack":{"by":"0.1"},"other":2}""",
         Encoding.UTF8.GetString(Bench.Bytes(Of(Kinds.Confirmation))));
 
     [Fact]

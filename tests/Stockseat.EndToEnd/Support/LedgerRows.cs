@@ -57,6 +57,15 @@ internal static class LedgerRows
         Assert.Equal(1, command.ExecuteNonQuery());
     }
 
+    /// <summary>Changes entries of the present ledger, as somebody with a database tool could; asserts that some changed.</summary>
+    public static void Change(string data, string sql)
+    {
+        using var connection = Open(Path.Combine(data, "ledger.db"), SqliteOpenMode.ReadWrite);
+        using var command = connection.CreateCommand();
+        command.CommandText = sql;
+        Assert.NotEqual(0, command.ExecuteNonQuery());
+    }
+
     private static SqliteConnection Open(string file, SqliteOpenMode mode)
     {
         var connection = new SqliteConnection(new SqliteConnectionStringBuilder { DataSource = file, Mode = mode, Pooling = false }.ToString());

@@ -4,6 +4,7 @@ using Stockseat.Answers.Records;
 using Stockseat.Fixtures.Revisions;
 using Stockseat.Ledger.Queries;
 using Stockseat.Ledger.Seals;
+using Stockseat.Ledger.Tests.Replaying;
 using Stockseat.Ledger.Tests.Support;
 using Stockseat.Ledger.Writing;
 
@@ -44,6 +45,17 @@ public sealed class KeptLedgerTests
         using var ledger = Copy();
 
         Assert.All(ledger.Rows(), row => Assert.Equal(row.Body, Text(row.ReadBody()!)));
+    }
+
+    [Fact]
+    public void What_it_decided_comes_out_the_same()
+    {
+        using var ledger = Copy();
+
+        var replayed = ledger.Replay();
+
+        Assert.Equal((0, 1, Entries, 3, 1, 9), (replayed.ExitCode, (int)replayed.First, (int)replayed.Last, (int)replayed.Answers, (int)replayed.Refusals, (int)replayed.Others));
+        Assert.Equal(replayed.Answers + replayed.Refusals + replayed.Others, replayed.Same);
     }
 
     [Fact]

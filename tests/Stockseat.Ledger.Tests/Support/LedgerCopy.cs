@@ -7,6 +7,7 @@ using Stockseat.Answers.Records;
 using Stockseat.Ledger.Seals;
 using Stockseat.Ledger.Verifying;
 using Stockseat.Ledger.Writing;
+using Reading = Stockseat.Ledger.Queries.LedgerQueries;
 
 namespace Stockseat.Ledger.Tests.Support;
 
@@ -75,6 +76,28 @@ internal sealed class LedgerCopy : IDisposable
             before = SHA256.HashData([1, .. before, .. Encoding.UTF8.GetBytes(body)]);
             Insert(serial, body, before);
         }
+    }
+
+    /// <summary>Writes one body over, whatever it is, and the chain after it anew; the columns stay as they are.</summary>
+    public void Rewrite(long serial, string body)
+    {
+        Sql("UPDATE entry SET body = $body WHERE serial = $serial", ("$body", body), ("$serial", serial));
+        using var connection = new SqliteConnection($"Data Source={File};Pooling=False");
+        connection.Open();
+        var rows = Reading.After(connection, 0, int.MaxValue);
+        using var transaction = connection.BeginTransaction();
+        using var command = connection.CreateCommand();
+        command.CommandText = "UPDATE entry SET hash = $hash WHERE serial = $serial";
+        var (hash, at) = (command.Parameters.AddWithValue("$hash", Array.Empty<byte>()), command.Parameters.AddWithValue("$serial", 0L));
+        byte[] before = new byte[32];
+        foreach (var row in rows)
+        {
+            before = SHA256.HashData([1, .. before, .. Encoding.UTF8.GetBytes(row.Body)]);
+            (hash.Value, at.Value) = (before, row.Serial);
+            command.ExecuteNonQuery();
+        }
+
+        transaction.Commit();
     }
 
     /// <summary>Verifies in one range and in several short ones: it must come out the same.</summary>

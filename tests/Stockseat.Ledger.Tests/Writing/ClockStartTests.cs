@@ -133,7 +133,7 @@ public sealed class ClockStartTests
         using var reader = command.ExecuteReader();
 
         Assert.True(reader.Read());
-        Assert.Contains("USING INDEX entry_standing (fixture=? AND kind=?)", reader.GetString(3), StringComparison.Ordinal);
+        Assert.Contains("USING INDEX entry_standing (fixture=? AND kind=? AND serial<?)", reader.GetString(3), StringComparison.Ordinal);
     }
 
     /// <summary>The clock is set right after the ledger was opened.</summary>

@@ -50,6 +50,9 @@ internal sealed record Goal(string Text, Func<Figure, bool?> Met)
 
     public static Goal AtMost(double ratio) => new(string.Create(CultureInfo.InvariantCulture, $"ratio <= {ratio:0.0#}"), f => f.Ratio <= ratio);
 
+    /// <summary>What Stockseat's own value must reach, in the figure's unit.</summary>
+    public static Goal From(double least, string unit) => new(string.Create(CultureInfo.InvariantCulture, $">= {least:0.#} {unit}"), f => f.Subject >= least);
+
     /// <summary>A limit of Stockseat's own value, in the figure's unit.</summary>
     public static Goal Within(double limit, string unit) => new(string.Create(CultureInfo.InvariantCulture, $"<= {limit:0.#} {unit}"), f => f.Subject <= limit);
 }

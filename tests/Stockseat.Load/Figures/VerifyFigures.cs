@@ -39,7 +39,7 @@ internal static class VerifyFigures
         return rows.Sum() / Stopwatch.GetElapsedTime(begun).TotalSeconds;
     }
 
-    private static long ScanRange(string big, long above, long to)
+    internal static long ScanRange(string big, long above, long to)
     {
         using var connection = LedgerFile.OpenReader(big);
         SqliteException.ThrowExceptionForRC(

@@ -1,6 +1,5 @@
 using System.Text.Json.Nodes;
 using Stockseat.Answers.Records;
-using Stockseat.Ledger.Replaying;
 using Stockseat.Ledger.Reviewing;
 
 namespace Stockseat.Cli.Output.Reviews;
@@ -27,7 +26,7 @@ internal static class ReviewJson
         ["adoptions"] = Json.Array(r.Adoptions, a => JsonValue.Create(a.Serial)),
         ["chain"] = new JsonObject { ["follows"] = r.Evidence.ChainFault is null }.With("fault", r.Evidence.ChainFault),
         ["whole"] = r.Evidence.Whole is { } whole ? VerificationView.ToJson(whole) : null,
-        ["replay"] = Of(r.Evidence.Replay),
+        ["replay"] = ReplayView.ToJson(r.Evidence.Replay),
     };
 
     private static JsonObject Of(ReviewFinding f) => new JsonObject
@@ -55,18 +54,6 @@ internal static class ReviewJson
         .With("changeLength", a.ChangeMetres).With("confirmedBy", a.ConfirmedBy).With("follows", a.Follows);
 
     private static JsonObject Of(ReviewEntry e) => EntryView.Of(e.Row).ToJson();
-
-    private static JsonObject Of(ReplayResult r) => new JsonObject
-    {
-        ["agrees"] = r.Agrees,
-        ["answers"] = r.Answers,
-        ["refusals"] = r.Refusals,
-        ["others"] = r.Others,
-        ["same"] = r.Same,
-        ["within"] = r.Within,
-        ["given"] = r.Given,
-        ["differences"] = Json.Array(r.Differences, d => new JsonObject { ["serial"] = d.Serial, ["kind"] = d.Kind, ["text"] = d.Text }),
-    }.With("unreadable", r.Unreadable);
 
     /// <summary>What is not known is absent.</summary>
     private static JsonObject With(this JsonObject value, string name, JsonNode? known)

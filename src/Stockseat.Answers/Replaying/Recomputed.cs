@@ -1,0 +1,14 @@
+using Stockseat.Answers.Records;
+
+namespace Stockseat.Answers.Replaying;
+
+/// <summary>What came of deciding an entry again.</summary>
+/// <param name="Body">The entry as it comes out now; null when it could not be computed.</param>
+/// <param name="Given">Whether it rests on something that no ledger holds, and that was read off its outcome.</param>
+/// <param name="Fault">Why it could not be computed; null when it could.</param>
+public readonly record struct Recomputed(EntryBody? Body, bool Given, string? Fault)
+{
+    internal static Recomputed Of(EntryBody body, bool given = false) => new(body, given, null);
+
+    internal static Recomputed Not(string fault) => new(null, false, fault);
+}

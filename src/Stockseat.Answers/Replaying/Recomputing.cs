@@ -1,0 +1,143 @@
+using System.Text.Json;
+using Stockseat.Answers.Deciding;
+using Stockseat.Answers.Reasons;
+using Stockseat.Answers.Records;
+using Stockseat.Fixtures.Revisions;
+
+namespace Stockseat.Answers.Replaying;
+
+/// <summary>Finds an answer that stands before the entry that is replayed.</summary>
+/// <param name="serial">Its serial.</param>
+/// <param name="isAway">Whether it would be in a ledger that was moved away or can't be read, so that nobody knows.</param>
+/// <returns>Null when that serial is no answer, or is away.</returns>
+public delegate AnswerBody? AnswerFinder(long serial, out bool isAway);
+
+/// <summary>Decides entries again, from what their bodies hold of the ask and from what held before: pure, and by the code that serves.</summary>
+public static class Recomputing
+{
+    /// <summary>Whether an entry follows from its inputs; the others say what nobody decided, such as a start.</summary>
+    public static bool Follows(EntryBody body) => body is AnswerBody or RefusalBody or MeasurementBody or ConfirmationBody or EmptiedBody or HeldBody or ReleasedBody
+        or RecheckBody or LotDescribedBody or RevisionAdoptedBody or RolledOverBody { IsEnd: true };
+
+    /// <summary>Decides one again.</summary>
+    /// <param name="recorded">The entry.</param>
+    /// <param name="serial">Its serial, by its place in the ledger.</param>
+    /// <param name="then">What held right before it, by <see cref="SituationThen"/>.</param>
+    /// <param name="given">Whether the folders were read off its outcome.</param>
+    /// <param name="find">Finds answers.</param>
+    /// <param name="read">Reads the revision that an entry adopts.</param>
+    public static Recomputed Again(
+        EntryBody recorded, long serial, Situation then, bool given, AnswerFinder find, Func<RevisionAdoptedBody, Revision?> read)
+    {
+        if (then.Find(recorded.Fixture ?? "") is { Unread: { } unread } && RestsOnRevision(recorded))
+        {
+            return Recomputed.Not($"it rests on the revision of entry {unread}, which does not read back to its digest");
+        }
+
+        var again = recorded switch
+        {
+            RevisionAdoptedBody b => Adopted(b, read),
+            RefusalBody b => Refused(b, then, given, find),
+            ConfirmationBody b => Confirmed(b, then, find),
+            _ => AskOf.Entry(recorded) is { } ask ? Recomputed.Of(Decide(ask, recorded, then, None)) : NotWhole,
+        };
+        if (again.Body is { } body)
+        {
+            (body.Serial, body.At) = (serial, recorded.At);
+        }
+
+        return again;
+    }
+
+    private static Recomputed NotWhole { get; } = Recomputed.Not("its body does not hold all of its inputs");
+
+    private static bool RestsOnRevision(EntryBody body) => body is AnswerBody or MeasurementBody or RecheckBody
+        or RefusalBody { Asked: "locate" or "measured" or "recheck" or "hold" or "release" or "adopt", Revision: not null };
+
+    private static EntryBody Decide(Ask ask, EntryBody recorded, Situation then, Func<long, AnswerBody?> find) =>
+        Decision.Decide(ask, then, EntryTime.Parse(recorded.At), find);
+
+    private static AnswerBody? None(long serial) => null;
+
+    /// <summary>Its file was the folder's; that its content reads back to what it says can be seen.</summary>
+    private static Recomputed Adopted(RevisionAdoptedBody recorded, Func<RevisionAdoptedBody, Revision?> read)
+    {
+        if (read(recorded) is not { } revision)
+        {
+            return Recomputed.Not($"its content does not read back to its digest, {recorded.Digest}");
+        }
+
+        using var content = JsonDocument.Parse(revision.Content);
+        var body = new RevisionAdoptedBody
+        {
+            Fixture = revision.Fixture,
+            Revision = revision.Number,
+            Digest = revision.Digest,
+            By = recorded.By,
+            Why = recorded.Why,
+            Automatic = recorded.Automatic,
+            Content = content.RootElement.Clone(),
+        };
+        return Recomputed.Of(By(body, recorded));
+    }
+
+    private static Recomputed Confirmed(ConfirmationBody recorded, Situation then, AnswerFinder find)
+    {
+        var answer = find(recorded.Confirms, out var isAway);
+        if (isAway)
+        {
+            return Recomputed.Of(recorded with { }, given: true);
+        }
+
+        var again = Decide(AskOf.Entry(recorded)!, recorded, then, _ => answer);
+        // What other shift stood, older versions did not say.
+        return Recomputed.Of(again is ConfirmationBody c && recorded.Other is null ? c with { Other = null } : again);
+    }
+
+    private static Recomputed Refused(RefusalBody recorded, Situation then, bool given, AnswerFinder find)
+    {
+        if (IsRetry(recorded))
+        {
+            return Recomputed.Of(recorded with { }, given: true); // It holds nothing of the ask.
+        }
+
+        if (AskOf.Refused(recorded) is not { } ask)
+        {
+            return NotWhole;
+        }
+
+        given |= recorded.Number is (int)Reason.NotPermitted or (int)Reason.GaugeUnknown || ask is DescribeLotAsk { Configured: true };
+        if (ask is AdoptAsk { Denied: null } && recorded.Number != (int)Reason.FixtureUnknown)
+        {
+            return Recomputed.Of(By(Decision.Refuse(ask, recorded.Refusal, then.Find(ask.Fixture)) with { Adopts = recorded.Adopts }, recorded), given: true);
+        }
+
+        AnswerBody? answer = null;
+        if (ask is ConfirmAsk { Denied: null } confirm)
+        {
+            answer = find(confirm.Serial, out var isAway);
+            var wasAway = recorded.Number == (int)Reason.SerialUnknown && confirm.Serial < then.Begins;
+            if (isAway && !wasAway)
+            {
+                return Recomputed.Of(recorded with { }, given: true);
+            }
+
+            (answer, given) = wasAway ? (null, true) : (answer, given);
+        }
+
+        var again = Decide(ask, recorded, then, _ => answer);
+        // Which revisions waited, the text names.
+        return Recomputed.Of(
+            again is RefusalBody { Number: (int)Reason.CalibrationUnusable, Revision: null } r && r.Number == recorded.Number ? r with { Text = recorded.Text } : again, given);
+    }
+
+    /// <summary>Whether it was refused since its request id belongs to another ask; older versions say so in the text only.</summary>
+    private static bool IsRetry(RefusalBody b) => b.Number == (int)Reason.ValueMalformed
+        && (b.RetryOf is not null || (b.Text.StartsWith("request id ", StringComparison.Ordinal) && b.Text.Contains(" belongs to ", StringComparison.Ordinal)));
+
+    private static EntryBody By(EntryBody body, EntryBody recorded)
+    {
+        (body.Client, body.Cell, body.Address, body.Tag, body.Request) = AskOf.Caller(recorded);
+        return body;
+    }
+}

@@ -1,0 +1,64 @@
+using Stockseat.Answers.Deciding;
+using Stockseat.Answers.Reasons;
+using Stockseat.Answers.Records;
+
+namespace Stockseat.Answers.Replaying;
+
+/// <summary>
+/// What an entry was decided on: what the ledger says, and of the fixtures' folders, which no ledger holds, what the entry's outcome says. A fixture that
+/// it shows as known has a folder without files, so nothing in it reads differently or waits.
+/// </summary>
+public static class SituationThen
+{
+    /// <summary>What held right before an entry.</summary>
+    /// <param name="recorded">The entry.</param>
+    /// <param name="situation">What the ledger says.</param>
+    /// <param name="given">Whether the outcome had to tell what the folders held.</param>
+    public static Situation Of(EntryBody recorded, Situation situation, out bool given)
+    {
+        given = false;
+        if (recorded.Fixture is not { } fixture)
+        {
+            return situation;
+        }
+
+        var reason = (recorded as RefusalBody)?.Number is { } number ? (Reason)number : Reason.None;
+        switch (reason)
+        {
+            case Reason.FixtureUnknown or Reason.FixtureWithdrawn:
+                given = true;
+                return situation.WithChanges([new(fixture, situation.Find(fixture)?.Folder, null)]);
+            case Reason.RevisionChanged when recorded is RefusalBody { Asked: not "adopt" }:
+                given = true;
+                return Changed(Present(situation, fixture), fixture);
+            case Reason.MeasurementMissing:
+                return Forgotten((RefusalBody)recorded, Present(situation, fixture), ref given);
+            case Reason.CalibrationUnusable:
+                situation = Present(situation, fixture);
+                given = situation.Find(fixture) is { InForce: null, Unread: null };
+                return situation;
+            default:
+                return Present(situation, fixture);
+        }
+    }
+
+    private static Situation Present(Situation situation, string fixture) => situation.Find(fixture) is { Folder: not null }
+        ? situation
+        : situation.With((situation.Find(fixture) ?? new(fixture)) with { Folder = new(fixture, [], []) });
+
+    private static Situation Changed(Situation situation, string fixture) => situation.With(situation.Find(fixture)! with { SaidChanged = true });
+
+    /// <summary>A fixture without adoption whose folder was away for a while was forgotten, and with it why it had no measurement.</summary>
+    private static Situation Forgotten(RefusalBody recorded, Situation situation, ref bool given)
+    {
+        var state = situation.Find(recorded.Fixture!)!;
+        if (state is { Measurement: null, NoMeasurement: not FixtureState.NothingMeasured }
+            && recorded.Text.Contains($": {FixtureState.NothingMeasured};", StringComparison.Ordinal))
+        {
+            given = true;
+            return situation.With(state with { NoMeasurement = FixtureState.NothingMeasured });
+        }
+
+        return situation;
+    }
+}

@@ -1,0 +1,97 @@
+using System.CommandLine;
+using System.Globalization;
+using Stockseat.Cli.Client;
+using Stockseat.Cli.Output;
+using Stockseat.Ledger.Queries;
+using Stockseat.Ledger.Replaying;
+using Stockseat.V1;
+
+namespace Stockseat.Cli.Commands;
+
+/// <summary>Computes entries again from what is recorded of their inputs.</summary>
+internal static class LedgerReplayCommand
+{
+    private static readonly Argument<long?> Serial = new("SERIAL")
+    {
+        Arity = ArgumentArity.ZeroOrOne, Description = "one entry, with every intermediate value", HelpName = "SERIAL", CustomParser = r => Common.Whole(r, "serial", long.MaxValue),
+    };
+
+    private static readonly Option<long?> From = Option("--from", "only entries from this serial on");
+
+    private static readonly Option<long?> Until = Option("--until", "only entries up to this serial");
+
+    private static readonly Option<bool> Progress = new("--progress") { Description = "tells on stderr how far it is, also where that is no terminal; with --data" };
+
+    public static Command Make()
+    {
+        var (data, server, json) = (LedgerFolder.Option(), Common.Server(), new Option<bool>("--json") { Description = "for machines: one JSON object" });
+        var command = new Command("replay", "decides all again from what is recorded: 0 it comes out the same, 1 it does not, 2 could not be replayed")
+        {
+            Serial, From, Until, Progress, data, server, json,
+        };
+        command.Validators.Add(r =>
+        {
+            if (r.GetResult(Serial) is { Tokens.Count: > 0 } && (r.GetResult(From) ?? r.GetResult(Until)) is not null)
+            {
+                r.AddError("--from and --until do not go with one SERIAL; name one or the other");
+            }
+
+            if (r.Errors.Any() || r.GetResult(From) is null || r.GetResult(Until) is null)
+            {
+                return;
+            }
+
+            if (r.GetValue(From) > r.GetValue(Until))
+            {
+                r.AddError(string.Create(CultureInfo.InvariantCulture, $"--from is {r.GetValue(From)} and --until {r.GetValue(Until)}; a range from a serial up to the same or a later one was expected"));
+            }
+        });
+        command.SetAction(async (parsed, token) =>
+        {
+            var (serial, asJson) = (parsed.GetValue(Serial), parsed.GetValue(json));
+            if (parsed.GetValue(data) is { } folder)
+            {
+                var options = new ReplayOptions { From = parsed.GetValue(From) ?? 1, Until = parsed.GetValue(Until) };
+                return LedgerFolder.Try(() => serial is { } one ? One(folder, one, asJson) : ReplayView.Print(Run(folder, options, parsed.GetValue(Progress), token), asJson));
+            }
+
+            var request = new ReplayRequest { From = parsed.GetValue(From) ?? 0, Until = parsed.GetValue(Until) ?? 0 };
+            return await ServiceClient.Run(parsed.GetValue(server)!, client => Ask(client, request, serial, asJson));
+        });
+        return command;
+    }
+
+    private static ReplayResult Run(string folder, ReplayOptions options, bool always, CancellationToken token)
+    {
+        using var progress = new ProgressLine(TimeProvider.System, always);
+        return LedgerReplay.Run(folder, options with { Progress = progress.Tell }, token);
+    }
+
+    private static async Task<int> Ask(ServiceClient client, ReplayRequest request, long? serial, bool json)
+    {
+        if (serial is { } one)
+        {
+            request.Serial = one;
+        }
+
+        var told = await ServiceClient.CallLong(t => client.Ledger.ReplayAsync(request, cancellationToken: t));
+        var result = ReplayReading.Of(told);
+        return serial is null ? ReplayView.Print(result, json) : WorkingView.Print(result, ReplayReading.Working(serial.Value, told), json);
+    }
+
+    private static int One(string folder, long serial, bool json)
+    {
+        if (LedgerReplay.One(folder, serial) is var (result, working))
+        {
+            return WorkingView.Print(result, working, json);
+        }
+
+        using var reader = LedgerReader.Open(folder);
+        var there = reader.Piece(0, reader.Last, 1, null).Rows is [var first] ? $"there are {first.Serial} to {reader.Last}" : "the ledger is empty";
+        Console.Error.WriteLine(Plain.Text(string.Create(CultureInfo.InvariantCulture, $"there is no entry {serial}; {there}")));
+        return ExitCodes.Failed;
+    }
+
+    private static Option<long?> Option(string name, string what) =>
+        new(name) { HelpName = "SERIAL", Description = what, CustomParser = r => Common.Whole(r, "serial", long.MaxValue) };
+}

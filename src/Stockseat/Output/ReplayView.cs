@@ -1,0 +1,82 @@
+using System.Globalization;
+using System.Text.Json.Nodes;
+using Stockseat.Ledger.Replaying;
+
+namespace Stockseat.Cli.Output;
+
+/// <summary>What a replay found, for people and for machines.</summary>
+internal static class ReplayView
+{
+    /// <summary>Prints it; its exit code.</summary>
+    public static int Print(ReplayResult r, bool json)
+    {
+        if (json)
+        {
+            Json.Line(ToJson(r));
+            return r.ExitCode;
+        }
+
+        Plain.Line(Verdict(r));
+        foreach (var difference in r.Differences)
+        {
+            Plain.Line(string.Create(CultureInfo.InvariantCulture, $"entry {difference.Serial}, {difference.Kind}: {difference.Text}"));
+            foreach (var field in difference.Fields)
+            {
+                Plain.Line($"  {field.Path}: recorded {Said(field.Recorded)}, recomputed {Said(field.Recomputed)}");
+            }
+        }
+
+        if (r.MoreDifferences > 0)
+        {
+            Plain.Line(string.Create(CultureInfo.InvariantCulture, $"and {r.MoreDifferences} more entries that do not come out the same"));
+        }
+
+        if (r.Unreadable is { } unreadable && r.ExitCode != ExitCodes.Failed)
+        {
+            Plain.Line($"could not be replayed: {unreadable}");
+        }
+
+        return r.ExitCode;
+    }
+
+    /// <summary>The same as one object.</summary>
+    public static JsonObject ToJson(ReplayResult r) => new()
+    {
+        ["agrees"] = r.Agrees,
+        ["first"] = r.First,
+        ["last"] = r.Last,
+        ["answers"] = r.Answers,
+        ["refusals"] = r.Refusals,
+        ["others"] = r.Others,
+        ["same"] = r.Same,
+        ["within"] = r.Within,
+        ["given"] = r.Given,
+        ["differences"] = Json.Array(r.Differences, d => new JsonObject
+        {
+            ["serial"] = d.Serial,
+            ["kind"] = d.Kind,
+            ["text"] = d.Text,
+            ["fields"] = Json.Array(d.Fields, f => new JsonObject { ["path"] = f.Path, ["recorded"] = Value(f.Recorded), ["recomputed"] = Value(f.Recomputed) }),
+        }),
+        ["moreDifferences"] = r.MoreDifferences,
+        ["unreadable"] = r.Unreadable,
+    };
+
+    private static string Verdict(ReplayResult r)
+    {
+        var all = r.Answers + r.Refusals + r.Others;
+        var of = string.Create(CultureInfo.InvariantCulture, $"{all} decided entries of {r.First} to {r.Last}: {r.Answers} answers, {r.Refusals} refusals, {r.Others} others");
+        var how = string.Create(CultureInfo.InvariantCulture, $"{r.Same} bit for bit{(r.Within > 0 ? $", {r.Within} of another version of the program within {LedgerReplay.Tolerance}" : "")}; {r.Given} rest on what no ledger holds, taken at its word");
+        var differ = r.Differences.Count + r.MoreDifferences;
+        return r.ExitCode switch
+        {
+            0 => $"the same: {of}; {how}",
+            1 => string.Create(CultureInfo.InvariantCulture, $"not the same: {differ} of {of}; {how}"),
+            _ => $"could not be replayed: {r.Unreadable}; before it the same: {of}; {how}",
+        };
+    }
+
+    private static string Said(string json) => json.Length == 0 ? "nothing" : json;
+
+    private static string? Value(string json) => json.Length == 0 ? null : json;
+}
