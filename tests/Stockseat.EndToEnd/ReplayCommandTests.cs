@@ -46,7 +46,6 @@ public abstract class ReplayCommandTests(Build build) : OnBothBuilds(build)
     }
 
     [Theory]
-    [InlineData("--data is needed")]
     [InlineData("'0' is no serial", "0", "--data", "x")]
     [InlineData("'x' is no serial", "--from", "x", "--data", "x")]
     [InlineData("do not go with one SERIAL", "5", "--until", "7", "--data", "x")]

@@ -65,8 +65,8 @@ internal static class ReplayView
     private static string Verdict(ReplayResult r)
     {
         var all = r.Answers + r.Refusals + r.Others;
-        var of = string.Create(CultureInfo.InvariantCulture, $"{all} decided entries of {r.First} to {r.Last}: {r.Answers} answers, {r.Refusals} refusals, {r.Others} others");
-        var how = string.Create(CultureInfo.InvariantCulture, $"{r.Same} bit for bit{(r.Within > 0 ? $", {r.Within} of another version of the program within {LedgerReplay.Tolerance}" : "")}; {r.Given} rest on what no ledger holds, taken at its word");
+        var of = $"{Count(all, "decided entry", "decided entries")} of {Count(r.First)} to {Count(r.Last)}: {Count(r.Answers, "answer", "answers")}, {Count(r.Refusals, "refusal", "refusals")}, {Count(r.Others)} of other kinds";
+        var how = string.Create(CultureInfo.InvariantCulture, $"{r.Same} bit for bit{(r.Within > 0 ? $", {r.Within} of another version of the program within {LedgerReplay.Tolerance}" : "")}; {r.Given} rest{(r.Given == 1 ? "s" : "")} on what no ledger holds, taken at its word");
         var differ = r.Differences.Count + r.MoreDifferences;
         return r.ExitCode switch
         {
@@ -75,6 +75,10 @@ internal static class ReplayView
             _ => $"could not be replayed: {r.Unreadable}; before it the same: {of}; {how}",
         };
     }
+
+    private static string Count(long count, string one, string many) => $"{Count(count)} {(count == 1 ? one : many)}";
+
+    private static string Count(long count) => count.ToString(CultureInfo.InvariantCulture);
 
     private static string Said(string json) => json.Length == 0 ? "nothing" : json;
 

@@ -8,6 +8,9 @@ namespace Stockseat.Cli.Output;
 /// <summary>An entry worked out again step by step, for a person with a pocket calculator and for machines.</summary>
 internal static class WorkingView
 {
+    /// <summary>A vector that is longer moves its own words only.</summary>
+    private const int LongestColumn = 34;
+
     /// <summary>Prints it and what the replay found; its exit code.</summary>
     public static int Print(ReplayResult result, Working working, bool json)
     {
@@ -30,32 +33,28 @@ internal static class WorkingView
         return ReplayView.Print(result, json: false);
     }
 
+    /// <summary>Symbol, value and words in columns; how it is computed below them, where it may be long.</summary>
     private static void Print(IReadOnlyList<WorkingLine> lines)
     {
-        var cells = lines.Select(l => IsSentence(l) ? [] : (string[])[l.Symbol, Formula(l), Value(l)]).ToList();
-        var widths = Enumerable.Range(0, 3).Select(i => cells.Where(c => c.Length > 0).Select(c => c[i].Length).DefaultIfEmpty(0).Max()).ToArray();
-        foreach (var (line, row) in lines.Zip(cells))
+        var steps = lines.Where(l => !IsSentence(l)).ToList();
+        var symbol = steps.Select(l => l.Symbol.Length).DefaultIfEmpty(0).Max();
+        var value = Math.Min(LongestColumn, steps.Select(l => Value(l).Length).DefaultIfEmpty(0).Max());
+        foreach (var line in lines)
         {
-            Plain.Line(row.Length == 0
-                ? $"  {line.Text}"
-                : $"  {string.Join(' ', row.Select((cell, i) => cell.PadRight(widths[i])))}   {line.Text}".TrimEnd());
+            Plain.Line(IsSentence(line) ? $"  {line.Text}" : $"  {line.Symbol.PadRight(symbol)} {Value(line).PadRight(value)}   {line.Text}".TrimEnd());
+            if (line.Formula.Length > 0)
+            {
+                Plain.Line($"  {new string(' ', symbol)}   = {line.Formula}");
+            }
         }
     }
 
     private static bool IsSentence(WorkingLine line) => line.Symbol.Length == 0 && line.Values.Count == 0;
 
-    private static string Formula(WorkingLine line) => line.Formula.Length == 0 ? "" : $"= {line.Formula}";
-
-    private static string Value(WorkingLine line)
-    {
-        if (line.Values.Count == 0)
-        {
-            return "";
-        }
-
-        var value = $"= {Numbers(line.Values, line.Unit == "m" ? "F9" : "0.############")} {(line.Unit == "1" ? "" : line.Unit)}".TrimEnd();
-        return line.Unit == "m" ? $"{value} ({Numbers([.. line.Values.Select(v => v * 1000)], "F6")} mm)" : value;
-    }
+    /// <summary>Lengths in millimetres, to a nanometre and less: people have those on their drawings.</summary>
+    private static string Value(WorkingLine line) => line.Values.Count == 0 ? ""
+        : line.Unit == "m" ? $"= {Numbers([.. line.Values.Select(v => v * 1000)], "F7")} mm"
+        : $"= {Numbers(line.Values, "0.############")} {(line.Unit == "1" ? "" : line.Unit)}".TrimEnd();
 
     private static string Numbers(IReadOnlyList<double> values, string format)
     {
