@@ -5,8 +5,8 @@ using System.Text;
 namespace Stockseat.Fixtures.Drawing;
 
 /// <summary>
-/// Writes SVG whose unit is the millimetre of the paper, y downward. Texts are escaped; nothing in it refers to anything, and it has no ids,
-/// so that several drawings can stand on one page.
+/// Writes SVG whose unit is the millimetre of the paper, y downward. Texts are escaped; nothing in it refers to anything, and it has no ids but
+/// those that a page gives, so that several drawings can stand on one page.
 /// </summary>
 internal sealed class Svg
 {
@@ -55,6 +55,24 @@ internal sealed class Svg
             <svg xmlns="http://www.w3.org/2000/svg" width="{N(width)}mm" height="{N(height)}mm" viewBox="0 0 {N(width)} {N(height)}" font-family="sans-serif">
             <title>{Escape(title)}</title>
             <rect x="0" y="0" width="{N(width)}" height="{N(height)}" fill="#fff"/>
+
+            """);
+        draw(svg);
+        return svg._text.Append("</svg>\n").ToString();
+    }
+
+    /// <summary>A drawing inside of a page.</summary>
+    /// <param name="part">What the page says of it.</param>
+    /// <param name="width">In millimetres.</param>
+    /// <param name="height">In millimetres.</param>
+    /// <param name="draw">Draws it.</param>
+    public static string Inside(PagePart part, double width, double height, Action<Svg> draw)
+    {
+        var svg = new Svg();
+        svg._text.Append(CultureInfo.InvariantCulture, $"""
+            <svg role="img" aria-labelledby="{Escape(part.Id)}-title {Escape(part.Id)}-desc" width="{N(width)}mm" height="{N(height)}mm" viewBox="0 0 {N(width)} {N(height)}" font-family="sans-serif">
+            <title id="{Escape(part.Id)}-title">{Escape(part.Title)}</title>
+            <desc id="{Escape(part.Id)}-desc">{Escape(part.Description)}</desc>
 
             """);
         draw(svg);
