@@ -25,7 +25,14 @@ public static class PlanDrawing
         ArgumentOutOfRangeException.ThrowIfLessThan(widthMillimetres, 100);
         ArgumentOutOfRangeException.ThrowIfLessThan(heightMillimetres, 100);
         var key = 6 * Math.Ceiling((drawn.Asked.Count + 1.0) / InARow(widthMillimetres - 6));
-        return part is null ? Svg.Document("Plan of a nest", widthMillimetres, heightMillimetres, All) : Svg.Inside(part, widthMillimetres, heightMillimetres, All);
+        if (part is null)
+        {
+            return Svg.Document("Plan of a nest", widthMillimetres, heightMillimetres, All);
+        }
+
+        var inside = new Svg();
+        All(inside);
+        return inside.Inside(part, widthMillimetres, heightMillimetres);
 
         void All(Svg svg)
         {

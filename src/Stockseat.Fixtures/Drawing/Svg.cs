@@ -61,23 +61,17 @@ internal sealed class Svg
         return svg._text.Append("</svg>\n").ToString();
     }
 
-    /// <summary>A drawing inside of a page.</summary>
+    /// <summary>What was drawn, for the inside of a page.</summary>
     /// <param name="part">What the page says of it.</param>
     /// <param name="width">In millimetres.</param>
     /// <param name="height">In millimetres.</param>
-    /// <param name="draw">Draws it.</param>
-    public static string Inside(PagePart part, double width, double height, Action<Svg> draw)
-    {
-        var svg = new Svg();
-        svg._text.Append(CultureInfo.InvariantCulture, $"""
-            <svg role="img" aria-labelledby="{Escape(part.Id)}-title {Escape(part.Id)}-desc" width="{N(width)}mm" height="{N(height)}mm" viewBox="0 0 {N(width)} {N(height)}" font-family="sans-serif">
-            <title id="{Escape(part.Id)}-title">{Escape(part.Title)}</title>
-            <desc id="{Escape(part.Id)}-desc">{Escape(part.Description)}</desc>
+    public string Inside(PagePart part, double width, double height) => string.Create(CultureInfo.InvariantCulture, $"""
+        <svg role="img" aria-labelledby="{Escape(part.Id)}-title {Escape(part.Id)}-desc" width="{N(width)}mm" height="{N(height)}mm" viewBox="0 0 {N(width)} {N(height)}" font-family="sans-serif">
+        <title id="{Escape(part.Id)}-title">{Escape(part.Title)}</title>
+        <desc id="{Escape(part.Id)}-desc">{Escape(part.Description)}</desc>
+        {_text}</svg>
 
-            """);
-        draw(svg);
-        return svg._text.Append("</svg>\n").ToString();
-    }
+        """);
 
     /// <summary>Clips to a box; the coordinates inside stay those of the page.</summary>
     public void Window(Box box, Action draw)

@@ -15,7 +15,7 @@ internal sealed record MarkCluster(double X, IReadOnlyList<TimelineMark> Marks)
         .GroupBy(m => (m.Part, IsAfter: IsAfter(m, instant)))
         .SelectMany(g => Apart(g.Key.IsAfter
             ? Gathered([.. g.OrderBy(m => m.At)], m => scale.X(m.Part, m.At))
-            : Gathered([.. g.OrderByDescending(m => m.At)], m => -scale.X(m.Part, m.At)).Select(c => new MarkCluster(-c.X, [.. c.Marks.Reverse()])), g.Key.IsAfter ? 1 : -1));
+            : Gathered([.. g.OrderByDescending(m => m.At)], m => -scale.X(m.Part, m.At)).Select(c => new MarkCluster(-c.X, [.. c.Marks.Reverse()])), g.Key.IsAfter ? 1 : -1, scale.Instant(g.Key.Part)));
 
     public static bool IsAfter(TimelineMark mark, DateTimeOffset instant) => mark.At > instant || (mark.At == instant && mark.IsAfter);
 
@@ -33,10 +33,11 @@ internal sealed record MarkCluster(double X, IReadOnlyList<TimelineMark> Marks)
         }
     }
 
-    /// <summary>Moved away from the instant as far as the numbers below need.</summary>
-    private static IEnumerable<MarkCluster> Apart(IEnumerable<MarkCluster> clusters, int way)
+    /// <summary>Moved away from the instant as far as its line and the numbers below need.</summary>
+    private static IEnumerable<MarkCluster> Apart(IEnumerable<MarkCluster> clusters, int way, double? instant)
     {
-        double? free = null;
+        // Beside the instant's line, not on it.
+        var free = way * instant + 0.7;
         foreach (var cluster in clusters)
         {
             var half = Math.Max(TimelineMarks.Half + 0.2, cluster.Marks.Count > 1 ? cluster.NumberWidth / 2 : 0);

@@ -12,6 +12,9 @@ public sealed class TimelineDrawing
 
     private const double LabelLine = 4.2;
 
+    /// <summary>So many are tried.</summary>
+    private const int MostLabels = 24;
+
     private const double LabelSize = 2.8;
 
     /// <summary>The instant's own label, on top.</summary>
@@ -28,11 +31,16 @@ public sealed class TimelineDrawing
     private readonly TimeScale _scale;
     private readonly double _right;
     private readonly double _top;
+    private readonly List<List<MarkCluster>> _clusters;
+    private readonly IReadOnlyList<LabelPlaces.Placed> _labels;
 
     private TimelineDrawing(Svg svg, Timeline timeline, double width)
     {
-        (_svg, _timeline, _right, _top) = (svg, timeline, width - 1, InstantHeight + (timeline.Marks.Any(m => m.Label.Length > 0) ? LabelLines * LabelLine : 0) + 1);
-        _scale = new(timeline, NamesWidth + 3, _right - 2);
+        (_svg, _timeline, _right) = (svg, timeline, width - 1);
+        _scale = new(timeline, NamesWidth + 0.5, _right);
+        _clusters = [.. timeline.Rows.Select((_, i) => MarkCluster.Of(timeline.Marks.Where(m => m.Row == i), _scale, timeline.Instant).ToList())];
+        _labels = Labels().All;
+        _top = InstantHeight + (_labels.Count == 0 ? 0 : LabelLine * (1 + _labels.Max(l => l.Line))) + 2.4;
     }
 
     private double Bottom => _top + (_timeline.Rows.Count * RowHeight);
@@ -44,8 +52,10 @@ public sealed class TimelineDrawing
     public static string Draw(Timeline timeline, PagePart part, double widthMillimetres = 186)
     {
         ArgumentOutOfRangeException.ThrowIfLessThan(widthMillimetres, 120);
-        var labels = timeline.Marks.Any(m => m.Label.Length > 0) ? LabelLines * LabelLine : 0;
-        return Svg.Inside(part, widthMillimetres, InstantHeight + labels + 1 + (timeline.Rows.Count * RowHeight) + Axis, svg => new TimelineDrawing(svg, timeline, widthMillimetres).Draw());
+        var svg = new Svg();
+        var drawing = new TimelineDrawing(svg, timeline, widthMillimetres);
+        drawing.Draw();
+        return svg.Inside(part, widthMillimetres, drawing.Bottom + Axis);
     }
 
     private void Draw()
@@ -54,13 +64,20 @@ public sealed class TimelineDrawing
         _svg.Group("times", Times);
         _svg.Group("breaks", Breaks);
         _svg.Group("instant", Instant);
-        var clusters = _timeline.Rows.Select((_, i) => MarkCluster.Of(_timeline.Marks.Where(m => m.Row == i), _scale, _timeline.Instant).ToList()).ToList();
-        _svg.Group("labels", () => Labels(clusters));
+        _svg.Group("labels", () =>
+        {
+            foreach (var label in _labels)
+            {
+                var y = InstantHeight + (LabelLine * label.Line);
+                _svg.Line(new(label.X, y), new(label.X, label.Label.Row < 0 ? _top : RowMiddle(label.Label.Row)), new(0.2));
+                _svg.Text(new(label.From, y + 2.8), label.Label.Text, LabelSize, bold: true);
+            }
+        });
         _svg.Group("marks", () =>
         {
-            for (var row = 0; row < clusters.Count; row++)
+            for (var row = 0; row < _clusters.Count; row++)
             {
-                clusters[row].ForEach(c => Mark(c, row));
+                _clusters[row].ForEach(c => Mark(c, row));
             }
         });
     }
@@ -142,45 +159,29 @@ public sealed class TimelineDrawing
     }
 
     /// <summary>The labels that are wanted most; where there is no room for one, the tables tell it.</summary>
-    private void Labels(List<List<MarkCluster>> clusters)
+    private LabelPlaces Labels()
     {
-        var places = new LabelPlaces(NamesWidth + 1, _right, LabelLines);
-        for (var part = 0; part < _timeline.Parts.Count; part++)
+        var parts = Enumerable.Range(0, _timeline.Parts.Count).ToList();
+        var places = new LabelPlaces(NamesWidth + 1, _right, LabelLines, [.. parts.Where(p => _timeline.Parts[p].HasInstant).Select(p => _scale.X(p, _timeline.Instant))]);
+        foreach (var part in parts.Skip(1))
         {
-            // The instant's line is in nobody's way, and goes through no label.
-            if (_timeline.Parts[part].HasInstant)
-            {
-                places.TryAdd(_scale.X(part, _timeline.Instant), "", 0);
-            }
-
-            if (part > 0)
-            {
-                var text = _timeline.Parts[part].Break;
-                places.TryAdd(_scale.Of(part).Left - (TimeScale.BreakWidth / 2), text, Svg.WidthOf(text, LabelSize, bold: true));
-            }
+            places.Add(Label(_scale.Of(part).Left - (TimeScale.BreakWidth / 2), _timeline.Parts[part].Break, -1));
         }
 
-        var ends = places.All.ToDictionary(p => p, _ => _top);
-        var wanted = clusters.SelectMany((row, i) => row.SelectMany(c => c.Marks.Where(m => m.Label.Length > 0).Select(m => (Mark: m, c.X, Row: i)))).OrderByDescending(w => w.Mark.Weight);
-        foreach (var (mark, x, row) in wanted)
+        var wanted = _clusters.SelectMany((row, i) => row.SelectMany(c => c.Marks.Where(m => m.Label.Length > 0).Select(m => (m.Weight, Label: Label(c.X, m.Label, i)))));
+        foreach (var (_, label) in wanted.OrderByDescending(w => w.Weight).Take(MostLabels))
         {
-            if (places.TryAdd(x, mark.Label, Svg.WidthOf(mark.Label, LabelSize, bold: true)))
-            {
-                ends[places.All[^1]] = RowMiddle(row);
-            }
+            places.Add(label);
         }
 
-        foreach (var place in places.All.Where(p => p.Text.Length > 0))
-        {
-            var y = InstantHeight + (LabelLine * place.Line);
-            _svg.Line(new(place.X, y), new(place.X, ends[place]), new(0.2));
-            _svg.Text(new(place.From, y + 2.8), place.Text, LabelSize, bold: true);
-        }
+        return places;
+
+        static LabelPlaces.Wanted Label(double x, string text, int row) => new(x, text, Svg.WidthOf(text, LabelSize, bold: true), row);
     }
 
     private void Mark(MarkCluster cluster, int row)
     {
-        var at = new Point(cluster.X, RowMiddle(row) - (cluster.Marks.Count > 1 ? 0.9 : 0));
+        var at = new Point(cluster.X, RowMiddle(row) - (cluster.Marks.Count > 1 ? 1.1 : 0));
         if (cluster.IsRinged)
         {
             _svg.Circle(at, TimelineMarks.Half + 0.95, new(0.3, Fill: "#fff"));
@@ -189,7 +190,7 @@ public sealed class TimelineDrawing
         TimelineMarks.Draw(_svg, _timeline.Rows[row].Shape ?? MarkShape.Question, at);
         if (cluster.Marks.Count > 1)
         {
-            _svg.Text(new(at.X, RowMiddle(row) + 3), cluster.Marks.Count.ToString(CultureInfo.InvariantCulture), NumberSize, "middle");
+            _svg.Text(new(at.X, RowMiddle(row) + 2.6), cluster.Marks.Count.ToString(CultureInfo.InvariantCulture), NumberSize, "middle");
         }
     }
 

@@ -17,8 +17,8 @@ internal static class AnswersPart
         {
             html.Text("caption", "Lengths in mm. bx, by, bz: the shift in base. Change: how far it moved since the answer before for the same fixture, purpose and nest. U: expanded uncertainty, k = 2, the largest. First: to be run at reduced speed. A thick line at the left: a finding is about the answer.");
             ReportParts.Head(html,
-                ("serial, time", "a-serial"), ("client; fixture, purpose, nest", "a-who"), ("diameter, from", "a-diameter"), ("rev.", "a-revision n"),
-                ("bx", "a-shift n"), ("by", "a-shift n"), ("bz", "a-shift n"), ("change", "a-change n"), ("U", "a-sure n"), ("first", "a-first"), ("confirmed", "a-confirmed"));
+                ("serial, time", "a-serial"), ("client; fixture, purpose, nest", "a-who"), ("diameter, from measurement", "a-diameter"), ("rev.", "a-revision n"),
+                ("bx", "a-shift n"), ("by", "a-shift n"), ("bz", "a-shift n"), ("change", "a-change n"), ("U", "a-sure n"), ("first", "a-first c"), ("confirmed", "a-confirmed"));
             html.In("tbody", "", () =>
             {
                 foreach (var answer in context.Review.Answers)
@@ -52,7 +52,7 @@ internal static class AnswersPart
             html.In("td", "", () =>
             {
                 html.Text("p", $"{answer.Client ?? answer.Address ?? "unnamed"}{(answer.Tag is { } tag ? $", tag {tag}" : "")}");
-                html.Text("p", $"{answer.Fixture}, {EntryWords.Ask(answer.Purpose, answer.Nest)}");
+                html.Text("p", $"{answer.Fixture} {answer.Purpose} {EntryWords.Nest(answer.Nest)}");
             });
             Diameter(html, context, served);
             html.Text("td", answer.Revision is { } revision ? ReportNumbers.Whole(revision) : "", "n");
@@ -63,7 +63,7 @@ internal static class AnswersPart
 
             html.Text("td", served.ChangeMetres is { } change ? ReportNumbers.Mm(change) : "\u2013", "n");
             html.Text("td", answer.Uncertainty is { } sure ? ReportNumbers.Mm(sure.Largest) : "not known", "n");
-            html.Text("td", answer.First ? "first" : "");
+            html.Text("td", answer.First ? "first" : "", "c");
             Confirmed(html, context, served);
         });
     }
@@ -73,11 +73,11 @@ internal static class AnswersPart
         html.Text("p", ReportNumbers.Mm(served.Answer.Diameter), "strong");
         if (served.Answer.Measurement is { } serial)
         {
-            html.Line("p", "", [("measured: ", null), context.Entry(serial), (served.Measurement is null ? ", not found" : served.Measurement.Lot is { } lot ? $", lot {lot}" : "", null)]);
+            html.Line("p", "", [context.Entry(serial), (served.Measurement is null ? ", not found" : served.Measurement.Lot is { } lot ? $", lot {lot}" : "", null)]);
         }
         else
         {
-            html.Text("p", "stated by the client");
+            html.Text("p", "stated by client");
         }
     });
 

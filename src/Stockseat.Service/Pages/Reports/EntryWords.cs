@@ -14,7 +14,7 @@ internal static class EntryWords
     /// <summary>What an entry says.</summary>
     public static string Of(ReviewEntry entry) => entry.Body switch
     {
-        AnswerBody b => $"{Ask(b.Purpose, b.Nest)} at {Wording.Length(b.Diameter)}, {From(b)}: shift {ReportNumbers.Vector(b.ShiftBase)} mm{(b.First ? "; first" : "")}",
+        AnswerBody b => $"{Ask(b.Purpose, b.Nest)} at {Wording.Length(b.Diameter)}, {From(b)}: {Shift(b)}{(b.First ? "; first" : "")}",
         RefusalBody b => $"{b.Asked} refused, {b.Reason}: {b.Text}{(b.Confirms is { } of ? $" (of answer {ReportNumbers.Whole(of)})" : "")}",
         MeasurementBody b => Measured(b),
         EmptiedBody => "the nests were emptied or refilled: the measurement before is void",
@@ -38,6 +38,9 @@ internal static class EntryWords
     public static string Measured(MeasurementBody b) =>
         $"{Wording.Length(b.Diameter)}, {ReportNumbers.Count(b.Readings.Count, "reading")}{(b.Spread is { } spread ? $" within {Wording.Length(spread)}" : "")}"
         + (b.Gauge is { } gauge ? $", gauge {gauge}" : "") + (b.Lot is { } lot ? $", lot {lot}" : "") + $", good for {ReportClock.Duration(TimeSpan.FromSeconds(Math.Min(b.FreshFor, 1e9)))}";
+
+    /// <summary>The shift in base, by the names that it has in lines.</summary>
+    public static string Shift(AnswerBody b) => $"shift bx {ReportNumbers.Signed(b.ShiftBase[0])}, by {ReportNumbers.Signed(b.ShiftBase[1])}, bz {ReportNumbers.Signed(b.ShiftBase[2])} mm";
 
     /// <summary>"pick at nest 0,0".</summary>
     public static string Ask(string purpose, int[] nest) => $"{purpose} at nest {Nest(nest)}";

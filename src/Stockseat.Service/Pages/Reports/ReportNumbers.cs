@@ -14,9 +14,6 @@ internal static class ReportNumbers
     /// <summary>The same with its sign either way; 0 has none.</summary>
     public static string Signed(double metres) => Mm(metres) is var text && text[0] != '\u2212' && text.AsSpan().ContainsAnyInRange('1', '9') ? $"+{text}" : text;
 
-    /// <summary>Three of them in one text.</summary>
-    public static string Vector(double[] metres) => string.Join(" ", metres.Select(Signed));
-
     /// <summary>"1 answer", "3 answers".</summary>
     public static string Count(long count, string one, string? many = null) => $"{Whole(count)} {(count == 1 ? one : many ?? one + "s")}";
 

@@ -32,11 +32,11 @@ internal static class ReportStyle
         p { margin: 0.3em 0; orphans: 3; widows: 3; }
         a { color: #000; }
         .summary { border: 0.8mm solid #000; padding: 2.5mm 4mm; margin: 3mm 0; break-inside: avoid; }
-        .summary h2 { margin: 0; border: 0; font-size: 1em; }
+        .summary h2 { margin: 0; border: 0; font-size: 1.6em; line-height: 1.25; }
+        .summary .short { display: block; font-size: 0.6em; font-weight: normal; }
         .summary p { font-size: 1.2em; }
-        .summary p.first { font-size: 1.6em; line-height: 1.25; font-weight: bold; }
         .loud { border: 1mm dashed #000; padding: 1.5mm 3mm; margin: 3mm 0; font-weight: bold; font-size: 1.15em; break-inside: avoid; }
-        dl { display: grid; grid-template-columns: 9.5em 1fr; margin: 0.4em 0; }
+        dl { display: grid; grid-template-columns: 9.5em 1fr; margin: 0.4em 0; break-inside: avoid; }
         dt { font-weight: bold; padding-right: 2mm; }
         dd { margin: 0; }
         ol.findings { padding-left: 0; list-style: none; margin: 0.4em 0; }
@@ -55,17 +55,19 @@ internal static class ReportStyle
         td, tbody th { vertical-align: top; border-bottom: 0.2mm solid #000; padding: 0.5mm 0.8mm; font-weight: normal; }
         td p, tbody th p { margin: 0; }
         .n { text-align: right; }
+        .c { text-align: center; }
         .flagged th { border-left: 1.2mm solid #000; }
         .flagged th p:first-child { font-weight: bold; }
         .strong { font-weight: bold; }
+        tr.here { break-after: avoid; }
         .here td { border: 0; border-bottom: 0.8mm solid #000; font-weight: bold; }
         .hash { font-family: monospace; }
         .signs { display: grid; grid-template-columns: 2fr 2fr 1fr; gap: 4mm; break-inside: avoid; }
         .sign { margin-top: 10mm; border-top: 0.3mm solid #000; font-size: 0.9em; }
         .cautions { border: 0.5mm solid #000; padding: 1mm 4mm; margin: 4mm 0; break-inside: avoid; }
         .cautions h2 { border: 0; margin: 0.2em 0; }
-        .a-serial { width: 12.4%; } .a-who { width: 16.2%; } .a-diameter { width: 14.4%; } .a-revision { width: 5%; } .a-shift { width: 8.2%; } .a-change { width: 8.2%; } .a-sure { width: 6.6%; } .a-first { width: 4.6%; } .a-confirmed { width: 8%; }
-        .e-serial { width: 7.5%; } .e-time { width: 11%; } .e-kind { width: 11%; } .e-fixture { width: 10.5%; } .e-client { width: 12%; } .e-what { width: 35%; } .e-hash { width: 13%; }
+        .a-serial { width: 12.2%; } .a-who { width: 16%; } .a-diameter { width: 14.8%; } .a-revision { width: 4.6%; } .a-shift { width: 7.7%; } .a-change { width: 7.5%; } .a-sure { width: 6.6%; } .a-first { width: 5.2%; } .a-confirmed { width: 10%; }
+        .e-serial { width: 7%; } .e-time { width: 10.5%; } .e-kind { width: 10.5%; } .e-fixture { width: 9.5%; } .e-client { width: 10.5%; } .e-what { width: 39%; } .e-hash { width: 13%; }
         {{Screen}}
         """;
 

@@ -59,7 +59,7 @@ internal static class StandingPart
 
         if (fixture.LastAnswer is { } answer)
         {
-            ReportParts.Fact(html, "last answer", ("entry ", null), context.Entry(answer.Serial), ($", {clock.Full(answer.At)}, to {answer.Client ?? answer.Address ?? "an unnamed client"}: {EntryWords.Ask(answer.Purpose, answer.Nest)} at {Wording.Length(answer.Diameter)}, shift {ReportNumbers.Vector(answer.ShiftBase)} mm", null));
+            ReportParts.Fact(html, "last answer", ("entry ", null), context.Entry(answer.Serial), ($", {clock.Full(answer.At)}, to {answer.Client ?? answer.Address ?? "an unnamed client"}: {EntryWords.Ask(answer.Purpose, answer.Nest)} at {Wording.Length(answer.Diameter)}, {EntryWords.Shift(answer)}", null));
         }
         else
         {

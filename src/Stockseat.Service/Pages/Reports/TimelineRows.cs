@@ -7,7 +7,7 @@ namespace Stockseat.Service.Pages.Reports;
 /// <summary>Which entries a timeline shows in which row: the lanes of a review and the marks in each.</summary>
 internal static class TimelineRows
 {
-    private static readonly string[] Lanes = ["measured, emptied", "asked and answered", "refused", "confirmed", "adopted, held, rechecked", "service, clock, seals"];
+    private static readonly string[] Lanes = ["measured, emptied", "asked and answered", "refused", "confirmed", "adopted, held", "service, clock"];
 
     private static readonly (int Lane, string Kind, string Name, string Word, MarkShape Shape)[] Kind =
     [

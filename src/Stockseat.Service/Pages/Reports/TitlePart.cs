@@ -28,11 +28,15 @@ internal static class TitlePart
     {
         html.In("section", "summary", () =>
         {
-            html.Text("h2", "In short", "", ("id", "summary"));
             var sentences = Sentences(context.Review).ToList();
-            for (var i = 0; i < sentences.Count; i++)
+            html.In("h2", "", () =>
             {
-                html.Text("p", sentences[i], i == 0 ? "first" : "");
+                html.Text("span", "In short:", "short");
+                html.Text("span", sentences[0], "first");
+            }, ("id", "summary"));
+            foreach (var sentence in sentences.Skip(1))
+            {
+                html.Text("p", sentence);
             }
         }, ("aria-labelledby", "summary"));
         if (context.Review.LeftOut > 0)
