@@ -24,7 +24,7 @@ internal static class EvidencePart
                 ReportParts.Fact(html, "not the same", ("entry ", null), context.Entry(difference.Serial), ($": {difference.Text}", null));
             }
 
-            if (evidence.Replay.Differences.Count - Most + evidence.Replay.MoreDifferences is > 0 and var more)
+            if (Math.Max(0, evidence.Replay.Differences.Count - Most) + evidence.Replay.MoreDifferences is > 0 and var more)
             {
                 ReportParts.Fact(html, "not the same", $"{ReportNumbers.Whole(more)} more: stockseat ledger replay lists them");
             }
