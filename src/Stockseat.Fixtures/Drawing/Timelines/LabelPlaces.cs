@@ -9,9 +9,9 @@ internal sealed class LabelPlaces(double left, double right, int lines, IReadOnl
 {
     private const double Apart = 1.2;
 
-    private List<Placed> _placed = [];
-
     private readonly List<Wanted> _wanted = [];
+
+    private List<Placed> _placed = [];
 
     /// <summary>A label that is wanted: the mark's place, the label, its width, and the row of the mark; -1: above all rows.</summary>
     public readonly record struct Wanted(double X, string Text, double Width, int Row);
@@ -28,14 +28,17 @@ internal sealed class LabelPlaces(double left, double right, int lines, IReadOnl
     public IReadOnlyList<Placed> All => _placed;
 
     /// <summary>Places one more label, and those before anew; without room for all it is left out.</summary>
-    public void Add(in Wanted label)
+    /// <returns>Whether there was room.</returns>
+    public bool TryAdd(in Wanted label)
     {
-        var found = Try([.. _wanted, label]);
-        if (found is not null)
+        if (Try([.. _wanted, label]) is not { } found)
         {
-            _wanted.Add(label);
-            _placed = found;
+            return false;
         }
+
+        _wanted.Add(label);
+        _placed = found;
+        return true;
     }
 
     /// <summary>

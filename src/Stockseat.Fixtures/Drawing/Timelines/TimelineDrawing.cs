@@ -165,13 +165,13 @@ public sealed class TimelineDrawing
         var places = new LabelPlaces(NamesWidth + 1, _right, LabelLines, [.. parts.Where(p => _timeline.Parts[p].HasInstant).Select(p => _scale.X(p, _timeline.Instant))]);
         foreach (var part in parts.Skip(1))
         {
-            places.Add(Label(_scale.Of(part).Left - (TimeScale.BreakWidth / 2), _timeline.Parts[part].Break, -1));
+            places.TryAdd(Label(_scale.Of(part).Left - (TimeScale.BreakWidth / 2), _timeline.Parts[part].Break, -1));
         }
 
-        var wanted = _clusters.SelectMany((row, i) => row.SelectMany(c => c.Marks.Where(m => m.Label.Length > 0).Select(m => (m.Weight, Label: Label(c.X, m.Label, i)))));
-        foreach (var (_, label) in wanted.OrderByDescending(w => w.Weight).Take(MostLabels))
+        var wanted = _clusters.SelectMany((row, i) => row.SelectMany(c => c.Marks.Where(m => m.Label.Length > 0).Select(m => (Mark: m, c.X, Row: i))));
+        foreach (var (mark, x, row) in wanted.OrderByDescending(w => w.Mark.Weight).Take(MostLabels))
         {
-            places.Add(label);
+            _ = places.TryAdd(Label(x, mark.Label, row)) || (mark.Short.Length > 0 && places.TryAdd(Label(x, mark.Short, row)));
         }
 
         return places;

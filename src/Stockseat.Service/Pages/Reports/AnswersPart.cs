@@ -51,7 +51,7 @@ internal static class AnswersPart
             }, ("scope", "row"));
             html.In("td", "", () =>
             {
-                html.Text("p", $"{answer.Client ?? answer.Address ?? "unnamed"}{(answer.Tag is { } tag ? $", tag {tag}" : "")}");
+                html.Text("p", EntryWords.Who(answer.Client, answer.Address ?? "unnamed", answer.Tag));
                 html.Text("p", $"{answer.Fixture} {answer.Purpose} {EntryWords.Nest(answer.Nest)}");
             });
             Diameter(html, context, served);

@@ -46,7 +46,7 @@ internal static class EntriesPart
         html.Text("td", context.Clock.Time(entry.Row.At));
         html.Text("td", EntryWords.Kind(entry));
         html.Text("td", entry.Row.Fixture ?? "");
-        html.Text("td", (entry.Row.Client ?? entry.Body?.Address ?? "") + (entry.Row.Tag is { } tag ? $", tag {tag}" : ""));
+        html.Text("td", EntryWords.Who(entry.Row.Client, entry.Body?.Address, entry.Row.Tag));
         html.In("td", "", () =>
         {
             html.Text("p", EntryWords.Of(entry));

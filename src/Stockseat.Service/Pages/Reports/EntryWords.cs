@@ -14,7 +14,7 @@ internal static class EntryWords
     /// <summary>What an entry says.</summary>
     public static string Of(ReviewEntry entry) => entry.Body switch
     {
-        AnswerBody b => $"{Ask(b.Purpose, b.Nest)} at {Wording.Length(b.Diameter)}, {From(b)}: {Shift(b)}{(b.First ? "; first" : "")}",
+        AnswerBody b => $"{Ask(b.Purpose, b.Nest)} at {Wording.Length(b.Diameter)} ({From(b)}): {Shift(b)}{(b.First ? "; first" : "")}",
         RefusalBody b => $"{b.Asked} refused, {b.Reason}: {b.Text}{(b.Confirms is { } of ? $" (of answer {ReportNumbers.Whole(of)})" : "")}",
         MeasurementBody b => Measured(b),
         EmptiedBody => "the nests were emptied or refilled: the measurement before is void",
@@ -42,6 +42,9 @@ internal static class EntryWords
     /// <summary>The shift in base, by the names that it has in lines.</summary>
     public static string Shift(AnswerBody b) => $"shift bx {ReportNumbers.Signed(b.ShiftBase[0])}, by {ReportNumbers.Signed(b.ShiftBase[1])}, bz {ReportNumbers.Signed(b.ShiftBase[2])} mm";
 
+    /// <summary>Who asked: the client, else its address, with the tag that was sent.</summary>
+    public static string Who(string? client, string? address, string? tag) => string.Join(", ", new[] { client ?? address, tag is null ? null : $"tag {tag}" }.OfType<string>());
+
     /// <summary>"pick at nest 0,0".</summary>
     public static string Ask(string purpose, int[] nest) => $"{purpose} at nest {Nest(nest)}";
 
@@ -51,7 +54,7 @@ internal static class EntryWords
     /// <summary>How far and which way the clock was set.</summary>
     public static string ClockSet(ClockStepBody b) => $"clock set {(b.Seconds < 0 ? "back" : "forward")} by {(b.AtStart ? "at least " : "")}{ReportClock.Duration(TimeSpan.FromSeconds(Math.Clamp(b.Seconds, -1e11, 1e11)))}";
 
-    private static string From(AnswerBody b) => b.Measurement is { } serial ? $"from measurement {ReportNumbers.Whole(serial)}{(b.Age is { } age ? $", {ReportClock.Duration(TimeSpan.FromSeconds(Math.Round(Math.Min(age, 1e9))))} old" : "")}" : "stated by the client";
+    private static string From(AnswerBody b) => b.Measurement is { } serial ? $"measured {ReportNumbers.Whole(serial)}{(b.Age is { } age ? $", {ReportClock.Duration(TimeSpan.FromSeconds(Math.Round(Math.Min(age, 1e9))))} old" : "")}" : "stated by the client";
 
     private static string OfService(ReviewEntry entry) => entry.Body switch
     {

@@ -6,7 +6,7 @@ internal static class ReportStyle
     private const string Screen = """
         @media screen {
           body { font-size: 16px; padding: 16px; }
-          table { font-size: 13px; }
+          table { font-size: 12.5px; }
         }
         @media print {
           body { max-width: none; padding: 0; }
@@ -66,8 +66,8 @@ internal static class ReportStyle
         .sign { margin-top: 10mm; border-top: 0.3mm solid #000; font-size: 0.9em; }
         .cautions { border: 0.5mm solid #000; padding: 1mm 4mm; margin: 4mm 0; break-inside: avoid; }
         .cautions h2 { border: 0; margin: 0.2em 0; }
-        .a-serial { width: 12.2%; } .a-who { width: 16%; } .a-diameter { width: 14.8%; } .a-revision { width: 4.6%; } .a-shift { width: 7.7%; } .a-change { width: 7.5%; } .a-sure { width: 6.6%; } .a-first { width: 5.2%; } .a-confirmed { width: 10%; }
-        .e-serial { width: 7%; } .e-time { width: 10.5%; } .e-kind { width: 10.5%; } .e-fixture { width: 9.5%; } .e-client { width: 10.5%; } .e-what { width: 39%; } .e-hash { width: 13%; }
+        .a-serial { width: 7.8em; } .a-diameter { width: 9.4em; } .a-revision { width: 2.6em; } .a-shift { width: 4.5em; } .a-change { width: 4.5em; } .a-sure { width: 4em; } .a-first { width: 3.3em; } .a-confirmed { width: 6.2em; }
+        .e-serial { width: 4.8em; } .e-time { width: 6.9em; } .e-kind { width: 6.9em; } .e-fixture { width: 6.6em; } .e-client { width: 6.8em; } .e-hash { width: 8.4em; }
         {{Screen}}
         """;
 

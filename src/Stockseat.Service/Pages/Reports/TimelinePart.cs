@@ -34,13 +34,15 @@ internal static class TimelinePart
         {
             var kind = TimelineRows.KindOf(entry);
             var findings = context.FindingsOf(entry.Serial);
-            var (label, weight) = findings.Count > 0
-                ? ($"[{string.Join(',', findings)}] {TimelineRows.WordOf(kind)} {ReportNumbers.Whole(entry.Serial)}", FindingWeight - (findings[0] * 1000) - context.Review.Findings[findings[0] - 1].Serials.ToList().IndexOf(entry.Serial))
-                : around.Contains(entry.Serial) ? ($"{TimelineRows.WordOf(kind)} {ReportNumbers.Whole(entry.Serial)}", 1) : ("", 0);
-            return new TimelineMark(rowOf[kind], partOf[i], When(entries, i, context.Review.From), label, weight, findings.Count > 0, asked is { } serial && entry.Serial > serial);
+            var (word, brackets) = ($"{TimelineRows.WordOf(kind)} {ReportNumbers.Whole(entry.Serial)}", findings.Count > 0 ? $"[{string.Join(',', findings)}]" : "");
+            var (label, weight) = findings.Count > 0 ? ($"{brackets} {word}", Weight(context, entry.Serial, findings[0])) : around.Contains(entry.Serial) ? (word, 1) : ("", 0);
+            return new TimelineMark(rowOf[kind], partOf[i], When(entries, i, context.Review.From), label, brackets, weight, findings.Count > 0, asked is { } serial && entry.Serial > serial);
         });
         return new() { Parts = parts, Rows = rows, Marks = [.. marks], Instant = context.Clock.Instant };
     }
+
+    /// <summary>Of the weightiest finding first, and of that its first entry.</summary>
+    private static int Weight(ReportContext context, long serial, int finding) => FindingWeight - (finding * 1000) - context.Review.Findings[finding - 1].Serials.TakeWhile(s => s != serial).Count();
 
     /// <summary>The part that each entry is in, and the parts: a step of the clock begins another one.</summary>
     private static (int[] Of, List<Part> Parts) Parts(Review review)

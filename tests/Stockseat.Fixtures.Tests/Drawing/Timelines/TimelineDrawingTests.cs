@@ -34,6 +34,14 @@ public class TimelineDrawingTests
     }
 
     [Fact]
+    public void ALabelWithoutRoom_IsShort()
+    {
+        var page = Draw([Mark(1, 60, "a label that is much too long for what is left after the instant") with { Short = "[1]" }]);
+
+        Assert.Equal("[1]", Assert.Single(Labels(page)).Text);
+    }
+
+    [Fact]
     public void ThreeHundredMarks_AreCountedInGroupsThatDoNotOverlap()
     {
         var page = Draw([.. Enumerable.Range(0, 300).Select(i => Mark(1, (i * 2.4) - 600))]);
@@ -109,7 +117,7 @@ public class TimelineDrawingTests
         Assert.Equal(("A <title>", "It shows & tells"), (page.Element("title")!.Value, page.Element("desc")!.Value));
     }
 
-    private static TimelineMark Mark(int row, double seconds, string label = "", int weight = 0) => new(row, 0, Instant.AddSeconds(seconds), label, weight, IsRinged: label.Length > 0);
+    private static TimelineMark Mark(int row, double seconds, string label = "", int weight = 0) => new(row, 0, Instant.AddSeconds(seconds), label, Weight: weight, IsRinged: label.Length > 0);
 
     private static XElement Draw(TimelineMark[] marks, TimelinePart[]? parts = null, TimelineRow[]? rows = null) => XElement.Parse(TimelineDrawing.Draw(
         new() { Parts = parts ?? [new(Instant.AddMinutes(-10), Instant.AddMinutes(2), true, "")], Rows = rows ?? Rows, Marks = marks, Instant = Instant }, new("t", "A <title>", "It shows & tells")));
