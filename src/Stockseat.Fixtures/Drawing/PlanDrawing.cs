@@ -19,16 +19,26 @@ public static class PlanDrawing
     /// <param name="drawn">What is drawn.</param>
     /// <param name="widthMillimetres">The paper's width, 100 or more.</param>
     /// <param name="heightMillimetres">The paper's height, 100 or more.</param>
-    public static string Draw(DrawnPlan drawn, double widthMillimetres = 190, double heightMillimetres = 150)
+    /// <param name="part">What the page says of it that it stands in; null: it is a document of its own.</param>
+    public static string Draw(DrawnPlan drawn, double widthMillimetres = 190, double heightMillimetres = 150, PagePart? part = null)
     {
         ArgumentOutOfRangeException.ThrowIfLessThan(widthMillimetres, 100);
         ArgumentOutOfRangeException.ThrowIfLessThan(heightMillimetres, 100);
         var key = 6 * Math.Ceiling((drawn.Asked.Count + 1.0) / InARow(widthMillimetres - 6));
-        return Svg.Document("Plan of a nest", widthMillimetres, heightMillimetres, svg =>
+        if (part is null)
+        {
+            return Svg.Document("Plan of a nest", widthMillimetres, heightMillimetres, All);
+        }
+
+        var inside = new Svg();
+        All(inside);
+        return inside.Inside(part, widthMillimetres, heightMillimetres);
+
+        void All(Svg svg)
         {
             Draw(svg, drawn, new(3, 2, widthMillimetres - 6, heightMillimetres - key - 4));
             Key(svg, drawn, new(3, heightMillimetres - key, widthMillimetres - 6, key));
-        });
+        }
     }
 
     /// <summary>Draws it into a part of a page: the words on the tight spot, the window, the scale.</summary>

@@ -5,8 +5,8 @@ using System.Text;
 namespace Stockseat.Fixtures.Drawing;
 
 /// <summary>
-/// Writes SVG whose unit is the millimetre of the paper, y downward. Texts are escaped; nothing in it refers to anything, and it has no ids,
-/// so that several drawings can stand on one page.
+/// Writes SVG whose unit is the millimetre of the paper, y downward. Texts are escaped; nothing in it refers to anything, and it has no ids but
+/// those that a page gives, so that several drawings can stand on one page.
 /// </summary>
 internal sealed class Svg
 {
@@ -60,6 +60,18 @@ internal sealed class Svg
         draw(svg);
         return svg._text.Append("</svg>\n").ToString();
     }
+
+    /// <summary>What was drawn, for the inside of a page.</summary>
+    /// <param name="part">What the page says of it.</param>
+    /// <param name="width">In millimetres.</param>
+    /// <param name="height">In millimetres.</param>
+    public string Inside(PagePart part, double width, double height) => string.Create(CultureInfo.InvariantCulture, $"""
+        <svg role="img" aria-labelledby="{Escape(part.Id)}-title {Escape(part.Id)}-desc" width="{N(width)}mm" height="{N(height)}mm" viewBox="0 0 {N(width)} {N(height)}" font-family="sans-serif">
+        <title id="{Escape(part.Id)}-title">{Escape(part.Title)}</title>
+        <desc id="{Escape(part.Id)}-desc">{Escape(part.Description)}</desc>
+        {_text}</svg>
+
+        """);
 
     /// <summary>Clips to a box; the coordinates inside stay those of the page.</summary>
     public void Window(Box box, Action draw)

@@ -3,6 +3,7 @@ using Stockseat.Answers.Deciding;
 using Stockseat.Answers.Tabulating;
 using Stockseat.Cli.Client;
 using Stockseat.Cli.Output;
+using Stockseat.Service.Pages;
 
 namespace Stockseat.Cli.Cards;
 

@@ -6,6 +6,7 @@ using Stockseat.Cli.Output;
 using Stockseat.Fixtures.Drawing;
 using Stockseat.Fixtures.Revisions;
 using Stockseat.Seating.Envelopes;
+using Stockseat.Service.Pages;
 
 namespace Stockseat.Cli.Cards;
 

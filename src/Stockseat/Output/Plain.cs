@@ -1,5 +1,5 @@
-using System.Globalization;
 using Spectre.Console;
+using Stockseat.Service.Pages;
 
 namespace Stockseat.Cli.Output;
 
@@ -10,18 +10,7 @@ internal static class Plain
     private const int RoomForLast = 40;
 
     /// <summary>Without control characters and without marks that change the direction of writing.</summary>
-    public static string Text(string text) => string.Create(text.Length, text, (span, source) =>
-    {
-        for (var i = 0; i < span.Length; i++)
-        {
-            // Both halves of a surrogate pair have the pair's category; a half alone keeps its own.
-            var start = i > 0 && char.IsSurrogatePair(source[i - 1], source[i]) ? i - 1 : i;
-            span[i] = CharUnicodeInfo.GetUnicodeCategory(source, start) is UnicodeCategory.Control or UnicodeCategory.Format or UnicodeCategory.Surrogate
-                or UnicodeCategory.LineSeparator or UnicodeCategory.ParagraphSeparator
-                ? '?'
-                : source[i];
-        }
-    });
+    public static string Text(string text) => PlainText.Clean(text);
 
     public static void Line(string text) => Console.Out.WriteLine(Text(text));
 

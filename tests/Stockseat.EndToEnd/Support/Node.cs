@@ -3,6 +3,9 @@ namespace Stockseat.EndToEnd.Support;
 /// <summary>Runs clients written in JavaScript, and tools of tests/node; a test of them is skipped, with the reason, where they are not installed.</summary>
 internal static class Node
 {
+    /// <summary>The exit code of the check of pages where there is no browser.</summary>
+    private const int NoBrowser = 3;
+
     private static readonly string Modules = Path.Combine(Repository.Root, "tests", "node", "node_modules");
 
     /// <summary>Runs a client of the clients' folder.</summary>
@@ -10,6 +13,15 @@ internal static class Node
 
     /// <summary>Runs the linter of .proto files over a folder.</summary>
     public static Task<Run> Lint(string folder) => Start(Path.Combine(Modules, "@bufbuild", "buf", "bin", "buf"), ["lint", folder]);
+
+    /// <summary>Checks a page with <c>clients/check_page.js</c>.</summary>
+    /// <param name="file">The page.</param>
+    public static async Task<Run> Check(string file)
+    {
+        var run = await Run("check_page.js", file);
+        Assert.SkipWhen(run.ExitCode == NoBrowser, $"chromium is not installed: {run.Err.Trim()}");
+        return run;
+    }
 
     private static async Task<Run> Start(string script, string[] arguments)
     {
