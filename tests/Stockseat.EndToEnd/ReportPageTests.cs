@@ -1,30 +1,56 @@
-extern alias service;
-
 using System.Text.RegularExpressions;
-using service::Stockseat.Service.Pages.Reports;
 using Stockseat.EndToEnd.Support;
-using Stockseat.Ledger.Reviewing;
-using Stockseat.Tests.Samples;
 
 namespace Stockseat.EndToEnd;
 
 /// <summary>The report of a review is a page that a strict reader finds nothing to blame in, and that does nothing in a browser.</summary>
-public class ReportPageTests
+public sealed class ReportPageTests(WorkingDays days) : IClassFixture<WorkingDays>
 {
     private const string Policy = "<meta http-equiv=\"Content-Security-Policy\"[^>]*>";
 
-    private static readonly string Fixtures = Path.Combine(Repository.Root, "config", "fixtures");
-
-    public static TheoryData<string> Samples => ["no entry", "10 entries", "300 entries", "clock set back", "hostile texts"];
+    private static Built Program => Built.Ordinary;
 
     [Theory]
-    [MemberData(nameof(Samples))]
-    public async Task Report_HasNothingToFind(string sample)
+    [InlineData("2026-11-25T12:00:00Z", "1min")] // no entry
+    [InlineData("2026-11-25T14:15:01Z", "2min")]
+    [InlineData("2026-11-25T14:15:01Z", "10h")] // all of the day, with the clock set back
+    public async Task The_report_of_a_day_has_nothing_to_find(string at, string before)
     {
-        var run = await Check(Page(sample));
+        var day = await days.Get(Program);
 
-        Assert.True(run.Out.Length == 0, run.Out);
-        run.Exits(0);
+        await IsSound(await Report(day.Cell, "--at", at, "--before", before));
+    }
+
+    [Fact]
+    public async Task The_report_of_300_entries_has_nothing_to_find()
+    {
+        using var cell = new Cell();
+        (await Tool.Run(Repository.LoadProgram, ["generate", "--data", cell.Data, "--entries", "400"])).Exits(0); // one each 2 s
+
+        var page = await Report(cell, "--at", "200", "--before", "299s", "--after", "299s");
+
+        Assert.Equal(299, Regex.Count(page, "<tr id=\"entry-"));
+        await IsSound(page);
+    }
+
+    [Fact]
+    public async Task The_report_of_hostile_texts_shows_them_and_runs_nothing()
+    {
+        using var cell = new Cell();
+        const string Text = "</style><script>document.title='mine'</script>\u202e\"'{}&\n<img src=x onerror=alert(1)>";
+        await using (var service = await Program.Serve(cell))
+        {
+            (await service.Ask("fixture", "hold", "pinbed-1", "--by", Text, "--why", Text)).Exits(0);
+            (await service.Ask("locate", "pinbed-1", "--diameter", "92.4mm")).Exits(1);
+            (await service.Ask("fixture", "release", "pinbed-1", "--by", Text, "--why", Text)).Exits(0);
+        }
+
+        var page = await Report(cell, "--at", "6");
+
+        Assert.Contains("&lt;script&gt;", page, StringComparison.Ordinal);
+        Assert.DoesNotContain("<script", page, StringComparison.Ordinal);
+        Assert.DoesNotContain('\u202e', page);
+        await IsSound(page);
     }
 
     public static TheoryData<string, string, string, string> Faults => new()
@@ -41,9 +67,10 @@ public class ReportPageTests
 
     [Theory]
     [MemberData(nameof(Faults))]
-    public async Task Report_WithASeededFault_IsFoundOut(string fault, string rule, string pattern, string replacement)
+    public async Task A_report_with_a_seeded_fault_is_found_out(string fault, string rule, string pattern, string replacement)
     {
-        var page = Page("10 entries");
+        var day = await days.Get(Program);
+        var page = await Report(day.Cell, "--at", "46", "--before", "2min");
         var broken = Regex.Replace(page, pattern, replacement);
         Assert.True(page != broken, $"{fault} could not be seeded");
 
@@ -52,22 +79,23 @@ public class ReportPageTests
         Assert.Contains(rule, run.Lines.Select(l => l.GetProperty("rule").GetString()));
     }
 
+    private static async Task<string> Report(Cell cell, params string[] question)
+    {
+        var file = Path.Combine(cell.Folder, $"{Guid.NewGuid():N}.html");
+        (await Program.Run(["ledger", "review", "--data", cell.Data, "--html", file, .. question])).Exits(0);
+        return await File.ReadAllTextAsync(file);
+    }
+
+    private static async Task IsSound(string page)
+    {
+        var run = await Check(page);
+        Assert.True(run.Out.Length == 0, run.Out);
+        run.Exits(0);
+    }
+
     private static async Task<Run> Check(string page)
     {
         using var cell = new Cell();
         return await Node.Check(cell.Write("report.html", page));
-    }
-
-    private static string Page(string sample)
-    {
-        Review review = sample switch
-        {
-            "no entry" => SampleReviews.None(Fixtures),
-            "10 entries" => SampleReviews.TenEntries(Fixtures),
-            "300 entries" => SampleReviews.Many(Fixtures),
-            "clock set back" => SampleReviews.ClockSetBack(Fixtures),
-            _ => SampleReviews.HostileTexts(Fixtures),
-        };
-        return ReviewReport.Page(review, TimeZoneInfo.Utc, ReviewMaker.At.AddHours(2), "Maintenance 1");
     }
 }

@@ -2,7 +2,7 @@ using System.Xml;
 using System.Xml.Linq;
 using Stockseat.Ledger.Reviewing;
 using Stockseat.Service.Pages.Reports;
-using Stockseat.Tests.Samples;
+using Stockseat.Service.Tests.Support;
 
 namespace Stockseat.Service.Tests.Pages;
 

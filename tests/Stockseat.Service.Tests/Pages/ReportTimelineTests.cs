@@ -1,6 +1,5 @@
 using Stockseat.Ledger.Reviewing;
 using Stockseat.Service.Tests.Support;
-using Stockseat.Tests.Samples;
 
 namespace Stockseat.Service.Tests.Pages;
 

@@ -1,7 +1,6 @@
 using Stockseat.Ledger.Reviewing;
 using Stockseat.Ledger.Verifying;
 using Stockseat.Service.Tests.Support;
-using Stockseat.Tests.Samples;
 
 namespace Stockseat.Service.Tests.Pages;
 

@@ -3,7 +3,6 @@ using System.Xml.Linq;
 using Stockseat.Ledger.Reviewing;
 using Stockseat.Service.Pages;
 using Stockseat.Service.Tests.Support;
-using Stockseat.Tests.Samples;
 
 namespace Stockseat.Service.Tests.Pages;
 

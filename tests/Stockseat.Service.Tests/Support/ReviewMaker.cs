@@ -10,7 +10,7 @@ using Stockseat.Ledger.Replaying;
 using Stockseat.Ledger.Reviewing;
 using Stockseat.Seating.Seats;
 
-namespace Stockseat.Tests.Samples;
+namespace Stockseat.Service.Tests.Support;
 
 /// <summary>Makes reviews without a ledger: entries one after the other, with true shifts, hashes and adoptions. The end-to-end tests use it too.</summary>
 internal sealed class ReviewMaker

@@ -3,7 +3,7 @@ using Stockseat.Answers.Deciding;
 using Stockseat.Answers.Records;
 using Stockseat.Ledger.Reviewing;
 
-namespace Stockseat.Tests.Samples;
+namespace Stockseat.Service.Tests.Support;
 
 /// <summary>Reviews for reports: what happened in them is made up here.</summary>
 internal static class SampleReviews
