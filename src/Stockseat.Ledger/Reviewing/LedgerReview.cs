@@ -34,7 +34,7 @@ public sealed class LedgerReview
     public static Review? Of(string folder, ReviewQuestion question, Func<Verification>? verify, CancellationToken token)
     {
         using var reader = LedgerReader.Open(folder);
-        var at = question.At ?? (reader.Find(question.Serial ?? 0) is { } row ? EntryTime.Parse(row.At) : null);
+        var at = question.At ?? (reader.Find(question.Serial ?? 0) is { } row ? new ReviewEntry(row, null).At : null);
         return at is null ? null : ReviewFindings.With(new LedgerReview(folder, reader, question, at.Value).Make(verify, token));
     }
 

@@ -23,6 +23,9 @@ public sealed record Review
     /// <summary>The last entry up to that instant: what stood is what stood after it; 0 when there is none.</summary>
     public long Then { get; init; }
 
+    /// <summary>Whether an entry came after the instant: where the clock was set, its own does not tell.</summary>
+    public bool IsAfter(ReviewEntry entry) => entry.Serial > Then;
+
     /// <summary>The first instant of the window.</summary>
     public DateTimeOffset From => At.Moved(-Question.Before);
 

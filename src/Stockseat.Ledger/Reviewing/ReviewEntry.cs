@@ -11,6 +11,6 @@ public sealed record ReviewEntry(EntryRow Row, EntryBody? Body)
     /// <summary>Its number in the ledger.</summary>
     public long Serial => Row.Serial;
 
-    /// <summary>Its own instant.</summary>
-    public DateTimeOffset At => EntryTime.Parse(Row.At);
+    /// <summary>Its own instant; of a column that is none, which only an edited one can be, the least there is.</summary>
+    public DateTimeOffset At => EntryTime.TryParse(Row.At, out var at) ? at : DateTimeOffset.MinValue;
 }

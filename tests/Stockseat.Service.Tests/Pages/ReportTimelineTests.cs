@@ -38,7 +38,7 @@ public class ReportTimelineTests
     {
         var review = SampleReviews.ClockSetBack(Repository.Fixtures);
         var before = review.Entries[3];
-        var report = new ReadReport(review with { At = before.At, Question = new ReviewQuestion { Serial = before.Serial } });
+        var report = new ReadReport(review with { At = before.At, Then = before.Serial, Question = new ReviewQuestion { Serial = before.Serial } });
 
         Assert.Single(report.Section("timeline").Descendants("text"), t => t.Value.StartsWith("the instant", StringComparison.Ordinal));
         Assert.Equal(["the instant, 14:03:32.345"], report.Rows("entries")[4]);

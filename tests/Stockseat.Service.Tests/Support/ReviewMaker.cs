@@ -138,7 +138,7 @@ internal sealed class ReviewMaker
 
     public Review Make(params FixtureThen[] fixtures) => new()
     {
-        Ledger = "5f0c9a52-8a5e-4f2e-9d0b-6a8f7c1b2d3e", HeadSerial = 88123, HeadHash = Convert.ToHexStringLower(_hash), Question = Question, At = At, Entries = [.. _entries], LeftOut = LeftOut,
+        Ledger = "5f0c9a52-8a5e-4f2e-9d0b-6a8f7c1b2d3e", HeadSerial = 88123, HeadHash = Convert.ToHexStringLower(_hash), Question = Question, At = At, Then = Question.Serial ?? _entries.LastOrDefault(e => e.Body is null || e.At <= At)?.Serial ?? 0, Entries = [.. _entries], LeftOut = LeftOut,
         Adoptions = [.. _adoptions.Values], Fixtures = fixtures, Answers = [.. _answers], Evidence = Evidence, Findings = [.. _findings.OrderBy(f => f.Rule)], Summary = [.. Summary],
     };
 

@@ -8,5 +8,5 @@ namespace Stockseat.Fixtures.Drawing.Timelines;
 /// <param name="Short">What stands there when there is no room for the label; "" for nothing.</param>
 /// <param name="Weight">How much the label is wanted: the largest first.</param>
 /// <param name="IsRinged">Whether it is to be looked at: it gets a ring.</param>
-/// <param name="IsAfter">Whether it is after the instant, where both have the same one.</param>
-public sealed record TimelineMark(int Row, int Part, DateTimeOffset At, string Label = "", string Short = "", int Weight = 0, bool IsRinged = false, bool IsAfter = false);
+/// <param name="IsAfter">Whether it is after the instant; null: as its own says.</param>
+public sealed record TimelineMark(int Row, int Part, DateTimeOffset At, string Label = "", string Short = "", int Weight = 0, bool IsRinged = false, bool? IsAfter = null);

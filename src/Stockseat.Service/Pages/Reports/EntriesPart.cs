@@ -26,19 +26,25 @@ internal static class EntriesPart
                 var crossed = false;
                 foreach (var entry in review.Entries)
                 {
-                    if (!crossed && IsAfter(review, entry))
+                    if (!crossed && review.IsAfter(entry))
                     {
                         crossed = true;
-                        html.In("tr", "here", () => html.Text("td", $"the instant, {context.Clock.Time(review.At)}", "", ("colspan", ReportNumbers.Whole(Columns))));
+                        Here(html, context);
                     }
 
                     Row(html, context, entry);
+                }
+
+                if (!crossed)
+                {
+                    Here(html, context);
                 }
             });
         });
     });
 
-    private static bool IsAfter(Review review, ReviewEntry entry) => review.Question.Serial is { } serial ? entry.Serial > serial : ReportClock.Find(entry.Row.At) > review.At;
+    private static void Here(Html html, ReportContext context) =>
+        html.In("tr", "here", () => html.Text("td", $"the instant, {context.Clock.Time(context.Review.At)}", "", ("colspan", ReportNumbers.Whole(Columns))));
 
     private static void Row(Html html, ReportContext context, ReviewEntry entry) => html.In("tr", context.FindingsOf(entry.Serial).Count > 0 ? "flagged" : "", () =>
     {

@@ -28,7 +28,6 @@ internal static class TimelinePart
         var entries = context.Review.Entries;
         var rows = TimelineRows.Of(entries, out var rowOf);
         var (partOf, parts) = Parts(context.Review);
-        var asked = context.Review.Question.Serial;
         var around = Around(context.Review);
         var marks = entries.Select((entry, i) =>
         {
@@ -36,7 +35,7 @@ internal static class TimelinePart
             var findings = context.FindingsOf(entry.Serial);
             var (word, brackets) = ($"{TimelineRows.WordOf(kind)} {ReportNumbers.Whole(entry.Serial)}", findings.Count > 0 ? $"[{string.Join(',', findings)}]" : "");
             var (label, weight) = findings.Count > 0 ? ($"{brackets} {word}", Weight(context, entry.Serial, findings[0])) : around.Contains(entry.Serial) ? (word, 1) : ("", 0);
-            return new TimelineMark(rowOf[kind], partOf[i], When(entries, i, context.Review.From), label, brackets, weight, findings.Count > 0, asked is { } serial && entry.Serial > serial);
+            return new TimelineMark(rowOf[kind], partOf[i], When(entries, i, context.Review.From), label, brackets, weight, findings.Count > 0, context.Review.IsAfter(entry));
         });
         return new() { Parts = parts, Rows = rows, Marks = [.. marks], Instant = context.Clock.Instant };
     }
@@ -48,18 +47,20 @@ internal static class TimelinePart
     private static (int[] Of, List<Part> Parts) Parts(Review review)
     {
         var of = new int[review.Entries.Count];
-        List<(DateTimeOffset From, DateTimeOffset To, string Break, bool HasSerial)> found = [];
+        List<(DateTimeOffset From, DateTimeOffset To, string Break)> found = [];
+        var here = 0;
         for (var i = 0; i < of.Length; i++)
         {
             var (entry, at) = (review.Entries[i], When(review.Entries, i, review.From));
             if (found.Count == 0 || (entry.Body is ClockStepBody && i > 0))
             {
-                found.Add((at, at, entry.Body is ClockStepBody step && i > 0 ? EntryWords.ClockSet(step) : "", false));
+                found.Add((at, at, entry.Body is ClockStepBody step && i > 0 ? EntryWords.ClockSet(step) : ""));
             }
 
-            var (from, to, text, has) = found[^1];
-            found[^1] = (at < from ? at : from, at > to ? at : to, text, has || entry.Serial == review.Question.Serial);
+            var (from, to, text) = found[^1];
+            found[^1] = (at < from ? at : from, at > to ? at : to, text);
             of[i] = found.Count - 1;
+            here = review.IsAfter(entry) ? here : of[i];
         }
 
         if (found.Count == 0)
@@ -67,9 +68,10 @@ internal static class TimelinePart
             return (of, [new(review.From, review.To, true, "")]);
         }
 
-        found[0] = found[0] with { From = found[0].From < review.From ? found[0].From : review.From };
-        found[^1] = found[^1] with { To = found[^1].To > review.To ? found[^1].To : review.To };
-        return (of, [.. found.Select((p, i) => new Part(p.From, p.To, review.Question.Serial is null ? p.From <= review.At && review.At <= p.To : p.HasSerial || found.Count == 1, i == 0 ? "" : p.Break))]);
+        // The part of the instant shows the whole time looked at, as far as its clock ran; of another one what happened in it is enough.
+        var (first, last) = (here == 0 ? review.From : review.At, here == found.Count - 1 ? review.To : review.At);
+        found[here] = found[here] with { From = found[here].From < first ? found[here].From : first, To = found[here].To > last ? found[here].To : last };
+        return (of, [.. found.Select((p, i) => new Part(p.From, p.To, i == here, i == 0 ? "" : p.Break))]);
     }
 
     /// <summary>An entry's instant; that of the one before where its own is none.</summary>
@@ -94,7 +96,7 @@ internal static class TimelinePart
         foreach (var entry in review.Entries)
         {
             var lane = TimelineRows.LaneOf(TimelineRows.KindOf(entry));
-            if (ReportClock.Find(entry.Row.At) <= review.At)
+            if (!review.IsAfter(entry))
             {
                 last[lane] = entry.Serial;
             }
