@@ -113,10 +113,10 @@ public sealed class TimelineDrawing
                 _svg.Line(new(x, _top), new(x, Bottom), new(0.1, "0.4 1.2", Colour: "#666"));
                 _svg.Line(new(x, Bottom), new(x, Bottom + 1.5), new(0.3));
 
-                // Kept inside its own part: beside a break stands another part's time.
+                // Kept inside its own part: beside a break stands another part's time, and beside the last part the paper ends.
                 var half = Svg.WidthOf(text, LabelSize) / 2;
                 var room = TimeScale.BreakWidth / 2;
-                _svg.Text(new(Math.Clamp(x, Math.Min(left - room + half, x), Math.Max(right + room - half, left)), Bottom + 4.6), text, LabelSize, "middle");
+                _svg.Text(new(Math.Clamp(x, Math.Min(left - room + half, x), Math.Max(right + (part == _timeline.Parts.Count - 1 ? 0 : room) - half, left)), Bottom + 4.6), text, LabelSize, "middle");
             }
         }
 

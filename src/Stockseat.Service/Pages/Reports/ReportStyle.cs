@@ -7,6 +7,7 @@ internal static class ReportStyle
         @media screen {
           body { font-size: 16px; padding: 16px; }
           table { font-size: 12.5px; }
+          p a { display: inline-block; min-width: 24px; min-height: 24px; text-align: center; }
         }
         @media print {
           body { max-width: none; padding: 0; }

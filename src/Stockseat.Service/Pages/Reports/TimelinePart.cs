@@ -17,7 +17,7 @@ internal static class TimelinePart
         {
             var timeline = Of(context);
             html.Raw(TimelineDrawing.Draw(timeline, new("picture", "Timeline of the entries", Told(context))));
-            html.Text("figcaption", "Time runs to the right; the thick line is the instant. Each row has a mark of its own shape, with a serial where there is room."
+            html.Text("figcaption", "Time runs to the right; the thick line is the instant. Each row has a mark of its own shape, with a serial where there is room. Minutes without entries at the ends are left out."
                 + (context.Review.Findings.Count > 0 ? " A ring around a mark, and a number in brackets before its label: the finding of that number is about it." : "")
                 + (timeline.Parts.Count > 1 ? " A double zigzag line: the clock was set there; times on its two sides don't go together, and a time may come twice." : ""));
         }));
@@ -68,11 +68,20 @@ internal static class TimelinePart
             return (of, [new(review.From, review.To, true, "")]);
         }
 
-        // The part of the instant shows the whole time looked at, as far as its clock ran; of another one what happened in it is enough.
-        var (first, last) = (here == 0 ? review.From : review.At, here == found.Count - 1 ? review.To : review.At);
-        found[here] = found[here] with { From = found[here].From < first ? found[here].From : first, To = found[here].To > last ? found[here].To : last };
+        // Of the time without entries around them the part of the instant shows a third of its length: what happened close together stays readable.
+        var (least, most) = (Earlier(found[here].From, review.At), Later(found[here].To, review.At));
+        var margin = Math.Max(TimeSpan.TicksPerSecond, (most - least).Ticks / 3);
+        found[here] = found[here] with
+        {
+            From = here == 0 ? Earlier(least, Later(review.From, least.AddTicks(-margin))) : least,
+            To = here == found.Count - 1 ? Later(most, Earlier(review.To, most.AddTicks(margin))) : most,
+        };
         return (of, [.. found.Select((p, i) => new Part(p.From, p.To, i == here, i == 0 ? "" : p.Break))]);
     }
+
+    private static DateTimeOffset Earlier(DateTimeOffset one, DateTimeOffset other) => one < other ? one : other;
+
+    private static DateTimeOffset Later(DateTimeOffset one, DateTimeOffset other) => one > other ? one : other;
 
     /// <summary>An entry's instant; that of the one before where its own is none.</summary>
     private static DateTimeOffset When(IReadOnlyList<ReviewEntry> entries, int index, DateTimeOffset from)
