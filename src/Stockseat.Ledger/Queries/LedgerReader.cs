@@ -133,8 +133,9 @@ public sealed class LedgerReader : IDisposable
     /// <summary>The newest entries of a fixture and kind between two serials, in order; in the ledger that has the second.</summary>
     public IEnumerable<EntryRow> Of(string fixture, string kind, long above, long below, int count) => WindowQueries.Of(At(below - 2).Connection, fixture, kind, above, below, count);
 
-    /// <summary>The first confirmations of a fixture above a serial.</summary>
-    public List<EntryRow> Confirmations(string fixture, long above, int count) => WindowQueries.Confirmations(_current, fixture, above, count);
+    /// <summary>The first confirmations of a fixture above a serial, in the ledger that has what follows it and in the one that is written.</summary>
+    public IEnumerable<EntryRow> Confirmations(string fixture, long above, int count) => new[] { At(above).Connection, _current }.Distinct()
+        .SelectMany(connection => WindowQueries.Confirmations(connection, fixture, above, count));
 
     /// <inheritdoc/>
     public void Dispose()

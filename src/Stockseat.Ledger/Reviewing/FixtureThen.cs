@@ -29,4 +29,7 @@ public sealed record FixtureThen
 
     /// <summary>The last answer that was served for it before the instant, in the window or before; null when none was found.</summary>
     public AnswerBody? LastAnswer { get; init; }
+
+    /// <summary>The entry that confirmed it; null when none was found.</summary>
+    public long? LastConfirmedBy { get; init; }
 }

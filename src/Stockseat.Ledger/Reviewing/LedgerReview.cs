@@ -49,7 +49,7 @@ public sealed class LedgerReview
         var situation = Held(then);
         var fixtures = Fixtures(entries, situation);
         var answers = new WindowAnswers(_reader, entries, older, fixtures.Select(f => f.Fixture), [(0, window.Rows.Count > 0 ? window.Rows[0].Serial : then + 1), .. window.Gaps]);
-        var states = fixtures.Select(f => Stand(f, older, then, answers.Last(f.Fixture, then))).ToList();
+        var states = fixtures.Select(f => Stand(f, older, then, answers)).ToList();
         var served = answers.All();
         var adoptions = Adoptions(entries, fixtures, states, served, older);
         var replay = Replay(entries, token);
@@ -136,7 +136,7 @@ public sealed class LedgerReview
         return [.. situation.Fixtures.Where(f => named.Contains(f.Fixture) || (_question is { Fixture: null, Cell: null } && named.All(n => n is null)))];
     }
 
-    private FixtureThen Stand(FixtureState state, OlderEntries older, long then, AnswerBody? last) => new()
+    private FixtureThen Stand(FixtureState state, OlderEntries older, long then, WindowAnswers answers) => new()
     {
         Fixture = state.Fixture,
         Adopted = older.Find<RevisionAdoptedBody>(state.AdoptedBy),
@@ -145,7 +145,8 @@ public sealed class LedgerReview
         NoMeasurement = state.Measurement is null ? state.NoMeasurement : null,
         Emptied = older.Take<EmptiedBody>(_reader.Newest(state.Fixture, Kinds.Emptied, then)),
         Missed = older.Find<RecheckBody>(state.Missed?.Serial),
-        LastAnswer = last,
+        LastAnswer = answers.Last(state.Fixture, then),
+        LastConfirmedBy = answers.ConfirmedBy(answers.Last(state.Fixture, then)),
     };
 
     /// <summary>The adoptions of all revisions that are shown.</summary>

@@ -68,6 +68,10 @@ internal sealed class WindowAnswers
     /// <summary>The last answer for a fixture up to a serial.</summary>
     public AnswerBody? Last(string fixture, long upTo) => _all.FindLast(a => a.Fixture == fixture && a.Serial <= upTo);
 
+    /// <summary>The first confirmation of an answer, wherever it is; null when none is found.</summary>
+    public long? ConfirmedBy(AnswerBody? answer) => answer is null ? null : _reader.Confirmations(answer.Fixture!, answer.Serial, ConfirmationsAfter)
+        .FirstOrDefault(r => OlderEntries.Read(r) is ConfirmationBody c && c.Confirms == answer.Serial)?.Serial;
+
     /// <summary>Of each fixture, purpose and nest the newest answer between two serials.</summary>
     private void ReadOutside(HashSet<string> fixtures, long above, long below)
     {

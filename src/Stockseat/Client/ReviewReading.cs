@@ -54,6 +54,7 @@ internal sealed class ReviewReading
         Missed = Find<RecheckBody>(f.Missed),
         Emptied = Find<EmptiedBody>(f.Emptied),
         LastAnswer = Find<AnswerBody>(f.LastAnswer),
+        LastConfirmedBy = f.LastConfirmedBy == 0 ? null : f.LastConfirmedBy,
     };
 
     private Ledger.Reviewing.ServedAnswer? Of(V1.ServedAnswer a) => Find<AnswerBody>(a.Serial) is not { } answer ? null : new()

@@ -71,9 +71,10 @@ internal static class Summing
     private static string Confirmed(Minutes minutes, AnswerBody answer)
     {
         var served = minutes.Served.FirstOrDefault(s => s.Answer.Serial == answer.Serial);
-        var by = served?.ConfirmedBy ?? minutes.Bodies.OfType<ConfirmationBody>().FirstOrDefault(c => c.Confirms == answer.Serial)?.Serial;
+        var by = served?.ConfirmedBy ?? minutes.Bodies.OfType<ConfirmationBody>().FirstOrDefault(c => c.Confirms == answer.Serial)?.Serial
+            ?? minutes.Review.Fixtures.FirstOrDefault(f => f.LastAnswer?.Serial == answer.Serial)?.LastConfirmedBy;
         return by is { } serial ? $"confirmed by entry {Told.Whole(serial)}"
-            : served is null ? "its confirmation not among these minutes"
+            : served is null ? "no confirmation found"
             : served.Misread.Count > 0 ? $"not confirmed (a confirmation was refused, entry {Told.Whole(served.Misread[0].Serial)})"
             : "not confirmed";
     }

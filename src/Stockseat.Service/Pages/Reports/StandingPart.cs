@@ -59,7 +59,7 @@ internal static class StandingPart
 
         if (fixture.LastAnswer is { } answer)
         {
-            ReportParts.Fact(html, "last answer", ("entry ", null), context.Entry(answer.Serial), ($", {clock.Full(answer.At)}, to {answer.Client ?? answer.Address ?? "an unnamed client"}: {EntryWords.Ask(answer.Purpose, answer.Nest)} at {Wording.Length(answer.Diameter)}, {EntryWords.Shift(answer)}", null));
+            ReportParts.Fact(html, "last answer", ("entry ", null), context.Entry(answer.Serial), ($", {clock.Full(answer.At)}, to {answer.Client ?? answer.Address ?? "an unnamed client"}: {EntryWords.Ask(answer.Purpose, answer.Nest)} at {Wording.Length(answer.Diameter)}, {EntryWords.Shift(answer)}; {(fixture.LastConfirmedBy is null ? "no confirmation found" : "confirmed by entry ")}", null), fixture.LastConfirmedBy is { } by ? context.Entry(by) : ("", null));
         }
         else
         {

@@ -43,7 +43,7 @@ internal static class ReviewJson
         ["fixture"] = f.Fixture,
         ["holds"] = Json.Array(f.Holds, h => new JsonObject { ["by"] = h.By, ["why"] = h.Why, ["serial"] = h.Serial, ["at"] = EntryTime.Text(h.At) }),
     }.With("revision", f.Adopted?.Revision).With("digest", f.Adopted?.Digest).With("adopted", f.Adopted?.Serial).With("measurement", f.Measurement?.Serial)
-        .With("noMeasurement", f.NoMeasurement).With("emptied", f.Emptied?.Serial).With("missed", f.Missed?.Serial).With("lastAnswer", f.LastAnswer?.Serial);
+        .With("noMeasurement", f.NoMeasurement).With("emptied", f.Emptied?.Serial).With("missed", f.Missed?.Serial).With("lastAnswer", f.LastAnswer?.Serial).With("lastConfirmedBy", f.LastConfirmedBy);
 
     private static JsonObject Of(ServedAnswer a) => new JsonObject
     {
