@@ -57,7 +57,7 @@ internal static class Confirming
             Purpose = answer.Purpose,
             ShiftBase = answer.ShiftBase,
             ReadBack = ask.ReadBack.Count == 0 ? null : ask.ReadBack,
-            Other = situation.Find(answer.Fixture!)?.Confirmed(answer.Purpose == "place" ? Purpose.Pick : Purpose.Place)?.Serial,
+            Other = situation.Find(answer.Fixture!)?.Confirmed(answer.Purpose == "place" ? Purpose.Pick : Purpose.Place)?.Serial ?? 0,
         };
     }
 

@@ -114,9 +114,9 @@ public sealed class SituationReader(SqliteConnection connection, long upTo)
             return [];
         }
 
-        // One that is not in this ledger is carried by its beginning.
+        // One that is not in this ledger is carried by its beginning; 0 is none.
         var other = body.Other is { } serial
-            ? LedgerQueries.Find(connection, serial)
+            ? (serial == 0 ? null : LedgerQueries.Find(connection, serial))
             : LedgerQueries.Confirmation(connection, fixture, body.Purpose == "place" ? "pick" : "place", adoptedBy, upTo, count);
         return other is null ? [newest] : [other, newest];
     }

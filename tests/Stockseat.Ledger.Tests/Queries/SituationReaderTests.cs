@@ -70,7 +70,7 @@ public sealed class SituationReaderTests
         await ledger.Do<ConfirmationBody>(Support.Ledger.Confirm(place.Serial));
         var pick = await ledger.Do<AnswerBody>(Support.Ledger.Locate());
         await ledger.Do<ConfirmationBody>(Support.Ledger.Confirm(pick.Serial));
-        Assert.Equal(1, ledger.Sql("UPDATE entry SET body = json_remove(body, '$.other') WHERE body LIKE '%\"other\"%'"));
+        Assert.Equal(2, ledger.Sql("UPDATE entry SET body = json_remove(body, '$.other') WHERE body LIKE '%\"other\"%'"));
         using var reader = LedgerFile.OpenReader(ledger.Folder);
 
         var bed = SituationReader.Read(reader).Find("bed")!;
