@@ -12,7 +12,7 @@ internal static class MeasureCommand
     private const int FewConnections = 64;
     private const int ManyConnections = 1000;
 
-    /// <summary>The parts of a run by name, in their order; the last four need the big ledger.</summary>
+    /// <summary>The parts of a run by name, in their order; the last five need the big ledger.</summary>
     private static Dictionary<string, Func<Run, string, Task>> Parts { get; } = new()
     {
         ["grpc"] = (run, _) => RateFigures.Grpc(run),
@@ -24,6 +24,7 @@ internal static class MeasureCommand
         ["start"] = StartFigures.Measure,
         ["verify"] = VerifyFigures.Measure,
         ["replay"] = ReplayFigures.Measure,
+        ["review"] = ReviewFigures.Measure,
     };
 
     private static readonly Option<int> Rounds = new("--rounds") { DefaultValueFactory = _ => 5, HelpName = "N", Description = "how many rounds, each of Stockseat and its baseline" };
@@ -66,7 +67,7 @@ internal static class MeasureCommand
 
         using var place = new Workplace(parsed.GetValue(Folder));
         var run = new Run(plan, place, new(), token);
-        var big = parsed.GetValue(Big) ?? (names.Any(n => n is "big" or "start" or "verify" or "replay") ? await place.BigLedger(plan.Entries, token) : "");
+        var big = parsed.GetValue(Big) ?? (names.Any(n => n is "big" or "start" or "verify" or "replay" or "review") ? await place.BigLedger(plan.Entries, token) : "");
         foreach (var name in names)
         {
             await Console.Error.WriteLineAsync(name);

@@ -1,0 +1,44 @@
+using System.Diagnostics;
+using System.Globalization;
+using Stockseat.Ledger.Queries;
+using Stockseat.Ledger.Reviewing;
+
+namespace Stockseat.Load.Figures;
+
+/// <summary>How long a review of the usual minutes takes somewhere in the big ledger, against reading as many rows there by their serials.</summary>
+internal static class ReviewFigures
+{
+    private const double MostMs = 50;
+
+    /// <summary>Places in the ledger that a round looks at.</summary>
+    private const int Places = 20;
+
+    public static async Task Measure(Run run, string big)
+    {
+        var last = default(Review);
+        var figure = run.Results.Add("review of 12 minutes", "ms", "the same rows read by their serials", Goal.Within(MostMs, "ms"));
+        await run.Interleave(
+            figure,
+            () => Task.Run(() => Each(run, serial => last = LedgerReview.Of(big, new() { Serial = serial }, verify: null, run.Token))),
+            () => Task.Run(() => Each(run, serial =>
+            {
+                using var reader = LedgerReader.Open(big);
+                var after = Math.Max(0, serial - (last!.Entries.Count * 5 / 6));
+                _ = reader.Piece(after, after + last.Entries.Count, last.Entries.Count, null);
+            })));
+        run.Results.Note(string.Create(CultureInfo.InvariantCulture, $"Reviewed: {Places} places of {run.Plan.Entries} entries a round, the last one with {last!.Entries.Count} entries and {last.Findings.Count} findings; the median of a round's places counts."));
+    }
+
+    private static double Each(Run run, Action<long> look)
+    {
+        var spent = new List<double>();
+        for (var i = 1; i <= Places; i++)
+        {
+            var begun = Stopwatch.GetTimestamp();
+            look(run.Plan.Entries * i / (Places + 1));
+            spent.Add(Stopwatch.GetElapsedTime(begun).TotalMilliseconds);
+        }
+
+        return spent.Order().ElementAt(Places / 2);
+    }
+}
