@@ -2,6 +2,7 @@ using Microsoft.Data.Sqlite;
 using Stockseat.Answers.Deciding;
 using Stockseat.Answers.Replaying;
 using Stockseat.Ledger.Rolling;
+using Stockseat.Ledger.Verifying;
 using Stockseat.Ledger.Writing;
 
 namespace Stockseat.Ledger.Queries;
@@ -122,10 +123,17 @@ public sealed class LedgerReader : IDisposable
     /// <summary>What held right after an entry, by the ledger alone: of the fixtures' folders it knows nothing.</summary>
     public Situation SituationAfter(long serial) => SituationReader.Read(At(serial - 1).Connection, serial, new AdoptedRevisions().Read);
 
-    /// <summary>Answers below a serial, the newest first, in the ledger that has that serial; read as far as they are taken.</summary>
-    /// <param name="below">The serial that they lie below.</param>
-    /// <param name="least">The lowest serial that is looked at.</param>
-    public IEnumerable<EntryRow> AnswersBelow(long below, long least) => WindowQueries.AnswersBelow(At(below - 1).Connection, below, least);
+    /// <summary>Looks at rows from a serial down to another one, in the ledger that has the first, as long as more are wanted.</summary>
+    internal void Downwards(long from, long least, RowLook look)
+    {
+        using var scan = EntryScan.Downwards(At(from - 1).Connection);
+        scan.Begin(least, from, long.MaxValue);
+        while (scan.Step(out var row) && look(row))
+        {
+        }
+
+        scan.End();
+    }
 
     /// <summary>The newest entry of a fixture and kind up to a serial, in the ledger that has that serial; null when there is none.</summary>
     public EntryRow? Newest(string fixture, string kind, long upTo) => WindowQueries.NewestOf(At(upTo - 1).Connection, fixture, kind, upTo);

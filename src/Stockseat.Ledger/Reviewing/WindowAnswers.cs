@@ -6,9 +6,6 @@ namespace Stockseat.Ledger.Reviewing;
 /// <summary>Finds what is behind the answers of a window and what became of them.</summary>
 internal sealed class WindowAnswers
 {
-    /// <summary>How many serials before the window an answer before its first ones is looked for: an answer is in no index.</summary>
-    private const int LongestBack = 20_000;
-
     /// <summary>How many confirmations after the window are looked through: a controller confirms at once, or not at all.</summary>
     private const int ConfirmationsAfter = 200;
 
@@ -16,7 +13,6 @@ internal sealed class WindowAnswers
     private readonly IReadOnlyList<ReviewEntry> _entries;
     private readonly OlderEntries _older;
     private readonly List<AnswerBody> _answers;
-    private readonly List<AnswerBody> _outside = [];
     private readonly List<AnswerBody> _all;
 
     /// <param name="reader">The ledger.</param>
@@ -28,13 +24,10 @@ internal sealed class WindowAnswers
     {
         (_reader, _entries, _older) = (reader, entries, older);
         _answers = [.. entries.Select(e => e.Body).OfType<AnswerBody>()];
-        var wanted = fixtures.ToHashSet(StringComparer.Ordinal);
-        foreach (var (above, below) in places)
-        {
-            ReadOutside(wanted, above, below);
-        }
-
-        _all = [.. _answers.Concat(_outside).OrderBy(a => a.Serial)];
+        var (wanted, keys) = (fixtures.ToList(), _answers.Select(AnswerKey.Of).ToList());
+        List<AnswerBody> outside = [.. places.SelectMany(p => new EarlierAnswers(keys, wanted).Find(reader, p.Above, p.Below))];
+        outside.ForEach(a => older.Find<AnswerBody>(a.Serial));
+        _all = [.. _answers.Concat(outside).OrderBy(a => a.Serial)];
     }
 
     /// <summary>The answers of the window.</summary>
@@ -42,11 +35,11 @@ internal sealed class WindowAnswers
     {
         var (confirmed, stock) = (Confirmations(), new StockWords(_reader, _older, _all));
         var misread = _entries.Select(e => e.Body).OfType<RefusalBody>().Where(r => r is { Asked: "confirm", Confirms: not null }).ToLookup(r => r.Confirms!.Value);
-        var (last, shown, served) = (new Dictionary<Key, AnswerBody>(), _answers.Select(a => a.Serial).ToHashSet(), new List<ServedAnswer>());
+        var (last, shown, served) = (new Dictionary<AnswerKey, AnswerBody>(), _answers.Select(a => a.Serial).ToHashSet(), new List<ServedAnswer>());
         foreach (var answer in _all)
         {
-            var before = last.GetValueOrDefault(Key.Of(answer));
-            last[Key.Of(answer)] = answer;
+            var before = last.GetValueOrDefault(AnswerKey.Of(answer));
+            last[AnswerKey.Of(answer)] = answer;
             if (shown.Contains(answer.Serial))
             {
                 served.Add(new()
@@ -72,26 +65,6 @@ internal sealed class WindowAnswers
     public long? ConfirmedBy(AnswerBody? answer) => answer is null ? null : _reader.Confirmations(answer.Fixture!, answer.Serial, ConfirmationsAfter)
         .FirstOrDefault(r => OlderEntries.Read(r) is ConfirmationBody c && c.Confirms == answer.Serial)?.Serial;
 
-    /// <summary>Of each fixture, purpose and nest the newest answer between two serials.</summary>
-    private void ReadOutside(HashSet<string> fixtures, long above, long below)
-    {
-        var open = _answers.Select(Key.Of).ToHashSet();
-        var unseen = fixtures.ToHashSet(StringComparer.Ordinal);
-        foreach (var row in _reader.AnswersBelow(below, Math.Max(above + 1, below - LongestBack)))
-        {
-            if (open.Count == 0 && unseen.Count == 0)
-            {
-                return;
-            }
-
-            if (row.Fixture is { } fixture && fixtures.Contains(fixture) && OlderEntries.Read(row) is AnswerBody answer && (open.Remove(Key.Of(answer)) | unseen.Remove(fixture)))
-            {
-                _outside.Add(answer);
-                _older.Take<AnswerBody>(row);
-            }
-        }
-    }
-
     /// <summary>The first confirmation of each answer, also after the window.</summary>
     private Dictionary<long, long> Confirmations()
     {
@@ -113,11 +86,5 @@ internal sealed class WindowAnswers
         }
 
         return found;
-    }
-
-    /// <summary>What answers are compared with each other by.</summary>
-    private readonly record struct Key(string? Fixture, string Purpose, int Column, int Row)
-    {
-        public static Key Of(AnswerBody answer) => new(answer.Fixture, answer.Purpose, answer.Nest[0], answer.Nest[1]);
     }
 }

@@ -15,18 +15,23 @@ internal static class ReviewFigures
 
     public static async Task Measure(Run run, string big)
     {
-        var last = default(Review);
+        var (last, spent, reviews) = (default(Review), TimeSpan.Zero, 0);
         var figure = run.Results.Add("review of 12 minutes", "ms", "the same rows read by their serials", Goal.Within(MostMs, "ms"));
         await run.Interleave(
             figure,
-            () => Task.Run(() => Each(run, serial => last = LedgerReview.Of(big, new() { Serial = serial }, verify: null, run.Token))),
+            () => Task.Run(() => Each(run, serial =>
+            {
+                var processor = Environment.CpuUsage.TotalTime;
+                last = LedgerReview.Of(big, new() { Serial = serial }, verify: null, run.Token);
+                (spent, reviews) = (spent + Environment.CpuUsage.TotalTime - processor, reviews + 1);
+            })),
             () => Task.Run(() => Each(run, serial =>
             {
                 using var reader = LedgerReader.Open(big);
                 var after = Math.Max(0, serial - (last!.Entries.Count * 5 / 6));
                 _ = reader.Piece(after, after + last.Entries.Count, last.Entries.Count, null);
             })));
-        run.Results.Note(string.Create(CultureInfo.InvariantCulture, $"Reviewed: {Places} places of {run.Plan.Entries} entries a round, the last one with {last!.Entries.Count} entries and {last.Findings.Count} findings; the median of a round's places counts."));
+        run.Results.Note(string.Create(CultureInfo.InvariantCulture, $"Reviewed: {Places} places of {run.Plan.Entries} entries a round, the last one with {last!.Entries.Count} entries and {last.Findings.Count} findings; the median of a round's places counts. Processor time of one review: {spent.TotalMilliseconds / reviews:F1} ms."));
     }
 
     private static double Each(Run run, Action<long> look)
