@@ -1,4 +1,6 @@
+using Stockseat.Answers.Deciding;
 using Stockseat.Answers.Records;
+using Stockseat.Fixtures.Revisions;
 using Stockseat.Ledger.Replaying;
 using Stockseat.Ledger.Rolling;
 using Stockseat.Ledger.Tests.Rolling;
@@ -123,5 +125,24 @@ public sealed class OddLedgerTests
 
         Assert.Equal((2, 0L), (found.ExitCode, found.First));
         Assert.Contains("there are 4 to 5", found.Unreadable, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task A_withdrawn_fixture_of_which_nothing_stands_any_more_was_still_known()
+    {
+        using var ledger = await new Support.Ledger(new SteppedTime()).Begin();
+        var late = new FixtureFolder("late", [], []);
+        await Support.Ledger.Soon(ledger.Writer.Append(_ => [], [ledger.Fixture, late]));
+        var who = new Caller("bench", "demo", null);
+        await ledger.Do<HeldBody>(new HoldAsk(who, "late") { By = "setter", Why = "new" });
+        await Support.Ledger.Soon(ledger.Writer.Append(_ => [], [ledger.Fixture]));
+        await ledger.Do<ReleasedBody>(new ReleaseAsk(who, "late") { By = "setter", Why = "gone", Of = "setter" });
+        Assert.Equal("fixture-withdrawn", (await ledger.Do<RefusalBody>(new LocateAsk(who, "late") { DiameterMetres = 0.09 })).Reason);
+        await Support.Ledger.Soon(ledger.Writer.Append(_ => [], [ledger.Fixture]));
+        Assert.Equal("fixture-unknown", (await ledger.Do<RefusalBody>(new LocateAsk(who, "late") { DiameterMetres = 0.09 })).Reason);
+
+        var found = ledger.Replay();
+
+        Assert.Equal((0, 2L), (found.ExitCode, found.Given));
     }
 }
