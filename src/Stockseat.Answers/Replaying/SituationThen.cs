@@ -25,6 +25,9 @@ public static class SituationThen
         var reason = (recorded as RefusalBody)?.Number is { } number ? (Reason)number : Reason.None;
         switch (reason)
         {
+            case Reason.FixtureWithdrawn when situation.Find(fixture) is { } known:
+                given = true;
+                return situation.With(known with { Folder = null }); // also when nothing of it stands any more: it is known until folders are read again
             case Reason.FixtureUnknown or Reason.FixtureWithdrawn:
                 given = true;
                 return situation.WithChanges([new(fixture, situation.Find(fixture)?.Folder, null)]);

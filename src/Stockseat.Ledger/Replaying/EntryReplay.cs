@@ -51,6 +51,11 @@ internal sealed class EntryReplay(RecordedAnswers answers, AdoptedRevisions revi
                 return $"entry {serial} has {(body is null ? $"the kind {kind}, which this program does not know" : $"version {body.Version}; this program knows {EntryBody.CurrentVersion}")}: replay it with the program that wrote it";
             }
 
+            if (KindIn(bytes) is var said && said != kind)
+            {
+                return $"entry {serial} has the kind {kind} in its column and {said ?? "none"} in its body: run stockseat ledger verify --data FOLDER";
+            }
+
             if (Recomputing.Follows(body))
             {
                 Count(body);
@@ -81,6 +86,26 @@ internal sealed class EntryReplay(RecordedAnswers answers, AdoptedRevisions revi
     internal static bool IsOfTheBody(Exception e) => e is not (SqliteException or IOException or OperationCanceledException or OutOfMemoryException or UnauthorizedAccessException);
 
     public void Dispose() => _json.Dispose();
+
+    /// <summary>The kind that a body says, which the hashes cover; a column could have it passed over. Null: it says none.</summary>
+    private static string? KindIn(ReadOnlySpan<byte> bytes)
+    {
+        var reader = new Utf8JsonReader(bytes);
+        reader.Read();
+        while (reader.Read() && reader.TokenType == JsonTokenType.PropertyName)
+        {
+            var found = reader.ValueTextEquals("kind"u8);
+            reader.Read();
+            if (found)
+            {
+                return reader.GetString();
+            }
+
+            reader.Skip();
+        }
+
+        return null;
+    }
 
     private void Wrote(string? program)
     {

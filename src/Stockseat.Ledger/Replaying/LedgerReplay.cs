@@ -31,6 +31,14 @@ public static class LedgerReplay
     {
         var ledgers = ReplayedLedger.All(folder);
         var stretches = ReplayStretch.Cut(ledgers, options);
+        if (stretches.Count == 0 && ledgers.Count > 0)
+        {
+            return new StretchResult
+            {
+                Unreadable = $"there is no entry {options.From}{(options.Until is { } until ? $" to {until}" : " or later")}; there are {ledgers[0].First} to {ledgers[^1].Last}",
+            }.ToResult();
+        }
+
         var results = new StretchResult?[stretches.Count];
         var revisions = new AdoptedRevisions();
         var progress = new Telling(options.Progress, stretches.Where(s => s.Ledger.Fault is null).Sum(s => s.To - s.From + 1));
@@ -70,7 +78,7 @@ public static class LedgerReplay
         var ledger = ledgers.LastOrDefault(l => l.First <= serial && serial <= l.Last);
         if (ledger is null or { Fault: not null })
         {
-            return ledger is null ? null : throw new InvalidDataException(ledger.Fault);
+            return ledger is null ? null : (new StretchResult { Unreadable = ledger.Fault }.ToResult(), new(serial, []));
         }
 
         var revisions = new AdoptedRevisions();
@@ -97,14 +105,27 @@ public static class LedgerReplay
     }
 
     private static AnswerBody? Confirmed(EntryBody body, RecordedAnswers answers) =>
-        ((body as ConfirmationBody)?.Confirms ?? (body as RefusalBody)?.Confirms) is { } serial ? answers.Row(serial, out _)?.ReadBody() as AnswerBody : null;
+        ((body as ConfirmationBody)?.Confirms ?? (body as RefusalBody)?.Confirms) is { } serial && serial < body.Serial ? Read(answers, serial) as AnswerBody : null;
 
     private static MeasurementBody? Measurement(EntryBody body, SqliteConnection connection, RecordedAnswers answers)
     {
         var serial = (body as AnswerBody)?.Measurement ?? (body as RefusalBody)?.Measurement;
         return serial is null ? null
-            : (answers.Row(serial.Value, out _)?.ReadBody()
+            : (Read(answers, serial.Value)
                 ?? (LedgerQueries.First(connection)?.ReadBody() as RolledOverBody)?.ReadCarried().FirstOrDefault(c => c.Serial == serial)) as MeasurementBody;
+    }
+
+    /// <summary>An entry that a working tells of; null alike when its body can't be read.</summary>
+    private static EntryBody? Read(RecordedAnswers answers, long serial)
+    {
+        try
+        {
+            return answers.Row(serial, out _)?.ReadBody();
+        }
+        catch (Exception e) when (EntryReplay.IsOfTheBody(e))
+        {
+            return null;
+        }
     }
 
     private static void Lower(ref int last, int to)

@@ -12,7 +12,7 @@ public sealed record ReplayOptions
     /// <summary>How many ranges are replayed at once, each on a connection of its own; the result is the same.</summary>
     public int Ranges { get; init; } = Environment.ProcessorCount;
 
-    /// <summary>How many serials one read spans: a long one keeps the log from being copied into the database.</summary>
+    /// <summary>How many entries one read takes: a long one keeps the log from being copied into the database.</summary>
     public int Piece { get; init; } = 2000;
 
     /// <summary>Takes how many entries were replayed and how many there are, from any thread, one call at a time.</summary>

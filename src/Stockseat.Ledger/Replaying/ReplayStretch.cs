@@ -20,12 +20,13 @@ internal sealed record ReplayStretch(ReplayedLedger Ledger, long From, long To)
         var all = new List<ReplayStretch>();
         foreach (var ledger in wanted)
         {
-            for (var from = ledger.From; from <= ledger.To;)
+            var from = ledger.From;
+            for (; ledger.Ledger.Fault is null && from <= ledger.To - length; from += length)
             {
-                var to = ledger.Ledger.Fault is not null || from > ledger.To - length ? ledger.To : from + length - 1;
-                all.Add(new(ledger.Ledger, from, to));
-                from = to + 1;
+                all.Add(new(ledger.Ledger, from, from + length - 1));
             }
+
+            all.Add(new(ledger.Ledger, from, ledger.To));
         }
 
         return all;

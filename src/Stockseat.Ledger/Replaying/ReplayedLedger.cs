@@ -18,7 +18,7 @@ internal sealed record ReplayedLedger(long First, long Last, string? Path, strin
     {
         using var current = LedgerFile.OpenReader(folder);
         var first = LedgerQueries.First(current)?.Serial;
-        var closed = ClosedLedgers.Of(folder).Where(f => first is null || f.First < first).DistinctBy(f => f.First).ToList();
+        var closed = ClosedLedgers.Of(folder).Where(f => first is null || f.First < first).GroupBy(f => f.First, (_, same) => same.Last()).ToList(); // as the service finds them
         var all = new List<ReplayedLedger>();
         for (var i = 0; i < closed.Count; i++)
         {

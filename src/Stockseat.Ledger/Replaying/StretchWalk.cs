@@ -12,7 +12,7 @@ namespace Stockseat.Ledger.Replaying;
 /// <param name="folder">The data folder.</param>
 /// <param name="ledgers">The ledgers there.</param>
 /// <param name="revisions">The revisions, shared with others.</param>
-/// <param name="piece">How many serials one read spans.</param>
+/// <param name="piece">How many entries one read takes.</param>
 /// <param name="told">Takes how many entries were replayed since it was told last.</param>
 /// <param name="token">Stops it soon.</param>
 internal sealed class StretchWalk(
@@ -39,10 +39,12 @@ internal sealed class StretchWalk(
         {
             var (connection, rows) = Open(stretch.Ledger);
             result.Unreadable = Place(replay, connection, stretch.Ledger, stretch.From);
-            for (var from = stretch.From; from <= stretch.To && result.Unreadable is null; from += piece)
+            for (long? from = stretch.From; from is { } next && result.Unreadable is null;)
             {
                 token.ThrowIfCancellationRequested();
-                told(Read(rows, from, Math.Min(stretch.To, from + piece - 1), replay, result));
+                var count = Read(rows, next, stretch.To, replay, result);
+                told(count);
+                from = count < piece || result.Last >= stretch.To ? null : result.Last + 1; // Not by serials: they may leave any gap.
             }
         }
         catch (SqliteException e) when (e.SqliteErrorCode is Corrupt or NotADatabase)
@@ -74,12 +76,12 @@ internal sealed class StretchWalk(
         _answers.Dispose();
     }
 
-    private static long Read(EntryScan rows, long from, long to, EntryReplay replay, StretchResult result)
+    private long Read(EntryScan rows, long from, long to, EntryReplay replay, StretchResult result)
     {
         var count = 0L;
         try
         {
-            rows.Begin(from, to, to - from + 1);
+            rows.Begin(from, to, piece);
             while (result.Unreadable is null && rows.Step(out var row))
             {
                 if (replay.Next(row.Serial, Kind(row.Kind), row.Body) is { } unreadable)

@@ -16,7 +16,7 @@ public static class ClosedLedgers
     /// <summary>What stands behind the name while the new ledger is not yet in its place.</summary>
     private const string EndingMark = ".ending";
 
-    /// <summary>The files, by their first serials, which their names begin with.</summary>
+    /// <summary>The files, by their first serials, which their names begin with; of those with the same one that was closed last is the last.</summary>
     /// <param name="data">The data folder.</param>
     public static IReadOnlyList<(long First, string Path)> Of(string data)
     {
@@ -25,7 +25,7 @@ public static class ClosedLedgers
         [
             .. Directory.EnumerateFiles(folder)
                 .Where(p => p.EndsWith(Extension, StringComparison.Ordinal) || p.EndsWith(Extension + EndingMark, StringComparison.Ordinal))
-                .Select(p => (First: First(p), Path: p)).Where(f => f.First > 0).OrderBy(f => f.First),
+                .Select(p => (First: First(p), Path: p)).Where(f => f.First > 0).OrderBy(f => f.First).ThenBy(f => f.Path.Length).ThenBy(f => f.Path, StringComparer.Ordinal),
         ];
     }
 

@@ -19,7 +19,10 @@ internal static class Retry
     {
         if (!Same(ask, first))
         {
-            return Refuse(ask, first, $"request id {ask.Caller.Request} belongs to another request (entry {first.Serial}); use a new id");
+            // A push that is refused voids the measurement; not by who may not push, nor of a fixture that there is not.
+            return decide() is RefusalBody { Number: (int)Reason.NotPermitted or (int)Reason.FixtureUnknown } refusal
+                ? WithoutId(refusal, ask)
+                : Refuse(ask, first, $"request id {ask.Caller.Request} belongs to another request (entry {first.Serial}); use a new id");
         }
 
         if (ask.Denied is null && (ask, first) is not (LocateAsk, AnswerBody))

@@ -72,6 +72,7 @@ internal static class ReplayView
         {
             0 => $"the same: {of}; {how}",
             1 => string.Create(CultureInfo.InvariantCulture, $"not the same: {differ} of {of}; {how}"),
+            _ when r.First == 0 => $"could not be replayed: {r.Unreadable}",
             _ => $"could not be replayed: {r.Unreadable}; before it the same: {of}; {how}",
         };
     }

@@ -129,4 +129,28 @@ public sealed class RetryTests
         Assert.Equal((reason, null), (refusal.Reason, refusal.Request));
         Assert.NotEqual(refusal.Serial, (await ledger.Do(ask)).Serial);
     }
+
+    [Fact]
+    public async Task A_push_of_an_unknown_fixture_with_a_known_id_makes_no_fixture_of_it()
+    {
+        using var ledger = await new Support.Ledger().Begin();
+        await ledger.Do<MeasurementBody>(Support.Ledger.Measured(0.09, "a"));
+
+        Assert.Equal(Reason.FixtureUnknown, (await ledger.Do<RefusalBody>(Support.Ledger.Measured(0.09, "a") with { Fixture = "nosuch" })).Refusal.Reason);
+
+        Assert.Null(ledger.Writer.Situation.Find("nosuch"));
+        Assert.Equal(Reason.FixtureUnknown, (await ledger.Do<RefusalBody>(Support.Ledger.Measured(0.09, "b") with { Fixture = "nosuch" })).Refusal.Reason);
+    }
+
+    [Fact]
+    public async Task Who_may_not_push_voids_no_measurement_with_a_known_id_either()
+    {
+        using var ledger = await new Support.Ledger().Begin();
+        await ledger.Do<MeasurementBody>(Support.Ledger.Measured(0.09, "a"));
+        var denied = Refusal.Of(Reason.NotPermitted, "measured needs the role measure");
+
+        Assert.Equal(Reason.NotPermitted, (await ledger.Do<RefusalBody>(Support.Ledger.Measured(0.08, "a") with { Denied = denied })).Refusal.Reason);
+
+        await ledger.Do<AnswerBody>(Support.Ledger.Locate(null));
+    }
 }
