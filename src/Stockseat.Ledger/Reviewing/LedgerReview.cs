@@ -143,7 +143,7 @@ public sealed class LedgerReview
         Holds = [.. state.Holds.Values.OrderBy(h => h.Serial)],
         Measurement = older.Find<MeasurementBody>(state.Measurement?.Serial),
         NoMeasurement = state.Measurement is null ? state.NoMeasurement : null,
-        Emptied = older.Take<EmptiedBody>(_reader.Newest(state.Fixture, Kinds.Emptied, then)),
+        Emptied = older.Take<EmptiedBody>(_reader.Newest(state.Fixture, Kinds.Emptied, then, then - WindowAnswers.LongestBack)),
         Missed = older.Find<RecheckBody>(state.Missed?.Serial),
         LastAnswer = answers.Last(state.Fixture, then),
         LastConfirmedBy = answers.ConfirmedBy(answers.Last(state.Fixture, then)),

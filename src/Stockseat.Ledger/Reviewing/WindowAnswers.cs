@@ -7,7 +7,7 @@ namespace Stockseat.Ledger.Reviewing;
 internal sealed class WindowAnswers
 {
     /// <summary>How many serials before the window an answer before its first ones is looked for: an answer is in no index.</summary>
-    private const int LongestBack = 20_000;
+    public const int LongestBack = 20_000;
 
     /// <summary>How many confirmations after the window are looked through: a controller confirms at once, or not at all.</summary>
     private const int ConfirmationsAfter = 200;
