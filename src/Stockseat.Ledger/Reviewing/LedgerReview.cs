@@ -42,13 +42,13 @@ public sealed class LedgerReview
     {
         var head = _reader.Last;
         var window = ReviewWindow.Read(_reader, _at, _question.Before, _question.After);
-        var wanted = Wanted([.. window.Rows.Select(r => new ReviewEntry(r, OlderEntries.Read(r)))]);
-        var entries = Nearest(wanted);
+        var wanted = Wanted([.. window.Rows.Select(ReviewEntry.Of)]);
+        var entries = Nearest(window, wanted);
         var older = new OlderEntries(_reader, entries);
-        var then = Then(entries);
+        var then = Then(window, entries);
         var situation = Held(then);
         var fixtures = Fixtures(entries, situation);
-        var answers = new WindowAnswers(_reader, entries, older, fixtures.Select(f => f.Fixture), [(0, window.Rows.Count > 0 ? window.Rows[0].Serial : then + 1), .. window.Gaps]);
+        var answers = new WindowAnswers(_reader, entries, older, fixtures.Select(f => f.Fixture), Unseen(window, wanted, entries, then));
         var states = fixtures.Select(f => Stand(f, older, then, answers)).ToList();
         var served = answers.All();
         var adoptions = Adoptions(entries, fixtures, states, served, older);
@@ -71,14 +71,14 @@ public sealed class LedgerReview
         };
     }
 
-    /// <summary>What held after an entry; nothing where that can't be read, which the evidence says.</summary>
+    /// <summary>What held after an entry; nothing where a body does not let that be known, which the evidence says.</summary>
     private Situation Held(long serial)
     {
         try
         {
             return serial == 0 ? Situation.Empty : _reader.SituationAfter(serial);
         }
-        catch (Exception e) when (e is System.Text.Json.JsonException or InvalidDataException or FormatException)
+        catch (Exception e) when (e is InvalidDataException || EntryReplay.IsOfTheBody(e))
         {
             return Situation.Empty;
         }
@@ -100,19 +100,27 @@ public sealed class LedgerReview
     }
 
     /// <summary>Those nearest to the instant, when there are too many to show.</summary>
-    private List<ReviewEntry> Nearest(List<ReviewEntry> entries) => entries.Count <= MostEntries
+    private List<ReviewEntry> Nearest(ReviewWindow window, List<ReviewEntry> entries) => entries.Count <= MostEntries
         ? entries
-        : [.. entries.OrderBy(e => (e.At - _at).Duration()).ThenBy(e => e.Serial).Take(MostEntries).OrderBy(e => e.Serial)];
+        : [.. entries.OrderBy(e => (window.At(e) - _at).Duration()).ThenBy(e => e.Serial).Take(MostEntries).OrderBy(e => e.Serial)];
+
+    /// <summary>Between which serials answers lie that are not shown: before those that are, where the clock was set among them, and those that were too many.</summary>
+    private static IEnumerable<(long Above, long Below)> Unseen(ReviewWindow window, List<ReviewEntry> wanted, List<ReviewEntry> shown, long then)
+    {
+        var tooMany = wanted.Select(e => e.Serial).Except(shown.Select(e => e.Serial)).ToHashSet();
+        long[] seen = [.. window.Rows.Select(r => r.Serial).Where(s => !tooMany.Contains(s))];
+        return seen.Length == 0 ? [(0, then + 1)] : seen.Prepend(0).Zip(seen).Where(g => g.Second - g.First > 1);
+    }
 
     /// <summary>The last entry up to the instant; 0 when there is none.</summary>
-    private long Then(List<ReviewEntry> entries)
+    private long Then(ReviewWindow window, List<ReviewEntry> entries)
     {
         if (_question.Serial is { } serial)
         {
             return serial;
         }
 
-        if (entries.FindLast(e => e.At <= _at) is { } last)
+        if (entries.FindLast(e => window.At(e) <= _at) is { } last)
         {
             return last.Serial;
         }

@@ -60,8 +60,8 @@ internal sealed class Minutes
     /// <summary>An answer by its serial; null when it is not known here.</summary>
     public AnswerBody? Answer(long serial) => Answers.FirstOrDefault(a => a.Serial == serial);
 
-    /// <summary>Whether an entry is not after the instant. Where an entry was asked about, serials say it, since a clock may have been set.</summary>
-    public bool IsBefore(EntryBody body) => Review.Question.Serial is { } serial ? body.Serial <= serial : At(body) <= Review.At;
+    /// <summary>Whether an entry is not after the instant. Serials say it, since a clock may have been set.</summary>
+    public bool IsBefore(EntryBody body) => body.Serial <= Review.Then;
 
     /// <summary>Whether all entries from a serial on, to the window's end, are shown.</summary>
     public bool Shows(long serial) => Review.Entries.Count > 0 && Review.Entries.Min(e => e.Serial) <= serial;
