@@ -18,6 +18,13 @@ public sealed class LedgerReview
     /// <summary>So many entries that are not shown are replayed with those around them: a new beginning costs more.</summary>
     private const int SmallGap = 100;
 
+    /// <summary>How many measurements of a fixture are looked through for the last of a lot.</summary>
+    private const int MeasurementsBack = 100;
+
+    /// <summary>How many entries before the window are looked through for the fixtures of a cell.</summary>
+    private const int AnswersBack = 5000;
+
+    private readonly HashSet<string> _ofCell = new(StringComparer.Ordinal);
     private readonly string _folder;
     private readonly LedgerReader _reader;
     private readonly ReviewQuestion _question;
@@ -42,7 +49,7 @@ public sealed class LedgerReview
     {
         var head = _reader.Last;
         var window = ReviewWindow.Read(_reader, _at, _question.Before, _question.After);
-        var wanted = Wanted([.. window.Rows.Select(ReviewEntry.Of)]);
+        var wanted = Wanted([.. window.Rows.Select(ReviewEntry.Of)], window.Rows.Count > 0 ? window.Rows[0].Serial : 0);
         var entries = Nearest(window, wanted);
         var older = new OlderEntries(_reader, entries);
         var then = Then(window, entries);
@@ -52,6 +59,7 @@ public sealed class LedgerReview
         var states = fixtures.Select(f => Stand(f, older, then, answers)).ToList();
         var served = answers.All();
         var adoptions = Adoptions(entries, fixtures, states, served, older);
+        FindLots(entries, older);
         var replay = Replay(entries, token);
         return new()
         {
@@ -85,16 +93,22 @@ public sealed class LedgerReview
     }
 
     /// <summary>What the question leaves of the window. A cell is concerned by the fixtures that its clients name, whoever else measures or adopts for them.</summary>
-    private List<ReviewEntry> Wanted(List<ReviewEntry> entries)
+    private List<ReviewEntry> Wanted(List<ReviewEntry> entries, long below)
     {
         if (_question is { Fixture: null, Cell: null })
         {
             return entries;
         }
 
-        var ofCell = entries.Where(e => e.Body?.Cell == _question.Cell && e.Body?.Fixture is not null).Select(e => e.Body!.Fixture!).ToHashSet(StringComparer.Ordinal);
+        if (_question.Cell is { } cell)
+        {
+            // Also those that it was answered for before: what is done to a fixture concerns the controller that has a number of it.
+            var before = _reader.AnswersBelow(below, below - AnswersBack).Where(r => r.Fixture is { } f && !_ofCell.Contains(f)).Select(ReviewEntry.Of);
+            _ofCell.UnionWith(entries.Concat(before).Where(e => e.Body?.Cell == cell).Select(e => e.Body!.Fixture).OfType<string>());
+        }
+
         bool Concerns(ReviewEntry e) => e.Row.Fixture is { } fixture
-            ? (_question.Fixture is null || fixture == _question.Fixture) && (_question.Cell is null || ofCell.Contains(fixture))
+            ? (_question.Fixture is null || fixture == _question.Fixture) && (_question.Cell is null || _ofCell.Contains(fixture))
             : e.Body?.Client is null || (_question.Fixture is null && e.Body.Cell == _question.Cell); // what the service says of itself concerns everybody
         return [.. entries.Where(Concerns)];
     }
@@ -140,7 +154,7 @@ public sealed class LedgerReview
     /// <summary>The fixtures that the window is about; without entries all that there were.</summary>
     private List<FixtureState> Fixtures(List<ReviewEntry> entries, Situation situation)
     {
-        var named = entries.Select(e => e.Row.Fixture).OfType<string>().Append(_question.Fixture).ToHashSet(StringComparer.Ordinal);
+        var named = entries.Select(e => e.Row.Fixture).Concat(_question.Fixture is null ? _ofCell : []).Append(_question.Fixture).ToHashSet(StringComparer.Ordinal);
         return [.. situation.Fixtures.Where(f => named.Contains(f.Fixture) || (_question is { Fixture: null, Cell: null } && named.All(n => n is null)))];
     }
 
@@ -156,6 +170,16 @@ public sealed class LedgerReview
         LastAnswer = answers.Last(state.Fixture, then),
         LastConfirmedBy = answers.ConfirmedBy(answers.Last(state.Fixture, then)),
     };
+
+    /// <summary>Finds what was last measured of the lots of the window before it, for the same fixture: the stock may have been loaded an hour before.</summary>
+    private void FindLots(List<ReviewEntry> entries, OlderEntries older)
+    {
+        foreach (var first in entries.Select(e => e.Body).OfType<MeasurementBody>().Where(m => m.Lot is not null).GroupBy(m => (m.Fixture, m.Lot)).Select(g => g.First()).ToList())
+        {
+            var rows = _reader.Of(first.Fixture!, Kinds.Measurement, first.Serial - WindowAnswers.LongestBack, first.Serial, MeasurementsBack);
+            _ = older.Take<MeasurementBody>(rows.LastOrDefault(r => OlderEntries.Read(r) is MeasurementBody m && m.Lot == first.Lot));
+        }
+    }
 
     /// <summary>The adoptions of all revisions that are shown.</summary>
     private static List<RevisionAdoptedBody> Adoptions(List<ReviewEntry> entries, List<FixtureState> states, List<FixtureThen> fixtures, IReadOnlyList<ServedAnswer> answers, OlderEntries older)

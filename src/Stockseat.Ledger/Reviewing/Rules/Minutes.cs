@@ -20,6 +20,7 @@ internal sealed class Minutes
         Served = [.. review.Answers.OrderBy(a => a.Answer.Serial)];
         Answers = InOrder(review.Answers.SelectMany(a => new[] { a.Before, a.Answer }).Concat(review.Fixtures.Select(f => f.LastAnswer)).Concat(Bodies.OfType<AnswerBody>()));
         Measurements = InOrder(review.Answers.Select(a => a.Measurement).Concat(review.Fixtures.Select(f => f.Measurement)).Concat(Bodies.OfType<MeasurementBody>()));
+        OfLots = InOrder(Measurements.Concat(review.Older.Select(e => e.Body).OfType<MeasurementBody>()));
         _emptied = InOrder(review.Fixtures.Select(f => f.Emptied).Concat(review.Answers.SelectMany(a => a.Between ?? []).OfType<EmptiedBody>()).Concat(Bodies.OfType<EmptiedBody>()));
         _instants = Bodies.Concat(Answers).Concat(Measurements).Concat(_emptied).Concat(review.Adoptions).DistinctBy(b => b.Serial).ToDictionary(b => b.Serial, At);
         foreach (var entry in review.Entries)
@@ -32,6 +33,9 @@ internal sealed class Minutes
     }
 
     public Review Review { get; }
+
+    /// <summary>How many of the entries have no body that can be read.</summary>
+    public int Unread => Review.Entries.Count - Bodies.Count;
 
     /// <summary>How instants and lengths are said.</summary>
     public Told Told { get; }
@@ -47,6 +51,9 @@ internal sealed class Minutes
 
     /// <summary>Every measurement that is known, also from before the window.</summary>
     public IReadOnlyList<MeasurementBody> Measurements { get; }
+
+    /// <summary>And those that were last measured of the same lots before; whether they stood, nobody knows here.</summary>
+    public IReadOnlyList<MeasurementBody> OfLots { get; }
 
     public static DateTimeOffset At(EntryBody body) => EntryTime.Parse(body.At);
 
