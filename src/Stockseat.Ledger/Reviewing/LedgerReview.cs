@@ -49,7 +49,7 @@ public sealed class LedgerReview
     {
         var head = _reader.Last;
         var window = ReviewWindow.Read(_reader, _at, _question.Before, _question.After);
-        var wanted = Wanted([.. window.Rows.Select(ReviewEntry.Of)], window.Rows.Count > 0 ? window.Rows[0].Serial : 0);
+        var wanted = Wanted([.. window.Rows.Select(ReviewEntry.Of)], window.Rows.Count > 0 ? window.Rows[0].Serial : Then(window, []) + 1);
         var entries = Nearest(window, wanted);
         var older = new OlderEntries(_reader, entries);
         var then = Then(window, entries);

@@ -152,6 +152,7 @@ public sealed class ReviewReachTests
 
         Of(ledger, new() { Serial = emptied.Serial, Cell = "demo" }).One(FindingRule.BeforeRefill, answer.Serial, emptied.Serial);
         Assert.Empty(Of(ledger, new() { Serial = emptied.Serial, Cell = "other" }).Entries);
+        Assert.Equal("bed", Assert.Single(Of(ledger, new() { At = Ledger.Start.AddHours(3), Cell = "demo" }).Fixtures).Fixture); // without entries too
     }
 
     [Fact]
