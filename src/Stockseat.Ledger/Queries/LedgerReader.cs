@@ -123,23 +123,36 @@ public sealed class LedgerReader : IDisposable
     /// <summary>What held right after an entry, by the ledger alone: of the fixtures' folders it knows nothing.</summary>
     public Situation SituationAfter(long serial) => SituationReader.Read(At(serial - 1).Connection, serial, new AdoptedRevisions().Read);
 
-    /// <summary>Looks at rows from a serial down to another one, in the ledger that has the first, as long as more are wanted.</summary>
+    /// <summary>Looks at rows from a serial down to another one, also in closed ledgers, as long as more are wanted.</summary>
     internal void Downwards(long from, long least, RowLook look)
     {
-        using var scan = EntryScan.Downwards(At(from - 1).Connection);
-        scan.Begin(least, from, long.MaxValue);
-        while (scan.Step(out var row) && look(row))
+        foreach (var connection in Below(from + 1, least))
         {
+            using var scan = EntryScan.Downwards(connection);
+            scan.Begin(least, from, long.MaxValue);
+            while (scan.Step(out var row))
+            {
+                if (!look(row))
+                {
+                    scan.End();
+                    return;
+                }
+            }
         }
-
-        scan.End();
     }
 
-    /// <summary>The newest entry of a fixture and kind up to a serial, in the ledger that has that serial; null when there is none.</summary>
-    public EntryRow? Newest(string fixture, string kind, long upTo) => WindowQueries.NewestOf(At(upTo - 1).Connection, fixture, kind, upTo);
+    /// <summary>Answers below a serial, the newest first; read as far as they are taken.</summary>
+    /// <param name="below">The serial that they lie below.</param>
+    /// <param name="least">The lowest serial that is looked at.</param>
+    public IEnumerable<EntryRow> AnswersBelow(long below, long least) => Below(below, least).SelectMany(connection => WindowQueries.AnswersBelow(connection, below, least));
 
-    /// <summary>The newest entries of a fixture and kind between two serials, in order; in the ledger that has the second.</summary>
-    public IEnumerable<EntryRow> Of(string fixture, string kind, long above, long below, int count) => WindowQueries.Of(At(below - 2).Connection, fixture, kind, above, below, count);
+    /// <summary>The newest entry of a fixture and kind up to a serial, in the ledgers that have it and what is not below another one; null when there is none.</summary>
+    public EntryRow? Newest(string fixture, string kind, long upTo, long least) =>
+        Below(upTo + 1, least).Select(connection => WindowQueries.NewestOf(connection, fixture, kind, upTo)).FirstOrDefault(row => row is not null);
+
+    /// <summary>The newest entries of a fixture and kind between two serials, in order.</summary>
+    public IEnumerable<EntryRow> Of(string fixture, string kind, long above, long below, int count) =>
+        Below(below, above + 1).SelectMany(connection => WindowQueries.Of(connection, fixture, kind, above, below, count)).Take(count).Reverse();
 
     /// <summary>The first confirmations of a fixture above a serial, in the ledger that has what follows it and in the one that is written.</summary>
     public IEnumerable<EntryRow> Confirmations(string fixture, long above, int count) => new[] { At(above).Connection, _current }.Distinct()
@@ -150,6 +163,36 @@ public sealed class LedgerReader : IDisposable
     {
         _open?.Connection.Dispose();
         _current.Dispose();
+    }
+
+    /// <summary>The ledgers that have what is below a serial and not below another one, the newest first.</summary>
+    private IEnumerable<SqliteConnection> Below(long below, long least)
+    {
+        foreach (var first in _closed.Select(c => c.First).Append(First).Reverse())
+        {
+            if (first < below && Readable(first) is { } connection)
+            {
+                yield return connection;
+            }
+
+            if (first <= least)
+            {
+                yield break;
+            }
+        }
+    }
+
+    /// <summary>The ledger that begins with a serial; null when it is a closed one that can't be read, which must not stop the one that is written.</summary>
+    private SqliteConnection? Readable(long first)
+    {
+        try
+        {
+            return At(first - 1).Connection;
+        }
+        catch (InvalidDataException)
+        {
+            return null;
+        }
     }
 
     /// <summary>Serials in parts that a short read can look at, each in one ledger.</summary>

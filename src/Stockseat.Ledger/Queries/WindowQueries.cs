@@ -17,6 +17,10 @@ internal static class WindowQueries
         return (long)command.ExecuteScalar()!;
     }
 
+    /// <summary>Answers below a serial, the newest first; read as far as they are taken.</summary>
+    internal static IEnumerable<EntryRow> AnswersBelow(SqliteConnection connection, long below, long least) => LedgerQueries.Stream(
+        connection, $"{LedgerQueries.Columns} WHERE serial < $below AND serial >= $least AND kind = 'answer' ORDER BY serial DESC", ("$below", below), ("$least", least));
+
     /// <summary>The first confirmations of a fixture above a serial; by the index that answers are not in.</summary>
     internal static List<EntryRow> Confirmations(SqliteConnection connection, string fixture, long above, int count) => [.. LedgerQueries.Stream(
         connection, $"{LedgerQueries.Columns} WHERE {LedgerQueries.InStanding} AND fixture = $fixture AND kind = 'confirmation' AND serial > $above ORDER BY serial LIMIT $count",
@@ -27,10 +31,10 @@ internal static class WindowQueries
         connection, $"{LedgerQueries.Columns} WHERE {LedgerQueries.InStanding} AND fixture = $fixture AND kind = $kind AND serial <= $upTo ORDER BY serial DESC LIMIT 1",
         ("$fixture", fixture), ("$kind", kind), ("$upTo", upTo)).FirstOrDefault();
 
-    /// <summary>The newest entries of a fixture and kind between two serials, in order; by the same index.</summary>
+    /// <summary>The newest entries of a fixture and kind between two serials, the newest first; by the same index.</summary>
     internal static IEnumerable<EntryRow> Of(SqliteConnection connection, string fixture, string kind, long above, long below, int count) => LedgerQueries.Stream(
         connection, $"{LedgerQueries.Columns} WHERE {LedgerQueries.InStanding} AND fixture = $fixture AND kind = $kind AND serial > $above AND serial < $below ORDER BY serial DESC LIMIT $count",
-        ("$fixture", fixture), ("$kind", kind), ("$above", above), ("$below", below), ("$count", count)).Reverse();
+        ("$fixture", fixture), ("$kind", kind), ("$above", above), ("$below", below), ("$count", count));
 
     /// <summary>The steps of the clock between two serials, by the same index.</summary>
     internal static List<EntryRow> ClockSteps(SqliteConnection connection, long above, long last) => [.. LedgerQueries.Stream(

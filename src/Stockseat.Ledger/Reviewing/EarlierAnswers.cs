@@ -14,7 +14,7 @@ namespace Stockseat.Ledger.Reviewing;
 internal sealed class EarlierAnswers
 {
     /// <summary>How many serials are looked through.</summary>
-    private const int LongestBack = 5_000;
+    public const int LongestBack = 20_000;
 
     private readonly Dictionary<AnswerKey, byte[]> _open;
     private readonly Dictionary<string, byte[]> _unseen;

@@ -18,6 +18,13 @@ public sealed class LedgerReview
     /// <summary>So many entries that are not shown are replayed with those around them: a new beginning costs more.</summary>
     private const int SmallGap = 100;
 
+    /// <summary>How many measurements of a fixture are looked through for the last of a lot.</summary>
+    private const int MeasurementsBack = 100;
+
+    /// <summary>How many entries before the window are looked through for the fixtures of a cell.</summary>
+    private const int AnswersBack = 5000;
+
+    private readonly HashSet<string> _ofCell = new(StringComparer.Ordinal);
     private readonly string _folder;
     private readonly LedgerReader _reader;
     private readonly ReviewQuestion _question;
@@ -42,16 +49,17 @@ public sealed class LedgerReview
     {
         var head = _reader.Last;
         var window = ReviewWindow.Read(_reader, _at, _question.Before, _question.After);
-        var wanted = Wanted([.. window.Rows.Select(r => new ReviewEntry(r, OlderEntries.Read(r)))]);
-        var entries = Nearest(wanted);
+        var wanted = Wanted([.. window.Rows.Select(ReviewEntry.Of)], window.Rows.Count > 0 ? window.Rows[0].Serial : Then(window, []) + 1);
+        var entries = Nearest(window, wanted);
         var older = new OlderEntries(_reader, entries);
-        var then = Then(entries);
+        var then = Then(window, entries);
         var situation = Held(then);
         var fixtures = Fixtures(entries, situation);
-        var answers = new WindowAnswers(_reader, entries, older, fixtures.Select(f => f.Fixture), [(0, window.Rows.Count > 0 ? window.Rows[0].Serial : then + 1), .. window.Gaps]);
+        var answers = new WindowAnswers(_reader, entries, older, fixtures.Select(f => f.Fixture), Unseen(window, wanted, entries, then));
         var states = fixtures.Select(f => Stand(f, older, then, answers)).ToList();
         var served = answers.All();
         var adoptions = Adoptions(entries, fixtures, states, served, older);
+        FindLots(entries, older);
         var replay = Replay(entries, token);
         return new()
         {
@@ -71,48 +79,62 @@ public sealed class LedgerReview
         };
     }
 
-    /// <summary>What held after an entry; nothing where that can't be read, which the evidence says.</summary>
+    /// <summary>What held after an entry; nothing where a body does not let that be known, which the evidence says.</summary>
     private Situation Held(long serial)
     {
         try
         {
             return serial == 0 ? Situation.Empty : _reader.SituationAfter(serial);
         }
-        catch (Exception e) when (e is System.Text.Json.JsonException or InvalidDataException or FormatException)
+        catch (Exception e) when (e is InvalidDataException || EntryReplay.IsOfTheBody(e))
         {
             return Situation.Empty;
         }
     }
 
     /// <summary>What the question leaves of the window. A cell is concerned by the fixtures that its clients name, whoever else measures or adopts for them.</summary>
-    private List<ReviewEntry> Wanted(List<ReviewEntry> entries)
+    private List<ReviewEntry> Wanted(List<ReviewEntry> entries, long below)
     {
         if (_question is { Fixture: null, Cell: null })
         {
             return entries;
         }
 
-        var ofCell = entries.Where(e => e.Body?.Cell == _question.Cell && e.Body?.Fixture is not null).Select(e => e.Body!.Fixture!).ToHashSet(StringComparer.Ordinal);
+        if (_question.Cell is { } cell)
+        {
+            // Also those that it was answered for before: what is done to a fixture concerns the controller that has a number of it.
+            var before = _reader.AnswersBelow(below, below - AnswersBack).Where(r => r.Fixture is { } f && !_ofCell.Contains(f)).Select(ReviewEntry.Of);
+            _ofCell.UnionWith(entries.Concat(before).Where(e => e.Body?.Cell == cell).Select(e => e.Body!.Fixture).OfType<string>());
+        }
+
         bool Concerns(ReviewEntry e) => e.Row.Fixture is { } fixture
-            ? (_question.Fixture is null || fixture == _question.Fixture) && (_question.Cell is null || ofCell.Contains(fixture))
+            ? (_question.Fixture is null || fixture == _question.Fixture) && (_question.Cell is null || _ofCell.Contains(fixture))
             : e.Body?.Client is null || (_question.Fixture is null && e.Body.Cell == _question.Cell); // what the service says of itself concerns everybody
         return [.. entries.Where(Concerns)];
     }
 
     /// <summary>Those nearest to the instant, when there are too many to show.</summary>
-    private List<ReviewEntry> Nearest(List<ReviewEntry> entries) => entries.Count <= MostEntries
+    private List<ReviewEntry> Nearest(ReviewWindow window, List<ReviewEntry> entries) => entries.Count <= MostEntries
         ? entries
-        : [.. entries.OrderBy(e => (e.At - _at).Duration()).ThenBy(e => e.Serial).Take(MostEntries).OrderBy(e => e.Serial)];
+        : [.. entries.OrderBy(e => (window.At(e) - _at).Duration()).ThenBy(e => e.Serial).Take(MostEntries).OrderBy(e => e.Serial)];
+
+    /// <summary>Between which serials answers lie that are not shown: before those that are, where the clock was set among them, and those that were too many.</summary>
+    private static IEnumerable<(long Above, long Below)> Unseen(ReviewWindow window, List<ReviewEntry> wanted, List<ReviewEntry> shown, long then)
+    {
+        var tooMany = wanted.Select(e => e.Serial).Except(shown.Select(e => e.Serial)).ToHashSet();
+        long[] seen = [.. window.Rows.Select(r => r.Serial).Where(s => !tooMany.Contains(s))];
+        return seen.Length == 0 ? [(0, then + 1)] : seen.Prepend(0).Zip(seen).Where(g => g.Second - g.First > 1);
+    }
 
     /// <summary>The last entry up to the instant; 0 when there is none.</summary>
-    private long Then(List<ReviewEntry> entries)
+    private long Then(ReviewWindow window, List<ReviewEntry> entries)
     {
         if (_question.Serial is { } serial)
         {
             return serial;
         }
 
-        if (entries.FindLast(e => e.At <= _at) is { } last)
+        if (entries.FindLast(e => window.At(e) <= _at) is { } last)
         {
             return last.Serial;
         }
@@ -132,7 +154,7 @@ public sealed class LedgerReview
     /// <summary>The fixtures that the window is about; without entries all that there were.</summary>
     private List<FixtureState> Fixtures(List<ReviewEntry> entries, Situation situation)
     {
-        var named = entries.Select(e => e.Row.Fixture).OfType<string>().Append(_question.Fixture).ToHashSet(StringComparer.Ordinal);
+        var named = entries.Select(e => e.Row.Fixture).Concat(_question.Fixture is null ? _ofCell : []).Append(_question.Fixture).ToHashSet(StringComparer.Ordinal);
         return [.. situation.Fixtures.Where(f => named.Contains(f.Fixture) || (_question is { Fixture: null, Cell: null } && named.All(n => n is null)))];
     }
 
@@ -143,11 +165,21 @@ public sealed class LedgerReview
         Holds = [.. state.Holds.Values.OrderBy(h => h.Serial)],
         Measurement = older.Find<MeasurementBody>(state.Measurement?.Serial),
         NoMeasurement = state.Measurement is null ? state.NoMeasurement : null,
-        Emptied = older.Take<EmptiedBody>(_reader.Newest(state.Fixture, Kinds.Emptied, then)),
+        Emptied = older.Take<EmptiedBody>(_reader.Newest(state.Fixture, Kinds.Emptied, then, then - EarlierAnswers.LongestBack)),
         Missed = older.Find<RecheckBody>(state.Missed?.Serial),
         LastAnswer = answers.Last(state.Fixture, then),
         LastConfirmedBy = answers.ConfirmedBy(answers.Last(state.Fixture, then)),
     };
+
+    /// <summary>Finds what was last measured of the lots of the window before it, for the same fixture: the stock may have been loaded an hour before.</summary>
+    private void FindLots(List<ReviewEntry> entries, OlderEntries older)
+    {
+        foreach (var first in entries.Select(e => e.Body).OfType<MeasurementBody>().Where(m => m.Lot is not null).GroupBy(m => (m.Fixture, m.Lot)).Select(g => g.First()).ToList())
+        {
+            var rows = _reader.Of(first.Fixture!, Kinds.Measurement, first.Serial - EarlierAnswers.LongestBack, first.Serial, MeasurementsBack);
+            _ = older.Take<MeasurementBody>(rows.LastOrDefault(r => OlderEntries.Read(r) is MeasurementBody m && m.Lot == first.Lot));
+        }
+    }
 
     /// <summary>The adoptions of all revisions that are shown.</summary>
     private static List<RevisionAdoptedBody> Adoptions(List<ReviewEntry> entries, List<FixtureState> states, List<FixtureThen> fixtures, IReadOnlyList<ServedAnswer> answers, OlderEntries older)

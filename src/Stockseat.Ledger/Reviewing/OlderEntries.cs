@@ -32,7 +32,7 @@ internal sealed class OlderEntries
 
         if (!_known.TryGetValue(number, out var entry))
         {
-            entry = _known[number] = _reader.Find(number) is { } row ? new(row, Read(row)) : Carried.GetValueOrDefault(number);
+            entry = _known[number] = _reader.Find(number) is { } row ? ReviewEntry.Of(row) : Carried.GetValueOrDefault(number);
         }
 
         return entry?.Body as T;
@@ -49,24 +49,14 @@ internal sealed class OlderEntries
 
         if (!_known.TryGetValue(row.Serial, out var entry) || entry is null)
         {
-            entry = _known[row.Serial] = new(row, Read(row));
+            entry = _known[row.Serial] = ReviewEntry.Of(row);
         }
 
         return entry.Body as T;
     }
 
-    /// <summary>The body of a row; null when this version can't read it.</summary>
-    public static EntryBody? Read(EntryRow row)
-    {
-        try
-        {
-            return row.ReadBody();
-        }
-        catch (Exception e) when (e is JsonException or FormatException or NotSupportedException)
-        {
-            return null;
-        }
-    }
+    /// <summary>The body of a row; null when it can't be read.</summary>
+    public static EntryBody? Read(EntryRow row) => ReviewEntry.Of(row).Body;
 
     /// <summary>What the ledger that is written carries from those before it; without hashes, which it does not carry.</summary>
     private Dictionary<long, ReviewEntry> Carried => _carried ??=

@@ -14,16 +14,19 @@ internal sealed class ReviewWindow
     /// <summary>A step that is longer than this, in seconds, set a clock that nobody had set: a year.</summary>
     private const double LongestStep = 366 * 86400;
 
-    private ReviewWindow(IReadOnlyList<EntryRow> rows, long notRead) => (Rows, NotRead) = (rows, notRead);
+    private ReviewWindow(IReadOnlyList<EntryRow> rows, Dictionary<long, TimeSpan> across, long notRead) => (Rows, _across, NotRead) = (rows, across, notRead);
+
+    /// <summary>By how much the clock was set between the instant's side of a step and entries on its other side.</summary>
+    private readonly Dictionary<long, TimeSpan> _across;
 
     /// <summary>The rows, in the order of their serials.</summary>
     public IReadOnlyList<EntryRow> Rows { get; }
 
-    /// <summary>Between which of the rows others lie that are of another time, by their serials.</summary>
-    public IEnumerable<(long Above, long Below)> Gaps => Rows.Zip(Rows.Skip(1), (row, next) => (row.Serial, next.Serial)).Where(g => g.Item2 - g.Item1 > 1);
-
     /// <summary>How many more the window has.</summary>
     public long NotRead { get; }
+
+    /// <summary>The instant of one of its entries, as it would be had the clock not been set in between.</summary>
+    public DateTimeOffset At(ReviewEntry entry) => _across.TryGetValue(entry.Serial, out var by) ? entry.At.Moved(by) : entry.At;
 
     /// <summary>Reads it.</summary>
     /// <param name="reader">The ledger.</param>
@@ -47,40 +50,61 @@ internal sealed class ReviewWindow
         }
 
         var notRead = ReferenceEquals(near, stretches) ? 0 : stretches.Sum(s => reader.Count(s, times)) - rows.Count;
-        return new(WithSteps(reader, [.. rows, .. AcrossSteps(reader, rows, at, times)]), notRead);
+        var known = rows.Select(r => r.Serial).ToHashSet();
+        var across = new Dictionary<long, TimeSpan>();
+        foreach (var (row, by) in AcrossSteps(reader, [.. rows], stretches, at, times).Where(r => known.Add(r.Row.Serial)))
+        {
+            rows.Add(row);
+            across[row.Serial] = by;
+        }
+
+        return new(WithSteps(reader, rows), across, notRead);
     }
 
-    /// <summary>What of too long a window is nearest to the instant.</summary>
+    /// <summary>What of too long a window is nearest to the instant: of the entries before it the last, of those after it the first.</summary>
     private static List<(long Above, long Last)> Near(LedgerReader reader, IReadOnlyList<(long Above, long Last)> stretches, DateTimeOffset at)
     {
-        var places = reader.Stretches(new() { From = at, To = at.Next() });
-        return [.. stretches.Select(s => Around(s, places)).Where(s => s.Above < s.Last)];
-    }
+        // Where entries are that are not after the instant; what is beyond the last of them in its stretch is after it, and so is a stretch that has none.
+        var passed = reader.Stretches(new() { To = at.Next() });
+        var split = stretches.Select(s => (s.Above, Middle: passed.Where(p => p.Last > s.Above && p.Above < s.Last).Select(p => Math.Min(p.Last, s.Last)).DefaultIfEmpty(s.Above).Max(), s.Last)).ToList();
+        var near = new List<(long Above, long Last)>();
+        var left = (long)LongestBefore;
+        foreach (var (above, middle, _) in Enumerable.Reverse(split))
+        {
+            near.Add((Math.Max(above, middle - left), middle));
+            left -= middle - near[^1].Above;
+        }
 
-    private static (long Above, long Last) Around((long Above, long Last) stretch, IReadOnlyList<(long Above, long Last)> places)
-    {
-        var here = places.Where(p => p.Last > stretch.Above && p.Above < stretch.Last).Select(p => (long?)p.Last).FirstOrDefault();
-        // Where the instant lies in no stretch, all of this one is before it or after it.
-        var middle = here ?? (places.Count == 0 || places[0].Above >= stretch.Last ? stretch.Last : stretch.Above);
-        return (Math.Max(stretch.Above, middle - LongestBefore), Math.Min(stretch.Last, middle + LongestAfter));
+        left = LongestAfter;
+        foreach (var (_, middle, last) in split)
+        {
+            near.Add((middle, Math.Min(last, middle + left)));
+            left -= near[^1].Last - middle;
+        }
+
+        return [.. near.Where(s => s.Above < s.Last).OrderBy(s => s.Above)];
     }
 
     /// <summary>Where the clock was set in these minutes, those on the other side of that too, by the time that passed: their instants are off by the step.</summary>
-    private static IEnumerable<EntryRow> AcrossSteps(LedgerReader reader, List<EntryRow> rows, DateTimeOffset at, EntryFilter times)
+    private static IEnumerable<(EntryRow Row, TimeSpan By)> AcrossSteps(
+        LedgerReader reader, List<EntryRow> rows, IReadOnlyList<(long Above, long Last)> stretches, DateTimeOffset at, EntryFilter times)
     {
-        foreach (var row in rows.Where(r => r.Kind == Kinds.ClockStep))
+        // A step that ends a stretch has an instant by the new clock, which need not be of these minutes.
+        var ends = stretches.Select(s => s.Last + 1).Where(serial => serial <= reader.Last).Select(reader.Find).OfType<EntryRow>().ToList();
+        var within = rows.Select(r => r.Serial).ToHashSet();
+        foreach (var row in rows.Concat(ends.Where(r => !within.Contains(r.Serial) && within.Contains(r.Serial - 1))).Where(r => r.Kind == Kinds.ClockStep))
         {
-            if (OlderEntries.Read(row) is not ClockStepBody step || !(Math.Abs(step.Seconds) < LongestStep))
+            if (OlderEntries.Read(row) is not ClockStepBody step || !(Math.Abs(step.Seconds) < LongestStep) || !EntryTime.TryParse(row.At, out var set))
             {
                 continue; // a step of years: the clock was not set before
             }
 
-            var isBefore = EntryTime.Parse(row.At) <= at;
-            var by = TimeSpan.FromSeconds(isBefore ? -step.Seconds : step.Seconds);
-            var (above, last) = isBefore ? (Math.Max(0, row.Serial - LongestBefore), row.Serial - 1) : (row.Serial, row.Serial + LongestAfter);
-            foreach (var other in reader.Piece(above, Math.Min(last, reader.Last), int.MaxValue, new() { From = times.From!.Value.Moved(by), To = times.To!.Value.Moved(by) }).Rows)
+            var isBefore = within.Contains(row.Serial) && set <= at;
+            var by = TimeSpan.FromSeconds(isBefore ? step.Seconds : -step.Seconds);
+            var (above, last) = isBefore ? (Math.Max(0, row.Serial - LongestBefore), row.Serial - 1) : (row.Serial - 1, row.Serial + LongestAfter);
+            foreach (var other in reader.Piece(above, Math.Min(last, reader.Last), int.MaxValue, new() { From = times.From!.Value.Moved(-by), To = times.To!.Value.Moved(-by) }).Rows)
             {
-                yield return other;
+                yield return (other, by);
             }
         }
     }

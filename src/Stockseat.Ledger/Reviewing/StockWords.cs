@@ -30,6 +30,6 @@ internal sealed class StockWords(LedgerReader reader, OlderEntries older, IReadO
         var serials = answers.Where(a => a.Fixture == fixture).Select(a => a.Serial).ToList();
         return [.. Of<EmptiedBody>(Kinds.Emptied).Concat(Of<MeasurementBody>(Kinds.Measurement)).OrderBy(b => b.Serial)];
         IEnumerable<EntryBody> Of<T>(string kind)
-            where T : EntryBody => reader.Of(fixture, kind, serials[0], serials[^1], Most).Select(older.Take<T>).OfType<EntryBody>();
+            where T : EntryBody => reader.Of(fixture, kind, serials[0], serials[^1], Most).ToList().Select(older.Take<T>).OfType<EntryBody>();
     }
 }

@@ -1,4 +1,3 @@
-using System.Text.Json;
 using Stockseat.Answers.Deciding;
 using Stockseat.Answers.Records;
 using Stockseat.Ledger.Queries;
@@ -79,13 +78,6 @@ internal sealed class ReviewReading
     {
         static string? Text(string text) => text.Length == 0 ? null : text;
         var row = new EntryRow(e.Serial, e.At, e.Kind, Text(e.Fixture), e.Revision == 0 ? null : e.Revision, Text(e.Client), Text(e.Tag), e.Body, e.Hash.ToByteArray());
-        try
-        {
-            return new(row, row.ReadBody());
-        }
-        catch (Exception x) when (x is JsonException or FormatException)
-        {
-            return new(row, null); // of a version that the service knows and this program does not
-        }
+        return ReviewEntry.Of(row); // a body may be of a version that the service knows and this program does not
     }
 }

@@ -91,6 +91,7 @@ internal sealed class Day : IDisposable
         var review = new Review
         {
             Ledger = "ledger-1", HeadSerial = rows[^1].Serial, HeadHash = Convert.ToHexStringLower(rows[^1].Hash), Question = question, At = at, Entries = shown,
+            Then = question.Serial ?? all.FindLast(e => e.At <= at)?.Serial ?? 0,
             Adoptions = [.. bodies.OfType<RevisionAdoptedBody>()],
             Fixtures = [Then([.. bodies.Where(b => question.Serial is { } s ? b.Serial <= s : EntryTime.Parse(b.At) <= at)])],
             Answers = [.. shown.Select(e => e.Body).OfType<AnswerBody>().Select(a => Served(a, bodies))],

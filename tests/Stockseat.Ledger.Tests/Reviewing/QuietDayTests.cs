@@ -51,7 +51,7 @@ public sealed class QuietDayTests
         var review = day.Review();
 
         Assert.Empty(review.Findings);
-        Assert.Equal("Around 10:00:20 UTC on 2026-11-25 the ledger knows of nothing: it has no entry from 09:50:20 UTC to 10:02:20 UTC that was asked about.", review.Summary[0]);
+        Assert.Equal("Around 10:00:20 UTC on 2026-11-25 the ledger knows of nothing: it has no entry from 09:50:20 UTC to 10:02:20 UTC.", review.Summary[0]);
         Assert.Equal($"At 10:00:20 UTC the last answer was: for bed answer {answer.Serial} of 08:00:10 UTC to controller press-cell, a pick with 80.000 mm as the controller stated it, revision 1, shift bx 0.000, by 0.000, bz 0.000 mm, no confirmation found.", review.Summary[1]);
     }
 
@@ -60,6 +60,6 @@ public sealed class QuietDayTests
     {
         using var day = await Day.Begin();
 
-        Assert.Equal("Before 08:00:00 UTC no answer had been served for bed.", day.Review().Summary[1]);
+        Assert.Equal("No answer for bed from before 08:00:00 UTC was found, up to 20000 entries back.", day.Review().Summary[1]);
     }
 }

@@ -58,7 +58,7 @@ internal sealed class FarFromLot : IFindingRule
     private static IEnumerable<ReviewFinding> Taken(Minutes minutes) =>
         from measured in minutes.Bodies.OfType<MeasurementBody>()
         where measured.Lot is not null
-        let before = minutes.Measurements.LastOrDefault(m => m.Serial < measured.Serial && m.Lot == measured.Lot)
+        let before = minutes.OfLots.LastOrDefault(m => m.Serial < measured.Serial && m.Lot == measured.Lot)
         where before is not null
         let off = Math.Abs(measured.Diameter - before.Diameter)
         let allowed = Band(measured) ?? minutes.Review.Question.JumpMetres

@@ -20,6 +20,7 @@ internal sealed class Minutes
         Served = [.. review.Answers.OrderBy(a => a.Answer.Serial)];
         Answers = InOrder(review.Answers.SelectMany(a => new[] { a.Before, a.Answer }).Concat(review.Fixtures.Select(f => f.LastAnswer)).Concat(Bodies.OfType<AnswerBody>()));
         Measurements = InOrder(review.Answers.Select(a => a.Measurement).Concat(review.Fixtures.Select(f => f.Measurement)).Concat(Bodies.OfType<MeasurementBody>()));
+        OfLots = InOrder(Measurements.Concat(review.Older.Select(e => e.Body).OfType<MeasurementBody>()));
         _emptied = InOrder(review.Fixtures.Select(f => f.Emptied).Concat(review.Answers.SelectMany(a => a.Between ?? []).OfType<EmptiedBody>()).Concat(Bodies.OfType<EmptiedBody>()));
         _instants = Bodies.Concat(Answers).Concat(Measurements).Concat(_emptied).Concat(review.Adoptions).DistinctBy(b => b.Serial).ToDictionary(b => b.Serial, At);
         foreach (var entry in review.Entries)
@@ -32,6 +33,9 @@ internal sealed class Minutes
     }
 
     public Review Review { get; }
+
+    /// <summary>How many of the entries have no body that can be read.</summary>
+    public int Unread => Review.Entries.Count - Bodies.Count;
 
     /// <summary>How instants and lengths are said.</summary>
     public Told Told { get; }
@@ -48,6 +52,9 @@ internal sealed class Minutes
     /// <summary>Every measurement that is known, also from before the window.</summary>
     public IReadOnlyList<MeasurementBody> Measurements { get; }
 
+    /// <summary>And those that were last measured of the same lots before; whether they stood, nobody knows here.</summary>
+    public IReadOnlyList<MeasurementBody> OfLots { get; }
+
     public static DateTimeOffset At(EntryBody body) => EntryTime.Parse(body.At);
 
     /// <summary>Whether an entry takes away the measurement that stood; who may not push can't void it.</summary>
@@ -60,8 +67,8 @@ internal sealed class Minutes
     /// <summary>An answer by its serial; null when it is not known here.</summary>
     public AnswerBody? Answer(long serial) => Answers.FirstOrDefault(a => a.Serial == serial);
 
-    /// <summary>Whether an entry is not after the instant. Where an entry was asked about, serials say it, since a clock may have been set.</summary>
-    public bool IsBefore(EntryBody body) => Review.Question.Serial is { } serial ? body.Serial <= serial : At(body) <= Review.At;
+    /// <summary>Whether an entry is not after the instant. Serials say it, since a clock may have been set.</summary>
+    public bool IsBefore(EntryBody body) => body.Serial <= Review.Then;
 
     /// <summary>Whether all entries from a serial on, to the window's end, are shown.</summary>
     public bool Shows(long serial) => Review.Entries.Count > 0 && Review.Entries.Min(e => e.Serial) <= serial;

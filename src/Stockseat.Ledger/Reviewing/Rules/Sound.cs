@@ -33,14 +33,15 @@ internal static class Sound
         ],
     };
 
-    public static bool Is(EntryBody body) => EntryTime.TryParse(body.At, out _) && body switch
+    public static bool Is(EntryBody body) => body.At is not null && EntryTime.TryParse(body.At, out _) && body switch
     {
-        AnswerBody a => a is { Purpose: not null, Nest.Length: 2, Orientation.Length: 4, Decimals: >= 0 }
+        AnswerBody a => a is { Fixture: not null, Digest.Length: 64, Purpose: not null, Nest.Length: 2, Orientation.Length: 4, Decimals: >= 0 }
             && Are(a.Position, 3) && Are(a.ShiftBase, 3) && Are(a.ShiftOrigin, 3) && Math.Abs(a.Diameter) < Farthest
             && (a.Unit is null || ServedUnits.Find(a.Unit) is not null) && a.Decimals + (int)a.ServedIn <= MostDigits,
         RecheckBody r => r is { Nest.Length: 2, Miss: not null } && Are(r.MissBase, 3),
         RefusalBody r => r is { Asked: not null, Reason: not null, Text: not null } && (r.Number != (int)Reason.ReadingsDisagree || r.Readings is { Count: > 0 }),
-        RevisionAdoptedBody r => r.Content.ValueKind == System.Text.Json.JsonValueKind.Object,
+        MeasurementBody m => Math.Abs(m.Diameter) < Farthest && m.Readings is not null,
+        RevisionAdoptedBody r => r is { Fixture: not null, Digest.Length: 64 } && r.Content.ValueKind == System.Text.Json.JsonValueKind.Object,
         _ => true,
     };
 

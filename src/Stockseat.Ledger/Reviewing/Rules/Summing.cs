@@ -40,12 +40,22 @@ internal static class Summing
     private static string Nothing(Minutes minutes)
     {
         var (review, told) = (minutes.Review, minutes.Told);
-        var entries = review.Entries.Count + review.LeftOut;
-        var stretch = $"from {told.Time(review.From)} to {told.Time(review.To)}";
-        return entries == 0
-            ? $"Around {told.Time(review.At)} on {Date(review.At)} the ledger knows of nothing: it has no entry {stretch} that was asked about."
-            : $"Around {told.Time(review.At)} on {Date(review.At)} nothing was found that went wrong, in {Told.Count(entries, "entry", "entries")} {stretch}.";
+        var all = review.Entries.Count + review.LeftOut;
+        var stretch = $"from {told.Time(review.From)} to {told.Time(review.To)}{About(review.Question)}";
+        var looked = review.LeftOut > 0 ? $"the {Told.Count(review.Entries.Count, "entry", "entries")} nearest to it, of {Told.Whole(all)}" : Told.Count(all, "entry", "entries");
+        var unread = minutes.Unread > 0 ? $" {Told.Begun(Told.Count(minutes.Unread, "of them", "of them"))} could not be read." : "";
+        return all == 0
+            ? $"Around {told.Time(review.At)} on {Date(review.At)} the ledger knows of nothing: it has no entry {stretch}."
+            : $"Around {told.Time(review.At)} on {Date(review.At)} nothing was found that went wrong, in {looked} {stretch}.{unread}";
     }
+
+    private static string About(ReviewQuestion question) => (question.Fixture, question.Cell) switch
+    {
+        ({ } fixture, { } cell) => $", of what concerns fixture {fixture} and cell {cell}",
+        ({ } fixture, null) => $", of what concerns fixture {fixture}",
+        (null, { } cell) => $", of what concerns cell {cell}",
+        _ => "",
+    };
 
     private static string Last(Minutes minutes, List<ReviewFinding> first)
     {
@@ -55,7 +65,7 @@ internal static class Summing
         string[] never = [.. minutes.Review.Fixtures.Where(f => f.LastAnswer is null).Select(f => f.Fixture)];
         if (served.Length == 0)
         {
-            return never.Length == 0 ? "" : $"Before {minutes.Told.Time(minutes.Review.At)} no answer had been served for {Told.And(never)}.";
+            return never.Length == 0 ? "" : $"No answer for {Told.And(never)} from before {minutes.Told.Time(minutes.Review.At)} was found, up to {Told.Whole(EarlierAnswers.LongestBack)} entries back.";
         }
 
         var more = served.Length > Fixtures ? $"; {Told.Count(served.Length - Fixtures, "more fixture")} had answers too" : "";

@@ -16,7 +16,7 @@ internal static class TitlePart
                 ReportParts.Fact(html, "the instant", $"{Of(clock)}{(clock.Zone == "UTC" ? "" : $" ({clock.Zone}), which is {new ReportClock(review.At, TimeZoneInfo.Utc).Full(review.At)} UTC")}{(review.Question.Serial is { } serial ? $"; that of entry {ReportNumbers.Whole(serial)}" : "")}");
                 ReportParts.Fact(html, "looked at", $"{ReportClock.Duration(review.Question.Before)} before it and {ReportClock.Duration(review.Question.After)} after it, {What(review.Question)}: {ReportNumbers.Count(review.Entries.Count + review.LeftOut, "entry", "entries")}");
                 ReportParts.Fact(html, "ledger", $"{review.Ledger ?? "without an id"}, head at entry {ReportNumbers.Whole(review.HeadSerial)}");
-                ReportParts.Fact(html, "times below", $"all {clock.Offset}, by the clock of the service's machine");
+                ReportParts.Fact(html, "times below", $"all {clock.Offset}{(clock.Zone == "UTC" ? "" : " where they do not say UTC")}, by the clock of the service's machine");
             });
         });
     }

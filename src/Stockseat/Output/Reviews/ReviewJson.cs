@@ -15,6 +15,7 @@ internal static class ReviewJson
         ["at"] = EntryTime.Text(r.At),
         ["from"] = EntryTime.Text(r.From),
         ["to"] = EntryTime.Text(r.To),
+        ["asked"] = new JsonObject { ["jump"] = r.Question.JumpMetres }.With("serial", r.Question.Serial).With("fixture", r.Question.Fixture).With("cell", r.Question.Cell),
         ["then"] = r.Then,
         ["summary"] = Json.Array(r.Summary, s => JsonValue.Create(s)!),
         ["findings"] = Json.Array(r.Findings, Of),

@@ -14,6 +14,11 @@ internal static class ReviewText
     public static void Print(Review review)
     {
         Plain.Line($"The minutes around {Second(review.At)} UTC{Local(review.At)}, from {Second(review.From)} to {Second(review.To)}; ledger {review.Ledger}, head {review.HeadSerial}");
+        if (review.Question is { Fixture: not null } or { Cell: not null })
+        {
+            Plain.Line($"Only what concerns {string.Join(" and ", new[] { review.Question.Fixture is { } f ? $"fixture {f}" : null, review.Question.Cell is { } c ? $"cell {c}" : null }.OfType<string>())}");
+        }
+
         foreach (var sentence in review.Summary)
         {
             Plain.Line(sentence);
