@@ -1,5 +1,6 @@
 using System.Globalization;
 using System.Text;
+using System.Text.Json;
 using Stockseat.Answers.Records;
 using Stockseat.Ledger.Chain;
 using Stockseat.Ledger.Queries;
@@ -39,10 +40,17 @@ internal static class WindowChain
             return "does not follow from the entry before it: its body, its hash or the hash before it was changed";
         }
 
-        return entry.Body is { } body && (body.Serial, body.At, body.Fixture, body.Revision, body.Client, body.Tag) != (entry.Serial, entry.Row.At, entry.Row.Fixture, entry.Row.Revision, entry.Row.Client, entry.Row.Tag)
+        return entry.Body is { } body && (!IsOfItsKind(entry.Row) || (body.Serial, body.At, body.Fixture, body.Revision, body.Client, body.Tag) != (entry.Serial, entry.Row.At, entry.Row.Fixture, entry.Row.Revision, entry.Row.Client, entry.Row.Tag))
             ? "has columns that are no copies of its body" : null;
     }
 
     /// <summary>Whether zeros stand before it, as before the first of any ledger.</summary>
     private static bool IsFirst(ReviewEntry entry) => entry.Serial == 1 || entry.Body is RolledOverBody { IsEnd: false };
+
+    /// <summary>Whether the body says the column's kind: it was read as one of that kind, whatever it says.</summary>
+    private static bool IsOfItsKind(EntryRow row)
+    {
+        using var body = JsonDocument.Parse(row.Body);
+        return body.RootElement.TryGetProperty("kind", out var kind) && kind.ValueEquals(row.Kind);
+    }
 }

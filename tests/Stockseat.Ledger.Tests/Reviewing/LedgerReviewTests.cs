@@ -183,7 +183,9 @@ public sealed class LedgerReviewTests
         Assert.Null(Of(ledger, new() { Serial = 3 }).Evidence.ChainFault);
         ledger.Sql("UPDATE entry SET client = 'else' WHERE serial = 3");
         Assert.StartsWith("entry 3 has columns that are no copies", Of(ledger, new() { Serial = 3 }).Evidence.ChainFault, StringComparison.Ordinal);
-        ledger.Sql("UPDATE entry SET client = 'bench', body = replace(body, '0.09', '0.08') WHERE serial = 3");
+        ledger.Sql("UPDATE entry SET client = 'bench', kind = 'service-stopped' WHERE serial = 3");
+        Assert.NotNull(Of(ledger, new() { Serial = 3 }).Evidence.ChainFault);
+        ledger.Sql("UPDATE entry SET kind = 'answer', body = replace(body, '0.09', '0.08') WHERE serial = 3");
         Assert.StartsWith("entry 3 does not follow", Of(ledger, new() { Serial = 3 }).Evidence.ChainFault, StringComparison.Ordinal);
         ledger.Sql("UPDATE entry SET body = 'x' WHERE serial = 3");
         Assert.Null(Of(ledger, new() { Serial = 3 }).Entries[2].Body); // shown, though it can't be read
