@@ -38,7 +38,7 @@ public sealed class QuietDayTests
         var summary = day.Review(wide).Summary;
         Assert.StartsWith("Around 08:03:10 UTC on 2026-11-25 nothing was found that went wrong, in 22 entries from 07:03:10 UTC to 09:03:10 UTC.", summary[0], StringComparison.Ordinal);
         Assert.Contains($"for bed answer {last.Serial} of ", summary[1], StringComparison.Ordinal);
-        Assert.Equal("What the record is worth: the entries shown follow one from the other, the whole ledger (22 entries) was verified without a fault and carries no seal, and all 22 entries that follow from others came out the same when computed again.", summary[^1]);
+        Assert.Equal("What the record is worth: the entries shown follow one from the other, the whole ledger (22 entries) was verified without a fault and carries no seal, so whoever can write it could have forged it, and all 22 entries that follow from others came out the same when computed again.", summary[^1]);
     }
 
     [Fact]

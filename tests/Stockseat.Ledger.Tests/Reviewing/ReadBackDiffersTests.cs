@@ -15,17 +15,17 @@ public sealed class ReadBackDiffersTests
 
         var found = day.Review().One(FindingRule.ReadBackDiffers, answer.Serial, refused.Serial);
 
-        Assert.Equal("At 08:00:30 UTC controller press-cell read back by = 1.409 mm for answer 4 of bed, which had served 1.309 mm: the robot may have moved 0.100 mm off.", found.What);
+        Assert.Equal("At 08:00:30 UTC controller press-cell read back 1.409 mm as \"by\" of answer 4 of bed, which had served 1.309 mm: the robot may have moved 0.100 mm off.", found.What);
         day.Review().None(FindingRule.NotConfirmed);
     }
 
     [Theory]
-    [InlineData(ServedUnit.Millimetre, 3, "1.409", "by = 1.409 mm", "served 1.309 mm: the robot may have moved 0.100 mm off.")]
-    [InlineData(ServedUnit.Micrometre, 0, "1409", "by = 1.409 mm", "served 1.309 mm: the robot may have moved 0.100 mm off.")]
-    [InlineData(ServedUnit.Metre, 8, "0.00130901", "by = 1.3090 mm", "served 1.3089 mm: the robot may have moved 0.0001 mm off.")]
-    [InlineData(ServedUnit.Metre, 6, "1.309", "by = 1309.000 mm", "by a wrong unit: one number is 1000 times the other.")]
-    [InlineData(ServedUnit.Metre, 6, "0", "by = 0.000 mm", "moved 1.309 mm off, and 0 is what a register holds that was never set.")]
-    [InlineData(ServedUnit.Metre, 6, "-0.001309", "by = -1.309 mm", "moved 2.618 mm off, by a wrong sign.")]
+    [InlineData(ServedUnit.Millimetre, 3, "1.409", "1.409 mm as \"by\"", "served 1.309 mm: the robot may have moved 0.100 mm off.")]
+    [InlineData(ServedUnit.Micrometre, 0, "1409", "1.409 mm as \"by\"", "served 1.309 mm: the robot may have moved 0.100 mm off.")]
+    [InlineData(ServedUnit.Metre, 8, "0.00130901", "1.3090 mm as \"by\"", "served 1.3089 mm: the robot may have moved 0.0001 mm off.")]
+    [InlineData(ServedUnit.Metre, 6, "1.309", "1309.000 mm as \"by\"", "by a wrong unit: one number is 1000 times the other.")]
+    [InlineData(ServedUnit.Metre, 6, "0", "0.000 mm as \"by\"", "moved 1.309 mm off, and 0 is what a register holds that was never set.")]
+    [InlineData(ServedUnit.Metre, 6, "-0.001309", "-1.309 mm as \"by\"", "moved 2.618 mm off, by a wrong sign.")]
     public async Task It_reads_the_unit_that_was_served_and_names_what_the_numbers_tell(ServedUnit unit, int decimals, string read, string said, string off)
     {
         using var day = await Day.Begin();
@@ -36,8 +36,8 @@ public sealed class ReadBackDiffersTests
     }
 
     [Theory]
-    [InlineData("diameter", "0.084000", "diameter = 84.000 mm for answer 3 of bed, which had served 82.000 mm: it may have worked with a diameter that is 2.000 mm off.")]
-    [InlineData("qw", "0.999", "qw = 0.999 for answer 3 of bed, which had served 1.000000: the gripper may have been turned otherwise than it was taught.")]
+    [InlineData("diameter", "0.084000", "84.000 mm as \"diameter\" of answer 3 of bed, which had served 82.000 mm: it may have worked with a diameter that is 2.000 mm off.")]
+    [InlineData("qw", "0.999", "0.999 as \"qw\" of answer 3 of bed, which had served 1.000000: the gripper may have been turned otherwise than it was taught.")]
     public async Task A_diameter_and_an_orientation_say_what_they_mean(string name, string read, string said)
     {
         using var day = await Day.Begin();
@@ -82,7 +82,7 @@ public sealed class ReadBackDiffersTests
 
         var found = day.Review().One(FindingRule.ReadBackDiffers, answer.Serial, refused.Serial);
 
-        found.Says($"read back diameter = 0.084000 for answer {answer.Serial}, which had served 0.082000.");
+        found.Says($"read back 0.084000 as \"diameter\" of answer {answer.Serial}, which had served 0.082000.");
         Assert.NotEqual(answer.Serial, other.Serial);
     }
 

@@ -20,7 +20,7 @@ public sealed class RecordTests
 
         Assert.Equal("The entries shown do not follow one from the other: entry 3 does not follow from entry 2.", review.One(FindingRule.LedgerNotWhole).What);
         Assert.Equal("Around 08:00:20 UTC on 2026-11-25: The entries shown do not follow one from the other: entry 3 does not follow from entry 2.", review.Summary[0]);
-        Assert.StartsWith("At 08:00:20 UTC controller press-cell read back by = 0.000 mm for answer 3", review.Summary[1], StringComparison.Ordinal);
+        Assert.StartsWith("At 08:00:20 UTC controller press-cell read back 0.000 mm as \"by\" of answer 3", review.Summary[1], StringComparison.Ordinal);
         Assert.StartsWith("What the record is worth: the entries shown do not follow one from the other, the whole ledger was not verified, and all ", review.Summary[^1], StringComparison.Ordinal);
     }
 

@@ -16,10 +16,10 @@ public sealed class SummaryTests
 
         Assert.Equal(
             [
-                "On 2026-11-25 at 08:00:30 UTC controller press-cell read back by = 1.409 mm for answer 4 of bed, which had served 1.309 mm: the robot may have moved 0.100 mm off.",
+                "On 2026-11-25 at 08:00:30 UTC controller press-cell read back 1.409 mm as \"by\" of answer 4 of bed, which had served 1.309 mm: the robot may have moved 0.100 mm off.",
                 $"At 08:00:50 UTC the last answer was: for bed answer 4 of 08:00:20 UTC to controller press-cell, a pick with 82.000 mm of measurement 3 of lot A, revision 1, shift bx 0.000, by 1.309, bz 0.000 mm, not confirmed (a confirmation was refused, entry {refused.Serial}).",
                 $"Besides: a controller was refused and got no answer after (entry {held.Serial}).",
-                "What the record is worth: the entries shown follow one from the other, the whole ledger (7 entries) was verified without a fault and carries no seal, and all 7 entries that follow from others came out the same when computed again.",
+                "What the record is worth: the entries shown follow one from the other, the whole ledger (7 entries) was verified without a fault and carries no seal, so whoever can write it could have forged it, and all 7 entries that follow from others came out the same when computed again.",
             ],
             day.Review().Summary);
     }

@@ -39,14 +39,14 @@ internal sealed class ReadBackDiffers : IFindingRule
         if (answer is null || Parse(served) is not { } s || Parse(read) is not { } r)
         {
             // Without the answer its unit is not known, so the numbers are said as they came.
-            return ($"{name} = {read} for answer {Told.Whole(serial)}, which had served {served}", "", "");
+            return ($"{read} as \"{name}\" of answer {Told.Whole(serial)}, which had served {served}", "", "");
         }
 
         var which = $"answer {Told.Whole(answer.Serial)} of {answer.Fixture}, which had served";
         var older = Older(minutes, answer, name, read) is { } other ? $", and {read} is the {name} of answer {Told.Whole(other.Serial)}" : "";
         if (name[0] == 'q')
         {
-            return ($"{name} = {read} for {which} {served}", ": the gripper may have been turned otherwise than it was taught", older);
+            return ($"{read} as \"{name}\" of {which} {served}", ": the gripper may have been turned otherwise than it was taught", older);
         }
 
         var factor = Math.Pow(10, answer.Exponent(name));
@@ -54,7 +54,7 @@ internal sealed class ReadBackDiffers : IFindingRule
         var off = name == "diameter"
             ? $": it may have worked with a diameter that is {Difference(r, s, factor)} off"
             : $": the robot may have moved {Difference(r, s, factor)} off";
-        return ($"{name} = {readMm} for {which} {servedMm}", off + Slip(r, s), older);
+        return ($"{readMm} as \"{name}\" of {which} {servedMm}", off + Slip(r, s), older);
     }
 
     private static string Difference(double read, double served, double factor) => Told.Apart(Math.Abs(read - served) / factor, 0).One;

@@ -22,7 +22,7 @@ internal static class Worth
         _ => $"the whole ledger ({Told.Count(whole.Entries, "entry", "entries")}) was verified without a fault{Sealed(whole)}",
     };
 
-    private static string Sealed(Verification whole) => whole.Seals is { } seals ? $" and is sealed up to entry {Told.Whole(seals.Sealed)}" : " and carries no seal";
+    private static string Sealed(Verification whole) => whole.Seals is { } seals ? $" and is sealed up to entry {Told.Whole(seals.Sealed)}" : " and carries no seal, so whoever can write it could have forged it";
 
     private static string Replayed(ReplayResult replay)
     {

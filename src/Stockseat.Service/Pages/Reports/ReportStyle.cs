@@ -60,7 +60,7 @@ internal static class ReportStyle
         .flagged th { border-left: 1.2mm solid #000; }
         .flagged th p:first-child { font-weight: bold; }
         .strong { font-weight: bold; }
-        tr.here { break-after: avoid; }
+        tr.here { break-after: avoid; break-before: avoid; }
         .here td { border: 0; border-bottom: 0.8mm solid #000; font-weight: bold; }
         .hash { font-family: monospace; }
         .signs { display: grid; grid-template-columns: 2fr 2fr 1fr; gap: 4mm; break-inside: avoid; }

@@ -1,3 +1,4 @@
+using Stockseat.Answers.Records;
 using Stockseat.Fixtures.Revisions;
 using Stockseat.Ledger.Reviewing;
 
@@ -59,11 +60,14 @@ internal static class StandingPart
 
         if (fixture.LastAnswer is { } answer)
         {
-            ReportParts.Fact(html, "last answer", ("entry ", null), context.Entry(answer.Serial), ($", {clock.Full(answer.At)}, to {answer.Client ?? answer.Address ?? "an unnamed client"}: {EntryWords.Ask(answer.Purpose, answer.Nest)} at {Wording.Length(answer.Diameter)}, {EntryWords.Shift(answer)}; {(fixture.LastConfirmedBy is null ? "no confirmation found" : "confirmed by entry ")}", null), fixture.LastConfirmedBy is { } by ? context.Entry(by) : ("", null));
+            ReportParts.Fact(html, "last answer", ("entry ", null), context.Entry(answer.Serial), ($", {clock.Full(answer.At)}, to {answer.Client ?? answer.Address ?? "an unnamed client"}: {EntryWords.Ask(answer.Purpose, answer.Nest)} at {Wording.Length(answer.Diameter)}, {EntryWords.Shift(answer)}; {(fixture.LastConfirmedBy is null ? Unconfirmed(context, answer) : "confirmed by entry ")}", null), fixture.LastConfirmedBy is { } by ? context.Entry(by) : ("", null));
         }
         else
         {
             ReportParts.Fact(html, "last answer", "none was found before the instant");
         }
     }
+
+    private static string Unconfirmed(ReportContext context, AnswerBody answer) =>
+        context.Review.Answers.FirstOrDefault(a => a.Answer.Serial == answer.Serial)?.Misread is [.., var misread] ? $"never confirmed: entry {ReportNumbers.Whole(misread.Serial)} refused it" : "no confirmation found";
 }

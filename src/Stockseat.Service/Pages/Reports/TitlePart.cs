@@ -1,3 +1,4 @@
+using Stockseat.Answers.Records;
 using Stockseat.Ledger.Reviewing;
 
 namespace Stockseat.Service.Pages.Reports;
@@ -11,10 +12,11 @@ internal static class TitlePart
         html.In("header", "", () =>
         {
             html.Text("h1", Title(context));
+            html.Text("p", "Stockseat tells robot controllers where round stock lies in a fixture, for the diameter that was measured, and keeps every answer and refusal in a ledger. This is what the ledger says; what the robot did, it does not know.");
             html.In("dl", "", () =>
             {
                 ReportParts.Fact(html, "the instant", $"{Of(clock)}{(clock.Zone == "UTC" ? "" : $" ({clock.Zone}), which is {new ReportClock(review.At, TimeZoneInfo.Utc).Full(review.At)} UTC")}{(review.Question.Serial is { } serial ? $"; that of entry {ReportNumbers.Whole(serial)}" : "")}");
-                ReportParts.Fact(html, "looked at", $"{ReportClock.Duration(review.Question.Before)} before it and {ReportClock.Duration(review.Question.After)} after it, {What(review.Question)}: {ReportNumbers.Count(review.Entries.Count + review.LeftOut, "entry", "entries")}");
+                ReportParts.Fact(html, "looked at", $"{ReportClock.Duration(review.Question.Before)} before it and {ReportClock.Duration(review.Question.After)} after it, {What(review.Question)}{(review.Entries.Any(e => e.Body is ClockStepBody) ? ", and as near by the time that passed where the clock was set" : "")}: {ReportNumbers.Count(review.Entries.Count + review.LeftOut, "entry", "entries")}");
                 ReportParts.Fact(html, "ledger", $"{review.Ledger ?? "without an id"}, head at entry {ReportNumbers.Whole(review.HeadSerial)}");
                 ReportParts.Fact(html, "times below", $"all {clock.Offset}{(clock.Zone == "UTC" ? "" : " where they do not say UTC")}, by the clock of the service's machine");
             });
