@@ -25,11 +25,11 @@ public sealed class ReportPageTests(WorkingDays days) : IClassFixture<WorkingDay
     public async Task The_report_of_300_entries_has_nothing_to_find()
     {
         using var cell = new Cell();
-        (await Tool.Run(Repository.LoadProgram, ["generate", "--data", cell.Data, "--entries", "400"])).Exits(0); // one each 2 s
+        (await Tool.Run(Repository.LoadProgram, ["generate", "--data", cell.Data, "--entries", "300"])).Exits(0);
 
-        var page = await Report(cell, "--at", "200", "--before", "299s", "--after", "299s");
+        var page = await Report(cell, "--at", "150", "--before", "240h", "--after", "240h");
 
-        Assert.Equal(299, Regex.Count(page, "<tr[^>]* id=\"entry-"));
+        Assert.Equal(300, Regex.Count(page, "<tr[^>]* id=\"entry-"));
         await IsSound(page);
     }
 

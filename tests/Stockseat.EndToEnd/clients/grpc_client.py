@@ -6,7 +6,7 @@ sys.path.insert(0, sys.argv[1])
 
 import grpc  # noqa: E402
 import status_pb2  # noqa: E402
-from stockseat.v1 import gauge_pb2, gauge_pb2_grpc, ledger_pb2, ledger_pb2_grpc, lookup_pb2, lookup_pb2_grpc  # noqa: E402
+from stockseat.v1 import gauge_pb2, gauge_pb2_grpc, ledger_pb2_grpc, lookup_pb2, lookup_pb2_grpc, verify_pb2  # noqa: E402
 
 TIMEOUT_S = 30
 
@@ -46,7 +46,7 @@ with grpc.insecure_channel(sys.argv[2]) as channel:
         "serial": answer.serial, "measurement": answer.measurement, "revision": answer.revision, "digest": answer.digest,
         "y": answer.position_metres.y, "by": answer.shift_base_metres.y, "tag": answer.tag,
         "confirms": confirmed.confirms,
-        "whole": ledger.Verify(ledger_pb2.VerifyRequest(), timeout=TIMEOUT_S).whole,
+        "whole": ledger.Verify(verify_pb2.VerifyRequest(), timeout=TIMEOUT_S).whole,
         "health": health(status_pb2.HealthCheckRequest(service="stockseat.v1.LookupService"), timeout=TIMEOUT_S).status,
         "refusal": refusal(lookup.Locate, lookup_pb2.LocateRequest(fixture="pinbed-1", diameter_metres=0.04)),
     }))
