@@ -252,17 +252,24 @@ public sealed class LedgerReader : IDisposable
 
         _open?.Connection.Dispose();
         _open = null;
-        // Its name loses the mark of an ending at any moment.
-        var now = File.Exists(path) ? path : ClosedLedgers.Ended(path);
+        var connection = TryOpen(path, out var why) ?? (ClosedLedgers.IsEnding(path) ? TryOpen(ClosedLedgers.Ended(path), out why) : null)
+            ?? throw new InvalidDataException($"{Path.GetFileName(path)} among the closed ledgers can't be read: {why!.Message.TrimEnd('.')}; put its copy there, or move it away", why);
+        _open = (path, connection);
+        return connection;
+    }
+
+    /// <summary>Opens a closed ledger; its name loses the mark of an ending at any moment, also while it is opened.</summary>
+    private static SqliteConnection? TryOpen(string path, out SqliteException? why)
+    {
         try
         {
-            var connection = LedgerFile.OpenClosed(now);
-            _open = (path, connection);
-            return connection;
+            why = null;
+            return LedgerFile.OpenClosed(path);
         }
         catch (SqliteException e)
         {
-            throw new InvalidDataException($"{Path.GetFileName(now)} among the closed ledgers can't be read: {e.Message.TrimEnd('.')}; put its copy there, or move it away", e);
+            why = e;
+            return null;
         }
     }
 }

@@ -105,6 +105,8 @@ public static class ClosedLedgers
 
     internal static string Ending(string data, long first, string? ledger) => Name(data, first, ledger) + EndingMark;
 
+    internal static bool IsEnding(string path) => path.EndsWith(EndingMark, StringComparison.Ordinal);
+
     internal static string Ended(string ending) => ending[..^EndingMark.Length];
 
     /// <summary>A name that nothing has: an older ledger may have been put back that had rolled over before. Neither is lost then, and no service is held up.</summary>
