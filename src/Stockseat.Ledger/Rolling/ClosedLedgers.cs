@@ -105,6 +105,9 @@ public static class ClosedLedgers
 
     internal static string Ending(string data, long first, string? ledger) => Name(data, first, ledger) + EndingMark;
 
+    /// <summary>The last one's file and how many there are: another answer says that the ledger rolled over, or is about to have done so.</summary>
+    internal static (int Count, string? Path) Newest(string data) => Of(data) is { Count: > 0 } all ? (all.Count, all[^1].Path) : (0, null);
+
     internal static bool IsEnding(string path) => path.EndsWith(EndingMark, StringComparison.Ordinal);
 
     internal static string Ended(string ending) => ending[..^EndingMark.Length];

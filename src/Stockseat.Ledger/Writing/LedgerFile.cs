@@ -18,7 +18,7 @@ public static class LedgerFile
     public const int SchemaVersion = 1;
 
     /// <summary>How often a reader tries to open a ledger that rolls over.</summary>
-    private const int OpenAgain = 3;
+    private const int OpenAgain = 6;
 
     /// <summary>Below it, two connections that write and checkpoint could damage the file.</summary>
     public static readonly Version LeastSqlite = new(3, 51, 3);
@@ -83,19 +83,26 @@ public static class LedgerFile
         var path = Path.Combine(folder, Name);
         for (var again = 0; again < OpenAgain; again++)
         {
+            var closed = ClosedLedgers.Newest(folder);
             try
             {
                 if (File.Exists(path))
                 {
-                    return OpenFile(path);
-                }
+                    var connection = OpenFile(path);
+                    if (ClosedLedgers.Newest(folder) == closed)
+                    {
+                        return connection;
+                    }
 
-                if (ClosedLedgers.Ending(folder) is { } ending)
+                    // It rolled over meanwhile: the log beside the name may be the new ledger's, and the file that is open the old one.
+                    connection.Dispose();
+                }
+                else if (ClosedLedgers.Ending(folder) is { } ending)
                 {
                     return OpenClosed(ending); // for the moment until the new one is in its place
                 }
             }
-            catch (SqliteException e) when (e.SqliteErrorCode == 14 && again < OpenAgain - 1)
+            catch (SqliteException e) when (again < OpenAgain - 1 && (e.SqliteErrorCode == 14 || ClosedLedgers.Newest(folder) != closed))
             {
                 // It was moved just now: the ledger rolls over.
             }
