@@ -83,12 +83,21 @@ public sealed record MeasureAsk(Caller Caller, string Fixture) : Ask(Caller, Fix
 
     /// <summary>What the configuration says of the lot; null when it is not there.</summary>
     public LotTerms? LotTerms { get; init; }
+
+    /// <summary>The ledger's last entry when the first reading came; null: the push comes straight from its sender.</summary>
+    public long? Since { get; init; }
+
+    /// <summary>How many seconds passed since the first reading came; null: none that count.</summary>
+    public double? Waited { get; init; }
 }
 
 /// <summary>The nests were cleared or refilled.</summary>
 public sealed record EmptiedAsk(Caller Caller, string Fixture) : Ask(Caller, Fixture)
 {
     public override string Verb => "emptied";
+
+    /// <summary>Why its sender was refused before it could be decided, by the reason's name; null: it was not. It counts all the same.</summary>
+    public string? Undecided { get; init; }
 }
 
 /// <summary>A controller has applied an answer. The fixture is the answer's.</summary>

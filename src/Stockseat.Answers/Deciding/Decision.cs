@@ -20,7 +20,7 @@ public static class Decision
         EntryBody body = ask switch
         {
             LocateAsk a => Locating.Decide(a, situation, at),
-            MeasureAsk a => Measure.Decide(a, situation),
+            MeasureAsk a => Measure.Decide(a, situation, at),
             EmptiedAsk a => Emptied(a, situation),
             ConfirmAsk a => Confirming.Decide(a, situation, findAnswer),
             AdoptAsk a => Adopting.Decide(a, situation),
@@ -84,6 +84,6 @@ public static class Decision
     {
         var state = situation.Find(ask.Fixture);
         var refusal = ask.Denied ?? (state is null ? Unknown(ask.Fixture) : null);
-        return refusal is null ? new EmptiedBody { Fixture = ask.Fixture } : Refuse(ask, refusal);
+        return refusal is null ? new EmptiedBody { Fixture = ask.Fixture, Undecided = ask.Undecided } : Refuse(ask, refusal);
     }
 }

@@ -100,7 +100,7 @@ public sealed class Situation
             RevisionAdoptedBody b => Adopt(state, b, read(b)),
             RevisionRejectedBody b => state with { Rejected = b.File },
             MeasurementBody b => state with { Measurement = StandingMeasurement.Of(b) },
-            EmptiedBody b => state with { Measurement = null, NoMeasurement = $"the nests were emptied or refilled (entry {b.Serial})" },
+            EmptiedBody b => state with { Measurement = null, NoMeasurement = $"the nests were emptied or refilled (entry {b.Serial})", Cleared = b.Serial },
             RefusalBody b when Voids(b) =>
                 state with { Measurement = null, NoMeasurement = $"the last measurement was refused (entry {b.Serial}, {b.Reason})" },
             ConfirmationBody b => Confirm(state, b),
@@ -119,8 +119,13 @@ public sealed class Situation
         return new(held._fixtures, held.Lots, held.StepBack, body.Serial);
     }
 
-    /// <summary>An old diameter must not stand in for one that was just refused; who may not push can't void it either, and an unknown fixture has none.</summary>
-    private static bool Voids(EntryBody body) => body is RefusalBody { Asked: "measured", Number: not ((int)Reason.NotPermitted or (int)Reason.FixtureUnknown) };
+    /// <summary>
+    /// Whether an entry voids the measurement though it is a refusal: an old diameter must not stand in for one that was just refused. Who may not push can't void
+    /// it, an unknown fixture has none, and readings that came before those of the measurement say nothing against it.
+    /// </summary>
+    /// <param name="body">The entry.</param>
+    public static bool Voids(EntryBody body) =>
+        body is RefusalBody { Asked: "measured", Number: not ((int)Reason.NotPermitted or (int)Reason.FixtureUnknown) } and not { Number: (int)Reason.MeasurementStale, Measurement: not null };
 
     private static Revision Read(RevisionAdoptedBody body)
     {
@@ -148,6 +153,7 @@ public sealed class Situation
             ConfirmedPick = null,
             ConfirmedPlace = null,
             Missed = number == state.InForce?.Number ? state.Missed : null, // adopted again, it is as wrong as before
+            Cleared = body.Serial,
         };
     }
 
@@ -169,9 +175,11 @@ public sealed class Situation
     }
 
     /// <summary>The first hold of a name stands: said again, it holds since when it began.</summary>
-    private static FixtureState Hold(FixtureState state, HeldBody body) => state.Holds.ContainsKey(body.By)
-        ? state
-        : state with { Holds = state.Holds.Add(body.By, new(body.By, body.Why, body.Serial, EntryTime.Parse(body.At))) };
+    private static FixtureState Hold(FixtureState state, HeldBody body) => state with
+    {
+        Cleared = body.Serial,
+        Holds = state.Holds.ContainsKey(body.By) ? state.Holds : state.Holds.Add(body.By, new(body.By, body.Why, body.Serial, EntryTime.Parse(body.At))),
+    };
 
     /// <summary>A fixture that lost its folder and of which the ledger says nothing is no more: a restart would not know it either.</summary>
     private Situation With(IReadOnlyList<(string Fixture, FixtureFolder? Folder)> folders)

@@ -4,7 +4,7 @@ namespace Stockseat.Answers.Deciding;
 
 /// <summary>The measurement that stands for a fixture.</summary>
 /// <param name="Serial">Its entry.</param>
-/// <param name="At">The instant of that entry.</param>
+/// <param name="At">The instant at which its first reading came; its age counts from there.</param>
 /// <param name="DiameterMetres">The mean of its readings, in metres.</param>
 /// <param name="Lot">The lot of the stock; null when none was named.</param>
 /// <param name="FreshFor">For how long it may be used.</param>
@@ -15,7 +15,7 @@ public sealed record StandingMeasurement(long Serial, DateTimeOffset At, double 
 
     /// <summary>What stands after an entry.</summary>
     public static StandingMeasurement Of(MeasurementBody body) =>
-        new(body.Serial, EntryTime.Parse(body.At), body.Diameter, body.Lot, TimeSpan.FromSeconds(body.FreshFor))
+        new(body.Serial, EntryTime.Parse(body.At).AddSeconds(-(body.Waited ?? 0)), body.Diameter, body.Lot, TimeSpan.FromSeconds(body.FreshFor))
         {
             From = new() { Gauge = body.Gauge, Limits = body.Limits, Agreement = body.Agreement, Readings = body.Readings.Count, Deviation = Deviate(body.Readings) },
         };

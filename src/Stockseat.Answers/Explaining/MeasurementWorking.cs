@@ -19,7 +19,8 @@ internal static class MeasurementWorking
         InputSection.Readings(steps, body.Readings, body.Diameter);
         InputSection.Gauge(steps, body.Gauge, body.Limits);
         Spread(steps, body.Readings, body.Agreement, body.LotTerms?.OutOfRound);
-        steps.Given("fresh", "how long it may be used", Second, body.FreshFor);
+        Waited(steps, body.Waited, body.Since);
+        steps.Given("fresh", "how long it may be used, from its first reading", Second, body.FreshFor);
         Lot(steps, body.Lot, body.LotTerms, body.Diameter);
         yield return steps.Section;
         if (Envelope(body, before, body.Diameter) is { } section)
@@ -38,6 +39,11 @@ internal static class MeasurementWorking
             InputSection.Readings(steps, body.Readings, diameter);
             Spread(steps, body.Readings, body.Agreement, body.LotTerms?.OutOfRound);
             Lot(steps, body.Lot, body.LotTerms, diameter);
+            Waited(steps, body.Waited, body.Since);
+        }
+        else if (body.Undecided == true)
+        {
+            steps.Say("The push was refused before it could be decided. This entry came later and voids the measurement before it, since the stock may have another diameter.");
         }
         else
         {
@@ -80,6 +86,19 @@ internal static class MeasurementWorking
         steps.Given("out of round", outOfRound is null ? "how far the diameters of one section may differ; the lot does not state it, so nothing is allowed for it" : "how far the diameters of one section may differ, by the lot", Metre, outOfRound ?? 0);
         var allowed = steps.Make("allowed", "how far the readings may spread", "agreement + out of round", Metre, agrees + (outOfRound ?? 0));
         steps.Compare("spread", spread, "allowed", allowed, Metre, most: true, Measure.Rounding);
+    }
+
+    private static void Waited(Steps steps, double? waited, long? since)
+    {
+        if (waited is { } seconds)
+        {
+            steps.Given("waited", "how long before this entry its first reading came", Second, seconds);
+        }
+
+        if (since is { } serial)
+        {
+            steps.Say($"When its first reading came, the last entry was {Whole(serial)}: readings are not used after an entry that clears them.");
+        }
     }
 
     private static void Lot(Steps steps, string? lot, LotTerms? terms, double diameter)

@@ -11,23 +11,16 @@ internal static class Measure
     /// <summary>A picometre: the difference of two readings that are exactly as far apart as the limit rounds either way.</summary>
     internal const double Rounding = 1e-12;
 
-    public static EntryBody Decide(MeasureAsk ask, Situation situation)
+    public static EntryBody Decide(MeasureAsk ask, Situation situation, DateTimeOffset at)
     {
         var state = situation.Find(ask.Fixture);
         var lot = situation.LotTerms(ask.Lot, ask.LotTerms);
         var diameter = Mean(ask.ReadingsMetres);
-        var refusal = Judge(ask, state, lot, diameter);
+        var older = Waiting.Older(ask, situation, at);
+        var refusal = Judge(ask, state) ?? (older is null ? Waiting.Cleared(ask, situation) : Waiting.Than(ask, older)) ?? Judge(ask, state!, lot, diameter);
         if (refusal is not null)
         {
-            return Decision.Refuse(ask, refusal, state) with
-            {
-                Diameter = diameter,
-                Readings = ask.ReadingsMetres,
-                Gauge = ask.Gauge,
-                Agreement = ask.Terms?.AgreementMetres,
-                Lot = ask.Lot,
-                LotTerms = lot,
-            };
+            return Refuse(ask, refusal, state) with { Diameter = diameter, LotTerms = lot, Measurement = refusal.Reason == Reason.MeasurementStale ? older?.Serial : null };
         }
 
         return new MeasurementBody
@@ -45,32 +38,42 @@ internal static class Measure
             Lot = ask.Lot,
             LotTerms = lot,
             FreshFor = ask.Terms.FreshFor.TotalSeconds,
+            Since = ask.Since,
+            Waited = ask.Waited,
         };
     }
 
-    private static Refusal? Judge(MeasureAsk ask, FixtureState? state, LotTerms? lot, double diameter)
+    /// <summary>A refusal with what the push says.</summary>
+    internal static RefusalBody Refuse(MeasureAsk ask, Refusal refusal, FixtureState? state) => Decision.Refuse(ask, refusal, state) with
+    {
+        Readings = ask.ReadingsMetres,
+        Gauge = ask.Gauge,
+        Agreement = ask.Terms?.AgreementMetres,
+        Lot = ask.Lot,
+        Since = ask.Since,
+        Waited = ask.Waited,
+    };
+
+    private static Refusal? Judge(MeasureAsk ask, FixtureState? state)
     {
         if (ask.Denied is { } denied)
         {
             return denied;
         }
 
-        if (state is null)
-        {
-            return Decision.Unknown(ask.Fixture);
-        }
+        return state is null ? Decision.Unknown(ask.Fixture)
+            : ask.Terms is null ? Refusal.Of(Reason.GaugeUnknown, $"there is no gauge {ask.Gauge}")
+            : null;
+    }
 
-        if (ask.Terms is not { } terms)
-        {
-            return Refusal.Of(Reason.GaugeUnknown, $"there is no gauge {ask.Gauge}");
-        }
-
+    private static Refusal? Judge(MeasureAsk ask, FixtureState state, LotTerms? lot, double diameter)
+    {
         if (ask.Lot is not null && lot is null)
         {
             return LotFit.Unknown(ask.Lot);
         }
 
-        return Disagreement(ask, terms, lot?.OutOfRound)
+        return Disagreement(ask, ask.Terms!, lot?.OutOfRound)
             ?? (lot is null ? null : LotFit.Judge(ask.Lot!, lot, diameter, "the measurement"))
             ?? (state.InForce is { } revision ? Fit.Judge(revision, diameter, Purpose.Pick, out _) : null);
     }

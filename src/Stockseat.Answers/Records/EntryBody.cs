@@ -150,8 +150,14 @@ public sealed record MeasurementBody : EntryBody
     /// <summary>What was known of the lot; absent when none was named.</summary>
     public LotTerms? LotTerms { get; init; }
 
-    /// <summary>For how many seconds it may be used.</summary>
+    /// <summary>For how many seconds it may be used, counted from its first reading.</summary>
     public required double FreshFor { get; init; }
+
+    /// <summary>The ledger's last entry when its first reading came; absent when it came straight from its sender.</summary>
+    public long? Since { get; init; }
+
+    /// <summary>How many seconds its first reading came before this entry; absent when it came straight from its sender.</summary>
+    public double? Waited { get; init; }
 }
 
 /// <summary>The nests were cleared or refilled: the measurement is void.</summary>
@@ -159,6 +165,9 @@ public sealed record EmptiedBody : EntryBody
 {
     [JsonPropertyOrder(KindOrder)]
     public override string Kind => Kinds.Emptied;
+
+    /// <summary>The reason for which its sender was refused at first, when it could not be written; absent when it was not.</summary>
+    public string? Undecided { get; init; }
 }
 
 /// <summary>Somebody is at the fixture: no ask is answered until the release.</summary>

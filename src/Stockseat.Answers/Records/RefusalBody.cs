@@ -81,6 +81,18 @@ public sealed record RefusalBody : EntryBody
     /// <summary>The entry that the request id of this ask belongs to; absent unless it was refused for that. It tells nothing more of the ask.</summary>
     public long? RetryOf { get; init; }
 
+    /// <summary>The ledger's last entry when the first reading of a push came; absent when it came straight from its sender.</summary>
+    public long? Since { get; init; }
+
+    /// <summary>How many seconds the first reading of a push came before this entry; absent when it came straight from its sender.</summary>
+    public double? Waited { get; init; }
+
+    /// <summary>
+    /// True when the push was refused before anything could be decided, and this entry came later: nobody knows whether the diameter before it still holds.
+    /// Absent otherwise.
+    /// </summary>
+    public bool? Undecided { get; init; }
+
     /// <summary>The refusal as a value.</summary>
     [JsonIgnore]
     public Refusal Refusal => new(ReasonInfo.Find(Reason), Text, Limits);

@@ -21,8 +21,10 @@ internal static class AskOf
             Terms = new(b.Gauge, b.Agreement, TimeSpan.FromTicks((long)Math.Round(b.FreshFor * TimeSpan.TicksPerSecond))) { Limits = b.Limits },
             Lot = b.Lot,
             LotTerms = b.LotTerms,
+            Since = b.Since,
+            Waited = b.Waited,
         },
-        EmptiedBody b => new EmptiedAsk(Caller(b), b.Fixture ?? ""),
+        EmptiedBody b => new EmptiedAsk(Caller(b), b.Fixture ?? "") { Undecided = b.Undecided },
         ConfirmationBody b => new ConfirmAsk(Caller(b), b.Confirms) { ReadBack = b.ReadBack ?? new Dictionary<string, string>() },
         HeldBody b => new HoldAsk(Caller(b), b.Fixture ?? "") { By = b.By, Why = b.Why },
         ReleasedBody b => new ReleaseAsk(Caller(b), b.Fixture ?? "") { By = b.By, Why = b.Why, Of = b.Of },
@@ -92,6 +94,8 @@ internal static class AskOf
         Terms = b.Number == (int)Reason.GaugeUnknown ? null : new(b.Gauge, b.Agreement, TimeSpan.Zero),
         Lot = b.Lot,
         LotTerms = b.LotTerms,
+        Since = b.Since,
+        Waited = b.Waited,
     };
 
     private static ConfirmAsk Confirm(RefusalBody b, long serial) => new(Caller(b), serial)

@@ -96,9 +96,9 @@ public static class Recomputing
 
     private static Recomputed Refused(RefusalBody recorded, Situation then, bool given, AnswerFinder find)
     {
-        if (IsRetry(recorded))
+        if (IsRetry(recorded) || recorded.Undecided == true)
         {
-            return Recomputed.Of(recorded with { }, given: true); // It holds nothing of the ask.
+            return Recomputed.Of(recorded with { }, given: true); // It holds nothing of the ask, or nobody decided it.
         }
 
         if (AskOf.Refused(recorded) is not { } ask)

@@ -1,5 +1,6 @@
 using System.Text.Json;
 using Microsoft.Data.Sqlite;
+using Stockseat.Answers.Deciding;
 using Stockseat.Answers.Records;
 
 namespace Stockseat.Ledger.Queries;
@@ -99,10 +100,11 @@ public static class LedgerQueries
 
     internal const string InStanding = "kind NOT IN ('answer', 'refusal')";
 
-    /// <summary>The newest refused push of a fixture that was known, above a serial and up to another one.</summary>
+    /// <summary>The newest refused push of a fixture that voids its measurement, above a serial and up to another one; as <see cref="Situation.Voids"/> says.</summary>
     internal static List<EntryRow> RefusedPush(SqliteConnection connection, string fixture, long above, long upTo) => Read(
         connection,
         $"{Columns} WHERE {RefusedPushes} AND instr(body, '\"asked\":\"measured\",\"reason\":\"fixture-unknown\"') = 0"
+        + " AND (instr(body, '\"asked\":\"measured\",\"reason\":\"measurement-stale\"') = 0 OR json_extract(body, '$.measurement') IS NULL)"
         + " AND fixture = $fixture AND serial > $above AND serial <= $upTo ORDER BY serial DESC LIMIT 1",
         ("$fixture", fixture), ("$above", above), ("$upTo", upTo));
 

@@ -8,8 +8,10 @@ namespace Stockseat.Ledger.Writing;
 /// <summary>Decides what queued, one after the other, and writes the entries.</summary>
 /// <param name="clock">Their instants.</param>
 /// <param name="sealing">What it is sealed with.</param>
+/// <param name="doubts">Pushes that were refused undecided.</param>
+/// <param name="arrivals">What happened to pushes on their way.</param>
 /// <param name="failed">Told when deciding one ask failed: a bug. The others go on.</param>
-internal sealed class Decider(StepClock clock, Sealing sealing, Action<Exception> failed)
+internal sealed class Decider(StepClock clock, Sealing sealing, Doubts doubts, Arrivals arrivals, Action<Exception> failed)
 {
     /// <summary>A whole batch; when it returns, the entries are on the disk.</summary>
     public void Write(LedgerSession session, List<Pending> batch)
@@ -38,11 +40,18 @@ internal sealed class Decider(StepClock clock, Sealing sealing, Action<Exception
                 session.Situation = folders(session.Situation);
             }
 
+            foreach (var late in pending.IsSeal ? [] : doubts.Due(session.Situation, pending))
+            {
+                session.Append(late, at);
+            }
+
             foreach (var body in Made(session, pending, at))
             {
                 if (body.Serial == 0)
                 {
                     session.Append(body, at);
+                    doubts.Decided(pending, body);
+                    arrivals.Decided(pending, body);
                 }
 
                 pending.Outcome = new(body, null);
@@ -52,13 +61,14 @@ internal sealed class Decider(StepClock clock, Sealing sealing, Action<Exception
         {
             failed(e);
             pending.Outcome = AppendOutcome.Of(Refusal.Of(Reason.InternalFailure, "deciding failed"));
+            doubts.Add(pending.Ask, pending.Outcome.Refusal!, pending.Order);
         }
     }
 
     private IEnumerable<EntryBody> Made(LedgerSession session, Pending pending, DateTimeOffset at) => pending switch
     {
         { IsSeal: true } => sealing.Key is { } key && session.MakeSeal(key, at) is { } seal ? [seal] : [],
-        { Ask: { } ask } => [session.Decide(ask, at)],
+        { Ask: not null } => [session.Decide(arrivals.Told(pending), at)],
         _ => pending.Make!(session.Situation),
     };
 }

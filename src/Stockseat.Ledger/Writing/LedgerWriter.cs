@@ -20,6 +20,8 @@ public sealed class LedgerWriter : IDisposable
     private static readonly Refusal Unavailable = Refusal.Of(Reason.LedgerUnavailable, "the ledger can't be written, so nothing is answered");
 
     private readonly PendingQueue _queue = new();
+    private readonly Doubts _doubts = new();
+    private readonly Arrivals _arrivals;
     private readonly string _folder;
     private readonly RollAt _rollAt;
     private readonly Decider _decider;
@@ -38,8 +40,9 @@ public sealed class LedgerWriter : IDisposable
     {
         (_folder, _rollAt, _recovery) = (folder, new(rollAt), new(folder, time, seals is not null, forService));
         (_session, NotOpened) = _recovery.Begin(rethrow: !forService);
+        _arrivals = new(time);
         (_clock, _sealing, _standing) = (new(time, _session?.LastAt), new(seals, time, _queue.Wake), new(seals?.Key.Public.Fingerprint, _session));
-        _decider = new(_clock, _sealing, e => DecisionFailed?.Invoke(e));
+        _decider = new(_clock, _sealing, _doubts, _arrivals, e => DecisionFailed?.Invoke(e));
         (_begun, _writable, _lost) = (!forService, !forService, NotOpened is not null);
         _thread = new(Run) { Name = "ledger writer", IsBackground = true };
         _thread.Start();
@@ -92,7 +95,20 @@ public sealed class LedgerWriter : IDisposable
         new(folder, time, seals, rollAt, forService);
 
     /// <summary>Decides an ask and writes its entry. The task ends when the entry is on the disk, or the ask is refused without one.</summary>
-    public Task<AppendOutcome> Append(Ask ask) => _queue.Add(new(ask, null, null));
+    public Task<AppendOutcome> Append(Ask ask)
+    {
+        var pending = new Pending(ask, null, null) { Came = ask is MeasureAsk ? _arrivals.Now : 0 };
+        var outcome = _queue.Add(pending);
+        if (!ReferenceEquals(outcome, pending.Task))
+        {
+            Doubt(pending.Ask!, outcome.Result.Refusal!, pending.Order); // It was refused at once.
+        }
+
+        return outcome;
+    }
+
+    /// <summary>Told of a push that was refused before it came here: until a newer one is decided, no measurement of its fixture is used.</summary>
+    public void Doubt(Ask push, Refusal refusal) => Doubt(push, refusal, _queue.Next());
 
     /// <summary>Writes the service's own entries, as what holds asks for; its outcome is the last of them.</summary>
     /// <param name="make">Makes the entries.</param>
@@ -157,6 +173,11 @@ public sealed class LedgerWriter : IDisposable
                     RollOver();
                 }
 
+                if (_begun && _session is { } doubtful && _doubts.Due(doubtful.Situation, null).Count > 0)
+                {
+                    Write([Pending.Own()]); // What is doubtful shows as such, also when nobody asks.
+                }
+
                 if (_begun && _session is { } session && _sealing.IsDue(session.Unsealed))
                 {
                     Write([Pending.Seal()]); // In its own turn: no answer of the batch waited for the signature.
@@ -171,7 +192,7 @@ public sealed class LedgerWriter : IDisposable
             _writable = false;
             _queue.Complete();
             batch.AddRange(_queue.Rest());
-            batch.ForEach(p => p.End(AppendOutcome.Of(Unavailable)));
+            Refuse(batch);
         }
 
         _sealing.Dispose();
@@ -193,7 +214,7 @@ public sealed class LedgerWriter : IDisposable
     {
         if (_session is not { } session || !(_begun || batch[0].IsStart))
         {
-            batch.ForEach(p => p.End(AppendOutcome.Of(Unavailable)));
+            Refuse(batch);
             return;
         }
 
@@ -204,7 +225,7 @@ public sealed class LedgerWriter : IDisposable
         catch (Exception e) when (e is SqliteException or IOException)
         {
             Lose(e);
-            batch.ForEach(p => p.End(AppendOutcome.Of(Unavailable)));
+            Refuse(batch);
             return;
         }
 
@@ -222,6 +243,21 @@ public sealed class LedgerWriter : IDisposable
         }
 
         batch.ForEach(p => p.End(p.Outcome));
+    }
+
+    private void Refuse(List<Pending> batch)
+    {
+        foreach (var pending in batch)
+        {
+            _doubts.Add(pending.Ask, Unavailable, pending.Order);
+            pending.End(AppendOutcome.Of(Unavailable));
+        }
+    }
+
+    private void Doubt(Ask push, Refusal refusal, long order)
+    {
+        _doubts.Add(push, refusal, order);
+        _queue.Wake();
     }
 
     /// <summary>Between two batches: goes on in a new ledger when this one has ended, or ends it when it is large enough.</summary>

@@ -23,6 +23,12 @@ internal sealed class Pending(Ask? ask, Func<Situation, IEnumerable<EntryBody>>?
 
     public AppendOutcome Outcome { get; set; }
 
+    /// <summary>When it came, by the clock's counter; of pushes alone.</summary>
+    public long Came { get; init; }
+
+    /// <summary>Its place among all that was asked, also of what was refused at once.</summary>
+    public long Order { get; set; }
+
     /// <summary>Whether it only wakes the writer.</summary>
     public bool IsNothing => ask is null && make is null && !IsSeal;
 
@@ -36,6 +42,9 @@ internal sealed class Pending(Ask? ask, Func<Situation, IEnumerable<EntryBody>>?
 
     /// <summary>What only wakes the writer.</summary>
     public static Pending Nothing() => new(null, null, null);
+
+    /// <summary>What writes the entries that are due, and none of its own.</summary>
+    public static Pending Own() => new(null, _ => [], null);
 
     /// <summary>What seals.</summary>
     public static Pending Seal() => new(null, null, null) { IsSeal = true };

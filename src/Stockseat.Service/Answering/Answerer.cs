@@ -43,13 +43,26 @@ public sealed class Answerer(LedgerWriter writer, Settings settings, Door door, 
             door.Count(unrecorded.Reason);
         }
 
-        var refusal = outcome.Refusal ?? (outcome.Entry as RefusalBody)?.Refusal;
+        var undecided = outcome.Refusal is { } refused && Undecided.Matters(ask) ? Undecided.Say(ask, refused) : outcome.Refusal;
+        var refusal = undecided ?? (outcome.Entry as RefusalBody)?.Refusal;
         if (refusal is not null && _sampler.Take() is { } passedOver)
         {
             Log.Refused(logger, passedOver, ask.Verb, ask.Fixture, refusal.Info.Name, refusal.Text, ask.Caller.Client);
         }
 
         return (outcome.Entry, refusal);
+    }
+
+    /// <inheritdoc/>
+    public Refusal Doubt(Ask push, Refusal refusal)
+    {
+        if (!Undecided.Matters(push))
+        {
+            return refusal;
+        }
+
+        writer.Doubt(push, refusal);
+        return Undecided.Say(push, refusal);
     }
 
     /// <inheritdoc/>

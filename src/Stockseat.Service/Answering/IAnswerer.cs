@@ -29,6 +29,10 @@ public interface IAnswerer
     /// <returns>The entry, which is on the disk; or the refusal, with its entry or without one.</returns>
     Task<(EntryBody? Entry, Refusal? Refusal)> Ask(Ask ask);
 
+    /// <summary>Told of a push that is refused before it can be asked: no measurement of its fixture is used until the next one.</summary>
+    /// <returns>The refusal as its sender is told it.</returns>
+    Refusal Doubt(Ask push, Refusal refusal);
+
     /// <summary>A fixture's folder, read anew; null when it is gone.</summary>
     FixtureFolder? ReadFolder(string fixture);
 

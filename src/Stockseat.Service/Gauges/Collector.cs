@@ -6,7 +6,10 @@ using Stockseat.Service.Configuration;
 
 namespace Stockseat.Service.Gauges;
 
-/// <summary>Collects the readings of one measurement and pushes them, one push at a time. Each reading keeps the time at which it came.</summary>
+/// <summary>
+/// Collects the readings of one measurement and pushes them, one push at a time. Each reading keeps the time at which it came, and the entry after which: what came
+/// before the nests were emptied is not used after it.
+/// </summary>
 public sealed class Collector(ReadingPortSettings port, IAnswerer answerer, PortBook book, TimeProvider time, ILogger logger, CancellationToken stop)
 {
     /// <summary>So many wait for the push before them.</summary>
@@ -29,7 +32,7 @@ public sealed class Collector(ReadingPortSettings port, IAnswerer answerer, Port
     {
         lock (_lock)
         {
-            _waiting.Add(new(reading, from, time.GetTimestamp()));
+            _waiting.Add(new(reading, from, time.GetTimestamp(), answerer.Serial));
             if (_waiting.Count > MostWaiting)
             {
                 _waiting.RemoveAt(0);
@@ -67,8 +70,7 @@ public sealed class Collector(ReadingPortSettings port, IAnswerer answerer, Port
     private async Task Push(IReadOnlyList<Waiting> readings)
     {
         var newest = readings[^1];
-        var caller = new Caller(port.Name, null, newest.From);
-        var refusal = await Record(readings[0], caller, new MeasureAsk(caller, port.Fixture)
+        var refusal = await Record(readings[0], new MeasureAsk(new Caller(port.Name, null, newest.From), port.Fixture)
         {
             ReadingsMetres = [.. readings.Select(r => r.Reading.Metres)],
             Unit = newest.Reading.Unit,
@@ -76,6 +78,7 @@ public sealed class Collector(ReadingPortSettings port, IAnswerer answerer, Port
             Terms = answerer.Terms(port.Gauge),
             Lot = newest.Reading.Lot,
             LotTerms = answerer.Lot(newest.Reading.Lot),
+            Since = readings[0].Since,
         });
         if (refusal is null)
         {
@@ -83,7 +86,7 @@ public sealed class Collector(ReadingPortSettings port, IAnswerer answerer, Port
         }
 
         book.Refused($"{refusal.Info.Name}: {refusal.Text}");
-        if (refusal.Reason == Reason.ReadingsDisagree && readings.Count > 1)
+        if (refusal.Reason is Reason.ReadingsDisagree or Reason.MeasurementStale && readings.Count > 1)
         {
             lock (_lock)
             {
@@ -93,19 +96,18 @@ public sealed class Collector(ReadingPortSettings port, IAnswerer answerer, Port
     }
 
     /// <summary>
-    /// Pushes until the ledger has taken it: nobody at the gauge is told, so that the diameter before must not stand in for one that was lost. Readings that
-    /// had to wait too long void it, and are not used.
+    /// Pushes until the ledger has taken it, since nobody at the gauge learns that it was not. Readings that had to wait too long are not used; that they came is
+    /// known to the ledger's writer, which lets no older diameter stand for them.
     /// </summary>
     /// <returns>Why there is no measurement; null when there is, or when that is counted already.</returns>
-    private async Task<Refusal?> Record(Waiting first, Caller caller, MeasureAsk push)
+    private async Task<Refusal?> Record(Waiting first, MeasureAsk push)
     {
-        Ask ask = push;
         while (true)
         {
-            var (_, refusal) = await answerer.Ask(ask);
+            var (_, refusal) = await answerer.Ask(push with { Waited = Math.Round(time.GetElapsedTime(first.At).TotalSeconds, 6) });
             if (refusal is not { Reason: Reason.LedgerUnavailable or Reason.TooBusy })
             {
-                if (refusal is null && ReferenceEquals(ask, push))
+                if (refusal is null)
                 {
                     book.Measurement();
                 }
@@ -114,10 +116,10 @@ public sealed class Collector(ReadingPortSettings port, IAnswerer answerer, Port
             }
 
             await Task.Delay(RetryAfter, time, stop);
-            if (ReferenceEquals(ask, push) && time.GetElapsedTime(first.At) > port.Within)
+            if (time.GetElapsedTime(first.At) > port.Within)
             {
                 book.Count(PortCause.Expired, "the ledger could not be written for too long: the readings are lost, and the measurement before is void");
-                ask = new EmptiedAsk(caller, port.Fixture);
+                return null;
             }
         }
     }
@@ -130,6 +132,13 @@ public sealed class Collector(ReadingPortSettings port, IAnswerer answerer, Port
             while (_waiting.Count > 0)
             {
                 var first = _waiting[0];
+                if (IsCleared(first))
+                {
+                    _waiting.RemoveAt(0);
+                    book.Count(PortCause.Expired, "a reading came before the nests were emptied, the fixture was held, a revision was adopted or its lot was described");
+                    continue;
+                }
+
                 var others = _waiting.Take(port.Readings);
                 if (others.Any(o => o.Reading.Lot != first.Reading.Lot || time.GetElapsedTime(first.At, o.At) > port.Within))
                 {
@@ -153,5 +162,16 @@ public sealed class Collector(ReadingPortSettings port, IAnswerer answerer, Port
         }
     }
 
-    private sealed record Waiting(Reading Reading, string From, long At);
+    /// <summary>Whether a reading may be of stock that is there no more. The decision asks the same, and for certain.</summary>
+    private bool IsCleared(Waiting reading)
+    {
+        var situation = answerer.Situation;
+        return situation.Find(port.Fixture)?.Cleared > reading.Since || (reading.Reading.Lot is { } lot && situation.Lots.GetValueOrDefault(lot)?.Serial > reading.Since);
+    }
+
+    /// <param name="Reading">The reading.</param>
+    /// <param name="From">Where the gauge is.</param>
+    /// <param name="At">When it came, by the clock's counter.</param>
+    /// <param name="Since">The ledger's last entry then.</param>
+    private sealed record Waiting(Reading Reading, string From, long At, long Since);
 }

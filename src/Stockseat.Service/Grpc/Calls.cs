@@ -22,16 +22,24 @@ internal static class Calls
         ?? throw Refusal.Of(Reason.NotPermitted, "no client of the configuration comes from this address").ToRpc();
 
     /// <summary>Who calls. Nothing in a call can claim a name: the address alone counts.</summary>
-    public static (Client Client, Caller Caller) From(this ClientTable clients, ServerCallContext context, string tag = "", string request = "")
+    /// <param name="clients">The clients.</param>
+    /// <param name="context">The call.</param>
+    /// <param name="tag">The tag that it sent.</param>
+    /// <param name="request">The request id that it sent.</param>
+    /// <param name="push">The push that this is, for a call that comes too fast: it leaves the measurement doubtful.</param>
+    public static (Client Client, Caller Caller) From(
+        this ClientTable clients, ServerCallContext context, string tag = "", string request = "", Func<Caller, Ask>? push = null)
     {
         var connection = context.GetHttpContext().Connection;
         var client = clients.Known(context);
-        if (context.GetHttpContext().RequestServices.GetRequiredService<Door>().Ask(client) is { } busy)
+        var services = context.GetHttpContext().RequestServices;
+        var caller = client.At(connection.RemoteIpAddress!, connection.RemotePort);
+        if (services.GetRequiredService<Door>().Ask(client) is { } busy)
         {
-            throw busy.ToRpc();
+            throw (push is null ? busy : services.GetRequiredService<IAnswerer>().Doubt(client.Permit(push(caller)), busy)).ToRpc();
         }
 
-        return (client, client.At(connection.RemoteIpAddress!, connection.RemotePort).Saying(tag, request));
+        return (client, caller.Saying(tag, request));
     }
 
     /// <summary>The caller with the tag and the request id that it sent.</summary>
@@ -79,7 +87,7 @@ internal static class Calls
             ? metres
             : throw Refusal.Of(Reason.DiameterMalformed, string.Create(System.Globalization.CultureInfo.InvariantCulture, $"{field} is {metres:R}; above 0 and up to {Answerer.LongestMetres} m was expected")).ToRpc();
 
-    public static RpcException Malformed(string what) => Refusal.Of(Reason.ValueMalformed, what).ToRpc();
+    public static RefusedCall Malformed(string what) => Refusal.Of(Reason.ValueMalformed, what).ToRpc();
 
     /// <summary>The entry asked for, or the refusal as a status.</summary>
     public static async Task<T> Get<T>(this Task<(EntryBody? Entry, Refusal? Refusal)> asked)

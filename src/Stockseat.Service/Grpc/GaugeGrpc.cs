@@ -4,6 +4,7 @@ using Stockseat.Answers.Reasons;
 using Stockseat.Answers.Records;
 using Stockseat.Service.Answering;
 using Stockseat.Service.Clients;
+using Stockseat.Service.Configuration;
 using Stockseat.V1;
 
 namespace Stockseat.Service.Grpc;
@@ -14,8 +15,8 @@ internal sealed class GaugeGrpc(IAnswerer answerer, ClientTable clients, TimePro
 
     public override async Task<RecordResponse> Record(RecordRequest request, ServerCallContext context)
     {
-        var (client, caller) = clients.From(context);
-        var body = await Push(request, client, caller);
+        var (client, caller) = clients.From(context, push: c => Unread(c, request.Fixture));
+        var body = await Push(() => Task.FromResult(new ReadReadings(request, null, null)), () => request.Fixture, client, caller);
         var response = new RecordResponse { Serial = body.Serial, DiameterMetres = body.Diameter, Readings = body.Readings.Count };
         if (body.Spread is { } spread)
         {
@@ -28,7 +29,8 @@ internal sealed class GaugeGrpc(IAnswerer answerer, ClientTable clients, TimePro
     public override async Task<RecordReadingsResponse> RecordReadings(IAsyncStreamReader<RecordReadingsRequest> requestStream, ServerCallContext context)
     {
         var (client, caller) = clients.From(context); // A stranger is told before anything of it is read.
-        var body = await Push(await ReadingStream.Read(requestStream, time, context), client, caller);
+        var stream = new ReadingStream(answerer, time);
+        var body = await Push(() => stream.Read(requestStream, context), () => stream.Fixture, client, caller);
         var response = new RecordReadingsResponse { Serial = body.Serial, DiameterMetres = body.Diameter, Readings = body.Readings.Count };
         if (body.Spread is { } spread)
         {
@@ -40,7 +42,7 @@ internal sealed class GaugeGrpc(IAnswerer answerer, ClientTable clients, TimePro
 
     public override async Task<EmptiedResponse> Emptied(EmptiedRequest request, ServerCallContext context)
     {
-        var (client, caller) = clients.From(context, request.Tag, request.RequestId);
+        var (client, caller) = clients.From(context, request.Tag, request.RequestId, c => new EmptiedAsk(c, Words.MayBeFixture(request.Fixture) ? request.Fixture : ""));
         var ask = new EmptiedAsk(caller, Calls.Fixture(request.Fixture));
         return new() { Serial = (await answerer.Ask(client.Permit(ask)).Get<EmptiedBody>()).Serial };
     }
@@ -58,8 +60,28 @@ internal sealed class GaugeGrpc(IAnswerer answerer, ClientTable clients, TimePro
         return Task.FromResult(LotCalls.List(answerer));
     }
 
-    private async Task<MeasurementBody> Push(RecordRequest request, Client client, Caller caller)
+    /// <summary>A push of which nothing more is known than whose it is and of which fixture.</summary>
+    private static MeasureAsk Unread(Caller caller, string fixture) => new(caller, Words.MayBeFixture(fixture) ? fixture : "") { ReadingsMetres = [], Terms = null };
+
+    /// <summary>Pushes what is read; what can't be read leaves the measurement doubtful.</summary>
+    private async Task<MeasurementBody> Push(Func<Task<ReadReadings>> read, Func<string> fixture, Client client, Caller caller)
     {
+        MeasureAsk push;
+        try
+        {
+            push = Read(await read(), caller);
+        }
+        catch (RefusedCall e)
+        {
+            throw answerer.Doubt(client.Permit(Unread(caller, fixture())), e.Refusal).ToRpc();
+        }
+
+        return await answerer.Ask(client.Permit(push)).Get<MeasurementBody>();
+    }
+
+    private MeasureAsk Read(ReadReadings read, Caller caller)
+    {
+        var request = read.Request;
         caller = caller.Saying(request.Tag, request.RequestId);
         var readings = request.ReadingsMetres;
         if (readings.Count == 0)
@@ -78,7 +100,7 @@ internal sealed class GaugeGrpc(IAnswerer answerer, ClientTable clients, TimePro
         }
 
         var gauge = Calls.Word("gauge", request.Gauge);
-        return await answerer.Ask(client.Permit(new MeasureAsk(caller, Calls.Fixture(request.Fixture))
+        return new(caller, Calls.Fixture(request.Fixture))
         {
             ReadingsMetres = [.. readings.Select(r => Calls.Diameter("a reading", r))],
             Unit = request.Unit.Length == 0 ? null : request.Unit,
@@ -86,6 +108,8 @@ internal sealed class GaugeGrpc(IAnswerer answerer, ClientTable clients, TimePro
             Terms = answerer.Terms(gauge),
             Lot = Calls.Word("lot", request.Lot),
             LotTerms = answerer.Lot(request.Lot),
-        })).Get<MeasurementBody>();
+            Since = read.Since,
+            Waited = read.First is { } first ? Math.Round(time.GetElapsedTime(first).TotalSeconds, 6) : null,
+        };
     }
 }

@@ -1,37 +1,51 @@
 using Grpc.Core;
 using Stockseat.Answers.Reasons;
+using Stockseat.Service.Answering;
 using Stockseat.V1;
 
 namespace Stockseat.Service.Grpc;
 
+/// <summary>The readings of a push.</summary>
+/// <param name="Request">The readings, and what belongs to them.</param>
+/// <param name="Since">The ledger's last entry when the first of them came; null: they came all at once.</param>
+/// <param name="First">When it came, by the clock's counter; null: they came all at once.</param>
+internal sealed record ReadReadings(RecordRequest Request, long? Since, long? First);
+
 /// <summary>Takes a stream of readings together to one push.</summary>
-internal static class ReadingStream
+/// <param name="answerer">Knows the ledger's last entry.</param>
+/// <param name="time">The clock.</param>
+internal sealed class ReadingStream(IAnswerer answerer, TimeProvider time)
 {
     /// <summary>For the whole stream: a gauge that fell silent holds nothing for ever.</summary>
     private static readonly TimeSpan Limit = TimeSpan.FromSeconds(60);
 
+    private RecordRequest? _whole;
+    private long _since;
+    private long _first;
+
+    /// <summary>The fixture that the first message names; empty before.</summary>
+    public string Fixture => _whole?.Fixture ?? "";
+
     /// <summary>Reads it to its end.</summary>
     /// <param name="messages">The stream.</param>
-    /// <param name="time">The clock.</param>
     /// <param name="context">The call; its token is cancelled when the client has gone.</param>
-    public static async Task<RecordRequest> Read(IAsyncStreamReader<RecordReadingsRequest> messages, TimeProvider time, ServerCallContext context)
+    public async Task<ReadReadings> Read(IAsyncStreamReader<RecordReadingsRequest> messages, ServerCallContext context)
     {
         var broken = context.CancellationToken;
         using var limit = new CancellationTokenSource(Limit, time);
         using var ends = CancellationTokenSource.CreateLinkedTokenSource(broken, limit.Token);
-        RecordRequest? whole = null;
         try
         {
             while (await Next(messages, context, ends.Token))
             {
-                whole = Add(whole, messages.Current);
+                Add(messages.Current);
             }
         }
         catch (OperationCanceledException) when (limit.IsCancellationRequested && !broken.IsCancellationRequested)
         {
             throw new Refusal(
                 Reason.RequestMalformed,
-                $"the stream of {whole?.ReadingsMetres.Count ?? 0} readings was not completed within {Limit.TotalSeconds:0} s; nothing was recorded: push the readings again, and complete the stream").ToRpc();
+                $"the stream of {_whole?.ReadingsMetres.Count ?? 0} readings was not completed within {Limit.TotalSeconds:0} s; nothing was recorded: push the readings again, and complete the stream").ToRpc();
         }
         catch (IOException e)
         {
@@ -39,7 +53,7 @@ internal static class ReadingStream
         }
 
         broken.ThrowIfCancellationRequested(); // One that broke off can look like one that ended.
-        return whole ?? throw Refusal.Of(Reason.DiameterMissing, "the stream has no message with readings_metres").ToRpc();
+        return new(_whole ?? throw Refusal.Of(Reason.DiameterMissing, "the stream has no message with readings_metres").ToRpc(), _since, _first);
     }
 
     /// <summary>Waits for a message; when that is given up no read is left behind, which would take the bytes of the next call on the connection.</summary>
@@ -58,16 +72,17 @@ internal static class ReadingStream
         }
     }
 
-    private static RecordRequest Add(RecordRequest? whole, RecordReadingsRequest message)
+    private void Add(RecordReadingsRequest message)
     {
         if (message.ReadingsMetres.Count == 0)
         {
             throw Refusal.Of(Reason.DiameterMissing, "a message of the stream has no readings_metres").ToRpc();
         }
 
-        if (whole is null)
+        if (_whole is not { } whole)
         {
-            whole = new()
+            (_since, _first) = (answerer.Serial, time.GetTimestamp());
+            _whole = whole = new()
             {
                 Fixture = message.Fixture, Gauge = message.Gauge, Lot = message.Lot, Tag = message.Tag, RequestId = message.RequestId, Unit = message.Unit,
             };
@@ -83,9 +98,10 @@ internal static class ReadingStream
         }
 
         whole.ReadingsMetres.AddRange(message.ReadingsMetres);
-        return whole.ReadingsMetres.Count <= GaugeGrpc.MostReadings
-            ? whole
-            : throw Calls.Malformed($"the stream has {whole.ReadingsMetres.Count} readings so far; at most {GaugeGrpc.MostReadings} were expected");
+        if (whole.ReadingsMetres.Count > GaugeGrpc.MostReadings)
+        {
+            throw Calls.Malformed($"the stream has {whole.ReadingsMetres.Count} readings so far; at most {GaugeGrpc.MostReadings} were expected");
+        }
     }
 
     private static void Same(string field, string first, string later)

@@ -10,7 +10,7 @@ internal static class Refusals
 {
     public const string Domain = "stockseat";
 
-    public static RpcException ToRpc(this Refusal refusal)
+    public static RefusedCall ToRpc(this Refusal refusal)
     {
         var info = new ErrorInfo { Domain = Domain, Reason = refusal.Info.GrpcName };
         foreach (var (name, value) in refusal.Limits ?? new Dictionary<string, string>())
@@ -18,6 +18,13 @@ internal static class Refusals
             info.Metadata.Add(name, value);
         }
 
-        return new Google.Rpc.Status { Code = refusal.Info.GrpcStatus, Message = refusal.Text, Details = { Any.Pack(info) } }.ToRpcException();
+        var told = new Google.Rpc.Status { Code = refusal.Info.GrpcStatus, Message = refusal.Text, Details = { Any.Pack(info) } }.ToRpcException();
+        return new(refusal, told);
     }
+}
+
+/// <summary>A refusal on its way out of a call.</summary>
+internal sealed class RefusedCall(Refusal refusal, RpcException told) : RpcException(told.Status, told.Trailers, told.Message)
+{
+    public Refusal Refusal => refusal;
 }

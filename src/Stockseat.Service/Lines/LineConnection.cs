@@ -133,7 +133,7 @@ public sealed class LineConnection : IDisposable
             _greeted = true;
             _begun = null;
             _underWay.Add(kind != FrameKind.Line ? Task.FromResult(Refuse(kind, buffer))
-                : _door.Ask(_client) is { } refusal ? Task.FromResult(LineReply.Refused(_client.Form, LineRequest.Parse(line).Tag, refusal))
+                : _door.Ask(_client) is { } refusal ? Task.FromResult(_conversation.Refused(line, refusal))
                 : _conversation.Reply(line));
             _foreign = kind == FrameKind.Foreign;
         }

@@ -3,6 +3,7 @@ using Stockseat.Answers.Reasons;
 using Stockseat.Answers.Records;
 using Stockseat.Service.Answering;
 using Stockseat.Service.Clients;
+using Stockseat.Service.Configuration;
 using Stockseat.Service.Gauges;
 using Stockseat.Service.Lines.Forms;
 
@@ -49,11 +50,25 @@ public sealed class LineConversation(IAnswerer answerer, Client client, Caller c
                 await before.ConfigureAwait(ConfigureAwaitOptions.SuppressThrowing); // It tells what holds after the lines before it, or later.
                 return Status(request, values);
             default:
-                return Read(request, values) is { } ask && values.Fault is null
+                var ask = Read(request, values);
+                return ask is not null && values.Fault is null
                     ? Told(request, await answerer.Ask(client.Permit(ask)))
-                    : NoRequest(request, values.Fault ?? Refusal.Of(Reason.VerbUnknown, $"'{Refusal.Shown(request.Verb)}' is no verb"));
+                    : NoRequest(request, values.Fault is { } fault ? Doubtful(ask, fault) : Refusal.Of(Reason.VerbUnknown, $"'{Refusal.Shown(request.Verb)}' is no verb"));
         }
     }
+
+    /// <summary>Refuses a line that may not be asked now, such as one too many. A push among them leaves the measurement doubtful.</summary>
+    public LineReply Refused(string line, Refusal refusal)
+    {
+        var request = LineRequest.Parse(line);
+        return LineReply.Refused(client.Form, request.Tag, Doubtful(Read(request, new(request, client.Form)), refusal));
+    }
+
+    /// <summary>A push that can't be read, or asked, still says that the stock was measured anew.</summary>
+    private Refusal Doubtful(Ask? ask, Refusal refusal) =>
+        ask is MeasureAsk or EmptiedAsk && Words.MayBeFixture(ask.Fixture)
+            ? answerer.Doubt(client.Permit(ask is MeasureAsk push ? push with { ReadingsMetres = [] } : ask), refusal)
+            : refusal;
 
     private LineReply NoRequest(LineRequest request, Refusal refusal)
     {

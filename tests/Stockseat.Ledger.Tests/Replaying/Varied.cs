@@ -20,7 +20,7 @@ internal static class Varied
     public static IReadOnlySet<Reason> Elsewhere { get; } = new HashSet<Reason>
     {
         Reason.None, Reason.DiameterMalformed, Reason.UnitMissing, Reason.UnitUnknown, Reason.PurposeUnknown, Reason.VerbUnknown, Reason.KeyDoubled, Reason.KeyMissing,
-        Reason.RequestMalformed, Reason.RequestTooLong, Reason.TooBusy, Reason.LedgerUnavailable, Reason.ShuttingDown, Reason.InternalFailure,
+        Reason.RequestMalformed, Reason.RequestTooLong, Reason.LedgerUnavailable, Reason.ShuttingDown, Reason.InternalFailure,
     };
 
     public static FixtureFolder Folder(params RevisionFile[] files) => new("bed", files, []);
@@ -72,6 +72,8 @@ internal static class Varied
         await ledger.Do<EmptiedBody>(new EmptiedAsk(Who, "bed"));
         await ledger.Do<RefusalBody>(Support.Ledger.Locate(null)); // measurement-missing
         await ledger.Do<MeasurementBody>(Push([0.0901, 0.0902], agreement: 0.0002) with { Unit = "mm" });
+        var since = ledger.Writer.Serial;
+        await ledger.Do<RefusalBody>(Push([0.0905]) with { Since = since, Waited = 30 }); // measurement-stale: older than what stands
         await ledger.Do<AnswerBody>(Support.Ledger.Locate(null) with { Decimals = 3, Unit = ServedUnit.Millimetre });
         await ledger.Do<AnswerBody>(Support.Ledger.Locate(0.09) with { Column = 2, NominalMetres = 0.09, WithinMetres = 0.0001 });
         await ledger.Do<RefusalBody>(Support.Ledger.Locate(null) with { NominalMetres = 0.08, WithinMetres = 0.0001 }); // measurement-outside-lot
@@ -96,6 +98,11 @@ internal static class Varied
         time.Set(TimeSpan.FromMinutes(-3));
         await ledger.Do<RefusalBody>(Support.Ledger.Locate(null)); // measurement-stale, by the step
         time.Set(TimeSpan.FromMinutes(10));
+        await ledger.Do<RefusalBody>(Support.Ledger.Locate(null));
+        await ledger.Do<EmptiedBody>(new EmptiedAsk(Who, "bed") { Undecided = "ledger-unavailable" });
+        await ledger.Do<RefusalBody>(Push([0.0905]) with { Since = since, Waited = 0.5 }); // measurement-stale: the nests were emptied since
+        await ledger.Do<MeasurementBody>(Push([0.0905]) with { Since = ledger.Writer.Serial, Waited = 0.25 });
+        ledger.Writer.Doubt(Push([0.0907]), Refusal.Of(Reason.TooBusy, "too many are waiting"));
         await ledger.Do<RefusalBody>(Support.Ledger.Locate(null));
         await ledger.Do<MeasurementBody>(Support.Ledger.Measured(0.0915));
         await ledger.Do<AnswerBody>(Support.Ledger.Locate(null));

@@ -55,7 +55,7 @@ internal static class Rolled
     [
         $"{s.StepBack}", .. s.Lots.OrderBy(l => l.Key, StringComparer.Ordinal).Select(l => $"{l.Key} {l.Value}"),
         .. s.Fixtures.Select(f => $"{f.Fixture} {f.InForce?.Number} {f.InForce?.Digest} {f.AdoptedBy} [{string.Join(',', f.Adopted.OrderBy(a => a.Key))}] [{string.Join(',', f.Adoptions.OrderBy(a => a.Key))}]"
-            + $" {f.Measurement?.ToString() ?? f.NoMeasurement} {f.ConfirmedPick} {f.ConfirmedPlace} [{string.Join(',', f.Holds.Values.OrderBy(h => h.By, StringComparer.Ordinal))}] {f.Missed?.Serial} {f.Rejected}"),
+            + $" {f.Measurement?.ToString() ?? f.NoMeasurement} {f.ConfirmedPick} {f.ConfirmedPlace} [{string.Join(',', f.Holds.Values.OrderBy(h => h.By, StringComparer.Ordinal))}] {f.Missed?.Serial} {f.Rejected} {f.Cleared}"),
     ]);
 
     /// <summary>Each ledger of the folder is whole, they name each other, and no serial is left out.</summary>

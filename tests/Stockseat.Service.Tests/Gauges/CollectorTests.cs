@@ -1,5 +1,6 @@
 using Stockseat.Answers.Deciding;
 using Stockseat.Answers.Reasons;
+using Stockseat.Answers.Records;
 
 namespace Stockseat.Service.Tests.Gauges;
 
@@ -79,7 +80,7 @@ public class CollectorTests
     }
 
     [Fact]
-    public async Task Readings_that_the_ledger_did_not_take_in_time_void_the_measurement_before()
+    public async Task Readings_that_the_ledger_did_not_take_in_time_are_not_used()
     {
         await using var port = new PipedPort();
         await port.Send("92,40\n92,42\n");
@@ -87,12 +88,53 @@ public class CollectorTests
         port.Refuse(0, Reason.LedgerUnavailable);
         port.Time.Advance(TimeSpan.FromSeconds(1));
 
-        Assert.Equal("pinbed-1", Assert.IsType<EmptiedAsk>(port.Pushes[1].Any).Fixture);
-        port.Refuse(1, Reason.LedgerUnavailable);
-        port.Time.Advance(TimeSpan.FromSeconds(1));
-        Assert.IsType<EmptiedAsk>(port.Pushes[2].Any);
-        port.Accept(2);
+        Assert.Single(port.Pushes);
         Assert.Equal((0, 1), (port.Count("measurements"), port.Count("expired")));
+        Assert.True(port.Port.Idle.IsCompleted);
+    }
+
+    [Fact]
+    public async Task A_push_says_after_which_entry_its_first_reading_came_and_how_long_ago()
+    {
+        await using var port = new PipedPort { Serial = 41 };
+        await port.Send("92,40\n");
+        port.Serial = 43;
+        port.Time.Advance(TimeSpan.FromSeconds(7));
+        await port.Send("92,42\n");
+        Assert.Equal((41, 7), (port.Pushes[0].Ask.Since, port.Pushes[0].Ask.Waited));
+
+        port.Refuse(0, Reason.LedgerUnavailable);
+        port.Time.Advance(TimeSpan.FromSeconds(1));
+        Assert.Equal((41, 8), (port.Pushes[1].Ask.Since, port.Pushes[1].Ask.Waited));
+        port.Accept(1);
+    }
+
+    [Fact]
+    public async Task A_reading_from_before_the_nests_were_emptied_makes_no_measurement_with_one_from_after()
+    {
+        await using var port = new PipedPort();
+        await port.Send("92,40\n");
+        port.Situation = Situation.Empty.Apply(new EmptiedBody { Fixture = "pinbed-1", Serial = 2, At = "2026-11-25T08:00:00.000000Z" });
+        port.Serial = 2;
+        await port.Send("92,42\n");
+        Assert.Empty(port.Pushes);
+        Assert.Equal(1, port.Count("expired"));
+
+        await port.Send("92,44\n");
+        Assert.Equal([0.09242, 0.09244], Assert.Single(port.Pushes).Ask.ReadingsMetres);
+        port.Accept(0);
+    }
+
+    [Fact]
+    public async Task Of_readings_that_the_decision_finds_cleared_the_newest_is_kept()
+    {
+        await using var port = new PipedPort();
+        await port.Send("92,40\n92,42\n");
+        port.Refuse(0, Reason.MeasurementStale);
+        await port.Send("92,44\n");
+
+        Assert.Equal([0.09242, 0.09244], port.Pushes[1].Ask.ReadingsMetres);
+        port.Accept(1);
     }
 
     [Fact]

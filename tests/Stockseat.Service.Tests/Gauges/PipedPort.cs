@@ -32,6 +32,8 @@ internal sealed class PipedPort : IAsyncDisposable
             Pushes.Add(new(call.Arg<Ask>(), done));
             return done.Task;
         });
+        Asked.Situation.Returns(_ => Situation);
+        Asked.Serial.Returns(_ => Serial);
         Port = new(settings ?? Usual, Asked, Time, Logger, _stop.Token);
         Ended = Port.Read(_pipe.Reader, "127.0.0.1:5", _stop.Token);
     }
@@ -52,6 +54,12 @@ internal sealed class PipedPort : IAsyncDisposable
     public IAnswerer Asked { get; } = Substitute.For<IAnswerer>();
 
     public ReadingPort Port { get; }
+
+    /// <summary>What holds.</summary>
+    public Situation Situation { get; set; } = Situation.Empty;
+
+    /// <summary>The ledger's last entry.</summary>
+    public long Serial { get; set; } = 1;
 
     public List<PortPush> Pushes { get; } = [];
 

@@ -14,6 +14,8 @@ public class LineConversationTests
 {
     private readonly IAnswerer _answerer = Substitute.For<IAnswerer>();
 
+    public LineConversationTests() => _answerer.Doubt(Arg.Any<Ask>(), Arg.Any<Refusal>()).Returns(call => call.Arg<Refusal>());
+
     public static TheoryData<Reason> OfService => new(Reason.TooBusy, Reason.LedgerUnavailable, Reason.ShuttingDown, Reason.InternalFailure);
 
     [Theory]
@@ -52,6 +54,35 @@ public class LineConversationTests
         await Reply(line);
 
         await _answerer.DidNotReceiveWithAnyArgs().Ask(default!);
+    }
+
+    [Theory]
+    [InlineData("measured fixture=pinbed-1 diameter=92.4", "unit-missing")]
+    [InlineData("measured fixture=pinbed-1 diameter=92.40mm colour=red", "key-unknown")]
+    [InlineData("measured fixture=pinbed-1 diameter=92.40mm fixture=pinbed-1", "key-doubled")]
+    [InlineData("emptied fixture=pinbed-1 now", "request-malformed")]
+    public async Task A_push_that_can_not_be_read_leaves_the_measurement_doubtful(string line, string reason)
+    {
+        Ask? doubted = null;
+        _answerer.Doubt(Arg.Do<Ask>(a => doubted = a), Arg.Any<Refusal>()).Returns(call => Undecided.Say(call.Arg<Ask>(), call.Arg<Refusal>()));
+
+        var reply = await Reply(line);
+
+        Assert.Equal(("pinbed-1", null), (doubted!.Fixture, doubted.Denied));
+        Assert.StartsWith($"refused class=request reason={reason} text=\"", reply, StringComparison.Ordinal);
+        Assert.Contains("no measurement of ", reply, StringComparison.Ordinal);
+    }
+
+    [Theory]
+    [InlineData("locate fixture=pinbed-1 diameter=92.4")]
+    [InlineData("measured diameter=92.40mm")]
+    [InlineData("measured fixture=../etc diameter=92.40mm")]
+    [InlineData("measures fixture=pinbed-1 diameter=92.40mm")]
+    public async Task Another_line_that_can_not_be_read_leaves_no_doubt(string line)
+    {
+        await Reply(line);
+
+        _answerer.DidNotReceiveWithAnyArgs().Doubt(default!, default!);
     }
 
     private async Task<string> Reply(string line)

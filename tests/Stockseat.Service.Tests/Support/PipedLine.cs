@@ -29,6 +29,7 @@ internal sealed class PipedLine : IAsyncDisposable
             UnderWay.Add((call.Arg<Ask>(), done));
             return done.Task;
         });
+        Asked.Doubt(Arg.Any<Ask>(), Arg.Any<Refusal>()).Returns(call => call.Arg<Refusal>());
         client ??= Bench.Client;
         Door = new(new Settings
         {

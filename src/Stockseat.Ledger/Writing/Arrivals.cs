@@ -1,0 +1,48 @@
+using Stockseat.Answers.Deciding;
+using Stockseat.Answers.Records;
+
+namespace Stockseat.Ledger.Writing;
+
+/// <summary>
+/// Says of a push what happened to it on its way to the decision: how long it waited, and that the nests were emptied, the fixture was held or a revision was
+/// adopted by an ask that came later and was decided before it, as happens between two clients that are served in turn.
+/// </summary>
+/// <param name="time">The counter.</param>
+internal sealed class Arrivals(TimeProvider time)
+{
+    /// <summary>A shorter wait changes no age that is told.</summary>
+    private const double LeastSeconds = 1;
+
+    private readonly Dictionary<string, (long Order, long Serial)> _cleared = new(StringComparer.Ordinal);
+
+    /// <summary>The counter now.</summary>
+    public long Now => time.GetTimestamp();
+
+    /// <summary>The ask with what is known of its way.</summary>
+    public Ask Told(Pending pending)
+    {
+        if (pending.Ask is not MeasureAsk push)
+        {
+            return pending.Ask!;
+        }
+
+        var waited = time.GetElapsedTime(pending.Came).TotalSeconds;
+        if (waited >= LeastSeconds)
+        {
+            push = push with { Waited = Math.Round((push.Waited ?? 0) + waited, 6) };
+        }
+
+        return _cleared.TryGetValue(push.Fixture, out var cleared) && cleared.Order > pending.Order && !(push.Since < cleared.Serial)
+            ? push with { Since = cleared.Serial - 1 }
+            : push;
+    }
+
+    /// <summary>Told of each entry that an ask led to; of a fixture that the ledger knows.</summary>
+    public void Decided(Pending pending, EntryBody entry)
+    {
+        if (entry is EmptiedBody or HeldBody or RevisionAdoptedBody && entry.Fixture is { } fixture)
+        {
+            _cleared[fixture] = (Math.Max(pending.Order, _cleared.GetValueOrDefault(fixture).Order), entry.Serial);
+        }
+    }
+}

@@ -1,0 +1,112 @@
+using Stockseat.Answers.Deciding;
+using Stockseat.Answers.Reasons;
+using Stockseat.Answers.Records;
+
+namespace Stockseat.Ledger.Writing;
+
+/// <summary>
+/// Pushes that were refused before anything could be decided. Until a newer push of the same fixture is decided, whatever is decided comes after an entry that
+/// voids its measurement. They are kept in memory alone: while the ledger can't be written, nothing else can hold them.
+/// </summary>
+internal sealed class Doubts
+{
+    /// <summary>So many fixtures are told apart; with more, the measurements of all are doubtful.</summary>
+    public const int MostFixtures = 1000;
+
+    private readonly Lock _lock = new();
+    private readonly Dictionary<string, Doubt> _byFixture = new(StringComparer.Ordinal);
+    private Doubt? _ofAll;
+    private volatile bool _any;
+
+    /// <summary>Remembers an ask that was refused undecided; of one fixture the newest counts.</summary>
+    /// <param name="ask">The ask.</param>
+    /// <param name="refusal">Why it was refused.</param>
+    /// <param name="order">Its place among all that was asked.</param>
+    public void Add(Ask? ask, Refusal refusal, long order)
+    {
+        if (ask is null || !Undecided.Matters(ask))
+        {
+            return;
+        }
+
+        lock (_lock)
+        {
+            if (_byFixture.Count >= MostFixtures && !_byFixture.ContainsKey(ask.Fixture))
+            {
+                _ofAll = new(ask, refusal, order);
+            }
+            else if (!_byFixture.TryGetValue(ask.Fixture, out var known) || known.Order < order)
+            {
+                _byFixture[ask.Fixture] = new(ask, refusal, order);
+            }
+
+            _any = true;
+        }
+    }
+
+    /// <summary>The entries that have to be written before the next thing is decided.</summary>
+    /// <param name="situation">What holds.</param>
+    /// <param name="next">What is decided next; a newer push speaks for itself.</param>
+    public IReadOnlyList<EntryBody> Due(Situation situation, Pending? next)
+    {
+        if (!_any)
+        {
+            return [];
+        }
+
+        lock (_lock)
+        {
+            Spread(situation);
+            return
+            [
+                .. from doubt in _byFixture.Values
+                   where situation.Find(doubt.Ask.Fixture)?.Measurement is not null && !IsNewer(next, doubt)
+                   orderby doubt.Order
+                   select Undecided.Entry(doubt.Ask, doubt.Refusal, situation),
+            ];
+        }
+    }
+
+    /// <summary>Told of each entry that an ask led to: a newer push ends the doubt.</summary>
+    public void Decided(Pending pending, EntryBody entry)
+    {
+        if (!_any || !(entry is MeasurementBody or EmptiedBody || Situation.Voids(entry)))
+        {
+            return;
+        }
+
+        lock (_lock)
+        {
+            if (entry.Fixture is { } fixture && _byFixture.TryGetValue(fixture, out var doubt) && IsNewer(pending, doubt))
+            {
+                _byFixture.Remove(fixture);
+                _any = _byFixture.Count > 0 || _ofAll is not null;
+            }
+        }
+    }
+
+    private static bool IsNewer(Pending? pending, Doubt doubt) =>
+        pending?.Ask is { } ask && Undecided.Matters(ask) && ask.Fixture == doubt.Ask.Fixture && pending.Order > doubt.Order;
+
+    /// <summary>What is known of the fixtures tells whose measurement can be doubtful; a fixture that nothing is known of has none.</summary>
+    private void Spread(Situation situation)
+    {
+        foreach (var fixture in _byFixture.Keys.Where(f => situation.Find(f) is null).ToList())
+        {
+            _byFixture.Remove(fixture);
+        }
+
+        foreach (var state in _ofAll is null ? [] : situation.Fixtures)
+        {
+            if (!_byFixture.TryGetValue(state.Fixture, out var known) || known.Order < _ofAll!.Order)
+            {
+                _byFixture[state.Fixture] = _ofAll! with { Ask = _ofAll.Ask with { Fixture = state.Fixture } };
+            }
+        }
+
+        _ofAll = null;
+        _any = _byFixture.Count > 0;
+    }
+
+    private sealed record Doubt(Ask Ask, Refusal Refusal, long Order);
+}
