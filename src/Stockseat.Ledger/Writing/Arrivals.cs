@@ -10,13 +10,16 @@ namespace Stockseat.Ledger.Writing;
 /// <param name="time">The counter.</param>
 internal sealed class Arrivals(TimeProvider time)
 {
-    /// <summary>A shorter wait changes no age that is told.</summary>
+    /// <summary>A shorter wait of a push that came straight from its sender changes no age that is told.</summary>
     private const double LeastSeconds = 1;
 
-    private readonly Dictionary<string, (long Order, long Serial)> _cleared = new(StringComparer.Ordinal);
+    private readonly Dictionary<string, (long Came, long Serial)> _cleared = new(StringComparer.Ordinal);
 
     /// <summary>The counter now.</summary>
     public long Now => time.GetTimestamp();
+
+    /// <summary>When an ask came, or the first reading of its push did: a push that is sent again has the same.</summary>
+    public static long First(Ask ask, long came) => (ask as MeasureAsk)?.FirstAt ?? came;
 
     /// <summary>The ask with what is known of its way.</summary>
     public Ask Told(Pending pending)
@@ -26,13 +29,13 @@ internal sealed class Arrivals(TimeProvider time)
             return pending.Ask!;
         }
 
-        var waited = time.GetElapsedTime(pending.Came).TotalSeconds;
-        if (waited >= LeastSeconds)
+        var waited = time.GetElapsedTime(First(push, pending.Came)).TotalSeconds;
+        if (push.FirstAt is not null || waited >= LeastSeconds)
         {
-            push = push with { Waited = Math.Round((push.Waited ?? 0) + waited, 6) };
+            push = push with { Waited = Math.Round(waited, 6) };
         }
 
-        return _cleared.TryGetValue(push.Fixture, out var cleared) && cleared.Order > pending.Order && !(push.Since < cleared.Serial)
+        return _cleared.TryGetValue(push.Fixture, out var cleared) && cleared.Came > pending.Came && !(push.Since < cleared.Serial)
             ? push with { Since = cleared.Serial - 1 }
             : push;
     }
@@ -42,7 +45,7 @@ internal sealed class Arrivals(TimeProvider time)
     {
         if (entry is EmptiedBody or HeldBody or RevisionAdoptedBody && entry.Fixture is { } fixture)
         {
-            _cleared[fixture] = (Math.Max(pending.Order, _cleared.GetValueOrDefault(fixture).Order), entry.Serial);
+            _cleared[fixture] = (Math.Max(pending.Came, _cleared.GetValueOrDefault(fixture).Came), entry.Serial);
         }
     }
 }

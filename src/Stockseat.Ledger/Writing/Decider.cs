@@ -40,7 +40,8 @@ internal sealed class Decider(StepClock clock, Sealing sealing, Doubts doubts, A
                 session.Situation = folders(session.Situation);
             }
 
-            foreach (var late in pending.IsSeal ? [] : doubts.Due(session.Situation, pending))
+            var first = pending.Ask is { } asked ? Arrivals.First(asked, pending.Came) : 0;
+            foreach (var late in pending.IsSeal ? [] : doubts.Due(session.Situation, pending.Ask, first))
             {
                 session.Append(late, at);
             }
@@ -50,7 +51,7 @@ internal sealed class Decider(StepClock clock, Sealing sealing, Doubts doubts, A
                 if (body.Serial == 0)
                 {
                     session.Append(body, at);
-                    doubts.Decided(pending, body);
+                    doubts.Decided(pending.Ask, first, body);
                     arrivals.Decided(pending, body);
                 }
 
@@ -61,7 +62,15 @@ internal sealed class Decider(StepClock clock, Sealing sealing, Doubts doubts, A
         {
             failed(e);
             pending.Outcome = AppendOutcome.Of(Refusal.Of(Reason.InternalFailure, "deciding failed"));
-            doubts.Add(pending.Ask, pending.Outcome.Refusal!, pending.Order);
+            Doubt(pending, pending.Outcome.Refusal!);
+        }
+    }
+
+    private void Doubt(Pending pending, Refusal refusal)
+    {
+        if (pending.Ask is { } ask)
+        {
+            doubts.Add(ask, refusal, Arrivals.First(ask, pending.Came));
         }
     }
 

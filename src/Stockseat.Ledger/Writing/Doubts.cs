@@ -21,10 +21,10 @@ internal sealed class Doubts
     /// <summary>Remembers an ask that was refused undecided; of one fixture the newest counts.</summary>
     /// <param name="ask">The ask.</param>
     /// <param name="refusal">Why it was refused.</param>
-    /// <param name="order">Its place among all that was asked.</param>
-    public void Add(Ask? ask, Refusal refusal, long order)
+    /// <param name="first">When it came, or its first reading did, by the clock's counter.</param>
+    public void Add(Ask ask, Refusal refusal, long first)
     {
-        if (ask is null || !Undecided.Matters(ask))
+        if (!Undecided.Matters(ask))
         {
             return;
         }
@@ -33,11 +33,11 @@ internal sealed class Doubts
         {
             if (_byFixture.Count >= MostFixtures && !_byFixture.ContainsKey(ask.Fixture))
             {
-                _ofAll = new(ask, refusal, order);
+                _ofAll = new(ask, refusal, first);
             }
-            else if (!_byFixture.TryGetValue(ask.Fixture, out var known) || known.Order < order)
+            else if (!_byFixture.TryGetValue(ask.Fixture, out var known) || known.First <= first)
             {
-                _byFixture[ask.Fixture] = new(ask, refusal, order);
+                _byFixture[ask.Fixture] = new(ask, refusal, first);
             }
 
             _any = true;
@@ -46,8 +46,9 @@ internal sealed class Doubts
 
     /// <summary>The entries that have to be written before the next thing is decided.</summary>
     /// <param name="situation">What holds.</param>
-    /// <param name="next">What is decided next; a newer push speaks for itself.</param>
-    public IReadOnlyList<EntryBody> Due(Situation situation, Pending? next)
+    /// <param name="next">What is decided next; a newer push speaks for itself. Null: nothing that was asked.</param>
+    /// <param name="first">When that came, or its first reading did.</param>
+    public IReadOnlyList<EntryBody> Due(Situation situation, Ask? next = null, long first = 0)
     {
         if (!_any)
         {
@@ -60,15 +61,15 @@ internal sealed class Doubts
             return
             [
                 .. from doubt in _byFixture.Values
-                   where situation.Find(doubt.Ask.Fixture)?.Measurement is not null && !IsNewer(next, doubt)
-                   orderby doubt.Order
+                   where situation.Find(doubt.Ask.Fixture)?.Measurement is not null && !IsNewer(next, first, doubt)
+                   orderby doubt.First
                    select Undecided.Entry(doubt.Ask, doubt.Refusal, situation),
             ];
         }
     }
 
     /// <summary>Told of each entry that an ask led to: a newer push ends the doubt.</summary>
-    public void Decided(Pending pending, EntryBody entry)
+    public void Decided(Ask? ask, long first, EntryBody entry)
     {
         if (!_any || !(entry is MeasurementBody or EmptiedBody || Situation.Voids(entry)))
         {
@@ -77,7 +78,7 @@ internal sealed class Doubts
 
         lock (_lock)
         {
-            if (entry.Fixture is { } fixture && _byFixture.TryGetValue(fixture, out var doubt) && IsNewer(pending, doubt))
+            if (entry.Fixture is { } fixture && _byFixture.TryGetValue(fixture, out var doubt) && IsNewer(ask, first, doubt))
             {
                 _byFixture.Remove(fixture);
                 _any = _byFixture.Count > 0 || _ofAll is not null;
@@ -85,8 +86,9 @@ internal sealed class Doubts
         }
     }
 
-    private static bool IsNewer(Pending? pending, Doubt doubt) =>
-        pending?.Ask is { } ask && Undecided.Matters(ask) && ask.Fixture == doubt.Ask.Fixture && pending.Order > doubt.Order;
+    /// <summary>A push that is sent again has the same first reading, so it ends its own doubt; readings from before another push that was refused do not.</summary>
+    private static bool IsNewer(Ask? ask, long first, Doubt doubt) =>
+        ask is not null && Undecided.Matters(ask) && ask.Fixture == doubt.Ask.Fixture && first >= doubt.First;
 
     /// <summary>What is known of the fixtures tells whose measurement can be doubtful; a fixture that nothing is known of has none.</summary>
     private void Spread(Situation situation)
@@ -98,7 +100,7 @@ internal sealed class Doubts
 
         foreach (var state in _ofAll is null ? [] : situation.Fixtures)
         {
-            if (!_byFixture.TryGetValue(state.Fixture, out var known) || known.Order < _ofAll!.Order)
+            if (!_byFixture.TryGetValue(state.Fixture, out var known) || known.First <= _ofAll!.First)
             {
                 _byFixture[state.Fixture] = _ofAll! with { Ask = _ofAll.Ask with { Fixture = state.Fixture } };
             }
@@ -108,5 +110,5 @@ internal sealed class Doubts
         _any = _byFixture.Count > 0;
     }
 
-    private sealed record Doubt(Ask Ask, Refusal Refusal, long Order);
+    private sealed record Doubt(Ask Ask, Refusal Refusal, long First);
 }

@@ -97,18 +97,22 @@ public sealed class LedgerWriter : IDisposable
     /// <summary>Decides an ask and writes its entry. The task ends when the entry is on the disk, or the ask is refused without one.</summary>
     public Task<AppendOutcome> Append(Ask ask)
     {
-        var pending = new Pending(ask, null, null) { Came = ask is MeasureAsk ? _arrivals.Now : 0 };
+        var pending = new Pending(ask, null, null) { Came = _arrivals.Now };
         var outcome = _queue.Add(pending);
         if (!ReferenceEquals(outcome, pending.Task))
         {
-            Doubt(pending.Ask!, outcome.Result.Refusal!, pending.Order); // It was refused at once.
+            Doubt(ask, outcome.Result.Refusal!); // It was refused at once.
         }
 
         return outcome;
     }
 
     /// <summary>Told of a push that was refused before it came here: until a newer one is decided, no measurement of its fixture is used.</summary>
-    public void Doubt(Ask push, Refusal refusal) => Doubt(push, refusal, _queue.Next());
+    public void Doubt(Ask push, Refusal refusal)
+    {
+        _doubts.Add(push, refusal, Arrivals.First(push, _arrivals.Now));
+        _queue.Wake();
+    }
 
     /// <summary>Writes the service's own entries, as what holds asks for; its outcome is the last of them.</summary>
     /// <param name="make">Makes the entries.</param>
@@ -173,7 +177,7 @@ public sealed class LedgerWriter : IDisposable
                     RollOver();
                 }
 
-                if (_begun && _session is { } doubtful && _doubts.Due(doubtful.Situation, null).Count > 0)
+                if (_begun && _session is { } doubtful && _doubts.Due(doubtful.Situation).Count > 0)
                 {
                     Write([Pending.Own()]); // What is doubtful shows as such, also when nobody asks.
                 }
@@ -249,15 +253,13 @@ public sealed class LedgerWriter : IDisposable
     {
         foreach (var pending in batch)
         {
-            _doubts.Add(pending.Ask, Unavailable, pending.Order);
+            if (pending.Ask is { } ask)
+            {
+                _doubts.Add(ask, Unavailable, Arrivals.First(ask, pending.Came));
+            }
+
             pending.End(AppendOutcome.Of(Unavailable));
         }
-    }
-
-    private void Doubt(Ask push, Refusal refusal, long order)
-    {
-        _doubts.Add(push, refusal, order);
-        _queue.Wake();
     }
 
     /// <summary>Between two batches: goes on in a new ledger when this one has ended, or ends it when it is large enough.</summary>

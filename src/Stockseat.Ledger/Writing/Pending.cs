@@ -23,11 +23,8 @@ internal sealed class Pending(Ask? ask, Func<Situation, IEnumerable<EntryBody>>?
 
     public AppendOutcome Outcome { get; set; }
 
-    /// <summary>When it came, by the clock's counter; of pushes alone.</summary>
+    /// <summary>When it came, by the clock's counter; of asks alone.</summary>
     public long Came { get; init; }
-
-    /// <summary>Its place among all that was asked, also of what was refused at once.</summary>
-    public long Order { get; set; }
 
     /// <summary>Whether it only wakes the writer.</summary>
     public bool IsNothing => ask is null && make is null && !IsSeal;

@@ -13,7 +13,6 @@ internal sealed class PendingQueue : IDisposable
 
     private readonly BlockingCollection<Pending> _queue = new(LedgerWriter.QueueLength);
     private readonly Turn _turn = new();
-    private long _asked;
 
     /// <summary>Whether nothing comes any more and nothing is left.</summary>
     public bool IsCompleted => _queue.IsCompleted;
@@ -21,7 +20,6 @@ internal sealed class PendingQueue : IDisposable
     /// <summary>Queues, or refuses: a full queue is no place to wait at.</summary>
     public Task<AppendOutcome> Add(Pending pending)
     {
-        pending.Order = Next();
         try
         {
             return _queue.TryAdd(pending) ? pending.Task : Task.FromResult(AppendOutcome.Of(Busy));
@@ -31,9 +29,6 @@ internal sealed class PendingQueue : IDisposable
             return Task.FromResult(AppendOutcome.Of(Stopping));
         }
     }
-
-    /// <summary>The place of what is asked now.</summary>
-    public long Next() => Interlocked.Increment(ref _asked);
 
     /// <summary>Ends when the writer next comes back for what is queued.</summary>
     public Task NextTurn() => _turn.Next(_queue);

@@ -79,6 +79,7 @@ public sealed class Collector(ReadingPortSettings port, IAnswerer answerer, Port
             Lot = newest.Reading.Lot,
             LotTerms = answerer.Lot(newest.Reading.Lot),
             Since = readings[0].Since,
+            FirstAt = readings[0].At,
         });
         if (refusal is null)
         {
@@ -104,7 +105,7 @@ public sealed class Collector(ReadingPortSettings port, IAnswerer answerer, Port
     {
         while (true)
         {
-            var (_, refusal) = await answerer.Ask(push with { Waited = Math.Round(time.GetElapsedTime(first.At).TotalSeconds, 6) });
+            var (_, refusal) = await answerer.Ask(push);
             if (refusal is not { Reason: Reason.LedgerUnavailable or Reason.TooBusy })
             {
                 if (refusal is null)

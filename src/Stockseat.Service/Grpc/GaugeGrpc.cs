@@ -109,7 +109,7 @@ internal sealed class GaugeGrpc(IAnswerer answerer, ClientTable clients, TimePro
             Lot = Calls.Word("lot", request.Lot),
             LotTerms = answerer.Lot(request.Lot),
             Since = read.Since,
-            Waited = read.First is { } first ? Math.Round(time.GetElapsedTime(first).TotalSeconds, 6) : null,
+            FirstAt = read.First,
         };
     }
 }

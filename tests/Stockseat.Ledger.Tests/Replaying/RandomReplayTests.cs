@@ -59,7 +59,7 @@ public sealed class RandomReplayTests
             case 17: await ledger.Do(new LocateAsk(Who, "bed") { DiameterMetres = diameter, Lot = "A1" }); break;
             case 18: time.Advance(TimeSpan.FromSeconds(60 * much)); time.Set(TimeSpan.FromSeconds(much < 0.7 ? 0 : -10)); break;
             case 19: await Adopt(ledger, much); break;
-            case 21: await ledger.Do(Support.Ledger.Measured(diameter) with { Since = Math.Max(1, ledger.Writer.Serial - (long)(5 * much)), Waited = 90 * much }); break;
+            case 21: await ledger.Do(Support.Ledger.Measured(diameter) with { Since = Math.Max(1, ledger.Writer.Serial - (long)(5 * much)), FirstAt = time.GetTimestamp() - (long)(90 * much * time.TimestampFrequency) }); break;
             case 22: ledger.Writer.Doubt(much < 0.5 ? Support.Ledger.Measured(diameter) : new EmptiedAsk(Who, "bed"), Refusal.Of(Reason.TooBusy, "busy")); break;
             case 20: await (much < 0.5 ? ledger.Again() : Restart(ledger)); break;
             default: await (much < 0.5 ? (Task)ledger.Roll($"ledger-{ledger.Writer.Serial}") : ledger.Do(new EmptiedAsk(Who, "nowhere") { Denied = much < 0.8 ? null : Refusal.Of(Reason.NotPermitted, "no") })); break;

@@ -73,7 +73,7 @@ internal static class Varied
         await ledger.Do<RefusalBody>(Support.Ledger.Locate(null)); // measurement-missing
         await ledger.Do<MeasurementBody>(Push([0.0901, 0.0902], agreement: 0.0002) with { Unit = "mm" });
         var since = ledger.Writer.Serial;
-        await ledger.Do<RefusalBody>(Push([0.0905]) with { Since = since, Waited = 30 }); // measurement-stale: older than what stands
+        await ledger.Do<RefusalBody>(Push([0.0905]) with { Since = since, FirstAt = time.GetTimestamp() - (30 * time.TimestampFrequency) }); // measurement-stale: older than what stands
         await ledger.Do<AnswerBody>(Support.Ledger.Locate(null) with { Decimals = 3, Unit = ServedUnit.Millimetre });
         await ledger.Do<AnswerBody>(Support.Ledger.Locate(0.09) with { Column = 2, NominalMetres = 0.09, WithinMetres = 0.0001 });
         await ledger.Do<RefusalBody>(Support.Ledger.Locate(null) with { NominalMetres = 0.08, WithinMetres = 0.0001 }); // measurement-outside-lot
@@ -100,8 +100,8 @@ internal static class Varied
         time.Set(TimeSpan.FromMinutes(10));
         await ledger.Do<RefusalBody>(Support.Ledger.Locate(null));
         await ledger.Do<EmptiedBody>(new EmptiedAsk(Who, "bed") { Undecided = "ledger-unavailable" });
-        await ledger.Do<RefusalBody>(Push([0.0905]) with { Since = since, Waited = 0.5 }); // measurement-stale: the nests were emptied since
-        await ledger.Do<MeasurementBody>(Push([0.0905]) with { Since = ledger.Writer.Serial, Waited = 0.25 });
+        await ledger.Do<RefusalBody>(Push([0.0905]) with { Since = since, FirstAt = time.GetTimestamp() - (time.TimestampFrequency / 2) }); // measurement-stale: the nests were emptied since
+        await ledger.Do<MeasurementBody>(Push([0.0905]) with { Since = ledger.Writer.Serial, FirstAt = time.GetTimestamp() - (time.TimestampFrequency / 4) });
         ledger.Writer.Doubt(Push([0.0907]), Refusal.Of(Reason.TooBusy, "too many are waiting"));
         await ledger.Do<RefusalBody>(Support.Ledger.Locate(null));
         await ledger.Do<MeasurementBody>(Support.Ledger.Measured(0.0915));

@@ -54,6 +54,42 @@ public sealed class DoubtTests
     }
 
     [Fact]
+    public async Task Readings_from_before_a_push_that_was_refused_do_not_stand_for_it()
+    {
+        var time = new SteppedTime();
+        using var ledger = await new Support.Ledger(time).Begin();
+        var before = time.GetTimestamp();
+        time.Advance(TimeSpan.FromSeconds(2));
+        ledger.Writer.Doubt(new MeasureAsk(Gauge, "bed") { ReadingsMetres = [0.08], Terms = null }, Busy);
+
+        await ledger.Do<MeasurementBody>(Support.Ledger.Measured(0.09) with { Since = 2, FirstAt = before });
+        Assert.Equal("measurement-missing", (await ledger.Do<RefusalBody>(Support.Ledger.Locate(null))).Reason);
+
+        // A push that is sent again has the same first reading as when it was refused: it ends its own doubt.
+        var again = Support.Ledger.Measured(0.085) with { Since = 2, FirstAt = time.GetTimestamp() };
+        time.Advance(TimeSpan.FromSeconds(2));
+        ledger.Writer.Doubt(again, Busy);
+        Assert.Equal(2, (await ledger.Do<MeasurementBody>(again)).Waited);
+        Assert.Equal(0.085, (await ledger.Do<AnswerBody>(Support.Ledger.Locate(null))).Diameter);
+    }
+
+    [Fact]
+    public async Task A_push_that_waited_for_the_writer_is_as_old_as_its_arrival()
+    {
+        var time = new SteppedTime();
+        using var ledger = await new Support.Ledger(time).Begin();
+        var first = time.GetTimestamp();
+        time.Advance(TimeSpan.FromSeconds(90));
+
+        var measured = await ledger.Do<MeasurementBody>(Support.Ledger.Measured(0.09) with { Since = 2, FirstAt = first });
+        time.Advance(TimeSpan.FromSeconds(10));
+
+        Assert.Equal((90, 2), (measured.Waited, measured.Since));
+        Assert.Equal(100, (await ledger.Do<AnswerBody>(Support.Ledger.Locate(null))).Age);
+        Assert.Null((await ledger.Do<MeasurementBody>(Support.Ledger.Measured(0.09))).Waited);
+    }
+
+    [Fact]
     public async Task A_push_that_may_not_be_made_leaves_no_doubt_and_ends_none()
     {
         using var ledger = await new Support.Ledger(new SteppedTime()).Begin();

@@ -94,18 +94,19 @@ public class CollectorTests
     }
 
     [Fact]
-    public async Task A_push_says_after_which_entry_its_first_reading_came_and_how_long_ago()
+    public async Task A_push_says_when_its_first_reading_came_and_after_which_entry_also_when_it_is_sent_again()
     {
         await using var port = new PipedPort { Serial = 41 };
+        var first = port.Time.GetTimestamp();
         await port.Send("92,40\n");
         port.Serial = 43;
         port.Time.Advance(TimeSpan.FromSeconds(7));
         await port.Send("92,42\n");
-        Assert.Equal((41, 7), (port.Pushes[0].Ask.Since, port.Pushes[0].Ask.Waited));
+        Assert.Equal((41, first), (port.Pushes[0].Ask.Since, port.Pushes[0].Ask.FirstAt));
 
         port.Refuse(0, Reason.LedgerUnavailable);
         port.Time.Advance(TimeSpan.FromSeconds(1));
-        Assert.Equal((41, 8), (port.Pushes[1].Ask.Since, port.Pushes[1].Ask.Waited));
+        Assert.Equal((41, first), (port.Pushes[1].Ask.Since, port.Pushes[1].Ask.FirstAt));
         port.Accept(1);
     }
 
