@@ -7,6 +7,9 @@ namespace Stockseat.Answers.Deciding;
 /// <summary>Decides a confirmation: the numbers read back are those that were served.</summary>
 internal static class Confirming
 {
+    /// <summary>The limit that names whom another client's answer was served to; a replay knows that refusal by it.</summary>
+    internal const string ServedTo = "served_to";
+
     public static EntryBody Decide(ConfirmAsk ask, Situation situation, Func<long, AnswerBody?> findAnswer)
     {
         var serial = ask.Serial.ToString(CultureInfo.InvariantCulture);
@@ -25,6 +28,11 @@ internal static class Confirming
         if (ask.Fixtures?.Contains(answer.Fixture!) == false)
         {
             return Refuse(ask, Refusal.Of(Reason.NotPermitted, $"answer {serial} is of fixture {answer.Fixture}, which this client may not use"), answer);
+        }
+
+        if (ask.OwnAnswersOnly && !IsOwn(ask.Caller, answer))
+        {
+            return Refuse(ask, Foreign(ask.Caller, answer), answer);
         }
 
         foreach (var (name, text) in ask.ReadBack)
@@ -60,6 +68,21 @@ internal static class Confirming
             Other = situation.Find(answer.Fixture!)?.Confirmed(answer.Purpose == "place" ? Purpose.Pick : Purpose.Place)?.Serial ?? 0,
         };
     }
+
+    /// <summary>Whether an answer was served to this client, or to one of the same cell: a confirmation says that its own controller holds the numbers.</summary>
+    private static bool IsOwn(Caller caller, AnswerBody answer) =>
+        caller.Client == answer.Client || (caller.Cell is not null && caller.Cell == answer.Cell);
+
+    private static Refusal Foreign(Caller caller, AnswerBody answer)
+    {
+        var servedTo = answer.Client ?? "unknown";
+        return new(
+            Reason.NotPermitted,
+            $"answer {answer.Serial.ToString(CultureInfo.InvariantCulture)} was served to client {servedTo} of {Of(answer.Cell)}, and client {caller.Client ?? "unknown"} is of {Of(caller.Cell)}; confirm it as client {servedTo}, or give both clients the same Cell",
+            new Dictionary<string, string> { [ServedTo] = servedTo });
+    }
+
+    private static string Of(string? cell) => cell is null ? "no cell" : $"cell {Refusal.Shown(cell)}";
 
     private static RefusalBody Refuse(ConfirmAsk ask, Refusal refusal, AnswerBody? answer = null) => Decision.Refuse(ask, refusal) with
     {

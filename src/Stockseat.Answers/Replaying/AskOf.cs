@@ -52,7 +52,7 @@ internal static class AskOf
             "adopt" => b.Adopts is { } number ? new AdoptAsk(Caller(b), b.Fixture ?? "", number) { By = "", Why = "", Folder = null } : null,
             _ => null,
         };
-        var ofAnswer = b is { Asked: "confirm", Fixture: not null }; // who may not use the answer's fixture may confirm others
+        var ofAnswer = b is { Asked: "confirm", Fixture: not null }; // who may not confirm this answer may confirm others
         return b.Number == (int)Reason.NotPermitted && !ofAnswer ? ask is null ? null : ask with { Denied = b.Refusal } : ask;
     }
 
@@ -101,8 +101,11 @@ internal static class AskOf
     private static ConfirmAsk Confirm(RefusalBody b, long serial) => new(Caller(b), serial)
     {
         ReadBack = b.ReadBack ?? new Dictionary<string, string>(),
-        Fixtures = b is { Number: (int)Reason.NotPermitted, Fixture: not null } ? new HashSet<string>() : null,
+        Fixtures = b is { Number: (int)Reason.NotPermitted, Fixture: not null } && !IsOfAnother(b) ? new HashSet<string>() : null,
+        OwnAnswersOnly = IsOfAnother(b),
     };
+
+    private static bool IsOfAnother(RefusalBody b) => b is { Number: (int)Reason.NotPermitted, Limits: { } limits } && limits.ContainsKey(Confirming.ServedTo);
 
     private static RecheckAsk? Recheck(RecheckBody b) => b is not { Nest: [var column, var row], Found: [var x, var y, var z] } ? null
         : new(Caller(b), b.Fixture ?? "")

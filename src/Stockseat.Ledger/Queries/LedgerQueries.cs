@@ -147,6 +147,18 @@ public static class LedgerQueries
         $"{Columns} WHERE {InStanding} AND fixture = $fixture AND kind = $kind AND serial <= $upTo ORDER BY serial DESC LIMIT $count",
         ("$fixture", fixture), ("$kind", kind), ("$upTo", upTo), ("$count", count));
 
+    /// <summary>Whether somebody began to hold a fixture above a serial; by the same index. A body that is broken says nothing.</summary>
+    internal static bool IsHeldSince(SqliteConnection connection, string fixture, string by, long above)
+    {
+        using var command = connection.CreateCommand();
+        command.CommandText = $"SELECT 1 FROM entry WHERE {InStanding} AND fixture = $fixture AND kind = 'held' AND serial > $above"
+            + " AND CASE WHEN json_valid(body) THEN json_extract(body, '$.by') = $by END LIMIT 1";
+        command.Parameters.AddWithValue("$fixture", fixture);
+        command.Parameters.AddWithValue("$above", above);
+        command.Parameters.AddWithValue("$by", by);
+        return command.ExecuteScalar() is not null;
+    }
+
     /// <summary>The newest recheck of a fixture above a serial and up to another one that missed, and the newest that refuses asks since; by the same index.</summary>
     internal static IEnumerable<EntryRow> Misses(SqliteConnection connection, string fixture, long above, long upTo)
     {

@@ -51,9 +51,13 @@ public static class ClosedLedgers
     }
 
     /// <summary>The request ids above a serial, in order; of a file that can't be read none.</summary>
-    internal static IReadOnlyList<(string? Client, string Request, long Serial)> Requests(string data, long above)
+    internal static IReadOnlyList<(string? Client, string Request, long Serial)> Requests(string data, long above) =>
+        Above(data, above, c => LedgerQueries.Requests(c, above)); // A retry of an ask in one that can't be read is an ask of its own.
+
+    /// <summary>What is found in those of them that have entries above a serial, in order; in a file that can't be read nothing.</summary>
+    internal static IReadOnlyList<T> Above<T>(string data, long above, Func<SqliteConnection, IEnumerable<T>> find)
     {
-        var all = new List<(string? Client, string Request, long Serial)>();
+        var all = new List<T>();
         var files = Of(data);
         for (var i = 0; i < files.Count; i++)
         {
@@ -65,11 +69,11 @@ public static class ClosedLedgers
             try
             {
                 using var connection = LedgerFile.OpenClosed(files[i].Path);
-                all.AddRange(LedgerQueries.Requests(connection, above));
+                all.AddRange(find(connection));
             }
             catch (Exception e) when (IsUnreadable(e))
             {
-                // A retry of an ask in it is an ask of its own then.
+                // What is damaged there must not stop the ledger that is written.
             }
         }
 

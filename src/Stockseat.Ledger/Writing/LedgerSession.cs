@@ -107,8 +107,8 @@ internal sealed class LedgerSession : IDisposable
     /// <summary>What becomes of an ask: a retry gets the first outcome; the id of another ask is refused.</summary>
     public EntryBody Decide(Ask ask, DateTimeOffset at)
     {
-        EntryBody Decided() => Decision.Decide(ask, Situation, at, FindAnswer);
-        return FirstOutcome(ask.Caller) is { } first ? Retry.Outcome(ask, first, Decided) : Decided();
+        var now = Decision.Decide(ask, Situation, at, FindAnswer);
+        return FirstOutcome(ask.Caller) is { } first ? Retry.Outcome(ask, first, now, new(Situation, HeldSince)) : now;
     }
 
     /// <summary>An answer by its serial; null when that serial is none.</summary>
@@ -124,6 +124,13 @@ internal sealed class LedgerSession : IDisposable
 
         _requests ??= ReadRequests();
         return _requests.Find(caller.Client, caller.Request) is { } serial ? Find(serial)?.ReadBody() : null; // none when its ledger was moved away since
+    }
+
+    /// <summary>Whether whose hold was released held the fixture again after that; also in ledgers that were closed since.</summary>
+    private bool HeldSince(ReleasedBody released)
+    {
+        bool Held(SqliteConnection connection) => LedgerQueries.IsHeldSince(connection, released.Fixture!, released.Of, released.Serial);
+        return Held(_connection) || (released.Serial < Situation.Begins && ClosedLedgers.Above<bool>(_folder, released.Serial, c => [Held(c)]).Contains(true));
     }
 
     /// <summary>The ledger's id, which its first entry carries.</summary>

@@ -51,7 +51,7 @@ public sealed record Client
     {
         var denied = Lacks(Needs(ask), ask.Verb) ?? (ask.Fixture.Length == 0 || MaySee(ask.Fixture) ? null : Foreign(ask.Fixture));
         return ask is ConfirmAsk confirm
-            ? confirm with { Denied = denied, Fixtures = Fixtures }
+            ? confirm with { Denied = denied, Fixtures = Fixtures, OwnAnswersOnly = true }
             : ask with { Denied = denied };
     }
 

@@ -36,6 +36,39 @@ public sealed class ConfirmTests
     }
 
     [Theory]
+    [InlineData("bench", "demo", true)]
+    [InlineData("bench", null, true)] // the same client, whatever its cell is called now
+    [InlineData("bench", "other", true)]
+    [InlineData("gantry", "demo", true)]
+    [InlineData("gantry", "other", false)]
+    [InlineData("gantry", null, false)]
+    [InlineData(null, null, false)]
+    public void Only_who_was_served_or_another_client_of_its_cell_confirms(string? client, string? cell, bool may)
+    {
+        var answer = _bench.Locate(0.0924);
+        var ask = new ConfirmAsk(new(client, cell, null), answer.Serial) { OwnAnswersOnly = true };
+
+        var body = _bench.Do(ask);
+
+        Assert.Equal(may ? Kinds.Confirmation : Kinds.Refusal, body.Kind);
+        Assert.Equal(may, !_bench.Locate(0.0924).First);
+        if (body is RefusalBody refusal)
+        {
+            Assert.Equal((Reason.NotPermitted, answer.Serial, "pinbed-1", "bench"), (refusal.Refusal.Reason, refusal.Confirms, refusal.Fixture, refusal.Limits!["served_to"]));
+            Assert.Contains("confirm it as client bench, or give both clients the same Cell", refusal.Text, StringComparison.Ordinal);
+        }
+    }
+
+    [Fact]
+    public void Clients_without_a_cell_are_not_of_one_cell()
+    {
+        var answer = Assert.IsType<AnswerBody>(_bench.Do(new LocateAsk(new("bench", null, null), "pinbed-1") { DiameterMetres = 0.0924 }));
+
+        _bench.Refused(Reason.NotPermitted, new ConfirmAsk(new("gantry", null, null), answer.Serial) { OwnAnswersOnly = true });
+        Assert.IsType<ConfirmationBody>(_bench.Do(new ConfirmAsk(new("bench", null, null), answer.Serial) { OwnAnswersOnly = true }));
+    }
+
+    [Theory]
     [InlineData(99)]
     [InlineData(0)]
     [InlineData(-1)]

@@ -52,6 +52,24 @@ public sealed class RecomputingTests
     }
 
     [Fact]
+    public void Whose_answer_may_be_confirmed_is_read_off_the_outcome()
+    {
+        var answer = _bench.Locate(0.09);
+        var stranger = new Caller("gantry", null, null);
+
+        var (refused, again) = Again(new ConfirmAsk(stranger, answer.Serial) { OwnAnswersOnly = true });
+        Assert.Equal((Reason.NotPermitted, true), (((RefusalBody)refused).Refusal.Reason, again.Given));
+        var (foreign, _) = Again(new ConfirmAsk(stranger, answer.Serial) { OwnAnswersOnly = true, Fixtures = new HashSet<string>() });
+        Assert.Contains("is of fixture pinbed-1", ((RefusalBody)foreign).Text, StringComparison.Ordinal);
+        // As versions before the rule did.
+        Assert.IsType<ConfirmationBody>(Again(new ConfirmAsk(stranger, answer.Serial)).Recorded);
+
+        // Refused to whom it was served, it does not come out.
+        var forged = (RefusalBody)refused with { Client = answer.Client };
+        Assert.IsType<ConfirmationBody>(Recomputing.Again(forged, forged.Serial, _bench.Situation, false, Find, _ => null).Body);
+    }
+
+    [Fact]
     public void A_refusal_as_unknown_of_what_the_ledger_knows_does_not_come_out()
     {
         var recorded = (RefusalBody)_bench.Do(Asked(0.09, "nowhere")) with { Fixture = "pinbed-1" };
@@ -105,13 +123,19 @@ public sealed class RecomputingTests
         var recorded = _bench.Do(ask);
         var read = BodyJson.Read(recorded.Kind, Bench.Bytes(recorded))!;
         var then = SituationThen.Of(read, situation, out var given);
-        var again = Recomputing.Again(read, recorded.Serial, then, given, None, before.Read);
+        var again = Recomputing.Again(read, recorded.Serial, then, given, Find, before.Read);
         Assert.Null(again.Fault);
         Assert.Equal(Bench.Bytes(recorded), Bench.Bytes(again.Body!));
         return (recorded, again);
     }
 
     private static LocateAsk Asked(double? diameter, string fixture = "pinbed-1") => new(Bench.Controller, fixture) { DiameterMetres = diameter };
+
+    private AnswerBody? Find(long serial, out bool isAway)
+    {
+        isAway = false;
+        return _bench.Entries.Find(e => e.Serial == serial) as AnswerBody;
+    }
 
     private static AnswerBody? None(long serial, out bool isAway)
     {

@@ -84,6 +84,22 @@ public sealed class KeptLedgerTests
     }
 
     [Fact]
+    public async Task Another_client_s_answer_that_was_confirmed_then_replays_beside_one_that_is_refused_now()
+    {
+        using var ledger = Copy(new SteppedTime(days: 1));
+        await ledger.Begin();
+        var served = ledger.Rows().First(r => r.Kind == Kinds.Answer).Serial;
+        var stranger = new Caller("gantry", "hall-2", null);
+
+        await ledger.Do<ConfirmationBody>(new ConfirmAsk(stranger, served)); // as every version did before
+        Assert.Equal("not-permitted", (await ledger.Do<RefusalBody>(new ConfirmAsk(stranger, served) { OwnAnswersOnly = true })).Reason);
+        await ledger.Do<ConfirmationBody>(new ConfirmAsk(new("gantry", "demo", null), served) { OwnAnswersOnly = true });
+
+        var replayed = ledger.Replay();
+        Assert.Equal((0, 1L), (replayed.ExitCode, replayed.Given));
+    }
+
+    [Fact]
     public async Task One_like_it_has_all_kinds()
     {
         var time = new SteppedTime();

@@ -121,6 +121,7 @@ internal static class Varied
         await ledger.Do<RefusalBody>(Support.Ledger.Confirm(pick.Serial, by: "x")); // value-malformed
         await ledger.Do<RefusalBody>(new ConfirmAsk(Who, pick.Serial) { ReadBack = new Dictionary<string, string> { ["c"] = "1" } }); // key-unknown
         await ledger.Do<RefusalBody>(new ConfirmAsk(Who, pick.Serial) { Fixtures = new HashSet<string>() }); // not-permitted, the answer's fixture
+        await ledger.Do<RefusalBody>(new ConfirmAsk(new("gantry", null, null), pick.Serial) { OwnAnswersOnly = true }); // not-permitted, another client's answer
         await ledger.Do<RefusalBody>(new ConfirmAsk(Who, pick.Serial) { Denied = Refusal.Of(Reason.NotPermitted, "no") });
         await ledger.Do<RefusalBody>(Support.Ledger.Confirm(1)); // serial-unknown
         await ledger.Do<RefusalBody>(Support.Ledger.Confirm(pick.Serial + 100_000));

@@ -31,15 +31,19 @@ public sealed class HoldTests
         using var ledger = await new Support.Ledger().Begin();
         var held = await ledger.Do<HeldBody>(Hold("setter", "a"));
         var refused = await ledger.Do<RefusalBody>(Release("nobody", "b"));
-        var released = await ledger.Do<ReleasedBody>(Release("setter", "c"));
         await ledger.Again();
         var written = ledger.Writer.Serial;
-
         Assert.Equal(held.Serial, (await ledger.Do<HeldBody>(Hold("setter", "a"))).Serial);
         Assert.Equal(refused.Serial, (await ledger.Do<RefusalBody>(Release("nobody", "b"))).Serial);
+        Assert.Equal(written, ledger.Writer.Serial);
+
+        var released = await ledger.Do<ReleasedBody>(Release("setter", "c"));
+        await ledger.Again();
+        written = ledger.Writer.Serial;
         Assert.Equal((released.Serial, 0), ((await ledger.Do<ReleasedBody>(Release("setter", "c"))).Serial, released.Left));
         Assert.Equal(written, ledger.Writer.Serial);
-        // The late retry of the hold holds nothing again.
+        // The late retry of the hold holds nothing again, and does not say so either.
+        Assert.Equal(held.Serial, (await ledger.Do<RefusalBody>(Hold("setter", "a"))).RetryOf);
         await ledger.Do<AnswerBody>(Support.Ledger.Locate());
     }
 

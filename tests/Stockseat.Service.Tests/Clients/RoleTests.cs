@@ -1,3 +1,4 @@
+using System.Globalization;
 using System.Text.Json.Nodes;
 using Grpc.Core;
 using Stockseat.Service.Tests.Support;
@@ -84,6 +85,33 @@ public class RoleTests
         Assert.StartsWith("refused class=request reason=not-permitted ", await robot.Ask($"confirm serial={serial} by=0.008213"), StringComparison.Ordinal);
         Assert.EndsWith(" names=rollers-3", await robot.Ask("status"), StringComparison.Ordinal);
         Assert.Contains(" first=yes ", await other.Ask(Ask), StringComparison.Ordinal);
+    }
+
+    [Theory]
+    [InlineData("demo", true)]
+    [InlineData("hall-2", false)]
+    [InlineData(null, false)]
+    public async Task An_answer_is_confirmed_by_who_was_served_or_by_its_cell(string? cell, bool may)
+    {
+        await using var bench = await Bench.Start(configure: s =>
+        {
+            var robot = Two(s);
+            if (cell is not null)
+            {
+                robot["Cell"] = cell;
+            }
+        });
+        using var robot = await LineClient.Connect(bench.Service.Line, "127.0.0.7");
+        using var other = await bench.Line(); // of the cell demo
+        var (own, foreign) = (LineClient.Value(await robot.Ask(Ask), "serial"), LineClient.Value(await other.Ask(Ask), "serial"));
+
+        var confirmed = await robot.Ask($"confirm serial={foreign} by=0.008213");
+        var call = new LookupService.LookupServiceClient(bench.Channel).ConfirmAsync(new() { Serial = long.Parse(own!, CultureInfo.InvariantCulture) });
+
+        await Permits(may, call);
+        Assert.Equal(may, confirmed.StartsWith("ok ", StringComparison.Ordinal));
+        Assert.Equal(!may, confirmed.StartsWith($"refused class=request reason=not-permitted text=\"answer {foreign} was served to client bench of cell demo, ", StringComparison.Ordinal));
+        Assert.StartsWith("ok ", await robot.Ask($"confirm serial={own}"), StringComparison.Ordinal);
     }
 
     [Theory]
