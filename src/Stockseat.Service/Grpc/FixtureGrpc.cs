@@ -68,7 +68,7 @@ internal sealed class FixtureGrpc(IAnswerer answerer, Settings settings, ClientT
     {
         var (client, _) = clients.From(context);
         var seals = answerer.Seals;
-        var response = new ListFixturesResponse { Serial = answerer.Serial, LedgerWritable = answerer.Writable, SealKey = seals.Key ?? "", Unsealed = seals.Unsealed };
+        var response = new ListFixturesResponse { Serial = answerer.Serial, LedgerWritable = answerer.Writable, SealKey = seals.Key ?? "", Unsealed = seals.Unsealed, LogDropped = answerer.LogDropped };
         foreach (var (why, count) in door.Counts)
         {
             response.TurnedAway.Add(why.Name(), count);
