@@ -23,8 +23,11 @@ internal sealed class Pending(Ask? ask, Func<Situation, IEnumerable<EntryBody>>?
 
     public AppendOutcome Outcome { get; set; }
 
-    /// <summary>Whether it only wakes the writer.</summary>
-    public bool IsNothing => ask is null && make is null && !IsSeal;
+    /// <summary>Its place in the order in which all came, also of one that was refused for want of room.</summary>
+    public long Order { get; set; }
+
+    /// <summary>Whether it is written after all that waits, and no ask is taken after it.</summary>
+    public bool IsLast { get; init; }
 
     /// <summary>Whether it seals what is unsealed.</summary>
     public bool IsSeal { get; private init; }
@@ -33,9 +36,6 @@ internal sealed class Pending(Ask? ask, Func<Situation, IEnumerable<EntryBody>>?
 
     /// <summary>Whether these are the service's first entries, before which nothing is decided.</summary>
     public bool IsStart { get; init; }
-
-    /// <summary>What only wakes the writer.</summary>
-    public static Pending Nothing() => new(null, null, null);
 
     /// <summary>What seals.</summary>
     public static Pending Seal() => new(null, null, null) { IsSeal = true };

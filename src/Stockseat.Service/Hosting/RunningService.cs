@@ -71,7 +71,7 @@ public sealed class RunningService : IAsyncDisposable
             {
                 if (service._starting.IsRecorded)
                 {
-                    await writer!.Append(_ => ServiceEntries.AtStop());
+                    await writer!.AppendLast(_ => ServiceEntries.AtStop());
                 }
 
                 await service._app.DisposeAsync();
@@ -138,7 +138,7 @@ public sealed class RunningService : IAsyncDisposable
     /// <summary>Writes the last entry and closes the ledger.</summary>
     private async Task<bool> WriteLast()
     {
-        var written = await _writer.Append(_ => ServiceEntries.AtStop());
+        var written = await _writer.AppendLast(_ => ServiceEntries.AtStop());
         return await _writer.Stop() is null && written.Refusal is null;
     }
 
