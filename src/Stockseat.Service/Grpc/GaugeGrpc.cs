@@ -8,7 +8,7 @@ using Stockseat.V1;
 
 namespace Stockseat.Service.Grpc;
 
-internal sealed class GaugeGrpc(IAnswerer answerer, ClientTable clients, TimeProvider time) : GaugeService.GaugeServiceBase
+internal sealed class GaugeGrpc(IAnswerer answerer, ClientTable clients, Door door, TimeProvider time) : GaugeService.GaugeServiceBase
 {
     internal const int MostReadings = 100;
 
@@ -28,7 +28,7 @@ internal sealed class GaugeGrpc(IAnswerer answerer, ClientTable clients, TimePro
     public override async Task<RecordReadingsResponse> RecordReadings(IAsyncStreamReader<RecordReadingsRequest> requestStream, ServerCallContext context)
     {
         var (client, caller) = clients.From(context); // A stranger is told before anything of it is read.
-        var body = await Push(await ReadingStream.Read(requestStream, time, context), client, caller);
+        var body = await Push(await ReadingStream.Read(requestStream, () => door.Ask(client), time, context), client, caller);
         var response = new RecordReadingsResponse { Serial = body.Serial, DiameterMetres = body.Diameter, Readings = body.Readings.Count };
         if (body.Spread is { } spread)
         {

@@ -12,9 +12,10 @@ internal static class ReadingStream
 
     /// <summary>Reads it to its end.</summary>
     /// <param name="messages">The stream.</param>
+    /// <param name="ask">Asks for one more request of the client's rate; the first message is that of the call.</param>
     /// <param name="time">The clock.</param>
     /// <param name="context">The call; its token is cancelled when the client has gone.</param>
-    public static async Task<RecordRequest> Read(IAsyncStreamReader<RecordReadingsRequest> messages, TimeProvider time, ServerCallContext context)
+    public static async Task<RecordRequest> Read(IAsyncStreamReader<RecordReadingsRequest> messages, Func<Refusal?> ask, TimeProvider time, ServerCallContext context)
     {
         var broken = context.CancellationToken;
         using var limit = new CancellationTokenSource(Limit, time);
@@ -24,6 +25,11 @@ internal static class ReadingStream
         {
             while (await Next(messages, context, ends.Token))
             {
+                if (whole is not null && ask() is { } busy)
+                {
+                    throw busy.ToRpc();
+                }
+
                 whole = Add(whole, messages.Current);
             }
         }

@@ -65,7 +65,7 @@ internal static class ServiceHost
         AddSupervisor(builder.Services);
         builder.Services.AddSingleton(settings).AddSingleton(writer).AddSingleton(time).AddSingleton(drops);
         builder.Services.AddSingleton<ClientTable>().AddSingleton<Door>().AddSingleton<LineDeadlines>();
-        builder.Services.AddSingleton<IAnswerer, Answerer>().AddSingleton<LedgerWatch>().AddSingleton<ServiceHealth>();
+        builder.Services.AddSingleton<IAnswerer, Answerer>().AddSingleton<LedgerWatch>().AddSingleton<HeavyCalls>().AddSingleton<ServiceHealth>();
         builder.Services.AddSingleton(services => services.GetRequiredService<ServiceHealth>().Implementation);
         builder.Services.AddSingleton<ReadingPorts>().AddHostedService(services => services.GetRequiredService<ReadingPorts>());
         builder.Services.AddSingleton<IFolders>(new FoldersOnDisk(settings.Fixtures)).AddSingleton(new WatchIntervals()).AddHostedService<FixtureWatch>();
