@@ -17,6 +17,9 @@ public sealed class LedgerWriter : IDisposable
     /// <summary>How many asks may wait. More are refused: an answer that comes too late is worth nothing.</summary>
     public const int QueueLength = 8192;
 
+    /// <summary>How many asks of one client may wait.</summary>
+    public const int Share = QueueLength / 4;
+
     private static readonly Refusal Unavailable = Refusal.Of(Reason.LedgerUnavailable, "the ledger can't be written, so nothing is answered");
 
     private readonly PendingQueue _queue = new();
@@ -127,6 +130,10 @@ public sealed class LedgerWriter : IDisposable
     public Task<AppendOutcome> Append(Func<Situation, IEnumerable<EntryBody>> make, IReadOnlyList<FolderChange> changes) =>
         _queue.Add(new(null, make, s => s.WithChanges(changes)));
 
+    /// <summary>Writes the service's last entries after all that waits, and takes no asks any more.</summary>
+    /// <param name="make">Makes the entries.</param>
+    public Task<AppendOutcome> AppendLast(Func<Situation, IEnumerable<EntryBody>> make) => _queue.Add(new(null, make, null) { IsLast = true });
+
     /// <summary>Seals what is unsealed; without a key, or with nothing unsealed, there is neither entry nor refusal.</summary>
     public Task<AppendOutcome> Seal() => _queue.Add(Pending.Seal());
 
@@ -145,7 +152,6 @@ public sealed class LedgerWriter : IDisposable
     {
         _queue.Complete();
         _thread.Join();
-        _queue.Dispose();
         _recovery.Dispose();
     }
 

@@ -26,8 +26,8 @@ internal sealed class Pending(Ask? ask, Func<Situation, IEnumerable<EntryBody>>?
     /// <summary>When it came, by the clock's counter; of asks alone.</summary>
     public long Came { get; init; }
 
-    /// <summary>Whether it only wakes the writer.</summary>
-    public bool IsNothing => ask is null && make is null && !IsSeal;
+    /// <summary>Whether it is written after all that waits, and no ask is taken after it.</summary>
+    public bool IsLast { get; init; }
 
     /// <summary>Whether it seals what is unsealed.</summary>
     public bool IsSeal { get; private init; }
@@ -36,9 +36,6 @@ internal sealed class Pending(Ask? ask, Func<Situation, IEnumerable<EntryBody>>?
 
     /// <summary>Whether these are the service's first entries, before which nothing is decided.</summary>
     public bool IsStart { get; init; }
-
-    /// <summary>What only wakes the writer.</summary>
-    public static Pending Nothing() => new(null, null, null);
 
     /// <summary>What writes the entries that are due, and none of its own.</summary>
     public static Pending Own() => new(null, _ => [], null);

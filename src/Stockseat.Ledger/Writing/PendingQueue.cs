@@ -1,76 +1,220 @@
-using System.Collections.Concurrent;
 using Stockseat.Answers.Deciding;
 using Stockseat.Answers.Reasons;
 
 namespace Stockseat.Ledger.Writing;
 
-/// <summary>What waits for the writer's thread.</summary>
-internal sealed class PendingQueue : IDisposable
+/// <summary>
+/// What waits for the writer's thread. Each client has a queue of its own and a share of the whole; they are taken in turn, one ask each, so that one that
+/// floods hurts nobody but itself. The service's own entries are taken before all asks, its last ones after them.
+/// </summary>
+internal sealed class PendingQueue
 {
     private const int LongestBatch = 2048;
-    private static readonly Refusal Busy = Refusal.Of(Reason.TooBusy, $"{LedgerWriter.QueueLength} asks are waiting");
+
+    /// <summary>How often a writer that has nothing to do looks again before it sleeps: the next ask often comes at once.</summary>
+    private const int Spins = 35;
+
+    private static readonly Refusal Busy = Refusal.Of(Reason.TooBusy, $"{LedgerWriter.QueueLength} asks of all clients are waiting, as many as may");
     private static readonly Refusal Stopping = Refusal.Of(Reason.ShuttingDown, "the service is stopping");
 
-    private readonly BlockingCollection<Pending> _queue = new(LedgerWriter.QueueLength);
-    private readonly Turn _turn = new();
+    private readonly object _lock = new(); // For Monitor.Wait.
+    private readonly Dictionary<string, Waiting> _clients = new(StringComparer.Ordinal);
+    private readonly Queue<Waiting> _turns = new();
+    private readonly Queue<Pending> _own = new();
+    private readonly Queue<Pending> _last = new();
+    private readonly Turn _turn;
+    private int _count;
+    private bool _closing;
+    private bool _complete;
+    private bool _woken;
+    private bool _sleeps;
+
+    public PendingQueue() => _turn = new(Wake);
 
     /// <summary>Whether nothing comes any more and nothing is left.</summary>
-    public bool IsCompleted => _queue.IsCompleted;
+    public bool IsCompleted
+    {
+        get
+        {
+            lock (_lock)
+            {
+                return _complete && _count == 0;
+            }
+        }
+    }
 
     /// <summary>Queues, or refuses: a full queue is no place to wait at.</summary>
     public Task<AppendOutcome> Add(Pending pending)
     {
-        try
+        lock (_lock)
         {
-            return _queue.TryAdd(pending) ? pending.Task : Task.FromResult(AppendOutcome.Of(Busy));
+            if (Refused(pending) is { } refusal)
+            {
+                return Task.FromResult(AppendOutcome.Of(refusal));
+            }
+
+            _count++;
+            _closing |= pending.IsLast;
+            if (pending.Ask is { } ask)
+            {
+                var client = Of(ask);
+                client.Asks.Enqueue(pending);
+                if (client.Asks.Count == 1)
+                {
+                    _turns.Enqueue(client);
+                }
+            }
+            else
+            {
+                (pending.IsLast ? _last : _own).Enqueue(pending);
+            }
+
+            Rouse();
         }
-        catch (InvalidOperationException)
-        {
-            return Task.FromResult(AppendOutcome.Of(Stopping));
-        }
+
+        return pending.Task;
     }
 
     /// <summary>Ends when the writer next comes back for what is queued.</summary>
-    public Task NextTurn() => _turn.Next(_queue);
+    public Task NextTurn() => _turn.Next();
 
     /// <summary>Wakes a writer that waits; one that has work, or ended, comes back by itself.</summary>
     public void Wake()
     {
-        try
+        lock (_lock)
         {
-            _queue.TryAdd(Pending.Nothing());
-        }
-        catch (InvalidOperationException)
-        {
-            // It takes nothing more.
+            _woken = true;
+            Rouse();
         }
     }
 
-    /// <summary>Takes all that queued, and waits for the first of it.</summary>
+    /// <summary>Takes all that queued, each client's asks in their order, and waits for the first of it.</summary>
     /// <param name="batch">Where it goes.</param>
     /// <param name="wait">For how long.</param>
     public void Take(List<Pending> batch, TimeSpan wait)
     {
-        if (_queue.TryTake(out var first, wait))
+        var spinner = default(SpinWait);
+        while (spinner.Count < Spins && Volatile.Read(ref _count) == 0 && !Volatile.Read(ref _woken))
         {
-            do
+            spinner.SpinOnce(sleep1Threshold: -1);
+        }
+
+        lock (_lock)
+        {
+            if (_count == 0 && !_woken && !_complete)
             {
-                if (!first.IsNothing)
+                _sleeps = true;
+                Monitor.Wait(_lock, wait);
+                _sleeps = false;
+            }
+
+            _woken = false;
+            while (batch.Count < LongestBatch && Next() is { } next)
+            {
+                batch.Add(next);
+                if (next.Ask is RollAsk)
                 {
-                    batch.Add(first);
+                    break; // What follows a roll goes into the next ledger.
                 }
             }
-            while (batch.Count < LongestBatch && first.Ask is not RollAsk && _queue.TryTake(out first)); // What follows a roll goes into the next ledger.
         }
 
         _turn.Came();
     }
 
     /// <summary>Takes nothing more.</summary>
-    public void Complete() => _queue.CompleteAdding();
+    public void Complete()
+    {
+        lock (_lock)
+        {
+            _complete = true;
+            Rouse();
+        }
+    }
 
     /// <summary>What is left of a queue that takes nothing more.</summary>
-    public IEnumerable<Pending> Rest() => _queue.GetConsumingEnumerable();
+    public IReadOnlyList<Pending> Rest()
+    {
+        var rest = new List<Pending>();
+        lock (_lock)
+        {
+            while (Next() is { } next)
+            {
+                rest.Add(next);
+            }
+        }
 
-    public void Dispose() => _queue.Dispose();
+        return rest;
+    }
+
+    private Refusal? Refused(Pending pending)
+    {
+        if (_complete || (_closing && pending.Ask is not null))
+        {
+            return Stopping;
+        }
+
+        if (pending.Ask is not { } ask)
+        {
+            return _own.Count < LedgerWriter.QueueLength ? null : Busy; // A full queue of asks does not keep the service from its own.
+        }
+
+        return _count >= LedgerWriter.QueueLength ? Busy : Of(ask) is var client && client.Asks.Count < LedgerWriter.Share ? null : client.Full;
+    }
+
+    private Waiting Of(Ask ask)
+    {
+        var name = ask.Caller.Client ?? "";
+        if (!_clients.TryGetValue(name, out var client))
+        {
+            _clients[name] = client = new(name);
+        }
+
+        return client;
+    }
+
+    /// <summary>The next one whose turn it is; null when there is none.</summary>
+    private Pending? Next()
+    {
+        if (_own.TryDequeue(out var next))
+        {
+            _count--;
+            return next;
+        }
+
+        if (_turns.TryDequeue(out var client))
+        {
+            _count--;
+            next = client.Asks.Dequeue();
+            if (client.Asks.Count > 0)
+            {
+                _turns.Enqueue(client);
+            }
+
+            return next;
+        }
+
+        if (_last.TryDequeue(out next))
+        {
+            _count--;
+        }
+
+        return next;
+    }
+
+    private void Rouse()
+    {
+        if (_sleeps)
+        {
+            Monitor.Pulse(_lock);
+        }
+    }
+
+    /// <summary>The asks of one client; there are no more of these than clients in the configuration.</summary>
+    private sealed class Waiting(string client)
+    {
+        public Queue<Pending> Asks { get; } = new();
+
+        public Refusal Full { get; } = Refusal.Of(Reason.TooBusy, $"client {client} has {LedgerWriter.Share} asks waiting, as many as one client may have");
+    }
 }

@@ -1,28 +1,17 @@
-using System.Collections.Concurrent;
-
 namespace Stockseat.Ledger.Writing;
 
 /// <summary>Proves on demand that the writer's thread turns. One that hangs in a write or a decision, or has ended, proves nothing.</summary>
-internal sealed class Turn
+/// <param name="wake">Wakes a writer that waits.</param>
+internal sealed class Turn(Action wake)
 {
     private TaskCompletionSource? _asked;
 
     /// <summary>Ends at the next <see cref="Came"/>. Whoever asks before that waits for the same one.</summary>
-    /// <param name="queue">What the writer waits at.</param>
-    public Task Next(BlockingCollection<Pending> queue)
+    public Task Next()
     {
         var signal = new TaskCompletionSource(TaskCreationOptions.RunContinuationsAsynchronously);
         var asked = Interlocked.CompareExchange(ref _asked, signal, null) ?? signal;
-        try
-        {
-            // Wakes a writer that waits. Where there is no room it has work, and comes back for more.
-            queue.TryAdd(Pending.Nothing());
-        }
-        catch (InvalidOperationException)
-        {
-            // It takes nothing more, and comes back for what is there.
-        }
-
+        wake();
         return asked.Task;
     }
 

@@ -12,7 +12,7 @@ using Stockseat.Service.Configuration;
 namespace Stockseat.Service.Answering;
 
 /// <summary>What both protocols call: an ask goes to the ledger's writer, and comes back when its entry is on the disk.</summary>
-public sealed class Answerer(LedgerWriter writer, Settings settings, Door door, TimeProvider time, ILogger<Answerer> logger) : IAnswerer
+public sealed class Answerer(LedgerWriter writer, Settings settings, Door door, LogDrops drops, TimeProvider time, ILogger<Answerer> logger) : IAnswerer
 {
     /// <summary>The longest diameter or reading that is taken, in metres.</summary>
     public const double LongestMetres = 10;
@@ -33,6 +33,9 @@ public sealed class Answerer(LedgerWriter writer, Settings settings, Door door, 
 
     /// <inheritdoc/>
     public long TurnedAway => door.Counts.Sum(c => c.Count);
+
+    /// <inheritdoc/>
+    public long LogDropped => drops.Count;
 
     /// <inheritdoc/>
     public async Task<(EntryBody? Entry, Refusal? Refusal)> Ask(Ask ask)

@@ -25,6 +25,9 @@ public interface IAnswerer
     /// <summary>How many connections and requests got no entry in the ledger since the start.</summary>
     long TurnedAway { get; }
 
+    /// <summary>How many lines of the log were dropped since the start, since nobody took those before them.</summary>
+    long LogDropped { get; }
+
     /// <summary>Asks.</summary>
     /// <returns>The entry, which is on the disk; or the refusal, with its entry or without one.</returns>
     Task<(EntryBody? Entry, Refusal? Refusal)> Ask(Ask ask);

@@ -11,6 +11,12 @@ public sealed record Client
     /// <summary>How many connections a client may have that states no number.</summary>
     public const int UsualConnections = 1100;
 
+    /// <summary>How many requests a second one may send that states no number: several hundred busy robots.</summary>
+    public const int UsualRate = 2000;
+
+    /// <summary>How many watches of the ledger one may have that states no number.</summary>
+    public const int UsualWatches = 8;
+
     /// <summary>Its name in the ledger.</summary>
     public required string Name { get; init; }
 
@@ -32,8 +38,11 @@ public sealed record Client
     /// <summary>How many connections it may have.</summary>
     public int Connections { get; init; } = UsualConnections;
 
-    /// <summary>How many requests a second it may send; null: no limit.</summary>
-    public int? Rate { get; init; }
+    /// <summary>How many requests a second it may send.</summary>
+    public int Rate { get; init; } = UsualRate;
+
+    /// <summary>How many watches of the ledger it may have at once.</summary>
+    public int Watches { get; init; } = UsualWatches;
 
     /// <summary>Whether it may see a fixture.</summary>
     public bool MaySee(string fixture) => Fixtures is null || Fixtures.Contains(fixture);

@@ -70,13 +70,13 @@ public sealed class Door(Settings settings, ClientTable clients) : IDisposable
     /// <summary>One more request of a client; the refusal when they come too fast.</summary>
     public Refusal? Ask(Client client)
     {
-        if (client.Rate is not { } rate || _rates.GetOrAdd(client, _ => Bucket(rate)).AttemptAcquire().IsAcquired)
+        if (_rates.GetOrAdd(client, c => Bucket(c.Rate)).AttemptAcquire().IsAcquired)
         {
             return null;
         }
 
         Count(TurnedAway.Rate);
-        return Refusal.Of(Reason.TooBusy, $"client {client.Name} sends more than {rate} requests a second");
+        return Refusal.Of(Reason.TooBusy, $"client {client.Name} sends more than {client.Rate} requests a second; its Rate in the configuration says how many it may");
     }
 
     /// <summary>Counts one.</summary>

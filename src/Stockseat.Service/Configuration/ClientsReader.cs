@@ -16,8 +16,9 @@ internal sealed class ClientsReader(IReadOnlyDictionary<string, Form> forms, Lis
     {
         if (sections is null)
         {
-            sources.Add(new("Clients:0", "local from 127.0.0.0/8, ::1/128; roles locate, measure, review, calibrate; all fixtures; form named", "default"));
-            return [new() { Name = "local", From = [IPNetwork.Parse("127.0.0.0/8"), IPNetwork.Parse("::1/128")], Roles = Roles.All, Form = forms["named"] }];
+            var local = new Client { Name = "local", From = [IPNetwork.Parse("127.0.0.0/8"), IPNetwork.Parse("::1/128")], Roles = Roles.All, Form = forms["named"] };
+            sources.Add(new("Clients:0", Said(local), "default"));
+            return [local];
         }
 
         var clients = new List<Client>();
@@ -48,7 +49,8 @@ internal sealed class ClientsReader(IReadOnlyDictionary<string, Form> forms, Lis
             Fixtures = section.Has("Fixtures") ? Fixtures(section) : null,
             Form = section.Text("Form", required: false, longest: 40) is { } form ? Form(section, form) : forms["named"],
             Connections = section.Whole("Connections", 1, 100_000, required: false) ?? Client.UsualConnections,
-            Rate = section.Whole("Rate", 1, 1_000_000, required: false),
+            Rate = section.Whole("Rate", 1, 1_000_000, required: false) ?? Client.UsualRate,
+            Watches = section.Whole("Watches", 1, 64, required: false) ?? Client.UsualWatches,
         };
         section.Finish();
         return client;
@@ -110,6 +112,6 @@ internal sealed class ClientsReader(IReadOnlyDictionary<string, Form> forms, Lis
         var roles = RoleNames.Where(r => client.Roles.HasFlag(Enum.Parse<Roles>(r, ignoreCase: true))).ToList();
         return $"{client.Name}{(client.Cell is null ? "" : $" of cell {client.Cell}")} from {string.Join(", ", client.From)}; "
             + $"{(roles.Count == 0 ? "no role" : $"roles {string.Join(", ", roles)}")}; {(client.Fixtures is null ? "all fixtures" : $"fixtures {string.Join(", ", client.Fixtures.Order(StringComparer.Ordinal))}")}; "
-            + $"form {client.Form.Name}; {client.Connections} connections{(client.Rate is { } rate ? $", {rate} requests a second" : "")}";
+            + $"form {client.Form.Name}; {client.Connections} connections, {client.Rate} requests a second, {client.Watches} watches";
     }
 }

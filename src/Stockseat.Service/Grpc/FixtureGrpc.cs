@@ -12,7 +12,7 @@ using ReadingPort = Stockseat.V1.ReadingPort;
 
 namespace Stockseat.Service.Grpc;
 
-internal sealed class FixtureGrpc(IAnswerer answerer, Settings settings, ClientTable clients, Door door, ReadingPorts ports, TimeProvider time) : FixtureService.FixtureServiceBase
+internal sealed class FixtureGrpc(IAnswerer answerer, Settings settings, ClientTable clients, Door door, ReadingPorts ports, HeavyCalls heavy, TimeProvider time) : FixtureService.FixtureServiceBase
 {
     public override async Task<AdoptResponse> Adopt(AdoptRequest request, ServerCallContext context)
     {
@@ -61,14 +61,15 @@ internal sealed class FixtureGrpc(IAnswerer answerer, Settings settings, ClientT
     public override Task<ListRechecksResponse> ListRechecks(ListRechecksRequest request, ServerCallContext context)
     {
         var client = clients.With(context, Roles.Review | Roles.Calibrate, "reading rechecks");
-        return Task.FromResult(RecheckCalls.List(request, client.Seen(request.Fixture), settings.Data));
+        var fixture = client.Seen(request.Fixture);
+        return heavy.Page(client, context, () => RecheckCalls.List(request, fixture, settings.Data));
     }
 
     public override Task<ListFixturesResponse> ListFixtures(ListFixturesRequest request, ServerCallContext context)
     {
         var (client, _) = clients.From(context);
         var seals = answerer.Seals;
-        var response = new ListFixturesResponse { Serial = answerer.Serial, LedgerWritable = answerer.Writable, SealKey = seals.Key ?? "", Unsealed = seals.Unsealed };
+        var response = new ListFixturesResponse { Serial = answerer.Serial, LedgerWritable = answerer.Writable, SealKey = seals.Key ?? "", Unsealed = seals.Unsealed, LogDropped = answerer.LogDropped };
         foreach (var (why, count) in door.Counts)
         {
             response.TurnedAway.Add(why.Name(), count);

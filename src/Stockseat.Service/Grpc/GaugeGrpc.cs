@@ -9,7 +9,7 @@ using Stockseat.V1;
 
 namespace Stockseat.Service.Grpc;
 
-internal sealed class GaugeGrpc(IAnswerer answerer, ClientTable clients, TimeProvider time) : GaugeService.GaugeServiceBase
+internal sealed class GaugeGrpc(IAnswerer answerer, ClientTable clients, Door door, TimeProvider time) : GaugeService.GaugeServiceBase
 {
     internal const int MostReadings = 100;
 
@@ -30,7 +30,7 @@ internal sealed class GaugeGrpc(IAnswerer answerer, ClientTable clients, TimePro
     {
         var (client, caller) = clients.From(context); // A stranger is told before anything of it is read.
         var stream = new ReadingStream(answerer, time);
-        var body = await Push(() => stream.Read(requestStream, context), () => stream.Fixture, client, caller);
+        var body = await Push(() => stream.Read(requestStream, () => door.Ask(client), context), () => stream.Fixture, client, caller);
         var response = new RecordReadingsResponse { Serial = body.Serial, DiameterMetres = body.Diameter, Readings = body.Readings.Count };
         if (body.Spread is { } spread)
         {

@@ -14,14 +14,14 @@ using Stockseat.V1;
 
 namespace Stockseat.Service.Grpc;
 
-internal sealed class LedgerGrpc(Settings settings, ClientTable clients, IAnswerer answerer, LedgerWatch watch, LedgerWriter writer) : LedgerService.LedgerServiceBase
+internal sealed class LedgerGrpc(Settings settings, ClientTable clients, IAnswerer answerer, LedgerWatch watch, HeavyCalls heavy, LedgerWriter writer) : LedgerService.LedgerServiceBase
 {
     private const int UsualPage = 100;
     private const int LargestPage = 1000;
 
     public override Task<ListEntriesResponse> ListEntries(ListEntriesRequest request, ServerCallContext context)
     {
-        clients.With(context, Roles.Review, "reading the ledger");
+        var client = clients.With(context, Roles.Review, "reading the ledger");
         var size = request.PageSize switch
         {
             0 => UsualPage,
@@ -40,24 +40,12 @@ internal sealed class LedgerGrpc(Settings settings, ClientTable clients, IAnswer
             throw Calls.Malformed($"until is {request.Until.ToString(CultureInfo.InvariantCulture)}; a serial, or 0 for the last there is, was expected");
         }
 
-        using var reader = LedgerReader.Open(settings.Data);
-        var response = new ListEntriesResponse();
         if (after < -LargestPage)
         {
             throw Calls.Malformed($"after is {after.ToString(CultureInfo.InvariantCulture)}; 0 or a serial, or -1 to -{LargestPage} for so many of the newest, was expected");
         }
 
-        if (after < 0)
-        {
-            response.Entries.AddRange(reader.Newest((int)-after, filter).Select(Entries.Of));
-            return Task.FromResult(response);
-        }
-
-        var last = request.Until == 0 ? reader.Last : Math.Min(request.Until, reader.Last);
-        var piece = reader.Piece(after, last, size, filter);
-        response.Entries.AddRange(piece.Rows.Select(Entries.Of));
-        response.NextPageToken = piece.End < last ? piece.End.ToString(CultureInfo.InvariantCulture) : "";
-        return Task.FromResult(response);
+        return heavy.Page(client, context, () => Page(after, request.Until, size, filter));
     }
 
     public override Task<GetEntryResponse> GetEntry(GetEntryRequest request, ServerCallContext context)
@@ -71,14 +59,14 @@ internal sealed class LedgerGrpc(Settings settings, ClientTable clients, IAnswer
 
     public override async Task Watch(WatchRequest request, IServerStreamWriter<WatchResponse> responseStream, ServerCallContext context)
     {
-        clients.With(context, Roles.Review, "watching the ledger");
+        var client = clients.With(context, Roles.Review, "watching the ledger");
         if (request is { HasAfter: true, After: < 0 })
         {
             throw Calls.Malformed($"after is {request.After.ToString(CultureInfo.InvariantCulture)}; 0 or a serial, or none for what comes from now on, was expected");
         }
 
         var filter = Entries.Filter(request.Fixture, request.Kind, request.Client, request.Tag);
-        await watch.Run(request.HasAfter ? request.After : null, filter, responseStream, context);
+        await watch.Run(request.HasAfter ? request.After : null, filter, responseStream, client, context);
     }
 
     public override async Task<AnchorResponse> Anchor(AnchorRequest request, ServerCallContext context)
@@ -114,21 +102,37 @@ internal sealed class LedgerGrpc(Settings settings, ClientTable clients, IAnswer
 
     public override async Task<VerifyResponse> Verify(VerifyRequest request, ServerCallContext context)
     {
-        clients.With(context, Roles.Review, "checking the ledger");
+        var client = clients.With(context, Roles.Review, "checking the ledger");
         var options = VerifyWords.Options(request);
-        var v = await Task.Run(() => LedgerVerifier.Verify(settings.Data, options, context.CancellationToken), context.CancellationToken);
-        return VerifyWords.Response(v);
+        return VerifyWords.Response(await heavy.Check(client, context, token => LedgerVerifier.Verify(settings.Data, options, token)));
     }
 
     public override async Task<ReplayResponse> Replay(ReplayRequest request, ServerCallContext context)
     {
-        clients.With(context, Roles.Review, "replaying the ledger");
-        return await Task.Run(() => ReplayWords.Run(request, settings.Data, context.CancellationToken), context.CancellationToken);
+        var client = clients.With(context, Roles.Review, "replaying the ledger");
+        return await heavy.Check(client, context, token => ReplayWords.Run(request, settings.Data, token));
     }
 
     public override async Task<ReviewResponse> Review(ReviewRequest request, ServerCallContext context)
     {
-        clients.With(context, Roles.Review, "reviewing the ledger");
-        return await Task.Run(() => ReviewWords.Run(request, settings.Data, context.CancellationToken), context.CancellationToken);
+        var client = clients.With(context, Roles.Review, "reviewing the ledger");
+        return await heavy.Check(client, context, token => ReviewWords.Run(request, settings.Data, token));
+    }
+
+    private ListEntriesResponse Page(long after, long until, int size, EntryFilter filter)
+    {
+        using var reader = LedgerReader.Open(settings.Data);
+        var response = new ListEntriesResponse();
+        if (after < 0)
+        {
+            response.Entries.AddRange(reader.Newest((int)-after, filter).Select(Entries.Of));
+            return response;
+        }
+
+        var last = until == 0 ? reader.Last : Math.Min(until, reader.Last);
+        var piece = reader.Piece(after, last, size, filter);
+        response.Entries.AddRange(piece.Rows.Select(Entries.Of));
+        response.NextPageToken = piece.End < last ? piece.End.ToString(CultureInfo.InvariantCulture) : "";
+        return response;
     }
 }

@@ -3,6 +3,7 @@ using Microsoft.Extensions.Hosting;
 using Stockseat.Answers.Reasons;
 using Stockseat.Ledger.Queries;
 using Stockseat.Ledger.Writing;
+using Stockseat.Service.Clients;
 using Stockseat.Service.Configuration;
 using Stockseat.V1;
 
@@ -12,9 +13,9 @@ namespace Stockseat.Service.Grpc;
 /// Sends entries as they are committed. Nothing is kept for a watcher: it is woken by a commit, reads on from where it is in short
 /// pieces, and waits for its client alone.
 /// </summary>
-internal sealed class LedgerWatch(Settings settings, LedgerWriter writer, IHostApplicationLifetime lifetime)
+internal sealed class LedgerWatch(Settings settings, LedgerWriter writer, Door door, IHostApplicationLifetime lifetime)
 {
-    /// <summary>How many there may be at once.</summary>
+    /// <summary>How many there may be at once, of all clients.</summary>
     internal const int Most = 64;
 
     private const int LongestPiece = 200;
@@ -22,23 +23,20 @@ internal sealed class LedgerWatch(Settings settings, LedgerWriter writer, IHostA
     /// <summary>For a client to take what is being sent when the service stops; one that reads nothing is cut off then.</summary>
     private static readonly TimeSpan Grace = TimeSpan.FromMilliseconds(250);
 
-    private int _running;
+    private readonly List<Client> _running = [];
 
     /// <summary>Runs until the client goes, or the service stops.</summary>
     /// <param name="above">The serial that entries lie above; null: from now on.</param>
     /// <param name="filter">Which entries.</param>
     /// <param name="stream">Where they go.</param>
+    /// <param name="client">Who watches.</param>
     /// <param name="context">The call.</param>
-    public async Task Run(long? above, EntryFilter filter, IServerStreamWriter<WatchResponse> stream, ServerCallContext context)
+    public async Task Run(long? above, EntryFilter filter, IServerStreamWriter<WatchResponse> stream, Client client, ServerCallContext context)
     {
         var stopping = lifetime.ApplicationStopping;
+        Begin(client);
         try
         {
-            if (Interlocked.Increment(ref _running) > Most)
-            {
-                throw new Refusal(Reason.TooBusy, $"{Most} watches of the ledger are running, which is the limit; end one, or page through ListEntries").ToRpc();
-            }
-
             await Follow(above ?? writer.Serial, filter, stream, context, stopping);
         }
         catch (Exception e) when (e is OperationCanceledException or InvalidOperationException or IOException && context.CancellationToken.IsCancellationRequested)
@@ -51,7 +49,26 @@ internal sealed class LedgerWatch(Settings settings, LedgerWriter writer, IHostA
         }
         finally
         {
-            Interlocked.Decrement(ref _running);
+            lock (_running)
+            {
+                _running.Remove(client);
+            }
+        }
+    }
+
+    private void Begin(Client client)
+    {
+        lock (_running)
+        {
+            var own = _running.Count(c => c == client);
+            if (own >= client.Watches || _running.Count >= Most)
+            {
+                door.Count(TurnedAway.TooBusy);
+                var running = own >= client.Watches ? $"client {client.Name} has {own}" : $"there are {_running.Count}";
+                throw new Refusal(Reason.TooBusy, $"{running} watches of the ledger, which is the limit; end one, or page through ListEntries").ToRpc();
+            }
+
+            _running.Add(client);
         }
     }
 

@@ -28,8 +28,9 @@ internal sealed class ReadingStream(IAnswerer answerer, TimeProvider time)
 
     /// <summary>Reads it to its end.</summary>
     /// <param name="messages">The stream.</param>
+    /// <param name="ask">Asks for one more request of the client's rate; the first message is that of the call.</param>
     /// <param name="context">The call; its token is cancelled when the client has gone.</param>
-    public async Task<ReadReadings> Read(IAsyncStreamReader<RecordReadingsRequest> messages, ServerCallContext context)
+    public async Task<ReadReadings> Read(IAsyncStreamReader<RecordReadingsRequest> messages, Func<Refusal?> ask, ServerCallContext context)
     {
         var broken = context.CancellationToken;
         using var limit = new CancellationTokenSource(Limit, time);
@@ -38,6 +39,11 @@ internal sealed class ReadingStream(IAnswerer answerer, TimeProvider time)
         {
             while (await Next(messages, context, ends.Token))
             {
+                if (_whole is not null && ask() is { } busy)
+                {
+                    throw busy.ToRpc();
+                }
+
                 Add(messages.Current);
             }
         }

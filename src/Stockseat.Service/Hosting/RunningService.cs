@@ -10,6 +10,7 @@ using Microsoft.Extensions.Hosting.Systemd;
 using Microsoft.Extensions.Logging;
 using Stockseat.Ledger.Seals;
 using Stockseat.Ledger.Writing;
+using Stockseat.Service.Answering;
 using Stockseat.Service.Configuration;
 using Stockseat.Service.Gauges;
 using Stockseat.Service.Health;
@@ -49,9 +50,10 @@ public sealed class RunningService : IAsyncDisposable
     /// <summary>Starts. When it returns, the service listens, and answers unless the disk is full or fails: then it goes on trying (<see cref="Answers"/>).</summary>
     /// <param name="settings">The merged settings.</param>
     /// <param name="time">The clock.</param>
-    /// <param name="logger">Where logs go; it is not disposed.</param>
+    /// <param name="logger">Where logs go; it is not disposed. Whoever logs must not have to wait for it.</param>
+    /// <param name="drops">What of the log was dropped; null: nothing ever is.</param>
     /// <exception cref="ConfigurationException">The key can't be used; nothing was begun.</exception>
-    public static async Task<RunningService> Start(Settings settings, TimeProvider time, Serilog.ILogger logger)
+    public static async Task<RunningService> Start(Settings settings, TimeProvider time, Serilog.ILogger logger, LogDrops? drops = null)
     {
         var key = Key(settings);
         LedgerWriter? writer = null;
@@ -59,7 +61,7 @@ public sealed class RunningService : IAsyncDisposable
         try
         {
             writer = LedgerWriter.Open(settings.Data, time, key is null ? null : new(key, settings.Ledger.SealEvery, settings.Ledger.SealAfter), settings.Ledger.RollAt, forService: true);
-            service = new(settings, writer, key, ServiceHost.Build(settings, writer, time, logger), time);
+            service = new(settings, writer, key, ServiceHost.Build(settings, writer, time, logger, drops ?? new()), time);
             await service.Begin(settings);
             return service;
         }
@@ -69,7 +71,7 @@ public sealed class RunningService : IAsyncDisposable
             {
                 if (service._starting.IsRecorded)
                 {
-                    await writer!.Append(_ => ServiceEntries.AtStop());
+                    await writer!.AppendLast(_ => ServiceEntries.AtStop());
                 }
 
                 await service._app.DisposeAsync();
@@ -136,7 +138,7 @@ public sealed class RunningService : IAsyncDisposable
     /// <summary>Writes the last entry and closes the ledger.</summary>
     private async Task<bool> WriteLast()
     {
-        var written = await _writer.Append(_ => ServiceEntries.AtStop());
+        var written = await _writer.AppendLast(_ => ServiceEntries.AtStop());
         return await _writer.Stop() is null && written.Refusal is null;
     }
 

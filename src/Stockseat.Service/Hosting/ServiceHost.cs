@@ -30,7 +30,7 @@ internal static class ServiceHost
     /// <summary>Above any message of the contract.</summary>
     private const int LargestMessage = 64 * 1024;
 
-    public static WebApplication Build(Settings settings, LedgerWriter writer, TimeProvider time, Serilog.ILogger logger)
+    public static WebApplication Build(Settings settings, LedgerWriter writer, TimeProvider time, Serilog.ILogger logger, LogDrops drops)
     {
         var builder = WebApplication.CreateEmptyBuilder(new() { ContentRootPath = AppContext.BaseDirectory });
         builder.Logging.AddProvider(new SerilogLoggerProvider(logger, dispose: false));
@@ -63,9 +63,9 @@ internal static class ServiceHost
         builder.Services.Configure<HostOptions>(options => options.ShutdownTimeout = StopLimits.Requests);
         builder.Services.Configure<ConsoleLifetimeOptions>(options => options.SuppressStatusMessages = true);
         AddSupervisor(builder.Services);
-        builder.Services.AddSingleton(settings).AddSingleton(writer).AddSingleton(time);
+        builder.Services.AddSingleton(settings).AddSingleton(writer).AddSingleton(time).AddSingleton(drops);
         builder.Services.AddSingleton<ClientTable>().AddSingleton<Door>().AddSingleton<LineDeadlines>();
-        builder.Services.AddSingleton<IAnswerer, Answerer>().AddSingleton<LedgerWatch>().AddSingleton<ServiceHealth>();
+        builder.Services.AddSingleton<IAnswerer, Answerer>().AddSingleton<LedgerWatch>().AddSingleton<HeavyCalls>().AddSingleton<ServiceHealth>();
         builder.Services.AddSingleton(services => services.GetRequiredService<ServiceHealth>().Implementation);
         builder.Services.AddSingleton<ReadingPorts>().AddHostedService(services => services.GetRequiredService<ReadingPorts>());
         builder.Services.AddSingleton<IFolders>(new FoldersOnDisk(settings.Fixtures)).AddSingleton(new WatchIntervals()).AddHostedService<FixtureWatch>();

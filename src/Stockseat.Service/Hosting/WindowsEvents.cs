@@ -4,6 +4,7 @@ using Microsoft.Extensions.Logging;
 using Microsoft.Extensions.Logging.EventLog;
 using Serilog;
 using Serilog.Events;
+using Stockseat.Service.Answering;
 
 namespace Stockseat.Service.Hosting;
 
@@ -13,9 +14,12 @@ public static class WindowsEvents
     /// <summary>The source that the install script registers.</summary>
     public const string Source = "Stockseat";
 
-    /// <summary>Adds the event log, for warnings and what is worse, when the process is a Windows service; else does nothing.</summary>
+    /// <summary>Adds the event log, for warnings and what is worse, when the process is a Windows service; else does nothing. Nobody who logs waits for it.</summary>
+    /// <param name="configuration">What it is added to.</param>
+    /// <param name="held">How many events are held while the event log takes none.</param>
+    /// <param name="drops">Counts those that are dropped.</param>
     [SuppressMessage("Reliability", "CA2000", Justification = "The provider lives as long as the process.")]
-    public static LoggerConfiguration WithWindowsEvents(this LoggerConfiguration configuration)
+    public static LoggerConfiguration WithWindowsEvents(this LoggerConfiguration configuration, int held, LogDrops drops)
     {
         ArgumentNullException.ThrowIfNull(configuration);
         if (!OperatingSystem.IsWindows() || !WindowsServiceHelpers.IsWindowsService())
@@ -23,7 +27,7 @@ public static class WindowsEvents
             return configuration;
         }
 
-        var events = new EventLogLoggerProvider(new EventLogSettings { LogName = "Application", SourceName = Source });
-        return configuration.WriteTo.Sink(new EventSink(events.CreateLogger(Source)), LogEventLevel.Warning);
+        var events = new EventSink(new EventLogLoggerProvider(new EventLogSettings { LogName = "Application", SourceName = Source }).CreateLogger(Source));
+        return configuration.WriteTo.Async(to => to.Sink(events, LogEventLevel.Warning), held, blockWhenFull: false, drops);
     }
 }

@@ -175,8 +175,13 @@ public sealed class LineConversation(IAnswerer answerer, Client client, Caller c
             .Pair("fixtures", fixtures.Count)
             .Pair("answering", fixtures.Count(f => f.Refused is null))
             .Pair("waiting", fixtures.Sum(f => f.Waiting.Count()))
-            .Pair("turnedaway", answerer.TurnedAway)
-            .Pair("names", string.Join(',', fixtures.Select(f => f.Fixture)));
+            .Pair("turnedaway", answerer.TurnedAway);
+        if (answerer.LogDropped is > 0 and var dropped)
+        {
+            reply.Pair("logdropped", dropped);
+        }
+
+        reply.Pair("names", string.Join(',', fixtures.Select(f => f.Fixture)));
         return Ports(reply, "ports", client.MaySee).End();
     }
 

@@ -69,6 +69,11 @@ internal static class FixtureCommands
                 Plain.Line($"turned away since the start: {string.Join(", ", response.TurnedAway.OrderBy(p => p.Key, StringComparer.Ordinal).Select(p => $"{p.Key} {p.Value}"))}");
             }
 
+            if (response.LogDropped > 0)
+            {
+                Plain.Line($"lines of the log dropped since the start: {response.LogDropped}; nobody took those before them");
+            }
+
             return ExitCodes.Done;
         }));
         return command;

@@ -21,55 +21,44 @@ internal static class ServeCommand
     }
 
     /// <summary>The settings; null when the configuration has faults, which are then on stderr.</summary>
-    public static Settings? Read(Overrides overrides) => ReadAll(overrides).Settings;
-
-    private static (Settings? Settings, IEnumerable<string> Faults) ReadAll(Overrides overrides)
+    public static Settings? Read(Overrides overrides)
     {
-        var environment = Environment.GetEnvironmentVariables().Cast<DictionaryEntry>().ToDictionary(e => (string)e.Key, e => (string?)e.Value ?? "");
-        var reading = SettingsReader.Read(overrides, environment);
+        var reading = ReadAll(overrides);
         foreach (var fault in reading.Faults)
         {
             Console.Error.WriteLine(Plain.Text(fault));
         }
 
-        return (reading.Settings, reading.Faults);
+        return reading.Settings;
     }
+
+    private static SettingsReading ReadAll(Overrides overrides) =>
+        SettingsReader.Read(overrides, Environment.GetEnvironmentVariables().Cast<DictionaryEntry>().ToDictionary(e => (string)e.Key, e => (string?)e.Value ?? ""));
 
     private static async Task<int> Serve(Overrides overrides)
     {
-        var (settings, faults) = ReadAll(overrides);
-        await using var logger = new LoggerConfiguration()
-            .MinimumLevel.Information()
-            .MinimumLevel.Override("Microsoft", LogEventLevel.Warning)
-            .MinimumLevel.Override("Grpc", LogEventLevel.Warning)
-            .WriteTo.Console(new AsciiJsonFormatter(), standardErrorFromLevel: LogEventLevel.Verbose)
-            .WithWindowsEvents()
-            .CreateLogger();
-        if (settings is null)
+        StandardError.Detach();
+        var reading = ReadAll(overrides);
+        if (reading.Settings is not { } settings)
         {
-            // On stderr they are already, for people; this is for a Windows service, which has none.
-            await using var events = new LoggerConfiguration().WithWindowsEvents().CreateLogger();
-            events.Fatal("The configuration has faults: {Faults:l}", string.Join("; ", faults));
-            return ExitCodes.Usage;
+            return await Refuse(reading.Faults);
         }
 
+        await using var log = new ServiceLog(TimeProvider.System, to => to.Console(new AsciiJsonFormatter(), standardErrorFromLevel: LogEventLevel.Verbose));
+        var logger = log.Logger;
         try
         {
-            await using var service = await RunningService.Start(settings, TimeProvider.System, logger);
+            await using var service = await RunningService.Start(settings, TimeProvider.System, logger, log.Drops);
             if (await service.Answers)
             {
-                await Console.Out.WriteLineAsync($"ready grpc={service.Grpc} line={service.Line}");
-                await Console.Out.FlushAsync();
+                await Patient.Line(Console.Out, $"ready grpc={service.Grpc} line={service.Line}");
             }
 
             return await service.WaitAndStop();
         }
         catch (ConfigurationException e)
         {
-            Console.Error.WriteLine(Plain.Text(e.Message));
-            await using var events = new LoggerConfiguration().WithWindowsEvents().CreateLogger();
-            events.Fatal("The configuration has faults: {Faults:l}", e.Message);
-            return ExitCodes.Usage;
+            return await Refuse([e.Message]);
         }
         catch (Exception e) when (e is IOException or InvalidDataException or NotSupportedException or Microsoft.Data.Sqlite.SqliteException)
         {
@@ -81,5 +70,14 @@ internal static class ServeCommand
             logger.Fatal(e, "The service could not run: {Cause}", e.Message);
             return ExitCodes.Failed;
         }
+    }
+
+    /// <summary>Tells people what is wrong with the configuration; and a Windows service, which has no stderr, in the event log.</summary>
+    private static async Task<int> Refuse(IReadOnlyList<string> faults)
+    {
+        await Patient.Line(Console.Error, string.Join(Environment.NewLine, faults.Select(Plain.Text)));
+        await using var events = new ServiceLog(TimeProvider.System, to: null);
+        events.Logger.Fatal("The configuration has faults: {Faults:l}", string.Join("; ", faults));
+        return ExitCodes.Usage;
     }
 }

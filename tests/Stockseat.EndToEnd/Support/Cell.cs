@@ -12,6 +12,12 @@ internal sealed class Cell : IDisposable
         {
             Write(Path.Combine("config", Path.GetRelativePath(source, file)), File.ReadAllText(file));
         }
+
+        // Tests ask faster than a cell may unless it states so.
+        var text = File.ReadAllText(Config);
+        const string Form = "\"Form\": \"named\"";
+        Assert.Contains(Form, text, StringComparison.Ordinal);
+        Write("config/stockseat.json", text.Replace(Form, $"{Form}, \"Rate\": 1000000", StringComparison.Ordinal));
     }
 
     public string Folder => _folder.FullName;

@@ -73,7 +73,7 @@ public sealed class LedgerWriterTests
     public async Task What_queued_during_a_commit_is_written_together_and_in_order()
     {
         using var ledger = await new Support.Ledger().Begin();
-        using var gate = new Gate(ledger.Writer);
+        using var gate = new Support.Gate(ledger.Writer);
         await gate.Entered;
 
         var asks = Enumerable.Range(0, 1000).Select(i => ledger.Writer.Append(Support.Ledger.Locate(0.08 + i * 1e-6))).ToArray();
@@ -189,9 +189,9 @@ public sealed class LedgerWriterTests
     public async Task A_full_queue_refuses_without_an_entry_and_loses_nothing()
     {
         using var ledger = await new Support.Ledger().Begin();
-        using var gate = new Gate(ledger.Writer);
+        using var gate = new Support.Gate(ledger.Writer);
         await gate.Entered;
-        var waiting = Enumerable.Range(0, LedgerWriter.QueueLength).Select(_ => ledger.Writer.Append(Support.Ledger.Locate())).ToArray();
+        var waiting = Enumerable.Range(0, LedgerWriter.QueueLength).Select(i => ledger.Writer.Append(Support.Ledger.Locate(client: $"bench-{i % 4}"))).ToArray();
 
         Assert.Equal(Reason.TooBusy, await ledger.Refused(Support.Ledger.Locate()));
 
@@ -204,7 +204,7 @@ public sealed class LedgerWriterTests
     public async Task A_stop_writes_what_waits_and_refuses_what_comes_after()
     {
         using var ledger = await new Support.Ledger().Begin();
-        using var gate = new Gate(ledger.Writer);
+        using var gate = new Support.Gate(ledger.Writer);
         await gate.Entered;
         var waiting = Enumerable.Range(0, 100).Select(_ => ledger.Writer.Append(Support.Ledger.Locate())).ToArray();
 
@@ -219,24 +219,4 @@ public sealed class LedgerWriterTests
     }
 
     private static (string, string, string?, int?, string?, string?) Columns(Stockseat.Ledger.Queries.EntryRow r) => (r.Kind, r.At, r.Fixture, r.Revision, r.Client, r.Tag);
-
-    /// <summary>Holds the writer inside a decision until it is opened.</summary>
-    private sealed class Gate : IDisposable
-    {
-        private readonly ManualResetEventSlim _open = new();
-        private readonly TaskCompletionSource _entered = new(TaskCreationOptions.RunContinuationsAsynchronously);
-
-        public Gate(LedgerWriter writer) => _ = writer.Append(_ =>
-        {
-            _entered.SetResult();
-            Assert.True(_open.Wait(TimeSpan.FromSeconds(60)));
-            return [];
-        });
-
-        public Task Entered => _entered.Task.WaitAsync(TimeSpan.FromSeconds(60));
-
-        public void Open() => _open.Set();
-
-        public void Dispose() => _open.Set();
-    }
 }

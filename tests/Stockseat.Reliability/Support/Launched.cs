@@ -17,14 +17,17 @@ internal sealed partial class Launched : IAsyncDisposable
 
     private readonly Process _process;
     private readonly Task<string?> _first;
-    private readonly Task<string> _log;
     private readonly StringBuilder _logged = new();
+    private Task<string> _log = Task.FromResult("nobody read it");
 
-    private Launched(Process process)
+    private Launched(Process process, bool heard = true)
     {
         _process = process;
         _first = process.StandardOutput.ReadLineAsync();
-        _log = ReadLog();
+        if (heard)
+        {
+            Hear();
+        }
     }
 
     public int Id => _process.Id;
@@ -61,6 +64,26 @@ internal sealed partial class Launched : IAsyncDisposable
             throw;
         }
     }
+
+    /// <summary>Starts with a stderr that is full already and that nobody reads; 64 KiB are what a pipe of Linux holds.</summary>
+    public static async Task<Launched> StartUnheard(Cell cell)
+    {
+        string[] command = ["-c", "head -c 65536 /dev/zero >&2; exec \"$0\" \"$@\"", Repository.Program, "serve", "--config", cell.Config, "--data", cell.Data];
+        var service = new Launched(Tool.Start("sh", command, null, [("STOCKSEAT_LISTEN_GRPC", "127.0.0.1:0"), ("STOCKSEAT_LISTEN_LINE", "127.0.0.1:0")]), heard: false);
+        try
+        {
+            Assert.True(await service.Ready(), "it ended before it was ready");
+            return service;
+        }
+        catch
+        {
+            await service.DisposeAsync();
+            throw;
+        }
+    }
+
+    /// <summary>From now on its stderr is read.</summary>
+    public void Hear() => _log = ReadLog();
 
     /// <summary>Whether it said that it is ready; false when it ended before.</summary>
     public async Task<bool> Ready()

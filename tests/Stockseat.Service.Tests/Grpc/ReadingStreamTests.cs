@@ -110,11 +110,19 @@ public sealed class ReadingStreamTests : GrpcCase
     }
 
     [Fact]
-    public async Task A_stream_is_one_request_of_the_rate()
+    public async Task A_stream_of_one_message_is_one_request_of_the_rate()
     {
         await using var bench = await Bench.Start(configure: s => s["Clients"]![0]!["Rate"] = 1);
 
         Assert.Equal(0.0924, (await Push(new GaugeService.GaugeServiceClient(bench.Channel), First)).DiameterMetres);
+    }
+
+    [Fact]
+    public async Task Each_further_message_is_one_more()
+    {
+        await using var bench = await Bench.Start(configure: s => s["Clients"]![0]!["Rate"] = 20);
+
+        await Refused(Push(new GaugeService.GaugeServiceClient(bench.Channel), [.. Enumerable.Repeat(First, 50)]), StatusCode.ResourceExhausted, "TOO_BUSY");
     }
 
     [Fact]

@@ -1,3 +1,5 @@
+using System.Net;
+using System.Net.Sockets;
 using System.Text.Json.Nodes;
 using Grpc.Core;
 using Grpc.Net.Client;
@@ -89,10 +91,31 @@ public sealed class WatchTests : GrpcCase
     }
 
     [Fact]
-    public async Task There_are_64_at_once_and_one_that_is_cancelled_makes_room()
+    public async Task There_are_64_at_once_of_all_clients()
+    {
+        await using var bench = await Bench.Start(configure: s =>
+        {
+            s["Clients"]![0]!["Watches"] = 63;
+            s["Clients"]!.AsArray().Insert(0, JsonNode.Parse("""{ "Name": "other", "From": [ "127.0.0.7" ], "Roles": [ "review" ] }"""));
+        });
+        using var other = Other(bench);
+        var ledger = new LedgerService.LedgerServiceClient(bench.Channel);
+        var watches = Enumerable.Range(0, 63).Select(_ => ledger.Watch(new() { After = 0 })).Append(new LedgerService.LedgerServiceClient(other).Watch(new() { After = 0 })).ToList();
+        foreach (var watch in watches)
+        {
+            await Take(watch, 1);
+        }
+
+        using var more = new LedgerService.LedgerServiceClient(other).Watch(new() { After = 0 });
+        await Refused(more.ResponseStream.MoveNext(CancellationToken.None), StatusCode.ResourceExhausted, "TOO_BUSY");
+        watches.ForEach(w => w.Dispose());
+    }
+
+    [Fact]
+    public async Task A_client_has_8_at_once_and_one_that_is_cancelled_makes_room()
     {
         using var gone = new CancellationTokenSource();
-        var watches = Enumerable.Range(0, 64).Select(_ => Ledger.Watch(new() { After = 0 }, cancellationToken: gone.Token)).ToList();
+        var watches = Enumerable.Range(0, 8).Select(_ => Ledger.Watch(new() { After = 0 }, cancellationToken: gone.Token)).ToList();
         foreach (var watch in watches)
         {
             await Take(watch, 1);
@@ -124,6 +147,22 @@ public sealed class WatchTests : GrpcCase
         await Refused(watch.ResponseStream.MoveNext(CancellationToken.None), StatusCode.PermissionDenied, "NOT_PERMITTED");
         await Refused(ledger.GetEntryAsync(new() { Serial = 1 }), StatusCode.PermissionDenied, "NOT_PERMITTED");
     }
+
+    /// <summary>A channel from another address.</summary>
+    private static GrpcChannel Other(Bench bench) => GrpcChannel.ForAddress($"http://{bench.Service.Grpc}", new()
+    {
+        DisposeHttpClient = true,
+        HttpHandler = new SocketsHttpHandler
+        {
+            ConnectCallback = async (context, token) =>
+            {
+                var socket = new Socket(AddressFamily.InterNetwork, SocketType.Stream, ProtocolType.Tcp);
+                socket.Bind(new IPEndPoint(IPAddress.Parse("127.0.0.7"), 0));
+                await socket.ConnectAsync(context.DnsEndPoint.Host, context.DnsEndPoint.Port, token);
+                return new NetworkStream(socket, ownsSocket: true);
+            },
+        },
+    });
 
     private Task Locate(string tag) => Lookup.LocateAsync(new() { Fixture = "pinbed-1", DiameterMetres = 0.0924, Tag = tag }).ResponseAsync;
 

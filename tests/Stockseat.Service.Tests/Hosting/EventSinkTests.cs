@@ -32,7 +32,7 @@ public sealed partial class EventSinkTests
         Assert.SkipWhen(OperatingSystem.IsWindows(), "whether the tests run under a Windows service is not known");
         var configuration = new LoggerConfiguration();
 
-        Assert.Same(configuration, configuration.WithWindowsEvents());
+        Assert.Same(configuration, configuration.WithWindowsEvents(ServiceLog.UsualHeld, new()));
     }
 
     [LoggerMessage(902, LogLevel.Warning, "{What} is gone")]

@@ -47,7 +47,7 @@ internal sealed class Bench : IAsyncDisposable
             ["Listen"] = new JsonObject { ["Grpc"] = "127.0.0.1:0", ["Line"] = "127.0.0.1:0" },
             ["Data"] = "data",
             ["FirstAdoption"] = "automatic",
-            ["Clients"] = new JsonArray(new JsonObject { ["Name"] = "bench", ["Cell"] = "demo", ["From"] = new JsonArray("127.0.0.0/8"), ["Roles"] = AllRoles() }),
+            ["Clients"] = new JsonArray(new JsonObject { ["Name"] = "bench", ["Cell"] = "demo", ["From"] = new JsonArray("127.0.0.0/8"), ["Roles"] = AllRoles(), ["Rate"] = 1_000_000 }),
             ["Gauges"] = JsonNode.Parse("""{ "bench-2": { "Unit": "mm", "Agreement": "0.10 mm", "Freshness": "02:00:00" } }"""),
             ["Lots"] = JsonNode.Parse("""{ "A1077": { "Nominal": "92.5 mm", "Tolerance": "h11" }, "B2": { "Nominal": "90 mm", "Plus": "0.8 mm", "Minus": "0.8 mm", "OutOfRound": "0.6 mm" }, "C3": {} }"""),
         };

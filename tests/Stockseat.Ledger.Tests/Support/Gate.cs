@@ -1,0 +1,23 @@
+using Stockseat.Ledger.Writing;
+
+namespace Stockseat.Ledger.Tests.Support;
+
+/// <summary>Holds the writer inside a decision until it is opened.</summary>
+internal sealed class Gate : IDisposable
+{
+    private readonly ManualResetEventSlim _open = new();
+    private readonly TaskCompletionSource _entered = new(TaskCreationOptions.RunContinuationsAsynchronously);
+
+    public Gate(LedgerWriter writer) => _ = writer.Append(_ =>
+    {
+        _entered.SetResult();
+        Assert.True(_open.Wait(TimeSpan.FromSeconds(60)));
+        return [];
+    });
+
+    public Task Entered => _entered.Task.WaitAsync(TimeSpan.FromSeconds(60));
+
+    public void Open() => _open.Set();
+
+    public void Dispose() => _open.Set();
+}

@@ -1,0 +1,87 @@
+using Stockseat.Answers.Reasons;
+using Stockseat.Service.Clients;
+using Stockseat.Service.Tests.Support;
+
+namespace Stockseat.Service.Tests.Clients;
+
+/// <summary>A few heavy calls at a time: two in all, one of a client; three wait, two of a client.</summary>
+public sealed class CallGateTests : IDisposable
+{
+    private static readonly Client A = Bench.Client with { Name = "a" };
+    private static readonly Client B = Bench.Client with { Name = "b" };
+    private static readonly Client C = Bench.Client with { Name = "c" };
+
+    private readonly CallGate _gate = new("checks", atOnce: 2, ofOne: 1, waiting: 3, waitingOfOne: 2);
+    private readonly CancellationTokenSource _gone = new();
+
+    public void Dispose() => _gone.Dispose();
+
+    [Fact]
+    public async Task A_client_s_second_call_waits_for_its_first_and_leaves_room_for_others()
+    {
+        var first = await Enter(A);
+        var second = Enter(A);
+        var other = await Enter(B);
+        Assert.False(second.IsCompleted);
+
+        other!.Dispose();
+        Assert.False(second.IsCompleted);
+        first!.Dispose();
+
+        Assert.NotNull(await Soon(second));
+    }
+
+    [Fact]
+    public async Task Those_in_line_come_in_their_order_past_one_whose_client_has_its_own()
+    {
+        var (a, b) = (await Enter(A), await Enter(B));
+        var (again, c) = (Enter(A), Enter(C));
+
+        b!.Dispose();
+        Assert.NotNull(await Soon(c));
+        Assert.False(again.IsCompleted);
+        a!.Dispose();
+
+        Assert.NotNull(await Soon(again));
+    }
+
+    [Fact]
+    public async Task More_than_may_wait_are_refused()
+    {
+        _ = await Enter(A);
+        Task<IDisposable?>[] waiting = [Enter(A), Enter(A)];
+        var (pass, refusal) = await _gate.Enter(A, _gone.Token);
+
+        Assert.Null(pass);
+        Assert.Equal(
+            (Reason.TooBusy, "1 checks are running and 2 are waiting; 1 of one client may run and 2 wait; ask again in a second"), (refusal!.Reason, refusal.Text));
+        _ = await Enter(B);
+        _ = Enter(C);
+        Assert.Equal(Reason.TooBusy, (await _gate.Enter(C, _gone.Token)).Refusal!.Reason);
+        Assert.All(waiting, w => Assert.False(w.IsCompleted));
+    }
+
+    [Fact]
+    public async Task Who_gives_up_leaves_the_line()
+    {
+        var first = await Enter(A);
+        using var gone = new CancellationTokenSource();
+        var gives = _gate.Enter(A, gone.Token);
+        var after = Enter(A);
+
+        await gone.CancelAsync();
+        await Assert.ThrowsAnyAsync<OperationCanceledException>(() => gives);
+        first!.Dispose();
+
+        Assert.NotNull(await Soon(after));
+    }
+
+    private async Task<IDisposable?> Enter(Client client)
+    {
+        var (pass, refusal) = await _gate.Enter(client, _gone.Token);
+        Assert.Null(refusal);
+        return pass;
+    }
+
+    private static Task<T> Soon<T>(Task<T> task) => task.WaitAsync(TimeSpan.FromSeconds(60));
+}

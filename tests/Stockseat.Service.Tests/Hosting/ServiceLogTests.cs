@@ -1,0 +1,84 @@
+using System.Collections.Concurrent;
+using System.Globalization;
+using Microsoft.Extensions.Time.Testing;
+using Serilog.Core;
+using Serilog.Events;
+using Stockseat.Service.Hosting;
+
+namespace Stockseat.Service.Tests.Hosting;
+
+/// <summary>A log whose reader takes nothing, for a while or for ever.</summary>
+public sealed class ServiceLogTests : IDisposable
+{
+    private const int Held = 8;
+
+    private readonly Stuck _stuck = new();
+    private readonly FakeTimeProvider _time = new();
+
+    public void Dispose() => _stuck.Dispose();
+
+    [Fact]
+    public async Task Who_logs_does_not_wait_and_what_was_dropped_is_told_once_it_flows_again()
+    {
+        var log = new ServiceLog(_time, to => to.Sink(_stuck), Held);
+        log.Logger.Information("line {N}", 0);
+        await _stuck.Taking;
+        for (var i = 1; i <= Held + 5; i++)
+        {
+            log.Logger.Information("line {N}", i);
+        }
+
+        Assert.Equal(5, log.Drops.Count);
+        _stuck.Flow();
+        await log.DisposeAsync();
+        await _stuck.Ended.WaitAsync(TimeSpan.FromSeconds(60));
+
+        Assert.Contains("5 lines of the log were dropped, since nobody took those before them (5 since the start)", Assert.Single(_stuck.Texts, t => t.Contains("dropped", StringComparison.Ordinal)), StringComparison.Ordinal);
+        Assert.Equal(Enumerable.Range(0, Held + 1).Select(i => $"line {i}"), _stuck.Texts.Where(t => t.StartsWith("line ", StringComparison.Ordinal)));
+    }
+
+    [Fact]
+    public async Task An_end_waits_for_its_limit_and_no_longer()
+    {
+        var log = new ServiceLog(_time, to => to.Sink(_stuck), Held);
+        log.Logger.Information("never taken");
+        await _stuck.Taking;
+
+        var ends = log.DisposeAsync().AsTask();
+        Assert.False(ends.IsCompleted);
+        _time.Advance(StopLimits.Log);
+
+        await ends.WaitAsync(TimeSpan.FromSeconds(60));
+        Assert.False(_stuck.Ended.IsCompleted);
+        _stuck.Flow();
+    }
+
+    /// <summary>A sink that takes nothing until it is told to.</summary>
+    private sealed class Stuck : ILogEventSink, IDisposable
+    {
+        private readonly ManualResetEventSlim _gate = new();
+        private readonly TaskCompletionSource _taking = new(TaskCreationOptions.RunContinuationsAsynchronously);
+        private readonly TaskCompletionSource _ended = new(TaskCreationOptions.RunContinuationsAsynchronously);
+
+        public ConcurrentQueue<string> Texts { get; } = new();
+
+        public Task Taking => _taking.Task.WaitAsync(TimeSpan.FromSeconds(60));
+
+        public Task Ended => _ended.Task;
+
+        public void Flow() => _gate.Set();
+
+        public void Emit(LogEvent logEvent)
+        {
+            _taking.TrySetResult();
+            _gate.Wait();
+            Texts.Enqueue(logEvent.RenderMessage(CultureInfo.InvariantCulture));
+        }
+
+        public void Dispose()
+        {
+            _gate.Set();
+            _ended.TrySetResult();
+        }
+    }
+}
