@@ -35,7 +35,7 @@ public sealed record FixtureFolder(string Fixture, IReadOnlyList<RevisionFile> F
         string[] paths;
         try
         {
-            paths = Directory.GetFiles(folder, "*.json");
+            paths = Directory.GetFileSystemEntries(folder, "*.json"); // of every kind: what is no file is a fault of its number
         }
         catch (DirectoryNotFoundException)
         {
