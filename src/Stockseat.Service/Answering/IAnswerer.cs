@@ -29,8 +29,8 @@ public interface IAnswerer
     /// <returns>The entry, which is on the disk; or the refusal, with its entry or without one.</returns>
     Task<(EntryBody? Entry, Refusal? Refusal)> Ask(Ask ask);
 
-    /// <summary>A fixture's folder, read anew; null when it is gone.</summary>
-    FixtureFolder? ReadFolder(string fixture);
+    /// <summary>A fixture's folder, read anew; null when it is gone. One that hangs says so.</summary>
+    Task<FixtureFolder?> ReadFolder(string fixture, CancellationToken stop);
 
     /// <summary>Why nothing is said of a fixture that the situation does not know: before the first entries of a service it knows of none.</summary>
     Refusal Unknown(string fixture) => Writable

@@ -13,6 +13,7 @@ using Stockseat.Ledger.Writing;
 using Stockseat.Service.Configuration;
 using Stockseat.Service.Gauges;
 using Stockseat.Service.Health;
+using Stockseat.Service.Watching;
 
 namespace Stockseat.Service.Hosting;
 
@@ -31,7 +32,7 @@ public sealed class RunningService : IAsyncDisposable
     {
         (_writer, _key, _app, _time) = (writer, key, app, time);
         _logger = app.Services.GetRequiredService<ILoggerFactory>().CreateLogger<RunningService>();
-        _starting = new(writer, settings, time, _logger);
+        _starting = new(writer, settings, app.Services.GetRequiredService<BoundedFolders>(), time, _logger);
     }
 
     /// <summary>Where gRPC listens.</summary>
@@ -50,8 +51,9 @@ public sealed class RunningService : IAsyncDisposable
     /// <param name="settings">The merged settings.</param>
     /// <param name="time">The clock.</param>
     /// <param name="logger">Where logs go; it is not disposed.</param>
+    /// <param name="folders">The fixtures' folders; null: those on the disk.</param>
     /// <exception cref="ConfigurationException">The key can't be used; nothing was begun.</exception>
-    public static async Task<RunningService> Start(Settings settings, TimeProvider time, Serilog.ILogger logger)
+    public static async Task<RunningService> Start(Settings settings, TimeProvider time, Serilog.ILogger logger, IFolders? folders = null)
     {
         var key = Key(settings);
         LedgerWriter? writer = null;
@@ -59,7 +61,7 @@ public sealed class RunningService : IAsyncDisposable
         try
         {
             writer = LedgerWriter.Open(settings.Data, time, key is null ? null : new(key, settings.Ledger.SealEvery, settings.Ledger.SealAfter), settings.Ledger.RollAt, forService: true);
-            service = new(settings, writer, key, ServiceHost.Build(settings, writer, time, logger), time);
+            service = new(settings, writer, key, ServiceHost.Build(settings, writer, folders ?? new FoldersOnDisk(settings.Fixtures), time, logger), time);
             await service.Begin(settings);
             return service;
         }
