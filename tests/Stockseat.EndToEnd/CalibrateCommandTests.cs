@@ -70,6 +70,7 @@ public abstract class CalibrateCommandTests(Build build) : OnBothBuilds(build)
         (await Program.Run(Calibrate(good, "--touching", "0.05mm"))).Fails(64, "counts with --fit-locators only");
         (await Program.Run("fixture", "calibrate", "veerack-2", "no.csv", "--by", "x", "--config", cell.Config)).Fails(2, "no.csv can't be read");
         (await Program.Run("fixture", "calibrate", "veerack-2", "", "--by", "x", "--config", cell.Config)).Fails(2, "'' can't be read");
+        (await Program.Run("fixture", "calibrate", "veerack-2", "/dev/zero", "--by", "x", "--config", cell.Config)).Fails(2, "/dev/zero is not a regular file");
         (await Program.Run(Calibrate(good, "--dry-run"))).Exits(0);
 
         Assert.Equal(["r0001.json", "r0002.json"], Directory.GetFiles(Path.Combine(cell.Fixtures, "veerack-2")).Select(Path.GetFileName).Order());

@@ -71,6 +71,15 @@ public abstract partial class SealTests(Build build) : OnBothBuilds(build)
     }
 
     [Fact]
+    public async Task Verify_WithADeviceForAnAnchorOrAKey_DoesNotReadIt()
+    {
+        using var cell = new Cell();
+        (await Program.Run("ledger", "verify", "--data", cell.Data, "--against", "/dev/zero")).Fails(2, "/dev/zero can't be taken as an anchor: it is not a regular file");
+        (await Program.Run("ledger", "verify", "--data", cell.Data, "--key", "/dev/zero")).Fails(2, "/dev/zero can't be taken as a key: it is not a regular file");
+        (await Program.Run("ledger", "verify", "--data", cell.Data, "--key", "nowhere.pem")).Fails(2, "nowhere.pem can't be taken as a key: it can't be read: it is not there");
+    }
+
+    [Fact]
     public async Task Anchor_WithoutAKey_IsTheHeadUnsignedAndSaysSo()
     {
         using var cell = new Cell();

@@ -12,6 +12,11 @@ public static class AdoptionRule
     /// <param name="adopted">Every number that was ever adopted, with its digest.</param>
     public static AdoptionVerdict Judge(FixtureFolder? folder, int number, int? inForce, IReadOnlyDictionary<int, string> adopted)
     {
+        if (folder?.NotRead is { } fault)
+        {
+            return new(AdoptionResult.Faulty, null, $"{fault}, and adopt revision {number} then");
+        }
+
         if (folder?.Find(number) is not { } file)
         {
             var known = folder is { Files.Count: > 0 } ? $"known are {string.Join(", ", folder.Files.Select(f => f.Number))}" : "there is no revision file";

@@ -58,6 +58,16 @@ public readonly record struct FileFacts(ulong Device, ulong Inode, bool IsRegula
         [DllImport("libc", SetLastError = true)]
         public static extern int statx(int folder, byte[] path, int flags, uint mask, byte[] facts);
 
+        /// <summary>Whether another program locked the file for itself alone, as the framework's own files do. While it is open here, nobody can.</summary>
+        public static bool IsAnothers(SafeFileHandle file)
+        {
+            const int Shared = 1, DoNotWait = 4, WouldBlock = 11;
+            return flock((int)file.DangerousGetHandle(), Shared | DoNotWait) != 0 && Marshal.GetLastPInvokeError() == WouldBlock;
+        }
+
+        [DllImport("libc", SetLastError = true)]
+        private static extern int flock(int file, int what);
+
         [DllImport("libc", SetLastError = true)]
         public static extern int open(byte[] path, int flags, int mode);
     }

@@ -19,10 +19,29 @@ public static class RegularFile
     public static byte[] Read(string path, long longest)
     {
         using var file = Open(path);
-        var length = RandomAccess.GetLength(file);
+        return Read(file, path, longest);
+    }
+
+    /// <summary>Reads a whole file that is open.</summary>
+    /// <param name="file">The file, from <see cref="Open"/>.</param>
+    /// <param name="path">Its name, for messages.</param>
+    /// <param name="longest">The most bytes that it may have.</param>
+    /// <exception cref="IOException">It is larger, or can't be read. The message names it.</exception>
+    public static byte[] Read(SafeFileHandle file, string path, long longest)
+    {
+        long length;
+        try
+        {
+            length = RandomAccess.GetLength(file);
+        }
+        catch (NotSupportedException)
+        {
+            throw NotRegular(path); // some of the kernel's own only look like files
+        }
+
         if (length > longest)
         {
-            throw new IOException(string.Create(CultureInfo.InvariantCulture, $"{path} has {length} bytes; at most {longest} are read: name the right file, or make it smaller"));
+            throw new IOException(string.Create(CultureInfo.InvariantCulture, $"{path} has {length} bytes; at most {longest} were expected"));
         }
 
         var bytes = new byte[length];
@@ -36,7 +55,7 @@ public static class RegularFile
 
     /// <summary>Opens a regular file for reading; whoever writes, renames or deletes it meanwhile is not hindered.</summary>
     /// <param name="path">The file; links are followed.</param>
-    /// <exception cref="IOException">As <see cref="Read"/>.</exception>
+    /// <exception cref="IOException">As <see cref="Read(string, long)"/>.</exception>
     public static SafeFileHandle Open(string path)
     {
         if (!OperatingSystem.IsLinux())
@@ -47,6 +66,11 @@ public static class RegularFile
                 : throw NotRegular(path);
         }
 
+        if (FileFacts.Of(path) is { IsRegular: false })
+        {
+            throw NotRegular(path); // Before it is opened: opening a device may already do something.
+        }
+
         var number = FileFacts.Native.open(FileFacts.Native.Text(path), FileFacts.Native.ReadWithoutWaiting, 0);
         if (number < 0)
         {
@@ -54,13 +78,26 @@ public static class RegularFile
         }
 
         var file = new SafeFileHandle(number, ownsHandle: true);
-        if (FileFacts.Of(file) is { IsRegular: true })
+        var regular = FileFacts.Of(file) is { IsRegular: true };
+        if (regular && !FileFacts.Native.IsAnothers(file))
         {
             return file;
         }
 
         file.Dispose();
-        throw NotRegular(path);
+        throw regular ? new IOException($"{path} can't be read: another program has it for itself; end that one, or wait until it has written it") : NotRegular(path);
+    }
+
+    /// <summary>What a reader met, as a fault of the file: its name, a colon, and what is wrong.</summary>
+    /// <param name="path">The file.</param>
+    /// <param name="met">What <see cref="Read(string, long)"/> or <see cref="Open"/> threw.</param>
+    public static string Fault(string path, Exception met) => $"{path}: {What(path, met)}";
+
+    /// <summary>The same without the name, for a message that has it already.</summary>
+    public static string What(string path, Exception met)
+    {
+        var said = met.Message.TrimEnd('.');
+        return said.StartsWith($"{path} ", StringComparison.Ordinal) ? said[(path.Length + 1)..] : $"can't be read: {said}";
     }
 
     private static IOException NotRegular(string path) => new($"{path} is not a regular file (it is a folder, a pipe, a socket or a device); put a file there, or move it away");
@@ -70,10 +107,10 @@ public static class RegularFile
         const int NoEntry = 2, NoAccess = 13, NotPermitted = 1, NoDevice = 6;
         return error switch
         {
-            NoEntry => new FileNotFoundException($"{path} is not there", path),
-            NoAccess or NotPermitted => new UnauthorizedAccessException($"this user may not read {path}"),
+            NoEntry => new FileNotFoundException($"{path} can't be read: it is not there, or a link to what is not there", path),
+            NoAccess or NotPermitted => new UnauthorizedAccessException($"{path} can't be read: this user may not"),
             NoDevice => NotRegular(path), // a socket
-            _ => new IOException($"{path} can't be opened: {Marshal.GetPInvokeErrorMessage(error)}", error),
+            _ => new IOException($"{path} can't be read: {Marshal.GetPInvokeErrorMessage(error)}", error),
         };
     }
 }

@@ -8,14 +8,21 @@ namespace Stockseat.Fixtures.Revisions;
 /// <param name="Faults">What is wrong with the folder itself: files that no revision can have.</param>
 public sealed record FixtureFolder(string Fixture, IReadOnlyList<RevisionFile> Files, IReadOnlyList<string> Faults)
 {
+    /// <summary>Why it could not be read anew: its files are as they were read before. Null: it was read.</summary>
+    public string? NotRead { get; init; }
+
     /// <summary>What is wrong with the folder and with its files.</summary>
-    public IEnumerable<string> AllFaults => Faults.Concat(Files.SelectMany(f => f.Reading.Faults));
+    public IEnumerable<string> AllFaults => NotRead is { } fault ? FileFaults.Prepend(fault) : FileFaults;
+
+    /// <summary>What is wrong with the files in it.</summary>
+    public IEnumerable<string> FileFaults => Faults.Concat(Files.SelectMany(f => f.Reading.Faults));
 
     /// <summary>The file of a number.</summary>
     public RevisionFile? Find(int number) => Files.FirstOrDefault(f => f.Number == number);
 
     /// <summary>Whether both were read from the same bytes.</summary>
     public bool SameAs(FixtureFolder? other) => other is not null
+        && NotRead == other.NotRead
         && Files.Count == other.Files.Count
         && Files.Zip(other.Files).All(pair => pair.First.SameAs(pair.Second))
         && Faults.SequenceEqual(other.Faults, StringComparer.Ordinal);
@@ -35,7 +42,7 @@ public sealed record FixtureFolder(string Fixture, IReadOnlyList<RevisionFile> F
         string[] paths;
         try
         {
-            paths = Directory.GetFiles(folder, "*.json");
+            paths = Directory.GetFileSystemEntries(folder, "*.json"); // of every kind: what is no file is a fault of its number
         }
         catch (DirectoryNotFoundException)
         {

@@ -1,4 +1,5 @@
 using System.Security.Cryptography;
+using Stockseat.Fixtures.Files;
 
 namespace Stockseat.Fixtures.Revisions;
 
@@ -20,25 +21,11 @@ public sealed record RevisionFile(int Number, string Path, string FileHash, Revi
     {
         try
         {
-            // Whoever writes, renames or deletes it meanwhile is not hindered.
-            using var handle = File.OpenHandle(path, share: FileShare.ReadWrite | FileShare.Delete);
-            var length = RandomAccess.GetLength(handle);
-            if (length > LongestFile)
-            {
-                return new(number, path, "", new(null, [$"{path}: has {length} bytes; at most {LongestFile} were expected"]));
-            }
-
-            var bytes = new byte[length];
-            var read = 0;
-            for (int more; read < bytes.Length && (more = RandomAccess.Read(handle, bytes.AsSpan(read), read)) > 0; read += more)
-            {
-            }
-
-            return Of(bytes.AsMemory(0, read), path, fixture, number, known);
+            return Of(RegularFile.Read(path, LongestFile), path, fixture, number, known);
         }
         catch (Exception e) when (e is IOException or UnauthorizedAccessException)
         {
-            return new(number, path, "", new(null, [$"{path}: can't be read: {e.Message}"]));
+            return new(number, path, "", new(null, [RegularFile.Fault(path, e)]));
         }
     }
 

@@ -1,5 +1,7 @@
 using System.Security.Cryptography;
+using System.Text;
 using Stockseat.Answers.Records;
+using Stockseat.Fixtures.Files;
 
 namespace Stockseat.Ledger.Seals;
 
@@ -51,7 +53,7 @@ public sealed class SealKey : IDisposable
             throw e switch
             {
                 FileNotFoundException or DirectoryNotFoundException => new InvalidDataException($"the key {full} is not there; {Make}, or mend the path"),
-                IOException or UnauthorizedAccessException => new InvalidDataException($"the key {full} can't be read: {e.Message.TrimEnd('.')}; it has to belong to the user that runs the service"),
+                IOException or UnauthorizedAccessException => new InvalidDataException($"the key {full} {RegularFile.What(full, e)}; it has to be a file that belongs to the user that runs the service"),
                 CryptographicException or ArgumentException => new InvalidDataException($"the key {full} is no private key on the curve P-256, in PEM and without a password: {e.Message.TrimEnd('.')}; {Make}"),
                 _ => e,
             };
@@ -85,18 +87,15 @@ public sealed class SealKey : IDisposable
     /// <summary>The text, with the rights of the very file that was opened.</summary>
     private static string Read(string full)
     {
-        using var file = new FileStream(full, FileMode.Open, FileAccess.Read, FileShare.Read);
-        if (!OperatingSystem.IsWindows() && (File.GetUnixFileMode(file.SafeFileHandle) & Others) != 0)
+        using var file = RegularFile.Open(full);
+        if (!OperatingSystem.IsWindows() && (File.GetUnixFileMode(file) & Others) != 0)
         {
             throw new InvalidDataException($"the key {full} can be read or changed by others; take their rights away (chmod 600 {full})");
         }
 
-        if (file.Length > Longest)
-        {
-            throw new InvalidDataException($"the key {full} has {file.Length} bytes, and no key has more than {Longest}; {Make}");
-        }
-
-        using var reader = new StreamReader(file);
-        return reader.ReadToEnd();
+        var length = RandomAccess.GetLength(file);
+        return length <= Longest
+            ? Encoding.UTF8.GetString(RegularFile.Read(file, full, Longest)).TrimStart('\uFEFF')
+            : throw new InvalidDataException($"the key {full} has {length} bytes, and no key has more than {Longest}; {Make}");
     }
 }

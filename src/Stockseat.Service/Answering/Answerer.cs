@@ -8,11 +8,12 @@ using Stockseat.Ledger.Seals;
 using Stockseat.Ledger.Writing;
 using Stockseat.Service.Clients;
 using Stockseat.Service.Configuration;
+using Stockseat.Service.Watching;
 
 namespace Stockseat.Service.Answering;
 
 /// <summary>What both protocols call: an ask goes to the ledger's writer, and comes back when its entry is on the disk.</summary>
-public sealed class Answerer(LedgerWriter writer, Settings settings, Door door, LogDrops drops, TimeProvider time, ILogger<Answerer> logger) : IAnswerer
+public sealed class Answerer(LedgerWriter writer, Settings settings, BoundedFolders folders, Door door, LogDrops drops, TimeProvider time, ILogger<Answerer> logger) : IAnswerer
 {
     /// <summary>The longest diameter or reading that is taken, in metres.</summary>
     public const double LongestMetres = 10;
@@ -69,7 +70,7 @@ public sealed class Answerer(LedgerWriter writer, Settings settings, Door door, 
     }
 
     /// <inheritdoc/>
-    public FixtureFolder? ReadFolder(string fixture) => FixtureFolder.Read(settings.Fixtures, fixture, Situation.Find(fixture)?.Folder);
+    public Task<FixtureFolder?> ReadFolder(string fixture, CancellationToken stop) => folders.Read(fixture, Situation.Find(fixture)?.Folder, stop);
 
     /// <inheritdoc/>
     public IReadOnlyDictionary<string, LotTerms> Lots => settings.Lots;

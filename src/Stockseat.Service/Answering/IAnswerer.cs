@@ -36,8 +36,8 @@ public interface IAnswerer
     /// <returns>The refusal as its sender is told it.</returns>
     Refusal Doubt(Ask push, Refusal refusal);
 
-    /// <summary>A fixture's folder, read anew; null when it is gone.</summary>
-    FixtureFolder? ReadFolder(string fixture);
+    /// <summary>A fixture's folder, read anew; null when it is gone. One that hangs says so.</summary>
+    Task<FixtureFolder?> ReadFolder(string fixture, CancellationToken stop);
 
     /// <summary>Why nothing is said of a fixture that the situation does not know: before the first entries of a service it knows of none.</summary>
     Refusal Unknown(string fixture) => Writable

@@ -1,6 +1,7 @@
 using System.Globalization;
 using System.Net;
 using Stockseat.Fixtures.Adoption;
+using Stockseat.Fixtures.Files;
 using Stockseat.Fixtures.Reading;
 
 namespace Stockseat.Service.Configuration;
@@ -10,6 +11,9 @@ public sealed class SettingsReader
 {
     /// <summary>How the environment's names begin: STOCKSEAT_DATA, STOCKSEAT_LISTEN_GRPC and so on.</summary>
     public const string EnvironmentPrefix = "STOCKSEAT_";
+
+    /// <summary>1,000 clients with 100 forms and 100 reading ports have less than 1 MB.</summary>
+    private const int LongestFile = 16 << 20;
 
     /// <summary>Never "c": it takes "8" for 8 days.</summary>
     private static readonly string[] Spans = [@"hh\:mm\:ss", @"d\.hh\:mm\:ss"];
@@ -95,11 +99,11 @@ public sealed class SettingsReader
 
         try
         {
-            return Section.Parse(File.ReadAllBytes(_overrides.File), _faults);
+            return Section.Parse(RegularFile.Read(_overrides.File, LongestFile), _faults);
         }
         catch (Exception e) when (e is IOException or UnauthorizedAccessException)
         {
-            _faults.Add("", $"can't be read: {e.Message.TrimEnd('.')}; name the file with --config");
+            _faults.Add("", $"{RegularFile.What(_overrides.File, e)}; name the file with --config");
             return null;
         }
     }

@@ -19,10 +19,12 @@ internal sealed class FixtureGrpc(IAnswerer answerer, Settings settings, ClientT
         var (client, caller) = clients.From(context, request: request.RequestId);
         var fixture = Calls.Fixture(request.Fixture);
         var (by, why) = (Calls.Said("by", request.By), Calls.Said("why", request.Why));
-        var ask = client.Permit(new AdoptAsk(caller, fixture, request.Revision) { By = by, Why = why, Folder = answerer.ReadFolder(fixture) });
-        if (ask is { Denied: null } and AdoptAsk { Folder: { } folder })
+        var ask = client.Permit(new AdoptAsk(caller, fixture, request.Revision) { By = by, Why = why, Folder = null });
+        if (ask is AdoptAsk { Denied: null } permitted)
         {
-            _ = folder.Find(request.Revision)?.Reading.Revision?.Envelopes(); // Solved now, so that no ask waits for it on the writer's thread.
+            var folder = await answerer.ReadFolder(fixture, context.CancellationToken); // for who may, and for nobody else
+            _ = folder?.Find(request.Revision)?.Reading.Revision?.Envelopes(); // Solved now, so that no ask waits for it on the writer's thread.
+            ask = permitted with { Folder = folder };
         }
 
         var body = await answerer.Ask(ask).Get<RevisionAdoptedBody>();

@@ -46,6 +46,12 @@ internal static partial class Log
     [LoggerMessage(415, LogLevel.Warning, "Listening, and refusing every ask: gRPC on {Grpc}, lines on {Line}; the ledger in {Data} can't be written; it is tried again until it can: make room")]
     public static partial void Waiting(ILogger logger, string grpc, string line, string data);
 
+    [LoggerMessage(416, LogLevel.Warning, "Fixture {Fixture}: {Fault}")]
+    public static partial void NotRead(ILogger logger, string fixture, string fault);
+
+    [LoggerMessage(417, LogLevel.Warning, "The fixtures' folder {Folder} can't be listed ({Cause}); fixtures that the ledger does not know are found when it can")]
+    public static partial void NotListed(ILogger logger, string folder, string cause);
+
     [LoggerMessage(408, LogLevel.Information, "Stopped in order")]
     public static partial void Stopped(ILogger logger);
 }

@@ -14,6 +14,7 @@ using Stockseat.Service.Answering;
 using Stockseat.Service.Configuration;
 using Stockseat.Service.Gauges;
 using Stockseat.Service.Health;
+using Stockseat.Service.Watching;
 
 namespace Stockseat.Service.Hosting;
 
@@ -32,7 +33,7 @@ public sealed class RunningService : IAsyncDisposable
     {
         (_writer, _key, _app, _time) = (writer, key, app, time);
         _logger = app.Services.GetRequiredService<ILoggerFactory>().CreateLogger<RunningService>();
-        _starting = new(writer, settings, time, _logger);
+        _starting = new(writer, settings, app.Services.GetRequiredService<BoundedFolders>(), time, _logger);
     }
 
     /// <summary>Where gRPC listens.</summary>
@@ -52,8 +53,9 @@ public sealed class RunningService : IAsyncDisposable
     /// <param name="time">The clock.</param>
     /// <param name="logger">Where logs go; it is not disposed. Whoever logs must not have to wait for it.</param>
     /// <param name="drops">What of the log was dropped; null: nothing ever is.</param>
+    /// <param name="folders">The fixtures' folders; null: those on the disk.</param>
     /// <exception cref="ConfigurationException">The key can't be used; nothing was begun.</exception>
-    public static async Task<RunningService> Start(Settings settings, TimeProvider time, Serilog.ILogger logger, LogDrops? drops = null)
+    public static async Task<RunningService> Start(Settings settings, TimeProvider time, Serilog.ILogger logger, LogDrops? drops = null, IFolders? folders = null)
     {
         var key = Key(settings);
         LedgerWriter? writer = null;
@@ -61,7 +63,7 @@ public sealed class RunningService : IAsyncDisposable
         try
         {
             writer = LedgerWriter.Open(settings.Data, time, key is null ? null : new(key, settings.Ledger.SealEvery, settings.Ledger.SealAfter), settings.Ledger.RollAt, forService: true);
-            service = new(settings, writer, key, ServiceHost.Build(settings, writer, time, logger, drops ?? new()), time);
+            service = new(settings, writer, key, ServiceHost.Build(settings, writer, folders ?? new FoldersOnDisk(settings.Fixtures), time, logger, drops ?? new()), time);
             await service.Begin(settings);
             return service;
         }

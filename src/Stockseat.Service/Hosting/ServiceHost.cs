@@ -30,7 +30,7 @@ internal static class ServiceHost
     /// <summary>Above any message of the contract.</summary>
     private const int LargestMessage = 64 * 1024;
 
-    public static WebApplication Build(Settings settings, LedgerWriter writer, TimeProvider time, Serilog.ILogger logger, LogDrops drops)
+    public static WebApplication Build(Settings settings, LedgerWriter writer, IFolders folders, TimeProvider time, Serilog.ILogger logger, LogDrops drops)
     {
         var builder = WebApplication.CreateEmptyBuilder(new() { ContentRootPath = AppContext.BaseDirectory });
         builder.Logging.AddProvider(new SerilogLoggerProvider(logger, dispose: false));
@@ -68,7 +68,9 @@ internal static class ServiceHost
         builder.Services.AddSingleton<IAnswerer, Answerer>().AddSingleton<LedgerWatch>().AddSingleton<HeavyCalls>().AddSingleton<ServiceHealth>();
         builder.Services.AddSingleton(services => services.GetRequiredService<ServiceHealth>().Implementation);
         builder.Services.AddSingleton<ReadingPorts>().AddHostedService(services => services.GetRequiredService<ReadingPorts>());
-        builder.Services.AddSingleton<IFolders>(new FoldersOnDisk(settings.Fixtures)).AddSingleton(new WatchIntervals()).AddHostedService<FixtureWatch>();
+        var intervals = new WatchIntervals();
+        // What hangs is the machine: it is measured by the machine's own counter.
+        builder.Services.AddSingleton(new BoundedFolders(folders, intervals, TimeProvider.System)).AddSingleton(intervals).AddHostedService<FixtureWatch>();
         builder.Services.AddRouting();
         builder.Services.AddGrpc(grpc =>
         {

@@ -1,13 +1,13 @@
 using Microsoft.Extensions.Logging;
 using Stockseat.Answers.Reasons;
-using Stockseat.Fixtures.Revisions;
 using Stockseat.Ledger.Writing;
 using Stockseat.Service.Configuration;
+using Stockseat.Service.Watching;
 
 namespace Stockseat.Service.Hosting;
 
 /// <summary>Writes the service's first entries. On a full disk it tries again and again, each time with the folders as they are then.</summary>
-internal sealed class Starting(LedgerWriter writer, Settings settings, TimeProvider time, ILogger logger)
+internal sealed class Starting(LedgerWriter writer, Settings settings, BoundedFolders folders, TimeProvider time, ILogger logger)
 {
     /// <summary>How long it waits between two attempts.</summary>
     public static readonly TimeSpan RetryAfter = TimeSpan.FromSeconds(1);
@@ -20,7 +20,8 @@ internal sealed class Starting(LedgerWriter writer, Settings settings, TimeProvi
     /// <exception cref="IOException">The entries can't be made, which no trying mends.</exception>
     public async Task<bool> Try()
     {
-        var written = await writer.Append(s => ServiceEntries.AtStart(s, writer, settings.FirstAdoption), FixtureFolder.ReadAll(settings.Fixtures), isStart: true);
+        var (read, notListed) = await folders.ReadAll(writer.Situation.Fixtures.Select(f => f.Fixture));
+        var written = await writer.Append(s => ServiceEntries.AtStart(s, writer, settings.FirstAdoption), read, isStart: true);
         if (written.Refusal is { Reason: not Reason.LedgerUnavailable and not Reason.ShuttingDown } refusal)
         {
             throw new IOException($"the service's start can't be written to the ledger in {settings.Data}: {refusal.Text}");
@@ -29,7 +30,7 @@ internal sealed class Starting(LedgerWriter writer, Settings settings, TimeProvi
         IsRecorded = written.Refusal is null;
         if (IsRecorded)
         {
-            TellFixtures();
+            TellFixtures(notListed);
         }
 
         return IsRecorded;
@@ -54,12 +55,22 @@ internal sealed class Starting(LedgerWriter writer, Settings settings, TimeProvi
         return true;
     }
 
-    private void TellFixtures()
+    private void TellFixtures(string? notListed)
     {
+        if (notListed is not null)
+        {
+            Log.NotListed(logger, settings.Fixtures, notListed);
+        }
+
         foreach (var state in writer.Situation.Fixtures)
         {
             _ = state.InForce?.Envelopes(); // Solved now, so that the first ask need not wait for it.
-            foreach (var fault in state.Folder?.AllFaults ?? [])
+            if (state.Folder?.NotRead is { } notRead)
+            {
+                Log.NotRead(logger, state.Fixture, notRead);
+            }
+
+            foreach (var fault in state.Folder?.FileFaults ?? [])
             {
                 Log.FaultyFile(logger, state.Fixture, fault);
             }

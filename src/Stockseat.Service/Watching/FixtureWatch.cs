@@ -18,6 +18,7 @@ public sealed class FixtureWatch : IHostedService, IDisposable
     private readonly WatchIntervals _intervals;
     private readonly TimeProvider _time;
     private readonly ILogger _logger;
+    private readonly BoundedFolders _folders;
     private readonly FolderLooks _looks;
     private readonly FolderHints _hints;
     private readonly CancellationTokenSource _stop = new();
@@ -27,10 +28,10 @@ public sealed class FixtureWatch : IHostedService, IDisposable
     private bool _failed;
     private (TimeSpan Wait, long Since)? _refused;
 
-    public FixtureWatch(LedgerWriter writer, Settings settings, IFolders folders, WatchIntervals intervals, TimeProvider time, ILogger<FixtureWatch> logger)
+    public FixtureWatch(LedgerWriter writer, Settings settings, BoundedFolders folders, WatchIntervals intervals, TimeProvider time, ILogger<FixtureWatch> logger)
     {
         (_writer, _settings, _intervals, _time, _logger) = (writer, settings, intervals, time, logger);
-        (_looks, _hints) = (new(folders, intervals, time), new(settings.Fixtures, logger));
+        (_folders, _looks, _hints) = (folders, new(folders, intervals, time), new(settings.Fixtures, logger));
     }
 
     /// <inheritdoc/>
@@ -41,7 +42,7 @@ public sealed class FixtureWatch : IHostedService, IDisposable
         return Task.CompletedTask;
     }
 
-    /// <summary>Waits for a look that is under way no longer than a stop may take: a share that hangs holds nobody up.</summary>
+    /// <summary>A look that is under way ends by itself, or with the process: nothing waits for a share that hangs.</summary>
     public async Task StopAsync(CancellationToken cancellationToken)
     {
         await _stop.CancelAsync();
@@ -61,7 +62,7 @@ public sealed class FixtureWatch : IHostedService, IDisposable
         {
             try
             {
-                _hints.Listen();
+                await Listen(stop);
                 await Wait(stop);
                 await Look(stop);
                 _failed = false;
@@ -82,11 +83,20 @@ public sealed class FixtureWatch : IHostedService, IDisposable
         }
     }
 
+    /// <summary>A share that hangs may keep whoever asks the system for hints, so that is a look like any other.</summary>
+    private async Task Listen(CancellationToken stop)
+    {
+        if (_hints.AreWanted && _folders.TryBegin("/hints", _ => _hints.Listen()) is { } listening)
+        {
+            await _folders.Moment(listening, stop);
+        }
+    }
+
     /// <summary>Never for less than a folder takes to settle; then until there is a hint, something to look at again, or a poll.</summary>
     private async Task Wait(CancellationToken stop)
     {
         await Task.Delay(_intervals.Settled, _time, stop);
-        if (_looks.Unsettled.Count > 0 && _refused is null)
+        if ((_looks.Unsettled.Count > 0 || _looks.IsLate) && _refused is null)
         {
             return;
         }
@@ -109,12 +119,12 @@ public sealed class FixtureWatch : IHostedService, IDisposable
         if (poll)
         {
             _polled = _time.GetTimestamp();
-            changes = LookAtAll(situation);
+            changes = await LookAtAll(situation, stop);
         }
 
         if (hinted.Count > 0 || !poll)
         {
-            changes = [.. changes ?? [], .. _looks.LookAt(situation, hinted)];
+            changes = [.. changes ?? [], .. await _looks.LookAt(situation, hinted, stop)];
         }
 
         changes = [.. (changes ?? []).DistinctBy(c => c.Fixture)];
@@ -129,13 +139,17 @@ public sealed class FixtureWatch : IHostedService, IDisposable
         }
     }
 
-    private IReadOnlyList<FolderChange> LookAtAll(Situation situation)
+    private async Task<IReadOnlyList<FolderChange>> LookAtAll(Situation situation, CancellationToken stop)
     {
-        IReadOnlyList<FolderChange> changes = [];
+        IReadOnlyList<string>? names = null;
         string? cause = null;
         try
         {
-            changes = _looks.LookAtAll(situation);
+            names = await _folders.Names(stop);
+        }
+        catch (TimeoutException e)
+        {
+            (names, cause) = ([], e.Message); // Those that are held may be elsewhere.
         }
         catch (Exception e) when (e is IOException or UnauthorizedAccessException)
         {
@@ -155,7 +169,7 @@ public sealed class FixtureWatch : IHostedService, IDisposable
             }
         }
 
-        return changes;
+        return names is null ? [] : await _looks.LookAtAll(situation, names, stop);
     }
 
     private async Task Take(Situation situation, IReadOnlyList<FolderChange> changes, CancellationToken stop)

@@ -28,29 +28,57 @@ public sealed class FolderHints(string fixtures, ILogger logger) : IDisposable
         }
     }
 
-    /// <summary>Begins to listen, unless it does or has failed; the folder of all fixtures may come later.</summary>
-    public void Listen()
+    /// <summary>Whether it does not listen yet, and may.</summary>
+    public bool AreWanted
     {
-        if (_watcher is not null || _failed || !Directory.Exists(fixtures))
+        get
         {
-            return;
+            lock (_lock)
+            {
+                return _watcher is null && !_failed && !_disposed;
+            }
+        }
+    }
+
+    /// <summary>Begins to listen, unless it does or has failed; the folder of all fixtures may come later.</summary>
+    /// <returns>Whether it listens now.</returns>
+    public bool Listen()
+    {
+        if (!AreWanted || !Directory.Exists(fixtures))
+        {
+            return false;
         }
 
+        FileSystemWatcher? watcher = null;
         try
         {
-            _watcher = new(fixtures) { IncludeSubdirectories = true };
-            _watcher.NotifyFilter = NotifyFilters.FileName | NotifyFilters.DirectoryName | NotifyFilters.LastWrite | NotifyFilters.Size;
-            _watcher.Created += (_, e) => Tell(e.Name);
-            _watcher.Changed += (_, e) => Tell(e.Name);
-            _watcher.Deleted += (_, e) => Tell(e.Name);
-            _watcher.Renamed += (_, e) => Tell(e.OldName, e.Name);
-            _watcher.Error += (_, e) => Fail(e.GetException());
-            _watcher.EnableRaisingEvents = true;
+            watcher = new(fixtures) { IncludeSubdirectories = true };
+            watcher.NotifyFilter = NotifyFilters.FileName | NotifyFilters.DirectoryName | NotifyFilters.LastWrite | NotifyFilters.Size;
+            watcher.Created += (_, e) => Tell(e.Name);
+            watcher.Changed += (_, e) => Tell(e.Name);
+            watcher.Deleted += (_, e) => Tell(e.Name);
+            watcher.Renamed += (_, e) => Tell(e.OldName, e.Name);
+            watcher.Error += (_, e) => Fail(e.GetException());
+            watcher.EnableRaisingEvents = true; // This may hang, so nobody else has it before.
         }
         catch (Exception e) when (e is IOException or ArgumentException or UnauthorizedAccessException or PlatformNotSupportedException)
         {
+            watcher?.Dispose();
             Fail(e);
+            return false;
         }
+
+        lock (_lock)
+        {
+            if (!_disposed)
+            {
+                _watcher = watcher;
+                return true;
+            }
+        }
+
+        watcher.Dispose();
+        return false;
     }
 
     /// <summary>The fixtures that were hinted at since the last call.</summary>

@@ -1,6 +1,7 @@
 using Microsoft.Extensions.Logging;
 using Stockseat.Answers.Deciding;
 using Stockseat.Answers.Reasons;
+using Stockseat.Fixtures.Revisions;
 
 namespace Stockseat.Service.Watching;
 
@@ -25,8 +26,22 @@ internal static class FolderNews
             Log.New(logger, fixture);
         }
 
+        TellOfFolder(logger, before?.Folder, after.Folder);
         TellOfFiles(logger, before, after);
         TellOfRefusal(logger, fixture, OfFolder(before), OfFolder(after));
+    }
+
+    private static void TellOfFolder(ILogger logger, FixtureFolder? before, FixtureFolder? after)
+    {
+        if (after?.NotRead is { } fault && fault != before?.NotRead)
+        {
+            Log.NotRead(logger, after.Fixture, fault);
+        }
+
+        if (before?.NotRead is not null && after is { NotRead: null })
+        {
+            Log.ReadAgain(logger, after.Fixture);
+        }
     }
 
     private static void TellOfFiles(ILogger logger, FixtureState? before, FixtureState after)
@@ -36,7 +51,7 @@ internal static class FolderNews
             Log.Waits(logger, after.Fixture, number);
         }
 
-        var (had, has) = (before?.Folder?.AllFaults.ToHashSet(StringComparer.Ordinal) ?? [], after.Folder?.AllFaults.ToList() ?? []);
+        var (had, has) = (before?.Folder?.FileFaults.ToHashSet(StringComparer.Ordinal) ?? [], after.Folder?.FileFaults.ToList() ?? []);
         foreach (var fault in has.Where(f => !had.Contains(f)))
         {
             Log.Faulty(logger, after.Fixture, fault);

@@ -28,6 +28,12 @@ internal static partial class Log
     [LoggerMessage(608, LogLevel.Information, "Fixture {Fixture} is gone; the ledger says nothing of it")]
     public static partial void Gone(ILogger logger, string fixture);
 
+    [LoggerMessage(609, LogLevel.Warning, "Fixture {Fixture}: {Fault}")]
+    public static partial void NotRead(ILogger logger, string fixture, string fault);
+
+    [LoggerMessage(610, LogLevel.Information, "The folder of fixture {Fixture} can be read again")]
+    public static partial void ReadAgain(ILogger logger, string fixture);
+
     [LoggerMessage(611, LogLevel.Warning, "The system tells of no changes in {Folder} any more ({Cause}); it is looked at in intervals, so they show a little later")]
     public static partial void NoHints(ILogger logger, string folder, string cause);
 

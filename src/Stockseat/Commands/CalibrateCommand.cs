@@ -3,6 +3,7 @@ using System.CommandLine.Parsing;
 using System.Globalization;
 using Stockseat.Cli.Output;
 using Stockseat.Fixtures.Calibration;
+using Stockseat.Fixtures.Files;
 using Stockseat.Fixtures.Reading;
 using Stockseat.Fixtures.Revisions;
 
@@ -131,13 +132,11 @@ internal static class CalibrateCommand
     {
         try
         {
-            return new FileInfo(path) is { Exists: true, Length: > 1 << 20 } big
-                ? throw new IOException($"it has {big.Length} bytes, at most {1 << 20} were expected")
-                : File.ReadAllBytes(path);
+            return RegularFile.Read(path, 1 << 20); // as many as a revision may have
         }
         catch (Exception e) when (e is IOException or UnauthorizedAccessException or ArgumentException)
         {
-            Console.Error.WriteLine(Plain.Text($"{(path.Length == 0 ? "''" : path)} can't be read: {e.Message.TrimEnd('.')}; name the file of touched nests, and the fixture before it"));
+            Console.Error.WriteLine(Plain.Text($"{(path.Length == 0 ? "''" : path)} {RegularFile.What(path, e)}; name the file of touched nests, and the fixture before it"));
             return null;
         }
     }

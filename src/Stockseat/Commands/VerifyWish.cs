@@ -1,5 +1,7 @@
 using System.CommandLine;
+using System.Text;
 using Stockseat.Cli.Output;
+using Stockseat.Fixtures.Files;
 using Stockseat.Ledger.Seals;
 using Stockseat.Ledger.Verifying;
 using Stockseat.Ledger.Writing;
@@ -93,18 +95,17 @@ internal sealed record VerifyWish(IReadOnlyList<string> Anchors, IReadOnlyList<s
                 try
                 {
                     var text = file == "-" ? await Console.In.ReadToEndAsync(token)
-                        : new FileInfo(file).Length > LongestText ? throw new IOException($"it has more than {LongestText} bytes")
-                        : await File.ReadAllTextAsync(file, token);
+                        : Encoding.UTF8.GetString(RegularFile.Read(file, LongestText)).TrimStart('\uFEFF');
                     if (fault(text) is { } wrong)
                     {
-                        throw new IOException($"it {wrong}");
+                        throw new IOException($"{file} {wrong}");
                     }
 
                     texts.Add(text);
                 }
                 catch (Exception e) when (e is IOException or UnauthorizedAccessException)
                 {
-                    Console.Error.WriteLine(Plain.Text($"{(file == "-" ? "stdin" : file)} can't be read as {what}: {e.Message}"));
+                    Console.Error.WriteLine(Plain.Text($"{(file == "-" ? "stdin" : file)} can't be taken as {what}: it {RegularFile.What(file, e)}"));
                     return false;
                 }
             }

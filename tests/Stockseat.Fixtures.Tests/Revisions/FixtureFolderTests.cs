@@ -66,7 +66,7 @@ public sealed class FixtureFolderTests : IDisposable
         _folder.WritePins(2);
         _folder.Write("pinbed-1/r0003.json.bak", "");
         _folder.Write("pinbed-1/readme.txt", "");
-        Directory.CreateDirectory(Path.Combine(_folder.Path, "pinbed-1", "r0004.json"));
+        Directory.CreateDirectory(Path.Combine(_folder.Path, "pinbed-1", "r0004"));
 
         var folder = Read()!;
 

@@ -1,3 +1,4 @@
+using System.Diagnostics;
 using System.Security.Cryptography;
 using Stockseat.Ledger.Tests.Support;
 
@@ -110,7 +111,17 @@ public sealed class SealKeyTests : IDisposable
     public void A_folder_in_place_of_the_key_is_refused()
     {
         Directory.CreateDirectory(_key.Path);
-        Assert.Contains("seal.pem can't be read: ", _key.Fault(), StringComparison.Ordinal);
+        Assert.Contains("seal.pem is not a regular file", _key.Fault(), StringComparison.Ordinal);
+    }
+
+    [Fact(Timeout = 20_000)]
+    public async Task A_pipe_in_place_of_the_key_keeps_nobody_waiting()
+    {
+        Assert.SkipUnless(OperatingSystem.IsLinux(), "pipes with names are Linux'");
+        using var made = Process.Start("mkfifo", ["-m", "600", _key.Path]);
+        await made.WaitForExitAsync(TestContext.Current.CancellationToken);
+        var fault = await Task.Run(() => _key.Fault(), TestContext.Current.CancellationToken);
+        Assert.Contains($"the key {_key.Path} is not a regular file", fault, StringComparison.Ordinal);
     }
 
     private void Refused(string what, string expected)

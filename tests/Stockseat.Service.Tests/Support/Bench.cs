@@ -10,6 +10,7 @@ using Stockseat.Service.Clients;
 using Stockseat.Service.Configuration;
 using Stockseat.Service.Hosting;
 using Stockseat.Service.Lines.Forms;
+using Stockseat.Service.Watching;
 
 namespace Stockseat.Service.Tests.Support;
 
@@ -18,6 +19,7 @@ internal sealed class Bench : IAsyncDisposable
 {
     private readonly Logger _logger;
     private readonly TimeProvider _time;
+    private IFolders? _folders;
     private RunningService? _service;
     private GrpcChannel? _channel;
 
@@ -38,9 +40,10 @@ internal sealed class Bench : IAsyncDisposable
 
     public GrpcChannel Channel => _channel ??= GrpcChannel.ForAddress($"http://{Service.Grpc}");
 
-    public static async Task<Bench> Start(TimeProvider? time = null, Action<JsonObject>? configure = null, Action<Bench>? prepare = null)
+    public static async Task<Bench> Start(TimeProvider? time = null, Action<JsonObject>? configure = null, Action<Bench>? prepare = null, Func<string, IFolders>? folders = null)
     {
         var bench = new Bench(time ?? TimeProvider.System);
+        bench._folders = folders?.Invoke(Path.Combine(bench.Folder, "fixtures"));
         CopyDemo(Path.Combine(bench.Folder, "fixtures"));
         var settings = new JsonObject
         {
@@ -109,7 +112,7 @@ internal sealed class Bench : IAsyncDisposable
 
     public static JsonArray AllRoles() => ["locate", "measure", "review", "calibrate"];
 
-    private async Task Begin() => _service = await RunningService.Start(Read(), _time, _logger);
+    private async Task Begin() => _service = await RunningService.Start(Read(), _time, _logger, folders: _folders);
 
     private Settings Read()
     {

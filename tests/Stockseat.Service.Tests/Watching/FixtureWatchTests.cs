@@ -28,13 +28,14 @@ public sealed class FixtureWatchTests : IAsyncLifetime
             Grpc = new(0, 0), Line = new(0, 0), Fixtures = Path.Combine(_root, "nowhere"), Data = _root, FirstAdoption = FirstAdoption.Manual, Freshness = default, Clients = [],
             Gauges = new Dictionary<string, GaugeSettings>(), Lots = new Dictionary<string, Answers.Records.LotTerms>(), Sources = [], Forms = null!, Limits = null!,
         };
-        _watch = new(_writer, settings, _folders, new(), _time, _log);
+        _watch = new(_writer, settings, new(_folders, new(), TimeProvider.System), new(), _time, _log); // What hangs is measured by the true time.
         await _watch.StartAsync(CancellationToken.None);
     }
 
     public async ValueTask DisposeAsync()
     {
         _folders.Hang.Set();
+        _folders.ReadHang.Set();
         await _watch.StopAsync(CancellationToken.None);
         _watch.Dispose();
         Assert.Null(await _writer.Stop());
@@ -118,17 +119,49 @@ public sealed class FixtureWatchTests : IAsyncLifetime
     }
 
     [Fact]
-    public async Task A_stop_waits_no_longer_than_it_may_for_a_look_that_hangs()
+    public async Task A_stop_waits_for_no_look_that_hangs()
     {
         _folders.Hang.Reset();
         await Until(() => _folders.Hangs);
-        using var limit = new CancellationTokenSource();
-        var stop = _watch.StopAsync(limit.Token);
-        Assert.False(stop.IsCompleted);
-
-        await limit.CancelAsync();
-        await stop.WaitAsync(TimeSpan.FromSeconds(30), TestContext.Current.CancellationToken);
+        await _watch.StopAsync(CancellationToken.None).WaitAsync(TimeSpan.FromSeconds(30), TestContext.Current.CancellationToken);
+        Assert.False(_folders.Hang.IsSet);
     }
+
+    [Fact]
+    public async Task Folders_whose_listing_hangs_are_looked_at_one_by_one_and_told_once()
+    {
+        _folders.Is = [new("bed", [], [])];
+        await Until(() => _writer.Situation.Find("bed") is not null);
+        _folders.Hang.Reset();
+        await Until(() => _log.All.Any(l => l.Contains("can't be listed (the system did not answer within 3 s)", StringComparison.Ordinal)));
+
+        _folders.Is = [new("bed", [Faulty(2)], [])];
+        await Until(() => _writer.Situation.Find("bed")?.Rejected == "2");
+        _folders.Hang.Set();
+        await Until(() => _log.All.Any(l => l.Contains("can be listed again", StringComparison.Ordinal)));
+        Assert.Single(_log.All, l => l.Contains("can't be listed", StringComparison.Ordinal));
+    }
+
+    [Fact]
+    public async Task A_folder_that_hangs_stops_no_other_keeps_its_revision_and_comes_back_by_itself()
+    {
+        _folders.Is = [new("bed", [], []), new("rack", [Faulty(1)], [])];
+        await Until(() => _writer.Situation.Find("rack")?.Rejected == "1");
+        _folders.HangingRead = "rack";
+        await Until(() => _log.All.Any(l => l.Contains("the folder of rack could not be read within 3 s", StringComparison.Ordinal)));
+        Assert.Equal("1", _writer.Situation.Find("rack")!.Folder!.Find(1)!.FileHash);
+
+        _folders.Is = [new("bed", [Faulty(2)], []), new("rack", [Faulty(1), Faulty(3)], [])];
+        await Until(() => _writer.Situation.Find("bed")?.Rejected == "2");
+        await Polls(40);
+        Assert.Equal((1, 1), (_folders.HangingReads, _log.All.Count(l => l.Contains("could not be read within", StringComparison.Ordinal))));
+
+        _folders.HangingRead = null;
+        _folders.ReadHang.Set();
+        await Until(() => _writer.Situation.Find("rack")?.Rejected == "3" && _log.All.Any(l => l.Contains("The folder of fixture rack can be read again", StringComparison.Ordinal)));
+    }
+
+    private static RevisionFile Faulty(int number) => new(number, $"r{number:0000}.json", $"{number}", new(null, [$"r{number:0000}.json: is no JSON"]));
 
     private void Execute(string sql)
     {
@@ -204,6 +237,8 @@ public sealed class FixtureWatchTests : IAsyncLifetime
 
         public volatile IReadOnlyList<FixtureFolder> Is = [];
 
+        public ManualResetEventSlim ReadHang { get; } = new();
+
         public ManualResetEventSlim Hang { get; } = new(initialState: true);
 
         public bool Hangs { get; private set; }
@@ -220,6 +255,23 @@ public sealed class FixtureWatchTests : IAsyncLifetime
 
         public FolderStamp? Stamp(string fixture) => null;
 
-        public FixtureFolder? Read(string fixture, params ReadOnlySpan<FixtureFolder?> known) => Is.FirstOrDefault(f => f.Fixture == fixture);
+        /// <summary>The fixture whose folder hangs until <see cref="ReadHang"/> is set.</summary>
+        public volatile string? HangingRead;
+
+        private int _hangingReads;
+
+        public int HangingReads => Volatile.Read(ref _hangingReads);
+
+        public FixtureFolder? Read(string fixture, params ReadOnlySpan<FixtureFolder?> known)
+        {
+            if (fixture == HangingRead)
+            {
+                Interlocked.Increment(ref _hangingReads);
+                ReadHang.Reset();
+                ReadHang.Wait();
+            }
+
+            return Is.FirstOrDefault(f => f.Fixture == fixture);
+        }
     }
 }

@@ -17,7 +17,8 @@ public sealed class FolderLooksTests : IDisposable
     public FolderLooksTests()
     {
         _folders = new(new FoldersOnDisk(_root));
-        _looks = new(_folders, new() { PollsToReadAll = 5 }, _time);
+        var intervals = new WatchIntervals { PollsToReadAll = 5 };
+        _looks = new(new(_folders, intervals, _time), intervals, _time);
     }
 
     public void Dispose() => Directory.Delete(_root, recursive: true);
@@ -91,7 +92,7 @@ public sealed class FolderLooksTests : IDisposable
         _time.Advance(TimeSpan.FromMilliseconds(250));
         for (var i = 0; i < 3; i++)
         {
-            Assert.Equal("bed", Assert.Single(_looks.LookAtAll(_situation)).Fixture); // Not applied: the ledger could not be written.
+            Assert.Equal("bed", Assert.Single(LookAtAll()).Fixture); // Not applied: the ledger could not be written.
         }
     }
 
@@ -116,7 +117,7 @@ public sealed class FolderLooksTests : IDisposable
         Write(1, "[]");
         Look();
         _time.Advance(TimeSpan.FromMilliseconds(250));
-        var changes = _looks.LookAtAll(_situation);
+        var changes = LookAtAll();
         Write(1, "[0]");
         var newer = FixtureFolder.Read(_root, "bed")!;
 
@@ -160,7 +161,7 @@ public sealed class FolderLooksTests : IDisposable
         Write(1, "[]");
         File.SetLastWriteTimeUtc(path, changed);
 
-        _looks.LookAt(_situation, ["bed"]);
+        LookAt("bed");
         Assert.Equal(["bed"], _looks.Unsettled);
     }
 
@@ -206,10 +207,14 @@ public sealed class FolderLooksTests : IDisposable
     /// <summary>A look whose changes the ledger takes.</summary>
     private IReadOnlyList<FolderChange> Look()
     {
-        var changes = _looks.LookAtAll(_situation);
+        var changes = LookAtAll();
         _situation = _situation.WithChanges(changes);
         return changes;
     }
+
+    private IReadOnlyList<FolderChange> LookAtAll() => _looks.LookAtAll(_situation, _folders.Names(), CancellationToken.None).GetAwaiter().GetResult();
+
+    private void LookAt(string fixture) => _looks.LookAt(_situation, [fixture], CancellationToken.None).GetAwaiter().GetResult();
 
     private static IEnumerable<string> Numbers(IReadOnlyList<FolderChange> changes) => Assert.Single(changes).Is!.Files.Select(f => $"{f.Number}");
 

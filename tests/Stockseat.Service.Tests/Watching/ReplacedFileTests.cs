@@ -193,13 +193,13 @@ public sealed class ReplacedFileTests : IAsyncLifetime
     }
 
     [Fact]
-    public async Task A_file_that_a_folder_takes_the_place_of_is_gone()
+    public async Task A_file_that_a_folder_takes_the_place_of_is_faulty()
     {
         _watched.Bench.WritePins(4);
         await _watched.UntilState(4, RevisionState.Waiting);
         File.Delete(_watched.Path(4));
         Directory.CreateDirectory(_watched.Path(4));
-        await _watched.Until(async () => (await _watched.List()).Count == 3, "revision 4 is gone");
+        await _watched.UntilState(4, RevisionState.Faulty);
 
         await Serves("3");
         await SameAfterRestart();

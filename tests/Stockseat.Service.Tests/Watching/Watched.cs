@@ -3,6 +3,7 @@ using System.Security.Cryptography;
 using System.Text.Json;
 using System.Text.Json.Nodes;
 using Stockseat.Service.Tests.Support;
+using Stockseat.Service.Watching;
 using Stockseat.V1;
 
 namespace Stockseat.Service.Tests.Watching;
@@ -27,7 +28,7 @@ internal sealed class Watched : IAsyncDisposable
 
     public IEnumerable<string> Log => Bench.Log.All.Select(l => l.Text);
 
-    public static async Task<Watched> Start(Action<JsonObject>? configure = null, Action<Bench>? prepare = null)
+    public static async Task<Watched> Start(Action<JsonObject>? configure = null, Action<Bench>? prepare = null, Func<string, IFolders>? folders = null)
     {
         var time = new SteppedTime();
         return new(
@@ -38,7 +39,8 @@ internal sealed class Watched : IAsyncDisposable
                     settings["Limits"] = JsonNode.Parse("""{ "FirstLine": "12:00:00", "Line": "12:00:00", "Reply": "12:00:00" }"""); // Hours pass while a test waits.
                     configure?.Invoke(settings);
                 },
-                prepare),
+                prepare,
+                folders),
             time);
     }
 
