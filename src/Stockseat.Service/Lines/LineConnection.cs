@@ -30,7 +30,8 @@ public sealed class LineConnection : IDisposable
     private readonly CancellationTokenRegistration _stop;
     private readonly long _connected;
     private bool _greeted;
-    private bool _foreign;
+    private bool _understood;
+    private bool _closing;
     private volatile bool _stopping;
     private long? _begun;
     private Wait? _wait;
@@ -46,7 +47,11 @@ public sealed class LineConnection : IDisposable
     {
         (_connection, _conversation, _client, _door, _limits, _time) = (connection, conversation, client, door, limits, time);
         _connected = time.GetTimestamp();
-        conversation.Malformed += refusal => Count(TurnedAway.Malformed, refusal, default);
+        conversation.Malformed += refusal =>
+        {
+            _closing |= !_understood;
+            Count(TurnedAway.Malformed, refusal, default);
+        };
 
         // A stop takes no new line; those under way are still answered. A client that reads nothing must not hold the stop.
         _stop = connection.Features.Get<IConnectionLifetimeNotificationFeature>()?.ConnectionClosedRequested.Register(() =>
@@ -127,15 +132,14 @@ public sealed class LineConnection : IDisposable
     private bool Take(ref ReadOnlySequence<byte> buffer, bool ended)
     {
         var kind = FrameKind.Incomplete;
-        while (_underWay.Count < _limits.Pipelined && !_conversation.Ended && !_foreign
+        while (_underWay.Count < _limits.Pipelined && !_conversation.Ended && !_closing
             && (kind = _framer.Next(ref buffer, ended, out var line)) != FrameKind.Incomplete)
         {
             _greeted = true;
             _begun = null;
             _underWay.Add(kind != FrameKind.Line ? Task.FromResult(Refuse(kind, buffer))
                 : _door.Ask(_client) is { } refusal ? Task.FromResult(_conversation.Refused(line, refusal))
-                : _conversation.Reply(line));
-            _foreign = kind == FrameKind.Foreign;
+                : Begin(line));
         }
 
         if (kind == FrameKind.Incomplete && (buffer.Length > 0 || _framer.PassedOver > 0))
@@ -144,6 +148,17 @@ public sealed class LineConnection : IDisposable
         }
 
         return _underWay.Count > 0;
+    }
+
+    /// <summary>
+    /// Starts a line. Who begins with one that is no request speaks another protocol, whose next lines may be anybody's: the connection closes. Once a line was
+    /// understood, one that is not is refused, and the next is read.
+    /// </summary>
+    private Task<LineReply> Begin(string line)
+    {
+        var reply = _conversation.Reply(line); // Of a first line it is known at once whether it is a request.
+        _understood |= !_closing;
+        return reply;
     }
 
     /// <summary>Writes the replies in order; one that is ready does not wait for one that is not. False: it is over.</summary>
@@ -172,7 +187,7 @@ public sealed class LineConnection : IDisposable
         }
 
         _underWay.Clear();
-        return !_conversation.Ended && !_foreign;
+        return !_conversation.Ended && !_closing;
     }
 
     /// <summary>At a stop: what is under way is still written, and nothing waits for the client any more.</summary>
@@ -189,6 +204,7 @@ public sealed class LineConnection : IDisposable
 
     private LineReply Refuse(FrameKind kind, ReadOnlySequence<byte> rest)
     {
+        _closing |= kind == FrameKind.Foreign || !_understood;
         var (why, refusal) = kind switch
         {
             FrameKind.TooLong => (TurnedAway.TooLong, Refusal.Of(Reason.RequestTooLong, $"the line is longer than {LineFramer.LongestLine} bytes")),

@@ -1,5 +1,6 @@
 using System.Buffers;
 using System.Text;
+using Stockseat.Service.Clients;
 
 namespace Stockseat.Service.Lines;
 
@@ -12,7 +13,7 @@ public enum FrameKind
     /// <summary>A line of printable ASCII.</summary>
     Line,
 
-    /// <summary>A line with other bytes in it: refused, the connection goes on.</summary>
+    /// <summary>A line with other bytes in it: refused.</summary>
     Unprintable,
 
     /// <summary>More than <see cref="LineFramer.LongestLine"/> bytes without an end: refused once, the rest of it is passed over.</summary>
@@ -21,7 +22,7 @@ public enum FrameKind
     /// <summary>The stream ended within a line.</summary>
     CutOff,
 
-    /// <summary>Not this protocol: refused once, then the connection closes.</summary>
+    /// <summary>Not this protocol: refused once, then the connection closes. Nothing is taken of it.</summary>
     Foreign,
 }
 
@@ -31,9 +32,10 @@ public sealed class LineFramer
     /// <summary>The most bytes of a line, without its end.</summary>
     public const int LongestLine = 512;
 
-    private const byte TlsGreeting = 0x16;
-    private static readonly string[] HttpVerbs = ["GET ", "POST ", "PUT ", "HEAD ", "DELETE ", "OPTIONS ", "PATCH ", "CONNECT ", "TRACE ", "PRI "];
+    /// <summary>It looks no further for the end of a line, so that the pieces in which bytes come do not matter.</summary>
+    private const int Reach = LongestLine + 1;
 
+    private bool _begun;
     private bool _passingOver;
 
     /// <summary>How many bytes of a line that is too long were passed over so far; 0 when none is being passed over.</summary>
@@ -56,35 +58,40 @@ public sealed class LineFramer
             return FrameKind.Incomplete;
         }
 
-        if (buffer.FirstSpan[0] == TlsGreeting)
+        if (IsForeignAtOnce(buffer))
         {
             return FrameKind.Foreign;
         }
 
         var (kind, length, taken) = Scan(buffer, ended);
-        switch (kind)
+        if (kind is FrameKind.Line or FrameKind.TooLong)
         {
-            case FrameKind.Line:
-                kind = Text(buffer.Slice(0, length), out line);
-                break;
-            case FrameKind.TooLong:
-                _passingOver = true;
-                PassedOver = taken;
-                break;
+            kind = Judge(kind, buffer.Slice(0, length), out line);
         }
 
-        buffer = buffer.Slice(taken);
+        (_passingOver, PassedOver) = kind == FrameKind.TooLong ? (true, taken) : (false, 0);
+        _begun |= kind != FrameKind.Incomplete;
+        buffer = buffer.Slice(kind == FrameKind.Foreign ? 0 : taken);
         return kind;
     }
 
-    /// <summary>Finds the end of the line, or why there is none. It looks no further than a line may reach, so that the pieces in which bytes come do not matter.</summary>
+    /// <summary>What need not wait for the end of its line: TLS, and a connection that begins with a method of HTTP.</summary>
+    private bool IsForeignAtOnce(ReadOnlySequence<byte> buffer)
+    {
+        Span<byte> copy = stackalloc byte[ForeignBytes.Opening];
+        var start = buffer.Slice(0, Math.Min(buffer.Length, copy.Length));
+        start.CopyTo(copy);
+        copy = copy[..(int)start.Length];
+        return ForeignBytes.IsTls(copy) || (!_begun && ForeignBytes.HasMethod(copy));
+    }
+
+    /// <summary>Finds the end of the line, or why there is none.</summary>
     private static (FrameKind Kind, long Length, long Taken) Scan(ReadOnlySequence<byte> buffer, bool ended)
     {
-        const int Reach = LongestLine + 1;
         var reader = new SequenceReader<byte>(buffer);
         if (!reader.TryAdvanceToAny("\0\r\n"u8, advancePastDelimiter: false) || reader.Consumed >= Reach || !reader.TryRead(out var stop))
         {
-            return buffer.Length >= Reach ? (FrameKind.TooLong, 0, Reach)
+            return buffer.Length >= Reach ? (FrameKind.TooLong, Reach, Reach)
                 : ended ? (FrameKind.CutOff, 0, buffer.Length)
                 : (FrameKind.Incomplete, 0, 0);
         }
@@ -99,25 +106,25 @@ public sealed class LineFramer
         };
     }
 
-    private static FrameKind Text(ReadOnlySequence<byte> bytes, out string line)
+    /// <summary>Looks for HTTP before anything else: of a line of HTTP that is too long nothing may run either.</summary>
+    private static FrameKind Judge(FrameKind kind, ReadOnlySequence<byte> bytes, out string line)
     {
         line = "";
-        Span<byte> copy = stackalloc byte[LongestLine];
+        Span<byte> copy = stackalloc byte[Reach];
         copy = copy[..(int)bytes.Length];
         bytes.CopyTo(copy);
-        if (copy.ContainsAnyExceptInRange((byte)' ', (byte)'~'))
-        {
-            return FrameKind.Unprintable;
-        }
-
-        var text = Encoding.ASCII.GetString(copy);
-        if (text.Contains(" HTTP/", StringComparison.Ordinal) && HttpVerbs.Any(v => text.StartsWith(v, StringComparison.Ordinal)))
+        if (ForeignBytes.IsField(copy) || ForeignBytes.IsRequestLine(copy, tooLong: kind == FrameKind.TooLong))
         {
             return FrameKind.Foreign;
         }
 
-        line = text;
-        return FrameKind.Line;
+        if (kind == FrameKind.Line && copy.ContainsAnyExceptInRange((byte)' ', (byte)'~'))
+        {
+            return FrameKind.Unprintable;
+        }
+
+        line = kind == FrameKind.Line ? Encoding.ASCII.GetString(copy) : "";
+        return kind;
     }
 
     /// <summary>Passes over the rest of a line that was too long; true when its end was found.</summary>

@@ -1,4 +1,5 @@
 using System.Text;
+using System.Text.RegularExpressions;
 using CsCheck;
 using Stockseat.Service.Tests.Support;
 
@@ -16,7 +17,7 @@ internal static class BadLines
         " fixture=pinbed-1", " fixture=rollers-3", " diameter=92.4mm", " diameter=1e308mm", " diameter=0.0924m", " diameter=", " diameter=3.638in", " diameter=\"92.4 mm\"", " lot=A1077",
         " gauge=bench-2", " purpose=place", " nest=2,1", " nest=999999,999999", " nest=-1,0", " nominal=92mm", " within=1mm", " serial=5", " serial=9223372036854775807", " serial=99999999999999999999",
         " by=0.008213", " y=-0.196787", " x=1", " bx=0.000000", " x=\"1", "'bx=0.5'", "79228162514264337593543950335", "0.0000000000000000000000000001", "NaN", "Infinity", "-", "+", "mm", "um", "{0}", "{@x}", "%s",
-        "\u00e9", "\u202e", "\u2028", "GET / HTTP/1.1", "GET lost", "\u0016", "\u0016\u0003\u0001", "../../etc", "null", "true", new string('9', 300), new string('a', 520), new string('=', 100), new string('"', 99),
+        "\u00e9", "\u202e", "\u2028", "GET / HTTP/1.1", "GET lost", "POST /", " HTTP/1.1", "Host: a", ": ", "\u0016", "\u0016\u0003\u0001", "../../etc", "null", "true", new string('9', 300), new string('a', 520), new string('=', 100), new string('"', 99),
     }.Select(Encoding.UTF8.GetBytes)];
 
     private static readonly Gen<byte[]> Piece = Gen.Frequency(
@@ -34,7 +35,10 @@ internal static class BadLines
         (2, Piece.Array[0, 8].Select(p => p.SelectMany(b => b).ToArray())),
         (1, Gen.Byte.Array[0, 60])).Select(line => line.Where(b => b != '\n').ToArray());
 
-    /// <summary>Whether the line ends the conversation: it holds a zero byte, a CR that is not its last byte, or it begins another protocol, within the reach of one line.</summary>
+    /// <summary>
+    /// Whether the line ends a conversation that was understood before: it holds a zero byte, a CR that is not its last byte, or it begins another protocol, within the
+    /// reach of one line.
+    /// </summary>
     /// <remarks>Written from proto/README.md, not from the framer.</remarks>
     public static bool IsForeign(byte[] line)
     {
@@ -50,9 +54,11 @@ internal static class BadLines
             return true;
         }
 
-        var text = Encoding.Latin1.GetString(line).TrimEnd('\r');
-        return text.Length < Reach && text.All(c => c is >= ' ' and <= '~') && text.Contains(" HTTP/", StringComparison.Ordinal)
-            && text.Split(' ')[0] is "GET" or "POST" or "PUT" or "HEAD" or "DELETE" or "OPTIONS" or "PATCH" or "CONNECT" or "TRACE" or "PRI";
+        var text = Encoding.Latin1.GetString(line, 0, Math.Min(line.Length, Reach));
+        text = text.EndsWith('\r') ? text[..^1] : text;
+        var method = Regex.IsMatch(text, @"\A(GET|POST|PUT|HEAD|DELETE|OPTIONS|PATCH|CONNECT|TRACE|PRI) ");
+        return (method && (text.Length >= Reach || text.Contains(" HTTP/", StringComparison.Ordinal)))
+            || Regex.IsMatch(text, @"\A[-!#$%&'*+.^_`|~0-9A-Za-z]+:|. HTTP/...\z");
     }
 
     /// <summary>Whether the line says goodbye, and is understood.</summary>

@@ -12,6 +12,7 @@ public class FloodTests
         var time = new FakeTimeProvider(DateTimeOffset.UnixEpoch.AddYears(56));
         await using var bench = await Bench.Start(time);
         using var line = await bench.Line();
+        await line.Ask("hello");
         for (var i = 0; i < 50; i++)
         {
             Assert.StartsWith("refused class=request reason=request-malformed", await line.Ask("\u00e9"), StringComparison.Ordinal);

@@ -11,7 +11,7 @@ public sealed class LineFramerTests
     private const string Stream = "hello\r\nlocate fixture=pinbed-1 diameter=92.40mm\n\nstatus\r\n\r\nbye\n";
 
     public static TheoryData<string> ForeignStreams =>
-        ["\0", "hel\0lo\n", "\r", "hello\rstatus\n", "\r\r\n", "GET / HTTP/1.1\r\n", "POST /x HTTP/1.0\n", "PRI * HTTP/2.0\r\n", "\u0016\u0003\u0001\u0002"];
+        ["\0", "hel\0lo\n", "\r", "hello\rstatus\n", "\r\r\n", "GET / HTTP/1.1\r\n", "POST /x HTTP/1.0\n", "get / HTTP/1.1\r\n", "Host: a\r\n", "x-Y!:\n", "PRI * HTTP/2.0\r\n", "\u0016\u0003\u0001\u0002"];
 
     public static TheoryData<string> UnprintableStreams => ["diameter=\u0669\u0662mm\n", "a\tb\n", "\u001b[31m\n", "\u007f\r\n", "é\n", "\u0001\n", "status\u0016\n"];
 
@@ -126,7 +126,29 @@ public sealed class LineFramerTests
     }
 
     [Fact]
-    public void A_verb_of_HTTP_alone_is_a_line() => Assert.Equal([Line("GET lost")], Framing.Whole(Bytes("GET lost\n")));
+    public void A_method_of_HTTP_alone_is_a_line_unless_the_stream_begins_with_it()
+    {
+        Assert.Equal([Line("hello"), Line("GET lost")], Framing.Whole(Bytes("hello\nGET lost\n")));
+        Assert.Equal([Of(FrameKind.Foreign)], Framing.Whole(Bytes("GET lost\n")));
+        Assert.Equal([Of(FrameKind.Foreign)], Framing.Whole(Bytes("GET "), ended: false));
+        Assert.Empty(Framing.Whole(Bytes("GET"), ended: false));
+    }
+
+    [Theory]
+    [InlineData("locate fixture=a:b")]
+    [InlineData("tag=a: b")]
+    [InlineData(" Host: a")]
+    [InlineData(":")]
+    [InlineData("GET HTTP")]
+    [InlineData("hello HTTP/1.1 tag=1")]
+    public void A_line_that_only_looks_like_HTTP_is_a_line(string text) => Assert.Equal([Line("hello"), Line(text)], Framing.Whole(Bytes($"hello\n{text}\n")));
+
+    [Fact]
+    public void A_long_line_of_HTTP_is_foreign_before_its_end_is_there()
+    {
+        Assert.Equal([Line("hello"), Of(FrameKind.Foreign)], Framing.Whole(Bytes("hello\nPOST /" + new string('a', 507)), ended: false));
+        Assert.Equal([Line("hello"), Of(FrameKind.Foreign)], Framing.Whole(Bytes("hello\nCookie: " + new string('a', 505)), ended: false));
+    }
 
     [Fact]
     public void Random_bytes_in_random_pieces_give_the_frames_of_one_piece()

@@ -158,7 +158,7 @@ public class LineSessionTests : IAsyncLifetime
     [MemberData(nameof(Bad))]
     public async Task A_bad_request_has_its_reason_and_the_next_is_answered(string request, string @class, string reason)
     {
-        using var line = await Bench.Line();
+        using var line = await Greeted();
 
         var reply = await line.Ask(request);
 
@@ -172,7 +172,7 @@ public class LineSessionTests : IAsyncLifetime
     [MemberData(nameof(BadWithoutTag))]
     public async Task A_bad_line_has_its_reason_and_the_next_is_answered(string request, string reason)
     {
-        using var line = await Bench.Line();
+        using var line = await Greeted();
 
         Assert.StartsWith($"refused class=request reason={reason} text=\"", await line.Ask(request), StringComparison.Ordinal);
         await AnswersStill(line);
@@ -302,7 +302,7 @@ public class LineSessionTests : IAsyncLifetime
     [Fact]
     public async Task A_refused_goodbye_does_not_end_the_conversation()
     {
-        using var line = await Bench.Line();
+        using var line = await Greeted();
 
         Assert.StartsWith("refused class=request reason=key-unknown", await line.Ask("bye now=1"), StringComparison.Ordinal);
         await AnswersStill(line);
@@ -394,6 +394,14 @@ public class LineSessionTests : IAsyncLifetime
         await line.Ask("locate fixture=nowhere-9 diameter=92.4mm");
 
         Assert.Equal(_name, Assert.Single(Bench.Log.All, e => e.Text.Contains("nowhere-9", StringComparison.Ordinal)).Culture);
+    }
+
+    /// <summary>A connection that was understood once: a line that is no request does not end it.</summary>
+    private async Task<LineClient> Greeted()
+    {
+        var line = await Bench.Line();
+        Assert.StartsWith("ok ", await line.Ask("hello"), StringComparison.Ordinal);
+        return line;
     }
 
     private static async Task AnswersStill(LineClient line)

@@ -18,6 +18,7 @@ public class MalformedTests
     {
         await using var bench = await Bench.Start();
         using var line = await bench.Line();
+        await line.Ask("hello");
         var before = (await new FixtureService.FixtureServiceClient(bench.Channel).ListFixturesAsync(new())).Serial;
 
         Assert.StartsWith("refused ", await line.Ask(text), StringComparison.Ordinal);

@@ -61,6 +61,7 @@ public sealed class ReadingsTests
             s["Forms"] = JsonNode.Parse("""{ "named": { "Unit": "mm", "Decimals": 4, "BareUnit": "mm" } }""");
         });
         using var line = await bench.Line();
+        await line.Ask("hello");
 
         Assert.StartsWith("refused class=request reason=value-malformed ", await line.Ask($"measured fixture=pinbed-1 diameters={readings}"), StringComparison.Ordinal);
         Assert.StartsWith("ok ", await line.Ask("measured fixture=pinbed-1 diameters=92,92.1"), StringComparison.Ordinal);

@@ -66,6 +66,7 @@ public class FormSessionTests
     {
         await using var bench = await Start("short");
         using var line = await bench.Line();
+        await line.Ask("hello");
 
         foreach (var ask in (string[])["hello", "locate fixture=pinbed-1 diameter=92.40mm", "confirm serial=1"])
         {
