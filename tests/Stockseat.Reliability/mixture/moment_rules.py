@@ -108,12 +108,14 @@ def _late_readings(events, replay, arrivals, window):
         for void in voids[measured["fixture"]]:
             if void.serial < serial and void.sent > arrived + SLACK:
                 yield "late-readings", (
-                    f"measurement {serial} of {measured['fixture']} has a reading that came {void.sent - arrived:.2f} s before {void.verb} of entry {void.serial} was sent;"
+                    f"measurement {serial} of {measured['fixture']} has a reading that came {void.sent - arrived:.2f} s"
+                    f" before {void.verb} of entry {void.serial} was sent;"
                     f" answers that use it: {used[serial] or 'none'}")
                 break
         waited = window.written(serial) - arrived
         if waited > 2 and measured.get("waited", 0) < waited - 1:
-            yield "waited", f"measurement {serial} says that it waited {measured.get('waited', 0)} s; its first reading came {waited:.2f} s before its entry or more"
+            said = measured.get("waited", 0)
+            yield "waited", f"measurement {serial} says that it waited {said} s; its first reading came {waited:.2f} s before its entry or more"
 
 
 def _begins(event, replay):

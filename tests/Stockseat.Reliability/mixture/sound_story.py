@@ -125,7 +125,8 @@ def reply_to(body, verb):
         return f"{said} fixture={body['fixture']}" + (f" diameter={body['diameter']:.6f}" if verb == "measured" else "")
     first = "yes" if body["first"] else "no"
     six = lambda names, values: " ".join(f"{n}={v:.6f}" for n, v in zip(names, values, strict=True))  # noqa: E731
-    return (f"{said} fixture={body['fixture']} revision={body['revision']} purpose={body['purpose']} nest={body['nest'][0]},{body['nest'][1]} diameter={body['diameter']:.6f}"
+    column, row = body["nest"]
+    return (f"{said} fixture={body['fixture']} revision={body['revision']} purpose={body['purpose']} nest={column},{row} diameter={body['diameter']:.6f}"
             f" measurement={body['measurement']} age={body['age']:.3f} unit=m first={first} {six('xyz', body['position'])}"
             f" {six(('qw', 'qx', 'qy', 'qz'), body['orientation'])} {six(('bx', 'by', 'bz'), body['shiftBase'])} {six(('ox', 'oy', 'oz'), body['shiftOrigin'])}"
             f" ualong={body['uncertainty']['along']:.6f} uacross={body['uncertainty']['across']:.6f} end")

@@ -58,7 +58,8 @@ class World:
             environment |= {"FAKETIME_NO_CACHE": "1", "FAKETIME_DONT_FAKE_MONOTONIC": "1"}
         with open(os.path.join(self.folder, "service.log"), "ab") as log:
             self.process = subprocess.Popen(
-                [self.program, "serve", "--config", self.config, "--data", self.data], stdin=subprocess.DEVNULL, stdout=subprocess.PIPE, stderr=log, env=environment)
+                [self.program, "serve", "--config", self.config, "--data", self.data],
+                stdin=subprocess.DEVNULL, stdout=subprocess.PIPE, stderr=log, env=environment)
         ready = re.match(r"ready grpc=(\S+) line=(\S+)", self._first_line())
         if ready is None:
             raise RuntimeError("the service did not come up; service.log says why")
