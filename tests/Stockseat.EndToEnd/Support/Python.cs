@@ -6,9 +6,12 @@ internal static class Python
     // Where Debian's packages are seen; a version manager's python3 may come first on the path.
     private static readonly string Program = File.Exists("/usr/bin/python3") ? "/usr/bin/python3" : "python3";
 
-    public static async Task<Run> Run(string client, params string[] arguments)
+    public static Task<Run> Run(string client, params string[] arguments) => RunFor(Deadline.Usual, client, arguments);
+
+    /// <summary>The same with another deadline.</summary>
+    public static async Task<Run> RunFor(TimeSpan limit, string client, params string[] arguments)
     {
-        var run = await Try(Program, "-B", Path.Combine(Repository.Clients, client), arguments);
+        var run = await Try(Program, "-B", Path.Combine(Repository.Clients, client), arguments, limit);
         Assert.SkipWhen(run is null, "python3 is not installed");
         return run!;
     }
@@ -34,11 +37,11 @@ internal static class Python
         Assert.SkipUnless(generated is { ExitCode: 0 }, $"no protoc makes Python stubs here; install protobuf-compiler-grpc: {generated?.Err.Trim()}");
     }
 
-    private static async Task<Run?> Try(string program, string first, string second, string[] rest)
+    private static async Task<Run?> Try(string program, string first, string second, string[] rest, TimeSpan? limit = null)
     {
         try
         {
-            return await Tool.Run(program, [first, second, .. rest]);
+            return await Tool.RunFor(limit ?? Deadline.Usual, program, [first, second, .. rest]);
         }
         catch (System.ComponentModel.Win32Exception)
         {

@@ -36,13 +36,17 @@ internal static class Tool
     /// <summary>Where it runs unless another folder is named.</summary>
     public static string Folder { get; } = Path.TrimEndingDirectorySeparator(Path.GetTempPath());
 
-    public static async Task<Run> Run(string program, IEnumerable<string> arguments, string? folder = null, params (string Name, string Value)[] environment)
+    public static Task<Run> Run(string program, IEnumerable<string> arguments, string? folder = null, params (string Name, string Value)[] environment) =>
+        RunFor(Deadline.Usual, program, arguments, folder, environment);
+
+    /// <summary>The same with another deadline.</summary>
+    public static async Task<Run> RunFor(TimeSpan limit, string program, IEnumerable<string> arguments, string? folder = null, params (string Name, string Value)[] environment)
     {
         using var process = Start(program, arguments, folder, environment);
         try
         {
             var (output, error) = (process.StandardOutput.ReadToEndAsync(), process.StandardError.ReadToEndAsync());
-            using var deadline = new CancellationTokenSource(Deadline.Usual);
+            using var deadline = new CancellationTokenSource(limit);
             await process.WaitForExitAsync(deadline.Token);
             return new(process.ExitCode, await output.Within("the end of stdout"), await error.Within("the end of stderr"));
         }

@@ -5,8 +5,6 @@ namespace Stockseat.EndToEnd.Support;
 /// <summary>A working day that a script played against the service, by a clock that was set for its process alone.</summary>
 internal sealed class WorkingDay : IDisposable
 {
-    private static readonly string[] Libraries = ["/usr/lib/x86_64-linux-gnu/faketime/libfaketimeMT.so.1", "/usr/lib/aarch64-linux-gnu/faketime/libfaketimeMT.so.1"];
-
     private WorkingDay(Cell cell, JsonElement moments) => (Cell, Moments) = (cell, moments);
 
     public Cell Cell { get; }
@@ -24,7 +22,7 @@ internal sealed class WorkingDay : IDisposable
     /// <param name="quiet">Whether nothing goes wrong.</param>
     public static async Task<WorkingDay> Play(Built program, bool quiet = false)
     {
-        var library = Libraries.FirstOrDefault(File.Exists);
+        var library = FakeTime.Library;
         Assert.SkipWhen(library is null, "libfaketime is not installed: the clock of the service's process can't be set");
         var cell = new Cell();
         try

@@ -10,11 +10,14 @@ internal static class Extent
     public static int Times(int @short, int @long) => Long ? @long : @short;
 
     /// <summary>Random numbers whose seed is in the test's output; <c>STOCKSEAT_SEED</c> gives it again.</summary>
-    public static Random Random()
+    public static Random Random() => new(Seed());
+
+    /// <summary>That seed by itself.</summary>
+    public static int Seed()
     {
         var seed = int.TryParse(Environment.GetEnvironmentVariable("STOCKSEAT_SEED"), CultureInfo.InvariantCulture, out var given) ? given : System.Random.Shared.Next();
         Say($"STOCKSEAT_SEED={seed}");
-        return new(seed);
+        return seed;
     }
 
     public static void Say(string text) => TestContext.Current.TestOutputHelper?.WriteLine(text);

@@ -1,0 +1,15 @@
+"""All rules over one history and its ledgers."""
+import ledgers as reading
+import moment_rules
+import reply_rules
+import standing_rules
+from replay import Replay
+
+
+def check(events, ledgers):
+    """Every broken rule, as (rule, text). Nothing of the service judges here."""
+    found = list(reading.chain_faults(ledgers)) + list(reading.carried_faults(ledgers))
+    replay = Replay(ledgers)
+    for rules in (reply_rules.faults(events, replay), standing_rules.faults(replay), moment_rules.faults(events, replay)):
+        found += rules
+    return found
