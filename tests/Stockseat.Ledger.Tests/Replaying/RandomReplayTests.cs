@@ -60,7 +60,10 @@ public sealed class RandomReplayTests
             case 18: time.Advance(TimeSpan.FromSeconds(60 * much)); time.Set(TimeSpan.FromSeconds(much < 0.7 ? 0 : -10)); break;
             case 19: await Adopt(ledger, much); break;
             case 21: await ledger.Do(Support.Ledger.Measured(diameter) with { Since = Math.Max(1, ledger.Writer.Serial - (long)(5 * much)), FirstAt = time.GetTimestamp() - (long)(90 * much * time.TimestampFrequency) }); break;
-            case 22: ledger.Writer.Doubt(much < 0.5 ? Support.Ledger.Measured(diameter) : new EmptiedAsk(Who, "bed"), Refusal.Of(Reason.TooBusy, "busy")); break;
+            case 22:
+                ledger.Writer.Doubt(much < 0.5 ? Support.Ledger.Measured(diameter) : new EmptiedAsk(Who, "bed"), Refusal.Of(Reason.TooBusy, "busy"));
+                await ledger.Do(Support.Ledger.Locate(diameter)); // What is due is written before it.
+                break;
             case 20: await (much < 0.5 ? ledger.Again() : Restart(ledger)); break;
             default: await (much < 0.5 ? (Task)ledger.Roll($"ledger-{ledger.Writer.Serial}") : ledger.Do(new EmptiedAsk(Who, "nowhere") { Denied = much < 0.8 ? null : Refusal.Of(Reason.NotPermitted, "no") })); break;
         }

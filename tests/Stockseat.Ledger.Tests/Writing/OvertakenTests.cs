@@ -1,0 +1,63 @@
+using Stockseat.Answers.Deciding;
+using Stockseat.Answers.Reasons;
+using Stockseat.Answers.Records;
+using Stockseat.Ledger.Writing;
+
+namespace Stockseat.Ledger.Tests.Writing;
+
+/// <summary>Clients are served in turn, so an ask can be decided before one that came earlier; a push is not used then after what should have cleared it.</summary>
+public sealed class OvertakenTests
+{
+    private static readonly Caller Other = new("other", "demo", "127.0.0.1:8");
+
+    [Fact]
+    public async Task A_push_that_an_emptied_of_another_client_overtook_is_stale()
+    {
+        using var ledger = await new Support.Ledger().Begin();
+        using var gate = new Support.Gate(ledger.Writer);
+        await gate.Entered;
+        _ = Enumerable.Range(0, 3).Select(_ => ledger.Writer.Append(Support.Ledger.Locate(client: "gauge"))).ToList();
+        var pushed = ledger.Writer.Append(Support.Ledger.Measured(0.09));
+        var emptied = ledger.Writer.Append(new EmptiedAsk(Other, "bed"));
+        gate.Open();
+
+        var (push, empty) = (await Support.Ledger.Soon(pushed), await Support.Ledger.Soon(emptied));
+
+        Assert.True(empty.Entry!.Serial < push.Entry!.Serial, "the emptied was to overtake the push");
+        var refused = Assert.IsType<RefusalBody>(push.Entry);
+        Assert.Equal(("measurement-stale", empty.Entry.Serial - 1), (refused.Reason, refused.Since));
+    }
+
+    [Fact]
+    public async Task A_push_after_an_emptied_of_the_same_client_is_used_though_neither_was_answered_yet()
+    {
+        using var ledger = await new Support.Ledger().Begin();
+        using var gate = new Support.Gate(ledger.Writer);
+        await gate.Entered;
+        _ = ledger.Writer.Append(new EmptiedAsk(new("gauge", null, null), "bed"));
+        var pushed = ledger.Writer.Append(Support.Ledger.Measured(0.09));
+        gate.Open();
+
+        Assert.IsType<MeasurementBody>((await Support.Ledger.Soon(pushed)).Entry);
+    }
+
+    [Fact]
+    public async Task A_push_for_which_the_queue_has_no_room_voids_the_measurement()
+    {
+        using var ledger = await new Support.Ledger().Begin();
+        await ledger.Do<MeasurementBody>(Support.Ledger.Measured(0.09));
+        using var gate = new Support.Gate(ledger.Writer);
+        await gate.Entered;
+        var waiting = new List<Task<AppendOutcome>>();
+        for (var next = ledger.Writer.Append(Support.Ledger.Locate(client: "gauge")); !next.IsCompleted; next = ledger.Writer.Append(Support.Ledger.Locate(client: "gauge")))
+        {
+            waiting.Add(next);
+        }
+
+        Assert.Equal(Reason.TooBusy, (await ledger.Writer.Append(Support.Ledger.Measured(0.08))).Refusal!.Reason);
+        gate.Open();
+        await Support.Ledger.Soon(Task.WhenAll(waiting));
+
+        Assert.Contains("too-busy", (await ledger.Do<RefusalBody>(Support.Ledger.Locate(null))).Text, StringComparison.Ordinal);
+    }
+}
