@@ -19,7 +19,8 @@ internal sealed class FixtureGrpc(IAnswerer answerer, Settings settings, ClientT
         var (client, caller) = clients.From(context, request: request.RequestId);
         var fixture = Calls.Fixture(request.Fixture);
         var (by, why) = (Calls.Said("by", request.By), Calls.Said("why", request.Why));
-        var ask = client.Permit(new AdoptAsk(caller, fixture, request.Revision) { By = by, Why = why, Folder = answerer.ReadFolder(fixture) });
+        var digest = request.HasDigest ? Calls.Digest("digest", request.Digest) : null;
+        var ask = client.Permit(new AdoptAsk(caller, fixture, request.Revision) { By = by, Why = why, Digest = digest, Folder = answerer.ReadFolder(fixture) });
         if (ask is { Denied: null } and AdoptAsk { Folder: { } folder })
         {
             _ = folder.Find(request.Revision)?.Reading.Revision?.Envelopes(); // Solved now, so that no ask waits for it on the writer's thread.
