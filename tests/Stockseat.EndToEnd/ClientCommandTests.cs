@@ -124,6 +124,32 @@ public abstract class ClientCommandTests(Build build) : OnBothBuilds(build)
     }
 
     [Fact]
+    public async Task FixtureAdopt_WithTheDigestThatCheckPrinted_AdoptsThatFileOrNone()
+    {
+        using var cell = new Cell();
+        await using var service = await Program.Serve(cell);
+        cell.Publish("pinbed-1", 3, 4, ("\"y\": \"-205.00 mm\"", "\"y\": \"-165.00 mm\""));
+        var check = (await Program.Run("fixture", "check", "pinbed-1", "4", "--config", cell.Config)).Exits(0).Out;
+        var line = Assert.Single(check.Split('\n'), l => l.Contains("stockseat fixture adopt", StringComparison.Ordinal));
+        var digest = (await Program.Run("fixture", "check", "pinbed-1", "4", "--config", cell.Config, "--json")).Exits(0).Object.GetProperty("digest").GetString()!;
+        var command = line[line.IndexOf("stockseat fixture adopt", StringComparison.Ordinal)..].Trim();
+        Assert.Equal($"stockseat fixture adopt pinbed-1 4 --digest {digest[..16]} --by WHO --why WHY", command);
+        string[] adopt = command.Split(' ')[1..];
+
+        cell.Publish("pinbed-1", 3, 4, ("\"y\": \"-205.00 mm\"", "\"y\": \"-166.00 mm\""));
+        var now = (await Program.Run("fixture", "check", "pinbed-1", "4", "--config", cell.Config, "--json")).Exits(0).Object.GetProperty("digest").GetString()!;
+        var refused = await service.Ask(adopt);
+        refused.Fails(1, "refused: revision-changed: pinbed-1: revision 4 ");
+        Assert.All([digest[..16], now[..16]], d => Assert.Contains(d, refused.Err, StringComparison.Ordinal));
+        Assert.Equal(3, (await service.Ask("fixture", "show", "pinbed-1", "--json")).Exits(0).Object.GetProperty("revision").GetInt32());
+
+        Assert.Contains($"revision 4 is in force, digest {now}", (await service.Ask("fixture", "adopt", "pinbed-1", "4", "--by", "setter", "--why", "by name alone")).Exits(0).Out, StringComparison.Ordinal);
+        adopt[5] = now[..12].ToUpperInvariant();
+        Assert.Equal(now, (await service.Ask([.. adopt, "--json"])).Exits(0).Object.GetProperty("digest").GetString());
+        (await service.Ask("ledger", "replay")).Exits(0);
+    }
+
+    [Fact]
     public async Task LedgerListAndTail_FilterAndCount()
     {
         using var cell = new Cell();

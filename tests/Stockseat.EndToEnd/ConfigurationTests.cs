@@ -112,6 +112,9 @@ public abstract class ConfigurationTests(Build build) : OnBothBuilds(build)
     [InlineData("confirm", "7", "--read", "by")]
     [InlineData("fixture")]
     [InlineData("fixture", "adopt", "pinbed-1", "4", "--by", "setter")]
+    [InlineData("fixture", "adopt", "pinbed-1", "4", "--by", "setter", "--why", "x", "--digest", "0123456789a")]
+    [InlineData("fixture", "adopt", "pinbed-1", "4", "--by", "setter", "--why", "x", "--digest", "0123456789abx")]
+    [InlineData("fixture", "adopt", "pinbed-1", "4", "--by", "setter", "--why", "x", "--digest", "")]
     [InlineData("ledger", "tail", "--count", "0")]
     public async Task WrongUsage_Exits64(params string[] arguments)
     {

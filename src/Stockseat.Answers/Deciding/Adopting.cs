@@ -1,3 +1,4 @@
+using System.Globalization;
 using System.Text.Json;
 using Stockseat.Answers.Reasons;
 using Stockseat.Answers.Records;
@@ -13,20 +14,33 @@ public static class Adopting
     {
         if (ask.Denied is { } denied)
         {
-            return Decision.Refuse(ask, denied) with { Adopts = ask.Number };
+            return Refuse(ask, denied);
         }
 
         var state = situation.Find(ask.Fixture);
         if (state is null && ask.Folder is null)
         {
-            return Decision.Refuse(ask, Decision.Unknown(ask.Fixture)) with { Adopts = ask.Number };
+            return Refuse(ask, Decision.Unknown(ask.Fixture));
         }
 
         state ??= new(ask.Fixture);
         var verdict = AdoptionRule.Judge(ask.Folder, ask.Number, state.InForce?.Number, state.Adopted);
-        return verdict.Revision is { } revision
-            ? Adopted(revision, ask.By, ask.Why, automatic: false)
-            : Decision.Refuse(ask, new Refusal(Of(verdict.Result), $"{ask.Fixture}: {verdict.Message}"), state) with { Adopts = ask.Number };
+        return verdict.Revision is not { } revision ? Refuse(ask, new(Of(verdict.Result), $"{ask.Fixture}: {verdict.Message}"), state)
+            : ask.Digest is { } digest && !revision.Digest.StartsWith(digest, StringComparison.Ordinal) ? Refuse(ask, Changed(ask, digest, revision.Digest), state)
+            : Adopted(revision, ask.By, ask.Why, automatic: false);
+    }
+
+    private static RefusalBody Refuse(AdoptAsk ask, Refusal refusal, FixtureState? state = null) =>
+        Decision.Refuse(ask, refusal, state) with { Adopts = ask.Number, AdoptsDigest = ask.Digest };
+
+    /// <summary>The file is not the one that somebody looked at before.</summary>
+    private static Refusal Changed(AdoptAsk ask, string asked, string read)
+    {
+        var number = ask.Number.ToString(CultureInfo.InvariantCulture);
+        return new(
+            Reason.RevisionChanged,
+            $"{ask.Fixture}: revision {number} has the digest {read[..Math.Max(asked.Length, DigestPrefix.Shown)]} and was to be adopted with {asked}, so its file changed since, or another one is meant; look at it again with stockseat fixture check {ask.Fixture} {number} and adopt the digest that it prints",
+            new Dictionary<string, string> { ["asked_digest"] = asked, ["file_digest"] = read });
     }
 
     /// <summary>

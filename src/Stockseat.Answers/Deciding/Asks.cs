@@ -127,6 +127,9 @@ public sealed record AdoptAsk(Caller Caller, string Fixture, int Number) : Ask(C
 
     public required string Why { get; init; }
 
+    /// <summary>The first digits of the digest that the file has to have, in lower case; null: whatever the file says now.</summary>
+    public string? Digest { get; init; }
+
     /// <summary>The fixture's folder as just read; null when it is gone.</summary>
     public required FixtureFolder? Folder { get; init; }
 }

@@ -29,6 +29,11 @@ internal static class OtherWorking
             steps.Given("adopts", "the revision that was to be adopted", One, adopts);
         }
 
+        if (body.AdoptsDigest is { } digest)
+        {
+            steps.Say($"Its file had to have a digest that begins with {Said(digest)}.");
+        }
+
         if (body.Diameter is { } diameter)
         {
             steps.Given("D", "the diameter", Metre, diameter);

@@ -60,6 +60,9 @@ public sealed record RefusalBody : EntryBody
     /// <summary>The revision that was to be adopted.</summary>
     public int? Adopts { get; init; }
 
+    /// <summary>The first digits of the digest that its file had to have; absent when none were stated.</summary>
+    public string? AdoptsDigest { get; init; }
+
     /// <summary>Who wanted to hold or release, or found a master.</summary>
     public string? By { get; init; }
 

@@ -20,7 +20,7 @@ internal static class SameAsk
             a.Fixture == b.Fixture && a.Gauge == b.Gauge && a.Lot == b.Lot && a.ReadingsMetres.SequenceEqual(b.Readings),
         (EmptiedAsk a, EmptiedBody b) => a.Fixture == b.Fixture,
         (ConfirmAsk a, ConfirmationBody b) => a.Serial == b.Confirms && SameNumbers(a, b.ReadBack),
-        (AdoptAsk a, RevisionAdoptedBody b) => a.Fixture == b.Fixture && a.Number == b.Revision,
+        (AdoptAsk a, RevisionAdoptedBody b) => a.Fixture == b.Fixture && a.Number == b.Revision && (a.Digest is null || b.Digest?.StartsWith(a.Digest, StringComparison.Ordinal) == true),
         (RecheckAsk a, RecheckBody b) => a.Fixture == b.Fixture && (a.By, a.Note, a.MasterMetres, a.WithinMetres) == (b.By, b.Note, b.Master, b.MasterWithin)
             && SamePlace(a, b.Nest, b.Found),
         (HoldAsk a, HeldBody b) => (a.Fixture, a.By, a.Why) == (b.Fixture, b.By, b.Why),
@@ -37,7 +37,7 @@ internal static class SameAsk
             && (a.DiameterMetres is { } d ? d == r.Diameter && r.Measurement is null : r.Measurement is not null || r.Diameter is null),
         MeasureAsk a => a.Gauge == r.Gauge && a.Lot == r.Lot && r.Readings is not null && a.ReadingsMetres.SequenceEqual(r.Readings),
         ConfirmAsk a => a.Serial == r.Confirms && SameNumbers(a, r.ReadBack),
-        AdoptAsk a => a.Number == r.Adopts,
+        AdoptAsk a => (a.Number, a.Digest) == (r.Adopts, r.AdoptsDigest),
         RecheckAsk a => (a.By, a.Note, a.MasterMetres, a.WithinMetres) == (r.By, r.Note, r.Diameter, r.MasterWithin) && SamePlace(a, r.Nest, r.Found),
         HoldAsk a => (a.By, a.Why) == (r.By, r.Why),
         DescribeLotAsk a => (a.Lot, a.Terms) == (r.Lot, r.LotTerms),

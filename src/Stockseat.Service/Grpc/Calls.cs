@@ -4,6 +4,7 @@ using Microsoft.Extensions.DependencyInjection;
 using Stockseat.Answers.Deciding;
 using Stockseat.Answers.Reasons;
 using Stockseat.Answers.Records;
+using Stockseat.Fixtures.Revisions;
 using Stockseat.Service.Answering;
 using Stockseat.Service.Clients;
 using Stockseat.Service.Configuration;
@@ -81,6 +82,11 @@ internal static class Calls
 
     /// <summary>What a person may say besides; null when nothing was said.</summary>
     public static string? Note(string field, string value) => value.Trim().Length == 0 ? null : Said(field, value);
+
+    /// <summary>The first digits of a digest. An empty one is none: a script that lost it must not adopt by name alone.</summary>
+    public static string Digest(string field, string value) => DigestPrefix.TryRead(value, out var prefix)
+        ? prefix
+        : throw Malformed($"{field} is '{Refusal.Shown(value)}'; {DigestPrefix.Expected}, were expected");
 
     public static double Diameter(string field, double metres) =>
         metres is > 0 and <= Answerer.LongestMetres

@@ -19,7 +19,8 @@ internal sealed class FixtureGrpc(IAnswerer answerer, Settings settings, ClientT
         var (client, caller) = clients.From(context, request: request.RequestId);
         var fixture = Calls.Fixture(request.Fixture);
         var (by, why) = (Calls.Said("by", request.By), Calls.Said("why", request.Why));
-        var ask = client.Permit(new AdoptAsk(caller, fixture, request.Revision) { By = by, Why = why, Folder = null });
+        var digest = request.HasDigest ? Calls.Digest("digest", request.Digest) : null;
+        var ask = client.Permit(new AdoptAsk(caller, fixture, request.Revision) { By = by, Why = why, Digest = digest, Folder = null });
         if (ask is AdoptAsk { Denied: null } permitted)
         {
             var folder = await answerer.ReadFolder(fixture, context.CancellationToken); // for who may, and for nobody else

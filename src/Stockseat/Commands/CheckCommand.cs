@@ -64,6 +64,11 @@ internal static class CheckCommand
             Plain.Line(revision is null || faults > 0
                 ? $"{file.Path}: {faults} fault{(faults == 1 ? "" : "s")}; it can't be adopted"
                 : $"{file.Path}: no faults; {revision.Fixture} revision {revision.Number}, digest {revision.Digest[..12]}");
+            if (revision is not null && faults == 0)
+            {
+                Plain.Line($"  to adopt exactly this file: stockseat fixture adopt {revision.Fixture} {revision.Number} --digest {revision.Digest[..DigestPrefix.Shown]} --by WHO --why WHY");
+            }
+
             FindingsView.Print(findings);
             if (revision is not null)
             {

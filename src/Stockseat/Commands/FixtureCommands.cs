@@ -122,10 +122,16 @@ internal static class FixtureCommands
     {
         var fixture = new Argument<string>("FIXTURE") { Description = "the fixture" };
         var number = new Argument<int>("REVISION") { Description = "the revision to bring in force", CustomParser = Number };
+        var digest = new Option<string?>("--digest")
+        {
+            HelpName = "PREFIX",
+            Description = "the digest that its file has to have, as fixture check prints it: 12 digits or more; nothing is adopted when the file has another one",
+            CustomParser = Digest,
+        };
         var by = new Option<string>("--by") { HelpName = "WHO", Description = "who adopts it", Required = true };
         var why = new Option<string>("--why") { HelpName = "WHY", Description = "why", Required = true };
         var (server, json) = (Common.Server(), Common.Json());
-        var command = new Command("adopt", "brings a revision in force, while the service runs") { fixture, number, by, why, server, json };
+        var command = new Command("adopt", "brings a revision in force, while the service runs") { fixture, number, digest, by, why, server, json };
         command.SetAction(async (parsed, _) => await ServiceClient.Run(parsed.GetValue(server)!, async client =>
         {
             var request = new AdoptRequest
@@ -136,6 +142,11 @@ internal static class FixtureCommands
                 Why = parsed.GetValue(why),
                 RequestId = ServiceClient.NewRequest(),
             };
+            if (parsed.GetValue(digest) is { } prefix)
+            {
+                request.Digest = prefix;
+            }
+
             var r = await client.Call(token => client.Fixtures.AdoptAsync(request, cancellationToken: token));
             if (parsed.GetValue(json))
             {
@@ -150,6 +161,16 @@ internal static class FixtureCommands
             return ExitCodes.Done;
         }));
         return command;
+    }
+
+    private static string Digest(ArgumentResult result)
+    {
+        if (!DigestPrefix.TryRead(result.Tokens[^1].Value, out var prefix))
+        {
+            result.AddError($"'{result.Tokens[^1].Value}' is not the beginning of a digest; {DigestPrefix.Expected}, were expected");
+        }
+
+        return prefix;
     }
 
     private static IEnumerable<IReadOnlyList<string>> Rows(string path, JsonNode? node) => node switch

@@ -110,6 +110,40 @@ public sealed class AdoptionTests
     }
 
     [Fact]
+    public void A_file_that_changed_after_it_was_looked_at_is_not_adopted_by_its_digest()
+    {
+        var bench = Bench.Serving(Revisions.Good(1));
+        var looked = Revisions.Good(2).Reading.Revision!.Digest;
+        var changed = Revisions.Folder(Revisions.Good(1), Revisions.Good(2, limits: """{ "shift": "1 mm" }"""));
+        var now = changed.Find(2)!.Reading.Revision!.Digest;
+        bench.ReadFolders(changed);
+        var ask = new AdoptAsk(Bench.Controller, "pinbed-1", 2) { By = "setter", Why = "moved", Folder = changed, Digest = looked[..16] };
+
+        var refusal = bench.Refused(Reason.RevisionChanged, ask);
+
+        Assert.Equal((2, looked[..16]), (refusal.Adopts, refusal.AdoptsDigest));
+        Assert.Equal((looked[..16], now), (refusal.Limits!["asked_digest"], refusal.Limits["file_digest"]));
+        Assert.Contains(looked[..16], refusal.Text, StringComparison.Ordinal);
+        Assert.Contains(now[..16], refusal.Text, StringComparison.Ordinal);
+        Assert.Contains("stockseat fixture check pinbed-1 2", refusal.Text, StringComparison.Ordinal);
+        Assert.Equal(1, bench.Situation.Find("pinbed-1")!.InForce!.Number);
+        Assert.Equal(now, Assert.IsType<RevisionAdoptedBody>(bench.Do(ask with { Digest = now[..12] })).Digest);
+    }
+
+    [Fact]
+    public void Two_digests_that_differ_late_are_told_so_far()
+    {
+        var bench = Bench.Serving(Revisions.Good(1));
+        var digest = Revisions.Good(2).Reading.Revision!.Digest;
+        var other = digest[..39] + (digest[39] == '0' ? '1' : '0');
+        var folder = Revisions.Folder(Revisions.Good(1), Revisions.Good(2));
+
+        var refusal = bench.Refused(Reason.RevisionChanged, new AdoptAsk(Bench.Controller, "pinbed-1", 2) { By = "s", Why = "w", Folder = folder, Digest = other });
+
+        Assert.Contains(digest[..40], refusal.Text, StringComparison.Ordinal);
+    }
+
+    [Fact]
     public void A_fixture_that_nobody_knows_or_that_is_gone_is_not_adopted()
     {
         var bench = Bench.Serving(Revisions.Good(1));

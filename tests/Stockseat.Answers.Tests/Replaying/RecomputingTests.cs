@@ -70,6 +70,18 @@ public sealed class RecomputingTests
     }
 
     [Fact]
+    public void The_digest_that_was_asked_for_is_in_the_refusal_and_comes_out_again()
+    {
+        var folder = Revisions.Folder(Revisions.Good(1), Revisions.Good(2));
+        var ask = new AdoptAsk(Bench.Controller, "pinbed-1", 2) { By = "setter", Why = "moved", Folder = folder, Digest = new string('a', 12) };
+
+        foreach (var refused in (Ask[])[ask, ask with { Denied = Refusal.Of(Reason.NotPermitted, "no") }, ask with { Number = 9 }, new AdoptAsk(Bench.Controller, "nowhere", 1) { By = "s", Why = "w", Folder = null, Digest = ask.Digest }])
+        {
+            Assert.Equal(ask.Digest, ((RefusalBody)Again(refused).Recorded).AdoptsDigest);
+        }
+    }
+
+    [Fact]
     public void A_refusal_as_unknown_of_what_the_ledger_knows_does_not_come_out()
     {
         var recorded = (RefusalBody)_bench.Do(Asked(0.09, "nowhere")) with { Fixture = "pinbed-1" };

@@ -176,7 +176,8 @@ internal static class Varied
         await ledger.Do<RefusalBody>(Adopt(9)); // revision-unknown
         await ledger.Do<RefusalBody>(Adopt(2) with { Denied = Refusal.Of(Reason.NotPermitted, "no") });
         await ledger.Do<RefusalBody>(new AdoptAsk(Who, "nowhere", 1) { By = "a", Why = "b", Folder = null });
-        await ledger.Do<RevisionAdoptedBody>(Adopt(2) with { Folder = ledger.Fixture });
+        await ledger.Do<RefusalBody>(Adopt(2) with { Folder = ledger.Fixture, Digest = new string('0', 12) }); // revision-changed
+        await ledger.Do<RevisionAdoptedBody>(Adopt(2) with { Folder = ledger.Fixture, Digest = ledger.Fixture.Find(2)!.Reading.Revision!.Digest[..12] });
         await ledger.Do<RefusalBody>(Adopt(1) with { Folder = ledger.Fixture }); // below the one in force
         Assert.True((await ledger.Do<AnswerBody>(Support.Ledger.Locate())).First);
         // A confirmation of what was served from the one before counts nothing.

@@ -66,7 +66,7 @@ public sealed class RetryTests
         Assert.NotEqual((await ledger.Do(Support.Ledger.Locate())).Serial, (await ledger.Do(Support.Ledger.Locate())).Serial);
     }
 
-    public static TheoryData<string> Others => ["diameter", "lot", "measured", "nest", "nominal", "purpose", "verb", "readback", "serial", "reading", "gauge", "refused diameter", "refused serial"];
+    public static TheoryData<string> Others => ["diameter", "lot", "measured", "nest", "nominal", "purpose", "verb", "readback", "serial", "reading", "gauge", "digest", "refused digest", "refused diameter", "refused serial"];
 
     [Theory]
     [MemberData(nameof(Others))]
@@ -89,6 +89,8 @@ public sealed class RetryTests
             "serial" => (Support.Ledger.Confirm(served, "a"), Support.Ledger.Confirm(served + 1, "a")),
             "reading" => (Support.Ledger.Measured(0.09, "a"), Support.Ledger.Measured(0.08, "a")),
             "gauge" => (Support.Ledger.Measured(0.09, "a", "g1"), Support.Ledger.Measured(0.09, "a", "g2")),
+            "digest" => (Adopt(1), Adopt(1) with { Digest = new string('a', 12) }),
+            "refused digest" => (Adopt(1) with { Digest = new string('a', 12) }, Adopt(1)),
             "refused diameter" => (Support.Ledger.Locate(0.001, "a"), Support.Ledger.Locate(0.09, "a")),
             _ => (Support.Ledger.Confirm(999, "a"), Support.Ledger.Confirm(served, "a")),
         };
@@ -101,6 +103,18 @@ public sealed class RetryTests
         // A refused push voids the measurement, so the first one holds no more.
         Assert.Equal(pair.First is not MeasureAsk, (await ledger.Do(pair.First)).Serial == first.Serial);
     }
+
+    [Fact]
+    public async Task An_adoption_is_the_same_with_the_digest_that_came_in_force()
+    {
+        using var ledger = await new Support.Ledger().Begin();
+        var adopted = await ledger.Do<RevisionAdoptedBody>(Adopt(1));
+
+        Assert.Equal(adopted.Serial, (await ledger.Do(Adopt(1) with { Digest = adopted.Digest![..12] })).Serial);
+    }
+
+    private static AdoptAsk Adopt(int number) =>
+        new(new("bench", null, null, null, "a"), "bed", number) { By = "setter", Why = "moved", Folder = new("bed", [Support.Ledger.Revision(number)], []) };
 
     [Theory]
     [InlineData("held", "fixture-held")]

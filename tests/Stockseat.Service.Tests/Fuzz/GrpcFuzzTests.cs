@@ -65,7 +65,17 @@ public class GrpcFuzzTests
     private static readonly Gen<EmptiedRequest> Empties = Gen.Select(Fixture, Field, Field, (f, t, id) => new EmptiedRequest { Fixture = f, Tag = t, RequestId = id });
 
     private static readonly Gen<AdoptRequest> Adopts = Gen.Select(
-        Fixture, Whole, Text, Text, Field, (f, n, by, why, id) => new AdoptRequest { Fixture = f, Revision = n, By = by, Why = why, RequestId = id });
+        Fixture, Whole, Text, Text, Field, Gen.OneOf(Gen.Const<string?>(null), Text.Select(t => (string?)t), Gen.Const<string?>("0123456789ab")), (f, n, by, why, id, digest) =>
+        {
+            var request = new AdoptRequest { Fixture = f, Revision = n, By = by, Why = why, RequestId = id };
+            request.Digest = digest ?? "";
+            if (digest is null)
+            {
+                request.ClearDigest();
+            }
+
+            return request;
+        });
 
     [Fact]
     public async Task Every_call_is_served_or_refused_for_a_reason_of_the_list()

@@ -27,6 +27,42 @@ public sealed class FixtureTests : GrpcCase
     }
 
     [Fact]
+    public async Task A_file_that_changed_between_check_and_adoption_is_adopted_by_name_alone_only()
+    {
+        Bench.WritePins(4);
+        await Refused(Fixtures.AdoptAsync(new() { Fixture = "pinbed-1", Revision = 9, By = "setter", Why = "to read the folder" }), StatusCode.NotFound, "REVISION_UNKNOWN");
+        var looked = (await Fixtures.GetRevisionAsync(new() { Fixture = "pinbed-1", Revision = 4 })).Digest;
+        Bench.WritePins(4, edits: ("\"spacing\": \"60 mm\"", "\"spacing\": \"61 mm\""));
+        var ask = new AdoptRequest { Fixture = "pinbed-1", Revision = 4, By = "setter", Why = "new pins", Digest = looked[..16].ToUpperInvariant() };
+
+        var info = await Refused(Fixtures.AdoptAsync(ask), StatusCode.FailedPrecondition, "REVISION_CHANGED");
+
+        Assert.Equal(looked[..16], info.Metadata["asked_digest"]);
+        Assert.Equal(3, (await Fixtures.GetRevisionAsync(new() { Fixture = "pinbed-1" })).Revision);
+        var now = info.Metadata["file_digest"];
+        Assert.Equal(now, (await Fixtures.AdoptAsync(new(ask) { Digest = now })).Digest);
+        ask.ClearDigest();
+        Assert.Equal(now, (await Fixtures.AdoptAsync(ask)).Digest);
+        Assert.Contains($"\"adoptsDigest\":\"{looked[..16]}\"", (await Ledger.ListEntriesAsync(new() { Kind = "refusal" })).Entries[^1].Body, StringComparison.Ordinal);
+    }
+
+    [Theory]
+    [InlineData("")]
+    [InlineData("0123456789a")] // 11 digits
+    [InlineData("0123456789abcdefg")]
+    [InlineData("0123456789ab 0123")]
+    [InlineData("\uff10\uff11\uff12\uff13\uff14\uff15\uff16\uff17\uff18\uff19\uff10\uff11")]
+    [InlineData("0123456789abcdef0123456789abcdef0123456789abcdef0123456789abcdef0")] // 65
+    public async Task A_digest_that_is_none_is_no_adoption_by_name(string digest)
+    {
+        Bench.WritePins(4);
+
+        await Refused(Fixtures.AdoptAsync(new() { Fixture = "pinbed-1", Revision = 4, By = "setter", Why = "new pins", Digest = digest }), StatusCode.InvalidArgument, "VALUE_MALFORMED");
+
+        Assert.Equal(3, (await Fixtures.GetRevisionAsync(new() { Fixture = "pinbed-1" })).Revision);
+    }
+
+    [Fact]
     public async Task A_faulty_revision_is_not_adopted_and_the_one_in_force_serves_on()
     {
         Bench.WritePins(4, edits: ("\"spacing\": \"60 mm\"", "\"spacing\": \"60\""));
