@@ -25,11 +25,12 @@ public sealed class Collector(ReadingPortSettings port, IAnswerer answerer, Port
     /// <summary>One more reading.</summary>
     /// <param name="reading">The reading.</param>
     /// <param name="from">Where the gauge is.</param>
-    public void Add(Reading reading, string from)
+    /// <param name="arrived">When its line came.</param>
+    public void Add(Reading reading, string from, long arrived)
     {
         lock (_lock)
         {
-            _waiting.Add(new(reading, from, time.GetTimestamp()));
+            _waiting.Add(new(reading, from, arrived));
             if (_waiting.Count > MostWaiting)
             {
                 _waiting.RemoveAt(0);
@@ -41,6 +42,17 @@ public sealed class Collector(ReadingPortSettings port, IAnswerer answerer, Port
                 _busy = true;
                 Idle = Push();
             }
+        }
+    }
+
+    /// <summary>Readings that wait for others are not used.</summary>
+    /// <param name="why">Why.</param>
+    public void Clear(string why)
+    {
+        lock (_lock)
+        {
+            _waiting.ForEach(_ => book.Count(PortCause.Expired, why));
+            _waiting.Clear();
         }
     }
 
