@@ -15,7 +15,7 @@ public abstract class ReadingPortTests(Build build) : OnBothBuilds(build)
     [Fact]
     public async Task BareNumbersWithADecimalComma_EndInAnAnswerToLocate()
     {
-        using var cell = Configured("""(?<reading>[0-9]{2,3},[0-9]{2})""");
+        using var cell = Configured("""(?<reading>[0-9]{2},[0-9]{2})""");
         await using var service = await Program.Serve(cell);
         var endpoint = await Endpoint(service);
         (await Python.Run("bench_gauge.py", "127.0.0.1", $"{endpoint.Port}", "OL", "92,4", "2,40", "92.40", "92,38 92,42", "92,38", "92,42")).Exits(0);
@@ -61,7 +61,7 @@ public abstract class ReadingPortTests(Build build) : OnBothBuilds(build)
         settings["ReadingPorts"] = new JsonArray(new JsonObject
         {
             ["Name"] = "bench-gauge", ["Gauge"] = "bench-2", ["Fixture"] = "pinbed-1", ["Listen"] = "127.0.0.1:0", ["From"] = new JsonArray("127.0.0.0/8"),
-            ["Pattern"] = pattern, ["DecimalMark"] = ",",
+            ["Pattern"] = pattern, ["DecimalMark"] = ",", ["Settle"] = "00:00:00", ["Apart"] = "00:00:00",
         });
         cell.Write(cell.Config, settings.ToJsonString());
         return cell;

@@ -42,6 +42,12 @@ public sealed record ReadingPortSettings
     /// <summary>From the first of them to the last.</summary>
     public TimeSpan Within { get; init; } = TimeSpan.FromMinutes(1);
 
+    /// <summary>For so long after connecting no line is used: a converter hands over what it kept. Zero: each is.</summary>
+    public TimeSpan Settle { get; init; } = TimeSpan.FromSeconds(1);
+
+    /// <summary>Lines that follow each other closer than this are not used: they come out of a buffer. Zero: each is.</summary>
+    public TimeSpan Apart { get; init; } = TimeSpan.FromMilliseconds(200);
+
     /// <summary>The lot, unless the line states one.</summary>
     public string? Lot { get; init; }
 

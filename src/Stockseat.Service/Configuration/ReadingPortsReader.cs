@@ -15,6 +15,7 @@ internal sealed class ReadingPortsReader(
     IReadOnlyDictionary<string, GaugeSettings> gauges, IReadOnlyList<Client> clients, List<SettingSource> sources, Func<string, string, TimeSpan> span)
 {
     private const double LargestScale = 1e6;
+    private static readonly TimeSpan LongestShort = TimeSpan.FromMinutes(1);
     private static readonly Fixtures.Reading.Range Scales = new(1 / LargestScale, LargestScale);
     private static readonly LinePattern None = LinePattern.Parse("(?<reading>[0-9]+)", out _)!;
 
@@ -68,6 +69,8 @@ internal sealed class ReadingPortsReader(
             Scale = section.Number("Scale", Scales, required: false) is { } scale ? (decimal)scale : 1,
             Readings = section.Whole("Readings", 1, 20, required: false) ?? 2,
             Within = section.Text("Within", required: false) is { } within ? span(section.At("Within"), within) : TimeSpan.FromMinutes(1),
+            Settle = Short(section, "Settle", TimeSpan.FromSeconds(1)),
+            Apart = Short(section, "Apart", TimeSpan.FromMilliseconds(200)),
             Lot = Word(section, "Lot", required: false),
             MasterMetres = gauge?.MasterMetres,
             MasterWithinMetres = gauge?.Terms.Limits?.LimitsOfError ?? gauge?.Terms.Limits?.Resolution,
@@ -75,6 +78,11 @@ internal sealed class ReadingPortsReader(
         if (port.Readings > 1 && gauge is { Terms.AgreementMetres: null })
         {
             section.Faults.Add(section.At("Readings"), $"is {port.Readings}{(section.Has("Readings") ? "" : " unless stated")}, and gauge {gaugeName} states no Agreement by which they could be judged; state it, or one reading");
+        }
+
+        if (port.Apart * (port.Readings - 1) >= port.Within)
+        {
+            section.Faults.Add(section.At("Apart"), $"is {port.Apart:hh\\:mm\\:ss\\.fff}{(section.Has("Apart") ? "" : " unless stated")}; {port.Readings} readings so far apart do not fit into Within, which is {port.Within:c}: state less, or a longer Within");
         }
 
         section.Finish();
@@ -169,6 +177,23 @@ internal sealed class ReadingPortsReader(
         return unit ?? gauge?.Unit;
     }
 
+    /// <summary>A short time; zero switches off what it is for.</summary>
+    private static TimeSpan Short(Section section, string key, TimeSpan usual)
+    {
+        if (section.Text(key, required: false) is not { } text)
+        {
+            return usual;
+        }
+
+        if (TimeSpan.TryParseExact(text, [@"hh\:mm\:ss", @"hh\:mm\:ss\.fff"], CultureInfo.InvariantCulture, out var span) && span <= LongestShort)
+        {
+            return span;
+        }
+
+        section.Faults.Add(section.At(key), $"is \"{text}\"; a time such as \"{usual.ToString(@"hh\:mm\:ss\.fff", CultureInfo.InvariantCulture)}\", from 00:00:00 (off) to {LongestShort:c}, was expected");
+        return usual;
+    }
+
     private static string? Word(Section section, string key, bool required)
     {
         var word = section.Text(key, required, longest: 400);
@@ -183,5 +208,5 @@ internal sealed class ReadingPortsReader(
     private static string Said(ReadingPortSettings p) => string.Create(
         CultureInfo.InvariantCulture,
         $"{p.Name} of gauge {p.Gauge} for {p.Fixture}, {(p.Connect is not null ? "connects to" : "listens on")} {(p.Connect is null && p.Listen is null ? "nothing" : p.Endpoint)}{(p.Connect is null ? $" from {string.Join(", ", p.From)}" : "")}; "
-        + $"pattern {p.Pattern.Text}, unit {p.Unit ?? "of the line"}, decimal mark {p.DecimalMark}, scale {p.Scale}, {p.Readings} readings within {p.Within:c}, lot {p.Lot ?? "not stated"}");
+        + $"pattern {p.Pattern.Text}, unit {p.Unit ?? "of the line"}, decimal mark {p.DecimalMark}, scale {p.Scale}, {p.Readings} readings within {p.Within:c}, settle {p.Settle:hh\\:mm\\:ss\\.fff}, apart {p.Apart:hh\\:mm\\:ss\\.fff}, lot {p.Lot ?? "not stated"}");
 }

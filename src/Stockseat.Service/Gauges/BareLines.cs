@@ -1,11 +1,12 @@
 using System.Buffers;
 using System.Text;
+using Stockseat.Service.Clients;
 
 namespace Stockseat.Service.Gauges;
 
 /// <summary>
 /// Cuts what a gauge sends into lines: LF, CR or both end one. A line that is too long, or whose rest comes too late, is passed over to its
-/// end: the rest of a number could be read as a number.
+/// end: the rest of a number could be read as a number. At the first sign of another protocol it takes nothing more.
 /// </summary>
 /// <param name="time">The clock.</param>
 public sealed class BareLines(TimeProvider time)
@@ -18,10 +19,25 @@ public sealed class BareLines(TimeProvider time)
 
     private static readonly SearchValues<byte> Ends = SearchValues.Create("\r\n"u8);
 
+    private static readonly SearchValues<byte> Texts = SearchValues.Create([(byte)'\t', .. Enumerable.Range(' ', '~' - ' ' + 1).Select(c => (byte)c)]);
+
+    private readonly byte[] _opening = new byte[ForeignBytes.Opening];
     private readonly byte[] _begun = new byte[LongestLine];
+    private int _opened;
+    private long _taken;
     private int _length;
-    private long _since;
+    private long? _lastByte;
     private bool _passingOver;
+    private bool _over;
+
+    /// <summary>When the first byte of the newest line came that is no white space; also of one that has no end yet.</summary>
+    public long Since { get; private set; }
+
+    /// <summary>For how long nothing had come before that, white space aside.</summary>
+    public TimeSpan Quiet { get; private set; }
+
+    /// <summary>Whether a line has begun that has no end yet.</summary>
+    public bool HasBegun => _length > 0;
 
     /// <summary>Takes the next line, or what is wrong with it, from the front of the bytes.</summary>
     /// <param name="bytes">The bytes; what was taken is cut off, and what is left is empty when nothing whole is there.</param>
@@ -31,20 +47,27 @@ public sealed class BareLines(TimeProvider time)
     public bool Next(ref ReadOnlySpan<byte> bytes, out string line, out PortCause? cause)
     {
         (line, cause) = ("", null);
-        while (!bytes.IsEmpty)
+        if (!_over && OpensForeign(bytes))
         {
-            if (_length > 0 && !_passingOver && time.GetElapsedTime(_since) > LongestWait)
+            (line, cause, _over, _length) = (Encoding.Latin1.GetString(_opening, 0, _opened), PortCause.Foreign, true, 0);
+            return true;
+        }
+
+        while (!bytes.IsEmpty && !_over)
+        {
+            if (_length > 0 && time.GetElapsedTime(Since) > LongestWait)
             {
-                (line, cause) = (CutShort(), PortCause.CutOff);
+                (line, cause) = CutShort(PortCause.CutOff);
                 return true;
             }
 
             var end = bytes.IndexOfAny(Ends);
             var part = end < 0 ? bytes : bytes[..end];
+            _taken += end < 0 ? bytes.Length : end + 1;
             bytes = end < 0 ? [] : bytes[(end + 1)..];
             if (Add(part))
             {
-                (line, cause) = (CutShort(), PortCause.TooLong);
+                (line, cause) = CutShort(PortCause.TooLong);
                 _passingOver = end < 0;
                 return true;
             }
@@ -68,15 +91,39 @@ public sealed class BareLines(TimeProvider time)
         return line.Length > 0;
     }
 
+    /// <summary>Whether the first bytes of all are those of another protocol. What is left of a piece comes again: only what lies beyond is new.</summary>
+    private bool OpensForeign(ReadOnlySpan<byte> bytes)
+    {
+        while (_opened < _opening.Length && _opened - _taken < bytes.Length)
+        {
+            _opening[_opened] = bytes[(int)(_opened - _taken)];
+            _opened++;
+        }
+
+        return ForeignBytes.Opens(_opening.AsSpan(0, _opened));
+    }
+
     /// <summary>Adds a part of a line; true when it is too long now.</summary>
     private bool Add(ReadOnlySpan<byte> part)
     {
-        if (_passingOver || part.IsEmpty)
+        part = _length == 0 ? part.TrimStart(" \t"u8) : part;
+        if (part.IsEmpty)
         {
             return false;
         }
 
-        _since = _length == 0 ? time.GetTimestamp() : _since;
+        var now = time.GetTimestamp();
+        if (_length == 0 && !_passingOver)
+        {
+            (Since, Quiet) = (now, _lastByte is { } last ? time.GetElapsedTime(last, now) : TimeSpan.MaxValue);
+        }
+
+        _lastByte = now;
+        if (_passingOver)
+        {
+            return false;
+        }
+
         var fits = part[..Math.Min(part.Length, LongestLine - _length)];
         fits.CopyTo(_begun.AsSpan(_length));
         _length += fits.Length;
@@ -84,24 +131,21 @@ public sealed class BareLines(TimeProvider time)
     }
 
     /// <summary>What there is of a line whose rest is passed over.</summary>
-    private string CutShort()
+    private (string Line, PortCause Cause) CutShort(PortCause cause)
     {
-        var line = Encoding.Latin1.GetString(_begun, 0, _length);
-        (_length, _passingOver) = (0, true);
-        return line;
+        var bytes = _begun.AsSpan(0, _length);
+        (_length, _passingOver, _over) = (0, true, IsForeign(bytes, tooLong: true));
+        return (Encoding.Latin1.GetString(bytes), _over ? PortCause.Foreign : cause);
     }
 
     private bool Take(out string line, out PortCause? cause)
     {
         var bytes = _begun.AsSpan(0, _length);
-        var text = true;
-        foreach (var b in bytes)
-        {
-            text &= b is >= (byte)' ' and <= (byte)'~' or (byte)'\t';
-        }
-
-        (line, cause) = (Encoding.Latin1.GetString(bytes).Trim(' ', '\t'), text ? null : PortCause.NotText);
-        (_length, _passingOver) = (0, false);
+        (_length, _passingOver, _over) = (0, false, IsForeign(bytes, tooLong: false));
+        line = Encoding.Latin1.GetString(bytes).Trim(' ', '\t');
+        cause = _over ? PortCause.Foreign : bytes.ContainsAnyExcept(Texts) ? PortCause.NotText : null;
         return line.Length > 0;
     }
+
+    private static bool IsForeign(ReadOnlySpan<byte> line, bool tooLong) => ForeignBytes.IsRequestLine(line, tooLong) || ForeignBytes.IsKnownField(line);
 }

@@ -25,14 +25,18 @@ public sealed class Collector(ReadingPortSettings port, IAnswerer answerer, Port
     /// <summary>Ends when no push is under way.</summary>
     public Task Idle { get; private set; } = Task.CompletedTask;
 
+    /// <summary>What comes now.</summary>
+    public Arrival Now => new(time.GetTimestamp(), answerer.Serial);
+
     /// <summary>One more reading.</summary>
     /// <param name="reading">The reading.</param>
     /// <param name="from">Where the gauge is.</param>
-    public void Add(Reading reading, string from)
+    /// <param name="arrived">When its line came.</param>
+    public void Add(Reading reading, string from, Arrival arrived)
     {
         lock (_lock)
         {
-            _waiting.Add(new(reading, from, time.GetTimestamp(), answerer.Serial));
+            _waiting.Add(new(reading, from, arrived.At, arrived.Since));
             if (_waiting.Count > MostWaiting)
             {
                 _waiting.RemoveAt(0);
@@ -44,6 +48,17 @@ public sealed class Collector(ReadingPortSettings port, IAnswerer answerer, Port
                 _busy = true;
                 Idle = Push();
             }
+        }
+    }
+
+    /// <summary>Readings that wait for others are not used.</summary>
+    /// <param name="why">Why.</param>
+    public void Clear(string why)
+    {
+        lock (_lock)
+        {
+            _waiting.ForEach(_ => book.Count(PortCause.Expired, why));
+            _waiting.Clear();
         }
     }
 

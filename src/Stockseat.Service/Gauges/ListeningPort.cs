@@ -7,13 +7,14 @@ using Stockseat.Service.Clients;
 namespace Stockseat.Service.Gauges;
 
 /// <summary>
-/// A port that the gauge connects to. There is one gauge, so one connection: the newest, since one that comes back after a pulled cable
-/// leaves its old connection standing on this side.
+/// A port that the gauge connects to. There is one gauge, so one connection: the newest on which a line came, since one that comes back after a pulled cable
+/// leaves its old connection standing on this side. One that is silent, or speaks another protocol, does not take the gauge's place.
 /// </summary>
 internal sealed class ListeningPort(ReadingPort port, ILogger logger)
 {
     private readonly Lock _lock = new();
     private CancellationTokenSource? _current;
+    private CancellationTokenSource? _beside;
 
     public ReadingPort Port => port;
 
@@ -28,10 +29,10 @@ internal sealed class ListeningPort(ReadingPort port, ILogger logger)
         connection.KeepAlive();
         var closing = connection.Features.Get<IConnectionLifetimeNotificationFeature>()?.ConnectionClosedRequested ?? CancellationToken.None;
         using var visit = CancellationTokenSource.CreateLinkedTokenSource(closing);
-        Enter(visit);
+        Come(visit);
         try
         {
-            await port.Read(connection.Transport.Input, new IPEndPoint(address, end.Port).ToString(), visit.Token);
+            await port.Read(connection.Transport.Input, new IPEndPoint(address, end.Port).ToString(), () => Enter(visit), visit.Token);
         }
         catch (Exception e) when (e is ConnectionResetException or ConnectionAbortedException or OperationCanceledException)
         {
@@ -47,18 +48,46 @@ internal sealed class ListeningPort(ReadingPort port, ILogger logger)
         }
     }
 
+    /// <summary>Takes the place when it is free, and stands beside when it is not: one at a time, the newest.</summary>
+    private void Come(CancellationTokenSource visit)
+    {
+        lock (_lock)
+        {
+            if (_current is null)
+            {
+                Enter(visit);
+                return;
+            }
+
+            var before = _beside;
+            _beside = visit;
+            GiveWay(before);
+        }
+    }
+
+    /// <summary>A line came: it takes the place of the one before.</summary>
     private void Enter(CancellationTokenSource visit)
     {
         lock (_lock)
         {
-            if (_current is { } before)
+            if (ReferenceEquals(_current, visit) || visit.IsCancellationRequested)
             {
-                port.Book.Count(PortCause.Replaced, "a newer connection of the gauge came");
-                before.Cancel(); // Not disposed before it has left, which takes the same lock.
+                return;
             }
 
-            _current = visit;
+            var before = _current;
+            (_current, _beside) = (visit, ReferenceEquals(_beside, visit) ? null : _beside);
             port.Book.Becomes(PortState.Connected);
+            GiveWay(before);
+        }
+    }
+
+    private void GiveWay(CancellationTokenSource? before)
+    {
+        if (before is not null)
+        {
+            port.Book.Count(PortCause.Replaced, "a newer connection of the gauge came");
+            before.Cancel(); // Not disposed before it has left, which takes the same lock.
         }
     }
 
@@ -66,10 +95,14 @@ internal sealed class ListeningPort(ReadingPort port, ILogger logger)
     {
         lock (_lock)
         {
-            if (ReferenceEquals(_current, visit))
+            if (ReferenceEquals(_beside, visit))
             {
-                _current = null;
-                port.Book.Becomes(PortState.Listening);
+                _beside = null;
+            }
+            else if (ReferenceEquals(_current, visit))
+            {
+                (_current, _beside) = (_beside, null);
+                port.Book.Becomes(_current is null ? PortState.Listening : PortState.Connected);
             }
         }
     }

@@ -96,7 +96,7 @@ public sealed class OutgoingPort
         var input = PipeReader.Create(stream);
         try
         {
-            await _port.Read(input, _port.Settings.Endpoint, stop);
+            await _port.Read(input, _port.Settings.Endpoint, spoke: null, stop);
         }
         finally
         {

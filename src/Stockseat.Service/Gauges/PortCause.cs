@@ -59,6 +59,15 @@ public enum PortCause
 
     /// <summary>The connection to the gauge was lost or could not be made.</summary>
     NoConnection,
+
+    /// <summary>Another protocol: HTTP of a page in a browser, TLS, STUN. The connection was closed.</summary>
+    Foreign,
+
+    /// <summary>A line that began within the first moments after connecting: it may be an old one.</summary>
+    Settling,
+
+    /// <summary>Lines that followed each other faster than a gauge measures: they come out of a buffer, and may be old.</summary>
+    Burst,
 }
 
 /// <summary>How they are called.</summary>
@@ -86,6 +95,9 @@ public static class PortCauseNames
         PortCause.Replaced => "replaced",
         PortCause.Stranger => "stranger",
         PortCause.NoConnection => "no-connection",
+        PortCause.Foreign => "foreign",
+        PortCause.Settling => "settling",
+        PortCause.Burst => "burst",
         _ => throw new ArgumentOutOfRangeException(nameof(cause), cause, "no such cause"),
     };
 }

@@ -1,4 +1,5 @@
 using System.IO.Pipelines;
+using Microsoft.AspNetCore.Connections;
 using Microsoft.Extensions.Logging;
 using Stockseat.Answers.Reasons;
 using Stockseat.Service.Answering;
@@ -17,6 +18,7 @@ public sealed class ReadingPort
 
     private readonly Lock _lock = new();
     private readonly Collector _collector;
+    private readonly BurstGuard _guard;
     private readonly LineBudget _budget;
     private readonly LogSampler _sampler;
     private readonly TimeProvider _time;
@@ -33,6 +35,7 @@ public sealed class ReadingPort
     {
         (Settings, Book, _time, _logger) = (settings, new(settings, time), time, logger);
         _collector = new(settings, answerer, Book, time, logger, stop);
+        _guard = new(settings, Book, _collector, time, stop);
         _budget = new(time, LinesPerSecond);
         _sampler = new(time, TimeSpan.FromMinutes(1));
     }
@@ -49,10 +52,11 @@ public sealed class ReadingPort
     /// <summary>Reads a connection to its end.</summary>
     /// <param name="input">What the gauge sends.</param>
     /// <param name="from">Where the gauge is.</param>
+    /// <param name="spoke">Told of the first line: it is a gauge's, not another protocol's.</param>
     /// <param name="stop">Nothing more of this connection is taken.</param>
-    public async Task Read(PipeReader input, string from, CancellationToken stop)
+    public async Task Read(PipeReader input, string from, Action? spoke, CancellationToken stop)
     {
-        var lines = new BareLines(_time);
+        var visit = new Visit(new(_time), from, _time.GetTimestamp(), spoke, stop);
         try
         {
             while (true)
@@ -61,7 +65,7 @@ public sealed class ReadingPort
                 stop.ThrowIfCancellationRequested(); // What a replaced connection still held is not used.
                 foreach (var part in read.Buffer)
                 {
-                    Take(lines, part.Span, from);
+                    Take(visit, part.Span);
                 }
 
                 input.AdvanceTo(read.Buffer.End);
@@ -73,7 +77,7 @@ public sealed class ReadingPort
         }
         finally
         {
-            if (lines.End(out var rest))
+            if (visit.Lines.End(out var rest))
             {
                 NotUsed(PortCause.CutOff, rest);
             }
@@ -91,19 +95,81 @@ public sealed class ReadingPort
         }
     }
 
-    private void Take(BareLines lines, ReadOnlySpan<byte> bytes, string from)
+    private void Take(Visit visit, ReadOnlySpan<byte> bytes)
     {
-        while (lines.Next(ref bytes, out var line, out var cause))
+        while (visit.Lines.Next(ref bytes, out var line, out var cause))
         {
-            Take(line, cause, from);
+            if (cause == PortCause.Foreign)
+            {
+                NotUsed(PortCause.Foreign, line);
+                SendAway(visit);
+            }
+
+            if (!visit.Spoke)
+            {
+                visit.Spoke = true;
+                visit.OnSpoke?.Invoke();
+                Clear(visit, "the gauge connected anew");
+            }
+
+            Take(visit, line, cause);
+        }
+
+        if (visit.Spoke && visit.Lines.HasBegun)
+        {
+            lock (_lock)
+            {
+                _ = !visit.Stop.IsCancellationRequested && _guard.IsBurst(visit.Lines.Quiet);
+            }
         }
     }
 
-    private void Take(string line, PortCause? cause, string from)
+    /// <summary>Whoever speaks another protocol is no gauge: what came before on the same connection is not used either.</summary>
+    private void SendAway(Visit visit)
+    {
+        const string Why = "another protocol was spoken on the gauge's connection: HTTP, TLS or STUN";
+        if (visit.Spoke)
+        {
+            Clear(visit, Why);
+        }
+
+        throw new ConnectionAbortedException(Why);
+    }
+
+    private void Clear(Visit visit, string why)
     {
         lock (_lock)
         {
+            if (!visit.Stop.IsCancellationRequested)
+            {
+                _guard.Clear(why);
+            }
+        }
+    }
+
+    private void Take(Visit visit, string line, PortCause? cause)
+    {
+        lock (_lock)
+        {
+            if (visit.Stop.IsCancellationRequested)
+            {
+                return; // A newer connection of the gauge has spoken meanwhile.
+            }
+
             Book.Line();
+            var burst = _guard.IsBurst(visit.Lines.Quiet);
+            if (_time.GetElapsedTime(visit.Connected, visit.Lines.Since) < Settings.Settle)
+            {
+                NotUsed(PortCause.Settling, line);
+                return;
+            }
+
+            if (burst)
+            {
+                Book.Count(PortCause.Burst, "lines followed each other faster than a gauge measures");
+                return;
+            }
+
             if (!_budget.Take())
             {
                 Book.Count(PortCause.TooFast, "lines came faster than they are looked at");
@@ -120,13 +186,19 @@ public sealed class ReadingPort
             cause ??= Settings.Pattern.Match(line, out var found) ?? ReadingText.Read(found, Settings, out reading);
             if (cause is not { } why)
             {
-                Book.Reading();
-                _collector.Add(reading, from);
+                _guard.Hold(reading, visit.From, _collector.Now);
                 return;
             }
 
             _timedOut = why == PortCause.PatternTimeout ? _time.GetTimestamp() : null;
             NotUsed(why, line);
         }
+    }
+
+    /// <summary>One connection.</summary>
+    private sealed record Visit(BareLines Lines, string From, long Connected, Action? OnSpoke, CancellationToken Stop)
+    {
+        /// <summary>Whether a line came on it.</summary>
+        public bool Spoke { get; set; }
     }
 }

@@ -16,9 +16,12 @@ internal static class Node
 
     /// <summary>Checks a page with <c>clients/check_page.js</c>.</summary>
     /// <param name="file">The page.</param>
-    public static async Task<Run> Check(string file)
+    public static Task<Run> Check(string file) => Browse("check_page.js", file);
+
+    /// <summary>Runs a client that needs a browser.</summary>
+    public static async Task<Run> Browse(string client, params string[] arguments)
     {
-        var run = await Run("check_page.js", file);
+        var run = await Run(client, arguments);
         Assert.SkipWhen(run.ExitCode == NoBrowser, $"chromium is not installed: {run.Err.Trim()}");
         return run;
     }

@@ -50,6 +50,11 @@ public sealed class ReadingPortsReaderTests : IDisposable
         { """{ "Gauge": "bare", "Unit": "mm" }""", "ReadingPorts[0].Readings: is 2 unless stated, and gauge bare states no Agreement", false },
         { """{ "Gauge": "bare", "Unit": "mm", "Readings": 3 }""", "ReadingPorts[0].Readings: is 3, and gauge bare states no Agreement", false },
         { """{ "Within": "1 min" }""", "ReadingPorts[0].Within: is \"1 min\"", true },
+        { """{ "Settle": "1 s" }""", "ReadingPorts[0].Settle: is \"1 s\"; a time such as \"00:00:01.000\", from 00:00:00 (off) to 00:01:00, was expected", true },
+        { """{ "Settle": "00:01:01" }""", "ReadingPorts[0].Settle: is \"00:01:01\"", true },
+        { """{ "Apart": "00:00:00.2" }""", "ReadingPorts[0].Apart: is \"00:00:00.2\"", true },
+        { """{ "Apart": "00:00:01.500", "Readings": 3, "Within": "00:00:03" }""", "ReadingPorts[0].Apart: is 00:00:01.500; 3 readings so far apart do not fit into Within, which is 00:00:03", false },
+        { """{ "Apart": null, "Readings": 20, "Within": "00:00:03" }""", "ReadingPorts[0].Apart: is 00:00:00.200 unless stated; 20 readings", false },
         { """{ "Lot": "a b" }""", "ReadingPorts[0].Lot: is \"a b\"", true },
         { """{ "Other": 1 }""", "ReadingPorts[0].Other: is not a key", true },
     };
@@ -59,6 +64,9 @@ public sealed class ReadingPortsReaderTests : IDisposable
         "{}",
         """{ "Listen": "0.0.0.0:28620", "From": [ "192.0.2.7" ] }""",
         """{ "Listen": "[::]:28620", "From": [ "2001:db8::/32" ], "Scale": 0.01, "Within": "00:00:10", "Lot": "L7", "Readings": 20 }""",
+        """{ "Settle": "00:00:00", "Apart": "00:00:00.050" }""",
+        """{ "Settle": "00:01:00", "Apart": "00:01:00", "Readings": 1 }""",
+        """{ "Settle": "00:00:00.000", "Apart": "00:00:01.500", "Readings": 3, "Within": "00:00:04" }""",
         """{ "Listen": null, "Connect": "gauge.example:4001" }""",
         """{ "Listen": null, "Connect": "192.0.2.7:4001" }""",
         """{ "Listen": null, "Connect": "[::1]:4001" }""",
@@ -90,9 +98,10 @@ public sealed class ReadingPortsReaderTests : IDisposable
     [Fact]
     public void What_is_not_stated_has_its_value()
     {
-        var port = Read(Text(GaugeClient.Port(("DecimalMark", null)))).Settings!.ReadingPorts[0];
+        var port = Read(Text(GaugeClient.Port(("DecimalMark", null), ("Settle", null), ("Apart", null)))).Settings!.ReadingPorts[0];
 
         Assert.Equal((2, TimeSpan.FromMinutes(1), '.', 1m, "mm", null), (port.Readings, port.Within, port.DecimalMark, port.Scale, port.Unit, port.Lot));
+        Assert.Equal((TimeSpan.FromSeconds(1), TimeSpan.FromMilliseconds(200)), (port.Settle, port.Apart));
         Assert.Equal(["127.0.0.0/8", "::1/128"], port.From.Select(f => f.ToString()));
         Assert.Equal((0.05, 0.00003), (port.MasterMetres, port.MasterWithinMetres));
     }
@@ -114,11 +123,11 @@ public sealed class ReadingPortsReaderTests : IDisposable
     [Fact]
     public void Each_port_is_told_with_its_source()
     {
-        var source = Assert.Single(Read(Text(GaugeClient.Port())).Settings!.Sources, s => s.Key == "ReadingPorts:0");
+        var source = Assert.Single(Read(Text(GaugeClient.Port(("Apart", "00:00:00.250")))).Settings!.Sources, s => s.Key == "ReadingPorts:0");
 
         Assert.Equal(
             ("bench-gauge of gauge bench-2 for pinbed-1, listens on 127.0.0.1:0 from 127.0.0.0/8, ::1/128; "
-                + "pattern (?<reading>[0-9]+,[0-9]+), unit mm, decimal mark ,, scale 1, 2 readings within 00:01:00, lot not stated", "file"),
+                + "pattern (?<reading>[0-9]+,[0-9]+), unit mm, decimal mark ,, scale 1, 2 readings within 00:01:00, settle 00:00:00.000, apart 00:00:00.250, lot not stated", "file"),
             (source.Value, source.Source));
     }
 

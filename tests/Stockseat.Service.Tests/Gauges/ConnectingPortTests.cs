@@ -28,11 +28,12 @@ public class ConnectingPortTests
         listener = new TcpListener(at);
         listener.Start();
         using var back = await Accept(listener);
-        await back.Send("92,42\n");
+        await back.Send("92,42\n92,44\n");
         var state = await GaugeClient.Until(line, "measurement=");
         listener.Stop();
 
-        Assert.Equal("0.092410", LineClient.Value(state, "diameter"));
+        // The reading from before is not combined with one after.
+        Assert.Equal("0.092430", LineClient.Value(state, "diameter"));
         Assert.Single(bench.Log.All, e => e.Text.Contains("has no connection", StringComparison.Ordinal));
     }
 

@@ -27,13 +27,15 @@ internal sealed class GaugeClient : IDisposable
         return new(client);
     }
 
-    /// <summary>A port of the gauge bench-2 with a decimal comma, with other keys over it; one that is null is left out.</summary>
+    /// <summary>
+    /// A port of the gauge bench-2 with a decimal comma that uses each line at once, with other keys over it; one that is null is left out.
+    /// </summary>
     public static JsonObject Port(params (string Key, JsonNode? Value)[] keys)
     {
         var port = new JsonObject
         {
             ["Name"] = "bench-gauge", ["Gauge"] = "bench-2", ["Fixture"] = "pinbed-1", ["Listen"] = "127.0.0.1:0",
-            ["Pattern"] = "(?<reading>[0-9]+,[0-9]+)", ["DecimalMark"] = ",",
+            ["Pattern"] = "(?<reading>[0-9]+,[0-9]+)", ["DecimalMark"] = ",", ["Settle"] = "00:00:00", ["Apart"] = "00:00:00",
         };
         foreach (var (key, value) in keys)
         {

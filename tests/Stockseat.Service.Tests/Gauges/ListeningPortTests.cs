@@ -39,7 +39,7 @@ public class ListeningPortTests
     }
 
     [Fact]
-    public async Task The_newest_connection_wins_and_the_one_before_is_closed()
+    public async Task The_newest_connection_on_which_a_line_comes_wins_and_the_one_before_is_closed()
     {
         await using var bench = await GaugeClient.Serve(GaugeClient.Port());
         using var line = await bench.Line();
@@ -47,12 +47,50 @@ public class ListeningPortTests
         await old.Send("1");
         await GaugeClient.Until(line, "port=bench-gauge:connected");
         using var gauge = await GaugeClient.Connect(bench.Service.ReadingPorts["bench-gauge"]);
-        await old.Closed();
         await gauge.Send("92,40\n92,40\n");
+        await old.Closed();
         await GaugeClient.Until(line, "measurement=");
 
         var port = await Until(bench, p => p.Counts.ContainsKey("cut-off"));
         Assert.Equal((1, ReadingPortState.Connected), (port.Counts["replaced"], port.State));
+    }
+
+    [Fact]
+    public async Task A_connection_that_is_silent_or_speaks_another_protocol_does_not_take_the_place_of_the_gauge()
+    {
+        await using var bench = await GaugeClient.Serve(GaugeClient.Port());
+        using var line = await bench.Line();
+        using var gauge = await GaugeClient.Connect(bench.Service.ReadingPorts["bench-gauge"]);
+        await gauge.Send("92,40\n");
+        await Until(bench, p => p.Counts["readings"] == 1);
+        using var silent = await GaugeClient.Connect(bench.Service.ReadingPorts["bench-gauge"]);
+        using (var page = await GaugeClient.Connect(bench.Service.ReadingPorts["bench-gauge"]))
+        {
+            await silent.Closed(); // One stands beside the gauge, the newest.
+            await page.Send("POST /");
+            await page.Closed();
+        }
+
+        await gauge.Send("92,42\n");
+        Assert.Equal("0.092410", LineClient.Value(await GaugeClient.Until(line, "measurement="), "diameter"));
+        var port = await Until(bench, p => p.Counts.ContainsKey("foreign"));
+        Assert.Equal((1, 1, ReadingPortState.Connected), (port.Counts["replaced"], port.Counts["foreign"], port.State));
+    }
+
+    [Fact]
+    public async Task When_the_gauge_goes_the_connection_beside_it_is_the_gauge()
+    {
+        await using var bench = await GaugeClient.Serve(GaugeClient.Port());
+        using var line = await bench.Line();
+        using var beside = await GaugeClient.Connect(bench.Service.ReadingPorts["bench-gauge"]);
+        await GaugeClient.Until(line, "port=bench-gauge:connected");
+        using (await GaugeClient.Connect(bench.Service.ReadingPorts["bench-gauge"]))
+        {
+            await beside.Send("92,40\n92,42\n");
+            await GaugeClient.Until(line, "measurement=");
+        }
+
+        Assert.EndsWith(" ports=bench-gauge:connected", await line.Ask("status"), StringComparison.Ordinal);
     }
 
     [Fact]

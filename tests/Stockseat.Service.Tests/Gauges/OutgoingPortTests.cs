@@ -103,6 +103,17 @@ public sealed class OutgoingPortTests : IAsyncDisposable
     }
 
     [Fact]
+    public async Task Who_speaks_another_protocol_is_left_and_called_again_after_a_wait()
+    {
+        (await Call()).SetResult(new MemoryStream(Encoding.ASCII.GetBytes("GET / HTTP/1.1\r\n\r\n86,00\r\n86,00\r\n")));
+        _time.Advance(await _time.Waits.Reader.ReadAsync().AsTask().WaitAsync(Limit));
+        await Call();
+
+        Assert.Equal((1, 1, 0), (_piped.Count("foreign"), _piped.Count("no-connection"), _piped.Count("lines")));
+        Assert.Contains("another protocol was spoken", Assert.Single(Warnings), StringComparison.Ordinal);
+    }
+
+    [Fact]
     public async Task A_stop_ends_a_call()
     {
         await Call();

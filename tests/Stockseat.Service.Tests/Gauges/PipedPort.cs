@@ -18,9 +18,9 @@ namespace Stockseat.Service.Tests.Gauges;
 /// <summary>One reading port over a pipe in memory, with a clock to set and pushes that are answered by hand.</summary>
 internal sealed class PipedPort : IAsyncDisposable
 {
-    private readonly Pipe _pipe = new(new(null, PipeScheduler.Inline, PipeScheduler.Inline, useSynchronizationContext: false));
     private readonly SerilogLoggerFactory _loggers;
     private readonly CancellationTokenSource _stop = new();
+    private Pipe _pipe;
 
     public PipedPort(ReadingPortSettings? settings = null)
     {
@@ -35,13 +35,13 @@ internal sealed class PipedPort : IAsyncDisposable
         Asked.Situation.Returns(_ => Situation);
         Asked.Serial.Returns(_ => Serial);
         Port = new(settings ?? Usual, Asked, Time, Logger, _stop.Token);
-        Ended = Port.Read(_pipe.Reader, "127.0.0.1:5", _stop.Token);
+        (_pipe, Ended) = Connected();
     }
 
-    /// <summary>Two readings of a gauge with a decimal comma.</summary>
+    /// <summary>Two readings of a gauge with a decimal comma; lines are used at once, however they follow each other.</summary>
     public static ReadingPortSettings Usual { get; } = new()
     {
-        Name = "bench-gauge", Gauge = "bench-2", Fixture = "pinbed-1", Listen = new(0, 0), Unit = "mm", DecimalMark = ',',
+        Name = "bench-gauge", Gauge = "bench-2", Fixture = "pinbed-1", Listen = new(0, 0), Unit = "mm", DecimalMark = ',', Settle = TimeSpan.Zero, Apart = TimeSpan.Zero,
         Pattern = LinePattern.Parse("(?<lot>L[0-9])? ?(?<reading>[-+0-9.,]+)", out _)!,
     };
 
@@ -63,7 +63,8 @@ internal sealed class PipedPort : IAsyncDisposable
 
     public List<PortPush> Pushes { get; } = [];
 
-    public Task Ended { get; }
+    /// <summary>Ends with the newest connection.</summary>
+    public Task Ended { get; private set; }
 
     public string? LastCause => Port.Book.Standing.LastCause;
 
@@ -75,7 +76,24 @@ internal sealed class PipedPort : IAsyncDisposable
     /// <summary>Bytes from the gauge. When it returns, the port has taken them.</summary>
     public async Task Send(string text) => await _pipe.Writer.WriteAsync(Encoding.Latin1.GetBytes(text));
 
+    /// <summary>Bytes from the gauge, one by one, for as long as it is connected.</summary>
+    public async Task SendEach(string text)
+    {
+        for (var i = 0; i < text.Length && !Ended.IsCompleted; i++)
+        {
+            await Send(text[i].ToString());
+        }
+    }
+
     public void Close() => _pipe.Writer.Complete();
+
+    /// <summary>The gauge goes, and comes back.</summary>
+    public async Task Reconnect()
+    {
+        Close();
+        await Ended;
+        (_pipe, Ended) = Connected();
+    }
 
     public void Stop() => _stop.Cancel();
 
@@ -84,6 +102,12 @@ internal sealed class PipedPort : IAsyncDisposable
 
     /// <summary>Ends a push with a refusal.</summary>
     public void Refuse(int index, Reason reason) => Pushes[index].Done.SetResult((null, Refusal.Of(reason, "here")));
+
+    private (Pipe, Task) Connected()
+    {
+        var pipe = new Pipe(new(null, PipeScheduler.Inline, PipeScheduler.Inline, useSynchronizationContext: false));
+        return (pipe, Port.Read(pipe.Reader, "127.0.0.1:5", spoke: null, _stop.Token));
+    }
 
     public async ValueTask DisposeAsync()
     {

@@ -1,0 +1,6 @@
+namespace Stockseat.Service.Gauges;
+
+/// <summary>When a reading came.</summary>
+/// <param name="At">By the clock's counter.</param>
+/// <param name="Since">The ledger's last entry then.</param>
+public readonly record struct Arrival(long At, long Since);

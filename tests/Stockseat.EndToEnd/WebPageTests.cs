@@ -1,0 +1,62 @@
+using System.Net;
+using System.Text.Json;
+using System.Text.Json.Nodes;
+using System.Text.RegularExpressions;
+using Stockseat.EndToEnd.Support;
+
+namespace Stockseat.EndToEnd;
+
+/// <summary>A page in a real browser on the service's own machine tries all that a page can try: nothing reaches the ledger.</summary>
+public abstract class WebPageTests(Build build) : OnBothBuilds(build)
+{
+    /// <summary>Of the attempts at one port most arrive as a connection of their own; a browser may merge or leave out some.</summary>
+    private const int Arrive = 30;
+
+    public sealed class Ordinary() : WebPageTests(Build.Ordinary);
+
+    public sealed class Native() : WebPageTests(Build.Native);
+
+    [Fact]
+    public async Task What_a_page_sends_to_the_ports_changes_nothing_and_is_turned_away()
+    {
+        using var cell = Configured();
+        await using var service = await Program.Serve(cell);
+        var ports = await Ports(service);
+        var readings = ports.Select(p => IPEndPoint.Parse(p.GetProperty("endpoint").GetString()!).Port);
+
+        var page = (await Node.Browse("try_page.js", [.. readings.Prepend(service.Line.Port).Prepend(service.Grpc.Port).Select(p => $"{p}")])).Exits(0).Object;
+
+        // That they arrived: the port of gRPC replies that it speaks no HTTP/1.1, and the others count.
+        Assert.True(page.GetProperty("grpc").GetInt32() >= Arrive, $"{page}");
+        var list = (await service.Ask("fixture", "list")).Exits(0).Out;
+        Assert.True(int.Parse(Regex.Match(list, @"turned away since the start:.*\bforeign ([0-9]+)").Groups[1].Value) >= Arrive, list);
+        Assert.All(ports = await Ports(service), p => Assert.True(Count(p, "foreign") >= Arrive, $"{p}"));
+
+        Assert.All(ports, p => Assert.Equal((0, 0, 0), (Count(p, "readings"), Count(p, "measurements"), Count(p, "refused"))));
+        Assert.Equal(0, (await service.Terminate()).ExitCode);
+        Assert.DoesNotContain(LedgerRows.Read(cell.Data), r => r.Kind is not ("service-started" or "service-stopped" or "revision-seen" or "revision-adopted"));
+        Assert.Equal(0, page.GetProperty("others").GetInt32());
+    }
+
+    /// <summary>Two reading ports: as they are unless stated otherwise, and one that uses each line at once.</summary>
+    private static Cell Configured()
+    {
+        var cell = new Cell();
+        var settings = JsonNode.Parse(File.ReadAllText(cell.Config), null, new() { CommentHandling = JsonCommentHandling.Skip })!;
+        JsonObject Port(string name) => new()
+        {
+            ["Name"] = name, ["Gauge"] = "bench-2", ["Fixture"] = "pinbed-1", ["Listen"] = "127.0.0.1:0", ["From"] = new JsonArray("127.0.0.0/8"),
+            ["Pattern"] = "D?(?<reading>[0-9]{2}\\.[0-9]{2})", ["Readings"] = 1,
+        };
+        var bare = Port("at-once");
+        (bare["Settle"], bare["Apart"]) = ("00:00:00", "00:00:00");
+        settings["ReadingPorts"] = new JsonArray(Port("usual"), bare);
+        cell.Write(cell.Config, settings.ToJsonString());
+        return cell;
+    }
+
+    private static async Task<List<JsonElement>> Ports(Service service) =>
+        [.. (await service.Ask("fixture", "list", "--json")).Exits(0).Lines.Single(l => l.GetProperty("fixture").GetString() == "pinbed-1").GetProperty("ports").EnumerateArray()];
+
+    private static long Count(JsonElement port, string what) => port.GetProperty("counts").TryGetProperty(what, out var count) ? count.GetInt64() : 0;
+}
