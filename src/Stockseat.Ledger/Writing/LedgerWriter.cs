@@ -17,11 +17,15 @@ public sealed class LedgerWriter : IDisposable
     /// <summary>How many asks may wait. More are refused: an answer that comes too late is worth nothing.</summary>
     public const int QueueLength = 8192;
 
+    /// <summary>How long a ledger that nobody asks anything of may be without its files unseen.</summary>
+    private static readonly TimeSpan LookAfter = TimeSpan.FromSeconds(1);
+
     private static readonly Refusal Unavailable = Refusal.Of(Reason.LedgerUnavailable, "the ledger can't be written, so nothing is answered");
 
     private readonly PendingQueue _queue = new();
-    private readonly string _folder;
-    private readonly RollAt _rollAt;
+    private readonly RollTurn _rolls;
+    private readonly Between _between;
+    private readonly Availability _available;
     private readonly Decider _decider;
     private readonly Recovery _recovery;
     private readonly StepClock _clock;
@@ -31,25 +35,34 @@ public sealed class LedgerWriter : IDisposable
     private readonly TaskCompletionSource<Exception?> _ended = new(TaskCreationOptions.RunContinuationsAsynchronously);
     private LedgerSession? _session;
     private bool _begun;
-    private bool _lost;
-    private volatile bool _writable;
 
     private LedgerWriter(string folder, TimeProvider time, SealPolicy? seals, long? rollAt, bool forService)
     {
-        (_folder, _rollAt, _recovery) = (folder, new(rollAt), new(folder, time, seals is not null, forService));
+        (_rolls, _recovery) = (new(folder, new(rollAt), time), new(folder, time, seals is not null, forService));
         (_session, NotOpened) = _recovery.Begin(rethrow: !forService);
         (_clock, _sealing, _standing) = (new(time, _session?.LastAt), new(seals, time, _queue.Wake), new(seals?.Key.Public.Fingerprint, _session));
-        _decider = new(_clock, _sealing, e => DecisionFailed?.Invoke(e));
-        (_begun, _writable, _lost) = (!forService, !forService, NotOpened is not null);
+        (_decider, _between) = (new(_clock, _sealing, e => DecisionFailed?.Invoke(e)), new(_rolls, _recovery, _standing, _clock));
+        (_begun, _available) = (!forService, new(writable: !forService, lost: NotOpened is not null));
         _thread = new(Run) { Name = "ledger writer", IsBackground = true };
         _thread.Start();
     }
 
     /// <summary>Told when the ledger becomes writable or stops being so, with the cause.</summary>
-    public event Action<bool, Exception?>? WritableChanged;
+    public event Action<bool, Exception?>? WritableChanged
+    {
+        add => _available.Changed += value;
+        remove => _available.Changed -= value;
+    }
 
     /// <summary>Told on the writer's thread when whether a fixture answers may have changed: by an adoption, a hold, a release, a missed recheck or a folder.</summary>
     public event Action? FixturesChanged;
+
+    /// <summary>Told on the writer's thread why a ledger that is to roll over goes on as it is.</summary>
+    public event Action<string>? RollPutOff
+    {
+        add => _rolls.PutOff += value;
+        remove => _rolls.PutOff -= value;
+    }
 
     /// <summary>Told when deciding one ask failed: a bug. The others go on.</summary>
     public event Action<Exception>? DecisionFailed;
@@ -64,7 +77,7 @@ public sealed class LedgerWriter : IDisposable
     public Task NextCommit => _standing.NextCommit;
 
     /// <summary>Whether the ledger can be written now, and the service's first entries are in it.</summary>
-    public bool Writable => _writable;
+    public bool Writable => _available.Writable;
 
     /// <summary>How the ledger is sealed.</summary>
     public SealStanding Seals => _standing.Seals;
@@ -137,26 +150,22 @@ public sealed class LedgerWriter : IDisposable
         {
             while (!_queue.IsCompleted)
             {
-                // Without a session it wakes by itself, to try again.
-                _queue.Take(batch, _session is null ? Recovery.RetryAfter : Timeout.InfiniteTimeSpan);
+                // It wakes by itself, to try again, or to look whether its files are still there.
+                _queue.Take(batch, _session is null ? Recovery.RetryAfter : LookAfter);
+                var idle = batch.Count == 0;
                 if (_session is null)
                 {
                     Recover();
                 }
 
-                if (!_begun && batch.Find(p => p.IsStart) is { } start)
+                foreach (var part in BatchParts.Of(batch, _begun))
                 {
-                    Write([start]); // Alone: nothing else is decided before it is on the disk.
-                    batch.Remove(start);
+                    Write(part);
                 }
 
-                if (batch.Count > 0)
-                {
-                    Write(batch);
-                    batch.Clear();
-                    RollOver();
-                }
+                batch.Clear();
 
+                Tidy(idle);
                 if (_begun && _session is { } session && _sealing.IsDue(session.Unsealed))
                 {
                     Write([Pending.Seal()]); // In its own turn: no answer of the batch waited for the signature.
@@ -168,10 +177,10 @@ public sealed class LedgerWriter : IDisposable
         catch (Exception e)
         {
             fatal = e;
-            _writable = false;
+            _available.End();
             _queue.Complete();
             batch.AddRange(_queue.Rest());
-            batch.ForEach(p => p.End(AppendOutcome.Of(Unavailable)));
+            batch.FindAll(p => !p.Task.IsCompleted).ForEach(p => p.End(AppendOutcome.Of(Unavailable)));
         }
 
         _sealing.Dispose();
@@ -199,6 +208,12 @@ public sealed class LedgerWriter : IDisposable
 
         try
         {
+            if (batch is [{ Ask: RollAsk { Denied: null } } roll] && _rolls.Refuse(session) is { } refusal)
+            {
+                roll.End(AppendOutcome.Of(refusal)); // Once the ledger has ended, there is no way back.
+                return;
+            }
+
             _decider.Write(session, batch);
         }
         catch (Exception e) when (e is SqliteException or IOException)
@@ -224,26 +239,13 @@ public sealed class LedgerWriter : IDisposable
         batch.ForEach(p => p.End(p.Outcome));
     }
 
-    /// <summary>Between two batches: goes on in a new ledger when this one has ended, or ends it when it is large enough.</summary>
-    private void RollOver()
+    private void Tidy(bool idle)
     {
-        if (!_begun || _session is not { } session)
-        {
-            return;
-        }
-
         try
         {
-            if (_rollAt.End(session, _clock))
+            if (_begun && _session is { } session)
             {
-                _standing.Publish(session);
-            }
-
-            if (session.HasEnded)
-            {
-                session.Dispose();
-                _session = LedgerSession.Open(_folder);
-                _standing.Take(_session);
+                _between.Run(session, idle, s => _session = s);
             }
         }
         catch (Exception e) when (e is SqliteException or IOException or UnauthorizedAccessException)
@@ -252,16 +254,11 @@ public sealed class LedgerWriter : IDisposable
         }
     }
 
-    /// <summary>Nothing in memory is believed any more.</summary>
     private void Lose(Exception cause)
     {
-        _session?.Discard();
-        (_session, _writable) = (null, false);
-        if (!_lost)
-        {
-            _lost = true; // Told once, however often it fails again.
-            WritableChanged?.Invoke(false, cause);
-        }
+        _recovery.Lose(_session, cause);
+        _session = null;
+        _available.Lose(cause);
     }
 
     private void Recover()
@@ -287,11 +284,7 @@ public sealed class LedgerWriter : IDisposable
 
     private void Serve()
     {
-        (_begun, _writable) = (true, true);
-        if (_lost)
-        {
-            _lost = false;
-            WritableChanged?.Invoke(true, null);
-        }
+        _begun = true;
+        _available.Serve();
     }
 }

@@ -46,6 +46,9 @@ internal static partial class Log
     [LoggerMessage(415, LogLevel.Warning, "Listening, and refusing every ask: gRPC on {Grpc}, lines on {Line}; the ledger in {Data} can't be written; it is tried again until it can: make room")]
     public static partial void Waiting(ILogger logger, string grpc, string line, string data);
 
+    [LoggerMessage(421, LogLevel.Warning, "The ledger is to roll over, and goes on as it is: {Cause}")]
+    public static partial void RollPutOff(ILogger logger, string cause);
+
     [LoggerMessage(408, LogLevel.Information, "Stopped in order")]
     public static partial void Stopped(ILogger logger);
 }

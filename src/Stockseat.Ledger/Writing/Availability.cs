@@ -1,0 +1,40 @@
+namespace Stockseat.Ledger.Writing;
+
+/// <summary>Whether the ledger can be written, told when that changes.</summary>
+/// <param name="writable">Whether it can at first.</param>
+/// <param name="lost">Whether that it can't is known already.</param>
+internal sealed class Availability(bool writable, bool lost)
+{
+    private volatile bool _writable = writable;
+    private bool _lost = lost;
+
+    /// <summary>Told with the cause.</summary>
+    public event Action<bool, Exception?>? Changed;
+
+    public bool Writable => _writable;
+
+    /// <summary>It can't; told once, however often it fails again.</summary>
+    public void Lose(Exception cause)
+    {
+        _writable = false;
+        if (!_lost)
+        {
+            _lost = true;
+            Changed?.Invoke(false, cause);
+        }
+    }
+
+    /// <summary>It can.</summary>
+    public void Serve()
+    {
+        _writable = true;
+        if (_lost)
+        {
+            _lost = false;
+            Changed?.Invoke(true, null);
+        }
+    }
+
+    /// <summary>It never will again.</summary>
+    public void End() => _writable = false;
+}
