@@ -1,3 +1,4 @@
+using System.Diagnostics;
 using System.Globalization;
 using Stockseat.EndToEnd.Support;
 using Stockseat.Reliability.Support;
@@ -31,6 +32,48 @@ public class RolledTests
         History.Agrees(asked, rows);
         Assert.Equal(2 * rolls, rows.Count(r => r.Kind == "rolled-over"));
         Assert.DoesNotContain(asked, a => a.Reply is { Verdict: "refused" } refused && refused["reason"] == "ledger-unavailable");
+        (await Built.Ordinary.Run("ledger", "verify", "--data", cell.Data)).Exits(0);
+    }
+
+    [Fact]
+    public async Task Roll_WhileAnotherProgramReads_IsPutOff_AndRefusesNobody()
+    {
+        Needs.Programs("python3");
+        using var cell = new Cell();
+        var history = new History();
+        await using var service = await Launched.Start(cell);
+        var load = Load.Start(service.Line, Clients, history, "read", Extent.Random().Next());
+        await load.More(history, 50);
+
+        // The check of the README, which stops in the middle.
+        const string Check = """
+            import sqlite3, sys
+            for row in sqlite3.connect(sys.argv[1]).execute("SELECT serial, CAST(body AS BLOB), hash FROM entry ORDER BY serial"):
+                print("reading", flush=True)
+                sys.stdin.read()
+                break
+            """;
+        string[] arguments = ["-c", Check, Path.Combine(cell.Data, "ledger.db")];
+        using (var reader = Process.Start(new ProcessStartInfo("python3", arguments) { RedirectStandardInput = true, RedirectStandardOutput = true })!)
+        {
+            Assert.Equal("reading", await reader.StandardOutput.ReadLineAsync(TestContext.Current.CancellationToken));
+            await load.More(history, 50);
+            (await service.Ask("ledger", "roll", "--by", "setter", "--why", "load"))
+                .Fails(2, $"can't roll over now, and goes on as it is: process {reader.Id} (python3) has been reading");
+            await load.More(history, 100);
+            Assert.Equal("", Closed(cell));
+            reader.StandardInput.Close();
+            await reader.WaitForExitAsync(TestContext.Current.CancellationToken);
+        }
+
+        (await service.Ask("ledger", "roll", "--by", "setter", "--why", "load")).Exits(0);
+        await load.More(history, 50);
+        Assert.Equal(0, await service.Terminate());
+        await load.End();
+
+        History.Agrees(history.Snapshot(), LedgerRows.Read(cell.Data));
+        Assert.DoesNotContain(history.Snapshot(), a => a.Reply is { Verdict: "refused" } refused && refused["reason"] == "ledger-unavailable");
+        Assert.Contains("The ledger is to roll over, and goes on as it is", await service.Log(), StringComparison.Ordinal);
         (await Built.Ordinary.Run("ledger", "verify", "--data", cell.Data)).Exits(0);
     }
 

@@ -252,7 +252,7 @@ public sealed class LedgerReader : IDisposable
 
         _open?.Connection.Dispose();
         _open = null;
-        var connection = TryOpen(path, out var why) ?? (ClosedLedgers.IsEnding(path) ? TryOpen(ClosedLedgers.Ended(path), out why) : null)
+        var connection = TryOpen(path, out var why) ?? (ClosedLedgers.IsLeaving(path) ? TryOpen(ClosedLedgers.Ended(path), out why) : null)
             ?? throw new InvalidDataException($"{Path.GetFileName(path)} among the closed ledgers can't be read: {why!.Message.TrimEnd('.')}; put its copy there, or move it away", why);
         _open = (path, connection);
         return connection;

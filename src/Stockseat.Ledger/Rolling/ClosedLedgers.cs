@@ -16,6 +16,9 @@ public static class ClosedLedgers
     /// <summary>What stands behind the name while the new ledger is not yet in its place.</summary>
     private const string EndingMark = ".ending";
 
+    /// <summary>What stands behind it while a reader keeps the end of its log from being copied into it; the log is beside it then.</summary>
+    private const string HeldMark = ".held";
+
     /// <summary>The files, by their first serials, which their names begin with; of those with the same one that was closed last is the last.</summary>
     /// <param name="data">The data folder.</param>
     public static IReadOnlyList<(long First, string Path)> Of(string data)
@@ -24,7 +27,7 @@ public static class ClosedLedgers
         return !Directory.Exists(folder) ? [] :
         [
             .. Directory.EnumerateFiles(folder)
-                .Where(p => p.EndsWith(Extension, StringComparison.Ordinal) || p.EndsWith(Extension + EndingMark, StringComparison.Ordinal))
+                .Where(p => p.EndsWith(Extension, StringComparison.Ordinal) || IsLeaving(p))
                 .Select(p => (First: First(p), Path: p)).Where(f => f.First > 0).OrderBy(f => f.First).ThenBy(f => f.Path.Length).ThenBy(f => f.Path, StringComparer.Ordinal),
         ];
     }
@@ -104,17 +107,23 @@ public static class ClosedLedgers
     internal static string Name(string data, long first, string? ledger) =>
         Path.Combine(data, Folder, $"{first.ToString(CultureInfo.InvariantCulture)}-{ledger ?? "unnamed"}{Extension}");
 
-    /// <summary>The file whose new ledger may not be in its place yet; null when there is none.</summary>
-    internal static string? Ending(string data) => Of(data).LastOrDefault(f => f.Path.EndsWith(EndingMark, StringComparison.Ordinal)).Path;
+    /// <summary>The files that a roll is not done with, in order: of the last one the new ledger may not be in its place yet.</summary>
+    internal static IEnumerable<string> Leaving(string data) => Of(data).Select(f => f.Path).Where(IsLeaving);
 
-    internal static string Ending(string data, long first, string? ledger) => Name(data, first, ledger) + EndingMark;
+    /// <summary>The name of a file that leaves its place.</summary>
+    internal static string Leaving(string data, long first, string? ledger, bool held) => Name(data, first, ledger) + (held ? HeldMark : EndingMark);
 
     /// <summary>The last one's file and how many there are: another answer says that the ledger rolled over, or is about to have done so.</summary>
     internal static (int Count, string? Path) Newest(string data) => Of(data) is { Count: > 0 } all ? (all.Count, all[^1].Path) : (0, null);
 
-    internal static bool IsEnding(string path) => path.EndsWith(EndingMark, StringComparison.Ordinal);
+    /// <summary>Whether a roll is not done with it: its name loses a mark yet.</summary>
+    internal static bool IsLeaving(string path) => path.EndsWith(Extension + EndingMark, StringComparison.Ordinal) || IsHeld(path);
 
-    internal static string Ended(string ending) => ending[..^EndingMark.Length];
+    /// <summary>Whether its log is beside it.</summary>
+    internal static bool IsHeld(string path) => path.EndsWith(Extension + HeldMark, StringComparison.Ordinal);
+
+    /// <summary>Its name without the mark.</summary>
+    internal static string Ended(string leaving) => IsLeaving(leaving) ? leaving[..leaving.LastIndexOf('.')] : leaving;
 
     /// <summary>A name that nothing has: an older ledger may have been put back that had rolled over before. Neither is lost then, and no service is held up.</summary>
     internal static string Free(string ended)

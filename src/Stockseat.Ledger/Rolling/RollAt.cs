@@ -11,15 +11,16 @@ internal sealed class RollAt(long? bytes)
     /// <summary>So that a ledger whose beginning alone is that large does not roll over and over.</summary>
     private const long LeastEntries = 1000;
 
-    /// <summary>Writes the entry that ends the ledger when it is large enough.</summary>
-    /// <returns>Whether it did.</returns>
-    public bool End(LedgerSession session, StepClock clock)
+    /// <summary>Whether the ledger is large enough.</summary>
+    public bool IsDue(LedgerSession session, out long size)
     {
-        if (bytes is not { } most || session.HasEnded || session.Head.Serial - session.Situation.Begins < LeastEntries || session.Size is var size && size < most)
-        {
-            return false;
-        }
+        size = 0;
+        return bytes is { } most && !session.HasEnded && session.Head.Serial - session.Situation.Begins >= LeastEntries && (size = session.Size) >= most;
+    }
 
+    /// <summary>Writes the entry that ends it.</summary>
+    public void End(LedgerSession session, StepClock clock, long size)
+    {
         var at = clock.Look(out var step);
         session.Begin();
         if (step is not null)
@@ -32,11 +33,10 @@ internal sealed class RollAt(long? bytes)
             {
                 Next = Guid.NewGuid().ToString(),
                 By = "stockseat",
-                Why = string.Create(CultureInfo.InvariantCulture, $"the ledger has {size} bytes; Ledger:RollAt in the configuration says {most}"),
+                Why = string.Create(CultureInfo.InvariantCulture, $"the ledger has {size} bytes; Ledger:RollAt in the configuration says {bytes}"),
             },
             at);
         session.Commit();
         clock.Keep();
-        return true;
     }
 }

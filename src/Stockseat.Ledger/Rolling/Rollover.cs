@@ -10,81 +10,120 @@ namespace Stockseat.Ledger.Rolling;
 /// <summary>
 /// Puts a new ledger in the place of one that ended. Each step can be the last before a crash; a start goes on from there:
 /// 1. the old ledger's last entry says that it ends and names the new one (written by whoever calls this);
-/// 2. its log is copied whole into it, and the new ledger is made beside, from nothing but the old one, so made again it is the same;
+/// 2. its log is copied into it, and the new ledger is made beside, from nothing but the old one, so made again it is the same;
 /// 3. the old one is moved to <c>closed/….db.ending</c>; 4. its log is removed, which holds nothing more; 5. the new one is moved to its place;
 /// 6. the mark <c>.ending</c> is taken off.
+/// A reader that began before the ledger's last entry keeps the log from being copied whole. Then the mark is <c>.held</c>, the log is moved along in
+/// step 4 and belongs to the ledger, and step 6 waits until the reader has ended. Nobody else waits for it.
 /// </summary>
 internal static class Rollover
 {
-    /// <summary>For readers that are in the way of the log; they read in short pieces.</summary>
-    private const int BusyMilliseconds = 2000;
-
     /// <summary>The log beside a database, and its index.</summary>
     private static readonly string[] Beside = ["-wal", "-shm"];
 
-    /// <summary>Goes on with a roll that was cut off after the old ledger had left its place; else does nothing.</summary>
+    /// <summary>Goes on with rolls that were cut off after the old ledger had left its place, or that a reader held up; else does nothing.</summary>
     /// <param name="data">The data folder.</param>
     public static void Resume(string data)
     {
-        if (ClosedLedgers.Ending(data) is not { } ending)
+        var leaving = ClosedLedgers.Leaving(data).ToList();
+        if (leaving is [.., var last] && !File.Exists(Current(data)))
         {
-            return;
-        }
-
-        if (!File.Exists(Current(data)))
-        {
-            using (var old = LedgerFile.OpenClosed(ending))
+            MoveLog(data, last);
+            using (var old = ClosedLedgers.IsHeld(last) ? LedgerFile.OpenEnded(last, out _) : LedgerFile.OpenClosed(last))
             {
                 Make(old, New(data));
             }
 
-            Replace(data);
+            Replace(data, last);
         }
 
-        Finish(data, ending);
+        leaving.ForEach(l => Finish(data, l));
+    }
+
+    /// <summary>Takes the marks off that readers held up, as far as those have ended.</summary>
+    /// <param name="data">The data folder, whose present ledger is in its place.</param>
+    public static void Finish(string data)
+    {
+        foreach (var held in ClosedLedgers.Leaving(data).ToList())
+        {
+            Finish(data, held);
+        }
     }
 
     /// <summary>Moves a ledger that has ended away, and the new one to its place. Nothing of this process has it open for writing.</summary>
     /// <param name="data">The data folder.</param>
-    /// <exception cref="IOException">A reader is in the way; it can be tried again.</exception>
     public static void Run(string data)
     {
-        string ending;
+        string leaving;
         Directory.CreateDirectory(Path.Combine(data, ClosedLedgers.Folder));
-        using (var old = LedgerFile.OpenEnded(Current(data), BusyMilliseconds))
+        using (var old = LedgerFile.OpenEnded(Current(data), out var held))
         {
             var first = LedgerQueries.First(old)!;
-            ending = ClosedLedgers.Ending(data, first.Serial, LedgerQueries.IdIn(first));
+            leaving = ClosedLedgers.Leaving(data, first.Serial, LedgerQueries.IdIn(first), held);
             RollSteps.Tell(data, "make");
             Make(old, New(data));
         }
 
         RollSteps.Tell(data, "move");
-        File.Move(Current(data), ending, overwrite: false);
-        Replace(data);
-        Finish(data, ending);
+        File.Move(Current(data), leaving, overwrite: false);
+        Replace(data, leaving);
+        Finish(data, leaving);
     }
 
-    private static void Replace(string data)
+    private static void Replace(string data, string leaving)
     {
         RollSteps.Tell(data, "remove");
         DirectorySync.Sync(Path.Combine(data, ClosedLedgers.Folder));
-        foreach (var beside in Beside)
-        {
-            File.Delete(Current(data) + beside);
-        }
-
-        DirectorySync.Sync(data); // Before the new one comes: an old log beside it would be taken for its own.
+        MoveLog(data, leaving);
         RollSteps.Tell(data, "replace");
         File.Move(New(data), Current(data), overwrite: false);
         DirectorySync.Sync(data);
     }
 
-    private static void Finish(string data, string ending)
+    /// <summary>Has no log at the place of the ledger before the new one comes: it would be taken for that one's own.</summary>
+    private static void MoveLog(string data, string leaving)
+    {
+        foreach (var beside in Beside)
+        {
+            if (!ClosedLedgers.IsHeld(leaving))
+            {
+                File.Delete(Current(data) + beside);
+            }
+            else if (File.Exists(Current(data) + beside))
+            {
+                File.Move(Current(data) + beside, leaving + beside, overwrite: false); // With the index go the locks of those that read.
+            }
+        }
+
+        DirectorySync.Sync(Path.Combine(data, ClosedLedgers.Folder)); // There before it is gone here.
+        DirectorySync.Sync(data);
+    }
+
+    private static void Finish(string data, string leaving)
     {
         RollSteps.Tell(data, "finish");
-        File.Move(ending, ClosedLedgers.Free(ClosedLedgers.Ended(ending)), overwrite: false);
+        if (ClosedLedgers.IsHeld(leaving) && !TakeIn(leaving))
+        {
+            return;
+        }
+
+        File.Move(leaving, ClosedLedgers.Free(ClosedLedgers.Ended(leaving)), overwrite: false);
         DirectorySync.Sync(Path.Combine(data, ClosedLedgers.Folder));
+    }
+
+    /// <summary>Copies the log beside a ledger into it; false when a reader is still in the way.</summary>
+    private static bool TakeIn(string held)
+    {
+        LedgerFile.OpenEnded(held, out var still).Dispose();
+        if (!still)
+        {
+            foreach (var beside in Beside)
+            {
+                File.Delete(held + beside);
+            }
+        }
+
+        return !still;
     }
 
     /// <summary>Makes the ledger that goes on, from the old one alone.</summary>

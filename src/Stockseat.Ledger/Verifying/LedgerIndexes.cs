@@ -15,28 +15,12 @@ internal static class LedgerIndexes
     /// <summary>Tells what is not as the service makes it; whether both indexes are.</summary>
     public static bool CheckTables(SqliteConnection connection, FaultList faults)
     {
-        using var fresh = new SqliteConnection("Data Source=:memory:");
-        fresh.Open();
-        LedgerFile.Execute(fresh, LedgerFile.Schema);
-        var (expected, found) = (Objects(fresh), Objects(connection));
-        foreach (var (name, sql) in expected)
+        foreach (var fault in LedgerTables.Faults(connection))
         {
-            if (found.GetValueOrDefault(name) is not { } text)
-            {
-                faults.Add(0, FaultKinds.Tables, $"{name} is not there");
-            }
-            else if (text != sql)
-            {
-                faults.Add(0, FaultKinds.Tables, $"{name} is not as the service makes it: {text}");
-            }
+            faults.Add(0, FaultKinds.Tables, fault);
         }
 
-        foreach (var name in found.Keys.Except(expected.Keys).Order(StringComparer.Ordinal))
-        {
-            faults.Add(0, FaultKinds.Tables, $"{name} does not belong into a ledger");
-        }
-
-        return expected.All(e => !e.Key.StartsWith("index ", StringComparison.Ordinal) || found.GetValueOrDefault(e.Key) == e.Value);
+        return LedgerTables.HasIndexes(connection);
     }
 
     /// <summary>Compares how many entries an index holds with how many rows belong into it, and names those that do not.</summary>
@@ -143,19 +127,5 @@ internal static class LedgerIndexes
         {
             command.Parameters.AddWithValue(name, value ?? DBNull.Value);
         }
-    }
-
-    private static Dictionary<string, string?> Objects(SqliteConnection connection)
-    {
-        using var command = connection.CreateCommand();
-        command.CommandText = "SELECT type || ' ' || name, coalesce(sql, '') || CASE tbl_name WHEN 'entry' THEN '' ELSE ' on ' || tbl_name END FROM sqlite_schema ORDER BY 1";
-        using var reader = command.ExecuteReader();
-        var objects = new Dictionary<string, string?>(StringComparer.Ordinal);
-        while (reader.Read())
-        {
-            objects[reader.GetString(0)] = reader.GetString(1);
-        }
-
-        return objects;
     }
 }

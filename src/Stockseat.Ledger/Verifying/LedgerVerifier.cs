@@ -17,6 +17,7 @@ public sealed class LedgerVerifier
     // How many rows are read at once when it goes row by row from the first.
     private const long OneGo = 2000;
 
+    private const int NoSuchTable = 1; // or column, or a view in its place
     private const int Corrupt = 11;
     private const int NotADatabase = 26;
 
@@ -52,7 +53,8 @@ public sealed class LedgerVerifier
 
     /// <summary>Whether an exception says that the file is broken.</summary>
     internal static bool IsDamage(Exception e) =>
-        e is SqliteException { SqliteErrorCode: Corrupt or NotADatabase } or InvalidOperationException or InvalidCastException or OverflowException or InvalidDataException;
+        e is SqliteException { SqliteErrorCode: NoSuchTable or Corrupt or NotADatabase }
+            or InvalidOperationException or InvalidCastException or OverflowException or InvalidDataException;
 
     private Verification Run()
     {
@@ -173,7 +175,12 @@ public sealed class LedgerVerifier
 
     private void InOneGo(Merge merge, long head, bool indexes)
     {
-        using var walk = new ChainWalk(_connection, _ring, head, indexes);
+        if (Walk(merge, head, indexes) is not { } begun)
+        {
+            return;
+        }
+
+        using var walk = begun;
         var from = long.MinValue;
         for (long number = 0; ; number++)
         {
@@ -194,6 +201,20 @@ public sealed class LedgerVerifier
             }
 
             from = last + 1;
+        }
+    }
+
+    /// <summary>A walk of all rows; null when there is no such table, or another one has its name.</summary>
+    private ChainWalk? Walk(Merge merge, long head, bool indexes)
+    {
+        try
+        {
+            return new(_connection, _ring, head, indexes);
+        }
+        catch (SqliteException e) when (IsDamage(e))
+        {
+            merge.Take(0, new() { Damage = e.Message.TrimEnd('.') });
+            return null;
         }
     }
 

@@ -62,15 +62,7 @@ internal sealed class Decider(StepClock clock, Sealing sealing, Doubts doubts, A
         {
             failed(e);
             pending.Outcome = AppendOutcome.Of(Refusal.Of(Reason.InternalFailure, "deciding failed"));
-            Doubt(pending, pending.Outcome.Refusal!);
-        }
-    }
-
-    private void Doubt(Pending pending, Refusal refusal)
-    {
-        if (pending.Ask is { } ask)
-        {
-            doubts.Add(ask, refusal, Arrivals.First(ask, pending.Came));
+            doubts.Add(pending, pending.Outcome.Refusal!);
         }
     }
 

@@ -8,21 +8,45 @@ namespace Stockseat.Ledger.Writing;
 /// Pushes that were refused before anything could be decided. Until a newer push of the same fixture is decided, whatever is decided comes after an entry that
 /// voids its measurement. They are kept in memory alone: while the ledger can't be written, nothing else can hold them.
 /// </summary>
-internal sealed class Doubts
+/// <param name="arrivals">Says when a push came.</param>
+internal sealed class Doubts(Arrivals arrivals)
 {
     /// <summary>So many fixtures are told apart; with more, the measurements of all are doubtful.</summary>
     public const int MostFixtures = 1000;
+
+    private static readonly Refusal Unavailable = Refusal.Of(Reason.LedgerUnavailable, "the ledger can't be written, so nothing is answered");
 
     private readonly Lock _lock = new();
     private readonly Dictionary<string, Doubt> _byFixture = new(StringComparer.Ordinal);
     private Doubt? _ofAll;
     private volatile bool _any;
 
-    /// <summary>Remembers an ask that was refused undecided; of one fixture the newest counts.</summary>
-    /// <param name="ask">The ask.</param>
+    /// <summary>Refuses a batch, since the ledger can't be written.</summary>
+    public void Refuse(List<Pending> batch)
+    {
+        foreach (var pending in batch)
+        {
+            Add(pending, Unavailable);
+            pending.End(AppendOutcome.Of(Unavailable));
+        }
+    }
+
+    /// <summary>Remembers an ask that was refused undecided.</summary>
+    /// <param name="pending">The ask; what the service itself wants to write is none.</param>
     /// <param name="refusal">Why it was refused.</param>
-    /// <param name="first">When it came, or its first reading did, by the clock's counter.</param>
-    public void Add(Ask ask, Refusal refusal, long first)
+    public void Add(Pending pending, Refusal refusal)
+    {
+        if (pending.Ask is { } ask)
+        {
+            Add(ask, refusal, Arrivals.First(ask, pending.Came));
+        }
+    }
+
+    /// <summary>Remembers an ask that is refused now, before it was queued.</summary>
+    public void Add(Ask ask, Refusal refusal) => Add(ask, refusal, Arrivals.First(ask, arrivals.Now));
+
+    /// <summary>Of one fixture the newest counts.</summary>
+    private void Add(Ask ask, Refusal refusal, long first)
     {
         if (!Undecided.Matters(ask))
         {

@@ -1,21 +1,42 @@
+using Stockseat.Fixtures.Files;
+
 namespace Stockseat.Ledger.Writing;
 
 /// <summary>One service a data folder: a lock of the operating system, which a killed process gives back.</summary>
 public sealed class FolderLock : IDisposable
 {
+    private const string Name = "service.lock";
+
+    /// <summary>How often it is taken again when its file loses its name meanwhile.</summary>
+    private const int Attempts = 10;
+
     private readonly FileStream _file;
 
     private FolderLock(FileStream file) => _file = file;
+
+    /// <summary>Whether its file still has its name. Without it another service can take the folder. An open file can't be removed on Windows.</summary>
+    internal bool IsNamed => FileFacts.Of(_file.SafeFileHandle) is not { } open || (FileFacts.Of(_file.Name) is { } named && named.SameFile(open));
 
     /// <summary>Takes the lock.</summary>
     /// <exception cref="IOException">Another service holds it, the folder can't be written, or the disk is full.</exception>
     public static FolderLock Take(string folder)
     {
         Directory.CreateDirectory(folder);
-        var path = Path.Combine(folder, "service.lock");
+        var path = Path.Combine(folder, Name);
         try
         {
-            return new(new FileStream(path, FileMode.OpenOrCreate, FileAccess.ReadWrite, FileShare.None));
+            for (var i = 0; i < Attempts; i++)
+            {
+                var taken = new FolderLock(new(path, FileMode.OpenOrCreate, FileAccess.ReadWrite, FileShare.None));
+                if (taken.IsNamed)
+                {
+                    return taken;
+                }
+
+                taken.Dispose(); // It was removed between its opening and its locking: whoever comes next would have another one.
+            }
+
+            throw new IOException($"{path} is removed again and again");
         }
         catch (Exception e) when (e is IOException or UnauthorizedAccessException && !Passing.IsOfTheDisk(e))
         {
@@ -28,7 +49,7 @@ public sealed class FolderLock : IDisposable
     {
         try
         {
-            var path = Path.Combine(folder, "service.lock");
+            var path = Path.Combine(folder, Name);
             if (File.Exists(path))
             {
                 using var look = new FileStream(path, FileMode.Open, FileAccess.Read, FileShare.Read);

@@ -1,5 +1,6 @@
 using System.Globalization;
 using Microsoft.Data.Sqlite;
+using SQLitePCL;
 using Stockseat.Ledger.Queries;
 using Stockseat.Ledger.Rolling;
 
@@ -19,6 +20,13 @@ public static class LedgerFile
 
     /// <summary>How often a reader tries to open a ledger that rolls over.</summary>
     private const int OpenAgain = 6;
+
+    // Numbers of SQLite's settings of a connection.
+    private const int Triggers = 1003;
+    private const int NoCheckpointOnClose = 1006;
+    private const int Defensive = 1010;
+    private const int Views = 1015;
+    private const int TrustedSchema = 1017;
 
     /// <summary>Below it, two connections that write and checkpoint could damage the file.</summary>
     public static readonly Version LeastSqlite = new(3, 51, 3);
@@ -42,7 +50,7 @@ public static class LedgerFile
     {
         Directory.CreateDirectory(folder);
         var path = Path.Combine(folder, Name);
-        var connection = Connect(path, SqliteOpenMode.ReadWriteCreate);
+        var connection = Connect(path, File.Exists(path) ? SqliteOpenMode.ReadWrite : SqliteOpenMode.ReadWriteCreate);
         try
         {
             RequireSqlite(connection);
@@ -50,10 +58,11 @@ public static class LedgerFile
             if (!empty)
             {
                 RequireLedger(connection, path); // before anything of a foreign file is changed
+                LedgerTables.Require(connection, path);
             }
 
             Require("journal mode", Scalar(connection, "PRAGMA journal_mode=WAL"), "wal");
-            Execute(connection, "PRAGMA synchronous=FULL");
+            Execute(connection, "PRAGMA synchronous=FULL; PRAGMA wal_autocheckpoint=0"); // LedgerGuard copies the log, and looks before and after.
             Require("synchronous", Scalar(connection, "PRAGMA synchronous"), "2");
             if (empty)
             {
@@ -97,9 +106,9 @@ public static class LedgerFile
                     // It rolled over meanwhile: the log beside the name may be the new ledger's, and the file that is open the old one.
                     connection.Dispose();
                 }
-                else if (ClosedLedgers.Ending(folder) is { } ending)
+                else if (ClosedLedgers.Leaving(folder).LastOrDefault() is { } leaving)
                 {
-                    return OpenClosed(ending); // for the moment until the new one is in its place
+                    return OpenClosed(leaving); // for the moment until the new one is in its place
                 }
             }
             catch (SqliteException e) when (again < OpenAgain - 1 && (e.SqliteErrorCode == 14 || ClosedLedgers.Newest(folder) != closed))
@@ -131,8 +140,10 @@ public static class LedgerFile
         }
     }
 
-    /// <summary>Opens a ledger's file that nothing changes any more, without a log beside it.</summary>
-    public static SqliteConnection OpenClosed(string path)
+    /// <summary>Opens a ledger's file that nothing changes any more, without a log beside it unless its name says so.</summary>
+    public static SqliteConnection OpenClosed(string path) => ClosedLedgers.IsHeld(path) ? OpenFile(path) : OpenImmutable(path);
+
+    private static SqliteConnection OpenImmutable(string path)
     {
         var connection = Connect($"file:{Uri.EscapeDataString(Path.GetFullPath(path)).Replace("%2F", "/", StringComparison.Ordinal)}?immutable=1", SqliteOpenMode.ReadOnly);
         try
@@ -148,16 +159,21 @@ public static class LedgerFile
         }
     }
 
-    /// <summary>Opens a ledger that has ended, with its log copied whole into it.</summary>
-    /// <exception cref="IOException">A reader is in the way.</exception>
-    internal static SqliteConnection OpenEnded(string path, int busyMilliseconds)
+    /// <summary>Opens a ledger that has ended, and copies its log into it. Nothing waits for a reader that is in the way.</summary>
+    /// <param name="path">The file.</param>
+    /// <param name="held">Whether the end of the log is not in it yet, since a reader began before that was written.</param>
+    internal static SqliteConnection OpenEnded(string path, out bool held)
     {
         var connection = Connect(path, SqliteOpenMode.ReadWrite);
         try
         {
             RequireLedger(connection, path);
-            Execute(connection, $"PRAGMA synchronous=FULL; PRAGMA busy_timeout={busyMilliseconds.ToString(CultureInfo.InvariantCulture)}");
-            return Checkpoint(connection) ? connection : throw new IOException("a reader keeps the log from being copied into the ledger that has ended; it is tried again");
+            Execute(connection, "PRAGMA synchronous=FULL");
+            // What was copied is synced. That nobody reads it is not needed: those that began later read the database alone, and keep the file.
+            var result = raw.sqlite3_wal_checkpoint_v2(connection.Handle!, "main", raw.SQLITE_CHECKPOINT_PASSIVE, out var all, out var copied);
+            held = result == raw.SQLITE_BUSY || copied < all; // busy: another program copies just now
+            SqliteException.ThrowExceptionForRC(result == raw.SQLITE_BUSY ? raw.SQLITE_OK : result, connection.Handle!);
+            return connection;
         }
         catch
         {
@@ -181,7 +197,7 @@ public static class LedgerFile
             {
                 // A stopped ledger in a folder that this user may only read: nothing can change it meanwhile.
                 connection.Dispose();
-                return OpenClosed(path);
+                return OpenImmutable(path);
             }
 
             return connection;
@@ -195,6 +211,9 @@ public static class LedgerFile
 
     /// <summary>Copies the whole log into the database and empties it; false when a reader is in the way.</summary>
     private static bool Checkpoint(SqliteConnection connection) => Scalar(connection, "PRAGMA wal_checkpoint(TRUNCATE)") == "0";
+
+    /// <summary>Has the log stay as it is when the connection is closed.</summary>
+    internal static void KeepLog(SqliteConnection connection) => _ = raw.sqlite3_db_config(connection.Handle!, NoCheckpointOnClose, 1, out _);
 
     internal static void Execute(SqliteConnection connection, string sql)
     {
@@ -213,6 +232,13 @@ public static class LedgerFile
             DefaultTimeout = 5,
         }.ToString());
         connection.Open();
+
+        // What somebody put into a ledger must not run here: no trigger, no view, no function of theirs.
+        foreach (var (option, value) in ((int, int)[])[(Triggers, 0), (Views, 0), (Defensive, 1), (TrustedSchema, 0)])
+        {
+            _ = raw.sqlite3_db_config(connection.Handle!, option, value, out _);
+        }
+
         return connection;
     }
 

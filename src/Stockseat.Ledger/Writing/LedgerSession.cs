@@ -5,6 +5,7 @@ using System.Text.Json;
 using Microsoft.Data.Sqlite;
 using Stockseat.Answers.Deciding;
 using Stockseat.Answers.Records;
+using Stockseat.Fixtures.Files;
 using Stockseat.Ledger.Chain;
 using Stockseat.Ledger.Queries;
 using Stockseat.Ledger.Rolling;
@@ -21,6 +22,9 @@ internal sealed class LedgerSession : IDisposable
     private readonly SqliteConnection _connection;
     private readonly string _folder;
     private readonly EntryInsert _insert;
+
+    /// <summary>None for a ledger that is made beside.</summary>
+    private readonly LedgerGuard? _guard;
     private readonly ArrayBufferWriter<byte> _buffer = new(4096);
     private readonly Utf8JsonWriter _json;
 
@@ -30,9 +34,9 @@ internal sealed class LedgerSession : IDisposable
     /// <summary>Read when the first seal is made.</summary>
     private string? _ledger;
 
-    private LedgerSession(SqliteConnection connection, string folder)
+    private LedgerSession(SqliteConnection connection, string folder, LedgerGuard? guard)
     {
-        (_connection, _folder) = (connection, folder);
+        (_connection, _folder, _guard) = (connection, folder, guard);
         _json = new(_buffer, new JsonWriterOptions { SkipValidation = true });
         _insert = new(connection);
     }
@@ -59,11 +63,14 @@ internal sealed class LedgerSession : IDisposable
     /// <param name="folder">The data folder.</param>
     /// <param name="afterFailure">Whether a write or a sync failed before.</param>
     /// <param name="toBeSealed">Whether it is to be sealed.</param>
-    /// <exception cref="InvalidDataException">The last entry does not follow from the one before it, or it can't be sealed.</exception>
-    public static LedgerSession Open(string folder, bool afterFailure = false, bool toBeSealed = false)
+    /// <param name="alone">The folder's lock; null: it is not held.</param>
+    /// <exception cref="InvalidDataException">The last entry does not follow from the one before it, it can't be sealed, or the ledger is missing.</exception>
+    public static LedgerSession Open(string folder, bool afterFailure = false, bool toBeSealed = false, FolderLock? alone = null)
     {
+        LostLedger.RefuseMarked(folder);
         Rollover.Resume(folder);
-        var session = new LedgerSession(LedgerFile.OpenWriter(folder, afterFailure), folder);
+        LostLedger.RefuseMissing(folder);
+        var session = OpenFile(folder, afterFailure, alone);
         try
         {
             session.ReadHead();
@@ -71,7 +78,7 @@ internal sealed class LedgerSession : IDisposable
             {
                 session.Dispose();
                 Rollover.Run(folder);
-                session = new(LedgerFile.OpenWriter(folder, afterFailure), folder);
+                session = OpenFile(folder, afterFailure, alone);
                 session.ReadHead();
             }
 
@@ -87,11 +94,25 @@ internal sealed class LedgerSession : IDisposable
         }
     }
 
+    private static LedgerSession OpenFile(string folder, bool afterFailure, FolderLock? alone)
+    {
+        var connection = LedgerFile.OpenWriter(folder, afterFailure);
+        try
+        {
+            return new(connection, folder, new(connection, alone));
+        }
+        catch
+        {
+            connection.Dispose();
+            throw;
+        }
+    }
+
     /// <summary>Makes the file of a ledger that goes on after another one.</summary>
     /// <param name="path">The file.</param>
     /// <param name="last">The last serial of that one.</param>
     public static LedgerSession Found(string path, long last) =>
-        new(LedgerFile.Make(path), Path.GetDirectoryName(path)!) { Head = new(last, ChainHash.Start) };
+        new(LedgerFile.Make(path), Path.GetDirectoryName(path)!, null) { Head = new(last, ChainHash.Start) };
 
     /// <summary>How large the ledger's file is, in bytes, but for what waits in its log.</summary>
     public long Size => new FileInfo(_connection.DataSource).Length;
@@ -99,10 +120,35 @@ internal sealed class LedgerSession : IDisposable
     /// <summary>Whether its last entry says that it has ended.</summary>
     public bool HasEnded { get; private set; }
 
-    public void Begin() => LedgerFile.Execute(_connection, "BEGIN IMMEDIATE");
+    /// <summary>Which file it is; null: not known.</summary>
+    public FileFacts? File => _guard?.Ledger;
 
-    /// <summary>Commits: when it returns, the entries are on the disk.</summary>
-    public void Commit() => LedgerFile.Execute(_connection, "COMMIT");
+    /// <summary>Begins a batch.</summary>
+    /// <exception cref="LedgerDisturbedException">The files are not those that are open, or another program wrote in them.</exception>
+    public void Begin()
+    {
+        _guard?.Look();
+        LedgerFile.Execute(_connection, "BEGIN IMMEDIATE");
+        _guard?.LookInside(Head);
+    }
+
+    /// <summary>Commits: when it returns, the entries are on the disk, in files that have their names.</summary>
+    public void Commit()
+    {
+        LedgerFile.Execute(_connection, "COMMIT");
+        _guard?.LookAgain();
+    }
+
+    /// <summary>Looks at the files while nothing is asked.</summary>
+    /// <exception cref="LedgerDisturbedException">As <see cref="Begin"/>.</exception>
+    public void Look() => _guard?.Look();
+
+    /// <summary>Copies a log that is long into the database; between two batches, so that no answer waits for it.</summary>
+    public void CopyLog() => _guard?.CopyLog();
+
+    /// <summary>Copies all of the log into the database; false when a reader is in the way.</summary>
+    /// <exception cref="LedgerDisturbedException">As <see cref="Begin"/>.</exception>
+    public bool CopyWholeLog() => _guard?.CopyAll() ?? true;
 
     /// <summary>What becomes of an ask: a retry gets the first outcome; the id of another ask is refused.</summary>
     public EntryBody Decide(Ask ask, DateTimeOffset at)
@@ -189,10 +235,11 @@ internal sealed class LedgerSession : IDisposable
     }
 
     /// <summary>Throws it away after a failure.</summary>
-    public void Discard()
+    public void Discard(Exception cause)
     {
         try
         {
+            _guard?.Leave(cause);
             Dispose();
         }
         catch (SqliteException)
@@ -203,6 +250,7 @@ internal sealed class LedgerSession : IDisposable
 
     public void Dispose()
     {
+        _guard?.Dispose();
         _insert.Dispose();
         _json.Dispose();
         _connection.Dispose();

@@ -14,19 +14,15 @@ namespace Stockseat.Ledger.Writing;
 /// </summary>
 public sealed class LedgerWriter : IDisposable
 {
-    /// <summary>How many asks may wait. More are refused: an answer that comes too late is worth nothing.</summary>
-    public const int QueueLength = 8192;
+    /// <summary>How long a ledger that nobody asks anything of may be without its files unseen.</summary>
+    private static readonly TimeSpan LookAfter = TimeSpan.FromSeconds(1);
 
-    /// <summary>How many asks of one client may wait.</summary>
-    public const int Share = QueueLength / 4;
-
-    private static readonly Refusal Unavailable = Refusal.Of(Reason.LedgerUnavailable, "the ledger can't be written, so nothing is answered");
-
-    private readonly PendingQueue _queue = new();
-    private readonly Doubts _doubts = new();
+    private readonly PendingQueue _queue;
+    private readonly Doubts _doubts;
     private readonly Arrivals _arrivals;
-    private readonly string _folder;
-    private readonly RollAt _rollAt;
+    private readonly RollTurn _rolls;
+    private readonly Between _between;
+    private readonly Availability _available;
     private readonly Decider _decider;
     private readonly Recovery _recovery;
     private readonly StepClock _clock;
@@ -35,27 +31,38 @@ public sealed class LedgerWriter : IDisposable
     private readonly Thread _thread;
     private readonly TaskCompletionSource<Exception?> _ended = new(TaskCreationOptions.RunContinuationsAsynchronously);
     private LedgerSession? _session;
-    private bool _begun;
-    private bool _lost;
-    private volatile bool _writable;
 
     private LedgerWriter(string folder, TimeProvider time, SealPolicy? seals, long? rollAt, bool forService)
     {
-        (_folder, _rollAt, _recovery) = (folder, new(rollAt), new(folder, time, seals is not null, forService));
-        (_session, NotOpened) = _recovery.Begin(rethrow: !forService);
         _arrivals = new(time);
+        _doubts = new(_arrivals);
+        _queue = new(_doubts);
+        (_rolls, _recovery) = (new(folder, new(rollAt), time), new(folder, time, seals is not null, forService));
+        (_session, NotOpened) = _recovery.Begin(rethrow: !forService);
         (_clock, _sealing, _standing) = (new(time, _session?.LastAt), new(seals, time, _queue.Wake), new(seals?.Key.Public.Fingerprint, _session));
         _decider = new(_clock, _sealing, _doubts, _arrivals, e => DecisionFailed?.Invoke(e));
-        (_begun, _writable, _lost) = (!forService, !forService, NotOpened is not null);
+        _between = new(_rolls, _recovery, _standing, _clock);
+        _available = new(begun: !forService, lost: NotOpened is not null);
         _thread = new(Run) { Name = "ledger writer", IsBackground = true };
         _thread.Start();
     }
 
     /// <summary>Told when the ledger becomes writable or stops being so, with the cause.</summary>
-    public event Action<bool, Exception?>? WritableChanged;
+    public event Action<bool, Exception?>? WritableChanged
+    {
+        add => _available.Changed += value;
+        remove => _available.Changed -= value;
+    }
 
     /// <summary>Told on the writer's thread when whether a fixture answers may have changed: by an adoption, a hold, a release, a missed recheck or a folder.</summary>
     public event Action? FixturesChanged;
+
+    /// <summary>Told on the writer's thread why a ledger that is to roll over goes on as it is.</summary>
+    public event Action<string>? RollPutOff
+    {
+        add => _rolls.PutOff += value;
+        remove => _rolls.PutOff -= value;
+    }
 
     /// <summary>Told when deciding one ask failed: a bug. The others go on.</summary>
     public event Action<Exception>? DecisionFailed;
@@ -70,7 +77,7 @@ public sealed class LedgerWriter : IDisposable
     public Task NextCommit => _standing.NextCommit;
 
     /// <summary>Whether the ledger can be written now, and the service's first entries are in it.</summary>
-    public bool Writable => _writable;
+    public bool Writable => _available.Writable;
 
     /// <summary>How the ledger is sealed.</summary>
     public SealStanding Seals => _standing.Seals;
@@ -98,22 +105,12 @@ public sealed class LedgerWriter : IDisposable
         new(folder, time, seals, rollAt, forService);
 
     /// <summary>Decides an ask and writes its entry. The task ends when the entry is on the disk, or the ask is refused without one.</summary>
-    public Task<AppendOutcome> Append(Ask ask)
-    {
-        var pending = new Pending(ask, null, null) { Came = _arrivals.Now };
-        var outcome = _queue.Add(pending);
-        if (!ReferenceEquals(outcome, pending.Task))
-        {
-            Doubt(ask, outcome.Result.Refusal!); // It was refused at once.
-        }
-
-        return outcome;
-    }
+    public Task<AppendOutcome> Append(Ask ask) => _queue.Add(new(ask, null, null) { Came = _arrivals.Now });
 
     /// <summary>Told of a push that was refused before it came here: until a newer one is decided, no measurement of its fixture is used.</summary>
     public void Doubt(Ask push, Refusal refusal)
     {
-        _doubts.Add(push, refusal, Arrivals.First(push, _arrivals.Now));
+        _doubts.Add(push, refusal);
         _queue.Wake();
     }
 
@@ -163,35 +160,22 @@ public sealed class LedgerWriter : IDisposable
         {
             while (!_queue.IsCompleted)
             {
-                // Without a session it wakes by itself, to try again.
-                _queue.Take(batch, _session is null ? Recovery.RetryAfter : Timeout.InfiniteTimeSpan);
+                // It wakes by itself, to try again, or to look whether its files are still there.
+                _queue.Take(batch, _session is null ? Recovery.RetryAfter : LookAfter);
+                var idle = batch.Count == 0;
                 if (_session is null)
                 {
                     Recover();
                 }
 
-                if (!_begun && batch.Find(p => p.IsStart) is { } start)
+                foreach (var part in BatchParts.Of(batch, _available.Begun))
                 {
-                    Write([start]); // Alone: nothing else is decided before it is on the disk.
-                    batch.Remove(start);
+                    Write(part);
                 }
 
-                if (batch.Count > 0)
-                {
-                    Write(batch);
-                    batch.Clear();
-                    RollOver();
-                }
-
-                if (_begun && _session is { } doubtful && _doubts.Due(doubtful.Situation).Count > 0)
-                {
-                    Write([Pending.Own()]); // What is doubtful shows as such, also when nobody asks.
-                }
-
-                if (_begun && _session is { } session && _sealing.IsDue(session.Unsealed))
-                {
-                    Write([Pending.Seal()]); // In its own turn: no answer of the batch waited for the signature.
-                }
+                batch.Clear();
+                Tidy(idle);
+                WriteOwn();
             }
 
             SealLast();
@@ -199,10 +183,10 @@ public sealed class LedgerWriter : IDisposable
         catch (Exception e)
         {
             fatal = e;
-            _writable = false;
+            _available.End();
             _queue.Complete();
             batch.AddRange(_queue.Rest());
-            Refuse(batch);
+            _doubts.Refuse(batch.FindAll(p => !p.Task.IsCompleted));
         }
 
         _sealing.Dispose();
@@ -210,10 +194,24 @@ public sealed class LedgerWriter : IDisposable
         _ended.SetResult(fatal);
     }
 
+    /// <summary>What nobody asked for, each in its own turn: no answer of a batch waits for it.</summary>
+    private void WriteOwn()
+    {
+        if (_available.Begun && _session is { } doubtful && _doubts.Due(doubtful.Situation).Count > 0)
+        {
+            Write([Pending.Own()]);
+        }
+
+        if (_available.Begun && _session is { } session && _sealing.IsDue(session.Unsealed))
+        {
+            Write([Pending.Seal()]);
+        }
+    }
+
     /// <summary>The stop too is sealed.</summary>
     private void SealLast()
     {
-        if (_begun && _sealing.Key is not null && _session is { Unsealed: > 0 })
+        if (_available.Begun && _sealing.Key is not null && _session is { Unsealed: > 0 })
         {
             Write([Pending.Seal()]);
             _ = _session ?? throw new IOException("the ledger's last seal can't be written; what came after the one before is unsealed");
@@ -222,20 +220,25 @@ public sealed class LedgerWriter : IDisposable
 
     private void Write(List<Pending> batch)
     {
-        if (_session is not { } session || !(_begun || batch[0].IsStart))
+        if (_session is not { } session || !(_available.Begun || batch[0].IsStart))
         {
-            Refuse(batch);
+            _doubts.Refuse(batch);
             return;
         }
 
         try
         {
+            if (_rolls.Refused(session, batch))
+            {
+                return;
+            }
+
             _decider.Write(session, batch);
         }
         catch (Exception e) when (e is SqliteException or IOException)
         {
             Lose(e);
-            Refuse(batch);
+            _doubts.Refuse(batch);
             return;
         }
 
@@ -244,7 +247,7 @@ public sealed class LedgerWriter : IDisposable
         _standing.Publish(session);
         if (batch[0] is { IsStart: true, Outcome.Refusal: null })
         {
-            Serve();
+            _available.Serve();
         }
 
         if (batch.Exists(p => p.ConcernsFixtures))
@@ -255,39 +258,13 @@ public sealed class LedgerWriter : IDisposable
         batch.ForEach(p => p.End(p.Outcome));
     }
 
-    private void Refuse(List<Pending> batch)
+    private void Tidy(bool idle)
     {
-        foreach (var pending in batch)
-        {
-            if (pending.Ask is { } ask)
-            {
-                _doubts.Add(ask, Unavailable, Arrivals.First(ask, pending.Came));
-            }
-
-            pending.End(AppendOutcome.Of(Unavailable));
-        }
-    }
-
-    /// <summary>Between two batches: goes on in a new ledger when this one has ended, or ends it when it is large enough.</summary>
-    private void RollOver()
-    {
-        if (!_begun || _session is not { } session)
-        {
-            return;
-        }
-
         try
         {
-            if (_rollAt.End(session, _clock))
+            if (_available.Begun && _session is { } session)
             {
-                _standing.Publish(session);
-            }
-
-            if (session.HasEnded)
-            {
-                session.Dispose();
-                _session = LedgerSession.Open(_folder);
-                _standing.Take(_session);
+                _between.Run(session, idle, s => _session = s);
             }
         }
         catch (Exception e) when (e is SqliteException or IOException or UnauthorizedAccessException)
@@ -296,16 +273,11 @@ public sealed class LedgerWriter : IDisposable
         }
     }
 
-    /// <summary>Nothing in memory is believed any more.</summary>
     private void Lose(Exception cause)
     {
-        _session?.Discard();
-        (_session, _writable) = (null, false);
-        if (!_lost)
-        {
-            _lost = true; // Told once, however often it fails again.
-            WritableChanged?.Invoke(false, cause);
-        }
+        _recovery.Lose(_session, cause);
+        _session = null;
+        _available.Lose(cause);
     }
 
     private void Recover()
@@ -318,24 +290,14 @@ public sealed class LedgerWriter : IDisposable
         _clock.Return(session.LastAt);
         _session = session;
         _standing.Take(session);
-        if (_begun)
+        if (_available.Begun)
         {
             FixturesChanged?.Invoke();
-            Serve();
+            _available.Serve();
         }
         else
         {
             _standing.Find(session);
-        }
-    }
-
-    private void Serve()
-    {
-        (_begun, _writable) = (true, true);
-        if (_lost)
-        {
-            _lost = false;
-            WritableChanged?.Invoke(true, null);
         }
     }
 }

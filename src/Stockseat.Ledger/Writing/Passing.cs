@@ -2,7 +2,9 @@ using Microsoft.Data.Sqlite;
 
 namespace Stockseat.Ledger.Writing;
 
-/// <summary>Which failures to open a ledger may pass by themselves. A damaged or foreign file, another version, a lock or missing rights don't.</summary>
+/// <summary>
+/// Which failures to open a ledger may pass by themselves. A damaged or foreign file, another version, foreign tables, a lock or missing rights don't.
+/// </summary>
 internal static class Passing
 {
     private const int Busy = 5;
@@ -23,7 +25,7 @@ internal static class Passing
     {
         SqliteException { SqliteErrorCode: Busy or InputOutput or Full } => true,
         SqliteException { SqliteErrorCode: CantOpen } => !HasRoomForAFile(folder), // SQLite says the same of missing rights.
-        _ => e is IOException and not (FileNotFoundException or DirectoryNotFoundException),
+        _ => e is IOException and not (FileNotFoundException or DirectoryNotFoundException or ForeignTablesException),
     };
 
     private static bool HasRoomForAFile(string folder)

@@ -14,7 +14,7 @@ internal sealed class PendingQueue
     /// <summary>How often a writer that has nothing to do looks again before it sleeps: the next ask often comes at once.</summary>
     private const int Spins = 35;
 
-    private static readonly Refusal Busy = Refusal.Of(Reason.TooBusy, $"{LedgerWriter.QueueLength} asks of all clients are waiting, as many as may");
+    private static readonly Refusal Busy = Refusal.Of(Reason.TooBusy, $"{AskLimits.All} asks of all clients are waiting, as many as may");
     private static readonly Refusal Stopping = Refusal.Of(Reason.ShuttingDown, "the service is stopping");
 
     private readonly object _lock = new(); // For Monitor.Wait.
@@ -22,6 +22,7 @@ internal sealed class PendingQueue
     private readonly Queue<Waiting> _turns = new();
     private readonly Queue<Pending> _own = new();
     private readonly Queue<Pending> _last = new();
+    private readonly Doubts _doubts;
     private readonly Turn _turn;
     private int _count;
     private bool _closing;
@@ -29,7 +30,8 @@ internal sealed class PendingQueue
     private bool _woken;
     private bool _sleeps;
 
-    public PendingQueue() => _turn = new(Wake);
+    /// <param name="doubts">Told of a push that is refused.</param>
+    public PendingQueue(Doubts doubts) => (_doubts, _turn) = (doubts, new(Wake));
 
     /// <summary>Whether nothing comes any more and nothing is left.</summary>
     public bool IsCompleted
@@ -50,6 +52,9 @@ internal sealed class PendingQueue
         {
             if (Refused(pending) is { } refusal)
             {
+                _doubts.Add(pending, refusal);
+                _woken = true;
+                Rouse();
                 return Task.FromResult(AppendOutcome.Of(refusal));
             }
 
@@ -156,10 +161,10 @@ internal sealed class PendingQueue
 
         if (pending.Ask is not { } ask)
         {
-            return _own.Count < LedgerWriter.QueueLength ? null : Busy; // A full queue of asks does not keep the service from its own.
+            return _own.Count < AskLimits.All ? null : Busy; // A full queue of asks does not keep the service from its own.
         }
 
-        return _count >= LedgerWriter.QueueLength ? Busy : Of(ask) is var client && client.Asks.Count < LedgerWriter.Share ? null : client.Full;
+        return _count >= AskLimits.All ? Busy : Of(ask) is var client && client.Asks.Count < AskLimits.OfOneClient ? null : client.Full;
     }
 
     private Waiting Of(Ask ask)
@@ -215,6 +220,6 @@ internal sealed class PendingQueue
     {
         public Queue<Pending> Asks { get; } = new();
 
-        public Refusal Full { get; } = Refusal.Of(Reason.TooBusy, $"client {client} has {LedgerWriter.Share} asks waiting, as many as one client may have");
+        public Refusal Full { get; } = Refusal.Of(Reason.TooBusy, $"client {client} has {AskLimits.OfOneClient} asks waiting, as many as one client may have");
     }
 }

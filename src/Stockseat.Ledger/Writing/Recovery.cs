@@ -1,4 +1,5 @@
 using Microsoft.Data.Sqlite;
+using Stockseat.Fixtures.Files;
 
 namespace Stockseat.Ledger.Writing;
 
@@ -18,6 +19,10 @@ internal sealed class Recovery(string folder, TimeProvider time, bool toBeSealed
     private bool _opened;
     private long _tried;
 
+    /// <summary>The file that was written last; null: not known, or a roll may have put a new one there.</summary>
+    private FileFacts? _was;
+    private LedgerDisturbedException? _disturbed;
+
     /// <summary>The first attempt; without a session, why there is none.</summary>
     /// <param name="rethrow">Whether what may pass is a failure too.</param>
     public (LedgerSession? Session, Exception? Cause) Begin(bool rethrow)
@@ -25,7 +30,7 @@ internal sealed class Recovery(string folder, TimeProvider time, bool toBeSealed
         try
         {
             _tried = time.GetTimestamp();
-            return Open(afterFailure: false) is var opened && rethrow && opened.Cause is { } cause ? throw cause : opened;
+            return Attempt(afterFailure: false) is var opened && rethrow && opened.Cause is { } cause ? throw cause : opened;
         }
         catch
         {
@@ -34,9 +39,29 @@ internal sealed class Recovery(string folder, TimeProvider time, bool toBeSealed
         }
     }
 
+    /// <summary>Goes on in the new ledger of one that has ended.</summary>
+    public LedgerSession Reopen(LedgerSession ended)
+    {
+        ended.Dispose();
+        return LedgerSession.Open(folder, alone: _lock);
+    }
+
+    /// <summary>Throws a session away: nothing in memory is believed any more.</summary>
+    public void Lose(LedgerSession? session, Exception cause)
+    {
+        _disturbed = cause as LedgerDisturbedException;
+        _was = session is { HasEnded: false } ? session.File : null;
+        session?.Discard(cause);
+        if (_disturbed is { By: Disturbance.LockReplaced })
+        {
+            _lock?.Dispose();
+            _lock = null; // It is taken again before the ledger is opened; when another service was quicker, this one ends.
+        }
+    }
+
     /// <summary>One attempt; null when it is not time for one, or it failed.</summary>
     /// <param name="committed">The last entry that was acknowledged.</param>
-    /// <exception cref="InvalidDataException">That entry is no more there.</exception>
+    /// <exception cref="InvalidDataException">That entry is no more there, or the ledger is another one.</exception>
     public LedgerSession? Try(Head committed)
     {
         if (time.GetElapsedTime(_tried) < RetryAfter)
@@ -45,11 +70,17 @@ internal sealed class Recovery(string folder, TimeProvider time, bool toBeSealed
         }
 
         _tried = time.GetTimestamp();
-        var session = Open(afterFailure: true).Session;
+        if (committed.Serial > 0 && Replaced() is { } how)
+        {
+            throw LostLedger.Leave(folder, how, committed.Serial);
+        }
+
+        var session = Attempt(afterFailure: _disturbed is null).Session;
         if (session is not null && committed.Serial > 0 && session.HashOf(committed.Serial)?.AsSpan().SequenceEqual(committed.Hash) != true)
         {
             session.Dispose();
-            throw new InvalidDataException($"entry {committed.Serial} was acknowledged and is no more on the disk; the service ends: verify the ledger before it is started again");
+            var found = $"entry {committed.Serial} was acknowledged and is no more in {Path.Combine(folder, LedgerFile.Name)}";
+            throw LostLedger.Leave(folder, found, committed.Serial);
         }
 
         return session;
@@ -58,7 +89,21 @@ internal sealed class Recovery(string folder, TimeProvider time, bool toBeSealed
     /// <summary>Gives the folder's lock back.</summary>
     public void Dispose() => _lock?.Dispose();
 
-    private (LedgerSession? Session, Exception? Cause) Open(bool afterFailure)
+    /// <summary>Why the ledger there is not the one that was written; null: it is. Another one is not even opened: the log beside it is not its own.</summary>
+    private string? Replaced()
+    {
+        if (_disturbed is { By: Disturbance.Overwritten } overwritten)
+        {
+            return overwritten.Message;
+        }
+
+        var path = Path.Combine(folder, LedgerFile.Name);
+        return _was is not { } was ? null
+            : FileFacts.Of(path) is not { } now ? $"{path} was removed or renamed while the service wrote it"
+            : now.SameFile(was) ? null : $"{path} was replaced by another file while the service wrote it";
+    }
+
+    private (LedgerSession? Session, Exception? Cause) Attempt(bool afterFailure)
     {
         try
         {
@@ -71,7 +116,7 @@ internal sealed class Recovery(string folder, TimeProvider time, bool toBeSealed
 
         try
         {
-            var session = LedgerSession.Open(folder, afterFailure, toBeSealed);
+            var session = LedgerSession.Open(folder, afterFailure, toBeSealed, _lock);
             _opened = true;
             return (session, null);
         }

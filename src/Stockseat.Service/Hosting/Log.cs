@@ -52,6 +52,9 @@ internal static partial class Log
     [LoggerMessage(417, LogLevel.Warning, "The fixtures' folder {Folder} can't be listed ({Cause}); fixtures that the ledger does not know are found when it can")]
     public static partial void NotListed(ILogger logger, string folder, string cause);
 
+    [LoggerMessage(421, LogLevel.Warning, "The ledger is to roll over, and goes on as it is: {Cause}")]
+    public static partial void RollPutOff(ILogger logger, string cause);
+
     [LoggerMessage(408, LogLevel.Information, "Stopped in order")]
     public static partial void Stopped(ILogger logger);
 }

@@ -151,6 +151,7 @@ public sealed class RunningService : IAsyncDisposable
     {
         var health = _app.Services.GetRequiredService<ServiceHealth>();
         _writer.DecisionFailed += e => Log.DecisionFailed(_logger, e);
+        _writer.RollPutOff += cause => Log.RollPutOff(_logger, cause);
         _writer.WritableChanged += (writable, cause) =>
         {
             health.Writable(() => _writer.Writable);

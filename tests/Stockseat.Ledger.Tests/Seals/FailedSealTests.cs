@@ -1,3 +1,4 @@
+using Stockseat.Answers.Deciding;
 using Stockseat.Answers.Records;
 using Stockseat.Ledger.Tests.Support;
 
@@ -6,7 +7,7 @@ namespace Stockseat.Ledger.Tests.Seals;
 /// <summary>A seal that can't be written is a write that failed, and takes no answer with it.</summary>
 public sealed class FailedSealTests : IDisposable
 {
-    private const string Fail = "CREATE TRIGGER full BEFORE INSERT ON entry WHEN new.kind = 'seal' BEGIN SELECT RAISE(ABORT, 'no room'); END";
+    private const string Fail = "CREATE TRIGGER full BEFORE INSERT ON entry BEGIN SELECT RAISE(ABORT, 'no room'); END";
     private readonly KeyFile _file = new KeyFile().Write();
     private readonly Support.Ledger _ledger = new();
 
@@ -23,14 +24,15 @@ public sealed class FailedSealTests : IDisposable
         await _ledger.Begin();
         var lost = new TaskCompletionSource<Exception?>(TaskCreationOptions.RunContinuationsAsynchronously); // The writer must not go on with the test.
         _ledger.Writer.WritableChanged += (writable, cause) => _ = !writable && lost.TrySetResult(cause);
-        _ledger.Sql(Fail);
+        var failed = 0;
+        _ledger.Writer.FixturesChanged += () => _ = Interlocked.Exchange(ref failed, 1) == 0 ? _ledger.Sql(Fail) : 0; // between the batch and its seal
 
-        var answer = await _ledger.Do(Support.Ledger.Locate());
-        Assert.Contains("no room", (await Support.Ledger.Soon(lost.Task))!.Message, StringComparison.Ordinal);
+        var held = await _ledger.Do(new HoldAsk(new("bench", null, null), "bed") { By = "setter", Why = "pins" });
+        Assert.Contains("trigger full", (await Support.Ledger.Soon(lost.Task))!.Message, StringComparison.Ordinal);
         _ledger.Sql("DROP TRIGGER full");
         await _ledger.Reaches(4);
 
-        Assert.Equal((Kinds.Answer, Kinds.Seal), (_ledger.Rows()[(int)answer.Serial - 1].Kind, _ledger.Rows()[3].Kind));
+        Assert.Equal((Kinds.Held, Kinds.Seal), (_ledger.Rows()[(int)held.Serial - 1].Kind, _ledger.Rows()[3].Kind));
         Assert.Equal(4, _ledger.Rows().Count);
         Assert.True(_ledger.Verify().Whole);
     }
@@ -55,16 +57,16 @@ public sealed class FailedSealTests : IDisposable
     [Fact]
     public async Task A_stop_without_its_seal_is_none_in_order()
     {
-        _ledger.Seals = new(_file.Load(), 1000, TimeSpan.FromDays(1));
+        var key = _file.Load();
+        _ledger.Seals = new(key, 1000, TimeSpan.FromDays(1));
         await _ledger.Begin();
         Assert.Null((await Support.Ledger.Soon(_ledger.Writer.Append(_ => [new ServiceStoppedBody()]))).Refusal);
-        _ledger.Sql(Fail);
+        key.Dispose();
 
         var ended = await Support.Ledger.Soon(_ledger.Writer.Stop());
 
         Assert.Contains("the ledger's last seal can't be written", ended!.Message, StringComparison.Ordinal);
         Assert.Equal(Kinds.ServiceStopped, _ledger.Rows()[^1].Kind);
-        _ledger.Sql("DROP TRIGGER full");
         Assert.True(_ledger.Verify().Whole);
     }
 }

@@ -31,7 +31,7 @@ public sealed class FairQueueTests : IAsyncLifetime
     {
         var flood = Flood("flood");
         var good = Ask("good");
-        Assert.Equal(LedgerWriter.QueueLength / 4, flood.Count);
+        Assert.Equal(AskLimits.All / 4, flood.Count);
         Assert.Equal(
             (Reason.TooBusy, $"client flood has {flood.Count} asks waiting, as many as one client may have; ask again in a second"),
             await Ask("flood") is { Refusal: { } refusal } ? (refusal.Reason, refusal.Text) : default);
@@ -73,9 +73,9 @@ public sealed class FairQueueTests : IAsyncLifetime
     public async Task All_together_fill_the_queue_and_the_service_s_own_entries_have_their_place_and_come_first()
     {
         var all = new[] { "a", "b", "c", "d" }.SelectMany(Flood).ToList();
-        Assert.Equal(LedgerWriter.QueueLength, all.Count);
+        Assert.Equal(AskLimits.All, all.Count);
         Assert.Equal(
-            (Reason.TooBusy, $"{LedgerWriter.QueueLength} asks of all clients are waiting, as many as may; ask again in a second"),
+            (Reason.TooBusy, $"{AskLimits.All} asks of all clients are waiting, as many as may; ask again in a second"),
             await Ask("e") is { Refusal: { } refusal } ? (refusal.Reason, refusal.Text) : default);
 
         var own = _ledger.Writer.Append(_ => [new ServiceStoppedBody()]);

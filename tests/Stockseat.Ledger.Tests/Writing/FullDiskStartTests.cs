@@ -51,8 +51,8 @@ public sealed class FullDiskStartTests : IDisposable
     public async Task First_entries_that_can_not_be_written_are_told_once_and_written_later()
     {
         await (await _ledger.Begin()).End();
-        _ledger.Sql(Fail);
         using var writer = Open();
+        _ledger.Sql(Fail);
         var told = new List<bool>();
         writer.WritableChanged += (writable, _) => told.Add(writable);
 
@@ -70,8 +70,8 @@ public sealed class FullDiskStartTests : IDisposable
     public async Task A_stop_before_the_first_entries_leaves_the_ledger_as_it_was()
     {
         await (await _ledger.Begin()).End();
-        _ledger.Sql(Fail);
         var writer = Open();
+        _ledger.Sql(Fail);
         Assert.NotNull((await Start(writer)).Refusal);
         Assert.Equal(Reason.LedgerUnavailable, (await Support.Ledger.Soon(writer.Append(_ => [new ServiceStoppedBody()]))).Refusal!.Reason);
 

@@ -191,13 +191,13 @@ public sealed class LedgerWriterTests
         using var ledger = await new Support.Ledger().Begin();
         using var gate = new Support.Gate(ledger.Writer);
         await gate.Entered;
-        var waiting = Enumerable.Range(0, LedgerWriter.QueueLength).Select(i => ledger.Writer.Append(Support.Ledger.Locate(client: $"bench-{i % 4}"))).ToArray();
+        var waiting = Enumerable.Range(0, AskLimits.All).Select(i => ledger.Writer.Append(Support.Ledger.Locate(client: $"bench-{i % 4}"))).ToArray();
 
         Assert.Equal(Reason.TooBusy, await ledger.Refused(Support.Ledger.Locate()));
 
         gate.Open();
         Assert.All(await Support.Ledger.Soon(Task.WhenAll(waiting)), o => Assert.NotNull(o.Entry));
-        Assert.Equal(LedgerWriter.QueueLength + 2, ledger.Verify().Entries);
+        Assert.Equal(AskLimits.All + 2, ledger.Verify().Entries);
     }
 
     [Fact]

@@ -1,0 +1,78 @@
+using Stockseat.Ledger.Rolling;
+
+namespace Stockseat.Ledger.Writing;
+
+/// <summary>
+/// A ledger that is not where it was: no start may begin another one in its place at serial 1, nor go on in an old copy. A supervisor starts a service
+/// again that ended, so what was found is left in the folder until a person has looked.
+/// </summary>
+internal static class LostLedger
+{
+    /// <summary>The file that says it.</summary>
+    public const string Mark = "ledger.lost";
+
+    /// <summary>Refuses a folder whose ledger was lost under a service.</summary>
+    /// <param name="folder">The data folder.</param>
+    /// <exception cref="InvalidDataException">It was.</exception>
+    public static void RefuseMarked(string folder)
+    {
+        var mark = Path.Combine(folder, Mark);
+        if (File.Exists(mark))
+        {
+            var said = File.ReadAllText(mark).Trim();
+            throw new InvalidDataException($"nothing is written in {Path.GetFullPath(folder)} while {Mark} is there, which says: {said}");
+        }
+    }
+
+    /// <summary>Refuses a folder without its ledger, once no roll is under way there.</summary>
+    /// <param name="folder">The data folder.</param>
+    /// <exception cref="InvalidDataException">It is missing.</exception>
+    public static void RefuseMissing(string folder)
+    {
+        var path = Path.Combine(folder, LedgerFile.Name);
+        if (new FileInfo(path) is { Exists: true, Length: > 0 })
+        {
+            return;
+        }
+
+        var missing = $"there is no {LedgerFile.Name} in {Path.GetFullPath(folder)}";
+        if (ClosedLedgers.Of(folder) is [.., var newest])
+        {
+            throw new InvalidDataException(
+                $"{missing}, though {ClosedLedgers.Folder} holds the ledger before it, {Path.GetFileName(newest.Path)}: "
+                + "it was removed, or lies in another folder; put it back, or a copy of it (stockseat ledger copy). "
+                + $"To begin a new ledger at serial 1 on purpose, move the folder {ClosedLedgers.Folder} away as well");
+        }
+
+        if (new FileInfo(path + "-wal") is { Exists: true, Length: > 0 })
+        {
+            throw new InvalidDataException(
+                $"{missing}, though its log {LedgerFile.Name}-wal is there, with its last entries: it was removed, or lies in another folder; "
+                + $"put it back beside its log. To begin a new ledger at serial 1 on purpose, move {LedgerFile.Name}-wal away as well");
+        }
+    }
+
+    /// <summary>Leaves what was found, as well as it can: the folder may be gone.</summary>
+    /// <param name="folder">The data folder.</param>
+    /// <param name="found">What was found.</param>
+    /// <param name="last">The last entry that was acknowledged.</param>
+    /// <returns>What the service ends with.</returns>
+    public static InvalidDataException Leave(string folder, string found, long last)
+    {
+        var words = $"{found}; entry {last} is the last one that was acknowledged. "
+            + $"The service ends, and none starts here while {Mark} is in the folder. "
+            + $"Move {LedgerFile.Name}, {LedgerFile.Name}-wal and {LedgerFile.Name}-shm away together, put the right ledger there, or the newest copy of it, "
+            + $"check it with stockseat ledger verify and the newest anchor, then remove {Mark}";
+        try
+        {
+            Directory.CreateDirectory(folder); // Also in the place of one that was renamed: else a start would begin at serial 1 there.
+            File.WriteAllText(Path.Combine(folder, Mark), words + "\n");
+        }
+        catch (Exception e) when (e is IOException or UnauthorizedAccessException)
+        {
+            return new(words + $" ({Mark} could not be written: {e.Message.TrimEnd('.')})", e);
+        }
+
+        return new(words);
+    }
+}

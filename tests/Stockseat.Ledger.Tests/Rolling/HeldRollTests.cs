@@ -1,0 +1,198 @@
+using Microsoft.Data.Sqlite;
+using Stockseat.Answers.Reasons;
+using Stockseat.Answers.Records;
+using Stockseat.Ledger.Rolling;
+using Stockseat.Ledger.Tests.Support;
+using Stockseat.Ledger.Writing;
+
+namespace Stockseat.Ledger.Tests.Rolling;
+
+/// <summary>Readers of other programs that keep their snapshot for as long as they like: before a roll, in the middle of it, and after.</summary>
+public sealed class HeldRollTests
+{
+    private static readonly TimeSpan RetryAfter = TimeSpan.FromSeconds(5);
+
+    public static TheoryData<string> Steps => ["end", "make", "move", "remove", "replace", "finish"];
+
+    public static TheoryData<string> StepsBegun => ["make", "move", "remove", "replace", "finish"];
+
+    [Fact]
+    public async Task A_reader_from_before_puts_a_roll_off_and_asks_are_answered()
+    {
+        using var ledger = await new Support.Ledger(new SteppedTime()).Begin();
+        var told = new List<string>();
+        ledger.Writer.RollPutOff += told.Add;
+        await ledger.Do(Support.Ledger.Locate());
+        using (var reader = Read(ledger))
+        {
+            await ledger.Do(Support.Ledger.Locate());
+            for (var i = 0; i < 3; i++)
+            {
+                var refusal = (await Support.Ledger.Soon(ledger.Writer.Append(Rolled.Ask()))).Refusal!;
+                Assert.Equal(Reason.LedgerUnavailable, refusal.Reason);
+                Assert.Contains("can't roll over now, and goes on as it is: ", refusal.Text, StringComparison.Ordinal);
+                Assert.Contains("reading ledger.db since before its newest entries", refusal.Text, StringComparison.Ordinal);
+                await ledger.Do<AnswerBody>(Support.Ledger.Locate());
+            }
+
+            Assert.Single(told); // the log's line, once
+            Assert.Equal("3", Support.Ledger.Scalar(reader, "SELECT count(*) FROM entry"));
+        }
+
+        await ledger.Roll();
+        Assert.True(ledger.Writer.Writable);
+        await ledger.Do<AnswerBody>(Support.Ledger.Locate());
+        await ledger.End();
+        ledger.IsWhole(closed: 1);
+    }
+
+    [Fact]
+    public async Task A_reader_that_has_read_all_is_in_no_rolls_way()
+    {
+        using var ledger = await new Support.Ledger(new SteppedTime()).Begin();
+        await ledger.Do(Support.Ledger.Locate());
+        using (var idle = Read(ledger))
+        {
+            Support.Ledger.Sql(idle, "COMMIT");
+            using var reader = Read(ledger);
+
+            // It began at the newest entry. The one that ends the ledger comes after it.
+            await ledger.Roll();
+            await ledger.Do<AnswerBody>(Support.Ledger.Locate());
+            Assert.Equal("3", Support.Ledger.Scalar(reader, "SELECT count(*) FROM entry"));
+            Assert.Equal("4", Support.Ledger.Scalar(idle, "SELECT count(*) FROM entry"));
+        }
+
+        await Finishes(ledger);
+        await ledger.End();
+        ledger.IsWhole(closed: 1);
+    }
+
+    [Theory]
+    [MemberData(nameof(Steps))]
+    public async Task A_reader_that_comes_while_it_rolls_holds_nobody_up(string step)
+    {
+        using var ledger = await Rolled.Full(new SteppedTime());
+        var before = ledger.Writer.Situation.Text();
+        SqliteConnection? reader = null;
+        using (On(ledger, step, () => reader ??= step is "end" or "make" or "move" ? Read(ledger) : null))
+        {
+            var end = await ledger.Roll();
+            Assert.Equal((before, true), (ledger.Writer.Situation.Text(), ledger.Writer.Writable));
+            await ledger.Do<RefusalBody>(Support.Ledger.Locate());
+            using var all = Stockseat.Ledger.Queries.LedgerReader.Open(ledger.Folder);
+            Assert.Equal(Enumerable.Range(1, (int)end.Serial + 2), all.Piece(0, all.Last, int.MaxValue, null).Rows.Select(r => (int)r.Serial));
+            Assert.Empty(LedgerLinks.Check(ledger.Folder, away => Assert.Fail(away)));
+            Assert.Equal(step == "end", ClosedLedgers.Of(ledger.Folder).Any(f => f.Path.EndsWith(".held", StringComparison.Ordinal)));
+            if (reader is not null)
+            {
+                Assert.Equal($"{end.Serial - (step == "end" ? 1 : 0)}", Support.Ledger.Scalar(reader, "SELECT count(*) FROM entry"));
+            }
+
+            await ledger.Again(); // also over a start, and another roll
+            await ledger.Roll("ledger-3");
+            reader?.Dispose();
+        }
+
+        await Finishes(ledger);
+        await ledger.End();
+        ledger.IsWhole(closed: 2);
+    }
+
+    [Theory]
+    [MemberData(nameof(StepsBegun))]
+    public async Task After_a_crash_at_a_step_with_a_reader_a_start_goes_on(string step)
+    {
+        using var ledger = await Rolled.Full(new SteppedTime());
+        var before = ledger.Writer.Situation.Text();
+        SqliteConnection? reader = null;
+        using (On(ledger, "end", () => reader ??= Read(ledger)))
+        using (On(ledger, step, () => throw new InvalidOperationException("crash"), once: true))
+        {
+            await ledger.Do<RolledOverBody>(Rolled.Ask());
+            Assert.IsType<InvalidOperationException>(await Support.Ledger.Soon(ledger.Writer.Ended));
+            ledger.Writer.Dispose();
+            await ledger.Begin();
+        }
+
+        Assert.Equal(before, ledger.Writer.Situation.Text());
+        await ledger.Do<RefusalBody>(Support.Ledger.Locate());
+        reader!.Dispose();
+        await Finishes(ledger);
+        await ledger.End();
+        ledger.IsWhole(closed: 1);
+    }
+
+    [Fact]
+    public async Task A_ledger_of_its_size_is_tried_again_each_few_seconds_and_rolls_when_it_can()
+    {
+        var time = new SteppedTime();
+        using var ledger = new Support.Ledger(time) { RollAt = 100_000 };
+        await ledger.Begin();
+        var (told, looks) = (new List<string>(), 0);
+        ledger.Writer.RollPutOff += told.Add;
+        using var blocked = new FileStream(Path.Combine(ledger.Folder, "closed"), FileMode.CreateNew); // a file where the folder should be
+        for (var i = 0; i < 20; i++)
+        {
+            await Support.Ledger.Soon(Task.WhenAll(Enumerable.Range(0, 500).Select(_ => ledger.Writer.Append(Support.Ledger.Locate()))));
+        }
+
+        Assert.Contains("the new ledger could not be written in", Assert.Single(told), StringComparison.Ordinal);
+        blocked.Dispose();
+        File.Delete(blocked.Name);
+        using (On(ledger, "end", () => looks++))
+        {
+            await ledger.Do<AnswerBody>(Support.Ledger.Locate());
+            await Support.Ledger.Soon(ledger.Writer.NextTurn());
+            Assert.Equal(0, looks); // not at once
+            time.Advance(RetryAfter);
+            await ledger.Do<AnswerBody>(Support.Ledger.Locate());
+            await Support.Ledger.Soon(ledger.Writer.NextTurn());
+            Assert.Equal(1, looks);
+        }
+
+        await ledger.End();
+        ledger.IsWhole(closed: 1);
+    }
+
+    /// <summary>A program that reads, and goes on reading: as a tool for databases that was left open.</summary>
+    private static SqliteConnection Read(Support.Ledger ledger)
+    {
+        var reader = ledger.Other();
+        Support.Ledger.Sql(reader, "BEGIN");
+        Support.Ledger.Scalar(reader, "SELECT count(*) FROM entry");
+        return reader;
+    }
+
+    /// <summary>The marks are taken off when the readers have ended.</summary>
+    private static async Task Finishes(Support.Ledger ledger)
+    {
+        for (var i = 0; ClosedLedgers.Of(ledger.Folder).Any(f => !f.Path.EndsWith(".db", StringComparison.Ordinal)); i++)
+        {
+            Assert.True(i < 100, string.Join(' ', Directory.GetFiles(Path.Combine(ledger.Folder, "closed"))));
+            ((SteppedTime)ledger.Time).Advance(RetryAfter);
+            await Support.Ledger.Soon(ledger.Writer.NextTurn());
+            await Support.Ledger.Soon(ledger.Writer.NextTurn());
+        }
+    }
+
+    private static Undo On(Support.Ledger ledger, string at, Action act, bool once = false)
+    {
+        var done = 0;
+        void Stepped(string data, string step)
+        {
+            if (data == ledger.Folder && step == at && (!once || Interlocked.Exchange(ref done, 1) == 0))
+            {
+                act();
+            }
+        }
+
+        RollSteps.Before += Stepped;
+        return new(() => RollSteps.Before -= Stepped);
+    }
+
+    private sealed class Undo(Action undo) : IDisposable
+    {
+        public void Dispose() => undo();
+    }
+}
