@@ -1,4 +1,5 @@
 using Microsoft.Data.Sqlite;
+using Stockseat.Answers.Deciding;
 using Stockseat.Answers.Reasons;
 using Stockseat.Ledger.Writing;
 
