@@ -25,8 +25,13 @@ public static class Adopting
 
         state ??= new(ask.Fixture);
         var verdict = AdoptionRule.Judge(ask.Folder, ask.Number, state.InForce?.Number, state.Adopted);
-        return verdict.Revision is not { } revision ? Refuse(ask, new(Of(verdict.Result), $"{ask.Fixture}: {verdict.Message}"), state)
-            : ask.Digest is { } digest && !revision.Digest.StartsWith(digest, StringComparison.Ordinal) ? Refuse(ask, Changed(ask, digest, revision.Digest), state)
+        if (verdict.Revision is not { } revision)
+        {
+            return Refuse(ask, new(Of(verdict.Result), $"{ask.Fixture}: {verdict.Message}"), state);
+        }
+
+        return ask.Digest is { } asked && !revision.Digest.StartsWith(asked, StringComparison.Ordinal)
+            ? Refuse(ask, Changed(ask, asked, revision.Digest), state)
             : Adopted(revision, ask.By, ask.Why, automatic: false);
     }
 
@@ -37,9 +42,11 @@ public static class Adopting
     private static Refusal Changed(AdoptAsk ask, string asked, string read)
     {
         var number = ask.Number.ToString(CultureInfo.InvariantCulture);
+        var shown = read[..Math.Max(asked.Length, DigestPrefix.Shown)];
         return new(
             Reason.RevisionChanged,
-            $"{ask.Fixture}: revision {number} has the digest {read[..Math.Max(asked.Length, DigestPrefix.Shown)]} and was to be adopted with {asked}, so its file changed since, or another one is meant; look at it again with stockseat fixture check {ask.Fixture} {number} and adopt the digest that it prints",
+            $"{ask.Fixture}: revision {number} has the digest {shown} and was to be adopted with {asked}, so its file changed since, or another one is meant; "
+            + $"look at it again with stockseat fixture check {ask.Fixture} {number} and adopt the digest that it prints",
             new Dictionary<string, string> { ["asked_digest"] = asked, ["file_digest"] = read });
     }
 

@@ -114,7 +114,9 @@ public sealed record ConfirmAsk(Caller Caller, long Serial) : Ask(Caller, "")
     /// <summary>The fixtures whose answers this client may confirm; null: all.</summary>
     public IReadOnlySet<string>? Fixtures { get; init; }
 
-    /// <summary>Whether it may confirm only what was served to this client, or to one of the same cell. Not so in a replay, which takes who may ask as given.</summary>
+    /// <summary>
+    /// Whether it may confirm only what was served to this client, or to one of the same cell. Not so in a replay, which takes who may ask as given.
+    /// </summary>
     public bool OwnAnswersOnly { get; init; }
 }
 

@@ -69,7 +69,7 @@ internal static class Confirming
         };
     }
 
-    /// <summary>Whether an answer was served to this client, or to one of the same cell: a confirmation says that its own controller holds the numbers.</summary>
+    /// <summary>Whether an answer was served to this client, or to one of the same cell: a confirmation says that its controller holds the numbers.</summary>
     private static bool IsOwn(Caller caller, AnswerBody answer) =>
         caller.Client == answer.Client || (caller.Cell is not null && caller.Cell == answer.Cell);
 
@@ -78,7 +78,8 @@ internal static class Confirming
         var servedTo = answer.Client ?? "unknown";
         return new(
             Reason.NotPermitted,
-            $"answer {answer.Serial.ToString(CultureInfo.InvariantCulture)} was served to client {servedTo} of {Of(answer.Cell)}, and client {caller.Client ?? "unknown"} is of {Of(caller.Cell)}; confirm it as client {servedTo}, or give both clients the same Cell",
+            $"answer {answer.Serial.ToString(CultureInfo.InvariantCulture)} was served to client {servedTo} of {Of(answer.Cell)}, "
+            + $"and client {caller.Client ?? "unknown"} is of {Of(caller.Cell)}; confirm it as client {servedTo}, or give both clients the same Cell",
             new Dictionary<string, string> { [ServedTo] = servedTo });
     }
 

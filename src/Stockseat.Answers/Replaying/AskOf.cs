@@ -49,7 +49,8 @@ internal static class AskOf
             "describe-lot" => b is { Lot: { } lot, LotTerms: { } terms }
                 ? new DescribeLotAsk(Caller(b), lot) { Terms = terms, Configured = b.Number == (int)Reason.ValueMalformed } : null,
             "roll" => b is { By: { } by, Why: { } why } ? new RollAsk(Caller(b)) { By = by, Why = why, Next = "" } : null,
-            "adopt" => b.Adopts is { } number ? new AdoptAsk(Caller(b), b.Fixture ?? "", number) { By = "", Why = "", Folder = null, Digest = b.AdoptsDigest } : null,
+            "adopt" => b.Adopts is { } number
+                ? new AdoptAsk(Caller(b), b.Fixture ?? "", number) { By = "", Why = "", Folder = null, Digest = b.AdoptsDigest } : null,
             _ => null,
         };
         var ofAnswer = b is { Asked: "confirm", Fixture: not null }; // who may not confirm this answer may confirm others

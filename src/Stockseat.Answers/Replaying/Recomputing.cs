@@ -109,7 +109,9 @@ public static class Recomputing
         given |= recorded.Number is (int)Reason.NotPermitted or (int)Reason.GaugeUnknown || ask is DescribeLotAsk { Configured: true };
         if (ask is AdoptAsk { Denied: null } && recorded.Number != (int)Reason.FixtureUnknown)
         {
-            return Recomputed.Of(By(Decision.Refuse(ask, recorded.Refusal, then.Find(ask.Fixture)) with { Adopts = recorded.Adopts, AdoptsDigest = recorded.AdoptsDigest }, recorded), given: true);
+            var refused = Decision.Refuse(ask, recorded.Refusal, then.Find(ask.Fixture));
+            refused = refused with { Adopts = recorded.Adopts, AdoptsDigest = recorded.AdoptsDigest };
+            return Recomputed.Of(By(refused, recorded), given: true);
         }
 
         AnswerBody? answer = null;

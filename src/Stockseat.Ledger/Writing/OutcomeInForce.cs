@@ -47,7 +47,8 @@ internal sealed class OutcomeInForce(Situation situation, Func<ReleasedBody, boo
         : b.Asked == "measured" ? MeasuredSince(b) : null;
 
     private static string? Answered(AnswerBody b, EntryBody now) =>
-        now is AnswerBody n && (b.Digest, b.Measurement) == (n.Digest, n.Measurement) && b.Position.SequenceEqual(n.Position) && b.ShiftBase.SequenceEqual(n.ShiftBase)
+        now is AnswerBody n && (b.Digest, b.Measurement) == (n.Digest, n.Measurement)
+            && b.Position.SequenceEqual(n.Position) && b.ShiftBase.SequenceEqual(n.ShiftBase)
             ? null
             : "another revision or measurement stands";
 
@@ -60,7 +61,8 @@ internal sealed class OutcomeInForce(Situation situation, Func<ReleasedBody, boo
 
     private string? Emptied(EmptiedBody b) => MeasuredSince(b);
 
-    private string? MeasuredSince(EntryBody b) => Of(b)?.Measurement is { } standing && standing.Serial > b.Serial ? $"measurement {standing.Serial} stands since" : null;
+    private string? MeasuredSince(EntryBody b) =>
+        Of(b)?.Measurement is { } standing && standing.Serial > b.Serial ? $"measurement {standing.Serial} stands since" : null;
 
     private string? Confirmed(ConfirmationBody b)
     {
@@ -86,7 +88,8 @@ internal sealed class OutcomeInForce(Situation situation, Func<ReleasedBody, boo
         : heldSince(b) ? "that name has held it again since" : null;
 
     private string? Rechecked(RecheckBody b, EntryBody now) =>
-        now is not RecheckBody n || (n.Digest, n.Passed, n.Refuses) != (b.Digest, b.Passed, b.Refuses) || !n.Predicted.SequenceEqual(b.Predicted) ? "it would be judged otherwise now"
+        now is not RecheckBody n || (n.Digest, n.Passed, n.Refuses) != (b.Digest, b.Passed, b.Refuses) || !n.Predicted.SequenceEqual(b.Predicted)
+            ? "it would be judged otherwise now"
         : Of(b)?.Missed is { } miss && miss.Serial > b.Serial ? $"recheck {miss.Serial} missed since" : null;
 
     /// <summary>What the configuration says of a lot comes first.</summary>
@@ -95,7 +98,8 @@ internal sealed class OutcomeInForce(Situation situation, Func<ReleasedBody, boo
         : situation.Lots.GetValueOrDefault(b.Lot) is { } lot && lot.Serial != b.Serial ? $"entry {lot.Serial} describes the lot"
         : null;
 
-    private string? Rolled(RolledOverBody b) => situation.Begins == b.Serial + 1 ? null : $"the ledger rolled over again and now begins with entry {situation.Begins}";
+    private string? Rolled(RolledOverBody b) =>
+        situation.Begins == b.Serial + 1 ? null : $"the ledger rolled over again and now begins with entry {situation.Begins}";
 
     private FixtureState? Of(EntryBody b) => b.Fixture is { } name ? situation.Find(name) : null;
 }

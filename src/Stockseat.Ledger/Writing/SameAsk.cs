@@ -20,7 +20,8 @@ internal static class SameAsk
             a.Fixture == b.Fixture && a.Gauge == b.Gauge && a.Lot == b.Lot && a.ReadingsMetres.SequenceEqual(b.Readings),
         (EmptiedAsk a, EmptiedBody b) => a.Fixture == b.Fixture,
         (ConfirmAsk a, ConfirmationBody b) => a.Serial == b.Confirms && SameNumbers(a, b.ReadBack),
-        (AdoptAsk a, RevisionAdoptedBody b) => a.Fixture == b.Fixture && a.Number == b.Revision && (a.Digest is null || b.Digest?.StartsWith(a.Digest, StringComparison.Ordinal) == true),
+        (AdoptAsk a, RevisionAdoptedBody b) => a.Fixture == b.Fixture && a.Number == b.Revision
+            && (a.Digest is null || b.Digest?.StartsWith(a.Digest, StringComparison.Ordinal) == true),
         (RecheckAsk a, RecheckBody b) => a.Fixture == b.Fixture && (a.By, a.Note, a.MasterMetres, a.WithinMetres) == (b.By, b.Note, b.Master, b.MasterWithin)
             && SamePlace(a, b.Nest, b.Found),
         (HoldAsk a, HeldBody b) => (a.Fixture, a.By, a.Why) == (b.Fixture, b.By, b.Why),

@@ -66,7 +66,8 @@ internal static class CheckCommand
                 : $"{file.Path}: no faults; {revision.Fixture} revision {revision.Number}, digest {revision.Digest[..12]}");
             if (revision is not null && faults == 0)
             {
-                Plain.Line($"  to adopt exactly this file: stockseat fixture adopt {revision.Fixture} {revision.Number} --digest {revision.Digest[..DigestPrefix.Shown]} --by WHO --why WHY");
+                var digest = revision.Digest[..DigestPrefix.Shown];
+                Plain.Line($"  to adopt exactly this file: stockseat fixture adopt {revision.Fixture} {revision.Number} --digest {digest} --by WHO --why WHY");
             }
 
             FindingsView.Print(findings);

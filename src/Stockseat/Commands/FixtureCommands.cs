@@ -125,7 +125,7 @@ internal static class FixtureCommands
         var digest = new Option<string?>("--digest")
         {
             HelpName = "PREFIX",
-            Description = "the digest that its file has to have, as fixture check prints it: 12 digits or more; nothing is adopted when the file has another one",
+            Description = "the digest that its file has to have, as fixture check prints it: 12 digits or more; else nothing is adopted",
             CustomParser = Digest,
         };
         var by = new Option<string>("--by") { HelpName = "WHO", Description = "who adopts it", Required = true };

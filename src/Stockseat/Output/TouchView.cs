@@ -47,7 +47,7 @@ internal static class TouchView
             : $"Wrote {path}. All but the number, the frame and what is named above is as in revision {drawing.Number}: check the taught orientation and the limits.");
         if (path is not null)
         {
-            Plain.Line($"It waits; nothing is served from it yet. Next: stockseat fixture check {drawing.Fixture}, fixture draw, then the adopt command that check prints.");
+            Plain.Line($"It waits; nothing is served from it yet. Next: stockseat fixture check {drawing.Fixture}, fixture draw, then adopt as check prints.");
         }
     }
 

@@ -75,7 +75,11 @@ public sealed class RecomputingTests
         var folder = Revisions.Folder(Revisions.Good(1), Revisions.Good(2));
         var ask = new AdoptAsk(Bench.Controller, "pinbed-1", 2) { By = "setter", Why = "moved", Folder = folder, Digest = new string('a', 12) };
 
-        foreach (var refused in (Ask[])[ask, ask with { Denied = Refusal.Of(Reason.NotPermitted, "no") }, ask with { Number = 9 }, new AdoptAsk(Bench.Controller, "nowhere", 1) { By = "s", Why = "w", Folder = null, Digest = ask.Digest }])
+        Ask[] asks =
+        [
+            ask, ask with { Denied = Refusal.Of(Reason.NotPermitted, "no") }, ask with { Number = 9 }, ask with { Fixture = "nowhere", Folder = null },
+        ];
+        foreach (var refused in asks)
         {
             Assert.Equal(ask.Digest, ((RefusalBody)Again(refused).Recorded).AdoptsDigest);
         }

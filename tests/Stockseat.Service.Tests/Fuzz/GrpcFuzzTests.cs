@@ -65,11 +65,10 @@ public class GrpcFuzzTests
     private static readonly Gen<EmptiedRequest> Empties = Gen.Select(Fixture, Field, Field, (f, t, id) => new EmptiedRequest { Fixture = f, Tag = t, RequestId = id });
 
     private static readonly Gen<AdoptRequest> Adopts = Gen.Select(
-        Fixture, Whole, Text, Text, Field, Gen.OneOf(Gen.Bool.Select(_ => (string?)null), Text.Select(t => (string?)t), Gen.Const<string?>("0123456789ab")), (f, n, by, why, id, digest) =>
+        Fixture, Whole, Text, Text, Field, Gen.OneOf(Text, Gen.Const("0123456789ab"), Gen.Const("none")), (f, n, by, why, id, digest) =>
         {
-            var request = new AdoptRequest { Fixture = f, Revision = n, By = by, Why = why, RequestId = id };
-            request.Digest = digest ?? "";
-            if (digest is null)
+            var request = new AdoptRequest { Fixture = f, Revision = n, By = by, Why = why, RequestId = id, Digest = digest };
+            if (digest == "none")
             {
                 request.ClearDigest();
             }
