@@ -54,16 +54,24 @@ public sealed class RunningService : IAsyncDisposable
     /// <param name="logger">Where logs go; it is not disposed. Whoever logs must not have to wait for it.</param>
     /// <param name="drops">What of the log was dropped; null: nothing ever is.</param>
     /// <param name="folders">The fixtures' folders; null: those on the disk.</param>
-    /// <exception cref="ConfigurationException">The key can't be used; nothing was begun.</exception>
+    /// <exception cref="ConfigurationException">The key can't be used, or too few files may be open; nothing was begun.</exception>
     public static async Task<RunningService> Start(Settings settings, TimeProvider time, Serilog.ILogger logger, LogDrops? drops = null, IFolders? folders = null)
     {
+        var (stated, limit) = (settings.Limits.Connections, OpenFiles.Limit());
+        var budget = ConnectionBudget.Of(stated, settings.ReadingPorts.Count, OpenFiles.Now(), limit);
+        settings = settings with { Limits = settings.Limits with { Connections = budget.Admitted } };
         var key = Key(settings);
         LedgerWriter? writer = null;
         RunningService? service = null;
         try
         {
             writer = LedgerWriter.Open(settings.Data, time, key is null ? null : new(key, settings.Ledger.SealEvery, settings.Ledger.SealAfter), settings.Ledger.RollAt, forService: true);
-            service = new(settings, writer, key, ServiceHost.Build(settings, writer, folders ?? new FoldersOnDisk(settings.Fixtures), time, logger, drops ?? new()), time);
+            service = new(settings, writer, key, ServiceHost.Build(settings, writer, folders ?? new FoldersOnDisk(settings.Fixtures), budget, time, logger, drops ?? new()), time);
+            if (budget.Admitted < stated)
+            {
+                Log.FewerConnections(service._logger, limit, budget.Admitted, stated, budget.Needed);
+            }
+
             await service.Begin(settings);
             return service;
         }

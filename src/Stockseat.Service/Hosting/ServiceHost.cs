@@ -4,6 +4,7 @@ using Microsoft.AspNetCore.Hosting;
 using Microsoft.AspNetCore.Server.Kestrel.Core;
 using Microsoft.AspNetCore.Server.Kestrel.Transport.Sockets;
 using Microsoft.Extensions.DependencyInjection;
+using Microsoft.Extensions.DependencyInjection.Extensions;
 using Microsoft.Extensions.Hosting;
 using Microsoft.Extensions.Hosting.Systemd;
 using Microsoft.Extensions.Logging;
@@ -30,7 +31,8 @@ internal static class ServiceHost
     /// <summary>Above any message of the contract.</summary>
     private const int LargestMessage = 64 * 1024;
 
-    public static WebApplication Build(Settings settings, LedgerWriter writer, IFolders folders, TimeProvider time, Serilog.ILogger logger, LogDrops drops)
+    public static WebApplication Build(
+        Settings settings, LedgerWriter writer, IFolders folders, ConnectionBudget budget, TimeProvider time, Serilog.ILogger logger, LogDrops drops)
     {
         var builder = WebApplication.CreateEmptyBuilder(new() { ContentRootPath = AppContext.BaseDirectory });
         builder.Logging.AddProvider(new SerilogLoggerProvider(logger, dispose: false));
@@ -55,6 +57,8 @@ internal static class ServiceHost
                 kestrel.Listen(port.Port.Settings.Listen!, listener => listener.Run(port.OnConnected));
             }
         });
+        builder.Services.AddSingleton<SocketTransportFactory>()
+            .Replace(ServiceDescriptor.Singleton<IConnectionListenerFactory>(services => new BoundedTransport(services.GetRequiredService<SocketTransportFactory>(), budget.Accepted)));
         builder.Services.Configure<SocketTransportOptions>(sockets =>
         {
             sockets.MaxReadBufferSize = BufferedBytes;

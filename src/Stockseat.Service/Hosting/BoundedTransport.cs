@@ -1,0 +1,66 @@
+using System.Net;
+using Microsoft.AspNetCore.Connections;
+
+namespace Stockseat.Service.Hosting;
+
+/// <summary>
+/// Accepts no connection above a bound before another one has ended; the system lets those wait. The door turns connections away, but each is a file of this
+/// process until that has happened.
+/// </summary>
+/// <param name="inner">What listens.</param>
+/// <param name="most">How many may be open, of all listeners.</param>
+internal sealed class BoundedTransport(IConnectionListenerFactory inner, int most) : IConnectionListenerFactory, IDisposable
+{
+    private readonly SemaphoreSlim _room = new(most);
+
+    public async ValueTask<IConnectionListener> BindAsync(EndPoint endpoint, CancellationToken cancellationToken = default) =>
+        new Listener(await inner.BindAsync(endpoint, cancellationToken), _room);
+
+    public void Dispose() => _room.Dispose();
+
+    private sealed class Listener(IConnectionListener inner, SemaphoreSlim room) : IConnectionListener
+    {
+        private readonly CancellationTokenSource _unbound = new();
+
+        public EndPoint EndPoint => inner.EndPoint;
+
+        public async ValueTask<ConnectionContext?> AcceptAsync(CancellationToken cancellationToken = default)
+        {
+            using var ends = CancellationTokenSource.CreateLinkedTokenSource(cancellationToken, _unbound.Token);
+            try
+            {
+                await room.WaitAsync(ends.Token);
+            }
+            catch (OperationCanceledException) when (_unbound.IsCancellationRequested)
+            {
+                return null;
+            }
+
+            ConnectionContext? accepted = null;
+            try
+            {
+                accepted = await inner.AcceptAsync(cancellationToken);
+                return accepted is null ? null : new Counted(accepted, room);
+            }
+            finally
+            {
+                if (accepted is null)
+                {
+                    room.Release();
+                }
+            }
+        }
+
+        public async ValueTask UnbindAsync(CancellationToken cancellationToken = default)
+        {
+            await _unbound.CancelAsync();
+            await inner.UnbindAsync(cancellationToken);
+        }
+
+        public async ValueTask DisposeAsync()
+        {
+            await inner.DisposeAsync();
+            _unbound.Dispose();
+        }
+    }
+}
