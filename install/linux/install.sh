@@ -89,6 +89,12 @@ if [ -z "$dest" ]; then chown -R root:root -- "$fresh"; fi
 name=stockseat-$(cd -- "$fresh" && find . -type f -print0 | LC_ALL=C sort -z | xargs -0 sha256sum -- | sha256sum | cut -c 1-16)
 before=$(readlink -- "$program" || :)
 
+# Whether $1 is such a name: stockseat- and 16 digits.
+is_version() {
+    case "$1" in stockseat-????????????????) ;; *) return 1 ;; esac
+    case "${1#stockseat-}" in *[!0123456789abcdef]*) return 1 ;; esac
+}
+
 # Points the link $1 to the folder $2 beside it.
 point() {
     ln -s -- "$2" "$program.link"
@@ -112,7 +118,7 @@ else
     if [ -n "$before" ]; then
         point "$program.previous" "$before"
         say "program: the one before is kept in $program.previous"
-        if [ -n "$kept" ] && [ "$kept" != "$before" ] && [ "$kept" != "$name" ]; then rm -rf -- "$dest/opt/${kept##*/}"; fi
+        if is_version "$kept" && [ "$kept" != "$before" ] && [ "$kept" != "$name" ]; then rm -rf -- "$dest/opt/$kept"; fi
     fi
 fi
 
@@ -142,8 +148,12 @@ fi
 bring() {
     rm -rf -- "$etc/.incoming"
     cp -R -- "$1" "$etc/.incoming"
-    chmod -R u=rwX,g=rX,o= -- "$etc/.incoming"
-    if [ -n "$owner" ]; then chown -R "$owner" -- "$etc/.incoming"; fi
+    # What only its owner may read, a sealing key, stays so and belongs to the service. Where links lead is not ours.
+    if [ -n "$owner" ]; then
+        find "$etc/.incoming" -exec chown -h "$owner" -- {} +
+        find "$etc/.incoming" ! -type l ! -perm /077 -exec chown stockseat:stockseat -- {} +
+    fi
+    find "$etc/.incoming" ! -type l -perm /077 -exec chmod u=rwX,g=rX,o= -- {} +
     mv -- "$etc/.incoming" "$2"
     say "configuration: copied to $2"
 }

@@ -35,7 +35,6 @@ if [ -z "$dest" ]; then
     fi
 fi
 
-
 # Removes what is there of the names given, and says so.
 clear() {
     for path in "$@"; do
@@ -46,10 +45,38 @@ clear() {
     done
 }
 
+# Whether $1 is a name that install.sh gives to a program's folder: stockseat- and 16 digits of the SHA-256 of its files.
+is_version() {
+    case "$1" in stockseat-????????????????) ;; *) return 1 ;; esac
+    case "${1#stockseat-}" in *[!0123456789abcdef]*) return 1 ;; esac
+}
+
+# The same digits for the files that are in the folder $1 now.
+digest() {
+    (cd -- "$1" && find . -type f -print0 | LC_ALL=C sort -z | xargs -0 -r sha256sum -- | sha256sum | cut -c 1-16)
+}
+
 clear "$unit" "$dropins/10-ordinary-build.conf"
 rmdir -- "$dropins" 2>/dev/null || :
-clear "$dest/opt/stockseat" "$dest/opt/stockseat.previous" "$dest/opt/stockseat.new" "$dest/opt/stockseat.link" "$dest/opt/stockseat.restart-due" \
-    "$dest"/opt/stockseat-????????????????
+# The programs that the links lead to are ours, changed or not; one to which no link leads is ours when its name is its content's.
+for link in "$dest/opt/stockseat" "$dest/opt/stockseat.previous"; do
+    if [ -L "$link" ]; then
+        version=$(readlink -- "$link")
+        clear "$link"
+        if is_version "$version"; then clear "$dest/opt/$version"; fi
+    elif [ -f "$link/stockseat" ]; then
+        clear "$link"
+    elif [ -e "$link" ]; then
+        say "kept: $link holds no program, so install.sh did not make it"
+    fi
+done
+for folder in "$dest"/opt/stockseat-*; do
+    version=${folder##*/}
+    if is_version "$version" && [ -d "$folder" ] && [ ! -L "$folder" ]; then
+        if [ "$(digest "$folder")" = "${version#stockseat-}" ]; then clear "$folder"; else say "kept: $folder does not hold what install.sh puts there"; fi
+    fi
+done
+clear "$dest/opt/stockseat.new" "$dest/opt/stockseat.link" "$dest/opt/stockseat.restart-due"
 if [ -z "$dest" ]; then
     systemctl daemon-reload
     systemctl reset-failed stockseat 2>/dev/null || :
@@ -58,8 +85,13 @@ fi
 if [ "$purge" = yes ]; then
     clear "$dest/etc/stockseat" "$dest/var/lib/stockseat" "$dropins"
     if [ -z "$dest" ]; then
-        if getent passwd stockseat >/dev/null; then userdel stockseat; say "removed the user stockseat"; fi
-        if getent group stockseat >/dev/null; then groupdel stockseat; say "removed the group stockseat"; fi
+        home=$(getent passwd stockseat | cut -d : -f 6)
+        if [ -n "$home" ] && [ "$home" != /var/lib/stockseat ]; then
+            say "kept: the user stockseat, whose home is $home, so install.sh did not make it"
+        else
+            if [ -n "$home" ]; then userdel stockseat; say "removed the user stockseat"; fi
+            if getent group stockseat >/dev/null; then groupdel stockseat; say "removed the group stockseat"; fi
+        fi
     fi
     exit 0
 fi

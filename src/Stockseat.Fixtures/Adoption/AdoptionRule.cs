@@ -25,7 +25,7 @@ public static class AdoptionRule
 
         if (file.Reading.Revision is not { } revision)
         {
-            return new(AdoptionResult.Faulty, null, $"revision {number} has {file.Reading.Faults.Count} fault{(file.Reading.Faults.Count == 1 ? "" : "s")}: {string.Join("; ", file.Reading.Faults)}");
+            return new(AdoptionResult.Faulty, null, $"revision {number} has {file.Reading.FaultCount} fault{(file.Reading.FaultCount == 1 ? "" : "s")}: {file.Reading.FaultsInLine(folder.Fixture, number)}");
         }
 
         if (EnvelopeFaults.Of(revision).ToArray() is { Length: > 0 } unfit)

@@ -1,20 +1,51 @@
+using System.Globalization;
+
 namespace Stockseat.Fixtures.Reading;
 
-/// <summary>All that is wrong with one file: each fault names the file, the path in it, the value and what was expected.</summary>
+/// <summary>
+/// What is wrong with one file: each fault names the file, the path in it, the value and what was expected. The first <see cref="Most"/> are kept and the
+/// others counted, and each is cut where it is longer than anybody reads: what is made of a file must not be larger than the file.
+/// </summary>
 /// <param name="file">The file, as its reader would name it.</param>
 public sealed class Faults(string file)
 {
-    private readonly List<string> _all = [];
+    /// <summary>How many are kept.</summary>
+    public const int Most = 50;
 
-    /// <summary>The faults in the order in which they were found.</summary>
-    public IReadOnlyList<string> All => _all;
+    private const int LongestPath = 120;
+    private const int LongestMessage = 500;
+
+    private readonly List<string> _first = [];
+
+    /// <summary>The faults in the order in which they were found; the last says how many more there are.</summary>
+    public IReadOnlyList<string> All => Count == _first.Count ? _first : [.. _first, More(file, Count - _first.Count)];
+
+    /// <summary>How many there are, with those that are only counted.</summary>
+    public int Count { get; private set; }
 
     /// <summary>Whether there are none.</summary>
-    public bool None => _all.Count == 0;
+    public bool None => Count == 0;
 
     /// <summary>Adds one.</summary>
     /// <param name="path">The path in the file, for example <c>taught.position.x</c>; empty for the whole file.</param>
     /// <param name="message">What was found, what was expected, what to do.</param>
-    public void Add(string path, string message) =>
-        _all.Add(path.Length == 0 ? $"{file}: {message}" : $"{file}: {path}: {message}");
+    public void Add(string path, string message)
+    {
+        if (++Count <= Most)
+        {
+            var said = Cut(message, LongestMessage);
+            _first.Add(path.Length == 0 ? $"{file}: {said}" : $"{file}: {Cut(path, LongestPath)}: {said}");
+        }
+    }
+
+    /// <summary>The first of many, and how many more there are.</summary>
+    /// <param name="of">What they are faults of.</param>
+    /// <param name="faults">The faults.</param>
+    public static IReadOnlyList<string> First(string of, IReadOnlyCollection<string> faults) =>
+        faults.Count <= Most ? [.. faults] : [.. faults.Take(Most), More(of, faults.Count - Most)];
+
+    private static string More(string of, int count) => string.Create(CultureInfo.InvariantCulture, $"{of}: and {count} more fault{(count == 1 ? "" : "s")}");
+
+    private static string Cut(string text, int longest) =>
+        text.Length <= longest ? text : $"{text.AsSpan(0, char.IsHighSurrogate(text[longest - 1]) ? longest - 1 : longest)}…";
 }

@@ -15,7 +15,7 @@ public sealed record FixtureFolder(string Fixture, IReadOnlyList<RevisionFile> F
     public IEnumerable<string> AllFaults => NotRead is { } fault ? FileFaults.Prepend(fault) : FileFaults;
 
     /// <summary>What is wrong with the files in it.</summary>
-    public IEnumerable<string> FileFaults => Faults.Concat(Files.SelectMany(f => f.Reading.Faults));
+    public IEnumerable<string> FileFaults => Reading.Faults.First(Fixture, [.. Faults, .. Files.SelectMany(f => f.Reading.Faults)]);
 
     /// <summary>The file of a number.</summary>
     public RevisionFile? Find(int number) => Files.FirstOrDefault(f => f.Number == number);
@@ -67,7 +67,7 @@ public sealed record FixtureFolder(string Fixture, IReadOnlyList<RevisionFile> F
             files[number] = RevisionFile.Read(path, fixture, number, known);
         }
 
-        return new(fixture, [.. files.Values], faults);
+        return new(fixture, [.. files.Values], Reading.Faults.First(folder, faults));
     }
 
     /// <summary>The names of the folders that may be fixtures, in order; none when there is no folder of all fixtures.</summary>

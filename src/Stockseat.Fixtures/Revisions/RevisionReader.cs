@@ -39,20 +39,22 @@ public static partial class RevisionReader
         var faults = new Faults(file);
         if (Section.Parse(utf8, faults, si) is not { } root)
         {
-            return new(null, faults.All);
+            return Faulty(faults);
         }
 
         var draft = ReadValues(root, fixture, number, judge: !si);
         root.Finish("$schema");
         if (!faults.None)
         {
-            return new(null, faults.All);
+            return Faulty(faults);
         }
 
         var content = CanonicalJson.Write(root.Resolved);
         var revision = Make(root, draft, content);
-        return revision is null ? new(null, faults.All) : new(revision, []) { Written = root.Written };
+        return revision is null ? Faulty(faults) : new(revision, []) { Written = root.Written };
     }
+
+    private static RevisionReading Faulty(Faults faults) => new(null, faults.All) { FaultCount = faults.Count };
 
     private sealed record Draft(
         string? Fixture, int? Number, CalibrationNote? Calibrated, Nest? Nest, Layout Layout, double? Diameter, Pose? Origin, string? TaughtIn,

@@ -1,4 +1,5 @@
 using System.Collections.ObjectModel;
+using System.Globalization;
 
 namespace Stockseat.Fixtures.Revisions;
 
@@ -7,6 +8,28 @@ namespace Stockseat.Fixtures.Revisions;
 /// <param name="Faults">The faults; empty when there is a revision.</param>
 public sealed record RevisionReading(Revision? Revision, IReadOnlyList<string> Faults)
 {
+    private readonly int? _count;
+
+    /// <summary>How many faults there are, with those that are only counted in the last of <see cref="Faults"/>.</summary>
+    public int FaultCount
+    {
+        get => _count ?? Faults.Count;
+        init => _count = value;
+    }
+
+    /// <summary>The faults for a message of one line, which ends with how many more there are when it would be too long.</summary>
+    /// <param name="fixture">The fixture's name.</param>
+    /// <param name="number">The revision's number.</param>
+    public string FaultsInLine(string fixture, int number)
+    {
+        const int Longest = 1500;
+        var length = 0;
+        var told = Faults.TakeWhile((f, i) => i < Reading.Faults.Most && ((length += f.Length) <= Longest || i == 0)).ToArray();
+        var more = FaultCount - told.Length;
+        return string.Join("; ", told) + (more == 0 ? "" : string.Create(
+            CultureInfo.InvariantCulture, $"; and {more} more fault{(more == 1 ? "" : "s")}; stockseat fixture check {fixture} {number} lists them"));
+    }
+
     /// <summary>Its quantities by path, each as its file wrote it; none when it was read from resolved values.</summary>
     public IReadOnlyDictionary<string, string> Written { get; init; } = ReadOnlyDictionary<string, string>.Empty;
 }

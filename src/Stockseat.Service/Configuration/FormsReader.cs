@@ -39,7 +39,7 @@ internal sealed class FormsReader(List<SettingSource> sources)
 
     private static Form ReadOne(Section section, string name, Form? builtIn)
     {
-        var before = section.Faults.All.Count;
+        var before = section.Faults.Count;
         var basis = builtIn ?? new Form { Name = name };
         var ok = Template(section, "Ok", FormField.OfOk, required: builtIn is null) ?? basis.Ok;
         var refused = Template(section, "Refused", FormField.OfRefused, required: builtIn is null) ?? basis.Refused;
@@ -61,7 +61,7 @@ internal sealed class FormsReader(List<SettingSource> sources)
             LongestTag = section.Whole("LongestTag", 1, Words.Longest, required: false) ?? basis.LongestTag,
         };
         section.Finish();
-        if (section.Faults.All.Count == before)
+        if (section.Faults.Count == before)
         {
             Judge(section, form);
         }

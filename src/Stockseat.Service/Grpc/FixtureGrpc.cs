@@ -98,9 +98,9 @@ internal sealed class FixtureGrpc(IAnswerer answerer, Settings settings, ClientT
         var revision = !request.HasRevision || request.Revision == state.InForce?.Number
             ? state.InForce
             : state.Folder?.Find(request.Revision)?.Reading.Revision;
-        if (revision is null && state.Folder?.Find(request.Revision)?.Reading.Faults is { Count: > 0 } faults)
+        if (revision is null && state.Folder?.Find(request.Revision)?.Reading is { Faults.Count: > 0 } reading)
         {
-            throw new Refusal(Reason.CalibrationUnusable, $"revision {request.Revision} of {fixture} has faults: {string.Join("; ", faults)}").ToRpc();
+            throw new Refusal(Reason.CalibrationUnusable, $"revision {request.Revision} of {fixture} has faults: {reading.FaultsInLine(fixture, request.Revision)}").ToRpc();
         }
 
         if (revision is null)

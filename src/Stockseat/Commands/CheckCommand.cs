@@ -37,7 +37,7 @@ internal static class CheckCommand
     {
         var revision = file.Reading.Revision;
         var findings = RevisionFindings.Of(file.Reading, previous, stated, from);
-        var faults = findings.Count(f => f.Severity == Severity.Fault);
+        var faults = revision is null ? file.Reading.FaultCount : findings.Count(f => f.Severity == Severity.Fault);
         var diameter = stated ?? revision?.TaughtDiameterMetres ?? 0;
         var changes = revision is null || previous is null ? null : RevisionChanges.Between(previous, file.Reading);
         var budgets = revision is null ? [] : NestBudget.Of(revision, diameter, revision.StandOffPickMetres, from, 0, 0).Select(Budgets.Of).ToArray();

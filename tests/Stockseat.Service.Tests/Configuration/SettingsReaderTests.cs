@@ -187,6 +187,14 @@ public sealed class SettingsReaderTests : IDisposable
     }
 
     [Fact]
+    public void Of_many_faults_the_first_are_told_and_the_others_counted()
+    {
+        var faults = SettingsReader.Read(new(Write($"{{ {string.Join(", ", Enumerable.Range(0, 1284).Select(i => $"\"k{i}\": 1"))} }}")), Environment()).Faults;
+        Assert.Equal(51, faults.Count);
+        Assert.EndsWith(": and 1234 more faults", faults[50], StringComparison.Ordinal);
+    }
+
+    [Fact]
     public void A_file_without_end_is_not_read()
     {
         var path = Path.Combine(_folder, "large.json");

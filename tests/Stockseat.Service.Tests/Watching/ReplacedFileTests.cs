@@ -193,6 +193,25 @@ public sealed class ReplacedFileTests : IAsyncLifetime
     }
 
     [Fact]
+    public async Task A_file_of_nothing_but_faults_is_told_the_same_everywhere_and_in_few_words()
+    {
+        var bytes = Encoding.UTF8.GetBytes($"{{ {string.Join(", ", Enumerable.Range(0, 60_000).Select(i => $"\"k{i}\": 1"))} }}");
+        await File.WriteAllBytesAsync(_watched.Path(4), bytes, TestContext.Current.CancellationToken);
+        await _watched.UntilRejected(bytes, after: 0);
+
+        var entry = Assert.Single(await _watched.Entries("revision-rejected"));
+        var faults = entry.GetProperty("faults").EnumerateArray().Select(f => f.GetString()!).ToList();
+        Assert.Equal(51, faults.Count);
+        Assert.Matches("r0004.json: and (59|60)[0-9]{3} more faults$", faults[50]);
+        Assert.InRange(entry.GetRawText().Length, 1_000, 40_000);
+        Assert.Equal(faults, (await _watched.List())[3].Faults);
+        await _watched.Until(async () => (await _watched.Shown())!.Faults.Count > 0, "it shows");
+        Assert.Equal(faults, (await _watched.Shown())!.Faults.Take(50).Append(faults[50]));
+        await _watched.Logged("has a faulty file", times: 51);
+        Assert.Equal(51, _watched.Log.Count(l => l.Contains("has a faulty file", StringComparison.Ordinal)));
+    }
+
+    [Fact]
     public async Task A_file_that_a_folder_takes_the_place_of_is_faulty()
     {
         _watched.Bench.WritePins(4);
