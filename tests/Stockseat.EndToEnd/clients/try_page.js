@@ -132,7 +132,7 @@ async function main() {
     page.on("response", reply => { const port = new URL(reply.url()).port; replies[port] = (replies[port] ?? 0) + 1; });
     await page.goto(`http://127.0.0.1:${server.address().port}/`);
     await page.evaluate(() => { for (let i = 0; i < 3; i++) document.cookie = `c${i}=86.00 ${"a".repeat(2000)}`; }); // Cookies of a host go to all of its ports.
-    const all = await Promise.all([grpc, ...ports].map(port => page.evaluate(attempt, port, 1500)));
+    const all = await Promise.all([grpc, ...ports].map(port => page.evaluate(attempt, port, 1000)));
     tried = all[0];
     for (const port of ports) {
       const other = await browser.newPage();
