@@ -77,21 +77,17 @@ public sealed class ClockStepTests
     {
         using var ledger = await new Support.Ledger(_time).Begin();
         await ledger.Do(Support.Ledger.Measured(0.09));
-        using var open = new ManualResetEventSlim();
-        var gate = ledger.Writer.Append(_ => open.Wait(TimeSpan.FromSeconds(60)) ? [] : throw new TimeoutException());
+        using var gate = new Support.Gate(ledger.Writer);
+        await gate.Entered;
         var before = ledger.Writer.Append(Support.Ledger.Locate(null));
-        var set = ledger.Writer.Append(_ =>
-        {
-            _time.Set(-Hour);
-            return [];
-        });
+        var set = ledger.Writer.Append(new MeasureAsk(Support.Ledger.Locate().Caller, "nowhere") { ReadingsMetres = new Read(() => _time.Set(-Hour)), Terms = null });
         var after = ledger.Writer.Append(Support.Ledger.Locate(null));
-        open.Set();
-        await Support.Ledger.Soon(Task.WhenAll(gate, before, set, after));
+        gate.Open();
+        await Support.Ledger.Soon(Task.WhenAll(before, set, after));
 
         Assert.IsType<AnswerBody>((await before).Entry);
         Assert.Equal("measurement-stale", Assert.IsType<RefusalBody>((await after).Entry).Reason);
-        Assert.Equal([Kinds.Measurement, Kinds.Answer, Kinds.ClockStep, Kinds.Refusal], ledger.Rows().Skip(2).Select(r => r.Kind));
+        Assert.Equal([Kinds.Measurement, Kinds.Answer, Kinds.Refusal, Kinds.ClockStep, Kinds.Refusal], ledger.Rows().Skip(2).Select(r => r.Kind));
     }
 
     [Fact]
@@ -154,5 +150,23 @@ public sealed class ClockStepTests
         Assert.Equal(all[6..], LedgerQueries.Piece(reader, 6, 9, 100, null).Rows.Select(r => r.Serial));
         Assert.Equal([4, 6, 8], LedgerQueries.Newest(reader, 100, new(Kind: Kinds.ClockStep)).Select(r => r.Serial));
         Assert.True(ledger.Verify().Whole);
+    }
+
+    /// <summary>A reading that does something when it is first looked at, in the middle of a batch.</summary>
+    private sealed class Read(Action happens) : IReadOnlyList<double>
+    {
+        private Action? _happens = happens;
+
+        public int Count => 1;
+
+        public double this[int index] => 0.09;
+
+        public IEnumerator<double> GetEnumerator()
+        {
+            Interlocked.Exchange(ref _happens, null)?.Invoke();
+            yield return 0.09;
+        }
+
+        System.Collections.IEnumerator System.Collections.IEnumerable.GetEnumerator() => GetEnumerator();
     }
 }
