@@ -200,6 +200,15 @@ Invoke-Tool 'sc.exe' @('config', $name, 'start=', 'delayed-auto', 'obj=', $accou
 Invoke-Tool 'sc.exe' @('failure', $name, 'reset=', '86400', 'actions=', 'restart/2000/restart/10000/restart/60000')
 Invoke-Tool 'sc.exe' @('failureflag', $name, '1')
 
+# The runtime opens no door to debuggers and profilers, which could read the memory. What the site added to the environment stays.
+$registered = "HKLM:\SYSTEM\CurrentControlSet\Services\$name"
+$quiet = 'DOTNET_EnableDiagnostics=0'
+$variables = @((Get-Item -LiteralPath $registered).GetValue('Environment', @()))
+if (-not ($variables -like 'DOTNET_EnableDiagnostics=*')) {
+    $null = New-ItemProperty -LiteralPath $registered -Name 'Environment' -PropertyType MultiString -Value ([string[]] ($variables + $quiet)) -Force
+    Say "switched off the runtime's diagnostics for the service $name"
+}
+
 # A service has no stderr that anybody keeps: its warnings and errors go to the event log, for which the source has to be known.
 if (-not [Diagnostics.EventLog]::SourceExists($name)) {
     [Diagnostics.EventLog]::CreateEventSource($name, 'Application')

@@ -95,15 +95,12 @@ internal sealed class ClientsReader(IReadOnlyDictionary<string, Form> forms, Lis
     /// <summary>An address or a range of From.</summary>
     internal static IPNetwork? Network(Section section, int index, string text)
     {
-        // The parser clears bits after the prefix: 127.0.0.1/8 would let in more than its writer may have meant.
-        var address = text.Split('/')[0];
-        if (IPNetwork.TryParse(address.Length < text.Length ? text : text + (text.Contains(':', StringComparison.Ordinal) ? "/128" : "/32"), out var network)
-            && network.BaseAddress.Equals(IPAddress.Parse(address)) && !network.BaseAddress.IsIPv4MappedToIPv6)
+        if (AddressText.Network(text, out var fault) is { } network)
         {
             return network;
         }
 
-        section.Faults.Add($"{section.At("From")}[{index}]", $"is \"{text}\"; an address or a range such as 127.0.0.0/8, with no bits set after the prefix, was expected (IPv4 as IPv4: mapped addresses are taken for it)");
+        section.Faults.Add($"{section.At("From")}[{index}]", $"is \"{text}\"; an address or a range such as 127.0.0.0/8 was expected; {fault}");
         return null;
     }
 

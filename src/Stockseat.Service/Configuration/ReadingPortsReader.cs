@@ -110,10 +110,9 @@ internal sealed class ReadingPortsReader(
         }
 
         IPEndPoint? listen = null;
-        if (section.Text("Listen", required: false) is { } text && (!IPEndPoint.TryParse(text, out listen) || !SettingsReader.HasPort(text)))
+        if (section.Text("Listen", required: false) is { } text && (listen = AddressText.Endpoint(text, out var fault)) is null)
         {
-            section.Faults.Add(section.At("Listen"), $"is \"{text}\"; an address and a port such as 127.0.0.1:28620 was expected, port 0 takes a free one");
-            listen = null;
+            section.Faults.Add(section.At("Listen"), $"is \"{text}\"; an address and a port such as 127.0.0.1:28620 was expected, port 0 takes a free one; {fault}");
         }
 
         List<IPNetwork> from = section.Has("From")
@@ -133,16 +132,12 @@ internal sealed class ReadingPortsReader(
 
     private static DnsEndPoint? Connect(Section section, string text)
     {
-        var at = text.LastIndexOf(':');
-        var host = at > 0 ? text[..at] : "";
-        var kind = Uri.CheckHostName(host);
-        if (ushort.TryParse(text.AsSpan(at + 1), NumberStyles.None, CultureInfo.InvariantCulture, out var port) && port > 0
-            && (kind is UriHostNameType.Dns or UriHostNameType.IPv4 || (kind == UriHostNameType.IPv6 && host.StartsWith('['))))
+        if (AddressText.Host(text, out var fault) is { } to)
         {
-            return new(host.Trim('[', ']'), port);
+            return to;
         }
 
-        section.Faults.Add(section.At("Connect"), $"is \"{text}\"; a host's name or address and a port such as 192.0.2.7:4001 was expected");
+        section.Faults.Add(section.At("Connect"), $"is \"{text}\"; a host's name or address and a port such as 192.0.2.7:4001 was expected; {fault}");
         return null;
     }
 

@@ -125,9 +125,9 @@ public sealed class SettingsReader
     private IPEndPoint? Endpoint(Section? section, string key, string name, string usual, string? commandLine, bool beyondLoopback = false)
     {
         var (text, _) = Text(section, key, name, usual, commandLine);
-        if (!IPEndPoint.TryParse(text, out var endpoint) || !HasPort(text))
+        if (AddressText.Endpoint(text, out var fault) is not { } endpoint)
         {
-            _faults.Add(name, $"is \"{text}\"; an address and a port such as 127.0.0.1:28610 was expected, port 0 takes a free one");
+            _faults.Add(name, $"is \"{text}\"; an address and a port such as 127.0.0.1:28610 was expected, port 0 takes a free one; {fault}");
             return null;
         }
 
@@ -140,10 +140,6 @@ public sealed class SettingsReader
 
         return endpoint;
     }
-
-    /// <summary>Without this, the address ::1 alone would be taken, with port 0.</summary>
-    internal static bool HasPort(string text) =>
-        text.LastIndexOf(':') is var at and > 0 && at < text.Length - 1 && (text[at - 1] == ']' || text.IndexOf(':', StringComparison.Ordinal) == at);
 
     private string Folder(Section? root, string key, string usual, string? commandLine)
     {

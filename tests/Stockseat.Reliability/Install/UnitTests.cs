@@ -22,6 +22,7 @@ public sealed partial class UnitTests : IDisposable
     [InlineData("Restart", "on-failure")]
     [InlineData("RestartPreventExitStatus", "64")]
     [InlineData("StartLimitBurst", "30")]
+    [InlineData("Environment", "DOTNET_EnableDiagnostics=0")]
     public void Unit_SaysOnce_WhatTheServiceReliesOn(string key, string value) =>
         Assert.Equal([value], Regex.Matches(Unit, $"^{key}=(.*)$", RegexOptions.Multiline).Select(m => m.Groups[1].Value));
 

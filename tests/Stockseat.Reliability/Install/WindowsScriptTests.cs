@@ -22,6 +22,14 @@ public class WindowsScriptTests
         Assert.NotEmpty(await Faults(folder, folder.Write("broken.ps1", await File.ReadAllTextAsync(script) + "\nif ($true) {")));
     }
 
+    [Fact]
+    public void InstallScript_GivesTheServiceNoDoorForDebuggers()
+    {
+        var script = File.ReadAllText(Path.Combine(Repository.Root, "install", "windows", "install.ps1"));
+        Assert.Contains("$quiet = 'DOTNET_EnableDiagnostics=0'", script, StringComparison.Ordinal);
+        Assert.Contains("New-ItemProperty -LiteralPath $registered -Name 'Environment' -PropertyType MultiString", script, StringComparison.Ordinal);
+    }
+
     private static async Task<string> Faults(Cell folder, string script)
     {
         Needs.Pwsh();

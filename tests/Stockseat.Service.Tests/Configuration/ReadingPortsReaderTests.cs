@@ -30,7 +30,7 @@ public sealed class ReadingPortsReaderTests : IDisposable
         { """{ "Listen": "127.0.0.1:65536" }""", "ReadingPorts[0].Listen: is \"127.0.0.1:65536\"", false },
         { """{ "Listen": "0.0.0.0:28620" }""", "ReadingPorts[0].From: is missing", false },
         { """{ "Listen": null, "Connect": "gauge" }""", "ReadingPorts[0].Connect: is \"gauge\"", true },
-        { """{ "Listen": null, "Connect": "gauge:0" }""", "ReadingPorts[0].Connect: is \"gauge:0\"", false },
+        { """{ "Listen": null, "Connect": "gauge:0" }""", "ReadingPorts[0].Connect: is \"gauge:0\"", true },
         { """{ "Listen": null, "Connect": "a b:1" }""", "ReadingPorts[0].Connect: is \"a b:1\"", true },
         { """{ "Listen": null, "Connect": "::1:4001" }""", "ReadingPorts[0].Connect: is \"::1:4001\"", true },
         { """{ "Listen": null, "Connect": "gauge:1", "From": [ "127.0.0.1" ] }""", "ReadingPorts[0].From: belongs to Listen", false },
