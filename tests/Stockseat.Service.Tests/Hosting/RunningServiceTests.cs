@@ -55,6 +55,7 @@ public sealed class RunningServiceTests
         using var line = await bench.Line();
         var before = (await Entries(bench)).Count;
 
+        await line.Ask("hello"); // Who begins with a line that can't be read is sent away.
         await line.Ask("locate fixture=pinbed-1 diameter=92.4");
         await line.Ask("locate fixture=pinbed-1 diameter=40mm tag=kept");
 
