@@ -21,9 +21,10 @@ public static class ForeignBytes
         [.. new[] { "GET ", "POST ", "PUT ", "HEAD ", "DELETE ", "OPTIONS ", "PATCH ", "CONNECT ", "TRACE ", "PRI " }.Select(Encoding.ASCII.GetBytes)];
 
     /// <summary>What RFC 9110 allows in the name of a field.</summary>
-    private static readonly SearchValues<byte> Token = SearchValues.Create("!#$%&'*+-.^_`|~0123456789ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz"u8);
+    private static readonly SearchValues<byte> Token = SearchValues.Create(
+        "!#$%&'*+-.^_`|~0123456789ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz"u8);
 
-    /// <summary>Fields that browsers and other clients of HTTP send, and that no gauge prints: names that a gauge might print too, such as Date or Range, are not here.</summary>
+    /// <summary>Fields that browsers and other clients of HTTP send, and that no gauge prints: what a gauge might print too, such as Date or Range, is not here.</summary>
     private static readonly HashSet<string> Fields = new(StringComparer.OrdinalIgnoreCase)
     {
         "Host", "User-Agent", "Accept-Language", "Accept-Encoding", "Content-Type", "Content-Length", "Content-Disposition", "Transfer-Encoding", "Cookie",
@@ -32,10 +33,11 @@ public static class ForeignBytes
 
     private static readonly string[] FieldFamilies = ["Sec-", "Access-Control-", "Proxy-", "X-Forwarded-", "If-"];
 
-    /// <summary>Whether a connection opens with a request of HTTP, with TLS, or with STUN, in which a browser sends names that a page chooses, also over TCP.</summary>
+    /// <summary>Whether a connection opens with HTTP, with TLS, or with STUN, in which a browser sends names that a page chooses, also over TCP.</summary>
     /// <param name="bytes">Its first bytes, <see cref="Opening"/> or as many as there are.</param>
     public static bool Opens(ReadOnlySpan<byte> bytes) =>
-        IsTls(bytes) || HasMethod(bytes) || HasCookie(bytes, 4) || HasCookie(bytes, 6); // Bare STUN, and STUN after the length that ICE puts before it (RFC 4571).
+        IsTls(bytes) || HasMethod(bytes)
+        || HasCookie(bytes, 4) || HasCookie(bytes, 6); // Bare STUN, and STUN after the length that ICE puts before it (RFC 4571).
 
     /// <summary>Whether these bytes begin a greeting of TLS.</summary>
     public static bool IsTls(ReadOnlySpan<byte> bytes) => !bytes.IsEmpty && bytes[0] == TlsGreeting;
@@ -54,7 +56,7 @@ public static class ForeignBytes
         return false;
     }
 
-    /// <summary>Whether a line is the first one of a request: a method and a version; a method and more than fits into a line; any method, and a version at the end.</summary>
+    /// <summary>Whether a line is the first one of a request: a method with a version, or longer than a line may be; any method with a version at the end.</summary>
     /// <param name="line">The line, or its beginning.</param>
     /// <param name="tooLong">Whether it is longer than a line may be.</param>
     public static bool IsRequestLine(ReadOnlySpan<byte> line, bool tooLong) =>

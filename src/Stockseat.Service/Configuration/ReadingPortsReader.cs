@@ -82,7 +82,10 @@ internal sealed class ReadingPortsReader(
 
         if (port.Apart * (port.Readings - 1) >= port.Within)
         {
-            section.Faults.Add(section.At("Apart"), $"is {port.Apart:hh\\:mm\\:ss\\.fff}{(section.Has("Apart") ? "" : " unless stated")}; {port.Readings} readings so far apart do not fit into Within, which is {port.Within:c}: state less, or a longer Within");
+            section.Faults.Add(
+                section.At("Apart"),
+                $"is {port.Apart:hh\\:mm\\:ss\\.fff}{(section.Has("Apart") ? "" : " unless stated")}; "
+                + $"{port.Readings} readings so far apart do not fit into Within, which is {port.Within:c}: state less, or a longer Within");
         }
 
         section.Finish();
@@ -185,7 +188,9 @@ internal sealed class ReadingPortsReader(
             return span;
         }
 
-        section.Faults.Add(section.At(key), $"is \"{text}\"; a time such as \"{usual.ToString(@"hh\:mm\:ss\.fff", CultureInfo.InvariantCulture)}\", from 00:00:00 (off) to {LongestShort:c}, was expected");
+        section.Faults.Add(
+            section.At(key),
+            $"is \"{text}\"; a time such as \"{usual.ToString(@"hh\:mm\:ss\.fff", CultureInfo.InvariantCulture)}\", from 00:00:00 (off) to {LongestShort:c}, was expected");
         return usual;
     }
 
@@ -203,5 +208,6 @@ internal sealed class ReadingPortsReader(
     private static string Said(ReadingPortSettings p) => string.Create(
         CultureInfo.InvariantCulture,
         $"{p.Name} of gauge {p.Gauge} for {p.Fixture}, {(p.Connect is not null ? "connects to" : "listens on")} {(p.Connect is null && p.Listen is null ? "nothing" : p.Endpoint)}{(p.Connect is null ? $" from {string.Join(", ", p.From)}" : "")}; "
-        + $"pattern {p.Pattern.Text}, unit {p.Unit ?? "of the line"}, decimal mark {p.DecimalMark}, scale {p.Scale}, {p.Readings} readings within {p.Within:c}, settle {p.Settle:hh\\:mm\\:ss\\.fff}, apart {p.Apart:hh\\:mm\\:ss\\.fff}, lot {p.Lot ?? "not stated"}");
+        + $"pattern {p.Pattern.Text}, unit {p.Unit ?? "of the line"}, decimal mark {p.DecimalMark}, scale {p.Scale}, {p.Readings} readings within {p.Within:c}, "
+        + $"settle {p.Settle:hh\\:mm\\:ss\\.fff}, apart {p.Apart:hh\\:mm\\:ss\\.fff}, lot {p.Lot ?? "not stated"}");
 }

@@ -3,8 +3,8 @@ using Stockseat.Service.Configuration;
 namespace Stockseat.Service.Gauges;
 
 /// <summary>
-/// A gauge that a person holds can't send lines right behind each other: those come out of a buffer, and nobody knows how old they are. So a reading is held back
-/// until nothing followed it for as long as measurements are apart, and of a burst nothing is used, its first line neither.
+/// A gauge that a person holds can't send lines right behind each other: those come out of a buffer, and nobody knows how old they are. So a reading is held
+/// back until nothing followed it for as long as measurements are apart, and of a burst nothing is used, its first line neither.
 /// </summary>
 internal sealed class BurstGuard(ReadingPortSettings port, PortBook book, Collector collector, TimeProvider time, CancellationToken stop)
 {
