@@ -21,6 +21,7 @@ public sealed class Collector(ReadingPortSettings port, IAnswerer answerer, Port
     private readonly Lock _lock = new();
     private readonly List<Waiting> _waiting = [];
     private bool _busy;
+    private long _cleared;
 
     /// <summary>Ends when no push is under way.</summary>
     public Task Idle { get; private set; } = Task.CompletedTask;
@@ -57,6 +58,7 @@ public sealed class Collector(ReadingPortSettings port, IAnswerer answerer, Port
     {
         lock (_lock)
         {
+            _cleared++;
             _waiting.ForEach(_ => book.Count(PortCause.Expired, why));
             _waiting.Clear();
         }
@@ -85,6 +87,7 @@ public sealed class Collector(ReadingPortSettings port, IAnswerer answerer, Port
     private async Task Push(IReadOnlyList<Waiting> readings)
     {
         var newest = readings[^1];
+        var cleared = Interlocked.Read(ref _cleared);
         var refusal = await Record(readings[0], new MeasureAsk(new Caller(port.Name, null, newest.From), port.Fixture)
         {
             ReadingsMetres = [.. readings.Select(r => r.Reading.Metres)],
@@ -106,7 +109,10 @@ public sealed class Collector(ReadingPortSettings port, IAnswerer answerer, Port
         {
             lock (_lock)
             {
-                _waiting.Insert(0, newest); // The stock may have been changed between the two: the newest is the first of what lies there now.
+                if (cleared == _cleared)
+                {
+                    _waiting.Insert(0, newest); // The stock may have been changed between the two: the newest is the first of what lies there now.
+                }
             }
         }
     }

@@ -52,6 +52,24 @@ public class CollectorTests
     }
 
     [Fact]
+    public async Task Of_readings_that_disagree_none_is_kept_when_all_that_waits_was_cleared_meanwhile()
+    {
+        await using var port = new PipedPort(PipedPort.Usual with { Apart = TimeSpan.FromMilliseconds(200) });
+        await port.Send("92,40\n");
+        port.Time.Advance(TimeSpan.FromSeconds(1));
+        await port.Send("95,10\n");
+        port.Time.Advance(TimeSpan.FromSeconds(1));
+        Assert.Single(port.Pushes);
+        await port.Send("95,20\n95,30\n"); // Out of a buffer: what waits is not used any more.
+        port.Refuse(0, Reason.ReadingsDisagree);
+        port.Time.Advance(TimeSpan.FromSeconds(1));
+        await port.Send("95,12\n");
+        port.Time.Advance(TimeSpan.FromSeconds(1));
+
+        Assert.Single(port.Pushes);
+    }
+
+    [Fact]
     public async Task Of_readings_that_are_refused_otherwise_none_is_kept()
     {
         await using var port = new PipedPort();
