@@ -1,6 +1,5 @@
 using System.Net;
 using Grpc.Core;
-using Microsoft.Extensions.DependencyInjection;
 using Stockseat.Answers.Deciding;
 using Stockseat.Answers.Reasons;
 using Stockseat.Answers.Records;
@@ -16,21 +15,16 @@ internal static class Calls
     /// <summary>The most characters of who and why.</summary>
     private const int LongestSaid = 400;
 
-    /// <summary>The client that calls; who is none is answered nothing, not even whether the service serves.</summary>
+    /// <summary>The client that calls.</summary>
     public static Client Known(this ClientTable clients, ServerCallContext context) =>
         clients.Find(context.GetHttpContext().Connection.RemoteIpAddress)
-        ?? throw Refusal.Of(Reason.NotPermitted, "no client of the configuration comes from this address").ToRpc();
+        ?? throw ClientTable.Stranger.ToRpc(); // The door has looked before.
 
     /// <summary>Who calls. Nothing in a call can claim a name: the address alone counts.</summary>
     public static (Client Client, Caller Caller) From(this ClientTable clients, ServerCallContext context, string tag = "", string request = "")
     {
         var connection = context.GetHttpContext().Connection;
         var client = clients.Known(context);
-        if (context.GetHttpContext().RequestServices.GetRequiredService<Door>().Ask(client) is { } busy)
-        {
-            throw busy.ToRpc();
-        }
-
         return (client, client.At(connection.RemoteIpAddress!, connection.RemotePort).Saying(tag, request));
     }
 
