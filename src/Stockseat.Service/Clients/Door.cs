@@ -3,6 +3,7 @@ using System.Net;
 using System.Runtime.CompilerServices;
 using System.Threading.RateLimiting;
 using Stockseat.Answers.Reasons;
+using Stockseat.Ledger.Writing;
 using Stockseat.Service.Configuration;
 
 namespace Stockseat.Service.Clients;
@@ -14,7 +15,7 @@ public sealed class Door(Settings settings, ClientTable clients) : IDisposable
     private const int MostUnknown = 64;
 
     /// <summary>So many calls of one client may be under way, streams among them: each holds memory for as long as its client likes.</summary>
-    private const int MostCalls = 1024;
+    private const int MostCalls = LedgerWriter.Share;
 
     private readonly Lock _lock = new();
     private readonly Dictionary<Client, int> _inside = new(ReferenceEqualityComparer.Instance);

@@ -59,7 +59,7 @@ public sealed class DoorTests : IDisposable
     [Fact]
     public void A_client_has_so_many_calls_under_way_and_gets_one_back_when_one_ends()
     {
-        for (var i = 0; i < 1024; i++)
+        for (var i = 0; i < 2048; i++)
         {
             Assert.Null(_door.Begin(Robot));
         }
