@@ -1,4 +1,5 @@
 using System.Net;
+using Stockseat.Answers.Reasons;
 using Stockseat.Service.Configuration;
 
 namespace Stockseat.Service.Clients;
@@ -6,6 +7,9 @@ namespace Stockseat.Service.Clients;
 /// <summary>Who a caller is, by the address that it comes from: the first entry that holds it counts.</summary>
 public sealed class ClientTable(Settings settings)
 {
+    /// <summary>What a caller is told whom no entry holds.</summary>
+    public static Refusal Stranger { get; } = Refusal.Of(Reason.NotPermitted, "no client of the configuration comes from this address");
+
     /// <summary>The client at an address; null when no entry holds it.</summary>
     public Client? Find(IPAddress? address)
     {

@@ -1,7 +1,9 @@
 using System.Collections.Concurrent;
 using System.Net;
+using System.Runtime.CompilerServices;
 using System.Threading.RateLimiting;
 using Stockseat.Answers.Reasons;
+using Stockseat.Ledger.Writing;
 using Stockseat.Service.Configuration;
 
 namespace Stockseat.Service.Clients;
@@ -12,9 +14,13 @@ public sealed class Door(Settings settings, ClientTable clients) : IDisposable
     /// <summary>Callers whom nobody knows are told so; this many at once.</summary>
     private const int MostUnknown = 64;
 
+    /// <summary>So many calls of one client may be under way, streams among them: each holds memory for as long as its client likes.</summary>
+    private const int MostCalls = AskLimits.OfOneClient;
+
     private readonly Lock _lock = new();
     private readonly Dictionary<Client, int> _inside = new(ReferenceEqualityComparer.Instance);
     private readonly ConcurrentDictionary<Client, RateLimiter> _rates = new(ReferenceEqualityComparer.Instance);
+    private readonly ConcurrentDictionary<Client, StrongBox<int>> _calls = new(ReferenceEqualityComparer.Instance);
     private readonly long[] _counts = new long[Enum.GetValues<TurnedAway>().Length + 1];
     private int _all;
     private int _unknown;
@@ -30,7 +36,7 @@ public sealed class Door(Settings settings, ClientTable clients) : IDisposable
         if (clients.Find(address) is not { } client)
         {
             Count(TurnedAway.NoClient);
-            return (null, Refusal.Of(Reason.NotPermitted, "no client of the configuration comes from this address"));
+            return (null, ClientTable.Stranger);
         }
 
         lock (_lock)
@@ -78,6 +84,23 @@ public sealed class Door(Settings settings, ClientTable clients) : IDisposable
         Count(TurnedAway.Rate);
         return Refusal.Of(Reason.TooBusy, $"client {client.Name} sends more than {client.Rate} requests a second; its Rate in the configuration says how many it may");
     }
+
+    /// <summary>One more call is under way, until <see cref="End"/>; or the refusal when there are too many.</summary>
+    public Refusal? Begin(Client client)
+    {
+        var calls = _calls.GetOrAdd(client, _ => new());
+        if (Interlocked.Increment(ref calls.Value) <= MostCalls)
+        {
+            return null;
+        }
+
+        Interlocked.Decrement(ref calls.Value);
+        Count(TurnedAway.TooBusy);
+        return Refusal.Of(Reason.TooBusy, $"client {client.Name} has {MostCalls} calls under way, as many as one client may have: end some");
+    }
+
+    /// <summary>A call has ended.</summary>
+    public void End(Client client) => Interlocked.Decrement(ref _calls[client].Value);
 
     /// <summary>Counts one.</summary>
     public void Count(TurnedAway why) => Interlocked.Increment(ref _counts[(int)why]);

@@ -1,6 +1,5 @@
 using System.Net;
 using Grpc.Core;
-using Microsoft.Extensions.DependencyInjection;
 using Stockseat.Answers.Deciding;
 using Stockseat.Answers.Reasons;
 using Stockseat.Answers.Records;
@@ -17,10 +16,10 @@ internal static class Calls
     /// <summary>The most characters of who and why.</summary>
     private const int LongestSaid = 400;
 
-    /// <summary>The client that calls; who is none is answered nothing, not even whether the service serves.</summary>
+    /// <summary>The client that calls.</summary>
     public static Client Known(this ClientTable clients, ServerCallContext context) =>
         clients.Find(context.GetHttpContext().Connection.RemoteIpAddress)
-        ?? throw Refusal.Of(Reason.NotPermitted, "no client of the configuration comes from this address").ToRpc();
+        ?? throw ClientTable.Stranger.ToRpc(); // The door has looked before.
 
     /// <summary>Who calls. Nothing in a call can claim a name: the address alone counts.</summary>
     /// <param name="clients">The clients.</param>
@@ -33,15 +32,17 @@ internal static class Calls
     {
         var connection = context.GetHttpContext().Connection;
         var client = clients.Known(context);
-        var services = context.GetHttpContext().RequestServices;
         var caller = client.At(connection.RemoteIpAddress!, connection.RemotePort);
-        if (services.GetRequiredService<Door>().Ask(client) is { } busy)
+        if (push is not null && context.Busy() is { } busy)
         {
-            throw (push is null ? busy : services.GetRequiredService<IAnswerer>().Doubt(client.Permit(push(caller)), busy)).ToRpc();
+            throw context.GetHttpContext().RequestServices.GetRequiredService<IAnswerer>().Doubt(client.Permit(push(caller)), busy).ToRpc();
         }
 
         return (client, caller.Saying(tag, request));
     }
+
+    /// <summary>Why a push is not taken that the door let through all the same: what it is of has to be known. Null: it is taken.</summary>
+    public static Refusal? Busy(this ServerCallContext context) => context.GetHttpContext().Items.TryGetValue(CallDoor.Busy, out var busy) ? busy as Refusal : null;
 
     /// <summary>The caller with the tag and the request id that it sent.</summary>
     public static Caller Saying(this Caller caller, string tag, string request) => caller with { Tag = Word("tag", tag), Request = Word("request_id", request) };

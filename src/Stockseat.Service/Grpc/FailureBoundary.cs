@@ -2,12 +2,11 @@ using Grpc.Core;
 using Grpc.Core.Interceptors;
 using Microsoft.Extensions.Logging;
 using Stockseat.Answers.Reasons;
-using Stockseat.Service.Clients;
 
 namespace Stockseat.Service.Grpc;
 
-/// <summary>What every call passes: who is no client goes no further, and a failure becomes a status and is logged once.</summary>
-internal sealed class FailureBoundary(ClientTable clients, ILogger<FailureBoundary> logger) : Interceptor
+/// <summary>What every call passes: a failure becomes a status and is logged once.</summary>
+internal sealed class FailureBoundary(ILogger<FailureBoundary> logger) : Interceptor
 {
     public override Task<TResponse> UnaryServerHandler<TRequest, TResponse>(
         TRequest request, ServerCallContext context, UnaryServerMethod<TRequest, TResponse> continuation) =>
@@ -39,7 +38,6 @@ internal sealed class FailureBoundary(ClientTable clients, ILogger<FailureBounda
     {
         try
         {
-            clients.Known(context);
             return await call();
         }
         catch (Exception e) when (IsGone(e) || (e is not RpcException && context.CancellationToken.IsCancellationRequested))

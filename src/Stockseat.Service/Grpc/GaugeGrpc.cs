@@ -30,7 +30,7 @@ internal sealed class GaugeGrpc(IAnswerer answerer, ClientTable clients, Door do
     {
         var (client, caller) = clients.From(context); // A stranger is told before anything of it is read.
         var stream = new ReadingStream(answerer, time);
-        var body = await Push(() => stream.Read(requestStream, () => door.Ask(client), context), () => stream.Fixture, client, caller);
+        var body = await Push(() => stream.Read(requestStream, context.Busy(), () => door.Ask(client), context), () => stream.Fixture, client, caller);
         var response = new RecordReadingsResponse { Serial = body.Serial, DiameterMetres = body.Diameter, Readings = body.Readings.Count };
         if (body.Spread is { } spread)
         {

@@ -28,9 +28,10 @@ internal sealed class ReadingStream(IAnswerer answerer, TimeProvider time)
 
     /// <summary>Reads it to its end.</summary>
     /// <param name="messages">The stream.</param>
+    /// <param name="full">Why it is not taken, whatever it says; null: it is.</param>
     /// <param name="ask">Asks for one more request of the client's rate; the first message is that of the call.</param>
     /// <param name="context">The call; its token is cancelled when the client has gone.</param>
-    public async Task<ReadReadings> Read(IAsyncStreamReader<RecordReadingsRequest> messages, Func<Refusal?> ask, ServerCallContext context)
+    public async Task<ReadReadings> Read(IAsyncStreamReader<RecordReadingsRequest> messages, Refusal? full, Func<Refusal?> ask, ServerCallContext context)
     {
         var broken = context.CancellationToken;
         using var limit = new CancellationTokenSource(Limit, time);
@@ -45,6 +46,10 @@ internal sealed class ReadingStream(IAnswerer answerer, TimeProvider time)
                 }
 
                 Add(messages.Current);
+                if (full is not null)
+                {
+                    throw full.ToRpc(); // Of which fixture it is, is known now.
+                }
             }
         }
         catch (OperationCanceledException) when (limit.IsCancellationRequested && !broken.IsCancellationRequested)

@@ -1,3 +1,5 @@
+using System.Globalization;
+using Google.Protobuf;
 using Google.Protobuf.WellKnownTypes;
 using Google.Rpc;
 using Grpc.Core;
@@ -10,7 +12,21 @@ internal static class Refusals
 {
     public const string Domain = "stockseat";
 
-    public static RefusedCall ToRpc(this Refusal refusal)
+    private const string DetailsTrailer = "grpc-status-details-bin";
+
+    public static RefusedCall ToRpc(this Refusal refusal) => new(refusal, refusal.ToStatus().ToRpcException());
+
+    /// <summary>Answers a call with nothing but the refusal, in the headers: the form for one that no method of ours has begun.</summary>
+    public static void WriteTo(this Refusal refusal, Microsoft.AspNetCore.Http.HttpResponse response)
+    {
+        var status = refusal.ToStatus();
+        response.ContentType = "application/grpc";
+        response.Headers["grpc-status"] = status.Code.ToString(CultureInfo.InvariantCulture);
+        response.Headers["grpc-message"] = Uri.EscapeDataString(status.Message);
+        response.Headers[DetailsTrailer] = Convert.ToBase64String(status.ToByteArray());
+    }
+
+    private static Google.Rpc.Status ToStatus(this Refusal refusal)
     {
         var info = new ErrorInfo { Domain = Domain, Reason = refusal.Info.GrpcName };
         foreach (var (name, value) in refusal.Limits ?? new Dictionary<string, string>())
@@ -18,8 +34,7 @@ internal static class Refusals
             info.Metadata.Add(name, value);
         }
 
-        var told = new Google.Rpc.Status { Code = refusal.Info.GrpcStatus, Message = refusal.Text, Details = { Any.Pack(info) } }.ToRpcException();
-        return new(refusal, told);
+        return new Google.Rpc.Status { Code = refusal.Info.GrpcStatus, Message = refusal.Text, Details = { Any.Pack(info) } };
     }
 }
 

@@ -11,6 +11,9 @@ namespace Stockseat.Service.Health;
 /// </summary>
 internal sealed class ServiceHealth
 {
+    /// <summary>How the name of each fixture begins.</summary>
+    public const string OfFixture = "fixture/";
+
     private static readonly string[] Names =
         ["", "stockseat.v1.LookupService", "stockseat.v1.GaugeService", "stockseat.v1.FixtureService"];
 
@@ -50,8 +53,8 @@ internal sealed class ServiceHealth
     {
         lock (_lock)
         {
-            _fixtures = newest().Fixtures.ToDictionary(f => $"fixture/{f.Fixture}", f => f.Refused is null, StringComparer.Ordinal);
-            foreach (var gone in _said.Keys.Where(n => n.StartsWith("fixture/", StringComparison.Ordinal) && !_fixtures.ContainsKey(n)).ToList())
+            _fixtures = newest().Fixtures.ToDictionary(f => OfFixture + f.Fixture, f => f.Refused is null, StringComparer.Ordinal);
+            foreach (var gone in _said.Keys.Where(n => n.StartsWith(OfFixture, StringComparison.Ordinal) && !_fixtures.ContainsKey(n)).ToList())
             {
                 _said.Remove(gone);
                 Implementation.ClearStatus(gone);

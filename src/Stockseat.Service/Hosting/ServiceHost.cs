@@ -70,7 +70,6 @@ internal static class ServiceHost
         builder.Services.AddSingleton(settings).AddSingleton(writer).AddSingleton(time).AddSingleton(drops);
         builder.Services.AddSingleton<ClientTable>().AddSingleton<Door>().AddSingleton<LineDeadlines>();
         builder.Services.AddSingleton<IAnswerer, Answerer>().AddSingleton<LedgerWatch>().AddSingleton<HeavyCalls>().AddSingleton<ServiceHealth>();
-        builder.Services.AddSingleton(services => services.GetRequiredService<ServiceHealth>().Implementation);
         builder.Services.AddSingleton<ReadingPorts>().AddHostedService(services => services.GetRequiredService<ReadingPorts>());
         var intervals = new WatchIntervals();
         // What hangs is the machine: it is measured by the machine's own counter.
@@ -84,11 +83,12 @@ internal static class ServiceHost
         builder.Services.AddGrpcReflection();
 
         var app = builder.Build();
+        app.Use(next => new CallDoor(next, app.Services.GetRequiredService<ClientTable>(), app.Services.GetRequiredService<Door>()).InvokeAsync);
         app.MapGrpcService<LookupGrpc>();
         app.MapGrpcService<GaugeGrpc>();
         app.MapGrpcService<FixtureGrpc>();
         app.MapGrpcService<LedgerGrpc>();
-        app.MapGrpcService<global::Grpc.HealthCheck.HealthServiceImpl>();
+        app.MapGrpcService<ClientHealth>();
         app.MapGrpcReflectionService();
         return app;
     }

@@ -57,6 +57,21 @@ public sealed class DoorTests : IDisposable
     }
 
     [Fact]
+    public void A_client_has_so_many_calls_under_way_and_gets_one_back_when_one_ends()
+    {
+        for (var i = 0; i < 2048; i++)
+        {
+            Assert.Null(_door.Begin(Robot));
+        }
+
+        Assert.Equal((Reason.TooBusy, TurnedAway.TooBusy), (_door.Begin(Robot)!.Reason, Assert.Single(_door.Counts).Why));
+        Assert.Null(_door.Begin(Cell));
+        _door.End(Robot);
+        Assert.Null(_door.Begin(Robot));
+        Assert.NotNull(_door.Begin(Robot));
+    }
+
+    [Fact]
     public async Task Over_sockets_one_connection_too_many_gets_one_line_and_is_gone()
     {
         await using var bench = await Bench.Start(configure: s => s["Clients"]![0]!["Connections"] = 2);
