@@ -11,7 +11,7 @@ public sealed class LedgerCopyTests
     public async Task A_copy_of_a_running_ledger_is_of_one_moment_and_whole()
     {
         using var ledger = await new Support.Ledger().Begin();
-        await Support.Ledger.Soon(Task.WhenAll(Enumerable.Range(0, 5000).Select(_ => ledger.Writer.Append(Support.Ledger.Locate()))));
+        await Support.Ledger.Soon(Task.WhenAll(Enumerable.Range(0, 5000).Select(i => ledger.Writer.Append(Support.Ledger.Locate(client: $"bench-{i % 4}")))));
         var to = Path.Combine(ledger.Folder, "copy");
         var (head, told) = (ledger.Writer.Serial, new List<long>());
         Task? meanwhile = null;

@@ -77,21 +77,17 @@ public sealed class ClockStepTests
     {
         using var ledger = await new Support.Ledger(_time).Begin();
         await ledger.Do(Support.Ledger.Measured(0.09));
-        using var open = new ManualResetEventSlim();
-        var gate = ledger.Writer.Append(_ => open.Wait(TimeSpan.FromSeconds(60)) ? [] : throw new TimeoutException());
+        using var gate = new Support.Gate(ledger.Writer);
+        await gate.Entered;
         var before = ledger.Writer.Append(Support.Ledger.Locate(null));
-        var set = ledger.Writer.Append(_ =>
-        {
-            _time.Set(-Hour);
-            return [];
-        });
+        var set = ledger.Writer.Append(Support.Ledger.Measured(0.09) with { ReadingsMetres = new Told(0.09, () => _time.Set(-Hour)), Caller = new("bench", null, null) });
         var after = ledger.Writer.Append(Support.Ledger.Locate(null));
-        open.Set();
-        await Support.Ledger.Soon(Task.WhenAll(gate, before, set, after));
+        gate.Open();
+        await Support.Ledger.Soon(Task.WhenAll(before, set, after));
 
         Assert.IsType<AnswerBody>((await before).Entry);
         Assert.Equal("measurement-stale", Assert.IsType<RefusalBody>((await after).Entry).Reason);
-        Assert.Equal([Kinds.Measurement, Kinds.Answer, Kinds.ClockStep, Kinds.Refusal], ledger.Rows().Skip(2).Select(r => r.Kind));
+        Assert.Equal([Kinds.Measurement, Kinds.Answer, Kinds.Measurement, Kinds.ClockStep, Kinds.Refusal], ledger.Rows().Skip(2).Select(r => r.Kind));
     }
 
     [Fact]
@@ -154,5 +150,28 @@ public sealed class ClockStepTests
         Assert.Equal(all[6..], LedgerQueries.Piece(reader, 6, 9, 100, null).Rows.Select(r => r.Serial));
         Assert.Equal([4, 6, 8], LedgerQueries.Newest(reader, 100, new(Kind: Kinds.ClockStep)).Select(r => r.Serial));
         Assert.True(ledger.Verify().Whole);
+    }
+
+    /// <summary>One reading; something happens when it is first looked at, within its decision.</summary>
+    private sealed class Told(double metres, Action first) : IReadOnlyList<double>
+    {
+        private Action? _first = first;
+
+        public int Count => All.Length;
+
+        private double[] All
+        {
+            get
+            {
+                Interlocked.Exchange(ref _first, null)?.Invoke();
+                return [metres];
+            }
+        }
+
+        public double this[int index] => All[index];
+
+        public IEnumerator<double> GetEnumerator() => All.AsEnumerable().GetEnumerator();
+
+        System.Collections.IEnumerator System.Collections.IEnumerable.GetEnumerator() => GetEnumerator();
     }
 }
