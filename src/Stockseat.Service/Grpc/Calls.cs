@@ -1,5 +1,6 @@
 using System.Net;
 using Grpc.Core;
+using Microsoft.Extensions.DependencyInjection;
 using Stockseat.Answers.Deciding;
 using Stockseat.Answers.Reasons;
 using Stockseat.Answers.Records;

@@ -14,7 +14,7 @@ namespace Stockseat.Load.Generating;
 internal sealed class LedgerGenerator : IDisposable
 {
     // Two pieces are under way at once: one is being written while the next one is made. Together they fit the writer's queue.
-    private const int Piece = AskLimits.OfOneClient / 2; // Two of them wait.
+    private const int Piece = AskLimits.OfOneClient / 2;
 
     private static readonly TimeSpan Step = TimeSpan.FromSeconds(2);
     private static readonly TimeSpan SayEvery = TimeSpan.FromSeconds(10);
