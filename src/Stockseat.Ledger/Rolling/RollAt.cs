@@ -15,7 +15,8 @@ internal sealed class RollAt(long? bytes)
     /// <returns>Whether it did.</returns>
     public bool End(LedgerSession session, StepClock clock)
     {
-        if (bytes is not { } most || session.HasEnded || session.Head.Serial - session.Situation.Begins < LeastEntries || session.Size is var size && size < most)
+        if (bytes is not { } most || session.HasEnded || session.Head.Serial - session.Situation.Begins < LeastEntries
+            || (session.Size is var size && size < most) || session.CarriesTooMuch)
         {
             return false;
         }

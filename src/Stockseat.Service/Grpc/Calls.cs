@@ -75,7 +75,7 @@ internal static class Calls
     public static string? Note(string field, string value) => value.Trim().Length == 0 ? null : Said(field, value);
 
     public static double Diameter(string field, double metres) =>
-        metres is > 0 and <= Answerer.LongestMetres
+        metres / 2 > 0 && metres <= Answerer.LongestMetres // half of the least number there is, a radius, is 0
             ? metres
             : throw Refusal.Of(Reason.DiameterMalformed, string.Create(System.Globalization.CultureInfo.InvariantCulture, $"{field} is {metres:R}; above 0 and up to {Answerer.LongestMetres} m was expected")).ToRpc();
 
