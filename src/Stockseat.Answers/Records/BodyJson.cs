@@ -1,3 +1,4 @@
+using System.Globalization;
 using System.Text.Json;
 using System.Text.Json.Serialization;
 
@@ -32,9 +33,42 @@ public static class BodyJson
         }
     }
 
-    /// <summary>Reads a body of a kind; null when the kind is not known to this version.</summary>
-    /// <exception cref="JsonException">It is no such body.</exception>
-    public static EntryBody? Read(string kind, ReadOnlySpan<byte> body) => kind switch
+    /// <summary>The most bytes that a body may have: a revision's file has 1 MiB at most, and its values may be longer in SI units.</summary>
+    public const int Longest = 4 << 20;
+
+    /// <summary>The same of an entry that carries what an older ledger held: every revision that was ever adopted.</summary>
+    public const int LongestRolledOver = 64 << 20;
+
+    /// <summary>The most bytes that a body of a kind may have.</summary>
+    public static int LongestOf(string kind) => kind == Kinds.RolledOver ? LongestRolledOver : Longest;
+
+    /// <summary>Reads a body of a kind; null when the kind is not known to this version. Every reader of bodies comes through here.</summary>
+    /// <exception cref="JsonException">It is no such body, it is too long, or it holds what the service never writes.</exception>
+    public static EntryBody? Read(string kind, ReadOnlySpan<byte> body)
+    {
+        if (TooLong(kind, body.Length) is { } tooLong)
+        {
+            throw new JsonException(tooLong);
+        }
+
+        try
+        {
+            var read = Parse(kind, body);
+            return read is not null && BodyRange.Fault(read) is { } fault ? throw new JsonException(fault) : read;
+        }
+        catch (Exception e) when (e is FormatException or InvalidOperationException or NotSupportedException)
+        {
+            throw new JsonException(e.Message, e); // such as half of a character, escaped
+        }
+    }
+
+    /// <summary>Why a body of this length is not read, in words; null when it may be. Whoever reads rows has an empty one in place of one too long.</summary>
+    public static string? TooLong(string kind, long bytes) =>
+        bytes == 0 ? string.Create(CultureInfo.InvariantCulture, $"it is empty, or has more than the {LongestOf(kind)} bytes that a body may have")
+        : bytes > LongestOf(kind) ? string.Create(CultureInfo.InvariantCulture, $"it has {bytes} bytes; a body has {LongestOf(kind)} at most")
+        : null;
+
+    private static EntryBody? Parse(string kind, ReadOnlySpan<byte> body) => kind switch
     {
         Kinds.Answer => JsonSerializer.Deserialize(body, BodyContext.Default.AnswerBody),
         Kinds.Refusal => JsonSerializer.Deserialize(body, BodyContext.Default.RefusalBody),
@@ -58,7 +92,7 @@ public static class BodyJson
 }
 
 [JsonSourceGenerationOptions(
-    PropertyNamingPolicy = JsonKnownNamingPolicy.CamelCase, DefaultIgnoreCondition = JsonIgnoreCondition.WhenWritingNull)]
+    PropertyNamingPolicy = JsonKnownNamingPolicy.CamelCase, DefaultIgnoreCondition = JsonIgnoreCondition.WhenWritingNull, RespectNullableAnnotations = true)]
 [JsonSerializable(typeof(AnswerBody))]
 [JsonSerializable(typeof(RefusalBody))]
 [JsonSerializable(typeof(MeasurementBody))]

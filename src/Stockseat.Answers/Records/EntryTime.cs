@@ -5,12 +5,26 @@ namespace Stockseat.Answers.Records;
 /// <summary>The instant of an entry as text: UTC, microseconds.</summary>
 public static class EntryTime
 {
+    /// <summary>No clock of a machine is set before this year,</summary>
+    internal const int FirstYear = 1970;
+
+    /// <summary>nor after this one: an instant has to leave room for what is added to it.</summary>
+    internal const int LastYear = 2999;
+
+    private static readonly DateTimeOffset Latest = new(LastYear, 12, 31, 23, 59, 59, TimeSpan.Zero);
+
     private const int Length = 27;
 
     /// <summary>The day that was parsed last, up to its T.</summary>
     private static volatile Day? _day;
 
     private const string Pattern = "yyyy-MM-dd'T'HH:mm:ss.ffffff'Z'";
+
+    /// <summary>The first instant that an entry can have.</summary>
+    public static DateTimeOffset Earliest { get; } = new(FirstYear, 1, 1, 0, 0, 0, TimeSpan.Zero);
+
+    /// <summary>An instant, or the nearest to it that an entry can have.</summary>
+    public static DateTimeOffset Nearest(DateTimeOffset at) => at < Earliest ? Earliest : at > Latest ? Latest : at;
 
     /// <summary>The instant as an entry has it.</summary>
     public static string Text(DateTimeOffset at) => string.Create("yyyy-MM-ddTHH:mm:ss.ffffffZ".Length, at.UtcDateTime, static (text, t) =>
@@ -58,9 +72,10 @@ public static class EntryTime
         return value < below;
     }
 
-    /// <summary>The same, of a text that may be none.</summary>
-    public static bool TryParse(string? text, out DateTimeOffset at) => DateTimeOffset.TryParseExact(
-        text, Pattern, CultureInfo.InvariantCulture, DateTimeStyles.AssumeUniversal, out at);
+    /// <summary>The same, of a text that may be none, or one that no clock said.</summary>
+    public static bool TryParse(string? text, out DateTimeOffset at) =>
+        DateTimeOffset.TryParseExact(text, Pattern, CultureInfo.InvariantCulture, DateTimeStyles.AssumeUniversal, out at)
+            && at.Year is >= FirstYear and <= LastYear;
 
     private static void Put(Span<char> digits, int value)
     {

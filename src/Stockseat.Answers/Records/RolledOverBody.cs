@@ -40,7 +40,13 @@ public sealed record RolledOverBody : EntryBody
 
     private static EntryBody Read(JsonElement body)
     {
-        var kind = body.GetProperty("kind").GetString()!;
+        var kind = body.ValueKind == JsonValueKind.Object && body.TryGetProperty("kind", out var said) && said.ValueKind == JsonValueKind.String
+            ? said.GetString()! : "none";
+        if (kind == Kinds.RolledOver)
+        {
+            throw new JsonException("an entry is carried that carries others");
+        }
+
         return BodyJson.Read(kind, Encoding.UTF8.GetBytes(body.GetRawText())) ?? throw new JsonException($"an entry of kind {kind} is carried, which is not known here");
     }
 }

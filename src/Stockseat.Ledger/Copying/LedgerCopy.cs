@@ -57,14 +57,38 @@ public static class LedgerCopy
         using var insert = new RowInsert(target);
         var last = LedgerQueries.Last(source);
         var (entries, above) = (0L, long.MinValue);
-        while (LedgerQueries.After(source, above, Piece, upTo: last) is { Count: > 0 } rows)
+        for (var more = true; more;)
         {
             token.ThrowIfCancellationRequested();
             LedgerFile.Execute(target, "BEGIN");
-            rows.ForEach(insert.Run);
+            var before = entries;
+            foreach (var serial in Rows(source, above, last, insert))
+            {
+                (entries, above) = (entries + 1, serial);
+            }
+
             LedgerFile.Execute(target, "COMMIT");
-            (entries, above) = (entries + rows.Count, rows[^1].Serial);
-            told(entries, above);
+            if (more = entries > before)
+            {
+                told(entries, above);
+            }
+        }
+    }
+
+    /// <summary>Copies a piece, one row at a time and as it is, also what nobody would read; the serials.</summary>
+    private static IEnumerable<long> Rows(SqliteConnection source, long above, long last, RowInsert insert)
+    {
+        using var command = source.CreateCommand();
+        command.CommandText =
+            "SELECT serial, at, kind, fixture, revision, client, tag, body, hash FROM entry WHERE serial > $above AND serial <= $last ORDER BY serial LIMIT $count";
+        command.Parameters.AddWithValue("$above", above);
+        command.Parameters.AddWithValue("$last", last);
+        command.Parameters.AddWithValue("$count", Piece);
+        using var reader = command.ExecuteReader();
+        while (reader.Read())
+        {
+            insert.Run(reader);
+            yield return reader.GetInt64(0);
         }
     }
 

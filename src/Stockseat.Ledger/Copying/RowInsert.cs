@@ -1,5 +1,4 @@
 using Microsoft.Data.Sqlite;
-using Stockseat.Ledger.Queries;
 
 namespace Stockseat.Ledger.Copying;
 
@@ -15,16 +14,13 @@ internal sealed class RowInsert : IDisposable
             "INSERT INTO entry (serial, at, kind, fixture, revision, client, tag, body, hash) VALUES ($serial, $at, $kind, $fixture, $revision, $client, $tag, $body, $hash)";
     }
 
-    public void Run(EntryRow row)
+    /// <summary>Writes the row at which a reader of all columns stands.</summary>
+    public void Run(SqliteDataReader row)
     {
         _command.Parameters.Clear();
-        foreach (var (name, value) in new (string, object?)[]
+        for (var i = 0; i < row.FieldCount; i++)
         {
-            ("$serial", row.Serial), ("$at", row.At), ("$kind", row.Kind), ("$fixture", row.Fixture), ("$revision", row.Revision),
-            ("$client", row.Client), ("$tag", row.Tag), ("$body", row.Body), ("$hash", row.Hash),
-        })
-        {
-            _command.Parameters.AddWithValue(name, value ?? DBNull.Value);
+            _command.Parameters.AddWithValue($"${row.GetName(i)}", row.GetValue(i));
         }
 
         _command.ExecuteNonQuery();

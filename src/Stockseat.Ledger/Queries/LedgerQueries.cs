@@ -8,13 +8,18 @@ namespace Stockseat.Ledger.Queries;
 /// <summary>Reads rows over a connection.</summary>
 public static class LedgerQueries
 {
-    internal const string Columns = "SELECT serial, at, kind, fixture, revision, client, tag, body, hash FROM entry";
+    /// <summary>A body that is too long is left where it is, by <see cref="BodyJson.LongestOf"/>: how long it is the file tells without reading it.</summary>
+    internal const string Columns = $"SELECT serial, at, kind, fixture, revision, client, tag, CASE WHEN {Readable} THEN body ELSE '' END, hash FROM entry";
+
+    private const string Readable = "octet_length(body) <= CASE kind WHEN 'rolled-over' THEN 67108864 ELSE 4194304 END";
 
     private const string Filtered =
         " AND ($fixture IS NULL OR fixture = $fixture) AND ($kind IS NULL OR kind = $kind) AND ($client IS NULL OR client = $client) AND ($tag IS NULL OR tag = $tag)"
         + " AND ($from IS NULL OR at >= $from) AND ($to IS NULL OR at < $to)"
-        + " AND CASE WHEN $cell IS NULL THEN 1 WHEN instr(body, $cellText) = 0 OR NOT json_valid(body) THEN 0 ELSE json_extract(body, '$.cell') = $cell END"
-        + " AND CASE WHEN $lot IS NULL THEN 1 WHEN instr(body, $lotText) = 0 OR NOT json_valid(body) THEN 0 ELSE json_extract(body, '$.lot') = $lot END";
+        + $" AND CASE WHEN $cell IS NULL THEN 1 WHEN NOT {Readable} OR instr(body, $cellText) = 0 OR NOT json_valid(body) THEN 0"
+        + " ELSE json_extract(body, '$.cell') = $cell END"
+        + $" AND CASE WHEN $lot IS NULL THEN 1 WHEN NOT {Readable} OR instr(body, $lotText) = 0 OR NOT json_valid(body) THEN 0"
+        + " ELSE json_extract(body, '$.lot') = $lot END";
 
     /// <summary>One entry.</summary>
     public static EntryRow? Find(SqliteConnection connection, long serial) =>
@@ -30,19 +35,31 @@ public static class LedgerQueries
     }
 
     /// <summary>The ledger's id, which its first entry carries; null in an empty ledger, and when it carries none.</summary>
-    /// <exception cref="System.Text.Json.JsonException">The body of the first entry is none.</exception>
+    /// <exception cref="JsonException">The body of the first entry is none.</exception>
     public static string? LedgerId(SqliteConnection connection) => First(connection) is { } first ? IdIn(first) : null;
 
     /// <summary>The id in a first entry; null when it carries none.</summary>
-    /// <exception cref="System.Text.Json.JsonException">The body is none.</exception>
+    /// <exception cref="JsonException">The body is none.</exception>
     internal static string? IdIn(EntryRow first)
     {
-        using var body = System.Text.Json.JsonDocument.Parse(first.Body);
-        return body.RootElement.TryGetProperty("ledger", out var id) && id.ValueKind == System.Text.Json.JsonValueKind.String ? id.GetString() : null;
+        using var body = JsonDocument.Parse(first.Body);
+        return body.RootElement.ValueKind == JsonValueKind.Object && body.RootElement.TryGetProperty("ledger", out var id)
+            && id.ValueKind == JsonValueKind.String
+            ? id.GetString() : null;
     }
 
     /// <summary>The first entry; null in an empty ledger.</summary>
     internal static EntryRow? First(SqliteConnection connection) => Read(connection, $"{Columns} ORDER BY serial LIMIT 1").FirstOrDefault();
+
+    /// <summary>About how many bytes a ledger that goes on after this one carries: nearly all of them are revisions.</summary>
+    internal static long CarriedBytes(SqliteConnection connection)
+    {
+        using var command = connection.CreateCommand();
+        command.CommandText =
+            $"SELECT (SELECT coalesce(sum(octet_length(body)), 0) FROM entry WHERE {InStanding} AND kind = 'revision-adopted')"
+            + " + coalesce((SELECT octet_length(body) FROM entry ORDER BY serial LIMIT 1), 0)";
+        return (long)command.ExecuteScalar()!;
+    }
 
     /// <summary>How many serials one filtered read looks at: a longer one would keep the log from being copied into the database.</summary>
     public const int LongestScan = 100_000;
@@ -277,12 +294,16 @@ public static class LedgerQueries
         while (reader.Read())
         {
             yield return new(
-                reader.GetInt64(0), reader.GetString(1), reader.GetString(2), Text(reader, 3), reader.IsDBNull(4) ? null : reader.GetInt32(4),
+                reader.GetInt64(0), reader.GetString(1), reader.GetString(2), Text(reader, 3), Number(reader, 4),
                 Text(reader, 5), Text(reader, 6), reader.GetString(7), reader.GetFieldValue<byte[]>(8));
         }
     }
 
     internal static string? Text(DateTimeOffset? at) => at is { } instant ? EntryTime.Text(instant) : null;
+
+    /// <summary>None in place of one that is none, or too large to be a revision's.</summary>
+    private static int? Number(SqliteDataReader reader, int column) => reader.GetValue(column) is long number and >= int.MinValue and <= int.MaxValue
+        ? (int)number : null;
 
     private static string? Text(SqliteDataReader reader, int column) => reader.IsDBNull(column) ? null : reader.GetString(column);
 }

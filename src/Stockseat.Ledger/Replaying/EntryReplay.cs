@@ -37,7 +37,7 @@ internal sealed class EntryReplay(RecordedAnswers answers, AdoptedRevisions revi
     /// <returns>Null, or why it can't be read: then nobody knows what holds after it.</returns>
     public string? Next(long serial, string kind, ReadOnlySpan<byte> bytes)
     {
-        if (kind == Kinds.Answer && IsPlain(serial, bytes))
+        if (kind == Kinds.Answer && bytes.Length <= BodyJson.Longest && IsPlain(serial, bytes))
         {
             return null;
         }

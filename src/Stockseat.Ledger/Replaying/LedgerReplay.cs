@@ -1,6 +1,7 @@
 using System.Reflection;
 using System.Runtime.ExceptionServices;
 using System.Text;
+using System.Text.Json;
 using Microsoft.Data.Sqlite;
 using Stockseat.Answers.Explaining;
 using Stockseat.Answers.Records;
@@ -95,12 +96,12 @@ public static class LedgerReplay
         result.Unreadable = walk.Place(replay, connection, ledger, serial);
         var before = replay.Situation;
         result.Unreadable ??= replay.Next(serial, row.Kind, Encoding.UTF8.GetBytes(row.Body));
-        if (result.Unreadable is not null)
+        var body = result.Unreadable is null ? Read(row, result) : null;
+        if (body is null)
         {
             return (result.ToResult(), new(serial, []));
         }
 
-        var body = row.ReadBody()!;
         return (result.ToResult(), Working.Of(body, SituationThen.Of(body, before, out _), Measurement(body, connection, answers), Confirmed(body, answers)));
     }
 
@@ -113,6 +114,20 @@ public static class LedgerReplay
         return serial is null ? null
             : (Read(answers, serial.Value)
                 ?? (LedgerQueries.First(connection)?.ReadBody() as RolledOverBody)?.ReadCarried().FirstOrDefault(c => c.Serial == serial)) as MeasurementBody;
+    }
+
+    /// <summary>The body of the entry itself; null when it can't be read, which the result says.</summary>
+    private static EntryBody? Read(EntryRow row, StretchResult result)
+    {
+        try
+        {
+            return row.ReadBody();
+        }
+        catch (JsonException e)
+        {
+            result.Unreadable = $"entry {row.Serial} has a body that can't be read: {e.Message}";
+            return null;
+        }
     }
 
     /// <summary>An entry that a working tells of; null alike when its body can't be read.</summary>

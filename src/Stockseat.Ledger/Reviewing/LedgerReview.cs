@@ -42,7 +42,7 @@ public sealed class LedgerReview
     {
         using var reader = LedgerReader.Open(folder);
         var at = question.At ?? (reader.Find(question.Serial ?? 0) is { } row ? new ReviewEntry(row, null).At : null);
-        return at is null ? null : ReviewFindings.With(new LedgerReview(folder, reader, question, at.Value).Make(verify, token));
+        return at is null ? null : ReviewFindings.With(new LedgerReview(folder, reader, question, EntryTime.Nearest(at.Value)).Make(verify, token));
     }
 
     private Review Make(Func<Verification>? verify, CancellationToken token)

@@ -1,7 +1,6 @@
 using System.Text.Json;
 using Stockseat.Answers.Records;
 using Stockseat.Ledger.Queries;
-using Stockseat.Ledger.Reviewing.Rules;
 
 namespace Stockseat.Ledger.Reviewing;
 
@@ -10,11 +9,14 @@ namespace Stockseat.Ledger.Reviewing;
 /// <param name="Body">Its body; null when this version can't read it, or it is none that the service would have written.</param>
 public sealed record ReviewEntry(EntryRow Row, EntryBody? Body)
 {
+    /// <summary>Why its body can't be read though its kind is known; null when it can.</summary>
+    public string? Unreadable { get; init; }
+
     /// <summary>Its number in the ledger.</summary>
     public long Serial => Row.Serial;
 
     /// <summary>Its own instant; of a column that is none, which only an edited one can be, the least there is.</summary>
-    public DateTimeOffset At => EntryTime.TryParse(Row.At, out var at) ? at : DateTimeOffset.MinValue;
+    public DateTimeOffset At => EntryTime.TryParse(Row.At, out var at) ? at : EntryTime.Earliest;
 
     /// <summary>Reads it.</summary>
     /// <param name="row">The row.</param>
@@ -22,11 +24,11 @@ public sealed record ReviewEntry(EntryRow Row, EntryBody? Body)
     {
         try
         {
-            return new(row, row.ReadBody() is { } body && Sound.Is(body) ? body : null);
+            return new(row, row.ReadBody());
         }
-        catch (Exception e) when (e is JsonException or FormatException or NotSupportedException)
+        catch (JsonException e)
         {
-            return new(row, null);
+            return new(row, null) { Unreadable = e.Message.TrimEnd('.') };
         }
     }
 }

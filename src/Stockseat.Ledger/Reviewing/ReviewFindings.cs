@@ -18,7 +18,7 @@ public static class ReviewFindings
     /// <param name="review">The review, without findings and summary.</param>
     public static Review With(Review review)
     {
-        var minutes = new Minutes(Sound.Only(review));
+        var minutes = new Minutes(review);
         ReviewFinding[] findings =
         [
             .. All.SelectMany(rule => rule.Find(minutes))

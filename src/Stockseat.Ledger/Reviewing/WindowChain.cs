@@ -29,6 +29,11 @@ internal static class WindowChain
 
     private static string? Fault(LedgerReader reader, ReviewEntry entry, (long Serial, byte[] Hash)? before)
     {
+        if (entry.Row.Body.Length == 0)
+        {
+            return $"has a body that is not read: {BodyJson.TooLong(entry.Row.Kind, 0)}";
+        }
+
         var previous = IsFirst(entry) ? ChainHash.Start : before is { } b && b.Serial == entry.Serial - 1 ? b.Hash : reader.HashOf(entry.Serial - 1);
         if (previous is null)
         {
@@ -51,6 +56,6 @@ internal static class WindowChain
     private static bool IsOfItsKind(EntryRow row)
     {
         using var body = JsonDocument.Parse(row.Body);
-        return body.RootElement.TryGetProperty("kind", out var kind) && kind.ValueEquals(row.Kind);
+        return body.RootElement.TryGetProperty("kind", out var kind) && kind.ValueKind == JsonValueKind.String && kind.ValueEquals(row.Kind);
     }
 }

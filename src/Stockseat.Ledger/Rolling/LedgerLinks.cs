@@ -81,17 +81,7 @@ public static class LedgerLinks
         }
     }
 
-    private static RolledOverBody? Read(EntryRow row)
-    {
-        try
-        {
-            return row.Kind == Kinds.RolledOver ? row.ReadBody() as RolledOverBody : null;
-        }
-        catch (System.Text.Json.JsonException)
-        {
-            return null; // The verifier says so.
-        }
-    }
+    private static RolledOverBody? Read(EntryRow row) => row.Kind == Kinds.RolledOver ? row.TryReadBody() as RolledOverBody : null;
 
     private static string Short(string key) => key[..Math.Min(12, key.Length)];
 

@@ -15,7 +15,8 @@ internal sealed class RollAt(long? bytes)
     public bool IsDue(LedgerSession session, out long size)
     {
         size = 0;
-        return bytes is { } most && !session.HasEnded && session.Head.Serial - session.Situation.Begins >= LeastEntries && (size = session.Size) >= most;
+        return bytes is { } most && !session.HasEnded && session.Head.Serial - session.Situation.Begins >= LeastEntries && (size = session.Size) >= most
+            && !session.CarriesTooMuch;
     }
 
     /// <summary>Writes the entry that ends it.</summary>

@@ -1,4 +1,3 @@
-using System.Text.Json;
 using Microsoft.Data.Sqlite;
 using Stockseat.Answers.Records;
 using Stockseat.Ledger.Queries;
@@ -18,14 +17,7 @@ public readonly record struct NewestSeal(long Serial, string? Key)
             return default;
         }
 
-        try
-        {
-            return new(row.Serial, (row.ReadBody() as SealBody)?.Key);
-        }
-        catch (JsonException)
-        {
-            // Verify tells it; a start needs the serial only, and the next seal then carries its public key again.
-            return new(row.Serial, null);
-        }
+        // Of one that can't be read a start needs the serial only, and the next seal then carries its public key again.
+        return new(row.Serial, (row.TryReadBody() as SealBody)?.Key);
     }
 }

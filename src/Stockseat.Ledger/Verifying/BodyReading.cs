@@ -1,3 +1,4 @@
+using System.Text;
 using System.Text.Json;
 using Stockseat.Answers.Records;
 
@@ -15,8 +16,14 @@ internal static class BodyReading
     /// <summary>Whether the body is JSON of the present version, and every column its copy.</summary>
     /// <param name="row">The row.</param>
     /// <param name="isSeal">Whether it is a seal, by its body.</param>
+    /// <exception cref="JsonException">It is too long to be read.</exception>
     public static bool IsPlain(in EntryBytes row, out bool isSeal)
     {
+        if (TooLong(row) is { } tooLong)
+        {
+            throw new JsonException(tooLong);
+        }
+
         isSeal = row.Kind.SequenceEqual("seal"u8);
         if (PlainBody.Holds(row))
         {
@@ -84,12 +91,22 @@ internal static class BodyReading
         _ => -1,
     };
 
+    /// <summary>Why the body of a row is not read, in words; null when it may be.</summary>
+    public static string? TooLong(in EntryBytes row) =>
+        row.Body.Length > BodyJson.LongestRolledOver || (row.Body.Length > BodyJson.Longest && !row.Kind.SequenceEqual("rolled-over"u8))
+            ? BodyJson.TooLong(Encoding.UTF8.GetString(row.Kind), row.Body.Length) : null;
+
     /// <summary>The serial that a body says of itself; null when it can't be read.</summary>
-    public static long? SerialOf(ReadOnlySpan<byte> body)
+    public static long? SerialOf(in EntryBytes row)
     {
         try
         {
-            var reader = new Utf8JsonReader(body);
+            if (TooLong(row) is not null)
+            {
+                return null;
+            }
+
+            var reader = new Utf8JsonReader(row.Body);
             using var json = JsonDocument.ParseValue(ref reader);
             return json.RootElement.ValueKind == JsonValueKind.Object && json.RootElement.TryGetProperty("serial", out var s)
                 && s.ValueKind == JsonValueKind.Number && s.TryGetInt64(out var serial) ? serial : null;

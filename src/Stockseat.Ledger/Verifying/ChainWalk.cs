@@ -48,7 +48,6 @@ internal sealed class ChainWalk : IDisposable
         }
 
         var known = 0;
-        ReadOnlySpan<byte> body = [];
         _before.Begin(1, serial - 1, 2);
         while (_before.Step(out var row))
         {
@@ -56,7 +55,6 @@ internal sealed class ChainWalk : IDisposable
             {
                 _serial = row.Serial;
                 ChainHasher.Keep(row.Hash, _stored);
-                body = row.Body.ToArray();
             }
             else
             {
@@ -64,9 +62,11 @@ internal sealed class ChainWalk : IDisposable
             }
         }
 
-        if (known > 0)
+        // Its body is hashed where it lies: it may be of any length.
+        _before.Begin(1, serial - 1, 1);
+        while (_before.Step(out var row))
         {
-            _hasher.Hash(_second, body, _computed);
+            _hasher.Hash(_second, row.Body, _computed);
         }
     }
 
@@ -152,7 +152,8 @@ internal sealed class ChainWalk : IDisposable
 
     /// <summary>The row before is a fault of its own; this one is at its place and follows from what stood there, or from the one before that when those two changed places.</summary>
     private bool Excused(in EntryBytes row) =>
-        !_stored.AsSpan().SequenceEqual(_computed) && (_hasher.Follows(row, _computed) || _hasher.Follows(row, _second)) && BodyReading.SerialOf(row.Body) == row.Serial;
+        !_stored.AsSpan().SequenceEqual(_computed) && (_hasher.Follows(row, _computed) || _hasher.Follows(row, _second))
+            && BodyReading.SerialOf(row) == row.Serial;
 
     private void CheckIndexes(in EntryBytes row)
     {
@@ -223,7 +224,7 @@ internal sealed class ChainWalk : IDisposable
             return row.Kind.SequenceEqual("seal"u8);
         }
 
-        if (BodyReading.SerialOf(row.Body) is { } own && own != row.Serial && Home(own, row.Body) is { Same: true })
+        if (BodyReading.SerialOf(row) is { } own && own != row.Serial && Home(own, row.Body) is { Same: true })
         {
             Fault(row.Serial, FaultKinds.Doubled, $"entry {row.Serial} carries the body of entry {own}, which is there too");
             return false;
@@ -250,7 +251,7 @@ internal sealed class ChainWalk : IDisposable
 
     private void NotFollowing(in EntryBytes row)
     {
-        var own = BodyReading.SerialOf(row.Body);
+        var own = BodyReading.SerialOf(row);
         if (own is { } home && home != row.Serial)
         {
             var (same, serial) = Home(home, row.Body);
@@ -282,7 +283,7 @@ internal sealed class ChainWalk : IDisposable
             }
 
             _before.Begin(serial, serial, 1);
-            return _before.Step(out var row) ? (row.Body.SequenceEqual(body), BodyReading.SerialOf(row.Body)) : default;
+            return _before.Step(out var row) ? (row.Body.SequenceEqual(body), BodyReading.SerialOf(row)) : default;
         }
         catch (Exception e) when (LedgerVerifier.IsDamage(e))
         {

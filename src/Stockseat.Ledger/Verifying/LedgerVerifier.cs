@@ -263,7 +263,7 @@ public sealed class LedgerVerifier
         }
 
         // Without an id its first entry can't be read, and the walk has said so.
-        if (all.Ledger is null || LedgerQueries.First(_connection) is not { } first || first.ReadBody() is not RolledOverBody { Follows: { } follows })
+        if (all.Ledger is null || LedgerQueries.First(_connection) is not { } first || first.TryReadBody() is not RolledOverBody { Follows: { } follows })
         {
             return false;
         }

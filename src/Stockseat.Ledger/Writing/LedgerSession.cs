@@ -19,8 +19,12 @@ namespace Stockseat.Ledger.Writing;
 /// </summary>
 internal sealed class LedgerSession : IDisposable
 {
+    /// <summary>So many bytes of revisions may be carried; there is room for holds, lots and the like beside them.</summary>
+    private const int MostCarried = BodyJson.LongestRolledOver - (8 << 20);
+
     private readonly SqliteConnection _connection;
     private readonly string _folder;
+    private bool _carriesTooMuch;
     private readonly EntryInsert _insert;
 
     /// <summary>None for a ledger that is made beside.</summary>
@@ -157,8 +161,11 @@ internal sealed class LedgerSession : IDisposable
         return FirstOutcome(ask.Caller) is { } first ? Retry.Outcome(ask, first, now, new(Situation, HeldSince)) : now;
     }
 
-    /// <summary>An answer by its serial; null when that serial is none.</summary>
-    private AnswerBody? FindAnswer(long serial) => Find(serial)?.ReadBody() as AnswerBody;
+    /// <summary>Whether what the next ledger would carry is too long for one body: then this one goes on, since nobody could read that one.</summary>
+    public bool CarriesTooMuch => _carriesTooMuch |= LedgerQueries.CarriedBytes(_connection) > MostCarried;
+
+    /// <summary>An answer by its serial; null when that serial is none, or one that was forged and can't be read, which must not stop the writer.</summary>
+    private AnswerBody? FindAnswer(long serial) => Find(serial)?.TryReadBody() as AnswerBody;
 
     /// <summary>The first outcome of a request id; null when it is new.</summary>
     private EntryBody? FirstOutcome(Caller caller)
@@ -198,6 +205,21 @@ internal sealed class LedgerSession : IDisposable
         }
     }
 
+    /// <summary>What could not be read again is not written.</summary>
+    private void ThrowIfTooLong(EntryBody body, int bytes)
+    {
+        if (BodyJson.TooLong(body.Kind, bytes) is { } tooLong)
+        {
+            throw new InvalidDataException($"entry {body.Serial} is not written: {tooLong}");
+        }
+
+        if (body is RolledOverBody { IsEnd: true } && CarriesTooMuch)
+        {
+            throw new InvalidDataException(
+                $"the ledger does not roll over: the next one would carry more than {MostCarried} bytes of revisions; this one goes on, whatever its size");
+        }
+    }
+
     /// <summary>The hash stored with an entry; null when there is no such entry.</summary>
     public byte[]? HashOf(long serial) => Find(serial)?.Hash;
 
@@ -212,6 +234,7 @@ internal sealed class LedgerSession : IDisposable
         _json.Reset(_buffer);
         BodyJson.Write(_json, body);
         _json.Flush();
+        ThrowIfTooLong(body, _buffer.WrittenCount - ChainHash.PrefixSize);
         var hash = SHA256.HashData(_buffer.WrittenSpan);
         var next = Situation.Apply(body); // Before it is written: what can't be applied must not be there at the next start.
         _insert.Run(body, _buffer.WrittenSpan[ChainHash.PrefixSize..], hash);

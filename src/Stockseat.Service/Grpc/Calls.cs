@@ -91,7 +91,7 @@ internal static class Calls
         : throw Malformed($"{field} is '{Refusal.Shown(value)}'; {DigestPrefix.Expected}, were expected");
 
     public static double Diameter(string field, double metres) =>
-        metres is > 0 and <= Answerer.LongestMetres
+        metres / 2 > 0 && metres <= Answerer.LongestMetres // half of the least number there is, a radius, is 0
             ? metres
             : throw Refusal.Of(Reason.DiameterMalformed, string.Create(System.Globalization.CultureInfo.InvariantCulture, $"{field} is {metres:R}; above 0 and up to {Answerer.LongestMetres} m was expected")).ToRpc();
 

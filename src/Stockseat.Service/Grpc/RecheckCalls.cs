@@ -52,7 +52,7 @@ internal static class RecheckCalls
         using var reader = LedgerReader.Open(data);
         var rows = reader.Rechecks(fixture, below, size + 1);
         var response = new ListRechecksResponse { NextPageToken = rows.Count > size ? rows[1].Serial.ToString(CultureInfo.InvariantCulture) : "" };
-        response.Rechecks.AddRange(rows.TakeLast(size).Select(r => Of((RecheckBody)r.ReadBody()!)));
+        response.Rechecks.AddRange(rows.TakeLast(size).Select(r => r.TryReadBody()).OfType<RecheckBody>().Select(Of));
         return response;
     }
 

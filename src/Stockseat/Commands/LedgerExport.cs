@@ -41,14 +41,14 @@ internal static class LedgerExport
         if (file is null)
         {
             await using var stdout = new StreamWriter(Console.OpenStandardOutput(), new UTF8Encoding(false), 1 << 16);
-            await Write(entries, csv, stdout, token);
+            await Write(entries, csv, stdout, Plain.OnTerminal, token);
             return ExitCodes.Done;
         }
 
         try
         {
             using var made = NewFile.Begin(file);
-            var count = await Write(entries, csv, made.Text, token);
+            var count = await Write(entries, csv, made.Text, false, token);
             made.Finish();
             Console.Error.WriteLine(Plain.Text($"{count} entries in {file}"));
             return ExitCodes.Done;
@@ -60,7 +60,7 @@ internal static class LedgerExport
         }
     }
 
-    private static async Task<long> Write(IAsyncEnumerable<EntryView> entries, bool csv, TextWriter target, CancellationToken token)
+    private static async Task<long> Write(IAsyncEnumerable<EntryView> entries, bool csv, TextWriter target, bool onTerminal, CancellationToken token)
     {
         var (count, progress) = (0L, Progress.OnTerminal());
         if (csv)
@@ -70,7 +70,7 @@ internal static class LedgerExport
 
         await foreach (var entry in entries.WithCancellation(token))
         {
-            await target.WriteAsync(csv ? EntryCsv.Line(entry) : EntryLine.Of(entry));
+            await target.WriteAsync(csv ? EntryCsv.Line(entry, onTerminal) : EntryLine.Of(entry, onTerminal));
             progress.Tell(++count, entry.Serial);
         }
 

@@ -1,4 +1,5 @@
 using System.CommandLine;
+using System.Text.Json;
 using Microsoft.Data.Sqlite;
 using Stockseat.Cli.Output;
 using Stockseat.Ledger.Queries;
@@ -36,7 +37,8 @@ internal static class LedgerFolder
         {
             return await read();
         }
-        catch (Exception e) when (e is IOException or SqliteException or InvalidDataException or InvalidOperationException or NotSupportedException or UnauthorizedAccessException)
+        catch (Exception e) when (e is IOException or SqliteException or InvalidDataException or InvalidOperationException or NotSupportedException
+            or UnauthorizedAccessException or JsonException)
         {
             Console.Error.WriteLine(Plain.Text($"the ledger could not be read: {e.Message}"));
             return ExitCodes.Failed;

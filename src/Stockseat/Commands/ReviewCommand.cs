@@ -76,7 +76,7 @@ internal static class ReviewCommand
         }
         else if (csv)
         {
-            Console.Out.Write(ReviewCsv.Of(review));
+            Console.Out.Write(ReviewCsv.Of(review, Plain.OnTerminal));
         }
         else
         {

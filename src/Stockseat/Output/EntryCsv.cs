@@ -6,7 +6,8 @@ namespace Stockseat.Cli.Output;
 
 /// <summary>
 /// Entries as comma-separated values (RFC 4180): points for decimals, lengths in metres, empty where nothing is known. A text that a spreadsheet could take for
-/// a formula, or that begins with an apostrophe, gets an apostrophe before it; without its first one it is the text again.
+/// a formula, or that begins with an apostrophe, gets an apostrophe before it; without its first one it is the text again. What goes into a file or to a
+/// program holds texts as they are; on a terminal they can't move the cursor or reverse a line.
 /// </summary>
 internal static class EntryCsv
 {
@@ -21,15 +22,18 @@ internal static class EntryCsv
     private const string Risky = "=+-@\t\r\n'";
 
     /// <summary>One entry, with the end of its line.</summary>
-    public static string Line(EntryView entry) => Fields(entry) + "\r\n";
+    /// <param name="entry">The entry.</param>
+    /// <param name="onTerminal">Whether people look at it.</param>
+    public static string Line(EntryView entry, bool onTerminal) => Fields(entry, onTerminal) + "\r\n";
 
     /// <summary>The first line with more columns.</summary>
     public static string HeadWith(string more) => $"{Columns},{more}\r\n";
 
     /// <summary>One entry with more fields, texts of our own or numbers, and the end of its line.</summary>
-    public static string Line(EntryView entry, params string[] more) => $"{Fields(entry)},{string.Join(',', more.Select(Quoted))}\r\n";
+    public static string Line(EntryView entry, bool onTerminal, params string[] more) =>
+        $"{Fields(entry, onTerminal)},{string.Join(',', more.Select(Quoted))}\r\n";
 
-    private static string Fields(EntryView entry)
+    private static string Fields(EntryView entry, bool onTerminal)
     {
         using var json = Parse(entry.Body);
         var body = json?.RootElement;
@@ -42,7 +46,7 @@ internal static class EntryCsv
             Item(body, "shiftBase", 0), Item(body, "shiftBase", 1), Item(body, "shiftBase", 2), YesOrNo(body, "first"),
             Text(body, "reason"), Text(body, "text"), Number(body, "confirms"), Text(body, "by"), Text(body, "why"), entry.Hash,
         ];
-        return new StringBuilder().AppendJoin(',', fields.Select(Quoted)).ToString();
+        return new StringBuilder().AppendJoin(',', fields.Select(f => Quoted(onTerminal ? Plain.Text(f) : f))).ToString();
     }
 
     private static JsonDocument? Parse(string body)
@@ -61,7 +65,20 @@ internal static class EntryCsv
     private static JsonElement? Find(JsonElement? body, string name) => body?.TryGetProperty(name, out var value) == true ? value : null;
 
     private static string Text(JsonElement? body, string name) =>
-        Find(body, name) is { ValueKind: JsonValueKind.String } value ? Safe(value.GetString()!) : "";
+        Find(body, name) is { ValueKind: JsonValueKind.String } value ? Safe(Unescaped(value)) : "";
+
+    /// <summary>Half of a character, which only a forged body has, as it stands there.</summary>
+    private static string Unescaped(JsonElement text)
+    {
+        try
+        {
+            return text.GetString()!;
+        }
+        catch (InvalidOperationException)
+        {
+            return text.GetRawText();
+        }
+    }
 
     private static string Number(JsonElement? body, string name) => Decimal(Find(body, name));
 

@@ -10,9 +10,11 @@ namespace Stockseat.Cli.Output;
 internal static class EntryLine
 {
     /// <summary>One entry, with the end of its line.</summary>
-    public static string Of(EntryView entry)
+    /// <param name="entry">The entry.</param>
+    /// <param name="onTerminal">Whether people look at it: then what a forged body holds raw can't move the cursor or reverse the line.</param>
+    public static string Of(EntryView entry, bool onTerminal)
     {
-        var (hash, body) = (entry.Hash, entry.Body);
+        var (hash, body) = (entry.Hash, onTerminal ? Plain.Text(entry.Body) : entry.Body);
         return IsOneObject(body)
             ? $"{{\"hash\":\"{hash}\",\"body\":{body}}}\n"
             : $"{{\"hash\":\"{hash}\",\"serial\":{entry.Serial},\"notJson\":\"{JsonEncodedText.Encode(body)}\"}}\n"; // somebody changed it

@@ -28,9 +28,16 @@ internal sealed record EntryView(long Serial, string At, string Kind, string Fix
     {
         try
         {
+            var reader = new Utf8JsonReader(System.Text.Encoding.UTF8.GetBytes(Body));
+            while (reader.Read())
+            {
+                // Half of a character, escaped, is JSON, and can't be written again.
+                _ = reader.TokenType is JsonTokenType.String or JsonTokenType.PropertyName && reader.ValueIsEscaped ? reader.GetString() : null;
+            }
+
             return JsonNode.Parse(Body);
         }
-        catch (JsonException)
+        catch (Exception e) when (e is JsonException or InvalidOperationException)
         {
             return JsonValue.Create(Body);
         }

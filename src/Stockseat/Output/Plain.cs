@@ -9,6 +9,9 @@ internal static class Plain
     /// <summary>What the last column needs on a terminal to be readable.</summary>
     private const int RoomForLast = 40;
 
+    /// <summary>Whether people look at stdout, and not a program or a file.</summary>
+    public static bool OnTerminal => !Console.IsOutputRedirected;
+
     /// <summary>Without control characters and without marks that change the direction of writing.</summary>
     public static string Text(string text) => PlainText.Clean(text);
 
@@ -19,7 +22,7 @@ internal static class Plain
     {
         var cells = rows.Select(row => (IReadOnlyList<string>)[.. row.Select(Text)]).ToList();
         var widths = columns.Select((column, i) => cells.Select(row => row[i].Length).Append(column.Length).Max()).ToArray();
-        if (Console.IsOutputRedirected || widths[..^1].Sum() + (3 * widths.Length) + Math.Min(widths[^1], RoomForLast) > AnsiConsole.Profile.Width)
+        if (!OnTerminal || widths[..^1].Sum() + (3 * widths.Length) + Math.Min(widths[^1], RoomForLast) > AnsiConsole.Profile.Width)
         {
             Columns(columns, cells, widths);
         }

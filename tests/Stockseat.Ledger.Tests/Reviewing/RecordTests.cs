@@ -1,5 +1,3 @@
-using System.Text;
-using Stockseat.Answers.Records;
 using Stockseat.Ledger.Replaying;
 using Stockseat.Ledger.Reviewing;
 using Stockseat.Ledger.Verifying;
@@ -81,6 +79,8 @@ public sealed class RecordTests
 
         var review = day.Review(with: r => Forged(r, answer.Serial, body => body.Replace(was, forged, StringComparison.Ordinal)));
 
+        Assert.StartsWith($"The body of entry {answer.Serial}, answer, can't be read", review.One(FindingRule.LedgerNotWhole, answer.Serial).What,
+            StringComparison.Ordinal);
         Assert.Contains(review.Findings, f => f.Rule == FindingRule.RefusedAndNoAnswer && f.Serials.SequenceEqual([ask.Serial]));
         Assert.Contains(review.Findings, f => f.Rule == FindingRule.ReadBackDiffers && f.Serials.SequenceEqual([answer.Serial, refused.Serial]));
         Assert.True(held.Serial < ask.Serial);
@@ -91,12 +91,13 @@ public sealed class RecordTests
         var entry = review.Entries.Single(e => e.Serial == serial);
         var body = forge(entry.Row.Body);
         Assert.NotEqual(entry.Row.Body, body);
-        var read = Assert.IsType<AnswerBody>(BodyJson.Read("answer", Encoding.UTF8.GetBytes(body)));
+        var read = ReviewEntry.Of(entry.Row with { Body = body });
+        Assert.Null(read.Body);
         return review with
         {
-            Entries = [.. review.Entries.Select(e => e.Serial == serial ? e with { Body = read } : e)],
-            Answers = [.. review.Answers.Select(a => a with { Answer = read })],
-            Fixtures = [.. review.Fixtures.Select(f => f with { LastAnswer = read })],
+            Entries = [.. review.Entries.Select(e => e.Serial == serial ? read : e)],
+            Answers = [.. review.Answers.Where(a => a.Answer.Serial != serial)],
+            Fixtures = [.. review.Fixtures.Select(f => f with { LastAnswer = null })],
         };
     }
 

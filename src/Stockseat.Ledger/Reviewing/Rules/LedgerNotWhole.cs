@@ -1,6 +1,6 @@
 namespace Stockseat.Ledger.Reviewing.Rules;
 
-/// <summary>The entries shown do not follow one from the other, or verifying the ledger found faults.</summary>
+/// <summary>An entry can't be read, the entries shown do not follow one from the other, or verifying the ledger found faults.</summary>
 internal sealed class LedgerNotWhole : IFindingRule
 {
     private const string Why = "What the report shows may not be what was served: every other finding, and every number in it, is worth no more than these entries.";
@@ -9,6 +9,14 @@ internal sealed class LedgerNotWhole : IFindingRule
 
     public IEnumerable<ReviewFinding> Find(Minutes minutes)
     {
+        foreach (var entry in minutes.Review.Entries.Where(e => e.Unreadable is not null))
+        {
+            yield return new(
+                FindingRule.LedgerNotWhole, [entry.Serial], entry.Row.Fixture,
+                $"The body of entry {Told.Whole(entry.Serial)}, {entry.Row.Kind}, can't be read, or is none that the service writes: {entry.Unreadable}.",
+                Why, Next);
+        }
+
         var evidence = minutes.Review.Evidence;
         if (evidence.ChainFault is { } fault)
         {

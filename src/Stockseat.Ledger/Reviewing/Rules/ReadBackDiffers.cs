@@ -36,7 +36,7 @@ internal sealed class ReadBackDiffers : IFindingRule
     /// <summary>What was read and served, how far the robot may be off, and which older answer the number is of.</summary>
     private static (string Said, string Off, string Older) Compare(Minutes minutes, AnswerBody? answer, long serial, string name, string served, string read)
     {
-        if (answer is null || Parse(served) is not { } s || Parse(read) is not { } r)
+        if (answer is null || !answer.TryNumber(name, out _) || Parse(served) is not { } s || Parse(read) is not { } r)
         {
             // Without the answer its unit is not known, so the numbers are said as they came.
             return ($"{read} as \"{name}\" of answer {Told.Whole(serial)}, which had served {served}", "", "");

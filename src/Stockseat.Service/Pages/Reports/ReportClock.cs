@@ -56,17 +56,7 @@ internal sealed class ReportClock(DateTimeOffset instant, TimeZoneInfo zone)
     }
 
     /// <summary>An entry's instant; null when its text is none, which a forger may have written.</summary>
-    public static DateTimeOffset? Find(string at)
-    {
-        try
-        {
-            return EntryTime.Parse(at);
-        }
-        catch (FormatException)
-        {
-            return null;
-        }
-    }
+    public static DateTimeOffset? Find(string at) => EntryTime.TryParse(at, out var found) ? found : null;
 
     private static string Text(DateTimeOffset at, string pattern) => at.ToString(pattern, CultureInfo.InvariantCulture);
 

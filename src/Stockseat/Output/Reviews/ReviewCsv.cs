@@ -7,7 +7,9 @@ namespace Stockseat.Cli.Output.Reviews;
 internal static class ReviewCsv
 {
     /// <summary>All lines.</summary>
-    public static string Of(Review review)
+    /// <param name="review">The review.</param>
+    /// <param name="onTerminal">Whether people look at it.</param>
+    public static string Of(Review review, bool onTerminal)
     {
         var answers = review.Answers.ToDictionary(a => a.Answer.Serial);
         var found = review.Findings.SelectMany(f => f.Serials.Select(s => (Serial: s, Rule: f.Rule.Name()))).ToLookup(f => f.Serial, f => f.Rule);
@@ -15,7 +17,8 @@ internal static class ReviewCsv
         {
             var a = answers.GetValueOrDefault(e.Serial);
             return EntryCsv.Line(
-                EntryView.Of(e.Row), Whole(a?.Before?.Serial), a?.ChangeMetres is { } c ? ((decimal)c).ToString(CultureInfo.InvariantCulture) : "", Whole(a?.ConfirmedBy),
+                EntryView.Of(e.Row), onTerminal, Whole(a?.Before?.Serial),
+                a?.ChangeMetres is { } c ? ((decimal)c).ToString(CultureInfo.InvariantCulture) : "", Whole(a?.ConfirmedBy),
                 string.Join(' ', found[e.Serial].Distinct()));
         });
         return EntryCsv.HeadWith("answer before,moved by [m],confirmed by,findings") + string.Concat(lines);

@@ -1,0 +1,40 @@
+using Stockseat.Answers.Deciding;
+using Stockseat.Answers.Reasons;
+using Stockseat.Answers.Records;
+using Stockseat.EndToEnd.Support;
+using Stockseat.Ledger.Tests.Support;
+using Stockseat.Ledger.Tests.Verifying;
+
+namespace Stockseat.Ledger.Tests.Rolling;
+
+/// <summary>A new ledger's beginning that nobody could read is not made: the old ledger goes on.</summary>
+[Collection(nameof(LongBodyTests.Alone))]
+public sealed class CarriesTooMuchTests
+{
+    [Fact]
+    public async Task Revisions_too_many_to_be_carried_are_kept_where_they_are()
+    {
+        using var ledger = await new Support.Ledger().Begin();
+        await ledger.End();
+        const int adoptions = 15; // near 4 MiB each
+        using (var forger = new Forger(ledger.File))
+        {
+            var last = forger.Bodies()[^1].Serial;
+            var adopted = forger.Bodies().Single(b => b.Body.Contains("\"kind\":\"revision-adopted\"", StringComparison.Ordinal));
+            forger.Append(Enumerable.Range(1, adoptions).Select(i =>
+                (last + i, adopted.Body.Replace($"\"serial\":{adopted.Serial}", $"\"serial\":{last + i}", StringComparison.Ordinal))));
+            forger.Lengthen(last + 1, BodyJson.Longest, adoptions);
+        }
+
+        ledger.Unclean = true;
+        await ledger.Begin();
+        var roll = new RollAsk(new("bench", null, null, null, null)) { By = "setter", Why = "full", Next = "ledger-2" };
+
+        Assert.Equal(Reason.InternalFailure, await ledger.Refused(roll));
+        Assert.IsType<AnswerBody>(await ledger.Do(Support.Ledger.Locate()));
+
+        await ledger.Close();
+        Assert.DoesNotContain(ledger.Rows(), r => r.Kind == Kinds.RolledOver);
+        Assert.Empty(ledger.Verify().Faults);
+    }
+}
