@@ -25,7 +25,9 @@ public static class AdoptionRule
 
         if (file.Reading.Revision is not { } revision)
         {
-            return new(AdoptionResult.Faulty, null, $"revision {number} has {file.Reading.FaultCount} fault{(file.Reading.FaultCount == 1 ? "" : "s")}: {file.Reading.FaultsInLine(folder.Fixture, number)}");
+            var reading = file.Reading;
+            return new(AdoptionResult.Faulty, null,
+                $"revision {number} has {reading.FaultCount} fault{(reading.FaultCount == 1 ? "" : "s")}: {reading.FaultsInLine(folder.Fixture, number)}");
         }
 
         if (EnvelopeFaults.Of(revision).ToArray() is { Length: > 0 } unfit)

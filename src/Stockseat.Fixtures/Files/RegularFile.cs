@@ -85,7 +85,9 @@ public static class RegularFile
         }
 
         file.Dispose();
-        throw regular ? new IOException($"{path} can't be read: another program has it for itself; end that one, or wait until it has written it") : NotRegular(path);
+        throw regular
+            ? new IOException($"{path} can't be read: another program has it for itself; end that one, or wait until it has written it")
+            : NotRegular(path);
     }
 
     /// <summary>What a reader met, as a fault of the file: its name, a colon, and what is wrong.</summary>

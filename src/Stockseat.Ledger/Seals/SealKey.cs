@@ -53,7 +53,8 @@ public sealed class SealKey : IDisposable
             throw e switch
             {
                 FileNotFoundException or DirectoryNotFoundException => new InvalidDataException($"the key {full} is not there; {Make}, or mend the path"),
-                IOException or UnauthorizedAccessException => new InvalidDataException($"the key {full} {RegularFile.What(full, e)}; it has to be a file that belongs to the user that runs the service"),
+                IOException or UnauthorizedAccessException => new InvalidDataException(
+                    $"the key {full} {RegularFile.What(full, e)}; it has to be a file that belongs to the user that runs the service"),
                 CryptographicException or ArgumentException => new InvalidDataException($"the key {full} is no private key on the curve P-256, in PEM and without a password: {e.Message.TrimEnd('.')}; {Make}"),
                 _ => e,
             };

@@ -10,6 +10,8 @@ namespace Stockseat.Service.Configuration;
 /// </summary>
 public static class AddressText
 {
+    private const string Octal = "a number that begins with 0 is octal";
+
     /// <summary>An address of this machine and a port.</summary>
     /// <param name="text">Such as 127.0.0.1:28610 or [::1]:28610.</param>
     /// <param name="fault">What is wrong, how it would be read, and what to write.</param>
@@ -116,9 +118,9 @@ public static class AddressText
         var meant = decimals != text && IPAddress.TryParse(decimals, out var other) && other.ToString() == decimals ? decimals : null;
         fault = (isRead, meant) switch
         {
-            (true, { } m) when m != $"{address}" => $"{text} is read as {address}, since a number that begins with 0 counts in eights; write {m} or {address}, whichever is meant",
+            (true, { } m) when m != $"{address}" => $"{text} is read as {address}, since {Octal}; write {m} or {address}, whichever is meant",
             (true, _) => $"{text} is read as {address}; write that",
-            (false, { } m) => $"{text} can't be read, since a number that begins with 0 counts in eights; write {m}",
+            (false, { } m) => $"{text} can't be read, since {Octal}; write {m}",
             _ when text.Any(char.IsAsciiLetter) => $"{text} is a name; write its address",
             _ => text.Length == 0 ? "it has no address" : $"{text} is no address",
         };
@@ -158,7 +160,8 @@ public static class AddressText
 
     /// <summary>A whole number as it is usually written.</summary>
     private static int? Whole(string text, int most) =>
-        int.TryParse(text, NumberStyles.None, CultureInfo.InvariantCulture, out var number) && number <= most && number.ToString(CultureInfo.InvariantCulture) == text ? number : null;
+        int.TryParse(text, NumberStyles.None, CultureInfo.InvariantCulture, out var number) && number <= most
+            && number.ToString(CultureInfo.InvariantCulture) == text ? number : null;
 
     /// <summary>The first address of the range that an address is in.</summary>
     private static IPAddress First(IPAddress address, int prefix)

@@ -115,7 +115,9 @@ internal sealed class ReadingPortsReader(
         IPEndPoint? listen = null;
         if (section.Text("Listen", required: false) is { } text && (listen = AddressText.Endpoint(text, out var fault)) is null)
         {
-            section.Faults.Add(section.At("Listen"), $"is \"{text}\"; an address and a port such as 127.0.0.1:28620 was expected, port 0 takes a free one; {fault}");
+            section.Faults.Add(
+                section.At("Listen"),
+                $"is \"{text}\"; an address and a port such as 127.0.0.1:28620 was expected, port 0 takes a free one; {fault}");
         }
 
         List<IPNetwork> from = section.Has("From")

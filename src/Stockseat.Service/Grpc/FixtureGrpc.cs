@@ -100,7 +100,8 @@ internal sealed class FixtureGrpc(IAnswerer answerer, Settings settings, ClientT
             : state.Folder?.Find(request.Revision)?.Reading.Revision;
         if (revision is null && state.Folder?.Find(request.Revision)?.Reading is { Faults.Count: > 0 } reading)
         {
-            throw new Refusal(Reason.CalibrationUnusable, $"revision {request.Revision} of {fixture} has faults: {reading.FaultsInLine(fixture, request.Revision)}").ToRpc();
+            throw new Refusal(
+                Reason.CalibrationUnusable, $"revision {request.Revision} of {fixture} has faults: {reading.FaultsInLine(fixture, request.Revision)}").ToRpc();
         }
 
         if (revision is null)

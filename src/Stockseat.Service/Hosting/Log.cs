@@ -49,7 +49,7 @@ internal static partial class Log
     [LoggerMessage(416, LogLevel.Warning, "Fixture {Fixture}: {Fault}")]
     public static partial void NotRead(ILogger logger, string fixture, string fault);
 
-    [LoggerMessage(417, LogLevel.Warning, "The fixtures' folder {Folder} can't be listed ({Cause}); fixtures that the ledger does not know are found when it can")]
+    [LoggerMessage(417, LogLevel.Warning, "The fixtures' folder {Folder} can't be listed ({Cause}); fixtures that are new are found when it can")]
     public static partial void NotListed(ILogger logger, string folder, string cause);
 
     [LoggerMessage(421, LogLevel.Warning, "The ledger is to roll over, and goes on as it is: {Cause}")]

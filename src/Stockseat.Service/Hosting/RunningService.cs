@@ -178,7 +178,7 @@ public sealed class RunningService : IAsyncDisposable
             Log.LedgerLost(_logger, cause);
         }
 
-        var answers = await _starting.Try();
+        var answers = await _starting.Try(CancellationToken.None);
         if (!answers && _writer.Ended is { IsCompleted: true } ended && await ended is { } fatal)
         {
             throw new IOException($"the ledger in {settings.Data} can't be written: {fatal.Message}", fatal);

@@ -16,11 +16,12 @@ internal sealed class Starting(LedgerWriter writer, Settings settings, BoundedFo
     public bool IsRecorded { get; private set; }
 
     /// <summary>One attempt.</summary>
+    /// <param name="stop">Ends the wait for folders that hang.</param>
     /// <returns>Whether the service can answer.</returns>
     /// <exception cref="IOException">The entries can't be made, which no trying mends.</exception>
-    public async Task<bool> Try()
+    public async Task<bool> Try(CancellationToken stop)
     {
-        var (read, notListed) = await folders.ReadAll(writer.Situation.Fixtures.Select(f => f.Fixture));
+        var (read, notListed) = await folders.ReadAll(writer.Situation.Fixtures.Select(f => f.Fixture), stop);
         var written = await writer.Append(s => ServiceEntries.AtStart(s, writer, settings.FirstAdoption), read, isStart: true);
         if (written.Refusal is { Reason: not Reason.LedgerUnavailable and not Reason.ShuttingDown } refusal)
         {
@@ -49,7 +50,14 @@ internal sealed class Starting(LedgerWriter writer, Settings settings, BoundedFo
                 return false;
             }
 
-            await Try();
+            try
+            {
+                await Try(stop);
+            }
+            catch (OperationCanceledException) when (stop.IsCancellationRequested)
+            {
+                return false;
+            }
         }
 
         return true;

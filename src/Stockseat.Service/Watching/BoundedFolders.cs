@@ -32,7 +32,16 @@ public sealed class BoundedFolders(IFolders folders, WatchIntervals intervals, T
             }
         }
 
-        new Thread(() => Run(place, look, ends)) { IsBackground = true, Name = "folder look" }.Start();
+        try
+        {
+            new Thread(() => Run(place, look, ends)) { IsBackground = true, Name = "folder look" }.Start();
+        }
+        catch
+        {
+            Forget(place); // There was no memory for a thread: the next look tries again.
+            throw;
+        }
+
         return ends.Task;
     }
 
@@ -80,13 +89,14 @@ public sealed class BoundedFolders(IFolders folders, WatchIntervals intervals, T
 
     /// <summary>Reads all that there are.</summary>
     /// <param name="known">The fixtures that are looked for when the folders can't be listed in time.</param>
+    /// <param name="stop">Ends the wait for them.</param>
     /// <returns>The folders; and why they could not be listed, when they could not.</returns>
-    public async Task<(IReadOnlyList<FixtureFolder> Folders, string? NotListed)> ReadAll(IEnumerable<string> known)
+    public async Task<(IReadOnlyList<FixtureFolder> Folders, string? NotListed)> ReadAll(IEnumerable<string> known, CancellationToken stop)
     {
         var (names, cause) = ((IReadOnlyList<string>)[], (string?)null);
         try
         {
-            names = await Names(CancellationToken.None);
+            names = await Names(stop);
         }
         catch (TimeoutException e)
         {
@@ -96,8 +106,8 @@ public sealed class BoundedFolders(IFolders folders, WatchIntervals intervals, T
         var reads = new List<Task<FixtureFolder?>>();
         foreach (var name in names)
         {
-            reads.Add(Read(name, null, CancellationToken.None));
-            await Moment(reads[^1], CancellationToken.None);
+            reads.Add(Read(name, null, stop));
+            await Moment(reads[^1], stop);
         }
 
         return ([.. (await Task.WhenAll(reads)).OfType<FixtureFolder>()], cause);

@@ -28,7 +28,8 @@ public sealed class FixtureWatch : IHostedService, IDisposable
     private bool _failed;
     private (TimeSpan Wait, long Since)? _refused;
 
-    public FixtureWatch(LedgerWriter writer, Settings settings, BoundedFolders folders, WatchIntervals intervals, TimeProvider time, ILogger<FixtureWatch> logger)
+    public FixtureWatch(
+        LedgerWriter writer, Settings settings, BoundedFolders folders, WatchIntervals intervals, TimeProvider time, ILogger<FixtureWatch> logger)
     {
         (_writer, _settings, _intervals, _time, _logger) = (writer, settings, intervals, time, logger);
         (_folders, _looks, _hints) = (folders, new(folders, intervals, time), new(settings.Fixtures, logger));

@@ -37,7 +37,8 @@ public sealed class FolderLooks(BoundedFolders folders, WatchIntervals intervals
 
     /// <summary>Looks at these folders, in full.</summary>
     /// <returns>The changes that have settled.</returns>
-    public Task<IReadOnlyList<FolderChange>> LookAt(Situation situation, IEnumerable<string> fixtures, CancellationToken stop) => Look(situation, fixtures, thorough: true, stop);
+    public Task<IReadOnlyList<FolderChange>> LookAt(Situation situation, IEnumerable<string> fixtures, CancellationToken stop) =>
+        Look(situation, fixtures, thorough: true, stop);
 
     private async Task<IReadOnlyList<FolderChange>> Look(Situation situation, IEnumerable<string> fixtures, bool thorough, CancellationToken stop)
     {
@@ -61,7 +62,7 @@ public sealed class FolderLooks(BoundedFolders folders, WatchIntervals intervals
         return changes;
     }
 
-    /// <summary>One look, on a thread of its own. Null: nothing shows, or it is not over; then the others' turn comes, and its own again at the next look.</summary>
+    /// <summary>One look, on a thread of its own. Null: nothing shows, or it is not over; then it is the others' turn, and its own at the next look.</summary>
     private async Task<Seen?> See(string fixture, FixtureFolder? held, bool thorough, CancellationToken stop)
     {
         if (!_late.Remove(fixture, out var look))

@@ -18,7 +18,7 @@ public sealed record WatchIntervals
     /// <summary>In so many polls each folder is read in full once, whatever the file system says of it: 60 s.</summary>
     public int PollsToReadAll { get; init; } = 30;
 
-    /// <summary>A look at one folder that takes longer hangs: it is reported and left to itself, and the folder is not looked at again before it has come back.</summary>
+    /// <summary>A look at one folder that takes longer hangs: it is reported and left to itself, and there is no other one before it has come back.</summary>
     public TimeSpan LongestLook { get; init; } = TimeSpan.FromSeconds(3);
 
     /// <summary>How long the others wait for one look before theirs begins beside it.</summary>

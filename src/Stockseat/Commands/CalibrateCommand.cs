@@ -136,7 +136,8 @@ internal static class CalibrateCommand
         }
         catch (Exception e) when (e is IOException or UnauthorizedAccessException or ArgumentException)
         {
-            Console.Error.WriteLine(Plain.Text($"{(path.Length == 0 ? "''" : path)} {RegularFile.What(path, e)}; name the file of touched nests, and the fixture before it"));
+            var named = path.Length == 0 ? "''" : path;
+            Console.Error.WriteLine(Plain.Text($"{named} {RegularFile.What(path, e)}; name the file of touched nests, and the fixture before it"));
             return null;
         }
     }

@@ -12,9 +12,9 @@ public sealed class AddressTextTests : IDisposable
     public void Dispose() => Directory.Delete(_folder, recursive: true);
 
     [Theory]
-    [InlineData("192.168.010.020:1", "192.168.010.020 is read as 192.168.8.16, since a number that begins with 0 counts in eights; write 192.168.10.20 or 192.168.8.16, whichever is meant")]
+    [InlineData("192.168.010.020:1", "192.168.010.020 is read as 192.168.8.16, since a number that begins with 0 is octal; write 192.168.10.20 or 192.168.8.16, whichever is meant")]
     [InlineData("192.168.001.007:1", "192.168.001.007 is read as 192.168.1.7; write that")]
-    [InlineData("192.168.009.1:1", "192.168.009.1 can't be read, since a number that begins with 0 counts in eights; write 192.168.9.1")]
+    [InlineData("192.168.009.1:1", "192.168.009.1 can't be read, since a number that begins with 0 is octal; write 192.168.9.1")]
     [InlineData("127.1:1", "127.1 is read as 127.0.0.1; write that")]
     [InlineData("2130706433:1", "2130706433 is read as 127.0.0.1; write that")]
     [InlineData("0x7f.0.0.1:1", "0x7f.0.0.1 is read as 127.0.0.1; write that")]
