@@ -15,8 +15,7 @@ internal sealed class RollAt(long? bytes)
     public bool IsDue(LedgerSession session, out long size)
     {
         size = 0;
-        return bytes is { } most && !session.HasEnded && session.Head.Serial - session.Situation.Begins >= LeastEntries && (size = session.Size) >= most
-            && !session.CarriesTooMuch;
+        return bytes is { } most && !session.HasEnded && session.Head.Serial - session.Situation.Begins >= LeastEntries && (size = session.Size) >= most;
     }
 
     /// <summary>Writes the entry that ends it.</summary>

@@ -76,7 +76,7 @@ internal sealed class RollTurn(string folder, RollAt rollAt, TimeProvider time)
 
     private string? Cause(LedgerSession session)
     {
-        if ((FolderFault() ?? Readers(session)) is not { } cause)
+        if ((TooMuch(session) ?? FolderFault() ?? Readers(session)) is not { } cause)
         {
             (_tried, _told) = (null, null);
             RollSteps.Tell(folder, "end");
@@ -92,6 +92,10 @@ internal sealed class RollTurn(string folder, RollAt rollAt, TimeProvider time)
 
         return cause;
     }
+
+    private static string? TooMuch(LedgerSession session) => session.CarriesTooMuch
+        ? "the new ledger would carry more revisions than its first entry can hold: keep this one, whatever its size, or begin a new data folder"
+        : null;
 
     /// <summary>Tries whether the new ledger could be written.</summary>
     private string? FolderFault()

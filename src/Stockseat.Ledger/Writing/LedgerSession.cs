@@ -175,7 +175,7 @@ internal sealed class LedgerSession : IDisposable
             return null;
         }
 
-        _requests ??= ReadRequests();
+        _requests ??= RequestMemory.Read(_connection, _folder, Head.Serial, Situation.Begins);
         return _requests.Find(caller.Client, caller.Request) is { } serial ? Find(serial)?.ReadBody() : null; // none when its ledger was moved away since
     }
 
@@ -279,42 +279,12 @@ internal sealed class LedgerSession : IDisposable
         _connection.Dispose();
     }
 
-    private RequestMemory ReadRequests()
-    {
-        var requests = new RequestMemory();
-        var above = Head.Serial - RequestMemory.Entries;
-        var older = above < Situation.Begins ? ClosedLedgers.Requests(_folder, above) : [];
-        foreach (var (client, request, serial) in older.Concat(LedgerQueries.Requests(_connection, above)))
-        {
-            requests.Add(client, request, serial);
-        }
-
-        return requests;
-    }
-
     /// <summary>An entry of this ledger, or of one before it that is still there.</summary>
     private EntryRow? Find(long serial) => LedgerQueries.Find(_connection, serial) ?? (serial < Situation.Begins ? ClosedLedgers.Find(_folder, serial) : null);
 
     private void ReadHead()
     {
-        var last = LedgerQueries.Before(_connection, long.MaxValue, 2);
-        if (last.Count == 0)
-        {
-            Head = new(0, ChainHash.Start);
-            return;
-        }
-
-        var before = last.Count == 2 ? last[0].Hash : ChainHash.Start;
-        var head = last[^1];
-        if (!ChainHash.Of(before, Encoding.UTF8.GetBytes(head.Body)).AsSpan().SequenceEqual(head.Hash))
-        {
-            throw new InvalidDataException($"the ledger's last entry, {head.Serial}, does not follow from the one before it; nothing is added to it: run stockseat ledger verify --data FOLDER, and move the damaged ledger away");
-        }
-
-        Head = new(head.Serial, head.Hash);
-        LastKind = head.Kind == Kinds.Seal ? LedgerQueries.NewestBeforeSeals(_connection)?.Kind : head.Kind;
-        using var body = JsonDocument.Parse(head.Body); // of any kind, also of a later version's
-        HasEnded = head.Kind == Kinds.RolledOver && head.ReadBody() is RolledOverBody { IsEnd: true };
-        LastAt = EntryTime.Parse(body.RootElement.GetProperty("at").GetString()!);
+        var found = FoundHead.Read(_connection);
+        (Head, LastKind, HasEnded, LastAt) = (found.Head, found.LastKind, found.HasEnded, found.LastAt);
     }
 }

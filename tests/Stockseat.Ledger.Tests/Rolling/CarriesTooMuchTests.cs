@@ -30,7 +30,7 @@ public sealed class CarriesTooMuchTests
         await ledger.Begin();
         var roll = new RollAsk(new("bench", null, null, null, null)) { By = "setter", Why = "full", Next = "ledger-2" };
 
-        Assert.Equal(Reason.InternalFailure, await ledger.Refused(roll));
+        Assert.Equal(Reason.LedgerUnavailable, await ledger.Refused(roll));
         Assert.IsType<AnswerBody>(await ledger.Do(Support.Ledger.Locate()));
 
         await ledger.Close();
