@@ -15,7 +15,8 @@ internal static class ReadingStream
     /// <param name="ask">Asks for one more request of the client's rate; the first message is that of the call.</param>
     /// <param name="time">The clock.</param>
     /// <param name="context">The call; its token is cancelled when the client has gone.</param>
-    public static async Task<RecordRequest> Read(IAsyncStreamReader<RecordReadingsRequest> messages, Func<Refusal?> ask, TimeProvider time, ServerCallContext context)
+    public static async Task<RecordRequest> Read(
+        IAsyncStreamReader<RecordReadingsRequest> messages, Func<Refusal?> ask, TimeProvider time, ServerCallContext context)
     {
         var broken = context.CancellationToken;
         using var limit = new CancellationTokenSource(Limit, time);

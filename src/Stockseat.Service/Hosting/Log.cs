@@ -46,7 +46,8 @@ internal static partial class Log
     [LoggerMessage(415, LogLevel.Warning, "Listening, and refusing every ask: gRPC on {Grpc}, lines on {Line}; the ledger in {Data} can't be written; it is tried again until it can: make room")]
     public static partial void Waiting(ILogger logger, string grpc, string line, string data);
 
-    [LoggerMessage(421, LogLevel.Warning, "{Limit} files may be open, so only {Admitted} of the {Stated} connections of Limits:Connections are let in; raise the limit to {Needed} (LimitNOFILE in the unit, ulimit -n in a shell), or state fewer")]
+    [LoggerMessage(421, LogLevel.Warning, "{Limit} files may be open, so only {Admitted} of the {Stated} connections of Limits:Connections are let in; "
+        + "raise the limit to {Needed} (LimitNOFILE in the unit, ulimit -n in a shell), or state fewer")]
     public static partial void FewerConnections(ILogger logger, long? limit, int admitted, int stated, long needed);
 
     [LoggerMessage(408, LogLevel.Information, "Stopped in order")]

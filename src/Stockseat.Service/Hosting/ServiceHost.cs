@@ -31,7 +31,8 @@ internal static class ServiceHost
     /// <summary>Above any message of the contract.</summary>
     private const int LargestMessage = 64 * 1024;
 
-    public static WebApplication Build(Settings settings, LedgerWriter writer, ConnectionBudget budget, TimeProvider time, Serilog.ILogger logger, LogDrops drops)
+    public static WebApplication Build(
+        Settings settings, LedgerWriter writer, ConnectionBudget budget, TimeProvider time, Serilog.ILogger logger, LogDrops drops)
     {
         var builder = WebApplication.CreateEmptyBuilder(new() { ContentRootPath = AppContext.BaseDirectory });
         builder.Logging.AddProvider(new SerilogLoggerProvider(logger, dispose: false));
@@ -56,8 +57,8 @@ internal static class ServiceHost
                 kestrel.Listen(port.Port.Settings.Listen!, listener => listener.Run(port.OnConnected));
             }
         });
-        builder.Services.AddSingleton<SocketTransportFactory>()
-            .Replace(ServiceDescriptor.Singleton<IConnectionListenerFactory>(services => new BoundedTransport(services.GetRequiredService<SocketTransportFactory>(), budget.Accepted)));
+        builder.Services.AddSingleton<SocketTransportFactory>().Replace(ServiceDescriptor.Singleton<IConnectionListenerFactory>(
+            services => new BoundedTransport(services.GetRequiredService<SocketTransportFactory>(), budget.Accepted)));
         builder.Services.Configure<SocketTransportOptions>(sockets =>
         {
             sockets.MaxReadBufferSize = BufferedBytes;
