@@ -41,7 +41,7 @@ internal sealed class Decider(StepClock clock, Sealing sealing, Doubts doubts, A
             }
 
             var first = pending.Ask is { } asked ? Arrivals.First(asked, pending.Came) : 0;
-            foreach (var late in pending.IsSeal ? [] : doubts.Due(session.Situation, pending.Ask, first))
+            foreach (var late in pending.IsSeal ? [] : doubts.Due(session.Situation, pending.Ask))
             {
                 session.Append(late, at);
             }

@@ -70,9 +70,8 @@ internal sealed class Doubts(Arrivals arrivals)
 
     /// <summary>The entries that have to be written before the next thing is decided.</summary>
     /// <param name="situation">What holds.</param>
-    /// <param name="next">What is decided next; a newer push speaks for itself. Null: nothing that was asked.</param>
-    /// <param name="first">When that came, or its first reading did.</param>
-    public IReadOnlyList<EntryBody> Due(Situation situation, Ask? next = null, long first = 0)
+    /// <param name="next">What is decided next; null: nothing that was asked. A push of the fixture needs none: what was measured before does not matter to it.</param>
+    public IReadOnlyList<EntryBody> Due(Situation situation, Ask? next = null)
     {
         if (!_any)
         {
@@ -85,7 +84,7 @@ internal sealed class Doubts(Arrivals arrivals)
             return
             [
                 .. from doubt in _byFixture.Values
-                   where situation.Find(doubt.Ask.Fixture)?.Measurement is not null && !IsNewer(next, first, doubt)
+                   where situation.Find(doubt.Ask.Fixture)?.Measurement is not null && Concerns(next, doubt)
                    orderby doubt.First
                    select Undecided.Entry(doubt.Ask, doubt.Refusal, situation),
             ];
@@ -109,6 +108,8 @@ internal sealed class Doubts(Arrivals arrivals)
             }
         }
     }
+
+    private static bool Concerns(Ask? next, Doubt doubt) => next is null || (next.Fixture == doubt.Ask.Fixture && !Undecided.Matters(next));
 
     /// <summary>A push that is sent again has the same first reading, so it ends its own doubt; readings from before another push that was refused do not.</summary>
     private static bool IsNewer(Ask? ask, long first, Doubt doubt) =>

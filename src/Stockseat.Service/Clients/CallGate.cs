@@ -32,7 +32,8 @@ public sealed class CallGate(string what, int atOnce, int ofOne, int waiting, in
 
             if (_line.Count >= waiting || _line.Count(w => w.Client == client) >= waitingOfOne)
             {
-                return (null, Refusal.Of(Reason.TooBusy, $"{_inside.Count} {what} are running and {_line.Count} are waiting; {ofOne} of one client may run and {waitingOfOne} wait"));
+                return (null, Refusal.Of(
+                    Reason.TooBusy, $"{_inside.Count} {what} are running and {_line.Count} are waiting; {ofOne} of one client may run and {waitingOfOne} wait"));
             }
 
             waiter = new(client);

@@ -82,7 +82,8 @@ public sealed class Door(Settings settings, ClientTable clients) : IDisposable
         }
 
         Count(TurnedAway.Rate);
-        return Refusal.Of(Reason.TooBusy, $"client {client.Name} sends more than {client.Rate} requests a second; its Rate in the configuration says how many it may");
+        return Refusal.Of(
+            Reason.TooBusy, $"client {client.Name} sends more than {client.Rate} requests a second; its Rate in the configuration says how many it may");
     }
 
     /// <summary>One more call is under way, until <see cref="End"/>; or the refusal when there are too many.</summary>

@@ -16,7 +16,8 @@ internal sealed class ClientsReader(IReadOnlyDictionary<string, Form> forms, Lis
     {
         if (sections is null)
         {
-            var local = new Client { Name = "local", From = [IPNetwork.Parse("127.0.0.0/8"), IPNetwork.Parse("::1/128")], Roles = Roles.All, Form = forms["named"] };
+            IPNetwork[] here = [IPNetwork.Parse("127.0.0.0/8"), IPNetwork.Parse("::1/128")];
+            var local = new Client { Name = "local", From = here, Roles = Roles.All, Form = forms["named"] };
             sources.Add(new("Clients:0", Said(local), "default"));
             return [local];
         }

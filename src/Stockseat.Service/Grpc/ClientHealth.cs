@@ -20,7 +20,8 @@ internal sealed class ClientHealth(ServiceHealth health, ClientTable clients) : 
         _all.Watch(Seen(request, context), responseStream, context);
 
     private HealthCheckRequest Seen(HealthCheckRequest request, ServerCallContext context) =>
-        request.Service.StartsWith(ServiceHealth.OfFixture, StringComparison.Ordinal) && !clients.Known(context).MaySee(request.Service[ServiceHealth.OfFixture.Length..])
+        request.Service.StartsWith(ServiceHealth.OfFixture, StringComparison.Ordinal)
+            && !clients.Known(context).MaySee(request.Service[ServiceHealth.OfFixture.Length..])
             ? new() { Service = Nothing }
             : request;
 }

@@ -12,7 +12,8 @@ using ReadingPort = Stockseat.V1.ReadingPort;
 
 namespace Stockseat.Service.Grpc;
 
-internal sealed class FixtureGrpc(IAnswerer answerer, Settings settings, ClientTable clients, Door door, ReadingPorts ports, HeavyCalls heavy, TimeProvider time) : FixtureService.FixtureServiceBase
+internal sealed class FixtureGrpc(
+    IAnswerer answerer, Settings settings, ClientTable clients, Door door, ReadingPorts ports, HeavyCalls heavy, TimeProvider time) : FixtureService.FixtureServiceBase
 {
     public override async Task<AdoptResponse> Adopt(AdoptRequest request, ServerCallContext context)
     {
@@ -72,7 +73,10 @@ internal sealed class FixtureGrpc(IAnswerer answerer, Settings settings, ClientT
     {
         var (client, _) = clients.From(context);
         var seals = answerer.Seals;
-        var response = new ListFixturesResponse { Serial = answerer.Serial, LedgerWritable = answerer.Writable, SealKey = seals.Key ?? "", Unsealed = seals.Unsealed, LogDropped = answerer.LogDropped };
+        var response = new ListFixturesResponse
+        {
+            Serial = answerer.Serial, LedgerWritable = answerer.Writable, SealKey = seals.Key ?? "", Unsealed = seals.Unsealed, LogDropped = answerer.LogDropped,
+        };
         foreach (var (why, count) in door.Counts)
         {
             response.TurnedAway.Add(why.Name(), count);

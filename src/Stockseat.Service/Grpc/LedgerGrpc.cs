@@ -14,7 +14,8 @@ using Stockseat.V1;
 
 namespace Stockseat.Service.Grpc;
 
-internal sealed class LedgerGrpc(Settings settings, ClientTable clients, IAnswerer answerer, LedgerWatch watch, HeavyCalls heavy, LedgerWriter writer) : LedgerService.LedgerServiceBase
+internal sealed class LedgerGrpc(
+    Settings settings, ClientTable clients, IAnswerer answerer, LedgerWatch watch, HeavyCalls heavy, LedgerWriter writer) : LedgerService.LedgerServiceBase
 {
     private const int UsualPage = 100;
     private const int LargestPage = 1000;

@@ -4,8 +4,8 @@ using Stockseat.Service.Grpc;
 namespace Stockseat.Service.Hosting;
 
 /// <summary>
-/// How many connections fit beside what the service itself needs open: program, ledger, its readers, fixtures, log. Were they all let in, the next file that has to
-/// be opened could not be, and the run-time ends a process to which that happens.
+/// How many connections fit beside what the service itself needs open: program, ledger, its readers, fixtures, log. Were they all let in, the next file that
+/// has to be opened could not be, and the run-time ends a process to which that happens.
 /// </summary>
 /// <param name="Admitted">How many connections are let in.</param>
 /// <param name="Accepted">How many may be open: also those that are just being turned away.</param>
@@ -38,7 +38,7 @@ public sealed record ConnectionBudget(int Admitted, int Accepted, long Needed)
         return admitted >= fewest
             ? new(admitted, admitted + BeingTurnedAway, (long)own + stated)
             : throw new ConfigurationException(
-                $"Limits:Connections: this process may have {limit} files open, and {own + fewest} are the least that the service needs with {fewest} connections; "
-                + $"{(long)own + stated} are needed for the {stated} stated: raise the limit (LimitNOFILE in the unit, ulimit -n in a shell)");
+                $"Limits:Connections: this process may have {limit} files open, and {own + fewest} are the least that the service needs "
+                + $"with {fewest} connections; {(long)own + stated} are needed for the {stated} stated: raise the limit (LimitNOFILE in the unit, ulimit -n in a shell)");
     }
 }

@@ -55,7 +55,8 @@ internal static partial class Log
     [LoggerMessage(421, LogLevel.Warning, "The ledger is to roll over, and goes on as it is: {Cause}")]
     public static partial void RollPutOff(ILogger logger, string cause);
 
-    [LoggerMessage(422, LogLevel.Warning, "{Limit} files may be open, so only {Admitted} of the {Stated} connections of Limits:Connections are let in; raise the limit to {Needed} (LimitNOFILE in the unit, ulimit -n in a shell), or state fewer")]
+    [LoggerMessage(422, LogLevel.Warning, "{Limit} files may be open, so only {Admitted} of the {Stated} connections of Limits:Connections are let in; "
+        + "raise the limit to {Needed} (LimitNOFILE in the unit, ulimit -n in a shell), or state fewer")]
     public static partial void FewerConnections(ILogger logger, long? limit, int admitted, int stated, long needed);
 
     [LoggerMessage(408, LogLevel.Information, "Stopped in order")]

@@ -57,8 +57,8 @@ internal static class ServiceHost
                 kestrel.Listen(port.Port.Settings.Listen!, listener => listener.Run(port.OnConnected));
             }
         });
-        builder.Services.AddSingleton<SocketTransportFactory>()
-            .Replace(ServiceDescriptor.Singleton<IConnectionListenerFactory>(services => new BoundedTransport(services.GetRequiredService<SocketTransportFactory>(), budget.Accepted)));
+        builder.Services.AddSingleton<SocketTransportFactory>().Replace(ServiceDescriptor.Singleton<IConnectionListenerFactory>(
+            services => new BoundedTransport(services.GetRequiredService<SocketTransportFactory>(), budget.Accepted)));
         builder.Services.Configure<SocketTransportOptions>(sockets =>
         {
             sockets.MaxReadBufferSize = BufferedBytes;

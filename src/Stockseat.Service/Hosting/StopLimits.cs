@@ -2,8 +2,8 @@ namespace Stockseat.Service.Hosting;
 
 /// <summary>
 /// How long each part of a stop may take. One comes after the other, so together they hold what is promised whatever hangs: 4 s for the
-/// running requests, 1 s in which Kestrel then breaks their connections, 2 s for the ledger's last entry and its seal, 0.75 s for the log; 7.75 s of the 8 s. The supervisor's own
-/// limit (TimeoutStopSec in the unit) is longer still. A test adds them up.
+/// running requests, 1 s in which Kestrel then breaks their connections, 2 s for the ledger's last entry and its seal, 0.75 s for the log; 7.75 s of the 8 s.
+/// The supervisor's own limit (TimeoutStopSec in the unit) is longer still. A test adds them up.
 /// </summary>
 public static class StopLimits
 {

@@ -14,7 +14,7 @@ public static class WindowsEvents
     /// <summary>The source that the install script registers.</summary>
     public const string Source = "Stockseat";
 
-    /// <summary>Adds the event log, for warnings and what is worse, when the process is a Windows service; else does nothing. Nobody who logs waits for it.</summary>
+    /// <summary>Adds the event log, for warnings and what is worse, when the process is a Windows service. Nobody who logs waits for it.</summary>
     /// <param name="configuration">What it is added to.</param>
     /// <param name="held">How many events are held while the event log takes none.</param>
     /// <param name="drops">Counts those that are dropped.</param>

@@ -33,7 +33,8 @@ internal static class ServeCommand
     }
 
     private static SettingsReading ReadAll(Overrides overrides) =>
-        SettingsReader.Read(overrides, Environment.GetEnvironmentVariables().Cast<DictionaryEntry>().ToDictionary(e => (string)e.Key, e => (string?)e.Value ?? ""));
+        SettingsReader.Read(
+            overrides, Environment.GetEnvironmentVariables().Cast<DictionaryEntry>().ToDictionary(e => (string)e.Key, e => (string?)e.Value ?? ""));
 
     private static async Task<int> Serve(Overrides overrides)
     {

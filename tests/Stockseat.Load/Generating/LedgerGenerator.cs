@@ -13,7 +13,7 @@ namespace Stockseat.Load.Generating;
 /// </summary>
 internal sealed class LedgerGenerator : IDisposable
 {
-    // Two pieces are under way at once: one is being written while the next one is made. Together they fit the writer's queue.
+    // Two pieces are under way at once: one is being written while the next one is made. Together they fit the share of the writer's queue that one client has.
     private const int Piece = AskLimits.OfOneClient / 2;
 
     private static readonly TimeSpan Step = TimeSpan.FromSeconds(2);

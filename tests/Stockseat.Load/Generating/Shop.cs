@@ -19,9 +19,10 @@ internal sealed class Shop(IReadOnlyList<Revision> revisions, Func<long> next)
     private const int ConfirmedOneIn = 25;
 
     private static readonly TimeSpan FreshFor = TimeSpan.FromHours(8);
-    // One client, whose asks keep their order.
-    private static readonly Caller Gauge = new("cell-1", "demo", "127.0.0.1:41002");
-    private static readonly Caller Controller = new("cell-1", "demo", "127.0.0.1:41001");
+
+    // One client with two addresses: the writer keeps the order of a client's asks, not that of several.
+    private static readonly Caller Gauge = new("controller", "demo", "127.0.0.1:41002");
+    private static readonly Caller Controller = new("controller", "demo", "127.0.0.1:41001");
 
     private readonly Random _random = new(20_260_504);
     private int _tag;

@@ -7,6 +7,11 @@ import datetime
 VOIDS_NOTHING = ("not-permitted", "fixture-unknown")
 
 
+def _is_older(body):
+    """Readings that came before those of the measurement that stands: refused, and nothing is void."""
+    return body["reason"] == "measurement-stale" and "measurement" in body
+
+
 def instant(text):
     return datetime.datetime.fromisoformat(text.replace("Z", "+00:00")).timestamp()
 
@@ -82,7 +87,7 @@ class Replay:
             return put(revision=body["revision"], digest=body["digest"], adopted_by=serial, first_above=limits.get("firstAbove", 0.0), pick=(), place=())
         if kind == "measurement":
             return put(measurement=serial)
-        if kind == "emptied" or (kind == "refusal" and body["asked"] == "measured" and body["reason"] not in VOIDS_NOTHING):
+        if kind == "emptied" or (kind == "refusal" and body["asked"] == "measured" and body["reason"] not in VOIDS_NOTHING and not _is_older(body)):
             return put(measurement=0)
         if kind == "held" and body["by"] not in state.holds:
             return put(holds=(*state.holds, body["by"]))

@@ -101,7 +101,8 @@ def _tags(events, replay):
     """What became of each tag, each of which was sent once."""
     by_tag = collections.defaultdict(list)
     for body in replay.bodies.values():
-        if "tag" in body:
+        # What was refused undecided is written later, so that it voids; that is no outcome of its own.
+        if "tag" in body and "undecided" not in body:
             by_tag[(body.get("client"), body["tag"])].append(body)
     for event in events:
         if not event.tag or event.request:
