@@ -92,9 +92,12 @@ def _serials(events):
             yield "serial-twice", f"entry {event.serial} was the outcome of {owners[event.serial]} and of {owner}"
         if event.via == "line":
             where = (event.client, event.connection)
-            if event.serial <= last.get(where, 0):
-                yield "order", f"{event.client} got entry {event.serial} after {last[where]} on one connection"
-            last[where] = event.serial
+            before = last.get(where)
+            if before and event.serial <= before.serial:
+                yield "order", (
+                    f"{event.client} got entry {event.serial} ({event.verb} {event.tag}) after {before.serial} ({before.verb} {before.tag})"
+                    " on one connection")
+            last[where] = event
 
 
 def _tags(events, replay):

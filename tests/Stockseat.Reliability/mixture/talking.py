@@ -1,5 +1,6 @@
 """Clients that share no code with the service: lines over sockets, bare readings, and gRPC with generated stubs. Each says all to the history."""
 import contextlib
+import itertools
 import socket
 import sys
 import threading
@@ -12,7 +13,9 @@ SHIFTS = ("position_metres", "xyz", ""), ("shift_base_metres", "xyz", "b"), ("sh
 
 
 class Line:
-    """One client's connections in lines, one after the other."""
+    """One client's connections in lines, one after the other; no two connections of a run have the same number."""
+
+    _numbers = itertools.count(1)
 
     def __init__(self, world, history, name):
         self.world, self.history, self.name = world, history, name
@@ -47,7 +50,7 @@ class Line:
         if self._socket is None:
             self._socket = socket.create_connection(self.world.line, PATIENCE, (ADDRESSES[self.name], 0))
             self._replies = self._socket.makefile("r", encoding="ascii", newline="\n")
-            self._number += 1
+            self._number = next(Line._numbers)
 
     def close(self):
         if self._socket is not None:
