@@ -87,7 +87,9 @@ public sealed record MeasureAsk(Caller Caller, string Fixture) : Ask(Caller, Fix
     /// <summary>The ledger's last entry when the first reading came; null: the push comes straight from its sender.</summary>
     public long? Since { get; init; }
 
-    /// <summary>When the first reading came, by the counter of the service's clock; null: with the push. The ledger's writer makes <see cref="Waited"/> of it.</summary>
+    /// <summary>
+    /// When the first reading came, by the counter of the service's clock; null: with the push. The ledger's writer makes <see cref="Waited"/> of it.
+    /// </summary>
     public long? FirstAt { get; init; }
 
     /// <summary>How many seconds passed since the first reading came; null: none that count.</summary>

@@ -16,12 +16,14 @@ public static class Carrying
         var lastEmptied = Newest(ordered.Where(e => e is EmptiedBody)); // clears readings from before it, also when something was measured since
         var lastHeld = ordered.OfType<HeldBody>().GroupBy(e => e.Fixture).Select(g => g.Last()).ToList();
         return [.. ordered.Where(e =>
-            Stands(e, situation) || lastMeasured.Contains(e.Serial) || lastRejected.Contains(e.Serial) || lastEmptied.Contains(e.Serial) || lastHeld.Exists(h => IsOfHold(e, h)))];
+            Stands(e, situation) || lastMeasured.Contains(e.Serial) || lastRejected.Contains(e.Serial) || lastEmptied.Contains(e.Serial)
+                || lastHeld.Exists(h => IsOfHold(e, h)))];
     }
 
     /// <summary>The newest hold clears readings that came before it, also when it was released since: both are carried then.</summary>
     private static bool IsOfHold(EntryBody entry, HeldBody newest) =>
-        entry == newest || (entry is ReleasedBody released && released.Serial > newest.Serial && (released.Fixture, released.Of) == (newest.Fixture, newest.By));
+        entry == newest
+        || (entry is ReleasedBody released && released.Serial > newest.Serial && (released.Fixture, released.Of) == (newest.Fixture, newest.By));
 
     private static bool Stands(EntryBody entry, Situation situation)
     {

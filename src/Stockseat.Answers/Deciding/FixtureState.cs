@@ -42,7 +42,9 @@ public sealed record FixtureState(string Fixture)
     /// <summary>Why there is no measurement, for the refusal's text.</summary>
     public string NoMeasurement { get; init; } = NothingMeasured;
 
-    /// <summary>The newest entry after which readings from before it must not be used: the nests were emptied, the fixture was held, a revision was adopted.</summary>
+    /// <summary>
+    /// The newest entry after which readings from before it must not be used: the nests were emptied, the fixture was held, a revision was adopted.
+    /// </summary>
     public long Cleared { get; init; }
 
     public ConfirmedShift? ConfirmedPick { get; init; }

@@ -120,12 +120,14 @@ public sealed class Situation
     }
 
     /// <summary>
-    /// Whether an entry voids the measurement though it is a refusal: an old diameter must not stand in for one that was just refused. Who may not push can't void
+    /// Whether an entry voids the measurement though it is a refusal: an old diameter must not stand in for one that was just refused. Who may not push
+    /// can't void
     /// it, an unknown fixture has none, and readings that came before those of the measurement say nothing against it.
     /// </summary>
     /// <param name="body">The entry.</param>
     public static bool Voids(EntryBody body) =>
-        body is RefusalBody { Asked: "measured", Number: not ((int)Reason.NotPermitted or (int)Reason.FixtureUnknown) } and not { Number: (int)Reason.MeasurementStale, Measurement: not null };
+        body is RefusalBody { Asked: "measured", Number: not ((int)Reason.NotPermitted or (int)Reason.FixtureUnknown) }
+            and not { Number: (int)Reason.MeasurementStale, Measurement: not null };
 
     private static Revision Read(RevisionAdoptedBody body)
     {

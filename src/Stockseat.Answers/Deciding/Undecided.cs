@@ -29,7 +29,11 @@ public static class Undecided
     public static EntryBody Entry(Ask ask, Refusal refusal, Situation situation)
     {
         EntryBody body = ask is MeasureAsk push
-            ? Measure.Refuse(push, refusal, situation.Find(push.Fixture)) with { Readings = push.ReadingsMetres.Count == 0 ? null : push.ReadingsMetres, Undecided = true }
+            ? Measure.Refuse(push, refusal, situation.Find(push.Fixture)) with
+            {
+                Readings = push.ReadingsMetres.Count == 0 ? null : push.ReadingsMetres,
+                Undecided = true,
+            }
             : new EmptiedBody { Fixture = ask.Fixture, Undecided = refusal.Info.Name };
         (body.Client, body.Cell, body.Address, body.Tag, _) = ask.Caller;
         return body;

@@ -43,7 +43,9 @@ internal static class MeasurementWorking
         }
         else if (body.Undecided == true)
         {
-            steps.Say("The push was refused before it could be decided. This entry came later and voids the measurement before it, since the stock may have another diameter.");
+            steps.Say(
+                "The push was refused before it could be decided. This entry came later and voids the measurement before it, "
+                + "since the stock may have another diameter.");
         }
         else
         {

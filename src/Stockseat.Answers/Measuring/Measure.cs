@@ -20,7 +20,12 @@ internal static class Measure
         var refusal = Judge(ask, state) ?? (older is null ? Waiting.Cleared(ask, situation) : Waiting.Than(ask, older)) ?? Judge(ask, state!, lot, diameter);
         if (refusal is not null)
         {
-            return Refuse(ask, refusal, state) with { Diameter = diameter, LotTerms = lot, Measurement = refusal.Reason == Reason.MeasurementStale ? older?.Serial : null };
+            return Refuse(ask, refusal, state) with
+            {
+                Diameter = diameter,
+                LotTerms = lot,
+                Measurement = refusal.Reason == Reason.MeasurementStale ? older?.Serial : null,
+            };
         }
 
         return new MeasurementBody

@@ -30,8 +30,10 @@ internal static class Waiting
             return null;
         }
 
-        var (serial, what) = situation.Find(ask.Fixture) is { } state && state.Cleared > since ? (state.Cleared, "the nests were emptied, or the fixture was held or another revision was adopted")
-            : ask.Lot is { } lot && situation.Lots.GetValueOrDefault(lot) is { } described && described.Serial > since ? (described.Serial, $"lot {lot} was described")
+        var described = ask.Lot is { } lot ? situation.Lots.GetValueOrDefault(lot) : null;
+        var (serial, what) = situation.Find(ask.Fixture) is { } state && state.Cleared > since
+                ? (state.Cleared, "the nests were emptied, or the fixture was held or another revision was adopted")
+            : described?.Serial > since ? (described.Serial, $"lot {ask.Lot} was described")
             : (0, "");
         return serial == 0 ? null : Refusal.Of(
             Reason.MeasurementStale,

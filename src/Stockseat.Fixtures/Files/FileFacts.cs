@@ -42,7 +42,10 @@ public readonly record struct FileFacts(ulong Device, ulong Inode, bool IsRegula
             (long)Whole(40), ((long)Whole(112) * 1_000_000_000) + Half(120));
     }
 
-    /// <summary>Linux's own calls: the framework has none for a file's number, nor for an open that does not block. Places and values are those of the kernel's interface, which never change.</summary>
+    /// <summary>
+    /// Linux's own calls: the framework has none for a file's number, nor for an open that does not block. Places and values are those of the kernel's
+    /// interface, which never change.
+    /// </summary>
     internal static class Native
     {
         public const int CurrentFolder = -100;

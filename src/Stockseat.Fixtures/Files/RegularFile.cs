@@ -102,7 +102,8 @@ public static class RegularFile
         return said.StartsWith($"{path} ", StringComparison.Ordinal) ? said[(path.Length + 1)..] : $"can't be read: {said}";
     }
 
-    private static IOException NotRegular(string path) => new($"{path} is not a regular file (it is a folder, a pipe, a socket or a device); put a file there, or move it away");
+    private static IOException NotRegular(string path) => new(
+        $"{path} is not a regular file (it is a folder, a pipe, a socket or a device); put a file there, or move it away");
 
     private static Exception Failed(string path, int error)
     {

@@ -51,16 +51,6 @@ public static class LedgerQueries
     /// <summary>The first entry; null in an empty ledger.</summary>
     internal static EntryRow? First(SqliteConnection connection) => Read(connection, $"{Columns} ORDER BY serial LIMIT 1").FirstOrDefault();
 
-    /// <summary>About how many bytes a ledger that goes on after this one carries: nearly all of them are revisions.</summary>
-    internal static long CarriedBytes(SqliteConnection connection)
-    {
-        using var command = connection.CreateCommand();
-        command.CommandText =
-            $"SELECT (SELECT coalesce(sum(octet_length(body)), 0) FROM entry WHERE {InStanding} AND kind = 'revision-adopted')"
-            + " + coalesce((SELECT octet_length(body) FROM entry ORDER BY serial LIMIT 1), 0)";
-        return (long)command.ExecuteScalar()!;
-    }
-
     /// <summary>How many serials one filtered read looks at: a longer one would keep the log from being copied into the database.</summary>
     public const int LongestScan = 100_000;
 
@@ -117,7 +107,9 @@ public static class LedgerQueries
 
     internal const string InStanding = "kind NOT IN ('answer', 'refusal')";
 
-    /// <summary>The newest refused push of a fixture that voids its measurement, above a serial and up to another one; as <see cref="Situation.Voids"/> says.</summary>
+    /// <summary>
+    /// The newest refused push of a fixture that voids its measurement, above a serial and up to another one; as <see cref="Situation.Voids"/> says.
+    /// </summary>
     internal static List<EntryRow> RefusedPush(SqliteConnection connection, string fixture, long above, long upTo) => Read(
         connection,
         $"{Columns} WHERE {RefusedPushes} AND instr(body, '\"asked\":\"measured\",\"reason\":\"fixture-unknown\"') = 0"

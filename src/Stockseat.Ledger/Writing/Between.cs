@@ -5,6 +5,9 @@ namespace Stockseat.Ledger.Writing;
 /// <summary>What the writer does with the ledger between two batches: one thing after the other, each in the list below.</summary>
 internal sealed class Between
 {
+    /// <summary>How long a ledger that nobody asks anything of may be without its files unseen.</summary>
+    public static readonly TimeSpan LookAfter = TimeSpan.FromSeconds(1);
+
     private readonly Func<LedgerSession, LedgerSession>[] _afterABatch;
     private readonly Func<LedgerSession, LedgerSession>[] _whileIdle;
     private readonly RollTurn _rolls;

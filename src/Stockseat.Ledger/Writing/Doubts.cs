@@ -70,7 +70,8 @@ internal sealed class Doubts(Arrivals arrivals)
 
     /// <summary>The entries that have to be written before the next thing is decided.</summary>
     /// <param name="situation">What holds.</param>
-    /// <param name="next">What is decided next; null: nothing that was asked. A push of the fixture needs none: what was measured before does not matter to it.</param>
+    /// <param name="next">What is decided next; null: nothing that was asked. A push of the fixture needs none: what was measured before does not matter
+    /// to it.</param>
     public IReadOnlyList<EntryBody> Due(Situation situation, Ask? next = null)
     {
         if (!_any)
@@ -111,7 +112,9 @@ internal sealed class Doubts(Arrivals arrivals)
 
     private static bool Concerns(Ask? next, Doubt doubt) => next is null || (next.Fixture == doubt.Ask.Fixture && !Undecided.Matters(next));
 
-    /// <summary>A push that is sent again has the same first reading, so it ends its own doubt; readings from before another push that was refused do not.</summary>
+    /// <summary>
+    /// A push that is sent again has the same first reading, so it ends its own doubt; readings from before another push that was refused do not.
+    /// </summary>
     private static bool IsNewer(Ask? ask, long first, Doubt doubt) =>
         ask is not null && Undecided.Matters(ask) && ask.Fixture == doubt.Ask.Fixture && first >= doubt.First;
 

@@ -14,9 +14,6 @@ namespace Stockseat.Ledger.Writing;
 /// </summary>
 public sealed class LedgerWriter : IDisposable
 {
-    /// <summary>How long a ledger that nobody asks anything of may be without its files unseen.</summary>
-    private static readonly TimeSpan LookAfter = TimeSpan.FromSeconds(1);
-
     private readonly PendingQueue _queue;
     private readonly Doubts _doubts;
     private readonly Arrivals _arrivals;
@@ -161,7 +158,7 @@ public sealed class LedgerWriter : IDisposable
             while (!_queue.IsCompleted)
             {
                 // It wakes by itself, to try again, or to look whether its files are still there.
-                _queue.Take(batch, _session is null ? Recovery.RetryAfter : LookAfter);
+                _queue.Take(batch, _session is null ? Recovery.RetryAfter : Between.LookAfter);
                 var idle = batch.Count == 0;
                 if (_session is null)
                 {

@@ -13,7 +13,8 @@ using Stockseat.Service.Watching;
 namespace Stockseat.Service.Answering;
 
 /// <summary>What both protocols call: an ask goes to the ledger's writer, and comes back when its entry is on the disk.</summary>
-public sealed class Answerer(LedgerWriter writer, Settings settings, BoundedFolders folders, Door door, LogDrops drops, TimeProvider time, ILogger<Answerer> logger) : IAnswerer
+public sealed class Answerer(
+    LedgerWriter writer, Settings settings, BoundedFolders folders, Door door, LogDrops drops, TimeProvider time, ILogger<Answerer> logger) : IAnswerer
 {
     /// <summary>The longest diameter or reading that is taken, in metres.</summary>
     public const double LongestMetres = 10;

@@ -24,7 +24,9 @@ public static class ForeignBytes
     private static readonly SearchValues<byte> Token = SearchValues.Create(
         "!#$%&'*+-.^_`|~0123456789ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz"u8);
 
-    /// <summary>Fields that browsers and other clients of HTTP send, and that no gauge prints: what a gauge might print too, such as Date or Range, is not here.</summary>
+    /// <summary>
+    /// Fields that browsers and other clients of HTTP send, and that no gauge prints: what a gauge might print too, such as Date or Range, is not here.
+    /// </summary>
     private static readonly HashSet<string> Fields = new(StringComparer.OrdinalIgnoreCase)
     {
         "Host", "User-Agent", "Accept-Language", "Accept-Encoding", "Content-Type", "Content-Length", "Content-Disposition", "Transfer-Encoding", "Cookie",
@@ -56,7 +58,9 @@ public static class ForeignBytes
         return false;
     }
 
-    /// <summary>Whether a line is the first one of a request: a method with a version, or longer than a line may be; any method with a version at the end.</summary>
+    /// <summary>
+    /// Whether a line is the first one of a request: a method with a version, or longer than a line may be; any method with a version at the end.
+    /// </summary>
     /// <param name="line">The line, or its beginning.</param>
     /// <param name="tooLong">Whether it is longer than a line may be.</param>
     public static bool IsRequestLine(ReadOnlySpan<byte> line, bool tooLong) =>

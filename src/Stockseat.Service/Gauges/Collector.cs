@@ -7,7 +7,8 @@ using Stockseat.Service.Configuration;
 namespace Stockseat.Service.Gauges;
 
 /// <summary>
-/// Collects the readings of one measurement and pushes them, one push at a time. Each reading keeps the time at which it came, and the entry after which: what came
+/// Collects the readings of one measurement and pushes them, one push at a time. Each reading keeps the time at which it came, and the entry after which:
+/// what came
 /// before the nests were emptied is not used after it.
 /// </summary>
 public sealed class Collector(ReadingPortSettings port, IAnswerer answerer, PortBook book, TimeProvider time, ILogger logger, CancellationToken stop)
@@ -118,7 +119,8 @@ public sealed class Collector(ReadingPortSettings port, IAnswerer answerer, Port
     }
 
     /// <summary>
-    /// Pushes until the ledger has taken it, since nobody at the gauge learns that it was not. Readings that had to wait too long are not used; that they came is
+    /// Pushes until the ledger has taken it, since nobody at the gauge learns that it was not. Readings that had to wait too long are not used; that they
+    /// came is
     /// known to the ledger's writer, which lets no older diameter stand for them.
     /// </summary>
     /// <returns>Why there is no measurement; null when there is, or when that is counted already.</returns>
@@ -188,7 +190,8 @@ public sealed class Collector(ReadingPortSettings port, IAnswerer answerer, Port
     private bool IsCleared(Waiting reading)
     {
         var situation = answerer.Situation;
-        return situation.Find(port.Fixture)?.Cleared > reading.Since || (reading.Reading.Lot is { } lot && situation.Lots.GetValueOrDefault(lot)?.Serial > reading.Since);
+        return situation.Find(port.Fixture)?.Cleared > reading.Since
+            || (reading.Reading.Lot is { } lot && situation.Lots.GetValueOrDefault(lot)?.Serial > reading.Since);
     }
 
     /// <param name="Reading">The reading.</param>

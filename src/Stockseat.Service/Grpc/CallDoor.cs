@@ -16,7 +16,8 @@ internal sealed class CallDoor(RequestDelegate next, ClientTable clients, Door d
     public static readonly object Busy = new();
 
     /// <summary>Calls whose refusal leaves a measurement doubtful: so much of them is read that it is known of which fixture.</summary>
-    private static readonly FrozenSet<string> Pushes = new[] { "Record", "RecordReadings", "Emptied" }.Select(m => $"/{GaugeService.Descriptor.FullName}/{m}").ToFrozenSet(StringComparer.Ordinal);
+    private static readonly FrozenSet<string> Pushes = new[] { "Record", "RecordReadings", "Emptied" }
+        .Select(m => $"/{GaugeService.Descriptor.FullName}/{m}").ToFrozenSet(StringComparer.Ordinal);
 
     public async Task InvokeAsync(HttpContext context)
     {

@@ -43,7 +43,8 @@ internal static class Calls
     }
 
     /// <summary>Why a push is not taken that the door let through all the same: what it is of has to be known. Null: it is taken.</summary>
-    public static Refusal? Busy(this ServerCallContext context) => context.GetHttpContext().Items.TryGetValue(CallDoor.Busy, out var busy) ? busy as Refusal : null;
+    public static Refusal? Busy(this ServerCallContext context) =>
+        context.GetHttpContext().Items.TryGetValue(CallDoor.Busy, out var busy) ? busy as Refusal : null;
 
     /// <summary>The caller with the tag and the request id that it sent.</summary>
     public static Caller Saying(this Caller caller, string tag, string request) => caller with { Tag = Word("tag", tag), Request = Word("request_id", request) };

@@ -42,7 +42,8 @@ internal sealed class GaugeGrpc(IAnswerer answerer, ClientTable clients, Door do
 
     public override async Task<EmptiedResponse> Emptied(EmptiedRequest request, ServerCallContext context)
     {
-        var (client, caller) = clients.From(context, request.Tag, request.RequestId, c => new EmptiedAsk(c, Words.MayBeFixture(request.Fixture) ? request.Fixture : ""));
+        var (client, caller) = clients.From(
+            context, request.Tag, request.RequestId, c => new EmptiedAsk(c, Words.MayBeFixture(request.Fixture) ? request.Fixture : ""));
         var ask = new EmptiedAsk(caller, Calls.Fixture(request.Fixture));
         return new() { Serial = (await answerer.Ask(client.Permit(ask)).Get<EmptiedBody>()).Serial };
     }
@@ -61,7 +62,8 @@ internal sealed class GaugeGrpc(IAnswerer answerer, ClientTable clients, Door do
     }
 
     /// <summary>A push of which nothing more is known than whose it is and of which fixture.</summary>
-    private static MeasureAsk Unread(Caller caller, string fixture) => new(caller, Words.MayBeFixture(fixture) ? fixture : "") { ReadingsMetres = [], Terms = null };
+    private static MeasureAsk Unread(Caller caller, string fixture) =>
+        new(caller, Words.MayBeFixture(fixture) ? fixture : "") { ReadingsMetres = [], Terms = null };
 
     /// <summary>Pushes what is read; what can't be read leaves the measurement doubtful.</summary>
     private async Task<MeasurementBody> Push(Func<Task<ReadReadings>> read, Func<string> fixture, Client client, Caller caller)

@@ -56,7 +56,8 @@ internal sealed class ReadingStream(IAnswerer answerer, TimeProvider time)
         {
             throw new Refusal(
                 Reason.RequestMalformed,
-                $"the stream of {_whole?.ReadingsMetres.Count ?? 0} readings was not completed within {Limit.TotalSeconds:0} s; nothing was recorded: push the readings again, and complete the stream").ToRpc();
+                $"the stream of {_whole?.ReadingsMetres.Count ?? 0} readings was not completed within {Limit.TotalSeconds:0} s; "
+                + "nothing was recorded: push the readings again, and complete the stream").ToRpc();
         }
         catch (IOException e)
         {

@@ -55,7 +55,8 @@ public sealed class RunningService : IAsyncDisposable
     /// <param name="drops">What of the log was dropped; null: nothing ever is.</param>
     /// <param name="folders">The fixtures' folders; null: those on the disk.</param>
     /// <exception cref="ConfigurationException">The key can't be used, or too few files may be open; nothing was begun.</exception>
-    public static async Task<RunningService> Start(Settings settings, TimeProvider time, Serilog.ILogger logger, LogDrops? drops = null, IFolders? folders = null)
+    public static async Task<RunningService> Start(
+        Settings settings, TimeProvider time, Serilog.ILogger logger, LogDrops? drops = null, IFolders? folders = null)
     {
         var (stated, limit) = (settings.Limits.Connections, OpenFiles.Limit());
         var budget = ConnectionBudget.Of(stated, settings.ReadingPorts.Count, OpenFiles.Now(), limit);
@@ -66,7 +67,8 @@ public sealed class RunningService : IAsyncDisposable
         try
         {
             writer = LedgerWriter.Open(settings.Data, time, key is null ? null : new(key, settings.Ledger.SealEvery, settings.Ledger.SealAfter), settings.Ledger.RollAt, forService: true);
-            service = new(settings, writer, key, ServiceHost.Build(settings, writer, folders ?? new FoldersOnDisk(settings.Fixtures), budget, time, logger, drops ?? new()), time);
+            var app = ServiceHost.Build(settings, writer, folders ?? new FoldersOnDisk(settings.Fixtures), budget, time, logger, drops ?? new());
+            service = new(settings, writer, key, app, time);
             if (budget.Admitted < stated)
             {
                 Log.FewerConnections(service._logger, limit, budget.Admitted, stated, budget.Needed);

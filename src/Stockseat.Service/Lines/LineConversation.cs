@@ -53,7 +53,8 @@ public sealed class LineConversation(IAnswerer answerer, Client client, Caller c
                 var ask = Read(request, values);
                 return ask is not null && values.Fault is null
                     ? Told(request, await answerer.Ask(client.Permit(ask)))
-                    : NoRequest(request, values.Fault is { } fault ? Doubtful(ask, fault) : Refusal.Of(Reason.VerbUnknown, $"'{Refusal.Shown(request.Verb)}' is no verb"));
+                    : NoRequest(request, values.Fault is { } fault ? Doubtful(ask, fault)
+                        : Refusal.Of(Reason.VerbUnknown, $"'{Refusal.Shown(request.Verb)}' is no verb"));
         }
     }
 
