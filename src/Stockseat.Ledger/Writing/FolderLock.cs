@@ -11,11 +11,13 @@ public sealed class FolderLock : IDisposable
     private const int Attempts = 10;
 
     private readonly FileStream _file;
+    private readonly string _path;
+    private readonly FileFacts? _open;
 
-    private FolderLock(FileStream file) => _file = file;
+    private FolderLock(FileStream file) => (_file, _path, _open) = (file, file.Name, FileFacts.Of(file.SafeFileHandle));
 
     /// <summary>Whether its file still has its name. Without it another service can take the folder. An open file can't be removed on Windows.</summary>
-    internal bool IsNamed => FileFacts.Of(_file.SafeFileHandle) is not { } open || (FileFacts.Of(_file.Name) is { } named && named.SameFile(open));
+    internal bool IsNamed => _open is not { } open || (FileFacts.Of(_path) is { } named && named.SameFile(open));
 
     /// <summary>Takes the lock.</summary>
     /// <exception cref="IOException">Another service holds it, the folder can't be written, or the disk is full.</exception>
