@@ -41,7 +41,8 @@ internal sealed class Decider(StepClock clock, Sealing sealing, Doubts doubts, A
             }
 
             var first = pending.Ask is { } asked ? Arrivals.First(asked, pending.Came) : 0;
-            foreach (var late in pending.IsSeal ? [] : doubts.Due(session.Situation, pending.Ask))
+            // The service's own entries are written before asks that may have come before the push.
+            foreach (var late in pending is { Ask: null, IsLast: false, IsDue: false } ? [] : doubts.Due(session.Situation, pending.Ask, first))
             {
                 session.Append(late, at);
             }

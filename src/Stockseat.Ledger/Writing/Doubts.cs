@@ -72,7 +72,8 @@ internal sealed class Doubts(Arrivals arrivals)
     /// <param name="situation">What holds.</param>
     /// <param name="next">What is decided next; null: nothing that was asked. A push of the fixture needs none: what was measured before does not matter
     /// to it.</param>
-    public IReadOnlyList<EntryBody> Due(Situation situation, Ask? next = null)
+    /// <param name="came">When that came.</param>
+    public IReadOnlyList<EntryBody> Due(Situation situation, Ask? next = null, long came = 0)
     {
         if (!_any)
         {
@@ -85,7 +86,7 @@ internal sealed class Doubts(Arrivals arrivals)
             return
             [
                 .. from doubt in _byFixture.Values
-                   where situation.Find(doubt.Ask.Fixture)?.Measurement is not null && Concerns(next, doubt)
+                   where situation.Find(doubt.Ask.Fixture)?.Measurement is not null && Concerns(next, came, doubt)
                    orderby doubt.First
                    select Undecided.Entry(doubt.Ask, doubt.Refusal, situation),
             ];
@@ -110,7 +111,9 @@ internal sealed class Doubts(Arrivals arrivals)
         }
     }
 
-    private static bool Concerns(Ask? next, Doubt doubt) => next is null || (next.Fixture == doubt.Ask.Fixture && !Undecided.Matters(next));
+    /// <summary>What was asked before the push came is decided as if it had not come: on one connection lines have their order.</summary>
+    private static bool Concerns(Ask? next, long came, Doubt doubt) =>
+        next is null || (next.Fixture == doubt.Ask.Fixture && !Undecided.Matters(next) && came >= doubt.First);
 
     /// <summary>
     /// A push that is sent again has the same first reading, so it ends its own doubt; readings from before another push that was refused do not.

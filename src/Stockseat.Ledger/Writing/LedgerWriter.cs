@@ -172,7 +172,7 @@ public sealed class LedgerWriter : IDisposable
 
                 batch.Clear();
                 Tidy(idle);
-                WriteOwn();
+                WriteOwn(idle);
             }
 
             SealLast();
@@ -192,11 +192,11 @@ public sealed class LedgerWriter : IDisposable
     }
 
     /// <summary>What nobody asked for, each in its own turn: no answer of a batch waits for it.</summary>
-    private void WriteOwn()
+    private void WriteOwn(bool idle)
     {
-        if (_available.Begun && _session is { } doubtful && _doubts.Due(doubtful.Situation).Count > 0)
+        if (idle && _available.Begun && _session is { } doubtful && _doubts.Due(doubtful.Situation).Count > 0)
         {
-            Write([Pending.Own()]);
+            Write([Pending.Due()]);
         }
 
         if (_available.Begun && _session is { } session && _sealing.IsDue(session.Unsealed))

@@ -29,6 +29,9 @@ internal sealed class Pending(Ask? ask, Func<Situation, IEnumerable<EntryBody>>?
     /// <summary>Whether it is written after all that waits, and no ask is taken after it.</summary>
     public bool IsLast { get; init; }
 
+    /// <summary>Whether it writes the entries that are due, and none of its own.</summary>
+    public bool IsDue { get; private init; }
+
     /// <summary>Whether it seals what is unsealed.</summary>
     public bool IsSeal { get; private init; }
 
@@ -38,7 +41,7 @@ internal sealed class Pending(Ask? ask, Func<Situation, IEnumerable<EntryBody>>?
     public bool IsStart { get; init; }
 
     /// <summary>What writes the entries that are due, and none of its own.</summary>
-    public static Pending Own() => new(null, _ => [], null);
+    public static Pending Due() => new(null, _ => [], null) { IsDue = true };
 
     /// <summary>What seals.</summary>
     public static Pending Seal() => new(null, null, null) { IsSeal = true };

@@ -42,6 +42,22 @@ public sealed class OvertakenTests
     }
 
     [Fact]
+    public async Task What_was_asked_before_a_push_that_is_refused_is_answered()
+    {
+        using var ledger = await new Support.Ledger().Begin();
+        await ledger.Do<MeasurementBody>(Support.Ledger.Measured(0.09));
+        using var gate = new Support.Gate(ledger.Writer);
+        await gate.Entered;
+        var before = ledger.Writer.Append(Support.Ledger.Locate(null));
+        ledger.Writer.Doubt(Support.Ledger.Measured(0.08), Refusal.Of(Reason.TooBusy, "busy"));
+        var after = ledger.Writer.Append(Support.Ledger.Locate(null));
+        gate.Open();
+
+        Assert.Equal(0.09, Assert.IsType<AnswerBody>((await Support.Ledger.Soon(before)).Entry).Diameter);
+        Assert.Equal("measurement-missing", Assert.IsType<RefusalBody>((await Support.Ledger.Soon(after)).Entry).Reason);
+    }
+
+    [Fact]
     public async Task A_push_for_which_the_queue_has_no_room_voids_the_measurement()
     {
         using var ledger = await new Support.Ledger().Begin();
