@@ -12,6 +12,9 @@ internal static class BodyRange
     /// <summary>The longest time that a duration can hold, in seconds.</summary>
     private const double Longest = 9.2e11;
 
+    /// <summary>Some thirty years, in seconds: no reading waits as long, and every instant has room for it.</summary>
+    private const double LongestWait = 1e9;
+
     /// <summary>The most decimals, with the power of ten of the unit, that a number read back can be compared at.</summary>
     private const int MostDigits = 15;
 
@@ -56,7 +59,7 @@ internal static class BodyRange
 
     private static string? Measurement(MeasurementBody b) =>
         Size("diameter", b.Diameter) ?? Readings(b.Readings) ?? Metre("spread", b.Spread) ?? Metre("agreement", b.Agreement) ?? Gauge(b.Limits)
-        ?? Terms(b.LotTerms) ?? Seconds("freshFor", b.FreshFor);
+        ?? Terms(b.LotTerms) ?? Seconds("freshFor", b.FreshFor) ?? Waited(b.Waited);
 
     private static string? Recheck(RecheckBody b) =>
         Nest(b.Nest) ?? Size("master", b.Master) ?? Metre("masterWithin", b.MasterWithin) ?? Metres("predicted", b.Predicted, 3) ?? Metres("found", b.Found, 3)
@@ -125,6 +128,10 @@ internal static class BodyRange
 
     private static string? Seconds(string name, double? seconds) => seconds is null or >= 0 and <= Longest ? null
         : Out(name, seconds.Value, "0 s or more, and what a duration can hold,");
+
+    /// <summary>It is taken off an instant.</summary>
+    private static string? Waited(double? seconds) => seconds is null or >= 0 and <= LongestWait ? null
+        : Out("waited", seconds.Value, "0 s or more, and less than a service runs,");
 
     private static string Out(string name, double value, string expected) =>
         string.Create(System.Globalization.CultureInfo.InvariantCulture, $"{name} is {value}; {expected} was expected");

@@ -102,6 +102,20 @@ public sealed class WaitingTests
         Assert.IsType<MeasurementBody>(_bench.Do(Bench.Push([0.09]) with { Since = _bench.Entries[^1].Serial, Waited = 0.5 }));
     }
 
+    [Theory]
+    [InlineData("1e12")]
+    [InlineData("-1")]
+    public void A_forged_wait_that_no_instant_has_room_for_can_not_be_read(string waited)
+    {
+        var body = (MeasurementBody)_bench.Do(Bench.Push([0.09]) with { Since = 1, Waited = 60.5 });
+        var text = System.Text.Encoding.UTF8.GetString(Bench.Bytes(body));
+        Assert.NotNull(BodyJson.Read(body.Kind, System.Text.Encoding.UTF8.GetBytes(text)));
+
+        var forged = System.Text.Encoding.UTF8.GetBytes(text.Replace("\"waited\":60.5", $"\"waited\":{waited}", StringComparison.Ordinal));
+
+        Assert.Contains("waited is ", Assert.Throws<System.Text.Json.JsonException>(() => BodyJson.Read(body.Kind, forged)).Message, StringComparison.Ordinal);
+    }
+
     [Fact]
     public void A_push_without_Since_comes_straight_from_its_sender()
     {
