@@ -39,8 +39,7 @@ public class GrpcNeighbourTests
         });
 
         Assert.True(cancelled > 0, $"{served} were served and none was cancelled");
-        using var anew = hood.BadChannel();
-        Assert.Equal(0.09, (await new LookupService.LookupServiceClient(anew).LocateAsync(new() { Fixture = "pinbed-1", DiameterMetres = 0.09 })).DiameterMetres);
+        await hood.BadIsAnsweredAgain();
     }
 
     [Fact]
@@ -85,7 +84,6 @@ public class GrpcNeighbourTests
         // Who does this too often has its connection closed, and the call under way with it.
         Assert.Equal([StatusCode.ResourceExhausted, StatusCode.ResourceExhausted, StatusCode.ResourceExhausted], statuses[..3]);
         Assert.All(statuses, s => Assert.True(s is StatusCode.ResourceExhausted or StatusCode.Unavailable, s.ToString()));
-        using var anew = hood.BadChannel(largest: 8 << 20);
-        Assert.Equal(0.09, (await new LookupService.LookupServiceClient(anew).LocateAsync(new() { Fixture = "pinbed-1", DiameterMetres = 0.09 })).DiameterMetres);
+        await hood.BadIsAnsweredAgain();
     }
 }

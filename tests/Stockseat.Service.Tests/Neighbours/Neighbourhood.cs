@@ -2,8 +2,10 @@ using System.Globalization;
 using System.Net;
 using System.Net.Sockets;
 using System.Text.Json.Nodes;
+using Grpc.Core;
 using Grpc.Net.Client;
 using Stockseat.Service.Tests.Support;
+using Stockseat.V1;
 
 namespace Stockseat.Service.Tests.Neighbours;
 
@@ -115,6 +117,27 @@ internal sealed class Neighbourhood : IAsyncDisposable
         }
 
         Assert.Fail($"the client's connections ended and new ones are not let in: {(outcome is null ? "reset" : string.Join('|', outcome))}");
+    }
+
+    /// <summary>Returns when a call of the bad client is answered again. Its own rate may refuse it until the second is over in which it asked too much.</summary>
+    public async Task BadIsAnsweredAgain()
+    {
+        using var channel = BadChannel();
+        var lookup = new LookupService.LookupServiceClient(channel);
+        using var limit = new CancellationTokenSource(Limit);
+        while (true)
+        {
+            try
+            {
+                var answer = await lookup.LocateAsync(new() { Fixture = "pinbed-1", DiameterMetres = 0.09 }, deadline: DateTime.UtcNow + Limit);
+                Assert.Equal(0.09, answer.DiameterMetres);
+                return;
+            }
+            catch (RpcException e) when (e.StatusCode == StatusCode.ResourceExhausted && !limit.IsCancellationRequested)
+            {
+                await Task.Delay(50, limit.Token);
+            }
+        }
     }
 
     public async ValueTask DisposeAsync()
