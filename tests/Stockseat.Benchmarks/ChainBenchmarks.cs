@@ -1,6 +1,6 @@
 using System.Security.Cryptography;
 using BenchmarkDotNet.Attributes;
-using Stockseat.Ledger.Chain;
+using Stockseat.Ledger.Store;
 
 namespace Stockseat.Benchmarks;
 

@@ -8,7 +8,7 @@ namespace Stockseat.EndToEnd;
 public class ArchitectureTests
 {
     private static readonly string[] LeftToRight =
-        ["Stockseat.Seating", "Stockseat.Fixtures", "Stockseat.Answers", "Stockseat.Ledger", "Stockseat.Service", "stockseat"];
+        ["Stockseat.Seating", "Stockseat.Fixtures", "Stockseat.Answers", "Stockseat.Ledger", "Stockseat.Audit", "Stockseat.Sheets", "Stockseat.Service", "stockseat"];
 
     private static readonly string[] NotPure =
     [
@@ -43,6 +43,7 @@ public class ArchitectureTests
     [Theory]
     [InlineData("Stockseat.Seating")]
     [InlineData("Stockseat.Answers")]
+    [InlineData("Stockseat.Sheets")]
     public void PureAssembly_ReachesNothingOutside(string name)
     {
         Assert.DoesNotContain(References(name), r => NotPure.Any(n => r == n || r.StartsWith(n + ".", StringComparison.Ordinal)));

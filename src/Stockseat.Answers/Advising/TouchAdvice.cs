@@ -1,5 +1,4 @@
 using System.Globalization;
-using Stockseat.Fixtures.Calibration;
 using Stockseat.Fixtures.Revisions;
 
 namespace Stockseat.Answers.Advising;

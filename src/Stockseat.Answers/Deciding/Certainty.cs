@@ -83,11 +83,11 @@ public static class Certainty
     }
 
     /// <summary>What a diameter's uncertainty and a revision's come to.</summary>
-    internal static SeatUncertainty Model(Revision revision, in Placement placed, in DiameterInputs diameter) =>
+    public static SeatUncertainty Model(Revision revision, in Placement placed, in DiameterInputs diameter) =>
         new(revision.Nest, placed.Seat, revision.TaughtSeat, revision.Uncertainty!, diameter, placed.ShiftPlan);
 
     /// <summary>What grows with the distance is largest at an end of the layout.</summary>
-    internal static (ExpandedUncertainty Expanded, (int Column, int Row) Nest) Worst(Layout layout, SeatUncertainty model)
+    public static (ExpandedUncertainty Expanded, (int Column, int Row) Nest) Worst(Layout layout, SeatUncertainty model)
     {
         var (worst, nest, larger) = (default(ExpandedUncertainty), (0, 0), 0.0);
         foreach (var (column, row) in layout.Corners())

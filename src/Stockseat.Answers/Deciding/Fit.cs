@@ -39,7 +39,7 @@ public static class Fit
     public static double StandOff(Revision revision, Purpose purpose) => purpose == Purpose.Pick ? revision.StandOffPickMetres : revision.StandOffPlaceMetres;
 
     /// <summary>Where stock goes; null when there is no seat.</summary>
-    internal static Placement? Place(Revision revision, double diameterMetres, double standOffMetres) =>
+    public static Placement? Place(Revision revision, double diameterMetres, double standOffMetres) =>
         SeatSolver.TrySeat(revision.Nest, diameterMetres / 2, out var seat) == SeatFault.None
         && SeatSolver.TryClear(revision.Nest, diameterMetres / 2, standOffMetres, out var clear) == SeatFault.None
             ? new Placement(seat, clear.Centre - revision.TaughtCentre)

@@ -6,10 +6,10 @@ using Stockseat.Answers.Records;
 namespace Stockseat.Answers.Measuring;
 
 /// <summary>Decides a push of a diameter: it is told at once when it can't be right.</summary>
-internal static class Measure
+public static class Measure
 {
     /// <summary>A picometre: the difference of two readings that are exactly as far apart as the limit rounds either way.</summary>
-    internal const double Rounding = 1e-12;
+    public const double Rounding = 1e-12;
 
     public static EntryBody Decide(MeasureAsk ask, Situation situation, DateTimeOffset at)
     {

@@ -1,3 +1,4 @@
+using Stockseat.Fixtures.Revisions;
 using Stockseat.Seating.Fitting;
 
 namespace Stockseat.Fixtures.Calibration;

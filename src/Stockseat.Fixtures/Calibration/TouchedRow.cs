@@ -1,3 +1,5 @@
+using Stockseat.Fixtures.Revisions;
+
 namespace Stockseat.Fixtures.Calibration;
 
 /// <summary>A line of a table of touched nests.</summary>

@@ -1,4 +1,3 @@
-using Stockseat.Fixtures.Calibration;
 using Stockseat.Fixtures.Reading;
 using Stockseat.Seating.Frames;
 using Range = Stockseat.Fixtures.Reading.Range;

@@ -1,4 +1,3 @@
-using Stockseat.Fixtures.Calibration;
 using Stockseat.Seating.Envelopes;
 using Stockseat.Seating.Frames;
 using Stockseat.Seating.Locators;

@@ -2,7 +2,6 @@ using System.Globalization;
 using System.Security.Cryptography;
 using System.Text.Json.Nodes;
 using System.Text.RegularExpressions;
-using Stockseat.Fixtures.Calibration;
 using Stockseat.Fixtures.Canonical;
 using Stockseat.Fixtures.Reading;
 using Stockseat.Seating.Envelopes;

@@ -64,7 +64,7 @@ public static class Wording
     }
 
     /// <summary>A plain number with at most so many decimals; never a negative zero.</summary>
-    internal static string Number(double value, int decimals) =>
+    public static string Number(double value, int decimals) =>
         (Math.Round(value, decimals) + 0.0).ToString("0." + new string('#', decimals), CultureInfo.InvariantCulture);
 
     private static string Numbered(string what, in Party party) => string.Create(CultureInfo.InvariantCulture, $"{what} {party.Number}");

@@ -2,8 +2,9 @@ using System.Text.Json;
 using Microsoft.Data.Sqlite;
 using Stockseat.Answers.Deciding;
 using Stockseat.Answers.Records;
-using Stockseat.Ledger.Queries;
-using Stockseat.Ledger.Writing;
+using Stockseat.Ledger.Reading;
+using Stockseat.Ledger.Sessions;
+using Stockseat.Ledger.Store;
 
 namespace Stockseat.Ledger.Rolling;
 

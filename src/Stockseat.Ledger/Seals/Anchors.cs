@@ -1,6 +1,6 @@
 using Microsoft.Data.Sqlite;
 using Stockseat.Answers.Records;
-using Stockseat.Ledger.Queries;
+using Stockseat.Ledger.Store;
 
 namespace Stockseat.Ledger.Seals;
 

@@ -1,8 +1,7 @@
-using Stockseat.Answers.Records;
-using Stockseat.Ledger.Queries;
-using Stockseat.Ledger.Rolling;
-using Stockseat.Ledger.Seals;
 using Microsoft.Data.Sqlite;
+using Stockseat.Answers.Records;
+using Stockseat.Ledger.Seals;
+using Stockseat.Ledger.Store;
 
 namespace Stockseat.Ledger.Verifying;
 

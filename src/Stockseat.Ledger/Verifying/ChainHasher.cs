@@ -1,5 +1,5 @@
 using System.Security.Cryptography;
-using Stockseat.Ledger.Chain;
+using Stockseat.Ledger.Store;
 
 namespace Stockseat.Ledger.Verifying;
 

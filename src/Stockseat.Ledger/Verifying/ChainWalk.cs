@@ -1,6 +1,6 @@
 using Microsoft.Data.Sqlite;
 using Stockseat.Answers.Records;
-using Stockseat.Ledger.Chain;
+using Stockseat.Ledger.Store;
 
 namespace Stockseat.Ledger.Verifying;
 

@@ -1,6 +1,6 @@
 using Microsoft.Data.Sqlite;
 using SQLitePCL;
-using Stockseat.Ledger.Queries;
+using Stockseat.Ledger.Store;
 
 namespace Stockseat.Ledger.Verifying;
 

@@ -1,5 +1,5 @@
 using Microsoft.Data.Sqlite;
-using Stockseat.Ledger.Queries;
+using Stockseat.Ledger.Store;
 using Stockseat.Ledger.Writing;
 
 namespace Stockseat.Ledger.Verifying;

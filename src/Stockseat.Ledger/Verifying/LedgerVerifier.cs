@@ -1,9 +1,8 @@
 using System.Runtime.ExceptionServices;
 using Microsoft.Data.Sqlite;
 using Stockseat.Answers.Records;
-using Stockseat.Ledger.Queries;
-using Stockseat.Ledger.Rolling;
 using Stockseat.Ledger.Seals;
+using Stockseat.Ledger.Store;
 using Stockseat.Ledger.Writing;
 
 namespace Stockseat.Ledger.Verifying;

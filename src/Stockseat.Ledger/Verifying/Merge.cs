@@ -1,5 +1,3 @@
-using Stockseat.Ledger.Chain;
-
 namespace Stockseat.Ledger.Verifying;
 
 /// <summary>Puts the results of pieces together, in the order of the chain, whichever was ready first.</summary>

@@ -1,4 +1,5 @@
 using Stockseat.Answers.Records;
+using Stockseat.Ledger.Store;
 
 namespace Stockseat.Ledger.Verifying;
 

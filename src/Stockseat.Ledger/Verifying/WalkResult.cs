@@ -1,4 +1,4 @@
-using Stockseat.Ledger.Chain;
+using Stockseat.Ledger.Store;
 
 namespace Stockseat.Ledger.Verifying;
 

@@ -1,4 +1,5 @@
-using Stockseat.Ledger.Rolling;
+using Stockseat.Ledger.Sessions;
+using Stockseat.Ledger.Store;
 
 namespace Stockseat.Ledger.Writing;
 

@@ -2,6 +2,8 @@ using Microsoft.Data.Sqlite;
 using Stockseat.Answers.Reasons;
 using Stockseat.Answers.Records;
 using Stockseat.Ledger.Seals;
+using Stockseat.Ledger.Sessions;
+using Stockseat.Ledger.Store;
 
 namespace Stockseat.Ledger.Writing;
 

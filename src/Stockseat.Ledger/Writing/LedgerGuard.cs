@@ -2,7 +2,7 @@ using System.Globalization;
 using Microsoft.Data.Sqlite;
 using SQLitePCL;
 using Stockseat.Fixtures.Files;
-using Stockseat.Ledger.Queries;
+using Stockseat.Ledger.Store;
 
 namespace Stockseat.Ledger.Writing;
 

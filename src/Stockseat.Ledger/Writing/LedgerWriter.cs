@@ -3,8 +3,9 @@ using Stockseat.Answers.Deciding;
 using Stockseat.Answers.Reasons;
 using Stockseat.Answers.Records;
 using Stockseat.Fixtures.Revisions;
-using Stockseat.Ledger.Rolling;
 using Stockseat.Ledger.Seals;
+using Stockseat.Ledger.Sessions;
+using Stockseat.Ledger.Store;
 
 namespace Stockseat.Ledger.Writing;
 

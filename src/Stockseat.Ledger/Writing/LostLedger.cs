@@ -1,4 +1,4 @@
-using Stockseat.Ledger.Rolling;
+using Stockseat.Ledger.Store;
 
 namespace Stockseat.Ledger.Writing;
 

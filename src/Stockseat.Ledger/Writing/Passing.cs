@@ -1,4 +1,5 @@
 using Microsoft.Data.Sqlite;
+using Stockseat.Ledger.Store;
 
 namespace Stockseat.Ledger.Writing;
 

@@ -1,5 +1,7 @@
 using Microsoft.Data.Sqlite;
 using Stockseat.Fixtures.Files;
+using Stockseat.Ledger.Sessions;
+using Stockseat.Ledger.Store;
 
 namespace Stockseat.Ledger.Writing;
 

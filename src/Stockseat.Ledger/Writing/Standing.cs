@@ -1,6 +1,8 @@
 using Stockseat.Answers.Deciding;
 using Stockseat.Fixtures.Revisions;
 using Stockseat.Ledger.Seals;
+using Stockseat.Ledger.Sessions;
+using Stockseat.Ledger.Store;
 
 namespace Stockseat.Ledger.Writing;
 

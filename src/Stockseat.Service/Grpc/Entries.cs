@@ -1,6 +1,7 @@
 using Google.Protobuf;
 using Stockseat.Answers.Reasons;
-using Stockseat.Ledger.Queries;
+using Stockseat.Ledger.Reading;
+using Stockseat.Ledger.Store;
 using Stockseat.V1;
 
 namespace Stockseat.Service.Grpc;

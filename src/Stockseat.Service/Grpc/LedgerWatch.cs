@@ -1,7 +1,8 @@
 using Grpc.Core;
 using Microsoft.Extensions.Hosting;
 using Stockseat.Answers.Reasons;
-using Stockseat.Ledger.Queries;
+using Stockseat.Ledger.Reading;
+using Stockseat.Ledger.Store;
 using Stockseat.Ledger.Writing;
 using Stockseat.Service.Clients;
 using Stockseat.Service.Configuration;

@@ -1,9 +1,9 @@
 using System.Globalization;
 using Grpc.Core;
-using Stockseat.Answers.Explaining;
 using Stockseat.Answers.Reasons;
-using Stockseat.Ledger.Queries;
-using Stockseat.Ledger.Replaying;
+using Stockseat.Audit.Explaining;
+using Stockseat.Audit.Replaying;
+using Stockseat.Ledger.Reading;
 using Stockseat.V1;
 
 namespace Stockseat.Service.Grpc;
@@ -60,21 +60,21 @@ internal static class ReplayWords
         return response;
     }
 
-    private static V1.ReplayDifference Of(Ledger.Replaying.ReplayDifference d)
+    private static V1.ReplayDifference Of(Audit.Replaying.ReplayDifference d)
     {
         var told = new V1.ReplayDifference { Serial = d.Serial, Kind = d.Kind, Text = d.Text };
         told.Fields.AddRange(d.Fields.Select(f => new V1.FieldDifference { Path = f.Path, Recorded = f.Recorded, Recomputed = f.Recomputed }));
         return told;
     }
 
-    private static V1.WorkingSection Of(Answers.Explaining.WorkingSection section)
+    private static V1.WorkingSection Of(Audit.Explaining.WorkingSection section)
     {
         var told = new V1.WorkingSection { Title = section.Title };
         told.Lines.AddRange(section.Lines.Select(Of));
         return told;
     }
 
-    private static V1.WorkingLine Of(Answers.Explaining.WorkingLine line)
+    private static V1.WorkingLine Of(Audit.Explaining.WorkingLine line)
     {
         var told = new V1.WorkingLine { Symbol = line.Symbol, Text = line.Text, Formula = line.Formula, Unit = line.Unit };
         told.Values.AddRange(line.Values);

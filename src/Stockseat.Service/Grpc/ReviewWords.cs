@@ -1,8 +1,8 @@
 using System.Globalization;
 using Stockseat.Answers.Reasons;
 using Stockseat.Answers.Records;
-using Stockseat.Ledger.Queries;
-using Stockseat.Ledger.Reviewing;
+using Stockseat.Audit.Reviewing;
+using Stockseat.Ledger.Reading;
 using Stockseat.Ledger.Verifying;
 using Stockseat.V1;
 
@@ -82,7 +82,7 @@ internal static class ReviewWords
         return response;
     }
 
-    private static V1.FixtureThen Of(Ledger.Reviewing.FixtureThen f)
+    private static V1.FixtureThen Of(Audit.Reviewing.FixtureThen f)
     {
         var told = new V1.FixtureThen
         {
@@ -93,7 +93,7 @@ internal static class ReviewWords
         return told;
     }
 
-    private static V1.ServedAnswer Of(Ledger.Reviewing.ServedAnswer a)
+    private static V1.ServedAnswer Of(Audit.Reviewing.ServedAnswer a)
     {
         var told = new V1.ServedAnswer { Serial = a.Answer.Serial, Measurement = a.Answer.Measurement ?? 0, Before = a.Before?.Serial ?? 0, ConfirmedBy = a.ConfirmedBy ?? 0 };
         told.ChangeMetres.AddRange(a.Change ?? []);
@@ -107,7 +107,7 @@ internal static class ReviewWords
         return told;
     }
 
-    private static V1.ReviewFinding Of(Ledger.Reviewing.ReviewFinding f)
+    private static V1.ReviewFinding Of(Audit.Reviewing.ReviewFinding f)
     {
         var told = new V1.ReviewFinding { Rule = f.Rule.Name(), Fixture = f.Fixture ?? "", What = f.What, Why = f.Why, Next = f.Next };
         told.Serials.AddRange(f.Serials);

@@ -1,4 +1,3 @@
-using System.Reflection;
 using Stockseat.Answers.Deciding;
 using Stockseat.Answers.Records;
 using Stockseat.Fixtures.Adoption;
@@ -9,10 +8,6 @@ namespace Stockseat.Service.Hosting;
 /// <summary>The entries that the service writes of itself.</summary>
 internal static class ServiceEntries
 {
-    /// <summary>The program's version.</summary>
-    public static string Version { get; } =
-        typeof(ServiceEntries).Assembly.GetCustomAttribute<AssemblyInformationalVersionAttribute>()?.InformationalVersion.Split('+')[0] ?? "0";
-
     public static IEnumerable<EntryBody> AtStart(Situation situation, LedgerWriter writer, FirstAdoption rule)
     {
         if (writer.LastKind is not (null or Kinds.ServiceStopped))
@@ -23,7 +18,7 @@ internal static class ServiceEntries
         yield return new ServiceStartedBody
         {
             Ledger = writer.LastKind is null ? Guid.NewGuid().ToString() : null,
-            Program = Version,
+            Program = ProgramVersion.Text,
             Host = Environment.MachineName,
             Process = Environment.ProcessId,
         };

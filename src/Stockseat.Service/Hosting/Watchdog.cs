@@ -3,7 +3,6 @@ using System.Net.Sockets;
 using Microsoft.Extensions.Hosting;
 using Microsoft.Extensions.Hosting.Systemd;
 using Microsoft.Extensions.Logging;
-using Stockseat.Ledger.Writing;
 
 namespace Stockseat.Service.Hosting;
 

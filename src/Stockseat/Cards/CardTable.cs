@@ -3,7 +3,7 @@ using Stockseat.Answers.Deciding;
 using Stockseat.Answers.Tabulating;
 using Stockseat.Cli.Client;
 using Stockseat.Cli.Output;
-using Stockseat.Service.Pages;
+using Stockseat.Sheets.Html;
 
 namespace Stockseat.Cli.Cards;
 
@@ -13,7 +13,7 @@ internal static class CardTable
     /// <summary>So many rows apart a thicker line leads the eye.</summary>
     private const int Every = 5;
 
-    public static void Write(Html html, OffsetTable table, InForce inForce) => html.In("table", "", () =>
+    public static void Write(HtmlWriter html, OffsetTable table, InForce inForce) => html.In("table", "", () =>
     {
         html.In("thead", "", () => Head(html, table, inForce));
         html.In("tbody", "", () =>
@@ -28,7 +28,7 @@ internal static class CardTable
     /// <summary>Millimetres; a real minus sign, which is not overlooked at arm's length.</summary>
     public static string Plainly(double metres) => OffsetText.Mm(metres).Replace('-', '\u2212');
 
-    private static void Head(Html html, OffsetTable table, InForce inForce)
+    private static void Head(HtmlWriter html, OffsetTable table, InForce inForce)
     {
         var sure = table.IsSure;
         html.In("tr", "", () => html.Wide(
@@ -55,7 +55,7 @@ internal static class CardTable
         });
     }
 
-    private static void Row(Html html, OffsetRow row, bool every)
+    private static void Row(HtmlWriter html, OffsetRow row, bool every)
     {
         var style = $"{(every ? "every " : "")}{(row.Marks.HasFlag(RowMarks.Taught) ? "taught" : "")}".TrimEnd();
         html.In("tr", style, () =>

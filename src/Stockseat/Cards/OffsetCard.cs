@@ -3,10 +3,10 @@ using Stockseat.Answers.Deciding;
 using Stockseat.Answers.Tabulating;
 using Stockseat.Cli.Client;
 using Stockseat.Cli.Output;
-using Stockseat.Fixtures.Drawing;
 using Stockseat.Fixtures.Revisions;
 using Stockseat.Seating.Envelopes;
-using Stockseat.Service.Pages;
+using Stockseat.Sheets.Drawings;
+using Stockseat.Sheets.Html;
 
 namespace Stockseat.Cli.Cards;
 
@@ -30,7 +30,7 @@ internal static class OffsetCard
     /// <param name="printed">When it is made, with the offset of where that is.</param>
     public static string Page(OffsetTable table, InForce inForce, DateTimeOffset printed)
     {
-        var (html, revision) = (new Html(), table.Revision);
+        var (html, revision) = (new HtmlWriter(), table.Revision);
         html.Raw("<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\"/>");
         html.Text("title", $"{revision.Fixture} revision {revision.Number}: offsets by diameter, {table.Purpose.Name()}");
         html.Raw($"<style>\n{CardStyle.Of(revision)}\n</style>\n</head>\n<body>");
@@ -67,7 +67,7 @@ internal static class OffsetCard
 
     private static string Place(OffsetTable table) => table.IsOrigin ? "origin" : "position";
 
-    private static void Void(Html html, InForce inForce, DateTimeOffset printed)
+    private static void Void(HtmlWriter html, InForce inForce, DateTimeOffset printed)
     {
         html.In("div", "void", () =>
         {
@@ -82,7 +82,7 @@ internal static class OffsetCard
         }
     }
 
-    private static void Facts(Html html, OffsetTable table)
+    private static void Facts(HtmlWriter html, OffsetTable table)
     {
         var (r, p, q) = (table.Revision, table.Revision.TaughtOrigin.PositionMetres, table.Revision.TaughtOrigin.Orientation);
         html.In("dl", "", () =>
@@ -95,7 +95,7 @@ internal static class OffsetCard
         });
     }
 
-    private static void Numbers(Html html, OffsetTable table)
+    private static void Numbers(HtmlWriter html, OffsetTable table)
     {
         html.Text("h2", "Which number to enter");
         var taught = table.IsOrigin ? "the taught origin" : "this nest's position, as the taught origin and the layout give it,";
@@ -110,7 +110,7 @@ internal static class OffsetCard
         }
     }
 
-    private static void Fact(Html html, string what, string value)
+    private static void Fact(HtmlWriter html, string what, string value)
     {
         html.Text("dt", what);
         html.Text("dd", value);

@@ -3,7 +3,7 @@ using System.Runtime.CompilerServices;
 using Stockseat.Answers.Records;
 using Stockseat.Cli.Commands;
 using Stockseat.Cli.Output;
-using Stockseat.Ledger.Queries;
+using Stockseat.Ledger.Reading;
 using Stockseat.V1;
 
 namespace Stockseat.Cli.Client;

@@ -3,9 +3,8 @@ using System.Text.Json;
 using Microsoft.Data.Sqlite;
 using Stockseat.Cli.Client;
 using Stockseat.Cli.Output;
-using Stockseat.Ledger.Queries;
 using Stockseat.Ledger.Seals;
-using Stockseat.Ledger.Writing;
+using Stockseat.Ledger.Store;
 
 namespace Stockseat.Cli.Commands;
 

@@ -2,8 +2,8 @@ using System.CommandLine;
 using System.CommandLine.Parsing;
 using System.Text;
 using Stockseat.Cli.Output;
-using Stockseat.Fixtures.Drawing;
 using Stockseat.Fixtures.Revisions;
+using Stockseat.Sheets.Drawings;
 
 namespace Stockseat.Cli.Commands;
 

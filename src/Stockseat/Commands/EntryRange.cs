@@ -1,7 +1,8 @@
 using System.CommandLine;
 using System.CommandLine.Parsing;
 using Stockseat.Cli.Output;
-using Stockseat.Ledger.Queries;
+using Stockseat.Ledger.Reading;
+using Stockseat.Ledger.Store;
 
 namespace Stockseat.Cli.Commands;
 

@@ -1,7 +1,6 @@
 using System.CommandLine;
 using Stockseat.Cli.Client;
 using Stockseat.Cli.Output;
-using Stockseat.Ledger.Writing;
 using Stockseat.V1;
 
 namespace Stockseat.Cli.Commands;

@@ -1,6 +1,6 @@
 using System.CommandLine;
+using Stockseat.Audit.Copying;
 using Stockseat.Cli.Output;
-using Stockseat.Ledger.Copying;
 
 namespace Stockseat.Cli.Commands;
 

@@ -2,7 +2,7 @@ using System.CommandLine;
 using System.Text.Json;
 using Microsoft.Data.Sqlite;
 using Stockseat.Cli.Output;
-using Stockseat.Ledger.Queries;
+using Stockseat.Ledger.Reading;
 
 namespace Stockseat.Cli.Commands;
 

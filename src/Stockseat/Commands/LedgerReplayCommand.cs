@@ -1,9 +1,9 @@
 using System.CommandLine;
 using System.Globalization;
+using Stockseat.Audit.Replaying;
 using Stockseat.Cli.Client;
 using Stockseat.Cli.Output;
-using Stockseat.Ledger.Queries;
-using Stockseat.Ledger.Replaying;
+using Stockseat.Ledger.Reading;
 using Stockseat.V1;
 
 namespace Stockseat.Cli.Commands;

@@ -2,7 +2,7 @@ using System.CommandLine;
 using System.Text.Json.Nodes;
 using Stockseat.Cli.Client;
 using Stockseat.Cli.Output;
-using Stockseat.Ledger.Rolling;
+using Stockseat.Ledger.Store;
 using Stockseat.Ledger.Verifying;
 using Stockseat.V1;
 

@@ -1,10 +1,10 @@
 using System.CommandLine;
+using Stockseat.Audit.Reviewing;
 using Stockseat.Cli.Client;
 using Stockseat.Cli.Output;
 using Stockseat.Cli.Output.Reviews;
-using Stockseat.Ledger.Queries;
-using Stockseat.Ledger.Reviewing;
-using Stockseat.Service.Pages.Reports;
+using Stockseat.Ledger.Reading;
+using Stockseat.Sheets.Reports;
 
 namespace Stockseat.Cli.Commands;
 

@@ -2,9 +2,9 @@ using System.CommandLine;
 using System.CommandLine.Parsing;
 using System.Globalization;
 using Stockseat.Answers.Records;
+using Stockseat.Audit.Reviewing;
 using Stockseat.Cli.Output;
-using Stockseat.Ledger.Queries;
-using Stockseat.Ledger.Reviewing;
+using Stockseat.Ledger.Reading;
 using Stockseat.V1;
 
 namespace Stockseat.Cli.Commands;

@@ -3,8 +3,8 @@ using System.Text;
 using Stockseat.Cli.Output;
 using Stockseat.Fixtures.Files;
 using Stockseat.Ledger.Seals;
+using Stockseat.Ledger.Store;
 using Stockseat.Ledger.Verifying;
-using Stockseat.Ledger.Writing;
 using Stockseat.V1;
 
 namespace Stockseat.Cli.Commands;

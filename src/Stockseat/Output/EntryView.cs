@@ -3,7 +3,7 @@ using System.Text.Json;
 using System.Text.Json.Nodes;
 using Stockseat.Answers.Records;
 using Stockseat.Fixtures.Revisions;
-using Stockseat.Ledger.Queries;
+using Stockseat.Ledger.Store;
 using Stockseat.V1;
 
 namespace Stockseat.Cli.Output;

@@ -1,5 +1,5 @@
 using Spectre.Console;
-using Stockseat.Service.Pages;
+using Stockseat.Sheets.Html;
 
 namespace Stockseat.Cli.Output;
 

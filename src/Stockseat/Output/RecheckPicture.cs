@@ -1,7 +1,7 @@
 using Stockseat.Answers.Advising;
 using Stockseat.Answers.Records;
-using Stockseat.Fixtures.Drawing;
 using Stockseat.Fixtures.Revisions;
+using Stockseat.Sheets.Drawings;
 using Stockseat.V1;
 
 namespace Stockseat.Cli.Output;

@@ -1,6 +1,6 @@
 using System.Globalization;
 using System.Text.Json.Nodes;
-using Stockseat.Ledger.Replaying;
+using Stockseat.Audit.Replaying;
 
 namespace Stockseat.Cli.Output;
 

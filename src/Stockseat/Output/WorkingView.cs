@@ -1,7 +1,7 @@
 using System.Globalization;
 using System.Text.Json.Nodes;
-using Stockseat.Answers.Explaining;
-using Stockseat.Ledger.Replaying;
+using Stockseat.Audit.Explaining;
+using Stockseat.Audit.Replaying;
 
 namespace Stockseat.Cli.Output;
 

@@ -1,9 +1,8 @@
 using System.Reflection;
 using Serilog;
 using Stockseat.Cli.Output;
-using Stockseat.Ledger.Queries;
+using Stockseat.Ledger.Store;
 using Stockseat.Ledger.Verifying;
-using Stockseat.Ledger.Writing;
 using Stockseat.Service.Configuration;
 using Stockseat.Service.Hosting;
 

@@ -1,4 +1,4 @@
-using Stockseat.Answers.Tests.Explaining;
+using Stockseat.Audit.Tests.Explaining;
 
 namespace Stockseat.Answers.Tests.Published;
 

@@ -1,6 +1,7 @@
 using System.Text;
 using Stockseat.Fixtures.Calibration;
 using Stockseat.Fixtures.Reading;
+using Stockseat.Fixtures.Revisions;
 using Stockseat.Seating.Frames;
 
 namespace Stockseat.Fixtures.Tests.Calibration;

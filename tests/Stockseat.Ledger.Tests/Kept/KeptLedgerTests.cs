@@ -1,12 +1,11 @@
 using System.Security.Cryptography;
 using Stockseat.Answers.Deciding;
 using Stockseat.Answers.Records;
+using Stockseat.Audit.Tests.Replaying;
 using Stockseat.Fixtures.Revisions;
-using Stockseat.Ledger.Queries;
 using Stockseat.Ledger.Seals;
-using Stockseat.Ledger.Tests.Replaying;
+using Stockseat.Ledger.Store;
 using Stockseat.Ledger.Tests.Support;
-using Stockseat.Ledger.Writing;
 
 namespace Stockseat.Ledger.Tests.Kept;
 

@@ -2,7 +2,9 @@ using Microsoft.Data.Sqlite;
 using Stockseat.Answers.Reasons;
 using Stockseat.Answers.Records;
 using Stockseat.Ledger.Rolling;
+using Stockseat.Ledger.Store;
 using Stockseat.Ledger.Tests.Support;
+using Stockseat.Ledger.Verifying;
 using Stockseat.Ledger.Writing;
 
 namespace Stockseat.Ledger.Tests.Rolling;

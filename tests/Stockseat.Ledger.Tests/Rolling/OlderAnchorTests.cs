@@ -1,7 +1,7 @@
 using Microsoft.Data.Sqlite;
-using Stockseat.Ledger.Queries;
-using Stockseat.Ledger.Rolling;
+using Stockseat.Ledger.Reading;
 using Stockseat.Ledger.Seals;
+using Stockseat.Ledger.Store;
 using Stockseat.Ledger.Verifying;
 
 namespace Stockseat.Ledger.Tests.Rolling;

@@ -1,11 +1,10 @@
 using Stockseat.Answers.Deciding;
 using Stockseat.Answers.Records;
 using Stockseat.Fixtures.Revisions;
-using Stockseat.Ledger.Queries;
-using Stockseat.Ledger.Rolling;
+using Stockseat.Ledger.Reading;
+using Stockseat.Ledger.Store;
 using Stockseat.Ledger.Tests.Support;
 using Stockseat.Ledger.Verifying;
-using Stockseat.Ledger.Writing;
 
 namespace Stockseat.Ledger.Tests.Rolling;
 

@@ -1,9 +1,7 @@
 using Stockseat.Answers.Records;
-using Stockseat.Ledger.Queries;
 using Stockseat.Ledger.Seals;
 using Stockseat.Ledger.Tests.Support;
 using Stockseat.Ledger.Verifying;
-using Stockseat.Ledger.Writing;
 
 namespace Stockseat.Ledger.Tests.Rolling;
 

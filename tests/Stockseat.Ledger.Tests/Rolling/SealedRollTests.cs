@@ -1,8 +1,7 @@
 using Stockseat.Answers.Records;
-using Stockseat.Ledger.Queries;
-using Stockseat.Ledger.Rolling;
 using Stockseat.Ledger.Seals;
 using Stockseat.Ledger.Tests.Support;
+using Stockseat.Ledger.Verifying;
 
 namespace Stockseat.Ledger.Tests.Rolling;
 

@@ -1,6 +1,6 @@
 using Stockseat.Answers.Records;
-using Stockseat.Ledger.Queries;
 using Stockseat.Ledger.Seals;
+using Stockseat.Ledger.Store;
 using Stockseat.Ledger.Tests.Support;
 
 namespace Stockseat.Ledger.Tests.Seals;

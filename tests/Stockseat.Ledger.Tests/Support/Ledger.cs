@@ -6,8 +6,8 @@ using Stockseat.Answers.Reasons;
 using Stockseat.Answers.Records;
 using Stockseat.Fixtures.Adoption;
 using Stockseat.Fixtures.Revisions;
-using Stockseat.Ledger.Queries;
 using Stockseat.Ledger.Seals;
+using Stockseat.Ledger.Store;
 using Stockseat.Ledger.Verifying;
 using Stockseat.Ledger.Writing;
 

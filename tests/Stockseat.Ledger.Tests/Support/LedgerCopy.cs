@@ -5,8 +5,8 @@ using System.Text.Json.Nodes;
 using Microsoft.Data.Sqlite;
 using Stockseat.Answers.Records;
 using Stockseat.Ledger.Seals;
+using Stockseat.Ledger.Store;
 using Stockseat.Ledger.Verifying;
-using Stockseat.Ledger.Writing;
 using Reading = Stockseat.Ledger.Queries.LedgerQueries;
 
 namespace Stockseat.Ledger.Tests.Support;

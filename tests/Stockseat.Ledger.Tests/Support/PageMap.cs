@@ -1,7 +1,7 @@
 using System.Buffers.Binary;
 using System.Globalization;
 using Microsoft.Data.Sqlite;
-using Stockseat.Ledger.Writing;
+using Stockseat.Ledger.Store;
 
 namespace Stockseat.Ledger.Tests.Support;
 

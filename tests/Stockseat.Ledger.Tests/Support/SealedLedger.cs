@@ -2,7 +2,7 @@ using System.Security.Cryptography;
 using Microsoft.Extensions.Time.Testing;
 using Stockseat.Answers.Records;
 using Stockseat.Ledger.Seals;
-using Stockseat.Ledger.Writing;
+using Stockseat.Ledger.Store;
 
 namespace Stockseat.Ledger.Tests.Support;
 

@@ -1,7 +1,6 @@
 using Microsoft.Data.Sqlite;
+using Stockseat.Ledger.Store;
 using Stockseat.Ledger.Tests.Support;
-using Stockseat.Ledger.Verifying;
-using Stockseat.Ledger.Writing;
 
 namespace Stockseat.Ledger.Tests.Verifying;
 

@@ -1,6 +1,5 @@
 using Stockseat.Ledger.Seals;
 using Stockseat.Ledger.Tests.Support;
-using Stockseat.Ledger.Verifying;
 
 namespace Stockseat.Ledger.Tests.Verifying;
 

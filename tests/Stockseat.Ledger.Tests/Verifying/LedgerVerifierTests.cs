@@ -1,7 +1,7 @@
 using System.Security.Cryptography;
 using System.Text;
 using Microsoft.Data.Sqlite;
-using Stockseat.Ledger.Queries;
+using Stockseat.Ledger.Store;
 using Stockseat.Ledger.Verifying;
 using Stockseat.Ledger.Writing;
 

@@ -2,11 +2,11 @@ using System.Globalization;
 using System.Text;
 using System.Text.Json;
 using Stockseat.Answers.Records;
+using Stockseat.Audit.Copying;
+using Stockseat.Audit.Replaying;
+using Stockseat.Audit.Reviewing;
 using Stockseat.EndToEnd.Support;
-using Stockseat.Ledger.Copying;
-using Stockseat.Ledger.Queries;
-using Stockseat.Ledger.Replaying;
-using Stockseat.Ledger.Reviewing;
+using Stockseat.Ledger.Store;
 
 namespace Stockseat.Ledger.Tests.Verifying;
 

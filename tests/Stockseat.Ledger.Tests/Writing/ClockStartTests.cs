@@ -1,8 +1,7 @@
 using Stockseat.Answers.Deciding;
 using Stockseat.Answers.Records;
-using Stockseat.Ledger.Queries;
+using Stockseat.Ledger.Store;
 using Stockseat.Ledger.Tests.Support;
-using Stockseat.Ledger.Writing;
 
 namespace Stockseat.Ledger.Tests.Writing;
 

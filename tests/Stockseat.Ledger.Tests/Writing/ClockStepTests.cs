@@ -1,9 +1,8 @@
 using Stockseat.Answers.Deciding;
 using Stockseat.Answers.Reasons;
 using Stockseat.Answers.Records;
-using Stockseat.Ledger.Queries;
+using Stockseat.Ledger.Store;
 using Stockseat.Ledger.Tests.Support;
-using Stockseat.Ledger.Writing;
 
 namespace Stockseat.Ledger.Tests.Writing;
 

@@ -1,6 +1,7 @@
 using Microsoft.Data.Sqlite;
 using Stockseat.Answers.Reasons;
 using Stockseat.Answers.Records;
+using Stockseat.Ledger.Store;
 using Stockseat.Ledger.Writing;
 
 namespace Stockseat.Ledger.Tests.Writing;

@@ -1,7 +1,7 @@
 using Stockseat.Answers.Deciding;
 using Stockseat.Answers.Reasons;
 using Stockseat.Answers.Records;
-using Stockseat.Ledger.Tests.Replaying;
+using Stockseat.Audit.Tests.Replaying;
 using Stockseat.Ledger.Tests.Rolling;
 using Stockseat.Ledger.Tests.Support;
 

@@ -1,5 +1,6 @@
 using Stockseat.Answers.Reasons;
 using Stockseat.Answers.Records;
+using Stockseat.Ledger.Store;
 using Stockseat.Ledger.Writing;
 
 namespace Stockseat.Ledger.Tests.Writing;

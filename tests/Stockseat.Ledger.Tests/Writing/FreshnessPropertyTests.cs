@@ -1,8 +1,8 @@
 using CsCheck;
 using Stockseat.Answers.Deciding;
 using Stockseat.Answers.Records;
+using Stockseat.Ledger.Store;
 using Stockseat.Ledger.Tests.Support;
-using Stockseat.Ledger.Writing;
 
 namespace Stockseat.Ledger.Tests.Writing;
 

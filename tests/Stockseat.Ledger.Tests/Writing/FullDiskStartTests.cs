@@ -3,6 +3,7 @@ using Stockseat.Answers.Deciding;
 using Stockseat.Answers.Reasons;
 using Stockseat.Answers.Records;
 using Stockseat.Fixtures.Adoption;
+using Stockseat.Ledger.Store;
 using Stockseat.Ledger.Writing;
 
 namespace Stockseat.Ledger.Tests.Writing;

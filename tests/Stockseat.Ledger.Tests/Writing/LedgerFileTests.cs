@@ -1,6 +1,5 @@
 using Microsoft.Data.Sqlite;
-using Stockseat.Ledger.Queries;
-using Stockseat.Ledger.Writing;
+using Stockseat.Ledger.Store;
 
 namespace Stockseat.Ledger.Tests.Writing;
 

@@ -1,8 +1,8 @@
 using Stockseat.Answers.Deciding;
 using Stockseat.Answers.Reasons;
 using Stockseat.Answers.Records;
+using Stockseat.Audit.Tests.Replaying;
 using Stockseat.Fixtures.Revisions;
-using Stockseat.Ledger.Tests.Replaying;
 using Stockseat.Ledger.Tests.Rolling;
 using Stockseat.Ledger.Tests.Support;
 using Stockseat.Seating.Frames;

@@ -2,8 +2,8 @@ using CsCheck;
 using Stockseat.Answers.Deciding;
 using Stockseat.Answers.Reasons;
 using Stockseat.Answers.Records;
+using Stockseat.Audit.Tests.Replaying;
 using Stockseat.Fixtures.Revisions;
-using Stockseat.Ledger.Tests.Replaying;
 using Stockseat.Ledger.Tests.Support;
 using Stockseat.Seating.Frames;
 

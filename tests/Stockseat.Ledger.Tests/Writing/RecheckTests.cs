@@ -1,8 +1,7 @@
 using Stockseat.Answers.Deciding;
 using Stockseat.Answers.Records;
 using Stockseat.Fixtures.Revisions;
-using Stockseat.Ledger.Queries;
-using Stockseat.Ledger.Writing;
+using Stockseat.Ledger.Store;
 
 namespace Stockseat.Ledger.Tests.Writing;
 

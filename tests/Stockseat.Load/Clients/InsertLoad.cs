@@ -1,6 +1,6 @@
 using Npgsql;
 using NpgsqlTypes;
-using Stockseat.Ledger.Queries;
+using Stockseat.Ledger.Store;
 
 namespace Stockseat.Load.Clients;
 

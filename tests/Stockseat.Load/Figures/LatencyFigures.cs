@@ -1,5 +1,5 @@
+using Stockseat.Ledger.Store;
 using Stockseat.Ledger.Verifying;
-using Stockseat.Ledger.Writing;
 using Stockseat.Load.Clients;
 using Stockseat.Load.Servers;
 

@@ -1,5 +1,4 @@
-using Stockseat.Ledger.Queries;
-using Stockseat.Ledger.Writing;
+using Stockseat.Ledger.Store;
 using Stockseat.Load.Clients;
 using Stockseat.Load.Servers;
 

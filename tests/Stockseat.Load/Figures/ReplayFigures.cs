@@ -1,6 +1,6 @@
 using System.Diagnostics;
 using System.Globalization;
-using Stockseat.Ledger.Replaying;
+using Stockseat.Audit.Replaying;
 
 namespace Stockseat.Load.Figures;
 

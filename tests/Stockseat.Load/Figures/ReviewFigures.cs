@@ -1,7 +1,7 @@
 using System.Diagnostics;
 using System.Globalization;
-using Stockseat.Ledger.Queries;
-using Stockseat.Ledger.Reviewing;
+using Stockseat.Audit.Reviewing;
+using Stockseat.Ledger.Reading;
 
 namespace Stockseat.Load.Figures;
 

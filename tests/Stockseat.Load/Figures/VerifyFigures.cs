@@ -3,8 +3,8 @@ using System.Globalization;
 using System.Security.Cryptography;
 using Microsoft.Data.Sqlite;
 using SQLitePCL;
+using Stockseat.Ledger.Store;
 using Stockseat.Ledger.Verifying;
-using Stockseat.Ledger.Writing;
 
 namespace Stockseat.Load.Figures;
 

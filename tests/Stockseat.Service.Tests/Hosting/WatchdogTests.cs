@@ -4,6 +4,7 @@ using Microsoft.Extensions.Hosting.Systemd;
 using Microsoft.Extensions.Logging.Abstractions;
 using Microsoft.Extensions.Time.Testing;
 using Stockseat.Answers.Records;
+using Stockseat.Ledger.Store;
 using Stockseat.Ledger.Writing;
 using Stockseat.Service.Hosting;
 

@@ -3,11 +3,9 @@ using System.Text;
 using System.Text.Json;
 using Stockseat.Answers.Deciding;
 using Stockseat.Answers.Records;
+using Stockseat.Audit.Reviewing;
 using Stockseat.Fixtures.Revisions;
-using Stockseat.Ledger.Chain;
-using Stockseat.Ledger.Queries;
-using Stockseat.Ledger.Replaying;
-using Stockseat.Ledger.Reviewing;
+using Stockseat.Ledger.Store;
 using Stockseat.Seating.Seats;
 
 namespace Stockseat.Service.Tests.Support;

@@ -1,7 +1,7 @@
 using System.Globalization;
 using Stockseat.Answers.Deciding;
 using Stockseat.Answers.Records;
-using Stockseat.Ledger.Reviewing;
+using Stockseat.Audit.Reviewing;
 
 namespace Stockseat.Service.Tests.Support;
 

@@ -4,6 +4,7 @@ using Microsoft.Extensions.Time.Testing;
 using Stockseat.Answers.Deciding;
 using Stockseat.Fixtures.Adoption;
 using Stockseat.Fixtures.Revisions;
+using Stockseat.Ledger.Store;
 using Stockseat.Ledger.Writing;
 using Stockseat.Service.Configuration;
 using Stockseat.Service.Watching;

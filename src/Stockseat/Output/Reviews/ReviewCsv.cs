@@ -1,5 +1,5 @@
 using System.Globalization;
-using Stockseat.Ledger.Reviewing;
+using Stockseat.Audit.Reviewing;
 
 namespace Stockseat.Cli.Output.Reviews;
 

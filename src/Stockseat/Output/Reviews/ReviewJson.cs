@@ -1,6 +1,6 @@
 using System.Text.Json.Nodes;
 using Stockseat.Answers.Records;
-using Stockseat.Ledger.Reviewing;
+using Stockseat.Audit.Reviewing;
 
 namespace Stockseat.Cli.Output.Reviews;
 

@@ -1,7 +1,7 @@
 using System.Globalization;
 using Stockseat.Answers.Records;
-using Stockseat.Ledger.Replaying;
-using Stockseat.Ledger.Reviewing;
+using Stockseat.Audit.Replaying;
+using Stockseat.Audit.Reviewing;
 
 namespace Stockseat.Cli.Output.Reviews;
 

@@ -1,0 +1,87 @@
+using Stockseat.Answers.Deciding;
+using Stockseat.Answers.Records;
+using Stockseat.Fixtures.Revisions;
+
+namespace Stockseat.Audit.Explaining;
+
+/// <summary>What was asked in a locate, whether it was answered or refused, and what it was decided from.</summary>
+internal sealed record Located
+{
+    private Located(EntryBody entry, Situation before, MeasurementBody? measured)
+    {
+        (Entry, Before, Measured) = (entry, before, measured);
+        State = entry.Fixture is { } name ? before.Find(name) : null;
+        Revision = State?.InForce is { } inForce && (entry.Revision is null || entry.Revision == inForce.Number) && (entry.Digest is null || entry.Digest == inForce.Digest) ? inForce : null;
+    }
+
+    public EntryBody Entry { get; }
+
+    public Situation Before { get; }
+
+    /// <summary>The measurement that it names, as recorded; null when there is none, or it can't be found.</summary>
+    public MeasurementBody? Measured { get; }
+
+    /// <summary>What is known of its fixture; null when nothing is.</summary>
+    public FixtureState? State { get; }
+
+    /// <summary>The revision that it comes from; null when that is not the one in force right before it.</summary>
+    public Revision? Revision { get; }
+
+    public string? PurposeName { get; private init; }
+
+    public Purpose Purpose => PurposeName == Purpose.Place.Name() ? Purpose.Place : Purpose.Pick;
+
+    /// <summary>The nest: column, row; null when the entry does not say.</summary>
+    public (int Column, int Row)? Nest { get; private init; }
+
+    /// <summary>The diameter stated or measured, in metres; null when there is none that could be used.</summary>
+    public double? Diameter { get; private init; }
+
+    public long? Measurement { get; private init; }
+
+    public DiameterFrom? From { get; private init; }
+
+    public string? Lot { get; private init; }
+
+    public LotTerms? LotTerms { get; private init; }
+
+    public double? Nominal { get; private init; }
+
+    public double? Within { get; private init; }
+
+    /// <summary>The stand-off, in metres; null when neither the entry nor the revision says it.</summary>
+    public double? StandOff { get; private init; }
+
+    public static Located Of(AnswerBody body, Situation before, MeasurementBody? measured) => new Located(body, before, measured)
+    {
+        PurposeName = body.Purpose,
+        Nest = Steps.Nest(body.Nest),
+        Diameter = Usable(body.Diameter),
+        Measurement = body.Measurement,
+        From = body.From,
+        Lot = body.Lot,
+        LotTerms = body.LotTerms,
+        Nominal = body.Nominal,
+        Within = body.Within,
+        StandOff = double.IsFinite(body.StandOff) && body.StandOff >= 0 ? body.StandOff : null,
+    };
+
+    public static Located Of(RefusalBody body, Situation before, MeasurementBody? measured)
+    {
+        var located = new Located(body, before, measured)
+        {
+            PurposeName = body.Purpose,
+            Nest = Steps.Nest(body.Nest),
+            Diameter = Usable(body.Diameter),
+            Measurement = body.Measurement,
+            From = body.From,
+            Lot = body.Lot,
+            LotTerms = body.LotTerms,
+            Nominal = body.Nominal,
+            Within = body.Within,
+        };
+        return located with { StandOff = located.Revision is { } revision ? Fit.StandOff(revision, located.Purpose) : null };
+    }
+
+    private static double? Usable(double? diameter) => diameter > 0 && double.IsFinite(diameter.Value) ? diameter : null;
+}

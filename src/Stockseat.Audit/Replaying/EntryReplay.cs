@@ -1,0 +1,210 @@
+using System.Buffers;
+using System.Text.Json;
+using Microsoft.Data.Sqlite;
+using Stockseat.Answers.Deciding;
+using Stockseat.Answers.Records;
+using Stockseat.Answers.Replaying;
+
+namespace Stockseat.Audit.Replaying;
+
+/// <summary>Replays entries one after the other: decides each again and compares the bytes.</summary>
+/// <param name="answers">Finds answers.</param>
+/// <param name="revisions">The revisions, shared with others.</param>
+/// <param name="result">Takes what comes of it.</param>
+internal sealed class EntryReplay(RecordedAnswers answers, AdoptedRevisions revisions, StretchResult result) : IDisposable
+{
+    private readonly ArrayBufferWriter<byte> _buffer = new(4096);
+    private readonly Utf8JsonWriter _json = new(Stream.Null, new JsonWriterOptions { SkipValidation = true });
+    private string? _program;
+    private bool _sameProgram;
+
+    /// <summary>What the ledger says before the next entry.</summary>
+    public Situation Situation { get; private set; } = Situation.Empty;
+
+    /// <summary>Places it before an entry.</summary>
+    /// <param name="situation">What held there.</param>
+    /// <param name="program">The version of the program that wrote then; null: nobody knows.</param>
+    public void Place(Situation situation, string? program)
+    {
+        Situation = situation;
+        Wrote(program);
+    }
+
+    /// <summary>Replays the next entry.</summary>
+    /// <param name="serial">Its serial, by its place.</param>
+    /// <param name="kind">Its kind.</param>
+    /// <param name="bytes">Its body.</param>
+    /// <returns>Null, or why it can't be read: then nobody knows what holds after it.</returns>
+    public string? Next(long serial, string kind, ReadOnlySpan<byte> bytes)
+    {
+        if (kind == Kinds.Answer && bytes.Length <= BodyJson.Longest && IsPlain(serial, bytes))
+        {
+            return null;
+        }
+
+        EntryBody? body;
+        try
+        {
+            body = BodyJson.Read(kind, bytes);
+            if (body is null || body.Version != EntryBody.CurrentVersion)
+            {
+                return $"entry {serial} has {(body is null ? $"the kind {kind}, which this program does not know" : $"version {body.Version}; this program knows {EntryBody.CurrentVersion}")}: replay it with the program that wrote it";
+            }
+
+            if (KindIn(bytes) is var said && said != kind)
+            {
+                return $"entry {serial} has the kind {kind} in its column and {said ?? "none"} in its body: run stockseat ledger verify --data FOLDER";
+            }
+
+            if (Recomputing.Follows(body))
+            {
+                Count(body);
+                answers.Before = serial;
+                Judge(body, serial, bytes);
+            }
+
+            Situation = Situation.Apply(body, revisions.Read);
+        }
+        catch (Exception e) when (IsOfTheBody(e))
+        {
+            return $"entry {serial} has a body that can't be read: {e.Message}";
+        }
+
+        if (body is AnswerBody answer)
+        {
+            answers.Keep(answer);
+        }
+        else if (body is ServiceStartedBody start)
+        {
+            Wrote(start.Program);
+        }
+
+        return null;
+    }
+
+    /// <summary>What a body can throw at whoever reads it: whoever can write the file can write anything into it.</summary>
+    internal static bool IsOfTheBody(Exception e) => e is not (SqliteException or IOException or OperationCanceledException or OutOfMemoryException or UnauthorizedAccessException);
+
+    public void Dispose() => _json.Dispose();
+
+    /// <summary>The kind that a body says, which the hashes cover; a column could have it passed over. Null: it says none.</summary>
+    private static string? KindIn(ReadOnlySpan<byte> bytes)
+    {
+        var reader = new Utf8JsonReader(bytes);
+        reader.Read();
+        while (reader.Read() && reader.TokenType == JsonTokenType.PropertyName)
+        {
+            var found = reader.ValueTextEquals("kind"u8);
+            reader.Read();
+            if (found)
+            {
+                return reader.GetString();
+            }
+
+            reader.Skip();
+        }
+
+        return null;
+    }
+
+    private void Wrote(string? program)
+    {
+        if (program is null || program != _program)
+        {
+            (_program, _sameProgram) = (program, program == LedgerReplay.Program);
+        }
+    }
+
+    private void Count(EntryBody body)
+    {
+        switch (body)
+        {
+            case AnswerBody: result.Answers++; break;
+            case RefusalBody: result.Refusals++; break;
+            default: result.Others++; break;
+        }
+    }
+
+    /// <summary>Whether an answer comes out to its very bytes: nearly all do, and then it need not be read whole.</summary>
+    private bool IsPlain(long serial, ReadOnlySpan<byte> bytes)
+    {
+        try
+        {
+            if (AnswerInputs.Read(bytes) is not { } inputs)
+            {
+                return false;
+            }
+
+            var then = SituationThen.Of(inputs, Situation, out _);
+            answers.Before = serial;
+            if (Recomputing.Again(inputs, serial, then, given: false, answers.Find, revisions.Read).Body is not AnswerBody now || !IsSame(now, bytes))
+            {
+                return false;
+            }
+
+            (result.Answers, result.Same) = (result.Answers + 1, result.Same + 1);
+            Situation = then; // Its folder is there: the next answer need not put it there again.
+            answers.Keep(now);
+            return true;
+        }
+        catch (Exception e) when (IsOfTheBody(e))
+        {
+            return false; // Read whole, it shows what is the matter.
+        }
+    }
+
+    private bool IsSame(EntryBody now, ReadOnlySpan<byte> bytes)
+    {
+        _buffer.ResetWrittenCount();
+        _json.Reset(_buffer);
+        BodyJson.Write(_json, now);
+        _json.Flush();
+        return bytes.SequenceEqual(_buffer.WrittenSpan);
+    }
+
+    private void Judge(EntryBody body, long serial, ReadOnlySpan<byte> bytes)
+    {
+        var then = SituationThen.Of(body, Situation, out var given);
+        Recomputed again;
+        try
+        {
+            again = Recomputing.Again(body, serial, then, given, answers.Find, revisions.Read);
+        }
+        catch (Exception e) when (IsOfTheBody(e))
+        {
+            again = new(null, false, $"deciding it again failed: {e.Message}");
+        }
+
+        result.Given += again.Given ? 1 : 0;
+        if (again.Body is not { } now)
+        {
+            result.Differs(new(serial, body.Kind, $"could not be computed: {again.Fault}", []));
+            return;
+        }
+
+        if (IsSame(now, bytes))
+        {
+            result.Same++;
+            return;
+        }
+
+        Compare(body, serial, bytes.ToArray());
+    }
+
+    private void Compare(EntryBody body, long serial, byte[] bytes)
+    {
+        var fields = BodyComparison.Of(bytes, _buffer.WrittenMemory, tolerant: !_sameProgram);
+        if (fields.Count > 0)
+        {
+            result.Differs(new(serial, body.Kind, $"{fields.Count} {(fields.Count == 1 ? "value does" : "values do")} not come out as recorded", fields));
+        }
+        else if (_sameProgram)
+        {
+            result.Differs(new(serial, body.Kind, "its values come out as recorded, but its bytes are written otherwise", []));
+        }
+        else
+        {
+            result.Within++;
+        }
+    }
+}

@@ -1,0 +1,72 @@
+using System.Text;
+using Microsoft.Data.Sqlite;
+using Stockseat.Answers.Records;
+using Stockseat.Ledger.Store;
+
+namespace Stockseat.Audit.Replaying;
+
+/// <summary>Finds answers for confirmations: mostly the newest, which are kept; else they are looked up, also in ledgers that were closed.</summary>
+/// <param name="folder">The data folder.</param>
+/// <param name="ledgers">The ledgers there.</param>
+internal sealed class RecordedAnswers(string folder, IReadOnlyList<ReplayedLedger> ledgers) : IDisposable
+{
+    private const int Kept = 1024;
+
+    private readonly Dictionary<long, AnswerBody> _newest = [];
+    private readonly Queue<long> _order = [];
+    private (ReplayedLedger Ledger, SqliteConnection Connection)? _open;
+
+    /// <summary>The entry that is replayed: an answer has to stand before it.</summary>
+    public long Before { get; set; }
+
+    public void Keep(AnswerBody answer)
+    {
+        if (_newest.TryAdd(answer.Serial, answer))
+        {
+            _order.Enqueue(answer.Serial);
+        }
+
+        if (_order.Count > Kept)
+        {
+            _newest.Remove(_order.Dequeue());
+        }
+    }
+
+    /// <summary>Finds one.</summary>
+    /// <param name="serial">Its serial.</param>
+    /// <param name="isAway">Whether it would be in a ledger that was moved away or can't be read.</param>
+    public AnswerBody? Find(long serial, out bool isAway)
+    {
+        isAway = false;
+        if (serial < 1 || serial >= Before)
+        {
+            return null;
+        }
+
+        return _newest.TryGetValue(serial, out var kept) ? kept : Row(serial, out isAway)?.ReadBody() as AnswerBody;
+    }
+
+    /// <summary>Any entry; null when there is none, or it is away.</summary>
+    public EntryRow? Row(long serial, out bool isAway)
+    {
+        var ledger = ledgers.LastOrDefault(l => l.First <= serial && serial <= l.Last);
+        isAway = ledger is null or { Fault: not null };
+        return isAway ? null : LedgerQueries.Find(Open(ledger!), serial);
+    }
+
+    public void Dispose() => _open?.Connection.Dispose();
+
+    private SqliteConnection Open(ReplayedLedger ledger)
+    {
+        if (_open is { } open && open.Ledger == ledger)
+        {
+            return open.Connection;
+        }
+
+        _open?.Connection.Dispose();
+        _open = null;
+        var connection = ledger.Open(folder);
+        _open = (ledger, connection);
+        return connection;
+    }
+}

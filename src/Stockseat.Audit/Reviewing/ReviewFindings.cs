@@ -1,0 +1,51 @@
+using Stockseat.Audit.Reviewing.Rules;
+
+namespace Stockseat.Audit.Reviewing;
+
+/// <summary>The rules, applied.</summary>
+public static class ReviewFindings
+{
+    private static readonly IFindingRule[] All =
+    [
+        new LedgerNotWhole(), new DoesNotFollow(), new ReadBackDiffers(), new BeforeRefill(), new StatedNotMeasured(), new ShiftJump(), new FarFromLot(),
+        new AdoptionBetween(), new RecheckMissed(), new RefusedAndNoAnswer(), new NotConfirmed(), new ClockSteps(), new Restarts(), new NearUncertaintyLimit(),
+    ];
+
+    /// <summary>How many findings of one rule are told one by one.</summary>
+    private const int OneByOne = 5;
+
+    /// <summary>What a review's entries, answers, fixtures and evidence give to find, the weightiest first; and the summary in words.</summary>
+    /// <param name="review">The review, without findings and summary.</param>
+    public static Review With(Review review)
+    {
+        var minutes = new Minutes(review);
+        ReviewFinding[] findings =
+        [
+            .. All.SelectMany(rule => rule.Find(minutes))
+                .Select(f => f with { Serials = [.. f.Serials.Distinct().Order()] })
+                .OrderBy(f => f.Rule).ThenBy(minutes.Distance).ThenBy(f => f.Serials.DefaultIfEmpty().Min()),
+        ];
+        return review with { Findings = [.. findings.GroupBy(f => f.Rule).SelectMany(rule => Few(minutes, [.. rule]))], Summary = Summing.Up(minutes, findings) };
+    }
+
+    /// <summary>Of many findings of one rule the nearest to the instant one by one, and the rest as one: nobody reads a hundred of a kind.</summary>
+    private static IEnumerable<ReviewFinding> Few(Minutes minutes, IReadOnlyList<ReviewFinding> found)
+    {
+        if (found.Count <= OneByOne + 1)
+        {
+            return found;
+        }
+
+        var rest = found.Skip(OneByOne).ToList();
+        var fixtures = rest.Select(f => f.Fixture).OfType<string>().Distinct().Order(StringComparer.Ordinal).ToList();
+        long[] serials = [.. rest.SelectMany(f => f.Serials).Distinct().Order()];
+        var shown = minutes.Review.Entries.Where(e => serials.Contains(e.Serial)).Select(e => e.At).ToList();
+        var when = shown.Count == 0 ? "" : $", from {minutes.Told.Time(shown.Min())} to {minutes.Told.Time(shown.Max())}";
+        var of = fixtures.Count == 0 ? "" : $" of {string.Join(", ", fixtures)}";
+        return
+        [
+            .. found.Take(OneByOne),
+            rest[0] with { Serials = serials, Fixture = fixtures.Count == 1 ? fixtures[0] : null, What = $"{Told.Whole(rest.Count)} more of this kind{of}{when}; those above are the nearest to the instant." },
+        ];
+    }
+}

@@ -1,0 +1,76 @@
+using Stockseat.Answers.Reasons;
+using Stockseat.Answers.Records;
+
+namespace Stockseat.Audit.Reviewing.Rules;
+
+/// <summary>A controller was refused an ask and got no answer for that fixture any more, up to the window's end.</summary>
+internal sealed class RefusedAndNoAnswer : IFindingRule
+{
+    public IEnumerable<ReviewFinding> Find(Minutes minutes) =>
+        from asks in minutes.Bodies.Where(b => b is AnswerBody or RefusalBody { Asked: "locate" }).GroupBy(b => (b.Fixture, b.Client))
+        let refusals = asks.Reverse().TakeWhile(b => b is RefusalBody).Cast<RefusalBody>().Reverse().ToArray()
+        where refusals.Length > 0
+        select Of(minutes, refusals);
+
+    private static ReviewFinding Of(Minutes minutes, RefusalBody[] refusals)
+    {
+        var (first, last) = (refusals[0], refusals[^1]);
+        var fixture = first.Fixture ?? "no fixture";
+        var times = refusals.Length == 1
+            ? $"At {minutes.Told.Time(first)} {Told.Controller(first)} asked for {fixture} and was refused"
+            : $"At {minutes.Told.Time(first)} {Told.Controller(first)} asked for {fixture} and was refused, {refusals.Length} times up to {minutes.Told.Time(last)}";
+        return new(
+            FindingRule.RefusedAndNoAnswer, [.. refusals.Select(r => r.Serial)], first.Fixture,
+            $"{times}, {Reasons(refusals)}; it got no answer after that up to {Until(minutes)}. {Had(minutes, first)}",
+            "A refusal carries no numbers. A robot that moved all the same used older ones, or none.",
+            $"See that the program stops at a refusal and never goes on with the last shift. Then mend the cause: {Advice(last)}.");
+    }
+
+    /// <summary>As far as the entries shown go: the window may reach beyond the ledger's last entry, or beyond the most that are shown.</summary>
+    private static string Until(Minutes minutes)
+    {
+        var (review, last) = (minutes.Review, minutes.Bodies[^1]);
+        return last.Serial == review.HeadSerial ? $"{minutes.Told.Time(last)}, the ledger's last entry"
+            : minutes.Told.Time(review.LeftOut > 0 ? Minutes.At(last) : review.To);
+    }
+
+    /// <summary>Each reason once, in the order in which they came.</summary>
+    private static string Reasons(RefusalBody[] refusals) =>
+        Told.And([.. refusals.GroupBy(r => r.Reason).Select(g => $"because {Because(g.Last())}{(g.Count() > 1 && g.Count() < refusals.Length ? $" ({g.Count()} times)" : "")}")]);
+
+    private static string Because(RefusalBody refusal) => (Reason)refusal.Number switch
+    {
+        Reason.FixtureHeld when refusal.Limits?.GetValueOrDefault("held_by") is { } by =>
+            $"{by} held it{(refusal.Limits.GetValueOrDefault("since_serial") is { } since ? $" since entry {since}" : "")} ({refusal.Reason})",
+        Reason.MeasurementStale when refusal.Limits?.GetValueOrDefault("age_seconds") is { } age =>
+            $"its measurement was {age} s old, and {refusal.Limits.GetValueOrDefault("limit_seconds")} s is fresh ({refusal.Reason})",
+        Reason.MeasurementMissing => $"no measurement of it stood ({refusal.Reason}: {After(Text(refusal))})",
+        _ => $"{Text(refusal)} ({refusal.Reason})",
+    };
+
+    /// <summary>Why none stood is what the text says after its colon.</summary>
+    private static string After(string text) => text[(text.IndexOf(": ", StringComparison.Ordinal) is var at and >= 0 ? at + 2 : 0)..];
+
+    /// <summary>Without the advice at its end: what to do next is told by itself.</summary>
+    private static string Text(RefusalBody refusal)
+    {
+        var advice = $"; {Advice(refusal)}";
+        return refusal.Text.EndsWith(advice, StringComparison.Ordinal) ? refusal.Text[..^advice.Length] : refusal.Text.TrimEnd('.');
+    }
+
+    private static string Had(Minutes minutes, RefusalBody first)
+    {
+        var older = minutes.Answers.Where(a => a.Fixture == first.Fixture && a.Serial < first.Serial).ToArray();
+        if ((older.LastOrDefault(a => a.Client == first.Client) ?? older.LastOrDefault()) is not { } had)
+        {
+            return "No answer from before is known that it could have used.";
+        }
+
+        var whose = had.Client == first.Client ? "" : $" to {Told.Controller(had)}";
+        var emptied = minutes.Emptied(had.Fixture, had.Serial, first.Serial).LastOrDefault();
+        return $"The last answer before that it could have used is {Told.Whole(had.Serial)} of {minutes.Told.Time(had)}{whose}: a {had.Purpose} with {Told.Diameter(had)}, {Told.Shift(had.ShiftBase)}{(emptied is null ? "" : $"; the nests were emptied or refilled since (entry {Told.Whole(emptied.Serial)})")}.";
+    }
+
+    private static string Advice(RefusalBody refusal) =>
+        ReasonInfo.Find(refusal.Reason) is var reason and not Reason.None ? ReasonInfo.Of(reason).Advice : "see its text";
+}

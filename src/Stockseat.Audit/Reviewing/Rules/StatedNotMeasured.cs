@@ -1,0 +1,34 @@
+using Stockseat.Answers.Records;
+
+namespace Stockseat.Audit.Reviewing.Rules;
+
+/// <summary>A pick was served for a diameter that the controller stated, while a measurement stood that says another one.</summary>
+internal sealed class StatedNotMeasured : IFindingRule
+{
+    public IEnumerable<ReviewFinding> Find(Minutes minutes) =>
+        from served in minutes.Served
+        let answer = served.Answer
+        where answer.Measurement is null && answer.Purpose == "pick"
+        let measured = minutes.Standing(answer.Fixture, answer.Serial)
+        where measured is not null && Math.Abs(answer.Diameter - measured.Diameter) > Allowed(minutes.Review.Question, measured.LotTerms) + Minutes.Rounding
+        group answer by (measured, answer.Client, answer.Diameter) into same
+        select Of(minutes, same.Key.measured, [.. same]);
+
+    /// <summary>A program that states its own diameter does so each time: that is one finding.</summary>
+    private static ReviewFinding Of(Minutes minutes, MeasurementBody measured, AnswerBody[] answers)
+    {
+        var first = answers[0];
+        var more = answers.Length == 1 ? "" : $", and again for {Told.Count(answers.Length - 1, "more answer")}, {Told.Serials([.. answers.Skip(1).Select(a => a.Serial)])}";
+        return new(
+            FindingRule.StatedNotMeasured, [measured.Serial, .. answers.Select(a => a.Serial)], first.Fixture,
+            $"At {minutes.Told.Time(first)} {Told.Controller(first)} stated a diameter of {Told.Mm(first.Diameter)} for a pick from {first.Fixture} (answer {Told.Whole(first.Serial)}{more}), while measurement {Told.Whole(measured.Serial)}{Told.OfLot(measured.Lot)} of {minutes.Told.Time(measured)} said {Told.Mm(measured.Diameter)}: {Told.Mm(Math.Abs(first.Diameter - measured.Diameter))} apart.",
+            "The shift was for stock that was not measured: if the measurement was right, the robot was sent to where this stock is not.",
+            "Measure the stock that is in the nests and see which diameter is right. When finished pieces were picked back, the stated one may be; else have the program ask without a diameter, so that the measurement counts.");
+    }
+
+    /// <summary>
+    /// The larger of two: the band of the lot, since pieces of one lot differ by so much and a program may know its own piece; and the jump that is asked about,
+    /// since a seat's centre moves by about half of what a diameter does to all of it (a 60° vee), and a gauge and a nominal never agree exactly.
+    /// </summary>
+    private static double Allowed(ReviewQuestion question, LotTerms? lot) => Math.Max(question.JumpMetres, lot?.Greatest - lot?.Least ?? 0);
+}

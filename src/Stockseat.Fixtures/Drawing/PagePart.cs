@@ -1,7 +1,0 @@
-namespace Stockseat.Fixtures.Drawing;
-
-/// <summary>What a drawing needs to stand inside of a page: it is told to those who can't see it.</summary>
-/// <param name="Id">Its name on the page, letters and digits.</param>
-/// <param name="Title">What it is, in a few words.</param>
-/// <param name="Description">What it shows, in a sentence or two.</param>
-public sealed record PagePart(string Id, string Title, string Description);

@@ -1,6 +1,0 @@
-namespace Stockseat.Ledger.Queries;
-
-/// <summary>A bounded piece of the ledger.</summary>
-/// <param name="Rows">The entries that were wanted.</param>
-/// <param name="End">The serial up to which all was looked at.</param>
-public sealed record EntryPiece(IReadOnlyList<EntryRow> Rows, long End);

@@ -1,8 +1,0 @@
-namespace Stockseat.Ledger.Reviewing.Rules;
-
-/// <summary>One rule: what it looks for, and what it says of it. Pure.</summary>
-internal interface IFindingRule
-{
-    /// <summary>What it finds, in any order.</summary>
-    IEnumerable<ReviewFinding> Find(Minutes minutes);
-}

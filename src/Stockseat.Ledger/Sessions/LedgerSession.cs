@@ -1,0 +1,291 @@
+using System.Buffers;
+using System.Security.Cryptography;
+using System.Text;
+using System.Text.Json;
+using Microsoft.Data.Sqlite;
+using Stockseat.Answers.Deciding;
+using Stockseat.Answers.Records;
+using Stockseat.Fixtures.Files;
+using Stockseat.Ledger.Reading;
+using Stockseat.Ledger.Rolling;
+using Stockseat.Ledger.Seals;
+using Stockseat.Ledger.Store;
+using Stockseat.Ledger.Writing;
+
+namespace Stockseat.Ledger.Sessions;
+
+/// <summary>
+/// The ledger opened for writing, and what holds after its last committed entry. After a failed write or sync it is thrown away
+/// whole: the next one reads the head and all else from the disk again.
+/// </summary>
+internal sealed class LedgerSession : IDisposable
+{
+    /// <summary>So many bytes of revisions may be carried; there is room for holds, lots and the like beside them.</summary>
+    private const int MostCarried = BodyJson.LongestRolledOver - (8 << 20);
+
+    private readonly SqliteConnection _connection;
+    private readonly string _folder;
+    private bool _carriesTooMuch;
+    private readonly EntryInsert _insert;
+
+    /// <summary>None for a ledger that is made beside.</summary>
+    private readonly LedgerGuard? _guard;
+    private readonly ArrayBufferWriter<byte> _buffer = new(4096);
+    private readonly Utf8JsonWriter _json;
+
+    /// <summary>Read when the first ask with an id comes: a start need not wait for it, and a controller of lines never.</summary>
+    private RequestMemory? _requests;
+
+    /// <summary>Read when the first seal is made.</summary>
+    private string? _ledger;
+
+    private LedgerSession(SqliteConnection connection, string folder, LedgerGuard? guard)
+    {
+        (_connection, _folder, _guard) = (connection, folder, guard);
+        _json = new(_buffer, new JsonWriterOptions { SkipValidation = true });
+        _insert = new(connection);
+    }
+
+    /// <summary>The last entry written, committed or not.</summary>
+    public Head Head { get; private set; }
+
+    /// <summary>What holds after it.</summary>
+    public Situation Situation { get; set; } = Situation.Empty;
+
+    /// <summary>The newest seal, committed or not.</summary>
+    public NewestSeal NewestSeal { get; private set; }
+
+    /// <summary>How many entries came after the newest seal.</summary>
+    public long Unsealed => Head.Serial - Math.Max(NewestSeal.Serial, Situation.Begins - 1);
+
+    /// <summary>The kind of the last entry found at opening that is no seal; null in a new ledger.</summary>
+    public string? LastKind { get; private set; }
+
+    /// <summary>The instant of the last entry found at opening; null in a new ledger.</summary>
+    public DateTimeOffset? LastAt { get; private set; }
+
+    /// <summary>Opens the ledger and reads what holds.</summary>
+    /// <param name="folder">The data folder.</param>
+    /// <param name="afterFailure">Whether a write or a sync failed before.</param>
+    /// <param name="toBeSealed">Whether it is to be sealed.</param>
+    /// <param name="alone">The folder's lock; null: it is not held.</param>
+    /// <exception cref="InvalidDataException">The last entry does not follow from the one before it, it can't be sealed, or the ledger is missing.</exception>
+    public static LedgerSession Open(string folder, bool afterFailure = false, bool toBeSealed = false, FolderLock? alone = null)
+    {
+        LostLedger.RefuseMarked(folder);
+        Rollover.Resume(folder);
+        LostLedger.RefuseMissing(folder);
+        var session = OpenFile(folder, afterFailure, alone);
+        try
+        {
+            session.ReadHead();
+            if (session.HasEnded)
+            {
+                session.Dispose();
+                Rollover.Run(folder);
+                session = OpenFile(folder, afterFailure, alone);
+                session.ReadHead();
+            }
+
+            _ = toBeSealed && session.Head.Serial > 0 ? session.LedgerId() : null;
+            session.Situation = SituationReader.Read(session._connection);
+            session.NewestSeal = NewestSeal.Read(session._connection);
+            return session;
+        }
+        catch
+        {
+            session.Dispose();
+            throw;
+        }
+    }
+
+    private static LedgerSession OpenFile(string folder, bool afterFailure, FolderLock? alone)
+    {
+        var connection = LedgerFile.OpenWriter(folder, afterFailure);
+        try
+        {
+            return new(connection, folder, new(connection, alone));
+        }
+        catch
+        {
+            connection.Dispose();
+            throw;
+        }
+    }
+
+    /// <summary>Makes the file of a ledger that goes on after another one.</summary>
+    /// <param name="path">The file.</param>
+    /// <param name="last">The last serial of that one.</param>
+    public static LedgerSession Found(string path, long last) =>
+        new(LedgerFile.Make(path), Path.GetDirectoryName(path)!, null) { Head = new(last, ChainHash.Start) };
+
+    /// <summary>How large the ledger's file is, in bytes, but for what waits in its log.</summary>
+    public long Size => new FileInfo(_connection.DataSource).Length;
+
+    /// <summary>Whether its last entry says that it has ended.</summary>
+    public bool HasEnded { get; private set; }
+
+    /// <summary>Which file it is; null: not known.</summary>
+    public FileFacts? File => _guard?.Ledger;
+
+    /// <summary>Begins a batch.</summary>
+    /// <exception cref="LedgerDisturbedException">The files are not those that are open, or another program wrote in them.</exception>
+    public void Begin()
+    {
+        _guard?.Look();
+        LedgerFile.Execute(_connection, "BEGIN IMMEDIATE");
+        _guard?.LookInside(Head);
+    }
+
+    /// <summary>Commits: when it returns, the entries are on the disk, in files that have their names.</summary>
+    public void Commit()
+    {
+        LedgerFile.Execute(_connection, "COMMIT");
+        _guard?.LookAgain();
+    }
+
+    /// <summary>Looks at the files while nothing is asked.</summary>
+    /// <exception cref="LedgerDisturbedException">As <see cref="Begin"/>.</exception>
+    public void Look() => _guard?.Look();
+
+    /// <summary>Copies a log that is long into the database; between two batches, so that no answer waits for it.</summary>
+    public void CopyLog() => _guard?.CopyLog();
+
+    /// <summary>Copies all of the log into the database; false when a reader is in the way.</summary>
+    /// <exception cref="LedgerDisturbedException">As <see cref="Begin"/>.</exception>
+    public bool CopyWholeLog() => _guard?.CopyAll() ?? true;
+
+    /// <summary>What becomes of an ask: a retry gets the first outcome; the id of another ask is refused.</summary>
+    public EntryBody Decide(Ask ask, DateTimeOffset at)
+    {
+        var now = Decision.Decide(ask, Situation, at, FindAnswer);
+        return FirstOutcome(ask.Caller) is { } first ? Retry.Outcome(ask, first, now, new(Situation, HeldSince)) : now;
+    }
+
+    /// <summary>Whether what the next ledger would carry is too long for one body: then this one goes on, since nobody could read that one.</summary>
+    public bool CarriesTooMuch => _carriesTooMuch |= CarriedSize.Of(_connection) > MostCarried;
+
+    /// <summary>An answer by its serial; null when that serial is none, or one that was forged and can't be read, which must not stop the writer.</summary>
+    private AnswerBody? FindAnswer(long serial) => Find(serial)?.TryReadBody() as AnswerBody;
+
+    /// <summary>The first outcome of a request id; null when it is new.</summary>
+    private EntryBody? FirstOutcome(Caller caller)
+    {
+        if (caller.Request is null)
+        {
+            return null;
+        }
+
+        _requests ??= RequestMemory.Read(_connection, _folder, Head.Serial, Situation.Begins);
+        return _requests.Find(caller.Client, caller.Request) is { } serial ? Find(serial)?.ReadBody() : null; // none when its ledger was moved away since
+    }
+
+    /// <summary>Whether whose hold was released held the fixture again after that; also in ledgers that were closed since.</summary>
+    private bool HeldSince(ReleasedBody released)
+    {
+        bool Held(SqliteConnection connection) => LedgerQueries.IsHeldSince(connection, released.Fixture!, released.Of, released.Serial);
+        return Held(_connection) || (released.Serial < Situation.Begins && ClosedLedgers.Above<bool>(_folder, released.Serial, c => [Held(c)]).Contains(true));
+    }
+
+    /// <summary>The ledger's id, which its first entry carries.</summary>
+    /// <exception cref="InvalidDataException">It carries none.</exception>
+    public string LedgerId() => _ledger ??= LedgerQueries.LedgerId(_connection)
+        ?? throw new InvalidDataException("the ledger's first entry carries no id, so a seal could be any ledger's; run stockseat ledger verify --data FOLDER, and move the damaged ledger away");
+
+    /// <summary>A seal over the head; null when nothing is unsealed.</summary>
+    /// <exception cref="IOException">It can't be signed.</exception>
+    public SealBody? MakeSeal(SealKey key, DateTimeOffset at)
+    {
+        try
+        {
+            return Unsealed == 0 ? null : key.Seal(LedgerId(), Head.Serial, Head.Hash, at, NewestSeal.Key);
+        }
+        catch (Exception e) when (e is CryptographicException or ObjectDisposedException)
+        {
+            throw new IOException($"the ledger can't be sealed: {e.Message}", e);
+        }
+    }
+
+    /// <summary>What could not be read again is not written.</summary>
+    private void ThrowIfTooLong(EntryBody body, int bytes)
+    {
+        if (BodyJson.TooLong(body.Kind, bytes) is { } tooLong)
+        {
+            throw new InvalidDataException($"entry {body.Serial} is not written: {tooLong}");
+        }
+
+        if (body is RolledOverBody { IsEnd: true } && CarriesTooMuch)
+        {
+            throw new InvalidDataException(
+                $"the ledger does not roll over: the next one would carry more than {MostCarried} bytes of revisions; this one goes on, whatever its size");
+        }
+    }
+
+    /// <summary>The hash stored with an entry; null when there is no such entry.</summary>
+    public byte[]? HashOf(long serial) => Find(serial)?.Hash;
+
+    /// <summary>Gives a body its serial and instant, and writes it.</summary>
+    public void Append(EntryBody body, DateTimeOffset at)
+    {
+        body.Serial = Head.Serial + 1;
+        body.At = EntryTime.Text(at);
+        _buffer.ResetWrittenCount();
+        ChainHash.WritePrefix(_buffer.GetSpan(ChainHash.PrefixSize), Head.Hash);
+        _buffer.Advance(ChainHash.PrefixSize);
+        _json.Reset(_buffer);
+        BodyJson.Write(_json, body);
+        _json.Flush();
+        ThrowIfTooLong(body, _buffer.WrittenCount - ChainHash.PrefixSize);
+        var hash = SHA256.HashData(_buffer.WrittenSpan);
+        var next = Situation.Apply(body); // Before it is written: what can't be applied must not be there at the next start.
+        _insert.Run(body, _buffer.WrittenSpan[ChainHash.PrefixSize..], hash);
+        Head = new(body.Serial, hash);
+        (Situation, HasEnded) = (next, body is RolledOverBody { IsEnd: true });
+        if (body is SealBody seal)
+        {
+            NewestSeal = new(seal.Serial, seal.Key);
+        }
+
+        _requests?.Add(body.Client, body.Request, body.Serial);
+    }
+
+    /// <summary>Writes that the clock was set; nothing in a new ledger, whose first entry is the start.</summary>
+    public void AppendStep(ClockStepBody step, DateTimeOffset at)
+    {
+        if (Head.Serial > 0)
+        {
+            Append(step.Seconds < 0 ? step : step with { LastBack = Situation.StepBack?.Serial }, at);
+        }
+    }
+
+    /// <summary>Throws it away after a failure.</summary>
+    public void Discard(Exception cause)
+    {
+        try
+        {
+            _guard?.Leave(cause);
+            Dispose();
+        }
+        catch (SqliteException)
+        {
+            // What it held is believed no more.
+        }
+    }
+
+    public void Dispose()
+    {
+        _guard?.Dispose();
+        _insert.Dispose();
+        _json.Dispose();
+        _connection.Dispose();
+    }
+
+    /// <summary>An entry of this ledger, or of one before it that is still there.</summary>
+    private EntryRow? Find(long serial) => LedgerQueries.Find(_connection, serial) ?? (serial < Situation.Begins ? ClosedLedgers.Find(_folder, serial) : null);
+
+    private void ReadHead()
+    {
+        var found = FoundHead.Read(_connection);
+        (Head, LastKind, HasEnded, LastAt) = (found.Head, found.LastKind, found.HasEnded, found.LastAt);
+    }
+}

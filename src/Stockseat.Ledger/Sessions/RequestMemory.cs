@@ -1,0 +1,48 @@
+using Microsoft.Data.Sqlite;
+using Stockseat.Ledger.Store;
+
+namespace Stockseat.Ledger.Sessions;
+
+/// <summary>The request ids of the latest entries: a retry gets the first outcome and writes nothing twice.</summary>
+internal sealed class RequestMemory
+{
+    /// <summary>For how many entries an id is remembered, across restarts.</summary>
+    public const int Entries = 100_000;
+
+    private readonly Dictionary<(string? Client, string Request), long> _serials = [];
+    private readonly Queue<((string? Client, string Request) Id, long Serial)> _order = [];
+
+    /// <summary>Reads them from a ledger, and from those that were closed before it.</summary>
+    /// <param name="connection">The ledger.</param>
+    /// <param name="folder">The data folder.</param>
+    /// <param name="last">Its last entry.</param>
+    /// <param name="begins">Its first entry.</param>
+    public static RequestMemory Read(SqliteConnection connection, string folder, long last, long begins)
+    {
+        var requests = new RequestMemory();
+        var above = last - Entries;
+        var older = above < begins ? ClosedLedgers.Requests(folder, above) : [];
+        foreach (var (client, request, serial) in older.Concat(LedgerQueries.Requests(connection, above)))
+        {
+            requests.Add(client, request, serial);
+        }
+
+        return requests;
+    }
+
+    public long? Find(string? client, string? request) =>
+        request is not null && _serials.TryGetValue((client, request), out var serial) ? serial : null;
+
+    public void Add(string? client, string? request, long serial)
+    {
+        while (_order.TryPeek(out var oldest) && oldest.Serial <= serial - Entries)
+        {
+            _serials.Remove(_order.Dequeue().Id);
+        }
+
+        if (request is not null && _serials.TryAdd((client, request), serial))
+        {
+            _order.Enqueue(((client, request), serial));
+        }
+    }
+}

@@ -1,0 +1,17 @@
+using Microsoft.Data.Sqlite;
+
+namespace Stockseat.Ledger.Store;
+
+/// <summary>How much the ledger after this one would carry.</summary>
+internal static class CarriedSize
+{
+    /// <summary>About how many bytes a ledger that goes on after this one carries: nearly all of them are revisions.</summary>
+    public static long Of(SqliteConnection connection)
+    {
+        using var command = connection.CreateCommand();
+        command.CommandText =
+            $"SELECT (SELECT coalesce(sum(octet_length(body)), 0) FROM entry WHERE {LedgerQueries.InStanding} AND kind = 'revision-adopted')"
+            + " + coalesce((SELECT octet_length(body) FROM entry ORDER BY serial LIMIT 1), 0)";
+        return (long)command.ExecuteScalar()!;
+    }
+}

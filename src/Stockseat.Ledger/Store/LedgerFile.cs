@@ -1,0 +1,279 @@
+using System.Globalization;
+using Microsoft.Data.Sqlite;
+using SQLitePCL;
+
+namespace Stockseat.Ledger.Store;
+
+/// <summary>Opens <c>ledger.db</c> the one right way.</summary>
+public static class LedgerFile
+{
+    /// <summary>The file's name in the data folder.</summary>
+    public const string Name = "ledger.db";
+
+    /// <summary>Marks the file as a Stockseat ledger: the letters STST.</summary>
+    public const int ApplicationId = 0x53545354;
+
+    /// <summary>The version of the tables.</summary>
+    public const int SchemaVersion = 1;
+
+    /// <summary>How often a reader tries to open a ledger that rolls over.</summary>
+    private const int OpenAgain = 6;
+
+    // Numbers of SQLite's settings of a connection.
+    private const int Triggers = 1003;
+    private const int NoCheckpointOnClose = 1006;
+    private const int Defensive = 1010;
+    private const int Views = 1015;
+    private const int TrustedSchema = 1017;
+
+    /// <summary>Below it, two connections that write and checkpoint could damage the file.</summary>
+    public static readonly Version LeastSqlite = new(3, 51, 3);
+
+    internal const string Schema = $"""
+        CREATE TABLE entry (
+          serial INTEGER PRIMARY KEY, at TEXT NOT NULL, kind TEXT NOT NULL, fixture TEXT, revision INTEGER,
+          client TEXT, tag TEXT, body TEXT NOT NULL, hash BLOB NOT NULL) STRICT;
+        -- What a start needs, without a scan; answers and refusals, the many, are not in it, but for refused pushes, which void a measurement.
+        CREATE INDEX entry_standing ON entry (fixture, kind, serial) WHERE kind NOT IN ('answer', 'refusal');
+        CREATE INDEX entry_refused_push ON entry (fixture, serial) WHERE {LedgerQueries.RefusedPushes};
+        """;
+
+    private static readonly string MakeTables = $"BEGIN IMMEDIATE; {Schema} PRAGMA application_id={ApplicationId}; PRAGMA user_version={SchemaVersion}; COMMIT";
+
+    /// <summary>Opens for writing; makes the file, and has its name on the disk, before anything is served.</summary>
+    /// <param name="folder">The data folder; made when it is not there.</param>
+    /// <param name="afterFailure">Whether a write or a sync failed before: then nothing is served until the log has been copied whole into the
+    /// database, since the kernel calls a page clean whose sync failed, and what is written after it would hang on it.</param>
+    public static SqliteConnection OpenWriter(string folder, bool afterFailure = false)
+    {
+        Directory.CreateDirectory(folder);
+        var path = Path.Combine(folder, Name);
+        var connection = Connect(path, File.Exists(path) ? SqliteOpenMode.ReadWrite : SqliteOpenMode.ReadWriteCreate);
+        try
+        {
+            RequireSqlite(connection);
+            var empty = Scalar(connection, "SELECT count(*) FROM sqlite_schema") == "0";
+            if (!empty)
+            {
+                RequireLedger(connection, path); // before anything of a foreign file is changed
+                LedgerTables.Require(connection, path);
+            }
+
+            Require("journal mode", Scalar(connection, "PRAGMA journal_mode=WAL"), "wal");
+            Execute(connection, "PRAGMA synchronous=FULL; PRAGMA wal_autocheckpoint=0"); // LedgerGuard copies the log, and looks before and after.
+            Require("synchronous", Scalar(connection, "PRAGMA synchronous"), "2");
+            if (empty)
+            {
+                Execute(connection, MakeTables);
+            }
+
+            RequireLedger(connection, path);
+            if (!Checkpoint(connection) && afterFailure)
+            {
+                throw new IOException("a reader keeps the log from being copied into the database; it is tried again");
+            }
+
+            DirectorySync.Sync(folder);
+            return connection;
+        }
+        catch
+        {
+            connection.Dispose();
+            throw;
+        }
+    }
+
+    /// <summary>Opens for reading, beside a running service or where it lies; changes nothing.</summary>
+    /// <exception cref="FileNotFoundException">There is no ledger in the folder.</exception>
+    public static SqliteConnection OpenReader(string folder)
+    {
+        var path = Path.Combine(folder, Name);
+        for (var again = 0; again < OpenAgain; again++)
+        {
+            var closed = ClosedLedgers.Newest(folder);
+            try
+            {
+                if (File.Exists(path))
+                {
+                    var connection = OpenFile(path);
+                    if (ClosedLedgers.Newest(folder) == closed)
+                    {
+                        return connection;
+                    }
+
+                    // It rolled over meanwhile: the log beside the name may be the new ledger's, and the file that is open the old one.
+                    connection.Dispose();
+                }
+                else if (ClosedLedgers.Leaving(folder).LastOrDefault() is { } leaving)
+                {
+                    return OpenClosed(leaving); // for the moment until the new one is in its place
+                }
+            }
+            catch (SqliteException e) when (again < OpenAgain - 1 && (e.SqliteErrorCode == 14 || ClosedLedgers.Newest(folder) != closed))
+            {
+                // It was moved just now: the ledger rolls over.
+            }
+        }
+
+        return File.Exists(path) ? OpenFile(path)
+            : throw new FileNotFoundException($"there is no {Name} in {Path.GetFullPath(folder)}; name the data folder with --data");
+    }
+
+    /// <summary>Makes a new file with its tables, for a ledger that is put in its place when it is whole. It has no log beside it.</summary>
+    public static SqliteConnection Make(string path)
+    {
+        var connection = Connect(path, SqliteOpenMode.ReadWriteCreate);
+        try
+        {
+            RequireSqlite(connection);
+            Execute(connection, "PRAGMA synchronous=FULL");
+            Require("synchronous", Scalar(connection, "PRAGMA synchronous"), "2");
+            Execute(connection, MakeTables);
+            return connection;
+        }
+        catch
+        {
+            connection.Dispose();
+            throw;
+        }
+    }
+
+    /// <summary>Opens a ledger's file that nothing changes any more, without a log beside it unless its name says so.</summary>
+    public static SqliteConnection OpenClosed(string path) => ClosedLedgers.IsHeld(path) ? OpenFile(path) : OpenImmutable(path);
+
+    private static SqliteConnection OpenImmutable(string path)
+    {
+        var connection = Connect($"file:{Uri.EscapeDataString(Path.GetFullPath(path)).Replace("%2F", "/", StringComparison.Ordinal)}?immutable=1", SqliteOpenMode.ReadOnly);
+        try
+        {
+            RequireSqlite(connection);
+            RequireLedger(connection, path);
+            return connection;
+        }
+        catch
+        {
+            connection.Dispose();
+            throw;
+        }
+    }
+
+    /// <summary>Opens a ledger that has ended, and copies its log into it. Nothing waits for a reader that is in the way.</summary>
+    /// <param name="path">The file.</param>
+    /// <param name="held">Whether the end of the log is not in it yet, since a reader began before that was written.</param>
+    internal static SqliteConnection OpenEnded(string path, out bool held)
+    {
+        var connection = Connect(path, SqliteOpenMode.ReadWrite);
+        try
+        {
+            RequireLedger(connection, path);
+            Execute(connection, "PRAGMA synchronous=FULL");
+            // What was copied is synced. That nobody reads it is not needed: those that began later read the database alone, and keep the file.
+            var result = raw.sqlite3_wal_checkpoint_v2(connection.Handle!, "main", raw.SQLITE_CHECKPOINT_PASSIVE, out var all, out var copied);
+            held = result == raw.SQLITE_BUSY || copied < all; // busy: another program copies just now
+            SqliteException.ThrowExceptionForRC(result == raw.SQLITE_BUSY ? raw.SQLITE_OK : result, connection.Handle!);
+            return connection;
+        }
+        catch
+        {
+            connection.Dispose();
+            throw;
+        }
+    }
+
+    /// <summary>Opens a ledger's file of any name for reading.</summary>
+    public static SqliteConnection OpenFile(string path)
+    {
+        var connection = Connect(path, SqliteOpenMode.ReadOnly);
+        try
+        {
+            RequireSqlite(connection);
+            try
+            {
+                RequireLedger(connection, path);
+            }
+            catch (SqliteException e) when (e.SqliteErrorCode is 8 or 14 && !File.Exists(path + "-wal"))
+            {
+                // A stopped ledger in a folder that this user may only read: nothing can change it meanwhile.
+                connection.Dispose();
+                return OpenImmutable(path);
+            }
+
+            return connection;
+        }
+        catch
+        {
+            connection.Dispose();
+            throw;
+        }
+    }
+
+    /// <summary>Copies the whole log into the database and empties it; false when a reader is in the way.</summary>
+    private static bool Checkpoint(SqliteConnection connection) => Scalar(connection, "PRAGMA wal_checkpoint(TRUNCATE)") == "0";
+
+    /// <summary>Has the log stay as it is when the connection is closed.</summary>
+    internal static void KeepLog(SqliteConnection connection) => _ = raw.sqlite3_db_config(connection.Handle!, NoCheckpointOnClose, 1, out _);
+
+    public static void Execute(SqliteConnection connection, string sql)
+    {
+        using var command = connection.CreateCommand();
+        command.CommandText = sql;
+        command.ExecuteNonQuery();
+    }
+
+    private static SqliteConnection Connect(string path, SqliteOpenMode mode)
+    {
+        var connection = new SqliteConnection(new SqliteConnectionStringBuilder
+        {
+            DataSource = path,
+            Mode = mode,
+            Pooling = false,
+            DefaultTimeout = 5,
+        }.ToString());
+        connection.Open();
+
+        // What somebody put into a ledger must not run here: no trigger, no view, no function of theirs.
+        foreach (var (option, value) in ((int, int)[])[(Triggers, 0), (Views, 0), (Defensive, 1), (TrustedSchema, 0)])
+        {
+            _ = raw.sqlite3_db_config(connection.Handle!, option, value, out _);
+        }
+
+        return connection;
+    }
+
+    private static string? Scalar(SqliteConnection connection, string sql)
+    {
+        using var command = connection.CreateCommand();
+        command.CommandText = sql;
+        return Convert.ToString(command.ExecuteScalar(), CultureInfo.InvariantCulture);
+    }
+
+    private static void RequireSqlite(SqliteConnection connection)
+    {
+        if (Version.Parse(connection.ServerVersion) < LeastSqlite)
+        {
+            throw new InvalidOperationException($"SQLite is {connection.ServerVersion}; {LeastSqlite} or later is needed: install the library that came with the program");
+        }
+    }
+
+    private static void RequireLedger(SqliteConnection connection, string path)
+    {
+        var (application, version) = (Scalar(connection, "PRAGMA application_id"), Scalar(connection, "PRAGMA user_version"));
+        if (application != ApplicationId.ToString(CultureInfo.InvariantCulture))
+        {
+            throw new InvalidDataException($"{path} is no ledger of this service: its application id is {application}, {ApplicationId} was expected");
+        }
+
+        if (version != SchemaVersion.ToString(CultureInfo.InvariantCulture))
+        {
+            throw new NotSupportedException($"{path} has tables of version {version}; this program knows {SchemaVersion}: use the program that wrote it");
+        }
+    }
+
+    private static void Require(string what, string? value, string expected)
+    {
+        if (value != expected)
+        {
+            throw new InvalidOperationException($"SQLite's {what} is {value}; {expected} was asked for and is needed: use a local file system");
+        }
+    }
+}

@@ -1,0 +1,68 @@
+using Stockseat.Seating.Envelopes;
+
+namespace Stockseat.Sheets.Drawings;
+
+/// <summary>A plan with what is drawn of it: worked out once for all drawings of it.</summary>
+public sealed class DrawnPlan
+{
+    /// <summary>The most diameters that one drawing shows besides the taught one: more lines can't be told apart.</summary>
+    public const int Most = 6;
+
+    private const string TaughtDashes = "5 1 0.6 1";
+
+    private static readonly string[] Patterns = ["", "3 1.2", "1 1", "6 1.5", "3 1 0.6 1 0.6 1", "8 1 2 1"];
+
+    private DrawnPlan(Plan plan, Envelope? envelope, EnvelopeEnd? violated, IReadOnlyList<DrawnDiameter> asked, DrawnDiameter taught)
+    {
+        (Plan, Envelope, Violated, Asked, Taught) = (plan, envelope, violated, asked, taught);
+        Worked = asked.FirstOrDefault(d => d.Stock is not null) ?? taught;
+    }
+
+    public Plan Plan { get; }
+
+    /// <summary>The diameters in which everything holds; null when not even the taught one is.</summary>
+    public Envelope? Envelope { get; }
+
+    /// <summary>What does not hold at the taught diameter, when there is no envelope.</summary>
+    public EnvelopeEnd? Violated { get; }
+
+    /// <summary>The diameters that were asked for, the largest first; the ends of the envelope when none was.</summary>
+    public IReadOnlyList<DrawnDiameter> Asked { get; }
+
+    public DrawnDiameter Taught { get; }
+
+    /// <summary>The largest diameter asked for that finds a seat, else the taught one: the jaws are around it.</summary>
+    public DrawnDiameter Worked { get; }
+
+    /// <summary>All diameters, the largest first.</summary>
+    public IEnumerable<DrawnDiameter> All => Asked.Append(Taught).OrderByDescending(d => d.Metres);
+
+    /// <summary>Works out what is drawn.</summary>
+    /// <param name="plan">The plan.</param>
+    /// <param name="diametersMetres">The diameters that are asked for, in metres, each above 0; at most <see cref="Most"/> different ones.</param>
+    public static DrawnPlan Of(Plan plan, IEnumerable<double> diametersMetres)
+    {
+        var envelope = EnvelopeSolver.Solve(plan, out var violated);
+        var asked = diametersMetres.Distinct().ToList();
+        if (asked.Count == 0 && envelope is not null)
+        {
+            asked = [.. Ends(envelope).Distinct()];
+        }
+
+        ArgumentOutOfRangeException.ThrowIfGreaterThan(asked.Count, Most, nameof(diametersMetres));
+        asked.RemoveAll(d => d == plan.TaughtDiameterMetres);
+        return new(
+            plan, envelope, violated,
+            [.. asked.OrderDescending().Select((d, i) => Make(plan, ((char)('A' + i)).ToString(), d, Patterns[i]))],
+            Make(plan, "T", plan.TaughtDiameterMetres, TaughtDashes));
+    }
+
+    private static IEnumerable<double> Ends(Envelope envelope) =>
+        new[] { envelope.Least, envelope.Greatest }.Where(e => e.Constraint != Constraint.Reach).Select(e => e.DiameterMetres);
+
+    private static DrawnDiameter Make(Plan plan, string key, double metres, string dashes)
+    {
+        var gaps = Gaps.At(plan, metres).Where(g => g.Counts).ToList();
+        return new(key, metres, dashes, PlanShapes.Stock(plan, metres), gaps.Count == 0 ? null : gaps[0]);
+    }
+}

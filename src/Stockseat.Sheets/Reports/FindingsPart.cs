@@ -1,0 +1,62 @@
+using Stockseat.Audit.Reviewing;
+using Stockseat.Sheets.Html;
+
+namespace Stockseat.Sheets.Reports;
+
+/// <summary>The findings, numbered, the weightiest first.</summary>
+internal static class FindingsPart
+{
+    /// <summary>So many serials of a finding are told; a finding about more of them names the rest by their number.</summary>
+    private const int MostSerials = 12;
+
+    public static void Write(HtmlWriter html, ReportContext context) => ReportParts.Section(html, "findings", "What to look at", () =>
+    {
+        if (context.Review.Findings.Count == 0)
+        {
+            html.Text("p", "No finding.");
+            return;
+        }
+
+        html.In("ol", "findings", () =>
+        {
+            for (var i = 0; i < context.Review.Findings.Count; i++)
+            {
+                One(html, context, context.Review.Findings[i], i + 1);
+            }
+        });
+    });
+
+    private static void One(HtmlWriter html, ReportContext context, ReviewFinding finding, int number) => html.In("li", "", () =>
+    {
+        html.Text("span", ReportNumbers.Whole(number), "number");
+        html.Text("p", RuleWords.Of(finding.Rule) + (finding.Fixture is { } fixture ? $": {fixture}" : ""), "rule");
+        html.Text("p", finding.What);
+        html.Text("p", $"Why it matters: {finding.Why}");
+        html.Text("p", $"Next: {finding.Next}");
+        if (finding.Serials.Count > 0)
+        {
+            html.Line("p", "", Serials(context, finding.Serials));
+        }
+    }, ("id", ReportContext.FindingId(number)));
+
+    private static IEnumerable<(string Text, string? Target)> Serials(ReportContext context, IReadOnlyList<long> serials)
+    {
+        yield return (serials.Count == 1 ? "Entry " : "Entries ", null);
+        for (var i = 0; i < Math.Min(serials.Count, MostSerials); i++)
+        {
+            if (i > 0)
+            {
+                yield return (", ", null);
+            }
+
+            var entry = context.Entry(serials[i]);
+            yield return entry;
+            if (entry.Target is null)
+            {
+                yield return (" (not in the table)", null);
+            }
+        }
+
+        yield return (serials.Count > MostSerials ? $" and {ReportNumbers.Whole(serials.Count - MostSerials)} more." : ".", null);
+    }
+}

@@ -1,0 +1,64 @@
+using System.Globalization;
+using Stockseat.Answers.Records;
+
+namespace Stockseat.Sheets.Reports;
+
+/// <summary>Times as a report tells them: all with the one offset that the zone had at the instant, so that they run on where a zone's clocks are changed.</summary>
+internal sealed class ReportClock(DateTimeOffset instant, TimeZoneInfo zone)
+{
+    private readonly TimeSpan _offset = zone.GetUtcOffset(instant);
+
+    /// <summary>The instant, with that offset.</summary>
+    public DateTimeOffset Instant => instant.ToOffset(_offset);
+
+    /// <summary>Such as UTC+01:00.</summary>
+    public string Offset => OffsetText(_offset);
+
+    /// <summary>The zone's name and offset.</summary>
+    public string Zone => zone.BaseUtcOffset == TimeSpan.Zero && !zone.SupportsDaylightSavingTime ? "UTC" : $"{Offset}, {zone.Id}";
+
+    /// <summary>A time of day; with its date where that is another one.</summary>
+    public string Time(DateTimeOffset at) => Text(at.ToOffset(_offset), at.ToOffset(_offset).Date == Instant.Date ? "HH:mm:ss.fff" : "MM-dd HH:mm:ss.fff");
+
+    /// <summary>The time of an entry; as it stands there when it is none.</summary>
+    public string Time(string at) => Find(at) is { } found ? Time(found) : at;
+
+    /// <summary>Date and time, to the second.</summary>
+    public string Full(DateTimeOffset at) => Text(at.ToOffset(_offset), "yyyy-MM-dd HH:mm:ss");
+
+    /// <summary>The same of an entry.</summary>
+    public string Full(string at) => Find(at) is { } found ? Full(found) : at;
+
+    /// <summary>Date and time with another offset than the report's.</summary>
+    public static string Own(DateTimeOffset at) => $"{Text(at, "yyyy-MM-dd HH:mm:ss")} {OffsetText(at.Offset)}";
+
+    /// <summary>A duration in plain words: "10 min", "1 h 2 min 3 s", "0.25 s".</summary>
+    public static string Duration(TimeSpan duration)
+    {
+        var (t, parts) = (duration.Duration(), new List<string>());
+        Add((long)t.TotalHours, "h");
+        Add(t.Minutes, "min");
+        var seconds = t.Seconds + (t.Ticks % TimeSpan.TicksPerSecond / (double)TimeSpan.TicksPerSecond);
+        if (seconds > 0 || parts.Count == 0)
+        {
+            parts.Add(string.Create(CultureInfo.InvariantCulture, $"{seconds:0.###} s"));
+        }
+
+        return string.Join(' ', parts);
+
+        void Add(long count, string unit)
+        {
+            if (count > 0)
+            {
+                parts.Add(string.Create(CultureInfo.InvariantCulture, $"{count} {unit}"));
+            }
+        }
+    }
+
+    /// <summary>An entry's instant; null when its text is none, which a forger may have written.</summary>
+    public static DateTimeOffset? Find(string at) => EntryTime.TryParse(at, out var found) ? found : null;
+
+    private static string Text(DateTimeOffset at, string pattern) => at.ToString(pattern, CultureInfo.InvariantCulture);
+
+    private static string OffsetText(TimeSpan offset) => string.Create(CultureInfo.InvariantCulture, $"UTC{(offset < TimeSpan.Zero ? "\u2212" : "+")}{offset:hh\\:mm}");
+}

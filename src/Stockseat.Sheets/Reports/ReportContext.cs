@@ -1,0 +1,50 @@
+using Stockseat.Audit.Reviewing;
+
+namespace Stockseat.Sheets.Reports;
+
+/// <summary>What all parts of a report need.</summary>
+internal sealed class ReportContext
+{
+    private readonly HashSet<long> _shown;
+    private readonly Dictionary<long, List<int>> _findings = [];
+
+    public ReportContext(Review review, TimeZoneInfo zone)
+    {
+        (Review, Clock) = (review, new(review.At, zone));
+        _shown = [.. review.Entries.Select(e => e.Serial)];
+        for (var i = 0; i < review.Findings.Count; i++)
+        {
+            foreach (var serial in review.Findings[i].Serials)
+            {
+                (_findings.TryGetValue(serial, out var numbers) ? numbers : _findings[serial] = []).Add(i + 1);
+            }
+        }
+    }
+
+    public Review Review { get; }
+
+    public ReportClock Clock { get; }
+
+    /// <summary>The numbers of the findings that are about an entry.</summary>
+    public IReadOnlyList<int> FindingsOf(long serial) => _findings.GetValueOrDefault(serial) ?? [];
+
+    /// <summary>An entry's number, a link to its row when it has one.</summary>
+    public (string Text, string? Target) Entry(long serial) => (ReportNumbers.Whole(serial), _shown.Contains(serial) ? RowId(serial) : null);
+
+    /// <summary>"finding 1, 3" as links.</summary>
+    public IEnumerable<(string Text, string? Target)> FindingLinks(long serial)
+    {
+        var numbers = FindingsOf(serial);
+        for (var i = 0; i < numbers.Count; i++)
+        {
+            yield return (i > 0 ? ", " : numbers.Count == 1 ? "finding " : "findings ", null);
+            yield return (ReportNumbers.Whole(numbers[i]), FindingId(numbers[i]));
+        }
+    }
+
+    /// <summary>The id of an entry's row.</summary>
+    public static string RowId(long serial) => $"entry-{ReportNumbers.Whole(serial)}";
+
+    /// <summary>The id of a finding.</summary>
+    public static string FindingId(int number) => $"finding-{ReportNumbers.Whole(number)}";
+}

@@ -1,0 +1,74 @@
+using Stockseat.Answers.Records;
+using Stockseat.Audit.Reviewing;
+using Stockseat.Fixtures.Revisions;
+using Stockseat.Sheets.Html;
+
+namespace Stockseat.Sheets.Reports;
+
+/// <summary>How the fixtures stood at the instant.</summary>
+internal static class StandingPart
+{
+    public static void Write(HtmlWriter html, ReportContext context) => ReportParts.Section(html, "standing", "How the fixtures stood at the instant", () =>
+    {
+        if (context.Review.Fixtures.Count == 0)
+        {
+            html.Text("p", "The ledger knows of no fixture that these minutes concern.");
+        }
+
+        foreach (var fixture in context.Review.Fixtures)
+        {
+            html.Text("h3", fixture.Fixture);
+            html.In("dl", "", () => One(html, context, fixture));
+        }
+    });
+
+    private static void One(HtmlWriter html, ReportContext context, FixtureThen fixture)
+    {
+        var clock = context.Clock;
+        if (fixture.Adopted is { } adopted)
+        {
+            ReportParts.Fact(html, "revision", $"{(adopted.Revision is { } number ? ReportNumbers.Whole(number) : "?")} in force, digest {ReportNumbers.Short(adopted.Digest ?? "not in the entry")}");
+            ReportParts.Fact(html, "adopted", ($"{clock.Full(adopted.At)} by {adopted.By}{(adopted.Automatic ? " (by the service itself)" : "")}: {adopted.Why}; entry ", null), context.Entry(adopted.Serial));
+        }
+        else
+        {
+            ReportParts.Fact(html, "revision", "none was in force: asks were refused");
+        }
+
+        if (fixture.Measurement is { } m)
+        {
+            ReportParts.Fact(html, "measurement", ($"{EntryWords.Measured(m)}; {clock.Full(m.At)}, entry ", null), context.Entry(m.Serial));
+        }
+        else
+        {
+            ReportParts.Fact(html, "measurement", $"none stood{(fixture.NoMeasurement is { Length: > 0 } why ? $": {why}" : "")}");
+        }
+
+        if (fixture.Holds.Count == 0)
+        {
+            ReportParts.Fact(html, "holds", "none");
+        }
+
+        foreach (var hold in fixture.Holds)
+        {
+            ReportParts.Fact(html, "held", ($"by {hold.By} since {clock.Full(hold.At)}: {hold.Why}; entry ", null), context.Entry(hold.Serial));
+        }
+
+        if (fixture.Missed is { } missed)
+        {
+            ReportParts.Fact(html, "recheck", ($"{EntryWords.Recheck(missed)}; {clock.Full(missed.At)}, entry ", null), context.Entry(missed.Serial));
+        }
+
+        if (fixture.LastAnswer is { } answer)
+        {
+            ReportParts.Fact(html, "last answer", ("entry ", null), context.Entry(answer.Serial), ($", {clock.Full(answer.At)}, to {answer.Client ?? answer.Address ?? "an unnamed client"}: {EntryWords.Ask(answer.Purpose, answer.Nest)} at {Wording.Length(answer.Diameter)}, {EntryWords.Shift(answer)}; {(fixture.LastConfirmedBy is null ? Unconfirmed(context, answer) : "confirmed by entry ")}", null), fixture.LastConfirmedBy is { } by ? context.Entry(by) : ("", null));
+        }
+        else
+        {
+            ReportParts.Fact(html, "last answer", "none was found before the instant");
+        }
+    }
+
+    private static string Unconfirmed(ReportContext context, AnswerBody answer) =>
+        context.Review.Answers.FirstOrDefault(a => a.Answer.Serial == answer.Serial)?.Misread is [.., var misread] ? $"never confirmed: entry {ReportNumbers.Whole(misread.Serial)} refused it" : "no confirmation found";
+}

@@ -1,0 +1,165 @@
+using Stockseat.Fixtures.Revisions;
+using System.Globalization;
+using System.Text;
+
+namespace Stockseat.Sheets.Svg;
+
+/// <summary>
+/// Writes SVG whose unit is the millimetre of the paper, y downward. Texts are escaped; nothing in it refers to anything, and it has no ids but
+/// those that a page gives, so that several drawings can stand on one page.
+/// </summary>
+internal sealed class SvgWriter
+{
+    private readonly StringBuilder _text = new();
+
+    /// <summary>Lines of an ink, in millimetres; a dash pattern in millimetres, "" for a solid one.</summary>
+    public readonly record struct Pen(double Width, string Dashes = "", string Fill = "none", string Colour = "#000");
+
+    /// <summary>How wide a text is at most, in millimetres: no font is known here, so the letters count as those of a wide one.</summary>
+    public static double WidthOf(string text, double size, bool bold = false) => (bold ? 1.12 : 1) * size * text.Sum(c => c switch
+    {
+        ' ' or '.' or ',' or ':' or ';' or '\'' or 'i' or 'j' or 'l' or 'I' or '|' => 0.34,
+        'f' or 't' or 'r' or '-' or '(' or ')' or '/' => 0.42,
+        'm' or 'w' or 'M' or 'W' or '%' or '…' => 1,
+        >= 'A' and <= 'Z' => 0.75,
+        < '\u0250' => 0.64,
+        _ => 1,
+    });
+
+    /// <summary>A text that fits into a width, its end cut off where it does not.</summary>
+    public static string Fitted(string text, double size, double width, bool bold = false)
+    {
+        if (WidthOf(text, size, bold) <= width)
+        {
+            return text;
+        }
+
+        var most = text.Length - 1;
+        while (most > 0 && WidthOf(text[..most], size, bold) > width - size)
+        {
+            most--;
+        }
+
+        return text[..most] + "…";
+    }
+
+    /// <summary>A whole document.</summary>
+    /// <param name="title">What it shows: for those who can't see it.</param>
+    /// <param name="width">In millimetres.</param>
+    /// <param name="height">In millimetres.</param>
+    /// <param name="draw">Draws it.</param>
+    public static string Document(string title, double width, double height, Action<SvgWriter> draw)
+    {
+        var svg = new SvgWriter();
+        svg._text.Append(CultureInfo.InvariantCulture, $"""
+            <svg xmlns="http://www.w3.org/2000/svg" width="{N(width)}mm" height="{N(height)}mm" viewBox="0 0 {N(width)} {N(height)}" font-family="sans-serif">
+            <title>{Escape(title)}</title>
+            <rect x="0" y="0" width="{N(width)}" height="{N(height)}" fill="#fff"/>
+
+            """);
+        draw(svg);
+        return svg._text.Append("</svg>\n").ToString();
+    }
+
+    /// <summary>What was drawn, for the inside of a page.</summary>
+    /// <param name="part">What the page says of it.</param>
+    /// <param name="width">In millimetres.</param>
+    /// <param name="height">In millimetres.</param>
+    public string Inside(PagePart part, double width, double height) => string.Create(CultureInfo.InvariantCulture, $"""
+        <svg role="img" aria-labelledby="{Escape(part.Id)}-title {Escape(part.Id)}-desc" width="{N(width)}mm" height="{N(height)}mm" viewBox="0 0 {N(width)} {N(height)}" font-family="sans-serif">
+        <title id="{Escape(part.Id)}-title">{Escape(part.Title)}</title>
+        <desc id="{Escape(part.Id)}-desc">{Escape(part.Description)}</desc>
+        {_text}</svg>
+
+        """);
+
+    /// <summary>Clips to a box; the coordinates inside stay those of the page.</summary>
+    public void Window(Box box, Action draw)
+    {
+        _text.Append(CultureInfo.InvariantCulture, $"<svg {At(box)} viewBox=\"{N(box.X)} {N(box.Y)} {N(box.Width)} {N(box.Height)}\">\n");
+        draw();
+        _text.Append("</svg>\n");
+    }
+
+    /// <summary>Several things that belong together, named by a class.</summary>
+    public void Group(string name, Action draw)
+    {
+        _text.Append(CultureInfo.InvariantCulture, $"<g class=\"{name}\">\n");
+        draw();
+        _text.Append("</g>\n");
+    }
+
+    public void Line(Point from, Point to, Pen pen) =>
+        _text.Append(CultureInfo.InvariantCulture, $"<line x1=\"{N(from.X)}\" y1=\"{N(from.Y)}\" x2=\"{N(to.X)}\" y2=\"{N(to.Y)}\"{Drawn(pen)}/>\n");
+
+    public void Circle(Point centre, double radius, Pen pen) =>
+        _text.Append(CultureInfo.InvariantCulture, $"<circle cx=\"{N(centre.X)}\" cy=\"{N(centre.Y)}\" r=\"{N(radius)}\"{Drawn(pen)}/>\n");
+
+    public void Rectangle(Box box, Pen pen) => _text.Append(CultureInfo.InvariantCulture, $"<rect {At(box)}{Drawn(pen)}/>\n");
+
+    public void Polygon(IEnumerable<Point> points, Pen pen) => Points("polygon", points, pen);
+
+    public void Polyline(IEnumerable<Point> points, Pen pen) => Points("polyline", points, pen);
+
+    /// <summary>An arrow's head at a point.</summary>
+    public void Head(Point tip, Point from, double size)
+    {
+        var (dx, dy) = (tip.X - from.X, tip.Y - from.Y);
+        var length = Math.Sqrt((dx * dx) + (dy * dy));
+        if (!(length > 1e-9))
+        {
+            return;
+        }
+
+        (dx, dy) = (dx / length * size, dy / length * size);
+        Polygon([tip, new(tip.X - dx - (dy / 3), tip.Y - dy + (dx / 3)), new(tip.X - dx + (dy / 3), tip.Y - dy - (dx / 3))], new(0.1, Fill: "#000"));
+    }
+
+    /// <summary>A text on its base line.</summary>
+    /// <param name="at">Where.</param>
+    /// <param name="text">What.</param>
+    /// <param name="size">How high, in millimetres.</param>
+    /// <param name="anchor">start, middle or end.</param>
+    /// <param name="bold">Whether it is bold.</param>
+    /// <param name="halo">Whether the paper shines around it, over lines.</param>
+    public void Text(Point at, string text, double size, string anchor = "start", bool bold = false, bool halo = false) =>
+        _text.Append(CultureInfo.InvariantCulture, $"<text x=\"{N(at.X)}\" y=\"{N(at.Y)}\" font-size=\"{N(size)}\"")
+            .Append(anchor == "start" ? "" : $" text-anchor=\"{anchor}\"")
+            .Append(bold ? " font-weight=\"bold\"" : "")
+            .Append(halo ? " stroke=\"#fff\" stroke-width=\"1\" stroke-linejoin=\"round\" paint-order=\"stroke\"" : "")
+            .Append(CultureInfo.InvariantCulture, $">{Escape(text)}</text>\n");
+
+    /// <summary>Without what XML can't carry and what would turn the direction of writing.</summary>
+    internal static string Escape(string text)
+    {
+        var escaped = new StringBuilder(text.Length);
+        foreach (var rune in text.EnumerateRunes())
+        {
+            _ = rune.Value switch
+            {
+                '<' => escaped.Append("&lt;"),
+                '>' => escaped.Append("&gt;"),
+                '&' => escaped.Append("&amp;"),
+                '"' => escaped.Append("&quot;"),
+                '\'' => escaped.Append("&#39;"),
+                0xFFFE or 0xFFFF => escaped.Append('?'),
+                _ => Rune.GetUnicodeCategory(rune) is UnicodeCategory.Control or UnicodeCategory.Format or UnicodeCategory.LineSeparator or UnicodeCategory.ParagraphSeparator
+                    ? escaped.Append('?')
+                    : escaped.Append(rune.ToString()),
+            };
+        }
+
+        return escaped.ToString();
+    }
+
+    private static string At(Box box) => $"x=\"{N(box.X)}\" y=\"{N(box.Y)}\" width=\"{N(box.Width)}\" height=\"{N(box.Height)}\"";
+
+    private static string Drawn(Pen pen) =>
+        $" fill=\"{pen.Fill}\" stroke=\"{pen.Colour}\" stroke-width=\"{N(pen.Width)}\"" + (pen.Dashes.Length > 0 ? $" stroke-dasharray=\"{pen.Dashes}\"" : "");
+
+    /// <summary>To 0.1 µm of the paper, fixed: never an exponent.</summary>
+    private static string N(double value) => Wording.Number(value, 4);
+
+    private void Points(string element, IEnumerable<Point> points, Pen pen) =>
+        _text.Append(CultureInfo.InvariantCulture, $"<{element} points=\"{string.Join(' ', points.Select(p => $"{N(p.X)},{N(p.Y)}"))}\"{Drawn(pen)}/>\n");
+}

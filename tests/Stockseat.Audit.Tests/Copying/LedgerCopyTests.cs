@@ -1,0 +1,82 @@
+using Stockseat.Answers.Records;
+using Stockseat.Audit.Copying;
+using Stockseat.Ledger.Store;
+
+namespace Stockseat.Audit.Tests.Copying;
+
+public sealed class LedgerCopyTests
+{
+    [Fact]
+    public async Task A_copy_of_a_running_ledger_is_of_one_moment_and_whole()
+    {
+        using var ledger = await new Support.Ledger().Begin();
+        await Support.Ledger.Soon(Task.WhenAll(Enumerable.Range(0, 5000).Select(i => ledger.Writer.Append(Support.Ledger.Locate(client: $"bench-{i % 4}")))));
+        var to = Path.Combine(ledger.Folder, "copy");
+        var (head, told) = (ledger.Writer.Serial, new List<long>());
+        Task? meanwhile = null;
+
+        // The writer goes on between two pieces, and nothing keeps its log from being emptied.
+        var copied = LedgerCopy.Make(
+            ledger.Folder, to,
+            (_, serial) =>
+            {
+                told.Add(serial);
+                meanwhile = Support.Ledger.Soon(ledger.Do(Support.Ledger.Locate()));
+                meanwhile.Wait(TestContext.Current.CancellationToken);
+                using var other = ledger.Other();
+                Assert.Equal("0", Support.Ledger.Scalar(other, "PRAGMA wal_checkpoint(TRUNCATE)"));
+            },
+            TestContext.Current.CancellationToken);
+
+        Assert.True(copied.Whole, string.Join("; ", copied.Faults));
+        Assert.Equal((head, head), (copied.Entries, copied.HeadSerial));
+        Assert.True(told.Count >= 3 && ledger.Writer.Serial > head);
+        Assert.Equal([LedgerFile.Name], Directory.GetFiles(to).Select(Path.GetFileName));
+        using var reader = LedgerFile.OpenReader(to);
+        Assert.Equal(ledger.Rows().Take((int)head).Select(Row), LedgerQueries.After(reader, 0, int.MaxValue).Select(Row));
+    }
+
+    [Fact]
+    public async Task A_service_goes_on_in_a_copy()
+    {
+        using var ledger = await new Support.Ledger().Begin();
+        await ledger.Do(Support.Ledger.Measured(0.09));
+        using var copy = new Support.Ledger();
+        LedgerCopy.Make(ledger.Folder, copy.Folder, (_, _) => { }, TestContext.Current.CancellationToken);
+
+        await copy.Begin();
+
+        Assert.Equal(0.09, (await copy.Do<AnswerBody>(Support.Ledger.Locate(null))).Diameter);
+        Assert.True(copy.Verify().Whole);
+    }
+
+    [Fact]
+    public async Task No_ledger_is_written_over_and_nothing_is_left_of_a_copy_that_was_stopped()
+    {
+        using var ledger = await new Support.Ledger().Begin();
+        var to = Path.Combine(ledger.Folder, "copy");
+        using var stop = new CancellationTokenSource();
+
+        Assert.Throws<OperationCanceledException>(() => LedgerCopy.Make(ledger.Folder, to, (_, _) => stop.Cancel(), stop.Token));
+        Assert.Empty(Directory.GetFileSystemEntries(to));
+        var e = Assert.Throws<IOException>(() => LedgerCopy.Make(ledger.Folder, ledger.Folder, (_, _) => { }, CancellationToken.None));
+        Assert.Contains("is there already and is not written over", e.Message, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task A_damaged_ledger_is_copied_as_it_is_and_told()
+    {
+        using var ledger = await new Support.Ledger().Begin();
+        await ledger.Do(Support.Ledger.Locate());
+        await ledger.End();
+        ledger.Sql("UPDATE entry SET body = replace(body, '0.09', '0.08') WHERE serial = 3");
+        var to = Path.Combine(ledger.Folder, "copy");
+
+        var copied = LedgerCopy.Make(ledger.Folder, to, (_, _) => { }, TestContext.Current.CancellationToken);
+
+        Assert.Equal(1, copied.ExitCode);
+        Assert.Equal(("edited", 3), (copied.Faults[0].Kind, copied.Faults[0].Serial));
+    }
+
+    private static string Row(EntryRow r) => $"{r.Serial} {r.At} {r.Kind} {r.Fixture} {r.Revision} {r.Client} {r.Tag} {r.Body} {Convert.ToHexString(r.Hash)}";
+}

@@ -1,0 +1,72 @@
+using Stockseat.Answers.Records;
+using Stockseat.Audit.Reviewing;
+
+namespace Stockseat.Audit.Tests.Reviewing;
+
+public sealed class AdoptionBetweenTests
+{
+    /// <summary>Only with it do the values differ from those of revision 1.</summary>
+    private const string Other = """, "standOff": { "pick": "0.5 mm" }""";
+
+    [Fact]
+    public async Task After_the_last_answer_before_the_instant_the_robots_number_is_of_an_older_revision()
+    {
+        using var day = await Day.Begin();
+        var answer = await day.Use(82);
+        var adopted = await day.Adopt(2, Other);
+
+        day.Review().One(FindingRule.AdoptionBetween, answer.Serial, adopted.Serial).Says(
+            $"At 08:00:30 UTC setter brought revision 2 of bed in force (entry {adopted.Serial}: bed moved), after answer {answer.Serial} of revision 1 to controller press-cell, the last before 08:00:30 UTC.");
+    }
+
+    [Fact]
+    public async Task Between_two_answers_it_says_how_far_the_same_ask_moved()
+    {
+        using var day = await Day.Begin();
+        var before = await day.Use(82);
+        await day.Use(84);
+        var adopted = await day.Adopt(2, Other);
+        await day.Use(84);
+        var after = await day.Use(82);
+
+        // A stand-off of 0.5 mm is as 1 mm more on the diameter: √(48.5² − 30²) − √(48² − 30²) = 0.638 mm, by hand.
+        var found = day.Review().Findings.Single(f => f.Rule == FindingRule.AdoptionBetween);
+        found.Says("between answer 5 of revision 1 and answer 8 of revision 2. For a pick at nest 0,0 with 84.000 mm the shift moved by 0.638 mm (answers", " 5 and 8).");
+        Assert.Contains(adopted.Serial, found.Serials);
+        Assert.Equal((1, 2), (before.Revision, after.Revision));
+    }
+
+    [Fact]
+    public async Task Where_no_ask_was_the_same_nothing_is_said_of_how_far_it_moved()
+    {
+        using var day = await Day.Begin();
+        var before = await day.Use(82);
+        var adopted = await day.Adopt(2, Other);
+        var after = await day.Use(84);
+
+        var found = day.Review().One(FindingRule.AdoptionBetween, before.Serial, adopted.Serial, after.Serial);
+        Assert.EndsWith($"and answer {after.Serial} of revision 2.", found.What, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task The_first_adoption_the_same_again_and_one_after_the_last_answer_but_also_after_the_instant_are_none()
+    {
+        using var day = await Day.Begin();
+        var answer = await day.Use(82);
+        await day.Adopt(1);
+        day.Review().None(FindingRule.AdoptionBetween);
+
+        await day.Adopt(2, Other);
+        day.Review(new() { Serial = answer.Serial }).None(FindingRule.AdoptionBetween);
+    }
+
+    [Fact]
+    public async Task An_adoption_before_anything_was_asked_is_none()
+    {
+        using var day = await Day.Begin();
+        await day.Adopt(2, Other);
+        await day.Use(82);
+
+        day.Review().None(FindingRule.AdoptionBetween);
+    }
+}

@@ -1,0 +1,26 @@
+using Stockseat.Audit.Reviewing;
+
+namespace Stockseat.Audit.Tests.Reviewing;
+
+/// <summary>What tests ask of a review's findings.</summary>
+internal static class Found
+{
+    /// <summary>The one finding of a rule, about these entries in order.</summary>
+    public static ReviewFinding One(this Review review, FindingRule rule, params ReadOnlySpan<long> serials)
+    {
+        var found = Assert.Single(review.Findings, f => f.Rule == rule);
+        Assert.Equal(serials.ToArray(), found.Serials);
+        Assert.All((string[])[found.What, found.Why, found.Next], s => Assert.EndsWith(".", s, StringComparison.Ordinal));
+        return found;
+    }
+
+    public static void None(this Review review, FindingRule rule) => Assert.DoesNotContain(review.Findings, f => f.Rule == rule);
+
+    public static void Says(this ReviewFinding finding, params ReadOnlySpan<string> parts)
+    {
+        foreach (var part in parts)
+        {
+            Assert.Contains(part, finding.What, StringComparison.Ordinal);
+        }
+    }
+}

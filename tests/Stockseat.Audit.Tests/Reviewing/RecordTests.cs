@@ -1,0 +1,105 @@
+using Stockseat.Audit.Replaying;
+using Stockseat.Audit.Reviewing;
+using Stockseat.Ledger.Verifying;
+
+namespace Stockseat.Audit.Tests.Reviewing;
+
+/// <summary>ledger-not-whole, does-not-follow, and what the record is said to be worth.</summary>
+public sealed class RecordTests
+{
+    [Fact]
+    public async Task Entries_that_do_not_follow_come_first_and_what_went_wrong_second()
+    {
+        using var day = await Day.Begin();
+        var answer = await day.Locate(82);
+        await day.Misread(answer, "by", "0");
+
+        var review = day.Review(with: r => r with { Evidence = r.Evidence with { ChainFault = "entry 3 does not follow from entry 2", Whole = null } });
+
+        Assert.Equal("The entries shown do not follow one from the other: entry 3 does not follow from entry 2.", review.One(FindingRule.LedgerNotWhole).What);
+        Assert.Equal("Around 08:00:20 UTC on 2026-11-25: The entries shown do not follow one from the other: entry 3 does not follow from entry 2.", review.Summary[0]);
+        Assert.StartsWith("At 08:00:20 UTC controller press-cell read back 0.000 mm as \"by\" of answer 3", review.Summary[1], StringComparison.Ordinal);
+        Assert.StartsWith("What the record is worth: the entries shown do not follow one from the other, the whole ledger was not verified, and all ", review.Summary[^1], StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task Faults_of_the_whole_ledger_are_told_with_their_first_place()
+    {
+        using var day = await Day.Begin();
+        await day.Use(82);
+        LedgerFault[] faults = [new(3, FaultKinds.Edited, "it does not follow from the one before"), new(0, FaultKinds.Index, "an index differs")];
+
+        var review = day.Review(with: r => r with { Evidence = r.Evidence with { Whole = r.Evidence.Whole! with { Faults = faults } } });
+
+        review.One(FindingRule.LedgerNotWhole, 3).Says("Verifying the ledger found 2 faults: entry 3, edited, it does not follow from the one before; and 1 more.");
+        Assert.Contains("verifying the whole ledger found 2 faults", review.Summary[^1], StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task Without_faults_or_differences_there_is_no_such_finding()
+    {
+        using var day = await Day.Begin();
+        await day.Use(82);
+
+        var review = day.Review(with: r => r with { LeftOut = 1, Evidence = new(null, r.Evidence.Whole! with { Unreadable = "entry 4 is of version 2" }, r.Evidence.Replay with { Unreadable = "entry 4 is of version 2", Others = 0 }) });
+
+        Assert.Empty(review.Findings);
+        Assert.Equal("What the record is worth: the entries shown follow one from the other, the whole ledger could not be verified (entry 4 is of version 2), and nothing in it was computed again; some could not be computed again (entry 4 is of version 2). One more entry of these minutes is not shown.", review.Summary[^1]);
+    }
+
+    [Fact]
+    public async Task An_entry_that_comes_out_otherwise_is_told_with_its_values_and_many_in_short()
+    {
+        using var day = await Day.Begin();
+        var answer = await day.Use(82);
+        ReplayDifference[] one = [new(answer.Serial, "answer", "its shift differs.", [new("shiftBase[1]", "0.001309", "0.001409"), new("from", "", "{}")])];
+
+        var review = day.Review(with: r => With(r, one));
+        review.One(FindingRule.DoesNotFollow, answer.Serial).Says("Computed again, answer 3 does not come out the same: its shift differs (shiftBase[1] was recorded as 0.001309 and comes out as 0.001409; from was recorded as absent and comes out as {}).");
+        Assert.Contains("one entry did not come out the same when computed again", review.Summary[^1], StringComparison.Ordinal);
+
+        var many = day.Review(with: r => With(r, [.. Enumerable.Range(1, 7).Select(i => new ReplayDifference(i, "answer", "it differs", []))]));
+        Assert.Equal(6, many.Findings.Count(f => f.Rule == FindingRule.DoesNotFollow));
+        Assert.Contains(many.Findings, f => f.What == "2 more entries did not come out the same when computed again." && f.Serials.SequenceEqual([6, 7]));
+    }
+
+    [Theory]
+    [InlineData("\"nest\":[0,0]", "\"nest\":[]")]
+    [InlineData("\"shiftBase\":[", "\"shiftBase\":[1e300,")]
+    [InlineData("\"decimals\":6", "\"decimals\":16")]
+    [InlineData("\"decimals\":6", "\"decimals\":6,\"unit\":\"ell\"")]
+    [InlineData("\"at\":\"2026", "\"at\":\"year 2026")]
+    public async Task A_forged_body_does_not_keep_the_other_rules_from_telling(string was, string forged)
+    {
+        using var day = await Day.Begin();
+        var answer = await day.Locate(82);
+        var refused = await day.Misread(answer, "by", "0.001409");
+        var held = await day.Hold("setter");
+        var ask = await day.LocateRefused();
+
+        var review = day.Review(with: r => Forged(r, answer.Serial, body => body.Replace(was, forged, StringComparison.Ordinal)));
+
+        Assert.StartsWith($"The body of entry {answer.Serial}, answer, can't be read", review.One(FindingRule.LedgerNotWhole, answer.Serial).What,
+            StringComparison.Ordinal);
+        Assert.Contains(review.Findings, f => f.Rule == FindingRule.RefusedAndNoAnswer && f.Serials.SequenceEqual([ask.Serial]));
+        Assert.Contains(review.Findings, f => f.Rule == FindingRule.ReadBackDiffers && f.Serials.SequenceEqual([answer.Serial, refused.Serial]));
+        Assert.True(held.Serial < ask.Serial);
+    }
+
+    private static Review Forged(Review review, long serial, Func<string, string> forge)
+    {
+        var entry = review.Entries.Single(e => e.Serial == serial);
+        var body = forge(entry.Row.Body);
+        Assert.NotEqual(entry.Row.Body, body);
+        var read = ReviewEntry.Of(entry.Row with { Body = body });
+        Assert.Null(read.Body);
+        return review with
+        {
+            Entries = [.. review.Entries.Select(e => e.Serial == serial ? read : e)],
+            Answers = [.. review.Answers.Where(a => a.Answer.Serial != serial)],
+            Fixtures = [.. review.Fixtures.Select(f => f with { LastAnswer = null })],
+        };
+    }
+
+    private static Review With(Review review, ReplayDifference[] differences) => review with { Evidence = review.Evidence with { Replay = review.Evidence.Replay with { Differences = differences } } };
+}

@@ -1,0 +1,93 @@
+using Stockseat.Audit.Reviewing;
+
+namespace Stockseat.Audit.Tests.Reviewing;
+
+public sealed class SummaryTests
+{
+    [Fact]
+    public async Task It_says_what_went_wrong_what_the_robot_had_what_is_wrong_besides_and_what_the_record_is_worth()
+    {
+        using var day = await Day.Begin();
+        await day.Measure(82, "A");
+        var answer = await day.Locate();
+        var refused = await day.Misread(answer, "by", "0.001409");
+        await day.Hold("setter");
+        var held = await day.LocateRefused();
+
+        Assert.Equal(
+            [
+                "On 2026-11-25 at 08:00:30 UTC controller press-cell read back 1.409 mm as \"by\" of answer 4 of bed, which had served 1.309 mm: the robot may have moved 0.100 mm off.",
+                $"At 08:00:50 UTC the last answer was: for bed answer 4 of 08:00:20 UTC to controller press-cell, a pick with 82.000 mm of measurement 3 of lot A, revision 1, shift bx 0.000, by 1.309, bz 0.000 mm, not confirmed (a confirmation was refused, entry {refused.Serial}).",
+                $"Besides: a controller was refused and got no answer after (entry {held.Serial}).",
+                "What the record is worth: the entries shown follow one from the other, the whole ledger (7 entries) was verified without a fault and carries no seal, so whoever can write it could have forged it, and all 7 entries that follow from others came out the same when computed again.",
+            ],
+            day.Review().Summary);
+    }
+
+    [Fact]
+    public async Task Of_two_findings_of_one_rule_the_one_nearest_to_the_instant_is_told_first()
+    {
+        using var day = await Day.Begin();
+        var one = await day.Locate(82);
+        var near = await day.Misread(one, "by", "0.001409");
+        day.Pass(TimeSpan.FromMinutes(1));
+        var two = await day.Locate(82);
+        var far = await day.Misread(two, "by", "0.001509");
+
+        Assert.Contains("1.409 mm", day.Review(new() { Serial = near.Serial }).Summary[0], StringComparison.Ordinal);
+        Assert.Contains("1.509 mm", day.Review(new() { Serial = far.Serial }).Summary[0], StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task A_hint_alone_is_not_told_as_what_went_wrong()
+    {
+        using var day = await Day.Begin();
+        await day.Locate(82);
+
+        Assert.StartsWith("Nothing that went wrong for certain is known to the ledger; look first at this. On 2026-11-25 at 08:00:10 UTC controller press-cell was served answer 3", day.Review().Summary[0], StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task Several_fixtures_are_told_the_one_that_it_is_about_first_and_the_rest_counted()
+    {
+        using var day = await Day.Begin();
+        var answer = await day.Locate(82);
+        await day.Misread(answer, "by", "0");
+
+        var last = day.Review(with: r => r with
+        {
+            Fixtures =
+            [
+                .. Enumerable.Range(0, 4).Select(i => new FixtureThen { Fixture = $"rack-{i}", LastAnswer = answer with { Fixture = $"rack-{i}", Serial = 100 + i } }),
+                .. r.Fixtures,
+            ],
+        }).Summary[1];
+
+        Assert.StartsWith("At 08:00:20 UTC the last answers were: for bed answer 3 of ", last, StringComparison.Ordinal);
+        Assert.EndsWith("; 2 more fixtures had answers too.", last, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task An_instant_of_another_day_has_its_date()
+    {
+        using var day = await Day.Begin();
+        day.Pass(new TimeSpan(15, 59, 30));
+        await day.Locate(82);
+        await day.LocateRefused(20);
+        await day.LocateRefused(20);
+        await day.LocateRefused(20);
+
+        Assert.StartsWith("Around 00:00:10 UTC on 2026-11-26: At 2026-11-25 23:59:50 UTC controller press-cell asked for bed and was refused, 3 times up to 00:00:10 UTC,", day.Review().Summary[0], StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Rules_are_called_as_a_report_tells_them()
+    {
+        Assert.Equal(
+            [
+                "ledger-not-whole", "does-not-follow", "read-back-differs", "before-refill", "stated-not-measured", "shift-jump", "far-from-lot", "adoption-between", "recheck-missed",
+                "refused-and-no-answer", "not-confirmed", "clock-step", "restart", "near-uncertainty-limit",
+            ],
+            Enum.GetValues<FindingRule>().Order().Select(r => r.Name()));
+    }
+}
