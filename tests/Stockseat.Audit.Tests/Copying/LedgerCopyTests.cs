@@ -1,6 +1,7 @@
 using Stockseat.Answers.Records;
 using Stockseat.Audit.Copying;
 using Stockseat.Ledger.Store;
+using TestLedger = Stockseat.Ledger.Tests.Support.Ledger;
 
 namespace Stockseat.Audit.Tests.Copying;
 
@@ -9,8 +10,8 @@ public sealed class LedgerCopyTests
     [Fact]
     public async Task A_copy_of_a_running_ledger_is_of_one_moment_and_whole()
     {
-        using var ledger = await new Support.Ledger().Begin();
-        await Support.Ledger.Soon(Task.WhenAll(Enumerable.Range(0, 5000).Select(i => ledger.Writer.Append(Support.Ledger.Locate(client: $"bench-{i % 4}")))));
+        using var ledger = await new TestLedger().Begin();
+        await TestLedger.Soon(Task.WhenAll(Enumerable.Range(0, 5000).Select(i => ledger.Writer.Append(TestLedger.Locate(client: $"bench-{i % 4}")))));
         var to = Path.Combine(ledger.Folder, "copy");
         var (head, told) = (ledger.Writer.Serial, new List<long>());
         Task? meanwhile = null;
@@ -21,10 +22,10 @@ public sealed class LedgerCopyTests
             (_, serial) =>
             {
                 told.Add(serial);
-                meanwhile = Support.Ledger.Soon(ledger.Do(Support.Ledger.Locate()));
+                meanwhile = TestLedger.Soon(ledger.Do(TestLedger.Locate()));
                 meanwhile.Wait(TestContext.Current.CancellationToken);
                 using var other = ledger.Other();
-                Assert.Equal("0", Support.Ledger.Scalar(other, "PRAGMA wal_checkpoint(TRUNCATE)"));
+                Assert.Equal("0", TestLedger.Scalar(other, "PRAGMA wal_checkpoint(TRUNCATE)"));
             },
             TestContext.Current.CancellationToken);
 
@@ -39,21 +40,21 @@ public sealed class LedgerCopyTests
     [Fact]
     public async Task A_service_goes_on_in_a_copy()
     {
-        using var ledger = await new Support.Ledger().Begin();
-        await ledger.Do(Support.Ledger.Measured(0.09));
-        using var copy = new Support.Ledger();
+        using var ledger = await new TestLedger().Begin();
+        await ledger.Do(TestLedger.Measured(0.09));
+        using var copy = new TestLedger();
         LedgerCopy.Make(ledger.Folder, copy.Folder, (_, _) => { }, TestContext.Current.CancellationToken);
 
         await copy.Begin();
 
-        Assert.Equal(0.09, (await copy.Do<AnswerBody>(Support.Ledger.Locate(null))).Diameter);
+        Assert.Equal(0.09, (await copy.Do<AnswerBody>(TestLedger.Locate(null))).Diameter);
         Assert.True(copy.Verify().Whole);
     }
 
     [Fact]
     public async Task No_ledger_is_written_over_and_nothing_is_left_of_a_copy_that_was_stopped()
     {
-        using var ledger = await new Support.Ledger().Begin();
+        using var ledger = await new TestLedger().Begin();
         var to = Path.Combine(ledger.Folder, "copy");
         using var stop = new CancellationTokenSource();
 
@@ -66,8 +67,8 @@ public sealed class LedgerCopyTests
     [Fact]
     public async Task A_damaged_ledger_is_copied_as_it_is_and_told()
     {
-        using var ledger = await new Support.Ledger().Begin();
-        await ledger.Do(Support.Ledger.Locate());
+        using var ledger = await new TestLedger().Begin();
+        await ledger.Do(TestLedger.Locate());
         await ledger.End();
         ledger.Sql("UPDATE entry SET body = replace(body, '0.09', '0.08') WHERE serial = 3");
         var to = Path.Combine(ledger.Folder, "copy");

@@ -1,5 +1,5 @@
-using Stockseat.Answers.Tests.Published;
 using Stockseat.Answers.Tests.Support;
+using Stockseat.Audit.Tests.Published;
 using Stockseat.Fixtures.Revisions;
 using Stockseat.Seating.Seats;
 

@@ -5,6 +5,7 @@ using Stockseat.Fixtures.Revisions;
 using Stockseat.Ledger.Store;
 using Stockseat.Ledger.Tests.Rolling;
 using Stockseat.Ledger.Tests.Support;
+using TestLedger = Stockseat.Ledger.Tests.Support.Ledger;
 
 namespace Stockseat.Audit.Tests.Replaying;
 
@@ -16,8 +17,8 @@ public sealed class OddLedgerTests
     [InlineData(long.MaxValue)]
     public async Task Serials_far_beyond_the_others_take_no_longer(long serial)
     {
-        using var ledger = await new Support.Ledger(new SteppedTime()).Begin();
-        await ledger.Do<AnswerBody>(Support.Ledger.Locate());
+        using var ledger = await new TestLedger(new SteppedTime()).Begin();
+        await ledger.Do<AnswerBody>(TestLedger.Locate());
         await ledger.End();
         ledger.Sql($"UPDATE entry SET serial = {serial} WHERE serial = 4");
         using var patience = new CancellationTokenSource(TimeSpan.FromSeconds(60));
@@ -33,9 +34,9 @@ public sealed class OddLedgerTests
     [InlineData("answer", "unclean-stop")]
     public async Task An_entry_that_passes_for_another_kind_is_not_passed_over(string kind, string other)
     {
-        using var ledger = await new Support.Ledger(new SteppedTime()).Begin();
-        await ledger.Do<AnswerBody>(Support.Ledger.Locate());
-        await ledger.Do<RefusalBody>(Support.Ledger.Locate(0.001));
+        using var ledger = await new TestLedger(new SteppedTime()).Begin();
+        await ledger.Do<AnswerBody>(TestLedger.Locate());
+        await ledger.Do<RefusalBody>(TestLedger.Locate(0.001));
         ledger.Sql($"UPDATE entry SET body = json_set(body, '$.position', json('[1,2,3]'), '$.last', 1), kind = '{other}' WHERE kind = '{kind}'");
 
         var found = ledger.Replay();
@@ -47,11 +48,11 @@ public sealed class OddLedgerTests
     [Fact]
     public async Task The_working_of_a_confirmation_survives_an_answer_that_cant_be_read()
     {
-        using var ledger = await new Support.Ledger(new SteppedTime()).Begin();
-        var measured = await ledger.Do<MeasurementBody>(Support.Ledger.Measured(0.09));
-        var answer = await ledger.Do<AnswerBody>(Support.Ledger.Locate(null));
-        var confirmed = await ledger.Do<ConfirmationBody>(Support.Ledger.Confirm(answer.Serial));
-        var next = await ledger.Do<AnswerBody>(Support.Ledger.Locate(null));
+        using var ledger = await new TestLedger(new SteppedTime()).Begin();
+        var measured = await ledger.Do<MeasurementBody>(TestLedger.Measured(0.09));
+        var answer = await ledger.Do<AnswerBody>(TestLedger.Locate(null));
+        var confirmed = await ledger.Do<ConfirmationBody>(TestLedger.Confirm(answer.Serial));
+        var next = await ledger.Do<AnswerBody>(TestLedger.Locate(null));
         ledger.Sql($"UPDATE entry SET body = 'nothing' WHERE serial IN ({answer.Serial})");
 
         Assert.Equal(1, LedgerReplay.One(ledger.Folder, confirmed.Serial)!.Value.Result.ExitCode);
@@ -62,9 +63,9 @@ public sealed class OddLedgerTests
     [Fact]
     public async Task An_entry_of_a_closed_ledger_that_cant_be_read_is_told_like_a_range_of_it()
     {
-        using var ledger = await new Support.Ledger(new SteppedTime()).Begin();
+        using var ledger = await new TestLedger(new SteppedTime()).Begin();
         await ledger.Roll();
-        await ledger.Do<AnswerBody>(Support.Ledger.Locate());
+        await ledger.Do<AnswerBody>(TestLedger.Locate());
         await File.WriteAllTextAsync(Assert.Single(ClosedLedgers.Of(ledger.Folder)).Path, "no ledger");
 
         var (found, working) = LedgerReplay.One(ledger.Folder, 1)!.Value;
@@ -76,9 +77,9 @@ public sealed class OddLedgerTests
     [Fact]
     public async Task A_working_compares_a_confirmation_with_no_answer_that_came_after_it()
     {
-        using var ledger = await new Support.Ledger(new SteppedTime()).Begin();
-        var refused = await ledger.Do<RefusalBody>(Support.Ledger.Confirm(4, by: "0.005"));
-        Assert.Equal(4, (await ledger.Do<AnswerBody>(Support.Ledger.Locate())).Serial);
+        using var ledger = await new TestLedger(new SteppedTime()).Begin();
+        var refused = await ledger.Do<RefusalBody>(TestLedger.Confirm(4, by: "0.005"));
+        Assert.Equal(4, (await ledger.Do<AnswerBody>(TestLedger.Locate())).Serial);
 
         var (found, working) = LedgerReplay.One(ledger.Folder, refused.Serial)!.Value;
 
@@ -89,21 +90,21 @@ public sealed class OddLedgerTests
     [Fact]
     public async Task Of_two_closed_ledgers_with_one_beginning_that_counts_which_the_service_reads()
     {
-        using var ledger = await new Support.Ledger(new SteppedTime()).Begin();
+        using var ledger = await new TestLedger(new SteppedTime()).Begin();
         var copy = Path.Combine(ledger.Folder, "copy");
         await ledger.End();
         File.Copy(ledger.File, copy);
         await ledger.Begin();
-        await ledger.Do<AnswerBody>(Support.Ledger.Locate(0.085));
+        await ledger.Do<AnswerBody>(TestLedger.Locate(0.085));
         await ledger.Roll();
         await ledger.End();
         File.Delete(ledger.File + "-wal");
         File.Delete(ledger.File + "-shm");
         File.Move(copy, ledger.File, overwrite: true); // a copy was put back, and goes another way
         await ledger.Begin();
-        var answer = await ledger.Do<AnswerBody>(Support.Ledger.Locate(0.095));
+        var answer = await ledger.Do<AnswerBody>(TestLedger.Locate(0.095));
         await ledger.Roll();
-        await ledger.Do<ConfirmationBody>(Support.Ledger.Confirm(answer.Serial));
+        await ledger.Do<ConfirmationBody>(TestLedger.Confirm(answer.Serial));
         Assert.Equal(2, ClosedLedgers.Of(ledger.Folder).Count(f => f.First == 1));
 
         var found = ledger.Replay();
@@ -116,9 +117,9 @@ public sealed class OddLedgerTests
     [InlineData(1, 2L)]
     public async Task Entries_that_are_not_there_are_not_the_same(int from, long? until)
     {
-        using var ledger = await new Support.Ledger(new SteppedTime()).Begin();
+        using var ledger = await new TestLedger(new SteppedTime()).Begin();
         await ledger.Roll();
-        await ledger.Do<AnswerBody>(Support.Ledger.Locate());
+        await ledger.Do<AnswerBody>(TestLedger.Locate());
         File.Delete(Assert.Single(ClosedLedgers.Of(ledger.Folder)).Path);
 
         var found = Replays.Of(ledger.Folder, new() { From = from, Until = until });
@@ -130,15 +131,15 @@ public sealed class OddLedgerTests
     [Fact]
     public async Task A_withdrawn_fixture_of_which_nothing_stands_any_more_was_still_known()
     {
-        using var ledger = await new Support.Ledger(new SteppedTime()).Begin();
+        using var ledger = await new TestLedger(new SteppedTime()).Begin();
         var late = new FixtureFolder("late", [], []);
-        await Support.Ledger.Soon(ledger.Writer.Append(_ => [], [ledger.Fixture, late]));
+        await TestLedger.Soon(ledger.Writer.Append(_ => [], [ledger.Fixture, late]));
         var who = new Caller("bench", "demo", null);
         await ledger.Do<HeldBody>(new HoldAsk(who, "late") { By = "setter", Why = "new" });
-        await Support.Ledger.Soon(ledger.Writer.Append(_ => [], [ledger.Fixture]));
+        await TestLedger.Soon(ledger.Writer.Append(_ => [], [ledger.Fixture]));
         await ledger.Do<ReleasedBody>(new ReleaseAsk(who, "late") { By = "setter", Why = "gone", Of = "setter" });
         Assert.Equal("fixture-withdrawn", (await ledger.Do<RefusalBody>(new LocateAsk(who, "late") { DiameterMetres = 0.09 })).Reason);
-        await Support.Ledger.Soon(ledger.Writer.Append(_ => [], [ledger.Fixture]));
+        await TestLedger.Soon(ledger.Writer.Append(_ => [], [ledger.Fixture]));
         Assert.Equal("fixture-unknown", (await ledger.Do<RefusalBody>(new LocateAsk(who, "late") { DiameterMetres = 0.09 })).Reason);
 
         var found = ledger.Replay();

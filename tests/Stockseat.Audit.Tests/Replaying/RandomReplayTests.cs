@@ -4,6 +4,7 @@ using Stockseat.Answers.Reasons;
 using Stockseat.Answers.Records;
 using Stockseat.Ledger.Tests.Rolling;
 using Stockseat.Ledger.Tests.Support;
+using TestLedger = Stockseat.Ledger.Tests.Support.Ledger;
 
 namespace Stockseat.Audit.Tests.Replaying;
 
@@ -20,7 +21,7 @@ public sealed class RandomReplayTests
             async happenings =>
             {
                 var time = new SteppedTime();
-                using var ledger = new Support.Ledger(time) { Fixture = Varied.Folder(Varied.File(1)) };
+                using var ledger = new TestLedger(time) { Fixture = Varied.Folder(Varied.File(1)) };
                 await ledger.Begin();
                 foreach (var (what, much) in happenings)
                 {
@@ -40,17 +41,17 @@ public sealed class RandomReplayTests
         Assert.True(answers > 40 && refusals > 40 && others > 100, $"{answers} answers, {refusals} refusals, {others} others");
     }
 
-    private static async Task Happens(Support.Ledger ledger, SteppedTime time, int what, double much)
+    private static async Task Happens(TestLedger ledger, SteppedTime time, int what, double much)
     {
         var diameter = 0.08 + (0.02 * much);
         switch (what)
         {
-            case 0: await ledger.Do(Support.Ledger.Measured(diameter)); break;
-            case 1: await ledger.Do(Support.Ledger.Measured(diameter) with { ReadingsMetres = [diameter, diameter + 0.00001], Terms = new(null, much * 0.00002, TimeSpan.FromSeconds(60 * much)) }); break;
-            case 2 or 3 or 4: await ledger.Do(Support.Ledger.Locate(null)); break;
-            case 5 or 6: await ledger.Do(Support.Ledger.Locate(diameter) with { Column = (int)(much * 4) }); break;
-            case 7: await ledger.Do(Support.Ledger.Locate(diameter) with { Purpose = Purpose.Place }); break;
-            case 8 or 9 or 10: await ledger.Do(Support.Ledger.Confirm(Math.Max(1, ledger.Writer.Serial - (long)(4 * much)))); break;
+            case 0: await ledger.Do(TestLedger.Measured(diameter)); break;
+            case 1: await ledger.Do(TestLedger.Measured(diameter) with { ReadingsMetres = [diameter, diameter + 0.00001], Terms = new(null, much * 0.00002, TimeSpan.FromSeconds(60 * much)) }); break;
+            case 2 or 3 or 4: await ledger.Do(TestLedger.Locate(null)); break;
+            case 5 or 6: await ledger.Do(TestLedger.Locate(diameter) with { Column = (int)(much * 4) }); break;
+            case 7: await ledger.Do(TestLedger.Locate(diameter) with { Purpose = Purpose.Place }); break;
+            case 8 or 9 or 10: await ledger.Do(TestLedger.Confirm(Math.Max(1, ledger.Writer.Serial - (long)(4 * much)))); break;
             case 11: await ledger.Do(new EmptiedAsk(Who, "bed")); break;
             case 12 when much < 0.4: await ledger.Do(new HoldAsk(Who, "bed") { By = much < 0.2 ? "a" : "b", Why = "w" }); break;
             case 12 or 13 or 14: await ledger.Do(new ReleaseAsk(Who, "bed") { By = "a", Why = "w", Of = much < 0.5 ? "a" : "b" }); break;
@@ -59,23 +60,23 @@ public sealed class RandomReplayTests
             case 17: await ledger.Do(new LocateAsk(Who, "bed") { DiameterMetres = diameter, Lot = "A1" }); break;
             case 18: time.Advance(TimeSpan.FromSeconds(60 * much)); time.Set(TimeSpan.FromSeconds(much < 0.7 ? 0 : -10)); break;
             case 19: await Adopt(ledger, much); break;
-            case 21: await ledger.Do(Support.Ledger.Measured(diameter) with { Since = Math.Max(1, ledger.Writer.Serial - (long)(5 * much)), FirstAt = time.GetTimestamp() - (long)(90 * much * time.TimestampFrequency) }); break;
+            case 21: await ledger.Do(TestLedger.Measured(diameter) with { Since = Math.Max(1, ledger.Writer.Serial - (long)(5 * much)), FirstAt = time.GetTimestamp() - (long)(90 * much * time.TimestampFrequency) }); break;
             case 22:
-                ledger.Writer.Doubt(much < 0.5 ? Support.Ledger.Measured(diameter) : new EmptiedAsk(Who, "bed"), Refusal.Of(Reason.TooBusy, "busy"));
-                await ledger.Do(Support.Ledger.Locate(diameter)); // What is due is written before it.
+                ledger.Writer.Doubt(much < 0.5 ? TestLedger.Measured(diameter) : new EmptiedAsk(Who, "bed"), Refusal.Of(Reason.TooBusy, "busy"));
+                await ledger.Do(TestLedger.Locate(diameter)); // What is due is written before it.
                 break;
             case 20: await (much < 0.5 ? ledger.Again() : Restart(ledger)); break;
             default: await (much < 0.5 ? (Task)ledger.Roll($"ledger-{ledger.Writer.Serial}") : ledger.Do(new EmptiedAsk(Who, "nowhere") { Denied = much < 0.8 ? null : Refusal.Of(Reason.NotPermitted, "no") })); break;
         }
     }
 
-    private static async Task Restart(Support.Ledger ledger)
+    private static async Task Restart(TestLedger ledger)
     {
         await ledger.Kill();
         await ledger.Begin();
     }
 
-    private static async Task Adopt(Support.Ledger ledger, double much)
+    private static async Task Adopt(TestLedger ledger, double much)
     {
         var next = ledger.Fixture.Files[^1].Number + (much < 0.5 ? 1 : 0);
         ledger.Fixture = Varied.Folder([.. ledger.Fixture.Files.Where(f => f.Number != next), Varied.File(next)]);

@@ -5,6 +5,7 @@ using Stockseat.Ledger.Reading;
 using Stockseat.Ledger.Store;
 using Stockseat.Ledger.Tests.Rolling;
 using Stockseat.Ledger.Tests.Support;
+using TestLedger = Stockseat.Ledger.Tests.Support.Ledger;
 
 namespace Stockseat.Audit.Tests.Replaying;
 
@@ -34,14 +35,14 @@ public sealed class ReplayTests
     [Fact]
     public async Task What_rests_on_a_ledger_that_was_moved_away_is_taken_at_its_word()
     {
-        using var ledger = await new Support.Ledger(new SteppedTime()).Begin();
-        var answer = await ledger.Do<AnswerBody>(Support.Ledger.Locate());
+        using var ledger = await new TestLedger(new SteppedTime()).Begin();
+        var answer = await ledger.Do<AnswerBody>(TestLedger.Locate());
         await ledger.Roll();
-        await ledger.Do<ConfirmationBody>(Support.Ledger.Confirm(answer.Serial));
-        await ledger.Do<RefusalBody>(Support.Ledger.Confirm(answer.Serial, by: "9.000000"));
+        await ledger.Do<ConfirmationBody>(TestLedger.Confirm(answer.Serial));
+        await ledger.Do<RefusalBody>(TestLedger.Confirm(answer.Serial, by: "9.000000"));
         var closed = Assert.Single(ClosedLedgers.Of(ledger.Folder)).Path;
         File.Move(closed, closed + ".away");
-        Assert.Equal("serial-unknown", (await ledger.Do<RefusalBody>(Support.Ledger.Confirm(answer.Serial))).Reason);
+        Assert.Equal("serial-unknown", (await ledger.Do<RefusalBody>(TestLedger.Confirm(answer.Serial))).Reason);
 
         var away = ledger.Replay();
         File.Move(closed + ".away", closed);
@@ -54,9 +55,9 @@ public sealed class ReplayTests
     [Fact]
     public async Task A_closed_ledger_that_cant_be_read_ends_it_where_it_begins()
     {
-        using var ledger = await new Support.Ledger(new SteppedTime()).Begin();
+        using var ledger = await new TestLedger(new SteppedTime()).Begin();
         await ledger.Roll();
-        await ledger.Do<AnswerBody>(Support.Ledger.Locate());
+        await ledger.Do<AnswerBody>(TestLedger.Locate());
         await File.WriteAllTextAsync(Assert.Single(ClosedLedgers.Of(ledger.Folder)).Path, "no ledger");
 
         var found = ledger.Replay();
@@ -69,8 +70,8 @@ public sealed class ReplayTests
     [Fact]
     public async Task What_comes_after_it_began_is_not_replayed_and_it_can_be_stopped()
     {
-        using var ledger = await new Support.Ledger(new SteppedTime()).Begin();
-        await ledger.Do<AnswerBody>(Support.Ledger.Locate());
+        using var ledger = await new TestLedger(new SteppedTime()).Begin();
+        await ledger.Do<AnswerBody>(TestLedger.Locate());
         var told = new List<(long, long)>();
         var added = false;
 
@@ -86,7 +87,7 @@ public sealed class ReplayTests
                     if (!added)
                     {
                         added = true;
-                        ledger.Do<AnswerBody>(Support.Ledger.Locate()).GetAwaiter().GetResult();
+                        ledger.Do<AnswerBody>(TestLedger.Locate()).GetAwaiter().GetResult();
                     }
                 },
             },
@@ -108,9 +109,9 @@ public sealed class ReplayTests
     [Fact]
     public async Task Older_refusals_of_a_known_request_id_are_found_by_their_text()
     {
-        using var ledger = await new Support.Ledger(new SteppedTime()).Begin();
-        await ledger.Do<AnswerBody>(Support.Ledger.Locate(request: "r"));
-        await ledger.Do<RefusalBody>(Support.Ledger.Locate(0.1, request: "r"));
+        using var ledger = await new TestLedger(new SteppedTime()).Begin();
+        await ledger.Do<AnswerBody>(TestLedger.Locate(request: "r"));
+        await ledger.Do<RefusalBody>(TestLedger.Locate(0.1, request: "r"));
         Assert.Equal(1, ledger.Sql("UPDATE entry SET body = json_remove(body, '$.retryOf') WHERE kind = 'refusal'"));
 
         var found = ledger.Replay();

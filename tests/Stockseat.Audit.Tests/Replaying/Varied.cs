@@ -4,6 +4,7 @@ using Stockseat.Answers.Records;
 using Stockseat.Fixtures.Revisions;
 using Stockseat.Ledger.Tests.Rolling;
 using Stockseat.Ledger.Tests.Support;
+using TestLedger = Stockseat.Ledger.Tests.Support.Ledger;
 
 namespace Stockseat.Audit.Tests.Replaying;
 
@@ -25,13 +26,13 @@ internal static class Varied
 
     public static FixtureFolder Folder(params RevisionFile[] files) => new("bed", files, []);
 
-    public static RevisionFile File(int number, string more = Limits + Sure) => Support.Ledger.Revision(number, more);
+    public static RevisionFile File(int number, string more = Limits + Sure) => TestLedger.Revision(number, more);
 
     /// <summary>Makes one, which is stopped in order.</summary>
-    public static async Task<Support.Ledger> Make()
+    public static async Task<TestLedger> Make()
     {
         var time = new SteppedTime();
-        var ledger = new Support.Ledger(time) { Fixture = Folder(File(1)) };
+        var ledger = new TestLedger(time) { Fixture = Folder(File(1)) };
         await ledger.Begin();
         await Asks(ledger, time);
         await Confirmations(ledger);
@@ -55,7 +56,7 @@ internal static class Varied
     public static async Task<(byte[] File, IReadOnlyList<string> Bodies)> Small()
     {
         var time = new SteppedTime();
-        using var ledger = new Support.Ledger(time) { Fixture = Folder(File(1)) };
+        using var ledger = new TestLedger(time) { Fixture = Folder(File(1)) };
         await ledger.Begin();
         await Asks(ledger, time);
         await Confirmations(ledger);
@@ -67,76 +68,76 @@ internal static class Varied
         return (await System.IO.File.ReadAllBytesAsync(ledger.File), [.. ledger.Rows().Select(r => r.Body)]);
     }
 
-    private static async Task Asks(Support.Ledger ledger, SteppedTime time)
+    private static async Task Asks(TestLedger ledger, SteppedTime time)
     {
         await ledger.Do<EmptiedBody>(new EmptiedAsk(Who, "bed"));
-        await ledger.Do<RefusalBody>(Support.Ledger.Locate(null)); // measurement-missing
+        await ledger.Do<RefusalBody>(TestLedger.Locate(null)); // measurement-missing
         await ledger.Do<MeasurementBody>(Push([0.0901, 0.0902], agreement: 0.0002) with { Unit = "mm" });
         var since = ledger.Writer.Serial;
         await ledger.Do<RefusalBody>(Push([0.0905]) with { Since = since, FirstAt = time.GetTimestamp() - (30 * time.TimestampFrequency) }); // measurement-stale: older than what stands
-        await ledger.Do<AnswerBody>(Support.Ledger.Locate(null) with { Decimals = 3, Unit = ServedUnit.Millimetre });
-        await ledger.Do<AnswerBody>(Support.Ledger.Locate(0.09) with { Column = 2, NominalMetres = 0.09, WithinMetres = 0.0001 });
-        await ledger.Do<RefusalBody>(Support.Ledger.Locate(null) with { NominalMetres = 0.08, WithinMetres = 0.0001 }); // measurement-outside-lot
-        await ledger.Do<RefusalBody>(Support.Ledger.Locate(0.01)); // diameter-below-envelope
-        await ledger.Do<RefusalBody>(Support.Ledger.Locate(2)); // diameter-above-envelope
-        await ledger.Do<RefusalBody>(Support.Ledger.Locate(null) with { Purpose = Purpose.Place }); // diameter-missing
-        await ledger.Do<RefusalBody>(Support.Ledger.Locate() with { Column = 9 }); // nest-unknown
-        await ledger.Do<RefusalBody>(Support.Ledger.Locate() with { Denied = Refusal.Of(Reason.NotPermitted, "locate needs a role", ("client", "bench")) });
+        await ledger.Do<AnswerBody>(TestLedger.Locate(null) with { Decimals = 3, Unit = ServedUnit.Millimetre });
+        await ledger.Do<AnswerBody>(TestLedger.Locate(0.09) with { Column = 2, NominalMetres = 0.09, WithinMetres = 0.0001 });
+        await ledger.Do<RefusalBody>(TestLedger.Locate(null) with { NominalMetres = 0.08, WithinMetres = 0.0001 }); // measurement-outside-lot
+        await ledger.Do<RefusalBody>(TestLedger.Locate(0.01)); // diameter-below-envelope
+        await ledger.Do<RefusalBody>(TestLedger.Locate(2)); // diameter-above-envelope
+        await ledger.Do<RefusalBody>(TestLedger.Locate(null) with { Purpose = Purpose.Place }); // diameter-missing
+        await ledger.Do<RefusalBody>(TestLedger.Locate() with { Column = 9 }); // nest-unknown
+        await ledger.Do<RefusalBody>(TestLedger.Locate() with { Denied = Refusal.Of(Reason.NotPermitted, "locate needs a role", ("client", "bench")) });
         await ledger.Do<RefusalBody>(new LocateAsk(Who, "nowhere") { DiameterMetres = 0.09 }); // fixture-unknown
         await ledger.Do<RefusalBody>(Push([0.09, 0.0905], agreement: 1e-5)); // readings-disagree
-        await ledger.Do<RefusalBody>(Support.Ledger.Locate(null)); // voided
+        await ledger.Do<RefusalBody>(TestLedger.Locate(null)); // voided
         await ledger.Do<RefusalBody>(Push([0.09], gauge: "none") with { Terms = null }); // gauge-unknown
         await ledger.Do<RefusalBody>(Push([5])); // beyond the envelope
         await ledger.Do<RefusalBody>(Push([0.09]) with { Denied = Refusal.Of(Reason.NotPermitted, "no") });
         await ledger.Do<RefusalBody>(new MeasureAsk(Who, "nowhere") { ReadingsMetres = [0.09], Terms = new(null, null, TimeSpan.FromSeconds(0.3)) });
         await ledger.Do<RefusalBody>(new EmptiedAsk(Who, "nowhere"));
         await ledger.Do<MeasurementBody>(Push([0.09]) with { Terms = new("g", null, TimeSpan.FromSeconds(0.3)) { Limits = new() { LimitsOfError = 0.00001, Resolution = 0.00001 } }, Gauge = "g" });
-        await ledger.Do<AnswerBody>(Support.Ledger.Locate(null));
+        await ledger.Do<AnswerBody>(TestLedger.Locate(null));
         time.Advance(TimeSpan.FromMinutes(5));
-        await ledger.Do<RefusalBody>(Support.Ledger.Locate(null)); // measurement-stale
-        await ledger.Do<MeasurementBody>(Support.Ledger.Measured(0.091));
+        await ledger.Do<RefusalBody>(TestLedger.Locate(null)); // measurement-stale
+        await ledger.Do<MeasurementBody>(TestLedger.Measured(0.091));
         time.Set(TimeSpan.FromMinutes(-3));
-        await ledger.Do<RefusalBody>(Support.Ledger.Locate(null)); // measurement-stale, by the step
+        await ledger.Do<RefusalBody>(TestLedger.Locate(null)); // measurement-stale, by the step
         time.Set(TimeSpan.FromMinutes(10));
-        await ledger.Do<RefusalBody>(Support.Ledger.Locate(null));
+        await ledger.Do<RefusalBody>(TestLedger.Locate(null));
         await ledger.Do<EmptiedBody>(new EmptiedAsk(Who, "bed") { Undecided = "ledger-unavailable" });
         await ledger.Do<RefusalBody>(Push([0.0905]) with { Since = since, FirstAt = time.GetTimestamp() - (time.TimestampFrequency / 2) }); // measurement-stale: the nests were emptied since
         await ledger.Do<MeasurementBody>(Push([0.0905]) with { Since = ledger.Writer.Serial, FirstAt = time.GetTimestamp() - (time.TimestampFrequency / 4) });
         ledger.Writer.Doubt(Push([0.0907]), Refusal.Of(Reason.TooBusy, "too many are waiting"));
-        await ledger.Do<RefusalBody>(Support.Ledger.Locate(null));
-        await ledger.Do<MeasurementBody>(Support.Ledger.Measured(0.0915));
-        await ledger.Do<AnswerBody>(Support.Ledger.Locate(null));
+        await ledger.Do<RefusalBody>(TestLedger.Locate(null));
+        await ledger.Do<MeasurementBody>(TestLedger.Measured(0.0915));
+        await ledger.Do<AnswerBody>(TestLedger.Locate(null));
     }
 
-    private static async Task Confirmations(Support.Ledger ledger)
+    private static async Task Confirmations(TestLedger ledger)
     {
-        var pick = await ledger.Do<AnswerBody>(Support.Ledger.Locate(0.09, request: $"pick-{ledger.Writer.Serial}"));
-        await ledger.Do<ConfirmationBody>(Support.Ledger.Confirm(pick.Serial, by: Answers.Records.FixedPoint.Text(pick.ShiftBase[1])));
-        var place = await ledger.Do<AnswerBody>(Support.Ledger.Locate(0.085) with { Purpose = Purpose.Place });
-        await ledger.Do<ConfirmationBody>(Support.Ledger.Confirm(place.Serial));
-        Assert.False((await ledger.Do<AnswerBody>(Support.Ledger.Locate(0.09))).First);
-        Assert.False((await ledger.Do<AnswerBody>(Support.Ledger.Locate(0.085) with { Purpose = Purpose.Place })).First);
-        Assert.True((await ledger.Do<AnswerBody>(Support.Ledger.Locate(0.1))).First);
-        await ledger.Do<RefusalBody>(Support.Ledger.Confirm(pick.Serial, by: "9.000000")); // readback-differs
-        await ledger.Do<RefusalBody>(Support.Ledger.Confirm(pick.Serial, by: "x")); // value-malformed
+        var pick = await ledger.Do<AnswerBody>(TestLedger.Locate(0.09, request: $"pick-{ledger.Writer.Serial}"));
+        await ledger.Do<ConfirmationBody>(TestLedger.Confirm(pick.Serial, by: Answers.Records.FixedPoint.Text(pick.ShiftBase[1])));
+        var place = await ledger.Do<AnswerBody>(TestLedger.Locate(0.085) with { Purpose = Purpose.Place });
+        await ledger.Do<ConfirmationBody>(TestLedger.Confirm(place.Serial));
+        Assert.False((await ledger.Do<AnswerBody>(TestLedger.Locate(0.09))).First);
+        Assert.False((await ledger.Do<AnswerBody>(TestLedger.Locate(0.085) with { Purpose = Purpose.Place })).First);
+        Assert.True((await ledger.Do<AnswerBody>(TestLedger.Locate(0.1))).First);
+        await ledger.Do<RefusalBody>(TestLedger.Confirm(pick.Serial, by: "9.000000")); // readback-differs
+        await ledger.Do<RefusalBody>(TestLedger.Confirm(pick.Serial, by: "x")); // value-malformed
         await ledger.Do<RefusalBody>(new ConfirmAsk(Who, pick.Serial) { ReadBack = new Dictionary<string, string> { ["c"] = "1" } }); // key-unknown
         await ledger.Do<RefusalBody>(new ConfirmAsk(Who, pick.Serial) { Fixtures = new HashSet<string>() }); // not-permitted, the answer's fixture
         await ledger.Do<RefusalBody>(new ConfirmAsk(new("gantry", null, null), pick.Serial) { OwnAnswersOnly = true }); // not-permitted, another client's answer
         await ledger.Do<RefusalBody>(new ConfirmAsk(Who, pick.Serial) { Denied = Refusal.Of(Reason.NotPermitted, "no") });
-        await ledger.Do<RefusalBody>(Support.Ledger.Confirm(1)); // serial-unknown
-        await ledger.Do<RefusalBody>(Support.Ledger.Confirm(pick.Serial + 100_000));
-        await ledger.Do<RefusalBody>(Support.Ledger.Locate(0.07, request: pick.Request)); // another ask's request id
-        await ledger.Do<MeasurementBody>(Support.Ledger.Measured(0.09, request: $"push-{ledger.Writer.Serial}"));
-        var pushed = (await ledger.Do<AnswerBody>(Support.Ledger.Locate(null, request: $"ask-{ledger.Writer.Serial}"))).Request;
-        await ledger.Do<MeasurementBody>(Support.Ledger.Measured(0.0901));
-        Assert.NotNull((await ledger.Do<RefusalBody>(Support.Ledger.Locate(null, request: pushed))).RetryOf); // it holds no more
+        await ledger.Do<RefusalBody>(TestLedger.Confirm(1)); // serial-unknown
+        await ledger.Do<RefusalBody>(TestLedger.Confirm(pick.Serial + 100_000));
+        await ledger.Do<RefusalBody>(TestLedger.Locate(0.07, request: pick.Request)); // another ask's request id
+        await ledger.Do<MeasurementBody>(TestLedger.Measured(0.09, request: $"push-{ledger.Writer.Serial}"));
+        var pushed = (await ledger.Do<AnswerBody>(TestLedger.Locate(null, request: $"ask-{ledger.Writer.Serial}"))).Request;
+        await ledger.Do<MeasurementBody>(TestLedger.Measured(0.0901));
+        Assert.NotNull((await ledger.Do<RefusalBody>(TestLedger.Locate(null, request: pushed))).RetryOf); // it holds no more
     }
 
-    private static async Task Holds(Support.Ledger ledger)
+    private static async Task Holds(TestLedger ledger)
     {
         await ledger.Do<HeldBody>(new HoldAsk(Who, "bed") { By = "setter", Why = "pins \"cleaned\", ± 0" });
         await ledger.Do<HeldBody>(new HoldAsk(Who, "bed") { By = "oil", Why = "oil" });
-        await ledger.Do<RefusalBody>(Support.Ledger.Locate()); // fixture-held
+        await ledger.Do<RefusalBody>(TestLedger.Locate()); // fixture-held
         await ledger.Do<RefusalBody>(Release("nobody"));
         await ledger.Do<ReleasedBody>(Release("oil"));
         await ledger.Do<ReleasedBody>(Release("setter"));
@@ -145,7 +146,7 @@ internal static class Varied
         await ledger.Do<RefusalBody>(new HoldAsk(Who, "bed") { By = "a", Why = "b", Denied = Refusal.Of(Reason.NotPermitted, "no") });
     }
 
-    private static async Task Lots(Support.Ledger ledger, SteppedTime time)
+    private static async Task Lots(TestLedger ledger, SteppedTime time)
     {
         var terms = new LotTerms { Nominal = 0.09, Tolerance = "h11", Plus = 0, Minus = 0.00022, OutOfRound = 0.0001 };
         await ledger.Do<RefusalBody>(new LocateAsk(Who, "bed") { DiameterMetres = 0.09, Lot = "B7" }); // lot-unknown
@@ -162,66 +163,66 @@ internal static class Varied
         time.Advance(TimeSpan.FromSeconds(1));
     }
 
-    private static async Task Folders(Support.Ledger ledger, SteppedTime time)
+    private static async Task Folders(TestLedger ledger, SteppedTime time)
     {
         await Read(ledger, null);
-        await ledger.Do<RefusalBody>(Support.Ledger.Locate()); // fixture-withdrawn
+        await ledger.Do<RefusalBody>(TestLedger.Locate()); // fixture-withdrawn
         await ledger.Do<HeldBody>(new HoldAsk(Who, "bed") { By = "setter", Why = "gone" });
         await ledger.Do<ReleasedBody>(Release("setter"));
         await Read(ledger, Folder(File(1, Limits)));
-        await ledger.Do<RefusalBody>(Support.Ledger.Locate()); // revision-changed
+        await ledger.Do<RefusalBody>(TestLedger.Locate()); // revision-changed
         await ledger.Do<RefusalBody>(Recheck(new(0, 0, 0)));
         await Read(ledger, ledger.Fixture = Folder(File(1), File(2)));
-        await ledger.Do<AnswerBody>(Support.Ledger.Locate());
+        await ledger.Do<AnswerBody>(TestLedger.Locate());
         await ledger.Do<RefusalBody>(Adopt(9)); // revision-unknown
         await ledger.Do<RefusalBody>(Adopt(2) with { Denied = Refusal.Of(Reason.NotPermitted, "no") });
         await ledger.Do<RefusalBody>(new AdoptAsk(Who, "nowhere", 1) { By = "a", Why = "b", Folder = null });
         await ledger.Do<RefusalBody>(Adopt(2) with { Folder = ledger.Fixture, Digest = new string('0', 12) }); // revision-changed
         await ledger.Do<RevisionAdoptedBody>(Adopt(2) with { Folder = ledger.Fixture, Digest = ledger.Fixture.Find(2)!.Reading.Revision!.Digest[..12] });
         await ledger.Do<RefusalBody>(Adopt(1) with { Folder = ledger.Fixture }); // below the one in force
-        Assert.True((await ledger.Do<AnswerBody>(Support.Ledger.Locate())).First);
+        Assert.True((await ledger.Do<AnswerBody>(TestLedger.Locate())).First);
         // A confirmation of what was served from the one before counts nothing.
         var before = ledger.Rows().First(r => r.Kind == Kinds.Answer).Serial;
-        await ledger.Do<ConfirmationBody>(Support.Ledger.Confirm(before));
-        Assert.True((await ledger.Do<AnswerBody>(Support.Ledger.Locate())).First);
+        await ledger.Do<ConfirmationBody>(TestLedger.Confirm(before));
+        Assert.True((await ledger.Do<AnswerBody>(TestLedger.Locate())).First);
         var other = new FixtureFolder("other", [new(3, "other/r0003.json", "f", new(null, ["broken"]))], []);
-        await Support.Ledger.Soon(ledger.Writer.Append(s => Adopting.OfFolders(s, Fixtures.Adoption.FirstAdoption.Automatic), [ledger.Fixture, other]));
+        await TestLedger.Soon(ledger.Writer.Append(s => Adopting.OfFolders(s, Fixtures.Adoption.FirstAdoption.Automatic), [ledger.Fixture, other]));
         await ledger.Do<RefusalBody>(new LocateAsk(Who, "other") { DiameterMetres = 0.09 }); // calibration-unusable
         await ledger.Do<MeasurementBody>(new MeasureAsk(Who, "other") { ReadingsMetres = [0.09], Terms = new(null, null, TimeSpan.FromHours(1)) });
         await ledger.Do<RefusalBody>(new MeasureAsk(Who, "other") { ReadingsMetres = [0.09, 0.1], Terms = new(null, 0.0001, TimeSpan.FromHours(1)) });
-        var strict = ledger.Fixture = Folder(File(1), File(2), Support.Ledger.Revision(3, Strict + Sure));
+        var strict = ledger.Fixture = Folder(File(1), File(2), TestLedger.Revision(3, Strict + Sure));
         await ledger.Do<RevisionAdoptedBody>(Adopt(3) with { Folder = strict });
-        await ledger.Do<RefusalBody>(Support.Ledger.Locate(0.081)); // uncertainty-above-limit
-        await ledger.Do<RefusalBody>(Support.Ledger.Locate(0.095)); // shift-above-limit
+        await ledger.Do<RefusalBody>(TestLedger.Locate(0.081)); // uncertainty-above-limit
+        await ledger.Do<RefusalBody>(TestLedger.Locate(0.095)); // shift-above-limit
         time.Advance(TimeSpan.FromSeconds(1));
     }
 
-    private static async Task Rechecks(Support.Ledger ledger)
+    private static async Task Rechecks(TestLedger ledger)
     {
-        ledger.Fixture = Folder(File(1), File(2), Support.Ledger.Revision(3, Strict + Sure), File(4));
+        ledger.Fixture = Folder(File(1), File(2), TestLedger.Revision(3, Strict + Sure), File(4));
         await ledger.Do<RevisionAdoptedBody>(Adopt(4) with { Folder = ledger.Fixture });
         await ledger.Do<RecheckBody>(Recheck(new(0.2, 0.0001, 0)) with { Note = "n", WithinMetres = 0.000002, Column = 1 });
         await ledger.Do<RecheckBody>(Recheck(new(0, 0, 0)));
         await ledger.Do<RefusalBody>(Recheck(new(0, 0, 0)) with { Column = 7 });
         await ledger.Do<RefusalBody>(Recheck(new(0, 0, 0)) with { MasterMetres = 5 });
         await ledger.Do<RecheckBody>(Recheck(new(0, 0.002, 0)));
-        await ledger.Do<AnswerBody>(Support.Ledger.Locate());
+        await ledger.Do<AnswerBody>(TestLedger.Locate());
         await ledger.Do<RecheckBody>(Recheck(new(0, 0.003, 0)) with { RefuseAfterMiss = true });
-        await ledger.Do<RefusalBody>(Support.Ledger.Locate()); // recheck-failed
+        await ledger.Do<RefusalBody>(TestLedger.Locate()); // recheck-failed
         await ledger.Do<RevisionAdoptedBody>(Adopt(4) with { Folder = ledger.Fixture });
-        await ledger.Do<RefusalBody>(Support.Ledger.Locate());
+        await ledger.Do<RefusalBody>(TestLedger.Locate());
         ledger.Fixture = Folder([.. ledger.Fixture.Files, File(5)]);
         await ledger.Do<RevisionAdoptedBody>(Adopt(5) with { Folder = ledger.Fixture });
-        await ledger.Do<AnswerBody>(Support.Ledger.Locate());
-        ledger.Fixture = Folder([.. ledger.Fixture.Files, Support.Ledger.Revision(6, Heavy)]);
+        await ledger.Do<AnswerBody>(TestLedger.Locate());
+        ledger.Fixture = Folder([.. ledger.Fixture.Files, TestLedger.Revision(6, Heavy)]);
         await ledger.Do<RevisionAdoptedBody>(Adopt(6) with { Folder = ledger.Fixture });
-        await ledger.Do<RefusalBody>(Support.Ledger.Locate(0.12)); // mass-above-limit
-        await ledger.Do<AnswerBody>(Support.Ledger.Locate());
+        await ledger.Do<RefusalBody>(TestLedger.Locate(0.12)); // mass-above-limit
+        await ledger.Do<AnswerBody>(TestLedger.Locate());
         await ledger.Do<RefusalBody>(Rolled.Ask() with { Denied = Refusal.Of(Reason.NotPermitted, "no") });
     }
 
-    private static Task Read(Support.Ledger ledger, FixtureFolder? folder) =>
-        Support.Ledger.Soon(ledger.Writer.Append(s => Adopting.OfFolders(s, Fixtures.Adoption.FirstAdoption.Automatic), folder is null ? [] : [folder]));
+    private static Task Read(TestLedger ledger, FixtureFolder? folder) =>
+        TestLedger.Soon(ledger.Writer.Append(s => Adopting.OfFolders(s, Fixtures.Adoption.FirstAdoption.Automatic), folder is null ? [] : [folder]));
 
     private static MeasureAsk Push(double[] readings, double? agreement = null, string? gauge = null) =>
         new(Who, "bed") { ReadingsMetres = readings, Gauge = gauge, Terms = new(gauge, agreement, TimeSpan.FromHours(8)) };

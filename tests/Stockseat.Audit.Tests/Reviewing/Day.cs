@@ -4,6 +4,7 @@ using Stockseat.Answers.Records;
 using Stockseat.Audit.Reviewing;
 using Stockseat.Ledger.Tests.Support;
 using Stockseat.Seating.Frames;
+using TestLedger = Stockseat.Ledger.Tests.Support.Ledger;
 
 namespace Stockseat.Audit.Tests.Reviewing;
 
@@ -14,9 +15,9 @@ internal sealed class Day : IDisposable
 
     private static readonly TimeSpan Pace = TimeSpan.FromSeconds(10);
 
-    private Day(Support.Ledger ledger, SteppedTime time) => (Ledger, Time) = (ledger, time);
+    private Day(TestLedger ledger, SteppedTime time) => (Ledger, Time) = (ledger, time);
 
-    public Support.Ledger Ledger { get; }
+    public TestLedger Ledger { get; }
 
     public SteppedTime Time { get; }
 
@@ -28,7 +29,7 @@ internal sealed class Day : IDisposable
     public static async Task<Day> Begin(string more = "")
     {
         var time = new SteppedTime();
-        return new(await new Support.Ledger(time) { Fixture = new("bed", [Support.Ledger.Revision(1, more)], []) }.Begin(), time);
+        return new(await new TestLedger(time) { Fixture = new("bed", [TestLedger.Revision(1, more)], []) }.Begin(), time);
     }
 
     public void Pass(TimeSpan time) => Time.Advance(time);
@@ -70,7 +71,7 @@ internal sealed class Day : IDisposable
 
     public async Task<RevisionAdoptedBody> Adopt(int number, string more = "")
     {
-        var folder = Ledger.Fixture = new("bed", [.. Ledger.Fixture.Files, .. Ledger.Fixture.Find(number) is null ? [Support.Ledger.Revision(number, more)] : (Fixtures.Revisions.RevisionFile[])[]], []);
+        var folder = Ledger.Fixture = new("bed", [.. Ledger.Fixture.Files, .. Ledger.Fixture.Find(number) is null ? [TestLedger.Revision(number, more)] : (Fixtures.Revisions.RevisionFile[])[]], []);
         return await Do<RevisionAdoptedBody>(new AdoptAsk(new("tablet", "demo", null), "bed", number) { By = "setter", Why = "bed moved", Folder = folder });
     }
 

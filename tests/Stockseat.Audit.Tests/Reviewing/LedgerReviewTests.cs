@@ -3,10 +3,10 @@ using Stockseat.Answers.Deciding;
 using Stockseat.Answers.Records;
 using Stockseat.Audit.Reviewing;
 using Stockseat.Ledger.Tests.Support;
+using TestLedger = Stockseat.Ledger.Tests.Support.Ledger;
 
 namespace Stockseat.Audit.Tests.Reviewing;
 
-using Ledger = Support.Ledger;
 
 /// <summary>Which entries a review shows, what is behind its answers, and how the fixtures stood.</summary>
 public sealed class LedgerReviewTests
@@ -16,15 +16,15 @@ public sealed class LedgerReviewTests
     [Fact]
     public async Task The_window_is_the_entries_of_those_minutes()
     {
-        var time = new FakeTimeProvider(Ledger.Start);
-        using var ledger = await new Ledger(time).Begin();
+        var time = new FakeTimeProvider(TestLedger.Start);
+        using var ledger = await new TestLedger(time).Begin();
         for (var i = 0; i < 10; i++)
         {
             time.Advance(TimeSpan.FromMinutes(1));
-            await ledger.Do(Ledger.Locate());
+            await ledger.Do(TestLedger.Locate());
         }
 
-        var review = Of(ledger, new() { At = Ledger.Start.AddMinutes(5), Before = TimeSpan.FromMinutes(2), After = TimeSpan.FromMinutes(1) });
+        var review = Of(ledger, new() { At = TestLedger.Start.AddMinutes(5), Before = TimeSpan.FromMinutes(2), After = TimeSpan.FromMinutes(1) });
 
         Assert.Equal([5, 6, 7, 8], review.Entries.Select(e => e.Serial)); // 3 to 6 minutes after the start, both included
         Assert.Equal((7, 12, 0), (review.Then, review.HeadSerial, review.LeftOut));
@@ -40,13 +40,13 @@ public sealed class LedgerReviewTests
     [Fact]
     public async Task An_entry_names_its_instant_and_one_that_is_not_there_gives_no_review()
     {
-        using var ledger = await new Ledger(new FakeTimeProvider(Ledger.Start)).Begin();
-        await ledger.Do(Ledger.Locate());
-        await ledger.Do(Ledger.Locate());
+        using var ledger = await new TestLedger(new FakeTimeProvider(TestLedger.Start)).Begin();
+        await ledger.Do(TestLedger.Locate());
+        await ledger.Do(TestLedger.Locate());
 
         var review = Of(ledger, new() { Serial = 3 });
 
-        Assert.Equal((Ledger.Start, 3), (review.At, review.Then));
+        Assert.Equal((TestLedger.Start, 3), (review.At, review.Then));
         Assert.Equal(3, review.Fixtures[0].LastAnswer!.Serial); // at the same instant, and yet before the next one
         Assert.Null(LedgerReview.Of(ledger.Folder, new() { Serial = 99 }, null, CancellationToken.None));
         Assert.Null(LedgerReview.Of(ledger.Folder, new() { Serial = 0 }, null, CancellationToken.None));
@@ -55,13 +55,13 @@ public sealed class LedgerReviewTests
     [Fact]
     public async Task Minutes_without_entries_still_say_how_things_stood()
     {
-        var time = new FakeTimeProvider(Ledger.Start);
-        using var ledger = await new Ledger(time).Begin();
-        await ledger.Do(Ledger.Measured(0.091, lot: "A"));
+        var time = new FakeTimeProvider(TestLedger.Start);
+        using var ledger = await new TestLedger(time).Begin();
+        await ledger.Do(TestLedger.Measured(0.091, lot: "A"));
         await ledger.Do(new HoldAsk(Office, "bed") { By = "setter", Why = "pins" });
 
-        var later = Of(ledger, new() { At = Ledger.Start.AddDays(40) });
-        var before = Of(ledger, new() { At = Ledger.Start.AddDays(-1) });
+        var later = Of(ledger, new() { At = TestLedger.Start.AddDays(40) });
+        var before = Of(ledger, new() { At = TestLedger.Start.AddDays(-1) });
 
         Assert.Empty(later.Entries);
         Assert.Equal(4, later.Then);
@@ -76,14 +76,14 @@ public sealed class LedgerReviewTests
     [Fact]
     public async Task What_became_of_an_answer_is_found_also_after_the_window()
     {
-        var time = new FakeTimeProvider(Ledger.Start);
-        using var ledger = await new Ledger(time).Begin();
-        await ledger.Do(Ledger.Measured(0.091));
+        var time = new FakeTimeProvider(TestLedger.Start);
+        using var ledger = await new TestLedger(time).Begin();
+        await ledger.Do(TestLedger.Measured(0.091));
         time.Advance(TimeSpan.FromMinutes(1));
-        var answer = await ledger.Do<AnswerBody>(Ledger.Locate(null));
-        await ledger.Do<RefusalBody>(Ledger.Confirm(answer.Serial, by: "0.1"));
+        var answer = await ledger.Do<AnswerBody>(TestLedger.Locate(null));
+        await ledger.Do<RefusalBody>(TestLedger.Confirm(answer.Serial, by: "0.1"));
         time.Advance(TimeSpan.FromHours(1));
-        var confirmed = await ledger.Do<ConfirmationBody>(Ledger.Confirm(answer.Serial));
+        var confirmed = await ledger.Do<ConfirmationBody>(TestLedger.Confirm(answer.Serial));
 
         var served = Assert.Single(Of(ledger, new() { Serial = answer.Serial, Before = TimeSpan.Zero }).Answers);
 
@@ -97,10 +97,10 @@ public sealed class LedgerReviewTests
     [Fact]
     public async Task A_fixture_or_a_cell_leaves_what_concerns_it_and_what_concerns_all()
     {
-        var time = new FakeTimeProvider(Ledger.Start);
-        using var ledger = await new Ledger(time).Begin();
-        await ledger.Do(Ledger.Measured(0.091)); // the gauge is of no cell
-        await ledger.Do(Ledger.Locate());
+        var time = new FakeTimeProvider(TestLedger.Start);
+        using var ledger = await new TestLedger(time).Begin();
+        await ledger.Do(TestLedger.Measured(0.091)); // the gauge is of no cell
+        await ledger.Do(TestLedger.Locate());
         await ledger.Do(new HoldAsk(Office, "other") { By = "x", Why = "y" });
         await ledger.Do(new LocateAsk(Office, "other") { DiameterMetres = 0.09 });
 
@@ -118,12 +118,12 @@ public sealed class LedgerReviewTests
     public async Task Where_the_clock_was_set_the_minutes_that_passed_count(int seconds)
     {
         var time = new SteppedTime();
-        using var ledger = await new Ledger(time).Begin();
+        using var ledger = await new TestLedger(time).Begin();
         time.Advance(TimeSpan.FromMinutes(30));
-        var old = await ledger.Do<AnswerBody>(Ledger.Locate());
+        var old = await ledger.Do<AnswerBody>(TestLedger.Locate());
         time.Advance(TimeSpan.FromMinutes(1));
         time.Set(TimeSpan.FromSeconds(seconds));
-        var last = await ledger.Do<AnswerBody>(Ledger.Locate(0.095));
+        var last = await ledger.Do<AnswerBody>(TestLedger.Locate(0.095));
 
         var review = Of(ledger, new() { Serial = last.Serial, Before = TimeSpan.FromMinutes(2), After = TimeSpan.Zero });
         var from = Of(ledger, new() { Serial = old.Serial, Before = TimeSpan.Zero, After = TimeSpan.FromMinutes(2) });
@@ -138,15 +138,15 @@ public sealed class LedgerReviewTests
     public async Task The_answer_before_is_the_one_before_in_the_ledger_whatever_the_clock()
     {
         var time = new SteppedTime();
-        using var ledger = await new Ledger(time).Begin();
-        await ledger.Do(Ledger.Locate(0.085)); // at 8:00
+        using var ledger = await new TestLedger(time).Begin();
+        await ledger.Do(TestLedger.Locate(0.085)); // at 8:00
         time.Advance(TimeSpan.FromHours(3));
-        var between = await ledger.Do<AnswerBody>(Ledger.Locate(0.095)); // at 11:00
+        var between = await ledger.Do<AnswerBody>(TestLedger.Locate(0.095)); // at 11:00
         time.Advance(TimeSpan.FromHours(3));
         time.Set(TimeSpan.FromHours(-6));
-        await ledger.Do(Ledger.Locate(0.09)); // at 8:00 again
+        await ledger.Do(TestLedger.Locate(0.09)); // at 8:00 again
 
-        var review = Of(ledger, new() { At = Ledger.Start, Before = TimeSpan.FromMinutes(1), After = TimeSpan.FromMinutes(1) });
+        var review = Of(ledger, new() { At = TestLedger.Start, Before = TimeSpan.FromMinutes(1), After = TimeSpan.FromMinutes(1) });
 
         Assert.DoesNotContain(between.Serial, review.Entries.Select(e => e.Serial));
         Assert.Equal(between.Serial, review.Answers[^1].Before!.Serial);
@@ -156,15 +156,15 @@ public sealed class LedgerReviewTests
     [Fact]
     public async Task A_busy_window_shows_the_nearest_and_says_how_many_are_left_out()
     {
-        var time = new FakeTimeProvider(Ledger.Start);
-        using var ledger = await new Ledger(time).Begin();
+        var time = new FakeTimeProvider(TestLedger.Start);
+        using var ledger = await new TestLedger(time).Begin();
         await ledger.End();
         const int Many = 30_000; // in 300 s
         ledger.Sql(
             $"WITH RECURSIVE n(i) AS (SELECT 4 UNION ALL SELECT i + 1 FROM n WHERE i < {Many}) INSERT INTO entry (serial, at, kind, body, hash)"
             + " SELECT i, strftime('%Y-%m-%dT%H:%M:%f000Z', '2026-11-25 08:00:00', '+' || (i / 100.0) || ' seconds'), 'answer', '{}', x'00' FROM n");
 
-        var review = Of(ledger, new() { At = Ledger.Start.AddSeconds(200) });
+        var review = Of(ledger, new() { At = TestLedger.Start.AddSeconds(200) });
 
         Assert.Equal(LedgerReview.MostEntries, review.Entries.Count);
         Assert.Equal(Many, review.Entries.Count + review.LeftOut);
@@ -175,9 +175,9 @@ public sealed class LedgerReviewTests
     [Fact]
     public async Task An_edited_entry_of_the_window_is_told()
     {
-        using var ledger = await new Ledger(new FakeTimeProvider(Ledger.Start)).Begin();
-        await ledger.Do(Ledger.Locate());
-        await ledger.Do(Ledger.Locate());
+        using var ledger = await new TestLedger(new FakeTimeProvider(TestLedger.Start)).Begin();
+        await ledger.Do(TestLedger.Locate());
+        await ledger.Do(TestLedger.Locate());
         await ledger.End();
 
         Assert.Null(Of(ledger, new() { Serial = 3 }).Evidence.ChainFault);
@@ -194,13 +194,13 @@ public sealed class LedgerReviewTests
     [Fact]
     public async Task What_is_in_a_closed_ledger_is_reviewed_and_what_was_carried_is_found_when_it_is_away()
     {
-        var time = new FakeTimeProvider(Ledger.Start);
-        using var ledger = await new Ledger(time).Begin();
-        var measured = await ledger.Do<MeasurementBody>(Ledger.Measured(0.091));
-        var first = await ledger.Do<AnswerBody>(Ledger.Locate(null));
+        var time = new FakeTimeProvider(TestLedger.Start);
+        using var ledger = await new TestLedger(time).Begin();
+        var measured = await ledger.Do<MeasurementBody>(TestLedger.Measured(0.091));
+        var first = await ledger.Do<AnswerBody>(TestLedger.Locate(null));
         time.Advance(TimeSpan.FromMinutes(1));
         await ledger.Do(new RollAsk(Office) { By = "x", Why = "y", Next = "ledger-2" });
-        var second = await ledger.Do<AnswerBody>(Ledger.Locate(null));
+        var second = await ledger.Do<AnswerBody>(TestLedger.Locate(null));
 
         var both = Of(ledger, new() { Serial = second.Serial });
         Assert.Equal([first.Serial, second.Serial], both.Answers.Select(a => a.Answer.Serial));
@@ -215,5 +215,5 @@ public sealed class LedgerReviewTests
         Assert.Contains(alone.Older, e => e.Serial == measured.Serial && e.Row.Hash.Length == 0);
     }
 
-    private static Review Of(Ledger ledger, ReviewQuestion question) => LedgerReview.Of(ledger.Folder, question, null, CancellationToken.None)!;
+    private static Review Of(TestLedger ledger, ReviewQuestion question) => LedgerReview.Of(ledger.Folder, question, null, CancellationToken.None)!;
 }

@@ -3,10 +3,10 @@ using Stockseat.Answers.Deciding;
 using Stockseat.Answers.Records;
 using Stockseat.Audit.Reviewing;
 using Stockseat.Ledger.Tests.Support;
+using TestLedger = Stockseat.Ledger.Tests.Support.Ledger;
 
 namespace Stockseat.Audit.Tests.Reviewing;
 
-using Ledger = Support.Ledger;
 
 /// <summary>What a review finds beyond its own minutes: across rolls, steps of the clock, and the entries that are too many to show.</summary>
 public sealed class ReviewReachTests
@@ -16,14 +16,14 @@ public sealed class ReviewReachTests
     [Fact]
     public async Task The_last_answer_and_the_emptied_nests_are_found_in_the_ledger_before_a_roll()
     {
-        var time = new FakeTimeProvider(Ledger.Start);
-        using var ledger = await new Ledger(time).Begin();
-        await ledger.Do(Ledger.Measured(0.091));
-        var answer = await ledger.Do<AnswerBody>(Ledger.Locate(null));
+        var time = new FakeTimeProvider(TestLedger.Start);
+        using var ledger = await new TestLedger(time).Begin();
+        await ledger.Do(TestLedger.Measured(0.091));
+        var answer = await ledger.Do<AnswerBody>(TestLedger.Locate(null));
         var emptied = await ledger.Do<EmptiedBody>(new EmptiedAsk(new("gauge", null, null), "bed"));
         time.Advance(TimeSpan.FromHours(1));
         await ledger.Do(new RollAsk(Office) { By = "x", Why = "y", Next = "ledger-2" });
-        await ledger.Do(Ledger.Measured(0.085));
+        await ledger.Do(TestLedger.Measured(0.085));
         time.Advance(TimeSpan.FromMinutes(1));
 
         var review = Of(ledger, new() { At = time.GetUtcNow() });
@@ -40,14 +40,14 @@ public sealed class ReviewReachTests
     [Fact]
     public async Task What_was_said_of_the_stock_before_a_roll_counts_between_two_answers()
     {
-        var time = new FakeTimeProvider(Ledger.Start);
-        using var ledger = await new Ledger(time).Begin();
-        await ledger.Do(Ledger.Measured(0.091));
-        await ledger.Do(Ledger.Locate(null));
+        var time = new FakeTimeProvider(TestLedger.Start);
+        using var ledger = await new TestLedger(time).Begin();
+        await ledger.Do(TestLedger.Measured(0.091));
+        await ledger.Do(TestLedger.Locate(null));
         var emptied = await ledger.Do<EmptiedBody>(new EmptiedAsk(new("gauge", null, null), "bed"));
         await ledger.Do(new RollAsk(Office) { By = "x", Why = "y", Next = "ledger-2" });
-        await ledger.Do(Ledger.Measured(0.085));
-        var answer = await ledger.Do<AnswerBody>(Ledger.Locate(null));
+        await ledger.Do(TestLedger.Measured(0.085));
+        var answer = await ledger.Do<AnswerBody>(TestLedger.Locate(null));
 
         var review = Of(ledger, new() { Serial = answer.Serial });
 
@@ -61,12 +61,12 @@ public sealed class ReviewReachTests
     public async Task Minutes_that_end_with_a_step_of_the_clock_go_on_after_it(int seconds)
     {
         var time = new SteppedTime();
-        using var ledger = await new Ledger(time).Begin();
+        using var ledger = await new TestLedger(time).Begin();
         time.Advance(TimeSpan.FromMinutes(30));
-        var old = await ledger.Do<AnswerBody>(Ledger.Locate());
+        var old = await ledger.Do<AnswerBody>(TestLedger.Locate());
         time.Advance(TimeSpan.FromMinutes(1));
         time.Set(TimeSpan.FromSeconds(seconds));
-        var last = await ledger.Do<AnswerBody>(Ledger.Locate(0.095)); // a minute later, by the counter
+        var last = await ledger.Do<AnswerBody>(TestLedger.Locate(0.095)); // a minute later, by the counter
 
         var before = Of(ledger, new() { At = EntryTime.Parse(old.At).AddSeconds(30), Before = TimeSpan.FromMinutes(2), After = TimeSpan.FromMinutes(2) });
         var after = Of(ledger, new() { At = EntryTime.Parse(old.At).AddSeconds(90), Before = TimeSpan.FromMinutes(2), After = TimeSpan.FromMinutes(2) });
@@ -84,12 +84,12 @@ public sealed class ReviewReachTests
     public async Task What_the_robot_had_is_told_by_serials_where_the_clock_was_set_back()
     {
         var time = new SteppedTime();
-        using var ledger = await new Ledger(time).Begin();
+        using var ledger = await new TestLedger(time).Begin();
         time.Advance(TimeSpan.FromMinutes(30));
-        var answer = await ledger.Do<AnswerBody>(Ledger.Locate());
+        var answer = await ledger.Do<AnswerBody>(TestLedger.Locate());
         var emptied = await ledger.Do<EmptiedBody>(new EmptiedAsk(new("gauge", null, null), "bed"));
         time.Set(TimeSpan.FromMinutes(-20));
-        await ledger.Do(Ledger.Measured(0.085));
+        await ledger.Do(TestLedger.Measured(0.085));
         time.Advance(TimeSpan.FromSeconds(5));
 
         var review = Of(ledger, new() { At = time.GetUtcNow() });
@@ -100,13 +100,13 @@ public sealed class ReviewReachTests
     [Fact]
     public async Task A_last_answer_among_the_entries_that_are_too_many_to_show_is_found()
     {
-        var time = new FakeTimeProvider(Ledger.Start);
-        using var ledger = await new Ledger(time).Begin();
-        var answer = await ledger.Do<AnswerBody>(Ledger.Locate());
+        var time = new FakeTimeProvider(TestLedger.Start);
+        using var ledger = await new TestLedger(time).Begin();
+        var answer = await ledger.Do<AnswerBody>(TestLedger.Locate());
         await ledger.End();
         Fill(ledger, answer.Serial + 2, 5000, 0);
 
-        var review = Of(ledger, new() { At = Ledger.Start.AddSeconds(60) });
+        var review = Of(ledger, new() { At = TestLedger.Start.AddSeconds(60) });
 
         Assert.DoesNotContain(answer.Serial, review.Entries.Select(e => e.Serial));
         Assert.Equal(answer.Serial, Assert.Single(review.Fixtures).LastAnswer?.Serial);
@@ -115,12 +115,12 @@ public sealed class ReviewReachTests
     [Fact]
     public async Task Of_a_busy_service_that_started_after_the_instant_the_nearest_entries_are_shown()
     {
-        using var ledger = await new Ledger(new FakeTimeProvider(Ledger.Start)).Begin();
+        using var ledger = await new TestLedger(new FakeTimeProvider(TestLedger.Start)).Begin();
         await ledger.End();
         ledger.Sql("INSERT INTO entry (serial, at, kind, body, hash) VALUES (4, '2026-11-25T08:10:00.000000Z', 'service-started', '{}', x'00')");
         Fill(ledger, 5, 30_000, 600);
 
-        var review = Of(ledger, new() { At = Ledger.Start.AddMinutes(5), After = TimeSpan.FromMinutes(20) });
+        var review = Of(ledger, new() { At = TestLedger.Start.AddMinutes(5), After = TimeSpan.FromMinutes(20) });
 
         Assert.Equal((1, LedgerReview.MostEntries), (review.Entries[0].Serial, review.Entries[^1].Serial));
         Assert.Equal(30_000, review.Entries.Count + review.LeftOut);
@@ -129,14 +129,14 @@ public sealed class ReviewReachTests
     [Fact]
     public async Task The_measurement_before_of_the_same_lot_is_found_before_the_minutes()
     {
-        var time = new FakeTimeProvider(Ledger.Start);
-        using var ledger = await new Ledger(time).Begin();
-        var old = await ledger.Do<MeasurementBody>(Ledger.Measured(0.091, lot: "A"));
+        var time = new FakeTimeProvider(TestLedger.Start);
+        using var ledger = await new TestLedger(time).Begin();
+        var old = await ledger.Do<MeasurementBody>(TestLedger.Measured(0.091, lot: "A"));
         await ledger.Do(new EmptiedAsk(new("gauge", null, null), "bed"));
-        await ledger.Do(Ledger.Measured(0.070, lot: "B"));
+        await ledger.Do(TestLedger.Measured(0.070, lot: "B"));
         time.Advance(TimeSpan.FromHours(1));
         await ledger.Do(new EmptiedAsk(new("gauge", null, null), "bed"));
-        var far = await ledger.Do<MeasurementBody>(Ledger.Measured(0.085, lot: "A"));
+        var far = await ledger.Do<MeasurementBody>(TestLedger.Measured(0.085, lot: "A"));
 
         Of(ledger, new() { Serial = far.Serial }).One(FindingRule.FarFromLot, old.Serial, far.Serial);
     }
@@ -144,15 +144,15 @@ public sealed class ReviewReachTests
     [Fact]
     public async Task A_cell_is_concerned_by_the_fixtures_that_it_was_answered_for_before_the_minutes()
     {
-        var time = new FakeTimeProvider(Ledger.Start);
-        using var ledger = await new Ledger(time).Begin();
-        var answer = await ledger.Do<AnswerBody>(Ledger.Locate());
+        var time = new FakeTimeProvider(TestLedger.Start);
+        using var ledger = await new TestLedger(time).Begin();
+        var answer = await ledger.Do<AnswerBody>(TestLedger.Locate());
         time.Advance(TimeSpan.FromHours(1));
         var emptied = await ledger.Do<EmptiedBody>(new EmptiedAsk(new("gauge", null, null), "bed"));
 
         Of(ledger, new() { Serial = emptied.Serial, Cell = "demo" }).One(FindingRule.BeforeRefill, answer.Serial, emptied.Serial);
         Assert.Empty(Of(ledger, new() { Serial = emptied.Serial, Cell = "other" }).Entries);
-        Assert.Equal("bed", Assert.Single(Of(ledger, new() { At = Ledger.Start.AddHours(3), Cell = "demo" }).Fixtures).Fixture); // without entries too
+        Assert.Equal("bed", Assert.Single(Of(ledger, new() { At = TestLedger.Start.AddHours(3), Cell = "demo" }).Fixtures).Fixture); // without entries too
     }
 
     [Fact]
@@ -175,9 +175,9 @@ public sealed class ReviewReachTests
     [InlineData("revision-adopted", "\"at\":\"2026", "\"at\":null,\"x\":\"2026")]
     public async Task A_review_of_an_entry_that_was_spoilt_comes_and_says_so(string kind, string was, string forged)
     {
-        using var ledger = await new Ledger(new FakeTimeProvider(Ledger.Start)).Begin();
-        await ledger.Do(Ledger.Measured(0.091));
-        await ledger.Do(Ledger.Locate(null));
+        using var ledger = await new TestLedger(new FakeTimeProvider(TestLedger.Start)).Begin();
+        await ledger.Do(TestLedger.Measured(0.091));
+        await ledger.Do(TestLedger.Locate(null));
         await ledger.End();
         Assert.Equal(1, ledger.Sql($"UPDATE entry SET body = replace(body, '{was}', '{forged}') WHERE kind = '{kind}' AND instr(body, '{was}') > 0"));
 
@@ -191,9 +191,9 @@ public sealed class ReviewReachTests
     public async Task A_step_whose_instant_was_spoilt_does_not_keep_a_review_from_coming()
     {
         var time = new SteppedTime();
-        using var ledger = await new Ledger(time).Begin();
+        using var ledger = await new TestLedger(time).Begin();
         time.Set(TimeSpan.FromMinutes(1));
-        var answer = await ledger.Do<AnswerBody>(Ledger.Locate());
+        var answer = await ledger.Do<AnswerBody>(TestLedger.Locate());
         await ledger.End();
         Assert.Equal(1, ledger.Sql("UPDATE entry SET at = '2026-11-25T08:01:00zz' WHERE kind = 'clock-step'"));
 
@@ -201,9 +201,9 @@ public sealed class ReviewReachTests
     }
 
     /// <summary>Rows that say nothing, a hundred in a second.</summary>
-    private static void Fill(Ledger ledger, long from, long to, int seconds) => ledger.Sql(
+    private static void Fill(TestLedger ledger, long from, long to, int seconds) => ledger.Sql(
         $"WITH RECURSIVE n(i) AS (SELECT {from} UNION ALL SELECT i + 1 FROM n WHERE i < {to}) INSERT INTO entry (serial, at, kind, body, hash)"
         + $" SELECT i, strftime('%Y-%m-%dT%H:%M:%f000Z', '2026-11-25 08:00:00', '+' || ({seconds} + i / 100.0) || ' seconds'), 'answer', '{{}}', x'00' FROM n");
 
-    private static Review Of(Ledger ledger, ReviewQuestion question) => LedgerReview.Of(ledger.Folder, question, null, CancellationToken.None)!;
+    private static Review Of(TestLedger ledger, ReviewQuestion question) => LedgerReview.Of(ledger.Folder, question, null, CancellationToken.None)!;
 }

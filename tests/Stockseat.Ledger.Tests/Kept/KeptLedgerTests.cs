@@ -1,7 +1,6 @@
 using System.Security.Cryptography;
 using Stockseat.Answers.Deciding;
 using Stockseat.Answers.Records;
-using Stockseat.Audit.Tests.Replaying;
 using Stockseat.Fixtures.Revisions;
 using Stockseat.Ledger.Seals;
 using Stockseat.Ledger.Store;

@@ -82,7 +82,7 @@ public sealed class HeldRollTests
             var end = await ledger.Roll();
             Assert.Equal((before, true), (ledger.Writer.Situation.Text(), ledger.Writer.Writable));
             await ledger.Do<RefusalBody>(Support.Ledger.Locate());
-            using var all = Stockseat.Ledger.Queries.LedgerReader.Open(ledger.Folder);
+            using var all = Stockseat.Ledger.Reading.LedgerReader.Open(ledger.Folder);
             Assert.Equal(Enumerable.Range(1, (int)end.Serial + 2), all.Piece(0, all.Last, int.MaxValue, null).Rows.Select(r => (int)r.Serial));
             Assert.Empty(LedgerLinks.Check(ledger.Folder, away => Assert.Fail(away)));
             Assert.Equal(step == "end", ClosedLedgers.Of(ledger.Folder).Any(f => f.Path.EndsWith(".held", StringComparison.Ordinal)));

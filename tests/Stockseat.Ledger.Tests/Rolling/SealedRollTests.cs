@@ -71,7 +71,7 @@ public sealed class SealedRollTests : IDisposable
     private async Task<Anchor> Anchored()
     {
         Assert.Null((await Support.Ledger.Soon(_ledger.Writer.Seal())).Refusal);
-        using var connection = Stockseat.Ledger.Writing.LedgerFile.OpenReader(_ledger.Folder);
+        using var connection = Stockseat.Ledger.Store.LedgerFile.OpenReader(_ledger.Folder);
         return Anchors.Newest(connection)!;
     }
 }

@@ -7,7 +7,7 @@ using Stockseat.Answers.Records;
 using Stockseat.Ledger.Seals;
 using Stockseat.Ledger.Store;
 using Stockseat.Ledger.Verifying;
-using Reading = Stockseat.Ledger.Queries.LedgerQueries;
+using Rows = Stockseat.Ledger.Store.LedgerQueries;
 
 namespace Stockseat.Ledger.Tests.Support;
 
@@ -84,7 +84,7 @@ internal sealed class LedgerCopy : IDisposable
         Sql("UPDATE entry SET body = $body WHERE serial = $serial", ("$body", body), ("$serial", serial));
         using var connection = new SqliteConnection($"Data Source={File};Pooling=False");
         connection.Open();
-        var rows = Reading.After(connection, 0, int.MaxValue);
+        var rows = Rows.After(connection, 0, int.MaxValue);
         using var transaction = connection.BeginTransaction();
         using var command = connection.CreateCommand();
         command.CommandText = "UPDATE entry SET hash = $hash WHERE serial = $serial";

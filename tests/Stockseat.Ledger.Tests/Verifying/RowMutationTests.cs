@@ -174,8 +174,8 @@ public sealed class RowMutationTests
 
     private static byte[] Hash(LedgerCopy copy, int serial, string body)
     {
-        using var reader = Stockseat.Ledger.Writing.LedgerFile.OpenReader(copy.Folder);
-        var before = serial == 1 ? new byte[32] : Stockseat.Ledger.Queries.LedgerQueries.Find(reader, serial - 1)!.Hash;
+        using var reader = Stockseat.Ledger.Store.LedgerFile.OpenReader(copy.Folder);
+        var before = serial == 1 ? new byte[32] : Stockseat.Ledger.Store.LedgerQueries.Find(reader, serial - 1)!.Hash;
         return SHA256.HashData([1, .. before, .. Encoding.UTF8.GetBytes(body)]);
     }
 

@@ -2,7 +2,6 @@ using CsCheck;
 using Stockseat.Answers.Deciding;
 using Stockseat.Answers.Reasons;
 using Stockseat.Answers.Records;
-using Stockseat.Audit.Tests.Replaying;
 using Stockseat.Fixtures.Revisions;
 using Stockseat.Ledger.Tests.Support;
 using Stockseat.Seating.Frames;

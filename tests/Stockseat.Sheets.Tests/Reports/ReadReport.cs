@@ -1,8 +1,8 @@
 using System.Xml;
 using System.Xml.Linq;
 using Stockseat.Audit.Reviewing;
-using Stockseat.Service.Tests.Support;
 using Stockseat.Sheets.Reports;
+using Stockseat.Sheets.Tests.Support;
 
 namespace Stockseat.Sheets.Tests.Reports;
 

@@ -1,5 +1,6 @@
+using Stockseat.Fixtures.Tests.Support;
 using Stockseat.Audit.Reviewing;
-using Stockseat.Service.Tests.Support;
+using Stockseat.Sheets.Tests.Support;
 
 namespace Stockseat.Sheets.Tests.Reports;
 

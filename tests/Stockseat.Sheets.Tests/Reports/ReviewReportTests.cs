@@ -1,6 +1,7 @@
+using Stockseat.Fixtures.Tests.Support;
 using Stockseat.Audit.Reviewing;
 using Stockseat.Ledger.Verifying;
-using Stockseat.Service.Tests.Support;
+using Stockseat.Sheets.Tests.Support;
 
 namespace Stockseat.Sheets.Tests.Reports;
 

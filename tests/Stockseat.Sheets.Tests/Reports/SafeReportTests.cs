@@ -1,8 +1,9 @@
 using System.Text.RegularExpressions;
 using System.Xml.Linq;
+using Stockseat.Fixtures.Tests.Support;
 using Stockseat.Audit.Reviewing;
-using Stockseat.Service.Tests.Support;
 using Stockseat.Sheets.Html;
+using Stockseat.Sheets.Tests.Support;
 
 namespace Stockseat.Sheets.Tests.Reports;
 

@@ -1,13 +1,13 @@
 using Stockseat.Answers.Deciding;
 using Stockseat.Answers.Records;
 using Stockseat.Answers.Replaying;
-using Stockseat.Audit.Tests.Replaying;
 using Stockseat.Ledger.Reading;
 using Stockseat.Ledger.Store;
 using Stockseat.Ledger.Tests.Rolling;
 using Stockseat.Ledger.Tests.Support;
+using TestLedger = Stockseat.Ledger.Tests.Support.Ledger;
 
-namespace Stockseat.Ledger.Tests.Reading;
+namespace Stockseat.Audit.Tests.Replaying;
 
 /// <summary>What is found by the indexes is what all entries make, one after the other.</summary>
 public sealed class SituationReaderTests
@@ -42,33 +42,33 @@ public sealed class SituationReaderTests
     [Fact]
     public async Task A_confirmed_place_stands_across_a_start_however_often_picks_were_confirmed_since()
     {
-        using var ledger = await new Support.Ledger(new SteppedTime()).Begin();
+        using var ledger = await new TestLedger(new SteppedTime()).Begin();
         var place = await ledger.Do<AnswerBody>(Place());
-        var stands = await ledger.Do<ConfirmationBody>(Support.Ledger.Confirm(place.Serial));
-        var pick = await ledger.Do<AnswerBody>(Support.Ledger.Locate());
+        var stands = await ledger.Do<ConfirmationBody>(TestLedger.Confirm(place.Serial));
+        var pick = await ledger.Do<AnswerBody>(TestLedger.Locate());
         for (var i = 0; i < 205; i++)
         {
-            Assert.Equal(stands.Serial, (await ledger.Do<ConfirmationBody>(Support.Ledger.Confirm(pick.Serial))).Other);
+            Assert.Equal(stands.Serial, (await ledger.Do<ConfirmationBody>(TestLedger.Confirm(pick.Serial))).Other);
         }
 
         await ledger.Again();
 
         Assert.False((await ledger.Do<AnswerBody>(Place())).First);
         await ledger.Roll();
-        Assert.Equal(stands.Serial, (await ledger.Do<ConfirmationBody>(Support.Ledger.Confirm(pick.Serial))).Other);
+        Assert.Equal(stands.Serial, (await ledger.Do<ConfirmationBody>(TestLedger.Confirm(pick.Serial))).Other);
         await ledger.Again();
         Assert.False((await ledger.Do<AnswerBody>(Place())).First);
-        Assert.False((await ledger.Do<AnswerBody>(Support.Ledger.Locate())).First);
+        Assert.False((await ledger.Do<AnswerBody>(TestLedger.Locate())).First);
     }
 
     [Fact]
     public async Task Entries_that_do_not_name_the_other_confirmation_are_looked_through()
     {
-        using var ledger = await new Support.Ledger(new SteppedTime()).Begin();
+        using var ledger = await new TestLedger(new SteppedTime()).Begin();
         var place = await ledger.Do<AnswerBody>(Place());
-        await ledger.Do<ConfirmationBody>(Support.Ledger.Confirm(place.Serial));
-        var pick = await ledger.Do<AnswerBody>(Support.Ledger.Locate());
-        await ledger.Do<ConfirmationBody>(Support.Ledger.Confirm(pick.Serial));
+        await ledger.Do<ConfirmationBody>(TestLedger.Confirm(place.Serial));
+        var pick = await ledger.Do<AnswerBody>(TestLedger.Locate());
+        await ledger.Do<ConfirmationBody>(TestLedger.Confirm(pick.Serial));
         Assert.Equal(2, ledger.Sql("UPDATE entry SET body = json_remove(body, '$.other') WHERE body LIKE '%\"other\"%'"));
         using var reader = LedgerFile.OpenReader(ledger.Folder);
 
@@ -81,31 +81,31 @@ public sealed class SituationReaderTests
     public async Task A_push_refused_after_a_roll_voids_what_is_carried_also_after_a_start()
     {
         var time = new SteppedTime();
-        using var ledger = await new Support.Ledger(time).Begin();
-        await ledger.Do<MeasurementBody>(Support.Ledger.Measured(0.09));
+        using var ledger = await new TestLedger(time).Begin();
+        await ledger.Do<MeasurementBody>(TestLedger.Measured(0.09));
         await ledger.Roll();
-        await ledger.Do<RefusalBody>(Support.Ledger.Measured(0.09) with { ReadingsMetres = [0.09, 0.0905], Terms = new(null, 1e-5, TimeSpan.FromHours(8)) });
+        await ledger.Do<RefusalBody>(TestLedger.Measured(0.09) with { ReadingsMetres = [0.09, 0.0905], Terms = new(null, 1e-5, TimeSpan.FromHours(8)) });
 
         await ledger.Again();
 
-        Assert.Equal("measurement-missing", (await ledger.Do<RefusalBody>(Support.Ledger.Locate(null))).Reason);
+        Assert.Equal("measurement-missing", (await ledger.Do<RefusalBody>(TestLedger.Locate(null))).Reason);
     }
 
     [Fact]
     public async Task A_confirmation_from_before_the_revision_in_force_hides_none_at_a_start()
     {
-        using var ledger = await new Support.Ledger(new SteppedTime()).Begin();
-        var before = await ledger.Do<AnswerBody>(Support.Ledger.Locate());
-        ledger.Fixture = new("bed", [Support.Ledger.Revision(1), Support.Ledger.Revision(2)], []);
+        using var ledger = await new TestLedger(new SteppedTime()).Begin();
+        var before = await ledger.Do<AnswerBody>(TestLedger.Locate());
+        ledger.Fixture = new("bed", [TestLedger.Revision(1), TestLedger.Revision(2)], []);
         await ledger.Do<RevisionAdoptedBody>(new AdoptAsk(new("bench", null, null), "bed", 2) { By = "a", Why = "b", Folder = ledger.Fixture });
-        var answer = await ledger.Do<AnswerBody>(Support.Ledger.Locate());
-        await ledger.Do<ConfirmationBody>(Support.Ledger.Confirm(answer.Serial));
-        await ledger.Do<ConfirmationBody>(Support.Ledger.Confirm(before.Serial));
+        var answer = await ledger.Do<AnswerBody>(TestLedger.Locate());
+        await ledger.Do<ConfirmationBody>(TestLedger.Confirm(answer.Serial));
+        await ledger.Do<ConfirmationBody>(TestLedger.Confirm(before.Serial));
 
         await ledger.Again();
 
-        Assert.False((await ledger.Do<AnswerBody>(Support.Ledger.Locate())).First);
+        Assert.False((await ledger.Do<AnswerBody>(TestLedger.Locate())).First);
     }
 
-    private static LocateAsk Place() => Support.Ledger.Locate() with { Purpose = Purpose.Place };
+    private static LocateAsk Place() => TestLedger.Locate() with { Purpose = Purpose.Place };
 }

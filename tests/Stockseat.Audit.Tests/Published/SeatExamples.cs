@@ -1,6 +1,6 @@
 using Stockseat.Audit.Tests.Explaining;
 
-namespace Stockseat.Answers.Tests.Published;
+namespace Stockseat.Audit.Tests.Published;
 
 /// <summary>
 /// Seats of one case of each pair of locators. Origin: tangency conditions solved from many starts and refined to 60 digits with mpmath; derivatives by re-solving; solved a second time with

@@ -1,6 +1,7 @@
 using Stockseat.Audit.Replaying;
+using TestLedger = Stockseat.Ledger.Tests.Support.Ledger;
 
-namespace Stockseat.Audit.Tests.Replaying;
+namespace Stockseat.Ledger.Tests.Support;
 
 /// <summary>Replays in one range, two and seven: it must come out the same.</summary>
 internal static class Replays
@@ -18,7 +19,7 @@ internal static class Replays
         return one;
     }
 
-    public static ReplayResult Replay(this Support.Ledger ledger) => Of(ledger.Folder);
+    public static ReplayResult Replay(this TestLedger ledger) => Of(ledger.Folder);
 
     private static string Text(ReplayResult r) => string.Join('\n',
     [

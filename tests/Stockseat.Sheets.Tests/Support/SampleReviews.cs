@@ -3,7 +3,7 @@ using Stockseat.Answers.Deciding;
 using Stockseat.Answers.Records;
 using Stockseat.Audit.Reviewing;
 
-namespace Stockseat.Service.Tests.Support;
+namespace Stockseat.Sheets.Tests.Support;
 
 /// <summary>Reviews for reports: what happened in them is made up here.</summary>
 internal static class SampleReviews

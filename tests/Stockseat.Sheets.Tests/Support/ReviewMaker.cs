@@ -8,7 +8,7 @@ using Stockseat.Fixtures.Revisions;
 using Stockseat.Ledger.Store;
 using Stockseat.Seating.Seats;
 
-namespace Stockseat.Service.Tests.Support;
+namespace Stockseat.Sheets.Tests.Support;
 
 /// <summary>Makes reviews without a ledger: entries one after the other, with true shifts, hashes and adoptions. The end-to-end tests use it too.</summary>
 internal sealed class ReviewMaker

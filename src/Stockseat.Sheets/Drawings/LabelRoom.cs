@@ -1,7 +1,7 @@
 using Stockseat.Seating.Envelopes;
-using Stockseat.Sheets.Drawings;
+using Stockseat.Sheets.Svg;
 
-namespace Stockseat.Sheets.Svg;
+namespace Stockseat.Sheets.Drawings;
 
 /// <summary>Looks for room for the number of the tight spot.</summary>
 internal static class LabelRoom
