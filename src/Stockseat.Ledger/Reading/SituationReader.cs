@@ -93,7 +93,7 @@ public sealed class SituationReader(SqliteConnection connection, long upTo)
 
     private IEnumerable<EntryRow> Rows(string fixture, long carried, int confirmations)
     {
-        List<EntryRow> Find(string kind, int count) => LedgerQueries.Standing(connection, fixture, kind, upTo, count);
+        List<EntryRow> Find(string kind, int count) => LedgerQueries.NewestOf(connection, fixture, kind, upTo, count);
         var adopted = Find(Kinds.RevisionAdopted, int.MaxValue);
         var measured = Find(Kinds.Measurement, 1).Concat(Find(Kinds.Emptied, 1)).ToList();
         var last = measured.Select(r => r.Serial).DefaultIfEmpty(0).Max();

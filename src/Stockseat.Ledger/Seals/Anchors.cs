@@ -9,7 +9,7 @@ public static class Anchors
 {
     /// <summary>The newest seal; null when there is none, or it can't be read.</summary>
     /// <exception cref="System.Text.Json.JsonException">The body of the newest seal is none.</exception>
-    public static Anchor? Newest(SqliteConnection connection) => LedgerQueries.NewestSeal(connection)?.ReadBody() is SealBody seal ? Anchor.Of(seal) : null;
+    public static Anchor? Newest(SqliteConnection connection) => LedgerQueries.SealRow(connection)?.ReadBody() is SealBody seal ? Anchor.Of(seal) : null;
 
     /// <summary>The head, unsigned; null in an empty ledger, and in one whose first entry carries no id.</summary>
     /// <exception cref="System.Text.Json.JsonException">The body of the first entry is none.</exception>

@@ -12,7 +12,7 @@ public readonly record struct NewestSeal(long Serial, string? Key)
     /// <summary>Finds it without a scan.</summary>
     internal static NewestSeal Read(SqliteConnection connection)
     {
-        if (LedgerQueries.NewestSeal(connection) is not { } row)
+        if (LedgerQueries.SealRow(connection) is not { } row)
         {
             return default;
         }

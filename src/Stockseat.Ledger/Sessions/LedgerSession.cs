@@ -7,10 +7,8 @@ using Stockseat.Answers.Deciding;
 using Stockseat.Answers.Records;
 using Stockseat.Fixtures.Files;
 using Stockseat.Ledger.Reading;
-using Stockseat.Ledger.Rolling;
 using Stockseat.Ledger.Seals;
 using Stockseat.Ledger.Store;
-using Stockseat.Ledger.Writing;
 
 namespace Stockseat.Ledger.Sessions;
 
@@ -64,54 +62,30 @@ internal sealed class LedgerSession : IDisposable
     /// <summary>The instant of the last entry found at opening; null in a new ledger.</summary>
     public DateTimeOffset? LastAt { get; private set; }
 
-    /// <summary>Opens the ledger and reads what holds.</summary>
+    /// <summary>Opens the ledger that lies in a folder, and reads its head. <see cref="ReadWhatHolds"/> comes before anything is written.</summary>
     /// <param name="folder">The data folder.</param>
     /// <param name="afterFailure">Whether a write or a sync failed before.</param>
-    /// <param name="toBeSealed">Whether it is to be sealed.</param>
     /// <param name="alone">The folder's lock; null: it is not held.</param>
-    /// <exception cref="InvalidDataException">The last entry does not follow from the one before it, it can't be sealed, or the ledger is missing.</exception>
-    public static LedgerSession Open(string folder, bool afterFailure = false, bool toBeSealed = false, FolderLock? alone = null)
+    /// <exception cref="InvalidDataException">The last entry does not follow from the one before it.</exception>
+    public static LedgerSession Open(string folder, bool afterFailure, FolderLock? alone)
     {
-        LostLedger.RefuseMarked(folder);
-        Rollover.Resume(folder);
-        LostLedger.RefuseMissing(folder);
-        var session = OpenFile(folder, afterFailure, alone);
+        var connection = LedgerFile.OpenWriter(folder, afterFailure);
+        LedgerSession? session = null;
         try
         {
+            session = new(connection, folder, new(connection, alone));
             session.ReadHead();
-            if (session.HasEnded)
-            {
-                session.Dispose();
-                Rollover.Run(folder);
-                session = OpenFile(folder, afterFailure, alone);
-                session.ReadHead();
-            }
-
-            _ = toBeSealed && session.Head.Serial > 0 ? session.LedgerId() : null;
-            session.Situation = SituationReader.Read(session._connection);
-            session.NewestSeal = NewestSeal.Read(session._connection);
             return session;
         }
         catch
         {
-            session.Dispose();
+            (session as IDisposable ?? connection).Dispose();
             throw;
         }
     }
 
-    private static LedgerSession OpenFile(string folder, bool afterFailure, FolderLock? alone)
-    {
-        var connection = LedgerFile.OpenWriter(folder, afterFailure);
-        try
-        {
-            return new(connection, folder, new(connection, alone));
-        }
-        catch
-        {
-            connection.Dispose();
-            throw;
-        }
-    }
+    /// <summary>Reads what holds after the head.</summary>
+    public void ReadWhatHolds() => (Situation, NewestSeal) = (SituationReader.Read(_connection), NewestSeal.Read(_connection));
 
     /// <summary>Makes the file of a ledger that goes on after another one.</summary>
     /// <param name="path">The file.</param>

@@ -1,5 +1,4 @@
 using Stockseat.Fixtures.Files;
-using Stockseat.Ledger.Writing;
 
 namespace Stockseat.Ledger.Store;
 
@@ -41,7 +40,7 @@ public sealed class FolderLock : IDisposable
 
             throw new IOException($"{path} is removed again and again");
         }
-        catch (Exception e) when (e is IOException or UnauthorizedAccessException && !Passing.IsOfTheDisk(e))
+        catch (Exception e) when (e is IOException or UnauthorizedAccessException && !OpenFailure.IsOfTheDisk(e))
         {
             throw new IOException($"the data folder {Path.GetFullPath(folder)} can't be had alone: another service has it, or this user may not write there; stop the other service, or name another folder with --data", e);
         }

@@ -151,7 +151,7 @@ public static class LedgerQueries
         ("$fixture", fixture), ("$purpose", $"\"purpose\":\"{purpose}\""), ("$above", above), ("$upTo", upTo), ("$count", count)).FirstOrDefault();
 
     /// <summary>The newest entries of a fixture and kind up to a serial, newest first; by the same index.</summary>
-    internal static List<EntryRow> Standing(SqliteConnection connection, string fixture, string kind, long upTo, int count) => Read(
+    internal static List<EntryRow> NewestOf(SqliteConnection connection, string fixture, string kind, long upTo, int count) => Read(
         connection,
         $"{Columns} WHERE {InStanding} AND fixture = $fixture AND kind = $kind AND serial <= $upTo ORDER BY serial DESC LIMIT $count",
         ("$fixture", fixture), ("$kind", kind), ("$upTo", upTo), ("$count", count));
@@ -213,7 +213,7 @@ public static class LedgerQueries
     public const string NewestSealSql = $"{Columns} WHERE {InStanding} AND fixture IS NULL AND kind = 'seal' ORDER BY serial DESC LIMIT 1";
 
     /// <summary>The newest seal; null when there is none.</summary>
-    public static EntryRow? NewestSeal(SqliteConnection connection) => Read(connection, NewestSealSql).FirstOrDefault();
+    public static EntryRow? SealRow(SqliteConnection connection) => Read(connection, NewestSealSql).FirstOrDefault();
 
     /// <summary>The newest entry that is no seal; null in a new ledger.</summary>
     internal static EntryRow? NewestBeforeSeals(SqliteConnection connection) =>

@@ -164,7 +164,7 @@ internal sealed class ChainWalk : IDisposable
         }
 
         (_result.Standing, _result.RefusedPushes) = stands ? (_result.Standing + 1, _result.RefusedPushes) : (_result.Standing, _result.RefusedPushes + 1);
-        var index = stands ? LedgerIndexes.Standing : LedgerIndexes.RefusedPush;
+        var index = stands ? LedgerIndexes.OfStanding : LedgerIndexes.OfRefusedPushes;
         try
         {
             if (_indexes?.Has(row, stands) == false)

@@ -1,14 +1,13 @@
 using Microsoft.Data.Sqlite;
 using Stockseat.Ledger.Store;
-using Stockseat.Ledger.Writing;
 
 namespace Stockseat.Ledger.Verifying;
 
 /// <summary>Checks from the other side: what the partial indexes hold and the rows do not, and whether there is anything beside the table.</summary>
 internal static class LedgerIndexes
 {
-    public const string Standing = "entry_standing";
-    public const string RefusedPush = "entry_refused_push";
+    public const string OfStanding = "entry_standing";
+    public const string OfRefusedPushes = "entry_refused_push";
 
     private const int Piece = 5000;
 
@@ -26,8 +25,8 @@ internal static class LedgerIndexes
     /// <summary>Compares how many entries an index holds with how many rows belong into it, and names those that do not.</summary>
     public static void CheckCounts(SqliteConnection connection, long head, long standing, long refused, FaultList faults, CancellationToken token)
     {
-        Check(Standing, LedgerQueries.InStanding, standing);
-        Check(RefusedPush, LedgerQueries.RefusedPushes, refused);
+        Check(OfStanding, LedgerQueries.InStanding, standing);
+        Check(OfRefusedPushes, LedgerQueries.RefusedPushes, refused);
 
         void Check(string index, string which, long rows)
         {
@@ -64,7 +63,7 @@ internal static class LedgerIndexes
     /// <summary>All that an index holds up to the head, in short reads.</summary>
     private static IEnumerable<(string? Fixture, string? Kind, long Serial)> Entries(SqliteConnection connection, string index, string which, long head, CancellationToken token)
     {
-        var kind = index == Standing ? "kind" : "''"; // the other one has no kind
+        var kind = index == OfStanding ? "kind" : "''"; // the other one has no kind
         var fixtures = new HashSet<string>();
         for (string? fixture = null; ;)
         {

@@ -3,7 +3,6 @@ using Microsoft.Data.Sqlite;
 using Stockseat.Answers.Records;
 using Stockseat.Ledger.Seals;
 using Stockseat.Ledger.Store;
-using Stockseat.Ledger.Writing;
 
 namespace Stockseat.Ledger.Verifying;
 

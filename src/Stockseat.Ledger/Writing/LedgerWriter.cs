@@ -1,10 +1,8 @@
-using Microsoft.Data.Sqlite;
 using Stockseat.Answers.Deciding;
 using Stockseat.Answers.Reasons;
 using Stockseat.Answers.Records;
 using Stockseat.Fixtures.Revisions;
 using Stockseat.Ledger.Seals;
-using Stockseat.Ledger.Sessions;
 using Stockseat.Ledger.Store;
 
 namespace Stockseat.Ledger.Writing;
@@ -15,20 +13,16 @@ namespace Stockseat.Ledger.Writing;
 /// </summary>
 public sealed class LedgerWriter : IDisposable
 {
+    // Any thread may use these; of the rolls only the event. The recovery is the writer's thread's alone until that has ended.
     private readonly PendingQueue _queue;
     private readonly Doubts _doubts;
     private readonly Arrivals _arrivals;
     private readonly RollTurn _rolls;
-    private readonly Between _between;
     private readonly Availability _available;
-    private readonly Decider _decider;
+    private readonly CommittedState _committed;
     private readonly Recovery _recovery;
-    private readonly StepClock _clock;
-    private readonly Sealing _sealing;
-    private readonly Standing _standing;
     private readonly Thread _thread;
     private readonly TaskCompletionSource<Exception?> _ended = new(TaskCreationOptions.RunContinuationsAsynchronously);
-    private LedgerSession? _session;
 
     private LedgerWriter(string folder, TimeProvider time, SealPolicy? seals, long? rollAt, bool forService)
     {
@@ -36,12 +30,14 @@ public sealed class LedgerWriter : IDisposable
         _doubts = new(_arrivals);
         _queue = new(_doubts);
         (_rolls, _recovery) = (new(folder, new(rollAt), time), new(folder, time, seals is not null, forService));
-        (_session, NotOpened) = _recovery.Begin(rethrow: !forService);
-        (_clock, _sealing, _standing) = (new(time, _session?.LastAt), new(seals, time, _queue.Wake), new(seals?.Key.Public.Fingerprint, _session));
-        _decider = new(_clock, _sealing, _doubts, _arrivals, e => DecisionFailed?.Invoke(e));
-        _between = new(_rolls, _recovery, _standing, _clock);
+        (var session, NotOpened) = _recovery.Begin(rethrow: !forService);
+        _committed = new(seals?.Key.Public.Fingerprint, session);
         _available = new(begun: !forService, lost: NotOpened is not null);
-        _thread = new(Run) { Name = "ledger writer", IsBackground = true };
+        var (clock, sealing) = (new StepClock(time, session?.LastAt), new Sealing(seals, time, _queue.Wake));
+        var loop = new WriterLoop(
+            (_queue, _doubts, _available, _committed, sealing), _rolls, _recovery,
+            new(clock, sealing, _doubts, _arrivals, e => DecisionFailed?.Invoke(e)), clock, session, () => FixturesChanged?.Invoke());
+        _thread = new(() => _ended.SetResult(loop.Run())) { Name = "ledger writer", IsBackground = true };
         _thread.Start();
     }
 
@@ -66,25 +62,25 @@ public sealed class LedgerWriter : IDisposable
     public event Action<Exception>? DecisionFailed;
 
     /// <summary>What holds after the last committed entry.</summary>
-    public Situation Situation => _standing.Situation;
+    public Situation Situation => _committed.Situation;
 
     /// <summary>The last committed serial.</summary>
-    public long Serial => _standing.Serial;
+    public long Serial => _committed.Serial;
 
     /// <summary>Ends at the next commit after it was taken. Take it before reading, and nothing is missed.</summary>
-    public Task NextCommit => _standing.NextCommit;
+    public Task NextCommit => _committed.NextCommit;
 
     /// <summary>Whether the ledger can be written now, and the service's first entries are in it.</summary>
     public bool Writable => _available.Writable;
 
     /// <summary>How the ledger is sealed.</summary>
-    public SealStanding Seals => _standing.Seals;
+    public SealState Seals => _committed.Seals;
 
     /// <summary>The kind of the last entry found at opening that is no seal: one follows a stop in order too. Null in a new ledger.</summary>
-    public string? LastKind => _standing.Found.Kind;
+    public string? LastKind => _committed.Found.Kind;
 
     /// <summary>The newest seal found at opening.</summary>
-    public NewestSeal FoundSeal => _standing.Found.Seal;
+    public NewestSeal FoundSeal => _committed.Found.Seal;
 
     /// <summary>Why the ledger could not be opened at first; null when it could.</summary>
     public Exception? NotOpened { get; }
@@ -148,154 +144,5 @@ public sealed class LedgerWriter : IDisposable
         _queue.Complete();
         _thread.Join();
         _recovery.Dispose();
-    }
-
-    private void Run()
-    {
-        Exception? fatal = null;
-        var batch = new List<Pending>();
-        try
-        {
-            while (!_queue.IsCompleted)
-            {
-                // It wakes by itself, to try again, or to look whether its files are still there.
-                _queue.Take(batch, _session is null ? Recovery.RetryAfter : Between.LookAfter);
-                var idle = batch.Count == 0;
-                if (_session is null)
-                {
-                    Recover();
-                }
-
-                foreach (var part in BatchParts.Of(batch, _available.Begun))
-                {
-                    Write(part);
-                }
-
-                batch.Clear();
-                Tidy(idle);
-                WriteOwn(idle);
-            }
-
-            SealLast();
-        }
-        catch (Exception e)
-        {
-            fatal = e;
-            _available.End();
-            _queue.Complete();
-            batch.AddRange(_queue.Rest());
-            _doubts.Refuse(batch.FindAll(p => !p.Task.IsCompleted));
-        }
-
-        _sealing.Dispose();
-        _session?.Dispose();
-        _ended.SetResult(fatal);
-    }
-
-    /// <summary>What nobody asked for, each in its own turn: no answer of a batch waits for it.</summary>
-    private void WriteOwn(bool idle)
-    {
-        if (idle && _available.Begun && _session is { } doubtful && _doubts.Due(doubtful.Situation).Count > 0)
-        {
-            Write([Pending.Due()]);
-        }
-
-        if (_available.Begun && _session is { } session && _sealing.IsDue(session.Unsealed))
-        {
-            Write([Pending.Seal()]);
-        }
-    }
-
-    /// <summary>The stop too is sealed.</summary>
-    private void SealLast()
-    {
-        if (_available.Begun && _sealing.Key is not null && _session is { Unsealed: > 0 })
-        {
-            Write([Pending.Seal()]);
-            _ = _session ?? throw new IOException("the ledger's last seal can't be written; what came after the one before is unsealed");
-        }
-    }
-
-    private void Write(List<Pending> batch)
-    {
-        if (_session is not { } session || !(_available.Begun || batch[0].IsStart))
-        {
-            _doubts.Refuse(batch);
-            return;
-        }
-
-        try
-        {
-            if (_rolls.Refused(session, batch))
-            {
-                return;
-            }
-
-            _decider.Write(session, batch);
-        }
-        catch (Exception e) when (e is SqliteException or IOException)
-        {
-            Lose(e);
-            _doubts.Refuse(batch);
-            return;
-        }
-
-        _clock.Keep();
-        _sealing.Wrote(session.Head.Serial);
-        _standing.Publish(session);
-        if (batch[0] is { IsStart: true, Outcome.Refusal: null })
-        {
-            _available.Serve();
-        }
-
-        if (batch.Exists(p => p.ConcernsFixtures))
-        {
-            FixturesChanged?.Invoke();
-        }
-
-        batch.ForEach(p => p.End(p.Outcome));
-    }
-
-    private void Tidy(bool idle)
-    {
-        try
-        {
-            if (_available.Begun && _session is { } session)
-            {
-                _between.Run(session, idle, s => _session = s);
-            }
-        }
-        catch (Exception e) when (e is SqliteException or IOException or UnauthorizedAccessException)
-        {
-            Lose(e);
-        }
-    }
-
-    private void Lose(Exception cause)
-    {
-        _recovery.Lose(_session, cause);
-        _session = null;
-        _available.Lose(cause);
-    }
-
-    private void Recover()
-    {
-        if (_recovery.Try(_standing.Committed) is not { } session)
-        {
-            return;
-        }
-
-        _clock.Return(session.LastAt);
-        _session = session;
-        _standing.Take(session);
-        if (_available.Begun)
-        {
-            FixturesChanged?.Invoke();
-            _available.Serve();
-        }
-        else
-        {
-            _standing.Find(session);
-        }
     }
 }

@@ -23,7 +23,7 @@ internal sealed class PendingQueue
     private readonly Queue<Pending> _own = new();
     private readonly Queue<Pending> _last = new();
     private readonly Doubts _doubts;
-    private readonly Turn _turn;
+    private readonly Liveness _liveness;
     private int _count;
     private bool _closing;
     private bool _complete;
@@ -31,7 +31,7 @@ internal sealed class PendingQueue
     private bool _sleeps;
 
     /// <param name="doubts">Told of a push that is refused.</param>
-    public PendingQueue(Doubts doubts) => (_doubts, _turn) = (doubts, new(Wake));
+    public PendingQueue(Doubts doubts) => (_doubts, _liveness) = (doubts, new(Wake));
 
     /// <summary>Whether nothing comes any more and nothing is left.</summary>
     public bool IsCompleted
@@ -81,7 +81,7 @@ internal sealed class PendingQueue
     }
 
     /// <summary>Ends when the writer next comes back for what is queued.</summary>
-    public Task NextTurn() => _turn.Next();
+    public Task NextTurn() => _liveness.Next();
 
     /// <summary>Wakes a writer that waits; one that has work, or ended, comes back by itself.</summary>
     public void Wake()
@@ -124,7 +124,7 @@ internal sealed class PendingQueue
             }
         }
 
-        _turn.Came();
+        _liveness.Came();
     }
 
     /// <summary>Takes nothing more.</summary>

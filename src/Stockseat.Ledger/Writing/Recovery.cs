@@ -1,5 +1,6 @@
 using Microsoft.Data.Sqlite;
 using Stockseat.Fixtures.Files;
+using Stockseat.Ledger.Rolling;
 using Stockseat.Ledger.Sessions;
 using Stockseat.Ledger.Store;
 
@@ -45,7 +46,7 @@ internal sealed class Recovery(string folder, TimeProvider time, bool toBeSealed
     public LedgerSession Reopen(LedgerSession ended)
     {
         ended.Dispose();
-        return LedgerSession.Open(folder, alone: _lock);
+        return LedgerOpening.Open(folder, alone: _lock);
     }
 
     /// <summary>Throws a session away: nothing in memory is believed any more.</summary>
@@ -111,18 +112,18 @@ internal sealed class Recovery(string folder, TimeProvider time, bool toBeSealed
         {
             _lock ??= alone ? FolderLock.Take(folder) : null;
         }
-        catch (IOException e) when (Passing.IsOfTheDisk(e))
+        catch (IOException e) when (OpenFailure.IsOfTheDisk(e))
         {
             return (null, e);
         }
 
         try
         {
-            var session = LedgerSession.Open(folder, afterFailure, toBeSealed, _lock);
+            var session = LedgerOpening.Open(folder, afterFailure, toBeSealed, _lock);
             _opened = true;
             return (session, null);
         }
-        catch (Exception e) when (_opened ? e is SqliteException or IOException or UnauthorizedAccessException : Passing.MayPass(e, folder))
+        catch (Exception e) when (_opened ? e is SqliteException or IOException or UnauthorizedAccessException : OpenFailure.MayPass(e, folder))
         {
             return (null, e); // A ledger that was open once is the right one: whatever it is, it is tried again.
         }

@@ -31,7 +31,7 @@ public sealed class Answerer(
     public bool Writable => writer.Writable;
 
     /// <inheritdoc/>
-    public SealStanding Seals => writer.Seals;
+    public SealState Seals => writer.Seals;
 
     /// <inheritdoc/>
     public long TurnedAway => door.Counts.Sum(c => c.Count);

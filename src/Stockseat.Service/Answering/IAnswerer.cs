@@ -20,7 +20,7 @@ public interface IAnswerer
     bool Writable { get; }
 
     /// <summary>How the ledger is sealed.</summary>
-    SealStanding Seals { get; }
+    SealState Seals { get; }
 
     /// <summary>How many connections and requests got no entry in the ledger since the start.</summary>
     long TurnedAway { get; }

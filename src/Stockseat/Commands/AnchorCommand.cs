@@ -41,7 +41,7 @@ internal static class AnchorCommand
             if ((Anchors.Newest(connection) ?? Anchors.Head(connection)) is { } anchor)
             {
                 // The seal itself comes after what it covers, and needs no other one.
-                var later = anchor.Signature is null ? 0 : LedgerQueries.Last(connection) - LedgerQueries.NewestSeal(connection)!.Serial;
+                var later = anchor.Signature is null ? 0 : LedgerQueries.Last(connection) - LedgerQueries.SealRow(connection)!.Serial;
                 return Print(anchor, later, file);
             }
         }

@@ -7,18 +7,18 @@ using Stockseat.Ledger.Store;
 namespace Stockseat.Ledger.Writing;
 
 /// <summary>What everybody may know of the ledger after its last commit. The writer's thread changes it.</summary>
-internal sealed class Standing
+internal sealed class CommittedState
 {
     private readonly string? _key;
     private readonly CommitSignal _commits = new();
     private long _serial;
     private volatile Situation _situation = Situation.Empty;
-    private volatile SealStanding _seals;
+    private volatile SealState _seals;
     private volatile LastFound _found = new(null, default);
 
     /// <param name="key">The fingerprint of what it is sealed with; null: nothing.</param>
     /// <param name="session">The ledger as it was opened; null: it could not be.</param>
-    public Standing(string? key, LedgerSession? session)
+    public CommittedState(string? key, LedgerSession? session)
     {
         (_key, _seals) = (key, new(key, default, 0));
         if (session is not null)
@@ -32,7 +32,7 @@ internal sealed class Standing
 
     public long Serial => Interlocked.Read(ref _serial);
 
-    public SealStanding Seals => _seals;
+    public SealState Seals => _seals;
 
     public Task NextCommit => _commits.Next;
 

@@ -1,4 +1,4 @@
-namespace Stockseat.Ledger.Writing;
+namespace Stockseat.Ledger.Sessions;
 
 /// <summary>Another program did something to the files of the open ledger. Nothing is acknowledged into it any more.</summary>
 /// <param name="by">What was done.</param>

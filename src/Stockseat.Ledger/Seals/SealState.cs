@@ -4,4 +4,4 @@ namespace Stockseat.Ledger.Seals;
 /// <param name="Key">The key that seals it now (see <see cref="PublicSealKey.Fingerprint"/>); null: it goes on unsealed.</param>
 /// <param name="Newest">The newest seal.</param>
 /// <param name="Unsealed">How many entries came after it.</param>
-public sealed record SealStanding(string? Key, NewestSeal Newest, long Unsealed);
+public sealed record SealState(string? Key, NewestSeal Newest, long Unsealed);

@@ -1,7 +1,7 @@
 using Stockseat.Answers.Deciding;
 using Stockseat.Answers.Records;
 
-namespace Stockseat.Ledger.Writing;
+namespace Stockseat.Ledger.Sessions;
 
 /// <summary>Whether what a request id led to still holds, one rule a kind of outcome.</summary>
 /// <param name="situation">What holds now.</param>

@@ -2,7 +2,7 @@ using Stockseat.Answers.Deciding;
 using Stockseat.Answers.Reasons;
 using Stockseat.Answers.Records;
 
-namespace Stockseat.Ledger.Writing;
+namespace Stockseat.Ledger.Sessions;
 
 /// <summary>What an ask with a known request id gets.</summary>
 internal static class Retry

@@ -1,12 +1,11 @@
 using Microsoft.Data.Sqlite;
-using Stockseat.Ledger.Store;
 
-namespace Stockseat.Ledger.Writing;
+namespace Stockseat.Ledger.Store;
 
 /// <summary>
 /// Which failures to open a ledger may pass by themselves. A damaged or foreign file, another version, foreign tables, a lock or missing rights don't.
 /// </summary>
-internal static class Passing
+internal static class OpenFailure
 {
     private const int Busy = 5;
     private const int InputOutput = 10;

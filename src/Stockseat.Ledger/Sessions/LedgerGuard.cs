@@ -4,7 +4,7 @@ using SQLitePCL;
 using Stockseat.Fixtures.Files;
 using Stockseat.Ledger.Store;
 
-namespace Stockseat.Ledger.Writing;
+namespace Stockseat.Ledger.Sessions;
 
 /// <summary>
 /// Looks whether the ledger's files are still those that are open, and whether anybody else wrote in them: a file lives on without its name, and what is

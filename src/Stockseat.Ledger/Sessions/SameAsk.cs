@@ -2,7 +2,7 @@ using Stockseat.Answers.Deciding;
 using Stockseat.Answers.Records;
 using Stockseat.Seating.Frames;
 
-namespace Stockseat.Ledger.Writing;
+namespace Stockseat.Ledger.Sessions;
 
 /// <summary>Whether an ask is the one that an entry came from, as far as its body says.</summary>
 internal static class SameAsk

@@ -1,4 +1,4 @@
-namespace Stockseat.Ledger.Writing;
+namespace Stockseat.Ledger.Sessions;
 
 /// <summary>What another program can do to the files of the open ledger.</summary>
 internal enum Disturbance

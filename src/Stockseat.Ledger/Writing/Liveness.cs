@@ -2,7 +2,7 @@ namespace Stockseat.Ledger.Writing;
 
 /// <summary>Proves on demand that the writer's thread turns. One that hangs in a write or a decision, or has ended, proves nothing.</summary>
 /// <param name="wake">Wakes a writer that waits.</param>
-internal sealed class Turn(Action wake)
+internal sealed class Liveness(Action wake)
 {
     private TaskCompletionSource? _asked;
 

@@ -1,6 +1,4 @@
-using Stockseat.Ledger.Store;
-
-namespace Stockseat.Ledger.Writing;
+namespace Stockseat.Ledger.Store;
 
 /// <summary>
 /// A ledger that is not where it was: no start may begin another one in its place at serial 1, nor go on in an old copy. A supervisor starts a service

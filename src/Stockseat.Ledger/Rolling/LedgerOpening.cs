@@ -1,0 +1,40 @@
+using Stockseat.Ledger.Sessions;
+using Stockseat.Ledger.Store;
+
+namespace Stockseat.Ledger.Rolling;
+
+/// <summary>Opens the ledger of a data folder for writing, after finishing what a roll left undone there.</summary>
+internal static class LedgerOpening
+{
+    /// <summary>Opens it.</summary>
+    /// <param name="folder">The data folder.</param>
+    /// <param name="afterFailure">Whether a write or a sync failed before.</param>
+    /// <param name="toBeSealed">Whether it is to be sealed.</param>
+    /// <param name="alone">The folder's lock; null: it is not held.</param>
+    /// <exception cref="InvalidDataException">The last entry does not follow from the one before it, it can't be sealed, or the ledger is missing.</exception>
+    public static LedgerSession Open(string folder, bool afterFailure = false, bool toBeSealed = false, FolderLock? alone = null)
+    {
+        LostLedger.RefuseMarked(folder);
+        Rollover.Resume(folder);
+        LostLedger.RefuseMissing(folder);
+        var session = LedgerSession.Open(folder, afterFailure, alone);
+        try
+        {
+            if (session.HasEnded)
+            {
+                session.Dispose();
+                Rollover.Run(folder);
+                session = LedgerSession.Open(folder, afterFailure, alone);
+            }
+
+            _ = toBeSealed && session.Head.Serial > 0 ? session.LedgerId() : null;
+            session.ReadWhatHolds();
+            return session;
+        }
+        catch
+        {
+            session.Dispose();
+            throw;
+        }
+    }
+}

@@ -1,0 +1,230 @@
+using Microsoft.Data.Sqlite;
+using Stockseat.Ledger.Seals;
+using Stockseat.Ledger.Sessions;
+using Stockseat.Ledger.Store;
+
+namespace Stockseat.Ledger.Writing;
+
+/// <summary>What the writer's thread does, round after round: take what queued, write it, and then one thing after the other, each in the list of steps.</summary>
+internal sealed class WriterLoop
+{
+    /// <summary>How long a ledger that nobody asks anything of may be without its files unseen.</summary>
+    private static readonly TimeSpan LookAfter = TimeSpan.FromSeconds(1);
+
+    // Other threads come to these as well.
+    private readonly PendingQueue _queue;
+    private readonly Doubts _doubts;
+    private readonly Availability _available;
+    private readonly CommittedState _committed;
+    private readonly Sealing _sealing;
+
+    // The writer's thread has these alone, once it runs.
+    private readonly RollTurn _rolls;
+    private readonly Recovery _recovery;
+    private readonly Decider _decider;
+    private readonly StepClock _clock;
+    private readonly Action _fixturesChanged;
+    private readonly WriterStep[] _steps;
+    private LedgerSession? _session;
+
+    /// <param name="shared">What other threads come to as well.</param>
+    /// <param name="rolls">Whether the ledger rolls over.</param>
+    /// <param name="recovery">Opens it.</param>
+    /// <param name="decider">Decides and writes.</param>
+    /// <param name="clock">The instants.</param>
+    /// <param name="session">The ledger; null: it could not be opened.</param>
+    /// <param name="fixturesChanged">Told when whether a fixture answers may have changed.</param>
+    public WriterLoop(
+        (PendingQueue Queue, Doubts Doubts, Availability Available, CommittedState Committed, Sealing Sealing) shared,
+        RollTurn rolls, Recovery recovery, Decider decider, StepClock clock, LedgerSession? session, Action fixturesChanged)
+    {
+        (_queue, _doubts, _available, _committed, _sealing) = shared;
+        (_rolls, _recovery, _decider, _clock, _session, _fixturesChanged) = (rolls, recovery, decider, clock, session, fixturesChanged);
+
+        // Between two batches, in this order, so that no answer waits for any of it. One more thing to do is one more line here.
+        _steps =
+        [
+            WriterStep.Busy(s => s.CopyLog()),
+            WriterStep.Idle(s => s.Look()),
+            WriterStep.Busy(RollOver),
+            WriterStep.Always(_ => _rolls.Finish()),
+            WriterStep.Idle(WriteDoubts),
+            WriterStep.Always(WriteSeal),
+        ];
+    }
+
+    /// <summary>Goes round until nothing comes any more.</summary>
+    /// <returns>Null, or what can't be recovered from.</returns>
+    public Exception? Run()
+    {
+        Exception? fatal = null;
+        var batch = new List<Pending>();
+        try
+        {
+            while (!_queue.IsCompleted)
+            {
+                Round(batch);
+            }
+
+            SealLast();
+        }
+        catch (Exception e)
+        {
+            fatal = e;
+            _available.End();
+            _queue.Complete();
+            batch.AddRange(_queue.Rest());
+            _doubts.Refuse(batch.FindAll(p => !p.Task.IsCompleted));
+        }
+
+        _sealing.Dispose();
+        _session?.Dispose();
+        return fatal;
+    }
+
+    private void Round(List<Pending> batch)
+    {
+        // It wakes by itself, to try again, or to look whether its files are still there.
+        _queue.Take(batch, _session is null ? Recovery.RetryAfter : LookAfter);
+        var idle = batch.Count == 0;
+        if (_session is null)
+        {
+            Recover();
+        }
+
+        foreach (var part in BatchParts.Of(batch, _available.Begun))
+        {
+            Write(part);
+        }
+
+        batch.Clear();
+        foreach (var step in _steps)
+        {
+            Do(step, idle);
+        }
+    }
+
+    private void Do(WriterStep step, bool idle)
+    {
+        try
+        {
+            if (step.IsDue(idle) && _available.Begun && _session is { } session)
+            {
+                step.Do(session);
+            }
+        }
+        catch (Exception e) when (e is SqliteException or IOException or UnauthorizedAccessException)
+        {
+            Lose(e);
+        }
+    }
+
+    private void Write(List<Pending> batch)
+    {
+        if (_session is not { } session || !(_available.Begun || batch[0].IsStart))
+        {
+            _doubts.Refuse(batch);
+            return;
+        }
+
+        try
+        {
+            if (_rolls.Refused(session, batch))
+            {
+                return;
+            }
+
+            _decider.Write(session, batch);
+        }
+        catch (Exception e) when (e is SqliteException or IOException)
+        {
+            Lose(e);
+            _doubts.Refuse(batch);
+            return;
+        }
+
+        _clock.Keep();
+        _sealing.Wrote(session.Head.Serial);
+        _committed.Publish(session);
+        if (batch[0] is { IsStart: true, Outcome.Refusal: null })
+        {
+            _available.Serve();
+        }
+
+        if (batch.Exists(p => p.ConcernsFixtures))
+        {
+            _fixturesChanged();
+        }
+
+        batch.ForEach(p => p.End(p.Outcome));
+    }
+
+    /// <summary>Goes on in a new ledger when this one has ended, or ends it when it is large enough.</summary>
+    private void RollOver(LedgerSession session)
+    {
+        if (_rolls.End(session, _clock))
+        {
+            _committed.Publish(session);
+        }
+
+        if (session.HasEnded)
+        {
+            _session = _recovery.Reopen(session);
+            _committed.Take(_session);
+        }
+    }
+
+    private void WriteDoubts(LedgerSession session)
+    {
+        if (_doubts.Due(session.Situation).Count > 0)
+        {
+            Write([Pending.Due()]);
+        }
+    }
+
+    private void WriteSeal(LedgerSession session)
+    {
+        if (_sealing.IsDue(session.Unsealed))
+        {
+            Write([Pending.Seal()]);
+        }
+    }
+
+    /// <summary>The stop too is sealed.</summary>
+    private void SealLast()
+    {
+        if (_available.Begun && _sealing.Key is not null && _session is { Unsealed: > 0 })
+        {
+            Write([Pending.Seal()]);
+            _ = _session ?? throw new IOException("the ledger's last seal can't be written; what came after the one before is unsealed");
+        }
+    }
+
+    private void Lose(Exception cause)
+    {
+        _recovery.Lose(_session, cause);
+        _session = null;
+        _available.Lose(cause);
+    }
+
+    private void Recover()
+    {
+        if (_recovery.Try(_committed.Committed) is not { } session)
+        {
+            return;
+        }
+
+        _clock.Return(session.LastAt);
+        _session = session;
+        _committed.Take(session);
+        if (_available.Begun)
+        {
+            _fixturesChanged();
+            _available.Serve();
+        }
+        else
+        {
+            _committed.Find(session);
+        }
+    }
+}
