@@ -3,7 +3,6 @@ using System.Globalization;
 using System.Text;
 using BenchmarkDotNet.Attributes;
 using Stockseat.Answers.Records;
-using Stockseat.Service.Lines;
 using Stockseat.Service.Lines.Forms;
 
 namespace Stockseat.Benchmarks;

@@ -7,14 +7,14 @@ using Stockseat.Fixtures.Revisions;
 using Stockseat.Ledger.Seals;
 using Stockseat.Ledger.Writing;
 using Stockseat.Service.Clients;
-using Stockseat.Service.Configuration;
+using Stockseat.Service.Logging;
 using Stockseat.Service.Watching;
 
 namespace Stockseat.Service.Answering;
 
 /// <summary>What both protocols call: an ask goes to the ledger's writer, and comes back when its entry is on the disk.</summary>
 public sealed class Answerer(
-    LedgerWriter writer, Settings settings, BoundedFolders folders, Door door, LogDrops drops, TimeProvider time, ILogger<Answerer> logger) : IAnswerer
+    LedgerWriter writer, StockTerms terms, BoundedFolders folders, Door door, LogDrops drops, TimeProvider time, ILogger<Answerer> logger) : IAnswerer
 {
     /// <summary>The longest diameter or reading that is taken, in metres.</summary>
     public const double LongestMetres = 10;
@@ -74,10 +74,8 @@ public sealed class Answerer(
     public Task<FixtureFolder?> ReadFolder(string fixture, CancellationToken stop) => folders.Read(fixture, Situation.Find(fixture)?.Folder, stop);
 
     /// <inheritdoc/>
-    public IReadOnlyDictionary<string, LotTerms> Lots => settings.Lots;
+    public IReadOnlyDictionary<string, LotTerms> Lots => terms.Lots;
 
     /// <inheritdoc/>
-    public GaugeTerms? Terms(string? gauge) => gauge is null
-        ? new(null, null, settings.Freshness)
-        : settings.Gauges.TryGetValue(gauge, out var known) ? known.Terms : null;
+    public GaugeTerms? Terms(string? gauge) => terms.Of(gauge);
 }

@@ -1,11 +1,10 @@
 using System.Net;
 using Stockseat.Answers.Reasons;
-using Stockseat.Service.Configuration;
 
 namespace Stockseat.Service.Clients;
 
 /// <summary>Who a caller is, by the address that it comes from: the first entry that holds it counts.</summary>
-public sealed class ClientTable(Settings settings)
+public sealed class ClientTable(IReadOnlyList<Client> clients)
 {
     /// <summary>What a caller is told whom no entry holds.</summary>
     public static Refusal Stranger { get; } = Refusal.Of(Reason.NotPermitted, "no client of the configuration comes from this address");
@@ -19,7 +18,7 @@ public sealed class ClientTable(Settings settings)
         }
 
         address = Plain(address);
-        return settings.Clients.FirstOrDefault(client => client.From.Any(network => network.Contains(address)));
+        return clients.FirstOrDefault(client => client.From.Any(network => network.Contains(address)));
     }
 
     /// <summary>IPv4 mapped in IPv6 is IPv4.</summary>

@@ -4,12 +4,11 @@ using System.Runtime.CompilerServices;
 using System.Threading.RateLimiting;
 using Stockseat.Answers.Reasons;
 using Stockseat.Ledger.Writing;
-using Stockseat.Service.Configuration;
 
 namespace Stockseat.Service.Clients;
 
 /// <summary>Lets clients in up to their limits, and counts who was turned away and why.</summary>
-public sealed class Door(Settings settings, ClientTable clients) : IDisposable
+public sealed class Door(DoorLimits limits, ClientTable clients) : IDisposable
 {
     /// <summary>Callers whom nobody knows are told so; this many at once.</summary>
     private const int MostUnknown = 64;
@@ -48,7 +47,7 @@ public sealed class Door(Settings settings, ClientTable clients) : IDisposable
                 return (null, Refusal.Of(Reason.TooBusy, $"client {client.Name} has {inside} connections, as many as it may have: close some"));
             }
 
-            if (_all >= settings.Limits.Connections)
+            if (_all >= limits.Connections)
             {
                 Count(TurnedAway.Connections);
                 return (null, Refusal.Of(Reason.TooBusy, $"there are {_all} connections, as many as there may be: close some"));

@@ -1,5 +1,3 @@
-using Stockseat.Service.Configuration;
-
 namespace Stockseat.Service.Gauges;
 
 /// <summary>
@@ -37,7 +35,7 @@ internal sealed class BurstGuard(ReadingPortSettings port, PortBook book, Collec
     }
 
     /// <summary>Holds a reading back, and hands it on when nothing follows it.</summary>
-    public void Hold(Reading reading, string from, Arrival arrived)
+    public void Hold(GaugeReading reading, string from, Arrival arrived)
     {
         lock (_lock)
         {
@@ -90,5 +88,5 @@ internal sealed class BurstGuard(ReadingPortSettings port, PortBook book, Collec
         }
     }
 
-    private sealed record Held(Reading Reading, string From, Arrival Arrived);
+    private sealed record Held(GaugeReading Reading, string From, Arrival Arrived);
 }

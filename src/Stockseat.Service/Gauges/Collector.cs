@@ -2,7 +2,6 @@ using Microsoft.Extensions.Logging;
 using Stockseat.Answers.Deciding;
 using Stockseat.Answers.Reasons;
 using Stockseat.Service.Answering;
-using Stockseat.Service.Configuration;
 
 namespace Stockseat.Service.Gauges;
 
@@ -34,7 +33,7 @@ public sealed class Collector(ReadingPortSettings port, IAnswerer answerer, Port
     /// <param name="reading">The reading.</param>
     /// <param name="from">Where the gauge is.</param>
     /// <param name="arrived">When its line came.</param>
-    public void Add(Reading reading, string from, Arrival arrived)
+    public void Add(GaugeReading reading, string from, Arrival arrived)
     {
         lock (_lock)
         {
@@ -198,5 +197,5 @@ public sealed class Collector(ReadingPortSettings port, IAnswerer answerer, Port
     /// <param name="From">Where the gauge is.</param>
     /// <param name="At">When it came, by the clock's counter.</param>
     /// <param name="Since">The ledger's last entry then.</param>
-    private sealed record Waiting(Reading Reading, string From, long At, long Since);
+    private sealed record Waiting(GaugeReading Reading, string From, long At, long Since);
 }

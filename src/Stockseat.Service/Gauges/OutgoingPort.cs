@@ -7,6 +7,7 @@ using Polly.Retry;
 using Stockseat.Answers.Records;
 using Stockseat.Service.Answering;
 using Stockseat.Service.Clients;
+using Stockseat.Service.Logging;
 
 namespace Stockseat.Service.Gauges;
 
@@ -35,7 +36,7 @@ public sealed class OutgoingPort
     public OutgoingPort(ReadingPort port, Func<CancellationToken, Task<Stream>>? connect, TimeProvider time, ILogger logger)
     {
         (_port, _time, _logger) = (port, time, logger);
-        _connect = connect ?? (stop => Connect(port.Settings.Connect!, time, stop));
+        _connect = connect ?? (stop => Connect(port.Configured.Connect!, time, stop));
         _sampler = new(time, TimeSpan.FromMinutes(1));
         _pipeline = new ResiliencePipelineBuilder { TimeProvider = time }
             .AddRetry(new RetryStrategyOptions
@@ -73,7 +74,7 @@ public sealed class OutgoingPort
             await using var stream = await _connect(stop);
             connected = _time.GetTimestamp();
             _port.Book.Becomes(PortState.Connected);
-            Log.Connected(_logger, _port.Settings.Name, _port.Settings.Endpoint, _attempts);
+            Log.Connected(_logger, _port.Configured.Name, _port.Configured.Endpoint, _attempts);
             _attempts = 0;
             await Read(stream, stop);
         }
@@ -96,7 +97,7 @@ public sealed class OutgoingPort
         var input = PipeReader.Create(stream);
         try
         {
-            await _port.Read(input, _port.Settings.Endpoint, spoke: null, stop);
+            await _port.Read(input, _port.Configured.Endpoint, spoke: null, stop);
         }
         finally
         {
@@ -111,7 +112,7 @@ public sealed class OutgoingPort
         _port.Book.Count(PortCause.NoConnection, cause);
         if (_sampler.Take() is { } passedOver)
         {
-            Log.NoConnection(_logger, _port.Settings.Name, _port.Settings.Endpoint, EntryTime.Text(_port.Book.Standing.Since), cause, _attempts, passedOver);
+            Log.NoConnection(_logger, _port.Configured.Name, _port.Configured.Endpoint, EntryTime.Text(_port.Book.Standing.Since), cause, _attempts, passedOver);
         }
     }
 

@@ -1,5 +1,3 @@
-using Stockseat.Service.Configuration;
-
 namespace Stockseat.Service.Gauges;
 
 /// <summary>Keeps what can be seen of a reading port.</summary>

@@ -3,7 +3,7 @@ using Microsoft.AspNetCore.Connections;
 using Microsoft.Extensions.Logging;
 using Stockseat.Answers.Reasons;
 using Stockseat.Service.Answering;
-using Stockseat.Service.Configuration;
+using Stockseat.Service.Logging;
 
 namespace Stockseat.Service.Gauges;
 
@@ -33,7 +33,7 @@ public sealed class ReadingPort
     /// <param name="stop">Nothing is tried again any more.</param>
     public ReadingPort(ReadingPortSettings settings, IAnswerer answerer, TimeProvider time, ILogger logger, CancellationToken stop)
     {
-        (Settings, Book, _time, _logger) = (settings, new(settings, time), time, logger);
+        (Configured, Book, _time, _logger) = (settings, new(settings, time), time, logger);
         _collector = new(settings, answerer, Book, time, logger, stop);
         _guard = new(settings, Book, _collector, time, stop);
         _budget = new(time, LinesPerSecond);
@@ -41,7 +41,7 @@ public sealed class ReadingPort
     }
 
     /// <summary>What is configured.</summary>
-    public ReadingPortSettings Settings { get; }
+    public ReadingPortSettings Configured { get; }
 
     /// <summary>What can be seen of it.</summary>
     public PortBook Book { get; }
@@ -91,7 +91,7 @@ public sealed class ReadingPort
         Book.Count(cause, shown);
         if (_sampler.Take() is { } passedOver)
         {
-            Log.NotUsed(_logger, Settings.Name, cause.Name(), shown, passedOver);
+            Log.NotUsed(_logger, Configured.Name, cause.Name(), shown, passedOver);
         }
     }
 
@@ -158,7 +158,7 @@ public sealed class ReadingPort
 
             Book.Line();
             var burst = _guard.IsBurst(visit.Lines.Quiet);
-            if (_time.GetElapsedTime(visit.Connected, visit.Lines.Since) < Settings.Settle)
+            if (_time.GetElapsedTime(visit.Connected, visit.Lines.Since) < Configured.Settle)
             {
                 NotUsed(PortCause.Settling, line);
                 return;
@@ -182,8 +182,8 @@ public sealed class ReadingPort
                 return;
             }
 
-            var reading = default(Reading);
-            cause ??= Settings.Pattern.Match(line, out var found) ?? ReadingText.Read(found, Settings, out reading);
+            var reading = default(GaugeReading);
+            cause ??= Configured.Pattern.Match(line, out var found) ?? ReadingText.Read(found, Configured, out reading);
             if (cause is not { } why)
             {
                 _guard.Hold(reading, visit.From, _collector.Now);

@@ -2,7 +2,6 @@ using System.Net;
 using Microsoft.Extensions.Hosting;
 using Microsoft.Extensions.Logging;
 using Stockseat.Service.Answering;
-using Stockseat.Service.Configuration;
 
 namespace Stockseat.Service.Gauges;
 
@@ -15,13 +14,13 @@ public sealed class ReadingPorts : IHostedService, IDisposable
     private Task _running = Task.CompletedTask;
 
     /// <summary>The ports of the configuration, in its order.</summary>
-    public ReadingPorts(Settings settings, IAnswerer answerer, TimeProvider time, IHostApplicationLifetime lifetime, ILogger<ReadingPorts> logger)
+    public ReadingPorts(IReadOnlyList<ReadingPortSettings> settings, IAnswerer answerer, TimeProvider time, IHostApplicationLifetime lifetime, ILogger<ReadingPorts> logger)
     {
         _stop = CancellationTokenSource.CreateLinkedTokenSource(lifetime.ApplicationStopping);
-        foreach (var port in settings.ReadingPorts.Select(s => new ReadingPort(s, answerer, time, logger, _stop.Token)))
+        foreach (var port in settings.Select(s => new ReadingPort(s, answerer, time, logger, _stop.Token)))
         {
             _ports.Add(port);
-            if (port.Settings.Listen is null)
+            if (port.Configured.Listen is null)
             {
                 _outgoing.Add(new(port, null, time, logger));
             }
@@ -41,8 +40,8 @@ public sealed class ReadingPorts : IHostedService, IDisposable
     /// <summary>Where they listen indeed, by name.</summary>
     internal Dictionary<string, IPEndPoint> Bound(IEnumerable<IPEndPoint> endpoints)
     {
-        var bound = Listening.Zip(endpoints).ToDictionary(p => p.First.Port.Settings.Name, p => p.Second);
-        Listening.ForEach(p => p.Port.Book.Bound(bound[p.Port.Settings.Name].ToString()));
+        var bound = Listening.Zip(endpoints).ToDictionary(p => p.First.Port.Configured.Name, p => p.Second);
+        Listening.ForEach(p => p.Port.Book.Bound(bound[p.Port.Configured.Name].ToString()));
         return bound;
     }
 

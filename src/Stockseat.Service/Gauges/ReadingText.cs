@@ -1,7 +1,7 @@
 using System.Globalization;
 using Stockseat.Seating.Quantities;
 using Stockseat.Service.Answering;
-using Stockseat.Service.Configuration;
+using Stockseat.Service.Texts;
 
 namespace Stockseat.Service.Gauges;
 
@@ -22,16 +22,15 @@ public static class ReadingText
     /// <param name="port">What is configured.</param>
     /// <param name="reading">The reading.</param>
     /// <returns>Null, or why it is none.</returns>
-    public static PortCause? Read(LinePattern.Found found, ReadingPortSettings port, out Reading reading)
+    public static PortCause? Read(LinePattern.Found found, ReadingPortSettings port, out GaugeReading reading)
     {
         reading = default;
-        if ((found.Unit ?? port.Unit) is not ("mm" or "m" or "um" or "in"))
+        if ((found.Unit ?? port.Unit) is not { } unit || !UnitText.Is(unit))
         {
             return PortCause.UnitUnknown;
         }
 
-        var unit = (found.Unit ?? port.Unit)!;
-        if (found.Lot is { } lot && !Words.IsWord(lot))
+        if (found.Lot is { } lot && !NameText.IsName(lot))
         {
             return PortCause.LotMalformed;
         }
@@ -81,4 +80,4 @@ public static class ReadingText
 /// <param name="Metres">The diameter.</param>
 /// <param name="Unit">The unit that it came in.</param>
 /// <param name="Lot">The lot, when one is known.</param>
-public readonly record struct Reading(double Metres, string Unit, string? Lot);
+public readonly record struct GaugeReading(double Metres, string Unit, string? Lot);

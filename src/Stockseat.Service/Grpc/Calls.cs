@@ -7,7 +7,7 @@ using Stockseat.Answers.Records;
 using Stockseat.Fixtures.Revisions;
 using Stockseat.Service.Answering;
 using Stockseat.Service.Clients;
-using Stockseat.Service.Configuration;
+using Stockseat.Service.Texts;
 
 namespace Stockseat.Service.Grpc;
 
@@ -66,12 +66,12 @@ internal static class Calls
     /// <summary>A name, or null when it is empty.</summary>
     public static string? Word(string field, string value) =>
         value.Length == 0 ? null
-        : Words.IsWord(value) ? value
-        : throw Malformed($"{field} is not {Words.Expected}");
+        : NameText.IsName(value) ? value
+        : throw Malformed($"{field} is not {NameText.Expected}");
 
     public static string Fixture(string value) =>
         value.Length == 0 ? throw Refusal.Of(Reason.KeyMissing, "fixture is empty").ToRpc()
-        : Words.MayBeFixture(value) ? value
+        : NameText.MayBeFixture(value) ? value
         : throw Malformed("fixture is no fixture's name");
 
     /// <summary>What a person says, who and why, without white space around it.</summary>

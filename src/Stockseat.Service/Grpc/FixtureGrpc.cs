@@ -5,15 +5,16 @@ using Stockseat.Answers.Reasons;
 using Stockseat.Answers.Records;
 using Stockseat.Service.Answering;
 using Stockseat.Service.Clients;
-using Stockseat.Service.Configuration;
 using Stockseat.Service.Gauges;
+using Stockseat.Service.Ledgers;
+using Stockseat.Service.Watching;
 using Stockseat.V1;
 using ReadingPort = Stockseat.V1.ReadingPort;
 
 namespace Stockseat.Service.Grpc;
 
 internal sealed class FixtureGrpc(
-    IAnswerer answerer, Settings settings, ClientTable clients, Door door, ReadingPorts ports, HeavyCalls heavy, TimeProvider time) : FixtureService.FixtureServiceBase
+    IAnswerer answerer, FixtureSettings fixtures, LedgerSettings ledger, ClientTable clients, Door door, ReadingPorts ports, HeavyCalls heavy, TimeProvider time) : FixtureService.FixtureServiceBase
 {
     public override async Task<AdoptResponse> Adopt(AdoptRequest request, ServerCallContext context)
     {
@@ -58,7 +59,7 @@ internal sealed class FixtureGrpc(
     public override async Task<RecheckResponse> Recheck(RecheckRequest request, ServerCallContext context)
     {
         var (client, caller) = clients.From(context, request: request.RequestId);
-        var ask = RecheckCalls.Read(request, caller) with { RefuseAfterMiss = settings.RefuseAfterMiss };
+        var ask = RecheckCalls.Read(request, caller) with { RefuseAfterMiss = fixtures.RefuseAfterMiss };
         return new() { Recheck = RecheckCalls.Of(await answerer.Ask(client.Permit(ask)).Get<RecheckBody>()) };
     }
 
@@ -66,7 +67,7 @@ internal sealed class FixtureGrpc(
     {
         var client = clients.With(context, Roles.Review | Roles.Calibrate, "reading rechecks");
         var fixture = client.Seen(request.Fixture);
-        return heavy.Page(client, context, () => RecheckCalls.List(request, fixture, settings.Data));
+        return heavy.Page(client, context, () => RecheckCalls.List(request, fixture, ledger.Data));
     }
 
     public override Task<ListFixturesResponse> ListFixtures(ListFixturesRequest request, ServerCallContext context)

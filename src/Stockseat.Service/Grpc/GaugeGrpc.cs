@@ -4,7 +4,7 @@ using Stockseat.Answers.Reasons;
 using Stockseat.Answers.Records;
 using Stockseat.Service.Answering;
 using Stockseat.Service.Clients;
-using Stockseat.Service.Configuration;
+using Stockseat.Service.Texts;
 using Stockseat.V1;
 
 namespace Stockseat.Service.Grpc;
@@ -43,7 +43,7 @@ internal sealed class GaugeGrpc(IAnswerer answerer, ClientTable clients, Door do
     public override async Task<EmptiedResponse> Emptied(EmptiedRequest request, ServerCallContext context)
     {
         var (client, caller) = clients.From(
-            context, request.Tag, request.RequestId, c => new EmptiedAsk(c, Words.MayBeFixture(request.Fixture) ? request.Fixture : ""));
+            context, request.Tag, request.RequestId, c => new EmptiedAsk(c, NameText.MayBeFixture(request.Fixture) ? request.Fixture : ""));
         var ask = new EmptiedAsk(caller, Calls.Fixture(request.Fixture));
         return new() { Serial = (await answerer.Ask(client.Permit(ask)).Get<EmptiedBody>()).Serial };
     }
@@ -63,7 +63,7 @@ internal sealed class GaugeGrpc(IAnswerer answerer, ClientTable clients, Door do
 
     /// <summary>A push of which nothing more is known than whose it is and of which fixture.</summary>
     private static MeasureAsk Unread(Caller caller, string fixture) =>
-        new(caller, Words.MayBeFixture(fixture) ? fixture : "") { ReadingsMetres = [], Terms = null };
+        new(caller, NameText.MayBeFixture(fixture) ? fixture : "") { ReadingsMetres = [], Terms = null };
 
     /// <summary>Pushes what is read; what can't be read leaves the measurement doubtful.</summary>
     private async Task<MeasurementBody> Push(Func<Task<ReadReadings>> read, Func<string> fixture, Client client, Caller caller)
@@ -96,7 +96,7 @@ internal sealed class GaugeGrpc(IAnswerer answerer, ClientTable clients, Door do
             throw Calls.Malformed($"readings_metres has {readings.Count} readings; at most {MostReadings} were expected");
         }
 
-        if (request.Unit is not ("" or "mm" or "m" or "um" or "in"))
+        if (request.Unit.Length > 0 && !UnitText.Is(request.Unit))
         {
             throw Refusal.Of(Reason.UnitUnknown, "unit is not known").ToRpc();
         }

@@ -10,13 +10,13 @@ using Stockseat.Ledger.Verifying;
 using Stockseat.Ledger.Writing;
 using Stockseat.Service.Answering;
 using Stockseat.Service.Clients;
-using Stockseat.Service.Configuration;
+using Stockseat.Service.Ledgers;
 using Stockseat.V1;
 
 namespace Stockseat.Service.Grpc;
 
 internal sealed class LedgerGrpc(
-    Settings settings, ClientTable clients, IAnswerer answerer, LedgerWatch watch, HeavyCalls heavy, LedgerWriter writer) : LedgerService.LedgerServiceBase
+    LedgerSettings ledger, ClientTable clients, IAnswerer answerer, LedgerWatch watch, HeavyCalls heavy, LedgerWriter writer) : LedgerService.LedgerServiceBase
 {
     private const int UsualPage = 100;
     private const int LargestPage = 1000;
@@ -53,7 +53,7 @@ internal sealed class LedgerGrpc(
     public override Task<GetEntryResponse> GetEntry(GetEntryRequest request, ServerCallContext context)
     {
         clients.With(context, Roles.Review, "reading the ledger");
-        using var reader = LedgerReader.Open(settings.Data);
+        using var reader = LedgerReader.Open(ledger.Data);
         return reader.Find(request.Serial) is { } row
             ? Task.FromResult(new GetEntryResponse { Entry = Entries.Of(row) })
             : throw ReplayWords.Unknown(request.Serial, reader);
@@ -80,7 +80,7 @@ internal sealed class LedgerGrpc(
             throw refusal.ToRpc();
         }
 
-        using var connection = LedgerFile.OpenReader(settings.Data);
+        using var connection = LedgerFile.OpenReader(ledger.Data);
         var anchor = (isSealed ? Anchors.Newest(connection) : null) ?? Anchors.Head(connection)
             ?? throw Refusal.Of(Reason.InternalFailure, "the ledger's first entry carries no id; run stockseat ledger verify").ToRpc();
         return new()
@@ -106,24 +106,24 @@ internal sealed class LedgerGrpc(
     {
         var client = clients.With(context, Roles.Review, "checking the ledger");
         var options = VerifyWords.Options(request);
-        return VerifyWords.Response(await heavy.Check(client, context, token => LedgerVerifier.Verify(settings.Data, options, token)));
+        return VerifyWords.Response(await heavy.Check(client, context, token => LedgerVerifier.Verify(ledger.Data, options, token)));
     }
 
     public override async Task<ReplayResponse> Replay(ReplayRequest request, ServerCallContext context)
     {
         var client = clients.With(context, Roles.Review, "replaying the ledger");
-        return await heavy.Check(client, context, token => ReplayWords.Run(request, settings.Data, token));
+        return await heavy.Check(client, context, token => ReplayWords.Run(request, ledger.Data, token));
     }
 
     public override async Task<ReviewResponse> Review(ReviewRequest request, ServerCallContext context)
     {
         var client = clients.With(context, Roles.Review, "reviewing the ledger");
-        return await heavy.Check(client, context, token => ReviewWords.Run(request, settings.Data, token));
+        return await heavy.Check(client, context, token => ReviewWords.Run(request, ledger.Data, token));
     }
 
     private ListEntriesResponse Page(long after, long until, int size, EntryFilter filter)
     {
-        using var reader = LedgerReader.Open(settings.Data);
+        using var reader = LedgerReader.Open(ledger.Data);
         var response = new ListEntriesResponse();
         if (after < 0)
         {

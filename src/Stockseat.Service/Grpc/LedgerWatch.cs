@@ -5,7 +5,7 @@ using Stockseat.Ledger.Reading;
 using Stockseat.Ledger.Store;
 using Stockseat.Ledger.Writing;
 using Stockseat.Service.Clients;
-using Stockseat.Service.Configuration;
+using Stockseat.Service.Ledgers;
 using Stockseat.V1;
 
 namespace Stockseat.Service.Grpc;
@@ -14,7 +14,7 @@ namespace Stockseat.Service.Grpc;
 /// Sends entries as they are committed. Nothing is kept for a watcher: it is woken by a commit, reads on from where it is in short
 /// pieces, and waits for its client alone.
 /// </summary>
-internal sealed class LedgerWatch(Settings settings, LedgerWriter writer, Door door, IHostApplicationLifetime lifetime)
+internal sealed class LedgerWatch(LedgerSettings ledger, LedgerWriter writer, Door door, IHostApplicationLifetime lifetime)
 {
     /// <summary>How many there may be at once, of all clients.</summary>
     internal const int Most = 64;
@@ -78,7 +78,7 @@ internal sealed class LedgerWatch(Settings settings, LedgerWriter writer, Door d
         using var ends = CancellationTokenSource.CreateLinkedTokenSource(context.CancellationToken, stopping);
         using var late = CancellationTokenSource.CreateLinkedTokenSource(context.CancellationToken);
         await using var stop = stopping.Register(() => late.CancelAfter(Grace));
-        var reader = LedgerReader.Open(settings.Data);
+        var reader = LedgerReader.Open(ledger.Data);
         try
         {
             await context.WriteResponseHeadersAsync(Metadata.Empty);
@@ -88,7 +88,7 @@ internal sealed class LedgerWatch(Settings settings, LedgerWriter writer, Door d
                 if (reader.First != writer.Situation.Begins)
                 {
                     reader.Dispose();
-                    reader = LedgerReader.Open(settings.Data); // It rolled over.
+                    reader = LedgerReader.Open(ledger.Data); // It rolled over.
                 }
 
                 for (; end < head; ends.Token.ThrowIfCancellationRequested())

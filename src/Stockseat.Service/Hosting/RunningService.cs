@@ -14,6 +14,8 @@ using Stockseat.Service.Answering;
 using Stockseat.Service.Configuration;
 using Stockseat.Service.Gauges;
 using Stockseat.Service.Health;
+using Stockseat.Service.Ledgers;
+using Stockseat.Service.Logging;
 using Stockseat.Service.Watching;
 
 namespace Stockseat.Service.Hosting;
@@ -66,8 +68,8 @@ public sealed class RunningService : IAsyncDisposable
         RunningService? service = null;
         try
         {
-            writer = LedgerWriter.Open(settings.Data, time, key is null ? null : new(key, settings.Ledger.SealEvery, settings.Ledger.SealAfter), settings.Ledger.RollAt, forService: true);
-            var app = ServiceHost.Build(settings, writer, folders ?? new FoldersOnDisk(settings.Fixtures), budget, time, logger, drops ?? new());
+            writer = LedgerWriter.Open(settings.Ledger.Data, time, key is null ? null : new(key, settings.Ledger.SealEvery, settings.Ledger.SealAfter), settings.Ledger.RollAt, forService: true);
+            var app = ServiceHost.Build(settings, writer, folders ?? new FoldersOnDisk(settings.Fixtures.Folder), budget, time, logger, drops ?? new());
             service = new(settings, writer, key, app, time);
             if (budget.Admitted < stated)
             {
@@ -183,7 +185,7 @@ public sealed class RunningService : IAsyncDisposable
         var answers = await _starting.Try(CancellationToken.None);
         if (!answers && _writer.Ended is { IsCompleted: true } ended && await ended is { } fatal)
         {
-            throw new IOException($"the ledger in {settings.Data} can't be written: {fatal.Message}", fatal);
+            throw new IOException($"the ledger in {settings.Ledger.Data} can't be written: {fatal.Message}", fatal);
         }
 
         try
@@ -203,7 +205,7 @@ public sealed class RunningService : IAsyncDisposable
         health.Fixtures(() => _writer.Situation);
         if (!answers)
         {
-            Log.Waiting(_logger, Grpc.ToString(), Line.ToString(), settings.Data);
+            Log.Waiting(_logger, Grpc.ToString(), Line.ToString(), settings.Ledger.Data);
             TellSupervisor("STATUS=Every ask is refused: the ledger can't be written. It is tried again.");
         }
 
@@ -222,8 +224,8 @@ public sealed class RunningService : IAsyncDisposable
             TellSupervisor("STATUS=Serving");
         }
 
-        TellSeals(settings);
-        Log.Serving(_logger, Grpc.ToString(), Line.ToString(), settings.Data, _writer.Serial);
+        SealNews.Tell(_logger, settings.Ledger, _key?.Public.Fingerprint, _writer.FoundSeal);
+        Log.Serving(_logger, Grpc.ToString(), Line.ToString(), settings.Ledger.Data, _writer.Serial);
         return true;
     }
 
@@ -240,28 +242,11 @@ public sealed class RunningService : IAsyncDisposable
         }
     }
 
-    private void TellSeals(Settings settings)
-    {
-        if (_key is not { Public.Fingerprint: var key })
-        {
-            Log.NotSealed(_logger);
-            return;
-        }
-
-        Log.IsSealed(_logger, Short(key), settings.Ledger.SealEvery, settings.Ledger.SealAfter);
-        if (_writer.FoundSeal is { Key: { } before, Serial: var serial } && before != key)
-        {
-            Log.KeyChanged(_logger, serial, Short(before), Short(key));
-        }
-    }
-
-    private static string Short(string fingerprint) => fingerprint[..Math.Min(fingerprint.Length, 12)];
-
     private static SealKey? Key(Settings settings)
     {
         try
         {
-            return settings.Ledger.SealKey is { } path ? SealKey.Load(path, settings.Data) : null;
+            return settings.Ledger.SealKey is { } path ? SealKey.Load(path, settings.Ledger.Data) : null;
         }
         catch (InvalidDataException e)
         {

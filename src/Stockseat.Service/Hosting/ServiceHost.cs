@@ -18,6 +18,7 @@ using Stockseat.Service.Gauges;
 using Stockseat.Service.Grpc;
 using Stockseat.Service.Health;
 using Stockseat.Service.Lines;
+using Stockseat.Service.Logging;
 using Stockseat.Service.Watching;
 
 namespace Stockseat.Service.Hosting;
@@ -54,7 +55,7 @@ internal static class ServiceHost
             kestrel.Listen(settings.Line, listener => listener.UseConnectionHandler<LineConnectionHandler>());
             foreach (var port in kestrel.ApplicationServices.GetRequiredService<ReadingPorts>().Listening)
             {
-                kestrel.Listen(port.Port.Settings.Listen!, listener => listener.Run(port.OnConnected));
+                kestrel.Listen(port.Port.Configured.Listen!, listener => listener.Run(port.OnConnected));
             }
         });
         builder.Services.AddSingleton<SocketTransportFactory>().Replace(ServiceDescriptor.Singleton<IConnectionListenerFactory>(
@@ -67,7 +68,8 @@ internal static class ServiceHost
         builder.Services.Configure<HostOptions>(options => options.ShutdownTimeout = StopLimits.Requests);
         builder.Services.Configure<ConsoleLifetimeOptions>(options => options.SuppressStatusMessages = true);
         AddSupervisor(builder.Services);
-        builder.Services.AddSingleton(settings).AddSingleton(writer).AddSingleton(time).AddSingleton(drops);
+        AddSettings(builder.Services, settings);
+        builder.Services.AddSingleton(writer).AddSingleton(time).AddSingleton(drops);
         builder.Services.AddSingleton<ClientTable>().AddSingleton<Door>().AddSingleton<LineDeadlines>();
         builder.Services.AddSingleton<IAnswerer, Answerer>().AddSingleton<LedgerWatch>().AddSingleton<HeavyCalls>().AddSingleton<ServiceHealth>();
         builder.Services.AddSingleton<ReadingPorts>().AddHostedService(services => services.GetRequiredService<ReadingPorts>());
@@ -92,6 +94,15 @@ internal static class ServiceHost
         app.MapGrpcReflectionService();
         return app;
     }
+
+    /// <summary>Each feature gets its own settings, and nobody all of them.</summary>
+    private static void AddSettings(IServiceCollection services, Settings settings) => services
+        .AddSingleton(settings.Fixtures)
+        .AddSingleton(settings.Ledger)
+        .AddSingleton(settings.Clients)
+        .AddSingleton(settings.Limits)
+        .AddSingleton(settings.Terms)
+        .AddSingleton(settings.ReadingPorts);
 
     /// <summary>
     /// Tells a supervisor when it is ready, and its watchdog that it is alive. AddSystemd would look at the parent process, which a hardened

@@ -3,6 +3,7 @@ using Serilog.Configuration;
 using Serilog.Core;
 using Serilog.Events;
 using Stockseat.Service.Answering;
+using Stockseat.Service.Logging;
 
 namespace Stockseat.Service.Hosting;
 

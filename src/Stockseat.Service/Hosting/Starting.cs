@@ -22,16 +22,16 @@ internal sealed class Starting(LedgerWriter writer, Settings settings, BoundedFo
     public async Task<bool> Try(CancellationToken stop)
     {
         var (read, notListed) = await folders.ReadAll(writer.Situation.Fixtures.Select(f => f.Fixture), stop);
-        var written = await writer.Append(s => ServiceEntries.AtStart(s, writer, settings.FirstAdoption), read, isStart: true);
+        var written = await writer.Append(s => ServiceEntries.AtStart(s, writer, settings.Fixtures.FirstAdoption), read, isStart: true);
         if (written.Refusal is { Reason: not Reason.LedgerUnavailable and not Reason.ShuttingDown } refusal)
         {
-            throw new IOException($"the service's start can't be written to the ledger in {settings.Data}: {refusal.Text}");
+            throw new IOException($"the service's start can't be written to the ledger in {settings.Ledger.Data}: {refusal.Text}");
         }
 
         IsRecorded = written.Refusal is null;
         if (IsRecorded)
         {
-            TellFixtures(notListed);
+            FixturesAtStart.Tell(logger, settings.Fixtures.Folder, writer.Situation, notListed);
         }
 
         return IsRecorded;
@@ -61,37 +61,5 @@ internal sealed class Starting(LedgerWriter writer, Settings settings, BoundedFo
         }
 
         return true;
-    }
-
-    private void TellFixtures(string? notListed)
-    {
-        if (notListed is not null)
-        {
-            Log.NotListed(logger, settings.Fixtures, notListed);
-        }
-
-        foreach (var state in writer.Situation.Fixtures)
-        {
-            _ = state.InForce?.Envelopes(); // Solved now, so that the first ask need not wait for it.
-            if (state.Folder?.NotRead is { } notRead)
-            {
-                Log.NotRead(logger, state.Fixture, notRead);
-            }
-
-            foreach (var fault in state.Folder?.FileFaults ?? [])
-            {
-                Log.FaultyFile(logger, state.Fixture, fault);
-            }
-
-            if (state.Refused is { } refused)
-            {
-                Log.NotAnswering(logger, state.Fixture, refused.Info.Name, refused.Text);
-            }
-        }
-
-        if (!writer.Situation.Fixtures.Any())
-        {
-            Log.NoFixtures(logger, settings.Fixtures);
-        }
     }
 }

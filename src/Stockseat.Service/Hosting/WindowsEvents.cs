@@ -4,7 +4,7 @@ using Microsoft.Extensions.Logging;
 using Microsoft.Extensions.Logging.EventLog;
 using Serilog;
 using Serilog.Events;
-using Stockseat.Service.Answering;
+using Stockseat.Service.Logging;
 
 namespace Stockseat.Service.Hosting;
 

@@ -4,7 +4,7 @@ using Microsoft.AspNetCore.Connections;
 using Microsoft.AspNetCore.Connections.Features;
 using Stockseat.Answers.Reasons;
 using Stockseat.Service.Clients;
-using Stockseat.Service.Configuration;
+using Stockseat.Service.Lines.Forms;
 
 namespace Stockseat.Service.Lines;
 

@@ -5,15 +5,15 @@ using Microsoft.Extensions.Logging;
 using Stockseat.Answers.Reasons;
 using Stockseat.Service.Answering;
 using Stockseat.Service.Clients;
-using Stockseat.Service.Configuration;
 using Stockseat.Service.Gauges;
 using Stockseat.Service.Lines.Forms;
+using Stockseat.Service.Logging;
 
 namespace Stockseat.Service.Lines;
 
 /// <summary>Takes the connections of the line protocol: who is not known, or is one too many, gets one line and is gone.</summary>
 internal sealed class LineConnectionHandler(
-    IAnswerer answerer, Door door, ClientTable clients, LineDeadlines deadlines, ReadingPorts ports, Settings settings, TimeProvider time, ILogger<LineConnectionHandler> logger) : ConnectionHandler
+    IAnswerer answerer, Door door, ClientTable clients, LineDeadlines deadlines, ReadingPorts ports, DoorLimits limits, TimeProvider time, ILogger<LineConnectionHandler> logger) : ConnectionHandler
 {
     private readonly LogSampler _sampler = new(time);
 
@@ -38,7 +38,7 @@ internal sealed class LineConnectionHandler(
         {
             var caller = visit.Client.At(remote!.Address, remote.Port);
             var conversation = new LineConversation(answerer, visit.Client, caller, time, ports);
-            using var line = new LineConnection(connection, conversation, visit.Client, door, settings.Limits, time);
+            using var line = new LineConnection(connection, conversation, visit.Client, door, limits, time);
             line.Unreadable += (why, bytes) =>
             {
                 if (_sampler.Take() is { } passedOver)

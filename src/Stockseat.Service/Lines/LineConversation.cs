@@ -3,9 +3,9 @@ using Stockseat.Answers.Reasons;
 using Stockseat.Answers.Records;
 using Stockseat.Service.Answering;
 using Stockseat.Service.Clients;
-using Stockseat.Service.Configuration;
 using Stockseat.Service.Gauges;
 using Stockseat.Service.Lines.Forms;
+using Stockseat.Service.Texts;
 
 namespace Stockseat.Service.Lines;
 
@@ -67,7 +67,7 @@ public sealed class LineConversation(IAnswerer answerer, Client client, Caller c
 
     /// <summary>A push that can't be read, or asked, still says that the stock was measured anew.</summary>
     private Refusal Doubtful(Ask? ask, Refusal refusal) =>
-        ask is MeasureAsk or EmptiedAsk && Words.MayBeFixture(ask.Fixture)
+        ask is MeasureAsk or EmptiedAsk && NameText.MayBeFixture(ask.Fixture)
             ? answerer.Doubt(client.Permit(ask is MeasureAsk push ? push with { ReadingsMetres = [] } : ask), refusal)
             : refusal;
 
@@ -140,7 +140,7 @@ public sealed class LineConversation(IAnswerer answerer, Client client, Caller c
             return NoRequest(request, fault);
         }
 
-        var reply = LineWords.Ok(client.Form, request.Tag);
+        var reply = NamedReply.Ok(client.Form, request.Tag);
         foreach (var word in words)
         {
             reply.Word(word);
@@ -170,7 +170,7 @@ public sealed class LineConversation(IAnswerer answerer, Client client, Caller c
     private LineReply StatusOfAll(LineRequest request)
     {
         var fixtures = answerer.Situation.Fixtures.Where(f => client.MaySee(f.Fixture)).ToList();
-        var reply = LineWords.Ok(client.Form, request.Tag)
+        var reply = NamedReply.Ok(client.Form, request.Tag)
             .Pair("ledger", answerer.Writable ? "writable" : "unavailable")
             .Pair("serial", answerer.Serial)
             .Pair("fixtures", fixtures.Count)
@@ -186,7 +186,7 @@ public sealed class LineConversation(IAnswerer answerer, Client client, Caller c
         return Ports(reply, "ports", client.MaySee).End();
     }
 
-    private LineWords Ports(LineWords reply, string key, Func<string, bool> of)
+    private NamedReply Ports(NamedReply reply, string key, Func<string, bool> of)
     {
         var words = string.Join(',', ports?.Standings.Where(p => of(p.Fixture)).Select(p => p.Short) ?? []);
         return words.Length == 0 ? reply : reply.Pair(key, words);
@@ -195,7 +195,7 @@ public sealed class LineConversation(IAnswerer answerer, Client client, Caller c
     /// <summary>One fixture's state. Where replies are cut to a length, what decides comes first.</summary>
     private LineReply StatusOf(LineRequest request, FixtureState state)
     {
-        var reply = LineWords.Ok(client.Form, request.Tag);
+        var reply = NamedReply.Ok(client.Form, request.Tag);
         if (client.Form.Longest is not null)
         {
             Answers(reply, state);
@@ -210,7 +210,7 @@ public sealed class LineConversation(IAnswerer answerer, Client client, Caller c
         return (state.Refused is { } refusal ? reply.Text(refusal.Text) : reply).End();
     }
 
-    private static void Answers(LineWords reply, FixtureState state)
+    private static void Answers(NamedReply reply, FixtureState state)
     {
         reply.Pair("answers", state.Refused is null ? "yes" : "no");
         if (state.Refused is { } refusal)
@@ -219,7 +219,7 @@ public sealed class LineConversation(IAnswerer answerer, Client client, Caller c
         }
     }
 
-    private void State(LineWords reply, FixtureState state)
+    private void State(NamedReply reply, FixtureState state)
     {
         reply.Pair("fixture", state.Fixture);
         if (state.InForce is { } revision)

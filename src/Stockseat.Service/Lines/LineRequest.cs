@@ -1,5 +1,5 @@
 using Stockseat.Answers.Reasons;
-using Stockseat.Service.Configuration;
+using Stockseat.Service.Texts;
 
 namespace Stockseat.Service.Lines;
 
@@ -17,7 +17,7 @@ public sealed class LineRequest
     public Refusal? Fault { get; private set; }
 
     /// <summary>The tag, when one was sent that can be echoed.</summary>
-    public string? Tag => _values.TryGetValue("tag", out var tag) && Words.IsWord(tag) ? tag : null;
+    public string? Tag => _values.TryGetValue("tag", out var tag) && NameText.IsName(tag) ? tag : null;
 
     /// <summary>The keys sent.</summary>
     public IEnumerable<string> Keys => _values.Keys;

@@ -4,8 +4,8 @@ using Stockseat.Answers.Reasons;
 using Stockseat.Answers.Records;
 using Stockseat.Seating.Quantities;
 using Stockseat.Service.Answering;
-using Stockseat.Service.Configuration;
 using Stockseat.Service.Lines.Forms;
+using Stockseat.Service.Texts;
 
 namespace Stockseat.Service.Lines;
 
@@ -48,7 +48,7 @@ internal sealed class LineValues(LineRequest request, Form form)
     public string Fixture()
     {
         var fixture = Needed("fixture");
-        if (!Words.MayBeFixture(fixture))
+        if (!NameText.MayBeFixture(fixture))
         {
             Fault ??= Refusal.Of(Reason.ValueMalformed, $"'{Refusal.Shown(fixture)}' is no fixture's name");
         }
@@ -59,9 +59,9 @@ internal sealed class LineValues(LineRequest request, Form form)
     public string? Word(string key)
     {
         var value = request[key];
-        if (value is not null && !Words.IsWord(value))
+        if (value is not null && !NameText.IsName(value))
         {
-            Fault ??= Refusal.Of(Reason.ValueMalformed, $"{key} is '{Refusal.Shown(value)}'; {Words.Expected} was expected");
+            Fault ??= Refusal.Of(Reason.ValueMalformed, $"{key} is '{Refusal.Shown(value)}'; {NameText.Expected} was expected");
         }
 
         return value;

@@ -3,7 +3,6 @@ using Microsoft.Extensions.Logging;
 using Stockseat.Answers.Deciding;
 using Stockseat.Answers.Records;
 using Stockseat.Ledger.Writing;
-using Stockseat.Service.Configuration;
 
 namespace Stockseat.Service.Watching;
 
@@ -14,7 +13,7 @@ namespace Stockseat.Service.Watching;
 public sealed class FixtureWatch : IHostedService, IDisposable
 {
     private readonly LedgerWriter _writer;
-    private readonly Settings _settings;
+    private readonly FixtureSettings _settings;
     private readonly WatchIntervals _intervals;
     private readonly TimeProvider _time;
     private readonly ILogger _logger;
@@ -29,10 +28,10 @@ public sealed class FixtureWatch : IHostedService, IDisposable
     private (TimeSpan Wait, long Since)? _refused;
 
     public FixtureWatch(
-        LedgerWriter writer, Settings settings, BoundedFolders folders, WatchIntervals intervals, TimeProvider time, ILogger<FixtureWatch> logger)
+        LedgerWriter writer, FixtureSettings settings, BoundedFolders folders, WatchIntervals intervals, TimeProvider time, ILogger<FixtureWatch> logger)
     {
         (_writer, _settings, _intervals, _time, _logger) = (writer, settings, intervals, time, logger);
-        (_folders, _looks, _hints) = (folders, new(folders, intervals, time), new(settings.Fixtures, logger));
+        (_folders, _looks, _hints) = (folders, new(folders, intervals, time), new(settings.Folder, logger));
     }
 
     /// <inheritdoc/>
@@ -162,11 +161,11 @@ public sealed class FixtureWatch : IHostedService, IDisposable
             _listed = cause is null;
             if (cause is null)
             {
-                Log.ListedAgain(_logger, _settings.Fixtures);
+                Log.ListedAgain(_logger, _settings.Folder);
             }
             else
             {
-                Log.NotListed(_logger, _settings.Fixtures, cause);
+                Log.NotListed(_logger, _settings.Folder, cause);
             }
         }
 

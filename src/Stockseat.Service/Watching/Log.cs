@@ -48,4 +48,19 @@ internal static partial class Log
 
     [LoggerMessage(615, LogLevel.Error, "A look at the fixtures' folders failed; the next one follows by itself")]
     public static partial void LookFailed(ILogger logger, Exception exception);
+
+    [LoggerMessage(406, LogLevel.Warning, "Fixture {Fixture} has a faulty file: {Fault}", EventName = "FaultyFile")]
+    public static partial void FaultyAtStart(ILogger logger, string fixture, string fault);
+
+    [LoggerMessage(407, LogLevel.Warning, "Fixture {Fixture} answers nothing: {Reason}, {Text}", EventName = "NotAnswering")]
+    public static partial void RefusedAtStart(ILogger logger, string fixture, string reason, string text);
+
+    [LoggerMessage(409, LogLevel.Warning, "There is no fixture in {Folder}: every ask will be refused until one is there")]
+    public static partial void NoFixtures(ILogger logger, string folder);
+
+    [LoggerMessage(416, LogLevel.Warning, "Fixture {Fixture}: {Fault}", EventName = "NotRead")]
+    public static partial void NotReadAtStart(ILogger logger, string fixture, string fault);
+
+    [LoggerMessage(417, LogLevel.Warning, "The fixtures' folder {Folder} can't be listed ({Cause}); fixtures that are new are found when it can", EventName = "NotListed")]
+    public static partial void NotListedAtStart(ILogger logger, string folder, string cause);
 }

@@ -27,7 +27,7 @@ internal static class RevisionFiles
         var path = isPath ? Path.GetFullPath(fixture) : "";
         var folder = isPath
             ? FixtureFolder.Read(Path.GetDirectoryName(Path.GetDirectoryName(path)!) ?? "/", Path.GetFileName(Path.GetDirectoryName(path)!))
-            : FixtureFolder.Read(settings.Fixtures, fixture);
+            : FixtureFolder.Read(settings.Fixtures.Folder, fixture);
         var file = folder?.Files.LastOrDefault(f => isPath ? f.Path == path : number is null || f.Number == number);
         previous = folder?.Files.LastOrDefault(f => f.Number < file?.Number && f.Reading.Revision is not null)?.Reading;
         if (file is null)
@@ -35,7 +35,7 @@ internal static class RevisionFiles
             var known = folder is { Files.Count: > 0 } ? $"its folder has {string.Join(", ", folder.Files.Select(f => $"r{f.Number:0000}.json"))}" : "there is no such folder with revision files";
             Console.Error.WriteLine(Plain.Text(isPath
                 ? $"{fixture} is no revision's file: one is called r0001.json, r0002.json and so on, in a folder with the fixture's name; {known}"
-                : $"there is no revision {number?.ToString(CultureInfo.InvariantCulture) ?? "file"} of '{fixture}' in {settings.Fixtures}: {known}; name another, or its file, or the configuration with --config"));
+                : $"there is no revision {number?.ToString(CultureInfo.InvariantCulture) ?? "file"} of '{fixture}' in {settings.Fixtures.Folder}: {known}; name another, or its file, or the configuration with --config"));
         }
 
         return file;

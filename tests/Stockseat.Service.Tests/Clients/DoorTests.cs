@@ -2,7 +2,7 @@ using System.Net;
 using Grpc.Core;
 using Stockseat.Answers.Reasons;
 using Stockseat.Service.Clients;
-using Stockseat.Service.Configuration;
+using Stockseat.Service.Gauges;
 using Stockseat.Service.Tests.Support;
 using Stockseat.V1;
 
@@ -152,15 +152,7 @@ public sealed class DoorTests : IDisposable
         Assert.Contains("\"address\":\"127.0.0.1:", entry.Body, StringComparison.Ordinal);
     }
 
-    private static Door Make(DoorLimits limits)
-    {
-        var settings = new Settings
-        {
-            Grpc = new(0, 0), Line = new(0, 0), Fixtures = "", Data = "", FirstAdoption = default, Freshness = default, Clients = [Robot, Cell],
-            Gauges = new Dictionary<string, GaugeSettings>(), Lots = new Dictionary<string, Answers.Records.LotTerms>(), Sources = [], Forms = null!, Limits = limits,
-        };
-        return new(settings, new(settings));
-    }
+    private static Door Make(DoorLimits limits) => new(limits, new([Robot, Cell]));
 
     private (Visit? Visit, Refusal? Refusal) Enter(string address) => _door.Enter(IPAddress.Parse(address));
 }

@@ -1,6 +1,7 @@
 using System.Net;
 using System.Text.Json.Nodes;
 using Stockseat.Service.Configuration;
+using Stockseat.Service.Texts;
 
 namespace Stockseat.Service.Tests.Configuration;
 

@@ -13,7 +13,7 @@ public sealed class LedgerSettingsTests : IDisposable
     {
         var settings = Read("{}").Settings!;
 
-        Assert.Equal(new(null, 1000, TimeSpan.FromSeconds(30)), settings.Ledger);
+        Assert.Equal(new(settings.Ledger.Data, null, 1000, TimeSpan.FromSeconds(30)), settings.Ledger);
         Assert.Contains(new("Ledger:SealKey", "none: the ledger is not sealed", "default"), settings.Sources);
         Assert.Contains(new("Ledger:SealEvery", "1000", "default"), settings.Sources);
         Assert.Contains(new("Ledger:SealAfter", "00:00:30", "default"), settings.Sources);
@@ -24,7 +24,7 @@ public sealed class LedgerSettingsTests : IDisposable
     {
         var settings = Read("""{ "Ledger": { "SealKey": "keys/seal.pem", "SealEvery": 1, "SealAfter": "1.00:00:00" } }""").Settings!;
 
-        Assert.Equal(new(Path.Combine(_folder, "keys", "seal.pem"), 1, TimeSpan.FromDays(1)), settings.Ledger);
+        Assert.Equal(new(settings.Ledger.Data, Path.Combine(_folder, "keys", "seal.pem"), 1, TimeSpan.FromDays(1)), settings.Ledger);
         Assert.Contains(new("Ledger:SealKey", Path.Combine(_folder, "keys", "seal.pem"), "file"), settings.Sources);
     }
 
@@ -35,7 +35,7 @@ public sealed class LedgerSettingsTests : IDisposable
             """{ "Ledger": { "SealKey": "seal.pem", "SealEvery": 1, "SealAfter": "00:00:01" } }""",
             ("STOCKSEAT_LEDGER_SEALKEY", "/etc/other.pem"), ("STOCKSEAT_LEDGER_SEALEVERY", "7"), ("STOCKSEAT_LEDGER_SEALAFTER", "00:00:07")).Settings!;
 
-        Assert.Equal(new(Path.GetFullPath("/etc/other.pem"), 7, TimeSpan.FromSeconds(7)), settings.Ledger);
+        Assert.Equal(new(settings.Ledger.Data, Path.GetFullPath("/etc/other.pem"), 7, TimeSpan.FromSeconds(7)), settings.Ledger);
         Assert.Contains(new("Ledger:SealEvery", "7", "environment"), settings.Sources);
     }
 

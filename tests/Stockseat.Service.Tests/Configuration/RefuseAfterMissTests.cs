@@ -15,7 +15,7 @@ public sealed class RefuseAfterMissTests : IDisposable
     {
         var settings = Read(file, environment).Settings!;
 
-        Assert.Equal(refuses, settings.RefuseAfterMiss);
+        Assert.Equal(refuses, settings.Fixtures.RefuseAfterMiss);
         Assert.Contains(new("RefuseAfterMiss", refuses ? "true" : "false", source), settings.Sources);
     }
 

@@ -141,8 +141,8 @@ public sealed class SettingsReaderTests : IDisposable
         var settings = Good(Path.Combine(Repository.Config, "stockseat.json"));
 
         Assert.Equal(("127.0.0.1:28610", "127.0.0.1:28611"), (settings.Grpc.ToString(), settings.Line.ToString()));
-        Assert.Equal((Repository.Fixtures, Path.Combine(Repository.Root, "data")), (settings.Fixtures, settings.Data));
-        Assert.Equal((FirstAdoption.Automatic, TimeSpan.FromHours(8)), (settings.FirstAdoption, settings.Freshness));
+        Assert.Equal((Repository.Fixtures, Path.Combine(Repository.Root, "data")), (settings.Fixtures.Folder, settings.Ledger.Data));
+        Assert.Equal((FirstAdoption.Automatic, TimeSpan.FromHours(8)), (settings.Fixtures.FirstAdoption, settings.Freshness));
         Assert.Equal([("lathe-2", "short", Roles.Locate), ("bench", "named", Roles.All)], settings.Clients.Select(c => (c.Name, c.Form.Name, c.Roles)));
         Assert.Equal(("pinbed-1", null), (Assert.Single(settings.Clients[0].Fixtures!), settings.Clients[1].Fixtures));
         Assert.Equal(0.0001, settings.Gauges["bench-2"].Terms.AgreementMetres!.Value, 1e-15);
@@ -168,8 +168,8 @@ public sealed class SettingsReaderTests : IDisposable
     {
         var settings = SettingsReader.Read(new(null), Environment()).Settings!;
 
-        Assert.Equal((FirstAdoption.Manual, TimeSpan.FromHours(8)), (settings.FirstAdoption, settings.Freshness));
-        Assert.Equal(Path.GetFullPath("data"), settings.Data);
+        Assert.Equal((FirstAdoption.Manual, TimeSpan.FromHours(8)), (settings.Fixtures.FirstAdoption, settings.Freshness));
+        Assert.Equal(Path.GetFullPath("data"), settings.Ledger.Data);
         Assert.Equal("local", settings.Clients.Single().Name);
         Assert.All(settings.Sources, s => Assert.Equal("default", s.Source));
     }
@@ -234,9 +234,9 @@ public sealed class SettingsReaderTests : IDisposable
     {
         var file = Write("""{ "Fixtures": "sub/fixtures", "Data": "sub/data" }""");
 
-        Assert.Equal((Path.Combine(_folder, "sub", "fixtures"), Path.Combine(_folder, "sub", "data")), (Good(file).Fixtures, Good(file).Data));
-        Assert.Equal(Path.GetFullPath("elsewhere"), SettingsReader.Read(new(file, Data: "elsewhere"), Environment()).Settings!.Data);
-        Assert.Equal(Path.GetFullPath("elsewhere"), SettingsReader.Read(new(file), Environment(("STOCKSEAT_DATA", "elsewhere"))).Settings!.Data);
+        Assert.Equal((Path.Combine(_folder, "sub", "fixtures"), Path.Combine(_folder, "sub", "data")), (Good(file).Fixtures.Folder, Good(file).Ledger.Data));
+        Assert.Equal(Path.GetFullPath("elsewhere"), SettingsReader.Read(new(file, Data: "elsewhere"), Environment()).Settings!.Ledger.Data);
+        Assert.Equal(Path.GetFullPath("elsewhere"), SettingsReader.Read(new(file), Environment(("STOCKSEAT_DATA", "elsewhere"))).Settings!.Ledger.Data);
     }
 
     [Theory]

@@ -1,4 +1,4 @@
-using Stockseat.Service.Configuration;
+using Stockseat.Service.Gauges;
 
 namespace Stockseat.Service.Tests.Gauges;
 
@@ -195,14 +195,14 @@ public class OldLineTests
     {
         await using var port = new PipedPort(Spaced);
         await port.Send("92,40\n");
-        port.Time.Advance(port.Port.Settings.Within);
+        port.Time.Advance(port.Port.Configured.Within);
         await port.Send("92,42\n");
         port.Time.Advance(Apart);
         Assert.Equal((1, 0), (port.Pushes.Count, port.Count("expired")));
         port.Accept(0);
 
         await port.Send("92,44\n");
-        port.Time.Advance(port.Port.Settings.Within + Tick);
+        port.Time.Advance(port.Port.Configured.Within + Tick);
         await port.Send("92,46\n");
         port.Time.Advance(Apart);
         Assert.Equal((1, 1), (port.Pushes.Count, port.Count("expired")));

@@ -1,4 +1,3 @@
-using Stockseat.Service.Configuration;
 using Stockseat.Service.Gauges;
 
 namespace Stockseat.Service.Tests.Gauges;

@@ -1,5 +1,6 @@
 using System.Globalization;
 using System.Text.RegularExpressions;
+using Stockseat.Service.Clients;
 using Stockseat.Service.Configuration;
 using Stockseat.Service.Hosting;
 using Stockseat.Service.Tests.Support;

@@ -1,6 +1,5 @@
 using Microsoft.AspNetCore.Connections;
 using Stockseat.Service.Clients;
-using Stockseat.Service.Configuration;
 using Stockseat.Service.Tests.Support;
 
 namespace Stockseat.Service.Tests.Lines;

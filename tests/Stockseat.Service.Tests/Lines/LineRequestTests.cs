@@ -2,6 +2,7 @@ using System.Text;
 using CsCheck;
 using Stockseat.Answers.Reasons;
 using Stockseat.Service.Lines;
+using Stockseat.Service.Lines.Forms;
 using Stockseat.Service.Tests.Support;
 
 namespace Stockseat.Service.Tests.Lines;
@@ -136,7 +137,7 @@ public class LineRequestTests : IDisposable
     [Fact]
     public void Numbers_have_a_point_and_no_grouping_and_no_negative_zero()
     {
-        var reply = LineWords.Ok(null).Number("a", 1234567.5).Number("b", -0.0000001).Number("c", -0.25, 2).Number("d", 0.5, 0).Pair("e", -1234567L).End();
+        var reply = NamedReply.Ok(null).Number("a", 1234567.5).Number("b", -0.0000001).Number("c", -0.25, 2).Number("d", 0.5, 0).Pair("e", -1234567L).End();
 
         Assert.Equal("ok a=1234567.500000 b=0.000000 c=-0.25 d=0 e=-1234567\n", Text(reply));
     }

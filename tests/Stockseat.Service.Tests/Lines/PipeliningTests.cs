@@ -1,7 +1,6 @@
 using System.Globalization;
 using NSubstitute;
 using Stockseat.Answers.Deciding;
-using Stockseat.Service.Configuration;
 using Stockseat.Service.Tests.Support;
 
 namespace Stockseat.Service.Tests.Lines;

@@ -8,7 +8,7 @@ using Stockseat.Answers.Reasons;
 using Stockseat.Answers.Records;
 using Stockseat.Service.Answering;
 using Stockseat.Service.Clients;
-using Stockseat.Service.Configuration;
+using Stockseat.Service.Gauges;
 using Stockseat.Service.Lines;
 
 namespace Stockseat.Service.Tests.Support;
@@ -31,11 +31,7 @@ internal sealed class PipedLine : IAsyncDisposable
         });
         Asked.Doubt(Arg.Any<Ask>(), Arg.Any<Refusal>()).Returns(call => call.Arg<Refusal>());
         client ??= Bench.Client;
-        Door = new(new Settings
-        {
-            Grpc = new(0, 0), Line = new(0, 0), Fixtures = "", Data = "", FirstAdoption = default, Freshness = default, Clients = [client],
-            Gauges = new Dictionary<string, GaugeSettings>(), Lots = new Dictionary<string, Answers.Records.LotTerms>(), Sources = [], Forms = null!, Limits = limits,
-        }, null!);
+        Door = new(limits, null!);
         _connection = new(_in, _out);
         _line = new(_connection, new(Asked, client, new("bench", "demo", "127.0.0.1:5"), Time), client, Door, limits, Time);
         Ended = _line.Run();

@@ -6,7 +6,7 @@ using Stockseat.Fixtures.Adoption;
 using Stockseat.Fixtures.Revisions;
 using Stockseat.Ledger.Store;
 using Stockseat.Ledger.Writing;
-using Stockseat.Service.Configuration;
+using Stockseat.Service.Gauges;
 using Stockseat.Service.Watching;
 
 namespace Stockseat.Service.Tests.Watching;
@@ -24,12 +24,7 @@ public sealed class FixtureWatchTests : IAsyncLifetime
     public async ValueTask InitializeAsync()
     {
         _writer = LedgerWriter.Open(_root, _time);
-        var settings = new Settings
-        {
-            Grpc = new(0, 0), Line = new(0, 0), Fixtures = Path.Combine(_root, "nowhere"), Data = _root, FirstAdoption = FirstAdoption.Manual, Freshness = default, Clients = [],
-            Gauges = new Dictionary<string, GaugeSettings>(), Lots = new Dictionary<string, Answers.Records.LotTerms>(), Sources = [], Forms = null!, Limits = null!,
-        };
-        _watch = new(_writer, settings, new(_folders, new(), TimeProvider.System), new(), _time, _log); // What hangs is measured by the true time.
+        _watch = new(_writer, new(Path.Combine(_root, "nowhere"), FirstAdoption.Manual), new(_folders, new(), TimeProvider.System), new(), _time, _log); // What hangs is measured by the true time.
         await _watch.StartAsync(CancellationToken.None);
     }
 

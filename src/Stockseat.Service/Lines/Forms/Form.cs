@@ -1,5 +1,5 @@
 using Stockseat.Answers.Records;
-using Stockseat.Service.Configuration;
+using Stockseat.Service.Texts;
 
 namespace Stockseat.Service.Lines.Forms;
 
@@ -60,7 +60,7 @@ public sealed record Form
     public int? Longest { get; init; }
 
     /// <summary>The most characters of a tag, 1 to 40.</summary>
-    public int LongestTag { get; init; } = Words.Longest;
+    public int LongestTag { get; init; } = NameText.Longest;
 
     /// <summary>The answer as a template, also when it is the one of the form <c>named</c>.</summary>
     public FormTemplate Answer => Ok ?? NamedOk;

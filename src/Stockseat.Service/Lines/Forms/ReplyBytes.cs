@@ -83,7 +83,7 @@ internal ref struct ReplyBytes
     }
 
     /// <summary>A character as it may stand in quotes: printable ASCII, no quote within.</summary>
-    public static byte Quotable(char c) => c is '"' ? (byte)'\'' : c is >= ' ' and <= '~' ? (byte)c : (byte)'?';
+    private static byte Quotable(char c) => c is '"' ? (byte)'\'' : c is >= ' ' and <= '~' ? (byte)c : (byte)'?';
 
     /// <summary>Gives what was written to the output.</summary>
     public readonly void End() => _output.Advance(_at);

@@ -1,8 +1,9 @@
 using Stockseat.Answers.Measuring;
 using Stockseat.Answers.Records;
 using Stockseat.Fixtures.Reading;
+using Stockseat.Service.Texts;
 
-namespace Stockseat.Service.Configuration;
+namespace Stockseat.Service.Lots;
 
 /// <summary>Reads the lots; a tolerance by name is resolved here, once.</summary>
 /// <param name="sources">Where settings are told.</param>
@@ -13,9 +14,9 @@ internal sealed class LotsReader(List<SettingSource> sources)
         var lots = new Dictionary<string, LotTerms>(StringComparer.Ordinal);
         foreach (var name in section?.Keys.ToArray() ?? [])
         {
-            if (!Words.IsWord(name))
+            if (!NameText.IsName(name))
             {
-                section!.Faults.Add(section.At(name), $"is no lot's name; {Words.Expected} was expected");
+                section!.Faults.Add(section.At(name), $"is no lot's name; {NameText.Expected} was expected");
             }
 
             if (section!.Object(name) is { } lot && ReadOne(lot) is { } terms)

@@ -2,17 +2,16 @@ using System.Globalization;
 using System.Net;
 using Stockseat.Fixtures.Reading;
 using Stockseat.Service.Clients;
-using Stockseat.Service.Gauges;
+using Stockseat.Service.Texts;
 
-namespace Stockseat.Service.Configuration;
+namespace Stockseat.Service.Gauges;
 
 /// <summary>Reads the ports at which bare lines of gauges come in.</summary>
 /// <param name="gauges">The gauges.</param>
 /// <param name="clients">The clients, whose names are taken.</param>
-/// <param name="sources">Where settings are told.</param>
-/// <param name="span">Reads a time at a path.</param>
+/// <param name="values">Reads times; where settings are told.</param>
 internal sealed class ReadingPortsReader(
-    IReadOnlyDictionary<string, GaugeSettings> gauges, IReadOnlyList<Client> clients, List<SettingSource> sources, Func<string, string, TimeSpan> span)
+    IReadOnlyDictionary<string, GaugeSettings> gauges, IReadOnlyList<Client> clients, SettingValues values)
 {
     private const double LargestScale = 1e6;
     private static readonly TimeSpan LongestShort = TimeSpan.FromMinutes(1);
@@ -30,7 +29,7 @@ internal sealed class ReadingPortsReader(
                 section.Faults.Add(section.At("Name"), $"is \"{port.Name}\", as another reading port or a client is called; the ledger could not tell them apart");
             }
 
-            sources.Add(new($"ReadingPorts:{ports.Count}", Said(port), "file"));
+            values.Sources.Add(new($"ReadingPorts:{ports.Count}", Said(port), "file"));
             ports.Add(port);
         }
 
@@ -41,7 +40,7 @@ internal sealed class ReadingPortsReader(
     {
         var name = Word(section, "Name", required: true) ?? "";
         var fixture = section.Text("Fixture", longest: 63) ?? "";
-        if (fixture.Length > 0 && !Words.MayBeFixture(fixture))
+        if (fixture.Length > 0 && !NameText.MayBeFixture(fixture))
         {
             section.Faults.Add(section.At("Fixture"), $"is \"{fixture}\"; a fixture's name was expected");
         }
@@ -68,7 +67,7 @@ internal sealed class ReadingPortsReader(
             DecimalMark = mark == "," ? ',' : '.',
             Scale = section.Number("Scale", Scales, required: false) is { } scale ? (decimal)scale : 1,
             Readings = section.Whole("Readings", 1, 20, required: false) ?? 2,
-            Within = section.Text("Within", required: false) is { } within ? span(section.At("Within"), within) : TimeSpan.FromMinutes(1),
+            Within = section.Text("Within", required: false) is { } within ? values.Span(section.At("Within"), within) : TimeSpan.FromMinutes(1),
             Settle = Short(section, "Settle", TimeSpan.FromSeconds(1)),
             Apart = Short(section, "Apart", TimeSpan.FromMilliseconds(200)),
             Lot = Word(section, "Lot", required: false),
@@ -94,7 +93,7 @@ internal sealed class ReadingPortsReader(
 
     private (string Name, GaugeSettings? Gauge) Gauge(Section section)
     {
-        var name = section.Text("Gauge", longest: Words.Longest) ?? "";
+        var name = section.Text("Gauge", longest: NameText.Longest) ?? "";
         if (name.Length > 0 && !gauges.ContainsKey(name))
         {
             section.Faults.Add(section.At("Gauge"), $"is \"{name}\"; {(gauges.Count == 0 ? "a gauge of Gauges, which is empty," : $"one of {string.Join(", ", gauges.Keys)}")} was expected");
@@ -164,14 +163,10 @@ internal sealed class ReadingPortsReader(
 
     private static string? Unit(Section section, GaugeSettings? gauge, LinePattern? pattern)
     {
-        var unit = section.Text("Unit", required: false, longest: 2);
-        if (unit is not (null or "mm" or "m" or "um" or "in"))
+        var unit = UnitText.Read(section);
+        if ((unit ?? gauge?.Unit) is null && gauge is not null && pattern is { HasUnit: false })
         {
-            section.Faults.Add(section.At("Unit"), $"is \"{unit}\"; mm, m, um or in was expected");
-        }
-        else if ((unit ?? gauge?.Unit) is null && gauge is not null && pattern is { HasUnit: false })
-        {
-            section.Faults.Add(section.At("Unit"), "is missing; mm, m, um or in was expected, here or at the gauge, or a group unit in the pattern");
+            section.Faults.Add(section.At("Unit"), $"is missing; {UnitText.Expected} was expected, here or at the gauge, or a group unit in the pattern");
         }
 
         return unit ?? gauge?.Unit;
@@ -199,9 +194,9 @@ internal sealed class ReadingPortsReader(
     private static string? Word(Section section, string key, bool required)
     {
         var word = section.Text(key, required, longest: 400);
-        if (word is not null && !Words.IsWord(word))
+        if (word is not null && !NameText.IsName(word))
         {
-            section.Faults.Add(section.At(key), $"is \"{word}\"; {Words.Expected} was expected");
+            section.Faults.Add(section.At(key), $"is \"{word}\"; {NameText.Expected} was expected");
         }
 
         return word;

@@ -1,4 +1,4 @@
-namespace Stockseat.Service.Answering;
+namespace Stockseat.Service.Logging;
 
 /// <summary>Lets one message a second, or in another interval, through and counts the others: a flood of bad requests must not fill the disk that the ledger is on.</summary>
 internal sealed class LogSampler(TimeProvider time, TimeSpan? interval = null)

@@ -1,9 +1,9 @@
 using System.Net;
 using Stockseat.Fixtures.Reading;
-using Stockseat.Service.Clients;
 using Stockseat.Service.Lines.Forms;
+using Stockseat.Service.Texts;
 
-namespace Stockseat.Service.Configuration;
+namespace Stockseat.Service.Clients;
 
 /// <summary>Reads the clients, in order.</summary>
 internal sealed class ClientsReader(IReadOnlyDictionary<string, Form> forms, List<SettingSource> sources)
@@ -36,9 +36,9 @@ internal sealed class ClientsReader(IReadOnlyDictionary<string, Form> forms, Lis
     private Client ReadOne(Section section)
     {
         var name = section.Text("Name", longest: 40) ?? "";
-        if (name.Length > 0 && !Words.IsWord(name))
+        if (name.Length > 0 && !NameText.IsName(name))
         {
-            section.Faults.Add(section.At("Name"), $"is \"{name}\"; {Words.Expected} was expected");
+            section.Faults.Add(section.At("Name"), $"is \"{name}\"; {NameText.Expected} was expected");
         }
 
         var client = new Client
@@ -73,7 +73,7 @@ internal sealed class ClientsReader(IReadOnlyDictionary<string, Form> forms, Lis
         var names = section.Texts("Fixtures", 1, 1000);
         for (var i = 0; i < names.Count; i++)
         {
-            if (names[i] != AllFixtures && !Words.MayBeFixture(names[i]))
+            if (names[i] != AllFixtures && !NameText.MayBeFixture(names[i]))
             {
                 section.Faults.Add($"{section.At("Fixtures")}[{i}]", $"is \"{names[i]}\"; a fixture's name, or * for all, was expected");
             }

@@ -1,7 +1,7 @@
-namespace Stockseat.Service.Configuration;
+namespace Stockseat.Service.Texts;
 
 /// <summary>Names that people and controllers give: tags, lots, gauges, clients, request ids.</summary>
-public static class Words
+public static class NameText
 {
     /// <summary>The most characters.</summary>
     public const int Longest = 40;
@@ -13,7 +13,7 @@ public static class Words
     private const int LongestFixture = 63;
 
     /// <summary>Whether a text is such a name.</summary>
-    public static bool IsWord(string text) => Is(text, Longest);
+    public static bool IsName(string text) => Is(text, Longest);
 
     /// <summary>Whether a text can be meant as a fixture's name; whether there is one is for the decision to say.</summary>
     public static bool MayBeFixture(string text) => Is(text, LongestFixture);

@@ -2,14 +2,14 @@ using System.Globalization;
 using Stockseat.Answers.Measuring;
 using Stockseat.Answers.Records;
 using Stockseat.Fixtures.Reading;
+using Stockseat.Service.Texts;
 
-namespace Stockseat.Service.Configuration;
+namespace Stockseat.Service.Gauges;
 
 /// <summary>Reads the gauges.</summary>
-/// <param name="sources">Where settings are told.</param>
+/// <param name="values">Reads times; where settings are told.</param>
 /// <param name="freshness">For how long a measurement may be used whose gauge says nothing else.</param>
-/// <param name="span">Reads a time at a path.</param>
-internal sealed class GaugesReader(List<SettingSource> sources, TimeSpan freshness, Func<string, string, TimeSpan> span)
+internal sealed class GaugesReader(SettingValues values, TimeSpan freshness)
 {
     private static readonly Fixtures.Reading.Range Size = Fixtures.Reading.Range.Size;
 
@@ -18,15 +18,15 @@ internal sealed class GaugesReader(List<SettingSource> sources, TimeSpan freshne
         var gauges = new Dictionary<string, GaugeSettings>(StringComparer.Ordinal);
         foreach (var name in section?.Keys.ToArray() ?? [])
         {
-            if (!Words.IsWord(name))
+            if (!NameText.IsName(name))
             {
-                section!.Faults.Add(section.At(name), $"is no gauge's name; {Words.Expected} was expected");
+                section!.Faults.Add(section.At(name), $"is no gauge's name; {NameText.Expected} was expected");
             }
 
             if (section!.Object(name) is { } gauge)
             {
                 gauges[name] = ReadOne(name, gauge);
-                sources.Add(new($"Gauges:{name}", Said(gauges[name]), "file"));
+                values.Sources.Add(new($"Gauges:{name}", Said(gauges[name]), "file"));
             }
         }
 
@@ -35,12 +35,7 @@ internal sealed class GaugesReader(List<SettingSource> sources, TimeSpan freshne
 
     private GaugeSettings ReadOne(string name, Section gauge)
     {
-        var unit = gauge.Text("Unit", required: false, longest: 2);
-        if (unit is not (null or "mm" or "m" or "um" or "in"))
-        {
-            gauge.Faults.Add(gauge.At("Unit"), $"is \"{unit}\"; mm, m, um or in was expected");
-        }
-
+        var unit = UnitText.Read(gauge);
         var limits = new GaugeLimits
         {
             Resolution = gauge.Length("Resolution", Size, required: false),
@@ -48,7 +43,7 @@ internal sealed class GaugesReader(List<SettingSource> sources, TimeSpan freshne
             Repeatability = gauge.Length("Repeatability", Size, required: false),
         };
         var agreement = gauge.Length("Agreement", Size, required: false);
-        var fresh = gauge.Text("Freshness", required: false) is { } text ? span(gauge.At("Freshness"), text) : freshness;
+        var fresh = gauge.Text("Freshness", required: false) is { } text ? values.Span(gauge.At("Freshness"), text) : freshness;
         var master = gauge.Length("Master", Size, required: false);
         gauge.Finish();
         return new(new(name, agreement, fresh) { Limits = limits == new GaugeLimits() ? null : limits }, unit, master);

@@ -1,4 +1,4 @@
-namespace Stockseat.Service.Configuration;
+namespace Stockseat.Service.Clients;
 
 /// <summary>What keeps a bad neighbour from hurting a good one. The defaults leave a good controller alone and bound the memory of 4,000 bad ones.</summary>
 public sealed record DoorLimits

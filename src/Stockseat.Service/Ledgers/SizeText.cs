@@ -1,6 +1,6 @@
 using System.Globalization;
 
-namespace Stockseat.Service.Configuration;
+namespace Stockseat.Service.Ledgers;
 
 /// <summary>The size at which the ledger rolls over, as text.</summary>
 internal static class SizeText

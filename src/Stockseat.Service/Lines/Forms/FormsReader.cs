@@ -1,9 +1,9 @@
 using System.Globalization;
 using Stockseat.Answers.Records;
 using Stockseat.Fixtures.Reading;
-using Stockseat.Service.Lines.Forms;
+using Stockseat.Service.Texts;
 
-namespace Stockseat.Service.Configuration;
+namespace Stockseat.Service.Lines.Forms;
 
 /// <summary>Reads the forms: the built-in ones, changed by what entries of their names state, and those that entries add.</summary>
 internal sealed class FormsReader(List<SettingSource> sources)
@@ -22,9 +22,9 @@ internal sealed class FormsReader(List<SettingSource> sources)
 
         foreach (var name in stated)
         {
-            if (!Words.IsWord(name))
+            if (!NameText.IsName(name))
             {
-                section!.Faults.Add(section.At(name), $"is no form's name; {Words.Expected} was expected");
+                section!.Faults.Add(section.At(name), $"is no form's name; {NameText.Expected} was expected");
             }
 
             if (section!.Object(name) is { } entry)
@@ -56,9 +56,9 @@ internal sealed class FormsReader(List<SettingSource> sources)
             Decimals = section.Whole("Decimals", 0, 12, required: false) ?? usual,
             Width = section.Whole("Width", 1, 40, required: false) ?? basis.Width,
             LineEnd = end is null ? basis.LineEnd : Array.Find(LineEnds, e => e.Name == end).Bytes,
-            BareUnit = Choice(section, "BareUnit", ["mm", "m", "um", "in"]) ?? basis.BareUnit,
+            BareUnit = Choice(section, "BareUnit", UnitText.All) ?? basis.BareUnit,
             Longest = section.Whole("Longest", 1, 1000, required: false) ?? basis.Longest,
-            LongestTag = section.Whole("LongestTag", 1, Words.Longest, required: false) ?? basis.LongestTag,
+            LongestTag = section.Whole("LongestTag", 1, NameText.Longest, required: false) ?? basis.LongestTag,
         };
         section.Finish();
         if (section.Faults.Count == before)

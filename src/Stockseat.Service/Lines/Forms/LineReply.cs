@@ -1,9 +1,8 @@
 using System.Buffers;
 using Stockseat.Answers.Reasons;
 using Stockseat.Answers.Records;
-using Stockseat.Service.Lines.Forms;
 
-namespace Stockseat.Service.Lines;
+namespace Stockseat.Service.Lines.Forms;
 
 /// <summary>One reply: the first word decides; a refusal carries no coordinate, no default, no last value. It is written where it is sent from.</summary>
 public readonly struct LineReply

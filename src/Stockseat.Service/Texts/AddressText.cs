@@ -2,7 +2,7 @@ using System.Globalization;
 using System.Net;
 using System.Net.Sockets;
 
-namespace Stockseat.Service.Configuration;
+namespace Stockseat.Service.Texts;
 
 /// <summary>
 /// Addresses, each as it is meant or not at all. The framework takes more than people write: it reads 192.168.010.020 as 192.168.8.16, 127.1 as 127.0.0.1,

@@ -1,6 +1,6 @@
 using Stockseat.Answers.Records;
 
-namespace Stockseat.Service.Configuration;
+namespace Stockseat.Service.Lots;
 
 /// <summary>What is known of a lot, in words.</summary>
 internal static class LotText

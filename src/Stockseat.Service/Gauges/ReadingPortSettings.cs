@@ -1,7 +1,6 @@
 using System.Net;
-using Stockseat.Service.Gauges;
 
-namespace Stockseat.Service.Configuration;
+namespace Stockseat.Service.Gauges;
 
 /// <summary>A port at which the bare lines of a gauge come in that speaks none of the protocols.</summary>
 public sealed record ReadingPortSettings

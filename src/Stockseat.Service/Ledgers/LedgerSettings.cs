@@ -1,17 +1,21 @@
-namespace Stockseat.Service.Configuration;
+namespace Stockseat.Service.Ledgers;
 
 /// <summary>How the ledger is kept and sealed.</summary>
+/// <param name="Data">Its folder.</param>
 /// <param name="SealKey">The file of the key; null: it is not sealed.</param>
 /// <param name="SealEvery">After so many entries.</param>
 /// <param name="SealAfter">After so long without a new one.</param>
 /// <param name="RollAt">The size in bytes at which it rolls over; null: never by itself.</param>
-public sealed record LedgerSettings(string? SealKey, int SealEvery, TimeSpan SealAfter, long? RollAt = null)
+public sealed record LedgerSettings(string Data, string? SealKey, int SealEvery, TimeSpan SealAfter, long? RollAt = null)
 {
-    /// <summary>What holds where nothing is stated.</summary>
-    public static LedgerSettings Usual { get; } = new(null, 1000, TimeSpan.FromSeconds(30), null);
+    /// <summary>The <see cref="SealEvery"/> that holds where nothing is stated.</summary>
+    public const int UsualEvery = 1000;
 
     /// <summary>The largest <see cref="SealEvery"/>.</summary>
     public const int MostEvery = 1_000_000;
+
+    /// <summary>The <see cref="SealAfter"/> that holds where nothing is stated.</summary>
+    public static readonly TimeSpan UsualAfter = TimeSpan.FromSeconds(30);
 
     /// <summary>The longest <see cref="SealAfter"/>.</summary>
     public static readonly TimeSpan LongestAfter = TimeSpan.FromDays(1);

@@ -1,6 +1,6 @@
 using Serilog.Sinks.Async;
 
-namespace Stockseat.Service.Answering;
+namespace Stockseat.Service.Logging;
 
 /// <summary>How many lines of the log were dropped since the start, since nobody took those before them.</summary>
 public sealed class LogDrops : IAsyncLogEventSinkMonitor

@@ -1,0 +1,8 @@
+namespace Stockseat.Service.Configuration;
+
+/// <summary>What the command line may set.</summary>
+/// <param name="File">The configuration file; null: none, the defaults.</param>
+/// <param name="Data">The data folder, relative to the current folder.</param>
+/// <param name="Grpc">Where gRPC listens.</param>
+/// <param name="Line">Where the line protocol listens.</param>
+public sealed record Overrides(string? File, string? Data = null, string? Grpc = null, string? Line = null);

@@ -1,0 +1,166 @@
+using System.Globalization;
+using System.Net;
+using Stockseat.Fixtures.Reading;
+
+namespace Stockseat.Service.Texts;
+
+/// <summary>
+/// Single settings by the order of precedence: command line over environment over file over default. It keeps where each comes from, and all faults.
+/// </summary>
+internal sealed class SettingValues
+{
+    /// <summary>How the environment's names begin.</summary>
+    public const string EnvironmentPrefix = "STOCKSEAT_";
+
+    /// <summary>Never "c": it takes "8" for 8 days.</summary>
+    private static readonly string[] Spans = [@"hh\:mm\:ss", @"d\.hh\:mm\:ss"];
+
+    private readonly Dictionary<string, string> _environment;
+    private readonly string _folder;
+
+    /// <param name="file">The configuration file; null: none.</param>
+    /// <param name="environment">The environment's variables.</param>
+    public SettingValues(string? file, IReadOnlyDictionary<string, string> environment)
+    {
+        _environment = environment.Where(p => p.Key.StartsWith(EnvironmentPrefix, StringComparison.Ordinal)).ToDictionary(p => p.Key, p => p.Value);
+        Faults = new(file ?? "settings");
+        _folder = file is null ? Directory.GetCurrentDirectory() : Path.GetDirectoryName(Path.GetFullPath(file))!;
+    }
+
+    /// <summary>Where each setting comes from, in the order in which they were read.</summary>
+    public List<SettingSource> Sources { get; } = [];
+
+    /// <summary>What is wrong.</summary>
+    public Faults Faults { get; }
+
+    /// <summary>One text.</summary>
+    /// <param name="section">Where the file states it.</param>
+    /// <param name="key">Its key there.</param>
+    /// <param name="name">Its whole name, with colons between levels.</param>
+    /// <param name="usual">What holds when nobody states it.</param>
+    /// <param name="commandLine">What the command line states.</param>
+    public (string Text, string Source) Text(Section? section, string key, string name, string usual, string? commandLine = null)
+    {
+        var file = section is not null && section.Has(key) ? section.Text(key) : null;
+        var environment = Environment(name);
+        var (text, source) = commandLine is not null ? (commandLine, "command line")
+            : environment is not null ? (environment, "environment")
+            : file is not null ? (file, "file")
+            : (usual, "default");
+        Sources.Add(new(name, text, source));
+        return (text, source);
+    }
+
+    /// <summary>What the environment says of a setting; null: nothing.</summary>
+    public string? Environment(string name)
+    {
+        _environment.Remove(EnvironmentPrefix + name.ToUpperInvariant().Replace(':', '_'), out var stated);
+        return stated;
+    }
+
+    /// <summary>What the environment says besides is a fault: a name that is misspelled would change nothing and nobody would know.</summary>
+    public void RefuseUnknown()
+    {
+        foreach (var name in _environment.Keys)
+        {
+            Faults.Add(name, "is no variable of this service; mend its name or unset it");
+        }
+    }
+
+    /// <summary>An address and a port to listen at.</summary>
+    public IPEndPoint? Endpoint(Section? section, string key, string name, string usual, string? commandLine, bool beyondLoopback = false)
+    {
+        var (text, _) = Text(section, key, name, usual, commandLine);
+        if (AddressText.Endpoint(text, out var fault) is not { } endpoint)
+        {
+            Faults.Add(name, $"is \"{text}\"; an address and a port such as 127.0.0.1:28610 was expected, port 0 takes a free one; {fault}");
+            return null;
+        }
+
+        // Until clients can prove who they are, nobody outside this machine may call; lines have their list of addresses.
+        if (!beyondLoopback && !IPAddress.IsLoopback(endpoint.Address))
+        {
+            Faults.Add(
+                name,
+                $"is \"{text}\"; a loopback address (127.0.0.0/8 or [::1]) was expected: without certificates gRPC is for its own machine only; "
+                + "lines may listen elsewhere");
+            return null;
+        }
+
+        return endpoint;
+    }
+
+    /// <summary>A folder at the file's root.</summary>
+    public string Folder(Section? root, string key, string usual, string? commandLine = null)
+    {
+        var (text, source) = Text(root, key, key, usual, commandLine);
+        return Resolve(key, text, source, "folder");
+    }
+
+    /// <summary>A path in the file is relative to the file. It is told as it is resolved.</summary>
+    public string Resolve(string name, string text, string source, string what)
+    {
+        if (text.Length == 0 || text.Contains('\0', StringComparison.Ordinal))
+        {
+            Faults.Add(name, $"is \"{text}\"; the path of a {what} was expected");
+            return "";
+        }
+
+        var path = Path.GetFullPath(text, source is "command line" or "environment" ? Directory.GetCurrentDirectory() : _folder);
+        Sources[^1] = new(name, path, source);
+        return path;
+    }
+
+    /// <summary>Yes or no at the file's root; no unless stated.</summary>
+    public bool Flag(Section? root, string key)
+    {
+        var file = root?.Flag(key);
+        var environment = Environment(key);
+        var (text, source) = environment is not null ? (environment, "environment")
+            : file is { } stated ? (stated ? "true" : "false", "file")
+            : ("false", "default");
+        if (text is not ("true" or "false"))
+        {
+            Faults.Add(key, $"is \"{text}\"; true or false was expected");
+        }
+
+        Sources.Add(new(key, text, source));
+        return text == "true";
+    }
+
+    /// <summary>A whole number from 1.</summary>
+    public int Whole(Section? section, string key, string name, int usual, int most)
+    {
+        var environment = Environment(name);
+        var stated = section?.Whole(key, 1, most, required: false);
+        var value = stated ?? usual;
+        if (environment is not null
+            && !(int.TryParse(environment, NumberStyles.None, CultureInfo.InvariantCulture, out value) && value >= 1 && value <= most))
+        {
+            Faults.Add(name, $"is \"{environment}\"; a whole number from 1 to {most} was expected");
+        }
+
+        var source = environment is not null ? "environment" : stated is null ? "default" : "file";
+        Sources.Add(new(name, value.ToString(CultureInfo.InvariantCulture), source));
+        return value;
+    }
+
+    /// <summary>A time.</summary>
+    public TimeSpan Span(Section? section, string key, string name, TimeSpan usual)
+    {
+        var (text, _) = Text(section, key, name, usual.ToString("c", CultureInfo.InvariantCulture));
+        return Span(name, text);
+    }
+
+    /// <summary>A time that was read as text at a path.</summary>
+    public TimeSpan Span(string path, string text)
+    {
+        if (TimeSpan.TryParseExact(text, Spans, CultureInfo.InvariantCulture, out var span) && span > TimeSpan.Zero && span <= TimeSpan.FromDays(366))
+        {
+            return span;
+        }
+
+        Faults.Add(path, $"is \"{text}\"; a time such as \"08:00:00\", above 0 and up to 366 days, was expected");
+        return TimeSpan.FromHours(1);
+    }
+}

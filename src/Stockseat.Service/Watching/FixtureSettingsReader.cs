@@ -1,0 +1,20 @@
+using Stockseat.Fixtures.Adoption;
+using Stockseat.Fixtures.Reading;
+using Stockseat.Service.Texts;
+
+namespace Stockseat.Service.Watching;
+
+/// <summary>Reads what is said of fixtures at the file's root.</summary>
+internal static class FixtureSettingsReader
+{
+    public static FixtureSettings Read(SettingValues values, Section? root, string folder)
+    {
+        var (first, _) = values.Text(root, "FirstAdoption", "FirstAdoption", "manual");
+        if (first is not ("manual" or "automatic"))
+        {
+            values.Faults.Add("FirstAdoption", $"is \"{first}\"; \"manual\" or \"automatic\" was expected");
+        }
+
+        return new(folder, first == "automatic" ? FirstAdoption.Automatic : FirstAdoption.Manual, values.Flag(root, "RefuseAfterMiss"));
+    }
+}
