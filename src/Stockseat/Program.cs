@@ -1,6 +1,7 @@
 using System.CommandLine;
 using Stockseat.Cli.Commands;
 using Stockseat.Cli.Output;
+using Stockseat.Cli.Tour;
 
 var root = new RootCommand("Stockseat: where is the pick grid's origin for stock of this diameter? Not a safety function.")
 {

@@ -1,6 +1,8 @@
 using Stockseat.Answers.Deciding;
 using Stockseat.Answers.Records;
 using Stockseat.Audit.Replaying;
+using Stockseat.Audit.Reviewing.Results;
+using Stockseat.Audit.Reviewing.Window;
 using Stockseat.Ledger.Reading;
 using Stockseat.Ledger.Store;
 using Stockseat.Ledger.Verifying;

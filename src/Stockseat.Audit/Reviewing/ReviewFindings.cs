@@ -1,3 +1,5 @@
+using Stockseat.Audit.Reviewing.Facts;
+using Stockseat.Audit.Reviewing.Results;
 using Stockseat.Audit.Reviewing.Rules;
 
 namespace Stockseat.Audit.Reviewing;
@@ -18,18 +20,18 @@ public static class ReviewFindings
     /// <param name="review">The review, without findings and summary.</param>
     public static Review With(Review review)
     {
-        var minutes = new Minutes(review);
+        var facts = new ReviewFacts(review);
         ReviewFinding[] findings =
         [
-            .. All.SelectMany(rule => rule.Find(minutes))
+            .. All.SelectMany(rule => rule.Find(facts))
                 .Select(f => f with { Serials = [.. f.Serials.Distinct().Order()] })
-                .OrderBy(f => f.Rule).ThenBy(minutes.Distance).ThenBy(f => f.Serials.DefaultIfEmpty().Min()),
+                .OrderBy(f => f.Rule).ThenBy(facts.Distance).ThenBy(f => f.Serials.DefaultIfEmpty().Min()),
         ];
-        return review with { Findings = [.. findings.GroupBy(f => f.Rule).SelectMany(rule => Few(minutes, [.. rule]))], Summary = Summing.Up(minutes, findings) };
+        return review with { Findings = [.. findings.GroupBy(f => f.Rule).SelectMany(rule => Few(facts, [.. rule]))], Summary = ReviewSummary.Of(facts, findings) };
     }
 
     /// <summary>Of many findings of one rule the nearest to the instant one by one, and the rest as one: nobody reads a hundred of a kind.</summary>
-    private static IEnumerable<ReviewFinding> Few(Minutes minutes, IReadOnlyList<ReviewFinding> found)
+    private static IEnumerable<ReviewFinding> Few(ReviewFacts facts, IReadOnlyList<ReviewFinding> found)
     {
         if (found.Count <= OneByOne + 1)
         {
@@ -39,13 +41,13 @@ public static class ReviewFindings
         var rest = found.Skip(OneByOne).ToList();
         var fixtures = rest.Select(f => f.Fixture).OfType<string>().Distinct().Order(StringComparer.Ordinal).ToList();
         long[] serials = [.. rest.SelectMany(f => f.Serials).Distinct().Order()];
-        var shown = minutes.Review.Entries.Where(e => serials.Contains(e.Serial)).Select(e => e.At).ToList();
-        var when = shown.Count == 0 ? "" : $", from {minutes.Told.Time(shown.Min())} to {minutes.Told.Time(shown.Max())}";
+        var shown = facts.Review.Entries.Where(e => serials.Contains(e.Serial)).Select(e => e.At).ToList();
+        var when = shown.Count == 0 ? "" : $", from {facts.Text.Time(shown.Min())} to {facts.Text.Time(shown.Max())}";
         var of = fixtures.Count == 0 ? "" : $" of {string.Join(", ", fixtures)}";
         return
         [
             .. found.Take(OneByOne),
-            rest[0] with { Serials = serials, Fixture = fixtures.Count == 1 ? fixtures[0] : null, What = $"{Told.Whole(rest.Count)} more of this kind{of}{when}; those above are the nearest to the instant." },
+            rest[0] with { Serials = serials, Fixture = fixtures.Count == 1 ? fixtures[0] : null, What = $"{FindingText.Whole(rest.Count)} more of this kind{of}{when}; those above are the nearest to the instant." },
         ];
     }
 }

@@ -18,21 +18,21 @@ public static class Calibrator
     /// <param name="drawing">The revision in it.</param>
     /// <param name="rows">The touched nests.</param>
     /// <param name="table">The table's name, for messages.</param>
-    /// <param name="wish">What is to be done.</param>
-    public static CalibrationOutcome Calibrate(ReadOnlyMemory<byte> source, Revision drawing, IReadOnlyList<TouchedRow> rows, string table, CalibrationWish wish)
+    /// <param name="request">What is to be done.</param>
+    public static CalibrationOutcome Calibrate(ReadOnlyMemory<byte> source, Revision drawing, IReadOnlyList<TouchedRow> rows, string table, CalibrationRequest request)
     {
         source = source.Span.StartsWith("\uFEFF"u8) ? source[3..] : source;
-        wish = wish with
+        request = request with
         {
-            ResidualLimit = wish.ResidualLimit ?? Stated(source.Span, "frame.residualLimit"),
-            OriginLimit = wish.OriginLimit ?? Stated(source.Span, "frame.originLimit"),
+            ResidualLimit = request.ResidualLimit ?? Stated(source.Span, "frame.residualLimit"),
+            OriginLimit = request.OriginLimit ?? Stated(source.Span, "frame.originLimit"),
         };
         var faults = new Faults(table);
         var nests = rows.Select(r => r.Nest).ToArray();
-        var drawn = new Drawn(drawing.Nest, drawing.Layout, drawing.TaughtDiameterMetres, drawing.TaughtOrigin.PositionMetres);
+        var reference = new TouchReference(drawing.Nest, drawing.Layout, drawing.TaughtDiameterMetres, drawing.TaughtOrigin.PositionMetres);
         for (var i = 0; i < rows.Count; i++)
         {
-            if (TouchedFrames.Unusable(drawn, nests, i) is { } unusable)
+            if (TouchedFrames.Unusable(reference, nests, i) is { } unusable)
             {
                 faults.Add($"line {rows[i].Line}", unusable);
             }
@@ -46,21 +46,21 @@ public static class Calibrator
         var normal = Normal(source.Span);
         LocatorFit? locators = null;
         var changes = new Dictionary<string, string>(StringComparer.Ordinal);
-        if (wish.FitLocators)
+        if (request.FitLocators)
         {
-            if (MasterFit.Fit(source.Span, drawing, nests, normal, wish.TouchingMetres, changes, out var fault) is not { } fitted)
+            if (MasterFit.Fit(source.Span, drawing, nests, normal, request.TouchingMetres, changes, out var fault) is not { } fitted)
             {
                 faults.Add("", fault!);
                 return new(null, null, null, faults.All);
             }
 
-            (locators, drawn) = (fitted.Fit, drawn with { Nest = fitted.Nest });
+            (locators, reference) = (fitted.Fit, reference with { Nest = fitted.Nest });
         }
 
         var limits = new TouchLimits(
-            Metres(wish.ResidualLimit) ?? TouchLimits.Usual.ResidualMetres, Metres(wish.OriginLimit) ?? TouchLimits.Usual.OriginMetres);
-        var frame = TouchedFrames.TryFit(drawn, nests, normal, limits, out var unfit);
-        if (frame is not null && wish.OriginFromTouches)
+            Metres(request.ResidualLimit) ?? TouchLimits.Usual.ResidualMetres, Metres(request.OriginLimit) ?? TouchLimits.Usual.OriginMetres);
+        var frame = TouchedFrames.TryFit(reference, nests, normal, limits, out var unfit);
+        if (frame is not null && request.OriginFromTouches)
         {
             if (Turned(frame, drawing) is { } turned)
             {
@@ -68,7 +68,7 @@ public static class Calibrator
             }
 
             changes["taught.position"] = RevisionText.Position(frame.OriginMetres);
-            frame = TouchedFrames.Of(drawn with { TaughtPositionMetres = frame.OriginMetres }, nests, limits, frame.Fit);
+            frame = TouchedFrames.Of(reference with { TaughtPositionMetres = frame.OriginMetres }, nests, limits, frame.Fit);
         }
 
         foreach (var misfit in frame is null ? [unfit!] : TouchedFrames.Misfits(frame))
@@ -77,19 +77,19 @@ public static class Calibrator
         }
 
         return faults.None
-            ? Write(source, drawing, rows, wish, changes, frame!, locators)
+            ? Write(source, drawing, rows, request, changes, frame!, locators)
             : new(frame, locators, null, faults.All);
     }
 
     /// <summary>Writes the text and reads it back as strictly as the service will.</summary>
     private static CalibrationOutcome Write(
-        ReadOnlyMemory<byte> source, Revision drawing, IReadOnlyList<TouchedRow> rows, CalibrationWish wish, Dictionary<string, string> changes, TouchedFrame frame, LocatorFit? locators)
+        ReadOnlyMemory<byte> source, Revision drawing, IReadOnlyList<TouchedRow> rows, CalibrationRequest request, Dictionary<string, string> changes, TouchedFrame frame, LocatorFit? locators)
     {
-        changes["revision"] = RevisionText.Whole(wish.Number);
-        changes["calibrated"] = RevisionText.Calibrated(wish.Note);
-        changes["frame"] = RevisionText.Frame(rows, JsonSplice.Get(source.Span, "frame.normal"), wish.ResidualLimit, wish.OriginLimit);
+        changes["revision"] = RevisionText.Whole(request.Number);
+        changes["calibrated"] = RevisionText.Calibrated(request.Note);
+        changes["frame"] = RevisionText.Frame(rows, JsonSplice.Get(source.Span, "frame.normal"), request.ResidualLimit, request.OriginLimit);
         var text = JsonSplice.Replace(source.Span, changes);
-        var reading = RevisionReader.Read(text, $"revision {wish.Number} as calibrated", drawing.Fixture, wish.Number);
+        var reading = RevisionReader.Read(text, $"revision {request.Number} as calibrated", drawing.Fixture, request.Number);
         return reading.Revision is { } revision
             ? new(revision.Touched, locators, text, [])
             : new(frame, locators, null, reading.Faults);
@@ -97,9 +97,9 @@ public static class Calibrator
 
     private static string? Turned(TouchedFrame frame, Revision drawing)
     {
-        var (fitted, drawn) = (frame.Fit.Frame, drawing.Frame);
+        var (fitted, before) = (frame.Fit.Frame, drawing.Frame);
         // The angle of the rotation from the one to the other, from its trace.
-        var trace = Vector3.Dot(fitted.U, drawn.U) + Vector3.Dot(fitted.V, drawn.V) + Vector3.Dot(fitted.W, drawn.W);
+        var trace = Vector3.Dot(fitted.U, before.U) + Vector3.Dot(fitted.V, before.V) + Vector3.Dot(fitted.W, before.W);
         var angle = Math.Acos(Math.Clamp((trace - 1) / 2, -1, 1));
         return angle > FarthestTurnRadians
             ? $"the touched nests show the plan turned by {Wording.Number(angle * 180 / Math.PI, 1)} deg against the frame of revision {drawing.Number}, at most {Wording.Number(FarthestTurnRadians * 180 / Math.PI, 1)} deg are taken when the origin comes from the touched nests: the nests are named in the reverse order, or the fixture was turned. Name the nests from the taught one, or state the turned frame in the revision that is calibrated"

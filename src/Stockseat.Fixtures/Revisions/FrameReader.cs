@@ -9,10 +9,10 @@ internal static class FrameReader
 {
     /// <summary>Reads them.</summary>
     /// <param name="section">The frame.</param>
-    /// <param name="drawn">The rest of the revision's values; null when they have faults of their own.</param>
+    /// <param name="reference">The rest of the revision's values; null when they have faults of their own.</param>
     /// <param name="judge">Whether how well the nests fit is judged; what was adopted once was, by the rules of that day.</param>
     /// <param name="touched">The fit; null when the axes are stated.</param>
-    public static PlanFrame? Read(Section section, Drawn? drawn, bool judge, out TouchedFrame? touched)
+    public static PlanFrame? Read(Section section, TouchReference? reference, bool judge, out TouchedFrame? touched)
     {
         touched = null;
         if (!section.Has("touchedNests"))
@@ -25,7 +25,7 @@ internal static class FrameReader
             section.Faults.Add(section.At("seatAxis"), "is stated beside touchedNests, which tell it; keep one of them");
         }
 
-        touched = ReadTouched(section, drawn, judge);
+        touched = ReadTouched(section, reference, judge);
         return touched?.Fit.Frame;
     }
 
@@ -48,7 +48,7 @@ internal static class FrameReader
         return null;
     }
 
-    private static TouchedFrame? ReadTouched(Section section, Drawn? drawn, bool judge)
+    private static TouchedFrame? ReadTouched(Section section, TouchReference? reference, bool judge)
     {
         var items = section.Objects("touchedNests", required: true, 2, 10_000);
         var read = items?.Select(ReadNest).ToArray();
@@ -57,7 +57,7 @@ internal static class FrameReader
             section.Length("residualLimit", Range.Size, required: false) ?? TouchLimits.Usual.ResidualMetres,
             section.Length("originLimit", Range.Size, required: false) ?? TouchLimits.Usual.OriginMetres);
         section.Finish();
-        if (items is null || read is null || normal is not { } w || drawn is not { } against || read.Contains(null))
+        if (items is null || read is null || normal is not { } w || reference is not { } against || read.Contains(null))
         {
             return null;
         }

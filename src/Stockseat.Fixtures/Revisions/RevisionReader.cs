@@ -93,7 +93,7 @@ public static partial class RevisionReader
         taught?.Finish();
         Pose? origin = position is { } at && orientation is { } turned ? new Pose(at, turned) : null;
         TouchedFrame? touched = null;
-        var frame = root.Object("frame") is { } f ? FrameReader.Read(f, DrawnBy(root, nest, layout, diameter, origin), judge, out touched) : null;
+        var frame = root.Object("frame") is { } f ? FrameReader.Read(f, ReferenceOf(root, nest, layout, diameter, origin), judge, out touched) : null;
         var standOff = root.Object("standOff", required: false);
         var pick = standOff?.Length("pick", Range.Gap, required: false) ?? 0;
         var place = standOff?.Length("place", Range.Gap, required: false) ?? 0;
@@ -108,7 +108,7 @@ public static partial class RevisionReader
     }
 
     /// <summary>What touched nests are held against; null while it has faults, which are mended first.</summary>
-    private static Drawn? DrawnBy(Section root, Nest? nest, Layout layout, double? diameter, Pose? origin) =>
+    private static TouchReference? ReferenceOf(Section root, Nest? nest, Layout layout, double? diameter, Pose? origin) =>
         root.Faults.None && nest is { } n && diameter is { } d && origin is { } o && SeatSolver.TrySeat(n, d / 2, out _) == SeatFault.None
             ? new(n, layout, d, o.PositionMetres)
             : null;

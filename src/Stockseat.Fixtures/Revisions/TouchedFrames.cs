@@ -16,15 +16,15 @@ public static class TouchedFrames
         layout.Columns == 1 || layout.Rows == 1 || nests.Select(n => (n.Column, n.Row)).Distinct().Count() <= 2;
 
     /// <summary>What makes a touched nest unusable by itself; null when nothing does.</summary>
-    /// <param name="drawn">What it is held against.</param>
+    /// <param name="reference">What it is held against.</param>
     /// <param name="nests">All touched nests.</param>
     /// <param name="index">Which one.</param>
-    public static string? Unusable(in Drawn drawn, IReadOnlyList<TouchedNest> nests, int index)
+    public static string? Unusable(in TouchReference reference, IReadOnlyList<TouchedNest> nests, int index)
     {
         var nest = nests[index];
-        if (!drawn.Layout.Has(nest.Column, nest.Row))
+        if (!reference.Layout.Has(nest.Column, nest.Row))
         {
-            return $"nest {nest.Column},{nest.Row} is not in the layout, which has columns 0 to {drawn.Layout.Columns - 1} and rows 0 to {drawn.Layout.Rows - 1}; name the nest that was touched";
+            return $"nest {nest.Column},{nest.Row} is not in the layout, which has columns 0 to {reference.Layout.Columns - 1} and rows 0 to {reference.Layout.Rows - 1}; name the nest that was touched";
         }
 
         for (var i = 0; i < index; i++)
@@ -35,20 +35,20 @@ public static class TouchedFrames
             }
         }
 
-        return Seat(drawn.Nest, nest.DiameterMetres) is null
+        return Seat(reference.Nest, nest.DiameterMetres) is null
             ? $"a master of {Wording.Length(nest.DiameterMetres)} has no seat in this nest; mend its diameter or the drawing"
             : null;
     }
 
     /// <summary>Fits the frame.</summary>
-    /// <param name="drawn">What the nests are held against.</param>
+    /// <param name="reference">What the nests are held against.</param>
     /// <param name="nests">The touched nests, each usable by itself.</param>
     /// <param name="normal">The stated normal out of the plan, in base.</param>
     /// <param name="limits">How well they have to fit; judged by <see cref="Misfits"/>.</param>
     /// <param name="fault">Why no frame follows; null when one does.</param>
-    public static TouchedFrame? TryFit(in Drawn drawn, IReadOnlyList<TouchedNest> nests, Vector3 normal, TouchLimits limits, out string? fault)
+    public static TouchedFrame? TryFit(in TouchReference reference, IReadOnlyList<TouchedNest> nests, Vector3 normal, TouchLimits limits, out string? fault)
     {
-        var (nest, layout) = (drawn.Nest, drawn.Layout);
+        var (nest, layout) = (reference.Nest, reference.Layout);
         fault = Said(Few(layout, nests));
         if (fault is not null)
         {
@@ -62,7 +62,7 @@ public static class TouchedFrames
             return null;
         }
 
-        return Of(drawn, nests, limits, fit);
+        return Of(reference, nests, limits, fit);
     }
 
     /// <summary>What speaks against a frame that was fitted, a sentence each.</summary>
@@ -100,11 +100,11 @@ public static class TouchedFrames
             : FrameFitFault.None;
     }
 
-    internal static TouchedFrame Of(in Drawn drawn, IReadOnlyList<TouchedNest> nests, TouchLimits limits, FrameFit fit)
+    internal static TouchedFrame Of(in TouchReference reference, IReadOnlyList<TouchedNest> nests, TouchLimits limits, FrameFit fit)
     {
-        var taught = Seat(drawn.Nest, drawn.TaughtDiameterMetres) ?? throw new ArgumentOutOfRangeException(nameof(drawn), drawn.TaughtDiameterMetres, "stock that has a seat");
+        var taught = Seat(reference.Nest, reference.TaughtDiameterMetres) ?? throw new ArgumentOutOfRangeException(nameof(reference), reference.TaughtDiameterMetres, "stock that has a seat");
         var origin = fit.ToBase(new(taught.U, taught.V, 0));
-        var miss = origin - drawn.TaughtPositionMetres;
+        var miss = origin - reference.TaughtPositionMetres;
         var frame = fit.Frame;
         return new(nests, limits, fit, origin, new(Vector3.Dot(frame.U, miss), Vector3.Dot(frame.V, miss), Vector3.Dot(frame.W, miss)));
     }

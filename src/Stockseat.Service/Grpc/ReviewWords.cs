@@ -2,6 +2,7 @@ using System.Globalization;
 using Stockseat.Answers.Reasons;
 using Stockseat.Answers.Records;
 using Stockseat.Audit.Reviewing;
+using Stockseat.Audit.Reviewing.Results;
 using Stockseat.Ledger.Reading;
 using Stockseat.Ledger.Verifying;
 using Stockseat.V1;
@@ -82,7 +83,7 @@ internal static class ReviewWords
         return response;
     }
 
-    private static V1.FixtureThen Of(Audit.Reviewing.FixtureThen f)
+    private static V1.FixtureThen Of(Audit.Reviewing.Results.FixtureThen f)
     {
         var told = new V1.FixtureThen
         {
@@ -93,7 +94,7 @@ internal static class ReviewWords
         return told;
     }
 
-    private static V1.ServedAnswer Of(Audit.Reviewing.ServedAnswer a)
+    private static V1.ServedAnswer Of(Audit.Reviewing.Results.ServedAnswer a)
     {
         var told = new V1.ServedAnswer { Serial = a.Answer.Serial, Measurement = a.Answer.Measurement ?? 0, Before = a.Before?.Serial ?? 0, ConfirmedBy = a.ConfirmedBy ?? 0 };
         told.ChangeMetres.AddRange(a.Change ?? []);
@@ -107,7 +108,7 @@ internal static class ReviewWords
         return told;
     }
 
-    private static V1.ReviewFinding Of(Audit.Reviewing.ReviewFinding f)
+    private static V1.ReviewFinding Of(Audit.Reviewing.Results.ReviewFinding f)
     {
         var told = new V1.ReviewFinding { Rule = f.Rule.Name(), Fixture = f.Fixture ?? "", What = f.What, Why = f.Why, Next = f.Next };
         told.Serials.AddRange(f.Serials);

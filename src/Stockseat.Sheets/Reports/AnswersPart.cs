@@ -1,4 +1,4 @@
-using Stockseat.Audit.Reviewing;
+using Stockseat.Audit.Reviewing.Results;
 using Stockseat.Sheets.Html;
 
 namespace Stockseat.Sheets.Reports;

@@ -1,6 +1,6 @@
 using System.Globalization;
 using Stockseat.Answers.Records;
-using Stockseat.Audit.Reviewing;
+using Stockseat.Audit.Reviewing.Results;
 using Stockseat.Fixtures.Revisions;
 
 namespace Stockseat.Sheets.Reports;

@@ -1,5 +1,5 @@
 using Stockseat.Audit.Replaying;
-using Stockseat.Audit.Reviewing;
+using Stockseat.Audit.Reviewing.Results;
 using Stockseat.Sheets.Html;
 
 namespace Stockseat.Sheets.Reports;

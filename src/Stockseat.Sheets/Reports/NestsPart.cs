@@ -1,6 +1,6 @@
 using System.Text;
 using Stockseat.Answers.Records;
-using Stockseat.Audit.Reviewing;
+using Stockseat.Audit.Reviewing.Results;
 using Stockseat.Fixtures.Revisions;
 using Stockseat.Sheets.Drawings;
 using Stockseat.Sheets.Html;

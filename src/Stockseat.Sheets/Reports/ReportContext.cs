@@ -1,4 +1,4 @@
-using Stockseat.Audit.Reviewing;
+using Stockseat.Audit.Reviewing.Results;
 
 namespace Stockseat.Sheets.Reports;
 

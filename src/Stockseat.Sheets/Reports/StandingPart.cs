@@ -1,5 +1,5 @@
 using Stockseat.Answers.Records;
-using Stockseat.Audit.Reviewing;
+using Stockseat.Audit.Reviewing.Results;
 using Stockseat.Fixtures.Revisions;
 using Stockseat.Sheets.Html;
 

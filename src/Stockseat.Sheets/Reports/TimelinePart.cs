@@ -1,5 +1,6 @@
 using Stockseat.Answers.Records;
-using Stockseat.Audit.Reviewing;
+using Stockseat.Audit.Reviewing.Facts;
+using Stockseat.Audit.Reviewing.Results;
 using Stockseat.Sheets.Html;
 using Stockseat.Sheets.Timelines;
 using Part = Stockseat.Sheets.Timelines.TimelinePart;
@@ -12,7 +13,7 @@ internal static class TimelinePart
     /// <summary>A label of a finding before any other; of findings the weightiest first.</summary>
     private const int FindingWeight = 1_000_000;
 
-    public static void Write(HtmlWriter html, ReportContext context) => ReportParts.Section(html, "timeline", "The minutes as a picture", () =>
+    public static void Write(HtmlWriter html, ReportContext context) => ReportParts.Section(html, "timeline", "Timeline", () =>
         html.In("figure", "", () =>
         {
             var timeline = Of(context);

@@ -1,6 +1,6 @@
 using Stockseat.Answers.Deciding;
 using Stockseat.Answers.Records;
-using Stockseat.Audit.Reviewing;
+using Stockseat.Audit.Reviewing.Results;
 using Stockseat.Ledger.Store;
 using Stockseat.V1;
 
@@ -36,14 +36,14 @@ internal sealed class ReviewReading
         Older = [.. _told.Older.Select(e => _entries[e.Serial])],
         Adoptions = [.. _told.Adoptions.Select(Find<RevisionAdoptedBody>).OfType<RevisionAdoptedBody>()],
         Fixtures = [.. _told.Fixtures.Select(Of)],
-        Answers = [.. _told.Answers.Select(Of).OfType<Audit.Reviewing.ServedAnswer>()],
+        Answers = [.. _told.Answers.Select(Of).OfType<Audit.Reviewing.Results.ServedAnswer>()],
         Findings = [.. _told.Findings.Select(Of)],
         Summary = [.. _told.Summary],
         Evidence = new(
             _told.ChainFault.Length == 0 ? null : _told.ChainFault, _told.Whole is null ? null : VerificationReading.Of(_told.Whole), ReplayReading.Of(_told.Replay)),
     };
 
-    private Audit.Reviewing.FixtureThen Of(V1.FixtureThen f) => new()
+    private Audit.Reviewing.Results.FixtureThen Of(V1.FixtureThen f) => new()
     {
         Fixture = f.Fixture,
         Adopted = Find<RevisionAdoptedBody>(f.Adopted),
@@ -56,7 +56,7 @@ internal sealed class ReviewReading
         LastConfirmedBy = f.LastConfirmedBy == 0 ? null : f.LastConfirmedBy,
     };
 
-    private Audit.Reviewing.ServedAnswer? Of(V1.ServedAnswer a) => Find<AnswerBody>(a.Serial) is not { } answer ? null : new()
+    private Audit.Reviewing.Results.ServedAnswer? Of(V1.ServedAnswer a) => Find<AnswerBody>(a.Serial) is not { } answer ? null : new()
     {
         Answer = answer,
         Measurement = Find<MeasurementBody>(a.Measurement),
@@ -68,7 +68,7 @@ internal sealed class ReviewReading
         Follows = a.HasFollows ? a.Follows : null,
     };
 
-    private static Audit.Reviewing.ReviewFinding Of(V1.ReviewFinding f) => new(
+    private static Audit.Reviewing.Results.ReviewFinding Of(V1.ReviewFinding f) => new(
         Enum.GetValues<FindingRule>().FirstOrDefault(r => r.Name() == f.Rule), [.. f.Serials], f.Fixture.Length == 0 ? null : f.Fixture, f.What, f.Why, f.Next);
 
     private T? Find<T>(long serial)

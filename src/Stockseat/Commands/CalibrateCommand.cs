@@ -81,7 +81,7 @@ internal static class CalibrateCommand
 
         var folder = Path.GetDirectoryName(file.Path)!;
         var highest = FixtureFolder.Read(Path.GetDirectoryName(folder)!, Path.GetFileName(folder))?.Files[^1].Number ?? file.Number;
-        var wish = new CalibrationWish
+        var request = new CalibrationRequest
         {
             Number = parsed.GetValue(o.As) ?? highest + 1,
             Note = new(
@@ -93,8 +93,8 @@ internal static class CalibrateCommand
             FitLocators = parsed.GetValue(o.FitLocators),
             TouchingMetres = parsed.GetValue(o.Touching),
         };
-        var outcome = Calibrator.Calibrate(source, drawing, rows, table, wish);
-        var path = outcome.Text is null || parsed.GetValue(o.DryRun) ? null : NewRevisionFile.Path(folder, wish.Number);
+        var outcome = Calibrator.Calibrate(source, drawing, rows, table, request);
+        var path = outcome.Text is null || parsed.GetValue(o.DryRun) ? null : NewRevisionFile.Path(folder, request.Number);
         if (path is not null && !Written(path, outcome.Text!.Value))
         {
             return ExitCodes.Failed;
@@ -106,7 +106,7 @@ internal static class CalibrateCommand
         }
         else
         {
-            TouchView.Print(outcome, drawing, wish.OriginFromTouches, path);
+            TouchView.Print(outcome, drawing, request.OriginFromTouches, path);
         }
 
         return outcome.Text is null ? ExitCodes.Refused : ExitCodes.Done;

@@ -10,7 +10,7 @@ internal static class LedgerExport
 {
     public static Command Make()
     {
-        var range = new EntryRange.Options();
+        var range = new EntryRangeOptions();
         var csv = new Option<bool>("--csv") { Description = "comma-separated values (RFC 4180), one line an entry, with a line of heads; lengths in metres" };
         var lines = new Option<bool>("--jsonl") { Description = "one JSON object a line: each body byte for byte with its hash, so that the chain can be checked again" };
         var output = new Option<string?>("--output") { HelpName = "FILE", Description = "a new file to write; without it to stdout" };

@@ -9,7 +9,7 @@ internal static class LedgerList
 {
     public static Command Make()
     {
-        var range = new EntryRange.Options();
+        var range = new EntryRangeOptions();
         var (data, server, json) = (LedgerFolder.Option(), Common.Server(), Common.Json());
         var command = new Command("list", "entries in the order of their serials");
         range.AddTo(command);

@@ -12,10 +12,10 @@ internal static class LedgerVerifyCommand
 
     public static Command Make()
     {
-        var wish = new VerifyWish.Options();
+        var demands = new VerifyDemands.Options();
         var (data, server, json) = (LedgerFolder.Option(), Common.Server(), Common.Json());
         var command = new Command("verify", "walks the whole chain: 0 whole, 1 not whole, 2 could not be checked");
-        wish.AddTo(command);
+        demands.AddTo(command);
         foreach (var option in new Option[] { Progress, data, server, json })
         {
             command.Options.Add(option);
@@ -23,7 +23,7 @@ internal static class LedgerVerifyCommand
 
         command.SetAction(async (parsed, token) =>
         {
-            if (await wish.Read(parsed, token) is not { } wanted)
+            if (await demands.Read(parsed, token) is not { } wanted)
             {
                 return ExitCodes.Failed;
             }

@@ -1,5 +1,6 @@
 using System.CommandLine;
 using Stockseat.Audit.Reviewing;
+using Stockseat.Audit.Reviewing.Results;
 using Stockseat.Cli.Client;
 using Stockseat.Cli.Output;
 using Stockseat.Cli.Output.Reviews;
@@ -13,7 +14,7 @@ internal static class ReviewCommand
 {
     public static Command Make()
     {
-        var (minutes, wish) = (new ReviewOptions(), new VerifyWish.Options());
+        var (minutes, demands) = (new ReviewOptions(), new VerifyDemands.Options());
         var verify = new Option<bool>("--verify") { Description = "the whole ledger is verified too, as it is for --html and with --against, --key or --require-seal" };
         var csv = new Option<bool>("--csv") { Description = "the entries as comma-separated values, with what was found of each; lengths in metres" };
         var html = new Option<string?>("--html") { HelpName = "FILE", Description = "a new file: the report as one page to print on A4 and hand over" };
@@ -21,7 +22,7 @@ internal static class ReviewCommand
         var command = new Command("review", "the minutes around an instant: what was in force, measured and served, and what to look at");
         minutes.AddTo(command);
         command.Options.Add(verify);
-        wish.AddTo(command);
+        demands.AddTo(command);
         foreach (var option in new Option[] { csv, html, data, server, json })
         {
             command.Options.Add(option);
@@ -36,8 +37,8 @@ internal static class ReviewCommand
         });
         command.SetAction(async (parsed, token) =>
         {
-            var whole = parsed.GetValue(verify) || parsed.GetValue(html) is not null || wish.Stated(parsed);
-            if (await wish.Read(parsed, token) is not { } against)
+            var whole = parsed.GetValue(verify) || parsed.GetValue(html) is not null || demands.Stated(parsed);
+            if (await demands.Read(parsed, token) is not { } against)
             {
                 return ExitCodes.Failed;
             }
@@ -52,8 +53,8 @@ internal static class ReviewCommand
         return command;
     }
 
-    private static Review? Make(string folder, ReviewQuestion question, VerifyWish? wish, CancellationToken token) => LedgerReview.Of(
-        folder, question, wish is null ? null : () => LedgerVerifyCommand.Verify(folder, wish.For(folder), always: false, token).With(folder), token);
+    private static Review? Make(string folder, ReviewQuestion question, VerifyDemands? demands, CancellationToken token) => LedgerReview.Of(
+        folder, question, demands is null ? null : () => LedgerVerifyCommand.Verify(folder, demands.For(folder), always: false, token).With(folder), token);
 
     private static int NoEntry(string folder, long serial)
     {

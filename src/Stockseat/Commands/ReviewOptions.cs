@@ -2,7 +2,7 @@ using System.CommandLine;
 using System.CommandLine.Parsing;
 using System.Globalization;
 using Stockseat.Answers.Records;
-using Stockseat.Audit.Reviewing;
+using Stockseat.Audit.Reviewing.Results;
 using Stockseat.Cli.Output;
 using Stockseat.Ledger.Reading;
 using Stockseat.V1;
@@ -48,12 +48,12 @@ internal sealed class ReviewOptions
     };
 
     /// <summary>The same for the service.</summary>
-    public static ReviewRequest Request(ReviewQuestion q, VerifyWish? wish)
+    public static ReviewRequest Request(ReviewQuestion q, VerifyDemands? demands)
     {
         var request = new ReviewRequest
         {
             At = q.At is { } at ? EntryTime.Text(at) : "", BeforeSeconds = q.Before.TotalSeconds, AfterSeconds = q.After.TotalSeconds,
-            Fixture = q.Fixture ?? "", Cell = q.Cell ?? "", JumpMetres = q.JumpMetres, Verify = wish?.Request(),
+            Fixture = q.Fixture ?? "", Cell = q.Cell ?? "", JumpMetres = q.JumpMetres, Verify = demands?.Request(),
         };
         if (q.Serial is { } serial)
         {

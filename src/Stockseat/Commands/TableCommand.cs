@@ -1,11 +1,11 @@
 using System.CommandLine;
 using Stockseat.Answers.Deciding;
 using Stockseat.Answers.Tabulating;
-using Stockseat.Cli.Cards;
 using Stockseat.Cli.Client;
 using Stockseat.Cli.Output;
 using Stockseat.Fixtures.Revisions;
 using Stockseat.Service.Configuration;
+using Stockseat.Sheets.Cards;
 
 namespace Stockseat.Cli.Commands;
 
@@ -50,7 +50,7 @@ internal static class TableCommand
 
         if (file.Reading.Revision is { } revision)
         {
-            return await print(revision, await InForce.Ask(server, revision));
+            return await print(revision, await InForceReading.Ask(server, revision));
         }
 
         foreach (var fault in file.Reading.Faults)
@@ -65,7 +65,7 @@ internal static class TableCommand
     {
         var code = await ServiceClient.Run(server, async client =>
         {
-            if (await InForce.Get(client, fixture) is { } found)
+            if (await InForceReading.Get(client, fixture) is { } found)
             {
                 return await print(found.Revision, found.InForce);
             }
@@ -81,35 +81,35 @@ internal static class TableCommand
         return code;
     }
 
-    private static int Tabulate(Revision revision, InForce inForce, in TableWish wish)
+    private static int Tabulate(Revision revision, InForce inForce, in TableRequest request)
     {
-        if (OffsetTable.Of(revision, wish.Purpose, wish.Nest, wish.From, wish.Steps, out var refusal, out var fault) is not { } table)
+        if (OffsetTable.Of(revision, request.Purpose, request.Nest, request.From, request.Steps, out var refusal, out var fault) is not { } table)
         {
             Console.Error.WriteLine(Plain.Text(refusal is null ? fault : $"refused: {refusal.Info.Name}: {refusal.Text}"));
             return refusal is null ? ExitCodes.Usage : refusal.Info.ExitCode;
         }
 
-        if (inForce.Is != true && (wish.Json || wish.Csv || wish.Card is not null))
+        if (inForce.Is != true && (request.Json || request.Csv || request.Card is not null))
         {
             Console.Error.WriteLine(Plain.Text($"{revision.Fixture} revision {revision.Number}: {inForce.Said}"));
         }
 
-        if (wish.Card is { } card)
+        if (request.Card is { } card)
         {
             return PrintedFile.Write(card, OffsetCard.Page(table, inForce, TimeProvider.System.GetLocalNow())) ? ExitCodes.Done : ExitCodes.Failed;
         }
 
-        if (wish.Json)
+        if (request.Json)
         {
             Json.Line(OffsetTableJson.Of(table, inForce));
         }
-        else if (wish.Csv)
+        else if (request.Csv)
         {
-            Console.Out.Write(OffsetTableCsv.Of(table, inForce, wish.Inches));
+            Console.Out.Write(OffsetTableCsv.Of(table, inForce, request.Inches));
         }
         else
         {
-            OffsetTableView.Print(table, inForce, wish.Inches);
+            OffsetTableView.Print(table, inForce, request.Inches);
         }
 
         return ExitCodes.Done;

@@ -2,7 +2,7 @@ using System.Globalization;
 using System.Text;
 using Stockseat.Answers.Deciding;
 using Stockseat.Answers.Tabulating;
-using Stockseat.Cli.Client;
+using Stockseat.Sheets.Cards;
 
 namespace Stockseat.Cli.Output;
 

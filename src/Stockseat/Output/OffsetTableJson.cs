@@ -2,10 +2,10 @@ using System.Globalization;
 using System.Text.Json.Nodes;
 using Stockseat.Answers.Deciding;
 using Stockseat.Answers.Tabulating;
-using Stockseat.Cli.Client;
 using Stockseat.Fixtures.Revisions;
 using Stockseat.Seating.Envelopes;
 using Stockseat.Seating.Frames;
+using Stockseat.Sheets.Cards;
 
 namespace Stockseat.Cli.Output;
 

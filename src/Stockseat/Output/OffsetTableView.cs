@@ -1,7 +1,7 @@
 using Stockseat.Answers.Deciding;
 using Stockseat.Answers.Tabulating;
-using Stockseat.Cli.Client;
 using Stockseat.Fixtures.Revisions;
+using Stockseat.Sheets.Cards;
 
 namespace Stockseat.Cli.Output;
 

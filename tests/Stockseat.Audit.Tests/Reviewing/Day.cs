@@ -2,6 +2,7 @@ using Stockseat.Answers.Deciding;
 using Stockseat.Answers.Measuring;
 using Stockseat.Answers.Records;
 using Stockseat.Audit.Reviewing;
+using Stockseat.Audit.Reviewing.Results;
 using Stockseat.Ledger.Tests.Support;
 using Stockseat.Seating.Frames;
 using TestLedger = Stockseat.Ledger.Tests.Support.Ledger;

@@ -2,6 +2,7 @@ using Microsoft.Extensions.Time.Testing;
 using Stockseat.Answers.Deciding;
 using Stockseat.Answers.Records;
 using Stockseat.Audit.Reviewing;
+using Stockseat.Audit.Reviewing.Results;
 using Stockseat.Ledger.Tests.Support;
 using TestLedger = Stockseat.Ledger.Tests.Support.Ledger;
 

@@ -1,7 +1,7 @@
 using Stockseat.Answers.Deciding;
 using Stockseat.Answers.Measuring;
 using Stockseat.Answers.Records;
-using Stockseat.Audit.Reviewing;
+using Stockseat.Audit.Reviewing.Results;
 
 namespace Stockseat.Audit.Tests.Reviewing;
 

@@ -79,7 +79,7 @@ public sealed class CalibratorTests
     public void A_wrong_pitch_blames_no_single_nest()
     {
         // Found 1 % farther apart than drawn along u.
-        var outcome = Calibrate(Rack, Table(Six.Select(n => OfRack(n.Column, n.Row, 80, 1.143 * n.Column))), Wish() with { OriginLimit = "10 mm" });
+        var outcome = Calibrate(Rack, Table(Six.Select(n => OfRack(n.Column, n.Row, 80, 1.143 * n.Column))), Request() with { OriginLimit = "10 mm" });
 
         Assert.Contains("none stands out from the others", Assert.Single(outcome.Faults), StringComparison.Ordinal);
         Assert.Equal(1.01, outcome.Frame!.Fit.ScaleAlongU!.Value, 1e-9);
@@ -142,7 +142,7 @@ public sealed class CalibratorTests
         var moved = Table(Six.Select(n => OfRack(n.Column, n.Row, 80, 40, -12)));
 
         Assert.Contains("or the fixture was moved", Assert.Single(Calibrate(Rack, moved).Faults), StringComparison.Ordinal);
-        var revision = Repository.Good(Encoding.UTF8.GetString(Calibrate(Rack, moved, Wish() with { OriginFromTouches = true }).Text!.Value.Span));
+        var revision = Repository.Good(Encoding.UTF8.GetString(Calibrate(Rack, moved, Request() with { OriginFromTouches = true }).Text!.Value.Span));
 
         // By 40 mm along u and −12 mm along v: 40 cos 30° + 12 sin 30°, 40 sin 30° − 12 cos 30°.
         Near(new(0.655 + 0.0406410161513775, 0.18 + 0.00960769515458674, 0.24), revision.TaughtOrigin.PositionMetres, 1e-7);
@@ -153,18 +153,18 @@ public sealed class CalibratorTests
     {
         var reversed = Table(Six.Select(n => OfRack(4 - n.Column, 1 - n.Row, 80).Replace($"\"{4 - n.Column},{1 - n.Row}\"", $"\"{n.Column},{n.Row}\"", StringComparison.Ordinal)));
 
-        Assert.Contains("turned by 180 deg", Assert.Single(Calibrate(Rack, reversed, Wish() with { OriginFromTouches = true }).Faults), StringComparison.Ordinal);
+        Assert.Contains("turned by 180 deg", Assert.Single(Calibrate(Rack, reversed, Request() with { OriginFromTouches = true }).Faults), StringComparison.Ordinal);
     }
 
     [Fact]
     public void Limits_that_the_revision_states_for_touched_nests_hold_in_the_next_one_too()
     {
         var rows = Table(Six.Select(n => OfRack(n.Column, n.Row, 80)));
-        var stated = Encoding.UTF8.GetString(Calibrate(Rack, rows, Wish() with { ResidualLimit = "0.15 mm", OriginLimit = "0.3mm" }).Text!.Value.Span);
+        var stated = Encoding.UTF8.GetString(Calibrate(Rack, rows, Request() with { ResidualLimit = "0.15 mm", OriginLimit = "0.3mm" }).Text!.Value.Span);
         var chipped = Table(Six.Select((n, i) => OfRack(n.Column, n.Row, 80, 0, i == 4 ? 0.4 : 0)));
 
         Assert.Contains("the limit is 0.15 mm", Assert.Single(Calibrate(Rack, chipped, text: stated).Faults), StringComparison.Ordinal);
-        var next = Calibrate(Rack, chipped, Wish() with { ResidualLimit = "0.4 mm" }, stated);
+        var next = Calibrate(Rack, chipped, Request() with { ResidualLimit = "0.4 mm" }, stated);
         Assert.Equal(new TouchLimits(0.0004, 0.0003), Repository.Good(Encoding.UTF8.GetString(next.Text!.Value.Span)).Touched!.Limits);
     }
 

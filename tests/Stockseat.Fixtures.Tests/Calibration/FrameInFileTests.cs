@@ -13,7 +13,7 @@ public sealed class FrameInFileTests
     private static readonly JsonSchema Schema = JsonSchema.FromText(Repository.Schema);
 
     private static readonly string Text = Encoding.UTF8.GetString(
-        Calibrate(Rack, Table(OfRack(0, 0, 80), OfRack(4, 0, 80), OfRack(0, 1, 80), OfRack(4, 1, 70)), Wish() with { ResidualLimit = "0.2 mm" }).Text!.Value.Span);
+        Calibrate(Rack, Table(OfRack(0, 0, 80), OfRack(4, 0, 80), OfRack(0, 1, 80), OfRack(4, 1, 70)), Request() with { ResidualLimit = "0.2 mm" }).Text!.Value.Span);
 
     /// <summary>What is there, what is written instead, the path of the fault, words that it says, whether a schema can tell.</summary>
     public static TheoryData<string, string, string, string, bool> Bad => new()

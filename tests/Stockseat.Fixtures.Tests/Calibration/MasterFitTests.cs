@@ -14,7 +14,7 @@ public sealed class MasterFitTests
         // Found as on pins of 12.03 mm, 60.15 mm apart; touched to a micrometre.
         double[] masters = [55, 60, 70, 80, 90, 100];
         var rows = Table(masters.SelectMany(d => Four.Select(n => OfBed(n.Column, n.Row, d, spacing: 60.15, pin: 12.03))));
-        var outcome = Calibrate(Bed, rows, Wish() with { FitLocators = true, TouchingMetres = 1e-6 }, Wide(Repository.Text(Bed)));
+        var outcome = Calibrate(Bed, rows, Request() with { FitLocators = true, TouchingMetres = 1e-6 }, Wide(Repository.Text(Bed)));
 
         Assert.Empty(outcome.Faults);
         var (spacing, pin) = (outcome.Locators!.Parameters[0], outcome.Locators.Parameters[1]);
@@ -35,7 +35,7 @@ public sealed class MasterFitTests
         (int Column, int Row)[] nests = [(0, 0), (4, 0), (0, 1), (4, 1)];
         var rows = Table(new[] { 50.0, 100.0 }.SelectMany(d => nests.Select(n => OfRack(n.Column, n.Row, d, dv: More(d)))));
         var text = Repository.Text(Rack).Replace("\"locatorPosition\": \"0.004 in\",", "\"locatorPosition\": \"0.004 in\", \"locatorAngle\": \"1 deg\",", StringComparison.Ordinal);
-        var outcome = Calibrate(Rack, rows, Wish() with { FitLocators = true, TouchingMetres = 1e-6 }, text);
+        var outcome = Calibrate(Rack, rows, Request() with { FitLocators = true, TouchingMetres = 1e-6 }, text);
 
         Assert.Empty(outcome.Faults);
         Assert.Equal(91.0, Assert.Single(outcome.Locators!.Parameters).Value * 180 / Math.PI, 1e-2);
@@ -45,7 +45,7 @@ public sealed class MasterFitTests
     [Fact]
     public void One_diameter_tells_neither_size_nor_spacing()
     {
-        var outcome = Calibrate(Bed, Table(Four.Select(n => OfBed(n.Column, n.Row, 80))), Wish() with { FitLocators = true, TouchingMetres = 1e-5 });
+        var outcome = Calibrate(Bed, Table(Four.Select(n => OfBed(n.Column, n.Row, 80))), Request() with { FitLocators = true, TouchingMetres = 1e-5 });
 
         Assert.Contains("masters of 80 mm can't tell nest.pins.spacing and nest.pins.diameter apart; touch masters of more", Assert.Single(outcome.Faults), StringComparison.Ordinal);
         Assert.Null(outcome.Text);
@@ -55,7 +55,7 @@ public sealed class MasterFitTests
     public void Without_the_drawings_tolerance_nothing_is_fitted()
     {
         var text = Repository.Edit(Repository.Text(Bed), "\"locatorDiameter\": \"0.02 mm\",", "");
-        var outcome = Calibrate(Bed, Table(Four.Select(n => OfBed(n.Column, n.Row, 80))), Wish() with { FitLocators = true }, text);
+        var outcome = Calibrate(Bed, Table(Four.Select(n => OfBed(n.Column, n.Row, 80))), Request() with { FitLocators = true }, text);
 
         Assert.Contains("state uncertainty.locatorDiameter in revision 3", Assert.Single(outcome.Faults), StringComparison.Ordinal);
     }
@@ -64,7 +64,7 @@ public sealed class MasterFitTests
     public void Sizes_of_single_locators_are_not_fitted()
     {
         const string Rollers = "rollers-3/r0002.json";
-        var outcome = Calibrate(Rollers, Table("\"0,0\",80,100,200,300\n"), Wish() with { FitLocators = true });
+        var outcome = Calibrate(Rollers, Table("\"0,0\",80,100,200,300\n"), Request() with { FitLocators = true });
 
         Assert.Contains("for pins and for a vee only", Assert.Single(outcome.Faults), StringComparison.Ordinal);
     }

@@ -34,13 +34,13 @@ internal static class Touches
         return rows;
     }
 
-    public static CalibrationOutcome Calibrate(string demo, IReadOnlyList<TouchedRow> rows, CalibrationWish? wish = null, string? text = null)
+    public static CalibrationOutcome Calibrate(string demo, IReadOnlyList<TouchedRow> rows, CalibrationRequest? request = null, string? text = null)
     {
         text ??= Repository.Text(demo);
-        return Calibrator.Calibrate(Encoding.UTF8.GetBytes(text), Repository.Good(text), rows, "touched.csv", wish ?? Wish());
+        return Calibrator.Calibrate(Encoding.UTF8.GetBytes(text), Repository.Good(text), rows, "touched.csv", request ?? Request());
     }
 
-    public static CalibrationWish Wish() =>
+    public static CalibrationRequest Request() =>
         new() { Number = 9, Note = new("2026-11-25T08:00:00Z", "setter on shift", "nests touched", "") };
 
     /// <summary>How high stock rests on two equal pins: √((R + r)² − (spacing/2)²).</summary>

@@ -5,6 +5,7 @@ using Stockseat.Answers.Records;
 using Stockseat.Audit.Copying;
 using Stockseat.Audit.Replaying;
 using Stockseat.Audit.Reviewing;
+using Stockseat.Audit.Reviewing.Results;
 using Stockseat.EndToEnd.Support;
 using Stockseat.Ledger.Store;
 

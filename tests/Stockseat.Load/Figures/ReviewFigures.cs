@@ -1,6 +1,7 @@
 using System.Diagnostics;
 using System.Globalization;
 using Stockseat.Audit.Reviewing;
+using Stockseat.Audit.Reviewing.Results;
 using Stockseat.Ledger.Reading;
 
 namespace Stockseat.Load.Figures;

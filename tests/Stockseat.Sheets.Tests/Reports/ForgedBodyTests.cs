@@ -5,6 +5,7 @@ using Stockseat.Answers.Deciding;
 using Stockseat.Answers.Records;
 using Stockseat.Audit.Replaying;
 using Stockseat.Audit.Reviewing;
+using Stockseat.Audit.Reviewing.Results;
 using Stockseat.EndToEnd.Support;
 using Stockseat.Ledger.Reading;
 using Stockseat.Sheets.Reports;

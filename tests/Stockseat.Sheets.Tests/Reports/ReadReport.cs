@@ -1,6 +1,7 @@
 using System.Xml;
 using System.Xml.Linq;
-using Stockseat.Audit.Reviewing;
+using Stockseat.Audit.Reviewing.Facts;
+using Stockseat.Audit.Reviewing.Results;
 using Stockseat.Sheets.Reports;
 using Stockseat.Sheets.Tests.Support;
 

@@ -1,5 +1,6 @@
+using Stockseat.Audit.Reviewing.Facts;
+using Stockseat.Audit.Reviewing.Results;
 using Stockseat.Fixtures.Tests.Support;
-using Stockseat.Audit.Reviewing;
 using Stockseat.Ledger.Verifying;
 using Stockseat.Sheets.Tests.Support;
 

@@ -3,7 +3,7 @@ using System.Text;
 using System.Text.Json;
 using Stockseat.Answers.Deciding;
 using Stockseat.Answers.Records;
-using Stockseat.Audit.Reviewing;
+using Stockseat.Audit.Reviewing.Results;
 using Stockseat.Fixtures.Revisions;
 using Stockseat.Ledger.Store;
 using Stockseat.Seating.Seats;

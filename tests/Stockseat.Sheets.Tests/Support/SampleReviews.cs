@@ -1,7 +1,7 @@
 using System.Globalization;
 using Stockseat.Answers.Deciding;
 using Stockseat.Answers.Records;
-using Stockseat.Audit.Reviewing;
+using Stockseat.Audit.Reviewing.Results;
 
 namespace Stockseat.Sheets.Tests.Support;
 

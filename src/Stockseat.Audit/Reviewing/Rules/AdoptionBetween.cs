@@ -1,4 +1,6 @@
 using Stockseat.Answers.Records;
+using Stockseat.Audit.Reviewing.Facts;
+using Stockseat.Audit.Reviewing.Results;
 
 namespace Stockseat.Audit.Reviewing.Rules;
 
@@ -8,49 +10,49 @@ internal sealed class AdoptionBetween : IFindingRule
     /// <summary>How near two diameters are the same: a micrometre, to which answers are served.</summary>
     private const double SameDiameter = 1e-6;
 
-    public IEnumerable<ReviewFinding> Find(Minutes minutes)
+    public IEnumerable<ReviewFinding> Find(ReviewFacts facts)
     {
-        foreach (var group in minutes.Bodies.OfType<RevisionAdoptedBody>().GroupBy(a => (a.Fixture, Last(minutes, a)?.Serial)))
+        foreach (var group in facts.Bodies.OfType<RevisionAdoptedBody>().GroupBy(a => (a.Fixture, Last(facts, a)?.Serial)))
         {
             // Without an answer before it, it is the fixture's first, or nothing was served that it could have taken out of force.
-            if (Last(minutes, group.First()) is not { } before)
+            if (Last(facts, group.First()) is not { } before)
             {
                 continue;
             }
 
             var adopted = group.ToArray();
-            var passed = adopted.Where(minutes.IsBefore).ToArray();
-            var after = minutes.Answers.FirstOrDefault(a => a.Fixture == before.Fixture && a.Serial > adopted[^1].Serial);
-            if (passed.Length > 0 && passed[^1].Digest != before.Digest && (after is null || !minutes.IsBefore(after)))
+            var passed = adopted.Where(facts.IsBefore).ToArray();
+            var after = facts.Answers.FirstOrDefault(a => a.Fixture == before.Fixture && a.Serial > adopted[^1].Serial);
+            if (passed.Length > 0 && passed[^1].Digest != before.Digest && (after is null || !facts.IsBefore(after)))
             {
-                yield return Outdated(minutes, before, passed, after);
+                yield return Outdated(facts, before, passed, after);
             }
             else if (after is not null && adopted[^1].Digest != before.Digest)
             {
-                yield return Between(minutes, before, adopted, after);
+                yield return Between(facts, before, adopted, after);
             }
         }
     }
 
-    private static AnswerBody? Last(Minutes minutes, RevisionAdoptedBody adopted) => minutes.Answers.LastOrDefault(a => a.Fixture == adopted.Fixture && a.Serial < adopted.Serial);
+    private static AnswerBody? Last(ReviewFacts facts, RevisionAdoptedBody adopted) => facts.Answers.LastOrDefault(a => a.Fixture == adopted.Fixture && a.Serial < adopted.Serial);
 
-    private static ReviewFinding Outdated(Minutes minutes, AnswerBody before, RevisionAdoptedBody[] adopted, AnswerBody? after) => new(
+    private static ReviewFinding Outdated(ReviewFacts facts, AnswerBody before, RevisionAdoptedBody[] adopted, AnswerBody? after) => new(
         FindingRule.AdoptionBetween, [before.Serial, .. adopted.Select(a => a.Serial)], before.Fixture,
-        $"{Brought(minutes, adopted[^1])}, after answer {Told.Whole(before.Serial)} of revision {before.Revision} to {Told.Controller(before)}, the last before {minutes.Told.Time(minutes.Review.At)}.{Moved(minutes, adopted, after)}",
+        $"{Brought(facts, adopted[^1])}, after answer {FindingText.Whole(before.Serial)} of revision {before.Revision} to {FindingText.Controller(before)}, the last before {facts.Text.Time(facts.Review.At)}.{Moved(facts, adopted, after)}",
         "What the robot had at that instant was of a revision that was no more in force: the fixture may have stood elsewhere by then, or have been described wrongly before.",
         "Have the controller ask again after every adoption, and run that first answer at reduced speed with people clear. Compare the two revisions (stockseat fixture show) and ask who adopted it what was changed. Printed tables of the older one are void.");
 
-    private static ReviewFinding Between(Minutes minutes, AnswerBody before, RevisionAdoptedBody[] adopted, AnswerBody after) => new(
+    private static ReviewFinding Between(ReviewFacts facts, AnswerBody before, RevisionAdoptedBody[] adopted, AnswerBody after) => new(
         FindingRule.AdoptionBetween, [before.Serial, .. adopted.Select(a => a.Serial), after.Serial], before.Fixture,
-        $"{Brought(minutes, adopted[^1])}, between answer {Told.Whole(before.Serial)} of revision {before.Revision} and answer {Told.Whole(after.Serial)} of revision {after.Revision}.{Moved(minutes, adopted, after)}",
+        $"{Brought(facts, adopted[^1])}, between answer {FindingText.Whole(before.Serial)} of revision {before.Revision} and answer {FindingText.Whole(after.Serial)} of revision {after.Revision}.{Moved(facts, adopted, after)}",
         "From then on the robot was sent elsewhere for the same stock; a number from before must not be used with it.",
         "See that the answer after it was run at reduced speed with people clear, and that nothing still uses a number or a printed table of the revision before. Compare the two revisions (stockseat fixture show).");
 
-    private static string Brought(Minutes minutes, RevisionAdoptedBody adopted) =>
-        $"At {minutes.Told.Time(adopted)} {adopted.By} brought revision {adopted.Revision} of {adopted.Fixture} in force (entry {Told.Whole(adopted.Serial)}: {adopted.Why})";
+    private static string Brought(ReviewFacts facts, RevisionAdoptedBody adopted) =>
+        $"At {facts.Text.Time(adopted)} {adopted.By} brought revision {adopted.Revision} of {adopted.Fixture} in force (entry {FindingText.Whole(adopted.Serial)}: {adopted.Why})";
 
     /// <summary>How far the same ask moved, where one was answered before and after.</summary>
-    private static string Moved(Minutes minutes, RevisionAdoptedBody[] adopted, AnswerBody? after)
+    private static string Moved(ReviewFacts facts, RevisionAdoptedBody[] adopted, AnswerBody? after)
     {
         if (after is null)
         {
@@ -58,9 +60,9 @@ internal sealed class AdoptionBetween : IFindingRule
         }
 
         var pairs =
-            from b in minutes.Answers
+            from b in facts.Answers
             where b.Fixture == after.Fixture && b.Serial < adopted[0].Serial
-            from a in minutes.Answers
+            from a in facts.Answers
             where a.Fixture == b.Fixture && a.Serial > adopted[^1].Serial && a.Digest == adopted[^1].Digest
                 && a.Purpose == b.Purpose && a.Nest.AsSpan().SequenceEqual(b.Nest) && Math.Abs(a.Diameter - b.Diameter) <= SameDiameter
             orderby b.Serial descending, a.Serial
@@ -71,9 +73,9 @@ internal sealed class AdoptionBetween : IFindingRule
         }
 
         // The taught origin may be another one too, and then the position does not move as the shift does.
-        var (shift, position) = (Told.Mm(Distance(was.ShiftBase, now.ShiftBase)), Told.Mm(Distance(was.Position, now.Position)));
+        var (shift, position) = (FindingText.Mm(Distance(was.ShiftBase, now.ShiftBase)), FindingText.Mm(Distance(was.Position, now.Position)));
         var moved = shift == position ? $"the shift moved by {shift}" : $"the shift moved by {shift} and the position by {position}";
-        return $" For a {now.Purpose} at nest {now.Nest[0]},{now.Nest[1]} with {Told.Mm(now.Diameter)} {moved} (answers {Told.Whole(was.Serial)} and {Told.Whole(now.Serial)}).";
+        return $" For a {now.Purpose} at nest {now.Nest[0]},{now.Nest[1]} with {FindingText.Mm(now.Diameter)} {moved} (answers {FindingText.Whole(was.Serial)} and {FindingText.Whole(now.Serial)}).";
     }
 
     private static double Distance(double[] one, double[] other) => Math.Sqrt(one.Zip(other, (a, b) => (a - b) * (a - b)).Sum());

@@ -1,4 +1,6 @@
 using Stockseat.Answers.Records;
+using Stockseat.Audit.Reviewing.Facts;
+using Stockseat.Audit.Reviewing.Results;
 
 namespace Stockseat.Audit.Reviewing.Rules;
 
@@ -12,55 +14,55 @@ internal sealed class BeforeRefill : IFindingRule
 
     private const string Next = "Measure the stock that is in the nests, have the controller ask anew, and run the first pick at reduced speed with people clear; then look at why the program went on without asking.";
 
-    public IEnumerable<ReviewFinding> Find(Minutes minutes)
+    public IEnumerable<ReviewFinding> Find(ReviewFacts facts)
     {
-        var used = Used(minutes).ToArray();
+        var used = Used(facts).ToArray();
         var told = used.SelectMany(f => f.Serials).ToHashSet();
-        return [.. Impossible(minutes), .. used, .. Last(minutes).Where(f => !told.Contains(f.Serials[0]))];
+        return [.. Impossible(facts), .. used, .. Last(facts).Where(f => !told.Contains(f.Serials[0]))];
     }
 
     /// <summary>(a) An answer from a measurement that was void.</summary>
-    private static IEnumerable<ReviewFinding> Impossible(Minutes minutes) =>
-        from served in minutes.Served
+    private static IEnumerable<ReviewFinding> Impossible(ReviewFacts facts) =>
+        from served in facts.Served
         let answer = served.Answer
         where answer.Measurement is not null
-        let emptied = minutes.Emptied(answer.Fixture, answer.Measurement!.Value, answer.Serial).LastOrDefault()
+        let emptied = facts.Emptied(answer.Fixture, answer.Measurement!.Value, answer.Serial).LastOrDefault()
         where emptied is not null
         select new ReviewFinding(
             FindingRule.BeforeRefill, [answer.Measurement!.Value, emptied.Serial, answer.Serial], answer.Fixture,
-            $"At {minutes.Told.Time(answer)} {Told.Controller(answer)} was served answer {Told.Whole(answer.Serial)} for {answer.Fixture} from measurement {Told.Whole(answer.Measurement!.Value)}, though the nests were emptied or refilled at {minutes.Told.Time(emptied)} (entry {Told.Whole(emptied.Serial)}): the service never decides so.",
+            $"At {facts.Text.Time(answer)} {FindingText.Controller(answer)} was served answer {FindingText.Whole(answer.Serial)} for {answer.Fixture} from measurement {FindingText.Whole(answer.Measurement!.Value)}, though the nests were emptied or refilled at {facts.Text.Time(emptied)} (entry {FindingText.Whole(emptied.Serial)}): the service never decides so.",
             Why, "Verify and replay the ledger: an entry was changed, or the service failed. " + Next);
 
     /// <summary>(b) An answer from before was confirmed, that is applied, after.</summary>
-    private static IEnumerable<ReviewFinding> Used(Minutes minutes) =>
-        from confirmation in minutes.Bodies.OfType<ConfirmationBody>()
-        let answer = minutes.Answer(confirmation.Confirms)
+    private static IEnumerable<ReviewFinding> Used(ReviewFacts facts) =>
+        from confirmation in facts.Bodies.OfType<ConfirmationBody>()
+        let answer = facts.Answer(confirmation.Confirms)
         where answer is null ? confirmation.Purpose != "place" : OfStock(answer)
-        let emptied = minutes.Emptied(confirmation.Fixture, confirmation.Confirms, confirmation.Serial).FirstOrDefault()
+        let emptied = facts.Emptied(confirmation.Fixture, confirmation.Confirms, confirmation.Serial).FirstOrDefault()
         where emptied is not null
         select new ReviewFinding(
             FindingRule.BeforeRefill, [confirmation.Confirms, emptied.Serial, confirmation.Serial], confirmation.Fixture,
-            $"At {minutes.Told.Time(confirmation)} {Told.Controller(confirmation)} confirmed that it had applied answer {Told.Whole(confirmation.Confirms)} ({What(answer)}), though the nests of {confirmation.Fixture} were emptied or refilled at {minutes.Told.Time(emptied)} (entry {Told.Whole(emptied.Serial)}), after that answer.{Stated(answer)}",
+            $"At {facts.Text.Time(confirmation)} {FindingText.Controller(confirmation)} confirmed that it had applied answer {FindingText.Whole(confirmation.Confirms)} ({What(answer)}), though the nests of {confirmation.Fixture} were emptied or refilled at {facts.Text.Time(emptied)} (entry {FindingText.Whole(emptied.Serial)}), after that answer.{Stated(answer)}",
             Why, Next);
 
     /// <summary>(c) At the instant, what a controller had was from before, and nothing was served to it since.</summary>
-    private static IEnumerable<ReviewFinding> Last(Minutes minutes) =>
-        from answer in Candidates(minutes)
-        let emptied = minutes.Emptied(answer.Fixture, answer.Serial, long.MaxValue).FirstOrDefault(minutes.IsBefore)
-        where emptied is not null && !minutes.Of<EntryBody>(answer.Fixture).Any(e => e.Serial > emptied.Serial && e.Client == answer.Client && minutes.IsBefore(e) && Asks(e))
+    private static IEnumerable<ReviewFinding> Last(ReviewFacts facts) =>
+        from answer in Candidates(facts)
+        let emptied = facts.Emptied(answer.Fixture, answer.Serial, long.MaxValue).FirstOrDefault(facts.IsBefore)
+        where emptied is not null && !facts.Of<EntryBody>(answer.Fixture).Any(e => e.Serial > emptied.Serial && e.Client == answer.Client && facts.IsBefore(e) && Asks(e))
         select new ReviewFinding(
             FindingRule.BeforeRefill, [answer.Serial, emptied.Serial], answer.Fixture,
-            $"At {minutes.Told.Time(minutes.Review.At)} the last that {Told.Controller(answer)} had for {answer.Fixture} was answer {Told.Whole(answer.Serial)} of {minutes.Told.Time(answer)} ({What(answer)}), but the nests were emptied or refilled at {minutes.Told.Time(emptied)} (entry {Told.Whole(emptied.Serial)}) and nothing was served to it since.{Stated(answer)}",
+            $"At {facts.Text.Time(facts.Review.At)} the last that {FindingText.Controller(answer)} had for {answer.Fixture} was answer {FindingText.Whole(answer.Serial)} of {facts.Text.Time(answer)} ({What(answer)}), but the nests were emptied or refilled at {facts.Text.Time(emptied)} (entry {FindingText.Whole(emptied.Serial)}) and nothing was served to it since.{Stated(answer)}",
             Why, Next);
 
     /// <summary>
     /// Each controller's last answer before the instant: that of the fixture, and those that were confirmed. A person who only looks confirms nothing, and must
     /// neither hide a robot nor be taken for one.
     /// </summary>
-    private static IEnumerable<AnswerBody> Candidates(Minutes minutes)
+    private static IEnumerable<AnswerBody> Candidates(ReviewFacts facts)
     {
-        var confirmed = minutes.Served.Where(s => s.ConfirmedBy is not null).Select(s => s.Answer.Serial).ToHashSet();
-        return minutes.Answers.Where(a => OfStock(a) && minutes.IsBefore(a)).GroupBy(a => a.Fixture).SelectMany(fixture =>
+        var confirmed = facts.Served.Where(s => s.ConfirmedBy is not null).Select(s => s.Answer.Serial).ToHashSet();
+        return facts.Answers.Where(a => OfStock(a) && facts.IsBefore(a)).GroupBy(a => a.Fixture).SelectMany(fixture =>
             fixture.GroupBy(a => a.Client).Select(g => g.Last()).Where(a => a.Serial == fixture.Last().Serial || confirmed.Contains(a.Serial)));
     }
 
@@ -69,7 +71,7 @@ internal sealed class BeforeRefill : IFindingRule
     /// <summary>A place with a stated diameter says nothing of the stock in the nests.</summary>
     private static bool Asks(EntryBody entry) => entry is AnswerBody a ? OfStock(a) : entry is RefusalBody { Asked: "locate", Purpose: not "place" };
 
-    private static string What(AnswerBody? answer) => answer is null ? "from before these minutes" : $"a {answer.Purpose} with {Told.Diameter(answer)}";
+    private static string What(AnswerBody? answer) => answer is null ? "from before these minutes" : $"a {answer.Purpose} with {FindingText.Diameter(answer)}";
 
     private static string Stated(AnswerBody? answer) => answer is { Measurement: null }
         ? " Its diameter was stated by the controller, so the ledger does not know whether it is that of the old stock or of the new." : "";

@@ -1,20 +1,22 @@
 using System.Globalization;
 using Stockseat.Answers.Records;
+using Stockseat.Audit.Reviewing.Facts;
+using Stockseat.Audit.Reviewing.Results;
 
 namespace Stockseat.Audit.Reviewing.Rules;
 
 /// <summary>The clock of the machine was set.</summary>
 internal sealed class ClockSteps : IFindingRule
 {
-    public IEnumerable<ReviewFinding> Find(Minutes minutes) => minutes.Bodies.OfType<ClockStepBody>().Select(s => Of(minutes, s));
+    public IEnumerable<ReviewFinding> Find(ReviewFacts facts) => facts.Bodies.OfType<ClockStepBody>().Select(s => Of(facts, s));
 
-    private static ReviewFinding Of(Minutes minutes, ClockStepBody step)
+    private static ReviewFinding Of(ReviewFacts facts, ClockStepBody step)
     {
         var by = Math.Abs(step.Seconds).ToString("0.###", CultureInfo.InvariantCulture);
         var what = step.AtStart ? $"a start found the clock {by} s behind the last entry before it" : $"the clock was set {(step.Seconds < 0 ? "back" : "forward")} by {by} s";
         return new(
             FindingRule.ClockStep, [step.Serial], null,
-            $"At {minutes.Told.Time(step)} {what} (entry {Told.Whole(step.Serial)}).",
+            $"At {facts.Text.Time(step)} {what} (entry {FindingText.Whole(step.Serial)}).",
             step.Seconds < 0
                 ? "Times before and after it can't be compared: go by the order of the serials. No measurement from before it is used any more, since nobody knows its age."
                 : "Times before and after it can't be compared: go by the order of the serials.",

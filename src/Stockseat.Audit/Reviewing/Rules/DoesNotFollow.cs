@@ -1,4 +1,6 @@
 using Stockseat.Audit.Replaying;
+using Stockseat.Audit.Reviewing.Facts;
+using Stockseat.Audit.Reviewing.Results;
 
 namespace Stockseat.Audit.Reviewing.Rules;
 
@@ -11,18 +13,18 @@ internal sealed class DoesNotFollow : IFindingRule
     /// <summary>How many values of an entry a sentence names.</summary>
     private const int Fields = 3;
 
-    public IEnumerable<ReviewFinding> Find(Minutes minutes)
+    public IEnumerable<ReviewFinding> Find(ReviewFacts facts)
     {
-        var replay = minutes.Review.Evidence.Replay;
+        var replay = facts.Review.Evidence.Replay;
         foreach (var difference in replay.Differences.Take(OneByOne))
         {
-            yield return Of([difference.Serial], minutes.Review.Entries.FirstOrDefault(e => e.Serial == difference.Serial)?.Row.Fixture, Said(difference));
+            yield return Of([difference.Serial], facts.Review.Entries.FirstOrDefault(e => e.Serial == difference.Serial)?.Row.Fixture, Said(difference));
         }
 
         if (replay.Differences.Count > OneByOne || replay.MoreDifferences > 0)
         {
             long[] rest = [.. replay.Differences.Skip(OneByOne).Select(d => d.Serial)];
-            yield return Of(rest, null, $"{Told.Begun(Told.Count(rest.Length + replay.MoreDifferences, "more entry", "more entries"))} did not come out the same when computed again.");
+            yield return Of(rest, null, $"{FindingText.Begun(FindingText.Count(rest.Length + replay.MoreDifferences, "more entry", "more entries"))} did not come out the same when computed again.");
         }
     }
 
@@ -34,9 +36,9 @@ internal sealed class DoesNotFollow : IFindingRule
     private static string Said(ReplayDifference difference)
     {
         var fields = difference.Fields.Take(Fields).Select(f => $"{f.Path} was recorded as {Shown(f.Recorded)} and comes out as {Shown(f.Recomputed)}");
-        var more = difference.Fields.Count > Fields ? $", and {Told.Whole(difference.Fields.Count - Fields)} more" : "";
+        var more = difference.Fields.Count > Fields ? $", and {FindingText.Whole(difference.Fields.Count - Fields)} more" : "";
         var text = difference.Text.TrimEnd('.');
-        return $"Computed again, {difference.Kind} {Told.Whole(difference.Serial)} does not come out the same: {text}{(difference.Fields.Count > 0 ? $" ({string.Join("; ", fields)}{more})" : "")}.";
+        return $"Computed again, {difference.Kind} {FindingText.Whole(difference.Serial)} does not come out the same: {text}{(difference.Fields.Count > 0 ? $" ({string.Join("; ", fields)}{more})" : "")}.";
     }
 
     private static string Shown(string json) => json.Length == 0 ? "absent" : json;

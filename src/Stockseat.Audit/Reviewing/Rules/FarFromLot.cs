@@ -1,39 +1,41 @@
 using System.Globalization;
 using Stockseat.Answers.Reasons;
 using Stockseat.Answers.Records;
+using Stockseat.Audit.Reviewing.Facts;
+using Stockseat.Audit.Reviewing.Results;
 
 namespace Stockseat.Audit.Reviewing.Rules;
 
 /// <summary>A push was refused since it lies outside its lot or its readings disagree; or one was taken that is far from the one before of the same lot.</summary>
 internal sealed class FarFromLot : IFindingRule
 {
-    public IEnumerable<ReviewFinding> Find(Minutes minutes) => [.. Refused(minutes), .. Taken(minutes)];
+    public IEnumerable<ReviewFinding> Find(ReviewFacts facts) => [.. Refused(facts), .. Taken(facts)];
 
-    private static IEnumerable<ReviewFinding> Refused(Minutes minutes) =>
-        from refusal in minutes.Bodies.OfType<RefusalBody>()
+    private static IEnumerable<ReviewFinding> Refused(ReviewFacts facts) =>
+        from refusal in facts.Bodies.OfType<RefusalBody>()
         where refusal is { Asked: "measured", Number: (int)Reason.MeasurementOutsideLot or (int)Reason.ReadingsDisagree }
-        let next = minutes.Of<MeasurementBody>(refusal.Fixture).FirstOrDefault(m => m.Serial > refusal.Serial)
+        let next = facts.Of<MeasurementBody>(refusal.Fixture).FirstOrDefault(m => m.Serial > refusal.Serial)
         select new ReviewFinding(
             FindingRule.FarFromLot, next is null ? [refusal.Serial] : [refusal.Serial, next.Serial], refusal.Fixture,
-            $"At {minutes.Told.Time(refusal)} {Station(refusal)} pushed {What(refusal)} for {refusal.Fixture}, and it was refused: {Outside(refusal)}. {Next(minutes, next)}",
+            $"At {facts.Text.Time(refusal)} {Station(refusal)} pushed {What(refusal)} for {refusal.Fixture}, and it was refused: {Outside(refusal)}. {Next(facts, next)}",
             "Nothing was served from it, and the measurement before it was void from then on; but what is in the nests may not be the stock that is expected.",
             refusal.Number == (int)Reason.ReadingsDisagree
                 ? "Clean stock and gauge, and measure again; look for stock that is out of round or bent."
                 : "Look at the stock's label, at the unit that the gauge is set to, and at which lot the station names; measure again.");
 
     private static string What(RefusalBody refusal) => refusal.Readings is { Count: > 1 } readings
-        ? $"{readings.Count} readings from {Told.Mm(readings.Min())} to {Told.Mm(readings.Max())}"
-        : refusal.Diameter is { } diameter ? Told.Mm(diameter) : "a diameter";
+        ? $"{readings.Count} readings from {FindingText.Mm(readings.Min())} to {FindingText.Mm(readings.Max())}"
+        : refusal.Diameter is { } diameter ? FindingText.Mm(diameter) : "a diameter";
 
     private static string Outside(RefusalBody refusal)
     {
         if (refusal.Number == (int)Reason.ReadingsDisagree)
         {
             var allowed = refusal.Agreement + (refusal.LotTerms?.OutOfRound ?? 0);
-            return $"its readings lie {Told.Mm(refusal.Readings!.Max() - refusal.Readings!.Min())} apart{(allowed is { } limit ? $", and {Told.Mm(limit)} is allowed" : "")}";
+            return $"its readings lie {FindingText.Mm(refusal.Readings!.Max() - refusal.Readings!.Min())} apart{(allowed is { } limit ? $", and {FindingText.Mm(limit)} is allowed" : "")}";
         }
 
-        var terms = refusal.LotTerms is { Least: { } least, Greatest: { } greatest } ? $", which has {Told.Mm(least)} to {Told.Mm(greatest)}" : "";
+        var terms = refusal.LotTerms is { Least: { } least, Greatest: { } greatest } ? $", which has {FindingText.Mm(least)} to {FindingText.Mm(greatest)}" : "";
         return $"it is outside lot {refusal.Lot}{terms}{Slip(refusal)}";
     }
 
@@ -48,24 +50,24 @@ internal sealed class FarFromLot : IFindingRule
     };
 
     private static string As(RefusalBody refusal) =>
-        double.TryParse(refusal.Limits?.GetValueOrDefault("slip_metres"), NumberStyles.Float, CultureInfo.InvariantCulture, out var metres) ? $": {Told.Mm(metres)}" : "";
+        double.TryParse(refusal.Limits?.GetValueOrDefault("slip_metres"), NumberStyles.Float, CultureInfo.InvariantCulture, out var metres) ? $": {FindingText.Mm(metres)}" : "";
 
-    private static string Next(Minutes minutes, MeasurementBody? next) => next is null
+    private static string Next(ReviewFacts facts, MeasurementBody? next) => next is null
         ? "No other measurement of it followed."
-        : $"Measurement {Told.Whole(next.Serial)} of {minutes.Told.Time(next)}, {Told.Mm(next.Diameter)}{Told.OfLot(next.Lot)}, followed.";
+        : $"Measurement {FindingText.Whole(next.Serial)} of {facts.Text.Time(next)}, {FindingText.Mm(next.Diameter)}{FindingText.OfLot(next.Lot)}, followed.";
 
     /// <summary>The one before of the same lot may be of another fixture: it is the same stock.</summary>
-    private static IEnumerable<ReviewFinding> Taken(Minutes minutes) =>
-        from measured in minutes.Bodies.OfType<MeasurementBody>()
+    private static IEnumerable<ReviewFinding> Taken(ReviewFacts facts) =>
+        from measured in facts.Bodies.OfType<MeasurementBody>()
         where measured.Lot is not null
-        let before = minutes.OfLots.LastOrDefault(m => m.Serial < measured.Serial && m.Lot == measured.Lot)
+        let before = facts.OfLots.LastOrDefault(m => m.Serial < measured.Serial && m.Lot == measured.Lot)
         where before is not null
         let off = Math.Abs(measured.Diameter - before.Diameter)
-        let allowed = Band(measured) ?? minutes.Review.Question.JumpMetres
-        where off > allowed + Minutes.Rounding
+        let allowed = Band(measured) ?? facts.Review.Question.JumpMetres
+        where off > allowed + ReviewFacts.Rounding
         select new ReviewFinding(
             FindingRule.FarFromLot, [before.Serial, measured.Serial], measured.Fixture,
-            $"At {minutes.Told.Time(measured)} {Station(measured)} measured {Told.Mm(measured.Diameter)} for {measured.Fixture} (entry {Told.Whole(measured.Serial)}), {Told.Mm(off)} from the {Told.Mm(before.Diameter)} of measurement {Told.Whole(before.Serial)} of the same lot {measured.Lot}; {(Band(measured) is null ? $"the lot states no tolerance, and {Told.Mm(allowed)} was asked about" : $"the lot's tolerance spans {Told.Mm(allowed)}")}.",
+            $"At {facts.Text.Time(measured)} {Station(measured)} measured {FindingText.Mm(measured.Diameter)} for {measured.Fixture} (entry {FindingText.Whole(measured.Serial)}), {FindingText.Mm(off)} from the {FindingText.Mm(before.Diameter)} of measurement {FindingText.Whole(before.Serial)} of the same lot {measured.Lot}; {(Band(measured) is null ? $"the lot states no tolerance, and {FindingText.Mm(allowed)} was asked about" : $"the lot's tolerance spans {FindingText.Mm(allowed)}")}.",
             "Stock of one lot does not differ by so much: one of the two measurements was wrong, or other stock was in the nests, and answers from then on were for that diameter.",
             "Measure the stock that is in the nests again, and look at its label. Describe the lot with its nominal and tolerance, so that such a measurement is refused.");
 

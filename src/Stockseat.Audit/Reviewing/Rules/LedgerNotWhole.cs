@@ -1,3 +1,6 @@
+using Stockseat.Audit.Reviewing.Facts;
+using Stockseat.Audit.Reviewing.Results;
+
 namespace Stockseat.Audit.Reviewing.Rules;
 
 /// <summary>An entry can't be read, the entries shown do not follow one from the other, or verifying the ledger found faults.</summary>
@@ -7,17 +10,17 @@ internal sealed class LedgerNotWhole : IFindingRule
 
     private const string Next = "Copy the data folder before anything else is done with it, run stockseat ledger verify with an anchor that was kept elsewhere, and go by the controller's own log until it is known what was changed.";
 
-    public IEnumerable<ReviewFinding> Find(Minutes minutes)
+    public IEnumerable<ReviewFinding> Find(ReviewFacts facts)
     {
-        foreach (var entry in minutes.Review.Entries.Where(e => e.Unreadable is not null))
+        foreach (var entry in facts.Review.Entries.Where(e => e.Unreadable is not null))
         {
             yield return new(
                 FindingRule.LedgerNotWhole, [entry.Serial], entry.Row.Fixture,
-                $"The body of entry {Told.Whole(entry.Serial)}, {entry.Row.Kind}, can't be read, or is none that the service writes: {entry.Unreadable}.",
+                $"The body of entry {FindingText.Whole(entry.Serial)}, {entry.Row.Kind}, can't be read, or is none that the service writes: {entry.Unreadable}.",
                 Why, Next);
         }
 
-        var evidence = minutes.Review.Evidence;
+        var evidence = facts.Review.Evidence;
         if (evidence.ChainFault is { } fault)
         {
             yield return new(FindingRule.LedgerNotWhole, [], null, $"The entries shown do not follow one from the other: {fault}.", Why, Next);
@@ -26,10 +29,10 @@ internal sealed class LedgerNotWhole : IFindingRule
         if (evidence.Whole is { Faults: { Count: > 0 } faults })
         {
             long[] serials = [.. faults.Select(f => f.Serial).Where(s => s > 0).Distinct().Order()];
-            var where = faults[0].Serial > 0 ? $"entry {Told.Whole(faults[0].Serial)}, " : "";
+            var where = faults[0].Serial > 0 ? $"entry {FindingText.Whole(faults[0].Serial)}, " : "";
             yield return new(
                 FindingRule.LedgerNotWhole, serials, null,
-                $"Verifying the ledger found {Told.Count(faults.Count, "fault")}: {where}{faults[0].Kind}, {faults[0].Text}{(faults.Count > 1 ? $"; and {Told.Whole(faults.Count - 1)} more" : "")}.", Why, Next);
+                $"Verifying the ledger found {FindingText.Count(faults.Count, "fault")}: {where}{faults[0].Kind}, {faults[0].Text}{(faults.Count > 1 ? $"; and {FindingText.Whole(faults.Count - 1)} more" : "")}.", Why, Next);
         }
     }
 }

@@ -1,6 +1,8 @@
 using System.Globalization;
 using System.Text;
 using Stockseat.Answers.Records;
+using Stockseat.Audit.Reviewing.Facts;
+using Stockseat.Audit.Reviewing.Results;
 using Stockseat.Fixtures.Revisions;
 
 namespace Stockseat.Audit.Reviewing.Rules;
@@ -11,24 +13,24 @@ internal sealed class NearUncertaintyLimit : IFindingRule
     /// <summary>From which part of the limit on: what is left is then less than what a larger diameter or a gauge's next service may add.</summary>
     private const double Part = 0.9;
 
-    public IEnumerable<ReviewFinding> Find(Minutes minutes) =>
-        from served in minutes.Served
+    public IEnumerable<ReviewFinding> Find(ReviewFacts facts) =>
+        from served in facts.Served
         where served.Answer.Uncertainty is not null
         group served.Answer by (served.Answer.Fixture, served.Answer.Revision, served.Answer.Digest) into answers
-        let limit = Limit(minutes.Review, answers.First())
+        let limit = Limit(facts.Review, answers.First())
         where limit is not null
         let near = answers.Where(a => a.Uncertainty!.Largest > Part * limit).ToArray()
         where near.Length > 0
-        select Of(minutes, near, limit.Value);
+        select Of(facts, near, limit.Value);
 
-    private static ReviewFinding Of(Minutes minutes, AnswerBody[] near, double limit)
+    private static ReviewFinding Of(ReviewFacts facts, AnswerBody[] near, double limit)
     {
         var worst = near.MaxBy(a => a.Uncertainty!.Largest)!;
         var percent = (worst.Uncertainty!.Largest / limit * 100).ToString("0", CultureInfo.InvariantCulture);
-        var which = near.Length == 1 ? "" : $"the largest of {Told.Count(near.Length, "answer")} ({Told.Serials([.. near.Select(a => a.Serial)])}) that are near it, ";
+        var which = near.Length == 1 ? "" : $"the largest of {FindingText.Count(near.Length, "answer")} ({FindingText.Serials([.. near.Select(a => a.Serial)])}) that are near it, ";
         return new(
             FindingRule.NearUncertaintyLimit, [.. near.Select(a => a.Serial)], worst.Fixture,
-            $"At {minutes.Told.Time(worst)} answer {Told.Whole(worst.Serial)} for {worst.Fixture} was served with U (k = 2) of {Told.Mm(worst.Uncertainty.Largest)}, {which}{percent} % of the {Told.Mm(limit)} that revision {worst.Revision} allows.",
+            $"At {facts.Text.Time(worst)} answer {FindingText.Whole(worst.Serial)} for {worst.Fixture} was served with U (k = 2) of {FindingText.Mm(worst.Uncertainty.Largest)}, {which}{percent} % of the {FindingText.Mm(limit)} that revision {worst.Revision} allows.",
             "The stock may lie nearly as far from where the robot was sent as was thought to be still safe: what else was off came on top.",
             $"See what makes up most of it (stockseat locate {worst.Fixture} --budget), and mend that: a better gauge, or a calibration with more touches.");
     }
@@ -36,6 +38,6 @@ internal sealed class NearUncertaintyLimit : IFindingRule
     /// <summary>What the revision of an answer allows; null when it sets no limit, or its content is not known here.</summary>
     private static double? Limit(Review review, AnswerBody answer) =>
         review.Adoptions.Concat(review.Entries.Select(e => e.Body).OfType<RevisionAdoptedBody>()).LastOrDefault(a => a.Fixture == answer.Fixture && a.Digest == answer.Digest) is { } adopted
-            ? RevisionReader.FromContent(Encoding.UTF8.GetBytes(adopted.Content.GetRawText()), $"entry {Told.Whole(adopted.Serial)}").Revision?.Limits.UncertaintyMetres
+            ? RevisionReader.FromContent(Encoding.UTF8.GetBytes(adopted.Content.GetRawText()), $"entry {FindingText.Whole(adopted.Serial)}").Revision?.Limits.UncertaintyMetres
             : null;
 }

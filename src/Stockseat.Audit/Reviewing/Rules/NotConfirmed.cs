@@ -1,27 +1,29 @@
 using Stockseat.Answers.Records;
+using Stockseat.Audit.Reviewing.Facts;
+using Stockseat.Audit.Reviewing.Results;
 
 namespace Stockseat.Audit.Reviewing.Rules;
 
 /// <summary>Answers that no controller said it had applied. One that was read back wrongly is told by its own rule.</summary>
 internal sealed class NotConfirmed : IFindingRule
 {
-    public IEnumerable<ReviewFinding> Find(Minutes minutes) =>
-        from served in minutes.Served
+    public IEnumerable<ReviewFinding> Find(ReviewFacts facts) =>
+        from served in facts.Served
         where served.ConfirmedBy is null && !served.Misread.Any(ReadBackDiffers.IsIt)
         group served by (served.Answer.Fixture, served.Answer.Client) into unconfirmed
-        select Of(minutes, [.. unconfirmed]);
+        select Of(facts, [.. unconfirmed]);
 
-    private static ReviewFinding Of(Minutes minutes, ServedAnswer[] unconfirmed)
+    private static ReviewFinding Of(ReviewFacts facts, ServedAnswer[] unconfirmed)
     {
         var answers = unconfirmed.Select(s => s.Answer).ToArray();
         var (first, last) = (answers[0], answers[^1]);
         long[] serials = [.. answers.Select(a => a.Serial)];
         var what = answers.Length == 1
-            ? $"At {minutes.Told.Time(first)} {Told.Controller(first)} was served answer {Told.Whole(first.Serial)} for {first.Fixture} (a {first.Purpose} with {Told.Diameter(first)}) and never confirmed it"
-            : $"At {minutes.Told.Time(first)} to {minutes.Told.Time(last)} {Told.Controller(first)} was served {answers.Length} answers for {first.Fixture} ({Told.Serials(serials)}) and never confirmed them";
+            ? $"At {facts.Text.Time(first)} {FindingText.Controller(first)} was served answer {FindingText.Whole(first.Serial)} for {first.Fixture} (a {first.Purpose} with {FindingText.Diameter(first)}) and never confirmed it"
+            : $"At {facts.Text.Time(first)} to {facts.Text.Time(last)} {FindingText.Controller(first)} was served {answers.Length} answers for {first.Fixture} ({FindingText.Serials(serials)}) and never confirmed them";
         return new(
             FindingRule.NotConfirmed, serials, first.Fixture,
-            $"{what}.{FirstOnes(answers)}{Superseded(minutes, answers)}{Refused(unconfirmed)}",
+            $"{what}.{FirstOnes(answers)}{Superseded(facts, answers)}{Refused(unconfirmed)}",
             "Whether an answer arrived, and whether the robot moved by it, is not known: it may have moved by an older one.",
             "See in the controller's log what it received and used. Have the program confirm each answer with a number read back, before it moves.");
     }
@@ -31,26 +33,26 @@ internal sealed class NotConfirmed : IFindingRule
         long[] first = [.. answers.Where(a => a.First).Select(a => a.Serial)];
         return first.Length == 0 ? ""
             : answers.Length == 1 ? " It was marked as a first answer, to be run at reduced speed: that weighs more."
-            : first.Length == 1 ? $" Answer {Told.Serials(first)} was marked as a first one, to be run at reduced speed: that weighs more."
-            : $" Answers {Told.Serials(first)} were marked as first ones, to be run at reduced speed: that weighs more.";
+            : first.Length == 1 ? $" Answer {FindingText.Serials(first)} was marked as a first one, to be run at reduced speed: that weighs more."
+            : $" Answers {FindingText.Serials(first)} were marked as first ones, to be run at reduced speed: that weighs more.";
     }
 
     /// <summary>A newer answer to the same ask of the same controller takes the place of one that it had not confirmed.</summary>
-    private static string Superseded(Minutes minutes, AnswerBody[] answers)
+    private static string Superseded(ReviewFacts facts, AnswerBody[] answers)
     {
-        var pairs = answers.Select(a => (Old: a, New: minutes.Served.Select(s => s.Answer).FirstOrDefault(n =>
+        var pairs = answers.Select(a => (Old: a, New: facts.Served.Select(s => s.Answer).FirstOrDefault(n =>
             n.Serial > a.Serial && n.Fixture == a.Fixture && n.Client == a.Client && n.Purpose == a.Purpose && n.Nest.AsSpan().SequenceEqual(a.Nest)))).Where(p => p.New is not null).ToArray();
         return pairs.Length switch
         {
             0 => "",
-            1 => $" Answer {Told.Whole(pairs[0].Old.Serial)} was superseded by answer {Told.Whole(pairs[0].New!.Serial)}, {Told.Span(Minutes.At(pairs[0].New!) - Minutes.At(pairs[0].Old))} later.",
-            _ => $" Answers {Told.Serials([.. pairs.Select(p => p.Old.Serial)])} were superseded by newer ones.",
+            1 => $" Answer {FindingText.Whole(pairs[0].Old.Serial)} was superseded by answer {FindingText.Whole(pairs[0].New!.Serial)}, {FindingText.Span(ReviewFacts.At(pairs[0].New!) - ReviewFacts.At(pairs[0].Old))} later.",
+            _ => $" Answers {FindingText.Serials([.. pairs.Select(p => p.Old.Serial)])} were superseded by newer ones.",
         };
     }
 
     private static string Refused(ServedAnswer[] unconfirmed)
     {
-        var refused = unconfirmed.SelectMany(s => s.Misread).Select(r => $"entry {Told.Whole(r.Serial)}, {r.Reason}").ToArray();
+        var refused = unconfirmed.SelectMany(s => s.Misread).Select(r => $"entry {FindingText.Whole(r.Serial)}, {r.Reason}").ToArray();
         return refused.Length == 0 ? "" : $" {(refused.Length == 1 ? "A confirmation was" : $"{refused.Length} confirmations were")} refused ({string.Join("; ", refused)}).";
     }
 }

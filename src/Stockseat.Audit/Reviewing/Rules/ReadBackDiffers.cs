@@ -1,5 +1,7 @@
 using System.Globalization;
 using Stockseat.Answers.Records;
+using Stockseat.Audit.Reviewing.Facts;
+using Stockseat.Audit.Reviewing.Results;
 
 namespace Stockseat.Audit.Reviewing.Rules;
 
@@ -8,56 +10,56 @@ internal sealed class ReadBackDiffers : IFindingRule
 {
     private const string Reason = "readback-differs";
 
-    public IEnumerable<ReviewFinding> Find(Minutes minutes)
+    public IEnumerable<ReviewFinding> Find(ReviewFacts facts)
     {
-        var refusals = minutes.Bodies.OfType<RefusalBody>().Concat(minutes.Served.SelectMany(s => s.Misread)).DistinctBy(r => r.Serial).OrderBy(r => r.Serial);
-        return refusals.Where(IsIt).GroupBy(r => (r.Confirms, r.Client)).Select(g => Of(minutes, [.. g]));
+        var refusals = facts.Bodies.OfType<RefusalBody>().Concat(facts.Served.SelectMany(s => s.Misread)).DistinctBy(r => r.Serial).OrderBy(r => r.Serial);
+        return refusals.Where(IsIt).GroupBy(r => (r.Confirms, r.Client)).Select(g => Of(facts, [.. g]));
     }
 
     /// <summary>Whether a refusal is of this rule.</summary>
     public static bool IsIt(RefusalBody refusal) => refusal is { Asked: "confirm", Reason: Reason, Confirms: not null, Limits: not null };
 
-    private static ReviewFinding Of(Minutes minutes, RefusalBody[] refusals)
+    private static ReviewFinding Of(ReviewFacts facts, RefusalBody[] refusals)
     {
         var first = refusals[0];
-        var answer = minutes.Answer(first.Confirms!.Value);
+        var answer = facts.Answer(first.Confirms!.Value);
         var (name, served, read) = (first.Limits!.GetValueOrDefault("name", "?"), first.Limits!.GetValueOrDefault("served", "?"), first.Limits!.GetValueOrDefault("read", "?"));
-        var (said, off, older) = Compare(minutes, answer, first.Confirms.Value, name, served, read);
-        var more = refusals.Length > 1 ? $" (and {Told.Count(refusals.Length - 1, "more time", "more times")}, {Told.Entries([.. refusals.Skip(1).Select(r => r.Serial)])})" : "";
-        var later = minutes.Served.FirstOrDefault(s => s.Answer.Serial == first.Confirms)?.ConfirmedBy is { } by && by > refusals[^1].Serial
-            ? $"; it read back what was served later (entry {Told.Whole(by)})" : "";
+        var (said, off, older) = Compare(facts, answer, first.Confirms.Value, name, served, read);
+        var more = refusals.Length > 1 ? $" (and {FindingText.Count(refusals.Length - 1, "more time", "more times")}, {FindingText.Entries([.. refusals.Skip(1).Select(r => r.Serial)])})" : "";
+        var later = facts.Served.FirstOrDefault(s => s.Answer.Serial == first.Confirms)?.ConfirmedBy is { } by && by > refusals[^1].Serial
+            ? $"; it read back what was served later (entry {FindingText.Whole(by)})" : "";
         return new(
             FindingRule.ReadBackDiffers, [answer?.Serial ?? first.Confirms.Value, .. refusals.Select(r => r.Serial)], first.Fixture,
-            $"At {minutes.Told.Time(first)} {Told.Controller(first)} read back {said}{more}{older}{off}{later}.",
+            $"At {facts.Text.Time(first)} {FindingText.Controller(first)} read back {said}{more}{older}{off}{later}.",
             "The controller did not hold the numbers that were served for this stock: what it moved by was not what Stockseat knows of.",
             "Keep the robot stopped and compare the controller's registers with the answer, number by number and unit by unit; then look at how its program parses and stores a reply, and at the number it falls back to.");
     }
 
     /// <summary>What was read and served, how far the robot may be off, and which older answer the number is of.</summary>
-    private static (string Said, string Off, string Older) Compare(Minutes minutes, AnswerBody? answer, long serial, string name, string served, string read)
+    private static (string Said, string Off, string Older) Compare(ReviewFacts facts, AnswerBody? answer, long serial, string name, string served, string read)
     {
         if (answer is null || !answer.TryNumber(name, out _) || Parse(served) is not { } s || Parse(read) is not { } r)
         {
             // Without the answer its unit is not known, so the numbers are said as they came.
-            return ($"{read} as \"{name}\" of answer {Told.Whole(serial)}, which had served {served}", "", "");
+            return ($"{read} as \"{name}\" of answer {FindingText.Whole(serial)}, which had served {served}", "", "");
         }
 
-        var which = $"answer {Told.Whole(answer.Serial)} of {answer.Fixture}, which had served";
-        var older = Older(minutes, answer, name, read) is { } other ? $", and {read} is the {name} of answer {Told.Whole(other.Serial)}" : "";
+        var which = $"answer {FindingText.Whole(answer.Serial)} of {answer.Fixture}, which had served";
+        var older = Older(facts, answer, name, read) is { } other ? $", and {read} is the {name} of answer {FindingText.Whole(other.Serial)}" : "";
         if (name[0] == 'q')
         {
             return ($"{read} as \"{name}\" of {which} {served}", ": the gripper may have been turned otherwise than it was taught", older);
         }
 
         var factor = Math.Pow(10, answer.Exponent(name));
-        var (readMm, servedMm) = Told.Apart(r / factor, s / factor);
+        var (readMm, servedMm) = FindingText.Apart(r / factor, s / factor);
         var off = name == "diameter"
             ? $": it may have worked with a diameter that is {Difference(r, s, factor)} off"
             : $": the robot may have moved {Difference(r, s, factor)} off";
         return ($"{readMm} as \"{name}\" of {which} {servedMm}", off + Slip(r, s), older);
     }
 
-    private static string Difference(double read, double served, double factor) => Told.Apart(Math.Abs(read - served) / factor, 0).One;
+    private static string Difference(double read, double served, double factor) => FindingText.Apart(Math.Abs(read - served) / factor, 0).One;
 
     /// <summary>A wrong sign and a wrong unit are told by the numbers themselves.</summary>
     private static string Slip(double read, double served) =>
@@ -70,7 +72,7 @@ internal sealed class ReadBackDiffers : IFindingRule
     private static bool Near(double ratio, double to) => Math.Abs(ratio / to - 1) < 0.001;
 
     /// <summary>The newest other answer of that fixture, from before, whose number it is; 0 tells nothing.</summary>
-    private static AnswerBody? Older(Minutes minutes, AnswerBody answer, string name, string read) => minutes.Answers.LastOrDefault(a =>
+    private static AnswerBody? Older(ReviewFacts facts, AnswerBody answer, string name, string read) => facts.Answers.LastOrDefault(a =>
         a.Serial < answer.Serial && a.Fixture == answer.Fixture && Parse(read) is not 0 && a.TryNumber(name, out var value)
         && FixedPoint.TryCompare(read, value, answer.Decimals, out var same, answer.Exponent(name)) && same);
 

@@ -1,42 +1,44 @@
 using Stockseat.Answers.Reasons;
 using Stockseat.Answers.Records;
+using Stockseat.Audit.Reviewing.Facts;
+using Stockseat.Audit.Reviewing.Results;
 
 namespace Stockseat.Audit.Reviewing.Rules;
 
 /// <summary>A controller was refused an ask and got no answer for that fixture any more, up to the window's end.</summary>
 internal sealed class RefusedAndNoAnswer : IFindingRule
 {
-    public IEnumerable<ReviewFinding> Find(Minutes minutes) =>
-        from asks in minutes.Bodies.Where(b => b is AnswerBody or RefusalBody { Asked: "locate" }).GroupBy(b => (b.Fixture, b.Client))
+    public IEnumerable<ReviewFinding> Find(ReviewFacts facts) =>
+        from asks in facts.Bodies.Where(b => b is AnswerBody or RefusalBody { Asked: "locate" }).GroupBy(b => (b.Fixture, b.Client))
         let refusals = asks.Reverse().TakeWhile(b => b is RefusalBody).Cast<RefusalBody>().Reverse().ToArray()
         where refusals.Length > 0
-        select Of(minutes, refusals);
+        select Of(facts, refusals);
 
-    private static ReviewFinding Of(Minutes minutes, RefusalBody[] refusals)
+    private static ReviewFinding Of(ReviewFacts facts, RefusalBody[] refusals)
     {
         var (first, last) = (refusals[0], refusals[^1]);
         var fixture = first.Fixture ?? "no fixture";
         var times = refusals.Length == 1
-            ? $"At {minutes.Told.Time(first)} {Told.Controller(first)} asked for {fixture} and was refused"
-            : $"At {minutes.Told.Time(first)} {Told.Controller(first)} asked for {fixture} and was refused, {refusals.Length} times up to {minutes.Told.Time(last)}";
+            ? $"At {facts.Text.Time(first)} {FindingText.Controller(first)} asked for {fixture} and was refused"
+            : $"At {facts.Text.Time(first)} {FindingText.Controller(first)} asked for {fixture} and was refused, {refusals.Length} times up to {facts.Text.Time(last)}";
         return new(
             FindingRule.RefusedAndNoAnswer, [.. refusals.Select(r => r.Serial)], first.Fixture,
-            $"{times}, {Reasons(refusals)}; it got no answer after that up to {Until(minutes)}. {Had(minutes, first)}",
+            $"{times}, {Reasons(refusals)}; it got no answer after that up to {Until(facts)}. {Had(facts, first)}",
             "A refusal carries no numbers. A robot that moved all the same used older ones, or none.",
             $"See that the program stops at a refusal and never goes on with the last shift. Then mend the cause: {Advice(last)}.");
     }
 
     /// <summary>As far as the entries shown go: the window may reach beyond the ledger's last entry, or beyond the most that are shown.</summary>
-    private static string Until(Minutes minutes)
+    private static string Until(ReviewFacts facts)
     {
-        var (review, last) = (minutes.Review, minutes.Bodies[^1]);
-        return last.Serial == review.HeadSerial ? $"{minutes.Told.Time(last)}, the ledger's last entry"
-            : minutes.Told.Time(review.LeftOut > 0 ? Minutes.At(last) : review.To);
+        var (review, last) = (facts.Review, facts.Bodies[^1]);
+        return last.Serial == review.HeadSerial ? $"{facts.Text.Time(last)}, the ledger's last entry"
+            : facts.Text.Time(review.LeftOut > 0 ? ReviewFacts.At(last) : review.To);
     }
 
     /// <summary>Each reason once, in the order in which they came.</summary>
     private static string Reasons(RefusalBody[] refusals) =>
-        Told.And([.. refusals.GroupBy(r => r.Reason).Select(g => $"because {Because(g.Last())}{(g.Count() > 1 && g.Count() < refusals.Length ? $" ({g.Count()} times)" : "")}")]);
+        FindingText.And([.. refusals.GroupBy(r => r.Reason).Select(g => $"because {Because(g.Last())}{(g.Count() > 1 && g.Count() < refusals.Length ? $" ({g.Count()} times)" : "")}")]);
 
     private static string Because(RefusalBody refusal) => (Reason)refusal.Number switch
     {
@@ -58,17 +60,17 @@ internal sealed class RefusedAndNoAnswer : IFindingRule
         return refusal.Text.EndsWith(advice, StringComparison.Ordinal) ? refusal.Text[..^advice.Length] : refusal.Text.TrimEnd('.');
     }
 
-    private static string Had(Minutes minutes, RefusalBody first)
+    private static string Had(ReviewFacts facts, RefusalBody first)
     {
-        var older = minutes.Answers.Where(a => a.Fixture == first.Fixture && a.Serial < first.Serial).ToArray();
+        var older = facts.Answers.Where(a => a.Fixture == first.Fixture && a.Serial < first.Serial).ToArray();
         if ((older.LastOrDefault(a => a.Client == first.Client) ?? older.LastOrDefault()) is not { } had)
         {
             return "No answer from before is known that it could have used.";
         }
 
-        var whose = had.Client == first.Client ? "" : $" to {Told.Controller(had)}";
-        var emptied = minutes.Emptied(had.Fixture, had.Serial, first.Serial).LastOrDefault();
-        return $"The last answer before that it could have used is {Told.Whole(had.Serial)} of {minutes.Told.Time(had)}{whose}: a {had.Purpose} with {Told.Diameter(had)}, {Told.Shift(had.ShiftBase)}{(emptied is null ? "" : $"; the nests were emptied or refilled since (entry {Told.Whole(emptied.Serial)})")}.";
+        var whose = had.Client == first.Client ? "" : $" to {FindingText.Controller(had)}";
+        var emptied = facts.Emptied(had.Fixture, had.Serial, first.Serial).LastOrDefault();
+        return $"The last answer before that it could have used is {FindingText.Whole(had.Serial)} of {facts.Text.Time(had)}{whose}: a {had.Purpose} with {FindingText.Diameter(had)}, {FindingText.Shift(had.ShiftBase)}{(emptied is null ? "" : $"; the nests were emptied or refilled since (entry {FindingText.Whole(emptied.Serial)})")}.";
     }
 
     private static string Advice(RefusalBody refusal) =>

@@ -1,44 +1,46 @@
 using Stockseat.Answers.Records;
+using Stockseat.Audit.Reviewing.Facts;
+using Stockseat.Audit.Reviewing.Results;
 
 namespace Stockseat.Audit.Reviewing.Rules;
 
 /// <summary>The service was started again. The ledger's first start is none.</summary>
 internal sealed class Restarts : IFindingRule
 {
-    public IEnumerable<ReviewFinding> Find(Minutes minutes)
+    public IEnumerable<ReviewFinding> Find(ReviewFacts facts)
     {
-        var bodies = minutes.Bodies;
+        var bodies = facts.Bodies;
         for (var i = 0; i < bodies.Count; i++)
         {
             if (bodies[i] is ServiceStartedBody { Serial: > 1, Ledger: null } started)
             {
                 // What belongs to a start stands just before it.
                 var before = bodies.Take(i).Reverse().TakeWhile(b => b is not ServiceStartedBody).ToArray();
-                yield return Of(minutes, started, before.OfType<UncleanStopBody>().FirstOrDefault(), before.OfType<ServiceStoppedBody>().FirstOrDefault());
+                yield return Of(facts, started, before.OfType<UncleanStopBody>().FirstOrDefault(), before.OfType<ServiceStoppedBody>().FirstOrDefault());
             }
         }
     }
 
-    private static ReviewFinding Of(Minutes minutes, ServiceStartedBody started, UncleanStopBody? unclean, ServiceStoppedBody? stopped)
+    private static ReviewFinding Of(ReviewFacts facts, ServiceStartedBody started, UncleanStopBody? unclean, ServiceStoppedBody? stopped)
     {
-        var at = minutes.Told.Time(started);
+        var at = facts.Text.Time(started);
         if (unclean is not null)
         {
             return new(
                 FindingRule.Restart, [unclean.Serial, started.Serial], null,
-                $"At {at} the service was started again (entry {Told.Whole(started.Serial)}); the one before did not stop in order, and its last entry is {Told.Whole(unclean.Last)}{LastAnswer(minutes, unclean)}.",
+                $"At {at} the service was started again (entry {FindingText.Whole(started.Serial)}); the one before did not stop in order, and its last entry is {FindingText.Whole(unclean.Last)}{LastAnswer(facts, unclean)}.",
                 "It was killed, crashed, or lost power: answers that were on their way may not have arrived, and a controller that waited may have gone on without one.",
                 "See in the controllers' logs which answers arrived, and that a lost connection stops the program; look at the machine's own log and its power for why the service ended.");
         }
 
         return new(
             FindingRule.Restart, stopped is null ? [started.Serial] : [stopped.Serial, started.Serial], null,
-            $"At {at} the service was started again (entry {Told.Whole(started.Serial)}){(stopped is null ? "" : $", after it was stopped in order at {minutes.Told.Time(stopped)}")}.",
+            $"At {at} the service was started again (entry {FindingText.Whole(started.Serial)}){(stopped is null ? "" : $", after it was stopped in order at {facts.Text.Time(stopped)}")}.",
             "While it was down no ask was answered, and connections were lost: a controller that went on did so without an answer.",
             "See who stopped it and why, and that a lost connection stops the program.");
     }
 
     /// <summary>The last answer of the service that did not stop: of all, it is the likeliest not to have arrived.</summary>
-    private static string LastAnswer(Minutes minutes, UncleanStopBody unclean) => minutes.Answers.LastOrDefault(a => a.Serial <= unclean.Last) is { } last && minutes.Shows(last.Serial)
-        ? $"; its last answer is {Told.Whole(last.Serial)} of {minutes.Told.Time(last)} to {Told.Controller(last)}" : "";
+    private static string LastAnswer(ReviewFacts facts, UncleanStopBody unclean) => facts.Answers.LastOrDefault(a => a.Serial <= unclean.Last) is { } last && facts.Shows(last.Serial)
+        ? $"; its last answer is {FindingText.Whole(last.Serial)} of {facts.Text.Time(last)} to {FindingText.Controller(last)}" : "";
 }

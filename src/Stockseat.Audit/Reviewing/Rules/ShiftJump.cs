@@ -1,4 +1,6 @@
 using Stockseat.Answers.Records;
+using Stockseat.Audit.Reviewing.Facts;
+using Stockseat.Audit.Reviewing.Results;
 
 namespace Stockseat.Audit.Reviewing.Rules;
 
@@ -13,30 +15,30 @@ internal sealed class ShiftJump : IFindingRule
 
     private static readonly (double Factor, string Said)[] Slips = [(2, "a radius was taken for a diameter"), (10, "a point was put in the wrong place"), (25.4, "inches and millimetres were mixed up")];
 
-    public IEnumerable<ReviewFinding> Find(Minutes minutes) =>
-        from served in minutes.Served
+    public IEnumerable<ReviewFinding> Find(ReviewFacts facts) =>
+        from served in facts.Served
         let jump = served.ChangeMetres
-        where jump > minutes.Review.Question.JumpMetres && served.Before is not null && served.Before.Digest == served.Answer.Digest && served.Before.Revision == served.Answer.Revision
-        where !SaysOtherStock(minutes, served)
-        select Of(minutes, served, served.Before!, jump!.Value);
+        where jump > facts.Review.Question.JumpMetres && served.Before is not null && served.Before.Digest == served.Answer.Digest && served.Before.Revision == served.Answer.Revision
+        where !SaysOtherStock(facts, served)
+        select Of(facts, served, served.Before!, jump!.Value);
 
-    private static ReviewFinding Of(Minutes minutes, ServedAnswer served, AnswerBody before, double jump)
+    private static ReviewFinding Of(ReviewFacts facts, ServedAnswer served, AnswerBody before, double jump)
     {
         var answer = served.Answer;
         long[] serials = [before.Serial, .. answer.Measurement is { } m && m > before.Serial ? [m] : (long[])[], answer.Serial];
-        var seen = served.Between is not null || minutes.Shows(before.Serial) ? "" : " in the entries shown; those between the two answers that are older were not looked at";
+        var seen = served.Between is not null || facts.Shows(before.Serial) ? "" : " in the entries shown; those between the two answers that are older were not looked at";
         var slip = Slip(before.Diameter, answer.Diameter) is { } said ? $" One diameter is about {said.Times} times the other, as when {said.Said}." : "";
         return new(
             FindingRule.ShiftJump, serials, answer.Fixture,
-            $"At {minutes.Told.Time(answer)} the shift for a {answer.Purpose} at nest {answer.Nest[0]},{answer.Nest[1]} of {answer.Fixture} moved by {Told.Mm(jump)} from answer {Told.Whole(before.Serial)} ({Told.Diameter(before)}) to answer {Told.Whole(answer.Serial)} ({Told.Diameter(answer)}), and nothing says that the stock was changed{seen}.{slip}",
+            $"At {facts.Text.Time(answer)} the shift for a {answer.Purpose} at nest {answer.Nest[0]},{answer.Nest[1]} of {answer.Fixture} moved by {FindingText.Mm(jump)} from answer {FindingText.Whole(before.Serial)} ({FindingText.Diameter(before)}) to answer {FindingText.Whole(answer.Serial)} ({FindingText.Diameter(answer)}), and nothing says that the stock was changed{seen}.{slip}",
             "If the stock was the same, one of the two shifts was wrong by that much, and the robot was sent there.",
             "Measure the stock that is in the nests, and compare with both diameters. If it was changed, have that told (emptied), so that an old measurement can't be used; and run the next first answer at reduced speed with people clear.");
     }
 
-    private static bool SaysOtherStock(Minutes minutes, ServedAnswer served)
+    private static bool SaysOtherStock(ReviewFacts facts, ServedAnswer served)
     {
         var (answer, before) = (served.Answer, served.Before!);
-        var between = served.Between ?? minutes.Between(answer.Fixture, before.Serial, answer.Serial);
+        var between = served.Between ?? facts.Between(answer.Fixture, before.Serial, answer.Serial);
         return Other(answer.Lot, before.Lot) || between.Any(e => e is EmptiedBody || (e is MeasurementBody m && Other(m.Lot, before.Lot)));
     }
 

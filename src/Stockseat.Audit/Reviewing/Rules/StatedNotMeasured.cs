@@ -1,27 +1,29 @@
 using Stockseat.Answers.Records;
+using Stockseat.Audit.Reviewing.Facts;
+using Stockseat.Audit.Reviewing.Results;
 
 namespace Stockseat.Audit.Reviewing.Rules;
 
 /// <summary>A pick was served for a diameter that the controller stated, while a measurement stood that says another one.</summary>
 internal sealed class StatedNotMeasured : IFindingRule
 {
-    public IEnumerable<ReviewFinding> Find(Minutes minutes) =>
-        from served in minutes.Served
+    public IEnumerable<ReviewFinding> Find(ReviewFacts facts) =>
+        from served in facts.Served
         let answer = served.Answer
         where answer.Measurement is null && answer.Purpose == "pick"
-        let measured = minutes.Standing(answer.Fixture, answer.Serial)
-        where measured is not null && Math.Abs(answer.Diameter - measured.Diameter) > Allowed(minutes.Review.Question, measured.LotTerms) + Minutes.Rounding
+        let measured = facts.Standing(answer.Fixture, answer.Serial)
+        where measured is not null && Math.Abs(answer.Diameter - measured.Diameter) > Allowed(facts.Review.Question, measured.LotTerms) + ReviewFacts.Rounding
         group answer by (measured, answer.Client, answer.Diameter) into same
-        select Of(minutes, same.Key.measured, [.. same]);
+        select Of(facts, same.Key.measured, [.. same]);
 
     /// <summary>A program that states its own diameter does so each time: that is one finding.</summary>
-    private static ReviewFinding Of(Minutes minutes, MeasurementBody measured, AnswerBody[] answers)
+    private static ReviewFinding Of(ReviewFacts facts, MeasurementBody measured, AnswerBody[] answers)
     {
         var first = answers[0];
-        var more = answers.Length == 1 ? "" : $", and again for {Told.Count(answers.Length - 1, "more answer")}, {Told.Serials([.. answers.Skip(1).Select(a => a.Serial)])}";
+        var more = answers.Length == 1 ? "" : $", and again for {FindingText.Count(answers.Length - 1, "more answer")}, {FindingText.Serials([.. answers.Skip(1).Select(a => a.Serial)])}";
         return new(
             FindingRule.StatedNotMeasured, [measured.Serial, .. answers.Select(a => a.Serial)], first.Fixture,
-            $"At {minutes.Told.Time(first)} {Told.Controller(first)} stated a diameter of {Told.Mm(first.Diameter)} for a pick from {first.Fixture} (answer {Told.Whole(first.Serial)}{more}), while measurement {Told.Whole(measured.Serial)}{Told.OfLot(measured.Lot)} of {minutes.Told.Time(measured)} said {Told.Mm(measured.Diameter)}: {Told.Mm(Math.Abs(first.Diameter - measured.Diameter))} apart.",
+            $"At {facts.Text.Time(first)} {FindingText.Controller(first)} stated a diameter of {FindingText.Mm(first.Diameter)} for a pick from {first.Fixture} (answer {FindingText.Whole(first.Serial)}{more}), while measurement {FindingText.Whole(measured.Serial)}{FindingText.OfLot(measured.Lot)} of {facts.Text.Time(measured)} said {FindingText.Mm(measured.Diameter)}: {FindingText.Mm(Math.Abs(first.Diameter - measured.Diameter))} apart.",
             "The shift was for stock that was not measured: if the measurement was right, the robot was sent to where this stock is not.",
             "Measure the stock that is in the nests and see which diameter is right. When finished pieces were picked back, the stated one may be; else have the program ask without a diameter, so that the measurement counts.");
     }

@@ -1,5 +1,5 @@
 using System.Globalization;
-using Stockseat.Audit.Reviewing;
+using Stockseat.Audit.Reviewing.Results;
 
 namespace Stockseat.Cli.Output.Reviews;
 

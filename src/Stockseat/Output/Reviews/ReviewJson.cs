@@ -1,6 +1,6 @@
 using System.Text.Json.Nodes;
 using Stockseat.Answers.Records;
-using Stockseat.Audit.Reviewing;
+using Stockseat.Audit.Reviewing.Results;
 
 namespace Stockseat.Cli.Output.Reviews;
 

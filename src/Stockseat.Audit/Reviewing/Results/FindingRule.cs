@@ -1,0 +1,47 @@
+namespace Stockseat.Audit.Reviewing.Results;
+
+/// <summary>The rules by which a review finds what to look at, the weightiest first: by this order a report tells them.</summary>
+public enum FindingRule
+{
+    /// <summary>The entries shown are not as they were written.</summary>
+    LedgerNotWhole = 1,
+
+    /// <summary>An answer or a refusal does not follow from its inputs.</summary>
+    DoesNotFollow = 2,
+
+    /// <summary>A number read back is not what was served.</summary>
+    ReadBackDiffers = 3,
+
+    /// <summary>An answer was used whose measurement is from before the nests were emptied or refilled.</summary>
+    BeforeRefill = 4,
+
+    /// <summary>The diameter that a client stated is not the one that was measured.</summary>
+    StatedNotMeasured = 5,
+
+    /// <summary>The shift moved further than the limit, and nothing says that the stock was changed.</summary>
+    ShiftJump = 6,
+
+    /// <summary>A measurement lies far from its lot.</summary>
+    FarFromLot = 7,
+
+    /// <summary>A revision came in force between two asks, or after the last one.</summary>
+    AdoptionBetween = 8,
+
+    /// <summary>A master was not found where it was predicted.</summary>
+    RecheckMissed = 9,
+
+    /// <summary>A refusal was followed by no new answer.</summary>
+    RefusedAndNoAnswer = 10,
+
+    /// <summary>An answer was never confirmed.</summary>
+    NotConfirmed = 11,
+
+    /// <summary>The clock was set.</summary>
+    ClockStep = 12,
+
+    /// <summary>The service was started again.</summary>
+    Restart = 13,
+
+    /// <summary>The uncertainty of an answer is near its limit.</summary>
+    NearUncertaintyLimit = 14,
+}

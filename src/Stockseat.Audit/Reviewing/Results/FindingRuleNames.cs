@@ -1,0 +1,25 @@
+namespace Stockseat.Audit.Reviewing.Results;
+
+/// <summary>How rules are called.</summary>
+public static class FindingRuleNames
+{
+    /// <summary>Its name in reports, in lower-kebab case.</summary>
+    public static string Name(this FindingRule rule) => rule switch
+    {
+        FindingRule.LedgerNotWhole => "ledger-not-whole",
+        FindingRule.DoesNotFollow => "does-not-follow",
+        FindingRule.ReadBackDiffers => "read-back-differs",
+        FindingRule.BeforeRefill => "before-refill",
+        FindingRule.StatedNotMeasured => "stated-not-measured",
+        FindingRule.ShiftJump => "shift-jump",
+        FindingRule.FarFromLot => "far-from-lot",
+        FindingRule.AdoptionBetween => "adoption-between",
+        FindingRule.RecheckMissed => "recheck-missed",
+        FindingRule.RefusedAndNoAnswer => "refused-and-no-answer",
+        FindingRule.NotConfirmed => "not-confirmed",
+        FindingRule.ClockStep => "clock-step",
+        FindingRule.Restart => "restart",
+        FindingRule.NearUncertaintyLimit => "near-uncertainty-limit",
+        _ => throw new ArgumentOutOfRangeException(nameof(rule), rule, "no such rule"),
+    };
+}

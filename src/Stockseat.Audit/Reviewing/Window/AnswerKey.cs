@@ -1,0 +1,9 @@
+using Stockseat.Answers.Records;
+
+namespace Stockseat.Audit.Reviewing.Window;
+
+/// <summary>What answers are compared with each other by.</summary>
+internal readonly record struct AnswerKey(string? Fixture, string Purpose, int Column, int Row)
+{
+    public static AnswerKey Of(AnswerBody answer) => new(answer.Fixture, answer.Purpose, answer.Nest[0], answer.Nest[1]);
+}

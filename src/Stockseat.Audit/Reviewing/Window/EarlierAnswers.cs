@@ -1,0 +1,87 @@
+using System.Globalization;
+using System.Text;
+using System.Text.Json;
+using Stockseat.Answers.Records;
+using Stockseat.Ledger.Reading;
+using Stockseat.Ledger.Store;
+
+namespace Stockseat.Audit.Reviewing.Window;
+
+/// <summary>
+/// Finds answers outside a window: of each fixture, and of each purpose and nest that the window's answers are for, the newest below a serial. An answer is in no index, so rows are
+/// looked at as the bytes that they are, and only of one that may be wanted the JSON is read.
+/// </summary>
+internal sealed class EarlierAnswers
+{
+    /// <summary>How many serials are looked through.</summary>
+    public const int LongestBack = 20_000;
+
+    private readonly Dictionary<AnswerKey, byte[]> _open;
+    private readonly Dictionary<string, byte[]> _unseen;
+
+    /// <param name="keys">What the window's answers are for.</param>
+    /// <param name="fixtures">The fixtures whose last answer is wanted.</param>
+    public EarlierAnswers(IEnumerable<AnswerKey> keys, IEnumerable<string> fixtures) => (_open, _unseen) = (
+        keys.Distinct().ToDictionary(k => k, k => Utf8(string.Create(CultureInfo.InvariantCulture, $"\"purpose\":\"{k.Purpose}\",\"nest\":[{k.Column},{k.Row}]"))),
+        fixtures.Distinct(StringComparer.Ordinal).ToDictionary(f => f, Utf8, StringComparer.Ordinal));
+
+    /// <summary>The answers, the newest first.</summary>
+    /// <param name="reader">The ledger.</param>
+    /// <param name="above">The serial that they lie above.</param>
+    /// <param name="below">The serial that they lie below.</param>
+    public IReadOnlyList<AnswerBody> Find(LedgerReader reader, long above, long below)
+    {
+        var found = new List<AnswerBody>();
+        if (below > above + 1)
+        {
+            reader.Downwards(below - 1, Math.Max(above + 1, below - LongestBack), Take);
+        }
+
+        return found;
+
+        bool Take(in EntryBytes row)
+        {
+            if (row.Kind.SequenceEqual("answer"u8) && row.HasFixture && MayBeWanted(row) && Read(row) is { } answer && (_open.Remove(AnswerKey.Of(answer)) | _unseen.Remove(answer.Fixture!)))
+            {
+                found.Add(answer);
+            }
+
+            return _open.Count + _unseen.Count > 0;
+        }
+    }
+
+    private bool MayBeWanted(in EntryBytes row)
+    {
+        foreach (var fixture in _unseen.Values)
+        {
+            if (row.Fixture.SequenceEqual(fixture))
+            {
+                return true;
+            }
+        }
+
+        foreach (var text in _open.Values)
+        {
+            if (row.Body.IndexOf(text) >= 0)
+            {
+                return true;
+            }
+        }
+
+        return false;
+    }
+
+    private static AnswerBody? Read(in EntryBytes row)
+    {
+        try
+        {
+            return BodyJson.Read(Kinds.Answer, row.Body) is AnswerBody { Fixture: not null } answer && answer.Serial == row.Serial ? answer : null;
+        }
+        catch (JsonException)
+        {
+            return null; // Verifying says so.
+        }
+    }
+
+    private static byte[] Utf8(string text) => Encoding.UTF8.GetBytes(text);
+}

@@ -1,0 +1,125 @@
+using Stockseat.Answers.Records;
+using Stockseat.Audit.Reviewing.Results;
+using Stockseat.Ledger.Reading;
+using Stockseat.Ledger.Store;
+
+namespace Stockseat.Audit.Reviewing.Window;
+
+/// <summary>The rows of the minutes around an instant, by their own instants; and the steps of the clock between them.</summary>
+internal sealed class ReviewWindow
+{
+    /// <summary>How many rows of a busy ledger are looked at: before the instant, and after it.</summary>
+    private const int LongestBefore = 15_000;
+
+    private const int LongestAfter = 5_000;
+
+    /// <summary>A step that is longer than this, in seconds, set a clock that nobody had set: a year.</summary>
+    private const double LongestStep = 366 * 86400;
+
+    private ReviewWindow(IReadOnlyList<EntryRow> rows, Dictionary<long, TimeSpan> across, long notRead) => (Rows, _across, NotRead) = (rows, across, notRead);
+
+    /// <summary>By how much the clock was set between the instant's side of a step and entries on its other side.</summary>
+    private readonly Dictionary<long, TimeSpan> _across;
+
+    /// <summary>The rows, in the order of their serials.</summary>
+    public IReadOnlyList<EntryRow> Rows { get; }
+
+    /// <summary>How many more the window has.</summary>
+    public long NotRead { get; }
+
+    /// <summary>The instant of one of its entries, as it would be had the clock not been set in between.</summary>
+    public DateTimeOffset At(ReviewEntry entry) => _across.TryGetValue(entry.Serial, out var by) ? entry.At.Moved(by) : entry.At;
+
+    /// <summary>Reads it.</summary>
+    /// <param name="reader">The ledger.</param>
+    /// <param name="at">The instant.</param>
+    /// <param name="before">How long before it.</param>
+    /// <param name="after">How long after it.</param>
+    public static ReviewWindow Read(LedgerReader reader, DateTimeOffset at, TimeSpan before, TimeSpan after)
+    {
+        var times = new EntryFilter { From = at.Moved(-before), To = at.Moved(after).Next() };
+        var stretches = reader.Stretches(times);
+        var near = stretches.Sum(s => s.Last - s.Above) > LongestBefore + LongestAfter ? Near(reader, stretches, at) : stretches;
+        var rows = new List<EntryRow>();
+        foreach (var (above, last) in near)
+        {
+            for (var from = above; from < last;)
+            {
+                var piece = reader.Piece(from, last, int.MaxValue, times);
+                rows.AddRange(piece.Rows);
+                from = piece.End;
+            }
+        }
+
+        var notRead = ReferenceEquals(near, stretches) ? 0 : stretches.Sum(s => reader.Count(s, times)) - rows.Count;
+        var known = rows.Select(r => r.Serial).ToHashSet();
+        var across = new Dictionary<long, TimeSpan>();
+        foreach (var (row, by) in AcrossSteps(reader, [.. rows], stretches, at, times).Where(r => known.Add(r.Row.Serial)))
+        {
+            rows.Add(row);
+            across[row.Serial] = by;
+        }
+
+        return new(WithSteps(reader, rows), across, notRead);
+    }
+
+    /// <summary>What of too long a window is nearest to the instant: of the entries before it the last, of those after it the first.</summary>
+    private static List<(long Above, long Last)> Near(LedgerReader reader, IReadOnlyList<(long Above, long Last)> stretches, DateTimeOffset at)
+    {
+        // Where entries are that are not after the instant; what is beyond the last of them in its stretch is after it, and so is a stretch that has none.
+        var passed = reader.Stretches(new() { To = at.Next() });
+        var split = stretches.Select(s => (s.Above, Middle: passed.Where(p => p.Last > s.Above && p.Above < s.Last).Select(p => Math.Min(p.Last, s.Last)).DefaultIfEmpty(s.Above).Max(), s.Last)).ToList();
+        var near = new List<(long Above, long Last)>();
+        var left = (long)LongestBefore;
+        foreach (var (above, middle, _) in Enumerable.Reverse(split))
+        {
+            near.Add((Math.Max(above, middle - left), middle));
+            left -= middle - near[^1].Above;
+        }
+
+        left = LongestAfter;
+        foreach (var (_, middle, last) in split)
+        {
+            near.Add((middle, Math.Min(last, middle + left)));
+            left -= near[^1].Last - middle;
+        }
+
+        return [.. near.Where(s => s.Above < s.Last).OrderBy(s => s.Above)];
+    }
+
+    /// <summary>Where the clock was set in these facts, those on the other side of that too, by the time that passed: their instants are off by the step.</summary>
+    private static IEnumerable<(EntryRow Row, TimeSpan By)> AcrossSteps(
+        LedgerReader reader, List<EntryRow> rows, IReadOnlyList<(long Above, long Last)> stretches, DateTimeOffset at, EntryFilter times)
+    {
+        // A step that ends a stretch has an instant by the new clock, which need not be of these minutes.
+        var ends = stretches.Select(s => s.Last + 1).Where(serial => serial <= reader.Last).Select(reader.Find).OfType<EntryRow>().ToList();
+        var within = rows.Select(r => r.Serial).ToHashSet();
+        foreach (var row in rows.Concat(ends.Where(r => !within.Contains(r.Serial) && within.Contains(r.Serial - 1))).Where(r => r.Kind == Kinds.ClockStep))
+        {
+            if (OlderEntries.Read(row) is not ClockStepBody step || !(Math.Abs(step.Seconds) < LongestStep) || !EntryTime.TryParse(row.At, out var set))
+            {
+                continue; // a step of years: the clock was not set before
+            }
+
+            var isBefore = within.Contains(row.Serial) && set <= at;
+            var by = TimeSpan.FromSeconds(isBefore ? step.Seconds : -step.Seconds);
+            var (above, last) = isBefore ? (Math.Max(0, row.Serial - LongestBefore), row.Serial - 1) : (row.Serial - 1, row.Serial + LongestAfter);
+            foreach (var other in reader.Piece(above, Math.Min(last, reader.Last), int.MaxValue, new() { From = times.From!.Value.Moved(-by), To = times.To!.Value.Moved(-by) }).Rows)
+            {
+                yield return (other, by);
+            }
+        }
+    }
+
+    /// <summary>Where the clock was set between two of the rows, the entries that say so belong to them, whatever their instants.</summary>
+    private static List<EntryRow> WithSteps(LedgerReader reader, List<EntryRow> rows)
+    {
+        if (rows.Count == 0)
+        {
+            return rows;
+        }
+
+        var (first, last) = (rows.Min(r => r.Serial), rows.Max(r => r.Serial));
+        return [.. rows.Concat(reader.ClockSteps(first, last)).DistinctBy(r => r.Serial).OrderBy(r => r.Serial)];
+    }
+}

@@ -1,0 +1,81 @@
+using System.Globalization;
+using Stockseat.Answers.Deciding;
+using Stockseat.Answers.Tabulating;
+using Stockseat.Sheets.Html;
+
+namespace Stockseat.Sheets.Cards;
+
+/// <summary>The table of a card, in millimetres. Its head says what it is, and comes again on each page.</summary>
+internal static class CardTable
+{
+    /// <summary>So many rows apart a thicker line leads the eye.</summary>
+    private const int Every = 5;
+
+    public static void Write(HtmlWriter html, OffsetTable table, InForce inForce) => html.In("table", "", () =>
+    {
+        html.In("thead", "", () => Head(html, table, inForce));
+        html.In("tbody", "", () =>
+        {
+            for (var i = 0; i < table.Rows.Count; i++)
+            {
+                Row(html, table.Rows[i], (i + 1) % Every == 0);
+            }
+        });
+    });
+
+    /// <summary>Millimetres; a real minus sign, which is not overlooked at arm's length.</summary>
+    public static string Plainly(double metres) => OffsetText.Mm(metres).Replace('-', '\u2212');
+
+    private static void Head(HtmlWriter html, OffsetTable table, InForce inForce)
+    {
+        var sure = table.IsSure;
+        html.In("tr", "", () => html.Wide(
+            string.Create(CultureInfo.InvariantCulture, $"{table.Revision.Fixture} revision {table.Revision.Number}, digest {table.Revision.Digest[..12]}, {table.Purpose.Name()} at nest {table.Column},{table.Row}. Void after any adoption{(inForce.Is == true ? "" : $"; {inForce.Head} when printed")}."),
+            sure ? 11 : 9, "left"));
+        html.In("tr", "", () =>
+        {
+            html.Wide("diameter", 2, "group");
+            html.Wide("SHIFT in base, mm", 3, "group first");
+            html.Wide(table.IsOrigin ? "CORRECTED ORIGIN in base, mm" : "CORRECTED POSITION in base, mm", 3, "group first");
+            if (sure)
+            {
+                html.Wide("U (k = 2), mm", 2, "group first");
+            }
+
+            html.Wide("", 1);
+        });
+        html.In("tr", "", () =>
+        {
+            foreach (var (name, style) in (ReadOnlySpan<(string, string)>)[("mm", ""), ("in", ""), ("bx", "first"), ("by", ""), ("bz", ""), ("x", "first"), ("y", ""), ("z", ""), .. sure ? [("along", "first"), ("across", "")] : (ReadOnlySpan<(string, string)>)[], ("", "")])
+            {
+                html.Text("th", name, style);
+            }
+        });
+    }
+
+    private static void Row(HtmlWriter html, OffsetRow row, bool every)
+    {
+        var style = $"{(every ? "every " : "")}{(row.Marks.HasFlag(RowMarks.Taught) ? "taught" : "")}".TrimEnd();
+        html.In("tr", style, () =>
+        {
+            html.Text("td", Plainly(row.DiameterMetres), "diameter");
+            html.Text("td", OffsetText.Inches(row.DiameterMetres));
+            html.Text("td", Signed(row.ShiftBase.X), "first");
+            html.Text("td", Signed(row.ShiftBase.Y));
+            html.Text("td", Signed(row.ShiftBase.Z));
+            html.Text("td", Plainly(row.PositionMetres.X), "first");
+            html.Text("td", Plainly(row.PositionMetres.Y));
+            html.Text("td", Plainly(row.PositionMetres.Z));
+            if (OffsetText.Sure(row) is var (along, across))
+            {
+                html.Text("td", Plainly(along), "first");
+                html.Text("td", Plainly(across));
+            }
+
+            html.Text("td", OffsetText.Marks(row.Marks), "mark");
+        });
+    }
+
+    /// <summary>A shift says its sign either way; 0 has none.</summary>
+    private static string Signed(double metres) => Plainly(metres) is var text && text[0] != '\u2212' && text.AsSpan().ContainsAnyInRange('1', '9') ? $"+{text}" : text;
+}

@@ -1,0 +1,14 @@
+namespace Stockseat.Sheets.Cards;
+
+/// <summary>Whether a revision is in force, as far as anybody who was asked knows.</summary>
+/// <param name="Is">Whether it is; null: nobody knows.</param>
+/// <param name="Why">What is in force instead, or why nobody knows; empty when it is in force.</param>
+/// <param name="Refused">Why the service refuses all asks of the fixture now; null when it does not, or that is not known.</param>
+public sealed record InForce(bool? Is, string Why, string? Refused)
+{
+    /// <summary>Whether it is, in words.</summary>
+    public string Head => Is switch { true => "in force", false => "NOT IN FORCE", null => "NOT KNOWN whether it is in force" };
+
+    /// <summary>The same with the reason.</summary>
+    public string Said => Why.Length > 0 ? $"{Head}: {Why}" : Head;
+}
