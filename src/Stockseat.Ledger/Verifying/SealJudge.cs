@@ -1,5 +1,3 @@
-using Stockseat.Ledger.Seals;
-
 namespace Stockseat.Ledger.Verifying;
 
 /// <summary>Judges seals in the order of the chain: a key may seal when it was given, or, when none was, when a seal up to here brought it.</summary>

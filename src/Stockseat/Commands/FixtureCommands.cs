@@ -6,6 +6,7 @@ using Stockseat.Answers.Records;
 using Stockseat.Cli.Client;
 using Stockseat.Cli.Output;
 using Stockseat.Fixtures.Revisions;
+using Stockseat.Sheets.Cards;
 using Stockseat.V1;
 
 namespace Stockseat.Cli.Commands;

@@ -2,7 +2,6 @@ using System.Net;
 using Grpc.Core;
 using Stockseat.Answers.Reasons;
 using Stockseat.Service.Clients;
-using Stockseat.Service.Gauges;
 using Stockseat.Service.Tests.Support;
 using Stockseat.V1;
 

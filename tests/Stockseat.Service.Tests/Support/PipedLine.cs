@@ -8,7 +8,6 @@ using Stockseat.Answers.Reasons;
 using Stockseat.Answers.Records;
 using Stockseat.Service.Answering;
 using Stockseat.Service.Clients;
-using Stockseat.Service.Gauges;
 using Stockseat.Service.Lines;
 
 namespace Stockseat.Service.Tests.Support;

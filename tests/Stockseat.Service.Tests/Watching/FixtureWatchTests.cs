@@ -6,7 +6,6 @@ using Stockseat.Fixtures.Adoption;
 using Stockseat.Fixtures.Revisions;
 using Stockseat.Ledger.Store;
 using Stockseat.Ledger.Writing;
-using Stockseat.Service.Gauges;
 using Stockseat.Service.Watching;
 
 namespace Stockseat.Service.Tests.Watching;

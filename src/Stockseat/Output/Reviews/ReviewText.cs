@@ -1,7 +1,6 @@
 using System.Globalization;
 using Stockseat.Answers.Records;
 using Stockseat.Audit.Replaying;
-using Stockseat.Audit.Reviewing;
 using Stockseat.Audit.Reviewing.Results;
 
 namespace Stockseat.Cli.Output.Reviews;
