@@ -1,5 +1,5 @@
 using System.CommandLine;
-using System.Runtime.InteropServices;
+using System.Globalization;
 using Stockseat.Load.Figures;
 using Stockseat.Load.Servers;
 
@@ -9,40 +9,96 @@ namespace Stockseat.Load;
 internal static class MeasureCommand
 {
     public const long UsualEntries = 1_000_000;
-    private const int FewConnections = 64;
-    private const int ManyConnections = 1000;
 
-    /// <summary>The parts of a run by name, in their order; the last five need the big ledger.</summary>
-    private static Dictionary<string, Func<Run, string, Task>> Parts { get; } = new()
+    /// <summary>The parts of a run by name, in their order; those from verify on need the big ledger, and the last two write into it.</summary>
+    private static OrderedDictionary<string, Func<Run, Task>> Parts { get; } = new()
     {
-        ["grpc"] = (run, _) => RateFigures.Grpc(run),
-        ["lines"] = (run, _) => RateFigures.Lines(run, FewConnections),
-        ["lines1000"] = (run, _) => RateFigures.Lines(run, ManyConnections),
-        ["latency"] = (run, _) => LatencyFigures.Measure(run),
-        ["postgresql"] = (run, _) => RateFigures.PostgreSql(run),
-        ["big"] = RateFigures.Big,
-        ["start"] = StartFigures.Measure,
+        ["grpc1"] = run => LoadFigures.Grpc(run, 1, 1),
+        ["grpc"] = run => LoadFigures.Grpc(run, 4, 64),
+        ["grpc64"] = run => LoadFigures.Grpc(run, 64, 64),
+        ["lines1"] = run => LoadFigures.Lines(run, 1),
+        ["lines"] = run => LoadFigures.Lines(run, 64),
+        ["lines1000"] = run => LoadFigures.Lines(run, 1000),
+        ["pace"] = PaceFigures.Measure,
+        ["postgresql"] = LoadFigures.PostgreSql,
         ["verify"] = VerifyFigures.Measure,
         ["replay"] = ReplayFigures.Measure,
         ["review"] = ReviewFigures.Measure,
+        ["start"] = StartFigures.Measure,
+        ["big"] = LoadFigures.Big,
     };
 
-    private static readonly Option<int> Rounds = new("--rounds") { DefaultValueFactory = _ => 5, HelpName = "N", Description = "how many rounds, each of Stockseat and its baseline" };
-    private static readonly Option<double> Seconds = new("--seconds") { DefaultValueFactory = _ => 3, HelpName = "S", Description = "how long each part of a round lasts" };
-    private static readonly Option<string?> Program = new("--program") { HelpName = "PATH", Description = "the stockseat that is put under load; the ordinary one unless stated" };
-    private static readonly Option<string?> Native = new("--native") { HelpName = "PATH", Description = "the published native program, for its start and memory" };
-    private static readonly Option<string> Ordinary = new("--ordinary") { DefaultValueFactory = _ => Repository.Program, HelpName = "PATH", Description = "the published ordinary build; the one beside this program unless stated" };
-    private static readonly Option<long> Entries = new("--entries") { DefaultValueFactory = _ => UsualEntries, HelpName = "N", Description = "how many entries the big ledger has" };
-    private static readonly Option<string?> Folder = new("--folder") { HelpName = "DIR", Description = "where ledgers and baselines write; a local disk; the temporary folder unless stated" };
-    private static readonly Option<string?> Big = new("--big") { HelpName = "DIR", Description = "the big ledger, made by generate with as many --entries, instead of making one; the parts that serve write into it" };
-    private static readonly Option<string?> Markdown = new("--markdown") { HelpName = "FILE", Description = "writes the table to a file too" };
-    private static readonly Option<string?> Only = new("--only") { HelpName = "NAME,...", Description = $"measures only these: {string.Join(", ", Parts.Keys)}" };
+    private static readonly Option<int> Rounds = new("--rounds")
+    {
+        DefaultValueFactory = _ => 5, HelpName = "N",
+        Description = "how many rounds, each of Stockseat and its baseline",
+    };
+
+    private static readonly Option<double> Seconds = new("--seconds")
+    {
+        DefaultValueFactory = _ => 3, HelpName = "S",
+        Description = "how long each part of a round lasts",
+    };
+
+    private static readonly Option<double> WarmUp = new("--warm-up")
+    {
+        DefaultValueFactory = _ => 5, HelpName = "S",
+        Description = "how long each side is asked before the first round",
+    };
+
+    private static readonly Option<string> Service = new("--service")
+    {
+        DefaultValueFactory = _ => Repository.Service, HelpName = "PATH",
+        Description = "the service that is measured",
+    };
+
+    private static readonly Option<string> Baseline = new("--baseline")
+    {
+        DefaultValueFactory = _ => Repository.Baseline, HelpName = "PATH",
+        Description = "the program with the echo and the bare scan",
+    };
+
+    private static readonly Option<string?> Ordinary = new("--ordinary")
+    {
+        HelpName = "PATH",
+        Description = "an ordinary build of the service: its start and memory are measured too",
+    };
+
+    private static readonly Option<long> Entries = new("--entries")
+    {
+        DefaultValueFactory = _ => UsualEntries, HelpName = "N",
+        Description = "how many entries the big ledger has",
+    };
+
+    private static readonly Option<string?> Folder = new("--folder")
+    {
+        HelpName = "DIR",
+        Description = "where ledgers and baselines write; a local disk; the temporary folder unless stated",
+    };
+
+    private static readonly Option<string?> Big = new("--big")
+    {
+        HelpName = "DIR",
+        Description = "a big ledger that was made by generate with as many --entries, instead of making one; it stays as it is",
+    };
+
+    private static readonly Option<string?> Markdown = new("--markdown")
+    {
+        HelpName = "FILE",
+        Description = "writes the table to a file too",
+    };
+
+    private static readonly Option<string?> Only = new("--only")
+    {
+        HelpName = "NAME,...",
+        Description = $"measures only these: {string.Join(", ", Parts.Keys)}",
+    };
 
     public static RootCommand Make()
     {
         var root = new RootCommand("Measures Stockseat against baselines in one run: Stockseat, baseline, Stockseat, baseline, ...; medians.")
         {
-            Rounds, Seconds, Program, Native, Ordinary, Entries, Big, Folder, Markdown, Only,
+            Rounds, Seconds, WarmUp, Service, Baseline, Ordinary, Entries, Big, Folder, Markdown, Only,
         };
         root.SetAction(Measure);
         return root;
@@ -58,23 +114,25 @@ internal static class MeasureCommand
         }
 
         var plan = PlanOf(parsed);
-        var missing = new[] { plan.Program, plan.Ordinary, plan.Native }.FirstOrDefault(p => p is not null && !File.Exists(p));
+        var missing = new[] { plan.Service, plan.Baseline, plan.Ordinary }.FirstOrDefault(p => p is not null && !File.Exists(p));
         if (missing is not null)
         {
-            await Console.Error.WriteLineAsync($"there is no program {missing}; DEVELOPERS.md says how to publish both builds");
+            await Console.Error.WriteLineAsync($"there is no program {missing}; tests/measure publishes what is measured");
             return 64;
         }
 
         using var place = new Workplace(parsed.GetValue(Folder));
         var run = new Run(plan, place, new(), token);
-        var big = parsed.GetValue(Big) ?? (names.Any(n => n is "big" or "start" or "verify" or "replay" or "review") ? await place.BigLedger(plan.Entries, token) : "");
-        foreach (var name in names)
+        var heading = Heading(run);
+        foreach (var (name, measure) in Parts.Where(p => names.Contains(p.Key)))
         {
             await Console.Error.WriteLineAsync(name);
-            await Parts[name](run, big);
+            var other = new OtherWork();
+            await measure(run);
+            run.Results.Beside(name, other.Cores);
         }
 
-        await Tell(run.Results.Text(Heading(plan)), parsed.GetValue(Markdown), token);
+        await Tell(run.Results.Text($"{heading} at the start, {Machine.LoadAverage()} at the end."), parsed.GetValue(Markdown), token);
         return 0;
     }
 
@@ -82,14 +140,21 @@ internal static class MeasureCommand
     {
         Rounds = parsed.GetValue(Rounds),
         Span = TimeSpan.FromSeconds(parsed.GetValue(Seconds)),
-        Program = Path.GetFullPath(parsed.GetValue(Program) ?? parsed.GetValue(Ordinary)!),
-        Native = parsed.GetValue(Native) is { } native ? Path.GetFullPath(native) : null,
-        Ordinary = Path.GetFullPath(parsed.GetValue(Ordinary)!),
+        WarmUp = TimeSpan.FromSeconds(parsed.GetValue(WarmUp)),
+        Service = Path.GetFullPath(parsed.GetValue(Service)!),
+        Baseline = Path.GetFullPath(parsed.GetValue(Baseline)!),
+        Ordinary = parsed.GetValue(Ordinary) is { } ordinary ? Path.GetFullPath(ordinary) : null,
         Entries = parsed.GetValue(Entries),
+        Big = parsed.GetValue(Big) is { } big ? Path.GetFullPath(big) : null,
     };
 
-    private static string Heading(Plan plan) => FormattableString.Invariant(
-        $"Medians of {plan.Rounds} rounds of {plan.Span.TotalSeconds:0.#} s; ratio = Stockseat / baseline, median of the rounds; under load: {plan.Program}; {Environment.ProcessorCount} cores, {RuntimeInformation.OSDescription}, {RuntimeInformation.FrameworkDescription}.");
+    private static string Heading(Run run) => string.Create(CultureInfo.InvariantCulture, $"""
+        Service: {run.Plan.Service} of {File.GetLastWriteTime(run.Plan.Service):yyyy-MM-dd HH:mm}. Baseline: {run.Plan.Baseline}.
+        Medians of {run.Plan.Rounds} rounds of {run.Plan.Span.TotalSeconds:0.#} s each, in turns, after {run.Plan.WarmUp.TotalSeconds:0.#} s of warming up each.
+        Ratio: Stockseat / baseline of the same round.
+        Machine: {Machine.Text(run.Place.Folder)}.
+        Load average: {Machine.LoadAverage()}
+        """);
 
     private static async Task Tell(string text, string? file, CancellationToken token)
     {

@@ -1,11 +1,9 @@
 using System.CommandLine;
 using Stockseat.Load;
 using Stockseat.Load.Generating;
-using Stockseat.Load.Servers;
 
 var root = MeasureCommand.Make();
 root.Add(GenerateCommand());
-root.Add(EchoCommand());
 return await root.Parse(args).InvokeAsync(new InvocationConfiguration { ProcessTerminationTimeout = TimeSpan.FromSeconds(30) });
 
 static Command GenerateCommand()
@@ -17,17 +15,6 @@ static Command GenerateCommand()
     command.SetAction(async (parsed, token) =>
     {
         await LedgerGenerator.Run(parsed.GetValue(data)!, parsed.GetValue(fixtures)!, parsed.GetValue(entries), Console.Error.WriteLine, token);
-        return 0;
-    });
-    return command;
-}
-
-static Command EchoCommand()
-{
-    var command = new Command("echo", "the baseline's server; the program starts it by itself") { Hidden = true };
-    command.SetAction(async (_, _) =>
-    {
-        await EchoServer.Run();
         return 0;
     });
     return command;

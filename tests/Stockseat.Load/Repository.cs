@@ -8,10 +8,11 @@ internal static class Repository
     /// <summary>The demo's fixtures.</summary>
     public static string Fixtures { get; } = Path.Combine(Root, "config", "fixtures");
 
-    /// <summary>The service as it was built beside this program.</summary>
-    public static string Program { get; } = Path.Combine(
-        Root, "src", "Stockseat", Path.GetRelativePath(Path.Combine(Root, "tests", "Stockseat.Load"), AppContext.BaseDirectory),
-        OperatingSystem.IsWindows() ? "stockseat.exe" : "stockseat");
+    /// <summary>The native service, where tests/run and tests/measure publish it.</summary>
+    public static string Service { get; } = Path.Combine(Root, "tests", ".native", "stockseat");
+
+    /// <summary>The native program that it is compared with, where tests/measure publishes it.</summary>
+    public static string Baseline { get; } = Path.Combine(Root, "tests", ".baseline", "baseline");
 
     private static string FindRoot()
     {

@@ -1,18 +1,23 @@
 using System.Diagnostics;
+using Microsoft.Win32.SafeHandles;
 using Stockseat.Load.Figures;
 
 namespace Stockseat.Load.Clients;
 
 /// <summary>
 /// What the disk asks of anybody: write 4 KiB, sync, again. It goes round in a file that has its size already, as a log does that is used
-/// again, so that a sync has no new length to write down. The call is fsync, as SQLite's library makes it.
+/// again, so that a sync has no new length to write down.
 /// </summary>
 internal static class BareSync
 {
     private const int Page = 4096;
     private const int Pages = 1000;
 
-    public static Latencies Run(string folder, TimeSpan span)
+    /// <summary>Writes and syncs.</summary>
+    /// <param name="folder">On the disk in question.</param>
+    /// <param name="span">For how long.</param>
+    /// <param name="sync">The sync.</param>
+    public static Latencies Run(string folder, TimeSpan span, Action<SafeFileHandle> sync)
     {
         var latencies = new Latencies();
         var path = Path.Combine(folder, "bare-sync");
@@ -31,7 +36,7 @@ internal static class BareSync
                 Random.Shared.NextBytes(page.AsSpan(0, 64));
                 var one = Stopwatch.GetTimestamp();
                 RandomAccess.Write(file, page, i % Pages * Page);
-                RandomAccess.FlushToDisk(file);
+                sync(file);
                 latencies.Add(Stopwatch.GetElapsedTime(one));
             }
         }

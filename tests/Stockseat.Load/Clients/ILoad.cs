@@ -1,9 +1,11 @@
 namespace Stockseat.Load.Clients;
 
-/// <summary>Clients that ask as fast as they are answered.</summary>
+/// <summary>Clients that each ask again as soon as they are answered.</summary>
 internal interface ILoad : IAsyncDisposable
 {
-    /// <summary>Asks for a while.</summary>
-    /// <returns>Answers a second; only those that came within the time count.</returns>
-    Task<double> Run(TimeSpan span, CancellationToken token);
+    /// <summary>How many there are.</summary>
+    int Clients { get; }
+
+    /// <summary>One ask of one client, and its answer.</summary>
+    ValueTask Ask(int client, CancellationToken token);
 }

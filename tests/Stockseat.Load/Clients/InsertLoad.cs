@@ -56,20 +56,14 @@ internal sealed class InsertLoad : ILoad
         }
     }
 
-    public Task<double> Run(TimeSpan span, CancellationToken token) => Window.Rate(span, Clients, async (i, window) =>
+    int ILoad.Clients => Clients;
+
+    public async ValueTask Ask(int client, CancellationToken token)
     {
-        var insert = _inserts[i];
-        var serial = (NpgsqlParameter<long>)insert.Parameters[0];
-        for (var rows = 0L; ; rows++)
-        {
-            serial.TypedValue = Interlocked.Increment(ref _serial);
-            await insert.ExecuteNonQueryAsync(token);
-            if (!window.Open)
-            {
-                return rows;
-            }
-        }
-    });
+        var insert = _inserts[client];
+        ((NpgsqlParameter<long>)insert.Parameters[0]).TypedValue = Interlocked.Increment(ref _serial);
+        await insert.ExecuteNonQueryAsync(token);
+    }
 
     public async ValueTask DisposeAsync()
     {

@@ -24,20 +24,12 @@ internal sealed class LineLoad(LineClient[] clients) : ILoad
         }
     }
 
-    public Task<double> Run(TimeSpan span, CancellationToken token) => Window.Rate(span, clients.Length, async (i, window) =>
-    {
-        for (var answers = 0L; ; answers++)
-        {
-            await clients[i].Ask(token);
-            if (!window.Open)
-            {
-                return answers;
-            }
-        }
-    });
+    public int Clients => clients.Length;
+
+    public ValueTask Ask(int client, CancellationToken token) => clients[client].Ask(token);
 
     /// <summary>Asks until there were so many answers.</summary>
-    public Task Ask(int answers, CancellationToken token) => Task.WhenAll(clients.Select(client => Task.Run(async () =>
+    public Task AskAll(int answers, CancellationToken token) => Task.WhenAll(clients.Select(client => Task.Run(async () =>
     {
         for (var i = 0; i < answers / clients.Length; i++)
         {

@@ -1,19 +1,32 @@
 using System.Diagnostics;
+using Stockseat.Load.Figures;
 
 namespace Stockseat.Load.Clients;
 
 /// <summary>The time in which answers count.</summary>
-internal readonly struct Window(TimeSpan span)
+internal static class Window
 {
-    private readonly long _begin = Stopwatch.GetTimestamp();
-
-    public bool Open => Stopwatch.GetElapsedTime(_begin) < span;
-
-    /// <summary>Runs workers side by side until the window closes; each returns how many answers came within it.</summary>
-    public static async Task<double> Rate(TimeSpan span, int workers, Func<int, Window, Task<long>> work)
+    /// <summary>All clients ask, side by side, until the time is over.</summary>
+    public static async Task<Asked> Run(ILoad load, TimeSpan span, CancellationToken token)
     {
-        var window = new Window(span);
-        var counts = await Task.WhenAll(Enumerable.Range(0, workers).Select(i => Task.Run(() => work(i, window))));
-        return counts.Sum() / span.TotalSeconds;
+        var latencies = new Latencies();
+        var begin = Stopwatch.GetTimestamp();
+        var within = await Task.WhenAll(Enumerable.Range(0, load.Clients).Select(client => Task.Run(() => Client(client), token)));
+        return new(within.Sum() / span.TotalSeconds, within.Sum() + load.Clients, latencies);
+
+        async Task<long> Client(int client)
+        {
+            for (var answers = 0L; ; answers++)
+            {
+                var asked = Stopwatch.GetTimestamp();
+                await load.Ask(client, token);
+                var answered = Stopwatch.GetTimestamp();
+                latencies.Add(Stopwatch.GetElapsedTime(asked, answered));
+                if (Stopwatch.GetElapsedTime(begin, answered) >= span)
+                {
+                    return answers; // The last one came late.
+                }
+            }
+        }
     }
 }

@@ -3,11 +3,12 @@ using System.Globalization;
 namespace Stockseat.Load.Figures;
 
 /// <summary>One row: the same thing of Stockseat and of its baseline, round by round.</summary>
-/// <param name="Name">What.</param>
+/// <param name="Of">What is measured.</param>
+/// <param name="Name">What of it.</param>
 /// <param name="Unit">The unit of both.</param>
 /// <param name="Against">What the baseline is.</param>
 /// <param name="Goal">What is asked of it.</param>
-internal sealed record Figure(string Name, string Unit, string Against, Goal Goal)
+internal sealed record Figure(string Of, string Name, string Unit, string Against, Goal Goal)
 {
     private readonly List<(double Subject, double Baseline)> _rounds = [];
 
@@ -29,7 +30,8 @@ internal sealed record Figure(string Name, string Unit, string Against, Goal Goa
     public void Add(double subject, double baseline)
     {
         _rounds.Add((subject, baseline));
-        Console.Error.WriteLine(string.Create(CultureInfo.InvariantCulture, $"  {Name}, round {_rounds.Count}: {subject:G4} {Unit}, {Against} {baseline:G4}, ratio {subject / baseline:F3}"));
+        Console.Error.WriteLine(string.Create(
+            CultureInfo.InvariantCulture, $"  {Name}, round {_rounds.Count}: {subject:G4} {Unit}; {Against} {baseline:G4}; ratio {subject / baseline:F3}"));
     }
 
     private static double Median(IEnumerable<double> values)

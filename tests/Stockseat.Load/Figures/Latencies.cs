@@ -30,7 +30,8 @@ internal sealed class Latencies
     }
 
     public string Summary() => string.Create(
-        CultureInfo.InvariantCulture, $"p50 {Percentile(50):F2} ms, p99 {Percentile(99):F2} ms, max {Percentile(100):F2} ms, {Count} in all");
+        CultureInfo.InvariantCulture,
+        $"p50 {Percentile(50):F2} ms, p99 {Percentile(99):F2} ms, p99.9 {Percentile(99.9):F2} ms, max {Percentile(100):F2} ms, {Count} in all");
 
     /// <summary>How many lie in each bucket; the buckets' upper ends are powers of two from 0.1 ms.</summary>
     public SortedDictionary<double, int> Histogram()

@@ -6,15 +6,19 @@ namespace Stockseat.Load.Figures;
 /// <summary>What a run found, as one table.</summary>
 internal sealed class Results
 {
-    private static readonly string[] Heads = ["figure", "unit", "Stockseat", "baseline", "what the baseline is", "ratio", "goal", "ratios of the rounds"];
+    private static readonly string[] Heads =
+    [
+        "what", "figure", "unit", "Stockseat", "baseline", "what the baseline is", "ratio", "ratios, least to most", "goal",
+    ];
 
     private readonly List<Figure> _figures = [];
     private readonly List<string> _left = [];
     private readonly List<string> _notes = [];
+    private readonly List<string> _beside = [];
 
-    public Figure Add(string name, string unit, string against, Goal goal)
+    public Figure Add(string of, string name, string unit, string against, Goal? goal = null)
     {
-        var figure = new Figure(name, unit, against, goal);
+        var figure = new Figure(of, name, unit, against, goal ?? Goal.None);
         _figures.Add(figure);
         return figure;
     }
@@ -22,12 +26,15 @@ internal sealed class Results
     /// <summary>Says what could not be measured, and why.</summary>
     public void Leave(string what, string why) => _left.Add($"Not measured: {what}: {why}.");
 
+    /// <summary>Says how many cores other work took during a part.</summary>
+    public void Beside(string part, double cores) => _beside.Add(string.Create(CultureInfo.InvariantCulture, $"{part} {cores:F2}"));
+
     public void Note(string text) => _notes.Add(text);
 
     /// <summary>The table, in Markdown that reads well as it is.</summary>
     public string Text(string heading)
     {
-        var rows = _figures.Select(Row).Prepend(Heads).ToList();
+        var rows = _figures.Select((f, i) => Row(f, i > 0 && _figures[i - 1].Of == f.Of)).Prepend(Heads).ToList();
         var widths = Heads.Select((_, i) => rows.Max(r => r[i].Length)).ToArray();
         var text = new StringBuilder(heading).Append("\n\n");
         for (var i = 0; i < rows.Count; i++)
@@ -40,14 +47,18 @@ internal sealed class Results
         }
 
         _left.ForEach(l => text.Append('\n').Append(l).Append('\n'));
+        text.Append("\nCores that other work and the kernel's own threads took meanwhile: ").AppendJoin(", ", _beside).Append(".\n");
         _notes.ForEach(n => text.Append('\n').Append(n).Append('\n'));
         return text.ToString();
     }
 
     private static void Append(StringBuilder text, IEnumerable<string> cells) => text.Append("| ").AppendJoin(" | ", cells).Append(" |\n");
 
-    private static string[] Row(Figure f) =>
-        [f.Name, f.Unit, Number(f.Subject), Number(f.Baseline), f.Against, Number(f.Ratio), f.Verdict, $"{Number(f.LeastRatio)} to {Number(f.MostRatio)}"];
+    private static string[] Row(Figure f, bool again) =>
+    [
+        again ? "" : f.Of, f.Name, f.Unit, Number(f.Subject), Number(f.Baseline), f.Against, Number(f.Ratio),
+        $"{Number(f.LeastRatio)} to {Number(f.MostRatio)}", f.Verdict,
+    ];
 
     private static string Number(double value) =>
         value.ToString(Math.Abs(value) >= 100 ? "F0" : Math.Abs(value) >= 10 ? "F1" : "F2", CultureInfo.InvariantCulture);

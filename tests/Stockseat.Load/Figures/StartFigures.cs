@@ -4,7 +4,7 @@ using Stockseat.Load.Servers;
 
 namespace Stockseat.Load.Figures;
 
-/// <summary>From the start of a process to its first answer, and what it then holds in memory; the baseline is the echo of this program.</summary>
+/// <summary>From the start of a process to its first answer, and what it then holds in memory; the baseline is the echo.</summary>
 internal static class StartFigures
 {
     private const int Connections = 64;
@@ -13,47 +13,40 @@ internal static class StartFigures
     private const double ResidentMegabytes = 48;
 
     /// <summary>What one start took.</summary>
-    private sealed record Measured(double FirstAnswerMs, double ReadyMegabytes, double LoadedMegabytes);
+    private sealed record Started(double FirstAnswerMs, double ProcessorMs, double ReadyMegabytes, double LoadedMegabytes);
 
-    public static async Task Measure(Run run, string big)
+    public static async Task Measure(Run run)
     {
-        if (run.Plan.Native is { } native)
+        var big = await run.BigToServe();
+        await Measure(run, "start with an empty ledger", run.Plan.Service, null, Goal.None, Goal.Within(ResidentMegabytes, "MB"));
+        await Measure(run, $"start with {run.Plan.Entries} entries", run.Plan.Service, big, Goal.Within(StartMs, "ms"), Goal.Within(ResidentMegabytes, "MB"));
+        if (run.Plan.Ordinary is { } ordinary)
         {
-            await Measure(run, "native", native, null, Goal.None);
-            await Measure(run, "native", native, big, Goal.Within(StartMs, "ms"));
+            await Measure(run, "ordinary build, start with an empty ledger", ordinary, null, Goal.None, Goal.None);
+            await Measure(run, $"ordinary build, start with {run.Plan.Entries} entries", ordinary, big, Goal.None, Goal.None);
         }
-        else
-        {
-            run.Results.Leave("start and memory of the native program", "name it with --native; dotnet publish -c Release -r linux-x64 -o DIR src/Stockseat makes it");
-        }
-
-        await Measure(run, "ordinary", run.Plan.Ordinary, null, Goal.None);
-        await Measure(run, "ordinary", run.Plan.Ordinary, big, Goal.None);
     }
 
-    private static async Task Measure(Run run, string build, string program, string? big, Goal start)
+    private static async Task Measure(Run run, string of, string program, string? big, Goal start, Goal resident)
     {
-        var what = $"{build}, {(big is null ? "empty ledger" : $"{run.Plan.Entries} entries")}";
-        var resident = build == "native" ? Goal.Within(ResidentMegabytes, "MB") : Goal.None;
-        var first = run.Results.Add($"{what}: start to first answer", "ms", "echo, ordinary", start);
-        var ready = run.Results.Add($"{what}: resident at its first answer", "MB", "echo, ordinary", Goal.None);
-        var loaded = run.Results.Add($"{what}: resident after {Answers} more", "MB", "echo, ordinary", resident);
-        for (var round = 0; round <= run.Plan.Rounds; round++)
-        {
-            var subject = await Start(() => run.Place.Serve(program, big ?? run.Place.NewLedger(), run.Token), run.Token);
-            var baseline = await Start(() => Workplace.Echo(run.Token), run.Token);
-            if (round == 0)
+        var first = run.Results.Add(of, "to the first answer", "ms", "echo", start);
+        var processor = run.Results.Add(of, "processor time until then", "ms", "echo");
+        var ready = run.Results.Add(of, "memory resident then", "MB", "echo");
+        var loaded = run.Results.Add(of, $"memory resident after {Answers} more", "MB", "echo", resident);
+        // The first round puts the files into the system's cache.
+        await run.Interleave(
+            () => Start(() => run.Place.Serve(program, big ?? run.Place.NewLedger(), run.Token), run.Token),
+            () => Start(run.Echo, run.Token),
+            (a, b) =>
             {
-                continue; // for the files to be in the system's cache
-            }
-
-            first.Add(subject.FirstAnswerMs, baseline.FirstAnswerMs);
-            ready.Add(subject.ReadyMegabytes, baseline.ReadyMegabytes);
-            loaded.Add(subject.LoadedMegabytes, baseline.LoadedMegabytes);
-        }
+                first.Add(a.FirstAnswerMs, b.FirstAnswerMs);
+                processor.Add(a.ProcessorMs, b.ProcessorMs);
+                ready.Add(a.ReadyMegabytes, b.ReadyMegabytes);
+                loaded.Add(a.LoadedMegabytes, b.LoadedMegabytes);
+            });
     }
 
-    private static async Task<Measured> Start(Func<Task<Child>> start, CancellationToken token)
+    private static async Task<Started> Start(Func<Task<Child>> start, CancellationToken token)
     {
         var begin = Stopwatch.GetTimestamp();
         await using var child = await start();
@@ -62,9 +55,9 @@ internal static class StartFigures
             await client.Ask(token);
         }
 
-        var (took, ready) = (Stopwatch.GetElapsedTime(begin), child.ResidentMegabytes());
+        var (took, processor, ready) = (Stopwatch.GetElapsedTime(begin), child.ProcessorTime, child.ResidentMegabytes());
         await using var load = await LineLoad.Connect(child.Line, Connections, token);
-        await load.Ask(Answers, token);
-        return new(took.TotalMilliseconds, ready, child.ResidentMegabytes());
+        await load.AskAll(Answers, token);
+        return new(took.TotalMilliseconds, processor.TotalMilliseconds, ready, child.ResidentMegabytes());
     }
 }

@@ -1,60 +1,62 @@
-using System.Diagnostics;
 using System.Globalization;
 using System.Security.Cryptography;
 using Microsoft.Data.Sqlite;
 using SQLitePCL;
 using Stockseat.Ledger.Store;
 using Stockseat.Ledger.Verifying;
+using Stockseat.Load.Servers;
 
 namespace Stockseat.Load.Figures;
 
-/// <summary>Entries verified a second, against a bare scan with SHA-256 over each body, as many at once as there are cores.</summary>
+/// <summary>Entries verified a second, against a bare scan with SHA-256 over each body, as many ranges at once as there are cores.</summary>
 internal static class VerifyFigures
 {
     // What the columns, the indexes, the JSON and the order may cost.
     private const double OfScan = 0.8;
 
-    public static async Task Measure(Run run, string big)
-    {
-        var chain = run.Results.Add("ledger verify, the walk, all cores", "1/s", "scan of the rows and SHA-256, all cores", Goal.AtLeast(OfScan));
-        await run.Interleave(chain, () => Verify(run, big, pages: false), () => Scan(run, big));
-        var pages = run.Results.Add("the same with SQLite's check of the pages beside it", "1/s", "scan of the rows and SHA-256, all cores", Goal.None);
-        await run.Interleave(pages, () => Verify(run, big, pages: true), () => Scan(run, big));
-        run.Results.Note(string.Create(CultureInfo.InvariantCulture, $"Resident after verifying: {Environment.WorkingSet / 1e6:F0} MB."));
-    }
+    // A round reads gigabytes, and its processor time hardly changes from one to the next.
+    private const int MostRounds = 3;
 
-    private static Task<double> Verify(Run run, string big, bool pages) => Task.Run(() =>
+    public static async Task Measure(Run run)
     {
-        var begun = Stopwatch.GetTimestamp();
-        var found = LedgerVerifier.Verify(big, new() { Pages = pages }, run.Token);
-        return found.Whole ? found.Entries / Stopwatch.GetElapsedTime(begun).TotalSeconds : throw new InvalidOperationException("the big ledger is not whole");
-    });
-
-    private static async Task<double> Scan(Run run, string big)
-    {
-        var last = run.Plan.Entries;
-        var cores = Environment.ProcessorCount;
-        var begun = Stopwatch.GetTimestamp();
-        var rows = await Task.WhenAll(Enumerable.Range(0, cores).Select(i => Task.Run(() => ScanRange(big, last * i / cores, last * (i + 1) / cores))));
-        return rows.Sum() / Stopwatch.GetElapsedTime(begun).TotalSeconds;
-    }
-
-    internal static long ScanRange(string big, long above, long to)
-    {
-        using var connection = LedgerFile.OpenReader(big);
-        SqliteException.ThrowExceptionForRC(
-            raw.sqlite3_prepare_v2(connection.Handle, FormattableString.Invariant($"SELECT body, hash FROM entry WHERE serial > {above} AND serial <= {to} ORDER BY serial"), out var statement), connection.Handle);
-        using (statement)
+        var big = await run.Big();
+        var of = $"ledger verify, {run.Plan.Entries} entries";
+        var arguments = new[] { "ledger", "verify", "--data", big };
+        using (FolderLock.Take(big))
         {
-            Span<byte> hash = stackalloc byte[32];
-            long rows = 0;
-            while (raw.sqlite3_step(statement) == raw.SQLITE_ROW)
-            {
-                SHA256.HashData(raw.sqlite3_column_blob(statement, 0), hash);
-                rows += raw.sqlite3_column_blob(statement, 1).Length / 32;
-            }
-
-            return rows;
+            // As beside a running service, where the pages are not checked: the walk alone.
+            await AgainstScan(run, $"{of}, the walk", arguments, OfScan, (_, _) => { });
         }
+
+        await AgainstScan(run, $"{of}, the walk and the pages", arguments, null, (_, _) => { });
+    }
+
+    /// <summary>A command that reads the big ledger, and the bare scan, in turns.</summary>
+    /// <param name="run">The run.</param>
+    /// <param name="of">What is measured.</param>
+    /// <param name="arguments">The command.</param>
+    /// <param name="share">The least of the scan's entries a second; null when none is asked.</param>
+    /// <param name="also">Takes each command that ran, and the entries.</param>
+    public static async Task AgainstScan(Run run, string of, string[] arguments, double? share, Action<Command, long> also)
+    {
+        const string against = "bare scan with SHA-256";
+        var big = await run.Big();
+        var cores = Environment.ProcessorCount.ToString(CultureInfo.InvariantCulture);
+        var processor = run.Results.Add(of, "processor time an entry", "µs", against, share is null ? Goal.None : Goal.AtMost(1 / share.Value));
+        var rate = run.Results.Add(of, "entries a second", "1/s", against, share is null ? Goal.None : Goal.AtLeast(share.Value));
+        var most = run.Results.Add(of, "most memory resident", "MB", against);
+        await Scan(); // for the file to be in the system's cache
+        for (var i = 0; i < Math.Min(run.Plan.Rounds, MostRounds); i++)
+        {
+            var read = await Command.Run(run.Plan.Service, arguments, run.Token);
+            var scan = await Scan();
+            var entries = long.Parse(scan.Output, CultureInfo.InvariantCulture);
+            processor.Add(read.ProcessorTime.TotalMicroseconds / entries, scan.ProcessorTime.TotalMicroseconds / entries);
+            rate.Add(entries / read.Took.TotalSeconds, entries / scan.Took.TotalSeconds);
+            most.Add(read.MostMegabytes, scan.MostMegabytes);
+            also(read, entries);
+        }
+
+        Task<Command> Scan() => Command.Run(run.Plan.Baseline, ["scan", big, cores], run.Token);
     }
 }

@@ -99,7 +99,7 @@ internal sealed class LedgerGenerator : IDisposable
         for (; piece.Count < Piece && _serial < _entries - 1; _serial++)
         {
             asks.MoveNext();
-            piece.Add(_writer.Append(asks.Current));
+            piece.Add(ShopClock.Ask(() => _writer.Append(asks.Current)));
         }
 
         return piece;

@@ -62,6 +62,9 @@ internal sealed partial class Child : IAsyncDisposable
         }
     }
 
+    /// <summary>The processor time until now.</summary>
+    public TimeSpan ProcessorTime => Native.ProcessorTime(_process.Id);
+
     /// <summary>The memory that is resident now, in MB of 10⁶ bytes.</summary>
     public double ResidentMegabytes()
     {

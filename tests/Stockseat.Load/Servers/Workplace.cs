@@ -35,9 +35,6 @@ internal sealed class Workplace : IDisposable
     public Task<Child> Serve(string program, string data, CancellationToken token) =>
         Child.Start(program, ["serve", "--config", _config, "--data", data], token);
 
-    /// <summary>Starts the echo: this program itself.</summary>
-    public static Task<Child> Echo(CancellationToken token) => Child.Start(Environment.ProcessPath!, ["echo"], token);
-
     /// <summary>A folder without a ledger.</summary>
     public string NewLedger() => Path.Combine(Folder, $"ledger-{++_ledgers}");
 
@@ -47,6 +44,19 @@ internal sealed class Workplace : IDisposable
         var data = NewLedger();
         await LedgerGenerator.Run(data, Repository.Fixtures, entries, Console.Error.WriteLine, token);
         return data;
+    }
+
+    /// <summary>A folder with a copy of a ledger that nobody writes, to be written on.</summary>
+    public string CopyOf(string data)
+    {
+        var copy = NewLedger();
+        Directory.CreateDirectory(copy);
+        foreach (var file in Directory.GetFiles(data))
+        {
+            File.Copy(file, Path.Combine(copy, Path.GetFileName(file)));
+        }
+
+        return copy;
     }
 
     public void Dispose() => Directory.Delete(Folder, recursive: true);

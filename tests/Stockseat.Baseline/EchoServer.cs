@@ -9,7 +9,7 @@ using Microsoft.AspNetCore.Server.Kestrel.Transport.Sockets;
 using Microsoft.Extensions.DependencyInjection;
 using Microsoft.Extensions.Hosting;
 
-namespace Stockseat.Load.Servers;
+namespace Stockseat.Baseline;
 
 /// <summary>
 /// The baseline: the service's server stack, set as the service sets it, that replies at once and keeps no ledger. No door, no roles, no

@@ -1,7 +1,7 @@
 using Grpc.Core;
 using Stockseat.V1;
 
-namespace Stockseat.Load.Servers;
+namespace Stockseat.Baseline;
 
 /// <summary>Replies with a message of an answer's size.</summary>
 internal sealed class EchoLookup : LookupService.LookupServiceBase

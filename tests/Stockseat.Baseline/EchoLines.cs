@@ -1,13 +1,15 @@
 using System.Buffers;
 using Microsoft.AspNetCore.Connections;
 
-namespace Stockseat.Load.Servers;
+namespace Stockseat.Baseline;
 
 /// <summary>Replies to each line with one of an answer's size.</summary>
 internal sealed class EchoLines : ConnectionHandler
 {
     private static ReadOnlySpan<byte> Reply =>
-        "ok tag=7 serial=1234567 fixture=pinbed-1 revision=3 purpose=pick nest=0,0 diameter=0.081000 unit=m first=yes x=0.372104 y=-0.206553 z=0.118002 qw=0.000000 qx=1.000000 qy=0.000000 qz=0.000000 bx=0.000004 by=0.005123 bz=0.000002 ox=0.000004 oy=-0.005123 oz=-0.000002 end\n"u8;
+        "ok tag=7 serial=1234567 fixture=pinbed-1 revision=3 purpose=pick nest=0,0 diameter=0.081000 unit=m first=yes "u8 +
+        "x=0.372104 y=-0.206553 z=0.118002 qw=0.000000 qx=1.000000 qy=0.000000 qz=0.000000 "u8 +
+        "bx=0.000004 by=0.005123 bz=0.000002 ox=0.000004 oy=-0.005123 oz=-0.000002 end\n"u8;
 
     public override async Task OnConnectedAsync(ConnectionContext connection)
     {

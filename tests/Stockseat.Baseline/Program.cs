@@ -1,0 +1,16 @@
+using System.Globalization;
+using Stockseat.Baseline;
+
+// What Stockseat is measured against, as one native program. The load program starts it.
+switch (args)
+{
+    case ["echo"]:
+        await EchoServer.Run();
+        return 0;
+    case ["scan", var folder, var cores]:
+        await Console.Out.WriteLineAsync((await BareScan.Run(folder, int.Parse(cores, CultureInfo.InvariantCulture))).ToString(CultureInfo.InvariantCulture));
+        return 0;
+    default:
+        await Console.Error.WriteLineAsync("use: baseline echo | baseline scan DIR CORES");
+        return 64;
+}

@@ -1,0 +1,113 @@
+using Stockseat.Load.Clients;
+using Stockseat.Load.Servers;
+
+namespace Stockseat.Load.Figures;
+
+/// <summary>What an answer takes when clients ask as fast as they are answered.</summary>
+internal static class LoadFigures
+{
+    private const string Echo = "echo";
+
+    // Goals of processor time under load, against the echo.
+    private const double GrpcOverEcho = 2.6;
+    private const double LinesOverEcho = 2.0;
+
+    // The least of the echo's answers a second.
+    private const double Half = 0.5;
+
+    // What PostgreSQL is to be left behind by.
+    private const double OverPostgreSql = 3;
+
+    // What a big ledger may cost.
+    private const double BigOverEmpty = 0.97;
+
+    /// <summary>What one side of a round took.</summary>
+    private sealed record Side(Asked Asked, double ProcessorMicroseconds);
+
+    /// <summary>Locate over gRPC, the diameter stated in it.</summary>
+    /// <param name="run">The run.</param>
+    /// <param name="connections">Connections.</param>
+    /// <param name="clients">Calls in flight.</param>
+    public static Task Grpc(Run run, int connections, int clients) => AgainstEcho(
+        run, $"gRPC Locate, {Plural(connections, "connection")}, {Plural(clients, "call")} in flight", clients > 1 ? GrpcOverEcho : null,
+        server => Task.FromResult<ILoad>(new GrpcLoad(server.Grpc, connections, clients)));
+
+    /// <summary>The same in lines, one request in flight on each connection.</summary>
+    public static Task Lines(Run run, int connections) => AgainstEcho(
+        run, $"locate in lines, {Plural(connections, "connection")}", connections > 1 ? LinesOverEcho : null,
+        async server => await LineLoad.Connect(server.Line, connections, run.Token));
+
+    public static async Task PostgreSql(Run run)
+    {
+        const string of = "gRPC Locate, 64 in flight, against inserts of 64 clients";
+        if (Servers.PostgreSql.Missing is { } why)
+        {
+            run.Results.Leave(of, why);
+            return;
+        }
+
+        var data = run.Place.NewLedger();
+        await using var service = await run.Serve(data);
+        await using var asks = new GrpcLoad(service.Grpc, 4, 64);
+        await Window.Run(asks, run.Plan.WarmUp, run.Token);
+        await using var database = await Servers.PostgreSql.Start(run.Place.Folder, run.Token);
+        await using var inserts = await InsertLoad.Connect(database.Connection, Answer(data), run.Token);
+        await Window.Run(inserts, run.Plan.WarmUp, run.Token);
+        var rate = run.Results.Add(of, "answers a second", "1/s", "rows committed by PostgreSQL", Goal.AtLeast(OverPostgreSql));
+        await run.Interleave(
+            () => Window.Run(asks, run.Plan.Span, run.Token), () => Window.Run(inserts, run.Plan.Span, run.Token), (a, b) => rate.Add(a.ASecond, b.ASecond));
+    }
+
+    public static async Task Big(Run run)
+    {
+        var of = $"gRPC Locate, {run.Plan.Entries} entries before it";
+        await using var full = await run.Serve(await run.BigToServe());
+        await using var empty = await run.Serve(run.Place.NewLedger());
+        await using var asks = new GrpcLoad(full.Grpc, 4, 64);
+        await using var others = new GrpcLoad(empty.Grpc, 4, 64);
+        await InTurns(run, of, "an empty ledger", null, BigOverEmpty, full, asks, empty, others);
+    }
+
+    private static async Task AgainstEcho(Run run, string of, double? goal, Func<Child, Task<ILoad>> connect)
+    {
+        await using var service = await run.Serve(run.Place.NewLedger());
+        await using var echo = await run.Echo();
+        await using var asks = await connect(service);
+        await using var echoes = await connect(echo);
+        await InTurns(run, of, Echo, goal, goal is null ? null : Half, service, asks, echo, echoes);
+    }
+
+    private static async Task InTurns(
+        Run run, string of, string against, double? overhead, double? least, Child subject, ILoad asks, Child baseline, ILoad others)
+    {
+        var processor = run.Results.Add(of, "processor time an answer", "µs", against, overhead is { } most ? Goal.AtMost(most) : Goal.None);
+        var rate = run.Results.Add(of, "answers a second", "1/s", against, least is { } share ? Goal.AtLeast(share) : Goal.None);
+        var p50 = run.Results.Add(of, "p50", "ms", against);
+        var p99 = run.Results.Add(of, "p99", "ms", against);
+        await Window.Run(asks, run.Plan.WarmUp, run.Token);
+        await Window.Run(others, run.Plan.WarmUp, run.Token);
+        await run.Interleave(() => Measure(run, subject, asks), () => Measure(run, baseline, others), (a, b) =>
+        {
+            processor.Add(a.ProcessorMicroseconds, b.ProcessorMicroseconds);
+            rate.Add(a.Asked.ASecond, b.Asked.ASecond);
+            p50.Add(a.Asked.Latencies.Percentile(50), b.Asked.Latencies.Percentile(50));
+            p99.Add(a.Asked.Latencies.Percentile(99), b.Asked.Latencies.Percentile(99));
+        });
+    }
+
+    private static async Task<Side> Measure(Run run, Child server, ILoad load)
+    {
+        var before = server.ProcessorTime;
+        var asked = await Window.Run(load, run.Plan.Span, run.Token);
+        return new(asked, (server.ProcessorTime - before).TotalMicroseconds / asked.All);
+    }
+
+    /// <summary>The last answer of a ledger that is being written.</summary>
+    private static EntryRow Answer(string data)
+    {
+        using var reader = LedgerFile.OpenReader(data);
+        return LedgerQueries.Before(reader, long.MaxValue, 1, new(Kind: "answer")).Single();
+    }
+
+    private static string Plural(int count, string of) => count == 1 ? $"1 {of}" : $"{count} {of}s";
+}
