@@ -2,7 +2,6 @@ using System.Globalization;
 using System.Text;
 using System.Text.Json;
 using Stockseat.Answers.Records;
-using Stockseat.EndToEnd.Support;
 using Stockseat.Ledger.Copying;
 using Stockseat.Ledger.Queries;
 using Stockseat.Ledger.Replaying;

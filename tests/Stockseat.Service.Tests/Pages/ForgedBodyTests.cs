@@ -3,7 +3,6 @@ using System.Text.Json;
 using Microsoft.Extensions.Time.Testing;
 using Stockseat.Answers.Deciding;
 using Stockseat.Answers.Records;
-using Stockseat.EndToEnd.Support;
 using Stockseat.Ledger.Queries;
 using Stockseat.Ledger.Replaying;
 using Stockseat.Ledger.Reviewing;
