@@ -68,7 +68,7 @@ public class KilledTests
     private static async Task<bool> CameSoFar(Launched service, Func<bool> there)
     {
         var came = false;
-        await Until.True(() => (came = there()) || service.SaidReady || service.HasEnded, "a moment of a start");
+        await Deadline.Until(() => (came = there()) || service.SaidReady || service.HasEnded, "a moment of a start");
         Assert.False(service.HasEnded, "it ended by itself");
         return came && !service.SaidReady;
     }

@@ -22,7 +22,7 @@ public sealed class LedgerCopyTests
             (_, serial) =>
             {
                 told.Add(serial);
-                meanwhile = Support.Ledger.Soon(ledger.Do(Support.Ledger.Locate()));
+                meanwhile = ledger.Do(Support.Ledger.Locate());
                 meanwhile.Wait(TestContext.Current.CancellationToken);
                 using var other = ledger.Other();
                 Assert.Equal("0", Support.Ledger.Scalar(other, "PRAGMA wal_checkpoint(TRUNCATE)"));

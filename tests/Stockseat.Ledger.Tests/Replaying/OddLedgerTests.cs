@@ -20,7 +20,7 @@ public sealed class OddLedgerTests
         await ledger.Do<AnswerBody>(Support.Ledger.Locate());
         await ledger.End();
         ledger.Sql($"UPDATE entry SET serial = {serial} WHERE serial = 4");
-        using var patience = new CancellationTokenSource(TimeSpan.FromSeconds(60));
+        using var patience = new CancellationTokenSource(Deadline.Usual);
 
         var found = LedgerReplay.Run(ledger.Folder, new() { Ranges = 2 }, patience.Token);
 

@@ -74,5 +74,5 @@ internal sealed class SmallDisk : IAsyncDisposable
     public void Empty() => File.Delete(Ballast);
 
     public async ValueTask DisposeAsync() =>
-        await Until.True(async () => (await Tool.Run("umount", [_folder])).ExitCode == 0, $"the unmounting of {_folder}");
+        await Deadline.Until(async () => (await Tool.Run("umount", [_folder])).ExitCode == 0, $"the unmounting of {_folder}");
 }
