@@ -1,5 +1,6 @@
 using System.Globalization;
 using Stockseat.EndToEnd.Support;
+using Stockseat.Load;
 
 namespace Stockseat.EndToEnd;
 

@@ -3,6 +3,8 @@ using System.Net.Sockets;
 using System.Text;
 using System.Xml.Linq;
 using Stockseat.EndToEnd.Support;
+using Stockseat.Load;
+using Stockseat.Tests.Support;
 
 namespace Stockseat.EndToEnd;
 
@@ -69,7 +71,7 @@ public sealed class AuditTests : IDisposable
             "dotnet", ["restore", "one.csproj", "-nodeReuse:false"], _folder.FullName,
             ("CI", ""), ("NUGET_HTTP_CACHE_PATH", Below("cache")), ("DOTNET_CLI_UI_LANGUAGE", "en"), ("NUGET_ENHANCED_MAX_NETWORK_TRY_COUNT", "1"), ("MSBUILDDISABLENODEREUSE", "1"));
         _registry.Stop();
-        await answering;
+        await answering.Within("the end of the registry");
         return run;
     }
 

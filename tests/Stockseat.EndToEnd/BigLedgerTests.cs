@@ -1,4 +1,5 @@
 using Stockseat.EndToEnd.Support;
+using Stockseat.Load;
 
 namespace Stockseat.EndToEnd;
 

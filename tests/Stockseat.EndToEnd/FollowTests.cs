@@ -1,6 +1,7 @@
 using System.Diagnostics;
 using System.Text.Json;
 using Stockseat.EndToEnd.Support;
+using Stockseat.Tests.Support;
 
 namespace Stockseat.EndToEnd;
 
@@ -70,9 +71,7 @@ public abstract class FollowTests(Build build) : OnBothBuilds(build)
     private static async Task<(int ExitCode, string Error)> End(Process process)
     {
         var error = await process.StandardError.ReadToEndAsync().Within("the end of stderr");
-        using var deadline = new CancellationTokenSource(Deadline.Usual);
-        await process.WaitForExitAsync(deadline.Token);
-        return (process.ExitCode, error);
+        return (await process.Ends("ledger tail --follow"), error);
     }
 
     private static void Kill(Process process)

@@ -2,6 +2,7 @@ using System.Globalization;
 using System.Text.Json;
 using System.Text.Json.Nodes;
 using Stockseat.EndToEnd.Support;
+using Stockseat.Tests.Support.Ledgers;
 
 namespace Stockseat.EndToEnd;
 

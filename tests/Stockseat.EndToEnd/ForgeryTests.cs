@@ -3,6 +3,7 @@ using System.Net.Sockets;
 using System.Text;
 using System.Text.Json;
 using Stockseat.EndToEnd.Support;
+using Stockseat.Tests.Support;
 
 namespace Stockseat.EndToEnd;
 
@@ -109,9 +110,9 @@ public abstract class ForgeryTests(Build build) : OnBothBuilds(build)
         foreach (var line in (string[])[$"{text}", $"locate fixture={text} tag={text}", $"locate fixture=pinbed-1 lot=\"{text}\" purpose={text}", $"measured fixture=pinbed-1 diameter=92.4mm gauge={text} lot={text}", $"confirm serial=1 \"{text}\"={text} {text}=1", $"status fixture=\"{text}\""])
         {
             using var client = new TcpClient();
-            await client.ConnectAsync(service.Line);
+            await client.ConnectAsync(service.Line).Within("a connection to the line port");
             await using var stream = client.GetStream();
-            await stream.WriteAsync(Encoding.UTF8.GetBytes(line + "\nbye\n"));
+            await stream.WriteAsync(Encoding.UTF8.GetBytes(line + "\nbye\n")).Within("the sending of a line");
             using var reader = new StreamReader(stream, Encoding.Latin1);
             Assert.All((await reader.ReadToEndAsync().Within("the end of the replies")).Split('\n'), reply => Assert.DoesNotContain(reply, c => c is < ' ' or > '~'));
         }

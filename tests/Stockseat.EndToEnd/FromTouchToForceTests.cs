@@ -2,6 +2,7 @@ using System.Collections.Concurrent;
 using System.Globalization;
 using System.Text.Json;
 using Stockseat.EndToEnd.Support;
+using Stockseat.Tests.Support;
 
 namespace Stockseat.EndToEnd;
 
@@ -29,12 +30,13 @@ public abstract class FromTouchToForceTests(Build build) : OnBothBuilds(build)
             var client = AskOnAndOn(service, replies, stop.Token);
             (await Program.Run("fixture", "calibrate", "veerack-2", Path.Combine(cell.Folder, "config", "touched-veerack-2.csv"), "--by", "setter on shift", "--config", cell.Config)).Exits(0);
             (await Program.Run("fixture", "check", "veerack-2", "--config", cell.Config)).Exits(0);
-            await Until(async () => (await Veerack(service)).GetProperty("waiting").EnumerateArray().Any(w => w.GetInt32() == 3));
-            await Until(() => Task.FromResult(client.IsCompleted || replies.Count > Enough));
+            await Deadline.Until(
+                async () => (await Veerack(service)).GetProperty("waiting").EnumerateArray().Any(w => w.GetInt32() == 3), "that revision 3 waits for its adoption");
+            await Deadline.Until(() => client.IsCompleted || replies.Count > Enough, "enough answers before the adoption");
 
             var adopted = (await service.Ask("fixture", "adopt", "veerack-2", "3", "--by", "setter on shift", "--why", "rack moved", "--json")).Exits(0).Object;
             digest = adopted.GetProperty("digest").GetString()!;
-            await Until(() => Task.FromResult(client.IsCompleted || replies.Count(r => r["revision"] == "3") > Enough));
+            await Deadline.Until(() => client.IsCompleted || replies.Count(r => r["revision"] == "3") > Enough, "enough answers after the adoption");
             stop.Cancel();
             Assert.True(await client.Within("the last reply") > 2 * Enough);
 
@@ -87,16 +89,6 @@ public abstract class FromTouchToForceTests(Build build) : OnBothBuilds(build)
 
         Assert.True(replies.Count(r => r.Serial < adoption) > Enough, "too few answers before the adoption");
         Assert.True(replies.Count(r => r.Serial > adoption) > Enough, "too few answers after it");
-    }
-
-    private static async Task Until(Func<Task<bool>> holds)
-    {
-        using var deadline = new CancellationTokenSource(Deadline.Usual);
-        while (!await holds())
-        {
-            deadline.Token.ThrowIfCancellationRequested();
-            await Task.Yield();
-        }
     }
 
     private static async Task<JsonElement> Veerack(Service service) =>

@@ -1,6 +1,7 @@
 using System.Collections.Concurrent;
 using System.Globalization;
 using Stockseat.EndToEnd.Support;
+using Stockseat.Tests.Support;
 
 namespace Stockseat.EndToEnd;
 
@@ -66,7 +67,7 @@ public abstract class KilledTests(Build build) : OnBothBuilds(build)
         var ended = Task.WhenAll(clients);
         await (await Task.WhenAny(reached.Task, ended).Within("the load"));
         await service.Kill();
-        await ended.WaitAsync(Deadline.Usual);
+        await ended.Within("the end of the connections");
         Assert.True(received.Count > before, "nothing was answered before the kill");
     }
 }

@@ -1,6 +1,7 @@
 using System.Globalization;
 using System.Text.RegularExpressions;
 using Stockseat.EndToEnd.Support;
+using Stockseat.Load;
 
 namespace Stockseat.EndToEnd;
 

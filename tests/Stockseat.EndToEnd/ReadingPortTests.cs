@@ -2,6 +2,7 @@ using System.Net;
 using System.Text.Json;
 using System.Text.Json.Nodes;
 using Stockseat.EndToEnd.Support;
+using Stockseat.Tests.Support;
 
 namespace Stockseat.EndToEnd;
 
@@ -44,12 +45,8 @@ public abstract class ReadingPortTests(Build build) : OnBothBuilds(build)
         using var socket = await service.Connect();
         Assert.Equal("ok", (await socket.Ask("locate fixture=pinbed-1 diameter=92.40mm")).Verdict);
 
-        JsonElement port;
-        do
-        {
-            port = await Port(service);
-        }
-        while (Count(port, "lines") < 2);
+        JsonElement port = default;
+        await Deadline.Until(async () => Count(port = await Port(service), "lines") >= 2, "the second line");
 
         Assert.Equal((1, 1), (Count(port, "pattern-timeout"), Count(port, "passed-over") + Count(port, "readings")));
     }
@@ -77,16 +74,9 @@ public abstract class ReadingPortTests(Build build) : OnBothBuilds(build)
     /// <summary>Asks for the fixture's state until it holds a text.</summary>
     private static async Task<LineReply> Until(LineSocket socket, string text)
     {
-        using var deadline = new CancellationTokenSource(Deadline.Usual);
-        while (true)
-        {
-            var reply = await socket.Ask("status fixture=pinbed-1");
-            if (reply.Text.Contains(text, StringComparison.Ordinal))
-            {
-                return reply;
-            }
-
-            deadline.Token.ThrowIfCancellationRequested();
-        }
+        LineReply? reply = null;
+        await Deadline.Until(
+            async () => (reply = await socket.Ask("status fixture=pinbed-1")).Text.Contains(text, StringComparison.Ordinal), text, more: () => reply!.Text);
+        return reply!;
     }
 }

@@ -3,6 +3,7 @@ using System.Net;
 using System.Net.Sockets;
 using System.Text.RegularExpressions;
 using Stockseat.EndToEnd.Support;
+using Stockseat.Load;
 
 namespace Stockseat.EndToEnd;
 

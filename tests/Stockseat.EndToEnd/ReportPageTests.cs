@@ -1,5 +1,6 @@
 using System.Text.RegularExpressions;
 using Stockseat.EndToEnd.Support;
+using Stockseat.Load;
 
 namespace Stockseat.EndToEnd;
 

@@ -1,5 +1,6 @@
 using Stockseat.EndToEnd.Support;
 using Stockseat.Reliability.Support;
+using Stockseat.Tests.Support;
 
 namespace Stockseat.Reliability;
 
@@ -39,7 +40,7 @@ public class DisturbedLedgerTests
             case "removed": File.Delete(ledger); break;
             case "moved": File.Move(ledger + ".old", ledger, overwrite: true); break;
             default:
-                await Until.True(() => CopyOver(old, ledger, service), "the end of the service"); // again, for one that fell into its own copying of the log
+                await Deadline.Until(() => CopyOver(old, ledger, service), "the end of the service"); // again, for one that fell into its own copying of the log
                 break;
         }
 

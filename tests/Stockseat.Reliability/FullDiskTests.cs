@@ -1,7 +1,7 @@
 using Grpc.Health.V1;
-using Grpc.Net.Client;
 using Stockseat.EndToEnd.Support;
 using Stockseat.Reliability.Support;
+using Stockseat.Tests.Support;
 
 namespace Stockseat.Reliability;
 
@@ -86,7 +86,7 @@ public class FullDiskTests
             }
 
             // The way back empties the log, and that room may do for a few answers more.
-            await Until.True(
+            await Deadline.Until(
                 async () =>
                 {
                     disk.Fill();
@@ -94,7 +94,7 @@ public class FullDiskTests
                 },
                 "refusals that last");
             disk.Empty();
-            await Until.True(async () => (await line.Ask(Ask)).Verdict == "ok", "an answer after there was room");
+            await Deadline.Until(async () => (await line.Ask(Ask)).Verdict == "ok", "an answer after there was room");
         }
 
         Assert.Equal(0, await service.Terminate());
@@ -138,7 +138,7 @@ public class FullDiskTests
 
     private static async Task<HealthCheckResponse.Types.ServingStatus> Health(Launched service)
     {
-        using var channel = GrpcChannel.ForAddress($"http://{service.Grpc}");
-        return (await new Health.HealthClient(channel).CheckAsync(new(), deadline: DateTime.UtcNow + Deadline.Usual)).Status;
+        using var channel = LimitedChannel.For(service.Grpc);
+        return (await new Health.HealthClient(channel).CheckAsync(new())).Status;
     }
 }

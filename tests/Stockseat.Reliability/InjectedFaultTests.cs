@@ -1,6 +1,7 @@
 using System.Globalization;
 using Stockseat.EndToEnd.Support;
 using Stockseat.Reliability.Support;
+using Stockseat.Tests.Support;
 
 namespace Stockseat.Reliability;
 
@@ -196,7 +197,7 @@ public class InjectedFaultTests
 
         using var socket = await service.Connect();
         var i = 0;
-        await Until.True(async () =>
+        await Deadline.Until(async () =>
         {
             var tag = $"again-{i++}";
             var reply = await socket.TryAsk($"locate fixture=pinbed-1 diameter=80mm tag={tag}");

@@ -1,6 +1,7 @@
 using System.Globalization;
 using Stockseat.EndToEnd.Support;
 using Stockseat.Reliability.Support;
+using Stockseat.Tests.Support;
 
 namespace Stockseat.Reliability;
 
@@ -68,7 +69,7 @@ public class KilledTests
     private static async Task<bool> CameSoFar(Launched service, Func<bool> there)
     {
         var came = false;
-        await Until.True(() => (came = there()) || service.SaidReady || service.HasEnded, "a moment of a start");
+        await Deadline.Until(() => (came = there()) || service.SaidReady || service.HasEnded, "a moment of a start");
         Assert.False(service.HasEnded, "it ended by itself");
         return came && !service.SaidReady;
     }

@@ -2,6 +2,7 @@ using System.Net.Sockets;
 using System.Text.Json;
 using Stockseat.EndToEnd.Support;
 using Stockseat.Reliability.Support;
+using Stockseat.Tests.Support;
 
 namespace Stockseat.Reliability;
 
@@ -30,7 +31,7 @@ public class OpenFilesTests
         }
 
         var told = "";
-        await Until.True(
+        await Deadline.Until(
             () =>
             {
                 told = flood.Select(Read).FirstOrDefault(t => t.Length > 0) ?? told;
@@ -45,9 +46,9 @@ public class OpenFilesTests
         }
 
         cell.Publish("pinbed-1", 3, 4);
-        await Until.True(async () => (await line.Ask("status")).Text.Contains(" waiting=1 ", StringComparison.Ordinal), "the reading of a file that was published in the flood");
+        await Deadline.Until(async () => (await line.Ask("status")).Text.Contains(" waiting=1 ", StringComparison.Ordinal), "the reading of a file that was published in the flood");
         flood.ForEach(s => s.Dispose());
-        await Until.True(async () => (await service.Ask("fixture", "list")).ExitCode == 0, "a new connection after the flood");
+        await Deadline.Until(async () => (await service.Ask("fixture", "list")).ExitCode == 0, "a new connection after the flood");
 
         Assert.Equal(0, await service.Terminate());
         var rows = LedgerRows.Read(cell.Data);

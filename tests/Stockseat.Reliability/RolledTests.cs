@@ -2,6 +2,7 @@ using System.Diagnostics;
 using System.Globalization;
 using Stockseat.EndToEnd.Support;
 using Stockseat.Reliability.Support;
+using Stockseat.Tests.Support;
 
 namespace Stockseat.Reliability;
 
@@ -56,14 +57,14 @@ public class RolledTests
         string[] arguments = ["-c", Check, Path.Combine(cell.Data, "ledger.db")];
         using (var reader = Process.Start(new ProcessStartInfo("python3", arguments) { RedirectStandardInput = true, RedirectStandardOutput = true })!)
         {
-            Assert.Equal("reading", await reader.StandardOutput.ReadLineAsync(TestContext.Current.CancellationToken));
+            Assert.Equal("reading", await reader.StandardOutput.ReadLineAsync().Within("the reader's first row"));
             await load.More(history, 50);
             (await service.Ask("ledger", "roll", "--by", "setter", "--why", "load"))
                 .Fails(2, $"can't roll over now, and goes on as it is: process {reader.Id} (python3) has been reading");
             await load.More(history, 100);
             Assert.Equal("", Closed(cell));
             reader.StandardInput.Close();
-            await reader.WaitForExitAsync(TestContext.Current.CancellationToken);
+            await reader.Ends("the reader");
         }
 
         (await service.Ask("ledger", "roll", "--by", "setter", "--why", "load")).Exits(0);
@@ -90,7 +91,7 @@ public class RolledTests
             await load.More(history, random.Next(1, 100));
             var before = Closed(cell);
             var roll = service.Ask("ledger", "roll", "--by", "setter", "--why", "load");
-            await Until.True(() => Closed(cell) != before, "the folder of closed ledgers changes");
+            await Deadline.Until(() => Closed(cell) != before, "the folder of closed ledgers changes");
             Thread.SpinWait(random.Next(1_000_000));
             await service.Kill();
             await load.End();

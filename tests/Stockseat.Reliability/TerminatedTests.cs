@@ -3,7 +3,9 @@ using System.Net.Sockets;
 using System.Text;
 using System.Text.Json;
 using Stockseat.EndToEnd.Support;
+using Stockseat.Load;
 using Stockseat.Reliability.Support;
+using Stockseat.Tests.Support;
 
 namespace Stockseat.Reliability;
 
@@ -107,14 +109,14 @@ public class TerminatedTests
 
         private Queue(Socket socket, string name) => All = Run(socket, name);
 
-        public Task First => _first.Task.WaitAsync(Deadline.Usual);
+        public Task First => _first.Task.Within("the first reply");
 
         public Task<List<Asked>> All { get; }
 
         public static async Task<Queue> Open(IPEndPoint endpoint, string name)
         {
             var socket = new Socket(SocketType.Stream, ProtocolType.Tcp) { NoDelay = true };
-            await socket.ConnectAsync(endpoint);
+            await socket.ConnectAsync(endpoint).Within($"a connection to {endpoint}");
             return new(socket, name);
         }
 
@@ -135,7 +137,7 @@ public class TerminatedTests
                     _first.TrySetResult();
                 }
 
-                await sent;
+                await sent.Within("the sending of the asks");
             }
             catch (Exception e) when (e is IOException or SocketException)
             {

@@ -2,6 +2,7 @@ using System.Text;
 using System.Text.Json;
 using Stockseat.EndToEnd.Support;
 using Stockseat.Reliability.Support;
+using Stockseat.Tests.Support;
 
 namespace Stockseat.Reliability;
 
@@ -25,9 +26,9 @@ public class UnheardLogTests
         }
 
         disk.Fill();
-        await Until.True(async () => (await line.Ask(Ask)).Text.Contains("reason=ledger-unavailable", StringComparison.Ordinal), "a refusal on the full disk");
+        await Deadline.Until(async () => (await line.Ask(Ask)).Text.Contains("reason=ledger-unavailable", StringComparison.Ordinal), "a refusal on the full disk");
         disk.Empty();
-        await Until.True(async () => (await line.Ask(Ask)).Verdict == "ok", "an answer after there was room");
+        await Deadline.Until(async () => (await line.Ask(Ask)).Verdict == "ok", "an answer after there was room");
 
         Assert.Equal(0, await service.Terminate());
         Assert.Equal("service-stopped", LedgerRows.Read(cell.Data)[^1].Kind);
@@ -47,7 +48,7 @@ public class UnheardLogTests
         await using var service = await Launched.StartUnheard(cell);
         using var line = await service.Connect();
         LineReply? status = null;
-        await Until.True(async () => (status = await line.Ask("status")).Text.Contains(" logdropped=", StringComparison.Ordinal), "a line of the log that was dropped");
+        await Deadline.Until(async () => (status = await line.Ask("status")).Text.Contains(" logdropped=", StringComparison.Ordinal), "a line of the log that was dropped");
         Assert.Contains("lines of the log dropped since the start: ", (await service.Ask("fixture", "list")).Exits(0).Out, StringComparison.Ordinal);
 
         service.Hear();

@@ -2,6 +2,7 @@ using System.Diagnostics;
 using Microsoft.Data.Sqlite;
 using Stockseat.EndToEnd.Support;
 using Stockseat.Reliability.Support;
+using Stockseat.Tests.Support;
 
 namespace Stockseat.Reliability;
 
@@ -78,7 +79,7 @@ public class WatchdogTests
         Assert.Equal(0, Service.Signal(service.Id, SigTerm));
 
         // It ends by itself while the call hangs on: that call is strace's doing, and so is what then remains of the process.
-        await Until.True(() => File.ReadAllText(calls).Contains("exit_group(", StringComparison.Ordinal), "the end of the service");
+        await Deadline.Until(() => File.ReadAllText(calls).Contains("exit_group(", StringComparison.Ordinal), "the end of the service");
         strace.Kill();
         Assert.Equal(2, await service.ExitCode());
         Assert.Contains("the last seal could not be written to the ledger", await service.Log(), StringComparison.Ordinal);
@@ -92,9 +93,7 @@ public class WatchdogTests
             ("NOTIFY_SOCKET", supervisor.Path), ("WATCHDOG_USEC", $"{(long)Interval.TotalMicroseconds}"));
 
         // A ping may come before: the service is alive before it is ready.
-        while (!(await supervisor.Next()).Contains("READY=1", StringComparison.Ordinal))
-        {
-        }
+        await Deadline.Until(async () => (await supervisor.Next()).Contains("READY=1", StringComparison.Ordinal), "the word that it is ready");
 
         return service;
     }

@@ -1,5 +1,6 @@
 using Stockseat.EndToEnd.Support;
 using Stockseat.Reliability.Support;
+using Stockseat.Tests.Support;
 
 namespace Stockseat.Reliability;
 
@@ -29,12 +30,12 @@ public class WatchedFilesTests
             }
         }
 
-        await Until.True(async () => (await Shown(service)).GetProperty("waiting").EnumerateArray().Any(n => n.GetInt32() == 4), "revision 4 waits");
+        await Deadline.Until(async () => (await Shown(service)).GetProperty("waiting").EnumerateArray().Any(n => n.GetInt32() == 4), "revision 4 waits");
         await load.More(history, 100);
         (await service.Ask("fixture", "adopt", "pinbed-1", "4", "--by", "setter", "--why", "bed moved")).Exits(0);
         await load.More(history, 100);
         await File.WriteAllTextAsync(path, whole[..1000], TestContext.Current.CancellationToken);
-        await Until.True(async () => (await Shown(service)).GetProperty("faults").GetArrayLength() > 0, "the broken file shows");
+        await Deadline.Until(async () => (await Shown(service)).GetProperty("faults").GetArrayLength() > 0, "the broken file shows");
         await load.More(history, 100);
         Assert.Equal(0, await service.Terminate());
         await load.End();

@@ -29,7 +29,7 @@ public sealed class ReasonPage
     public void The_page_is_what_the_list_says()
     {
         var page = Make();
-        var file = Locate();
+        var file = Path.Combine(Repository.Root, "proto", "reasons.md");
         if (Environment.GetEnvironmentVariable(Switch) == "1")
         {
             File.WriteAllText(file, page);
@@ -89,16 +89,5 @@ public sealed class ReasonPage
         var (old, now) = (there.Split('\n'), page.Split('\n'));
         var at = Enumerable.Range(0, Math.Max(old.Length, now.Length)).FirstOrDefault(i => old.ElementAtOrDefault(i) != now.ElementAtOrDefault(i));
         return $"line {at + 1}\n  there: {old.ElementAtOrDefault(at)}\n  now:   {now.ElementAtOrDefault(at)}";
-    }
-
-    private static string Locate()
-    {
-        var folder = AppContext.BaseDirectory;
-        while (!File.Exists(Path.Combine(folder, "Stockseat.slnx")))
-        {
-            folder = Path.GetDirectoryName(folder) ?? throw new InvalidOperationException("the tests run below the repository");
-        }
-
-        return Path.Combine(folder, "proto", "reasons.md");
     }
 }

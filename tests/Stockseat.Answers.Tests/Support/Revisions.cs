@@ -8,8 +8,6 @@ internal static class Revisions
 {
     public const string Pins = """{ "pins": { "spacing": "60 mm", "diameter": "12 mm" } }""";
 
-    private static readonly string Root = FindRoot();
-
     /// <summary>A revision file of the demo, such as pinbed-1/r0003.json.</summary>
     public static RevisionFile Demo(string file)
     {
@@ -17,7 +15,7 @@ internal static class Revisions
         return File(number, DemoText(file), file);
     }
 
-    public static string DemoText(string file) => System.IO.File.ReadAllText(Path.Combine(Root, "config", "fixtures", file));
+    public static string DemoText(string file) => Repository.Text(file);
 
     public static FixtureFolder Folder(params RevisionFile[] files) => new(files[0].Path.Split('/')[0], files, []);
 
@@ -52,15 +50,4 @@ internal static class Revisions
           "limits": {{limits}}
         }
         """;
-
-    private static string FindRoot()
-    {
-        var folder = AppContext.BaseDirectory;
-        while (!System.IO.File.Exists(Path.Combine(folder, "Stockseat.slnx")))
-        {
-            folder = Path.GetDirectoryName(folder) ?? throw new InvalidOperationException("the tests run below the repository");
-        }
-
-        return folder;
-    }
 }

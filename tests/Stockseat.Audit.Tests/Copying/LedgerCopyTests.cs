@@ -22,7 +22,7 @@ public sealed class LedgerCopyTests
             (_, serial) =>
             {
                 told.Add(serial);
-                meanwhile = TestLedger.Soon(ledger.Do(TestLedger.Locate()));
+                meanwhile = ledger.Do(TestLedger.Locate());
                 meanwhile.Wait(TestContext.Current.CancellationToken);
                 using var other = ledger.Other();
                 Assert.Equal("0", TestLedger.Scalar(other, "PRAGMA wal_checkpoint(TRUNCATE)"));

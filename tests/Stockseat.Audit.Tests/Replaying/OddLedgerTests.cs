@@ -5,6 +5,7 @@ using Stockseat.Fixtures.Revisions;
 using Stockseat.Ledger.Store;
 using Stockseat.Ledger.Tests.Rolling;
 using Stockseat.Ledger.Tests.Support;
+using Stockseat.Tests.Support.Clocks;
 using TestLedger = Stockseat.Ledger.Tests.Support.Ledger;
 
 namespace Stockseat.Audit.Tests.Replaying;
@@ -21,7 +22,7 @@ public sealed class OddLedgerTests
         await ledger.Do<AnswerBody>(TestLedger.Locate());
         await ledger.End();
         ledger.Sql($"UPDATE entry SET serial = {serial} WHERE serial = 4");
-        using var patience = new CancellationTokenSource(TimeSpan.FromSeconds(60));
+        using var patience = new CancellationTokenSource(Deadline.Usual);
 
         var found = LedgerReplay.Run(ledger.Folder, new() { Ranges = 2 }, patience.Token);
 

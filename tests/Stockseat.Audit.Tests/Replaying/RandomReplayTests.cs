@@ -4,6 +4,7 @@ using Stockseat.Answers.Reasons;
 using Stockseat.Answers.Records;
 using Stockseat.Ledger.Tests.Rolling;
 using Stockseat.Ledger.Tests.Support;
+using Stockseat.Tests.Support.Clocks;
 using TestLedger = Stockseat.Ledger.Tests.Support.Ledger;
 
 namespace Stockseat.Audit.Tests.Replaying;

@@ -5,6 +5,7 @@ using Stockseat.Audit.Reviewing;
 using Stockseat.Audit.Reviewing.Results;
 using Stockseat.Ledger.Tests.Support;
 using Stockseat.Seating.Frames;
+using Stockseat.Tests.Support.Clocks;
 using TestLedger = Stockseat.Ledger.Tests.Support.Ledger;
 
 namespace Stockseat.Audit.Tests.Reviewing;

@@ -1,4 +1,5 @@
 using System.Diagnostics;
+using Stockseat.Load;
 
 namespace Stockseat.EndToEnd.Support;
 

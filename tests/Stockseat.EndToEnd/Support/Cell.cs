@@ -1,3 +1,5 @@
+using Stockseat.Load;
+
 namespace Stockseat.EndToEnd.Support;
 
 /// <summary>A throw-away copy of the demo's configuration, with a data folder beside it.</summary>

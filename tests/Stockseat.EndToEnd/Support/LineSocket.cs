@@ -1,6 +1,7 @@
 using System.Net;
 using System.Net.Sockets;
 using System.Text;
+using Stockseat.Tests.Support;
 
 namespace Stockseat.EndToEnd.Support;
 
@@ -19,7 +20,7 @@ internal sealed class LineSocket : IDisposable
     public static async Task<LineSocket> Connect(IPEndPoint endpoint)
     {
         var socket = new Socket(SocketType.Stream, ProtocolType.Tcp) { NoDelay = true };
-        await socket.ConnectAsync(endpoint);
+        await socket.ConnectAsync(endpoint).Within($"a connection to {endpoint}");
         return new(socket);
     }
 
@@ -32,7 +33,7 @@ internal sealed class LineSocket : IDisposable
     {
         try
         {
-            await _socket.SendAsync(Encoding.ASCII.GetBytes(line + "\n"));
+            await _socket.SendAsync(Encoding.ASCII.GetBytes(line + "\n")).Within($"the sending of: {line}");
             var reply = await _reader.ReadLineAsync().Within($"the reply to: {line}");
 
             // A reader takes the end of the stream for the end of a line: only a whole answer counts.

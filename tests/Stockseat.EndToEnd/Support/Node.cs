@@ -1,3 +1,5 @@
+using Stockseat.Load;
+
 namespace Stockseat.EndToEnd.Support;
 
 /// <summary>Runs clients written in JavaScript, and tools of tests/node; a test of them is skipped, with the reason, where they are not installed.</summary>

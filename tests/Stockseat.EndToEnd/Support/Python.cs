@@ -1,3 +1,6 @@
+using Stockseat.Load;
+using Stockseat.Tests.Support;
+
 namespace Stockseat.EndToEnd.Support;
 
 /// <summary>Runs the clients written in Python; a test of them is skipped, with the reason, where Python lacks something.</summary>

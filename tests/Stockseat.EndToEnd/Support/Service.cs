@@ -3,6 +3,7 @@ using System.Net;
 using System.Runtime.InteropServices;
 using System.Text.Json;
 using System.Text.RegularExpressions;
+using Stockseat.Tests.Support;
 
 namespace Stockseat.EndToEnd.Support;
 
@@ -31,7 +32,7 @@ internal sealed partial class Service : IAsyncDisposable
     public IPEndPoint Line { get; }
 
     /// <summary>All that it wrote on stderr, once it has ended.</summary>
-    public Task<string> Stderr => _log;
+    public Task<string> Stderr => _log.Within("the end of stderr");
 
     /// <summary>Starts on free ports and waits until it says that it is ready.</summary>
     public static async Task<Service> Start(Built program, Cell cell)
@@ -43,7 +44,7 @@ internal sealed partial class Service : IAsyncDisposable
             var log = process.StandardError.ReadToEndAsync();
             return await process.StandardOutput.ReadLineAsync().Within("the ready line") is { } ready
                 ? new(program, process, ready, log)
-                : throw new InvalidOperationException($"the service ended: {await log}");
+                : throw new InvalidOperationException($"the service ended: {await log.Within("the end of stderr")}");
         }
         catch
         {
@@ -62,8 +63,7 @@ internal sealed partial class Service : IAsyncDisposable
     public async Task Kill()
     {
         _process.Kill();
-        using var deadline = new CancellationTokenSource(Deadline.Usual);
-        await _process.WaitForExitAsync(deadline.Token);
+        await _process.Ends("the service");
     }
 
     /// <summary>SIGTERM; nothing but the ready line was on stdout, and every line of the log is one JSON object.</summary>
@@ -71,8 +71,7 @@ internal sealed partial class Service : IAsyncDisposable
     {
         Assert.SkipWhen(OperatingSystem.IsWindows(), "this system has no SIGTERM");
         Assert.Equal(0, Signal(_process.Id, SigTerm));
-        using var deadline = new CancellationTokenSource(Deadline.Usual);
-        await _process.WaitForExitAsync(deadline.Token);
+        await _process.Ends("the service");
         Assert.Empty(await _output.Within("the end of stdout"));
         var lines = (await _log.Within("the end of stderr")).Split('\n', StringSplitOptions.RemoveEmptyEntries);
         var log = lines.Select(l => JsonSerializer.Deserialize<JsonElement>(l)).ToList();

@@ -1,5 +1,6 @@
 using System.Diagnostics;
 using System.Text.Json;
+using Stockseat.Tests.Support;
 
 namespace Stockseat.EndToEnd.Support;
 
@@ -46,9 +47,8 @@ internal static class Tool
         try
         {
             var (output, error) = (process.StandardOutput.ReadToEndAsync(), process.StandardError.ReadToEndAsync());
-            using var deadline = new CancellationTokenSource(limit);
-            await process.WaitForExitAsync(deadline.Token);
-            return new(process.ExitCode, await output.Within("the end of stdout"), await error.Within("the end of stderr"));
+            var code = await process.Ends($"{program} {string.Join(' ', arguments)}", limit);
+            return new(code, await output.Within("the end of stdout"), await error.Within("the end of stderr"));
         }
         finally
         {

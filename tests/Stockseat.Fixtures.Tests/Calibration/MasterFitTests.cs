@@ -1,5 +1,4 @@
 using System.Text;
-using Stockseat.Fixtures.Tests.Support;
 using static Stockseat.Fixtures.Tests.Calibration.Touches;
 
 namespace Stockseat.Fixtures.Tests.Calibration;

@@ -2,7 +2,6 @@ using System.Globalization;
 using System.Text;
 using Stockseat.Fixtures.Calibration;
 using Stockseat.Fixtures.Reading;
-using Stockseat.Fixtures.Tests.Support;
 
 namespace Stockseat.Fixtures.Tests.Calibration;
 

@@ -6,7 +6,6 @@ using System.Text.Json.Nodes;
 using System.Text.RegularExpressions;
 using CsCheck;
 using Stockseat.Fixtures.Canonical;
-using Stockseat.Fixtures.Tests.Support;
 
 namespace Stockseat.Fixtures.Tests.Canonical;
 

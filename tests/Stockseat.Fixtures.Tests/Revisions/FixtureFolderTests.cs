@@ -178,7 +178,7 @@ public sealed class FixtureFolderTests : IDisposable
         finally
         {
             await stop.CancelAsync();
-            await moving;
+            await moving.Within("the end of the moves");
         }
 
         Assert.True(moves > 100);

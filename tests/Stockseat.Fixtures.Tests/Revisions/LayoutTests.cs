@@ -1,5 +1,4 @@
 using Stockseat.Fixtures.Revisions;
-using Stockseat.Fixtures.Tests.Support;
 using Stockseat.Seating.Frames;
 
 namespace Stockseat.Fixtures.Tests.Revisions;

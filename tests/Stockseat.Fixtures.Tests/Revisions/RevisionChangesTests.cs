@@ -1,6 +1,5 @@
 using System.Text;
 using Stockseat.Fixtures.Revisions;
-using Stockseat.Fixtures.Tests.Support;
 
 namespace Stockseat.Fixtures.Tests.Revisions;
 

@@ -1,4 +1,3 @@
-using System.Diagnostics;
 using System.Net.Sockets;
 using Stockseat.Fixtures.Revisions;
 using Stockseat.Fixtures.Tests.Support;
@@ -14,16 +13,14 @@ public sealed class SpecialFileTests : IDisposable
 
     public void Dispose() => _folder.Dispose();
 
-    [Fact(Timeout = 20_000)]
+    [Fact]
     public async Task A_pipe_is_a_fault_of_its_number()
     {
-        Assert.SkipUnless(OperatingSystem.IsLinux(), "pipes with names are Linux'");
-        using var made = Process.Start("mkfifo", Second);
-        await made.WaitForExitAsync(TestContext.Current.CancellationToken);
-        await Task.Run(IsFaulty, TestContext.Current.CancellationToken);
+        await NamedPipe.Make(Second);
+        await Task.Run(IsFaulty).Within("the reading of the folder");
     }
 
-    [Theory(Timeout = 20_000)]
+    [Theory]
     [InlineData("/dev/zero")]
     [InlineData("/dev/tty")]
     [InlineData("/dev/null")]
@@ -33,10 +30,10 @@ public sealed class SpecialFileTests : IDisposable
     {
         Assert.SkipUnless(OperatingSystem.IsLinux(), "these are Linux'");
         File.CreateSymbolicLink(Second, target);
-        await Task.Run(IsFaulty, TestContext.Current.CancellationToken);
+        await Task.Run(IsFaulty).Within("the reading of the folder");
     }
 
-    [Theory(Timeout = 20_000)]
+    [Theory]
     [InlineData("/proc/self/mem")]
     [InlineData("/proc/self/pagemap")]
     [InlineData("/proc/kmsg")]
@@ -44,7 +41,8 @@ public sealed class SpecialFileTests : IDisposable
     {
         Assert.SkipUnless(OperatingSystem.IsLinux(), "these are Linux'");
         File.CreateSymbolicLink(Second, target);
-        await Task.Run(() => Assert.StartsWith($"{Second}: ", Assert.Single(Files()[1].Reading.Faults), StringComparison.Ordinal), TestContext.Current.CancellationToken);
+        await Task.Run(() => Assert.StartsWith($"{Second}: ", Assert.Single(Files()[1].Reading.Faults), StringComparison.Ordinal))
+            .Within("the reading of the folder");
     }
 
     [Fact]

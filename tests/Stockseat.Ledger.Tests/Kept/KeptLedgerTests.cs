@@ -5,6 +5,7 @@ using Stockseat.Fixtures.Revisions;
 using Stockseat.Ledger.Seals;
 using Stockseat.Ledger.Store;
 using Stockseat.Ledger.Tests.Support;
+using Stockseat.Tests.Support.Clocks;
 
 namespace Stockseat.Ledger.Tests.Kept;
 

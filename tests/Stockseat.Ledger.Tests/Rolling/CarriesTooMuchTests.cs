@@ -1,7 +1,6 @@
 using Stockseat.Answers.Deciding;
 using Stockseat.Answers.Reasons;
 using Stockseat.Answers.Records;
-using Stockseat.EndToEnd.Support;
 using Stockseat.Ledger.Tests.Support;
 using Stockseat.Ledger.Tests.Verifying;
 

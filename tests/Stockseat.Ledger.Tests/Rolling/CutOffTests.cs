@@ -1,6 +1,7 @@
 using Stockseat.Answers.Records;
 using Stockseat.Ledger.Rolling;
 using Stockseat.Ledger.Tests.Support;
+using Stockseat.Tests.Support.Clocks;
 
 namespace Stockseat.Ledger.Tests.Rolling;
 
@@ -48,11 +49,14 @@ public sealed class CutOffTests
         using (Fail(ledger, step, new IOException("full")))
         {
             await ledger.Do<RolledOverBody>(Rolled.Ask());
-            while (!back.Task.IsCompleted)
-            {
-                real!.Advance(TimeSpan.FromSeconds(1));
-                await Support.Ledger.Soon(writer.NextTurn());
-            }
+            await Deadline.Until(
+                () => back.Task.IsCompleted,
+                "the writer's return",
+                async () =>
+                {
+                    await real!.Pass(TimeSpan.FromSeconds(1));
+                    await writer.NextTurn();
+                });
         }
 
         Assert.Equal(before, ledger.Writer.Situation.Text());

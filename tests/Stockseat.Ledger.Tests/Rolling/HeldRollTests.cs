@@ -6,6 +6,7 @@ using Stockseat.Ledger.Store;
 using Stockseat.Ledger.Tests.Support;
 using Stockseat.Ledger.Verifying;
 using Stockseat.Ledger.Writing;
+using Stockseat.Tests.Support.Clocks;
 
 namespace Stockseat.Ledger.Tests.Rolling;
 

@@ -5,6 +5,7 @@ using Stockseat.Ledger.Reading;
 using Stockseat.Ledger.Store;
 using Stockseat.Ledger.Tests.Support;
 using Stockseat.Ledger.Verifying;
+using Stockseat.Tests.Support.Clocks;
 
 namespace Stockseat.Ledger.Tests.Rolling;
 

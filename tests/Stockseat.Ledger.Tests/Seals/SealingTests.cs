@@ -2,6 +2,7 @@ using Stockseat.Answers.Records;
 using Stockseat.Ledger.Seals;
 using Stockseat.Ledger.Store;
 using Stockseat.Ledger.Tests.Support;
+using Stockseat.Tests.Support.Clocks;
 
 namespace Stockseat.Ledger.Tests.Seals;
 

@@ -11,11 +11,11 @@ internal sealed class Gate : IDisposable
     public Gate(LedgerWriter writer) => _ = writer.Append(_ =>
     {
         _entered.SetResult();
-        Assert.True(_open.Wait(TimeSpan.FromSeconds(60)));
+        Assert.True(_open.Wait(Deadline.Usual));
         return [];
     });
 
-    public Task Entered => _entered.Task.WaitAsync(TimeSpan.FromSeconds(60));
+    public Task Entered => _entered.Task.Within("the decision that holds the writer");
 
     public void Open() => _open.Set();
 

@@ -1,4 +1,5 @@
 using System.Globalization;
+using System.Runtime.CompilerServices;
 using System.Text;
 using Microsoft.Data.Sqlite;
 using Stockseat.Answers.Deciding;
@@ -17,7 +18,6 @@ namespace Stockseat.Ledger.Tests.Support;
 internal sealed class Ledger : IDisposable
 {
     public static readonly DateTimeOffset Start = new(2026, 11, 25, 8, 0, 0, TimeSpan.Zero);
-    private static readonly TimeSpan Patience = TimeSpan.FromSeconds(60);
 
     public Ledger(TimeProvider? time = null) => Time = time ?? TimeProvider.System;
 
@@ -107,7 +107,7 @@ internal sealed class Ledger : IDisposable
 
     public async Task<EntryBody> Do(Ask ask)
     {
-        var outcome = await Soon(Writer.Append(ask));
+        var outcome = await Soon(Writer.Append(ask), $"the answer to {ask}");
         Assert.Null(outcome.Refusal);
         return outcome.Entry!;
     }
@@ -116,7 +116,7 @@ internal sealed class Ledger : IDisposable
 
     public async Task<Reason> Refused(Ask ask)
     {
-        var outcome = await Soon(Writer.Append(ask));
+        var outcome = await Soon(Writer.Append(ask), $"the answer to {ask}");
         Assert.Null(outcome.Entry);
         return outcome.Refusal!.Reason;
     }
@@ -126,7 +126,7 @@ internal sealed class Ledger : IDisposable
     {
         for (var next = Writer.NextCommit; Writer.Serial < serial; next = Writer.NextCommit)
         {
-            await Soon(next);
+            await Soon(next, $"entry {serial}");
         }
     }
 
@@ -166,9 +166,11 @@ internal sealed class Ledger : IDisposable
         return Convert.ToString(command.ExecuteScalar(), CultureInfo.InvariantCulture);
     }
 
-    public static Task<T> Soon<T>(Task<T> task) => task.WaitAsync(Patience);
+    /// <summary>Waits as long as a test waits; the failure says for what.</summary>
+    public static Task<T> Soon<T>(Task<T> task, [CallerArgumentExpression(nameof(task))] string what = "") => task.Within(what);
 
-    public static Task Soon(Task task) => task.WaitAsync(Patience);
+    /// <inheritdoc cref="Soon{T}(Task{T}, string)"/>
+    public static Task Soon(Task task, [CallerArgumentExpression(nameof(task))] string what = "") => task.Within(what);
 
     public void Dispose()
     {

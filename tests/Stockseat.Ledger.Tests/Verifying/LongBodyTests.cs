@@ -8,6 +8,7 @@ using Stockseat.Audit.Reviewing;
 using Stockseat.Audit.Reviewing.Results;
 using Stockseat.EndToEnd.Support;
 using Stockseat.Ledger.Store;
+using Stockseat.Tests.Support.Ledgers;
 
 namespace Stockseat.Ledger.Tests.Verifying;
 

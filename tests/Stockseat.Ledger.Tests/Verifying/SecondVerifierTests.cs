@@ -66,9 +66,9 @@ public sealed class SecondVerifierTests
         {
             using var process = Process.Start(start)!;
             var (output, errors) = (process.StandardOutput.ReadToEndAsync(), process.StandardError.ReadToEndAsync());
-            await process.WaitForExitAsync();
-            Assert.Equal("", await errors);
-            return (process.ExitCode, (await output).Split('\n', StringSplitOptions.RemoveEmptyEntries));
+            var code = await process.Ends("second_verifier.py");
+            Assert.Equal("", await errors.Within("the end of stderr"));
+            return (code, (await output.Within("the end of stdout")).Split('\n', StringSplitOptions.RemoveEmptyEntries));
         }
         catch (Win32Exception)
         {

@@ -172,10 +172,7 @@ public sealed class DisturbedFilesTests : IDisposable
         File.Delete(Path.Combine(_ledger.Folder, "service.lock"));
 
         await Support.Ledger.Soon(Lost(writer));
-        while ((await Support.Ledger.Soon(writer.Append(Support.Ledger.Locate()))).Refusal is not null)
-        {
-            await Task.Yield(); // its next attempt comes by itself
-        }
+        await Deadline.Until(async () => (await writer.Append(Support.Ledger.Locate())).Refusal is null, "an answer after its next attempt, which comes by itself");
 
         Assert.Throws<IOException>(() => FolderLock.Take(_ledger.Folder));
     }

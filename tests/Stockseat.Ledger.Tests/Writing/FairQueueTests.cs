@@ -34,7 +34,7 @@ public sealed class FairQueueTests : IAsyncLifetime
         Assert.Equal(AskLimits.All / 4, flood.Count);
         Assert.Equal(
             (Reason.TooBusy, $"client flood has {flood.Count} asks waiting, as many as one client may have; ask again in a second"),
-            await Ask("flood") is { Refusal: { } refusal } ? (refusal.Reason, refusal.Text) : default);
+            await Support.Ledger.Soon(Ask("flood")) is { Refusal: { } refusal } ? (refusal.Reason, refusal.Text) : default);
 
         _gate.Open();
         var answered = await Support.Ledger.Soon(good);
@@ -76,7 +76,7 @@ public sealed class FairQueueTests : IAsyncLifetime
         Assert.Equal(AskLimits.All, all.Count);
         Assert.Equal(
             (Reason.TooBusy, $"{AskLimits.All} asks of all clients are waiting, as many as may; ask again in a second"),
-            await Ask("e") is { Refusal: { } refusal } ? (refusal.Reason, refusal.Text) : default);
+            await Support.Ledger.Soon(Ask("e")) is { Refusal: { } refusal } ? (refusal.Reason, refusal.Text) : default);
 
         var own = _ledger.Writer.Append(_ => [new ServiceStoppedBody()]);
         Assert.False(own.IsCompleted);

@@ -112,13 +112,7 @@ public sealed class FullDiskStartTests : IDisposable
         [_ledger.Fixture], isStart: true));
 
     /// <summary>Its next attempt to open the ledger comes by itself.</summary>
-    private async Task Started(LedgerWriter writer)
-    {
-        while ((await Start(writer)).Refusal is not null)
-        {
-            await Task.Yield();
-        }
-    }
+    private Task Started(LedgerWriter writer) => Deadline.Until(async () => (await Start(writer)).Refusal is null, "a start that is recorded");
 
     private static async Task<Reason> Refused(LedgerWriter writer) => (await Support.Ledger.Soon(writer.Append(Support.Ledger.Locate()))).Refusal!.Reason;
 

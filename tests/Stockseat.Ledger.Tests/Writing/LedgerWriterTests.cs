@@ -213,7 +213,7 @@ public sealed class LedgerWriterTests
         gate.Open();
 
         Assert.Null(await Support.Ledger.Soon(stop));
-        Assert.All(await Task.WhenAll(waiting), o => Assert.NotNull(o.Entry));
+        Assert.All(await Support.Ledger.Soon(Task.WhenAll(waiting)), o => Assert.NotNull(o.Entry));
         Assert.False(File.Exists(ledger.File + "-wal"));
         Assert.Equal(102, ledger.Verify().Entries);
     }

@@ -70,7 +70,7 @@ public sealed class OvertakenTests
             waiting.Add(next);
         }
 
-        Assert.Equal(Reason.TooBusy, (await ledger.Writer.Append(Support.Ledger.Measured(0.08))).Refusal!.Reason);
+        Assert.Equal(Reason.TooBusy, (await Support.Ledger.Soon(ledger.Writer.Append(Support.Ledger.Measured(0.08)))).Refusal!.Reason);
         gate.Open();
         await Support.Ledger.Soon(Task.WhenAll(waiting));
 

@@ -5,6 +5,7 @@ using Stockseat.Answers.Records;
 using Stockseat.Fixtures.Revisions;
 using Stockseat.Ledger.Tests.Support;
 using Stockseat.Seating.Frames;
+using Stockseat.Tests.Support.Clocks;
 
 namespace Stockseat.Ledger.Tests.Writing;
 

@@ -69,10 +69,8 @@ public sealed class RecoveryTests
         Assert.Equal(Reason.LedgerUnavailable, await ledger.Refused(Support.Ledger.Locate()));
         Assert.NotNull(await Support.Ledger.Soon(lost.Task));
         Support.Ledger.Sql(other, "ROLLBACK");
-        while ((await Support.Ledger.Soon(ledger.Writer.Append(Support.Ledger.Locate()))).Entry is null)
-        {
-            await Task.Yield(); // its next attempt comes by itself
-        }
+        await Deadline.Until(
+            async () => (await ledger.Writer.Append(Support.Ledger.Locate())).Entry is not null, "an answer after its next attempt, which comes by itself");
 
         Assert.True(ledger.Writer.Writable);
         Assert.Equal(3, ledger.Verify().Entries);

@@ -1,6 +1,7 @@
 using Stockseat.Answers.Records;
 using Stockseat.Ledger.Store;
 using Stockseat.Ledger.Tests.Support;
+using Stockseat.Tests.Support.Clocks;
 
 namespace Stockseat.Ledger.Tests.Writing;
 

@@ -28,7 +28,7 @@ public sealed class TurnTests
         var stuck = ledger.Writer.Append(_ =>
         {
             hangs.SetResult();
-            gate.Wait(TimeSpan.FromSeconds(60));
+            gate.Wait(Deadline.Usual);
             return [];
         });
         await Support.Ledger.Soon(hangs.Task);

@@ -1,5 +1,6 @@
 using System.Text;
 using Stockseat.EndToEnd.Support;
+using Stockseat.Load;
 using Stockseat.Reliability.Support;
 
 namespace Stockseat.Reliability.Install;

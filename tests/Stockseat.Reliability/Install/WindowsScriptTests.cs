@@ -1,4 +1,5 @@
 using Stockseat.EndToEnd.Support;
+using Stockseat.Load;
 using Stockseat.Reliability.Support;
 
 namespace Stockseat.Reliability.Install;

@@ -4,6 +4,8 @@ using System.Text;
 using System.Text.Json;
 using System.Text.RegularExpressions;
 using Stockseat.EndToEnd.Support;
+using Stockseat.Load;
+using Stockseat.Tests.Support;
 
 namespace Stockseat.Reliability.Support;
 
@@ -56,7 +58,7 @@ internal sealed partial class Launched : IAsyncDisposable
         var service = Begin(cell, data, under, environment);
         try
         {
-            return await service.Ready() ? service : throw new InvalidOperationException($"the service ended: {await service._log}");
+            return await service.Ready() ? service : throw new InvalidOperationException($"the service ended: {await service.Log()}");
         }
         catch
         {
@@ -103,7 +105,7 @@ internal sealed partial class Launched : IAsyncDisposable
     public async Task<bool> Waits()
     {
         string? WaitingLine() => Lines().FirstOrDefault(l => l.Contains(Waiting, StringComparison.Ordinal));
-        await Until.True(() => _first.IsCompleted || WaitingLine() is not null, "a service that is ready, refuses or ends");
+        await Deadline.Until(() => _first.IsCompleted || WaitingLine() is not null, "a service that is ready, refuses or ends");
         if (WaitingLine() is not { } line)
         {
             return false;
@@ -125,7 +127,7 @@ internal sealed partial class Launched : IAsyncDisposable
     public async Task Freeze()
     {
         Assert.Equal(0, Service.Signal(Id, SigStop));
-        await Until.True(() => Directory.EnumerateDirectories($"/proc/{Id}/task").All(t => State(t) is 'T' or 't' or null), "the stop of every thread");
+        await Deadline.Until(() => Directory.EnumerateDirectories($"/proc/{Id}/task").All(t => State(t) is 'T' or 't' or null), "the stop of every thread");
     }
 
     public void Thaw() => Assert.Equal(0, Service.Signal(Id, SigContinue));
@@ -141,12 +143,7 @@ internal sealed partial class Launched : IAsyncDisposable
         return await ExitCode();
     }
 
-    public async Task<int> ExitCode()
-    {
-        using var deadline = new CancellationTokenSource(Deadline.Usual);
-        await _process.WaitForExitAsync(deadline.Token);
-        return _process.ExitCode;
-    }
+    public Task<int> ExitCode() => _process.Ends("the service");
 
     /// <summary>SIGKILL.</summary>
     public async Task Kill()

@@ -1,6 +1,7 @@
 using System.Globalization;
 using System.Net;
 using Stockseat.EndToEnd.Support;
+using Stockseat.Tests.Support;
 
 namespace Stockseat.Reliability.Support;
 
@@ -29,7 +30,7 @@ internal sealed class Load
     }
 
     /// <summary>Ends when all connections have.</summary>
-    public Task End() => _clients.WaitAsync(Deadline.Usual);
+    public Task End() => _clients.Within("the end of the connections");
 
     /// <summary>An ask with a diameter that fits, or now and then with one that does not.</summary>
     public static string Line(Random random, string tag)

@@ -1,5 +1,6 @@
 using System.Globalization;
 using Stockseat.EndToEnd.Support;
+using Stockseat.Tests.Support;
 
 namespace Stockseat.Reliability.Support;
 
@@ -65,7 +66,7 @@ internal sealed class LoopDisk : IAsyncDisposable
         (await Needs.Run("dumpe2fs", "-h", image)).Contains("needs_recovery", StringComparison.Ordinal);
 
     /// <summary>Copies the image as it is, without a sync, between two writes of the kernel: again when one came in between.</summary>
-    public async Task Copy(string to) => await Until.True(async () =>
+    public async Task Copy(string to) => await Deadline.Until(async () =>
     {
         var (written, underWay) = Writes();
         await Needs.Run("cp", "--sparse=always", _image, to);
@@ -79,7 +80,7 @@ internal sealed class LoopDisk : IAsyncDisposable
             if (_mounted)
             {
                 // What just ended may hold it for a moment more.
-                await Until.True(async () => (await Tool.Run("umount", [_folder])).ExitCode == 0, $"the unmounting of {_folder}");
+                await Deadline.Until(async () => (await Tool.Run("umount", [_folder])).ExitCode == 0, $"the unmounting of {_folder}");
             }
         }
         finally

@@ -1,6 +1,6 @@
 using System.Net.Sockets;
 using System.Text;
-using Stockseat.EndToEnd.Support;
+using Stockseat.Tests.Support;
 
 namespace Stockseat.Reliability.Support;
 

@@ -1,4 +1,5 @@
 using Stockseat.EndToEnd.Support;
+using Stockseat.Tests.Support;
 
 namespace Stockseat.Reliability.Support;
 
@@ -74,5 +75,5 @@ internal sealed class SmallDisk : IAsyncDisposable
     public void Empty() => File.Delete(Ballast);
 
     public async ValueTask DisposeAsync() =>
-        await Until.True(async () => (await Tool.Run("umount", [_folder])).ExitCode == 0, $"the unmounting of {_folder}");
+        await Deadline.Until(async () => (await Tool.Run("umount", [_folder])).ExitCode == 0, $"the unmounting of {_folder}");
 }

@@ -22,7 +22,7 @@ internal static partial class Strace
     public static async Task<string[]> Read(string log, int process)
     {
         var lines = Array.Empty<string>();
-        await Until.True(async () =>
+        await Deadline.Until(async () =>
         {
             lines = await File.ReadAllLinesAsync(log);
             return lines.Any(l => l.StartsWith($"{process} ", StringComparison.Ordinal) && l.Contains(" +++ ", StringComparison.Ordinal));

@@ -1,5 +1,4 @@
 using Stockseat.Service.Configuration;
-using Stockseat.Service.Tests.Support;
 
 namespace Stockseat.Service.Tests.Configuration;
 

@@ -4,7 +4,6 @@ using System.Text.RegularExpressions;
 using Json.Schema;
 using Stockseat.Service.Configuration;
 using Stockseat.Service.Tests.Gauges;
-using Stockseat.Service.Tests.Support;
 
 namespace Stockseat.Service.Tests.Configuration;
 

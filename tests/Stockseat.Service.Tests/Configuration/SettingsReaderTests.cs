@@ -5,7 +5,6 @@ using Json.Schema;
 using Stockseat.Fixtures.Adoption;
 using Stockseat.Service.Clients;
 using Stockseat.Service.Configuration;
-using Stockseat.Service.Tests.Support;
 
 namespace Stockseat.Service.Tests.Configuration;
 

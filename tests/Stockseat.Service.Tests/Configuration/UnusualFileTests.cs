@@ -1,4 +1,3 @@
-using System.Diagnostics;
 using Stockseat.Service.Configuration;
 
 namespace Stockseat.Service.Tests.Configuration;
@@ -10,14 +9,12 @@ public sealed class UnusualFileTests : IDisposable
 
     public void Dispose() => Directory.Delete(_folder, recursive: true);
 
-    [Fact(Timeout = 20_000)]
+    [Fact]
     public async Task A_pipe_in_place_of_the_file_keeps_nobody_waiting()
     {
-        Assert.SkipUnless(OperatingSystem.IsLinux(), "pipes with names are Linux'");
         var path = Path.Combine(_folder, "pipe.json");
-        using var made = Process.Start("mkfifo", path);
-        await made.WaitForExitAsync(TestContext.Current.CancellationToken);
-        var reading = await Task.Run(() => SettingsReader.Read(new(path), new Dictionary<string, string>()), TestContext.Current.CancellationToken);
+        await NamedPipe.Make(path);
+        var reading = await Task.Run(() => SettingsReader.Read(new(path), new Dictionary<string, string>())).Within("the reading of a pipe");
         Assert.StartsWith($"{path}: is not a regular file", Assert.Single(reading.Faults), StringComparison.Ordinal);
     }
 

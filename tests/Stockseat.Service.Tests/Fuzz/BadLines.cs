@@ -1,7 +1,6 @@
 using System.Text;
 using System.Text.RegularExpressions;
 using CsCheck;
-using Stockseat.Service.Tests.Support;
 
 namespace Stockseat.Service.Tests.Fuzz;
 

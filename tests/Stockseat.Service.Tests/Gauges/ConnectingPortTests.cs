@@ -7,8 +7,6 @@ namespace Stockseat.Service.Tests.Gauges;
 /// <summary>The service calls a gauge over real sockets.</summary>
 public class ConnectingPortTests
 {
-    private static readonly TimeSpan Limit = TimeSpan.FromSeconds(30);
-
     [Fact]
     public async Task A_gauge_that_goes_and_comes_back_is_read_again()
     {
@@ -48,5 +46,5 @@ public class ConnectingPortTests
         Assert.Equal(0, await bench.Stop());
     }
 
-    private static async Task<GaugeClient> Accept(TcpListener listener) => new(await listener.AcceptTcpClientAsync().WaitAsync(Limit));
+    private static async Task<GaugeClient> Accept(TcpListener listener) => new(await listener.AcceptTcpClientAsync().Within("a call to the gauge"));
 }

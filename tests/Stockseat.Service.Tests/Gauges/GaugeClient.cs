@@ -1,4 +1,3 @@
-using System.Globalization;
 using System.Net;
 using System.Net.Sockets;
 using System.Text;
@@ -10,8 +9,6 @@ namespace Stockseat.Service.Tests.Gauges;
 /// <summary>A gauge at a socket, and what a service needs in its configuration to take it.</summary>
 internal sealed class GaugeClient : IDisposable
 {
-    private static readonly TimeSpan Limit = TimeSpan.FromSeconds(30);
-
     private readonly TcpClient _client;
 
     public GaugeClient(TcpClient client)
@@ -23,7 +20,7 @@ internal sealed class GaugeClient : IDisposable
     public static async Task<GaugeClient> Connect(IPEndPoint to)
     {
         var client = new TcpClient();
-        await client.ConnectAsync(to);
+        await client.ConnectAsync(to).Within($"a connection to {to}");
         return new(client);
     }
 
@@ -57,27 +54,19 @@ internal sealed class GaugeClient : IDisposable
     /// <summary>Asks for the state, again and again, until it holds a text.</summary>
     public static async Task<string> Until(LineClient line, string text, string ask = "status fixture=pinbed-1")
     {
-        using var limit = new CancellationTokenSource(Limit);
-        while (true)
-        {
-            var reply = await line.Ask(ask);
-            if (reply.Contains(text, StringComparison.Ordinal))
-            {
-                return reply;
-            }
-
-            Assert.False(limit.IsCancellationRequested, string.Create(CultureInfo.InvariantCulture, $"no {text} in {reply}"));
-        }
+        var reply = "";
+        await Deadline.Until(async () => (reply = await line.Ask(ask)).Contains(text, StringComparison.Ordinal), text, more: () => reply);
+        return reply;
     }
 
-    public async Task Send(string text) => await _client.GetStream().WriteAsync(Encoding.Latin1.GetBytes(text));
+    public async Task Send(string text) => await _client.GetStream().WriteAsync(Encoding.Latin1.GetBytes(text)).Within("the taking of the bytes by the port");
 
     /// <summary>Waits until the service has closed the connection.</summary>
     public async Task Closed()
     {
         try
         {
-            Assert.Equal(0, await _client.GetStream().ReadAsync(new byte[1]).AsTask().WaitAsync(Limit));
+            Assert.Equal(0, await _client.GetStream().ReadAsync(new byte[1]).Within("the end of the connection"));
         }
         catch (IOException)
         {

@@ -142,7 +142,7 @@ public class ListeningPortTests
         }
 
         await enough.CancelAsync();
-        await flood;
+        await flood.Within("the end of the flood");
         Assert.Single(bench.Log.All, e => e.Text.Contains("did not use", StringComparison.Ordinal) && e.Text.EndsWith(" 0 before it were not logged", StringComparison.Ordinal));
     }
 
@@ -168,14 +168,11 @@ public class ListeningPortTests
 
     private static async Task<ReadingPort> Until(Bench bench, Func<ReadingPort, bool> holds)
     {
-        using var limit = new CancellationTokenSource(TimeSpan.FromSeconds(30));
-        while (true)
-        {
-            var port = Assert.Single((await new FixtureService.FixtureServiceClient(bench.Channel).ListFixturesAsync(new(), cancellationToken: limit.Token)).Ports);
-            if (holds(port))
-            {
-                return port;
-            }
-        }
+        ReadingPort? port = null;
+        await Deadline.Until(
+            async () => holds(port = Assert.Single((await new FixtureService.FixtureServiceClient(bench.Channel).ListFixturesAsync(new())).Ports)),
+            "the port's state",
+            more: () => $"{port}");
+        return port!;
     }
 }

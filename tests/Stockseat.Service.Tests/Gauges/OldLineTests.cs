@@ -182,7 +182,7 @@ public class OldLineTests
         await using var port = new PipedPort(Spaced with { Readings = 1 });
         await port.Send("92,40\n");
         port.Close();
-        await port.Ended;
+        await port.Ended.Within("the end of the connection");
         port.Time.Advance(Apart);
 
         Assert.Single(port.Pushes);

@@ -30,8 +30,6 @@ public sealed class OutgoingPortTests : IAsyncDisposable
         _running = Task.Run(() => port.Run(_stop.Token));
     }
 
-    private static TimeSpan Limit => TimeSpan.FromSeconds(30);
-
     private List<string> Warnings => [.. _piped.Logged.Where(t => t.Contains("has no connection", StringComparison.Ordinal))];
 
     [Fact]
@@ -40,7 +38,7 @@ public sealed class OutgoingPortTests : IAsyncDisposable
         for (var i = 0; i < 5_000; i++)
         {
             (await Call()).SetException(new IOException("refused"));
-            var wait = await _time.Waits.Reader.ReadAsync().AsTask().WaitAsync(Limit);
+            var wait = await _time.Next();
             Assert.InRange(wait, TimeSpan.FromMilliseconds(250), Backoff.Longest);
             _time.Advance(wait);
         }
@@ -73,7 +71,7 @@ public sealed class OutgoingPortTests : IAsyncDisposable
         var pipe = new Pipe();
         (await Call()).SetResult(pipe.Reader.AsStream());
         await pipe.Writer.WriteAsync(Encoding.ASCII.GetBytes("92,40\n92,4"));
-        await Until(() => _piped.Count("readings") == 1);
+        await Deadline.Until(() => _piped.Count("readings") == 1, "a reading");
         Assert.Equal((PortState.Connected, 0), (_piped.Port.Book.Standing.State, Warnings.Count));
 
         _time.Advance(OutgoingPort.Steady);
@@ -83,7 +81,7 @@ public sealed class OutgoingPortTests : IAsyncDisposable
         Assert.Equal((PortState.Connecting, 1), (_piped.Port.Book.Standing.State, _piped.Count("cut-off")));
 
         again.SetResult(new Pipe().Reader.AsStream());
-        await Until(() => _piped.Port.Book.Standing.State == PortState.Connected);
+        await Deadline.Until(() => _piped.Port.Book.Standing.State == PortState.Connected, "the connection");
         Assert.Single(Warnings);
     }
 
@@ -93,7 +91,7 @@ public sealed class OutgoingPortTests : IAsyncDisposable
         for (var i = 0; i < 3; i++)
         {
             (await Call()).SetResult(new MemoryStream());
-            var wait = await _time.Waits.Reader.ReadAsync().AsTask().WaitAsync(Limit);
+            var wait = await _time.Next();
             Assert.False(_calls.Reader.TryPeek(out _));
             _time.Advance(wait);
         }
@@ -106,7 +104,7 @@ public sealed class OutgoingPortTests : IAsyncDisposable
     public async Task Who_speaks_another_protocol_is_left_and_called_again_after_a_wait()
     {
         (await Call()).SetResult(new MemoryStream(Encoding.ASCII.GetBytes("GET / HTTP/1.1\r\n\r\n86,00\r\n86,00\r\n")));
-        _time.Advance(await _time.Waits.Reader.ReadAsync().AsTask().WaitAsync(Limit));
+        _time.Advance(await _time.Next());
         await Call();
 
         Assert.Equal((1, 1, 0), (_piped.Count("foreign"), _piped.Count("no-connection"), _piped.Count("lines")));
@@ -124,7 +122,7 @@ public sealed class OutgoingPortTests : IAsyncDisposable
     public async Task A_stop_ends_a_wait()
     {
         (await Call()).SetException(new IOException("refused"));
-        await _time.Waits.Reader.ReadAsync().AsTask().WaitAsync(Limit);
+        await _time.Next();
         await Stop(warnings: 1);
     }
 
@@ -132,52 +130,45 @@ public sealed class OutgoingPortTests : IAsyncDisposable
     public async Task A_stop_ends_a_connection()
     {
         (await Call()).SetResult(new Pipe().Reader.AsStream());
-        await Until(() => _piped.Port.Book.Standing.State == PortState.Connected);
+        await Deadline.Until(() => _piped.Port.Book.Standing.State == PortState.Connected, "the connection");
         await Stop(warnings: 0);
     }
 
     public async ValueTask DisposeAsync()
     {
         await _stop.CancelAsync();
-        await _running.WaitAsync(Limit);
+        await _running.Within("the port's end");
         await _piped.DisposeAsync();
         _stop.Dispose();
     }
 
-    private async Task<TaskCompletionSource<Stream>> Call() => await _calls.Reader.ReadAsync().AsTask().WaitAsync(Limit);
+    private async Task<TaskCompletionSource<Stream>> Call() => await _calls.Reader.ReadAsync().Within("a call to the gauge");
 
     private async Task Stop(int warnings)
     {
         await _stop.CancelAsync();
-        await _running.WaitAsync(Limit);
+        await _running.Within("the port's end");
         Assert.Equal(warnings, Warnings.Count);
     }
 
     private async Task Fail()
     {
         (await Call()).SetException(new IOException("refused"));
-        _time.Advance(await _time.Waits.Reader.ReadAsync().AsTask().WaitAsync(Limit));
-    }
-
-    private static async Task Until(Func<bool> holds)
-    {
-        using var limit = new CancellationTokenSource(Limit);
-        while (!holds())
-        {
-            limit.Token.ThrowIfCancellationRequested();
-            await Task.Yield();
-        }
+        _time.Advance(await _time.Next());
     }
 
     /// <summary>Tells of each timer that was made, so that the clock is never set before there is one.</summary>
     private sealed class Timers : FakeTimeProvider
     {
-        public Channel<TimeSpan> Waits { get; } = Channel.CreateUnbounded<TimeSpan>();
+        private readonly Channel<TimeSpan> _waits = Channel.CreateUnbounded<TimeSpan>();
+
+        /// <summary>How long the next one waits.</summary>
+        public Task<TimeSpan> Next() => _waits.Reader.ReadAsync().Within("a timer of the port");
 
         public override ITimer CreateTimer(TimerCallback callback, object? state, TimeSpan dueTime, TimeSpan period)
         {
             var timer = base.CreateTimer(callback, state, dueTime, period);
-            Waits.Writer.TryWrite(dueTime);
+            _waits.Writer.TryWrite(dueTime);
             return timer;
         }
     }

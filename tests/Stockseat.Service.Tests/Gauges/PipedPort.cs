@@ -73,7 +73,7 @@ internal sealed class PipedPort : IAsyncDisposable
     public long Count(string what) => Port.Book.Standing.Counts.SingleOrDefault(c => c.Key == what).Value;
 
     /// <summary>Bytes from the gauge. When it returns, the port has taken them.</summary>
-    public async Task Send(string text) => await _pipe.Writer.WriteAsync(Encoding.Latin1.GetBytes(text));
+    public async Task Send(string text) => await _pipe.Writer.WriteAsync(Encoding.Latin1.GetBytes(text)).Within("the taking of the bytes by the port");
 
     /// <summary>Bytes from the gauge, one by one, for as long as it is connected.</summary>
     public async Task SendEach(string text)
@@ -90,7 +90,7 @@ internal sealed class PipedPort : IAsyncDisposable
     public async Task Reconnect()
     {
         Close();
-        await Ended;
+        await Ended.Within("the end of the connection");
         (_pipe, Ended) = Connected();
     }
 
@@ -111,7 +111,7 @@ internal sealed class PipedPort : IAsyncDisposable
     public async ValueTask DisposeAsync()
     {
         _pipe.Writer.Complete();
-        await Ended.ConfigureAwait(ConfigureAwaitOptions.SuppressThrowing);
+        await Task.WhenAny(Ended).Within("the end of the connection");
         _stop.Dispose();
         _loggers.Dispose();
         Assert.Empty(Log.Errors);

@@ -10,7 +10,7 @@ public class ReadingPortTests
         await using var port = new PipedPort();
         await port.Send("92,40\n92,4");
         port.Close();
-        await port.Ended;
+        await port.Ended.Within("the end of the connection");
 
         Assert.Equal((1, 1, 1), (port.Count("lines"), port.Count("readings"), port.Count("cut-off")));
         Assert.Equal("cut-off: 92,4", port.LastCause);
@@ -89,7 +89,7 @@ public class ReadingPortTests
         port.Stop();
         await port.Send("0\n");
 
-        await Assert.ThrowsAnyAsync<OperationCanceledException>(() => port.Ended);
+        await Assert.ThrowsAnyAsync<OperationCanceledException>(() => port.Ended.Within("the end of the connection"));
         Assert.Equal((0, 1), (port.Count("lines"), port.Count("cut-off")));
     }
 }

@@ -95,7 +95,7 @@ public class WebPagePortTests
     private static async Task SentAway(PipedPort port, int readings = 0)
     {
         Assert.True(port.Ended.IsCompleted, "the connection is still read");
-        await Assert.ThrowsAsync<ConnectionAbortedException>(() => port.Ended);
+        await Assert.ThrowsAsync<ConnectionAbortedException>(() => port.Ended.Within("the end of the connection"));
         Assert.Equal((readings, 1), (port.Count("readings"), port.Count("foreign")));
         Assert.Empty(port.Pushes);
     }

@@ -138,12 +138,8 @@ public sealed class ReadingStreamTests : GrpcCase
     {
         using var call = new GaugeService.GaugeServiceClient(bench.Channel).RecordReadings();
         await call.RequestStream.WriteAsync(First);
-        while (!call.ResponseAsync.IsCompleted)
-        {
-            time.Advance(TimeSpan.FromSeconds(61)); // until the service has seen the call and its time is up
-            await Task.Yield();
-        }
-
+        await Deadline.Until(
+            () => call.ResponseAsync.IsCompleted, "the end of the call once the service has seen it and its time is up", () => time.Pass(TimeSpan.FromSeconds(61)));
         await Refused(call.ResponseAsync, StatusCode.InvalidArgument, "REQUEST_MALFORMED");
     }
 

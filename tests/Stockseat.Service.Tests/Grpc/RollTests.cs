@@ -6,8 +6,6 @@ namespace Stockseat.Service.Tests.Grpc;
 
 public sealed class RollTests : GrpcCase
 {
-    private static readonly TimeSpan Patience = TimeSpan.FromSeconds(60);
-
     [Fact]
     public async Task Serials_go_on_and_entries_from_before_are_found()
     {
@@ -33,7 +31,7 @@ public sealed class RollTests : GrpcCase
         await Ledger.RollAsync(new() { By = "setter", Why = "again" });
         var last = (await Lookup.LocateAsync(new() { Fixture = "pinbed-1", DiameterMetres = 0.0924, Tag = "c" })).Serial;
         var seen = new List<Entry>();
-        while (seen.Count < last && await watch.ResponseStream.MoveNext(CancellationToken.None).WaitAsync(Patience))
+        while (seen.Count < last && await watch.ResponseStream.MoveNext(CancellationToken.None))
         {
             seen.Add(watch.ResponseStream.Current.Entry);
         }

@@ -3,7 +3,6 @@ using Google.Protobuf.Reflection;
 using Google.Rpc;
 using Grpc.Core;
 using Grpc.Health.V1;
-using Grpc.Net.Client;
 using Stockseat.Service.Tests.Support;
 using Stockseat.V1;
 
@@ -87,7 +86,7 @@ public sealed class StrangerCallTests
             var refused = await Assert.ThrowsAsync<RpcException>(() => health.CheckAsync(new() { Service = name }).ResponseAsync);
             told.Add((refused.StatusCode, refused.Status.Detail, refused.GetRpcStatus()?.GetDetail<ErrorInfo>()?.Reason));
             using var watch = health.Watch(new() { Service = name });
-            Assert.True(await watch.ResponseStream.MoveNext(CancellationToken.None).WaitAsync(TimeSpan.FromSeconds(60)));
+            Assert.True(await watch.ResponseStream.MoveNext(CancellationToken.None));
             Assert.Equal(HealthCheckResponse.Types.ServingStatus.ServiceUnknown, watch.ResponseStream.Current.Status);
         }
 
@@ -96,12 +95,12 @@ public sealed class StrangerCallTests
 
     /// <summary>Calls with a message of no fields.</summary>
     /// <returns>The status, its text, the reason of ErrorInfo, and the names of other trailers.</returns>
-    private static async Task<(StatusCode Status, string Text, string? Reason, string Others)> Call(GrpcChannel channel, string service, string method)
+    private static async Task<(StatusCode Status, string Text, string? Reason, string Others)> Call(ChannelBase channel, string service, string method)
     {
         var call = channel.CreateCallInvoker().AsyncUnaryCall(new Method<byte[], byte[]>(MethodType.Unary, service, method, Bytes, Bytes), null, new(), []);
         try
         {
-            await call.ResponseAsync.WaitAsync(TimeSpan.FromSeconds(60));
+            await call.ResponseAsync;
             return (StatusCode.OK, "", null, "");
         }
         catch (RpcException e)

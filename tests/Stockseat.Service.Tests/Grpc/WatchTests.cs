@@ -2,7 +2,6 @@ using System.Net;
 using System.Net.Sockets;
 using System.Text.Json.Nodes;
 using Grpc.Core;
-using Grpc.Net.Client;
 using Stockseat.Service.Tests.Support;
 using Stockseat.V1;
 
@@ -10,8 +9,6 @@ namespace Stockseat.Service.Tests.Grpc;
 
 public sealed class WatchTests : GrpcCase
 {
-    private static readonly TimeSpan Patience = TimeSpan.FromSeconds(60);
-
     [Fact]
     public async Task History_comes_first_and_then_each_entry_as_it_is_committed()
     {
@@ -56,7 +53,7 @@ public sealed class WatchTests : GrpcCase
         const int Entries = 2000;
         using var watch = Ledger.Watch(new() { After = 0 });
         await Begun(watch);
-        await Task.WhenAll(Enumerable.Range(0, Entries).Select(i => Locate($"{i}"))).WaitAsync(Patience);
+        await Task.WhenAll(Enumerable.Range(0, Entries).Select(i => Locate($"{i}")));
         var last = (await Fixtures.ListFixturesAsync(new())).Serial;
 
         var all = await Take(watch, (int)last);
@@ -68,25 +65,25 @@ public sealed class WatchTests : GrpcCase
     [Fact]
     public async Task A_stop_ends_it_with_its_reason()
     {
-        using var channel = GrpcChannel.ForAddress($"http://{Bench.Service.Grpc}");
+        using var channel = LimitedChannel.For(Bench.Service.Grpc);
         using var watch = new LedgerService.LedgerServiceClient(channel).Watch(new());
         await Begun(watch);
 
         var stop = Bench.Stop();
 
-        await Refused(watch.ResponseStream.MoveNext(CancellationToken.None).WaitAsync(Patience), StatusCode.Unavailable, "SHUTTING_DOWN");
-        Assert.Equal(0, await stop.WaitAsync(Patience));
+        await Refused(watch.ResponseStream.MoveNext(CancellationToken.None), StatusCode.Unavailable, "SHUTTING_DOWN");
+        Assert.Equal(0, await stop);
     }
 
     [Fact]
     public async Task A_stop_is_in_order_beside_a_reader_that_reads_nothing()
     {
-        using var channel = GrpcChannel.ForAddress($"http://{Bench.Service.Grpc}");
+        using var channel = LimitedChannel.For(Bench.Service.Grpc);
         using var watch = new LedgerService.LedgerServiceClient(channel).Watch(new() { After = 0 });
         await Begun(watch);
-        await Task.WhenAll(Enumerable.Range(0, 1000).Select(i => Locate($"{i}"))).WaitAsync(Patience);
+        await Task.WhenAll(Enumerable.Range(0, 1000).Select(i => Locate($"{i}")));
 
-        Assert.Equal(0, await Bench.Stop().WaitAsync(Patience));
+        Assert.Equal(0, await Bench.Stop());
         await Assert.ThrowsAsync<RpcException>(() => Take(watch, int.MaxValue));
     }
 
@@ -128,11 +125,7 @@ public sealed class WatchTests : GrpcCase
 
         await gone.CancelAsync();
         watches.ForEach(w => w.Dispose());
-        using var late = new CancellationTokenSource(Patience);
-        while (!await Accepted())
-        {
-            late.Token.ThrowIfCancellationRequested();
-        }
+        await Deadline.Until(Accepted, "the acceptance of another watch");
     }
 
     [Fact]
@@ -149,7 +142,7 @@ public sealed class WatchTests : GrpcCase
     }
 
     /// <summary>A channel from another address.</summary>
-    private static GrpcChannel Other(Bench bench) => GrpcChannel.ForAddress($"http://{bench.Service.Grpc}", new()
+    private static LimitedChannel Other(Bench bench) => LimitedChannel.For(bench.Service.Grpc, new()
     {
         DisposeHttpClient = true,
         HttpHandler = new SocketsHttpHandler
@@ -166,12 +159,12 @@ public sealed class WatchTests : GrpcCase
 
     private Task Locate(string tag) => Lookup.LocateAsync(new() { Fixture = "pinbed-1", DiameterMetres = 0.0924, Tag = tag }).ResponseAsync;
 
-    private static Task Begun(AsyncServerStreamingCall<WatchResponse> watch) => watch.ResponseHeadersAsync.WaitAsync(Patience);
+    private static Task Begun(AsyncServerStreamingCall<WatchResponse> watch) => watch.ResponseHeadersAsync.Within("the start of the watch");
 
     private static async Task<List<Entry>> Take(AsyncServerStreamingCall<WatchResponse> watch, int count)
     {
         var entries = new List<Entry>();
-        while (entries.Count < count && await watch.ResponseStream.MoveNext(CancellationToken.None).WaitAsync(Patience))
+        while (entries.Count < count && await watch.ResponseStream.MoveNext(CancellationToken.None))
         {
             entries.Add(watch.ResponseStream.Current.Entry);
         }

@@ -1,4 +1,5 @@
 using Stockseat.Service.Tests.Support;
+using Stockseat.Tests.Support.Clocks;
 using Stockseat.V1;
 
 namespace Stockseat.Service.Tests.Hosting;

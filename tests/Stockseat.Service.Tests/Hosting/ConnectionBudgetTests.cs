@@ -3,7 +3,6 @@ using System.Text.RegularExpressions;
 using Stockseat.Service.Clients;
 using Stockseat.Service.Configuration;
 using Stockseat.Service.Hosting;
-using Stockseat.Service.Tests.Support;
 
 namespace Stockseat.Service.Tests.Hosting;
 

@@ -30,8 +30,8 @@ public sealed class ServiceLogTests : IDisposable
 
         Assert.Equal(5, log.Drops.Count);
         _stuck.Flow();
-        await log.DisposeAsync();
-        await _stuck.Ended.WaitAsync(TimeSpan.FromSeconds(60));
+        await log.DisposeAsync().Within("the end of the log");
+        await _stuck.Ended.Within("the end of the sink");
 
         Assert.Contains("5 lines of the log were dropped, since nobody took those before them (5 since the start)", Assert.Single(_stuck.Texts, t => t.Contains("dropped", StringComparison.Ordinal)), StringComparison.Ordinal);
         Assert.Equal(Enumerable.Range(0, Held + 1).Select(i => $"line {i}"), _stuck.Texts.Where(t => t.StartsWith("line ", StringComparison.Ordinal)));
@@ -48,7 +48,7 @@ public sealed class ServiceLogTests : IDisposable
         Assert.False(ends.IsCompleted);
         _time.Advance(StopLimits.Log);
 
-        await ends.WaitAsync(TimeSpan.FromSeconds(60));
+        await ends.Within("the end of the log");
         Assert.False(_stuck.Ended.IsCompleted);
         _stuck.Flow();
     }
@@ -62,7 +62,7 @@ public sealed class ServiceLogTests : IDisposable
 
         public ConcurrentQueue<string> Texts { get; } = new();
 
-        public Task Taking => _taking.Task.WaitAsync(TimeSpan.FromSeconds(60));
+        public Task Taking => _taking.Task.Within("the first line at the sink");
 
         public Task Ended => _ended.Task;
 

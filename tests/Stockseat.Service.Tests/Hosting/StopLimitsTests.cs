@@ -1,7 +1,6 @@
 using System.Globalization;
 using System.Text.RegularExpressions;
 using Stockseat.Service.Hosting;
-using Stockseat.Service.Tests.Support;
 
 namespace Stockseat.Service.Tests.Hosting;
 

@@ -13,7 +13,6 @@ namespace Stockseat.Service.Tests.Hosting;
 /// <summary>What the supervisor hears, over a real writer and a clock that the test sets.</summary>
 public sealed class WatchdogTests : IDisposable
 {
-    private static readonly TimeSpan Patience = TimeSpan.FromSeconds(60);
     private static readonly TimeSpan Interval = TimeSpan.FromSeconds(30);
 
     private readonly string _folder = Directory.CreateTempSubdirectory("stockseat-watchdog-").FullName;
@@ -31,7 +30,7 @@ public sealed class WatchdogTests : IDisposable
     [Fact]
     public async Task An_idle_service_is_alive_twice_in_each_interval()
     {
-        await _watchdog.StartAsync(default);
+        await _watchdog.StartAsync(default).Within("the watchdog's start");
 
         for (var i = 0; i < 4; i++)
         {
@@ -49,14 +48,14 @@ public sealed class WatchdogTests : IDisposable
     {
         using var gate = new ManualResetEventSlim();
         var hangs = new TaskCompletionSource();
-        await _watchdog.StartAsync(default);
+        await _watchdog.StartAsync(default).Within("the watchdog's start");
         var stuck = _writer.Append(_ =>
         {
             hangs.SetResult();
-            gate.Wait(Patience);
+            gate.Wait(Deadline.Usual);
             return [];
         });
-        await hangs.Task.WaitAsync(Patience);
+        await hangs.Task.Within("the writer's hanging");
 
         for (var i = 0; i < 20; i++)
         {
@@ -65,11 +64,11 @@ public sealed class WatchdogTests : IDisposable
 
         Assert.Equal(0, _supervisor.Count);
         gate.Set();
-        await stuck.WaitAsync(Patience);
+        await stuck.Within("the commit of what hung");
 
         // One for all the time that it hung, and the next at its time.
         Assert.Equal("WATCHDOG=1", await _supervisor.Next());
-        await _writer.NextTurn().WaitAsync(Patience);
+        await _writer.NextTurn().Within("the writer's next turn");
         Assert.Equal(1, _supervisor.Count);
         _time.Advance(Interval / 2);
         await _supervisor.Next();
@@ -80,9 +79,9 @@ public sealed class WatchdogTests : IDisposable
     public async Task A_ledger_that_cant_be_written_is_no_reason_to_start_again()
     {
         Sql("CREATE TRIGGER full BEFORE INSERT ON entry BEGIN SELECT RAISE(ABORT, 'no room'); END");
-        var refused = await _writer.Append(_ => [new ServiceStoppedBody()]).WaitAsync(Patience);
+        var refused = await _writer.Append(_ => [new ServiceStoppedBody()]).Within("the refusal");
         Assert.NotNull(refused.Refusal);
-        await _watchdog.StartAsync(default);
+        await _watchdog.StartAsync(default).Within("the watchdog's start");
 
         for (var i = 0; i < 3; i++)
         {
@@ -94,8 +93,8 @@ public sealed class WatchdogTests : IDisposable
     [Fact]
     public async Task A_writer_that_ended_is_not_alive()
     {
-        Assert.Null(await _writer.Stop().WaitAsync(Patience));
-        await _watchdog.StartAsync(default);
+        Assert.Null(await _writer.Stop().Within("the writer's end"));
+        await _watchdog.StartAsync(default).Within("the watchdog's start");
 
         _time.Advance(Interval * 10);
 
@@ -105,12 +104,12 @@ public sealed class WatchdogTests : IDisposable
     [Fact]
     public async Task After_the_stop_nothing_is_said()
     {
-        await _watchdog.StartAsync(default);
-        await _watchdog.StopAsync(default);
+        await _watchdog.StartAsync(default).Within("the watchdog's start");
+        await _watchdog.StopAsync(default).Within("the watchdog's stop");
 
         _time.Advance(Interval * 10);
 
-        await _writer.NextTurn().WaitAsync(Patience);
+        await _writer.NextTurn().Within("the writer's next turn");
         Assert.Equal(0, _supervisor.Count);
     }
 
@@ -163,6 +162,6 @@ public sealed class WatchdogTests : IDisposable
             Assert.True(_heard.Writer.TryWrite(state.ToString()));
         }
 
-        public Task<string> Next() => _heard.Reader.ReadAsync().AsTask().WaitAsync(Patience);
+        public Task<string> Next() => _heard.Reader.ReadAsync().Within("a message to the supervisor");
     }
 }

@@ -18,7 +18,7 @@ public class DeadlineTests
         line.Pass(Limits.FirstLine - Second);
         Assert.False(line.Ended.IsCompleted);
         line.Pass(Second);
-        await line.Ended;
+        await line.Ended.Within("the end of the connection");
 
         Assert.Equal("", line.Take());
         Assert.Equal(TurnedAway.FirstLine, line.Counted);
@@ -36,7 +36,7 @@ public class DeadlineTests
             line.Pass(Second);
         }
 
-        await line.Ended;
+        await line.Ended.Within("the end of the connection");
         Assert.Equal(Limits.Line.TotalSeconds, sent);
         Assert.StartsWith("refused class=request reason=request-malformed text=\"the line was not ended in time (10 s); the connection closes", line.Take(), StringComparison.Ordinal);
         Assert.Equal(TurnedAway.Line, line.Counted);
@@ -68,7 +68,7 @@ public class DeadlineTests
         line.Pass(Limits.Idle - Second);
         Assert.False(line.Ended.IsCompleted);
         line.Pass(Second);
-        await line.Ended;
+        await line.Ended.Within("the end of the connection");
 
         Assert.Equal("", line.Take());
         Assert.Equal(TurnedAway.Idle, line.Counted);
@@ -100,7 +100,7 @@ public class DeadlineTests
         Assert.False(line.Aborted);
         line.Pass(Second);
 
-        await Assert.ThrowsAsync<ConnectionAbortedException>(() => line.Ended);
+        await Assert.ThrowsAsync<ConnectionAbortedException>(() => line.Ended.Within("the end of the connection"));
         Assert.True(line.Aborted);
         Assert.Equal(TurnedAway.Reply, line.Counted);
     }

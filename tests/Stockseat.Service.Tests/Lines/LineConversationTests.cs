@@ -88,6 +88,6 @@ public class LineConversationTests
     private async Task<string> Reply(string line)
     {
         var conversation = new LineConversation(_answerer, Bench.Client, new("bench", "demo", "127.0.0.1:5"), TimeProvider.System);
-        return Encoding.ASCII.GetString((await conversation.Reply(line)).Bytes.Span);
+        return Encoding.ASCII.GetString((await conversation.Reply(line).Within($"the reply to {line}")).Bytes.Span);
     }
 }

@@ -59,7 +59,7 @@ public class PipeliningTests
 
         await line.Send($"{Locate}0\nbye\n{Locate}2\n");
         line.End(0);
-        await line.Ended;
+        await line.Ended.Within("the end of the connection");
 
         Assert.Single(line.UnderWay);
         Assert.EndsWith("\nok bye\n", line.Take(), StringComparison.Ordinal);
@@ -77,7 +77,7 @@ public class PipeliningTests
             line.End(i);
         }
 
-        await line.Ended;
+        await line.Ended.Within("the end of the connection");
         Assert.Equal(["number 0", "number 1", "number 2"], Numbers(line.Take()));
     }
 

@@ -1,5 +1,4 @@
 using Grpc.Core;
-using Grpc.Net.Client;
 using Stockseat.V1;
 
 namespace Stockseat.Service.Tests.Neighbours;

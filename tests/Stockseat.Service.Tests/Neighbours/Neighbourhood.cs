@@ -3,7 +3,6 @@ using System.Net;
 using System.Net.Sockets;
 using System.Text.Json.Nodes;
 using Grpc.Core;
-using Grpc.Net.Client;
 using Stockseat.Service.Tests.Support;
 using Stockseat.V1;
 
@@ -22,7 +21,6 @@ internal sealed class Neighbourhood : IAsyncDisposable
     public const long MostBytes = 64L << 20;
 
     /// <summary>For what never comes: the test fails and does not hang.</summary>
-    public static readonly TimeSpan Limit = TimeSpan.FromSeconds(30);
 
     private const int Asks = 200;
 
@@ -46,7 +44,7 @@ internal sealed class Neighbourhood : IAsyncDisposable
     public Task<LineClient> Bad() => LineClient.Connect(Bench.Service.Line, BadAddress);
 
     /// <summary>A channel of the bad client.</summary>
-    public GrpcChannel BadChannel(int? largest = null) => GrpcChannel.ForAddress($"http://{Bench.Service.Grpc}", new()
+    public LimitedChannel BadChannel(int? largest = null) => LimitedChannel.For(Bench.Service.Grpc, new()
     {
         MaxSendMessageSize = largest,
         DisposeHttpClient = true,
@@ -91,7 +89,7 @@ internal sealed class Neighbourhood : IAsyncDisposable
         finally
         {
             await stop.CancelAsync();
-            await Task.WhenAll(atWork).WaitAsync(Limit);
+            await Task.WhenAll(atWork).Within("the end of the bad ones, who were told to stop");
         }
     }
 
@@ -105,18 +103,11 @@ internal sealed class Neighbourhood : IAsyncDisposable
     /// <summary>Comes back when the bad client is let in again; each try is a whole connection, so none is a wait for time to pass.</summary>
     public async Task BadIsLetInAgain()
     {
-        using var limit = new CancellationTokenSource(Limit);
         IReadOnlyList<string>? outcome = null;
-        while (!limit.IsCancellationRequested)
-        {
-            outcome = await Outcome.Of(this, "hello\n"u8.ToArray());
-            if (outcome is ["ok stockseat line 1"])
-            {
-                return;
-            }
-        }
-
-        Assert.Fail($"the client's connections ended and new ones are not let in: {(outcome is null ? "reset" : string.Join('|', outcome))}");
+        await Deadline.Until(
+            async () => (outcome = await Outcome.Of(this, "hello\n"u8.ToArray())) is ["ok stockseat line 1"],
+            "the client's connections ended; that a new one is let in",
+            more: () => outcome is null ? "reset" : string.Join('|', outcome));
     }
 
     /// <summary>Returns when a call of the bad client is answered again. Its own rate may refuse it until the second is over in which it asked too much.</summary>
@@ -124,20 +115,21 @@ internal sealed class Neighbourhood : IAsyncDisposable
     {
         using var channel = BadChannel();
         var lookup = new LookupService.LookupServiceClient(channel);
-        using var limit = new CancellationTokenSource(Limit);
-        while (true)
-        {
-            try
+        await Deadline.Until(
+            async () =>
             {
-                var answer = await lookup.LocateAsync(new() { Fixture = "pinbed-1", DiameterMetres = 0.09 }, deadline: DateTime.UtcNow + Limit);
-                Assert.Equal(0.09, answer.DiameterMetres);
-                return;
-            }
-            catch (RpcException e) when (e.StatusCode == StatusCode.ResourceExhausted && !limit.IsCancellationRequested)
-            {
-                await Task.Delay(50, limit.Token);
-            }
-        }
+                try
+                {
+                    Assert.Equal(0.09, (await lookup.LocateAsync(new() { Fixture = "pinbed-1", DiameterMetres = 0.09 })).DiameterMetres);
+                    return true;
+                }
+                catch (RpcException e) when (e.StatusCode == StatusCode.ResourceExhausted)
+                {
+                    return false;
+                }
+            },
+            "an answer to the bad client",
+            () => Task.Delay(50));
     }
 
     public async ValueTask DisposeAsync()

@@ -11,21 +11,23 @@ internal static class Outcome
     public static Task<IReadOnlyList<string>?> Of(Neighbourhood neighbourhood, byte[] bytes) => Of(neighbourhood.Bench.Service.Line, bytes);
 
     /// <summary>The same, at any port.</summary>
-    public static async Task<IReadOnlyList<string>?> Of(IPEndPoint endpoint, byte[] bytes)
+    public static Task<IReadOnlyList<string>?> Of(IPEndPoint endpoint, byte[] bytes) =>
+        Until(endpoint, bytes).Within($"the end of a connection to {endpoint} that sent {bytes.Length} bytes");
+
+    private static async Task<IReadOnlyList<string>?> Until(IPEndPoint endpoint, byte[] bytes)
     {
-        using var limit = new CancellationTokenSource(Neighbourhood.Limit);
         using var socket = Bound();
         try
         {
-            await socket.ConnectAsync(endpoint, limit.Token);
+            await socket.ConnectAsync(endpoint);
             using var reader = new StreamReader(new NetworkStream(socket), Encoding.Latin1);
             for (ReadOnlyMemory<byte> rest = bytes; !rest.IsEmpty;)
             {
-                rest = rest[await socket.SendAsync(rest, limit.Token)..];
+                rest = rest[await socket.SendAsync(rest)..];
             }
 
             socket.Shutdown(SocketShutdown.Send);
-            var text = await reader.ReadToEndAsync(limit.Token);
+            var text = await reader.ReadToEndAsync();
             return text.Split('\n', StringSplitOptions.RemoveEmptyEntries);
         }
         catch (Exception e) when (e is SocketException or IOException)

@@ -2,7 +2,6 @@ using System.Collections.Concurrent;
 using System.Globalization;
 using System.Net;
 using System.Text.Json.Nodes;
-using Grpc.Net.Client;
 using Serilog;
 using Serilog.Core;
 using Serilog.Events;
@@ -21,7 +20,7 @@ internal sealed class Bench : IAsyncDisposable
     private readonly TimeProvider _time;
     private IFolders? _folders;
     private RunningService? _service;
-    private GrpcChannel? _channel;
+    private LimitedChannel? _channel;
 
     private Bench(TimeProvider time)
     {
@@ -38,7 +37,7 @@ internal sealed class Bench : IAsyncDisposable
 
     public RunningService Service => _service!;
 
-    public GrpcChannel Channel => _channel ??= GrpcChannel.ForAddress($"http://{Service.Grpc}");
+    public LimitedChannel Channel => _channel ??= LimitedChannel.For(Service.Grpc);
 
     public static async Task<Bench> Start(TimeProvider? time = null, Action<JsonObject>? configure = null, Action<Bench>? prepare = null, Func<string, IFolders>? folders = null)
     {
@@ -79,14 +78,14 @@ internal sealed class Bench : IAsyncDisposable
 
     public Task<LineClient> Line() => LineClient.Connect(Service.Line);
 
-    /// <summary>Stops; the exit code.</summary>
+    /// <summary>Stops; the exit code. A clock that the test sets does not move meanwhile, so the limit of the service's own stop can't end it.</summary>
     public async Task<int> Stop()
     {
         _channel?.Dispose();
         _channel = null;
         var service = _service;
         _service = null;
-        return service is null ? -1 : await service.Stop();
+        return service is null ? -1 : await service.Stop().Within("the service's stop");
     }
 
     public async Task Restart(Action? between = null)
@@ -99,7 +98,7 @@ internal sealed class Bench : IAsyncDisposable
     public async ValueTask DisposeAsync()
     {
         await Stop();
-        await _logger.DisposeAsync();
+        await _logger.DisposeAsync().Within("the end of the log");
         Directory.Delete(Folder, recursive: true);
         Assert.Empty(Log.Errors);
     }
@@ -107,12 +106,12 @@ internal sealed class Bench : IAsyncDisposable
     /// <summary>A second service over the same folders; it should not start.</summary>
     public async Task StartAnother()
     {
-        await using var another = await RunningService.Start(Read(), _time, _logger);
+        await using var another = await RunningService.Start(Read(), _time, _logger).Within("the start of a second service");
     }
 
     public static JsonArray AllRoles() => ["locate", "measure", "review", "calibrate"];
 
-    private async Task Begin() => _service = await RunningService.Start(Read(), _time, _logger, folders: _folders);
+    private async Task Begin() => _service = await RunningService.Start(Read(), _time, _logger, folders: _folders).Within("the service's start");
 
     private Settings Read()
     {

@@ -7,9 +7,6 @@ namespace Stockseat.Service.Tests.Support;
 /// <summary>A bare socket, as a controller has one.</summary>
 internal sealed class LineClient : IDisposable
 {
-    /// <summary>For a reply that never comes: the test fails and does not hang.</summary>
-    private static readonly TimeSpan Limit = TimeSpan.FromSeconds(30);
-
     private readonly Socket _socket;
     private readonly StreamReader _reader;
 
@@ -27,7 +24,7 @@ internal sealed class LineClient : IDisposable
             socket.Bind(new IPEndPoint(IPAddress.Parse(from), 0));
         }
 
-        await socket.ConnectAsync(endpoint);
+        await socket.ConnectAsync(endpoint).Within($"a connection to {endpoint}");
         return new(socket);
     }
 
@@ -37,12 +34,12 @@ internal sealed class LineClient : IDisposable
     {
         for (ReadOnlyMemory<byte> rest = bytes; !rest.IsEmpty;)
         {
-            rest = rest[await _socket.SendAsync(rest, SocketFlags.None)..];
+            rest = rest[await _socket.SendAsync(rest, SocketFlags.None).Within($"the taking of {bytes.Length} bytes by the service")..];
         }
     }
 
     /// <summary>The next reply; null at the end of the stream.</summary>
-    public Task<string?> Read() => _reader.ReadLineAsync().WaitAsync(Limit);
+    public Task<string?> Read() => _reader.ReadLineAsync().Within("a line of the service, or the end of the connection");
 
     public async Task<string> Ask(string line)
     {

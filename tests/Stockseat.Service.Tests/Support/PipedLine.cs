@@ -52,7 +52,7 @@ internal sealed class PipedLine : IAsyncDisposable
     public TurnedAway? Counted => Door.Counts.Select(c => (TurnedAway?)c.Why).SingleOrDefault();
 
     /// <summary>Bytes from the client. When it returns, the connection has taken them: it waits again, or for an ask.</summary>
-    public async Task Send(string text) => await _in.Writer.WriteAsync(Encoding.Latin1.GetBytes(text));
+    public async Task Send(string text) => await _in.Writer.WriteAsync(Encoding.Latin1.GetBytes(text)).Within("the taking of the bytes by the connection");
 
     public void HalfClose() => _in.Writer.Complete();
 
@@ -84,7 +84,7 @@ internal sealed class PipedLine : IAsyncDisposable
         _in.Writer.Complete();
         UnderWay.ForEach(a => a.Done.TrySetResult((null, Refusal.Of(Reason.TooBusy, ""))));
         _out.Reader.Complete();
-        await Ended.ConfigureAwait(ConfigureAwaitOptions.SuppressThrowing);
+        await Task.WhenAny(Ended).Within("the end of the connection");
         _line.Dispose();
         Door.Dispose();
     }

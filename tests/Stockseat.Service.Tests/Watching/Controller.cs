@@ -5,8 +5,6 @@ namespace Stockseat.Service.Tests.Watching;
 /// <summary>A client that asks for the pin bed all the time.</summary>
 internal sealed class Controller
 {
-    private static readonly TimeSpan Limit = TimeSpan.FromSeconds(60);
-
     private readonly Lock _lock = new();
     private readonly List<string> _replies = [];
     private readonly Task _asking;
@@ -33,14 +31,14 @@ internal sealed class Controller
             reached = _awaited.Value.Reached.Task;
         }
 
-        await await Task.WhenAny(reached, _asking).WaitAsync(Limit);
+        await await Task.WhenAny(reached, _asking).Within($"{count} more replies");
     }
 
     /// <summary>Its replies.</summary>
     public async Task<IReadOnlyList<string>> Stop()
     {
         _stop = true;
-        await _asking.WaitAsync(Limit);
+        await _asking.Within("the last reply");
         return _replies;
     }
 

@@ -1,4 +1,4 @@
-using System.Diagnostics;
+using System.Runtime.CompilerServices;
 using Microsoft.Data.Sqlite;
 using Microsoft.Extensions.Time.Testing;
 using Stockseat.Answers.Deciding;
@@ -23,17 +23,19 @@ public sealed class FixtureWatchTests : IAsyncLifetime
     public async ValueTask InitializeAsync()
     {
         _writer = LedgerWriter.Open(_root, _time);
-        _watch = new(_writer, new(Path.Combine(_root, "nowhere"), FirstAdoption.Manual), new(_folders, new(), TimeProvider.System), new(), _time, _log); // What hangs is measured by the true time.
-        await _watch.StartAsync(CancellationToken.None);
+        // What hangs is measured by the true time.
+        _watch = new(
+            _writer, new(Path.Combine(_root, "nowhere"), FirstAdoption.Manual), new(_folders, new(), TimeProvider.System), new(), _time, _log);
+        await _watch.StartAsync(CancellationToken.None).Within("the watch's start");
     }
 
     public async ValueTask DisposeAsync()
     {
         _folders.Hang.Set();
         _folders.ReadHang.Set();
-        await _watch.StopAsync(CancellationToken.None);
+        await Stop();
         _watch.Dispose();
-        Assert.Null(await _writer.Stop());
+        Assert.Null(await _writer.Stop().Within("the writer's end"));
         _writer.Dispose();
         Directory.Delete(_root, recursive: true);
     }
@@ -83,7 +85,7 @@ public sealed class FixtureWatchTests : IAsyncLifetime
     {
         var folder = new FixtureFolder("bed", [new(1, "bed/r0001.json", "ab", new(null, ["bed/r0001.json: is no JSON"]))], []);
         _folders.Is = [folder];
-        await _writer.Append(new AdoptAsk(new("bench", null, null), "bed", 9) { By = "setter", Why = "a slip", Folder = folder });
+        await _writer.Append(new AdoptAsk(new("bench", null, null), "bed", 9) { By = "setter", Why = "a slip", Folder = folder }).Within("the refusal of an adoption");
         await Until(() => _writer.Situation.Find("bed")?.Rejected == "ab");
     }
 
@@ -105,11 +107,11 @@ public sealed class FixtureWatchTests : IAsyncLifetime
     public async Task A_stop_leaves_no_timer()
     {
         await Polls(2);
-        await _watch.StopAsync(CancellationToken.None);
+        await Stop();
         Assert.Equal(0, _time.Timers);
 
         var looks = _folders.Looks;
-        _time.Advance(TimeSpan.FromMinutes(1));
+        await _time.Pass(TimeSpan.FromMinutes(1));
         Assert.Equal(looks, _folders.Looks);
     }
 
@@ -118,7 +120,19 @@ public sealed class FixtureWatchTests : IAsyncLifetime
     {
         _folders.Hang.Reset();
         await Until(() => _folders.Hangs);
-        await _watch.StopAsync(CancellationToken.None).WaitAsync(TimeSpan.FromSeconds(30), TestContext.Current.CancellationToken);
+        await Stop();
+        Assert.False(_folders.Hang.IsSet);
+    }
+
+    [Fact]
+    public async Task A_look_has_a_thread_of_its_own_so_that_one_that_hangs_keeps_no_clock_from_going_on()
+    {
+        await Polls(5);
+        Assert.Equal(0, _folders.OnThreadsOfOthers);
+
+        _folders.Hang.Reset();
+        await Until(() => _folders.Hangs);
+        await _time.Pass(TimeSpan.FromMinutes(1));
         Assert.False(_folders.Hang.IsSet);
     }
 
@@ -173,16 +187,10 @@ public sealed class FixtureWatchTests : IAsyncLifetime
         return Until(() => _folders.Looks >= looks + count);
     }
 
-    private async Task Until(Func<bool> holds)
-    {
-        var begun = Stopwatch.GetTimestamp();
-        while (!holds())
-        {
-            Assert.True(Stopwatch.GetElapsedTime(begun) < TimeSpan.FromSeconds(60), string.Join("; ", _log.All));
-            _time.Advance(TimeSpan.FromMilliseconds(250));
-            await Task.Yield();
-        }
-    }
+    private Task Stop() => _watch.StopAsync(CancellationToken.None).Within("the watch's stop");
+
+    private Task Until(Func<bool> holds, [CallerArgumentExpression(nameof(holds))] string what = "") =>
+        Deadline.Until(holds, what, () => _time.Pass(TimeSpan.FromMilliseconds(250)), () => string.Join("; ", _log.All));
 
     private sealed class CountingTime : FakeTimeProvider
     {
@@ -227,6 +235,7 @@ public sealed class FixtureWatchTests : IAsyncLifetime
     private sealed class Folders : IFolders
     {
         private int _looks;
+        private int _onThreadsOfOthers;
 
         public volatile Exception? Fault;
 
@@ -240,9 +249,13 @@ public sealed class FixtureWatchTests : IAsyncLifetime
 
         public int Looks => Volatile.Read(ref _looks);
 
+        /// <summary>How many looks were on a thread of the pool, on which the tests' clock is set too.</summary>
+        public int OnThreadsOfOthers => Volatile.Read(ref _onThreadsOfOthers);
+
         public IReadOnlyList<string> Names()
         {
             Interlocked.Increment(ref _looks);
+            Interlocked.Add(ref _onThreadsOfOthers, Thread.CurrentThread.IsThreadPoolThread ? 1 : 0);
             Hangs = !Hang.IsSet;
             Hang.Wait();
             return Fault is { } fault ? throw fault : [.. Is.Select(f => f.Fixture)];

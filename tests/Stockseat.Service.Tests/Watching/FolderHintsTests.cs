@@ -35,7 +35,7 @@ public sealed class FolderHintsTests : IDisposable
         Directory.CreateDirectory(Path.Combine(_root, "fixtures"));
         _hints.Listen();
         Directory.CreateDirectory(Path.Combine(_root, "fixtures", "bed"));
-        await _hints.Told.WaitAsync(TimeSpan.FromSeconds(30), TestContext.Current.CancellationToken);
+        await _hints.Told.Within("a hint");
         Assert.Equal(["bed"], _hints.Take());
         Assert.Empty(_log.All);
     }

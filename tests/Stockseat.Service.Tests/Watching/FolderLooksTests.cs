@@ -1,7 +1,6 @@
 using Microsoft.Extensions.Time.Testing;
 using Stockseat.Answers.Deciding;
 using Stockseat.Fixtures.Revisions;
-using Stockseat.Service.Tests.Support;
 using Stockseat.Service.Watching;
 
 namespace Stockseat.Service.Tests.Watching;
@@ -212,9 +211,9 @@ public sealed class FolderLooksTests : IDisposable
         return changes;
     }
 
-    private IReadOnlyList<FolderChange> LookAtAll() => _looks.LookAtAll(_situation, _folders.Names(), CancellationToken.None).GetAwaiter().GetResult();
+    private IReadOnlyList<FolderChange> LookAtAll() => _looks.LookAtAll(_situation, _folders.Names(), CancellationToken.None).Within("the end of a look").GetAwaiter().GetResult();
 
-    private void LookAt(string fixture) => _looks.LookAt(_situation, [fixture], CancellationToken.None).GetAwaiter().GetResult();
+    private void LookAt(string fixture) => _looks.LookAt(_situation, [fixture], CancellationToken.None).Within("the end of a look").GetAwaiter().GetResult();
 
     private static IEnumerable<string> Numbers(IReadOnlyList<FolderChange> changes) => Assert.Single(changes).Is!.Files.Select(f => $"{f.Number}");
 

@@ -1,4 +1,3 @@
-using System.Diagnostics;
 using System.Text.Json.Nodes;
 using Grpc.Core;
 using Stockseat.Service.Tests.Support;
@@ -72,9 +71,7 @@ public sealed class HungFolderTests : IAsyncLifetime
     [Fact]
     public async Task A_pipe_among_the_revisions_is_a_fault_and_stops_nothing()
     {
-        Assert.SkipUnless(OperatingSystem.IsLinux(), "pipes with names are Linux'");
-        using var made = Process.Start("mkfifo", _watched.Path(4));
-        await made.WaitForExitAsync(TestContext.Current.CancellationToken);
+        await NamedPipe.Make(_watched.Path(4));
         await _watched.UntilState(4, RevisionState.Faulty);
         Assert.Contains("r0004.json: is not a regular file", Assert.Single((await _watched.List())[3].Faults), StringComparison.Ordinal);
         var e = await Assert.ThrowsAsync<RpcException>(() => Adopt("pinbed-1", 4));

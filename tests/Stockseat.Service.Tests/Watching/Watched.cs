@@ -1,9 +1,9 @@
-using System.Diagnostics;
 using System.Security.Cryptography;
 using System.Text.Json;
 using System.Text.Json.Nodes;
 using Stockseat.Service.Tests.Support;
 using Stockseat.Service.Watching;
+using Stockseat.Tests.Support.Clocks;
 using Stockseat.V1;
 
 namespace Stockseat.Service.Tests.Watching;
@@ -11,9 +11,6 @@ namespace Stockseat.Service.Tests.Watching;
 /// <summary>A whole service over real files whose clock moves only while a test waits: what is written in between is seen whole or not at all.</summary>
 internal sealed class Watched : IAsyncDisposable
 {
-    /// <summary>For what never comes: the test fails and does not hang.</summary>
-    private static readonly TimeSpan Limit = TimeSpan.FromSeconds(60);
-
     private static readonly TimeSpan Step = TimeSpan.FromMilliseconds(250);
 
     private readonly SteppedTime _time;
@@ -49,16 +46,15 @@ internal sealed class Watched : IAsyncDisposable
     public string Path(int number, string fixture = "pinbed-1") => System.IO.Path.Combine(Folder(fixture), $"r{number:0000}.json");
 
     /// <summary>Lets time pass until it holds.</summary>
-    public async Task Until(Func<Task<bool>> holds, string what)
-    {
-        var begun = Stopwatch.GetTimestamp();
-        while (!await holds())
+    public Task Until(Func<Task<bool>> holds, string what) => Deadline.Until(
+        holds,
+        what,
+        async () =>
         {
-            Assert.True(Stopwatch.GetElapsedTime(begun) < Limit, $"it did not come: {what}; {string.Join("; ", Log)}");
-            _time.Advance(Step);
+            await _time.Pass(Step);
             await Task.Delay(1); // for the service to look
-        }
-    }
+        },
+        () => string.Join("; ", Log));
 
     public Task Until(Func<bool> holds, string what) => Until(() => Task.FromResult(holds()), what);
 

@@ -1,5 +1,4 @@
 using Stockseat.Fixtures.Revisions;
-using Stockseat.Fixtures.Tests.Support;
 using Stockseat.Seating.Envelopes;
 using Stockseat.Seating.Locators;
 using Stockseat.Seating.Seats;

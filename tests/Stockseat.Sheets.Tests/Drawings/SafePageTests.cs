@@ -1,6 +1,5 @@
 using System.Xml.Linq;
 using Stockseat.Fixtures.Revisions;
-using Stockseat.Fixtures.Tests.Support;
 using Stockseat.Sheets.Drawings;
 
 namespace Stockseat.Sheets.Tests.Drawings;

@@ -6,9 +6,10 @@ using Stockseat.Answers.Records;
 using Stockseat.Audit.Replaying;
 using Stockseat.Audit.Reviewing;
 using Stockseat.Audit.Reviewing.Results;
-using Stockseat.EndToEnd.Support;
 using Stockseat.Ledger.Reading;
+using Stockseat.Ledger.Verifying;
 using Stockseat.Sheets.Reports;
+using Stockseat.Tests.Support.Ledgers;
 using TestLedger = Stockseat.Ledger.Tests.Support.Ledger;
 
 namespace Stockseat.Sheets.Tests.Reports;

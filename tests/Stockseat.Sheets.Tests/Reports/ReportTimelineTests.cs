@@ -1,6 +1,5 @@
 using Stockseat.Audit.Reviewing.Facts;
 using Stockseat.Audit.Reviewing.Results;
-using Stockseat.Fixtures.Tests.Support;
 using Stockseat.Sheets.Tests.Support;
 
 namespace Stockseat.Sheets.Tests.Reports;

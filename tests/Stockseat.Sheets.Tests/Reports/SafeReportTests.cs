@@ -2,7 +2,6 @@ using System.Text.RegularExpressions;
 using System.Xml.Linq;
 using Stockseat.Audit.Reviewing.Facts;
 using Stockseat.Audit.Reviewing.Results;
-using Stockseat.Fixtures.Tests.Support;
 using Stockseat.Sheets.Html;
 using Stockseat.Sheets.Tests.Support;
 

@@ -128,11 +128,11 @@ public class FormSessionTests
     private static async Task<string> Raw(Bench bench, string request)
     {
         using var client = new System.Net.Sockets.TcpClient();
-        await client.ConnectAsync(bench.Service.Line);
+        await client.ConnectAsync(bench.Service.Line).Within("a connection to the line port");
         var stream = client.GetStream();
         await stream.WriteAsync(System.Text.Encoding.ASCII.GetBytes(request));
         client.Client.Shutdown(System.Net.Sockets.SocketShutdown.Send);
-        return await new StreamReader(stream, System.Text.Encoding.ASCII).ReadToEndAsync().WaitAsync(TimeSpan.FromSeconds(30));
+        return await new StreamReader(stream, System.Text.Encoding.ASCII).ReadToEndAsync().Within("the end of the connection");
     }
 
     private static async Task<Entry> Entry(Bench bench, long serial)

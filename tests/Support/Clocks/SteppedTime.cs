@@ -1,14 +1,15 @@
 using Microsoft.Extensions.Time.Testing;
 
-namespace Stockseat.Service.Tests.Support;
+namespace Stockseat.Tests.Support.Clocks;
 
 /// <summary>A clock that can be set beside its counter, which runs on; the base's counter is set with it.</summary>
 internal sealed class SteppedTime : FakeTimeProvider
 {
     private TimeSpan _set;
 
-    public SteppedTime()
-        : base(new(2026, 11, 25, 8, 0, 0, TimeSpan.Zero))
+    /// <param name="days">How many days after the tests' usual start.</param>
+    public SteppedTime(int days = 0)
+        : base(new DateTimeOffset(2026, 11, 25, 8, 0, 0, TimeSpan.Zero).AddDays(days))
     {
     }
 

@@ -4,7 +4,7 @@ using System.Text.Json;
 using System.Text.Json.Nodes;
 using Microsoft.Data.Sqlite;
 
-namespace Stockseat.EndToEnd.Support;
+namespace Stockseat.Tests.Support.Ledgers;
 
 /// <summary>Changes a ledger's file as whoever can write it can: any body, with the columns that are its copies and the chain made anew. No code of the
 /// service is used.</summary>

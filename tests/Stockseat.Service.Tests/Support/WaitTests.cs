@@ -1,0 +1,108 @@
+using System.Net;
+using System.Net.Sockets;
+using System.Text.RegularExpressions;
+using Grpc.Core;
+using Microsoft.Extensions.Time.Testing;
+using Stockseat.V1;
+
+namespace Stockseat.Service.Tests.Support;
+
+/// <summary>Each way in which these tests wait ends, with what was waited for.</summary>
+public sealed partial class WaitTests
+{
+    private static readonly TimeSpan Moment = TimeSpan.FromMilliseconds(1);
+
+    /// <summary>Each has a stand-in that ends and says what it waited for: Within, Ends, LimitedChannel.</summary>
+    [Fact]
+    public void No_test_waits_in_another_way()
+    {
+        string[] programs = ["Stockseat.Load", "Stockseat.Benchmarks", "Support", "node"];
+        var waits = Directory.EnumerateFiles(Path.Combine(Repository.Root, "tests"), "*.cs", SearchOption.AllDirectories)
+            .Select(f => Path.GetRelativePath(Path.Combine(Repository.Root, "tests"), f))
+            .Where(f => !programs.Contains(f.Split(Path.DirectorySeparatorChar)[0]) && !f.Split(Path.DirectorySeparatorChar).Contains("obj"))
+            .SelectMany(f => File.ReadLines(Path.Combine(Repository.Root, "tests", f)).Where(l => Unnamed().IsMatch(l)).Select(l => $"{f}: {l.Trim()}"));
+
+        Assert.Empty(waits);
+    }
+
+    [Fact]
+    public async Task What_never_ends_fails_with_its_name()
+    {
+        var never = new TaskCompletionSource<int>();
+
+        Assert.Equal("the bus did not happen within 0.001 s", (await Assert.ThrowsAsync<TimeoutException>(() => never.Task.Within("the bus", Moment))).Message);
+        Assert.Equal("the tram did not happen within 0.001 s", (await Assert.ThrowsAsync<TimeoutException>(() => ((Task)never.Task).Within("the tram", Moment))).Message);
+        Assert.Equal("the ship did not happen within 0.001 s", (await Assert.ThrowsAsync<TimeoutException>(() => new ValueTask(never.Task).Within("the ship", Moment))).Message);
+    }
+
+    [Fact]
+    public async Task What_ends_gives_its_result_or_its_own_failure()
+    {
+        Assert.Equal(7, await Task.FromResult(7).Within("a number"));
+        var failure = await Assert.ThrowsAsync<TimeoutException>(() => Task.FromException(new TimeoutException("of its own")).Within("a failure"));
+        Assert.Equal("of its own", failure.Message);
+        await Assert.ThrowsAnyAsync<OperationCanceledException>(() => Task.FromCanceled(new(canceled: true)).Within("a call"));
+    }
+
+    [Fact]
+    public async Task What_never_holds_fails_with_its_name_and_its_state()
+    {
+        var looks = 0;
+        var failure = await Assert.ThrowsAsync<TimeoutException>(() => Deadline.Until(() => looks++ < 0, "the tide", more: () => "low", limit: Moment));
+        Assert.Equal("the tide (low) did not happen within 0.001 s", failure.Message);
+        Assert.True(looks > 0);
+
+        looks = 0;
+        await Deadline.Until(() => looks++ == 3, "the third look");
+        Assert.Equal(4, looks);
+    }
+
+    [Fact]
+    public async Task Who_keeps_the_clock_from_going_on_fails_the_test_that_set_it()
+    {
+        var time = new FakeTimeProvider();
+        using var gate = new ManualResetEventSlim();
+        await using var timer = time.CreateTimer(_ => gate.Wait(), null, TimeSpan.FromSeconds(1), Timeout.InfiniteTimeSpan);
+
+        var failure = await Assert.ThrowsAsync<TimeoutException>(() => time.Pass(TimeSpan.FromSeconds(1), Moment));
+
+        Assert.Contains("all that waited for the clock, set on by 1 s,", failure.Message, StringComparison.Ordinal);
+        gate.Set();
+    }
+
+    [Fact]
+    public async Task Tests_of_which_none_begins_or_ends_any_more_are_named()
+    {
+        var said = new TaskCompletionSource<string>(TaskCreationOptions.RunContinuationsAsynchronously);
+        var watch = new HungWatch(Moment, said.SetResult);
+        watch.Begins("one");
+        watch.Begins("two");
+        watch.Ends("one");
+        watch.Start();
+
+        Assert.Equal("HUNG: no test has begun or ended for 0.000017 min. Running: two. The last that ended: one.", await said.Task.Within("the word of the watch"));
+    }
+
+    [Fact]
+    public async Task A_call_without_a_reply_fails_with_its_method()
+    {
+        using var silent = new TcpListener(IPAddress.Loopback, 0);
+        silent.Start();
+        using var channel = LimitedChannel.For((IPEndPoint)silent.LocalEndpoint, limit: Moment);
+        var (gauge, ledger) = (new GaugeService.GaugeServiceClient(channel), new LedgerService.LedgerServiceClient(channel));
+        using var watch = ledger.Watch(new());
+        using var push = gauge.RecordReadings();
+
+        foreach (var (method, call) in ((string, Task)[])
+        [
+            ("Emptied", gauge.EmptiedAsync(new()).ResponseAsync), ("Watch", watch.ResponseStream.MoveNext(CancellationToken.None)),
+            ("RecordReadings", push.RequestStream.WriteAsync(new())), ("RecordReadings", push.ResponseAsync),
+        ])
+        {
+            Assert.Contains($"{method} did not happen within", (await Assert.ThrowsAsync<TimeoutException>(() => call)).Message, StringComparison.Ordinal);
+        }
+    }
+
+    [GeneratedRegex(@"\.WaitAsync\((Time|Limit|Deadline|Patience)|WaitFor[E]xit|GrpcChannel\.For|[(]Timeout = ")]
+    private static partial Regex Unnamed();
+}

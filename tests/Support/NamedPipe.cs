@@ -1,0 +1,15 @@
+using System.Diagnostics;
+
+namespace Stockseat.Tests.Support;
+
+/// <summary>A pipe in the file system, whose reader waits for a writer that never comes.</summary>
+internal static class NamedPipe
+{
+    /// <summary>Makes one that only its owner may open; a test is skipped, with the reason, where there are none.</summary>
+    public static async Task Make(string path)
+    {
+        Assert.SkipUnless(OperatingSystem.IsLinux(), "pipes with names are Linux'");
+        using var made = Process.Start("mkfifo", ["-m", "600", path]);
+        Assert.Equal(0, await made.Ends("mkfifo"));
+    }
+}
