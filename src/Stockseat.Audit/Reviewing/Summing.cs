@@ -1,5 +1,6 @@
 using System.Globalization;
-using Stockseat.Answers.Records;
+using Stockseat.Answers.Confirm;
+using Stockseat.Answers.Locate;
 using Stockseat.Audit.Reviewing.Rules;
 
 namespace Stockseat.Audit.Reviewing;

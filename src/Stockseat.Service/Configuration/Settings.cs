@@ -1,6 +1,6 @@
 using System.Net;
-using Stockseat.Answers.Measuring;
-using Stockseat.Answers.Records;
+using Stockseat.Answers.Entries;
+using Stockseat.Answers.Stock;
 using Stockseat.Fixtures.Adoption;
 using Stockseat.Service.Clients;
 using Stockseat.Service.Lines.Forms;

@@ -1,6 +1,7 @@
 using System.Buffers;
+using Stockseat.Answers.Entries;
+using Stockseat.Answers.Locate;
 using Stockseat.Answers.Reasons;
-using Stockseat.Answers.Records;
 using Stockseat.Service.Lines.Forms;
 
 namespace Stockseat.Service.Lines;

@@ -1,7 +1,7 @@
 using System.Buffers;
 using System.Globalization;
 using System.Text;
-using Stockseat.Answers.Records;
+using Stockseat.Answers.Entries;
 using Stockseat.Service.Lines.Forms;
 
 namespace Stockseat.Service.Lines;

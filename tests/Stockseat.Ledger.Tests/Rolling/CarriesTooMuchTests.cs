@@ -1,6 +1,8 @@
-using Stockseat.Answers.Deciding;
+using Stockseat.Answers.Entries;
+using Stockseat.Answers.Locate;
 using Stockseat.Answers.Reasons;
-using Stockseat.Answers.Records;
+using Stockseat.Answers.Roll;
+using Stockseat.Answers.Verbs;
 using Stockseat.EndToEnd.Support;
 using Stockseat.Ledger.Tests.Support;
 using Stockseat.Ledger.Tests.Verifying;

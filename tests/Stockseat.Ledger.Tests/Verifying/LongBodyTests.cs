@@ -1,7 +1,7 @@
 using System.Globalization;
 using System.Text;
 using System.Text.Json;
-using Stockseat.Answers.Records;
+using Stockseat.Answers.Verbs;
 using Stockseat.Audit.Copying;
 using Stockseat.Audit.Replaying;
 using Stockseat.Audit.Reviewing;

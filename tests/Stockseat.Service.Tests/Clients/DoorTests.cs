@@ -157,7 +157,7 @@ public sealed class DoorTests : IDisposable
         var settings = new Settings
         {
             Grpc = new(0, 0), Line = new(0, 0), Fixtures = "", Data = "", FirstAdoption = default, Freshness = default, Clients = [Robot, Cell],
-            Gauges = new Dictionary<string, GaugeSettings>(), Lots = new Dictionary<string, Answers.Records.LotTerms>(), Sources = [], Forms = null!, Limits = limits,
+            Gauges = new Dictionary<string, GaugeSettings>(), Lots = new Dictionary<string, Answers.Entries.LotTerms>(), Sources = [], Forms = null!, Limits = limits,
         };
         return new(settings, new(settings));
     }

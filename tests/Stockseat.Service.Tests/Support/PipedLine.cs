@@ -3,9 +3,9 @@ using System.Text;
 using Microsoft.AspNetCore.Connections;
 using Microsoft.Extensions.Time.Testing;
 using NSubstitute;
-using Stockseat.Answers.Deciding;
+using Stockseat.Answers.Asking;
+using Stockseat.Answers.Entries;
 using Stockseat.Answers.Reasons;
-using Stockseat.Answers.Records;
 using Stockseat.Service.Answering;
 using Stockseat.Service.Clients;
 using Stockseat.Service.Configuration;
@@ -34,7 +34,7 @@ internal sealed class PipedLine : IAsyncDisposable
         Door = new(new Settings
         {
             Grpc = new(0, 0), Line = new(0, 0), Fixtures = "", Data = "", FirstAdoption = default, Freshness = default, Clients = [client],
-            Gauges = new Dictionary<string, GaugeSettings>(), Lots = new Dictionary<string, Answers.Records.LotTerms>(), Sources = [], Forms = null!, Limits = limits,
+            Gauges = new Dictionary<string, GaugeSettings>(), Lots = new Dictionary<string, Answers.Entries.LotTerms>(), Sources = [], Forms = null!, Limits = limits,
         }, null!);
         _connection = new(_in, _out);
         _line = new(_connection, new(Asked, client, new("bench", "demo", "127.0.0.1:5"), Time), client, Door, limits, Time);

@@ -1,7 +1,8 @@
 using System.Diagnostics;
 using Microsoft.Data.Sqlite;
 using Microsoft.Extensions.Time.Testing;
-using Stockseat.Answers.Deciding;
+using Stockseat.Answers.Adopt;
+using Stockseat.Answers.State;
 using Stockseat.Fixtures.Adoption;
 using Stockseat.Fixtures.Revisions;
 using Stockseat.Ledger.Store;
@@ -27,7 +28,7 @@ public sealed class FixtureWatchTests : IAsyncLifetime
         var settings = new Settings
         {
             Grpc = new(0, 0), Line = new(0, 0), Fixtures = Path.Combine(_root, "nowhere"), Data = _root, FirstAdoption = FirstAdoption.Manual, Freshness = default, Clients = [],
-            Gauges = new Dictionary<string, GaugeSettings>(), Lots = new Dictionary<string, Answers.Records.LotTerms>(), Sources = [], Forms = null!, Limits = null!,
+            Gauges = new Dictionary<string, GaugeSettings>(), Lots = new Dictionary<string, Answers.Entries.LotTerms>(), Sources = [], Forms = null!, Limits = null!,
         };
         _watch = new(_writer, settings, new(_folders, new(), TimeProvider.System), new(), _time, _log); // What hangs is measured by the true time.
         await _watch.StartAsync(CancellationToken.None);

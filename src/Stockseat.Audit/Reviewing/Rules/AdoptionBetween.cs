@@ -1,4 +1,5 @@
-using Stockseat.Answers.Records;
+using Stockseat.Answers.Adopt;
+using Stockseat.Answers.Locate;
 
 namespace Stockseat.Audit.Reviewing.Rules;
 

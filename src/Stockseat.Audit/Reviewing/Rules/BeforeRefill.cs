@@ -1,4 +1,6 @@
-using Stockseat.Answers.Records;
+using Stockseat.Answers.Confirm;
+using Stockseat.Answers.Entries;
+using Stockseat.Answers.Locate;
 
 namespace Stockseat.Audit.Reviewing.Rules;
 

@@ -1,4 +1,4 @@
-using Stockseat.Answers.Records;
+using Stockseat.Answers.Events;
 
 namespace Stockseat.Audit.Reviewing.Rules;
 

@@ -1,5 +1,5 @@
 using System.Text.Json.Nodes;
-using Stockseat.Answers.Records;
+using Stockseat.Answers.Entries;
 using Stockseat.Audit.Reviewing;
 
 namespace Stockseat.Cli.Output.Reviews;
