@@ -1,6 +1,8 @@
 using System.Reflection;
-using Stockseat.Answers.Deciding;
-using Stockseat.Answers.Records;
+using Stockseat.Answers.Adopt;
+using Stockseat.Answers.Locate;
+using Stockseat.Answers.State;
+using Stockseat.Answers.Verbs;
 using Stockseat.Fixtures.Revisions;
 
 namespace Stockseat.Benchmarks;

@@ -1,7 +1,8 @@
 using System.Buffers;
 using System.Text.Json;
 using BenchmarkDotNet.Attributes;
-using Stockseat.Answers.Records;
+using Stockseat.Answers.Locate;
+using Stockseat.Answers.Verbs;
 
 namespace Stockseat.Benchmarks;
 

@@ -1,6 +1,9 @@
 using BenchmarkDotNet.Attributes;
-using Stockseat.Answers.Deciding;
-using Stockseat.Answers.Records;
+using Stockseat.Answers.Adopt;
+using Stockseat.Answers.Entries;
+using Stockseat.Answers.Locate;
+using Stockseat.Answers.State;
+using Stockseat.Answers.Verbs;
 using Stockseat.Fixtures.Revisions;
 
 namespace Stockseat.Benchmarks;

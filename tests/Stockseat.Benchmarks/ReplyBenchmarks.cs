@@ -2,7 +2,7 @@ using System.Buffers;
 using System.Globalization;
 using System.Text;
 using BenchmarkDotNet.Attributes;
-using Stockseat.Answers.Records;
+using Stockseat.Answers.Locate;
 using Stockseat.Service.Lines.Forms;
 
 namespace Stockseat.Benchmarks;

@@ -1,5 +1,6 @@
 using BenchmarkDotNet.Attributes;
-using Stockseat.Answers.Deciding;
+using Stockseat.Answers.Entries;
+using Stockseat.Answers.Positions;
 using Stockseat.Fixtures.Revisions;
 using Stockseat.Seating.Frames;
 

@@ -1,6 +1,5 @@
 using System.Globalization;
 using Stockseat.EndToEnd.Support;
-using Stockseat.Load;
 
 namespace Stockseat.EndToEnd;
 

@@ -1,7 +1,6 @@
 using System.Reflection.Metadata;
 using System.Reflection.PortableExecutable;
 using Stockseat.EndToEnd.Support;
-using Stockseat.Load;
 
 namespace Stockseat.EndToEnd;
 

@@ -3,7 +3,6 @@ using System.Net.Sockets;
 using System.Text;
 using System.Xml.Linq;
 using Stockseat.EndToEnd.Support;
-using Stockseat.Load;
 using Stockseat.Tests.Support;
 
 namespace Stockseat.EndToEnd;

@@ -1,5 +1,4 @@
 using Stockseat.EndToEnd.Support;
-using Stockseat.Load;
 
 namespace Stockseat.EndToEnd;
 

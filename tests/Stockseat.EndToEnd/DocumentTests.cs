@@ -1,5 +1,4 @@
 using System.Text.RegularExpressions;
-using Stockseat.Load;
 
 namespace Stockseat.EndToEnd;
 

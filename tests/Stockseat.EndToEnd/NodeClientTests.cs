@@ -1,7 +1,6 @@
 using System.Globalization;
 using System.Text.Json;
 using Stockseat.EndToEnd.Support;
-using Stockseat.Load;
 
 namespace Stockseat.EndToEnd;
 

@@ -1,6 +1,5 @@
 using System.Text.RegularExpressions;
 using Stockseat.EndToEnd.Support;
-using Stockseat.Load;
 
 namespace Stockseat.EndToEnd;
 

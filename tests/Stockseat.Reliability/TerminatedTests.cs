@@ -3,7 +3,6 @@ using System.Net.Sockets;
 using System.Text;
 using System.Text.Json;
 using Stockseat.EndToEnd.Support;
-using Stockseat.Load;
 using Stockseat.Reliability.Support;
 using Stockseat.Tests.Support;
 

@@ -1,4 +1,4 @@
-using Stockseat.Answers.Records;
+using Stockseat.Answers.Entries;
 using Stockseat.Fixtures.Adoption;
 using Stockseat.Fixtures.Revisions;
 

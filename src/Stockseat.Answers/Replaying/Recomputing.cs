@@ -1,16 +1,21 @@
 using System.Text.Json;
-using Stockseat.Answers.Deciding;
+using Stockseat.Answers.Adopt;
+using Stockseat.Answers.Asking;
+using Stockseat.Answers.Confirm;
+using Stockseat.Answers.Emptied;
+using Stockseat.Answers.Entries;
+using Stockseat.Answers.Hold;
+using Stockseat.Answers.Locate;
+using Stockseat.Answers.Lots;
+using Stockseat.Answers.Measured;
 using Stockseat.Answers.Reasons;
-using Stockseat.Answers.Records;
+using Stockseat.Answers.Recheck;
+using Stockseat.Answers.Roll;
+using Stockseat.Answers.State;
+using Stockseat.Answers.Verbs;
 using Stockseat.Fixtures.Revisions;
 
 namespace Stockseat.Answers.Replaying;
-
-/// <summary>Finds an answer that stands before the entry that is replayed.</summary>
-/// <param name="serial">Its serial.</param>
-/// <param name="isAway">Whether it would be in a ledger that was moved away or can't be read, so that nobody knows.</param>
-/// <returns>Null when that serial is no answer, or is away.</returns>
-public delegate AnswerBody? AnswerFinder(long serial, out bool isAway);
 
 /// <summary>Decides entries again, from what their bodies hold of the ask and from what held before: pure, and by the code that serves.</summary>
 public static class Recomputing

@@ -1,6 +1,6 @@
-using Stockseat.Answers.Deciding;
+using Stockseat.Answers.Entries;
 using Stockseat.Answers.Reasons;
-using Stockseat.Answers.Records;
+using Stockseat.Answers.State;
 
 namespace Stockseat.Answers.Replaying;
 

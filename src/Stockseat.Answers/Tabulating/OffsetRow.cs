@@ -1,4 +1,4 @@
-using Stockseat.Answers.Records;
+using Stockseat.Answers.Entries;
 using Stockseat.Seating.Frames;
 
 namespace Stockseat.Answers.Tabulating;

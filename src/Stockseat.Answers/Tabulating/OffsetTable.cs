@@ -1,6 +1,6 @@
-using Stockseat.Answers.Deciding;
+using Stockseat.Answers.Entries;
+using Stockseat.Answers.Positions;
 using Stockseat.Answers.Reasons;
-using Stockseat.Answers.Records;
 using Stockseat.Fixtures.Revisions;
 using Stockseat.Seating.Envelopes;
 

@@ -1,5 +1,7 @@
 using System.Globalization;
-using Stockseat.Answers.Records;
+using Stockseat.Answers.Confirm;
+using Stockseat.Answers.Entries;
+using Stockseat.Answers.Locate;
 using static Stockseat.Audit.Explaining.Steps;
 
 namespace Stockseat.Audit.Explaining;

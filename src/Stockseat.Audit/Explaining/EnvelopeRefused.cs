@@ -1,4 +1,4 @@
-using Stockseat.Answers.Deciding;
+using Stockseat.Answers.Entries;
 using Stockseat.Fixtures.Revisions;
 using Stockseat.Seating.Envelopes;
 using Stockseat.Seating.Frames;

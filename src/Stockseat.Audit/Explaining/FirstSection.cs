@@ -1,5 +1,5 @@
-using Stockseat.Answers.Deciding;
-using Stockseat.Answers.Records;
+using Stockseat.Answers.Entries;
+using Stockseat.Answers.Locate;
 using Stockseat.Seating.Frames;
 using static Stockseat.Audit.Explaining.Steps;
 

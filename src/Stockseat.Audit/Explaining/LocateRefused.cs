@@ -1,7 +1,7 @@
-using Stockseat.Answers.Deciding;
-using Stockseat.Answers.Measuring;
+using Stockseat.Answers.Entries;
+using Stockseat.Answers.Measured;
 using Stockseat.Answers.Reasons;
-using Stockseat.Answers.Records;
+using Stockseat.Answers.State;
 using Stockseat.Fixtures.Revisions;
 using Stockseat.Seating.Envelopes;
 using Stockseat.Seating.Frames;

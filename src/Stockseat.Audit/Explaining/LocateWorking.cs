@@ -1,6 +1,8 @@
-using Stockseat.Answers.Deciding;
+using Stockseat.Answers.Entries;
+using Stockseat.Answers.Locate;
+using Stockseat.Answers.Measured;
 using Stockseat.Answers.Reasons;
-using Stockseat.Answers.Records;
+using Stockseat.Answers.State;
 using Stockseat.Fixtures.Revisions;
 using Stockseat.Seating.Frames;
 using Stockseat.Seating.Seats;

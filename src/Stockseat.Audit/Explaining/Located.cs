@@ -1,5 +1,8 @@
-using Stockseat.Answers.Deciding;
-using Stockseat.Answers.Records;
+using Stockseat.Answers.Entries;
+using Stockseat.Answers.Locate;
+using Stockseat.Answers.Measured;
+using Stockseat.Answers.Positions;
+using Stockseat.Answers.State;
 using Stockseat.Fixtures.Revisions;
 
 namespace Stockseat.Audit.Explaining;

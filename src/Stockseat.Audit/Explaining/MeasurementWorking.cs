@@ -1,7 +1,8 @@
-using Stockseat.Answers.Deciding;
-using Stockseat.Answers.Measuring;
+using Stockseat.Answers.Entries;
+using Stockseat.Answers.Measured;
 using Stockseat.Answers.Reasons;
-using Stockseat.Answers.Records;
+using Stockseat.Answers.State;
+using Stockseat.Answers.Verbs;
 using Stockseat.Fixtures.Revisions;
 using static Stockseat.Audit.Explaining.Steps;
 

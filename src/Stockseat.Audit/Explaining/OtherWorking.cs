@@ -1,4 +1,10 @@
-using Stockseat.Answers.Records;
+using Stockseat.Answers.Adopt;
+using Stockseat.Answers.Emptied;
+using Stockseat.Answers.Entries;
+using Stockseat.Answers.Events;
+using Stockseat.Answers.Hold;
+using Stockseat.Answers.Lots;
+using Stockseat.Answers.Roll;
 using static Stockseat.Audit.Explaining.InputSection;
 using static Stockseat.Audit.Explaining.Steps;
 

@@ -1,6 +1,6 @@
-using Stockseat.Answers.Deciding;
-using Stockseat.Answers.Measuring;
-using Stockseat.Answers.Records;
+using Stockseat.Answers.Measured;
+using Stockseat.Answers.Recheck;
+using Stockseat.Answers.State;
 using Stockseat.Fixtures.Revisions;
 using Stockseat.Seating.Frames;
 using static Stockseat.Audit.Explaining.Steps;

@@ -1,4 +1,5 @@
-using Stockseat.Answers.Records;
+using Stockseat.Answers.Entries;
+using Stockseat.Answers.Locate;
 using static Stockseat.Audit.Explaining.Steps;
 
 namespace Stockseat.Audit.Explaining;

@@ -1,5 +1,5 @@
-using Stockseat.Answers.Deciding;
-using Stockseat.Answers.Records;
+using Stockseat.Answers.Entries;
+using Stockseat.Answers.Positions;
 using Stockseat.Fixtures.Revisions;
 using Stockseat.Seating.Frames;
 using Stockseat.Seating.Locators;

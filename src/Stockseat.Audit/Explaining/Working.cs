@@ -1,5 +1,9 @@
-using Stockseat.Answers.Deciding;
-using Stockseat.Answers.Records;
+using Stockseat.Answers.Confirm;
+using Stockseat.Answers.Entries;
+using Stockseat.Answers.Locate;
+using Stockseat.Answers.Measured;
+using Stockseat.Answers.Recheck;
+using Stockseat.Answers.State;
 
 namespace Stockseat.Audit.Explaining;
 

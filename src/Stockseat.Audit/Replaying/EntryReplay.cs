@@ -1,9 +1,13 @@
 using System.Buffers;
 using System.Text.Json;
 using Microsoft.Data.Sqlite;
-using Stockseat.Answers.Deciding;
-using Stockseat.Answers.Records;
+using Stockseat.Answers.Adopt;
+using Stockseat.Answers.Entries;
+using Stockseat.Answers.Events;
+using Stockseat.Answers.Locate;
 using Stockseat.Answers.Replaying;
+using Stockseat.Answers.State;
+using Stockseat.Answers.Verbs;
 
 namespace Stockseat.Audit.Replaying;
 

@@ -3,8 +3,13 @@ using System.Runtime.ExceptionServices;
 using System.Text;
 using System.Text.Json;
 using Microsoft.Data.Sqlite;
-using Stockseat.Answers.Records;
+using Stockseat.Answers.Adopt;
+using Stockseat.Answers.Confirm;
+using Stockseat.Answers.Entries;
+using Stockseat.Answers.Locate;
+using Stockseat.Answers.Measured;
 using Stockseat.Answers.Replaying;
+using Stockseat.Answers.Roll;
 using Stockseat.Audit.Explaining;
 using Stockseat.Ledger.Store;
 

@@ -1,6 +1,6 @@
 using System.Text;
 using Microsoft.Data.Sqlite;
-using Stockseat.Answers.Records;
+using Stockseat.Answers.Locate;
 using Stockseat.Ledger.Store;
 
 namespace Stockseat.Audit.Replaying;

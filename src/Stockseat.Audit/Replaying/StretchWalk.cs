@@ -1,8 +1,8 @@
 using System.Text;
 using Microsoft.Data.Sqlite;
-using Stockseat.Answers.Deciding;
-using Stockseat.Answers.Records;
-using Stockseat.Answers.Replaying;
+using Stockseat.Answers.Adopt;
+using Stockseat.Answers.Entries;
+using Stockseat.Answers.Events;
 using Stockseat.Ledger.Reading;
 using Stockseat.Ledger.Store;
 

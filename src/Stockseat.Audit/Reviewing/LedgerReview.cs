@@ -1,5 +1,9 @@
-using Stockseat.Answers.Deciding;
-using Stockseat.Answers.Records;
+using Stockseat.Answers.Adopt;
+using Stockseat.Answers.Emptied;
+using Stockseat.Answers.Entries;
+using Stockseat.Answers.Measured;
+using Stockseat.Answers.Recheck;
+using Stockseat.Answers.State;
 using Stockseat.Audit.Replaying;
 using Stockseat.Audit.Reviewing.Results;
 using Stockseat.Audit.Reviewing.Window;

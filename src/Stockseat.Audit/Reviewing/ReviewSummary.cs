@@ -1,7 +1,9 @@
 using System.Globalization;
-using Stockseat.Answers.Records;
+using Stockseat.Answers.Confirm;
+using Stockseat.Answers.Locate;
 using Stockseat.Audit.Reviewing.Facts;
 using Stockseat.Audit.Reviewing.Results;
+using Stockseat.Audit.Reviewing.Rules;
 using Stockseat.Audit.Reviewing.Window;
 
 namespace Stockseat.Audit.Reviewing;

@@ -1,6 +1,6 @@
 using Microsoft.Data.Sqlite;
-using Stockseat.Answers.Deciding;
-using Stockseat.Answers.Replaying;
+using Stockseat.Answers.Adopt;
+using Stockseat.Answers.State;
 using Stockseat.Ledger.Store;
 
 namespace Stockseat.Ledger.Reading;

@@ -1,6 +1,10 @@
 using Microsoft.Data.Sqlite;
-using Stockseat.Answers.Deciding;
-using Stockseat.Answers.Records;
+using Stockseat.Answers.Adopt;
+using Stockseat.Answers.Confirm;
+using Stockseat.Answers.Entries;
+using Stockseat.Answers.Events;
+using Stockseat.Answers.Roll;
+using Stockseat.Answers.State;
 using Stockseat.Fixtures.Revisions;
 using Stockseat.Ledger.Store;
 

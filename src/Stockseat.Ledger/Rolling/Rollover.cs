@@ -1,7 +1,8 @@
 using System.Text.Json;
 using Microsoft.Data.Sqlite;
-using Stockseat.Answers.Deciding;
-using Stockseat.Answers.Records;
+using Stockseat.Answers.Entries;
+using Stockseat.Answers.Roll;
+using Stockseat.Answers.Verbs;
 using Stockseat.Ledger.Reading;
 using Stockseat.Ledger.Sessions;
 using Stockseat.Ledger.Store;

@@ -1,6 +1,6 @@
 using System.Globalization;
 using System.Text;
-using Stockseat.Answers.Records;
+using Stockseat.Answers.Events;
 
 namespace Stockseat.Ledger.Seals;
 

@@ -1,5 +1,5 @@
 using Microsoft.Data.Sqlite;
-using Stockseat.Answers.Records;
+using Stockseat.Answers.Events;
 using Stockseat.Ledger.Store;
 
 namespace Stockseat.Ledger.Seals;

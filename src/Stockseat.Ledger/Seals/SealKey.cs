@@ -1,6 +1,7 @@
 using System.Security.Cryptography;
 using System.Text;
-using Stockseat.Answers.Records;
+using Stockseat.Answers.Entries;
+using Stockseat.Answers.Events;
 using Stockseat.Fixtures.Files;
 
 namespace Stockseat.Ledger.Seals;

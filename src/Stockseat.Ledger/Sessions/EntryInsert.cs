@@ -1,7 +1,7 @@
 using System.Text;
 using Microsoft.Data.Sqlite;
 using SQLitePCL;
-using Stockseat.Answers.Records;
+using Stockseat.Answers.Entries;
 
 namespace Stockseat.Ledger.Sessions;
 

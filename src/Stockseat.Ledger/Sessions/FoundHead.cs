@@ -1,7 +1,8 @@
 using System.Text;
 using System.Text.Json;
 using Microsoft.Data.Sqlite;
-using Stockseat.Answers.Records;
+using Stockseat.Answers.Entries;
+using Stockseat.Answers.Roll;
 using Stockseat.Ledger.Store;
 
 namespace Stockseat.Ledger.Sessions;

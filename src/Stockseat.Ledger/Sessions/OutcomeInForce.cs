@@ -1,5 +1,14 @@
-using Stockseat.Answers.Deciding;
-using Stockseat.Answers.Records;
+using Stockseat.Answers.Adopt;
+using Stockseat.Answers.Confirm;
+using Stockseat.Answers.Emptied;
+using Stockseat.Answers.Entries;
+using Stockseat.Answers.Hold;
+using Stockseat.Answers.Locate;
+using Stockseat.Answers.Lots;
+using Stockseat.Answers.Measured;
+using Stockseat.Answers.Recheck;
+using Stockseat.Answers.Roll;
+using Stockseat.Answers.State;
 
 namespace Stockseat.Ledger.Sessions;
 

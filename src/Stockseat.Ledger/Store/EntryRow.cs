@@ -1,6 +1,7 @@
 using System.Text;
 using System.Text.Json;
-using Stockseat.Answers.Records;
+using Stockseat.Answers.Entries;
+using Stockseat.Answers.Verbs;
 
 namespace Stockseat.Ledger.Store;
 

@@ -1,4 +1,5 @@
-using Stockseat.Answers.Records;
+using Stockseat.Answers.Entries;
+using Stockseat.Answers.Events;
 
 namespace Stockseat.Ledger.Store;
 

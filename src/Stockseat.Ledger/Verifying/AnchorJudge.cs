@@ -1,5 +1,5 @@
 using Microsoft.Data.Sqlite;
-using Stockseat.Answers.Records;
+using Stockseat.Answers.Roll;
 using Stockseat.Ledger.Seals;
 using Stockseat.Ledger.Store;
 

@@ -1,6 +1,7 @@
 using System.Text;
 using System.Text.Json;
-using Stockseat.Answers.Records;
+using Stockseat.Answers.Entries;
+using Stockseat.Answers.Verbs;
 using Stockseat.Ledger.Store;
 
 namespace Stockseat.Ledger.Verifying;

@@ -1,5 +1,7 @@
 using Microsoft.Data.Sqlite;
-using Stockseat.Answers.Records;
+using Stockseat.Answers.Entries;
+using Stockseat.Answers.Events;
+using Stockseat.Answers.Verbs;
 using Stockseat.Ledger.Store;
 
 namespace Stockseat.Ledger.Verifying;

@@ -1,5 +1,5 @@
 using System.Collections.Concurrent;
-using Stockseat.Answers.Records;
+using Stockseat.Answers.Events;
 using Stockseat.Ledger.Seals;
 
 namespace Stockseat.Ledger.Verifying;

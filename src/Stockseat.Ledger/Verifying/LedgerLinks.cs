@@ -1,5 +1,6 @@
 using System.Globalization;
-using Stockseat.Answers.Records;
+using Stockseat.Answers.Entries;
+using Stockseat.Answers.Roll;
 using Stockseat.Ledger.Seals;
 using Stockseat.Ledger.Store;
 

@@ -1,6 +1,6 @@
 using System.Runtime.ExceptionServices;
 using Microsoft.Data.Sqlite;
-using Stockseat.Answers.Records;
+using Stockseat.Answers.Roll;
 using Stockseat.Ledger.Seals;
 using Stockseat.Ledger.Store;
 

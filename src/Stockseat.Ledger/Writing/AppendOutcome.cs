@@ -1,5 +1,5 @@
+using Stockseat.Answers.Entries;
 using Stockseat.Answers.Reasons;
-using Stockseat.Answers.Records;
 
 namespace Stockseat.Ledger.Writing;
 

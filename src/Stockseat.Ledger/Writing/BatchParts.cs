@@ -1,4 +1,5 @@
-using Stockseat.Answers.Deciding;
+using Stockseat.Answers.Asking;
+using Stockseat.Answers.Roll;
 
 namespace Stockseat.Ledger.Writing;
 

@@ -1,4 +1,4 @@
-using Stockseat.Answers.Deciding;
+using Stockseat.Answers.State;
 using Stockseat.Fixtures.Revisions;
 using Stockseat.Ledger.Seals;
 using Stockseat.Ledger.Sessions;

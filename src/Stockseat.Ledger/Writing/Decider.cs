@@ -1,6 +1,6 @@
 using Microsoft.Data.Sqlite;
+using Stockseat.Answers.Entries;
 using Stockseat.Answers.Reasons;
-using Stockseat.Answers.Records;
 using Stockseat.Ledger.Seals;
 using Stockseat.Ledger.Sessions;
 using Stockseat.Ledger.Store;

@@ -1,6 +1,10 @@
-using Stockseat.Answers.Deciding;
+using Stockseat.Answers.Asking;
+using Stockseat.Answers.Emptied;
+using Stockseat.Answers.Entries;
+using Stockseat.Answers.Measured;
 using Stockseat.Answers.Reasons;
-using Stockseat.Answers.Records;
+using Stockseat.Answers.State;
+using Stockseat.Answers.Verbs;
 
 namespace Stockseat.Ledger.Writing;
 

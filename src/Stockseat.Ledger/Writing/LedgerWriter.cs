@@ -1,6 +1,8 @@
-using Stockseat.Answers.Deciding;
+using Microsoft.Data.Sqlite;
+using Stockseat.Answers.Asking;
+using Stockseat.Answers.Entries;
 using Stockseat.Answers.Reasons;
-using Stockseat.Answers.Records;
+using Stockseat.Answers.State;
 using Stockseat.Fixtures.Revisions;
 using Stockseat.Ledger.Seals;
 using Stockseat.Ledger.Store;

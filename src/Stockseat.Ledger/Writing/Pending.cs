@@ -1,5 +1,9 @@
-using Stockseat.Answers.Deciding;
-using Stockseat.Answers.Records;
+using Stockseat.Answers.Adopt;
+using Stockseat.Answers.Asking;
+using Stockseat.Answers.Entries;
+using Stockseat.Answers.Hold;
+using Stockseat.Answers.Recheck;
+using Stockseat.Answers.State;
 
 namespace Stockseat.Ledger.Writing;
 

@@ -1,5 +1,6 @@
-using Stockseat.Answers.Deciding;
+using Stockseat.Answers.Asking;
 using Stockseat.Answers.Reasons;
+using Stockseat.Answers.Roll;
 
 namespace Stockseat.Ledger.Writing;
 

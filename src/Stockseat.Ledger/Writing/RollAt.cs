@@ -1,5 +1,5 @@
 using System.Globalization;
-using Stockseat.Answers.Records;
+using Stockseat.Answers.Roll;
 using Stockseat.Ledger.Sessions;
 using Stockseat.Ledger.Store;
 

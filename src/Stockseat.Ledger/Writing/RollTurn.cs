@@ -1,6 +1,7 @@
 using Microsoft.Data.Sqlite;
-using Stockseat.Answers.Deciding;
+using Stockseat.Answers.Asking;
 using Stockseat.Answers.Reasons;
+using Stockseat.Answers.Roll;
 using Stockseat.Ledger.Rolling;
 using Stockseat.Ledger.Sessions;
 using Stockseat.Ledger.Store;

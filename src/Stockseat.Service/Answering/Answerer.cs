@@ -1,8 +1,10 @@
 using Microsoft.Extensions.Logging;
-using Stockseat.Answers.Deciding;
-using Stockseat.Answers.Measuring;
+using Stockseat.Answers.Asking;
+using Stockseat.Answers.Entries;
 using Stockseat.Answers.Reasons;
-using Stockseat.Answers.Records;
+using Stockseat.Answers.State;
+using Stockseat.Answers.Stock;
+using Stockseat.Answers.Verbs;
 using Stockseat.Fixtures.Revisions;
 using Stockseat.Ledger.Seals;
 using Stockseat.Ledger.Writing;

@@ -1,7 +1,8 @@
-using Stockseat.Answers.Deciding;
-using Stockseat.Answers.Measuring;
+using Stockseat.Answers.Asking;
+using Stockseat.Answers.Entries;
 using Stockseat.Answers.Reasons;
-using Stockseat.Answers.Records;
+using Stockseat.Answers.State;
+using Stockseat.Answers.Stock;
 using Stockseat.Fixtures.Revisions;
 using Stockseat.Ledger.Seals;
 

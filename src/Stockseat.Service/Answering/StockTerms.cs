@@ -1,5 +1,5 @@
-using Stockseat.Answers.Measuring;
-using Stockseat.Answers.Records;
+using Stockseat.Answers.Entries;
+using Stockseat.Answers.Stock;
 
 namespace Stockseat.Service.Answering;
 

@@ -1,5 +1,9 @@
 using System.Net;
-using Stockseat.Answers.Deciding;
+using Stockseat.Answers.Asking;
+using Stockseat.Answers.Confirm;
+using Stockseat.Answers.Emptied;
+using Stockseat.Answers.Locate;
+using Stockseat.Answers.Measured;
 using Stockseat.Answers.Reasons;
 using Stockseat.Service.Lines.Forms;
 

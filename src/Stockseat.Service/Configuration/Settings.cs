@@ -1,5 +1,7 @@
 using System.Net;
-using Stockseat.Answers.Records;
+using Stockseat.Answers.Entries;
+using Stockseat.Answers.Stock;
+using Stockseat.Fixtures.Adoption;
 using Stockseat.Service.Answering;
 using Stockseat.Service.Clients;
 using Stockseat.Service.Gauges;

@@ -1,6 +1,8 @@
 using Microsoft.Extensions.Logging;
-using Stockseat.Answers.Deciding;
+using Stockseat.Answers.Asking;
+using Stockseat.Answers.Measured;
 using Stockseat.Answers.Reasons;
+using Stockseat.Answers.State;
 using Stockseat.Service.Answering;
 
 namespace Stockseat.Service.Gauges;

@@ -1,4 +1,4 @@
-using Stockseat.Answers.Measuring;
+using Stockseat.Answers.Stock;
 
 namespace Stockseat.Service.Gauges;
 

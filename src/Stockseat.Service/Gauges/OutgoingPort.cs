@@ -4,7 +4,7 @@ using System.Net.Sockets;
 using Microsoft.Extensions.Logging;
 using Polly;
 using Polly.Retry;
-using Stockseat.Answers.Records;
+using Stockseat.Answers.Entries;
 using Stockseat.Service.Answering;
 using Stockseat.Service.Clients;
 using Stockseat.Service.Logging;

@@ -1,4 +1,5 @@
-using Stockseat.Answers.Deciding;
+using Stockseat.Answers.Entries;
+using Stockseat.Answers.Positions;
 using Stockseat.Seating.Uncertainty;
 
 namespace Stockseat.Service.Grpc;

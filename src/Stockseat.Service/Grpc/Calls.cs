@@ -1,9 +1,9 @@
 using System.Net;
 using Grpc.Core;
 using Microsoft.Extensions.DependencyInjection;
-using Stockseat.Answers.Deciding;
+using Stockseat.Answers.Asking;
+using Stockseat.Answers.Entries;
 using Stockseat.Answers.Reasons;
-using Stockseat.Answers.Records;
 using Stockseat.Fixtures.Revisions;
 using Stockseat.Service.Answering;
 using Stockseat.Service.Clients;

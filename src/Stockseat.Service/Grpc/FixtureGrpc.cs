@@ -1,8 +1,12 @@
 using System.Text;
 using Grpc.Core;
-using Stockseat.Answers.Deciding;
+using Stockseat.Answers.Adopt;
+using Stockseat.Answers.Asking;
+using Stockseat.Answers.Entries;
+using Stockseat.Answers.Hold;
 using Stockseat.Answers.Reasons;
-using Stockseat.Answers.Records;
+using Stockseat.Answers.Recheck;
+using Stockseat.Answers.State;
 using Stockseat.Service.Answering;
 using Stockseat.Service.Clients;
 using Stockseat.Service.Gauges;

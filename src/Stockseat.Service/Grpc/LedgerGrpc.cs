@@ -1,8 +1,8 @@
 using System.Globalization;
 using Grpc.Core;
-using Stockseat.Answers.Deciding;
+using Stockseat.Answers.Asking;
 using Stockseat.Answers.Reasons;
-using Stockseat.Answers.Records;
+using Stockseat.Answers.Roll;
 using Stockseat.Ledger.Reading;
 using Stockseat.Ledger.Seals;
 using Stockseat.Ledger.Store;

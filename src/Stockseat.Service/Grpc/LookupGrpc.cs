@@ -1,6 +1,10 @@
 using Grpc.Core;
-using Stockseat.Answers.Deciding;
-using Stockseat.Answers.Records;
+using Stockseat.Answers.Asking;
+using Stockseat.Answers.Confirm;
+using Stockseat.Answers.Entries;
+using Stockseat.Answers.Locate;
+using Stockseat.Answers.Positions;
+using Stockseat.Answers.State;
 using Stockseat.Service.Answering;
 using Stockseat.Service.Clients;
 using Stockseat.V1;
@@ -22,8 +26,8 @@ internal sealed class LookupGrpc(IAnswerer answerer, ClientTable clients) : Look
             WithinMetres = request.HasWithinMetres ? Calls.Diameter("within_metres", request.WithinMetres) : null,
             Purpose = request.Purpose switch
             {
-                Purpose.Unspecified or Purpose.Pick => Answers.Deciding.Purpose.Pick,
-                Purpose.Place => Answers.Deciding.Purpose.Place,
+                Purpose.Unspecified or Purpose.Pick => Answers.Entries.Purpose.Pick,
+                Purpose.Place => Answers.Entries.Purpose.Place,
                 var other => throw Answers.Reasons.Refusal.Of(Answers.Reasons.Reason.PurposeUnknown, $"purpose is {(int)other}").ToRpc(),
             },
             Column = request.Column,

@@ -1,8 +1,10 @@
 using System.Globalization;
-using Stockseat.Answers.Deciding;
-using Stockseat.Answers.Measuring;
+using Stockseat.Answers.Asking;
+using Stockseat.Answers.Entries;
+using Stockseat.Answers.Lots;
 using Stockseat.Answers.Reasons;
-using Stockseat.Answers.Records;
+using Stockseat.Answers.State;
+using Stockseat.Answers.Stock;
 using Stockseat.Fixtures.Reading;
 using Stockseat.Service.Answering;
 using Stockseat.V1;

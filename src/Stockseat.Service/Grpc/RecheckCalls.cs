@@ -1,7 +1,8 @@
 using System.Globalization;
-using Stockseat.Answers.Deciding;
+using Stockseat.Answers.Asking;
+using Stockseat.Answers.Entries;
 using Stockseat.Answers.Reasons;
-using Stockseat.Answers.Records;
+using Stockseat.Answers.Recheck;
 using Stockseat.Ledger.Reading;
 using Stockseat.Seating.Frames;
 using Stockseat.V1;

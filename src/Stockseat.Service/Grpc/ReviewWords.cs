@@ -1,6 +1,6 @@
 using System.Globalization;
+using Stockseat.Answers.Entries;
 using Stockseat.Answers.Reasons;
-using Stockseat.Answers.Records;
 using Stockseat.Audit.Reviewing;
 using Stockseat.Audit.Reviewing.Results;
 using Stockseat.Ledger.Reading;

@@ -1,6 +1,6 @@
 using Grpc.Health.V1;
 using Grpc.HealthCheck;
-using Stockseat.Answers.Deciding;
+using Stockseat.Answers.State;
 using Status = Grpc.Health.V1.HealthCheckResponse.Types.ServingStatus;
 
 namespace Stockseat.Service.Health;

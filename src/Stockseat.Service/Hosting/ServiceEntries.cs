@@ -1,5 +1,7 @@
-using Stockseat.Answers.Deciding;
-using Stockseat.Answers.Records;
+using Stockseat.Answers.Adopt;
+using Stockseat.Answers.Entries;
+using Stockseat.Answers.Events;
+using Stockseat.Answers.State;
 using Stockseat.Fixtures.Adoption;
 using Stockseat.Ledger.Writing;
 

@@ -1,7 +1,7 @@
 using System.Globalization;
-using Stockseat.Answers.Deciding;
+using Stockseat.Answers.Entries;
+using Stockseat.Answers.Locate;
 using Stockseat.Answers.Reasons;
-using Stockseat.Answers.Records;
 using Stockseat.Seating.Quantities;
 using Stockseat.Service.Answering;
 using Stockseat.Service.Lines.Forms;
@@ -166,7 +166,7 @@ internal sealed class LineValues(LineRequest request, Form form)
             Fault ??= Refusal.Of(Reason.PurposeUnknown, $"purpose is '{Refusal.Shown(text)}'");
         }
 
-        return text == "place" ? Answers.Deciding.Purpose.Place : Answers.Deciding.Purpose.Pick;
+        return text == "place" ? Answers.Entries.Purpose.Place : Answers.Entries.Purpose.Pick;
     }
 
     public (int Column, int Row) Nest()

@@ -1,7 +1,8 @@
 using Microsoft.Extensions.Hosting;
 using Microsoft.Extensions.Logging;
-using Stockseat.Answers.Deciding;
-using Stockseat.Answers.Records;
+using Stockseat.Answers.Adopt;
+using Stockseat.Answers.Entries;
+using Stockseat.Answers.State;
 using Stockseat.Ledger.Writing;
 
 namespace Stockseat.Service.Watching;

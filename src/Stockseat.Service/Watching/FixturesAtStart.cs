@@ -1,5 +1,5 @@
 using Microsoft.Extensions.Logging;
-using Stockseat.Answers.Deciding;
+using Stockseat.Answers.State;
 
 namespace Stockseat.Service.Watching;
 

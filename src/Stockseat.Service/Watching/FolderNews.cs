@@ -1,6 +1,6 @@
 using Microsoft.Extensions.Logging;
-using Stockseat.Answers.Deciding;
 using Stockseat.Answers.Reasons;
+using Stockseat.Answers.State;
 using Stockseat.Fixtures.Revisions;
 
 namespace Stockseat.Service.Watching;

@@ -1,5 +1,5 @@
 using System.Globalization;
-using Stockseat.Answers.Deciding;
+using Stockseat.Answers.Entries;
 using Stockseat.Answers.Tabulating;
 using Stockseat.Fixtures.Revisions;
 using Stockseat.Seating.Envelopes;

@@ -1,4 +1,4 @@
-using Stockseat.Answers.Records;
+using Stockseat.Answers.Entries;
 using Stockseat.Sheets.Html;
 
 namespace Stockseat.Sheets.Reports;

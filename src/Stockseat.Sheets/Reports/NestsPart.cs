@@ -1,5 +1,6 @@
 using System.Text;
-using Stockseat.Answers.Records;
+using Stockseat.Answers.Locate;
+using Stockseat.Answers.Measured;
 using Stockseat.Audit.Reviewing.Results;
 using Stockseat.Fixtures.Revisions;
 using Stockseat.Sheets.Drawings;

@@ -1,4 +1,4 @@
-using Stockseat.Answers.Records;
+using Stockseat.Answers.Locate;
 using Stockseat.Audit.Reviewing.Results;
 using Stockseat.Fixtures.Revisions;
 using Stockseat.Sheets.Html;

@@ -1,4 +1,4 @@
-using Stockseat.Answers.Records;
+using Stockseat.Answers.Events;
 using Stockseat.Audit.Reviewing.Results;
 using Stockseat.Sheets.Html;
 

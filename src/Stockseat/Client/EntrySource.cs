@@ -1,6 +1,6 @@
 using System.Globalization;
 using System.Runtime.CompilerServices;
-using Stockseat.Answers.Records;
+using Stockseat.Answers.Entries;
 using Stockseat.Cli.Output;
 using Stockseat.Ledger.Reading;
 using Stockseat.V1;

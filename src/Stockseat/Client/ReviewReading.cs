@@ -1,5 +1,10 @@
-using Stockseat.Answers.Deciding;
-using Stockseat.Answers.Records;
+using Stockseat.Answers.Adopt;
+using Stockseat.Answers.Emptied;
+using Stockseat.Answers.Entries;
+using Stockseat.Answers.Locate;
+using Stockseat.Answers.Measured;
+using Stockseat.Answers.Recheck;
+using Stockseat.Answers.State;
 using Stockseat.Audit.Reviewing.Results;
 using Stockseat.Ledger.Store;
 using Stockseat.V1;

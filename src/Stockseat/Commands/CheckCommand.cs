@@ -1,8 +1,8 @@
 using System.CommandLine;
 using System.Text.Json.Nodes;
 using Stockseat.Answers.Advising;
-using Stockseat.Answers.Deciding;
-using Stockseat.Answers.Records;
+using Stockseat.Answers.Entries;
+using Stockseat.Answers.Positions;
 using Stockseat.Cli.Output;
 using Stockseat.Fixtures.Revisions;
 using Stockseat.Service.Grpc;

@@ -2,7 +2,7 @@ using System.CommandLine;
 using System.CommandLine.Parsing;
 using System.Globalization;
 using System.Text.Json.Nodes;
-using Stockseat.Answers.Records;
+using Stockseat.Answers.Entries;
 using Stockseat.Cli.Client;
 using Stockseat.Cli.Output;
 using Stockseat.Fixtures.Revisions;

@@ -1,5 +1,5 @@
 using System.CommandLine;
-using Stockseat.Answers.Records;
+using Stockseat.Answers.Entries;
 using Stockseat.Cli.Output;
 using Stockseat.Service.Configuration;
 

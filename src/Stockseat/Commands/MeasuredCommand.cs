@@ -1,6 +1,6 @@
 using System.CommandLine;
 using System.Text.Json.Nodes;
-using Stockseat.Answers.Records;
+using Stockseat.Answers.Entries;
 using Stockseat.Cli.Client;
 using Stockseat.Cli.Output;
 using Stockseat.V1;

@@ -1,7 +1,7 @@
 using System.CommandLine;
 using System.CommandLine.Parsing;
 using System.Globalization;
-using Stockseat.Answers.Records;
+using Stockseat.Answers.Entries;
 using Stockseat.Audit.Reviewing.Results;
 using Stockseat.Cli.Output;
 using Stockseat.Ledger.Reading;

@@ -1,5 +1,6 @@
 using System.CommandLine;
-using Stockseat.Answers.Deciding;
+using Stockseat.Answers.Asking;
+using Stockseat.Answers.Entries;
 using Stockseat.Answers.Tabulating;
 using Stockseat.Cli.Client;
 using Stockseat.Cli.Output;

@@ -1,6 +1,5 @@
 using System.CommandLine;
-using Stockseat.Answers.Deciding;
-using Stockseat.Answers.Records;
+using Stockseat.Answers.Entries;
 using Stockseat.Answers.Tabulating;
 
 namespace Stockseat.Cli.Commands;

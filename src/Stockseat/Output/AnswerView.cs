@@ -1,7 +1,8 @@
 using System.Globalization;
 using System.Text.Json.Nodes;
-using Stockseat.Answers.Records;
+using Stockseat.Answers.Entries;
 using Stockseat.V1;
+using Purpose = Stockseat.V1.Purpose;
 
 namespace Stockseat.Cli.Output;
 

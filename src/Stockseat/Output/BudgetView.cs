@@ -1,6 +1,6 @@
 using System.Globalization;
 using System.Text.Json.Nodes;
-using Stockseat.Answers.Records;
+using Stockseat.Answers.Entries;
 using Stockseat.V1;
 
 namespace Stockseat.Cli.Output;

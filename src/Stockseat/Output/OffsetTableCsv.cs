@@ -1,6 +1,6 @@
 using System.Globalization;
 using System.Text;
-using Stockseat.Answers.Deciding;
+using Stockseat.Answers.Entries;
 using Stockseat.Answers.Tabulating;
 using Stockseat.Sheets.Cards;
 

@@ -1,6 +1,6 @@
 using System.Globalization;
 using System.Text.Json.Nodes;
-using Stockseat.Answers.Deciding;
+using Stockseat.Answers.Entries;
 using Stockseat.Answers.Tabulating;
 using Stockseat.Fixtures.Revisions;
 using Stockseat.Seating.Envelopes;

@@ -1,4 +1,4 @@
-using Stockseat.Answers.Deciding;
+using Stockseat.Answers.Entries;
 using Stockseat.Answers.Tabulating;
 using Stockseat.Fixtures.Revisions;
 using Stockseat.Sheets.Cards;

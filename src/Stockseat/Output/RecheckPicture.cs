@@ -1,5 +1,5 @@
 using Stockseat.Answers.Advising;
-using Stockseat.Answers.Records;
+using Stockseat.Answers.Entries;
 using Stockseat.Fixtures.Revisions;
 using Stockseat.Sheets.Drawings;
 using Stockseat.V1;

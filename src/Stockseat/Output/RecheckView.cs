@@ -1,7 +1,7 @@
 using System.Globalization;
 using System.Text.Json.Nodes;
 using Stockseat.Answers.Advising;
-using Stockseat.Answers.Records;
+using Stockseat.Answers.Entries;
 using Stockseat.Fixtures.Revisions;
 using Stockseat.V1;
 

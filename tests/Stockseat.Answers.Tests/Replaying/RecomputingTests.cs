@@ -1,8 +1,13 @@
-using Stockseat.Answers.Deciding;
+using Stockseat.Answers.Adopt;
+using Stockseat.Answers.Asking;
+using Stockseat.Answers.Confirm;
+using Stockseat.Answers.Entries;
+using Stockseat.Answers.Locate;
 using Stockseat.Answers.Reasons;
-using Stockseat.Answers.Records;
 using Stockseat.Answers.Replaying;
+using Stockseat.Answers.State;
 using Stockseat.Answers.Tests.Support;
+using Stockseat.Answers.Verbs;
 
 namespace Stockseat.Answers.Tests.Replaying;
 

@@ -1,8 +1,15 @@
 using System.Buffers;
 using System.Text.Json;
-using Stockseat.Answers.Deciding;
+using Stockseat.Answers.Adopt;
+using Stockseat.Answers.Asking;
+using Stockseat.Answers.Confirm;
+using Stockseat.Answers.Entries;
+using Stockseat.Answers.Events;
+using Stockseat.Answers.Locate;
+using Stockseat.Answers.Measured;
 using Stockseat.Answers.Reasons;
-using Stockseat.Answers.Records;
+using Stockseat.Answers.State;
+using Stockseat.Answers.Verbs;
 using Stockseat.Fixtures.Adoption;
 using Stockseat.Fixtures.Revisions;
 

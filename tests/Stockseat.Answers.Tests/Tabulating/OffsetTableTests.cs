@@ -1,6 +1,5 @@
-using Stockseat.Answers.Deciding;
+using Stockseat.Answers.Entries;
 using Stockseat.Answers.Reasons;
-using Stockseat.Answers.Records;
 using Stockseat.Answers.Tabulating;
 using Stockseat.Answers.Tests.Support;
 using Stockseat.Fixtures.Revisions;

@@ -1,4 +1,4 @@
-using Stockseat.Answers.Records;
+using Stockseat.Answers.Locate;
 using Stockseat.Audit.Copying;
 using Stockseat.Ledger.Store;
 using TestLedger = Stockseat.Ledger.Tests.Support.Ledger;

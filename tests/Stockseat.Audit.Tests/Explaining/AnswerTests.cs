@@ -1,5 +1,5 @@
-using Stockseat.Answers.Deciding;
-using Stockseat.Answers.Records;
+using Stockseat.Answers.Entries;
+using Stockseat.Answers.Locate;
 using Stockseat.Answers.Tests.Support;
 using Stockseat.Audit.Explaining;
 

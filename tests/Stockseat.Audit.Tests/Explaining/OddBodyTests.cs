@@ -1,9 +1,13 @@
 using System.Text;
 using System.Text.Json.Nodes;
-using Stockseat.Answers.Deciding;
+using Stockseat.Answers.Entries;
+using Stockseat.Answers.Locate;
+using Stockseat.Answers.Measured;
 using Stockseat.Answers.Reasons;
-using Stockseat.Answers.Records;
+using Stockseat.Answers.Recheck;
+using Stockseat.Answers.State;
 using Stockseat.Answers.Tests.Support;
+using Stockseat.Answers.Verbs;
 using Stockseat.Audit.Explaining;
 using Stockseat.Seating.Frames;
 

@@ -1,6 +1,13 @@
-using Stockseat.Answers.Deciding;
+using Stockseat.Answers.Emptied;
+using Stockseat.Answers.Entries;
+using Stockseat.Answers.Events;
+using Stockseat.Answers.Hold;
+using Stockseat.Answers.Locate;
+using Stockseat.Answers.Lots;
 using Stockseat.Answers.Reasons;
-using Stockseat.Answers.Records;
+using Stockseat.Answers.Recheck;
+using Stockseat.Answers.Roll;
+using Stockseat.Answers.State;
 using Stockseat.Answers.Tests.Support;
 using Stockseat.Audit.Explaining;
 using Stockseat.Seating.Frames;

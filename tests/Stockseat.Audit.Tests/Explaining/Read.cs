@@ -1,5 +1,9 @@
-using Stockseat.Answers.Records;
+using Stockseat.Answers.Confirm;
+using Stockseat.Answers.Entries;
+using Stockseat.Answers.Locate;
+using Stockseat.Answers.Measured;
 using Stockseat.Answers.Tests.Support;
+using Stockseat.Answers.Verbs;
 using Stockseat.Audit.Explaining;
 
 namespace Stockseat.Audit.Tests.Explaining;

@@ -1,4 +1,4 @@
-using Stockseat.Answers.Records;
+using Stockseat.Answers.Locate;
 using Stockseat.Answers.Tests.Support;
 using Stockseat.Audit.Explaining;
 

@@ -1,6 +1,5 @@
 using System.Text;
 using System.Text.Json.Nodes;
-using Stockseat.Answers.Records;
 using Stockseat.Audit.Replaying;
 using Stockseat.Ledger.Tests.Support;
 

@@ -1,7 +1,13 @@
 using CsCheck;
-using Stockseat.Answers.Deciding;
+using Stockseat.Answers.Adopt;
+using Stockseat.Answers.Asking;
+using Stockseat.Answers.Emptied;
+using Stockseat.Answers.Entries;
+using Stockseat.Answers.Hold;
+using Stockseat.Answers.Locate;
+using Stockseat.Answers.Lots;
 using Stockseat.Answers.Reasons;
-using Stockseat.Answers.Records;
+using Stockseat.Answers.Recheck;
 using Stockseat.Ledger.Tests.Rolling;
 using Stockseat.Ledger.Tests.Support;
 using Stockseat.Tests.Support.Clocks;

@@ -1,5 +1,7 @@
+using Stockseat.Answers.Confirm;
+using Stockseat.Answers.Entries;
+using Stockseat.Answers.Locate;
 using Stockseat.Answers.Reasons;
-using Stockseat.Answers.Records;
 using Stockseat.Audit.Replaying;
 using Stockseat.Ledger.Reading;
 using Stockseat.Ledger.Store;

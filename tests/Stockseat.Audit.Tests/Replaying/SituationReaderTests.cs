@@ -1,6 +1,9 @@
-using Stockseat.Answers.Deciding;
-using Stockseat.Answers.Records;
-using Stockseat.Answers.Replaying;
+using Stockseat.Answers.Adopt;
+using Stockseat.Answers.Confirm;
+using Stockseat.Answers.Entries;
+using Stockseat.Answers.Locate;
+using Stockseat.Answers.Measured;
+using Stockseat.Answers.State;
 using Stockseat.Ledger.Reading;
 using Stockseat.Ledger.Store;
 using Stockseat.Ledger.Tests.Rolling;

@@ -1,6 +1,15 @@
-using Stockseat.Answers.Deciding;
+using Stockseat.Answers.Adopt;
+using Stockseat.Answers.Asking;
+using Stockseat.Answers.Confirm;
+using Stockseat.Answers.Emptied;
+using Stockseat.Answers.Entries;
+using Stockseat.Answers.Hold;
+using Stockseat.Answers.Locate;
+using Stockseat.Answers.Lots;
+using Stockseat.Answers.Measured;
 using Stockseat.Answers.Reasons;
-using Stockseat.Answers.Records;
+using Stockseat.Answers.Recheck;
+using Stockseat.Answers.Verbs;
 using Stockseat.Fixtures.Revisions;
 using Stockseat.Ledger.Tests.Rolling;
 using Stockseat.Ledger.Tests.Support;
@@ -113,7 +122,7 @@ internal static class Varied
     private static async Task Confirmations(TestLedger ledger)
     {
         var pick = await ledger.Do<AnswerBody>(TestLedger.Locate(0.09, request: $"pick-{ledger.Writer.Serial}"));
-        await ledger.Do<ConfirmationBody>(TestLedger.Confirm(pick.Serial, by: Answers.Records.FixedPoint.Text(pick.ShiftBase[1])));
+        await ledger.Do<ConfirmationBody>(TestLedger.Confirm(pick.Serial, by: Answers.Entries.FixedPoint.Text(pick.ShiftBase[1])));
         var place = await ledger.Do<AnswerBody>(TestLedger.Locate(0.085) with { Purpose = Purpose.Place });
         await ledger.Do<ConfirmationBody>(TestLedger.Confirm(place.Serial));
         Assert.False((await ledger.Do<AnswerBody>(TestLedger.Locate(0.09))).First);

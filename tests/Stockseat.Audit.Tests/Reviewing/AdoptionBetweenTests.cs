@@ -1,4 +1,3 @@
-using Stockseat.Answers.Records;
 using Stockseat.Audit.Reviewing.Results;
 
 namespace Stockseat.Audit.Tests.Reviewing;

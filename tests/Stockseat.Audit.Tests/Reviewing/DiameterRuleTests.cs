@@ -1,5 +1,4 @@
-using Stockseat.Answers.Deciding;
-using Stockseat.Answers.Records;
+using Stockseat.Answers.Entries;
 using Stockseat.Audit.Reviewing.Results;
 
 namespace Stockseat.Audit.Tests.Reviewing;

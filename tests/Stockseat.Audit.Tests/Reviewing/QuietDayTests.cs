@@ -1,6 +1,5 @@
-using Stockseat.Answers.Deciding;
-using Stockseat.Answers.Measuring;
-using Stockseat.Answers.Records;
+using Stockseat.Answers.Entries;
+using Stockseat.Answers.Measured;
 using Stockseat.Audit.Reviewing.Results;
 
 namespace Stockseat.Audit.Tests.Reviewing;

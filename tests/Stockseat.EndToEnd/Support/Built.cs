@@ -1,5 +1,4 @@
 using System.Diagnostics;
-using Stockseat.Load;
 
 namespace Stockseat.EndToEnd.Support;
 

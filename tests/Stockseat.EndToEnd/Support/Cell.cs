@@ -1,4 +1,3 @@
-using Stockseat.Load;
 
 namespace Stockseat.EndToEnd.Support;
 

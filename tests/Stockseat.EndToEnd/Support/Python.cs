@@ -1,4 +1,3 @@
-using Stockseat.Load;
 using Stockseat.Tests.Support;
 
 namespace Stockseat.EndToEnd.Support;

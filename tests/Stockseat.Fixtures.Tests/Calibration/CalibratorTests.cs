@@ -1,5 +1,6 @@
 using System.Text;
 using Stockseat.Fixtures.Revisions;
+using Stockseat.Fixtures.Tests.Support;
 using Stockseat.Seating.Frames;
 using static Stockseat.Fixtures.Tests.Calibration.Touches;
 

@@ -2,6 +2,7 @@ using System.Text;
 using System.Text.Json;
 using Json.Schema;
 using Stockseat.Fixtures.Revisions;
+using Stockseat.Fixtures.Tests.Support;
 using static Stockseat.Fixtures.Tests.Calibration.Touches;
 
 namespace Stockseat.Fixtures.Tests.Calibration;

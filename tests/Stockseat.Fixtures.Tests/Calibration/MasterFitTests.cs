@@ -1,4 +1,5 @@
 using System.Text;
+using Stockseat.Fixtures.Tests.Support;
 using static Stockseat.Fixtures.Tests.Calibration.Touches;
 
 namespace Stockseat.Fixtures.Tests.Calibration;

@@ -2,6 +2,7 @@ using System.Globalization;
 using System.Text;
 using Stockseat.Fixtures.Calibration;
 using Stockseat.Fixtures.Reading;
+using Stockseat.Fixtures.Tests.Support;
 
 namespace Stockseat.Fixtures.Tests.Calibration;
 

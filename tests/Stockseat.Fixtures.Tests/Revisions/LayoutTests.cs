@@ -1,4 +1,5 @@
 using Stockseat.Fixtures.Revisions;
+using Stockseat.Fixtures.Tests.Support;
 using Stockseat.Seating.Frames;
 
 namespace Stockseat.Fixtures.Tests.Revisions;

@@ -1,6 +1,15 @@
 using System.Security.Cryptography;
-using Stockseat.Answers.Deciding;
-using Stockseat.Answers.Records;
+using Stockseat.Answers.Asking;
+using Stockseat.Answers.Confirm;
+using Stockseat.Answers.Emptied;
+using Stockseat.Answers.Entries;
+using Stockseat.Answers.Hold;
+using Stockseat.Answers.Locate;
+using Stockseat.Answers.Lots;
+using Stockseat.Answers.Measured;
+using Stockseat.Answers.Recheck;
+using Stockseat.Answers.State;
+using Stockseat.Answers.Verbs;
 using Stockseat.Fixtures.Revisions;
 using Stockseat.Ledger.Seals;
 using Stockseat.Ledger.Store;
@@ -124,7 +133,7 @@ public sealed class KeptLedgerTests
         await ledger.Do<MeasurementBody>(Support.Ledger.Measured(0.0923, lot: "A1"));
         var answer = await ledger.Do<AnswerBody>(Support.Ledger.Locate(request: "kept-1"));
         await ledger.Do<AnswerBody>(Support.Ledger.Locate(null, lot: "A1"));
-        await ledger.Do<ConfirmationBody>(Support.Ledger.Confirm(answer.Serial, by: Answers.Records.FixedPoint.Text(answer.ShiftBase[1])));
+        await ledger.Do<ConfirmationBody>(Support.Ledger.Confirm(answer.Serial, by: Answers.Entries.FixedPoint.Text(answer.ShiftBase[1])));
         await ledger.Do<RefusalBody>(Support.Ledger.Locate(0.01));
         await ledger.Do<HeldBody>(new HoldAsk(who, "bed") { By = "setter", Why = "pins \"cleaned\", ± 0" });
         await ledger.Do<ReleasedBody>(new ReleaseAsk(who, "bed") { By = "setter", Why = "done", Of = "setter" });

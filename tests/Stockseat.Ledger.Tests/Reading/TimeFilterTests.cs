@@ -1,5 +1,5 @@
 using CsCheck;
-using Stockseat.Answers.Records;
+using Stockseat.Answers.Entries;
 using Stockseat.Ledger.Reading;
 using Stockseat.Ledger.Store;
 using Stockseat.Ledger.Tests.Support;
@@ -71,7 +71,7 @@ public sealed class TimeFilterTests
         await ledger.Do(Support.Ledger.Measured(0.09, lot: "A1"));
         await ledger.Do(Support.Ledger.Measured(0.09, lot: "A10"));
         await ledger.Do(Support.Ledger.Locate(null, lot: "A1"));
-        await ledger.Do(new Answers.Deciding.HoldAsk(new("bench", "demo", null, null, null), "bed") { By = "x", Why = "\"lot\":\"A1\"" });
+        await ledger.Do(new Answers.Hold.HoldAsk(new("bench", "demo", null, null, null), "bed") { By = "x", Why = "\"lot\":\"A1\"" });
         ledger.Sql("UPDATE entry SET body = replace(body, '}', '') WHERE serial = 4");
         using var reader = LedgerReader.Open(ledger.Folder);
 

@@ -1,8 +1,11 @@
-using Stockseat.Answers.Deciding;
+using Stockseat.Answers.Entries;
+using Stockseat.Answers.Locate;
 using Stockseat.Answers.Reasons;
-using Stockseat.Answers.Records;
+using Stockseat.Answers.Roll;
+using Stockseat.Answers.Verbs;
 using Stockseat.Ledger.Tests.Support;
 using Stockseat.Ledger.Tests.Verifying;
+using Stockseat.Tests.Support.Ledgers;
 
 namespace Stockseat.Ledger.Tests.Rolling;
 

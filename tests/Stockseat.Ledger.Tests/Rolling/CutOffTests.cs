@@ -1,4 +1,4 @@
-using Stockseat.Answers.Records;
+using Stockseat.Answers.Roll;
 using Stockseat.Ledger.Rolling;
 using Stockseat.Ledger.Tests.Support;
 using Stockseat.Tests.Support.Clocks;

@@ -1,6 +1,8 @@
 using Microsoft.Data.Sqlite;
+using Stockseat.Answers.Entries;
+using Stockseat.Answers.Locate;
 using Stockseat.Answers.Reasons;
-using Stockseat.Answers.Records;
+using Stockseat.Answers.Roll;
 using Stockseat.Ledger.Rolling;
 using Stockseat.Ledger.Store;
 using Stockseat.Ledger.Tests.Support;

@@ -1,4 +1,4 @@
-using Stockseat.Answers.Records;
+using Stockseat.Answers.Events;
 using Stockseat.Ledger.Seals;
 using Stockseat.Ledger.Tests.Support;
 using Stockseat.Ledger.Verifying;

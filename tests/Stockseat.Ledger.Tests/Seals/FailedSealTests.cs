@@ -1,5 +1,6 @@
-using Stockseat.Answers.Deciding;
-using Stockseat.Answers.Records;
+using Stockseat.Answers.Entries;
+using Stockseat.Answers.Events;
+using Stockseat.Answers.Hold;
 using Stockseat.Ledger.Tests.Support;
 
 namespace Stockseat.Ledger.Tests.Seals;

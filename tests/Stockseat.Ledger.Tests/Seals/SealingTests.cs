@@ -1,4 +1,6 @@
-using Stockseat.Answers.Records;
+using Stockseat.Answers.Entries;
+using Stockseat.Answers.Events;
+using Stockseat.Answers.Locate;
 using Stockseat.Ledger.Seals;
 using Stockseat.Ledger.Store;
 using Stockseat.Ledger.Tests.Support;

@@ -1,6 +1,7 @@
 using System.Security.Cryptography;
 using Microsoft.Extensions.Time.Testing;
-using Stockseat.Answers.Records;
+using Stockseat.Answers.Entries;
+using Stockseat.Answers.Events;
 using Stockseat.Ledger.Seals;
 using Stockseat.Ledger.Store;
 

@@ -169,7 +169,7 @@ public sealed class ForgeryTests
     {
         var ledger = await SealedLedger.Get();
         using var copy = new LedgerCopy(ledger.File);
-        var seal = (Answers.Records.SealBody)Answers.Records.BodyJson.Read("seal", System.Text.Encoding.UTF8.GetBytes(ledger.Bodies[ledger.Seals[0] - 1]))!;
+        var seal = (Answers.Events.SealBody)Answers.Verbs.BodyJson.Read("seal", System.Text.Encoding.UTF8.GetBytes(ledger.Bodies[ledger.Seals[0] - 1]))!;
         var anchor = Anchor.Of(seal);
 
         Assert.Empty(copy.Verify(new() { Anchors = [anchor] }).Faults);

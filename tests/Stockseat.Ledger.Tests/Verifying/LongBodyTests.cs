@@ -1,12 +1,11 @@
 using System.Globalization;
 using System.Text;
 using System.Text.Json;
-using Stockseat.Answers.Records;
+using Stockseat.Answers.Verbs;
 using Stockseat.Audit.Copying;
 using Stockseat.Audit.Replaying;
 using Stockseat.Audit.Reviewing;
 using Stockseat.Audit.Reviewing.Results;
-using Stockseat.EndToEnd.Support;
 using Stockseat.Ledger.Store;
 using Stockseat.Tests.Support.Ledgers;
 

@@ -1,5 +1,5 @@
-using Stockseat.Answers.Deciding;
-using Stockseat.Answers.Records;
+using Stockseat.Answers.Entries;
+using Stockseat.Answers.State;
 using Stockseat.Ledger.Store;
 using Stockseat.Ledger.Tests.Support;
 using Stockseat.Tests.Support.Clocks;

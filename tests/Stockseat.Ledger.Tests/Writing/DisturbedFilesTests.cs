@@ -1,6 +1,9 @@
 using Microsoft.Data.Sqlite;
+using Stockseat.Answers.Emptied;
+using Stockseat.Answers.Entries;
+using Stockseat.Answers.Events;
+using Stockseat.Answers.Locate;
 using Stockseat.Answers.Reasons;
-using Stockseat.Answers.Records;
 using Stockseat.Ledger.Store;
 using Stockseat.Ledger.Writing;
 

@@ -1,6 +1,6 @@
-using Stockseat.Answers.Deciding;
+using Stockseat.Answers.Asking;
+using Stockseat.Answers.Events;
 using Stockseat.Answers.Reasons;
-using Stockseat.Answers.Records;
 using Stockseat.Ledger.Tests.Support;
 using Stockseat.Ledger.Writing;
 

@@ -1,5 +1,9 @@
-using Stockseat.Answers.Deciding;
-using Stockseat.Answers.Records;
+using Stockseat.Answers.Adopt;
+using Stockseat.Answers.Entries;
+using Stockseat.Answers.Hold;
+using Stockseat.Answers.Locate;
+using Stockseat.Answers.Measured;
+using Stockseat.Answers.State;
 using Stockseat.Fixtures.Adoption;
 using Stockseat.Ledger.Tests.Support;
 

@@ -1,5 +1,5 @@
+using Stockseat.Answers.Entries;
 using Stockseat.Answers.Reasons;
-using Stockseat.Answers.Records;
 using Stockseat.Ledger.Store;
 using Stockseat.Ledger.Writing;
 

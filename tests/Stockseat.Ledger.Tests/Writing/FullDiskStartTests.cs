@@ -1,7 +1,8 @@
 using Microsoft.Data.Sqlite;
-using Stockseat.Answers.Deciding;
+using Stockseat.Answers.Adopt;
+using Stockseat.Answers.Entries;
+using Stockseat.Answers.Events;
 using Stockseat.Answers.Reasons;
-using Stockseat.Answers.Records;
 using Stockseat.Fixtures.Adoption;
 using Stockseat.Ledger.Store;
 using Stockseat.Ledger.Writing;

@@ -1,6 +1,9 @@
-using Stockseat.Answers.Deciding;
-using Stockseat.Answers.Measuring;
-using Stockseat.Answers.Records;
+using Stockseat.Answers.Entries;
+using Stockseat.Answers.Locate;
+using Stockseat.Answers.Lots;
+using Stockseat.Answers.Measured;
+using Stockseat.Answers.State;
+using Stockseat.Answers.Stock;
 
 namespace Stockseat.Ledger.Tests.Writing;
 

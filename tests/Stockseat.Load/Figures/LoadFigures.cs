@@ -1,3 +1,4 @@
+using Stockseat.Ledger.Store;
 using Stockseat.Load.Clients;
 using Stockseat.Load.Servers;
 

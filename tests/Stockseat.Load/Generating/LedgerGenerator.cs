@@ -1,6 +1,9 @@
 using System.Diagnostics;
-using Stockseat.Answers.Deciding;
-using Stockseat.Answers.Records;
+using Stockseat.Answers.Adopt;
+using Stockseat.Answers.Asking;
+using Stockseat.Answers.Entries;
+using Stockseat.Answers.Events;
+using Stockseat.Answers.State;
 using Stockseat.Fixtures.Adoption;
 using Stockseat.Fixtures.Revisions;
 using Stockseat.Ledger.Store;

@@ -1,6 +1,5 @@
 using System.Text;
 using Stockseat.EndToEnd.Support;
-using Stockseat.Load;
 using Stockseat.Reliability.Support;
 
 namespace Stockseat.Reliability.Install;

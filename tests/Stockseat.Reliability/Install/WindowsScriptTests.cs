@@ -1,5 +1,4 @@
 using Stockseat.EndToEnd.Support;
-using Stockseat.Load;
 using Stockseat.Reliability.Support;
 
 namespace Stockseat.Reliability.Install;

@@ -4,7 +4,6 @@ using System.Text;
 using System.Text.Json;
 using System.Text.RegularExpressions;
 using Stockseat.EndToEnd.Support;
-using Stockseat.Load;
 using Stockseat.Tests.Support;
 
 namespace Stockseat.Reliability.Support;

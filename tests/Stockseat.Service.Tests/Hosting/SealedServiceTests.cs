@@ -1,7 +1,7 @@
 using System.Security.Cryptography;
 using System.Text.Json.Nodes;
 using Grpc.Core;
-using Stockseat.Answers.Records;
+using Stockseat.Answers.Entries;
 using Stockseat.Ledger.Seals;
 using Stockseat.Service.Configuration;
 using Stockseat.Service.Tests.Support;

@@ -3,7 +3,7 @@ using Microsoft.Data.Sqlite;
 using Microsoft.Extensions.Hosting.Systemd;
 using Microsoft.Extensions.Logging.Abstractions;
 using Microsoft.Extensions.Time.Testing;
-using Stockseat.Answers.Records;
+using Stockseat.Answers.Events;
 using Stockseat.Ledger.Store;
 using Stockseat.Ledger.Writing;
 using Stockseat.Service.Hosting;

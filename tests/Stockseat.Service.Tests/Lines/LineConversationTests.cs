@@ -1,8 +1,10 @@
 using System.Text;
 using NSubstitute;
-using Stockseat.Answers.Deciding;
+using Stockseat.Answers.Asking;
+using Stockseat.Answers.Entries;
+using Stockseat.Answers.Locate;
 using Stockseat.Answers.Reasons;
-using Stockseat.Answers.Records;
+using Stockseat.Answers.Verbs;
 using Stockseat.Service.Answering;
 using Stockseat.Service.Lines;
 using Stockseat.Service.Tests.Support;

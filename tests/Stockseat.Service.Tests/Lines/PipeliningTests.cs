@@ -1,6 +1,7 @@
 using System.Globalization;
 using NSubstitute;
-using Stockseat.Answers.Deciding;
+using Stockseat.Answers.Asking;
+using Stockseat.Answers.State;
 using Stockseat.Service.Tests.Support;
 
 namespace Stockseat.Service.Tests.Lines;

@@ -1,5 +1,5 @@
 using Microsoft.Extensions.Time.Testing;
-using Stockseat.Answers.Deciding;
+using Stockseat.Answers.State;
 using Stockseat.Fixtures.Revisions;
 using Stockseat.Service.Watching;
 

@@ -1,4 +1,5 @@
 using Stockseat.Fixtures.Revisions;
+using Stockseat.Fixtures.Tests.Support;
 using Stockseat.Seating.Envelopes;
 using Stockseat.Seating.Locators;
 using Stockseat.Seating.Seats;

@@ -1,8 +1,14 @@
 using System.Text;
 using System.Text.Json;
 using Microsoft.Extensions.Time.Testing;
-using Stockseat.Answers.Deciding;
-using Stockseat.Answers.Records;
+using Stockseat.Answers.Emptied;
+using Stockseat.Answers.Entries;
+using Stockseat.Answers.Events;
+using Stockseat.Answers.Hold;
+using Stockseat.Answers.Locate;
+using Stockseat.Answers.Lots;
+using Stockseat.Answers.Recheck;
+using Stockseat.Answers.Roll;
 using Stockseat.Audit.Replaying;
 using Stockseat.Audit.Reviewing;
 using Stockseat.Audit.Reviewing.Results;

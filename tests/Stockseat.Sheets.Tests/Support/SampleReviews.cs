@@ -1,6 +1,10 @@
 using System.Globalization;
-using Stockseat.Answers.Deciding;
-using Stockseat.Answers.Records;
+using Stockseat.Answers.Emptied;
+using Stockseat.Answers.Entries;
+using Stockseat.Answers.Events;
+using Stockseat.Answers.Hold;
+using Stockseat.Answers.Recheck;
+using Stockseat.Answers.State;
 using Stockseat.Audit.Reviewing.Results;
 
 namespace Stockseat.Sheets.Tests.Support;

@@ -1,5 +1,6 @@
 using System.Globalization;
-using Stockseat.Answers.Records;
+using Stockseat.Answers.Entries;
+using Stockseat.Answers.Locate;
 
 namespace Stockseat.Audit.Reviewing.Facts;
 

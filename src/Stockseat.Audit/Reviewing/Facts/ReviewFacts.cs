@@ -1,5 +1,8 @@
+using Stockseat.Answers.Emptied;
+using Stockseat.Answers.Entries;
+using Stockseat.Answers.Locate;
+using Stockseat.Answers.Measured;
 using Stockseat.Answers.Reasons;
-using Stockseat.Answers.Records;
 using Stockseat.Audit.Reviewing.Results;
 
 namespace Stockseat.Audit.Reviewing.Facts;

@@ -1,4 +1,4 @@
-using Stockseat.Answers.Records;
+using Stockseat.Answers.Adopt;
 
 namespace Stockseat.Audit.Reviewing.Results;
 

@@ -1,5 +1,5 @@
 using System.Text.Json;
-using Stockseat.Answers.Records;
+using Stockseat.Answers.Entries;
 using Stockseat.Ledger.Store;
 
 namespace Stockseat.Audit.Reviewing.Results;

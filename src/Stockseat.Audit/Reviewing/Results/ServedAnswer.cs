@@ -1,4 +1,6 @@
-using Stockseat.Answers.Records;
+using Stockseat.Answers.Entries;
+using Stockseat.Answers.Locate;
+using Stockseat.Answers.Measured;
 
 namespace Stockseat.Audit.Reviewing.Results;
 

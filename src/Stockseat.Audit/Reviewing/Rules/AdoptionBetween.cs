@@ -1,4 +1,5 @@
-using Stockseat.Answers.Records;
+using Stockseat.Answers.Adopt;
+using Stockseat.Answers.Locate;
 using Stockseat.Audit.Reviewing.Facts;
 using Stockseat.Audit.Reviewing.Results;
 

@@ -1,4 +1,6 @@
-using Stockseat.Answers.Records;
+using Stockseat.Answers.Confirm;
+using Stockseat.Answers.Entries;
+using Stockseat.Answers.Locate;
 using Stockseat.Audit.Reviewing.Facts;
 using Stockseat.Audit.Reviewing.Results;
 

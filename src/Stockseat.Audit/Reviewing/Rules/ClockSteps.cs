@@ -1,5 +1,5 @@
 using System.Globalization;
-using Stockseat.Answers.Records;
+using Stockseat.Answers.Events;
 using Stockseat.Audit.Reviewing.Facts;
 using Stockseat.Audit.Reviewing.Results;
 

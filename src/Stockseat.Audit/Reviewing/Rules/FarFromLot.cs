@@ -1,6 +1,7 @@
 using System.Globalization;
+using Stockseat.Answers.Entries;
+using Stockseat.Answers.Measured;
 using Stockseat.Answers.Reasons;
-using Stockseat.Answers.Records;
 using Stockseat.Audit.Reviewing.Facts;
 using Stockseat.Audit.Reviewing.Results;
 

@@ -1,6 +1,7 @@
 using System.Globalization;
 using System.Text;
-using Stockseat.Answers.Records;
+using Stockseat.Answers.Adopt;
+using Stockseat.Answers.Locate;
 using Stockseat.Audit.Reviewing.Facts;
 using Stockseat.Audit.Reviewing.Results;
 using Stockseat.Fixtures.Revisions;

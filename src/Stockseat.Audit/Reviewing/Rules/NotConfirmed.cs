@@ -1,4 +1,4 @@
-using Stockseat.Answers.Records;
+using Stockseat.Answers.Locate;
 using Stockseat.Audit.Reviewing.Facts;
 using Stockseat.Audit.Reviewing.Results;
 

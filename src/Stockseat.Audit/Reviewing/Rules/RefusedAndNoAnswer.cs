@@ -1,5 +1,6 @@
+using Stockseat.Answers.Entries;
+using Stockseat.Answers.Locate;
 using Stockseat.Answers.Reasons;
-using Stockseat.Answers.Records;
 using Stockseat.Audit.Reviewing.Facts;
 using Stockseat.Audit.Reviewing.Results;
 

@@ -1,4 +1,6 @@
-using Stockseat.Answers.Records;
+using Stockseat.Answers.Emptied;
+using Stockseat.Answers.Locate;
+using Stockseat.Answers.Measured;
 using Stockseat.Audit.Reviewing.Facts;
 using Stockseat.Audit.Reviewing.Results;
 

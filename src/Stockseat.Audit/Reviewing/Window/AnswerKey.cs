@@ -1,4 +1,4 @@
-using Stockseat.Answers.Records;
+using Stockseat.Answers.Locate;
 
 namespace Stockseat.Audit.Reviewing.Window;
 

@@ -1,5 +1,6 @@
 using System.Text.Json;
-using Stockseat.Answers.Records;
+using Stockseat.Answers.Entries;
+using Stockseat.Answers.Roll;
 using Stockseat.Audit.Reviewing.Results;
 using Stockseat.Ledger.Reading;
 using Stockseat.Ledger.Store;

@@ -1,4 +1,5 @@
-using Stockseat.Answers.Records;
+using Stockseat.Answers.Entries;
+using Stockseat.Answers.Events;
 using Stockseat.Audit.Reviewing.Results;
 using Stockseat.Ledger.Reading;
 using Stockseat.Ledger.Store;

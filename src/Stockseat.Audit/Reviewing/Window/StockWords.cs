@@ -1,4 +1,7 @@
-using Stockseat.Answers.Records;
+using Stockseat.Answers.Emptied;
+using Stockseat.Answers.Entries;
+using Stockseat.Answers.Locate;
+using Stockseat.Answers.Measured;
 using Stockseat.Ledger.Reading;
 
 namespace Stockseat.Audit.Reviewing.Window;

@@ -1,4 +1,7 @@
-using Stockseat.Answers.Records;
+using Stockseat.Answers.Confirm;
+using Stockseat.Answers.Entries;
+using Stockseat.Answers.Locate;
+using Stockseat.Answers.Measured;
 using Stockseat.Audit.Reviewing.Results;
 using Stockseat.Ledger.Reading;
 

@@ -1,7 +1,8 @@
 using System.Globalization;
 using System.Text;
 using System.Text.Json;
-using Stockseat.Answers.Records;
+using Stockseat.Answers.Roll;
+using Stockseat.Answers.Verbs;
 using Stockseat.Audit.Reviewing.Results;
 using Stockseat.Ledger.Reading;
 using Stockseat.Ledger.Store;

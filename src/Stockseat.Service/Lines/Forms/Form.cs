@@ -1,4 +1,4 @@
-using Stockseat.Answers.Records;
+using Stockseat.Answers.Entries;
 using Stockseat.Service.Texts;
 
 namespace Stockseat.Service.Lines.Forms;

@@ -1,4 +1,4 @@
-using Stockseat.Answers.Records;
+using Stockseat.Answers.Entries;
 
 namespace Stockseat.Service.Lines.Forms;
 

@@ -1,6 +1,6 @@
 using System.Globalization;
+using Stockseat.Answers.Locate;
 using Stockseat.Answers.Reasons;
-using Stockseat.Answers.Records;
 
 namespace Stockseat.Service.Lines.Forms;
 

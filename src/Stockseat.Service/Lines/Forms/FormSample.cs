@@ -1,7 +1,9 @@
 using System.Globalization;
 using System.Text;
+using Stockseat.Answers.Confirm;
+using Stockseat.Answers.Entries;
+using Stockseat.Answers.Locate;
 using Stockseat.Answers.Reasons;
-using Stockseat.Answers.Records;
 
 namespace Stockseat.Service.Lines.Forms;
 

@@ -1,5 +1,5 @@
 using System.Globalization;
-using Stockseat.Answers.Records;
+using Stockseat.Answers.Entries;
 using Stockseat.Fixtures.Reading;
 using Stockseat.Service.Texts;
 

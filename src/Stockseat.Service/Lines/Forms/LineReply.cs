@@ -1,6 +1,7 @@
 using System.Buffers;
+using Stockseat.Answers.Entries;
+using Stockseat.Answers.Locate;
 using Stockseat.Answers.Reasons;
-using Stockseat.Answers.Records;
 
 namespace Stockseat.Service.Lines.Forms;
 

@@ -1,5 +1,5 @@
 using System.Buffers;
-using Stockseat.Answers.Records;
+using Stockseat.Answers.Entries;
 
 namespace Stockseat.Service.Lines.Forms;
 

@@ -1,6 +1,6 @@
 using System.Buffers;
 using System.Buffers.Text;
-using Stockseat.Answers.Records;
+using Stockseat.Answers.Entries;
 
 namespace Stockseat.Service.Lines.Forms;
 

@@ -1,5 +1,5 @@
 using System.Text.Json.Nodes;
-using Stockseat.Answers.Records;
+using Stockseat.Answers.Entries;
 using Stockseat.Audit.Reviewing.Results;
 
 namespace Stockseat.Cli.Output.Reviews;

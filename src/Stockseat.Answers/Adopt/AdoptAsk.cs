@@ -1,0 +1,21 @@
+using Stockseat.Answers.Asking;
+using Stockseat.Answers.Reasons;
+using Stockseat.Fixtures.Revisions;
+
+namespace Stockseat.Answers.Adopt;
+
+/// <summary>Somebody brings a revision in force.</summary>
+public sealed record AdoptAsk(Caller Caller, string Fixture, int Number) : Ask(Caller, Fixture)
+{
+    public override string Verb => "adopt";
+
+    public required string By { get; init; }
+
+    public required string Why { get; init; }
+
+    /// <summary>The first digits of the digest that the file has to have, in lower case; null: whatever the file says now.</summary>
+    public string? Digest { get; init; }
+
+    /// <summary>The fixture's folder as just read; null when it is gone.</summary>
+    public required FixtureFolder? Folder { get; init; }
+}

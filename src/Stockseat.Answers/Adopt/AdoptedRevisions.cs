@@ -1,0 +1,16 @@
+using System.Collections.Concurrent;
+using System.Text;
+using Stockseat.Fixtures.Revisions;
+
+namespace Stockseat.Answers.Adopt;
+
+/// <summary>The revisions that adoptions hold, each read once, and its envelopes solved once: for many replays beside each other.</summary>
+public sealed class AdoptedRevisions
+{
+    private readonly ConcurrentDictionary<string, Revision?> _read = new(StringComparer.Ordinal);
+
+    /// <summary>The revision that an entry adopts; null when its content does not read back to its digest.</summary>
+    public Revision? Read(RevisionAdoptedBody body) => _read.GetOrAdd(body.Content.GetRawText(), Read) is { } revision && revision.Digest == body.Digest ? revision : null;
+
+    private static Revision? Read(string content) => RevisionReader.FromContent(Encoding.UTF8.GetBytes(content), "the ledger").Revision;
+}

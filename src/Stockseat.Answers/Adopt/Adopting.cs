@@ -1,0 +1,109 @@
+using System.Globalization;
+using System.Text.Json;
+using Stockseat.Answers.Entries;
+using Stockseat.Answers.Events;
+using Stockseat.Answers.Reasons;
+using Stockseat.Answers.State;
+using Stockseat.Answers.Verbs;
+using Stockseat.Fixtures.Adoption;
+using Stockseat.Fixtures.Revisions;
+
+namespace Stockseat.Answers.Adopt;
+
+/// <summary>Decides an adoption, and what the folders as read ask for.</summary>
+public static class Adopting
+{
+    internal static EntryBody Decide(AdoptAsk ask, Situation situation)
+    {
+        if (ask.Denied is { } denied)
+        {
+            return Refuse(ask, denied);
+        }
+
+        var state = situation.Find(ask.Fixture);
+        if (state is null && ask.Folder is null)
+        {
+            return Refuse(ask, Decision.Unknown(ask.Fixture));
+        }
+
+        state ??= new(ask.Fixture);
+        var verdict = AdoptionRule.Judge(ask.Folder, ask.Number, state.InForce?.Number, state.Adopted);
+        if (verdict.Revision is not { } revision)
+        {
+            return Refuse(ask, new(Of(verdict.Result), $"{ask.Fixture}: {verdict.Message}"), state);
+        }
+
+        return ask.Digest is { } asked && !revision.Digest.StartsWith(asked, StringComparison.Ordinal)
+            ? Refuse(ask, Changed(ask, asked, revision.Digest), state)
+            : Adopted(revision, ask.By, ask.Why, automatic: false);
+    }
+
+    private static RefusalBody Refuse(AdoptAsk ask, Refusal refusal, FixtureState? state = null) =>
+        Decision.Refuse(ask, refusal, state) with { Adopts = ask.Number, AdoptsDigest = ask.Digest };
+
+    /// <summary>The file is not the one that somebody looked at before.</summary>
+    private static Refusal Changed(AdoptAsk ask, string asked, string read)
+    {
+        var number = ask.Number.ToString(CultureInfo.InvariantCulture);
+        var shown = read[..Math.Max(asked.Length, DigestPrefix.Shown)];
+        return new(
+            Reason.RevisionChanged,
+            $"{ask.Fixture}: revision {number} has the digest {shown} and was to be adopted with {asked}, so its file changed since, or another one is meant; "
+            + $"look at it again with stockseat fixture check {ask.Fixture} {number} and adopt the digest that it prints",
+            new Dictionary<string, string> { ["asked_digest"] = asked, ["file_digest"] = read });
+    }
+
+    /// <summary>
+    /// The entries that the folders ask for, at a start and whenever one changed: first adoptions, and files newly found faulty or changed. Once they are
+    /// applied there are none.
+    /// </summary>
+    public static IEnumerable<EntryBody> OfFolders(Situation situation, FirstAdoption rule)
+    {
+        foreach (var state in situation.Fixtures.Where(f => f.Folder is not null))
+        {
+            var refused = state.Folder!.Files.LastOrDefault(f => Rejection(state, f) is not null);
+            if (refused is not null && refused.FileHash != state.Rejected)
+            {
+                yield return new RevisionRejectedBody
+                {
+                    Fixture = state.Fixture,
+                    Revision = refused.Number,
+                    File = refused.FileHash,
+                    Faults = Rejection(state, refused)!,
+                };
+            }
+
+            if (state.Adopted.IsEmpty && AdoptionRule.First(state.Folder, rule) is { } first)
+            {
+                yield return Adopted(first, "stockseat", "first adoption, as the configuration says", automatic: true);
+            }
+        }
+    }
+
+    private static IReadOnlyList<string>? Rejection(FixtureState state, RevisionFile file) => file.Reading.Revision switch
+    {
+        null => file.Number >= (state.InForce?.Number ?? 0) ? file.Reading.Faults : null,
+        { } r when state.Adopted.TryGetValue(file.Number, out var digest) && digest != r.Digest =>
+            [$"{file.Path}: revision {file.Number} was adopted with digest {digest} and now reads {r.Digest}; restore it and publish the new values under the next number"],
+        _ => null,
+    };
+
+    private static RevisionAdoptedBody Adopted(Revision revision, string by, string why, bool automatic) => new()
+    {
+        Fixture = revision.Fixture,
+        Revision = revision.Number,
+        Digest = revision.Digest,
+        By = by,
+        Why = why,
+        Automatic = automatic,
+        Content = JsonDocument.Parse(revision.Content).RootElement,
+    };
+
+    private static Reason Of(AdoptionResult result) => result switch
+    {
+        AdoptionResult.Unknown => Reason.RevisionUnknown,
+        AdoptionResult.Faulty => Reason.CalibrationUnusable,
+        AdoptionResult.Changed => Reason.RevisionChanged,
+        _ => Reason.ValueMalformed,
+    };
+}

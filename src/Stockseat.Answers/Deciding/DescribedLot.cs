@@ -1,8 +1,0 @@
-using Stockseat.Answers.Records;
-
-namespace Stockseat.Answers.Deciding;
-
-/// <summary>A lot that somebody described.</summary>
-/// <param name="Terms">What is known of it.</param>
-/// <param name="Serial">The entry that says so.</param>
-public sealed record DescribedLot(LotTerms Terms, long Serial);

@@ -1,0 +1,59 @@
+using System.Text.Json.Serialization;
+
+namespace Stockseat.Answers.Entries;
+
+/// <summary>The body of one entry: it holds everything and alone is authoritative. Metres, unit quaternions, UTC.</summary>
+public abstract record EntryBody
+{
+    /// <summary>The version of bodies that this program writes.</summary>
+    public const int CurrentVersion = 1;
+
+    /// <summary>Where the kind stands in a body; an override does not take the order of what it overrides.</summary>
+    protected const int KindOrder = -7;
+
+    [JsonPropertyName("v"), JsonPropertyOrder(-10)]
+    public int Version { get; init; } = CurrentVersion;
+
+    /// <summary>The entry's number in the ledger; given by the writer.</summary>
+    [JsonPropertyOrder(-9)]
+    public long Serial { get; set; }
+
+    /// <summary>The instant of the decision; given by the writer.</summary>
+    [JsonPropertyOrder(-8)]
+    public string At { get; set; } = "";
+
+    [JsonPropertyOrder(KindOrder)]
+    public abstract string Kind { get; }
+
+    /// <summary>The fixture that it is about.</summary>
+    [JsonPropertyOrder(-6)]
+    public string? Fixture { get; init; }
+
+    /// <summary>The revision that it comes from.</summary>
+    [JsonPropertyOrder(-5)]
+    public int? Revision { get; init; }
+
+    /// <summary>The digest of that revision.</summary>
+    [JsonPropertyOrder(-4)]
+    public string? Digest { get; init; }
+
+    /// <summary>Who asked, by the configuration's name or by address.</summary>
+    [JsonPropertyOrder(-3)]
+    public string? Client { get; set; }
+
+    /// <summary>The cell of that client.</summary>
+    [JsonPropertyOrder(-3)]
+    public string? Cell { get; set; }
+
+    /// <summary>The address and port that the request came from.</summary>
+    [JsonPropertyOrder(-3)]
+    public string? Address { get; set; }
+
+    /// <summary>The tag that the client sent.</summary>
+    [JsonPropertyOrder(-2)]
+    public string? Tag { get; set; }
+
+    /// <summary>The request id that the client sent.</summary>
+    [JsonPropertyOrder(-2)]
+    public string? Request { get; set; }
+}

@@ -1,0 +1,30 @@
+using System.Text.Json.Serialization;
+
+namespace Stockseat.Answers.Entries;
+
+/// <summary>What is known of a lot of stock. What was not stated is absent: a lot may be a name only.</summary>
+public sealed record LotTerms
+{
+    /// <summary>The nominal diameter, in metres.</summary>
+    public double? Nominal { get; init; }
+
+    /// <summary>The tolerance as it was stated, such as h11; absent when plus and minus were.</summary>
+    public string? Tolerance { get; init; }
+
+    /// <summary>How far above the nominal a diameter may lie, in metres, from 0.</summary>
+    public double? Plus { get; init; }
+
+    /// <summary>How far below the nominal, in metres; negative when even the least diameter lies above it (k5 to k7).</summary>
+    public double? Minus { get; init; }
+
+    /// <summary>How far the diameters of one section may differ, in metres.</summary>
+    public double? OutOfRound { get; init; }
+
+    /// <summary>The least diameter of the lot, in metres; null when it is not known.</summary>
+    [JsonIgnore]
+    public double? Least => Nominal - Minus;
+
+    /// <summary>The greatest.</summary>
+    [JsonIgnore]
+    public double? Greatest => Nominal + Plus;
+}

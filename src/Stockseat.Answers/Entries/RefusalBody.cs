@@ -1,0 +1,102 @@
+using System.Text.Json.Serialization;
+using Stockseat.Answers.Reasons;
+
+namespace Stockseat.Answers.Entries;
+
+/// <summary>A refusal as it was told, with the inputs that led to it.</summary>
+public sealed record RefusalBody : EntryBody
+{
+    [JsonPropertyOrder(KindOrder)]
+    public override string Kind => Kinds.Refusal;
+
+    /// <summary>The verb that was refused.</summary>
+    public required string Asked { get; init; }
+
+    /// <summary>The reason's name.</summary>
+    public required string Reason { get; init; }
+
+    /// <summary>The reason's number.</summary>
+    public required int Number { get; init; }
+
+    public required string Text { get; init; }
+
+    public IReadOnlyDictionary<string, string>? Limits { get; init; }
+
+    public string? Purpose { get; init; }
+
+    public int[]? Nest { get; init; }
+
+    /// <summary>The diameter stated or measured, in metres.</summary>
+    public double? Diameter { get; init; }
+
+    public IReadOnlyList<double>? Readings { get; init; }
+
+    public long? Measurement { get; init; }
+
+    /// <summary>How well the measured diameter is known.</summary>
+    public DiameterFrom? From { get; init; }
+
+    /// <summary>How sure the answer would have been.</summary>
+    public AnswerUncertainty? Uncertainty { get; init; }
+
+    public string? Gauge { get; init; }
+
+    /// <summary>How far readings might spread by the gauge, in metres; absent when it stated nothing, or is not known.</summary>
+    public double? Agreement { get; init; }
+
+    public string? Lot { get; init; }
+
+    /// <summary>What was known of the lot; absent when none was named, and when it was not known.</summary>
+    public LotTerms? LotTerms { get; init; }
+
+    /// <summary>The nominal diameter that the one used had to be near, in metres.</summary>
+    public double? Nominal { get; init; }
+
+    /// <summary>How near, in metres.</summary>
+    public double? Within { get; init; }
+
+    public long? Confirms { get; init; }
+
+    /// <summary>The revision that was to be adopted.</summary>
+    public int? Adopts { get; init; }
+
+    /// <summary>The first digits of the digest that its file had to have; absent when none were stated.</summary>
+    public string? AdoptsDigest { get; init; }
+
+    /// <summary>Who wanted to hold or release, or found a master.</summary>
+    public string? By { get; init; }
+
+    public string? Why { get; init; }
+
+    /// <summary>Whose hold was to be released.</summary>
+    public string? Of { get; init; }
+
+    /// <summary>Where a master was found, in base, in metres; its diameter is <see cref="Diameter"/>.</summary>
+    public double[]? Found { get; init; }
+
+    /// <summary>The limit of error of that master's diameter, in metres.</summary>
+    public double? MasterWithin { get; init; }
+
+    public string? Note { get; init; }
+
+    public IReadOnlyDictionary<string, string>? ReadBack { get; init; }
+
+    /// <summary>The entry that the request id of this ask belongs to; absent unless it was refused for that. It tells nothing more of the ask.</summary>
+    public long? RetryOf { get; init; }
+
+    /// <summary>The ledger's last entry when the first reading of a push came; absent when it came straight from its sender.</summary>
+    public long? Since { get; init; }
+
+    /// <summary>How many seconds the first reading of a push came before this entry; absent when it came straight from its sender.</summary>
+    public double? Waited { get; init; }
+
+    /// <summary>
+    /// True when the push was refused before anything could be decided, and this entry came later: nobody knows whether the diameter before it still holds.
+    /// Absent otherwise.
+    /// </summary>
+    public bool? Undecided { get; init; }
+
+    /// <summary>The refusal as a value.</summary>
+    [JsonIgnore]
+    public Refusal Refusal => new(ReasonInfo.Find(Reason), Text, Limits);
+}

@@ -1,0 +1,11 @@
+using System.Text.Json.Serialization;
+using Stockseat.Answers.Entries;
+
+namespace Stockseat.Answers.Events;
+
+/// <summary>The service ended in order.</summary>
+public sealed record ServiceStoppedBody : EntryBody
+{
+    [JsonPropertyOrder(KindOrder)]
+    public override string Kind => Kinds.ServiceStopped;
+}

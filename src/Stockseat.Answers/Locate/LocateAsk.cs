@@ -1,0 +1,37 @@
+using Stockseat.Answers.Asking;
+using Stockseat.Answers.Entries;
+using Stockseat.Answers.Reasons;
+
+namespace Stockseat.Answers.Locate;
+
+/// <summary>Where is the origin, or a nest, now?</summary>
+public sealed record LocateAsk(Caller Caller, string Fixture) : Ask(Caller, Fixture)
+{
+    public override string Verb => "locate";
+
+    /// <summary>The diameter stated, in metres; null: the freshest measurement.</summary>
+    public double? DiameterMetres { get; init; }
+
+    public string? Lot { get; init; }
+
+    /// <summary>What the configuration says of the lot; null when it is not there.</summary>
+    public LotTerms? LotTerms { get; init; }
+
+    public Purpose Purpose { get; init; } = Purpose.Pick;
+
+    /// <summary>The nominal diameter that the one used must be near, in metres; with <see cref="WithinMetres"/>.</summary>
+    public double? NominalMetres { get; init; }
+
+    /// <summary>How near, in metres.</summary>
+    public double? WithinMetres { get; init; }
+
+    public int Column { get; init; }
+
+    public int Row { get; init; }
+
+    /// <summary>The unit that the answer's lengths are served in.</summary>
+    public ServedUnit Unit { get; init; } = ServedUnit.Metre;
+
+    /// <summary>The decimals that its numbers are served with, 0 to 12.</summary>
+    public int Decimals { get; init; } = FixedPoint.UsualDecimals;
+}

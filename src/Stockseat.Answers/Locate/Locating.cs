@@ -1,0 +1,172 @@
+using System.Globalization;
+using Stockseat.Answers.Entries;
+using Stockseat.Answers.Measured;
+using Stockseat.Answers.Positions;
+using Stockseat.Answers.Reasons;
+using Stockseat.Answers.State;
+using Stockseat.Answers.Stock;
+using Stockseat.Answers.Verbs;
+using Stockseat.Fixtures.Revisions;
+using Stockseat.Seating.Frames;
+
+namespace Stockseat.Answers.Locate;
+
+/// <summary>Decides a locate: which diameter, which revision, where the nest is.</summary>
+internal static class Locating
+{
+    /// <summary>How far a measurement may seem to lie in the future before its age is doubtful.</summary>
+    private static readonly TimeSpan ClockSlack = TimeSpan.FromSeconds(1);
+
+    public static EntryBody Decide(LocateAsk ask, Situation situation, DateTimeOffset at)
+    {
+        var state = situation.Find(ask.Fixture);
+        StandingMeasurement? measurement = null;
+        Positioned positioned = default;
+        var lot = situation.LotTerms(ask.Lot, ask.LotTerms);
+        var diameter = ask.DiameterMetres;
+        var refusal = ask.Denied
+            ?? Decision.Unserved(ask.Fixture, state)
+            ?? Asked(ask, state!.InForce!)
+            ?? (diameter is null ? Measured(ask, state, situation.StepBack, at, out measurement) : null);
+        diameter ??= measurement?.DiameterMetres;
+        refusal ??= OfLot(ask, lot, diameter!.Value, measurement);
+        refusal ??= Near(ask, diameter!.Value, measurement);
+        refusal ??= Positioning.Judge(state!.InForce!, diameter!.Value, ask.Purpose, measurement?.From, ask.Column, ask.Row, out positioned);
+        return refusal is null
+            ? Answer(ask, state!, new(diameter!.Value, measurement, lot, positioned), at)
+            : Decision.Refuse(ask, refusal, state) with
+            {
+                Purpose = ask.Purpose.Name(),
+                Nest = [ask.Column, ask.Row],
+                Diameter = diameter,
+                Measurement = measurement?.Serial,
+                From = measurement?.From,
+                Uncertainty = positioned.Sure,
+                Lot = ask.Lot,
+                LotTerms = lot,
+                Nominal = ask.NominalMetres,
+                Within = ask.WithinMetres,
+            };
+    }
+
+    /// <summary>What an answer is made of.</summary>
+    private readonly record struct Found(double DiameterMetres, StandingMeasurement? Measurement, LotTerms? Lot, Positioned Positioned);
+
+    private static Refusal? Asked(LocateAsk ask, Revision revision) =>
+        Positioning.NoNest(revision, ask.Column, ask.Row) is { } unknown ? unknown
+        : ask.Purpose == Purpose.Place && ask.DiameterMetres is null && !revision.ReturnsRawStock
+            ? Refusal.Of(Reason.DiameterMissing, $"a place into {ask.Fixture} needs the finished diameter: the measurement is of the raw stock")
+            : null;
+
+    private static Refusal? Measured(LocateAsk ask, FixtureState state, StepBack? back, DateTimeOffset at, out StandingMeasurement? measurement)
+    {
+        measurement = state.Measurement;
+        if (measurement is null)
+        {
+            return Refusal.Of(Reason.MeasurementMissing, $"no measurement of {ask.Fixture} stands: {state.NoMeasurement}");
+        }
+
+        if (measurement.Serial < back?.Serial)
+        {
+            return Doubtful(ask, measurement, back);
+        }
+
+        var age = at - measurement.At;
+        if (age > measurement.FreshFor || age < -ClockSlack)
+        {
+            return Refusal.Of(
+                Reason.MeasurementStale,
+                $"measurement {measurement.Serial} of {ask.Fixture} is {Seconds(age)} s old; at most {Seconds(measurement.FreshFor)} s is fresh",
+                ("age_seconds", Seconds(age)), ("limit_seconds", Seconds(measurement.FreshFor)));
+        }
+
+        return ask.Lot is not null && ask.Lot != measurement.Lot
+            ? Refusal.Of(
+                Reason.MeasurementOutsideLot,
+                $"measurement {measurement.Serial} of {ask.Fixture} is of {(measurement.Lot is null ? "no lot" : $"lot {measurement.Lot}")}, lot {ask.Lot} was asked for",
+                ("lot", measurement.Lot ?? ""), ("asked", ask.Lot))
+            : null;
+    }
+
+    /// <summary>Its age by the clock would be too short, by what was set back.</summary>
+    private static Refusal Doubtful(LocateAsk ask, StandingMeasurement measurement, StepBack back)
+    {
+        var seconds = back.Seconds.ToString("0.######", CultureInfo.InvariantCulture);
+        var what = back.AtStart ? $"at a start the clock was {seconds} s behind the ledger's last entry" : $"the clock was set back by {seconds} s";
+        return Refusal.Of(
+            Reason.MeasurementStale,
+            $"{what} (entry {back.Serial}) after measurement {measurement.Serial} of {ask.Fixture}, so nobody knows its age; at most {Seconds(measurement.FreshFor)} s is fresh",
+            ("clock_back_seconds", seconds), ("clock_step", back.Serial.ToString(CultureInfo.InvariantCulture)), ("limit_seconds", Seconds(measurement.FreshFor)));
+    }
+
+    /// <summary>The diameter used has to belong to the lot, by what is known of it now.</summary>
+    private static Refusal? OfLot(LocateAsk ask, LotTerms? lot, double diameter, StandingMeasurement? measurement)
+    {
+        if (ask.Lot is not { } name)
+        {
+            return null;
+        }
+
+        return lot is null ? LotFit.Unknown(name)
+            : measurement is null && lot.Least is null ? Refusal.Of(Reason.LotUnknown, $"lot {name} states no nominal and tolerance, so whether a stated diameter belongs to it can't be known")
+            : LotFit.Judge(name, lot, diameter, What(ask, measurement));
+    }
+
+    private static string What(LocateAsk ask, StandingMeasurement? measurement) =>
+        measurement is null ? "the stated diameter" : $"measurement {measurement.Serial} of {ask.Fixture}";
+
+    /// <summary>The diameter used has to be as near to the nominal as was asked; compared to a picometre, as both round.</summary>
+    private static Refusal? Near(LocateAsk ask, double diameter, StandingMeasurement? measurement)
+    {
+        if (ask is not { NominalMetres: { } nominal, WithinMetres: { } within } || Math.Abs(diameter - nominal) <= within + Measure.Rounding)
+        {
+            return null;
+        }
+
+        return LotFit.Missed(
+            $"{What(ask, measurement)}, {Fit.M(diameter)} m, is {Fit.M(Math.Abs(diameter - nominal))} m from the nominal {Fit.M(nominal)} m; within {Fit.M(within)} m was asked for",
+            Slip.Of(diameter, nominal, nominal - within, nominal + within), diameter, "the nominal",
+            ("diameter_metres", Fit.M(diameter)), ("nominal_metres", Fit.M(nominal)), ("limit_metres", Fit.M(within)));
+    }
+
+    private static AnswerBody Answer(LocateAsk ask, FixtureState state, in Found found, DateTimeOffset at)
+    {
+        var (revision, measurement) = (state.InForce!, found.Measurement);
+        var correction = found.Positioned.Correction;
+        var q = correction.Pose.Orientation;
+        return new()
+        {
+            Fixture = ask.Fixture,
+            Revision = revision.Number,
+            Digest = revision.Digest,
+            Purpose = ask.Purpose.Name(),
+            Nest = [ask.Column, ask.Row],
+            Diameter = found.DiameterMetres,
+            Measurement = measurement?.Serial,
+            Age = measurement is null ? null : Math.Max(0, Math.Round((at - measurement.At).TotalSeconds, 6)),
+            From = measurement?.From,
+            Lot = measurement is null ? ask.Lot : measurement.Lot,
+            LotTerms = found.Lot,
+            Nominal = ask.NominalMetres,
+            Within = ask.WithinMetres,
+            First = First(state, ask.Purpose, correction.ShiftBase),
+            StandOff = Fit.StandOff(revision, ask.Purpose),
+            Position = Three(correction.Pose.PositionMetres),
+            Orientation = [q.W, q.X, q.Y, q.Z],
+            ShiftBase = Three(correction.ShiftBase),
+            ShiftOrigin = Three(correction.ShiftOrigin),
+            Uncertainty = found.Positioned.Sure,
+            Decimals = ask.Decimals,
+            Unit = ask.Unit == ServedUnit.Metre ? null : ask.Unit.Name(),
+        };
+    }
+
+    /// <summary>Yes after an adoption, or when the shift differs from the last confirmed one by more than the limit.</summary>
+    private static bool First(FixtureState state, Purpose purpose, Vector3 shiftBase) =>
+        state.Confirmed(purpose) is not { } confirmed
+        || (shiftBase - new Vector3(confirmed.X, confirmed.Y, confirmed.Z)).Length > (state.InForce!.Limits.FirstAboveMetres ?? 0);
+
+    internal static double[] Three(Vector3 v) => [v.X, v.Y, v.Z];
+
+    private static string Seconds(TimeSpan span) => span.TotalSeconds.ToString("0.###", CultureInfo.InvariantCulture);
+}

@@ -1,0 +1,15 @@
+using System.Text.Json.Serialization;
+using Stockseat.Answers.Entries;
+
+namespace Stockseat.Answers.Lots;
+
+/// <summary>Somebody described a lot; it replaces what was described under the same name before.</summary>
+public sealed record LotDescribedBody : EntryBody
+{
+    [JsonPropertyOrder(KindOrder)]
+    public override string Kind => Kinds.LotDescribed;
+
+    public required string Lot { get; init; }
+
+    public required LotTerms LotTerms { get; init; }
+}

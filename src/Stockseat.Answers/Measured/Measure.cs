@@ -1,0 +1,126 @@
+using System.Globalization;
+using Stockseat.Answers.Entries;
+using Stockseat.Answers.Positions;
+using Stockseat.Answers.Reasons;
+using Stockseat.Answers.State;
+using Stockseat.Answers.Stock;
+using Stockseat.Answers.Verbs;
+
+namespace Stockseat.Answers.Measured;
+
+/// <summary>Decides a push of a diameter: it is told at once when it can't be right.</summary>
+public static class Measure
+{
+    /// <summary>A picometre: the difference of two readings that are exactly as far apart as the limit rounds either way.</summary>
+    public const double Rounding = 1e-12;
+
+    public static EntryBody Decide(MeasureAsk ask, Situation situation, DateTimeOffset at)
+    {
+        var state = situation.Find(ask.Fixture);
+        var lot = situation.LotTerms(ask.Lot, ask.LotTerms);
+        var diameter = Mean(ask.ReadingsMetres);
+        var older = Waiting.Older(ask, situation, at);
+        var refusal = Judge(ask, state) ?? (older is null ? Waiting.Cleared(ask, situation) : Waiting.Than(ask, older)) ?? Judge(ask, state!, lot, diameter);
+        if (refusal is not null)
+        {
+            return Refuse(ask, refusal, state) with
+            {
+                Diameter = diameter,
+                LotTerms = lot,
+                Measurement = refusal.Reason == Reason.MeasurementStale ? older?.Serial : null,
+            };
+        }
+
+        return new MeasurementBody
+        {
+            Fixture = ask.Fixture,
+            Revision = state!.InForce?.Number,
+            Digest = state.InForce?.Digest,
+            Diameter = diameter,
+            Readings = ask.ReadingsMetres,
+            Spread = ask.ReadingsMetres.Count > 1 ? Spread(ask) : null,
+            Unit = ask.Unit,
+            Gauge = ask.Gauge,
+            Agreement = ask.Terms!.AgreementMetres,
+            Limits = ask.Terms.Limits,
+            Lot = ask.Lot,
+            LotTerms = lot,
+            FreshFor = ask.Terms.FreshFor.TotalSeconds,
+            Since = ask.Since,
+            Waited = ask.Waited,
+        };
+    }
+
+    /// <summary>A refusal with what the push says.</summary>
+    internal static RefusalBody Refuse(MeasureAsk ask, Refusal refusal, FixtureState? state) => Decision.Refuse(ask, refusal, state) with
+    {
+        Readings = ask.ReadingsMetres,
+        Gauge = ask.Gauge,
+        Agreement = ask.Terms?.AgreementMetres,
+        Lot = ask.Lot,
+        Since = ask.Since,
+        Waited = ask.Waited,
+    };
+
+    private static Refusal? Judge(MeasureAsk ask, FixtureState? state)
+    {
+        if (ask.Denied is { } denied)
+        {
+            return denied;
+        }
+
+        return state is null ? Decision.Unknown(ask.Fixture)
+            : ask.Terms is null ? Refusal.Of(Reason.GaugeUnknown, $"there is no gauge {ask.Gauge}")
+            : null;
+    }
+
+    private static Refusal? Judge(MeasureAsk ask, FixtureState state, LotTerms? lot, double diameter)
+    {
+        if (ask.Lot is not null && lot is null)
+        {
+            return LotFit.Unknown(ask.Lot);
+        }
+
+        return Disagreement(ask, ask.Terms!, lot?.OutOfRound)
+            ?? (lot is null ? null : LotFit.Judge(ask.Lot!, lot, diameter, "the measurement"))
+            ?? (state.InForce is { } revision ? Fit.Judge(revision, diameter, Purpose.Pick, out _) : null);
+    }
+
+    /// <summary>Readings may spread by what the gauge agrees within and, since the stock is turned between them, by what the lot may be out of round.</summary>
+    private static Refusal? Disagreement(MeasureAsk ask, GaugeTerms terms, double? outOfRound)
+    {
+        var spread = Spread(ask);
+        if (terms.AgreementMetres is not { } agreement || spread <= agreement + (outOfRound ?? 0) + Rounding)
+        {
+            return null;
+        }
+
+        var limit = Fit.M(agreement + (outOfRound ?? 0));
+        var said = string.Create(CultureInfo.InvariantCulture, $"{ask.ReadingsMetres.Count} readings spread by {Fit.M(spread)} m; gauge {ask.Gauge} agrees within {Fit.M(agreement)} m");
+        said += outOfRound is { } o ? $" and lot {ask.Lot} may be {Fit.M(o)} m out of round, together {limit} m" : "";
+        (string, string)[] limits = [("spread_metres", Fit.M(spread)), ("limit_metres", limit)];
+        if (StandingOut(ask.ReadingsMetres) is not { } at)
+        {
+            return Refusal.Of(Reason.ReadingsDisagree, said, limits);
+        }
+
+        var (number, metres) = ((at + 1).ToString(CultureInfo.InvariantCulture), Fit.M(ask.ReadingsMetres[at]));
+        return Refusal.Of(Reason.ReadingsDisagree, $"{said}; reading {number}, {metres} m, stands out", [.. limits, ("reading", number), ("reading_metres", metres)]);
+    }
+
+    /// <summary>The reading farthest from the median; null when two are equally far, as two readings always are.</summary>
+    private static int? StandingOut(IReadOnlyList<double> readings)
+    {
+        var sorted = readings.Order().ToArray();
+        var middle = sorted.Length / 2;
+        var median = sorted.Length % 2 == 1 ? sorted[middle] : (sorted[middle - 1] + sorted[middle]) / 2;
+        var far = Enumerable.Range(0, readings.Count).OrderByDescending(i => Math.Abs(readings[i] - median)).Take(2).ToArray();
+        return far.Length == 2 && Math.Abs(readings[far[0]] - median) - Math.Abs(readings[far[1]] - median) > Rounding ? far[0] : null;
+    }
+
+    /// <summary>Without the noise of a subtraction.</summary>
+    private static double Spread(MeasureAsk ask) => Math.Round(ask.ReadingsMetres.Max() - ask.ReadingsMetres.Min(), 12);
+
+    /// <summary>The mean; rounding never takes it outside its readings.</summary>
+    private static double Mean(IReadOnlyList<double> readings) => Math.Clamp(readings.Sum() / readings.Count, readings.Min(), readings.Max());
+}

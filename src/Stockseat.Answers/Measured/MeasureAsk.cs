@@ -1,0 +1,38 @@
+using Stockseat.Answers.Asking;
+using Stockseat.Answers.Entries;
+using Stockseat.Answers.Reasons;
+using Stockseat.Answers.Stock;
+
+namespace Stockseat.Answers.Measured;
+
+/// <summary>A gauge station pushes a diameter.</summary>
+public sealed record MeasureAsk(Caller Caller, string Fixture) : Ask(Caller, Fixture)
+{
+    public override string Verb => "measured";
+
+    /// <summary>One or more readings, in metres.</summary>
+    public required IReadOnlyList<double> ReadingsMetres { get; init; }
+
+    public string? Unit { get; init; }
+
+    public string? Gauge { get; init; }
+
+    /// <summary>The gauge's terms; null when it is not known.</summary>
+    public required GaugeTerms? Terms { get; init; }
+
+    public string? Lot { get; init; }
+
+    /// <summary>What the configuration says of the lot; null when it is not there.</summary>
+    public LotTerms? LotTerms { get; init; }
+
+    /// <summary>The ledger's last entry when the first reading came; null: the push comes straight from its sender.</summary>
+    public long? Since { get; init; }
+
+    /// <summary>
+    /// When the first reading came, by the counter of the service's clock; null: with the push. The ledger's writer makes <see cref="Waited"/> of it.
+    /// </summary>
+    public long? FirstAt { get; init; }
+
+    /// <summary>How many seconds passed since the first reading came; null: none that count.</summary>
+    public double? Waited { get; init; }
+}

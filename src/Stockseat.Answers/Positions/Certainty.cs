@@ -1,0 +1,125 @@
+using System.Globalization;
+using Stockseat.Answers.Entries;
+using Stockseat.Answers.Measured;
+using Stockseat.Answers.Reasons;
+using Stockseat.Fixtures.Revisions;
+using Stockseat.Seating.Uncertainty;
+
+namespace Stockseat.Answers.Positions;
+
+/// <summary>How sure an answer is, and whether that is enough.</summary>
+public static class Certainty
+{
+    /// <summary>How many readings say how they repeat: k = 2 covers what it says from about ten on (JCGM 100, G.6).</summary>
+    public const int EnoughReadings = 10;
+
+    /// <summary>What is known of a diameter; null when nothing is, so that U is not known.</summary>
+    /// <param name="revision">The revision.</param>
+    /// <param name="from">How it was measured; null when it was stated.</param>
+    public static DiameterInputs? Diameter(Revision revision, DiameterFrom? from)
+    {
+        if (revision.Uncertainty is not { } known)
+        {
+            return null;
+        }
+
+        if (from?.Limits is not { LimitsOfError: { } limits } gauge)
+        {
+            // Their mean is known no better than the readings themselves say.
+            return known.AskedDiameter is { } asked
+                ? DiameterInputs.Stated(asked) with { Repeatability = from?.Deviation is { } spread ? Input.Mean(spread, from.Readings) : null }
+                : null;
+        }
+
+        // Readings that nobody judged, or that lie further apart than the gauge explains, as an out-of-round lot may: the larger of what is stated and what they say counts.
+        // √2 of their deviation is what two of them spread by.
+        var explained = from.Agreement is { } agreement && !(Math.Sqrt(2) * from.Deviation > agreement + Measure.Rounding);
+        var deviation = !explained
+            ? (gauge.Repeatability > from.Deviation ? gauge.Repeatability : from.Deviation ?? gauge.Repeatability)
+            : gauge.Repeatability ?? (from.Readings >= EnoughReadings ? from.Deviation : null);
+        return new(
+            Input.Limit(limits),
+            gauge.Resolution is { } step ? Input.Step(step) : null,
+            deviation is { } s ? Input.Mean(s, from.Readings) : null,
+            null,
+            from.Gauge is not null && from.Gauge == revision.MeasuredWith);
+    }
+
+    /// <summary>What is known of a master's diameter; null when nothing is.</summary>
+    /// <param name="revision">The revision.</param>
+    /// <param name="withinMetres">The limit of error of its diameter, in metres; null: as for a diameter that is stated.</param>
+    internal static DiameterInputs? Master(Revision revision, double? withinMetres) => withinMetres is { } within && revision.Uncertainty is not null
+        ? DiameterInputs.Stated(Input.Limit(within))
+        : Diameter(revision, from: null);
+
+    /// <summary>Judges how sure an answer would be against the revision's limit.</summary>
+    /// <param name="revision">The revision.</param>
+    /// <param name="placed">Where the stock goes.</param>
+    /// <param name="from">How the diameter was measured; null when it was stated.</param>
+    /// <param name="column">The nest's column.</param>
+    /// <param name="row">The nest's row.</param>
+    /// <param name="sure">How sure it is; null when that is not known.</param>
+    /// <returns>Null, or why not.</returns>
+    internal static Refusal? Judge(Revision revision, in Placement placed, DiameterFrom? from, int column, int row, out AnswerUncertainty? sure)
+    {
+        sure = null;
+        var limit = revision.Limits.UncertaintyMetres;
+        if (Diameter(revision, from) is not { } diameter)
+        {
+            return limit is null ? null : NotKnown(revision, limit.Value);
+        }
+
+        var model = Model(revision, placed, diameter);
+        var (own, nest) = (model.At(revision.Layout.OffsetPlan(column, row)), (column, row));
+        sure = new() { Along = own.Along, Across = own.Across };
+        if (column == 0 && row == 0)
+        {
+            var (worst, there) = Worst(revision.Layout, model);
+            nest = worst.Larger > own.Larger ? there : nest;
+            sure = sure with { AlongWorst = Math.Max(own.Along, worst.Along), AcrossWorst = Math.Max(own.Across, worst.Across) };
+        }
+
+        return sure.Largest > limit ? TooLarge(revision, model, nest, sure, limit.Value) : null;
+    }
+
+    /// <summary>What a diameter's uncertainty and a revision's come to.</summary>
+    public static SeatUncertainty Model(Revision revision, in Placement placed, in DiameterInputs diameter) =>
+        new(revision.Nest, placed.Seat, revision.TaughtSeat, revision.Uncertainty!, diameter, placed.ShiftPlan);
+
+    /// <summary>What grows with the distance is largest at an end of the layout.</summary>
+    public static (ExpandedUncertainty Expanded, (int Column, int Row) Nest) Worst(Layout layout, SeatUncertainty model)
+    {
+        var (worst, nest, larger) = (default(ExpandedUncertainty), (0, 0), 0.0);
+        foreach (var (column, row) in layout.Corners())
+        {
+            var there = model.At(layout.OffsetPlan(column, row));
+            worst = ExpandedUncertainty.Max(worst, there);
+            (nest, larger) = there.Larger > larger ? ((column, row), there.Larger) : (nest, larger);
+        }
+
+        return (worst, nest);
+    }
+
+    private static Refusal NotKnown(Revision revision, double limit)
+    {
+        var why = revision.Uncertainty is null
+            ? "the revision states no uncertainty"
+            : "the diameter comes from no gauge with LimitsOfError, and uncertainty.askedDiameter is not stated";
+        return Refusal.Of(
+            Reason.UncertaintyAboveLimit,
+            $"how sure the answer would be is not known, and limits.uncertainty of revision {revision.Number} of {revision.Fixture} is {Fit.M(limit)} m: {why}",
+            ("limit_metres", Fit.M(limit)));
+    }
+
+    private static Refusal TooLarge(Revision revision, SeatUncertainty model, (int Column, int Row) nest, AnswerUncertainty sure, double limit)
+    {
+        var (along, across) = (sure.AlongWorst ?? sure.Along, sure.AcrossWorst ?? sure.Across);
+        var most = Budget.Of(model, revision.Layout.OffsetPlan(nest.Column, nest.Row)).Lines.MaxBy(l => along >= across ? l.ShareAlong : l.ShareAcross);
+        return Refusal.Of(
+            Reason.UncertaintyAboveLimit,
+            string.Create(
+                CultureInfo.InvariantCulture,
+                $"U (k = {Propagation.CoverageFactor}) at nest {nest.Column},{nest.Row} of {revision.Fixture} would be {Fit.M(along)} m along and {Fit.M(across)} m across, most of it from {most?.Component.Name()}; limits.uncertainty of revision {revision.Number} is {Fit.M(limit)} m"),
+            ("uncertainty_metres", Fit.M(sure.Largest)), ("limit_metres", Fit.M(limit)), ("largest_part", most?.Component.Name() ?? ""));
+    }
+}

@@ -1,0 +1,89 @@
+using System.Globalization;
+using Stockseat.Answers.Entries;
+using Stockseat.Answers.Reasons;
+using Stockseat.Fixtures.Revisions;
+using Stockseat.Seating.Envelopes;
+using Stockseat.Seating.Seats;
+
+namespace Stockseat.Answers.Positions;
+
+/// <summary>Whether a revision holds stock of a diameter, and where its centre goes.</summary>
+public static class Fit
+{
+    /// <summary>Judges a diameter against the envelope.</summary>
+    /// <param name="revision">The revision.</param>
+    /// <param name="diameterMetres">The diameter in metres, above 0.</param>
+    /// <param name="purpose">What the stock is wanted for.</param>
+    /// <param name="placed">Where it goes.</param>
+    /// <returns>Null, or why not.</returns>
+    public static Refusal? Judge(Revision revision, double diameterMetres, Purpose purpose, out Placement placed)
+    {
+        placed = default;
+        var envelopes = revision.Envelopes();
+        if ((purpose == Purpose.Pick ? envelopes.Pick : envelopes.Place) is not { } envelope)
+        {
+            return Unusable(revision, purpose, envelopes.Violated!);
+        }
+
+        if (!envelope.Holds(diameterMetres))
+        {
+            return Outside(revision, diameterMetres, purpose, envelope);
+        }
+
+        placed = Place(revision, diameterMetres, StandOff(revision, purpose))
+            ?? throw new InvalidOperationException($"stock of {diameterMetres} m finds no seat within the envelope of revision {revision.Number} of {revision.Fixture}");
+        return null;
+    }
+
+    /// <summary>The stand-off of a purpose, in metres.</summary>
+    public static double StandOff(Revision revision, Purpose purpose) => purpose == Purpose.Pick ? revision.StandOffPickMetres : revision.StandOffPlaceMetres;
+
+    /// <summary>Where stock goes; null when there is no seat.</summary>
+    public static Placement? Place(Revision revision, double diameterMetres, double standOffMetres) =>
+        SeatSolver.TrySeat(revision.Nest, diameterMetres / 2, out var seat) == SeatFault.None
+        && SeatSolver.TryClear(revision.Nest, diameterMetres / 2, standOffMetres, out var clear) == SeatFault.None
+            ? new Placement(seat, clear.Centre - revision.TaughtCentre)
+            : null;
+
+    /// <summary>Why a revision holds nothing at all, as one that was adopted before its surroundings were judged; null when it holds something.</summary>
+    public static Refusal? Unusable(Revision revision) =>
+        revision.Envelopes() is { Pick: null, Place: null, Violated: { } violated } ? Unusable(revision, Purpose.Pick, violated) : null;
+
+    /// <summary>Metres with six decimals.</summary>
+    internal static string M(double metres) => FixedPoint.Text(metres);
+
+    private static Refusal Unusable(Revision revision, Purpose purpose, EnvelopeEnd violated) => Refusal.Of(
+        Reason.CalibrationUnusable,
+        $"revision {revision.Number} of {revision.Fixture} does not hold its own taught diameter of {M(revision.TaughtDiameterMetres)} m for a {purpose.Name()}{(purpose == Purpose.Place ? " among the largest stock of a pick" : "")}: {Binding.Said(violated, revision.Around.Obstacles)}",
+        ("constraint", Binding.Name(violated.Constraint)));
+
+    private static Refusal Outside(Revision revision, double diameterMetres, Purpose purpose, Envelope envelope)
+    {
+        var below = diameterMetres < envelope.Least.DiameterMetres;
+        var end = below ? envelope.Least : envelope.Greatest;
+        var reason = end.Constraint switch
+        {
+            Constraint.Shift => Reason.ShiftAboveLimit,
+            Constraint.Payload => Reason.MassAboveLimit,
+            _ => below ? Reason.DiameterBelowEnvelope : Reason.DiameterAboveEnvelope,
+        };
+        return Refusal.Of(
+            reason,
+            $"a diameter of {M(diameterMetres)} m is too {(below ? "small" : "large")} for revision {revision.Number} of {revision.Fixture}, which holds {M(envelope.Least.DiameterMetres)} to {M(envelope.Greatest.DiameterMetres)} m for a {purpose.Name()}: {Binding.Said(end, revision.Around.Obstacles)}",
+            [
+                ("diameter_metres", M(diameterMetres)), ("constraint", Binding.Name(end.Constraint)), ("end_metres", M(end.DiameterMetres)),
+                .. Limit(end) is { } limit ? ((string, string)[])[("limit", limit)] : [],
+            ]);
+    }
+
+    /// <summary>Lengths in metres, angles in degrees, mass in kilograms.</summary>
+    private static string? Limit(EnvelopeEnd end) => end switch
+    {
+        { Limit: null } => null,
+        { Constraint: Constraint.HeldAngle } => N(end.Limit.Value * 180 / Math.PI),
+        { Constraint: Constraint.Sensitivity or Constraint.Payload } => N(end.Limit.Value),
+        _ => M(end.Limit.Value),
+    };
+
+    private static string N(double value) => value.ToString("0.###", CultureInfo.InvariantCulture);
+}

@@ -1,0 +1,14 @@
+namespace Stockseat.Answers.Roll;
+
+/// <summary>The ledger that another one goes on after.</summary>
+public sealed record FollowedLedger
+{
+    /// <summary>Its id; absent when its first entry carries none.</summary>
+    public string? Ledger { get; init; }
+
+    /// <summary>Its last entry, which says that it rolled over.</summary>
+    public required long Last { get; init; }
+
+    /// <summary>The hash of that entry, in lower-case hexadecimal.</summary>
+    public required string Hash { get; init; }
+}

@@ -1,0 +1,16 @@
+using Stockseat.Answers.Asking;
+
+namespace Stockseat.Answers.Roll;
+
+/// <summary>Somebody has the ledger roll over: it ends, and a new one goes on.</summary>
+public sealed record RollAsk(Caller Caller) : Ask(Caller, "")
+{
+    public override string Verb => "roll";
+
+    public required string By { get; init; }
+
+    public required string Why { get; init; }
+
+    /// <summary>The id of the ledger that goes on.</summary>
+    public required string Next { get; init; }
+}

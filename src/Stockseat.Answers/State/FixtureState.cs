@@ -1,0 +1,83 @@
+using System.Collections.Immutable;
+using Stockseat.Answers.Entries;
+using Stockseat.Answers.Reasons;
+using Stockseat.Answers.Recheck;
+using Stockseat.Answers.Verbs;
+using Stockseat.Fixtures.Adoption;
+using Stockseat.Fixtures.Revisions;
+
+namespace Stockseat.Answers.State;
+
+/// <summary>All that a decision about one fixture rests on: what the ledger says, and the folder as it was last read.</summary>
+public sealed record FixtureState(string Fixture)
+{
+    /// <summary>Why there is no measurement of a fixture of which nothing is known.</summary>
+    internal const string NothingMeasured = "nothing was measured";
+
+    private static readonly ImmutableDictionary<string, StandingHold> NoHolds = ImmutableDictionary.Create<string, StandingHold>(StringComparer.Ordinal);
+
+    /// <summary>The revision in force; null when none.</summary>
+    public Revision? InForce { get; init; }
+
+    /// <summary>The entry that brought it in force: an answer from before it confirms nothing for it.</summary>
+    public long AdoptedBy { get; init; }
+
+    /// <summary>Every number that was ever adopted, with its digest.</summary>
+    public ImmutableDictionary<int, string> Adopted { get; init; } = ImmutableDictionary<int, string>.Empty;
+
+    /// <summary>Every number that was ever adopted, with the entry that adopted it last.</summary>
+    public ImmutableDictionary<int, long> Adoptions { get; init; } = ImmutableDictionary<int, long>.Empty;
+
+    /// <summary>The measurement that stands; null when none, or void.</summary>
+    public StandingMeasurement? Measurement { get; init; }
+
+    /// <summary>Why there is no measurement, for the refusal's text.</summary>
+    public string NoMeasurement { get; init; } = NothingMeasured;
+
+    /// <summary>
+    /// The newest entry after which readings from before it must not be used: the nests were emptied, the fixture was held, a revision was adopted.
+    /// </summary>
+    public long Cleared { get; init; }
+
+    public ConfirmedShift? ConfirmedPick { get; init; }
+
+    public ConfirmedShift? ConfirmedPlace { get; init; }
+
+    /// <summary>The holds that stand, by who holds: it answers again when the last is released.</summary>
+    public ImmutableDictionary<string, StandingHold> Holds { get; init; } = NoHolds;
+
+    /// <summary>The recheck of the revision in force that missed: the newest that refuses asks, else the newest; null when none did.</summary>
+    public RecheckBody? Missed { get; init; }
+
+    /// <summary>The faulty file that was last recorded as rejected.</summary>
+    public string? Rejected { get; init; }
+
+    /// <summary>The folder as it was last read; null when it is gone.</summary>
+    public FixtureFolder? Folder { get; init; }
+
+    /// <summary>Whether the ledger says something of it that outlasts its folder.</summary>
+    internal bool Recorded => !Adopted.IsEmpty || Rejected is not null || Measurement is not null || !Holds.IsEmpty;
+
+    /// <summary>Whether the file of the revision in force now reads differently.</summary>
+    public bool Changed => InForce is { } r && (SaidChanged || AdoptionRule.Changed(Folder, r.Number, r.Digest));
+
+    /// <summary>Whether an entry says that the file read differently when it was decided: a replay has no files.</summary>
+    internal bool SaidChanged { get; init; }
+
+    /// <summary>The newest adoption when its content can't be read: only a replay goes on after one. Null: it can.</summary>
+    public long? Unread { get; init; }
+
+    /// <summary>Why asks are refused now, whatever they ask; null when they are answered.</summary>
+    public Refusal? Refused => Decision.Unserved(Fixture, this);
+
+    /// <summary>Valid revisions that wait to be adopted.</summary>
+    public IEnumerable<int> Waiting => AdoptionRule.Waiting(Folder, InForce?.Number);
+
+    /// <summary>The numbers of its folder, and those that were ever adopted, in order.</summary>
+    public IEnumerable<int> Numbers => (Folder?.Files.Select(f => f.Number) ?? []).Concat(Adopted.Keys).Distinct().Order();
+
+    /// <summary>How one of these numbers stands.</summary>
+    public RevisionStanding Standing(int number) => AdoptionRule.Standing(Folder?.Find(number), number, InForce?.Number, Adopted);
+
+    public ConfirmedShift? Confirmed(Purpose purpose) => purpose == Purpose.Pick ? ConfirmedPick : ConfirmedPlace;
+}

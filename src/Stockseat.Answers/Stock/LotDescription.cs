@@ -1,0 +1,75 @@
+using Stockseat.Answers.Entries;
+
+namespace Stockseat.Answers.Stock;
+
+/// <summary>A lot as a person states it, from the configuration or over gRPC. Lengths in metres; null: not stated.</summary>
+public sealed record LotDescription
+{
+    public double? Nominal { get; init; }
+
+    public string? Tolerance { get; init; }
+
+    public double? Plus { get; init; }
+
+    public double? Minus { get; init; }
+
+    public double? OutOfRound { get; init; }
+
+    /// <summary>The terms, with the tolerance resolved once; null with faults.</summary>
+    /// <param name="faults">All that is wrong.</param>
+    public LotTerms? Resolve(out IReadOnlyList<(LotPart Part, string Text)> faults)
+    {
+        var found = new List<(LotPart, string)>();
+        faults = found;
+        Whole(found);
+        var limits = new ToleranceLimits(Plus ?? 0, Minus ?? 0);
+        if (found.Count == 0 && Tolerance is not null && Tolerances.TryResolve(Tolerance, Nominal!.Value, out limits) is { } fault)
+        {
+            found.Add((LotPart.Tolerance, fault));
+        }
+
+        if (found.Count == 0 && Nominal is { } nominal && limits.MinusMetres >= nominal)
+        {
+            found.Add((Tolerance is null ? LotPart.Minus : LotPart.Tolerance, "takes the least diameter to 0; a minus below the nominal was expected"));
+        }
+
+        return found.Count > 0 ? null : new()
+        {
+            Nominal = Nominal,
+            Tolerance = Tolerance,
+            Plus = Nominal is null ? null : limits.PlusMetres,
+            Minus = Nominal is null ? null : limits.MinusMetres,
+            OutOfRound = OutOfRound ?? limits.OutOfRoundMetres,
+        };
+    }
+
+    /// <summary>What one part needs of another.</summary>
+    private void Whole(List<(LotPart, string)> faults)
+    {
+        var each = Plus is not null || Minus is not null;
+        if (Tolerance is not null && each)
+        {
+            faults.Add((LotPart.Tolerance, "does not go together with plus or minus; state one or the other"));
+        }
+
+        if (Plus is null != Minus is null)
+        {
+            faults.Add(Plus is null ? (LotPart.Minus, "needs a plus with it, 0 when there is none") : (LotPart.Plus, "needs a minus with it, 0 when there is none"));
+        }
+
+        if (Plus is 0 && Minus is 0)
+        {
+            faults.Add((LotPart.Plus, "and minus are both 0: no stock would belong to the lot"));
+        }
+
+        if (Nominal is null && (Tolerance is not null || each))
+        {
+            faults.Add((Tolerance is not null ? LotPart.Tolerance : Plus is not null ? LotPart.Plus : LotPart.Minus, "needs a nominal with it"));
+        }
+
+        if (Nominal is not null && Tolerance is null && !each)
+        {
+            faults.Add((LotPart.Nominal, "needs a tolerance with it, or plus and minus: alone it judges nothing"));
+        }
+    }
+}

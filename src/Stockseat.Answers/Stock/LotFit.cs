@@ -1,0 +1,46 @@
+using Stockseat.Answers.Entries;
+using Stockseat.Answers.Measured;
+using Stockseat.Answers.Reasons;
+
+namespace Stockseat.Answers.Stock;
+
+/// <summary>Whether a diameter belongs to a lot.</summary>
+internal static class LotFit
+{
+    /// <summary>The refusal of a lot that neither the configuration nor a description knows.</summary>
+    public static Refusal Unknown(string lot) => Refusal.Of(Reason.LotUnknown, $"there is no lot {lot}");
+
+    /// <summary>Judges a diameter against a lot.</summary>
+    /// <param name="lot">The lot's name.</param>
+    /// <param name="terms">Its terms; without limits every diameter may belong.</param>
+    /// <param name="diameter">The diameter in metres.</param>
+    /// <param name="what">What it is, such as "the stated diameter".</param>
+    /// <returns>Null, or why it does not belong.</returns>
+    public static Refusal? Judge(string lot, LotTerms terms, double diameter, string what)
+    {
+        if (terms is not { Nominal: { } nominal, Least: { } least, Greatest: { } greatest }
+            || (diameter >= least - Measure.Rounding && diameter <= greatest + Measure.Rounding))
+        {
+            return null;
+        }
+
+        var by = diameter < least ? $"{M(least - diameter)} m below" : $"{M(diameter - greatest)} m above";
+        var said = $"{what}, {M(diameter)} m, is {by} lot {lot}, which has {M(least)} to {M(greatest)} m{(terms.Tolerance is null ? "" : $" ({terms.Tolerance})")}";
+        return Missed(
+            said, Slip.Of(diameter, nominal, least, greatest), diameter, $"lot {lot}",
+            ("diameter_metres", M(diameter)), ("lot", lot), ("nominal_metres", M(nominal)), ("least_metres", M(least)), ("greatest_metres", M(greatest)));
+    }
+
+    /// <summary>The refusal of a diameter that misses what was expected, with the slip that would explain it.</summary>
+    public static Refusal Missed(string said, Slip? slip, double diameter, string what, params ReadOnlySpan<(string Name, string Value)> limits) => slip is null
+        ? Refusal.Of(Reason.MeasurementOutsideLot, said, [.. limits])
+        : Refusal.Of(Reason.MeasurementOutsideLot, $"{said}; {slip.Text(diameter, what)}", [.. limits, ("slip", slip.Name), ("slip_metres", M(diameter * slip.Factor))]);
+
+    /// <summary>Metres with six decimals, more where it has them: the half of an odd tolerance is no whole micrometre.</summary>
+    private static string M(double metres)
+    {
+        var text = FixedPoint.Text(metres, 9);
+        var whole = text.Length - 3;
+        return text[..whole] + text[whole..].TrimEnd('0');
+    }
+}

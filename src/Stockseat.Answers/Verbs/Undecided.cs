@@ -1,0 +1,44 @@
+using Stockseat.Answers.Asking;
+using Stockseat.Answers.Emptied;
+using Stockseat.Answers.Entries;
+using Stockseat.Answers.Measured;
+using Stockseat.Answers.Reasons;
+using Stockseat.Answers.State;
+
+namespace Stockseat.Answers.Verbs;
+
+/// <summary>
+/// A push that is refused before anything could be decided, since the service was too busy or the ledger could not be written: the stock has another diameter
+/// now than the measurement that stands says, so an entry that comes later voids it. The same goes for the word that the nests were emptied.
+/// </summary>
+public static class Undecided
+{
+    /// <summary>Whether an ask makes the measurement doubtful when it can't be decided.</summary>
+    public static bool Matters(Ask ask) => ask is MeasureAsk or EmptiedAsk && ask.Denied is null && ask.Fixture.Length > 0;
+
+    /// <summary>The refusal as its sender is told it: nobody at the gauge must take the push for done.</summary>
+    public static Refusal Say(Ask ask, Refusal refusal) => refusal with
+    {
+        Text = ask is MeasureAsk
+            ? $"{refusal.Text}; this push was not taken, and no measurement of {ask.Fixture} is used until one is: push it again"
+            : $"{refusal.Text}; that {ask.Fixture} was emptied is not recorded yet, and no measurement of it is used until the next push: send it again",
+        Limits = new Dictionary<string, string>(refusal.Limits ?? new Dictionary<string, string>()) { ["taken"] = "no" },
+    };
+
+    /// <summary>The entry that voids the measurement. The request id stays free: what is sent again with it is decided then.</summary>
+    /// <param name="ask">The push, or the word that the nests were emptied.</param>
+    /// <param name="refusal">Why it was refused.</param>
+    /// <param name="situation">What holds now.</param>
+    public static EntryBody Entry(Ask ask, Refusal refusal, Situation situation)
+    {
+        EntryBody body = ask is MeasureAsk push
+            ? Measure.Refuse(push, refusal, situation.Find(push.Fixture)) with
+            {
+                Readings = push.ReadingsMetres.Count == 0 ? null : push.ReadingsMetres,
+                Undecided = true,
+            }
+            : new EmptiedBody { Fixture = ask.Fixture, Undecided = refusal.Info.Name };
+        (body.Client, body.Cell, body.Address, body.Tag, _) = ask.Caller;
+        return body;
+    }
+}

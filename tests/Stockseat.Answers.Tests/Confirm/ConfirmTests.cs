@@ -1,0 +1,162 @@
+using Stockseat.Answers.Confirm;
+using Stockseat.Answers.Entries;
+using Stockseat.Answers.Locate;
+using Stockseat.Answers.Reasons;
+using Stockseat.Answers.Tests.Support;
+
+namespace Stockseat.Answers.Tests.Confirm;
+
+public sealed class ConfirmTests
+{
+    private static readonly string[] Names = ["x", "y", "z", "qw", "qx", "qy", "qz", "bx", "by", "bz", "ox", "oy", "oz", "diameter"];
+    private readonly Bench _bench = Bench.Serving(Revisions.Demo("pinbed-1/r0003.json"));
+
+    [Fact]
+    public void A_confirmation_carries_what_was_confirmed()
+    {
+        var answer = _bench.Locate(0.0924);
+
+        var body = Assert.IsType<ConfirmationBody>(_bench.Confirm(answer.Serial, ("by", "0.008213")));
+
+        Assert.Equal((answer.Serial, "pick", "pinbed-1", 3, answer.Digest), (body.Confirms, body.Purpose, body.Fixture, body.Revision, body.Digest));
+        Assert.Equal(answer.ShiftBase, body.ShiftBase);
+        Assert.Equal("0.008213", body.ReadBack!["by"]);
+        Assert.Null(Assert.IsType<ConfirmationBody>(_bench.Confirm(answer.Serial)).ReadBack);
+    }
+
+    [Fact]
+    public void Every_number_that_was_served_can_be_read_back()
+    {
+        var answer = _bench.Locate(0.0924);
+        Assert.All(Names, name =>
+        {
+            Assert.True(answer.TryNumber(name, out var value));
+            Assert.IsType<ConfirmationBody>(_bench.Confirm(answer.Serial, (name, FixedPoint.Text(value))));
+            Assert.Equal("readback-differs", Assert.IsType<RefusalBody>(_bench.Confirm(answer.Serial, (name, FixedPoint.Text(value + 1e-6)))).Reason);
+        });
+    }
+
+    [Theory]
+    [InlineData("bench", "demo", true)]
+    [InlineData("bench", null, true)] // the same client, whatever its cell is called now
+    [InlineData("bench", "other", true)]
+    [InlineData("gantry", "demo", true)]
+    [InlineData("gantry", "other", false)]
+    [InlineData("gantry", null, false)]
+    [InlineData(null, null, false)]
+    public void Only_who_was_served_or_another_client_of_its_cell_confirms(string? client, string? cell, bool may)
+    {
+        var answer = _bench.Locate(0.0924);
+        var ask = new ConfirmAsk(new(client, cell, null), answer.Serial) { OwnAnswersOnly = true };
+
+        var body = _bench.Do(ask);
+
+        Assert.Equal(may ? Kinds.Confirmation : Kinds.Refusal, body.Kind);
+        Assert.Equal(may, !_bench.Locate(0.0924).First);
+        if (body is RefusalBody refusal)
+        {
+            Assert.Equal((Reason.NotPermitted, answer.Serial, "pinbed-1", "bench"), (refusal.Refusal.Reason, refusal.Confirms, refusal.Fixture, refusal.Limits!["served_to"]));
+            Assert.Contains("confirm it as client bench, or give both clients the same Cell", refusal.Text, StringComparison.Ordinal);
+        }
+    }
+
+    [Fact]
+    public void Clients_without_a_cell_are_not_of_one_cell()
+    {
+        var answer = Assert.IsType<AnswerBody>(_bench.Do(new LocateAsk(new("bench", null, null), "pinbed-1") { DiameterMetres = 0.0924 }));
+
+        _bench.Refused(Reason.NotPermitted, new ConfirmAsk(new("gantry", null, null), answer.Serial) { OwnAnswersOnly = true });
+        Assert.IsType<ConfirmationBody>(_bench.Do(new ConfirmAsk(new("bench", null, null), answer.Serial) { OwnAnswersOnly = true }));
+    }
+
+    [Theory]
+    [InlineData(99)]
+    [InlineData(0)]
+    [InlineData(-1)]
+    [InlineData(1)] // the adoption
+    public void A_serial_that_is_no_answer_is_unknown(long serial)
+    {
+        var body = _bench.Refused(Reason.SerialUnknown, new ConfirmAsk(Bench.Controller, serial));
+
+        Assert.Equal((serial, (string?)null), (body.Confirms, body.Fixture));
+    }
+
+    [Theory]
+    [InlineData("by", "0.0082130000", true)]
+    [InlineData("by", "-0.008213", false)]
+    [InlineData("by", "0.008214", false)]
+    [InlineData("y", "-0.196787", true)]
+    [InlineData("y", "0.196787", false)]
+    [InlineData("bx", "-0.000000", true)]
+    [InlineData("bx", "0", true)]
+    public void Numbers_are_compared_as_numbers(string name, string text, bool same)
+    {
+        var body = _bench.Confirm(_bench.Locate(0.0924).Serial, (name, text));
+
+        Assert.Equal(same ? Kinds.Confirmation : Kinds.Refusal, body.Kind);
+        Assert.Equal(same ? null : "readback-differs", (body as RefusalBody)?.Reason);
+    }
+
+    [Fact]
+    public void A_difference_tells_what_was_served_and_what_was_read()
+    {
+        var answer = _bench.Locate(0.0924);
+
+        var body = _bench.Refused(
+            Reason.ReadbackDiffers, new ConfirmAsk(Bench.Controller, answer.Serial) { ReadBack = new Dictionary<string, string> { ["by"] = "8.213" } });
+
+        Assert.Equal(("by", "0.008213", "8.213"), (body.Limits!["name"], body.Limits["served"], body.Limits["read"]));
+        Assert.Equal((answer.Serial, "8.213", "pinbed-1", 3), (body.Confirms, body.ReadBack!["by"], body.Fixture, body.Revision));
+    }
+
+    [Fact]
+    public void One_wrong_number_among_right_ones_is_found()
+    {
+        var answer = _bench.Locate(0.0924);
+
+        Assert.Equal("readback-differs", Assert.IsType<RefusalBody>(_bench.Confirm(answer.Serial, ("bx", "0.000000"), ("by", "0.008213"), ("bz", "0.1"))).Reason);
+    }
+
+    [Theory]
+    [InlineData(ServedUnit.Micrometre, 0, "by", "8213", null)]
+    [InlineData(ServedUnit.Micrometre, 0, "by", "8214", "readback-differs")]
+    [InlineData(ServedUnit.Micrometre, 0, "by", "0.008213", "readback-differs")]
+    [InlineData(ServedUnit.Micrometre, 0, "diameter", "92400", null)]
+    [InlineData(ServedUnit.Micrometre, 0, "x", "999999999999", "readback-differs")]
+    [InlineData(ServedUnit.Millimetre, 4, "y", "-196.7870", null)]
+    [InlineData(ServedUnit.Millimetre, 4, "y", "-196.7871", "readback-differs")]
+    [InlineData(ServedUnit.Millimetre, 4, "qx", "1", null)]
+    [InlineData(ServedUnit.Millimetre, 4, "qx", "1000", "readback-differs")]
+    [InlineData(ServedUnit.Metre, 4, "by", "0.0082", null)]
+    [InlineData(ServedUnit.Metre, 4, "by", "0.0083", "readback-differs")]
+    public void Numbers_are_compared_in_the_unit_and_at_the_decimals_served(ServedUnit unit, int decimals, string name, string text, string? reason)
+    {
+        var answer = Assert.IsType<AnswerBody>(_bench.Do(new LocateAsk(Bench.Controller, "pinbed-1") { DiameterMetres = 0.0924, Unit = unit, Decimals = decimals }));
+
+        Assert.Equal(reason, (_bench.Confirm(answer.Serial, (name, text)) as RefusalBody)?.Reason);
+        Assert.Equal((unit == ServedUnit.Metre ? null : unit.Name(), decimals), (answer.Unit, answer.Decimals));
+    }
+
+    [Fact]
+    public void A_difference_is_told_in_the_unit_served()
+    {
+        var answer = _bench.Do(new LocateAsk(Bench.Controller, "pinbed-1") { DiameterMetres = 0.0924, Unit = ServedUnit.Micrometre, Decimals = 0 });
+
+        Assert.Equal("8213", Assert.IsType<RefusalBody>(_bench.Confirm(answer.Serial, ("by", "8"))).Limits!["served"]);
+    }
+
+    [Theory]
+    [InlineData("8.213mm")]
+    [InlineData("8,213")]
+    [InlineData("8.213e-3")]
+    [InlineData("")]
+    public void A_malformed_number_is_refused(string text) =>
+        Assert.Equal("value-malformed", Assert.IsType<RefusalBody>(_bench.Confirm(_bench.Locate(0.0924).Serial, ("by", text))).Reason);
+
+    [Theory]
+    [InlineData("vy")]
+    [InlineData("BY")]
+    [InlineData("serial")]
+    public void A_name_that_was_not_served_is_refused(string name) =>
+        Assert.Equal("key-unknown", Assert.IsType<RefusalBody>(_bench.Confirm(_bench.Locate(0.0924).Serial, (name, "0.1"))).Reason);
+}

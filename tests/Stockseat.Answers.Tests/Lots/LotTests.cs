@@ -1,0 +1,210 @@
+using Stockseat.Answers.Asking;
+using Stockseat.Answers.Entries;
+using Stockseat.Answers.Locate;
+using Stockseat.Answers.Lots;
+using Stockseat.Answers.Measured;
+using Stockseat.Answers.Reasons;
+using Stockseat.Answers.State;
+using Stockseat.Answers.Stock;
+using Stockseat.Answers.Tests.Support;
+
+namespace Stockseat.Answers.Tests.Lots;
+
+public sealed class LotTests
+{
+    private static readonly LotTerms H11 = new LotDescription { Nominal = 0.0925, Tolerance = "h11" }.Resolve(out _)!;
+    private static readonly LotTerms Round = new LotDescription { Nominal = 0.09, Plus = 0.0008, Minus = 0.0008, OutOfRound = 0.0006 }.Resolve(out _)!;
+    private readonly Bench _bench = Bench.Serving(Revisions.Good());
+
+    [Theory]
+    [InlineData(0.09228)]
+    [InlineData(0.0924)]
+    [InlineData(0.0925)]
+    public void A_measurement_of_the_lot_is_taken_with_what_was_known_of_it(double diameter)
+    {
+        var body = Assert.IsType<MeasurementBody>(_bench.Do(Bench.Push([diameter], "A1077", terms: H11)));
+
+        Assert.Equal(("A1077", 0.0925, "h11", 0, 0.00022, null), (body.Lot, body.LotTerms!.Nominal, body.LotTerms.Tolerance, body.LotTerms.Plus, body.LotTerms.Minus, body.LotTerms.OutOfRound));
+        Assert.Contains("\"lot\":\"A1077\",\"lotTerms\":{\"nominal\":0.0925,\"tolerance\":\"h11\",\"plus\":0,\"minus\":0.00022}", System.Text.Encoding.UTF8.GetString(Bench.Bytes(body)), StringComparison.Ordinal);
+    }
+
+    [Theory]
+    [InlineData(0.0922799, "0.0922799 m, is 0.0000001 m below lot A1077")]
+    [InlineData(0.0926, "0.092600 m, is 0.000100 m above lot A1077")]
+    public void A_measurement_outside_the_lot_is_refused_with_how_much(double diameter, string said)
+    {
+        var body = _bench.Refused(Reason.MeasurementOutsideLot, Bench.Push([diameter], "A1077", terms: H11));
+
+        Assert.Equal($"the measurement, {said}, which has 0.092280 to 0.092500 m (h11); measure the lot that is in the nests", body.Text);
+        Assert.Equal(("0.092500", "0.092280", "0.092500", "A1077", false), (body.Limits!["nominal_metres"], body.Limits["least_metres"], body.Limits["greatest_metres"], body.Limits["lot"], body.Limits.ContainsKey("slip")));
+        Assert.Equal(("A1077", H11), (body.Lot, body.LotTerms));
+    }
+
+    [Theory]
+    [InlineData(0.003638, "inch-for-millimetre", "0.0924052", "in inches: 92.405 mm")]
+    [InlineData(2.347, "millimetre-for-inch", "0.092401575", "in millimetres: 92.402 mm")]
+    [InlineData(0.0462, "radius-for-diameter", "0.092400", "as a radius, for a diameter of 92.400 mm")]
+    [InlineData(0.00924, "factor-of-ten", "0.092400", "with its point one place to the right: 92.400 mm")]
+    [InlineData(0.924, "factor-of-ten", "0.092400", "with its point one place to the left: 92.400 mm")]
+    [InlineData(0.003606, "inch-for-millimetre", "0.0915924", "in inches: 91.592 mm")] // outside the lot even so, but within 1 % of its nominal
+    public void The_slip_that_would_explain_it_is_named(double diameter, string slip, string metres, string said)
+    {
+        var body = _bench.Refused(Reason.MeasurementOutsideLot, Bench.Push([diameter], "A1077", terms: H11));
+
+        Assert.Contains($"; the number fits lot A1077 when it is taken {said}; measure", body.Text, StringComparison.Ordinal);
+        Assert.Equal((slip, metres), (body.Limits!["slip"], body.Limits["slip_metres"]));
+        Assert.DoesNotContain('=', body.Text);
+    }
+
+    [Theory]
+    [InlineData(0.1848)] // twice the diameter: nobody reads it so
+    [InlineData(0.0036)] // in inches 1.2 % below
+    [InlineData(0.0935)]
+    [InlineData(0.924e-3)]
+    public void What_no_slip_explains_names_none(double diameter) =>
+        Assert.False(_bench.Refused(Reason.MeasurementOutsideLot, Bench.Push([diameter], "A1077", terms: H11)).Limits!.ContainsKey("slip"));
+
+    [Fact]
+    public void A_miss_of_the_nominal_names_its_slip_too()
+    {
+        var body = _bench.Refused(Reason.MeasurementOutsideLot, Ask(0.0462) with { NominalMetres = 0.0925, WithinMetres = 0.0004 });
+
+        Assert.Equal("the stated diameter, 0.046200 m, is 0.046300 m from the nominal 0.092500 m; within 0.000400 m was asked for; the number fits the nominal when it is taken as a radius, for a diameter of 92.400 mm; measure the lot that is in the nests", body.Text);
+        Assert.Equal("radius-for-diameter", body.Limits!["slip"]);
+    }
+
+    [Fact]
+    public void A_lot_that_nobody_knows_is_refused_and_voids_the_measurement()
+    {
+        _bench.Measure(0.09);
+
+        var body = _bench.Refused(Reason.LotUnknown, Bench.Push([0.09], "B7") with { LotTerms = null });
+
+        Assert.Equal(("there is no lot B7; use a lot of the configuration, or describe it", "B7", null), (body.Text, body.Lot, body.LotTerms));
+        _bench.Refused(Reason.MeasurementMissing);
+    }
+
+    [Theory]
+    [InlineData("fixture", Reason.FixtureUnknown)]
+    [InlineData("gauge", Reason.GaugeUnknown)]
+    [InlineData("lot", Reason.LotUnknown)]
+    [InlineData("readings", Reason.ReadingsDisagree)]
+    [InlineData("outside", Reason.MeasurementOutsideLot)]
+    [InlineData("envelope", Reason.DiameterBelowEnvelope)]
+    public void The_first_thing_that_is_wrong_is_told(string first, Reason reason)
+    {
+        string[] order = ["fixture", "gauge", "lot", "readings", "outside"];
+        var at = Array.IndexOf(order, first) is var i and >= 0 ? i : order.Length;
+        var ask = Bench.Push(at <= 3 ? [0.0035, 0.3] : [0.0035], "L", terms: at <= 2 ? null : at <= 4 ? Round : new());
+        ask = ask with { Fixture = at == 0 ? "pinbed-9" : "pinbed-1", Terms = at <= 1 ? null : ask.Terms, LotTerms = at <= 2 ? null : ask.LotTerms };
+
+        _bench.Refused(reason, ask);
+    }
+
+    [Fact]
+    public void Readings_may_spread_by_the_agreement_and_the_lot_s_out_of_round_together()
+    {
+        Assert.IsType<MeasurementBody>(_bench.Do(Bench.Push([0.0897, 0.0904], "B2", terms: Round)));
+
+        var body = _bench.Refused(Reason.ReadingsDisagree, Bench.Push([0.0897, 0.090401], "B2", terms: Round));
+
+        Assert.Equal("2 readings spread by 0.000701 m; gauge bench-2 agrees within 0.000100 m and lot B2 may be 0.000600 m out of round, together 0.000700 m; clean stock and gauge, and measure again", body.Text);
+        Assert.Equal("0.000700", body.Limits!["limit_metres"]);
+        Assert.False(body.Limits.ContainsKey("reading"));
+    }
+
+    [Fact]
+    public void What_readings_were_judged_by_is_kept_so_that_it_can_be_judged_again()
+    {
+        Assert.Equal(0.0001, Assert.IsType<MeasurementBody>(_bench.Do(Bench.Push([0.09, 0.09005]))).Agreement);
+        Assert.Equal(0.0001, _bench.Refused(Reason.ReadingsDisagree, Bench.Push([0.09, 0.0902])).Agreement);
+        Assert.Null(Assert.IsType<MeasurementBody>(_bench.Do(Bench.Push([0.09, 0.0902], agreement: null))).Agreement);
+        Assert.Null(_bench.Refused(Reason.GaugeUnknown, Bench.Push([0.09]) with { Terms = null }).Agreement);
+    }
+
+    [Theory]
+    [InlineData(new[] { 0.0924, 0.0926, 0.09241 }, "2", "0.092600")]
+    [InlineData(new[] { 0.0920, 0.0924, 0.09241, 0.09242 }, "1", "0.092000")]
+    [InlineData(new[] { 0.0924, 0.0925, 0.0926 }, null, null)] // both as far from the middle
+    public void The_reading_that_stands_out_is_named(double[] readings, string? number, string? metres)
+    {
+        var body = _bench.Refused(Reason.ReadingsDisagree, Bench.Push(readings));
+
+        Assert.Equal((number, metres), (body.Limits!.GetValueOrDefault("reading"), body.Limits!.GetValueOrDefault("reading_metres")));
+        Assert.Equal(number is not null, body.Text.Contains($"; reading {number}, {metres} m, stands out;", StringComparison.Ordinal));
+    }
+
+    [Fact]
+    public void A_stated_diameter_of_the_lot_is_answered_with_what_was_known_of_it()
+    {
+        var answer = Assert.IsType<AnswerBody>(_bench.Do(Ask(0.0924) with { Lot = "A1077", LotTerms = H11 }));
+
+        Assert.Equal(("A1077", H11, null), (answer.Lot, answer.LotTerms, answer.Measurement));
+    }
+
+    [Fact]
+    public void A_stated_diameter_outside_the_lot_is_refused_with_its_slip()
+    {
+        var body = _bench.Refused(Reason.MeasurementOutsideLot, Ask(0.0462) with { Lot = "A1077", LotTerms = H11 });
+
+        Assert.StartsWith("the stated diameter, 0.046200 m, is 0.046080 m below lot A1077, which has 0.092280 to 0.092500 m (h11); the number fits ", body.Text, StringComparison.Ordinal);
+        Assert.Equal(H11, body.LotTerms);
+    }
+
+    [Fact]
+    public void Whether_a_stated_diameter_belongs_to_a_mere_name_can_not_be_known() => Assert.Equal(
+        "lot C3 states no nominal and tolerance, so whether a stated diameter belongs to it can't be known; use a lot of the configuration, or describe it",
+        _bench.Refused(Reason.LotUnknown, Ask(0.0924) with { Lot = "C3", LotTerms = new() }).Text);
+
+    [Fact]
+    public void A_stated_diameter_of_a_lot_that_nobody_knows_is_refused() => _bench.Refused(Reason.LotUnknown, Ask(0.0924) with { Lot = "B7" });
+
+    [Fact]
+    public void A_measurement_is_judged_by_the_lot_s_terms_as_they_are_now()
+    {
+        _bench.Do(Bench.Push([0.0924], "L"));
+        Assert.IsType<AnswerBody>(_bench.Do(Ask(null) with { Lot = "L", LotTerms = H11 }));
+
+        var body = _bench.Refused(Reason.MeasurementOutsideLot, Ask(null) with { Lot = "L", LotTerms = Round });
+
+        Assert.StartsWith("measurement 2 of pinbed-1, 0.092400 m, is 0.001600 m above lot L, which has 0.089200 to 0.090800 m; ", body.Text, StringComparison.Ordinal);
+        _bench.Refused(Reason.LotUnknown, Ask(null) with { Lot = "L" });
+        Assert.Null(_bench.Locate().LotTerms);
+    }
+
+    [Fact]
+    public void A_described_lot_is_known_until_it_is_described_again()
+    {
+        _bench.Do(Describe("D4", H11));
+        _bench.Refused(Reason.MeasurementOutsideLot, Bench.Push([0.09], "D4") with { LotTerms = null });
+        var again = Assert.IsType<LotDescribedBody>(_bench.Do(Describe("D4", Round)));
+        _bench.Restart();
+
+        var body = Assert.IsType<MeasurementBody>(_bench.Do(Bench.Push([0.09], "D4") with { LotTerms = null }));
+
+        Assert.Equal(Round, body.LotTerms);
+        Assert.Equal(new(Round, again.Serial), _bench.Situation.Lots["D4"]);
+    }
+
+    [Fact]
+    public void What_the_configuration_says_comes_before_a_description()
+    {
+        _bench.Do(Describe("D4", H11));
+
+        Assert.Equal(Round, Assert.IsType<MeasurementBody>(_bench.Do(Bench.Push([0.09], "D4", terms: Round))).LotTerms);
+    }
+
+    [Fact]
+    public void A_lot_of_the_configuration_can_not_be_described()
+    {
+        var body = _bench.Refused(Reason.ValueMalformed, Describe("A1077", Round) with { Configured = true });
+
+        Assert.Equal("lot A1077 is one of the configuration; change it there, under Lots, and start the service again", body.Text);
+        Assert.Equal(("A1077", Round), (body.Lot, body.LotTerms));
+        Assert.Empty(_bench.Situation.Lots);
+    }
+
+    private static DescribeLotAsk Describe(string lot, LotTerms terms) => new(Bench.Controller, lot) { Terms = terms, Configured = false };
+
+    private static LocateAsk Ask(double? diameter) => new(Bench.Controller, "pinbed-1") { DiameterMetres = diameter };
+}
