@@ -130,8 +130,14 @@ internal static class MeasureCommand
             {
                 await Console.Error.WriteLineAsync(name);
                 var other = new OtherWork();
-                await measure(run);
-                run.Results.Beside(name, other.Cores);
+                try
+                {
+                    await measure(run);
+                }
+                finally
+                {
+                    run.Results.Beside(name, other.Cores);
+                }
             }
         }
         catch (OperationCanceledException) when (token.IsCancellationRequested)
