@@ -124,15 +124,28 @@ internal static class MeasureCommand
         using var place = new Workplace(parsed.GetValue(Folder));
         var run = new Run(plan, place, new(), token);
         var heading = Heading(run);
-        foreach (var (name, measure) in Parts.Where(p => names.Contains(p.Key)))
+        try
         {
-            await Console.Error.WriteLineAsync(name);
-            var other = new OtherWork();
-            await measure(run);
-            run.Results.Beside(name, other.Cores);
+            foreach (var (name, measure) in Parts.Where(p => names.Contains(p.Key)))
+            {
+                await Console.Error.WriteLineAsync(name);
+                var other = new OtherWork();
+                try
+                {
+                    await measure(run);
+                }
+                finally
+                {
+                    run.Results.Beside(name, other.Cores);
+                }
+            }
+        }
+        catch (OperationCanceledException) when (token.IsCancellationRequested)
+        {
+            run.Results.Leave("the rest", "the run was stopped");
         }
 
-        await Tell(run.Results.Text($"{heading} at the start, {Machine.LoadAverage()} at the end."), parsed.GetValue(Markdown), token);
+        await Tell(run.Results.Text($"{heading} at the start, {Machine.LoadAverage()} at the end."), parsed.GetValue(Markdown));
         return 0;
     }
 
@@ -156,12 +169,12 @@ internal static class MeasureCommand
         Load average: {Machine.LoadAverage()}
         """);
 
-    private static async Task Tell(string text, string? file, CancellationToken token)
+    private static async Task Tell(string text, string? file)
     {
         await Console.Out.WriteAsync(text);
         if (file is not null)
         {
-            await File.WriteAllTextAsync(file, text, token);
+            await File.WriteAllTextAsync(file, text);
         }
     }
 }

@@ -12,6 +12,8 @@ internal sealed record Figure(string Of, string Name, string Unit, string Agains
 {
     private readonly List<(double Subject, double Baseline)> _rounds = [];
 
+    public int Rounds => _rounds.Count;
+
     public double Subject => Median(_rounds.Select(r => r.Subject));
 
     public double Baseline => Median(_rounds.Select(r => r.Baseline));

@@ -34,7 +34,8 @@ internal sealed class Results
     /// <summary>The table, in Markdown that reads well as it is.</summary>
     public string Text(string heading)
     {
-        var rows = _figures.Select((f, i) => Row(f, i > 0 && _figures[i - 1].Of == f.Of)).Prepend(Heads).ToList();
+        var figures = _figures.Where(f => f.Rounds > 0).ToList(); // A run may have been stopped.
+        var rows = figures.Select((f, i) => Row(f, i > 0 && figures[i - 1].Of == f.Of)).Prepend(Heads).ToList();
         var widths = Heads.Select((_, i) => rows.Max(r => r[i].Length)).ToArray();
         var text = new StringBuilder(heading).Append("\n\n");
         for (var i = 0; i < rows.Count; i++)
