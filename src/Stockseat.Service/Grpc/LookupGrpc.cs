@@ -42,7 +42,7 @@ internal sealed class LookupGrpc(IAnswerer answerer, ClientTable clients) : Look
         var response = Response(answer);
         if (request.Budget && answerer.Situation.Find(ask.Fixture)?.InForce is { } revision && revision.Digest == answer.Digest)
         {
-            response.Budgets.AddRange(NestBudget.Of(revision, answer).Select(Budgets.Of));
+            response.Budgets.AddRange(AnswerBudgets.Of(revision, answer).Select(Budgets.Of));
         }
 
         return response;

@@ -8,6 +8,7 @@ using Stockseat.Answers.Locate;
 using Stockseat.Answers.Measured;
 using Stockseat.Answers.Recheck;
 using Stockseat.Answers.State;
+using Stockseat.Answers.Verbs;
 using Stockseat.Audit.Reviewing;
 using Stockseat.Ledger.Tests.Support;
 using Stockseat.Seating.Frames;
@@ -120,7 +121,7 @@ internal sealed class Day : IDisposable
             Measurement = before.OfType<MeasurementBody>().FirstOrDefault(m => m.Serial == state?.Measurement?.Serial),
             NoMeasurement = state?.Measurement is null ? state?.NoMeasurement : null,
             Emptied = before.OfType<EmptiedBody>().LastOrDefault(),
-            Missed = state?.Missed,
+            Missed = state?.Missed?.Entry as RecheckBody,
             LastAnswer = before.OfType<AnswerBody>().LastOrDefault(),
         };
     }
