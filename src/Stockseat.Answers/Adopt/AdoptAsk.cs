@@ -1,5 +1,4 @@
 using Stockseat.Answers.Asking;
-using Stockseat.Answers.Reasons;
 using Stockseat.Fixtures.Revisions;
 
 namespace Stockseat.Answers.Adopt;
@@ -7,7 +6,10 @@ namespace Stockseat.Answers.Adopt;
 /// <summary>Somebody brings a revision in force.</summary>
 public sealed record AdoptAsk(Caller Caller, string Fixture, int Number) : Ask(Caller, Fixture)
 {
-    public override string Verb => "adopt";
+    /// <summary>The verb's name.</summary>
+    public const string VerbName = "adopt";
+
+    public override string Verb => VerbName;
 
     public required string By { get; init; }
 

@@ -1,5 +1,6 @@
 using System.Collections.Concurrent;
 using System.Text;
+using Stockseat.Answers.State;
 using Stockseat.Fixtures.Revisions;
 
 namespace Stockseat.Answers.Adopt;
@@ -10,7 +11,8 @@ public sealed class AdoptedRevisions
     private readonly ConcurrentDictionary<string, Revision?> _read = new(StringComparer.Ordinal);
 
     /// <summary>The revision that an entry adopts; null when its content does not read back to its digest.</summary>
-    public Revision? Read(RevisionAdoptedBody body) => _read.GetOrAdd(body.Content.GetRawText(), Read) is { } revision && revision.Digest == body.Digest ? revision : null;
+    public Revision? Read(IAdoption body) =>
+        _read.GetOrAdd(body.Content.GetRawText(), Read) is { } revision && revision.Digest == body.Digest ? revision : null;
 
     private static Revision? Read(string content) => RevisionReader.FromContent(Encoding.UTF8.GetBytes(content), "the ledger").Revision;
 }

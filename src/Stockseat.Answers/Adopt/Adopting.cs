@@ -4,7 +4,6 @@ using Stockseat.Answers.Entries;
 using Stockseat.Answers.Events;
 using Stockseat.Answers.Reasons;
 using Stockseat.Answers.State;
-using Stockseat.Answers.Verbs;
 using Stockseat.Fixtures.Adoption;
 using Stockseat.Fixtures.Revisions;
 
@@ -23,7 +22,7 @@ public static class Adopting
         var state = situation.Find(ask.Fixture);
         if (state is null && ask.Folder is null)
         {
-            return Refuse(ask, Decision.Unknown(ask.Fixture));
+            return Refuse(ask, Unserved.Unknown(ask.Fixture));
         }
 
         state ??= new(ask.Fixture);
@@ -39,7 +38,7 @@ public static class Adopting
     }
 
     private static RefusalBody Refuse(AdoptAsk ask, Refusal refusal, FixtureState? state = null) =>
-        Decision.Refuse(ask, refusal, state) with { Adopts = ask.Number, AdoptsDigest = ask.Digest };
+        ask.Refuse(refusal, state) with { Adopts = ask.Number, AdoptsDigest = ask.Digest };
 
     /// <summary>The file is not the one that somebody looked at before.</summary>
     private static Refusal Changed(AdoptAsk ask, string asked, string read)

@@ -1,11 +1,12 @@
 using System.Text.Json;
 using System.Text.Json.Serialization;
 using Stockseat.Answers.Entries;
+using Stockseat.Answers.State;
 
 namespace Stockseat.Answers.Adopt;
 
 /// <summary>A revision came in force, with its whole content: a replay needs nothing but the ledger.</summary>
-public sealed record RevisionAdoptedBody : EntryBody
+public sealed record RevisionAdoptedBody : EntryBody, IAdoption
 {
     [JsonPropertyOrder(KindOrder)]
     public override string Kind => Kinds.RevisionAdopted;

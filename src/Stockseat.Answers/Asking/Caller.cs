@@ -1,3 +1,5 @@
+using Stockseat.Answers.Entries;
+
 namespace Stockseat.Answers.Asking;
 
 /// <summary>Who asks, as far as it is known.</summary>
@@ -6,4 +8,8 @@ namespace Stockseat.Answers.Asking;
 /// <param name="Address">The address and port that the request came from.</param>
 /// <param name="Tag">The tag sent.</param>
 /// <param name="Request">The request id sent.</param>
-public sealed record Caller(string? Client, string? Cell, string? Address, string? Tag = null, string? Request = null);
+public sealed record Caller(string? Client, string? Cell, string? Address, string? Tag = null, string? Request = null)
+{
+    /// <summary>Who asked for what an entry says.</summary>
+    public static Caller Of(EntryBody body) => new(body.Client, body.Cell, body.Address, body.Tag, body.Request);
+}

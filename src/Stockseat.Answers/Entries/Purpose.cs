@@ -1,5 +1,3 @@
-using Stockseat.Answers.Reasons;
-
 namespace Stockseat.Answers.Entries;
 
 /// <summary>What the stock is wanted for.</summary>

@@ -1,5 +1,3 @@
-using Stockseat.Answers.Reasons;
-
 namespace Stockseat.Answers.Entries;
 
 /// <summary>How purposes are called.</summary>
@@ -7,4 +5,12 @@ public static class PurposeNames
 {
     /// <summary>Its name in lines and in the ledger.</summary>
     public static string Name(this Purpose purpose) => purpose == Purpose.Place ? "place" : "pick";
+
+    /// <summary>The purpose of a name; null when there is none.</summary>
+    public static Purpose? Find(string? name) => name switch
+    {
+        "pick" => Purpose.Pick,
+        "place" => Purpose.Place,
+        _ => null,
+    };
 }

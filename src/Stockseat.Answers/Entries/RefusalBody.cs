@@ -4,7 +4,7 @@ using Stockseat.Answers.Reasons;
 namespace Stockseat.Answers.Entries;
 
 /// <summary>A refusal as it was told, with the inputs that led to it.</summary>
-public sealed record RefusalBody : EntryBody
+public sealed record RefusalBody : EntryBody, ILocateInputs
 {
     [JsonPropertyOrder(KindOrder)]
     public override string Kind => Kinds.Refusal;

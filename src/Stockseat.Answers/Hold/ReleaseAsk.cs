@@ -1,12 +1,14 @@
 using Stockseat.Answers.Asking;
-using Stockseat.Answers.Reasons;
 
 namespace Stockseat.Answers.Hold;
 
 /// <summary>Somebody is done at the fixture, or ends the hold of another.</summary>
 public sealed record ReleaseAsk(Caller Caller, string Fixture) : Ask(Caller, Fixture)
 {
-    public override string Verb => "release";
+    /// <summary>The verb's name.</summary>
+    public const string VerbName = "release";
+
+    public override string Verb => VerbName;
 
     public required string By { get; init; }
 

@@ -5,7 +5,7 @@ using Stockseat.Answers.Entries;
 namespace Stockseat.Answers.Locate;
 
 /// <summary>An answer as it was served: the inputs first, then what follows from them.</summary>
-public sealed record AnswerBody : EntryBody
+public sealed record AnswerBody : EntryBody, ILocateInputs
 {
     [JsonPropertyOrder(KindOrder)]
     public override string Kind => Kinds.Answer;
@@ -17,6 +17,8 @@ public sealed record AnswerBody : EntryBody
 
     /// <summary>The diameter used, in metres.</summary>
     public required double Diameter { get; init; }
+
+    double? ILocateInputs.Diameter => Diameter;
 
     /// <summary>The serial of the measurement that it comes from; absent when the client stated it.</summary>
     public long? Measurement { get; init; }
@@ -68,7 +70,8 @@ public sealed record AnswerBody : EntryBody
     /// <summary>The unit that its lengths were served in.</summary>
     /// <exception cref="JsonException">This version does not know the unit.</exception>
     [JsonIgnore]
-    public ServedUnit ServedIn => Unit is null ? ServedUnit.Metre : ServedUnits.Find(Unit) ?? throw new JsonException($"answer {Serial} was served in '{Unit}', which is no unit here");
+    public ServedUnit ServedIn => Unit is null ? ServedUnit.Metre : ServedUnits.Find(Unit)
+        ?? throw new JsonException($"answer {Serial} was served in '{Unit}', which is no unit here");
 
     /// <summary>The names of its coordinates, in the order of lines.</summary>
     public static IReadOnlyList<string> Coordinates { get; } = ["x", "y", "z", "qw", "qx", "qy", "qz", "bx", "by", "bz", "ox", "oy", "oz"];

@@ -1,6 +1,5 @@
 using System.Text.Json;
 using Stockseat.Answers.Entries;
-using Stockseat.Answers.Verbs;
 
 namespace Stockseat.Answers.Locate;
 
@@ -57,7 +56,7 @@ public static class AnswerInputs
             case 7 when name.SequenceEqual("purpose"u8): read.Purpose = reader.GetString(); return true;
             case 7 when name.SequenceEqual("nominal"u8): read.Nominal = reader.GetDouble(); return true;
             case 8 when name.SequenceEqual("diameter"u8): read.Diameter = reader.GetDouble(); return true;
-            case 8 when name.SequenceEqual("lotTerms"u8): read.LotTerms = JsonSerializer.Deserialize(ref reader, BodyContext.Default.LotTerms); return true;
+            case 8 when name.SequenceEqual("lotTerms"u8): read.LotTerms = JsonSerializer.Deserialize(ref reader, AnswerContext.Default.LotTerms); return true;
             case 8 when name.SequenceEqual("decimals"u8): read.Decimals = reader.GetInt32(); return true;
             case 11 when name.SequenceEqual("measurement"u8): read.Measurement = reader.GetInt64(); return true;
             default: return false;

@@ -1,13 +1,15 @@
 using Stockseat.Answers.Asking;
 using Stockseat.Answers.Entries;
-using Stockseat.Answers.Reasons;
 
 namespace Stockseat.Answers.Locate;
 
 /// <summary>Where is the origin, or a nest, now?</summary>
 public sealed record LocateAsk(Caller Caller, string Fixture) : Ask(Caller, Fixture)
 {
-    public override string Verb => "locate";
+    /// <summary>The verb's name.</summary>
+    public const string VerbName = "locate";
+
+    public override string Verb => VerbName;
 
     /// <summary>The diameter stated, in metres; null: the freshest measurement.</summary>
     public double? DiameterMetres { get; init; }

@@ -6,7 +6,10 @@ namespace Stockseat.Answers.Lots;
 /// <summary>Somebody describes a lot, while the service runs.</summary>
 public sealed record DescribeLotAsk(Caller Caller, string Lot) : Ask(Caller, "")
 {
-    public override string Verb => "describe-lot";
+    /// <summary>The verb's name.</summary>
+    public const string VerbName = "describe-lot";
+
+    public override string Verb => VerbName;
 
     public required LotTerms Terms { get; init; }
 

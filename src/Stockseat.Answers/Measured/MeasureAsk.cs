@@ -1,6 +1,5 @@
 using Stockseat.Answers.Asking;
 using Stockseat.Answers.Entries;
-using Stockseat.Answers.Reasons;
 using Stockseat.Answers.Stock;
 
 namespace Stockseat.Answers.Measured;
@@ -8,7 +7,10 @@ namespace Stockseat.Answers.Measured;
 /// <summary>A gauge station pushes a diameter.</summary>
 public sealed record MeasureAsk(Caller Caller, string Fixture) : Ask(Caller, Fixture)
 {
-    public override string Verb => "measured";
+    /// <summary>The verb's name.</summary>
+    public const string VerbName = "measured";
+
+    public override string Verb => VerbName;
 
     /// <summary>One or more readings, in metres.</summary>
     public required IReadOnlyList<double> ReadingsMetres { get; init; }

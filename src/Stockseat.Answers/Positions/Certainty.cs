@@ -1,6 +1,5 @@
 using System.Globalization;
 using Stockseat.Answers.Entries;
-using Stockseat.Answers.Measured;
 using Stockseat.Answers.Reasons;
 using Stockseat.Fixtures.Revisions;
 using Stockseat.Seating.Uncertainty;
@@ -33,7 +32,7 @@ public static class Certainty
 
         // Readings that nobody judged, or that lie further apart than the gauge explains, as an out-of-round lot may: the larger of what is stated and what they say counts.
         // √2 of their deviation is what two of them spread by.
-        var explained = from.Agreement is { } agreement && !(Math.Sqrt(2) * from.Deviation > agreement + Measure.Rounding);
+        var explained = from.Agreement is { } agreement && !(Math.Sqrt(2) * from.Deviation > agreement + Rounding.Metres);
         var deviation = !explained
             ? (gauge.Repeatability > from.Deviation ? gauge.Repeatability : from.Deviation ?? gauge.Repeatability)
             : gauge.Repeatability ?? (from.Readings >= EnoughReadings ? from.Deviation : null);
@@ -60,7 +59,7 @@ public static class Certainty
     /// <param name="row">The nest's row.</param>
     /// <param name="sure">How sure it is; null when that is not known.</param>
     /// <returns>Null, or why not.</returns>
-    internal static Refusal? Judge(Revision revision, in Placement placed, DiameterFrom? from, int column, int row, out AnswerUncertainty? sure)
+    internal static Refusal? Judge(Revision revision, in SeatedStock placed, DiameterFrom? from, int column, int row, out AnswerUncertainty? sure)
     {
         sure = null;
         var limit = revision.Limits.UncertaintyMetres;
@@ -83,7 +82,7 @@ public static class Certainty
     }
 
     /// <summary>What a diameter's uncertainty and a revision's come to.</summary>
-    public static SeatUncertainty Model(Revision revision, in Placement placed, in DiameterInputs diameter) =>
+    public static SeatUncertainty Model(Revision revision, in SeatedStock placed, in DiameterInputs diameter) =>
         new(revision.Nest, placed.Seat, revision.TaughtSeat, revision.Uncertainty!, diameter, placed.ShiftPlan);
 
     /// <summary>What grows with the distance is largest at an end of the layout.</summary>
@@ -107,8 +106,8 @@ public static class Certainty
             : "the diameter comes from no gauge with LimitsOfError, and uncertainty.askedDiameter is not stated";
         return Refusal.Of(
             Reason.UncertaintyAboveLimit,
-            $"how sure the answer would be is not known, and limits.uncertainty of revision {revision.Number} of {revision.Fixture} is {Fit.M(limit)} m: {why}",
-            ("limit_metres", Fit.M(limit)));
+            $"how sure the answer would be is not known, and limits.uncertainty of revision {revision.Number} of {revision.Fixture} is {LengthText.Metres(limit)} m: {why}",
+            ("limit_metres", LengthText.Metres(limit)));
     }
 
     private static Refusal TooLarge(Revision revision, SeatUncertainty model, (int Column, int Row) nest, AnswerUncertainty sure, double limit)
@@ -119,7 +118,7 @@ public static class Certainty
             Reason.UncertaintyAboveLimit,
             string.Create(
                 CultureInfo.InvariantCulture,
-                $"U (k = {Propagation.CoverageFactor}) at nest {nest.Column},{nest.Row} of {revision.Fixture} would be {Fit.M(along)} m along and {Fit.M(across)} m across, most of it from {most?.Component.Name()}; limits.uncertainty of revision {revision.Number} is {Fit.M(limit)} m"),
-            ("uncertainty_metres", Fit.M(sure.Largest)), ("limit_metres", Fit.M(limit)), ("largest_part", most?.Component.Name() ?? ""));
+                $"U (k = {Propagation.CoverageFactor}) at nest {nest.Column},{nest.Row} of {revision.Fixture} would be {LengthText.Metres(along)} m along and {LengthText.Metres(across)} m across, most of it from {most?.Component.Name()}; limits.uncertainty of revision {revision.Number} is {LengthText.Metres(limit)} m"),
+            ("uncertainty_metres", LengthText.Metres(sure.Largest)), ("limit_metres", LengthText.Metres(limit)), ("largest_part", most?.Component.Name() ?? ""));
     }
 }

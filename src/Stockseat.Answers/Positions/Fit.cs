@@ -16,7 +16,7 @@ public static class Fit
     /// <param name="purpose">What the stock is wanted for.</param>
     /// <param name="placed">Where it goes.</param>
     /// <returns>Null, or why not.</returns>
-    public static Refusal? Judge(Revision revision, double diameterMetres, Purpose purpose, out Placement placed)
+    public static Refusal? Judge(Revision revision, double diameterMetres, Purpose purpose, out SeatedStock placed)
     {
         placed = default;
         var envelopes = revision.Envelopes();
@@ -39,22 +39,19 @@ public static class Fit
     public static double StandOff(Revision revision, Purpose purpose) => purpose == Purpose.Pick ? revision.StandOffPickMetres : revision.StandOffPlaceMetres;
 
     /// <summary>Where stock goes; null when there is no seat.</summary>
-    public static Placement? Place(Revision revision, double diameterMetres, double standOffMetres) =>
+    public static SeatedStock? Place(Revision revision, double diameterMetres, double standOffMetres) =>
         SeatSolver.TrySeat(revision.Nest, diameterMetres / 2, out var seat) == SeatFault.None
         && SeatSolver.TryClear(revision.Nest, diameterMetres / 2, standOffMetres, out var clear) == SeatFault.None
-            ? new Placement(seat, clear.Centre - revision.TaughtCentre)
+            ? new SeatedStock(seat, clear.Centre - revision.TaughtCentre)
             : null;
 
     /// <summary>Why a revision holds nothing at all, as one that was adopted before its surroundings were judged; null when it holds something.</summary>
     public static Refusal? Unusable(Revision revision) =>
         revision.Envelopes() is { Pick: null, Place: null, Violated: { } violated } ? Unusable(revision, Purpose.Pick, violated) : null;
 
-    /// <summary>Metres with six decimals.</summary>
-    internal static string M(double metres) => FixedPoint.Text(metres);
-
     private static Refusal Unusable(Revision revision, Purpose purpose, EnvelopeEnd violated) => Refusal.Of(
         Reason.CalibrationUnusable,
-        $"revision {revision.Number} of {revision.Fixture} does not hold its own taught diameter of {M(revision.TaughtDiameterMetres)} m for a {purpose.Name()}{(purpose == Purpose.Place ? " among the largest stock of a pick" : "")}: {Binding.Said(violated, revision.Around.Obstacles)}",
+        $"revision {revision.Number} of {revision.Fixture} does not hold its own taught diameter of {LengthText.Metres(revision.TaughtDiameterMetres)} m for a {purpose.Name()}{(purpose == Purpose.Place ? " among the largest stock of a pick" : "")}: {Binding.Said(violated, revision.Around.Obstacles)}",
         ("constraint", Binding.Name(violated.Constraint)));
 
     private static Refusal Outside(Revision revision, double diameterMetres, Purpose purpose, Envelope envelope)
@@ -69,9 +66,9 @@ public static class Fit
         };
         return Refusal.Of(
             reason,
-            $"a diameter of {M(diameterMetres)} m is too {(below ? "small" : "large")} for revision {revision.Number} of {revision.Fixture}, which holds {M(envelope.Least.DiameterMetres)} to {M(envelope.Greatest.DiameterMetres)} m for a {purpose.Name()}: {Binding.Said(end, revision.Around.Obstacles)}",
+            $"a diameter of {LengthText.Metres(diameterMetres)} m is too {(below ? "small" : "large")} for revision {revision.Number} of {revision.Fixture}, which holds {LengthText.Metres(envelope.Least.DiameterMetres)} to {LengthText.Metres(envelope.Greatest.DiameterMetres)} m for a {purpose.Name()}: {Binding.Said(end, revision.Around.Obstacles)}",
             [
-                ("diameter_metres", M(diameterMetres)), ("constraint", Binding.Name(end.Constraint)), ("end_metres", M(end.DiameterMetres)),
+                ("diameter_metres", LengthText.Metres(diameterMetres)), ("constraint", Binding.Name(end.Constraint)), ("end_metres", LengthText.Metres(end.DiameterMetres)),
                 .. Limit(end) is { } limit ? ((string, string)[])[("limit", limit)] : [],
             ]);
     }
@@ -82,7 +79,7 @@ public static class Fit
         { Limit: null } => null,
         { Constraint: Constraint.HeldAngle } => N(end.Limit.Value * 180 / Math.PI),
         { Constraint: Constraint.Sensitivity or Constraint.Payload } => N(end.Limit.Value),
-        _ => M(end.Limit.Value),
+        _ => LengthText.Metres(end.Limit.Value),
     };
 
     private static string N(double value) => value.ToString("0.###", CultureInfo.InvariantCulture);

@@ -1,5 +1,4 @@
 using Stockseat.Answers.Entries;
-using Stockseat.Answers.Locate;
 using Stockseat.Fixtures.Revisions;
 using Stockseat.Seating.Locators;
 using Stockseat.Seating.Uncertainty;
@@ -13,11 +12,6 @@ namespace Stockseat.Answers.Positions;
 /// <param name="NotStated">Keys of the revision's uncertainty, or of the gauge, that are not stated: they contribute nothing.</param>
 public sealed record NestBudget(int Column, int Row, Budget Budget, IReadOnlyList<string> NotStated)
 {
-    /// <summary>The budgets behind an answer, from what its entry and the revision hold: of the nest, and for nest 0,0 of the worst one too.</summary>
-    public static IReadOnlyList<NestBudget> Of(Revision revision, AnswerBody answer) => answer.Uncertainty is null
-        ? [] // One of a version before did not say how sure it is.
-        : Of(revision, answer.Diameter, answer.StandOff, answer.From, answer.Nest[0], answer.Nest[1]);
-
     /// <summary>The budgets of an answer that might be; none when U is not known or there is no seat.</summary>
     /// <param name="revision">The revision.</param>
     /// <param name="diameterMetres">The diameter, in metres.</param>

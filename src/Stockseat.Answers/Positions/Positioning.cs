@@ -16,11 +16,11 @@ internal static class Positioning
     /// <param name="from">How the diameter was measured; null when it was stated.</param>
     /// <param name="column">The nest's column.</param>
     /// <param name="row">The nest's row.</param>
-    /// <param name="positioned">Where the nest is; in a refusal only how sure it would be, where that is known.</param>
+    /// <param name="position">Where the nest is; in a refusal only how sure it would be, where that is known.</param>
     /// <returns>Null, or why not.</returns>
-    public static Refusal? Judge(Revision revision, double diameterMetres, Purpose purpose, DiameterFrom? from, int column, int row, out Positioned positioned)
+    public static Refusal? Judge(Revision revision, double diameterMetres, Purpose purpose, DiameterFrom? from, int column, int row, out NestPosition position)
     {
-        positioned = default;
+        position = default;
         if (Fit.Judge(revision, diameterMetres, purpose, out var placed) is { } unfit)
         {
             return unfit;
@@ -28,7 +28,7 @@ internal static class Positioning
 
         var unsure = Certainty.Judge(revision, placed, from, column, row, out var sure);
         var offset = revision.Layout.OffsetBase(revision.Frame, column, row);
-        positioned = new(unsure is null ? Correction.Of(revision.TaughtOrigin, revision.Frame, offset, placed.ShiftPlan) : default, sure);
+        position = new(unsure is null ? Correction.Of(revision.TaughtOrigin, revision.Frame, offset, placed.ShiftPlan) : default, sure);
         return unsure;
     }
 

@@ -8,6 +8,9 @@ public sealed record Refusal(Reason Reason, string Text, IReadOnlyDictionary<str
 {
     private const int LongestShown = 40;
 
+    /// <summary>How much is repeated of what a person said: it has to fit a line and a status.</summary>
+    private const int LongestSaid = 80;
+
     /// <summary>What belongs to the reason.</summary>
     public ReasonInfo Info => ReasonInfo.Of(Reason);
 
@@ -26,5 +29,18 @@ public sealed record Refusal(Reason Reason, string Text, IReadOnlyDictionary<str
             }
         });
         return text.Length > LongestShown ? $"{shown}..." : shown;
+    }
+
+    /// <summary>What a person said, cut where it is long.</summary>
+    public static string Cut(string text)
+    {
+        if (text.Length <= LongestSaid)
+        {
+            return text;
+        }
+
+        // Not between the halves of a character.
+        var end = char.IsHighSurrogate(text[LongestSaid - 1]) ? LongestSaid - 1 : LongestSaid;
+        return text[..end] + "...";
     }
 }

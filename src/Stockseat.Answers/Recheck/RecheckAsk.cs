@@ -1,5 +1,4 @@
 using Stockseat.Answers.Asking;
-using Stockseat.Answers.Reasons;
 using Stockseat.Seating.Frames;
 
 namespace Stockseat.Answers.Recheck;
@@ -7,7 +6,10 @@ namespace Stockseat.Answers.Recheck;
 /// <summary>A master of known diameter was seated in a nest and found again.</summary>
 public sealed record RecheckAsk(Caller Caller, string Fixture) : Ask(Caller, Fixture)
 {
-    public override string Verb => "recheck";
+    /// <summary>The verb's name.</summary>
+    public const string VerbName = "recheck";
+
+    public override string Verb => VerbName;
 
     public required string By { get; init; }
 

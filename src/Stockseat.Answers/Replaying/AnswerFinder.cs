@@ -1,5 +1,4 @@
 using Stockseat.Answers.Locate;
-using Stockseat.Answers.Reasons;
 
 namespace Stockseat.Answers.Replaying;
 

@@ -2,15 +2,10 @@ using System.Text.Json;
 using Stockseat.Answers.Adopt;
 using Stockseat.Answers.Asking;
 using Stockseat.Answers.Confirm;
-using Stockseat.Answers.Emptied;
 using Stockseat.Answers.Entries;
-using Stockseat.Answers.Hold;
 using Stockseat.Answers.Locate;
 using Stockseat.Answers.Lots;
-using Stockseat.Answers.Measured;
 using Stockseat.Answers.Reasons;
-using Stockseat.Answers.Recheck;
-using Stockseat.Answers.Roll;
 using Stockseat.Answers.State;
 using Stockseat.Answers.Verbs;
 using Stockseat.Fixtures.Revisions;
@@ -21,8 +16,7 @@ namespace Stockseat.Answers.Replaying;
 public static class Recomputing
 {
     /// <summary>Whether an entry follows from its inputs; the others say what nobody decided, such as a start.</summary>
-    public static bool Follows(EntryBody body) => body is AnswerBody or RefusalBody or MeasurementBody or ConfirmationBody or EmptiedBody or HeldBody or ReleasedBody
-        or RecheckBody or LotDescribedBody or RevisionAdoptedBody or RolledOverBody { IsEnd: true };
+    public static bool Follows(EntryBody body) => body is RefusalBody || Registered.Table.VerbOfKind(body.Kind)?.IsAskedFor(body) == true;
 
     /// <summary>Decides one again.</summary>
     /// <param name="recorded">The entry.</param>
@@ -32,7 +26,7 @@ public static class Recomputing
     /// <param name="find">Finds answers.</param>
     /// <param name="read">Reads the revision that an entry adopts.</param>
     public static Recomputed Again(
-        EntryBody recorded, long serial, Situation then, bool given, AnswerFinder find, Func<RevisionAdoptedBody, Revision?> read)
+        EntryBody recorded, long serial, Situation then, bool given, AnswerFinder find, Func<IAdoption, Revision?> read)
     {
         if (then.Find(recorded.Fixture ?? "") is { Unread: { } unread } && RestsOnRevision(recorded))
         {
@@ -44,7 +38,7 @@ public static class Recomputing
             RevisionAdoptedBody b => Adopted(b, read),
             RefusalBody b => Refused(b, then, given, find),
             ConfirmationBody b => Confirmed(b, then, find),
-            _ => AskOf.Entry(recorded) is { } ask ? Recomputed.Of(Decide(ask, recorded, then, None)) : NotWhole,
+            _ => Registered.Table.AskOf(recorded) is { } ask ? Recomputed.Of(Decide(ask, recorded, then, None)) : NotWhole,
         };
         if (again.Body is { } body)
         {
@@ -56,16 +50,17 @@ public static class Recomputing
 
     private static Recomputed NotWhole { get; } = Recomputed.Not("its body does not hold all of its inputs");
 
-    private static bool RestsOnRevision(EntryBody body) => body is AnswerBody or MeasurementBody or RecheckBody
-        or RefusalBody { Asked: "locate" or "measured" or "recheck" or "hold" or "release" or "adopt", Revision: not null };
+    private static bool RestsOnRevision(EntryBody body) => body is RefusalBody refusal
+        ? refusal.Revision is not null && Registered.Table.Find(refusal.Asked)?.RefusalNamesRevisionInForce == true
+        : Registered.Table.VerbOfKind(body.Kind)?.RestsOnRevision == true;
 
-    private static EntryBody Decide(Ask ask, EntryBody recorded, Situation then, Func<long, AnswerBody?> find) =>
+    private static EntryBody Decide(Ask ask, EntryBody recorded, Situation then, Func<long, EntryBody?> find) =>
         Decision.Decide(ask, then, EntryTime.Parse(recorded.At), find);
 
     private static AnswerBody? None(long serial) => null;
 
     /// <summary>Its file was the folder's; that its content reads back to what it says can be seen.</summary>
-    private static Recomputed Adopted(RevisionAdoptedBody recorded, Func<RevisionAdoptedBody, Revision?> read)
+    private static Recomputed Adopted(RevisionAdoptedBody recorded, Func<IAdoption, Revision?> read)
     {
         if (read(recorded) is not { } revision)
         {
@@ -94,7 +89,7 @@ public static class Recomputing
             return Recomputed.Of(recorded with { }, given: true);
         }
 
-        var again = Decide(AskOf.Entry(recorded)!, recorded, then, _ => answer);
+        var again = Decide(Registered.Table.AskOf(recorded)!, recorded, then, _ => answer);
         // What other shift stood, older versions did not say.
         return Recomputed.Of(again is ConfirmationBody c && recorded.Other is null ? c with { Other = null } : again);
     }
@@ -106,7 +101,7 @@ public static class Recomputing
             return Recomputed.Of(recorded with { }, given: true); // It holds nothing of the ask, or nobody decided it.
         }
 
-        if (AskOf.Refused(recorded) is not { } ask)
+        if (Registered.Table.AskOf(recorded) is not { } ask)
         {
             return NotWhole;
         }
@@ -114,7 +109,7 @@ public static class Recomputing
         given |= recorded.Number is (int)Reason.NotPermitted or (int)Reason.GaugeUnknown || ask is DescribeLotAsk { Configured: true };
         if (ask is AdoptAsk { Denied: null } && recorded.Number != (int)Reason.FixtureUnknown)
         {
-            var refused = Decision.Refuse(ask, recorded.Refusal, then.Find(ask.Fixture));
+            var refused = ask.Refuse(recorded.Refusal, then.Find(ask.Fixture));
             refused = refused with { Adopts = recorded.Adopts, AdoptsDigest = recorded.AdoptsDigest };
             return Recomputed.Of(By(refused, recorded), given: true);
         }
@@ -144,7 +139,7 @@ public static class Recomputing
 
     private static EntryBody By(EntryBody body, EntryBody recorded)
     {
-        (body.Client, body.Cell, body.Address, body.Tag, body.Request) = AskOf.Caller(recorded);
+        (body.Client, body.Cell, body.Address, body.Tag, body.Request) = Caller.Of(recorded);
         return body;
     }
 }

@@ -5,7 +5,10 @@ namespace Stockseat.Answers.Roll;
 /// <summary>Somebody has the ledger roll over: it ends, and a new one goes on.</summary>
 public sealed record RollAsk(Caller Caller) : Ask(Caller, "")
 {
-    public override string Verb => "roll";
+    /// <summary>The verb's name.</summary>
+    public const string VerbName = "roll";
+
+    public override string Verb => VerbName;
 
     public required string By { get; init; }
 

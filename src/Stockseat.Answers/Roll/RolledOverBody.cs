@@ -1,13 +1,14 @@
 using System.Text;
 using System.Text.Json;
 using System.Text.Json.Serialization;
+using Stockseat.Answers.Asking;
 using Stockseat.Answers.Entries;
-using Stockseat.Answers.Verbs;
 
 namespace Stockseat.Answers.Roll;
 
 /// <summary>
-/// A ledger rolled over. As the last entry of the old one it names the new one; as the first of the new one it names the old one and carries what holds. Serials go on.
+/// A ledger rolled over. As the last entry of the old one it names the new one; as the first of the new one it names the old one and carries what holds.
+/// Serials go on.
 /// </summary>
 public sealed record RolledOverBody : EntryBody
 {
@@ -37,10 +38,11 @@ public sealed record RolledOverBody : EntryBody
     public bool IsEnd => Follows is null;
 
     /// <summary>The bodies that it carries, read.</summary>
+    /// <param name="table">Reads them.</param>
     /// <exception cref="JsonException">One is none that this version knows.</exception>
-    public IEnumerable<EntryBody> ReadCarried() => (Carried ?? []).Select(Read);
+    public IEnumerable<EntryBody> ReadCarried(VerbTable table) => (Carried ?? []).Select(body => Read(body, table));
 
-    private static EntryBody Read(JsonElement body)
+    private static EntryBody Read(JsonElement body, VerbTable table)
     {
         var kind = body.ValueKind == JsonValueKind.Object && body.TryGetProperty("kind", out var said) && said.ValueKind == JsonValueKind.String
             ? said.GetString()! : "none";
@@ -49,6 +51,7 @@ public sealed record RolledOverBody : EntryBody
             throw new JsonException("an entry is carried that carries others");
         }
 
-        return BodyJson.Read(kind, Encoding.UTF8.GetBytes(body.GetRawText())) ?? throw new JsonException($"an entry of kind {kind} is carried, which is not known here");
+        return table.Read(kind, Encoding.UTF8.GetBytes(body.GetRawText()))
+            ?? throw new JsonException($"an entry of kind {kind} is carried, which is not known here");
     }
 }

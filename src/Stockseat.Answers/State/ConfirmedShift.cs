@@ -1,5 +1,3 @@
-using Stockseat.Answers.Reasons;
-
 namespace Stockseat.Answers.State;
 
 /// <summary>The shift that was confirmed last, in base, in metres.</summary>

@@ -1,8 +1,6 @@
 using System.Collections.Immutable;
 using Stockseat.Answers.Entries;
 using Stockseat.Answers.Reasons;
-using Stockseat.Answers.Recheck;
-using Stockseat.Answers.Verbs;
 using Stockseat.Fixtures.Adoption;
 using Stockseat.Fixtures.Revisions;
 
@@ -12,7 +10,7 @@ namespace Stockseat.Answers.State;
 public sealed record FixtureState(string Fixture)
 {
     /// <summary>Why there is no measurement of a fixture of which nothing is known.</summary>
-    internal const string NothingMeasured = "nothing was measured";
+    public const string NothingMeasured = "nothing was measured";
 
     private static readonly ImmutableDictionary<string, StandingHold> NoHolds = ImmutableDictionary.Create<string, StandingHold>(StringComparer.Ordinal);
 
@@ -47,7 +45,7 @@ public sealed record FixtureState(string Fixture)
     public ImmutableDictionary<string, StandingHold> Holds { get; init; } = NoHolds;
 
     /// <summary>The recheck of the revision in force that missed: the newest that refuses asks, else the newest; null when none did.</summary>
-    public RecheckBody? Missed { get; init; }
+    public StandingMiss? Missed { get; init; }
 
     /// <summary>The faulty file that was last recorded as rejected.</summary>
     public string? Rejected { get; init; }
@@ -62,13 +60,13 @@ public sealed record FixtureState(string Fixture)
     public bool Changed => InForce is { } r && (SaidChanged || AdoptionRule.Changed(Folder, r.Number, r.Digest));
 
     /// <summary>Whether an entry says that the file read differently when it was decided: a replay has no files.</summary>
-    internal bool SaidChanged { get; init; }
+    public bool SaidChanged { get; init; }
 
     /// <summary>The newest adoption when its content can't be read: only a replay goes on after one. Null: it can.</summary>
     public long? Unread { get; init; }
 
-    /// <summary>Why asks are refused now, whatever they ask; null when they are answered.</summary>
-    public Refusal? Refused => Decision.Unserved(Fixture, this);
+    /// <summary>Why asks are refused now, whatever they ask; null when they are answered. Judged when the state changes, and not again for each ask.</summary>
+    public Refusal? Refused { get; private init; }
 
     /// <summary>Valid revisions that wait to be adopted.</summary>
     public IEnumerable<int> Waiting => AdoptionRule.Waiting(Folder, InForce?.Number);
@@ -80,4 +78,13 @@ public sealed record FixtureState(string Fixture)
     public RevisionStanding Standing(int number) => AdoptionRule.Standing(Folder?.Find(number), number, InForce?.Number, Adopted);
 
     public ConfirmedShift? Confirmed(Purpose purpose) => purpose == Purpose.Pick ? ConfirmedPick : ConfirmedPlace;
+
+    /// <summary>The same with its verdict: whoever keeps a state keeps a judged one.</summary>
+    /// <param name="before">The one before it, whose verdict holds when nothing that it rests on changed; null when there was none.</param>
+    internal FixtureState Judged(FixtureState? before) => before is not null && SameVerdict(before)
+        ? ReferenceEquals(Refused, before.Refused) ? this : this with { Refused = before.Refused }
+        : this with { Refused = Unserved.Judge(this) };
+
+    private bool SameVerdict(FixtureState other) => ReferenceEquals(InForce, other.InForce) && ReferenceEquals(Folder, other.Folder)
+        && ReferenceEquals(Holds, other.Holds) && ReferenceEquals(Missed, other.Missed) && SaidChanged == other.SaidChanged;
 }

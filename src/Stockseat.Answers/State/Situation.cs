@@ -1,17 +1,5 @@
 using System.Collections.Immutable;
-using System.Text;
-using Stockseat.Answers.Adopt;
-using Stockseat.Answers.Confirm;
-using Stockseat.Answers.Emptied;
 using Stockseat.Answers.Entries;
-using Stockseat.Answers.Events;
-using Stockseat.Answers.Hold;
-using Stockseat.Answers.Locate;
-using Stockseat.Answers.Lots;
-using Stockseat.Answers.Measured;
-using Stockseat.Answers.Reasons;
-using Stockseat.Answers.Recheck;
-using Stockseat.Answers.Roll;
 using Stockseat.Fixtures.Revisions;
 
 namespace Stockseat.Answers.State;
@@ -29,7 +17,8 @@ public sealed class Situation
 
     /// <summary>Nothing is known.</summary>
     public static Situation Empty { get; } = new(
-        ImmutableDictionary.Create<string, FixtureState>(StringComparer.Ordinal), ImmutableDictionary.Create<string, DescribedLot>(StringComparer.Ordinal), null, begins: 1);
+        ImmutableDictionary.Create<string, FixtureState>(StringComparer.Ordinal), ImmutableDictionary.Create<string, DescribedLot>(StringComparer.Ordinal),
+        null, begins: 1);
 
     /// <summary>The lots that were described, by name.</summary>
     public ImmutableDictionary<string, DescribedLot> Lots { get; }
@@ -66,132 +55,22 @@ public sealed class Situation
     /// <summary>What is known of a lot: what the configuration says comes first.</summary>
     /// <param name="lot">Its name; null: none is meant.</param>
     /// <param name="configured">What the configuration says.</param>
-    internal LotTerms? LotTerms(string? lot, LotTerms? configured) => lot is null ? null : configured ?? Lots.GetValueOrDefault(lot)?.Terms;
+    public LotTerms? LotTerms(string? lot, LotTerms? configured) => lot is null ? null : configured ?? Lots.GetValueOrDefault(lot)?.Terms;
 
-    /// <summary>What holds after an entry.</summary>
-    /// <exception cref="InvalidDataException">It adopts a revision whose content does not read back to its digest.</exception>
-    public Situation Apply(EntryBody body) => Apply(body, Read);
+    /// <summary>The state of a fixture; a new one when nothing is known of it.</summary>
+    public FixtureState FindOrNew(string fixture) => Find(fixture) ?? new(fixture);
 
-    /// <summary>The same for a replay, which a revision that can't be read does not end: then none is in force.</summary>
-    /// <param name="body">The entry.</param>
-    /// <param name="read">Reads the revision that an entry adopts; null when it does not read back to its digest.</param>
-    public Situation Apply(EntryBody body, Func<RevisionAdoptedBody, Revision?> read)
-    {
-        if (body is ClockStepBody step)
-        {
-            return StepBack.Of(step) is { } back ? new(_fixtures, Lots, back, Begins) : this;
-        }
+    /// <summary>The same with one fixture's state changed.</summary>
+    public Situation With(FixtureState state) => new(_fixtures.SetItem(state.Fixture, state.Judged(Find(state.Fixture))), Lots, StepBack, Begins);
 
-        if (body is LotDescribedBody lot)
-        {
-            return new(_fixtures, Lots.SetItem(lot.Lot, new(lot.LotTerms, lot.Serial)), StepBack, Begins);
-        }
+    /// <summary>The same with a lot described.</summary>
+    public Situation With(string lot, DescribedLot described) => new(_fixtures, Lots.SetItem(lot, described), StepBack, Begins);
 
-        if (body is RolledOverBody rolled)
-        {
-            return rolled.IsEnd ? this : Begin(rolled, read);
-        }
+    /// <summary>The same after the clock was set back.</summary>
+    public Situation With(StepBack back) => new(_fixtures, Lots, back, Begins);
 
-        if (body.Fixture is not { } name || body is AnswerBody)
-        {
-            return this;
-        }
-
-        var state = Find(name);
-        // A measurement, refused or not, or a hold may come before the first adoption; another refusal may name a fixture that never was.
-        if (state is null && body is not (RevisionAdoptedBody or RevisionRejectedBody or MeasurementBody or EmptiedBody or HeldBody or ReleasedBody) && !Voids(body))
-        {
-            return this;
-        }
-
-        state ??= new(name);
-        var next = body switch
-        {
-            RevisionAdoptedBody b => Adopt(state, b, read(b)),
-            RevisionRejectedBody b => state with { Rejected = b.File },
-            MeasurementBody b => state with { Measurement = StandingMeasurement.Of(b) },
-            EmptiedBody b => state with { Measurement = null, NoMeasurement = $"the nests were emptied or refilled (entry {b.Serial})", Cleared = b.Serial },
-            RefusalBody b when Voids(b) =>
-                state with { Measurement = null, NoMeasurement = $"the last measurement was refused (entry {b.Serial}, {b.Reason})" },
-            ConfirmationBody b => Confirm(state, b),
-            RecheckBody b => Recheck(state, b),
-            HeldBody b => Hold(state, b),
-            ReleasedBody b => state with { Holds = state.Holds.Remove(b.Of) },
-            _ => state,
-        };
-        return ReferenceEquals(next, state) ? this : With(next);
-    }
-
-    /// <summary>What the entries that the old ledger left behind say, each applied as if it stood here.</summary>
-    private static Situation Begin(RolledOverBody body, Func<RevisionAdoptedBody, Revision?> read)
-    {
-        var held = body.ReadCarried().Aggregate(Empty, (situation, carried) => situation.Apply(carried, read));
-        return new(held._fixtures, held.Lots, held.StepBack, body.Serial);
-    }
-
-    /// <summary>
-    /// Whether an entry voids the measurement though it is a refusal: an old diameter must not stand in for one that was just refused. Who may not push
-    /// can't void
-    /// it, an unknown fixture has none, and readings that came before those of the measurement say nothing against it.
-    /// </summary>
-    /// <param name="body">The entry.</param>
-    public static bool Voids(EntryBody body) =>
-        body is RefusalBody { Asked: "measured", Number: not ((int)Reason.NotPermitted or (int)Reason.FixtureUnknown) }
-            and not { Number: (int)Reason.MeasurementStale, Measurement: not null };
-
-    private static Revision Read(RevisionAdoptedBody body)
-    {
-        var reading = RevisionReader.FromContent(Encoding.UTF8.GetBytes(body.Content.GetRawText()), $"entry {body.Serial}");
-        if (reading.Revision is not { } revision || revision.Digest != body.Digest)
-        {
-            throw new InvalidDataException(
-                $"entry {body.Serial} holds revision {body.Revision} of {body.Fixture}, which does not read back to its digest: {string.Join("; ", reading.Faults)}");
-        }
-
-        return revision;
-    }
-
-    private static FixtureState Adopt(FixtureState state, RevisionAdoptedBody body, Revision? revision)
-    {
-        var number = revision?.Number ?? body.Revision ?? 0;
-        revision?.TakeEnvelopes(state.Folder?.Find(number)?.Reading.Revision);
-        return state with
-        {
-            InForce = revision,
-            Unread = revision is null ? body.Serial : null,
-            AdoptedBy = body.Serial,
-            Adopted = state.Adopted.SetItem(number, body.Digest ?? ""),
-            Adoptions = state.Adoptions.SetItem(number, body.Serial),
-            ConfirmedPick = null,
-            ConfirmedPlace = null,
-            Missed = number == state.InForce?.Number ? state.Missed : null, // adopted again, it is as wrong as before
-            Cleared = body.Serial,
-        };
-    }
-
-    private static FixtureState Recheck(FixtureState state, RecheckBody body)
-    {
-        var counts = body.Passed == false && body.Revision == state.InForce?.Number && (body.Refuses || state.Missed is not { Refuses: true });
-        return counts ? state with { Missed = body } : state;
-    }
-
-    private static FixtureState Confirm(FixtureState state, ConfirmationBody body)
-    {
-        if (body.Confirms <= state.AdoptedBy)
-        {
-            return state;
-        }
-
-        var shift = new ConfirmedShift(body.Serial, body.ShiftBase[0], body.ShiftBase[1], body.ShiftBase[2]);
-        return body.Purpose == "place" ? state with { ConfirmedPlace = shift } : state with { ConfirmedPick = shift };
-    }
-
-    /// <summary>The first hold of a name stands: said again, it holds since when it began.</summary>
-    private static FixtureState Hold(FixtureState state, HeldBody body) => state with
-    {
-        Cleared = body.Serial,
-        Holds = state.Holds.ContainsKey(body.By) ? state.Holds : state.Holds.Add(body.By, new(body.By, body.Why, body.Serial, EntryTime.Parse(body.At))),
-    };
+    /// <summary>The same in a ledger that begins with an entry.</summary>
+    public Situation BeginningWith(long serial) => new(_fixtures, Lots, StepBack, serial);
 
     /// <summary>A fixture that lost its folder and of which the ledger says nothing is no more: a restart would not know it either.</summary>
     private Situation With(IReadOnlyList<(string Fixture, FixtureFolder? Folder)> folders)
@@ -211,12 +90,10 @@ public sealed class Situation
             }
             else
             {
-                next[name] = state;
+                next[name] = state.Judged(Find(name));
             }
         }
 
         return new(next.ToImmutable(), Lots, StepBack, Begins);
     }
-
-    internal Situation With(FixtureState state) => new(_fixtures.SetItem(state.Fixture, state), Lots, StepBack, Begins);
 }

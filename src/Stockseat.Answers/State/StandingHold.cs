@@ -1,5 +1,3 @@
-using Stockseat.Answers.Reasons;
-
 namespace Stockseat.Answers.State;
 
 /// <summary>A hold that stands.</summary>

@@ -1,5 +1,4 @@
 using Stockseat.Answers.Entries;
-using Stockseat.Answers.Measured;
 
 namespace Stockseat.Answers.State;
 
@@ -13,22 +12,4 @@ public sealed record StandingMeasurement(long Serial, DateTimeOffset At, double 
 {
     /// <summary>How well its diameter is known.</summary>
     public DiameterFrom From { get; init; } = new();
-
-    /// <summary>What stands after an entry.</summary>
-    public static StandingMeasurement Of(MeasurementBody body) =>
-        new(body.Serial, EntryTime.Parse(body.At).AddSeconds(-(body.Waited ?? 0)), body.Diameter, body.Lot, TimeSpan.FromSeconds(body.FreshFor))
-        {
-            From = new() { Gauge = body.Gauge, Limits = body.Limits, Agreement = body.Agreement, Readings = body.Readings.Count, Deviation = Deviate(body.Readings) },
-        };
-
-    private static double? Deviate(IReadOnlyList<double> readings)
-    {
-        if (readings.Count < 2)
-        {
-            return null;
-        }
-
-        var mean = readings.Sum() / readings.Count;
-        return Math.Round(Math.Sqrt(readings.Sum(r => (r - mean) * (r - mean)) / (readings.Count - 1)), 15);
-    }
 }

@@ -1,5 +1,4 @@
 using Stockseat.Answers.Entries;
-using Stockseat.Answers.Measured;
 using Stockseat.Answers.Reasons;
 
 namespace Stockseat.Answers.Stock;
@@ -19,28 +18,20 @@ internal static class LotFit
     public static Refusal? Judge(string lot, LotTerms terms, double diameter, string what)
     {
         if (terms is not { Nominal: { } nominal, Least: { } least, Greatest: { } greatest }
-            || (diameter >= least - Measure.Rounding && diameter <= greatest + Measure.Rounding))
+            || (diameter >= least - Rounding.Metres && diameter <= greatest + Rounding.Metres))
         {
             return null;
         }
 
-        var by = diameter < least ? $"{M(least - diameter)} m below" : $"{M(diameter - greatest)} m above";
-        var said = $"{what}, {M(diameter)} m, is {by} lot {lot}, which has {M(least)} to {M(greatest)} m{(terms.Tolerance is null ? "" : $" ({terms.Tolerance})")}";
+        var by = diameter < least ? $"{LengthText.FineMetres(least - diameter)} m below" : $"{LengthText.FineMetres(diameter - greatest)} m above";
+        var said = $"{what}, {LengthText.FineMetres(diameter)} m, is {by} lot {lot}, which has {LengthText.FineMetres(least)} to {LengthText.FineMetres(greatest)} m{(terms.Tolerance is null ? "" : $" ({terms.Tolerance})")}";
         return Missed(
             said, Slip.Of(diameter, nominal, least, greatest), diameter, $"lot {lot}",
-            ("diameter_metres", M(diameter)), ("lot", lot), ("nominal_metres", M(nominal)), ("least_metres", M(least)), ("greatest_metres", M(greatest)));
+            ("diameter_metres", LengthText.FineMetres(diameter)), ("lot", lot), ("nominal_metres", LengthText.FineMetres(nominal)), ("least_metres", LengthText.FineMetres(least)), ("greatest_metres", LengthText.FineMetres(greatest)));
     }
 
     /// <summary>The refusal of a diameter that misses what was expected, with the slip that would explain it.</summary>
     public static Refusal Missed(string said, Slip? slip, double diameter, string what, params ReadOnlySpan<(string Name, string Value)> limits) => slip is null
         ? Refusal.Of(Reason.MeasurementOutsideLot, said, [.. limits])
-        : Refusal.Of(Reason.MeasurementOutsideLot, $"{said}; {slip.Text(diameter, what)}", [.. limits, ("slip", slip.Name), ("slip_metres", M(diameter * slip.Factor))]);
-
-    /// <summary>Metres with six decimals, more where it has them: the half of an odd tolerance is no whole micrometre.</summary>
-    private static string M(double metres)
-    {
-        var text = FixedPoint.Text(metres, 9);
-        var whole = text.Length - 3;
-        return text[..whole] + text[whole..].TrimEnd('0');
-    }
+        : Refusal.Of(Reason.MeasurementOutsideLot, $"{said}; {slip.Text(diameter, what)}", [.. limits, ("slip", slip.Name), ("slip_metres", LengthText.FineMetres(diameter * slip.Factor))]);
 }

@@ -1,5 +1,5 @@
 using System.Globalization;
-using Stockseat.Answers.Measured;
+using Stockseat.Answers.Entries;
 
 namespace Stockseat.Answers.Stock;
 
@@ -27,7 +27,8 @@ internal sealed record Slip(string Name, double Factor, string Said)
     /// <param name="least">The least that belongs, in metres.</param>
     /// <param name="greatest">The greatest.</param>
     public static Slip? Of(double diameter, double nominal, double least, double greatest) => All
-        .Where(s => diameter * s.Factor >= Math.Min(least, nominal * (1 - Near)) - Measure.Rounding && diameter * s.Factor <= Math.Max(greatest, nominal * (1 + Near)) + Measure.Rounding)
+        .Where(s => diameter * s.Factor >= Math.Min(least, nominal * (1 - Near)) - Rounding.Metres
+            && diameter * s.Factor <= Math.Max(greatest, nominal * (1 + Near)) + Rounding.Metres)
         .MinBy(s => Math.Abs(diameter * s.Factor - nominal));
 
     /// <summary>In words.</summary>

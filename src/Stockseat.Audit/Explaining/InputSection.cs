@@ -1,5 +1,4 @@
 using Stockseat.Answers.Entries;
-using Stockseat.Answers.Measured;
 using Stockseat.Fixtures.Revisions;
 using static Stockseat.Audit.Explaining.Steps;
 
@@ -189,8 +188,8 @@ internal static class InputSection
 
         if (located is { LotTerms: { Least: { } least, Greatest: { } greatest }, Diameter: { } diameter })
         {
-            steps.Compare("D", diameter, "D_least(lot)", least, Metre, most: false, Measure.Rounding);
-            steps.Compare("D", diameter, "D_greatest(lot)", greatest, Metre, most: true, Measure.Rounding);
+            steps.Compare("D", diameter, "D_least(lot)", least, Metre, most: false, Rounding.Metres);
+            steps.Compare("D", diameter, "D_greatest(lot)", greatest, Metre, most: true, Rounding.Metres);
         }
 
         if (located is { Nominal: { } nominal, Within: { } within })
@@ -200,7 +199,7 @@ internal static class InputSection
             if (located.Diameter is { } used)
             {
                 var miss = steps.Make("|D - D_nominal|", "how far it is from it", "|D - D_nominal|", Metre, Math.Abs(used - nominal));
-                steps.Compare("|D - D_nominal|", miss, "within", within, Metre, most: true, Measure.Rounding);
+                steps.Compare("|D - D_nominal|", miss, "within", within, Metre, most: true, Rounding.Metres);
             }
         }
     }

@@ -1,6 +1,6 @@
 using Stockseat.Answers.Entries;
-using Stockseat.Answers.Measured;
 using Stockseat.Answers.Reasons;
+using Stockseat.Answers.Recheck;
 using Stockseat.Answers.State;
 using Stockseat.Fixtures.Revisions;
 using Stockseat.Seating.Envelopes;
@@ -107,7 +107,7 @@ internal static class LocateRefused
         }
 
         steps.Given("recheck", "the entry of the recheck that missed", One, miss.Serial);
-        RecheckWorking.Judged(steps, miss);
+        RecheckWorking.Judged(steps, (RecheckBody)miss.Entry);
     }
 
     private static void NoNest(Steps steps, Located located)
@@ -177,7 +177,7 @@ internal static class LocateRefused
 
     private static void OutsideLot(Steps steps, Located located)
     {
-        const double Slack = Measure.Rounding;
+        const double Slack = Rounding.Metres;
         if (located is { Measurement: not null, Lot: { } lot, State.Measurement: { } stood } && stood.Lot != lot)
         {
             steps.Say($"Lot asked for: {lot}; lot measured: {InputSection.Said(stood.Lot)}: they are not the same.");

@@ -55,36 +55,29 @@ internal sealed record Located
     /// <summary>The stand-off, in metres; null when neither the entry nor the revision says it.</summary>
     public double? StandOff { get; private init; }
 
-    public static Located Of(AnswerBody body, Situation before, MeasurementBody? measured) => new Located(body, before, measured)
+    public static Located Of(AnswerBody body, Situation before, MeasurementBody? measured) => Of(new(body, before, measured), body) with
     {
-        PurposeName = body.Purpose,
-        Nest = Steps.Nest(body.Nest),
-        Diameter = Usable(body.Diameter),
-        Measurement = body.Measurement,
-        From = body.From,
-        Lot = body.Lot,
-        LotTerms = body.LotTerms,
-        Nominal = body.Nominal,
-        Within = body.Within,
         StandOff = double.IsFinite(body.StandOff) && body.StandOff >= 0 ? body.StandOff : null,
     };
 
     public static Located Of(RefusalBody body, Situation before, MeasurementBody? measured)
     {
-        var located = new Located(body, before, measured)
-        {
-            PurposeName = body.Purpose,
-            Nest = Steps.Nest(body.Nest),
-            Diameter = Usable(body.Diameter),
-            Measurement = body.Measurement,
-            From = body.From,
-            Lot = body.Lot,
-            LotTerms = body.LotTerms,
-            Nominal = body.Nominal,
-            Within = body.Within,
-        };
+        var located = Of(new(body, before, measured), body);
         return located with { StandOff = located.Revision is { } revision ? Fit.StandOff(revision, located.Purpose) : null };
     }
+
+    private static Located Of(Located located, ILocateInputs inputs) => located with
+    {
+        PurposeName = inputs.Purpose,
+        Nest = Steps.Nest(inputs.Nest),
+        Diameter = Usable(inputs.Diameter),
+        Measurement = inputs.Measurement,
+        From = inputs.From,
+        Lot = inputs.Lot,
+        LotTerms = inputs.LotTerms,
+        Nominal = inputs.Nominal,
+        Within = inputs.Within,
+    };
 
     private static double? Usable(double? diameter) => diameter > 0 && double.IsFinite(diameter.Value) ? diameter : null;
 }

@@ -2,7 +2,6 @@ using Stockseat.Answers.Entries;
 using Stockseat.Answers.Measured;
 using Stockseat.Answers.Reasons;
 using Stockseat.Answers.State;
-using Stockseat.Answers.Verbs;
 using Stockseat.Fixtures.Revisions;
 using static Stockseat.Audit.Explaining.Steps;
 
@@ -89,7 +88,7 @@ internal static class MeasurementWorking
         steps.Given("agreement", "how far readings of the gauge may spread", Metre, agrees);
         steps.Given("out of round", outOfRound is null ? "how far the diameters of one section may differ; the lot does not state it, so nothing is allowed for it" : "how far the diameters of one section may differ, by the lot", Metre, outOfRound ?? 0);
         var allowed = steps.Make("allowed", "how far the readings may spread", "agreement + out of round", Metre, agrees + (outOfRound ?? 0));
-        steps.Compare("spread", spread, "allowed", allowed, Metre, most: true, Measure.Rounding);
+        steps.Compare("spread", spread, "allowed", allowed, Metre, most: true, Rounding.Metres);
     }
 
     private static void Waited(Steps steps, double? waited, long? since)
@@ -110,8 +109,8 @@ internal static class MeasurementWorking
         InputSection.Lot(steps, lot, terms);
         if (terms is { Least: { } least, Greatest: { } greatest })
         {
-            steps.Compare("D", diameter, "D_least(lot)", least, Metre, most: false, Measure.Rounding);
-            steps.Compare("D", diameter, "D_greatest(lot)", greatest, Metre, most: true, Measure.Rounding);
+            steps.Compare("D", diameter, "D_least(lot)", least, Metre, most: false, Rounding.Metres);
+            steps.Compare("D", diameter, "D_greatest(lot)", greatest, Metre, most: true, Rounding.Metres);
         }
     }
 

@@ -1,4 +1,4 @@
-using Stockseat.Answers.Measured;
+using Stockseat.Answers.Entries;
 using Stockseat.Answers.Recheck;
 using Stockseat.Answers.State;
 using Stockseat.Fixtures.Revisions;
@@ -69,7 +69,7 @@ internal static class RecheckWorking
         if (body.Limit is { } limit)
         {
             steps.Given("limits.recheck", "the most that it may be", Metre, limit);
-            steps.Compare("|miss|", length, "limits.recheck", limit, Metre, most: true, Measure.Rounding);
+            steps.Compare("|miss|", length, "limits.recheck", limit, Metre, most: true, Rounding.Metres);
         }
         else if (body.Expected is { } u)
         {
@@ -77,15 +77,15 @@ internal static class RecheckWorking
             var along = steps.Given("|miss.along|", "the size of the miss along, as recorded", Metre, Math.Abs(miss.Along));
             steps.Given("U.across", "the U (k = 2) that the revision explains, across", Metre, u.Across);
             steps.Given("U.along", "the same along", Metre, u.Along);
-            if (across <= u.Across + Measure.Rounding)
+            if (across <= u.Across + Rounding.Metres)
             {
-                steps.Compare("|miss.across|", across, "U.across", u.Across, Metre, most: true, Measure.Rounding);
-                steps.Compare("|miss.along|", along, "U.along", u.Along, Metre, most: true, Measure.Rounding);
+                steps.Compare("|miss.across|", across, "U.across", u.Across, Metre, most: true, Rounding.Metres);
+                steps.Compare("|miss.along|", along, "U.along", u.Along, Metre, most: true, Rounding.Metres);
             }
             else
             {
-                steps.Compare("|miss.along|", along, "U.along", u.Along, Metre, most: true, Measure.Rounding);
-                steps.Compare("|miss.across|", across, "U.across", u.Across, Metre, most: true, Measure.Rounding);
+                steps.Compare("|miss.along|", along, "U.along", u.Along, Metre, most: true, Rounding.Metres);
+                steps.Compare("|miss.across|", across, "U.across", u.Across, Metre, most: true, Rounding.Metres);
             }
         }
         else

@@ -10,6 +10,7 @@ using Stockseat.Answers.Locate;
 using Stockseat.Answers.Measured;
 using Stockseat.Answers.Replaying;
 using Stockseat.Answers.Roll;
+using Stockseat.Answers.Verbs;
 using Stockseat.Audit.Explaining;
 using Stockseat.Ledger.Store;
 

@@ -5,6 +5,7 @@ using Stockseat.Answers.Entries;
 using Stockseat.Answers.Events;
 using Stockseat.Answers.Roll;
 using Stockseat.Answers.State;
+using Stockseat.Answers.Verbs;
 using Stockseat.Fixtures.Revisions;
 using Stockseat.Ledger.Store;
 
@@ -32,7 +33,7 @@ public sealed class SituationReader(SqliteConnection connection, long upTo)
     /// <param name="upTo">The entry.</param>
     /// <param name="read">Reads the revision that an entry adopts; null when it does not read back to its digest.</param>
     /// <exception cref="System.Text.Json.JsonException">An entry that it rests on is none that this version knows.</exception>
-    public static Situation Read(SqliteConnection connection, long upTo, Func<RevisionAdoptedBody, Revision?> read)
+    public static Situation Read(SqliteConnection connection, long upTo, Func<IAdoption, Revision?> read)
     {
         var reader = new SituationReader(connection, upTo);
         return reader.Bodies(int.MaxValue).Aggregate(Situation.Empty, (situation, body) => situation.Apply(body, read));

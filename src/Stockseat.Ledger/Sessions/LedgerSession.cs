@@ -139,7 +139,7 @@ internal sealed class LedgerSession : IDisposable
     public EntryBody Decide(Ask ask, DateTimeOffset at)
     {
         var now = Decision.Decide(ask, Situation, at, FindAnswer);
-        return FirstOutcome(ask.Caller) is { } first ? Retry.Outcome(ask, first, now, new(Situation, HeldSince)) : now;
+        return FirstOutcome(ask.Caller) is { } first ? Retry.Outcome(ask, first, now, Situation, body => HeldSince((ReleasedBody)body)) : now;
     }
 
     /// <summary>Whether what the next ledger would carry is too long for one body: then this one goes on, since nobody could read that one.</summary>

@@ -1,6 +1,7 @@
 using Stockseat.Answers.Asking;
 using Stockseat.Answers.Entries;
 using Stockseat.Answers.Reasons;
+using Stockseat.Answers.State;
 using Stockseat.Answers.Verbs;
 
 namespace Stockseat.Ledger.Sessions;
@@ -16,10 +17,11 @@ internal static class Retry
     /// <param name="ask">The ask.</param>
     /// <param name="first">What the id led to.</param>
     /// <param name="now">What it comes to when it is decided as a new one.</param>
-    /// <param name="inForce">Whether first outcomes still hold.</param>
-    public static EntryBody Outcome(Ask ask, EntryBody first, EntryBody now, OutcomeInForce inForce)
+    /// <param name="situation">What holds now.</param>
+    /// <param name="heldSince">Whether whose hold a release ended held the fixture again after it.</param>
+    public static EntryBody Outcome(Ask ask, EntryBody first, EntryBody now, Situation situation, Func<EntryBody, bool> heldSince)
     {
-        if (!SameAsk.Is(ask, first))
+        if (!Registered.Table.IsSame(ask, first))
         {
             // A push that is refused voids the measurement; not by who may not push, nor of a fixture that there is not.
             return now is RefusalBody { Number: (int)Reason.NotPermitted or (int)Reason.FixtureUnknown }
@@ -32,13 +34,13 @@ internal static class Retry
             return WithoutId(now, ask);
         }
 
-        return inForce.Lapsed(first, now) is not { } lapsed ? first
+        return Registered.Table.Lapsed(first, new(situation, now, heldSince)) is not { } lapsed ? first
             : now is RefusalBody ? WithoutId(now, ask)
-            : Refuse(ask, first, $"request id {ask.Caller.Request} belongs to {OutcomeInForce.Name(first)}, which holds no more: {lapsed}; use a new id");
+            : Refuse(ask, first, $"request id {ask.Caller.Request} belongs to {Registered.Table.Called(first)}, which holds no more: {lapsed}; use a new id");
     }
 
     private static EntryBody Refuse(Ask ask, EntryBody first, string what) =>
-        WithoutId(Decision.Refuse(ask, new Refusal(Reason.ValueMalformed, what)) with { RetryOf = first.Serial }, ask);
+        WithoutId(ask.Refuse(new Refusal(Reason.ValueMalformed, what)) with { RetryOf = first.Serial }, ask);
 
     /// <summary>The id stays the first request's.</summary>
     private static EntryBody WithoutId(EntryBody body, Ask ask)

@@ -1,6 +1,7 @@
 using System.Text.Json;
 using Microsoft.Data.Sqlite;
 using Stockseat.Answers.Entries;
+using Stockseat.Answers.Measured;
 using Stockseat.Answers.State;
 using Stockseat.Answers.Verbs;
 
@@ -109,7 +110,7 @@ public static class LedgerQueries
     internal const string InStanding = "kind NOT IN ('answer', 'refusal')";
 
     /// <summary>
-    /// The newest refused push of a fixture that voids its measurement, above a serial and up to another one; as <see cref="Situation.Voids"/> says.
+    /// The newest refused push of a fixture that voids its measurement, above a serial and up to another one; as <see cref="VoidingPush.Is"/> says.
     /// </summary>
     internal static List<EntryRow> RefusedPush(SqliteConnection connection, string fixture, long above, long upTo) => Read(
         connection,

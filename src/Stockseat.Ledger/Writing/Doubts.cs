@@ -52,7 +52,7 @@ internal sealed class Doubts(Arrivals arrivals)
     /// <summary>Of one fixture the newest counts.</summary>
     private void Add(Ask ask, Refusal refusal, long first)
     {
-        if (!Undecided.Matters(ask))
+        if (!UndecidedPush.Matters(ask))
         {
             return;
         }
@@ -92,7 +92,7 @@ internal sealed class Doubts(Arrivals arrivals)
                 .. from doubt in _byFixture.Values
                    where situation.Find(doubt.Ask.Fixture)?.Measurement is not null && Concerns(next, came, doubt)
                    orderby doubt.First
-                   select Undecided.Entry(doubt.Ask, doubt.Refusal, situation),
+                   select UndecidedPush.Entry(doubt.Ask, doubt.Refusal, situation),
             ];
         }
     }
@@ -100,7 +100,7 @@ internal sealed class Doubts(Arrivals arrivals)
     /// <summary>Told of each entry that an ask led to: a newer push ends the doubt.</summary>
     public void Decided(Ask? ask, long first, EntryBody entry)
     {
-        if (!_any || !(entry is MeasurementBody or EmptiedBody || Situation.Voids(entry)))
+        if (!_any || !(entry is MeasurementBody or EmptiedBody || VoidingPush.Is(entry)))
         {
             return;
         }
@@ -117,13 +117,13 @@ internal sealed class Doubts(Arrivals arrivals)
 
     /// <summary>What was asked before the push came is decided as if it had not come: on one connection lines have their order.</summary>
     private static bool Concerns(Ask? next, long came, Doubt doubt) =>
-        next is null || (next.Fixture == doubt.Ask.Fixture && !Undecided.Matters(next) && came >= doubt.First);
+        next is null || (next.Fixture == doubt.Ask.Fixture && !UndecidedPush.Matters(next) && came >= doubt.First);
 
     /// <summary>
     /// A push that is sent again has the same first reading, so it ends its own doubt; readings from before another push that was refused do not.
     /// </summary>
     private static bool IsNewer(Ask? ask, long first, Doubt doubt) =>
-        ask is not null && Undecided.Matters(ask) && ask.Fixture == doubt.Ask.Fixture && first >= doubt.First;
+        ask is not null && UndecidedPush.Matters(ask) && ask.Fixture == doubt.Ask.Fixture && first >= doubt.First;
 
     /// <summary>What is known of the fixtures tells whose measurement can be doubtful; a fixture that nothing is known of has none.</summary>
     private void Spread(Situation situation)

@@ -50,7 +50,7 @@ public sealed class Answerer(
             door.Count(unrecorded.Reason);
         }
 
-        var undecided = outcome.Refusal is { } refused && Undecided.Matters(ask) ? Undecided.Say(ask, refused) : outcome.Refusal;
+        var undecided = outcome.Refusal is { } refused && UndecidedPush.Matters(ask) ? UndecidedPush.Say(ask, refused) : outcome.Refusal;
         var refusal = undecided ?? (outcome.Entry as RefusalBody)?.Refusal;
         if (refusal is not null && _sampler.Take() is { } passedOver)
         {
@@ -63,13 +63,13 @@ public sealed class Answerer(
     /// <inheritdoc/>
     public Refusal Doubt(Ask push, Refusal refusal)
     {
-        if (!Undecided.Matters(push))
+        if (!UndecidedPush.Matters(push))
         {
             return refusal;
         }
 
         writer.Doubt(push, refusal);
-        return Undecided.Say(push, refusal);
+        return UndecidedPush.Say(push, refusal);
     }
 
     /// <inheritdoc/>

@@ -193,7 +193,7 @@ internal sealed class FixtureGrpc(
 
         fixture.Waiting.AddRange(state.Waiting);
         fixture.Holds.AddRange(state.Holds.Values.OrderBy(h => h.Serial).Select(h => new Hold { By = h.By, Why = h.Why, Serial = h.Serial, At = EntryTime.Text(h.At) }));
-        fixture.Missed = state.Missed is { } missed ? RecheckCalls.Of(missed) : null;
+        fixture.Missed = state.Missed is { } missed ? RecheckCalls.Of((RecheckBody)missed.Entry) : null;
         if (state.Folder is { } folder)
         {
             fixture.Faults.AddRange(folder.AllFaults);

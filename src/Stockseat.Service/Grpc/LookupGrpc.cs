@@ -3,7 +3,6 @@ using Stockseat.Answers.Asking;
 using Stockseat.Answers.Confirm;
 using Stockseat.Answers.Entries;
 using Stockseat.Answers.Locate;
-using Stockseat.Answers.Positions;
 using Stockseat.Answers.State;
 using Stockseat.Service.Answering;
 using Stockseat.Service.Clients;
@@ -42,7 +41,7 @@ internal sealed class LookupGrpc(IAnswerer answerer, ClientTable clients) : Look
         var response = Response(answer);
         if (request.Budget && answerer.Situation.Find(ask.Fixture)?.InForce is { } revision && revision.Digest == answer.Digest)
         {
-            response.Budgets.AddRange(NestBudget.Of(revision, answer).Select(Budgets.Of));
+            response.Budgets.AddRange(AnswerBudgets.Of(revision, answer).Select(Budgets.Of));
         }
 
         return response;

@@ -5,6 +5,7 @@ using Stockseat.Answers.Events;
 using Stockseat.Answers.Reasons;
 using Stockseat.Answers.State;
 using Stockseat.Answers.Tests.Support;
+using Stockseat.Answers.Verbs;
 using Stockseat.Fixtures.Adoption;
 using Stockseat.Fixtures.Revisions;
 

@@ -112,7 +112,7 @@ public class CertaintyTests
         Assert.Equal(0.09, answer.Diameter, 1e-12);
         Assert.True(answer.Uncertainty!.Along > 2 * 0.5 * 0.002 * 1, "u of the mean is 2 mm, and the seat moves by more than half of a diameter's error");
         Assert.True(answer.Uncertainty.Along > stated.Along);
-        Assert.Contains(NestBudget.Of(bench.Situation.Find("pinbed-1")!.InForce!, answer)[0].Budget.Lines, l => l.Component == Stockseat.Seating.Uncertainty.Component.Repeatability);
+        Assert.Contains(AnswerBudgets.Of(bench.Situation.Find("pinbed-1")!.InForce!, answer)[0].Budget.Lines, l => l.Component == Stockseat.Seating.Uncertainty.Component.Repeatability);
     }
 
     [Fact]
@@ -134,8 +134,8 @@ public class CertaintyTests
         var revision = Revisions.Good(extra: Known).Reading.Revision!;
         var answer = Bench.Serving(Revisions.Good(extra: Known)).Locate(0.09);
 
-        Assert.NotEmpty(NestBudget.Of(revision, answer));
-        Assert.Empty(NestBudget.Of(revision, answer with { Uncertainty = null })); // of a version before
+        Assert.NotEmpty(AnswerBudgets.Of(revision, answer));
+        Assert.Empty(AnswerBudgets.Of(revision, answer with { Uncertainty = null })); // of a version before
     }
 
     [Fact]
@@ -170,7 +170,7 @@ public class CertaintyTests
         Assert.Equal(answer.Uncertainty, bench.Locate().Uncertainty);
         Assert.Equal((answer.Uncertainty, answer.From), (again.Uncertainty, again.From));
         var revision = bench.Situation.Find("pinbed-1")!.InForce!;
-        var budgets = NestBudget.Of(revision, again);
+        var budgets = AnswerBudgets.Of(revision, again);
         Assert.Equal([(0, 0), (4, 0)], budgets.Select(b => (b.Column, b.Row)));
         Assert.Equal(answer.Uncertainty!.Along, budgets[0].Budget.Expanded.Along);
         Assert.Equal(answer.Uncertainty.AlongWorst, budgets[1].Budget.Expanded.Along);

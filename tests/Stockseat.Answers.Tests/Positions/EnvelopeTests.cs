@@ -106,11 +106,13 @@ public sealed class EnvelopeTests
     public void A_revision_in_force_that_holds_nothing_is_refused_whatever_is_asked()
     {
         var file = Revisions.Demo("veerack-2/r0001.json");
-        var state = new FixtureState("veerack-2") { InForce = file.Reading.Revision, Folder = Revisions.Folder(file) };
+        FixtureState State(Revision? inForce) =>
+            Situation.Empty.With(new FixtureState("veerack-2") { InForce = inForce?.Prepare(), Folder = Revisions.Folder(file) }).Find("veerack-2")!;
+        var state = State(file.Reading.Revision);
 
         Assert.Equal(Reason.CalibrationUnusable, state.Refused!.Reason);
         Assert.StartsWith("revision 1 of veerack-2 does not hold its own taught diameter of 0.076200 m for a pick: jaw 2 (closed) to face 1 would overlap", state.Refused.Text, StringComparison.Ordinal);
-        Assert.Null((state with { InForce = Revisions.Demo("veerack-2/r0002.json").Reading.Revision }).Refused);
+        Assert.Null(State(Revisions.Demo("veerack-2/r0002.json").Reading.Revision).Refused);
     }
 
     [Theory]

@@ -8,6 +8,7 @@ using Stockseat.Answers.Locate;
 using Stockseat.Answers.Measured;
 using Stockseat.Answers.Recheck;
 using Stockseat.Answers.State;
+using Stockseat.Answers.Verbs;
 using Stockseat.Audit.Reviewing;
 using Stockseat.Audit.Reviewing.Results;
 using Stockseat.Ledger.Tests.Support;
@@ -122,7 +123,7 @@ internal sealed class Day : IDisposable
             Measurement = before.OfType<MeasurementBody>().FirstOrDefault(m => m.Serial == state?.Measurement?.Serial),
             NoMeasurement = state?.Measurement is null ? state?.NoMeasurement : null,
             Emptied = before.OfType<EmptiedBody>().LastOrDefault(),
-            Missed = state?.Missed,
+            Missed = state?.Missed?.Entry as RecheckBody,
             LastAnswer = before.OfType<AnswerBody>().LastOrDefault(),
         };
     }

@@ -1,5 +1,4 @@
 using Stockseat.Answers.Entries;
-using Stockseat.Answers.Measured;
 using Stockseat.Audit.Reviewing.Results;
 
 namespace Stockseat.Audit.Tests.Reviewing;

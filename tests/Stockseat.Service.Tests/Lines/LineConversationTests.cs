@@ -66,7 +66,7 @@ public class LineConversationTests
     public async Task A_push_that_can_not_be_read_leaves_the_measurement_doubtful(string line, string reason)
     {
         Ask? doubted = null;
-        _answerer.Doubt(Arg.Do<Ask>(a => doubted = a), Arg.Any<Refusal>()).Returns(call => Undecided.Say(call.Arg<Ask>(), call.Arg<Refusal>()));
+        _answerer.Doubt(Arg.Do<Ask>(a => doubted = a), Arg.Any<Refusal>()).Returns(call => UndecidedPush.Say(call.Arg<Ask>(), call.Arg<Refusal>()));
 
         var reply = await Reply(line);
 

@@ -1,6 +1,7 @@
 using System.Text.Json;
 using Stockseat.Answers.Entries;
 using Stockseat.Answers.Roll;
+using Stockseat.Answers.Verbs;
 using Stockseat.Audit.Reviewing.Results;
 using Stockseat.Ledger.Reading;
 using Stockseat.Ledger.Store;

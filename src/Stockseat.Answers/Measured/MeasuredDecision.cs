@@ -4,23 +4,19 @@ using Stockseat.Answers.Positions;
 using Stockseat.Answers.Reasons;
 using Stockseat.Answers.State;
 using Stockseat.Answers.Stock;
-using Stockseat.Answers.Verbs;
 
 namespace Stockseat.Answers.Measured;
 
 /// <summary>Decides a push of a diameter: it is told at once when it can't be right.</summary>
-public static class Measure
+internal static class MeasuredDecision
 {
-    /// <summary>A picometre: the difference of two readings that are exactly as far apart as the limit rounds either way.</summary>
-    public const double Rounding = 1e-12;
-
     public static EntryBody Decide(MeasureAsk ask, Situation situation, DateTimeOffset at)
     {
         var state = situation.Find(ask.Fixture);
         var lot = situation.LotTerms(ask.Lot, ask.LotTerms);
         var diameter = Mean(ask.ReadingsMetres);
-        var older = Waiting.Older(ask, situation, at);
-        var refusal = Judge(ask, state) ?? (older is null ? Waiting.Cleared(ask, situation) : Waiting.Than(ask, older)) ?? Judge(ask, state!, lot, diameter);
+        var older = WaitedReadings.Older(ask, situation, at);
+        var refusal = Judge(ask, state) ?? (older is null ? WaitedReadings.Cleared(ask, situation) : WaitedReadings.Than(ask, older)) ?? Judge(ask, state!, lot, diameter);
         if (refusal is not null)
         {
             return Refuse(ask, refusal, state) with
@@ -52,7 +48,7 @@ public static class Measure
     }
 
     /// <summary>A refusal with what the push says.</summary>
-    internal static RefusalBody Refuse(MeasureAsk ask, Refusal refusal, FixtureState? state) => Decision.Refuse(ask, refusal, state) with
+    internal static RefusalBody Refuse(MeasureAsk ask, Refusal refusal, FixtureState? state) => ask.Refuse(refusal, state) with
     {
         Readings = ask.ReadingsMetres,
         Gauge = ask.Gauge,
@@ -69,7 +65,7 @@ public static class Measure
             return denied;
         }
 
-        return state is null ? Decision.Unknown(ask.Fixture)
+        return state is null ? Unserved.Unknown(ask.Fixture)
             : ask.Terms is null ? Refusal.Of(Reason.GaugeUnknown, $"there is no gauge {ask.Gauge}")
             : null;
     }
@@ -90,21 +86,21 @@ public static class Measure
     private static Refusal? Disagreement(MeasureAsk ask, GaugeTerms terms, double? outOfRound)
     {
         var spread = Spread(ask);
-        if (terms.AgreementMetres is not { } agreement || spread <= agreement + (outOfRound ?? 0) + Rounding)
+        if (terms.AgreementMetres is not { } agreement || spread <= agreement + (outOfRound ?? 0) + Rounding.Metres)
         {
             return null;
         }
 
-        var limit = Fit.M(agreement + (outOfRound ?? 0));
-        var said = string.Create(CultureInfo.InvariantCulture, $"{ask.ReadingsMetres.Count} readings spread by {Fit.M(spread)} m; gauge {ask.Gauge} agrees within {Fit.M(agreement)} m");
-        said += outOfRound is { } o ? $" and lot {ask.Lot} may be {Fit.M(o)} m out of round, together {limit} m" : "";
-        (string, string)[] limits = [("spread_metres", Fit.M(spread)), ("limit_metres", limit)];
+        var limit = LengthText.Metres(agreement + (outOfRound ?? 0));
+        var said = string.Create(CultureInfo.InvariantCulture, $"{ask.ReadingsMetres.Count} readings spread by {LengthText.Metres(spread)} m; gauge {ask.Gauge} agrees within {LengthText.Metres(agreement)} m");
+        said += outOfRound is { } o ? $" and lot {ask.Lot} may be {LengthText.Metres(o)} m out of round, together {limit} m" : "";
+        (string, string)[] limits = [("spread_metres", LengthText.Metres(spread)), ("limit_metres", limit)];
         if (StandingOut(ask.ReadingsMetres) is not { } at)
         {
             return Refusal.Of(Reason.ReadingsDisagree, said, limits);
         }
 
-        var (number, metres) = ((at + 1).ToString(CultureInfo.InvariantCulture), Fit.M(ask.ReadingsMetres[at]));
+        var (number, metres) = ((at + 1).ToString(CultureInfo.InvariantCulture), LengthText.Metres(ask.ReadingsMetres[at]));
         return Refusal.Of(Reason.ReadingsDisagree, $"{said}; reading {number}, {metres} m, stands out", [.. limits, ("reading", number), ("reading_metres", metres)]);
     }
 
@@ -115,7 +111,7 @@ public static class Measure
         var middle = sorted.Length / 2;
         var median = sorted.Length % 2 == 1 ? sorted[middle] : (sorted[middle - 1] + sorted[middle]) / 2;
         var far = Enumerable.Range(0, readings.Count).OrderByDescending(i => Math.Abs(readings[i] - median)).Take(2).ToArray();
-        return far.Length == 2 && Math.Abs(readings[far[0]] - median) - Math.Abs(readings[far[1]] - median) > Rounding ? far[0] : null;
+        return far.Length == 2 && Math.Abs(readings[far[0]] - median) - Math.Abs(readings[far[1]] - median) > Rounding.Metres ? far[0] : null;
     }
 
     /// <summary>Without the noise of a subtraction.</summary>

@@ -1,7 +1,5 @@
 using Stockseat.Answers.Asking;
-using Stockseat.Answers.Emptied;
 using Stockseat.Answers.Entries;
-using Stockseat.Answers.Measured;
 using Stockseat.Answers.Reasons;
 using Stockseat.Answers.State;
 
@@ -11,17 +9,15 @@ namespace Stockseat.Answers.Verbs;
 /// A push that is refused before anything could be decided, since the service was too busy or the ledger could not be written: the stock has another diameter
 /// now than the measurement that stands says, so an entry that comes later voids it. The same goes for the word that the nests were emptied.
 /// </summary>
-public static class Undecided
+public static class UndecidedPush
 {
     /// <summary>Whether an ask makes the measurement doubtful when it can't be decided.</summary>
-    public static bool Matters(Ask ask) => ask is MeasureAsk or EmptiedAsk && ask.Denied is null && ask.Fixture.Length > 0;
+    public static bool Matters(Ask ask) => ask.Denied is null && ask.Fixture.Length > 0 && Registered.Table.VerbOf(ask).NotTaken(ask) is not null;
 
     /// <summary>The refusal as its sender is told it: nobody at the gauge must take the push for done.</summary>
     public static Refusal Say(Ask ask, Refusal refusal) => refusal with
     {
-        Text = ask is MeasureAsk
-            ? $"{refusal.Text}; this push was not taken, and no measurement of {ask.Fixture} is used until one is: push it again"
-            : $"{refusal.Text}; that {ask.Fixture} was emptied is not recorded yet, and no measurement of it is used until the next push: send it again",
+        Text = $"{refusal.Text}; {Registered.Table.VerbOf(ask).NotTaken(ask)}",
         Limits = new Dictionary<string, string>(refusal.Limits ?? new Dictionary<string, string>()) { ["taken"] = "no" },
     };
 
@@ -31,13 +27,7 @@ public static class Undecided
     /// <param name="situation">What holds now.</param>
     public static EntryBody Entry(Ask ask, Refusal refusal, Situation situation)
     {
-        EntryBody body = ask is MeasureAsk push
-            ? Measure.Refuse(push, refusal, situation.Find(push.Fixture)) with
-            {
-                Readings = push.ReadingsMetres.Count == 0 ? null : push.ReadingsMetres,
-                Undecided = true,
-            }
-            : new EmptiedBody { Fixture = ask.Fixture, Undecided = refusal.Info.Name };
+        var body = Registered.Table.VerbOf(ask).Undecided(ask, refusal, situation);
         (body.Client, body.Cell, body.Address, body.Tag, _) = ask.Caller;
         return body;
     }

@@ -4,17 +4,16 @@ using Stockseat.Answers.Entries;
 using Stockseat.Answers.Locate;
 using Stockseat.Answers.Reasons;
 using Stockseat.Answers.State;
-using Stockseat.Answers.Verbs;
 
 namespace Stockseat.Answers.Confirm;
 
 /// <summary>Decides a confirmation: the numbers read back are those that were served.</summary>
-internal static class Confirming
+internal static class ConfirmDecision
 {
     /// <summary>The limit that names whom another client's answer was served to; a replay knows that refusal by it.</summary>
     internal const string ServedTo = "served_to";
 
-    public static EntryBody Decide(ConfirmAsk ask, Situation situation, Func<long, AnswerBody?> findAnswer)
+    public static EntryBody Decide(ConfirmAsk ask, Situation situation, Func<long, EntryBody?> find)
     {
         var serial = ask.Serial.ToString(CultureInfo.InvariantCulture);
         if (ask.Denied is { } denied)
@@ -22,7 +21,7 @@ internal static class Confirming
             return Refuse(ask, denied);
         }
 
-        if (findAnswer(ask.Serial) is not { } answer)
+        if (find(ask.Serial) is not AnswerBody answer)
         {
             return Refuse(ask, Refusal.Of(Reason.SerialUnknown, ask.Serial > 0 && ask.Serial < situation.Begins
                 ? $"entry {serial} is no answer that can be found: it was closed away with an older ledger, and this one begins with {situation.Begins.ToString(CultureInfo.InvariantCulture)}"
@@ -89,7 +88,7 @@ internal static class Confirming
 
     private static string Of(string? cell) => cell is null ? "no cell" : $"cell {Refusal.Shown(cell)}";
 
-    private static RefusalBody Refuse(ConfirmAsk ask, Refusal refusal, AnswerBody? answer = null) => Decision.Refuse(ask, refusal) with
+    private static RefusalBody Refuse(ConfirmAsk ask, Refusal refusal, AnswerBody? answer = null) => ask.Refuse(refusal) with
     {
         Fixture = answer?.Fixture,
         Revision = answer?.Revision,

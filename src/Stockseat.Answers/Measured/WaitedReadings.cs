@@ -8,7 +8,7 @@ namespace Stockseat.Answers.Measured;
 /// Judges a push whose readings had to wait, for each other or for the ledger: it must not stand for stock that came into the nests meanwhile, nor for a
 /// diameter that was measured later.
 /// </summary>
-internal static class Waiting
+internal static class WaitedReadings
 {
     /// <summary>The measurement that stands and whose readings came later than those of the push; null when there is none, or the clock can't tell.</summary>
     public static StandingMeasurement? Older(MeasureAsk ask, Situation situation, DateTimeOffset at) =>

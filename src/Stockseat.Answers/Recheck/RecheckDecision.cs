@@ -1,55 +1,31 @@
-using System.Globalization;
 using Stockseat.Answers.Entries;
-using Stockseat.Answers.Locate;
-using Stockseat.Answers.Measured;
 using Stockseat.Answers.Positions;
-using Stockseat.Answers.Reasons;
 using Stockseat.Answers.State;
-using Stockseat.Answers.Verbs;
 using Stockseat.Fixtures.Revisions;
 using Stockseat.Seating.Frames;
 
 namespace Stockseat.Answers.Recheck;
 
 /// <summary>Decides a recheck: a master is found again, and compared with where the revision in force predicts it. A hold does not refuse it.</summary>
-internal static class Rechecking
+internal static class RecheckDecision
 {
     public static EntryBody Decide(RecheckAsk ask, Situation situation)
     {
         var state = situation.Find(ask.Fixture);
         var refusal = ask.Denied
-            ?? Decision.Absent(ask.Fixture, state)
-            ?? Decision.Uncalibrated(ask.Fixture, state!)
+            ?? Unserved.Absent(ask.Fixture, state)
+            ?? Unserved.Uncalibrated(state!)
             ?? Positioning.NoNest(state!.InForce!, ask.Column, ask.Row)
             ?? Fit.Judge(state.InForce!, ask.MasterMetres, Purpose.Pick, out _);
-        return refusal is null ? Compare(ask, state!.InForce!) : Decision.Refuse(ask, refusal, state) with
+        return refusal is null ? Compare(ask, state!.InForce!) : ask.Refuse(refusal, state) with
         {
             By = ask.By,
             Note = ask.Note,
             Nest = [ask.Column, ask.Row],
             Diameter = ask.MasterMetres,
             MasterWithin = ask.WithinMetres,
-            Found = Locating.Three(ask.FoundMetres),
+            Found = Vectors.Three(ask.FoundMetres),
         };
-    }
-
-    /// <summary>Why a fixture answers nothing after a recheck that missed; null when it does.</summary>
-    public static Refusal? Failed(FixtureState state)
-    {
-        if (state.Missed is not { Refuses: true } miss)
-        {
-            return null;
-        }
-
-        var serial = miss.Serial.ToString(CultureInfo.InvariantCulture);
-        var allowed = miss.Limit is { } limit ? $"limits.recheck is {Fit.M(limit)} m"
-            : miss.Expected is { } u ? $"U (k = 2) is {Fit.M(u.Along)} m along and {Fit.M(u.Across)} m across" : "";
-        return Refusal.Of(
-            Reason.RecheckFailed,
-            string.Create(
-                CultureInfo.InvariantCulture,
-                $"recheck {serial} found a master in nest {miss.Nest[0]},{miss.Nest[1]} of {state.Fixture} {Fit.M(miss.Length)} m from where revision {miss.Revision} predicts it ({Fit.M(miss.Miss.Along)} m along, {Fit.M(miss.Miss.Across)} m across); {allowed}"),
-            ("serial", serial), ("miss_metres", Fit.M(miss.Length)));
     }
 
     private static RecheckBody Compare(RecheckAsk ask, Revision revision)
@@ -73,9 +49,9 @@ internal static class Rechecking
             Master = ask.MasterMetres,
             MasterWithin = ask.WithinMetres,
             Nest = [ask.Column, ask.Row],
-            Predicted = Locating.Three(predicted),
-            Found = Locating.Three(ask.FoundMetres),
-            MissBase = Locating.Three(missBase),
+            Predicted = Vectors.Three(predicted),
+            Found = Vectors.Three(ask.FoundMetres),
+            MissBase = Vectors.Three(missBase),
             Miss = miss,
             Expected = expected,
             Limit = limit,
@@ -85,7 +61,7 @@ internal static class Rechecking
         };
     }
 
-    private static AnswerUncertainty? Expected(RecheckAsk ask, Revision revision, in Placement placed)
+    private static AnswerUncertainty? Expected(RecheckAsk ask, Revision revision, in SeatedStock placed)
     {
         if (Certainty.Master(revision, ask.WithinMetres) is not { } master)
         {
@@ -97,5 +73,5 @@ internal static class Rechecking
     }
 
     /// <summary>A miss of exactly the limit rounds either way.</summary>
-    private static bool Within(double metres, double limit) => metres <= limit + Measure.Rounding;
+    private static bool Within(double metres, double limit) => metres <= limit + Rounding.Metres;
 }

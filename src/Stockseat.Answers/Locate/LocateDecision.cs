@@ -1,18 +1,16 @@
 using System.Globalization;
 using Stockseat.Answers.Entries;
-using Stockseat.Answers.Measured;
 using Stockseat.Answers.Positions;
 using Stockseat.Answers.Reasons;
 using Stockseat.Answers.State;
 using Stockseat.Answers.Stock;
-using Stockseat.Answers.Verbs;
 using Stockseat.Fixtures.Revisions;
 using Stockseat.Seating.Frames;
 
 namespace Stockseat.Answers.Locate;
 
 /// <summary>Decides a locate: which diameter, which revision, where the nest is.</summary>
-internal static class Locating
+internal static class LocateDecision
 {
     /// <summary>How far a measurement may seem to lie in the future before its age is doubtful.</summary>
     private static readonly TimeSpan ClockSlack = TimeSpan.FromSeconds(1);
@@ -21,27 +19,27 @@ internal static class Locating
     {
         var state = situation.Find(ask.Fixture);
         StandingMeasurement? measurement = null;
-        Positioned positioned = default;
+        NestPosition position = default;
         var lot = situation.LotTerms(ask.Lot, ask.LotTerms);
         var diameter = ask.DiameterMetres;
         var refusal = ask.Denied
-            ?? Decision.Unserved(ask.Fixture, state)
+            ?? (state is null ? Unserved.Unknown(ask.Fixture) : state.Refused)
             ?? Asked(ask, state!.InForce!)
             ?? (diameter is null ? Measured(ask, state, situation.StepBack, at, out measurement) : null);
         diameter ??= measurement?.DiameterMetres;
         refusal ??= OfLot(ask, lot, diameter!.Value, measurement);
         refusal ??= Near(ask, diameter!.Value, measurement);
-        refusal ??= Positioning.Judge(state!.InForce!, diameter!.Value, ask.Purpose, measurement?.From, ask.Column, ask.Row, out positioned);
+        refusal ??= Positioning.Judge(state!.InForce!, diameter!.Value, ask.Purpose, measurement?.From, ask.Column, ask.Row, out position);
         return refusal is null
-            ? Answer(ask, state!, new(diameter!.Value, measurement, lot, positioned), at)
-            : Decision.Refuse(ask, refusal, state) with
+            ? Answer(ask, state!, new(diameter!.Value, measurement, lot, position), at)
+            : ask.Refuse(refusal, state) with
             {
                 Purpose = ask.Purpose.Name(),
                 Nest = [ask.Column, ask.Row],
                 Diameter = diameter,
                 Measurement = measurement?.Serial,
                 From = measurement?.From,
-                Uncertainty = positioned.Sure,
+                Uncertainty = position.Sure,
                 Lot = ask.Lot,
                 LotTerms = lot,
                 Nominal = ask.NominalMetres,
@@ -50,7 +48,7 @@ internal static class Locating
     }
 
     /// <summary>What an answer is made of.</summary>
-    private readonly record struct Found(double DiameterMetres, StandingMeasurement? Measurement, LotTerms? Lot, Positioned Positioned);
+    private readonly record struct Found(double DiameterMetres, StandingMeasurement? Measurement, LotTerms? Lot, NestPosition Position);
 
     private static Refusal? Asked(LocateAsk ask, Revision revision) =>
         Positioning.NoNest(revision, ask.Column, ask.Row) is { } unknown ? unknown
@@ -118,21 +116,21 @@ internal static class Locating
     /// <summary>The diameter used has to be as near to the nominal as was asked; compared to a picometre, as both round.</summary>
     private static Refusal? Near(LocateAsk ask, double diameter, StandingMeasurement? measurement)
     {
-        if (ask is not { NominalMetres: { } nominal, WithinMetres: { } within } || Math.Abs(diameter - nominal) <= within + Measure.Rounding)
+        if (ask is not { NominalMetres: { } nominal, WithinMetres: { } within } || Math.Abs(diameter - nominal) <= within + Rounding.Metres)
         {
             return null;
         }
 
         return LotFit.Missed(
-            $"{What(ask, measurement)}, {Fit.M(diameter)} m, is {Fit.M(Math.Abs(diameter - nominal))} m from the nominal {Fit.M(nominal)} m; within {Fit.M(within)} m was asked for",
+            $"{What(ask, measurement)}, {LengthText.Metres(diameter)} m, is {LengthText.Metres(Math.Abs(diameter - nominal))} m from the nominal {LengthText.Metres(nominal)} m; within {LengthText.Metres(within)} m was asked for",
             Slip.Of(diameter, nominal, nominal - within, nominal + within), diameter, "the nominal",
-            ("diameter_metres", Fit.M(diameter)), ("nominal_metres", Fit.M(nominal)), ("limit_metres", Fit.M(within)));
+            ("diameter_metres", LengthText.Metres(diameter)), ("nominal_metres", LengthText.Metres(nominal)), ("limit_metres", LengthText.Metres(within)));
     }
 
     private static AnswerBody Answer(LocateAsk ask, FixtureState state, in Found found, DateTimeOffset at)
     {
         var (revision, measurement) = (state.InForce!, found.Measurement);
-        var correction = found.Positioned.Correction;
+        var correction = found.Position.Correction;
         var q = correction.Pose.Orientation;
         return new()
         {
@@ -151,11 +149,11 @@ internal static class Locating
             Within = ask.WithinMetres,
             First = First(state, ask.Purpose, correction.ShiftBase),
             StandOff = Fit.StandOff(revision, ask.Purpose),
-            Position = Three(correction.Pose.PositionMetres),
+            Position = Vectors.Three(correction.Pose.PositionMetres),
             Orientation = [q.W, q.X, q.Y, q.Z],
-            ShiftBase = Three(correction.ShiftBase),
-            ShiftOrigin = Three(correction.ShiftOrigin),
-            Uncertainty = found.Positioned.Sure,
+            ShiftBase = Vectors.Three(correction.ShiftBase),
+            ShiftOrigin = Vectors.Three(correction.ShiftOrigin),
+            Uncertainty = found.Position.Sure,
             Decimals = ask.Decimals,
             Unit = ask.Unit == ServedUnit.Metre ? null : ask.Unit.Name(),
         };
@@ -165,8 +163,6 @@ internal static class Locating
     private static bool First(FixtureState state, Purpose purpose, Vector3 shiftBase) =>
         state.Confirmed(purpose) is not { } confirmed
         || (shiftBase - new Vector3(confirmed.X, confirmed.Y, confirmed.Z)).Length > (state.InForce!.Limits.FirstAboveMetres ?? 0);
-
-    internal static double[] Three(Vector3 v) => [v.X, v.Y, v.Z];
 
     private static string Seconds(TimeSpan span) => span.TotalSeconds.ToString("0.###", CultureInfo.InvariantCulture);
 }

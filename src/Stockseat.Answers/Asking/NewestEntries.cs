@@ -1,0 +1,38 @@
+using Stockseat.Answers.Entries;
+
+namespace Stockseat.Answers.Asking;
+
+/// <summary>The newest entries of each fixture, by what they say something of.</summary>
+public sealed class NewestEntries
+{
+    /// <summary>What makes or voids a measurement.</summary>
+    public const string Measured = "measured";
+
+    /// <summary>What clears readings from before it.</summary>
+    public const string Emptied = "emptied";
+
+    /// <summary>Holds.</summary>
+    public const string Held = "held";
+
+    /// <summary>Rejected files.</summary>
+    public const string Rejected = "rejected";
+
+    private readonly Dictionary<(string Of, string? Fixture), EntryBody> _newest = [];
+
+    /// <summary>Finds them.</summary>
+    /// <param name="entries">Entries in their order.</param>
+    /// <param name="table">Knows their kinds.</param>
+    public NewestEntries(IEnumerable<EntryBody> entries, VerbTable table)
+    {
+        foreach (var entry in entries)
+        {
+            foreach (var of in table.KindOf(entry).NewestOf(entry, table))
+            {
+                _newest[(of, entry.Fixture)] = entry;
+            }
+        }
+    }
+
+    /// <summary>The newest of a fixture; null when there is none.</summary>
+    public EntryBody? Find(string of, string? fixture) => _newest.GetValueOrDefault((of, fixture));
+}

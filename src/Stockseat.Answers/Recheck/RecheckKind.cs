@@ -1,0 +1,47 @@
+using System.Globalization;
+using System.Text.Json.Serialization;
+using System.Text.Json.Serialization.Metadata;
+using Stockseat.Answers.Asking;
+using Stockseat.Answers.Entries;
+using Stockseat.Answers.State;
+using Stockseat.Fixtures.Revisions;
+
+namespace Stockseat.Answers.Recheck;
+
+/// <summary>Rechecks: of those that missed the newest that refuses asks counts, else the newest.</summary>
+internal sealed class RecheckKind : EntryKind<RecheckBody>
+{
+    public override string Name => Kinds.Recheck;
+
+    protected override JsonTypeInfo<RecheckBody> Json => RecheckContext.Default.RecheckBody;
+
+    protected override string? Fault(RecheckBody b, VerbTable table) =>
+        BodyChecks.Nest(b.Nest) ?? BodyChecks.Size("master", b.Master) ?? BodyChecks.Metre("masterWithin", b.MasterWithin)
+        ?? BodyChecks.Metres("predicted", b.Predicted, 3) ?? BodyChecks.Metres("found", b.Found, 3) ?? BodyChecks.Metres("missBase", b.MissBase, 3)
+        ?? BodyChecks.Metres("miss", [b.Miss.Along, b.Miss.Across, b.Miss.OutOfPlan], 3) ?? BodyChecks.Sure(b.Expected) ?? BodyChecks.Metre("limit", b.Limit);
+
+    protected override Situation Apply(Situation situation, RecheckBody body, VerbTable table, Func<IAdoption, Revision?> read)
+    {
+        var counts = body.Passed == false && body.Fixture is { } fixture && situation.Find(fixture) is { } state
+            && body.Revision == state.InForce?.Number && (body.Refuses || state.Missed is not { Refuses: true });
+        return counts ? situation.With(situation.Find(body.Fixture!)! with { Missed = new(body, body.Refuses, Said(body), body.Length) }) : situation;
+    }
+
+    protected override bool Stands(RecheckBody body, Situation situation, NewestEntries newest) =>
+        body.Fixture is { } fixture && body.Serial == situation.Find(fixture)?.Missed?.Serial;
+
+    private static string Said(RecheckBody miss)
+    {
+        var allowed = miss.Limit is { } limit ? $"limits.recheck is {LengthText.Metres(limit)} m"
+            : miss.Expected is { } u ? $"U (k = 2) is {LengthText.Metres(u.Along)} m along and {LengthText.Metres(u.Across)} m across" : "";
+        return string.Create(
+            CultureInfo.InvariantCulture,
+            $"recheck {miss.Serial} found a master in nest {miss.Nest[0]},{miss.Nest[1]} of {miss.Fixture} {LengthText.Metres(miss.Length)} m "
+            + $"from where revision {miss.Revision} predicts it ({LengthText.Metres(miss.Miss.Along)} m along, {LengthText.Metres(miss.Miss.Across)} m across); {allowed}");
+    }
+}
+
+[JsonSourceGenerationOptions(
+    PropertyNamingPolicy = JsonKnownNamingPolicy.CamelCase, DefaultIgnoreCondition = JsonIgnoreCondition.WhenWritingNull, RespectNullableAnnotations = true)]
+[JsonSerializable(typeof(RecheckBody))]
+internal sealed partial class RecheckContext : JsonSerializerContext;

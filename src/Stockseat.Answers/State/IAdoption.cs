@@ -1,0 +1,20 @@
+using System.Text.Json;
+
+namespace Stockseat.Answers.State;
+
+/// <summary>What an entry says of a revision that it puts into force.</summary>
+public interface IAdoption
+{
+    /// <summary>The entry.</summary>
+    long Serial { get; }
+
+    string? Fixture { get; }
+
+    /// <summary>The revision's number.</summary>
+    int? Revision { get; }
+
+    string? Digest { get; }
+
+    /// <summary>The resolved values in SI units.</summary>
+    JsonElement Content { get; }
+}

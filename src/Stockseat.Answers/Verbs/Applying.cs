@@ -1,0 +1,32 @@
+using System.Text;
+using Stockseat.Answers.Entries;
+using Stockseat.Answers.State;
+using Stockseat.Fixtures.Revisions;
+
+namespace Stockseat.Answers.Verbs;
+
+/// <summary>What holds after an entry: a start, a recovery and a replay make it by applying entries in their order.</summary>
+public static class Applying
+{
+    /// <summary>What holds after an entry.</summary>
+    /// <exception cref="InvalidDataException">It adopts a revision whose content does not read back to its digest.</exception>
+    public static Situation Apply(this Situation situation, EntryBody body) => situation.Apply(body, Read);
+
+    /// <summary>The same for a replay, which a revision that can't be read does not end: then none is in force.</summary>
+    /// <param name="situation">What held before it.</param>
+    /// <param name="body">The entry.</param>
+    /// <param name="read">Reads the revision that an entry adopts; null when it does not read back to its digest.</param>
+    public static Situation Apply(this Situation situation, EntryBody body, Func<IAdoption, Revision?> read) => Registered.Table.Apply(situation, body, read);
+
+    private static Revision Read(IAdoption body)
+    {
+        var reading = RevisionReader.FromContent(Encoding.UTF8.GetBytes(body.Content.GetRawText()), $"entry {body.Serial}");
+        if (reading.Revision is not { } revision || revision.Digest != body.Digest)
+        {
+            throw new InvalidDataException(
+                $"entry {body.Serial} holds revision {body.Revision} of {body.Fixture}, which does not read back to its digest: {string.Join("; ", reading.Faults)}");
+        }
+
+        return revision;
+    }
+}

@@ -1,0 +1,40 @@
+using Stockseat.Answers.Adopt;
+using Stockseat.Answers.Asking;
+using Stockseat.Answers.Confirm;
+using Stockseat.Answers.Emptied;
+using Stockseat.Answers.Events;
+using Stockseat.Answers.Hold;
+using Stockseat.Answers.Locate;
+using Stockseat.Answers.Lots;
+using Stockseat.Answers.Measured;
+using Stockseat.Answers.Recheck;
+using Stockseat.Answers.Roll;
+
+namespace Stockseat.Answers.Verbs;
+
+/// <summary>The verbs and the kinds of entries that this version knows: a new one is a folder of its own and a line here.</summary>
+public static class Registered
+{
+    /// <summary>The table.</summary>
+    public static VerbTable Table { get; } = new(
+        [
+            new LocateVerb(),
+            new MeasuredVerb(),
+            new EmptiedVerb(),
+            new ConfirmVerb(),
+            new AdoptVerb(),
+            new HoldVerb(),
+            new ReleaseVerb(),
+            new RecheckVerb(),
+            new DescribeLotVerb(),
+            new RollVerb(),
+        ],
+        [
+            new ServiceStartedKind(),
+            new ServiceStoppedKind(),
+            new UncleanStopKind(),
+            new ClockStepKind(),
+            new SealKind(),
+            new RevisionRejectedKind(),
+        ]);
+}

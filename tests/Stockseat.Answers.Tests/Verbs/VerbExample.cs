@@ -1,0 +1,55 @@
+using Stockseat.Answers.Adopt;
+using Stockseat.Answers.Asking;
+using Stockseat.Answers.Confirm;
+using Stockseat.Answers.Emptied;
+using Stockseat.Answers.Hold;
+using Stockseat.Answers.Locate;
+using Stockseat.Answers.Lots;
+using Stockseat.Answers.Recheck;
+using Stockseat.Answers.Roll;
+using Stockseat.Answers.Tests.Support;
+using Stockseat.Answers.Tests.Verbs.Nothing;
+using Stockseat.Fixtures.Revisions;
+
+namespace Stockseat.Answers.Tests.Verbs;
+
+/// <summary>An ask of a verb that is not refused, on a bench that serves pinbed-1.</summary>
+/// <param name="Ask">The ask.</param>
+/// <param name="Changes">Whether its entry changes what holds.</param>
+/// <param name="IsCarried">Whether a new ledger has to carry its entry, right after it.</param>
+internal sealed record VerbExample(Func<Bench, Ask> Ask, bool Changes = true, bool IsCarried = true)
+{
+    /// <summary>Whether its entry alone says what was asked: an adoption was decided on a folder, which no ledger holds.</summary>
+    public bool HoldsItsAsk { get; init; } = true;
+
+    /// <summary>The revision that the bench serves.</summary>
+    public static RevisionFile File { get; } = Revisions.Good(limits: """{ "recheck": "1 mm" }""");
+
+    /// <summary>One of each verb, by name.</summary>
+    public static IReadOnlyDictionary<string, VerbExample> All { get; } = new Dictionary<string, VerbExample>
+    {
+        ["locate"] = new(_ => new LocateAsk(Bench.Controller, "pinbed-1") { DiameterMetres = 0.09 }, Changes: false, IsCarried: false),
+        ["measured"] = new(_ => Bench.Push([0.09, 0.09002])),
+        ["emptied"] = new(_ => new EmptiedAsk(Bench.Controller, "pinbed-1")),
+        ["confirm"] = new(bench => new ConfirmAsk(Bench.Controller, bench.Locate(0.09).Serial) { ReadBack = new Dictionary<string, string> { ["diameter"] = "0.09" } }),
+        ["adopt"] = new(_ => new AdoptAsk(Bench.Controller, "pinbed-1", 1) { By = "setter", Why = "again", Folder = Revisions.Folder(File) })
+        {
+            HoldsItsAsk = false,
+        },
+        ["hold"] = new(_ => new HoldAsk(Bench.Controller, "pinbed-1") { By = "setter", Why = "cleaning" }),
+        ["release"] = new(Release),
+        ["recheck"] = new(_ => new RecheckAsk(Bench.Controller, "pinbed-1")
+        {
+            By = "setter", Note = "morning", MasterMetres = 0.08, FoundMetres = new(0.01, 0.02, 0.03), RefuseAfterMiss = true,
+        }),
+        ["describe-lot"] = new(_ => new DescribeLotAsk(Bench.Controller, "A1") { Terms = new() { Nominal = 0.09, Plus = 0.001, Minus = 0 }, Configured = false }),
+        ["roll"] = new(_ => new RollAsk(Bench.Controller) { By = "setter", Why = "year's end", Next = "next" }, Changes: false, IsCarried: false),
+        ["nothing"] = new(_ => new NothingAsk(Bench.Controller, "pinbed-1"), Changes: false, IsCarried: false),
+    };
+
+    private static ReleaseAsk Release(Bench bench)
+    {
+        bench.Do(new HoldAsk(Bench.Controller, "pinbed-1") { By = "setter", Why = "cleaning" });
+        return new(Bench.Controller, "pinbed-1") { By = "setter", Why = "clean", Of = "setter" };
+    }
+}
