@@ -17,8 +17,10 @@ internal static class AnchorCommand
         var output = new Option<string?>("--output") { HelpName = "FILE", Description = "a new file for it, in place of stdout; none is written over" };
         var (data, server) = (LedgerFolder.Option(), Common.Server());
         var command = new Command(
-            "anchor", "the newest seal, or without one the head, as a text to keep outside the machine; a service seals first what is unsealed") { output, data,
-            server };
+            "anchor", "the newest seal, or without one the head, as a text to keep outside the machine; a service seals first what is unsealed")
+        {
+            output, data, server,
+        };
         command.SetAction(async (parsed, _) =>
         {
             var file = parsed.GetValue(output);

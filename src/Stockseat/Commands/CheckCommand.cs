@@ -23,7 +23,10 @@ internal static class CheckCommand
         var (config, json) = (ServeCommand.Config(), Common.Json());
         var command = new Command(
             "check", "the faults of a revision's file, advice, what it changes, which diameters it holds and why, and what its uncertainty is "
-                + "made of") { fixture, number, diameter, gauge, config, json };
+                + "made of")
+        {
+            fixture, number, diameter, gauge, config, json,
+        };
         command.SetAction(parsed =>
         {
             if (ServeCommand.Read(new(parsed.GetValue(config))) is not { } settings || !GaugeOption.TryFind(settings, parsed.GetValue(gauge), out var from))

@@ -25,8 +25,10 @@ internal static class LocateCommand
         var nest = Common.Nest();
         var budget = new Option<bool>("--budget") { Description = "what the uncertainty is made of" };
         var (tag, server, json) = (Common.Tag(), Common.Server(), Common.Json());
-        var command = new Command(
-            "locate", "asks where the grid origin, or a nest, now is") { fixture, diameter, lot, nominal, within, purpose, nest, budget, tag, server, json };
+        var command = new Command("locate", "asks where the grid origin, or a nest, now is")
+        {
+            fixture, diameter, lot, nominal, within, purpose, nest, budget, tag, server, json,
+        };
         command.SetAction(async (parsed, _) =>
         {
             int[] at = parsed.GetValue(nest) is [var column, var row] ? [column, row] : [0, 0];

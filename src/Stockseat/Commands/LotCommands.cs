@@ -24,8 +24,8 @@ internal static class LotCommands
         var tolerance = new Option<string?>("--tolerance") { HelpName = "T", Description = "a tolerance by name, such as h11 or \"EN 10060\"" };
         var plus = new Option<double?>("--plus")
         {
-            HelpName = "LENGTH", Description = "how far above the nominal a diameter may lie; with --minus, without --tolerance", CustomParser = r =>
-                FromZero(r),
+            HelpName = "LENGTH", Description = "how far above the nominal a diameter may lie; with --minus, without --tolerance",
+            CustomParser = r => FromZero(r),
         };
         var minus = new Option<double?>("--minus") { HelpName = "LENGTH", Description = "how far below it", CustomParser = r => FromZero(r) };
         var outOfRound = new Option<double?>("--out-of-round")

@@ -24,8 +24,8 @@ internal sealed class NestPlanOptions
         "--face", "LENGTH", "how far from its apex a vee's faces reach; without it a tenth beyond the contact of the largest stock");
     private readonly Option<double[]?> _pitch = new("--pitch")
     {
-        HelpName = "U[,V]", Description = "from nest to nest across, and along the seat axis; without it there are no neighbours", CustomParser = r =>
-            Parts(r, 1, 2, "a pitch, or two with a comma, for example 125mm,130mm"),
+        HelpName = "U[,V]", Description = "from nest to nest across, and along the seat axis; without it there are no neighbours",
+        CustomParser = r => Parts(r, 1, 2, "a pitch, or two with a comma, for example 125mm,130mm"),
     };
     private readonly Option<double?> _gap = One("--gap", "LENGTH", "what neighbours and gripper have to stay apart; 0 unless stated: they may not overlap");
     private readonly Option<double> _sensitivity = new("--sensitivity")

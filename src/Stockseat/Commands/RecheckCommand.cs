@@ -39,13 +39,13 @@ internal static class RecheckCommand
         var note = new Option<string?>("--note") { HelpName = "TEXT", Description = "what there is to say" };
         var last = new Option<int?>("--last")
         {
-            HelpName = "N", Description = $"so many of the newest, {UsualLast} unless stated; without --found", CustomParser = r =>
-                (int)Common.Whole(r, "number of rechecks", MostLast),
+            HelpName = "N", Description = $"so many of the newest, {UsualLast} unless stated; without --found",
+            CustomParser = r => (int)Common.Whole(r, "number of rechecks", MostLast),
         };
         var picture = new Option<string?>("--picture")
         {
-            HelpName = "FILE", Description = "draws the trend: an .svg file, over an older one; without --found", CustomParser = r =>
-                Common.WrittenOver(r, ".svg"),
+            HelpName = "FILE", Description = "draws the trend: an .svg file, over an older one; without --found",
+            CustomParser = r => Common.WrittenOver(r, ".svg"),
         };
         var (server, json) = (Common.Server(), Common.Json());
         var command = new Command("recheck", "compares a seated master with where it is predicted, and records it; without --found the trend")

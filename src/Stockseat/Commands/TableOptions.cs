@@ -34,8 +34,8 @@ internal sealed class TableOptions
 
     public Option<string?> Card { get; } = new("--card")
     {
-        HelpName = "FILE", Description = "the .html file to write, over an older one: a card that prints on A4, to hang up", CustomParser = r =>
-            Common.WrittenOver(r, ".html"),
+        HelpName = "FILE", Description = "the .html file to write, over an older one: a card that prints on A4, to hang up",
+        CustomParser = r => Common.WrittenOver(r, ".html"),
     };
 
     public Option<string?> Config { get; } = ServeCommand.Config();
