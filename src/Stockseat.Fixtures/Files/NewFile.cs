@@ -39,7 +39,7 @@ public sealed class NewFile : IDisposable
     /// <param name="bytes">All of it.</param>
     /// <exception cref="IOException">It can't be written.</exception>
     public static void Replace(string path, ReadOnlySpan<byte> bytes) =>
-        new NewFile(File.ResolveLinkTarget(path, returnFinalTarget: true)?.FullName ?? path, over: true).WriteAll(bytes);
+        new NewFile(new FileInfo(path).LinkTarget is null ? path : File.ResolveLinkTarget(path, returnFinalTarget: true)!.FullName, over: true).WriteAll(bytes);
 
     /// <summary>Puts it in its place, on the disk.</summary>
     /// <exception cref="IOException">There is a file of that name by now, or it can't be written.</exception>

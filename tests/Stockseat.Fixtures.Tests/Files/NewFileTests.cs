@@ -71,6 +71,17 @@ public sealed class NewFileTests
     }
 
     [Fact]
+    public void A_page_is_written_where_there_was_none()
+    {
+        using var folder = new TemporaryFolder();
+        var path = Path.Combine(folder.Path, "card.html");
+
+        NewFile.Replace(path, "card"u8);
+
+        Assert.Equal("card", File.ReadAllText(path));
+    }
+
+    [Fact]
     public void A_link_to_a_page_stays_one()
     {
         using var folder = new TemporaryFolder();
