@@ -34,7 +34,8 @@ public class DecisionBenchmarks
     private static Situation Serving(FixtureFolder folder, int number)
     {
         var situation = Situation.Empty.WithFolders([folder]);
-        var adopted = Decision.Decide(new AdoptAsk(new("bench", null, ""), "pinbed-1", number) { By = "b", Why = "w", Folder = folder }, situation, At, _ => null);
+        var adopted = Decision.Decide(
+            new AdoptAsk(new("bench", null, ""), "pinbed-1", number) { By = "b", Why = "w", Folder = folder }, situation, At, _ => null);
         adopted.Serial = 1;
         adopted.At = EntryTime.Text(At);
         return situation.Apply(adopted);

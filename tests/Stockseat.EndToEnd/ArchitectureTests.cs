@@ -8,7 +8,10 @@ namespace Stockseat.EndToEnd;
 public class ArchitectureTests
 {
     private static readonly string[] LeftToRight =
-        ["Stockseat.Seating", "Stockseat.Fixtures", "Stockseat.Answers", "Stockseat.Ledger", "Stockseat.Audit", "Stockseat.Sheets", "Stockseat.Service", "stockseat"];
+        [
+            "Stockseat.Seating", "Stockseat.Fixtures", "Stockseat.Answers", "Stockseat.Ledger", "Stockseat.Audit", "Stockseat.Sheets", "Stockseat.Service",
+            "stockseat",
+        ];
 
     private static readonly string[] NotPure =
     [
@@ -18,7 +21,10 @@ public class ArchitectureTests
 
     // These live in System.Runtime, so no assembly's name gives them away.
     private static readonly string[] NotPureTypes =
-        ["System.IO.File", "System.IO.FileInfo", "System.IO.FileStream", "System.IO.Directory", "System.IO.DirectoryInfo", "System.Threading.Thread", "System.Threading.Tasks.Task", "System.TimeProvider", "System.Console"];
+        [
+            "System.IO.File", "System.IO.FileInfo", "System.IO.FileStream", "System.IO.Directory", "System.IO.DirectoryInfo", "System.Threading.Thread",
+            "System.Threading.Tasks.Task", "System.TimeProvider", "System.Console",
+        ];
 
     public static TheoryData<string> Assemblies => [.. LeftToRight];
 

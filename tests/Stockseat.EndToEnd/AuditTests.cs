@@ -34,19 +34,25 @@ public sealed class AuditTests : IDisposable
     [Theory]
     [InlineData(1, "warning NU1902")]
     [InlineData(0, "warning NU1901")]
-    public async Task Restore_WithALowAdvisory_Warns(int severity, string said) => Assert.Contains(said, (await Restore(severity)).Exits(0).Out, StringComparison.Ordinal);
+    public async Task Restore_WithALowAdvisory_Warns(int severity, string said) =>
+        Assert.Contains(said, (await Restore(severity)).Exits(0).Out, StringComparison.Ordinal);
 
     [Theory]
     [InlineData(null, "warning NU1905")] // it has no advisories
     [InlineData(-1, "warning NU1900")] // it answers with a failure
-    public async Task Restore_WithoutAnAnswer_GoesOn(int? severity, string said) => Assert.Contains(said, (await Restore(severity)).Exits(0).Out, StringComparison.Ordinal);
+    public async Task Restore_WithoutAnAnswer_GoesOn(int? severity, string said) =>
+        Assert.Contains(said, (await Restore(severity)).Exits(0).Out, StringComparison.Ordinal);
 
     [Fact]
     public void Packages_ComeFromOneNamedSource()
     {
         var config = File.ReadAllText(Path.Combine(Repository.Root, "nuget.config"));
-        Assert.Equal(["https://api.nuget.org/v3/index.json"], XDocument.Parse(config).Descendants("packageSources").Elements("add").Select(e => (string)e.Attribute("value")!));
-        Assert.Equal(["packageSources", "packageSourceMapping", "disabledPackageSources"], XDocument.Parse(config).Descendants("clear").Select(c => c.Parent!.Name.LocalName));
+        Assert.Equal(
+            ["https://api.nuget.org/v3/index.json"],
+            XDocument.Parse(config).Descendants("packageSources").Elements("add").Select(e => (string)e.Attribute("value")!));
+        Assert.Equal(
+            ["packageSources", "packageSourceMapping", "disabledPackageSources"],
+            XDocument.Parse(config).Descendants("clear").Select(c => c.Parent!.Name.LocalName));
     }
 
     private async Task<Run> Restore(int? severity)
@@ -55,7 +61,8 @@ public sealed class AuditTests : IDisposable
         var address = $"http://{_registry.LocalEndpoint}";
         File.Copy(Path.Combine(Repository.Root, "Directory.Build.props"), Below("Directory.Build.props"));
         await File.WriteAllTextAsync(Below("Directory.Packages.props"), "<Project />");
-        var sep = XDocument.Load(Path.Combine(Repository.Root, "Directory.Packages.props")).Descendants("PackageVersion").Single(v => (string?)v.Attribute("Include") == "Sep");
+        var sep = XDocument.Load(Path.Combine(Repository.Root, "Directory.Packages.props")).Descendants("PackageVersion")
+            .Single(v => (string?)v.Attribute("Include") == "Sep");
         await File.WriteAllTextAsync(Below("one.csproj"), $"""
             <Project Sdk="Microsoft.NET.Sdk"><ItemGroup><PackageReference Include="Sep" Version="[{(string?)sep.Attribute("Version")}]" /></ItemGroup></Project>
             """);
@@ -68,7 +75,8 @@ public sealed class AuditTests : IDisposable
             """);
         var run = await Tool.Run(
             "dotnet", ["restore", "one.csproj", "-nodeReuse:false"], _folder.FullName,
-            ("CI", ""), ("NUGET_HTTP_CACHE_PATH", Below("cache")), ("DOTNET_CLI_UI_LANGUAGE", "en"), ("NUGET_ENHANCED_MAX_NETWORK_TRY_COUNT", "1"), ("MSBUILDDISABLENODEREUSE", "1"));
+            ("CI", ""), ("NUGET_HTTP_CACHE_PATH", Below("cache")), ("DOTNET_CLI_UI_LANGUAGE", "en"), ("NUGET_ENHANCED_MAX_NETWORK_TRY_COUNT", "1"),
+            ("MSBUILDDISABLENODEREUSE", "1"));
         _registry.Stop();
         await answering.Within("the end of the registry");
         return run;
@@ -90,7 +98,10 @@ public sealed class AuditTests : IDisposable
 
                 var text = Page(asked, $"http://{_registry.LocalEndpoint}", severity);
                 var status = text is null ? "500 Failed" : "200 OK";
-                await client.GetStream().WriteAsync(Encoding.UTF8.GetBytes($"HTTP/1.1 {status}\r\nConnection: close\r\nContent-Type: application/json\r\nContent-Length: {Encoding.UTF8.GetByteCount(text ?? "")}\r\n\r\n{text}"));
+                await client.GetStream().WriteAsync(
+                    Encoding.UTF8.GetBytes(
+                        $"HTTP/1.1 {status}\r\nConnection: close\r\nContent-Type: application/json\r\nContent-Length: "
+                            + $"{Encoding.UTF8.GetByteCount(text ?? "")}\r\n\r\n{text}"));
             }
         }
         catch (Exception e) when (e is SocketException or ObjectDisposedException or IOException or InvalidOperationException)

@@ -25,7 +25,8 @@ public class BufLintTests
         foreach (var file in Directory.EnumerateFiles(Proto, "*", SearchOption.AllDirectories))
         {
             var text = await File.ReadAllTextAsync(file);
-            cell.Write(Path.Combine("proto", Path.GetRelativePath(Proto, file)), text.Replace("service LookupService", "service Lookup", StringComparison.Ordinal));
+            cell.Write(
+                Path.Combine("proto", Path.GetRelativePath(Proto, file)), text.Replace("service LookupService", "service Lookup", StringComparison.Ordinal));
         }
 
         var run = (await Node.Lint(Path.Combine(cell.Folder, "proto"))).Exits(RuleBroken);

@@ -41,10 +41,16 @@ public abstract class CalibrateCommandTests(Build build) : OnBothBuilds(build)
     public async Task An_origin_from_the_touched_nests_says_how_far_it_goes()
     {
         using var cell = new Cell();
-        string[] Lines(IEnumerable<string> lines) => [.. lines.Where(l => l[0] is 'n' || l[1] is not '0').Select(l => l.Replace("\"2,", "\"0,", StringComparison.Ordinal).Replace("\"4,", "\"2,", StringComparison.Ordinal))];
-        var table = cell.Write("touched.csv", string.Join('\n', Lines(await File.ReadAllLinesAsync(Path.Combine(cell.Folder, "config", "touched-veerack-2.csv"), TestContext.Current.CancellationToken))));
+        string[] Lines(
+            IEnumerable<string> lines) => [.. lines.Where(l => l[0] is 'n' || l[1] is not '0')
+                .Select(l => l.Replace("\"2,", "\"0,", StringComparison.Ordinal).Replace("\"4,", "\"2,", StringComparison.Ordinal))];
+        var table = cell.Write(
+            "touched.csv", string.Join(
+                '\n',
+                Lines(await File.ReadAllLinesAsync(Path.Combine(cell.Folder, "config", "touched-veerack-2.csv"), TestContext.Current.CancellationToken))));
 
-        var said = (await Program.Run("fixture", "calibrate", "veerack-2", table, "--by", "setter on shift", "--config", cell.Config, "--origin", "touched")).Exits(0).Out;
+        var said = (await Program.Run("fixture", "calibrate", "veerack-2", table, "--by", "setter on shift", "--config", cell.Config, "--origin", "touched"))
+            .Exits(0).Out;
 
         Assert.Contains("The origin goes 228.6", said, StringComparison.Ordinal);
         Assert.Contains("mm from that of revision 2 (228.6", said, StringComparison.Ordinal);
@@ -56,7 +62,10 @@ public abstract class CalibrateCommandTests(Build build) : OnBothBuilds(build)
         using var cell = new Cell();
         var good = await File.ReadAllLinesAsync(Path.Combine(cell.Folder, "config", "touched-veerack-2.csv"), TestContext.Current.CancellationToken);
         string[] Calibrate(string[] lines, params string[] more) =>
-            ["fixture", "calibrate", "veerack-2", cell.Write("touched.csv", string.Join('\n', lines)), "--by", "setter on shift", "--config", cell.Config, .. more];
+            [
+                "fixture", "calibrate", "veerack-2", cell.Write("touched.csv", string.Join('\n', lines)), "--by", "setter on shift", "--config", cell.Config,
+                .. more,
+            ];
         string Swapped(string line) => line.Replace("x [mm],y [mm]", "y [mm],x [mm]", StringComparison.Ordinal);
 
         (await Program.Run(Calibrate(good[..2]))).Exits(1);

@@ -18,13 +18,17 @@ public abstract class ClientCommandTests(Build build) : OnBothBuilds(build)
         using var cell = new Cell();
         await using var service = await Program.Serve(cell);
 
-        Assert.Matches(@"^measurement \d+: pinbed-1 0\.092405 m\s*$", (await service.Ask("measured", "pinbed-1", "3.638in", "--gauge", "bench-2", "--lot", "A1077")).Exits(0).Out);
+        Assert.Matches(
+            @"^measurement \d+: pinbed-1 0\.092405 m\s*$",
+            (await service.Ask("measured", "pinbed-1", "3.638in", "--gauge", "bench-2", "--lot", "A1077")).Exits(0).Out);
         var json = (await service.Ask("measured", "pinbed-1", "92.38mm", "92.42mm", "--json")).Exits(0).Object;
 
         Assert.Equal(0.0924, json.GetProperty("diameter").GetDouble(), 1e-12);
         Assert.Equal("m", json.GetProperty("unit").GetString());
         Assert.Equal((2, 0.00004), (json.GetProperty("readings").GetInt32(), json.GetProperty("spread").GetDouble()));
-        Assert.Contains("m, mean of 2 readings that spread by 0.000040 m", (await service.Ask("measured", "pinbed-1", "92.38mm", "92.42mm")).Exits(0).Out, StringComparison.Ordinal);
+        Assert.Contains(
+            "m, mean of 2 readings that spread by 0.000040 m", (await service.Ask("measured", "pinbed-1", "92.38mm", "92.42mm")).Exits(0).Out,
+            StringComparison.Ordinal);
         Assert.Equal("measurement", LedgerRows.Read(cell.Data)[json.GetProperty("serial").GetInt32() - 1].Kind);
         (await service.Ask("measured", "pinbed-1", "92.4mm", "--gauge", "no-gauge")).Fails(1, "refused: gauge-unknown: ");
         (await service.Ask("measured", "pinbed-1", "92.0mm", "92.4mm", "--gauge", "bench-2")).Fails(1, "refused: readings-disagree: ");
@@ -37,7 +41,8 @@ public abstract class ClientCommandTests(Build build) : OnBothBuilds(build)
         await using var service = await Program.Serve(cell);
 
         var table = (await service.Ask("locate", "pinbed-1", "--diameter", "92.40mm", "--tag", "t1")).Exits(0).Out;
-        var json = (await service.Ask("locate", "pinbed-1", "--diameter", "92.40mm", "--purpose", "place", "--nest", "2,1", "--tag", "t2", "--json")).Exits(0).Object;
+        var json = (await service.Ask("locate", "pinbed-1", "--diameter", "92.40mm", "--purpose", "place", "--nest", "2,1", "--tag", "t2", "--json")).Exits(0)
+            .Object;
 
         Assert.Contains("0.412300  -0.196787  0.118000", table, StringComparison.Ordinal);
         Assert.Contains("0.000000  0.008213  0.000000", table, StringComparison.Ordinal);
@@ -59,7 +64,9 @@ public abstract class ClientCommandTests(Build build) : OnBothBuilds(build)
 
         (await service.Ask("confirm", serial, "--read", "by=0.008123")).Fails(1, "refused: readback-differs: ");
         (await service.Ask("confirm", "1")).Fails(1, "refused: serial-unknown: ");
-        Assert.Contains($"of answer {serial}", (await service.Ask("confirm", serial, "--read", "by=0.008213", "--read", "y=-0.196787")).Exits(0).Out, StringComparison.Ordinal);
+        Assert.Contains(
+            $"of answer {serial}", (await service.Ask("confirm", serial, "--read", "by=0.008213", "--read", "y=-0.196787")).Exits(0).Out,
+            StringComparison.Ordinal);
         Assert.Equal(serial, (await service.Ask("confirm", serial, "--json")).Exits(0).Object.GetProperty("confirms").GetRawText());
         Assert.False((await service.Ask("locate", "pinbed-1", "--diameter", "92.40mm", "--json")).Exits(0).Object.GetProperty("first").GetBoolean());
     }
@@ -120,7 +127,9 @@ public abstract class ClientCommandTests(Build build) : OnBothBuilds(build)
         Assert.Equal("bed moved", entry.Body.GetProperty("why").GetString());
         Assert.Equal(adopted.GetProperty("digest").GetString(), entry.Body.GetProperty("digest").GetString());
         cell.Publish("pinbed-1", 4, 5);
-        Assert.Contains("revision 5 is in force", (await service.Ask("fixture", "adopt", "pinbed-1", "5", "--by", "setter", "--why", "again")).Exits(0).Out, StringComparison.Ordinal);
+        Assert.Contains(
+            "revision 5 is in force", (await service.Ask("fixture", "adopt", "pinbed-1", "5", "--by", "setter", "--why", "again")).Exits(0).Out,
+            StringComparison.Ordinal);
     }
 
     [Fact]
@@ -131,19 +140,23 @@ public abstract class ClientCommandTests(Build build) : OnBothBuilds(build)
         cell.Publish("pinbed-1", 3, 4, ("\"y\": \"-205.00 mm\"", "\"y\": \"-165.00 mm\""));
         var check = (await Program.Run("fixture", "check", "pinbed-1", "4", "--config", cell.Config)).Exits(0).Out;
         var line = Assert.Single(check.Split('\n'), l => l.Contains("stockseat fixture adopt", StringComparison.Ordinal));
-        var digest = (await Program.Run("fixture", "check", "pinbed-1", "4", "--config", cell.Config, "--json")).Exits(0).Object.GetProperty("digest").GetString()!;
+        var digest = (await Program.Run("fixture", "check", "pinbed-1", "4", "--config", cell.Config, "--json")).Exits(0).Object.GetProperty("digest")
+            .GetString()!;
         var command = line[line.IndexOf("stockseat fixture adopt", StringComparison.Ordinal)..].Trim();
         Assert.Equal($"stockseat fixture adopt pinbed-1 4 --digest {digest[..16]} --by WHO --why WHY", command);
         string[] adopt = command.Split(' ')[1..];
 
         cell.Publish("pinbed-1", 3, 4, ("\"y\": \"-205.00 mm\"", "\"y\": \"-166.00 mm\""));
-        var now = (await Program.Run("fixture", "check", "pinbed-1", "4", "--config", cell.Config, "--json")).Exits(0).Object.GetProperty("digest").GetString()!;
+        var now = (await Program.Run("fixture", "check", "pinbed-1", "4", "--config", cell.Config, "--json")).Exits(0).Object.GetProperty("digest")
+            .GetString()!;
         var refused = await service.Ask(adopt);
         refused.Fails(1, "refused: revision-changed: pinbed-1: revision 4 ");
         Assert.All([digest[..16], now[..16]], d => Assert.Contains(d, refused.Err, StringComparison.Ordinal));
         Assert.Equal(3, (await service.Ask("fixture", "show", "pinbed-1", "--json")).Exits(0).Object.GetProperty("revision").GetInt32());
 
-        Assert.Contains($"revision 4 is in force, digest {now}", (await service.Ask("fixture", "adopt", "pinbed-1", "4", "--by", "setter", "--why", "by name alone")).Exits(0).Out, StringComparison.Ordinal);
+        Assert.Contains(
+            $"revision 4 is in force, digest {now}",
+            (await service.Ask("fixture", "adopt", "pinbed-1", "4", "--by", "setter", "--why", "by name alone")).Exits(0).Out, StringComparison.Ordinal);
         adopt[5] = now[..12].ToUpperInvariant();
         Assert.Equal(now, (await service.Ask([.. adopt, "--json"])).Exits(0).Object.GetProperty("digest").GetString());
         (await service.Ask("ledger", "replay")).Exits(0);

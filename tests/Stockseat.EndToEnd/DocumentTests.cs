@@ -25,7 +25,9 @@ public partial class DocumentTests
     [Fact]
     public void Paths_AreFoundInLinksAndCode() => Assert.Equal(
         ["proto/README.md", "LICENSE", "config/stockseat.json", "tests/run"],
-        Paths("proto/README.md", "see [lines](README.md#abnf), [terms](../LICENSE), [site](https://example.org/a), [below](#here), `config/stockseat.json`, `tests/run`, `bin/none`, `src/<name>/x`")
+        Paths(
+            "proto/README.md", "see [lines](README.md#abnf), [terms](../LICENSE), [site](https://example.org/a), [below](#here), `config/stockseat.json`, "
+                + "`tests/run`, `bin/none`, `src/<name>/x`")
             .Select(p => Path.GetRelativePath(Repository.Root, Path.Combine(Repository.Root, p.Path))));
 
     /// <summary>The paths that a page names, from the repository's root.</summary>

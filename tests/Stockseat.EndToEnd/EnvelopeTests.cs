@@ -18,7 +18,8 @@ public abstract class EnvelopeTests(Build build) : OnBothBuilds(build)
     public async Task Just_inside_is_answered_and_just_outside_refused(string fixture, string least, string greatest)
     {
         using var cell = new Cell();
-        var envelope = (await Program.Run("fixture", "check", fixture, "--config", cell.Config, "--json")).Exits(0).Object.GetProperty("envelope").GetProperty("pick");
+        var envelope = (await Program.Run("fixture", "check", fixture, "--config", cell.Config, "--json")).Exits(0).Object.GetProperty("envelope")
+            .GetProperty("pick");
 
         await using var service = await Program.Serve(cell);
         using var line = await service.Connect();
@@ -31,13 +32,15 @@ public abstract class EnvelopeTests(Build build) : OnBothBuilds(build)
     {
         using var cell = new Cell();
         cell.Publish("pinbed-1", 3, 4, ("\"diameter\": [ \"60 mm\", \"100 mm\" ],", ""));
-        var envelope = (await Program.Run("fixture", "check", "pinbed-1", "--config", cell.Config, "--json")).Exits(0).Object.GetProperty("envelope").GetProperty("pick");
+        var envelope = (await Program.Run("fixture", "check", "pinbed-1", "--config", cell.Config, "--json")).Exits(0).Object.GetProperty("envelope")
+            .GetProperty("pick");
 
         await using var service = await Program.Serve(cell);
         using var line = await service.Connect();
         await Ends(line, "pinbed-1", envelope, "sensitivity", "stroke");
         Assert.Contains("its sensitivity would be above 2", (await line.Ask("locate fixture=pinbed-1 diameter=57mm")).Text, StringComparison.Ordinal);
-        Assert.Contains("the gripper's stroke, 115 mm, does not reach", (await line.Ask("locate fixture=pinbed-1 diameter=103.1mm")).Text, StringComparison.Ordinal);
+        Assert.Contains(
+            "the gripper's stroke, 115 mm, does not reach", (await line.Ask("locate fixture=pinbed-1 diameter=103.1mm")).Text, StringComparison.Ordinal);
     }
 
     [Fact]
@@ -47,7 +50,8 @@ public abstract class EnvelopeTests(Build build) : OnBothBuilds(build)
         await using var service = await Program.Serve(cell);
         cell.Publish("pinbed-1", 3, 4, ("\"jawWidth\": \"16 mm\"", "\"jawWidth\": \"130 mm\""));
 
-        (await service.Ask("fixture", "adopt", "pinbed-1", "4", "--by", "setter", "--why", "test")).Fails(1, "refused: calibration-unusable: pinbed-1: revision 4: its own taught diameter of 80 mm does not fit: ");
+        (await service.Ask("fixture", "adopt", "pinbed-1", "4", "--by", "setter", "--why", "test"))
+            .Fails(1, "refused: calibration-unusable: pinbed-1: revision 4: its own taught diameter of 80 mm does not fit: ");
         (await Program.Run("fixture", "check", "pinbed-1", "--config", cell.Config)).Exits(1);
         using var line = await service.Connect();
         Assert.Equal("ok", (await line.Ask("locate fixture=pinbed-1 diameter=80mm")).Verdict);
@@ -55,7 +59,10 @@ public abstract class EnvelopeTests(Build build) : OnBothBuilds(build)
 
     private static async Task Ends(LineSocket line, string fixture, JsonElement envelope, string least, string greatest)
     {
-        foreach (var (end, constraint, sign, reason) in new[] { ("least", least, -1, "diameter-below-envelope"), ("greatest", greatest, 1, "diameter-above-envelope") })
+        foreach (var (end, constraint, sign, reason) in new[]
+        {
+            ("least", least, -1, "diameter-below-envelope"), ("greatest", greatest, 1, "diameter-above-envelope"),
+        })
         {
             var side = envelope.GetProperty(end);
             Assert.Equal(constraint, side.GetProperty("constraint").GetString());

@@ -14,11 +14,16 @@ public abstract class ForgeryTests(Build build) : OnBothBuilds(build)
 
     public sealed class Native() : ForgeryTests(Build.Native);
 
-    /// <summary>Controls of both ranges, line ends of all kinds, marks of direction, tags of the supplementary planes, and what a template or a JSON reader would take for its own.</summary>
+    /// <summary>
+    /// Controls of both ranges, line ends of all kinds, marks of direction, tags of the supplementary planes, and what a template or a JSON reader would take
+    /// for its own.
+    /// </summary>
     private static readonly string[] Forged =
     [
-        "\u001b[2J\u001b]0;owned\u0007", "\u009b31m\u0085next\u007f", "\u0001\u0002\b\b\b\tline\r\nanother", "{\"@l\":\"Fatal\"}\n{\"@l\":\"Fatal\"}", "a\u2028b\u2029c\u200bzero\ufeff", "\u202eevil\u202c\u2066left\u2069",
-        "\ud83d\ude00\U000E0041\U000E0042", "{0} {@x} {{ }} {Text} %s%n", "\"quoted\" \\u001b '; DROP TABLE entry; --", "[red]markup[/]<script>alert(1)</script>",
+        "\u001b[2J\u001b]0;owned\u0007", "\u009b31m\u0085next\u007f", "\u0001\u0002\b\b\b\tline\r\nanother", "{\"@l\":\"Fatal\"}\n{\"@l\":\"Fatal\"}",
+        "a\u2028b\u2029c\u200bzero\ufeff", "\u202eevil\u202c\u2066left\u2069",
+        "\ud83d\ude00\U000E0041\U000E0042", "{0} {@x} {{ }} {Text} %s%n", "\"quoted\" \\u001b '; DROP TABLE entry; --",
+        "[red]markup[/]<script>alert(1)</script>",
     ];
 
     [Fact]
@@ -48,7 +53,9 @@ public abstract class ForgeryTests(Build build) : OnBothBuilds(build)
         (await service.Ask("fixture", "list", "--json")).Exits(0).Lines.Single(l => l.GetProperty("fixture").GetString() == "pinbed-1");
 
         // What was said is kept as it was said, and is one line of the table each.
-        var whys = entries.Lines.Select(l => l.GetProperty("body")).Where(b => b.GetProperty("kind").GetString() == "revision-adopted" && b.TryGetProperty("why", out _)).Select(b => b.GetProperty("why").GetString()).ToList();
+        var whys = entries.Lines.Select(l => l.GetProperty("body"))
+            .Where(b => b.GetProperty("kind").GetString() == "revision-adopted" && b.TryGetProperty("why", out _)).Select(b => b.GetProperty("why").GetString())
+            .ToList();
         Assert.All(Forged, text => Assert.Contains(text, whys));
         Assert.Equal(entries.Lines.Count + 1, tables[0].Out.TrimEnd('\n').Split('\n').Length);
         Assert.Equal(0, (await service.Ask("ledger", "verify")).ExitCode);
@@ -87,7 +94,8 @@ public abstract class ForgeryTests(Build build) : OnBothBuilds(build)
 
     private static void IsPlain(string line) => Assert.DoesNotContain(
         line.EnumerateRunes(),
-        r => Rune.GetUnicodeCategory(r) is UnicodeCategory.Control or UnicodeCategory.Format or UnicodeCategory.LineSeparator or UnicodeCategory.ParagraphSeparator);
+        r => Rune.GetUnicodeCategory(r) is UnicodeCategory.Control
+            or UnicodeCategory.Format or UnicodeCategory.LineSeparator or UnicodeCategory.ParagraphSeparator);
 
     /// <summary>A sound revision whose note says it all, one that has faults in its texts, and files whose names can't be a revision's.</summary>
     private static void PublishForged(Cell cell)
@@ -96,7 +104,9 @@ public abstract class ForgeryTests(Build build) : OnBothBuilds(build)
         cell.Publish("pinbed-1", 3, 4, ("\"note\": \"bed moved 40 mm\"", $"\"note\": \"{all}\""));
         for (var i = 0; i < Forged.Length; i++)
         {
-            cell.Publish("pinbed-1", 3, 10 + i, ("\"fixture\": \"pinbed-1\"", $"\"fixture\": {JsonSerializer.Serialize(Forged[i])}"), ("\"direction\": \"u\"", $"\"direction\": {JsonSerializer.Serialize(Forged[i])}"));
+            cell.Publish(
+                "pinbed-1", 3, 10 + i, ("\"fixture\": \"pinbed-1\"", $"\"fixture\": {JsonSerializer.Serialize(Forged[i])}"),
+                ("\"direction\": \"u\"", $"\"direction\": {JsonSerializer.Serialize(Forged[i])}"));
         }
 
         if (!OperatingSystem.IsWindows())
@@ -107,14 +117,20 @@ public abstract class ForgeryTests(Build build) : OnBothBuilds(build)
 
     private static async Task SayInLines(Service service, string text)
     {
-        foreach (var line in (string[])[$"{text}", $"locate fixture={text} tag={text}", $"locate fixture=pinbed-1 lot=\"{text}\" purpose={text}", $"measured fixture=pinbed-1 diameter=92.4mm gauge={text} lot={text}", $"confirm serial=1 \"{text}\"={text} {text}=1", $"status fixture=\"{text}\""])
+        string[] lines =
+        [
+            $"{text}", $"locate fixture={text} tag={text}", $"locate fixture=pinbed-1 lot=\"{text}\" purpose={text}",
+            $"measured fixture=pinbed-1 diameter=92.4mm gauge={text} lot={text}", $"confirm serial=1 \"{text}\"={text} {text}=1", $"status fixture=\"{text}\"",
+        ];
+        foreach (var line in lines)
         {
             using var client = new TcpClient();
             await client.ConnectAsync(service.Line).Within("a connection to the line port");
             await using var stream = client.GetStream();
             await stream.WriteAsync(Encoding.UTF8.GetBytes(line + "\nbye\n")).Within("the sending of a line");
             using var reader = new StreamReader(stream, Encoding.Latin1);
-            Assert.All((await reader.ReadToEndAsync().Within("the end of the replies")).Split('\n'), reply => Assert.DoesNotContain(reply, c => c is < ' ' or > '~'));
+            Assert.All(
+                (await reader.ReadToEndAsync().Within("the end of the replies")).Split('\n'), reply => Assert.DoesNotContain(reply, c => c is < ' ' or > '~'));
         }
     }
 
@@ -124,7 +140,8 @@ public abstract class ForgeryTests(Build build) : OnBothBuilds(build)
         var answer = (await socket.Ask("locate fixture=pinbed-1 diameter=92.4mm"))["serial"];
         string[][] commands =
         [
-            ["fixture", "adopt", "pinbed-1", revision, $"--by={text}", $"--why={text}"], ["confirm", answer, $"--read=by={text}"], ["confirm", answer, $"--read={text}=1"],
+            ["fixture", "adopt", "pinbed-1", revision, $"--by={text}", $"--why={text}"], ["confirm", answer, $"--read=by={text}"],
+            ["confirm", answer, $"--read={text}=1"],
             ["measured", "pinbed-1", "92.4mm", $"--lot={text}", $"--gauge={text}"],
         ];
         foreach (var command in commands)

@@ -28,7 +28,8 @@ public abstract class FromTouchToForceTests(Build build) : OnBothBuilds(build)
         {
             using var stop = new CancellationTokenSource();
             var client = AskOnAndOn(service, replies, stop.Token);
-            (await Program.Run("fixture", "calibrate", "veerack-2", Path.Combine(cell.Folder, "config", "touched-veerack-2.csv"), "--by", "setter on shift", "--config", cell.Config)).Exits(0);
+            var touched = Path.Combine(cell.Folder, "config", "touched-veerack-2.csv");
+            (await Program.Run("fixture", "calibrate", "veerack-2", touched, "--by", "setter on shift", "--config", cell.Config)).Exits(0);
             (await Program.Run("fixture", "check", "veerack-2", "--config", cell.Config)).Exits(0);
             await Deadline.Until(
                 async () => (await Veerack(service)).GetProperty("waiting").EnumerateArray().Any(w => w.GetInt32() == 3), "that revision 3 waits for its adoption");
@@ -79,7 +80,8 @@ public abstract class FromTouchToForceTests(Build build) : OnBothBuilds(build)
     /// <summary>The ledger's word: every reply is an entry with its revision, and the revision changes once, at the adoption.</summary>
     private static void EachFromOneRevision(Cell cell, IEnumerable<LineReply> replies, long adoption)
     {
-        var answers = LedgerRows.Read(cell.Data).Where(r => r.Kind == "answer" && r.Body.GetProperty("fixture").GetString() == "veerack-2").ToDictionary(r => r.Serial);
+        var answers = LedgerRows.Read(cell.Data).Where(r => r.Kind == "answer" && r.Body.GetProperty("fixture").GetString() == "veerack-2")
+            .ToDictionary(r => r.Serial);
         foreach (var reply in replies)
         {
             var revision = answers[reply.Serial].Body.GetProperty("revision").GetInt32();

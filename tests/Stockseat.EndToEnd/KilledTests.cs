@@ -49,7 +49,8 @@ public abstract class KilledTests(Build build) : OnBothBuilds(build)
             for (var i = 0; ; i++)
             {
                 var diameter = Random.Shared.Next(7000, 9500) / 100m;
-                var reply = await socket.TryAsk(string.Create(CultureInfo.InvariantCulture, $"locate fixture=pinbed-1 diameter={diameter}mm tag={round}-{client}-{i}"));
+                var reply = await socket.TryAsk(
+                    string.Create(CultureInfo.InvariantCulture, $"locate fixture=pinbed-1 diameter={diameter}mm tag={round}-{client}-{i}"));
                 if (reply is null)
                 {
                     return;

@@ -16,7 +16,9 @@ public abstract class LedgerCopyTests(Build build) : OnBothBuilds(build)
         (await service.Ask("locate", "pinbed-1", "--diameter", "92.4mm")).Exits(0);
         var to = Path.Combine(cell.Folder, "copy");
 
-        Assert.Matches(@"^5 entries of ledger \S+ in .*copy, whole, head 5 [0-9a-f]{64}\s*$", (await Program.Run("ledger", "copy", "--data", cell.Data, "--output", to)).Exits(0).Out);
+        Assert.Matches(
+            @"^5 entries of ledger \S+ in .*copy, whole, head 5 [0-9a-f]{64}\s*$",
+            (await Program.Run("ledger", "copy", "--data", cell.Data, "--output", to)).Exits(0).Out);
 
         (await Program.Run("ledger", "verify", "--data", to)).Exits(0);
         Assert.Equal((await service.Ask("ledger", "list", "--json")).Exits(0).Out, (await Program.Run("ledger", "list", "--json", "--data", to)).Exits(0).Out);

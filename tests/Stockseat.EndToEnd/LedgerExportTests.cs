@@ -54,13 +54,16 @@ public abstract class LedgerExportTests(Build build) : OnBothBuilds(build)
         Assert.Equal(Enumerable.Range(1, rows.Count).Select(i => $"{i}"), rows.Select(r => r["serial"]));
         Assert.Equal(("'=HYPERLINK(\"x\"),\r\nsecond", "'@setter"), (hold["why"], hold["who"]));
         Assert.Equal(("0.0924", "0", "pick", "2", "1", "demo", "t-1", "3", "yes"),
-            (answer["diameter [m]"], answer["bx [m]"], answer["purpose"], answer["column"], answer["row"], answer["cell"], answer["tag"], answer["revision"], answer["first"]));
+            (
+                answer["diameter [m]"], answer["bx [m]"], answer["purpose"], answer["column"], answer["row"], answer["cell"], answer["tag"], answer["revision"],
+                answer["first"]));
         Assert.Equal(answer["serial"], confirmation["confirms"]);
         Assert.Equal(answer["by [m]"], confirmation["by [m]"]);
         Assert.Equal(("diameter-below-envelope", "0.04", ""), (refusal["reason"], refusal["diameter [m]"], refusal["x [m]"]));
         Assert.NotEmpty(refusal["text"]);
         var body = LedgerRows.Read(cell.Data)[int.Parse(answer["serial"]) - 1].Body;
-        Assert.Equal(body.GetProperty("position")[1].GetDouble(), double.Parse(answer["y [m]"], System.Globalization.CultureInfo.InvariantCulture)); // all digits
+        // all digits
+        Assert.Equal(body.GetProperty("position")[1].GetDouble(), double.Parse(answer["y [m]"], System.Globalization.CultureInfo.InvariantCulture));
         Assert.True(double.Parse(answer["y [m]"], System.Globalization.CultureInfo.InvariantCulture) < 0); // a number, and no text with an apostrophe
         Assert.Equal(run.Out, (await Program.Run("ledger", "export", "--csv", "--data", cell.Data)).Exits(0).Out);
         Assert.Equal(["answer"], Csv((await service.Ask("ledger", "export", "--csv", "--kind", "answer", "--tag", "t-1")).Exits(0).Out).Select(r => r["kind"]));
@@ -90,7 +93,8 @@ public abstract class LedgerExportTests(Build build) : OnBothBuilds(build)
 
     private static async Task Fill(Service service)
     {
-        var serial = (await service.Ask("locate", "pinbed-1", "--diameter", "92.40mm", "--nest", "2,1", "--tag", "t-1", "--json")).Exits(0).Object.GetProperty("serial").GetRawText();
+        var serial = (await service.Ask("locate", "pinbed-1", "--diameter", "92.40mm", "--nest", "2,1", "--tag", "t-1", "--json")).Exits(0)
+            .Object.GetProperty("serial").GetRawText();
         (await service.Ask("confirm", serial)).Exits(0);
         (await service.Ask("locate", "pinbed-1", "--diameter", "40mm")).Exits(1);
         (await service.Ask("fixture", "hold", "pinbed-1", "--by", "@setter", "--why", "=HYPERLINK(\"x\"),\r\nsecond")).Exits(0);

@@ -14,10 +14,13 @@ public abstract class LedgerRollTests(Build build) : OnBothBuilds(build)
         using var cell = new Cell();
         await using (var service = await Program.Serve(cell))
         {
-            var answer = (await service.Ask("locate", "pinbed-1", "--diameter", "92.4mm", "--tag", "a", "--json")).Exits(0).Object.GetProperty("serial").GetRawText();
-            Assert.Matches(@"^entry 6: the ledger ends, and ledger \S+ goes on", (await service.Ask("ledger", "roll", "--by", "setter", "--why", "spring")).Exits(0).Out);
+            var answer = (await service.Ask("locate", "pinbed-1", "--diameter", "92.4mm", "--tag", "a", "--json")).Exits(0).Object.GetProperty("serial")
+                .GetRawText();
+            Assert.Matches(
+                @"^entry 6: the ledger ends, and ledger \S+ goes on", (await service.Ask("ledger", "roll", "--by", "setter", "--why", "spring")).Exits(0).Out);
             (await service.Ask("confirm", answer)).Exits(0);
-            Assert.False((await service.Ask("locate", "pinbed-1", "--diameter", "92.4mm", "--tag", "b", "--json")).Exits(0).Object.GetProperty("first").GetBoolean());
+            Assert.False(
+                (await service.Ask("locate", "pinbed-1", "--diameter", "92.4mm", "--tag", "b", "--json")).Exits(0).Object.GetProperty("first").GetBoolean());
 
             Assert.Equal(Enumerable.Range(1, 9), Serials(await service.Ask("ledger", "list", "--json")));
             (await service.Ask("ledger", "roll", "--by", "setter")).Fails(64, "--why");
@@ -36,7 +39,8 @@ public abstract class LedgerRollTests(Build build) : OnBothBuilds(build)
             (await again.Ask("confirm", "5")).Fails(1, "refused: serial-unknown: entry 5 is no answer that can be found: it was closed away");
         }
 
-        Assert.Contains("is not in closed: nobody can check here", (await Program.Run("ledger", "verify", "--data", cell.Data)).Exits(0).Out, StringComparison.Ordinal);
+        Assert.Contains(
+            "is not in closed: nobody can check here", (await Program.Run("ledger", "verify", "--data", cell.Data)).Exits(0).Out, StringComparison.Ordinal);
     }
 
     private static IEnumerable<int> Serials(Run run) => run.Exits(0).Lines.Select(l => l.GetProperty("serial").GetInt32());

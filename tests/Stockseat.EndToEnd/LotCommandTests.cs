@@ -14,15 +14,24 @@ public abstract class LotCommandTests(Build build) : OnBothBuilds(build)
         using var cell = new Cell();
         await using var service = await Program.Serve(cell);
 
-        Assert.Matches(@"^entry \d+: lot D4 has 0\.088700 to 0\.091300 m\s*$", (await service.Ask("lot", "describe", "D4", "--nominal", "90 mm", "--tolerance", "EN 10060")).Exits(0).Out);
-        var json = (await service.Ask("lot", "describe", "E5", "--nominal", "3.638in", "--plus", "0 mm", "--minus", "0.1mm", "--out-of-round", "20um", "--json")).Exits(0).Object;
-        Assert.Equal(("E5", 0.0924052, 0.00002, "entry"), (json.GetProperty("lot").GetString(), json.GetProperty("greatest").GetDouble(), json.GetProperty("outOfRound").GetDouble(), json.GetProperty("from").GetString()));
+        Assert.Matches(
+            @"^entry \d+: lot D4 has 0\.088700 to 0\.091300 m\s*$",
+            (await service.Ask("lot", "describe", "D4", "--nominal", "90 mm", "--tolerance", "EN 10060")).Exits(0).Out);
+        var json =
+            (await service.Ask("lot", "describe", "E5", "--nominal", "3.638in", "--plus", "0 mm", "--minus", "0.1mm", "--out-of-round", "20um", "--json"))
+                .Exits(0).Object;
+        Assert.Equal(
+            ("E5", 0.0924052, 0.00002, "entry"), (
+                json.GetProperty("lot").GetString(), json.GetProperty("greatest").GetDouble(), json.GetProperty("outOfRound").GetDouble(),
+                json.GetProperty("from").GetString()));
         Assert.Contains("lot F6 is known by its name only", (await service.Ask("lot", "describe", "F6")).Exits(0).Out, StringComparison.Ordinal);
 
         (await service.Ask("measured", "pinbed-1", "92.4mm", "--lot", "D4")).Fails(1, "refused: measurement-outside-lot: ");
         (await service.Ask("measured", "pinbed-1", "90.5mm", "--lot", "D4")).Exits(0);
-        (await service.Ask("lot", "describe", "A1077", "--nominal", "90mm", "--tolerance", "h9")).Fails(1, "refused: value-malformed: lot A1077 is one of the configuration");
-        (await service.Ask("lot", "describe", "G7", "--nominal", "90mm", "--tolerance", "h99")).Fails(1, "refused: value-malformed: tolerance 'h99' is no tolerance that is known here");
+        (await service.Ask("lot", "describe", "A1077", "--nominal", "90mm", "--tolerance", "h9"))
+            .Fails(1, "refused: value-malformed: lot A1077 is one of the configuration");
+        (await service.Ask("lot", "describe", "G7", "--nominal", "90mm", "--tolerance", "h99"))
+            .Fails(1, "refused: value-malformed: tolerance 'h99' is no tolerance that is known here");
 
         var table = (await service.Ask("lot", "list")).Exits(0).Out;
         Assert.Matches(@"A1077 +0\.092500 +0\.092280 +0\.092500 +h11 +configuration", table);
@@ -30,7 +39,9 @@ public abstract class LotCommandTests(Build build) : OnBothBuilds(build)
         var lots = (await service.Ask("lot", "list", "--json")).Exits(0).Lines;
         Assert.Equal(["A1077", "B2", "D4", "E5", "F6"], lots.Select(l => l.GetProperty("lot").GetString()));
         Assert.False(lots[4].TryGetProperty("nominal", out _));
-        Assert.Contains("lot D4: 0.088700 to 0.091300 m (EN 10060)", (await service.Ask("ledger", "list", "--kind", "lot-described")).Exits(0).Out, StringComparison.Ordinal);
+        Assert.Contains(
+            "lot D4 was described, nominal 90 mm, 88.7 mm to 91.3 mm (EN 10060)", (await service.Ask("ledger", "list", "--kind", "lot-described")).Exits(0).Out,
+            StringComparison.Ordinal);
     }
 
     [Fact]

@@ -16,9 +16,11 @@ public abstract class NestPlanCommandTests(Build build) : OnBothBuilds(build)
     [Fact]
     public async Task The_best_is_printed_first_with_why()
     {
-        var said = (await Program.Run("nest", "plan", "--from", "60mm", "--to", "100mm", "--pin", "10mm", "--holes", "25mm", "--vee", "90deg")).Exits(0).Out.Split('\n');
+        var said = (await Program.Run("nest", "plan", "--from", "60mm", "--to", "100mm", "--pin", "10mm", "--holes", "25mm", "--vee", "90deg")).Exits(0)
+            .Out.Split('\n');
 
-        // By hand: margins 15 deg for the vee, 60 − asin(50/70) = 14.4 deg for 2 holes, asin(25/110) − 5 = 8.1 deg for 1; 75 mm drops 60 mm, 100 mm the middle too.
+        // By hand: margins 15 deg for the vee, 60 − asin(50/70) = 14.4 deg for 2 holes, asin(25/110) − 5 = 8.1 deg for 1; 75 mm drops 60 mm, 100 mm the middle
+        // too.
         Assert.Equal("3 of 5 hold 60 mm to 100 mm:", said[0]);
         Assert.StartsWith("nest", said[1], StringComparison.Ordinal);
         Assert.Matches(@"^vee 90 +yes +45\.0 \| 45\.0 +1\.414 \| 1\.414 +15\.0 +28\.28 ", said[2]);
@@ -26,13 +28,20 @@ public abstract class NestPlanCommandTests(Build build) : OnBothBuilds(build)
         Assert.Matches(@"^pins 10, 25 apart \(1 pitch\) +yes ", said[4]);
         Assert.Matches(@"^pins 10, 75 apart \(3 pitches\) +no +none \| 43\.0 +none \| 1\.367 .*76\.61 to .* sensitivity 2 \| held angle 5 deg$", said[5]);
         Assert.Matches(@"^pins 10, 100 apart \(4 pitches\) +no .* none +at 80: stock drops$", said[6]);
-        Assert.Contains(said, l => l.StartsWith("Best first: holds all of the range; ", StringComparison.Ordinal) && l.Contains("from 5 deg (held loosely) and from 60 deg (sensitivity 2)", StringComparison.Ordinal));
+        Assert.Contains(
+            said, l => l.StartsWith("Best first: holds all of the range; ", StringComparison.Ordinal)
+                && l.Contains("from 5 deg (held loosely) and from 60 deg (sensitivity 2)", StringComparison.Ordinal));
     }
 
     [Fact]
     public async Task Machines_get_one_object_with_the_gaps_and_their_parties()
     {
-        var json = (await Program.Run(["nest", "plan", "--from", "60mm", "--to", "100mm", "--pin", "10mm", "--pin", "12mm", "--spacing", "40mm", "--pitch", "125mm,130mm", "--gap", "2mm", "--count", "1", "--json", .. Gripper])).Exits(0).Object;
+        var json = (
+            await Program.Run(
+                [
+                    "nest", "plan", "--from", "60mm", "--to", "100mm", "--pin", "10mm", "--pin", "12mm", "--spacing", "40mm", "--pitch", "125mm,130mm", "--gap",
+                    "2mm", "--count", "1", "--json", .. Gripper,
+                ])).Exits(0).Object;
 
         Assert.Equal((0.06, 0.1, 0.002), (json.GetProperty("from").GetDouble(), json.GetProperty("to").GetDouble(), json.GetProperty("gapLimit").GetDouble()));
         Assert.Equal((2, 2), (json.GetProperty("candidates").GetInt32(), json.GetProperty("holding").GetInt32()));
@@ -61,7 +70,8 @@ public abstract class NestPlanCommandTests(Build build) : OnBothBuilds(build)
         Assert.EndsWith("at 80: sensitivity 2", said[3], StringComparison.Ordinal);
         Assert.Equal(0, json.GetProperty("holding").GetInt32());
         Assert.Equal("sensitivity", json.GetProperty("nests")[1].GetProperty("violated").GetProperty("binds").GetString());
-        Assert.Equal(JsonValueKind.Undefined, json.GetProperty("nests")[1].TryGetProperty("envelope", out var envelope) ? envelope.ValueKind : JsonValueKind.Undefined);
+        Assert.Equal(
+            JsonValueKind.Undefined, json.GetProperty("nests")[1].TryGetProperty("envelope", out var envelope) ? envelope.ValueKind : JsonValueKind.Undefined);
     }
 
     [Theory]
@@ -78,7 +88,8 @@ public abstract class NestPlanCommandTests(Build build) : OnBothBuilds(build)
     [InlineData("'1' is no limit of the sensitivity; a number above 1", "--vee", "90deg", "--sensitivity", "1")]
     [InlineData("--gap is to neighbours and to the gripper; state --pitch", "--vee", "90deg", "--gap", "2mm")]
     [InlineData("'1mm,2mm,3mm' is not a pitch, or two with a comma", "--vee", "90deg", "--pitch", "1mm,2mm,3mm")]
-    [InlineData("the gripper lacks --jaw-width, --jaw-thickness, --clocking, --stroke, --open-by (or --open-to); state them too", "--vee", "90deg", "--jaws", "3")]
+    [InlineData(
+        "the gripper lacks --jaw-width, --jaw-thickness, --clocking, --stroke, --open-by (or --open-to); state them too", "--vee", "90deg", "--jaws", "3")]
     [InlineData("'9' is no number of jaws; a whole number from 1 to 8", "--vee", "90deg", "--jaws", "9")]
     [InlineData("--face is about a vee", "--pin", "10mm", "--spacing", "50mm", "--face", "50mm")]
     public async Task Wrong_usage_is_told(string said, params string[] arguments) =>
@@ -90,7 +101,9 @@ public abstract class NestPlanCommandTests(Build build) : OnBothBuilds(build)
         (await Program.Run("nest", "plan", "--from", "100mm", "--to", "60mm", "--vee", "90deg")).Fails(64, "--from 100 mm is above --to 60 mm");
         (await Program.Run("nest", "plan", "--from", "60m", "--to", "100m", "--vee", "90deg")).Fails(64, "is not within 0.5 mm to 5000 mm: look at the units");
         (await Program.Run("nest", "plan", "--vee", "90deg")).Fails(64, "--from");
-        (await Program.Run(["nest", "plan", "--from", "60mm", "--to", "100mm", "--vee", "90deg", .. Gripper, "--open-to", "115mm"])).Fails(64, "--open-by and --open-to; state one");
-        (await Program.Run(["nest", "plan", "--from", "60mm", "--to", "100mm", "--vee", "90deg", .. Gripper[..^1], "115mm,40mm"])).Fails(64, "--stroke does not grow");
+        (await Program.Run(["nest", "plan", "--from", "60mm", "--to", "100mm", "--vee", "90deg", .. Gripper, "--open-to", "115mm"]))
+            .Fails(64, "--open-by and --open-to; state one");
+        (await Program.Run(["nest", "plan", "--from", "60mm", "--to", "100mm", "--vee", "90deg", .. Gripper[..^1], "115mm,40mm"]))
+            .Fails(64, "--stroke does not grow");
     }
 }

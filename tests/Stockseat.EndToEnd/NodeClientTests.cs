@@ -49,7 +49,8 @@ public abstract class NodeClientTests(Build build) : OnBothBuilds(build)
 
         var (walked, verified) = (said.GetProperty("walked"), said.GetProperty("verified"));
         Assert.True(walked.GetProperty("whole").GetBoolean());
-        var entries = walked.GetProperty("entries").EnumerateArray().Select(e => (e.GetProperty("serial").GetInt64(), e.GetProperty("kind").GetString()!)).ToList();
+        var entries = walked.GetProperty("entries").EnumerateArray().Select(e => (e.GetProperty("serial").GetInt64(), e.GetProperty("kind").GetString()!))
+            .ToList();
         Assert.Equal(LedgerRows.Read(cell.Data).Select(r => (r.Serial, r.Kind)), entries);
         Assert.Equal((entries.Count + 1) / 2, walked.GetProperty("pages").GetInt32());
         Assert.True(verified.GetProperty("whole").GetBoolean());

@@ -51,7 +51,11 @@ public class ProgramFileTests
 
     /// <summary>The files in a folder that a run-time would read: assemblies and what configures it.</summary>
     private static List<string> Managed(string folder) =>
-        [.. Directory.EnumerateFiles(folder).Where(f => f.EndsWith(".runtimeconfig.json", StringComparison.Ordinal) || f.EndsWith(".deps.json", StringComparison.Ordinal) || IsAssembly(f)).Select(f => Path.GetFileName(f))];
+        [
+            .. Directory.EnumerateFiles(folder)
+            .Where(f => f.EndsWith(".runtimeconfig.json", StringComparison.Ordinal) || f.EndsWith(".deps.json", StringComparison.Ordinal) || IsAssembly(f))
+            .Select(f => Path.GetFileName(f)),
+        ];
 
     private static bool IsAssembly(string file)
     {

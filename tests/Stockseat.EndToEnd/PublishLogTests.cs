@@ -42,7 +42,10 @@ public partial class PublishLogTests
 
     /// <summary>The assemblies that raised trim warnings, each once; and every other warning, whole.</summary>
     private static List<string> Warnings(string log) =>
-        [.. log.Split('\n', StringSplitOptions.TrimEntries).Where(l => Warning().IsMatch(l)).Select(l => Trim().Match(l) is { Success: true } m ? m.Groups["assembly"].Value : l).Distinct().Order(StringComparer.Ordinal)];
+        [
+            .. log.Split('\n', StringSplitOptions.TrimEntries).Where(l => Warning().IsMatch(l))
+            .Select(l => Trim().Match(l) is { Success: true } m ? m.Groups["assembly"].Value : l).Distinct().Order(StringComparer.Ordinal),
+        ];
 
     [GeneratedRegex(@"\bwarning\b\s*\w*\s*:")]
     private static partial Regex Warning();

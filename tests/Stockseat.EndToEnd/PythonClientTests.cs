@@ -49,7 +49,8 @@ public abstract partial class PythonClientTests(Build build) : OnBothBuilds(buil
         await using var service = await Program.Serve(cell);
 
         var replies = (await Python.Run("line_client.py", "127.0.0.1", service.Line.Port.ToString(CultureInfo.InvariantCulture),
-            "hello", "measured fixture=pinbed-1 diameter=92.40mm lot=A1077", "locate fixture=pinbed-1 lot=A1077 tag=p1", "locate fixture=pinbed-1 diameter=92.4")).Exits(0).Out.Split('\n');
+            "hello", "measured fixture=pinbed-1 diameter=92.40mm lot=A1077", "locate fixture=pinbed-1 lot=A1077 tag=p1",
+            "locate fixture=pinbed-1 diameter=92.4")).Exits(0).Out.Split('\n');
 
         Assert.Equal("ok stockseat line 1", replies[0]);
         Assert.Contains(" diameter=0.092400", replies[1], StringComparison.Ordinal);
@@ -70,7 +71,9 @@ public abstract partial class PythonClientTests(Build build) : OnBothBuilds(buil
         var ledger = Path.Combine(cell.Data, "ledger.db");
         var head = (await Program.Run("ledger", "verify", "--json", "--data", cell.Data)).Exits(0).Object;
 
-        Assert.Equal($"whole, up to entry {head.GetProperty("headSerial")} with head {head.GetProperty("headHash").GetString()}", (await Python.Run(checker, ledger)).Exits(0).Out.Trim());
+        Assert.Equal(
+            $"whole, up to entry {head.GetProperty("headSerial")} with head {head.GetProperty("headHash").GetString()}",
+            (await Python.Run(checker, ledger)).Exits(0).Out.Trim());
         LedgerRows.ChangeOneDigit(cell.Data, serial);
         (await Python.Run(checker, ledger)).Fails(1, $"entry {serial} does not follow from the one before");
     }

@@ -25,7 +25,8 @@ public abstract partial class ReadmeCommandTests(Build build) : OnBothBuilds(bui
           else
             case "$1 ${2:-}" in
               "fixture calibrate" | "fixture check" | "fixture draw") ;; # they ask no service
-              locate\ * | measured\ * | emptied\ * | confirm\ * | fixture\ * | ledger\ *) [[ " $* " = *" --server "* ]] || set -- "$@" --server "http://127.0.0.1:$GRPC_PORT" ;;
+              locate\ * | measured\ * | emptied\ * | confirm\ * | fixture\ * | ledger\ *)
+                [[ " $* " = *" --server "* ]] || set -- "$@" --server "http://127.0.0.1:$GRPC_PORT" ;;
             esac
             "$PROGRAM" "$@"
           fi

@@ -35,7 +35,9 @@ public abstract class RecheckCommandTests(Build build) : OnBothBuilds(build)
         using var socket = await service.Connect();
         Assert.Equal($"{missed.GetProperty("serial").GetInt64()}", (await socket.Ask("status fixture=pinbed-1"))["missed"]);
         (await service.Ask("locate", "pinbed-1", "--diameter", "92.40mm")).Exits(0);
-        Assert.Contains("master 80 mm in nest 0,0, miss 0.054 mm: passed; after the shift", (await service.Ask("ledger", "list", "--kind", "recheck")).Exits(0).Out, StringComparison.Ordinal);
+        Assert.Contains(
+            "found 0.054 mm from where it was predicted: within; after the shift", (await service.Ask("ledger", "list", "--kind", "recheck")).Exits(0).Out,
+            StringComparison.Ordinal);
         (await service.Ask("ledger", "verify")).Exits(0);
     }
 
@@ -80,10 +82,13 @@ public abstract class RecheckCommandTests(Build build) : OnBothBuilds(build)
         var table = (await service.Ask([.. trend, "--picture", picture])).Exits(0).Out;
 
         // By hand: eight values ±0.01 mm in turns: mean 0, moving ranges 0.02; 3 · 0.02 / 1.128 = 0.053.
-        Assert.Contains("revision 3, 8 rechecks: along mean 0", table.Replace("+0.000", "0", StringComparison.Ordinal).Replace("-0.000", "0", StringComparison.Ordinal), StringComparison.Ordinal);
+        Assert.Contains(
+            "revision 3, 8 rechecks: along mean 0", table.Replace("+0.000", "0", StringComparison.Ordinal).Replace("-0.000", "0", StringComparison.Ordinal),
+            StringComparison.Ordinal);
         Assert.Contains("control limits -0.053 to +0.053 mm; across mean", table, StringComparison.Ordinal);
         XNamespace ns = "http://www.w3.org/2000/svg";
-        var words = XDocument.Parse(await File.ReadAllTextAsync(picture, TestContext.Current.CancellationToken)).Descendants(ns + "text").Select(t => t.Value).ToList();
+        var words = XDocument.Parse(await File.ReadAllTextAsync(picture, TestContext.Current.CancellationToken)).Descendants(ns + "text").Select(t => t.Value)
+            .ToList();
         Assert.Contains("pinbed-1: rechecks", words);
         Assert.Contains("along the seat axis, in mm", words);
         Assert.Contains("upper +0.053", words);

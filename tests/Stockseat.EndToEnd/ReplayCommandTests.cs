@@ -40,9 +40,12 @@ public abstract class ReplayCommandTests(Build build) : OnBothBuilds(build)
         LedgerRows.Change(cell.Data, "UPDATE entry SET body = replace(body, '\"first\":false', '\"first\":true') WHERE kind = 'answer'");
         var changed = (await Program.Run("ledger", "replay", "--data", cell.Data)).Exits(1);
         Assert.Contains("not the same: 1 of ", changed.Out, StringComparison.Ordinal);
-        Assert.Contains("1 value does not come out as recorded\n  first: recorded true, recomputed false\n", changed.Out.ReplaceLineEndings("\n"), StringComparison.Ordinal);
+        Assert.Contains(
+            "1 value does not come out as recorded\n  first: recorded true, recomputed false\n", changed.Out.ReplaceLineEndings("\n"),
+            StringComparison.Ordinal);
         LedgerRows.Change(cell.Data, "UPDATE entry SET body = replace(body, '\"v\":1', '\"v\":2') WHERE kind = 'released'");
-        Assert.Contains("has version 2; this program knows 1", (await Program.Run("ledger", "replay", "--data", cell.Data)).Exits(2).Out, StringComparison.Ordinal);
+        Assert.Contains(
+            "has version 2; this program knows 1", (await Program.Run("ledger", "replay", "--data", cell.Data)).Exits(2).Out, StringComparison.Ordinal);
     }
 
     [Theory]
@@ -55,5 +58,6 @@ public abstract class ReplayCommandTests(Build build) : OnBothBuilds(build)
 
     [Fact]
     public async Task Replay_OfAFolderWithoutLedger_Exits2() =>
-        (await Program.Run("ledger", "replay", "--data", Path.Combine(Path.GetTempPath(), "nothing-here"))).Fails(2, "the ledger could not be read: there is no ledger.db");
+        (await Program.Run("ledger", "replay", "--data", Path.Combine(Path.GetTempPath(), "nothing-here")))
+            .Fails(2, "the ledger could not be read: there is no ledger.db");
 }

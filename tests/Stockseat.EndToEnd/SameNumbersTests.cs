@@ -4,7 +4,9 @@ using Stockseat.EndToEnd.Support;
 
 namespace Stockseat.EndToEnd;
 
-/// <summary>The native program and the ordinary build write the same bodies, to the last bit of each number: a ledger of one is replayed by the other.</summary>
+/// <summary>
+/// The native program and the ordinary build write the same bodies, to the last bit of each number: a ledger of one is replayed by the other.
+/// </summary>
 public class SameNumbersTests
 {
     private const int AsksOfEach = 100;
@@ -28,7 +30,9 @@ public class SameNumbersTests
         var (native, ordinary) = (Bodies(nativeCell), Bodies(ordinaryCell));
         var answers = ordinary.Where(b => b.Contains(" kind=\"answer\" ", StringComparison.Ordinal)).ToList();
         Assert.Equal(asks.Count, answers.Count);
-        Assert.All(["digest=\"", "diameter=0.", "position=[", "orientation=[", "shiftBase=[", "shiftOrigin=["], part => Assert.All(answers, b => Assert.Contains(' ' + part, b, StringComparison.Ordinal)));
+        Assert.All(
+            ["digest=\"", "diameter=0.", "position=[", "orientation=[", "shiftBase=[", "shiftOrigin=["], part =>
+                Assert.All(answers, b => Assert.Contains(' ' + part, b, StringComparison.Ordinal)));
         Assert.Equal(ordinary, native);
 
         // Each finds the other's ledger whole.
@@ -45,7 +49,8 @@ public class SameNumbersTests
         var diameter = random.Next(4) == 0 && i / Demo.Length > 1
             ? string.Create(CultureInfo.InvariantCulture, $"{Math.Clamp(micrometres / 25_400m, (from / 25_400m) + 0.0001m, (to / 25_400m) - 0.0001m):0.0000}in")
             : string.Create(CultureInfo.InvariantCulture, $"{micrometres / 1000m:0.000}mm");
-        return $"locate fixture={fixture} diameter={diameter} purpose={(random.Next(3) == 0 ? "place" : "pick")} nest={random.Next(columns)},{random.Next(rows)} tag=t{i}";
+        return $"locate fixture={fixture} diameter={diameter} purpose={(random.Next(3) == 0 ? "place" : "pick")} "
+            + $"nest={random.Next(columns)},{random.Next(rows)} tag=t{i}";
     })];
 
     private static async Task<List<string>> Ask(Built program, Cell cell, List<string> asks)
@@ -62,7 +67,10 @@ public class SameNumbersTests
         return replies;
     }
 
-    /// <summary>Each entry without its instant and the client's port, in the bytes that it has in the ledger; not those of start and stop, which name the process.</summary>
-    private static List<string> Bodies(Cell cell) => [.. LedgerRows.Read(cell.Data).Where(r => !r.Kind.StartsWith("service-", StringComparison.Ordinal)).Select(r =>
+    /// <summary>
+    /// Each entry without its instant and the client's port, in the bytes that it has in the ledger; not those of start and stop, which name the process.
+    /// </summary>
+    private static List<string> Bodies(Cell cell) =>
+        [.. LedgerRows.Read(cell.Data).Where(r => !r.Kind.StartsWith("service-", StringComparison.Ordinal)).Select(r =>
         string.Concat(r.Body.EnumerateObject().Where(p => p.Name is not ("at" or "address")).Select(p => $" {p.Name}={p.Value.GetRawText()} ")))];
 }

@@ -74,9 +74,12 @@ public abstract partial class SealTests(Build build) : OnBothBuilds(build)
     public async Task Verify_WithADeviceForAnAnchorOrAKey_DoesNotReadIt()
     {
         using var cell = new Cell();
-        (await Program.Run("ledger", "verify", "--data", cell.Data, "--against", "/dev/zero")).Fails(2, "/dev/zero can't be taken as an anchor: it is not a regular file");
-        (await Program.Run("ledger", "verify", "--data", cell.Data, "--key", "/dev/zero")).Fails(2, "/dev/zero can't be taken as a key: it is not a regular file");
-        (await Program.Run("ledger", "verify", "--data", cell.Data, "--key", "nowhere.pem")).Fails(2, "nowhere.pem can't be taken as a key: it can't be read: it is not there");
+        (await Program.Run("ledger", "verify", "--data", cell.Data, "--against", "/dev/zero"))
+            .Fails(2, "/dev/zero can't be taken as an anchor: it is not a regular file");
+        (await Program.Run("ledger", "verify", "--data", cell.Data, "--key", "/dev/zero"))
+            .Fails(2, "/dev/zero can't be taken as a key: it is not a regular file");
+        (await Program.Run("ledger", "verify", "--data", cell.Data, "--key", "nowhere.pem"))
+            .Fails(2, "nowhere.pem can't be taken as a key: it can't be read: it is not there");
     }
 
     [Fact]
@@ -135,7 +138,9 @@ public abstract partial class SealTests(Build build) : OnBothBuilds(build)
         var made = (await OpenSsl.Shell(Program, cell.Folder, MakeKey)).Exits(0);
         var text = File.ReadAllText(cell.Config);
         Assert.Contains("\"FirstAdoption\"", text, StringComparison.Ordinal);
-        cell.Write("config/stockseat.json", text.Replace("\"FirstAdoption\"", "\"Ledger\": { \"SealKey\": \"../seal.pem\" },\n  \"FirstAdoption\"", StringComparison.Ordinal));
+        cell.Write(
+            "config/stockseat.json",
+            text.Replace("\"FirstAdoption\"", "\"Ledger\": { \"SealKey\": \"../seal.pem\" },\n  \"FirstAdoption\"", StringComparison.Ordinal));
         return made.Out.Trim()[^64..];
     }
 

@@ -20,7 +20,9 @@ public abstract class ServedAndLoggedTests(Build build) : OnBothBuilds(build)
         Assert.Equal($"ok tag=18 serial={measured.Serial} fixture=pinbed-1 diameter=0.092405", measured.Text);
         var answer = await socket.Ask("locate fixture=pinbed-1 diameter=92.40mm tag=17");
 
-        Assert.StartsWith($"ok tag=17 serial={measured.Serial + 1} fixture=pinbed-1 revision=3 purpose=pick nest=0,0 diameter=0.092400 unit=m first=yes ", answer.Text, StringComparison.Ordinal);
+        Assert.StartsWith(
+            $"ok tag=17 serial={measured.Serial + 1} fixture=pinbed-1 revision=3 purpose=pick nest=0,0 diameter=0.092400 unit=m first=yes ", answer.Text,
+            StringComparison.Ordinal);
         Assert.EndsWith(" end", answer.Text, StringComparison.Ordinal);
         Assert.Equal(("0.000000", "0.008213", "0.000000"), (answer["bx"], answer["by"], answer["bz"]));
         Assert.Equal(("0.412300", "-0.196787", "0.118000"), (answer["x"], answer["y"], answer["z"]));

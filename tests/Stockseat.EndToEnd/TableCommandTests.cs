@@ -9,7 +9,8 @@ public abstract class TableCommandTests(Build build) : OnBothBuilds(build)
     /// <summary>A port that nobody listens on: discard, which needs root.</summary>
     private const string Nobody = "http://127.0.0.1:9";
 
-    private const string Head = "fixture,revision,digest,in force,purpose,column,row,diameter [m],bx [m],by [m],bz [m],x [m],y [m],z [m],ualong [m],uacross [m],ualongworst [m],uacrossworst [m]";
+    private const string Head = "fixture,revision,digest,in force,purpose,column,row,diameter [m],bx [m],by [m],bz [m],x [m],y [m],z [m],ualong [m],uacross "
+        + "[m],ualongworst [m],uacrossworst [m]";
 
     public sealed class Ordinary() : TableCommandTests(Build.Ordinary);
 
@@ -33,7 +34,8 @@ public abstract class TableCommandTests(Build build) : OnBothBuilds(build)
             var reply = await line.Ask($"locate fixture=pinbed-1 diameter={row[7]}m purpose={purpose}");
             Assert.Equal("yes", row[3]);
             Assert.Equal(
-                new[] { "revision", "bx", "by", "bz", "x", "y", "z", "ualong", "uacross", "ualongworst", "uacrossworst" }.Select(key => reply[key]), [row[1], .. row[8..]]);
+                new[] { "revision", "bx", "by", "bz", "x", "y", "z", "ualong", "uacross", "ualongworst", "uacrossworst" }.Select(key => reply[key]),
+                [row[1], .. row[8..]]);
         }
     }
 
@@ -52,18 +54,23 @@ public abstract class TableCommandTests(Build build) : OnBothBuilds(build)
         var old = (await service.Ask("fixture", "table", "pinbed-1", "2", "--config", cell.Config, "--json", "--nest", "5,3", "--step", "0.5in")).Exits(0);
         Assert.Contains("pinbed-1 revision 2: NOT IN FORCE: revision 3 is, digest 4618089bc4f9", old.Err, StringComparison.Ordinal);
         Assert.False(old.Object.GetProperty("inForce").GetBoolean());
-        Assert.Equal(["0.060000", "0.063500", "0.076200", "0.080000", "0.088900", "0.100000"], old.Object.GetProperty("rows").EnumerateArray().Select(r => r.GetProperty("diameter").GetRawText()));
+        Assert.Equal(
+            ["0.060000", "0.063500", "0.076200", "0.080000", "0.088900", "0.100000"],
+            old.Object.GetProperty("rows").EnumerateArray().Select(r => r.GetProperty("diameter").GetRawText()));
         Assert.False(old.Object.GetProperty("rows")[0].TryGetProperty("uncertainty", out _));
 
         (await service.Ask("fixture", "hold", "pinbed-1", "--by", "setter", "--why", "pins")).Exits(0);
-        Assert.Contains("The service refuses all asks of it now: pinbed-1 is held by setter", (await service.Ask("fixture", "table", "pinbed-1")).Exits(0).Out, StringComparison.Ordinal);
+        Assert.Contains(
+            "The service refuses all asks of it now: pinbed-1 is held by setter", (await service.Ask("fixture", "table", "pinbed-1")).Exits(0).Out,
+            StringComparison.Ordinal);
     }
 
     [Fact]
     public async Task Without_the_service_only_a_named_revision_is_tabulated()
     {
         using var cell = new Cell();
-        (await Program.Run("fixture", "table", "pinbed-1", "--config", cell.Config, "--server", Nobody)).Fails(2, "A REVISION or its file can be had without it");
+        (await Program.Run("fixture", "table", "pinbed-1", "--config", cell.Config, "--server", Nobody))
+            .Fails(2, "A REVISION or its file can be had without it");
 
         foreach (var named in new[] { new[] { "pinbed-1", "3" }, [Path.Combine(cell.Fixtures, "pinbed-1", "r0003.json")] })
         {
@@ -89,7 +96,9 @@ public abstract class TableCommandTests(Build build) : OnBothBuilds(build)
         var page = XDocument.Parse(text);
         Assert.Empty(Directory.EnumerateFiles(cell.Folder, "*.part"));
         Assert.DoesNotContain(page.Descendants(), e => e.Name.LocalName is "script" or "link" or "img" or "iframe" or "object" or "base");
-        Assert.DoesNotContain(page.Descendants().Attributes(), a => a.Name.LocalName is "src" or "href" or "style" || a.Name.LocalName.StartsWith("on", StringComparison.Ordinal));
+        Assert.DoesNotContain(
+            page.Descendants().Attributes(), a =>
+                a.Name.LocalName is "src" or "href" or "style" || a.Name.LocalName.StartsWith("on", StringComparison.Ordinal));
         Assert.DoesNotContain("url(", text, StringComparison.Ordinal);
         var words = page.Descendants().Where(e => !e.HasElements).Select(e => e.Value).ToArray();
         Assert.Contains("pinbed-1, revision 4", words);
@@ -98,7 +107,9 @@ public abstract class TableCommandTests(Build build) : OnBothBuilds(build)
         Assert.Contains(words, w => w.StartsWith("In force when this was printed, ", StringComparison.Ordinal));
         Assert.Contains((await service.Ask("fixture", "list", "--json")).Exits(0).Lines[0].GetProperty("digest").GetString(), words);
         var taught = Assert.Single(page.Descendants("tr"), r => r.Attribute("class")?.Value.Contains("taught", StringComparison.Ordinal) == true);
-        Assert.Equal(["80.000", "3.1496", "0.000", "+0.395", "0.000", "412.300", "−204.605", "118.000", "0.383", "0.345", "taught"], taught.Elements().Select(e => e.Value));
+        Assert.Equal(
+            ["80.000", "3.1496", "0.000", "+0.395", "0.000", "412.300", "−204.605", "118.000", "0.383", "0.345", "taught"],
+            taught.Elements().Select(e => e.Value));
         Assert.Single(page.Descendants(XName.Get("svg", "http://www.w3.org/2000/svg")), s => s.Attribute("height")?.Value == "104mm");
     }
 
@@ -113,7 +124,9 @@ public abstract class TableCommandTests(Build build) : OnBothBuilds(build)
 
         var page = XDocument.Parse(await File.ReadAllTextAsync(card, TestContext.Current.CancellationToken));
         Assert.EndsWith("NOT IN FORCE when printed.", page.Descendants("thead").Single().Descendants("th").First().Value, StringComparison.Ordinal);
-        Assert.Contains(page.Descendants("p"), p => p.Value.StartsWith("NOT IN FORCE when this was printed, ", StringComparison.Ordinal) && p.Value.EndsWith(": revision 3 is, digest 4618089bc4f9. Don't use it.", StringComparison.Ordinal));
+        Assert.Contains(
+            page.Descendants("p"), p => p.Value.StartsWith("NOT IN FORCE when this was printed, ", StringComparison.Ordinal)
+                && p.Value.EndsWith(": revision 3 is, digest 4618089bc4f9. Don't use it.", StringComparison.Ordinal));
         Assert.Contains(page.Descendants("p"), p => p.Value.StartsWith("How sure these are is not known", StringComparison.Ordinal));
     }
 
@@ -152,7 +165,9 @@ public abstract class TableCommandTests(Build build) : OnBothBuilds(build)
         Assert.Equal(["fault", "advice"], json.GetProperty("findings").EnumerateArray().Select(f => f.GetProperty("severity").GetString()));
         Assert.Equal(1, json.GetProperty("faults").GetArrayLength());
         Assert.Equal("calibrated", json.GetProperty("findings")[1].GetProperty("where").GetString());
-        Assert.Equal(["taught.position.y", "limits.diameter[1]", "limits.shift"], json.GetProperty("changes").GetProperty("keys").EnumerateArray().Select(c => c.GetProperty("key").GetString()));
+        Assert.Equal(
+            ["taught.position.y", "limits.diameter[1]", "limits.shift"],
+            json.GetProperty("changes").GetProperty("keys").EnumerateArray().Select(c => c.GetProperty("key").GetString()));
         Assert.Equal(3, json.GetProperty("changes").GetProperty("from").GetInt32());
     }
 }

@@ -24,7 +24,9 @@ public abstract class UncertaintyCommandTests(Build build) : OnBothBuilds(build)
         Assert.Contains("What the uncertainty of nest 5,0 is made of", table, StringComparison.Ordinal);
         Assert.Contains("gauge            ±0.03 mm   rectangular", table, StringComparison.Ordinal);
         AddsUp(json.GetProperty("uncertainty"), json.GetProperty("budgets")[0]);
-        Assert.Equal(json.GetProperty("uncertaintyWorst").GetProperty("along").GetDouble(), json.GetProperty("budgets")[1].GetProperty("expanded").GetProperty("along").GetDouble());
+        Assert.Equal(
+            json.GetProperty("uncertaintyWorst").GetProperty("along").GetDouble(),
+            json.GetProperty("budgets")[1].GetProperty("expanded").GetProperty("along").GetDouble());
         Assert.DoesNotContain("budgets", (await service.Ask("locate", "pinbed-1", "--json")).Exits(0).Out, StringComparison.Ordinal);
     }
 
@@ -49,7 +51,9 @@ public abstract class UncertaintyCommandTests(Build build) : OnBothBuilds(build)
         Assert.Contains("U, k = 2", good, StringComparison.Ordinal);
 
         var advised = (await Program.Run("fixture", "check", "veerack-2", "2", "--config", cell.Config, "--json")).Exits(0).Object;
-        Assert.Contains(advised.GetProperty("advice").EnumerateArray(), a => a.GetString()!.StartsWith("a radius taken for a diameter would be answered", StringComparison.Ordinal));
+        Assert.Contains(
+            advised.GetProperty("advice").EnumerateArray(), a =>
+                a.GetString()!.StartsWith("a radius taken for a diameter would be answered", StringComparison.Ordinal));
         AddsUp(advised.GetProperty("budgets")[0].GetProperty("expanded"), advised.GetProperty("budgets")[0]);
 
         var file = Path.Combine(cell.Fixtures, "pinbed-1", "r0004.json");

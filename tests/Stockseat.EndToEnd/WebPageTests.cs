@@ -56,7 +56,10 @@ public abstract class WebPageTests(Build build) : OnBothBuilds(build)
     }
 
     private static async Task<List<JsonElement>> Ports(Service service) =>
-        [.. (await service.Ask("fixture", "list", "--json")).Exits(0).Lines.Single(l => l.GetProperty("fixture").GetString() == "pinbed-1").GetProperty("ports").EnumerateArray()];
+        [
+            .. (await service.Ask("fixture", "list", "--json")).Exits(0).Lines.Single(l => l.GetProperty("fixture").GetString() == "pinbed-1")
+            .GetProperty("ports").EnumerateArray(),
+        ];
 
     private static long Count(JsonElement port, string what) => port.GetProperty("counts").TryGetProperty(what, out var count) ? count.GetInt64() : 0;
 }

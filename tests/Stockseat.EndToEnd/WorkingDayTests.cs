@@ -4,8 +4,8 @@ using Stockseat.EndToEnd.Support;
 namespace Stockseat.EndToEnd;
 
 /// <summary>
-/// A working day with two changes of stock, an adoption, a missed confirmation, a read-back that differs, a stale measurement, a hold, a step of the clock, a restart and a crash:
-/// what maintenance finds out afterwards.
+/// A working day with two changes of stock, an adoption, a missed confirmation, a read-back that differs, a stale measurement, a hold, a step of the clock, a
+/// restart and a crash: what maintenance finds out afterwards.
 /// </summary>
 public abstract class WorkingDayTests(Build build, WorkingDays days) : OnBothBuilds(build), IClassFixture<WorkingDays>
 {
@@ -81,7 +81,8 @@ public abstract class WorkingDayTests(Build build, WorkingDays days) : OnBothBui
     {
         var day = await days.Get(Program);
 
-        var review = (await Program.Run("ledger", "review", "--data", day.Data, "--at", day.Crash, "--before", "9h", "--after", "1h", "--json")).Exits(0).Object;
+        var review = (await Program.Run("ledger", "review", "--data", day.Data, "--at", day.Crash, "--before", "9h", "--after", "1h", "--json")).Exits(0)
+            .Object;
 
         var found = review.GetProperty("findings").EnumerateArray().ToLookup(f => f.GetProperty("rule").GetString()!, f => Serials(f));
         Assert.Equal(
@@ -96,7 +97,9 @@ public abstract class WorkingDayTests(Build build, WorkingDays days) : OnBothBui
     {
         using var day = await WorkingDay.Play(Program, quiet: true);
 
-        var review = (await Program.Run("ledger", "review", "--data", day.Data, "--at", "2026-11-25T10:30:00Z", "--before", "9h", "--after", "9h", "--verify", "--json")).Exits(0).Object;
+        var review =
+            (await Program.Run("ledger", "review", "--data", day.Data, "--at", "2026-11-25T10:30:00Z", "--before", "9h", "--after", "9h", "--verify", "--json"))
+                .Exits(0).Object;
 
         Assert.Empty(review.GetProperty("findings").EnumerateArray());
         Assert.Equal(9, review.GetProperty("answers").GetArrayLength());

@@ -5,9 +5,9 @@ using Stockseat.Ledger.Verifying;
 namespace Stockseat.Audit.Copying;
 
 /// <summary>
-/// Copies a ledger that is running or stopped. Entries never change, so a copy up to the last one that there was at the beginning is of one moment, though it is
-/// read in short pieces: nothing waits for it, the log can be copied into the database meanwhile, and it never begins again, as a copy of pages would at each
-/// commit.
+/// Copies a ledger that is running or stopped. Entries never change, so a copy up to the last one that there was at the beginning is of one moment, though it
+/// is read in short pieces: nothing waits for it, the log can be copied into the database meanwhile, and it never begins again, as a copy of pages would at
+/// each commit.
 /// </summary>
 public static class LedgerCopy
 {
@@ -79,7 +79,8 @@ public static class LedgerCopy
     {
         using var command = source.CreateCommand();
         command.CommandText =
-            "SELECT serial, at, kind, fixture, revision, client, tag, body, hash FROM entry WHERE serial > $above AND serial <= $last ORDER BY serial LIMIT $count";
+            "SELECT serial, at, kind, fixture, revision, client, tag, body, hash FROM entry WHERE serial > $above AND serial <= $last ORDER BY serial "
+                + "LIMIT $count";
         command.Parameters.AddWithValue("$above", above);
         command.Parameters.AddWithValue("$last", last);
         command.Parameters.AddWithValue("$count", Piece);

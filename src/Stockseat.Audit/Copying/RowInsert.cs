@@ -11,7 +11,8 @@ internal sealed class RowInsert : IDisposable
     {
         _command = connection.CreateCommand();
         _command.CommandText =
-            "INSERT INTO entry (serial, at, kind, fixture, revision, client, tag, body, hash) VALUES ($serial, $at, $kind, $fixture, $revision, $client, $tag, $body, $hash)";
+            "INSERT INTO entry (serial, at, kind, fixture, revision, client, tag, body, hash) VALUES ($serial, $at, $kind, $fixture, $revision, $client, "
+                + "$tag, $body, $hash)";
     }
 
     /// <summary>Writes the row at which a reader of all columns stands.</summary>

@@ -25,7 +25,9 @@ internal static class BaseSection
         steps.Given("u", "the plan's u axis in base", One, u);
         steps.Given("v", "the plan's v axis in base, the seat axis", One, v);
         steps.Given("w", "the plan's normal in base: nothing is ever corrected along it", One, w);
-        shiftBase = Each(steps, "b", "the shift in base along {0}", "du u.{0} + dv v.{0}", shift.U * u.X + shift.V * v.X, shift.U * u.Y + shift.V * v.Y, shift.U * u.Z + shift.V * v.Z);
+        shiftBase = Each(
+            steps, "b", "the shift in base along {0}", "du u.{0} + dv v.{0}", shift.U * u.X + shift.V * v.X, shift.U * u.Y + shift.V * v.Y,
+            shift.U * u.Z + shift.V * v.Z);
         var offset = Offset(steps, revision.Layout, u, v, w, column, row);
         var taught = steps.Given("p_t", "the taught position in base", Metre, revision.TaughtOrigin.PositionMetres);
         Each(
@@ -55,7 +57,8 @@ internal static class BaseSection
         var axis = row.Direction switch { 'u' => u, 'v' => v, _ => w };
         steps.Given(name, $"the nest's {name}", One, index);
         var pitch = steps.Given($"pitch_{name}", $"from {name} to {name}, along {row.Direction}", Metre, row.PitchMetres);
-        return steps.Make($"off_{name}", $"over {Whole(index)} {name}{(index == 1 ? "" : "s")}", $"{name} pitch_{name} {row.Direction}", Metre, index * pitch * axis);
+        return steps.Make(
+            $"off_{name}", $"over {Whole(index)} {name}{(index == 1 ? "" : "s")}", $"{name} pitch_{name} {row.Direction}", Metre, index * pitch * axis);
     }
 
     /// <summary>The same shift for a program that multiplies poses.</summary>
@@ -65,11 +68,14 @@ internal static class BaseSection
         steps.Add("q", "the taught orientation, unchanged: a unit quaternion (w, x, y, z)", "", One, w, x, y, z);
         steps.Say("R turns the taught origin's own axes into base; its columns are those axes. What is known in base is brought into them with R transposed.");
         var r1 = steps.Make(
-            "R1", "row 1 of R", "(1 - 2 (q.y^2 + q.z^2), 2 (q.x q.y - q.w q.z), 2 (q.x q.z + q.w q.y))", One, new Vector3(1 - 2 * (y * y + z * z), 2 * (x * y - w * z), 2 * (x * z + w * y)));
+            "R1", "row 1 of R", "(1 - 2 (q.y^2 + q.z^2), 2 (q.x q.y - q.w q.z), 2 (q.x q.z + q.w q.y))", One,
+            new Vector3(1 - 2 * (y * y + z * z), 2 * (x * y - w * z), 2 * (x * z + w * y)));
         var r2 = steps.Make(
-            "R2", "row 2 of R", "(2 (q.x q.y + q.w q.z), 1 - 2 (q.x^2 + q.z^2), 2 (q.y q.z - q.w q.x))", One, new Vector3(2 * (x * y + w * z), 1 - 2 * (x * x + z * z), 2 * (y * z - w * x)));
+            "R2", "row 2 of R", "(2 (q.x q.y + q.w q.z), 1 - 2 (q.x^2 + q.z^2), 2 (q.y q.z - q.w q.x))", One,
+            new Vector3(2 * (x * y + w * z), 1 - 2 * (x * x + z * z), 2 * (y * z - w * x)));
         var r3 = steps.Make(
-            "R3", "row 3 of R", "(2 (q.x q.z - q.w q.y), 2 (q.y q.z + q.w q.x), 1 - 2 (q.x^2 + q.y^2))", One, new Vector3(2 * (x * z - w * y), 2 * (y * z + w * x), 1 - 2 * (x * x + y * y)));
+            "R3", "row 3 of R", "(2 (q.x q.z - q.w q.y), 2 (q.y q.z + q.w q.x), 1 - 2 (q.x^2 + q.y^2))", One,
+            new Vector3(2 * (x * z - w * y), 2 * (y * z + w * x), 1 - 2 * (x * x + y * y)));
         Each(
             steps, "o", "the shift in the taught origin's own axes, along its {0}", "R1.{0} bx + R2.{0} by + R3.{0} bz",
             r1.X * b.X + r2.X * b.Y + r3.X * b.Z, r1.Y * b.X + r2.Y * b.Y + r3.Y * b.Z, r1.Z * b.X + r2.Z * b.Y + r3.Z * b.Z);
@@ -79,7 +85,9 @@ internal static class BaseSection
     {
         for (var i = 0; i < Axes.Length; i++)
         {
-            steps.Make(symbol + Axes[i], text.Replace("{0}", Axes[i], StringComparison.Ordinal), formula.Replace("{0}", Axes[i], StringComparison.Ordinal), Metre, values[i]);
+            steps.Make(
+                symbol + Axes[i], text.Replace("{0}", Axes[i], StringComparison.Ordinal), formula.Replace("{0}", Axes[i], StringComparison.Ordinal), Metre,
+                values[i]);
         }
 
         return new(values[0], values[1], values[2]);

@@ -5,8 +5,8 @@ using static Stockseat.Audit.Explaining.Steps;
 namespace Stockseat.Audit.Explaining;
 
 /// <summary>
-/// The centre of a circle that is so far from both locators, step by step: by the closed form of the nest's pair, each step by itself, as a person does it. It is not the solver's
-/// code on purpose: tests hold both against each other.
+/// The centre of a circle that is so far from both locators, step by step: by the closed form of the nest's pair, each step by itself, as a person does it. It
+/// is not the solver's code on purpose: tests hold both against each other.
 /// </summary>
 internal static class CentreSteps
 {
@@ -33,7 +33,8 @@ internal static class CentreSteps
 
     private static bool IsLevel(in Locator a, in Locator b) => a.RadiusMetres == b.RadiusMetres && a.Point.V == b.Point.V;
 
-    private static bool IsVee(in Locator a, in Locator b) => Math.Abs(a.Normal.U + b.Normal.U) < Mirrored && Math.Abs(a.Normal.V - b.Normal.V) < Mirrored && a.Normal.V > Mirrored
+    private static bool IsVee(in Locator a, in Locator b) =>
+        Math.Abs(a.Normal.U + b.Normal.U) < Mirrored && Math.Abs(a.Normal.V - b.Normal.V) < Mirrored && a.Normal.V > Mirrored
         && Math.Abs(a.Normal.U) > Mirrored;
 
     private static PlanVector? LevelPins(Steps steps, in Locator a, in Locator b, double reach, string by)
@@ -49,7 +50,9 @@ internal static class CentreSteps
             return null;
         }
 
-        var h = steps.Make("h", "how far the centre is above the pins' centres", "sqrt(rho^2 - a^2) = sqrt((rho - a) (rho + a))", Metre, Math.Sqrt((rho - half) * (rho + half)));
+        var h = steps.Make(
+            "h", "how far the centre is above the pins' centres", "sqrt(rho^2 - a^2) = sqrt((rho - a) (rho + a))", Metre,
+            Math.Sqrt((rho - half) * (rho + half)));
         return steps.Make($"C({by})", "the centre (u, v)", "(m, P1.v + h)", Metre, new PlanVector(middle, a.Point.V + h));
     }
 
@@ -73,14 +76,16 @@ internal static class CentreSteps
         var n = face.It.Normal;
         var rho = steps.Make("rho", "from the pin's centre to the stock's", $"{by} + r{pin.I}", Metre, reach + pin.It.RadiusMetres);
         var q = steps.Make(
-            "q", "how far from the pin's centre that line is, along the face's normal", $"n{face.I}.u (F{face.I}.u - P{pin.I}.u) + n{face.I}.v (F{face.I}.v - P{pin.I}.v) + {by}", Metre,
+            "q", "how far from the pin's centre that line is, along the face's normal",
+            $"n{face.I}.u (F{face.I}.u - P{pin.I}.u) + n{face.I}.v (F{face.I}.v - P{pin.I}.v) + {by}", Metre,
             PlanVector.Dot(n, face.It.Point - pin.It.Point) + reach);
         return Beside(steps, $"P{pin.I}", pin.It.Point, n, ("q", q), ("rho", rho), "s", by, $"n{face.I}");
     }
 
     /// <summary>The point at the distance rho from a pin's centre, so far along e of it, the rest square to e.</summary>
     private static PlanVector? Beside(
-        Steps steps, string from, PlanVector at, PlanVector e, (string Symbol, double Value) along, (string Symbol, double Value) rho, string rest, string by, string direction = "e")
+        Steps steps, string from, PlanVector at, PlanVector e, (string Symbol, double Value) along, (string Symbol, double Value) rho, string rest, string by,
+        string direction = "e")
     {
         if (!(Math.Abs(along.Value) < rho.Value))
         {
@@ -92,9 +97,11 @@ internal static class CentreSteps
 
         var side = e.U < 0 ? -1 : 1; // e turned by +90 deg has e.u along v
         var t = steps.Make(
-            "t", $"{direction} turned by {(side < 0 ? "-" : "+")}90 deg, towards the seat axis (u, v)", side < 0 ? $"({direction}.v, -{direction}.u)" : $"(-{direction}.v, {direction}.u)", One, side * e.Turned);
+            "t", $"{direction} turned by {(side < 0 ? "-" : "+")}90 deg, towards the seat axis (u, v)",
+            side < 0 ? $"({direction}.v, -{direction}.u)" : $"(-{direction}.v, {direction}.u)", One, side * e.Turned);
         var h = steps.Make(
-            rest, $"how far along t the centre is", $"sqrt({rho.Symbol}^2 - {along.Symbol}^2) = sqrt(({rho.Symbol} - {along.Symbol}) ({rho.Symbol} + {along.Symbol}))", Metre,
+            rest, $"how far along t the centre is",
+            $"sqrt({rho.Symbol}^2 - {along.Symbol}^2) = sqrt(({rho.Symbol} - {along.Symbol}) ({rho.Symbol} + {along.Symbol}))", Metre,
             Math.Sqrt((rho.Value - along.Value) * (rho.Value + along.Value)));
         return steps.Make($"C({by})", "the centre (u, v)", $"{from} + {along.Symbol} {direction} + {rest} t", Metre, at + along.Value * e + h * t);
     }
@@ -102,12 +109,16 @@ internal static class CentreSteps
     private static PlanVector? Vee(Steps steps, in Locator a, in Locator b, double reach, string by)
     {
         steps.Say("A symmetric vee: the centre is straight above its apex.");
-        var k1 = steps.Make("k1", "how far face 1 is from the plan's origin, along its normal", "n1.u F1.u + n1.v F1.v", Metre, PlanVector.Dot(a.Normal, a.Point));
+        var k1 = steps.Make(
+            "k1", "how far face 1 is from the plan's origin, along its normal", "n1.u F1.u + n1.v F1.v", Metre, PlanVector.Dot(a.Normal, a.Point));
         var k2 = steps.Make("k2", "how far face 2 is, along its normal", "n2.u F2.u + n2.v F2.v", Metre, PlanVector.Dot(b.Normal, b.Point));
         var apex = steps.Make(
-            "A", "the apex (u, v)", "((k1 - k2) / (2 n1.u), (k1 + k2) / (2 n1.v))", Metre, new PlanVector((k1 - k2) / (2 * a.Normal.U), (k1 + k2) / (2 * a.Normal.V)));
+            "A", "the apex (u, v)", "((k1 - k2) / (2 n1.u), (k1 + k2) / (2 n1.v))", Metre,
+            new PlanVector((k1 - k2) / (2 * a.Normal.U), (k1 + k2) / (2 * a.Normal.V)));
         steps.Make("alpha", "the vee's half-angle", "phi1, or 180 - phi1 when that is smaller", Degree, Degrees(Math.Atan2(a.Normal.V, Math.Abs(a.Normal.U))));
-        var h = steps.Make("h", "how far the centre is above the apex", $"{(by.Contains(' ', StringComparison.Ordinal) ? $"({by})" : by)} / sin(alpha)", Metre, reach / a.Normal.V);
+        var h = steps.Make(
+            "h", "how far the centre is above the apex", $"{(by.Contains(' ', StringComparison.Ordinal) ? $"({by})" : by)} / sin(alpha)", Metre,
+            reach / a.Normal.V);
         return steps.Make($"C({by})", "the centre (u, v)", "(A.u, A.v + h)", Metre, new PlanVector(apex.U, apex.V + h));
     }
 
@@ -125,6 +136,7 @@ internal static class CentreSteps
         }
 
         return steps.Make(
-            $"C({by})", "the centre (u, v)", "((k1 n2.v - k2 n1.v) / D12, (k2 n1.u - k1 n2.u) / D12)", Metre, new PlanVector((k1 * n2.V - k2 * n1.V) / det, (k2 * n1.U - k1 * n2.U) / det));
+            $"C({by})", "the centre (u, v)", "((k1 n2.v - k2 n1.v) / D12, (k2 n1.u - k1 n2.u) / D12)", Metre,
+            new PlanVector((k1 * n2.V - k2 * n1.V) / det, (k2 * n1.U - k1 * n2.U) / det));
     }
 }

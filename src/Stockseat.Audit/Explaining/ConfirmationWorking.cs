@@ -88,8 +88,10 @@ internal static class ConfirmationWorking
         steps.Given($"{name} read", $"{name} was read back as {text}", unit, back);
         FixedPoint.TryCompare(text, value, answer.Decimals, out var same, answer.Exponent(name));
         steps.Make(
-            $"{name} read - {name}", $"{(same ? "the same" : "not the same")} at {Whole(answer.Decimals)} decimals of {(name[0] == 'q' ? One : answer.ServedIn.Name())}", $"{name} read - {name}", unit, back - served.Value);
+            $"{name} read - {name}", $"{(same ? "the same" : "not the same")} at {Whole(answer.Decimals)} decimals of "
+                + $"{(name[0] == 'q' ? One : answer.ServedIn.Name())}", $"{name} read - {name}", unit, back - served.Value);
     }
 
-    private static bool Has(AnswerBody answer) => Three(answer.Position) is not null && Three(answer.ShiftBase) is not null && Three(answer.ShiftOrigin) is not null && answer.Orientation is { Length: 4 };
+    private static bool Has(AnswerBody answer) => Three(answer.Position) is not null
+        && Three(answer.ShiftBase) is not null && Three(answer.ShiftOrigin) is not null && answer.Orientation is { Length: 4 };
 }

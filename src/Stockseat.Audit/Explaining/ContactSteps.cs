@@ -28,7 +28,8 @@ internal static class ContactSteps
         var theta2 = steps.Make("theta2", "from the seat axis to n2", "arctan(|n2.u| / n2.v)", Degree, Degrees(Math.Atan2(Math.Abs(n2.U), n2.V)));
         var held = steps.Make("held", "the held angle", "the smaller of theta1 and theta2", Degree, Math.Min(theta1, theta2));
         var p = steps.Make(
-            "p", "how the centre moves with the radius, dC/dR (u, v)", "((n2.v - n1.v) / det, (n1.u - n2.u) / det)", One, new PlanVector((n2.V - n1.V) / det, (n1.U - n2.U) / det));
+            "p", "how the centre moves with the radius, dC/dR (u, v)", "((n2.v - n1.v) / det, (n1.u - n2.u) / det)", One,
+            new PlanVector((n2.V - n1.V) / det, (n1.U - n2.U) / det));
         steps.Make("|p|", "the sensitivity |dC/dR|", "sqrt(p.u^2 + p.v^2)", One, p.Length);
         return new(centre, n1, n2, p, held * Math.PI / 180);
     }
@@ -57,7 +58,8 @@ internal static class ContactSteps
         var along = locator.Along;
         var t = steps.Make($"t{i}", $"along face {i}, as its extent grows (u, v)", along == n.Turned ? $"(-n{i}.v, n{i}.u)" : $"(n{i}.v, -n{i}.u)", One, along);
         var at = steps.Make(
-            $"s{i}", $"how far along face {i} the contact is", $"t{i}.u (T{i}.u - F{i}.u) + t{i}.v (T{i}.v - F{i}.v)", Metre, PlanVector.Dot(t, contact - locator.Point));
+            $"s{i}", $"how far along face {i} the contact is", $"t{i}.u (T{i}.u - F{i}.u) + t{i}.v (T{i}.v - F{i}.v)", Metre,
+            PlanVector.Dot(t, contact - locator.Point));
         if (double.IsFinite(locator.FromMetres))
         {
             steps.Compare($"s{i}", at, $"from{i}", locator.FromMetres, Metre, most: false);

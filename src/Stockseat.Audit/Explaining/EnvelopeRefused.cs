@@ -7,7 +7,9 @@ using static Stockseat.Audit.Explaining.Steps;
 
 namespace Stockseat.Audit.Explaining;
 
-/// <summary>A diameter outside the envelope: against the end that it is beyond, and what binds there against its limit where that can be told at the diameter itself.</summary>
+/// <summary>
+/// A diameter outside the envelope: against the end that it is beyond, and what binds there against its limit where that can be told at the diameter itself.
+/// </summary>
 internal static class EnvelopeRefused
 {
     /// <summary>Adds the comparisons.</summary>
@@ -35,7 +37,9 @@ internal static class EnvelopeRefused
 
         steps.Given("D", "the diameter", Metre, diameter);
         var symbol = below ? "D_least" : "D_greatest";
-        steps.Given(symbol, $"the {(below ? "least" : "greatest")} diameter that is held; beyond it: {Binding.Said(end, revision.Around.Obstacles)}", Metre, end.DiameterMetres);
+        steps.Given(
+            symbol, $"the {(below ? "least" : "greatest")} diameter that is held; beyond it: {Binding.Said(end, revision.Around.Obstacles)}", Metre,
+            end.DiameterMetres);
         steps.Compare("D", diameter, symbol, end.DiameterMetres, Metre, most: !below);
         At(steps, revision, end, diameter, seat, shift);
     }
@@ -52,7 +56,11 @@ internal static class EnvelopeRefused
         }
         else if (end.Limit is { } limit && end.Constraint != Constraint.Reach)
         {
-            var (unit, value) = end.Constraint switch { Constraint.HeldAngle => (Degree, Degrees(limit)), Constraint.Sensitivity => (One, limit), Constraint.Payload => (Kilogram, limit), _ => (Metre, limit) };
+            var (unit, value) = end.Constraint switch
+            {
+                Constraint.HeldAngle =>
+                    (Degree, Degrees(limit)), Constraint.Sensitivity => (One, limit), Constraint.Payload => (Kilogram, limit), _ => (Metre, limit),
+            };
             steps.Given("limit", "the limit that binds", unit, value);
         }
     }
@@ -77,5 +85,6 @@ internal static class EnvelopeRefused
         }
     }
 
-    private static double? Mass(Revision revision, double diameter) => revision.Around is { Density: { } density, StockLengthMetres: { } length } ? density * Math.PI / 4 * diameter * diameter * length : null;
+    private static double? Mass(Revision revision, double diameter) =>
+        revision.Around is { Density: { } density, StockLengthMetres: { } length } ? density * Math.PI / 4 * diameter * diameter * length : null;
 }

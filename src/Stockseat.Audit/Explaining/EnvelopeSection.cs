@@ -24,14 +24,18 @@ internal static class EnvelopeSection
         if ((purpose == Purpose.Pick ? envelopes.Pick : envelopes.Place) is { } envelope)
         {
             var obstacles = revision.Around.Obstacles;
-            steps.Given("D_least", $"the least diameter held for a {purpose.Name()}, found step by step to 1 um; what binds there: {Wording.Of(envelope.Least, obstacles)}", Metre, envelope.Least.DiameterMetres);
+            steps.Given(
+                "D_least", $"the least diameter held for a {purpose.Name()}, found step by step to 1 um; what binds there: "
+                    + $"{Wording.Of(envelope.Least, obstacles)}", Metre, envelope.Least.DiameterMetres);
             steps.Given("D_greatest", $"the greatest; what binds there: {Wording.Of(envelope.Greatest, obstacles)}", Metre, envelope.Greatest.DiameterMetres);
             steps.Compare("D", diameter, "D_least", envelope.Least.DiameterMetres, Metre, most: false);
             steps.Compare("D", diameter, "D_greatest", envelope.Greatest.DiameterMetres, Metre);
         }
         else
         {
-            steps.Say($"The revision does not hold its own taught diameter for a {purpose.Name()}: {(envelopes.Violated is { } violated ? Binding.Said(violated, revision.Around.Obstacles) : "why is not known")}.");
+            steps.Say(
+                $"The revision does not hold its own taught diameter for a {purpose.Name()}: "
+                    + $"{(envelopes.Violated is { } violated ? Binding.Said(violated, revision.Around.Obstacles) : "why is not known")}.");
         }
 
         Stated(steps, revision, diameter, seat, shift);
@@ -58,7 +62,9 @@ internal static class EnvelopeSection
         : null;
 
     private static double MassOf(Steps steps, double density, double length, double diameter) =>
-        steps.Make("mass", $"the stock's mass, at {density.ToString("R", System.Globalization.CultureInfo.InvariantCulture)} kg/m^3", "density (pi / 4) D^2 length", Kilogram, density * Math.PI / 4 * diameter * diameter * length);
+        steps.Make(
+            "mass", $"the stock's mass, at {density.ToString("R", System.Globalization.CultureInfo.InvariantCulture)} kg/m^3", "density (pi / 4) D^2 length",
+            Kilogram, density * Math.PI / 4 * diameter * diameter * length);
 
     private static void Limit(Steps steps, string name, string symbol, double? value, double? limit, string unit, bool most)
     {

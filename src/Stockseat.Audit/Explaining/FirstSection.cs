@@ -22,9 +22,11 @@ internal static class FirstSection
         {
             steps.Given("confirmation", "the entry that confirmed a shift last", One, confirmed.Serial);
             var last = steps.Given("b_c", "the shift in base that it confirmed (x, y, z)", Metre, new Vector3(confirmed.X, confirmed.Y, confirmed.Z));
-            var distance = steps.Make("|b - b_c|", "how far the shift now is from it", "sqrt((bx - b_c.x)^2 + (by - b_c.y)^2 + (bz - b_c.z)^2)", Metre, (shiftBase - last).Length);
+            var distance = steps.Make(
+                "|b - b_c|", "how far the shift now is from it", "sqrt((bx - b_c.x)^2 + (by - b_c.y)^2 + (bz - b_c.z)^2)", Metre, (shiftBase - last).Length);
             var stated = located.Revision?.Limits.FirstAboveMetres;
-            var limit = steps.Given("limits.firstAbove", stated is null ? "how far it may be; not stated, so that any change counts" : "how far it may be", Metre, stated ?? 0);
+            var limit = steps.Given(
+                "limits.firstAbove", stated is null ? "how far it may be; not stated, so that any change counts" : "how far it may be", Metre, stated ?? 0);
             steps.Compare("|b - b_c|", distance, "limits.firstAbove", limit, Metre);
         }
 

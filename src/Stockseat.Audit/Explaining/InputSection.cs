@@ -15,7 +15,9 @@ internal static class InputSection
         var steps = new Steps(Title);
         Entry(steps, located.Entry);
         Calibration(steps, located);
-        steps.Say($"Purpose: {located.PurposeName ?? "not recorded, so the steps are those of a pick"}; {(located.Nest is { } nest ? $"nest {Whole(nest.Column)},{Whole(nest.Row)}" : "the nest is not recorded")}.");
+        steps.Say(
+            $"Purpose: {located.PurposeName ?? "not recorded, so the steps are those of a pick"}; "
+                + $"{(located.Nest is { } nest ? $"nest {Whole(nest.Column)},{Whole(nest.Row)}" : "the nest is not recorded")}.");
         Diameter(steps, located);
         if (located.StandOff is { } standOff)
         {
@@ -56,11 +58,14 @@ internal static class InputSection
         }
         else
         {
-            var mean = steps.Make("D", "the diameter: the mean of the readings", readings.Count == 1 ? "d1" : $"(d1 + ... + d{Whole(readings.Count)}) / {Whole(readings.Count)}", Metre, Mean(readings));
+            var mean = steps.Make(
+                "D", "the diameter: the mean of the readings", readings.Count == 1 ? "d1" : $"(d1 + ... + d{Whole(readings.Count)}) / {Whole(readings.Count)}",
+                Metre, Mean(readings));
             if (readings.Count > 1)
             {
                 steps.Make(
-                    "s(readings)", "the standard deviation of the readings", $"sqrt(((d1 - D)^2 + ... + (d{Whole(readings.Count)} - D)^2) / ({Whole(readings.Count)} - 1))", Metre,
+                    "s(readings)", "the standard deviation of the readings",
+                    $"sqrt(((d1 - D)^2 + ... + (d{Whole(readings.Count)} - D)^2) / ({Whole(readings.Count)} - 1))", Metre,
                     Math.Sqrt(readings.Sum(r => (r - mean) * (r - mean)) / (readings.Count - 1)));
             }
 
@@ -76,7 +81,9 @@ internal static class InputSection
     {
         if (terms is not { Least: { } least, Greatest: { } greatest })
         {
-            steps.Say(name is null ? "No lot is named." : $"Lot {name}: {(terms is null ? "nothing of it is recorded" : "it states no nominal and tolerance, so any diameter may belong")}.");
+            steps.Say(
+                name is null ? "No lot is named."
+                    : $"Lot {name}: {(terms is null ? "nothing of it is recorded" : "it states no nominal and tolerance, so any diameter may belong")}.");
             return;
         }
 
@@ -118,12 +125,15 @@ internal static class InputSection
     {
         if (located.Revision is { } revision)
         {
-            steps.Say($"Revision {Whole(revision.Number)} of {revision.Fixture} was in force, adopted by entry {Whole(located.State!.AdoptedBy)}{(located.Entry.Revision is null ? "; the entry itself does not name it" : "")}.");
+            steps.Say(
+                $"Revision {Whole(revision.Number)} of {revision.Fixture} was in force, adopted by entry "
+                    + $"{Whole(located.State!.AdoptedBy)}{(located.Entry.Revision is null ? "; the entry itself does not name it" : "")}.");
         }
         else
         {
             steps.Say(located.State?.InForce is { } other
-                ? $"The revision that the entry names is not the one that was in force right before it, {Whole(other.Number)} with digest {other.Digest}: what rests on it can't be worked out."
+                ? $"The revision that the entry names is not the one that was in force right before it, {Whole(other.Number)} with digest {other.Digest}: "
+                + "what rests on it can't be worked out."
                 : "No revision was in force right before it, as far as the ledger knows: what rests on one can't be worked out.");
         }
     }
@@ -169,7 +179,8 @@ internal static class InputSection
         if (Instant(located.Entry.At) is { } at && Instant(measured.At) is { } then)
         {
             // As the entry has it: never below 0, to a microsecond.
-            var age = steps.Make("age", "how old the measurement was", $"{located.Entry.At} - {measured.At}", Second, Math.Max(0, Math.Round((at - then).TotalSeconds, 6)));
+            var age = steps.Make(
+                "age", "how old the measurement was", $"{located.Entry.At} - {measured.At}", Second, Math.Max(0, Math.Round((at - then).TotalSeconds, 6)));
             steps.Given("fresh", "how long it may be used", Second, measured.FreshFor);
             steps.Compare("age", age, "fresh", measured.FreshFor, Second);
         }

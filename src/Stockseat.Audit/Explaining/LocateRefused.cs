@@ -27,7 +27,8 @@ internal static class LocateRefused
                 RefusedSection.NotHeld(steps, "who may ask for what is in the configuration");
                 break;
             case Reason.FixtureUnknown:
-                steps.Say($"The ledger {(located.State is null ? "says nothing of" : "knows")} fixture {InputSection.Said(refusal.Fixture)} before this entry.");
+                steps.Say(
+                    $"The ledger {(located.State is null ? "says nothing of" : "knows")} fixture {InputSection.Said(refusal.Fixture)} before this entry.");
                 RefusedSection.NotHeld(steps, "which folders of fixtures there were");
                 break;
             case Reason.FixtureWithdrawn:
@@ -42,15 +43,26 @@ internal static class LocateRefused
             case Reason.RecheckFailed: Missed(steps, located); break;
             case Reason.NestUnknown: NoNest(steps, located); break;
             case Reason.DiameterMissing:
-                steps.Say(located.Revision is { } revision ? $"returnsRawStock of revision {Whole(revision.Number)} is {(revision.ReturnsRawStock ? "true" : "false")}, purpose {InputSection.Said(located.PurposeName)}, no diameter stated: {(revision.ReturnsRawStock ? "a measurement would do" : "a place needs one")}." : "Whether raw stock comes back is not known here: the revision is missing.");
+                steps.Say(
+                    located.Revision is { } revision ? $"returnsRawStock of revision {Whole(revision.Number)} is "
+                        + $"{(revision.ReturnsRawStock ? "true" : "false")}, purpose {InputSection.Said(located.PurposeName)}, no diameter stated: "
+                        + $"{(revision.ReturnsRawStock ? "a measurement would do" : "a place needs one")}."
+                        : "Whether raw stock comes back is not known here: the revision is missing.");
                 break;
-            case Reason.MeasurementMissing: steps.Say($"Measurements that stand for the fixture: none; {located.State?.NoMeasurement ?? "the ledger knows of none"}."); break;
+            case Reason.MeasurementMissing:
+                steps.Say($"Measurements that stand for the fixture: none; {located.State?.NoMeasurement ?? "the ledger knows of none"}.");
+                break;
             case Reason.MeasurementStale: Stale(steps, located); break;
             case Reason.MeasurementOutsideLot: OutsideLot(steps, located); break;
             case Reason.LotUnknown:
-                steps.Say(located.LotTerms is null ? $"Nothing is recorded of lot {InputSection.Said(located.Lot)}: no description before this entry, and none in the configuration then." : $"Lot {InputSection.Said(located.Lot)} states no nominal and tolerance, and the diameter was stated, not measured.");
+                steps.Say(
+                    located.LotTerms is null
+                        ? $"Nothing is recorded of lot {InputSection.Said(located.Lot)}: no description before this entry, and none in the configuration then."
+                        : $"Lot {InputSection.Said(located.Lot)} states no nominal and tolerance, and the diameter was stated, not measured.");
                 break;
-            case Reason.DiameterBelowEnvelope or Reason.DiameterAboveEnvelope or Reason.ShiftAboveLimit or Reason.MassAboveLimit: EnvelopeRefused.Add(steps, located, seat, shift); break;
+            case Reason.DiameterBelowEnvelope or Reason.DiameterAboveEnvelope or Reason.ShiftAboveLimit or Reason.MassAboveLimit:
+                EnvelopeRefused.Add(steps, located, seat, shift);
+                break;
             case Reason.UncertaintyAboveLimit: Unsure(steps, refusal, located); break;
             default: RefusedSection.NotHeld(steps, "how the request read, or which requests were remembered"); break;
         }
@@ -128,7 +140,8 @@ internal static class LocateRefused
         }
         else
         {
-            steps.Compare("column asked", nest.Column, nest.Column < 0 ? "first column" : "last column", nest.Column < 0 ? 0 : columns - 1, One, most: nest.Column >= 0);
+            steps.Compare(
+                "column asked", nest.Column, nest.Column < 0 ? "first column" : "last column", nest.Column < 0 ? 0 : columns - 1, One, most: nest.Column >= 0);
         }
     }
 
@@ -162,7 +175,8 @@ internal static class LocateRefused
             return;
         }
 
-        var age = steps.Make("age", "how old the measurement was", $"{located.Entry.At} - {EntryTime.Text(measurement.At)}", Second, (at - measurement.At).TotalSeconds);
+        var age = steps.Make(
+            "age", "how old the measurement was", $"{located.Entry.At} - {EntryTime.Text(measurement.At)}", Second, (at - measurement.At).TotalSeconds);
         if (age < 0)
         {
             steps.Given("-slack", "how far it may seem to lie in the future", Second, -1);
@@ -182,11 +196,14 @@ internal static class LocateRefused
         {
             steps.Say($"Lot asked for: {lot}; lot measured: {InputSection.Said(stood.Lot)}: they are not the same.");
         }
-        else if (located is { Diameter: { } diameter, LotTerms: { Least: { } least, Greatest: { } greatest } } && (diameter < least - Slack || diameter > greatest + Slack))
+        else if (located is { Diameter: { } diameter, LotTerms: { Least: { } least, Greatest: { } greatest } }
+            && (diameter < least - Slack || diameter > greatest + Slack))
         {
             steps.Given("D", "the diameter", Metre, diameter);
             var below = diameter < least;
-            steps.Given(below ? "D_least(lot)" : "D_greatest(lot)", below ? "the least diameter of the lot" : "the greatest diameter of the lot", Metre, below ? least : greatest);
+            steps.Given(
+                below ? "D_least(lot)" : "D_greatest(lot)", below ? "the least diameter of the lot" : "the greatest diameter of the lot", Metre,
+                below ? least : greatest);
             steps.Compare("D", diameter, below ? "D_least(lot)" : "D_greatest(lot)", below ? least : greatest, Metre, most: !below, Slack);
         }
         else if (located is { Diameter: { } used, Nominal: { } nominal, Within: { } within })

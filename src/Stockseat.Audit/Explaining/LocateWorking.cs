@@ -37,7 +37,8 @@ internal static class LocateWorking
         var located = Located.Of(refusal, before, measured);
         yield return InputSection.Of(located);
         Plan? plan = null;
-        if (located is { Revision: { } revision, Diameter: { } diameter, StandOff: { } standOff } && ReachesPlan(RefusedSection.Why(refusal)) && revision.Layout.Has(located.Nest?.Column ?? 0, located.Nest?.Row ?? 0))
+        if (located is { Revision: { } revision, Diameter: { } diameter, StandOff: { } standOff }
+            && ReachesPlan(RefusedSection.Why(refusal)) && revision.Layout.Has(located.Nest?.Column ?? 0, located.Nest?.Row ?? 0))
         {
             plan = InPlan(revision, located.Purpose, diameter, standOff);
             var reached = RefusedSection.Why(refusal) == Reason.CalibrationUnusable ? plan.Sections.Take(2) : plan.Sections; // the taught seat alone
@@ -127,5 +128,6 @@ internal static class LocateWorking
     }
 
     private static bool ReachesPlan(Reason reason) =>
-        reason is Reason.DiameterBelowEnvelope or Reason.DiameterAboveEnvelope or Reason.ShiftAboveLimit or Reason.MassAboveLimit or Reason.UncertaintyAboveLimit or Reason.CalibrationUnusable;
+        reason is Reason.DiameterBelowEnvelope
+            or Reason.DiameterAboveEnvelope or Reason.ShiftAboveLimit or Reason.MassAboveLimit or Reason.UncertaintyAboveLimit or Reason.CalibrationUnusable;
 }

@@ -14,7 +14,8 @@ internal sealed record Located
     {
         (Entry, Before, Measured) = (entry, before, measured);
         State = entry.Fixture is { } name ? before.Find(name) : null;
-        Revision = State?.InForce is { } inForce && (entry.Revision is null || entry.Revision == inForce.Number) && (entry.Digest is null || entry.Digest == inForce.Digest) ? inForce : null;
+        Revision = State?.InForce is { } inForce
+            && (entry.Revision is null || entry.Revision == inForce.Number) && (entry.Digest is null || entry.Digest == inForce.Digest) ? inForce : null;
     }
 
     public EntryBody Entry { get; }

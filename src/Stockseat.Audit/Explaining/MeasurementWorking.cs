@@ -78,7 +78,9 @@ internal static class MeasurementWorking
             return;
         }
 
-        var spread = steps.Make("spread", "the largest reading less the smallest", "largest d - smallest d, to a picometre", Metre, Math.Round(readings.Max() - readings.Min(), 12));
+        var spread = steps.Make(
+            "spread", "the largest reading less the smallest", "largest d - smallest d, to a picometre", Metre,
+            Math.Round(readings.Max() - readings.Min(), 12));
         if (agreement is not { } agrees)
         {
             steps.Say("The gauge states no Agreement, so the spread was held against nothing.");
@@ -86,7 +88,9 @@ internal static class MeasurementWorking
         }
 
         steps.Given("agreement", "how far readings of the gauge may spread", Metre, agrees);
-        steps.Given("out of round", outOfRound is null ? "how far the diameters of one section may differ; the lot does not state it, so nothing is allowed for it" : "how far the diameters of one section may differ, by the lot", Metre, outOfRound ?? 0);
+        steps.Given(
+            "out of round", outOfRound is null ? "how far the diameters of one section may differ; the lot does not state it, so nothing is allowed for it"
+                : "how far the diameters of one section may differ, by the lot", Metre, outOfRound ?? 0);
         var allowed = steps.Make("allowed", "how far the readings may spread", "agreement + out of round", Metre, agrees + (outOfRound ?? 0));
         steps.Compare("spread", spread, "allowed", allowed, Metre, most: true, Rounding.Metres);
     }
@@ -130,7 +134,9 @@ internal static class MeasurementWorking
         }
 
         var obstacles = revision.Around.Obstacles;
-        steps.Given("D_least", $"the least diameter that revision {Whole(revision.Number)} holds for a pick: {Wording.Of(envelope.Least, obstacles)}", Metre, envelope.Least.DiameterMetres);
+        steps.Given(
+            "D_least", $"the least diameter that revision {Whole(revision.Number)} holds for a pick: {Wording.Of(envelope.Least, obstacles)}", Metre,
+            envelope.Least.DiameterMetres);
         steps.Given("D_greatest", $"the greatest: {Wording.Of(envelope.Greatest, obstacles)}", Metre, envelope.Greatest.DiameterMetres);
         steps.Compare("D", diameter, "D_least", envelope.Least.DiameterMetres, Metre, most: false);
         steps.Compare("D", diameter, "D_greatest", envelope.Greatest.DiameterMetres, Metre);

@@ -70,7 +70,9 @@ internal static class OtherWorking
                 steps.Given("last", "the last entry of the service before, which did not end in order", One, b.Last);
                 break;
             case RevisionAdoptedBody b:
-                steps.Say($"Adopted{(b.Automatic ? " by itself, as the configuration says" : "")} by {Said(b.By)}, because: {Said(b.Why)}. The entry holds the revision's whole content.");
+                steps.Say(
+                    $"Adopted{(b.Automatic ? " by itself, as the configuration says" : "")} by {Said(b.By)}, because: {Said(b.Why)}. The entry holds the "
+                        + "revision's whole content.");
                 break;
             case RevisionRejectedBody b:
                 steps.Say($"Rejected: the file with hash {Said(b.File)}: {Said(b.Faults is null ? null : string.Join("; ", b.Faults))}.");
@@ -83,10 +85,15 @@ internal static class OtherWorking
                 break;
             case LotDescribedBody b: Lot(steps, b.Lot ?? "not recorded", b.LotTerms); break;
             case ClockStepBody b:
-                steps.Given("moved", $"how far the clock was moved, below 0 back{(b.AtStart ? "; found at a start" : "")}; {Said(b.Before)} was expected", Second, b.Seconds);
+                steps.Given(
+                    "moved", $"how far the clock was moved, below 0 back{(b.AtStart ? "; found at a start" : "")}; {Said(b.Before)} was expected", Second,
+                    b.Seconds);
                 break;
-            case SealBody b: steps.Say($"A signature with key {Said(b.Key)} over all up to entry {Whole(b.Sealed)}, whose hash is {Said(b.Head)}, of ledger {Said(b.Ledger)}."); break;
-            case RolledOverBody { IsEnd: true } b: steps.Say($"The ledger ends here; ledger {Said(b.Next)} goes on. By {Said(b.By)}, because: {Said(b.Why)}."); break;
+            case SealBody b: steps.Say(
+                $"A signature with key {Said(b.Key)} over all up to entry {Whole(b.Sealed)}, whose hash is {Said(b.Head)}, of ledger {Said(b.Ledger)}."); break;
+            case RolledOverBody { IsEnd:
+                true } b: steps.Say($"The ledger ends here; ledger {Said(b.Next)} goes on. By {Said(b.By)}, because: {Said(b.Why)}.");
+                break;
             case RolledOverBody b:
                 steps.Say($"Ledger {Said(b.Ledger)} begins here, after ledger {Said(b.Follows?.Ledger)}, and carries what holds.");
                 steps.Given("carried", "how many older entries it carries", One, b.Carried?.Count ?? 0);

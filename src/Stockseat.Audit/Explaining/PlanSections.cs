@@ -36,7 +36,9 @@ internal static class PlanSections
         seat = CentreSteps.Add(steps, nest, radius, by) is { } centre ? ContactSteps.Add(steps, nest, centre, radius, by) : null;
         if (seat is not null && SeatSolver.TrySeat(nest, radius, out _) is var fault and not SeatFault.None)
         {
-            steps.Say(fault == SeatFault.ContactOffFace ? "A contact lies beyond the end of its face: there is no seat." : "The seating force does not hold the stock there: there is no seat.");
+            steps.Say(
+                fault == SeatFault.ContactOffFace ? "A contact lies beyond the end of its face: there is no seat."
+                    : "The seating force does not hold the stock there: there is no seat.");
             seat = null;
         }
 
@@ -78,7 +80,9 @@ internal static class PlanSections
         }
 
         steps.Given($"F{i}", $"face {i}: a point on it (u, v)", Metre, locator.Point);
-        steps.Given($"phi{i}", $"face {i}: the direction of its normal towards the stock, from +u towards +v", Degree, Degrees(Math.Atan2(locator.Normal.V, locator.Normal.U)));
+        steps.Given(
+            $"phi{i}", $"face {i}: the direction of its normal towards the stock, from +u towards +v", Degree,
+            Degrees(Math.Atan2(locator.Normal.V, locator.Normal.U)));
         steps.Make($"n{i}", $"face {i}: its normal (u, v)", $"(cos(phi{i}), sin(phi{i}))", One, locator.Normal);
         if (double.IsFinite(locator.FromMetres))
         {

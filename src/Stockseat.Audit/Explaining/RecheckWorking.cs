@@ -30,10 +30,13 @@ internal static class RecheckWorking
         }
 
         var state = body.Fixture is { } name ? before.Find(name) : null;
-        var known = state?.InForce is { } inForce && (body.Revision is null || inForce.Number == body.Revision) && (body.Digest is null || inForce.Digest == body.Digest) ? inForce : null;
+        var known = state?.InForce is { } inForce
+            && (body.Revision is null || inForce.Number == body.Revision) && (body.Digest is null || inForce.Digest == body.Digest) ? inForce : null;
         if (known is not null)
         {
-            inputs.Make("R_t", "the taught radius", "D_t / 2", Metre, inputs.Given("D_t", "the diameter that the origin was taught with", Metre, known.TaughtDiameterMetres) / 2);
+            inputs.Make(
+                "R_t", "the taught radius", "D_t / 2", Metre,
+                inputs.Given("D_t", "the diameter that the origin was taught with", Metre, known.TaughtDiameterMetres) / 2);
             inputs.Given("g", "the stand-off: a master that lies in its nest has none", Metre, 0);
         }
         else

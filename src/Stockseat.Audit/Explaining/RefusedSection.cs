@@ -27,5 +27,6 @@ internal static class RefusedSection
     }
 
     /// <summary>The verdict rests on what no ledger holds.</summary>
-    public static void NotHeld(Steps steps, string what) => steps.Say($"This rests on what the ledger does not hold: {what}. It can't be worked out again, and is taken as recorded.");
+    public static void NotHeld(Steps steps, string what) =>
+        steps.Say($"This rests on what the ledger does not hold: {what}. It can't be worked out again, and is taken as recorded.");
 }

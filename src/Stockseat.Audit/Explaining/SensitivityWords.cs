@@ -3,7 +3,9 @@ using Stockseat.Seating.Uncertainty;
 
 namespace Stockseat.Audit.Explaining;
 
-/// <summary>How a component's sensitivities come about, in the symbols of what moves the centre: along is of the v components, across of the u components.</summary>
+/// <summary>
+/// How a component's sensitivities come about, in the symbols of what moves the centre: along is of the v components, across of the u components.
+/// </summary>
 internal static class SensitivityWords
 {
     /// <summary>The formula.</summary>
@@ -19,7 +21,8 @@ internal static class SensitivityWords
         Component.Roundness => "sqrt of the largest over n = 2..12 of g1^2 + g2^2 + 2 g1 g2 cos(n beta), and p^2 more when n is even",
         Component.LocatorDiameter => $"sqrt({Sum(nest, LocatorKind.Pin, i => sameNest ? $"(g{i} - g{i}_t)^2" : $"g{i}^2 + g{i}_t^2")}) / 2",
         Component.LocatorPosition => $"sqrt({Positions(nest, sameNest)})",
-        Component.LocatorAngle => $"sqrt({Sum(nest, LocatorKind.Face, i => sameNest ? $"(arm{i} g{i} - arm{i}_t g{i}_t)^2" : $"(arm{i} g{i})^2 + (arm{i}_t g{i}_t)^2")})",
+        Component.LocatorAngle =>
+            $"sqrt({Sum(nest, LocatorKind.Face, i => sameNest ? $"(arm{i} g{i} - arm{i}_t g{i}_t)^2" : $"(arm{i} g{i})^2 + (arm{i}_t g{i}_t)^2")})",
         Component.Seating => "sqrt(g1^2 + g2^2)",
         Component.Lean => "leanHeight in both directions",
         Component.FrameAngle => "along sqrt((off_plan.u + du)^2 + off_plan.w^2), across sqrt((off_plan.v + dv)^2 + off_plan.w^2)",

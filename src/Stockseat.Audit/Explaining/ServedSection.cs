@@ -18,7 +18,9 @@ internal static class ServedSection
         var steps = new Steps(Title);
         if (Shape(answer) is not { } unit)
         {
-            steps.Say($"The answer's numbers were served with {Whole(answer.Decimals)} decimals in {answer.Unit ?? "m"}, or are not all recorded: this version can't show them as served.");
+            steps.Say(
+                $"The answer's numbers were served with {Whole(answer.Decimals)} decimals in {answer.Unit ?? "m"}, or are not all recorded: this version "
+                    + "can't show them as served.");
             return steps.Section;
         }
 
@@ -35,7 +37,8 @@ internal static class ServedSection
             return steps.Section;
         }
 
-        (string Name, double? Value)[] uncertainties = [("ualong", sure.Along), ("uacross", sure.Across), ("ualongworst", sure.AlongWorst), ("uacrossworst", sure.AcrossWorst)];
+        (string Name, double? Value)[] uncertainties =
+            [("ualong", sure.Along), ("uacross", sure.Across), ("ualongworst", sure.AlongWorst), ("uacrossworst", sure.AcrossWorst)];
         foreach (var (name, value) in uncertainties)
         {
             if (value is { } known)
@@ -63,7 +66,9 @@ internal static class ServedSection
     {
         if (Served(value, decimals, exponent, up) is { } served)
         {
-            steps.Make(name, $"{name} was served as {served.Text}", up ? $"{name}, rounded up" : $"{name}, rounded half to even", name[0] == 'q' ? One : Metre, served.Value);
+            steps.Make(
+                name, $"{name} was served as {served.Text}", up ? $"{name}, rounded up" : $"{name}, rounded half to even", name[0] == 'q' ? One : Metre,
+                served.Value);
         }
         else
         {
@@ -72,7 +77,8 @@ internal static class ServedSection
     }
 
     private static ServedUnit? Shape(AnswerBody answer) =>
-        Three(answer.Position) is not null && Three(answer.ShiftBase) is not null && Three(answer.ShiftOrigin) is not null && answer.Orientation is { Length: 4 } && answer.Decimals is >= 0 and <= 12
+        Three(answer.Position) is not null && Three(answer.ShiftBase) is not null
+            && Three(answer.ShiftOrigin) is not null && answer.Orientation is { Length: 4 } && answer.Decimals is >= 0 and <= 12
             ? answer.Unit is null ? ServedUnit.Metre : ServedUnits.Find(answer.Unit)
             : null;
 }

@@ -88,9 +88,12 @@ internal sealed class Steps(string title)
     {
         var over = value - limit;
         var holds = most ? over <= slack : over >= -slack;
-        var relation = over > 0 ? $"{symbol} is larger than {limitSymbol}" : over < 0 ? $"{symbol} is smaller than {limitSymbol}" : $"{symbol} is equal to {limitSymbol}";
+        var relation = over > 0 ? $"{symbol} is larger than {limitSymbol}"
+            : over < 0 ? $"{symbol} is smaller than {limitSymbol}" : $"{symbol} is equal to {limitSymbol}";
         var rounded = holds && (most ? over > 0 : over < 0) ? ", by no more than rounding" : "";
-        Add($"{symbol} - {limitSymbol}", $"{relation}{rounded}: {(holds ? "within" : "beyond")} what is allowed ({(most ? "at most" : "at least")} {limitSymbol})", $"{symbol} - {limitSymbol}", unit, over);
+        Add(
+            $"{symbol} - {limitSymbol}", $"{relation}{rounded}: {(holds ? "within" : "beyond")} what is allowed ({(most ? "at most" : "at least")} "
+                + $"{limitSymbol})", $"{symbol} - {limitSymbol}", unit, over);
     }
 
     /// <summary>A whole number, in any culture alike.</summary>
@@ -106,7 +109,8 @@ internal sealed class Steps(string title)
     public static (int Column, int Row)? Nest(int[]? values) => values is { Length: 2 } ? (values[0], values[1]) : null;
 
     /// <summary>The instant of an entry; null when it has none that can be read.</summary>
-    public static DateTimeOffset? Instant(string? at) => DateTimeOffset.TryParse(at, CultureInfo.InvariantCulture, DateTimeStyles.AssumeUniversal, out var instant) ? instant : null;
+    public static DateTimeOffset? Instant(string? at) =>
+        DateTimeOffset.TryParse(at, CultureInfo.InvariantCulture, DateTimeStyles.AssumeUniversal, out var instant) ? instant : null;
 
     /// <summary>Metres as messages tell them.</summary>
     public static string M(double metres) => Math.Abs(metres) < 1e6 ? FixedPoint.Text(metres) : metres.ToString("R", CultureInfo.InvariantCulture);

@@ -32,7 +32,9 @@ internal static class UncertaintySections
         {
             var none = new Steps(Title);
             none.Say($"How sure it is is not known: {WhyNot(revision, located)}.");
-            none.Say(revision.Limits.UncertaintyMetres is null ? "limits.uncertainty is not stated." : "limits.uncertainty is stated, and what is not known is not within it.");
+            none.Say(
+                revision.Limits.UncertaintyMetres is null ? "limits.uncertainty is not stated."
+                    : "limits.uncertainty is stated, and what is not known is not within it.");
             yield return none.Section;
             yield break;
         }
@@ -49,16 +51,21 @@ internal static class UncertaintySections
 
     private static string WhyNot(Revision revision, Located located) => revision.Uncertainty is null ? "the revision states no uncertainty"
         : located.Diameter is null || located.Nest is null || located.StandOff is null ? "the entry does not hold all that it takes"
-        : Certainty.Diameter(revision, located.From) is null ? "the diameter comes from no gauge with LimitsOfError, and uncertainty.askedDiameter is not stated"
+        : Certainty.Diameter(revision, located.From) is null
+        ? "the diameter comes from no gauge with LimitsOfError, and uncertainty.askedDiameter is not stated"
         : "there is no seat";
 
     private static WorkingSection Movements(in Nest nest, in Seat taught, in Seat seat)
     {
         var steps = new Steps(Moves);
-        steps.Say("gi is how the centre moves (u, v) when contact i alone moves by a unit along its normal ni; p is how it moves with the radius. _t: at the taught diameter.");
+        steps.Say(
+            "gi is how the centre moves (u, v) when contact i alone moves by a unit along its normal ni; p is how it moves with the radius. _t: at the taught "
+                + "diameter.");
         Pair(steps, "", "seat at the diameter used", seat);
         Pair(steps, "_t", "seat at the taught diameter", taught);
-        steps.Make("beta", "the angle between both normals at the diameter used", "arccos(n1.u n2.u + n1.v n2.v)", Degree, Degrees(Math.Acos(Math.Clamp(PlanVector.Dot(seat.FirstNormal, seat.SecondNormal), -1, 1))));
+        steps.Make(
+            "beta", "the angle between both normals at the diameter used", "arccos(n1.u n2.u + n1.v n2.v)", Degree,
+            Degrees(Math.Acos(Math.Clamp(PlanVector.Dot(seat.FirstNormal, seat.SecondNormal), -1, 1))));
         Arm(steps, nest.First, "1", seat, taught);
         Arm(steps, nest.Second, "2", seat, taught);
         return steps.Section;
@@ -78,15 +85,21 @@ internal static class UncertaintySections
         if (locator.Kind == LocatorKind.Face)
         {
             var t = locator.Normal.Turned;
-            steps.Make($"arm{i}", $"what a turn of face {i} acts over", $"-n{i}.v (C(R).u - F{i}.u) + n{i}.u (C(R).v - F{i}.v)", Metre, PlanVector.Dot(t, seat.Centre - locator.Point));
-            steps.Make($"arm{i}_t", "the same at the taught diameter", $"-n{i}.v (C(R_t).u - F{i}.u) + n{i}.u (C(R_t).v - F{i}.v)", Metre, PlanVector.Dot(t, taught.Centre - locator.Point));
+            steps.Make(
+                $"arm{i}", $"what a turn of face {i} acts over", $"-n{i}.v (C(R).u - F{i}.u) + n{i}.u (C(R).v - F{i}.v)", Metre,
+                PlanVector.Dot(t, seat.Centre - locator.Point));
+            steps.Make(
+                $"arm{i}_t", "the same at the taught diameter", $"-n{i}.v (C(R_t).u - F{i}.u) + n{i}.u (C(R_t).v - F{i}.v)", Metre,
+                PlanVector.Dot(t, taught.Centre - locator.Point));
         }
     }
 
     private static WorkingSection Nest(Revision revision, NestBudget budget, bool sameGauge, DiameterFrom? from)
     {
         var steps = new Steps(At(budget.Column, budget.Row));
-        steps.Say("Pairs are told as (along, across): along the seat axis v, across it u. a: what is stated; u: its standard uncertainty; c: how far the centre moves for a unit of it; q = c u.");
+        steps.Say(
+            "Pairs are told as (along, across): along the seat axis v, across it u. a: what is stated; u: its standard uncertainty; c: how far the centre "
+                + "moves for a unit of it; q = c u.");
         var at = revision.Layout.OffsetPlan(budget.Column, budget.Row);
         steps.Add("off_plan", "from nest 0,0 to this nest, in the plan (u, v, w)", "", Metre, at.U, at.V, at.W);
         foreach (var line in budget.Budget.Lines)
@@ -95,9 +108,12 @@ internal static class UncertaintySections
         }
 
         var (along, across) = (Combined(budget.Budget, l => l.ContributionAlongMetres), Combined(budget.Budget, l => l.ContributionAcrossMetres));
-        steps.Add("u_c", "the combined standard uncertainty: the root of the sum of the squares of all q (along, across)", "sqrt(sum of q^2)", Metre, along, across);
-        steps.Add("U", "the expanded uncertainty, k = 2 (along, across)", "2 u_c", Metre, Propagation.CoverageFactor * along, Propagation.CoverageFactor * across);
-        steps.Say(budget.NotStated.Count == 0 ? "All components are stated." : $"Not stated, so that nothing of it is in U: {string.Join(", ", budget.NotStated)}.");
+        steps.Add(
+            "u_c", "the combined standard uncertainty: the root of the sum of the squares of all q (along, across)", "sqrt(sum of q^2)", Metre, along, across);
+        steps.Add(
+            "U", "the expanded uncertainty, k = 2 (along, across)", "2 u_c", Metre, Propagation.CoverageFactor * along, Propagation.CoverageFactor * across);
+        steps.Say(
+            budget.NotStated.Count == 0 ? "All components are stated." : $"Not stated, so that nothing of it is in U: {string.Join(", ", budget.NotStated)}.");
         return steps.Section;
     }
 
@@ -110,16 +126,22 @@ internal static class UncertaintySections
         var value = angle ? Degrees(input.Value) : input.Value;
         steps.Make($"a({name})", Stated(line.Component, input.Distribution), Origin(line, from), angle ? Degree : Metre, value);
         var divisor = input.Distribution switch { Distribution.Rectangular => " / sqrt(3)", Distribution.Arcsine => " / sqrt(2)", _ => "" };
-        steps.Make($"u({name})", angle ? "its standard uncertainty, in radians" : "its standard uncertainty", $"a({name}){divisor}{(angle ? " pi / 180" : "")}", angle ? One : Metre, input.Standard);
-        steps.Add($"c({name})", "its sensitivity (along, across)", SensitivityWords.Of(line.Component, revision.Nest, sameNest, sameGauge), angle ? Metre : One, line.SensitivityAlong, line.SensitivityAcross);
-        steps.Add($"q({name})", "what it contributes (along, across)", $"c({name}) u({name})", Metre, line.ContributionAlongMetres, line.ContributionAcrossMetres);
+        steps.Make(
+            $"u({name})", angle ? "its standard uncertainty, in radians" : "its standard uncertainty", $"a({name}){divisor}{(angle ? " pi / 180" : "")}",
+            angle ? One : Metre, input.Standard);
+        steps.Add(
+            $"c({name})", "its sensitivity (along, across)", SensitivityWords.Of(line.Component, revision.Nest, sameNest, sameGauge), angle ? Metre : One,
+            line.SensitivityAlong, line.SensitivityAcross);
+        steps.Add(
+            $"q({name})", "what it contributes (along, across)", $"c({name}) u({name})", Metre, line.ContributionAlongMetres, line.ContributionAcrossMetres);
     }
 
     private static string Stated(Component component, Distribution distribution) => component switch
     {
         Seating.Uncertainty.Component.Resolution => $"{Words(component)}: anywhere within half a step, rectangular",
         Seating.Uncertainty.Component.Repeatability => $"{Words(component)}: a standard uncertainty, normal",
-        _ => distribution == Distribution.Normal ? $"{Words(component)}: a standard uncertainty, as stated, normal" : $"{Words(component)}: +/-, as stated, {distribution.Name()}",
+        _ => distribution == Distribution.Normal ? $"{Words(component)}: a standard uncertainty, as stated, normal"
+            : $"{Words(component)}: +/-, as stated, {distribution.Name()}",
     };
 
     /// <summary>How the value follows from what is known of the measurement; empty where the revision states it.</summary>
@@ -171,12 +193,19 @@ internal static class UncertaintySections
         var most = worst is { } other ? ExpandedUncertainty.Max(own, other) : own;
         if (worst is { } ends)
         {
-            steps.Say($"An answer for the origin carries the worst of all nests too; they are at the ends of the layout{(budgets.Count > 1 ? $", and nest {Whole(budgets[1].Column)},{Whole(budgets[1].Row)} has the largest" : "")}.");
-            steps.Add("U_ends", "the largest U of the nests at the layout's ends, each direction by itself (along, across)", "", Metre, ends.Along, ends.Across);
-            steps.Add("U_worst", "the worst of all nests (along, across)", "the larger of U_nest and U_ends, each direction by itself", Metre, most.Along, most.Across);
+            steps.Say(
+                "An answer for the origin carries the worst of all nests too; they are at the ends of the "
+                    + $"layout{(budgets.Count > 1 ? $", and nest {Whole(budgets[1].Column)},{Whole(budgets[1].Row)} has the largest" : "")}.");
+            steps.Add(
+                "U_ends", "the largest U of the nests at the layout's ends, each direction by itself (along, across)", "", Metre, ends.Along, ends.Across);
+            steps.Add(
+                "U_worst", "the worst of all nests (along, across)", "the larger of U_nest and U_ends, each direction by itself", Metre, most.Along,
+                most.Across);
         }
 
-        var largest = steps.Make("U_largest", "what the limit is held against: along or across", worst is null ? "the larger of both of U_nest" : "the larger of both of U_worst", Metre, most.Larger);
+        var largest = steps.Make(
+            "U_largest", "what the limit is held against: along or across", worst is null ? "the larger of both of U_nest" : "the larger of both of U_worst",
+            Metre, most.Larger);
         if (revision.Limits.UncertaintyMetres is { } limit)
         {
             steps.Given("limits.uncertainty", "the most that U may be, along and across", Metre, limit);

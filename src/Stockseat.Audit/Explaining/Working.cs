@@ -17,9 +17,11 @@ public sealed record Working(long Serial, IReadOnlyList<WorkingSection> Sections
     /// <param name="before">What held right before it, with the fixtures' folders as the entry's outcome says that they were.</param>
     /// <param name="measurement">The measurement that it names, as recorded; null when it names none or that can't be found.</param>
     /// <param name="confirmed">The answer that it confirms, as recorded; null when it confirms none or that can't be found.</param>
-    public static Working Of(EntryBody recorded, Situation before, MeasurementBody? measurement, AnswerBody? confirmed = null) => new(recorded.Serial, [.. Make(recorded, before, measurement, confirmed)]);
+    public static Working Of(EntryBody recorded, Situation before, MeasurementBody? measurement, AnswerBody? confirmed = null) =>
+        new(recorded.Serial, [.. Make(recorded, before, measurement, confirmed)]);
 
-    private static IEnumerable<WorkingSection> Make(EntryBody recorded, Situation before, MeasurementBody? measurement, AnswerBody? confirmed) => recorded switch
+    private static IEnumerable<WorkingSection> Make(EntryBody recorded, Situation before, MeasurementBody? measurement, AnswerBody? confirmed) =>
+        recorded switch
     {
         AnswerBody b => LocateWorking.Of(b, before, measurement),
         RefusalBody { Asked: "locate" } b => LocateWorking.Of(b, before, measurement),

@@ -52,7 +52,9 @@ internal sealed class EntryReplay(RecordedAnswers answers, AdoptedRevisions revi
             body = BodyJson.Read(kind, bytes);
             if (body is null || body.Version != EntryBody.CurrentVersion)
             {
-                return $"entry {serial} has {(body is null ? $"the kind {kind}, which this program does not know" : $"version {body.Version}; this program knows {EntryBody.CurrentVersion}")}: replay it with the program that wrote it";
+                var has = body is null ? $"the kind {kind}, which this program does not know"
+                    : $"version {body.Version}; this program knows {EntryBody.CurrentVersion}";
+                return $"entry {serial} has {has}: replay it with the program that wrote it";
             }
 
             if (KindIn(bytes) is var said && said != kind)
@@ -87,7 +89,8 @@ internal sealed class EntryReplay(RecordedAnswers answers, AdoptedRevisions revi
     }
 
     /// <summary>What a body can throw at whoever reads it: whoever can write the file can write anything into it.</summary>
-    internal static bool IsOfTheBody(Exception e) => e is not (SqliteException or IOException or OperationCanceledException or OutOfMemoryException or UnauthorizedAccessException);
+    internal static bool IsOfTheBody(Exception e) =>
+        e is not (SqliteException or IOException or OperationCanceledException or OutOfMemoryException or UnauthorizedAccessException);
 
     public void Dispose() => _json.Dispose();
 

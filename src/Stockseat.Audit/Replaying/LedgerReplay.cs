@@ -42,7 +42,8 @@ public static class LedgerReplay
         {
             return new StretchResult
             {
-                Unreadable = $"there is no entry {options.From}{(options.Until is { } until ? $" to {until}" : " or later")}; there are {ledgers[0].First} to {ledgers[^1].Last}",
+                Unreadable = $"there is no entry {options.From}{(options.Until is { } until ? $" to {until}" : " or later")}; there are {ledgers[0].First} to "
+                    + $"{ledgers[^1].Last}",
             }.ToResult();
         }
 
@@ -68,7 +69,7 @@ public static class LedgerReplay
         var all = new StretchResult();
         foreach (var result in results.TakeWhile(_ => all.Unreadable is null).OfType<StretchResult>())
         {
-            all.Add(result);
+            all.Add(result.ToResult());
         }
 
         return all.ToResult();
@@ -112,7 +113,8 @@ public static class LedgerReplay
     }
 
     private static AnswerBody? Confirmed(EntryBody body, RecordedAnswers answers) =>
-        ((body as ConfirmationBody)?.Confirms ?? (body as RefusalBody)?.Confirms) is { } serial && serial < body.Serial ? Read(answers, serial) as AnswerBody : null;
+        ((body as ConfirmationBody)?.Confirms ?? (body as RefusalBody)?.Confirms) is { } serial
+            && serial < body.Serial ? Read(answers, serial) as AnswerBody : null;
 
     private static MeasurementBody? Measurement(EntryBody body, SqliteConnection connection, RecordedAnswers answers)
     {

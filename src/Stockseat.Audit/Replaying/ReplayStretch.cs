@@ -15,7 +15,8 @@ internal sealed record ReplayStretch(ReplayedLedger Ledger, long From, long To)
     /// <summary>Cuts what is asked for into stretches, in order.</summary>
     public static IReadOnlyList<ReplayStretch> Cut(IReadOnlyList<ReplayedLedger> ledgers, ReplayOptions options)
     {
-        var wanted = ledgers.Select(l => new ReplayStretch(l, Math.Max(l.First, options.From), Math.Min(l.Last, options.Until ?? long.MaxValue))).Where(s => s.From <= s.To).ToList();
+        var wanted = ledgers.Select(l => new ReplayStretch(l, Math.Max(l.First, options.From), Math.Min(l.Last, options.Until ?? long.MaxValue)))
+            .Where(s => s.From <= s.To).ToList();
         var length = Math.Max(Shortest, wanted.Where(s => s.Ledger.Fault is null).Sum(s => s.To - s.From + 1) / (ForEachRange * (long)options.Ranges));
         var all = new List<ReplayStretch>();
         foreach (var ledger in wanted)

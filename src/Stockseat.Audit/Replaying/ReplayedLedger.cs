@@ -16,7 +16,8 @@ internal sealed record ReplayedLedger(long First, long Last, string? Path, strin
     {
         using var current = LedgerFile.OpenReader(folder);
         var first = LedgerQueries.First(current)?.Serial;
-        var closed = ClosedLedgers.Of(folder).Where(f => first is null || f.First < first).GroupBy(f => f.First, (_, same) => same.Last()).ToList(); // as the service finds them
+        // as the service finds them
+        var closed = ClosedLedgers.Of(folder).Where(f => first is null || f.First < first).GroupBy(f => f.First, (_, same) => same.Last()).ToList();
         var all = new List<ReplayedLedger>();
         for (var i = 0; i < closed.Count; i++)
         {
@@ -68,7 +69,9 @@ internal sealed record ReplayedLedger(long First, long Last, string? Path, strin
         }
         catch (Exception e) when (ClosedLedgers.IsUnreadable(e))
         {
-            return new(first, end, path, $"{System.IO.Path.GetFileName(path)} among the closed ledgers can't be read: {e.Message.TrimEnd('.')}; put its copy there, or move it away");
+            return new(
+                first, end, path,
+                $"{System.IO.Path.GetFileName(path)} among the closed ledgers can't be read: {e.Message.TrimEnd('.')}; put its copy there, or move it away");
         }
     }
 }

@@ -39,14 +39,18 @@ internal sealed class StretchResult
         }
     }
 
-    /// <summary>Adds the next stretch.</summary>
-    public void Add(StretchResult next)
+    /// <summary>Adds what a later stretch came to.</summary>
+    public void Add(ReplayResult next)
     {
         First = First == 0 ? next.First : First;
         Last = next.First == 0 ? Last : next.Last;
         (Answers, Refusals, Others) = (Answers + next.Answers, Refusals + next.Refusals, Others + next.Others);
         (Same, Within, Given) = (Same + next.Same, Within + next.Within, Given + next.Given);
-        next._differences.ForEach(Differs);
+        foreach (var difference in next.Differences)
+        {
+            Differs(difference);
+        }
+
         MoreDifferences += next.MoreDifferences;
         Unreadable ??= next.Unreadable;
     }

@@ -49,7 +49,8 @@ internal sealed class StretchWalk(
         }
         catch (SqliteException e) when (e.SqliteErrorCode is Corrupt or NotADatabase)
         {
-            result.Unreadable = $"the file can't be read after entry {Math.Max(result.Last, stretch.From - 1)}: {e.Message.TrimEnd('.')}; what comes after was not replayed: run stockseat ledger verify --data FOLDER";
+            result.Unreadable = $"the file can't be read after entry {Math.Max(result.Last, stretch.From - 1)}: {e.Message.TrimEnd('.')}; what comes after "
+                + "was not replayed: run stockseat ledger verify --data FOLDER";
         }
 
         return result;

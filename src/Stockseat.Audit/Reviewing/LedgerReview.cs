@@ -28,16 +28,14 @@ public sealed class LedgerReview
     /// <summary>How many measurements of a fixture are looked through for the last of a lot.</summary>
     private const int MeasurementsBack = 100;
 
-    /// <summary>How many entries before the window are looked through for the fixtures of a cell.</summary>
-    private const int AnswersBack = 5000;
-
     private readonly HashSet<string> _ofCell = new(StringComparer.Ordinal);
     private readonly string _folder;
     private readonly LedgerReader _reader;
     private readonly ReviewQuestion _question;
     private readonly DateTimeOffset _at;
 
-    private LedgerReview(string folder, LedgerReader reader, ReviewQuestion question, DateTimeOffset at) => (_folder, _reader, _question, _at) = (folder, reader, question, at);
+    private LedgerReview(string folder, LedgerReader reader, ReviewQuestion question, DateTimeOffset at) =>
+        (_folder, _reader, _question, _at) = (folder, reader, question, at);
 
     /// <summary>Reviews the ledger in a folder, running or stopped, and those before it that were closed and are still there.</summary>
     /// <param name="folder">The data folder.</param>
@@ -99,7 +97,9 @@ public sealed class LedgerReview
         }
     }
 
-    /// <summary>What the question leaves of the window. A cell is concerned by the fixtures that its clients name, whoever else measures or adopts for them.</summary>
+    /// <summary>
+    /// What the question leaves of the window. A cell is concerned by the fixtures that its clients name, whoever else measures or adopts for them.
+    /// </summary>
     private List<ReviewEntry> Wanted(List<ReviewEntry> entries, long below)
     {
         if (_question is { Fixture: null, Cell: null })
@@ -110,8 +110,8 @@ public sealed class LedgerReview
         if (_question.Cell is { } cell)
         {
             // Also those that it was answered for before: what is done to a fixture concerns the controller that has a number of it.
-            var before = _reader.AnswersBelow(below, below - AnswersBack).Where(r => r.Fixture is { } f && !_ofCell.Contains(f)).Select(ReviewEntry.Of);
-            _ofCell.UnionWith(entries.Concat(before).Where(e => e.Body?.Cell == cell).Select(e => e.Body!.Fixture).OfType<string>());
+            _ofCell.UnionWith(
+                entries.Where(e => e.Body?.Cell == cell).Select(e => e.Body!.Fixture).OfType<string>().Concat(EarlierAnswers.FixturesOf(_reader, cell, below)));
         }
 
         bool Concerns(ReviewEntry e) => e.Row.Fixture is { } fixture
@@ -125,7 +125,9 @@ public sealed class LedgerReview
         ? entries
         : [.. entries.OrderBy(e => (window.At(e) - _at).Duration()).ThenBy(e => e.Serial).Take(MostEntries).OrderBy(e => e.Serial)];
 
-    /// <summary>Between which serials answers lie that are not shown: before those that are, where the clock was set among them, and those that were too many.</summary>
+    /// <summary>
+    /// Between which serials answers lie that are not shown: before those that are, where the clock was set among them, and those that were too many.
+    /// </summary>
     private static IEnumerable<(long Above, long Below)> Unseen(ReviewWindow window, List<ReviewEntry> wanted, List<ReviewEntry> shown, long then)
     {
         var tooMany = wanted.Select(e => e.Serial).Except(shown.Select(e => e.Serial)).ToHashSet();
@@ -161,7 +163,8 @@ public sealed class LedgerReview
     /// <summary>The fixtures that the window is about; without entries all that there were.</summary>
     private List<FixtureState> Fixtures(List<ReviewEntry> entries, Situation situation)
     {
-        var named = entries.Select(e => e.Row.Fixture).Concat(_question.Fixture is null ? _ofCell : []).Append(_question.Fixture).ToHashSet(StringComparer.Ordinal);
+        var named = entries.Select(e => e.Row.Fixture).Concat(_question.Fixture is null ? _ofCell : []).Append(_question.Fixture)
+            .ToHashSet(StringComparer.Ordinal);
         return [.. situation.Fixtures.Where(f => named.Contains(f.Fixture) || (_question is { Fixture: null, Cell: null } && named.All(n => n is null)))];
     }
 
@@ -178,10 +181,13 @@ public sealed class LedgerReview
         LastConfirmedBy = answers.ConfirmedBy(answers.Last(state.Fixture, then)),
     };
 
-    /// <summary>Finds what was last measured of the lots of the window before it, for the same fixture: the stock may have been loaded an hour before.</summary>
+    /// <summary>
+    /// Finds what was last measured of the lots of the window before it, for the same fixture: the stock may have been loaded an hour before.
+    /// </summary>
     private void FindLots(List<ReviewEntry> entries, OlderEntries older)
     {
-        foreach (var first in entries.Select(e => e.Body).OfType<MeasurementBody>().Where(m => m.Lot is not null).GroupBy(m => (m.Fixture, m.Lot)).Select(g => g.First()).ToList())
+        foreach (var first in entries.Select(e => e.Body).OfType<MeasurementBody>().Where(m => m.Lot is not null).GroupBy(m => (m.Fixture, m.Lot))
+            .Select(g => g.First()).ToList())
         {
             var rows = _reader.Of(first.Fixture!, Kinds.Measurement, first.Serial - EarlierAnswers.LongestBack, first.Serial, MeasurementsBack);
             _ = older.Take<MeasurementBody>(rows.LastOrDefault(r => OlderEntries.Read(r) is MeasurementBody m && m.Lot == first.Lot));
@@ -189,17 +195,20 @@ public sealed class LedgerReview
     }
 
     /// <summary>The adoptions of all revisions that are shown.</summary>
-    private static List<RevisionAdoptedBody> Adoptions(List<ReviewEntry> entries, List<FixtureState> states, List<FixtureThen> fixtures, IReadOnlyList<ServedAnswer> answers, OlderEntries older)
+    private static List<RevisionAdoptedBody> Adoptions(
+        List<ReviewEntry> entries, List<FixtureState> states, List<FixtureThen> fixtures, IReadOnlyList<ServedAnswer> answers, OlderEntries older)
     {
         var shown = answers.SelectMany(a => new[] { a.Answer, a.Before }).Concat(fixtures.Select(f => f.LastAnswer)).Select(a => a?.Digest).ToHashSet();
-        var known = states.SelectMany(s => s.Adoptions.Values).Select(s => older.Find<RevisionAdoptedBody>(s)).Concat(entries.Select(e => e.Body as RevisionAdoptedBody)).OfType<RevisionAdoptedBody>();
-        return [.. fixtures.Select(f => f.Adopted).OfType<RevisionAdoptedBody>().Concat(known.Where(a => shown.Contains(a.Digest))).DistinctBy(a => a.Serial).OrderBy(a => a.Serial)];
+        var known = states.SelectMany(s => s.Adoptions.Values).Select(s => older.Find<RevisionAdoptedBody>(s))
+            .Concat(entries.Select(e => e.Body as RevisionAdoptedBody)).OfType<RevisionAdoptedBody>();
+        var all = fixtures.Select(f => f.Adopted).OfType<RevisionAdoptedBody>().Concat(known.Where(a => shown.Contains(a.Digest)));
+        return [.. all.DistinctBy(a => a.Serial).OrderBy(a => a.Serial)];
     }
 
     /// <summary>Replays what is shown, each run of serials for itself; what lies in a small gap between them too.</summary>
     private ReplayResult Replay(List<ReviewEntry> entries, CancellationToken token)
     {
-        var parts = new List<ReplayResult>();
+        var all = new StretchResult();
         for (var i = 0; i < entries.Count;)
         {
             var end = i;
@@ -208,11 +217,11 @@ public sealed class LedgerReview
                 end++;
             }
 
-            parts.Add(LedgerReplay.Run(_folder, new() { From = entries[i].Serial, Until = entries[end].Serial, Ranges = 1 }, token));
+            all.Add(LedgerReplay.Run(_folder, new() { From = entries[i].Serial, Until = entries[end].Serial, Ranges = 1 }, token));
             i = end + 1;
         }
 
-        return ReplayParts.Together(parts);
+        return all.ToResult();
     }
 
     private string? Id()

@@ -12,7 +12,8 @@ internal static class RecordTrust
     {
         var evidence = review.Evidence;
         var chain = evidence.ChainFault is null ? "the entries shown follow one from the other" : "the entries shown do not follow one from the other";
-        var left = review.LeftOut > 0 ? $" {FindingText.Begun(FindingText.Count(review.LeftOut, "more entry", "more entries"))} of these minutes {(review.LeftOut == 1 ? "is" : "are")} not shown." : "";
+        var left = review.LeftOut > 0 ? $" {FindingText.Begun(FindingText.Count(review.LeftOut, "more entry", "more entries"))} of these minutes "
+            + $"{(review.LeftOut == 1 ? "is" : "are")} not shown." : "";
         return $"What the record is worth: {chain}, {Whole(evidence.Whole)}, and {Replayed(evidence.Replay)}.{left}";
     }
 
@@ -24,7 +25,8 @@ internal static class RecordTrust
         _ => $"the whole ledger ({FindingText.Count(whole.Entries, "entry", "entries")}) was verified without a fault{Sealed(whole)}",
     };
 
-    private static string Sealed(Verification whole) => whole.Seals is { } seals ? $" and is sealed up to entry {FindingText.Whole(seals.Sealed)}" : " and carries no seal, so whoever can write it could have forged it";
+    private static string Sealed(Verification whole) => whole.Seals is { } seals ? $" and is sealed up to entry {FindingText.Whole(seals.Sealed)}"
+        : " and carries no seal, so whoever can write it could have forged it";
 
     private static string Replayed(ReplayResult replay)
     {
@@ -32,7 +34,8 @@ internal static class RecordTrust
         var all = replay.Answers + replay.Refusals + replay.Others;
         var unreadable = replay.Unreadable is { } why ? $"; some could not be computed again ({why.TrimEnd('.')})" : "";
         var said = differ > 0 ? $"{FindingText.Count(differ, "entry", "entries")} did not come out the same when computed again"
-            : all > 0 ? $"{(all == 1 ? "the one entry that follows from others came out the same when computed again" : $"all {FindingText.Whole(all)} entries that follow from others came out the same when computed again")}"
+            : all == 1 ? "the one entry that follows from others came out the same when computed again"
+            : all > 0 ? $"all {FindingText.Whole(all)} entries that follow from others came out the same when computed again"
             : "nothing in it was computed again";
         return said + unreadable;
     }

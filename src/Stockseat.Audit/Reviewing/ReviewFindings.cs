@@ -27,7 +27,10 @@ public static class ReviewFindings
                 .Select(f => f with { Serials = [.. f.Serials.Distinct().Order()] })
                 .OrderBy(f => f.Rule).ThenBy(facts.Distance).ThenBy(f => f.Serials.DefaultIfEmpty().Min()),
         ];
-        return review with { Findings = [.. findings.GroupBy(f => f.Rule).SelectMany(rule => Few(facts, [.. rule]))], Summary = ReviewSummary.Of(facts, findings) };
+        return review with
+        {
+            Findings = [.. findings.GroupBy(f => f.Rule).SelectMany(rule => Few(facts, [.. rule]))], Summary = ReviewSummary.Of(facts, findings),
+        };
     }
 
     /// <summary>Of many findings of one rule the nearest to the instant one by one, and the rest as one: nobody reads a hundred of a kind.</summary>
@@ -47,7 +50,11 @@ public static class ReviewFindings
         return
         [
             .. found.Take(OneByOne),
-            rest[0] with { Serials = serials, Fixture = fixtures.Count == 1 ? fixtures[0] : null, What = $"{FindingText.Whole(rest.Count)} more of this kind{of}{when}; those above are the nearest to the instant." },
+            rest[0] with
+            {
+                Serials = serials, Fixture = fixtures.Count == 1 ? fixtures[0] : null,
+                What = $"{FindingText.Whole(rest.Count)} more of this kind{of}{when}; those above are the nearest to the instant.",
+            },
         ];
     }
 }

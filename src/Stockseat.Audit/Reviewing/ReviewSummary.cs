@@ -17,13 +17,15 @@ internal static class ReviewSummary
     public static IReadOnlyList<string> Of(ReviewFacts facts, IReadOnlyList<ReviewFinding> findings)
     {
         var first = First(findings);
-        string[] sentences = [.. first.Count == 0 ? [Nothing(facts)] : Wrong(facts, first), Last(facts, first), Besides(findings.Except(first)), RecordTrust.Of(facts.Review)];
+        string[] sentences =
+            [.. first.Count == 0 ? [Nothing(facts)] : Wrong(facts, first), Last(facts, first), Besides(findings.Except(first)), RecordTrust.Of(facts.Review)];
         return [.. sentences.Where(s => s.Length > 0)];
     }
 
     /// <summary>The first finding; when it is of the record itself, also the first that says what went wrong.</summary>
     private static List<ReviewFinding> First(IReadOnlyList<ReviewFinding> findings) =>
-        findings.Count == 0 ? [] : IsOfTheRecord(findings[0]) && findings.FirstOrDefault(f => !IsOfTheRecord(f)) is { } other ? [findings[0], other] : [findings[0]];
+        findings.Count == 0 ? []
+            : IsOfTheRecord(findings[0]) && findings.FirstOrDefault(f => !IsOfTheRecord(f)) is { } other ? [findings[0], other] : [findings[0]];
 
     private static bool IsOfTheRecord(ReviewFinding finding) => finding.Rule is FindingRule.LedgerNotWhole or FindingRule.DoesNotFollow;
 
@@ -47,7 +49,8 @@ internal static class ReviewSummary
         var (review, text) = (facts.Review, facts.Text);
         var all = review.Entries.Count + review.LeftOut;
         var stretch = $"from {text.Time(review.From)} to {text.Time(review.To)}{About(review.Question)}";
-        var looked = review.LeftOut > 0 ? $"the {FindingText.Count(review.Entries.Count, "entry", "entries")} nearest to it, of {FindingText.Whole(all)}" : FindingText.Count(all, "entry", "entries");
+        var looked = review.LeftOut > 0 ? $"the {FindingText.Count(review.Entries.Count, "entry", "entries")} nearest to it, of {FindingText.Whole(all)}"
+            : FindingText.Count(all, "entry", "entries");
         var unread = facts.Unread > 0 ? $" {FindingText.Begun(FindingText.Count(facts.Unread, "of them", "of them"))} could not be read." : "";
         return all == 0
             ? $"Around {text.Time(review.At)} on {Date(review.At)} the ledger knows of nothing: it has no entry {stretch}."
@@ -70,17 +73,21 @@ internal static class ReviewSummary
         string[] never = [.. facts.Review.Fixtures.Where(f => f.LastAnswer is null).Select(f => f.Fixture)];
         if (served.Length == 0)
         {
-            return never.Length == 0 ? "" : $"No answer for {FindingText.And(never)} from before {facts.Text.Time(facts.Review.At)} was found, up to {FindingText.Whole(EarlierAnswers.LongestBack)} entries back.";
+            return never.Length == 0 ? "" : $"No answer for {FindingText.And(never)} from before {facts.Text.Time(facts.Review.At)} was found, up to "
+                + $"{FindingText.Whole(EarlierAnswers.LongestBack)} entries back.";
         }
 
         var more = served.Length > Fixtures ? $"; {FindingText.Count(served.Length - Fixtures, "more fixture")} had answers too" : "";
-        return $"At {facts.Text.Time(facts.Review.At)} the last {(served.Length == 1 ? "answer was" : "answers were")}: {string.Join("; ", served.Take(Fixtures).Select(a => Had(facts, a)))}{more}.";
+        return $"At {facts.Text.Time(facts.Review.At)} the last {(served.Length == 1 ? "answer was" : "answers were")}: "
+            + $"{string.Join("; ", served.Take(Fixtures).Select(a => Had(facts, a)))}{more}.";
     }
 
     private static string Had(ReviewFacts facts, AnswerBody answer)
     {
         var nest = answer.Nest is [0, 0] ? "" : $" at nest {answer.Nest[0]},{answer.Nest[1]}";
-        return $"for {answer.Fixture} answer {FindingText.Whole(answer.Serial)} of {facts.Text.Time(answer)} to {FindingText.Controller(answer)}, a {answer.Purpose}{nest} with {FindingText.Diameter(answer)}, revision {answer.Revision}, shift {FindingText.Shift(answer.ShiftBase)}, {Confirmed(facts, answer)}";
+        return $"for {answer.Fixture} answer {FindingText.Whole(answer.Serial)} of {facts.Text.Time(answer)} to {FindingText.Controller(answer)}, a "
+            + $"{answer.Purpose}{nest} with {FindingText.Diameter(answer)}, revision {answer.Revision}, shift {FindingText.Shift(answer.ShiftBase)}, "
+            + $"{Confirmed(facts, answer)}";
     }
 
     private static string Confirmed(ReviewFacts facts, AnswerBody answer)

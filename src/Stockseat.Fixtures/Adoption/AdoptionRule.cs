@@ -38,11 +38,14 @@ public static class AdoptionRule
         if (adopted.TryGetValue(number, out var digest) && digest != revision.Digest)
         {
             return new(AdoptionResult.Changed, null,
-                $"revision {number} was adopted with digest {digest[..12]} and now reads {revision.Digest[..12]}; restore it and publish revision {Next(folder, inForce, adopted)}");
+                $"revision {number} was adopted with digest {digest[..12]} and now reads {revision.Digest[..12]}; restore it and publish revision "
+                    + $"{Next(folder, inForce, adopted)}");
         }
 
         return number < inForce
-            ? new(AdoptionResult.Lower, null, $"revision {number} is below {inForce}, which is in force; publish its values as revision {Next(folder, inForce, adopted)}")
+            ? new(
+                AdoptionResult.Lower, null,
+                $"revision {number} is below {inForce}, which is in force; publish its values as revision {Next(folder, inForce, adopted)}")
             : new(AdoptionResult.Fit, revision, "");
     }
 

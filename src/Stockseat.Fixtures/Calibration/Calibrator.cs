@@ -10,7 +10,10 @@ namespace Stockseat.Fixtures.Calibration;
 /// <summary>Makes the next revision of a fixture from the values of one and from touched nests.</summary>
 public static class Calibrator
 {
-    /// <summary>How far the fitted axes may be turned from the drawing's when the origin itself is taken from the touches, and nothing else would show that the nests are reversed.</summary>
+    /// <summary>
+    /// How far the fitted axes may be turned from the drawing's when the origin itself is taken from the touches, and nothing else would show that the nests
+    /// are reversed.
+    /// </summary>
     private const double FarthestTurnRadians = Math.PI / 4;
 
     /// <summary>Fits, judges and writes the text.</summary>
@@ -19,7 +22,8 @@ public static class Calibrator
     /// <param name="rows">The touched nests.</param>
     /// <param name="table">The table's name, for messages.</param>
     /// <param name="request">What is to be done.</param>
-    public static CalibrationOutcome Calibrate(ReadOnlyMemory<byte> source, Revision drawing, IReadOnlyList<TouchedRow> rows, string table, CalibrationRequest request)
+    public static CalibrationOutcome Calibrate(
+        ReadOnlyMemory<byte> source, Revision drawing, IReadOnlyList<TouchedRow> rows, string table, CalibrationRequest request)
     {
         source = source.Span.StartsWith("\uFEFF"u8) ? source[3..] : source;
         request = request with
@@ -83,7 +87,8 @@ public static class Calibrator
 
     /// <summary>Writes the text and reads it back as strictly as the service will.</summary>
     private static CalibrationOutcome Write(
-        ReadOnlyMemory<byte> source, Revision drawing, IReadOnlyList<TouchedRow> rows, CalibrationRequest request, Dictionary<string, string> changes, TouchedFrame frame, LocatorFit? locators)
+        ReadOnlyMemory<byte> source, Revision drawing, IReadOnlyList<TouchedRow> rows, CalibrationRequest request, Dictionary<string, string> changes,
+        TouchedFrame frame, LocatorFit? locators)
     {
         changes["revision"] = RevisionText.Whole(request.Number);
         changes["calibrated"] = RevisionText.Calibrated(request.Note);
@@ -102,7 +107,10 @@ public static class Calibrator
         var trace = Vector3.Dot(fitted.U, before.U) + Vector3.Dot(fitted.V, before.V) + Vector3.Dot(fitted.W, before.W);
         var angle = Math.Acos(Math.Clamp((trace - 1) / 2, -1, 1));
         return angle > FarthestTurnRadians
-            ? $"the touched nests show the plan turned by {Wording.Number(angle * 180 / Math.PI, 1)} deg against the frame of revision {drawing.Number}, at most {Wording.Number(FarthestTurnRadians * 180 / Math.PI, 1)} deg are taken when the origin comes from the touched nests: the nests are named in the reverse order, or the fixture was turned. Name the nests from the taught one, or state the turned frame in the revision that is calibrated"
+            ? $"the touched nests show the plan turned by {Wording.Number(angle * 180 / Math.PI, 1)} deg against the frame of revision {drawing.Number}, at "
+            + $"most {Wording.Number(FarthestTurnRadians * 180 / Math.PI, 1)} deg are taken when the origin comes from the touched nests: the nests are named "
+            + "in the reverse order, or the fixture was turned. Name the nests from the taught one, or state the turned frame in the revision that is "
+            + "calibrated"
             : null;
     }
 

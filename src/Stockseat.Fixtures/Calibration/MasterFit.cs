@@ -27,7 +27,8 @@ internal static class MasterFit
     /// <param name="changes">Where the fitted values go, by their path in the file.</param>
     /// <param name="fault">Why nothing could be fitted.</param>
     public static (LocatorFit Fit, Nest Nest)? Fit(
-        ReadOnlySpan<byte> source, Revision drawing, IReadOnlyList<TouchedNest> nests, Vector3 normal, double? touchingMetres, Dictionary<string, string> changes, out string? fault)
+        ReadOnlySpan<byte> source, Revision drawing, IReadOnlyList<TouchedNest> nests, Vector3 normal, double? touchingMetres,
+        Dictionary<string, string> changes, out string? fault)
     {
         var pins = JsonSplice.Has(source, "nest.pins");
         if (!pins && !JsonSplice.Has(source, "nest.vee"))
@@ -39,7 +40,8 @@ internal static class MasterFit
         var values = pins ? Pins(drawing) : Vee(drawing);
         if (values.FirstOrDefault(v => v.Tolerance is not { Standard: > 0 }) is { } unknown)
         {
-            fault = $"how far {unknown.Path} may be from the drawing is not stated: state uncertainty.{unknown.Key} in revision {drawing.Number}, the drawing's tolerance";
+            fault = $"how far {unknown.Path} may be from the drawing is not stated: state uncertainty.{unknown.Key} in revision {drawing.Number}, the "
+                + "drawing's tolerance";
             return null;
         }
 
@@ -86,9 +88,14 @@ internal static class MasterFit
     {
         LocatorFitFault.None => null,
         LocatorFitFault.Frame => TouchedFrames.Said(outcome.FrameFault),
-        LocatorFitFault.Indistinct => $"masters of {string.Join(", ", nests.Select(n => Wording.Length(n.DiameterMetres)).Distinct())} can't tell {string.Join(" and ", outcome.Indistinct)} {(outcome.Indistinct.Count == 1 ? "from where the frame lies" : "apart")}; touch masters of more diameters and farther apart{(outcome.Indistinct.Count > 1 ? ", one of them so small that it nearly drops between the pins" : "")}, or leave the fit of locators out",
-        LocatorFitFault.NotConverged => "the fit of the locators does not come to rest; look for a wrong diameter or nest in the table, or leave the fit of locators out",
-        LocatorFitFault.NoSeat => $"a master of {Wording.Length(nests[outcome.Touch!.Value].DiameterMetres)} has no seat in this nest; mend its diameter or the drawing",
+        LocatorFitFault.Indistinct => $"masters of {string.Join(", ", nests.Select(n => Wording.Length(n.DiameterMetres)).Distinct())} can't tell "
+            + $"{string.Join(" and ", outcome.Indistinct)} {(outcome.Indistinct.Count == 1 ? "from where the frame lies" : "apart")}; touch masters of more "
+            + $"diameters and farther apart{(outcome.Indistinct.Count > 1 ? ", one of them so small that it nearly drops between the pins" : "")}, or leave "
+            + "the fit of locators out",
+        LocatorFitFault.NotConverged =>
+            "the fit of the locators does not come to rest; look for a wrong diameter or nest in the table, or leave the fit of locators out",
+        LocatorFitFault.NoSeat =>
+            $"a master of {Wording.Length(nests[outcome.Touch!.Value].DiameterMetres)} has no seat in this nest; mend its diameter or the drawing",
         _ => throw new ArgumentOutOfRangeException(nameof(outcome), outcome.Fault, "no such fault"),
     };
 }

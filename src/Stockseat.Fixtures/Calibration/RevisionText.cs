@@ -38,10 +38,12 @@ internal static class RevisionText
     /// <param name="originLimit">As typed; null: not stated.</param>
     public static string Frame(IReadOnlyList<TouchedRow> rows, string normal, string? residualLimit, string? originLimit)
     {
-        var text = new StringBuilder("{\n    // Where the seat centre of a master was found in each touched nest; the axes are fitted to it.\n    \"touchedNests\": [\n");
+        var text = new StringBuilder(
+            "{\n    // Where the seat centre of a master was found in each touched nest; the axes are fitted to it.\n    \"touchedNests\": [\n");
         text.AppendJoin(",\n", rows.Select(r => string.Create(
             CultureInfo.InvariantCulture,
-            $"      {{ \"column\": {r.Nest.Column}, \"row\": {r.Nest.Row}, \"diameter\": {Quoted(r.Diameter)}, \"x\": {Quoted(r.X)}, \"y\": {Quoted(r.Y)}, \"z\": {Quoted(r.Z)} }}")));
+            $"      {{ \"column\": {r.Nest.Column}, \"row\": {r.Nest.Row}, \"diameter\": {Quoted(r.Diameter)}, \"x\": {Quoted(r.X)}, \"y\": {Quoted(r.Y)}, "
+                + $"\"z\": {Quoted(r.Z)} }}")));
         text.Append("\n    ],\n    \"normal\": ").Append(normal);
         foreach (var (key, limit) in new[] { ("residualLimit", residualLimit), ("originLimit", originLimit) })
         {

@@ -14,7 +14,8 @@ internal sealed partial record TouchColumns(int Count, int? Nest, int? Column, i
     {
         if (!cells.Any(c => Header().IsMatch(c)))
         {
-            faults.Add($"line {line}", $"'{string.Join(", ", cells)}' names no column; a first line such as nest,diameter [mm],x [mm],y [mm],z [mm] was expected");
+            faults.Add(
+                $"line {line}", $"'{string.Join(", ", cells)}' names no column; a first line such as nest,diameter [mm],x [mm],y [mm],z [mm] was expected");
             return null;
         }
 
@@ -23,8 +24,10 @@ internal sealed partial record TouchColumns(int Count, int? Nest, int? Column, i
         for (var i = 0; i < cells.Length; i++)
         {
             var match = Header().Match(cells[i]);
-            var fault = !match.Success ? $"'{cells[i]}' is no column that is known; nest (or column and row), diameter [mm], x [mm], y [mm] and z [mm] were expected"
-                : !places.TryAdd(match.Groups["name"].Value, (i, match.Groups["unit"].Value)) ? $"the column {match.Groups["name"].Value} is there twice; keep one"
+            var fault = !match.Success
+                ? $"'{cells[i]}' is no column that is known; nest (or column and row), diameter [mm], x [mm], y [mm] and z [mm] were expected"
+                : !places.TryAdd(match.Groups["name"].Value, (i, match.Groups["unit"].Value))
+                ? $"the column {match.Groups["name"].Value} is there twice; keep one"
                 : UnitFault(match);
             if (fault is not null)
             {
@@ -66,10 +69,13 @@ internal sealed partial record TouchColumns(int Count, int? Nest, int? Column, i
         }
 
         return unit.Length == 0 ? $"the column {name} states no unit; write {name} [mm], or m, um, in"
-            : Quantity.TryParseLength($"1 {unit}", allowSign: false, out _) != QuantityFault.None ? $"the column {name} is in '{unit}', which is not known here; mm, m, um or in was expected"
+            : Quantity.TryParseLength($"1 {unit}", allowSign: false, out _) != QuantityFault.None
+            ? $"the column {name} is in '{unit}', which is not known here; mm, m, um or in was expected"
             : null;
     }
 
-    [GeneratedRegex(@"\A(?<name>nest|column|row|diameter|x|y|z)\s*(\[\s*(?<unit>\p{L}{1,20})\s*\]|\(\s*(?<unit>\p{L}{1,20})\s*\))?\z", RegexOptions.CultureInvariant | RegexOptions.ExplicitCapture)]
+    [GeneratedRegex(
+        @"\A(?<name>nest|column|row|diameter|x|y|z)\s*(\[\s*(?<unit>\p{L}{1,20})\s*\]|\(\s*(?<unit>\p{L}{1,20})\s*\))?\z",
+        RegexOptions.CultureInvariant | RegexOptions.ExplicitCapture)]
     private static partial Regex Header();
 }

@@ -83,7 +83,8 @@ public static class TouchTable
             return null;
         }
 
-        using var reader = Sep.New(separator).Reader(o => o with { HasHeader = false, Unescape = true, DisableColCountCheck = true, Trim = SepTrim.All }).FromText(line);
+        using var reader = Sep.New(separator).Reader(o => o with { HasHeader = false, Unescape = true, DisableColCountCheck = true, Trim = SepTrim.All })
+            .FromText(line);
         foreach (var row in reader)
         {
             var cells = new string[row.ColCount];
@@ -105,7 +106,9 @@ public static class TouchTable
         {
             if (cells.Length != columns.Count)
             {
-                faults.Add($"line {line}", $"has {cells.Length} values; {columns.Count} were expected, as the first line has. A decimal comma makes two of one, a nest such as 2,1 needs quotes");
+                faults.Add(
+                    $"line {line}", $"has {cells.Length} values; {columns.Count} were expected, as the first line has. A decimal comma makes two of one, a "
+                        + "nest such as 2,1 needs quotes");
             }
             else if (ReadRow(line, cells, columns, faults) is { } row)
             {
@@ -125,9 +128,12 @@ public static class TouchTable
     {
         var nest = columns.Nest is { } n
             ? Nest(line, columns, n, cells[n], faults)
-            : Index(line, "column", cells[columns.Column!.Value], faults) is { } c && Index(line, "row", cells[columns.Row!.Value], faults) is { } r ? (c, r) : null;
+            : Index(line, "column", cells[columns.Column!.Value], faults) is { } c
+            && Index(line, "row", cells[columns.Row!.Value], faults) is { } r ? (c, r) : null;
         var diameter = Length(line, columns.Diameter, cells, Range.Size, faults);
-        var (x, y, z) = (Length(line, columns.X, cells, Range.Place, faults), Length(line, columns.Y, cells, Range.Place, faults), Length(line, columns.Z, cells, Range.Place, faults));
+        var (x, y, z) = (
+            Length(line, columns.X, cells, Range.Place, faults), Length(line, columns.Y, cells, Range.Place, faults),
+            Length(line, columns.Z, cells, Range.Place, faults));
         return nest is var (column, row) && diameter is var (d, dText) && x is var (a, aText) && y is var (b, bText) && z is var (e, eText)
             ? new(line, new(column, row, d, new(a, b, e)), dText, aText, bText, eText)
             : null;
@@ -141,7 +147,9 @@ public static class TouchTable
             return (column, row);
         }
 
-        faults.Add($"line {line}", $"nest is '{Shown(text)}'; column and row from 0, such as 2,1, were expected{(columns.Count > at ? ", in quotes where commas separate the values" : "")}");
+        faults.Add(
+            $"line {line}", $"nest is '{Shown(text)}'; column and row from 0, such as 2,1, were "
+                + $"expected{(columns.Count > at ? ", in quotes where commas separate the values" : "")}");
         return null;
     }
 

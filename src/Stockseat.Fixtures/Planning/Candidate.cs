@@ -10,11 +10,14 @@ namespace Stockseat.Fixtures.Planning;
 /// <param name="IncludedRadians">Between the vee's faces, in radians; 0 for pins.</param>
 public readonly record struct Candidate(LocatorKind Kind, double PinDiameterMetres, double SpacingMetres, int? Holes, double IncludedRadians)
 {
-    public static Candidate Pins(double diameterMetres, double spacingMetres, int? holes = null) => new(LocatorKind.Pin, diameterMetres, spacingMetres, holes, 0);
+    public static Candidate Pins(double diameterMetres, double spacingMetres, int? holes = null) =>
+        new(LocatorKind.Pin, diameterMetres, spacingMetres, holes, 0);
 
     public static Candidate Vee(double includedRadians) => new(LocatorKind.Face, 0, 0, null, includedRadians);
 
-    /// <summary>The angle that its kind is known by, in radians: for pins θ with sin θ = (s/2)/(R + r), for a vee half its included angle; null when the stock drops.</summary>
+    /// <summary>
+    /// The angle that its kind is known by, in radians: for pins θ with sin θ = (s/2)/(R + r), for a vee half its included angle; null when the stock drops.
+    /// </summary>
     /// <param name="diameterMetres">The stock's diameter, in metres.</param>
     public double? HalfAngle(double diameterMetres)
     {

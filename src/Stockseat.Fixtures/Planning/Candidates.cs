@@ -16,7 +16,8 @@ public sealed class Candidates
 
     /// <summary>How many combinations a question has, before any is left out; counted without making them.</summary>
     public static double Count(PlanningQuestion question) =>
-        question.VeeRadians.Count + question.PinMetres.Sum(pin => question.SpacingMetres.Count + question.Holes.Sum(h => Math.Max(0, MostHoles(question, h, pin) - h.Least + 1)));
+        question.VeeRadians.Count + question.PinMetres.Sum(
+            pin => question.SpacingMetres.Count + question.Holes.Sum(h => Math.Max(0, MostHoles(question, h, pin) - h.Least + 1)));
 
     /// <summary>Makes them.</summary>
     /// <param name="question">The question; with <see cref="Most"/> combinations at most.</param>
@@ -30,7 +31,8 @@ public sealed class Candidates
         var (all, seen, overlapping) = (new List<Candidate>(), new HashSet<(double, double)>(), 0);
         foreach (var pin in question.PinMetres)
         {
-            foreach (var candidate in question.SpacingMetres.Select(s => Candidate.Pins(pin, s)).Concat(question.Holes.SelectMany(h => InHoles(question, h, pin))))
+            foreach (var candidate in question.SpacingMetres.Select(s => Candidate.Pins(pin, s))
+                .Concat(question.Holes.SelectMany(h => InHoles(question, h, pin))))
             {
                 if (!seen.Add((pin, candidate.SpacingMetres)))
                 {

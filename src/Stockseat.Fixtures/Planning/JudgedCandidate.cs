@@ -22,13 +22,18 @@ public sealed record JudgedCandidate
     /// <summary>|dC/dR| at both ends.</summary>
     public (double? From, double? To) Sensitivity { get; init; }
 
-    /// <summary>How far the angle between seat axis and contacts stays from both of its limits, the smaller of the two, in radians; below 0 beyond one.</summary>
+    /// <summary>
+    /// How far the angle between seat axis and contacts stays from both of its limits, the smaller of the two, in radians; below 0 beyond one.
+    /// </summary>
     public double? MarginRadians { get; init; }
 
     /// <summary>How far the seat centre moves from the smallest to the largest stock, in metres.</summary>
     public double? ShiftMetres { get; init; }
 
-    /// <summary>The smallest gap over the range; but for open jaws to the stock that they are around. Null when there is nothing to meet, the stock drops somewhere in it, or it was not looked for.</summary>
+    /// <summary>
+    /// The smallest gap over the range; but for open jaws to the stock that they are around. Null when there is nothing to meet, the stock drops somewhere in
+    /// it, or it was not looked for.
+    /// </summary>
     public SmallestGap? Gap { get; init; }
 
     /// <summary>How far a vee's faces were taken to reach from the apex, in metres; null: pins, or without an end.</summary>

@@ -3,8 +3,8 @@ using Stockseat.Seating.Envelopes;
 namespace Stockseat.Fixtures.Planning;
 
 /// <summary>
-/// The smallest gap over a range of diameters. A gap can dip between two samples, so a few samples only say where to begin: the envelope of a slightly smaller gap then
-/// either covers the range, which proves it, or ends at a dip, and the gap that does cover it is looked for by halving.
+/// The smallest gap over a range of diameters. A gap can dip between two samples, so a few samples only say where to begin: the envelope of a slightly smaller
+/// gap then either covers the range, which proves it, or ends at a dip, and the gap that does cover it is looked for by halving.
 /// </summary>
 internal static class RangeGap
 {
@@ -61,7 +61,8 @@ internal static class RangeGap
     {
         var envelope = EnvelopeSolver.Solve(plan, out var violated);
         EnvelopeEnd?[] ends = [violated, envelope?.Least, envelope?.Greatest];
-        return ends.Where(e => e?.Gap is not null).Select(e => (SmallestGap?)new SmallestGap(e!.Gap!.Value, e.DiameterMetres)).MinBy(g => g!.Value.Reading.Metres);
+        return ends.Where(e => e?.Gap is not null).Select(e => (SmallestGap?)new SmallestGap(e!.Gap!.Value, e.DiameterMetres))
+            .MinBy(g => g!.Value.Reading.Metres);
     }
 
     private static SmallestGap? At(Plan plan, double diameterMetres)

@@ -1,8 +1,8 @@
 namespace Stockseat.Fixtures.Planning;
 
 /// <summary>
-/// Best first. A small sensitivity alone is no merit: it means pins close together, or a flat vee, which hold the stock less. So it is the distance from both limits that counts,
-/// in one unit: the angle between seat axis and contact, which the held angle bounds below and the sensitivity above (1/cos of it).
+/// Best first. A small sensitivity alone is no merit: it means pins close together, or a flat vee, which hold the stock less. So it is the distance from both
+/// limits that counts, in one unit: the angle between seat axis and contact, which the held angle bounds below and the sensitivity above (1/cos of it).
 /// </summary>
 public sealed class Ranking : IComparer<JudgedCandidate>
 {

@@ -36,7 +36,8 @@ public static class Binding
         Constraint.Payload => $"it would be heavier than limits.payload, {Plain(end.Limit)} kg",
         Constraint.Stroke => $"the gripper's stroke, {Mm(end.Limit)} mm, does not reach",
         Constraint.Gap when end.Gap is { } gap => Gap(gap, end.Limit ?? 0, obstacles),
-        Constraint.Reach when end.Limit is null => "more lies within its reach than is looked at; state limits.diameter, and no gap that is exactly the one wanted all along",
+        Constraint.Reach when end.Limit is null =>
+            "more lies within its reach than is looked at; state limits.diameter, and no gap that is exactly the one wanted all along",
         _ => "nothing further is looked at",
     };
 

@@ -58,7 +58,7 @@ public sealed record FixtureFolder(string Fixture, IReadOnlyList<RevisionFile> F
         {
             var name = Path.GetFileNameWithoutExtension(path);
             if (name.Length < 5 || name[0] != 'r' || !int.TryParse(name.AsSpan(1), NumberStyles.None, CultureInfo.InvariantCulture, out var number)
-                || number is < 1 or > RevisionReader.MaxNumber || name != $"r{number:0000}")
+                || number is < 1 or > RevisionReader.MaxNumber || Path.GetFileName(path) != RevisionFile.NameOf(number))
             {
                 faults.Add($"{path}: a revision's file is named r0001.json, r0002.json and so on; rename it or move it away");
                 continue;

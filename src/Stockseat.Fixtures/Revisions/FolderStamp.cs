@@ -2,7 +2,9 @@ using System.IO.Enumeration;
 
 namespace Stockseat.Fixtures.Revisions;
 
-/// <summary>What the file system says of a fixture's folder without opening a file: cheap to take, and as long as it stays the files are most likely the same.</summary>
+/// <summary>
+/// What the file system says of a fixture's folder without opening a file: cheap to take, and as long as it stays the files are most likely the same.
+/// </summary>
 public sealed class FolderStamp
 {
     private static readonly EnumerationOptions All = new() { AttributesToSkip = 0, IgnoreInaccessible = false };

@@ -1,3 +1,4 @@
+using System.Globalization;
 using System.Security.Cryptography;
 using Stockseat.Fixtures.Files;
 
@@ -11,6 +12,10 @@ namespace Stockseat.Fixtures.Revisions;
 public sealed record RevisionFile(int Number, string Path, string FileHash, RevisionReading Reading)
 {
     private const int LongestFile = 1 << 20;
+
+    /// <summary>How the file of a number is called.</summary>
+    /// <param name="number">The revision's number.</param>
+    public static string NameOf(int number) => string.Create(CultureInfo.InvariantCulture, $"r{number:0000}.json");
 
     /// <summary>Whether both were read from the same bytes, or could not be read for the same fault.</summary>
     internal bool SameAs(RevisionFile other) => Number == other.Number && Path == other.Path && FileHash == other.FileHash

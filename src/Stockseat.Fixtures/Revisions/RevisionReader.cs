@@ -87,7 +87,8 @@ public static partial class RevisionReader
         var measuredWith = taught?.Text("measuredWith", required: false, longest: 40);
         if (measuredWith is not null && !GaugePattern().IsMatch(measuredWith))
         {
-            taught!.Faults.Add(taught.At("measuredWith"), $"is \"{measuredWith}\"; a gauge's name of letters, digits, point, underscore and hyphen was expected");
+            taught!.Faults.Add(
+                taught.At("measuredWith"), $"is \"{measuredWith}\"; a gauge's name of letters, digits, point, underscore and hyphen was expected");
         }
 
         taught?.Finish();
@@ -103,7 +104,8 @@ public static partial class RevisionReader
         var around = SurroundingsReader.Read(root, locatorTop);
         var raw = root.Flag("returnsRawStock") ?? false;
         return new(
-            name, revision, calibrated, nest, layout, diameter, origin, taughtIn, taughtWith, measuredWith, frame, touched, pick, place, limits, raw, uncertainty,
+            name, revision, calibrated, nest, layout, diameter, origin, taughtIn, taughtWith, measuredWith, frame, touched, pick, place, limits, raw,
+            uncertainty,
             around);
     }
 
@@ -157,7 +159,9 @@ public static partial class RevisionReader
             SeatFault.None when seat.Sensitivity > d.Limits.Sensitivity + Plan.Rounding =>
                 string.Create(CultureInfo.InvariantCulture, $"its sensitivity is {seat.Sensitivity:0.###}, above limits.sensitivity {d.Limits.Sensitivity}"),
             SeatFault.None when seat.HeldRadians < d.Limits.HeldRadians - Plan.Rounding =>
-                string.Create(CultureInfo.InvariantCulture, $"the seat axis is {seat.HeldRadians * 180 / Math.PI:0.##} deg from the edge of the contacts' cone; {d.Limits.HeldRadians * 180 / Math.PI:0.##} deg are wanted"),
+                string.Create(
+                    CultureInfo.InvariantCulture, $"the seat axis is {seat.HeldRadians * 180 / Math.PI:0.##} deg from the edge of the contacts' cone; "
+                        + $"{d.Limits.HeldRadians * 180 / Math.PI:0.##} deg are wanted"),
             SeatFault.None => null,
             SeatFault.NoContact => "stock of it drops between the locators",
             SeatFault.NotHeld => "stock of it touches both locators but is not held there",
@@ -165,7 +169,8 @@ public static partial class RevisionReader
         };
         if (said is not null)
         {
-            root.Faults.Add("taught.diameter", string.Create(CultureInfo.InvariantCulture, $"is {diameter:R} m: {said}; mend the nest, the limits or the diameter"));
+            root.Faults.Add(
+                "taught.diameter", string.Create(CultureInfo.InvariantCulture, $"is {diameter:R} m: {said}; mend the nest, the limits or the diameter"));
         }
 
         return said is null;

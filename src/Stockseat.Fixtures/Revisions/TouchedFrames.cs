@@ -24,7 +24,8 @@ public static class TouchedFrames
         var nest = nests[index];
         if (!reference.Layout.Has(nest.Column, nest.Row))
         {
-            return $"nest {nest.Column},{nest.Row} is not in the layout, which has columns 0 to {reference.Layout.Columns - 1} and rows 0 to {reference.Layout.Rows - 1}; name the nest that was touched";
+            return $"nest {nest.Column},{nest.Row} is not in the layout, which has columns 0 to {reference.Layout.Columns - 1} and rows 0 to "
+                + $"{reference.Layout.Rows - 1}; name the nest that was touched";
         }
 
         for (var i = 0; i < index; i++)
@@ -71,26 +72,36 @@ public static class TouchedFrames
         var fit = frame.Fit;
         if (Math.Atan2(frame.Limits.ResidualMetres, fit.SpreadMetres) is var turn && turn > FarthestTurnRadians)
         {
-            yield return $"the touched nests spread by {Wording.Length(fit.SpreadMetres)} only, so that a residual within the limit of {Wording.Length(frame.Limits.ResidualMetres)} may turn the plan by {Degrees(turn)} deg, at most {Degrees(FarthestTurnRadians)} deg are taken: touch nests farther apart in the plan, or, where all nests lie along w, masters of diameters farther apart; or state the seat axis instead";
+            yield return $"the touched nests spread by {Wording.Length(fit.SpreadMetres)} only, so that a residual within the limit of "
+                + $"{Wording.Length(frame.Limits.ResidualMetres)} may turn the plan by {Degrees(turn)} deg, at most {Degrees(FarthestTurnRadians)} deg are "
+                + "taken: touch nests farther apart in the plan, or, where all nests lie along w, masters of diameters farther apart; or state the seat axis "
+                + "instead";
         }
 
         if (fit.WorstMetres > frame.Limits.ResidualMetres)
         {
             var worst = frame.Nests[fit.Worst];
             var stands = fit.Outlier is { } outlier
-                ? $"{(outlier.Index == fit.Worst ? "it" : Named(frame.Nests[outlier.Index]))} stands out from the others: touch it again, or look for a chip under the master"
+                ? $"{(outlier.Index == fit.Worst ? "it" : Named(frame.Nests[outlier.Index]))} stands out from the others: touch it again, or look for a chip "
+                + "under the master"
                 : "none stands out from the others: look for a swapped column, a wrong pitch, a wrong nest, or touch more nests";
-            yield return $"{Named(worst)} lies {Wording.Length(fit.WorstMetres)} from its fitted place, the limit is {Wording.Length(frame.Limits.ResidualMetres)}; {stands}";
+            yield return $"{Named(worst)} lies {Wording.Length(fit.WorstMetres)} from its fitted place, the limit is "
+                + $"{Wording.Length(frame.Limits.ResidualMetres)}; {stands}";
         }
 
         if (frame.OriginMissMetres.Length > frame.Limits.OriginMetres)
         {
             var (u, v, w) = frame.OriginMissMetres;
-            yield return $"nest 0,0 by the touched nests lies {Wording.Length(frame.OriginMissMetres.Length)} from the taught origin ({Wording.Length(u)} along u, {Wording.Length(v)} along v, {Wording.Length(w)} out of the plan), the limit is {Wording.Length(frame.Limits.OriginMetres)}: the nests are named in the reverse order, or the fixture was moved since the origin was taught. Name the nests from the taught one, teach the origin anew, or calibrate with --origin touched";
+            yield return $"nest 0,0 by the touched nests lies {Wording.Length(frame.OriginMissMetres.Length)} from the taught origin ({Wording.Length(u)} "
+                + $"along u, {Wording.Length(v)} along v, {Wording.Length(w)} out of the plan), the limit is {Wording.Length(frame.Limits.OriginMetres)}: the "
+                + "nests are named in the reverse order, or the fixture was moved since the origin was taught. Name the nests from the taught one, teach the "
+                + "origin anew, or calibrate with --origin touched";
         }
     }
 
-    /// <summary>Masters of several diameters spread the seat centres of one nest, or of one line, a little: too little to tell a turn that acts over all nests.</summary>
+    /// <summary>
+    /// Masters of several diameters spread the seat centres of one nest, or of one line, a little: too little to tell a turn that acts over all nests.
+    /// </summary>
     private static FrameFitFault Few(Layout layout, IReadOnlyList<TouchedNest> nests)
     {
         var (first, other) = (nests[0], nests.FirstOrDefault(n => (n.Column, n.Row) != (nests[0].Column, nests[0].Row), nests[0]));
@@ -102,7 +113,8 @@ public static class TouchedFrames
 
     internal static TouchedFrame Of(in TouchReference reference, IReadOnlyList<TouchedNest> nests, TouchLimits limits, FrameFit fit)
     {
-        var taught = Seat(reference.Nest, reference.TaughtDiameterMetres) ?? throw new ArgumentOutOfRangeException(nameof(reference), reference.TaughtDiameterMetres, "stock that has a seat");
+        var taught = Seat(reference.Nest, reference.TaughtDiameterMetres)
+            ?? throw new ArgumentOutOfRangeException(nameof(reference), reference.TaughtDiameterMetres, "stock that has a seat");
         var origin = fit.ToBase(new(taught.U, taught.V, 0));
         var miss = origin - reference.TaughtPositionMetres;
         var frame = fit.Frame;
@@ -121,9 +133,11 @@ public static class TouchedFrames
     {
         FrameFitFault.None => null,
         FrameFitFault.TooFew => "one touched nest tells no direction; two were expected at least, three or more that are not in one line are better",
-        FrameFitFault.Coincident => "the touched nests lie in one place, seen along the normal, so that they tell no direction; touch nests that lie apart in the plan; where all nests lie along w, state the seat axis instead",
+        FrameFitFault.Coincident => "the touched nests lie in one place, seen along the normal, so that they tell no direction; touch nests that lie apart in "
+            + "the plan; where all nests lie along w, state the seat axis instead",
         FrameFitFault.Collinear => "the touched nests lie in one line, so that the turn about it is unknown; touch one beside that line",
-        FrameFitFault.AgainstNormal => "the touched nests show the plan from behind: its normal is against the stated one. The nests of one direction are named in the reverse order, or the normal points the wrong way",
+        FrameFitFault.AgainstNormal => "the touched nests show the plan from behind: its normal is against the stated one. The nests of one direction are "
+            + "named in the reverse order, or the normal points the wrong way",
         _ => throw new ArgumentOutOfRangeException(nameof(fault), fault, "no such fault"),
     };
 
@@ -133,7 +147,8 @@ public static class TouchedFrames
 
     private static Vector3 Plan(Layout layout, in Nest nest, in TouchedNest touched)
     {
-        var centre = Seat(nest, touched.DiameterMetres) ?? throw new ArgumentOutOfRangeException(nameof(touched), touched.DiameterMetres, "a master that has a seat");
+        var centre = Seat(nest, touched.DiameterMetres)
+            ?? throw new ArgumentOutOfRangeException(nameof(touched), touched.DiameterMetres, "a master that has a seat");
         return Cell(layout, touched) + new Vector3(centre.U, centre.V, 0);
     }
 

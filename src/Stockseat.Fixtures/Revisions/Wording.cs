@@ -24,7 +24,8 @@ public static class Wording
     /// <param name="obstacles">The plan's obstacles.</param>
     public static string Of(in GapReading gap, IReadOnlyList<Obstacle> obstacles)
     {
-        var jaws = gap is { Mine.Kind: PartyKind.Stock, Jaws: Jaws.Closed } ? " (gripped)" : gap.Mine.Kind != PartyKind.Jaw ? "" : gap.Jaws switch { Jaws.Closed => " (closed)", Jaws.Open => " (open)", _ => "" };
+        var jaws = gap is { Mine.Kind: PartyKind.Stock, Jaws: Jaws.Closed } ? " (gripped)"
+            : gap.Mine.Kind != PartyKind.Jaw ? "" : gap.Jaws switch { Jaws.Closed => " (closed)", Jaws.Open => " (open)", _ => "" };
         return $"{Of(gap.Mine, obstacles)}{jaws} to {Of(gap.Theirs, obstacles)}";
     }
 
@@ -51,6 +52,16 @@ public static class Wording
     /// <param name="metres">The length, in metres.</param>
     public static string Millimetres(double metres) => (1000 * metres).ToString("0.###", CultureInfo.InvariantCulture);
 
+    /// <summary>The same with all 3 decimals: "92.400"; never a negative zero.</summary>
+    /// <param name="metres">The length, in metres.</param>
+    public static string FixedMillimetres(double metres) => (Math.Round(1000 * metres, 3) + 0.0).ToString("0.000", CultureInfo.InvariantCulture);
+
+    /// <summary>The same with at most so many decimals, and its sign either way: "+0.4"; 0 has none.</summary>
+    /// <param name="metres">The length, in metres.</param>
+    /// <param name="decimals">How many.</param>
+    public static string SignedMillimetres(double metres, int decimals) =>
+        Number(1000 * metres, decimals) is var text && metres > 0 && text != "0" ? $"+{text}" : text;
+
     /// <summary>A length in millimetres with at most 3 decimals: "92.4 mm".</summary>
     /// <param name="metres">The length, in metres.</param>
     public static string Length(double metres) => $"{Number(1000 * metres, 3)} mm";
@@ -69,7 +80,8 @@ public static class Wording
 
     private static string Numbered(string what, in Party party) => string.Create(CultureInfo.InvariantCulture, $"{what} {party.Number}");
 
-    private static string OfNest(in Party party) => (party.Column, party.Row) == (0, 0) ? "" : string.Create(CultureInfo.InvariantCulture, $" of nest {party.Column},{party.Row}");
+    private static string OfNest(in Party party) =>
+        (party.Column, party.Row) == (0, 0) ? "" : string.Create(CultureInfo.InvariantCulture, $" of nest {party.Column},{party.Row}");
 
     /// <summary>An obstacle stands once: the nest that is told is the one that is worked at when it is met.</summary>
     private static string AtNest(in Party party) => string.Create(CultureInfo.InvariantCulture, $" (at nest {-party.Column},{-party.Row})");

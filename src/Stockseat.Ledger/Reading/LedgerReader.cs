@@ -139,11 +139,6 @@ public sealed class LedgerReader : IDisposable
         }
     }
 
-    /// <summary>Answers below a serial, the newest first; read as far as they are taken.</summary>
-    /// <param name="below">The serial that they lie below.</param>
-    /// <param name="least">The lowest serial that is looked at.</param>
-    public IEnumerable<EntryRow> AnswersBelow(long below, long least) => Below(below, least).SelectMany(connection => WindowQueries.AnswersBelow(connection, below, least));
-
     /// <summary>The newest entry of a fixture and kind up to a serial, in the ledgers that have it and what is not below another one; null when there is none.</summary>
     public EntryRow? Newest(string fixture, string kind, long upTo, long least) =>
         Below(upTo + 1, least).Select(connection => WindowQueries.NewestOf(connection, fixture, kind, upTo)).FirstOrDefault(row => row is not null);

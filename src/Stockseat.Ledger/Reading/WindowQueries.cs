@@ -18,10 +18,6 @@ internal static class WindowQueries
         return (long)command.ExecuteScalar()!;
     }
 
-    /// <summary>Answers below a serial, the newest first; read as far as they are taken.</summary>
-    internal static IEnumerable<EntryRow> AnswersBelow(SqliteConnection connection, long below, long least) => LedgerQueries.Stream(
-        connection, $"{LedgerQueries.Columns} WHERE serial < $below AND serial >= $least AND kind = 'answer' ORDER BY serial DESC", ("$below", below), ("$least", least));
-
     /// <summary>The first confirmations of a fixture above a serial; by the index that answers are not in.</summary>
     internal static List<EntryRow> Confirmations(SqliteConnection connection, string fixture, long above, int count) => [.. LedgerQueries.Stream(
         connection, $"{LedgerQueries.Columns} WHERE {LedgerQueries.InStanding} AND fixture = $fixture AND kind = 'confirmation' AND serial > $above ORDER BY serial LIMIT $count",

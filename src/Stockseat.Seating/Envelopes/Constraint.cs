@@ -30,6 +30,8 @@ public enum Constraint
     /// <summary>A gap between two parties.</summary>
     Gap,
 
-    /// <summary>Nothing up to the largest, or down to the smallest, diameter that is looked at; or, without a limit, more within reach than is looked at.</summary>
+    /// <summary>
+    /// Nothing up to the largest, or down to the smallest, diameter that is looked at; or, without a limit, more within reach than is looked at.
+    /// </summary>
     Reach,
 }

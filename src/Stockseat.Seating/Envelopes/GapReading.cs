@@ -20,7 +20,9 @@ public enum Jaws
 /// <param name="Metres">The gap, in metres; below 0 they overlap by about so much.</param>
 public readonly record struct GapReading(Party Mine, Party Theirs, Jaws Jaws, double Metres)
 {
-    /// <summary>Whether it is an open jaw to the stock that it is around: that is how far the gripper is made to open, and the wanted gap is not asked of it.</summary>
+    /// <summary>
+    /// Whether it is an open jaw to the stock that it is around: that is how far the gripper is made to open, and the wanted gap is not asked of it.
+    /// </summary>
     public bool IsOpening => Mine.Kind == PartyKind.Jaw && Theirs == new Party(PartyKind.Stock);
 
     /// <summary>Whether it counts as tight: an opening does only when there is none.</summary>

@@ -15,7 +15,8 @@ internal static class GapWalk
     /// <param name="pair">The pair.</param>
     /// <param name="start">Where its gap holds.</param>
     /// <param name="end">How far to walk, up or down; there is a seat up to there.</param>
-    /// <param name="steps">How many steps are left. A gap that is exactly what is wanted all the way, as beside a bar that a jaw goes along, is walked in least steps.</param>
+    /// <param name="steps">How many steps are left. A gap that is exactly what is wanted all the way, as beside a bar that a jaw goes along, is walked in least
+    /// steps.</param>
     /// <returns>Null when it holds all the way.</returns>
     public static EnvelopeEnd? Last(Plan plan, in Pair pair, in Stance start, in Stance end, ref int steps)
     {

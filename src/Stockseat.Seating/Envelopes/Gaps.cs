@@ -3,7 +3,10 @@ namespace Stockseat.Seating.Envelopes;
 /// <summary>How far everything that may meet is apart.</summary>
 public static class Gaps
 {
-    /// <summary>All gaps at a diameter (of a hundred thousand nests, those that matter), the smallest first; empty when the stock finds no seat, or no place that clears the locators by the stand-off.</summary>
+    /// <summary>
+    /// All gaps at a diameter (of a hundred thousand nests, those that matter), the smallest first; empty when the stock finds no seat, or no place that clears
+    /// the locators by the stand-off.
+    /// </summary>
     /// <param name="plan">The plan.</param>
     /// <param name="diameterMetres">The stock's diameter, in metres.</param>
     public static IReadOnlyList<GapReading> At(Plan plan, double diameterMetres)

@@ -15,20 +15,24 @@ internal readonly record struct NestGrid(PlanVector ColumnStep, PlanVector RowSt
         return (Columns > 1, Rows > 1) switch
         {
             (false, false) => new(0, 0, 0, 0),
-            (true, false) => Columned(PlanVector.Dot(middle, ColumnStep) / Square(ColumnStep), radius / ColumnStep.Length, new(least.Column, Columns - 1, 0, 0)),
+            (true, false) =>
+                Columned(PlanVector.Dot(middle, ColumnStep) / Square(ColumnStep), radius / ColumnStep.Length, new(least.Column, Columns - 1, 0, 0)),
             (false, true) => Rowed(PlanVector.Dot(middle, RowStep) / Square(RowStep), radius / RowStep.Length, new(0, 0, least.Row, Rows - 1)),
             _ when cross == 0 => new(least.Column, Columns - 1, least.Row, Rows - 1),
             _ => Rowed(
                 PlanVector.Cross(ColumnStep, middle) / cross, Math.Abs(radius * ColumnStep.Length / cross),
-                Columned(PlanVector.Cross(middle, RowStep) / cross, Math.Abs(radius * RowStep.Length / cross), new(least.Column, Columns - 1, least.Row, Rows - 1))),
+                Columned(
+                    PlanVector.Cross(middle, RowStep) / cross, Math.Abs(radius * RowStep.Length / cross), new(least.Column, Columns - 1, least.Row, Rows - 1))),
         };
     }
 
     private static double Square(PlanVector v) => PlanVector.Dot(v, v);
 
-    private static Box Columned(double middle, double reach, Box all) => all with { FromColumn = From(middle - reach, all.FromColumn, all.ToColumn), ToColumn = To(middle + reach, all.FromColumn, all.ToColumn) };
+    private static Box Columned(double middle, double reach, Box all) =>
+        all with { FromColumn = From(middle - reach, all.FromColumn, all.ToColumn), ToColumn = To(middle + reach, all.FromColumn, all.ToColumn) };
 
-    private static Box Rowed(double middle, double reach, Box all) => all with { FromRow = From(middle - reach, all.FromRow, all.ToRow), ToRow = To(middle + reach, all.FromRow, all.ToRow) };
+    private static Box Rowed(double middle, double reach, Box all) =>
+        all with { FromRow = From(middle - reach, all.FromRow, all.ToRow), ToRow = To(middle + reach, all.FromRow, all.ToRow) };
 
     /// <summary>One more than needed, for rounding; one past the last when all lie before it.</summary>
     private static int From(double value, int least, int most) => (int)Math.Clamp(Math.Floor(value), least, most + 1);

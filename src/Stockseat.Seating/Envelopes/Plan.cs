@@ -5,15 +5,17 @@ using Stockseat.Seating.Seats;
 namespace Stockseat.Seating.Envelopes;
 
 /// <summary>
-/// All of a fixture and its gripper that bounds a diameter: the nests around the one that is worked at, seen from it. Only what is stated counts: null limits nothing.
-/// By the layout's regularity every pair of nests of the fixture is a pair of offsets here, so that the fullest neighbourhood is judged at once.
+/// All of a fixture and its gripper that bounds a diameter: the nests around the one that is worked at, seen from it. Only what is stated counts: null limits
+/// nothing. By the layout's regularity every pair of nests of the fixture is a pair of offsets here, so that the fullest neighbourhood is judged at once.
 /// </summary>
 public sealed record Plan
 {
     /// <summary>The smallest and the largest diameter that is looked at where nothing else binds, in metres.</summary>
     public static readonly (double From, double To) Reach = (0.0005, 5);
 
-    /// <summary>A 60° vee has a sensitivity of exactly 2, and in doubles a little more: or 0.1 + 0.008 more than 0.108. Beyond a limit by so much is at the limit.</summary>
+    /// <summary>
+    /// A 60° vee has a sensitivity of exactly 2, and in doubles a little more: or 0.1 + 0.008 more than 0.108. Beyond a limit by so much is at the limit.
+    /// </summary>
     public const double Rounding = 1e-12;
 
     public required Nest Nest { get; init; }

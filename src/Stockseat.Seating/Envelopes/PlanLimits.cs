@@ -7,11 +7,13 @@ namespace Stockseat.Seating.Envelopes;
 /// <summary>
 /// All that bounds a diameter but gaps. From the taught diameter outward each of it holds up to some diameter and not beyond it, so it may be bisected:
 /// <list type="bullet">
-/// <item>A seat: above the diameter that drops, and below the one that rolls off, for the contacts' normals turn one way only as R grows, towards each other.</item>
+/// <item>A seat: above the diameter that drops, and below the one that rolls off, for the contacts' normals turn one way only as R grows, towards each
+/// other.</item>
 /// <item>The held angle and the sensitivity fall as R grows, for the same reason.</item>
 /// <item>A contact runs one way along its face: linear in R with two faces, as the root of R with pin and face.</item>
 /// <item>The shift is the chord from C(R_taught) to C(R + g), which is 0 at R = R_taught − g and grows both ways from there (see <see cref="Part.Moved"/>).
-/// With a stand-off it falls at first when R falls from the taught one, but what is below a limit is still one interval, and the taught diameter lies in it.</item>
+/// With a stand-off it falls at first when R falls from the taught one, but what is below a limit is still one interval, and the taught diameter lies in
+/// it.</item>
 /// <item>Mass and stroke grow with the diameter.</item>
 /// </list>
 /// </summary>
@@ -107,7 +109,8 @@ internal static class PlanLimits
     }
 
     private static (Constraint, double?)? Payload(Plan plan, double diameter) =>
-        plan.Density * Math.PI / 4 * diameter * diameter * plan.StockLengthMetres > plan.PayloadKilograms + Plan.Rounding ? (Constraint.Payload, plan.PayloadKilograms) : null;
+        plan.Density * Math.PI / 4 * diameter * diameter * plan.StockLengthMetres > plan.PayloadKilograms
+            + Plan.Rounding ? (Constraint.Payload, plan.PayloadKilograms) : null;
 
     private static (Constraint, double?)? Stroke(Plan plan, double diameter)
     {

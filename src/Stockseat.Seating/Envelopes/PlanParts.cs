@@ -56,10 +56,12 @@ internal sealed class PlanParts
 
     /// <summary>How much less any gap can be between two diameters, at most, in metres.</summary>
     public static double Moved(in Stance a, in Stance b) =>
-        (2 * (a.Seat - b.Seat).Length) + (a.Clear - b.Clear).Length + Math.Abs(a.DiameterMetres - b.DiameterMetres) + Math.Abs(a.OpenRadiusMetres - b.OpenRadiusMetres);
+        (2 * (a.Seat - b.Seat).Length) + (a.Clear - b.Clear)
+            .Length + Math.Abs(a.DiameterMetres - b.DiameterMetres) + Math.Abs(a.OpenRadiusMetres - b.OpenRadiusMetres);
 
     /// <summary>Whether all other nests' stock has a seat.</summary>
-    public bool NeighboursAreSeated => _plan.NeighbourDiameterMetres is not { } diameter || SeatSolver.TrySeat(_plan.Nest, diameter / 2, out _) == SeatFault.None;
+    public bool NeighboursAreSeated =>
+        _plan.NeighbourDiameterMetres is not { } diameter || SeatSolver.TrySeat(_plan.Nest, diameter / 2, out _) == SeatFault.None;
 
     /// <summary>Whether something that stands elsewhere can be met at all between two diameters.</summary>
     public bool IsNear(in Part theirs, in Stance from, in Stance to) =>
@@ -87,7 +89,10 @@ internal sealed class PlanParts
         }
     }
 
-    /// <summary>What stands elsewhere, as far as it can be met between two diameters: stock and locators of the other nests, and obstacles, which each nest of the fixture sees elsewhere.</summary>
+    /// <summary>
+    /// What stands elsewhere, as far as it can be met between two diameters: stock and locators of the other nests, and obstacles, which each nest of the
+    /// fixture sees elsewhere.
+    /// </summary>
     public IEnumerable<Part> Others(Stance from, Stance to)
     {
         foreach (var obstacle in Obstacles(from, to))
@@ -115,7 +120,8 @@ internal sealed class PlanParts
         var nests = new NestGrid.Box(1 - _grid.Columns, _grid.Columns - 1, 1 - _grid.Rows, _grid.Rows - 1);
         if (nests.Count + (all.Count * _plan.Obstacles.Count) <= Most)
         {
-            return Enumerable.Range(1, _plan.Obstacles.Count).SelectMany(number => all.All().Select(at => Obstacle(number, at.Column, at.Row))).Concat(Nests(nests));
+            return Enumerable.Range(1, _plan.Obstacles.Count).SelectMany(number => all.All().Select(at => Obstacle(number, at.Column, at.Row)))
+                .Concat(Nests(nests));
         }
 
         return Looks(stance, stance) > Most ? Next() : Next().Concat(Others(stance, stance)).DistinctBy(part => part.Party);
@@ -128,7 +134,8 @@ internal sealed class PlanParts
     private IEnumerable<Part> Nests(NestGrid.Box box)
     {
         var (first, second) = PlanShapes.Locators(_plan);
-        foreach (var (column, row, by) in box.All().Where(at => at != (0, 0)).Select(at => (at.Column, at.Row, By: PlanShapes.Offset(_plan, at.Column, at.Row))).OrderBy(at => at.By.Length))
+        foreach (var (column, row, by) in box.All().Where(at => at != (0, 0)).Select(at => (at.Column, at.Row, By: PlanShapes.Offset(_plan, at.Column, at.Row)))
+            .OrderBy(at => at.By.Length))
         {
             if (Stock(column, row, by) is { } stock)
             {
@@ -168,7 +175,8 @@ internal sealed class PlanParts
     }
 
     /// <summary>A face whose ends are not stated would run through every other nest: only its own nest knows it.</summary>
-    private static bool HasEnds(in Locator locator) => locator.Kind == LocatorKind.Pin || (double.IsFinite(locator.FromMetres) && double.IsFinite(locator.ToMetres));
+    private static bool HasEnds(in Locator locator) =>
+        locator.Kind == LocatorKind.Pin || (double.IsFinite(locator.FromMetres) && double.IsFinite(locator.ToMetres));
 
     /// <summary>The pairs with a part that stands elsewhere.</summary>
     public IEnumerable<Pair> With(Part theirs)

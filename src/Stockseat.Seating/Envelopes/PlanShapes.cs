@@ -18,7 +18,8 @@ public static class PlanShapes
         : null;
 
     /// <summary>The stock as it is gripped, off its locators by the stand-off; null when there is no such place.</summary>
-    public static Shape? Gripped(Plan plan, double diameterMetres) => SeatSolver.TryClear(plan.Nest, diameterMetres / 2, plan.StandOffMetres, out var clear) == SeatFault.None
+    public static Shape? Gripped(Plan plan, double diameterMetres) =>
+        SeatSolver.TryClear(plan.Nest, diameterMetres / 2, plan.StandOffMetres, out var clear) == SeatFault.None
         ? Shape.Disc(new(PartyKind.Stock), clear.Centre, diameterMetres / 2)
         : null;
 
@@ -44,7 +45,8 @@ public static class PlanShapes
             var (sin, cos) = Math.SinCos(gripper.ClockingRadians + (2 * Math.PI * (jaw - 1) / gripper.Jaws));
             var outward = new PlanVector(cos, sin);
             shapes.Add(Shape.Box(
-                new(PartyKind.Jaw, jaw), clear.Centre + (inner * outward), clear.Centre + ((inner + gripper.JawThicknessMetres) * outward), gripper.JawWidthMetres));
+                new(PartyKind.Jaw, jaw), clear.Centre + (inner * outward), clear.Centre + ((inner + gripper.JawThicknessMetres) * outward),
+                gripper.JawWidthMetres));
         }
 
         if (gripper.PalmDiameterMetres is { } palm)

@@ -27,8 +27,8 @@ public sealed record FrameFit
     public required int Worst { get; init; }
 
     /// <summary>
-    /// How far the points spread across the turn that they tell least of, in metres: the root of the sum of the squares of their distances from their mean, along
-    /// their second direction, or along their first when the normal is held.
+    /// How far the points spread across the turn that they tell least of, in metres: the root of the sum of the squares of their distances from their mean,
+    /// along their second direction, or along their first when the normal is held.
     /// </summary>
     public required double SpreadMetres { get; init; }
 

@@ -39,7 +39,9 @@ public sealed class LeastSquares
         var (rows, columns) = (design.GetLength(0), design.GetLength(1));
         if (rows < columns || right.Count != rows)
         {
-            throw new ArgumentException($"{rows} rows for {columns} columns and {right.Count} values; as many values as rows and no fewer rows than columns are needed", nameof(design));
+            throw new ArgumentException(
+                $"{rows} rows for {columns} columns and {right.Count} values; as many values as rows and no fewer rows than columns are needed",
+                nameof(design));
         }
 
         solution = null;

@@ -126,7 +126,10 @@ public static class LocatorFitter
             p.Name, state.Values[j], Math.Sqrt(step.Variance(j)), p.Drawing, Math.Sqrt(step.Variance(j)) / p.PriorStandard));
         return new(
             LocatorFitFault.None,
-            new() { Parameters = [.. fitted], Frame = frame, TouchingStandardMetres = closing.Sigma, TouchingEstimated = closing.Estimated, Steps = closing.Steps },
+            new()
+            {
+                Parameters = [.. fitted], Frame = frame, TouchingStandardMetres = closing.Sigma, TouchingEstimated = closing.Estimated, Steps = closing.Steps,
+            },
             FrameFitFault.None,
             [],
             null);

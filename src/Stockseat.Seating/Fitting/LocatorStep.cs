@@ -3,7 +3,9 @@ namespace Stockseat.Seating.Fitting;
 /// <summary>The problem made linear at one state: the frame's columns, then the values', over σ; below them a row for each prior.</summary>
 internal sealed record LocatorStep(FrameDesign Design, double[,] Rows, double[] Right, LeastSquares Solution)
 {
-    /// <summary>A direction about which the touches' information is below this part of the prior's: they shrink its uncertainty by less than 1 in 200.</summary>
+    /// <summary>
+    /// A direction about which the touches' information is below this part of the prior's: they shrink its uncertainty by less than 1 in 200.
+    /// </summary>
     internal const double NextToNothing = 0.01;
 
     /// <summary>A parameter belongs to a direction when its part is at least this much of the greatest, in units of the priors.</summary>

@@ -28,7 +28,8 @@ public static class RigidFit
         if (model.Count != measured.Count || weights is not null && (weights.Count != model.Count || !weights.All(w => w > 0 && double.IsFinite(w))))
         {
             throw new ArgumentException(
-                $"{model.Count} points of the model, {measured.Count} measured and {weights?.Count ?? model.Count} weights; as many of each are needed, and weights above 0", nameof(model));
+                $"{model.Count} points of the model, {measured.Count} measured and {weights?.Count ?? model.Count} weights; as many of each are needed, and "
+                    + "weights above 0", nameof(model));
         }
 
         motion = null;
@@ -91,7 +92,8 @@ public static class RigidFit
     }
 
     private static RigidMotion Motion(
-        IReadOnlyList<Vector3> model, IReadOnlyList<Vector3> measured, IReadOnlyList<double>? weights, (Vector3 X, Vector3 Y, Vector3 Z) axes, Vector3[] covariance)
+        IReadOnlyList<Vector3> model, IReadOnlyList<Vector3> measured, IReadOnlyList<double>? weights, (Vector3 X, Vector3 Y, Vector3 Z) axes,
+        Vector3[] covariance)
     {
         Vector3 Turned(Vector3 v) => v.X * axes.X + v.Y * axes.Y + v.Z * axes.Z;
         var (from, to) = (Spread.Centroid(model, weights), Spread.Centroid(measured, weights));

@@ -13,7 +13,9 @@ public readonly record struct PlanVector(double U, double V)
     /// <summary>This turned by +90°, from +u towards +v.</summary>
     public PlanVector Turned => new(-V, U);
 
-    /// <summary>The two coordinates in any culture alike. The text that the compiler makes would print <see cref="Turned"/> too, and that one's, without an end.</summary>
+    /// <summary>
+    /// The two coordinates in any culture alike. The text that the compiler makes would print <see cref="Turned"/> too, and that one's, without an end.
+    /// </summary>
     public override string ToString() => string.Create(CultureInfo.InvariantCulture, $"({U}, {V})");
 
     public static PlanVector operator +(PlanVector a, PlanVector b) => new(a.U + b.U, a.V + b.V);

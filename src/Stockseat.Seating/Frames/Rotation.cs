@@ -1,6 +1,8 @@
 namespace Stockseat.Seating.Frames;
 
-/// <summary>A rotation as a unit quaternion, scalar first. q and −q are the same rotation; the one with W ≥ 0 is not enforced, the text given is kept.</summary>
+/// <summary>
+/// A rotation as a unit quaternion, scalar first. q and −q are the same rotation; the one with W ≥ 0 is not enforced, the text given is kept.
+/// </summary>
 public readonly record struct Rotation
 {
     private Rotation(double w, double x, double y, double z)

@@ -96,7 +96,10 @@ public static class SeatSolver
         return Offset(pin.Point, face.Normal, q, reach + pin.RadiusMetres, out centre);
     }
 
-    /// <summary>The point at distance <paramref name="rho"/> from <paramref name="from"/>, <paramref name="along"/> of it in direction e, the rest square to e on the seat axis' side.</summary>
+    /// <summary>
+    /// The point at distance <paramref name="rho"/> from <paramref name="from"/>, <paramref name="along"/> of it in direction e, the rest square to e on the
+    /// seat axis' side.
+    /// </summary>
     private static bool Offset(PlanVector from, PlanVector e, double along, double rho, out PlanVector centre)
     {
         var square = (rho - along) * (rho + along);

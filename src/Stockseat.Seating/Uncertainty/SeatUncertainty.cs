@@ -8,8 +8,8 @@ namespace Stockseat.Seating.Uncertainty;
 /// How sure the corrected position of a nest is, by the law of propagation (JCGM 100, first order) through the seat's own system N·dC = 1·dR + e.
 /// <para>Symbols: n₁, n₂ the contacts' normals; N = [n₁ᵀ; n₂ᵀ]; eᵢ = drᵢ + nᵢ·dPᵢ for a pin, nᵢ·dFᵢ − (t·(C − F))dφ for a face, t = n turned by +90°;
 /// gᵢ = N⁻¹·(unit i): how the centre moves when contact i does. The taught diameter's are marked ₜ.</para>
-/// The position served is the taught one plus C(R) − C(Rₜ). At the taught nest the same locators act in both, each with its own normals: N(R)⁻¹e(R) − N(Rₜ)⁻¹e(Rₜ),
-/// so that what is common cancels. At any other nest they are other locators, and how the fixture is turned acts over the distance.
+/// The position served is the taught one plus C(R) − C(Rₜ). At the taught nest the same locators act in both, each with its own normals: N(R)⁻¹e(R) −
+/// N(Rₜ)⁻¹e(Rₜ), so that what is common cancels. At any other nest they are other locators, and how the fixture is turned acts over the distance.
 /// </summary>
 /// <param name="nest">The nest's locators.</param>
 /// <param name="seat">The seat at the diameter used.</param>

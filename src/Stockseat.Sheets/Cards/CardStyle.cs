@@ -9,7 +9,8 @@ internal static class CardStyle
     public static string Of(Revision revision) => $$"""
         @page {
           size: A4 portrait; margin: 12mm 12mm 16mm 12mm;
-          @bottom-left { content: "{{revision.Fixture}} revision {{revision.Number}}, digest {{revision.Digest[..12]}}. VOID AFTER ANY ADOPTION."; font: bold 9pt sans-serif; }
+          @bottom-left { content: "{{revision.Fixture}} revision {{revision.Number}}, digest {{revision.Digest[..12]}}. VOID AFTER ANY ADOPTION.";
+            font: bold 9pt sans-serif; }
           @bottom-right { content: "page " counter(page) " of " counter(pages); font: 9pt sans-serif; }
         }
         * { box-sizing: border-box; }

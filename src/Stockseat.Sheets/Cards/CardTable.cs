@@ -2,6 +2,7 @@ using System.Globalization;
 using Stockseat.Answers.Entries;
 using Stockseat.Answers.Tabulating;
 using Stockseat.Sheets.Html;
+using Stockseat.Sheets.Numbers;
 
 namespace Stockseat.Sheets.Cards;
 
@@ -23,14 +24,14 @@ internal static class CardTable
         });
     });
 
-    /// <summary>Millimetres; a real minus sign, which is not overlooked at arm's length.</summary>
-    public static string Plainly(double metres) => OffsetText.Mm(metres).Replace('-', '\u2212');
-
     private static void Head(HtmlWriter html, OffsetTable table, InForce inForce)
     {
         var sure = table.IsSure;
         html.In("tr", "", () => html.Wide(
-            string.Create(CultureInfo.InvariantCulture, $"{table.Revision.Fixture} revision {table.Revision.Number}, digest {table.Revision.Digest[..12]}, {table.Purpose.Name()} at nest {table.Column},{table.Row}. Void after any adoption{(inForce.Is == true ? "" : $"; {inForce.Head} when printed")}."),
+            string.Create(
+                CultureInfo.InvariantCulture,
+                $"{table.Revision.Fixture} revision {table.Revision.Number}, digest {table.Revision.Digest[..12]}, {table.Purpose.Name()} at nest "
+                    + $"{table.Column},{table.Row}. Void after any adoption{(inForce.Is == true ? "" : $"; {inForce.Head} when printed")}."),
             sure ? 11 : 9, "left"));
         html.In("tr", "", () =>
         {
@@ -46,9 +47,9 @@ internal static class CardTable
         });
         html.In("tr", "", () =>
         {
-            foreach (var (name, style) in (ReadOnlySpan<(string, string)>)[("mm", ""), ("in", ""), ("bx", "first"), ("by", ""), ("bz", ""), ("x", "first"), ("y", ""), ("z", ""), .. sure ? [("along", "first"), ("across", "")] : (ReadOnlySpan<(string, string)>)[], ("", "")])
+            foreach (var name in (string[])["mm", "in", "bx", "by", "bz", "x", "y", "z", .. sure ? ["along", "across"] : (string[])[], ""])
             {
-                html.Text("th", name, style);
+                html.Text("th", name, name is "bx" or "x" or "along" ? "first" : "");
             }
         });
     }
@@ -58,24 +59,21 @@ internal static class CardTable
         var style = $"{(every ? "every " : "")}{(row.Marks.HasFlag(RowMarks.Taught) ? "taught" : "")}".TrimEnd();
         html.In("tr", style, () =>
         {
-            html.Text("td", Plainly(row.DiameterMetres), "diameter");
+            html.Text("td", PrintedNumbers.Mm(row.DiameterMetres), "diameter");
             html.Text("td", OffsetText.Inches(row.DiameterMetres));
-            html.Text("td", Signed(row.ShiftBase.X), "first");
-            html.Text("td", Signed(row.ShiftBase.Y));
-            html.Text("td", Signed(row.ShiftBase.Z));
-            html.Text("td", Plainly(row.PositionMetres.X), "first");
-            html.Text("td", Plainly(row.PositionMetres.Y));
-            html.Text("td", Plainly(row.PositionMetres.Z));
+            html.Text("td", PrintedNumbers.Signed(row.ShiftBase.X), "first");
+            html.Text("td", PrintedNumbers.Signed(row.ShiftBase.Y));
+            html.Text("td", PrintedNumbers.Signed(row.ShiftBase.Z));
+            html.Text("td", PrintedNumbers.Mm(row.PositionMetres.X), "first");
+            html.Text("td", PrintedNumbers.Mm(row.PositionMetres.Y));
+            html.Text("td", PrintedNumbers.Mm(row.PositionMetres.Z));
             if (OffsetText.Sure(row) is var (along, across))
             {
-                html.Text("td", Plainly(along), "first");
-                html.Text("td", Plainly(across));
+                html.Text("td", PrintedNumbers.Mm(along), "first");
+                html.Text("td", PrintedNumbers.Mm(across));
             }
 
             html.Text("td", OffsetText.Marks(row.Marks), "mark");
         });
     }
-
-    /// <summary>A shift says its sign either way; 0 has none.</summary>
-    private static string Signed(double metres) => Plainly(metres) is var text && text[0] != '\u2212' && text.AsSpan().ContainsAnyInRange('1', '9') ? $"+{text}" : text;
 }

@@ -5,6 +5,7 @@ using Stockseat.Fixtures.Revisions;
 using Stockseat.Seating.Envelopes;
 using Stockseat.Sheets.Drawings;
 using Stockseat.Sheets.Html;
+using Stockseat.Sheets.Numbers;
 
 namespace Stockseat.Sheets.Cards;
 
@@ -15,7 +16,8 @@ public static class OffsetCard
     [
         "A robot's motion can injure and destroy. This card is not a safety function and replaces none.",
         "After each number that you enter run the first piece at reduced speed with people clear: nobody confirmed it.",
-        "Enter a number only for a diameter that was measured now. Beyond the table there is no number: stop and call. On a refusal, a time-out or a lost connection of a running program: stop and call; never reuse the last shift.",
+        "Enter a number only for a diameter that was measured now. Beyond the table there is no number: stop and call. On a refusal, a time-out or a lost "
+            + "connection of a running program: stop and call; never reuse the last shift.",
         "The diameter also changes approach points, the chuck's grip, payload and tipping: check each.",
         "Touching nests needs the teaching mode, reduced speed and an enabling device.",
         "What is entered from this card is in no ledger: write down what was entered, when, and by whom.",
@@ -33,7 +35,9 @@ public static class OffsetCard
         html.Text("title", $"{revision.Fixture} revision {revision.Number}: offsets by diameter, {table.Purpose.Name()}");
         html.Raw($"<style>\n{CardStyle.Of(revision)}\n</style>\n</head>\n<body>");
         html.Text("h1", string.Create(CultureInfo.InvariantCulture, $"{revision.Fixture}, revision {revision.Number}"));
-        html.Text("p", $"{table.Purpose.Name().ToUpperInvariant()} at nest {table.Column},{table.Row}{(table.IsOrigin ? " (grid origin)" : "")}: shift and corrected {Place(table)} by diameter; stand-off {Wording.Length(table.StandOffMetres)}", "what");
+        html.Text(
+            "p", $"{table.Purpose.Name().ToUpperInvariant()} at nest {table.Column},{table.Row}{(table.IsOrigin ? " (grid origin)" : "")}: shift and "
+                + $"corrected {Place(table)} by diameter; stand-off {Wording.Length(table.StandOffMetres)}", "what");
         Void(html, inForce, printed);
         html.In("div", "signs", () =>
         {
@@ -70,10 +74,14 @@ public static class OffsetCard
         html.In("div", "void", () =>
         {
             html.Text("strong", "VOID AFTER ANY ADOPTION");
-            html.Text("p", "Before use, compare revision and digest with what \"stockseat fixture list\" says, at the service's own machine when the network is down. Where they differ, or nobody can tell: take this card down.");
+            html.Text(
+                "p", "Before use, compare revision and digest with what \"stockseat fixture list\" says, at the service's own machine when the network is "
+                    + "down. Where they differ, or nobody can tell: take this card down.");
         });
         var why = inForce.Why.Length > 0 ? $": {inForce.Why}" : "";
-        html.Text("p", inForce.Is == true ? $"In force when this was printed, {At(printed)}." : $"{inForce.Head} when this was printed, {At(printed)}{why}. {(inForce.Is == false ? "Don't use it." : "Don't use it until somebody made sure.")}", inForce.Is == true ? "standing" : "standing alarm");
+        html.Text(
+            "p", inForce.Is == true ? $"In force when this was printed, {At(printed)}." : $"{inForce.Head} when this was printed, {At(printed)}{why}. "
+                + $"{(inForce.Is == false ? "Don't use it." : "Don't use it until somebody made sure.")}", inForce.Is == true ? "standing" : "standing alarm");
         if (inForce.Refused is { } refused)
         {
             html.Text("p", $"The service REFUSED ALL ASKS of it when this was printed: {refused}.", "standing alarm");
@@ -86,9 +94,14 @@ public static class OffsetCard
         html.In("dl", "", () =>
         {
             Fact(html, "digest", r.Digest);
-            Fact(html, "calibrated", $"{r.Calibrated.At} by {r.Calibrated.By}: {r.Calibrated.Method}{(r.Calibrated.Note.Length > 0 ? $"; {r.Calibrated.Note}" : "")}");
+            Fact(
+                html, "calibrated",
+                $"{r.Calibrated.At} by {r.Calibrated.By}: {r.Calibrated.Method}{(r.Calibrated.Note.Length > 0 ? $"; {r.Calibrated.Note}" : "")}");
             Fact(html, "taught diameter", $"{Wording.Length(r.TaughtDiameterMetres)}{(r.TaughtWith is { } with ? $", with {with}" : "")}");
-            Fact(html, "taught origin", $"x {CardTable.Plainly(p.X)}, y {CardTable.Plainly(p.Y)}, z {CardTable.Plainly(p.Z)} mm in base{(r.TaughtIn is { } frame ? $" ({frame})" : "")}; orientation w, x, y, z {string.Join(", ", new[] { q.W, q.X, q.Y, q.Z }.Select(n => n.ToString("0.######", CultureInfo.InvariantCulture).Replace('-', '\u2212')))}");
+            var turned = new[] { q.W, q.X, q.Y, q.Z }.Select(n => n.ToString("0.######", CultureInfo.InvariantCulture).Replace('-', '\u2212'));
+            Fact(
+                html, "taught origin", $"x {PrintedNumbers.Mm(p.X)}, y {PrintedNumbers.Mm(p.Y)}, z {PrintedNumbers.Mm(p.Z)} mm in base"
+                    + $"{(r.TaughtIn is { } frame ? $" ({frame})" : "")}; orientation w, x, y, z {string.Join(", ", turned)}");
             Fact(html, "diameters", $"{End("not below", table.Envelope.Least, r)}; {End("not above", table.Envelope.Greatest, r)}");
         });
     }
@@ -97,10 +110,17 @@ public static class OffsetCard
     {
         html.Text("h2", "Which number to enter");
         var taught = table.IsOrigin ? "the taught origin" : "this nest's position, as the taught origin and the layout give it,";
-        html.Text("p", $"Either the SHIFT bx by bz, where the program adds it to {taught} in the base coordinate system. Or the CORRECTED {Place(table).ToUpperInvariant()} x y z in base, in place of the one before. Never both, never one mixed with the other. The orientation stays as taught.");
-        html.Text("p", "A program that multiplies poses needs the shift in the taught origin's own axes. That one is NOT on this card: don't enter a number from here into it.");
+        html.Text(
+            "p", $"Either the SHIFT bx by bz, where the program adds it to {taught} in the base coordinate system. Or the CORRECTED "
+                + $"{Place(table).ToUpperInvariant()} x y z in base, in place of the one before. Never both, never one mixed with the other. The orientation "
+                + "stays as taught.");
+        html.Text(
+            "p", "A program that multiplies poses needs the shift in the taught origin's own axes. That one is NOT on this card: don't enter a number from "
+                + "here into it.");
         var (nearest, line) = table.Between();
-        html.Text("p", $"Between two rows the nearer one is up to {OffsetText.Mm(OffsetText.Up(nearest))} mm off, a straight line from one to the other up to {OffsetText.Mm(OffsetText.Up(line))} mm.");
+        html.Text(
+            "p", $"Between two rows the nearer one is up to {OffsetText.Mm(OffsetText.Up(nearest))} mm off, a straight line from one to the other up to "
+                + $"{OffsetText.Mm(OffsetText.Up(line))} mm.");
         html.Text("p", OffsetText.SureFor(table));
         if (table.WhyLeftOut is { } why)
         {
@@ -114,7 +134,8 @@ public static class OffsetCard
         html.Text("dd", value);
     }
 
-    private static string End(string side, EnvelopeEnd end, Revision revision) => $"{side} {Wording.Length(end.DiameterMetres)}: {Binding.Said(end, revision.Around.Obstacles)}";
+    private static string End(string side, EnvelopeEnd end, Revision revision) =>
+        $"{side} {Wording.Length(end.DiameterMetres)}: {Binding.Said(end, revision.Around.Obstacles)}";
 
     private static string At(DateTimeOffset instant) => instant.ToString("yyyy-MM-dd HH:mm zzz", CultureInfo.InvariantCulture);
 }

@@ -7,6 +7,10 @@ namespace Stockseat.Sheets.Cards;
 /// <summary>The numbers of a table of offsets as texts: the same digits in all its forms, and in answers.</summary>
 public static class OffsetText
 {
+    /// <summary>What a row says, in metres: its diameter, the shift, the position.</summary>
+    public static double[] Lengths(OffsetRow row) =>
+        [row.DiameterMetres, row.ShiftBase.X, row.ShiftBase.Y, row.ShiftBase.Z, row.PositionMetres.X, row.PositionMetres.Y, row.PositionMetres.Z];
+
     /// <summary>In millimetres with three decimals: the digits of an answer in metres.</summary>
     public static string Mm(double metres) => FixedPoint.Text(metres, 3, 3);
 
@@ -32,5 +36,6 @@ public static class OffsetText
     /// <summary>For what diameters U is.</summary>
     public static string SureFor(OffsetTable table) => !table.IsSure
         ? "How sure these are is not known: the revision states no uncertainty, or none of the diameter."
-        : $"U (k = 2) is along | across the seat axis{(table.IsOrigin ? ", the largest of all nests" : "")}, for a diameter {(table.From?.Gauge is { } gauge ? $"measured with {gauge}" : "known as well as uncertainty.askedDiameter says")}.";
+        : $"U (k = 2) is along | across the seat axis{(table.IsOrigin ? ", the largest of all nests" : "")}, for a diameter "
+        + $"{(table.From?.Gauge is { } gauge ? $"measured with {gauge}" : "known as well as uncertainty.askedDiameter says")}.";
 }

@@ -65,7 +65,8 @@ internal static class DrawnParts
         var (first, second) = PlanShapes.Locators(plan);
         Shape? shape = kind switch
         {
-            PartyKind.Stock => (party.Column, party.Row) == (0, 0) ? (jaws == Jaws.Closed ? PlanShapes.Gripped(plan, drawn.Worked.Metres) : drawn.Worked.Stock) : NeighbourStock(drawn),
+            PartyKind.Stock => (party.Column, party.Row) == (0, 0) ? (jaws == Jaws.Closed ? PlanShapes.Gripped(plan, drawn.Worked.Metres) : drawn.Worked.Stock)
+                : NeighbourStock(drawn),
             PartyKind.Jaw or PartyKind.Palm => PlanShapes.Gripper(plan, drawn.Worked.Metres, jaws == Jaws.Open)
                 .Where(s => s.Party.Kind == kind && s.Party.Number == number).Select(s => (Shape?)s).FirstOrDefault(),
             PartyKind.Pin or PartyKind.Face => number == 1 ? first : second,
@@ -74,7 +75,8 @@ internal static class DrawnParts
         return shape?.Moved(offset);
     }
 
-    private static Shape Of(Obstacle obstacle, int number) => Shape.Capsule(new(PartyKind.Obstacle, number), obstacle.From, obstacle.To, obstacle.DiameterMetres / 2);
+    private static Shape Of(Obstacle obstacle, int number) =>
+        Shape.Capsule(new(PartyKind.Obstacle, number), obstacle.From, obstacle.To, obstacle.DiameterMetres / 2);
 
     private static int Side(int count, PlanVector step) => step.Length == 0 ? 0 : Math.Min(count - 1, Around);
 }

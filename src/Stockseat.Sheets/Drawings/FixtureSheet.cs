@@ -25,9 +25,12 @@ public static class FixtureSheet
     private const double CautionSize = 2.7;
 
     private const string Cautions =
-        "A robot's motion can injure and destroy. This sheet is not a safety function and replaces none. Run an answer marked first at reduced speed with people clear. "
-        + "On a refusal, a time-out or a lost connection: stop and call; never reuse the last shift. The diameter also changes approach points, the chuck's grip, payload "
-        + "and tipping: check each. Touching nests needs the teaching mode, reduced speed and an enabling device. ISO 10218-1 and -2:2025, ANSI/A3 R15.06-2025, ISO 12100; "
+        "A robot's motion can injure and destroy. This sheet is not a safety function and replaces none. Run an answer marked first at reduced speed with "
+            + "people clear. "
+        + "On a refusal, a time-out or a lost connection: stop and call; never reuse the last shift. The diameter also changes approach points, the chuck's "
+        + "grip, payload "
+        + "and tipping: check each. Touching nests needs the teaching mode, reduced speed and an enabling device. ISO 10218-1 and -2:2025, ANSI/A3 "
+        + "R15.06-2025, ISO 12100; "
         + "local codes and licensed practice come first.";
 
     /// <summary>The page as SVG.</summary>
@@ -105,9 +108,10 @@ public static class FixtureSheet
     }
 
     private static PlanVector? Shift(DrawnPlan drawn, double metres) =>
-        SeatSolver.TryClear(drawn.Plan.Nest, metres / 2, drawn.Plan.StandOffMetres, out var clear) == SeatFault.None ? clear.Centre - drawn.Plan.Taught.Centre : null;
+        SeatSolver.TryClear(drawn.Plan.Nest, metres / 2, drawn.Plan.StandOffMetres, out var clear) == SeatFault.None ? clear.Centre - drawn.Plan.Taught.Centre
+            : null;
 
-    private static string Signed(double? metres) => metres is not { } m ? "" : Wording.Number(1000 * m, 3) is var text && m > 0 && text != "0" ? $"+{text}" : text;
+    private static string Signed(double? metres) => metres is { } m ? Wording.SignedMillimetres(m, 3) : "";
 
     private static List<string> Notes(DrawnPlan drawn)
     {
@@ -119,11 +123,13 @@ public static class FixtureSheet
         }.Where(u => u.Item1).Select(u => u.Item2);
         var (column, row) = DrawnParts.SeenFrom(drawn);
         var beside = plan.Obstacles.Count > 0
-            ? string.Create(CultureInfo.InvariantCulture, $" Obstacles and neighbours as nest {column},{row} of the fixture sees them; nests are counted from it.")
+            ? string.Create(
+                CultureInfo.InvariantCulture, $" Obstacles and neighbours as nest {column},{row} of the fixture sees them; nests are counted from it.")
             : plan.Columns * plan.Rows > 1 ? " Nests are counted from the one worked at, 0,0, with all neighbours that any nest has." : "";
         var jaws = plan.Gripper is null ? "" : $" Jaws around the largest diameter drawn: grey closed, dashed open.";
         var all = string.Join(", ", unstated);
-        return Wrapped($"Shift: from the taught seat, along v and u.{beside}{jaws}{(all.Length > 0 ? $" Not stated, so not counted: {all}." : "")}", CautionSize, Inner);
+        return Wrapped(
+            $"Shift: from the taught seat, along v and u.{beside}{jaws}{(all.Length > 0 ? $" Not stated, so not counted: {all}." : "")}", CautionSize, Inner);
     }
 
     private static List<string> Wrapped(string text, double size, double width)

@@ -45,8 +45,8 @@ internal sealed class GapCurve
         : [];
 
     /// <summary>
-    /// The plan without the nests that are too far away for the smallest gap: a gap to a nest is at least its distance less what reaches out, and the nearest nest's
-    /// is at most its distance. Obstacles are seen from every nest, so that they keep all.
+    /// The plan without the nests that are too far away for the smallest gap: a gap to a nest is at least its distance less what reaches out, and the nearest
+    /// nest's is at most its distance. Obstacles are seen from every nest, so that they keep all.
     /// </summary>
     private static Plan Near(Plan plan, double greatestMetres)
     {

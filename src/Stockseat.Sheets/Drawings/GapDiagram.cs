@@ -40,7 +40,9 @@ public static class GapDiagram
         svg.Rectangle(plot.Area, new(0.4));
         if (curve.Points.All(p => p.Gap is null))
         {
-            svg.Text(new(plot.Area.X + (plot.Area.Width / 2), plot.Area.Y + (plot.Area.Height / 2)), "no gap: nothing is stated beside the stock", 4, "middle", halo: true);
+            svg.Text(
+                new(plot.Area.X + (plot.Area.Width / 2), plot.Area.Y + (plot.Area.Height / 2)), "no gap: nothing is stated beside the stock", 4, "middle",
+                halo: true);
         }
     }
 
@@ -53,7 +55,10 @@ public static class GapDiagram
                 $"From {Wording.Length(e.Least.DiameterMetres)}: {Wording.Of(e.Least, obstacles)}.",
                 $"To {Wording.Length(e.Greatest.DiameterMetres)}: {Wording.Of(e.Greatest, obstacles)}.",
             }
-            : ["No diameter holds: not even the taught one.", drawn.Violated is { } v ? $"{Wording.Length(v.DiameterMetres)}: {Wording.Of(v, obstacles)}." : ""];
+            : [
+                "No diameter holds: not even the taught one.",
+                drawn.Violated is { } v ? $"{Wording.Length(v.DiameterMetres)}: {Wording.Of(v, obstacles)}." : "",
+            ];
         for (var i = 0; i < lines.Length; i++)
         {
             svg.Text(new(box.X, box.Y + 4 + (5 * i)), SvgWriter.Fitted(lines[i], 3.6, box.Width, bold: true), 3.6, bold: true);

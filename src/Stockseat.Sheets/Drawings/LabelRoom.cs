@@ -20,7 +20,8 @@ internal static class LabelRoom
     public static (Box Place, Point Foot) Beside(DrawnPlan drawn, PlanView view, Point middle, double radius, double width)
     {
         var cross = view.Back(new(1.5, 0)).U - view.Back(new(0, 0)).U;
-        var lines = Drawn(drawn).Concat(drawn.All.Where(d => d.Stock is not null).Select(d => Shape.Disc(default, d.Stock!.Value.From, cross))).Concat(Names(drawn, view)).ToList();
+        var lines = Drawn(drawn).Concat(drawn.All.Where(d => d.Stock is not null).Select(d => Shape.Disc(default, d.Stock!.Value.From, cross)))
+            .Concat(Names(drawn, view)).ToList();
         (Box Place, Point Foot, double Cost) best = (default, default, double.PositiveInfinity);
         foreach (var distance in new[] { 3.0, 8, 14, 22 })
         {
@@ -68,14 +69,17 @@ internal static class LabelRoom
         var (first, second) = PlanShapes.Locators(drawn.Plan);
         var jaws = PlanShapes.Gripper(drawn.Plan, drawn.Worked.Metres, open: true).Where(s => s.IsBox)
             .Select(jaw => PartMarks.JawName(jaw, view, jaw.Party == drawn.Worked.Tightest?.Mine));
-        var pins = new[] { first, second }.Where(s => s.Party.Kind == PartyKind.Pin).Select(pin => PartMarks.PinName(pin, view)).Select(p => new Point(p.X, p.Y - 1));
-        return jaws.Concat(pins).Select(at => Shape.Capsule(default, view.Back(new(at.X - 4, at.Y)), view.Back(new(at.X + 4, at.Y)), (Size - 2) / view.Scale.PerMetre));
+        var pins = new[] { first, second }.Where(s => s.Party.Kind == PartyKind.Pin).Select(pin => PartMarks.PinName(pin, view))
+            .Select(p => new Point(p.X, p.Y - 1));
+        return jaws.Concat(pins).Select(
+            at => Shape.Capsule(default, view.Back(new(at.X - 4, at.Y)), view.Back(new(at.X + 4, at.Y)), (Size - 2) / view.Scale.PerMetre));
     }
 
     private static IEnumerable<Shape> Drawn(DrawnPlan drawn)
     {
         var (first, second) = PlanShapes.Locators(drawn.Plan);
-        var near = DrawnParts.Neighbours(drawn).Take(8).SelectMany(n => new[] { DrawnParts.NeighbourStock(drawn)?.Moved(n.Offset), first.Moved(n.Offset), second.Moved(n.Offset) });
+        var near = DrawnParts.Neighbours(drawn).Take(8).SelectMany(
+            n => new[] { DrawnParts.NeighbourStock(drawn)?.Moved(n.Offset), first.Moved(n.Offset), second.Moved(n.Offset) });
         return drawn.All.Select(d => d.Stock).Concat(near).OfType<Shape>()
             .Concat([first, second])
             .Concat(PlanShapes.Gripper(drawn.Plan, drawn.Worked.Metres, open: false).Where(s => s.IsBox))

@@ -177,7 +177,9 @@ internal static class PartMarks
         if (own)
         {
             var middle = new Point((from.X + to.X) / 2, (from.Y + to.Y) / 2);
-            svg.Text(Plus(middle, new(8 * backX, (5 * backY) + 1)), string.Create(CultureInfo.InvariantCulture, $"face {face.Party.Number}"), 3, "middle", halo: true);
+            svg.Text(
+                Plus(middle, new(8 * backX, (5 * backY) + 1)), string.Create(CultureInfo.InvariantCulture, $"face {face.Party.Number}"), 3, "middle",
+                halo: true);
         }
     }
 

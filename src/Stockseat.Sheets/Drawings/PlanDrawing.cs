@@ -188,7 +188,9 @@ public static class PlanDrawing
         {
             var at = new Point(box.X + (box.Width / row * (i % row)), box.Y + 3 + (6 * (i / row)));
             Sample(svg, new(at.X, at.Y - 1), 12, diameter);
-            svg.Text(new(at.X + 13.5, at.Y), $"{diameter.Key} {Wording.Length(diameter.Metres)}{(diameter.Key == "T" ? ", taught" : diameter.Stock is null ? ", no seat" : "")}", Small);
+            svg.Text(
+                new(at.X + 13.5, at.Y),
+                $"{diameter.Key} {Wording.Length(diameter.Metres)}{(diameter.Key == "T" ? ", taught" : diameter.Stock is null ? ", no seat" : "")}", Small);
             i++;
         }
     }

@@ -18,7 +18,9 @@ internal sealed class PlanView
 
     public Scale Scale { get; }
 
-    /// <summary>Chooses the largest round scale at which the nest, its stock, the gripper, the tight spot and the near sides of the nearest neighbours are seen.</summary>
+    /// <summary>
+    /// Chooses the largest round scale at which the nest, its stock, the gripper, the tight spot and the near sides of the nearest neighbours are seen.
+    /// </summary>
     public static PlanView Of(DrawnPlan drawn, TightSpot? tight, Box window)
     {
         var extent = new Extent();

@@ -34,7 +34,8 @@ internal sealed class RunPlot
         var near = charts.SelectMany(c => c.Points).Select(p => p.Metres)
             .Concat(charts.SelectMany(c => c.Sections).SelectMany(s => s.Control is { } c ? new[] { c.Lower, c.Upper } : [])).Append(0).ToList();
         var reach = TooFar * near.Max(Math.Abs);
-        var far = charts.SelectMany(c => c.Points).SelectMany(p => new[] { p.Expected, p.Limit }).OfType<double>().Where(d => d <= reach).SelectMany(d => new[] { -d, d });
+        var far = charts.SelectMany(c => c.Points).SelectMany(p => new[] { p.Expected, p.Limit }).OfType<double>().Where(d => d <= reach)
+            .SelectMany(d => new[] { -d, d });
         var (low, high) = (near.Concat(far).Min(), near.Concat(far).Max());
         var pad = Math.Max(0.08 * (high - low), 1e-6);
         return (low - pad, high + pad);
@@ -71,7 +72,7 @@ internal sealed class RunPlot
         {
             var y = Y(mm / 1000);
             _svg.Line(new(_area.X - 1.5, y), new(_area.X, y), new(0.3));
-            _svg.Text(new(_area.X - 2, y + 1), Signed(mm / 1000, 4), Small, "end");
+            _svg.Text(new(_area.X - 2, y + 1), Wording.SignedMillimetres(mm / 1000, 4), Small, "end");
             _svg.Line(new(_area.X, y), new(_area.Right, y), Math.Abs(mm) < 1e-9 ? new(0.3) : new(0.1, Colour: "#888"));
         }
     }
@@ -138,7 +139,11 @@ internal sealed class RunPlot
         var wanted = new List<(double Metres, string Text)>();
         if (_chart.Sections[^1].Control is { } c)
         {
-            wanted.AddRange([(c.Upper, $"upper {Signed(c.Upper, 3)}"), (c.Centre, $"mean {Signed(c.Centre, 3)}"), (c.Lower, $"lower {Signed(c.Lower, 3)}")]);
+            wanted.AddRange(
+                [
+                    (c.Upper, $"upper {Wording.SignedMillimetres(c.Upper, 3)}"), (c.Centre, $"mean {Wording.SignedMillimetres(c.Centre, 3)}"),
+                    (c.Lower, $"lower {Wording.SignedMillimetres(c.Lower, 3)}"),
+                ]);
         }
 
         if (_chart.Points[^1].Expected is { } u)
@@ -151,7 +156,8 @@ internal sealed class RunPlot
             wanted.Add((limit, $"limit ±{Wording.Number(1000 * limit, 3)}{Beyond(limit)}"));
         }
 
-        var labels = wanted.Select(w => (Wanted: Math.Clamp(Y(w.Metres), _area.Y, _area.Bottom), w.Text, Drawn: w.Metres <= _high)).OrderBy(l => l.Wanted).ToList();
+        var labels = wanted.Select(w => (Wanted: Math.Clamp(Y(w.Metres), _area.Y, _area.Bottom), w.Text, Drawn: w.Metres <= _high)).OrderBy(l => l.Wanted)
+            .ToList();
         var y = new double[labels.Count];
         for (var i = 0; i < y.Length; i++)
         {
@@ -198,6 +204,4 @@ internal sealed class RunPlot
             }
         }
     }
-
-    private static string Signed(double metres, int decimals) => Wording.Number(1000 * metres, decimals) is var text && metres > 0 && text != "0" ? $"+{text}" : text;
 }

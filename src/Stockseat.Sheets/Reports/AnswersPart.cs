@@ -1,5 +1,7 @@
 using Stockseat.Audit.Reviewing.Results;
+using Stockseat.Sheets.Entries;
 using Stockseat.Sheets.Html;
+using Stockseat.Sheets.Numbers;
 
 namespace Stockseat.Sheets.Reports;
 
@@ -16,10 +18,15 @@ internal static class AnswersPart
 
         html.In("table", "", () =>
         {
-            html.Text("caption", "Lengths in mm. bx, by, bz: the shift in base. Change: how far it moved since the answer before for the same fixture, purpose and nest. U: expanded uncertainty, k = 2, the largest. First: to be run at reduced speed. A thick line at the left: a finding is about the answer.");
+            html.Text(
+                "caption",
+                "Lengths in mm. bx, by, bz: the shift in base. Change: how far it moved since the answer before for the same fixture, purpose and nest. U: "
+                    + "expanded uncertainty, k = 2, the largest. First: to be run at reduced speed. A thick line at the left: a finding is about the answer.");
             ReportParts.Head(html,
-                ("serial, time", "a-serial"), ("client; fixture, purpose, nest", "a-who"), ("diameter, from measurement", "a-diameter"), ("rev.", "a-revision n"),
-                ("bx", "a-shift n"), ("by", "a-shift n"), ("bz", "a-shift n"), ("change", "a-change n"), ("U", "a-sure n"), ("first", "a-first c"), ("confirmed", "a-confirmed"));
+                ("serial, time", "a-serial"), ("client; fixture, purpose, nest", "a-who"), ("diameter, from measurement", "a-diameter"),
+                ("rev.", "a-revision n"),
+                ("bx", "a-shift n"), ("by", "a-shift n"), ("bz", "a-shift n"), ("change", "a-change n"), ("U", "a-sure n"), ("first", "a-first c"),
+                ("confirmed", "a-confirmed"));
             html.In("tbody", "", () =>
             {
                 foreach (var answer in context.Review.Answers)
@@ -52,18 +59,18 @@ internal static class AnswersPart
             }, ("scope", "row"));
             html.In("td", "", () =>
             {
-                html.Text("p", EntryWords.Who(answer.Client, answer.Address ?? "unnamed", answer.Tag));
-                html.Text("p", $"{answer.Fixture} {answer.Purpose} {EntryWords.Nest(answer.Nest)}");
+                html.Text("p", EntryText.Who(answer.Client, answer.Address ?? "unnamed", answer.Tag));
+                html.Text("p", $"{answer.Fixture} {answer.Purpose} {EntryText.Nest(answer.Nest)}");
             });
             Diameter(html, context, served);
-            html.Text("td", answer.Revision is { } revision ? ReportNumbers.Whole(revision) : "", "n");
+            html.Text("td", answer.Revision is { } revision ? PrintedNumbers.Whole(revision) : "", "n");
             foreach (var shift in answer.ShiftBase)
             {
-                html.Text("td", ReportNumbers.Signed(shift), "n");
+                html.Text("td", PrintedNumbers.Signed(shift), "n");
             }
 
-            html.Text("td", served.ChangeMetres is { } change ? ReportNumbers.Mm(change) : "\u2013", "n");
-            html.Text("td", answer.Uncertainty is { } sure ? ReportNumbers.Mm(sure.Largest) : "not known", "n");
+            html.Text("td", served.ChangeMetres is { } change ? PrintedNumbers.Mm(change) : "\u2013", "n");
+            html.Text("td", answer.Uncertainty is { } sure ? PrintedNumbers.Mm(sure.Largest) : "not known", "n");
             html.Text("td", answer.First ? "first" : "", "c");
             Confirmed(html, context, served);
         });
@@ -71,10 +78,11 @@ internal static class AnswersPart
 
     private static void Diameter(HtmlWriter html, ReportContext context, ServedAnswer served) => html.In("td", "", () =>
     {
-        html.Text("p", ReportNumbers.Mm(served.Answer.Diameter), "strong");
+        html.Text("p", PrintedNumbers.Mm(served.Answer.Diameter), "strong");
         if (served.Answer.Measurement is { } serial)
         {
-            html.Line("p", "", [context.Entry(serial), (served.Measurement is null ? ", not found" : served.Measurement.Lot is { } lot ? $", lot {lot}" : "", null)]);
+            html.Line(
+                "p", "", [context.Entry(serial), (served.Measurement is null ? ", not found" : served.Measurement.Lot is { } lot ? $", lot {lot}" : "", null)]);
         }
         else
         {

@@ -10,8 +10,10 @@ internal static class ClosingPart
     [
         "This report is no release to restart. It tells what the ledger knows; it does not know what is in the nests now, nor what the robot did.",
         "A robot's motion can injure and destroy. Stockseat is not a safety function and replaces none.",
-        "First run of an answer marked first, and after any repair, at reduced speed with people clear. On a refusal, a time-out or a lost connection: stop and call; never reuse the last shift.",
-        "The diameter also changes approach points, the chuck's grip, payload and tipping: check each. Touching nests needs the teaching mode, reduced speed and an enabling device.",
+        "First run of an answer marked first, and after any repair, at reduced speed with people clear. On a refusal, a time-out or a lost connection: stop "
+            + "and call; never reuse the last shift.",
+        "The diameter also changes approach points, the chuck's grip, payload and tipping: check each. Touching nests needs the teaching mode, reduced speed "
+            + "and an enabling device.",
         "ISO 10218-1 and -2:2025, ANSI/A3 R15.06-2025, ISO 12100; local codes and licensed practice come first.",
     ];
 

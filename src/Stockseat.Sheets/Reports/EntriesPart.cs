@@ -1,5 +1,8 @@
+using System.Text;
 using Stockseat.Audit.Reviewing.Results;
+using Stockseat.Sheets.Entries;
 using Stockseat.Sheets.Html;
+using Stockseat.Sheets.Numbers;
 
 namespace Stockseat.Sheets.Reports;
 
@@ -19,9 +22,13 @@ internal static class EntriesPart
 
         html.In("table", "", () =>
         {
-            html.Text("caption", "In the order of their serials. Hash: the first 12 digits of each entry's chain hash. A thick line at the left: a finding is about the entry."
-                + (review.LeftOut > 0 ? $" {ReportNumbers.Count(review.LeftOut, "entry", "entries")} of these minutes NOT SHOWN." : ""));
-            ReportParts.Head(html, ("serial", "e-serial"), ("time", "e-time"), ("kind", "e-kind"), ("fixture", "e-fixture"), ("client", "e-client"), ("what", "e-what"), ("hash", "e-hash"));
+            html.Text(
+                "caption",
+                "In the order of their serials. Hash: the first 12 digits of each entry's chain hash. A thick line at the left: a finding is about the entry."
+                + (review.LeftOut > 0 ? $" {PrintedNumbers.Count(review.LeftOut, "entry", "entries")} of these minutes NOT SHOWN." : ""));
+            ReportParts.Head(
+                html, ("serial", "e-serial"), ("time", "e-time"), ("kind", "e-kind"), ("fixture", "e-fixture"), ("client", "e-client"), ("what", "e-what"),
+                ("hash", "e-hash"));
             html.In("tbody", "", () =>
             {
                 var crossed = false;
@@ -45,23 +52,27 @@ internal static class EntriesPart
     });
 
     private static void Here(HtmlWriter html, ReportContext context) =>
-        html.In("tr", "here", () => html.Text("td", $"the instant, {context.Clock.Time(context.Review.At)}", "", ("colspan", ReportNumbers.Whole(Columns))));
+        html.In("tr", "here", () => html.Text("td", $"the instant, {context.Clock.Time(context.Review.At)}", "", ("colspan", PrintedNumbers.Whole(Columns))));
 
-    private static void Row(HtmlWriter html, ReportContext context, ReviewEntry entry) => html.In("tr", context.FindingsOf(entry.Serial).Count > 0 ? "flagged" : "", () =>
+    private static string Unreadable(ReviewEntry entry) =>
+        $"NOT READABLE by this version of the program: {PrintedNumbers.Count(Encoding.UTF8.GetByteCount(entry.Row.Body), "byte")} of kind {entry.Row.Kind}";
+
+    private static void Row(HtmlWriter html, ReportContext context, ReviewEntry entry) =>
+        html.In("tr", context.FindingsOf(entry.Serial).Count > 0 ? "flagged" : "", () =>
     {
-        html.In("th", "", () => html.Text("p", ReportNumbers.Whole(entry.Serial)), ("scope", "row"));
+        html.In("th", "", () => html.Text("p", PrintedNumbers.Whole(entry.Serial)), ("scope", "row"));
         html.Text("td", context.Clock.Time(entry.Row.At));
-        html.Text("td", EntryWords.Kind(entry));
+        html.Text("td", entry.Row.Kind.Replace('-', ' '));
         html.Text("td", entry.Row.Fixture ?? "");
-        html.Text("td", EntryWords.Who(entry.Row.Client, entry.Body?.Address, entry.Row.Tag));
+        html.Text("td", EntryText.Who(entry.Row.Client, entry.Body?.Address, entry.Row.Tag));
         html.In("td", "", () =>
         {
-            html.Text("p", EntryWords.Of(entry));
+            html.Text("p", EntryText.Of(entry.Body) ?? Unreadable(entry));
             if (context.FindingsOf(entry.Serial).Count > 0)
             {
                 html.Line("p", "strong", context.FindingLinks(entry.Serial));
             }
         });
-        html.Text("td", ReportNumbers.Short(Convert.ToHexStringLower(entry.Row.Hash)), "hash");
+        html.Text("td", PrintedNumbers.Short(Convert.ToHexStringLower(entry.Row.Hash)), "hash");
     }, ("id", ReportContext.RowId(entry.Serial)));
 }

@@ -1,6 +1,7 @@
 using Stockseat.Audit.Replaying;
 using Stockseat.Audit.Reviewing.Results;
 using Stockseat.Sheets.Html;
+using Stockseat.Sheets.Numbers;
 
 namespace Stockseat.Sheets.Reports;
 
@@ -17,7 +18,8 @@ internal static class EvidencePart
         {
             ReportParts.Fact(html, "entries shown", evidence.ChainFault is { } fault
                 ? $"NOT AS THEY WERE WRITTEN: {fault}"
-                : review.Entries.Count == 0 ? "none, so nothing was checked" : "each follows from the one before by its hash: they are as they were written, unless somebody forged all from some entry on");
+                : review.Entries.Count == 0 ? "none, so nothing was checked"
+                : "each follows from the one before by its hash: they are as they were written, unless somebody forged all from some entry on");
             Whole(html, evidence);
             ReportParts.Fact(html, "computed again", Replayed(evidence.Replay));
             foreach (var difference in evidence.Replay.Differences.Take(Most))
@@ -27,44 +29,48 @@ internal static class EvidencePart
 
             if (Math.Max(0, evidence.Replay.Differences.Count - Most) + evidence.Replay.MoreDifferences is > 0 and var more)
             {
-                ReportParts.Fact(html, "not the same", $"{ReportNumbers.Whole(more)} more: stockseat ledger replay lists them");
+                ReportParts.Fact(html, "not the same", $"{PrintedNumbers.Whole(more)} more: stockseat ledger replay lists them");
             }
 
             ReportParts.Fact(html, "ledger", review.Ledger ?? "its first entry carries no id");
-            ReportParts.Fact(html, "head", $"entry {ReportNumbers.Whole(review.HeadSerial)} when the report was made, with the hash");
+            ReportParts.Fact(html, "head", $"entry {PrintedNumbers.Whole(review.HeadSerial)} when the report was made, with the hash");
             html.Text("dt", "its hash");
             html.Text("dd", review.HeadHash, "hash");
         });
-        html.Text("p", "Keep this report with a copy of the ledger (stockseat ledger copy) and an anchor from outside the machine: the report alone proves nothing.");
+        html.Text(
+            "p", "Keep this report with a copy of the ledger (stockseat ledger copy) and an anchor from outside the machine: the report alone proves nothing.");
     });
 
     private static void Whole(HtmlWriter html, Evidence evidence)
     {
         if (evidence.Whole is not { } whole)
         {
-            ReportParts.Fact(html, "whole ledger", "NOT VERIFIED for this report. To do so: stockseat ledger verify --data DIR --against ANCHOR --key PUB.pem, with an anchor and a key that were kept outside the machine");
+            ReportParts.Fact(
+                html, "whole ledger", "NOT VERIFIED for this report. To do so: stockseat ledger verify --data DIR --against ANCHOR --key PUB.pem, with an "
+                    + "anchor and a key that were kept outside the machine");
             ReportParts.Fact(html, "seals, anchors", "not looked at; the same command does");
             return;
         }
 
         ReportParts.Fact(html, "whole ledger", whole switch
         {
-            { Faults.Count: > 0 } => $"NOT WHOLE: {ReportNumbers.Count(whole.Faults.Count, "fault")} in {ReportNumbers.Count(whole.Entries, "entry", "entries")}",
+            { Faults.Count: > 0 } =>
+                $"NOT WHOLE: {PrintedNumbers.Count(whole.Faults.Count, "fault")} in {PrintedNumbers.Count(whole.Entries, "entry", "entries")}",
             { Unreadable: { } why } => $"COULD NOT BE CHECKED: {why}",
-            _ => $"whole: {ReportNumbers.Count(whole.Entries, "entry", "entries")} up to {ReportNumbers.Whole(whole.HeadSerial)}, no fault",
+            _ => $"whole: {PrintedNumbers.Count(whole.Entries, "entry", "entries")} up to {PrintedNumbers.Whole(whole.HeadSerial)}, no fault",
         });
         foreach (var fault in whole.Faults.Take(Most))
         {
-            ReportParts.Fact(html, "fault", $"{(fault.Serial > 0 ? $"entry {ReportNumbers.Whole(fault.Serial)}: " : "")}{fault.Text}");
+            ReportParts.Fact(html, "fault", $"{(fault.Serial > 0 ? $"entry {PrintedNumbers.Whole(fault.Serial)}: " : "")}{fault.Text}");
         }
 
         if (whole.Faults.Count > Most)
         {
-            ReportParts.Fact(html, "fault", $"{ReportNumbers.Whole(whole.Faults.Count - Most)} more: stockseat ledger verify lists them");
+            ReportParts.Fact(html, "fault", $"{PrintedNumbers.Whole(whole.Faults.Count - Most)} more: stockseat ledger verify lists them");
         }
 
         ReportParts.Fact(html, "seals", whole.Seals is { } seals
-            ? $"{ReportNumbers.Count(seals.Count, "good seal")}, up to entry {ReportNumbers.Whole(seals.Sealed)}, key {seals.Key}"
+            ? $"{PrintedNumbers.Count(seals.Count, "good seal")}, up to entry {PrintedNumbers.Whole(seals.Sealed)}, key {seals.Key}"
             : "no good seal: whoever can write the file can forge all of it");
         foreach (var finding in whole.Findings)
         {
@@ -75,13 +81,16 @@ internal static class EvidencePart
     private static string Replayed(ReplayResult replay)
     {
         var count = replay.Answers + replay.Refusals + replay.Others;
-        var what = $"{ReportNumbers.Count(replay.Answers, "answer")}, {ReportNumbers.Count(replay.Refusals, "refusal")} and {ReportNumbers.Count(replay.Others, "other entry", "other entries")} (entries {ReportNumbers.Whole(replay.First)} to {ReportNumbers.Whole(replay.Last)})";
-        var rest = (replay.Within > 0 ? $"; {ReportNumbers.Whole(replay.Within)} by another version of the program, the same within the tolerance" : "")
-            + (replay.Given > 0 ? $"; {ReportNumbers.Whole(replay.Given)} rest on what no ledger holds, and were taken at their word" : "");
+        var what = $"{PrintedNumbers.Count(replay.Answers, "answer")}, {PrintedNumbers.Count(replay.Refusals, "refusal")} and "
+            + $"{PrintedNumbers.Count(replay.Others, "other entry", "other entries")} (entries {PrintedNumbers.Whole(replay.First)} to "
+            + $"{PrintedNumbers.Whole(replay.Last)})";
+        var rest = (replay.Within > 0 ? $"; {PrintedNumbers.Whole(replay.Within)} by another version of the program, the same within the tolerance" : "")
+            + (replay.Given > 0 ? $"; {PrintedNumbers.Whole(replay.Given)} rest on what no ledger holds, and were taken at their word" : "");
         return replay switch
         {
             { Unreadable: { } why } => $"COULD NOT ALL BE: {why}",
-            { Differences.Count: > 0 } => $"NOT ALL CAME OUT THE SAME: {ReportNumbers.Whole(replay.Differences.Count + replay.MoreDifferences)} of {what}{rest}",
+            { Differences.Count: > 0 } =>
+                $"NOT ALL CAME OUT THE SAME: {PrintedNumbers.Whole(replay.Differences.Count + replay.MoreDifferences)} of {what}{rest}",
             _ when count == 0 => "nothing in these minutes follows from inputs",
             _ => $"{what}: all came out as recorded{rest}",
         };

@@ -1,5 +1,6 @@
 using Stockseat.Audit.Reviewing.Results;
 using Stockseat.Sheets.Html;
+using Stockseat.Sheets.Numbers;
 
 namespace Stockseat.Sheets.Reports;
 
@@ -28,7 +29,7 @@ internal static class FindingsPart
 
     private static void One(HtmlWriter html, ReportContext context, ReviewFinding finding, int number) => html.In("li", "", () =>
     {
-        html.Text("span", ReportNumbers.Whole(number), "number");
+        html.Text("span", PrintedNumbers.Whole(number), "number");
         html.Text("p", RuleWords.Of(finding.Rule) + (finding.Fixture is { } fixture ? $": {fixture}" : ""), "rule");
         html.Text("p", finding.What);
         html.Text("p", $"Why it matters: {finding.Why}");
@@ -57,6 +58,6 @@ internal static class FindingsPart
             }
         }
 
-        yield return (serials.Count > MostSerials ? $" and {ReportNumbers.Whole(serials.Count - MostSerials)} more." : ".", null);
+        yield return (serials.Count > MostSerials ? $" and {PrintedNumbers.Whole(serials.Count - MostSerials)} more." : ".", null);
     }
 }

@@ -5,10 +5,13 @@ using Stockseat.Audit.Reviewing.Results;
 using Stockseat.Fixtures.Revisions;
 using Stockseat.Sheets.Drawings;
 using Stockseat.Sheets.Html;
+using Stockseat.Sheets.Numbers;
 
 namespace Stockseat.Sheets.Reports;
 
-/// <summary>The nests to scale, at the diameter that was served last before the instant, at the one before that, and at the measured one where that is another.</summary>
+/// <summary>
+/// The nests to scale, at the diameter that was served last before the instant, at the one before that, and at the measured one where that is another.
+/// </summary>
 internal static class NestsPart
 {
     private const double Width = 186;
@@ -31,7 +34,7 @@ internal static class NestsPart
 
     private static void One(HtmlWriter html, ReportContext context, AnswerBody last, MeasurementBody? measured, int number)
     {
-        html.Text("h3", $"{last.Fixture}, revision {ReportNumbers.Whole(last.Revision ?? 0)}, {last.Purpose}");
+        html.Text("h3", $"{last.Fixture}, revision {PrintedNumbers.Whole(last.Revision ?? 0)}, {last.Purpose}");
         if (Find(context.Review, last, out var fault) is not { } revision)
         {
             html.Text("p", $"It can't be drawn: {fault}.");
@@ -44,7 +47,11 @@ internal static class NestsPart
         html.In("figure", "", () =>
         {
             var title = $"Nest of {last.Fixture} with stock of {Wording.Length(last.Diameter)}";
-            html.Raw(PlanDrawing.Draw(drawn, Width, Height, new($"nest-{ReportNumbers.Whole(number)}", title, "The nest seen against the normal out of its plan: locators, stock, jaws closed and open, neighbours. The caption tells the diameters.")));
+            html.Raw(
+                PlanDrawing.Draw(
+                    drawn, Width, Height, new(
+                        $"nest-{PrintedNumbers.Whole(number)}", title, "The nest seen against the normal out of its plan: locators, stock, jaws closed and "
+                            + "open, neighbours. The caption tells the diameters.")));
             html.Text("figcaption", Caption(context, drawn, last, before, other));
         });
     }
@@ -52,28 +59,38 @@ internal static class NestsPart
     private static string Caption(ReportContext context, DrawnPlan drawn, AnswerBody last, AnswerBody? before, MeasurementBody? measured)
     {
         var (now, then) = (Of(drawn, last.Diameter), before is null ? null : Of(drawn, before.Diameter));
-        var said = new StringBuilder($"{now.Key}: {Wording.Length(last.Diameter)}, served last before the instant (entry {ReportNumbers.Whole(last.Serial)}, {context.Clock.Time(last.At)}).");
+        var said = new StringBuilder(
+            $"{now.Key}: {Wording.Length(last.Diameter)}, served last before the instant (entry {PrintedNumbers.Whole(last.Serial)}, "
+                + $"{context.Clock.Time(last.At)}).");
         if (before is null)
         {
             said.Append(" No other diameter served before it is in these minutes.");
         }
         else
         {
-            said.Append($" {then!.Key}: {Wording.Length(before.Diameter)}, served before that (entry {ReportNumbers.Whole(before.Serial)}, {context.Clock.Time(before.At)}{(before.Digest == last.Digest ? "" : $", from revision {ReportNumbers.Whole(before.Revision ?? 0)}, drawn here in this one")}).");
+            said.Append(
+                $" {then!.Key}: {Wording.Length(before.Diameter)}, served before that (entry {PrintedNumbers.Whole(before.Serial)}, "
+                    + $"{context.Clock.Time(before.At)}"
+                    + $"{(before.Digest == last.Digest ? "" : $", from revision {PrintedNumbers.Whole(before.Revision ?? 0)}, drawn here in this one")}).");
             said.Append(Moved(then, now, "the centre moved"));
         }
 
         if (measured is not null)
         {
             var lay = Of(drawn, measured.Diameter);
-            said.Append($" {lay.Key}: {Wording.Length(measured.Diameter)}, the MEASURED diameter that stood at the instant (entry {ReportNumbers.Whole(measured.Serial)}) and was not the one served.{Moved(now, lay, "the centre lies apart")}");
+            said.Append(
+                $" {lay.Key}: {Wording.Length(measured.Diameter)}, the MEASURED diameter that stood at the instant (entry "
+                    + $"{PrintedNumbers.Whole(measured.Serial)}) and was not the one served.{Moved(now, lay, "the centre lies apart")}");
         }
 
-        return said.Append($" T: the taught diameter, {Wording.Length(drawn.Taught.Metres)}. Jaws around {drawn.Worked.Key}: grey closed, dashed open. By the revision and the numbers served; nobody looked at the nest.").ToString();
+        return said.Append(
+            $" T: the taught diameter, {Wording.Length(drawn.Taught.Metres)}. Jaws around {drawn.Worked.Key}: grey closed, dashed open. By the revision and "
+                + "the numbers served; nobody looked at the nest.").ToString();
     }
 
     private static string Moved(DrawnDiameter from, DrawnDiameter to, string what) => from.Stock is { } a && to.Stock is { } b && b.From - a.From is var moved
-        ? $" From {from.Key} to {to.Key} {what} by {Wording.Length(moved.Length)}: {ReportNumbers.Signed(moved.U)} mm across (u), {ReportNumbers.Signed(moved.V)} mm along the seat axis (v)."
+        ? $" From {from.Key} to {to.Key} {what} by {Wording.Length(moved.Length)}: {PrintedNumbers.Signed(moved.U)} mm across (u), "
+        + $"{PrintedNumbers.Signed(moved.V)} mm along the seat axis (v)."
         : "";
 
     private static DrawnDiameter Of(DrawnPlan drawn, double metres) => drawn.Asked.FirstOrDefault(d => d.Metres == metres) ?? drawn.Taught;
@@ -89,12 +106,13 @@ internal static class NestsPart
         var adopted = review.Adoptions.LastOrDefault(a => a.Fixture == answer.Fixture && a.Revision == answer.Revision && a.Digest == answer.Digest);
         if (adopted is null)
         {
-            fault = $"the entry that adopted revision {ReportNumbers.Whole(answer.Revision ?? 0)} was not found";
+            fault = $"the entry that adopted revision {PrintedNumbers.Whole(answer.Revision ?? 0)} was not found";
             return null;
         }
 
-        var reading = RevisionReader.FromContent(Encoding.UTF8.GetBytes(adopted.Content.GetRawText()), $"entry {ReportNumbers.Whole(adopted.Serial)}");
-        fault = reading.Revision is null ? $"the content in entry {ReportNumbers.Whole(adopted.Serial)} can't be read: {string.Join("; ", reading.Faults.Take(3))}" : "";
+        var reading = RevisionReader.FromContent(Encoding.UTF8.GetBytes(adopted.Content.GetRawText()), $"entry {PrintedNumbers.Whole(adopted.Serial)}");
+        fault = reading.Revision is null
+            ? $"the content in entry {PrintedNumbers.Whole(adopted.Serial)} can't be read: {string.Join("; ", reading.Faults.Take(3))}" : "";
         return reading.Revision;
     }
 }

@@ -3,7 +3,9 @@ using Stockseat.Answers.Entries;
 
 namespace Stockseat.Sheets.Reports;
 
-/// <summary>Times as a report tells them: all with the one offset that the zone had at the instant, so that they run on where a zone's clocks are changed.</summary>
+/// <summary>
+/// Times as a report tells them: all with the one offset that the zone had at the instant, so that they run on where a zone's clocks are changed.
+/// </summary>
 internal sealed class ReportClock(DateTimeOffset instant, TimeZoneInfo zone)
 {
     private readonly TimeSpan _offset = zone.GetUtcOffset(instant);
@@ -32,33 +34,11 @@ internal sealed class ReportClock(DateTimeOffset instant, TimeZoneInfo zone)
     /// <summary>Date and time with another offset than the report's.</summary>
     public static string Own(DateTimeOffset at) => $"{Text(at, "yyyy-MM-dd HH:mm:ss")} {OffsetText(at.Offset)}";
 
-    /// <summary>A duration in plain words: "10 min", "1 h 2 min 3 s", "0.25 s".</summary>
-    public static string Duration(TimeSpan duration)
-    {
-        var (t, parts) = (duration.Duration(), new List<string>());
-        Add((long)t.TotalHours, "h");
-        Add(t.Minutes, "min");
-        var seconds = t.Seconds + (t.Ticks % TimeSpan.TicksPerSecond / (double)TimeSpan.TicksPerSecond);
-        if (seconds > 0 || parts.Count == 0)
-        {
-            parts.Add(string.Create(CultureInfo.InvariantCulture, $"{seconds:0.###} s"));
-        }
-
-        return string.Join(' ', parts);
-
-        void Add(long count, string unit)
-        {
-            if (count > 0)
-            {
-                parts.Add(string.Create(CultureInfo.InvariantCulture, $"{count} {unit}"));
-            }
-        }
-    }
-
     /// <summary>An entry's instant; null when its text is none, which a forger may have written.</summary>
     public static DateTimeOffset? Find(string at) => EntryTime.TryParse(at, out var found) ? found : null;
 
     private static string Text(DateTimeOffset at, string pattern) => at.ToString(pattern, CultureInfo.InvariantCulture);
 
-    private static string OffsetText(TimeSpan offset) => string.Create(CultureInfo.InvariantCulture, $"UTC{(offset < TimeSpan.Zero ? "\u2212" : "+")}{offset:hh\\:mm}");
+    private static string OffsetText(TimeSpan offset) =>
+        string.Create(CultureInfo.InvariantCulture, $"UTC{(offset < TimeSpan.Zero ? "\u2212" : "+")}{offset:hh\\:mm}");
 }

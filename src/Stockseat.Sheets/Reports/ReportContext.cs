@@ -1,4 +1,5 @@
 using Stockseat.Audit.Reviewing.Results;
+using Stockseat.Sheets.Numbers;
 
 namespace Stockseat.Sheets.Reports;
 
@@ -29,7 +30,7 @@ internal sealed class ReportContext
     public IReadOnlyList<int> FindingsOf(long serial) => _findings.GetValueOrDefault(serial) ?? [];
 
     /// <summary>An entry's number, a link to its row when it has one.</summary>
-    public (string Text, string? Target) Entry(long serial) => (ReportNumbers.Whole(serial), _shown.Contains(serial) ? RowId(serial) : null);
+    public (string Text, string? Target) Entry(long serial) => (PrintedNumbers.Whole(serial), _shown.Contains(serial) ? RowId(serial) : null);
 
     /// <summary>"finding 1, 3" as links.</summary>
     public IEnumerable<(string Text, string? Target)> FindingLinks(long serial)
@@ -38,13 +39,13 @@ internal sealed class ReportContext
         for (var i = 0; i < numbers.Count; i++)
         {
             yield return (i > 0 ? ", " : numbers.Count == 1 ? "finding " : "findings ", null);
-            yield return (ReportNumbers.Whole(numbers[i]), FindingId(numbers[i]));
+            yield return (PrintedNumbers.Whole(numbers[i]), FindingId(numbers[i]));
         }
     }
 
     /// <summary>The id of an entry's row.</summary>
-    public static string RowId(long serial) => $"entry-{ReportNumbers.Whole(serial)}";
+    public static string RowId(long serial) => $"entry-{PrintedNumbers.Whole(serial)}";
 
     /// <summary>The id of a finding.</summary>
-    public static string FindingId(int number) => $"finding-{ReportNumbers.Whole(number)}";
+    public static string FindingId(int number) => $"finding-{PrintedNumbers.Whole(number)}";
 }

@@ -26,7 +26,8 @@ internal static class ReportStyle
           @bottom-right { content: "page " counter(page) " of " counter(pages); font: 8pt sans-serif; }
         }
         * { box-sizing: border-box; }
-        body { font: 10pt/1.35 sans-serif; color: #000; background: #fff; max-width: 60rem; margin: 0 auto; font-variant-numeric: tabular-nums; overflow-wrap: anywhere; }
+        body { font: 10pt/1.35 sans-serif; color: #000; background: #fff;
+          max-width: 60rem; margin: 0 auto; font-variant-numeric: tabular-nums; overflow-wrap: anywhere; }
         h1 { font-size: 1.9em; line-height: 1.15; margin: 0 0 0.3em 0; }
         h2 { font-size: 1.35em; line-height: 1.2; margin: 1.3em 0 0.3em 0; border-bottom: 0.5mm solid #000; }
         h3 { font-size: 1.1em; margin: 1em 0 0.2em 0; }
@@ -67,11 +68,14 @@ internal static class ReportStyle
         .sign { margin-top: 10mm; border-top: 0.3mm solid #000; font-size: 0.9em; }
         .cautions { border: 0.5mm solid #000; padding: 1mm 4mm; margin: 4mm 0; break-inside: avoid; }
         .cautions h2 { border: 0; margin: 0.2em 0; }
-        .a-serial { width: 7.8em; } .a-diameter { width: 9.4em; } .a-revision { width: 2.6em; } .a-shift { width: 4.5em; } .a-change { width: 4.5em; } .a-sure { width: 4em; } .a-first { width: 3.3em; } .a-confirmed { width: 6.2em; }
-        .e-serial { width: 4.8em; } .e-time { width: 6.9em; } .e-kind { width: 6.9em; } .e-fixture { width: 6.6em; } .e-client { width: 6.8em; } .e-hash { width: 8.4em; }
+        .a-serial { width: 7.8em; } .a-diameter { width: 9.4em; } .a-revision { width: 2.6em; } .a-shift { width: 4.5em; }
+        .a-change { width: 4.5em; } .a-sure { width: 4em; } .a-first { width: 3.3em; } .a-confirmed { width: 6.2em; }
+        .e-serial { width: 4.8em; } .e-time { width: 6.9em; } .e-kind { width: 6.9em; }
+        .e-fixture { width: 6.6em; } .e-client { width: 6.8em; } .e-hash { width: 8.4em; }
         {{Screen}}
         """;
 
     /// <summary>Only what can't end a text in a style sheet.</summary>
-    private static string Tame(string text) => new([.. text.Take(60).Select(c => char.IsAsciiLetterOrDigit(c) || c is '-' or ' ' or ':' or '+' or '\u2212' or '.' ? c : '?')]);
+    private static string Tame(string text) =>
+        new([.. text.Take(60).Select(c => char.IsAsciiLetterOrDigit(c) || c is '-' or ' ' or ':' or '+' or '\u2212' or '.' ? c : '?')]);
 }

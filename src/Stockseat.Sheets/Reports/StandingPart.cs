@@ -1,7 +1,9 @@
 using Stockseat.Answers.Locate;
 using Stockseat.Audit.Reviewing.Results;
 using Stockseat.Fixtures.Revisions;
+using Stockseat.Sheets.Entries;
 using Stockseat.Sheets.Html;
+using Stockseat.Sheets.Numbers;
 
 namespace Stockseat.Sheets.Reports;
 
@@ -27,8 +29,13 @@ internal static class StandingPart
         var clock = context.Clock;
         if (fixture.Adopted is { } adopted)
         {
-            ReportParts.Fact(html, "revision", $"{(adopted.Revision is { } number ? ReportNumbers.Whole(number) : "?")} in force, digest {ReportNumbers.Short(adopted.Digest ?? "not in the entry")}");
-            ReportParts.Fact(html, "adopted", ($"{clock.Full(adopted.At)} by {adopted.By}{(adopted.Automatic ? " (by the service itself)" : "")}: {adopted.Why}; entry ", null), context.Entry(adopted.Serial));
+            ReportParts.Fact(
+                html, "revision", $"{(adopted.Revision is { } number ? PrintedNumbers.Whole(number) : "?")} in force, digest "
+                    + $"{PrintedNumbers.Short(adopted.Digest ?? "not in the entry")}");
+            ReportParts.Fact(
+                html,
+                "adopted", ($"{clock.Full(adopted.At)} by {adopted.By}{(adopted.Automatic ? " (by the service itself)" : "")}: {adopted.Why}; entry ", null),
+                context.Entry(adopted.Serial));
         }
         else
         {
@@ -37,7 +44,7 @@ internal static class StandingPart
 
         if (fixture.Measurement is { } m)
         {
-            ReportParts.Fact(html, "measurement", ($"{EntryWords.Measured(m)}; {clock.Full(m.At)}, entry ", null), context.Entry(m.Serial));
+            ReportParts.Fact(html, "measurement", ($"{EntryText.Measured(m)}; {clock.Full(m.At)}, entry ", null), context.Entry(m.Serial));
         }
         else
         {
@@ -56,12 +63,17 @@ internal static class StandingPart
 
         if (fixture.Missed is { } missed)
         {
-            ReportParts.Fact(html, "recheck", ($"{EntryWords.Recheck(missed)}; {clock.Full(missed.At)}, entry ", null), context.Entry(missed.Serial));
+            ReportParts.Fact(html, "recheck", ($"{EntryText.Recheck(missed)}; {clock.Full(missed.At)}, entry ", null), context.Entry(missed.Serial));
         }
 
         if (fixture.LastAnswer is { } answer)
         {
-            ReportParts.Fact(html, "last answer", ("entry ", null), context.Entry(answer.Serial), ($", {clock.Full(answer.At)}, to {answer.Client ?? answer.Address ?? "an unnamed client"}: {EntryWords.Ask(answer.Purpose, answer.Nest)} at {Wording.Length(answer.Diameter)}, {EntryWords.Shift(answer)}; {(fixture.LastConfirmedBy is null ? Unconfirmed(context, answer) : "confirmed by entry ")}", null), fixture.LastConfirmedBy is { } by ? context.Entry(by) : ("", null));
+            ReportParts.Fact(
+                html, "last answer", ("entry ", null), context.Entry(answer.Serial), (
+                    $", {clock.Full(answer.At)}, to {answer.Client ?? answer.Address ?? "an unnamed client"}: {EntryText.Ask(answer.Purpose, answer.Nest)} at "
+                        + $"{Wording.Length(answer.Diameter)}, {EntryText.Shift(answer)}; "
+                        + $"{(fixture.LastConfirmedBy is null ? Unconfirmed(context, answer) : "confirmed by entry ")}",
+                        null), fixture.LastConfirmedBy is { } by ? context.Entry(by) : ("", null));
         }
         else
         {
@@ -70,5 +82,6 @@ internal static class StandingPart
     }
 
     private static string Unconfirmed(ReportContext context, AnswerBody answer) =>
-        context.Review.Answers.FirstOrDefault(a => a.Answer.Serial == answer.Serial)?.Misread is [.., var misread] ? $"never confirmed: entry {ReportNumbers.Whole(misread.Serial)} refused it" : "no confirmation found";
+        context.Review.Answers.FirstOrDefault(a => a.Answer.Serial == answer.Serial)?.Misread is [.., var misread]
+            ? $"never confirmed: entry {PrintedNumbers.Whole(misread.Serial)} refused it" : "no confirmation found";
 }

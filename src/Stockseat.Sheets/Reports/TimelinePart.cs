@@ -1,7 +1,9 @@
 using Stockseat.Answers.Events;
 using Stockseat.Audit.Reviewing.Facts;
 using Stockseat.Audit.Reviewing.Results;
+using Stockseat.Sheets.Entries;
 using Stockseat.Sheets.Html;
+using Stockseat.Sheets.Numbers;
 using Stockseat.Sheets.Timelines;
 using Part = Stockseat.Sheets.Timelines.TimelinePart;
 
@@ -18,9 +20,15 @@ internal static class TimelinePart
         {
             var timeline = Of(context);
             html.Raw(TimelineDrawing.Draw(timeline, new("picture", "Timeline of the entries", Told(context))));
-            html.Text("figcaption", "Time runs to the right; the thick line is the instant. Each row has a mark of its own shape, with a serial where there is room. Minutes without entries at the ends are left out."
-                + (context.Review.Findings.Count > 0 ? " A ring around a mark, and a number in brackets before its label: the finding of that number is about it." : "")
-                + (timeline.Parts.Count > 1 ? " A double zigzag line: the clock was set there; times on its two sides don't go together, and a time may come twice." : ""));
+            html.Text(
+                "figcaption", "Time runs to the right; the thick line is the instant. Each row has a mark of its own shape, with a serial where there is "
+                    + "room. Minutes without entries at the ends are left out."
+                + (
+                    context.Review.Findings.Count > 0
+                        ? " A ring around a mark, and a number in brackets before its label: the finding of that number is about it." : "")
+                + (
+                    timeline.Parts.Count > 1
+                        ? " A double zigzag line: the clock was set there; times on its two sides don't go together, and a time may come twice." : ""));
         }));
 
     /// <summary>The picture's data.</summary>
@@ -34,15 +42,19 @@ internal static class TimelinePart
         {
             var kind = TimelineRows.KindOf(entry);
             var findings = context.FindingsOf(entry.Serial);
-            var (word, brackets) = ($"{TimelineRows.WordOf(kind)} {ReportNumbers.Whole(entry.Serial)}", findings.Count > 0 ? $"[{string.Join(',', findings)}]" : "");
-            var (label, weight) = findings.Count > 0 ? ($"{brackets} {word}", Weight(context, entry.Serial, findings[0])) : around.Contains(entry.Serial) ? (word, 1) : ("", 0);
-            return new TimelineMark(rowOf[kind], partOf[i], When(entries, i, context.Review.From), label, brackets, weight, findings.Count > 0, context.Review.IsAfter(entry));
+            var (word, brackets) = (
+                $"{TimelineRows.WordOf(kind)} {PrintedNumbers.Whole(entry.Serial)}", findings.Count > 0 ? $"[{string.Join(',', findings)}]" : "");
+            var (label, weight) = findings.Count > 0 ? ($"{brackets} {word}", Weight(context, entry.Serial, findings[0]))
+                : around.Contains(entry.Serial) ? (word, 1) : ("", 0);
+            return new TimelineMark(
+                rowOf[kind], partOf[i], When(entries, i, context.Review.From), label, brackets, weight, findings.Count > 0, context.Review.IsAfter(entry));
         });
         return new() { Parts = parts, Rows = rows, Marks = [.. marks], Instant = context.Clock.Instant };
     }
 
     /// <summary>Of the weightiest finding first, and of that its first entry.</summary>
-    private static int Weight(ReportContext context, long serial, int finding) => FindingWeight - (finding * 1000) - context.Review.Findings[finding - 1].Serials.TakeWhile(s => s != serial).Count();
+    private static int Weight(ReportContext context, long serial, int finding) =>
+        FindingWeight - (finding * 1000) - context.Review.Findings[finding - 1].Serials.TakeWhile(s => s != serial).Count();
 
     /// <summary>The part that each entry is in, and the parts: a step of the clock begins another one.</summary>
     private static (int[] Of, List<Part> Parts) Parts(Review review)
@@ -55,7 +67,7 @@ internal static class TimelinePart
             var (entry, at) = (review.Entries[i], When(review.Entries, i, review.From));
             if (found.Count == 0 || (entry.Body is ClockStepBody && i > 0))
             {
-                found.Add((at, at, entry.Body is ClockStepBody step && i > 0 ? EntryWords.ClockSet(step) : ""));
+                found.Add((at, at, entry.Body is ClockStepBody step && i > 0 ? EntryText.ClockSet(step) : ""));
             }
 
             var (from, to, text) = found[^1];
@@ -122,7 +134,10 @@ internal static class TimelinePart
 
     private static string Told(ReportContext context)
     {
-        var kinds = context.Review.Entries.GroupBy(EntryWords.Kind).Select(g => $"{ReportNumbers.Whole(g.Count())} of kind {g.Key}").ToList();
-        return $"From {context.Clock.Time(context.Review.From)} to {context.Clock.Time(context.Review.To)}, the instant {context.Clock.Time(context.Review.At)} marked: {(kinds.Count == 0 ? "no entry" : string.Join(", ", kinds))}. The table of all entries tells each.";
+        var kinds = context.Review.Entries.GroupBy(e => e.Row.Kind.Replace('-', ' ')).Select(g => $"{PrintedNumbers.Whole(g.Count())} of kind {g.Key}")
+            .ToList();
+        return $"From {context.Clock.Time(context.Review.From)} to {context.Clock.Time(context.Review.To)}, the instant "
+            + $"{context.Clock.Time(context.Review.At)} marked: {(kinds.Count == 0 ? "no entry" : string.Join(", ", kinds))}. The table of all entries "
+            + "tells each.";
     }
 }

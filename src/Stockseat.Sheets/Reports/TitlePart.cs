@@ -1,6 +1,7 @@
 using Stockseat.Answers.Events;
 using Stockseat.Audit.Reviewing.Results;
 using Stockseat.Sheets.Html;
+using Stockseat.Sheets.Numbers;
 
 namespace Stockseat.Sheets.Reports;
 
@@ -13,19 +14,30 @@ internal static class TitlePart
         html.In("header", "", () =>
         {
             html.Text("h1", Title(context));
-            html.Text("p", "Stockseat tells robot controllers where round stock lies in a fixture, for the diameter that was measured, and keeps every answer and refusal in a ledger. This is what the ledger says; what the robot did, it does not know.");
+            html.Text(
+                "p", "Stockseat tells robot controllers where round stock lies in a fixture, for the diameter that was measured, and keeps every answer and "
+                    + "refusal in a ledger. This is what the ledger says; what the robot did, it does not know.");
             html.In("dl", "", () =>
             {
-                ReportParts.Fact(html, "the instant", $"{Of(clock)}{(clock.Zone == "UTC" ? "" : $" ({clock.Zone}), which is {new ReportClock(review.At, TimeZoneInfo.Utc).Full(review.At)} UTC")}{(review.Question.Serial is { } serial ? $"; that of entry {ReportNumbers.Whole(serial)}" : "")}");
-                ReportParts.Fact(html, "looked at", $"{ReportClock.Duration(review.Question.Before)} before it and {ReportClock.Duration(review.Question.After)} after it, {What(review.Question)}{(review.Entries.Any(e => e.Body is ClockStepBody) ? ", and as near by the time that passed where the clock was set" : "")}: {ReportNumbers.Count(review.Entries.Count + review.LeftOut, "entry", "entries")}");
-                ReportParts.Fact(html, "ledger", $"{review.Ledger ?? "without an id"}, head at entry {ReportNumbers.Whole(review.HeadSerial)}");
-                ReportParts.Fact(html, "times below", $"all {clock.Offset}{(clock.Zone == "UTC" ? "" : " where they do not say UTC")}, by the clock of the service's machine");
+                var utc = clock.Zone == "UTC" ? "" : $" ({clock.Zone}), which is {new ReportClock(review.At, TimeZoneInfo.Utc).Full(review.At)} UTC";
+                var asked = review.Question.Serial is { } serial ? $"; that of entry {PrintedNumbers.Whole(serial)}" : "";
+                ReportParts.Fact(html, "the instant", $"{Of(clock)}{utc}{asked}");
+                ReportParts.Fact(
+                    html, "looked at", $"{PrintedNumbers.Duration(review.Question.Before)} before it and {PrintedNumbers.Duration(review.Question.After)} "
+                        + $"after it, {What(review.Question)}"
+                        + $"{(review.Entries.Any(e => e.Body is ClockStepBody) ? ", and as near by the time that passed where the clock was set" : "")}: "
+                        + $"{PrintedNumbers.Count(review.Entries.Count + review.LeftOut, "entry", "entries")}");
+                ReportParts.Fact(html, "ledger", $"{review.Ledger ?? "without an id"}, head at entry {PrintedNumbers.Whole(review.HeadSerial)}");
+                ReportParts.Fact(
+                    html, "times below",
+                    $"all {clock.Offset}{(clock.Zone == "UTC" ? "" : " where they do not say UTC")}, by the clock of the service's machine");
             });
         });
     }
 
     /// <summary>The report's title.</summary>
-    public static string Title(ReportContext context) => $"What happened around {Of(context.Clock)} {(context.Clock.Zone == "UTC" ? "UTC" : context.Clock.Offset)}";
+    public static string Title(ReportContext context) =>
+        $"What happened around {Of(context.Clock)} {(context.Clock.Zone == "UTC" ? "UTC" : context.Clock.Offset)}";
 
     public static void Summary(HtmlWriter html, ReportContext context)
     {
@@ -44,7 +56,10 @@ internal static class TitlePart
         }, ("aria-labelledby", "summary"));
         if (context.Review.LeftOut > 0)
         {
-            html.Text("p", $"NOT ALL ENTRIES ARE HERE. {ReportNumbers.Count(context.Review.LeftOut, "more entry is", "more entries are")} in these minutes; the {ReportNumbers.Whole(context.Review.Entries.Count)} nearest to the instant are shown, and only they were judged. Review fewer minutes or one fixture, or take all with stockseat ledger export.", "loud");
+            html.Text(
+                "p", $"NOT ALL ENTRIES ARE HERE. {PrintedNumbers.Count(context.Review.LeftOut, "more entry is", "more entries are")} in these minutes; the "
+                    + $"{PrintedNumbers.Whole(context.Review.Entries.Count)} nearest to the instant are shown, and only they were judged. Review fewer "
+                    + "minutes or one fixture, or take all with stockseat ledger export.", "loud");
         }
     }
 
@@ -68,8 +83,15 @@ internal static class TitlePart
         return review switch
         {
             { Findings: [var first, ..] } => [first.What],
-            { Entries.Count: 0 } => ["The ledger has no entry in these minutes.", "Nobody asked, nothing was measured, and the service wrote nothing: or the instant is another one."],
-            _ => ["The rules found nothing to look at in these minutes.", "That says only that nothing is there that the rules look for; the entries are below."],
+            { Entries.Count: 0 } =>
+            [
+                "The ledger has no entry in these minutes.",
+                "Nobody asked, nothing was measured, and the service wrote nothing: or the instant is another one.",
+            ],
+            _ =>
+            [
+                "The rules found nothing to look at in these minutes.", "That says only that nothing is there that the rules look for; the entries are below.",
+            ],
         };
     }
 }

@@ -66,7 +66,8 @@ internal sealed class SvgWriter
     /// <param name="width">In millimetres.</param>
     /// <param name="height">In millimetres.</param>
     public string Inside(PagePart part, double width, double height) => string.Create(CultureInfo.InvariantCulture, $"""
-        <svg role="img" aria-labelledby="{Escape(part.Id)}-title {Escape(part.Id)}-desc" width="{N(width)}mm" height="{N(height)}mm" viewBox="0 0 {N(width)} {N(height)}" font-family="sans-serif">
+        <svg role="img" aria-labelledby="{Escape(part.Id)}-title {Escape(part.Id)}-desc" width="{N(width)}mm" height="{N(height)}mm"
+            viewBox="0 0 {N(width)} {N(height)}" font-family="sans-serif">
         <title id="{Escape(part.Id)}-title">{Escape(part.Title)}</title>
         <desc id="{Escape(part.Id)}-desc">{Escape(part.Description)}</desc>
         {_text}</svg>
@@ -143,7 +144,8 @@ internal sealed class SvgWriter
                 '"' => escaped.Append("&quot;"),
                 '\'' => escaped.Append("&#39;"),
                 0xFFFE or 0xFFFF => escaped.Append('?'),
-                _ => Rune.GetUnicodeCategory(rune) is UnicodeCategory.Control or UnicodeCategory.Format or UnicodeCategory.LineSeparator or UnicodeCategory.ParagraphSeparator
+                _ => Rune.GetUnicodeCategory(rune) is UnicodeCategory.Control
+                    or UnicodeCategory.Format or UnicodeCategory.LineSeparator or UnicodeCategory.ParagraphSeparator
                     ? escaped.Append('?')
                     : escaped.Append(rune.ToString()),
             };

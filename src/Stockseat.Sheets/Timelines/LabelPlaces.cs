@@ -42,7 +42,8 @@ internal sealed class LabelPlaces(double left, double right, int lines, IReadOnl
     }
 
     /// <summary>
-    /// From a wall to its left, labels left of their marks, the nearest mark first and uppermost: so no line down meets a label further on. To its right the same, mirrored.
+    /// From a wall to its left, labels left of their marks, the nearest mark first and uppermost: so no line down meets a label further on. To its right the
+    /// same, mirrored.
     /// </summary>
     private List<Placed>? Try(List<Wanted> wanted)
     {
@@ -69,7 +70,8 @@ internal sealed class LabelPlaces(double left, double right, int lines, IReadOnl
             for (var line = 0; line < lines; line++)
             {
                 var place = new Placed(label, from, line);
-                if (from >= left && place.To <= right && walls.All(w => w < from - (Apart / 2) || w > place.To + (Apart / 2)) && placed.TrueForAll(other => AreApart(place, other)))
+                if (from >= left && place.To <= right
+                    && walls.All(w => w < from - (Apart / 2) || w > place.To + (Apart / 2)) && placed.TrueForAll(other => AreApart(place, other)))
                 {
                     return place;
                 }
@@ -83,5 +85,6 @@ internal sealed class LabelPlaces(double left, double right, int lines, IReadOnl
         (a.Line != b.Line || a.To + Apart < b.From || b.To + Apart < a.From) && !Crosses(a, b) && !Crosses(b, a);
 
     /// <summary>A line leads down from a label through all lines below it.</summary>
-    private static bool Crosses(in Placed line, in Placed label) => line.Line <= label.Line && line.X > label.From - (Apart / 2) && line.X < label.To + (Apart / 2);
+    private static bool Crosses(in Placed line, in Placed label) =>
+        line.Line <= label.Line && line.X > label.From - (Apart / 2) && line.X < label.To + (Apart / 2);
 }

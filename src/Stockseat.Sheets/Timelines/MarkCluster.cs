@@ -17,7 +17,8 @@ internal sealed record MarkCluster(double X, IReadOnlyList<TimelineMark> Marks)
         .GroupBy(m => (m.Part, IsAfter: IsAfter(m, instant)))
         .SelectMany(g => Apart(g.Key.IsAfter
             ? Gathered([.. g.OrderBy(m => m.At)], m => scale.X(m.Part, m.At))
-            : Gathered([.. g.OrderByDescending(m => m.At)], m => -scale.X(m.Part, m.At)).Select(c => new MarkCluster(-c.X, [.. c.Marks.Reverse()])), g.Key.IsAfter ? 1 : -1, scale.Instant(g.Key.Part)));
+            : Gathered([.. g.OrderByDescending(m => m.At)], m => -scale.X(m.Part, m.At)).Select(c => new MarkCluster(-c.X, [.. c.Marks.Reverse()])),
+            g.Key.IsAfter ? 1 : -1, scale.Instant(g.Key.Part)));
 
     public static bool IsAfter(TimelineMark mark, DateTimeOffset instant) => mark.IsAfter ?? mark.At > instant;
 

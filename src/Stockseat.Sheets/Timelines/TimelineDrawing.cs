@@ -3,7 +3,9 @@ using Stockseat.Sheets.Svg;
 
 namespace Stockseat.Sheets.Timelines;
 
-/// <summary>A timeline: time runs to the right, a lane for each of a few subjects, a row in it for each shape of marks; so the rows' names are the key.</summary>
+/// <summary>
+/// A timeline: time runs to the right, a lane for each of a few subjects, a row in it for each shape of marks; so the rows' names are the key.
+/// </summary>
 public sealed class TimelineDrawing
 {
     internal const double NumberSize = 2.5;
@@ -117,12 +119,18 @@ public sealed class TimelineDrawing
                 // Kept inside its own part: beside a break stands another part's time, and beside the last part the paper ends.
                 var half = SvgWriter.WidthOf(text, LabelSize) / 2;
                 var room = TimeScale.BreakWidth / 2;
-                _svg.Text(new(Math.Clamp(x, Math.Min(left - room + half, x), Math.Max(right + (part == _timeline.Parts.Count - 1 ? 0 : room) - half, left)), Bottom + 4.6), text, LabelSize, "middle");
+                _svg.Text(
+                    new(
+                        Math.Clamp(x, Math.Min(left - room + half, x), Math.Max(right + (part == _timeline.Parts.Count - 1 ? 0 : room) - half, left)),
+                        Bottom + 4.6), text, LabelSize, "middle");
             }
         }
 
         var offset = _timeline.Instant.Offset;
-        _svg.Text(new(NamesWidth + 3, Bottom + 9), string.Create(CultureInfo.InvariantCulture, $"time of day, UTC{(offset < TimeSpan.Zero ? "\u2212" : "+")}{offset:hh\\:mm}; a number below a mark: so many of them there"), LabelSize);
+        _svg.Text(
+            new(
+                NamesWidth + 3, Bottom + 9), string.Create(CultureInfo.InvariantCulture,
+                $"time of day, UTC{(offset < TimeSpan.Zero ? "\u2212" : "+")}{offset:hh\\:mm}; a number below a mark: so many of them there"), LabelSize);
     }
 
     private void Breaks()
@@ -163,7 +171,8 @@ public sealed class TimelineDrawing
     private LabelPlaces Labels()
     {
         var parts = Enumerable.Range(0, _timeline.Parts.Count).ToList();
-        var places = new LabelPlaces(NamesWidth + 1, _right, LabelLines, [.. parts.Where(p => _timeline.Parts[p].HasInstant).Select(p => _scale.X(p, _timeline.Instant))]);
+        var places = new LabelPlaces(
+            NamesWidth + 1, _right, LabelLines, [.. parts.Where(p => _timeline.Parts[p].HasInstant).Select(p => _scale.X(p, _timeline.Instant))]);
         foreach (var part in parts.Skip(1))
         {
             places.TryAdd(Label(_scale.Of(part).Left - (TimeScale.BreakWidth / 2), _timeline.Parts[part].Break, -1));

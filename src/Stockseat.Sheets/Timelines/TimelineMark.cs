@@ -9,4 +9,5 @@ namespace Stockseat.Sheets.Timelines;
 /// <param name="Weight">How much the label is wanted: the largest first.</param>
 /// <param name="IsRinged">Whether it is to be looked at: it gets a ring.</param>
 /// <param name="IsAfter">Whether it is after the instant; null: as its own says.</param>
-public sealed record TimelineMark(int Row, int Part, DateTimeOffset At, string Label = "", string Short = "", int Weight = 0, bool IsRinged = false, bool? IsAfter = null);
+public sealed record TimelineMark(
+    int Row, int Part, DateTimeOffset At, string Label = "", string Short = "", int Weight = 0, bool IsRinged = false, bool? IsAfter = null);

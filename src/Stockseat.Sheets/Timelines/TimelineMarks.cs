@@ -62,5 +62,6 @@ internal static class TimelineMarks
 
     private static void Stroked(SvgWriter svg, Point at, params (double X, double Y)[] points) => svg.Polyline(Points(at, points), Stroke);
 
-    private static IEnumerable<Point> Points(Point at, params (double X, double Y)[] points) => points.Select(p => new Point(at.X + (p.X * Half / 1.1), at.Y + (p.Y * Half / 1.1)));
+    private static IEnumerable<Point> Points(Point at, params (double X, double Y)[] points) =>
+        points.Select(p => new Point(at.X + (p.X * Half / 1.1), at.Y + (p.Y * Half / 1.1)));
 }

@@ -1,8 +1,10 @@
 using System.Globalization;
 using System.Runtime.CompilerServices;
 using Stockseat.Answers.Entries;
+using Stockseat.Answers.Records;
 using Stockseat.Cli.Output;
 using Stockseat.Ledger.Reading;
+using Stockseat.Ledger.Store;
 using Stockseat.V1;
 
 namespace Stockseat.Cli.Client;
@@ -17,7 +19,7 @@ internal static class EntrySource
     public const int Piece = 1000;
 
     /// <summary>From where the ledger lies.</summary>
-    public static IEnumerable<EntryView> Of(LedgerReader reader, EntryRange range)
+    public static IEnumerable<EntryRow> Of(LedgerReader reader, EntryRange range)
     {
         var last = Math.Min(range.Until ?? long.MaxValue, reader.Last);
         for (var after = range.After; after < last;)
@@ -25,7 +27,7 @@ internal static class EntrySource
             var piece = reader.Piece(after, last, Piece, range.Filter);
             foreach (var row in piece.Rows)
             {
-                yield return EntryView.Of(row);
+                yield return row;
             }
 
             after = piece.End;
@@ -33,7 +35,7 @@ internal static class EntrySource
     }
 
     /// <summary>From the running service, a page a call.</summary>
-    public static async IAsyncEnumerable<EntryView> Of(ServiceClient client, EntryRange range, [EnumeratorCancellation] CancellationToken token = default)
+    public static async IAsyncEnumerable<EntryRow> Of(ServiceClient client, EntryRange range, [EnumeratorCancellation] CancellationToken token = default)
     {
         var newest = (await client.Call(t => client.Ledger.ListEntriesAsync(new() { After = -1 }, cancellationToken: t))).Entries;
         var last = newest.Count == 0 ? 0 : newest[^1].Serial;
@@ -49,7 +51,7 @@ internal static class EntrySource
             var page = await client.Call(t => client.Ledger.ListEntriesAsync(request, cancellationToken: t));
             foreach (var entry in page.Entries)
             {
-                yield return EntryView.Of(entry);
+                yield return EntryReading.Of(entry);
             }
 
             request.PageToken = page.NextPageToken;

@@ -25,7 +25,8 @@ internal static class InForceReading
         return list is null ? new(null, why, null) : Of(list, revision);
     }
 
-    private static async Task<ListFixturesResponse> List(ServiceClient client) => await client.Call(token => client.Fixtures.ListFixturesAsync(new(), cancellationToken: token));
+    private static async Task<ListFixturesResponse> List(ServiceClient client) =>
+        await client.Call(token => client.Fixtures.ListFixturesAsync(new(), cancellationToken: token));
 
     private static InForce Of(ListFixturesResponse list, Revision revision)
     {
@@ -37,6 +38,8 @@ internal static class InForceReading
         var refused = fixture.Refused.Length == 0 ? null : fixture.RefusedText;
         return !fixture.HasRevision ? new(false, $"no revision of {revision.Fixture} is", refused)
             : fixture.Digest == revision.Digest ? new(true, "", refused)
-            : new(false, $"revision {fixture.Revision} is{(fixture.Revision == revision.Number ? ", with other values" : "")}, digest {fixture.Digest[..12]}", refused);
+            : new(
+                false, $"revision {fixture.Revision} is{(fixture.Revision == revision.Number ? ", with other values" : "")}, digest {fixture.Digest[..12]}",
+                refused);
     }
 }

@@ -6,7 +6,6 @@ using Stockseat.Answers.Measured;
 using Stockseat.Answers.Recheck;
 using Stockseat.Answers.State;
 using Stockseat.Audit.Reviewing.Results;
-using Stockseat.Ledger.Store;
 using Stockseat.V1;
 
 namespace Stockseat.Cli.Client;
@@ -19,8 +18,8 @@ internal sealed class ReviewReading
 
     private ReviewReading(ReviewResponse told)
     {
-        _told = told;
-        _entries = told.Entries.Concat(told.Older).Select(Read).DistinctBy(e => e.Serial).ToDictionary(e => e.Serial);
+        _told = told; // a body may be of a version that the service knows and this program does not
+        _entries = told.Entries.Concat(told.Older).Select(EntryReading.Of).Select(ReviewEntry.Of).DistinctBy(e => e.Serial).ToDictionary(e => e.Serial);
     }
 
     /// <summary>The review.</summary>
@@ -45,7 +44,8 @@ internal sealed class ReviewReading
         Findings = [.. _told.Findings.Select(Of)],
         Summary = [.. _told.Summary],
         Evidence = new(
-            _told.ChainFault.Length == 0 ? null : _told.ChainFault, _told.Whole is null ? null : VerificationReading.Of(_told.Whole), ReplayReading.Of(_told.Replay)),
+            _told.ChainFault.Length == 0 ? null : _told.ChainFault, _told.Whole is null ? null : VerificationReading.Of(_told.Whole),
+            ReplayReading.Of(_told.Replay)),
     };
 
     private Audit.Reviewing.Results.FixtureThen Of(V1.FixtureThen f) => new()
@@ -78,11 +78,4 @@ internal sealed class ReviewReading
 
     private T? Find<T>(long serial)
         where T : EntryBody => _entries.GetValueOrDefault(serial)?.Body as T;
-
-    private static ReviewEntry Read(Entry e)
-    {
-        static string? Text(string text) => text.Length == 0 ? null : text;
-        var row = new EntryRow(e.Serial, e.At, e.Kind, Text(e.Fixture), e.Revision == 0 ? null : e.Revision, Text(e.Client), Text(e.Tag), e.Body, e.Hash.ToByteArray());
-        return ReviewEntry.Of(row); // a body may be of a version that the service knows and this program does not
-    }
 }

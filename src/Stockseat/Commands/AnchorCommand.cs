@@ -3,6 +3,7 @@ using System.Text.Json;
 using Microsoft.Data.Sqlite;
 using Stockseat.Cli.Client;
 using Stockseat.Cli.Output;
+using Stockseat.Fixtures.Files;
 using Stockseat.Ledger.Seals;
 using Stockseat.Ledger.Store;
 
@@ -15,7 +16,11 @@ internal static class AnchorCommand
     {
         var output = new Option<string?>("--output") { HelpName = "FILE", Description = "a new file for it, in place of stdout; none is written over" };
         var (data, server) = (LedgerFolder.Option(), Common.Server());
-        var command = new Command("anchor", "the newest seal, or without one the head, as a text to keep outside the machine; a service seals first what is unsealed") { output, data, server };
+        var command = new Command(
+            "anchor", "the newest seal, or without one the head, as a text to keep outside the machine; a service seals first what is unsealed")
+        {
+            output, data, server,
+        };
         command.SetAction(async (parsed, _) =>
         {
             var file = parsed.GetValue(output);
@@ -50,7 +55,8 @@ internal static class AnchorCommand
             // An entry that has no readable body is as good as none.
         }
 
-        Console.Error.WriteLine("there is nothing to anchor: the ledger has no entry, or the one to be read is damaged; run stockseat ledger verify --data DIR");
+        Console.Error.WriteLine(
+            "there is nothing to anchor: the ledger has no entry, or the one to be read is damaged; run stockseat ledger verify --data DIR");
         return ExitCodes.Failed;
     }
 
@@ -66,8 +72,11 @@ internal static class AnchorCommand
         }
 
         Console.Error.WriteLine(Plain.Text(anchor.Key is { } key
-            ? $"a seal of entry {anchor.Serial} and all before it, by key {key[..Math.Min(12, key.Length)]}{(later == 0 ? "" : $"; {later} {(later == 1 ? "entry" : "entries")} after it not covered")}; keep it outside this machine"
-            : $"unsigned, of the head, entry {anchor.Serial}: it shows a cut tail and an old copy as long as it is kept where nobody can change it, outside this machine"));
+            ? $"a seal of entry {anchor.Serial} and all before it, by key "
+            + $"{key[..Math.Min(12, key.Length)]}{(later == 0 ? "" : $"; {later} {(later == 1 ? "entry" : "entries")} after it not covered")}; keep it "
+            + "outside this machine"
+            : $"unsigned, of the head, entry {anchor.Serial}: it shows a cut tail and an old copy as long as it is kept where nobody can change it, outside "
+            + "this machine"));
         return ExitCodes.Done;
     }
 

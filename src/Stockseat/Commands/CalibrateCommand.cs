@@ -22,15 +22,33 @@ internal static class CalibrateCommand
         var o = new Options(
             RevisionFiles.Fixture(),
             new("TABLE") { Description = "the touched nests: a CSV file with the columns nest, diameter [mm], x [mm], y [mm], z [mm]" },
-            new("REVISION") { Description = "the revision whose other values are kept; without it the highest", Arity = ArgumentArity.ZeroOrOne, CustomParser = r => FixtureCommands.Number(r) },
+            new("REVISION")
+            {
+                Description = "the revision whose other values are kept; without it the highest", Arity = ArgumentArity.ZeroOrOne, CustomParser = r =>
+                    FixtureCommands.Number(r),
+            },
             new("--by") { HelpName = "WHO", Description = "who touched the nests: kept in the new revision", Required = true, CustomParser = r => Said(r, 1) },
-            new("--method") { HelpName = "TEXT", Description = "how; without it how many nests were touched with which masters", CustomParser = r => Said(r, 1) },
+            new("--method")
+            {
+                HelpName = "TEXT", Description = "how; without it how many nests were touched with which masters", CustomParser = r => Said(r, 1),
+            },
             new("--note") { HelpName = "TEXT", Description = "what else is to be known", DefaultValueFactory = _ => "", CustomParser = r => Said(r, 0) },
-            Limit("--residual-limit", $"the longest residual of a nest; without it as the revision states, else {Wording.Length(TouchLimits.Usual.ResidualMetres)}"),
-            Limit("--origin-limit", $"how far nest 0,0 by the touched nests may lie from the taught origin; without it as the revision states, else {Wording.Length(TouchLimits.Usual.OriginMetres)}"),
-            new("--origin") { Description = "taught: it stays, and is compared; touched: its position is taken from the touched nests", DefaultValueFactory = _ => "taught" },
+            Limit(
+                "--residual-limit",
+                $"the longest residual of a nest; without it as the revision states, else {Wording.Length(TouchLimits.Usual.ResidualMetres)}"),
+            Limit(
+                "--origin-limit", "how far nest 0,0 by the touched nests may lie from the taught origin; without it as the revision states, else "
+                    + $"{Wording.Length(TouchLimits.Usual.OriginMetres)}"),
+            new("--origin")
+            {
+                Description = "taught: it stays, and is compared; touched: its position is taken from the touched nests", DefaultValueFactory = _ => "taught",
+            },
             new("--fit-locators") { Description = "fits the pins' spacing and diameter, or the vee's included angle, to masters of several diameters" },
-            new("--touching") { HelpName = "LENGTH", Description = "with --fit-locators: the standard deviation of one touch along one axis; without it estimated", CustomParser = r => Common.Length(r) },
+            new("--touching")
+            {
+                HelpName = "LENGTH", Description = "with --fit-locators: the standard deviation of one touch along one axis; without it estimated",
+                CustomParser = r => Common.Length(r),
+            },
             new("--as") { HelpName = "NUMBER", Description = "the new revision's number; without it the next", CustomParser = r => FixtureCommands.Number(r) },
             new("--dry-run") { Description = "fits and reports, and writes nothing" },
             ServeCommand.Config(),
@@ -38,7 +56,8 @@ internal static class CalibrateCommand
         o.Origin.AcceptOnlyFromAmong("taught", "touched");
         var command = new Command("calibrate", "fits the plan's frame to touched nests and writes the next revision, which waits to be adopted")
         {
-            o.Fixture, o.Table, o.Number, o.By, o.Method, o.Note, o.ResidualLimit, o.OriginLimit, o.Origin, o.FitLocators, o.Touching, o.As, o.DryRun, o.Config, o.Json,
+            o.Fixture, o.Table, o.Number, o.By, o.Method, o.Note, o.ResidualLimit, o.OriginLimit, o.Origin, o.FitLocators, o.Touching, o.As, o.DryRun, o.Config,
+            o.Json,
         };
         command.Validators.Add(r =>
         {
@@ -94,7 +113,7 @@ internal static class CalibrateCommand
             TouchingMetres = parsed.GetValue(o.Touching),
         };
         var outcome = Calibrator.Calibrate(source, drawing, rows, table, request);
-        var path = outcome.Text is null || parsed.GetValue(o.DryRun) ? null : NewRevisionFile.Path(folder, request.Number);
+        var path = outcome.Text is null || parsed.GetValue(o.DryRun) ? null : Path.Combine(folder, RevisionFile.NameOf(request.Number));
         if (path is not null && !Written(path, outcome.Text!.Value))
         {
             return ExitCodes.Failed;
@@ -116,7 +135,7 @@ internal static class CalibrateCommand
     {
         try
         {
-            NewRevisionFile.Write(path, text);
+            NewFile.Write(path, text.Span);
             return true;
         }
         catch (Exception e) when (e is IOException or UnauthorizedAccessException)

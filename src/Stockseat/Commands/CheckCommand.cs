@@ -1,9 +1,9 @@
 using System.CommandLine;
-using System.Text.Json.Nodes;
 using Stockseat.Answers.Advising;
 using Stockseat.Answers.Entries;
 using Stockseat.Answers.Positions;
 using Stockseat.Cli.Output;
+using Stockseat.Cli.Output.Shapes;
 using Stockseat.Fixtures.Revisions;
 using Stockseat.Service.Grpc;
 
@@ -15,10 +15,18 @@ internal static class CheckCommand
     public static Command Make()
     {
         var (fixture, number) = (RevisionFiles.Fixture(), RevisionFiles.Number());
-        var diameter = new Option<double?>("--diameter") { HelpName = "LENGTH", Description = "the diameter that the uncertainty is told for; without it the taught one", CustomParser = r => Common.Length(r) };
+        var diameter = new Option<double?>("--diameter")
+        {
+            HelpName = "LENGTH", Description = "the diameter that the uncertainty is told for; without it the taught one", CustomParser = r => Common.Length(r),
+        };
         var gauge = GaugeOption.Make("it");
         var (config, json) = (ServeCommand.Config(), Common.Json());
-        var command = new Command("check", "the faults of a revision's file, advice, what it changes, which diameters it holds and why, and what its uncertainty is made of") { fixture, number, diameter, gauge, config, json };
+        var command = new Command(
+            "check", "the faults of a revision's file, advice, what it changes, which diameters it holds and why, and what its uncertainty is "
+                + "made of")
+        {
+            fixture, number, diameter, gauge, config, json,
+        };
         command.SetAction(parsed =>
         {
             if (ServeCommand.Read(new(parsed.GetValue(config))) is not { } settings || !GaugeOption.TryFind(settings, parsed.GetValue(gauge), out var from))
@@ -43,21 +51,12 @@ internal static class CheckCommand
         var budgets = revision is null ? [] : NestBudget.Of(revision, diameter, revision.StandOffPickMetres, from, 0, 0).Select(Budgets.Of).ToArray();
         if (json)
         {
-            var value = new JsonObject { ["file"] = file.Path, ["revision"] = file.Number, ["digest"] = revision?.Digest };
-            FindingsView.Add(value, findings);
-            if (changes is not null)
-            {
-                value["changes"] = FindingsView.Of(previous!.Revision!, changes);
-            }
-
-            if (revision?.Touched is { } touched)
-            {
-                value["touched"] = TouchView.Of(touched);
-            }
-
-            value["envelope"] = revision is null ? null : EnvelopeView.Of(revision);
-            (value["diameter"], value["unit"], value["budgets"]) = (diameter, "m", Json.Array(budgets, BudgetView.Of));
-            Json.Line(value);
+            Json.Line(new CheckShape(
+                file.Path, file.Number, revision?.Digest,
+                findings.Where(f => f.Severity == Severity.Fault).Select(f => f.Text), findings.Where(f => f.Severity == Severity.Advice).Select(f => f.Text),
+                findings.Select(FindingsView.Of), changes is null ? null : FindingsView.Of(previous!.Revision!, changes),
+                revision?.Touched is { } fitted ? TouchView.Of(fitted) : null, revision is null ? null : EnvelopeView.Of(revision), diameter, "m",
+                budgets.Select(BudgetView.Of)));
         }
         else
         {

@@ -51,7 +51,8 @@ internal static class Common
         return number;
     }
 
-    public static Option<int[]> Nest() => new("--nest") { Description = "column,row; 0,0, the grid origin, unless stated", HelpName = "C,R", CustomParser = ParseNest };
+    public static Option<int[]> Nest() =>
+        new("--nest") { Description = "column,row; 0,0, the grid origin, unless stated", HelpName = "C,R", CustomParser = ParseNest };
 
     private static int[] ParseNest(ArgumentResult result)
     {
@@ -80,7 +81,8 @@ internal static class Common
         var name = result.Tokens[^1].Value;
         if (!name.EndsWith(extension, StringComparison.OrdinalIgnoreCase))
         {
-            result.AddError($"'{name}' is not the name of an {extension} file, and this command writes over what is there; name one that ends with {extension}");
+            result.AddError(
+                $"'{name}' is not the name of an {extension} file, and this command writes over what is there; name one that ends with {extension}");
         }
 
         return name;

@@ -1,7 +1,7 @@
 using System.CommandLine;
-using System.Text.Json.Nodes;
 using Stockseat.Cli.Client;
 using Stockseat.Cli.Output;
+using Stockseat.Cli.Output.Shapes;
 using Stockseat.V1;
 
 namespace Stockseat.Cli.Commands;
@@ -11,7 +11,11 @@ internal static class ConfirmCommand
     public static Command Make()
     {
         var serial = new Argument<long>("SERIAL") { Description = "the serial of the answer", CustomParser = r => Common.Whole(r, "serial", long.MaxValue) };
-        var read = new Option<string[]>("--read") { HelpName = "NAME=VALUE", Description = "a number of the answer read back, for example by=0.008213", AllowMultipleArgumentsPerToken = true, DefaultValueFactory = _ => [] };
+        var read = new Option<string[]>("--read")
+        {
+            HelpName = "NAME=VALUE", Description = "a number of the answer read back, for example by=0.008213", AllowMultipleArgumentsPerToken = true,
+            DefaultValueFactory = _ => [],
+        };
         read.Validators.Add(result =>
         {
             foreach (var token in result.Tokens.Where(t => !t.Value.Contains('=', StringComparison.Ordinal)))
@@ -32,7 +36,7 @@ internal static class ConfirmCommand
             var response = await client.Call(token => client.Lookup.ConfirmAsync(request, cancellationToken: token));
             if (parsed.GetValue(json))
             {
-                Json.Line(new JsonObject { ["serial"] = response.Serial, ["confirms"] = response.Confirms });
+                Json.Line(new DoneShape(response.Serial) { Confirms = response.Confirms });
             }
             else
             {

@@ -23,9 +23,13 @@ internal static class DrawCommand
         };
         var purpose = new Option<string>("--purpose") { Description = "pick or place", DefaultValueFactory = _ => "pick" };
         purpose.AcceptOnlyFromAmong("pick", "place");
-        var output = new Option<string?>("--output") { HelpName = "FILE", Description = "the .svg file to write, over an older one; without it stdout", CustomParser = r => Common.WrittenOver(r, ".svg") };
+        var output = new Option<string?>("--output")
+        {
+            HelpName = "FILE", Description = "the .svg file to write, over an older one; without it stdout", CustomParser = r => Common.WrittenOver(r, ".svg"),
+        };
         var config = ServeCommand.Config();
-        var command = new Command("draw", "a page to hang up: the nest to scale, gaps, limits; SVG on A4") { fixture, number, diameters, purpose, config, output };
+        var command =
+            new Command("draw", "a page to hang up: the nest to scale, gaps, limits; SVG on A4") { fixture, number, diameters, purpose, config, output };
         command.SetAction(parsed =>
         {
             if (ServeCommand.Read(new(parsed.GetValue(config))) is not { } settings)
@@ -52,31 +56,16 @@ internal static class DrawCommand
             return ExitCodes.Refused;
         }
 
-        var svg = Encoding.UTF8.GetBytes(FixtureSheet.Draw(revision, purpose, DrawnPlan.Of(revision.PlanFor(place: purpose == "place"), diameters)));
-        if (output is null)
+        var svg = FixtureSheet.Draw(revision, purpose, DrawnPlan.Of(revision.PlanFor(place: purpose == "place"), diameters));
+        if (output is not null)
         {
-            // In UTF-8, as XML without a declaration is, whatever the terminal speaks.
-            using var stdout = Console.OpenStandardOutput();
-            stdout.Write(svg);
-            return ExitCodes.Done;
+            return PageFile.Write(output, svg);
         }
 
-        return Write(output, svg);
-    }
-
-    /// <summary>Writes a page over an older one; the exit code.</summary>
-    internal static int Write(string output, byte[] svg)
-    {
-        try
-        {
-            File.WriteAllBytes(output, svg);
-            return ExitCodes.Done;
-        }
-        catch (Exception e) when (e is IOException or UnauthorizedAccessException)
-        {
-            Console.Error.WriteLine(Plain.Text($"{output} can't be written: {e.Message}; name another file, or make room there"));
-            return ExitCodes.Failed;
-        }
+        // In UTF-8, as XML without a declaration is, whatever the terminal speaks.
+        using var stdout = Console.OpenStandardOutput();
+        stdout.Write(Encoding.UTF8.GetBytes(svg));
+        return ExitCodes.Done;
     }
 
     private static double[] Lengths(ArgumentResult result)

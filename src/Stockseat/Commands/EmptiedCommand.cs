@@ -1,7 +1,7 @@
 using System.CommandLine;
-using System.Text.Json.Nodes;
 using Stockseat.Cli.Client;
 using Stockseat.Cli.Output;
+using Stockseat.Cli.Output.Shapes;
 using Stockseat.V1;
 
 namespace Stockseat.Cli.Commands;
@@ -19,7 +19,7 @@ internal static class EmptiedCommand
             var response = await client.Call(token => client.Gauge.EmptiedAsync(request, cancellationToken: token));
             if (parsed.GetValue(json))
             {
-                Json.Line(new JsonObject { ["serial"] = response.Serial, ["fixture"] = request.Fixture });
+                Json.Line(new DoneShape(response.Serial) { Fixture = request.Fixture });
             }
             else
             {

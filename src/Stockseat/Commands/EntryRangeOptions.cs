@@ -15,7 +15,8 @@ internal sealed class EntryRangeOptions
     private readonly Option<string?> _cell = Text("--cell", "CELL", "only entries of clients of this cell");
     private readonly Option<string?> _lot = Text("--lot", "L", "only entries of this lot");
     private readonly Option<string?> _tag = Text("--tag", "T", "only entries with this tag");
-    private readonly Option<DateTimeOffset?> _from = Instant("--from", "only entries from this instant on: 2026-11-25T08:00:00Z, 2026-11-25T09:00+01:00, or in local time 2026-11-25T09:00 or 2026-11-25");
+    private readonly Option<DateTimeOffset?> _from = Instant(
+        "--from", "only entries from this instant on: 2026-11-25T08:00:00Z, 2026-11-25T09:00+01:00, or in local time 2026-11-25T09:00 or 2026-11-25");
     private readonly Option<DateTimeOffset?> _to = Instant("--to", "only entries before this instant");
     private readonly Option<long> _after = Serial("--after", "only entries above this serial", least: 0);
     private readonly Option<long> _until = Serial("--until", "only entries up to this serial", least: 1);
@@ -55,7 +56,8 @@ internal sealed class EntryRangeOptions
         return option;
     }
 
-    private static Option<DateTimeOffset?> Instant(string name, string what) => new(name) { HelpName = "INSTANT", Description = what, CustomParser = r => Read(r, name) };
+    private static Option<DateTimeOffset?> Instant(string name, string what) =>
+        new(name) { HelpName = "INSTANT", Description = what, CustomParser = r => Read(r, name) };
 
     private static DateTimeOffset? Read(ArgumentResult result, string name)
     {

@@ -5,6 +5,7 @@ using System.Text.Json.Nodes;
 using Stockseat.Answers.Entries;
 using Stockseat.Cli.Client;
 using Stockseat.Cli.Output;
+using Stockseat.Cli.Output.Shapes;
 using Stockseat.Fixtures.Revisions;
 using Stockseat.Sheets.Cards;
 using Stockseat.V1;
@@ -15,7 +16,8 @@ internal static class FixtureCommands
 {
     public static Command Make() => new("fixture", "fixtures and their revisions")
     {
-        List(), Show(), CalibrateCommand.Make(), CheckCommand.Make(), TableCommand.Make(), DrawCommand.Make(), Adopt(), HoldCommands.Hold(), HoldCommands.Release(),
+        List(), Show(), CalibrateCommand.Make(), CheckCommand.Make(), TableCommand.Make(), DrawCommand.Make(), Adopt(), HoldCommands.Hold(),
+        HoldCommands.Release(),
         RecheckCommand.Make(),
     };
 
@@ -32,12 +34,12 @@ internal static class FixtureCommands
             {
                 foreach (var fixture in response.Fixtures)
                 {
-                    Json.Line(Of(fixture).With(response.Ports.Where(p => p.Fixture == fixture.Fixture_)));
+                    Json.Line(Of(fixture) with { Ports = ReadingPortOutput.Of(response.Ports.Where(p => p.Fixture == fixture.Fixture_)) });
                 }
 
                 foreach (var lone in response.Ports.Where(p => response.Fixtures.All(f => f.Fixture_ != p.Fixture)).GroupBy(p => p.Fixture))
                 {
-                    Json.Line(new JsonObject { ["fixture"] = lone.Key, ["answers"] = false, ["refused"] = "fixture-unknown" }.With(lone));
+                    Json.Line(new FixtureShape(lone.Key, false) { Refused = "fixture-unknown", Ports = ReadingPortOutput.Of(lone) });
                 }
 
                 return ExitCodes.Done;
@@ -60,14 +62,18 @@ internal static class FixtureCommands
 
             foreach (var missed in response.Fixtures.Select(f => f.Missed).OfType<Recheck>().Where(m => !m.RefusesAsks))
             {
-                Plain.Line($"{missed.Fixture}: recheck {missed.Serial} missed, by {RecheckView.Told(missed)}; asks are answered; calibrate the fixture and adopt a new revision");
+                Plain.Line(
+                    $"{missed.Fixture}: recheck {missed.Serial} missed, by {RecheckView.Told(missed)}; asks are answered; calibrate the fixture and adopt a "
+                        + "new revision");
             }
 
             ReadingPortOutput.Print(response.Ports);
             Plain.Line($"ledger {(response.LedgerWritable ? "writable" : "unavailable")}, entry {response.Serial}, {Sealed(response)}");
             if (response.TurnedAway.Count > 0)
             {
-                Plain.Line($"turned away since the start: {string.Join(", ", response.TurnedAway.OrderBy(p => p.Key, StringComparer.Ordinal).Select(p => $"{p.Key} {p.Value}"))}");
+                Plain.Line(
+                    "turned away since the start: "
+                        + $"{string.Join(", ", response.TurnedAway.OrderBy(p => p.Key, StringComparer.Ordinal).Select(p => $"{p.Key} {p.Value}"))}");
             }
 
             if (response.LogDropped > 0)
@@ -87,7 +93,10 @@ internal static class FixtureCommands
     private static Command Show()
     {
         var fixture = new Argument<string>("FIXTURE") { Description = "the fixture" };
-        var number = new Argument<int?>("REVISION") { Description = "the revision; without it the one in force", Arity = ArgumentArity.ZeroOrOne, CustomParser = r => Number(r) };
+        var number = new Argument<int?>("REVISION")
+        {
+            Description = "the revision; without it the one in force", Arity = ArgumentArity.ZeroOrOne, CustomParser = r => Number(r),
+        };
         var (server, json) = (Common.Server(), Common.Json());
         var command = new Command("show", "the resolved values of a revision, in SI units") { fixture, number, server, json };
         command.SetAction(async (parsed, _) => await ServiceClient.Run(parsed.GetValue(server)!, async client =>
@@ -101,14 +110,7 @@ internal static class FixtureCommands
             var r = await client.Call(token => client.Fixtures.GetRevisionAsync(request, cancellationToken: token));
             if (parsed.GetValue(json))
             {
-                Json.Line(new JsonObject
-                {
-                    ["fixture"] = r.Fixture,
-                    ["revision"] = r.Revision,
-                    ["digest"] = r.Digest,
-                    ["inForce"] = r.InForce,
-                    ["content"] = JsonNode.Parse(r.ContentJson),
-                });
+                Json.Line(new RevisionShape(r.Fixture, r.Revision, r.Digest, r.InForce, JsonNode.Parse(r.ContentJson)));
                 return ExitCodes.Done;
             }
 
@@ -151,12 +153,14 @@ internal static class FixtureCommands
             var r = await client.Call(token => client.Fixtures.AdoptAsync(request, cancellationToken: token));
             if (parsed.GetValue(json))
             {
-                Json.Line(new JsonObject { ["serial"] = r.Serial, ["fixture"] = r.Fixture, ["revision"] = r.Revision, ["digest"] = r.Digest });
+                Json.Line(new DoneShape(r.Serial) { Fixture = r.Fixture, Revision = r.Revision, Digest = r.Digest });
             }
             else
             {
                 Plain.Line($"entry {r.Serial}: {r.Fixture} revision {r.Revision} is in force, digest {r.Digest}");
-                Plain.Line("Its answers are marked first until one is confirmed: run them at reduced speed with people clear. Printed tables of older revisions are void.");
+                Plain.Line(
+                    "Its answers are marked first until one is confirmed: run them at reduced speed with people clear. Printed tables of older revisions "
+                        + "are void.");
             }
 
             return ExitCodes.Done;
@@ -182,46 +186,19 @@ internal static class FixtureCommands
         _ => [[path, node.ToString()]],
     };
 
-    private static JsonObject Of(Fixture f)
+    private static FixtureShape Of(Fixture f) => new(f.Fixture_, f.Refused.Length == 0)
     {
-        var value = new JsonObject { ["fixture"] = f.Fixture_, ["answers"] = f.Refused.Length == 0 };
-        if (f.HasRevision)
-        {
-            (value["revision"], value["digest"]) = (f.Revision, f.Digest);
-        }
-
-        if (f.Refused.Length > 0)
-        {
-            (value["refused"], value["text"]) = (f.Refused, f.RefusedText);
-        }
-
-        if (f.Holds.Count > 0)
-        {
-            value["holds"] = Json.Array(f.Holds, h => new JsonObject { ["by"] = h.By, ["why"] = h.Why, ["serial"] = h.Serial, ["at"] = h.At });
-        }
-
-        if (f.Missed is { } missed)
-        {
-            value["missed"] = RecheckView.Of(missed);
-        }
-
-        value["waiting"] = Json.Array(f.Waiting, w => JsonValue.Create(w));
-        value["faults"] = Json.Array(f.Faults, t => JsonValue.Create(t)!);
-        if (f.HasMeasurement)
-        {
-            (value["measurement"], value["measured"]) = (f.Measurement, f.MeasuredMetres);
-        }
-
-        if (f.HasMeasuredAgeSeconds)
-        {
-            value["age"] = f.MeasuredAgeSeconds;
-        }
-
-        if (f.Lot.Length > 0)
-        {
-            value["lot"] = f.Lot;
-        }
-
-        return value;
-    }
+        Revision = f.HasRevision ? f.Revision : null,
+        Digest = f.HasRevision ? f.Digest : null,
+        Refused = f.Refused.Length > 0 ? f.Refused : null,
+        Text = f.Refused.Length > 0 ? f.RefusedText : null,
+        Holds = f.Holds.Count > 0 ? f.Holds.Select(h => new HoldShape(h.By, h.Why, h.Serial, h.At)) : null,
+        Missed = f.Missed is { } missed ? RecheckView.Of(missed) : null,
+        Waiting = f.Waiting,
+        Faults = f.Faults,
+        Measurement = f.HasMeasurement ? f.Measurement : null,
+        Measured = f.HasMeasurement ? f.MeasuredMetres : null,
+        Age = f.HasMeasuredAgeSeconds ? f.MeasuredAgeSeconds : null,
+        Lot = f.Lot.Length > 0 ? f.Lot : null,
+    };
 }

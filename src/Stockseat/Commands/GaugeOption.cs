@@ -22,7 +22,10 @@ internal static class GaugeOption
 
         if (!settings.Gauges.TryGetValue(name, out var known))
         {
-            Console.Error.WriteLine(Plain.Text($"there is no gauge '{name}'; name one of {string.Join(", ", settings.Gauges.Keys.Order(StringComparer.Ordinal))}, or add it to Gauges in the configuration"));
+            Console.Error.WriteLine(
+                Plain.Text(
+                    $"there is no gauge '{name}'; name one of {string.Join(", ", settings.Gauges.Keys.Order(StringComparer.Ordinal))}, or add it to Gauges in "
+                        + "the configuration"));
             return false;
         }
 

@@ -6,13 +6,24 @@ namespace Stockseat.Cli.Commands;
 /// <summary>A gripper on the command line: all that it needs, or nothing.</summary>
 internal sealed class GripperOptions
 {
-    private readonly Option<int?> _jaws = new("--jaws") { HelpName = "N", Description = "the gripper: how many jaws, evenly around, 1 to 8", CustomParser = r => (int)Common.Whole(r, "number of jaws", 8) };
+    private readonly Option<int?> _jaws = new("--jaws")
+    {
+        HelpName = "N", Description = "the gripper: how many jaws, evenly around, 1 to 8", CustomParser = r => (int)Common.Whole(r, "number of jaws", 8),
+    };
     private readonly Option<double?> _width = NestPlanOptions.One("--jaw-width", "LENGTH", "across a jaw, square to its radius");
     private readonly Option<double?> _thickness = NestPlanOptions.One("--jaw-thickness", "LENGTH", "a jaw along its radius, outward");
-    private readonly Option<double?> _clocking = new("--clocking") { HelpName = "ANGLE", Description = "where jaw 1 is, from +u (across) towards +v (the seat axis)", CustomParser = r => NestPlanOptions.Angle(r, r.Tokens[^1].Value, -360, 360, "clocking") };
+    private readonly Option<double?> _clocking = new("--clocking")
+    {
+        HelpName = "ANGLE", Description = "where jaw 1 is, from +u (across) towards +v (the seat axis)",
+        CustomParser = r => NestPlanOptions.Angle(r, r.Tokens[^1].Value, -360, 360, "clocking"),
+    };
     private readonly Option<double?> _openBy = NestPlanOptions.One("--open-by", "LENGTH", "how far it opens beyond the stock, on the diameter; or --open-to");
     private readonly Option<double?> _openTo = NestPlanOptions.One("--open-to", "LENGTH", "the jaw-to-jaw diameter that it opens to");
-    private readonly Option<double[]?> _stroke = new("--stroke") { HelpName = "FROM,TO", Description = "the jaw-to-jaw diameters that it can have", CustomParser = r => NestPlanOptions.Parts(r, 2, 2, "two jaw-to-jaw diameters with a comma, for example 40mm,115mm") };
+    private readonly Option<double[]?> _stroke = new("--stroke")
+    {
+        HelpName = "FROM,TO", Description = "the jaw-to-jaw diameters that it can have",
+        CustomParser = r => NestPlanOptions.Parts(r, 2, 2, "two jaw-to-jaw diameters with a comma, for example 40mm,115mm"),
+    };
     private readonly Option<double?> _palm = NestPlanOptions.One("--palm", "LENGTH", "the palm's diameter, where it reaches down to the locators' height");
 
     public IEnumerable<Option> All => [_jaws, _width, _thickness, _clocking, _openBy, _openTo, _stroke, _palm];

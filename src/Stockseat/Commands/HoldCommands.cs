@@ -1,7 +1,7 @@
 using System.CommandLine;
-using System.Text.Json.Nodes;
 using Stockseat.Cli.Client;
 using Stockseat.Cli.Output;
+using Stockseat.Cli.Output.Shapes;
 using Stockseat.V1;
 
 namespace Stockseat.Cli.Commands;
@@ -24,7 +24,7 @@ internal static class HoldCommands
             var r = await client.Call(token => client.Fixtures.HoldAsync(request, cancellationToken: token));
             if (parsed.GetValue(json))
             {
-                Json.Line(new JsonObject { ["serial"] = r.Serial, ["fixture"] = r.Fixture });
+                Json.Line(new DoneShape(r.Serial) { Fixture = r.Fixture });
             }
             else
             {
@@ -55,7 +55,7 @@ internal static class HoldCommands
             var r = await client.Call(token => client.Fixtures.ReleaseAsync(request, cancellationToken: token));
             if (parsed.GetValue(json))
             {
-                Json.Line(new JsonObject { ["serial"] = r.Serial, ["fixture"] = r.Fixture, ["left"] = r.Left });
+                Json.Line(new DoneShape(r.Serial) { Fixture = r.Fixture, Left = r.Left });
             }
             else
             {

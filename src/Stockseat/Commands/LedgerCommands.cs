@@ -1,6 +1,7 @@
 using System.CommandLine;
 using Stockseat.Cli.Client;
 using Stockseat.Cli.Output;
+using Stockseat.Ledger.Store;
 using Stockseat.V1;
 
 namespace Stockseat.Cli.Commands;
@@ -11,7 +12,8 @@ internal static class LedgerCommands
 
     public static Command Make() => new("ledger", "reads and checks the ledger, of a running service or where it lies")
     {
-        Tail(), LedgerList.Make(), LedgerExport.Make(), LedgerCopying.Make(), LedgerRoll.Make(), LedgerVerifyCommand.Make(), LedgerReplayCommand.Make(), ReviewCommand.Make(),
+        Tail(), LedgerList.Make(), LedgerExport.Make(), LedgerCopying.Make(), LedgerRoll.Make(), LedgerVerifyCommand.Make(), LedgerReplayCommand.Make(),
+        ReviewCommand.Make(),
         AnchorCommand.Make(),
     };
 
@@ -45,25 +47,27 @@ internal static class LedgerCommands
 
             var asJson = parsed.GetValue(json);
             return parsed.GetValue(data) is { } folder
-                ? LedgerFolder.Read(folder, reader => Print(reader.Newest(n).Select(EntryView.Of), asJson))
+                ? LedgerFolder.Read(folder, reader => Print(reader.Newest(n), asJson))
                 : await ServiceClient.Run(parsed.GetValue(server)!, async client =>
-                    Print((await client.Call(token => client.Ledger.ListEntriesAsync(new() { After = -n }, cancellationToken: token))).Entries.Select(EntryView.Of), asJson));
+                    Print(
+                        (await client.Call(token => client.Ledger.ListEntriesAsync(new() { After = -n }, cancellationToken: token)))
+                            .Entries.Select(EntryReading.Of), asJson));
         });
         return command;
     }
 
-    internal static int Print(IEnumerable<EntryView> entries, bool json)
+    internal static int Print(IEnumerable<EntryRow> entries, bool json)
     {
         if (json)
         {
             foreach (var entry in entries)
             {
-                Json.Line(entry.ToJson());
+                Json.Line(EntryView.Of(entry));
             }
         }
         else
         {
-            Plain.Table(EntryView.Columns, entries.Select(e => e.ToRow()));
+            Plain.Table(EntryView.Columns, entries.Select(EntryView.ToRow));
         }
 
         return ExitCodes.Done;

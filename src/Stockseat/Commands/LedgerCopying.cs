@@ -10,7 +10,8 @@ internal static class LedgerCopying
     public static Command Make()
     {
         var data = new Option<string>("--data") { HelpName = "DIR", Description = "the data folder, of a running or a stopped service", Required = true };
-        var output = new Option<string>("--output") { HelpName = "DIR", Description = "the folder that gets the copy; one that has no ledger yet", Required = true };
+        var output =
+            new Option<string>("--output") { HelpName = "DIR", Description = "the folder that gets the copy; one that has no ledger yet", Required = true };
         var command = new Command("copy", "a copy of the ledger as it is now, verified: 0 whole, 1 copied and not whole, 2 not copied") { data, output };
         command.SetAction((parsed, token) => Task.FromResult(LedgerFolder.Try(() => Run(parsed.GetValue(data)!, parsed.GetValue(output)!, token))));
         return command;

@@ -2,6 +2,8 @@ using System.CommandLine;
 using System.Text;
 using Stockseat.Cli.Client;
 using Stockseat.Cli.Output;
+using Stockseat.Fixtures.Files;
+using Stockseat.Ledger.Store;
 
 namespace Stockseat.Cli.Commands;
 
@@ -12,7 +14,10 @@ internal static class LedgerExport
     {
         var range = new EntryRangeOptions();
         var csv = new Option<bool>("--csv") { Description = "comma-separated values (RFC 4180), one line an entry, with a line of heads; lengths in metres" };
-        var lines = new Option<bool>("--jsonl") { Description = "one JSON object a line: each body byte for byte with its hash, so that the chain can be checked again" };
+        var lines = new Option<bool>("--jsonl")
+        {
+            Description = "one JSON object a line: each body byte for byte with its hash, so that the chain can be checked again",
+        };
         var output = new Option<string?>("--output") { HelpName = "FILE", Description = "a new file to write; without it to stdout" };
         var (data, server) = (LedgerFolder.Option(), Common.Server());
         var command = new Command("export", "entries in the order of their serials, as a file for others") { csv, lines, output };
@@ -36,7 +41,7 @@ internal static class LedgerExport
         return command;
     }
 
-    private static async Task<int> Write(IAsyncEnumerable<EntryView> entries, bool csv, string? file, CancellationToken token)
+    private static async Task<int> Write(IAsyncEnumerable<EntryRow> entries, bool csv, string? file, CancellationToken token)
     {
         if (file is null)
         {
@@ -60,17 +65,21 @@ internal static class LedgerExport
         }
     }
 
-    private static async Task<long> Write(IAsyncEnumerable<EntryView> entries, bool csv, TextWriter target, bool onTerminal, CancellationToken token)
+    private static async Task<long> Write(IAsyncEnumerable<EntryRow> entries, bool csv, TextWriter target, bool onTerminal, CancellationToken token)
     {
         var (count, progress) = (0L, Progress.OnTerminal());
-        if (csv)
-        {
-            await target.WriteAsync(EntryCsv.Head);
-        }
-
+        using var table = csv ? new EntryCsv(target, onTerminal) : null;
         await foreach (var entry in entries.WithCancellation(token))
         {
-            await target.WriteAsync(csv ? EntryCsv.Line(entry, onTerminal) : EntryLine.Of(entry, onTerminal));
+            if (table is null)
+            {
+                await target.WriteAsync(EntryLine.Of(entry, onTerminal));
+            }
+            else
+            {
+                table.Add(entry);
+            }
+
             progress.Tell(++count, entry.Serial);
         }
 

@@ -2,6 +2,7 @@ using System.Runtime.InteropServices;
 using Grpc.Core;
 using Stockseat.Cli.Client;
 using Stockseat.Cli.Output;
+using Stockseat.Ledger.Store;
 
 namespace Stockseat.Cli.Commands;
 
@@ -21,13 +22,13 @@ internal static class LedgerFollow
         using var keyboard = PosixSignalRegistration.Create(PosixSignal.SIGINT, Interrupt);
         using var terminate = PosixSignalRegistration.Create(PosixSignal.SIGTERM, Interrupt);
         var newest = (await client.Call(token => client.Ledger.ListEntriesAsync(new() { After = -count }, cancellationToken: token))).Entries;
-        LedgerCommands.Print(newest.Select(EntryView.Of), json);
+        LedgerCommands.Print(newest.Select(EntryReading.Of), json);
         using var call = client.Ledger.Watch(new() { After = newest.Count == 0 ? 0 : newest[^1].Serial }, cancellationToken: interrupted.Token);
         try
         {
             while (await call.ResponseStream.MoveNext(interrupted.Token))
             {
-                Show(EntryView.Of(call.ResponseStream.Current.Entry), json);
+                Show(EntryReading.Of(call.ResponseStream.Current.Entry), json);
             }
         }
         catch (Exception e) when (e is RpcException or OperationCanceledException && interrupted.IsCancellationRequested)
@@ -39,15 +40,15 @@ internal static class LedgerFollow
         return ExitCodes.Failed;
     }
 
-    private static void Show(EntryView entry, bool json)
+    private static void Show(EntryRow entry, bool json)
     {
         if (json)
         {
-            Json.Line(entry.ToJson());
+            Json.Line(EntryView.Of(entry));
         }
         else
         {
-            Plain.Line(string.Join("  ", entry.ToRow()));
+            Plain.Line(string.Join("  ", EntryView.ToRow(entry)));
         }
     }
 }

@@ -1,6 +1,7 @@
 using System.CommandLine;
 using Stockseat.Cli.Client;
 using Stockseat.Cli.Output;
+using Stockseat.Ledger.Store;
 
 namespace Stockseat.Cli.Commands;
 
@@ -26,7 +27,7 @@ internal static class LedgerList
         return command;
     }
 
-    private static async Task<int> Print(IAsyncEnumerable<EntryView> entries, bool json)
+    private static async Task<int> Print(IAsyncEnumerable<EntryRow> entries, bool json)
     {
         if (!json)
         {
@@ -35,7 +36,7 @@ internal static class LedgerList
 
         await foreach (var entry in entries)
         {
-            Json.Line(entry.ToJson());
+            Json.Line(EntryView.Of(entry));
         }
 
         return ExitCodes.Done;

@@ -13,14 +13,16 @@ internal static class LedgerReplayCommand
 {
     private static readonly Argument<long?> Serial = new("SERIAL")
     {
-        Arity = ArgumentArity.ZeroOrOne, Description = "one entry, with every intermediate value", HelpName = "SERIAL", CustomParser = r => Common.Whole(r, "serial", long.MaxValue),
+        Arity = ArgumentArity.ZeroOrOne, Description = "one entry, with every intermediate value", HelpName = "SERIAL", CustomParser = r =>
+            Common.Whole(r, "serial", long.MaxValue),
     };
 
     private static readonly Option<long?> From = Option("--from", "only entries from this serial on");
 
     private static readonly Option<long?> Until = Option("--until", "only entries up to this serial");
 
-    private static readonly Option<bool> Progress = new("--progress") { Description = "tells on stderr how far it is, also where that is no terminal; with --data" };
+    private static readonly Option<bool> Progress =
+        new("--progress") { Description = "tells on stderr how far it is, also where that is no terminal; with --data" };
 
     public static Command Make()
     {
@@ -43,7 +45,10 @@ internal static class LedgerReplayCommand
 
             if (r.GetValue(From) > r.GetValue(Until))
             {
-                r.AddError(string.Create(CultureInfo.InvariantCulture, $"--from is {r.GetValue(From)} and --until {r.GetValue(Until)}; a range from a serial up to the same or a later one was expected"));
+                r.AddError(
+                    string.Create(
+                        CultureInfo.InvariantCulture,
+                        $"--from is {r.GetValue(From)} and --until {r.GetValue(Until)}; a range from a serial up to the same or a later one was expected"));
             }
         });
         command.SetAction(async (parsed, token) =>
@@ -52,7 +57,8 @@ internal static class LedgerReplayCommand
             if (parsed.GetValue(data) is { } folder)
             {
                 var options = new ReplayOptions { From = parsed.GetValue(From) ?? 1, Until = parsed.GetValue(Until) };
-                return LedgerFolder.Try(() => serial is { } one ? One(folder, one, asJson) : ReplayView.Print(Run(folder, options, parsed.GetValue(Progress), token), asJson));
+                return LedgerFolder.Try(
+                    () => serial is { } one ? One(folder, one, asJson) : ReplayView.Print(Run(folder, options, parsed.GetValue(Progress), token), asJson));
             }
 
             var request = new ReplayRequest { From = parsed.GetValue(From) ?? 0, Until = parsed.GetValue(Until) ?? 0 };

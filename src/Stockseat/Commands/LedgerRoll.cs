@@ -1,7 +1,7 @@
 using System.CommandLine;
-using System.Text.Json.Nodes;
 using Stockseat.Cli.Client;
 using Stockseat.Cli.Output;
+using Stockseat.Cli.Output.Shapes;
 using Stockseat.Ledger.Store;
 using Stockseat.Ledger.Verifying;
 using Stockseat.V1;
@@ -23,12 +23,14 @@ internal static class LedgerRoll
             var r = await client.Call(token => client.Ledger.RollAsync(request, cancellationToken: token));
             if (parsed.GetValue(json))
             {
-                Json.Line(new JsonObject { ["serial"] = r.Serial, ["next"] = r.Next });
+                Json.Line(new DoneShape(r.Serial) { Next = r.Next });
             }
             else
             {
                 Plain.Line($"entry {r.Serial}: the ledger ends, and ledger {r.Next} goes on");
-                Plain.Line($"The old one is in the folder {ClosedLedgers.Folder} of the data folder. It may be moved away; entries in it are found while it is there.");
+                Plain.Line(
+                    $"The old one is in the folder {ClosedLedgers.Folder} of the data folder. It may be moved away; entries in it are found while it "
+                        + "is there.");
             }
 
             return ExitCodes.Done;

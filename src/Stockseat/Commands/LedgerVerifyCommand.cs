@@ -8,7 +8,8 @@ namespace Stockseat.Cli.Commands;
 /// <summary>Verifies a ledger where it lies, or asks the service to.</summary>
 internal static class LedgerVerifyCommand
 {
-    private static readonly Option<bool> Progress = new("--progress") { Description = "tells on stderr how far it is, also where that is no terminal; with --data" };
+    private static readonly Option<bool> Progress =
+        new("--progress") { Description = "tells on stderr how far it is, also where that is no terminal; with --data" };
 
     public static Command Make()
     {
@@ -32,7 +33,8 @@ internal static class LedgerVerifyCommand
             return parsed.GetValue(data) is { } folder
                 ? LedgerFolder.Try(() => VerificationView.Print(Verify(folder, wanted.For(folder), parsed.GetValue(Progress), token).With(folder), asJson))
                 : await ServiceClient.Run(parsed.GetValue(server)!, async client =>
-                    VerificationView.Print(VerificationReading.Of(await ServiceClient.CallLong(t => client.Ledger.VerifyAsync(wanted.Request(), cancellationToken: t))), asJson));
+                    VerificationView.Print(
+                        VerificationReading.Of(await ServiceClient.CallLong(t => client.Ledger.VerifyAsync(wanted.Request(), cancellationToken: t))), asJson));
         });
         return command;
     }

@@ -10,16 +10,25 @@ internal static class LocateCommand
     public static Command Make()
     {
         var fixture = new Argument<string>("FIXTURE") { Description = "the fixture" };
-        var diameter = new Option<double?>("--diameter") { HelpName = "LENGTH", Description = "with its unit, for example 92.40mm; without it the freshest measurement", CustomParser = r => Common.Length(r) };
+        var diameter = new Option<double?>("--diameter")
+        {
+            HelpName = "LENGTH", Description = "with its unit, for example 92.40mm; without it the freshest measurement", CustomParser = r => Common.Length(r),
+        };
         var lot = new Option<string?>("--lot") { HelpName = "L", Description = "the lot that the measurement must be of, and the diameter belong to" };
-        var nominal = new Option<double?>("--nominal") { HelpName = "LENGTH", Description = "the diameter used has to be near this one; with --within", CustomParser = r => Common.Length(r) };
+        var nominal = new Option<double?>("--nominal")
+        {
+            HelpName = "LENGTH", Description = "the diameter used has to be near this one; with --within", CustomParser = r => Common.Length(r),
+        };
         var within = new Option<double?>("--within") { HelpName = "LENGTH", Description = "how near", CustomParser = r => Common.Length(r) };
         var purpose = new Option<string>("--purpose") { Description = "pick or place", DefaultValueFactory = _ => "pick" };
         purpose.AcceptOnlyFromAmong("pick", "place");
         var nest = Common.Nest();
         var budget = new Option<bool>("--budget") { Description = "what the uncertainty is made of" };
         var (tag, server, json) = (Common.Tag(), Common.Server(), Common.Json());
-        var command = new Command("locate", "asks where the grid origin, or a nest, now is") { fixture, diameter, lot, nominal, within, purpose, nest, budget, tag, server, json };
+        var command = new Command("locate", "asks where the grid origin, or a nest, now is")
+        {
+            fixture, diameter, lot, nominal, within, purpose, nest, budget, tag, server, json,
+        };
         command.SetAction(async (parsed, _) =>
         {
             int[] at = parsed.GetValue(nest) is [var column, var row] ? [column, row] : [0, 0];

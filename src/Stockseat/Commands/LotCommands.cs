@@ -1,10 +1,12 @@
 using System.CommandLine;
 using System.CommandLine.Parsing;
 using System.Globalization;
-using System.Text.Json.Nodes;
 using Stockseat.Answers.Entries;
+using Stockseat.Answers.Records;
+using System.Text.Json.Nodes;
 using Stockseat.Cli.Client;
 using Stockseat.Cli.Output;
+using Stockseat.Cli.Output.Shapes;
 using Stockseat.Seating.Quantities;
 using Stockseat.V1;
 
@@ -17,11 +19,21 @@ internal static class LotCommands
     private static Command Describe()
     {
         var lot = new Argument<string>("LOT") { Description = "the lot's name" };
-        var nominal = new Option<double?>("--nominal") { HelpName = "LENGTH", Description = "the nominal diameter with its unit; without it the lot is a name only", CustomParser = r => Common.Length(r) };
+        var nominal = new Option<double?>("--nominal")
+        {
+            HelpName = "LENGTH", Description = "the nominal diameter with its unit; without it the lot is a name only", CustomParser = r => Common.Length(r),
+        };
         var tolerance = new Option<string?>("--tolerance") { HelpName = "T", Description = "a tolerance by name, such as h11 or \"EN 10060\"" };
-        var plus = new Option<double?>("--plus") { HelpName = "LENGTH", Description = "how far above the nominal a diameter may lie; with --minus, without --tolerance", CustomParser = r => FromZero(r) };
+        var plus = new Option<double?>("--plus")
+        {
+            HelpName = "LENGTH", Description = "how far above the nominal a diameter may lie; with --minus, without --tolerance",
+            CustomParser = r => FromZero(r),
+        };
         var minus = new Option<double?>("--minus") { HelpName = "LENGTH", Description = "how far below it", CustomParser = r => FromZero(r) };
-        var outOfRound = new Option<double?>("--out-of-round") { HelpName = "LENGTH", Description = "how far the diameters of one section may differ", CustomParser = r => Common.Length(r) };
+        var outOfRound = new Option<double?>("--out-of-round")
+        {
+            HelpName = "LENGTH", Description = "how far the diameters of one section may differ", CustomParser = r => Common.Length(r),
+        };
         var (tag, server, json) = (Common.Tag(), Common.Server(), Common.Json());
         var command = new Command("describe", "describes a lot, while the service runs; described again, the new description counts")
         {
@@ -49,7 +61,9 @@ internal static class LotCommands
                 }
                 else
                 {
-                    Plain.Line($"entry {r.Serial}: lot {request.Lot} {(r.Limits.HasLeastMetres ? $"has {M(r.Limits.LeastMetres)} to {M(r.Limits.GreatestMetres)} m" : "is known by its name only")}");
+                    var has = r.Limits.HasLeastMetres
+                        ? $"has {FixedPoint.Text(r.Limits.LeastMetres)} to {FixedPoint.Text(r.Limits.GreatestMetres)} m" : "is known by its name only";
+                    Plain.Line($"entry {r.Serial}: lot {request.Lot} {has}");
                 }
 
                 return ExitCodes.Done;
@@ -78,10 +92,10 @@ internal static class LotCommands
             Plain.Table(["lot", "nominal [m]", "least [m]", "greatest [m]", "out-of-round [m]", "tolerance", "from"], lots.Select(l => (IReadOnlyList<string>)
             [
                 l.Lot_,
-                l.Limits.HasNominalMetres ? M(l.Limits.NominalMetres) : "",
-                l.Limits.HasLeastMetres ? M(l.Limits.LeastMetres) : "",
-                l.Limits.HasGreatestMetres ? M(l.Limits.GreatestMetres) : "",
-                l.Limits.HasOutOfRoundMetres ? M(l.Limits.OutOfRoundMetres) : "",
+                l.Limits.HasNominalMetres ? FixedPoint.Text(l.Limits.NominalMetres) : "",
+                l.Limits.HasLeastMetres ? FixedPoint.Text(l.Limits.LeastMetres) : "",
+                l.Limits.HasGreatestMetres ? FixedPoint.Text(l.Limits.GreatestMetres) : "",
+                l.Limits.HasOutOfRoundMetres ? FixedPoint.Text(l.Limits.OutOfRoundMetres) : "",
                 l.Limits.Tolerance,
                 l.HasDescribedBy ? $"entry {l.DescribedBy.ToString(CultureInfo.InvariantCulture)}" : "configuration",
             ]));
@@ -90,32 +104,13 @@ internal static class LotCommands
         return command;
     }
 
-    private static JsonObject Of(Lot lot)
+    private static LotShape Of(Lot lot)
     {
-        var (value, limits) = (new JsonObject { ["lot"] = lot.Lot_ }, lot.Limits);
-        if (limits.HasNominalMetres)
-        {
-            (value["nominal"], value["least"], value["greatest"]) = (limits.NominalMetres, limits.LeastMetres, limits.GreatestMetres);
-        }
-
-        if (limits.Tolerance.Length > 0)
-        {
-            value["tolerance"] = limits.Tolerance;
-        }
-
-        if (limits.HasOutOfRoundMetres)
-        {
-            value["outOfRound"] = limits.OutOfRoundMetres;
-        }
-
-        value["unit"] = "m";
-        if (lot.HasDescribedBy)
-        {
-            value["serial"] = lot.DescribedBy;
-        }
-
-        value["from"] = lot.HasDescribedBy ? "entry" : "configuration";
-        return value;
+        var l = lot.Limits;
+        return new(
+            lot.Lot_, l.HasNominalMetres ? l.NominalMetres : null, l.HasNominalMetres ? l.LeastMetres : null, l.HasNominalMetres ? l.GreatestMetres : null,
+            l.Tolerance.Length > 0 ? l.Tolerance : null, l.HasOutOfRoundMetres ? l.OutOfRoundMetres : null, "m",
+            lot.HasDescribedBy ? lot.DescribedBy : null, lot.HasDescribedBy ? "entry" : "configuration");
     }
 
     /// <summary>A length with its unit that may be 0: many tolerances are all on one side.</summary>
@@ -129,6 +124,4 @@ internal static class LotCommands
             set(value);
         }
     }
-
-    private static string M(double metres) => FixedPoint.Text(metres);
 }

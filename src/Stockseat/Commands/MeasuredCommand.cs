@@ -1,8 +1,10 @@
 using System.CommandLine;
-using System.Text.Json.Nodes;
 using Stockseat.Answers.Entries;
+using Stockseat.Answers.Records;
+using System.Text.Json.Nodes;
 using Stockseat.Cli.Client;
 using Stockseat.Cli.Output;
+using Stockseat.Cli.Output.Shapes;
 using Stockseat.V1;
 
 namespace Stockseat.Cli.Commands;
@@ -12,7 +14,10 @@ internal static class MeasuredCommand
     public static Command Make()
     {
         var fixture = new Argument<string>("FIXTURE") { Description = "the fixture whose stock was measured" };
-        var lengths = new Argument<string[]>("LENGTH") { Description = "one or more readings with their unit; the diameter is their mean", Arity = ArgumentArity.OneOrMore };
+        var lengths = new Argument<string[]>("LENGTH")
+        {
+            Description = "one or more readings with their unit; the diameter is their mean", Arity = ArgumentArity.OneOrMore,
+        };
         lengths.Validators.Add(result =>
         {
             foreach (var token in result.Tokens)
@@ -55,7 +60,9 @@ internal static class MeasuredCommand
                 }
                 else
                 {
-                    Plain.Line($"measurement {response.Serial}: {request.Fixture} {FixedPoint.Text(response.DiameterMetres)} m{(response.HasSpreadMetres ? $", mean of {response.Readings} readings that spread by {FixedPoint.Text(response.SpreadMetres)} m" : "")}");
+                    var spread = response.HasSpreadMetres
+                        ? $", mean of {response.Readings} readings that spread by {FixedPoint.Text(response.SpreadMetres)} m" : "";
+                    Plain.Line($"measurement {response.Serial}: {request.Fixture} {FixedPoint.Text(response.DiameterMetres)} m{spread}");
                 }
 
                 return ExitCodes.Done;
@@ -64,14 +71,12 @@ internal static class MeasuredCommand
         return command;
     }
 
-    private static JsonObject Of(RecordRequest request, RecordResponse response)
+    private static DoneShape Of(RecordRequest request, RecordResponse response) => new(response.Serial)
     {
-        var value = new JsonObject { ["serial"] = response.Serial, ["fixture"] = request.Fixture, ["diameter"] = response.DiameterMetres, ["unit"] = "m" };
-        if (response.HasSpreadMetres)
-        {
-            (value["readings"], value["spread"]) = (response.Readings, response.SpreadMetres);
-        }
-
-        return value;
-    }
+        Fixture = request.Fixture,
+        Diameter = response.DiameterMetres,
+        Unit = "m",
+        Readings = response.HasSpreadMetres ? response.Readings : null,
+        Spread = response.HasSpreadMetres ? response.SpreadMetres : null,
+    };
 }

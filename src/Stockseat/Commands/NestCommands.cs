@@ -13,7 +13,11 @@ internal static class NestCommands
     private static Command Plan()
     {
         var options = new NestPlanOptions();
-        var count = new Option<int>("--count") { HelpName = "N", Description = "how many to print, 10 unless stated", DefaultValueFactory = _ => UsualCount, CustomParser = r => (int)Common.Whole(r, "count", Candidates.Most) };
+        var count = new Option<int>("--count")
+        {
+            HelpName = "N", Description = "how many to print, 10 unless stated", DefaultValueFactory = _ =>
+                UsualCount, CustomParser = r => (int)Common.Whole(r, "count", Candidates.Most),
+        };
         var json = Common.Json();
         var command = new Command("plan", "which spacing, pin or vee holds a range of diameters, best first");
         options.AddTo(command);

@@ -11,18 +11,35 @@ namespace Stockseat.Cli.Commands;
 /// <summary>What <c>nest plan</c> is asked with.</summary>
 internal sealed class NestPlanOptions
 {
-    private readonly Option<double> _from = new("--from") { HelpName = "LENGTH", Description = "the smallest diameter of the range", Required = true, CustomParser = r => Common.Length(r) };
-    private readonly Option<double> _to = new("--to") { HelpName = "LENGTH", Description = "the largest diameter of the range", Required = true, CustomParser = r => Common.Length(r) };
+    private readonly Option<double> _from =
+        new("--from") { HelpName = "LENGTH", Description = "the smallest diameter of the range", Required = true, CustomParser = r => Common.Length(r) };
+    private readonly Option<double> _to =
+        new("--to") { HelpName = "LENGTH", Description = "the largest diameter of the range", Required = true, CustomParser = r => Common.Length(r) };
     private readonly Option<double[]> _pins = Many("--pin", "LENGTH", "a pin's diameter; again for another one", r => Each(r, Common.Length));
     private readonly Option<double[]> _spacings = Many("--spacing", "LENGTH", "between two pins' centres; again for another one", r => Each(r, Common.Length));
-    private readonly Option<HolePitch[]> _holes = Many("--holes", "PITCH[,LEAST,MOST]", "a row of holes for the pins: all its multiples, or from LEAST to MOST pitches", r => Each(r, Holes));
+    private readonly Option<HolePitch[]> _holes = Many(
+        "--holes", "PITCH[,LEAST,MOST]", "a row of holes for the pins: all its multiples, or from LEAST to MOST pitches", r => Each(r, Holes));
     private readonly Option<double[]> _vees = Many("--vee", "ANGLE", "a vee's included angle; again for another one", r => Each(r, Included));
-    private readonly Option<double?> _face = One("--face", "LENGTH", "how far from its apex a vee's faces reach; without it a tenth beyond the contact of the largest stock");
-    private readonly Option<double[]?> _pitch = new("--pitch") { HelpName = "U[,V]", Description = "from nest to nest across, and along the seat axis; without it there are no neighbours", CustomParser = r => Parts(r, 1, 2, "a pitch, or two with a comma, for example 125mm,130mm") };
+    private readonly Option<double?> _face = One(
+        "--face", "LENGTH", "how far from its apex a vee's faces reach; without it a tenth beyond the contact of the largest stock");
+    private readonly Option<double[]?> _pitch = new("--pitch")
+    {
+        HelpName = "U[,V]", Description = "from nest to nest across, and along the seat axis; without it there are no neighbours",
+        CustomParser = r => Parts(r, 1, 2, "a pitch, or two with a comma, for example 125mm,130mm"),
+    };
     private readonly Option<double?> _gap = One("--gap", "LENGTH", "what neighbours and gripper have to stay apart; 0 unless stated: they may not overlap");
-    private readonly Option<double> _sensitivity = new("--sensitivity") { HelpName = "X", Description = "the largest |dC/dR|, above 1", DefaultValueFactory = _ => PlanningQuestion.UsualSensitivity, CustomParser = Sensitivity };
-    private readonly Option<double> _held = new("--held-angle") { HelpName = "ANGLE", Description = "the least angle between seat axis and contact, 5deg unless stated", DefaultValueFactory = _ => Limits.UsualHeldRadians, CustomParser = r => Angle(r, r.Tokens[^1].Value, 0, 89, "angle") };
-    private readonly Option<double[]> _standOffs = Many("--stand-off", "LENGTH", "the clearance to both locators when it is gripped or set down; again for another one, all have to hold", r => Each(r, Common.Length));
+    private readonly Option<double> _sensitivity = new("--sensitivity")
+    {
+        HelpName = "X", Description = "the largest |dC/dR|, above 1", DefaultValueFactory = _ => PlanningQuestion.UsualSensitivity, CustomParser = Sensitivity,
+    };
+    private readonly Option<double> _held = new("--held-angle")
+    {
+        HelpName = "ANGLE", Description = "the least angle between seat axis and contact, 5deg unless stated", DefaultValueFactory = _ =>
+            Limits.UsualHeldRadians, CustomParser = r => Angle(r, r.Tokens[^1].Value, 0, 89, "angle"),
+    };
+    private readonly Option<double[]> _standOffs = Many(
+        "--stand-off", "LENGTH", "the clearance to both locators when it is gripped or set down; again for another one, all have to hold", r =>
+            Each(r, Common.Length));
     private readonly GripperOptions _gripper = new();
 
     public void AddTo(Command command)
@@ -63,19 +80,27 @@ internal sealed class NestPlanOptions
         var (from, to) = question.RangeMetres;
         var (pins, spacings) = (question.PinMetres.Count > 0, question.SpacingMetres.Count + question.Holes.Count > 0);
         var count = Candidates.Count(question);
-        Add(faults, from > to, $"--from {Mm(from)} is above --to {Mm(to)}; state the smallest diameter first");
-        Add(faults, from < Plan.Reach.From || to > Plan.Reach.To, $"the range {Mm(from)} to {Mm(to)} is not within {Mm(Plan.Reach.From)} to {Mm(Plan.Reach.To)}: look at the units");
-        Add(faults, !pins && !spacings && question.VeeRadians.Count == 0, "there is nothing to choose from: name --pin with --spacing or --holes, or --vee, or both");
+        Add(faults, from > to, $"--from {Wording.Length(from)} is above --to {Wording.Length(to)}; state the smallest diameter first");
+        Add(
+            faults, from < Plan.Reach.From || to > Plan.Reach.To, $"the range {Wording.Length(from)} to {Wording.Length(to)} is not within "
+                + $"{Wording.Length(Plan.Reach.From)} to {Wording.Length(Plan.Reach.To)}: look at the units");
+        Add(
+            faults, !pins && !spacings && question.VeeRadians.Count == 0,
+            "there is nothing to choose from: name --pin with --spacing or --holes, or --vee, or both");
         Add(faults, pins && !spacings, "--pin needs --spacing or --holes: how far apart the pins may stand");
         Add(faults, spacings && !pins, "--spacing and --holes need --pin: the diameter of the pins");
         Add(faults, parsed.GetValue(_face) is not null && question.VeeRadians.Count == 0, "--face is about a vee; name --vee too, or leave it out");
-        Add(faults, parsed.GetValue(_gap) is not null && !question.HasGaps && faults.Count == 0, "--gap is to neighbours and to the gripper; state --pitch or the gripper (--jaws …) too, or leave it out");
-        Add(faults, count > Candidates.Most, $"{count.ToString("0", CultureInfo.InvariantCulture)} combinations of pins, spacings and vees are more than {Candidates.Most}; name fewer, or bound the holes with --holes PITCH,LEAST,MOST");
+        Add(
+            faults, parsed.GetValue(_gap) is not null && !question.HasGaps && faults.Count == 0,
+            "--gap is to neighbours and to the gripper; state --pitch or the gripper (--jaws …) too, or leave it out");
+        Add(
+            faults, count > Candidates.Most, $"{count.ToString("0", CultureInfo.InvariantCulture)} combinations of pins, spacings and vees are more than "
+                + $"{Candidates.Most}; name fewer, or bound the holes with --holes PITCH,LEAST,MOST");
         if (faults.Count == 0 && Candidates.Of(question) is { All.Count: 0 } none)
         {
             faults.Add(none.Overlapping > 0
                 ? $"the pins would overlap in all {none.Overlapping} combinations; name spacings above the pins' diameter"
-                : $"no multiple of the holes' pitch seats {Mm(to)}; name a smaller pitch, or a spacing");
+                : $"no multiple of the holes' pitch seats {Wording.Length(to)}; name a smaller pitch, or a spacing");
         }
     }
 
@@ -105,9 +130,13 @@ internal sealed class NestPlanOptions
     /// <summary>An angle with its unit, between two in degrees, read to radians.</summary>
     internal static double Angle(ArgumentResult result, string text, double from, double to, string what)
     {
-        if (Quantity.TryParseAngle(text, allowSign: from < 0, out var radians) != QuantityFault.None || radians < from * Math.PI / 180 || radians > to * Math.PI / 180)
+        if (Quantity.TryParseAngle(text, allowSign: from < 0, out var radians) != QuantityFault.None
+            || radians < from * Math.PI / 180 || radians > to * Math.PI / 180)
         {
-            result.AddError(string.Create(CultureInfo.InvariantCulture, $"'{text}' is no {what} from {from:0.###} deg to {to:0.###} deg with its unit, for example 90deg; units are deg and rad"));
+            result.AddError(
+                string.Create(
+                    CultureInfo.InvariantCulture,
+                    $"'{text}' is no {what} from {from:0.###} deg to {to:0.###} deg with its unit, for example 90deg; units are deg and rad"));
         }
 
         return radians;
@@ -138,7 +167,8 @@ internal sealed class NestPlanOptions
         return default;
     }
 
-    private static bool Whole(string text, out int number) => int.TryParse(text, NumberStyles.None, CultureInfo.InvariantCulture, out number) && number is >= 1 and <= 1_000_000;
+    private static bool Whole(string text, out int number) =>
+        int.TryParse(text, NumberStyles.None, CultureInfo.InvariantCulture, out number) && number is >= 1 and <= 1_000_000;
 
     private static double Sensitivity(ArgumentResult result)
     {
@@ -150,6 +180,4 @@ internal sealed class NestPlanOptions
 
         return limit;
     }
-
-    private static string Mm(double metres) => string.Create(CultureInfo.InvariantCulture, $"{1000 * metres:0.###} mm");
 }

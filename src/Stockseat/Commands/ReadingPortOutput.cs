@@ -1,6 +1,6 @@
 using System.Globalization;
-using System.Text.Json.Nodes;
 using Stockseat.Cli.Output;
+using Stockseat.Cli.Output.Shapes;
 using Stockseat.V1;
 
 namespace Stockseat.Cli.Commands;
@@ -18,7 +18,8 @@ internal static class ReadingPortOutput
             return;
         }
 
-        Plain.Table(["reading port", "gauge", "fixture", "endpoint", "state", "since", .. Counted, "not used", "last cause"], ports.Select(p => (IReadOnlyList<string>)
+        Plain.Table(
+            ["reading port", "gauge", "fixture", "endpoint", "state", "since", .. Counted, "not used", "last cause"], ports.Select(p => (IReadOnlyList<string>)
         [
             p.Name,
             p.Gauge,
@@ -32,36 +33,12 @@ internal static class ReadingPortOutput
         ]));
     }
 
-    /// <summary>Adds those of a fixture to it.</summary>
-    public static JsonObject With(this JsonObject fixture, IEnumerable<ReadingPort> ports)
-    {
-        var of = Json.Array(ports, Of);
-        if (of.Count > 0)
-        {
-            fixture["ports"] = of;
-        }
+    /// <summary>The same for machines; null when there are none.</summary>
+    public static IReadOnlyList<ReadingPortShape>? Of(IEnumerable<ReadingPort> ports) => ports.Select(Of).ToList() is { Count: > 0 } shapes ? shapes : null;
 
-        return fixture;
-    }
-
-    private static JsonObject Of(ReadingPort port)
-    {
-        var value = new JsonObject
-        {
-            ["name"] = port.Name,
-            ["gauge"] = port.Gauge,
-            ["endpoint"] = port.Endpoint,
-            ["state"] = State(port.State),
-            ["since"] = port.Since,
-            ["counts"] = new JsonObject(port.Counts.OrderBy(c => c.Key, StringComparer.Ordinal).Select(c => KeyValuePair.Create(c.Key, (JsonNode?)JsonValue.Create(c.Value)))),
-        };
-        if (port.LastCause.Length > 0)
-        {
-            value["lastCause"] = port.LastCause;
-        }
-
-        return value;
-    }
+    private static ReadingPortShape Of(ReadingPort port) => new(
+        port.Name, port.Gauge, port.Endpoint, State(port.State), port.Since,
+        new OrderedDictionary<string, long>(port.Counts.OrderBy(c => c.Key, StringComparer.Ordinal)), port.LastCause.Length > 0 ? port.LastCause : null);
 
     private static string State(ReadingPortState state) => state switch
     {

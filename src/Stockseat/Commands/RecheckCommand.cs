@@ -1,7 +1,5 @@
 using System.CommandLine;
 using System.CommandLine.Parsing;
-using System.Text;
-using System.Text.Json.Nodes;
 using Stockseat.Answers.Advising;
 using Stockseat.Cli.Client;
 using Stockseat.Cli.Output;
@@ -23,14 +21,32 @@ internal static class RecheckCommand
     public static Command Make()
     {
         var fixture = new Argument<string>("FIXTURE") { Description = "the fixture" };
-        var master = new Option<double?>("--master") { HelpName = "LENGTH", Description = "the diameter of the master that was seated", CustomParser = r => Common.Length(r) };
-        var found = new Option<double[]>("--found") { HelpName = "X,Y,Z", Description = "where the robot found its centre, in base, each with its unit; without it the trend", CustomParser = Found };
+        var master = new Option<double?>("--master")
+        {
+            HelpName = "LENGTH", Description = "the diameter of the master that was seated", CustomParser = r => Common.Length(r),
+        };
+        var found = new Option<double[]>("--found")
+        {
+            HelpName = "X,Y,Z", Description = "where the robot found its centre, in base, each with its unit; without it the trend", CustomParser = Found,
+        };
         var nest = Common.Nest();
-        var within = new Option<double?>("--within") { HelpName = "LENGTH", Description = "the limit of error of the master's diameter; without it askedDiameter of the revision counts", CustomParser = r => Common.Length(r) };
+        var within = new Option<double?>("--within")
+        {
+            HelpName = "LENGTH", Description = "the limit of error of the master's diameter; without it askedDiameter of the revision counts",
+            CustomParser = r => Common.Length(r),
+        };
         var by = new Option<string?>("--by") { HelpName = "WHO", Description = "who seated it" };
         var note = new Option<string?>("--note") { HelpName = "TEXT", Description = "what there is to say" };
-        var last = new Option<int?>("--last") { HelpName = "N", Description = $"so many of the newest, {UsualLast} unless stated; without --found", CustomParser = r => (int)Common.Whole(r, "number of rechecks", MostLast) };
-        var picture = new Option<string?>("--picture") { HelpName = "FILE", Description = "draws the trend: an .svg file, over an older one; without --found", CustomParser = r => Common.WrittenOver(r, ".svg") };
+        var last = new Option<int?>("--last")
+        {
+            HelpName = "N", Description = $"so many of the newest, {UsualLast} unless stated; without --found",
+            CustomParser = r => (int)Common.Whole(r, "number of rechecks", MostLast),
+        };
+        var picture = new Option<string?>("--picture")
+        {
+            HelpName = "FILE", Description = "draws the trend: an .svg file, over an older one; without --found",
+            CustomParser = r => Common.WrittenOver(r, ".svg"),
+        };
         var (server, json) = (Common.Server(), Common.Json());
         var command = new Command("recheck", "compares a seated master with where it is predicted, and records it; without --found the trend")
         {
@@ -89,9 +105,7 @@ internal static class RecheckCommand
         {
             foreach (var (recheck, section) in sections.SelectMany(s => rechecks.Skip(s.First).Take(s.Count).Select(r => (r, s))))
             {
-                var value = RecheckView.Of(recheck);
-                value["beyondControlLimits"] = Json.Array(RecheckView.Beyond(recheck, section), way => JsonValue.Create(way));
-                Json.Line(value);
+                Json.Line(RecheckView.Of(recheck) with { BeyondControlLimits = RecheckView.Beyond(recheck, section) });
             }
         }
         else if (rechecks.Count > 0)
@@ -114,7 +128,7 @@ internal static class RecheckCommand
             return ExitCodes.Failed;
         }
 
-        return DrawCommand.Write(picture, Encoding.UTF8.GetBytes(RecheckPicture.Draw(rechecks, sections)));
+        return PageFile.Write(picture, RecheckPicture.Draw(rechecks, sections));
     }
 
     /// <summary>The newest so many, in the order of time.</summary>
@@ -139,7 +153,9 @@ internal static class RecheckCommand
         var recording = Stated(found);
         foreach (var option in recording ? needed.Where(o => !Stated(o)) : needed.Concat(besides).Where(Stated))
         {
-            result.AddError(recording ? $"{option.Name} is missing: a recheck needs --master, --found and --by" : $"{option.Name} is for a recheck, which needs --found; without it the trend is shown");
+            result.AddError(
+                recording ? $"{option.Name} is missing: a recheck needs --master, --found and --by"
+                    : $"{option.Name} is for a recheck, which needs --found; without it the trend is shown");
         }
 
         foreach (var option in trend.Where(o => recording && Stated(o)))

@@ -4,6 +4,7 @@ using Stockseat.Audit.Reviewing.Results;
 using Stockseat.Cli.Client;
 using Stockseat.Cli.Output;
 using Stockseat.Cli.Output.Reviews;
+using Stockseat.Fixtures.Files;
 using Stockseat.Ledger.Reading;
 using Stockseat.Sheets.Reports;
 
@@ -15,7 +16,8 @@ internal static class ReviewCommand
     public static Command Make()
     {
         var (minutes, demands) = (new ReviewOptions(), new VerifyDemands.Options());
-        var verify = new Option<bool>("--verify") { Description = "the whole ledger is verified too, as it is for --html and with --against, --key or --require-seal" };
+        var verify =
+            new Option<bool>("--verify") { Description = "the whole ledger is verified too, as it is for --html and with --against, --key or --require-seal" };
         var csv = new Option<bool>("--csv") { Description = "the entries as comma-separated values, with what was found of each; lengths in metres" };
         var html = new Option<string?>("--html") { HelpName = "FILE", Description = "a new file: the report as one page to print on A4 and hand over" };
         var (data, server, json) = (LedgerFolder.Option(), Common.Server(), new Option<bool>("--json") { Description = "for machines: one JSON object" });
@@ -46,9 +48,13 @@ internal static class ReviewCommand
             var question = minutes.Of(parsed);
             int Print(Review review) => Write(review, parsed.GetValue(json), parsed.GetValue(csv), parsed.GetValue(html));
             return parsed.GetValue(data) is { } folder
-                ? LedgerFolder.Try(() => Make(folder, question, whole ? against : null, token) is { } review ? Print(review) : NoEntry(folder, question.Serial!.Value))
+                ? LedgerFolder.Try(
+                    () => Make(folder, question, whole ? against : null, token) is { } review ? Print(review) : NoEntry(folder, question.Serial!.Value))
                 : await ServiceClient.Run(parsed.GetValue(server)!, async client =>
-                    Print(ReviewReading.Of(question, await ServiceClient.CallLong(t => client.Ledger.ReviewAsync(ReviewOptions.Request(question, whole ? against : null), cancellationToken: t)))));
+                    Print(
+                        ReviewReading.Of(
+                            question, await ServiceClient.CallLong(
+                                t => client.Ledger.ReviewAsync(ReviewOptions.Request(question, whole ? against : null), cancellationToken: t)))));
         });
         return command;
     }
@@ -59,7 +65,9 @@ internal static class ReviewCommand
     private static int NoEntry(string folder, long serial)
     {
         using var reader = LedgerReader.Open(folder);
-        Console.Error.WriteLine($"there is no entry {serial}; the last one is {reader.Last}{(reader.First > 1 ? $", and this ledger begins with {reader.First} since it rolled over" : "")}");
+        Console.Error.WriteLine(
+            $"there is no entry {serial}; the last one is "
+                + $"{reader.Last}{(reader.First > 1 ? $", and this ledger begins with {reader.First} since it rolled over" : "")}");
         return ExitCodes.Failed;
     }
 

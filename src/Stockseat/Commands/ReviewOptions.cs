@@ -23,10 +23,12 @@ internal sealed class ReviewOptions
     private readonly Option<TimeSpan> _before = Span("--before", "how long before it", ReviewQuestion.UsualBefore);
     private readonly Option<TimeSpan> _after = Span("--after", "how long after it", ReviewQuestion.UsualAfter);
     private readonly Option<string?> _fixture = new("--fixture") { HelpName = "FIXTURE", Description = "only what concerns this fixture" };
-    private readonly Option<string?> _cell = new("--cell") { HelpName = "CELL", Description = "only what concerns the fixtures that clients of this cell name" };
+    private readonly Option<string?> _cell =
+        new("--cell") { HelpName = "CELL", Description = "only what concerns the fixtures that clients of this cell name" };
     private readonly Option<double> _jump = new("--jump")
     {
-        HelpName = "LENGTH", Description = "how far a shift may move without a word of other stock", CustomParser = Common.Length, DefaultValueFactory = _ => ReviewQuestion.UsualJumpMetres,
+        HelpName = "LENGTH", Description = "how far a shift may move without a word of other stock", CustomParser = Common.Length, DefaultValueFactory = _ =>
+            ReviewQuestion.UsualJumpMetres,
     };
 
     /// <summary>Adds them to a command.</summary>
@@ -93,7 +95,9 @@ internal sealed class ReviewOptions
             return span;
         }
 
-        result.AddError($"{name} is '{Plain.Text(text)}'; a time with its unit, s, min or h, such as 90s or 2min, or hours:minutes:seconds such as 00:02:00, up to {Longest.TotalSeconds:0} s was expected");
+        result.AddError(
+            $"{name} is '{Plain.Text(text)}'; a time with its unit, s, min or h, such as 90s or 2min, or hours:minutes:seconds such as 00:02:00, up to "
+                + $"{Longest.TotalSeconds:0} s was expected");
         return default;
     }
 
@@ -108,7 +112,8 @@ internal sealed class ReviewOptions
         foreach (var (unit, seconds) in units)
         {
             if (text.EndsWith(unit, StringComparison.Ordinal)
-                && double.TryParse(text[..^unit.Length].TrimEnd(' '), NumberStyles.AllowDecimalPoint, CultureInfo.InvariantCulture, out var number) && number * seconds <= Longest.TotalSeconds)
+                && double.TryParse(text[..^unit.Length].TrimEnd(' '), NumberStyles.AllowDecimalPoint, CultureInfo.InvariantCulture, out var number)
+                && number * seconds <= Longest.TotalSeconds)
             {
                 return TimeSpan.FromSeconds(number * seconds);
             }

@@ -12,7 +12,10 @@ internal static class RevisionFiles
     public static Argument<string> Fixture() => new("FIXTURE") { Description = "the fixture, or the path of a revision's file" };
 
     public static Argument<int?> Number() =>
-        new("REVISION") { Description = "the revision; without it the highest", Arity = ArgumentArity.ZeroOrOne, CustomParser = r => FixtureCommands.Number(r) };
+        new("REVISION")
+        {
+            Description = "the revision; without it the highest", Arity = ArgumentArity.ZeroOrOne, CustomParser = r => FixtureCommands.Number(r),
+        };
 
     /// <summary>The file; null when there is none, which is then said on stderr.</summary>
     public static RevisionFile? Find(Settings settings, string fixture, int? number) => Find(settings, fixture, number, out _);
@@ -32,10 +35,12 @@ internal static class RevisionFiles
         previous = folder?.Files.LastOrDefault(f => f.Number < file?.Number && f.Reading.Revision is not null)?.Reading;
         if (file is null)
         {
-            var known = folder is { Files.Count: > 0 } ? $"its folder has {string.Join(", ", folder.Files.Select(f => $"r{f.Number:0000}.json"))}" : "there is no such folder with revision files";
+            var known = folder is { Files.Count: > 0 } ? $"its folder has {string.Join(", ", folder.Files.Select(f => RevisionFile.NameOf(f.Number)))}"
+                : "there is no such folder with revision files";
             Console.Error.WriteLine(Plain.Text(isPath
                 ? $"{fixture} is no revision's file: one is called r0001.json, r0002.json and so on, in a folder with the fixture's name; {known}"
-                : $"there is no revision {number?.ToString(CultureInfo.InvariantCulture) ?? "file"} of '{fixture}' in {settings.Fixtures.Folder}: {known}; name another, or its file, or the configuration with --config"));
+                : $"there is no revision {number?.ToString(CultureInfo.InvariantCulture) ?? "file"} of '{fixture}' in {settings.Fixtures.Folder}: {known}; name "
+                + $"another, or its file, or the configuration with --config"));
         }
 
         return file;

@@ -1,6 +1,6 @@
 using System.CommandLine;
-using System.Text.Json.Nodes;
 using Stockseat.Cli.Output;
+using Stockseat.Cli.Output.Shapes;
 using Stockseat.Service.Configuration;
 using Stockseat.Service.Lines.Forms;
 
@@ -39,34 +39,24 @@ internal static class SettingsCommand
             return;
         }
 
-        var all = new JsonObject();
-        foreach (var s in settings.Sources)
-        {
-            all[s.Key] = new JsonObject { ["value"] = s.Value, ["source"] = s.Source };
-        }
-
-        Json.Line(all);
+        Json.Line(settings.Sources.ToDictionary(s => s.Key, s => new SettingShape(s.Value, s.Source)));
     }
 
     private static int Sample(Settings settings, string name, bool json)
     {
         if (!settings.Forms.TryGetValue(name, out var form))
         {
-            Console.Error.WriteLine(Plain.Text($"there is no form '{name}'; name one of {string.Join(", ", settings.Forms.Keys.Order(StringComparer.Ordinal))}, or add it to Forms in the configuration"));
+            Console.Error.WriteLine(
+                Plain.Text(
+                    $"there is no form '{name}'; name one of {string.Join(", ", settings.Forms.Keys.Order(StringComparer.Ordinal))}, or add it to Forms in "
+                        + "the configuration"));
             return ExitCodes.Usage;
         }
 
         var sample = FormSample.Of(form);
         if (json)
         {
-            Json.Line(new()
-            {
-                ["form"] = name,
-                ["answer"] = sample.Answer,
-                ["done"] = sample.Done,
-                ["refused"] = sample.Refused,
-                ["advice"] = Json.Array(sample.Advice, a => JsonValue.Create(a)),
-            });
+            Json.Line(new FormShape(name, sample.Answer, sample.Done, sample.Refused, sample.Advice));
             return ExitCodes.Done;
         }
 

@@ -16,7 +16,11 @@ internal static class TableCommand
     public static Command Make()
     {
         var fixture = RevisionFiles.Fixture();
-        var number = new Argument<int?>("REVISION") { Description = "the revision, from its file; without it the one in force, asked from the service", Arity = ArgumentArity.ZeroOrOne, CustomParser = r => FixtureCommands.Number(r) };
+        var number = new Argument<int?>("REVISION")
+        {
+            Description = "the revision, from its file; without it the one in force, asked from the service", Arity = ArgumentArity.ZeroOrOne,
+            CustomParser = r => FixtureCommands.Number(r),
+        };
         var o = new TableOptions();
         var command = new Command("table", "diameter, shift and corrected origin, in steps; or a card of them to hang up") { fixture, number };
         o.AddTo(command);
@@ -71,12 +75,16 @@ internal static class TableCommand
                 return await print(found.Revision, found.InForce);
             }
 
-            Console.Error.WriteLine(Plain.Text($"the revision of {fixture} that {server} has in force can't be read here: this program is of another version; use the service's own"));
+            Console.Error.WriteLine(
+                Plain.Text(
+                    $"the revision of {fixture} that {server} has in force can't be read here: this program is of another version; use the service's own"));
             return ExitCodes.Failed;
         });
         if (code == ExitCodes.Failed)
         {
-            Console.Error.WriteLine("Without REVISION it is the one in force, which only the service knows. A REVISION or its file can be had without it, and says then that nobody knows whether it is in force.");
+            Console.Error.WriteLine(
+                "Without REVISION it is the one in force, which only the service knows. A REVISION or its file can be had without it, and says then that "
+                    + "nobody knows whether it is in force.");
         }
 
         return code;
@@ -97,7 +105,7 @@ internal static class TableCommand
 
         if (request.Card is { } card)
         {
-            return PrintedFile.Write(card, OffsetCard.Page(table, inForce, TimeProvider.System.GetLocalNow())) ? ExitCodes.Done : ExitCodes.Failed;
+            return PageFile.Write(card, OffsetCard.Page(table, inForce, TimeProvider.System.GetLocalNow()));
         }
 
         if (request.Json)

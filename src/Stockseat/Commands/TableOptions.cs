@@ -6,9 +6,15 @@ namespace Stockseat.Cli.Commands;
 /// <summary>The options of a table of offsets.</summary>
 internal sealed class TableOptions
 {
-    public Option<double?> From { get; } = new("--from") { HelpName = "LENGTH", Description = "the smallest diameter; without it the smallest that is answered", CustomParser = r => Common.Length(r) };
+    public Option<double?> From { get; } = new("--from")
+    {
+        HelpName = "LENGTH", Description = "the smallest diameter; without it the smallest that is answered", CustomParser = r => Common.Length(r),
+    };
 
-    public Option<double?> To { get; } = new("--to") { HelpName = "LENGTH", Description = "the largest diameter; without it the largest that is answered", CustomParser = r => Common.Length(r) };
+    public Option<double?> To { get; } = new("--to")
+    {
+        HelpName = "LENGTH", Description = "the largest diameter; without it the largest that is answered", CustomParser = r => Common.Length(r),
+    };
 
     public Option<TableStep?> Step { get; } = new("--step")
     {
@@ -17,7 +23,8 @@ internal sealed class TableOptions
         CustomParser = TableStep.Parse,
     };
 
-    public Option<string> Purpose { get; } = new Option<string>("--purpose") { Description = "pick or place", DefaultValueFactory = _ => "pick" }.AcceptOnlyFromAmong("pick", "place");
+    public Option<string> Purpose { get; } =
+        new Option<string>("--purpose") { Description = "pick or place", DefaultValueFactory = _ => "pick" }.AcceptOnlyFromAmong("pick", "place");
 
     public Option<int[]> Nest { get; } = Common.Nest();
 
@@ -25,7 +32,11 @@ internal sealed class TableOptions
 
     public Option<bool> Csv { get; } = new("--csv") { Description = "comma-separated values (RFC 4180), in metres" };
 
-    public Option<string?> Card { get; } = new("--card") { HelpName = "FILE", Description = "the .html file to write, over an older one: a card that prints on A4, to hang up", CustomParser = r => Common.WrittenOver(r, ".html") };
+    public Option<string?> Card { get; } = new("--card")
+    {
+        HelpName = "FILE", Description = "the .html file to write, over an older one: a card that prints on A4, to hang up",
+        CustomParser = r => Common.WrittenOver(r, ".html"),
+    };
 
     public Option<string?> Config { get; } = ServeCommand.Config();
 

@@ -5,7 +5,8 @@ using Stockseat.Answers.Tabulating;
 namespace Stockseat.Cli.Commands;
 
 /// <summary>Which table is wanted, and how.</summary>
-internal readonly record struct TableRequest(Purpose Purpose, (int Column, int Row) Nest, DiameterFrom? From, TableSteps Steps, bool Inches, bool Json, bool Csv, string? Card)
+internal readonly record struct TableRequest(
+    Purpose Purpose, (int Column, int Row) Nest, DiameterFrom? From, TableSteps Steps, bool Inches, bool Json, bool Csv, string? Card)
 {
     public TableRequest(TableOptions o, ParseResult parsed, DiameterFrom? from)
         : this(

@@ -27,7 +27,9 @@ internal sealed record TableStep(double Metres, bool Inches)
         var inches = Quantity.UnitOf(text) == "in";
         if (metres > 1 || (decimal)metres % (inches ? InchStep : Micrometre) != 0)
         {
-            result.AddError($"'{text}' is no step of a table; whole micrometres, or whole ten-thousandths of an inch, up to 1 m were expected, for example 0.5mm or 0.05in");
+            result.AddError(
+                $"'{text}' is no step of a table; whole micrometres, or whole ten-thousandths of an inch, up to 1 m were expected, for example 0.5mm "
+                    + "or 0.05in");
         }
 
         return new(metres, inches);

@@ -43,7 +43,8 @@ internal sealed record VerifyDemands(IReadOnlyList<string> Anchors, IReadOnlyLis
     {
         private readonly Option<string[]> _against = new("--against")
         {
-            HelpName = "FILE", Description = "an anchor that was kept outside the machine, - for stdin; repeatable: finds a cut tail and an old copy put back", Arity = ArgumentArity.OneOrMore,
+            HelpName = "FILE", Description = "an anchor that was kept outside the machine, - for stdin; repeatable: finds a cut tail and an old copy put back",
+            Arity = ArgumentArity.OneOrMore,
         };
 
         private readonly Option<string[]> _keys = new("--key")
@@ -51,7 +52,8 @@ internal sealed record VerifyDemands(IReadOnlyList<string> Anchors, IReadOnlyLis
             HelpName = "FILE", Description = "a public key in PEM that may have sealed, and no other; repeatable", Arity = ArgumentArity.OneOrMore,
         };
 
-        private readonly Option<bool> _requireSeal = new("--require-seal") { Description = "a ledger without seals, or with a long unsealed tail, is not whole" };
+        private readonly Option<bool> _requireSeal =
+            new("--require-seal") { Description = "a ledger without seals, or with a long unsealed tail, is not whole" };
 
         private readonly Option<long> _tail = new("--tail")
         {
@@ -76,7 +78,8 @@ internal sealed record VerifyDemands(IReadOnlyList<string> Anchors, IReadOnlyLis
         }
 
         /// <summary>Whether any was stated.</summary>
-        public bool Stated(ParseResult parsed) => parsed.GetResult(_against) is not null || parsed.GetResult(_keys) is not null || parsed.GetValue(_requireSeal);
+        public bool Stated(ParseResult parsed) =>
+            parsed.GetResult(_against) is not null || parsed.GetResult(_keys) is not null || parsed.GetValue(_requireSeal);
 
         /// <summary>Reads the files; null, with a message, when one can't be had.</summary>
         public async Task<VerifyDemands?> Read(ParseResult parsed, CancellationToken token)

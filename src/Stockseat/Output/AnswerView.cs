@@ -1,6 +1,8 @@
 using System.Globalization;
-using System.Text.Json.Nodes;
 using Stockseat.Answers.Entries;
+using Stockseat.Answers.Records;
+using Stockseat.Cli.Output.Shapes;
+using System.Text.Json.Nodes;
 using Stockseat.V1;
 using Purpose = Stockseat.V1.Purpose;
 
@@ -22,10 +24,13 @@ internal static class AnswerView
         [
             ["serial", a.Serial.ToString(CultureInfo.InvariantCulture)],
             ["fixture, revision, digest", $"{a.Fixture}, {a.Revision}, {a.Digest[..12]}"],
-            ["purpose, nest", $"{(a.Purpose == Purpose.Place ? "place" : "pick")}, {a.Column},{a.Row}"],
+            ["purpose, nest", $"{PurposeOf(a)}, {a.Column},{a.Row}"],
             ["diameter [m]", $"{FixedPoint.Text(a.DiameterMetres)} ({from})"],
             ["position x y z in base [m]", Three(a.PositionMetres)],
-            ["orientation w x y z", string.Join("  ", new[] { a.Orientation.W, a.Orientation.X, a.Orientation.Y, a.Orientation.Z }.Select(v => FixedPoint.Text(v)))],
+            [
+                "orientation w x y z",
+                string.Join("  ", new[] { a.Orientation.W, a.Orientation.X, a.Orientation.Y, a.Orientation.Z }.Select(v => FixedPoint.Text(v))),
+            ],
             ["shift bx by bz in base [m]", Three(a.ShiftBaseMetres)],
             ["shift ox oy oz in the origin's axes [m]", Three(a.ShiftOriginMetres)],
             ["U (k = 2) along, across the seat axis [m]", Two(a.Uncertainty)],
@@ -44,52 +49,14 @@ internal static class AnswerView
 
     private static string Three(Vector v) => $"{FixedPoint.Text(v.X)}  {FixedPoint.Text(v.Y)}  {FixedPoint.Text(v.Z)}";
 
-    private static JsonObject Of(LocateResponse a)
-    {
-        var value = new JsonObject
-        {
-            ["serial"] = a.Serial,
-            ["fixture"] = a.Fixture,
-            ["revision"] = a.Revision,
-            ["digest"] = a.Digest,
-            ["purpose"] = a.Purpose == Purpose.Place ? "place" : "pick",
-            ["nest"] = new JsonArray(a.Column, a.Row),
-            ["diameter"] = a.DiameterMetres,
-            ["unit"] = "m",
-            ["first"] = a.First,
-            ["position"] = Vector(a.PositionMetres),
-            ["orientation"] = new JsonArray(a.Orientation.W, a.Orientation.X, a.Orientation.Y, a.Orientation.Z),
-            ["shiftBase"] = Vector(a.ShiftBaseMetres),
-            ["shiftOrigin"] = Vector(a.ShiftOriginMetres),
-        };
-        if (a.HasMeasurement)
-        {
-            value["measurement"] = a.Measurement;
-            value["age"] = a.AgeSeconds;
-        }
+    private static AnswerShape Of(LocateResponse a) => new(
+        a.Serial, a.Fixture, a.Revision, a.Digest, PurposeOf(a), [a.Column, a.Row], a.DiameterMetres, "m", a.First, Vector(a.PositionMetres),
+        [a.Orientation.W, a.Orientation.X, a.Orientation.Y, a.Orientation.Z], Vector(a.ShiftBaseMetres), Vector(a.ShiftOriginMetres),
+        a.HasMeasurement ? a.Measurement : null, a.HasMeasurement ? a.AgeSeconds : null,
+        a.Uncertainty is { } u ? BudgetView.Of(u) : null, a.UncertaintyWorst is { } worst ? BudgetView.Of(worst) : null,
+        a.Budgets.Count > 0 ? a.Budgets.Select(BudgetView.Of) : null, a.Tag.Length > 0 ? a.Tag : null);
 
-        if (a.Uncertainty is { } u)
-        {
-            value["uncertainty"] = BudgetView.Of(u);
-        }
+    private static string PurposeOf(LocateResponse a) => a.Purpose == Purpose.Place ? "place" : "pick";
 
-        if (a.UncertaintyWorst is { } worst)
-        {
-            value["uncertaintyWorst"] = BudgetView.Of(worst);
-        }
-
-        if (a.Budgets.Count > 0)
-        {
-            value["budgets"] = Json.Array(a.Budgets, BudgetView.Of);
-        }
-
-        if (a.Tag.Length > 0)
-        {
-            value["tag"] = a.Tag;
-        }
-
-        return value;
-    }
-
-    private static JsonArray Vector(Vector v) => new(v.X, v.Y, v.Z);
+    private static double[] Vector(Vector v) => [v.X, v.Y, v.Z];
 }

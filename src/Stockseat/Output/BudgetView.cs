@@ -1,6 +1,8 @@
 using System.Globalization;
-using System.Text.Json.Nodes;
 using Stockseat.Answers.Entries;
+using Stockseat.Answers.Records;
+using Stockseat.Cli.Output.Shapes;
+using System.Text.Json.Nodes;
 using Stockseat.V1;
 
 namespace Stockseat.Cli.Output;
@@ -17,8 +19,10 @@ internal static class BudgetView
             [
                 .. budget.Lines.Select(l => (IReadOnlyList<string>)
                 [
-                    l.Component, Value(l), l.Distribution, Pair(l.SensitivityAlong, l.SensitivityAcross, l.IsAngle ? "0.0000" : "0.000", l.IsAngle ? " m/rad" : ""),
-                    Pair(1000 * l.ContributionAlongMetres, 1000 * l.ContributionAcrossMetres, "0.0000"), Pair(100 * l.ShareAlong, 100 * l.ShareAcross, "0", " %"),
+                    l.Component, Value(l), l.Distribution,
+                    Pair(l.SensitivityAlong, l.SensitivityAcross, l.IsAngle ? "0.0000" : "0.000", l.IsAngle ? " m/rad" : ""),
+                    Pair(1000 * l.ContributionAlongMetres, 1000 * l.ContributionAcrossMetres, "0.0000"),
+                    Pair(100 * l.ShareAlong, 100 * l.ShareAcross, "0", " %"),
                 ]),
                 ["combined, k = 1", "", "", "", Pair(500 * budget.Expanded.AlongMetres, 500 * budget.Expanded.AcrossMetres, "0.0000"), ""],
                 ["U, k = 2", "", "", "", Pair(Up(budget.Expanded.AlongMetres), Up(budget.Expanded.AcrossMetres), "0.000"), ""],
@@ -29,30 +33,17 @@ internal static class BudgetView
         }
     }
 
-    public static JsonObject Of(Uncertainty u) => new() { ["along"] = u.AlongMetres, ["across"] = u.AcrossMetres, ["unit"] = "m", ["k"] = 2 };
+    public static UncertaintyShape Of(Uncertainty u) => new(u.AlongMetres, u.AcrossMetres);
 
-    public static JsonObject Of(Budget budget) => new()
-    {
-        ["nest"] = new JsonArray(budget.Column, budget.Row),
-        ["expanded"] = Of(budget.Expanded),
-        ["lines"] = Json.Array(budget.Lines, Of),
-        ["notStated"] = Json.Array(budget.NotStated, n => JsonValue.Create(n)),
-    };
+    public static BudgetShape Of(Budget budget) => new([budget.Column, budget.Row], Of(budget.Expanded), budget.Lines.Select(Of), budget.NotStated);
 
-    private static JsonObject Of(BudgetLine l) => new()
-    {
-        ["component"] = l.Component,
-        ["value"] = l.Value,
-        ["unit"] = l.IsAngle ? "rad" : "m",
-        ["distribution"] = l.Distribution,
-        ["standard"] = l.Standard,
-        ["sensitivity"] = new JsonArray(l.SensitivityAlong, l.SensitivityAcross),
-        ["contribution"] = new JsonArray(l.ContributionAlongMetres, l.ContributionAcrossMetres),
-        ["share"] = new JsonArray(l.ShareAlong, l.ShareAcross),
-    };
+    private static BudgetLineShape Of(BudgetLine l) => new(
+        l.Component, l.Value, l.IsAngle ? "rad" : "m", l.Distribution, l.Standard, [l.SensitivityAlong, l.SensitivityAcross],
+        [l.ContributionAlongMetres, l.ContributionAcrossMetres], [l.ShareAlong, l.ShareAcross]);
 
     private static string Value(BudgetLine l) => string.Create(
-        CultureInfo.InvariantCulture, $"{(l.Distribution == "normal" ? "u " : "±")}{(l.IsAngle ? l.Value * 180 / Math.PI : 1000 * l.Value):0.####} {(l.IsAngle ? "deg" : "mm")}");
+        CultureInfo.InvariantCulture,
+        $"{(l.Distribution == "normal" ? "u " : "±")}{(l.IsAngle ? l.Value * 180 / Math.PI : 1000 * l.Value):0.####} {(l.IsAngle ? "deg" : "mm")}");
 
     /// <summary>Millimetres, rounded up: never told too small.</summary>
     private static double Up(double metres) => 1000 * FixedPoint.Above(metres, FixedPoint.UsualDecimals);

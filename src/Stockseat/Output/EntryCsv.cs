@@ -1,6 +1,6 @@
 using System.Globalization;
-using System.Text;
 using System.Text.Json;
+using Stockseat.Ledger.Store;
 
 namespace Stockseat.Cli.Output;
 
@@ -9,44 +9,46 @@ namespace Stockseat.Cli.Output;
 /// a formula, or that begins with an apostrophe, gets an apostrophe before it; without its first one it is the text again. What goes into a file or to a
 /// program holds texts as they are; on a terminal they can't move the cursor or reverse a line.
 /// </summary>
-internal static class EntryCsv
+internal sealed class EntryCsv : IDisposable
 {
-    /// <summary>The first line.</summary>
-    public const string Head = Columns + "\r\n";
-
-    private const string Columns =
-        "serial,at,kind,fixture,revision,client,cell,tag,request,purpose,column,row,diameter [m],lot,measurement,x [m],y [m],z [m],bx [m],by [m],bz [m],first,"
-        + "reason,text,confirms,who,why,hash";
-
     /// <summary>What spreadsheets begin formulas with, and what would hide that.</summary>
     private const string Risky = "=+-@\t\r\n'";
 
-    /// <summary>One entry, with the end of its line.</summary>
-    /// <param name="entry">The entry.</param>
+    private static readonly string[] Heads =
+    [
+        "serial", "at", "kind", "fixture", "revision", "client", "cell", "tag", "request", "purpose", "column", "row", "diameter [m]", "lot", "measurement",
+        "x [m]", "y [m]", "z [m]", "bx [m]", "by [m]", "bz [m]", "first", "reason", "text", "confirms", "who", "why", "hash",
+    ];
+
+    private readonly CsvTable _table;
+    private readonly bool _onTerminal;
+
+    /// <param name="target">Where it goes.</param>
     /// <param name="onTerminal">Whether people look at it.</param>
-    public static string Line(EntryView entry, bool onTerminal) => Fields(entry, onTerminal) + "\r\n";
+    /// <param name="more">The heads of more columns.</param>
+    public EntryCsv(TextWriter target, bool onTerminal, params string[] more) => (_table, _onTerminal) = (new(target, [.. Heads, .. more]), onTerminal);
 
-    /// <summary>The first line with more columns.</summary>
-    public static string HeadWith(string more) => $"{Columns},{more}\r\n";
+    /// <summary>Adds an entry.</summary>
+    /// <param name="entry">The entry.</param>
+    /// <param name="more">The fields of the further columns: texts of our own, or numbers.</param>
+    public void Add(EntryRow entry, params string[] more) =>
+        _table.Add([.. Fields(entry).Select(f => _onTerminal ? Plain.Text(f) : f), .. more]);
 
-    /// <summary>One entry with more fields, texts of our own or numbers, and the end of its line.</summary>
-    public static string Line(EntryView entry, bool onTerminal, params string[] more) =>
-        $"{Fields(entry, onTerminal)},{string.Join(',', more.Select(Quoted))}\r\n";
+    public void Dispose() => _table.Dispose();
 
-    private static string Fields(EntryView entry, bool onTerminal)
+    private static string[] Fields(EntryRow entry)
     {
         using var json = Parse(entry.Body);
         var body = json?.RootElement;
-        string[] fields =
+        return
         [
-            entry.Serial.ToString(CultureInfo.InvariantCulture), Safe(entry.At), Safe(entry.Kind), Safe(entry.Fixture), entry.Revision, Safe(entry.Client),
-            Text(body, "cell"), Safe(entry.Tag), Text(body, "request"), Text(body, "purpose"), Item(body, "nest", 0), Item(body, "nest", 1),
+            entry.Serial.ToString(CultureInfo.InvariantCulture), Safe(entry.At), Safe(entry.Kind), Safe(entry.Fixture), EntryView.Revision(entry),
+            Safe(entry.Client), Text(body, "cell"), Safe(entry.Tag), Text(body, "request"), Text(body, "purpose"), Item(body, "nest", 0), Item(body, "nest", 1),
             Number(body, "diameter"), Text(body, "lot"), Number(body, "measurement"),
             Item(body, "position", 0), Item(body, "position", 1), Item(body, "position", 2),
             Item(body, "shiftBase", 0), Item(body, "shiftBase", 1), Item(body, "shiftBase", 2), YesOrNo(body, "first"),
-            Text(body, "reason"), Text(body, "text"), Number(body, "confirms"), Text(body, "by"), Text(body, "why"), entry.Hash,
+            Text(body, "reason"), Text(body, "text"), Number(body, "confirms"), Text(body, "by"), Text(body, "why"), EntryView.Hash(entry),
         ];
-        return new StringBuilder().AppendJoin(',', fields.Select(f => Quoted(onTerminal ? Plain.Text(f) : f))).ToString();
     }
 
     private static JsonDocument? Parse(string body)
@@ -94,12 +96,9 @@ internal static class EntryCsv
 
     /// <summary>All digits of the body, never with an exponent, which some readers take for text.</summary>
     private static string Decimal(JsonElement? value) =>
-        value is { ValueKind: JsonValueKind.Number } n
-            ? n.TryGetInt64(out var whole) ? whole.ToString(CultureInfo.InvariantCulture) : n.TryGetDecimal(out var number) ? number.ToString(CultureInfo.InvariantCulture) : n.GetRawText()
-            : "";
+        value is not { ValueKind: JsonValueKind.Number } n ? ""
+        : n.TryGetInt64(out var whole) ? whole.ToString(CultureInfo.InvariantCulture)
+        : n.TryGetDecimal(out var number) ? number.ToString(CultureInfo.InvariantCulture) : n.GetRawText();
 
-    private static string Safe(string text) => text.Length > 0 && Risky.Contains(text[0], StringComparison.Ordinal) ? "'" + text : text;
-
-    private static string Quoted(string field) =>
-        field.AsSpan().ContainsAny("\",\r\n") ? $"\"{field.Replace("\"", "\"\"", StringComparison.Ordinal)}\"" : field;
+    private static string Safe(string? text) => text is { Length: > 0 } && Risky.Contains(text[0], StringComparison.Ordinal) ? "'" + text : text ?? "";
 }

@@ -1,20 +1,21 @@
 using System.Text;
 using System.Text.Json;
+using Stockseat.Ledger.Store;
 
 namespace Stockseat.Cli.Output;
 
 /// <summary>
-/// An entry as one line of JSON that holds its body byte for byte: what stands between <c>"body":</c> and the last brace is what was hashed. So the chain can be
-/// checked from an export alone.
+/// An entry as one line of JSON that holds its body byte for byte: what stands between <c>"body":</c> and the last brace is what was hashed. So the chain can
+/// be checked from an export alone.
 /// </summary>
 internal static class EntryLine
 {
     /// <summary>One entry, with the end of its line.</summary>
     /// <param name="entry">The entry.</param>
     /// <param name="onTerminal">Whether people look at it: then what a forged body holds raw can't move the cursor or reverse the line.</param>
-    public static string Of(EntryView entry, bool onTerminal)
+    public static string Of(EntryRow entry, bool onTerminal)
     {
-        var (hash, body) = (entry.Hash, onTerminal ? Plain.Text(entry.Body) : entry.Body);
+        var (hash, body) = (EntryView.Hash(entry), onTerminal ? Plain.Text(entry.Body) : entry.Body);
         return IsOneObject(body)
             ? $"{{\"hash\":\"{hash}\",\"body\":{body}}}\n"
             : $"{{\"hash\":\"{hash}\",\"serial\":{entry.Serial},\"notJson\":\"{JsonEncodedText.Encode(body)}\"}}\n"; // somebody changed it

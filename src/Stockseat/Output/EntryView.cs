@@ -1,4 +1,5 @@
 using System.Globalization;
+using System.Text;
 using System.Text.Json;
 using System.Text.Json.Nodes;
 using Stockseat.Answers.Adopt;
@@ -11,54 +12,61 @@ using Stockseat.Answers.Locate;
 using Stockseat.Answers.Lots;
 using Stockseat.Answers.Measured;
 using Stockseat.Answers.Recheck;
+using Stockseat.Answers.Records;
 using Stockseat.Answers.Roll;
 using Stockseat.Answers.Verbs;
+using Stockseat.Cli.Output.Shapes;
 using Stockseat.Fixtures.Revisions;
 using Stockseat.Ledger.Store;
-using Stockseat.V1;
+using Stockseat.Sheets.Entries;
+using Stockseat.Sheets.Numbers;
 
 namespace Stockseat.Cli.Output;
 
-/// <summary>An entry as it is shown, from a file or from the service.</summary>
-internal sealed record EntryView(long Serial, string At, string Kind, string Fixture, string Revision, string Client, string Tag, string Body, string Hash)
+/// <summary>An entry as it is shown, for people and for machines.</summary>
+internal static class EntryView
 {
     public static readonly string[] Columns = ["serial", "at (UTC)", "kind", "fixture", "rev", "client", "tag", "what"];
 
-    public static EntryView Of(EntryRow r) => new(
-        r.Serial, r.At, r.Kind, r.Fixture ?? "", r.Revision?.ToString(CultureInfo.InvariantCulture) ?? "", r.Client ?? "", r.Tag ?? "", r.Body, Convert.ToHexStringLower(r.Hash));
-
-    public static EntryView Of(Entry e) => new(
-        e.Serial, e.At, e.Kind, e.Fixture, e.Revision == 0 ? "" : e.Revision.ToString(CultureInfo.InvariantCulture), e.Client, e.Tag, e.Body, Convert.ToHexStringLower(e.Hash.Span));
-
     /// <summary>For machines: the body, with its hash.</summary>
-    public JsonObject ToJson() => new() { ["serial"] = Serial, ["hash"] = Hash, ["body"] = Parse() };
+    public static EntryShape Of(EntryRow entry) => new(entry.Serial, Hash(entry), Parse(entry.Body));
 
-    public IReadOnlyList<string> ToRow() => [Serial.ToString(CultureInfo.InvariantCulture), At, Kind, Fixture, Revision, Client, Tag, What()];
+    public static IReadOnlyList<string> ToRow(EntryRow entry) =>
+        [
+            entry.Serial.ToString(CultureInfo.InvariantCulture), entry.At, entry.Kind, entry.Fixture ?? "", Revision(entry), entry.Client ?? "",
+            entry.Tag ?? "", What(entry),
+        ];
 
-    private JsonNode? Parse()
+    public static string Revision(EntryRow entry) => entry.Revision?.ToString(CultureInfo.InvariantCulture) ?? "";
+
+    public static string Hash(EntryRow entry) => Convert.ToHexStringLower(entry.Hash);
+
+    private static JsonNode? Parse(string body)
     {
         try
         {
-            var reader = new Utf8JsonReader(System.Text.Encoding.UTF8.GetBytes(Body));
+            var reader = new Utf8JsonReader(Encoding.UTF8.GetBytes(body));
             while (reader.Read())
             {
                 // Half of a character, escaped, is JSON, and can't be written again.
                 _ = reader.TokenType is JsonTokenType.String or JsonTokenType.PropertyName && reader.ValueIsEscaped ? reader.GetString() : null;
             }
 
-            return JsonNode.Parse(Body);
+            return JsonNode.Parse(body);
         }
         catch (Exception e) when (e is JsonException or InvalidOperationException)
         {
-            return JsonValue.Create(Body);
+            return JsonValue.Create(body);
         }
     }
 
-    private string What()
+    private static string What(EntryRow entry)
     {
         try
         {
-            return Summary(BodyJson.Read(Kind, System.Text.Encoding.UTF8.GetBytes(Body)));
+            var body = BodyJson.Read(entry.Kind, Encoding.UTF8.GetBytes(entry.Body));
+            var digest = body is AnswerBody or RevisionAdoptedBody ? $"; digest {PrintedNumbers.Short(body.Digest!)}" : "";
+            return (EntryText.Of(body) + digest).Replace('\u2212', '-'); // as programs and keyboards have it
         }
         catch (Exception e) when (e is not OutOfMemoryException)
         {
@@ -66,36 +74,4 @@ internal sealed record EntryView(long Serial, string At, string Kind, string Fix
             return "its body can't be read: run stockseat ledger verify";
         }
     }
-
-    private static string Summary(EntryBody? body) => body switch
-    {
-        AnswerBody a => $"{a.Purpose} {a.Nest[0]},{a.Nest[1]}: diameter {M(a.Diameter)} m {(a.Measurement is { } m ? $"from measurement {m}" : "stated")}, shift {string.Join(" ", a.ShiftBase.Select(M))} m, first {(a.First ? "yes" : "no")}, digest {a.Digest![..12]}",
-        RefusalBody r => $"{r.Asked}: {r.Reason}: {r.Text}",
-        MeasurementBody m => $"{M(m.Diameter)} m{(m.Lot is null ? "" : $", lot {m.Lot}")}{(m.Gauge is null ? "" : $", gauge {m.Gauge}")}{(m.Readings.Count > 1 ? $", mean of {m.Readings.Count}" : "")}",
-        ConfirmationBody c => $"of answer {c.Confirms}{(c.ReadBack is null ? "" : $", read back {string.Join(" ", c.ReadBack.Select(p => $"{p.Key}={p.Value}"))}")}",
-        RecheckBody r => $"by {r.By}: master {Wording.Millimetres(r.Master)} mm in nest {r.Nest[0]},{r.Nest[1]}, miss {(1000 * r.Length).ToString("0.000", CultureInfo.InvariantCulture)} mm: {r.Passed switch { true => "passed", false => r.Refuses ? "missed, asks are refused" : "missed", null => "not judged" }}{(r.Note is null ? "" : $"; {r.Note}")}",
-        EmptiedBody => "the measurement is void",
-        LotDescribedBody l => $"lot {l.Lot}: {(l.LotTerms is { Least: { } least, Greatest: { } greatest } ? $"{M(least)} to {M(greatest)} m{(l.LotTerms.Tolerance is { } tolerance ? $" ({tolerance})" : "")}" : "a name only")}",
-        HeldBody h => $"by {h.By}: {h.Why}",
-        ReleasedBody r => $"by {r.By}{(r.Of == r.By ? "" : $", the hold of {r.Of}")}: {r.Why}; {(r.Left == 0 ? "no hold is" : r.Left == 1 ? "1 hold is" : $"{r.Left} holds are")} left",
-        RevisionAdoptedBody a => $"by {a.By}: {a.Why}; digest {a.Digest![..12]}",
-        RevisionRejectedBody r => string.Join("; ", r.Faults),
-        ServiceStartedBody s => $"version {s.Program} on {s.Host}{(s.Ledger is null ? "" : $", ledger {s.Ledger}")}",
-        UncleanStopBody u => $"the service before did not stop in order; its last entry is {u.Last}",
-        RolledOverBody { Follows: { } follows } r => $"ledger {r.Ledger} goes on after ledger {follows.Ledger}, which ended with {follows.Last}; {r.Carried?.Count ?? 0} entries are carried",
-        RolledOverBody r => $"by {r.By}: {r.Why}; ledger {r.Next} goes on",
-        ServiceStoppedBody => "in order",
-        ClockStepBody c => Step(c),
-        SealBody s => $"of entry {s.Sealed} and all before it, key {s.Key[..Math.Min(12, s.Key.Length)]}{(s.PublicKey is null ? "" : ", with its public half")}",
-        _ => "",
-    };
-
-    private static string Step(ClockStepBody step)
-    {
-        var seconds = Math.Abs(step.Seconds).ToString("0.######", CultureInfo.InvariantCulture);
-        return step.Seconds > 0 ? $"the clock was set forward by {seconds} s"
-            : $"{(step.AtStart ? $"at a start the clock was {seconds} s behind the last entry" : $"the clock was set back by {seconds} s")}: measurements before it are not used";
-    }
-
-    private static string M(double metres) => FixedPoint.Text(metres);
 }

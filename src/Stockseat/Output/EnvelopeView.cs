@@ -1,4 +1,4 @@
-using System.Text.Json.Nodes;
+using Stockseat.Cli.Output.Shapes;
 using Stockseat.Fixtures.Revisions;
 using Stockseat.Seating.Envelopes;
 
@@ -22,14 +22,19 @@ internal static class EnvelopeView
 
         if (revision.Limits.DiameterMetres is not null && envelopes.Held is { } held)
         {
-            Plain.Line($"  If limits.diameter did not state it, a pick could have {Wording.Millimetres(held.Least.DiameterMetres)} to {Wording.Millimetres(held.Greatest.DiameterMetres)} mm.");
+            Plain.Line(
+                $"  If limits.diameter did not state it, a pick could have {Wording.Millimetres(held.Least.DiameterMetres)} to "
+                    + $"{Wording.Millimetres(held.Greatest.DiameterMetres)} mm.");
             Reasons(held, revision);
         }
 
         var (plan, diameters) = (revision.PlanFor(place: false), Diameters(revision, pick));
         var gaps = diameters.Select(d => Gaps.At(plan, d).Where(g => g.Counts).ToArray()).ToArray();
         var rows = gaps.SelectMany(g => g.Take(Shown)).Select(g => (g.Mine, g.Theirs, g.Jaws)).Distinct()
-            .Select(key => (Key: key, Metres: gaps.Select(at => at.Where(g => (g.Mine, g.Theirs, g.Jaws) == key).Select(g => (double?)g.Metres).FirstOrDefault()).ToArray()))
+            .Select(
+                key => (
+                    Key: key,
+                    Metres: gaps.Select(at => at.Where(g => (g.Mine, g.Theirs, g.Jaws) == key).Select(g => (double?)g.Metres).FirstOrDefault()).ToArray()))
             .OrderBy(row => row.Metres.Min() ?? double.MaxValue).Take(2 * Shown).ToArray();
         if (rows.Length == 0)
         {
@@ -40,37 +45,23 @@ internal static class EnvelopeView
         Plain.Line($"Gaps for a pick [mm], {Wording.Millimetres(plan.GapMetres ?? 0)} mm wanted, the smallest first:");
         Plain.Table(
             ["between", .. diameters.Select(d => $"at {Wording.Millimetres(d)}")],
-            rows.Select(r => (IReadOnlyList<string>)[Wording.Of(new GapReading(r.Key.Mine, r.Key.Theirs, r.Key.Jaws, 0), plan.Obstacles), .. r.Metres.Select(m => m is { } metres ? Wording.Millimetres(metres) : "")]));
+            rows.Select(
+                r => (
+                    IReadOnlyList<string>)[Wording.Of(new GapReading(r.Key.Mine, r.Key.Theirs, r.Key.Jaws, 0), plan.Obstacles),
+                    .. r.Metres.Select(m => m is { } metres ? Wording.Millimetres(metres) : "")]));
     }
 
-    public static JsonObject Of(Revision revision)
+    public static EnvelopesShape Of(Revision revision)
     {
         var envelopes = revision.Envelopes();
-        return new()
-        {
-            ["pick"] = envelopes.Pick is { } pick ? Of(pick, revision) : null,
-            ["place"] = envelopes.Place is { } place ? Of(place, revision) : null,
-            ["pickUnstated"] = envelopes.Held is { } held ? Of(held, revision) : null,
-        };
+        return new(Of(envelopes.Pick, revision), Of(envelopes.Place, revision), Of(envelopes.Held, revision));
     }
 
-    private static JsonObject Of(Envelope envelope, Revision revision) => new() { ["least"] = Of(envelope.Least, revision), ["greatest"] = Of(envelope.Greatest, revision), ["unit"] = "m" };
+    private static EnvelopeShape? Of(Envelope? envelope, Revision revision) =>
+        envelope is null ? null : new(Of(envelope.Least, revision), Of(envelope.Greatest, revision), "m");
 
-    private static JsonObject Of(EnvelopeEnd end, Revision revision)
-    {
-        var value = new JsonObject
-        {
-            ["diameter"] = end.DiameterMetres,
-            ["constraint"] = Binding.Name(end.Constraint),
-            ["text"] = Binding.Said(end, revision.Around.Obstacles),
-        };
-        if (end.Limit is { } limit)
-        {
-            value["limit"] = limit;
-        }
-
-        return value;
-    }
+    private static EnvelopeEndShape Of(EnvelopeEnd end, Revision revision) =>
+        new(end.DiameterMetres, Binding.Name(end.Constraint), Binding.Said(end, revision.Around.Obstacles), end.Limit);
 
     private static void Print(string purpose, Envelope? envelope, Revision revision)
     {
@@ -80,7 +71,8 @@ internal static class EnvelopeView
             return;
         }
 
-        Plain.Line($"  For a {purpose} it holds {Wording.Millimetres(envelope.Least.DiameterMetres)} to {Wording.Millimetres(envelope.Greatest.DiameterMetres)} mm.");
+        Plain.Line(
+            $"  For a {purpose} it holds {Wording.Millimetres(envelope.Least.DiameterMetres)} to {Wording.Millimetres(envelope.Greatest.DiameterMetres)} mm.");
         Reasons(envelope, revision);
     }
 

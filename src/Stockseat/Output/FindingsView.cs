@@ -1,5 +1,5 @@
-using System.Text.Json.Nodes;
 using Stockseat.Answers.Advising;
+using Stockseat.Cli.Output.Shapes;
 using Stockseat.Fixtures.Revisions;
 
 namespace Stockseat.Cli.Output;
@@ -15,13 +15,7 @@ internal static class FindingsView
         }
     }
 
-    /// <summary>The faults, the advice, and both in one list with what they are about.</summary>
-    public static void Add(JsonObject value, IReadOnlyList<Finding> findings)
-    {
-        value["faults"] = Json.Array(findings.Where(f => f.Severity == Severity.Fault), f => JsonValue.Create(f.Text));
-        value["advice"] = Json.Array(findings.Where(f => f.Severity == Severity.Advice), f => JsonValue.Create(f.Text));
-        value["findings"] = Json.Array(findings, Of);
-    }
+    public static FindingShape Of(Finding finding) => new(finding.Severity == Severity.Fault ? "fault" : "advice", finding.Where, finding.Text);
 
     public static void Print(Revision previous, IReadOnlyList<RevisionChange> changes)
     {
@@ -33,34 +27,6 @@ internal static class FindingsView
         }
     }
 
-    public static JsonObject Of(Revision previous, IReadOnlyList<RevisionChange> changes) =>
-        new() { ["from"] = previous.Number, ["keys"] = Json.Array(changes, Of) };
-
-    private static JsonObject Of(Finding finding)
-    {
-        var value = new JsonObject { ["severity"] = finding.Severity == Severity.Fault ? "fault" : "advice" };
-        if (finding.Where is { } where)
-        {
-            value["where"] = where;
-        }
-
-        value["text"] = finding.Text;
-        return value;
-    }
-
-    private static JsonObject Of(RevisionChange change)
-    {
-        var value = new JsonObject { ["key"] = change.Key };
-        if (change.Before is { } before)
-        {
-            value["before"] = before;
-        }
-
-        if (change.After is { } after)
-        {
-            value["after"] = after;
-        }
-
-        return value;
-    }
+    public static ChangesShape Of(Revision previous, IReadOnlyList<RevisionChange> changes) =>
+        new(previous.Number, changes.Select(c => new ChangeShape(c.Key, c.Before, c.After)));
 }

@@ -1,20 +1,10 @@
-using System.Text.Json.Nodes;
+using System.Text.Json;
+using Stockseat.Cli.Output.Shapes;
 
 namespace Stockseat.Cli.Output;
 
 /// <summary>Prints for machines: one object a line.</summary>
 internal static class Json
 {
-    public static void Line(JsonObject value) => Console.Out.WriteLine(value.ToJsonString());
-
-    public static JsonArray Array<T>(IEnumerable<T> items, Func<T, JsonNode> make)
-    {
-        var array = new JsonArray();
-        foreach (var item in items)
-        {
-            array.Add(make(item));
-        }
-
-        return array;
-    }
+    public static void Line(object shape) => Console.Out.WriteLine(JsonSerializer.Serialize(shape, shape.GetType(), PrintedJson.Default));
 }

@@ -22,7 +22,8 @@ internal static class NestPlanView
                 Name(j.Candidate), j.Holds ? "yes" : "no", Both(j.HalfAngleRadians, 180 / Math.PI, "0.0"), Both(j.Sensitivity, 1, "0.000"),
                 Number(j.MarginRadians * 180 / Math.PI, "0.0"), Number(1000 * j.ShiftMetres, "0.00"), Gap(j.Gap), Envelope(j), Binds(j),
             ]));
-        Plain.Line($"mm and deg; half-angle and sensitivity at {Wording.Millimetres(question.RangeMetres.From)} | {Wording.Millimetres(question.RangeMetres.To)} mm.");
+        Plain.Line(
+            $"mm and deg; half-angle and sensitivity at {Wording.Millimetres(question.RangeMetres.From)} | {Wording.Millimetres(question.RangeMetres.To)} mm.");
         Plain.Line(Rule(question));
         if (planning.Judged.Take(shown).Any(j => j.FaceMetres is not null) && question.FaceMetres is null)
         {
@@ -38,14 +39,18 @@ internal static class NestPlanView
     /// <summary>How they are ordered, in one line.</summary>
     public static string Rule(PlanningQuestion question) => string.Create(
         CultureInfo.InvariantCulture,
-        $"Best first: holds all of the range; then how much of it; then the larger margin, how far the angle between seat axis and contact stays from {Degrees(question.HeldRadians)} deg (held loosely) and from {Degrees(question.MostContactRadians)} deg (sensitivity {question.Sensitivity:0.###}), the smaller of the two; then the larger gap.");
+        $"Best first: holds all of the range; then how much of it; then the larger margin, how far the angle between seat axis and contact stays from "
+            + $"{Degrees(question.HeldRadians)} deg (held loosely) and from {Degrees(question.MostContactRadians)} deg (sensitivity "
+            + $"{question.Sensitivity:0.###}), the smaller of the two; then the larger gap.");
 
     /// <summary>What a candidate is called.</summary>
     public static string Name(Candidate candidate) => candidate.Kind == LocatorKind.Face
         ? $"vee {Degrees(candidate.IncludedRadians)}"
-        : $"pins {Wording.Millimetres(candidate.PinDiameterMetres)}, {Wording.Millimetres(candidate.SpacingMetres)} apart{(candidate.Holes is { } holes ? $" ({holes} {(holes == 1 ? "pitch" : "pitches")})" : "")}";
+        : $"pins {Wording.Millimetres(candidate.PinDiameterMetres)}, {Wording.Millimetres(candidate.SpacingMetres)} "
+        + $"apart{(candidate.Holes is { } holes ? $" ({holes} {(holes == 1 ? "pitch" : "pitches")})" : "")}";
 
-    private static string Range(PlanningQuestion question) => $"{Wording.Millimetres(question.RangeMetres.From)} mm to {Wording.Millimetres(question.RangeMetres.To)} mm";
+    private static string Range(PlanningQuestion question) =>
+        $"{Wording.Millimetres(question.RangeMetres.From)} mm to {Wording.Millimetres(question.RangeMetres.To)} mm";
 
     private static string Left(NestPlanning planning) => planning.Overlapping > 0 ? $" ({planning.Overlapping} left out: their pins would overlap)" : "";
 
@@ -65,7 +70,8 @@ internal static class NestPlanView
         ? string.Create(CultureInfo.InvariantCulture, $"{1000 * g.Reading.Metres:0.00} {Wording.Of(g.Reading, [])}, at {Wording.Millimetres(g.DiameterMetres)}")
         : "";
 
-    private static string Both((double? From, double? To) pair, double factor, string format) => $"{Number(factor * pair.From, format, "none")} | {Number(factor * pair.To, format, "none")}";
+    private static string Both((double? From, double? To) pair, double factor, string format) =>
+        $"{Number(factor * pair.From, format, "none")} | {Number(factor * pair.To, format, "none")}";
 
     private static string Number(double? value, string format, string absent = "") => value?.ToString(format, CultureInfo.InvariantCulture) ?? absent;
 

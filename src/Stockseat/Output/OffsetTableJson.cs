@@ -1,7 +1,9 @@
 using System.Globalization;
-using System.Text.Json.Nodes;
+using Stockseat.Answers.Deciding;
 using Stockseat.Answers.Entries;
+using System.Text.Json.Nodes;
 using Stockseat.Answers.Tabulating;
+using Stockseat.Cli.Output.Shapes;
 using Stockseat.Fixtures.Revisions;
 using Stockseat.Seating.Envelopes;
 using Stockseat.Seating.Frames;
@@ -12,73 +14,28 @@ namespace Stockseat.Cli.Output;
 /// <summary>A table of offsets for machines: metres with six decimals, as served. What is not known is not there.</summary>
 internal static class OffsetTableJson
 {
-    public static JsonObject Of(OffsetTable table, InForce inForce)
+    public static OffsetTableShape Of(OffsetTable table, InForce inForce)
     {
         var (r, q) = (table.Revision, table.Revision.TaughtOrigin.Orientation);
-        var value = new JsonObject { ["fixture"] = r.Fixture, ["revision"] = r.Number, ["digest"] = r.Digest };
-        if (inForce.Is is { } known)
-        {
-            value["inForce"] = known;
-        }
-
-        value["standing"] = inForce.Said;
-        if (inForce.Refused is { } refused)
-        {
-            value["refused"] = refused;
-        }
-
-        value["purpose"] = table.Purpose.Name();
-        value["nest"] = new JsonArray(table.Column, table.Row);
-        value["unit"] = "m";
-        value["standOff"] = Number(table.StandOffMetres);
-        value["taught"] = new JsonObject { ["diameter"] = Number(r.TaughtDiameterMetres), ["position"] = Three(r.TaughtOrigin.PositionMetres) };
-        value["orientation"] = new JsonArray([.. new[] { q.W, q.X, q.Y, q.Z }.Select(n => (JsonNode)Number(n))]);
-        value["least"] = Of(table.Envelope.Least, r);
-        value["greatest"] = Of(table.Envelope.Greatest, r);
-        if (table.From?.Gauge is { } gauge)
-        {
-            value["gauge"] = gauge;
-        }
-
-        value["rows"] = Json.Array(table.Rows, Of);
-        if (table.WhyLeftOut is { } why)
-        {
-            value["leftOut"] = new JsonObject { ["count"] = table.LeftOut, ["reason"] = why.Info.Name, ["text"] = why.Text };
-        }
-
-        return value;
+        return new(
+            r.Fixture, r.Number, r.Digest, inForce.Is, inForce.Said, inForce.Refused, table.Purpose.Name(), [table.Column, table.Row], "m",
+            Number(table.StandOffMetres), new(Number(r.TaughtDiameterMetres), Three(r.TaughtOrigin.PositionMetres)),
+            [Number(q.W), Number(q.X), Number(q.Y), Number(q.Z)], Of(table.Envelope.Least, r), Of(table.Envelope.Greatest, r), table.From?.Gauge,
+            table.Rows.Select(Of), table.WhyLeftOut is { } why ? new(table.LeftOut, why.Info.Name, why.Text) : null);
     }
 
-    private static JsonObject Of(OffsetRow row)
-    {
-        var value = new JsonObject { ["diameter"] = Number(row.DiameterMetres), ["shiftBase"] = Three(row.ShiftBase), ["position"] = Three(row.PositionMetres) };
-        if (row.Sure is { } u)
-        {
-            value["uncertainty"] = Of(u.Along, u.Across);
-        }
+    private static OffsetRowShape Of(OffsetRow row) => new(
+        Number(row.DiameterMetres), Three(row.ShiftBase), Three(row.PositionMetres), row.Sure is { } u ? Of(u.Along, u.Across) : null,
+        row.Sure is { AlongWorst: { } along, AcrossWorst: { } across } ? Of(along, across) : null,
+        row.Marks == RowMarks.None ? null : OffsetText.Marks(row.Marks));
 
-        if (row.Sure is { AlongWorst: { } along, AcrossWorst: { } across })
-        {
-            value["uncertaintyWorst"] = Of(along, across);
-        }
+    private static ServedUncertaintyShape Of(double along, double across) => new(Number(OffsetText.Up(along)), Number(OffsetText.Up(across)));
 
-        if (row.Marks != RowMarks.None)
-        {
-            value["mark"] = OffsetText.Marks(row.Marks);
-        }
+    private static OffsetEndShape Of(EnvelopeEnd end, Revision revision) =>
+        new(Number(end.DiameterMetres), Binding.Name(end.Constraint), Binding.Said(end, revision.Around.Obstacles));
 
-        return value;
-    }
-
-    private static JsonObject Of(double along, double across) => new() { ["along"] = Number(OffsetText.Up(along)), ["across"] = Number(OffsetText.Up(across)), ["k"] = 2 };
-
-    private static JsonObject Of(EnvelopeEnd end, Revision revision) => new()
-    {
-        ["diameter"] = Number(end.DiameterMetres), ["constraint"] = Binding.Name(end.Constraint), ["text"] = Binding.Said(end, revision.Around.Obstacles),
-    };
-
-    private static JsonArray Three(Vector3 v) => new(Number(v.X), Number(v.Y), Number(v.Z));
+    private static decimal[] Three(Vector3 v) => [Number(v.X), Number(v.Y), Number(v.Z)];
 
     /// <summary>A decimal keeps the digits as they are served.</summary>
-    private static JsonValue Number(double value) => JsonValue.Create(decimal.Parse(OffsetText.M(value), NumberStyles.Number, CultureInfo.InvariantCulture));
+    private static decimal Number(double value) => decimal.Parse(OffsetText.M(value), NumberStyles.Number, CultureInfo.InvariantCulture);
 }

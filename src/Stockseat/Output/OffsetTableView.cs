@@ -17,8 +17,12 @@ internal static class OffsetTableView
             Plain.Line($"{inForce.Head}: {inForce.Why}.");
         }
 
-        Plain.Line($"{table.Purpose.Name()} at nest {table.Column},{table.Row}, stand-off {Wording.Length(table.StandOffMetres)}; taught with {Wording.Length(r.TaughtDiameterMetres)} at x {OffsetText.Mm(p.X)}, y {OffsetText.Mm(p.Y)}, z {OffsetText.Mm(p.Z)}");
-        Plain.Line($"Not smaller than {Wording.Millimetres(table.Envelope.Least.DiameterMetres)}: {Binding.Said(table.Envelope.Least, r.Around.Obstacles)}. Not larger than {Wording.Millimetres(table.Envelope.Greatest.DiameterMetres)}: {Binding.Said(table.Envelope.Greatest, r.Around.Obstacles)}.");
+        Plain.Line(
+            $"{table.Purpose.Name()} at nest {table.Column},{table.Row}, stand-off {Wording.Length(table.StandOffMetres)}; taught with "
+                + $"{Wording.Length(r.TaughtDiameterMetres)} at x {OffsetText.Mm(p.X)}, y {OffsetText.Mm(p.Y)}, z {OffsetText.Mm(p.Z)}");
+        Plain.Line(
+            $"Not smaller than {Wording.Millimetres(table.Envelope.Least.DiameterMetres)}: {Binding.Said(table.Envelope.Least, r.Around.Obstacles)}. Not "
+                + $"larger than {Wording.Millimetres(table.Envelope.Greatest.DiameterMetres)}: {Binding.Said(table.Envelope.Greatest, r.Around.Obstacles)}.");
         if (inForce.Refused is { } refused)
         {
             Plain.Line($"The service refuses all asks of it now: {refused}.");
@@ -26,10 +30,15 @@ internal static class OffsetTableView
 
         Plain.Line("");
         Plain.Table(
-            [.. inches ? ["diameter [in]"] : (string[])[], "diameter", "bx", "by", "bz", "x", "y", "z", .. table.IsSure ? ["U along", "U across"] : (string[])[], ""],
+            [
+                .. inches ? ["diameter [in]"] : (string[])[], "diameter", "bx", "by", "bz", "x", "y", "z",
+                .. table.IsSure ? ["U along", "U across"] : (string[])[], "",
+            ],
             table.Rows.Select(row => Cells(row, inches)));
         Plain.Line("");
-        Plain.Line($"In mm. bx by bz: the shift in base, for a program that adds it to the taught origin in base. x y z: where {(table.IsOrigin ? "the origin" : "the nest")} then is, in base. Use one or the other, never both;");
+        Plain.Line(
+            "In mm. bx by bz: the shift in base, for a program that adds it to the taught origin in base. x y z: where "
+                + $"{(table.IsOrigin ? "the origin" : "the nest")} then is, in base. Use one or the other, never both;");
         Plain.Line($"a program that multiplies poses needs another shift, which is not here (ox oy oz of an answer). {OffsetText.SureFor(table)}");
         if (table.WhyLeftOut is { } why)
         {
@@ -42,7 +51,7 @@ internal static class OffsetTableView
     private static IReadOnlyList<string> Cells(OffsetRow row, bool inches) =>
     [
         .. inches ? [OffsetText.Inches(row.DiameterMetres)] : (string[])[],
-        .. new[] { row.DiameterMetres, row.ShiftBase.X, row.ShiftBase.Y, row.ShiftBase.Z, row.PositionMetres.X, row.PositionMetres.Y, row.PositionMetres.Z }.Select(OffsetText.Mm),
+        .. OffsetText.Lengths(row).Select(OffsetText.Mm),
         .. OffsetText.Sure(row) is var (along, across) ? [OffsetText.Mm(along), OffsetText.Mm(across)] : (string[])[],
         OffsetText.Marks(row.Marks),
     ];

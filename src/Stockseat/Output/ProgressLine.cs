@@ -2,7 +2,9 @@ using System.Globalization;
 
 namespace Stockseat.Cli.Output;
 
-/// <summary>Tells on stderr how far something is, once a second, when it takes longer than one: one line that is written over on a terminal, else lines.</summary>
+/// <summary>
+/// Tells on stderr how far something is, once a second, when it takes longer than one: one line that is written over on a terminal, else lines.
+/// </summary>
 internal sealed class ProgressLine : IDisposable
 {
     private static readonly TimeSpan Every = TimeSpan.FromSeconds(1);
@@ -45,6 +47,7 @@ internal sealed class ProgressLine : IDisposable
     private static string Text(long done, long all, TimeSpan spent)
     {
         var rate = done / spent.TotalSeconds;
-        return string.Create(CultureInfo.InvariantCulture, $"{done} of {all} entries, {rate:F0} a second, about {Math.Max(0, all - done) / Math.Max(1, rate):F0} s left");
+        return string.Create(
+            CultureInfo.InvariantCulture, $"{done} of {all} entries, {rate:F0} a second, about {Math.Max(0, all - done) / Math.Max(1, rate):F0} s left");
     }
 }

@@ -14,11 +14,14 @@ internal static class RecheckPicture
     public static string Draw(IReadOnlyList<Recheck> rechecks, IReadOnlyList<TrendSection> sections)
     {
         var title = $"{rechecks[0].Fixture}: rechecks";
-        var under = $"{RecheckView.Counted(rechecks.Count)}, entries {rechecks[0].Serial} to {rechecks[^1].Serial}; masters {List(rechecks.Select(r => Wording.Millimetres(r.MasterMetres)))} mm; nests {List(rechecks.Select(r => $"{r.Column},{r.Row}"))}";
+        var under = $"{RecheckView.Counted(rechecks.Count)}, entries {rechecks[0].Serial} to {rechecks[^1].Serial}; masters "
+            + $"{List(rechecks.Select(r => Wording.Millimetres(r.MasterMetres)))} mm; nests {List(rechecks.Select(r => $"{r.Column},{r.Row}"))}";
         string[] notes =
         [
-            $"Found less predicted. Control limits: mean ± 2.66 times the mean moving range, of each revision by itself, from {IndividualsLimits.Enough} rechecks of it on{Lacking(sections[^1])}.",
-            "Beyond control limits: something has changed, look for what it was. Missed: beyond limits.recheck by its length, out of the plan too; where that is not stated, beyond U.",
+            $"Found less predicted. Control limits: mean ± 2.66 times the mean moving range, of each revision by itself, from {IndividualsLimits.Enough} "
+                + $"rechecks of it on{Lacking(sections[^1])}.",
+            "Beyond control limits: something has changed, look for what it was. Missed: beyond limits.recheck by its length, out of the plan too; where that "
+                + "is not stated, beyond U.",
             "Other masters and nests in one chart add what they differ by. A recheck helps to judge; it is not a safety function.",
         ];
         return RunSheet.Draw(

@@ -1,7 +1,8 @@
 using System.Globalization;
-using System.Text.Json.Nodes;
 using Stockseat.Answers.Advising;
 using Stockseat.Answers.Entries;
+using Stockseat.Answers.Records;
+using Stockseat.Cli.Output.Shapes;
 using Stockseat.Fixtures.Revisions;
 using Stockseat.V1;
 
@@ -13,12 +14,16 @@ internal static class RecheckView
     /// <summary>One that was just recorded: what was predicted and found, the verdict, what to do.</summary>
     public static void Print(Recheck r)
     {
-        Plain.Line($"entry {r.Serial}: {r.Fixture} revision {r.Revision}, master {Mm(r.MasterMetres)} mm in nest {r.Column},{r.Row}");
+        Plain.Line($"entry {r.Serial}: {r.Fixture} revision {r.Revision}, master {Wording.Millimetres(r.MasterMetres)} mm in nest {r.Column},{r.Row}");
         Plain.Table(["in base", "x [m]", "y [m]", "z [m]"], [Row("predicted", r.PredictedMetres), Row("found", r.FoundMetres), Row("miss", r.MissBaseMetres)]);
-        Plain.Line($"miss: {Signed(r.Miss.AlongMetres)} mm along the seat axis, {Signed(r.Miss.AcrossMetres)} mm across it, {Signed(r.Miss.OutOfPlanMetres)} mm out of the plan; {Plainly(Length(r))} mm long");
+        Plain.Line(
+            $"miss: {Signed(r.Miss.AlongMetres)} mm along the seat axis, {Signed(r.Miss.AcrossMetres)} mm across it, {Signed(r.Miss.OutOfPlanMetres)} mm out "
+                + $"of the plan; {Wording.FixedMillimetres(Length(r))} mm long");
         Plain.Line(r.Expected is { } u
             ? $"expected: within U (k = 2) of {Up(u.AlongMetres)} mm along, {Up(u.AcrossMetres)} mm across"
-            : $"expected: not known, since revision {r.Revision} states {(r.HasMasterWithinMetres ? "no uncertainty" : "no uncertainty.askedDiameter; --within says how well the master is known, if there is an uncertainty")}");
+            : $"expected: not known, since revision {r.Revision} states "
+                + (r.HasMasterWithinMetres ? "no uncertainty"
+                    : "no uncertainty.askedDiameter; --within says how well the master is known, if there is an uncertainty"));
         foreach (var line in Verdict(r))
         {
             Plain.Line(line);
@@ -27,7 +32,8 @@ internal static class RecheckView
 
     /// <summary>How long a miss is, and how it lies: "0.612 mm (+0.6 along, -0.12 across, 0 out of the plan)".</summary>
     public static string Told(Recheck r) =>
-        $"{Plainly(Length(r))} mm ({Signed(r.Miss.AlongMetres)} along, {Signed(r.Miss.AcrossMetres)} across, {Signed(r.Miss.OutOfPlanMetres)} out of the plan)";
+        $"{Wording.FixedMillimetres(Length(r))} mm ({Signed(r.Miss.AlongMetres)} along, {Signed(r.Miss.AcrossMetres)} across, "
+            + $"{Signed(r.Miss.OutOfPlanMetres)} out of the plan)";
 
     /// <summary>The rechecks as a table, and the control limits of each revision.</summary>
     public static void Print(IReadOnlyList<Recheck> rechecks, IReadOnlyList<TrendSection> sections)
@@ -36,9 +42,10 @@ internal static class RecheckView
             ["serial", "at (UTC)", "rev", "nest", "master [mm]", "along [mm]", "across [mm]", "out of plan [mm]", "verdict"],
             sections.SelectMany(s => rechecks.Skip(s.First).Take(s.Count).Select(r => (IReadOnlyList<string>)
             [
-                Whole(r.Serial), r.At, Whole(r.Revision), $"{r.Column},{r.Row}", Mm(r.MasterMetres),
+                Whole(r.Serial), r.At, Whole(r.Revision), $"{r.Column},{r.Row}", Wording.Millimetres(r.MasterMetres),
                 Signed(r.Miss.AlongMetres), Signed(r.Miss.AcrossMetres), Signed(r.Miss.OutOfPlanMetres),
-                Name(r.Verdict) + (r.RefusesAsks ? ", refuses asks" : "") + (Beyond(r, s) is { Count: > 0 } beyond ? $", beyond control limits {string.Join(" and ", beyond)}" : ""),
+                Name(r.Verdict) + (r.RefusesAsks ? ", refuses asks" : "") + (
+                    Beyond(r, s) is { Count: > 0 } beyond ? $", beyond control limits {string.Join(" and ", beyond)}" : ""),
             ])));
         foreach (var s in sections)
         {
@@ -57,43 +64,16 @@ internal static class RecheckView
 
     public static string Counted(int rechecks) => rechecks == 1 ? "1 recheck" : $"{Whole(rechecks)} rechecks";
 
-    public static JsonObject Of(Recheck r)
-    {
-        var value = new JsonObject
-        {
-            ["serial"] = r.Serial, ["at"] = r.At, ["fixture"] = r.Fixture, ["revision"] = r.Revision, ["digest"] = r.Digest, ["by"] = r.By,
-        };
-        if (r.Note.Length > 0)
-        {
-            value["note"] = r.Note;
-        }
-
-        (value["unit"], value["master"]) = ("m", r.MasterMetres);
-        if (r.HasMasterWithinMetres)
-        {
-            value["masterWithin"] = r.MasterWithinMetres;
-        }
-
-        value["nest"] = new JsonArray(r.Column, r.Row);
-        (value["predicted"], value["found"], value["missBase"]) = (Three(r.PredictedMetres), Three(r.FoundMetres), Three(r.MissBaseMetres));
-        value["miss"] = new JsonObject { ["along"] = r.Miss.AlongMetres, ["across"] = r.Miss.AcrossMetres, ["outOfPlan"] = r.Miss.OutOfPlanMetres };
-        if (r.Expected is { } u)
-        {
-            value["expected"] = BudgetView.Of(u);
-        }
-
-        if (r.HasLimitMetres)
-        {
-            value["limit"] = r.LimitMetres;
-        }
-
-        (value["verdict"], value["refusesAsks"]) = (Name(r.Verdict), r.RefusesAsks);
-        return value;
-    }
+    public static RecheckShape Of(Recheck r) => new(
+        r.Serial, r.At, r.Fixture, r.Revision, r.Digest, r.By, r.Note.Length > 0 ? r.Note : null, "m", r.MasterMetres,
+        r.HasMasterWithinMetres ? r.MasterWithinMetres : null, [r.Column, r.Row], Three(r.PredictedMetres), Three(r.FoundMetres), Three(r.MissBaseMetres),
+        new(r.Miss.AlongMetres, r.Miss.AcrossMetres, r.Miss.OutOfPlanMetres), r.Expected is { } u ? BudgetView.Of(u) : null,
+        r.HasLimitMetres ? r.LimitMetres : null, Name(r.Verdict), r.RefusesAsks);
 
     private static IEnumerable<string> Verdict(Recheck r)
     {
-        var by = r.HasLimitMetres ? $"limits.recheck is {Mm(r.LimitMetres)} mm, for the length of the miss" : "along and across are judged by what is expected, since limits.recheck is not stated";
+        var by = r.HasLimitMetres ? $"limits.recheck is {Wording.Millimetres(r.LimitMetres)} mm, for the length of the miss"
+            : "along and across are judged by what is expected, since limits.recheck is not stated";
         if (r.Verdict == RecheckVerdict.NotJudged)
         {
             yield return $"not judged: revision {r.Revision} states no limits.recheck, and what to expect is not known; state either in the next revision";
@@ -109,8 +89,10 @@ internal static class RecheckView
         yield return $"MISSED: {by}";
         yield return r.RefusesAsks
             ? "Asks are refused (recheck-failed) until another revision is adopted; a recheck that passes does not lift it."
-            : $"Asks are still answered; it shows in stockseat fixture list until another revision is adopted. In doubt: stockseat fixture hold {r.Fixture} --by WHO --why WHY.";
-        yield return "Clean nest and master and recheck. If it misses again, calibrate the fixture and adopt the new revision. If a value was mistyped, publish the same values under the next number and adopt that.";
+            : $"Asks are still answered; it shows in stockseat fixture list until another revision is adopted. In doubt: stockseat fixture hold {r.Fixture} "
+            + "--by WHO --why WHY.";
+        yield return "Clean nest and master and recheck. If it misses again, calibrate the fixture and adopt the new revision. If a value was mistyped, "
+            + "publish the same values under the next number and adopt that.";
     }
 
     private static string Name(RecheckVerdict verdict) => verdict switch
@@ -128,14 +110,10 @@ internal static class RecheckView
 
     private static IReadOnlyList<string> Row(string what, Vector v) => [what, FixedPoint.Text(v.X), FixedPoint.Text(v.Y), FixedPoint.Text(v.Z)];
 
-    private static JsonArray Three(Vector v) => new(v.X, v.Y, v.Z);
-
-    private static string Mm(double metres) => Wording.Millimetres(metres);
-
-    private static string Plainly(double metres) => (1000 * metres).ToString("0.000", CultureInfo.InvariantCulture);
+    private static double[] Three(Vector v) => [v.X, v.Y, v.Z];
 
     /// <summary>An uncertainty, rounded up: never told too small.</summary>
-    private static string Up(double metres) => Plainly(FixedPoint.Above(metres, FixedPoint.UsualDecimals));
+    private static string Up(double metres) => Wording.FixedMillimetres(FixedPoint.Above(metres, FixedPoint.UsualDecimals));
 
     private static string Signed(double metres) => (1000 * metres).ToString("+0.000;-0.000;0", CultureInfo.InvariantCulture);
 

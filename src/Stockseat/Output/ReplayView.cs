@@ -1,6 +1,6 @@
 using System.Globalization;
-using System.Text.Json.Nodes;
 using Stockseat.Audit.Replaying;
+using Stockseat.Cli.Output.Shapes;
 
 namespace Stockseat.Cli.Output;
 
@@ -12,7 +12,7 @@ internal static class ReplayView
     {
         if (json)
         {
-            Json.Line(ToJson(r));
+            Json.Line(Of(r));
             return r.ExitCode;
         }
 
@@ -40,33 +40,21 @@ internal static class ReplayView
     }
 
     /// <summary>The same as one object.</summary>
-    public static JsonObject ToJson(ReplayResult r) => new()
-    {
-        ["agrees"] = r.Agrees,
-        ["first"] = r.First,
-        ["last"] = r.Last,
-        ["answers"] = r.Answers,
-        ["refusals"] = r.Refusals,
-        ["others"] = r.Others,
-        ["same"] = r.Same,
-        ["within"] = r.Within,
-        ["given"] = r.Given,
-        ["differences"] = Json.Array(r.Differences, d => new JsonObject
-        {
-            ["serial"] = d.Serial,
-            ["kind"] = d.Kind,
-            ["text"] = d.Text,
-            ["fields"] = Json.Array(d.Fields, f => new JsonObject { ["path"] = f.Path, ["recorded"] = Value(f.Recorded), ["recomputed"] = Value(f.Recomputed) }),
-        }),
-        ["moreDifferences"] = r.MoreDifferences,
-        ["unreadable"] = r.Unreadable,
-    };
+    public static ReplayShape Of(ReplayResult r) => new(
+        r.Agrees, r.First, r.Last, r.Answers, r.Refusals, r.Others, r.Same, r.Within, r.Given,
+        r.Differences.Select(
+            d => new DifferenceShape(d.Serial, d.Kind, d.Text, d.Fields.Select(f => new FieldShape(f.Path, Value(f.Recorded), Value(f.Recomputed))))),
+        r.MoreDifferences, r.Unreadable);
 
     private static string Verdict(ReplayResult r)
     {
         var all = r.Answers + r.Refusals + r.Others;
-        var of = $"{Count(all, "decided entry", "decided entries")} of {Count(r.First)} to {Count(r.Last)}: {Count(r.Answers, "answer", "answers")}, {Count(r.Refusals, "refusal", "refusals")}, {Count(r.Others)} of other kinds";
-        var how = string.Create(CultureInfo.InvariantCulture, $"{r.Same} bit for bit{(r.Within > 0 ? $", {r.Within} of another version of the program within {LedgerReplay.Tolerance}" : "")}; {r.Given} rest{(r.Given == 1 ? "s" : "")} on what no ledger holds, taken at its word");
+        var of = $"{Count(all, "decided entry", "decided entries")} of {Count(r.First)} to {Count(r.Last)}: {Count(r.Answers, "answer", "answers")}, "
+            + $"{Count(r.Refusals, "refusal", "refusals")}, {Count(r.Others)} of other kinds";
+        var how = string.Create(
+            CultureInfo.InvariantCulture,
+            $"{r.Same} bit for bit{(r.Within > 0 ? $", {r.Within} of another version of the program within {LedgerReplay.Tolerance}" : "")}; {r.Given} "
+                + $"rest{(r.Given == 1 ? "s" : "")} on what no ledger holds, taken at its word");
         var differ = r.Differences.Count + r.MoreDifferences;
         return r.ExitCode switch
         {

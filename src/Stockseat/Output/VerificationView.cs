@@ -1,4 +1,4 @@
-using System.Text.Json.Nodes;
+using Stockseat.Cli.Output.Shapes;
 using Stockseat.Ledger.Verifying;
 
 namespace Stockseat.Cli.Output;
@@ -11,7 +11,7 @@ internal static class VerificationView
     {
         if (json)
         {
-            Json.Line(ToJson(v));
+            Json.Line(Of(v));
             return v.ExitCode;
         }
 
@@ -39,16 +39,7 @@ internal static class VerificationView
         return v.ExitCode;
     }
 
-    public static JsonObject ToJson(Verification v) => new()
-    {
-        ["whole"] = v.Whole,
-        ["entries"] = v.Entries,
-        ["ledger"] = v.Ledger,
-        ["headSerial"] = v.HeadSerial,
-        ["headHash"] = v.HeadHash,
-        ["seals"] = v.Seals is { } s ? new JsonObject { ["count"] = s.Count, ["sealed"] = s.Sealed, ["key"] = s.Key } : null,
-        ["faults"] = Json.Array(v.Faults, f => new JsonObject { ["serial"] = f.Serial, ["kind"] = f.Kind, ["text"] = f.Text }),
-        ["findings"] = Json.Array(v.Findings, f => JsonValue.Create(f)!),
-        ["unreadable"] = v.Unreadable,
-    };
+    public static VerificationShape Of(Verification v) => new(
+        v.Whole, v.Entries, v.Ledger, v.HeadSerial, v.HeadHash, v.Seals is { } s ? new(s.Count, s.Sealed, s.Key) : null,
+        v.Faults.Select(f => new LedgerFaultShape(f.Serial, f.Kind, f.Text)), v.Findings, v.Unreadable);
 }

@@ -1,7 +1,7 @@
 using System.Globalization;
-using System.Text.Json.Nodes;
 using Stockseat.Audit.Explaining;
 using Stockseat.Audit.Replaying;
+using Stockseat.Cli.Output.Shapes;
 
 namespace Stockseat.Cli.Output;
 
@@ -16,10 +16,7 @@ internal static class WorkingView
     {
         if (json)
         {
-            var all = ReplayView.ToJson(result);
-            all["serial"] = working.Serial;
-            all["sections"] = Json.Array(working.Sections, ToJson);
-            Json.Line(all);
+            Json.Line(ReplayView.Of(result) with { Serial = working.Serial, Sections = working.Sections.Select(Of) });
             return result.ExitCode;
         }
 
@@ -62,16 +59,6 @@ internal static class WorkingView
         return values.Count == 1 ? texts.First() : $"({string.Join(", ", texts)})";
     }
 
-    private static JsonObject ToJson(WorkingSection section) => new()
-    {
-        ["title"] = section.Title,
-        ["lines"] = Json.Array(section.Lines, l => new JsonObject
-        {
-            ["symbol"] = l.Symbol,
-            ["text"] = l.Text,
-            ["formula"] = l.Formula,
-            ["values"] = Json.Array(l.Values, v => double.IsFinite(v) ? JsonValue.Create(v) : JsonValue.Create(v.ToString(CultureInfo.InvariantCulture))!),
-            ["unit"] = l.Unit,
-        }),
-    };
+    private static WorkingSectionShape Of(WorkingSection section) =>
+        new(section.Title, section.Lines.Select(l => new WorkingLineShape(l.Symbol, l.Text, l.Formula, l.Values, l.Unit)));
 }

@@ -37,7 +37,9 @@ internal static class GuidedTour
         var data = Path.Combine(folder, "data");
         Plain.Line("Stockseat's job, once. This is no safety function: a robot's motion can injure and destroy.");
         Plain.Line("");
-        Plain.Line("1. A service starts with one fixture: pinbed-1, revision 3. Each nest has two pins of 12 mm, 60 mm apart; its origin was taught with 80 mm stock.");
+        Plain.Line(
+            "1. A service starts with one fixture: pinbed-1, revision 3. Each nest has two pins of 12 mm, 60 mm apart; its origin was taught with 80 "
+                + "mm stock.");
         var settings = await Prepare(folder);
         var good = true;
         await using var quiet = new LoggerConfiguration().CreateLogger();
@@ -52,7 +54,9 @@ internal static class GuidedTour
             using var line = await LineClient.Connect(service.Line);
             good &= await Ask(line, "2. The gauge station pushes a diameter, in the unit that it has.",
                 "measured fixture=pinbed-1 diameter=3.638in lot=A1077 tag=18", "ok tag=18 serial=");
-            good &= await Ask(line, "3. The cell controller asks at program start. by=... is how far the grid has to move in base, in metres; first=yes: run it at reduced speed with people clear.",
+            good &= await Ask(
+                line, "3. The cell controller asks at program start. by=... is how far the grid has to move in base, in metres; first=yes: run it at reduced "
+                    + "speed with people clear.",
                 "locate fixture=pinbed-1 diameter=92.40mm tag=17", "by=0.008213 bz=0.000000");
             var (measured, answer) = await Asked(line, "4. It may ask for the measurement instead, and for that lot only.",
                 "locate fixture=pinbed-1 lot=A1077 tag=19", "measurement=");
@@ -114,9 +118,8 @@ internal static class GuidedTour
         Plain.Line("");
         Plain.Line("9. The service has stopped. Everything that it served is in the ledger, each entry chained to the one before.");
         using var connection = LedgerFile.OpenReader(data);
-        foreach (var entry in LedgerQueries.Before(connection, long.MaxValue, 100).Select(EntryView.Of))
+        foreach (var row in LedgerQueries.Before(connection, long.MaxValue, 100).Select(EntryView.ToRow))
         {
-            var row = entry.ToRow();
             Plain.Line($"   {row[0],3}  {row[2],-16} {row[7]}");
         }
 

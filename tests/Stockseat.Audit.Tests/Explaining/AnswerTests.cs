@@ -17,8 +17,10 @@ public sealed class AnswerTests
 
         Assert.Equal(
             [
-                "Inputs", "Locators of the nest", "Seat at the taught diameter", "Seat at the diameter used", "Centre with the stand-off", "Shift in the plan", "Shift and position in base",
-                "Envelope and limits", "First run or not", "What moves the centre", "Uncertainty of nest 0,0", "Uncertainty of nest 5,0", "Uncertainty", "As served",
+                "Inputs", "Locators of the nest", "Seat at the taught diameter", "Seat at the diameter used", "Centre with the stand-off", "Shift in the plan",
+                "Shift and position in base",
+                "Envelope and limits", "First run or not", "What moves the centre", "Uncertainty of nest 0,0", "Uncertainty of nest 5,0", "Uncertainty",
+                "As served",
             ],
             Read.Last(bench).Sections.Select(s => s.Title));
     }
@@ -113,7 +115,9 @@ public sealed class AnswerTests
         Assert.Equal(3, working.Value("First run or not", "confirmation"));
         Assert.Equal(V(diameter) - V(0.08), working.Value("First run or not", "|b - b_c|"), 1e-12);
         Assert.Equal(V(diameter) - V(0.08) - 0.001, working.Value("First run or not", "|b - b_c| - limits.firstAbove"), 1e-12);
-        Assert.EndsWith(first ? "first=yes: it is to be run at reduced speed, with people clear." : "first=no.", working.Section("First run or not").Lines[^1].Text, StringComparison.Ordinal);
+        Assert.EndsWith(
+            first ? "first=yes: it is to be run at reduced speed, with people clear." : "first=no.", working.Section("First run or not").Lines[^1].Text,
+            StringComparison.Ordinal);
     }
 
     [Fact]

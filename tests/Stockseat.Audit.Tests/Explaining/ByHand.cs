@@ -37,7 +37,9 @@ internal sealed class ByHand
                 }
                 else if (line.Formula.Length > 0 && titles.Contains(section.Title))
                 {
-                    Assert.True(line.Formula == line.Symbol && line.Symbol.Contains(" - ", StringComparison.Ordinal), $"{section.Title}: {line.Symbol} = {line.Formula} is not worked out by hand");
+                    Assert.True(
+                        line.Formula == line.Symbol && line.Symbol.Contains(" - ", StringComparison.Ordinal),
+                        $"{section.Title}: {line.Symbol} = {line.Formula} is not worked out by hand");
                     var at = line.Symbol.IndexOf(" - ", StringComparison.Ordinal);
                     Close([shown[line.Symbol[..at]] - shown[line.Symbol[(at + 3)..]]], line, $"{section.Title}: {line.Symbol}");
                 }
@@ -58,7 +60,9 @@ internal sealed class ByHand
         for (var i = 0; i < expected.Length; i++)
         {
             var actual = line.Values[i];
-            Assert.True(Math.Abs(expected[i] - actual) <= tolerance * Math.Max(1, Math.Abs(expected[i])), $"{what}[{i}]: by hand {expected[i]:R}, worked out {actual:R}");
+            Assert.True(
+                Math.Abs(expected[i] - actual) <= tolerance * Math.Max(1, Math.Abs(expected[i])),
+                $"{what}[{i}]: by hand {expected[i]:R}, worked out {actual:R}");
         }
     }
 }

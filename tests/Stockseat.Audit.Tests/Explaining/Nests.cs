@@ -23,7 +23,8 @@ internal static class Nests
             {
               "fixture": "pinbed-1", "revision": 1, "calibrated": { "at": "2026-11-20T09:12:00Z", "by": "setter", "method": "touched", "note": "" },
               "nest": {{nest}},
-              "taught": { "diameter": "{{taught}}", "position": { "x": "10 mm", "y": "20 mm", "z": "30 mm" }, "orientation": { "aboutZ": "30 deg", "thenY": "10 deg", "thenX": "170 deg" } },
+              "taught": { "diameter": "{{taught}}", "position": { "x": "10 mm", "y": "20 mm", "z": "30 mm" },
+                "orientation": { "aboutZ": "30 deg", "thenY": "10 deg", "thenX": "170 deg" } },
               "frame": { "seatAxis": { "x": 0.6, "y": 0.8, "z": 0 }, "normal": { "x": 0, "y": 0, "z": 1 } },
               "standOff": { "pick": "0 mm", "place": "0.5 mm" },
               {{extra}}
@@ -39,7 +40,8 @@ internal static class Nests
 
     private static string Pin(double u, double v, double r) => $$"""{ "pin": { "u": "{{N(u)}} mm", "v": "{{N(v)}} mm", "diameter": "{{N(2 * r)}} mm" } }""";
 
-    private static string Face(double u, double v, double normal) => $$"""{ "face": { "u": "{{N(u)}} mm", "v": "{{N(v)}} mm", "normal": "{{N(normal)}} deg" } }""";
+    private static string Face(double u, double v, double normal) =>
+        $$"""{ "face": { "u": "{{N(u)}} mm", "v": "{{N(v)}} mm", "normal": "{{N(normal)}} deg" } }""";
 
     private static string N(double value) => value.ToString("0.####", CultureInfo.InvariantCulture);
 }

@@ -87,7 +87,11 @@ public sealed class OddBodyTests
         var text = Encoding.UTF8.GetString(Bench.Bytes(entry));
         foreach (var name in JsonNode.Parse(text)!.AsObject().Select(p => p.Key).Where(k => k is not ("kind" or "v")).ToArray())
         {
-            JsonNode?[] others = [null, JsonValue.Create(""), JsonValue.Create("x"), JsonValue.Create(0), JsonValue.Create(-1), JsonValue.Create(99), JsonValue.Create(1e300), new JsonArray(), new JsonArray(1), new JsonObject()];
+            JsonNode?[] others =
+            [
+                null, JsonValue.Create(""), JsonValue.Create("x"), JsonValue.Create(0), JsonValue.Create(-1), JsonValue.Create(99), JsonValue.Create(1e300),
+                new JsonArray(), new JsonArray(1), new JsonObject(),
+            ];
             foreach (var other in others)
             {
                 var body = JsonNode.Parse(text)!.AsObject();

@@ -51,7 +51,8 @@ public sealed class OtherEntryTests
     public void A_recheck_is_predicted_found_and_taken_apart_along_the_plan_s_axes()
     {
         var bench = Bench.Serving(Revisions.Demo("veerack-2/r0002.json"));
-        var recheck = (RecheckBody)bench.Do(new RecheckAsk(Bench.Controller, "veerack-2") { By = "setter", MasterMetres = 0.0762, FoundMetres = new Vector3(0.656, 0.181, 0.2402) });
+        var recheck = (RecheckBody)bench.Do(
+            new RecheckAsk(Bench.Controller, "veerack-2") { By = "setter", MasterMetres = 0.0762, FoundMetres = new Vector3(0.656, 0.181, 0.2402) });
 
         var working = Read.Last(bench);
 
@@ -83,7 +84,9 @@ public sealed class OtherEntryTests
 
         var working = Read.Last(bench);
 
-        Assert.Equal(same, working.Words().Contains("the same at 3 decimals of m", StringComparison.Ordinal) && !working.Words().Contains("not the same", StringComparison.Ordinal));
+        Assert.Equal(
+            same, working.Words().Contains("the same at 3 decimals of m", StringComparison.Ordinal)
+                && !working.Words().Contains("not the same", StringComparison.Ordinal));
         Assert.Equal(0, working.Value("Numbers read back", "diameter read - diameter"), 1e-15);
         Assert.Equal(!same, working.Sections.Any(s => s.Title == "Why it was refused"));
     }
@@ -131,7 +134,11 @@ public sealed class OtherEntryTests
     [InlineData("a verb of a later version")]
     public void Every_refused_verb_ends_with_the_reason(string verb)
     {
-        var working = Working.Of(new RefusalBody { Asked = verb, Reason = "not-permitted", Number = 34, Text = "may not", Adopts = 2, Diameter = 0.08, Found = [1, 2, 3], Lot = "B2" }, Situation.Empty, null);
+        var working = Working.Of(
+            new RefusalBody
+            {
+                Asked = verb, Reason = "not-permitted", Number = 34, Text = "may not", Adopts = 2, Diameter = 0.08, Found = [1, 2, 3], Lot = "B2",
+            }, Situation.Empty, null);
 
         Sound.Check(working);
         Assert.Equal($"{verb} was refused: not-permitted (reason 34).", working.Sections[^1].Lines[0].Text);

@@ -1,8 +1,8 @@
 namespace Stockseat.Audit.Tests.Explaining;
 
 /// <summary>
-/// A seat by plane geometry with angles, as on paper: none of it is the solver's form. Pins: the law of cosines in the triangle of both pins' centres and the stock's. Vee: the centre is on the
-/// bisector, R / sin of half the angle from the apex. Pin and face: the angle whose cosine is q / rho. Metres and degrees.
+/// A seat by plane geometry with angles, as on paper: none of it is the solver's form. Pins: the law of cosines in the triangle of both pins' centres and the
+/// stock's. Vee: the centre is on the bisector, R / sin of half the angle from the apex. Pin and face: the angle whose cosine is q / rho. Metres and degrees.
 /// </summary>
 internal sealed class PlainSeat
 {
@@ -37,7 +37,8 @@ internal sealed class PlainSeat
         double[][] n = [[Cos(left), Sin(left)], [-Cos(right), Sin(right)]];
         var centre = new[] { u + length * Sin(lean), v + length * Cos(lean) };
         return new PlainSeat { Centre = centre, Normals = n }
-            .With("k1", n[0][0] * u + n[0][1] * v + reach).With("k2", n[1][0] * u + n[1][1] * v + reach).With("D12", Sin(left + right)).With($"C({by})", centre);
+            .With("k1", n[0][0] * u + n[0][1] * v + reach).With("k2", n[1][0] * u + n[1][1] * v + reach).With("D12", Sin(left + right))
+            .With($"C({by})", centre);
     }
 
     /// <summary>Two pins of any size and place.</summary>
@@ -48,7 +49,10 @@ internal sealed class PlainSeat
         var leans = Math.Atan2(v2 - v1, u2 - u1) * 180 / Math.PI;
         var gamma = Math.Acos((length * length + rho1 * rho1 - rho2 * rho2) / (2 * length * rho1)) * 180 / Math.PI;
         var centre = new[] { u1 + rho1 * Cos(leans + gamma), v1 + rho1 * Sin(leans + gamma) };
-        return new PlainSeat { Centre = centre, Normals = [[(centre[0] - u1) / rho1, (centre[1] - v1) / rho1], [(centre[0] - u2) / rho2, (centre[1] - v2) / rho2]] }
+        return new PlainSeat
+        {
+            Centre = centre, Normals = [[(centre[0] - u1) / rho1, (centre[1] - v1) / rho1], [(centre[0] - u2) / rho2, (centre[1] - v2) / rho2]],
+        }
             .With("d", u2 - u1, v2 - v1).With("L", length).With("e", Cos(leans), Sin(leans)).With("rho1", rho1).With("rho2", rho2)
             .With("x", rho1 * Cos(gamma)).With("t", -Sin(leans), Cos(leans)).With("h", rho1 * Sin(gamma)).With($"C({by})", centre);
     }
@@ -73,7 +77,8 @@ internal sealed class PlainSeat
         double[] p = [(a[0] + b[0]) / (1 + cos), (a[1] + b[1]) / (1 + cos)];
         return With("n1", a).With("n2", b)
             .With("T1", Centre[0] - radius * a[0], Centre[1] - radius * a[1]).With("T2", Centre[0] - radius * b[0], Centre[1] - radius * b[1])
-            .With("det", Sin(theta[0] + theta[1])).With("load1", Sin(theta[1]) / Sin(theta[0] + theta[1])).With("load2", Sin(theta[0]) / Sin(theta[0] + theta[1]))
+            .With("det", Sin(theta[0] + theta[1])).With("load1", Sin(theta[1]) / Sin(theta[0] + theta[1]))
+            .With("load2", Sin(theta[0]) / Sin(theta[0] + theta[1]))
             .With("theta1", theta[0]).With("theta2", theta[1]).With("held", theta.Min()).With("p", p).With("|p|", 1 / Cos((theta[0] + theta[1]) / 2));
     }
 

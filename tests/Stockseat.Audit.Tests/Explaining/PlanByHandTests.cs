@@ -14,7 +14,8 @@ public sealed class PlanByHandTests
     private const string Clear = "Centre with the stand-off";
     private const string Shift = "Shift in the plan";
     private const string Base = "Shift and position in base";
-    private static readonly string[] All = ["Inputs", "Locators of the nest", Taught, Own, Clear, Shift, Base, "Envelope and limits", "First run or not", "As served"];
+    private static readonly string[] All =
+        ["Inputs", "Locators of the nest", Taught, Own, Clear, Shift, Base, "Envelope and limits", "First run or not", "As served"];
     private static readonly double S30 = 0.5;
     private static readonly double C30 = Math.Sqrt(3) / 2;
 

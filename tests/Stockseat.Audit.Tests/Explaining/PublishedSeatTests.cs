@@ -9,7 +9,8 @@ public sealed class PublishedSeatTests
 {
     [Theory]
     [MemberData(nameof(SeatExamples.Rows), MemberType = typeof(SeatExamples))]
-    public void Steps_come_to_the_published_seat_and_to_the_solver_s(string nest, string taught, string diameter, double u, double v, double perU, double perV, double shiftU, double shiftV)
+    public void Steps_come_to_the_published_seat_and_to_the_solver_s(
+        string nest, string taught, string diameter, double u, double v, double perU, double perV, double shiftU, double shiftV)
     {
         var file = Nests.Revision(nest, taught);
         var bench = Bench.Serving(file);

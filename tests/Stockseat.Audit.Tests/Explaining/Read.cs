@@ -21,7 +21,8 @@ internal static class Read
         var measured = recorded switch { AnswerBody a => a.Measurement, RefusalBody r => r.Measurement, _ => null };
         var confirmed = recorded switch { ConfirmationBody c => c.Confirms, RefusalBody r => r.Confirms, _ => null };
         var working = Working.Of(
-            recorded, bench.Before(entry.Serial), bench.Entries.Find(e => e.Serial == measured) as MeasurementBody, bench.Entries.Find(e => e.Serial == confirmed) as AnswerBody);
+            recorded, bench.Before(entry.Serial), bench.Entries.Find(e => e.Serial == measured) as MeasurementBody,
+            bench.Entries.Find(e => e.Serial == confirmed) as AnswerBody);
         Assert.Equal(entry.Serial, working.Serial);
         Sound.Check(working);
         return working;

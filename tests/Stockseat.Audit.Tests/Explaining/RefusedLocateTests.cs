@@ -22,8 +22,10 @@ public sealed class RefusedLocateTests
 
     /// <summary>Every reason that a decision of a locate can have.</summary>
     public static TheoryData<Reason> Reasons => new(
-        Reason.NotPermitted, Reason.FixtureUnknown, Reason.FixtureWithdrawn, Reason.FixtureHeld, Reason.CalibrationUnusable, Reason.RevisionChanged, Reason.RecheckFailed, Reason.NestUnknown,
-        Reason.DiameterMissing, Reason.MeasurementMissing, Reason.MeasurementStale, Reason.MeasurementOutsideLot, Reason.LotUnknown, Reason.DiameterBelowEnvelope, Reason.DiameterAboveEnvelope,
+        Reason.NotPermitted, Reason.FixtureUnknown, Reason.FixtureWithdrawn, Reason.FixtureHeld, Reason.CalibrationUnusable, Reason.RevisionChanged,
+        Reason.RecheckFailed, Reason.NestUnknown,
+        Reason.DiameterMissing, Reason.MeasurementMissing, Reason.MeasurementStale, Reason.MeasurementOutsideLot, Reason.LotUnknown,
+        Reason.DiameterBelowEnvelope, Reason.DiameterAboveEnvelope,
         Reason.ShiftAboveLimit, Reason.MassAboveLimit, Reason.UncertaintyAboveLimit);
 
     [Theory]
@@ -154,7 +156,8 @@ public sealed class RefusedLocateTests
     public void A_nominal_that_is_too_far_is_compared()
     {
         var bench = Good;
-        bench.Refused(Reason.MeasurementOutsideLot, new LocateAsk(Bench.Controller, "pinbed-1") { DiameterMetres = 0.085, NominalMetres = 0.08, WithinMetres = 0.001 });
+        bench.Refused(
+            Reason.MeasurementOutsideLot, new LocateAsk(Bench.Controller, "pinbed-1") { DiameterMetres = 0.085, NominalMetres = 0.08, WithinMetres = 0.001 });
 
         Assert.Equal("|D - D_nominal| - within", Read.Last(bench).Verdict().Symbol);
         Assert.Equal(0.004, Read.Last(bench).Verdict().Values[0], 1e-12);
@@ -168,9 +171,11 @@ public sealed class RefusedLocateTests
         var revision = file.Reading.Revision!;
         var before = Situation.Empty.WithFolder(Revisions.Folder(file)).Apply(new RevisionAdoptedBody
         {
-            Fixture = "veerack-2", Revision = 1, Digest = revision.Digest, By = "setter", Why = "start", Content = JsonDocument.Parse(revision.Content).RootElement, Serial = 1,
+            Fixture = "veerack-2", Revision = 1, Digest = revision.Digest, By = "setter", Why = "start",
+            Content = JsonDocument.Parse(revision.Content).RootElement, Serial = 1,
         });
-        var refusal = Assert.IsType<RefusalBody>(Decision.Decide(new LocateAsk(Bench.Controller, "veerack-2") { DiameterMetres = 0.0762 }, before, Bench.Start, _ => null));
+        var refusal = Assert.IsType<RefusalBody>(
+            Decision.Decide(new LocateAsk(Bench.Controller, "veerack-2") { DiameterMetres = 0.0762 }, before, Bench.Start, _ => null));
 
         var working = Working.Of(refusal, before, null);
 
@@ -189,7 +194,8 @@ public sealed class RefusedLocateTests
             Reason.DiameterBelowEnvelope => Bench.Serving(Revisions.Good(limits: """{ "diameter": [ "70 mm", "90 mm" ] }""")),
             Reason.DiameterAboveEnvelope => Bench.Serving(Revisions.Good(limits: """{ "diameter": [ "70 mm", "90 mm" ] }""")),
             Reason.ShiftAboveLimit => Bench.Serving(Revisions.Good(limits: """{ "shift": "40 mm" }""")),
-            Reason.MassAboveLimit => Bench.Serving(Revisions.Good(extra: """ "stock": { "density": "7850 kg/m3", "length": "100 mm" }, """, limits: """{ "payload": "8 kg" }""")),
+            Reason.MassAboveLimit =>
+                Bench.Serving(Revisions.Good(extra: """ "stock": { "density": "7850 kg/m3", "length": "100 mm" }, """, limits: """{ "payload": "8 kg" }""")),
             Reason.UncertaintyAboveLimit => Bench.Serving(Revisions.Good(extra: Known, limits: """{ "uncertainty": "0.5 mm" }""")),
             Reason.NestUnknown => Bench.Serving(Revisions.Good(layout: """[ { "direction": "u", "count": 3, "pitch": "300 mm" } ]""")),
             _ => Good,
@@ -226,7 +232,10 @@ public sealed class RefusedLocateTests
                 break;
             case Reason.RecheckFailed:
                 // The master of the taught diameter belongs at the taught origin, which is 0,0,0 of the base.
-                bench.Do(new RecheckAsk(Bench.Controller, "pinbed-1") { By = "setter", MasterMetres = 0.08, FoundMetres = new Vector3(0.003, 0.004, 0), RefuseAfterMiss = true });
+                bench.Do(
+                    new RecheckAsk(
+                        Bench.Controller, "pinbed-1") { By = "setter", MasterMetres = 0.08, FoundMetres = new Vector3(0.003, 0.004, 0),
+                        RefuseAfterMiss = true });
                 break;
         }
     }

@@ -29,7 +29,9 @@ internal static class Sound
                 faults.Add($"{section.Title}: no line");
             }
 
-            faults.AddRange(section.Lines.Where(l => l.Symbol.Length > 0).CountBy(l => l.Symbol).Where(s => s.Value > 1).Select(s => $"{section.Title}: {s.Key} {s.Value} times"));
+            faults.AddRange(
+                section.Lines.Where(l => l.Symbol.Length > 0).CountBy(l => l.Symbol).Where(s => s.Value > 1)
+                    .Select(s => $"{section.Title}: {s.Key} {s.Value} times"));
             faults.AddRange(section.Lines.SelectMany(Faults).Select(f => $"{section.Title}: {f}"));
         }
 

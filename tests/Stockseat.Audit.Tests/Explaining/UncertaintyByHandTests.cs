@@ -66,8 +66,8 @@ public sealed class UncertaintyByHandTests
         var same = column == 0 && row == 0;
         var v = (1.76 - 1.5) * Math.Sqrt(2) * In;
 
-        // A lobed contour in a 90 deg vee: its contacts stand off by cos(n psi1), cos(n psi2), and the centre by their sum or difference over 2 sin 45; the worst phase and number of lobes is looked for.
-        // An even number misleads the gauge too, by up to 2a on the diameter: that is |dC/dR| a, in quadrature.
+        // A lobed contour in a 90 deg vee: its contacts stand off by cos(n psi1), cos(n psi2), and the centre by their sum or difference over 2 sin 45; the
+        // worst phase and number of lobes is looked for. An even number misleads the gauge too, by up to 2a on the diameter: that is |dC/dR| a, in quadrature.
         var (along, across) = (0.0, 0.0);
         for (var n = 2; n <= 12; n++)
         {
@@ -136,7 +136,9 @@ public sealed class UncertaintyByHandTests
             across += u * u * part.C.Across * part.C.Across;
         }
 
-        Assert.Equal(parts.Select(p => p.Name).Order(), section.Lines.Where(l => l.Symbol.StartsWith("a(", StringComparison.Ordinal)).Select(l => l.Symbol[2..^1]).Order());
+        Assert.Equal(
+            parts.Select(p => p.Name).Order(),
+            section.Lines.Where(l => l.Symbol.StartsWith("a(", StringComparison.Ordinal)).Select(l => l.Symbol[2..^1]).Order());
         Near([Math.Sqrt(along), Math.Sqrt(across)], section.Line("u_c"), "m", 1e-5);
         Near([2 * Math.Sqrt(along), 2 * Math.Sqrt(across)], section.Line("U"), "m", 1e-5);
         Recorded(working, section, answer);
@@ -157,6 +159,9 @@ public sealed class UncertaintyByHandTests
     private static void Near(double[] expected, WorkingLine line, string unit, double relative)
     {
         Assert.Equal((expected.Length, unit), (line.Values.Count, line.Unit));
-        Assert.All(expected.Zip(line.Values), pair => Assert.True(Math.Abs(pair.First - pair.Second) <= relative * Math.Max(1e-4, Math.Abs(pair.First)), $"{line.Symbol}: by hand {pair.First:R}, worked out {pair.Second:R}"));
+        Assert.All(
+            expected.Zip(line.Values), pair => Assert.True(
+                Math.Abs(pair.First - pair.Second) <= relative * Math.Max(1e-4, Math.Abs(pair.First)),
+                $"{line.Symbol}: by hand {pair.First:R}, worked out {pair.Second:R}"));
     }
 }

@@ -28,7 +28,9 @@ public sealed class ChangedBodyTests : IAsyncLifetime
     [Theory]
     [InlineData("answer", "position", "[0.001,0.002,0.003]", "position[0]", "position[1]", "position[2]")]
     [InlineData("answer", "first", "false", "first")]
-    [InlineData("answer", "uncertainty", """{"along":0.0001,"across":0.0001,"alongWorst":0.0001,"acrossWorst":0.0001}""", "uncertainty.along", "uncertainty.across", "uncertainty.alongWorst", "uncertainty.acrossWorst")]
+    [InlineData(
+        "answer", "uncertainty", """{"along":0.0001,"across":0.0001,"alongWorst":0.0001,"acrossWorst":0.0001}""", "uncertainty.along", "uncertainty.across",
+        "uncertainty.alongWorst", "uncertainty.acrossWorst")]
     [InlineData("answer", "more", "1", "more")]
     [InlineData("measurement", "diameter", "0.09", "diameter")]
     [InlineData("measurement", "spread", "0.0002", "spread")]
@@ -62,7 +64,8 @@ public sealed class ChangedBodyTests : IAsyncLifetime
 
         var difference = Assert.Single(Replays.Of(copy.Folder).Differences);
 
-        Assert.Equal([new("reason", "\"diameter-above-envelope\"", "\"diameter-below-envelope\""), new FieldDifference("number", "11", "10")], difference.Fields);
+        Assert.Equal(
+            [new("reason", "\"diameter-above-envelope\"", "\"diameter-below-envelope\""), new FieldDifference("number", "11", "10")], difference.Fields);
         Assert.Equal("2 values do not come out as recorded", difference.Text);
     }
 
@@ -88,7 +91,8 @@ public sealed class ChangedBodyTests : IAsyncLifetime
         var found = Replays.Of(copy.Folder);
 
         // A push that was refused since it is older than the measurement names it, and does not rest on its diameter.
-        var rest = Enumerable.Range(0, _bodies.Count).Where(i => JsonNode.Parse(_bodies[i])! is var b && b["measurement"]?.GetValue<long>() == at + 1 && b["asked"]?.GetValue<string>() != "measured")
+        var rest = Enumerable.Range(0, _bodies.Count).Where(
+            i => JsonNode.Parse(_bodies[i])! is var b && b["measurement"]?.GetValue<long>() == at + 1 && b["asked"]?.GetValue<string>() != "measured")
             .Select(i => i + 1L).ToList();
         Assert.True(rest.Count > 1);
         Assert.Equal([at + 1, .. rest], found.Differences.Select(d => d.Serial));
@@ -108,7 +112,9 @@ public sealed class ChangedBodyTests : IAsyncLifetime
 
         Assert.Equal(("revision-adopted", at + 1L), (found.Differences[0].Kind, found.Differences[0].Serial));
         Assert.StartsWith("could not be computed: its content does not read back to its digest", found.Differences[0].Text, StringComparison.Ordinal);
-        Assert.All(found.Differences.Skip(1), d => Assert.Equal($"could not be computed: it rests on the revision of entry {at + 1}, which does not read back to its digest", d.Text));
+        Assert.All(
+            found.Differences.Skip(1), d =>
+                Assert.Equal($"could not be computed: it rests on the revision of entry {at + 1}, which does not read back to its digest", d.Text));
         Assert.All(found.Differences, d => Assert.InRange(d.Serial, at + 1, next));
         var answers = Enumerable.Range(0, next).Where(i => _bodies[i].Contains("\"kind\":\"answer\"", StringComparison.Ordinal)).Select(i => i + 1L);
         Assert.Equal(answers, found.Differences.Where(d => d.Kind == "answer").Select(d => d.Serial));

@@ -54,7 +54,11 @@ public sealed class RandomReplayTests
         switch (what)
         {
             case 0: await ledger.Do(TestLedger.Measured(diameter)); break;
-            case 1: await ledger.Do(TestLedger.Measured(diameter) with { ReadingsMetres = [diameter, diameter + 0.00001], Terms = new(null, much * 0.00002, TimeSpan.FromSeconds(60 * much)) }); break;
+            case 1: await ledger.Do(
+                TestLedger.Measured(diameter) with
+                {
+                    ReadingsMetres = [diameter, diameter + 0.00001], Terms = new(null, much * 0.00002, TimeSpan.FromSeconds(60 * much)),
+                }); break;
             case 2 or 3 or 4: await ledger.Do(TestLedger.Locate(null)); break;
             case 5 or 6: await ledger.Do(TestLedger.Locate(diameter) with { Column = (int)(much * 4) }); break;
             case 7: await ledger.Do(TestLedger.Locate(diameter) with { Purpose = Purpose.Place }); break;
@@ -62,18 +66,27 @@ public sealed class RandomReplayTests
             case 11: await ledger.Do(new EmptiedAsk(Who, "bed")); break;
             case 12 when much < 0.4: await ledger.Do(new HoldAsk(Who, "bed") { By = much < 0.2 ? "a" : "b", Why = "w" }); break;
             case 12 or 13 or 14: await ledger.Do(new ReleaseAsk(Who, "bed") { By = "a", Why = "w", Of = much < 0.5 ? "a" : "b" }); break;
-            case 15: await ledger.Do(new RecheckAsk(Who, "bed") { By = "a", MasterMetres = 0.08, FoundMetres = new(0, 0.0008 * much, 0), RefuseAfterMiss = much > 0.97 }); break;
-            case 16: await ledger.Do(new DescribeLotAsk(Who, "A1") { Terms = new() { Nominal = diameter, Plus = 0.001, Minus = 0.001 }, Configured = much < 0.2 }); break;
+            case 15: await ledger.Do(
+                new RecheckAsk(Who, "bed") { By = "a", MasterMetres = 0.08, FoundMetres = new(0, 0.0008 * much, 0), RefuseAfterMiss = much > 0.97 }); break;
+            case 16:
+                await ledger.Do(new DescribeLotAsk(Who, "A1") { Terms = new() { Nominal = diameter, Plus = 0.001, Minus = 0.001 }, Configured = much < 0.2 });
+                break;
             case 17: await ledger.Do(new LocateAsk(Who, "bed") { DiameterMetres = diameter, Lot = "A1" }); break;
             case 18: time.Advance(TimeSpan.FromSeconds(60 * much)); time.Set(TimeSpan.FromSeconds(much < 0.7 ? 0 : -10)); break;
             case 19: await Adopt(ledger, much); break;
-            case 21: await ledger.Do(TestLedger.Measured(diameter) with { Since = Math.Max(1, ledger.Writer.Serial - (long)(5 * much)), FirstAt = time.GetTimestamp() - (long)(90 * much * time.TimestampFrequency) }); break;
+            case 21: await ledger.Do(
+                TestLedger.Measured(diameter) with
+                {
+                    Since = Math.Max(1, ledger.Writer.Serial - (long)(5 * much)), FirstAt = time.GetTimestamp() - (long)(90 * much * time.TimestampFrequency),
+                }); break;
             case 22:
                 ledger.Writer.Doubt(much < 0.5 ? TestLedger.Measured(diameter) : new EmptiedAsk(Who, "bed"), Refusal.Of(Reason.TooBusy, "busy"));
                 await ledger.Do(TestLedger.Locate(diameter)); // What is due is written before it.
                 break;
             case 20: await (much < 0.5 ? ledger.Again() : Restart(ledger)); break;
-            default: await (much < 0.5 ? (Task)ledger.Roll($"ledger-{ledger.Writer.Serial}") : ledger.Do(new EmptiedAsk(Who, "nowhere") { Denied = much < 0.8 ? null : Refusal.Of(Reason.NotPermitted, "no") })); break;
+            default: await (
+                much < 0.5 ? (Task)ledger.Roll($"ledger-{ledger.Writer.Serial}")
+                    : ledger.Do(new EmptiedAsk(Who, "nowhere") { Denied = much < 0.8 ? null : Refusal.Of(Reason.NotPermitted, "no") })); break;
         }
     }
 

@@ -17,10 +17,14 @@ using TestLedger = Stockseat.Ledger.Tests.Support.Ledger;
 
 namespace Stockseat.Audit.Tests.Replaying;
 
-/// <summary>A ledger with every kind of entry and every reason that an entry can have; across restarts, a kill, steps of the clock, adoptions and rolls.</summary>
+/// <summary>
+/// A ledger with every kind of entry and every reason that an entry can have; across restarts, a kill, steps of the clock, adoptions and rolls.
+/// </summary>
 internal static class Varied
 {
-    private const string Limits = """, "limits": { "recheck": "0.5 mm", "firstAbove": "0.1 mm" }, "standOff": { "pick": "0.3 mm", "place": "0.5 mm" }, "layout": [ { "direction": "u", "count": 3, "pitch": "200 mm" } ]""";
+    private const string Limits =
+        """, "limits": { "recheck": "0.5 mm", "firstAbove": "0.1 mm" }, "standOff": { "pick": "0.3 mm", "place": "0.5 mm" }"""
+        + """, "layout": [ { "direction": "u", "count": 3, "pitch": "200 mm" } ]""";
     private const string Sure = """, "uncertainty": { "askedDiameter": "0.01 mm", "teaching": "0.05 mm", "robot": "0.02 mm" }""";
     private const string Strict = """, "limits": { "shift": "5 mm", "uncertainty": "0.001 mm" }""";
     private const string Heavy = """, "stock": { "density": "7850 kg/m3", "length": "100 mm" }, "limits": { "payload": "8 kg" }""";
@@ -29,7 +33,8 @@ internal static class Varied
     /// <summary>Reasons that no entry of the decided asks has: a request that is refused before it is an ask, and refusals without entry.</summary>
     public static IReadOnlySet<Reason> Elsewhere { get; } = new HashSet<Reason>
     {
-        Reason.None, Reason.DiameterMalformed, Reason.UnitMissing, Reason.UnitUnknown, Reason.PurposeUnknown, Reason.VerbUnknown, Reason.KeyDoubled, Reason.KeyMissing,
+        Reason.None, Reason.DiameterMalformed, Reason.UnitMissing, Reason.UnitUnknown, Reason.PurposeUnknown, Reason.VerbUnknown, Reason.KeyDoubled,
+        Reason.KeyMissing,
         Reason.RequestMalformed, Reason.RequestTooLong, Reason.LedgerUnavailable, Reason.ShuttingDown, Reason.InternalFailure,
     };
 
@@ -83,7 +88,8 @@ internal static class Varied
         await ledger.Do<RefusalBody>(TestLedger.Locate(null)); // measurement-missing
         await ledger.Do<MeasurementBody>(Push([0.0901, 0.0902], agreement: 0.0002) with { Unit = "mm" });
         var since = ledger.Writer.Serial;
-        await ledger.Do<RefusalBody>(Push([0.0905]) with { Since = since, FirstAt = time.GetTimestamp() - (30 * time.TimestampFrequency) }); // measurement-stale: older than what stands
+        // measurement-stale: older than what stands
+        await ledger.Do<RefusalBody>(Push([0.0905]) with { Since = since, FirstAt = time.GetTimestamp() - (30 * time.TimestampFrequency) });
         await ledger.Do<AnswerBody>(TestLedger.Locate(null) with { Decimals = 3, Unit = ServedUnit.Millimetre });
         await ledger.Do<AnswerBody>(TestLedger.Locate(0.09) with { Column = 2, NominalMetres = 0.09, WithinMetres = 0.0001 });
         await ledger.Do<RefusalBody>(TestLedger.Locate(null) with { NominalMetres = 0.08, WithinMetres = 0.0001 }); // measurement-outside-lot
@@ -100,7 +106,11 @@ internal static class Varied
         await ledger.Do<RefusalBody>(Push([0.09]) with { Denied = Refusal.Of(Reason.NotPermitted, "no") });
         await ledger.Do<RefusalBody>(new MeasureAsk(Who, "nowhere") { ReadingsMetres = [0.09], Terms = new(null, null, TimeSpan.FromSeconds(0.3)) });
         await ledger.Do<RefusalBody>(new EmptiedAsk(Who, "nowhere"));
-        await ledger.Do<MeasurementBody>(Push([0.09]) with { Terms = new("g", null, TimeSpan.FromSeconds(0.3)) { Limits = new() { LimitsOfError = 0.00001, Resolution = 0.00001 } }, Gauge = "g" });
+        await ledger.Do<MeasurementBody>(
+            Push([0.09]) with
+            {
+                Terms = new("g", null, TimeSpan.FromSeconds(0.3)) { Limits = new() { LimitsOfError = 0.00001, Resolution = 0.00001 } }, Gauge = "g",
+            });
         await ledger.Do<AnswerBody>(TestLedger.Locate(null));
         time.Advance(TimeSpan.FromMinutes(5));
         await ledger.Do<RefusalBody>(TestLedger.Locate(null)); // measurement-stale
@@ -110,7 +120,8 @@ internal static class Varied
         time.Set(TimeSpan.FromMinutes(10));
         await ledger.Do<RefusalBody>(TestLedger.Locate(null));
         await ledger.Do<EmptiedBody>(new EmptiedAsk(Who, "bed") { Undecided = "ledger-unavailable" });
-        await ledger.Do<RefusalBody>(Push([0.0905]) with { Since = since, FirstAt = time.GetTimestamp() - (time.TimestampFrequency / 2) }); // measurement-stale: the nests were emptied since
+        // measurement-stale: the nests were emptied since
+        await ledger.Do<RefusalBody>(Push([0.0905]) with { Since = since, FirstAt = time.GetTimestamp() - (time.TimestampFrequency / 2) });
         await ledger.Do<MeasurementBody>(Push([0.0905]) with { Since = ledger.Writer.Serial, FirstAt = time.GetTimestamp() - (time.TimestampFrequency / 4) });
         ledger.Writer.Doubt(Push([0.0907]), Refusal.Of(Reason.TooBusy, "too many are waiting"));
         await ledger.Do<RefusalBody>(TestLedger.Locate(null));
@@ -131,7 +142,8 @@ internal static class Varied
         await ledger.Do<RefusalBody>(TestLedger.Confirm(pick.Serial, by: "x")); // value-malformed
         await ledger.Do<RefusalBody>(new ConfirmAsk(Who, pick.Serial) { ReadBack = new Dictionary<string, string> { ["c"] = "1" } }); // key-unknown
         await ledger.Do<RefusalBody>(new ConfirmAsk(Who, pick.Serial) { Fixtures = new HashSet<string>() }); // not-permitted, the answer's fixture
-        await ledger.Do<RefusalBody>(new ConfirmAsk(new("gantry", null, null), pick.Serial) { OwnAnswersOnly = true }); // not-permitted, another client's answer
+        // not-permitted, another client's answer
+        await ledger.Do<RefusalBody>(new ConfirmAsk(new("gantry", null, null), pick.Serial) { OwnAnswersOnly = true });
         await ledger.Do<RefusalBody>(new ConfirmAsk(Who, pick.Serial) { Denied = Refusal.Of(Reason.NotPermitted, "no") });
         await ledger.Do<RefusalBody>(TestLedger.Confirm(1)); // serial-unknown
         await ledger.Do<RefusalBody>(TestLedger.Confirm(pick.Serial + 100_000));
@@ -162,7 +174,8 @@ internal static class Varied
         await ledger.Do<RefusalBody>(new MeasureAsk(Who, "bed") { ReadingsMetres = [0.09], Lot = "B7", Terms = new(null, null, TimeSpan.FromHours(1)) });
         await ledger.Do<LotDescribedBody>(new DescribeLotAsk(Who, "A1") { Terms = terms, Configured = false });
         await ledger.Do<RefusalBody>(new DescribeLotAsk(Who, "A2") { Terms = terms, Configured = true });
-        await ledger.Do<MeasurementBody>(new MeasureAsk(Who, "bed") { ReadingsMetres = [0.0899, 0.08995], Lot = "A1", Terms = new("g", 0.00001, TimeSpan.FromHours(1)), Gauge = "g" });
+        await ledger.Do<MeasurementBody>(
+            new MeasureAsk(Who, "bed") { ReadingsMetres = [0.0899, 0.08995], Lot = "A1", Terms = new("g", 0.00001, TimeSpan.FromHours(1)), Gauge = "g" });
         await ledger.Do<AnswerBody>(new LocateAsk(Who, "bed") { Lot = "A1" });
         await ledger.Do<AnswerBody>(new LocateAsk(Who, "bed"));
         await ledger.Do<AnswerBody>(new LocateAsk(Who, "bed") { DiameterMetres = 0.0899, Lot = "A1" });

@@ -15,7 +15,8 @@ public sealed class AdoptionBetweenTests
         var adopted = await day.Adopt(2, Other);
 
         day.Review().One(FindingRule.AdoptionBetween, answer.Serial, adopted.Serial).Says(
-            $"At 08:00:30 UTC setter brought revision 2 of bed in force (entry {adopted.Serial}: bed moved), after answer {answer.Serial} of revision 1 to controller press-cell, the last before 08:00:30 UTC.");
+            $"At 08:00:30 UTC setter brought revision 2 of bed in force (entry {adopted.Serial}: bed moved), after answer {answer.Serial} of revision 1 to "
+                + "controller press-cell, the last before 08:00:30 UTC.");
     }
 
     [Fact]
@@ -30,7 +31,9 @@ public sealed class AdoptionBetweenTests
 
         // A stand-off of 0.5 mm is as 1 mm more on the diameter: √(48.5² − 30²) − √(48² − 30²) = 0.638 mm, by hand.
         var found = day.Review().Findings.Single(f => f.Rule == FindingRule.AdoptionBetween);
-        found.Says("between answer 5 of revision 1 and answer 8 of revision 2. For a pick at nest 0,0 with 84.000 mm the shift moved by 0.638 mm (answers", " 5 and 8).");
+        found.Says(
+            "between answer 5 of revision 1 and answer 8 of revision 2. For a pick at nest 0,0 with 84.000 mm the shift moved by 0.638 mm (answers",
+            " 5 and 8).");
         Assert.Contains(adopted.Serial, found.Serials);
         Assert.Equal((1, 2), (before.Revision, after.Revision));
     }

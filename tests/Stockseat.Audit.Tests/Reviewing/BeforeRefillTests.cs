@@ -15,7 +15,9 @@ public sealed class BeforeRefillTests
         await day.Measure(84, "B");
 
         day.Review().One(FindingRule.BeforeRefill, answer.Serial, emptied.Serial).Says(
-            $"At 08:00:50 UTC the last that controller press-cell had for bed was answer {answer.Serial} of 08:00:20 UTC (a pick with 82.000 mm of measurement 3 of lot A), but the nests were emptied or refilled at 08:00:40 UTC (entry {emptied.Serial}) and nothing was served to it since.");
+            $"At 08:00:50 UTC the last that controller press-cell had for bed was answer {answer.Serial} of 08:00:20 UTC (a pick with 82.000 mm of "
+                + $"measurement 3 of lot A), but the nests were emptied or refilled at 08:00:40 UTC (entry {emptied.Serial}) and nothing was served to "
+                + "it since.");
     }
 
     [Fact]
@@ -91,7 +93,8 @@ public sealed class BeforeRefillTests
         var answer = await day.Use(82);
         var emptied = await day.Emptied();
 
-        day.Review().One(FindingRule.BeforeRefill, answer.Serial, emptied.Serial).Says("the ledger does not know whether it is that of the old stock or of the new");
+        day.Review().One(FindingRule.BeforeRefill, answer.Serial, emptied.Serial)
+            .Says("the ledger does not know whether it is that of the old stock or of the new");
     }
 
     [Fact]

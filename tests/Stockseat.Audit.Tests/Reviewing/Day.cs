@@ -18,7 +18,9 @@ using TestLedger = Stockseat.Ledger.Tests.Support.Ledger;
 
 namespace Stockseat.Audit.Tests.Reviewing;
 
-/// <summary>A day at the fixture bed, written by the service's own writer: ten seconds pass before each thing that happens. 80 mm stock is taught, on pins 60 mm apart.</summary>
+/// <summary>
+/// A day at the fixture bed, written by the service's own writer: ten seconds pass before each thing that happens. 80 mm stock is taught, on pins 60 mm apart.
+/// </summary>
 internal sealed class Day : IDisposable
 {
     public const string Robot = "press-cell";
@@ -53,9 +55,11 @@ internal sealed class Day : IDisposable
 
     public Task<MeasurementBody> Measure(double mm, string? lot = null, LotTerms? terms = null) => Do<MeasurementBody>(Push([mm], lot, terms));
 
-    public Task<RefusalBody> MeasureRefused(double[] mm, string? lot = null, LotTerms? terms = null, double? agreementMm = null) => Do<RefusalBody>(Push(mm, lot, terms, agreementMm));
+    public Task<RefusalBody> MeasureRefused(double[] mm, string? lot = null, LotTerms? terms = null, double? agreementMm = null) =>
+        Do<RefusalBody>(Push(mm, lot, terms, agreementMm));
 
-    public Task<AnswerBody> Locate(double? mm = null, string client = Robot, Purpose purpose = Purpose.Pick, ServedUnit unit = ServedUnit.Metre, int decimals = 6) =>
+    public Task<AnswerBody> Locate(
+        double? mm = null, string client = Robot, Purpose purpose = Purpose.Pick, ServedUnit unit = ServedUnit.Metre, int decimals = 6) =>
         Do<AnswerBody>(Ask(mm, client, purpose) with { Unit = unit, Decimals = decimals });
 
     public Task<RefusalBody> LocateRefused(double? mm = null, string client = Robot) => Do<RefusalBody>(Ask(mm, client, Purpose.Pick));
@@ -81,13 +85,19 @@ internal sealed class Day : IDisposable
 
     public async Task<RevisionAdoptedBody> Adopt(int number, string more = "")
     {
-        var folder = Ledger.Fixture = new("bed", [.. Ledger.Fixture.Files, .. Ledger.Fixture.Find(number) is null ? [TestLedger.Revision(number, more)] : (Fixtures.Revisions.RevisionFile[])[]], []);
+        var folder = Ledger.Fixture = new(
+            "bed",
+            [.. Ledger.Fixture.Files, .. Ledger.Fixture.Find(number) is null ? [TestLedger.Revision(number, more)] : (Fixtures.Revisions.RevisionFile[])[]],
+            []);
         return await Do<RevisionAdoptedBody>(new AdoptAsk(new("tablet", "demo", null), "bed", number) { By = "setter", Why = "bed moved", Folder = folder });
     }
 
     /// <summary>A master of the taught diameter, found so far off along the seat axis. Limit: what the revision states.</summary>
     public Task<RecheckBody> Recheck(double offMm, bool refuse = false) =>
-        Do<RecheckBody>(new RecheckAsk(new("tablet", "demo", null), "bed") { By = "setter", MasterMetres = 0.080, FoundMetres = new Vector3(0, offMm / 1000, 0), RefuseAfterMiss = refuse });
+        Do<RecheckBody>(
+            new RecheckAsk(
+                new("tablet", "demo", null), "bed") { By = "setter", MasterMetres = 0.080, FoundMetres = new Vector3(0, offMm / 1000, 0),
+                RefuseAfterMiss = refuse });
 
     /// <summary>The review around now, or around an entry.</summary>
     public Review Review(ReviewQuestion? question = null, Func<Review, Review>? with = null)
@@ -100,7 +110,8 @@ internal sealed class Day : IDisposable
         ReviewEntry[] shown = [.. all.Where(e => e.At >= at - question.Before && e.At <= at + question.After)];
         var review = new Review
         {
-            Ledger = "ledger-1", HeadSerial = rows[^1].Serial, HeadHash = Convert.ToHexStringLower(rows[^1].Hash), Question = question, At = at, Entries = shown,
+            Ledger = "ledger-1", HeadSerial = rows[^1].Serial, HeadHash = Convert.ToHexStringLower(rows[^1].Hash), Question = question, At = at,
+            Entries = shown,
             Then = question.Serial ?? all.FindLast(e => e.At <= at)?.Serial ?? 0,
             Adoptions = [.. bodies.OfType<RevisionAdoptedBody>()],
             Fixtures = [Then([.. bodies.Where(b => question.Serial is { } s ? b.Serial <= s : EntryTime.Parse(b.At) <= at)])],
@@ -149,7 +160,8 @@ internal sealed class Day : IDisposable
         Terms = new("bench-2", agreementMm / 1000, TimeSpan.FromHours(8)),
     };
 
-    private static LocateAsk Ask(double? mm, string client, Purpose purpose) => new(new(client, "demo", null), "bed") { DiameterMetres = mm / 1000, Purpose = purpose };
+    private static LocateAsk Ask(double? mm, string client, Purpose purpose) =>
+        new(new(client, "demo", null), "bed") { DiameterMetres = mm / 1000, Purpose = purpose };
 
     private static ConfirmAsk Read(long serial, string client, string name, string text) =>
         new(new(client, "demo", null), serial) { ReadBack = new Dictionary<string, string> { [name] = text } };

@@ -14,7 +14,9 @@ public sealed class DiameterRuleTests
         var answer = await day.Locate(83.1);
 
         day.Review().One(FindingRule.StatedNotMeasured, measured.Serial, answer.Serial)
-            .Says("At 08:00:20 UTC controller press-cell stated a diameter of 83.100 mm for a pick from bed (answer 4), while measurement 3 of 08:00:10 UTC said 82.000 mm: 1.100 mm apart.");
+            .Says(
+                "At 08:00:20 UTC controller press-cell stated a diameter of 83.100 mm for a pick from bed (answer 4), while measurement 3 of 08:00:10 UTC "
+                    + "said 82.000 mm: 1.100 mm apart.");
     }
 
     [Fact]
@@ -50,7 +52,8 @@ public sealed class DiameterRuleTests
         var one = await day.Locate(90);
         var two = await day.Locate(90);
 
-        day.Review().One(FindingRule.StatedNotMeasured, measured.Serial, one.Serial, two.Serial).Says($"(answer 4, and again for one more answer, 5), while measurement 3 of lot A of 08:00:10 UTC said 82.000 mm: 8.000 mm apart.");
+        day.Review().One(FindingRule.StatedNotMeasured, measured.Serial, one.Serial, two.Serial)
+            .Says($"(answer 4, and again for one more answer, 5), while measurement 3 of lot A of 08:00:10 UTC said 82.000 mm: 8.000 mm apart.");
     }
 
     [Fact]
@@ -89,7 +92,9 @@ public sealed class DiameterRuleTests
         using var day = await Day.Begin();
         var refused = await day.MeasureRefused([mm], "A", Day.Terms);
 
-        day.Review().One(FindingRule.FarFromLot, refused.Serial).Says($"At 08:00:10 UTC station gauge pushed {mm:0.000} mm for bed, and it was refused: it is outside lot A, which has 78.000 mm to 82.000 mm; it ", slip, "No other measurement of it followed.");
+        day.Review().One(FindingRule.FarFromLot, refused.Serial).Says(
+            $"At 08:00:10 UTC station gauge pushed {mm:0.000} mm for bed, and it was refused: it is outside lot A, which has 78.000 mm to 82.000 mm; it ", slip,
+            "No other measurement of it followed.");
     }
 
     [Fact]
@@ -99,7 +104,8 @@ public sealed class DiameterRuleTests
         var refused = await day.MeasureRefused([84], "A", Day.Terms);
         var good = await day.Measure(81, "A", Day.Terms);
 
-        day.Review().One(FindingRule.FarFromLot, refused.Serial, good.Serial).Says($"outside lot A, which has 78.000 mm to 82.000 mm. Measurement {good.Serial} of 08:00:20 UTC, 81.000 mm of lot A, followed.");
+        day.Review().One(FindingRule.FarFromLot, refused.Serial, good.Serial)
+            .Says($"outside lot A, which has 78.000 mm to 82.000 mm. Measurement {good.Serial} of 08:00:20 UTC, 81.000 mm of lot A, followed.");
     }
 
     [Fact]
@@ -108,7 +114,8 @@ public sealed class DiameterRuleTests
         using var day = await Day.Begin();
         var refused = await day.MeasureRefused([80, 80.05, 80.4], agreementMm: 0.1);
 
-        day.Review().One(FindingRule.FarFromLot, refused.Serial).Says("pushed 3 readings from 80.000 mm to 80.400 mm", "its readings lie 0.400 mm apart, and 0.100 mm is allowed");
+        day.Review().One(FindingRule.FarFromLot, refused.Serial)
+            .Says("pushed 3 readings from 80.000 mm to 80.400 mm", "its readings lie 0.400 mm apart, and 0.100 mm is allowed");
     }
 
     [Fact]
@@ -119,7 +126,9 @@ public sealed class DiameterRuleTests
         var two = await day.Measure(81.2, "A");
 
         day.Review().One(FindingRule.FarFromLot, one.Serial, two.Serial)
-            .Says("measured 81.200 mm for bed (entry 4), 1.200 mm from the 80.000 mm of measurement 3 of the same lot A; the lot states no tolerance, and 1.000 mm was asked about.");
+            .Says(
+                "measured 81.200 mm for bed (entry 4), 1.200 mm from the 80.000 mm of measurement 3 of the same lot A; the lot states no tolerance, and 1.000 "
+                    + "mm was asked about.");
     }
 
     [Fact]

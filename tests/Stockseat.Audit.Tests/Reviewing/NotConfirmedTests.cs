@@ -11,7 +11,8 @@ public sealed class NotConfirmedTests
         var answer = await day.Locate(82);
 
         day.Review().One(FindingRule.NotConfirmed, answer.Serial).Says(
-            "At 08:00:10 UTC controller press-cell was served answer 3 for bed (a pick with 82.000 mm as the controller stated it) and never confirmed it. It was marked as a first answer, to be run at reduced speed: that weighs more.");
+            "At 08:00:10 UTC controller press-cell was served answer 3 for bed (a pick with 82.000 mm as the controller stated it) and never confirmed it. It "
+                + "was marked as a first answer, to be run at reduced speed: that weighs more.");
     }
 
     [Fact]
@@ -26,7 +27,9 @@ public sealed class NotConfirmedTests
         var found = day.Review().Findings.Where(f => f.Rule == FindingRule.NotConfirmed).ToList();
 
         Assert.Equal([[other.Serial], [one.Serial, two.Serial]], found.Select(f => f.Serials.ToArray()));
-        found[1].Says($"At 08:00:30 UTC to 08:00:40 UTC controller press-cell was served 2 answers for bed ({one.Serial} and {two.Serial}) and never confirmed them. Answer {one.Serial} was superseded by answer {two.Serial}, 10 s later.");
+        found[1].Says(
+            $"At 08:00:30 UTC to 08:00:40 UTC controller press-cell was served 2 answers for bed ({one.Serial} and {two.Serial}) and never confirmed them. "
+                + $"Answer {one.Serial} was superseded by answer {two.Serial}, 10 s later.");
         Assert.DoesNotContain("first", found[1].What, StringComparison.Ordinal);
     }
 

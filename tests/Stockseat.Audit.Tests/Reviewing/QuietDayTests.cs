@@ -8,7 +8,8 @@ public sealed class QuietDayTests
     [Fact]
     public async Task A_quiet_working_day_gives_no_finding_at_any_of_its_entries_from_the_first_use_on()
     {
-        const string More = """, "limits": { "recheck": "0.3 mm", "uncertainty": "1 mm" }, "uncertainty": { "teaching": "0.1 mm", "askedDiameter": "0.05 mm" }""";
+        const string More =
+            """, "limits": { "recheck": "0.3 mm", "uncertainty": "1 mm" }, "uncertainty": { "teaching": "0.1 mm", "askedDiameter": "0.05 mm" }""";
         using var day = await Day.Begin(More);
         await day.Recheck(0.1);
         await day.Measure(80.1, "A", Day.Terms);
@@ -26,7 +27,9 @@ public sealed class QuietDayTests
         await day.Ledger.End();
 
         // At the entry that says that the nests are being emptied, and until the next ask, what the robot had was for the stock that was taken out.
-        var refilling = day.Ledger.Rows().Where(r => r.Kind == Kinds.Emptied || (r.Kind == Kinds.Measurement && r.Body.Contains("\"B\"", StringComparison.Ordinal))).Select(r => r.Serial).ToHashSet();
+        var refilling = day.Ledger.Rows()
+            .Where(r => r.Kind == Kinds.Emptied || (r.Kind == Kinds.Measurement && r.Body.Contains("\"B\"", StringComparison.Ordinal))).Select(r => r.Serial)
+            .ToHashSet();
         var wide = new ReviewQuestion { Before = TimeSpan.FromHours(1), After = TimeSpan.FromHours(1) };
         foreach (var row in day.Ledger.Rows().Where(r => !refilling.Contains(r.Serial)))
         {
@@ -34,9 +37,14 @@ public sealed class QuietDayTests
         }
 
         var summary = day.Review(wide).Summary;
-        Assert.StartsWith("Around 08:03:10 UTC on 2026-11-25 nothing was found that went wrong, in 22 entries from 07:03:10 UTC to 09:03:10 UTC.", summary[0], StringComparison.Ordinal);
+        Assert.StartsWith(
+            "Around 08:03:10 UTC on 2026-11-25 nothing was found that went wrong, in 22 entries from 07:03:10 UTC to 09:03:10 UTC.", summary[0],
+            StringComparison.Ordinal);
         Assert.Contains($"for bed answer {last.Serial} of ", summary[1], StringComparison.Ordinal);
-        Assert.Equal("What the record is worth: the entries shown follow one from the other, the whole ledger (22 entries) was verified without a fault and carries no seal, so whoever can write it could have forged it, and all 22 entries that follow from others came out the same when computed again.", summary[^1]);
+        Assert.Equal(
+            "What the record is worth: the entries shown follow one from the other, the whole ledger (22 entries) was verified without a fault and carries no "
+                + "seal, so whoever can write it could have forged it, and all 22 entries that follow from others came out the same when computed again.",
+                summary[^1]);
     }
 
     [Fact]
@@ -50,7 +58,9 @@ public sealed class QuietDayTests
 
         Assert.Empty(review.Findings);
         Assert.Equal("Around 10:00:20 UTC on 2026-11-25 the ledger knows of nothing: it has no entry from 09:50:20 UTC to 10:02:20 UTC.", review.Summary[0]);
-        Assert.Equal($"At 10:00:20 UTC the last answer was: for bed answer {answer.Serial} of 08:00:10 UTC to controller press-cell, a pick with 80.000 mm as the controller stated it, revision 1, shift bx 0.000, by 0.000, bz 0.000 mm, no confirmation found.", review.Summary[1]);
+        Assert.Equal(
+            $"At 10:00:20 UTC the last answer was: for bed answer {answer.Serial} of 08:00:10 UTC to controller press-cell, a pick with 80.000 mm as the "
+                + "controller stated it, revision 1, shift bx 0.000, by 0.000, bz 0.000 mm, no confirmation found.", review.Summary[1]);
     }
 
     [Fact]

@@ -15,7 +15,9 @@ public sealed class ReadBackDiffersTests
 
         var found = day.Review().One(FindingRule.ReadBackDiffers, answer.Serial, refused.Serial);
 
-        Assert.Equal("At 08:00:30 UTC controller press-cell read back 1.409 mm as \"by\" of answer 4 of bed, which had served 1.309 mm: the robot may have moved 0.100 mm off.", found.What);
+        Assert.Equal(
+            "At 08:00:30 UTC controller press-cell read back 1.409 mm as \"by\" of answer 4 of bed, which had served 1.309 mm: the robot may have moved 0.100 "
+                + "mm off.", found.What);
         day.Review().None(FindingRule.NotConfirmed);
     }
 
@@ -36,7 +38,9 @@ public sealed class ReadBackDiffersTests
     }
 
     [Theory]
-    [InlineData("diameter", "0.084000", "84.000 mm as \"diameter\" of answer 3 of bed, which had served 82.000 mm: it may have worked with a diameter that is 2.000 mm off.")]
+    [InlineData(
+        "diameter", "0.084000",
+        "84.000 mm as \"diameter\" of answer 3 of bed, which had served 82.000 mm: it may have worked with a diameter that is 2.000 mm off.")]
     [InlineData("qw", "0.999", "0.999 as \"qw\" of answer 3 of bed, which had served 1.000000: the gripper may have been turned otherwise than it was taught.")]
     public async Task A_diameter_and_an_orientation_say_what_they_mean(string name, string read, string said)
     {
@@ -55,7 +59,8 @@ public sealed class ReadBackDiffersTests
         var answer = await day.Locate(84);
         var refused = await day.Misread(answer, "by", FixedPoint.Text(older.ShiftBase[1]));
 
-        day.Review().One(FindingRule.ReadBackDiffers, answer.Serial, refused.Serial).Says($", and 0.001309 is the by of answer {older.Serial}: the robot may have moved ");
+        day.Review().One(FindingRule.ReadBackDiffers, answer.Serial, refused.Serial)
+            .Says($", and 0.001309 is the by of answer {older.Serial}: the robot may have moved ");
     }
 
     [Fact]

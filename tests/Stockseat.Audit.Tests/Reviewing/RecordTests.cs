@@ -17,9 +17,12 @@ public sealed class RecordTests
         var review = day.Review(with: r => r with { Evidence = r.Evidence with { ChainFault = "entry 3 does not follow from entry 2", Whole = null } });
 
         Assert.Equal("The entries shown do not follow one from the other: entry 3 does not follow from entry 2.", review.One(FindingRule.LedgerNotWhole).What);
-        Assert.Equal("Around 08:00:20 UTC on 2026-11-25: The entries shown do not follow one from the other: entry 3 does not follow from entry 2.", review.Summary[0]);
+        Assert.Equal(
+            "Around 08:00:20 UTC on 2026-11-25: The entries shown do not follow one from the other: entry 3 does not follow from entry 2.", review.Summary[0]);
         Assert.StartsWith("At 08:00:20 UTC controller press-cell read back 0.000 mm as \"by\" of answer 3", review.Summary[1], StringComparison.Ordinal);
-        Assert.StartsWith("What the record is worth: the entries shown do not follow one from the other, the whole ledger was not verified, and all ", review.Summary[^1], StringComparison.Ordinal);
+        Assert.StartsWith(
+            "What the record is worth: the entries shown do not follow one from the other, the whole ledger was not verified, and all ", review.Summary[^1],
+            StringComparison.Ordinal);
     }
 
     [Fact]
@@ -31,7 +34,8 @@ public sealed class RecordTests
 
         var review = day.Review(with: r => r with { Evidence = r.Evidence with { Whole = r.Evidence.Whole! with { Faults = faults } } });
 
-        review.One(FindingRule.LedgerNotWhole, 3).Says("Verifying the ledger found 2 faults: entry 3, edited, it does not follow from the one before; and 1 more.");
+        review.One(FindingRule.LedgerNotWhole, 3).Says(
+            "Verifying the ledger found 2 faults: entry 3, edited, it does not follow from the one before; and 1 more.");
         Assert.Contains("verifying the whole ledger found 2 faults", review.Summary[^1], StringComparison.Ordinal);
     }
 
@@ -41,10 +45,19 @@ public sealed class RecordTests
         using var day = await Day.Begin();
         await day.Use(82);
 
-        var review = day.Review(with: r => r with { LeftOut = 1, Evidence = new(null, r.Evidence.Whole! with { Unreadable = "entry 4 is of version 2" }, r.Evidence.Replay with { Unreadable = "entry 4 is of version 2", Others = 0 }) });
+        var review = day.Review(
+            with: r => r with
+            {
+                LeftOut = 1, Evidence = new(
+                    null, r.Evidence.Whole! with { Unreadable = "entry 4 is of version 2" },
+                    r.Evidence.Replay with { Unreadable = "entry 4 is of version 2", Others = 0 }),
+            });
 
         Assert.Empty(review.Findings);
-        Assert.Equal("What the record is worth: the entries shown follow one from the other, the whole ledger could not be verified (entry 4 is of version 2), and nothing in it was computed again; some could not be computed again (entry 4 is of version 2). One more entry of these minutes is not shown.", review.Summary[^1]);
+        Assert.Equal(
+            "What the record is worth: the entries shown follow one from the other, the whole ledger could not be verified (entry 4 is of version 2), and "
+                + "nothing in it was computed again; some could not be computed again (entry 4 is of version 2). One more entry of these minutes is not shown.",
+                review.Summary[^1]);
     }
 
     [Fact]
@@ -55,7 +68,9 @@ public sealed class RecordTests
         ReplayDifference[] one = [new(answer.Serial, "answer", "its shift differs.", [new("shiftBase[1]", "0.001309", "0.001409"), new("from", "", "{}")])];
 
         var review = day.Review(with: r => With(r, one));
-        review.One(FindingRule.DoesNotFollow, answer.Serial).Says("Computed again, answer 3 does not come out the same: its shift differs (shiftBase[1] was recorded as 0.001309 and comes out as 0.001409; from was recorded as absent and comes out as {}).");
+        review.One(FindingRule.DoesNotFollow, answer.Serial).Says(
+            "Computed again, answer 3 does not come out the same: its shift differs (shiftBase[1] was recorded as 0.001309 and comes out as 0.001409; from "
+                + "was recorded as absent and comes out as {}).");
         Assert.Contains("one entry did not come out the same when computed again", review.Summary[^1], StringComparison.Ordinal);
 
         var many = day.Review(with: r => With(r, [.. Enumerable.Range(1, 7).Select(i => new ReplayDifference(i, "answer", "it differs", []))]));
@@ -101,5 +116,6 @@ public sealed class RecordTests
         };
     }
 
-    private static Review With(Review review, ReplayDifference[] differences) => review with { Evidence = review.Evidence with { Replay = review.Evidence.Replay with { Differences = differences } } };
+    private static Review With(Review review, ReplayDifference[] differences) =>
+        review with { Evidence = review.Evidence with { Replay = review.Evidence.Replay with { Differences = differences } } };
 }

@@ -15,8 +15,10 @@ public sealed class RefusedAndNoAnswerTests
         var two = await day.LocateRefused();
 
         day.Review().One(FindingRule.RefusedAndNoAnswer, one.Serial, two.Serial).Says(
-            $"At 08:00:50 UTC controller press-cell asked for bed and was refused, 2 times up to 08:01:00 UTC, because setter on shift held it since entry {held.Serial} (fixture-held); it got no answer after that up to 08:01:00 UTC, the ledger's last entry.",
-            $"The last answer before that it could have used is {had.Serial} of 08:00:20 UTC: a pick with 82.000 mm of measurement 3 of lot A, bx 0.000, by 1.309, bz 0.000 mm.");
+            "At 08:00:50 UTC controller press-cell asked for bed and was refused, 2 times up to 08:01:00 UTC, because setter on shift held it since entry "
+                + $"{held.Serial} (fixture-held); it got no answer after that up to 08:01:00 UTC, the ledger's last entry.",
+            $"The last answer before that it could have used is {had.Serial} of 08:00:20 UTC: a pick with 82.000 mm of measurement 3 of lot A, bx 0.000, by "
+                + "1.309, bz 0.000 mm.");
     }
 
     [Fact]
@@ -29,7 +31,8 @@ public sealed class RefusedAndNoAnswerTests
         var refused = await day.LocateRefused();
 
         day.Review().One(FindingRule.RefusedAndNoAnswer, refused.Serial).Says(
-            $"because no measurement of it stood (measurement-missing: the nests were emptied or refilled (entry {emptied.Serial}))", $"; the nests were emptied or refilled since (entry {emptied.Serial}).");
+            $"because no measurement of it stood (measurement-missing: the nests were emptied or refilled (entry {emptied.Serial}))",
+            $"; the nests were emptied or refilled since (entry {emptied.Serial}).");
     }
 
     [Fact]
@@ -41,7 +44,8 @@ public sealed class RefusedAndNoAnswerTests
         var refused = await day.LocateRefused();
 
         day.Review().One(FindingRule.RefusedAndNoAnswer, refused.Serial)
-            .Says("because its measurement was 32410 s old, and 28800 s is fresh (measurement-stale)", "No answer from before is known that it could have used.");
+            .Says(
+                "because its measurement was 32410 s old, and 28800 s is fresh (measurement-stale)", "No answer from before is known that it could have used.");
     }
 
     [Fact]
@@ -53,7 +57,8 @@ public sealed class RefusedAndNoAnswerTests
         await day.LocateRefused();
         await day.LocateRefused();
 
-        Assert.Single(day.Review().Findings, f => f.Rule == FindingRule.RefusedAndNoAnswer).Says("3 times up to", "(diameter-below-envelope) and because setter held it since entry 4 (fixture-held) (2 times);");
+        Assert.Single(day.Review().Findings, f => f.Rule == FindingRule.RefusedAndNoAnswer)
+            .Says("3 times up to", "(diameter-below-envelope) and because setter held it since entry 4 (fixture-held) (2 times);");
     }
 
     [Fact]
@@ -77,7 +82,8 @@ public sealed class RefusedAndNoAnswerTests
         var question = new ReviewQuestion { Serial = refused.Serial };
 
         day.Review(question).One(FindingRule.RefusedAndNoAnswer, refused.Serial).Says("it got no answer after that up to 08:02:10 UTC.");
-        day.Review(question, r => r with { LeftOut = 5 }).One(FindingRule.RefusedAndNoAnswer, refused.Serial).Says("it got no answer after that up to 08:00:10 UTC.");
+        day.Review(question, r => r with { LeftOut = 5 }).One(FindingRule.RefusedAndNoAnswer, refused.Serial)
+            .Says("it got no answer after that up to 08:00:10 UTC.");
     }
 
     [Fact]

@@ -167,8 +167,12 @@ public sealed class ReviewReachTests
         using var day = await Day.Begin();
         await day.Use(82);
 
-        Assert.Equal("Around 08:00:20 UTC on 2026-11-25 nothing was found that went wrong, in the 4 entries nearest to it, of 34 from 07:50:20 UTC to 08:02:20 UTC, of what concerns cell demo.", day.Review(new() { Cell = "demo" }, r => r with { LeftOut = 30 }).Summary[0]);
-        Assert.EndsWith("08:02:20 UTC. One of them could not be read.", day.Review(with: r => r with { Entries = [r.Entries[0] with { Body = null }, .. r.Entries.Skip(1)] }).Summary[0], StringComparison.Ordinal);
+        Assert.Equal(
+            "Around 08:00:20 UTC on 2026-11-25 nothing was found that went wrong, in the 4 entries nearest to it, of 34 from 07:50:20 UTC to 08:02:20 UTC, of "
+                + "what concerns cell demo.", day.Review(new() { Cell = "demo" }, r => r with { LeftOut = 30 }).Summary[0]);
+        Assert.EndsWith(
+            "08:02:20 UTC. One of them could not be read.",
+            day.Review(with: r => r with { Entries = [r.Entries[0] with { Body = null }, .. r.Entries.Skip(1)] }).Summary[0], StringComparison.Ordinal);
     }
 
     [Theory]

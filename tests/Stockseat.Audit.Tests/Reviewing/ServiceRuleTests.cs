@@ -16,7 +16,9 @@ public sealed class ServiceRuleTests
 
         var found = day.Review().One(FindingRule.RecheckMissed, missed.Serial);
 
-        found.Says("At 08:00:10 UTC setter found a master of 80.000 mm in nest 0,0 of bed 0.500 mm from where revision 1 predicts it (0.500 mm along the seat axis, 0.000 mm across, 0.000 mm out of the plan); the limit is 0.300 mm.");
+        found.Says(
+            "At 08:00:10 UTC setter found a master of 80.000 mm in nest 0,0 of bed 0.500 mm from where revision 1 predicts it (0.500 mm along the seat axis, "
+                + "0.000 mm across, 0.000 mm out of the plan); the limit is 0.300 mm.");
         Assert.Contains("Asks were still answered.", found.Why, StringComparison.Ordinal);
     }
 
@@ -69,7 +71,8 @@ public sealed class ServiceRuleTests
         day.Review().None(FindingRule.ClockStep);
 
         await day.Ledger.Again();
-        day.Review().One(FindingRule.Restart, 5, 6).Says("At 08:00:20 UTC the service was started again (entry 6), after it was stopped in order at 08:00:20 UTC.");
+        day.Review().One(FindingRule.Restart, 5, 6).Says(
+            "At 08:00:20 UTC the service was started again (entry 6), after it was stopped in order at 08:00:20 UTC.");
     }
 
     [Fact]
@@ -83,7 +86,8 @@ public sealed class ServiceRuleTests
 
         var found = day.Review().One(FindingRule.Restart, 4, 5);
 
-        found.Says($"the one before did not stop in order, and its last entry is 3; its last answer is {answer.Serial} of 08:00:10 UTC to controller press-cell.");
+        found.Says(
+            $"the one before did not stop in order, and its last entry is 3; its last answer is {answer.Serial} of 08:00:10 UTC to controller press-cell.");
         Assert.Contains("may not have arrived", found.Why, StringComparison.Ordinal);
     }
 
@@ -92,14 +96,16 @@ public sealed class ServiceRuleTests
     [InlineData("0.129 mm", false)]
     public async Task An_uncertainty_above_nine_tenths_of_its_limit_is_found_once_for_all(string limit, bool near)
     {
-        using var day = await Day.Begin($$""", "limits": { "uncertainty": "{{limit}}" }, "uncertainty": { "teaching": "0.1 mm", "askedDiameter": "0.0001 mm" }""");
+        using var day = await Day.Begin(
+            $$""", "limits": { "uncertainty": "{{limit}}" }, "uncertainty": { "teaching": "0.1 mm", "askedDiameter": "0.0001 mm" }""");
         var one = await day.Use(80);
         var two = await day.Use(80);
 
         if (near)
         {
             day.Review().One(FindingRule.NearUncertaintyLimit, one.Serial, two.Serial)
-                .Says("was served with U (k = 2) of 0.115 mm, the largest of 2 answers (3 and 5) that are near it, 92 % of the 0.125 mm that revision 1 allows.");
+                .Says(
+                    "was served with U (k = 2) of 0.115 mm, the largest of 2 answers (3 and 5) that are near it, 92 % of the 0.125 mm that revision 1 allows.");
         }
         else
         {

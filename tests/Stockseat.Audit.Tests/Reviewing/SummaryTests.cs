@@ -16,10 +16,13 @@ public sealed class SummaryTests
 
         Assert.Equal(
             [
-                "On 2026-11-25 at 08:00:30 UTC controller press-cell read back 1.409 mm as \"by\" of answer 4 of bed, which had served 1.309 mm: the robot may have moved 0.100 mm off.",
-                $"At 08:00:50 UTC the last answer was: for bed answer 4 of 08:00:20 UTC to controller press-cell, a pick with 82.000 mm of measurement 3 of lot A, revision 1, shift bx 0.000, by 1.309, bz 0.000 mm, not confirmed (a confirmation was refused, entry {refused.Serial}).",
+                "On 2026-11-25 at 08:00:30 UTC controller press-cell read back 1.409 mm as \"by\" of answer 4 of bed, which had served 1.309 mm: the robot "
+                    + "may have moved 0.100 mm off.",
+                "At 08:00:50 UTC the last answer was: for bed answer 4 of 08:00:20 UTC to controller press-cell, a pick with 82.000 mm of measurement 3 of "
+                    + $"lot A, revision 1, shift bx 0.000, by 1.309, bz 0.000 mm, not confirmed (a confirmation was refused, entry {refused.Serial}).",
                 $"Besides: a controller was refused and got no answer after (entry {held.Serial}).",
-                "What the record is worth: the entries shown follow one from the other, the whole ledger (7 entries) was verified without a fault and carries no seal, so whoever can write it could have forged it, and all 7 entries that follow from others came out the same when computed again.",
+                "What the record is worth: the entries shown follow one from the other, the whole ledger (7 entries) was verified without a fault and carries "
+                    + "no seal, so whoever can write it could have forged it, and all 7 entries that follow from others came out the same when computed again.",
             ],
             day.Review().Summary);
     }
@@ -44,7 +47,9 @@ public sealed class SummaryTests
         using var day = await Day.Begin();
         await day.Locate(82);
 
-        Assert.StartsWith("Nothing that went wrong for certain is known to the ledger; look first at this. On 2026-11-25 at 08:00:10 UTC controller press-cell was served answer 3", day.Review().Summary[0], StringComparison.Ordinal);
+        Assert.StartsWith(
+            "Nothing that went wrong for certain is known to the ledger; look first at this. On 2026-11-25 at 08:00:10 UTC controller press-cell was served "
+                + "answer 3", day.Review().Summary[0], StringComparison.Ordinal);
     }
 
     [Fact]
@@ -58,7 +63,8 @@ public sealed class SummaryTests
         {
             Fixtures =
             [
-                .. Enumerable.Range(0, 4).Select(i => new FixtureThen { Fixture = $"rack-{i}", LastAnswer = answer with { Fixture = $"rack-{i}", Serial = 100 + i } }),
+                .. Enumerable.Range(0, 4).Select(
+                    i => new FixtureThen { Fixture = $"rack-{i}", LastAnswer = answer with { Fixture = $"rack-{i}", Serial = 100 + i } }),
                 .. r.Fixtures,
             ],
         }).Summary[1];
@@ -77,7 +83,9 @@ public sealed class SummaryTests
         await day.LocateRefused(20);
         await day.LocateRefused(20);
 
-        Assert.StartsWith("Around 00:00:10 UTC on 2026-11-26: At 2026-11-25 23:59:50 UTC controller press-cell asked for bed and was refused, 3 times up to 00:00:10 UTC,", day.Review().Summary[0], StringComparison.Ordinal);
+        Assert.StartsWith(
+            "Around 00:00:10 UTC on 2026-11-26: At 2026-11-25 23:59:50 UTC controller press-cell asked for bed and was refused, 3 times up to 00:00:10 UTC,",
+            day.Review().Summary[0], StringComparison.Ordinal);
     }
 
     [Fact]
@@ -85,7 +93,8 @@ public sealed class SummaryTests
     {
         Assert.Equal(
             [
-                "ledger-not-whole", "does-not-follow", "read-back-differs", "before-refill", "stated-not-measured", "shift-jump", "far-from-lot", "adoption-between", "recheck-missed",
+                "ledger-not-whole", "does-not-follow", "read-back-differs", "before-refill", "stated-not-measured", "shift-jump", "far-from-lot",
+                "adoption-between", "recheck-missed",
                 "refused-and-no-answer", "not-confirmed", "clock-step", "restart", "near-uncertainty-limit",
             ],
             Enum.GetValues<FindingRule>().Order().Select(r => r.Name()));

@@ -15,7 +15,8 @@ internal static class LedgerRows
     public static IReadOnlyList<LedgerRow> Read(string data)
     {
         var closed = Path.Combine(data, "closed");
-        var files = Directory.Exists(closed) ? Directory.GetFiles(closed, "*.db").OrderBy(f => long.Parse(Path.GetFileName(f).Split('-')[0])) : Enumerable.Empty<string>();
+        var files = Directory.Exists(closed) ? Directory.GetFiles(closed, "*.db").OrderBy(f => long.Parse(Path.GetFileName(f).Split('-')[0]))
+            : Enumerable.Empty<string>();
         var rows = new List<LedgerRow>();
         foreach (var file in files.Append(Path.Combine(data, "ledger.db")))
         {

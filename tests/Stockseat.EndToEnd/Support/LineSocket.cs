@@ -37,7 +37,9 @@ internal sealed class LineSocket : IDisposable
             var reply = await _reader.ReadLineAsync().Within($"the reply to: {line}");
 
             // A reader takes the end of the stream for the end of a line: only a whole answer counts.
-            return reply is null || (reply.StartsWith("ok", StringComparison.Ordinal) && line.StartsWith("locate", StringComparison.Ordinal) && !reply.EndsWith(" end", StringComparison.Ordinal))
+            return reply is null
+                || (reply.StartsWith("ok", StringComparison.Ordinal)
+                && line.StartsWith("locate", StringComparison.Ordinal) && !reply.EndsWith(" end", StringComparison.Ordinal))
                 ? null
                 : new(reply);
         }

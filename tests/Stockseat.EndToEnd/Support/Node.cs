@@ -30,7 +30,8 @@ internal static class Node
     private static async Task<Run> Start(string script, string[] arguments)
     {
         // Written last when all is there.
-        Assert.SkipUnless(File.Exists(Path.Combine(Modules, ".package-lock.json")), "the packages of tests/node are not installed: run tests/run, or npm ci there");
+        Assert.SkipUnless(
+            File.Exists(Path.Combine(Modules, ".package-lock.json")), "the packages of tests/node are not installed: run tests/run, or npm ci there");
         try
         {
             return await Tool.Run("node", [script, .. arguments]);

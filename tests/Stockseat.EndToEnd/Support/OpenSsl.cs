@@ -12,7 +12,8 @@ internal static class OpenSsl
     {
         Assert.SkipWhen(OperatingSystem.IsWindows(), "these commands are for a POSIX shell");
         Assert.SkipUnless(
-            (Environment.GetEnvironmentVariable("PATH") ?? "").Split(Path.PathSeparator).Any(p => File.Exists(Path.Combine(p, "openssl"))), "openssl is not installed");
+            (Environment.GetEnvironmentVariable("PATH") ?? "").Split(Path.PathSeparator).Any(p => File.Exists(Path.Combine(p, "openssl"))),
+            "openssl is not installed");
         var preamble = $"set -e -o pipefail\nstockseat() {{ \"$PROGRAM\" \"$@\"{(server is null ? "" : $" --server {server}")}; }}\n";
         return await Tool.Run("bash", ["-c", preamble + script], folder, ("PROGRAM", program.Path));
     }

@@ -24,11 +24,17 @@ internal static class Python
         var import = await Try(Program, "-c", "import grpc, google.protobuf", []);
         Assert.SkipUnless(import is { ExitCode: 0 }, "python3-grpcio and python3-protobuf are not installed for /usr/bin/python3");
         Directory.CreateDirectory(folder);
-        string[] protos = [.. Directory.EnumerateFiles(Path.Combine(Repository.Root, "proto"), "*.proto", SearchOption.AllDirectories).Order(StringComparer.Ordinal), Path.Combine(Repository.Clients, "status.proto")];
-        string[] arguments = [$"-I{Path.Combine(Repository.Root, "proto")}", $"-I{Repository.Clients}", $"--python_out={folder}", $"--grpc_python_out={folder}", .. protos];
+        string[] protos =
+        [
+            .. Directory.EnumerateFiles(Path.Combine(Repository.Root, "proto"), "*.proto", SearchOption.AllDirectories).Order(StringComparer.Ordinal),
+            Path.Combine(Repository.Clients, "status.proto"),
+        ];
+        string[] arguments =
+            [$"-I{Path.Combine(Repository.Root, "proto")}", $"-I{Repository.Clients}", $"--python_out={folder}", $"--grpc_python_out={folder}", .. protos];
 
         // Debian 12's grpc_tools is too old for optional fields in proto3; its protoc is not.
-        var plugin = (Environment.GetEnvironmentVariable("PATH") ?? "").Split(Path.PathSeparator).Select(p => Path.Combine(p, "grpc_python_plugin")).FirstOrDefault(File.Exists);
+        var plugin = (Environment.GetEnvironmentVariable("PATH") ?? "").Split(Path.PathSeparator).Select(p => Path.Combine(p, "grpc_python_plugin"))
+            .FirstOrDefault(File.Exists);
         if (plugin is not null && await Try("protoc", $"--plugin=protoc-gen-grpc_python={plugin}", arguments[0], arguments[1..]) is { } generated)
         {
             generated.Exits(0);

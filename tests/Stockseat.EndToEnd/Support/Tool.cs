@@ -41,7 +41,8 @@ internal static class Tool
         RunFor(Deadline.Usual, program, arguments, folder, environment);
 
     /// <summary>The same with another deadline.</summary>
-    public static async Task<Run> RunFor(TimeSpan limit, string program, IEnumerable<string> arguments, string? folder = null, params (string Name, string Value)[] environment)
+    public static async Task<Run> RunFor(
+        TimeSpan limit, string program, IEnumerable<string> arguments, string? folder = null, params (string Name, string Value)[] environment)
     {
         using var process = Start(program, arguments, folder, environment);
         try

@@ -10,7 +10,8 @@ public sealed class EnvelopeFaultTests
 {
     private const string Pins = "pinbed-1/r0003.json";
 
-    public static TheoryData<string> Served => ["pinbed-1/r0001.json", "pinbed-1/r0002.json", "pinbed-1/r0003.json", "rollers-3/r0001.json", "rollers-3/r0002.json", "veerack-2/r0002.json"];
+    public static TheoryData<string> Served =>
+        ["pinbed-1/r0001.json", "pinbed-1/r0002.json", "pinbed-1/r0003.json", "rollers-3/r0001.json", "rollers-3/r0002.json", "veerack-2/r0002.json"];
 
     [Theory]
     [MemberData(nameof(Served))]
@@ -19,15 +20,22 @@ public sealed class EnvelopeFaultTests
     /// <summary>Without heights the jaw that points into the vee meets its faces.</summary>
     [Fact]
     public void A_jaw_that_meets_a_face_at_the_taught_diameter_is_one() => Assert.StartsWith(
-        "its own taught diameter of 76.2 mm does not fit: jaw 2 (closed) to face 1 would overlap by", Assert.Single(EnvelopeFaults.Of(Repository.Good(Repository.Text("veerack-2/r0001.json")))), StringComparison.Ordinal);
+        "its own taught diameter of 76.2 mm does not fit: jaw 2 (closed) to face 1 would overlap by",
+        Assert.Single(EnvelopeFaults.Of(Repository.Good(Repository.Text("veerack-2/r0001.json")))), StringComparison.Ordinal);
 
     [Theory]
     [InlineData("\"jawWidth\": \"16 mm\"", "\"jawWidth\": \"130 mm\"", "its own taught diameter of 80 mm does not fit: jaw")]
-    [InlineData("\"stroke\": [ \"40 mm\", \"115 mm\" ]", "\"stroke\": [ \"40 mm\", \"91 mm\" ]", "its own taught diameter of 80 mm does not fit: the gripper's stroke, 91 mm, does not reach")]
+    [InlineData(
+        "\"stroke\": [ \"40 mm\", \"115 mm\" ]", "\"stroke\": [ \"40 mm\", \"91 mm\" ]",
+        "its own taught diameter of 80 mm does not fit: the gripper's stroke, 91 mm, does not reach")]
     [InlineData("\"stroke\": [ \"40 mm\", \"115 mm\" ]", "\"stroke\": [ \"81 mm\", \"115 mm\" ]", "the gripper's stroke, 81 mm, does not reach")]
     [InlineData("\"pitch\": \"125 mm\"", "\"pitch\": \"81 mm\"", "its own taught diameter of 80 mm does not fit: ")]
-    [InlineData("\"diameter\": [ \"60 mm\", \"100 mm\" ]", "\"diameter\": [ \"55 mm\", \"100 mm\" ]", "limits.diameter begins at 55 mm, and 57.282 mm is the smallest that it holds: its sensitivity would be above 2; state a range within")]
-    [InlineData("\"diameter\": [ \"60 mm\", \"100 mm\" ]", "\"diameter\": [ \"60 mm\", \"104 mm\" ]", "limits.diameter ends at 104 mm, and 103 mm is the largest that it holds: the gripper's stroke, 115 mm, does not reach; state a range within")]
+    [InlineData(
+        "\"diameter\": [ \"60 mm\", \"100 mm\" ]", "\"diameter\": [ \"55 mm\", \"100 mm\" ]",
+        "limits.diameter begins at 55 mm, and 57.282 mm is the smallest that it holds: its sensitivity would be above 2; state a range within")]
+    [InlineData(
+        "\"diameter\": [ \"60 mm\", \"100 mm\" ]", "\"diameter\": [ \"60 mm\", \"104 mm\" ]",
+        "limits.diameter ends at 104 mm, and 103 mm is the largest that it holds: the gripper's stroke, 115 mm, does not reach; state a range within")]
     public void What_does_not_fit_is_told_with_its_numbers(string old, string @new, string said)
     {
         var revision = Repository.Good(Repository.Edit(Repository.Text(Pins), old, @new));
@@ -42,14 +50,18 @@ public sealed class EnvelopeFaultTests
     [InlineData("120 deg", "1.1547005383792517", null)]
     public void A_vee_that_is_exactly_at_the_limits_holds(string included, string sensitivity, string? fault)
     {
-        var text = Repository.Edit(Repository.Text(Pins), "\"pins\": { \"spacing\": \"60 mm\", \"diameter\": \"12 mm\" }", $"\"vee\": {{ \"includedAngle\": \"{included}\" }}, \"top\": \"1 mm\"");
+        var text = Repository.Edit(
+            Repository.Text(Pins), "\"pins\": { \"spacing\": \"60 mm\", \"diameter\": \"12 mm\" }",
+            $"\"vee\": {{ \"includedAngle\": \"{included}\" }}, \"top\": \"1 mm\"");
         text = Repository.Edit(text, "\"sensitivity\": 2.0", $"\"sensitivity\": {sensitivity}");
         text = Repository.Edit(text, "\"heldAngle\": \"5 deg\"", included == "60 deg" ? "\"heldAngle\": \"60 deg\"" : "\"heldAngle\": \"30 deg\"");
         text = Repository.Edit(text, "\"gripper\": {", "\"gripper\": { \"jawTipHeight\": \"2 mm\",");
         var reading = Repository.Read(text);
 
         Assert.Equal(fault is null, reading.Faults.Count == 0);
-        Assert.True(fault is null ? reading.Revision!.Envelopes().Pick is not null : reading.Faults[0].ToString().Contains(fault, StringComparison.Ordinal), string.Join("; ", reading.Faults));
+        Assert.True(
+            fault is null ? reading.Revision!.Envelopes().Pick is not null : reading.Faults[0].ToString().Contains(fault, StringComparison.Ordinal),
+            string.Join("; ", reading.Faults));
     }
 
     /// <summary>0.1 + 0.008 is more than 0.108 in doubles.</summary>
@@ -64,7 +76,8 @@ public sealed class EnvelopeFaultTests
     [Fact]
     public void It_is_refused_at_adoption_and_passed_over_at_a_first_start()
     {
-        var folder = new FixtureFolder("pinbed-1", [File(3, Repository.Text(Pins)), File(4, Repository.Edit(Wide(), "\"revision\": 3", "\"revision\": 4"))], []);
+        var folder = new FixtureFolder(
+            "pinbed-1", [File(3, Repository.Text(Pins)), File(4, Repository.Edit(Wide(), "\"revision\": 3", "\"revision\": 4"))], []);
         var verdict = AdoptionRule.Judge(folder, 4, 3, new Dictionary<int, string>());
 
         Assert.Equal(AdoptionResult.Faulty, verdict.Result);
@@ -75,7 +88,9 @@ public sealed class EnvelopeFaultTests
     /// <summary>One that an older version adopted stays in force: then the narrower range counts.</summary>
     [Fact]
     public void Of_a_range_that_is_too_wide_what_holds_is_answered() =>
-        Assert.Equal((0.103, Constraint.Stroke), Repository.Good(Wide()).Envelopes().Pick is { Greatest: var end } ? (Math.Round(end.DiameterMetres, 9), end.Constraint) : default);
+        Assert.Equal(
+            (0.103, Constraint.Stroke),
+            Repository.Good(Wide()).Envelopes().Pick is { Greatest: var end } ? (Math.Round(end.DiameterMetres, 9), end.Constraint) : default);
 
     [Fact]
     public void A_finished_piece_is_set_down_among_the_largest_that_a_pick_holds()
@@ -83,10 +98,13 @@ public sealed class EnvelopeFaultTests
         var envelopes = Repository.Good(Repository.Text("veerack-2/r0002.json")).Envelopes();
 
         Assert.True(envelopes.Place!.Least.DiameterMetres > envelopes.Pick!.Least.DiameterMetres);
-        Assert.Equal((Constraint.Gap, PartyKind.Jaw, PartyKind.Stock), (envelopes.Place.Least.Constraint, envelopes.Place.Least.Gap!.Value.Mine.Kind, envelopes.Place.Least.Gap.Value.Theirs.Kind));
+        Assert.Equal(
+            (Constraint.Gap, PartyKind.Jaw, PartyKind.Stock),
+            (envelopes.Place.Least.Constraint, envelopes.Place.Least.Gap!.Value.Mine.Kind, envelopes.Place.Least.Gap.Value.Theirs.Kind));
     }
 
-    private static string Wide() => Repository.Edit(Repository.Text(Pins), "\"diameter\": [ \"60 mm\", \"100 mm\" ]", "\"diameter\": [ \"60 mm\", \"104 mm\" ]");
+    private static string Wide() =>
+        Repository.Edit(Repository.Text(Pins), "\"diameter\": [ \"60 mm\", \"100 mm\" ]", "\"diameter\": [ \"60 mm\", \"104 mm\" ]");
 
     private static RevisionFile File(int number, string text) => new(number, $"pinbed-1/r{number:0000}.json", "", Repository.Read(text));
 }

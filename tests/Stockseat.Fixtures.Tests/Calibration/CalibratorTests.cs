@@ -40,7 +40,9 @@ public sealed class CalibratorTests
     [Fact]
     public void The_ledgers_content_gives_the_same_frame_bit_for_bit()
     {
-        var revision = Repository.Good(Encoding.UTF8.GetString(Calibrate(Rack, Table(Six.Select((n, i) => OfRack(n.Column, n.Row, 80, 0.03 * (i % 3), 0.02 * i, -0.04 * (i % 2))))).Text!.Value.Span));
+        var revision = Repository.Good(
+            Encoding.UTF8.GetString(
+                Calibrate(Rack, Table(Six.Select((n, i) => OfRack(n.Column, n.Row, 80, 0.03 * (i % 3), 0.02 * i, -0.04 * (i % 2))))).Text!.Value.Span));
         var again = RevisionReader.FromContent(revision.Content, "entry 1").Revision!;
 
         Assert.Equal(revision.Digest, again.Digest);
@@ -51,7 +53,10 @@ public sealed class CalibratorTests
     public void Nests_named_in_the_reverse_order_are_refused()
     {
         // Half a turn about the normal: a proper rotation onto a flat layout, with no residual at all.
-        var outcome = Calibrate(Rack, Table(Six.Select(n => OfRack(4 - n.Column, 1 - n.Row, 80).Replace($"\"{4 - n.Column},{1 - n.Row}\"", $"\"{n.Column},{n.Row}\"", StringComparison.Ordinal))));
+        var outcome = Calibrate(
+            Rack, Table(
+                Six.Select(
+                    n => OfRack(4 - n.Column, 1 - n.Row, 80).Replace($"\"{4 - n.Column},{1 - n.Row}\"", $"\"{n.Column},{n.Row}\"", StringComparison.Ordinal))));
 
         Assert.Contains("nest 0,0 by the touched nests lies", Assert.Single(outcome.Faults), StringComparison.Ordinal);
         Assert.Null(outcome.Text);
@@ -60,7 +65,9 @@ public sealed class CalibratorTests
     [Fact]
     public void Nests_of_one_direction_in_the_reverse_order_are_refused()
     {
-        var outcome = Calibrate(Rack, Table(Six.Select(n => OfRack(4 - n.Column, n.Row, 80).Replace($"\"{4 - n.Column},{n.Row}\"", $"\"{n.Column},{n.Row}\"", StringComparison.Ordinal))));
+        var outcome = Calibrate(
+            Rack, Table(
+                Six.Select(n => OfRack(4 - n.Column, n.Row, 80).Replace($"\"{4 - n.Column},{n.Row}\"", $"\"{n.Column},{n.Row}\"", StringComparison.Ordinal))));
 
         Assert.Contains("from behind", Assert.Single(outcome.Faults), StringComparison.Ordinal);
     }
@@ -116,11 +123,14 @@ public sealed class CalibratorTests
         Assert.Null(outcome.Frame);
     }
 
-    /// <summary>All nests of the demo's rollers lie along w, so that only masters of several diameters spread in the plan: 0.05 mm thicker, some 0.04 mm higher.</summary>
+    /// <summary>
+    /// All nests of the demo's rollers lie along w, so that only masters of several diameters spread in the plan: 0.05 mm thicker, some 0.04 mm higher.
+    /// </summary>
     [Fact]
     public void A_turn_that_the_scatter_of_touches_would_tell_is_refused()
     {
-        var outcome = Calibrate("rollers-3/r0002.json", Table("\"0,0\",80,-310,540,95.5\n", "\"1,0\",80.05,140,540.08,95.47\n", "\"2,0\",80.05,590,540.05,95.45\n"));
+        var outcome = Calibrate(
+            "rollers-3/r0002.json", Table("\"0,0\",80,-310,540,95.5\n", "\"1,0\",80.05,140,540.08,95.47\n", "\"2,0\",80.05,590,540.05,95.45\n"));
 
         Assert.Contains("may turn the plan by", Assert.Single(outcome.Faults), StringComparison.Ordinal);
         Assert.Null(outcome.Text);
@@ -151,9 +161,12 @@ public sealed class CalibratorTests
     [Fact]
     public void An_origin_from_reversed_nests_is_refused_by_the_drawings_frame()
     {
-        var reversed = Table(Six.Select(n => OfRack(4 - n.Column, 1 - n.Row, 80).Replace($"\"{4 - n.Column},{1 - n.Row}\"", $"\"{n.Column},{n.Row}\"", StringComparison.Ordinal)));
+        var reversed = Table(
+            Six.Select(
+                n => OfRack(4 - n.Column, 1 - n.Row, 80).Replace($"\"{4 - n.Column},{1 - n.Row}\"", $"\"{n.Column},{n.Row}\"", StringComparison.Ordinal)));
 
-        Assert.Contains("turned by 180 deg", Assert.Single(Calibrate(Rack, reversed, Request() with { OriginFromTouches = true }).Faults), StringComparison.Ordinal);
+        Assert.Contains(
+            "turned by 180 deg", Assert.Single(Calibrate(Rack, reversed, Request() with { OriginFromTouches = true }).Faults), StringComparison.Ordinal);
     }
 
     [Fact]

@@ -13,7 +13,8 @@ public sealed class FrameInFileTests
     private static readonly JsonSchema Schema = JsonSchema.FromText(Repository.Schema);
 
     private static readonly string Text = Encoding.UTF8.GetString(
-        Calibrate(Rack, Table(OfRack(0, 0, 80), OfRack(4, 0, 80), OfRack(0, 1, 80), OfRack(4, 1, 70)), Request() with { ResidualLimit = "0.2 mm" }).Text!.Value.Span);
+        Calibrate(Rack, Table(OfRack(0, 0, 80), OfRack(4, 0, 80), OfRack(0, 1, 80), OfRack(4, 1, 70)), Request() with { ResidualLimit = "0.2 mm" })
+            .Text!.Value.Span);
 
     /// <summary>What is there, what is written instead, the path of the fault, words that it says, whether a schema can tell.</summary>
     public static TheoryData<string, string, string, string, bool> Bad => new()
@@ -28,7 +29,10 @@ public sealed class FrameInFileTests
         { "\"diameter\": \"70 mm\"", "\"diameter\": \"71 mm\"", "frame.touchedNests", "from its fitted place, the limit is 0.2 mm", false },
         { "\"residualLimit\": \"0.2 mm\"", "\"residualLimit\": \"0 mm\"", "frame.residualLimit", "above 0 m to 10 m", true },
         { "\"residualLimit\": \"0.2 mm\"", "\"originLimit\": \"0.2\"", "frame.originLimit", "it has no unit", true },
-        { "\"residualLimit\": \"0.2 mm\"", "\"residualLimit\": \"0.2 mm\", \"seatAxis\": { \"x\": 0, \"y\": 1, \"z\": 0 }", "frame.seatAxis", "is stated beside touchedNests", true },
+        {
+            "\"residualLimit\": \"0.2 mm\"", "\"residualLimit\": \"0.2 mm\", \"seatAxis\": { \"x\": 0, \"y\": 1, \"z\": 0 }", "frame.seatAxis",
+            "is stated beside touchedNests", true
+        },
         { "\"z\": 1 }", "\"z\": -1 }", "frame.touchedNests", "from behind", false },
         { "\"z\": 1 }", "\"z\": 0 }", "frame.normal", "has no length", false },
         { "\"y\": \"180.00 mm\"", "\"y\": \"181.50 mm\"", "frame.touchedNests", "from the taught origin", false },

@@ -5,7 +5,8 @@ namespace Stockseat.Fixtures.Tests.Calibration;
 
 public sealed class JsonSpliceTests
 {
-    private const string Text = "{ // one\n  \"a\": 1, \"list\": [ { \"b\": 0 }, 2 ],\n  \"o\": { \"b\": \"x\", /* two */ \"p\": { \"b\": [ 1 ] } },\n  \"b\": true\n}\n";
+    private const string Text =
+        "{ // one\n  \"a\": 1, \"list\": [ { \"b\": 0 }, 2 ],\n  \"o\": { \"b\": \"x\", /* two */ \"p\": { \"b\": [ 1 ] } },\n  \"b\": true\n}\n";
 
     [Theory]
     [InlineData("a", "7", "\"a\": 1,", "\"a\": 7,")]

@@ -34,12 +34,16 @@ public sealed class MasterFitTests
         static double More(double d) => (d / 2 / Math.Sin(45.5 * Math.PI / 180)) - (d / 2 * Math.Sqrt(2));
         (int Column, int Row)[] nests = [(0, 0), (4, 0), (0, 1), (4, 1)];
         var rows = Table(new[] { 50.0, 100.0 }.SelectMany(d => nests.Select(n => OfRack(n.Column, n.Row, d, dv: More(d)))));
-        var text = Repository.Text(Rack).Replace("\"locatorPosition\": \"0.004 in\",", "\"locatorPosition\": \"0.004 in\", \"locatorAngle\": \"1 deg\",", StringComparison.Ordinal);
+        var text = Repository.Text(Rack).Replace(
+            "\"locatorPosition\": \"0.004 in\",", "\"locatorPosition\": \"0.004 in\", \"locatorAngle\": \"1 deg\",", StringComparison.Ordinal);
         var outcome = Calibrate(Rack, rows, Request() with { FitLocators = true, TouchingMetres = 1e-6 }, text);
 
         Assert.Empty(outcome.Faults);
         Assert.Equal(91.0, Assert.Single(outcome.Locators!.Parameters).Value * 180 / Math.PI, 1e-2);
-        Assert.Equal(91.0, double.Parse(Between(Encoding.UTF8.GetString(outcome.Text!.Value.Span), "\"includedAngle\": \"", " deg"), System.Globalization.CultureInfo.InvariantCulture), 1e-2);
+        Assert.Equal(
+            91.0, double.Parse(
+                Between(Encoding.UTF8.GetString(outcome.Text!.Value.Span), "\"includedAngle\": \"", " deg"),
+                System.Globalization.CultureInfo.InvariantCulture), 1e-2);
     }
 
     [Fact]
@@ -47,7 +51,9 @@ public sealed class MasterFitTests
     {
         var outcome = Calibrate(Bed, Table(Four.Select(n => OfBed(n.Column, n.Row, 80))), Request() with { FitLocators = true, TouchingMetres = 1e-5 });
 
-        Assert.Contains("masters of 80 mm can't tell nest.pins.spacing and nest.pins.diameter apart; touch masters of more", Assert.Single(outcome.Faults), StringComparison.Ordinal);
+        Assert.Contains(
+            "masters of 80 mm can't tell nest.pins.spacing and nest.pins.diameter apart; touch masters of more", Assert.Single(outcome.Faults),
+            StringComparison.Ordinal);
         Assert.Null(outcome.Text);
     }
 
@@ -71,7 +77,8 @@ public sealed class MasterFitTests
 
     /// <summary>With tolerances so wide that they tell nothing.</summary>
     private static string Wide(string text) => Repository.Edit(
-        Repository.Edit(text, "\"locatorDiameter\": \"0.02 mm\"", "\"locatorDiameter\": \"1 mm\""), "\"locatorPosition\": \"0.10 mm\"", "\"locatorPosition\": \"2 mm\"");
+        Repository.Edit(text, "\"locatorDiameter\": \"0.02 mm\"", "\"locatorDiameter\": \"1 mm\""), "\"locatorPosition\": \"0.10 mm\"",
+        "\"locatorPosition\": \"2 mm\"");
 
     private static string Between(string text, string before, string after)
     {

@@ -163,7 +163,8 @@ public sealed class CanonicalJsonTests
     private static JsonObject Object(IEnumerable<KeyValuePair<string, double>> members) =>
         new(members.Select(m => KeyValuePair.Create(m.Key, (JsonNode?)JsonValue.Create(m.Value))));
 
-    private static double FromBits(string hex) => BitConverter.UInt64BitsToDouble(ulong.Parse(hex, NumberStyles.AllowHexSpecifier, CultureInfo.InvariantCulture));
+    private static double FromBits(string hex) =>
+        BitConverter.UInt64BitsToDouble(ulong.Parse(hex, NumberStyles.AllowHexSpecifier, CultureInfo.InvariantCulture));
 
     private static double Parse(string text) => double.Parse(text, NumberStyles.Float, CultureInfo.InvariantCulture);
 }

@@ -28,10 +28,12 @@ public sealed class RegularFileTests : IDisposable
     }
 
     [Fact]
-    public void Read_Missing_NamesIt() => Assert.Contains("none.json", Assert.Throws<FileNotFoundException>(() => RegularFile.Read(At("none.json"), 2)).Message, StringComparison.Ordinal);
+    public void Read_Missing_NamesIt() =>
+        Assert.Contains("none.json", Assert.Throws<FileNotFoundException>(() => RegularFile.Read(At("none.json"), 2)).Message, StringComparison.Ordinal);
 
     [Fact]
-    public void Read_Folder_IsRefused() => Assert.Contains("not a regular file", Assert.Throws<IOException>(() => RegularFile.Read(_folder, 2)).Message, StringComparison.Ordinal);
+    public void Read_Folder_IsRefused() =>
+        Assert.Contains("not a regular file", Assert.Throws<IOException>(() => RegularFile.Read(_folder, 2)).Message, StringComparison.Ordinal);
 
     [Fact]
     public async Task Read_PipeWithoutWriter_IsRefusedAtOnce()

@@ -23,7 +23,8 @@ public sealed class CandidatesTests
     [Fact]
     public void Holes_without_counts_go_up_to_the_last_that_seats_the_largest_stock()
     {
-        // By hand: 100 mm on 10 mm pins drops at a spacing of 110 mm; 4 pitches of 25 mm are 100 mm, 5 are 125 mm. With a pitch of 27.5 mm, 4 are 110 mm: it drops.
+        // By hand: 100 mm on 10 mm pins drops at a spacing of 110 mm; 4 pitches of 25 mm are 100 mm, 5 are 125 mm. With a pitch of 27.5 mm, 4 are 110 mm: it
+        // drops.
         Assert.Equal([1, 2, 3, 4], Candidates.Of(Question with { PinMetres = [0.01], Holes = [new(0.025)] }).All.Select(c => c.Holes!.Value));
         Assert.Equal([1, 2, 3], Candidates.Of(Question with { PinMetres = [0.01], Holes = [new(0.0275)] }).All.Select(c => c.Holes!.Value));
         Assert.Empty(Candidates.Of(Question with { PinMetres = [0.01], Holes = [new(0.5)] }).All);

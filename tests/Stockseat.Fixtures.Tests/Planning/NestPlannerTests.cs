@@ -88,9 +88,10 @@ public sealed class NestPlannerTests
     [Fact]
     public void The_best_goes_first()
     {
-        // Margins by hand, in degrees: vee 120: 30 − 5 = 25; pins 40 apart: asin(40/110) − 5 = 16.32; vee 90: 60 − 45 = 15; pins 50 apart: 60 − asin(50/70) = 14.42;
-        // pins 25 apart: asin(25/110) − 5 = 8.14. Pins 75 apart drop 60 mm, 95 apart the middle of the range too.
-        var planning = NestPlanner.Judge(Question with { PinMetres = [0.01], SpacingMetres = [0.095, 0.075, 0.025, 0.04, 0.05], VeeRadians = [90 * Degree, 120 * Degree] });
+        // Margins by hand, in degrees: vee 120: 30 − 5 = 25; pins 40 apart: asin(40/110) − 5 = 16.32; vee 90: 60 − 45 = 15; pins 50 apart: 60 − asin(50/70) =
+        // 14.42; pins 25 apart: asin(25/110) − 5 = 8.14. Pins 75 apart drop 60 mm, 95 apart the middle of the range too.
+        var planning = NestPlanner.Judge(
+            Question with { PinMetres = [0.01], SpacingMetres = [0.095, 0.075, 0.025, 0.04, 0.05], VeeRadians = [90 * Degree, 120 * Degree] });
 
         Assert.Equal(5, planning.Holding);
         Assert.Equal([0, 0.04, 0, 0.05, 0.025, 0.075, 0.095], planning.Judged.Select(j => j.Candidate.SpacingMetres));
@@ -133,7 +134,8 @@ public sealed class NestPlannerTests
 
         // Above the stock, at v = √(55² − 20²) = 51.235 mm, are the pins of the next nest at ±20, 130: √(20² + 78.765²) − 50 − 5 = 26.265 mm.
         Assert.Equal(Math.Sqrt(400 + Math.Pow(130 - Math.Sqrt(2625), 2)) - 55, 1000 * judged.Gap!.Value.Reading.Metres, 1e-3);
-        Assert.Equal((PartyKind.Pin, 0, 1), (judged.Gap.Value.Reading.Theirs.Kind, judged.Gap.Value.Reading.Theirs.Column, judged.Gap.Value.Reading.Theirs.Row));
+        Assert.Equal(
+            (PartyKind.Pin, 0, 1), (judged.Gap.Value.Reading.Theirs.Kind, judged.Gap.Value.Reading.Theirs.Column, judged.Gap.Value.Reading.Theirs.Row));
     }
 
     [Fact]
@@ -162,15 +164,22 @@ public sealed class NestPlannerTests
     [Fact]
     public void The_smallest_gap_is_found_between_the_ends_too()
     {
-        // The tip of a long jaw passes pins of the next nest: against the gaps at 101 diameters, over many layouts, of which some have their smallest in between.
+        // The tip of a long jaw passes pins of the next nest: against the gaps at 101 diameters, over many layouts, of which some have their smallest in
+        // between.
         var dips = 0;
         for (var (u, v) = (0.055, 0.05); v < 0.09; (u, v) = u < 0.09 ? (u + 0.003, v) : (0.055, v + 0.005))
         {
-            var gripper = Three with { Jaws = 1, JawWidthMetres = 0.004, JawThicknessMetres = 0.06, ClockingRadians = 45 * Degree, OpenByMetres = 0.001, StrokeMetres = (0.001, 1) };
-            var found = Judge(new() { RangeMetres = (0.02, 0.032), PinMetres = [0.01], SpacingMetres = [0.02], PitchUMetres = u, PitchVMetres = v, Gripper = gripper }).Gap!.Value;
+            var gripper = Three with
+            {
+                Jaws = 1, JawWidthMetres = 0.004, JawThicknessMetres = 0.06, ClockingRadians = 45 * Degree, OpenByMetres = 0.001, StrokeMetres = (0.001, 1),
+            };
+            var found =
+                Judge(new() { RangeMetres = (0.02, 0.032), PinMetres = [0.01], SpacingMetres = [0.02], PitchUMetres = u, PitchVMetres = v, Gripper = gripper })
+                    .Gap!.Value;
             var plan = new Plan
             {
-                Nest = Seating.Locators.Nest.Pins(0.02, 0.01), Taught = default, TaughtDiameterMetres = 0.026, Columns = 2, Rows = 2, ColumnStep = new(u, 0), RowStep = new(0, v), Gripper = gripper,
+                Nest = Seating.Locators.Nest.Pins(0.02, 0.01), Taught = default, TaughtDiameterMetres = 0.026, Columns = 2, Rows = 2, ColumnStep = new(u, 0),
+                RowStep = new(0, v), Gripper = gripper,
             };
             var scanned = Enumerable.Range(0, 101).Select(i => Others(plan, 0.02 + (0.012 * i / 100)).Metres).ToArray();
             if (scanned.Min() < 1e-5)
@@ -180,7 +189,8 @@ public sealed class NestPlannerTests
 
             // Between two diameters of the scan a gap can fall by 0.12 mm and some.
             Assert.InRange(found.Reading.Metres, scanned.Min() - 3e-4, scanned.Min() + 1e-5);
-            dips += scanned.Min() < Math.Min(scanned[0], scanned[^1]) - 1e-4 && scanned.Min() < Math.Min(scanned[25], Math.Min(scanned[50], scanned[75])) - 2e-5 ? 1 : 0;
+            dips += scanned.Min() < Math.Min(scanned[0], scanned[^1]) - 1e-4
+                && scanned.Min() < Math.Min(scanned[25], Math.Min(scanned[50], scanned[75])) - 2e-5 ? 1 : 0;
         }
 
         Assert.True(dips > 0, "no layout had a dip between the samples");
@@ -213,7 +223,8 @@ public sealed class NestPlannerTests
     };
 
     /// <summary>The smallest gap but for open jaws to their own stock.</summary>
-    private static GapReading Others(Plan plan, double diameterMetres) => Gaps.At(plan, diameterMetres).First(g => g.Theirs is not { Kind: PartyKind.Stock, Column: 0, Row: 0 });
+    private static GapReading Others(Plan plan, double diameterMetres) =>
+        Gaps.At(plan, diameterMetres).First(g => g.Theirs is not { Kind: PartyKind.Stock, Column: 0, Row: 0 });
 
     private static JudgedCandidate Judge(PlanningQuestion question) => Assert.Single(NestPlanner.Judge(question).Judged);
 

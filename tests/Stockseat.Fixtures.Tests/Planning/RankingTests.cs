@@ -5,7 +5,8 @@ namespace Stockseat.Fixtures.Tests.Planning;
 
 public sealed class RankingTests
 {
-    private static readonly JudgedCandidate Plain = new() { Candidate = Candidate.Vee(1.5), Holds = true, Share = 1, MarginRadians = 0.2, Gap = Gap(0.01), Sensitivity = (1.4, 1.4) };
+    private static readonly JudgedCandidate Plain =
+        new() { Candidate = Candidate.Vee(1.5), Holds = true, Share = 1, MarginRadians = 0.2, Gap = Gap(0.01), Sensitivity = (1.4, 1.4) };
 
     [Fact]
     public void What_holds_goes_first_whatever_its_margin() =>

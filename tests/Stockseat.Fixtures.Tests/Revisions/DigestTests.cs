@@ -191,11 +191,15 @@ public sealed partial class DigestTests
         Assert.Equal(Bits.Of(new Seating.Frames.PlanVector(1, 0)), Bits.Of(new Seating.Frames.PlanVector(1, 0)));
         var parts = Bits.Of(Repository.Good(Repository.Text("pinbed-1/r0003.json")));
         Assert.All(
-            ["Revision.Nest.First.RadiusMetres", "Revision.Limits.DiameterMetres.Item2", "Revision.Layout.Second.PitchMetres", "Revision.TaughtOrigin.Orientation.X"],
+            [
+                "Revision.Nest.First.RadiusMetres", "Revision.Limits.DiameterMetres.Item2", "Revision.Layout.Second.PitchMetres",
+                "Revision.TaughtOrigin.Orientation.X",
+            ],
             path => Assert.Contains(parts, p => p.StartsWith(path + " ", StringComparison.Ordinal)));
     }
 
-    private static bool IsQuantity(Place place) => place.Value!.GetValueKind() == JsonValueKind.String && QuantityText().IsMatch(place.Value.GetValue<string>());
+    private static bool IsQuantity(Place place) =>
+        place.Value!.GetValueKind() == JsonValueKind.String && QuantityText().IsMatch(place.Value.GetValue<string>());
 
     /// <summary>The same quantity in another unit, in decimal arithmetic; null when that unit is of another kind.</summary>
     private static string? InUnit(string text, string other)
@@ -232,7 +236,8 @@ public sealed partial class DigestTests
             ("at", _) => value.GetValue<string>().Replace("2026", "2025", StringComparison.Ordinal),
             (_, JsonValueKind.True) => false,
             (_, JsonValueKind.Number) => value.GetValue<double>() + 1e-5,
-            _ when IsQuantity(place) => QuantityText().Replace(value.GetValue<string>(), m => m.Groups[1].Value + (m.Groups[1].Value.Contains('.') ? "001" : ".001") + m.Groups[2].Value),
+            _ when IsQuantity(place) => QuantityText().Replace(
+                value.GetValue<string>(), m => m.Groups[1].Value + (m.Groups[1].Value.Contains('.') ? "001" : ".001") + m.Groups[2].Value),
             _ => value.GetValue<string>() + "x",
         };
     }

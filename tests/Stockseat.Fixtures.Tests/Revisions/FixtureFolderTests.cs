@@ -18,7 +18,9 @@ public sealed class FixtureFolderTests : IDisposable
             var published = JsonDocument.Parse(Repository.Published("sha256.json")).RootElement;
             foreach (var v in published.GetProperty("vectors").EnumerateArray())
             {
-                rows.Add(v.GetProperty("name").GetString()!, v.TryGetProperty("hex", out var hex) ? hex.GetString()! : Convert.ToHexString(Encoding.ASCII.GetBytes(new string('a', 1_000_000))), v.GetProperty("digest").GetString()!);
+                rows.Add(
+                    v.GetProperty("name").GetString()!, v.TryGetProperty("hex", out var hex) ? hex.GetString()!
+                        : Convert.ToHexString(Encoding.ASCII.GetBytes(new string('a', 1_000_000))), v.GetProperty("digest").GetString()!);
             }
 
             foreach (var v in published.GetProperty("boundaries").GetProperty("digests").EnumerateObject())
@@ -61,7 +63,11 @@ public sealed class FixtureFolderTests : IDisposable
     [Fact]
     public void A_file_that_no_revision_can_have_is_a_fault_of_the_folder()
     {
-        string[] wrong = ["r1.json", "r001.json", "r00001.json", "r0000.json", "r1000000.json", "r-001.json", "r+001.json", "R0001.json", "r0001 .json", "r0001a.json", "r٠٠٠١.json", "rev0001.json", "0001.json", ".json"];
+        string[] wrong =
+        [
+            "r1.json", "r001.json", "r00001.json", "r0000.json", "r1000000.json", "r-001.json", "r+001.json", "R0001.json", "r0001 .json", "r0001a.json",
+            "r٠٠٠١.json", "rev0001.json", "0001.json", ".json",
+        ];
         Array.ForEach(wrong, name => _folder.Write($"pinbed-1/{name}", TemporaryFolder.Pins(1)));
         _folder.WritePins(2);
         _folder.Write("pinbed-1/r0003.json.bak", "");
@@ -71,7 +77,10 @@ public sealed class FixtureFolderTests : IDisposable
         var folder = Read()!;
 
         Assert.Equal([2], folder.Files.Select(f => f.Number));
-        Assert.Equal(wrong.Select(name => $"{Path.Combine(_folder.Path, "pinbed-1", name)}: a revision's file is named r0001.json, r0002.json and so on; rename it or move it away").Order(), folder.Faults.Order());
+        Assert.Equal(
+            wrong.Select(
+                name => $"{Path.Combine(_folder.Path, "pinbed-1", name)}: a revision's file is named r0001.json, r0002.json and so on; rename it or move "
+                    + "it away").Order(), folder.Faults.Order());
     }
 
     [Fact]

@@ -58,7 +58,8 @@ public sealed class LayoutTests
     [Fact]
     public void Without_a_layout_there_is_one_nest()
     {
-        var text = Repository.Edit(Repository.Text("rollers-3/r0001.json"), "\"layout\": [ { \"direction\": \"w\", \"count\": 3, \"pitch\": \"450 mm\" } ],", "");
+        var text = Repository.Edit(
+            Repository.Text("rollers-3/r0001.json"), "\"layout\": [ { \"direction\": \"w\", \"count\": 3, \"pitch\": \"450 mm\" } ],", "");
         var single = Repository.Good(text);
 
         Assert.Equal((1, 1), (single.Layout.Columns, single.Layout.Rows));

@@ -10,26 +10,35 @@ public class RevisionChangesTests
     [Fact]
     public void Values_are_told_as_the_files_wrote_them_with_the_taught_ones_first() => Assert.Equal(
         [
-            new("taught.diameter", "80 mm", "3.15 in"), new("taught.position.y", "-205.00 mm", "-0.206 m"), new("taught.orientation.w", "0", "1"), new("taught.orientation.x", "1", "0"),
-            new("gripper.clocking", "30 deg", "0.5 rad"), new("layout[0].count", "6", "5"), new("limits.diameter[1]", "100 mm", "99 mm"), new("calibrated.note", "bed moved 40 mm", "pin changed"),
+            new("taught.diameter", "80 mm", "3.15 in"), new("taught.position.y", "-205.00 mm", "-0.206 m"), new("taught.orientation.w", "0", "1"),
+            new("taught.orientation.x", "1", "0"),
+            new("gripper.clocking", "30 deg", "0.5 rad"), new("layout[0].count", "6", "5"), new("limits.diameter[1]", "100 mm", "99 mm"),
+            new("calibrated.note", "bed moved 40 mm", "pin changed"),
         ],
         Changes(
-            ("\"diameter\": \"80 mm\"", "\"diameter\": \"3.15 in\""), ("-205.00 mm", "-0.206 m"), ("\"w\": 0, \"x\": 1", "\"w\": 1, \"x\": 0"), ("30 deg", "0.5 rad"), ("\"count\": 6", "\"count\": 5"),
+            ("\"diameter\": \"80 mm\"", "\"diameter\": \"3.15 in\""), ("-205.00 mm", "-0.206 m"), ("\"w\": 0, \"x\": 1", "\"w\": 1, \"x\": 0"),
+            ("30 deg", "0.5 rad"), ("\"count\": 6", "\"count\": 5"),
             ("100 mm", "99 mm"), ("bed moved 40 mm", "pin changed")));
 
     [Fact]
     public void Another_way_to_write_the_same_value_is_no_change() =>
-        Assert.Empty(Changes(("\"revision\": 3", "\"revision\": 4"), ("412.30 mm", "0.4123 m"), ("5 deg", "5.0deg"), ("// Room to both pins, so that the stock does not scrape them.", "")));
+        Assert.Empty(
+            Changes(
+                ("\"revision\": 3", "\"revision\": 4"), ("412.30 mm", "0.4123 m"), ("5 deg", "5.0deg"),
+                ("// Room to both pins, so that the stock does not scrape them.", "")));
 
     [Fact]
     public void A_key_that_came_or_went_has_one_side() =>
-        Assert.Equal([new("limits.shift", "40 mm", null), new("returnsRawStock", null, "true")], Changes(("\"shift\": \"40 mm\",", ""), ("\"layout\":", "\"returnsRawStock\": true, \"layout\":")));
+        Assert.Equal(
+            [new("limits.shift", "40 mm", null), new("returnsRawStock", null, "true")],
+            Changes(("\"shift\": \"40 mm\",", ""), ("\"layout\":", "\"returnsRawStock\": true, \"layout\":")));
 
     [Fact]
     public void Resolved_values_are_told_in_SI()
     {
         var before = Read(File);
-        var content = RevisionReader.FromContent(Encoding.UTF8.GetBytes(Encoding.UTF8.GetString(before.Revision!.Content.Span).Replace("-0.205", "-0.206", StringComparison.Ordinal)), "entry 1");
+        var content = RevisionReader.FromContent(
+            Encoding.UTF8.GetBytes(Encoding.UTF8.GetString(before.Revision!.Content.Span).Replace("-0.205", "-0.206", StringComparison.Ordinal)), "entry 1");
 
         Assert.Equal(new RevisionChange("taught.position.y", "-205.00 mm", "-0.206"), Assert.Single(RevisionChanges.Between(before, content)));
     }

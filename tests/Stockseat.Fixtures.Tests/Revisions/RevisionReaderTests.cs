@@ -19,7 +19,10 @@ public sealed class RevisionReaderTests
 
     [Fact]
     public void The_demo_has_its_three_fixtures() => Assert.Equal(
-        ["pinbed-1/r0001.json", "pinbed-1/r0002.json", "pinbed-1/r0003.json", "rollers-3/r0001.json", "rollers-3/r0002.json", "veerack-2/r0001.json", "veerack-2/r0002.json"], Repository.Demo);
+        [
+            "pinbed-1/r0001.json", "pinbed-1/r0002.json", "pinbed-1/r0003.json", "rollers-3/r0001.json", "rollers-3/r0002.json", "veerack-2/r0001.json",
+            "veerack-2/r0002.json",
+        ], Repository.Demo);
 
     [Theory]
     [MemberData(nameof(Demo))]
@@ -38,7 +41,8 @@ public sealed class RevisionReaderTests
         var r = Repository.Good(Repository.Text(Pins));
 
         Assert.Equal(("pinbed-1", 3, "cell-1 base", "three-jaw, centre"), (r.Fixture, r.Number, r.TaughtIn, r.TaughtWith));
-        Assert.Equal(new CalibrationNote("2026-11-20T09:12:00Z", "setter on shift", "four nests touched with the 80 mm master", "bed moved 40 mm"), r.Calibrated);
+        Assert.Equal(
+            new CalibrationNote("2026-11-20T09:12:00Z", "setter on shift", "four nests touched with the 80 mm master", "bed moved 40 mm"), r.Calibrated);
         Assert.Equal((-0.03, 0.03, 0.006), (r.Nest.First.Point.U, r.Nest.Second.Point.U, r.Nest.First.RadiusMetres));
         Assert.Equal(new Layout(new('u', 6, 0.125), new('v', 4, 0.13)), r.Layout);
         Assert.Equal(0.08, r.TaughtDiameterMetres);
@@ -318,7 +322,8 @@ public sealed class RevisionReaderTests
         // A log line or a failed assertion does so; a part that prints itself without end would end the process.
         var r = Repository.Good(Repository.Text(demo));
 
-        Assert.All(new object[] { r.Nest, r.Frame, r.TaughtOrigin, r.TaughtCentre, r.Layout, r.Limits, r.Calibrated }, part => Assert.NotEmpty(part.ToString()!));
+        Assert.All(
+            new object[] { r.Nest, r.Frame, r.TaughtOrigin, r.TaughtCentre, r.Layout, r.Limits, r.Calibrated }, part => Assert.NotEmpty(part.ToString()!));
         Assert.Equal("(0.25, -0.5)", new Seating.Frames.PlanVector(0.25, -0.5).ToString());
     }
 

@@ -78,12 +78,14 @@ public sealed class SchemaTests
         Assert.True(keys.Length > 60, $"only {keys.Length} keys");
         Assert.Empty(keys.Where(k => Described(k.Value!.AsObject()).Length == 0).Select(k => k.Value!.GetPath()));
 
-        string Described(JsonObject o) => o["description"]?.GetValue<string>() ?? root["$defs"]![o["$ref"]?.GetValue<string>()[8..] ?? ""]?["description"]?.GetValue<string>() ?? "";
+        string Described(JsonObject o) =>
+            o["description"]?.GetValue<string>() ?? root["$defs"]![o["$ref"]?.GetValue<string>()[8..] ?? ""]?["description"]?.GetValue<string>() ?? "";
     }
 
     private static IEnumerable<JsonObject> Objects(JsonNode? node) => node switch
     {
-        JsonObject o => (o["type"] is JsonValue t && t.GetValueKind() == JsonValueKind.String && t.GetValue<string>() == "object" ? [o] : Array.Empty<JsonObject>())
+        JsonObject o =>
+            (o["type"] is JsonValue t && t.GetValueKind() == JsonValueKind.String && t.GetValue<string>() == "object" ? [o] : Array.Empty<JsonObject>())
             .Concat(o.SelectMany(m => Objects(m.Value))),
         JsonArray a => a.SelectMany(Objects),
         _ => [],

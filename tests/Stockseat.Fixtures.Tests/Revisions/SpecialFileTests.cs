@@ -69,6 +69,8 @@ public sealed class SpecialFileTests : IDisposable
         var files = Files();
         Assert.Equal([1, 2], files.Select(f => f.Number));
         Assert.NotNull(files[0].Reading.Revision);
-        Assert.Equal(("", $"{Second}: is not a regular file (it is a folder, a pipe, a socket or a device); put a file there, or move it away"), (files[1].FileHash, Assert.Single(files[1].Reading.Faults)));
+        Assert.Equal(
+            ("", $"{Second}: is not a regular file (it is a folder, a pipe, a socket or a device); put a file there, or move it away"),
+            (files[1].FileHash, Assert.Single(files[1].Reading.Faults)));
     }
 }

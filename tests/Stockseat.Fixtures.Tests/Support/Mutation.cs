@@ -35,7 +35,9 @@ public sealed record Mutation(string Demo, string Old, string New, string Path, 
         new(Pins, "\"spacing\": \"60 mm\"", "\"spacing\": \"NaN mm\"", "nest.pins.spacing", "no plain number", true),
         new(Pins, "\"spacing\": \"60 mm\"", "\"spacing\": \"٦٠ mm\"", "nest.pins.spacing", "no plain number", true),
         new(Pins, "\"spacing\": \"60 mm\"", "\"spacing\": \"\"", "nest.pins.spacing", "nothing in it", true),
-        new(Pins, "\"spacing\": \"60 mm\"", "\"spacing\": \"0.0600000000000000000000000000000000000000000000000000000000000000001 m\"", "nest.pins.spacing", "more than 60 digits", true),
+        new(
+            Pins, "\"spacing\": \"60 mm\"", "\"spacing\": \"0.0600000000000000000000000000000000000000000000000000000000000000001 m\"", "nest.pins.spacing",
+            "more than 60 digits", true),
         new(Pins, "\"spacing\": \"60 mm\"", "\"spacing\": 60", "nest.pins.spacing", "is the number \"60\"; a length with its unit", true),
         new(Pins, "\"x\": \"412.30 mm\"", "\"x\": 0.4123", "taught.position.x", "is the number \"0.4123\"", true),
         new(Pins, "\"clocking\": \"30 deg\"", "\"clocking\": \"30\"", "gripper.clocking", "it has no unit; an angle with its unit", true),
@@ -82,7 +84,9 @@ public sealed record Mutation(string Demo, string Old, string New, string Path, 
         new(Pins, ",\n    \"note\": \"bed moved 40 mm\"", "", "calibrated.note", "is missing; a text", true),
         new(Pins, "\"diameter\": \"80 mm\",", "", "taught.diameter", "is missing", true),
         new(Vees, "{ \"standard\": \"0.03 mm\" }", "{}", "uncertainty.frame.standard", "is missing; a standard uncertainty", true),
-        new(Vees, "{ \"standard\": \"0.03 mm\" }", "{ \"standard\": \"0.03 mm\", \"limit\": \"0.1 mm\" }", "uncertainty.frame.limit", "not a key that belongs here", true),
+        new(
+            Vees, "{ \"standard\": \"0.03 mm\" }", "{ \"standard\": \"0.03 mm\", \"limit\": \"0.1 mm\" }", "uncertainty.frame.limit",
+            "not a key that belongs here", true),
         new(Vees, "{ \"standard\": \"0.01 deg\" }", "{ \"standard\": \"0.01 mm\" }", "uncertainty.frameAngle.standard", "its unit is not known here", true),
 
         // Names and texts.
@@ -90,7 +94,9 @@ public sealed record Mutation(string Demo, string Old, string New, string Path, 
         new(Pins, "\"fixture\": \"pinbed-1\"", "\"fixture\": \"-pinbed\"", "fixture", "a name of a-z, 0-9 and -", true),
         new(Pins, "\"fixture\": \"pinbed-1\"", "\"fixture\": \"pin/bed\"", "fixture", "a name of a-z, 0-9 and -", true),
         new(Pins, "\"fixture\": \"pinbed-1\"", "\"fixture\": \"\"", "fixture", "has 0 characters", true),
-        new(Pins, "\"fixture\": \"pinbed-1\"", "\"fixture\": \"a123456789b123456789c123456789d123456789e123456789f123456789g123\"", "fixture", "has 64 characters", true),
+        new(
+            Pins, "\"fixture\": \"pinbed-1\"", "\"fixture\": \"a123456789b123456789c123456789d123456789e123456789f123456789g123\"", "fixture",
+            "has 64 characters", true),
         new(Pins, "\"by\": \"setter on shift\"", "\"by\": \"\"", "calibrated.by", "has 0 characters", true),
         new(Pins, "\"taughtIn\": \"cell-1 base\"", "\"taughtIn\": 1", "taught.taughtIn", "is the number \"1\"; a text", true),
         new(Pins, "2026-11-20T09:12:00Z", "2026-11-20", "calibrated.at", "an instant such as", true),
@@ -100,14 +106,20 @@ public sealed record Mutation(string Demo, string Old, string New, string Path, 
         new(Pins, "2026-11-20T09:12:00Z", "2026-11-31T09:12:00Z", "calibrated.at", "an instant such as", false),
 
         // Forms.
-        new(Pins, "\"nest\": { \"pins\": { \"spacing\": \"60 mm\", \"diameter\": \"12 mm\" } }", "\"nest\": {}", "nest", "has 0 of pins, vee and locators", true),
+        new(
+            Pins, "\"nest\": { \"pins\": { \"spacing\": \"60 mm\", \"diameter\": \"12 mm\" } }", "\"nest\": {}", "nest", "has 0 of pins, vee and locators",
+            true),
         new(Pins, "\"nest\": { \"pins\"", "\"nest\": { \"vee\": { \"includedAngle\": \"90 deg\" }, \"pins\"", "nest", "has 2 of pins, vee and locators", true),
         new(Pins, Quaternion, "{ \"w\": 0, \"x\": 0.99, \"y\": 0, \"z\": 0 }", "taught.orientation", "has length 0.99; a unit quaternion", false),
         new(Pins, Quaternion, "{ \"w\": 0, \"x\": 1.01, \"y\": 0, \"z\": 0 }", "taught.orientation.x", "a number from -1.001 to 1.001", true),
         new(Pins, Quaternion, "{ \"w\": 0, \"x\": 0, \"y\": 0, \"z\": 0 }", "taught.orientation", "has length 0", false),
         new(Pins, Quaternion, "{ \"w\": 0, \"x\": 1, \"y\": 0 }", "taught.orientation.z", "is missing", true),
-        new(Pins, Quaternion, "{ \"w\": 0, \"x\": 1, \"y\": 0, \"z\": 0, \"angle\": \"0 deg\" }", "taught.orientation.angle", "not a key that belongs here", true),
-        new(Rollers, "\"axis\": { \"x\": 1, \"y\": 1, \"z\": 0 }", "\"axis\": { \"x\": 0, \"y\": 0, \"z\": 0 }", "taught.orientation.axis", "has no length", false),
+        new(
+            Pins, Quaternion, "{ \"w\": 0, \"x\": 1, \"y\": 0, \"z\": 0, \"angle\": \"0 deg\" }", "taught.orientation.angle", "not a key that belongs here",
+            true),
+        new(
+            Rollers, "\"axis\": { \"x\": 1, \"y\": 1, \"z\": 0 }", "\"axis\": { \"x\": 0, \"y\": 0, \"z\": 0 }", "taught.orientation.axis", "has no length",
+            false),
         new(Rollers, "\"angle\": \"180 deg\"", "\"angle\": 180", "taught.orientation.angle", "an angle with its unit", true),
         new(Vees, ", \"thenX\": \"180 deg\"", "", "taught.orientation.thenX", "is missing", true),
         new(Pins, "\"y\": 1, \"z\": 0 }, \"normal\"", "\"y\": 1, \"z\": 0.001 }, \"normal\"", "frame", "not square to each other within 0.01 deg", false),
@@ -117,16 +129,24 @@ public sealed record Mutation(string Demo, string Old, string New, string Path, 
         new(Rollers, SecondPin, SecondPin + ", " + SecondPin, "nest.locators", "has 3 items", true),
         new(Rollers, SecondPin, "7", "nest.locators[1]", "is the number \"7\"; an object", true),
         new(Rollers, SecondPin, "{}", "nest.locators[1]", "a pin or a face, and not both", true),
-        new(Rollers, SecondPin, SecondPin[..^2] + ", \"face\": { \"u\": \"20 mm\", \"v\": \"0 mm\", \"normal\": \"135 deg\" } }", "nest.locators[1]", "a pin or a face, and not both", true),
+        new(
+            Rollers, SecondPin, SecondPin[..^2] + ", \"face\": { \"u\": \"20 mm\", \"v\": \"0 mm\", \"normal\": \"135 deg\" } }", "nest.locators[1]",
+            "a pin or a face, and not both", true),
         new(Rollers, "\"u\": \"45 mm\"", "\"u\": \"-45 mm\"", "nest.locators", "two pins at one place", false),
         new(Rollers, "\"u\": \"45 mm\"", "\"u\": \"-5 mm\"", "nest", "has pins that overlap", false),
         new(Pins, "\"spacing\": \"60 mm\"", "\"spacing\": \"11.9 mm\"", "nest", "has pins that overlap", false),
         new(Rollers, SecondPin, "{ \"face\": { \"u\": \"45 mm\", \"v\": \"0 mm\", \"normal\": \"190 deg\" } }", "nest", "hangs over the stock", false),
-        new(Rollers, SecondPin, "{ \"face\": { \"u\": \"45 mm\", \"v\": \"0 mm\", \"normal\": \"135 deg\", \"from\": \"9 mm\", \"to\": \"9 mm\" } }", "nest.locators[1].face.to", "is not beyond from", false),
+        new(
+            Rollers, SecondPin, "{ \"face\": { \"u\": \"45 mm\", \"v\": \"0 mm\", \"normal\": \"135 deg\", \"from\": \"9 mm\", \"to\": \"9 mm\" } }",
+            "nest.locators[1].face.to", "is not beyond from", false),
         new(Pins, "\"direction\": \"v\"", "\"direction\": \"u\"", "layout", "repeats along u twice", true),
         new(Pins, "\"direction\": \"v\"", "\"direction\": \"x\"", "layout[1].direction", "\"u\", \"v\" or \"w\" was expected", true),
-        new(Rollers, "\"layout\": [ { \"direction\": \"w\", \"count\": 3, \"pitch\": \"450 mm\" } ]", "\"layout\": []", "layout", "has 0 items; an array of 1 to 2", true),
-        new(Rollers, "\"layout\": [ { \"direction\": \"w\", \"count\": 3, \"pitch\": \"450 mm\" } ]", "\"layout\": {}", "layout", "is an object; an array of 1 to 2", true),
+        new(
+            Rollers, "\"layout\": [ { \"direction\": \"w\", \"count\": 3, \"pitch\": \"450 mm\" } ]", "\"layout\": []", "layout",
+            "has 0 items; an array of 1 to 2", true),
+        new(
+            Rollers, "\"layout\": [ { \"direction\": \"w\", \"count\": 3, \"pitch\": \"450 mm\" } ]", "\"layout\": {}", "layout",
+            "is an object; an array of 1 to 2", true),
         new(Pins, "[ \"60 mm\", \"100 mm\" ]", "[ \"100 mm\", \"60 mm\" ]", "limits.diameter", "the smaller first", false),
         new(Pins, "[ \"60 mm\", \"100 mm\" ]", "[ \"80 mm\", \"80 mm\" ]", "limits.diameter", "the smaller first", false),
         new(Pins, "[ \"60 mm\", \"100 mm\" ]", "[ \"60 mm\" ]", "limits.diameter", "two lengths", true),
@@ -173,9 +193,13 @@ public sealed record Mutation(string Demo, string Old, string New, string Path, 
         (Pins, "\"direction\": \"v\"", "\"direction\": \"w\""),
 
         // What is around the stock.
-        (Pins, "\"openBy\": \"12 mm\"", "\"openBy\": \"12 mm\", \"turn\": \"-15 deg\", \"palm\": \"70 mm\", \"palmHeight\": \"90 mm\", \"jawTipHeight\": \"20 mm\""),
+        (
+            Pins, "\"openBy\": \"12 mm\"",
+            "\"openBy\": \"12 mm\", \"turn\": \"-15 deg\", \"palm\": \"70 mm\", \"palmHeight\": \"90 mm\", \"jawTipHeight\": \"20 mm\""),
         (Pins, "\"gripper\": {", "\"stock\": { \"density\": \"7850 kg/m3\", \"length\": \"60 mm\" }, \"gripper\": {"),
-        (Pins, "\"gripper\": {", "\"obstacles\": [ { \"name\": \"stop\", \"at\": { \"u\": \"-1 m\", \"v\": \"0 mm\" }, \"diameter\": \"9 mm\" } ], \"gripper\": {"),
+        (
+            Pins, "\"gripper\": {",
+            "\"obstacles\": [ { \"name\": \"stop\", \"at\": { \"u\": \"-1 m\", \"v\": \"0 mm\" }, \"diameter\": \"9 mm\" } ], \"gripper\": {"),
         (Pins, "\"diameter\": \"12 mm\" } }", "\"diameter\": \"12 mm\" }, \"top\": \"30 mm\" }"),
 
         // At the ends of the ranges; 60 digits, with a sign and a point.

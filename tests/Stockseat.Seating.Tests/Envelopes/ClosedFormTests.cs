@@ -122,7 +122,9 @@ public class ClosedFormTests
         var greatest = Plans.Solved(plan).Greatest;
         Close.To(0.123, greatest.DiameterMetres, Micrometre);
         Assert.Equal((Constraint.Gap, 0.002), (greatest.Constraint, greatest.Limit));
-        Assert.Equal((PartyKind.Stock, PartyKind.Stock, 1, 0), (greatest.Gap!.Value.Mine.Kind, greatest.Gap.Value.Theirs.Kind, Math.Abs(greatest.Gap.Value.Theirs.Column), greatest.Gap.Value.Theirs.Row));
+        Assert.Equal(
+            (PartyKind.Stock, PartyKind.Stock, 1, 0),
+            (greatest.Gap!.Value.Mine.Kind, greatest.Gap.Value.Theirs.Kind, Math.Abs(greatest.Gap.Value.Theirs.Column), greatest.Gap.Value.Theirs.Row));
         Assert.InRange(greatest.Gap.Value.Metres, 0.002 - Micrometre, 0.002);
     }
 
@@ -180,7 +182,8 @@ public class ClosedFormTests
     public void AnObstacleAtAnotherNest_BindsThere()
     {
         var post = new PlanVector(1, 0.170);
-        var plan = Plans.Of(Nest.Vee(Math.PI / 3, 0, 0.2), 0.080) with { Columns = 2, ColumnStep = new(1, 0), Obstacles = [new("post", post, post, 0.010, null)] };
+        var plan =
+            Plans.Of(Nest.Vee(Math.PI / 3, 0, 0.2), 0.080) with { Columns = 2, ColumnStep = new(1, 0), Obstacles = [new("post", post, post, 0.010, null)] };
         var greatest = Plans.Solved(plan).Greatest;
         Close.To(0.110, greatest.DiameterMetres, Micrometre);
         Assert.Equal(new Party(PartyKind.Obstacle, 1, -1), greatest.Gap!.Value.Theirs);

@@ -49,8 +49,9 @@ public class DipTests
     }
 
     /// <summary>
-    /// Two pins of 12 mm, 60 mm apart: from 56 mm down to the drop at 48 mm the sensitivity grows from 2.1 without bound, so a wide jaw on top comes down by 20 mm,
-    /// not by the 12.5 mm that the rate at 56 mm says. It meets a post of 30 mm height at v + R = 30 mm, 14 mm further down: √((R + 6)² − 30²) = 30 − R, R = 24.5 mm.
+    /// Two pins of 12 mm, 60 mm apart: from 56 mm down to the drop at 48 mm the sensitivity grows from 2.1 without bound, so a wide jaw on top comes down by 20
+    /// mm, not by the 12.5 mm that the rate at 56 mm says. It meets a post of 30 mm height at v + R = 30 mm, 14 mm further down: √((R + 6)² − 30²) = 30 − R, R
+    /// = 24.5 mm.
     /// </summary>
     [Fact]
     public void ARateThatGrowsOnTheWayDown_IsMinded()

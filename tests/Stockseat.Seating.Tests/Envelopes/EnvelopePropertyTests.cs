@@ -51,7 +51,8 @@ public class EnvelopePropertyTests
         (solved, more) => Within(solved.Envelope, solved.Plan with { GapMetres = (solved.Plan.GapMetres ?? 0) + more }), iter: 200);
 
     [Fact]
-    public void LargerJaws_NeverWidenIt() => Gen.Select(AnyPlan.Holding.Where(solved => solved.Plan.Gripper is not null), Gen.Double[0, 0.004], Gen.Double[0, 0.004]).Sample(
+    public void LargerJaws_NeverWidenIt() =>
+        Gen.Select(AnyPlan.Holding.Where(solved => solved.Plan.Gripper is not null), Gen.Double[0, 0.004], Gen.Double[0, 0.004]).Sample(
         (solved, wider, thicker) => Within(solved.Envelope, solved.Plan with
         {
             Gripper = solved.Plan.Gripper! with
@@ -60,7 +61,9 @@ public class EnvelopePropertyTests
             },
         }), iter: 200);
 
-    /// <summary>The upper end: the shift is longer, the place above rolls off sooner. (Below, the shift is shorter; and jaws come away from the locators.)</summary>
+    /// <summary>
+    /// The upper end: the shift is longer, the place above rolls off sooner. (Below, the shift is shorter; and jaws come away from the locators.)
+    /// </summary>
     [Fact]
     public void ALargerStandOff_NeverRaisesTheUpperEnd_WithoutAGripper() => Gen.Select(AnyPlan.Holding, Gen.Double[0, 0.003]).Sample(
         (solved, more) =>

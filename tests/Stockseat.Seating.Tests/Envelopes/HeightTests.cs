@@ -41,7 +41,8 @@ public class HeightTests
     public void StockMeetsEverythingElsewhere_AndNothingAtHome()
     {
         Assert.Equal("Pin Stock Obstacle", Met(Bed, PartyKind.Stock));
-        Assert.DoesNotContain(Gaps.At(Bed, 0.080), gap => gap.Mine.Kind == PartyKind.Stock && gap.Theirs is { Column: 0, Row: 0, Kind: not PartyKind.Obstacle });
+        Assert.DoesNotContain(
+            Gaps.At(Bed, 0.080), gap => gap.Mine.Kind == PartyKind.Stock && gap.Theirs is { Column: 0, Row: 0, Kind: not PartyKind.Obstacle });
     }
 
     /// <summary>Open jaws never pass over the stock that they are to grip.</summary>

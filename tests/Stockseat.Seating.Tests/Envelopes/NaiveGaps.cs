@@ -6,7 +6,8 @@ using Stockseat.Seating.Locators;
 namespace Stockseat.Seating.Tests.Envelopes;
 
 /// <summary>
-/// All gaps of a plan without pruning, by NetTopologySuite's distances between points, lines and polygons, less the radii. Where cores overlap only the sign is known: Deep.
+/// All gaps of a plan without pruning, by NetTopologySuite's distances between points, lines and polygons, less the radii. Where cores overlap only the sign is
+/// known: Deep.
 /// </summary>
 internal static class NaiveGaps
 {

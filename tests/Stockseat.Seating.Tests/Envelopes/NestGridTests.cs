@@ -10,10 +10,12 @@ public class NestGridTests
 {
     /// <summary>Slanted, dense grids too, with long jaws: the check looks at all nests.</summary>
     [Fact]
-    public void NoNestThatMatters_IsLeftOut() => Gen.Select(AnyPlan.Of, Gen.Double[0.3, 0.9], Gen.Double[0.3, 0.9], Gen.Double[-0.05, 0.05], Gen.Double[0, 1].Array[4]).Select(
+    public void NoNestThatMatters_IsLeftOut() =>
+        Gen.Select(AnyPlan.Of, Gen.Double[0.3, 0.9], Gen.Double[0.3, 0.9], Gen.Double[-0.05, 0.05], Gen.Double[0, 1].Array[4]).Select(
         (plan, across, along, slant, shares) => (Plan: plan with
         {
-            NeighbourDiameterMetres = null, Columns = 5, Rows = 4, ColumnStep = across * plan.ColumnStep, RowStep = (along * plan.RowStep) + new PlanVector(slant, 0), LocatorTopMetres = 0, StockLengthMetres = 0.05,
+            NeighbourDiameterMetres = null, Columns = 5, Rows = 4, ColumnStep = across * plan.ColumnStep,
+            RowStep = (along * plan.RowStep) + new PlanVector(slant, 0), LocatorTopMetres = 0, StockLengthMetres = 0.05,
             Gripper = plan.Gripper is { } g ? g with { JawThicknessMetres = 0.2, JawTipHeightMetres = 0.06 } : null,
         }, shares)).Sample(
         sample =>
@@ -27,7 +29,8 @@ public class NestGridTests
 
             foreach (var share in shares.Append(0).Append(1))
             {
-                Assert.True(NaiveGaps.Holds(plan, envelope.Least.DiameterMetres + (share * (envelope.Greatest.DiameterMetres - envelope.Least.DiameterMetres))));
+                Assert.True(
+                    NaiveGaps.Holds(plan, envelope.Least.DiameterMetres + (share * (envelope.Greatest.DiameterMetres - envelope.Least.DiameterMetres))));
             }
         }, iter: 40);
 
@@ -47,7 +50,8 @@ public class NestGridTests
 
     [Fact]
     public void NestsThatOverlapByTheThousands_AreToldByTheNearest() =>
-        Assert.Equal(Constraint.Gap, Plans.Violated(Plans.Bed with { Columns = 10_000, Rows = 10_000, ColumnStep = new(1e-5, 0), RowStep = new(0, 1e-5) }).Constraint);
+        Assert.Equal(
+            Constraint.Gap, Plans.Violated(Plans.Bed with { Columns = 10_000, Rows = 10_000, ColumnStep = new(1e-5, 0), RowStep = new(0, 1e-5) }).Constraint);
 
     /// <summary>Jaws that open to 9 m among stock of 1 mm: what they meet there would be looked for among 80 million nests.</summary>
     [Fact]
@@ -56,14 +60,19 @@ public class NestGridTests
         var plan = Plans.Of(Nest.Vee(Math.PI / 2, 0.0001, 0.001), 0.001) with
         {
             Columns = 10_000, Rows = 10_000, ColumnStep = new(0.010, 0), RowStep = new(0, 0.010),
-            Gripper = Plans.ThreeJaws with { JawWidthMetres = 0.0001, JawThicknessMetres = 0.0001, OpenByMetres = 9, StrokeMetres = (0, 10), JawTipHeightMetres = 0.1 },
+            Gripper = Plans.ThreeJaws with
+            {
+                JawWidthMetres = 0.0001, JawThicknessMetres = 0.0001, OpenByMetres = 9, StrokeMetres = (0, 10), JawTipHeightMetres = 0.1,
+            },
             LocatorTopMetres = 0.1,
         };
 
         Assert.Equal((Constraint.Reach, null), (Plans.Violated(plan).Constraint, Plans.Violated(plan).Limit));
     }
 
-    /// <summary>A jaw that points up goes up along twenty bars, all beside it by just the gap that is wanted: least steps, for each of them, over metres.</summary>
+    /// <summary>
+    /// A jaw that points up goes up along twenty bars, all beside it by just the gap that is wanted: least steps, for each of them, over metres.
+    /// </summary>
     [Fact]
     public void GapsThatAreExactlyTheWantedOneAllAlong_EndTheLook()
     {

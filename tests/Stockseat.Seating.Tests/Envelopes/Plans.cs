@@ -15,7 +15,8 @@ internal static class Plans
         Jaws = 3, JawWidthMetres = 0.016, JawThicknessMetres = 0.012, ClockingRadians = Math.PI / 2, OpenByMetres = 0.012, StrokeMetres = (0.010, 0.200),
     };
 
-    public static Plan Of(Nest nest, double taughtMetres) => new() { Nest = nest, Taught = SeatOf.Stock(nest, taughtMetres / 2), TaughtDiameterMetres = taughtMetres };
+    public static Plan Of(Nest nest, double taughtMetres) =>
+        new() { Nest = nest, Taught = SeatOf.Stock(nest, taughtMetres / 2), TaughtDiameterMetres = taughtMetres };
 
     public static Envelope Solved(Plan plan)
     {

@@ -171,7 +171,8 @@ public class FrameFitterTests
     public void ALongPitchAndASkewedGrid_AreTold()
     {
         // 0.1 % long along u, 0.05 % short along v, v leaning by 0.3 mrad towards u.
-        var points = Layouts.SixNests.Select(p => new TouchedPoint(p, new(1.001 * p.X + 0.9995 * Math.Sin(0.0003) * p.Y, 0.9995 * Math.Cos(0.0003) * p.Y, 0))).ToArray();
+        var points = Layouts.SixNests.Select(p => new TouchedPoint(p, new(1.001 * p.X + 0.9995 * Math.Sin(0.0003) * p.Y, 0.9995 * Math.Cos(0.0003) * p.Y, 0)))
+            .ToArray();
         var fit = Fitted(points, Up, false);
         Close.To(1.001, fit.ScaleAlongU!.Value, 1e-9);
         Close.To(0.9995, fit.ScaleAlongV!.Value, 1e-9);

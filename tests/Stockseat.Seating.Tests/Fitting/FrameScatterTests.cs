@@ -103,7 +103,8 @@ public class FrameScatterTests
     public void ThreePoints_AreTooFewToNameOne()
     {
         Vector3[] three = [default, new(0.3, 0, 0), new(0, 0.3, 0)];
-        var fit = FrameFitterTests.Fitted([.. three.Select((p, i) => new TouchedPoint(p, p + (i == 1 ? new Vector3(0.01, 0, 0) : default)))], new(0, 0, 1), false);
+        var fit = FrameFitterTests.Fitted(
+            [.. three.Select((p, i) => new TouchedPoint(p, p + (i == 1 ? new Vector3(0.01, 0, 0) : default)))], new(0, 0, 1), false);
         Assert.Null(fit.Outlier);
         Assert.Null(fit.FlatnessMetres); // any three lie in a plane
         Assert.Equal(3, fit.DegreesOfFreedom);

@@ -49,7 +49,9 @@ public class LocatorFitterTests
         Close.To(Motion.PositionMetres, fit.Frame.OriginMetres, 1e-8); // the apex is the frame's
     }
 
-    /// <summary>In closed form: two masters in a vee, both touched in n nests, tell the angle by dv = −(ΔR/2)·(cos α/sin²α)·dA, over √n nests; the prior adds.</summary>
+    /// <summary>
+    /// In closed form: two masters in a vee, both touched in n nests, tell the angle by dv = −(ΔR/2)·(cos α/sin²α)·dA, over √n nests; the prior adds.
+    /// </summary>
     [Fact]
     public void TheAnglesUncertainty_IsThatOfItsGeometry()
     {

@@ -1,8 +1,8 @@
 namespace Stockseat.Seating.Tests.Published;
 
 /// <summary>
-/// Origin: two calculator pages for dovetails over pins (datumcalc.com, machinecalcs.com). Editions: as stored, undated. Licence: none stated; numbers only. Read, not from memory.
-/// A third page contradicts them (over the pins by 1/sin instead of the cotangent): wrong, not used.
+/// Origin: two calculator pages for dovetails over pins (datumcalc.com, machinecalcs.com). Editions: as stored, undated. Licence: none stated; numbers only.
+/// Read, not from memory. A third page contradicts them (over the pins by 1/sin instead of the cotangent): wrong, not used.
 /// </summary>
 public static class Dovetails
 {

@@ -1,8 +1,8 @@
 namespace Stockseat.Seating.Tests.Published;
 
 /// <summary>
-/// Limits of error of hand gauges, µm. Origin: a one-page extract of DIN 862 and DIN 863 (read); the rule 4 + A/50 µm of DIN 863-1 for the lower end A of a micrometer's range in mm, cut
-/// to whole µm, is from memory and gives every row. The step of a display, 0.29 of it (JCGM 100, F.2.2.1), is from memory.
+/// Limits of error of hand gauges, µm. Origin: a one-page extract of DIN 862 and DIN 863 (read); the rule 4 + A/50 µm of DIN 863-1 for the lower end A of a
+/// micrometer's range in mm, cut to whole µm, is from memory and gives every row. The step of a display, 0.29 of it (JCGM 100, F.2.2.1), is from memory.
 /// </summary>
 public static class GaugeLimits
 {

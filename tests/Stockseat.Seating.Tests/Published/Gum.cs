@@ -2,8 +2,8 @@ namespace Stockseat.Seating.Tests.Published;
 
 /// <summary>
 /// Origin: JCGM 100:2008 (GUM 1995 with minor corrections), H.1 and 4.4.3; JCGM 101:2008, 9.2. Numbers only; the texts are copyright of the JCGM members.
-/// Read: the inputs and results of H.1, in the documentation of a metrology library (MSLNZ, MIT) that reproduces it. From memory: 4.4.3, and the results of 9.2, whose exact
-/// end points follow from the Irwin-Hall distribution.
+/// Read: the inputs and results of H.1, in the documentation of a metrology library (MSLNZ, MIT) that reproduces it. From memory: 4.4.3, and the results of
+/// 9.2, whose exact end points follow from the Irwin-Hall distribution.
 /// </summary>
 public static class Gum
 {

@@ -2,8 +2,8 @@ namespace Stockseat.Seating.Tests.Published;
 
 /// <summary>
 /// Origin: Machinery's Handbook, Industrial Press. Edition: 31st, 2020, pages 701, 703 and 2130. Licence: copyright; single numbers only.
-/// Read in a stored copy (online.flippingbook.com/view/954046886 and /954192180), not from memory; on page 2130 the thread of each row was inferred from its columns.
-/// Inches. Tolerance: half a unit of the last place printed, except where a comment says more.
+/// Read in a stored copy (online.flippingbook.com/view/954046886 and /954192180), not from memory; on page 2130 the thread of each row was inferred from its
+/// columns. Inches. Tolerance: half a unit of the last place printed, except where a comment says more.
 /// </summary>
 public static class MachinerysHandbook31
 {
@@ -25,7 +25,8 @@ public static class MachinerysHandbook31
     };
 
     /// <summary>
-    /// The rows were read with a disagreement of at most 1e-4 in 55 rows; these 12 stay within half a unit and the rounding of the constant 1.5155 (at 3 threads per inch 0.00002).
+    /// The rows were read with a disagreement of at most 1e-4 in 55 rows; these 12 stay within half a unit and the rounding of the constant 1.5155 (at 3
+    /// threads per inch 0.00002).
     /// </summary>
     public const double OverThreeWiresTolerance = 7e-5;
 
@@ -40,7 +41,9 @@ public static class MachinerysHandbook31
         { 1, 3, 20 * Math.PI / 180, 5.759, 5e-4 },            // 20°; also in Jones 1914
     };
 
-    /// <summary>Page 701, a taper at right angles to one side: diameters 2 and 3, 2.4367 in per foot, centres 5 apart; ±0.00005 of the taper are ±0.0002.</summary>
+    /// <summary>
+    /// Page 701, a taper at right angles to one side: diameters 2 and 3, 2.4367 in per foot, centres 5 apart; ±0.00005 of the taper are ±0.0002.
+    /// </summary>
     public static (double Small, double Large, double IncludedRadians, double Centres, double Tolerance) DiscsAgainstOneSide =>
         (2, 3, Math.Atan(2.4367 / 12), 5, 2e-4);
 }

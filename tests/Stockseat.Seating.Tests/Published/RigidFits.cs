@@ -20,7 +20,8 @@ public static class RigidFits
         new(-0.9804835622627672, 0.29686653584984735, 0), 0.6197549886826713);
 
     /// <summary>
-    /// SciPy's tests of rotations, a case in which the naive product of singular vectors is a reflection (BSD-3-Clause). Read in release 1.10.1. A = R·B to 1e-6.
+    /// SciPy's tests of rotations, a case in which the naive product of singular vectors is a reflection (BSD-3-Clause). Read in release 1.10.1. A = R·B to
+    /// 1e-6.
     /// </summary>
     public static readonly (Vector3[] A, Vector3[] B) Improper = (
         [new(0.89299824, -0.44372674, 0.0752378), new(0.60221789, -0.47564102, -0.6411702)],

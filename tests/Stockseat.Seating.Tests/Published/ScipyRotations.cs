@@ -1,12 +1,15 @@
 namespace Stockseat.Seating.Tests.Published;
 
 /// <summary>
-/// Origin: SciPy, the documentation of scipy.spatial.transform.Rotation and its test_rotation.py. Edition: 1.10.1; the tests as stored on github.com/scipy/scipy.
-/// Licence: BSD-3-Clause. Read, not from memory. Eight digits, or seven where printed so. SciPy writes quaternions SCALAR LAST; here the scalar comes first.
+/// Origin: SciPy, the documentation of scipy.spatial.transform.Rotation and its test_rotation.py. Edition: 1.10.1; the tests as stored on
+/// github.com/scipy/scipy. Licence: BSD-3-Clause. Read, not from memory. Eight digits, or seven where printed so. SciPy writes quaternions SCALAR LAST; here
+/// the scalar comes first.
 /// </summary>
 public static class ScipyRotations
 {
-    /// <summary>From 'zyx', lower case, so EXTRINSIC: about z, then the fixed y, then the fixed x. Degrees; quaternion w, x, y, z; and what becomes of (1, 2, 3).</summary>
+    /// <summary>
+    /// From 'zyx', lower case, so EXTRINSIC: about z, then the fixed y, then the fixed x. Degrees; quaternion w, x, y, z; and what becomes of (1, 2, 3).
+    /// </summary>
     public static TheoryData<double[], double[], double[]> ExtrinsicZyx => new()
     {
         { [90, 0, 0], [0.70710678, 0, 0, 0.70710678], [-2, 1, 3] },
@@ -31,7 +34,10 @@ public static class ScipyRotations
         { [0.7071067811865476, 0, 0, 0.7071067811865475], [0, -1, 0, 1, 0, 0, 0, 0, 1] },
         {
             [4, 1, 2, 3],
-            [0.13333333333333333, -0.6666666666666666, 0.7333333333333334, 0.9333333333333332, 0.3333333333333333, 0.13333333333333333, -0.3333333333333333, 0.6666666666666666, 0.6666666666666666]
+            [
+                0.13333333333333333, -0.6666666666666666, 0.7333333333333334, 0.9333333333333332, 0.3333333333333333, 0.13333333333333333, -0.3333333333333333,
+                0.6666666666666666, 0.6666666666666666,
+            ]
         },
         { [1, 1, 1, 6], [-0.8974359, -0.2564103, 0.3589744, 0.3589744, -0.8974359, 0.2564103, 0.2564103, 0.3589744, 0.8974359] },
     };

@@ -1,8 +1,9 @@
 namespace Stockseat.Seating.Tests.Published;
 
 /// <summary>
-/// Origin: computed with another program: hand-made partial derivatives, and a Monte Carlo of 400,000 draws (mpmath and SciPy). Two equal pins, mm: D and its standard uncertainty, a pin's
-/// radius and its, the spacing and its (both pins move apart together; u is counted from the middle); then u along and across by derivatives, and by draws.
+/// Origin: computed with another program: hand-made partial derivatives, and a Monte Carlo of 400,000 draws (mpmath and SciPy). Two equal pins, mm: D and its
+/// standard uncertainty, a pin's radius and its, the spacing and its (both pins move apart together; u is counted from the middle); then u along and across by
+/// derivatives, and by draws.
 /// </summary>
 public static class SeatPropagation
 {

@@ -1,8 +1,8 @@
 namespace Stockseat.Seating.Tests.Published;
 
 /// <summary>
-/// Origins, one a row: training pages with worked three-wire examples (codingace; FVTC, its.fvtc.edu; US Army OD1645 page 124, armyordnance.tpub.com, US Government work).
-/// Editions: as stored, undated. Licence: none stated but for the last; numbers only. Read, not from memory.
+/// Origins, one a row: training pages with worked three-wire examples (codingace; FVTC, its.fvtc.edu; US Army OD1645 page 124, armyordnance.tpub.com, US
+/// Government work). Editions: as stored, undated. Licence: none stated but for the last; numbers only. Read, not from memory.
 /// </summary>
 public static class ThreeWireExamples
 {

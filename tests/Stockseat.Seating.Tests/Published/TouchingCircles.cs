@@ -1,8 +1,8 @@
 namespace Stockseat.Seating.Tests.Published;
 
 /// <summary>
-/// Origins: OEIS A274550 and A290931 (CC BY-SA); J. Kocik, arXiv 2008.04440 (Descartes' theorem); mysimulator.uk for (−1, 2, 2, 3) and 15. Editions: as stored. Read, not from memory.
-/// Curvatures of four circles that all touch each other: integers, so exact. Two are pins, the other two are stock.
+/// Origins: OEIS A274550 and A290931 (CC BY-SA); J. Kocik, arXiv 2008.04440 (Descartes' theorem); mysimulator.uk for (−1, 2, 2, 3) and 15. Editions: as stored.
+/// Read, not from memory. Curvatures of four circles that all touch each other: integers, so exact. Two are pins, the other two are stock.
 /// </summary>
 public static class TouchingCircles
 {

@@ -2,8 +2,8 @@ namespace Stockseat.Seating.Tests.Published;
 
 /// <summary>
 /// Origin of the factors: ISO 4292:1985, summit method (title read, values from memory; they agree with the formula |(-1)^n + cos(nβ)/sin α|). That a two-point
-/// diameter can't see odd lobes: read at a trade association's page on roundness (2010). The movements were derived and checked by brute force on sampled contours
-/// with another program.
+/// diameter can't see odd lobes: read at a trade association's page on roundness (2010). The movements were derived and checked by brute force on sampled
+/// contours with another program.
 /// </summary>
 public static class VeeLobing
 {
@@ -51,7 +51,10 @@ public static class VeeLobing
         { 120, 9, 1 },
     };
 
-    /// <summary>Included angle in degrees, or a pin's radius and half spacing in mm; R, amplitude, lobes, direction of a crest from -v in degrees; du, dv of first order; du, dv of the contour itself.</summary>
+    /// <summary>
+    /// Included angle in degrees, or a pin's radius and half spacing in mm; R, amplitude, lobes, direction of a crest from -v in degrees; du, dv of first
+    /// order; du, dv of the contour itself.
+    /// </summary>
     public static TheoryData<int, double, double, double, double, int, double, double, double, double, double> Movements => new()
     {
         { 60, 0, 0, 20, 0.02, 3, 0, 0.0, -0.04, 0.0, -0.04 },

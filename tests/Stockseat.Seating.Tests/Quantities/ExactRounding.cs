@@ -3,8 +3,8 @@ using System.Numerics;
 namespace Stockseat.Seating.Tests.Quantities;
 
 /// <summary>
-/// The oracle for "exact, then rounded once", with whole numbers only: a double is right when no other double lies nearer, and of two as near it is the even one.
-/// It shares nothing with the parser of the framework.
+/// The oracle for "exact, then rounded once", with whole numbers only: a double is right when no other double lies nearer, and of two as near it is the even
+/// one. It shares nothing with the parser of the framework.
 /// </summary>
 public static class ExactRounding
 {

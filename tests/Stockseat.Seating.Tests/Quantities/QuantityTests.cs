@@ -12,7 +12,8 @@ public class QuantityTests
 
     /// <summary>Digits without a point (length 0) or with one after that many of them; sixty digits at most.</summary>
     private static readonly Gen<(string Whole, string Fraction)> Numbers = Gen.Select(Gen.Int[1, 30], Gen.Int[0, 30])
-        .SelectMany((whole, fraction) => Gen.Select(Gen.Char['0', '9'].Array[whole], Gen.Char['0', '9'].Array[fraction], (w, f) => (new string(w), new string(f))));
+        .SelectMany(
+            (whole, fraction) => Gen.Select(Gen.Char['0', '9'].Array[whole], Gen.Char['0', '9'].Array[fraction], (w, f) => (new string(w), new string(f))));
 
     [Theory]
     [MemberData(nameof(Inch.InMillimetres), MemberType = typeof(Inch))]

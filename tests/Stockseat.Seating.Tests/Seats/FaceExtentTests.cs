@@ -4,7 +4,10 @@ using Stockseat.Seating.Seats;
 
 namespace Stockseat.Seating.Tests.Seats;
 
-/// <summary>Where a contact may lie on a face. Expected places are from the right triangles of the 3-4-5 vee: tan of the half-angle 3/4, so a contact lies at R·4/3 from the apex.</summary>
+/// <summary>
+/// Where a contact may lie on a face. Expected places are from the right triangles of the 3-4-5 vee: tan of the half-angle 3/4, so a contact lies at R·4/3 from
+/// the apex.
+/// </summary>
 public class FaceExtentTests
 {
     private static readonly double HalfAngle = Math.Atan2(3, 4);

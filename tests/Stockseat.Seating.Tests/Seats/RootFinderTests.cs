@@ -57,7 +57,8 @@ public class RootFinderTests
             {
                 var (sin, cos) = Math.SinCos(degrees * Math.PI / 180);
                 double[] start = [1000 * pin.Point.U + reach * cos, 1000 * pin.Point.V + reach * sin];
-                if (Broyden.TryFindRootWithJacobianStep(Conditions, start, 1e-11, 200, 1e-7, out var root) && Math.Abs(Conditions(root)[0]) + Math.Abs(Conditions(root)[1]) < 1e-9)
+                if (Broyden.TryFindRootWithJacobianStep(Conditions, start, 1e-11, 200, 1e-7, out var root)
+                    && Math.Abs(Conditions(root)[0]) + Math.Abs(Conditions(root)[1]) < 1e-9)
                 {
                     roots.Add(new(root[0], root[1]));
                 }

@@ -62,7 +62,8 @@ public class SeatPropertyTests
 
     [Fact]
     public void InASymmetricNest_TheSeatClimbsTheSeatAxisWithTheDiameter() =>
-        Gen.Select(Gen.Bool, Gen.Double[0.1, 3], Gen.Double[0.002, 0.1], Gen.Double[0, 0.1], Gen.Double[1e-6, 0.01]).Sample((isVee, included, pin, radius, thicker) =>
+        Gen.Select(Gen.Bool, Gen.Double[0.1, 3], Gen.Double[0.002, 0.1], Gen.Double[0, 0.1], Gen.Double[1e-6, 0.01])
+            .Sample((isVee, included, pin, radius, thicker) =>
         {
             // Pins: spaced so that the stock, from pin radius upwards, does not pass.
             var nest = isVee ? Nest.Vee(included) : Nest.Pins(2.4 * pin, pin);
@@ -108,7 +109,9 @@ public class SeatPropertyTests
                 var offset = metres * new PlanVector(Math.Cos(3 * radians), Math.Sin(3 * radians));
                 return l.Kind == LocatorKind.Pin
                     ? (Locator.Pin(l.Point + offset, l.RadiusMetres + metres), metres + PlanVector.Dot(normal, offset))
-                    : (Locator.Face(l.Point + offset, Math.Atan2(normal.V, normal.U) + metres), PlanVector.Dot(normal, offset) - PlanVector.Dot(normal.Turned, centre - l.Point) * metres);
+                    : (
+                        Locator.Face(l.Point + offset, Math.Atan2(normal.V, normal.U) + metres),
+                        PlanVector.Dot(normal, offset) - PlanVector.Dot(normal.Turned, centre - l.Point) * metres);
             }
         }, iter: 500);
 
@@ -131,9 +134,9 @@ public class SeatPropertyTests
         .Sample((nest, radius) => CanOnlyRise(nest, radius), iter: 200);
 
     /// <summary>
-    /// Row E6 of the external check set: a left half-angle of 50° and a right one of −10°, stock of 20 mm. The row expects a refusal because "the right contact's load is negative";
-    /// by the set's own rule both loads are positive (sin 80° / sin 40° and 1), and nothing but upwards is free. So the seat exists; that a gripper cannot lift stock
-    /// out from under an overhang along v is for the fixture's check to refuse.
+    /// Row E6 of the external check set: a left half-angle of 50° and a right one of −10°, stock of 20 mm. The row expects a refusal because "the right
+    /// contact's load is negative"; by the set's own rule both loads are positive (sin 80° / sin 40° and 1), and nothing but upwards is free. So the seat
+    /// exists; that a gripper cannot lift stock out from under an overhang along v is for the fixture's check to refuse.
     /// </summary>
     [Fact]
     public void E6_UnderAnOverhang_StockIsHeldAllTheSame()

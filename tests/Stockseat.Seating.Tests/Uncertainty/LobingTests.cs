@@ -9,13 +9,16 @@ public class LobingTests
 {
     private const double Degree = Math.PI / 180;
 
-    /// <summary>An indicator on the bisector above the stock sees the centre's movement and its own contour: crests at top and bottom alternate with the parity.</summary>
+    /// <summary>
+    /// An indicator on the bisector above the stock sees the centre's movement and its own contour: crests at top and bottom alternate with the parity.
+    /// </summary>
     [Theory]
     [MemberData(nameof(VeeLobing.Factors), MemberType = typeof(VeeLobing))]
     public void An_indicator_over_a_vee_swings_by_the_published_factor(int degrees, int lobes, double factor)
     {
         var seat = Vee(degrees);
-        var swing = Enumerable.Range(0, 7200).Select(k => k * Math.PI / 3600).Select(phase => Lobing.Move(seat, 1, lobes, phase).V + Math.Cos(lobes * ((Math.PI / 2) - phase))).ToArray();
+        var swing = Enumerable.Range(0, 7200).Select(k => k * Math.PI / 3600)
+            .Select(phase => Lobing.Move(seat, 1, lobes, phase).V + Math.Cos(lobes * ((Math.PI / 2) - phase))).ToArray();
 
         Assert.Equal(factor, (swing.Max() - swing.Min()) / 2, 0.006); // 2: from crest to valley of the radius
     }
@@ -23,7 +26,8 @@ public class LobingTests
     [Theory]
     [MemberData(nameof(VeeLobing.Movements), MemberType = typeof(VeeLobing))]
     public void A_lobed_contour_moves_the_centre_as_another_program_says(
-        int degrees, double pin, double half, double radius, double amplitude, int lobes, double crestDegrees, double du, double dv, double exactU, double exactV)
+        int degrees, double pin, double half, double radius, double amplitude, int lobes, double crestDegrees, double du, double dv, double exactU,
+        double exactV)
     {
         var seat = degrees > 0 ? Vee(degrees, radius) : Seat(Nest.Pins(2 * half, 2 * pin), radius);
 

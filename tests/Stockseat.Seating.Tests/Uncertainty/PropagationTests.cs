@@ -33,7 +33,9 @@ public class PropagationTests
         Assert.Equal(Gum.OfTemperatures.OfMean, Input.Mean(s, n).Standard, 0.005);
     }
 
-    /// <summary>JCGM 101, 9.2.2 to 9.2.4 (from memory): four inputs of standard uncertainty 1, normal or rectangular, come to 2; with one of 10 they come to 10.1.</summary>
+    /// <summary>
+    /// JCGM 101, 9.2.2 to 9.2.4 (from memory): four inputs of standard uncertainty 1, normal or rectangular, come to 2; with one of 10 they come to 10.1.
+    /// </summary>
     [Fact]
     public void Four_inputs_add_as_in_the_supplements_examples()
     {

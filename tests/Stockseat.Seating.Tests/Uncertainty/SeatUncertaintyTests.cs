@@ -75,8 +75,10 @@ public class SeatUncertaintyTests
     {
         var known = new NestInputs
         {
-            LocatorDiameter = Input.Limit(2e-5), LocatorPosition = Input.Limit(1e-4), Frame = Input.Of(5e-5), FrameAngle = Input.Limit(3e-4), Teaching = Input.Limit(1.5e-4),
-            Seating = Input.Limit(1e-4), Robot = Input.Limit(5e-5), TaughtDiameter = Input.Limit(1e-5), Roundness = new(1e-4, Distribution.Arcsine), Lean = Input.Limit(0.01), LeanHeightMetres = 0.02,
+            LocatorDiameter = Input.Limit(2e-5), LocatorPosition = Input.Limit(1e-4), Frame = Input.Of(5e-5), FrameAngle = Input.Limit(3e-4),
+            Teaching = Input.Limit(1.5e-4),
+            Seating = Input.Limit(1e-4), Robot = Input.Limit(5e-5), TaughtDiameter = Input.Limit(1e-5), Roundness = new(1e-4, Distribution.Arcsine),
+            Lean = Input.Limit(0.01), LeanHeightMetres = 0.02,
         };
         var model = Model(0.045, known, new(Input.Limit(3e-5), Input.Step(1e-5), Input.Mean(2e-5, 3), null, false));
 

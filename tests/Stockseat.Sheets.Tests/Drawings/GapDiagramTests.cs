@@ -73,10 +73,16 @@ public sealed class GapDiagramTests
 
     /// <summary>From millimetres to the paper, by the numbers at the ticks.</summary>
     private static Func<double, double> Axis(Page page) => Linear(
-        [.. Page.In(page.Group("axes"), "text").Where(t => (string?)t.Attribute("text-anchor") == "middle" && char.IsAsciiDigit(t.Value[0])).Select(t => (Page.Number(t.Value), Page.Of(t, "x")))]);
+        [
+            .. Page.In(page.Group("axes"), "text").Where(t => (string?)t.Attribute("text-anchor") == "middle" && char.IsAsciiDigit(t.Value[0]))
+            .Select(t => (Page.Number(t.Value), Page.Of(t, "x"))),
+        ]);
 
     private static Func<double, double> Ordinate(Page page) => Linear(
-        [.. Page.In(page.Group("axes"), "text").Where(t => (string?)t.Attribute("text-anchor") == "end").Select(t => (Page.Number(t.Value), Page.Of(t, "y") - 1))]);
+        [
+            .. Page.In(page.Group("axes"), "text").Where(t => (string?)t.Attribute("text-anchor") == "end")
+            .Select(t => (Page.Number(t.Value), Page.Of(t, "y") - 1)),
+        ]);
 
     private static Func<double, double> Linear((double Value, double At)[] ticks)
     {

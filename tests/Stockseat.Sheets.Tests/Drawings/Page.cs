@@ -48,7 +48,8 @@ internal sealed partial class Page
         }
     }
 
-    public static double Number(string text) => double.Parse(text, NumberStyles.AllowLeadingSign | NumberStyles.AllowDecimalPoint, CultureInfo.InvariantCulture);
+    public static double Number(string text) =>
+        double.Parse(text, NumberStyles.AllowLeadingSign | NumberStyles.AllowDecimalPoint, CultureInfo.InvariantCulture);
 
     [GeneratedRegex(@"^Scale (\d+):(\d+) if")]
     private static partial Regex Stated();

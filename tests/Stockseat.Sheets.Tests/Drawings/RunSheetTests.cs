@@ -46,7 +46,9 @@ public sealed class RunSheetTests
 
         var values = Draw(points, new RunSection(1, 0, 4, null)).Group("values");
 
-        Assert.Equal((2, 1, 2, 1), (Page.In(values, "circle").Count(), Page.In(values, "polygon").Count(), Page.In(values, "line").Count(), Page.In(values, "rect").Count()));
+        Assert.Equal(
+            (2, 1, 2, 1),
+            (Page.In(values, "circle").Count(), Page.In(values, "polygon").Count(), Page.In(values, "line").Count(), Page.In(values, "rect").Count()));
     }
 
     [Fact]
@@ -68,7 +70,8 @@ public sealed class RunSheetTests
     [Fact]
     public void A_limit_that_would_flatten_the_values_is_told_and_not_drawn()
     {
-        RunPoint[] near = [.. Points(5).Select(p => p with { Limit = 0.0003, Expected = 0.0002 })], far = [.. Points(5).Select(p => p with { Limit = 0.01, Expected = 0.02 })];
+        RunPoint[] near = [.. Points(5).Select(p => p with { Limit = 0.0003, Expected = 0.0002 })],
+        far = [.. Points(5).Select(p => p with { Limit = 0.01, Expected = 0.02 })];
 
         Assert.Equal(2, Page.In(Draw(near, new RunSection(1, 0, 5, null)).Group("limit"), "line").Count());
         Assert.Contains("limit ±0.3", Draw(near, new RunSection(1, 0, 5, null)).Texts);
@@ -82,7 +85,8 @@ public sealed class RunSheetTests
     {
         RunPoint[] points = [.. Points(9).Select(p => p with { Metres = 0.0001, Limit = 0.0001, Expected = 0.0001 })];
 
-        var labels = Page.In(Draw(points, new RunSection(1, 0, 9, (0.0001, 0.0001, 0.0001))).Group("labels"), "text").Select(t => Page.Of(t, "y")).Order().ToArray();
+        var labels = Page.In(Draw(points, new RunSection(1, 0, 9, (0.0001, 0.0001, 0.0001))).Group("labels"), "text").Select(t => Page.Of(t, "y")).Order()
+            .ToArray();
 
         Assert.Equal(5, labels.Length);
         Assert.All(labels.Zip(labels.Skip(1)), p => Assert.True(p.Second - p.First >= 3.6));
@@ -92,11 +96,13 @@ public sealed class RunSheetTests
     public void Texts_are_escaped() => Assert.Contains(
         "<b> & \"x\"", new Page(RunSheet.Draw("t", "<b> & \"x\"", [], new RunChart("c", Points(1), [new(1, 0, 1, null)]))).Texts);
 
-    private static RunPoint Point(int day, double metres, bool? passed = true, bool beyond = false) => new(Start.AddDays(day), metres, null, null, passed, beyond);
+    private static RunPoint Point(int day, double metres, bool? passed = true, bool beyond = false) =>
+        new(Start.AddDays(day), metres, null, null, passed, beyond);
 
     private static RunPoint[] Points(int count) => [.. Enumerable.Range(0, count).Select(i => Point(i, 0.0001 * Math.Sin(i * 2.4)))];
 
     private static (double X, double Y)[] Rings(Page page) => [.. Page.In(page.Group("values"), "circle").Select(c => (Page.Of(c, "cx"), Page.Of(c, "cy")))];
 
-    private static Page Draw(RunPoint[] points, params RunSection[] sections) => new(RunSheet.Draw("title", "under", ["note"], new RunChart("along", points, sections)));
+    private static Page Draw(RunPoint[] points, params RunSection[] sections) =>
+        new(RunSheet.Draw("title", "under", ["note"], new RunChart("along", points, sections)));
 }

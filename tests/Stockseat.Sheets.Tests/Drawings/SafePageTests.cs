@@ -11,7 +11,8 @@ public sealed class SafePageTests
 
     private static readonly string[] Attributes =
     [
-        "xmlns", "width", "height", "viewBox", "font-family", "x", "y", "fill", "stroke", "stroke-width", "stroke-dasharray", "stroke-linejoin", "paint-order", "class",
+        "xmlns", "width", "height", "viewBox", "font-family", "x", "y", "fill", "stroke", "stroke-width", "stroke-dasharray", "stroke-linejoin", "paint-order",
+        "class",
         "x1", "y1", "x2", "y2", "cx", "cy", "r", "points", "font-size", "text-anchor", "font-weight",
     ];
 
@@ -29,7 +30,8 @@ public sealed class SafePageTests
         Assert.Equal((210, 297), (page.Width, page.Height));
         IsPlain(page);
         IsOnThePaper(page);
-        Assert.Contains(page.Texts, t => t.Contains(revision.Digest[..12], StringComparison.Ordinal) && t.Contains(revision.Calibrated.At, StringComparison.Ordinal));
+        Assert.Contains(
+            page.Texts, t => t.Contains(revision.Digest[..12], StringComparison.Ordinal) && t.Contains(revision.Calibrated.At, StringComparison.Ordinal));
         Assert.Contains(page.Texts, t => t.StartsWith("VOID AFTER ANY ADOPTION", StringComparison.Ordinal));
         Assert.Contains("not a safety function", string.Join(' ', page.Texts), StringComparison.Ordinal);
         Assert.Contains($"{revision.Fixture}, revision {revision.Number}", page.Texts);
@@ -40,7 +42,11 @@ public sealed class SafePageTests
     public void Odd_plans_are_plain_and_on_the_paper(string odd)
     {
         var (drawn, revision) = (Plans.Drawn(odd), Plans.Demo("pinbed-1/r0003.json"));
-        foreach (var text in new[] { FixtureSheet.Draw(revision, "place", drawn), PlanDrawing.Draw(drawn), PlanDrawing.Draw(drawn, 100, 100), GapDiagram.Draw(drawn), GapDiagram.Draw(drawn, 100, 60) })
+        foreach (var text in new[]
+        {
+            FixtureSheet.Draw(revision, "place", drawn), PlanDrawing.Draw(drawn), PlanDrawing.Draw(drawn, 100, 100), GapDiagram.Draw(drawn),
+            GapDiagram.Draw(drawn, 100, 60),
+        })
         {
             var page = new Page(text);
             IsPlain(page);
@@ -91,7 +97,9 @@ public sealed class SafePageTests
             {
                 Assert.Contains(attribute.Name.ToString(), Attributes);
                 Assert.DoesNotContain("url", attribute.Value, StringComparison.Ordinal);
-                Assert.True(attribute.Name.LocalName is not ("fill" or "stroke") || attribute.Value is "none" or "#000" or "#fff" or "#ddd", $"needs no colour: {attribute}");
+                Assert.True(
+                    attribute.Name.LocalName is not ("fill" or "stroke") || attribute.Value is "none" or "#000" or "#fff" or "#ddd",
+                    $"needs no colour: {attribute}");
             }
         }
     }
@@ -135,6 +143,7 @@ public sealed class SafePageTests
     private static Revision With(Revision r, CalibrationNote calibrated, string? fixture = null) => new()
     {
         Fixture = fixture ?? r.Fixture, Number = r.Number, Digest = r.Digest, Content = r.Content, Calibrated = calibrated, Nest = r.Nest, Layout = r.Layout,
-        TaughtDiameterMetres = r.TaughtDiameterMetres, TaughtOrigin = r.TaughtOrigin, Frame = r.Frame, Limits = r.Limits, TaughtSeat = r.TaughtSeat, Around = r.Around,
+        TaughtDiameterMetres = r.TaughtDiameterMetres, TaughtOrigin = r.TaughtOrigin, Frame = r.Frame, Limits = r.Limits, TaughtSeat = r.TaughtSeat,
+        Around = r.Around,
     };
 }

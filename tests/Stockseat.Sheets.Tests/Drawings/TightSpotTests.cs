@@ -23,7 +23,9 @@ public sealed class TightSpotTests
             return;
         }
 
-        Assert.StartsWith($"Tight spot at {drawn.Worked.Key}, {Wording.Length(drawn.Worked.Metres)}", Page.In(page.Group("told"), "text").First().Value, StringComparison.Ordinal);
+        Assert.StartsWith(
+            $"Tight spot at {drawn.Worked.Key}, {Wording.Length(drawn.Worked.Metres)}", Page.In(page.Group("told"), "text").First().Value,
+            StringComparison.Ordinal);
         var said = Page.In(page.Group("told"), "text").Last().Value;
         Assert.StartsWith($"{Wording.Gap(gaps[0].Metres)}, ", said, StringComparison.Ordinal);
         Assert.EndsWith(Wording.Of(gaps[0], drawn.Plan.Obstacles), said, StringComparison.Ordinal);
@@ -35,7 +37,8 @@ public sealed class TightSpotTests
     {
         var drawn = Plans.Drawn(odd);
         var page = new Page(PlanDrawing.Draw(drawn));
-        if (drawn.Worked.Tightest is not { Metres: > 0 } gap || (gap.Theirs.Column, gap.Theirs.Row) != (0, 0) && PlanShapes.Offset(drawn.Plan, gap.Theirs.Column, gap.Theirs.Row) == default)
+        if (drawn.Worked.Tightest is not { Metres: > 0 } gap
+            || (gap.Theirs.Column, gap.Theirs.Row) != (0, 0) && PlanShapes.Offset(drawn.Plan, gap.Theirs.Column, gap.Theirs.Row) == default)
         {
             return;
         }

@@ -89,7 +89,9 @@ public sealed class ToScaleTests
 
         foreach (var line in Page.In(page.Group("locators"), "line"))
         {
-            Assert.All([Page.Of(line, "x1"), Page.Of(line, "x2")], x => Assert.InRange(x, Page.Of(window, "x") - 1e-3, Page.Of(window, "x") + Page.Of(window, "width") + 1e-3));
+            Assert.All(
+                [Page.Of(line, "x1"), Page.Of(line, "x2")], x =>
+                    Assert.InRange(x, Page.Of(window, "x") - 1e-3, Page.Of(window, "x") + Page.Of(window, "width") + 1e-3));
         }
     }
 

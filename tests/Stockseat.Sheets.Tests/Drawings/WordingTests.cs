@@ -24,7 +24,8 @@ public sealed class WordingTests
     public void A_gap_of_the_jaws_says_how_they_stand()
     {
         Assert.Equal("jaw 2 (open) to pin 1 of nest 1,0", Wording.Of(new GapReading(new(PartyKind.Jaw, 2), new(PartyKind.Pin, 1, 1), Jaws.Open, 0.0008), []));
-        Assert.Equal("stock to door post (at nest 0,0)", Wording.Of(new GapReading(new(PartyKind.Stock), new(PartyKind.Obstacle, 1), Jaws.None, 0.0008), Obstacles));
+        Assert.Equal(
+            "stock to door post (at nest 0,0)", Wording.Of(new GapReading(new(PartyKind.Stock), new(PartyKind.Obstacle, 1), Jaws.None, 0.0008), Obstacles));
     }
 
     [Fact]

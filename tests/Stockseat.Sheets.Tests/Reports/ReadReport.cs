@@ -15,7 +15,8 @@ internal sealed class ReadReport
     public ReadReport(Review review, TimeZoneInfo? zone = null, string? by = null)
     {
         Text = ReviewReport.Page(review, zone ?? Zone, ReviewMaker.At.AddHours(2), by);
-        using var reader = XmlReader.Create(new StringReader(Text["<!DOCTYPE html>".Length..]), new() { DtdProcessing = DtdProcessing.Prohibit, CheckCharacters = true });
+        using var reader = XmlReader.Create(
+            new StringReader(Text["<!DOCTYPE html>".Length..]), new() { DtdProcessing = DtdProcessing.Prohibit, CheckCharacters = true });
         Root = XDocument.Load(reader).Root!;
     }
 

@@ -22,7 +22,9 @@ public class ReportTimelineTests
     {
         var texts = new ReadReport(SampleReviews.None(Repository.Fixtures)).Section("timeline").Descendants("text").Select(t => t.Value).ToList();
 
-        Assert.All(["measured, emptied: none", "asked and answered: none", "refused: none", "confirmed: none", "adopted, held: none", "service, clock: none"], name => Assert.Contains(name, texts));
+        Assert.All(
+            ["measured, emptied: none", "asked and answered: none", "refused: none", "confirmed: none", "adopted, held: none", "service, clock: none"], name =>
+                Assert.Contains(name, texts));
     }
 
     [Fact]

@@ -15,8 +15,11 @@ public class ReviewReportTests
         var report = new ReadReport(Ten);
 
         Assert.Equal("What happened around 2026-03-12 14:05:12 UTC+01:00", report.Root.Descendants("h1").Single().Value);
-        Assert.Contains("2026-03-12 14:05:12 (UTC+01:00, Works time), which is 2026-03-12 13:05:12 UTC", ReadReport.Words(report.Body.Element("header")!), StringComparison.Ordinal);
-        Assert.Contains("ledger 5f0c9a52-8a5e-4f2e-9d0b-6a8f7c1b2d3e, head at entry 88123", ReadReport.Words(report.Body.Element("header")!), StringComparison.Ordinal);
+        Assert.Contains(
+            "2026-03-12 14:05:12 (UTC+01:00, Works time), which is 2026-03-12 13:05:12 UTC", ReadReport.Words(report.Body.Element("header")!),
+            StringComparison.Ordinal);
+        Assert.Contains(
+            "ledger 5f0c9a52-8a5e-4f2e-9d0b-6a8f7c1b2d3e, head at entry 88123", ReadReport.Words(report.Body.Element("header")!), StringComparison.Ordinal);
     }
 
     [Fact]
@@ -42,7 +45,8 @@ public class ReviewReportTests
     public void WithoutASummary_TheFirstFindingTellsIt_AndWithoutThatWhatWasLookedFor()
     {
         Assert.Contains(Ten.Findings[0].What, new ReadReport(Ten with { Summary = [] }).Told("summary"), StringComparison.Ordinal);
-        Assert.Contains("The rules found nothing to look at", new ReadReport(Ten with { Summary = [], Findings = [] }).Told("summary"), StringComparison.Ordinal);
+        Assert.Contains(
+            "The rules found nothing to look at", new ReadReport(Ten with { Summary = [], Findings = [] }).Told("summary"), StringComparison.Ordinal);
     }
 
     [Fact]
@@ -62,14 +66,19 @@ public class ReviewReportTests
     [Fact]
     public void EveryLink_LeadsToSomethingOnThePage_AndEveryIdIsThereOnce()
     {
-        foreach (var review in new[] { Ten, SampleReviews.Many(Repository.Fixtures), SampleReviews.ClockSetBack(Repository.Fixtures), SampleReviews.HostileTexts(Repository.Fixtures) })
+        foreach (var review in new[]
+        {
+            Ten, SampleReviews.Many(Repository.Fixtures), SampleReviews.ClockSetBack(Repository.Fixtures), SampleReviews.HostileTexts(Repository.Fixtures),
+        })
         {
             var report = new ReadReport(review);
             var ids = report.Root.Descendants().Select(e => e.Attribute("id")?.Value).OfType<string>().ToList();
 
             Assert.Equal(ids.Count, ids.Distinct().Count());
             Assert.All(report.Root.Descendants("a"), a => Assert.Contains(a.Attribute("href")!.Value[1..], ids));
-            Assert.All(report.Root.Descendants().Select(e => e.Attribute("aria-labelledby")?.Value).OfType<string>().SelectMany(v => v.Split(' ')), id => Assert.Contains(id, ids));
+            Assert.All(
+                report.Root.Descendants().Select(e => e.Attribute("aria-labelledby")?.Value).OfType<string>().SelectMany(v => v.Split(' ')), id =>
+                    Assert.Contains(id, ids));
         }
     }
 
@@ -90,8 +99,14 @@ public class ReviewReportTests
         var rows = new ReadReport(Ten).Rows("answers");
 
         Assert.Equal(2, rows.Length);
-        Assert.Equal(["1042 13:57:12.345", "robot-4 pinbed-1 pick 0,0", "88.120 1041, lot A1072", "3", "0.000", "+5.578", "0.000", "–", "0.187", "first", "by 1043"], rows[0]);
-        Assert.Equal(["1047 14:04:50.845 findings 1, 2, 4", "robot-4 pinbed-1 pick 0,0", "88.120 stated by client", "3", "0.000", "+5.578", "0.000", "0.000", "0.187", "", "refused: 1048 NEVER"], rows[1]);
+        Assert.Equal(
+            ["1042 13:57:12.345", "robot-4 pinbed-1 pick 0,0", "88.120 1041, lot A1072", "3", "0.000", "+5.578", "0.000", "–", "0.187", "first", "by 1043"],
+            rows[0]);
+        Assert.Equal(
+            [
+                "1047 14:04:50.845 findings 1, 2, 4", "robot-4 pinbed-1 pick 0,0", "88.120 stated by client", "3", "0.000", "+5.578", "0.000", "0.000", "0.187",
+                "", "refused: 1048 NEVER",
+            ], rows[1]);
     }
 
     [Fact]
@@ -122,7 +137,9 @@ public class ReviewReportTests
         var caption = ReadReport.Words(new ReadReport(Ten).Section("nests").Descendants("figcaption").Single());
 
         Assert.StartsWith("B: 88.12 mm, served last before the instant (entry 1047, 14:04:50.845).", caption, StringComparison.Ordinal);
-        Assert.Contains("A: 95.46 mm, the MEASURED diameter that stood at the instant (entry 1045) and was not the one served. From B to A the centre lies apart by 4.5 mm", caption, StringComparison.Ordinal);
+        Assert.Contains(
+            "A: 95.46 mm, the MEASURED diameter that stood at the instant (entry 1045) and was not the one served. From B to A the centre lies apart by 4.5 mm",
+            caption, StringComparison.Ordinal);
     }
 
     [Fact]
@@ -132,7 +149,9 @@ public class ReviewReportTests
 
         Assert.Equal(["pinbed-1", "veerack-2"], report.Section("standing").Elements("h3").Select(h => h.Value));
         Assert.Equal(2, report.Section("nests").Elements("figure").Count());
-        Assert.Matches(@"^B: 88\.157 mm, served last .* A: 89\.\d+ mm, served before that .* From A to B the centre moved by [\d.]+ mm", ReadReport.Words(report.Section("nests").Descendants("figcaption").First()));
+        Assert.Matches(
+            @"^B: 88\.157 mm, served last .* A: 89\.\d+ mm, served before that .* From A to B the centre moved by [\d.]+ mm",
+            ReadReport.Words(report.Section("nests").Descendants("figcaption").First()));
     }
 
     [Fact]
@@ -180,9 +199,18 @@ public class ReviewReportTests
     {
         var whole = new Verification(88123, Ten.Ledger, 88123, Ten.HeadHash, [], ["unsealed tail: 7 entries"], null) { Seals = new(12, 88116, "key1") };
         var told = new ReadReport(Ten with { Evidence = Ten.Evidence with { Whole = whole } }).Told("evidence");
-        var broken = new ReadReport(Ten with { Evidence = Ten.Evidence with { ChainFault = "entry 1044 is missing", Whole = whole with { Faults = [new(1044, "gap", "entry 1044 is missing")], Seals = null } } }).Told("evidence");
+        var broken = new ReadReport(
+            Ten with
+            {
+                Evidence = Ten.Evidence with
+                {
+                    ChainFault = "entry 1044 is missing", Whole = whole with { Faults = [new(1044, "gap", "entry 1044 is missing")], Seals = null },
+                },
+            }).Told("evidence");
 
-        Assert.Contains("whole: 88123 entries up to 88123, no fault seals 12 good seals, up to entry 88116, key key1 note unsealed tail: 7 entries", told, StringComparison.Ordinal);
+        Assert.Contains(
+            "whole: 88123 entries up to 88123, no fault seals 12 good seals, up to entry 88116, key key1 note unsealed tail: 7 entries", told,
+            StringComparison.Ordinal);
         Assert.Contains("NOT AS THEY WERE WRITTEN: entry 1044 is missing", broken, StringComparison.Ordinal);
         Assert.Contains("NOT WHOLE: 1 fault in 88123 entries fault entry 1044: entry 1044 is missing seals no good seal", broken, StringComparison.Ordinal);
     }

@@ -24,8 +24,12 @@ public class SafeReportTests
         Assert.DoesNotContain("url(", report.Text, StringComparison.OrdinalIgnoreCase);
         Assert.DoesNotContain("javascript:", report.Text, StringComparison.OrdinalIgnoreCase);
         Assert.DoesNotContain(" on", string.Join(' ', report.Root.Descendants().Attributes().Select(a => $" {a.Name}")), StringComparison.OrdinalIgnoreCase);
-        Assert.All(report.Root.Descendants().Attributes().Where(a => a.Name.LocalName is "href" or "src"), a => Assert.StartsWith("#", a.Value, StringComparison.Ordinal));
-        Assert.Equal("default-src 'none'; style-src 'unsafe-inline'", report.Root.Descendants("meta").Single(m => m.Attribute("http-equiv") is not null).Attribute("content")!.Value);
+        Assert.All(
+            report.Root.Descendants().Attributes().Where(a => a.Name.LocalName is "href" or "src"), a =>
+                Assert.StartsWith("#", a.Value, StringComparison.Ordinal));
+        Assert.Equal(
+            "default-src 'none'; style-src 'unsafe-inline'",
+            report.Root.Descendants("meta").Single(m => m.Attribute("http-equiv") is not null).Attribute("content")!.Value);
     }
 
     [Theory]
@@ -34,7 +38,8 @@ public class SafeReportTests
     {
         var report = new ReadReport(Sample(name));
 
-        var levels = report.Body.Descendants().Select(e => Regex.Match(e.Name.LocalName, "^h([1-6])$")).Where(m => m.Success).Select(m => m.Groups[1].Value[0] - '0').ToList();
+        var levels = report.Body.Descendants().Select(e => Regex.Match(e.Name.LocalName, "^h([1-6])$")).Where(m => m.Success)
+            .Select(m => m.Groups[1].Value[0] - '0').ToList();
         Assert.Equal(1, levels[0]);
         Assert.Single(levels, 1);
         Assert.All(levels.Zip(levels.Skip(1)), pair => Assert.True(pair.Second <= pair.First + 1));
@@ -59,7 +64,8 @@ public class SafeReportTests
     [Fact]
     public void ALedgersId_CannotEndTheStyleSheet()
     {
-        var style = new ReadReport(SampleReviews.TenEntries(Repository.Fixtures) with { Ledger = "x\"; } </style> body { display: none } \\" }).Root.Descendants("style").Single().Value;
+        var style = new ReadReport(SampleReviews.TenEntries(Repository.Fixtures) with { Ledger = "x\"; } </style> body { display: none } \\" })
+            .Root.Descendants("style").Single().Value;
 
         Assert.Contains("content: \"ledger x?? ? ??style? body ? display: none ? ?, around 2026-03-12 14:05:12 UTC+01:00\";", style, StringComparison.Ordinal);
     }

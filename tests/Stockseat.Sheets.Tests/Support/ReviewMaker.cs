@@ -59,7 +59,8 @@ internal sealed class ReviewMaker
         using var content = JsonDocument.Parse(revision.Content);
         return _adoptions[fixture] = new RevisionAdoptedBody
         {
-            Serial = 200 + _adoptions.Count, At = EntryTime.Text(At.AddDays(-3)), Fixture = fixture, Revision = number, Digest = revision.Digest, By = by, Why = why, Content = content.RootElement.Clone(),
+            Serial = 200 + _adoptions.Count, At = EntryTime.Text(At.AddDays(-3)), Fixture = fixture, Revision = number, Digest = revision.Digest, By = by,
+            Why = why, Content = content.RootElement.Clone(),
         };
     }
 
@@ -77,13 +78,18 @@ internal sealed class ReviewMaker
         }
 
         _hash = ChainHash.Of(_hash, bytes.WrittenSpan);
-        _entries.Add(new(new(body.Serial, body.At, kind ?? body.Kind, body.Fixture, body.Revision, body.Client, body.Tag, Encoding.UTF8.GetString(bytes.WrittenSpan), _hash), readable ? body : null));
+        _entries.Add(
+            new(
+                new(
+                    body.Serial, body.At, kind ?? body.Kind, body.Fixture, body.Revision, body.Client, body.Tag, Encoding.UTF8.GetString(bytes.WrittenSpan),
+                    _hash), readable ? body : null));
         return body;
     }
 
     public MeasurementBody Measure(string fixture, double mm, string? lot = "A1077", string gauge = "bench-2") => _measured[fixture] = Add(new MeasurementBody
     {
-        Fixture = fixture, Diameter = mm / 1000, Readings = [mm / 1000, (mm + 0.02) / 1000], Spread = 0.00002, Gauge = gauge, Lot = lot, FreshFor = 28800, Client = "gauge-bench",
+        Fixture = fixture, Diameter = mm / 1000, Readings = [mm / 1000, (mm + 0.02) / 1000], Spread = 0.00002, Gauge = gauge, Lot = lot, FreshFor = 28800,
+        Client = "gauge-bench",
     });
 
     public EmptiedBody Empty(string fixture)
@@ -102,8 +108,10 @@ internal sealed class ReviewMaker
         var (shift, taught) = (revision.Frame.ToBase(seat.Centre - revision.TaughtCentre), revision.TaughtOrigin);
         var answer = Add(new AnswerBody
         {
-            Fixture = fixture, Revision = revision.Number, Digest = revision.Digest, Purpose = purpose, Nest = [0, 0], Diameter = diameter, Measurement = measured?.Serial,
-            Age = measured is null ? null : 41.5, First = first, StandOff = revision.StandOffPickMetres, Position = [taught.PositionMetres.X + shift.X, taught.PositionMetres.Y + shift.Y, taught.PositionMetres.Z + shift.Z],
+            Fixture = fixture, Revision = revision.Number, Digest = revision.Digest, Purpose = purpose, Nest = [0, 0], Diameter = diameter,
+            Measurement = measured?.Serial,
+            Age = measured is null ? null : 41.5, First = first, StandOff = revision.StandOffPickMetres,
+            Position = [taught.PositionMetres.X + shift.X, taught.PositionMetres.Y + shift.Y, taught.PositionMetres.Z + shift.Z],
             Orientation = [1, 0, 0, 0], ShiftBase = [shift.X, shift.Y, shift.Z], ShiftOrigin = [shift.X, shift.Y, shift.Z],
             Uncertainty = new() { Along = 0.000112, Across = 0.00006, AlongWorst = 0.000187 },
         });
@@ -118,14 +126,23 @@ internal sealed class ReviewMaker
 
     public ConfirmationBody Confirm(ServedAnswer answer)
     {
-        var body = Add(new ConfirmationBody { Fixture = answer.Answer.Fixture, Confirms = answer.Answer.Serial, Purpose = answer.Answer.Purpose, ShiftBase = answer.Answer.ShiftBase, ReadBack = new Dictionary<string, string> { ["bx"] = "0.000123" } });
+        var body = Add(
+            new ConfirmationBody
+            {
+                Fixture = answer.Answer.Fixture, Confirms = answer.Answer.Serial, Purpose = answer.Answer.Purpose, ShiftBase = answer.Answer.ShiftBase,
+                ReadBack = new Dictionary<string, string> { ["bx"] = "0.000123" },
+            });
         Change(answer, a => a with { ConfirmedBy = body.Serial });
         return body;
     }
 
     public RefusalBody Refuse(string fixture, string reason, string text, ServedAnswer? misread = null)
     {
-        var body = Add(new RefusalBody { Fixture = fixture, Asked = misread is null ? "locate" : "confirm", Reason = reason, Number = 1, Text = text, Confirms = misread?.Answer.Serial });
+        var body = Add(
+            new RefusalBody
+            {
+                Fixture = fixture, Asked = misread is null ? "locate" : "confirm", Reason = reason, Number = 1, Text = text, Confirms = misread?.Answer.Serial,
+            });
         if (misread is not null)
         {
             Change(misread, a => a with { Misread = [.. a.Misread, body] });
@@ -140,18 +157,22 @@ internal sealed class ReviewMaker
         _answers[index] = change(_answers[index]);
     }
 
-    public void Find(FindingRule rule, string? fixture, string what, string why, string next, params long[] serials) => _findings.Add(new(rule, serials, fixture, what, why, next));
+    public void Find(FindingRule rule, string? fixture, string what, string why, string next, params long[] serials) =>
+        _findings.Add(new(rule, serials, fixture, what, why, next));
 
     public Review Make(params FixtureThen[] fixtures) => new()
     {
-        Ledger = "5f0c9a52-8a5e-4f2e-9d0b-6a8f7c1b2d3e", HeadSerial = 88123, HeadHash = Convert.ToHexStringLower(_hash), Question = Question, At = At, Then = Question.Serial ?? _entries.LastOrDefault(e => e.Body is null || e.At <= At)?.Serial ?? 0, Entries = [.. _entries], LeftOut = LeftOut,
-        Adoptions = [.. _adoptions.Values], Fixtures = fixtures, Answers = [.. _answers], Evidence = Evidence, Findings = [.. _findings.OrderBy(f => f.Rule)], Summary = [.. Summary],
+        Ledger = "5f0c9a52-8a5e-4f2e-9d0b-6a8f7c1b2d3e", HeadSerial = 88123, HeadHash = Convert.ToHexStringLower(_hash), Question = Question, At = At,
+        Then = Question.Serial ?? _entries.LastOrDefault(e => e.Body is null || e.At <= At)?.Serial ?? 0, Entries = [.. _entries], LeftOut = LeftOut,
+        Adoptions = [.. _adoptions.Values], Fixtures = fixtures, Answers = [.. _answers], Evidence = Evidence, Findings = [.. _findings.OrderBy(f => f.Rule)],
+        Summary = [.. Summary],
     };
 
     /// <summary>How a fixture stood, by what was added up to the instant.</summary>
     public FixtureThen Then(string fixture, RecheckBody? missed = null, params StandingHold[] holds) => new()
     {
-        Fixture = fixture, Adopted = _adoptions.GetValueOrDefault(fixture), Measurement = _measured.GetValueOrDefault(fixture), NoMeasurement = _measured.ContainsKey(fixture) ? null : "the nests were emptied after it",
+        Fixture = fixture, Adopted = _adoptions.GetValueOrDefault(fixture), Measurement = _measured.GetValueOrDefault(fixture),
+        NoMeasurement = _measured.ContainsKey(fixture) ? null : "the nests were emptied after it",
         Missed = missed, Holds = holds, LastAnswer = _answers.Select(a => a.Answer).LastOrDefault(a => a.Fixture == fixture && EntryTime.Parse(a.At) <= At),
     };
 }

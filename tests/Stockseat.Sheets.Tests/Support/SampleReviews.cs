@@ -43,13 +43,26 @@ internal static class SampleReviews
         maker.Seconds = 45;
         var held = maker.Add(new HeldBody { Fixture = Pins, By = "Setter 2", Why = "robot ran into the stock of nest 0,0" });
         maker.Seconds = 100;
-        maker.Add(new SealBody { Ledger = "5f0c9a52-8a5e-4f2e-9d0b-6a8f7c1b2d3e", Sealed = held.Serial, Head = new('a', 64), Key = new('b', 64), Signature = "MEUCIQ==" });
+        maker.Add(
+            new SealBody
+            {
+                Ledger = "5f0c9a52-8a5e-4f2e-9d0b-6a8f7c1b2d3e", Sealed = held.Serial, Head = new('a', 64), Key = new('b', 64), Signature = "MEUCIQ==",
+            });
 
         var s = stated.Answer.Serial;
-        maker.Find(FindingRule.ReadBackDiffers, Pins, $"Answer {s} was served with bx 0.000 mm; robot-4 read back 1.200 mm.", "The controller moved by other numbers than were served.", "Look at what the program does with the answer between reading and use.", s, misread.Serial);
-        maker.Find(FindingRule.StatedNotMeasured, Pins, $"robot-4 stated 88.12 mm in answer {s}; 95.46 mm was measured 2 min 9 s before (entry {measured.Serial}).", "The stock is 7.34 mm larger than the program believed: the jaws come down on it.", "Find where the program takes its diameter from, and leave it out of the ask: then the measured one is used.", measured.Serial, s);
-        maker.Find(FindingRule.RefusedAndNoAnswer, Pins, $"The ask {refused.Serial} was refused (fixture-held), and the next answer came 68 s later only.", "The program may have gone on with an old shift.", "Look at what the program does when it is refused.", refused.Serial);
-        maker.Find(FindingRule.NotConfirmed, Pins, $"Answer {s} was never confirmed.", "Nobody knows which numbers the controller used.", "Have the program confirm each answer with a number read back.", s, 1007);
+        maker.Find(
+            FindingRule.ReadBackDiffers, Pins, $"Answer {s} was served with bx 0.000 mm; robot-4 read back 1.200 mm.", "The controller moved by other numbers "
+                + "than were served.", "Look at what the program does with the answer between reading and use.", s, misread.Serial);
+        maker.Find(
+            FindingRule.StatedNotMeasured, Pins, $"robot-4 stated 88.12 mm in answer {s}; 95.46 mm was measured 2 min 9 s before (entry {measured.Serial}).",
+            "The stock is 7.34 mm larger than the program believed: the jaws come down on it.",
+            "Find where the program takes its diameter from, and leave it out of the ask: then the measured one is used.", measured.Serial, s);
+        maker.Find(
+            FindingRule.RefusedAndNoAnswer, Pins, $"The ask {refused.Serial} was refused (fixture-held), and the next answer came 68 s later only.",
+            "The program may have gone on with an old shift.", "Look at what the program does when it is refused.", refused.Serial);
+        maker.Find(
+            FindingRule.NotConfirmed, Pins, $"Answer {s} was never confirmed.", "Nobody knows which numbers the controller used.",
+            "Have the program confirm each answer with a number read back.", s, 1007);
         maker.Summary.AddRange([
             $"pinbed-1 was asked for with 88.12 mm although 95.46 mm lay in the nests: the pick was too low by what 7.34 mm of diameter make.",
             "The nests were refilled 3 min 20 s before the instant and measured; robot-4 then stated the diameter of the lot before.",
@@ -93,7 +106,9 @@ internal static class SampleReviews
             i++;
             if (i is 250 or 251)
             {
-                maker.Find(FindingRule.NotConfirmed, fixture, $"Answer {answer.Answer.Serial} was never confirmed.", "Nobody knows which numbers the controller used.", "Have the program confirm each answer.", answer.Answer.Serial);
+                maker.Find(
+                    FindingRule.NotConfirmed, fixture, $"Answer {answer.Answer.Serial} was never confirmed.", "Nobody knows which numbers the controller used.",
+                    "Have the program confirm each answer.", answer.Answer.Serial);
             }
             else if (i < count)
             {
@@ -104,7 +119,9 @@ internal static class SampleReviews
         }
 
         var jumped = maker.Next - 130;
-        maker.Find(FindingRule.ShiftJump, Vees, $"The shift moved by 2.4 mm from answer {jumped} on.", "A jump without a word of other stock is a wrong diameter or a moved fixture.", "Measure the stock again.", jumped);
+        maker.Find(
+            FindingRule.ShiftJump, Vees, $"The shift moved by 2.4 mm from answer {jumped} on.",
+            "A jump without a word of other stock is a wrong diameter or a moved fixture.", "Measure the stock again.", jumped);
         maker.Summary.Add($"Nothing was refused; one answer was never confirmed, and the shift of veerack-2 jumped once.");
         return maker.Make(maker.Then(Pins), maker.Then(Vees));
     }
@@ -126,8 +143,12 @@ internal static class SampleReviews
         var started = maker.Add(new ServiceStartedBody { Program = "0.1.0", Host = "cellpc-4", Process = 4711 });
         maker.Seconds = -2;
         maker.Answer(Pins);
-        maker.Find(FindingRule.ClockStep, null, "The clock was set back by 6 min 42.5 s.", "Times before and after don't go together.", "Look at what sets the clock of the service's machine.", step.Serial);
-        maker.Find(FindingRule.Restart, null, "The service was started again after it ended out of order.", "Asks in between had no answer.", "Look at the supervisor's log.", started.Serial);
+        maker.Find(
+            FindingRule.ClockStep, null, "The clock was set back by 6 min 42.5 s.", "Times before and after don't go together.",
+            "Look at what sets the clock of the service's machine.", step.Serial);
+        maker.Find(
+            FindingRule.Restart, null, "The service was started again after it ended out of order.", "Asks in between had no answer.",
+            "Look at the supervisor's log.", started.Serial);
         maker.Summary.Add("The clock was set back and the service restarted before the pick.");
         return maker.Make(maker.Then(Pins));
     }
@@ -149,14 +170,18 @@ internal static class SampleReviews
         maker.Add(new EmptiedBody { Fixture = Hostile }, readable: false, kind: Hostile);
         maker.Find(FindingRule.RecheckMissed, Hostile, Hostile, Hostile, Hostile, missed.Serial);
         maker.Summary.Add(Hostile);
-        maker.Evidence = new(Hostile, new(3, Hostile, 2, Hostile, [new(1, "hash", Hostile)], [Hostile], Hostile), new(1, 2, 1, 1, 1, 1, 0, 0, [new(1042, Hostile, Hostile, [])], 0, Hostile));
-        var review = maker.Make(maker.Then(Pins, missed, new StandingHold(Hostile, Hostile, held.Serial, ReviewMaker.At)), new FixtureThen { Fixture = Hostile });
+        maker.Evidence = new(
+            Hostile, new(3, Hostile, 2, Hostile, [new(1, "hash", Hostile)], [Hostile], Hostile),
+            new(1, 2, 1, 1, 1, 1, 0, 0, [new(1042, Hostile, Hostile, [])], 0, Hostile));
+        var review = maker.Make(
+            maker.Then(Pins, missed, new StandingHold(Hostile, Hostile, held.Serial, ReviewMaker.At)), new FixtureThen { Fixture = Hostile });
         return review with { Ledger = Hostile, HeadHash = Hostile, Question = review.Question with { Fixture = Hostile, Cell = Hostile } };
     }
 
     public static RecheckBody Missed() => new()
     {
-        Fixture = Pins, Revision = 3, By = Hostile, Note = Hostile, Master = 0.09, Nest = [2, 1], Predicted = [0, 0, 0], Found = [0, 0, 0.0004], MissBase = [0, 0, 0.0004],
+        Fixture = Pins, Revision = 3, By = Hostile, Note = Hostile, Master = 0.09, Nest = [2, 1], Predicted = [0, 0, 0], Found = [0, 0, 0.0004],
+        MissBase = [0, 0, 0.0004],
         Miss = new() { Along = 0.0004, Across = 0, OutOfPlan = 0 }, Limit = 0.0002, Passed = false, RefuseAfterMiss = true,
     };
 

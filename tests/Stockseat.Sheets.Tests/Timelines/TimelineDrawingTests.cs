@@ -8,7 +8,8 @@ public class TimelineDrawingTests
 {
     private static readonly DateTimeOffset Instant = new(2026, 3, 12, 14, 0, 0, TimeSpan.FromHours(1));
 
-    private static readonly TimelineRow[] Rows = [new(0, "measured", MarkShape.Disc), new(1, "answered", MarkShape.Triangle), new(2, "refused", MarkShape.Cross)];
+    private static readonly TimelineRow[] Rows =
+        [new(0, "measured", MarkShape.Disc), new(1, "answered", MarkShape.Triangle), new(2, "refused", MarkShape.Cross)];
 
     [Fact]
     public void CrowdedLabels_AreApart_AndNoLineGoesThroughOne()
@@ -45,7 +46,8 @@ public class TimelineDrawingTests
     {
         var page = Draw([.. Enumerable.Range(0, 300).Select(i => Mark(1, (i * 2.4) - 600))]);
 
-        var marks = Group(page, "marks").Elements("polygon").Select(p => p.Attribute("points")!.Value.Split(' ')[0].Split(',')[0]).Select(Number).Order().ToList();
+        var marks = Group(page, "marks").Elements("polygon").Select(p => p.Attribute("points")!.Value.Split(' ')[0].Split(',')[0]).Select(Number).Order()
+            .ToList();
         Assert.Equal(300, Group(page, "marks").Elements("text").Sum(t => int.Parse(t.Value, CultureInfo.InvariantCulture)));
         Assert.All(marks.Zip(marks.Skip(1)), pair => Assert.True(pair.Second - pair.First >= 2.2, $"marks at {pair.First} and {pair.Second} mm"));
     }
@@ -65,7 +67,10 @@ public class TimelineDrawingTests
     [Fact]
     public void AClockSetBack_BreaksTheTimeline_AndATimeComesTwice()
     {
-        var parts = new TimelinePart[] { new(Instant.AddMinutes(-10), Instant, true, ""), new(Instant.AddMinutes(-6), Instant.AddMinutes(2), true, "clock set back by 6 min") };
+        var parts = new TimelinePart[]
+        {
+            new(Instant.AddMinutes(-10), Instant, true, ""), new(Instant.AddMinutes(-6), Instant.AddMinutes(2), true, "clock set back by 6 min"),
+        };
         var page = Draw([Mark(0, -60), Mark(0, -60) with { Part = 1 }], parts);
 
         Assert.Equal(2, Group(page, "breaks").Elements("polyline").Count());
@@ -91,7 +96,9 @@ public class TimelineDrawingTests
         var drawn = Enum.GetValues<MarkShape>().Select(s =>
         {
             var lanes = Group(Draw([], null, [new(0, "", s)]), "lanes");
-            return string.Concat(lanes.Elements().SkipWhile(e => e.Name.LocalName == "line").TakeWhile(e => e.Name.LocalName != "text" || e.Value == "?").Select(e => e.ToString()));
+            return string.Concat(
+                lanes.Elements().SkipWhile(e => e.Name.LocalName == "line").TakeWhile(e => e.Name.LocalName != "text" || e.Value == "?")
+                    .Select(e => e.ToString()));
         }).ToList();
 
         Assert.Equal(drawn.Count, drawn.Distinct().Count());
@@ -116,18 +123,26 @@ public class TimelineDrawingTests
         Assert.Equal(("A <title>", "It shows & tells"), (page.Element("title")!.Value, page.Element("desc")!.Value));
     }
 
-    private static TimelineMark Mark(int row, double seconds, string label = "", int weight = 0) => new(row, 0, Instant.AddSeconds(seconds), label, Weight: weight, IsRinged: label.Length > 0);
+    private static TimelineMark Mark(int row, double seconds, string label = "", int weight = 0) =>
+        new(row, 0, Instant.AddSeconds(seconds), label, Weight: weight, IsRinged: label.Length > 0);
 
     private static XElement Draw(TimelineMark[] marks, TimelinePart[]? parts = null, TimelineRow[]? rows = null) => XElement.Parse(TimelineDrawing.Draw(
-        new() { Parts = parts ?? [new(Instant.AddMinutes(-10), Instant.AddMinutes(2), true, "")], Rows = rows ?? Rows, Marks = marks, Instant = Instant }, new("t", "A <title>", "It shows & tells")));
+        new() { Parts = parts ?? [new(Instant.AddMinutes(-10), Instant.AddMinutes(2), true, "")], Rows = rows ?? Rows, Marks = marks, Instant = Instant },
+        new("t", "A <title>", "It shows & tells")));
 
     private static XElement Group(XElement page, string name) => page.Elements("g").Single(g => g.Attribute("class")!.Value == name);
 
     /// <summary>The labels with the room that a wide font takes.</summary>
     private static List<(string Text, double From, double To, double Y)> Labels(XElement page) =>
-        [.. Group(page, "labels").Elements("text").Select(t => (t.Value, Number(t.Attribute("x")!.Value), Number(t.Attribute("x")!.Value) + (0.62 * 2.8 * t.Value.Length), Number(t.Attribute("y")!.Value)))];
+        [
+            .. Group(page, "labels").Elements("text").Select(
+                t => (
+                    t.Value, Number(t.Attribute("x")!.Value), Number(t.Attribute("x")!.Value) + (0.62 * 2.8 * t.Value.Length),
+                    Number(t.Attribute("y")!.Value))),
+        ];
 
-    private static IEnumerable<(double X, double Top, double Bottom)> Lines(XElement page) => Group(page, "labels").Elements("line").Concat(Group(page, "instant").Elements("line"))
+    private static IEnumerable<(double X, double Top, double Bottom)> Lines(XElement page) =>
+        Group(page, "labels").Elements("line").Concat(Group(page, "instant").Elements("line"))
         .Select(l => (Number(l.Attribute("x1")!.Value), Number(l.Attribute("y1")!.Value), Number(l.Attribute("y2")!.Value)));
 
     private static double Number(string text) => double.Parse(text, CultureInfo.InvariantCulture);

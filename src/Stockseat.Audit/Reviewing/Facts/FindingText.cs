@@ -56,7 +56,8 @@ internal sealed class FindingText(DateTimeOffset around)
         : [.. serials.Take(Named - 1).Select(Whole), $"{Whole(serials.Count - Named + 1)} more"]);
 
     /// <summary>a, b and c.</summary>
-    public static string And(IReadOnlyList<string> parts) => parts.Count < 2 ? string.Concat(parts) : $"{string.Join(", ", parts.Take(parts.Count - 1))} and {parts[^1]}";
+    public static string And(IReadOnlyList<string> parts) =>
+        parts.Count < 2 ? string.Concat(parts) : $"{string.Join(", ", parts.Take(parts.Count - 1))} and {parts[^1]}";
 
     /// <summary>Who asks for shifts and confirms them.</summary>
     public static string Controller(EntryBody body) => body.Client is { } name ? $"controller {name}" : "a controller that is not named";

@@ -22,11 +22,16 @@ internal sealed class ReviewFacts
         Text = new(review.At);
         Bodies = [.. review.Entries.Select(e => e.Body).OfType<EntryBody>().OrderBy(b => b.Serial)];
         Served = [.. review.Answers.OrderBy(a => a.Answer.Serial)];
-        Answers = InOrder(review.Answers.SelectMany(a => new[] { a.Before, a.Answer }).Concat(review.Fixtures.Select(f => f.LastAnswer)).Concat(Bodies.OfType<AnswerBody>()));
-        Measurements = InOrder(review.Answers.Select(a => a.Measurement).Concat(review.Fixtures.Select(f => f.Measurement)).Concat(Bodies.OfType<MeasurementBody>()));
+        Answers = InOrder(
+            review.Answers.SelectMany(a => new[] { a.Before, a.Answer }).Concat(review.Fixtures.Select(f => f.LastAnswer)).Concat(Bodies.OfType<AnswerBody>()));
+        Measurements = InOrder(
+            review.Answers.Select(a => a.Measurement).Concat(review.Fixtures.Select(f => f.Measurement)).Concat(Bodies.OfType<MeasurementBody>()));
         OfLots = InOrder(Measurements.Concat(review.Older.Select(e => e.Body).OfType<MeasurementBody>()));
-        _emptied = InOrder(review.Fixtures.Select(f => f.Emptied).Concat(review.Answers.SelectMany(a => a.Between ?? []).OfType<EmptiedBody>()).Concat(Bodies.OfType<EmptiedBody>()));
-        _instants = Bodies.Concat(Answers).Concat(Measurements).Concat(_emptied).Concat(review.Adoptions).DistinctBy(b => b.Serial).ToDictionary(b => b.Serial, At);
+        _emptied = InOrder(
+            review.Fixtures.Select(f => f.Emptied).Concat(review.Answers.SelectMany(a => a.Between ?? []).OfType<EmptiedBody>())
+                .Concat(Bodies.OfType<EmptiedBody>()));
+        _instants = Bodies.Concat(Answers).Concat(Measurements).Concat(_emptied).Concat(review.Adoptions).DistinctBy(b => b.Serial)
+            .ToDictionary(b => b.Serial, At);
         foreach (var entry in review.Entries)
         {
             if (EntryTime.TryParse(entry.Row.At, out var at))
@@ -81,12 +86,16 @@ internal sealed class ReviewFacts
     public IEnumerable<EntryBody> Between(string? fixture, long after, long before) =>
         Bodies.Where(b => b.Fixture == fixture && b.Serial > after && b.Serial < before);
 
-    /// <summary>The words that a fixture's nests were emptied or refilled, between two serials, in order; also from before the window, as far as they are known.</summary>
-    public IEnumerable<EmptiedBody> Emptied(string? fixture, long after, long before) => _emptied.Where(e => e.Fixture == fixture && e.Serial > after && e.Serial < before);
+    /// <summary>
+    /// The words that a fixture's nests were emptied or refilled, between two serials, in order; also from before the window, as far as they are known.
+    /// </summary>
+    public IEnumerable<EmptiedBody> Emptied(string? fixture, long after, long before) =>
+        _emptied.Where(e => e.Fixture == fixture && e.Serial > after && e.Serial < before);
 
     /// <summary>The measurement that stood before an entry; null when none did, or when it is not known here.</summary>
     public MeasurementBody? Standing(string? fixture, long before) =>
-        Measurements.LastOrDefault(m => m.Fixture == fixture && m.Serial < before) is { } last && !Between(fixture, last.Serial, before).Any(Voids) && !Emptied(fixture, last.Serial, before).Any() ? last : null;
+        Measurements.LastOrDefault(m => m.Fixture == fixture && m.Serial < before) is { } last
+            && !Between(fixture, last.Serial, before).Any(Voids) && !Emptied(fixture, last.Serial, before).Any() ? last : null;
 
     /// <summary>How far a finding's nearest entry is from the instant.</summary>
     public TimeSpan Distance(ReviewFinding finding) =>

@@ -17,8 +17,8 @@ public sealed record ServedAnswer
     public AnswerBody? Before { get; init; }
 
     /// <summary>
-    /// What the ledger says of the stock between <see cref="Before"/> and this answer: the fixture's emptied and measurement entries, also from before the window;
-    /// null when they were not looked up, so that those of the window have to do.
+    /// What the ledger says of the stock between <see cref="Before"/> and this answer: the fixture's emptied and measurement entries, also from before the
+    /// window; null when they were not looked up, so that those of the window have to do.
     /// </summary>
     public IReadOnlyList<EntryBody>? Between { get; init; }
 

@@ -7,14 +7,16 @@ using Stockseat.Audit.Reviewing.Results;
 namespace Stockseat.Audit.Reviewing.Rules;
 
 /// <summary>
-/// A number was used, or was the last that the robot had, that is for the stock from before the nests were emptied or refilled. A place whose diameter was stated
-/// is of the piece in the gripper, not of the stock in the nests: it is left out.
+/// A number was used, or was the last that the robot had, that is for the stock from before the nests were emptied or refilled. A place whose diameter was
+/// stated is of the piece in the gripper, not of the stock in the nests: it is left out.
 /// </summary>
 internal sealed class BeforeRefill : IFindingRule
 {
-    private const string Why = "The robot had the number of stock that is no more in the nests: it may have gripped the new stock too high or too low, or have met it on its way in.";
+    private const string Why =
+        "The robot had the number of stock that is no more in the nests: it may have gripped the new stock too high or too low, or have met it on its way in.";
 
-    private const string Next = "Measure the stock that is in the nests, have the controller ask anew, and run the first pick at reduced speed with people clear; then look at why the program went on without asking.";
+    private const string Next = "Measure the stock that is in the nests, have the controller ask anew, and run the first pick at reduced speed with people "
+        + "clear; then look at why the program went on without asking.";
 
     public IEnumerable<ReviewFinding> Find(ReviewFacts facts)
     {
@@ -32,7 +34,9 @@ internal sealed class BeforeRefill : IFindingRule
         where emptied is not null
         select new ReviewFinding(
             FindingRule.BeforeRefill, [answer.Measurement!.Value, emptied.Serial, answer.Serial], answer.Fixture,
-            $"At {facts.Text.Time(answer)} {FindingText.Controller(answer)} was served answer {FindingText.Whole(answer.Serial)} for {answer.Fixture} from measurement {FindingText.Whole(answer.Measurement!.Value)}, though the nests were emptied or refilled at {facts.Text.Time(emptied)} (entry {FindingText.Whole(emptied.Serial)}): the service never decides so.",
+            $"At {facts.Text.Time(answer)} {FindingText.Controller(answer)} was served answer {FindingText.Whole(answer.Serial)} for {answer.Fixture} from "
+                + $"measurement {FindingText.Whole(answer.Measurement!.Value)}, though the nests were emptied or refilled at {facts.Text.Time(emptied)} "
+                + $"(entry {FindingText.Whole(emptied.Serial)}): the service never decides so.",
             Why, "Verify and replay the ledger: an entry was changed, or the service failed. " + Next);
 
     /// <summary>(b) An answer from before was confirmed, that is applied, after.</summary>
@@ -44,17 +48,22 @@ internal sealed class BeforeRefill : IFindingRule
         where emptied is not null
         select new ReviewFinding(
             FindingRule.BeforeRefill, [confirmation.Confirms, emptied.Serial, confirmation.Serial], confirmation.Fixture,
-            $"At {facts.Text.Time(confirmation)} {FindingText.Controller(confirmation)} confirmed that it had applied answer {FindingText.Whole(confirmation.Confirms)} ({What(answer)}), though the nests of {confirmation.Fixture} were emptied or refilled at {facts.Text.Time(emptied)} (entry {FindingText.Whole(emptied.Serial)}), after that answer.{Stated(answer)}",
+            $"At {facts.Text.Time(confirmation)} {FindingText.Controller(confirmation)} confirmed that it had applied answer "
+                + $"{FindingText.Whole(confirmation.Confirms)} ({What(answer)}), though the nests of {confirmation.Fixture} were emptied or refilled at "
+                + $"{facts.Text.Time(emptied)} (entry {FindingText.Whole(emptied.Serial)}), after that answer.{Stated(answer)}",
             Why, Next);
 
     /// <summary>(c) At the instant, what a controller had was from before, and nothing was served to it since.</summary>
     private static IEnumerable<ReviewFinding> Last(ReviewFacts facts) =>
         from answer in Candidates(facts)
         let emptied = facts.Emptied(answer.Fixture, answer.Serial, long.MaxValue).FirstOrDefault(facts.IsBefore)
-        where emptied is not null && !facts.Of<EntryBody>(answer.Fixture).Any(e => e.Serial > emptied.Serial && e.Client == answer.Client && facts.IsBefore(e) && Asks(e))
+        where emptied is not null
+        && !facts.Of<EntryBody>(answer.Fixture).Any(e => e.Serial > emptied.Serial && e.Client == answer.Client && facts.IsBefore(e) && Asks(e))
         select new ReviewFinding(
             FindingRule.BeforeRefill, [answer.Serial, emptied.Serial], answer.Fixture,
-            $"At {facts.Text.Time(facts.Review.At)} the last that {FindingText.Controller(answer)} had for {answer.Fixture} was answer {FindingText.Whole(answer.Serial)} of {facts.Text.Time(answer)} ({What(answer)}), but the nests were emptied or refilled at {facts.Text.Time(emptied)} (entry {FindingText.Whole(emptied.Serial)}) and nothing was served to it since.{Stated(answer)}",
+            $"At {facts.Text.Time(facts.Review.At)} the last that {FindingText.Controller(answer)} had for {answer.Fixture} was answer "
+                + $"{FindingText.Whole(answer.Serial)} of {facts.Text.Time(answer)} ({What(answer)}), but the nests were emptied or refilled at "
+                + $"{facts.Text.Time(emptied)} (entry {FindingText.Whole(emptied.Serial)}) and nothing was served to it since.{Stated(answer)}",
             Why, Next);
 
     /// <summary>

@@ -24,13 +24,16 @@ internal sealed class DoesNotFollow : IFindingRule
         if (replay.Differences.Count > OneByOne || replay.MoreDifferences > 0)
         {
             long[] rest = [.. replay.Differences.Skip(OneByOne).Select(d => d.Serial)];
-            yield return Of(rest, null, $"{FindingText.Begun(FindingText.Count(rest.Length + replay.MoreDifferences, "more entry", "more entries"))} did not come out the same when computed again.");
+            yield return Of(
+                rest, null, $"{FindingText.Begun(FindingText.Count(rest.Length + replay.MoreDifferences, "more entry", "more entries"))} did not come out the "
+                    + "same when computed again.");
         }
     }
 
     private static ReviewFinding Of(long[] serials, string? fixture, string what) => new(
         FindingRule.DoesNotFollow, serials, fixture, what,
-        "The numbers that were recorded, or the inputs beside them, are not those that the service would have served: the entry was changed, or the service decided wrongly.",
+        "The numbers that were recorded, or the inputs beside them, are not those that the service would have served: the entry was changed, or the service "
+            + "decided wrongly.",
         "Have stockseat ledger replay list every value that differs, verify the ledger, and do not run on these numbers until it is known why.");
 
     private static string Said(ReplayDifference difference)
@@ -38,7 +41,8 @@ internal sealed class DoesNotFollow : IFindingRule
         var fields = difference.Fields.Take(Fields).Select(f => $"{f.Path} was recorded as {Shown(f.Recorded)} and comes out as {Shown(f.Recomputed)}");
         var more = difference.Fields.Count > Fields ? $", and {FindingText.Whole(difference.Fields.Count - Fields)} more" : "";
         var text = difference.Text.TrimEnd('.');
-        return $"Computed again, {difference.Kind} {FindingText.Whole(difference.Serial)} does not come out the same: {text}{(difference.Fields.Count > 0 ? $" ({string.Join("; ", fields)}{more})" : "")}.";
+        return $"Computed again, {difference.Kind} {FindingText.Whole(difference.Serial)} does not come out the same: "
+            + $"{text}{(difference.Fields.Count > 0 ? $" ({string.Join("; ", fields)}{more})" : "")}.";
     }
 
     private static string Shown(string json) => json.Length == 0 ? "absent" : json;

@@ -7,7 +7,9 @@ using Stockseat.Audit.Reviewing.Results;
 
 namespace Stockseat.Audit.Reviewing.Rules;
 
-/// <summary>A push was refused since it lies outside its lot or its readings disagree; or one was taken that is far from the one before of the same lot.</summary>
+/// <summary>
+/// A push was refused since it lies outside its lot or its readings disagree; or one was taken that is far from the one before of the same lot.
+/// </summary>
 internal sealed class FarFromLot : IFindingRule
 {
     public IEnumerable<ReviewFinding> Find(ReviewFacts facts) => [.. Refused(facts), .. Taken(facts)];
@@ -18,7 +20,8 @@ internal sealed class FarFromLot : IFindingRule
         let next = facts.Of<MeasurementBody>(refusal.Fixture).FirstOrDefault(m => m.Serial > refusal.Serial)
         select new ReviewFinding(
             FindingRule.FarFromLot, next is null ? [refusal.Serial] : [refusal.Serial, next.Serial], refusal.Fixture,
-            $"At {facts.Text.Time(refusal)} {Station(refusal)} pushed {What(refusal)} for {refusal.Fixture}, and it was refused: {Outside(refusal)}. {Next(facts, next)}",
+            $"At {facts.Text.Time(refusal)} {Station(refusal)} pushed {What(refusal)} for {refusal.Fixture}, and it was refused: {Outside(refusal)}. "
+                + $"{Next(facts, next)}",
             "Nothing was served from it, and the measurement before it was void from then on; but what is in the nests may not be the stock that is expected.",
             refusal.Number == (int)Reason.ReadingsDisagree
                 ? "Clean stock and gauge, and measure again; look for stock that is out of round or bent."
@@ -33,10 +36,12 @@ internal sealed class FarFromLot : IFindingRule
         if (refusal.Number == (int)Reason.ReadingsDisagree)
         {
             var allowed = refusal.Agreement + (refusal.LotTerms?.OutOfRound ?? 0);
-            return $"its readings lie {FindingText.Mm(refusal.Readings!.Max() - refusal.Readings!.Min())} apart{(allowed is { } limit ? $", and {FindingText.Mm(limit)} is allowed" : "")}";
+            return $"its readings lie {FindingText.Mm(refusal.Readings!.Max() - refusal.Readings!.Min())} "
+                + $"apart{(allowed is { } limit ? $", and {FindingText.Mm(limit)} is allowed" : "")}";
         }
 
-        var terms = refusal.LotTerms is { Least: { } least, Greatest: { } greatest } ? $", which has {FindingText.Mm(least)} to {FindingText.Mm(greatest)}" : "";
+        var terms = refusal.LotTerms is { Least: { } least, Greatest: { } greatest } ? $", which has {FindingText.Mm(least)} to {FindingText.Mm(greatest)}"
+            : "";
         return $"it is outside lot {refusal.Lot}{terms}{Slip(refusal)}";
     }
 
@@ -51,7 +56,8 @@ internal sealed class FarFromLot : IFindingRule
     };
 
     private static string As(RefusalBody refusal) =>
-        double.TryParse(refusal.Limits?.GetValueOrDefault("slip_metres"), NumberStyles.Float, CultureInfo.InvariantCulture, out var metres) ? $": {FindingText.Mm(metres)}" : "";
+        double.TryParse(refusal.Limits?.GetValueOrDefault("slip_metres"), NumberStyles.Float, CultureInfo.InvariantCulture, out var metres)
+            ? $": {FindingText.Mm(metres)}" : "";
 
     private static string Next(ReviewFacts facts, MeasurementBody? next) => next is null
         ? "No other measurement of it followed."
@@ -66,11 +72,17 @@ internal sealed class FarFromLot : IFindingRule
         let off = Math.Abs(measured.Diameter - before.Diameter)
         let allowed = Band(measured) ?? facts.Review.Question.JumpMetres
         where off > allowed + ReviewFacts.Rounding
+        let spans = Band(measured) is null ? $"the lot states no tolerance, and {FindingText.Mm(allowed)} was asked about"
+            : $"the lot's tolerance spans {FindingText.Mm(allowed)}"
         select new ReviewFinding(
             FindingRule.FarFromLot, [before.Serial, measured.Serial], measured.Fixture,
-            $"At {facts.Text.Time(measured)} {Station(measured)} measured {FindingText.Mm(measured.Diameter)} for {measured.Fixture} (entry {FindingText.Whole(measured.Serial)}), {FindingText.Mm(off)} from the {FindingText.Mm(before.Diameter)} of measurement {FindingText.Whole(before.Serial)} of the same lot {measured.Lot}; {(Band(measured) is null ? $"the lot states no tolerance, and {FindingText.Mm(allowed)} was asked about" : $"the lot's tolerance spans {FindingText.Mm(allowed)}")}.",
-            "Stock of one lot does not differ by so much: one of the two measurements was wrong, or other stock was in the nests, and answers from then on were for that diameter.",
-            "Measure the stock that is in the nests again, and look at its label. Describe the lot with its nominal and tolerance, so that such a measurement is refused.");
+            $"At {facts.Text.Time(measured)} {Station(measured)} measured {FindingText.Mm(measured.Diameter)} for {measured.Fixture} "
+                + $"(entry {FindingText.Whole(measured.Serial)}), {FindingText.Mm(off)} from the {FindingText.Mm(before.Diameter)} of measurement "
+                + $"{FindingText.Whole(before.Serial)} of the same lot {measured.Lot}; {spans}.",
+            "Stock of one lot does not differ by so much: one of the two measurements was wrong, or other stock was in the nests, and answers from then on "
+                + "were for that diameter.",
+            "Measure the stock that is in the nests again, and look at its label. Describe the lot with its nominal and tolerance, so that such a measurement "
+                + "is refused.");
 
     /// <summary>From the least diameter of the lot to the greatest; null when the lot is a name only.</summary>
     private static double? Band(MeasurementBody measured) => measured.LotTerms?.Greatest - measured.LotTerms?.Least;

@@ -6,9 +6,11 @@ namespace Stockseat.Audit.Reviewing.Rules;
 /// <summary>An entry can't be read, the entries shown do not follow one from the other, or verifying the ledger found faults.</summary>
 internal sealed class LedgerNotWhole : IFindingRule
 {
-    private const string Why = "What the report shows may not be what was served: every other finding, and every number in it, is worth no more than these entries.";
+    private const string Why =
+        "What the report shows may not be what was served: every other finding, and every number in it, is worth no more than these entries.";
 
-    private const string Next = "Copy the data folder before anything else is done with it, run stockseat ledger verify with an anchor that was kept elsewhere, and go by the controller's own log until it is known what was changed.";
+    private const string Next = "Copy the data folder before anything else is done with it, run stockseat ledger verify with an anchor that was kept "
+        + "elsewhere, and go by the controller's own log until it is known what was changed.";
 
     public IEnumerable<ReviewFinding> Find(ReviewFacts facts)
     {
@@ -16,7 +18,8 @@ internal sealed class LedgerNotWhole : IFindingRule
         {
             yield return new(
                 FindingRule.LedgerNotWhole, [entry.Serial], entry.Row.Fixture,
-                $"The body of entry {FindingText.Whole(entry.Serial)}, {entry.Row.Kind}, can't be read, or is none that the service writes: {entry.Unreadable}.",
+                $"The body of entry {FindingText.Whole(entry.Serial)}, {entry.Row.Kind}, can't be read, or is none that the service writes: "
+                    + $"{entry.Unreadable}.",
                 Why, Next);
         }
 
@@ -32,7 +35,8 @@ internal sealed class LedgerNotWhole : IFindingRule
             var where = faults[0].Serial > 0 ? $"entry {FindingText.Whole(faults[0].Serial)}, " : "";
             yield return new(
                 FindingRule.LedgerNotWhole, serials, null,
-                $"Verifying the ledger found {FindingText.Count(faults.Count, "fault")}: {where}{faults[0].Kind}, {faults[0].Text}{(faults.Count > 1 ? $"; and {FindingText.Whole(faults.Count - 1)} more" : "")}.", Why, Next);
+                $"Verifying the ledger found {FindingText.Count(faults.Count, "fault")}: {where}{faults[0].Kind}, "
+                    + $"{faults[0].Text}{(faults.Count > 1 ? $"; and {FindingText.Whole(faults.Count - 1)} more" : "")}.", Why, Next);
         }
     }
 }

@@ -28,17 +28,21 @@ internal sealed class NearUncertaintyLimit : IFindingRule
     {
         var worst = near.MaxBy(a => a.Uncertainty!.Largest)!;
         var percent = (worst.Uncertainty!.Largest / limit * 100).ToString("0", CultureInfo.InvariantCulture);
-        var which = near.Length == 1 ? "" : $"the largest of {FindingText.Count(near.Length, "answer")} ({FindingText.Serials([.. near.Select(a => a.Serial)])}) that are near it, ";
+        var which = near.Length == 1 ? ""
+            : $"the largest of {FindingText.Count(near.Length, "answer")} ({FindingText.Serials([.. near.Select(a => a.Serial)])}) that are near it, ";
         return new(
             FindingRule.NearUncertaintyLimit, [.. near.Select(a => a.Serial)], worst.Fixture,
-            $"At {facts.Text.Time(worst)} answer {FindingText.Whole(worst.Serial)} for {worst.Fixture} was served with U (k = 2) of {FindingText.Mm(worst.Uncertainty.Largest)}, {which}{percent} % of the {FindingText.Mm(limit)} that revision {worst.Revision} allows.",
+            $"At {facts.Text.Time(worst)} answer {FindingText.Whole(worst.Serial)} for {worst.Fixture} was served with U (k = 2) of "
+                + $"{FindingText.Mm(worst.Uncertainty.Largest)}, {which}{percent} % of the {FindingText.Mm(limit)} that revision {worst.Revision} allows.",
             "The stock may lie nearly as far from where the robot was sent as was thought to be still safe: what else was off came on top.",
             $"See what makes up most of it (stockseat locate {worst.Fixture} --budget), and mend that: a better gauge, or a calibration with more touches.");
     }
 
     /// <summary>What the revision of an answer allows; null when it sets no limit, or its content is not known here.</summary>
     private static double? Limit(Review review, AnswerBody answer) =>
-        review.Adoptions.Concat(review.Entries.Select(e => e.Body).OfType<RevisionAdoptedBody>()).LastOrDefault(a => a.Fixture == answer.Fixture && a.Digest == answer.Digest) is { } adopted
-            ? RevisionReader.FromContent(Encoding.UTF8.GetBytes(adopted.Content.GetRawText()), $"entry {FindingText.Whole(adopted.Serial)}").Revision?.Limits.UncertaintyMetres
+        review.Adoptions.Concat(review.Entries.Select(e => e.Body).OfType<RevisionAdoptedBody>())
+            .LastOrDefault(a => a.Fixture == answer.Fixture && a.Digest == answer.Digest) is { } adopted
+            ? RevisionReader.FromContent(Encoding.UTF8.GetBytes(adopted.Content.GetRawText()), $"entry {FindingText.Whole(adopted.Serial)}")
+            .Revision?.Limits.UncertaintyMetres
             : null;
 }

@@ -19,8 +19,10 @@ internal sealed class NotConfirmed : IFindingRule
         var (first, last) = (answers[0], answers[^1]);
         long[] serials = [.. answers.Select(a => a.Serial)];
         var what = answers.Length == 1
-            ? $"At {facts.Text.Time(first)} {FindingText.Controller(first)} was served answer {FindingText.Whole(first.Serial)} for {first.Fixture} (a {first.Purpose} with {FindingText.Diameter(first)}) and never confirmed it"
-            : $"At {facts.Text.Time(first)} to {facts.Text.Time(last)} {FindingText.Controller(first)} was served {answers.Length} answers for {first.Fixture} ({FindingText.Serials(serials)}) and never confirmed them";
+            ? $"At {facts.Text.Time(first)} {FindingText.Controller(first)} was served answer {FindingText.Whole(first.Serial)} for {first.Fixture} (a "
+            + $"{first.Purpose} with {FindingText.Diameter(first)}) and never confirmed it"
+            : $"At {facts.Text.Time(first)} to {facts.Text.Time(last)} {FindingText.Controller(first)} was served {answers.Length} answers for "
+            + $"{first.Fixture} ({FindingText.Serials(serials)}) and never confirmed them";
         return new(
             FindingRule.NotConfirmed, serials, first.Fixture,
             $"{what}.{FirstOnes(answers)}{Superseded(facts, answers)}{Refused(unconfirmed)}",
@@ -41,11 +43,13 @@ internal sealed class NotConfirmed : IFindingRule
     private static string Superseded(ReviewFacts facts, AnswerBody[] answers)
     {
         var pairs = answers.Select(a => (Old: a, New: facts.Served.Select(s => s.Answer).FirstOrDefault(n =>
-            n.Serial > a.Serial && n.Fixture == a.Fixture && n.Client == a.Client && n.Purpose == a.Purpose && n.Nest.AsSpan().SequenceEqual(a.Nest)))).Where(p => p.New is not null).ToArray();
+            n.Serial > a.Serial && n.Fixture == a.Fixture
+                && n.Client == a.Client && n.Purpose == a.Purpose && n.Nest.AsSpan().SequenceEqual(a.Nest)))).Where(p => p.New is not null).ToArray();
         return pairs.Length switch
         {
             0 => "",
-            1 => $" Answer {FindingText.Whole(pairs[0].Old.Serial)} was superseded by answer {FindingText.Whole(pairs[0].New!.Serial)}, {FindingText.Span(ReviewFacts.At(pairs[0].New!) - ReviewFacts.At(pairs[0].Old))} later.",
+            1 => $" Answer {FindingText.Whole(pairs[0].Old.Serial)} was superseded by answer {FindingText.Whole(pairs[0].New!.Serial)}, "
+                + $"{FindingText.Span(ReviewFacts.At(pairs[0].New!) - ReviewFacts.At(pairs[0].Old))} later.",
             _ => $" Answers {FindingText.Serials([.. pairs.Select(p => p.Old.Serial)])} were superseded by newer ones.",
         };
     }
@@ -53,6 +57,7 @@ internal sealed class NotConfirmed : IFindingRule
     private static string Refused(ServedAnswer[] unconfirmed)
     {
         var refused = unconfirmed.SelectMany(s => s.Misread).Select(r => $"entry {FindingText.Whole(r.Serial)}, {r.Reason}").ToArray();
-        return refused.Length == 0 ? "" : $" {(refused.Length == 1 ? "A confirmation was" : $"{refused.Length} confirmations were")} refused ({string.Join("; ", refused)}).";
+        return refused.Length == 0 ? ""
+            : $" {(refused.Length == 1 ? "A confirmation was" : $"{refused.Length} confirmations were")} refused ({string.Join("; ", refused)}).";
     }
 }

@@ -24,16 +24,19 @@ internal sealed class ReadBackDiffers : IFindingRule
     {
         var first = refusals[0];
         var answer = facts.Answer(first.Confirms!.Value);
-        var (name, served, read) = (first.Limits!.GetValueOrDefault("name", "?"), first.Limits!.GetValueOrDefault("served", "?"), first.Limits!.GetValueOrDefault("read", "?"));
+        var (name, served, read) = (
+            first.Limits!.GetValueOrDefault("name", "?"), first.Limits!.GetValueOrDefault("served", "?"), first.Limits!.GetValueOrDefault("read", "?"));
         var (said, off, older) = Compare(facts, answer, first.Confirms.Value, name, served, read);
-        var more = refusals.Length > 1 ? $" (and {FindingText.Count(refusals.Length - 1, "more time", "more times")}, {FindingText.Entries([.. refusals.Skip(1).Select(r => r.Serial)])})" : "";
+        var more = refusals.Length > 1 ? $" (and {FindingText.Count(refusals.Length - 1, "more time", "more times")}, "
+            + $"{FindingText.Entries([.. refusals.Skip(1).Select(r => r.Serial)])})" : "";
         var later = facts.Served.FirstOrDefault(s => s.Answer.Serial == first.Confirms)?.ConfirmedBy is { } by && by > refusals[^1].Serial
             ? $"; it read back what was served later (entry {FindingText.Whole(by)})" : "";
         return new(
             FindingRule.ReadBackDiffers, [answer?.Serial ?? first.Confirms.Value, .. refusals.Select(r => r.Serial)], first.Fixture,
             $"At {facts.Text.Time(first)} {FindingText.Controller(first)} read back {said}{more}{older}{off}{later}.",
             "The controller did not hold the numbers that were served for this stock: what it moved by was not what Stockseat knows of.",
-            "Keep the robot stopped and compare the controller's registers with the answer, number by number and unit by unit; then look at how its program parses and stores a reply, and at the number it falls back to.");
+            "Keep the robot stopped and compare the controller's registers with the answer, number by number and unit by unit; then look at how its program "
+                + "parses and stores a reply, and at the number it falls back to.");
     }
 
     /// <summary>What was read and served, how far the robot may be off, and which older answer the number is of.</summary>
@@ -66,7 +69,8 @@ internal sealed class ReadBackDiffers : IFindingRule
     private static string Slip(double read, double served) =>
         read == 0 ? ", and 0 is what a register holds that was never set"
         : read == -served ? ", by a wrong sign"
-        : served != 0 && Math.Abs(read / served) is var ratio && (Near(ratio, 1000) || Near(ratio, 0.001)) ? ", by a wrong unit: one number is 1000 times the other"
+        : served != 0 && Math.Abs(read / served) is var ratio
+        && (Near(ratio, 1000) || Near(ratio, 0.001)) ? ", by a wrong unit: one number is 1000 times the other"
         : "";
 
     /// <summary>Numbers are read back with few digits.</summary>

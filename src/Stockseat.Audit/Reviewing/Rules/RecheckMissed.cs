@@ -19,8 +19,13 @@ internal sealed class RecheckMissed : IFindingRule
             : "nothing states how much is allowed";
         return new(
             FindingRule.RecheckMissed, [recheck.Serial], recheck.Fixture,
-            $"At {facts.Text.Time(recheck)} {recheck.By} found a master of {FindingText.Mm(recheck.Master)} in nest {recheck.Nest[0]},{recheck.Nest[1]} of {recheck.Fixture} {FindingText.Mm(recheck.Length)} from where revision {recheck.Revision} predicts it ({FindingText.Mm(recheck.Miss.Along)} along the seat axis, {FindingText.Mm(recheck.Miss.Across)} across, {FindingText.Mm(recheck.Miss.OutOfPlan)} out of the plan); {allowed}.",
-            $"The fixture does not stand where the revision says, or the robot or its tool was moved: every number of that revision may be off by that much. {(recheck.Refuses ? "Asks were refused from then on." : "Asks were still answered.")}",
-            "Look for what was moved, knocked or exchanged since the calibration: fixture, locators, jaws, tool. Calibrate the fixture anew, in the teaching mode at reduced speed, and adopt the new revision before it is used again.");
+            $"At {facts.Text.Time(recheck)} {recheck.By} found a master of {FindingText.Mm(recheck.Master)} in nest {recheck.Nest[0]},{recheck.Nest[1]} of "
+                + $"{recheck.Fixture} {FindingText.Mm(recheck.Length)} from where revision {recheck.Revision} predicts it "
+                + $"({FindingText.Mm(recheck.Miss.Along)} along the seat axis, {FindingText.Mm(recheck.Miss.Across)} across, "
+                + $"{FindingText.Mm(recheck.Miss.OutOfPlan)} out of the plan); {allowed}.",
+            "The fixture does not stand where the revision says, or the robot or its tool was moved: every number of that revision may be off by that much. "
+                + $"{(recheck.Refuses ? "Asks were refused from then on." : "Asks were still answered.")}",
+            "Look for what was moved, knocked or exchanged since the calibration: fixture, locators, jaws, tool. Calibrate the fixture anew, in the teaching "
+                + "mode at reduced speed, and adopt the new revision before it is used again.");
     }
 }

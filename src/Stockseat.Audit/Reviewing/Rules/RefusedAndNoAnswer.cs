@@ -21,7 +21,8 @@ internal sealed class RefusedAndNoAnswer : IFindingRule
         var fixture = first.Fixture ?? "no fixture";
         var times = refusals.Length == 1
             ? $"At {facts.Text.Time(first)} {FindingText.Controller(first)} asked for {fixture} and was refused"
-            : $"At {facts.Text.Time(first)} {FindingText.Controller(first)} asked for {fixture} and was refused, {refusals.Length} times up to {facts.Text.Time(last)}";
+            : $"At {facts.Text.Time(first)} {FindingText.Controller(first)} asked for {fixture} and was refused, {refusals.Length} times up to "
+            + $"{facts.Text.Time(last)}";
         return new(
             FindingRule.RefusedAndNoAnswer, [.. refusals.Select(r => r.Serial)], first.Fixture,
             $"{times}, {Reasons(refusals)}; it got no answer after that up to {Until(facts)}. {Had(facts, first)}",
@@ -39,7 +40,11 @@ internal sealed class RefusedAndNoAnswer : IFindingRule
 
     /// <summary>Each reason once, in the order in which they came.</summary>
     private static string Reasons(RefusalBody[] refusals) =>
-        FindingText.And([.. refusals.GroupBy(r => r.Reason).Select(g => $"because {Because(g.Last())}{(g.Count() > 1 && g.Count() < refusals.Length ? $" ({g.Count()} times)" : "")}")]);
+        FindingText.And(
+            [
+                .. refusals.GroupBy(r => r.Reason).Select(
+                    g => $"because {Because(g.Last())}{(g.Count() > 1 && g.Count() < refusals.Length ? $" ({g.Count()} times)" : "")}"),
+            ]);
 
     private static string Because(RefusalBody refusal) => (Reason)refusal.Number switch
     {
@@ -71,7 +76,9 @@ internal sealed class RefusedAndNoAnswer : IFindingRule
 
         var whose = had.Client == first.Client ? "" : $" to {FindingText.Controller(had)}";
         var emptied = facts.Emptied(had.Fixture, had.Serial, first.Serial).LastOrDefault();
-        return $"The last answer before that it could have used is {FindingText.Whole(had.Serial)} of {facts.Text.Time(had)}{whose}: a {had.Purpose} with {FindingText.Diameter(had)}, {FindingText.Shift(had.ShiftBase)}{(emptied is null ? "" : $"; the nests were emptied or refilled since (entry {FindingText.Whole(emptied.Serial)})")}.";
+        return $"The last answer before that it could have used is {FindingText.Whole(had.Serial)} of {facts.Text.Time(had)}{whose}: a {had.Purpose} with "
+            + $"{FindingText.Diameter(had)}, {FindingText.Shift(had.ShiftBase)}"
+            + $"{(emptied is null ? "" : $"; the nests were emptied or refilled since (entry {FindingText.Whole(emptied.Serial)})")}.";
     }
 
     private static string Advice(RefusalBody refusal) =>

@@ -28,19 +28,24 @@ internal sealed class Restarts : IFindingRule
         {
             return new(
                 FindingRule.Restart, [unclean.Serial, started.Serial], null,
-                $"At {at} the service was started again (entry {FindingText.Whole(started.Serial)}); the one before did not stop in order, and its last entry is {FindingText.Whole(unclean.Last)}{LastAnswer(facts, unclean)}.",
-                "It was killed, crashed, or lost power: answers that were on their way may not have arrived, and a controller that waited may have gone on without one.",
-                "See in the controllers' logs which answers arrived, and that a lost connection stops the program; look at the machine's own log and its power for why the service ended.");
+                $"At {at} the service was started again (entry {FindingText.Whole(started.Serial)}); the one before did not stop in order, and its last entry "
+                    + $"is {FindingText.Whole(unclean.Last)}{LastAnswer(facts, unclean)}.",
+                "It was killed, crashed, or lost power: answers that were on their way may not have arrived, and a controller that waited may have gone on "
+                    + "without one.",
+                "See in the controllers' logs which answers arrived, and that a lost connection stops the program; look at the machine's own log and its "
+                    + "power for why the service ended.");
         }
 
         return new(
             FindingRule.Restart, stopped is null ? [started.Serial] : [stopped.Serial, started.Serial], null,
-            $"At {at} the service was started again (entry {FindingText.Whole(started.Serial)}){(stopped is null ? "" : $", after it was stopped in order at {facts.Text.Time(stopped)}")}.",
+            $"At {at} the service was started again (entry "
+                + $"{FindingText.Whole(started.Serial)}){(stopped is null ? "" : $", after it was stopped in order at {facts.Text.Time(stopped)}")}.",
             "While it was down no ask was answered, and connections were lost: a controller that went on did so without an answer.",
             "See who stopped it and why, and that a lost connection stops the program.");
     }
 
     /// <summary>The last answer of the service that did not stop: of all, it is the likeliest not to have arrived.</summary>
-    private static string LastAnswer(ReviewFacts facts, UncleanStopBody unclean) => facts.Answers.LastOrDefault(a => a.Serial <= unclean.Last) is { } last && facts.Shows(last.Serial)
+    private static string LastAnswer(ReviewFacts facts, UncleanStopBody unclean) =>
+        facts.Answers.LastOrDefault(a => a.Serial <= unclean.Last) is { } last && facts.Shows(last.Serial)
         ? $"; its last answer is {FindingText.Whole(last.Serial)} of {facts.Text.Time(last)} to {FindingText.Controller(last)}" : "";
 }

@@ -10,13 +10,16 @@ using Stockseat.Ledger.Store;
 namespace Stockseat.Audit.Reviewing.Window;
 
 /// <summary>
-/// Finds answers outside a window: of each fixture, and of each purpose and nest that the window's answers are for, the newest below a serial. An answer is in no index, so rows are
-/// looked at as the bytes that they are, and only of one that may be wanted the JSON is read.
+/// Finds answers outside a window: of each fixture, and of each purpose and nest that the window's answers are for, the newest below a serial. An answer is in
+/// no index, so rows are looked at as the bytes that they are, and only of one that may be wanted the JSON is read.
 /// </summary>
 internal sealed class EarlierAnswers
 {
     /// <summary>How many serials are looked through.</summary>
     public const int LongestBack = 20_000;
+
+    /// <summary>How many serials are looked through for the fixtures of a cell.</summary>
+    private const int LongestBackOfCell = 5000;
 
     private readonly Dictionary<AnswerKey, byte[]> _open;
     private readonly Dictionary<string, byte[]> _unseen;
@@ -24,8 +27,31 @@ internal sealed class EarlierAnswers
     /// <param name="keys">What the window's answers are for.</param>
     /// <param name="fixtures">The fixtures whose last answer is wanted.</param>
     public EarlierAnswers(IEnumerable<AnswerKey> keys, IEnumerable<string> fixtures) => (_open, _unseen) = (
-        keys.Distinct().ToDictionary(k => k, k => Utf8(string.Create(CultureInfo.InvariantCulture, $"\"purpose\":\"{k.Purpose}\",\"nest\":[{k.Column},{k.Row}]"))),
+        keys.Distinct().ToDictionary(
+            k => k, k => Utf8(string.Create(CultureInfo.InvariantCulture, $"\"purpose\":\"{k.Purpose}\",\"nest\":[{k.Column},{k.Row}]"))),
         fixtures.Distinct(StringComparer.Ordinal).ToDictionary(f => f, Utf8, StringComparer.Ordinal));
+
+    /// <summary>The fixtures that a cell was answered for not long before a serial.</summary>
+    /// <param name="reader">The ledger.</param>
+    /// <param name="cell">The cell.</param>
+    /// <param name="below">The serial.</param>
+    public static IReadOnlySet<string> FixturesOf(LedgerReader reader, string cell, long below)
+    {
+        // A name that JSON may escape stands in a body as nobody knows how: then every answer is read.
+        var (found, text) = (new HashSet<string>(StringComparer.Ordinal), JsonEncodedText.Encode(cell).Value == cell ? Utf8(cell) : []);
+        reader.Downwards(below - 1, Math.Max(1, below - LongestBackOfCell), Take);
+        return found;
+
+        bool Take(in EntryBytes row)
+        {
+            if (IsAnswer(row) && row.Body.IndexOf(text) >= 0 && Read(row) is { } answer && answer.Cell == cell)
+            {
+                found.Add(answer.Fixture!);
+            }
+
+            return true;
+        }
+    }
 
     /// <summary>The answers, the newest first.</summary>
     /// <param name="reader">The ledger.</param>
@@ -43,7 +69,7 @@ internal sealed class EarlierAnswers
 
         bool Take(in EntryBytes row)
         {
-            if (row.Kind.SequenceEqual("answer"u8) && row.HasFixture && MayBeWanted(row) && Read(row) is { } answer && (_open.Remove(AnswerKey.Of(answer)) | _unseen.Remove(answer.Fixture!)))
+            if (IsAnswer(row) && MayBeWanted(row) && Read(row) is { } answer && (_open.Remove(AnswerKey.Of(answer)) | _unseen.Remove(answer.Fixture!)))
             {
                 found.Add(answer);
             }
@@ -51,6 +77,8 @@ internal sealed class EarlierAnswers
             return _open.Count + _unseen.Count > 0;
         }
     }
+
+    private static bool IsAnswer(in EntryBytes row) => row.HasFixture && row.Kind.SequenceEqual("answer"u8);
 
     private bool MayBeWanted(in EntryBytes row)
     {

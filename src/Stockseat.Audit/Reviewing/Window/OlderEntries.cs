@@ -8,7 +8,9 @@ using Stockseat.Ledger.Store;
 
 namespace Stockseat.Audit.Reviewing.Window;
 
-/// <summary>Finds entries that those of a window rest on, wherever they are: in the window, before it, in a closed ledger, or carried over from one that was moved away.</summary>
+/// <summary>
+/// Finds entries that those of a window rest on, wherever they are: in the window, before it, in a closed ledger, or carried over from one that was moved away.
+/// </summary>
 internal sealed class OlderEntries
 {
     private readonly LedgerReader _reader;

@@ -69,7 +69,10 @@ internal sealed class ReviewWindow
     {
         // Where entries are that are not after the instant; what is beyond the last of them in its stretch is after it, and so is a stretch that has none.
         var passed = reader.Stretches(new() { To = at.Next() });
-        var split = stretches.Select(s => (s.Above, Middle: passed.Where(p => p.Last > s.Above && p.Above < s.Last).Select(p => Math.Min(p.Last, s.Last)).DefaultIfEmpty(s.Above).Max(), s.Last)).ToList();
+        var split = stretches.Select(
+            s => (
+                s.Above, Middle: passed.Where(p => p.Last > s.Above && p.Above < s.Last).Select(p => Math.Min(p.Last, s.Last)).DefaultIfEmpty(s.Above).Max(),
+                s.Last)).ToList();
         var near = new List<(long Above, long Last)>();
         var left = (long)LongestBefore;
         foreach (var (above, middle, _) in Enumerable.Reverse(split))
@@ -88,7 +91,9 @@ internal sealed class ReviewWindow
         return [.. near.Where(s => s.Above < s.Last).OrderBy(s => s.Above)];
     }
 
-    /// <summary>Where the clock was set in these facts, those on the other side of that too, by the time that passed: their instants are off by the step.</summary>
+    /// <summary>
+    /// Where the clock was set in these facts, those on the other side of that too, by the time that passed: their instants are off by the step.
+    /// </summary>
     private static IEnumerable<(EntryRow Row, TimeSpan By)> AcrossSteps(
         LedgerReader reader, List<EntryRow> rows, IReadOnlyList<(long Above, long Last)> stretches, DateTimeOffset at, EntryFilter times)
     {
@@ -105,7 +110,8 @@ internal sealed class ReviewWindow
             var isBefore = within.Contains(row.Serial) && set <= at;
             var by = TimeSpan.FromSeconds(isBefore ? step.Seconds : -step.Seconds);
             var (above, last) = isBefore ? (Math.Max(0, row.Serial - LongestBefore), row.Serial - 1) : (row.Serial - 1, row.Serial + LongestAfter);
-            foreach (var other in reader.Piece(above, Math.Min(last, reader.Last), int.MaxValue, new() { From = times.From!.Value.Moved(-by), To = times.To!.Value.Moved(-by) }).Rows)
+            var moved = new EntryFilter { From = times.From!.Value.Moved(-by), To = times.To!.Value.Moved(-by) };
+            foreach (var other in reader.Piece(above, Math.Min(last, reader.Last), int.MaxValue, moved).Rows)
             {
                 yield return (other, by);
             }

@@ -24,7 +24,8 @@ internal sealed class WindowAnswers
     /// <param name="older">Takes those from outside it.</param>
     /// <param name="fixtures">The fixtures whose last answer is wanted.</param>
     /// <param name="places">Between which serials answers from outside the window count: before it, and where the clock was set within it.</param>
-    public WindowAnswers(LedgerReader reader, IReadOnlyList<ReviewEntry> entries, OlderEntries older, IEnumerable<string> fixtures, IEnumerable<(long Above, long Below)> places)
+    public WindowAnswers(
+        LedgerReader reader, IReadOnlyList<ReviewEntry> entries, OlderEntries older, IEnumerable<string> fixtures, IEnumerable<(long Above, long Below)> places)
     {
         (_reader, _entries, _older) = (reader, entries, older);
         _answers = [.. entries.Select(e => e.Body).OfType<AnswerBody>()];
@@ -38,7 +39,8 @@ internal sealed class WindowAnswers
     public IReadOnlyList<ServedAnswer> All()
     {
         var (confirmed, stock) = (Confirmations(), new StockWords(_reader, _older, _all));
-        var misread = _entries.Select(e => e.Body).OfType<RefusalBody>().Where(r => r is { Asked: "confirm", Confirms: not null }).ToLookup(r => r.Confirms!.Value);
+        var misread = _entries.Select(e => e.Body).OfType<RefusalBody>().Where(r => r is { Asked: "confirm", Confirms: not null })
+            .ToLookup(r => r.Confirms!.Value);
         var (last, shown, served) = (new Dictionary<AnswerKey, AnswerBody>(), _answers.Select(a => a.Serial).ToHashSet(), new List<ServedAnswer>());
         foreach (var answer in _all)
         {

@@ -47,7 +47,9 @@ internal static class WindowChain
             return "does not follow from the entry before it: its body, its hash or the hash before it was changed";
         }
 
-        return entry.Body is { } body && (!IsOfItsKind(entry.Row) || (body.Serial, body.At, body.Fixture, body.Revision, body.Client, body.Tag) != (entry.Serial, entry.Row.At, entry.Row.Fixture, entry.Row.Revision, entry.Row.Client, entry.Row.Tag))
+        return entry.Body is { } body && (
+            !IsOfItsKind(entry.Row) || (body.Serial, body.At, body.Fixture, body.Revision, body.Client, body.Tag) != (
+                entry.Serial, entry.Row.At, entry.Row.Fixture, entry.Row.Revision, entry.Row.Client, entry.Row.Tag))
             ? "has columns that are no copies of its body" : null;
     }
 

@@ -13,15 +13,18 @@ internal static class ReviewCsv
     {
         var answers = review.Answers.ToDictionary(a => a.Answer.Serial);
         var found = review.Findings.SelectMany(f => f.Serials.Select(s => (Serial: s, Rule: f.Rule.Name()))).ToLookup(f => f.Serial, f => f.Rule);
-        var lines = review.Entries.Select(e =>
+        using var text = new StringWriter(CultureInfo.InvariantCulture);
+        using (var csv = new EntryCsv(text, onTerminal, "answer before", "moved by [m]", "confirmed by", "findings"))
         {
-            var a = answers.GetValueOrDefault(e.Serial);
-            return EntryCsv.Line(
-                EntryView.Of(e.Row), onTerminal, Whole(a?.Before?.Serial),
-                a?.ChangeMetres is { } c ? ((decimal)c).ToString(CultureInfo.InvariantCulture) : "", Whole(a?.ConfirmedBy),
-                string.Join(' ', found[e.Serial].Distinct()));
-        });
-        return EntryCsv.HeadWith("answer before,moved by [m],confirmed by,findings") + string.Concat(lines);
+            foreach (var e in review.Entries)
+            {
+                var a = answers.GetValueOrDefault(e.Serial);
+                var moved = a?.ChangeMetres is { } c ? ((decimal)c).ToString(CultureInfo.InvariantCulture) : "";
+                csv.Add(e.Row, Whole(a?.Before?.Serial), moved, Whole(a?.ConfirmedBy), string.Join(' ', found[e.Serial].Distinct()));
+            }
+        }
+
+        return text.ToString();
     }
 
     private static string Whole(long? serial) => serial?.ToString(CultureInfo.InvariantCulture) ?? "";

@@ -1,69 +1,28 @@
-using System.Text.Json.Nodes;
 using Stockseat.Answers.Entries;
+using Stockseat.Answers.Records;
+using System.Text.Json.Nodes;
 using Stockseat.Audit.Reviewing.Results;
+using Stockseat.Cli.Output.Shapes;
 
 namespace Stockseat.Cli.Output.Reviews;
 
 /// <summary>A review for machines: one object. Lengths in metres, instants as entries have them; what is not known is absent.</summary>
 internal static class ReviewJson
 {
-    public static JsonObject Of(Review r) => new()
-    {
-        ["ledger"] = r.Ledger,
-        ["headSerial"] = r.HeadSerial,
-        ["headHash"] = r.HeadHash,
-        ["at"] = EntryTime.Text(r.At),
-        ["from"] = EntryTime.Text(r.From),
-        ["to"] = EntryTime.Text(r.To),
-        ["asked"] = new JsonObject { ["jump"] = r.Question.JumpMetres }.With("serial", r.Question.Serial).With("fixture", r.Question.Fixture).With("cell", r.Question.Cell),
-        ["then"] = r.Then,
-        ["summary"] = Json.Array(r.Summary, s => JsonValue.Create(s)!),
-        ["findings"] = Json.Array(r.Findings, Of),
-        ["fixtures"] = Json.Array(r.Fixtures, Of),
-        ["answers"] = Json.Array(r.Answers, Of),
-        ["entries"] = Json.Array(r.Entries, Of),
-        ["leftOut"] = r.LeftOut,
-        ["older"] = Json.Array(r.Older, Of),
-        ["adoptions"] = Json.Array(r.Adoptions, a => JsonValue.Create(a.Serial)),
-        ["chain"] = new JsonObject { ["follows"] = r.Evidence.ChainFault is null }.With("fault", r.Evidence.ChainFault),
-        ["whole"] = r.Evidence.Whole is { } whole ? VerificationView.ToJson(whole) : null,
-        ["replay"] = ReplayView.ToJson(r.Evidence.Replay),
-    };
+    public static ReviewShape Of(Review r) => new(
+        r.Ledger, r.HeadSerial, r.HeadHash, EntryTime.Text(r.At), EntryTime.Text(r.From), EntryTime.Text(r.To),
+        new(r.Question.JumpMetres, r.Question.Serial, r.Question.Fixture, r.Question.Cell), r.Then, r.Summary, r.Findings.Select(Of), r.Fixtures.Select(Of),
+        r.Answers.Select(Of), r.Entries.Select(e => EntryView.Of(e.Row)), r.LeftOut, r.Older.Select(e => EntryView.Of(e.Row)),
+        r.Adoptions.Select(a => a.Serial), new(r.Evidence.ChainFault is null, r.Evidence.ChainFault),
+        r.Evidence.Whole is { } whole ? VerificationView.Of(whole) : null, ReplayView.Of(r.Evidence.Replay));
 
-    private static JsonObject Of(ReviewFinding f) => new JsonObject
-    {
-        ["rule"] = f.Rule.Name(),
-        ["serials"] = Json.Array(f.Serials, s => JsonValue.Create(s)),
-        ["what"] = f.What,
-        ["why"] = f.Why,
-        ["next"] = f.Next,
-    }.With("fixture", f.Fixture);
+    private static ReviewFindingShape Of(ReviewFinding f) => new(f.Rule.Name(), f.Serials, f.What, f.Why, f.Next, f.Fixture);
 
-    private static JsonObject Of(FixtureThen f) => new JsonObject
-    {
-        ["fixture"] = f.Fixture,
-        ["holds"] = Json.Array(f.Holds, h => new JsonObject { ["by"] = h.By, ["why"] = h.Why, ["serial"] = h.Serial, ["at"] = EntryTime.Text(h.At) }),
-    }.With("revision", f.Adopted?.Revision).With("digest", f.Adopted?.Digest).With("adopted", f.Adopted?.Serial).With("measurement", f.Measurement?.Serial)
-        .With("noMeasurement", f.NoMeasurement).With("emptied", f.Emptied?.Serial).With("missed", f.Missed?.Serial).With("lastAnswer", f.LastAnswer?.Serial).With("lastConfirmedBy", f.LastConfirmedBy);
+    private static FixtureThenShape Of(FixtureThen f) => new(
+        f.Fixture, f.Holds.Select(h => new HoldShape(h.By, h.Why, h.Serial, EntryTime.Text(h.At))), f.Adopted?.Revision, f.Adopted?.Digest, f.Adopted?.Serial,
+        f.Measurement?.Serial, f.NoMeasurement, f.Emptied?.Serial, f.Missed?.Serial, f.LastAnswer?.Serial, f.LastConfirmedBy);
 
-    private static JsonObject Of(ServedAnswer a) => new JsonObject
-    {
-        ["serial"] = a.Answer.Serial,
-        ["between"] = Json.Array(a.Between ?? [], b => JsonValue.Create(b.Serial)),
-        ["misread"] = Json.Array(a.Misread, m => JsonValue.Create(m.Serial)),
-    }.With("measurement", a.Answer.Measurement).With("before", a.Before?.Serial).With("change", a.Change is null ? null : Json.Array(a.Change, c => JsonValue.Create(c)))
-        .With("changeLength", a.ChangeMetres).With("confirmedBy", a.ConfirmedBy).With("follows", a.Follows);
-
-    private static JsonObject Of(ReviewEntry e) => EntryView.Of(e.Row).ToJson();
-
-    /// <summary>What is not known is absent.</summary>
-    private static JsonObject With(this JsonObject value, string name, JsonNode? known)
-    {
-        if (known is not null)
-        {
-            value[name] = known;
-        }
-
-        return value;
-    }
+    private static ServedAnswerShape Of(ServedAnswer a) => new(
+        a.Answer.Serial, (a.Between ?? []).Select(b => b.Serial), a.Misread.Select(m => m.Serial), a.Answer.Measurement, a.Before?.Serial, a.Change,
+        a.ChangeMetres, a.ConfirmedBy, a.Follows);
 }

@@ -2,21 +2,26 @@ using System.Globalization;
 using Stockseat.Answers.Entries;
 using Stockseat.Audit.Replaying;
 using Stockseat.Audit.Reviewing.Results;
+using Stockseat.Fixtures.Revisions;
 
 namespace Stockseat.Cli.Output.Reviews;
 
 /// <summary>A review for people on a terminal.</summary>
 internal static class ReviewText
 {
-    private static readonly string[] AnswerColumns = ["serial", "at (UTC)", "client", "fixture", "rev", "for", "nest", "diameter [mm]", "from", "bx by bz [mm]", "moved by [mm]", "first", "confirmed"];
+    private static readonly string[] AnswerColumns =
+        ["serial", "at (UTC)", "client", "fixture", "rev", "for", "nest", "diameter [mm]", "from", "bx by bz [mm]", "moved by [mm]", "first", "confirmed"];
 
     /// <summary>Prints it.</summary>
     public static void Print(Review review)
     {
-        Plain.Line($"The minutes around {Second(review.At)} UTC{Local(review.At)}, from {Second(review.From)} to {Second(review.To)}; ledger {review.Ledger}, head {review.HeadSerial}");
+        Plain.Line(
+            $"The minutes around {Second(review.At)} UTC{Local(review.At)}, from {Second(review.From)} to {Second(review.To)}; ledger {review.Ledger}, head "
+                + $"{review.HeadSerial}");
         if (review.Question is { Fixture: not null } or { Cell: not null })
         {
-            Plain.Line($"Only what concerns {string.Join(" and ", new[] { review.Question.Fixture is { } f ? $"fixture {f}" : null, review.Question.Cell is { } c ? $"cell {c}" : null }.OfType<string>())}");
+            string?[] only = [review.Question.Fixture is { } f ? $"fixture {f}" : null, review.Question.Cell is { } c ? $"cell {c}" : null];
+            Plain.Line($"Only what concerns {string.Join(" and ", only.OfType<string>())}");
         }
 
         foreach (var sentence in review.Summary)
@@ -37,7 +42,8 @@ internal static class ReviewText
         for (var i = 0; i < review.Findings.Count; i++)
         {
             var f = review.Findings[i];
-            Plain.Line($"{i + 1}. {f.Rule.Name()}{(f.Serials.Count == 0 ? "" : $" (entr{(f.Serials.Count == 1 ? "y" : "ies")} {Serials(f.Serials)})")}: {f.What}");
+            Plain.Line(
+                $"{i + 1}. {f.Rule.Name()}{(f.Serials.Count == 0 ? "" : $" (entr{(f.Serials.Count == 1 ? "y" : "ies")} {Serials(f.Serials)})")}: {f.What}");
             Plain.Line($"   why: {f.Why}");
             Plain.Line($"   next: {f.Next}");
         }
@@ -48,8 +54,13 @@ internal static class ReviewText
         Head($"As it stood then{(review.Then == 0 ? ": nothing was recorded yet" : $", after entry {review.Then}")}");
         foreach (var f in review.Fixtures)
         {
-            Plain.Line(f.Adopted is { } a ? $"{f.Fixture}: revision {a.Revision}, digest {a.Digest![..12]}, adopted {Second(EntryTime.Parse(a.At))} by {a.By} (entry {a.Serial}): {a.Why}" : $"{f.Fixture}: no revision was in force");
-            Plain.Line(f.Measurement is { } m ? $"   measured {Mm(m.Diameter)} mm at {Second(EntryTime.Parse(m.At))}{(m.Gauge is null ? "" : $" by {m.Gauge}")}{(m.Lot is null ? "" : $", lot {m.Lot}")} (entry {m.Serial})" : $"   no measurement stood: {f.NoMeasurement}");
+            Plain.Line(
+                f.Adopted is { } a ? $"{f.Fixture}: revision {a.Revision}, digest {a.Digest![..12]}, adopted {Second(EntryTime.Parse(a.At))} by {a.By} (entry "
+                    + $"{a.Serial}): {a.Why}" : $"{f.Fixture}: no revision was in force");
+            Plain.Line(
+                f.Measurement is { } m ? $"   measured {Wording.FixedMillimetres(m.Diameter)} mm at "
+                    + $"{Second(EntryTime.Parse(m.At))}{(m.Gauge is null ? "" : $" by {m.Gauge}")}{(m.Lot is null ? "" : $", lot {m.Lot}")} (entry {m.Serial})"
+                    : $"   no measurement stood: {f.NoMeasurement}");
             foreach (var hold in f.Holds)
             {
                 Plain.Line($"   held by {hold.By} since {Second(hold.At)} (entry {hold.Serial}): {hold.Why}");
@@ -57,10 +68,12 @@ internal static class ReviewText
 
             if (f.Missed is { } miss)
             {
-                Plain.Line($"   a recheck had missed by {Mm(miss.Length)} mm (entry {miss.Serial})");
+                Plain.Line($"   a recheck had missed by {Wording.FixedMillimetres(miss.Length)} mm (entry {miss.Serial})");
             }
 
-            Plain.Line(f.LastAnswer is { } l ? $"   last answer {l.Serial} at {Second(EntryTime.Parse(l.At))}: {l.Purpose} at {Mm(l.Diameter)} mm, shift {Shift(l.ShiftBase)} mm" : "   no answer before then was found");
+            Plain.Line(
+                f.LastAnswer is { } l ? $"   last answer {l.Serial} at {Second(EntryTime.Parse(l.At))}: {l.Purpose} at {Wording.FixedMillimetres(l.Diameter)} "
+                    + $"mm, shift {Shift(l.ShiftBase)} mm" : "   no answer before then was found");
         }
     }
 
@@ -75,9 +88,12 @@ internal static class ReviewText
 
     private static IReadOnlyList<string> Row(ServedAnswer a) =>
     [
-        Whole(a.Answer.Serial), Time(a.Answer.At), a.Answer.Client ?? "", a.Answer.Fixture ?? "", Whole(a.Answer.Revision ?? 0), a.Answer.Purpose, $"{a.Answer.Nest[0]},{a.Answer.Nest[1]}",
-        Mm(a.Answer.Diameter), a.Answer.Measurement is { } m ? $"measurement {m}" : "stated", Shift(a.Answer.ShiftBase), a.ChangeMetres is { } c ? Mm(c) : "",
-        a.Answer.First ? "yes" : "no", a.ConfirmedBy is { } by ? Whole(by) : a.Misread.Count > 0 ? $"misread {Serials([.. a.Misread.Select(r => r.Serial)])}" : "no",
+        Whole(a.Answer.Serial), Time(a.Answer.At), a.Answer.Client ?? "", a.Answer.Fixture ?? "", Whole(a.Answer.Revision ?? 0), a.Answer.Purpose,
+        $"{a.Answer.Nest[0]},{a.Answer.Nest[1]}",
+        Wording.FixedMillimetres(a.Answer.Diameter), a.Answer.Measurement is { } m ? $"measurement {m}" : "stated", Shift(a.Answer.ShiftBase),
+        a.ChangeMetres is { } c ? Wording.FixedMillimetres(c) : "",
+        a.Answer.First ? "yes" : "no",
+        a.ConfirmedBy is { } by ? Whole(by) : a.Misread.Count > 0 ? $"misread {Serials([.. a.Misread.Select(r => r.Serial)])}" : "no",
     ];
 
     private static void Entries(Review review)
@@ -85,12 +101,13 @@ internal static class ReviewText
         Head(review.Entries.Count == 0 ? "No entries" : "Entries");
         if (review.LeftOut > 0)
         {
-            Plain.Line($"{review.LeftOut} more entries of these minutes are not shown: only those nearest to the instant; ask for fewer minutes, or one fixture");
+            Plain.Line(
+                $"{review.LeftOut} more entries of these minutes are not shown: only those nearest to the instant; ask for fewer minutes, or one fixture");
         }
 
         if (review.Entries.Count > 0)
         {
-            Plain.Table(EntryView.Columns, review.Entries.Select(e => EntryView.Of(e.Row).ToRow()));
+            Plain.Table(EntryView.Columns, review.Entries.Select(e => EntryView.ToRow(e.Row)));
         }
     }
 
@@ -102,7 +119,8 @@ internal static class ReviewText
         {
             null => "the rest of the ledger was not looked at: --verify walks all of it",
             { ExitCode: 0 } v => $"the whole ledger was verified: {v.Entries} entries, head {v.HeadSerial} {v.HeadHash}",
-            { ExitCode: 1 } v => $"THE LEDGER IS NOT WHOLE: {v.Faults.Count} fault{(v.Faults.Count == 1 ? "" : "s")}, the first at entry {v.Faults[0].Serial}: {v.Faults[0].Text}",
+            { ExitCode: 1 } v => $"THE LEDGER IS NOT WHOLE: {v.Faults.Count} fault{(v.Faults.Count == 1 ? "" : "s")}, the first at entry "
+                + $"{v.Faults[0].Serial}: {v.Faults[0].Text}",
             { } v => $"the ledger could not be checked: {v.Unreadable}",
         });
         foreach (var finding in evidence.Whole?.Findings ?? [])
@@ -115,11 +133,13 @@ internal static class ReviewText
 
     private static string Replayed(ReplayResult r)
     {
-        var what = $"{r.Answers} answer{(r.Answers == 1 ? "" : "s")}, {r.Refusals} refusal{(r.Refusals == 1 ? "" : "s")} and {r.Others} other entr{(r.Others == 1 ? "y" : "ies")} were computed again from their recorded inputs";
+        var what = $"{r.Answers} answer{(r.Answers == 1 ? "" : "s")}, {r.Refusals} refusal{(r.Refusals == 1 ? "" : "s")} and {r.Others} other "
+            + $"entr{(r.Others == 1 ? "y" : "ies")} were computed again from their recorded inputs";
         var given = r.Given == 0 ? "" : $"; {r.Given} of them rest on what no ledger holds, and that was taken at its word";
         return r.Unreadable is { } unreadable ? $"{what}; not all could be: {unreadable}"
             : r.Differences.Count == 0 ? $"{what}, and all came out the same{given}"
-            : $"{what}, and {r.Differences.Count + r.MoreDifferences} DID NOT COME OUT THE SAME: {Serials([.. r.Differences.Select(d => d.Serial)])}; stockseat ledger replay SERIAL shows each step{given}";
+            : $"{what}, and {r.Differences.Count + r.MoreDifferences} DID NOT COME OUT THE SAME: {Serials([.. r.Differences.Select(d => d.Serial)])}; "
+            + $"stockseat ledger replay SERIAL shows each step{given}";
     }
 
     private static void Head(string text)
@@ -138,9 +158,7 @@ internal static class ReviewText
 
     private static string Time(string at) => at[11..23];
 
-    private static string Shift(double[] metres) => string.Join(" ", metres.Select(Mm));
-
-    private static string Mm(double metres) => FixedPoint.Text(metres, 3, 3);
+    private static string Shift(double[] metres) => string.Join(" ", metres.Select(Wording.FixedMillimetres));
 
     private static string Whole(long value) => value.ToString(CultureInfo.InvariantCulture);
 }

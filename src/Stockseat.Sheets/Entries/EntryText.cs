@@ -1,0 +1,90 @@
+using System.Globalization;
+using Stockseat.Answers.Records;
+using Stockseat.Fixtures.Revisions;
+using Stockseat.Sheets.Numbers;
+
+namespace Stockseat.Sheets.Entries;
+
+/// <summary>What an entry says, in short words: in reports and in the tables of the command line.</summary>
+public static class EntryText
+{
+    /// <summary>What an entry says; null when this version does not know its kind.</summary>
+    public static string? Of(EntryBody? body) => body switch
+    {
+        AnswerBody b => $"{Ask(b.Purpose, b.Nest)} at {Wording.Length(b.Diameter)} ({From(b)}): {Shift(b)}{(b.First ? "; first" : "")}",
+        RefusalBody b => $"{b.Asked} refused, {b.Reason}: {b.Text}{(b.Confirms is { } of ? $" (of answer {PrintedNumbers.Whole(of)})" : "")}",
+        MeasurementBody b => Measured(b),
+        EmptiedBody => "the nests were emptied or refilled: the measurement before is void",
+        LotDescribedBody b => $"lot {b.Lot} was described{Lot(b.LotTerms)}",
+        ConfirmationBody b => $"confirms answer {PrintedNumbers.Whole(b.Confirms)}, {b.Purpose}{ReadBack(b.ReadBack)}",
+        RevisionAdoptedBody b => $"revision {PrintedNumbers.Whole(b.Revision ?? 0)} in force{(b.Automatic ? ", by the service itself" : "")}; {b.By}: {b.Why}",
+        RevisionRejectedBody b => $"the file of revision {(b.Revision is { } number ? PrintedNumbers.Whole(number) : "?")} is faulty or changed: "
+            + $"{(b.Faults.Count > 0 ? b.Faults[0] : "no fault is named")}"
+            + $"{(b.Faults.Count > 1 ? $" ({PrintedNumbers.Count(b.Faults.Count - 1, "more fault")})" : "")}",
+        HeldBody b => $"held by {b.By}: {b.Why}",
+        ReleasedBody b => $"{b.By} released the hold of {b.Of}: {b.Why}; {(b.Left == 0 ? "none is left" : $"{PrintedNumbers.Whole(b.Left)} left")}",
+        RecheckBody b => Recheck(b),
+        _ => OfService(body),
+    };
+
+    /// <summary>How a recheck came out.</summary>
+    public static string Recheck(RecheckBody b) =>
+        $"master of {Wording.Length(b.Master)} at nest {Nest(b.Nest)} by {b.By}: found {Wording.Length(b.Length)} from where it was predicted"
+        + (b.Limit is { } limit ? $", limit {Wording.Length(limit)}" : "")
+        + b.Passed switch { true => ": within", false => ": MISSED", _ => ": nothing to judge it by" } + (
+            b.Refuses ? "; asks are refused until another revision is adopted" : "")
+        + (b.Note is null ? "" : $"; {b.Note}");
+
+    /// <summary>A measurement, with where it comes from.</summary>
+    public static string Measured(MeasurementBody b) =>
+        $"{Wording.Length(b.Diameter)}, "
+            + $"{PrintedNumbers.Count(b.Readings.Count, "reading")}{(b.Spread is { } spread ? $" within {Wording.Length(spread)}" : "")}"
+        + (b.Gauge is { } gauge ? $", gauge {gauge}" : "")
+        + (b.Lot is { } lot ? $", lot {lot}" : "") + $", good for {PrintedNumbers.Duration(TimeSpan.FromSeconds(Math.Min(b.FreshFor, 1e9)))}";
+
+    /// <summary>The shift in base, by the names that it has in lines.</summary>
+    public static string Shift(AnswerBody b) =>
+        $"shift bx {PrintedNumbers.Signed(b.ShiftBase[0])}, by {PrintedNumbers.Signed(b.ShiftBase[1])}, bz {PrintedNumbers.Signed(b.ShiftBase[2])} mm";
+
+    /// <summary>Who asked: the client, else its address, with the tag that was sent.</summary>
+    public static string Who(string? client, string? address, string? tag) =>
+        string.Join(", ", new[] { client ?? address, tag is null ? null : $"tag {tag}" }.OfType<string>());
+
+    /// <summary>"pick at nest 0,0".</summary>
+    public static string Ask(string purpose, int[] nest) => $"{purpose} at nest {Nest(nest)}";
+
+    /// <summary>A nest's column and row.</summary>
+    public static string Nest(int[] nest) => string.Join(',', nest.Select(n => n.ToString(CultureInfo.InvariantCulture)));
+
+    /// <summary>How far and which way the clock was set.</summary>
+    public static string ClockSet(ClockStepBody b) => $"clock set {(b.Seconds < 0 ? "back" : "forward")} by "
+        + $"{(b.AtStart ? "at least " : "")}{PrintedNumbers.Duration(TimeSpan.FromSeconds(Math.Clamp(b.Seconds, -1e11, 1e11)))}";
+
+    private static string Lot(LotTerms terms) =>
+        terms is not { Least: { } least, Greatest: { } greatest } ? ": a name only"
+        : $"{(terms.Nominal is { } nominal ? $", nominal {Wording.Length(nominal)}" : "")}, {Wording.Length(least)} to {Wording.Length(greatest)}"
+            + (terms.Tolerance is { } tolerance ? $" ({tolerance})" : "");
+
+    private static string From(AnswerBody b) => b.Measurement is { } serial ? $"measured {PrintedNumbers.Whole(serial)}"
+        + $"{(b.Age is { } age ? $", {PrintedNumbers.Duration(TimeSpan.FromSeconds(Math.Round(Math.Min(age, 1e9))))} old" : "")}" : "stated by the client";
+
+    private static string? OfService(EntryBody? body) => body switch
+    {
+        ServiceStartedBody b => $"the service started: version {b.Program} on {b.Host}, process "
+            + $"{PrintedNumbers.Whole(b.Process)}{(b.Ledger is null ? "" : $", ledger {b.Ledger}")}",
+        ServiceStoppedBody => "the service stopped in order",
+        UncleanStopBody b => $"the service before ended out of order, after entry {PrintedNumbers.Whole(b.Last)}",
+        ClockStepBody b => ClockSet(b),
+        SealBody b =>
+            $"signs all up to entry {PrintedNumbers.Whole(b.Sealed)}, key {PrintedNumbers.Short(b.Key)}{(b.PublicKey is null ? "" : ", with its public half")}",
+        RolledOverBody { IsEnd: true } b => $"this ledger ends; {b.Next} goes on ({b.By}: {b.Why})",
+        RolledOverBody { Follows: { } before } b =>
+            $"ledger {b.Ledger} goes on after ledger {before.Ledger}, which ended with {PrintedNumbers.Whole(before.Last)}; "
+            + $"{PrintedNumbers.Count(b.Carried?.Count ?? 0, "entry is", "entries are")} carried",
+        RolledOverBody => "this ledger goes on after another one",
+        _ => null,
+    };
+
+    private static string ReadBack(IReadOnlyDictionary<string, string>? numbers) =>
+        numbers is { Count: > 0 } ? $"; read back {string.Join(", ", numbers.Select(p => $"{p.Key} {p.Value}"))}" : ", nothing read back";
+}

@@ -1,0 +1,47 @@
+using System.Globalization;
+using Stockseat.Fixtures.Revisions;
+
+namespace Stockseat.Sheets.Numbers;
+
+/// <summary>Numbers as pages tell them; a real minus sign is not overlooked in print.</summary>
+public static class PrintedNumbers
+{
+    /// <summary>A whole number.</summary>
+    public static string Whole(long number) => number.ToString(CultureInfo.InvariantCulture).Replace('-', '\u2212');
+
+    /// <summary>A length in millimetres, three decimals.</summary>
+    public static string Mm(double metres) => Wording.FixedMillimetres(metres).Replace('-', '\u2212');
+
+    /// <summary>The same with its sign either way; 0 has none.</summary>
+    public static string Signed(double metres) =>
+        Mm(metres) is var text && text[0] != '\u2212' && text.AsSpan().ContainsAnyInRange('1', '9') ? $"+{text}" : text;
+
+    /// <summary>"1 answer", "3 answers".</summary>
+    public static string Count(long count, string one, string? many = null) => $"{Whole(count)} {(count == 1 ? one : many ?? one + "s")}";
+
+    /// <summary>The first of a long hexadecimal text.</summary>
+    public static string Short(string hex) => hex.Length > 12 ? hex[..12] : hex;
+
+    /// <summary>A duration in plain words: "10 min", "1 h 2 min 3 s", "0.25 s".</summary>
+    public static string Duration(TimeSpan duration)
+    {
+        var (t, parts) = (duration.Duration(), new List<string>());
+        Add((long)t.TotalHours, "h");
+        Add(t.Minutes, "min");
+        var seconds = t.Seconds + (t.Ticks % TimeSpan.TicksPerSecond / (double)TimeSpan.TicksPerSecond);
+        if (seconds > 0 || parts.Count == 0)
+        {
+            parts.Add(string.Create(CultureInfo.InvariantCulture, $"{seconds:0.###} s"));
+        }
+
+        return string.Join(' ', parts);
+
+        void Add(long count, string unit)
+        {
+            if (count > 0)
+            {
+                parts.Add(string.Create(CultureInfo.InvariantCulture, $"{count} {unit}"));
+            }
+        }
+    }
+}

@@ -1,0 +1,12 @@
+using System.Text.Json.Serialization;
+
+namespace Stockseat.Cli.Output.Shapes;
+
+/// <summary>What came of a calibration; null where nothing was written.</summary>
+internal sealed record CalibrationShape(
+    [property: JsonIgnore(Condition = JsonIgnoreCondition.Never)] string? Written, IEnumerable<string> Faults, string Unit,
+    TouchedFrameShape? Frame, FittedLocatorsShape? Locators);
+
+internal sealed record FittedLocatorsShape(IEnumerable<FittedParameterShape> Parameters, double Touching, bool TouchingEstimated, double Rms);
+
+internal sealed record FittedParameterShape(string Name, double Drawing, double Value, double Standard, double PosteriorToPrior);

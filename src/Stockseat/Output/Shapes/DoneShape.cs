@@ -1,0 +1,29 @@
+namespace Stockseat.Cli.Output.Shapes;
+
+/// <summary>What was recorded: the entry, and what it is about.</summary>
+internal sealed record DoneShape(long Serial)
+{
+    public string? Fixture { get; init; }
+
+    public int? Revision { get; init; }
+
+    public string? Digest { get; init; }
+
+    /// <summary>How many holds are left.</summary>
+    public int? Left { get; init; }
+
+    /// <summary>The answer that is confirmed.</summary>
+    public long? Confirms { get; init; }
+
+    /// <summary>The ledger that goes on.</summary>
+    public string? Next { get; init; }
+
+    public double? Diameter { get; init; }
+
+    public string? Unit { get; init; }
+
+    /// <summary>How many readings a measurement has.</summary>
+    public int? Readings { get; init; }
+
+    public double? Spread { get; init; }
+}

@@ -1,0 +1,36 @@
+namespace Stockseat.Cli.Output.Shapes;
+
+/// <summary>A fixture with its state; of one that the service does not know, its reading ports alone.</summary>
+internal sealed record FixtureShape(string Fixture, bool Answers)
+{
+    public int? Revision { get; init; }
+
+    public string? Digest { get; init; }
+
+    public string? Refused { get; init; }
+
+    public string? Text { get; init; }
+
+    public IEnumerable<HoldShape>? Holds { get; init; }
+
+    public RecheckShape? Missed { get; init; }
+
+    public IEnumerable<int>? Waiting { get; init; }
+
+    public IEnumerable<string>? Faults { get; init; }
+
+    public long? Measurement { get; init; }
+
+    public double? Measured { get; init; }
+
+    public double? Age { get; init; }
+
+    public string? Lot { get; init; }
+
+    public IEnumerable<ReadingPortShape>? Ports { get; init; }
+}
+
+internal sealed record HoldShape(string By, string Why, long Serial, string At);
+
+internal sealed record ReadingPortShape(
+    string Name, string Gauge, string Endpoint, string State, string Since, IReadOnlyDictionary<string, long> Counts, string? LastCause);

@@ -1,0 +1,5 @@
+namespace Stockseat.Cli.Output.Shapes;
+
+/// <summary>A lot.</summary>
+internal sealed record LotShape(
+    string Lot, double? Nominal, double? Least, double? Greatest, string? Tolerance, double? OutOfRound, string Unit, long? Serial, string From);

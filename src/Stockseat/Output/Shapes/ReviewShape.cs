@@ -1,0 +1,27 @@
+using System.Text.Json.Serialization;
+
+namespace Stockseat.Cli.Output.Shapes;
+
+/// <summary>A review. Lengths in metres, instants as entries have them.</summary>
+internal sealed record ReviewShape(
+    [property: JsonIgnore(Condition = JsonIgnoreCondition.Never)] string? Ledger, long HeadSerial, string HeadHash, string At, string From, string To,
+    ReviewedShape Asked, long Then, IEnumerable<string> Summary, IEnumerable<ReviewFindingShape> Findings, IEnumerable<FixtureThenShape> Fixtures,
+    IEnumerable<ServedAnswerShape> Answers, IEnumerable<EntryShape> Entries, long LeftOut, IEnumerable<EntryShape> Older, IEnumerable<long> Adoptions,
+    ChainShape Chain, [property: JsonIgnore(Condition = JsonIgnoreCondition.Never)] VerificationShape? Whole, ReplayShape Replay);
+
+/// <summary>What was asked.</summary>
+internal sealed record ReviewedShape(double Jump, long? Serial, string? Fixture, string? Cell);
+
+internal sealed record ReviewFindingShape(string Rule, IEnumerable<long> Serials, string What, string Why, string Next, string? Fixture);
+
+/// <summary>How a fixture stood, by the entries that say so.</summary>
+internal sealed record FixtureThenShape(
+    string Fixture, IEnumerable<HoldShape> Holds, int? Revision, string? Digest, long? Adopted, long? Measurement, string? NoMeasurement, long? Emptied,
+    long? Missed, long? LastAnswer, long? LastConfirmedBy);
+
+internal sealed record ServedAnswerShape(
+    long Serial, IEnumerable<long> Between, IEnumerable<long> Misread, long? Measurement, long? Before, double[]? Change, double? ChangeLength,
+    long? ConfirmedBy,
+    bool? Follows);
+
+internal sealed record ChainShape(bool Follows, string? Fault);

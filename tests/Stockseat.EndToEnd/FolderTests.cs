@@ -1,0 +1,73 @@
+using Stockseat.EndToEnd.Sources;
+using Stockseat.EndToEnd.Support;
+
+namespace Stockseat.EndToEnd;
+
+/// <summary>The folders of a project know each other one way only, in the order of <c>Sources/folders.txt</c>; and what holds for every source.</summary>
+public class FolderTests
+{
+    private const int Longest = 160;
+
+    /// <summary>Projects whose folders form a circle still.</summary>
+    private static readonly string[] InCircles = ["Stockseat.Answers", "Stockseat.Ledger", "Stockseat.Service"];
+
+    /// <summary>Folders that have lines still that are too long.</summary>
+    private static readonly string[] WithLongLines =
+    [
+        "src/Stockseat.Answers", "src/Stockseat.Ledger", "src/Stockseat.Service",
+        "tests/Stockseat.Answers.Tests", "tests/Stockseat.Ledger.Tests", "tests/Stockseat.Service.Tests", "tests/Stockseat.Load", "tests/Stockseat.Reliability",
+    ];
+
+    private static readonly string[] Orders = File.ReadAllLines(Path.Combine(Repository.Root, "tests", "Stockseat.EndToEnd", "Sources", "folders.txt"));
+
+    public static TheoryData<string> Projects => [.. Below("src").Select(p => Path.GetFileName(p)).Except(InCircles)];
+
+    public static TheoryData<string> Circles => [.. InCircles];
+
+    public static TheoryData<string> All => [.. Below("src").Concat(Below("tests")).Select(p => Path.GetRelativePath(Repository.Root, p).Replace('\\', '/'))];
+
+    [Theory]
+    [MemberData(nameof(Projects))]
+    public void Folders_NameOnlyThoseBefore(string name)
+    {
+        var project = Read($"src/{name}");
+
+        Assert.True(
+            FolderOrder.Read(Orders).TryGetValue(name, out var order),
+            $"{name} has no line in folders.txt; it could be: {FolderOrder.Of(project) ?? "none, its folders form a circle"}");
+        Assert.Equal([], order.Faults(project));
+    }
+
+    [Theory]
+    [MemberData(nameof(Circles))]
+    public void ProjectThatIsNotChecked_HasACircle(string name) => Assert.Null(FolderOrder.Of(Read($"src/{name}")));
+
+    [Theory]
+    [MemberData(nameof(All))]
+    public void Namespace_IsTheFolder(string folder)
+    {
+        var project = Read(folder);
+
+        Assert.Equal(
+            [], project.Files.Where(f => f.Types.Count > 0 && f.Namespace.Length > 0 && f.Namespace != project.NamespaceOf(f))
+                .Select(f => $"{folder}/{f.Path}: {f.Namespace}"));
+    }
+
+    [Theory]
+    [MemberData(nameof(All))]
+    public void Lines_AreNotTooLong(string folder)
+    {
+        var found = SourceProject.Sources(Path.Combine(Repository.Root, folder)).SelectMany(f => File.ReadLines(f)
+            .Select((line, i) => (line.Length, Said: $"{Path.GetRelativePath(Repository.Root, f)}:{i + 1} has {line.Length} characters"))
+            .Where(l => l.Length > Longest)).Select(l => l.Said);
+
+        Assert.True(
+            WithLongLines.Contains(folder) == found.Any(), found.Any() ? string.Join('\n', found) : $"{folder} has none any more: take it out of the list");
+    }
+
+    private static SourceProject Read(string folder) => SourceProject.Read(Path.Combine(Repository.Root, folder));
+
+    private static IEnumerable<string> Below(string folder) =>
+        Directory.EnumerateDirectories(Path.Combine(Repository.Root, folder)).Where(d => Directory.EnumerateFiles(d, "*.csproj").Any())
+            .Order(StringComparer.Ordinal);
+}

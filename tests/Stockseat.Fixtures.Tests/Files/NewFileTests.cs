@@ -1,0 +1,96 @@
+using Stockseat.Fixtures.Files;
+using Stockseat.Fixtures.Tests.Support;
+
+namespace Stockseat.Fixtures.Tests.Files;
+
+public sealed class NewFileTests
+{
+    [Fact]
+    public void A_file_is_written_whole_and_leaves_nothing_beside_it()
+    {
+        using var folder = new TemporaryFolder();
+        var path = Path.Combine(folder.Path, "r0012.json");
+
+        NewFile.Write(path, "{}"u8);
+
+        Assert.Equal("{}", File.ReadAllText(path));
+        Assert.Equal([path], Directory.GetFiles(folder.Path));
+    }
+
+    [Fact]
+    public void A_file_that_is_there_is_never_written_over()
+    {
+        using var folder = new TemporaryFolder();
+        var path = folder.Write("r0001.json", "mine");
+
+        Assert.Throws<IOException>(() => NewFile.Write(path, "{}"u8));
+
+        Assert.Equal("mine", File.ReadAllText(path));
+        Assert.Equal([path], Directory.GetFiles(folder.Path));
+    }
+
+    [Fact]
+    public void A_file_that_came_meanwhile_is_not_written_over()
+    {
+        using var folder = new TemporaryFolder();
+        var path = Path.Combine(folder.Path, "export.csv");
+        using (var made = NewFile.Begin(path))
+        {
+            made.Text.Write("ours");
+            folder.Write("export.csv", "mine");
+
+            Assert.Throws<IOException>(made.Finish);
+        }
+
+        Assert.Equal("mine", File.ReadAllText(path));
+        Assert.Equal([path], Directory.GetFiles(folder.Path));
+    }
+
+    [Fact]
+    public void What_is_not_finished_is_nowhere()
+    {
+        using var folder = new TemporaryFolder();
+        using (var made = NewFile.Begin(Path.Combine(folder.Path, "export.csv")))
+        {
+            made.Text.Write("half");
+        }
+
+        Assert.Equal([], Directory.GetFiles(folder.Path));
+    }
+
+    [Fact]
+    public void A_page_takes_the_place_of_an_older_one()
+    {
+        using var folder = new TemporaryFolder();
+        var path = folder.Write("card.html", "an older and longer card");
+
+        NewFile.Replace(path, "card"u8);
+
+        Assert.Equal("card", File.ReadAllText(path));
+        Assert.Equal([path], Directory.GetFiles(folder.Path));
+    }
+
+    [Fact]
+    public void A_page_is_written_where_there_was_none()
+    {
+        using var folder = new TemporaryFolder();
+        var path = Path.Combine(folder.Path, "card.html");
+
+        NewFile.Replace(path, "card"u8);
+
+        Assert.Equal("card", File.ReadAllText(path));
+    }
+
+    [Fact]
+    public void A_link_to_a_page_stays_one()
+    {
+        using var folder = new TemporaryFolder();
+        var path = folder.Write("card.html", "older");
+        var link = File.CreateSymbolicLink(Path.Combine(folder.Path, "link.html"), path);
+
+        NewFile.Replace(link.FullName, "card"u8);
+
+        Assert.Equal("card", File.ReadAllText(path));
+        Assert.Equal(path, File.ResolveLinkTarget(link.FullName, returnFinalTarget: false)?.FullName);
+    }
+}
