@@ -41,7 +41,7 @@ public static class Carrying
     }
 
     /// <summary>What makes or voids a measurement: only the newest of a fixture counts.</summary>
-    private static bool IsMeasured(EntryBody entry) => entry is MeasurementBody or EmptiedBody or RefusalBody { Asked: "measured" };
+    private static bool IsMeasured(EntryBody entry) => entry is MeasurementBody or EmptiedBody || Situation.Voids(entry);
 
     private static HashSet<long> Newest(IEnumerable<EntryBody> entries) => [.. entries.GroupBy(e => e.Fixture).Select(g => g.Max(e => e.Serial))];
 }

@@ -79,7 +79,7 @@ public sealed class Situation
 
         if (body is RolledOverBody rolled)
         {
-            return rolled.IsEnd ? this : Begin(rolled, read);
+            return rolled.IsEnd ? this : Of(rolled.ReadCarried(), rolled.Serial, read);
         }
 
         if (body.Fixture is not { } name || body is AnswerBody)
@@ -112,11 +112,14 @@ public sealed class Situation
         return ReferenceEquals(next, state) ? this : With(next);
     }
 
-    /// <summary>What the entries that the old ledger left behind say, each applied as if it stood here.</summary>
-    private static Situation Begin(RolledOverBody body, Func<RevisionAdoptedBody, Revision?> read)
+    /// <summary>What entries say that are carried, each applied as if it stood here.</summary>
+    /// <param name="carried">The entries, in their order.</param>
+    /// <param name="begins">The first entry of the ledger.</param>
+    /// <param name="read">Reads the revision that an entry adopts; null when it does not read back to its digest.</param>
+    public static Situation Of(IEnumerable<EntryBody> carried, long begins, Func<RevisionAdoptedBody, Revision?>? read = null)
     {
-        var held = body.ReadCarried().Aggregate(Empty, (situation, carried) => situation.Apply(carried, read));
-        return new(held._fixtures, held.Lots, held.StepBack, body.Serial);
+        var held = carried.Aggregate(Empty, (situation, body) => situation.Apply(body, read ?? Read));
+        return new(held._fixtures, held.Lots, held.StepBack, begins);
     }
 
     /// <summary>

@@ -28,6 +28,7 @@ public static class BodyJson
             case UncleanStopBody b: JsonSerializer.Serialize(writer, b, BodyContext.Default.UncleanStopBody); break;
             case ClockStepBody b: JsonSerializer.Serialize(writer, b, BodyContext.Default.ClockStepBody); break;
             case RolledOverBody b: JsonSerializer.Serialize(writer, b, BodyContext.Default.RolledOverBody); break;
+            case SnapshotBody b: JsonSerializer.Serialize(writer, b, BodyContext.Default.SnapshotBody); break;
             case SealBody b: JsonSerializer.Serialize(writer, b, BodyContext.Default.SealBody); break;
             default: throw new ArgumentOutOfRangeException(nameof(body), body.Kind, "no such kind of entry");
         }
@@ -36,11 +37,11 @@ public static class BodyJson
     /// <summary>The most bytes that a body may have: a revision's file has 1 MiB at most, and its values may be longer in SI units.</summary>
     public const int Longest = 4 << 20;
 
-    /// <summary>The same of an entry that carries what an older ledger held: every revision that was ever adopted.</summary>
+    /// <summary>The same of an entry that carries what older ones made hold: every revision that was ever adopted.</summary>
     public const int LongestRolledOver = 64 << 20;
 
     /// <summary>The most bytes that a body of a kind may have.</summary>
-    public static int LongestOf(string kind) => kind == Kinds.RolledOver ? LongestRolledOver : Longest;
+    public static int LongestOf(string kind) => kind is Kinds.RolledOver or Kinds.Snapshot ? LongestRolledOver : Longest;
 
     /// <summary>Reads a body of a kind; null when the kind is not known to this version. Every reader of bodies comes through here.</summary>
     /// <exception cref="JsonException">It is no such body, it is too long, or it holds what the service never writes.</exception>
@@ -86,6 +87,7 @@ public static class BodyJson
         Kinds.UncleanStop => JsonSerializer.Deserialize(body, BodyContext.Default.UncleanStopBody),
         Kinds.ClockStep => JsonSerializer.Deserialize(body, BodyContext.Default.ClockStepBody),
         Kinds.RolledOver => JsonSerializer.Deserialize(body, BodyContext.Default.RolledOverBody),
+        Kinds.Snapshot => JsonSerializer.Deserialize(body, BodyContext.Default.SnapshotBody),
         Kinds.Seal => JsonSerializer.Deserialize(body, BodyContext.Default.SealBody),
         _ => null,
     };
@@ -109,5 +111,6 @@ public static class BodyJson
 [JsonSerializable(typeof(UncleanStopBody))]
 [JsonSerializable(typeof(ClockStepBody))]
 [JsonSerializable(typeof(RolledOverBody))]
+[JsonSerializable(typeof(SnapshotBody))]
 [JsonSerializable(typeof(SealBody))]
 internal sealed partial class BodyContext : JsonSerializerContext;

@@ -34,7 +34,8 @@ internal static class BodyRange
             RevisionRejectedBody b => Texts("faults", b.Faults),
             LotDescribedBody b => Terms(b.LotTerms),
             ClockStepBody b => Seconds("seconds", Math.Abs(b.Seconds)),
-            RolledOverBody b => RolledOver(b),
+            RolledOverBody b => Carried(b.ReadCarried()),
+            SnapshotBody b => Carried(b.ReadCarried()),
             _ => null,
         };
 
@@ -69,11 +70,11 @@ internal static class BodyRange
     private static string? Adopted(RevisionAdoptedBody b) => Missing("fixture", b.Fixture) ?? Digest(b.Digest)
         ?? (b.Content.ValueKind == System.Text.Json.JsonValueKind.Object ? null : "content is no object");
 
-    private static string? RolledOver(RolledOverBody b)
+    private static string? Carried(IEnumerable<EntryBody> bodies)
     {
         try
         {
-            foreach (var _ in b.ReadCarried())
+            foreach (var _ in bodies)
             {
             }
 

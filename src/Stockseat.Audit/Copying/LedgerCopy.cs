@@ -52,7 +52,7 @@ public static class LedgerCopy
 
     private static void Fill(SqliteConnection source, string path, Action<long, long> told, CancellationToken token)
     {
-        using var target = LedgerFile.Make(path);
+        using var target = LedgerFile.Make(path, LedgerTables.VersionOf(source)); // The copy goes on as that one would.
         using var insert = new RowInsert(target);
         var last = LedgerQueries.Last(source);
         var (entries, above) = (0L, long.MinValue);
@@ -61,9 +61,15 @@ public static class LedgerCopy
             token.ThrowIfCancellationRequested();
             LedgerFile.Execute(target, "BEGIN");
             var before = entries;
+            var from = above;
             foreach (var serial in Rows(source, above, last, insert))
             {
                 (entries, above) = (entries + 1, serial);
+            }
+
+            if (LedgerTables.HasRequests(source))
+            {
+                insert.Requests(source, from, above);
             }
 
             LedgerFile.Execute(target, "COMMIT");

@@ -23,6 +23,7 @@ internal sealed class WriterLoop
     private readonly Recovery _recovery;
     private readonly Decider _decider;
     private readonly StepClock _clock;
+    private readonly long _snapshotEvery;
     private readonly Action _fixturesChanged;
     private readonly WriterStep[] _steps;
     private LedgerSession? _session;
@@ -33,13 +34,15 @@ internal sealed class WriterLoop
     /// <param name="decider">Decides and writes.</param>
     /// <param name="clock">The instants.</param>
     /// <param name="session">The ledger; null: it could not be opened.</param>
+    /// <param name="snapshotEvery">After how many entries a snapshot is due.</param>
     /// <param name="fixturesChanged">Told when whether a fixture answers may have changed.</param>
     public WriterLoop(
         (PendingQueue Queue, Doubts Doubts, Availability Available, CommittedState Committed, Sealing Sealing) shared,
-        RollTurn rolls, Recovery recovery, Decider decider, StepClock clock, LedgerSession? session, Action fixturesChanged)
+        RollTurn rolls, Recovery recovery, Decider decider, StepClock clock, LedgerSession? session, long snapshotEvery, Action fixturesChanged)
     {
         (_queue, _doubts, _available, _committed, _sealing) = shared;
-        (_rolls, _recovery, _decider, _clock, _session, _fixturesChanged) = (rolls, recovery, decider, clock, session, fixturesChanged);
+        (_rolls, _recovery, _decider, _clock, _session, _snapshotEvery, _fixturesChanged) =
+            (rolls, recovery, decider, clock, session, snapshotEvery, fixturesChanged);
 
         // Between two batches, in this order, so that no answer waits for any of it. One more thing to do is one more line here.
         _steps =
@@ -49,6 +52,7 @@ internal sealed class WriterLoop
             WriterStep.Busy(RollOver),
             WriterStep.Always(_ => _rolls.Finish()),
             WriterStep.Idle(WriteDoubts),
+            WriterStep.Always(WriteSnapshot),
             WriterStep.Always(WriteSeal),
         ];
     }
@@ -66,7 +70,7 @@ internal sealed class WriterLoop
                 Round(batch);
             }
 
-            SealLast();
+            WriteLast();
         }
         catch (Exception e)
         {
@@ -182,6 +186,14 @@ internal sealed class WriterLoop
         }
     }
 
+    private void WriteSnapshot(LedgerSession session)
+    {
+        if (session.IsSnapshotDue(_snapshotEvery))
+        {
+            Write([Pending.Snapshot()]);
+        }
+    }
+
     private void WriteSeal(LedgerSession session)
     {
         if (_sealing.IsDue(session.Unsealed))
@@ -190,9 +202,14 @@ internal sealed class WriterLoop
         }
     }
 
-    /// <summary>The stop too is sealed.</summary>
-    private void SealLast()
+    /// <summary>At a stop what holds is written, and all of it sealed.</summary>
+    private void WriteLast()
     {
+        if (_available.Begun && _session is { LacksSnapshot: true })
+        {
+            Write([Pending.Snapshot()]);
+        }
+
         if (_available.Begun && _sealing.Key is not null && _session is { Unsealed: > 0 })
         {
             Write([Pending.Seal()]);

@@ -166,16 +166,8 @@ public sealed class SettingsReader
         var usual = LedgerSettings.Usual;
         var (key, source) = Text(section, "SealKey", "Ledger:SealKey", "none: the ledger is not sealed", null);
         var file = source == "default" ? null : Resolve("Ledger:SealKey", key, source, "file");
-        const string Every = "Ledger:SealEvery";
-        _environment.Remove(EnvironmentPrefix + "LEDGER_SEALEVERY", out var environment);
-        var stated = section?.Whole("SealEvery", 1, LedgerSettings.MostEvery, required: false);
-        var every = stated ?? usual.SealEvery;
-        if (environment is not null && !(int.TryParse(environment, NumberStyles.None, CultureInfo.InvariantCulture, out every) && every is >= 1 and <= LedgerSettings.MostEvery))
-        {
-            _faults.Add(Every, $"is \"{environment}\"; a whole number from 1 to {LedgerSettings.MostEvery} was expected");
-        }
-
-        _sources.Add(new(Every, every.ToString(CultureInfo.InvariantCulture), environment is not null ? "environment" : stated is null ? "default" : "file"));
+        var every = Every(section, "SealEvery", 1, usual.SealEvery);
+        var snapshots = Every(section, "SnapshotEvery", LedgerSettings.LeastSnapshotEvery, usual.SnapshotEvery);
         var (after, _) = Text(section, "SealAfter", "Ledger:SealAfter", usual.SealAfter.ToString("c", CultureInfo.InvariantCulture), null);
         var span = ParseSpan("Ledger:SealAfter", after);
         if (span > LedgerSettings.LongestAfter)
@@ -185,7 +177,24 @@ public sealed class SettingsReader
 
         var rollAt = Size(section, "RollAt", "Ledger:RollAt");
         section?.Finish();
-        return new(file, every, span, rollAt);
+        return new(file, every, span, rollAt, snapshots);
+    }
+
+    /// <summary>A number of entries after which the ledger gets one of its own.</summary>
+    private int Every(Section? section, string key, int least, int usual)
+    {
+        var name = $"Ledger:{key}";
+        _environment.Remove($"{EnvironmentPrefix}LEDGER_{key.ToUpperInvariant()}", out var environment);
+        var stated = section?.Whole(key, least, LedgerSettings.MostEvery, required: false);
+        var every = stated ?? usual;
+        if (environment is not null
+            && !(int.TryParse(environment, NumberStyles.None, CultureInfo.InvariantCulture, out every) && every >= least && every <= LedgerSettings.MostEvery))
+        {
+            _faults.Add(name, $"is \"{environment}\"; a whole number from {least} to {LedgerSettings.MostEvery} was expected");
+        }
+
+        _sources.Add(new(name, every.ToString(CultureInfo.InvariantCulture), environment is not null ? "environment" : stated is null ? "default" : "file"));
+        return every;
     }
 
     private FirstAdoption Adoption(Section? root)

@@ -75,6 +75,7 @@ internal sealed record EntryView(long Serial, string At, string Kind, string Fix
         RolledOverBody r => $"by {r.By}: {r.Why}; ledger {r.Next} goes on",
         ServiceStoppedBody => "in order",
         ClockStepBody c => Step(c),
+        SnapshotBody s => $"what holds after entry {s.Serial - 1}; {s.Carried.Count} {(s.Carried.Count == 1 ? "entry is" : "entries are")} carried",
         SealBody s => $"of entry {s.Sealed} and all before it, key {s.Key[..Math.Min(12, s.Key.Length)]}{(s.PublicKey is null ? "" : ", with its public half")}",
         _ => "",
     };
