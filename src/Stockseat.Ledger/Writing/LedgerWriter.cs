@@ -76,7 +76,7 @@ public sealed class LedgerWriter : IDisposable
     /// <summary>How the ledger is sealed.</summary>
     public SealState Seals => _committed.Seals;
 
-    /// <summary>The kind of the last entry found at opening that is neither a seal nor a snapshot, which follow a stop in order too. Null in a new ledger.</summary>
+    /// <summary>The kind of the last entry found at opening that is neither a seal nor a snapshot, which says nothing of what the service did. Null in a new ledger.</summary>
     public string? LastKind => _committed.Found.Kind;
 
     /// <summary>The newest seal found at opening.</summary>
@@ -93,7 +93,7 @@ public sealed class LedgerWriter : IDisposable
     /// <param name="time">Clock and counter.</param>
     /// <param name="seals">How it is sealed; null: not at all.</param>
     /// <param name="rollAt">The size in bytes at which the ledger rolls over; null: never by itself.</param>
-    /// <param name="snapshotEvery">After how many entries what holds is written; it is at a stop too. Null: never.</param>
+    /// <param name="snapshotEvery">After how many entries what holds is written; it is before a stop too. Null: never.</param>
     /// <param name="forService">Whether it is the service's: then it has the folder alone, goes on trying when the disk is full or fails, and
     /// refuses all until the service's first entries are written.</param>
     public static LedgerWriter Open(string folder, TimeProvider time, SealPolicy? seals = null, long? rollAt = null, long? snapshotEvery = null, bool forService = false) =>

@@ -70,7 +70,7 @@ internal sealed class WriterLoop
                 Round(batch);
             }
 
-            WriteLast();
+            SealLast();
         }
         catch (Exception e)
         {
@@ -96,7 +96,7 @@ internal sealed class WriterLoop
             Recover();
         }
 
-        foreach (var part in BatchParts.Of(batch, _available.Begun))
+        foreach (var part in BatchParts.Of(batch, _available.Begun, _snapshotEvery > 0))
         {
             Write(part);
         }
@@ -202,14 +202,9 @@ internal sealed class WriterLoop
         }
     }
 
-    /// <summary>At a stop what holds is written, and all of it sealed.</summary>
-    private void WriteLast()
+    /// <summary>The stop too is sealed.</summary>
+    private void SealLast()
     {
-        if (_available.Begun && _session is { LacksSnapshot: true })
-        {
-            Write([Pending.Snapshot()]);
-        }
-
         if (_available.Begun && _sealing.Key is not null && _session is { Unsealed: > 0 })
         {
             Write([Pending.Seal()]);

@@ -25,8 +25,8 @@ public sealed class SnapshotTests
         await ledger.End();
 
         var rows = ledger.Rows();
-        Assert.Equal(["service-started", "revision-adopted", "measurement", "measurement", "answer", "snapshot", "answer", "service-stopped", "snapshot"], rows.Select(r => r.Kind));
-        foreach (var snapshot in new[] { rows[5], rows[8] })
+        Assert.Equal(["service-started", "revision-adopted", "measurement", "measurement", "answer", "snapshot", "answer", "snapshot", "service-stopped"], rows.Select(r => r.Kind));
+        foreach (var snapshot in new[] { rows[5], rows[7] })
         {
             var carried = Assert.IsType<SnapshotBody>(snapshot.ReadBody()).Carried.Select(c => c.GetRawText());
             Assert.Equal([rows[1].Body, rows[3].Body], carried);
@@ -88,7 +88,7 @@ public sealed class SnapshotTests
     }
 
     [Fact]
-    public async Task A_start_after_a_stop_in_order_sees_the_stop_behind_snapshot_and_seal()
+    public async Task A_stop_in_order_ends_with_its_own_entry_and_the_seal()
     {
         using var keys = new KeyFile();
         using var ledger = new TestLedger(_time) { SnapshotEvery = 1000, Seals = new(keys.Write().Load(), 1000, TimeSpan.FromHours(1)) };
@@ -96,8 +96,19 @@ public sealed class SnapshotTests
         await ledger.End();
         await ledger.Begin();
 
-        Assert.Equal(["service-stopped", "snapshot", "seal"], ledger.Rows()[2..5].Select(r => r.Kind));
+        Assert.Equal(["snapshot", "service-stopped", "seal"], ledger.Rows()[2..5].Select(r => r.Kind));
         Assert.Equal("service-stopped", ledger.Writer.LastKind);
+    }
+
+    [Fact]
+    public async Task A_start_after_a_kill_sees_what_happened_before_the_snapshot()
+    {
+        using var ledger = await new TestLedger(_time) { SnapshotEvery = 1000 }.Begin();
+        await TestLedger.Soon(ledger.Writer.Snapshot());
+        await ledger.Kill();
+        await ledger.Begin();
+
+        Assert.Equal("revision-adopted", ledger.Writer.LastKind);
     }
 
     [Fact]

@@ -81,7 +81,7 @@ internal sealed class Ledger : IDisposable
 
     public async Task End()
     {
-        Assert.Null((await Soon(Writer.Append(_ => [new ServiceStoppedBody()]))).Refusal);
+        Assert.Null((await Soon(Writer.AppendLast(_ => [new ServiceStoppedBody()]))).Refusal);
         await Close();
     }
 
