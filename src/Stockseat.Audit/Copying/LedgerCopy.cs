@@ -61,15 +61,9 @@ public static class LedgerCopy
             token.ThrowIfCancellationRequested();
             LedgerFile.Execute(target, "BEGIN");
             var before = entries;
-            var from = above;
             foreach (var serial in Rows(source, above, last, insert))
             {
                 (entries, above) = (entries + 1, serial);
-            }
-
-            if (LedgerTables.HasRequests(source))
-            {
-                insert.Requests(source, from, above);
             }
 
             LedgerFile.Execute(target, "COMMIT");
@@ -77,6 +71,11 @@ public static class LedgerCopy
             {
                 told(entries, above);
             }
+        }
+
+        if (LedgerTables.HasRequests(target))
+        {
+            RequestQueries.MakeAnew(target, last); // That of a running ledger is not of one moment.
         }
     }
 

@@ -2,6 +2,7 @@ using System.Text;
 using System.Text.Json;
 using Stockseat.Answers.Deciding;
 using Stockseat.Answers.Records;
+using Stockseat.Answers.Replaying;
 using Stockseat.Fixtures.Revisions;
 using Stockseat.Ledger.Store;
 
@@ -17,6 +18,7 @@ public sealed class CarriedEntries
     private const int Most = 4096;
 
     private readonly Func<RevisionAdoptedBody, Revision?>? _read;
+    private readonly AdoptedRevisions _revisions = new();
     private readonly List<Kept> _kept = [];
 
     /// <summary>Measurements come often, and of a fixture the newest alone can matter.</summary>
@@ -84,9 +86,9 @@ public sealed class CarriedEntries
     /// <summary>Says that more entries came than were added.</summary>
     internal void HasMany() => (Since, BytesSince) = (long.MaxValue, long.MaxValue);
 
-    /// <summary>A snapshot was not written, since it is too long: it is tried again when as much came again.</summary>
-    /// <param name="bytes">How long.</param>
-    internal void PutOff(long bytes) => (Since, BytesSince, BytesBefore) = (0, 0, bytes);
+    /// <summary>Says that what was chosen last was written, or was too long to be: the next one is due when as much came again.</summary>
+    /// <param name="bytes">How long it is.</param>
+    internal void Written(long bytes) => (Since, BytesSince, BytesBefore) = (0, 0, bytes);
 
     /// <summary>Their bodies, in order.</summary>
     /// <exception cref="JsonException">One is none that this version knows.</exception>
@@ -98,18 +100,24 @@ public sealed class CarriedEntries
     /// <exception cref="InvalidDataException">The content of a revision does not read back to its digest.</exception>
     public Situation Situation(long begins) => Answers.Deciding.Situation.Of(Bodies(), begins, _read);
 
-    /// <summary>The bodies that still hold, as a snapshot carries them.</summary>
+    /// <summary>Leaves out what holds no more.</summary>
+    /// <param name="situation">What holds, where that is known.</param>
+    /// <returns>How many bytes what is left has.</returns>
     /// <exception cref="JsonException">One is none that this version knows.</exception>
-    public IReadOnlyList<JsonElement> Choose()
+    internal long Choose(Situation? situation = null)
     {
         var all = InOrder();
         var bodies = all.ConvertAll(k => k.Body);
-        var chosen = Carrying.Of(bodies, Answers.Deciding.Situation.Of(bodies, 1, _read)).Select(b => b.Serial).ToHashSet();
+        situation ??= Answers.Deciding.Situation.Of(bodies, 1, _read ?? _revisions.Read);
+        var chosen = Carrying.Of(bodies, situation).Select(b => b.Serial).ToHashSet();
         _kept.Clear();
         _measured.Clear();
         _kept.AddRange(all.Where(k => chosen.Contains(k.Serial)));
-        return [.. _kept.Select(k => k.Element)];
+        return _kept.Sum(k => (long)k.Bytes.Length);
     }
+
+    /// <summary>What was chosen last, as a snapshot carries it.</summary>
+    internal IReadOnlyList<JsonElement> Chosen() => [.. _kept.Select(k => k.Element)];
 
     /// <summary>What it carries stands for all before it; of one that can't be read those before are kept, and whoever verifies says so.</summary>
     private void Begin(string kind, ReadOnlySpan<byte> body)
@@ -161,9 +169,10 @@ public sealed class CarriedEntries
     private sealed record Kept(long Serial, string Kind, byte[] Bytes)
     {
         private EntryBody? _body;
+        private JsonElement? _element;
 
         public EntryBody Body => _body ??= BodyJson.Read(Kind, Bytes) ?? throw new JsonException($"entry {Serial} is of kind {Kind}, which is not known here");
 
-        public JsonElement Element => JsonElement.Parse(Bytes);
+        public JsonElement Element => _element ??= JsonElement.Parse(Bytes);
     }
 }

@@ -9,6 +9,8 @@ namespace Stockseat.Ledger.Reading;
 /// <summary>Finds what holds after an entry of a ledger: by the newest snapshot up to there and the entries that follow it.</summary>
 public static class SituationReader
 {
+    private const int Piece = 10_000;
+
     /// <summary>What holds after the last entry.</summary>
     /// <param name="connection">The ledger.</param>
     /// <exception cref="InvalidDataException">The content of a revision does not read back to its digest.</exception>
@@ -57,13 +59,19 @@ public static class SituationReader
     {
         var carried = new CarriedEntries(read);
         using var rows = EntryScan.Upwards(connection);
-        rows.Begin(snapshot ?? long.MinValue, upTo, long.MaxValue);
-        while (rows.Step(out var row))
+        for (long? next = snapshot ?? long.MinValue; next is { } from;)
         {
-            carried.Add(row);
-            if (row.Serial == snapshot && carried.Since > 0)
+            next = null; // until a piece is full: no read is long
+            rows.Begin(from, upTo, Piece);
+            for (var count = 1; rows.Step(out var row); count++)
             {
-                return null;
+                carried.Add(row);
+                if (row.Serial == snapshot && carried.Since > 0)
+                {
+                    return null;
+                }
+
+                next = count == Piece && row.Serial < upTo ? row.Serial + 1 : null;
             }
         }
 

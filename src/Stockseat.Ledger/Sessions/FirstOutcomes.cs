@@ -29,14 +29,14 @@ internal sealed class FirstOutcomes(SqliteConnection connection, string folder, 
 
         if (_memory is null && _table?.Agrees(last) == false)
         {
-            _table.MakeAnew(last - RequestQueries.Remembered);
+            _table.MakeAnew(last);
         }
 
         _memory ??= RequestMemory.Read(connection, folder, last, begins);
         var first = Read(caller);
         if (first is not null && !IsOf(first, caller) && _table is not null)
         {
-            _table.MakeAnew(last - RequestQueries.Remembered); // The entry says another id than the table.
+            _table.MakeAnew(last); // The entry says another id than the table.
             _memory = RequestMemory.Read(connection, folder, last, begins);
             first = Read(caller);
         }
@@ -53,7 +53,7 @@ internal sealed class FirstOutcomes(SqliteConnection connection, string folder, 
 
     /// <summary>Takes out what is not remembered any more.</summary>
     /// <param name="last">The last entry.</param>
-    public void Trim(long last) => _table?.Trim(last - RequestQueries.Remembered);
+    public void Trim(long last) => _table?.Trim(last);
 
     public void Dispose() => _table?.Dispose();
 

@@ -222,10 +222,14 @@ internal sealed class LedgerSession : IDisposable
     private void Tell(EntryBody body, ReadOnlySpan<byte> text)
     {
         _requests.Add(body);
-        _carried?.Add(body.Serial, body.Kind, body.Fixture, text);
         if (body is SnapshotBody)
         {
+            _carried?.Written(text.Length);
             _requests.Trim(body.Serial); // in its own time too
+        }
+        else
+        {
+            _carried?.Add(body.Serial, body.Kind, body.Fixture, text);
         }
     }
 
@@ -238,14 +242,13 @@ internal sealed class LedgerSession : IDisposable
     /// <summary>What holds after the head; null when it is too much for one body, and then readers go by the one before.</summary>
     public SnapshotBody? MakeSnapshot()
     {
-        var carried = _carried!.Choose();
-        var bytes = carried.Sum(c => (long)c.GetRawText().Length);
+        var bytes = _carried!.Choose(Situation);
         if (bytes <= MostCarried)
         {
-            return new() { Carried = carried };
+            return new() { Carried = _carried.Chosen() };
         }
 
-        _carried.PutOff(bytes);
+        _carried.Written(bytes);
         return null;
     }
 

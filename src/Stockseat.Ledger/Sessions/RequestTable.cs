@@ -15,6 +15,9 @@ internal sealed class RequestTable : IDisposable
     /// <summary>How many of the newest entries are compared with it before it is believed.</summary>
     private const int Compared = 1000;
 
+    /// <summary>So many more stay, for whoever checks it beside the writer.</summary>
+    private const int Margin = 10_000;
+
     private readonly SqliteConnection _connection;
     private readonly sqlite3 _database;
     private readonly sqlite3_stmt _insert;
@@ -32,43 +35,13 @@ internal sealed class RequestTable : IDisposable
     /// <summary>Adds the id of an entry, if it has one.</summary>
     public void Add(EntryBody body)
     {
-        if (body.Request is { } request)
+        if (body.Request is not { } request)
         {
-            Add(body.Client, request, body.Serial);
+            return;
         }
-    }
 
-    /// <summary>Whether it has what the newest entries say, and nothing else of them.</summary>
-    /// <param name="last">The last entry.</param>
-    public bool Agrees(long last) =>
-        RequestQueries.Of(_connection, last - Compared).SequenceEqual(RequestQueries.InBodies(_connection, last - Compared));
-
-    /// <summary>Makes it anew from the bodies above a serial.</summary>
-    public void MakeAnew(long above)
-    {
-        var ids = RequestQueries.InBodies(_connection, above).ToList();
-        LedgerFile.Execute(_connection, "DELETE FROM request");
-        foreach (var (client, request, serial) in ids)
-        {
-            Add(client, request, serial);
-        }
-    }
-
-    /// <summary>Takes out what is not remembered any more.</summary>
-    public void Trim(long upTo)
-    {
-        using var command = _connection.CreateCommand();
-        command.CommandText = "DELETE FROM request WHERE serial <= $upTo";
-        command.Parameters.AddWithValue("$upTo", upTo);
-        command.ExecuteNonQuery();
-    }
-
-    public void Dispose() => _insert.Dispose();
-
-    private void Add(string? client, string request, long serial)
-    {
-        Check(raw.sqlite3_bind_int64(_insert, 1, serial));
-        Check(client is null ? raw.sqlite3_bind_null(_insert, 2) : raw.sqlite3_bind_text(_insert, 2, Encoding.UTF8.GetBytes(client)));
+        Check(raw.sqlite3_bind_int64(_insert, 1, body.Serial));
+        Check(body.Client is { } client ? raw.sqlite3_bind_text(_insert, 2, Encoding.UTF8.GetBytes(client)) : raw.sqlite3_bind_null(_insert, 2));
         Check(raw.sqlite3_bind_text(_insert, 3, Encoding.UTF8.GetBytes(request)));
         var result = raw.sqlite3_step(_insert);
         var reset = raw.sqlite3_reset(_insert);
@@ -77,6 +50,27 @@ internal sealed class RequestTable : IDisposable
             Check(reset == raw.SQLITE_OK ? result : reset);
         }
     }
+
+    /// <summary>Whether it has what the newest entries say, and nothing else of them.</summary>
+    /// <param name="last">The last entry.</param>
+    public bool Agrees(long last) =>
+        RequestQueries.Of(_connection, last - Compared).SequenceEqual(RequestQueries.InBodies(_connection, last - Compared));
+
+    /// <summary>Makes it anew from the bodies.</summary>
+    /// <param name="last">The last entry.</param>
+    public void MakeAnew(long last) => RequestQueries.MakeAnew(_connection, last);
+
+    /// <summary>Takes out what is not remembered any more.</summary>
+    /// <param name="last">The last entry.</param>
+    public void Trim(long last)
+    {
+        using var command = _connection.CreateCommand();
+        command.CommandText = "DELETE FROM request WHERE serial <= $upTo";
+        command.Parameters.AddWithValue("$upTo", last - RequestQueries.Remembered - Margin);
+        command.ExecuteNonQuery();
+    }
+
+    public void Dispose() => _insert.Dispose();
 
     private void Check(int result) => SqliteException.ThrowExceptionForRC(result, _database);
 }

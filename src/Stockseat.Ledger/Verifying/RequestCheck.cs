@@ -49,6 +49,7 @@ internal static class RequestCheck
 
     private static void Compare(SqliteConnection connection, EntryScan rows, long above, long upTo, long head, FaultList walked, FaultList faults)
     {
+        var must = Math.Max(head, LedgerQueries.Last(connection)) - RequestQueries.Remembered; // A service that runs goes on taking out older ones.
         var table = RequestQueries.Of(connection, above, upTo).ToDictionary(r => r.Serial, r => (r.Client, r.Request));
         rows.Begin(above + 1, upTo, long.MaxValue);
         while (rows.Step(out var row))
@@ -57,7 +58,7 @@ internal static class RequestCheck
             var has = table.Remove(row.Serial, out var id);
             if (!walked.HasAny(row.Serial - 1, row.Serial)
                 && (has ? said != id.Request || (row.HasClient ? Encoding.UTF8.GetString(row.Client) : null) != id.Client
-                    : said is not null && row.Serial > head - RequestQueries.Remembered))
+                    : said is not null && row.Serial > must))
             {
                 faults.Add(row.Serial, FaultKinds.Index, has
                     ? $"the table of request ids says of entry {row.Serial} what its body does not: a retry would get another outcome"

@@ -20,7 +20,8 @@ public static class SnapshotJudge
         IReadOnlyList<JsonElement> expected;
         try
         {
-            expected = before.Choose();
+            before.Choose();
+            expected = before.Chosen();
         }
         catch (Exception e) when (e is JsonException or InvalidDataException)
         {

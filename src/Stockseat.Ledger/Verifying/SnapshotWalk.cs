@@ -13,6 +13,8 @@ namespace Stockseat.Ledger.Verifying;
 /// <param name="revisions">The revisions, shared with other walks.</param>
 internal sealed class SnapshotWalk(SqliteConnection connection, AdoptedRevisions revisions)
 {
+    private const int Piece = 10_000;
+
     /// <summary>Null: what holds here is not known before it is asked for.</summary>
     private CarriedEntries? _carried = new(revisions.Read);
 
@@ -73,12 +75,18 @@ internal sealed class SnapshotWalk(SqliteConnection connection, AdoptedRevisions
     private long? Snapshot(long upTo)
     {
         using var rows = EntryScan.Downwards(connection);
-        rows.Begin(long.MinValue, upTo, long.MaxValue);
-        while (rows.Step(out var row))
+        for (long? next = upTo; next is { } to;)
         {
-            if (IsSnapshot(row))
+            next = null; // until a piece is full: no read is long
+            rows.Begin(long.MinValue, to, Piece);
+            for (var count = 1; rows.Step(out var row); count++)
             {
-                return row.Serial;
+                if (IsSnapshot(row))
+                {
+                    return row.Serial;
+                }
+
+                next = count == Piece ? row.Serial - 1 : null;
             }
         }
 
