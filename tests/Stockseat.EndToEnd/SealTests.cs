@@ -59,7 +59,7 @@ public abstract partial class SealTests(Build build) : OnBothBuilds(build)
             Assert.Equal(0, (await first.Terminate()).ExitCode);
         }
 
-        Assert.Equal(["answer", "service-stopped", "seal"], LedgerRows.Read(cell.Data).TakeLast(3).Select(r => r.Kind));
+        Assert.Equal(["answer", "snapshot", "service-stopped", "seal"], LedgerRows.Read(cell.Data).TakeLast(4).Select(r => r.Kind));
         var local = CheckAnchor.Replace("ledger anchor", "ledger anchor --data data", StringComparison.Ordinal);
         var anchor = (await OpenSsl.Shell(Program, cell.Folder, local)).Exits(0);
         Assert.Equal("Verified OK", anchor.Out.Trim());

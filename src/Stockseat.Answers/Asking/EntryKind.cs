@@ -12,11 +12,17 @@ public abstract class EntryKind
     /// <summary>The most bytes that a body may have: a revision's file has 1 MiB at most, and its values may be longer in SI units.</summary>
     public const int UsualLongest = 4 << 20;
 
+    /// <summary>The same of an entry that carries what older ones made hold: every revision that was ever adopted.</summary>
+    public const int LongestCarrying = 64 << 20;
+
     /// <summary>Its name, as the ledger writes it.</summary>
     public abstract string Name { get; }
 
     /// <summary>The most bytes that a body of it may have.</summary>
     public virtual int Longest => UsualLongest;
+
+    /// <summary>Whether what holds may come from an entry of it: those of other kinds are not even looked at.</summary>
+    public virtual bool MayStand => true;
 
     /// <summary>Writes a body's bytes.</summary>
     public abstract void Write(Utf8JsonWriter writer, EntryBody body);

@@ -25,7 +25,7 @@ internal sealed class RefusalKind : EntryKind<RefusalBody>
     protected override Situation Apply(Situation situation, RefusalBody body, VerbTable table, Func<IAdoption, Revision?> read) =>
         table.Find(body.Asked)?.ApplyRefusal(situation, body) ?? situation;
 
-    protected override IReadOnlyList<string> NewestOf(RefusalBody body, VerbTable table) => table.Find(body.Asked)?.RefusalNewestOf ?? [];
+    protected override IReadOnlyList<string> NewestOf(RefusalBody body, VerbTable table) => table.Find(body.Asked)?.RefusalNewestOf(body) ?? [];
 }
 
 [JsonSourceGenerationOptions(

@@ -60,7 +60,7 @@ public abstract class Verb
     public virtual Situation ApplyRefusal(Situation situation, RefusalBody body) => situation;
 
     /// <summary>Among which entries of its fixture a refusal of it counts as long as it is the newest, as <see cref="EntryKind.NewestOf"/>.</summary>
-    public virtual IReadOnlyList<string> RefusalNewestOf => [];
+    public virtual IReadOnlyList<string> RefusalNewestOf(RefusalBody body) => [];
 
     /// <summary>
     /// What a sender is told whose ask was refused before it could be decided, and without which the measurement that stands is doubtful; null: no

@@ -15,6 +15,7 @@ public static class Kinds
     public const string Released = "released";
     public const string LotDescribed = "lot-described";
     public const string Seal = "seal";
+    public const string Snapshot = "snapshot";
     public const string RolledOver = "rolled-over";
     public const string Recheck = "recheck";
     public const string Answer = "answer";

@@ -10,6 +10,8 @@ internal sealed class SealKind : EntryKind<SealBody>
 {
     public override string Name => Kinds.Seal;
 
+    public override bool MayStand => false;
+
     protected override JsonTypeInfo<SealBody> Json => SealContext.Default.SealBody;
 }
 

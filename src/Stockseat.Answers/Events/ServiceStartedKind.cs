@@ -10,6 +10,8 @@ internal sealed class ServiceStartedKind : EntryKind<ServiceStartedBody>
 {
     public override string Name => Kinds.ServiceStarted;
 
+    public override bool MayStand => false;
+
     protected override JsonTypeInfo<ServiceStartedBody> Json => ServiceStartedContext.Default.ServiceStartedBody;
 }
 

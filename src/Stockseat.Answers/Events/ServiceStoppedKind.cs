@@ -10,6 +10,8 @@ internal sealed class ServiceStoppedKind : EntryKind<ServiceStoppedBody>
 {
     public override string Name => Kinds.ServiceStopped;
 
+    public override bool MayStand => false;
+
     protected override JsonTypeInfo<ServiceStoppedBody> Json => ServiceStoppedContext.Default.ServiceStoppedBody;
 }
 

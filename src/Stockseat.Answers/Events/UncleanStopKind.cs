@@ -10,6 +10,8 @@ internal sealed class UncleanStopKind : EntryKind<UncleanStopBody>
 {
     public override string Name => Kinds.UncleanStop;
 
+    public override bool MayStand => false;
+
     protected override JsonTypeInfo<UncleanStopBody> Json => UncleanStopContext.Default.UncleanStopBody;
 }
 

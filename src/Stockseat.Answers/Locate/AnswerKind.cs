@@ -10,6 +10,8 @@ internal sealed class AnswerKind : EntryKind<AnswerBody>
 {
     public override string Name => Kinds.Answer;
 
+    public override bool MayStand => false;
+
     protected override JsonTypeInfo<AnswerBody> Json => AnswerContext.Default.AnswerBody;
 
     protected override string? Fault(AnswerBody b, VerbTable table) =>

@@ -16,7 +16,7 @@ internal sealed class MeasuredVerb : Verb<MeasureAsk, MeasurementBody>
 
     public override bool RefusalNamesRevisionInForce => true;
 
-    public override IReadOnlyList<string> RefusalNewestOf { get; } = [NewestEntries.Measured];
+    public override IReadOnlyList<string> RefusalNewestOf(RefusalBody body) => VoidingPush.Is(body) ? [NewestEntries.Measured] : [];
 
     public override Situation ApplyRefusal(Situation situation, RefusalBody body) => body.Fixture is { } fixture && VoidingPush.Is(body)
         ? situation.With(situation.FindOrNew(fixture) with

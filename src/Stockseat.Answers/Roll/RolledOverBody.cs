@@ -1,4 +1,3 @@
-using System.Text;
 using System.Text.Json;
 using System.Text.Json.Serialization;
 using Stockseat.Answers.Asking;
@@ -40,18 +39,5 @@ public sealed record RolledOverBody : EntryBody
     /// <summary>The bodies that it carries, read.</summary>
     /// <param name="table">Reads them.</param>
     /// <exception cref="JsonException">One is none that this version knows.</exception>
-    public IEnumerable<EntryBody> ReadCarried(VerbTable table) => (Carried ?? []).Select(body => Read(body, table));
-
-    private static EntryBody Read(JsonElement body, VerbTable table)
-    {
-        var kind = body.ValueKind == JsonValueKind.Object && body.TryGetProperty("kind", out var said) && said.ValueKind == JsonValueKind.String
-            ? said.GetString()! : "none";
-        if (kind == Kinds.RolledOver)
-        {
-            throw new JsonException("an entry is carried that carries others");
-        }
-
-        return table.Read(kind, Encoding.UTF8.GetBytes(body.GetRawText()))
-            ?? throw new JsonException($"an entry of kind {kind} is carried, which is not known here");
-    }
+    public IEnumerable<EntryBody> ReadCarried(VerbTable table) => (Carried ?? []).Select(body => CarriedBody.Read(body, table));
 }

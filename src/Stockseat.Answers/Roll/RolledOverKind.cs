@@ -15,26 +15,9 @@ internal sealed class RolledOverKind : EntryKind<RolledOverBody>
 
     protected override JsonTypeInfo<RolledOverBody> Json => RolledOverContext.Default.RolledOverBody;
 
-    /// <summary>The most bytes of an entry that carries what an older ledger held: every revision that was ever adopted.</summary>
-    public const int LongestCarrying = 64 << 20;
-
     public override int Longest => LongestCarrying;
 
-    protected override string? Fault(RolledOverBody b, VerbTable table)
-    {
-        try
-        {
-            foreach (var _ in b.ReadCarried(table))
-            {
-            }
-
-            return null;
-        }
-        catch (JsonException e)
-        {
-            return $"what it carries can't be read: {e.Message}";
-        }
-    }
+    protected override string? Fault(RolledOverBody b, VerbTable table) => CarriedBody.Fault(b.Carried ?? [], table);
 
     /// <summary>What the entries that the old ledger left behind say, each applied as if it stood here.</summary>
     protected override Situation Apply(Situation situation, RolledOverBody body, VerbTable table, Func<IAdoption, Revision?> read) =>

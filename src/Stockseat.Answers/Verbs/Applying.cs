@@ -18,6 +18,13 @@ public static class Applying
     /// <param name="read">Reads the revision that an entry adopts; null when it does not read back to its digest.</param>
     public static Situation Apply(this Situation situation, EntryBody body, Func<IAdoption, Revision?> read) => Registered.Table.Apply(situation, body, read);
 
+    /// <summary>What entries say that are carried, each applied as if it stood here.</summary>
+    /// <param name="carried">The entries, in their order.</param>
+    /// <param name="begins">The first entry of the ledger.</param>
+    /// <param name="read">Reads the revision that an entry adopts; null: one that does not read back to its digest is an exception.</param>
+    public static Situation Of(IEnumerable<EntryBody> carried, long begins, Func<IAdoption, Revision?>? read = null) =>
+        carried.Aggregate(Situation.Empty, (situation, body) => situation.Apply(body, read ?? Read)).BeginningWith(begins);
+
     private static Revision Read(IAdoption body)
     {
         var reading = RevisionReader.FromContent(Encoding.UTF8.GetBytes(body.Content.GetRawText()), $"entry {body.Serial}");

@@ -11,8 +11,8 @@ public static class BodyJson
     /// <summary>The most bytes that a body may have.</summary>
     public const int Longest = EntryKind.UsualLongest;
 
-    /// <summary>The same of an entry that carries what an older ledger held.</summary>
-    public const int LongestRolledOver = RolledOverKind.LongestCarrying;
+    /// <summary>The same of an entry that carries what older ones made hold.</summary>
+    public const int LongestRolledOver = EntryKind.LongestCarrying;
 
     /// <summary>The most bytes that a body of a kind may have.</summary>
     public static int LongestOf(string kind) => Registered.Table.FindKind(kind)?.Longest ?? Longest;

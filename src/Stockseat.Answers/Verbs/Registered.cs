@@ -9,6 +9,7 @@ using Stockseat.Answers.Lots;
 using Stockseat.Answers.Measured;
 using Stockseat.Answers.Recheck;
 using Stockseat.Answers.Roll;
+using Stockseat.Answers.Snapshots;
 
 namespace Stockseat.Answers.Verbs;
 
@@ -35,6 +36,7 @@ public static class Registered
             new UncleanStopKind(),
             new ClockStepKind(),
             new SealKind(),
+            new SnapshotKind(),
             new RevisionRejectedKind(),
         ]);
 }

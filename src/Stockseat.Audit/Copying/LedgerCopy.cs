@@ -52,7 +52,7 @@ public static class LedgerCopy
 
     private static void Fill(SqliteConnection source, string path, Action<long, long> told, CancellationToken token)
     {
-        using var target = LedgerFile.Make(path);
+        using var target = LedgerFile.Make(path, LedgerTables.VersionOf(source)); // The copy goes on as that one would.
         using var insert = new RowInsert(target);
         var last = LedgerQueries.Last(source);
         var (entries, above) = (0L, long.MinValue);
@@ -71,6 +71,11 @@ public static class LedgerCopy
             {
                 told(entries, above);
             }
+        }
+
+        if (LedgerTables.HasRequests(target))
+        {
+            RequestQueries.MakeAnew(target, last); // That of a running ledger is not of one moment.
         }
     }
 

@@ -5,6 +5,7 @@ using Stockseat.Answers.Events;
 using Stockseat.Answers.Hold;
 using Stockseat.Answers.Lots;
 using Stockseat.Answers.Roll;
+using Stockseat.Answers.Snapshots;
 using static Stockseat.Audit.Explaining.InputSection;
 using static Stockseat.Audit.Explaining.Steps;
 
@@ -93,6 +94,12 @@ internal static class OtherWorking
                 $"A signature with key {Said(b.Key)} over all up to entry {Whole(b.Sealed)}, whose hash is {Said(b.Head)}, of ledger {Said(b.Ledger)}."); break;
             case RolledOverBody { IsEnd:
                 true } b: steps.Say($"The ledger ends here; ledger {Said(b.Next)} goes on. By {Said(b.By)}, because: {Said(b.Why)}.");
+                break;
+            case SnapshotBody b:
+                steps.Say(
+                    $"What holds after entry {Whole(b.Serial - 1)}, so that a start need not read what is before; it follows from those entries, "
+                    + "byte for byte.");
+                steps.Given("carried", "how many older entries it carries", One, b.Carried.Count);
                 break;
             case RolledOverBody b:
                 steps.Say($"Ledger {Said(b.Ledger)} begins here, after ledger {Said(b.Follows?.Ledger)}, and carries what holds.");

@@ -6,8 +6,11 @@ using Stockseat.Answers.Entries;
 using Stockseat.Answers.Events;
 using Stockseat.Answers.Locate;
 using Stockseat.Answers.Replaying;
+using Stockseat.Answers.Snapshots;
 using Stockseat.Answers.State;
 using Stockseat.Answers.Verbs;
+using Stockseat.Ledger.Reading;
+using Stockseat.Ledger.Verifying;
 
 namespace Stockseat.Audit.Replaying;
 
@@ -19,6 +22,7 @@ internal sealed class EntryReplay(RecordedAnswers answers, AdoptedRevisions revi
 {
     private readonly ArrayBufferWriter<byte> _buffer = new(4096);
     private readonly Utf8JsonWriter _json = new(Stream.Null, new JsonWriterOptions { SkipValidation = true });
+    private CarriedEntries _carried = new();
     private string? _program;
     private bool _sameProgram;
 
@@ -26,11 +30,12 @@ internal sealed class EntryReplay(RecordedAnswers answers, AdoptedRevisions revi
     public Situation Situation { get; private set; } = Situation.Empty;
 
     /// <summary>Places it before an entry.</summary>
-    /// <param name="situation">What held there.</param>
+    /// <param name="carried">The entries that what held there comes from.</param>
+    /// <param name="begins">The first entry of the ledger.</param>
     /// <param name="program">The version of the program that wrote then; null: nobody knows.</param>
-    public void Place(Situation situation, string? program)
+    public void Place(CarriedEntries carried, long begins, string? program)
     {
-        Situation = situation;
+        (Situation, _carried) = (carried.Situation(begins), carried);
         Wrote(program);
     }
 
@@ -69,7 +74,8 @@ internal sealed class EntryReplay(RecordedAnswers answers, AdoptedRevisions revi
                 Judge(body, serial, bytes);
             }
 
-            Situation = Situation.Apply(body, revisions.Read);
+            Situation = body is SnapshotBody ? Follow(serial, bytes) : Situation.Apply(body, revisions.Read);
+            _carried.Add(serial, kind, body.Fixture, bytes);
         }
         catch (Exception e) when (IsOfTheBody(e))
         {
@@ -86,6 +92,21 @@ internal sealed class EntryReplay(RecordedAnswers answers, AdoptedRevisions revi
         }
 
         return null;
+    }
+
+    /// <summary>Makes a snapshot again. What follows goes by the one in the ledger, as a replay that begins there does.</summary>
+    private Situation Follow(long serial, ReadOnlySpan<byte> bytes)
+    {
+        result.Others++;
+        if (SnapshotJudge.Fault(serial, bytes, _carried) is not { } fault)
+        {
+            result.Same++;
+            return Situation;
+        }
+
+        result.Differs(new(serial, Kinds.Snapshot, $"it does not carry what holds after entry {serial - 1}: {fault}", []));
+        _carried.Add(serial, Kinds.Snapshot, null, bytes);
+        return _carried.Situation(Situation.Begins);
     }
 
     /// <summary>What a body can throw at whoever reads it: whoever can write the file can write anything into it.</summary>

@@ -10,9 +10,10 @@ internal static class LedgerOpening
     /// <param name="folder">The data folder.</param>
     /// <param name="afterFailure">Whether a write or a sync failed before.</param>
     /// <param name="toBeSealed">Whether it is to be sealed.</param>
+    /// <param name="snapshots">Whether snapshots are written in it.</param>
     /// <param name="alone">The folder's lock; null: it is not held.</param>
     /// <exception cref="InvalidDataException">The last entry does not follow from the one before it, it can't be sealed, or the ledger is missing.</exception>
-    public static LedgerSession Open(string folder, bool afterFailure = false, bool toBeSealed = false, FolderLock? alone = null)
+    public static LedgerSession Open(string folder, bool afterFailure = false, bool toBeSealed = false, bool snapshots = false, FolderLock? alone = null)
     {
         LostLedger.RefuseMarked(folder);
         Rollover.Resume(folder);
@@ -28,7 +29,7 @@ internal static class LedgerOpening
             }
 
             _ = toBeSealed && session.Head.Serial > 0 ? session.LedgerId() : null;
-            session.ReadWhatHolds();
+            session.ReadWhatHolds(snapshots);
             return session;
         }
         catch

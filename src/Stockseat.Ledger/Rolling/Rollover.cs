@@ -142,7 +142,7 @@ internal static class Rollover
             {
                 Ledger = end.Next,
                 Follows = new() { Ledger = LedgerQueries.LedgerId(old), Last = last.Serial, Hash = Convert.ToHexStringLower(last.Hash) },
-                Carried = [.. Carrying.Of(SituationReader.Entries(old), SituationReader.Read(old)).Select(Element)],
+                Carried = [.. Carrying.Of(SituationReader.Carried(old, long.MaxValue).Bodies(), SituationReader.Read(old)).Select(Element)],
             },
             EntryTime.Parse(end.At));
         session.Commit();

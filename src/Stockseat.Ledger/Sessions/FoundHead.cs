@@ -9,7 +9,7 @@ namespace Stockseat.Ledger.Sessions;
 
 /// <summary>What a ledger ends with.</summary>
 /// <param name="Head">Its last entry.</param>
-/// <param name="LastKind">The kind of the last entry that is no seal; null in a new ledger.</param>
+/// <param name="LastKind">The kind of the last entry that is neither a seal nor a snapshot; null in a new ledger.</param>
 /// <param name="HasEnded">Whether it says that the ledger has ended.</param>
 /// <param name="LastAt">The instant of the last entry; null in a new ledger.</param>
 internal sealed record FoundHead(Head Head, string? LastKind, bool HasEnded, DateTimeOffset? LastAt)
@@ -36,7 +36,7 @@ internal sealed record FoundHead(Head Head, string? LastKind, bool HasEnded, Dat
         using var body = JsonDocument.Parse(head.Body); // of any kind, also of a later version's
         return new(
             new(head.Serial, head.Hash),
-            head.Kind == Kinds.Seal ? LedgerQueries.NewestBeforeSeals(connection)?.Kind : head.Kind,
+            head.Kind is Kinds.Seal or Kinds.Snapshot ? LedgerQueries.NewestThatHappened(connection)?.Kind : head.Kind,
             head.Kind == Kinds.RolledOver && head.ReadBody() is RolledOverBody { IsEnd: true },
             EntryTime.Parse(body.RootElement.GetProperty("at").GetString()!));
     }

@@ -9,6 +9,7 @@ using Stockseat.Answers.Events;
 using Stockseat.Answers.Hold;
 using Stockseat.Answers.Locate;
 using Stockseat.Answers.Roll;
+using Stockseat.Answers.Snapshots;
 using Stockseat.Answers.State;
 using Stockseat.Answers.Verbs;
 using Stockseat.Fixtures.Files;
@@ -37,8 +38,10 @@ internal sealed class LedgerSession : IDisposable
     private readonly ArrayBufferWriter<byte> _buffer = new(4096);
     private readonly Utf8JsonWriter _json;
 
-    /// <summary>Read when the first ask with an id comes: a start need not wait for it, and a controller of lines never.</summary>
-    private RequestMemory? _requests;
+    private readonly FirstOutcomes _requests;
+
+    /// <summary>What a snapshot is made of; null: none are written.</summary>
+    private CarriedEntries? _carried;
 
     /// <summary>Read when the first seal is made.</summary>
     private string? _ledger;
@@ -47,7 +50,7 @@ internal sealed class LedgerSession : IDisposable
     {
         (_connection, _folder, _guard) = (connection, folder, guard);
         _json = new(_buffer, new JsonWriterOptions { SkipValidation = true });
-        _insert = new(connection);
+        (_insert, _requests) = (new(connection), new(connection, folder, Find));
     }
 
     /// <summary>The last entry written, committed or not.</summary>
@@ -91,7 +94,13 @@ internal sealed class LedgerSession : IDisposable
     }
 
     /// <summary>Reads what holds after the head.</summary>
-    public void ReadWhatHolds() => (Situation, NewestSeal) = (SituationReader.Read(_connection), NewestSeal.Read(_connection));
+    /// <param name="snapshots">Whether snapshots are written.</param>
+    public void ReadWhatHolds(bool snapshots)
+    {
+        var carried = SituationReader.Carried(_connection, Head.Serial);
+        (Situation, NewestSeal) = (carried.Situation(SituationReader.Begins(_connection, Head.Serial)), NewestSeal.Read(_connection));
+        _carried = snapshots ? carried : null;
+    }
 
     /// <summary>Makes the file of a ledger that goes on after another one.</summary>
     /// <param name="path">The file.</param>
@@ -139,7 +148,9 @@ internal sealed class LedgerSession : IDisposable
     public EntryBody Decide(Ask ask, DateTimeOffset at)
     {
         var now = Decision.Decide(ask, Situation, at, FindAnswer);
-        return FirstOutcome(ask.Caller) is { } first ? Retry.Outcome(ask, first, now, Situation, body => HeldSince((ReleasedBody)body)) : now;
+        return _requests.Of(ask.Caller, Head.Serial, Situation.Begins) is { } first
+            ? Retry.Outcome(ask, first, now, Situation, body => HeldSince((ReleasedBody)body))
+            : now;
     }
 
     /// <summary>Whether what the next ledger would carry is too long for one body: then this one goes on, since nobody could read that one.</summary>
@@ -147,18 +158,6 @@ internal sealed class LedgerSession : IDisposable
 
     /// <summary>An answer by its serial; null when that serial is none, or one that was forged and can't be read, which must not stop the writer.</summary>
     private AnswerBody? FindAnswer(long serial) => Find(serial)?.TryReadBody() as AnswerBody;
-
-    /// <summary>The first outcome of a request id; null when it is new.</summary>
-    private EntryBody? FirstOutcome(Caller caller)
-    {
-        if (caller.Request is null)
-        {
-            return null;
-        }
-
-        _requests ??= RequestMemory.Read(_connection, _folder, Head.Serial, Situation.Begins);
-        return _requests.Find(caller.Client, caller.Request) is { } serial ? Find(serial)?.ReadBody() : null; // none when its ledger was moved away since
-    }
 
     /// <summary>Whether whose hold was released held the fixture again after that; also in ledgers that were closed since.</summary>
     private bool HeldSince(ReleasedBody released)
@@ -226,7 +225,40 @@ internal sealed class LedgerSession : IDisposable
             NewestSeal = new(seal.Serial, seal.Key);
         }
 
-        _requests?.Add(body.Client, body.Request, body.Serial);
+        Tell(body, _buffer.WrittenSpan[ChainHash.PrefixSize..]);
+    }
+
+    private void Tell(EntryBody body, ReadOnlySpan<byte> text)
+    {
+        _requests.Add(body);
+        if (body is SnapshotBody)
+        {
+            _carried?.Written(text.Length);
+            _requests.Trim(body.Serial); // in its own time too
+        }
+        else
+        {
+            _carried?.Add(body.Serial, body.Kind, body.Fixture, text);
+        }
+    }
+
+    /// <summary>Whether a snapshot is due: so many entries came since the one before, and at least as many bytes as that carries.</summary>
+    public bool IsSnapshotDue(long every) => !HasEnded && _carried is { } c && c.Since >= every && c.BytesSince >= c.BytesBefore;
+
+    /// <summary>Whether anything came since the newest snapshot.</summary>
+    public bool LacksSnapshot => !HasEnded && _carried is { Since: > 0 };
+
+    /// <summary>What holds after the head; null when it is too much for one body, and then readers go by the one before.</summary>
+    public SnapshotBody? MakeSnapshot()
+    {
+        var bytes = _carried!.Choose(Situation);
+        if (bytes <= MostCarried)
+        {
+            return new() { Carried = _carried.Chosen() };
+        }
+
+        _carried.Written(bytes);
+        return null;
     }
 
     /// <summary>Writes that the clock was set; nothing in a new ledger, whose first entry is the start.</summary>
@@ -256,6 +288,7 @@ internal sealed class LedgerSession : IDisposable
     {
         _guard?.Dispose();
         _insert.Dispose();
+        _requests.Dispose();
         _json.Dispose();
         _connection.Dispose();
     }

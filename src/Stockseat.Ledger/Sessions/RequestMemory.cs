@@ -6,9 +6,6 @@ namespace Stockseat.Ledger.Sessions;
 /// <summary>The request ids of the latest entries: a retry gets the first outcome and writes nothing twice.</summary>
 internal sealed class RequestMemory
 {
-    /// <summary>For how many entries an id is remembered, across restarts.</summary>
-    public const int Entries = 100_000;
-
     private readonly Dictionary<(string? Client, string Request), long> _serials = [];
     private readonly Queue<((string? Client, string Request) Id, long Serial)> _order = [];
 
@@ -20,9 +17,9 @@ internal sealed class RequestMemory
     public static RequestMemory Read(SqliteConnection connection, string folder, long last, long begins)
     {
         var requests = new RequestMemory();
-        var above = last - Entries;
+        var above = last - RequestQueries.Remembered;
         var older = above < begins ? ClosedLedgers.Requests(folder, above) : [];
-        foreach (var (client, request, serial) in older.Concat(LedgerQueries.Requests(connection, above)))
+        foreach (var (client, request, serial) in older.Concat(RequestQueries.Of(connection, above)))
         {
             requests.Add(client, request, serial);
         }
@@ -35,7 +32,7 @@ internal sealed class RequestMemory
 
     public void Add(string? client, string? request, long serial)
     {
-        while (_order.TryPeek(out var oldest) && oldest.Serial <= serial - Entries)
+        while (_order.TryPeek(out var oldest) && oldest.Serial <= serial - RequestQueries.Remembered)
         {
             _serials.Remove(_order.Dequeue().Id);
         }

@@ -53,7 +53,7 @@ public static class ClosedLedgers
 
     /// <summary>The request ids above a serial, in order; of a file that can't be read none.</summary>
     internal static IReadOnlyList<(string? Client, string Request, long Serial)> Requests(string data, long above) =>
-        Above(data, above, c => LedgerQueries.Requests(c, above)); // A retry of an ask in one that can't be read is an ask of its own.
+        Above(data, above, c => RequestQueries.Of(c, above)); // A retry of an ask in one that can't be read is an ask of its own.
 
     /// <summary>What is found in those of them that have entries above a serial, in order; in a file that can't be read nothing.</summary>
     internal static IReadOnlyList<T> Above<T>(string data, long above, Func<SqliteConnection, IEnumerable<T>> find)

@@ -13,8 +13,8 @@ public static class LedgerFile
     /// <summary>Marks the file as a Stockseat ledger: the letters STST.</summary>
     public const int ApplicationId = 0x53545354;
 
-    /// <summary>The version of the tables.</summary>
-    public const int SchemaVersion = 1;
+    /// <summary>The version of the tables that are made new; those of older versions are written on as they are.</summary>
+    public const int SchemaVersion = LedgerTables.Newest;
 
     /// <summary>How often a reader tries to open a ledger that rolls over.</summary>
     private const int OpenAgain = 6;
@@ -28,17 +28,6 @@ public static class LedgerFile
 
     /// <summary>Below it, two connections that write and checkpoint could damage the file.</summary>
     public static readonly Version LeastSqlite = new(3, 51, 3);
-
-    internal const string Schema = $"""
-        CREATE TABLE entry (
-          serial INTEGER PRIMARY KEY, at TEXT NOT NULL, kind TEXT NOT NULL, fixture TEXT, revision INTEGER,
-          client TEXT, tag TEXT, body TEXT NOT NULL, hash BLOB NOT NULL) STRICT;
-        -- What a start needs, without a scan; answers and refusals, the many, are not in it, but for refused pushes, which void a measurement.
-        CREATE INDEX entry_standing ON entry (fixture, kind, serial) WHERE kind NOT IN ('answer', 'refusal');
-        CREATE INDEX entry_refused_push ON entry (fixture, serial) WHERE {LedgerQueries.RefusedPushes};
-        """;
-
-    private static readonly string MakeTables = $"BEGIN IMMEDIATE; {Schema} PRAGMA application_id={ApplicationId}; PRAGMA user_version={SchemaVersion}; COMMIT";
 
     /// <summary>Opens for writing; makes the file, and has its name on the disk, before anything is served.</summary>
     /// <param name="folder">The data folder; made when it is not there.</param>
@@ -64,7 +53,7 @@ public static class LedgerFile
             Require("synchronous", Scalar(connection, "PRAGMA synchronous"), "2");
             if (empty)
             {
-                Execute(connection, MakeTables);
+                Execute(connection, LedgerTables.Make(SchemaVersion));
             }
 
             RequireLedger(connection, path);
@@ -120,7 +109,9 @@ public static class LedgerFile
     }
 
     /// <summary>Makes a new file with its tables, for a ledger that is put in its place when it is whole. It has no log beside it.</summary>
-    public static SqliteConnection Make(string path)
+    /// <param name="path">The file.</param>
+    /// <param name="version">The version of its tables.</param>
+    public static SqliteConnection Make(string path, int version = SchemaVersion)
     {
         var connection = Connect(path, SqliteOpenMode.ReadWriteCreate);
         try
@@ -128,7 +119,7 @@ public static class LedgerFile
             RequireSqlite(connection);
             Execute(connection, "PRAGMA synchronous=FULL");
             Require("synchronous", Scalar(connection, "PRAGMA synchronous"), "2");
-            Execute(connection, MakeTables);
+            Execute(connection, LedgerTables.Make(version));
             return connection;
         }
         catch
@@ -263,9 +254,10 @@ public static class LedgerFile
             throw new InvalidDataException($"{path} is no ledger of this service: its application id is {application}, {ApplicationId} was expected");
         }
 
-        if (version != SchemaVersion.ToString(CultureInfo.InvariantCulture))
+        if (!LedgerTables.Knows(version))
         {
-            throw new NotSupportedException($"{path} has tables of version {version}; this program knows {SchemaVersion}: use the program that wrote it");
+            throw new NotSupportedException(
+                $"{path} has tables of version {version}; this program knows {LedgerTables.Oldest} to {SchemaVersion}: use the program that wrote it");
         }
     }
 

@@ -1,7 +1,6 @@
 using System.Text.Json;
 using Microsoft.Data.Sqlite;
 using Stockseat.Answers.Entries;
-using Stockseat.Answers.Measured;
 using Stockseat.Answers.State;
 using Stockseat.Answers.Verbs;
 
@@ -13,7 +12,7 @@ public static class LedgerQueries
     /// <summary>A body that is too long is left where it is, by <see cref="BodyJson.LongestOf"/>: how long it is the file tells without reading it.</summary>
     internal const string Columns = $"SELECT serial, at, kind, fixture, revision, client, tag, CASE WHEN {Readable} THEN body ELSE '' END, hash FROM entry";
 
-    private const string Readable = "octet_length(body) <= CASE kind WHEN 'rolled-over' THEN 67108864 ELSE 4194304 END";
+    private const string Readable = "octet_length(body) <= CASE WHEN kind IN ('rolled-over', 'snapshot') THEN 67108864 ELSE 4194304 END";
 
     private const string Filtered =
         " AND ($fixture IS NULL OR fixture = $fixture) AND ($kind IS NULL OR kind = $kind) AND ($client IS NULL OR client = $client) AND ($tag IS NULL OR tag = $tag)"
@@ -109,55 +108,6 @@ public static class LedgerQueries
 
     internal const string InStanding = "kind NOT IN ('answer', 'refusal')";
 
-    /// <summary>
-    /// The newest refused push of a fixture that voids its measurement, above a serial and up to another one; as <see cref="VoidingPush.Is"/> says.
-    /// </summary>
-    internal static List<EntryRow> RefusedPush(SqliteConnection connection, string fixture, long above, long upTo) => Read(
-        connection,
-        $"{Columns} WHERE {RefusedPushes} AND instr(body, '\"asked\":\"measured\",\"reason\":\"fixture-unknown\"') = 0"
-        + " AND (instr(body, '\"asked\":\"measured\",\"reason\":\"measurement-stale\"') = 0 OR json_extract(body, '$.measurement') IS NULL)"
-        + " AND fixture = $fixture AND serial > $above AND serial <= $upTo ORDER BY serial DESC LIMIT 1",
-        ("$fixture", fixture), ("$above", above), ("$upTo", upTo));
-
-    /// <summary>The request ids above a serial, in order.</summary>
-    internal static IEnumerable<(string? Client, string Request, long Serial)> Requests(SqliteConnection connection, long above)
-    {
-        using var command = connection.CreateCommand();
-        // A ledger's beginning has none of its own, and bodies with theirs inside.
-        command.CommandText = "SELECT client, json_extract(body, '$.request'), serial FROM entry WHERE serial > $above AND instr(body, '\"request\":\"') > 0"
-            + " AND json_extract(body, '$.request') IS NOT NULL ORDER BY serial";
-        command.Parameters.AddWithValue("$above", above);
-        using var reader = command.ExecuteReader();
-        while (reader.Read())
-        {
-            yield return (Text(reader, 0), reader.GetString(1), reader.GetInt64(2));
-        }
-    }
-
-    /// <summary>One whose body is broken is not passed over: whoever reads it says so.</summary>
-    private const string Counts = "CASE WHEN json_valid(body) THEN json_extract(body, '$.confirms') > $above ELSE 1 END";
-
-    /// <summary>The newest confirmation above a serial and up to another one of an answer above the first; by the index that answers are not in.</summary>
-    internal static EntryRow? Confirmation(SqliteConnection connection, string fixture, long above, long upTo) => Read(
-        connection,
-        $"{Columns} WHERE {InStanding} AND fixture = $fixture AND kind = 'confirmation' AND serial > $above AND serial <= $upTo"
-        + $" AND {Counts} ORDER BY serial DESC LIMIT 1",
-        ("$fixture", fixture), ("$above", above), ("$upTo", upTo)).FirstOrDefault();
-
-    /// <summary>The newest of such confirmations with this purpose, if it is among the newest so many.</summary>
-    internal static EntryRow? Confirmation(SqliteConnection connection, string fixture, string purpose, long above, long upTo, int count) => Read(
-        connection,
-        $"{Columns} WHERE serial = (SELECT max(serial) FROM (SELECT serial, body FROM entry WHERE {InStanding} AND fixture = $fixture AND kind = 'confirmation'"
-        + " AND serial > $above AND serial <= $upTo ORDER BY serial DESC LIMIT $count)"
-        + $" WHERE instr(body, $purpose) > 0 AND {Counts})",
-        ("$fixture", fixture), ("$purpose", $"\"purpose\":\"{purpose}\""), ("$above", above), ("$upTo", upTo), ("$count", count)).FirstOrDefault();
-
-    /// <summary>The newest entries of a fixture and kind up to a serial, newest first; by the same index.</summary>
-    internal static List<EntryRow> NewestOf(SqliteConnection connection, string fixture, string kind, long upTo, int count) => Read(
-        connection,
-        $"{Columns} WHERE {InStanding} AND fixture = $fixture AND kind = $kind AND serial <= $upTo ORDER BY serial DESC LIMIT $count",
-        ("$fixture", fixture), ("$kind", kind), ("$upTo", upTo), ("$count", count));
-
     /// <summary>Whether somebody began to hold a fixture above a serial; by the same index. A body that is broken says nothing.</summary>
     internal static bool IsHeldSince(SqliteConnection connection, string fixture, string by, long above)
     {
@@ -168,18 +118,6 @@ public static class LedgerQueries
         command.Parameters.AddWithValue("$above", above);
         command.Parameters.AddWithValue("$by", by);
         return command.ExecuteScalar() is not null;
-    }
-
-    /// <summary>The newest recheck of a fixture above a serial and up to another one that missed, and the newest that refuses asks since; by the same index.</summary>
-    internal static IEnumerable<EntryRow> Misses(SqliteConnection connection, string fixture, long above, long upTo)
-    {
-        List<EntryRow> Newest(string which) => Read(
-            connection,
-            $"{Columns} WHERE {InStanding} AND fixture = $fixture AND kind = 'recheck' AND serial > $above AND serial <= $upTo AND {which} ORDER BY serial DESC LIMIT 1",
-            ("$fixture", fixture), ("$above", above), ("$upTo", upTo));
-        // A quote inside a text of a body is escaped, so no text can pass for a key.
-        const string Missed = "instr(body, '\"passed\":false') > 0";
-        return Newest(Missed).Concat(Newest($"{Missed} AND instr(body, '\"refuseAfterMiss\":true') > 0")).DistinctBy(r => r.Serial);
     }
 
     /// <summary>Finds the newest rechecks of a fixture below a serial, by the same index.</summary>
@@ -198,13 +136,6 @@ public static class LedgerQueries
         return rows;
     }
 
-    /// <summary>Finds the newest step of the clock up to a serial, by the same index.</summary>
-    public const string NewestStepSql =
-        $"{Columns} WHERE {InStanding} AND fixture IS NULL AND kind = 'clock-step' AND serial <= $upTo ORDER BY serial DESC LIMIT 1";
-
-    /// <summary>The newest step of the clock up to a serial; null when it was never set.</summary>
-    internal static EntryRow? NewestStep(SqliteConnection connection, long upTo) => Read(connection, NewestStepSql, ("$upTo", upTo)).FirstOrDefault();
-
     /// <summary>The newest start of the service up to a serial, by the same index; null when there is none.</summary>
     public static EntryRow? NewestServiceStart(SqliteConnection connection, long upTo) => Read(
         connection,
@@ -217,9 +148,18 @@ public static class LedgerQueries
     /// <summary>The newest seal; null when there is none.</summary>
     public static EntryRow? SealRow(SqliteConnection connection) => Read(connection, NewestSealSql).FirstOrDefault();
 
-    /// <summary>The newest entry that is no seal; null in a new ledger.</summary>
-    internal static EntryRow? NewestBeforeSeals(SqliteConnection connection) =>
-        Read(connection, $"{Columns} WHERE kind <> 'seal' ORDER BY serial DESC LIMIT 1").FirstOrDefault();
+    /// <summary>The serial of the newest snapshot up to a serial, by the same index; null when there is none.</summary>
+    internal static long? NewestSnapshot(SqliteConnection connection, long upTo)
+    {
+        using var command = connection.CreateCommand();
+        command.CommandText = $"SELECT max(serial) FROM entry WHERE {InStanding} AND fixture IS NULL AND kind = 'snapshot' AND serial <= $upTo";
+        command.Parameters.AddWithValue("$upTo", upTo);
+        return command.ExecuteScalar() as long?;
+    }
+
+    /// <summary>The newest entry that is neither a seal nor a snapshot; null in a new ledger.</summary>
+    internal static EntryRow? NewestThatHappened(SqliteConnection connection) =>
+        Read(connection, $"{Columns} WHERE kind NOT IN ('seal', 'snapshot') ORDER BY serial DESC LIMIT 1").FirstOrDefault();
 
     /// <summary>The first entry above a serial from which on instants may lie before earlier ones: a step of the clock, or a start; null when there is none.</summary>
     internal static long? NextBorder(SqliteConnection connection, long above)
@@ -249,19 +189,6 @@ public static class LedgerQueries
         return reader.Read() ? (reader.GetInt64(0), reader.GetString(1)) : null;
     }
 
-    /// <summary>The descriptions of lots up to a serial, in order; by the same index, where what is of no fixture comes first.</summary>
-    internal static List<EntryRow> Lots(SqliteConnection connection, long upTo) => Read(
-        connection, $"{Columns} WHERE {InStanding} AND fixture IS NULL AND kind = 'lot-described' AND serial <= $upTo ORDER BY serial", ("$upTo", upTo));
-
-    /// <summary>The fixture that follows in the index; null after the last.</summary>
-    internal static string? NextFixture(SqliteConnection connection, string? fixture)
-    {
-        using var command = connection.CreateCommand();
-        command.CommandText = $"SELECT min(fixture) FROM entry WHERE {InStanding} AND fixture > $fixture";
-        command.Parameters.AddWithValue("$fixture", fixture ?? "");
-        return command.ExecuteScalar() as string;
-    }
-
     private static (string Name, object? Value)[] Of(EntryFilter? filter) =>
     [
         ("$fixture", filter?.Fixture), ("$kind", filter?.Kind), ("$client", filter?.Client), ("$tag", filter?.Tag),
@@ -272,7 +199,7 @@ public static class LedgerQueries
     /// <summary>A key and its text as bodies have them: most rows are passed over by it, without reading their JSON.</summary>
     private static string? Written(string key, string? text) => text is null ? null : $"\"{key}\":\"{JsonEncodedText.Encode(text)}\"";
 
-    private static List<EntryRow> Read(SqliteConnection connection, string sql, params (string Name, object? Value)[] parameters) => [.. Stream(connection, sql, parameters)];
+    internal static List<EntryRow> Read(SqliteConnection connection, string sql, params (string Name, object? Value)[] parameters) => [.. Stream(connection, sql, parameters)];
 
     /// <summary>Rows as far as they are taken.</summary>
     internal static IEnumerable<EntryRow> Stream(SqliteConnection connection, string sql, params (string Name, object? Value)[] parameters)
@@ -299,5 +226,5 @@ public static class LedgerQueries
     private static int? Number(SqliteDataReader reader, int column) => reader.GetValue(column) is long number and >= int.MinValue and <= int.MaxValue
         ? (int)number : null;
 
-    private static string? Text(SqliteDataReader reader, int column) => reader.IsDBNull(column) ? null : reader.GetString(column);
+    internal static string? Text(SqliteDataReader reader, int column) => reader.IsDBNull(column) ? null : reader.GetString(column);
 }

@@ -1,3 +1,4 @@
+using System.Globalization;
 using Microsoft.Data.Sqlite;
 
 namespace Stockseat.Ledger.Store;
@@ -6,21 +7,62 @@ namespace Stockseat.Ledger.Store;
 /// What a ledger's file may hold beside its rows: exactly what the service makes, to the letter. A trigger could leave out or delete what was acknowledged,
 /// a view could stand for the table.
 /// </summary>
-internal static class LedgerTables
+public static class LedgerTables
 {
-    /// <summary>The one form of version 1, which all kept ledgers have. Another form gets another version, and is listed beside it.</summary>
-    private static readonly Lazy<Dictionary<string, string>> Known = new(() =>
+    /// <summary>The version that the first ledgers have.</summary>
+    public const int Oldest = 1;
+
+    /// <summary>The version of new ledgers.</summary>
+    public const int Newest = 2;
+
+    /// <summary>Where the version stands in the file.</summary>
+    private const string Version = "PRAGMA user_version";
+
+    private const string Entries = """
+        CREATE TABLE entry (
+          serial INTEGER PRIMARY KEY, at TEXT NOT NULL, kind TEXT NOT NULL, fixture TEXT, revision INTEGER,
+          client TEXT, tag TEXT, body TEXT NOT NULL, hash BLOB NOT NULL) STRICT;
+        CREATE INDEX entry_standing ON entry (fixture, kind, serial) WHERE kind NOT IN ('answer', 'refusal');
+        """;
+
+    /// <summary>What each version has, never to be changed: another form is another version. In 1 a start had no snapshots, and found by an index what voids a measurement.</summary>
+    private static readonly string[] Texts =
+    [
+        $"{Entries} CREATE INDEX entry_refused_push ON entry (fixture, serial) WHERE {LedgerQueries.RefusedPushes};",
+        $"{Entries} CREATE TABLE request (serial INTEGER PRIMARY KEY, client TEXT, request TEXT NOT NULL) STRICT;",
+    ];
+
+    private static readonly Lazy<Dictionary<string, string>[]> Known = new(() => [.. Texts.Select(text =>
     {
         using var fresh = new SqliteConnection("Data Source=:memory:");
         fresh.Open();
-        LedgerFile.Execute(fresh, LedgerFile.Schema);
+        LedgerFile.Execute(fresh, text);
         return Objects(fresh);
-    });
+    })]);
+
+    /// <summary>Makes the tables of a version in an empty file.</summary>
+    public static string Make(int version) => string.Create(
+        CultureInfo.InvariantCulture,
+        $"BEGIN IMMEDIATE; {Texts[version - Oldest]} PRAGMA application_id={LedgerFile.ApplicationId}; {Version}={version}; COMMIT");
+
+    /// <summary>The version of a ledger's tables.</summary>
+    public static int VersionOf(SqliteConnection connection)
+    {
+        using var command = connection.CreateCommand();
+        command.CommandText = Version;
+        return Convert.ToInt32(command.ExecuteScalar(), CultureInfo.InvariantCulture);
+    }
+
+    /// <summary>Whether request ids have a table of their own.</summary>
+    public static bool HasRequests(SqliteConnection connection) => VersionOf(connection) > Oldest;
+
+    /// <summary>Whether a version is one of these.</summary>
+    public static bool Knows(string? version) => int.TryParse(version, NumberStyles.None, CultureInfo.InvariantCulture, out var v) && v is >= Oldest and <= Newest;
 
     /// <summary>What is not as the service makes it, in words.</summary>
     public static List<string> Faults(SqliteConnection connection)
     {
-        var (expected, found) = (Known.Value, Objects(connection));
+        var (expected, found) = (KnownOf(connection), Objects(connection));
         return
         [
             .. expected.Where(e => !found.ContainsKey(e.Key)).Select(e => $"{e.Key} is not there"),
@@ -34,7 +76,7 @@ internal static class LedgerTables
     public static bool HasIndexes(SqliteConnection connection)
     {
         var found = Objects(connection);
-        return Known.Value.All(e => !e.Key.StartsWith("index ", StringComparison.Ordinal) || found.GetValueOrDefault(e.Key) == e.Value);
+        return KnownOf(connection).All(e => !e.Key.StartsWith("index ", StringComparison.Ordinal) || found.GetValueOrDefault(e.Key) == e.Value);
     }
 
     /// <summary>Refuses a file that has anything else.</summary>
@@ -51,6 +93,8 @@ internal static class LedgerTables
                 + "or put a copy of the ledger in its place");
         }
     }
+
+    private static Dictionary<string, string> KnownOf(SqliteConnection connection) => Known.Value[Math.Clamp(VersionOf(connection), Oldest, Newest) - Oldest];
 
     private static Dictionary<string, string> Objects(SqliteConnection connection)
     {

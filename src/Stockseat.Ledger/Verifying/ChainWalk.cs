@@ -1,6 +1,8 @@
 using Microsoft.Data.Sqlite;
+using Stockseat.Answers.Adopt;
 using Stockseat.Answers.Entries;
 using Stockseat.Answers.Events;
+using Stockseat.Answers.Replaying;
 using Stockseat.Answers.Verbs;
 using Stockseat.Ledger.Store;
 
@@ -14,7 +16,8 @@ internal sealed class ChainWalk : IDisposable
 {
     private readonly EntryScan _rows;
     private readonly EntryScan _before;
-    private readonly IndexProbe? _indexes;
+    private readonly IndexWalk _indexes;
+    private readonly SnapshotWalk _snapshots;
     private readonly KeyRing _ring;
     private readonly long _head;
     private readonly ChainHasher _hasher = new();
@@ -27,14 +30,15 @@ internal sealed class ChainWalk : IDisposable
 
     /// <param name="connection">The ledger.</param>
     /// <param name="ring">Keys, shared with other walks.</param>
+    /// <param name="revisions">Adopted revisions, shared with other walks.</param>
     /// <param name="head">The last serial that counts.</param>
     /// <param name="indexes">Whether there are indexes to ask.</param>
-    public ChainWalk(SqliteConnection connection, KeyRing ring, long head, bool indexes)
+    public ChainWalk(SqliteConnection connection, KeyRing ring, AdoptedRevisions revisions, long head, bool indexes)
     {
         (_ring, _head) = (ring, head);
         _rows = EntryScan.Upwards(connection);
         _before = EntryScan.Downwards(connection);
-        _indexes = indexes ? new(connection) : null;
+        (_indexes, _snapshots) = (new(connection, indexes), new(connection, revisions));
     }
 
     /// <summary>Places it before a serial, as if it had walked there.</summary>
@@ -44,6 +48,7 @@ internal sealed class ChainWalk : IDisposable
         ChainHasher.Keep([], _stored);
         ChainHasher.Keep([], _computed);
         ChainHasher.Keep([], _second);
+        _snapshots.Place(isFirst: serial <= 1);
         if (serial <= 1)
         {
             return;
@@ -57,6 +62,7 @@ internal sealed class ChainWalk : IDisposable
             {
                 _serial = row.Serial;
                 ChainHasher.Keep(row.Hash, _stored);
+                _snapshots.Follows(row);
             }
             else
             {
@@ -95,6 +101,10 @@ internal sealed class ChainWalk : IDisposable
 
                 last = row.Serial;
                 Check(row);
+                if (_snapshots.See(row) is { } fault)
+                {
+                    result.Snapshots.Add(fault);
+                }
             }
         }
         catch (Exception e) when (LedgerVerifier.IsDamage(e))
@@ -111,14 +121,14 @@ internal sealed class ChainWalk : IDisposable
     {
         _rows.Dispose();
         _before.Dispose();
-        _indexes?.Dispose();
+        _indexes.Dispose();
         _hasher.Dispose();
     }
 
     private void Check(in EntryBytes row)
     {
         _result.Entries++;
-        CheckIndexes(row);
+        _indexes.See(row, _result);
         if (row.Serial < 1)
         {
             Fault(row.Serial, FaultKinds.Start, $"entry {row.Serial} lies before the first, which is 1");
@@ -156,29 +166,6 @@ internal sealed class ChainWalk : IDisposable
     private bool Excused(in EntryBytes row) =>
         !_stored.AsSpan().SequenceEqual(_computed) && (_hasher.Follows(row, _computed) || _hasher.Follows(row, _second))
             && BodyReading.SerialOf(row) == row.Serial;
-
-    private void CheckIndexes(in EntryBytes row)
-    {
-        var stands = IndexProbe.Stands(row);
-        if (!stands && !IndexProbe.IsRefusedPush(row))
-        {
-            return;
-        }
-
-        (_result.Standing, _result.RefusedPushes) = stands ? (_result.Standing + 1, _result.RefusedPushes) : (_result.Standing, _result.RefusedPushes + 1);
-        var index = stands ? LedgerIndexes.OfStanding : LedgerIndexes.OfRefusedPushes;
-        try
-        {
-            if (_indexes?.Has(row, stands) == false)
-            {
-                Fault(row.Serial, FaultKinds.Index, $"entry {row.Serial} is not in the index {index}, or under other values: a start would not know it");
-            }
-        }
-        catch (Exception e) when (LedgerVerifier.IsDamage(e))
-        {
-            Fault(row.Serial, FaultKinds.Index, $"the index {index} can't be read at entry {row.Serial}: {e.Message}");
-        }
-    }
 
     private void CheckBody(in EntryBytes row, bool isFirst)
     {

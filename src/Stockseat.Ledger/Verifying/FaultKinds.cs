@@ -30,6 +30,9 @@ public static class FaultKinds
     /// <summary>An index does not hold what the rows say.</summary>
     public const string Index = "index";
 
+    /// <summary>A snapshot does not carry what the entries before it make hold.</summary>
+    public const string Snapshot = "snapshot";
+
     /// <summary>Tables, indexes or triggers are not those that the service makes.</summary>
     public const string Tables = "tables";
 
@@ -63,6 +66,6 @@ public static class FaultKinds
     /// <summary>All of them.</summary>
     public static IReadOnlyList<string> All { get; } =
     [
-        Gap, Doubled, Reordered, Edited, Columns, Body, Start, Damaged, Index, Tables, BadSeal, UnknownKey, Unsealed, UnsealedTail, Cut, Fork, OtherLedger, Link, More,
+        Gap, Doubled, Reordered, Edited, Columns, Body, Start, Damaged, Index, Snapshot, Tables, BadSeal, UnknownKey, Unsealed, UnsealedTail, Cut, Fork, OtherLedger, Link, More,
     ];
 }

@@ -22,6 +22,9 @@ internal sealed class FaultList
         }
     }
 
+    /// <summary>Whether there is one above a serial and up to another one.</summary>
+    public bool HasAny(long above, long upTo) => _listed.Exists(f => f.Serial > above && f.Serial <= upTo);
+
     /// <summary>Adds what another one has.</summary>
     public void Add(FaultList other)
     {

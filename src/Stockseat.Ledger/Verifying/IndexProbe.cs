@@ -9,13 +9,13 @@ internal sealed class IndexProbe : IDisposable
 {
     private readonly sqlite3 _database;
     private readonly sqlite3_stmt _standing;
-    private readonly sqlite3_stmt _refused;
+    private readonly sqlite3_stmt? _refused;
 
     public IndexProbe(SqliteConnection connection)
     {
         _database = connection.Handle!;
         _standing = Prepare($"SELECT 1 FROM entry INDEXED BY {LedgerIndexes.OfStanding} WHERE {LedgerQueries.InStanding} AND fixture IS ?1 AND serial = ?2 AND kind = ?3");
-        _refused = Prepare($"SELECT 1 FROM entry INDEXED BY {LedgerIndexes.OfRefusedPushes} WHERE {LedgerQueries.RefusedPushes} AND fixture IS ?1 AND serial = ?2");
+        _refused = LedgerTables.VersionOf(connection) > LedgerTables.Oldest ? null : Prepare($"SELECT 1 FROM entry INDEXED BY {LedgerIndexes.OfRefusedPushes} WHERE {LedgerQueries.RefusedPushes} AND fixture IS ?1 AND serial = ?2");
     }
 
     /// <summary>Whether a row belongs into the index of what stands.</summary>
@@ -25,13 +25,13 @@ internal sealed class IndexProbe : IDisposable
     public static bool IsRefusedPush(in EntryBytes row) =>
         row.Kind.SequenceEqual("refusal"u8) && row.Body.IndexOf("\"asked\":\"measured\""u8) >= 0 && row.Body.IndexOf("\"asked\":\"measured\",\"reason\":\"not-permitted\""u8) < 0;
 
-    /// <summary>Whether the index that a row belongs into has it.</summary>
-    public bool Has(in EntryBytes row, bool stands) => Has(stands ? _standing : _refused, row, withKind: stands);
+    /// <summary>Whether the index that a row belongs into has it, if there is one.</summary>
+    public bool Has(in EntryBytes row, bool stands) => (stands ? _standing : _refused) is not { } statement || Has(statement, row, withKind: stands);
 
     public void Dispose()
     {
         _standing.Dispose();
-        _refused.Dispose();
+        _refused?.Dispose();
     }
 
     private bool Has(sqlite3_stmt statement, in EntryBytes row, bool withKind)

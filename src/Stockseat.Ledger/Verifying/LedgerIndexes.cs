@@ -11,7 +11,7 @@ internal static class LedgerIndexes
 
     private const int Piece = 5000;
 
-    /// <summary>Tells what is not as the service makes it; whether both indexes are.</summary>
+    /// <summary>Tells what is not as the service makes it; whether the indexes are.</summary>
     public static bool CheckTables(SqliteConnection connection, FaultList faults)
     {
         foreach (var fault in LedgerTables.Faults(connection))
@@ -26,7 +26,10 @@ internal static class LedgerIndexes
     public static void CheckCounts(SqliteConnection connection, long head, long standing, long refused, FaultList faults, CancellationToken token)
     {
         Check(OfStanding, LedgerQueries.InStanding, standing);
-        Check(OfRefusedPushes, LedgerQueries.RefusedPushes, refused);
+        if (LedgerTables.VersionOf(connection) == LedgerTables.Oldest)
+        {
+            Check(OfRefusedPushes, LedgerQueries.RefusedPushes, refused);
+        }
 
         void Check(string index, string which, long rows)
         {

@@ -1,5 +1,7 @@
 using System.Runtime.ExceptionServices;
 using Microsoft.Data.Sqlite;
+using Stockseat.Answers.Adopt;
+using Stockseat.Answers.Replaying;
 using Stockseat.Answers.Roll;
 using Stockseat.Ledger.Seals;
 using Stockseat.Ledger.Store;
@@ -25,6 +27,7 @@ public sealed class LedgerVerifier
     private readonly CancellationToken _token;
     private readonly string? _folder;
     private readonly KeyRing _ring;
+    private readonly AdoptedRevisions _revisions = new();
     private readonly Dictionary<string, LedgerVerifier> _closed = [];
 
     private LedgerVerifier(Func<SqliteConnection> open, SqliteConnection connection, VerifyOptions options, string? folder, CancellationToken token)
@@ -81,6 +84,7 @@ public sealed class LedgerVerifier
         else if (indexes)
         {
             LedgerIndexes.CheckCounts(_connection, all.LastSerial, all.Standing, all.RefusedPushes, extra, _token);
+            RequestCheck.Run(_connection, all.LastSerial, faults, extra, _token);
         }
 
         if (all.Entries == 0)
@@ -134,7 +138,7 @@ public sealed class LedgerVerifier
             var connection = _open();
             try
             {
-                using var walk = new ChainWalk(connection, _ring, head, indexes);
+                using var walk = new ChainWalk(connection, _ring, _revisions, head, indexes);
                 while (Volatile.Read(ref broken) == 0 && !merge.Broken && pieces.Next() is var (number, from, to))
                 {
                     _token.ThrowIfCancellationRequested();
@@ -207,7 +211,7 @@ public sealed class LedgerVerifier
     {
         try
         {
-            return new(_connection, _ring, head, indexes);
+            return new(_connection, _ring, _revisions, head, indexes);
         }
         catch (SqliteException e) when (IsDamage(e))
         {

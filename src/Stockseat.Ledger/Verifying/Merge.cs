@@ -35,6 +35,11 @@ internal sealed class Merge(SealJudge seals, Action<long, long>? progress, long 
     {
         var faults = new FaultList();
         faults.Add(All.Faults);
+        foreach (var snapshot in All.Snapshots.Where(s => !All.Faults.HasAny(s.After, s.Serial)))
+        {
+            faults.Add(snapshot.Serial, FaultKinds.Snapshot, $"entry {snapshot.Serial} does not carry what holds after entry {snapshot.Serial - 1}: {snapshot.Text}");
+        }
+
         faults.Add(_sealFaults);
         return faults;
     }
@@ -50,6 +55,7 @@ internal sealed class Merge(SealJudge seals, Action<long, long>? progress, long 
         All.Unreadable ??= next.Unreadable;
         All.Damage ??= next.Damage;
         All.Faults.Add(next.Faults);
+        All.Snapshots.AddRange(next.Snapshots);
         if (next.Entries > 0)
         {
             (All.LastSerial, All.LastHash) = (next.LastSerial, next.LastHash);

@@ -1,4 +1,5 @@
 using Microsoft.Data.Sqlite;
+using Stockseat.Ledger.Store;
 
 namespace Stockseat.Ledger.Verifying;
 
@@ -19,7 +20,7 @@ internal sealed class Pieces(SqliteConnection connection, long first, long head,
                 return null;
             }
 
-            var to = from > head - length ? head : from + length - 1;
+            var to = End(from > head - length ? head : from + length - 1);
             using var command = connection.CreateCommand();
             command.CommandText = "SELECT min(serial) FROM entry WHERE serial > $to AND serial <= $head";
             command.Parameters.AddWithValue("$to", to);
@@ -27,5 +28,15 @@ internal sealed class Pieces(SqliteConnection connection, long first, long head,
             _from = command.ExecuteScalar() as long?;
             return (_number++, from, to);
         }
+    }
+
+    /// <summary>The next snapshot is the end of a piece, if it is not far: what holds there is known where the next one begins.</summary>
+    private long End(long to)
+    {
+        using var command = connection.CreateCommand();
+        command.CommandText = $"SELECT min(serial) FROM entry WHERE {LedgerQueries.InStanding} AND fixture IS NULL AND kind = 'snapshot' AND serial >= $to AND serial <= $last";
+        command.Parameters.AddWithValue("$to", to);
+        command.Parameters.AddWithValue("$last", to > head - length ? head : to + length);
+        return command.ExecuteScalar() as long? ?? to;
     }
 }

@@ -22,6 +22,9 @@ internal sealed class WalkResult
 
     public List<SealSeen> Seals { get; } = [];
 
+    /// <summary>The snapshots that do not follow from the entries before them.</summary>
+    public List<SnapshotFault> Snapshots { get; } = [];
+
     /// <summary>How many rows belong into the index of what stands.</summary>
     public long Standing { get; set; }
 

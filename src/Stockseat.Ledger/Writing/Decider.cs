@@ -72,6 +72,7 @@ internal sealed class Decider(StepClock clock, Sealing sealing, Doubts doubts, A
     private IEnumerable<EntryBody> Made(LedgerSession session, Pending pending, DateTimeOffset at) => pending switch
     {
         { IsSeal: true } => sealing.Key is { } key && session.MakeSeal(key, at) is { } seal ? [seal] : [],
+        { IsSnapshot: true } => session.LacksSnapshot && session.MakeSnapshot() is { } snapshot ? [snapshot] : [],
         { Ask: not null } => [session.Decide(arrivals.Told(pending), at)],
         _ => pending.Make!(session.Situation),
     };

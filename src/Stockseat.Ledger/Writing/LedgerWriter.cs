@@ -26,19 +26,19 @@ public sealed class LedgerWriter : IDisposable
     private readonly Thread _thread;
     private readonly TaskCompletionSource<Exception?> _ended = new(TaskCreationOptions.RunContinuationsAsynchronously);
 
-    private LedgerWriter(string folder, TimeProvider time, SealPolicy? seals, long? rollAt, bool forService)
+    private LedgerWriter(string folder, TimeProvider time, SealPolicy? seals, long? rollAt, long? snapshotEvery, bool forService)
     {
         _arrivals = new(time);
         _doubts = new(_arrivals);
         _queue = new(_doubts);
-        (_rolls, _recovery) = (new(folder, new(rollAt), time), new(folder, time, seals is not null, forService));
+        (_rolls, _recovery) = (new(folder, new(rollAt), time), new(folder, time, seals is not null, snapshotEvery is not null, forService));
         (var session, NotOpened) = _recovery.Begin(rethrow: !forService);
         _committed = new(seals?.Key.Public.Fingerprint, session);
         _available = new(begun: !forService, lost: NotOpened is not null);
         var (clock, sealing) = (new StepClock(time, session?.LastAt), new Sealing(seals, time, _queue.Wake));
         var loop = new WriterLoop(
             (_queue, _doubts, _available, _committed, sealing), _rolls, _recovery,
-            new(clock, sealing, _doubts, _arrivals, e => DecisionFailed?.Invoke(e)), clock, session, () => FixturesChanged?.Invoke());
+            new(clock, sealing, _doubts, _arrivals, e => DecisionFailed?.Invoke(e)), clock, session, snapshotEvery ?? 0, () => FixturesChanged?.Invoke());
         _thread = new(() => _ended.SetResult(loop.Run())) { Name = "ledger writer", IsBackground = true };
         _thread.Start();
     }
@@ -78,7 +78,7 @@ public sealed class LedgerWriter : IDisposable
     /// <summary>How the ledger is sealed.</summary>
     public SealState Seals => _committed.Seals;
 
-    /// <summary>The kind of the last entry found at opening that is no seal: one follows a stop in order too. Null in a new ledger.</summary>
+    /// <summary>The kind of the last entry found at opening that is neither a seal nor a snapshot, which says nothing of what the service did. Null in a new ledger.</summary>
     public string? LastKind => _committed.Found.Kind;
 
     /// <summary>The newest seal found at opening.</summary>
@@ -95,10 +95,11 @@ public sealed class LedgerWriter : IDisposable
     /// <param name="time">Clock and counter.</param>
     /// <param name="seals">How it is sealed; null: not at all.</param>
     /// <param name="rollAt">The size in bytes at which the ledger rolls over; null: never by itself.</param>
+    /// <param name="snapshotEvery">After how many entries what holds is written; it is before a stop too. Null: never.</param>
     /// <param name="forService">Whether it is the service's: then it has the folder alone, goes on trying when the disk is full or fails, and
     /// refuses all until the service's first entries are written.</param>
-    public static LedgerWriter Open(string folder, TimeProvider time, SealPolicy? seals = null, long? rollAt = null, bool forService = false) =>
-        new(folder, time, seals, rollAt, forService);
+    public static LedgerWriter Open(string folder, TimeProvider time, SealPolicy? seals = null, long? rollAt = null, long? snapshotEvery = null, bool forService = false) =>
+        new(folder, time, seals, rollAt, snapshotEvery, forService);
 
     /// <summary>Decides an ask and writes its entry. The task ends when the entry is on the disk, or the ask is refused without one.</summary>
     public Task<AppendOutcome> Append(Ask ask) => _queue.Add(new(ask, null, null) { Came = _arrivals.Now });
@@ -129,6 +130,9 @@ public sealed class LedgerWriter : IDisposable
 
     /// <summary>Seals what is unsealed; without a key, or with nothing unsealed, there is neither entry nor refusal.</summary>
     public Task<AppendOutcome> Seal() => _queue.Add(Pending.Seal());
+
+    /// <summary>Writes what holds; when nothing came since the last snapshot, there is neither entry nor refusal.</summary>
+    public Task<AppendOutcome> Snapshot() => _queue.Add(Pending.Snapshot());
 
     /// <summary>Ends when the writer's thread next comes back for what is queued: proof that it turns, whether or not it can write.</summary>
     public Task NextTurn() => _queue.NextTurn();

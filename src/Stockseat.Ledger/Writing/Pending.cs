@@ -39,6 +39,9 @@ internal sealed class Pending(Ask? ask, Func<Situation, IEnumerable<EntryBody>>?
     /// <summary>Whether it seals what is unsealed.</summary>
     public bool IsSeal { get; private init; }
 
+    /// <summary>Whether it writes what holds.</summary>
+    public bool IsSnapshot { get; private init; }
+
     public Task<AppendOutcome> Task => _done.Task;
 
     /// <summary>Whether these are the service's first entries, before which nothing is decided.</summary>
@@ -49,6 +52,9 @@ internal sealed class Pending(Ask? ask, Func<Situation, IEnumerable<EntryBody>>?
 
     /// <summary>What seals.</summary>
     public static Pending Seal() => new(null, null, null) { IsSeal = true };
+
+    /// <summary>What writes a snapshot.</summary>
+    public static Pending Snapshot() => new(null, null, null) { IsSnapshot = true };
 
     public void End(AppendOutcome outcome) => _done.SetResult(outcome);
 }

@@ -12,8 +12,9 @@ namespace Stockseat.Ledger.Writing;
 /// <param name="folder">The data folder.</param>
 /// <param name="time">The counter.</param>
 /// <param name="toBeSealed">Whether the ledger is to be sealed.</param>
+/// <param name="snapshots">Whether snapshots are written in it.</param>
 /// <param name="alone">Whether the folder's lock is taken first, and held.</param>
-internal sealed class Recovery(string folder, TimeProvider time, bool toBeSealed, bool alone) : IDisposable
+internal sealed class Recovery(string folder, TimeProvider time, bool toBeSealed, bool snapshots, bool alone) : IDisposable
 {
     /// <summary>How long it waits between two attempts.</summary>
     public static readonly TimeSpan RetryAfter = TimeSpan.FromMilliseconds(250);
@@ -46,7 +47,7 @@ internal sealed class Recovery(string folder, TimeProvider time, bool toBeSealed
     public LedgerSession Reopen(LedgerSession ended)
     {
         ended.Dispose();
-        return LedgerOpening.Open(folder, alone: _lock);
+        return LedgerOpening.Open(folder, snapshots: snapshots, alone: _lock);
     }
 
     /// <summary>Throws a session away: nothing in memory is believed any more.</summary>
@@ -119,7 +120,7 @@ internal sealed class Recovery(string folder, TimeProvider time, bool toBeSealed
 
         try
         {
-            var session = LedgerOpening.Open(folder, afterFailure, toBeSealed, _lock);
+            var session = LedgerOpening.Open(folder, afterFailure, toBeSealed, snapshots, _lock);
             _opened = true;
             return (session, null);
         }

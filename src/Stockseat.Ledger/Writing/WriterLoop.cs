@@ -23,6 +23,7 @@ internal sealed class WriterLoop
     private readonly Recovery _recovery;
     private readonly Decider _decider;
     private readonly StepClock _clock;
+    private readonly long _snapshotEvery;
     private readonly Action _fixturesChanged;
     private readonly WriterStep[] _steps;
     private LedgerSession? _session;
@@ -33,13 +34,15 @@ internal sealed class WriterLoop
     /// <param name="decider">Decides and writes.</param>
     /// <param name="clock">The instants.</param>
     /// <param name="session">The ledger; null: it could not be opened.</param>
+    /// <param name="snapshotEvery">After how many entries a snapshot is due.</param>
     /// <param name="fixturesChanged">Told when whether a fixture answers may have changed.</param>
     public WriterLoop(
         (PendingQueue Queue, Doubts Doubts, Availability Available, CommittedState Committed, Sealing Sealing) shared,
-        RollTurn rolls, Recovery recovery, Decider decider, StepClock clock, LedgerSession? session, Action fixturesChanged)
+        RollTurn rolls, Recovery recovery, Decider decider, StepClock clock, LedgerSession? session, long snapshotEvery, Action fixturesChanged)
     {
         (_queue, _doubts, _available, _committed, _sealing) = shared;
-        (_rolls, _recovery, _decider, _clock, _session, _fixturesChanged) = (rolls, recovery, decider, clock, session, fixturesChanged);
+        (_rolls, _recovery, _decider, _clock, _session, _snapshotEvery, _fixturesChanged) =
+            (rolls, recovery, decider, clock, session, snapshotEvery, fixturesChanged);
 
         // Between two batches, in this order, so that no answer waits for any of it. One more thing to do is one more line here.
         _steps =
@@ -49,6 +52,7 @@ internal sealed class WriterLoop
             WriterStep.Busy(RollOver),
             WriterStep.Always(_ => _rolls.Finish()),
             WriterStep.Idle(WriteDoubts),
+            WriterStep.Always(WriteSnapshot),
             WriterStep.Always(WriteSeal),
         ];
     }
@@ -92,7 +96,7 @@ internal sealed class WriterLoop
             Recover();
         }
 
-        foreach (var part in BatchParts.Of(batch, _available.Begun))
+        foreach (var part in BatchParts.Of(batch, _available.Begun, _snapshotEvery > 0))
         {
             Write(part);
         }
@@ -179,6 +183,14 @@ internal sealed class WriterLoop
         if (_doubts.Due(session.Situation).Count > 0)
         {
             Write([Pending.Due()]);
+        }
+    }
+
+    private void WriteSnapshot(LedgerSession session)
+    {
+        if (session.IsSnapshotDue(_snapshotEvery))
+        {
+            Write([Pending.Snapshot()]);
         }
     }
 

@@ -68,7 +68,9 @@ public sealed class RunningService : IAsyncDisposable
         RunningService? service = null;
         try
         {
-            writer = LedgerWriter.Open(settings.Ledger.Data, time, key is null ? null : new(key, settings.Ledger.SealEvery, settings.Ledger.SealAfter), settings.Ledger.RollAt, forService: true);
+            writer = LedgerWriter.Open(
+                settings.Ledger.Data, time, key is null ? null : new(key, settings.Ledger.SealEvery, settings.Ledger.SealAfter), settings.Ledger.RollAt,
+                settings.Ledger.SnapshotEvery, forService: true);
             var app = ServiceHost.Build(settings, writer, folders ?? new FoldersOnDisk(settings.Fixtures.Folder), budget, time, logger, drops ?? new());
             service = new(settings, writer, key, app, time);
             if (budget.Admitted < stated)

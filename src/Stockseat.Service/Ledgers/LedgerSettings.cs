@@ -6,12 +6,20 @@ namespace Stockseat.Service.Ledgers;
 /// <param name="SealEvery">After so many entries.</param>
 /// <param name="SealAfter">After so long without a new one.</param>
 /// <param name="RollAt">The size in bytes at which it rolls over; null: never by itself.</param>
-public sealed record LedgerSettings(string Data, string? SealKey, int SealEvery, TimeSpan SealAfter, long? RollAt = null)
+/// <param name="SnapshotEvery">After how many entries what holds is written.</param>
+public sealed record LedgerSettings(
+    string Data, string? SealKey, int SealEvery, TimeSpan SealAfter, long? RollAt = null, int SnapshotEvery = LedgerSettings.UsualSnapshotEvery)
 {
     /// <summary>The <see cref="SealEvery"/> that holds where nothing is stated.</summary>
     public const int UsualEvery = 1000;
 
-    /// <summary>The largest <see cref="SealEvery"/>.</summary>
+    /// <summary>The <see cref="SnapshotEvery"/> where nothing is stated.</summary>
+    public const int UsualSnapshotEvery = 1000;
+
+    /// <summary>The smallest <see cref="SnapshotEvery"/>: each carries all that holds.</summary>
+    public const int LeastSnapshotEvery = 100;
+
+    /// <summary>The largest <see cref="SealEvery"/> and <see cref="SnapshotEvery"/>.</summary>
     public const int MostEvery = 1_000_000;
 
     /// <summary>The <see cref="SealAfter"/> that holds where nothing is stated.</summary>

@@ -12,6 +12,8 @@ internal static class LedgerSettingsReader
         var (key, source) = values.Text(section, "SealKey", "Ledger:SealKey", "none: the ledger is not sealed");
         var file = source == "default" ? null : values.Resolve("Ledger:SealKey", key, source, "file");
         var every = values.Whole(section, "SealEvery", "Ledger:SealEvery", LedgerSettings.UsualEvery, LedgerSettings.MostEvery);
+        var snapshots = values.Whole(
+            section, "SnapshotEvery", "Ledger:SnapshotEvery", LedgerSettings.UsualSnapshotEvery, LedgerSettings.MostEvery, LedgerSettings.LeastSnapshotEvery);
         var after = values.Span(section, "SealAfter", "Ledger:SealAfter", LedgerSettings.UsualAfter);
         if (after > LedgerSettings.LongestAfter)
         {
@@ -26,6 +28,6 @@ internal static class LedgerSettingsReader
         }
 
         section?.Finish();
-        return new(data, file, every, after, bytes);
+        return new(data, file, every, after, bytes, snapshots);
     }
 }

@@ -128,16 +128,16 @@ internal sealed class SettingValues
         return text == "true";
     }
 
-    /// <summary>A whole number from 1.</summary>
-    public int Whole(Section? section, string key, string name, int usual, int most)
+    /// <summary>A whole number, from 1 unless stated.</summary>
+    public int Whole(Section? section, string key, string name, int usual, int most, int least = 1)
     {
         var environment = Environment(name);
-        var stated = section?.Whole(key, 1, most, required: false);
+        var stated = section?.Whole(key, least, most, required: false);
         var value = stated ?? usual;
         if (environment is not null
-            && !(int.TryParse(environment, NumberStyles.None, CultureInfo.InvariantCulture, out value) && value >= 1 && value <= most))
+            && !(int.TryParse(environment, NumberStyles.None, CultureInfo.InvariantCulture, out value) && value >= least && value <= most))
         {
-            Faults.Add(name, $"is \"{environment}\"; a whole number from 1 to {most} was expected");
+            Faults.Add(name, $"is \"{environment}\"; a whole number from {least} to {most} was expected");
         }
 
         var source = environment is not null ? "environment" : stated is null ? "default" : "file";

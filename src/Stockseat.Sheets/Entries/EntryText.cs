@@ -1,5 +1,16 @@
 using System.Globalization;
-using Stockseat.Answers.Records;
+using Stockseat.Answers.Adopt;
+using Stockseat.Answers.Confirm;
+using Stockseat.Answers.Emptied;
+using Stockseat.Answers.Entries;
+using Stockseat.Answers.Events;
+using Stockseat.Answers.Hold;
+using Stockseat.Answers.Locate;
+using Stockseat.Answers.Lots;
+using Stockseat.Answers.Measured;
+using Stockseat.Answers.Recheck;
+using Stockseat.Answers.Roll;
+using Stockseat.Answers.Snapshots;
 using Stockseat.Fixtures.Revisions;
 using Stockseat.Sheets.Numbers;
 
@@ -77,6 +88,9 @@ public static class EntryText
         ClockStepBody b => ClockSet(b),
         SealBody b =>
             $"signs all up to entry {PrintedNumbers.Whole(b.Sealed)}, key {PrintedNumbers.Short(b.Key)}{(b.PublicKey is null ? "" : ", with its public half")}",
+        SnapshotBody b =>
+            $"writes what holds after entry {PrintedNumbers.Whole(b.Serial - 1)}: carries "
+            + $"{PrintedNumbers.Count(b.Carried.Count, "older entry", "older entries")}",
         RolledOverBody { IsEnd: true } b => $"this ledger ends; {b.Next} goes on ({b.By}: {b.Why})",
         RolledOverBody { Follows: { } before } b =>
             $"ledger {b.Ledger} goes on after ledger {before.Ledger}, which ended with {PrintedNumbers.Whole(before.Last)}; "

@@ -27,6 +27,7 @@ internal static class TimelineRows
         (5, Kinds.UncleanStop, "ended out of order", "ended", MarkShape.Star),
         (5, Kinds.ClockStep, "clock set", "clock", MarkShape.Zigzag),
         (5, Kinds.Seal, "sealed", "seal", MarkShape.Bar),
+        (5, Kinds.Snapshot, "what holds written", "snapshot", MarkShape.Corner),
         (5, Kinds.RolledOver, "ledger rolled over", "rolled", MarkShape.DoubleBar),
         (5, "", "entry that can't be read", "entry", MarkShape.Question),
     ];

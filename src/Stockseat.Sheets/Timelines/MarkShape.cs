@@ -54,6 +54,9 @@ public enum MarkShape
     /// <summary>Two upright bars.</summary>
     DoubleBar,
 
+    /// <summary>An upright bar on a foot.</summary>
+    Corner,
+
     /// <summary>An upright cross.</summary>
     Plus,
 }

@@ -30,6 +30,7 @@ internal static class TimelineMarks
             case MarkShape.Opening: Stroked(svg, at, (0.7, -1), (-0.4, -1), (-0.4, 1), (0.7, 1)); break;
             case MarkShape.Closing: Stroked(svg, at, (-0.7, -1), (0.4, -1), (0.4, 1), (-0.7, 1)); break;
             case MarkShape.Bar: Stroked(svg, at, (0, -1.1), (0, 1.1)); break;
+            case MarkShape.Corner: Stroked(svg, at, (-0.7, -1.1), (-0.7, 1), (0.8, 1)); break;
             case MarkShape.Cross: Cross(svg, at, 0.9); break;
             case MarkShape.Plus: Upright(svg, at); break;
             case MarkShape.DoubleBar:

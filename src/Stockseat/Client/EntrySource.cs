@@ -1,8 +1,6 @@
 using System.Globalization;
 using System.Runtime.CompilerServices;
 using Stockseat.Answers.Entries;
-using Stockseat.Answers.Records;
-using Stockseat.Cli.Output;
 using Stockseat.Ledger.Reading;
 using Stockseat.Ledger.Store;
 using Stockseat.V1;

@@ -1,9 +1,8 @@
 using System.CommandLine;
 using System.CommandLine.Parsing;
 using System.Globalization;
-using Stockseat.Answers.Entries;
-using Stockseat.Answers.Records;
 using System.Text.Json.Nodes;
+using Stockseat.Answers.Entries;
 using Stockseat.Cli.Client;
 using Stockseat.Cli.Output;
 using Stockseat.Cli.Output.Shapes;

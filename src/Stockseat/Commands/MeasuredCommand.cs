@@ -1,7 +1,6 @@
 using System.CommandLine;
-using Stockseat.Answers.Entries;
-using Stockseat.Answers.Records;
 using System.Text.Json.Nodes;
+using Stockseat.Answers.Entries;
 using Stockseat.Cli.Client;
 using Stockseat.Cli.Output;
 using Stockseat.Cli.Output.Shapes;

@@ -1,8 +1,7 @@
 using System.Globalization;
-using Stockseat.Answers.Entries;
-using Stockseat.Answers.Records;
-using Stockseat.Cli.Output.Shapes;
 using System.Text.Json.Nodes;
+using Stockseat.Answers.Entries;
+using Stockseat.Cli.Output.Shapes;
 using Stockseat.V1;
 
 namespace Stockseat.Cli.Output;

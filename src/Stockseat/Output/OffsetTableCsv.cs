@@ -1,7 +1,6 @@
 using System.Globalization;
-using Stockseat.Answers.Deciding;
-using Stockseat.Answers.Entries;
 using System.Text;
+using Stockseat.Answers.Entries;
 using Stockseat.Answers.Tabulating;
 using Stockseat.Sheets.Cards;
 

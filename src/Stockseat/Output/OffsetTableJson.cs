@@ -1,7 +1,6 @@
 using System.Globalization;
-using Stockseat.Answers.Deciding;
-using Stockseat.Answers.Entries;
 using System.Text.Json.Nodes;
+using Stockseat.Answers.Entries;
 using Stockseat.Answers.Tabulating;
 using Stockseat.Cli.Output.Shapes;
 using Stockseat.Fixtures.Revisions;

@@ -1,7 +1,6 @@
 using System.Globalization;
 using Stockseat.Answers.Advising;
 using Stockseat.Answers.Entries;
-using Stockseat.Answers.Records;
 using Stockseat.Cli.Output.Shapes;
 using Stockseat.Fixtures.Revisions;
 using Stockseat.V1;

@@ -51,6 +51,23 @@ public sealed class LedgerCopyTests
         Assert.True(copy.Verify().Whole);
     }
 
+    [Theory]
+    [InlineData(1)]
+    [InlineData(2)]
+    public async Task A_copy_has_the_tables_of_the_ledger_and_knows_its_request_ids(int tables)
+    {
+        using var ledger = await new TestLedger { Tables = tables }.Begin();
+        var first = await ledger.Do(TestLedger.Locate(request: "a"));
+        using var copy = new TestLedger();
+
+        Assert.True(LedgerCopy.Make(ledger.Folder, copy.Folder, (_, _) => { }, TestContext.Current.CancellationToken).Whole);
+
+        await copy.Begin();
+        using var connection = LedgerFile.OpenReader(copy.Folder);
+        Assert.Equal(tables, LedgerTables.VersionOf(connection));
+        Assert.Equal(first.Serial, (await copy.Do(TestLedger.Locate(request: "a"))).Serial);
+    }
+
     [Fact]
     public async Task No_ledger_is_written_over_and_nothing_is_left_of_a_copy_that_was_stopped()
     {

@@ -158,6 +158,7 @@ public sealed class OtherEntryTests
         Kinds.Released => new ReleasedBody { By = "setter", Why = "done", Of = "setter", Left = 0 },
         Kinds.LotDescribed => new LotDescribedBody { Lot = "A1077", LotTerms = Terms },
         Kinds.Seal => new SealBody { Ledger = "l", Sealed = 4, Head = "aa", Key = "bb", Signature = "cc" },
+        Kinds.Snapshot => new SnapshotBody { Serial = 5, Carried = [] },
         Kinds.RolledOver => new RolledOverBody { Next = "m", By = "setter", Why = "full" },
         Kinds.Recheck => bench.Do(new RecheckAsk(Bench.Controller, "pinbed-1") { By = "setter", MasterMetres = 0.08, FoundMetres = default }),
         Kinds.Answer => bench.Locate(0.08),

@@ -28,13 +28,14 @@ public sealed class RandomReplayTests
             async happenings =>
             {
                 var time = new SteppedTime();
-                using var ledger = new TestLedger(time) { Fixture = Varied.Folder(Varied.File(1)) };
+                using var ledger = new TestLedger(time) { Fixture = Varied.Folder(Varied.File(1)), SnapshotEvery = happenings.Length % 2 == 0 ? null : 9 };
                 await ledger.Begin();
                 foreach (var (what, much) in happenings)
                 {
                     await Happens(ledger, time, what, much);
                 }
 
+                await TestLedger.Soon(ledger.Writer.NextTurn()); // A snapshot comes after the answers.
                 var found = ledger.Replay();
 
                 Assert.True(found.Differences.Count == 0, string.Join("; ", found.Differences.Select(d => $"{d}: {string.Join(", ", d.Fields)}")));
@@ -48,7 +49,7 @@ public sealed class RandomReplayTests
         Assert.True(answers > 40 && refusals > 40 && others > 100, $"{answers} answers, {refusals} refusals, {others} others");
     }
 
-    private static async Task Happens(TestLedger ledger, SteppedTime time, int what, double much)
+    internal static async Task Happens(TestLedger ledger, SteppedTime time, int what, double much)
     {
         var diameter = 0.08 + (0.02 * much);
         switch (what)

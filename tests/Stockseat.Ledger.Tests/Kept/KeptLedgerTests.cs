@@ -19,7 +19,7 @@ using Stockseat.Tests.Support.Clocks;
 namespace Stockseat.Ledger.Tests.Kept;
 
 /// <summary>
-/// A ledger that was made once, when bodies had version 1, and is never made anew: every later version reads it, verifies it and goes on writing in it.
+/// A ledger that was made once, when bodies and tables had version 1, and is never made anew: every later version reads it, verifies it and goes on writing in it.
 /// A new kind or version of entries gets a kept ledger of its own beside it: <c>STOCKSEAT_KEEP_LEDGER=FILE</c> has the last test here write one.
 /// </summary>
 public sealed class KeptLedgerTests
@@ -111,7 +111,7 @@ public sealed class KeptLedgerTests
     public async Task One_like_it_has_all_kinds()
     {
         var time = new SteppedTime();
-        using var ledger = new Support.Ledger(time) { Fixture = new("bed", [Support.Ledger.Revision(1, Limits)], []) };
+        using var ledger = new Support.Ledger(time) { Fixture = new("bed", [Support.Ledger.Revision(1, Limits)], []), Tables = 1 };
         await Fill(ledger, time);
 
         Assert.Equal(All, ledger.Rows().Select(r => r.Kind).Distinct());
@@ -123,9 +123,9 @@ public sealed class KeptLedgerTests
     }
 
     private const string Head = "e3ba658d339c0247fc1031ba6a0b1928fe714b66118c26cbd42042baba90944e";
-    private const string Limits = """, "limits": { "recheck": "0.5 mm" }""";
+    internal const string Limits = """, "limits": { "recheck": "0.5 mm" }""";
 
-    private static async Task Fill(Support.Ledger ledger, SteppedTime time)
+    internal static async Task Fill(Support.Ledger ledger, SteppedTime time)
     {
         await ledger.Begin();
         var who = new Caller("bench", "demo", "127.0.0.1:1", "7");
@@ -141,6 +141,11 @@ public sealed class KeptLedgerTests
         await ledger.Do<EmptiedBody>(new EmptiedAsk(who, "bed"));
         time.Set(TimeSpan.FromMinutes(-5));
         await ledger.Do<AnswerBody>(Support.Ledger.Locate());
+        if (ledger.SnapshotEvery is not null)
+        {
+            await Support.Ledger.Soon(ledger.Writer.Snapshot());
+        }
+
         await Seal(ledger, time);
         await ledger.Kill();
         ledger.Fixture = new("bed", [Support.Ledger.Revision(1, Limits), new(2, "bed/r0002.json", new string('a', 64), RevisionReader.Read("{"u8.ToArray(), "bed/r0002.json", "bed", 2))], []);
@@ -173,7 +178,7 @@ public sealed class KeptLedgerTests
         return ledger;
     }
 
-    private static string Text(EntryBody body)
+    internal static string Text(EntryBody body)
     {
         using var stream = new MemoryStream();
         using (var writer = new System.Text.Json.Utf8JsonWriter(stream))

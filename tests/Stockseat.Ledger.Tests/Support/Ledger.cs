@@ -39,6 +39,12 @@ internal sealed class Ledger : IDisposable
     /// <summary>How the next writer seals; null: not at all.</summary>
     public SealPolicy? Seals { get; set; }
 
+    /// <summary>After how many entries the next writer writes what holds; null: never.</summary>
+    public long? SnapshotEvery { get; set; }
+
+    /// <summary>The version of the tables that a new ledger gets.</summary>
+    public int Tables { get; init; } = LedgerFile.SchemaVersion;
+
     /// <summary>The size at which it rolls over; null: never.</summary>
     public long? RollAt { get; init; }
 
@@ -65,7 +71,12 @@ internal sealed class Ledger : IDisposable
     /// <summary>Opens as the service does: started, folders read, first adoption.</summary>
     public async Task<Ledger> Begin()
     {
-        Writer = LedgerWriter.Open(Folder, Time, Seals, RollAt);
+        if (!System.IO.File.Exists(File) && Tables != LedgerFile.SchemaVersion)
+        {
+            LedgerFile.Make(File, Tables).Dispose();
+        }
+
+        Writer = LedgerWriter.Open(Folder, Time, Seals, RollAt, SnapshotEvery);
         var outcome = await Soon(Writer.Append(
             s => [.. Unclean ? [new UncleanStopBody { Last = Writer.Serial }] : (EntryBody[])[], new ServiceStartedBody { Ledger = Writer.LastKind is null ? "ledger-1" : null, Program = "0.1.0", Host = "h", Process = 1 }, .. Adopting.OfFolders(s, FirstAdoption.Automatic)],
             [Fixture]));
@@ -75,7 +86,7 @@ internal sealed class Ledger : IDisposable
 
     public async Task End()
     {
-        Assert.Null((await Soon(Writer.Append(_ => [new ServiceStoppedBody()]))).Refusal);
+        Assert.Null((await Soon(Writer.AppendLast(_ => [new ServiceStoppedBody()]))).Refusal);
         await Close();
     }
 

@@ -59,6 +59,7 @@ internal sealed class LedgerCopy : IDisposable
     public void Rechain(IEnumerable<string> bodies, SealKey? reseal = null)
     {
         Sql("DELETE FROM entry");
+        Sql("DELETE FROM request");
         byte[] before = new byte[32];
         string? key = null;
         long serial = 0;
@@ -134,5 +135,9 @@ internal sealed class LedgerCopy : IDisposable
         Sql("INSERT INTO entry VALUES ($serial, $at, $kind, $fixture, $revision, $client, $tag, $body, $hash)",
             ("$serial", serial), ("$at", Text("at")), ("$kind", Text("kind")), ("$fixture", Text("fixture")), ("$revision", json["revision"]?.GetValue<int>() ?? (object)DBNull.Value),
             ("$client", Text("client")), ("$tag", Text("tag")), ("$body", body), ("$hash", hash));
+        if (json["request"]?.GetValue<string>() is { } request)
+        {
+            Sql("INSERT INTO request VALUES ($serial, $client, $request)", ("$serial", serial), ("$client", Text("client")), ("$request", request));
+        }
     }
 }

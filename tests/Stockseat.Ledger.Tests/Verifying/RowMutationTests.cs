@@ -131,8 +131,7 @@ public sealed class RowMutationTests
     [InlineData("entry_refused_push", "kind = 'answer'", "index")]
     public async Task An_index_that_disagrees_with_the_rows_is_found(string index, string which, string kind)
     {
-        var ledger = await SealedLedger.Get();
-        using var copy = new LedgerCopy(ledger.File);
+        using var copy = new LedgerCopy(index == "entry_standing" ? (await SealedLedger.Get()).File : await OfVersion1());
         using (var connection = new Microsoft.Data.Sqlite.SqliteConnection($"Data Source={copy.File};Pooling=False"))
         {
             connection.Open();
@@ -177,6 +176,15 @@ public sealed class RowMutationTests
         using var reader = Stockseat.Ledger.Store.LedgerFile.OpenReader(copy.Folder);
         var before = serial == 1 ? new byte[32] : Stockseat.Ledger.Store.LedgerQueries.Find(reader, serial - 1)!.Hash;
         return SHA256.HashData([1, .. before, .. Encoding.UTF8.GetBytes(body)]);
+    }
+
+    /// <summary>A ledger with the tables of the first version and a refused push, which has an index there.</summary>
+    private static async Task<byte[]> OfVersion1()
+    {
+        using var ledger = await new Support.Ledger { Tables = 1 }.Begin();
+        await ledger.Do(Support.Ledger.Measured(0.09) with { ReadingsMetres = [0.090, 0.0905], Terms = new(null, 1e-5, TimeSpan.FromHours(8)) });
+        await ledger.End();
+        return File.ReadAllBytes(ledger.File);
     }
 
     private static async Task<(SealedLedger Ledger, LedgerCopy Copy)> Copy()

@@ -1,5 +1,6 @@
 using Stockseat.Answers.Entries;
 using Stockseat.Answers.State;
+using Stockseat.Ledger.Reading;
 using Stockseat.Ledger.Store;
 using Stockseat.Ledger.Tests.Support;
 using Stockseat.Tests.Support.Clocks;
@@ -129,7 +130,7 @@ public sealed class ClockStartTests
         using var ledger = await new Support.Ledger(_time).Begin();
         using var connection = ledger.Other();
         using var command = connection.CreateCommand();
-        command.CommandText = $"EXPLAIN QUERY PLAN {LedgerQueries.NewestStepSql}";
+        command.CommandText = $"EXPLAIN QUERY PLAN {StandingQueries.NewestStepSql}";
         using var reader = command.ExecuteReader();
 
         Assert.True(reader.Read());

@@ -14,7 +14,7 @@ public sealed class LedgerFileTests
         Assert.Equal("wal", Support.Ledger.Scalar(connection, "PRAGMA journal_mode"));
         Assert.Equal("2", Support.Ledger.Scalar(connection, "PRAGMA synchronous"));
         Assert.Equal($"{0x53545354}", Support.Ledger.Scalar(connection, "PRAGMA application_id"));
-        Assert.Equal("1", Support.Ledger.Scalar(connection, "PRAGMA user_version"));
+        Assert.Equal("2", Support.Ledger.Scalar(connection, "PRAGMA user_version"));
         Assert.True(Version.Parse(connection.ServerVersion) >= new Version(3, 51, 3));
         Assert.Equal("0", Support.Ledger.Scalar(connection, "SELECT count(*) FROM sqlite_schema WHERE type = 'trigger'"));
         Assert.Equal([ledger.File], Directory.GetFiles(ledger.Folder, "*.db"));
@@ -28,7 +28,7 @@ public sealed class LedgerFileTests
 
         using var connection = LedgerFile.OpenWriter(ledger.Folder);
 
-        Assert.Equal("1", Support.Ledger.Scalar(connection, "SELECT count(*) FROM sqlite_schema WHERE type = 'table'"));
+        Assert.Equal("2", Support.Ledger.Scalar(connection, "SELECT count(*) FROM sqlite_schema WHERE type = 'table'"));
     }
 
     [Fact]
@@ -56,7 +56,7 @@ public sealed class LedgerFileTests
 
     [Theory]
     [InlineData(0)]
-    [InlineData(2)]
+    [InlineData(3)]
     public void Tables_of_an_unknown_version_are_refused(int version)
     {
         using var ledger = new Support.Ledger();

@@ -66,6 +66,7 @@ public sealed class RandomRetryTests
                     Assert.True(InForce(outcome, entries), $"{outcome.Kind} {outcome.Serial} came back at {before} and is not in force: {string.Join(", ", entries.Select(e => $"{e.Serial} {e.Kind}"))}");
                 }
 
+                await Support.Ledger.Soon(ledger.Writer.NextTurn());
                 var found = ledger.Replay();
                 Assert.True(found.ExitCode == 0, string.Join("; ", found.Differences.Select(d => $"{d}: {string.Join(", ", d.Fields)}")));
             },

@@ -69,6 +69,7 @@ def main():
         before, last = stored, serial
         hashes[serial] = stored.hex()
 
+    faults += requests(options.ledger, last, {serial for serial, _ in faults})
     if options.require_seal and not good:
         faults.append((last, "unsealed"))
     for path in options.against:
@@ -83,6 +84,23 @@ def main():
     for serial, kind in faults:
         print(serial, kind)
     sys.exit(1 if faults else 0)
+
+
+def requests(ledger, last, told):
+    """The table of request ids of version 2: what it says the bodies say, and none of the newest 100,000 is missing."""
+    connection = sqlite3.connect(ledger)
+    if connection.execute("PRAGMA user_version").fetchone()[0] < 2:
+        return []
+    table = {serial: (client, request) for serial, client, request in connection.execute("SELECT serial, client, request FROM request")}
+    faults = []
+    for serial, body in connection.execute("SELECT serial, CAST(body AS BLOB) FROM entry ORDER BY serial"):
+        if serial in told:
+            continue
+        parsed = json.loads(body)
+        said = (parsed.get("client"), parsed["request"]) if "request" in parsed else None
+        if serial in table and table[serial] != said or serial not in table and said and serial > last - 100_000:
+            faults.append((serial, "index"))
+    return faults
 
 
 def judge(seal, before, last, ledger_id, given, brought):

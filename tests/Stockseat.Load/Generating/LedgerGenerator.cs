@@ -17,8 +17,8 @@ namespace Stockseat.Load.Generating;
 /// </summary>
 internal sealed class LedgerGenerator : IDisposable
 {
-    // Two pieces are under way at once: one is being written while the next one is made. Together they fit the share of the writer's queue that one client has.
-    private const int Piece = AskLimits.OfOneClient / 2;
+    // As many entries as the service has between two snapshots. They are written between pieces, so that each has its place beforehand.
+    private const int Piece = 1000;
 
     private static readonly TimeSpan Step = TimeSpan.FromSeconds(2);
     private static readonly TimeSpan SayEvery = TimeSpan.FromSeconds(10);
@@ -40,7 +40,7 @@ internal sealed class LedgerGenerator : IDisposable
 
         // The last entry lies in the past: a measurement from the future would not be used.
         var clock = new ShopClock(TimeProvider.System.GetUtcNow() - (entries + 1) * Step, Step);
-        _writer = LedgerWriter.Open(data, clock);
+        _writer = LedgerWriter.Open(data, clock, snapshotEvery: int.MaxValue);
     }
 
     /// <summary>Makes a ledger.</summary>
@@ -78,22 +78,18 @@ internal sealed class LedgerGenerator : IDisposable
     private async Task Work(IReadOnlyList<Revision> revisions, Action<string> say, CancellationToken token)
     {
         var said = Stopwatch.StartNew();
-        Task before = Task.CompletedTask;
         using var asks = new Shop(revisions, () => _serial + 1).Asks().GetEnumerator();
         while (_serial < _entries - 1)
         {
             token.ThrowIfCancellationRequested();
-            var piece = Check(Queue(asks));
-            await before;
-            before = piece;
+            await Check(Queue(asks));
+            _serial = _serial < _entries - 1 ? Written(await _writer.Snapshot()).Serial : _serial;
             if (said.Elapsed > SayEvery)
             {
                 say($"{_serial} entries");
                 said.Restart();
             }
         }
-
-        await before;
     }
 
     private List<Task<AppendOutcome>> Queue(IEnumerator<Ask> asks)

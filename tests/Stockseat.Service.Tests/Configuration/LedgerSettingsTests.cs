@@ -40,6 +40,27 @@ public sealed class LedgerSettingsTests : IDisposable
     }
 
     [Theory]
+    [InlineData("{}", null, 1000, "default")]
+    [InlineData("""{ "Ledger": { "SnapshotEvery": 250 } }""", null, 250, "file")]
+    [InlineData("""{ "Ledger": { "SnapshotEvery": 250 } }""", "100000", 100_000, "environment")]
+    public void What_holds_is_written_after_as_many_entries_as_stated(string file, string? environment, int every, string source)
+    {
+        var settings = Read(file, environment is null ? [] : [("STOCKSEAT_LEDGER_SNAPSHOTEVERY", environment)]).Settings!;
+
+        Assert.Equal(every, settings.Ledger.SnapshotEvery);
+        Assert.Contains(new("Ledger:SnapshotEvery", $"{every}", source), settings.Sources);
+    }
+
+    [Theory]
+    [InlineData("99")]
+    [InlineData("1000001")]
+    public void A_snapshot_too_often_or_never_is_a_fault(string every)
+    {
+        Assert.Contains($"Ledger:SnapshotEvery: is \"{every}\"; a whole number from 100 to 1000000 was expected", Assert.Single(Read("{}", ("STOCKSEAT_LEDGER_SNAPSHOTEVERY", every)).Faults), StringComparison.Ordinal);
+        Assert.Contains("Ledger.SnapshotEvery: is", Assert.Single(Read($$"""{ "Ledger": { "SnapshotEvery": {{every}} } }""").Faults), StringComparison.Ordinal);
+    }
+
+    [Theory]
     [InlineData("0")]
     [InlineData("1000001")]
     [InlineData("-1")]

@@ -24,7 +24,7 @@ public sealed class RunningServiceTests
 
         var kinds = (await Entries(bench)).Select(e => e.Kind);
 
-        Assert.Equal(["service-started", "revision-adopted", "revision-adopted", "revision-adopted", "service-stopped", "service-started"], kinds);
+        Assert.Equal(["service-started", "revision-adopted", "revision-adopted", "revision-adopted", "snapshot", "service-stopped", "service-started"], kinds);
     }
 
     [Fact]

@@ -1,6 +1,5 @@
-using Stockseat.Answers.Entries;
-using Stockseat.Answers.Records;
 using System.Text.Json.Nodes;
+using Stockseat.Answers.Entries;
 using Stockseat.Audit.Reviewing.Results;
 using Stockseat.Cli.Output.Shapes;
 

@@ -1,0 +1,25 @@
+using System.Text.Json.Serialization;
+using System.Text.Json.Serialization.Metadata;
+using Stockseat.Answers.Asking;
+using Stockseat.Answers.Entries;
+
+namespace Stockseat.Answers.Snapshots;
+
+/// <summary>What holds, written again and again. It changes nothing that holds.</summary>
+internal sealed class SnapshotKind : EntryKind<SnapshotBody>
+{
+    public override string Name => Kinds.Snapshot;
+
+    public override int Longest => LongestCarrying;
+
+    public override bool MayStand => false;
+
+    protected override JsonTypeInfo<SnapshotBody> Json => SnapshotContext.Default.SnapshotBody;
+
+    protected override string? Fault(SnapshotBody b, VerbTable table) => CarriedBody.Fault(b.Carried, table);
+}
+
+[JsonSourceGenerationOptions(
+    PropertyNamingPolicy = JsonKnownNamingPolicy.CamelCase, DefaultIgnoreCondition = JsonIgnoreCondition.WhenWritingNull, RespectNullableAnnotations = true)]
+[JsonSerializable(typeof(SnapshotBody))]
+internal sealed partial class SnapshotContext : JsonSerializerContext;

@@ -1,0 +1,49 @@
+using Microsoft.Data.Sqlite;
+
+namespace Stockseat.Ledger.Store;
+
+/// <summary>Reads request ids.</summary>
+public static class RequestQueries
+{
+    /// <summary>For how many entries an id is remembered, across restarts.</summary>
+    public const int Remembered = 100_000;
+
+    private const string FromBodies =
+        "FROM entry WHERE serial > $above AND serial <= $upTo AND instr(body, '\"request\":\"') > 0"
+        + " AND CASE WHEN json_valid(body) THEN json_type(body, '$.request') = 'text' END";
+
+    /// <summary>The request ids above a serial, in order: from their table, in a ledger that has one.</summary>
+    internal static IEnumerable<(string? Client, string Request, long Serial)> Of(SqliteConnection connection, long above, long upTo = long.MaxValue) =>
+        LedgerTables.HasRequests(connection)
+            ? Read(connection, "SELECT client, request, serial FROM request WHERE serial > $above AND serial <= $upTo ORDER BY serial", above, upTo)
+            : InBodies(connection, above);
+
+    /// <summary>The same from the bodies, which alone are authoritative. A beginning or a snapshot has none of its own, and bodies with theirs inside.</summary>
+    internal static IEnumerable<(string? Client, string Request, long Serial)> InBodies(SqliteConnection connection, long above) =>
+        Read(connection, $"SELECT client, json_extract(body, '$.request'), serial {FromBodies} ORDER BY serial", above, long.MaxValue);
+
+    /// <summary>Makes the table anew from the bodies of the newest entries.</summary>
+    /// <param name="connection">The ledger.</param>
+    /// <param name="last">The last entry.</param>
+    public static void MakeAnew(SqliteConnection connection, long last)
+    {
+        using var command = connection.CreateCommand();
+        command.CommandText = $"DELETE FROM request; INSERT INTO request (serial, client, request) SELECT serial, client, json_extract(body, '$.request') {FromBodies}";
+        command.Parameters.AddWithValue("$above", last - Remembered);
+        command.Parameters.AddWithValue("$upTo", last);
+        command.ExecuteNonQuery();
+    }
+
+    private static IEnumerable<(string? Client, string Request, long Serial)> Read(SqliteConnection connection, string sql, long above, long upTo)
+    {
+        using var command = connection.CreateCommand();
+        command.CommandText = sql;
+        command.Parameters.AddWithValue("$above", above);
+        command.Parameters.AddWithValue("$upTo", upTo);
+        using var reader = command.ExecuteReader();
+        while (reader.Read())
+        {
+            yield return (LedgerQueries.Text(reader, 0), reader.GetString(1), reader.GetInt64(2));
+        }
+    }
+}

@@ -1,0 +1,76 @@
+using System.Buffers;
+using System.Globalization;
+using System.Text.Json;
+using Stockseat.Answers.Entries;
+using Stockseat.Answers.Snapshots;
+using Stockseat.Answers.Verbs;
+using Stockseat.Ledger.Reading;
+
+namespace Stockseat.Ledger.Verifying;
+
+/// <summary>Judges whether a snapshot carries what the entries before it make, byte for byte.</summary>
+public static class SnapshotJudge
+{
+    private const int MostNamed = 3;
+
+    /// <summary>What it carries otherwise, in words; null when nothing.</summary>
+    /// <param name="serial">The snapshot, by its place.</param>
+    /// <param name="body">Its body.</param>
+    /// <param name="before">The entries before it.</param>
+    public static string? Fault(long serial, ReadOnlySpan<byte> body, CarriedEntries before)
+    {
+        IReadOnlyList<JsonElement> expected;
+        try
+        {
+            before.Choose();
+            expected = before.Chosen();
+        }
+        catch (Exception e) when (e is JsonException or InvalidDataException)
+        {
+            return $"what holds before it can't be known: {e.Message}";
+        }
+
+        try
+        {
+            return BodyJson.Read(Kinds.Snapshot, body) is not SnapshotBody recorded ? "it is none"
+                : body.SequenceEqual(Bytes(new() { Serial = serial, At = recorded.At, Carried = expected })) ? null
+                : Difference(recorded.Carried, expected);
+        }
+        catch (JsonException e)
+        {
+            return $"it can't be read: {e.Message}";
+        }
+    }
+
+    private static ReadOnlySpan<byte> Bytes(SnapshotBody body)
+    {
+        var buffer = new ArrayBufferWriter<byte>(4096);
+        using (var json = new Utf8JsonWriter(buffer, new JsonWriterOptions { SkipValidation = true }))
+        {
+            BodyJson.Write(json, body);
+        }
+
+        return buffer.WrittenSpan;
+    }
+
+    private static string Difference(IReadOnlyList<JsonElement> recorded, IReadOnlyList<JsonElement> expected)
+    {
+        var (has, should) = (recorded.Select(Serial).ToList(), expected.Select(Serial).ToList());
+        string[] said =
+        [
+            .. Named("it leaves out", should.Except(has)),
+            .. Named("it carries", has.Except(should), ", which no more holds or never did"),
+            .. Named("it carries other bytes of", recorded.Where(r => expected.Any(e => Serial(e) == Serial(r) && e.GetRawText() != r.GetRawText())).Select(Serial)),
+        ];
+        return said.Length > 0 ? string.Join("; ", said) : "its bytes are written otherwise, or their order is another one";
+    }
+
+    private static long Serial(JsonElement body) => body.GetProperty("serial").GetInt64();
+
+    private static IEnumerable<string> Named(string what, IEnumerable<long> serials, string more = "")
+    {
+        var all = serials.ToList();
+        var named = string.Join(", ", all.Take(MostNamed).Select(s => s.ToString(CultureInfo.InvariantCulture)));
+        return all.Count == 0 ? [] : [$"{what} {(all.Count == 1 ? "entry" : "entries")} {named}{(all.Count > MostNamed ? $" and {all.Count - MostNamed} more" : "")}{more}"];
+    }
+}
