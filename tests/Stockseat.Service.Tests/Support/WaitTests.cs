@@ -98,11 +98,12 @@ public sealed partial class WaitTests
         var (gauge, ledger) = (new GaugeService.GaugeServiceClient(channel), new LedgerService.LedgerServiceClient(channel));
         using var watch = ledger.Watch(new());
         using var push = gauge.RecordReadings();
+        var more = new RecordReadingsRequest { Fixture = new('x', 1_000_000) }; // Than HTTP/2 lets anybody send before the other side says something.
 
         foreach (var (method, call) in ((string, Task)[])
         [
             ("Emptied", gauge.EmptiedAsync(new()).ResponseAsync), ("Watch", watch.ResponseStream.MoveNext(CancellationToken.None)),
-            ("RecordReadings", push.RequestStream.WriteAsync(new())), ("RecordReadings", push.ResponseAsync),
+            ("RecordReadings", push.RequestStream.WriteAsync(more)), ("RecordReadings", push.ResponseAsync),
         ])
         {
             Assert.Contains($"{method} did not happen within", (await Assert.ThrowsAsync<TimeoutException>(() => call)).Message, StringComparison.Ordinal);
