@@ -63,8 +63,13 @@ public abstract class FollowTests(Build build) : OnBothBuilds(build)
     public async Task TailFollow_OfAFolder_Exits64() =>
         (await Program.Run("ledger", "tail", "--follow", "--data", "anywhere")).Fails(64, "leave --data out");
 
-    private Process Follow(Service service, params string[] options) =>
-        Program.Start(["ledger", "tail", "--follow", .. options, "--server", $"http://{service.Grpc}"]);
+    private Process Follow(Service service, params string[] options)
+    {
+        string[] arguments = ["ledger", "tail", "--follow", .. options, "--server", $"http://{service.Grpc}"];
+
+        // A shell gives what it runs in the background, these tests too, an interrupt that is ignored, and a program leaves it so.
+        return OperatingSystem.IsLinux() ? Tool.Start("env", ["--default-signal=INT", Program.Path, .. arguments]) : Program.Start(arguments);
+    }
 
     private static JsonElement Json(string? line) => JsonSerializer.Deserialize<JsonElement>(line!);
 

@@ -40,7 +40,8 @@ public class DisturbedLedgerTests
             case "removed": File.Delete(ledger); break;
             case "moved": File.Move(ledger + ".old", ledger, overwrite: true); break;
             default:
-                await Deadline.Until(() => CopyOver(old, ledger, service), "the end of the service"); // again, for one that fell into its own copying of the log
+                // Again, for one that fell into its own copying of the log.
+                await Deadline.Until(() => CopyOver(old, ledger, service), "the end of the service");
                 break;
         }
 

@@ -76,14 +76,16 @@ public class FullDiskTests
         for (var i = 0; i < 2; i++)
         {
             disk.Fill();
-            var (n, refused) = (0, false);
-            while (!refused) // the log may have room of its own for some
-            {
-                var tag = $"full-{i}-{n++}";
-                var reply = await line.Ask(Load.Line(new(n), tag));
-                history.Add("full", tag, reply);
-                refused = reply.Verdict == "refused" && reply["reason"] == "ledger-unavailable";
-            }
+            var n = 0;
+            await Deadline.Until(
+                async () =>
+                {
+                    var tag = $"full-{i}-{n++}"; // The log may have room of its own for some.
+                    var reply = await line.Ask(Load.Line(new(n), tag));
+                    history.Add("full", tag, reply);
+                    return reply.Verdict == "refused" && reply["reason"] == "ledger-unavailable";
+                },
+                "a refusal on the full disk");
 
             // The way back empties the log, and that room may do for a few answers more.
             await Deadline.Until(

@@ -46,7 +46,9 @@ public class OpenFilesTests
         }
 
         cell.Publish("pinbed-1", 3, 4);
-        await Deadline.Until(async () => (await line.Ask("status")).Text.Contains(" waiting=1 ", StringComparison.Ordinal), "the reading of a file that was published in the flood");
+        await Deadline.Until(
+            async () => (await line.Ask("status")).Text.Contains(" waiting=1 ", StringComparison.Ordinal),
+            "the reading of a file that was published in the flood");
         flood.ForEach(s => s.Dispose());
         await Deadline.Until(async () => (await service.Ask("fixture", "list")).ExitCode == 0, "a new connection after the flood");
 

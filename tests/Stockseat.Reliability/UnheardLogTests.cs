@@ -26,7 +26,8 @@ public class UnheardLogTests
         }
 
         disk.Fill();
-        await Deadline.Until(async () => (await line.Ask(Ask)).Text.Contains("reason=ledger-unavailable", StringComparison.Ordinal), "a refusal on the full disk");
+        await Deadline.Until(
+            async () => (await line.Ask(Ask)).Text.Contains("reason=ledger-unavailable", StringComparison.Ordinal), "a refusal on the full disk");
         disk.Empty();
         await Deadline.Until(async () => (await line.Ask(Ask)).Verdict == "ok", "an answer after there was room");
 
@@ -48,7 +49,8 @@ public class UnheardLogTests
         await using var service = await Launched.StartUnheard(cell);
         using var line = await service.Connect();
         LineReply? status = null;
-        await Deadline.Until(async () => (status = await line.Ask("status")).Text.Contains(" logdropped=", StringComparison.Ordinal), "a line of the log that was dropped");
+        await Deadline.Until(
+            async () => (status = await line.Ask("status")).Text.Contains(" logdropped=", StringComparison.Ordinal), "a line of the log that was dropped");
         Assert.Contains("lines of the log dropped since the start: ", (await service.Ask("fixture", "list")).Exits(0).Out, StringComparison.Ordinal);
 
         service.Hear();

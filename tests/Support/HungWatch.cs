@@ -49,7 +49,8 @@ internal sealed class HungWatch
         {
             var running = _running.Count == 0 ? "none" : string.Join(", ", _running);
             _end(string.Create(
-                CultureInfo.InvariantCulture, $"HUNG: no test has begun or ended for {_limit.TotalMinutes:0.######} min. Running: {running}. The last that ended: {_last}."));
+                CultureInfo.InvariantCulture,
+                $"HUNG: no test has begun or ended for {_limit.TotalMinutes:0.######} min. Running: {running}. The last that ended: {_last}."));
         }
     }
 }

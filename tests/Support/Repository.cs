@@ -57,7 +57,8 @@ internal static class Repository
         var folder = AppContext.BaseDirectory;
         while (!File.Exists(Path.Combine(folder, "Stockseat.slnx")))
         {
-            folder = Path.GetDirectoryName(folder) ?? throw new InvalidOperationException($"{AppContext.BaseDirectory} is not below the repository; run it where it was built");
+            folder = Path.GetDirectoryName(folder)
+                ?? throw new InvalidOperationException($"{AppContext.BaseDirectory} is not below the repository; run it where it was built");
         }
 
         return folder;

@@ -175,7 +175,8 @@ public sealed class DisturbedFilesTests : IDisposable
         File.Delete(Path.Combine(_ledger.Folder, "service.lock"));
 
         await Support.Ledger.Soon(Lost(writer));
-        await Deadline.Until(async () => (await writer.Append(Support.Ledger.Locate())).Refusal is null, "an answer after its next attempt, which comes by itself");
+        await Deadline.Until(
+            async () => (await writer.Append(Support.Ledger.Locate())).Refusal is null, "an answer after its next attempt, which comes by itself");
 
         Assert.Throws<IOException>(() => FolderLock.Take(_ledger.Folder));
     }

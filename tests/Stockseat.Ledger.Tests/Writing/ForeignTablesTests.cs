@@ -93,7 +93,8 @@ public sealed class ForeignTablesTests : IDisposable
         Change(back);
         EntryBody? answer = null;
         await Deadline.Until(
-            async () => (answer = (await _ledger.Writer.Append(Support.Ledger.Locate())).Entry) is not null, "an answer after its next attempt, which comes by itself");
+            async () => (answer = (await _ledger.Writer.Append(Support.Ledger.Locate())).Entry) is not null,
+            "an answer after its next attempt, which comes by itself");
 
         Assert.Equal(last + 1, answer!.Serial);
         await _ledger.End();

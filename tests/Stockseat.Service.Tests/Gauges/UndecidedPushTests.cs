@@ -17,12 +17,11 @@ public sealed class UndecidedPushTests
         Assert.StartsWith("ok ", await gauge.Ask("measured fixture=pinbed-1 diameter=92.40mm"), StringComparison.Ordinal);
         Assert.StartsWith("ok ", await controller.Ask("locate fixture=pinbed-1"), StringComparison.Ordinal);
 
-        string refused;
-        do
-        {
-            refused = await gauge.Ask("measured fixture=pinbed-1 diameter=92.50mm tag=5"); // one a second is taken
-        }
-        while (refused.StartsWith("ok ", StringComparison.Ordinal));
+        var refused = "";
+        await Deadline.Until(
+            async () => !(refused = await gauge.Ask("measured fixture=pinbed-1 diameter=92.50mm tag=5")).StartsWith("ok ", StringComparison.Ordinal),
+            "the refusal of a second push in one second",
+            () => Task.CompletedTask);
 
         Assert.StartsWith("refused tag=5 class=service reason=too-busy ", refused, StringComparison.Ordinal);
         Assert.Contains("this push was not taken, and no measurement of pinbed-1 is used until one is", refused, StringComparison.Ordinal);
@@ -37,19 +36,24 @@ public sealed class UndecidedPushTests
         await using var bench = await Bench.Start(configure: s => s["Clients"]![0]!["Rate"] = 1);
         var gauges = new GaugeService.GaugeServiceClient(bench.Channel);
         RpcException? refused = null;
-        while (refused is null)
-        {
-            try
+        await Deadline.Until(
+            async () =>
             {
-                await gauges.RecordAsync(new() { Fixture = "pinbed-1", ReadingsMetres = { 0.0924 } });
-            }
-            catch (RpcException e)
-            {
-                refused = e;
-            }
-        }
+                try
+                {
+                    await gauges.RecordAsync(new() { Fixture = "pinbed-1", ReadingsMetres = { 0.0924 } });
+                }
+                catch (RpcException e)
+                {
+                    refused = e;
+                }
 
-        Assert.Equal(StatusCode.ResourceExhausted, refused.StatusCode);
+                return refused is not null;
+            },
+            "the refusal of a second push in one second",
+            () => Task.CompletedTask);
+
+        Assert.Equal(StatusCode.ResourceExhausted, refused!.StatusCode);
         Assert.Equal("no", refused.GetRpcStatus()!.GetDetail<Google.Rpc.ErrorInfo>()!.Metadata["taken"]);
         await Missing(bench);
     }
@@ -104,12 +108,10 @@ public sealed class UndecidedPushTests
     private static async Task Missing(Bench bench)
     {
         using var controller = await LineClient.Connect(bench.Service.Line);
-        string answer;
-        do
-        {
-            answer = await controller.Ask("locate fixture=pinbed-1");
-        }
-        while (answer.Contains("reason=too-busy", StringComparison.Ordinal)); // the client's rate
+        var answer = "";
+        await Deadline.Until(
+            async () => !(answer = await controller.Ask("locate fixture=pinbed-1")).Contains("reason=too-busy", StringComparison.Ordinal),
+            "an answer within the client's rate");
 
         Assert.StartsWith("refused class=cell reason=measurement-missing ", answer, StringComparison.Ordinal);
     }

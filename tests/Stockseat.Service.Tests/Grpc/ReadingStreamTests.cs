@@ -139,7 +139,9 @@ public sealed class ReadingStreamTests : GrpcCase
         using var call = new GaugeService.GaugeServiceClient(bench.Channel).RecordReadings();
         await call.RequestStream.WriteAsync(First);
         await Deadline.Until(
-            () => call.ResponseAsync.IsCompleted, "the end of the call once the service has seen it and its time is up", () => time.Pass(TimeSpan.FromSeconds(61)));
+            () => call.ResponseAsync.IsCompleted,
+            "the end of the call once the service has seen it and its time is up",
+            () => time.Pass(TimeSpan.FromSeconds(61)));
         await Refused(call.ResponseAsync, StatusCode.InvalidArgument, "REQUEST_MALFORMED");
     }
 

@@ -86,7 +86,8 @@ public sealed class FixtureWatchTests : IAsyncLifetime
     {
         var folder = new FixtureFolder("bed", [new(1, "bed/r0001.json", "ab", new(null, ["bed/r0001.json: is no JSON"]))], []);
         _folders.Is = [folder];
-        await _writer.Append(new AdoptAsk(new("bench", null, null), "bed", 9) { By = "setter", Why = "a slip", Folder = folder }).Within("the refusal of an adoption");
+        var slip = new AdoptAsk(new("bench", null, null), "bed", 9) { By = "setter", Why = "a slip", Folder = folder };
+        await _writer.Append(slip).Within("the refusal of an adoption");
         await Until(() => _writer.Situation.Find("bed")?.Rejected == "ab");
     }
 

@@ -211,7 +211,8 @@ public sealed class FolderLooksTests : IDisposable
         return changes;
     }
 
-    private IReadOnlyList<FolderChange> LookAtAll() => _looks.LookAtAll(_situation, _folders.Names(), CancellationToken.None).Within("the end of a look").GetAwaiter().GetResult();
+    private IReadOnlyList<FolderChange> LookAtAll() =>
+        _looks.LookAtAll(_situation, _folders.Names(), CancellationToken.None).Within("the end of a look").GetAwaiter().GetResult();
 
     private void LookAt(string fixture) => _looks.LookAt(_situation, [fixture], CancellationToken.None).Within("the end of a look").GetAwaiter().GetResult();
 

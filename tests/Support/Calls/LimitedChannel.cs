@@ -32,7 +32,9 @@ internal sealed class LimitedChannel : ChannelBase, IDisposable
             TRequest request, ClientInterceptorContext<TRequest, TResponse> context, AsyncUnaryCallContinuation<TRequest, TResponse> continuation)
         {
             var call = continuation(request, context);
-            return new(call.ResponseAsync.Within($"the reply to {context.Method.Name}", limit), call.ResponseHeadersAsync, call.GetStatus, call.GetTrailers, call.Dispose);
+            return new(
+                call.ResponseAsync.Within($"the reply to {context.Method.Name}", limit),
+                call.ResponseHeadersAsync, call.GetStatus, call.GetTrailers, call.Dispose);
         }
 
         public override AsyncClientStreamingCall<TRequest, TResponse> AsyncClientStreamingCall<TRequest, TResponse>(
@@ -50,7 +52,8 @@ internal sealed class LimitedChannel : ChannelBase, IDisposable
         {
             var call = continuation(request, context);
             return new(
-                new Reader<TResponse>(call.ResponseStream, context.Method.Name, limit), call.ResponseHeadersAsync, call.GetStatus, call.GetTrailers, call.Dispose);
+                new Reader<TResponse>(call.ResponseStream, context.Method.Name, limit),
+                call.ResponseHeadersAsync, call.GetStatus, call.GetTrailers, call.Dispose);
         }
 
         public override AsyncDuplexStreamingCall<TRequest, TResponse> AsyncDuplexStreamingCall<TRequest, TResponse>(
@@ -58,7 +61,8 @@ internal sealed class LimitedChannel : ChannelBase, IDisposable
         {
             var call = continuation(context);
             return new(
-                new Writer<TRequest>(call.RequestStream, context.Method.Name, limit), new Reader<TResponse>(call.ResponseStream, context.Method.Name, limit),
+                new Writer<TRequest>(call.RequestStream, context.Method.Name, limit),
+                new Reader<TResponse>(call.ResponseStream, context.Method.Name, limit),
                 call.ResponseHeadersAsync, call.GetStatus, call.GetTrailers, call.Dispose);
         }
     }

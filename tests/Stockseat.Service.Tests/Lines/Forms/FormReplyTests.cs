@@ -174,7 +174,8 @@ public partial class FormReplyTests
         var answerer = Substitute.For<IAnswerer>();
         answerer.Ask(Arg.Any<Ask>()).Returns((entry, null));
         var client = new Client { Name = "c", From = [IPNetwork.Parse("127.0.0.0/8")], Roles = Roles.All, Form = form };
-        var reply = new LineConversation(answerer, client, new("c", null, null), TimeProvider.System).Reply(line).Within($"the reply to {line}").GetAwaiter().GetResult();
+        var conversation = new LineConversation(answerer, client, new("c", null, null), TimeProvider.System);
+        var reply = conversation.Reply(line).Within($"the reply to {line}").GetAwaiter().GetResult();
         return Encoding.ASCII.GetString(reply.Bytes.Span)[..^form.LineEnd.Length];
     }
 
