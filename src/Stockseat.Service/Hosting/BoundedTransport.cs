@@ -40,7 +40,7 @@ internal sealed class BoundedTransport(IConnectionListenerFactory inner, int mos
             try
             {
                 accepted = await inner.AcceptAsync(cancellationToken);
-                return accepted is null ? null : new Counted(accepted, room);
+                return accepted is null ? null : new CountedConnection(accepted, room);
             }
             finally
             {

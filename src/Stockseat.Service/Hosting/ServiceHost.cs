@@ -43,6 +43,8 @@ internal static class ServiceHost
             builder.Logging.AddFilter<EventLogLoggerProvider>(null, LogLevel.None);
         }
 
+        // Asked whether it logs, the host would make an activity and a scope for each call.
+        builder.Logging.AddFilter("Microsoft.AspNetCore.Hosting.Diagnostics", LogLevel.None);
         builder.WebHost.UseKestrelCore().ConfigureKestrel(kestrel =>
         {
             kestrel.AddServerHeader = false;
@@ -64,6 +66,7 @@ internal static class ServiceHost
         {
             sockets.MaxReadBufferSize = BufferedBytes;
             sockets.MaxWriteBufferSize = BufferedBytes;
+            sockets.UnsafePreferInlineScheduling = true; // Nothing that runs there waits for anything.
         });
         builder.Services.Configure<HostOptions>(options => options.ShutdownTimeout = StopLimits.Requests);
         builder.Services.Configure<ConsoleLifetimeOptions>(options => options.SuppressStatusMessages = true);
@@ -83,9 +86,10 @@ internal static class ServiceHost
             grpc.Interceptors.Add<FailureBoundary>();
         });
         builder.Services.AddGrpcReflection();
+        AddCalls(builder.Services);
 
         var app = builder.Build();
-        app.Use(next => new CallDoor(next, app.Services.GetRequiredService<ClientTable>(), app.Services.GetRequiredService<Door>()).InvokeAsync);
+        app.Use(next => new CallDoor(next, app.Services.GetRequiredService<Door>(), app.Services).InvokeAsync);
         app.MapGrpcService<LookupGrpc>();
         app.MapGrpcService<GaugeGrpc>();
         app.MapGrpcService<FixtureGrpc>();
@@ -103,6 +107,15 @@ internal static class ServiceHost
         .AddSingleton(settings.Limits)
         .AddSingleton(settings.Terms)
         .AddSingleton(settings.ReadingPorts);
+
+    /// <summary>What has no state of a call is made once; unstated, each call would make its own.</summary>
+    private static void AddCalls(IServiceCollection services) => services
+        .AddSingleton<FailureBoundary>()
+        .AddSingleton<LookupGrpc>()
+        .AddSingleton<GaugeGrpc>()
+        .AddSingleton<FixtureGrpc>()
+        .AddSingleton<LedgerGrpc>()
+        .AddSingleton<ClientHealth>();
 
     /// <summary>
     /// Tells a supervisor when it is ready, and its watchdog that it is alive. AddSystemd would look at the parent process, which a hardened

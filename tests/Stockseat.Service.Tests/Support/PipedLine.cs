@@ -25,7 +25,7 @@ internal sealed class PipedLine : IAsyncDisposable
     {
         Asked.Ask(Arg.Any<Ask>()).Returns(call =>
         {
-            var done = new TaskCompletionSource<(EntryBody?, Refusal?)>();
+            var done = new TaskCompletionSource<AskOutcome>();
             UnderWay.Add((call.Arg<Ask>(), done));
             return done.Task;
         });
@@ -44,7 +44,7 @@ internal sealed class PipedLine : IAsyncDisposable
     public Door Door { get; }
 
     /// <summary>The asks that were started, each with what ends it.</summary>
-    public List<(Ask Ask, TaskCompletionSource<(EntryBody?, Refusal?)> Done)> UnderWay { get; } = [];
+    public List<(Ask Ask, TaskCompletionSource<AskOutcome> Done)> UnderWay { get; } = [];
 
     public Task Ended { get; }
 
@@ -65,7 +65,7 @@ internal sealed class PipedLine : IAsyncDisposable
     }
 
     /// <summary>Ends the ask of that number with a refusal that names it.</summary>
-    public void End(int index) => UnderWay[index].Done.SetResult((null, Refusal.Of(Reason.TooBusy, $"number {index}")));
+    public void End(int index) => UnderWay[index].Done.SetResult(AskOutcome.Of(Refusal.Of(Reason.TooBusy, $"number {index}")));
 
     /// <summary>The bytes that are there for the client now; taken.</summary>
     public string Take()
@@ -83,7 +83,7 @@ internal sealed class PipedLine : IAsyncDisposable
     public async ValueTask DisposeAsync()
     {
         _in.Writer.Complete();
-        UnderWay.ForEach(a => a.Done.TrySetResult((null, Refusal.Of(Reason.TooBusy, ""))));
+        UnderWay.ForEach(a => a.Done.TrySetResult(AskOutcome.Of(Refusal.Of(Reason.TooBusy, ""))));
         _out.Reader.Complete();
         await Ended.ConfigureAwait(ConfigureAwaitOptions.SuppressThrowing);
         _line.Dispose();
