@@ -38,7 +38,7 @@ internal sealed class LookupGrpc(IAnswerer answerer) : LookupService.LookupServi
         var response = Response(answer);
         if (request.Budget && answerer.Situation.Find(ask.Fixture)?.InForce is { } revision && revision.Digest == answer.Digest)
         {
-            response.Budgets.AddRange(NestBudget.Of(revision, answer).Select(BudgetMessages.Of));
+            response.Budgets.AddRange(NestBudget.Of(revision, answer).Select(Budgets.Of));
         }
 
         return response;

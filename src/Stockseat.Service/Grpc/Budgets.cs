@@ -4,7 +4,7 @@ using Stockseat.Seating.Uncertainty;
 namespace Stockseat.Service.Grpc;
 
 /// <summary>Uncertainty budgets as messages.</summary>
-public static class BudgetMessages
+public static class Budgets
 {
     /// <summary>One nest's.</summary>
     public static V1.Budget Of(NestBudget nest)
