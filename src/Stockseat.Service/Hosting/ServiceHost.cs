@@ -9,6 +9,7 @@ using Microsoft.Extensions.Hosting;
 using Microsoft.Extensions.Hosting.Systemd;
 using Microsoft.Extensions.Logging;
 using Microsoft.Extensions.Logging.EventLog;
+using Microsoft.Extensions.Options;
 using Serilog.Extensions.Logging;
 using Stockseat.Ledger.Writing;
 using Stockseat.Service.Answering;
@@ -60,14 +61,12 @@ internal static class ServiceHost
                 kestrel.Listen(port.Port.Configured.Listen!, listener => listener.Run(port.OnConnected));
             }
         });
-        builder.Services.AddSingleton<SocketTransportFactory>().Replace(ServiceDescriptor.Singleton<IConnectionListenerFactory>(
-            services => new BoundedTransport(services.GetRequiredService<SocketTransportFactory>(), budget.Accepted)));
-        builder.Services.Configure<SocketTransportOptions>(sockets =>
+        builder.Services.Replace(ServiceDescriptor.Singleton<IConnectionListenerFactory>(services =>
         {
-            sockets.MaxReadBufferSize = BufferedBytes;
-            sockets.MaxWriteBufferSize = BufferedBytes;
-            sockets.UnsafePreferInlineScheduling = true; // Nothing that runs there waits for anything.
-        });
+            // Many calls come on one connection, so their replies are gathered before they are sent. A line's reply is sent at once, from where it is made.
+            var (calls, lines) = (Transport(services, inline: false), Transport(services, inline: true));
+            return new BoundedTransport(endpoint => ReferenceEquals(endpoint, settings.Grpc) ? calls : lines, budget.Accepted);
+        }));
         builder.Services.Configure<HostOptions>(options => options.ShutdownTimeout = StopLimits.Requests);
         builder.Services.Configure<ConsoleLifetimeOptions>(options => options.SuppressStatusMessages = true);
         AddSupervisor(builder.Services);
@@ -98,6 +97,16 @@ internal static class ServiceHost
         app.MapGrpcReflectionService();
         return app;
     }
+
+    /// <summary>Sockets with small buffers.</summary>
+    /// <param name="services">Where it logs.</param>
+    /// <param name="inline">Whether what a connection does runs on the threads that its bytes come on: nothing of it may wait for a thread.</param>
+    private static SocketTransportFactory Transport(IServiceProvider services, bool inline) => new(
+        Options.Create(new SocketTransportOptions
+        {
+            MaxReadBufferSize = BufferedBytes, MaxWriteBufferSize = BufferedBytes, UnsafePreferInlineScheduling = inline,
+        }),
+        services.GetRequiredService<ILoggerFactory>());
 
     /// <summary>Each feature gets its own settings, and nobody all of them.</summary>
     private static void AddSettings(IServiceCollection services, Settings settings) => services
