@@ -42,22 +42,16 @@ public sealed class Answerer(
     public long LogDropped => drops.Count;
 
     /// <inheritdoc/>
-    public async Task<(EntryBody? Entry, Refusal? Refusal)> Ask(Ask ask)
+    public async Task<AskOutcome> Ask(Ask ask)
     {
-        var outcome = await writer.Append(ask);
-        if (outcome.Refusal is { } unrecorded)
-        {
-            door.Count(unrecorded.Reason);
-        }
-
-        var undecided = outcome.Refusal is { } refused && UndecidedPush.Matters(ask) ? UndecidedPush.Say(ask, refused) : outcome.Refusal;
-        var refusal = undecided ?? (outcome.Entry as RefusalBody)?.Refusal;
-        if (refusal is not null && _sampler.Take() is { } passedOver)
+        var appended = await writer.Append(ask);
+        var outcome = appended.Entry is { } entry ? AskOutcome.Of(entry) : AskOutcome.Of(Unrecorded(ask, appended.Refusal!));
+        if (outcome.Refusal is { } refusal && _sampler.Take() is { } passedOver)
         {
             Log.Refused(logger, passedOver, ask.Verb, ask.Fixture, refusal.Info.Name, refusal.Text, ask.Caller.Client);
         }
 
-        return (outcome.Entry, refusal);
+        return outcome;
     }
 
     /// <inheritdoc/>
@@ -80,4 +74,11 @@ public sealed class Answerer(
 
     /// <inheritdoc/>
     public GaugeTerms? Terms(string? gauge) => terms.Of(gauge);
+
+    /// <summary>A refusal without an entry is counted; of a push it says that nothing was taken.</summary>
+    private Refusal Unrecorded(Ask ask, Refusal refusal)
+    {
+        door.Count(refusal.Reason);
+        return UndecidedPush.Matters(ask) ? UndecidedPush.Say(ask, refusal) : refusal;
+    }
 }

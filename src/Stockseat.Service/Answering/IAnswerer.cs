@@ -29,9 +29,8 @@ public interface IAnswerer
     /// <summary>How many lines of the log were dropped since the start, since nobody took those before them.</summary>
     long LogDropped { get; }
 
-    /// <summary>Asks.</summary>
-    /// <returns>The entry, which is on the disk; or the refusal, with its entry or without one.</returns>
-    Task<(EntryBody? Entry, Refusal? Refusal)> Ask(Ask ask);
+    /// <summary>Asks. The task ends when the entry is on the disk, or the ask is refused without one.</summary>
+    Task<AskOutcome> Ask(Ask ask);
 
     /// <summary>Told of a push that is refused before it can be asked: no measurement of its fixture is used until the next one.</summary>
     /// <returns>The refusal as its sender is told it.</returns>

@@ -27,13 +27,14 @@ public sealed class CallGate(string what, int atOnce, int ofOne, int waiting, in
             if (HasRoom(client)) // Whoever is in line has none.
             {
                 _inside.Add(client);
-                return (new Visit(client, () => Leave(client)), null);
+                return (new Leaving(() => Leave(client)), null);
             }
 
             if (_line.Count >= waiting || _line.Count(w => w.Client == client) >= waitingOfOne)
             {
                 return (null, Refusal.Of(
-                    Reason.TooBusy, $"{_inside.Count} {what} are running and {_line.Count} are waiting; {ofOne} of one client may run and {waitingOfOne} wait"));
+                    Reason.TooBusy, $"{_inside.Count} {what} are running and {_line.Count} are waiting; {ofOne} of one client may run and "
+                        + $"{waitingOfOne} wait"));
             }
 
             waiter = new(client);
@@ -45,7 +46,7 @@ public sealed class CallGate(string what, int atOnce, int ofOne, int waiting, in
             await waiter.Turn.Task;
         }
 
-        return (new Visit(client, () => Leave(client)), null);
+        return (new Leaving(() => Leave(client)), null);
     }
 
     private bool HasRoom(Client client) => _inside.Count < atOnce && _inside.Count(c => c == client) < ofOne;

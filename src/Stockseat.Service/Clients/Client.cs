@@ -52,20 +52,18 @@ public sealed record Client
     public bool MaySee(string fixture) => Fixtures is null || Fixtures.Contains(fixture);
 
     /// <summary>The caller that a connection from this client is.</summary>
-    public Caller At(IPAddress address, int port) => new(Name, Cell, new IPEndPoint(address, port).ToString());
+    public Caller At(IPEndPoint address) => new(Name, Cell, address.ToString());
 
     /// <summary>Why it may not have one of these roles' work done; null when it may.</summary>
     public Refusal? Lacks(Roles any, string what) => (Roles & any) != 0
         ? null
         : Refusal.Of(Reason.NotPermitted, $"{what} needs the role {string.Join(" or ", Names(any))}, which client {Name} has not", ("client", Name));
 
-    /// <summary>The ask, marked as denied when this client may not ask it. It still gets its entry.</summary>
+    /// <summary>The ask; when this client may not ask it, one that is marked as denied. That still gets its entry.</summary>
     public Ask Permit(Ask ask)
     {
         var denied = Lacks(Needs(ask), ask.Verb) ?? (ask.Fixture.Length == 0 || MaySee(ask.Fixture) ? null : Foreign(ask.Fixture));
-        return ask is ConfirmAsk confirm
-            ? confirm with { Denied = denied, Fixtures = Fixtures, OwnAnswersOnly = true }
-            : ask with { Denied = denied };
+        return denied is null ? ask : ask with { Denied = denied };
     }
 
     /// <summary>The refusal of a fixture that is not this client's.</summary>

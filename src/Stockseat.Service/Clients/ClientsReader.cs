@@ -109,7 +109,8 @@ internal sealed class ClientsReader(IReadOnlyDictionary<string, Form> forms, Lis
     {
         var roles = RoleNames.Where(r => client.Roles.HasFlag(Enum.Parse<Roles>(r, ignoreCase: true))).ToList();
         return $"{client.Name}{(client.Cell is null ? "" : $" of cell {client.Cell}")} from {string.Join(", ", client.From)}; "
-            + $"{(roles.Count == 0 ? "no role" : $"roles {string.Join(", ", roles)}")}; {(client.Fixtures is null ? "all fixtures" : $"fixtures {string.Join(", ", client.Fixtures.Order(StringComparer.Ordinal))}")}; "
+            + $"{(roles.Count == 0 ? "no role" : $"roles {string.Join(", ", roles)}")}; "
+            + $"{(client.Fixtures is null ? "all fixtures" : $"fixtures {string.Join(", ", client.Fixtures.Order(StringComparer.Ordinal))}")}; "
             + $"form {client.Form.Name}; {client.Connections} connections, {client.Rate} requests a second, {client.Watches} watches";
     }
 }

@@ -29,10 +29,11 @@ public sealed class Door(DoorLimits limits, ClientTable clients) : IDisposable
         Enum.GetValues<TurnedAway>().Select(w => (w, Interlocked.Read(ref _counts[(int)w]))).Where(p => p.Item2 > 0);
 
     /// <summary>A new connection.</summary>
+    /// <param name="from">Where it comes from.</param>
     /// <returns>The visit, to be disposed at its end; or the refusal.</returns>
-    public (Visit? Visit, Refusal? Refusal) Enter(IPAddress? address)
+    public (Visit? Visit, Refusal? Refusal) Enter(IPEndPoint? from)
     {
-        if (clients.Find(address) is not { } client)
+        if (from is null || clients.Find(from.Address) is not { } client)
         {
             Count(TurnedAway.NoClient);
             return (null, ClientTable.Stranger);
@@ -57,7 +58,7 @@ public sealed class Door(DoorLimits limits, ClientTable clients) : IDisposable
             _inside[client] = inside + 1;
         }
 
-        return (new(client, () => Leave(client)), null);
+        return (new(client, client.At(new(ClientTable.Plain(from.Address), from.Port)), () => Leave(client)), null);
     }
 
     /// <summary>A connection from nobody of the configuration that is to be told so in its own protocol; null when there are too many of them.</summary>
@@ -69,7 +70,7 @@ public sealed class Door(DoorLimits limits, ClientTable clients) : IDisposable
             return null;
         }
 
-        return new Visit(null!, () => Interlocked.Decrement(ref _unknown));
+        return new Leaving(() => Interlocked.Decrement(ref _unknown));
     }
 
     /// <summary>One more request of a client; the refusal when they come too fast.</summary>

@@ -11,8 +11,7 @@ internal static class GrpcDoor
     public static void UseDoor(this IConnectionBuilder listener, Door door) => listener.Use(next => async connection =>
     {
         connection.KeepAlive();
-        var address = (connection.RemoteEndPoint as IPEndPoint)?.Address;
-        var (visit, refusal) = door.Enter(address);
+        var (visit, refusal) = door.Enter(connection.RemoteEndPoint as IPEndPoint);
         using var let = visit ?? (refusal!.Reason == Answers.Reasons.Reason.NotPermitted ? door.EnterUnknown() : null);
         if (let is null)
         {
@@ -20,6 +19,7 @@ internal static class GrpcDoor
             return;
         }
 
+        connection.Features.Set(visit); // Each of its calls finds it there.
         await next(connection);
     });
 

@@ -129,7 +129,7 @@ public sealed class Collector(ReadingPortSettings port, IAnswerer answerer, Port
     {
         while (true)
         {
-            var (_, refusal) = await answerer.Ask(push);
+            var refusal = (await answerer.Ask(push)).Refusal;
             if (refusal is not { Reason: Reason.LedgerUnavailable or Reason.TooBusy })
             {
                 if (refusal is null)
@@ -160,7 +160,8 @@ public sealed class Collector(ReadingPortSettings port, IAnswerer answerer, Port
                 if (IsCleared(first))
                 {
                     _waiting.RemoveAt(0);
-                    book.Count(PortCause.Expired, "a reading came before the nests were emptied, the fixture was held, a revision was adopted or its lot was described");
+                    book.Count(PortCause.Expired, "a reading came before the nests were emptied, the fixture was held, a revision was adopted or its "
+                        + "lot was described");
                     continue;
                 }
 

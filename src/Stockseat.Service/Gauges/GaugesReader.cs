@@ -53,7 +53,8 @@ internal sealed class GaugesReader(SettingValues values, TimeSpan freshness)
         var (terms, limits) = (g.Terms, g.Terms.Limits);
         return string.Create(
             CultureInfo.InvariantCulture,
-            $"unit {g.Unit ?? "not stated"}, resolution {Metres(limits?.Resolution)}, limits of error {Metres(limits?.LimitsOfError)}, repeatability {Metres(limits?.Repeatability)}, agreement {Metres(terms.AgreementMetres)}, master {Metres(g.MasterMetres)}, fresh for {terms.FreshFor:c}");
+            $"unit {g.Unit ?? "not stated"}, resolution {Metres(limits?.Resolution)}, limits of error {Metres(limits?.LimitsOfError)}, repeatability "
+                + $"{Metres(limits?.Repeatability)}, agreement {Metres(terms.AgreementMetres)}, master {Metres(g.MasterMetres)}, fresh for {terms.FreshFor:c}");
     }
 
     private static string Metres(double? metres) => metres is { } m ? $"{FixedPoint.Text(m)} m" : "not stated";

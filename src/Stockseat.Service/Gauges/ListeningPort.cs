@@ -20,7 +20,9 @@ internal sealed class ListeningPort(ReadingPort port, ILogger logger)
 
     public async Task OnConnected(ConnectionContext connection)
     {
-        if (connection.RemoteEndPoint is not IPEndPoint end || ClientTable.Plain(end.Address) is not { } address || !port.Configured.From.Any(f => f.Contains(address)))
+        if (connection.RemoteEndPoint is not IPEndPoint end
+            || ClientTable.Plain(end.Address) is not { } address
+            || !port.Configured.From.Any(f => f.Contains(address)))
         {
             port.NotUsed(PortCause.Stranger, $"a connection from {connection.RemoteEndPoint}");
             return;

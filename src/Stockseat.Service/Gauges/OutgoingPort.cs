@@ -112,7 +112,8 @@ public sealed class OutgoingPort
         _port.Book.Count(PortCause.NoConnection, cause);
         if (_sampler.Take() is { } passedOver)
         {
-            Log.NoConnection(_logger, _port.Configured.Name, _port.Configured.Endpoint, EntryTime.Text(_port.Book.Standing.Since), cause, _attempts, passedOver);
+            var since = EntryTime.Text(_port.Book.Status.Since);
+            Log.NoConnection(_logger, _port.Configured.Name, _port.Configured.Endpoint, since, cause, _attempts, passedOver);
         }
     }
 

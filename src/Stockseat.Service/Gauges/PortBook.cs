@@ -24,13 +24,14 @@ public sealed class PortBook
     }
 
     /// <summary>As it is now.</summary>
-    public PortStanding Standing
+    public PortStatus Status
     {
         get
         {
             lock (_lock)
             {
-                List<KeyValuePair<string, long>> counts = [new("lines", _lines), new("readings", _readings), new("measurements", _measurements), new("refused", _refused)];
+                List<KeyValuePair<string, long>> counts =
+                    [new("lines", _lines), new("readings", _readings), new("measurements", _measurements), new("refused", _refused)];
                 counts.AddRange(Enum.GetValues<PortCause>().Where(c => _causes[(int)c] > 0).Select(c => KeyValuePair.Create(c.Name(), _causes[(int)c])));
                 return new(_port.Name, _port.Gauge, _port.Fixture, _endpoint, _state, _since, counts, _lastCause);
             }

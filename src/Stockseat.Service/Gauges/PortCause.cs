@@ -1,6 +1,8 @@
 namespace Stockseat.Service.Gauges;
 
-/// <summary>Why something that came in at a reading port was not used, or a connection was not kept. Each is counted; the names are in status and in the log.</summary>
+/// <summary>
+/// Why something that came in at a reading port was not used, or a connection was not kept. Each is counted; the names are in status and in the log.
+/// </summary>
 public enum PortCause
 {
     /// <summary>The line does not match the port's pattern as a whole, or holds more than one reading.</summary>

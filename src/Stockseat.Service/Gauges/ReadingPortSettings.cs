@@ -57,5 +57,7 @@ public sealed record ReadingPortSettings
     public double? MasterWithinMetres { get; init; }
 
     /// <summary>Where it listens, or connects to, as configured.</summary>
-    public string Endpoint => Connect is { } to ? $"{(to.Host.Contains(':', StringComparison.Ordinal) ? $"[{to.Host}]" : to.Host)}:{to.Port}" : Listen!.ToString();
+    public string Endpoint => Connect is not { } to ? Listen!.ToString()
+        : to.Host.Contains(':', StringComparison.Ordinal) ? $"[{to.Host}]:{to.Port}"
+        : $"{to.Host}:{to.Port}";
 }

@@ -14,7 +14,8 @@ public sealed class ReadingPorts : IHostedService, IDisposable
     private Task _running = Task.CompletedTask;
 
     /// <summary>The ports of the configuration, in its order.</summary>
-    public ReadingPorts(IReadOnlyList<ReadingPortSettings> settings, IAnswerer answerer, TimeProvider time, IHostApplicationLifetime lifetime, ILogger<ReadingPorts> logger)
+    public ReadingPorts(
+        IReadOnlyList<ReadingPortSettings> settings, IAnswerer answerer, TimeProvider time, IHostApplicationLifetime lifetime, ILogger<ReadingPorts> logger)
     {
         _stop = CancellationTokenSource.CreateLinkedTokenSource(lifetime.ApplicationStopping);
         foreach (var port in settings.Select(s => new ReadingPort(s, answerer, time, logger, _stop.Token)))
@@ -32,7 +33,7 @@ public sealed class ReadingPorts : IHostedService, IDisposable
     }
 
     /// <summary>What can be seen of each.</summary>
-    public IEnumerable<PortStanding> Standings => _ports.Select(p => p.Book.Standing);
+    public IEnumerable<PortStatus> Statuses => _ports.Select(p => p.Book.Status);
 
     /// <summary>Those that the gauge connects to.</summary>
     internal List<ListeningPort> Listening { get; } = [];

@@ -26,7 +26,8 @@ internal sealed class ReadingPortsReader(
             var port = ReadOne(section);
             if (ports.Any(p => p.Name == port.Name) || clients.Any(c => c.Name == port.Name))
             {
-                section.Faults.Add(section.At("Name"), $"is \"{port.Name}\", as another reading port or a client is called; the ledger could not tell them apart");
+                section.Faults.Add(section.At("Name"),
+                    $"is \"{port.Name}\", as another reading port or a client is called; the ledger could not tell them apart");
             }
 
             values.Sources.Add(new($"ReadingPorts:{ports.Count}", Said(port), "file"));
@@ -38,7 +39,7 @@ internal sealed class ReadingPortsReader(
 
     private ReadingPortSettings ReadOne(Section section)
     {
-        var name = Word(section, "Name", required: true) ?? "";
+        var name = Name(section, "Name", required: true) ?? "";
         var fixture = section.Text("Fixture", longest: 63) ?? "";
         if (fixture.Length > 0 && !NameText.MayBeFixture(fixture))
         {
@@ -70,13 +71,15 @@ internal sealed class ReadingPortsReader(
             Within = section.Text("Within", required: false) is { } within ? values.Span(section.At("Within"), within) : TimeSpan.FromMinutes(1),
             Settle = Short(section, "Settle", TimeSpan.FromSeconds(1)),
             Apart = Short(section, "Apart", TimeSpan.FromMilliseconds(200)),
-            Lot = Word(section, "Lot", required: false),
+            Lot = Name(section, "Lot", required: false),
             MasterMetres = gauge?.MasterMetres,
             MasterWithinMetres = gauge?.Terms.Limits?.LimitsOfError ?? gauge?.Terms.Limits?.Resolution,
         };
         if (port.Readings > 1 && gauge is { Terms.AgreementMetres: null })
         {
-            section.Faults.Add(section.At("Readings"), $"is {port.Readings}{(section.Has("Readings") ? "" : " unless stated")}, and gauge {gaugeName} states no Agreement by which they could be judged; state it, or one reading");
+            section.Faults.Add(section.At("Readings"),
+                $"is {port.Readings}{(section.Has("Readings") ? "" : " unless stated")}, and gauge {gaugeName} states no Agreement by which they "
+                + $"could be judged; state it, or one reading");
         }
 
         if (port.Apart * (port.Readings - 1) >= port.Within)
@@ -96,7 +99,8 @@ internal sealed class ReadingPortsReader(
         var name = section.Text("Gauge", longest: NameText.Longest) ?? "";
         if (name.Length > 0 && !gauges.ContainsKey(name))
         {
-            section.Faults.Add(section.At("Gauge"), $"is \"{name}\"; {(gauges.Count == 0 ? "a gauge of Gauges, which is empty," : $"one of {string.Join(", ", gauges.Keys)}")} was expected");
+            section.Faults.Add(section.At("Gauge"),
+                $"is \"{name}\"; {(gauges.Count == 0 ? "a gauge of Gauges, which is empty," : $"one of {string.Join(", ", gauges.Keys)}")} was expected");
         }
 
         return (name, gauges.GetValueOrDefault(name));
@@ -108,7 +112,9 @@ internal sealed class ReadingPortsReader(
         var (listens, connects) = (section.Has("Listen"), section.Has("Connect"));
         if (listens == connects)
         {
-            section.Faults.Add(section.At("Listen"), $"and Connect are {(listens ? "both" : "not")} there; one of them was expected: Listen for a gauge that connects to the service, Connect for one that is connected to");
+            section.Faults.Add(section.At("Listen"),
+                $"and Connect are {(listens ? "both" : "not")} there; one of them was expected: Listen for a gauge that connects to the service, "
+                + $"Connect for one that is connected to");
         }
 
         IPEndPoint? listen = null;
@@ -124,7 +130,8 @@ internal sealed class ReadingPortsReader(
             : [IPNetwork.Parse("127.0.0.0/8"), IPNetwork.Parse("::1/128")];
         if (listen is not null && !IPAddress.IsLoopback(listen.Address) && !section.Has("From"))
         {
-            section.Faults.Add(section.At("From"), $"is missing; the addresses that the gauge comes from were expected, since {listen} can be reached from elsewhere");
+            section.Faults.Add(section.At("From"),
+                $"is missing; the addresses that the gauge comes from were expected, since {listen} can be reached from elsewhere");
         }
         else if (connects && !listens && section.Has("From"))
         {
@@ -187,11 +194,12 @@ internal sealed class ReadingPortsReader(
 
         section.Faults.Add(
             section.At(key),
-            $"is \"{text}\"; a time such as \"{usual.ToString(@"hh\:mm\:ss\.fff", CultureInfo.InvariantCulture)}\", from 00:00:00 (off) to {LongestShort:c}, was expected");
+            $"is \"{text}\"; a time such as \"{usual.ToString(@"hh\:mm\:ss\.fff", CultureInfo.InvariantCulture)}\", from 00:00:00 (off) to "
+                + $"{LongestShort:c}, was expected");
         return usual;
     }
 
-    private static string? Word(Section section, string key, bool required)
+    private static string? Name(Section section, string key, bool required)
     {
         var word = section.Text(key, required, longest: 400);
         if (word is not null && !NameText.IsName(word))
@@ -204,7 +212,9 @@ internal sealed class ReadingPortsReader(
 
     private static string Said(ReadingPortSettings p) => string.Create(
         CultureInfo.InvariantCulture,
-        $"{p.Name} of gauge {p.Gauge} for {p.Fixture}, {(p.Connect is not null ? "connects to" : "listens on")} {(p.Connect is null && p.Listen is null ? "nothing" : p.Endpoint)}{(p.Connect is null ? $" from {string.Join(", ", p.From)}" : "")}; "
-        + $"pattern {p.Pattern.Text}, unit {p.Unit ?? "of the line"}, decimal mark {p.DecimalMark}, scale {p.Scale}, {p.Readings} readings within {p.Within:c}, "
+        $"{p.Name} of gauge {p.Gauge} for {p.Fixture}, {(p.Connect is not null ? "connects to" : "listens on")} "
+            + $"{(p.Connect is null && p.Listen is null ? "nothing" : p.Endpoint)}{(p.Connect is null ? $" from {string.Join(", ", p.From)}" : "")}; "
+        + $"pattern {p.Pattern.Text}, unit {p.Unit ?? "of the line"}, decimal mark {p.DecimalMark}, scale {p.Scale}, {p.Readings} readings within "
+        + $"{p.Within:c}, "
         + $"settle {p.Settle:hh\\:mm\\:ss\\.fff}, apart {p.Apart:hh\\:mm\\:ss\\.fff}, lot {p.Lot ?? "not stated"}");
 }

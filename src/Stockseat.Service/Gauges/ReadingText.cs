@@ -58,7 +58,7 @@ public static class ReadingText
         var negative = text.StartsWith('-');
         var plain = (negative || text.StartsWith('+') ? text[1..] : text).Replace(port.DecimalMark, '.');
         // A letter that the pattern took for a part of the reading would make another unit of the one it stands before: m of mm.
-        if (plain.Any(char.IsAsciiLetter) || plain.Count(char.IsAsciiDigit) > MostDigits || Quantity.TryParseLength(plain + unit, allowSign: false, out metres) != QuantityFault.None)
+        if (plain.Any(char.IsAsciiLetter) || plain.Count(char.IsAsciiDigit) > MostDigits || !IsLength(plain + unit, out metres))
         {
             return PortCause.NoNumber;
         }
@@ -69,8 +69,10 @@ public static class ReadingText
         }
 
         // Multiplied in decimal, so that a scale of 0.01 leaves no trace in the last place.
-        return port.Scale == 1 || Quantity.TryParseLength(Scaled(plain, port.Scale) + unit, allowSign: false, out metres) == QuantityFault.None ? null : PortCause.NoNumber;
+        return port.Scale == 1 || IsLength(Scaled(plain, port.Scale) + unit, out metres) ? null : PortCause.NoNumber;
     }
+
+    private static bool IsLength(string text, out double metres) => Quantity.TryParseLength(text, allowSign: false, out metres) == QuantityFault.None;
 
     private static string Scaled(string plain, decimal scale) =>
         (decimal.Parse(plain, NumberStyles.AllowDecimalPoint, CultureInfo.InvariantCulture) * scale).ToString(CultureInfo.InvariantCulture);

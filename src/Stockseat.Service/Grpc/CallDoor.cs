@@ -10,7 +10,10 @@ namespace Stockseat.Service.Grpc;
 /// What every call passes before it is looked at, whatever it is: one of our methods, health, reflection, or none at all. Who is no client gets the same
 /// refusal for all of them; a client's calls count for its rate, and so many may be under way.
 /// </summary>
-internal sealed class CallDoor(RequestDelegate next, ClientTable clients, Door door)
+/// <param name="next">What comes after it.</param>
+/// <param name="door">Knows the rates.</param>
+/// <param name="services">The services. All of them live as long as the process, so a call needs no scope of its own.</param>
+internal sealed class CallDoor(RequestDelegate next, Door door, IServiceProvider services)
 {
     /// <summary>Under which a call that is a push carries why it is not taken.</summary>
     public static readonly object Busy = new();
@@ -21,12 +24,13 @@ internal sealed class CallDoor(RequestDelegate next, ClientTable clients, Door d
 
     public async Task InvokeAsync(HttpContext context)
     {
-        if (clients.Find(context.Connection.RemoteIpAddress) is not { } client)
+        if (context.Features.Get<Visit>() is not { Client: var client })
         {
             ClientTable.Stranger.WriteTo(context.Response);
             return;
         }
 
+        context.RequestServices = services;
         if ((door.Ask(client) ?? door.Begin(client)) is { } busy)
         {
             if (Pushes.Contains(context.Request.Path.Value ?? ""))

@@ -1,7 +1,7 @@
-using System.Net;
 using Grpc.Core;
 using Microsoft.Extensions.DependencyInjection;
 using Stockseat.Answers.Asking;
+using Stockseat.Answers.Deciding;
 using Stockseat.Answers.Entries;
 using Stockseat.Answers.Reasons;
 using Stockseat.Fixtures.Revisions;
@@ -17,29 +17,31 @@ internal static class Calls
     /// <summary>The most characters of who and why.</summary>
     private const int LongestSaid = 400;
 
-    /// <summary>The client that calls.</summary>
-    public static Client Known(this ClientTable clients, ServerCallContext context) =>
-        clients.Find(context.GetHttpContext().Connection.RemoteIpAddress)
-        ?? throw ClientTable.Stranger.ToRpc(); // The door has looked before.
+    /// <summary>The connection that a call comes on: whose it is was found when it came in.</summary>
+    public static Visit Visit(this ServerCallContext context) =>
+        context.GetHttpContext().Features.Get<Visit>() ?? throw ClientTable.Stranger.ToRpc(); // The door has looked before.
 
     /// <summary>Who calls. Nothing in a call can claim a name: the address alone counts.</summary>
-    /// <param name="clients">The clients.</param>
     /// <param name="context">The call.</param>
     /// <param name="tag">The tag that it sent.</param>
     /// <param name="request">The request id that it sent.</param>
-    /// <param name="push">The push that this is, for a call that comes too fast: it leaves the measurement doubtful.</param>
-    public static (Client Client, Caller Caller) From(
-        this ClientTable clients, ServerCallContext context, string tag = "", string request = "", Func<Caller, Ask>? push = null)
+    public static (Client Client, Caller Caller) From(this ServerCallContext context, string tag = "", string request = "")
     {
-        var connection = context.GetHttpContext().Connection;
-        var client = clients.Known(context);
-        var caller = client.At(connection.RemoteIpAddress!, connection.RemotePort);
-        if (push is not null && context.Busy() is { } busy)
-        {
-            throw context.GetHttpContext().RequestServices.GetRequiredService<IAnswerer>().Doubt(client.Permit(push(caller)), busy).ToRpc();
-        }
+        var visit = context.Visit();
+        return (visit.Client, visit.Caller.Saying(tag, request));
+    }
 
-        return (client, caller.Saying(tag, request));
+    /// <summary>Refuses a push that comes too fast, before more of it is read: it leaves the measurement doubtful.</summary>
+    /// <param name="context">The call.</param>
+    /// <param name="answerer">Told of it.</param>
+    /// <param name="push">The push that this is, as far as it is known.</param>
+    public static void RefuseBusy(this ServerCallContext context, IAnswerer answerer, Func<Caller, Ask> push)
+    {
+        if (context.Busy() is { } busy)
+        {
+            var visit = context.Visit();
+            throw answerer.Doubt(visit.Client.Permit(push(visit.Caller)), busy).ToRpc();
+        }
     }
 
     /// <summary>Why a push is not taken that the door let through all the same: what it is of has to be known. Null: it is taken.</summary>
@@ -47,12 +49,13 @@ internal static class Calls
         context.GetHttpContext().Items.TryGetValue(CallDoor.Busy, out var busy) ? busy as Refusal : null;
 
     /// <summary>The caller with the tag and the request id that it sent.</summary>
-    public static Caller Saying(this Caller caller, string tag, string request) => caller with { Tag = Word("tag", tag), Request = Word("request_id", request) };
+    public static Caller Saying(this Caller caller, string tag, string request) =>
+        tag.Length == 0 && request.Length == 0 ? caller : caller with { Tag = Name("tag", tag), Request = Name("request_id", request) };
 
     /// <summary>A client that has one of these roles.</summary>
-    public static Client With(this ClientTable clients, ServerCallContext context, Roles any, string what)
+    public static Client With(this ServerCallContext context, Roles any, string what)
     {
-        var (client, _) = clients.From(context);
+        var client = context.Visit().Client;
         return client.Lacks(any, what) is { } refusal ? throw refusal.ToRpc() : client;
     }
 
@@ -64,7 +67,7 @@ internal static class Calls
     }
 
     /// <summary>A name, or null when it is empty.</summary>
-    public static string? Word(string field, string value) =>
+    public static string? Name(string field, string value) =>
         value.Length == 0 ? null
         : NameText.IsName(value) ? value
         : throw Malformed($"{field} is not {NameText.Expected}");
@@ -94,15 +97,12 @@ internal static class Calls
     public static double Diameter(string field, double metres) =>
         metres / 2 > 0 && metres <= Answerer.LongestMetres // half of the least number there is, a radius, is 0
             ? metres
-            : throw Refusal.Of(Reason.DiameterMalformed, string.Create(System.Globalization.CultureInfo.InvariantCulture, $"{field} is {metres:R}; above 0 and up to {Answerer.LongestMetres} m was expected")).ToRpc();
+            : throw Refusal.Of(Reason.DiameterMalformed, string.Create(System.Globalization.CultureInfo.InvariantCulture,
+                $"{field} is {metres:R}; above 0 and up to {Answerer.LongestMetres} m was expected")).ToRpc();
 
     public static RefusedCall Malformed(string what) => Refusal.Of(Reason.ValueMalformed, what).ToRpc();
 
     /// <summary>The entry asked for, or the refusal as a status.</summary>
-    public static async Task<T> Get<T>(this Task<(EntryBody? Entry, Refusal? Refusal)> asked)
-        where T : EntryBody
-    {
-        var (entry, refusal) = await asked;
-        return refusal is null ? (T)entry! : throw refusal.ToRpc();
-    }
+    public static T Entry<T>(this AskOutcome outcome)
+        where T : EntryBody => outcome.Refusal is { } refusal ? throw refusal.ToRpc() : (T)outcome.Entry;
 }

@@ -7,7 +7,7 @@ using Stockseat.Service.Health;
 namespace Stockseat.Service.Grpc;
 
 /// <summary>The standard health service as a client may see it: a fixture that is not its own is for it one that there is not.</summary>
-internal sealed class ClientHealth(ServiceHealth health, ClientTable clients) : global::Grpc.Health.V1.Health.HealthBase
+internal sealed class ClientHealth(ServiceHealth health) : global::Grpc.Health.V1.Health.HealthBase
 {
     /// <summary>No fixture has this name.</summary>
     private const string Nothing = ServiceHealth.OfFixture;
@@ -21,7 +21,7 @@ internal sealed class ClientHealth(ServiceHealth health, ClientTable clients) : 
 
     private HealthCheckRequest Seen(HealthCheckRequest request, ServerCallContext context) =>
         request.Service.StartsWith(ServiceHealth.OfFixture, StringComparison.Ordinal)
-            && !clients.Known(context).MaySee(request.Service[ServiceHealth.OfFixture.Length..])
+            && !context.Visit().Client.MaySee(request.Service[ServiceHealth.OfFixture.Length..])
             ? new() { Service = Nothing }
             : request;
 }

@@ -8,48 +8,72 @@ namespace Stockseat.Service.Grpc;
 /// <summary>What every call passes: a failure becomes a status and is logged once.</summary>
 internal sealed class FailureBoundary(ILogger<FailureBoundary> logger) : Interceptor
 {
-    public override Task<TResponse> UnaryServerHandler<TRequest, TResponse>(
-        TRequest request, ServerCallContext context, UnaryServerMethod<TRequest, TResponse> continuation) =>
-        Bound(() => continuation(request, context), context);
+    public override async Task<TResponse> UnaryServerHandler<TRequest, TResponse>(
+        TRequest request, ServerCallContext context, UnaryServerMethod<TRequest, TResponse> continuation)
+    {
+        try
+        {
+            return await continuation(request, context);
+        }
+        catch (Exception e) when (e is not RpcException)
+        {
+            throw StatusOf(e, context);
+        }
+    }
 
-    public override Task<TResponse> ClientStreamingServerHandler<TRequest, TResponse>(
-        IAsyncStreamReader<TRequest> requestStream, ServerCallContext context, ClientStreamingServerMethod<TRequest, TResponse> continuation) =>
-        Bound(() => continuation(requestStream, context), context);
+    public override async Task<TResponse> ClientStreamingServerHandler<TRequest, TResponse>(
+        IAsyncStreamReader<TRequest> requestStream, ServerCallContext context, ClientStreamingServerMethod<TRequest, TResponse> continuation)
+    {
+        try
+        {
+            return await continuation(requestStream, context);
+        }
+        catch (Exception e) when (e is not RpcException)
+        {
+            throw StatusOf(e, context);
+        }
+    }
 
     public override Task ServerStreamingServerHandler<TRequest, TResponse>(
-        TRequest request, IServerStreamWriter<TResponse> responseStream, ServerCallContext context, ServerStreamingServerMethod<TRequest, TResponse> continuation) =>
-        Bound(() => Ended(continuation(request, responseStream, context)), context);
+        TRequest request,
+        IServerStreamWriter<TResponse> responseStream,
+        ServerCallContext context,
+        ServerStreamingServerMethod<TRequest, TResponse> continuation) =>
+        Bound(() => continuation(request, responseStream, context), context);
 
     /// <summary>Reflection and health.</summary>
     public override Task DuplexStreamingServerHandler<TRequest, TResponse>(
-        IAsyncStreamReader<TRequest> requestStream, IServerStreamWriter<TResponse> responseStream, ServerCallContext context, DuplexStreamingServerMethod<TRequest, TResponse> continuation) =>
-        Bound(() => Ended(continuation(requestStream, responseStream, context)), context);
-
-    private static async Task<bool> Ended(Task call)
-    {
-        await call;
-        return true;
-    }
+        IAsyncStreamReader<TRequest> requestStream,
+        IServerStreamWriter<TResponse> responseStream,
+        ServerCallContext context,
+        DuplexStreamingServerMethod<TRequest, TResponse> continuation) =>
+        Bound(() => continuation(requestStream, responseStream, context), context);
 
     /// <summary>A stream that was reset may say so before the call's token does; a file of the ledger that is not there is another matter.</summary>
     private static bool IsGone(Exception e) => e is OperationCanceledException or (IOException and not (FileNotFoundException or DirectoryNotFoundException));
 
-    private async Task<T> Bound<T>(Func<Task<T>> call, ServerCallContext context)
+    private async Task Bound(Func<Task> call, ServerCallContext context)
     {
         try
         {
-            return await call();
-        }
-        catch (Exception e) when (IsGone(e) || (e is not RpcException && context.CancellationToken.IsCancellationRequested))
-        {
-            // The caller has gone: no failure of the service, and nothing for the log.
-            throw new RpcException(new Status(StatusCode.Cancelled, "the caller gave up"));
+            await call();
         }
         catch (Exception e) when (e is not RpcException)
         {
-            Log.CallFailed(logger, e, context.Method);
-            throw Refusal.Of(Reason.InternalFailure, "the call could not be handled").ToRpc();
+            throw StatusOf(e, context);
         }
+    }
+
+    private RpcException StatusOf(Exception e, ServerCallContext context)
+    {
+        if (IsGone(e) || context.CancellationToken.IsCancellationRequested)
+        {
+            // The caller has gone: no failure of the service, and nothing for the log.
+            return new RpcException(new Status(StatusCode.Cancelled, "the caller gave up"));
+        }
+
+        Log.CallFailed(logger, e, context.Method);
+        return Refusal.Of(Reason.InternalFailure, "the call could not be handled").ToRpc();
     }
 }
 

@@ -18,11 +18,12 @@ using ReadingPort = Stockseat.V1.ReadingPort;
 namespace Stockseat.Service.Grpc;
 
 internal sealed class FixtureGrpc(
-    IAnswerer answerer, FixtureSettings fixtures, LedgerSettings ledger, ClientTable clients, Door door, ReadingPorts ports, HeavyCalls heavy, TimeProvider time) : FixtureService.FixtureServiceBase
+    IAnswerer answerer, FixtureSettings fixtures, LedgerSettings ledger, Door door, ReadingPorts ports, HeavyCalls heavy, TimeProvider time)
+    : FixtureService.FixtureServiceBase
 {
     public override async Task<AdoptResponse> Adopt(AdoptRequest request, ServerCallContext context)
     {
-        var (client, caller) = clients.From(context, request: request.RequestId);
+        var (client, caller) = context.From(request: request.RequestId);
         var fixture = Calls.Fixture(request.Fixture);
         var (by, why) = (Calls.Said("by", request.By), Calls.Said("why", request.Why));
         var digest = request.HasDigest ? Calls.Digest("digest", request.Digest) : null;
@@ -34,21 +35,21 @@ internal sealed class FixtureGrpc(
             ask = permitted with { Folder = folder };
         }
 
-        var body = await answerer.Ask(ask).Get<RevisionAdoptedBody>();
+        var body = (await answerer.Ask(ask)).Entry<RevisionAdoptedBody>();
         return new() { Serial = body.Serial, Fixture = body.Fixture, Revision = body.Revision!.Value, Digest = body.Digest };
     }
 
     public override async Task<HoldResponse> Hold(HoldRequest request, ServerCallContext context)
     {
-        var (client, caller) = clients.From(context, request: request.RequestId);
+        var (client, caller) = context.From(request: request.RequestId);
         var ask = new HoldAsk(caller, Calls.Fixture(request.Fixture)) { By = Calls.Said("by", request.By), Why = Calls.Said("why", request.Why) };
-        var body = await answerer.Ask(client.Permit(ask)).Get<HeldBody>();
+        var body = (await answerer.Ask(client.Permit(ask))).Entry<HeldBody>();
         return new() { Serial = body.Serial, Fixture = body.Fixture };
     }
 
     public override async Task<ReleaseResponse> Release(ReleaseRequest request, ServerCallContext context)
     {
-        var (client, caller) = clients.From(context, request: request.RequestId);
+        var (client, caller) = context.From(request: request.RequestId);
         var by = Calls.Said("by", request.By);
         var ask = new ReleaseAsk(caller, Calls.Fixture(request.Fixture))
         {
@@ -56,31 +57,35 @@ internal sealed class FixtureGrpc(
             Why = Calls.Said("why", request.Why),
             Of = request.Of.Length == 0 ? by : Calls.Said("of", request.Of),
         };
-        var body = await answerer.Ask(client.Permit(ask)).Get<ReleasedBody>();
+        var body = (await answerer.Ask(client.Permit(ask))).Entry<ReleasedBody>();
         return new() { Serial = body.Serial, Fixture = body.Fixture, Left = body.Left };
     }
 
     public override async Task<RecheckResponse> Recheck(RecheckRequest request, ServerCallContext context)
     {
-        var (client, caller) = clients.From(context, request: request.RequestId);
+        var (client, caller) = context.From(request: request.RequestId);
         var ask = RecheckCalls.Read(request, caller) with { RefuseAfterMiss = fixtures.RefuseAfterMiss };
-        return new() { Recheck = RecheckCalls.Of(await answerer.Ask(client.Permit(ask)).Get<RecheckBody>()) };
+        return new() { Recheck = RecheckCalls.Of((await answerer.Ask(client.Permit(ask))).Entry<RecheckBody>()) };
     }
 
     public override Task<ListRechecksResponse> ListRechecks(ListRechecksRequest request, ServerCallContext context)
     {
-        var client = clients.With(context, Roles.Review | Roles.Calibrate, "reading rechecks");
+        var client = context.With(Roles.Review | Roles.Calibrate, "reading rechecks");
         var fixture = client.Seen(request.Fixture);
         return heavy.Page(client, context, () => RecheckCalls.List(request, fixture, ledger.Data));
     }
 
     public override Task<ListFixturesResponse> ListFixtures(ListFixturesRequest request, ServerCallContext context)
     {
-        var (client, _) = clients.From(context);
+        var (client, _) = context.From();
         var seals = answerer.Seals;
         var response = new ListFixturesResponse
         {
-            Serial = answerer.Serial, LedgerWritable = answerer.Writable, SealKey = seals.Key ?? "", Unsealed = seals.Unsealed, LogDropped = answerer.LogDropped,
+            Serial = answerer.Serial,
+            LedgerWritable = answerer.Writable,
+            SealKey = seals.Key ?? "",
+            Unsealed = seals.Unsealed,
+            LogDropped = answerer.LogDropped,
         };
         foreach (var (why, count) in door.Counts)
         {
@@ -88,7 +93,7 @@ internal sealed class FixtureGrpc(
         }
 
         response.Fixtures.AddRange(answerer.Situation.Fixtures.Where(f => client.MaySee(f.Fixture)).Select(Of));
-        response.Ports.AddRange(ports.Standings.Where(p => client.MaySee(p.Fixture)).Select(Of));
+        response.Ports.AddRange(ports.Statuses.Where(p => client.MaySee(p.Fixture)).Select(Of));
         return Task.FromResult(response);
     }
 
@@ -132,7 +137,7 @@ internal sealed class FixtureGrpc(
 
     private FixtureState State(string name, ServerCallContext context)
     {
-        var (client, _) = clients.From(context);
+        var (client, _) = context.From();
         var fixture = client.Seen(name);
         return answerer.Situation.Find(fixture) ?? throw answerer.Unknown(fixture).ToRpc();
     }
@@ -158,7 +163,7 @@ internal sealed class FixtureGrpc(
         return summary;
     }
 
-    private static ReadingPort Of(PortStanding port)
+    private static ReadingPort Of(PortStatus port)
     {
         var message = new ReadingPort
         {
@@ -192,7 +197,7 @@ internal sealed class FixtureGrpc(
         }
 
         fixture.Waiting.AddRange(state.Waiting);
-        fixture.Holds.AddRange(state.Holds.Values.OrderBy(h => h.Serial).Select(h => new Hold { By = h.By, Why = h.Why, Serial = h.Serial, At = EntryTime.Text(h.At) }));
+        fixture.Holds.AddRange(state.Holds.Values.OrderBy(h => h.Serial).Select(EntryMessages.Of));
         fixture.Missed = state.Missed is { } missed ? RecheckCalls.Of((RecheckBody)missed.Entry) : null;
         if (state.Folder is { } folder)
         {

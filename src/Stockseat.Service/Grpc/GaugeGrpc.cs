@@ -12,13 +12,14 @@ using Stockseat.V1;
 
 namespace Stockseat.Service.Grpc;
 
-internal sealed class GaugeGrpc(IAnswerer answerer, ClientTable clients, Door door, TimeProvider time) : GaugeService.GaugeServiceBase
+internal sealed class GaugeGrpc(IAnswerer answerer, Door door, TimeProvider time) : GaugeService.GaugeServiceBase
 {
     internal const int MostReadings = 100;
 
     public override async Task<RecordResponse> Record(RecordRequest request, ServerCallContext context)
     {
-        var (client, caller) = clients.From(context, push: c => Unread(c, request.Fixture));
+        context.RefuseBusy(answerer, c => Unread(c, request.Fixture));
+        var (client, caller) = context.From();
         var body = await Push(() => Task.FromResult(new ReadReadings(request, null, null)), () => request.Fixture, client, caller);
         var response = new RecordResponse { Serial = body.Serial, DiameterMetres = body.Diameter, Readings = body.Readings.Count };
         if (body.Spread is { } spread)
@@ -31,7 +32,7 @@ internal sealed class GaugeGrpc(IAnswerer answerer, ClientTable clients, Door do
 
     public override async Task<RecordReadingsResponse> RecordReadings(IAsyncStreamReader<RecordReadingsRequest> requestStream, ServerCallContext context)
     {
-        var (client, caller) = clients.From(context); // A stranger is told before anything of it is read.
+        var (client, caller) = context.From(); // A stranger is told before anything of it is read.
         var stream = new ReadingStream(answerer, time);
         var body = await Push(() => stream.Read(requestStream, context.Busy(), () => door.Ask(client), context), () => stream.Fixture, client, caller);
         var response = new RecordReadingsResponse { Serial = body.Serial, DiameterMetres = body.Diameter, Readings = body.Readings.Count };
@@ -45,22 +46,22 @@ internal sealed class GaugeGrpc(IAnswerer answerer, ClientTable clients, Door do
 
     public override async Task<EmptiedResponse> Emptied(EmptiedRequest request, ServerCallContext context)
     {
-        var (client, caller) = clients.From(
-            context, request.Tag, request.RequestId, c => new EmptiedAsk(c, NameText.MayBeFixture(request.Fixture) ? request.Fixture : ""));
+        context.RefuseBusy(answerer, c => new EmptiedAsk(c, NameText.MayBeFixture(request.Fixture) ? request.Fixture : ""));
+        var (client, caller) = context.From(request.Tag, request.RequestId);
         var ask = new EmptiedAsk(caller, Calls.Fixture(request.Fixture));
-        return new() { Serial = (await answerer.Ask(client.Permit(ask)).Get<EmptiedBody>()).Serial };
+        return new() { Serial = ((await answerer.Ask(client.Permit(ask))).Entry<EmptiedBody>()).Serial };
     }
 
     public override async Task<DescribeLotResponse> DescribeLot(DescribeLotRequest request, ServerCallContext context)
     {
-        var (client, caller) = clients.From(context, request.Tag, request.RequestId);
-        var body = await answerer.Ask(client.Permit(LotCalls.Read(request, caller, answerer))).Get<LotDescribedBody>();
+        var (client, caller) = context.From(request.Tag, request.RequestId);
+        var body = (await answerer.Ask(client.Permit(LotCalls.Read(request, caller, answerer)))).Entry<LotDescribedBody>();
         return new() { Serial = body.Serial, Limits = LotCalls.Of(body.LotTerms) };
     }
 
     public override Task<ListLotsResponse> ListLots(ListLotsRequest request, ServerCallContext context)
     {
-        _ = clients.From(context);
+        _ = context.Visit();
         return Task.FromResult(LotCalls.List(answerer));
     }
 
@@ -81,7 +82,7 @@ internal sealed class GaugeGrpc(IAnswerer answerer, ClientTable clients, Door do
             throw answerer.Doubt(client.Permit(Unread(caller, fixture())), e.Refusal).ToRpc();
         }
 
-        return await answerer.Ask(client.Permit(push)).Get<MeasurementBody>();
+        return (await answerer.Ask(client.Permit(push))).Entry<MeasurementBody>();
     }
 
     private MeasureAsk Read(ReadReadings read, Caller caller)
@@ -104,14 +105,14 @@ internal sealed class GaugeGrpc(IAnswerer answerer, ClientTable clients, Door do
             throw Refusal.Of(Reason.UnitUnknown, "unit is not known").ToRpc();
         }
 
-        var gauge = Calls.Word("gauge", request.Gauge);
+        var gauge = Calls.Name("gauge", request.Gauge);
         return new(caller, Calls.Fixture(request.Fixture))
         {
             ReadingsMetres = [.. readings.Select(r => Calls.Diameter("a reading", r))],
             Unit = request.Unit.Length == 0 ? null : request.Unit,
             Gauge = gauge,
             Terms = answerer.Terms(gauge),
-            Lot = Calls.Word("lot", request.Lot),
+            Lot = Calls.Name("lot", request.Lot),
             LotTerms = answerer.Lot(request.Lot),
             Since = read.Since,
             FirstAt = read.First,

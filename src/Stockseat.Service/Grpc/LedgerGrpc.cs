@@ -16,35 +16,23 @@ using Stockseat.V1;
 namespace Stockseat.Service.Grpc;
 
 internal sealed class LedgerGrpc(
-    LedgerSettings ledger, ClientTable clients, IAnswerer answerer, LedgerWatch watch, HeavyCalls heavy, LedgerWriter writer) : LedgerService.LedgerServiceBase
+    LedgerSettings ledger, IAnswerer answerer, LedgerWatch watch, HeavyCalls heavy, LedgerWriter writer) : LedgerService.LedgerServiceBase
 {
-    private const int UsualPage = 100;
-    private const int LargestPage = 1000;
-
     public override Task<ListEntriesResponse> ListEntries(ListEntriesRequest request, ServerCallContext context)
     {
-        var client = clients.With(context, Roles.Review, "reading the ledger");
-        var size = request.PageSize switch
-        {
-            0 => UsualPage,
-            > 0 and <= LargestPage => request.PageSize,
-            _ => throw Calls.Malformed($"page_size is {request.PageSize}; 1 to {LargestPage}, or 0 for {UsualPage}, was expected"),
-        };
-        var after = request.After;
-        if (request.PageToken.Length > 0 && !long.TryParse(request.PageToken, NumberStyles.None, CultureInfo.InvariantCulture, out after))
-        {
-            throw Calls.Malformed("page_token is not one that this service gave");
-        }
-
-        var filter = Entries.Filter(request);
+        var client = context.With(Roles.Review, "reading the ledger");
+        var size = Paging.Size(request.PageSize);
+        var after = Paging.Start(request.PageToken, request.After);
+        var filter = EntryMessages.Filter(request);
         if (request.Until < 0)
         {
             throw Calls.Malformed($"until is {request.Until.ToString(CultureInfo.InvariantCulture)}; a serial, or 0 for the last there is, was expected");
         }
 
-        if (after < -LargestPage)
+        if (after < -Paging.Largest)
         {
-            throw Calls.Malformed($"after is {after.ToString(CultureInfo.InvariantCulture)}; 0 or a serial, or -1 to -{LargestPage} for so many of the newest, was expected");
+            throw Calls.Malformed($"after is {after.ToString(CultureInfo.InvariantCulture)}; 0 or a serial, or -1 to -{Paging.Largest} for so many of "
+                + $"the newest, was expected");
         }
 
         return heavy.Page(client, context, () => Page(after, request.Until, size, filter));
@@ -52,28 +40,29 @@ internal sealed class LedgerGrpc(
 
     public override Task<GetEntryResponse> GetEntry(GetEntryRequest request, ServerCallContext context)
     {
-        clients.With(context, Roles.Review, "reading the ledger");
+        context.With(Roles.Review, "reading the ledger");
         using var reader = LedgerReader.Open(ledger.Data);
         return reader.Find(request.Serial) is { } row
-            ? Task.FromResult(new GetEntryResponse { Entry = Entries.Of(row) })
-            : throw ReplayWords.Unknown(request.Serial, reader);
+            ? Task.FromResult(new GetEntryResponse { Entry = EntryMessages.Of(row) })
+            : throw ReplayMessages.Unknown(request.Serial, reader);
     }
 
     public override async Task Watch(WatchRequest request, IServerStreamWriter<WatchResponse> responseStream, ServerCallContext context)
     {
-        var client = clients.With(context, Roles.Review, "watching the ledger");
+        var client = context.With(Roles.Review, "watching the ledger");
         if (request is { HasAfter: true, After: < 0 })
         {
-            throw Calls.Malformed($"after is {request.After.ToString(CultureInfo.InvariantCulture)}; 0 or a serial, or none for what comes from now on, was expected");
+            throw Calls.Malformed($"after is {request.After.ToString(CultureInfo.InvariantCulture)}; 0 or a serial, or none for what comes from now "
+                + $"on, was expected");
         }
 
-        var filter = Entries.Filter(request.Fixture, request.Kind, request.Client, request.Tag);
+        var filter = EntryMessages.Filter(request.Fixture, request.Kind, request.Client, request.Tag);
         await watch.Run(request.HasAfter ? request.After : null, filter, responseStream, client, context);
     }
 
     public override async Task<AnchorResponse> Anchor(AnchorRequest request, ServerCallContext context)
     {
-        clients.With(context, Roles.Review, "anchoring the ledger");
+        context.With(Roles.Review, "anchoring the ledger");
         var isSealed = writer.Seals.Key is not null;
         if (isSealed && (await writer.Seal()).Refusal is { } refusal)
         {
@@ -96,29 +85,29 @@ internal sealed class LedgerGrpc(
 
     public override async Task<RollResponse> Roll(RollRequest request, ServerCallContext context)
     {
-        var (client, caller) = clients.From(context, request: request.RequestId);
+        var (client, caller) = context.From(request: request.RequestId);
         var ask = new RollAsk(caller) { By = Calls.Said("by", request.By), Why = Calls.Said("why", request.Why), Next = Guid.NewGuid().ToString() };
-        var body = await answerer.Ask(client.Permit(ask)).Get<RolledOverBody>();
+        var body = (await answerer.Ask(client.Permit(ask))).Entry<RolledOverBody>();
         return new() { Serial = body.Serial, Next = body.Next };
     }
 
     public override async Task<VerifyResponse> Verify(VerifyRequest request, ServerCallContext context)
     {
-        var client = clients.With(context, Roles.Review, "checking the ledger");
-        var options = VerifyWords.Options(request);
-        return VerifyWords.Response(await heavy.Check(client, context, token => LedgerVerifier.Verify(ledger.Data, options, token)));
+        var client = context.With(Roles.Review, "checking the ledger");
+        var options = VerifyMessages.Options(request);
+        return VerifyMessages.Response(await heavy.Check(client, context, token => LedgerVerifier.Verify(ledger.Data, options, token)));
     }
 
     public override async Task<ReplayResponse> Replay(ReplayRequest request, ServerCallContext context)
     {
-        var client = clients.With(context, Roles.Review, "replaying the ledger");
-        return await heavy.Check(client, context, token => ReplayWords.Run(request, ledger.Data, token));
+        var client = context.With(Roles.Review, "replaying the ledger");
+        return await heavy.Check(client, context, token => ReplayMessages.Run(request, ledger.Data, token));
     }
 
     public override async Task<ReviewResponse> Review(ReviewRequest request, ServerCallContext context)
     {
-        var client = clients.With(context, Roles.Review, "reviewing the ledger");
-        return await heavy.Check(client, context, token => ReviewWords.Run(request, ledger.Data, token));
+        var client = context.With(Roles.Review, "reviewing the ledger");
+        return await heavy.Check(client, context, token => ReviewMessages.Run(request, ledger.Data, token));
     }
 
     private ListEntriesResponse Page(long after, long until, int size, EntryFilter filter)
@@ -127,14 +116,14 @@ internal sealed class LedgerGrpc(
         var response = new ListEntriesResponse();
         if (after < 0)
         {
-            response.Entries.AddRange(reader.Newest((int)-after, filter).Select(Entries.Of));
+            response.Entries.AddRange(reader.Newest((int)-after, filter).Select(EntryMessages.Of));
             return response;
         }
 
         var last = until == 0 ? reader.Last : Math.Min(until, reader.Last);
         var piece = reader.Piece(after, last, size, filter);
-        response.Entries.AddRange(piece.Rows.Select(Entries.Of));
-        response.NextPageToken = piece.End < last ? piece.End.ToString(CultureInfo.InvariantCulture) : "";
+        response.Entries.AddRange(piece.Rows.Select(EntryMessages.Of));
+        response.NextPageToken = piece.End < last ? Paging.Token(piece.End) : "";
         return response;
     }
 }

@@ -40,7 +40,8 @@ internal sealed class LedgerWatch(LedgerSettings ledger, LedgerWriter writer, Do
         {
             await Follow(above ?? writer.Serial, filter, stream, context, stopping);
         }
-        catch (Exception e) when (e is OperationCanceledException or InvalidOperationException or IOException && context.CancellationToken.IsCancellationRequested)
+        catch (Exception e) when (
+            e is OperationCanceledException or InvalidOperationException or IOException && context.CancellationToken.IsCancellationRequested)
         {
             // The client has gone; there is nobody to tell.
         }
@@ -97,7 +98,7 @@ internal sealed class LedgerWatch(LedgerSettings ledger, LedgerWriter writer, Do
                     foreach (var row in piece.Rows)
                     {
                         ends.Token.ThrowIfCancellationRequested();
-                        await stream.WriteAsync(new() { Entry = Entries.Of(row) }, late.Token);
+                        await stream.WriteAsync(new() { Entry = EntryMessages.Of(row) }, late.Token);
                     }
 
                     end = piece.End;

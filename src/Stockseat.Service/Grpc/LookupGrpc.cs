@@ -11,15 +11,15 @@ using Purpose = Stockseat.V1.Purpose;
 
 namespace Stockseat.Service.Grpc;
 
-internal sealed class LookupGrpc(IAnswerer answerer, ClientTable clients) : LookupService.LookupServiceBase
+internal sealed class LookupGrpc(IAnswerer answerer) : LookupService.LookupServiceBase
 {
     public override async Task<LocateResponse> Locate(LocateRequest request, ServerCallContext context)
     {
-        var (client, caller) = clients.From(context, request.Tag, request.RequestId);
+        var (client, caller) = context.From(request.Tag, request.RequestId);
         var ask = new LocateAsk(caller, Calls.Fixture(request.Fixture))
         {
             DiameterMetres = request.HasDiameterMetres ? Calls.Diameter("diameter_metres", request.DiameterMetres) : null,
-            Lot = Calls.Word("lot", request.Lot),
+            Lot = Calls.Name("lot", request.Lot),
             LotTerms = answerer.Lot(request.Lot),
             NominalMetres = request.HasNominalMetres ? Calls.Diameter("nominal_metres", request.NominalMetres) : null,
             WithinMetres = request.HasWithinMetres ? Calls.Diameter("within_metres", request.WithinMetres) : null,
@@ -37,7 +37,7 @@ internal sealed class LookupGrpc(IAnswerer answerer, ClientTable clients) : Look
             throw Answers.Reasons.Refusal.Of(Answers.Reasons.Reason.KeyMissing, "nominal_metres and within_metres belong together").ToRpc();
         }
 
-        var answer = await answerer.Ask(client.Permit(ask)).Get<AnswerBody>();
+        var answer = (await answerer.Ask(client.Permit(ask))).Entry<AnswerBody>();
         var response = Response(answer);
         if (request.Budget && answerer.Situation.Find(ask.Fixture)?.InForce is { } revision && revision.Digest == answer.Digest)
         {
@@ -49,17 +49,21 @@ internal sealed class LookupGrpc(IAnswerer answerer, ClientTable clients) : Look
 
     public override async Task<ConfirmResponse> Confirm(ConfirmRequest request, ServerCallContext context)
     {
-        var (client, caller) = clients.From(context, request.Tag, request.RequestId);
+        var (client, caller) = context.From(request.Tag, request.RequestId);
         var ask = new ConfirmAsk(caller, request.Serial)
         {
-            ReadBack = request.ReadBack.Count <= 20 ? new Dictionary<string, string>(request.ReadBack) : throw Calls.Malformed("read_back has more than 20 numbers"),
+            Fixtures = client.Fixtures,
+            OwnAnswersOnly = true,
+            ReadBack = request.ReadBack.Count <= 20
+                ? new Dictionary<string, string>(request.ReadBack)
+                : throw Calls.Malformed("read_back has more than 20 numbers"),
         };
         if (ask.ReadBack.Any(p => p.Key.Length > 20 || p.Value.Length > 40))
         {
             throw Calls.Malformed("read_back has a name above 20 or a number above 40 characters");
         }
 
-        var body = await answerer.Ask(client.Permit(ask)).Get<ConfirmationBody>();
+        var body = (await answerer.Ask(client.Permit(ask))).Entry<ConfirmationBody>();
         return new() { Serial = body.Serial, Confirms = body.Confirms };
     }
 

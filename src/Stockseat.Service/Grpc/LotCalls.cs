@@ -19,7 +19,7 @@ internal static class LotCalls
     /// <summary>The ask of a call, its tolerance resolved.</summary>
     public static DescribeLotAsk Read(DescribeLotRequest request, Caller caller, IAnswerer answerer)
     {
-        var name = Calls.Word("lot", request.Lot) ?? throw Refusal.Of(Reason.KeyMissing, "lot is empty").ToRpc();
+        var name = Calls.Name("lot", request.Lot) ?? throw Refusal.Of(Reason.KeyMissing, "lot is empty").ToRpc();
         var description = new LotDescription
         {
             Nominal = request.HasNominalMetres ? Within("nominal_metres", request.NominalMetres, Fixtures.Reading.Range.Size) : null,
@@ -31,7 +31,8 @@ internal static class LotCalls
             OutOfRound = request.HasOutOfRoundMetres ? Within("out_of_round_metres", request.OutOfRoundMetres, Fixtures.Reading.Range.Size) : null,
         };
         var terms = description.Resolve(out var faults)
-            ?? throw Calls.Malformed(string.Join("; ", faults.Select(f => $"{Field(f.Part)}{(f.Part == LotPart.Tolerance ? $" '{Refusal.Shown(request.Tolerance)}'" : "")} {f.Text}")));
+            ?? throw Calls.Malformed(string.Join("; ", faults.Select(f => $"{Field(f.Part)}{Shown(f.Part)} {f.Text}")));
+        string Shown(LotPart part) => part == LotPart.Tolerance ? $" '{Refusal.Shown(request.Tolerance)}'" : "";
         return new(caller, name) { Terms = terms, Configured = answerer.Lots.ContainsKey(name) };
     }
 

@@ -14,9 +14,6 @@ namespace Stockseat.Service.Grpc;
 /// <summary>Rechecks in calls, and as they are told.</summary>
 internal static class RecheckCalls
 {
-    private const int UsualPage = 100;
-    private const int LargestPage = 1000;
-
     /// <summary>The ask of a call.</summary>
     public static RecheckAsk Read(RecheckRequest request, Caller caller) => new(caller, Calls.Fixture(request.Fixture))
     {
@@ -37,21 +34,11 @@ internal static class RecheckCalls
     /// <param name="data">The folder of the ledger.</param>
     public static ListRechecksResponse List(ListRechecksRequest request, string fixture, string data)
     {
-        var size = request.PageSize switch
-        {
-            0 => UsualPage,
-            > 0 and <= LargestPage => request.PageSize,
-            _ => throw Calls.Malformed($"page_size is {request.PageSize}; 1 to {LargestPage}, or 0 for {UsualPage}, was expected"),
-        };
-        var below = long.MaxValue;
-        if (request.PageToken.Length > 0 && !long.TryParse(request.PageToken, NumberStyles.None, CultureInfo.InvariantCulture, out below))
-        {
-            throw Calls.Malformed("page_token is not one that this service gave");
-        }
-
+        var size = Paging.Size(request.PageSize);
+        var below = Paging.Start(request.PageToken, long.MaxValue);
         using var reader = LedgerReader.Open(data);
         var rows = reader.Rechecks(fixture, below, size + 1);
-        var response = new ListRechecksResponse { NextPageToken = rows.Count > size ? rows[1].Serial.ToString(CultureInfo.InvariantCulture) : "" };
+        var response = new ListRechecksResponse { NextPageToken = rows.Count > size ? Paging.Token(rows[1].Serial) : "" };
         response.Rechecks.AddRange(rows.TakeLast(size).Select(r => r.TryReadBody()).OfType<RecheckBody>().Select(Of));
         return response;
     }

@@ -7,14 +7,14 @@ namespace Stockseat.Service.Hosting;
 /// Accepts no connection above a bound before another one has ended; the system lets those wait. The door turns connections away, but each is a file of this
 /// process until that has happened.
 /// </summary>
-/// <param name="inner">What listens.</param>
+/// <param name="of">What listens at an endpoint.</param>
 /// <param name="most">How many may be open, of all listeners.</param>
-internal sealed class BoundedTransport(IConnectionListenerFactory inner, int most) : IConnectionListenerFactory, IDisposable
+internal sealed class BoundedTransport(Func<EndPoint, IConnectionListenerFactory> of, int most) : IConnectionListenerFactory, IDisposable
 {
     private readonly SemaphoreSlim _room = new(most);
 
     public async ValueTask<IConnectionListener> BindAsync(EndPoint endpoint, CancellationToken cancellationToken = default) =>
-        new Listener(await inner.BindAsync(endpoint, cancellationToken), _room);
+        new Listener(await of(endpoint).BindAsync(endpoint, cancellationToken), _room);
 
     public void Dispose() => _room.Dispose();
 
@@ -40,7 +40,7 @@ internal sealed class BoundedTransport(IConnectionListenerFactory inner, int mos
             try
             {
                 accepted = await inner.AcceptAsync(cancellationToken);
-                return accepted is null ? null : new Counted(accepted, room);
+                return accepted is null ? null : new CountedConnection(accepted, room);
             }
             finally
             {

@@ -39,6 +39,7 @@ public sealed record ConnectionBudget(int Admitted, int Accepted, long Needed)
             ? new(admitted, admitted + BeingTurnedAway, (long)own + stated)
             : throw new ConfigurationException(
                 $"Limits:Connections: this process may have {limit} files open, and {own + fewest} are the least that the service needs "
-                + $"with {fewest} connections; {(long)own + stated} are needed for the {stated} stated: raise the limit (LimitNOFILE in the unit, ulimit -n in a shell)");
+                + $"with {fewest} connections; {(long)own + stated} are needed for the {stated} stated: raise the limit (LimitNOFILE in the unit, "
+                + $"ulimit -n in a shell)");
     }
 }

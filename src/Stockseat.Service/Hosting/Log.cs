@@ -25,7 +25,8 @@ internal static partial class Log
     [LoggerMessage(411, LogLevel.Warning, "The supervisor's watchdog could not be told that the service is alive: {Cause}")]
     public static partial void WatchdogUnheard(ILogger logger, string cause);
 
-    [LoggerMessage(415, LogLevel.Warning, "Listening, and refusing every ask: gRPC on {Grpc}, lines on {Line}; the ledger in {Data} can't be written; it is tried again until it can: make room")]
+    [LoggerMessage(415, LogLevel.Warning,
+        "Listening, and refusing every ask: gRPC on {Grpc}, lines on {Line}; the ledger in {Data} can't be written; it is tried again until it can: make room")]
     public static partial void Waiting(ILogger logger, string grpc, string line, string data);
 
     [LoggerMessage(421, LogLevel.Warning, "The ledger is to roll over, and goes on as it is: {Cause}")]

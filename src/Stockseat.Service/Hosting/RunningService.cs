@@ -50,7 +50,9 @@ public sealed class RunningService : IAsyncDisposable
     /// <summary>Ends when the service can log and answer: true. False: it ended before. It fails when the start can never be written.</summary>
     public Task<bool> Answers { get; private set; } = Task.FromResult(false);
 
-    /// <summary>Starts. When it returns, the service listens, and answers unless the disk is full or fails: then it goes on trying (<see cref="Answers"/>).</summary>
+    /// <summary>
+    /// Starts. When it returns, the service listens, and answers unless the disk is full or fails: then it goes on trying (<see cref="Answers"/>).
+    /// </summary>
     /// <param name="settings">The merged settings.</param>
     /// <param name="time">The clock.</param>
     /// <param name="logger">Where logs go; it is not disposed. Whoever logs must not have to wait for it.</param>
@@ -68,9 +70,9 @@ public sealed class RunningService : IAsyncDisposable
         RunningService? service = null;
         try
         {
+            var seals = key is null ? null : new SealPolicy(key, settings.Ledger.SealEvery, settings.Ledger.SealAfter);
             writer = LedgerWriter.Open(
-                settings.Ledger.Data, time, key is null ? null : new(key, settings.Ledger.SealEvery, settings.Ledger.SealAfter), settings.Ledger.RollAt,
-                settings.Ledger.SnapshotEvery, forService: true);
+                settings.Ledger.Data, time, seals, settings.Ledger.RollAt, settings.Ledger.SnapshotEvery, forService: true);
             var app = ServiceHost.Build(settings, writer, folders ?? new FoldersOnDisk(settings.Fixtures.Folder), budget, time, logger, drops ?? new());
             service = new(settings, writer, key, app, time);
             if (budget.Admitted < stated)
@@ -196,7 +198,8 @@ public sealed class RunningService : IAsyncDisposable
         }
         catch (IOException e)
         {
-            throw new IOException($"Listen:Grpc ({settings.Grpc}) or Listen:Line ({settings.Line}){Ports(settings)} can't be had: {e.Message.TrimEnd('.')}; stop the other program, or take another port (0 takes a free one)", e);
+            throw new IOException($"Listen:Grpc ({settings.Grpc}) or Listen:Line ({settings.Line}){Ports(settings)} can't be had: "
+                + $"{e.Message.TrimEnd('.')}; stop the other program, or take another port (0 takes a free one)", e);
         }
 
         var bound = _app.Services.GetRequiredService<IServer>().Features.Get<IServerAddressesFeature>()!.Addresses

@@ -9,6 +9,7 @@ using Microsoft.Extensions.Hosting;
 using Microsoft.Extensions.Hosting.Systemd;
 using Microsoft.Extensions.Logging;
 using Microsoft.Extensions.Logging.EventLog;
+using Microsoft.Extensions.Options;
 using Serilog.Extensions.Logging;
 using Stockseat.Ledger.Writing;
 using Stockseat.Service.Answering;
@@ -43,6 +44,8 @@ internal static class ServiceHost
             builder.Logging.AddFilter<EventLogLoggerProvider>(null, LogLevel.None);
         }
 
+        // Asked whether it logs, the host would make an activity and a scope for each call.
+        builder.Logging.AddFilter("Microsoft.AspNetCore.Hosting.Diagnostics", LogLevel.None);
         builder.WebHost.UseKestrelCore().ConfigureKestrel(kestrel =>
         {
             kestrel.AddServerHeader = false;
@@ -58,13 +61,12 @@ internal static class ServiceHost
                 kestrel.Listen(port.Port.Configured.Listen!, listener => listener.Run(port.OnConnected));
             }
         });
-        builder.Services.AddSingleton<SocketTransportFactory>().Replace(ServiceDescriptor.Singleton<IConnectionListenerFactory>(
-            services => new BoundedTransport(services.GetRequiredService<SocketTransportFactory>(), budget.Accepted)));
-        builder.Services.Configure<SocketTransportOptions>(sockets =>
+        builder.Services.Replace(ServiceDescriptor.Singleton<IConnectionListenerFactory>(services =>
         {
-            sockets.MaxReadBufferSize = BufferedBytes;
-            sockets.MaxWriteBufferSize = BufferedBytes;
-        });
+            // Many calls come on one connection, so their replies are gathered before they are sent. A line's reply is sent at once, from where it is made.
+            var (calls, lines) = (Transport(services, inline: false), Transport(services, inline: true));
+            return new BoundedTransport(endpoint => ReferenceEquals(endpoint, settings.Grpc) ? calls : lines, budget.Accepted);
+        }));
         builder.Services.Configure<HostOptions>(options => options.ShutdownTimeout = StopLimits.Requests);
         builder.Services.Configure<ConsoleLifetimeOptions>(options => options.SuppressStatusMessages = true);
         AddSupervisor(builder.Services);
@@ -83,9 +85,10 @@ internal static class ServiceHost
             grpc.Interceptors.Add<FailureBoundary>();
         });
         builder.Services.AddGrpcReflection();
+        AddCalls(builder.Services);
 
         var app = builder.Build();
-        app.Use(next => new CallDoor(next, app.Services.GetRequiredService<ClientTable>(), app.Services.GetRequiredService<Door>()).InvokeAsync);
+        app.Use(next => new CallDoor(next, app.Services.GetRequiredService<Door>(), app.Services).InvokeAsync);
         app.MapGrpcService<LookupGrpc>();
         app.MapGrpcService<GaugeGrpc>();
         app.MapGrpcService<FixtureGrpc>();
@@ -95,6 +98,16 @@ internal static class ServiceHost
         return app;
     }
 
+    /// <summary>Sockets with small buffers.</summary>
+    /// <param name="services">Where it logs.</param>
+    /// <param name="inline">Whether what a connection does runs on the threads that its bytes come on: nothing of it may wait for a thread.</param>
+    private static SocketTransportFactory Transport(IServiceProvider services, bool inline) => new(
+        Options.Create(new SocketTransportOptions
+        {
+            MaxReadBufferSize = BufferedBytes, MaxWriteBufferSize = BufferedBytes, UnsafePreferInlineScheduling = inline,
+        }),
+        services.GetRequiredService<ILoggerFactory>());
+
     /// <summary>Each feature gets its own settings, and nobody all of them.</summary>
     private static void AddSettings(IServiceCollection services, Settings settings) => services
         .AddSingleton(settings.Fixtures)
@@ -103,6 +116,15 @@ internal static class ServiceHost
         .AddSingleton(settings.Limits)
         .AddSingleton(settings.Terms)
         .AddSingleton(settings.ReadingPorts);
+
+    /// <summary>What has no state of a call is made once; unstated, each call would make its own.</summary>
+    private static void AddCalls(IServiceCollection services) => services
+        .AddSingleton<FailureBoundary>()
+        .AddSingleton<LookupGrpc>()
+        .AddSingleton<GaugeGrpc>()
+        .AddSingleton<FixtureGrpc>()
+        .AddSingleton<LedgerGrpc>()
+        .AddSingleton<ClientHealth>();
 
     /// <summary>
     /// Tells a supervisor when it is ready, and its watchdog that it is alive. AddSystemd would look at the parent process, which a hardened

@@ -10,6 +10,7 @@ internal static partial class Log
     [LoggerMessage(413, LogLevel.Information, "The ledger is sealed with key {Key} every {Every} entries, after {After} without a new one, and at the stop")]
     public static partial void IsSealed(ILogger logger, string key, int every, TimeSpan after);
 
-    [LoggerMessage(414, LogLevel.Warning, "The key is another one: until entry {Serial} the ledger was sealed with {Before}, from now on with {Key}; keep both public keys")]
+    [LoggerMessage(414, LogLevel.Warning,
+        "The key is another one: until entry {Serial} the ledger was sealed with {Before}, from now on with {Key}; keep both public keys")]
     public static partial void KeyChanged(ILogger logger, long serial, string before, string key);
 }

@@ -23,7 +23,9 @@ internal static class SizeText
         }
 
         var unit = text.EndsWith("GB", StringComparison.Ordinal) ? 1000 * Megabyte : text.EndsWith("MB", StringComparison.Ordinal) ? Megabyte : 0;
-        if (unit == 0 || !long.TryParse(text.AsSpan()[..^2].TrimEnd(' '), NumberStyles.None, CultureInfo.InvariantCulture, out var count) || count < 1 || count > Most / unit)
+        if (unit == 0
+            || !long.TryParse(text.AsSpan()[..^2].TrimEnd(' '), NumberStyles.None, CultureInfo.InvariantCulture, out var count)
+            || count < 1 || count > Most / unit)
         {
             return false;
         }

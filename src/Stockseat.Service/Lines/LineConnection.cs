@@ -210,7 +210,8 @@ public sealed class LineConnection : IDisposable
             FrameKind.TooLong => (TurnedAway.TooLong, Refusal.Of(Reason.RequestTooLong, $"the line is longer than {LineFramer.LongestLine} bytes")),
             FrameKind.Unprintable => (TurnedAway.Malformed, Refusal.Of(Reason.RequestMalformed, "the line holds bytes other than 0x20 to 0x7E")),
             FrameKind.CutOff => (TurnedAway.Malformed, Refusal.Of(Reason.RequestMalformed, "the stream ended within a line")),
-            _ => (TurnedAway.Foreign, Refusal.Of(Reason.RequestMalformed, "this is not the line protocol (a zero byte, a CR without LF, HTTP or TLS); the connection closes")),
+            _ => (TurnedAway.Foreign, Refusal.Of(Reason.RequestMalformed,
+                "this is not the line protocol (a zero byte, a CR without LF, HTTP or TLS); the connection closes")),
         };
         Count(why, refusal, rest.First[..Math.Min(rest.First.Length, BytesLogged)]);
         return LineReply.Refused(_client.Form, null, refusal);

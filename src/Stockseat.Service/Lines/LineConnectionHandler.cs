@@ -13,7 +13,14 @@ namespace Stockseat.Service.Lines;
 
 /// <summary>Takes the connections of the line protocol: who is not known, or is one too many, gets one line and is gone.</summary>
 internal sealed class LineConnectionHandler(
-    IAnswerer answerer, Door door, ClientTable clients, LineDeadlines deadlines, ReadingPorts ports, DoorLimits limits, TimeProvider time, ILogger<LineConnectionHandler> logger) : ConnectionHandler
+    IAnswerer answerer,
+    Door door,
+    ClientTable clients,
+    LineDeadlines deadlines,
+    ReadingPorts ports,
+    DoorLimits limits,
+    TimeProvider time,
+    ILogger<LineConnectionHandler> logger) : ConnectionHandler
 {
     private readonly LogSampler _sampler = new(time);
 
@@ -22,7 +29,7 @@ internal sealed class LineConnectionHandler(
     {
         connection.KeepAlive();
         var remote = connection.RemoteEndPoint is IPEndPoint end ? new IPEndPoint(ClientTable.Plain(end.Address), end.Port) : null;
-        var (entered, refusal) = door.Enter(remote?.Address);
+        var (entered, refusal) = door.Enter(remote);
         if (entered is not { } visit)
         {
             if (_sampler.Take() is { } passedOver)
@@ -36,7 +43,7 @@ internal sealed class LineConnectionHandler(
 
         using (visit)
         {
-            var caller = visit.Client.At(remote!.Address, remote.Port);
+            var caller = visit.Caller;
             var conversation = new LineConversation(answerer, visit.Client, caller, time, ports);
             using var line = new LineConnection(connection, conversation, visit.Client, door, limits, time);
             line.Unreadable += (why, bytes) =>

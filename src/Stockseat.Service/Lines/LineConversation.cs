@@ -17,6 +17,17 @@ namespace Stockseat.Service.Lines;
 /// <summary>Turns a line into a reply: always one, at once.</summary>
 public sealed class LineConversation(IAnswerer answerer, Client client, Caller caller, TimeProvider time, ReadingPorts? ports = null)
 {
+    private static readonly string[] Help =
+    [
+        "verbs=hello,measured,locate,confirm,emptied,status,help,bye",
+        "measured=fixture,diameter,diameters,gauge,lot",
+        "locate=fixture,diameter,lot,nominal,within,purpose,nest",
+        $"confirm=serial,{string.Join(',', AnswerBody.Numbers)}",
+        "emptied=fixture",
+        "status=fixture",
+        "all=tag",
+    ];
+
     /// <summary>Whether the client said goodbye.</summary>
     public bool Ended { get; private set; }
 
@@ -46,7 +57,7 @@ public sealed class LineConversation(IAnswerer answerer, Client client, Caller c
             case "hello":
                 return Plain(request, values, "stockseat line 1");
             case "help":
-                return Plain(request, values, "verbs=hello,measured,locate,confirm,emptied,status,help,bye", "measured=fixture,diameter,diameters,gauge,lot", "locate=fixture,diameter,lot,nominal,within,purpose,nest", $"confirm=serial,{string.Join(',', AnswerBody.Numbers)}", "emptied=fixture", "status=fixture", "all=tag");
+                return Plain(request, values, Help);
             case "bye":
                 var goodbye = Plain(request, values, "bye");
                 Ended = values.Fault is null;
@@ -57,7 +68,7 @@ public sealed class LineConversation(IAnswerer answerer, Client client, Caller c
             default:
                 var ask = Read(request, values);
                 return ask is not null && values.Fault is null
-                    ? Told(request, await answerer.Ask(client.Permit(ask)))
+                    ? Answered(request, await answerer.Ask(client.Permit(ask)))
                     : NoRequest(request, values.Fault is { } fault ? Doubtful(ask, fault)
                         : Refusal.Of(Reason.VerbUnknown, $"'{Refusal.Shown(request.Verb)}' is no verb"));
         }
@@ -93,7 +104,7 @@ public sealed class LineConversation(IAnswerer answerer, Client client, Caller c
                 var locate = new LocateAsk(from, values.Fixture())
                 {
                     DiameterMetres = values.Diameter(),
-                    Lot = values.Word("lot"),
+                    Lot = values.Name("lot"),
                     LotTerms = answerer.Lot(request["lot"]),
                     NominalMetres = values.Length("nominal"),
                     WithinMetres = values.Length("within"),
@@ -109,14 +120,14 @@ public sealed class LineConversation(IAnswerer answerer, Client client, Caller c
                 values.Known("fixture", "diameter", "diameters", "gauge", "lot");
                 var fixture = values.Fixture();
                 var readings = values.Readings();
-                var gauge = values.Word("gauge");
+                var gauge = values.Name("gauge");
                 return new MeasureAsk(from, fixture)
                 {
                     ReadingsMetres = readings,
                     Unit = values.UnitOfReadings(),
                     Gauge = gauge,
                     Terms = answerer.Terms(gauge),
-                    Lot = values.Word("lot"),
+                    Lot = values.Name("lot"),
                     LotTerms = answerer.Lot(request["lot"]),
                 };
             case "emptied":
@@ -124,18 +135,15 @@ public sealed class LineConversation(IAnswerer answerer, Client client, Caller c
                 return new EmptiedAsk(from, values.Fixture());
             case "confirm":
                 values.Known(["serial", .. AnswerBody.Numbers]);
-                return new ConfirmAsk(from, values.Serial()) { ReadBack = values.ReadBack() };
+                return new ConfirmAsk(from, values.Serial()) { ReadBack = values.ReadBack(), Fixtures = client.Fixtures, OwnAnswersOnly = true };
             default:
                 return null;
         }
     }
 
-    private LineReply Told(LineRequest request, (EntryBody? Entry, Refusal? Refusal) told) => told switch
-    {
-        { Refusal: { } refusal } => LineReply.Refused(client.Form, request.Tag, refusal),
-        { Entry: { } entry } => LineReply.Ok(client.Form, request.Tag, entry),
-        _ => throw new InvalidOperationException("an outcome without entry and refusal"),
-    };
+    private LineReply Answered(LineRequest request, AskOutcome outcome) => outcome.Refusal is { } refusal
+        ? LineReply.Refused(client.Form, request.Tag, refusal)
+        : LineReply.Ok(client.Form, request.Tag, outcome.Entry);
 
     private LineReply Plain(LineRequest request, LineValues values, params ReadOnlySpan<string> words)
     {
@@ -193,7 +201,7 @@ public sealed class LineConversation(IAnswerer answerer, Client client, Caller c
 
     private NamedReply Ports(NamedReply reply, string key, Func<string, bool> of)
     {
-        var words = string.Join(',', ports?.Standings.Where(p => of(p.Fixture)).Select(p => p.Short) ?? []);
+        var words = string.Join(',', ports?.Statuses.Where(p => of(p.Fixture)).Select(p => p.Short) ?? []);
         return words.Length == 0 ? reply : reply.Pair(key, words);
     }
 

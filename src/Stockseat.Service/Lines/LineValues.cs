@@ -56,7 +56,7 @@ internal sealed class LineValues(LineRequest request, Form form)
         return fixture;
     }
 
-    public string? Word(string key)
+    public string? Name(string key)
     {
         var value = request[key];
         if (value is not null && !NameText.IsName(value))
@@ -70,7 +70,7 @@ internal sealed class LineValues(LineRequest request, Form form)
     /// <summary>The tag, when the client's form can echo it.</summary>
     public void Tag()
     {
-        if (Word("tag") is { } tag && Fault is null && form.Bars(tag) is { } bar)
+        if (Name("tag") is { } tag && Fault is null && form.Bars(tag) is { } bar)
         {
             Fault = Refusal.Of(Reason.ValueMalformed, $"tag '{Refusal.Shown(tag)}' {bar}");
         }
@@ -122,7 +122,8 @@ internal sealed class LineValues(LineRequest request, Form form)
             {
                 Fault ??= Refusal.Of(
                     Reason.ValueMalformed,
-                    $"diameters '{Refusal.Shown($"{texts[i - 1]},{texts[i]}")}' may be one reading with a decimal comma; readings with a point or with their units were expected");
+                    $"diameters '{Refusal.Shown($"{texts[i - 1]},{texts[i]}")}' may be one reading with a decimal comma; readings with a point or "
+                        + $"with their units were expected");
             }
         }
     }
@@ -130,7 +131,8 @@ internal sealed class LineValues(LineRequest request, Form form)
     /// <summary>The unit that all readings of a push came in; null when they came in several.</summary>
     public string? UnitOfReadings()
     {
-        var units = (request["diameter"] ?? request["diameters"])?.Split(',').Select(t => Quantity.UnitOf(t) is { Length: > 0 } unit ? unit : form.BareUnit).Distinct().ToArray();
+        var readings = (request["diameter"] ?? request["diameters"])?.Split(',');
+        var units = readings?.Select(t => Quantity.UnitOf(t) is { Length: > 0 } unit ? unit : form.BareUnit).Distinct().ToArray();
         return units is [var only] ? only : null;
     }
 
@@ -205,7 +207,8 @@ internal sealed class LineValues(LineRequest request, Form form)
         {
             if (!FixedPoint.IsPlain(text))
             {
-                Fault ??= Refusal.Of(Reason.ValueMalformed, $"{name} is '{Refusal.Shown(text)}'; a number without unit such as -0.008213, {FixedPoint.Expected}, was expected");
+                Fault ??= Refusal.Of(Reason.ValueMalformed,
+                    $"{name} is '{Refusal.Shown(text)}'; a number without unit such as -0.008213, {FixedPoint.Expected}, was expected");
             }
         }
 

@@ -1,6 +1,8 @@
 namespace Stockseat.Service.Logging;
 
-/// <summary>Lets one message a second, or in another interval, through and counts the others: a flood of bad requests must not fill the disk that the ledger is on.</summary>
+/// <summary>
+/// Lets one message a second, or in another interval, through and counts the others: a flood of bad requests must not fill the disk that the ledger is on.
+/// </summary>
 internal sealed class LogSampler(TimeProvider time, TimeSpan? interval = null)
 {
     private readonly TimeSpan _interval = interval ?? TimeSpan.FromSeconds(1);

@@ -19,7 +19,8 @@ internal static partial class Log
     [LoggerMessage(605, LogLevel.Information, "Fixture {Fixture} is restored: asks are no longer refused with {Reason}")]
     public static partial void Restored(ILogger logger, string fixture, string reason);
 
-    [LoggerMessage(606, LogLevel.Information, "Fixture {Fixture}: revision {Revision} was adopted, as the configuration says of a fixture that the ledger has never seen")]
+    [LoggerMessage(606, LogLevel.Information,
+        "Fixture {Fixture}: revision {Revision} was adopted, as the configuration says of a fixture that the ledger has never seen")]
     public static partial void Adopted(ILogger logger, string fixture, int revision);
 
     [LoggerMessage(607, LogLevel.Information, "Fixture {Fixture} is new")]
@@ -34,7 +35,8 @@ internal static partial class Log
     [LoggerMessage(610, LogLevel.Information, "The folder of fixture {Fixture} can be read again")]
     public static partial void ReadAgain(ILogger logger, string fixture);
 
-    [LoggerMessage(611, LogLevel.Warning, "The system tells of no changes in {Folder} any more ({Cause}); it is looked at in intervals, so they show a little later")]
+    [LoggerMessage(611, LogLevel.Warning,
+        "The system tells of no changes in {Folder} any more ({Cause}); it is looked at in intervals, so they show a little later")]
     public static partial void NoHints(ILogger logger, string folder, string cause);
 
     [LoggerMessage(612, LogLevel.Warning, "The fixtures' folder {Folder} can't be listed ({Cause}); what was read last stands until it can")]
@@ -61,6 +63,7 @@ internal static partial class Log
     [LoggerMessage(416, LogLevel.Warning, "Fixture {Fixture}: {Fault}", EventName = "NotRead")]
     public static partial void NotReadAtStart(ILogger logger, string fixture, string fault);
 
-    [LoggerMessage(417, LogLevel.Warning, "The fixtures' folder {Folder} can't be listed ({Cause}); fixtures that are new are found when it can", EventName = "NotListed")]
+    [LoggerMessage(417, LogLevel.Warning,
+        "The fixtures' folder {Folder} can't be listed ({Cause}); fixtures that are new are found when it can", EventName = "NotListed")]
     public static partial void NotListedAtStart(ILogger logger, string folder, string cause);
 }

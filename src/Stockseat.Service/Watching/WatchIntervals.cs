@@ -1,6 +1,8 @@
 namespace Stockseat.Service.Watching;
 
-/// <summary>How often the fixtures' folders are looked at, and how long a change has to stand. For everything that writes there: editors, copies, shares.</summary>
+/// <summary>
+/// How often the fixtures' folders are looked at, and how long a change has to stand. For everything that writes there: editors, copies, shares.
+/// </summary>
 public sealed record WatchIntervals
 {
     /// <summary>From one look at all folders to the next, whether or not the system tells of changes.</summary>

@@ -27,7 +27,7 @@ public sealed class DoorTests : IDisposable
     [InlineData("::1", null)]
     [InlineData("::ffff:10.0.1.0", null)]
     public void The_first_entry_that_holds_the_address_counts(string address, string? name) =>
-        Assert.Equal(name, _door.Enter(IPAddress.Parse(address)).Visit?.Client.Name);
+        Assert.Equal(name, _door.Enter(new(IPAddress.Parse(address), 5)).Visit?.Client.Name);
 
     [Fact]
     public void A_client_has_so_many_connections_and_gets_one_back_when_one_ends()
@@ -153,5 +153,5 @@ public sealed class DoorTests : IDisposable
 
     private static Door Make(DoorLimits limits) => new(limits, new([Robot, Cell]));
 
-    private (Visit? Visit, Refusal? Refusal) Enter(string address) => _door.Enter(IPAddress.Parse(address));
+    private (Visit? Visit, Refusal? Refusal) Enter(string address) => _door.Enter(new(IPAddress.Parse(address), 5));
 }

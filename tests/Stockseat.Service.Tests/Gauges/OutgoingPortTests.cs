@@ -62,7 +62,7 @@ public sealed class OutgoingPortTests : IAsyncDisposable
         await Fail();
         Assert.Equal(2, Warnings.Count);
         Assert.Contains("\"gauge:4001\"", Warnings[1], StringComparison.Ordinal);
-        Assert.Equal(PortState.Connecting, _piped.Port.Book.Standing.State);
+        Assert.Equal(PortState.Connecting, _piped.Port.Book.Status.State);
     }
 
     [Fact]
@@ -72,16 +72,16 @@ public sealed class OutgoingPortTests : IAsyncDisposable
         (await Call()).SetResult(pipe.Reader.AsStream());
         await pipe.Writer.WriteAsync(Encoding.ASCII.GetBytes("92,40\n92,4"));
         await Deadline.Until(() => _piped.Count("readings") == 1, "a reading");
-        Assert.Equal((PortState.Connected, 0), (_piped.Port.Book.Standing.State, Warnings.Count));
+        Assert.Equal((PortState.Connected, 0), (_piped.Port.Book.Status.State, Warnings.Count));
 
         _time.Advance(OutgoingPort.Steady);
         await pipe.Writer.CompleteAsync();
         var again = await Call(); // At once: the connection had been steady.
         Assert.Contains("the gauge closed the connection", Assert.Single(Warnings), StringComparison.Ordinal);
-        Assert.Equal((PortState.Connecting, 1), (_piped.Port.Book.Standing.State, _piped.Count("cut-off")));
+        Assert.Equal((PortState.Connecting, 1), (_piped.Port.Book.Status.State, _piped.Count("cut-off")));
 
         again.SetResult(new Pipe().Reader.AsStream());
-        await Deadline.Until(() => _piped.Port.Book.Standing.State == PortState.Connected, "the connection");
+        await Deadline.Until(() => _piped.Port.Book.Status.State == PortState.Connected, "the connection");
         Assert.Single(Warnings);
     }
 
@@ -130,7 +130,7 @@ public sealed class OutgoingPortTests : IAsyncDisposable
     public async Task A_stop_ends_a_connection()
     {
         (await Call()).SetResult(new Pipe().Reader.AsStream());
-        await Deadline.Until(() => _piped.Port.Book.Standing.State == PortState.Connected, "the connection");
+        await Deadline.Until(() => _piped.Port.Book.Status.State == PortState.Connected, "the connection");
         await Stop(warnings: 0);
     }
 

@@ -30,7 +30,7 @@ internal sealed class PipedPort : IAsyncDisposable
         Logger = _loggers.CreateLogger("port");
         Asked.Ask(Arg.Any<Ask>()).Returns(call =>
         {
-            var done = new TaskCompletionSource<(EntryBody?, Refusal?)>();
+            var done = new TaskCompletionSource<AskOutcome>();
             Pushes.Add(new(call.Arg<Ask>(), done));
             return done.Task;
         });
@@ -68,12 +68,12 @@ internal sealed class PipedPort : IAsyncDisposable
     /// <summary>Ends with the newest connection.</summary>
     public Task Ended { get; private set; }
 
-    public string? LastCause => Port.Book.Standing.LastCause;
+    public string? LastCause => Port.Book.Status.LastCause;
 
     public List<string> Logged => [.. Log.All.Select(e => e.Text)];
 
     /// <summary>What the port counted; 0 when it never happened.</summary>
-    public long Count(string what) => Port.Book.Standing.Counts.SingleOrDefault(c => c.Key == what).Value;
+    public long Count(string what) => Port.Book.Status.Counts.SingleOrDefault(c => c.Key == what).Value;
 
     /// <summary>Bytes from the gauge. When it returns, the port has taken them.</summary>
     public async Task Send(string text) => await _pipe.Writer.WriteAsync(Encoding.Latin1.GetBytes(text)).Within("the taking of the bytes by the port");
@@ -100,10 +100,10 @@ internal sealed class PipedPort : IAsyncDisposable
     public void Stop() => _stop.Cancel();
 
     /// <summary>Ends a push with an entry.</summary>
-    public void Accept(int index) => Pushes[index].Done.SetResult((new ServiceStoppedBody(), null));
+    public void Accept(int index) => Pushes[index].Done.SetResult(AskOutcome.Of(new ServiceStoppedBody()));
 
     /// <summary>Ends a push with a refusal.</summary>
-    public void Refuse(int index, Reason reason) => Pushes[index].Done.SetResult((null, Refusal.Of(reason, "here")));
+    public void Refuse(int index, Reason reason) => Pushes[index].Done.SetResult(AskOutcome.Of(Refusal.Of(reason, "here")));
 
     private (Pipe, Task) Connected()
     {
@@ -122,7 +122,7 @@ internal sealed class PipedPort : IAsyncDisposable
 }
 
 /// <summary>What a port asked, to be answered by hand.</summary>
-internal sealed record PortPush(Ask Any, TaskCompletionSource<(EntryBody?, Refusal?)> Done)
+internal sealed record PortPush(Ask Any, TaskCompletionSource<AskOutcome> Done)
 {
     /// <summary>The push of readings.</summary>
     public MeasureAsk Ask => Assert.IsType<MeasureAsk>(Any);

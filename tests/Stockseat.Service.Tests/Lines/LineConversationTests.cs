@@ -24,7 +24,7 @@ public class LineConversationTests
     [MemberData(nameof(OfService))]
     public async Task What_the_service_can_not_do_now_is_refused_without_a_number(Reason reason)
     {
-        _answerer.Ask(Arg.Any<Ask>()).Returns((null, Refusal.Of(reason, "it is so")));
+        _answerer.Ask(Arg.Any<Ask>()).Returns(AskOutcome.Of(Refusal.Of(reason, "it is so")));
 
         var reply = await Reply("locate fixture=pinbed-1 diameter=92.40mm tag=7");
 
@@ -35,7 +35,7 @@ public class LineConversationTests
     public async Task A_locate_asks_for_what_the_line_says_and_nothing_else()
     {
         LocateAsk? asked = null;
-        _answerer.Ask(Arg.Do<Ask>(a => asked = (LocateAsk)a)).Returns((null, Refusal.Of(Reason.TooBusy, "")));
+        _answerer.Ask(Arg.Do<Ask>(a => asked = (LocateAsk)a)).Returns(AskOutcome.Of(Refusal.Of(Reason.TooBusy, "")));
 
         await Reply("locate nest=2,1 purpose=place diameter=3.638in fixture=pinbed-1 tag=8");
 

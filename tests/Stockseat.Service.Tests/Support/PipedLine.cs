@@ -24,7 +24,7 @@ internal sealed class PipedLine : IAsyncDisposable
     {
         Asked.Ask(Arg.Any<Ask>()).Returns(call =>
         {
-            var done = new TaskCompletionSource<(EntryBody?, Refusal?)>();
+            var done = new TaskCompletionSource<AskOutcome>();
             UnderWay.Add((call.Arg<Ask>(), done));
             return done.Task;
         });
@@ -43,7 +43,7 @@ internal sealed class PipedLine : IAsyncDisposable
     public Door Door { get; }
 
     /// <summary>The asks that were started, each with what ends it.</summary>
-    public List<(Ask Ask, TaskCompletionSource<(EntryBody?, Refusal?)> Done)> UnderWay { get; } = [];
+    public List<(Ask Ask, TaskCompletionSource<AskOutcome> Done)> UnderWay { get; } = [];
 
     public Task Ended { get; }
 
@@ -64,7 +64,7 @@ internal sealed class PipedLine : IAsyncDisposable
     }
 
     /// <summary>Ends the ask of that number with a refusal that names it.</summary>
-    public void End(int index) => UnderWay[index].Done.SetResult((null, Refusal.Of(Reason.TooBusy, $"number {index}")));
+    public void End(int index) => UnderWay[index].Done.SetResult(AskOutcome.Of(Refusal.Of(Reason.TooBusy, $"number {index}")));
 
     /// <summary>The bytes that are there for the client now; taken.</summary>
     public string Take()
@@ -82,7 +82,7 @@ internal sealed class PipedLine : IAsyncDisposable
     public async ValueTask DisposeAsync()
     {
         _in.Writer.Complete();
-        UnderWay.ForEach(a => a.Done.TrySetResult((null, Refusal.Of(Reason.TooBusy, ""))));
+        UnderWay.ForEach(a => a.Done.TrySetResult(AskOutcome.Of(Refusal.Of(Reason.TooBusy, ""))));
         _out.Reader.Complete();
         await Task.WhenAny(Ended).Within("the end of the connection");
         _line.Dispose();

@@ -37,12 +37,14 @@ public static class FormCheck
     {
         if (form.Ok is not null && form.Refused is null)
         {
-            yield return "is stated without Refused: the text of a named refusal holds numbers, which such a parser could take for an answer's; state Refused too";
+            yield return "is stated without Refused: the text of a named refusal holds numbers, which such a parser could take for an answer's; "
+                + "state Refused too";
         }
 
         if (form.Answer.Fields.Any(f => f.Kind == FieldKind.Orientation) && form.Decimals < LeastDecimalsOfOrientation)
         {
-            yield return $"has an orientation, {{qw}} to {{qz}}{(form.Ok is null ? " as in named" : "")}, and {form.Decimals} decimals{(form.Unit == ServedUnit.Micrometre ? " in um" : "")}: "
+            yield return $"has an orientation, {{qw}} to {{qz}}{(form.Ok is null ? " as in named" : "")}, and {form.Decimals} "
+                + $"decimals{(form.Unit == ServedUnit.Micrometre ? " in um" : "")}: "
                 + $"rounded so far it turns the gripper; leave the orientation out, or take m or mm and at least {LeastDecimalsOfOrientation} decimals";
         }
     }
@@ -57,12 +59,14 @@ public static class FormCheck
         var (ok, no) = (form.Answer.StatusWord, refused.StatusWord);
         if (ok.Length > 0 && no.Length > 0 && (ok.StartsWith(no, StringComparison.OrdinalIgnoreCase) || no.StartsWith(ok, StringComparison.OrdinalIgnoreCase)))
         {
-            yield return ("Refused", $"begins with '{no}' and Ok with '{ok}': one is the beginning of the other, so a program could take a refusal for an answer; use words that differ, such as refused and ok");
+            yield return ("Refused", $"begins with '{no}' and Ok with '{ok}': one is the beginning of the other, so a program could take a refusal "
+                + $"for an answer; use words that differ, such as refused and ok");
         }
 
         if (refused.MostNumbers >= form.Answer.LeastNumbers)
         {
-            yield return ("Refused", $"may be read as {refused.MostNumbers} numbers and Ok as {form.Answer.LeastNumbers}: a program that looks for numbers only could move by a refusal; take numbers, digits or {{tag}} out of it");
+            yield return ("Refused", $"may be read as {refused.MostNumbers} numbers and Ok as {form.Answer.LeastNumbers}: a program that looks for "
+                + $"numbers only could move by a refusal; take numbers, digits or {{tag}} out of it");
         }
     }
 
@@ -75,12 +79,14 @@ public static class FormCheck
 
         if (done.StatusWord != form.Answer.StatusWord && done.StatusWord.Length > 0)
         {
-            yield return ("Done", $"begins with '{done.StatusWord}' and Ok with '{form.Answer.StatusWord}': both say that it was done as asked; begin both with the same word");
+            yield return ("Done", $"begins with '{done.StatusWord}' and Ok with '{form.Answer.StatusWord}': both say that it was done as asked; "
+                + $"begin both with the same word");
         }
 
         if (done.MostNumbers >= form.Answer.LeastNumbers)
         {
-            yield return ("Done", $"may be read as {done.MostNumbers} numbers and Ok as {form.Answer.LeastNumbers}: a program could take an acknowledgement for an answer; take fields out of it");
+            yield return ("Done", $"may be read as {done.MostNumbers} numbers and Ok as {form.Answer.LeastNumbers}: a program could take an "
+                + $"acknowledgement for an answer; take fields out of it");
         }
     }
 
@@ -93,7 +99,8 @@ public static class FormCheck
 
         if (form is { Unit: ServedUnit.Metre, Decimals: < 4 } or { Unit: ServedUnit.Millimetre, Decimals: < 1 })
         {
-            yield return ("Decimals", $"is {form.Decimals} with the unit {form.Unit.Name()}: that rounds to more than 0.1 mm, which no seat is good for; take at least 4 with m, 1 with mm");
+            yield return ("Decimals", $"is {form.Decimals} with the unit {form.Unit.Name()}: that rounds to more than 0.1 mm, which no seat is good "
+                + $"for; take at least 4 with m, 1 with mm");
         }
 
         if (form is { Width: > 0, Ok: null })
@@ -104,7 +111,8 @@ public static class FormCheck
         var needed = (form with { Width = 0 }).LongestOf(FormField.OfOk.First(f => f.Kind == FieldKind.Length));
         if (form is { Width: > 0, Ok: not null } && form.Width < needed)
         {
-            yield return ("Width", $"is {form.Width}; the largest number, -{Form.FarthestMetres} m with {form.Decimals} decimals in {form.Unit.Name()}, has {needed} characters and would shift what follows it; take at least {needed}");
+            yield return ("Width", $"is {form.Width}; the largest number, -{Form.FarthestMetres} m with {form.Decimals} decimals in "
+                + $"{form.Unit.Name()}, has {needed} characters and would shift what follows it; take at least {needed}");
         }
     }
 
@@ -122,7 +130,8 @@ public static class FormCheck
 
         foreach (var (key, template) in Templates(form).Where(t => form.LongestOf(t.Template) > longest))
         {
-            yield return ("Longest", $"is {longest}; {key} may have {form.LongestOf(template)} characters, and what does not fit would be lost; take fields out of {key}, lessen LongestTag, or raise Longest");
+            yield return ("Longest", $"is {longest}; {key} may have {form.LongestOf(template)} characters, and what does not fit would be lost; take "
+                + $"fields out of {key}, lessen LongestTag, or raise Longest");
         }
     }
 }

@@ -21,7 +21,8 @@ internal static class FormReplies
         if ((form.Ok is not null || form.Unit != ServedUnit.Metre) && IsFar(a))
         {
             Refused(ref bytes, form, tag, Refusal.Of(
-                Reason.InternalFailure, $"answer {a.Serial.ToString(System.Globalization.CultureInfo.InvariantCulture)} holds a length beyond {Form.FarthestMetres} m, which the form {form.Name} has no room for"));
+                Reason.InternalFailure, $"answer {a.Serial.ToString(System.Globalization.CultureInfo.InvariantCulture)} holds a length beyond "
+                    + $"{Form.FarthestMetres} m, which the form {form.Name} has no room for"));
             return;
         }
 
@@ -229,7 +230,9 @@ internal static class FormReplies
         bytes.Whole(value);
     }
 
-    private static bool IsFar(AnswerBody a) => Beyond(a.Position) || Beyond(a.ShiftBase) || Beyond(a.ShiftOrigin) || a.Diameter > Form.FarthestMetres || a.Uncertainty?.Largest > Form.FarthestMetres;
+    private static bool IsFar(AnswerBody a) =>
+        Beyond(a.Position) || Beyond(a.ShiftBase) || Beyond(a.ShiftOrigin)
+        || a.Diameter > Form.FarthestMetres || a.Uncertainty?.Largest > Form.FarthestMetres;
 
     private static bool Beyond(double[] lengths)
     {

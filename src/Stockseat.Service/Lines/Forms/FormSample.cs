@@ -37,7 +37,10 @@ public sealed record FormSample(string Answer, string Done, string Refused, IRea
     public static FormSample Of(Form form)
     {
         var answer = Invented with { Decimals = form.Decimals, Unit = form.Unit == ServedUnit.Metre ? null : form.Unit.Name() };
-        var confirmation = new ConfirmationBody { Serial = 7, Fixture = answer.Fixture, Confirms = answer.Serial, Purpose = answer.Purpose, ShiftBase = answer.ShiftBase };
+        var confirmation = new ConfirmationBody
+        {
+            Serial = 7, Fixture = answer.Fixture, Confirms = answer.Serial, Purpose = answer.Purpose, ShiftBase = answer.ShiftBase,
+        };
         var refusal = Refusal.Of(Reason.MeasurementMissing, "no measurement of pinbed-1 stands: none was pushed");
         return new(
             Text(form, LineReply.Ok(form, form.Echoed(Tag), answer)),

@@ -81,7 +81,8 @@ internal sealed class FormsReader(List<SettingSource> sources)
 
         if (form is { Ok: not null, Done: null } && !okFaulty)
         {
-            section.Faults.Add(section.At("Done"), "is missing and can't be made from Ok, which has fields before {serial} that other replies have not; state Done");
+            section.Faults.Add(section.At("Done"),
+                "is missing and can't be made from Ok, which has fields before {serial} that other replies have not; state Done");
         }
     }
 
@@ -114,7 +115,8 @@ internal sealed class FormsReader(List<SettingSource> sources)
         CultureInfo.InvariantCulture,
         $"ok {Quoted(form.Ok)}, done {Quoted(form.Done)}, refused {Quoted(form.Refused)}, unit {form.Unit.Name()}, decimals {form.Decimals}, "
         + $"width {(form.Width == 0 ? "not padded" : form.Width)}, line end {Array.Find(LineEnds, e => e.Bytes == form.LineEnd).Name}, "
-        + $"bare unit {form.BareUnit ?? "none"}, longest {form.Longest?.ToString(CultureInfo.InvariantCulture) ?? "not limited"}, longest tag {form.LongestTag}");
+        + $"bare unit {form.BareUnit ?? "none"}, longest {form.Longest?.ToString(CultureInfo.InvariantCulture) ?? "not limited"}, longest tag "
+        + $"{form.LongestTag}");
 
     private static string Quoted(FormTemplate? template) => template is null ? "by names" : $"\"{template.Text}\"";
 }

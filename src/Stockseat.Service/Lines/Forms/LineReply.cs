@@ -12,10 +12,10 @@ public readonly struct LineReply
     private readonly string? _tag;
     private readonly EntryBody? _entry;
     private readonly Refusal? _refusal;
-    private readonly ReadOnlyMemory<byte> _words;
+    private readonly ReadOnlyMemory<byte> _bytes;
 
     /// <summary>A reply that is there as bytes.</summary>
-    internal LineReply(ReadOnlyMemory<byte> words) => _words = words;
+    internal LineReply(ReadOnlyMemory<byte> bytes) => _bytes = bytes;
 
     private LineReply(Form form, string? tag, EntryBody? entry, Refusal? refusal) => (_form, _tag, _entry, _refusal) = (form, tag, entry, refusal);
 
@@ -44,7 +44,7 @@ public readonly struct LineReply
     {
         if (_form is null)
         {
-            output.Write(_words.Span);
+            output.Write(_bytes.Span);
             return;
         }
 

@@ -12,7 +12,8 @@ internal static class TemplateCheck
     {
         if (template.StatusWord.Length == 0)
         {
-            yield return "begins with no status word of its own: from its first word a program decides whether it may move; begin it with a word such as ok or refused, then a separator";
+            yield return "begins with no status word of its own: from its first word a program decides whether it may move; begin it with a word "
+                + "such as ok or refused, then a separator";
         }
 
         for (var i = 0; i < template.Parts.Count; i++)
@@ -38,7 +39,8 @@ internal static class TemplateCheck
 
         foreach (var triple in Triples.Where(t => t.Any(names.Contains) && !t.All(names.Contains)))
         {
-            yield return $"has {Braced(triple.Where(names.Contains))} without {Braced(triple.Where(n => !names.Contains(n)))}: these belong together, and a program that moves by some of them goes elsewhere; state all or none";
+            yield return $"has {Braced(triple.Where(names.Contains))} without {Braced(triple.Where(n => !names.Contains(n)))}: these belong "
+                + $"together, and a program that moves by some of them goes elsewhere; state all or none";
         }
 
         if (EndFault(ok, names) is { } fault)
@@ -55,13 +57,17 @@ internal static class TemplateCheck
             return "has no end mark: a line that was cut off within its last number would look whole; end it with a literal such as \" end\"";
         }
 
-        if (mark.Any(char.IsAsciiDigit) || (word.Length > 0 && FixedValues.Any(v => v.StartsWith(word, StringComparison.Ordinal))) || (mark.Trim() == "," && names.Contains("nest")))
+        if (mark.Any(char.IsAsciiDigit)
+            || (word.Length > 0 && FixedValues.Any(v => v.StartsWith(word, StringComparison.Ordinal)))
+            || (mark.Trim() == "," && names.Contains("nest")))
         {
-            return $"ends with \"{mark}\", which a field's value may hold too: a line that was cut off could look whole; end it with a literal such as \" end\"";
+            return $"ends with \"{mark}\", which a field's value may hold too: a line that was cut off could look whole; end it with a literal such "
+                + $"as \" end\"";
         }
 
         return ok.Parts.SkipLast(1).Any(p => p.Literal.Contains(mark, StringComparison.Ordinal))
-            ? $"ends with \"{mark}\", which stands elsewhere in it too: a line that was cut off there would look whole; end it with a literal that is only at its end, such as \" end\""
+            ? $"ends with \"{mark}\", which stands elsewhere in it too: a line that was cut off there would look whole; end it with a literal that "
+                + $"is only at its end, such as \" end\""
             : null;
     }
 
@@ -69,18 +75,21 @@ internal static class TemplateCheck
     {
         if (after?.Field is { } next)
         {
-            yield return $"has nothing between {{{field.Name}}} and {{{next.Name}}}: where one ends can't be seen; put a separator such as a space or ; between them";
+            yield return $"has nothing between {{{field.Name}}} and {{{next.Name}}}: where one ends can't be seen; put a separator such as a space "
+                + $"or ; between them";
         }
 
         // A letter before a number ends no value and begins none, as in x{bx}; before a word it would be read as part of it.
         if (before is { Field: null, Literal: [.., var left] } && Touches(left, field) && (field.Kind == FieldKind.Word || !char.IsAsciiLetter(left)))
         {
-            yield return $"has '{left}' right before {{{field.Name}}}: it would be read as part of the value; put a character there that no value holds, such as a space, = or ;";
+            yield return $"has '{left}' right before {{{field.Name}}}: it would be read as part of the value; put a character there that no value "
+                + $"holds, such as a space, = or ;";
         }
 
         if (after is { Field: null, Literal: [var right, ..] } && Touches(right, field))
         {
-            yield return $"has '{right}' right after {{{field.Name}}}: it would be read as part of the value; put a character there that no value holds, such as a space or ;";
+            yield return $"has '{right}' right after {{{field.Name}}}: it would be read as part of the value; put a character there that no value "
+                + $"holds, such as a space or ;";
         }
     }
 

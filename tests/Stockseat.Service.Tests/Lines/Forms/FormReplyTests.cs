@@ -172,7 +172,7 @@ public partial class FormReplyTests
     private static string Reply(Form form, string line, EntryBody entry)
     {
         var answerer = Substitute.For<IAnswerer>();
-        answerer.Ask(Arg.Any<Ask>()).Returns((entry, null));
+        answerer.Ask(Arg.Any<Ask>()).Returns(AskOutcome.Of(entry));
         var client = new Client { Name = "c", From = [IPNetwork.Parse("127.0.0.0/8")], Roles = Roles.All, Form = form };
         var conversation = new LineConversation(answerer, client, new("c", null, null), TimeProvider.System);
         var reply = conversation.Reply(line).Within($"the reply to {line}").GetAwaiter().GetResult();

@@ -9,7 +9,7 @@ using Stockseat.V1;
 namespace Stockseat.Service.Grpc;
 
 /// <summary>What a replay is asked with and what it found, on the wire.</summary>
-internal static class ReplayWords
+internal static class ReplayMessages
 {
     /// <summary>Replays what was asked. One range at once: the other cores are for answers.</summary>
     /// <param name="request">What.</param>
@@ -19,12 +19,14 @@ internal static class ReplayWords
     {
         if (request.From < 0 || request.Until < 0 || (request.Until > 0 && request.Until < request.From))
         {
-            throw Calls.Malformed(string.Create(CultureInfo.InvariantCulture, $"from is {request.From} and until is {request.Until}; serials, the second not below the first, or 0 were expected"));
+            throw Calls.Malformed(string.Create(CultureInfo.InvariantCulture,
+                $"from is {request.From} and until is {request.Until}; serials, the second not below the first, or 0 were expected"));
         }
 
         if (!request.HasSerial)
         {
-            return Response(LedgerReplay.Run(data, new() { From = Math.Max(1, request.From), Until = request.Until == 0 ? null : request.Until, Ranges = 1 }, token));
+            long? until = request.Until == 0 ? null : request.Until;
+            return Response(LedgerReplay.Run(data, new() { From = Math.Max(1, request.From), Until = until, Ranges = 1 }, token));
         }
 
         if (request.From != 0 || request.Until != 0)
@@ -46,15 +48,26 @@ internal static class ReplayWords
     /// <summary>The refusal of a serial that there is not, with those there are.</summary>
     public static RpcException Unknown(long serial, LedgerReader reader) => new Refusal(
         Reason.SerialUnknown,
-        string.Create(CultureInfo.InvariantCulture, $"there is no entry {serial}; ask for one from {(serial > 0 && serial < reader.First ? $"{reader.First}, where this ledger begins since it rolled over," : "1")} to {reader.Last}")).ToRpc();
+        string.Create(CultureInfo.InvariantCulture,
+            $"there is no entry {serial}; ask for one from "
+            + $"{(serial > 0 && serial < reader.First ? $"{reader.First}, where this ledger begins since it rolled over," : "1")} to {reader.Last}")).ToRpc();
 
-    /// <summary>A result as it is told.</summary>
+    /// <summary>A result as it is message.</summary>
     public static ReplayResponse Response(ReplayResult r)
     {
         var response = new ReplayResponse
         {
-            Agrees = r.Agrees, First = r.First, Last = r.Last, Answers = r.Answers, Refusals = r.Refusals, Others = r.Others, Same = r.Same, Within = r.Within, Given = r.Given,
-            MoreDifferences = r.MoreDifferences, Unreadable = r.Unreadable ?? "",
+            Agrees = r.Agrees,
+            First = r.First,
+            Last = r.Last,
+            Answers = r.Answers,
+            Refusals = r.Refusals,
+            Others = r.Others,
+            Same = r.Same,
+            Within = r.Within,
+            Given = r.Given,
+            MoreDifferences = r.MoreDifferences,
+            Unreadable = r.Unreadable ?? "",
         };
         response.Differences.AddRange(r.Differences.Select(Of));
         return response;
@@ -62,22 +75,22 @@ internal static class ReplayWords
 
     private static V1.ReplayDifference Of(Audit.Replaying.ReplayDifference d)
     {
-        var told = new V1.ReplayDifference { Serial = d.Serial, Kind = d.Kind, Text = d.Text };
-        told.Fields.AddRange(d.Fields.Select(f => new V1.FieldDifference { Path = f.Path, Recorded = f.Recorded, Recomputed = f.Recomputed }));
-        return told;
+        var message = new V1.ReplayDifference { Serial = d.Serial, Kind = d.Kind, Text = d.Text };
+        message.Fields.AddRange(d.Fields.Select(f => new V1.FieldDifference { Path = f.Path, Recorded = f.Recorded, Recomputed = f.Recomputed }));
+        return message;
     }
 
     private static V1.WorkingSection Of(Audit.Explaining.WorkingSection section)
     {
-        var told = new V1.WorkingSection { Title = section.Title };
-        told.Lines.AddRange(section.Lines.Select(Of));
-        return told;
+        var message = new V1.WorkingSection { Title = section.Title };
+        message.Lines.AddRange(section.Lines.Select(Of));
+        return message;
     }
 
     private static V1.WorkingLine Of(Audit.Explaining.WorkingLine line)
     {
-        var told = new V1.WorkingLine { Symbol = line.Symbol, Text = line.Text, Formula = line.Formula, Unit = line.Unit };
-        told.Values.AddRange(line.Values);
-        return told;
+        var message = new V1.WorkingLine { Symbol = line.Symbol, Text = line.Text, Formula = line.Formula, Unit = line.Unit };
+        message.Values.AddRange(line.Values);
+        return message;
     }
 }

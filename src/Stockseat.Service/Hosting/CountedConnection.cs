@@ -6,7 +6,7 @@ using Microsoft.AspNetCore.Http.Features;
 namespace Stockseat.Service.Hosting;
 
 /// <summary>A connection that gives its room back when it is closed.</summary>
-internal sealed class Counted(ConnectionContext inner, SemaphoreSlim room) : ConnectionContext
+internal sealed class CountedConnection(ConnectionContext inner, SemaphoreSlim room) : ConnectionContext
 {
     private int _closed;
 

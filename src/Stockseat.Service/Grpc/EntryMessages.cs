@@ -1,5 +1,7 @@
 using Google.Protobuf;
+using Stockseat.Answers.Deciding;
 using Stockseat.Answers.Reasons;
+using Stockseat.Answers.Records;
 using Stockseat.Ledger.Reading;
 using Stockseat.Ledger.Store;
 using Stockseat.V1;
@@ -7,7 +9,7 @@ using Stockseat.V1;
 namespace Stockseat.Service.Grpc;
 
 /// <summary>Entries as messages.</summary>
-internal static class Entries
+internal static class EntryMessages
 {
     public static Entry Of(EntryRow row) => new()
     {
@@ -21,6 +23,9 @@ internal static class Entries
         Body = row.Body,
         Hash = ByteString.CopyFrom(row.Hash),
     };
+
+    /// <summary>A hold that stands.</summary>
+    public static Hold Of(StandingHold hold) => new() { By = hold.By, Why = hold.Why, Serial = hold.Serial, At = EntryTime.Text(hold.At) };
 
     /// <summary>Which entries are wanted; empty: all.</summary>
     public static EntryFilter Filter(string fixture, string kind, string client, string tag) =>

@@ -5,7 +5,7 @@ using Stockseat.V1;
 namespace Stockseat.Service.Grpc;
 
 /// <summary>What a verification is asked with and what it found, on the wire.</summary>
-internal static class VerifyWords
+internal static class VerifyMessages
 {
     /// <summary>Reads what was asked. One range at once: the other cores are for answers.</summary>
     public static VerifyOptions Options(VerifyRequest request)

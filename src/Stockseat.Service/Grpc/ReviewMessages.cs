@@ -10,7 +10,7 @@ using Stockseat.V1;
 namespace Stockseat.Service.Grpc;
 
 /// <summary>What a review is asked with and what it tells, on the wire.</summary>
-internal static class ReviewWords
+internal static class ReviewMessages
 {
     /// <summary>No window is longer, in seconds: more than eleven days.</summary>
     private const double Longest = 1_000_000;
@@ -21,14 +21,14 @@ internal static class ReviewWords
     /// <param name="token">Stops it soon.</param>
     public static ReviewResponse Run(ReviewRequest request, string data, CancellationToken token)
     {
-        var (question, options) = (Question(request), request.Verify is { } wish ? VerifyWords.Options(wish) : null);
+        var (question, options) = (Question(request), request.Verify is { } verify ? VerifyMessages.Options(verify) : null);
         if (LedgerReview.Of(data, question, options is null ? null : () => LedgerVerifier.Verify(data, options, token), token) is { } review)
         {
             return Response(review);
         }
 
         using var reader = LedgerReader.Open(data);
-        throw ReplayWords.Unknown(request.Serial, reader);
+        throw ReplayMessages.Unknown(request.Serial, reader);
     }
 
     private static ReviewQuestion Question(ReviewRequest request)
@@ -70,11 +70,11 @@ internal static class ReviewWords
         {
             Ledger = review.Ledger ?? "", HeadSerial = review.HeadSerial, HeadHash = review.HeadHash,
             At = EntryTime.Text(review.At), From = EntryTime.Text(review.From), To = EntryTime.Text(review.To), Then = review.Then, LeftOut = review.LeftOut,
-            ChainFault = review.Evidence.ChainFault ?? "", Replay = ReplayWords.Response(review.Evidence.Replay),
-            Whole = review.Evidence.Whole is { } whole ? VerifyWords.Response(whole) : null,
+            ChainFault = review.Evidence.ChainFault ?? "", Replay = ReplayMessages.Response(review.Evidence.Replay),
+            Whole = review.Evidence.Whole is { } whole ? VerifyMessages.Response(whole) : null,
         };
-        response.Entries.AddRange(review.Entries.Select(e => Entries.Of(e.Row)));
-        response.Older.AddRange(review.Older.Select(e => Entries.Of(e.Row)));
+        response.Entries.AddRange(review.Entries.Select(e => EntryMessages.Of(e.Row)));
+        response.Older.AddRange(review.Older.Select(e => EntryMessages.Of(e.Row)));
         response.Adoptions.AddRange(review.Adoptions.Select(a => a.Serial));
         response.Fixtures.AddRange(review.Fixtures.Select(Of));
         response.Answers.AddRange(review.Answers.Select(Of));
@@ -85,33 +85,36 @@ internal static class ReviewWords
 
     private static V1.FixtureThen Of(Audit.Reviewing.Results.FixtureThen f)
     {
-        var told = new V1.FixtureThen
+        var message = new V1.FixtureThen
         {
             Fixture = f.Fixture, Adopted = f.Adopted?.Serial ?? 0, Measurement = f.Measurement?.Serial ?? 0, NoMeasurement = f.NoMeasurement ?? "",
             Missed = f.Missed?.Serial ?? 0, LastAnswer = f.LastAnswer?.Serial ?? 0, Emptied = f.Emptied?.Serial ?? 0, LastConfirmedBy = f.LastConfirmedBy ?? 0,
         };
-        told.Holds.AddRange(f.Holds.Select(h => new Hold { By = h.By, Why = h.Why, Serial = h.Serial, At = EntryTime.Text(h.At) }));
-        return told;
+        message.Holds.AddRange(f.Holds.Select(EntryMessages.Of));
+        return message;
     }
 
     private static V1.ServedAnswer Of(Audit.Reviewing.Results.ServedAnswer a)
     {
-        var told = new V1.ServedAnswer { Serial = a.Answer.Serial, Measurement = a.Answer.Measurement ?? 0, Before = a.Before?.Serial ?? 0, ConfirmedBy = a.ConfirmedBy ?? 0 };
-        told.ChangeMetres.AddRange(a.Change ?? []);
-        told.Between.AddRange((a.Between ?? []).Select(b => b.Serial));
-        told.Misread.AddRange(a.Misread.Select(m => m.Serial));
+        var message = new V1.ServedAnswer
+        {
+            Serial = a.Answer.Serial, Measurement = a.Answer.Measurement ?? 0, Before = a.Before?.Serial ?? 0, ConfirmedBy = a.ConfirmedBy ?? 0,
+        };
+        message.ChangeMetres.AddRange(a.Change ?? []);
+        message.Between.AddRange((a.Between ?? []).Select(b => b.Serial));
+        message.Misread.AddRange(a.Misread.Select(m => m.Serial));
         if (a.Follows is { } follows)
         {
-            told.Follows = follows;
+            message.Follows = follows;
         }
 
-        return told;
+        return message;
     }
 
     private static V1.ReviewFinding Of(Audit.Reviewing.Results.ReviewFinding f)
     {
-        var told = new V1.ReviewFinding { Rule = f.Rule.Name(), Fixture = f.Fixture ?? "", What = f.What, Why = f.Why, Next = f.Next };
-        told.Serials.AddRange(f.Serials);
-        return told;
+        var message = new V1.ReviewFinding { Rule = f.Rule.Name(), Fixture = f.Fixture ?? "", What = f.What, Why = f.Why, Next = f.Next };
+        message.Serials.AddRange(f.Serials);
+        return message;
     }
 }
