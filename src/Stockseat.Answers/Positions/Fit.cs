@@ -11,7 +11,7 @@ namespace Stockseat.Answers.Positions;
 public static class Fit
 {
     /// <summary>Judges a diameter against the envelope.</summary>
-    /// <param name="revision">The revision.</param>
+    /// <param name="revision">The revision; prepared.</param>
     /// <param name="diameterMetres">The diameter in metres, above 0.</param>
     /// <param name="purpose">What the stock is wanted for.</param>
     /// <param name="placed">Where it goes.</param>
@@ -19,7 +19,7 @@ public static class Fit
     public static Refusal? Judge(Revision revision, double diameterMetres, Purpose purpose, out SeatedStock placed)
     {
         placed = default;
-        var envelopes = revision.Envelopes();
+        var envelopes = revision.Prepared.Envelopes;
         if ((purpose == Purpose.Pick ? envelopes.Pick : envelopes.Place) is not { } envelope)
         {
             return Unusable(revision, purpose, envelopes.Violated!);
@@ -47,7 +47,7 @@ public static class Fit
 
     /// <summary>Why a revision holds nothing at all, as one that was adopted before its surroundings were judged; null when it holds something.</summary>
     public static Refusal? Unusable(Revision revision) =>
-        revision.Envelopes() is { Pick: null, Place: null, Violated: { } violated } ? Unusable(revision, Purpose.Pick, violated) : null;
+        revision.Prepared.Envelopes is { Pick: null, Place: null, Violated: { } violated } ? Unusable(revision, Purpose.Pick, violated) : null;
 
     private static Refusal Unusable(Revision revision, Purpose purpose, EnvelopeEnd violated) => Refusal.Of(
         Reason.CalibrationUnusable,

@@ -1,5 +1,6 @@
 using System.Text;
 using Stockseat.Answers.Entries;
+using Stockseat.Answers.Roll;
 using Stockseat.Answers.State;
 using Stockseat.Fixtures.Revisions;
 
@@ -16,7 +17,18 @@ public static class Applying
     /// <param name="situation">What held before it.</param>
     /// <param name="body">The entry.</param>
     /// <param name="read">Reads the revision that an entry adopts; null when it does not read back to its digest.</param>
-    public static Situation Apply(this Situation situation, EntryBody body, Func<IAdoption, Revision?> read) => Registered.Table.Apply(situation, body, read);
+    public static Situation Apply(this Situation situation, EntryBody body, Func<IAdoption, Revision?> read)
+    {
+        var after = Registered.Table.Apply(situation, body, read);
+        return body is IAdoption or RolledOverBody ? after.Prepared() : after;
+    }
+
+    /// <summary>What holds after many entries: only what is in force after the last of them is prepared to be decided on.</summary>
+    /// <param name="bodies">The entries, in their order.</param>
+    /// <param name="read">Reads the revision that an entry adopts; null: as <see cref="Apply(Situation, EntryBody)"/> does.</param>
+    /// <exception cref="InvalidDataException">One adopts a revision whose content does not read back to its digest, and there is no such reader.</exception>
+    public static Situation All(IEnumerable<EntryBody> bodies, Func<IAdoption, Revision?>? read = null) =>
+        bodies.Aggregate(Situation.Empty, (situation, body) => Registered.Table.Apply(situation, body, read ?? Read)).Prepared();
 
     private static Revision Read(IAdoption body)
     {

@@ -3,8 +3,8 @@ using Stockseat.Fixtures.Revisions;
 namespace Stockseat.Fixtures.Adoption;
 
 /// <summary>
-/// What is wrong with a revision that reads well: stock of its own taught diameter does not fit, or it states diameters that it can't hold. Told when it is checked and when somebody
-/// wants to adopt it. One that is in force stays so: then the narrower range counts.
+/// What is wrong with a revision that reads well: stock of its own taught diameter does not fit, or it states diameters that it can't hold. Told when it is
+/// checked and when somebody wants to adopt it. One that is in force stays so: then the narrower range counts.
 /// </summary>
 public static class EnvelopeFaults
 {
@@ -12,9 +12,10 @@ public static class EnvelopeFaults
     private const double Rounding = 2e-6;
 
     /// <summary>The faults, a sentence each.</summary>
+    /// <param name="revision">The revision; prepared.</param>
     public static IEnumerable<string> Of(Revision revision)
     {
-        var envelopes = revision.Envelopes();
+        var envelopes = revision.Prepared.Envelopes;
         if (envelopes.Violated is { } violated)
         {
             yield return $"its own taught diameter of {Wording.Millimetres(revision.TaughtDiameterMetres)} mm does not fit{(envelopes.Pick is null ? "" : " to be set down among raw stock")}: {Binding.Said(violated, revision.Around.Obstacles)}; mend the nest, the gripper or the limits";

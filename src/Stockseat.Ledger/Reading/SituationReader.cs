@@ -25,7 +25,7 @@ public sealed class SituationReader(SqliteConnection connection, long upTo)
     public static Situation Read(SqliteConnection connection)
     {
         var reader = new SituationReader(connection, long.MaxValue);
-        return reader.Bodies(Confirmations).Aggregate(Situation.Empty, (situation, body) => situation.Apply(body));
+        return Applying.All(reader.Bodies(Confirmations));
     }
 
     /// <summary>What held right after an entry: the same as all entries of this ledger up to it make, applied in their order.</summary>
@@ -36,7 +36,7 @@ public sealed class SituationReader(SqliteConnection connection, long upTo)
     public static Situation Read(SqliteConnection connection, long upTo, Func<IAdoption, Revision?> read)
     {
         var reader = new SituationReader(connection, upTo);
-        return reader.Bodies(int.MaxValue).Aggregate(Situation.Empty, (situation, body) => situation.Apply(body, read));
+        return Applying.All(reader.Bodies(int.MaxValue), read);
     }
 
     /// <summary>The entries that what holds comes from, also those that this ledger's beginning carries; some of them may hold no more.</summary>

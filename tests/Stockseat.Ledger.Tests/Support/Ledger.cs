@@ -58,6 +58,7 @@ internal sealed class Ledger : IDisposable
             }
             """;
         var reading = RevisionReader.Read(Encoding.UTF8.GetBytes(text), "bed/r.json", "bed", number);
+        reading.Revision?.Prepare();
         Assert.Empty(reading.Faults);
         return new(number, "bed/r.json", "", reading);
     }
