@@ -30,7 +30,8 @@ public static class Certainty
                 : null;
         }
 
-        // Readings that nobody judged, or that lie further apart than the gauge explains, as an out-of-round lot may: the larger of what is stated and what they say counts.
+        // Readings that nobody judged, or that lie further apart than the gauge explains, as an out-of-round lot may: the larger of what is stated and
+        // what they say counts.
         // √2 of their deviation is what two of them spread by.
         var explained = from.Agreement is { } agreement && !(Math.Sqrt(2) * from.Deviation > agreement + Rounding.Metres);
         var deviation = !explained
@@ -110,7 +111,8 @@ public static class Certainty
             : "the diameter comes from no gauge with LimitsOfError, and uncertainty.askedDiameter is not stated";
         return Refusal.Of(
             Reason.UncertaintyAboveLimit,
-            $"how sure the answer would be is not known, and limits.uncertainty of revision {revision.Number} of {revision.Fixture} is {LengthText.Metres(limit)} m: {why}",
+            $"how sure the answer would be is not known, and limits.uncertainty of revision {revision.Number} of {revision.Fixture} is "
+                + $"{LengthText.Metres(limit)} m: {why}",
             ("limit_metres", LengthText.Metres(limit)));
     }
 
@@ -122,7 +124,10 @@ public static class Certainty
             Reason.UncertaintyAboveLimit,
             string.Create(
                 CultureInfo.InvariantCulture,
-                $"U (k = {Propagation.CoverageFactor}) at nest {nest.Column},{nest.Row} of {revision.Fixture} would be {LengthText.Metres(along)} m along and {LengthText.Metres(across)} m across, most of it from {most?.Component.Name()}; limits.uncertainty of revision {revision.Number} is {LengthText.Metres(limit)} m"),
-            ("uncertainty_metres", LengthText.Metres(sure.Largest)), ("limit_metres", LengthText.Metres(limit)), ("largest_part", most?.Component.Name() ?? ""));
+                $"U (k = {Propagation.CoverageFactor}) at nest {nest.Column},{nest.Row} of {revision.Fixture} would be {LengthText.Metres(along)} m along "
+                    + $"and {LengthText.Metres(across)} m across, most of it from {most?.Component.Name()}; limits.uncertainty of revision "
+                    + $"{revision.Number} is {LengthText.Metres(limit)} m"),
+            ("uncertainty_metres", LengthText.Metres(sure.Largest)), ("limit_metres", LengthText.Metres(limit)),
+            ("largest_part", most?.Component.Name() ?? ""));
     }
 }

@@ -31,7 +31,8 @@ public static class Fit
         }
 
         placed = Place(revision, diameterMetres, StandOff(revision, purpose))
-            ?? throw new InvalidOperationException($"stock of {diameterMetres} m finds no seat within the envelope of revision {revision.Number} of {revision.Fixture}");
+            ?? throw new InvalidOperationException($"stock of {diameterMetres} m finds no seat within the envelope of revision {revision.Number} of "
+                + $"{revision.Fixture}");
         return null;
     }
 
@@ -51,7 +52,9 @@ public static class Fit
 
     private static Refusal Unusable(Revision revision, Purpose purpose, EnvelopeEnd violated) => Refusal.Of(
         Reason.CalibrationUnusable,
-        $"revision {revision.Number} of {revision.Fixture} does not hold its own taught diameter of {LengthText.Metres(revision.TaughtDiameterMetres)} m for a {purpose.Name()}{(purpose == Purpose.Place ? " among the largest stock of a pick" : "")}: {Binding.Said(violated, revision.Around.Obstacles)}",
+        $"revision {revision.Number} of {revision.Fixture} does not hold its own taught diameter of {LengthText.Metres(revision.TaughtDiameterMetres)} m "
+            + $"for a {purpose.Name()}{(purpose == Purpose.Place ? " among the largest stock of a pick" : "")}: "
+            + $"{Binding.Said(violated, revision.Around.Obstacles)}",
         ("constraint", Binding.Name(violated.Constraint)));
 
     private static Refusal Outside(Revision revision, double diameterMetres, Purpose purpose, Envelope envelope)
@@ -66,9 +69,12 @@ public static class Fit
         };
         return Refusal.Of(
             reason,
-            $"a diameter of {LengthText.Metres(diameterMetres)} m is too {(below ? "small" : "large")} for revision {revision.Number} of {revision.Fixture}, which holds {LengthText.Metres(envelope.Least.DiameterMetres)} to {LengthText.Metres(envelope.Greatest.DiameterMetres)} m for a {purpose.Name()}: {Binding.Said(end, revision.Around.Obstacles)}",
+            $"a diameter of {LengthText.Metres(diameterMetres)} m is too {(below ? "small" : "large")} for revision {revision.Number} of "
+                + $"{revision.Fixture}, which holds {LengthText.Metres(envelope.Least.DiameterMetres)} to "
+                + $"{LengthText.Metres(envelope.Greatest.DiameterMetres)} m for a {purpose.Name()}: {Binding.Said(end, revision.Around.Obstacles)}",
             [
-                ("diameter_metres", LengthText.Metres(diameterMetres)), ("constraint", Binding.Name(end.Constraint)), ("end_metres", LengthText.Metres(end.DiameterMetres)),
+                ("diameter_metres", LengthText.Metres(diameterMetres)), ("constraint", Binding.Name(end.Constraint)),
+                ("end_metres", LengthText.Metres(end.DiameterMetres)),
                 .. Limit(end) is { } limit ? ((string, string)[])[("limit", limit)] : [],
             ]);
     }

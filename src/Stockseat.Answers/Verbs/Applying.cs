@@ -36,7 +36,8 @@ public static class Applying
         if (reading.Revision is not { } revision || revision.Digest != body.Digest)
         {
             throw new InvalidDataException(
-                $"entry {body.Serial} holds revision {body.Revision} of {body.Fixture}, which does not read back to its digest: {string.Join("; ", reading.Faults)}");
+                $"entry {body.Serial} holds revision {body.Revision} of {body.Fixture}, which does not read back to its digest: "
+                    + $"{string.Join("; ", reading.Faults)}");
         }
 
         return revision;

@@ -18,7 +18,9 @@ public static class EnvelopeFaults
         var envelopes = revision.Prepared.Envelopes;
         if (envelopes.Violated is { } violated)
         {
-            yield return $"its own taught diameter of {Wording.Millimetres(revision.TaughtDiameterMetres)} mm does not fit{(envelopes.Pick is null ? "" : " to be set down among raw stock")}: {Binding.Said(violated, revision.Around.Obstacles)}; mend the nest, the gripper or the limits";
+            yield return $"its own taught diameter of {Wording.Millimetres(revision.TaughtDiameterMetres)} mm does not "
+                + $"fit{(envelopes.Pick is null ? "" : " to be set down among raw stock")}: {Binding.Said(violated, revision.Around.Obstacles)}; mend the "
+                + $"nest, the gripper or the limits";
         }
 
         if (envelopes.Held is not { } held || revision.Limits.DiameterMetres is not { } stated)
@@ -28,12 +30,14 @@ public static class EnvelopeFaults
 
         if (stated.From < held.Least.DiameterMetres - Rounding)
         {
-            yield return $"limits.diameter begins at {Wording.Millimetres(stated.From)} mm, and {Wording.Millimetres(held.Least.DiameterMetres)} mm is the smallest that it holds: {Binding.Said(held.Least, revision.Around.Obstacles)}; state a range within";
+            yield return $"limits.diameter begins at {Wording.Millimetres(stated.From)} mm, and {Wording.Millimetres(held.Least.DiameterMetres)} mm is "
+                + $"the smallest that it holds: {Binding.Said(held.Least, revision.Around.Obstacles)}; state a range within";
         }
 
         if (stated.To > held.Greatest.DiameterMetres + Rounding)
         {
-            yield return $"limits.diameter ends at {Wording.Millimetres(stated.To)} mm, and {Wording.Millimetres(held.Greatest.DiameterMetres)} mm is the largest that it holds: {Binding.Said(held.Greatest, revision.Around.Obstacles)}; state a range within";
+            yield return $"limits.diameter ends at {Wording.Millimetres(stated.To)} mm, and {Wording.Millimetres(held.Greatest.DiameterMetres)} mm is the "
+                + $"largest that it holds: {Binding.Said(held.Greatest, revision.Around.Obstacles)}; state a range within";
         }
     }
 }

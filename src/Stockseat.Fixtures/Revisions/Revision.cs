@@ -80,7 +80,7 @@ public sealed class Revision
     /// <summary>What decisions take from it.</summary>
     /// <exception cref="InvalidOperationException">Nobody has prepared it: a bug of whoever read it.</exception>
     public PreparedRevision Prepared => _prepared
-        ?? throw new InvalidOperationException($"revision {Number} of {Fixture} is to be decided on and was not prepared; whoever reads it has to call Prepare");
+        ?? throw new InvalidOperationException($"revision {Number} of {Fixture} is to be decided on and was not prepared; whoever reads it calls Prepare");
 
     /// <summary>Whether it is prepared.</summary>
     public bool IsPrepared => _prepared is not null;

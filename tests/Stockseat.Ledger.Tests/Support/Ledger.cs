@@ -1,3 +1,4 @@
+using System.Collections.Concurrent;
 using System.Globalization;
 using System.Text;
 using Microsoft.Data.Sqlite;
@@ -45,8 +46,12 @@ internal sealed class Ledger : IDisposable
     /// <summary>Whether a start finds that the one before did not stop in order.</summary>
     public bool Unclean { get; set; }
 
-    /// <summary>A revision of the fixture bed: 80 mm stock on two pins.</summary>
-    public static RevisionFile Revision(int number, string more = "")
+    private static readonly ConcurrentDictionary<(int Number, string More), RevisionFile> Files = new();
+
+    /// <summary>A revision of the fixture bed: 80 mm stock on two pins. Each is read and prepared once.</summary>
+    public static RevisionFile Revision(int number, string more = "") => Files.GetOrAdd((number, more), static key => Read(key.Number, key.More));
+
+    private static RevisionFile Read(int number, string more)
     {
         var text = $$"""
             {
