@@ -40,6 +40,6 @@ internal static class Bed
         using var file = Assembly.GetExecutingAssembly().GetManifestResourceStream($"{Name}/r{number:0000}.json")!;
         using var bytes = new MemoryStream();
         file.CopyTo(bytes);
-        return RevisionReader.Read(bytes.ToArray(), Name, Name, number).Revision!;
+        return RevisionReader.Read(bytes.ToArray(), Name, Name, number).Revision!.Prepare();
     }
 }

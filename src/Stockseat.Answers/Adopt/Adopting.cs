@@ -83,7 +83,8 @@ public static class Adopting
     {
         null => file.Number >= (state.InForce?.Number ?? 0) ? file.Reading.Faults : null,
         { } r when state.Adopted.TryGetValue(file.Number, out var digest) && digest != r.Digest =>
-            [$"{file.Path}: revision {file.Number} was adopted with digest {digest} and now reads {r.Digest}; restore it and publish the new values under the next number"],
+            [$"{file.Path}: revision {file.Number} was adopted with digest {digest} and now reads {r.Digest}; restore it and publish the new values under "
+                + $"the next number"],
         _ => null,
     };
 

@@ -28,7 +28,6 @@ internal sealed class RevisionAdoptedKind : EntryKind<RevisionAdoptedBody>
         var state = situation.FindOrNew(fixture);
         var revision = read(body);
         var number = revision?.Number ?? body.Revision ?? 0;
-        revision?.TakeEnvelopes(state.Folder?.Find(number)?.Reading.Revision);
         return situation.With(state with
         {
             InForce = revision,

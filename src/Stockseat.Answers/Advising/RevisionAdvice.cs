@@ -28,7 +28,9 @@ public static class RevisionAdvice
 
         foreach (var (factor, slip) in Slips.Where(s => least <= greatest * s.Factor))
         {
-            yield return Finding.Advice("limits.diameter", $"{slip} would be answered: stock of {Wording.Millimetres(least / factor)} to {Wording.Millimetres(greatest)} mm would be taken for {Wording.Millimetres(least)} to {Wording.Millimetres(greatest * factor)} mm. Name the lot at each push, or narrow limits.diameter");
+            yield return Finding.Advice("limits.diameter", $"{slip} would be answered: stock of {Wording.Millimetres(least / factor)} to "
+                + $"{Wording.Millimetres(greatest)} mm would be taken for {Wording.Millimetres(least)} to {Wording.Millimetres(greatest * factor)} mm. "
+                + $"Name the lot at each push, or narrow limits.diameter");
         }
     }
 
@@ -45,14 +47,17 @@ public static class RevisionAdvice
 
         if (Certainty.Diameter(revision, from) is null)
         {
-            yield return Finding.Advice("uncertainty.askedDiameter", $"how sure an answer is will not be known for a diameter that no gauge with LimitsOfError measured{(limit is null ? "" : ", and such asks will be refused")}. State uncertainty.askedDiameter, or measure with such a gauge");
+            yield return Finding.Advice("uncertainty.askedDiameter", $"how sure an answer is will not be known for a diameter that no gauge with "
+                + $"LimitsOfError measured{(limit is null ? "" : ", and such asks will be refused")}. State uncertainty.askedDiameter, or measure with "
+                + $"such a gauge");
             yield break;
         }
 
         var budgets = NestBudget.Of(revision, diameter, revision.StandOffPickMetres, from, 0, 0);
         if (budgets.Count > 0 && budgets.Max(b => b.Budget.Expanded.Larger) is var largest && largest > limit)
         {
-            yield return Finding.Advice("limits.uncertainty", $"U (k = 2) is {Wording.Millimetres(largest)} mm at {Wording.Millimetres(diameter)} mm, above limits.uncertainty {Wording.Millimetres(limit.Value)} mm: such asks will be refused. The budget says what it is made of");
+            yield return Finding.Advice("limits.uncertainty", $"U (k = 2) is {Wording.Millimetres(largest)} mm at {Wording.Millimetres(diameter)} mm, "
+                + $"above limits.uncertainty {Wording.Millimetres(limit.Value)} mm: such asks will be refused. The budget says what it is made of");
         }
     }
 
@@ -60,17 +65,20 @@ public static class RevisionAdvice
     {
         if (revision.Uncertainty is { Lean: not null, LeanHeightMetres: null })
         {
-            yield return Finding.Advice("uncertainty.leanHeight", "uncertainty.lean is stated without leanHeight, over which it acts, so it contributes nothing. State the height of the grip above the contacts");
+            yield return Finding.Advice("uncertainty.leanHeight", "uncertainty.lean is stated without leanHeight, over which it acts, so it contributes "
+                + "nothing. State the height of the grip above the contacts");
         }
 
         if (revision.Layout.Columns * revision.Layout.Rows > 1 && (Endless(revision.Nest.First) || Endless(revision.Nest.Second)))
         {
-            yield return Finding.Advice("nest", "a face's ends are not stated, so that gaps to the faces of other nests are not judged. State where it begins and ends");
+            yield return Finding.Advice("nest", "a face's ends are not stated, so that gaps to the faces of other nests are not judged. State where it "
+                + "begins and ends");
         }
 
         if (revision.Limits.DiameterMetres is null)
         {
-            yield return Finding.Advice("limits.diameter", "limits.diameter is not stated: any diameter that finds a seat is answered. State the smallest and the largest");
+            yield return Finding.Advice("limits.diameter", "limits.diameter is not stated: any diameter that finds a seat is answered. State the smallest "
+                + "and the largest");
         }
     }
 

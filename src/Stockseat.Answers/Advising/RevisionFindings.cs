@@ -21,7 +21,7 @@ public static class RevisionFindings
 
         return
         [
-            .. EnvelopeFaults.Of(revision).Select(Finding.Fault),
+            .. EnvelopeFaults.Of(revision.Prepare()).Select(Finding.Fault),
             .. RevisionAdvice.Of(revision, diameterMetres ?? revision.TaughtDiameterMetres, from),
             .. TouchAdvice.Of(revision),
             .. previous is null ? [] : SuccessionAdvice.Of(previous, reading),

@@ -20,22 +20,26 @@ internal static class TouchAdvice
         if (fit.Outlier is { } outlier)
         {
             var nest = touched.Nests[outlier.Index];
-            yield return Finding.Advice(Where, $"nest {nest.Column},{nest.Row} stands out from the other touched nests, by {Wording.Length(fit.ResidualsPlan[outlier.Index].Length)}. Touch it again, or look at its locators");
+            yield return Finding.Advice(Where, $"nest {nest.Column},{nest.Row} stands out from the other touched nests, by "
+                + $"{Wording.Length(fit.ResidualsPlan[outlier.Index].Length)}. Touch it again, or look at its locators");
             yield break; // it bends the figures of the others
         }
 
         foreach (var (direction, scale) in new[] { ('u', fit.ScaleAlongU), ('v', fit.ScaleAlongV) })
         {
-            var row = revision.Layout.First?.Direction == direction ? revision.Layout.First : revision.Layout.Second?.Direction == direction ? revision.Layout.Second : null;
+            var row = revision.Layout.First?.Direction == direction ? revision.Layout.First
+                : revision.Layout.Second?.Direction == direction ? revision.Layout.Second : null;
             if (scale is { } s && row is { } r && Math.Abs((s - 1) * r.PitchMetres * (r.Count - 1)) is var off && off > touched.Limits.ResidualMetres / 2)
             {
-                yield return Finding.Advice("layout", $"the nests lie {s.ToString("0.00000", CultureInfo.InvariantCulture)} of the drawn pitch apart along {direction}: {Wording.Length(off)} over all {r.Count}. Mend the pitch, or touch again");
+                yield return Finding.Advice("layout", $"the nests lie {s.ToString("0.00000", CultureInfo.InvariantCulture)} of the drawn pitch apart "
+                    + $"along {direction}: {Wording.Length(off)} over all {r.Count}. Mend the pitch, or touch again");
             }
         }
 
         if (fit.NormalTiltRadians > TiltRadians)
         {
-            yield return Finding.Advice("frame.normal", $"the fitted normal is {Degrees(fit.NormalTiltRadians)} deg from the stated one. If the fixture is not tilted so, touch again");
+            yield return Finding.Advice("frame.normal", $"the fitted normal is {Degrees(fit.NormalTiltRadians)} deg from the stated one. If the fixture "
+                + $"is not tilted so, touch again");
         }
     }
 
@@ -50,7 +54,11 @@ internal static class TouchAdvice
         var turn = new[] { covariance.AboutURadians ?? 0, covariance.AboutVRadians ?? 0, covariance.AboutWRadians }.Max();
         if (revision.Uncertainty is { } stated && turn > (stated.FrameAngle?.Standard ?? 0))
         {
-            yield return Finding.Advice("uncertainty.frameAngle", $"the touched nests leave a turn of the plan uncertain by {Degrees(turn)} deg (standard uncertainty), {(stated.FrameAngle is { } angle ? $"above the {Degrees(angle.Standard)} deg of uncertainty.frameAngle" : "and uncertainty.frameAngle is not stated")}. State it, or touch more nests, farther apart");
+            var against = stated.FrameAngle is { } angle
+                ? $"above the {Degrees(angle.Standard)} deg of uncertainty.frameAngle"
+                : "and uncertainty.frameAngle is not stated";
+            yield return Finding.Advice("uncertainty.frameAngle", $"the touched nests leave a turn of the plan uncertain by {Degrees(turn)} deg (standard "
+                + $"uncertainty), {against}. State it, or touch more nests, farther apart");
         }
     }
 

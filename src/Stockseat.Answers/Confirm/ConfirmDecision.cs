@@ -24,7 +24,8 @@ internal static class ConfirmDecision
         if (find(ask.Serial) is not AnswerBody answer)
         {
             return Refuse(ask, Refusal.Of(Reason.SerialUnknown, ask.Serial > 0 && ask.Serial < situation.Begins
-                ? $"entry {serial} is no answer that can be found: it was closed away with an older ledger, and this one begins with {situation.Begins.ToString(CultureInfo.InvariantCulture)}"
+                ? $"entry {serial} is no answer that can be found: it was closed away with an older ledger, and this one begins with "
+                    + $"{situation.Begins.ToString(CultureInfo.InvariantCulture)}"
                 : $"entry {serial} is no answer of this ledger"));
         }
 
@@ -42,12 +43,14 @@ internal static class ConfirmDecision
         {
             if (!answer.TryNumber(name, out var served))
             {
-                return Refuse(ask, Refusal.Of(Reason.KeyUnknown, $"answer {serial} has no number {Refusal.Shown(name)}; it has {string.Join(' ', AnswerBody.Numbers)}"), answer);
+                return Refuse(ask, Refusal.Of(Reason.KeyUnknown, $"answer {serial} has no number {Refusal.Shown(name)}; it has "
+                    + $"{string.Join(' ', AnswerBody.Numbers)}"), answer);
             }
 
             if (!FixedPoint.TryCompare(text, served, answer.Decimals, out var same, answer.Exponent(name)))
             {
-                return Refuse(ask, Refusal.Of(Reason.ValueMalformed, $"{name} was read back as '{Refusal.Shown(text)}'; a plain number without unit was expected"), answer);
+                return Refuse(ask, Refusal.Of(Reason.ValueMalformed, $"{name} was read back as '{Refusal.Shown(text)}'; a plain number without unit was "
+                    + $"expected"), answer);
             }
 
             if (!same)

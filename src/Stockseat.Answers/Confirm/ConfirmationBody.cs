@@ -20,6 +20,9 @@ public sealed record ConfirmationBody : EntryBody
     /// <summary>The numbers read back, by name, as sent.</summary>
     public IReadOnlyDictionary<string, string>? ReadBack { get; init; }
 
-    /// <summary>The confirmation of the other purpose whose shift stands, 0 when none does; absent in entries of before. So a start needs the newest of all confirmations only.</summary>
+    /// <summary>
+    /// The confirmation of the other purpose whose shift stands, 0 when none does; absent in entries of before. So a start needs the newest of all
+    /// confirmations only.
+    /// </summary>
     public long? Other { get; init; }
 }

@@ -15,7 +15,8 @@ internal sealed class EmptiedVerb : Verb<EmptiedAsk, EmptiedBody>
     public override string? NotTaken(Ask ask) =>
         $"that {ask.Fixture} was emptied is not recorded yet, and no measurement of it is used until the next push: send it again";
 
-    public override EntryBody Undecided(Ask ask, Refusal refusal, Situation situation) => new EmptiedBody { Fixture = ask.Fixture, Undecided = refusal.Info.Name };
+    public override EntryBody Undecided(Ask ask, Refusal refusal, Situation situation) =>
+        new EmptiedBody { Fixture = ask.Fixture, Undecided = refusal.Info.Name };
 
     protected override EntryBody Decide(EmptiedAsk ask, Situation situation, DateTimeOffset at, Func<long, EntryBody?> find)
     {

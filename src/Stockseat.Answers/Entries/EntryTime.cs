@@ -45,8 +45,10 @@ public static class EntryTime
     {
         // A replay reads one of every entry, mostly of the day before it: only a day is parsed by the pattern.
         var day = _day;
-        if (text.Length != Length || day is null || !text.AsSpan(0, 11).SequenceEqual(day.Text) || text[13] != ':' || text[16] != ':' || text[19] != '.' || text[26] != 'Z'
-            || !Whole(text, 11, 2, 24, out var hour) || !Whole(text, 14, 2, 60, out var minute) || !Whole(text, 17, 2, 60, out var second) || !Whole(text, 20, 6, 1_000_000, out var micro))
+        if (text.Length != Length || day is null || !text.AsSpan(0, 11).SequenceEqual(day.Text)
+            || text[13] != ':' || text[16] != ':' || text[19] != '.' || text[26] != 'Z'
+            || !Whole(text, 11, 2, 24, out var hour) || !Whole(text, 14, 2, 60, out var minute)
+            || !Whole(text, 17, 2, 60, out var second) || !Whole(text, 20, 6, 1_000_000, out var micro))
         {
             var at = DateTimeOffset.ParseExact(text, Pattern, CultureInfo.InvariantCulture, DateTimeStyles.AssumeUniversal);
             _day = new(text[..11], new(at.UtcDateTime.Date, TimeSpan.Zero));

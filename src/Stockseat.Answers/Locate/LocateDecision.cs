@@ -81,7 +81,8 @@ internal static class LocateDecision
         return ask.Lot is not null && ask.Lot != measurement.Lot
             ? Refusal.Of(
                 Reason.MeasurementOutsideLot,
-                $"measurement {measurement.Serial} of {ask.Fixture} is of {(measurement.Lot is null ? "no lot" : $"lot {measurement.Lot}")}, lot {ask.Lot} was asked for",
+                $"measurement {measurement.Serial} of {ask.Fixture} is of {(measurement.Lot is null ? "no lot" : $"lot {measurement.Lot}")}, lot "
+                    + $"{ask.Lot} was asked for",
                 ("lot", measurement.Lot ?? ""), ("asked", ask.Lot))
             : null;
     }
@@ -93,8 +94,10 @@ internal static class LocateDecision
         var what = back.AtStart ? $"at a start the clock was {seconds} s behind the ledger's last entry" : $"the clock was set back by {seconds} s";
         return Refusal.Of(
             Reason.MeasurementStale,
-            $"{what} (entry {back.Serial}) after measurement {measurement.Serial} of {ask.Fixture}, so nobody knows its age; at most {Seconds(measurement.FreshFor)} s is fresh",
-            ("clock_back_seconds", seconds), ("clock_step", back.Serial.ToString(CultureInfo.InvariantCulture)), ("limit_seconds", Seconds(measurement.FreshFor)));
+            $"{what} (entry {back.Serial}) after measurement {measurement.Serial} of {ask.Fixture}, so nobody knows its age; at most "
+                + $"{Seconds(measurement.FreshFor)} s is fresh",
+            ("clock_back_seconds", seconds), ("clock_step", back.Serial.ToString(CultureInfo.InvariantCulture)),
+            ("limit_seconds", Seconds(measurement.FreshFor)));
     }
 
     /// <summary>The diameter used has to belong to the lot, by what is known of it now.</summary>
@@ -106,7 +109,8 @@ internal static class LocateDecision
         }
 
         return lot is null ? LotFit.Unknown(name)
-            : measurement is null && lot.Least is null ? Refusal.Of(Reason.LotUnknown, $"lot {name} states no nominal and tolerance, so whether a stated diameter belongs to it can't be known")
+            : measurement is null && lot.Least is null ? Refusal.Of(Reason.LotUnknown, $"lot {name} states no nominal and tolerance, so whether a stated "
+                + $"diameter belongs to it can't be known")
             : LotFit.Judge(name, lot, diameter, What(ask, measurement));
     }
 
@@ -122,7 +126,8 @@ internal static class LocateDecision
         }
 
         return LotFit.Missed(
-            $"{What(ask, measurement)}, {LengthText.Metres(diameter)} m, is {LengthText.Metres(Math.Abs(diameter - nominal))} m from the nominal {LengthText.Metres(nominal)} m; within {LengthText.Metres(within)} m was asked for",
+            $"{What(ask, measurement)}, {LengthText.Metres(diameter)} m, is {LengthText.Metres(Math.Abs(diameter - nominal))} m from the nominal "
+                + $"{LengthText.Metres(nominal)} m; within {LengthText.Metres(within)} m was asked for",
             Slip.Of(diameter, nominal, nominal - within, nominal + within), diameter, "the nominal",
             ("diameter_metres", LengthText.Metres(diameter)), ("nominal_metres", LengthText.Metres(nominal)), ("limit_metres", LengthText.Metres(within)));
     }

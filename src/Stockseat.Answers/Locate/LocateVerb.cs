@@ -31,7 +31,8 @@ internal sealed class LocateVerb : Verb<LocateAsk, AnswerBody>
     protected override bool IsSame(LocateAsk a, AnswerBody b) =>
         a.Fixture == b.Fixture && a.Column == b.Nest[0] && a.Row == b.Nest[1] && a.Purpose.Name() == b.Purpose
         && (a.NominalMetres, a.WithinMetres) == (b.Nominal, b.Within)
-        && (a.DiameterMetres is { } d ? d == b.Diameter && b.Measurement is null && a.Lot == b.Lot : b.Measurement is not null && (a.Lot is null || a.Lot == b.Lot));
+        && (a.DiameterMetres is { } d ? d == b.Diameter && b.Measurement is null && a.Lot == b.Lot
+            : b.Measurement is not null && (a.Lot is null || a.Lot == b.Lot));
 
     protected override bool IsSameRefused(LocateAsk a, RefusalBody r) =>
         r.Nest is [var column, var row] && (a.Column, a.Row, a.Purpose.Name(), a.Lot) == (column, row, r.Purpose, r.Lot)
@@ -44,7 +45,8 @@ internal sealed class LocateVerb : Verb<LocateAsk, AnswerBody>
             ? null
             : "another revision or measurement stands";
 
-    private static LocateAsk? Inputs(EntryBody entry, ILocateInputs b) => b.Nest is not [var column, var row] || PurposeNames.Find(b.Purpose) is not { } purpose ? null
+    private static LocateAsk? Inputs(EntryBody entry, ILocateInputs b) =>
+        b.Nest is not [var column, var row] || PurposeNames.Find(b.Purpose) is not { } purpose ? null
         : new(Caller.Of(entry), entry.Fixture ?? "")
         {
             DiameterMetres = b.Measurement is null ? b.Diameter : null,

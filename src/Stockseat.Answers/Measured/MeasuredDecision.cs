@@ -16,7 +16,9 @@ internal static class MeasuredDecision
         var lot = situation.LotTerms(ask.Lot, ask.LotTerms);
         var diameter = Mean(ask.ReadingsMetres);
         var older = WaitedReadings.Older(ask, situation, at);
-        var refusal = Judge(ask, state) ?? (older is null ? WaitedReadings.Cleared(ask, situation) : WaitedReadings.Than(ask, older)) ?? Judge(ask, state!, lot, diameter);
+        var refusal = Judge(ask, state)
+            ?? (older is null ? WaitedReadings.Cleared(ask, situation) : WaitedReadings.Than(ask, older))
+            ?? Judge(ask, state!, lot, diameter);
         if (refusal is not null)
         {
             return Refuse(ask, refusal, state) with
@@ -92,7 +94,8 @@ internal static class MeasuredDecision
         }
 
         var limit = LengthText.Metres(agreement + (outOfRound ?? 0));
-        var said = string.Create(CultureInfo.InvariantCulture, $"{ask.ReadingsMetres.Count} readings spread by {LengthText.Metres(spread)} m; gauge {ask.Gauge} agrees within {LengthText.Metres(agreement)} m");
+        var said = string.Create(CultureInfo.InvariantCulture, $"{ask.ReadingsMetres.Count} readings spread by {LengthText.Metres(spread)} m; gauge "
+            + $"{ask.Gauge} agrees within {LengthText.Metres(agreement)} m");
         said += outOfRound is { } o ? $" and lot {ask.Lot} may be {LengthText.Metres(o)} m out of round, together {limit} m" : "";
         (string, string)[] limits = [("spread_metres", LengthText.Metres(spread)), ("limit_metres", limit)];
         if (StandingOut(ask.ReadingsMetres) is not { } at)
@@ -101,7 +104,8 @@ internal static class MeasuredDecision
         }
 
         var (number, metres) = ((at + 1).ToString(CultureInfo.InvariantCulture), LengthText.Metres(ask.ReadingsMetres[at]));
-        return Refusal.Of(Reason.ReadingsDisagree, $"{said}; reading {number}, {metres} m, stands out", [.. limits, ("reading", number), ("reading_metres", metres)]);
+        return Refusal.Of(Reason.ReadingsDisagree, $"{said}; reading {number}, {metres} m, stands out",
+            [.. limits, ("reading", number), ("reading_metres", metres)]);
     }
 
     /// <summary>The reading farthest from the median; null when two are equally far, as two readings always are.</summary>

@@ -30,7 +30,8 @@ public static class Certainty
                 : null;
         }
 
-        // Readings that nobody judged, or that lie further apart than the gauge explains, as an out-of-round lot may: the larger of what is stated and what they say counts.
+        // Readings that nobody judged, or that lie further apart than the gauge explains, as an out-of-round lot may: the larger of what is stated and
+        // what they say counts.
         // √2 of their deviation is what two of them spread by.
         var explained = from.Agreement is { } agreement && !(Math.Sqrt(2) * from.Deviation > agreement + Rounding.Metres);
         var deviation = !explained
@@ -68,12 +69,12 @@ public static class Certainty
             return limit is null ? null : NotKnown(revision, limit.Value);
         }
 
-        var model = Model(revision, placed, diameter);
+        var model = new SeatUncertainty(revision.Nest, placed.Seat, revision.Prepared.Taught, revision.Uncertainty!, diameter, placed.ShiftPlan);
         var (own, nest) = (model.At(revision.Layout.OffsetPlan(column, row)), (column, row));
         sure = new() { Along = own.Along, Across = own.Across };
         if (column == 0 && row == 0)
         {
-            var (worst, there) = Worst(revision.Layout, model);
+            var (worst, there) = Worst(revision.Prepared.Corners, model);
             nest = worst.Larger > own.Larger ? there : nest;
             sure = sure with { AlongWorst = Math.Max(own.Along, worst.Along), AcrossWorst = Math.Max(own.Across, worst.Across) };
         }
@@ -86,14 +87,18 @@ public static class Certainty
         new(revision.Nest, placed.Seat, revision.TaughtSeat, revision.Uncertainty!, diameter, placed.ShiftPlan);
 
     /// <summary>What grows with the distance is largest at an end of the layout.</summary>
-    public static (ExpandedUncertainty Expanded, (int Column, int Row) Nest) Worst(Layout layout, SeatUncertainty model)
+    public static (ExpandedUncertainty Expanded, (int Column, int Row) Nest) Worst(Layout layout, SeatUncertainty model) =>
+        Worst([.. layout.Corners().Select(c => new CornerNest(c.Column, c.Row, layout.OffsetPlan(c.Column, c.Row)))], model);
+
+    private static (ExpandedUncertainty Expanded, (int Column, int Row) Nest) Worst(IReadOnlyList<CornerNest> corners, SeatUncertainty model)
     {
         var (worst, nest, larger) = (default(ExpandedUncertainty), (0, 0), 0.0);
-        foreach (var (column, row) in layout.Corners())
+        for (var i = 0; i < corners.Count; i++)
         {
-            var there = model.At(layout.OffsetPlan(column, row));
+            var corner = corners[i];
+            var there = model.At(corner.Offset);
             worst = ExpandedUncertainty.Max(worst, there);
-            (nest, larger) = there.Larger > larger ? ((column, row), there.Larger) : (nest, larger);
+            (nest, larger) = there.Larger > larger ? ((corner.Column, corner.Row), there.Larger) : (nest, larger);
         }
 
         return (worst, nest);
@@ -106,7 +111,8 @@ public static class Certainty
             : "the diameter comes from no gauge with LimitsOfError, and uncertainty.askedDiameter is not stated";
         return Refusal.Of(
             Reason.UncertaintyAboveLimit,
-            $"how sure the answer would be is not known, and limits.uncertainty of revision {revision.Number} of {revision.Fixture} is {LengthText.Metres(limit)} m: {why}",
+            $"how sure the answer would be is not known, and limits.uncertainty of revision {revision.Number} of {revision.Fixture} is "
+                + $"{LengthText.Metres(limit)} m: {why}",
             ("limit_metres", LengthText.Metres(limit)));
     }
 
@@ -118,7 +124,10 @@ public static class Certainty
             Reason.UncertaintyAboveLimit,
             string.Create(
                 CultureInfo.InvariantCulture,
-                $"U (k = {Propagation.CoverageFactor}) at nest {nest.Column},{nest.Row} of {revision.Fixture} would be {LengthText.Metres(along)} m along and {LengthText.Metres(across)} m across, most of it from {most?.Component.Name()}; limits.uncertainty of revision {revision.Number} is {LengthText.Metres(limit)} m"),
-            ("uncertainty_metres", LengthText.Metres(sure.Largest)), ("limit_metres", LengthText.Metres(limit)), ("largest_part", most?.Component.Name() ?? ""));
+                $"U (k = {Propagation.CoverageFactor}) at nest {nest.Column},{nest.Row} of {revision.Fixture} would be {LengthText.Metres(along)} m along "
+                    + $"and {LengthText.Metres(across)} m across, most of it from {most?.Component.Name()}; limits.uncertainty of revision "
+                    + $"{revision.Number} is {LengthText.Metres(limit)} m"),
+            ("uncertainty_metres", LengthText.Metres(sure.Largest)), ("limit_metres", LengthText.Metres(limit)),
+            ("largest_part", most?.Component.Name() ?? ""));
     }
 }

@@ -11,7 +11,7 @@ namespace Stockseat.Answers.Positions;
 public static class Fit
 {
     /// <summary>Judges a diameter against the envelope.</summary>
-    /// <param name="revision">The revision.</param>
+    /// <param name="revision">The revision; prepared.</param>
     /// <param name="diameterMetres">The diameter in metres, above 0.</param>
     /// <param name="purpose">What the stock is wanted for.</param>
     /// <param name="placed">Where it goes.</param>
@@ -19,7 +19,7 @@ public static class Fit
     public static Refusal? Judge(Revision revision, double diameterMetres, Purpose purpose, out SeatedStock placed)
     {
         placed = default;
-        var envelopes = revision.Envelopes();
+        var envelopes = revision.Prepared.Envelopes;
         if ((purpose == Purpose.Pick ? envelopes.Pick : envelopes.Place) is not { } envelope)
         {
             return Unusable(revision, purpose, envelopes.Violated!);
@@ -31,7 +31,8 @@ public static class Fit
         }
 
         placed = Place(revision, diameterMetres, StandOff(revision, purpose))
-            ?? throw new InvalidOperationException($"stock of {diameterMetres} m finds no seat within the envelope of revision {revision.Number} of {revision.Fixture}");
+            ?? throw new InvalidOperationException($"stock of {diameterMetres} m finds no seat within the envelope of revision {revision.Number} of "
+                + $"{revision.Fixture}");
         return null;
     }
 
@@ -47,11 +48,13 @@ public static class Fit
 
     /// <summary>Why a revision holds nothing at all, as one that was adopted before its surroundings were judged; null when it holds something.</summary>
     public static Refusal? Unusable(Revision revision) =>
-        revision.Envelopes() is { Pick: null, Place: null, Violated: { } violated } ? Unusable(revision, Purpose.Pick, violated) : null;
+        revision.Prepared.Envelopes is { Pick: null, Place: null, Violated: { } violated } ? Unusable(revision, Purpose.Pick, violated) : null;
 
     private static Refusal Unusable(Revision revision, Purpose purpose, EnvelopeEnd violated) => Refusal.Of(
         Reason.CalibrationUnusable,
-        $"revision {revision.Number} of {revision.Fixture} does not hold its own taught diameter of {LengthText.Metres(revision.TaughtDiameterMetres)} m for a {purpose.Name()}{(purpose == Purpose.Place ? " among the largest stock of a pick" : "")}: {Binding.Said(violated, revision.Around.Obstacles)}",
+        $"revision {revision.Number} of {revision.Fixture} does not hold its own taught diameter of {LengthText.Metres(revision.TaughtDiameterMetres)} m "
+            + $"for a {purpose.Name()}{(purpose == Purpose.Place ? " among the largest stock of a pick" : "")}: "
+            + $"{Binding.Said(violated, revision.Around.Obstacles)}",
         ("constraint", Binding.Name(violated.Constraint)));
 
     private static Refusal Outside(Revision revision, double diameterMetres, Purpose purpose, Envelope envelope)
@@ -66,9 +69,12 @@ public static class Fit
         };
         return Refusal.Of(
             reason,
-            $"a diameter of {LengthText.Metres(diameterMetres)} m is too {(below ? "small" : "large")} for revision {revision.Number} of {revision.Fixture}, which holds {LengthText.Metres(envelope.Least.DiameterMetres)} to {LengthText.Metres(envelope.Greatest.DiameterMetres)} m for a {purpose.Name()}: {Binding.Said(end, revision.Around.Obstacles)}",
+            $"a diameter of {LengthText.Metres(diameterMetres)} m is too {(below ? "small" : "large")} for revision {revision.Number} of "
+                + $"{revision.Fixture}, which holds {LengthText.Metres(envelope.Least.DiameterMetres)} to "
+                + $"{LengthText.Metres(envelope.Greatest.DiameterMetres)} m for a {purpose.Name()}: {Binding.Said(end, revision.Around.Obstacles)}",
             [
-                ("diameter_metres", LengthText.Metres(diameterMetres)), ("constraint", Binding.Name(end.Constraint)), ("end_metres", LengthText.Metres(end.DiameterMetres)),
+                ("diameter_metres", LengthText.Metres(diameterMetres)), ("constraint", Binding.Name(end.Constraint)),
+                ("end_metres", LengthText.Metres(end.DiameterMetres)),
                 .. Limit(end) is { } limit ? ((string, string)[])[("limit", limit)] : [],
             ]);
     }

@@ -37,7 +37,8 @@ internal sealed class RecheckKind : EntryKind<RecheckBody>
         return string.Create(
             CultureInfo.InvariantCulture,
             $"recheck {miss.Serial} found a master in nest {miss.Nest[0]},{miss.Nest[1]} of {miss.Fixture} {LengthText.Metres(miss.Length)} m "
-            + $"from where revision {miss.Revision} predicts it ({LengthText.Metres(miss.Miss.Along)} m along, {LengthText.Metres(miss.Miss.Across)} m across); {allowed}");
+            + $"from where revision {miss.Revision} predicts it ({LengthText.Metres(miss.Miss.Along)} m along, {LengthText.Metres(miss.Miss.Across)} m "
+            + $"across); {allowed}");
     }
 }
 

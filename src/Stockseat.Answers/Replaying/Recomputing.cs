@@ -130,7 +130,8 @@ public static class Recomputing
         var again = Decide(ask, recorded, then, _ => answer);
         // Which revisions waited, the text names.
         return Recomputed.Of(
-            again is RefusalBody { Number: (int)Reason.CalibrationUnusable, Revision: null } r && r.Number == recorded.Number ? r with { Text = recorded.Text } : again, given);
+            again is RefusalBody { Number: (int)Reason.CalibrationUnusable, Revision: null } r && r.Number == recorded.Number
+                ? r with { Text = recorded.Text } : again, given);
     }
 
     /// <summary>Whether it was refused since its request id belongs to another ask; older versions say so in the text only.</summary>

@@ -72,6 +72,22 @@ public sealed class Situation
     /// <summary>The same in a ledger that begins with an entry.</summary>
     public Situation BeginningWith(long serial) => new(_fixtures, Lots, StepBack, serial);
 
+    /// <summary>The same with all revisions in force prepared to be decided on. It may take long, unless somebody prepared the same values before.</summary>
+    public Situation Prepared()
+    {
+        var next = _fixtures.ToBuilder();
+        foreach (var state in _fixtures.Values)
+        {
+            if (state.InForce is { } revision)
+            {
+                revision.Prepare();
+                next[state.Fixture] = state.Judged(before: null);
+            }
+        }
+
+        return new(next.ToImmutable(), Lots, StepBack, Begins);
+    }
+
     /// <summary>A fixture that lost its folder and of which the ledger says nothing is no more: a restart would not know it either.</summary>
     private Situation With(IReadOnlyList<(string Fixture, FixtureFolder? Folder)> folders)
     {

@@ -35,7 +35,7 @@ internal static class Unserved
 
         return state.Changed
             ? Refusal.Of(Reason.RevisionChanged, $"the file of revision {revision.Number} of {fixture}, which is in force, now reads differently")
-            : Fit.Unusable(revision);
+            : revision.IsPrepared ? Fit.Unusable(revision) : null; // one that is not prepared is not decided on yet
     }
 
     /// <summary>By whom a fixture is held, and why, in words.</summary>

@@ -54,7 +54,8 @@ public sealed record LotDescription
 
         if (Plus is null != Minus is null)
         {
-            faults.Add(Plus is null ? (LotPart.Minus, "needs a plus with it, 0 when there is none") : (LotPart.Plus, "needs a minus with it, 0 when there is none"));
+            faults.Add(Plus is null ? (LotPart.Minus, "needs a plus with it, 0 when there is none") : (LotPart.Plus, "needs a minus with it, 0 when there "
+                + "is none"));
         }
 
         if (Plus is 0 && Minus is 0)

@@ -24,14 +24,17 @@ internal static class LotFit
         }
 
         var by = diameter < least ? $"{LengthText.FineMetres(least - diameter)} m below" : $"{LengthText.FineMetres(diameter - greatest)} m above";
-        var said = $"{what}, {LengthText.FineMetres(diameter)} m, is {by} lot {lot}, which has {LengthText.FineMetres(least)} to {LengthText.FineMetres(greatest)} m{(terms.Tolerance is null ? "" : $" ({terms.Tolerance})")}";
+        var said = $"{what}, {LengthText.FineMetres(diameter)} m, is {by} lot {lot}, which has {LengthText.FineMetres(least)} to "
+            + $"{LengthText.FineMetres(greatest)} m{(terms.Tolerance is null ? "" : $" ({terms.Tolerance})")}";
         return Missed(
             said, Slip.Of(diameter, nominal, least, greatest), diameter, $"lot {lot}",
-            ("diameter_metres", LengthText.FineMetres(diameter)), ("lot", lot), ("nominal_metres", LengthText.FineMetres(nominal)), ("least_metres", LengthText.FineMetres(least)), ("greatest_metres", LengthText.FineMetres(greatest)));
+            ("diameter_metres", LengthText.FineMetres(diameter)), ("lot", lot), ("nominal_metres", LengthText.FineMetres(nominal)),
+            ("least_metres", LengthText.FineMetres(least)), ("greatest_metres", LengthText.FineMetres(greatest)));
     }
 
     /// <summary>The refusal of a diameter that misses what was expected, with the slip that would explain it.</summary>
     public static Refusal Missed(string said, Slip? slip, double diameter, string what, params ReadOnlySpan<(string Name, string Value)> limits) => slip is null
         ? Refusal.Of(Reason.MeasurementOutsideLot, said, [.. limits])
-        : Refusal.Of(Reason.MeasurementOutsideLot, $"{said}; {slip.Text(diameter, what)}", [.. limits, ("slip", slip.Name), ("slip_metres", LengthText.FineMetres(diameter * slip.Factor))]);
+        : Refusal.Of(Reason.MeasurementOutsideLot, $"{said}; {slip.Text(diameter, what)}",
+            [.. limits, ("slip", slip.Name), ("slip_metres", LengthText.FineMetres(diameter * slip.Factor))]);
 }

@@ -51,7 +51,8 @@ internal static class MillTolerances
     ];
 
     /// <summary>ASTM A29M, up to and including, ±mm, out-of-round; above them percentages of the size.</summary>
-    private static readonly (decimal UpTo, decimal Each, decimal OutOfRound)[] A29M = [(7, 0.13m, 0.2m), (11, 0.15m, 0.22m), (15, 0.18m, 0.27m), (19, 0.2m, 0.3m)];
+    private static readonly (decimal UpTo, decimal Each, decimal OutOfRound)[] A29M =
+        [(7, 0.13m, 0.2m), (11, 0.15m, 0.22m), (15, 0.18m, 0.27m), (19, 0.2m, 0.3m)];
 
     private const decimal A29MGreatest = 250;
 

@@ -35,5 +35,6 @@ internal sealed record Slip(string Name, double Factor, string Said)
     /// <param name="diameter">The diameter that was said, in metres.</param>
     /// <param name="what">What it then fits.</param>
     public string Text(double diameter, string what) => string.Create(
-        CultureInfo.InvariantCulture, $"the number fits {what} when it is taken {Said}{(Name == "radius-for-diameter" ? "" : ":")} {diameter * Factor * 1000:0.000} mm");
+        CultureInfo.InvariantCulture, $"the number fits {what} when it is taken {Said}{(Name == "radius-for-diameter" ? "" : ":")} "
+            + $"{diameter * Factor * 1000:0.000} mm");
 }

@@ -13,7 +13,8 @@ public static class Tolerances
     private static readonly (string Name, Rule Rule)[] Named =
     [
         ("EN 10060", MillTolerances.OfEn10060),
-        .. Enumerable.Range(FirstBright, LastBright - FirstBright + 1).Select(grade => ($"EN 10278 h{grade.ToString(CultureInfo.InvariantCulture)}", Bright(grade))),
+        .. Enumerable.Range(FirstBright, LastBright - FirstBright + 1)
+            .Select(grade => ($"EN 10278 h{grade.ToString(CultureInfo.InvariantCulture)}", Bright(grade))),
         ("BS 970 drawn", MillTolerances.OfBs970Drawn),
         ("BS 970 turned", MillTolerances.OfBs970Turned),
         ("BS 970 hot rolled", MillTolerances.OfBs970HotRolled),

@@ -7,7 +7,8 @@ using Stockseat.Seating.Envelopes;
 namespace Stockseat.Answers.Tabulating;
 
 /// <summary>
-/// What a revision's answers are over a range of diameters, by the code that serves them: a row can't differ from the answer. A diameter that would be refused is no row.
+/// What a revision's answers are over a range of diameters, by the code that serves them: a row can't differ from the answer. A diameter that would be
+/// refused is no row.
 /// </summary>
 public sealed record OffsetTable
 {
@@ -50,8 +51,8 @@ public sealed record OffsetTable
     public double StandOffMetres => Fit.StandOff(Revision, Purpose);
 
     /// <summary>
-    /// Between two rows, in metres: how far the shift of the nearer row, and how far a straight line from row to row, is at most from what would be answered. Looked at midway, where
-    /// both are furthest off.
+    /// Between two rows, in metres: how far the shift of the nearer row, and how far a straight line from row to row, is at most from what would be
+    /// answered. Looked at midway, where both are furthest off.
     /// </summary>
     public (double Nearest, double Line) Between()
     {
@@ -80,9 +81,11 @@ public sealed record OffsetTable
     /// <param name="refusal">Why nothing would be answered; null when the fault is of the steps.</param>
     /// <param name="fault">What is wrong with the steps.</param>
     /// <returns>The table; null when there is none.</returns>
-    public static OffsetTable? Of(Revision revision, Purpose purpose, (int Column, int Row) nest, DiameterFrom? from, TableSteps steps, out Refusal? refusal, out string fault)
+    public static OffsetTable? Of(
+        Revision revision, Purpose purpose, (int Column, int Row) nest, DiameterFrom? from, TableSteps steps, out Refusal? refusal, out string fault)
     {
         fault = "";
+        revision.Prepare();
         refusal = Positioning.NoNest(revision, nest.Column, nest.Row);
         var envelopes = revision.Envelopes();
         if (refusal is not null || (purpose == Purpose.Pick ? envelopes.Pick : envelopes.Place) is not { } envelope)
@@ -104,7 +107,16 @@ public sealed record OffsetTable
             return null;
         }
 
-        var table = new OffsetTable { Revision = revision, Purpose = purpose, Column = nest.Column, Row = nest.Row, From = from, Envelope = envelope, Rows = [] }.With(diameters);
+        var table = new OffsetTable
+        {
+            Revision = revision,
+            Purpose = purpose,
+            Column = nest.Column,
+            Row = nest.Row,
+            From = from,
+            Envelope = envelope,
+            Rows = [],
+        }.With(diameters);
         refusal = table.Rows.Count == 0 ? table.WhyLeftOut : null;
         return refusal is null ? table : null;
     }
@@ -121,7 +133,8 @@ public sealed record OffsetTable
                 continue;
             }
 
-            var marks = (diameter == Revision.TaughtDiameterMetres ? RowMarks.Taught : 0) | (diameter == least ? RowMarks.Least : 0) | (diameter == greatest ? RowMarks.Greatest : 0);
+            var marks = (diameter == Revision.TaughtDiameterMetres ? RowMarks.Taught : 0)
+                | (diameter == least ? RowMarks.Least : 0) | (diameter == greatest ? RowMarks.Greatest : 0);
             rows.Add(new(diameter, marks, found.Correction.ShiftBase, found.Correction.Pose.PositionMetres, found.Sure));
         }
 

@@ -18,9 +18,13 @@ public sealed record TableSteps(double? FromMetres = null, double? ToMetres = nu
 
     private const decimal Micrometre = 0.000_001m;
 
-    /// <summary>The smallest and the largest diameter of the table: within what is answered, rounded inwards to 1 µm. The first is above the second when there is none.</summary>
+    /// <summary>
+    /// The smallest and the largest diameter of the table: within what is answered, rounded inwards to 1 µm. The first is above the second when there is
+    /// none.
+    /// </summary>
     public (double Least, double Greatest) Ends(Envelope envelope) =>
-        ((double)Up(Math.Max(FromMetres ?? 0, envelope.Least.DiameterMetres)), (double)Down(Math.Min(ToMetres ?? envelope.Greatest.DiameterMetres, envelope.Greatest.DiameterMetres)));
+        ((double)Up(Math.Max(FromMetres ?? 0, envelope.Least.DiameterMetres)),
+            (double)Down(Math.Min(ToMetres ?? envelope.Greatest.DiameterMetres, envelope.Greatest.DiameterMetres)));
 
     /// <summary>The diameters in metres, in order; null when they would be too many.</summary>
     /// <param name="envelope">What is answered.</param>
@@ -39,7 +43,8 @@ public sealed record TableSteps(double? FromMetres = null, double? ToMetres = nu
         var (first, last) = (Math.Ceiling((decimal)least / step), Math.Floor((decimal)greatest / step));
         if (last - first > MostRows - 4)
         {
-            fault = string.Create(CultureInfo.InvariantCulture, $"{Wording.Length(least)} to {Wording.Length(greatest)} in steps of {Wording.Length(StepMetres)} makes {last - first + 1:0} rows; at most {MostRows} are made: take a larger step, or a shorter range");
+            fault = string.Create(CultureInfo.InvariantCulture, $"{Wording.Length(least)} to {Wording.Length(greatest)} in steps of "
+                + $"{Wording.Length(StepMetres)} makes {last - first + 1:0} rows; at most {MostRows} are made: take a larger step, or a shorter range");
             return null;
         }
 

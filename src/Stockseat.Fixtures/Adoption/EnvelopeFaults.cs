@@ -12,9 +12,10 @@ public static class EnvelopeFaults
     private const double Rounding = 2e-6;
 
     /// <summary>The faults, a sentence each.</summary>
+    /// <param name="revision">The revision; prepared.</param>
     public static IEnumerable<string> Of(Revision revision)
     {
-        var envelopes = revision.Envelopes();
+        var envelopes = revision.Prepared.Envelopes;
         if (envelopes.Violated is { } violated)
         {
             yield return $"its own taught diameter of {Wording.Millimetres(revision.TaughtDiameterMetres)} mm does not "

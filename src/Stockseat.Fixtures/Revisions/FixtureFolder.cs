@@ -20,6 +20,18 @@ public sealed record FixtureFolder(string Fixture, IReadOnlyList<RevisionFile> F
     /// <summary>The file of a number.</summary>
     public RevisionFile? Find(int number) => Files.FirstOrDefault(f => f.Number == number);
 
+    /// <summary>Prepares what may be adopted: what is not below the number in force.</summary>
+    /// <param name="inForce">The number in force; null when none.</param>
+    public FixtureFolder Prepare(int? inForce)
+    {
+        foreach (var file in Files.Where(f => !(f.Number < inForce)))
+        {
+            file.Reading.Revision?.Prepare();
+        }
+
+        return this;
+    }
+
     /// <summary>Whether both were read from the same bytes.</summary>
     public bool SameAs(FixtureFolder? other) => other is not null
         && NotRead == other.NotRead

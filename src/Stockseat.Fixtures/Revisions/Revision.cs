@@ -9,7 +9,7 @@ namespace Stockseat.Fixtures.Revisions;
 /// <summary>One immutable, numbered calibration of a fixture. Metres and radians throughout.</summary>
 public sealed class Revision
 {
-    private RevisionEnvelopes? _envelopes;
+    private volatile PreparedRevision? _prepared;
 
     /// <summary>The fixture's name.</summary>
     public required string Fixture { get; init; }
@@ -77,18 +77,23 @@ public sealed class Revision
     /// <summary>The seat centre at the taught diameter, in the plan, in metres.</summary>
     public PlanVector TaughtCentre => TaughtSeat.Centre;
 
-    /// <summary>The diameters that it holds; solved once, when they are first wanted.</summary>
-    public RevisionEnvelopes Envelopes() => _envelopes ??= RevisionEnvelopes.Of(this);
+    /// <summary>What decisions take from it.</summary>
+    /// <exception cref="InvalidOperationException">Nobody has prepared it: a bug of whoever read it.</exception>
+    public PreparedRevision Prepared => _prepared
+        ?? throw new InvalidOperationException($"revision {Number} of {Fixture} is to be decided on and was not prepared; whoever reads it calls Prepare");
 
-    /// <summary>Takes what was solved for the same values: they need not be solved again.</summary>
-    /// <param name="same">The same revision from another reading; another is passed over.</param>
-    public void TakeEnvelopes(Revision? same)
+    /// <summary>Whether it is prepared.</summary>
+    public bool IsPrepared => _prepared is not null;
+
+    /// <summary>Prepares it to be decided on; nothing when it is. It may take long: never on the thread that decides.</summary>
+    public Revision Prepare()
     {
-        if (same?.Digest == Digest)
-        {
-            _envelopes ??= same._envelopes;
-        }
+        _prepared ??= PreparedRevision.Of(this);
+        return this;
     }
+
+    /// <summary>The diameters that it holds, for whoever shows or checks it; solved when they are first wanted.</summary>
+    public RevisionEnvelopes Envelopes() => Prepare().Prepared.Envelopes;
 
     /// <summary>All that bounds a diameter; a place is among the largest stock that a pick holds.</summary>
     /// <param name="place">Whether stock is set down; else it is picked.</param>

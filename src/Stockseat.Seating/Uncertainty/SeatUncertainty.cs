@@ -13,16 +13,24 @@ namespace Stockseat.Seating.Uncertainty;
 /// </summary>
 /// <param name="nest">The nest's locators.</param>
 /// <param name="seat">The seat at the diameter used.</param>
-/// <param name="taught">The seat at the taught diameter.</param>
+/// <param name="taught">What the seat at the taught diameter adds.</param>
 /// <param name="known">How well the fixture is known.</param>
 /// <param name="diameter">How well the diameter is known.</param>
 /// <param name="shift">C(R + g) − C(Rₜ), in metres.</param>
-public sealed class SeatUncertainty(in Nest nest, in Seat seat, in Seat taught, NestInputs known, in DiameterInputs diameter, PlanVector shift)
+public sealed class SeatUncertainty(in Nest nest, in Seat seat, TaughtTerms taught, NestInputs known, in DiameterInputs diameter, PlanVector shift)
 {
     private readonly Nest _nest = nest;
     private readonly Seat _seat = seat;
-    private readonly Seat _taught = taught;
+    private readonly Seat _taught = taught.Seat;
+    private readonly PlanVector _byFirst = seat.Solve(1, 0);
+    private readonly PlanVector _bySecond = seat.Solve(0, 1);
     private readonly DiameterInputs _diameter = diameter;
+
+    /// <summary>The same from the taught seat alone.</summary>
+    public SeatUncertainty(in Nest nest, in Seat seat, in Seat taught, NestInputs known, in DiameterInputs diameter, PlanVector shift)
+        : this(nest, seat, new TaughtTerms(taught), known, diameter, shift)
+    {
+    }
 
     /// <summary>U of the position of one nest.</summary>
     /// <param name="at">Where it is; nest 0,0 is the taught one.</param>
@@ -39,8 +47,8 @@ public sealed class SeatUncertainty(in Nest nest, in Seat seat, in Seat taught, 
     {
         Diameter(ref sink);
         var sameNest = at == default;
-        Locator(ref sink, _nest.First, _seat.FirstNormal, _taught.FirstNormal, _seat.Solve(1, 0), _taught.Solve(1, 0), sameNest);
-        Locator(ref sink, _nest.Second, _seat.SecondNormal, _taught.SecondNormal, _seat.Solve(0, 1), _taught.Solve(0, 1), sameNest);
+        Locator(ref sink, _nest.First, _seat.FirstNormal, _taught.FirstNormal, _byFirst, taught.ByFirst, sameNest);
+        Locator(ref sink, _nest.Second, _seat.SecondNormal, _taught.SecondNormal, _bySecond, taught.BySecond, sameNest);
         if (known.Lean is { } lean && known.LeanHeightMetres is { } height)
         {
             sink.Add(Component.Lean, lean, height, 0);

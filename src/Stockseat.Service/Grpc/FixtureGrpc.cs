@@ -31,7 +31,7 @@ internal sealed class FixtureGrpc(
         if (ask is AdoptAsk { Denied: null } permitted)
         {
             var folder = await answerer.ReadFolder(fixture, context.CancellationToken); // for who may, and for nobody else
-            _ = folder?.Find(request.Revision)?.Reading.Revision?.Envelopes(); // Solved now, so that no ask waits for it on the writer's thread.
+            folder?.Find(request.Revision)?.Reading.Revision?.Prepare();
             ask = permitted with { Folder = folder };
         }
 

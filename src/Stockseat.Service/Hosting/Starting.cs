@@ -22,6 +22,11 @@ internal sealed class Starting(LedgerWriter writer, Settings settings, BoundedFo
     public async Task<bool> Try(CancellationToken stop)
     {
         var (read, notListed) = await folders.ReadAll(writer.Situation.Fixtures.Select(f => f.Fixture), stop);
+        foreach (var folder in read)
+        {
+            folder.Prepare(writer.Situation.Find(folder.Fixture)?.InForce?.Number);
+        }
+
         var written = await writer.Append(s => ServiceEntries.AtStart(s, writer, settings.Fixtures.FirstAdoption), read, isStart: true);
         if (written.Refusal is { Reason: not Reason.LedgerUnavailable and not Reason.ShuttingDown } refusal)
         {

@@ -175,7 +175,11 @@ public sealed class FixtureWatch : IHostedService, IDisposable
 
     private async Task Take(Situation situation, IReadOnlyList<FolderChange> changes, CancellationToken stop)
     {
-        Solve(situation, changes);
+        foreach (var change in changes)
+        {
+            change.Is?.Prepare(situation.Find(change.Fixture)?.InForce?.Number);
+        }
+
         List<EntryBody> entries = [];
         var written = await _writer.Append(s => entries = [.. Adopting.OfFolders(s, _settings.FirstAdoption)], changes).WaitAsync(stop);
         if (written.Refusal is { } refusal)
@@ -200,18 +204,6 @@ public sealed class FixtureWatch : IHostedService, IDisposable
         foreach (var adopted in entries.OfType<RevisionAdoptedBody>())
         {
             Log.Adopted(_logger, adopted.Fixture!, adopted.Revision!.Value);
-        }
-    }
-
-    /// <summary>The envelopes of what may be adopted are solved here, so that no ask waits for them on the writer's thread.</summary>
-    private void Solve(Situation situation, IReadOnlyList<FolderChange> changes)
-    {
-        foreach (var file in changes.SelectMany(c => c.Is?.Files ?? []))
-        {
-            if (!(file.Number < situation.Find(file.Reading.Revision?.Fixture ?? "")?.InForce?.Number))
-            {
-                _ = file.Reading.Revision?.Envelopes();
-            }
         }
     }
 }

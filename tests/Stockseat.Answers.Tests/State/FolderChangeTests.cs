@@ -44,14 +44,13 @@ public class FolderChangeTests
     }
 
     [Fact]
-    public void An_adoption_takes_over_what_was_solved_for_the_file()
+    public void An_adoption_takes_over_what_was_prepared_for_the_file()
     {
         var file = Revisions.Good(1);
-        var solved = file.Reading.Revision!.Envelopes();
         var bench = new Bench(Revisions.Folder(file));
         bench.OfFolders();
 
         Assert.NotSame(file.Reading.Revision, bench.Situation.Find("pinbed-1")!.InForce);
-        Assert.Same(solved, bench.Situation.Find("pinbed-1")!.InForce!.Envelopes());
+        Assert.Same(file.Reading.Revision!.Prepared, bench.Situation.Find("pinbed-1")!.InForce!.Prepared);
     }
 }

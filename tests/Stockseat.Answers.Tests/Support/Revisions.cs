@@ -34,7 +34,9 @@ internal static class Revisions
     {
         path ??= $"pinbed-1/r{number:0000}.json";
         var bytes = Encoding.UTF8.GetBytes(text);
-        return new(number, path, Convert.ToHexStringLower(System.Security.Cryptography.SHA256.HashData(bytes)), RevisionReader.Read(bytes, path, path.Split('/')[0], number));
+        var reading = RevisionReader.Read(bytes, path, path.Split('/')[0], number);
+        reading.Revision?.Prepare();
+        return new(number, path, Convert.ToHexStringLower(System.Security.Cryptography.SHA256.HashData(bytes)), reading);
     }
 
     private static string Text(int number, string nest, string limits, string layout, string extra, string standOff, string taught) => $$"""

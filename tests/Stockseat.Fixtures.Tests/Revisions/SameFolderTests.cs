@@ -50,20 +50,28 @@ public sealed class SameFolderTests : IDisposable
     }
 
     [Fact]
-    public void What_was_solved_is_taken_over_for_the_same_values_only()
+    public void What_was_prepared_is_taken_over_for_the_same_values_only()
     {
         _folder.WritePins(1);
         _folder.WritePins(2);
-        var folder = Read();
+        var folder = Read().Prepare(inForce: null);
         var (one, other) = (folder.Files[0].Reading.Revision!, folder.Files[1].Reading.Revision!);
-        var again = RevisionReader.FromContent(one.Content, "an entry").Revision!;
-        var solved = one.Envelopes();
-        again.TakeEnvelopes(other);
-        again.TakeEnvelopes(one);
-        other.TakeEnvelopes(one);
 
-        Assert.Same(solved, again.Envelopes());
-        Assert.NotSame(solved, other.Envelopes());
+        Assert.Same(one.Prepared, RevisionReader.FromContent(one.Content, "an entry").Revision!.Prepare().Prepared);
+        Assert.NotSame(one.Prepared, other.Prepared);
+    }
+
+    [Fact]
+    public void What_is_below_the_number_in_force_is_not_prepared_and_is_not_solved_in_passing()
+    {
+        _folder.WritePins(1);
+        _folder.WritePins(2);
+        var folder = Read().Prepare(inForce: 2);
+
+        Assert.True(folder.Files[1].Reading.Revision!.IsPrepared);
+        var below = folder.Files[0].Reading.Revision!;
+        Assert.False(below.IsPrepared);
+        Assert.Contains("revision 1 of pinbed-1", Assert.Throws<InvalidOperationException>(() => below.Prepared).Message, StringComparison.Ordinal);
     }
 
     private void Other(FixtureFolder before, Action change)

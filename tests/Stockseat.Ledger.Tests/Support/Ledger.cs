@@ -1,3 +1,4 @@
+using System.Collections.Concurrent;
 using System.Globalization;
 using System.Runtime.CompilerServices;
 using System.Text;
@@ -51,8 +52,12 @@ internal sealed class Ledger : IDisposable
     /// <summary>Whether a start finds that the one before did not stop in order.</summary>
     public bool Unclean { get; set; }
 
-    /// <summary>A revision of the fixture bed: 80 mm stock on two pins.</summary>
-    public static RevisionFile Revision(int number, string more = "")
+    private static readonly ConcurrentDictionary<(int Number, string More), RevisionFile> Files = new();
+
+    /// <summary>A revision of the fixture bed: 80 mm stock on two pins. Each is read and prepared once.</summary>
+    public static RevisionFile Revision(int number, string more = "") => Files.GetOrAdd((number, more), static key => Read(key.Number, key.More));
+
+    private static RevisionFile Read(int number, string more)
     {
         var text = $$"""
             {
@@ -64,6 +69,7 @@ internal sealed class Ledger : IDisposable
             }
             """;
         var reading = RevisionReader.Read(Encoding.UTF8.GetBytes(text), "bed/r.json", "bed", number);
+        reading.Revision?.Prepare();
         Assert.Empty(reading.Faults);
         return new(number, "bed/r.json", "", reading);
     }

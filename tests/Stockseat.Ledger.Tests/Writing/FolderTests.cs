@@ -41,14 +41,14 @@ public sealed class FolderTests
     }
 
     [Fact]
-    public async Task An_adoption_takes_over_what_was_solved_before_it_was_asked_for()
+    public async Task An_adoption_takes_over_what_was_prepared_before_it_was_asked_for()
     {
         using var ledger = await new Support.Ledger().Begin();
         ledger.Fixture = new("bed", [Support.Ledger.Revision(1), Support.Ledger.Revision(2)], []);
-        var solved = ledger.Fixture.Files[1].Reading.Revision!.Envelopes();
+        var prepared = ledger.Fixture.Files[1].Reading.Revision!.Prepared;
         await ledger.Do<RevisionAdoptedBody>(new AdoptAsk(new("bench", null, null), "bed", 2) { By = "setter", Why = "new", Folder = ledger.Fixture });
 
-        Assert.Same(solved, ledger.Writer.Situation.Find("bed")!.InForce!.Envelopes());
+        Assert.Same(prepared, ledger.Writer.Situation.Find("bed")!.InForce!.Prepared);
     }
 
     [Fact]

@@ -67,7 +67,7 @@ internal sealed class LedgerGenerator : IDisposable
 
     private async Task<IReadOnlyList<Revision>> Begin(string fixtures)
     {
-        var outcome = await _writer.Append(Start, FixtureFolder.ReadAll(fixtures));
+        var outcome = await _writer.Append(Start, [.. FixtureFolder.ReadAll(fixtures).Select(f => f.Prepare(inForce: null))]);
         _serial = Written(outcome).Serial;
         var revisions = _writer.Situation.Fixtures.Select(f => f.InForce).OfType<Revision>().ToList();
         return revisions.Count == 0 ? throw new IOException($"no fixture in {fixtures} has a valid revision")

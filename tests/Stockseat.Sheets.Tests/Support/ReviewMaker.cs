@@ -55,6 +55,7 @@ internal sealed class ReviewMaker
     public RevisionAdoptedBody Adopt(string fixtures, string fixture, int number, string by = "Setter 2", string why = "touched anew after the bed was cleaned")
     {
         var reading = RevisionReader.Read(File.ReadAllBytes(Path.Combine(fixtures, fixture, $"r{number:0000}.json")), "r", fixture, number);
+        reading.Revision?.Prepare();
         var revision = _revisions[fixture] = reading.Revision!;
         using var content = JsonDocument.Parse(revision.Content);
         return _adoptions[fixture] = new RevisionAdoptedBody
