@@ -1,5 +1,4 @@
 using Stockseat.Answers.Reasons;
-using Stockseat.Answers.Records;
 
 namespace Stockseat.Service.Answering;
 

@@ -1,5 +1,3 @@
-using Stockseat.Answers.Deciding;
-
 namespace Stockseat.Service.Clients;
 
 /// <summary>A connection that was let in, until it is disposed: whose it is stays the same as long as it is open.</summary>

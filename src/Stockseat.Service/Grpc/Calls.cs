@@ -1,7 +1,6 @@
 using Grpc.Core;
 using Microsoft.Extensions.DependencyInjection;
 using Stockseat.Answers.Asking;
-using Stockseat.Answers.Deciding;
 using Stockseat.Answers.Entries;
 using Stockseat.Answers.Reasons;
 using Stockseat.Fixtures.Revisions;

@@ -1,7 +1,5 @@
 using Google.Protobuf;
-using Stockseat.Answers.Deciding;
 using Stockseat.Answers.Reasons;
-using Stockseat.Answers.Records;
 using Stockseat.Ledger.Reading;
 using Stockseat.Ledger.Store;
 using Stockseat.V1;
