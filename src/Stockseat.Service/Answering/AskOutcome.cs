@@ -1,3 +1,4 @@
+using Stockseat.Answers.Entries;
 using Stockseat.Answers.Reasons;
 
 namespace Stockseat.Service.Answering;

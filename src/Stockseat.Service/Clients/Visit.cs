@@ -1,3 +1,5 @@
+using Stockseat.Answers.Asking;
+
 namespace Stockseat.Service.Clients;
 
 /// <summary>A connection that was let in, until it is disposed: whose it is stays the same as long as it is open.</summary>

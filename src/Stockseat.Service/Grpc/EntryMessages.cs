@@ -1,5 +1,7 @@
 using Google.Protobuf;
+using Stockseat.Answers.Entries;
 using Stockseat.Answers.Reasons;
+using Stockseat.Answers.State;
 using Stockseat.Ledger.Reading;
 using Stockseat.Ledger.Store;
 using Stockseat.V1;
