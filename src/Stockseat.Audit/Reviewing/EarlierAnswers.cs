@@ -16,14 +16,22 @@ internal sealed class EarlierAnswers
     /// <summary>How many serials are looked through.</summary>
     public const int LongestBack = 20_000;
 
-    private readonly Dictionary<AnswerKey, byte[]> _open;
+    /// <summary>The longest text of a place: whatever a body has there beyond it is another one.</summary>
+    private const int LongestPlace = 64;
+
+    private readonly HashSet<AnswerKey> _open;
+
+    /// <summary>The places that are wanted, as bodies have them, and of how many keys each.</summary>
+    private readonly Dictionary<string, int> _places;
     private readonly Dictionary<string, byte[]> _unseen;
 
     /// <param name="keys">What the window's answers are for.</param>
     /// <param name="fixtures">The fixtures whose last answer is wanted.</param>
-    public EarlierAnswers(IEnumerable<AnswerKey> keys, IEnumerable<string> fixtures) => (_open, _unseen) = (
-        keys.Distinct().ToDictionary(k => k, k => Utf8(string.Create(CultureInfo.InvariantCulture, $"\"purpose\":\"{k.Purpose}\",\"nest\":[{k.Column},{k.Row}]"))),
-        fixtures.Distinct(StringComparer.Ordinal).ToDictionary(f => f, Utf8, StringComparer.Ordinal));
+    public EarlierAnswers(IEnumerable<AnswerKey> keys, IEnumerable<string> fixtures)
+    {
+        (_open, _unseen) = ([.. keys], fixtures.Distinct(StringComparer.Ordinal).ToDictionary(f => f, Encoding.UTF8.GetBytes, StringComparer.Ordinal));
+        _places = _open.CountBy(Place).ToDictionary(StringComparer.Ordinal);
+    }
 
     /// <summary>The answers, the newest first.</summary>
     /// <param name="reader">The ledger.</param>
@@ -41,7 +49,7 @@ internal sealed class EarlierAnswers
 
         bool Take(in EntryBytes row)
         {
-            if (row.Kind.SequenceEqual("answer"u8) && row.HasFixture && MayBeWanted(row) && Read(row) is { } answer && (_open.Remove(AnswerKey.Of(answer)) | _unseen.Remove(answer.Fixture!)))
+            if (row.Kind.SequenceEqual("answer"u8) && row.HasFixture && MayBeWanted(row) && Read(row) is { } answer && (Remove(AnswerKey.Of(answer)) | _unseen.Remove(answer.Fixture!)))
             {
                 found.Add(answer);
             }
@@ -60,16 +68,33 @@ internal sealed class EarlierAnswers
             }
         }
 
-        foreach (var text in _open.Values)
+        // One search a row, however many places are wanted.
+        if (row.Body.IndexOf("\"purpose\":"u8) is not (>= 0 and var at) || row.Body.Slice(at, Math.Min(LongestPlace, row.Body.Length - at)) is var text
+            && text.IndexOf((byte)']') is var end && end < 0)
         {
-            if (row.Body.IndexOf(text) >= 0)
-            {
-                return true;
-            }
+            return false;
         }
 
-        return false;
+        Span<char> place = stackalloc char[LongestPlace];
+        return _places.GetAlternateLookup<ReadOnlySpan<char>>().ContainsKey(place[..Encoding.Latin1.GetChars(text[..(end + 1)], place)]);
     }
+
+    private bool Remove(AnswerKey key)
+    {
+        if (!_open.Remove(key))
+        {
+            return false;
+        }
+
+        if (--_places[Place(key)] == 0)
+        {
+            _places.Remove(Place(key));
+        }
+
+        return true;
+    }
+
+    private static string Place(AnswerKey key) => string.Create(CultureInfo.InvariantCulture, $"\"purpose\":\"{key.Purpose}\",\"nest\":[{key.Column},{key.Row}]");
 
     private static AnswerBody? Read(in EntryBytes row)
     {
@@ -82,6 +107,4 @@ internal sealed class EarlierAnswers
             return null; // Verifying says so.
         }
     }
-
-    private static byte[] Utf8(string text) => Encoding.UTF8.GetBytes(text);
 }
