@@ -2,7 +2,10 @@ using Stockseat.Answers.Records;
 
 namespace Stockseat.Answers.Deciding;
 
-/// <summary>Chooses the entries that a new ledger, or a snapshot, has to carry, so that nothing older is needed to know what holds. For given entries it must choose the same for ever.</summary>
+/// <summary>
+/// Chooses the entries that a new ledger, or a snapshot, has to carry, so that nothing older is needed to know what holds. For given entries it must
+/// choose the same for ever.
+/// </summary>
 public static class Carrying
 {
     /// <summary>The entries that what holds comes from, in their order. Applied to nothing they make the same situation.</summary>

@@ -16,7 +16,8 @@ public static class CarriedBody
             throw new JsonException("an entry is carried that carries others");
         }
 
-        return BodyJson.Read(kind, Encoding.UTF8.GetBytes(body.GetRawText())) ?? throw new JsonException($"an entry of kind {kind} is carried, which is not known here");
+        return BodyJson.Read(kind, Encoding.UTF8.GetBytes(body.GetRawText()))
+            ?? throw new JsonException($"an entry of kind {kind} is carried, which is not known here");
     }
 
     /// <summary>The kind that it says; null: it says none.</summary>

@@ -12,7 +12,9 @@ public sealed record SnapshotBody : EntryBody
     [JsonPropertyOrder(KindOrder)]
     public override string Kind => Kinds.Snapshot;
 
-    /// <summary>The bodies of the older entries that still hold, in their order, as they stand in their rows or in the entry that this ledger begins with.</summary>
+    /// <summary>
+    /// The bodies of the older entries that still hold, in their order, as they stand in their rows or in the entry that this ledger begins with.
+    /// </summary>
     public required IReadOnlyList<JsonElement> Carried { get; init; }
 
     /// <summary>The bodies that it carries, read.</summary>

@@ -81,7 +81,9 @@ internal static class OtherWorking
                 break;
             case SealBody b: steps.Say($"A signature with key {Said(b.Key)} over all up to entry {Whole(b.Sealed)}, whose hash is {Said(b.Head)}, of ledger {Said(b.Ledger)}."); break;
             case SnapshotBody b:
-                steps.Say($"What holds after entry {Whole(b.Serial - 1)}, so that a start need not read what is before; it follows from those entries, byte for byte.");
+                steps.Say(
+                    $"What holds after entry {Whole(b.Serial - 1)}, so that a start need not read what is before; "
+                    + "it follows from those entries, byte for byte.");
                 steps.Given("carried", "how many older entries it carries", One, b.Carried.Count);
                 break;
             case RolledOverBody { IsEnd: true } b: steps.Say($"The ledger ends here; ledger {Said(b.Next)} goes on. By {Said(b.By)}, because: {Said(b.Why)}."); break;

@@ -49,7 +49,8 @@ internal sealed class EarlierAnswers
 
         bool Take(in EntryBytes row)
         {
-            if (row.Kind.SequenceEqual("answer"u8) && row.HasFixture && MayBeWanted(row) && Read(row) is { } answer && (Remove(AnswerKey.Of(answer)) | _unseen.Remove(answer.Fixture!)))
+            if (row.Kind.SequenceEqual("answer"u8) && row.HasFixture && MayBeWanted(row)
+                && Read(row) is { } answer && (Remove(AnswerKey.Of(answer)) | _unseen.Remove(answer.Fixture!)))
             {
                 found.Add(answer);
             }
@@ -94,7 +95,8 @@ internal sealed class EarlierAnswers
         return true;
     }
 
-    private static string Place(AnswerKey key) => string.Create(CultureInfo.InvariantCulture, $"\"purpose\":\"{key.Purpose}\",\"nest\":[{key.Column},{key.Row}]");
+    private static string Place(AnswerKey key) =>
+        string.Create(CultureInfo.InvariantCulture, $"\"purpose\":\"{key.Purpose}\",\"nest\":[{key.Column},{key.Row}]");
 
     private static AnswerBody? Read(in EntryBytes row)
     {

@@ -6,7 +6,8 @@ namespace Stockseat.Service.Configuration;
 /// <param name="SealAfter">After so long without a new one.</param>
 /// <param name="RollAt">The size in bytes at which it rolls over; null: never by itself.</param>
 /// <param name="SnapshotEvery">After how many entries what holds is written.</param>
-public sealed record LedgerSettings(string? SealKey, int SealEvery, TimeSpan SealAfter, long? RollAt = null, int SnapshotEvery = LedgerSettings.UsualSnapshotEvery)
+public sealed record LedgerSettings(string? SealKey, int SealEvery, TimeSpan SealAfter,
+    long? RollAt = null, int SnapshotEvery = LedgerSettings.UsualSnapshotEvery)
 {
     /// <summary>What holds where nothing is stated.</summary>
     public static LedgerSettings Usual { get; } = new(null, 1000, TimeSpan.FromSeconds(30), null);

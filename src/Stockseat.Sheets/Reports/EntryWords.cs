@@ -63,7 +63,8 @@ internal static class EntryWords
         UncleanStopBody b => $"the service before ended out of order, after entry {ReportNumbers.Whole(b.Last)}",
         ClockStepBody b => ClockSet(b),
         SealBody b => $"signs all up to entry {ReportNumbers.Whole(b.Sealed)}, key {ReportNumbers.Short(b.Key)}",
-        SnapshotBody b => $"writes what holds after entry {ReportNumbers.Whole(b.Serial - 1)}: carries {ReportNumbers.Count(b.Carried.Count, "older entry", "older entries")}",
+        SnapshotBody b => $"writes what holds after entry {ReportNumbers.Whole(b.Serial - 1)}: "
+            + $"carries {ReportNumbers.Count(b.Carried.Count, "older entry", "older entries")}",
         RolledOverBody { IsEnd: true } b => $"this ledger ends; {b.Next} goes on ({b.By}: {b.Why})",
         RolledOverBody b => $"this ledger goes on after {b.Follows?.Ledger ?? "another one"}",
         _ => $"NOT READABLE by this version of the program: {ReportNumbers.Count(System.Text.Encoding.UTF8.GetByteCount(entry.Row.Body), "byte")} of kind {entry.Row.Kind}",
