@@ -62,7 +62,9 @@ internal sealed class StretchWalk(
     {
         try
         {
-            replay.Place(SituationReader.Carried(connection, serial - 1, revisions.Read), SituationReader.Begins(connection, serial - 1), Program(connection, ledger, serial));
+            replay.Place(
+                SituationReader.Carried(connection, serial - 1, revisions.Read), SituationReader.Begins(connection, serial - 1),
+                Program(connection, ledger, serial));
             return null;
         }
         catch (Exception e) when (EntryReplay.IsOfTheBody(e))

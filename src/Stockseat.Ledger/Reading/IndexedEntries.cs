@@ -10,7 +10,8 @@ using Stockseat.Ledger.Store;
 namespace Stockseat.Ledger.Reading;
 
 /// <summary>
-/// Finds the entries that what holds comes from by the indexes of tables of version 1, without reading all before: a ledger of an older program has no snapshot.
+/// Finds the entries that what holds comes from by the indexes of tables of version 1, without reading all before: a ledger of an older program has no
+/// snapshot.
 /// </summary>
 /// <param name="connection">The ledger.</param>
 /// <param name="upTo">The last entry that counts.</param>
@@ -19,7 +20,8 @@ internal sealed class IndexedEntries(SqliteConnection connection, long upTo)
     /// <summary>The rows, in their order; the first of a ledger that goes on after another one is among them.</summary>
     public IReadOnlyList<EntryRow> Rows()
     {
-        var first = LedgerQueries.First(connection) is { Kind: Kinds.RolledOver } row && row.Serial <= upTo && Body(row) is RolledOverBody { IsEnd: false } ? row : null;
+        var first = LedgerQueries.First(connection) is { Kind: Kinds.RolledOver } row
+            && row.Serial <= upTo && Body(row) is RolledOverBody { IsEnd: false } ? row : null;
         var carried = ((first is null ? null : (RolledOverBody)Body(first))?.ReadCarried() ?? []).Where(b => b.Fixture is not null).ToLookup(b => b.Fixture!);
         var all = new List<EntryRow>();
         foreach (var fixture in Names(StandingQueries.NextFixture).Union(Names(StandingQueries.NextRefused)).Union(carried.Select(c => c.Key)).ToList())

@@ -30,7 +30,8 @@ public static class StandingQueries
     /// <summary>The newest of such confirmations with this purpose, if it is among the newest so many.</summary>
     internal static EntryRow? Confirmation(SqliteConnection connection, string fixture, string purpose, long above, long upTo, int count) => LedgerQueries.Read(
         connection,
-        $"{LedgerQueries.Columns} WHERE serial = (SELECT max(serial) FROM (SELECT serial, body FROM entry WHERE {LedgerQueries.InStanding} AND fixture = $fixture AND kind = 'confirmation'"
+        $"{LedgerQueries.Columns} WHERE serial = (SELECT max(serial) FROM (SELECT serial, body FROM entry"
+        + $" WHERE {LedgerQueries.InStanding} AND fixture = $fixture AND kind = 'confirmation'"
         + " AND serial > $above AND serial <= $upTo ORDER BY serial DESC LIMIT $count)"
         + $" WHERE instr(body, $purpose) > 0 AND {Counts})",
         ("$fixture", fixture), ("$purpose", $"\"purpose\":\"{purpose}\""), ("$above", above), ("$upTo", upTo), ("$count", count)).FirstOrDefault();
@@ -38,15 +39,19 @@ public static class StandingQueries
     /// <summary>The newest entries of a fixture and kind up to a serial, newest first; by the same index.</summary>
     internal static List<EntryRow> NewestOf(SqliteConnection connection, string fixture, string kind, long upTo, int count) => LedgerQueries.Read(
         connection,
-        $"{LedgerQueries.Columns} WHERE {LedgerQueries.InStanding} AND fixture = $fixture AND kind = $kind AND serial <= $upTo ORDER BY serial DESC LIMIT $count",
+        $"{LedgerQueries.Columns} WHERE {LedgerQueries.InStanding} AND fixture = $fixture AND kind = $kind AND serial <= $upTo"
+        + " ORDER BY serial DESC LIMIT $count",
         ("$fixture", fixture), ("$kind", kind), ("$upTo", upTo), ("$count", count));
 
-    /// <summary>The newest recheck of a fixture above a serial and up to another one that missed, and the newest that refuses asks since; by the same index.</summary>
+    /// <summary>
+    /// The newest recheck of a fixture above a serial and up to another one that missed, and the newest that refuses asks since; by the same index.
+    /// </summary>
     internal static IEnumerable<EntryRow> Misses(SqliteConnection connection, string fixture, long above, long upTo)
     {
         List<EntryRow> Newest(string which) => LedgerQueries.Read(
             connection,
-            $"{LedgerQueries.Columns} WHERE {LedgerQueries.InStanding} AND fixture = $fixture AND kind = 'recheck' AND serial > $above AND serial <= $upTo AND {which} ORDER BY serial DESC LIMIT 1",
+            $"{LedgerQueries.Columns} WHERE {LedgerQueries.InStanding} AND fixture = $fixture AND kind = 'recheck'"
+            + $" AND serial > $above AND serial <= $upTo AND {which} ORDER BY serial DESC LIMIT 1",
             ("$fixture", fixture), ("$above", above), ("$upTo", upTo));
         // A quote inside a text of a body is escaped, so no text can pass for a key.
         const string Missed = "instr(body, '\"passed\":false') > 0";
@@ -55,14 +60,18 @@ public static class StandingQueries
 
     /// <summary>Finds the newest step of the clock up to a serial, by the same index.</summary>
     public const string NewestStepSql =
-        $"{LedgerQueries.Columns} WHERE {LedgerQueries.InStanding} AND fixture IS NULL AND kind = 'clock-step' AND serial <= $upTo ORDER BY serial DESC LIMIT 1";
+        $"{LedgerQueries.Columns} WHERE {LedgerQueries.InStanding} AND fixture IS NULL AND kind = 'clock-step'"
+        + " AND serial <= $upTo ORDER BY serial DESC LIMIT 1";
 
     /// <summary>The newest step of the clock up to a serial; null when it was never set.</summary>
-    internal static EntryRow? NewestStep(SqliteConnection connection, long upTo) => LedgerQueries.Read(connection, NewestStepSql, ("$upTo", upTo)).FirstOrDefault();
+    internal static EntryRow? NewestStep(SqliteConnection connection, long upTo) =>
+        LedgerQueries.Read(connection, NewestStepSql, ("$upTo", upTo)).FirstOrDefault();
 
     /// <summary>The descriptions of lots up to a serial, in order; by the same index, where what is of no fixture comes first.</summary>
     internal static List<EntryRow> Lots(SqliteConnection connection, long upTo) => LedgerQueries.Read(
-        connection, $"{LedgerQueries.Columns} WHERE {LedgerQueries.InStanding} AND fixture IS NULL AND kind = 'lot-described' AND serial <= $upTo ORDER BY serial", ("$upTo", upTo));
+        connection,
+        $"{LedgerQueries.Columns} WHERE {LedgerQueries.InStanding} AND fixture IS NULL AND kind = 'lot-described' AND serial <= $upTo ORDER BY serial",
+        ("$upTo", upTo));
 
     /// <summary>The fixture that follows in the index; null after the last.</summary>
     internal static string? NextFixture(SqliteConnection connection, string? fixture)

@@ -199,7 +199,8 @@ public static class LedgerQueries
     /// <summary>A key and its text as bodies have them: most rows are passed over by it, without reading their JSON.</summary>
     private static string? Written(string key, string? text) => text is null ? null : $"\"{key}\":\"{JsonEncodedText.Encode(text)}\"";
 
-    internal static List<EntryRow> Read(SqliteConnection connection, string sql, params (string Name, object? Value)[] parameters) => [.. Stream(connection, sql, parameters)];
+    internal static List<EntryRow> Read(SqliteConnection connection, string sql, params (string Name, object? Value)[] parameters) =>
+        [.. Stream(connection, sql, parameters)];
 
     /// <summary>Rows as far as they are taken.</summary>
     internal static IEnumerable<EntryRow> Stream(SqliteConnection connection, string sql, params (string Name, object? Value)[] parameters)

@@ -25,7 +25,10 @@ public static class LedgerTables
         CREATE INDEX entry_standing ON entry (fixture, kind, serial) WHERE kind NOT IN ('answer', 'refusal');
         """;
 
-    /// <summary>What each version has, never to be changed: another form is another version. In 1 a start had no snapshots, and found by an index what voids a measurement.</summary>
+    /// <summary>
+    /// What each version has, never to be changed: another form is another version. In 1 a start had no snapshots, and found by an index what voids a
+    /// measurement.
+    /// </summary>
     private static readonly string[] Texts =
     [
         $"{Entries} CREATE INDEX entry_refused_push ON entry (fixture, serial) WHERE {LedgerQueries.RefusedPushes};",
@@ -57,7 +60,8 @@ public static class LedgerTables
     public static bool HasRequests(SqliteConnection connection) => VersionOf(connection) > Oldest;
 
     /// <summary>Whether a version is one of these.</summary>
-    public static bool Knows(string? version) => int.TryParse(version, NumberStyles.None, CultureInfo.InvariantCulture, out var v) && v is >= Oldest and <= Newest;
+    public static bool Knows(string? version) =>
+        int.TryParse(version, NumberStyles.None, CultureInfo.InvariantCulture, out var v) && v is >= Oldest and <= Newest;
 
     /// <summary>What is not as the service makes it, in words.</summary>
     public static List<string> Faults(SqliteConnection connection)

@@ -18,7 +18,9 @@ public static class RequestQueries
             ? Read(connection, "SELECT client, request, serial FROM request WHERE serial > $above AND serial <= $upTo ORDER BY serial", above, upTo)
             : InBodies(connection, above);
 
-    /// <summary>The same from the bodies, which alone are authoritative. A beginning or a snapshot has none of its own, and bodies with theirs inside.</summary>
+    /// <summary>
+    /// The same from the bodies, which alone are authoritative. A beginning or a snapshot has none of its own, and bodies with theirs inside.
+    /// </summary>
     internal static IEnumerable<(string? Client, string Request, long Serial)> InBodies(SqliteConnection connection, long above) =>
         Read(connection, $"SELECT client, json_extract(body, '$.request'), serial {FromBodies} ORDER BY serial", above, long.MaxValue);
 
@@ -28,7 +30,8 @@ public static class RequestQueries
     public static void MakeAnew(SqliteConnection connection, long last)
     {
         using var command = connection.CreateCommand();
-        command.CommandText = $"DELETE FROM request; INSERT INTO request (serial, client, request) SELECT serial, client, json_extract(body, '$.request') {FromBodies}";
+        command.CommandText = $"DELETE FROM request; INSERT INTO request (serial, client, request) "
+            + $"SELECT serial, client, json_extract(body, '$.request') {FromBodies}";
         command.Parameters.AddWithValue("$above", last - Remembered);
         command.Parameters.AddWithValue("$upTo", last);
         command.ExecuteNonQuery();

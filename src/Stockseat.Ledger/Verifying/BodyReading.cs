@@ -95,7 +95,8 @@ internal static class BodyReading
 
     /// <summary>Why the body of a row is not read, in words; null when it may be.</summary>
     public static string? TooLong(in EntryBytes row) =>
-        row.Body.Length > BodyJson.LongestRolledOver || (row.Body.Length > BodyJson.Longest && !row.Kind.SequenceEqual("rolled-over"u8) && !row.Kind.SequenceEqual("snapshot"u8))
+        row.Body.Length > BodyJson.LongestRolledOver
+            || (row.Body.Length > BodyJson.Longest && !row.Kind.SequenceEqual("rolled-over"u8) && !row.Kind.SequenceEqual("snapshot"u8))
             ? BodyJson.TooLong(Encoding.UTF8.GetString(row.Kind), row.Body.Length) : null;
 
     /// <summary>The serial that a body says of itself; null when it can't be read.</summary>

@@ -66,6 +66,7 @@ public static class FaultKinds
     /// <summary>All of them.</summary>
     public static IReadOnlyList<string> All { get; } =
     [
-        Gap, Doubled, Reordered, Edited, Columns, Body, Start, Damaged, Index, Snapshot, Tables, BadSeal, UnknownKey, Unsealed, UnsealedTail, Cut, Fork, OtherLedger, Link, More,
+        Gap, Doubled, Reordered, Edited, Columns, Body, Start, Damaged, Index, Snapshot, Tables,
+        BadSeal, UnknownKey, Unsealed, UnsealedTail, Cut, Fork, OtherLedger, Link, More,
     ];
 }

@@ -14,8 +14,10 @@ internal sealed class IndexProbe : IDisposable
     public IndexProbe(SqliteConnection connection)
     {
         _database = connection.Handle!;
-        _standing = Prepare($"SELECT 1 FROM entry INDEXED BY {LedgerIndexes.OfStanding} WHERE {LedgerQueries.InStanding} AND fixture IS ?1 AND serial = ?2 AND kind = ?3");
-        _refused = LedgerTables.VersionOf(connection) > LedgerTables.Oldest ? null : Prepare($"SELECT 1 FROM entry INDEXED BY {LedgerIndexes.OfRefusedPushes} WHERE {LedgerQueries.RefusedPushes} AND fixture IS ?1 AND serial = ?2");
+        _standing = Prepare($"SELECT 1 FROM entry INDEXED BY {LedgerIndexes.OfStanding}"
+            + $" WHERE {LedgerQueries.InStanding} AND fixture IS ?1 AND serial = ?2 AND kind = ?3");
+        _refused = LedgerTables.VersionOf(connection) > LedgerTables.Oldest ? null :
+            Prepare($"SELECT 1 FROM entry INDEXED BY {LedgerIndexes.OfRefusedPushes} WHERE {LedgerQueries.RefusedPushes} AND fixture IS ?1 AND serial = ?2");
     }
 
     /// <summary>Whether a row belongs into the index of what stands.</summary>

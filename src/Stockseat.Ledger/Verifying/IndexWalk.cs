@@ -25,7 +25,8 @@ internal sealed class IndexWalk(SqliteConnection connection, bool asks) : IDispo
         {
             if (_probe?.Has(row, stands) == false)
             {
-                result.Faults.Add(row.Serial, FaultKinds.Index, $"entry {row.Serial} is not in the index {index}, or under other values: a start would not know it");
+                result.Faults.Add(row.Serial, FaultKinds.Index,
+                    $"entry {row.Serial} is not in the index {index}, or under other values: a start would not know it");
             }
         }
         catch (Exception e) when (LedgerVerifier.IsDamage(e))

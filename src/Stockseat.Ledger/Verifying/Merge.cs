@@ -37,7 +37,8 @@ internal sealed class Merge(SealJudge seals, Action<long, long>? progress, long 
         faults.Add(All.Faults);
         foreach (var snapshot in All.Snapshots.Where(s => !All.Faults.HasAny(s.After, s.Serial)))
         {
-            faults.Add(snapshot.Serial, FaultKinds.Snapshot, $"entry {snapshot.Serial} does not carry what holds after entry {snapshot.Serial - 1}: {snapshot.Text}");
+            faults.Add(snapshot.Serial, FaultKinds.Snapshot,
+                $"entry {snapshot.Serial} does not carry what holds after entry {snapshot.Serial - 1}: {snapshot.Text}");
         }
 
         faults.Add(_sealFaults);

@@ -34,7 +34,8 @@ internal sealed class Pieces(SqliteConnection connection, long first, long head,
     private long End(long to)
     {
         using var command = connection.CreateCommand();
-        command.CommandText = $"SELECT min(serial) FROM entry WHERE {LedgerQueries.InStanding} AND fixture IS NULL AND kind = 'snapshot' AND serial >= $to AND serial <= $last";
+        command.CommandText = $"SELECT min(serial) FROM entry WHERE {LedgerQueries.InStanding} AND fixture IS NULL AND kind = 'snapshot'"
+            + " AND serial >= $to AND serial <= $last";
         command.Parameters.AddWithValue("$to", to);
         command.Parameters.AddWithValue("$last", to > head - length ? head : to + length);
         return command.ExecuteScalar() as long? ?? to;

@@ -5,7 +5,9 @@ using Stockseat.Ledger.Store;
 
 namespace Stockseat.Ledger.Verifying;
 
-/// <summary>Holds the table of request ids against the bodies: it has the ids of the newest entries, as many as are remembered, and none that no body says.</summary>
+/// <summary>
+/// Holds the table of request ids against the bodies: it has the ids of the newest entries, as many as are remembered, and none that no body says.
+/// </summary>
 internal static class RequestCheck
 {
     private const int Piece = 5000;

@@ -60,7 +60,8 @@ public static class SnapshotJudge
         [
             .. Named("it leaves out", should.Except(has)),
             .. Named("it carries", has.Except(should), ", which no more holds or never did"),
-            .. Named("it carries other bytes of", recorded.Where(r => expected.Any(e => Serial(e) == Serial(r) && e.GetRawText() != r.GetRawText())).Select(Serial)),
+            .. Named("it carries other bytes of",
+                recorded.Where(r => expected.Any(e => Serial(e) == Serial(r) && e.GetRawText() != r.GetRawText())).Select(Serial)),
         ];
         return said.Length > 0 ? string.Join("; ", said) : "its bytes are written otherwise, or their order is another one";
     }
@@ -71,6 +72,7 @@ public static class SnapshotJudge
     {
         var all = serials.ToList();
         var named = string.Join(", ", all.Take(MostNamed).Select(s => s.ToString(CultureInfo.InvariantCulture)));
-        return all.Count == 0 ? [] : [$"{what} {(all.Count == 1 ? "entry" : "entries")} {named}{(all.Count > MostNamed ? $" and {all.Count - MostNamed} more" : "")}{more}"];
+        return all.Count == 0 ? []
+            : [$"{what} {(all.Count == 1 ? "entry" : "entries")} {named}{(all.Count > MostNamed ? $" and {all.Count - MostNamed} more" : "")}{more}"];
     }
 }

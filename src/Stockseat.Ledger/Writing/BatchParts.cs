@@ -17,8 +17,10 @@ internal static class BatchParts
         var last = snapshots ? batch.Find(p => p.IsLast) : null; // A stop says so with its last entry, so what holds is written before it.
         return start is null && roll is null && last is null
             ? batch.Count > 0 ? [batch] : []
-            : new[] { One(start), batch.FindAll(p => p != start && p != roll && p != last), One(roll), One(last is null ? null : Pending.Snapshot()), One(last) }
-                .Where(p => p.Count > 0);
+            : new[]
+            {
+                One(start), batch.FindAll(p => p != start && p != roll && p != last), One(roll), One(last is null ? null : Pending.Snapshot()), One(last),
+            }.Where(p => p.Count > 0);
     }
 
     private static List<Pending> One(Pending? pending) => pending is null ? [] : [pending];

@@ -78,7 +78,10 @@ public sealed class LedgerWriter : IDisposable
     /// <summary>How the ledger is sealed.</summary>
     public SealState Seals => _committed.Seals;
 
-    /// <summary>The kind of the last entry found at opening that is neither a seal nor a snapshot, which says nothing of what the service did. Null in a new ledger.</summary>
+    /// <summary>
+    /// The kind of the last entry found at opening that is neither a seal nor a snapshot, which says nothing of what the service did. Null in a new
+    /// ledger.
+    /// </summary>
     public string? LastKind => _committed.Found.Kind;
 
     /// <summary>The newest seal found at opening.</summary>
@@ -98,7 +101,8 @@ public sealed class LedgerWriter : IDisposable
     /// <param name="snapshotEvery">After how many entries what holds is written; it is before a stop too. Null: never.</param>
     /// <param name="forService">Whether it is the service's: then it has the folder alone, goes on trying when the disk is full or fails, and
     /// refuses all until the service's first entries are written.</param>
-    public static LedgerWriter Open(string folder, TimeProvider time, SealPolicy? seals = null, long? rollAt = null, long? snapshotEvery = null, bool forService = false) =>
+    public static LedgerWriter Open(string folder, TimeProvider time, SealPolicy? seals = null,
+        long? rollAt = null, long? snapshotEvery = null, bool forService = false) =>
         new(folder, time, seals, rollAt, snapshotEvery, forService);
 
     /// <summary>Decides an ask and writes its entry. The task ends when the entry is on the disk, or the ask is refused without one.</summary>

@@ -5,7 +5,9 @@ using Stockseat.Ledger.Store;
 
 namespace Stockseat.Ledger.Writing;
 
-/// <summary>What the writer's thread does, round after round: take what queued, write it, and then one thing after the other, each in the list of steps.</summary>
+/// <summary>
+/// What the writer's thread does, round after round: take what queued, write it, and then one thing after the other, each in the list of steps.
+/// </summary>
 internal sealed class WriterLoop
 {
     /// <summary>How long a ledger that nobody asks anything of may be without its files unseen.</summary>

@@ -23,7 +23,8 @@ public sealed class RandomStartTests
             {
                 var (happenings, every, old, cut) = made;
                 var time = new SteppedTime();
-                using var ledger = new TestLedger(time) { Fixture = Varied.Folder(Varied.File(1)), SnapshotEvery = every, Tables = old ? 1 : LedgerFile.SchemaVersion };
+                using var ledger = new TestLedger(time)
+                    { Fixture = Varied.Folder(Varied.File(1)), SnapshotEvery = every, Tables = old ? 1 : LedgerFile.SchemaVersion };
                 await ledger.Begin();
                 foreach (var (what, much) in happenings)
                 {

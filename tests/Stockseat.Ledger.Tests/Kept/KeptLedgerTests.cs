@@ -19,7 +19,8 @@ using Stockseat.Tests.Support.Clocks;
 namespace Stockseat.Ledger.Tests.Kept;
 
 /// <summary>
-/// A ledger that was made once, when bodies and tables had version 1, and is never made anew: every later version reads it, verifies it and goes on writing in it.
+/// A ledger that was made once, when bodies and tables had version 1, and is never made anew: every later version reads it, verifies it and goes on
+/// writing in it.
 /// A new kind or version of entries gets a kept ledger of its own beside it: <c>STOCKSEAT_KEEP_LEDGER=FILE</c> has the last test here write one.
 /// </summary>
 public sealed class KeptLedgerTests

@@ -7,7 +7,8 @@ using TestLedger = Stockseat.Ledger.Tests.Support.Ledger;
 namespace Stockseat.Ledger.Tests.Kept;
 
 /// <summary>
-/// The same as <see cref="KeptLedgerTests"/> for a ledger with tables of version 2 and snapshots, made once too: <c>STOCKSEAT_KEEP_LEDGER2=FILE</c> has the last
+/// The same as <see cref="KeptLedgerTests"/> for a ledger with tables of version 2 and snapshots, made once too: <c>STOCKSEAT_KEEP_LEDGER2=FILE</c> has
+/// the last
 /// test here write one. What its snapshots carry must come out for ever.
 /// </summary>
 public sealed class KeptTablesTests
