@@ -90,10 +90,12 @@ internal static class OtherWorking
                     "moved", $"how far the clock was moved, below 0 back{(b.AtStart ? "; found at a start" : "")}; {Said(b.Before)} was expected", Second,
                     b.Seconds);
                 break;
-            case SealBody b: steps.Say(
-                $"A signature with key {Said(b.Key)} over all up to entry {Whole(b.Sealed)}, whose hash is {Said(b.Head)}, of ledger {Said(b.Ledger)}."); break;
-            case RolledOverBody { IsEnd:
-                true } b: steps.Say($"The ledger ends here; ledger {Said(b.Next)} goes on. By {Said(b.By)}, because: {Said(b.Why)}.");
+            case SealBody b:
+                steps.Say(
+                    $"A signature with key {Said(b.Key)} over all up to entry {Whole(b.Sealed)}, whose hash is {Said(b.Head)}, of ledger {Said(b.Ledger)}.");
+                break;
+            case RolledOverBody { IsEnd: true } b:
+                steps.Say($"The ledger ends here; ledger {Said(b.Next)} goes on. By {Said(b.By)}, because: {Said(b.Why)}.");
                 break;
             case SnapshotBody b:
                 steps.Say(

@@ -114,7 +114,7 @@ public sealed class AdoptionRuleTests
     }
 
     private static RevisionFile Good(int number) =>
-        new(number, $"r{number:0000}.json", "", new(Repository.Good(TemporaryFolder.Pins(number)), []));
+        new(number, $"r{number:0000}.json", "", new(Repository.Good(TemporaryFolder.Pins(number)).Prepare(), []));
 
     private static RevisionFile Broken(int number) =>
         new(number, $"r{number:0000}.json", "", Repository.Read(TemporaryFolder.Pins(number, "NO", "60")));

@@ -1,6 +1,7 @@
 using System.Collections;
 using System.Globalization;
 using System.Reflection;
+using Stockseat.Fixtures.Revisions;
 
 namespace Stockseat.Fixtures.Tests.Support;
 
@@ -41,7 +42,8 @@ internal static class Bits
                 var type = value.GetType();
                 foreach (var member in type.GetProperties(BindingFlags.Public | BindingFlags.Instance))
                 {
-                    if (member.PropertyType != type)
+                    // What is worked out of a revision is no part of what was read.
+                    if (member.PropertyType != type && member.Name is not (nameof(Revision.Prepared) or nameof(Revision.IsPrepared)))
                     {
                         Add(parts, $"{path}.{member.Name}", member.GetValue(value));
                     }

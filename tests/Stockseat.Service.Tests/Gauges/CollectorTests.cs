@@ -2,6 +2,7 @@ using Stockseat.Answers.Asking;
 using Stockseat.Answers.Emptied;
 using Stockseat.Answers.Reasons;
 using Stockseat.Answers.State;
+using Stockseat.Answers.Verbs;
 
 namespace Stockseat.Service.Tests.Gauges;
 
