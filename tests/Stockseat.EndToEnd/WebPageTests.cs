@@ -34,7 +34,8 @@ public abstract class WebPageTests(Build build) : OnBothBuilds(build)
 
         Assert.All(ports, p => Assert.Equal((0, 0, 0), (Count(p, "readings"), Count(p, "measurements"), Count(p, "refused"))));
         Assert.Equal(0, (await service.Terminate()).ExitCode);
-        Assert.Empty(LedgerRows.Read(cell.Data).Select(r => r.Kind).Except(["service-started", "snapshot", "service-stopped", "revision-seen", "revision-adopted"]));
+        Assert.Empty(LedgerRows.Read(cell.Data).Select(r => r.Kind)
+            .Except(["service-started", "snapshot", "service-stopped", "revision-seen", "revision-adopted"]));
         Assert.Equal(0, page.GetProperty("others").GetInt32());
     }
 

@@ -10,7 +10,8 @@ static Command GenerateCommand()
 {
     var data = new Option<string>("--data") { Required = true, HelpName = "DIR", Description = "the folder that gets the ledger" };
     var entries = new Option<long>("--entries") { DefaultValueFactory = _ => MeasureCommand.UsualEntries, HelpName = "N", Description = "how many entries" };
-    var fixtures = new Option<string>("--fixtures") { DefaultValueFactory = _ => Repository.Fixtures, HelpName = "DIR", Description = "the fixtures to adopt; the demo's unless stated" };
+    var fixtures = new Option<string>("--fixtures") { DefaultValueFactory = _ => Repository.Fixtures, HelpName = "DIR",
+        Description = "the fixtures to adopt; the demo's unless stated" };
     var command = new Command("generate", "makes a big ledger with a whole chain, as a shop would have it") { data, entries, fixtures };
     command.SetAction(async (parsed, token) =>
     {

@@ -37,7 +37,8 @@ public class InjectedFaultTests
             foreach (var existing in Extent.Long ? [false, true] : new[] { runs % 2 == 1 })
             {
                 var told = $"{calls} {fault} {(on ? "from" : "at")} {n}, {(existing ? "an existing" : "a new")} ledger";
-                var outcome = await Run(existing ? prepared : null, calls, string.Create(CultureInfo.InvariantCulture, $"{fault}:when={n}{(on ? "+" : "")}"), told, once: !on, random);
+                var outcome = await Run(existing ? prepared : null, calls, string.Create(CultureInfo.InvariantCulture, $"{fault}:when={n}{(on ? "+" : "")}"),
+                    told, once: !on, random);
                 runs++;
                 injected += outcome.Injected > 0 ? 1 : 0;
                 started += outcome.Started ? 1 : 0;

@@ -46,7 +46,9 @@ public class KilledTests
         await using var last = await Launched.Start(cell);
         var rows = LedgerRows.Read(cell.Data);
         var asked = history.Snapshot();
-        Extent.Say($"killed {loaded} times under load, {starting} at a start, {recovering} during recovery; {history.Ok} of {asked.Count} asks acknowledged, {asked.Count(a => a.Reply is null)} unknown");
+        Extent.Say(
+            $"killed {loaded} times under load, {starting} at a start, {recovering} during recovery; {history.Ok} of {asked.Count} asks acknowledged, "
+            + $"{asked.Count(a => a.Reply is null)} unknown");
         History.Agrees(asked, rows);
         Assert.InRange(asked.Count(a => a.Reply is null), loaded, loaded * Clients);
         Assert.True(loaded > 0 && starting + recovering > 0, "not every kind of moment had its turn; try another seed");

@@ -56,7 +56,8 @@ public class OpenFilesTests
         var rows = LedgerRows.Read(cell.Data);
         Assert.Equal(before + 100, rows.Last(r => r.Kind == "answer").Serial);
         Assert.Equal("service-stopped", rows[^1].Kind);
-        var advice = JsonDocument.Parse(Assert.Single((await service.Log()).Split('\n'), l => l.Contains("files may be open", StringComparison.Ordinal))).RootElement;
+        var advice = JsonDocument.Parse(Assert.Single((await service.Log()).Split('\n'),
+            l => l.Contains("files may be open", StringComparison.Ordinal))).RootElement;
         Assert.Equal((Limit, 4000), (advice.GetProperty("Limit").GetInt32(), advice.GetProperty("Stated").GetInt32()));
         Assert.InRange(advice.GetProperty("Admitted").GetInt32(), 16, Limit - 256);
     }

@@ -53,7 +53,8 @@ public class PowerCutTests
             Assert.Equal(0, await before.Terminate());
         }
 
-        await using var service = await Launched.Start(cell, under: Strace.Inject(log, "fsync,fdatasync", "retval=0", of is null ? null : Path.Combine(cell.Data, of)));
+        await using var service = await Launched.Start(cell,
+            under: Strace.Inject(log, "fsync,fdatasync", "retval=0", of is null ? null : Path.Combine(cell.Data, of)));
         var lost = 0;
         var (load, _) = await CutAgainAndAgain(cell, disk, service, 5, (asked, copy) =>
         {
@@ -77,7 +78,8 @@ public class PowerCutTests
     }
 
     /// <summary>Stops the service under load, copies the image, and lets the check see the copy; goes on while it says so.</summary>
-    private static async Task<(Load, History)> CutAgainAndAgain(Cell cell, LoopDisk disk, Launched service, int stops, Func<IReadOnlyList<Asked>, string, Task<bool>> check)
+    private static async Task<(Load, History)> CutAgainAndAgain(Cell cell, LoopDisk disk, Launched service, int stops, Func<IReadOnlyList<Asked>, string,
+        Task<bool>> check)
     {
         var random = Extent.Random();
         var history = new History();

@@ -129,7 +129,8 @@ public class TerminatedTests
             try
             {
                 // A reader takes the end of the stream for the end of a line: only a whole reply counts.
-                while (await reader.ReadLineAsync().Within($"a reply or the end of {name}") is { } text && (text.EndsWith(" end", StringComparison.Ordinal) || text.EndsWith('"')))
+                while (await reader.ReadLineAsync().Within($"a reply or the end of {name}") is { } text
+                    && (text.EndsWith(" end", StringComparison.Ordinal) || text.EndsWith('"')))
                 {
                     asked.Add(new(name, $"{name}-{asked.Count}", new(text)));
                     Assert.Equal(asked[^1].Tag, asked[^1].Reply!["tag"]);

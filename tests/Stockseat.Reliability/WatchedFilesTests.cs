@@ -46,7 +46,8 @@ public class WatchedFilesTests
         var adopted = rows.Single(r => r.Kind == "revision-adopted" && r.Body.GetProperty("revision").GetInt32() == 4).Serial;
         var answers = rows.Where(r => r.Kind == "answer").ToList();
         Assert.All(answers, a => Assert.Equal(a.Serial < adopted ? 3 : 4, a.Body.GetProperty("revision").GetInt32()));
-        Assert.All(asked.Where(a => a.IsOk), a => Assert.Equal(a.Reply!.Serial < adopted ? ("3", "0.412300") : ("4", "0.413300"), (a.Reply["revision"], a.Reply["x"])));
+        Assert.All(asked.Where(a => a.IsOk),
+            a => Assert.Equal(a.Reply!.Serial < adopted ? ("3", "0.412300") : ("4", "0.413300"), (a.Reply["revision"], a.Reply["x"])));
         Assert.True(answers.Exists(a => a.Serial < adopted) && answers.Exists(a => a.Serial > adopted), "no answers from both");
         Assert.All(rows.Where(r => r.Kind == "refusal"), r => Assert.Equal("diameter-above-envelope", r.Body.GetProperty("reason").GetString()));
     }

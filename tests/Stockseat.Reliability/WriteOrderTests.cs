@@ -22,8 +22,10 @@ public class WriteOrderTests
         Assert.Equal(0, await service.Terminate());
         var calls = Strace.Calls(await Strace.Read(log, service.Id));
 
-        var reply = Assert.Single(calls, c => c.Name is "sendmsg" or "sendto" or "write" or "writev" && c.Text.Contains("\"ok tag=watched ", StringComparison.Ordinal));
-        var entry = calls.First(c => c.Name is "pwrite64" or "write" && c.Text.Contains("ledger.db-wal>", StringComparison.Ordinal) && c.Text.Contains("watched", StringComparison.Ordinal));
+        var reply = Assert.Single(calls, c => c.Name is "sendmsg" or "sendto" or "write" or "writev"
+            && c.Text.Contains("\"ok tag=watched ", StringComparison.Ordinal));
+        var entry = calls.First(c => c.Name is "pwrite64" or "write" && c.Text.Contains("ledger.db-wal>", StringComparison.Ordinal)
+            && c.Text.Contains("watched", StringComparison.Ordinal));
         var sync = calls.FirstOrDefault(c => Syncs.Contains(c.Name) && c.Text.Contains("ledger.db-wal>", StringComparison.Ordinal) && c.Begun > entry.Ended);
         Assert.NotNull(sync);
         Assert.Equal("0", sync.Result);
@@ -52,7 +54,8 @@ public class WriteOrderTests
 
         var calls = Strace.Calls(log);
 
-        Assert.Equal(["pwrite64 12 0-0", "sendto 13 2-2", "fsync 0 1-3", "fsync -1 4-4", "fsync 0 5-5"], calls.Select(c => $"{c.Name} {c.Result} {c.Begun}-{c.Ended}"));
+        Assert.Equal(["pwrite64 12 0-0", "sendto 13 2-2", "fsync 0 1-3", "fsync -1 4-4", "fsync 0 5-5"],
+            calls.Select(c => $"{c.Name} {c.Result} {c.Begun}-{c.Ended}"));
         Assert.Equal(2, Strace.Injected(log));
     }
 }

@@ -106,13 +106,15 @@ public sealed class LedgerReader : IDisposable
     public long Count((long Above, long Last) serials, EntryFilter times) => Parts(serials).Sum(p => WindowQueries.Count(p.Connection, p.Above, p.Last, times));
 
     /// <summary>The steps of the clock between two serials, in order.</summary>
-    public IEnumerable<EntryRow> ClockSteps(long above, long last) => Parts((above, last)).SelectMany(p => WindowQueries.ClockSteps(p.Connection, p.Above, p.Last));
+    public IEnumerable<EntryRow> ClockSteps(long above, long last) =>
+        Parts((above, last)).SelectMany(p => WindowQueries.ClockSteps(p.Connection, p.Above, p.Last));
 
     /// <summary>The hash stored with an entry; null when there is none.</summary>
     public byte[]? HashOf(long serial) => LedgerQueries.HashOf(At(serial - 1).Connection, serial);
 
     /// <summary>The newest entry of a stretch that is of a time; null when there is none.</summary>
-    public EntryRow? Newest((long Above, long Last) stretch, EntryFilter times) => WindowQueries.Newest(At(stretch.Above).Connection, stretch.Above, stretch.Last, times);
+    public EntryRow? Newest((long Above, long Last) stretch, EntryFilter times) =>
+        WindowQueries.Newest(At(stretch.Above).Connection, stretch.Above, stretch.Last, times);
 
     /// <summary>The id of the ledger that is written; null when its first entry carries none.</summary>
     /// <exception cref="System.Text.Json.JsonException">The body of that entry is none.</exception>
@@ -139,7 +141,9 @@ public sealed class LedgerReader : IDisposable
         }
     }
 
-    /// <summary>The newest entry of a fixture and kind up to a serial, in the ledgers that have it and what is not below another one; null when there is none.</summary>
+    /// <summary>
+    /// The newest entry of a fixture and kind up to a serial, in the ledgers that have it and what is not below another one; null when there is none.
+    /// </summary>
     public EntryRow? Newest(string fixture, string kind, long upTo, long least) =>
         Below(upTo + 1, least).Select(connection => WindowQueries.NewestOf(connection, fixture, kind, upTo)).FirstOrDefault(row => row is not null);
 
@@ -246,7 +250,8 @@ public sealed class LedgerReader : IDisposable
         _open?.Connection.Dispose();
         _open = null;
         var connection = TryOpen(path, out var why) ?? (ClosedLedgers.IsLeaving(path) ? TryOpen(ClosedLedgers.Ended(path), out why) : null)
-            ?? throw new InvalidDataException($"{Path.GetFileName(path)} among the closed ledgers can't be read: {why!.Message.TrimEnd('.')}; put its copy there, or move it away", why);
+            ?? throw new InvalidDataException(
+                $"{Path.GetFileName(path)} among the closed ledgers can't be read: {why!.Message.TrimEnd('.')}; put its copy there, or move it away", why);
         _open = (path, connection);
         return connection;
     }

@@ -10,7 +10,8 @@ internal static class WindowQueries
     internal static long Count(SqliteConnection connection, long above, long last, EntryFilter times)
     {
         using var command = connection.CreateCommand();
-        command.CommandText = "SELECT count(*) FROM entry WHERE serial > $above AND serial <= $last AND ($from IS NULL OR at >= $from) AND ($to IS NULL OR at < $to)";
+        command.CommandText =
+            "SELECT count(*) FROM entry WHERE serial > $above AND serial <= $last AND ($from IS NULL OR at >= $from) AND ($to IS NULL OR at < $to)";
         command.Parameters.AddWithValue("$above", above);
         command.Parameters.AddWithValue("$last", last);
         command.Parameters.AddWithValue("$from", (object?)LedgerQueries.Text(times.From) ?? DBNull.Value);
@@ -20,26 +21,36 @@ internal static class WindowQueries
 
     /// <summary>The first confirmations of a fixture above a serial; by the index that answers are not in.</summary>
     internal static List<EntryRow> Confirmations(SqliteConnection connection, string fixture, long above, int count) => [.. LedgerQueries.Stream(
-        connection, $"{LedgerQueries.Columns} WHERE {LedgerQueries.InStanding} AND fixture = $fixture AND kind = 'confirmation' AND serial > $above ORDER BY serial LIMIT $count",
+        connection,
+        $"{LedgerQueries.Columns} WHERE {LedgerQueries.InStanding} AND fixture = $fixture AND kind = 'confirmation' AND serial > $above ORDER BY serial "
+        + $"LIMIT $count",
         ("$fixture", fixture), ("$above", above), ("$count", count))];
 
     /// <summary>The newest entry of a fixture and kind up to a serial; by the same index.</summary>
     internal static EntryRow? NewestOf(SqliteConnection connection, string fixture, string kind, long upTo) => LedgerQueries.Stream(
-        connection, $"{LedgerQueries.Columns} WHERE {LedgerQueries.InStanding} AND fixture = $fixture AND kind = $kind AND serial <= $upTo ORDER BY serial DESC LIMIT 1",
+        connection,
+        $"{LedgerQueries.Columns} WHERE {LedgerQueries.InStanding} AND fixture = $fixture AND kind = $kind AND serial <= $upTo ORDER BY serial DESC LIMIT 1",
         ("$fixture", fixture), ("$kind", kind), ("$upTo", upTo)).FirstOrDefault();
 
     /// <summary>The newest entries of a fixture and kind between two serials, the newest first; by the same index.</summary>
-    internal static IEnumerable<EntryRow> Of(SqliteConnection connection, string fixture, string kind, long above, long below, int count) => LedgerQueries.Stream(
-        connection, $"{LedgerQueries.Columns} WHERE {LedgerQueries.InStanding} AND fixture = $fixture AND kind = $kind AND serial > $above AND serial < $below ORDER BY serial DESC LIMIT $count",
+    internal static IEnumerable<EntryRow> Of(SqliteConnection connection, string fixture, string kind, long above, long below, int count) =>
+        LedgerQueries.Stream(
+        connection,
+        $"{LedgerQueries.Columns} WHERE {LedgerQueries.InStanding} AND fixture = $fixture AND kind = $kind AND serial > $above AND serial < $below ORDER BY "
+        + $"serial DESC LIMIT $count",
         ("$fixture", fixture), ("$kind", kind), ("$above", above), ("$below", below), ("$count", count));
 
     /// <summary>The steps of the clock between two serials, by the same index.</summary>
     internal static List<EntryRow> ClockSteps(SqliteConnection connection, long above, long last) => [.. LedgerQueries.Stream(
-        connection, $"{LedgerQueries.Columns} WHERE {LedgerQueries.InStanding} AND fixture IS NULL AND kind = 'clock-step' AND serial > $above AND serial <= $last ORDER BY serial",
+        connection,
+        $"{LedgerQueries.Columns} WHERE {LedgerQueries.InStanding} AND fixture IS NULL AND kind = 'clock-step' AND serial > $above AND serial <= $last ORDER "
+        + $"BY serial",
         ("$above", above), ("$last", last))];
 
     /// <summary>The newest entry between two serials and in a time; null when there is none.</summary>
     internal static EntryRow? Newest(SqliteConnection connection, long above, long last, EntryFilter times) => LedgerQueries.Stream(
-        connection, $"{LedgerQueries.Columns} WHERE serial > $above AND serial <= $last AND ($from IS NULL OR at >= $from) AND ($to IS NULL OR at < $to) ORDER BY serial DESC LIMIT 1",
+        connection,
+        $"{LedgerQueries.Columns} WHERE serial > $above AND serial <= $last AND ($from IS NULL OR at >= $from) AND ($to IS NULL OR at < $to) ORDER BY serial "
+        + $"DESC LIMIT 1",
         ("$above", above), ("$last", last), ("$from", LedgerQueries.Text(times.From)), ("$to", LedgerQueries.Text(times.To))).FirstOrDefault();
 }

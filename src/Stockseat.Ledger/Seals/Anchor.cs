@@ -5,7 +5,8 @@ using Stockseat.Answers.Events;
 namespace Stockseat.Ledger.Seals;
 
 /// <summary>
-/// A head of the ledger that somebody keeps outside the machine. Plain text: the lines of <see cref="SealMessage"/>, then the key and the signature when the ledger is sealed.
+/// A head of the ledger that somebody keeps outside the machine. Plain text: the lines of <see cref="SealMessage"/>, then the key and the signature when
+/// the ledger is sealed.
 /// Without a signature it still shows a cut tail and an old copy, as long as the anchor itself is kept safe.
 /// </summary>
 /// <param name="Ledger">The ledger's id.</param>
@@ -28,7 +29,8 @@ public sealed record Anchor(string Ledger, long Serial, string Hash, string At, 
         fault = null;
         if (lines.Length is not (5 or 7) || lines[0] != "stockseat seal 1")
         {
-            fault = $"has {lines.Length} lines, the first is '{(lines.Length > 0 ? lines[0] : "")}'; 5 or 7 lines that begin with 'stockseat seal 1' were expected";
+            fault = $"has {lines.Length} lines, the first is '{(lines.Length > 0 ? lines[0] : "")}'; 5 or 7 lines that begin with 'stockseat seal 1' were "
+                + $"expected";
             return null;
         }
 
@@ -59,5 +61,6 @@ public sealed record Anchor(string Ledger, long Serial, string Hash, string At, 
         Encoding.ASCII.GetString(SealMessage.Of(Ledger, Serial, Hash, At)) + (Signature is null ? "" : $"key {Key}\nsignature {Signature}\n");
 
     /// <summary>Whether it carries that key's signature.</summary>
-    public bool SignedBy(PublicSealKey key) => Signature is not null && Key == key.Fingerprint && key.Verifies(SealMessage.Of(Ledger, Serial, Hash, At), Signature);
+    public bool SignedBy(PublicSealKey key) =>
+        Signature is not null && Key == key.Fingerprint && key.Verifies(SealMessage.Of(Ledger, Serial, Hash, At), Signature);
 }

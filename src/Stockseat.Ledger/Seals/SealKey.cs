@@ -10,7 +10,8 @@ namespace Stockseat.Ledger.Seals;
 public sealed class SealKey : IDisposable
 {
     private const UnixFileMode Others =
-        UnixFileMode.GroupRead | UnixFileMode.GroupWrite | UnixFileMode.GroupExecute | UnixFileMode.OtherRead | UnixFileMode.OtherWrite | UnixFileMode.OtherExecute;
+        UnixFileMode.GroupRead | UnixFileMode.GroupWrite | UnixFileMode.GroupExecute | UnixFileMode.OtherRead | UnixFileMode.OtherWrite
+        | UnixFileMode.OtherExecute;
 
     private const int Longest = 64 * 1024;
     private const string Make = "make one as the README shows (Seals and anchors)";
@@ -56,7 +57,9 @@ public sealed class SealKey : IDisposable
                 FileNotFoundException or DirectoryNotFoundException => new InvalidDataException($"the key {full} is not there; {Make}, or mend the path"),
                 IOException or UnauthorizedAccessException => new InvalidDataException(
                     $"the key {full} {RegularFile.What(full, e)}; it has to be a file that belongs to the user that runs the service"),
-                CryptographicException or ArgumentException => new InvalidDataException($"the key {full} is no private key on the curve P-256, in PEM and without a password: {e.Message.TrimEnd('.')}; {Make}"),
+                CryptographicException or ArgumentException =>
+                    new InvalidDataException(
+                    $"the key {full} is no private key on the curve P-256, in PEM and without a password: {e.Message.TrimEnd('.')}; {Make}"),
                 _ => e,
             };
         }

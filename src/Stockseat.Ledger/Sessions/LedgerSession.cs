@@ -169,7 +169,9 @@ internal sealed class LedgerSession : IDisposable
     /// <summary>The ledger's id, which its first entry carries.</summary>
     /// <exception cref="InvalidDataException">It carries none.</exception>
     public string LedgerId() => _ledger ??= LedgerQueries.LedgerId(_connection)
-        ?? throw new InvalidDataException("the ledger's first entry carries no id, so a seal could be any ledger's; run stockseat ledger verify --data FOLDER, and move the damaged ledger away");
+        ?? throw new InvalidDataException(
+            "the ledger's first entry carries no id, so a seal could be any ledger's; run stockseat ledger verify --data FOLDER, and move the damaged ledger "
+            + "away");
 
     /// <summary>A seal over the head; null when nothing is unsealed.</summary>
     /// <exception cref="IOException">It can't be signed.</exception>

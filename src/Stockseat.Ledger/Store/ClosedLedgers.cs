@@ -26,7 +26,8 @@ public static class ClosedLedgers
         [
             .. Directory.EnumerateFiles(folder)
                 .Where(p => p.EndsWith(Extension, StringComparison.Ordinal) || IsLeaving(p))
-                .Select(p => (First: First(p), Path: p)).Where(f => f.First > 0).OrderBy(f => f.First).ThenBy(f => f.Path.Length).ThenBy(f => f.Path, StringComparer.Ordinal),
+                .Select(p => (First: First(p), Path: p)).Where(f => f.First > 0).OrderBy(f => f.First).ThenBy(f => f.Path.Length)
+                    .ThenBy(f => f.Path, StringComparer.Ordinal),
         ];
     }
 
@@ -123,7 +124,9 @@ public static class ClosedLedgers
     /// <summary>Its name without the mark.</summary>
     public static string Ended(string leaving) => IsLeaving(leaving) ? leaving[..leaving.LastIndexOf('.')] : leaving;
 
-    /// <summary>A name that nothing has: an older ledger may have been put back that had rolled over before. Neither is lost then, and no service is held up.</summary>
+    /// <summary>
+    /// A name that nothing has: an older ledger may have been put back that had rolled over before. Neither is lost then, and no service is held up.
+    /// </summary>
     internal static string Free(string ended)
     {
         var (name, n) = (ended, 2);

@@ -42,7 +42,9 @@ public sealed class FolderLock : IDisposable
         }
         catch (Exception e) when (e is IOException or UnauthorizedAccessException && !OpenFailure.IsOfTheDisk(e))
         {
-            throw new IOException($"the data folder {Path.GetFullPath(folder)} can't be had alone: another service has it, or this user may not write there; stop the other service, or name another folder with --data", e);
+            throw new IOException(
+                $"the data folder {Path.GetFullPath(folder)} can't be had alone: another service has it, or this user may not write there; stop the other "
+                + $"service, or name another folder with --data", e);
         }
     }
 

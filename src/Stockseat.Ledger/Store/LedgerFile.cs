@@ -134,7 +134,8 @@ public static class LedgerFile
 
     private static SqliteConnection OpenImmutable(string path)
     {
-        var connection = Connect($"file:{Uri.EscapeDataString(Path.GetFullPath(path)).Replace("%2F", "/", StringComparison.Ordinal)}?immutable=1", SqliteOpenMode.ReadOnly);
+        var connection = Connect($"file:{Uri.EscapeDataString(Path.GetFullPath(path)).Replace("%2F", "/", StringComparison.Ordinal)}?immutable=1",
+            SqliteOpenMode.ReadOnly);
         try
         {
             RequireSqlite(connection);
@@ -242,7 +243,8 @@ public static class LedgerFile
     {
         if (Version.Parse(connection.ServerVersion) < LeastSqlite)
         {
-            throw new InvalidOperationException($"SQLite is {connection.ServerVersion}; {LeastSqlite} or later is needed: install the library that came with the program");
+            throw new InvalidOperationException(
+                $"SQLite is {connection.ServerVersion}; {LeastSqlite} or later is needed: install the library that came with the program");
         }
     }
 

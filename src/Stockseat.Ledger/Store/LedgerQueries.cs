@@ -15,7 +15,8 @@ public static class LedgerQueries
     private const string Readable = "octet_length(body) <= CASE WHEN kind IN ('rolled-over', 'snapshot') THEN 67108864 ELSE 4194304 END";
 
     private const string Filtered =
-        " AND ($fixture IS NULL OR fixture = $fixture) AND ($kind IS NULL OR kind = $kind) AND ($client IS NULL OR client = $client) AND ($tag IS NULL OR tag = $tag)"
+        " AND ($fixture IS NULL OR fixture = $fixture) AND ($kind IS NULL OR kind = $kind) AND ($client IS NULL OR client = $client) AND ($tag IS NULL OR "
+            + "tag = $tag)"
         + " AND ($from IS NULL OR at >= $from) AND ($to IS NULL OR at < $to)"
         + $" AND CASE WHEN $cell IS NULL THEN 1 WHEN NOT {Readable} OR instr(body, $cellText) = 0 OR NOT json_valid(body) THEN 0"
         + " ELSE json_extract(body, '$.cell') = $cell END"
@@ -97,7 +98,8 @@ public static class LedgerQueries
     public static List<EntryRow> Before(SqliteConnection connection, long serial, int count, EntryFilter? filter = null)
     {
         var rows = Read(
-            connection, $"{Columns} WHERE serial < $serial{Filtered} ORDER BY serial DESC LIMIT $count", [("$serial", serial), ("$count", count), .. Of(filter)]);
+            connection, $"{Columns} WHERE serial < $serial{Filtered} ORDER BY serial DESC LIMIT $count",
+            [("$serial", serial), ("$count", count), .. Of(filter)]);
         rows.Reverse();
         return rows;
     }
@@ -161,12 +163,15 @@ public static class LedgerQueries
     internal static EntryRow? NewestThatHappened(SqliteConnection connection) =>
         Read(connection, $"{Columns} WHERE kind NOT IN ('seal', 'snapshot') ORDER BY serial DESC LIMIT 1").FirstOrDefault();
 
-    /// <summary>The first entry above a serial from which on instants may lie before earlier ones: a step of the clock, or a start; null when there is none.</summary>
+    /// <summary>
+    /// The first entry above a serial from which on instants may lie before earlier ones: a step of the clock, or a start; null when there is none.
+    /// </summary>
     internal static long? NextBorder(SqliteConnection connection, long above)
     {
         using var command = connection.CreateCommand();
         command.CommandText =
-            $"SELECT min(serial) FROM (SELECT min(serial) AS serial FROM entry WHERE {InStanding} AND fixture IS NULL AND kind = 'clock-step' AND serial > $above"
+            $"SELECT min(serial) FROM (SELECT min(serial) AS serial FROM entry WHERE {InStanding} AND fixture IS NULL AND kind = 'clock-step' AND serial > "
+                + $"$above"
             + $" UNION ALL SELECT min(serial) FROM entry WHERE {InStanding} AND fixture IS NULL AND kind = 'service-started' AND serial > $above)";
         command.Parameters.AddWithValue("$above", above);
         return command.ExecuteScalar() as long?;

@@ -18,7 +18,8 @@ internal static class AnchorJudge
     /// <param name="faults">Takes what is wrong with the ledger.</param>
     /// <param name="findings">Takes what is worth knowing.</param>
     /// <returns>Why the anchor can't be used; null when it can.</returns>
-    public static string? Judge(Anchor anchor, SqliteConnection connection, string? ledger, long head, long last, KeyRing ring, FaultList faults, List<string> findings)
+    public static string? Judge(Anchor anchor, SqliteConnection connection, string? ledger, long head, long last, KeyRing ring, FaultList faults,
+        List<string> findings)
     {
         var name = $"the anchor at entry {anchor.Serial}";
         var key = anchor.Key is null ? null : ring.Find(anchor.Key);
@@ -29,12 +30,14 @@ internal static class AnchorJudge
 
         if (anchor.Signature is not null && key is null)
         {
-            findings.Add($"{name} is signed by the key {KeyRing.Short(anchor.Key ?? "")}, which neither the ledger nor --key brought: its signature was not checked");
+            findings.Add(
+                $"{name} is signed by the key {KeyRing.Short(anchor.Key ?? "")}, which neither the ledger nor --key brought: its signature was not checked");
         }
 
         if (ledger is not null && anchor.Ledger != ledger)
         {
-            faults.Add(head, FaultKinds.OtherLedger, $"{name} is of the ledger {anchor.Ledger}; this is {ledger}: another one was put in its place, or it is another one's anchor");
+            faults.Add(head, FaultKinds.OtherLedger,
+                $"{name} is of the ledger {anchor.Ledger}; this is {ledger}: another one was put in its place, or it is another one's anchor");
             return null;
         }
 
@@ -51,11 +54,15 @@ internal static class AnchorJudge
         }
         else if (!string.Equals(Convert.ToHexStringLower(hash), anchor.Hash, StringComparison.OrdinalIgnoreCase))
         {
-            faults.Add(anchor.Serial, FaultKinds.Fork, $"{name} of {anchor.At} has another hash than that entry: what lies before it was written anew, or an old copy was put back and went on from there");
+            faults.Add(anchor.Serial, FaultKinds.Fork,
+                $"{name} of {anchor.At} has another hash than that entry: what lies before it was written anew, or an old copy was put back and went on from "
+                + $"there");
         }
         else
         {
-            findings.Add($"{name} of {anchor.At} holds" + (anchor.Serial < last ? $": what could be cut or exchanged unseen is after it, {last - anchor.Serial} {(last - anchor.Serial == 1 ? "entry" : "entries")}" : ""));
+            findings.Add($"{name} of {anchor.At} holds"
+                + (anchor.Serial < last
+                ? $": what could be cut or exchanged unseen is after it, {last - anchor.Serial} {(last - anchor.Serial == 1 ? "entry" : "entries")}" : ""));
         }
 
         return null;
@@ -75,7 +82,9 @@ internal static class AnchorJudge
         {
             if (anchor.Serial > follows.Last)
             {
-                faults.Add(first, FaultKinds.Cut, $"{name} of {anchor.At} is beyond entry {follows.Last}, with which its ledger is said to have ended: its tail was cut off, or an old copy put back, before it rolled over");
+                faults.Add(first, FaultKinds.Cut,
+                    $"{name} of {anchor.At} is beyond entry {follows.Last}, with which its ledger is said to have ended: its tail was cut off, or an old "
+                    + $"copy put back, before it rolled over");
             }
             else if (string.Equals(follows.Hash, anchor.Hash, StringComparison.OrdinalIgnoreCase))
             {
@@ -90,7 +99,8 @@ internal static class AnchorJudge
         }
 
         return anchor.Serial < first
-            ? $"{name} is of the ledger {anchor.Ledger}, which is not in {ClosedLedgers.Folder}, and this one begins with entry {first}: if that ledger was moved away, put it back, or hold the anchor against it where it is now"
+            ? $"{name} is of the ledger {anchor.Ledger}, which is not in {ClosedLedgers.Folder}, and this one begins with entry {first}: if that ledger was "
+                + $"moved away, put it back, or hold the anchor against it where it is now"
             : null;
     }
 }

@@ -144,7 +144,8 @@ internal sealed class ChainWalk : IDisposable
         if (gap)
         {
             _result.Gaps = true;
-            Fault(row.Serial, FaultKinds.Gap, row.Serial - _serial == 2 ? $"entry {_serial + 1} is missing" : $"entries {_serial + 1} to {row.Serial - 1} are missing");
+            Fault(row.Serial, FaultKinds.Gap, row.Serial - _serial == 2
+                ? $"entry {_serial + 1} is missing" : $"entries {_serial + 1} to {row.Serial - 1} are missing");
         }
 
         if (row.Hash.SequenceEqual(computed) || Excused(row))
@@ -162,7 +163,10 @@ internal sealed class ChainWalk : IDisposable
         ChainHasher.Keep(computed, _computed);
     }
 
-    /// <summary>The row before is a fault of its own; this one is at its place and follows from what stood there, or from the one before that when those two changed places.</summary>
+    /// <summary>
+    /// The row before is a fault of its own; this one is at its place and follows from what stood there, or from the one before that when those two
+    /// changed places.
+    /// </summary>
     private bool Excused(in EntryBytes row) =>
         !_stored.AsSpan().SequenceEqual(_computed) && (_hasher.Follows(row, _computed) || _hasher.Follows(row, _second))
             && BodyReading.SerialOf(row) == row.Serial;
@@ -203,7 +207,8 @@ internal sealed class ChainWalk : IDisposable
         using var json = BodyReading.Read(row, out var version);
         if (version != EntryBody.CurrentVersion)
         {
-            _result.Unreadable ??= $"entry {row.Serial} has version {version}; this program knows {EntryBody.CurrentVersion}: verify it with the program that wrote it";
+            _result.Unreadable ??= $"entry {row.Serial} has version {version}; this program knows {EntryBody.CurrentVersion}: verify it with the program "
+                + $"that wrote it";
             return false;
         }
 
@@ -258,7 +263,8 @@ internal sealed class ChainWalk : IDisposable
             return;
         }
 
-        Fault(row.Serial, FaultKinds.Edited, $"entry {row.Serial} does not follow from entry {_serial}: its body or its hash, or the hash before it, was changed");
+        Fault(row.Serial, FaultKinds.Edited,
+            $"entry {row.Serial} does not follow from entry {_serial}: its body or its hash, or the hash before it, was changed");
     }
 
     /// <summary>The row whose serial a body names: whether it carries the same body, and which serial its own body names.</summary>

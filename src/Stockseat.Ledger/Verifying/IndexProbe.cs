@@ -25,7 +25,8 @@ internal sealed class IndexProbe : IDisposable
 
     /// <summary>Whether a row belongs into the index of refused pushes.</summary>
     public static bool IsRefusedPush(in EntryBytes row) =>
-        row.Kind.SequenceEqual("refusal"u8) && row.Body.IndexOf("\"asked\":\"measured\""u8) >= 0 && row.Body.IndexOf("\"asked\":\"measured\",\"reason\":\"not-permitted\""u8) < 0;
+        row.Kind.SequenceEqual("refusal"u8) && row.Body.IndexOf("\"asked\":\"measured\""u8) >= 0
+            && row.Body.IndexOf("\"asked\":\"measured\",\"reason\":\"not-permitted\""u8) < 0;
 
     /// <summary>Whether the index that a row belongs into has it, if there is one.</summary>
     public bool Has(in EntryBytes row, bool stands) => (stands ? _standing : _refused) is not { } statement || Has(statement, row, withKind: stands);

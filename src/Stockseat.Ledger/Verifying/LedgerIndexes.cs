@@ -39,7 +39,8 @@ internal static class LedgerIndexes
                 if (held != rows)
                 {
                     NameStrangers(connection, index, which, head, faults, token);
-                    faults.Add(0, FaultKinds.Index, $"the index {index} holds {held} entries, {rows} rows belong into it: it was changed behind the table's back");
+                    faults.Add(0, FaultKinds.Index,
+                        $"the index {index} holds {held} entries, {rows} rows belong into it: it was changed behind the table's back");
                 }
             }
             catch (Exception e) when (LedgerVerifier.IsDamage(e))
@@ -54,17 +55,20 @@ internal static class LedgerIndexes
         foreach (var (fixture, kind, serial) in Entries(connection, index, which, head, token))
         {
             using var command = connection.CreateCommand();
-            command.CommandText = $"SELECT count(*) FROM entry NOT INDEXED WHERE serial = $serial AND fixture IS $fixture AND ($kind IS NULL OR kind = $kind) AND {which}";
+            command.CommandText =
+                $"SELECT count(*) FROM entry NOT INDEXED WHERE serial = $serial AND fixture IS $fixture AND ($kind IS NULL OR kind = $kind) AND {which}";
             Bind(command, ("$serial", serial), ("$fixture", fixture), ("$kind", kind));
             if ((long)command.ExecuteScalar()! == 0)
             {
-                faults.Add(serial, FaultKinds.Index, $"the index {index} holds entry {serial} as {kind ?? "a refused push"} of {fixture ?? "no fixture"}, which no row says");
+                faults.Add(serial, FaultKinds.Index,
+                    $"the index {index} holds entry {serial} as {kind ?? "a refused push"} of {fixture ?? "no fixture"}, which no row says");
             }
         }
     }
 
     /// <summary>All that an index holds up to the head, in short reads.</summary>
-    private static IEnumerable<(string? Fixture, string? Kind, long Serial)> Entries(SqliteConnection connection, string index, string which, long head, CancellationToken token)
+    private static IEnumerable<(string? Fixture, string? Kind, long Serial)> Entries(SqliteConnection connection, string index, string which, long head,
+        CancellationToken token)
     {
         var kind = index == OfStanding ? "kind" : "''"; // the other one has no kind
         var fixtures = new HashSet<string>();
@@ -73,7 +77,9 @@ internal static class LedgerIndexes
             for (var (after, above) = ("", long.MinValue); ;)
             {
                 token.ThrowIfCancellationRequested();
-                var piece = Keys(connection, $"SELECT {kind}, serial FROM entry INDEXED BY {index} WHERE {which} AND fixture IS $fixture AND ({kind}, serial) > ($after, $above) ORDER BY {kind}, serial LIMIT {Piece}",
+                var piece = Keys(connection,
+                    $"SELECT {kind}, serial FROM entry INDEXED BY {index} WHERE {which} AND fixture IS $fixture AND ({kind}, serial) > ($after, $above) "
+                    + $"ORDER BY {kind}, serial LIMIT {Piece}",
                     ("$fixture", fixture), ("$after", after), ("$above", above));
                 foreach (var (k, serial) in piece.Where(p => p.Serial <= head))
                 {

@@ -27,12 +27,16 @@ public static class LedgerLinks
             Link(before, first, Path.GetFileName(path), faults, tell);
             if (closed && Read(last) is not { IsEnd: true })
             {
-                faults.Add(new(last.Serial, FaultKinds.Link, $"{Path.GetFileName(path)} lies among the closed ledgers, and its last entry, {Text(last.Serial)}, does not say that it rolled over: its tail was cut, or it never ended"));
+                faults.Add(
+                    new(last.Serial, FaultKinds.Link,
+                    $"{Path.GetFileName(path)} lies among the closed ledgers, and its last entry, {Text(last.Serial)}, does not say that it rolled over: its "
+                    + $"tail was cut, or it never ended"));
             }
 
             if (key is not null && sealedBy is not null && key != sealedBy)
             {
-                tell($"{Path.GetFileName(path)} is sealed by another key than the ledger before it: {Short(key)}, before {Short(sealedBy)}: somebody should know why");
+                tell($"{Path.GetFileName(path)} is sealed by another key than the ledger before it: {Short(key)}, before {Short(sealedBy)}: somebody should "
+                    + $"know why");
             }
 
             (before, sealedBy) = ((first, last, path), key ?? sealedBy);
@@ -54,7 +58,10 @@ public static class LedgerLinks
         {
             if (closed) // Of the other one the verifier says it, with the place.
             {
-                faults.Add(new(0, "link", $"{Path.GetFileName(path)} lies among the closed ledgers and can't be read: {e.Message.TrimEnd('.')}; put its copy there, or move it away"));
+                faults.Add(
+                    new(0, "link",
+                    $"{Path.GetFileName(path)} lies among the closed ledgers and can't be read: {e.Message.TrimEnd('.')}; put its copy "
+                    + "there, or move it away"));
             }
 
             return null;
@@ -67,16 +74,22 @@ public static class LedgerLinks
         {
             if (before is { } older)
             {
-                faults.Add(new(first.Serial, FaultKinds.Link, $"{name} does not say that it goes on after {Path.GetFileName(older.Path)}, which ends with {Text(older.Last.Serial)}"));
+                faults.Add(
+                    new(first.Serial, FaultKinds.Link,
+                    $"{name} does not say that it goes on after {Path.GetFileName(older.Path)}, which ends with {Text(older.Last.Serial)}"));
             }
         }
         else if (before is not { } old || old.Last.Serial < follows.Last)
         {
-            away($"{name} goes on after ledger {follows.Ledger}, which ended with {Text(follows.Last)} and is not in {ClosedLedgers.Folder}: nobody can check here that it does");
+            away($"{name} goes on after ledger {follows.Ledger}, which ended with {Text(follows.Last)} and is not in {ClosedLedgers.Folder}: nobody can "
+                + $"check here that it does");
         }
         else if (old.Last.Serial != follows.Last || Convert.ToHexStringLower(old.Last.Hash) != follows.Hash || Read(old.Last)?.Next != beginning.Ledger)
         {
-            faults.Add(new(first.Serial, FaultKinds.Link, $"{name} and {Path.GetFileName(old.Path)} do not name each other: the one goes on after {Text(follows.Last)} {follows.Hash}, the other ends with {Text(old.Last.Serial)} {Convert.ToHexStringLower(old.Last.Hash)}"));
+            faults.Add(
+                new(first.Serial, FaultKinds.Link,
+                $"{name} and {Path.GetFileName(old.Path)} do not name each other: the one goes on after {Text(follows.Last)} {follows.Hash}, the other ends "
+                + $"with {Text(old.Last.Serial)} {Convert.ToHexStringLower(old.Last.Hash)}"));
         }
     }
 

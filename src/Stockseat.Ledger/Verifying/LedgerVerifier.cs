@@ -8,7 +8,10 @@ using Stockseat.Ledger.Store;
 
 namespace Stockseat.Ledger.Verifying;
 
-/// <summary>Verifies a ledger: its chain, its seals, its indexes, and the anchors that it is held against. The same ledger gives the same result, however many ranges are read at once.</summary>
+/// <summary>
+/// Verifies a ledger: its chain, its seals, its indexes, and the anchors that it is held against. The same ledger gives the same result, however many
+/// ranges are read at once.
+/// </summary>
 public sealed class LedgerVerifier
 {
     /// <summary>How many faults are listed; the last one tells how many there are beyond.</summary>
@@ -79,7 +82,8 @@ public sealed class LedgerVerifier
         var all = merge.All;
         if (all.Damage is { } damage)
         {
-            faults.Add(all.LastSerial + 1, FaultKinds.Damaged, $"the file can't be read after entry {all.LastSerial}: {damage}; what comes after was not looked at");
+            faults.Add(all.LastSerial + 1, FaultKinds.Damaged,
+                $"the file can't be read after entry {all.LastSerial}: {damage}; what comes after was not looked at");
         }
         else if (indexes)
         {
@@ -111,7 +115,10 @@ public sealed class LedgerVerifier
 
     private static long Total((long First, long Head)? ends) => ends is var (first, head) && first > 0 ? head - first + 1 : ends?.Head ?? 0;
 
-    /// <summary>The first and the last serial, which is fixed before the walk: what a running service adds meanwhile is not looked at. Null: no rows, or no way to tell.</summary>
+    /// <summary>
+    /// The first and the last serial, which is fixed before the walk: what a running service adds meanwhile is not looked at. Null: no rows, or no way to
+    /// tell.
+    /// </summary>
     private (long First, long Head)? Ends()
     {
         try
@@ -228,7 +235,8 @@ public sealed class LedgerVerifier
         {
             try
             {
-                unusable ??= Older(anchor, all, faults, findings, out var why) ? why : AnchorJudge.Judge(anchor, _connection, all.Ledger, all.LastSerial, all.LastSerial, _ring, faults, findings);
+                unusable ??= Older(anchor, all, faults, findings, out var why)
+                    ? why : AnchorJudge.Judge(anchor, _connection, all.Ledger, all.LastSerial, all.LastSerial, _ring, faults, findings);
             }
             catch (Exception e) when (IsDamage(e))
             {

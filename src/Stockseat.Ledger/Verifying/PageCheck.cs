@@ -23,7 +23,8 @@ internal static class PageCheck
             {
                 if (reader.GetString(0) is var line && line != "ok")
                 {
-                    faults.Add(0, line.Contains("index", StringComparison.Ordinal) ? FaultKinds.Index : FaultKinds.Damaged, $"SQLite's check of the pages says: {line}");
+                    faults.Add(0, line.Contains("index", StringComparison.Ordinal) ? FaultKinds.Index : FaultKinds.Damaged,
+                        $"SQLite's check of the pages says: {line}");
                 }
             }
         }

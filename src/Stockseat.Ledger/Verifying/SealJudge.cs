@@ -30,7 +30,8 @@ internal sealed class SealJudge(VerifyOptions options, KeyRing ring)
 
         if (_key is not null && _key != seal.Body.Key)
         {
-            _findings.Add($"another key seals from entry {seal.Serial} on: {KeyRing.Short(seal.Body.Key)}, before {KeyRing.Short(_key)}: somebody should know why");
+            _findings.Add(
+                $"another key seals from entry {seal.Serial} on: {KeyRing.Short(seal.Body.Key)}, before {KeyRing.Short(_key)}: somebody should know why");
         }
 
         _count++;
@@ -58,7 +59,8 @@ internal sealed class SealJudge(VerifyOptions options, KeyRing ring)
         var tail = head - _newest;
         if (tail > options.Tail && options.RequireSeal)
         {
-            faults.Add(_newest + 1, FaultKinds.UnsealedTail, $"the {tail} entries after the newest seal {_newest} are unsealed; {options.Tail} are allowed (--tail)");
+            faults.Add(_newest + 1, FaultKinds.UnsealedTail,
+                $"the {tail} entries after the newest seal {_newest} are unsealed; {options.Tail} are allowed (--tail)");
         }
 
         if (tail > 0)
@@ -93,9 +95,11 @@ internal sealed class SealJudge(VerifyOptions options, KeyRing ring)
 
         if (!seal.HeadFits)
         {
-            return (FaultKinds.BadSeal, $"covers entry {body.Sealed} with the hash {KeyRing.Short(body.Head)}, which is not the entry before it as the chain has it");
+            return (FaultKinds.BadSeal,
+                $"covers entry {body.Sealed} with the hash {KeyRing.Short(body.Head)}, which is not the entry before it as the chain has it");
         }
 
-        return seal.Signed ?? KeyRing.IsSigned(body, ring.Find(body.Key)!) ? null : (FaultKinds.BadSeal, "has a signature that is not its key's over what it says: it was made or changed by somebody without the key");
+        return seal.Signed ?? KeyRing.IsSigned(body, ring.Find(body.Key)!)
+            ? null : (FaultKinds.BadSeal, "has a signature that is not its key's over what it says: it was made or changed by somebody without the key");
     }
 }

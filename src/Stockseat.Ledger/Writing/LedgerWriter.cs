@@ -50,7 +50,9 @@ public sealed class LedgerWriter : IDisposable
         remove => _available.Changed -= value;
     }
 
-    /// <summary>Told on the writer's thread when whether a fixture answers may have changed: by an adoption, a hold, a release, a missed recheck or a folder.</summary>
+    /// <summary>
+    /// Told on the writer's thread when whether a fixture answers may have changed: by an adoption, a hold, a release, a missed recheck or a folder.
+    /// </summary>
     public event Action? FixturesChanged;
 
     /// <summary>Told on the writer's thread why a ledger that is to roll over goes on as it is.</summary>
@@ -118,7 +120,8 @@ public sealed class LedgerWriter : IDisposable
     /// <summary>Writes the service's own entries, as what holds asks for; its outcome is the last of them.</summary>
     /// <param name="make">Makes the entries.</param>
     /// <param name="folders">The fixtures' folders as just read; null: as before.</param>
-    /// <param name="isStart">Whether they are the service's first. Refused, they may be tried again; nothing else is decided before they are on the disk.</param>
+    /// <param name="isStart">Whether they are the service's first. Refused, they may be tried again; nothing else is decided before they are on the
+    /// disk.</param>
     public Task<AppendOutcome> Append(Func<Situation, IEnumerable<EntryBody>> make, IReadOnlyList<FixtureFolder>? folders = null, bool isStart = false) =>
         _queue.Add(new(null, make, folders is null ? null : s => s.WithFolders(folders)) { IsStart = isStart });
 

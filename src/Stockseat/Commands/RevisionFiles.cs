@@ -39,7 +39,8 @@ internal static class RevisionFiles
                 : "there is no such folder with revision files";
             Console.Error.WriteLine(Plain.Text(isPath
                 ? $"{fixture} is no revision's file: one is called r0001.json, r0002.json and so on, in a folder with the fixture's name; {known}"
-                : $"there is no revision {number?.ToString(CultureInfo.InvariantCulture) ?? "file"} of '{fixture}' in {settings.Fixtures.Folder}: {known}; name "
+                : $"there is no revision {number?.ToString(CultureInfo.InvariantCulture) ?? "file"} of '{fixture}' in {settings.Fixtures.Folder}: {known}; "
+                    + $"name "
                 + $"another, or its file, or the configuration with --config"));
         }
 

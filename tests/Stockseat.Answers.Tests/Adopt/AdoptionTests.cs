@@ -141,7 +141,8 @@ public sealed class AdoptionTests
         var other = digest[..39] + (digest[39] == '0' ? '1' : '0');
         var folder = Revisions.Folder(Revisions.Good(1), Revisions.Good(2));
 
-        var refusal = bench.Refused(Reason.RevisionChanged, new AdoptAsk(Bench.Controller, "pinbed-1", 2) { By = "s", Why = "w", Folder = folder, Digest = other });
+        var refusal = bench.Refused(Reason.RevisionChanged,
+            new AdoptAsk(Bench.Controller, "pinbed-1", 2) { By = "s", Why = "w", Folder = folder, Digest = other });
 
         Assert.Contains(digest[..40], refusal.Text, StringComparison.Ordinal);
     }

@@ -37,7 +37,8 @@ public class RevisionAdviceTests
     [InlineData("{}", "", "no uncertainty is stated, so answers can't say")]
     [InlineData("{}", "", "limits.diameter is not stated")]
     [InlineData("""{ "uncertainty": "1 mm" }""", "", "every ask will be refused")]
-    [InlineData("""{ "uncertainty": "1 mm" }""", """ "uncertainty": { "teaching": "0.1 mm" }, """, "and such asks will be refused. State uncertainty.askedDiameter")]
+    [InlineData("""{ "uncertainty": "1 mm" }""", """ "uncertainty": { "teaching": "0.1 mm" }, """,
+        "and such asks will be refused. State uncertainty.askedDiameter")]
     [InlineData("""{ "uncertainty": "0.1 mm" }""", Known, "U (k = 2) is 0.122 mm at 80 mm, above limits.uncertainty 0.1 mm")]
     [InlineData("{}", """ "uncertainty": { "askedDiameter": "0.05 mm", "lean": "1 deg" }, """, "uncertainty.lean is stated without leanHeight")]
     public void What_may_surprise_is_told(string limits, string extra, string said) =>

@@ -29,7 +29,9 @@ public class RevisionFindingsTests
 
     [Fact]
     public void A_calibration_that_was_copied_is_told() =>
-        Assert.Equal("calibrated", Assert.Single(Of(Revisions.Good(2, extra: Known, limits: Range, standOff: "0.4 mm"), Revisions.Good(1, extra: Known, limits: Range))).Where);
+        Assert.Equal("calibrated", Assert.Single(Of(Revisions.Good(2, extra: Known, limits: Range, standOff: "0.4 mm"),
+            Revisions.Good(1, extra: Known, limits: Range))).Where);
 
-    private static IReadOnlyList<Finding> Of(RevisionFile file, RevisionFile? previous = null) => RevisionFindings.Of(file.Reading, previous?.Reading, null, null);
+    private static IReadOnlyList<Finding> Of(RevisionFile file, RevisionFile? previous = null) =>
+        RevisionFindings.Of(file.Reading, previous?.Reading, null, null);
 }

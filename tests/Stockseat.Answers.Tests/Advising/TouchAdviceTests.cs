@@ -46,18 +46,23 @@ public sealed class TouchAdviceTests
     private static IEnumerable<Finding> Of(IEnumerable<string> nests, string frameAngle)
     {
         var text = Revisions.DemoText("pinbed-1/r0003.json")
-            .Replace("\"seatAxis\": { \"x\": 0, \"y\": 1, \"z\": 0 }", $"\"touchedNests\": [ {string.Join(", ", nests)} ], \"originLimit\": \"9 mm\"", StringComparison.Ordinal)
+            .Replace("\"seatAxis\": { \"x\": 0, \"y\": 1, \"z\": 0 }", $"\"touchedNests\": [ {string.Join(", ", nests)} ], \"originLimit\": \"9 mm\"",
+                StringComparison.Ordinal)
             .Replace("\"frameAngle\": \"0.02 deg\"", $"\"frameAngle\": {{ \"standard\": \"{frameAngle}\" }}", StringComparison.Ordinal);
         var reading = RevisionReader.Read(Encoding.UTF8.GetBytes(text), "r0003.json", null, null);
         Assert.Empty(reading.Faults);
-        return RevisionFindings.Of(reading, null, null, null).Where(f => f.Where is not null && (f.Where.StartsWith("frame", StringComparison.Ordinal) || f.Where is "layout" or "uncertainty.frameAngle"));
+        return RevisionFindings.Of(reading, null, null, null)
+            .Where(f => f.Where is not null && (f.Where.StartsWith("frame", StringComparison.Ordinal) || f.Where is "layout" or "uncertainty.frameAngle"));
     }
 
-    private static IEnumerable<string> Touched(Func<int, double>? dv = null, Func<(int Column, int Row), double>? du = null, Func<(int Column, int Row), double>? dw = null) =>
-        Six.Select((n, i) => Nest(n.Column, n.Row, Scatter[i] + (du?.Invoke(n) ?? 0), Scatter[5 - i] + (dv?.Invoke(i) ?? 0), dw?.Invoke(n) ?? Scatter[(i + 2) % 6]));
+    private static IEnumerable<string> Touched(Func<int, double>? dv = null, Func<(int Column, int Row), double>? du = null, Func<(int Column, int Row),
+        double>? dw = null) =>
+        Six.Select((n, i) =>
+            Nest(n.Column, n.Row, Scatter[i] + (du?.Invoke(n) ?? 0), Scatter[5 - i] + (dv?.Invoke(i) ?? 0), dw?.Invoke(n) ?? Scatter[(i + 2) % 6]));
 
     /// <summary>The demo's bed stands square; a master of the taught 80 mm, so nothing but the pitch comes in. Millimetres.</summary>
     private static string Nest(int column, int row, double du, double dv, double dw) => string.Create(
         CultureInfo.InvariantCulture,
-        $"{{ \"column\": {column}, \"row\": {row}, \"diameter\": \"80 mm\", \"x\": \"{412.3 + (125 * column) + du:F4} mm\", \"y\": \"{-205 + (130 * row) + dv:F4} mm\", \"z\": \"{118 + dw:F4} mm\" }}");
+        $"{{ \"column\": {column}, \"row\": {row}, \"diameter\": \"80 mm\", \"x\": \"{412.3 + (125 * column) + du:F4} mm\", \"y\": "
+            + $"\"{-205 + (130 * row) + dv:F4} mm\", \"z\": \"{118 + dw:F4} mm\" }}");
 }

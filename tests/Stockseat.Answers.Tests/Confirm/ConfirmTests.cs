@@ -55,7 +55,8 @@ public sealed class ConfirmTests
         Assert.Equal(may, !_bench.Locate(0.0924).First);
         if (body is RefusalBody refusal)
         {
-            Assert.Equal((Reason.NotPermitted, answer.Serial, "pinbed-1", "bench"), (refusal.Refusal.Reason, refusal.Confirms, refusal.Fixture, refusal.Limits!["served_to"]));
+            Assert.Equal((Reason.NotPermitted, answer.Serial, "pinbed-1", "bench"),
+                (refusal.Refusal.Reason, refusal.Confirms, refusal.Fixture, refusal.Limits!["served_to"]));
             Assert.Contains("confirm it as client bench, or give both clients the same Cell", refusal.Text, StringComparison.Ordinal);
         }
     }
@@ -114,7 +115,8 @@ public sealed class ConfirmTests
     {
         var answer = _bench.Locate(0.0924);
 
-        Assert.Equal("readback-differs", Assert.IsType<RefusalBody>(_bench.Confirm(answer.Serial, ("bx", "0.000000"), ("by", "0.008213"), ("bz", "0.1"))).Reason);
+        Assert.Equal("readback-differs", Assert.IsType<RefusalBody>(_bench.Confirm(answer.Serial, ("bx", "0.000000"), ("by", "0.008213"),
+            ("bz", "0.1"))).Reason);
     }
 
     [Theory]
@@ -131,7 +133,8 @@ public sealed class ConfirmTests
     [InlineData(ServedUnit.Metre, 4, "by", "0.0083", "readback-differs")]
     public void Numbers_are_compared_in_the_unit_and_at_the_decimals_served(ServedUnit unit, int decimals, string name, string text, string? reason)
     {
-        var answer = Assert.IsType<AnswerBody>(_bench.Do(new LocateAsk(Bench.Controller, "pinbed-1") { DiameterMetres = 0.0924, Unit = unit, Decimals = decimals }));
+        var answer = Assert.IsType<AnswerBody>(
+            _bench.Do(new LocateAsk(Bench.Controller, "pinbed-1") { DiameterMetres = 0.0924, Unit = unit, Decimals = decimals }));
 
         Assert.Equal(reason, (_bench.Confirm(answer.Serial, (name, text)) as RefusalBody)?.Reason);
         Assert.Equal((unit == ServedUnit.Metre ? null : unit.Name(), decimals), (answer.Unit, answer.Decimals));

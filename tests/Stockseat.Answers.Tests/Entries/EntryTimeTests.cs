@@ -35,7 +35,8 @@ public sealed class EntryTimeTests
             }
         }
 
-        Gen.Select(Gen.Long[DateTime.MinValue.Ticks, DateTime.MaxValue.Ticks], Gen.Int[0, 86_399], Gen.Int[0, 60], Gen.Char["0:9.TZ -+9"]).Sample((ticks, second, place, other) =>
+        Gen.Select(Gen.Long[DateTime.MinValue.Ticks, DateTime.MaxValue.Ticks], Gen.Int[0, 86_399], Gen.Int[0, 60], Gen.Char["0:9.TZ -+9"])
+            .Sample((ticks, second, place, other) =>
         {
             var day = new DateTimeOffset(ticks, TimeSpan.Zero);
             var text = EntryTime.Text(day.Date.AddSeconds(second).AddTicks(ticks % TimeSpan.TicksPerSecond));
@@ -43,7 +44,8 @@ public sealed class EntryTimeTests
             foreach (var said in new[] { text, text, broken })
             {
                 Assert.Equal(
-                    Try(t => DateTimeOffset.ParseExact(t, "yyyy-MM-dd'T'HH:mm:ss.ffffff'Z'", CultureInfo.InvariantCulture, DateTimeStyles.AssumeUniversal), said),
+                    Try(t => DateTimeOffset.ParseExact(t, "yyyy-MM-dd'T'HH:mm:ss.ffffff'Z'", CultureInfo.InvariantCulture, DateTimeStyles.AssumeUniversal),
+                        said),
                     Try(EntryTime.Parse, said));
             }
         });

@@ -22,7 +22,8 @@ public sealed class FixedPointTests
         Assert.True(same);
     }
 
-    private static readonly Gen<double> Values = Gen.OneOf(Gen.Double[-1000, 1000], Gen.Double[-1e-5, 1e-5], Gen.Long[-9_000_000, 9_000_000].Select(n => n / 1e6));
+    private static readonly Gen<double> Values = Gen.OneOf(Gen.Double[-1000, 1000], Gen.Double[-1e-5, 1e-5],
+        Gen.Long[-9_000_000, 9_000_000].Select(n => n / 1e6));
 
     [Fact]
     public void The_text_is_the_nearest_decimal() => Gen.Select(Values, Gen.Int[0, 12]).Sample((value, decimals) =>

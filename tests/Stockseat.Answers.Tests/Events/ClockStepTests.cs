@@ -21,12 +21,14 @@ public sealed class ClockStepTests
         var refused = _bench.Refused(Reason.MeasurementStale);
 
         Assert.Equal(
-            $"the clock was set back by 3600.5 s (entry {step.Serial}) after measurement {measured.Serial} of pinbed-1, so nobody knows its age; at most 28800 s is fresh;"
+            $"the clock was set back by 3600.5 s (entry {step.Serial}) after measurement {measured.Serial} of pinbed-1, so nobody knows its age; at most "
+                + $"28800 s is fresh;"
             + " measure the stock again and ask again",
             refused.Text);
         Assert.Equal(measured.Serial, refused.Measurement);
         Assert.Equal(
-            new Dictionary<string, string> { ["clock_back_seconds"] = "3600.5", ["clock_step"] = $"{step.Serial}", ["limit_seconds"] = "28800" }, refused.Limits);
+            new Dictionary<string, string> { ["clock_back_seconds"] = "3600.5", ["clock_step"] = $"{step.Serial}", ["limit_seconds"] = "28800" },
+            refused.Limits);
     }
 
     [Fact]
@@ -47,7 +49,8 @@ public sealed class ClockStepTests
         _bench.Measure(0.09);
         var step = _bench.Set(-120, atStart: true);
 
-        Assert.StartsWith($"at a start the clock was 120 s behind the ledger's last entry (entry {step.Serial}) after ", _bench.Refused(Reason.MeasurementStale).Text, StringComparison.Ordinal);
+        Assert.StartsWith($"at a start the clock was 120 s behind the ledger's last entry (entry {step.Serial}) after ",
+            _bench.Refused(Reason.MeasurementStale).Text, StringComparison.Ordinal);
     }
 
     [Fact]

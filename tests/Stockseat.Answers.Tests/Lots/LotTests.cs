@@ -24,8 +24,10 @@ public sealed class LotTests
     {
         var body = Assert.IsType<MeasurementBody>(_bench.Do(Bench.Push([diameter], "A1077", terms: H11)));
 
-        Assert.Equal(("A1077", 0.0925, "h11", 0, 0.00022, null), (body.Lot, body.LotTerms!.Nominal, body.LotTerms.Tolerance, body.LotTerms.Plus, body.LotTerms.Minus, body.LotTerms.OutOfRound));
-        Assert.Contains("\"lot\":\"A1077\",\"lotTerms\":{\"nominal\":0.0925,\"tolerance\":\"h11\",\"plus\":0,\"minus\":0.00022}", System.Text.Encoding.UTF8.GetString(Bench.Bytes(body)), StringComparison.Ordinal);
+        Assert.Equal(("A1077", 0.0925, "h11", 0, 0.00022, null),
+            (body.Lot, body.LotTerms!.Nominal, body.LotTerms.Tolerance, body.LotTerms.Plus, body.LotTerms.Minus, body.LotTerms.OutOfRound));
+        Assert.Contains("\"lot\":\"A1077\",\"lotTerms\":{\"nominal\":0.0925,\"tolerance\":\"h11\",\"plus\":0,\"minus\":0.00022}",
+            System.Text.Encoding.UTF8.GetString(Bench.Bytes(body)), StringComparison.Ordinal);
     }
 
     [Theory]
@@ -36,7 +38,8 @@ public sealed class LotTests
         var body = _bench.Refused(Reason.MeasurementOutsideLot, Bench.Push([diameter], "A1077", terms: H11));
 
         Assert.Equal($"the measurement, {said}, which has 0.092280 to 0.092500 m (h11); measure the lot that is in the nests", body.Text);
-        Assert.Equal(("0.092500", "0.092280", "0.092500", "A1077", false), (body.Limits!["nominal_metres"], body.Limits["least_metres"], body.Limits["greatest_metres"], body.Limits["lot"], body.Limits.ContainsKey("slip")));
+        Assert.Equal(("0.092500", "0.092280", "0.092500", "A1077", false),
+            (body.Limits!["nominal_metres"], body.Limits["least_metres"], body.Limits["greatest_metres"], body.Limits["lot"], body.Limits.ContainsKey("slip")));
         Assert.Equal(("A1077", H11), (body.Lot, body.LotTerms));
     }
 
@@ -69,7 +72,9 @@ public sealed class LotTests
     {
         var body = _bench.Refused(Reason.MeasurementOutsideLot, Ask(0.0462) with { NominalMetres = 0.0925, WithinMetres = 0.0004 });
 
-        Assert.Equal("the stated diameter, 0.046200 m, is 0.046300 m from the nominal 0.092500 m; within 0.000400 m was asked for; the number fits the nominal when it is taken as a radius, for a diameter of 92.400 mm; measure the lot that is in the nests", body.Text);
+        Assert.Equal(
+            "the stated diameter, 0.046200 m, is 0.046300 m from the nominal 0.092500 m; within 0.000400 m was asked for; the number fits the nominal when "
+            + "it is taken as a radius, for a diameter of 92.400 mm; measure the lot that is in the nests", body.Text);
         Assert.Equal("radius-for-diameter", body.Limits!["slip"]);
     }
 
@@ -108,7 +113,9 @@ public sealed class LotTests
 
         var body = _bench.Refused(Reason.ReadingsDisagree, Bench.Push([0.0897, 0.090401], "B2", terms: Round));
 
-        Assert.Equal("2 readings spread by 0.000701 m; gauge bench-2 agrees within 0.000100 m and lot B2 may be 0.000600 m out of round, together 0.000700 m; clean stock and gauge, and measure again", body.Text);
+        Assert.Equal(
+            "2 readings spread by 0.000701 m; gauge bench-2 agrees within 0.000100 m and lot B2 may be 0.000600 m out of round, together 0.000700 m; clean "
+            + "stock and gauge, and measure again", body.Text);
         Assert.Equal("0.000700", body.Limits!["limit_metres"]);
         Assert.False(body.Limits.ContainsKey("reading"));
     }
@@ -147,7 +154,8 @@ public sealed class LotTests
     {
         var body = _bench.Refused(Reason.MeasurementOutsideLot, Ask(0.0462) with { Lot = "A1077", LotTerms = H11 });
 
-        Assert.StartsWith("the stated diameter, 0.046200 m, is 0.046080 m below lot A1077, which has 0.092280 to 0.092500 m (h11); the number fits ", body.Text, StringComparison.Ordinal);
+        Assert.StartsWith("the stated diameter, 0.046200 m, is 0.046080 m below lot A1077, which has 0.092280 to 0.092500 m (h11); the number fits ", body.Text,
+            StringComparison.Ordinal);
         Assert.Equal(H11, body.LotTerms);
     }
 
@@ -167,7 +175,8 @@ public sealed class LotTests
 
         var body = _bench.Refused(Reason.MeasurementOutsideLot, Ask(null) with { Lot = "L", LotTerms = Round });
 
-        Assert.StartsWith("measurement 2 of pinbed-1, 0.092400 m, is 0.001600 m above lot L, which has 0.089200 to 0.090800 m; ", body.Text, StringComparison.Ordinal);
+        Assert.StartsWith("measurement 2 of pinbed-1, 0.092400 m, is 0.001600 m above lot L, which has 0.089200 to 0.090800 m; ", body.Text,
+            StringComparison.Ordinal);
         _bench.Refused(Reason.LotUnknown, Ask(null) with { Lot = "L" });
         Assert.Null(_bench.Locate().LotTerms);
     }

@@ -181,7 +181,8 @@ public sealed class MeasurementTests
     [Fact]
     public void A_push_for_a_fixture_that_nobody_knows_is_refused_and_makes_none()
     {
-        _bench.Refused(Reason.FixtureUnknown, new MeasureAsk(Bench.Controller, "pinbed-9") { ReadingsMetres = [0.08], Terms = new(null, null, TimeSpan.FromHours(1)) });
+        _bench.Refused(Reason.FixtureUnknown,
+            new MeasureAsk(Bench.Controller, "pinbed-9") { ReadingsMetres = [0.08], Terms = new(null, null, TimeSpan.FromHours(1)) });
 
         Assert.Null(_bench.Situation.Find("pinbed-9"));
     }

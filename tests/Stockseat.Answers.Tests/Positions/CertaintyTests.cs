@@ -52,7 +52,8 @@ public class CertaintyTests
     {
         var bench = Bench.Serving(Revisions.Good(extra: Known, layout: Grid));
         var origin = bench.Locate(0.09).Uncertainty!;
-        var all = (from column in Enumerable.Range(0, 5) from row in Enumerable.Range(0, 2) select bench.Locate(0.09, column: column, row: row).Uncertainty!).ToArray();
+        var all = (from column in Enumerable.Range(0, 5) from row in Enumerable.Range(0, 2) select bench.Locate(0.09, column: column, row: row).Uncertainty!)
+            .ToArray();
 
         Assert.Equal((all.Max(u => u.Along), all.Max(u => u.Across)), (origin.AlongWorst, origin.AcrossWorst));
         Assert.True(origin.AlongWorst > origin.Along);
@@ -69,7 +70,8 @@ public class CertaintyTests
         Assert.Contains("at nest 4,0 of pinbed-1 would be", refused.Text, StringComparison.Ordinal);
         Assert.Contains("most of it from frameAngle; limits.uncertainty of revision 1 is 0.000500 m", refused.Text, StringComparison.Ordinal);
         Assert.Equal(("0.000500", "frameAngle"), (refused.Limits!["limit_metres"], refused.Limits["largest_part"]));
-        Assert.Equal(refused.Uncertainty!.AlongWorst!.Value, double.Parse(refused.Limits["uncertainty_metres"], System.Globalization.CultureInfo.InvariantCulture), 5e-7);
+        Assert.Equal(refused.Uncertainty!.AlongWorst!.Value,
+            double.Parse(refused.Limits["uncertainty_metres"], System.Globalization.CultureInfo.InvariantCulture), 5e-7);
         Assert.NotNull(bench.Locate(0.09, row: 1).Uncertainty); // nearer, and sure enough
     }
 
@@ -96,7 +98,8 @@ public class CertaintyTests
 
         Assert.Null(Certainty.Diameter(revision, From(9))!.Value.Repeatability);
         Assert.Equal(4e-5 / Math.Sqrt(10), Certainty.Diameter(revision, From(10))!.Value.Repeatability!.Value.Standard, 1e-15);
-        Assert.Equal(1e-5 / Math.Sqrt(4), Certainty.Diameter(revision, From(4) with { Limits = Caliper with { Repeatability = 1e-5 } })!.Value.Repeatability!.Value.Standard, 1e-15);
+        Assert.Equal(1e-5 / Math.Sqrt(4),
+            Certainty.Diameter(revision, From(4) with { Limits = Caliper with { Repeatability = 1e-5 } })!.Value.Repeatability!.Value.Standard, 1e-15);
     }
 
     /// <summary>Readings that no gauge with limits judges may lie far apart: what they say themselves of their mean is not less than nothing.</summary>
@@ -112,20 +115,23 @@ public class CertaintyTests
         Assert.Equal(0.09, answer.Diameter, 1e-12);
         Assert.True(answer.Uncertainty!.Along > 2 * 0.5 * 0.002 * 1, "u of the mean is 2 mm, and the seat moves by more than half of a diameter's error");
         Assert.True(answer.Uncertainty.Along > stated.Along);
-        Assert.Contains(AnswerBudgets.Of(bench.Situation.Find("pinbed-1")!.InForce!, answer)[0].Budget.Lines, l => l.Component == Stockseat.Seating.Uncertainty.Component.Repeatability);
+        Assert.Contains(AnswerBudgets.Of(bench.Situation.Find("pinbed-1")!.InForce!, answer)[0].Budget.Lines,
+            l => l.Component == Stockseat.Seating.Uncertainty.Component.Repeatability);
     }
 
     [Fact]
     public void What_readings_spread_by_counts_where_a_gauge_states_no_agreement()
     {
         var bench = Bench.Serving(Revisions.Good(extra: Known));
-        var push = Bench.Push([0.092, 0.088], agreement: null) with { Terms = new GaugeTerms("bench-2", null, TimeSpan.FromHours(8)) { Limits = Caliper with { Repeatability = 1e-5 } } };
+        var push = Bench.Push([0.092, 0.088],
+            agreement: null) with { Terms = new GaugeTerms("bench-2", null, TimeSpan.FromHours(8)) { Limits = Caliper with { Repeatability = 1e-5 } } };
         bench.Do(push);
         bench.Restart();
 
         Assert.True(bench.Locate().Uncertainty!.Along > 2 * 0.5 * 0.002);
         bench.Do(push with { ReadingsMetres = [0.09, 0.09] });
-        Assert.Equal(1e-5 / Math.Sqrt(2), Certainty.Diameter(bench.Situation.Find("pinbed-1")!.InForce!, bench.Locate().From)!.Value.Repeatability!.Value.Standard, 1e-15);
+        Assert.Equal(1e-5 / Math.Sqrt(2), Certainty.Diameter(bench.Situation.Find("pinbed-1")!.InForce!,
+            bench.Locate().From)!.Value.Repeatability!.Value.Standard, 1e-15);
     }
 
     [Fact]
@@ -152,7 +158,8 @@ public class CertaintyTests
     public void Readings_further_apart_than_the_gauge_explains_count_by_their_spread()
     {
         var revision = Revisions.Good(extra: Known).Reading.Revision!;
-        Input? Repeats(double deviation) => Certainty.Diameter(revision, new() { Gauge = "g", Limits = Caliper, Agreement = 1e-4, Readings = 2, Deviation = deviation })!.Value.Repeatability;
+        Input? Repeats(double deviation) =>
+            Certainty.Diameter(revision, new() { Gauge = "g", Limits = Caliper, Agreement = 1e-4, Readings = 2, Deviation = deviation })!.Value.Repeatability;
 
         Assert.Null(Repeats(1e-4 / Math.Sqrt(2)));
         Assert.Equal(3e-4 / Math.Sqrt(2), Repeats(3e-4)!.Value.Standard, 1e-15);
@@ -182,7 +189,8 @@ public class CertaintyTests
         var revision = Revisions.Good(extra: """ "uncertainty": { "askedDiameter": "0.5 mm", "teaching": "0.1 mm", "lean": "1 deg" }, """).Reading.Revision!;
 
         Assert.Equal(
-            ["taughtDiameter", "roundness", "locatorDiameter", "locatorPosition", "seating", "leanHeight (so lean contributes nothing)", "frame", "frameAngle", "robot"],
+            ["taughtDiameter", "roundness", "locatorDiameter", "locatorPosition", "seating", "leanHeight (so lean contributes nothing)", "frame", "frameAngle",
+                "robot"],
             NestBudget.Of(revision, 0.09, 0, null, 0, 0)[0].NotStated);
     }
 

@@ -83,7 +83,8 @@ public sealed class EnvelopeTests
         var body = Bench.Serving(file).Refused(Reason.MassAboveLimit, 0.114);
 
         Assert.Equal(("payload", "8"), (body.Limits!["constraint"], body.Limits["limit"]));
-        Assert.Equal(Math.Sqrt(8 / (7850 * 0.1 * Math.PI / 4)), double.Parse(body.Limits["end_metres"], System.Globalization.CultureInfo.InvariantCulture), 1.5e-6);
+        Assert.Equal(Math.Sqrt(8 / (7850 * 0.1 * Math.PI / 4)), double.Parse(body.Limits["end_metres"], System.Globalization.CultureInfo.InvariantCulture),
+            1.5e-6);
         Bench.Serving(file).Locate(0.1139);
     }
 
@@ -91,7 +92,9 @@ public sealed class EnvelopeTests
     [Fact]
     public void A_gap_is_told_with_both_parties()
     {
-        const string Jaws = """ "gripper": { "jaws": 2, "jawWidth": "10 mm", "jawThickness": "20 mm", "clocking": "0 deg", "openBy": "12 mm", "stroke": [ "10 mm", "300 mm" ] }, """;
+        const string Jaws =
+            """ "gripper": { "jaws": 2, "jawWidth": "10 mm", "jawThickness": "20 mm", "clocking": "0 deg", "openBy": "12 mm","""
+            + """ "stroke": [ "10 mm", "300 mm" ] }, """;
         var file = Revisions.Good(extra: Jaws, layout: """[ { "direction": "u", "count": 2, "pitch": "125 mm" } ]""", limits: """{ "gap": "2 mm" }""");
         var body = Bench.Serving(file).Refused(Reason.DiameterAboveEnvelope, 0.0975);
 
@@ -111,7 +114,8 @@ public sealed class EnvelopeTests
         var state = State(file.Reading.Revision);
 
         Assert.Equal(Reason.CalibrationUnusable, state.Refused!.Reason);
-        Assert.StartsWith("revision 1 of veerack-2 does not hold its own taught diameter of 0.076200 m for a pick: jaw 2 (closed) to face 1 would overlap", state.Refused.Text, StringComparison.Ordinal);
+        Assert.StartsWith("revision 1 of veerack-2 does not hold its own taught diameter of 0.076200 m for a pick: jaw 2 (closed) to face 1 would overlap",
+            state.Refused.Text, StringComparison.Ordinal);
         Assert.Null(State(Revisions.Demo("veerack-2/r0002.json").Reading.Revision).Refused);
     }
 

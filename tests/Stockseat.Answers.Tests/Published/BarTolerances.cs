@@ -2,7 +2,8 @@ namespace Stockseat.Answers.Tests.Published;
 
 /// <summary>
 /// Origin: EN 10060:2003, BS 970 (1983, 1991), ASTM A6 / A29 (hot wrought rounds) and A29M-04. Licence: copyright CEN, BSI, ASTM; single values only, as facts.
-/// Read in steel suppliers' tables, not in the standards; that A29's Table A1.1 is the one read under A6 and A484 is from memory. Millimetres, digits as printed.
+/// Read in steel suppliers' tables, not in the standards; that A29's Table A1.1 is the one read under A6 and A484 is from memory. Millimetres, digits as
+/// printed.
 /// </summary>
 public static class BarTolerances
 {
@@ -18,12 +19,15 @@ public static class BarTolerances
         // EN 10278 has ISO's h; BS 970 differs from h10 by one micrometre over 18 to 30 mm.
         { "EN 10278 h10", 25, 0, 0.084, -1 }, { "BS 970 drawn", 25, 0, 0.085, -1 }, { "BS 970 turned", 25, 0, 0.085, -1 },
         { "BS 970 drawn", 18, 0, 0.07, -1 }, { "BS 970 drawn", 100, 0, 0.14, -1 }, { "BS 970 turned", 120, 0, 0.14, -1 }, { "BS 970 turned", 401, 0, 0.25, -1 },
-        { "BS 970 hot rolled", 16, 0.2, 0.2, 0.3 }, { "BS 970 hot rolled", 76, 0.7, 0.7, 1.1 }, { "BS 970 hot rolled", 76.5, 1.3, 1.3, 2 }, { "BS 970 hot rolled", 90, 1.3, 1.3, 2 },
+        { "BS 970 hot rolled", 16, 0.2, 0.2, 0.3 }, { "BS 970 hot rolled", 76, 0.7, 0.7, 1.1 }, { "BS 970 hot rolled", 76.5, 1.3, 1.3, 2 },
+        { "BS 970 hot rolled", 90, 1.3, 1.3, 2 },
 
         // ASTM A29: up to and including; in inches 0.005 and 0.008, 1/64 and 0.023, 1/32 all over, 1/4.
-        { "ASTM A29", 7.9375, 0.127, 0.127, 0.2032 }, { "ASTM A29", 50.8, 0.396875, 0.396875, 0.5842 }, { "ASTM A29", 50.9, 0.79375, 0, 0.5842 }, { "ASTM A29", 254, 6.35, 0, 3.048 },
+        { "ASTM A29", 7.9375, 0.127, 0.127, 0.2032 }, { "ASTM A29", 50.8, 0.396875, 0.396875, 0.5842 }, { "ASTM A29", 50.9, 0.79375, 0, 0.5842 },
+        { "ASTM A29", 254, 6.35, 0, 3.048 },
 
         // ASTM A29M: percentages rounded to 0.1 mm; 25 mm has 0.25, a half, which goes up here.
-        { "ASTM A29M", 7, 0.13, 0.13, 0.2 }, { "ASTM A29M", 19, 0.2, 0.2, 0.3 }, { "ASTM A29M", 25, 0.3, 0.3, 0.4 }, { "ASTM A29M", 40, 0.4, 0.4, 0.6 }, { "ASTM A29M", 50, 0.5, 0.5, 0.8 },
+        { "ASTM A29M", 7, 0.13, 0.13, 0.2 }, { "ASTM A29M", 19, 0.2, 0.2, 0.3 }, { "ASTM A29M", 25, 0.3, 0.3, 0.4 }, { "ASTM A29M", 40, 0.4, 0.4, 0.6 },
+        { "ASTM A29M", 50, 0.5, 0.5, 0.8 },
     };
 }

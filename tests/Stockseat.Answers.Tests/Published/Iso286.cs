@@ -6,7 +6,10 @@ namespace Stockseat.Answers.Tests.Published;
 /// </summary>
 public static class Iso286
 {
-    /// <summary>Nominal in mm, class, upper and lower deviation in micrometres: worked examples in words, read at a bar supplier's pages and an article on the table.</summary>
+    /// <summary>
+    /// Nominal in mm, class, upper and lower deviation in micrometres: worked examples in words, read at a bar supplier's pages and an article on the
+    /// table.
+    /// </summary>
     public static TheoryData<double, string, double, double> Worked => new()
     {
         { 45, "h9", 0, -62 },
@@ -32,7 +35,10 @@ public static class Iso286
         { 450, "h16", -4000 }, // printed 4
     };
 
-    /// <summary>Steps are "over A up to and including B": nominal in mm, IT8 in micrometres on both sides of a size. The 18 and 18.001 are the standard's way of saying it.</summary>
+    /// <summary>
+    /// Steps are "over A up to and including B": nominal in mm, IT8 in micrometres on both sides of a size. The 18 and 18.001 are the standard's way of
+    /// saying it.
+    /// </summary>
     public static TheoryData<double, double> AtASize => new()
     {
         { 3, 14 }, { 3.001, 18 }, { 18, 27 }, { 18.001, 33 }, { 50, 39 }, { 50.001, 46 }, { 80, 46 }, { 120, 54 }, { 120.001, 63 }, { 500, 97 },

@@ -36,14 +36,16 @@ public sealed class ReasonPage
         }
 
         var there = File.Exists(file) ? File.ReadAllText(file).ReplaceLineEndings("\n") : "";
-        Assert.True(there == page, $"proto/reasons.md is not what the list says: run this test with {Switch}=1, which writes it, and commit it\n{FirstDifference(there, page)}");
+        Assert.True(there == page,
+            $"proto/reasons.md is not what the list says: run this test with {Switch}=1, which writes it, and commit it\n{FirstDifference(there, page)}");
     }
 
     /// <summary>The codes by their published names: google/rpc/code.proto, which numbers them as gRPC does.</summary>
     [Theory]
     [InlineData(Reason.UnitMissing, "| 8 | unit-missing | UNIT_MISSING | request | INVALID_ARGUMENT (3) | 1 | add mm, m, um or in |")]
     [InlineData(Reason.SerialUnknown, "| 23 | serial-unknown | SERIAL_UNKNOWN | request | NOT_FOUND (5) | 1 | confirm the serial of an answer |")]
-    [InlineData(Reason.ReadingsDisagree, "| 18 | readings-disagree | READINGS_DISAGREE | cell | FAILED_PRECONDITION (9) | 1 | clean stock and gauge, and measure again |")]
+    [InlineData(Reason.ReadingsDisagree,
+        "| 18 | readings-disagree | READINGS_DISAGREE | cell | FAILED_PRECONDITION (9) | 1 | clean stock and gauge, and measure again |")]
     [InlineData(Reason.TooBusy, "| 35 | too-busy | TOO_BUSY | service | RESOURCE_EXHAUSTED (8) | 2 | ask again in a second |")]
     public void A_row_tells_all_that_belongs_to_a_reason(Reason reason, string row) => Assert.Equal(row, Row(reason));
 
@@ -66,7 +68,8 @@ public sealed class ReasonPage
     private static string Row(Reason reason)
     {
         var info = ReasonInfo.Of(reason);
-        var cells = new[] { $"{(int)reason}", info.Name, info.GrpcName, info.Class.ToString().ToLowerInvariant(), $"{StatusName(info.GrpcStatus)} ({info.GrpcStatus})", $"{info.ExitCode}", info.Advice };
+        var cells = new[] { $"{(int)reason}", info.Name, info.GrpcName, info.Class.ToString().ToLowerInvariant(),
+            $"{StatusName(info.GrpcStatus)} ({info.GrpcStatus})", $"{info.ExitCode}", info.Advice };
         Assert.DoesNotContain(cells, c => c.Contains('|', StringComparison.Ordinal));
         return $"| {string.Join(" | ", cells)} |";
     }

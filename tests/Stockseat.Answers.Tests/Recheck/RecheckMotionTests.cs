@@ -39,7 +39,8 @@ public sealed class RecheckMotionTests
             {
               "fixture": "pinbed-1", "revision": 1,
               "calibrated": { "at": "2026-11-20T09:12:00Z", "by": "setter", "method": "touched", "note": "" },
-              "nest": { "locators": [ { "pin": { "u": "-30 mm", "v": "0 mm", "diameter": "12 mm" } }, { "pin": { "u": "34 mm", "v": "5 mm", "diameter": "10 mm" } } ] },
+              "nest": { "locators": [ { "pin": { "u": "-30 mm", "v": "0 mm", "diameter": "12 mm" } }, { "pin": { "u": "34 mm", "v": "5 mm",
+                "diameter": "10 mm" } } ] },
               "limits": { "diameter": ["65 mm", "105 mm"] },
               "layout": [ { "direction": "u", "count": 3, "pitch": "225 mm" }, { "direction": "v", "count": 2, "pitch": "230 mm" } ],
               "taught": {

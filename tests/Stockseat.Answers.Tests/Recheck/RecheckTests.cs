@@ -57,7 +57,8 @@ public sealed class RecheckTests
         var revision = bench.Situation.Find(fixture)!.InForce!;
         var served = bench.Locate(diameter, fixture, column: column, row: row);
         var clear = revision.Nest;
-        Assert.Equal(Stockseat.Seating.Seats.SeatFault.None, Stockseat.Seating.Seats.SeatSolver.TryClear(clear, diameter / 2, revision.StandOffPickMetres, out var off));
+        Assert.Equal(Stockseat.Seating.Seats.SeatFault.None,
+            Stockseat.Seating.Seats.SeatSolver.TryClear(clear, diameter / 2, revision.StandOffPickMetres, out var off));
         Assert.Equal(Stockseat.Seating.Seats.SeatFault.None, Stockseat.Seating.Seats.SeatSolver.TrySeat(clear, diameter / 2, out var seat));
         var lift = revision.Frame.ToBase(off.Centre - seat.Centre);
 
@@ -127,7 +128,8 @@ public sealed class RecheckTests
         var bench = Bench.Serving(Revisions.Good(limits: """{ "recheck": "0.5 mm" }"""));
         var body = Assert.IsType<RecheckBody>(bench.Do(Ask(0.08, new(0.001, 0, 0), refuse: true) with { Note = "after the crash" }));
 
-        Assert.Equal(("pinbed-1", 1, "setter", "after the crash", 0.08, "bench", "r-1"), (body.Fixture, body.Revision, body.By, body.Note, body.Master, body.Client, body.Request));
+        Assert.Equal(("pinbed-1", 1, "setter", "after the crash", 0.08, "bench", "r-1"),
+            (body.Fixture, body.Revision, body.By, body.Note, body.Master, body.Client, body.Request));
         Assert.Equal(bench.Situation.Find("pinbed-1")!.InForce!.Digest, body.Digest);
         Assert.Equal([0.001, 0, 0], body.Found);
         Assert.True(body.RefuseAfterMiss && body.Refuses);
@@ -181,7 +183,8 @@ public sealed class RecheckTests
         if (refuse)
         {
             var refused = bench.Refused(Reason.RecheckFailed, 0.08);
-            Assert.Contains($"recheck {miss.Serial} found a master in nest 0,0 of pinbed-1 0.000600 m from where revision 1 predicts it", refused.Text, StringComparison.Ordinal);
+            Assert.Contains($"recheck {miss.Serial} found a master in nest 0,0 of pinbed-1 0.000600 m from where revision 1 predicts it", refused.Text,
+                StringComparison.Ordinal);
             Assert.Contains("limits.recheck is 0.000500 m; calibrate the fixture and adopt a new revision", refused.Text, StringComparison.Ordinal);
             Assert.Equal(("0.000600", $"{miss.Serial}"), (refused.Limits!["miss_metres"], refused.Limits["serial"]));
         }
@@ -210,8 +213,10 @@ public sealed class RecheckTests
         Assert.Equal(newer.Serial, bench.Situation.Find("pinbed-1")!.Missed!.Serial);
     }
 
-    private static RecheckAsk Ask(double master, Vector3 found, int column = 0, int row = 0, double? within = null, bool refuse = false, string fixture = "pinbed-1") =>
-        new(Bench.Controller, fixture) { By = "setter", MasterMetres = master, FoundMetres = found, Column = column, Row = row, WithinMetres = within, RefuseAfterMiss = refuse };
+    private static RecheckAsk Ask(double master, Vector3 found, int column = 0, int row = 0, double? within = null, bool refuse = false,
+        string fixture = "pinbed-1") =>
+        new(Bench.Controller, fixture) { By = "setter", MasterMetres = master, FoundMetres = found, Column = column, Row = row, WithinMetres = within,
+            RefuseAfterMiss = refuse };
 
     private static RecheckBody Recheck(
         Bench bench, double master, Vector3 found, int column = 0, int row = 0, double? within = null, bool refuse = false, string fixture = "pinbed-1") =>

@@ -125,12 +125,15 @@ public sealed class RecomputingTests
     public void The_inputs_of_an_answer_are_those_of_its_body()
     {
         _bench.Do(Bench.Push([0.09], lot: "A1", terms: new() { Nominal = 0.09, Plus = 0.001, Minus = 0.001 }));
-        var answer = (AnswerBody)_bench.Do(Asked(null) with { Lot = "A1", LotTerms = new() { Nominal = 0.09, Plus = 0.001, Minus = 0.001 }, NominalMetres = 0.09, WithinMetres = 0.001, Unit = ServedUnit.Millimetre });
+        var answer = (AnswerBody)_bench.Do(Asked(null) with { Lot = "A1", LotTerms = new() { Nominal = 0.09, Plus = 0.001, Minus = 0.001 },
+            NominalMetres = 0.09, WithinMetres = 0.001, Unit = ServedUnit.Millimetre });
 
         var inputs = AnswerInputs.Read(Bench.Bytes(answer))!;
 
         Assert.Equal(
-            answer with { Serial = 0, Revision = null, Digest = null, Age = null, From = null, Uncertainty = null, First = false, StandOff = 0, Position = inputs.Position, Orientation = inputs.Orientation, ShiftBase = inputs.ShiftBase, ShiftOrigin = inputs.ShiftOrigin, Nest = inputs.Nest },
+            answer with { Serial = 0, Revision = null, Digest = null, Age = null, From = null, Uncertainty = null, First = false, StandOff = 0,
+                Position = inputs.Position, Orientation = inputs.Orientation, ShiftBase = inputs.ShiftBase, ShiftOrigin = inputs.ShiftOrigin,
+                Nest = inputs.Nest },
             inputs);
         Assert.Equal(answer.Nest, inputs.Nest);
         Assert.Null(AnswerInputs.Read(Bench.Bytes(answer with { Version = 2 })));

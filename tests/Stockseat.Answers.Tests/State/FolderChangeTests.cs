@@ -11,7 +11,8 @@ public class FolderChangeTests
     [Fact]
     public void Changes_hold_all_at_once_and_leave_the_others()
     {
-        var (one, other, newer) = (Revisions.Folder(Revisions.Good(1)), Revisions.Folder(Revisions.Good(1), Revisions.Good(2)), Revisions.Folder(Revisions.Good(3)));
+        var (one, other, newer) = (Revisions.Folder(Revisions.Good(1)), Revisions.Folder(Revisions.Good(1), Revisions.Good(2)),
+            Revisions.Folder(Revisions.Good(3)));
         var before = Situation.Empty.WithFolders([one]);
 
         Assert.Same(other, before.WithChanges([new("pinbed-1", one, other)]).Find("pinbed-1")!.Folder);

@@ -46,10 +46,12 @@ internal sealed class Bench
 
     public EntryBody Do(Ask ask) => Write(Decision.Decide(ask, Situation, Now, s => Entries.Find(e => e.Serial == s) as AnswerBody));
 
-    public AnswerBody Locate(double? diameter = null, string fixture = "pinbed-1", Purpose purpose = Purpose.Pick, int column = 0, int row = 0, string? lot = null) =>
+    public AnswerBody Locate(double? diameter = null, string fixture = "pinbed-1", Purpose purpose = Purpose.Pick, int column = 0, int row = 0,
+        string? lot = null) =>
         Assert.IsType<AnswerBody>(Do(Ask(diameter, fixture, purpose, column, row, lot)));
 
-    public RefusalBody Refused(Reason reason, double? diameter = null, string fixture = "pinbed-1", Purpose purpose = Purpose.Pick, int column = 0, int row = 0, string? lot = null) =>
+    public RefusalBody Refused(Reason reason, double? diameter = null, string fixture = "pinbed-1", Purpose purpose = Purpose.Pick, int column = 0, int row = 0,
+        string? lot = null) =>
         Refused(reason, Ask(diameter, fixture, purpose, column, row, lot));
 
     public RefusalBody Refused(Reason reason, Ask ask)
@@ -93,7 +95,8 @@ internal sealed class Bench
     }
 
     /// <summary>What held right before an entry, with the folders as they are now.</summary>
-    public Situation Before(long serial) => Entries.TakeWhile(e => e.Serial < serial).Aggregate(Situation.Empty.WithFolders(_folders), (held, entry) => held.Apply(entry));
+    public Situation Before(long serial) =>
+        Entries.TakeWhile(e => e.Serial < serial).Aggregate(Situation.Empty.WithFolders(_folders), (held, entry) => held.Apply(entry));
 
     public static byte[] Bytes(EntryBody body)
     {

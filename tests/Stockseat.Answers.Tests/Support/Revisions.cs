@@ -45,7 +45,8 @@ internal static class Revisions
           "calibrated": { "at": "2026-11-20T09:12:00Z", "by": "setter", "method": "touched", "note": "" },
           "nest": {{nest}},
           {{(layout == "[]" ? "" : $"\"layout\": {layout},")}}
-          "taught": { "diameter": "80 mm", {{taught}} "position": { "x": "0 mm", "y": "0 mm", "z": "0 mm" }, "orientation": { "w": 1, "x": 0, "y": 0, "z": 0 } },
+          "taught": { "diameter": "80 mm", {{taught}} "position": { "x": "0 mm", "y": "0 mm", "z": "0 mm" }, "orientation": { "w": 1, "x": 0, "y": 0,
+            "z": 0 } },
           "frame": { "seatAxis": { "x": 0, "y": 1, "z": 0 }, "normal": { "x": 0, "y": 0, "z": 1 } },
           "standOff": { "pick": "{{standOff}}", "place": "0.5 mm" },
           {{extra}}

@@ -16,7 +16,8 @@ public class OffsetTableTests
         get
         {
             var data = new TheoryData<string, Purpose>();
-            foreach (var file in new[] { "pinbed-1/r0001.json", "pinbed-1/r0002.json", "pinbed-1/r0003.json", "veerack-2/r0002.json", "rollers-3/r0001.json", "rollers-3/r0002.json" })
+            foreach (var file in new[] { "pinbed-1/r0001.json", "pinbed-1/r0002.json", "pinbed-1/r0003.json", "veerack-2/r0002.json", "rollers-3/r0001.json",
+                "rollers-3/r0002.json" })
             {
                 data.Add(file, Purpose.Pick);
                 data.Add(file, Purpose.Place);
@@ -26,7 +27,10 @@ public class OffsetTableTests
         }
     }
 
-    /// <summary>The printed diameter, asked for as somebody would type it, is answered with the printed numbers, to the last digit; at the origin and at the last nest.</summary>
+    /// <summary>
+    /// The printed diameter, asked for as somebody would type it, is answered with the printed numbers, to the last digit; at the origin and at the last
+    /// nest.
+    /// </summary>
     [Theory]
     [MemberData(nameof(DemoRevisions))]
     public void Each_row_is_the_answer_to_its_printed_diameter(string file, Purpose purpose)
@@ -43,7 +47,8 @@ public class OffsetTableTests
             {
                 Assert.Equal(QuantityFault.None, Quantity.TryParseLength($"{FixedPoint.Text(line.DiameterMetres, 3, 3)}mm", false, out var asked));
                 var answer = bench.Locate(asked, revision.Fixture, purpose, column, row);
-                Assert.Equal(Texts(answer.Diameter, answer.ShiftBase, answer.Position, answer.Uncertainty), Texts(line.DiameterMetres, Three(line.ShiftBase), Three(line.PositionMetres), line.Sure));
+                Assert.Equal(Texts(answer.Diameter, answer.ShiftBase, answer.Position, answer.Uncertainty),
+                    Texts(line.DiameterMetres, Three(line.ShiftBase), Three(line.PositionMetres), line.Sure));
                 Assert.Equal(answer.ShiftBase, Three(line.ShiftBase));
                 Assert.Equal(answer.Position, Three(line.PositionMetres));
                 Assert.Equal(answer.Uncertainty, line.Sure);
@@ -155,5 +160,6 @@ public class OffsetTableTests
     private static double[] Three(Vector3 v) => [v.X, v.Y, v.Z];
 
     private static string Texts(double diameter, double[] shift, double[] position, AnswerUncertainty? sure) => string.Join(
-        ' ', ((double?[])[diameter, .. shift, .. position, sure?.Along, sure?.Across, sure?.AlongWorst, sure?.AcrossWorst]).Select(n => n is { } v ? FixedPoint.Text(v) : "-"));
+        ' ', ((double?[])[diameter, .. shift, .. position, sure?.Along, sure?.Across, sure?.AlongWorst, sure?.AcrossWorst])
+            .Select(n => n is { } v ? FixedPoint.Text(v) : "-"));
 }

@@ -7,7 +7,8 @@ using Stockseat.Seating.Uncertainty;
 namespace Stockseat.Answers.Tests.Uncertainty;
 
 /// <summary>
-/// The whole model drawn at random and seated anew each time, without any derivative: locators moved, turned and resized, lobed contours, gaps, gauges that are wrong.
+/// The whole model drawn at random and seated anew each time, without any derivative: locators moved, turned and resized, lobed contours, gaps, gauges
+/// that are wrong.
 /// What comes out is where the stock is less where the robot goes.
 /// </summary>
 internal sealed class Draws
@@ -52,7 +53,8 @@ internal sealed class Draws
         var taughtRadius = (_revision.TaughtDiameterMetres - Draw(_known.TaughtDiameter) - (_inputs.SameGauge ? gauge : 0)) / 2;
         var taughtNest = new Nest(Moved(_revision.Nest.First), Moved(_revision.Nest.Second));
         var nest = _at == default ? taughtNest : new Nest(Moved(_revision.Nest.First), Moved(_revision.Nest.Second));
-        nest = new(Offset(nest.First, Gap(nest, radius, first: true, amplitude, phase)), Offset(nest.Second, Gap(nest, radius, first: false, amplitude, phase)));
+        nest = new(Offset(nest.First, Gap(nest, radius, first: true, amplitude, phase)),
+            Offset(nest.Second, Gap(nest, radius, first: false, amplitude, phase)));
         var (w, around, about) = (Draw(_known.FrameAngle), Draw(_known.FrameAngle), Draw(_known.FrameAngle));
         var distance = new PlanVector(_at.U + _shift.U, _at.V + _shift.V);
         var lean = _known.LeanHeightMetres ?? 0;

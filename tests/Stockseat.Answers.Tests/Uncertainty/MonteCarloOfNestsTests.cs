@@ -4,13 +4,17 @@ using Stockseat.Answers.Tests.Support;
 
 namespace Stockseat.Answers.Tests.Uncertainty;
 
-/// <summary>The propagation against the same Monte Carlo for nests and layouts that the demo has not: turned faces, unequal locators, layouts along w and against the axes.</summary>
+/// <summary>
+/// The propagation against the same Monte Carlo for nests and layouts that the demo has not: turned faces, unequal locators, layouts along w and against
+/// the axes.
+/// </summary>
 public class MonteCarloOfNestsTests
 {
     private const int Count = 60_000;
 
     private const string Known = """
-        "uncertainty": { "locatorDiameter": "0.05 mm", "locatorPosition": "0.1 mm", "locatorAngle": "0.3 deg", "frameAngle": "0.03 deg", "seating": { "standard": "0.03 mm" },
+        "uncertainty": { "locatorDiameter": "0.05 mm", "locatorPosition": "0.1 mm", "locatorAngle": "0.3 deg", "frameAngle": "0.03 deg",
+          "seating": { "standard": "0.03 mm" },
           "askedDiameter": "0.1 mm", "taughtDiameter": "0.05 mm", "lean": { "standard": "0.1 deg" }, "leanHeight": "30 mm" },
         """;
 

@@ -12,7 +12,8 @@ public class MonteCarloTests
     /// <summary>The standard deviation of 200,000 draws is itself known to 0.16 %; the long form draws 10⁶.</summary>
     private static readonly int Count = Environment.GetEnvironmentVariable("STOCKSEAT_LONG") == "1" ? 1_000_000 : 200_000;
 
-    private static readonly DiameterFrom Bench2 = new() { Gauge = "bench-2", Limits = new() { LimitsOfError = 3e-5, Resolution = 1e-5, Repeatability = 2e-5 }, Readings = 3 };
+    private static readonly DiameterFrom Bench2 = new() { Gauge = "bench-2", Limits = new() { LimitsOfError = 3e-5, Resolution = 1e-5, Repeatability = 2e-5 },
+        Readings = 3 };
 
     public static TheoryData<string, double, int, int, bool> Cases()
     {
@@ -58,7 +59,8 @@ public class MonteCarloTests
         double Move(int lobes, Func<PlanVector, double> of) => Enumerable.Range(0, 3600).Max(k =>
         {
             var phase = k * Math.PI / 1800;
-            var (a, b) = (Math.Cos(lobes * (Math.Atan2(-seat.FirstNormal.V, -seat.FirstNormal.U) - phase)), Math.Cos(lobes * (Math.Atan2(-seat.SecondNormal.V, -seat.SecondNormal.U) - phase)));
+            var (a, b) = (Math.Cos(lobes * (Math.Atan2(-seat.FirstNormal.V, -seat.FirstNormal.U) - phase)),
+                Math.Cos(lobes * (Math.Atan2(-seat.SecondNormal.V, -seat.SecondNormal.U) - phase)));
             return Math.Abs(of(seat.Solve(a, b)));
         });
         double Both(int lobes, Func<PlanVector, double> of) => Math.Pow(Move(lobes, of), 2) + (lobes % 2 == 0 ? Math.Pow(of(seat.PerRadius), 2) : 0);

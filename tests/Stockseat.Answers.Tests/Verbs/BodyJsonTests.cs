@@ -34,7 +34,8 @@ public sealed class BodyJsonTests
             Content = JsonDocument.Parse("""{"a":[1,0.1,"é"]}""").RootElement,
         },
         new RevisionRejectedBody { Fixture = "f", Revision = 3, File = "00", Faults = ["one", "two"] },
-        new MeasurementBody { Fixture = "f", Diameter = 0.1 + 0.2, Readings = [0.1, 1 / 3.0], Unit = "in", Gauge = "g", Lot = "l", LotTerms = new(), FreshFor = 28800 },
+        new MeasurementBody { Fixture = "f", Diameter = 0.1 + 0.2, Readings = [0.1, 1 / 3.0], Unit = "in", Gauge = "g", Lot = "l", LotTerms = new(),
+            FreshFor = 28800 },
         new LotDescribedBody { Lot = "l", LotTerms = new() { Nominal = 0.0925, Tolerance = "h11", Plus = 0, Minus = 0.00022, OutOfRound = 0.1 + 0.2 } },
         new RolledOverBody
         {
@@ -47,8 +48,10 @@ public sealed class BodyJsonTests
         new ReleasedBody { Fixture = "f", By = "b", Why = "w", Of = "o", Left = 2 },
         new RecheckBody
         {
-            Fixture = "f", Revision = 3, Digest = "d", By = "b", Note = "\"passed\":false", Master = 0.08, MasterWithin = 0.000002, Nest = [2, 1], Predicted = [0.1, 0.2, 0.3],
-            Found = [0.1 + 0.2, -0.0, 3], MissBase = [0.2, -0.2, 2.7], Miss = new() { Along = 1e-7, Across = -0.1, OutOfPlan = 0 }, Expected = new() { Along = 0.0003, Across = 0.0004 },
+            Fixture = "f", Revision = 3, Digest = "d", By = "b", Note = "\"passed\":false", Master = 0.08, MasterWithin = 0.000002, Nest = [2, 1],
+            Predicted = [0.1, 0.2, 0.3],
+            Found = [0.1 + 0.2, -0.0, 3], MissBase = [0.2, -0.2, 2.7], Miss = new() { Along = 1e-7, Across = -0.1, OutOfPlan = 0 },
+            Expected = new() { Along = 0.0003, Across = 0.0004 },
             Limit = 0.0005, Passed = false, RefuseAfterMiss = true,
         },
         new AnswerBody
@@ -60,17 +63,21 @@ public sealed class BodyJsonTests
         },
         new RefusalBody
         {
-            Asked = "locate", Reason = "nest-unknown", Number = 21, Text = "t", Limits = new Dictionary<string, string> { ["a"] = "b" }, Purpose = "pick", Nest = [9, 9],
-            Diameter = 0.3, Readings = [0.1], Measurement = 4, Gauge = "g", Lot = "l", Confirms = 3, By = "b", Why = "w", Of = "o", ReadBack = new Dictionary<string, string> { ["by"] = "1" }, RetryOf = 2,
+            Asked = "locate", Reason = "nest-unknown", Number = 21, Text = "t", Limits = new Dictionary<string, string> { ["a"] = "b" }, Purpose = "pick",
+            Nest = [9, 9],
+            Diameter = 0.3, Readings = [0.1], Measurement = 4, Gauge = "g", Lot = "l", Confirms = 3, By = "b", Why = "w", Of = "o",
+            ReadBack = new Dictionary<string, string> { ["by"] = "1" }, RetryOf = 2,
         },
-        new ConfirmationBody { Confirms = 3, Purpose = "pick", ShiftBase = [0.1, 0.2, 0.3], ReadBack = new Dictionary<string, string> { ["by"] = "0.1" }, Other = 2 },
+        new ConfirmationBody { Confirms = 3, Purpose = "pick", ShiftBase = [0.1, 0.2, 0.3], ReadBack = new Dictionary<string, string> { ["by"] = "0.1" },
+            Other = 2 },
     ];
 
     public static TheoryData<string> KindsOfAll => [.. All.Select(b => b.Kind)];
 
     [Fact]
     public void There_is_one_of_every_kind() =>
-        Assert.Equal(typeof(Kinds).GetFields().Select(f => (string)f.GetRawConstantValue()!).Order(StringComparer.Ordinal), All.Select(b => b.Kind).Order(StringComparer.Ordinal));
+        Assert.Equal(typeof(Kinds).GetFields().Select(f => (string)f.GetRawConstantValue()!).Order(StringComparer.Ordinal),
+            All.Select(b => b.Kind).Order(StringComparer.Ordinal));
 
     [Theory]
     [MemberData(nameof(KindsOfAll))]
@@ -97,7 +104,8 @@ public sealed class BodyJsonTests
 
     [Fact]
     public void The_names_are_the_documented_ones() => Assert.Equal(
-        """{"v":1,"serial":42,"at":"2026-11-25T08:00:00.000000Z","kind":"confirmation","confirms":3,"purpose":"pick","shiftBase":[0.1,0.2,0.3],"readBack":{"by":"0.1"},"other":2}""",
+        """{"v":1,"serial":42,"at":"2026-11-25T08:00:00.000000Z","kind":"confirmation","confirms":3,"purpose":"pick","""
+        + """ "shiftBase":[0.1,0.2,0.3],"readBack":{"by":"0.1"},"other":2}""",
         Encoding.UTF8.GetString(Bench.Bytes(Of(Kinds.Confirmation))));
 
     [Fact]
@@ -126,7 +134,8 @@ public sealed class BodyJsonTests
         var body = (AnswerBody)Of(Kinds.Answer);
 
         Assert.DoesNotContain("\"unit\"", Encoding.UTF8.GetString(Bench.Bytes(body)), StringComparison.Ordinal);
-        Assert.EndsWith(",\"decimals\":0,\"unit\":\"um\"}", Encoding.UTF8.GetString(Bench.Bytes(body with { Unit = "um", Decimals = 0 })), StringComparison.Ordinal);
+        Assert.EndsWith(",\"decimals\":0,\"unit\":\"um\"}", Encoding.UTF8.GetString(Bench.Bytes(body with { Unit = "um", Decimals = 0 })),
+            StringComparison.Ordinal);
         Assert.Equal(ServedUnit.Metre, ((AnswerBody)BodyJson.Read(Kinds.Answer, Bench.Bytes(body))!).ServedIn);
     }
 

@@ -31,7 +31,8 @@ internal sealed record VerbExample(Func<Bench, Ask> Ask, bool Changes = true, bo
         ["locate"] = new(_ => new LocateAsk(Bench.Controller, "pinbed-1") { DiameterMetres = 0.09 }, Changes: false, IsCarried: false),
         ["measured"] = new(_ => Bench.Push([0.09, 0.09002])),
         ["emptied"] = new(_ => new EmptiedAsk(Bench.Controller, "pinbed-1")),
-        ["confirm"] = new(bench => new ConfirmAsk(Bench.Controller, bench.Locate(0.09).Serial) { ReadBack = new Dictionary<string, string> { ["diameter"] = "0.09" } }),
+        ["confirm"] = new(bench =>
+            new ConfirmAsk(Bench.Controller, bench.Locate(0.09).Serial) { ReadBack = new Dictionary<string, string> { ["diameter"] = "0.09" } }),
         ["adopt"] = new(_ => new AdoptAsk(Bench.Controller, "pinbed-1", 1) { By = "setter", Why = "again", Folder = Revisions.Folder(File) })
         {
             HoldsItsAsk = false,
@@ -42,7 +43,8 @@ internal sealed record VerbExample(Func<Bench, Ask> Ask, bool Changes = true, bo
         {
             By = "setter", Note = "morning", MasterMetres = 0.08, FoundMetres = new(0.01, 0.02, 0.03), RefuseAfterMiss = true,
         }),
-        ["describe-lot"] = new(_ => new DescribeLotAsk(Bench.Controller, "A1") { Terms = new() { Nominal = 0.09, Plus = 0.001, Minus = 0 }, Configured = false }),
+        ["describe-lot"] = new(_ =>
+            new DescribeLotAsk(Bench.Controller, "A1") { Terms = new() { Nominal = 0.09, Plus = 0.001, Minus = 0 }, Configured = false }),
         ["roll"] = new(_ => new RollAsk(Bench.Controller) { By = "setter", Why = "year's end", Next = "next" }, Changes: false, IsCarried: false),
         ["nothing"] = new(_ => new NothingAsk(Bench.Controller, "pinbed-1"), Changes: false, IsCarried: false),
     };

@@ -63,7 +63,8 @@ public sealed class KeptLedgerTests
 
         var replayed = ledger.Replay();
 
-        Assert.Equal((0, 1, Entries, 3, 1, 9), (replayed.ExitCode, (int)replayed.First, (int)replayed.Last, (int)replayed.Answers, (int)replayed.Refusals, (int)replayed.Others));
+        Assert.Equal((0, 1, Entries, 3, 1, 9),
+            (replayed.ExitCode, (int)replayed.First, (int)replayed.Last, (int)replayed.Answers, (int)replayed.Refusals, (int)replayed.Others));
         Assert.Equal(replayed.Answers + replayed.Refusals + replayed.Others, replayed.Same);
     }
 
@@ -130,7 +131,8 @@ public sealed class KeptLedgerTests
     {
         await ledger.Begin();
         var who = new Caller("bench", "demo", "127.0.0.1:1", "7");
-        await ledger.Do<LotDescribedBody>(new DescribeLotAsk(who, "A1") { Terms = new() { Nominal = 0.0924, Tolerance = "h11", Plus = 0, Minus = 0.00022 }, Configured = false });
+        await ledger.Do<LotDescribedBody>(new DescribeLotAsk(who, "A1") { Terms = new() { Nominal = 0.0924, Tolerance = "h11", Plus = 0, Minus = 0.00022 },
+            Configured = false });
         await ledger.Do<MeasurementBody>(Support.Ledger.Measured(0.0923, lot: "A1"));
         var answer = await ledger.Do<AnswerBody>(Support.Ledger.Locate(request: "kept-1"));
         await ledger.Do<AnswerBody>(Support.Ledger.Locate(null, lot: "A1"));
@@ -138,7 +140,8 @@ public sealed class KeptLedgerTests
         await ledger.Do<RefusalBody>(Support.Ledger.Locate(0.01));
         await ledger.Do<HeldBody>(new HoldAsk(who, "bed") { By = "setter", Why = "pins \"cleaned\", ± 0" });
         await ledger.Do<ReleasedBody>(new ReleaseAsk(who, "bed") { By = "setter", Why = "done", Of = "setter" });
-        await ledger.Do<RecheckBody>(new RecheckAsk(who, "bed") { By = "setter", Note = "n", MasterMetres = 0.08, WithinMetres = 0.000002, FoundMetres = new(0, 0.0001, 0) });
+        await ledger.Do<RecheckBody>(new RecheckAsk(who, "bed") { By = "setter", Note = "n", MasterMetres = 0.08, WithinMetres = 0.000002,
+            FoundMetres = new(0, 0.0001, 0) });
         await ledger.Do<EmptiedBody>(new EmptiedAsk(who, "bed"));
         time.Set(TimeSpan.FromMinutes(-5));
         await ledger.Do<AnswerBody>(Support.Ledger.Locate());
@@ -149,7 +152,8 @@ public sealed class KeptLedgerTests
 
         await Seal(ledger, time);
         await ledger.Kill();
-        ledger.Fixture = new("bed", [Support.Ledger.Revision(1, Limits), new(2, "bed/r0002.json", new string('a', 64), RevisionReader.Read("{"u8.ToArray(), "bed/r0002.json", "bed", 2))], []);
+        ledger.Fixture = new("bed", [Support.Ledger.Revision(1, Limits), new(2, "bed/r0002.json", new string('a', 64),
+            RevisionReader.Read("{"u8.ToArray(), "bed/r0002.json", "bed", 2))], []);
         ledger.Unclean = true;
         await ledger.Begin();
         await ledger.Do<HeldBody>(new HoldAsk(who, "bed") { By = "maintenance", Why = "oil" });

@@ -46,7 +46,8 @@ public sealed class KeptTablesTests
 
         var replayed = ledger.Replay();
 
-        Assert.Equal((0, 1, Entries, 3, 1, 11), (replayed.ExitCode, (int)replayed.First, (int)replayed.Last, (int)replayed.Answers, (int)replayed.Refusals, (int)replayed.Others));
+        Assert.Equal((0, 1, Entries, 3, 1, 11),
+            (replayed.ExitCode, (int)replayed.First, (int)replayed.Last, (int)replayed.Answers, (int)replayed.Refusals, (int)replayed.Others));
         Assert.Equal(replayed.Answers + replayed.Refusals + replayed.Others, replayed.Same);
     }
 
@@ -57,7 +58,8 @@ public sealed class KeptTablesTests
         using var connection = LedgerFile.OpenReader(ledger.Folder);
 
         Assert.All(ledger.Rows(), row => Assert.Equal(
-            SituationReader.From(connection, null, row.Serial, null)!.Situation(1).Text(), SituationReader.Carried(connection, row.Serial).Situation(1).Text()));
+            SituationReader.From(connection, null, row.Serial, null)!.Situation(1).Text(),
+            SituationReader.Carried(connection, row.Serial).Situation(1).Text()));
     }
 
     [Fact]

@@ -30,5 +30,6 @@ public sealed class InstantTextTests
     public void What_is_no_instant_is_told(string text, string said) => Assert.StartsWith(said, InstantText.Read(text, Zone, out _), StringComparison.Ordinal);
 
     [Fact]
-    public void Without_a_zone_an_offset_is_needed() => Assert.StartsWith("has no offset", InstantText.Read("2026-11-25T08:00", null, out _), StringComparison.Ordinal);
+    public void Without_a_zone_an_offset_is_needed() =>
+        Assert.StartsWith("has no offset", InstantText.Read("2026-11-25T08:00", null, out _), StringComparison.Ordinal);
 }

@@ -28,10 +28,12 @@ public sealed class TimeFilterTests
                 using var reader = LedgerReader.Open(ledger.Folder);
                 foreach (var from in rows.Select(r => EntryTime.Parse(r.At)).Distinct())
                 {
-                    foreach (var (after, length) in new[] { (0L, TimeSpan.FromSeconds(0.7)), (0L, TimeSpan.FromHours(2)), (rows.Count / 2, TimeSpan.FromMinutes(1)) })
+                    foreach (var (after, length) in new[] { (0L, TimeSpan.FromSeconds(0.7)), (0L, TimeSpan.FromHours(2)),
+                        (rows.Count / 2, TimeSpan.FromMinutes(1)) })
                     {
                         var filter = new EntryFilter { From = from, To = from + length };
-                        var expected = rows.Where(r => r.Serial > after && EntryTime.Parse(r.At) >= from && EntryTime.Parse(r.At) < from + length).Select(r => r.Serial).ToList();
+                        var expected = rows.Where(r => r.Serial > after && EntryTime.Parse(r.At) >= from && EntryTime.Parse(r.At) < from + length)
+                            .Select(r => r.Serial).ToList();
                         Assert.Equal(expected, All(reader, after, filter));
                         Interlocked.Add(ref found, expected.Count);
                     }

@@ -51,7 +51,8 @@ public sealed class LedgerLinksTests
         await ledger.End();
         await File.WriteAllTextAsync(Path.Combine(ledger.Folder, ClosedLedgers.Folder, "2-x.db"), "no database", TestContext.Current.CancellationToken);
 
-        Assert.Contains("2-x.db lies among the closed ledgers and can't be read", Assert.Single(LedgerLinks.Check(ledger.Folder, _ => { })).Text, StringComparison.Ordinal);
+        Assert.Contains("2-x.db lies among the closed ledgers and can't be read", Assert.Single(LedgerLinks.Check(ledger.Folder, _ => { })).Text,
+            StringComparison.Ordinal);
         using (var reader = LedgerReader.Open(ledger.Folder))
         {
             Assert.Contains("2-x.db", Assert.Throws<InvalidDataException>(() => reader.Piece(1, 3, 10, null)).Message, StringComparison.Ordinal);

@@ -17,7 +17,8 @@ public sealed class OlderAnchorTests
         var v = Verify(ledger, At(ledger, 3));
 
         Assert.Empty(v.Faults);
-        Assert.Contains(v.Findings, f => f.StartsWith("the anchor at entry 3 ", StringComparison.Ordinal) && f.EndsWith($"after it, {v.HeadSerial - 3} entries", StringComparison.Ordinal));
+        Assert.Contains(v.Findings, f => f.StartsWith("the anchor at entry 3 ", StringComparison.Ordinal)
+            && f.EndsWith($"after it, {v.HeadSerial - 3} entries", StringComparison.Ordinal));
     }
 
     [Fact]

@@ -88,7 +88,8 @@ public sealed class RollTests
     {
         using var ledger = await new Support.Ledger().Begin();
         await ledger.Do(Support.Ledger.Measured(0.09));
-        var voids = await ledger.Do(emptied ? new EmptiedAsk(new(null, null, null), "bed") : Support.Ledger.Measured(0.09, gauge: "none") with { Terms = null });
+        var voids = await ledger.Do(emptied ? new EmptiedAsk(new(null, null, null), "bed")
+            : Support.Ledger.Measured(0.09, gauge: "none") with { Terms = null });
         await ledger.Roll();
         await ledger.Roll("ledger-3");
 
@@ -128,7 +129,9 @@ public sealed class RollTests
         }
 
         Assert.Equal(answer.Serial, (await ledger.Do<AnswerBody>(Support.Ledger.Locate(request: "a"))).Serial);
-        Assert.Contains("belongs to another request", (await ledger.Do<RefusalBody>(Support.Ledger.Measured(0.09, "a") with { Caller = new("bench", null, null, null, "a") })).Text, StringComparison.Ordinal);
+        Assert.Contains("belongs to another request",
+            (await ledger.Do<RefusalBody>(Support.Ledger.Measured(0.09, "a") with { Caller = new("bench", null, null, null, "a") })).Text,
+            StringComparison.Ordinal);
         Assert.Equal(end.Serial, (await ledger.Do<RolledOverBody>(Rolled.Ask("r", "another"))).Serial);
         Assert.Equal("ledger-2", ledger.Verify().Ledger);
         Directory.Delete(Path.Combine(ledger.Folder, ClosedLedgers.Folder), recursive: true);
@@ -209,7 +212,8 @@ public sealed class RollTests
         Assert.Equal((11, 11), (reader.First, reader.Last));
         Assert.Equal([3, 4, 5, 6, 7, 8, 9, 10, 11], reader.Piece(2, 11, 100, null).Rows.Select(r => r.Serial));
         Assert.Equal([6], reader.Piece(0, 11, 100, new() { Lot = "L3" }).Rows.Select(r => r.Serial));
-        Assert.Equal([4, 5, 6], reader.Piece(0, 11, 100, new() { From = Support.Ledger.Start.AddHours(1), To = Support.Ledger.Start.AddHours(2) }).Rows.Select(r => r.Serial));
+        Assert.Equal([4, 5, 6], reader.Piece(0, 11, 100, new() { From = Support.Ledger.Start.AddHours(1),
+            To = Support.Ledger.Start.AddHours(2) }).Rows.Select(r => r.Serial));
         Assert.Equal([8, 9, 10, 11], reader.Newest(4).Select(r => r.Serial));
         Assert.All(Enumerable.Range(1, 11), i => Assert.Equal(i, reader.Find(i)!.Serial));
         Assert.Null(reader.Find(12));

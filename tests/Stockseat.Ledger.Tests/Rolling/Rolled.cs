@@ -25,7 +25,8 @@ internal static class Rolled
 {
     private const string Limits = """, "limits": { "recheck": "0.5 mm" }""";
 
-    public static RollAsk Ask(string? request = null, string next = "ledger-2") => new(new("bench", "demo", null, null, request)) { By = "setter", Why = "spring", Next = next };
+    public static RollAsk Ask(string? request = null, string next = "ledger-2") =>
+        new(new("bench", "demo", null, null, request)) { By = "setter", Why = "spring", Next = next };
 
     /// <summary>Rolls, and waits until the new ledger is written.</summary>
     public static async Task<RolledOverBody> Roll(this Support.Ledger ledger, string next = "ledger-2")
@@ -65,8 +66,11 @@ internal static class Rolled
     public static string Text(this Situation s) => string.Join('\n',
     [
         $"{s.StepBack}", .. s.Lots.OrderBy(l => l.Key, StringComparer.Ordinal).Select(l => $"{l.Key} {l.Value}"),
-        .. s.Fixtures.Select(f => $"{f.Fixture} {f.InForce?.Number} {f.InForce?.Digest} {f.AdoptedBy} [{string.Join(',', f.Adopted.OrderBy(a => a.Key))}] [{string.Join(',', f.Adoptions.OrderBy(a => a.Key))}]"
-            + $" {f.Measurement?.ToString() ?? f.NoMeasurement} {f.ConfirmedPick} {f.ConfirmedPlace} [{string.Join(',', f.Holds.Values.OrderBy(h => h.By, StringComparer.Ordinal))}] {f.Missed?.Serial} {f.Rejected} {f.Cleared}"),
+        .. s.Fixtures.Select(f =>
+            $"{f.Fixture} {f.InForce?.Number} {f.InForce?.Digest} {f.AdoptedBy} [{string.Join(',', f.Adopted.OrderBy(a => a.Key))}] "
+            + $"[{string.Join(',', f.Adoptions.OrderBy(a => a.Key))}]"
+            + $" {f.Measurement?.ToString() ?? f.NoMeasurement} {f.ConfirmedPick} {f.ConfirmedPlace} "
+                + $"[{string.Join(',', f.Holds.Values.OrderBy(h => h.By, StringComparer.Ordinal))}] {f.Missed?.Serial} {f.Rejected} {f.Cleared}"),
     ]);
 
     /// <summary>Each ledger of the folder is whole, they name each other, and no serial is left out.</summary>

@@ -99,7 +99,8 @@ public sealed class SealKeyTests : IDisposable
     [InlineData("cut")]
     [InlineData("empty")]
     [InlineData("text")]
-    public void What_is_no_key_that_it_can_use_is_refused(string what) => Refused(what, "is no private key on the curve P-256, in PEM and without a password: ");
+    public void What_is_no_key_that_it_can_use_is_refused(string what) =>
+        Refused(what, "is no private key on the curve P-256, in PEM and without a password: ");
 
     [Fact]
     public void A_file_that_is_too_large_is_refused() => Refused("large", "and no key has more than 65536");

@@ -11,7 +11,8 @@ namespace Stockseat.Ledger.Tests.Seals;
 public sealed class SealMessageTests : IDisposable
 {
     private const string Hash = "00112233445566778899aabbccddeeff00112233445566778899aabbccddeeff";
-    private const string Text = "stockseat seal 1\nledger 8a7a7c1e-7a53-4f52-bf3b-0b2d7c1f0e11\nserial 4711\nhash " + Hash + "\nat 2026-11-25T08:00:00.000001Z\n";
+    private const string Text = "stockseat seal 1\nledger 8a7a7c1e-7a53-4f52-bf3b-0b2d7c1f0e11\nserial 4711\nhash " + Hash
+        + "\nat 2026-11-25T08:00:00.000001Z\n";
 
     private static readonly DateTimeOffset At = new DateTimeOffset(2026, 11, 25, 8, 0, 0, TimeSpan.Zero).AddTicks(10);
     private readonly KeyFile _file = new KeyFile().Write();
@@ -33,7 +34,8 @@ public sealed class SealMessageTests : IDisposable
         Assert.Equal((0x30, signature.Length - 2), (signature[0], signature[1])); // SEQUENCE and its length: X.690, 8.1, from memory
         Assert.True(plain.VerifyData(Encoding.ASCII.GetBytes(Text), signature, HashAlgorithmName.SHA256, DSASignatureFormat.Rfc3279DerSequence));
         Assert.False(plain.VerifyData(Encoding.ASCII.GetBytes(Text), signature, HashAlgorithmName.SHA256, DSASignatureFormat.IeeeP1363FixedFieldConcatenation));
-        Assert.False(plain.VerifyData(Encoding.ASCII.GetBytes(Text.Replace("4711", "4712", StringComparison.Ordinal)), signature, HashAlgorithmName.SHA256, DSASignatureFormat.Rfc3279DerSequence));
+        Assert.False(plain.VerifyData(Encoding.ASCII.GetBytes(Text.Replace("4711", "4712", StringComparison.Ordinal)), signature, HashAlgorithmName.SHA256,
+            DSASignatureFormat.Rfc3279DerSequence));
     }
 
     [Fact]

@@ -23,7 +23,8 @@ public sealed class SnapshotTests
         await ledger.End();
 
         var rows = ledger.Rows();
-        Assert.Equal(["service-started", "revision-adopted", "measurement", "measurement", "answer", "snapshot", "answer", "snapshot", "service-stopped"], rows.Select(r => r.Kind));
+        Assert.Equal(["service-started", "revision-adopted", "measurement", "measurement", "answer", "snapshot", "answer", "snapshot", "service-stopped"],
+            rows.Select(r => r.Kind));
         foreach (var snapshot in new[] { rows[5], rows[7] })
         {
             var carried = Assert.IsType<SnapshotBody>(snapshot.ReadBody()).Carried.Select(c => c.GetRawText());

@@ -84,7 +84,9 @@ internal sealed class Ledger : IDisposable
 
         Writer = LedgerWriter.Open(Folder, Time, Seals, RollAt, SnapshotEvery);
         var outcome = await Soon(Writer.Append(
-            s => [.. Unclean ? [new UncleanStopBody { Last = Writer.Serial }] : (EntryBody[])[], new ServiceStartedBody { Ledger = Writer.LastKind is null ? "ledger-1" : null, Program = "0.1.0", Host = "h", Process = 1 }, .. Adopting.OfFolders(s, FirstAdoption.Automatic)],
+            s => [.. Unclean ? [new UncleanStopBody { Last = Writer.Serial }] : (EntryBody[])[],
+                new ServiceStartedBody { Ledger = Writer.LastKind is null ? "ledger-1" : null, Program = "0.1.0", Host = "h", Process = 1 },
+                .. Adopting.OfFolders(s, FirstAdoption.Automatic)],
             [Fixture]));
         Assert.Null(outcome.Refusal);
         return this;
@@ -122,7 +124,8 @@ internal sealed class Ledger : IDisposable
         new(new(client, "demo", "127.0.0.1:1", "7", request), "bed") { DiameterMetres = diameter, Lot = lot, LotTerms = lot is null ? null : new() };
 
     public static MeasureAsk Measured(double diameter, string? request = null, string? gauge = null, string? lot = null) =>
-        new(new("gauge", null, null, null, request), "bed") { ReadingsMetres = [diameter], Gauge = gauge, Lot = lot, LotTerms = lot is null ? null : new(), Terms = new(gauge, null, TimeSpan.FromHours(8)) };
+        new(new("gauge", null, null, null, request), "bed") { ReadingsMetres = [diameter], Gauge = gauge, Lot = lot, LotTerms = lot is null ? null : new(),
+            Terms = new(gauge, null, TimeSpan.FromHours(8)) };
 
     public static ConfirmAsk Confirm(long serial, string? request = null, string? by = null) =>
         new(new("bench", null, null, null, request), serial) { ReadBack = by is null ? new Dictionary<string, string>() : new() { ["by"] = by } };

@@ -110,7 +110,8 @@ internal sealed class LedgerCopy : IDisposable
         var four = LedgerVerifier.Verify(Folder, options with { Ranges = 4, Piece = 3 }, CancellationToken.None);
         Assert.Equal(one.Faults, four.Faults);
         Assert.Equal(one.Findings, four.Findings);
-        Assert.Equal((one.Entries, one.Ledger, one.HeadSerial, one.HeadHash, one.Unreadable, one.Seals), (four.Entries, four.Ledger, four.HeadSerial, four.HeadHash, four.Unreadable, four.Seals));
+        Assert.Equal((one.Entries, one.Ledger, one.HeadSerial, one.HeadHash, one.Unreadable, one.Seals),
+            (four.Entries, four.Ledger, four.HeadSerial, four.HeadHash, four.Unreadable, four.Seals));
         Assert.All(one.Faults, f => Assert.Contains(f.Kind, FaultKinds.All));
         return one;
     }
@@ -133,7 +134,8 @@ internal sealed class LedgerCopy : IDisposable
         var json = JsonNode.Parse(body)!;
         object Text(string name) => json[name]?.GetValue<string>() ?? (object)DBNull.Value;
         Sql("INSERT INTO entry VALUES ($serial, $at, $kind, $fixture, $revision, $client, $tag, $body, $hash)",
-            ("$serial", serial), ("$at", Text("at")), ("$kind", Text("kind")), ("$fixture", Text("fixture")), ("$revision", json["revision"]?.GetValue<int>() ?? (object)DBNull.Value),
+            ("$serial", serial), ("$at", Text("at")), ("$kind", Text("kind")), ("$fixture", Text("fixture")),
+            ("$revision", json["revision"]?.GetValue<int>() ?? (object)DBNull.Value),
             ("$client", Text("client")), ("$tag", Text("tag")), ("$body", body), ("$hash", hash));
         if (json["request"]?.GetValue<string>() is { } request)
         {

@@ -7,12 +7,16 @@ namespace Stockseat.Ledger.Tests.Verifying;
 /// <summary>Every byte of a small stopped ledger is flipped: it is found, or it is proved to mean nothing.</summary>
 public sealed class FlippedByteTests(ITestOutputHelper output)
 {
-    /// <summary>Fields of the file's header that say nothing about an entry: counters of changes, sizes of caches, who wrote last, and what is reserved.</summary>
+    /// <summary>
+    /// Fields of the file's header that say nothing about an entry: counters of changes, sizes of caches, who wrote last, and what is reserved.
+    /// </summary>
     private static readonly (int From, int To, string What)[] Unchecked =
     [
         (18, 18, "which version of SQLite may write, which a start refuses loudly"), (24, 27, "the counter of changes"),
-        (40, 43, "the counter of changes of tables"), (44, 46, "the format of tables, of which SQLite looks at the last byte and the sign"), (48, 51, "the size of the cache"),
-        (56, 58, "the encoding of texts, of which SQLite looks at the last byte"), (72, 91, "reserved"), (92, 95, "the like of the counter"), (96, 99, "the version of SQLite that wrote last"),
+        (40, 43, "the counter of changes of tables"), (44, 46, "the format of tables, of which SQLite looks at the last byte and the sign"),
+        (48, 51, "the size of the cache"),
+        (56, 58, "the encoding of texts, of which SQLite looks at the last byte"), (72, 91, "reserved"), (92, 95, "the like of the counter"),
+        (96, 99, "the version of SQLite that wrote last"),
     ];
 
     private static bool Long => Environment.GetEnvironmentVariable("STOCKSEAT_LONG") == "1";
@@ -86,7 +90,8 @@ public sealed class FlippedByteTests(ITestOutputHelper output)
         using var reader = LedgerFile.OpenReader(folder);
         using var command = reader.CreateCommand();
         command.CommandText = """
-            SELECT serial || '/' || hex(at) || '/' || hex(kind) || '/' || ifnull(hex(fixture), '-') || '/' || ifnull(revision, '-') || '/' || ifnull(hex(client), '-')
+            SELECT serial || '/' || hex(at) || '/' || hex(kind) || '/' || ifnull(hex(fixture), '-') || '/' || ifnull(revision, '-') || '/'
+                || ifnull(hex(client), '-')
               || '/' || ifnull(hex(tag), '-') || '/' || hex(body) || '/' || hex(hash) FROM entry ORDER BY serial
             """;
         using var rows = command.ExecuteReader();

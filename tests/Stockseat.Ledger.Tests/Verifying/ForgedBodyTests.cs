@@ -5,7 +5,9 @@ using Stockseat.Ledger.Verifying;
 
 namespace Stockseat.Ledger.Tests.Verifying;
 
-/// <summary>Bodies that nobody's writer wrote, under a hash that is right: the verdict is that of the framework's JSON reader, whichever way a body is read.</summary>
+/// <summary>
+/// Bodies that nobody's writer wrote, under a hash that is right: the verdict is that of the framework's JSON reader, whichever way a body is read.
+/// </summary>
 public sealed class ForgedBodyTests
 {
     private const int Serial = 7;
@@ -145,7 +147,8 @@ public sealed class ForgedBodyTests
             using var right = JsonDocument.Parse(original);
             using var json = JsonDocument.Parse(body, new() { AllowDuplicateProperties = false });
             var same = Columns.All(c => Text(json, c) == Text(right, c));
-            return same ? "whole" : json.RootElement.TryGetProperty("v", out var v) && v.ValueKind == JsonValueKind.Number && v.TryGetInt32(out _) ? "columns" : "body";
+            return same ? "whole" : json.RootElement.TryGetProperty("v", out var v) && v.ValueKind == JsonValueKind.Number && v.TryGetInt32(out _)
+                ? "columns" : "body";
         }
         catch (JsonException)
         {
@@ -161,7 +164,9 @@ public sealed class ForgedBodyTests
         using (var connection = ledger.Other())
         {
             using var command = connection.CreateCommand();
-            command.CommandText = $"INSERT OR REPLACE INTO entry SELECT {Serial}, at, kind, fixture, revision, client, tag, CAST($body AS TEXT), $hash FROM entry WHERE serial = 3";
+            command.CommandText =
+                $"INSERT OR REPLACE INTO entry SELECT {Serial}, at, kind, fixture, revision, client, tag, CAST($body AS TEXT), $hash FROM entry WHERE serial "
+                + $"= 3";
             command.Parameters.AddWithValue("$body", body);
             command.Parameters.AddWithValue("$hash", SHA256.HashData([1, .. before, .. body]));
             Assert.Equal(1, command.ExecuteNonQuery());

@@ -115,7 +115,8 @@ public sealed class ForgeryTests
         copy.Sql($"DELETE FROM entry WHERE serial = {ledger.Bodies.Count}");
         var tail = ledger.Bodies.Count - 1 - ledger.Seals[^2];
 
-        Assert.Contains(copy.Verify().Findings, f => f.StartsWith($"unsealed tail: {tail} entries after the newest seal {ledger.Seals[^2]}", StringComparison.Ordinal));
+        Assert.Contains(copy.Verify().Findings,
+            f => f.StartsWith($"unsealed tail: {tail} entries after the newest seal {ledger.Seals[^2]}", StringComparison.Ordinal));
         Assert.True(copy.Verify(new() { RequireSeal = true, Tail = tail }).Whole);
         var fault = Assert.Single(copy.Verify(new() { RequireSeal = true, Tail = tail - 1 }).Faults);
         Assert.Equal((ledger.Seals[^2] + 1L, "unsealed-tail"), (fault.Serial, fault.Kind));
@@ -133,7 +134,8 @@ public sealed class ForgeryTests
 
             Assert.True(copy.Verify().Whole);
             Assert.Contains(copy.Verify().Findings, f => f.Contains("a cut tail", StringComparison.Ordinal));
-            Assert.Equal((n, "cut"), ((int)Assert.Single(copy.Verify(new() { Anchors = [ledger.Head] }).Faults).Serial, copy.Verify(new() { Anchors = [ledger.Head] }).Faults[0].Kind));
+            Assert.Equal((n, "cut"), ((int)Assert.Single(copy.Verify(new() { Anchors = [ledger.Head] }).Faults).Serial,
+                copy.Verify(new() { Anchors = [ledger.Head] }).Faults[0].Kind));
         }
     }
 

@@ -41,7 +41,8 @@ public sealed class LedgerVerifierTests
     [InlineData("DELETE FROM entry WHERE serial = 3", 4, "gap")]
     [InlineData("DELETE FROM entry WHERE serial IN (3, 4)", 5, "gap")]
     [InlineData("DELETE FROM entry WHERE serial = 1", 2, "gap")]
-    [InlineData("UPDATE entry SET serial = 100 WHERE serial = 3; UPDATE entry SET serial = 3 WHERE serial = 4; UPDATE entry SET serial = 4 WHERE serial = 100", 3, "reordered")]
+    [InlineData("UPDATE entry SET serial = 100 WHERE serial = 3; UPDATE entry SET serial = 3 WHERE serial = 4; UPDATE entry SET serial = 4 WHERE serial = 100",
+        3, "reordered")]
     [InlineData("INSERT INTO entry SELECT 7, at, kind, fixture, revision, client, tag, body, hash FROM entry WHERE serial = 6", 7, "doubled")]
     [InlineData("INSERT INTO entry SELECT 0, at, kind, fixture, revision, client, tag, body, hash FROM entry WHERE serial = 6", 0, "start")]
     [InlineData("INSERT INTO entry SELECT -5, at, kind, fixture, revision, client, tag, body, hash FROM entry WHERE serial = 6", -5, "start")]

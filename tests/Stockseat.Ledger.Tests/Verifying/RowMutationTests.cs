@@ -42,12 +42,15 @@ public sealed class RowMutationTests
         for (var n = 1; n < ledger.Bodies.Count; n++)
         {
             using var copy = new LedgerCopy(ledger.File);
-            copy.Sql($"UPDATE entry SET serial = 100 WHERE serial = {n}; UPDATE entry SET serial = {n} WHERE serial = {n + 1}; UPDATE entry SET serial = {n + 1} WHERE serial = 100");
+            copy.Sql(
+                $"UPDATE entry SET serial = 100 WHERE serial = {n}; UPDATE entry SET serial = {n} WHERE serial = {n + 1}; UPDATE entry SET serial = {n + 1} "
+                + $"WHERE serial = 100");
 
             var found = copy.Verify();
 
             // A seal that is not where it was, or whose entry is not, is bad besides; one that is not in the chain brings no key.
-            Assert.Equal([(n, "reordered"), (n + 1L, "reordered")], found.Faults.Where(f => f.Kind is not ("bad-seal" or "unknown-key")).Select(f => (f.Serial, f.Kind)));
+            Assert.Equal([(n, "reordered"), (n + 1L, "reordered")], found.Faults.Where(f => f.Kind is not ("bad-seal" or "unknown-key"))
+                .Select(f => (f.Serial, f.Kind)));
         }
     }
 
@@ -119,12 +122,16 @@ public sealed class RowMutationTests
     {
         var (_, copy) = await Copy();
         using var both = copy;
-        copy.Sql("PRAGMA writable_schema = ON; UPDATE sqlite_schema SET sql = replace(sql, 'NOT IN (''answer'', ''refusal'')', 'NOT IN (''answer'', ''refusal'', ''held'')') WHERE name = 'entry_standing'");
+        copy.Sql(
+            "PRAGMA writable_schema = ON; UPDATE sqlite_schema SET sql = replace(sql, 'NOT IN (''answer'', ''refusal'')', 'NOT IN (''answer'', ''refusal'', "
+            + "''held'')') WHERE name = 'entry_standing'");
 
         Assert.Equal((0, "tables"), First(copy.Verify()));
     }
 
-    /// <summary>An entry of an index taken out or changed, as a tool can that writes pages: the indexes' own rows are exchanged by way of another schema.</summary>
+    /// <summary>
+    /// An entry of an index taken out or changed, as a tool can that writes pages: the indexes' own rows are exchanged by way of another schema.
+    /// </summary>
     [Theory]
     [InlineData("entry_standing", "kind NOT IN ('answer', 'refusal', 'measurement')", "index")]
     [InlineData("entry_standing", "kind NOT IN ('answer')", "index")]

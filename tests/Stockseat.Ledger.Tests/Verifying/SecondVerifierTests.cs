@@ -51,17 +51,20 @@ public sealed class SecondVerifierTests
         File.WriteAllText(anchor, ledger.Head.ToText());
         yield return (new(), []);
         yield return (new() { RequireSeal = true }, ["--require-seal"]);
-        yield return (new() { Keys = [ledger.First.Public, ledger.Second.Public] }, ["--key", ledger.PublicFile("first"), "--key", ledger.PublicFile("second")]);
+        yield return (new() { Keys = [ledger.First.Public, ledger.Second.Public] },
+            ["--key", ledger.PublicFile("first"), "--key", ledger.PublicFile("second")]);
         yield return (new() { Anchors = [Anchor.TryParse(File.ReadAllText(anchor), out _)!] }, ["--against", anchor]);
     }
 
     private static async Task<(int Code, string[] Lines)> Run(string[] arguments)
     {
-        var start = new ProcessStartInfo(File.Exists("/usr/bin/python3") ? "/usr/bin/python3" : "python3") { RedirectStandardOutput = true, RedirectStandardError = true };
+        var start = new ProcessStartInfo(File.Exists("/usr/bin/python3") ? "/usr/bin/python3" : "python3") { RedirectStandardOutput = true,
+            RedirectStandardError = true };
         start.ArgumentList.Add("-B");
         start.ArgumentList.Add(Path.Combine(AppContext.BaseDirectory, "clients", "second_verifier.py"));
         Array.ForEach(arguments, start.ArgumentList.Add);
-        Assert.SkipUnless((Environment.GetEnvironmentVariable("PATH") ?? "").Split(Path.PathSeparator).Any(p => File.Exists(Path.Combine(p, "openssl"))), "the openssl command is not installed");
+        Assert.SkipUnless((Environment.GetEnvironmentVariable("PATH") ?? "").Split(Path.PathSeparator).Any(p => File.Exists(Path.Combine(p, "openssl"))),
+            "the openssl command is not installed");
         try
         {
             using var process = Process.Start(start)!;

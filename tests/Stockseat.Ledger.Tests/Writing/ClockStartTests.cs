@@ -23,7 +23,8 @@ public sealed class ClockStartTests
         await ledger.Begin();
 
         Assert.Contains("at a start the clock was 3540 s behind the ledger's last entry (entry 5)", (await ledger.Stale()).Text, StringComparison.Ordinal);
-        Assert.Equal([Kinds.Measurement, Kinds.ServiceStopped, Kinds.ClockStep, Kinds.ServiceStarted, Kinds.Refusal], ledger.Rows().Skip(2).Select(r => r.Kind));
+        Assert.Equal([Kinds.Measurement, Kinds.ServiceStopped, Kinds.ClockStep, Kinds.ServiceStarted, Kinds.Refusal],
+            ledger.Rows().Skip(2).Select(r => r.Kind));
         Assert.True(ledger.Steps() is [{ Seconds: -3540.0, Before: "2026-11-25T08:00:00.000000Z", AtStart: true }]);
         Assert.Equal(Kinds.ServiceStopped, ledger.Writer.LastKind);
         Assert.True(ledger.Verify().Whole);

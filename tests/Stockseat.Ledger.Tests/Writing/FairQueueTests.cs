@@ -102,7 +102,8 @@ public sealed class FairQueueTests : IAsyncLifetime
     }
 
     private Task<AppendOutcome> Ask(string client, int tag = 0) =>
-        _ledger.Writer.Append(Support.Ledger.Locate() with { Caller = new(client, "demo", "127.0.0.1:1", tag.ToString(System.Globalization.CultureInfo.InvariantCulture)) });
+        _ledger.Writer.Append(Support.Ledger.Locate() with { Caller = new(client, "demo", "127.0.0.1:1",
+            tag.ToString(System.Globalization.CultureInfo.InvariantCulture)) });
 
     /// <summary>Asks of a client until one is refused; that one is not among them.</summary>
     private List<Task<AppendOutcome>> Flood(string client)

@@ -81,7 +81,8 @@ public sealed class FreshnessPropertyTests
 
         private async Task Push()
         {
-            var body = await Ledger.Do(new MeasureAsk(new("gauge", null, null), "bed") { ReadingsMetres = [0.09], Terms = new(null, null, TimeSpan.FromSeconds(FreshSeconds)) });
+            var body = await Ledger.Do(new MeasureAsk(new("gauge", null, null), "bed") { ReadingsMetres = [0.09],
+                Terms = new(null, null, TimeSpan.FromSeconds(FreshSeconds)) });
             _measured[body.Serial] = (_true, _run);
             _pushed = _time.GetUtcNow();
         }

@@ -63,7 +63,8 @@ public sealed class LedgerFileTests
         LedgerFile.OpenWriter(ledger.Folder).Dispose();
         ledger.Sql($"PRAGMA user_version={version}");
 
-        Assert.Contains($"version {version}", Assert.Throws<NotSupportedException>(() => LedgerFile.OpenWriter(ledger.Folder)).Message, StringComparison.Ordinal);
+        Assert.Contains($"version {version}", Assert.Throws<NotSupportedException>(() => LedgerFile.OpenWriter(ledger.Folder)).Message,
+            StringComparison.Ordinal);
         Assert.Throws<NotSupportedException>(() => LedgerFile.OpenReader(ledger.Folder));
     }
 

@@ -222,5 +222,6 @@ public sealed class LedgerWriterTests
         Assert.Equal(102, ledger.Verify().Entries);
     }
 
-    private static (string, string, string?, int?, string?, string?) Columns(Stockseat.Ledger.Store.EntryRow r) => (r.Kind, r.At, r.Fixture, r.Revision, r.Client, r.Tag);
+    private static (string, string, string?, int?, string?, string?) Columns(Stockseat.Ledger.Store.EntryRow r) =>
+        (r.Kind, r.At, r.Fixture, r.Revision, r.Client, r.Tag);
 }

@@ -22,7 +22,8 @@ public sealed class LotTests
         await ledger.Do<AnswerBody>(Support.Ledger.Locate());
         await ledger.Again();
 
-        Assert.Equal([("D4", newest.Serial, Wide), ("E5", other.Serial, new())], ledger.Writer.Situation.Lots.OrderBy(l => l.Key, StringComparer.Ordinal).Select(l => (l.Key, l.Value.Serial, l.Value.Terms)));
+        Assert.Equal([("D4", newest.Serial, Wide), ("E5", other.Serial, new())],
+            ledger.Writer.Situation.Lots.OrderBy(l => l.Key, StringComparer.Ordinal).Select(l => (l.Key, l.Value.Serial, l.Value.Terms)));
         Assert.Equal(Wide, (await ledger.Do<MeasurementBody>(Push("D4", 0.0905))).LotTerms);
         Assert.Equal("measurement-outside-lot", (await ledger.Do<RefusalBody>(Push("D4", 0.0915))).Reason);
         Assert.Equal("lot-unknown", (await ledger.Do<RefusalBody>(Push("F6", 0.09))).Reason);
@@ -35,7 +36,9 @@ public sealed class LotTests
         using var ledger = await new Support.Ledger().Begin();
         using var other = ledger.Other();
         using var command = other.CreateCommand();
-        command.CommandText = "EXPLAIN QUERY PLAN SELECT serial FROM entry WHERE kind NOT IN ('answer', 'refusal') AND fixture IS NULL AND kind = 'lot-described' ORDER BY serial";
+        command.CommandText =
+            "EXPLAIN QUERY PLAN SELECT serial FROM entry WHERE kind NOT IN ('answer', 'refusal') AND fixture IS NULL AND kind = "
+            + "'lot-described' ORDER BY serial";
         using var reader = command.ExecuteReader();
 
         Assert.True(reader.Read());
@@ -69,7 +72,8 @@ public sealed class LotTests
         Assert.Equal(first.Serial, (await ledger.Do(ask)).Serial);
         Assert.Contains("belongs to another request", (await ledger.Do<RefusalBody>(ask with { Lot = null, LotTerms = null })).Text, StringComparison.Ordinal);
         Assert.Contains("belongs to another request", (await ledger.Do<RefusalBody>(ask with { Lot = "B2" })).Text, StringComparison.Ordinal);
-        Assert.Equal("measurement-outside-lot", (await ledger.Do<RefusalBody>(ask with { LotTerms = new() { Nominal = 0.08, Plus = 0, Minus = 0.001 } })).Reason);
+        Assert.Equal("measurement-outside-lot",
+            (await ledger.Do<RefusalBody>(ask with { LotTerms = new() { Nominal = 0.08, Plus = 0, Minus = 0.001 } })).Reason);
     }
 
     private static DescribeLotAsk Describe(string lot, LotTerms terms, string? request = null) =>

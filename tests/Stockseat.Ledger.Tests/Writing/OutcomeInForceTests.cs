@@ -19,14 +19,18 @@ using Stockseat.Tests.Support.Clocks;
 
 namespace Stockseat.Ledger.Tests.Writing;
 
-/// <summary>A request id that is used again gets its first outcome only while that is in force, whatever the verb; also in another run and another ledger.</summary>
+/// <summary>
+/// A request id that is used again gets its first outcome only while that is in force, whatever the verb; also in another run and another ledger.
+/// </summary>
 public sealed class OutcomeInForceTests
 {
     private static readonly Caller Who = new("bench", "demo", null);
 
     private const string Retry = ", which holds no more: ";
 
-    /// <summary>What was done with an id, what then takes it out of force, and what the refusal says: what would be refused as a new ask too is refused for that.</summary>
+    /// <summary>
+    /// What was done with an id, what then takes it out of force, and what the refusal says: what would be refused as a new ask too is refused for that.
+    /// </summary>
     private static readonly Dictionary<string, (Ask First, Ask[] Then, string Text)> Cases = new()
     {
         ["a hold that was released"] = (Hold("a"), [Release("a")], Retry),
@@ -54,7 +58,8 @@ public sealed class OutcomeInForceTests
         ["a refused push before a measurement"] = (Push(5), [Push(0.09)], "5.000000 m is too large"),
     };
 
-    public static TheoryData<string, string> Each => [.. Cases.Keys.SelectMany(c => new[] { "at once", "after a restart", "after a roll" }.Select(w => (c, w)))];
+    public static TheoryData<string, string> Each =>
+        [.. Cases.Keys.SelectMany(c => new[] { "at once", "after a restart", "after a roll" }.Select(w => (c, w)))];
 
     [Theory]
     [MemberData(nameof(Each))]

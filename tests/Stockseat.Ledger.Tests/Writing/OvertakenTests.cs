@@ -8,7 +8,9 @@ using Stockseat.Ledger.Writing;
 
 namespace Stockseat.Ledger.Tests.Writing;
 
-/// <summary>Clients are served in turn, so an ask can be decided before one that came earlier; a push is not used then after what should have cleared it.</summary>
+/// <summary>
+/// Clients are served in turn, so an ask can be decided before one that came earlier; a push is not used then after what should have cleared it.
+/// </summary>
 public sealed class OvertakenTests
 {
     private static readonly Caller Other = new("other", "demo", "127.0.0.1:8");
@@ -68,7 +70,8 @@ public sealed class OvertakenTests
         using var gate = new Support.Gate(ledger.Writer);
         await gate.Entered;
         var waiting = new List<Task<AppendOutcome>>();
-        for (var next = ledger.Writer.Append(Support.Ledger.Locate(client: "gauge")); !next.IsCompleted; next = ledger.Writer.Append(Support.Ledger.Locate(client: "gauge")))
+        for (var next = ledger.Writer.Append(Support.Ledger.Locate(client: "gauge")); !next.IsCompleted; next = ledger.Writer.Append(
+            Support.Ledger.Locate(client: "gauge")))
         {
             waiting.Add(next);
         }

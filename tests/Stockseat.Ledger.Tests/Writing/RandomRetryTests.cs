@@ -53,7 +53,8 @@ public sealed class RandomRetryTests
                     await Support.Ledger.Soon(ledger.Writer.NextTurn());
                     if (outcome.Serial > before)
                     {
-                        var lapse = outcome is RefusalBody { RetryOf: { } of, Text: var text } && text.Contains("holds no more", StringComparison.Ordinal) ? of : 0;
+                        var lapse = outcome is RefusalBody { RetryOf: { } of, Text: var text } && text.Contains("holds no more", StringComparison.Ordinal)
+                            ? of : 0;
                         Assert.False(lapse > 0 && InForce(entries.Find(e => e.Serial == lapse)!, entries), $"entry {outcome.Serial} refuses what is in force");
                         entries.Add(outcome);
                         Interlocked.Add(ref lapsed, outcome is RefusalBody { RetryOf: not null } ? 1 : 0);
@@ -63,7 +64,9 @@ public sealed class RandomRetryTests
                     }
 
                     Interlocked.Increment(ref again);
-                    Assert.True(InForce(outcome, entries), $"{outcome.Kind} {outcome.Serial} came back at {before} and is not in force: {string.Join(", ", entries.Select(e => $"{e.Serial} {e.Kind}"))}");
+                    Assert.True(InForce(outcome, entries),
+                        $"{outcome.Kind} {outcome.Serial} came back at {before} and is not in force: "
+                        + $"{string.Join(", ", entries.Select(e => $"{e.Serial} {e.Kind}"))}");
                 }
 
                 await Support.Ledger.Soon(ledger.Writer.NextTurn());
@@ -101,7 +104,8 @@ public sealed class RandomRetryTests
             ReleasedBody b => !later.OfType<HeldBody>().Any(h => h.By == b.Of),
             MeasurementBody => !later.Exists(Voids),
             EmptiedBody => !later.Exists(Voids) || Standing(entries) is null,
-            ConfirmationBody b => !later.Exists(e => e is RevisionAdoptedBody || (e is ConfirmationBody c && c.Purpose == b.Purpose && Counts(c, entries))) && Counts(b, entries),
+            ConfirmationBody b =>
+                !later.Exists(e => e is RevisionAdoptedBody || (e is ConfirmationBody c && c.Purpose == b.Purpose && Counts(c, entries))) && Counts(b, entries),
             RevisionAdoptedBody => !later.Exists(e => e is RevisionAdoptedBody),
             RecheckBody b => !later.Exists(e => (e is RevisionAdoptedBody a && a.Digest != b.Digest) || e is RecheckBody { Passed: false }),
             LotDescribedBody => !later.Exists(e => e is LotDescribedBody),
@@ -127,7 +131,8 @@ public sealed class RandomRetryTests
 
     private static long? Standing(List<EntryBody> entries) => entries.LastOrDefault(Voids) is MeasurementBody b ? b.Serial : null;
 
-    private static bool Counts(ConfirmationBody b, List<EntryBody> entries) => b.Confirms > entries.FindLast(e => e is RevisionAdoptedBody && e.Serial < b.Serial)!.Serial;
+    private static bool Counts(ConfirmationBody b, List<EntryBody> entries) =>
+        b.Confirms > entries.FindLast(e => e is RevisionAdoptedBody && e.Serial < b.Serial)!.Serial;
 
     private static RevisionAdoptedBody Adopted(List<EntryBody> entries) => entries.OfType<RevisionAdoptedBody>().Last();
 

@@ -101,7 +101,8 @@ public sealed class RecheckTests
         Assert.Contains("entry_standing", rows.GetString(3), StringComparison.Ordinal);
     }
 
-    private static RecheckAsk Recheck(double y, string? request = null, string? note = null, bool refuse = false) => new(new("bench", null, null, null, request), "bed")
+    private static RecheckAsk Recheck(double y, string? request = null, string? note = null, bool refuse = false) =>
+        new(new("bench", null, null, null, request), "bed")
     {
         By = "setter", Note = note, MasterMetres = 0.08, FoundMetres = new(0, y, 0), RefuseAfterMiss = refuse,
     };
@@ -109,5 +110,6 @@ public sealed class RecheckTests
     private static AdoptAsk Adopt(Support.Ledger ledger, int number) =>
         new(new("bench", null, null), "bed", number) { By = "setter", Why = "calibrated", Folder = ledger.Fixture };
 
-    private static FixtureFolder Bed(params int[] numbers) => new("bed", [.. numbers.Select(n => Support.Ledger.Revision(n, """, "limits": { "recheck": "0.5 mm" }"""))], []);
+    private static FixtureFolder Bed(params int[] numbers) =>
+        new("bed", [.. numbers.Select(n => Support.Ledger.Revision(n, """, "limits": { "recheck": "0.5 mm" }"""))], []);
 }

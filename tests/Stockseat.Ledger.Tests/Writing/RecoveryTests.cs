@@ -88,7 +88,8 @@ public sealed class RecoveryTests
 
         Assert.Equal(Reason.LedgerUnavailable, await ledger.Refused(Support.Ledger.Locate()));
 
-        Assert.Contains("entry 3 was acknowledged", Assert.IsType<InvalidDataException>(await Support.Ledger.Soon(ledger.Writer.Ended)).Message, StringComparison.Ordinal);
+        Assert.Contains("entry 3 was acknowledged", Assert.IsType<InvalidDataException>(await Support.Ledger.Soon(ledger.Writer.Ended)).Message,
+            StringComparison.Ordinal);
         Assert.Equal(Reason.ShuttingDown, await ledger.Refused(Support.Ledger.Locate()));
     }
 

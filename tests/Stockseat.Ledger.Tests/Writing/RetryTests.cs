@@ -21,7 +21,8 @@ public sealed class RetryTests
         Ask[] asks =
         [
             Support.Ledger.Locate(0.09, "a"), Support.Ledger.Locate(0.001, "b"), Support.Ledger.Confirm(3, "d", "0.005"), Support.Ledger.Locate(0.091, "e"),
-            emptied ? new EmptiedAsk(new("gauge", null, null, null, "f"), "bed") : Support.Ledger.Measured(0.091, "c", lot: "A1"), Support.Ledger.Confirm(3, "g"), Support.Ledger.Locate(null, "h"),
+            emptied ? new EmptiedAsk(new("gauge", null, null, null, "f"), "bed") : Support.Ledger.Measured(0.091, "c", lot: "A1"),
+            Support.Ledger.Confirm(3, "g"), Support.Ledger.Locate(null, "h"),
         ];
         var first = new List<EntryBody>();
         foreach (var ask in asks)
@@ -72,7 +73,9 @@ public sealed class RetryTests
         Assert.NotEqual((await ledger.Do(Support.Ledger.Locate())).Serial, (await ledger.Do(Support.Ledger.Locate())).Serial);
     }
 
-    public static TheoryData<string> Others => ["diameter", "lot", "measured", "nest", "nominal", "purpose", "verb", "readback", "serial", "reading", "gauge", "digest", "refused digest", "refused diameter", "refused serial"];
+    public static TheoryData<string> Others =>
+        ["diameter", "lot", "measured", "nest", "nominal", "purpose", "verb", "readback", "serial", "reading", "gauge", "digest", "refused digest",
+        "refused diameter", "refused serial"];
 
     [Theory]
     [MemberData(nameof(Others))]

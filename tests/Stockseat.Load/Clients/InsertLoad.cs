@@ -15,7 +15,8 @@ internal sealed class InsertLoad : ILoad
           client text, tag text, body text NOT NULL, hash bytea NOT NULL)
         """;
 
-    private const string Insert = "INSERT INTO entry (serial, at, kind, fixture, revision, client, tag, body, hash) VALUES ($1, $2, $3, $4, $5, $6, $7, $8, $9)";
+    private const string Insert =
+        "INSERT INTO entry (serial, at, kind, fixture, revision, client, tag, body, hash) VALUES ($1, $2, $3, $4, $5, $6, $7, $8, $9)";
 
     private readonly List<NpgsqlCommand> _inserts = [];
     private long _serial;

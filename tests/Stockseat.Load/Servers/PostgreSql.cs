@@ -24,7 +24,8 @@ internal sealed class PostgreSql : IAsyncDisposable
     public static string? Missing { get; } =
         !OperatingSystem.IsLinux() ? "it is started from Debian's package only"
         : Binaries() is null ? "PostgreSQL is not installed: apt-get install postgresql"
-        : Environment.IsPrivilegedProcess && !File.ReadLines("/etc/passwd").Any(l => l.StartsWith(User + ":", StringComparison.Ordinal)) ? $"PostgreSQL does not run as root, and there is no user {User}"
+        : Environment.IsPrivilegedProcess && !File.ReadLines("/etc/passwd").Any(l => l.StartsWith(User + ":", StringComparison.Ordinal))
+            ? $"PostgreSQL does not run as root, and there is no user {User}"
         : null;
 
     public static async Task<PostgreSql> Start(string under, CancellationToken token)
@@ -117,6 +118,7 @@ internal sealed class PostgreSql : IAsyncDisposable
     };
 
     private static string? Binaries() => Directory.Exists("/usr/lib/postgresql")
-        ? Directory.GetDirectories("/usr/lib/postgresql").Select(d => Path.Combine(d, "bin")).Where(d => File.Exists(Path.Combine(d, "postgres"))).Order(StringComparer.Ordinal).LastOrDefault()
+        ? Directory.GetDirectories("/usr/lib/postgresql").Select(d => Path.Combine(d, "bin")).Where(d => File.Exists(Path.Combine(d, "postgres")))
+            .Order(StringComparer.Ordinal).LastOrDefault()
         : null;
 }

@@ -21,7 +21,8 @@ internal sealed class Workplace : IDisposable
               "Listen": { "Grpc": "127.0.0.1:0", "Line": "127.0.0.1:0" },
               "Fixtures": "{{Repository.Fixtures.Replace('\\', '/')}}",
               "FirstAdoption": "automatic",
-              "Clients": [ { "Name": "load", "Cell": "load", "From": [ "127.0.0.0/8" ], "Roles": [ "locate", "measure", "review" ], "Connections": 4000, "Rate": 1000000 } ]
+              "Clients": [ { "Name": "load", "Cell": "load", "From": [ "127.0.0.0/8" ], "Roles": [ "locate", "measure", "review" ],
+                "Connections": 4000, "Rate": 1000000 } ]
             }
             """);
     }

@@ -160,7 +160,8 @@ public class InstallTests
         .. new[] { "opt", "etc/stockseat", "etc/systemd/system", "var/lib" }.Select(scratch.Below).Where(Directory.Exists)
             .SelectMany(d => Directory.EnumerateFileSystemEntries(d, "*", SearchOption.AllDirectories))
             .Select(e => new FileInfo(e))
-            .Select(f => $"{f.FullName} {f.LinkTarget} {f.LastWriteTimeUtc:O} {(OperatingSystem.IsWindows() ? null : f.UnixFileMode)} {(f.Exists ? f.Length : 0)}")
+            .Select(f =>
+                $"{f.FullName} {f.LinkTarget} {f.LastWriteTimeUtc:O} {(OperatingSystem.IsWindows() ? null : f.UnixFileMode)} {(f.Exists ? f.Length : 0)}")
             .Order(StringComparer.Ordinal),
     ];
 }

@@ -84,8 +84,11 @@ public sealed class NeighboursTests : IDisposable
     {
         await _scratch.Prepare();
         (await _scratch.Install("install.sh", _scratch.Publish("one"), Config())).Exits(0);
-        var owners = (await _scratch.Inside("stat", "-c", "%n %U:%G %a", "/etc/stockseat/seal.pem", "/etc/stockseat/stockseat.json", "/etc/stockseat/private/key.pem")).Exits(0).Out;
-        Assert.Equal("/etc/stockseat/seal.pem stockseat:stockseat 400\n/etc/stockseat/stockseat.json root:stockseat 640\n/etc/stockseat/private/key.pem stockseat:stockseat 600\n", owners);
+        var owners = (await _scratch.Inside("stat", "-c", "%n %U:%G %a", "/etc/stockseat/seal.pem", "/etc/stockseat/stockseat.json",
+            "/etc/stockseat/private/key.pem")).Exits(0).Out;
+        Assert.Equal(
+            "/etc/stockseat/seal.pem stockseat:stockseat 400\n/etc/stockseat/stockseat.json root:stockseat 640\n/etc/stockseat/private/key.pem "
+            + "stockseat:stockseat 600\n", owners);
         Assert.Equal("root", (await Tool.Run("stat", ["-c", "%U", _scratch.Below("drawing")])).Exits(0).Out.Trim());
     }
 
@@ -105,7 +108,8 @@ public sealed class NeighboursTests : IDisposable
         var folder = Directory.CreateDirectory(_scratch.Below("config")).FullName;
         Directory.CreateDirectory(Path.Combine(folder, "fixtures"));
         Directory.CreateDirectory(Path.Combine(folder, "private"));
-        foreach (var (file, mode) in new[] { ("stockseat.json", 0b110_100_100), ("seal.pem", 0b100_000_000), ("spare.pem", 0b110_000_000), ("private/key.pem", 0b110_000_000), ("../drawing", 0b110_110_110) })
+        foreach (var (file, mode) in new[] { ("stockseat.json", 0b110_100_100), ("seal.pem", 0b100_000_000), ("spare.pem", 0b110_000_000),
+            ("private/key.pem", 0b110_000_000), ("../drawing", 0b110_110_110) })
         {
             var path = Path.GetFullPath(Path.Combine(folder, file));
             File.WriteAllText(path, file == "stockseat.json" ? "{}" : file);
@@ -127,5 +131,6 @@ public sealed class NeighboursTests : IDisposable
 
     private async Task<Run> Stage(string script, params string[] arguments) => (await _scratch.Stage(script, arguments)).Exits(0);
 
-    private IEnumerable<string> Names(string folder) => Directory.EnumerateFileSystemEntries(_scratch.Below(folder)).Select(e => Path.GetFileName(e)).Order(StringComparer.Ordinal);
+    private IEnumerable<string> Names(string folder) =>
+        Directory.EnumerateFileSystemEntries(_scratch.Below(folder)).Select(e => Path.GetFileName(e)).Order(StringComparer.Ordinal);
 }

@@ -15,7 +15,8 @@ internal static class Extent
     /// <summary>That seed by itself.</summary>
     public static int Seed()
     {
-        var seed = int.TryParse(Environment.GetEnvironmentVariable("STOCKSEAT_SEED"), CultureInfo.InvariantCulture, out var given) ? given : System.Random.Shared.Next();
+        var seed = int.TryParse(Environment.GetEnvironmentVariable("STOCKSEAT_SEED"), CultureInfo.InvariantCulture, out var given)
+            ? given : System.Random.Shared.Next();
         Say($"STOCKSEAT_SEED={seed}");
         return seed;
     }

@@ -52,7 +52,8 @@ internal sealed partial class Launched : IAsyncDisposable
     }
 
     /// <summary>Starts and is ready.</summary>
-    public static async Task<Launched> Start(Cell cell, string? data = null, IEnumerable<string>? under = null, params (string Name, string Value)[] environment)
+    public static async Task<Launched> Start(Cell cell, string? data = null, IEnumerable<string>? under = null,
+        params (string Name, string Value)[] environment)
     {
         var service = Begin(cell, data, under, environment);
         try
@@ -70,7 +71,8 @@ internal sealed partial class Launched : IAsyncDisposable
     public static async Task<Launched> StartUnheard(Cell cell)
     {
         string[] command = ["-c", "head -c 65536 /dev/zero >&2; exec \"$0\" \"$@\"", Repository.Program, "serve", "--config", cell.Config, "--data", cell.Data];
-        var service = new Launched(Tool.Start("sh", command, null, [("STOCKSEAT_LISTEN_GRPC", "127.0.0.1:0"), ("STOCKSEAT_LISTEN_LINE", "127.0.0.1:0")]), heard: false);
+        var service = new Launched(Tool.Start("sh", command, null, [("STOCKSEAT_LISTEN_GRPC", "127.0.0.1:0"), ("STOCKSEAT_LISTEN_LINE", "127.0.0.1:0")]),
+            heard: false);
         try
         {
             Assert.True(await service.Ready(), "it ended before it was ready");

@@ -37,7 +37,8 @@ internal static class Needs
     public static async Task<string> Run(string program, params string[] arguments)
     {
         var run = await Tool.Run(Find(program) ?? program, arguments);
-        return run.ExitCode == 0 ? run.Out.Trim() : throw new InvalidOperationException($"{program} {string.Join(' ', arguments)}: exit code {run.ExitCode}: {run.Err.Trim()}");
+        return run.ExitCode == 0 ? run.Out.Trim()
+            : throw new InvalidOperationException($"{program} {string.Join(' ', arguments)}: exit code {run.ExitCode}: {run.Err.Trim()}");
     }
 
     private static string? Find(string program) => Folders.Select(f => Path.Combine(f, program)).FirstOrDefault(File.Exists);

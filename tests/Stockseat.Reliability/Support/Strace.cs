@@ -31,7 +31,8 @@ internal static partial class Strace
     }
 
     /// <summary>How many calls had their fault.</summary>
-    public static int Injected(IEnumerable<string> log) => log.Count(l => l.EndsWith("(INJECTED)", StringComparison.Ordinal) || l.EndsWith("(DELAYED)", StringComparison.Ordinal));
+    public static int Injected(IEnumerable<string> log) =>
+        log.Count(l => l.EndsWith("(INJECTED)", StringComparison.Ordinal) || l.EndsWith("(DELAYED)", StringComparison.Ordinal));
 
     /// <summary>The calls of a log, in the order in which they ended. A call during which another thread's was printed stands on two lines.</summary>
     public static IReadOnlyList<SystemCall> Calls(IReadOnlyList<string> log)

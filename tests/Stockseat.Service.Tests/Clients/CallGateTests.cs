@@ -54,7 +54,8 @@ public sealed class CallGateTests : IDisposable
 
         Assert.Null(pass);
         Assert.Equal(
-            (Reason.TooBusy, "1 checks are running and 2 are waiting; 1 of one client may run and 2 wait; ask again in a second"), (refusal!.Reason, refusal.Text));
+            (Reason.TooBusy, "1 checks are running and 2 are waiting; 1 of one client may run and 2 wait; ask again in a second"),
+            (refusal!.Reason, refusal.Text));
         _ = await Enter(B);
         _ = Enter(C);
         Assert.Equal(Reason.TooBusy, (await _gate.Enter(C, _gone.Token).Within("a refusal at the gate")).Refusal!.Reason);

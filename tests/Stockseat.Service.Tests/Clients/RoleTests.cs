@@ -48,7 +48,9 @@ public class RoleTests
         var reply = await robot.Ask(Push + " tag=7");
         var entries = new LedgerService.LedgerServiceClient(bench.Channel).ListEntries(new() { After = -1 }).Entries;
 
-        Assert.Equal("refused tag=7 class=request reason=not-permitted text=\"measured needs the role measure, which client robot has not; change Clients in the configuration, if it may ask\"", reply);
+        Assert.Equal(
+            "refused tag=7 class=request reason=not-permitted text=\"measured needs the role measure, which client robot has not; change Clients in the "
+            + "configuration, if it may ask\"", reply);
         var entry = Assert.Single(entries);
         Assert.Equal(("refusal", "robot", "7"), (entry.Kind, entry.Client, entry.Tag));
         Assert.Contains("\"diameter\":0.0924", entry.Body, StringComparison.Ordinal);
@@ -63,7 +65,8 @@ public class RoleTests
         using (var robot = await LineClient.Connect(bench.Service.Line, "127.0.0.7"))
         {
             Assert.StartsWith("ok ", await gauge.Ask(Push), StringComparison.Ordinal);
-            Assert.StartsWith("refused class=request reason=not-permitted ", await robot.Ask("measured fixture=pinbed-1 diameter=40mm"), StringComparison.Ordinal);
+            Assert.StartsWith("refused class=request reason=not-permitted ", await robot.Ask("measured fixture=pinbed-1 diameter=40mm"),
+                StringComparison.Ordinal);
             Assert.StartsWith("ok ", await robot.Ask("locate fixture=pinbed-1"), StringComparison.Ordinal);
         }
 
@@ -80,7 +83,8 @@ public class RoleTests
         using var other = await bench.Line();
         var serial = LineClient.Value(await other.Ask(Ask), "serial");
 
-        Assert.StartsWith("refused class=request reason=not-permitted text=\"client robot may not use fixture pinbed-1;", await robot.Ask(Ask), StringComparison.Ordinal);
+        Assert.StartsWith("refused class=request reason=not-permitted text=\"client robot may not use fixture pinbed-1;", await robot.Ask(Ask),
+            StringComparison.Ordinal);
         Assert.StartsWith("refused class=request reason=not-permitted ", await robot.Ask("status fixture=pinbed-1"), StringComparison.Ordinal);
         Assert.StartsWith("refused class=request reason=not-permitted ", await robot.Ask($"confirm serial={serial} by=0.008213"), StringComparison.Ordinal);
         Assert.EndsWith(" names=rollers-3", await robot.Ask("status"), StringComparison.Ordinal);
@@ -110,7 +114,8 @@ public class RoleTests
 
         await Permits(may, call);
         Assert.Equal(may, confirmed.StartsWith("ok ", StringComparison.Ordinal));
-        Assert.Equal(!may, confirmed.StartsWith($"refused class=request reason=not-permitted text=\"answer {foreign} was served to client bench of cell demo, ", StringComparison.Ordinal));
+        Assert.Equal(!may, confirmed.StartsWith($"refused class=request reason=not-permitted text=\"answer {foreign} was served to client bench of cell demo, ",
+            StringComparison.Ordinal));
         Assert.StartsWith("ok ", await robot.Ask($"confirm serial={own}"), StringComparison.Ordinal);
     }
 

@@ -5,7 +5,9 @@ using Stockseat.Service.Texts;
 
 namespace Stockseat.Service.Tests.Configuration;
 
-/// <summary>An address is read as it is meant, or its fault says how it would have been read and what to write. All through the configuration, as people meet it.</summary>
+/// <summary>
+/// An address is read as it is meant, or its fault says how it would have been read and what to write. All through the configuration, as people meet it.
+/// </summary>
 public sealed class AddressTextTests : IDisposable
 {
     private readonly string _folder = Directory.CreateTempSubdirectory("stockseat-addresses-").FullName;
@@ -13,7 +15,8 @@ public sealed class AddressTextTests : IDisposable
     public void Dispose() => Directory.Delete(_folder, recursive: true);
 
     [Theory]
-    [InlineData("192.168.010.020:1", "192.168.010.020 is read as 192.168.8.16, since a number that begins with 0 is octal; write 192.168.10.20 or 192.168.8.16, whichever is meant")]
+    [InlineData("192.168.010.020:1",
+        "192.168.010.020 is read as 192.168.8.16, since a number that begins with 0 is octal; write 192.168.10.20 or 192.168.8.16, whichever is meant")]
     [InlineData("192.168.001.007:1", "192.168.001.007 is read as 192.168.1.7; write that")]
     [InlineData("192.168.009.1:1", "192.168.009.1 can't be read, since a number that begins with 0 is octal; write 192.168.9.1")]
     [InlineData("127.1:1", "127.1 is read as 127.0.0.1; write that")]
@@ -74,7 +77,8 @@ public sealed class AddressTextTests : IDisposable
     [InlineData("gauge", "it has no port")]
     [InlineData("a b:1", "a b is neither a name nor an address")]
     [InlineData("[::ffff:192.0.2.7]:4001", "write 192.0.2.7")]
-    public void A_host_that_is_not_plain_is_a_fault(string text, string fault) => Assert.Contains(fault, Faults(s => Port(s, "Connect", text)), StringComparison.Ordinal);
+    public void A_host_that_is_not_plain_is_a_fault(string text, string fault) =>
+        Assert.Contains(fault, Faults(s => Port(s, "Connect", text)), StringComparison.Ordinal);
 
     [Theory]
     [InlineData("127.0.0.1", "127.0.0.1/32")]
@@ -91,7 +95,8 @@ public sealed class AddressTextTests : IDisposable
     [InlineData("[::]:28611", "[::]:28611")]
     [InlineData("[2001:DB8:0:0::1]:1", "[2001:db8::1]:1")]
     [InlineData("[64:ff9b::192.0.2.1]:1", "[64:ff9b::192.0.2.1]:1")]
-    public void A_plain_endpoint_is_read_as_written(string text, string expected) => Assert.Equal(IPEndPoint.Parse(expected), AddressText.Endpoint(text, out _));
+    public void A_plain_endpoint_is_read_as_written(string text, string expected) =>
+        Assert.Equal(IPEndPoint.Parse(expected), AddressText.Endpoint(text, out _));
 
     [Theory]
     [InlineData("gauge.example:4001", "gauge.example", 4001)]

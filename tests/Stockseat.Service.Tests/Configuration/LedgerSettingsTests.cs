@@ -56,7 +56,8 @@ public sealed class LedgerSettingsTests : IDisposable
     [InlineData("1000001")]
     public void A_snapshot_too_often_or_never_is_a_fault(string every)
     {
-        Assert.Contains($"Ledger:SnapshotEvery: is \"{every}\"; a whole number from 100 to 1000000 was expected", Assert.Single(Read("{}", ("STOCKSEAT_LEDGER_SNAPSHOTEVERY", every)).Faults), StringComparison.Ordinal);
+        Assert.Contains($"Ledger:SnapshotEvery: is \"{every}\"; a whole number from 100 to 1000000 was expected",
+            Assert.Single(Read("{}", ("STOCKSEAT_LEDGER_SNAPSHOTEVERY", every)).Faults), StringComparison.Ordinal);
         Assert.Contains("Ledger.SnapshotEvery: is", Assert.Single(Read($$"""{ "Ledger": { "SnapshotEvery": {{every}} } }""").Faults), StringComparison.Ordinal);
     }
 
@@ -66,7 +67,8 @@ public sealed class LedgerSettingsTests : IDisposable
     [InlineData("-1")]
     [InlineData("many")]
     public void A_count_of_the_environment_that_is_none_is_a_fault(string text) =>
-        Assert.Contains($"Ledger:SealEvery: is \"{text}\"; a whole number from 1 to 1000000 was expected", Assert.Single(Read("{}", ("STOCKSEAT_LEDGER_SEALEVERY", text)).Faults), StringComparison.Ordinal);
+        Assert.Contains($"Ledger:SealEvery: is \"{text}\"; a whole number from 1 to 1000000 was expected",
+            Assert.Single(Read("{}", ("STOCKSEAT_LEDGER_SEALEVERY", text)).Faults), StringComparison.Ordinal);
 
     private SettingsReading Read(string file, params (string Name, string Value)[] environment)
     {

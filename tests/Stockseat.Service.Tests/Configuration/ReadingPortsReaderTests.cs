@@ -49,10 +49,12 @@ public sealed class ReadingPortsReaderTests : IDisposable
         { """{ "Gauge": "bare", "Unit": "mm" }""", "ReadingPorts[0].Readings: is 2 unless stated, and gauge bare states no Agreement", false },
         { """{ "Gauge": "bare", "Unit": "mm", "Readings": 3 }""", "ReadingPorts[0].Readings: is 3, and gauge bare states no Agreement", false },
         { """{ "Within": "1 min" }""", "ReadingPorts[0].Within: is \"1 min\"", true },
-        { """{ "Settle": "1 s" }""", "ReadingPorts[0].Settle: is \"1 s\"; a time such as \"00:00:01.000\", from 00:00:00 (off) to 00:01:00, was expected", true },
+        { """{ "Settle": "1 s" }""", "ReadingPorts[0].Settle: is \"1 s\"; a time such as \"00:00:01.000\", from 00:00:00 (off) to 00:01:00, was expected",
+            true },
         { """{ "Settle": "00:01:01" }""", "ReadingPorts[0].Settle: is \"00:01:01\"", true },
         { """{ "Apart": "00:00:00.2" }""", "ReadingPorts[0].Apart: is \"00:00:00.2\"", true },
-        { """{ "Apart": "00:00:01.500", "Readings": 3, "Within": "00:00:03" }""", "ReadingPorts[0].Apart: is 00:00:01.500; 3 readings so far apart do not fit into Within, which is 00:00:03", false },
+        { """{ "Apart": "00:00:01.500", "Readings": 3, "Within": "00:00:03" }""",
+            "ReadingPorts[0].Apart: is 00:00:01.500; 3 readings so far apart do not fit into Within, which is 00:00:03", false },
         { """{ "Apart": null, "Readings": 20, "Within": "00:00:03" }""", "ReadingPorts[0].Apart: is 00:00:00.200 unless stated; 20 readings", false },
         { """{ "Lot": "a b" }""", "ReadingPorts[0].Lot: is \"a b\"", true },
         { """{ "Other": 1 }""", "ReadingPorts[0].Other: is not a key", true },
@@ -126,7 +128,8 @@ public sealed class ReadingPortsReaderTests : IDisposable
 
         Assert.Equal(
             ("bench-gauge of gauge bench-2 for pinbed-1, listens on 127.0.0.1:0 from 127.0.0.0/8, ::1/128; "
-                + "pattern (?<reading>[0-9]+,[0-9]+), unit mm, decimal mark ,, scale 1, 2 readings within 00:01:00, settle 00:00:00.000, apart 00:00:00.250, lot not stated", "file"),
+                + "pattern (?<reading>[0-9]+,[0-9]+), unit mm, decimal mark ,, scale 1, 2 readings within 00:01:00, settle 00:00:00.000, apart 00:00:00.250, "
+                    + "lot not stated", "file"),
             (source.Value, source.Source));
     }
 

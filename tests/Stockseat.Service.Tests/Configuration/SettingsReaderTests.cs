@@ -67,9 +67,11 @@ public sealed class SettingsReaderTests : IDisposable
         { """{ "Clients": [ { "Name": "a", "From": [ "here" ], "Roles": [ "locate" ] } ] }""", "Clients[0].From[0]: is \"here\"", true },
         { """{ "Clients": [ { "Name": "a", "From": [ "::ffff:127.0.0.1" ], "Roles": [] } ] }""", "Clients[0].From[0]: is \"::ffff:127.0.0.1\"", false },
         { """{ "Clients": [ { "Name": "a", "From": [ "127.0.0.1" ] } ] }""", "Clients[0].Roles: is missing", true },
-        { """{ "Clients": [ { "Name": "a", "From": [ "127.0.0.1" ], "Roles": [ "Locate" ] } ] }""", "Clients[0].Roles[0]: is \"Locate\"; one of locate, measure, review, calibrate", true },
+        { """{ "Clients": [ { "Name": "a", "From": [ "127.0.0.1" ], "Roles": [ "Locate" ] } ] }""",
+            "Clients[0].Roles[0]: is \"Locate\"; one of locate, measure, review, calibrate", true },
         { """{ "Clients": [ { "Name": "a", "From": [ "127.0.0.1" ], "Roles": [], "Fixtures": [] } ] }""", "Clients[0].Fixtures: is []", true },
-        { """{ "Clients": [ { "Name": "a", "From": [ "127.0.0.1" ], "Roles": [], "Fixtures": [ "a b" ] } ] }""", "Clients[0].Fixtures[0]: is \"a b\"; a fixture's name, or *", true },
+        { """{ "Clients": [ { "Name": "a", "From": [ "127.0.0.1" ], "Roles": [], "Fixtures": [ "a b" ] } ] }""",
+            "Clients[0].Fixtures[0]: is \"a b\"; a fixture's name, or *", true },
         { """{ "Clients": [ { "Name": "a", "From": [ "127.0.0.1" ], "Roles": [], "Form": "none" } ] }""", "Clients[0].Form: is \"none\"; one of named", false },
         { """{ "Clients": [ { "Name": "a", "From": [ "127.0.0.1" ], "Roles": [], "Connections": 0 } ] }""", "Clients[0].Connections: is 0", true },
         { """{ "Clients": [ { "Name": "a", "From": [ "127.0.0.1" ], "Roles": [], "Rate": 0 } ] }""", "Clients[0].Rate: is 0", true },
@@ -84,7 +86,8 @@ public sealed class SettingsReaderTests : IDisposable
         { """{ "Forms": { "f": { "Ok": "ok {serial} {bx} {by} {bz} end", "Refused": "no } {reason}" } } }""", "has a '}'", true },
         { """{ "Forms": { "f": { "Ok": "ok {serial} {bx} {by} {bz} end", "Refused": "no {reason}", "Unit": "in" } } }""", "Forms.f.Unit: is \"in\"", true },
         { """{ "Forms": { "f": { "Ok": "ok {serial} {bx} {by} {bz} end", "Refused": "no {reason}", "Decimals": 13 } } }""", "Forms.f.Decimals: is 13", true },
-        { """{ "Forms": { "f": { "Ok": "ok {serial} {bx} {by} {bz} end", "Refused": "no {reason}", "Decimals": 3 } } }""", "rounds to more than 0.1 mm", false },
+        { """{ "Forms": { "f": { "Ok": "ok {serial} {bx} {by} {bz} end", "Refused": "no {reason}", "Decimals": 3 } } }""", "rounds to more than 0.1 mm",
+            false },
         { """{ "Forms": { "f": { "Ok": "ok {serial} {bx} {by} {bz} end", "Refused": "no {reason}", "Other": 3 } } }""", "Forms.f.Other: is not a key", true },
         { """{ "Forms": { "named": 5 } }""", "Forms.named: is the number", true },
         { """{ "Gauges": { "a b": { } } }""", "Gauges.a b: is no gauge's name", true },
@@ -95,15 +98,18 @@ public sealed class SettingsReaderTests : IDisposable
         { """{ "Gauges": { "a": 5 } }""", "Gauges.a: is the number", true },
         { """{ "Lots": { "a b": { } } }""", "Lots.a b: is no lot's name", true },
         { """{ "Lots": { "a": 5 } }""", "Lots.a: is the number", true },
-        { """{ "Lots": { "a": { "Nominal": "92.5 mm", "Tolerance": "H11" } } }""", "Lots.a.Tolerance: is no tolerance that is known here; known are h5 to h16, ", true },
+        { """{ "Lots": { "a": { "Nominal": "92.5 mm", "Tolerance": "H11" } } }""",
+            "Lots.a.Tolerance: is no tolerance that is known here; known are h5 to h16, ", true },
         { """{ "Lots": { "a": { "Nominal": "92.5 mm", "Tolerance": "" } } }""", "Lots.a.Tolerance: has 0 characters", true },
-        { """{ "Lots": { "a": { "Nominal": "600 mm", "Tolerance": "h11" } } }""", "Lots.a.Tolerance: says nothing of a nominal of 600 mm: h11 covers nominal diameters up to 500 mm; state plus and minus instead", false },
+        { """{ "Lots": { "a": { "Nominal": "600 mm", "Tolerance": "h11" } } }""",
+            "Lots.a.Tolerance: says nothing of a nominal of 600 mm: h11 covers nominal diameters up to 500 mm; state plus and minus instead", false },
         { """{ "Lots": { "a": { "Nominal": "9 mm", "Tolerance": "EN 10060" } } }""", "Lots.a.Tolerance: says nothing of a nominal of 9 mm", false },
         { """{ "Lots": { "a": { "Nominal": "92.5", "Tolerance": "h11" } } }""", "Lots.a.Nominal: is \"92.5\": it has no unit", true },
         { """{ "Lots": { "a": { "Nominal": "0 mm", "Tolerance": "h11" } } }""", "Lots.a.Nominal: is \"0 mm\"", false },
         { """{ "Lots": { "a": { "Nominal": "92.5 mm" } } }""", "Lots.a.Nominal: needs a tolerance with it, or plus and minus", true },
         { """{ "Lots": { "a": { "Tolerance": "h11" } } }""", "Lots.a.Tolerance: needs a nominal with it", true },
-        { """{ "Lots": { "a": { "Nominal": "90 mm", "Tolerance": "h11", "Plus": "1 mm", "Minus": "1 mm" } } }""", "Lots.a.Tolerance: does not go together with plus or minus", true },
+        { """{ "Lots": { "a": { "Nominal": "90 mm", "Tolerance": "h11", "Plus": "1 mm", "Minus": "1 mm" } } }""",
+            "Lots.a.Tolerance: does not go together with plus or minus", true },
         { """{ "Lots": { "a": { "Nominal": "90 mm", "Plus": "1 mm" } } }""", "Lots.a.Plus: needs a minus with it", true },
         { """{ "Lots": { "a": { "Nominal": "90 mm", "Minus": "1 mm" } } }""", "Lots.a.Minus: needs a plus with it", true },
         { """{ "Lots": { "a": { "Plus": "1 mm", "Minus": "1 mm" } } }""", "Lots.a.Plus: needs a nominal with it", true },
@@ -123,14 +129,19 @@ public sealed class SettingsReaderTests : IDisposable
         """{ "Freshness": "00:00:01" }""",
         """{ "Freshness": "7.12:00:00" }""",
         """{ "Freshness": "366.00:00:00" }""",
-        """{ "Clients": [ { "Name": "a", "From": [ "::1", "127.0.0.0/8", "::/0", "127.0.0.1" ], "Roles": [], "Fixtures": [ "a", "*" ], "Form": "named", "Connections": 5, "Rate": 9, "Watches": 64 } ] }""",
+        """{ "Clients": [ { "Name": "a", "From": [ "::1", "127.0.0.0/8", "::/0", "127.0.0.1" ], "Roles": [], "Fixtures": [ "a", "*" ],"""
+        + """ "Form": "named", "Connections": 5, "Rate": 9, "Watches": 64 } ] }""",
         """{ "Limits": { "Connections": 10, "Pipelined": 1, "FirstLine": "00:00:01", "Line": "00:00:01", "Idle": "1.00:00:00", "Reply": "00:01:00" } }""",
         """{ "Listen": { "Line": "0.0.0.0:28611" } }""",
         """{ "Listen": { "Line": "[::]:28611" } }""",
         """{ "Forms": {} }""",
-        """{ "Forms": { "named": { "Decimals": 9, "Unit": "mm" }, "short": { "LongestTag": 8 }, "f": { "Ok": "1;{serial};{bx};{by};{bz}#", "Refused": "0;{number}", "Done": "1#", "Width": 12, "LineEnd": "cr", "BareUnit": "in", "Longest": 80 } } }""",
-        """{ "Lots": { "a": {}, "b": { "OutOfRound": "0.1 mm" }, "c": { "Nominal": "3.5 in", "Tolerance": "ASTM A29" }, "d": { "Nominal": "90mm", "Plus": "0 mm", "Minus": "1mm" } } }""",
-        """{ "Lots": { "a": { "Nominal": "25 mm", "Tolerance": "js5" }, "b": { "Nominal": "25 mm", "Tolerance": "k16" }, "c": { "Nominal": "25 mm", "Tolerance": "EN10278 h12", "OutOfRound": "0.1 mm" }, "d": { "Nominal": "25 mm", "Tolerance": "BS 970 hot rolled" } } }""",
+        """{ "Forms": { "named": { "Decimals": 9, "Unit": "mm" }, "short": { "LongestTag": 8 }, "f": { "Ok": "1;{serial};{bx};{by};{bz}#","""
+        + """ "Refused": "0;{number}", "Done": "1#", "Width": 12, "LineEnd": "cr", "BareUnit": "in", "Longest": 80 } } }""",
+        """{ "Lots": { "a": {}, "b": { "OutOfRound": "0.1 mm" }, "c": { "Nominal": "3.5 in", "Tolerance": "ASTM A29" },"""
+        + """ "d": { "Nominal": "90mm", "Plus": "0 mm", "Minus": "1mm" } } }""",
+        """{ "Lots": { "a": { "Nominal": "25 mm", "Tolerance": "js5" }, "b": { "Nominal": "25 mm", "Tolerance": "k16" },"""
+        + """ "c": { "Nominal": "25 mm", "Tolerance": "EN10278 h12", "OutOfRound": "0.1 mm" }, "d": { "Nominal": "25 mm","""
+        + """ "Tolerance": "BS 970 hot rolled" } } }""",
         """{ "Gauges": { "a": {}, "b": { "Unit": "in", "Agreement": "0.1mm" } } }""",
     ];
 
@@ -208,7 +219,8 @@ public sealed class SettingsReaderTests : IDisposable
 
         var faults = SettingsReader.Read(new(file), Environment(("STOCKSEAT_DATUM", "x"))).Faults;
 
-        string[] places = ["Listen:Grpc", "Listen:Line", "Freshness", "FirstAdoption", "Extra", "Clients[0].Name", "Clients[0].From[0]", "Gauges.g.Unit", "Gauges.g.More", "Lots.l.Tolerance", "Lots.l.Plus", "Lots.l.Tolerance", "Lots.m.Tolerance", "STOCKSEAT_DATUM"];
+        string[] places = ["Listen:Grpc", "Listen:Line", "Freshness", "FirstAdoption", "Extra", "Clients[0].Name", "Clients[0].From[0]", "Gauges.g.Unit",
+            "Gauges.g.More", "Lots.l.Tolerance", "Lots.l.Plus", "Lots.l.Tolerance", "Lots.m.Tolerance", "STOCKSEAT_DATUM"];
         Assert.Equal(places.Order(StringComparer.Ordinal), faults.Select(f => f[(file.Length + 2)..].Split(": ")[0]).Order(StringComparer.Ordinal));
     }
 
@@ -259,7 +271,8 @@ public sealed class SettingsReaderTests : IDisposable
 
     [Fact]
     public void A_file_that_is_not_there_is_a_fault() =>
-        Assert.Contains("name the file with --config", Assert.Single(SettingsReader.Read(new(Path.Combine(_folder, "none.json")), Environment()).Faults), StringComparison.Ordinal);
+        Assert.Contains("name the file with --config", Assert.Single(SettingsReader.Read(new(Path.Combine(_folder, "none.json")), Environment()).Faults),
+            StringComparison.Ordinal);
 
     [Fact]
     public void Ranges_and_single_addresses_are_read()
@@ -283,7 +296,8 @@ public sealed class SettingsReaderTests : IDisposable
 
     private static IEnumerable<JsonObject> Objects(JsonNode? node) => node switch
     {
-        JsonObject o => (o["type"] is JsonValue t && t.GetValueKind() == JsonValueKind.String && t.GetValue<string>() == "object" ? [o] : Array.Empty<JsonObject>())
+        JsonObject o =>
+            (o["type"] is JsonValue t && t.GetValueKind() == JsonValueKind.String && t.GetValue<string>() == "object" ? [o] : Array.Empty<JsonObject>())
             .Concat(o.SelectMany(m => Objects(m.Value))),
         JsonArray a => a.SelectMany(Objects),
         _ => [],

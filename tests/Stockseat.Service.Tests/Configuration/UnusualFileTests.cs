@@ -21,7 +21,8 @@ public sealed class UnusualFileTests : IDisposable
     [Fact]
     public void Of_many_faults_the_first_are_told_and_the_others_counted()
     {
-        var faults = SettingsReader.Read(new(Write($"{{ {string.Join(", ", Enumerable.Range(0, 1284).Select(i => $"\"k{i}\": 1"))} }}")), new Dictionary<string, string>()).Faults;
+        var faults = SettingsReader.Read(new(Write($"{{ {string.Join(", ", Enumerable.Range(0, 1284).Select(i => $"\"k{i}\": 1"))} }}")),
+            new Dictionary<string, string>()).Faults;
         Assert.Equal(51, faults.Count);
         Assert.EndsWith(": and 1234 more faults", faults[50], StringComparison.Ordinal);
     }
@@ -35,7 +36,8 @@ public sealed class UnusualFileTests : IDisposable
             large.SetLength((16 << 20) + 1);
         }
 
-        Assert.StartsWith($"{path}: has 16777217 bytes; at most 16777216 were expected", Assert.Single(SettingsReader.Read(new(path), new Dictionary<string, string>()).Faults), StringComparison.Ordinal);
+        Assert.StartsWith($"{path}: has 16777217 bytes; at most 16777216 were expected",
+            Assert.Single(SettingsReader.Read(new(path), new Dictionary<string, string>()).Faults), StringComparison.Ordinal);
     }
 
     private string Write(string text)

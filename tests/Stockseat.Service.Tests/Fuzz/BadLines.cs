@@ -12,11 +12,16 @@ internal static class BadLines
 
     private static readonly byte[][] Pieces = [.. new[]
     {
-        "locate", "measured", "confirm", "emptied", "status", "help", "hello", " ", "  ", "=", "==", "\"", "\"\"", "\t", "\r\n", "\r", "\0", "\u001b[31m", "\u007f", "tag=", "tag=9",
-        " fixture=pinbed-1", " fixture=rollers-3", " diameter=92.4mm", " diameter=1e308mm", " diameter=0.0924m", " diameter=", " diameter=3.638in", " diameter=\"92.4 mm\"", " lot=A1077",
-        " gauge=bench-2", " purpose=place", " nest=2,1", " nest=999999,999999", " nest=-1,0", " nominal=92mm", " within=1mm", " serial=5", " serial=9223372036854775807", " serial=99999999999999999999",
-        " by=0.008213", " y=-0.196787", " x=1", " bx=0.000000", " x=\"1", "'bx=0.5'", "79228162514264337593543950335", "0.0000000000000000000000000001", "NaN", "Infinity", "-", "+", "mm", "um", "{0}", "{@x}", "%s",
-        "\u00e9", "\u202e", "\u2028", "GET / HTTP/1.1", "GET lost", "POST /", " HTTP/1.1", "Host: a", ": ", "\u0016", "\u0016\u0003\u0001", "../../etc", "null", "true", new string('9', 300), new string('a', 520), new string('=', 100), new string('"', 99),
+        "locate", "measured", "confirm", "emptied", "status", "help", "hello", " ", "  ", "=", "==", "\"", "\"\"", "\t", "\r\n", "\r", "\0", "\u001b[31m",
+        "\u007f", "tag=", "tag=9",
+        " fixture=pinbed-1", " fixture=rollers-3", " diameter=92.4mm", " diameter=1e308mm", " diameter=0.0924m", " diameter=", " diameter=3.638in",
+        " diameter=\"92.4 mm\"", " lot=A1077",
+        " gauge=bench-2", " purpose=place", " nest=2,1", " nest=999999,999999", " nest=-1,0", " nominal=92mm", " within=1mm", " serial=5",
+        " serial=9223372036854775807", " serial=99999999999999999999",
+        " by=0.008213", " y=-0.196787", " x=1", " bx=0.000000", " x=\"1", "'bx=0.5'", "79228162514264337593543950335", "0.0000000000000000000000000001", "NaN",
+        "Infinity", "-", "+", "mm", "um", "{0}", "{@x}", "%s",
+        "\u00e9", "\u202e", "\u2028", "GET / HTTP/1.1", "GET lost", "POST /", " HTTP/1.1", "Host: a", ": ", "\u0016", "\u0016\u0003\u0001", "../../etc", "null",
+        "true", new string('9', 300), new string('a', 520), new string('=', 100), new string('"', 99),
     }.Select(Encoding.UTF8.GetBytes)];
 
     private static readonly Gen<byte[]> Piece = Gen.Frequency(
@@ -35,7 +40,8 @@ internal static class BadLines
         (1, Gen.Byte.Array[0, 60])).Select(line => line.Where(b => b != '\n').ToArray());
 
     /// <summary>
-    /// Whether the line ends a conversation that was understood before: it holds a zero byte, a CR that is not its last byte, or it begins another protocol, within the
+    /// Whether the line ends a conversation that was understood before: it holds a zero byte, a CR that is not its last byte, or it begins another
+    /// protocol, within the
     /// reach of one line.
     /// </summary>
     /// <remarks>Written from proto/README.md, not from the framer.</remarks>

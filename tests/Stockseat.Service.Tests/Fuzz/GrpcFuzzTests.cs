@@ -15,11 +15,13 @@ public class GrpcFuzzTests
 {
     private const int Calls = 4000;
 
-    private static readonly HashSet<string> Reasons = [.. Enum.GetValues<Reason>().Where(r => r is not (Reason.None or Reason.InternalFailure)).Select(r => ReasonInfo.Of(r).GrpcName)];
+    private static readonly HashSet<string> Reasons = [.. Enum.GetValues<Reason>().Where(r => r is not (Reason.None or Reason.InternalFailure))
+        .Select(r => ReasonInfo.Of(r).GrpcName)];
 
     private static readonly string[] Words =
     [
-        "", "pinbed-1", "rollers-3", "veerack-2", "nowhere-9", "A1077", "bench-2", "mm", "in", "r-1", "by", "x", "0.008213", "-1", "1e9", "NaN", "../../etc/passwd", "' OR 1=1 --", "\0", "\u001b[2J", "\u202e", "\u2028",
+        "", "pinbed-1", "rollers-3", "veerack-2", "nowhere-9", "A1077", "bench-2", "mm", "in", "r-1", "by", "x", "0.008213", "-1", "1e9", "NaN",
+        "../../etc/passwd", "' OR 1=1 --", "\0", "\u001b[2J", "\u202e", "\u2028",
         "a\r\nb", "{0}", "{{", "\"", "%00", "\ud83d\ude00", new('a', 40), new('a', 41), new('9', 60), new('\u00e9', 400), new(' ', 401), "\u0085",
     ];
 
@@ -47,7 +49,8 @@ public class GrpcFuzzTests
         Gen.Select(Fixture, Field, Field, Field), Gen.Select(Number, Number, Number), Gen.Select(Whole, Whole, Whole), Gen.Int[0, 7],
         (t, d, n, has) =>
         {
-            var request = new LocateRequest { Fixture = t.Item1, Lot = t.Item2, Tag = t.Item3, RequestId = t.Item4, Column = n.Item1, Row = n.Item2, Purpose = (Purpose)n.Item3 };
+            var request = new LocateRequest { Fixture = t.Item1, Lot = t.Item2, Tag = t.Item3, RequestId = t.Item4, Column = n.Item1, Row = n.Item2,
+                Purpose = (Purpose)n.Item3 };
             _ = (has & 1) != 0 ? request.DiameterMetres = d.Item1 : 0;
             _ = (has & 2) != 0 ? request.NominalMetres = d.Item2 : 0;
             _ = (has & 4) != 0 ? request.WithinMetres = d.Item3 : 0;
@@ -56,13 +59,18 @@ public class GrpcFuzzTests
 
     private static readonly Gen<RecordRequest> Records = Gen.Select(
         Gen.Select(Fixture, Field, Field), Gen.Select(Field, Field, Field), Number.Array[0, 4],
-        (a, b, readings) => new RecordRequest { Fixture = a.Item1, Gauge = a.Item2, Lot = a.Item3, Tag = b.Item1, RequestId = b.Item2, Unit = b.Item3, ReadingsMetres = { readings } });
+        (a, b, readings) =>
+            new RecordRequest { Fixture = a.Item1, Gauge = a.Item2, Lot = a.Item3, Tag = b.Item1, RequestId = b.Item2, Unit = b.Item3,
+            ReadingsMetres = { readings } });
 
     private static readonly Gen<ConfirmRequest> Confirms = Gen.Select(
         Serial, Gen.Select(Text, Text).Array[0, 2], Field, Field,
-        (serial, read, tag, id) => new ConfirmRequest { Serial = serial, Tag = tag, RequestId = id, ReadBack = { read.DistinctBy(p => p.Item1).ToDictionary(p => p.Item1, p => p.Item2) } });
+        (serial, read, tag, id) =>
+            new ConfirmRequest { Serial = serial, Tag = tag, RequestId = id,
+            ReadBack = { read.DistinctBy(p => p.Item1).ToDictionary(p => p.Item1, p => p.Item2) } });
 
-    private static readonly Gen<EmptiedRequest> Empties = Gen.Select(Fixture, Field, Field, (f, t, id) => new EmptiedRequest { Fixture = f, Tag = t, RequestId = id });
+    private static readonly Gen<EmptiedRequest> Empties = Gen.Select(Fixture, Field, Field,
+        (f, t, id) => new EmptiedRequest { Fixture = f, Tag = t, RequestId = id });
 
     private static readonly Gen<AdoptRequest> Adopts = Gen.Select(
         Fixture, Whole, Text, Text, Field, Gen.OneOf(Text, Gen.Const("0123456789ab"), Gen.Const("none")), (f, n, by, why, id, digest) =>
@@ -102,7 +110,8 @@ public class GrpcFuzzTests
                 catch (RpcException e)
                 {
                     var info = e.GetRpcStatus()?.GetDetail<ErrorInfo>();
-                    Assert.True(info is { Domain: "stockseat" } && Reasons.Contains(info.Reason) && (int)e.StatusCode == ReasonInfo.Of(ReasonInfo.Find(Kebab(info.Reason))).GrpcStatus, $"{e.Status} {info} to {one.Request}");
+                    Assert.True(info is { Domain: "stockseat" } && Reasons.Contains(info.Reason)
+                        && (int)e.StatusCode == ReasonInfo.Of(ReasonInfo.Find(Kebab(info.Reason))).GrpcStatus, $"{e.Status} {info} to {one.Request}");
                     refused.Add(info.Reason);
                 }
             },

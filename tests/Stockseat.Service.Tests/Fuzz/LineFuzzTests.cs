@@ -36,7 +36,10 @@ public class LineFuzzTests
         Assert.StartsWith("ok tag=after ", await good.Ask("locate fixture=pinbed-1 diameter=92.4mm tag=after"), StringComparison.Ordinal);
     }
 
-    /// <summary>Sends all lines, each followed by a help with a tag of its own, in pieces that end anywhere; a connection that is closed for a reason is made anew.</summary>
+    /// <summary>
+    /// Sends all lines, each followed by a help with a tag of its own, in pieces that end anywhere; a connection that is closed for a reason is made
+    /// anew.
+    /// </summary>
     private static async Task Converse(Bench bench, (byte[] Line, bool Cr)[] sent, int[] cuts)
     {
         for (var from = 0; from < sent.Length;)

@@ -6,7 +6,8 @@ namespace Stockseat.Service.Tests.Fuzz;
 /// <summary>What a reply may be, written from proto/README.md.</summary>
 internal static partial class ReplyGrammar
 {
-    private static readonly HashSet<string> Reasons = [.. Enum.GetValues<Reason>().Where(r => r is not (Reason.None or Reason.InternalFailure)).Select(r => ReasonInfo.Of(r).Name)];
+    private static readonly HashSet<string> Reasons = [.. Enum.GetValues<Reason>().Where(r => r is not (Reason.None or Reason.InternalFailure))
+        .Select(r => ReasonInfo.Of(r).Name)];
 
     /// <summary>Why a reply is none; null when it is one.</summary>
     public static string? Fault(string reply)

@@ -70,7 +70,8 @@ public class BareLinesTests
     /// <summary>Whatever bytes come in whatever pieces, they are cut in the same way, and every line taken is text that fits.</summary>
     [Fact]
     public void Random_bytes_are_cut_the_same_in_any_pieces() =>
-        Gen.Select(Gen.Frequency((8, Gen.Char["0123456789,. \t\r\n"]), (1, Gen.Char['\0', '\u00ff'])).Array[0, 900], Gen.Int[1, 300].Array[1, 20]).Sample((chars, sizes) =>
+        Gen.Select(Gen.Frequency((8, Gen.Char["0123456789,. \t\r\n"]), (1, Gen.Char['\0', '\u00ff'])).Array[0, 900], Gen.Int[1, 300].Array[1, 20])
+            .Sample((chars, sizes) =>
         {
             var text = new string(chars);
             var whole = Take(text, new(_time));

@@ -226,7 +226,8 @@ public class OldLineTests
     [InlineData("40")]
     public async Task A_line_that_was_cut_does_not_match_a_pattern_that_states_its_digits(string rest)
     {
-        await using var port = new PipedPort(PipedPort.Usual with { Readings = 1, Pattern = Service.Gauges.LinePattern.Parse("(?<reading>[0-9]{2},[0-9]{2})", out _)! });
+        await using var port = new PipedPort(
+            PipedPort.Usual with { Readings = 1, Pattern = Service.Gauges.LinePattern.Parse("(?<reading>[0-9]{2},[0-9]{2})", out _)! });
         await port.Send($"{rest}\n");
 
         Assert.Equal((1, 0), (port.Count("no-match"), port.Count("readings")));

@@ -43,7 +43,8 @@ internal sealed class PipedPort : IAsyncDisposable
     /// <summary>Two readings of a gauge with a decimal comma; lines are used at once, however they follow each other.</summary>
     public static ReadingPortSettings Usual { get; } = new()
     {
-        Name = "bench-gauge", Gauge = "bench-2", Fixture = "pinbed-1", Listen = new(0, 0), Unit = "mm", DecimalMark = ',', Settle = TimeSpan.Zero, Apart = TimeSpan.Zero,
+        Name = "bench-gauge", Gauge = "bench-2", Fixture = "pinbed-1", Listen = new(0, 0), Unit = "mm", DecimalMark = ',', Settle = TimeSpan.Zero,
+        Apart = TimeSpan.Zero,
         Pattern = LinePattern.Parse("(?<lot>L[0-9])? ?(?<reading>[-+0-9.,]+)", out _)!,
     };
 

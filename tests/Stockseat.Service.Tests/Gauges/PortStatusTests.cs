@@ -19,7 +19,8 @@ public class PortStatusTests
 
         var port = Assert.Single((await new FixtureService.FixtureServiceClient(bench.Channel).ListFixturesAsync(new())).Ports);
         Assert.Equal(("bench-gauge", "bench-2", "pinbed-1"), (port.Name, port.Gauge, port.Fixture));
-        Assert.Equal((bench.Service.ReadingPorts["bench-gauge"].ToString(), ReadingPortState.Connected, "2026-11-25T08:00:00.000000Z"), (port.Endpoint, port.State, port.Since));
+        Assert.Equal((bench.Service.ReadingPorts["bench-gauge"].ToString(), ReadingPortState.Connected, "2026-11-25T08:00:00.000000Z"),
+            (port.Endpoint, port.State, port.Since));
         Assert.Equal(
             ["lines 3", "measurements 1", "no-match 1", "readings 2", "refused 0"],
             port.Counts.OrderBy(c => c.Key, StringComparer.Ordinal).Select(c => $"{c.Key} {c.Value}"));

@@ -45,7 +45,8 @@ public class ReadingPortTests
             await port.Send("92,40\r\n");
         }
 
-        Assert.Equal((10_000, ReadingPort.LinesPerSecond, 10_000 - ReadingPort.LinesPerSecond), (port.Count("lines"), port.Count("no-match"), port.Count("too-fast")));
+        Assert.Equal((10_000, ReadingPort.LinesPerSecond, 10_000 - ReadingPort.LinesPerSecond),
+            (port.Count("lines"), port.Count("no-match"), port.Count("too-fast")));
         port.Time.Advance(TimeSpan.FromMilliseconds(100));
         await port.Send("92,40\r\n92,40\r\n92,40\r\n");
         Assert.Equal(ReadingPort.LinesPerSecond + 2, port.Count("no-match"));
@@ -54,7 +55,8 @@ public class ReadingPortTests
     [Fact]
     public async Task After_a_match_that_took_too_long_no_line_is_looked_at_for_a_second()
     {
-        await using var port = new PipedPort(PipedPort.Usual with { Readings = 1, Pattern = LinePattern.Parse("(?=(?:[0-9]|[0-9][0-9])+$)(?<reading>[0-9!]+)", out _)! });
+        await using var port = new PipedPort(
+            PipedPort.Usual with { Readings = 1, Pattern = LinePattern.Parse("(?=(?:[0-9]|[0-9][0-9])+$)(?<reading>[0-9!]+)", out _)! });
         await port.Send(new string('1', 200) + "!\n");
         await port.Send("92\n92\n");
         Assert.Equal((1, 2, 0), (port.Count("pattern-timeout"), port.Count("passed-over"), port.Count("readings")));

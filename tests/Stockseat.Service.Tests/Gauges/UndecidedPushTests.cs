@@ -5,7 +5,9 @@ using Stockseat.V1;
 
 namespace Stockseat.Service.Tests.Gauges;
 
-/// <summary>A push that the service refuses before it can decide it: whoever pushed learns that it was not taken, and no answer comes from the diameter before it.</summary>
+/// <summary>
+/// A push that the service refuses before it can decide it: whoever pushed learns that it was not taken, and no answer comes from the diameter before it.
+/// </summary>
 public sealed class UndecidedPushTests
 {
     [Fact]
@@ -67,7 +69,8 @@ public sealed class UndecidedPushTests
         var gauges = new GaugeService.GaugeServiceClient(bench.Channel);
         await gauges.RecordAsync(new() { Fixture = "pinbed-1", ReadingsMetres = { 0.0924 } });
 
-        var refused = await Assert.ThrowsAsync<RpcException>(async () => await gauges.RecordAsync(new() { Fixture = "pinbed-1", ReadingsMetres = { reading }, Unit = unit }));
+        var refused = await Assert.ThrowsAsync<RpcException>(async () =>
+            await gauges.RecordAsync(new() { Fixture = "pinbed-1", ReadingsMetres = { reading }, Unit = unit }));
 
         var info = refused.GetRpcStatus()!.GetDetail<Google.Rpc.ErrorInfo>()!;
         Assert.Equal((reason, "no"), (info.Reason, info.Metadata["taken"]));

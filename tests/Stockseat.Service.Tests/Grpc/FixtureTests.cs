@@ -13,7 +13,8 @@ public sealed class FixtureTests : GrpcCase
         Assert.Equal(3, (await Lookup.LocateAsync(new() { Fixture = "pinbed-1", DiameterMetres = 0.0924 })).Revision);
 
         // Asking for one that is not there reads the folder anew and adopts nothing.
-        await Refused(Fixtures.AdoptAsync(new() { Fixture = "pinbed-1", Revision = 9, By = "setter", Why = "a slip" }), StatusCode.NotFound, "REVISION_UNKNOWN");
+        await Refused(Fixtures.AdoptAsync(new() { Fixture = "pinbed-1", Revision = 9, By = "setter", Why = "a slip" }), StatusCode.NotFound,
+            "REVISION_UNKNOWN");
         var waiting = (await Fixtures.ListFixturesAsync(new())).Fixtures.Single(f => f.Fixture_ == "pinbed-1");
         Assert.Equal([4], waiting.Waiting);
         Assert.Equal(3, waiting.Revision);
@@ -23,14 +24,16 @@ public sealed class FixtureTests : GrpcCase
         var answer = await Lookup.LocateAsync(new() { Fixture = "pinbed-1", DiameterMetres = 0.0924 });
         Assert.Equal((4, adopted.Digest, true), (answer.Revision, answer.Digest, answer.First));
         Assert.Empty((await Fixtures.ListFixturesAsync(new())).Fixtures.Single(f => f.Fixture_ == "pinbed-1").Waiting);
-        await Refused(Fixtures.AdoptAsync(new() { Fixture = "pinbed-1", Revision = 3, By = "setter", Why = "back" }), StatusCode.InvalidArgument, "VALUE_MALFORMED");
+        await Refused(Fixtures.AdoptAsync(new() { Fixture = "pinbed-1", Revision = 3, By = "setter", Why = "back" }), StatusCode.InvalidArgument,
+            "VALUE_MALFORMED");
     }
 
     [Fact]
     public async Task A_file_that_changed_between_check_and_adoption_is_adopted_by_name_alone_only()
     {
         Bench.WritePins(4);
-        await Refused(Fixtures.AdoptAsync(new() { Fixture = "pinbed-1", Revision = 9, By = "setter", Why = "to read the folder" }), StatusCode.NotFound, "REVISION_UNKNOWN");
+        await Refused(Fixtures.AdoptAsync(new() { Fixture = "pinbed-1", Revision = 9, By = "setter", Why = "to read the folder" }), StatusCode.NotFound,
+            "REVISION_UNKNOWN");
         var looked = (await Fixtures.GetRevisionAsync(new() { Fixture = "pinbed-1", Revision = 4 })).Digest;
         Bench.WritePins(4, edits: ("\"spacing\": \"60 mm\"", "\"spacing\": \"61 mm\""));
         var ask = new AdoptRequest { Fixture = "pinbed-1", Revision = 4, By = "setter", Why = "new pins", Digest = looked[..16].ToUpperInvariant() };
@@ -43,7 +46,8 @@ public sealed class FixtureTests : GrpcCase
         Assert.Equal(now, (await Fixtures.AdoptAsync(new(ask) { Digest = now })).Digest);
         ask.ClearDigest();
         Assert.Equal(now, (await Fixtures.AdoptAsync(ask)).Digest);
-        Assert.Contains($"\"adoptsDigest\":\"{looked[..16]}\"", (await Ledger.ListEntriesAsync(new() { Kind = "refusal" })).Entries[^1].Body, StringComparison.Ordinal);
+        Assert.Contains($"\"adoptsDigest\":\"{looked[..16]}\"", (await Ledger.ListEntriesAsync(new() { Kind = "refusal" })).Entries[^1].Body,
+            StringComparison.Ordinal);
     }
 
     [Theory]
@@ -57,7 +61,8 @@ public sealed class FixtureTests : GrpcCase
     {
         Bench.WritePins(4);
 
-        await Refused(Fixtures.AdoptAsync(new() { Fixture = "pinbed-1", Revision = 4, By = "setter", Why = "new pins", Digest = digest }), StatusCode.InvalidArgument, "VALUE_MALFORMED");
+        await Refused(Fixtures.AdoptAsync(new() { Fixture = "pinbed-1", Revision = 4, By = "setter", Why = "new pins", Digest = digest }),
+            StatusCode.InvalidArgument, "VALUE_MALFORMED");
 
         Assert.Equal(3, (await Fixtures.GetRevisionAsync(new() { Fixture = "pinbed-1" })).Revision);
     }
@@ -67,7 +72,8 @@ public sealed class FixtureTests : GrpcCase
     {
         Bench.WritePins(4, edits: ("\"spacing\": \"60 mm\"", "\"spacing\": \"60\""));
 
-        var e = await Assert.ThrowsAsync<RpcException>(() => Fixtures.AdoptAsync(new() { Fixture = "pinbed-1", Revision = 4, By = "setter", Why = "new pins" }).ResponseAsync);
+        var e = await Assert.ThrowsAsync<RpcException>(() =>
+            Fixtures.AdoptAsync(new() { Fixture = "pinbed-1", Revision = 4, By = "setter", Why = "new pins" }).ResponseAsync);
         Assert.Equal("CALIBRATION_UNUSABLE", e.GetRpcStatus()!.GetDetail<ErrorInfo>()!.Reason);
         Assert.Contains("nest.pins.spacing", e.Status.Detail, StringComparison.Ordinal);
         Assert.NotEmpty((await Fixtures.ListFixturesAsync(new())).Fixtures.Single(f => f.Fixture_ == "pinbed-1").Faults);
@@ -78,7 +84,8 @@ public sealed class FixtureTests : GrpcCase
     public async Task A_revision_in_force_whose_file_changed_serves_no_more_until_it_is_restored()
     {
         Bench.WritePins(3, edits: ("\"spacing\": \"60 mm\"", "\"spacing\": \"61 mm\""));
-        await Refused(Fixtures.AdoptAsync(new() { Fixture = "pinbed-1", Revision = 3, By = "setter", Why = "again" }), StatusCode.FailedPrecondition, "REVISION_CHANGED");
+        await Refused(Fixtures.AdoptAsync(new() { Fixture = "pinbed-1", Revision = 3, By = "setter", Why = "again" }), StatusCode.FailedPrecondition,
+            "REVISION_CHANGED");
         await Refused(Lookup.LocateAsync(new() { Fixture = "pinbed-1", DiameterMetres = 0.0924 }), StatusCode.FailedPrecondition, "REVISION_CHANGED");
 
         Bench.WritePins(3);

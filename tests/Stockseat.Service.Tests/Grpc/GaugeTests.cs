@@ -8,7 +8,8 @@ public sealed class GaugeTests : GrpcCase
     [Fact]
     public async Task A_measurement_is_the_mean_of_its_readings_and_is_used()
     {
-        var measured = await Gauge.RecordAsync(new() { Fixture = "pinbed-1", ReadingsMetres = { 0.0924, 0.09245, 0.09241 }, Gauge = "bench-2", Lot = "A1077", Unit = "mm" });
+        var measured = await Gauge.RecordAsync(
+            new() { Fixture = "pinbed-1", ReadingsMetres = { 0.0924, 0.09245, 0.09241 }, Gauge = "bench-2", Lot = "A1077", Unit = "mm" });
         var answer = await Lookup.LocateAsync(new() { Fixture = "pinbed-1", Lot = "A1077" });
 
         Assert.Equal(0.09242, measured.DiameterMetres, 1e-12);
@@ -19,7 +20,8 @@ public sealed class GaugeTests : GrpcCase
     [Fact]
     public async Task Readings_that_spread_too_far_are_refused_with_the_limit()
     {
-        var info = await Refused(Gauge.RecordAsync(new() { Fixture = "pinbed-1", ReadingsMetres = { 0.0924, 0.0926 }, Gauge = "bench-2" }), StatusCode.FailedPrecondition, "READINGS_DISAGREE");
+        var info = await Refused(Gauge.RecordAsync(new() { Fixture = "pinbed-1", ReadingsMetres = { 0.0924, 0.0926 }, Gauge = "bench-2" }),
+            StatusCode.FailedPrecondition, "READINGS_DISAGREE");
 
         Assert.Equal(("0.000200", "0.000100"), (info.Metadata["spread_metres"], info.Metadata["limit_metres"]));
     }

@@ -28,7 +28,8 @@ public abstract class GrpcCase : IAsyncLifetime
         GC.SuppressFinalize(this);
     }
 
-    private protected static Task<ErrorInfo> Refused<T>(AsyncUnaryCall<T> call, StatusCode status, string reason) => Refused(call.ResponseAsync, status, reason);
+    private protected static Task<ErrorInfo> Refused<T>(AsyncUnaryCall<T> call, StatusCode status, string reason) =>
+        Refused(call.ResponseAsync, status, reason);
 
     private protected static async Task<ErrorInfo> Refused(Task call, StatusCode status, string reason)
     {

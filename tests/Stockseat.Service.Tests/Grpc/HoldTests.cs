@@ -47,7 +47,8 @@ public sealed class HoldTests : GrpcCase
         await Refused(Fixtures.HoldAsync(new() { Fixture = "pinbed-1", By = " ", Why = "x" }), StatusCode.InvalidArgument, "VALUE_MALFORMED");
         await Refused(Fixtures.HoldAsync(new() { Fixture = "pinbed-1", By = "x", Why = new('a', 401) }), StatusCode.InvalidArgument, "VALUE_MALFORMED");
         await Refused(Fixtures.ReleaseAsync(new() { Fixture = "pinbed-1", By = "x", Why = "x" }), StatusCode.InvalidArgument, "VALUE_MALFORMED");
-        await Refused(Fixtures.ReleaseAsync(new() { Fixture = "pinbed-1", By = "x", Why = "x", Of = new('a', 401) }), StatusCode.InvalidArgument, "VALUE_MALFORMED");
+        await Refused(Fixtures.ReleaseAsync(new() { Fixture = "pinbed-1", By = "x", Why = "x", Of = new('a', 401) }), StatusCode.InvalidArgument,
+            "VALUE_MALFORMED");
         Assert.NotEqual(0, (await Lookup.LocateAsync(Ask)).Serial);
         Assert.NotEqual(0, (await Fixtures.HoldAsync(new() { Fixture = "pinbed-1", By = new('a', 400), Why = "x" })).Serial);
     }

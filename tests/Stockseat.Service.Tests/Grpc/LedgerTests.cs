@@ -90,7 +90,8 @@ public sealed class LedgerTests : GrpcCase
         var anchor = $"stockseat seal 1\nledger {plain.Ledger}\nserial {plain.HeadSerial}\nhash {plain.HeadHash}\nat 2026-11-25T08:00:00.000000Z\n";
 
         Assert.True((await Ledger.VerifyAsync(new() { Anchors = { anchor } })).Whole);
-        Assert.Equal("cut", Assert.Single((await Ledger.VerifyAsync(new() { Anchors = { anchor.Replace($"serial {plain.HeadSerial}", "serial 1000", StringComparison.Ordinal) } })).Faults).Kind);
+        Assert.Equal("cut", Assert.Single((await Ledger.VerifyAsync(new() { Anchors = { anchor.Replace($"serial {plain.HeadSerial}", "serial 1000",
+            StringComparison.Ordinal) } })).Faults).Kind);
         Assert.Equal("unsealed", Assert.Single((await Ledger.VerifyAsync(new() { RequireSeal = true })).Faults).Kind);
         await Refused(Ledger.VerifyAsync(new() { Anchors = { "x" } }), StatusCode.InvalidArgument, "VALUE_MALFORMED");
         await Refused(Ledger.VerifyAsync(new() { Keys = { "x" } }), StatusCode.InvalidArgument, "VALUE_MALFORMED");

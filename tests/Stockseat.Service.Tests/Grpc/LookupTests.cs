@@ -28,7 +28,8 @@ public sealed class LookupTests : GrpcCase
         var answer = await Lookup.LocateAsync(new() { Fixture = "pinbed-1", DiameterMetres = 0.0924 });
 
         Assert.Equal(answer.Serial, (await Lookup.ConfirmAsync(new() { Serial = answer.Serial, ReadBack = { ["by"] = "0.008213" } })).Confirms);
-        var info = await Refused(Lookup.ConfirmAsync(new() { Serial = answer.Serial, ReadBack = { ["by"] = "0.008123" } }), StatusCode.FailedPrecondition, "READBACK_DIFFERS");
+        var info = await Refused(Lookup.ConfirmAsync(new() { Serial = answer.Serial, ReadBack = { ["by"] = "0.008123" } }), StatusCode.FailedPrecondition,
+            "READBACK_DIFFERS");
         Assert.Equal(("by", "0.008213", "0.008123"), (info.Metadata["name"], info.Metadata["served"], info.Metadata["read"]));
         await Refused(Lookup.ConfirmAsync(new() { Serial = 1 }), StatusCode.NotFound, "SERIAL_UNKNOWN");
         await Refused(Lookup.ConfirmAsync(new() { Serial = long.MinValue }), StatusCode.NotFound, "SERIAL_UNKNOWN");

@@ -12,7 +12,9 @@ public sealed class LotTests : GrpcCase
         await Refused(Push(0.0924, "D4"), StatusCode.NotFound, "LOT_UNKNOWN");
         var described = await Gauge.DescribeLotAsync(new() { Lot = "D4", NominalMetres = 0.09, Tolerance = "EN 10060", Tag = "7" });
 
-        Assert.Equal((0.09, "EN 10060", 0.0887, 0.0913), (described.Limits.NominalMetres, described.Limits.Tolerance, Math.Round(described.Limits.LeastMetres, 9), Math.Round(described.Limits.GreatestMetres, 9)));
+        Assert.Equal((0.09, "EN 10060", 0.0887, 0.0913),
+            (described.Limits.NominalMetres, described.Limits.Tolerance, Math.Round(described.Limits.LeastMetres, 9),
+            Math.Round(described.Limits.GreatestMetres, 9)));
         Assert.Equal(0.00195, described.Limits.OutOfRoundMetres, 1e-12);
         await Bench.Restart();
         var info = await Refused(Push(0.0924, "D4"), StatusCode.FailedPrecondition, "MEASUREMENT_OUTSIDE_LOT");
@@ -63,13 +65,18 @@ public sealed class LotTests : GrpcCase
     public async Task A_description_that_says_nothing_is_told_all_that_is_wrong()
     {
         var e = await Assert.ThrowsAsync<RpcException>(async () => await Gauge.DescribeLotAsync(new() { Lot = "D4", Tolerance = "h11", PlusMetres = 0.001 }));
-        Assert.Equal("tolerance 'h11' does not go together with plus or minus; state one or the other; plus_metres needs a minus with it, 0 when there is none; tolerance 'h11' needs a nominal with it; mend the value", e.Status.Detail);
+        Assert.Equal(
+            "tolerance 'h11' does not go together with plus or minus; state one or the other; plus_metres needs a minus with it, 0 when there is none; "
+            + "tolerance 'h11' needs a nominal with it; mend the value", e.Status.Detail);
 
         await Refused(Gauge.DescribeLotAsync(new()), StatusCode.InvalidArgument, "KEY_MISSING");
         await Refused(Gauge.DescribeLotAsync(new() { Lot = "D 4" }), StatusCode.InvalidArgument, "VALUE_MALFORMED");
-        await Refused(Gauge.DescribeLotAsync(new() { Lot = "D4", NominalMetres = double.NaN, Tolerance = "h9" }), StatusCode.InvalidArgument, "VALUE_MALFORMED");
-        await Refused(Gauge.DescribeLotAsync(new() { Lot = "D4", NominalMetres = 0.09, PlusMetres = -0.001, MinusMetres = 0 }), StatusCode.InvalidArgument, "VALUE_MALFORMED");
-        await Refused(Gauge.DescribeLotAsync(new() { Lot = "D4", NominalMetres = 0.09, Tolerance = new string('h', 41) }), StatusCode.InvalidArgument, "VALUE_MALFORMED");
+        await Refused(Gauge.DescribeLotAsync(new() { Lot = "D4", NominalMetres = double.NaN, Tolerance = "h9" }), StatusCode.InvalidArgument,
+            "VALUE_MALFORMED");
+        await Refused(Gauge.DescribeLotAsync(new() { Lot = "D4", NominalMetres = 0.09, PlusMetres = -0.001, MinusMetres = 0 }), StatusCode.InvalidArgument,
+            "VALUE_MALFORMED");
+        await Refused(Gauge.DescribeLotAsync(new() { Lot = "D4", NominalMetres = 0.09, Tolerance = new string('h', 41) }), StatusCode.InvalidArgument,
+            "VALUE_MALFORMED");
         await Refused(Gauge.DescribeLotAsync(new() { Lot = "D4", NominalMetres = 0.6, Tolerance = "h9" }), StatusCode.InvalidArgument, "VALUE_MALFORMED");
         Assert.DoesNotContain((await Gauge.ListLotsAsync(new())).Lots, l => l.Lot_ == "D4");
     }
@@ -79,7 +86,8 @@ public sealed class LotTests : GrpcCase
     {
         Assert.Equal(0.0924, (await Lookup.LocateAsync(new() { Fixture = "pinbed-1", DiameterMetres = 0.0924, Lot = "A1077" })).DiameterMetres);
 
-        var info = await Refused(Lookup.LocateAsync(new() { Fixture = "pinbed-1", DiameterMetres = 0.0462, Lot = "A1077" }), StatusCode.FailedPrecondition, "MEASUREMENT_OUTSIDE_LOT");
+        var info = await Refused(Lookup.LocateAsync(new() { Fixture = "pinbed-1", DiameterMetres = 0.0462, Lot = "A1077" }), StatusCode.FailedPrecondition,
+            "MEASUREMENT_OUTSIDE_LOT");
         Assert.Equal(("radius-for-diameter", "0.092400"), (info.Metadata["slip"], info.Metadata["slip_metres"]));
         await Refused(Lookup.LocateAsync(new() { Fixture = "pinbed-1", DiameterMetres = 0.0924, Lot = "C3" }), StatusCode.NotFound, "LOT_UNKNOWN");
         await Refused(Lookup.LocateAsync(new() { Fixture = "pinbed-1", DiameterMetres = 0.0924, Lot = "D4" }), StatusCode.NotFound, "LOT_UNKNOWN");
@@ -95,5 +103,6 @@ public sealed class LotTests : GrpcCase
         Assert.Equal((3, 0.00002), (three.Readings, three.SpreadMetres));
     }
 
-    private AsyncUnaryCall<RecordResponse> Push(double diameter, string lot) => Gauge.RecordAsync(new() { Fixture = "pinbed-1", ReadingsMetres = { diameter }, Lot = lot });
+    private AsyncUnaryCall<RecordResponse> Push(double diameter, string lot) =>
+        Gauge.RecordAsync(new() { Fixture = "pinbed-1", ReadingsMetres = { diameter }, Lot = lot });
 }

@@ -21,7 +21,8 @@ public sealed class ReadingStreamTests : GrpcCase
         Assert.Equal((measured.Serial, measured.DiameterMetres), (answer.Measurement, answer.DiameterMetres));
         var entry = Assert.Single(await Measurements());
         Assert.Equal("7", entry.Tag);
-        Assert.Contains("\"readings\":[0.0924,0.09245,0.09241],\"spread\":5E-05,\"unit\":\"mm\",\"gauge\":\"bench-2\",\"agreement\":0.0001,\"lot\":\"A1077\"", entry.Body, StringComparison.Ordinal);
+        Assert.Contains("\"readings\":[0.0924,0.09245,0.09241],\"spread\":5E-05,\"unit\":\"mm\",\"gauge\":\"bench-2\",\"agreement\":0.0001,\"lot\":\"A1077\"",
+            entry.Body, StringComparison.Ordinal);
     }
 
     [Fact]
@@ -31,7 +32,8 @@ public sealed class ReadingStreamTests : GrpcCase
 
         foreach (var other in new RecordReadingsRequest[]
         {
-            new() { Fixture = "rollers-3" }, new() { Gauge = "bench-3" }, new() { Lot = "B" }, new() { Tag = "8" }, new() { RequestId = "s-2" }, new() { Unit = "in" },
+            new() { Fixture = "rollers-3" }, new() { Gauge = "bench-3" }, new() { Lot = "B" }, new() { Tag = "8" }, new() { RequestId = "s-2" },
+            new() { Unit = "in" },
         })
         {
             other.ReadingsMetres.Add(0.0924);

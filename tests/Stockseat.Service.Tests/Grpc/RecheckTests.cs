@@ -14,11 +14,13 @@ public sealed class RecheckTests : GrpcCase
     {
         var made = (await Fixtures.RecheckAsync(Request(0.0001))).Recheck;
 
-        Assert.Equal(("pinbed-1", 3, "setter", "master seated", 0.08, RecheckVerdict.Passed), (made.Fixture, made.Revision, made.By, made.Note, made.MasterMetres, made.Verdict));
+        Assert.Equal(("pinbed-1", 3, "setter", "master seated", 0.08, RecheckVerdict.Passed),
+            (made.Fixture, made.Revision, made.By, made.Note, made.MasterMetres, made.Verdict));
         // The demo's plan: the seat axis is y, the normal z; at the taught diameter the taught origin is where it should be.
         Near([0.4123, -0.205, 0.118], made.PredictedMetres);
         Near([0, 0.0001, 0], made.MissBaseMetres);
-        Assert.Equal((0.0001, 0.0, 0.0), (Math.Round(made.Miss.AlongMetres, 9), Math.Round(made.Miss.AcrossMetres, 9), Math.Round(made.Miss.OutOfPlanMetres, 9)));
+        Assert.Equal((0.0001, 0.0, 0.0), (Math.Round(made.Miss.AlongMetres, 9), Math.Round(made.Miss.AcrossMetres, 9),
+            Math.Round(made.Miss.OutOfPlanMetres, 9)));
         Assert.True(made.Expected.AlongMetres > 0 && made.Expected.AcrossMetres > 0);
         Assert.False(made.HasLimitMetres || made.HasMasterWithinMetres || made.RefusesAsks);
         Assert.Equal(made, Assert.Single((await Fixtures.ListRechecksAsync(new() { Fixture = "pinbed-1" })).Rechecks));
@@ -128,7 +130,8 @@ public sealed class RecheckTests : GrpcCase
     {
         await using var bench = await Bench.Start(configure: s => s["Clients"]![0]!["Fixtures"] = new JsonArray("veerack-2"));
 
-        await Refused(new FixtureService.FixtureServiceClient(bench.Channel).ListRechecksAsync(new() { Fixture = "pinbed-1" }), StatusCode.PermissionDenied, "NOT_PERMITTED");
+        await Refused(new FixtureService.FixtureServiceClient(bench.Channel).ListRechecksAsync(new() { Fixture = "pinbed-1" }), StatusCode.PermissionDenied,
+            "NOT_PERMITTED");
     }
 
     private static RecheckRequest Request(double y, Action<RecheckRequest>? edit = null)

@@ -16,7 +16,8 @@ public sealed class RevisionListTests : GrpcCase
         var before = await List();
 
         Assert.Equal([1, 2, 3, 4, 5], before.Select(r => r.Revision));
-        Assert.Equal([RevisionState.Older, RevisionState.Older, RevisionState.InForce, RevisionState.Waiting, RevisionState.Faulty], before.Select(r => r.State));
+        Assert.Equal([RevisionState.Older, RevisionState.Older, RevisionState.InForce, RevisionState.Waiting, RevisionState.Faulty],
+            before.Select(r => r.State));
         Assert.Equal([false, false, true, false, false], before.Select(r => r.Adopted));
         Assert.Equal((await Fixtures.GetRevisionAsync(new() { Fixture = "pinbed-1" })).Digest, before[2].Digest);
         Assert.Equal("revision-adopted", (await Ledger.GetEntryAsync(new() { Serial = before[2].AdoptedBy })).Entry.Kind);

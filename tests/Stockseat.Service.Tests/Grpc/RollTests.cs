@@ -54,7 +54,8 @@ public sealed class RollTests : GrpcCase
     [Fact]
     public async Task Rechecks_from_before_are_listed()
     {
-        var recheck = new RecheckRequest { Fixture = "pinbed-1", By = "setter", MasterMetres = 0.08, FoundMetres = new() { X = 0.4123, Y = -0.205, Z = 0.118 } };
+        var recheck = new RecheckRequest { Fixture = "pinbed-1", By = "setter", MasterMetres = 0.08,
+            FoundMetres = new() { X = 0.4123, Y = -0.205, Z = 0.118 } };
         var first = (await Fixtures.RecheckAsync(recheck)).Recheck.Serial;
         await Ledger.RollAsync(new() { By = "setter", Why = "spring" });
         var second = (await Fixtures.RecheckAsync(recheck)).Recheck.Serial;

@@ -17,18 +17,26 @@ public sealed class ServiceTests : GrpcCase
         await Refused(Lookup.LocateAsync(new() { Fixture = new('a', 64) }), StatusCode.InvalidArgument, "VALUE_MALFORMED");
         await Refused(Lookup.LocateAsync(new() { Fixture = "nowhere-9", DiameterMetres = 0.09 }), StatusCode.NotFound, "FIXTURE_UNKNOWN");
         await Refused(Lookup.LocateAsync(new() { Fixture = "pinbed-1", DiameterMetres = 0.09, Tag = longest }), StatusCode.InvalidArgument, "VALUE_MALFORMED");
-        await Refused(Lookup.LocateAsync(new() { Fixture = "pinbed-1", DiameterMetres = 0.09, RequestId = "a b" }), StatusCode.InvalidArgument, "VALUE_MALFORMED");
+        await Refused(Lookup.LocateAsync(new() { Fixture = "pinbed-1", DiameterMetres = 0.09, RequestId = "a b" }), StatusCode.InvalidArgument,
+            "VALUE_MALFORMED");
         await Refused(Lookup.LocateAsync(new() { Fixture = "pinbed-1", DiameterMetres = 0.09, Lot = "A 1" }), StatusCode.InvalidArgument, "VALUE_MALFORMED");
-        await Refused(Lookup.LocateAsync(new() { Fixture = "pinbed-1", DiameterMetres = 0.09, Purpose = (Purpose)9 }), StatusCode.InvalidArgument, "PURPOSE_UNKNOWN");
-        await Refused(Lookup.LocateAsync(new() { Fixture = "pinbed-1", DiameterMetres = 0.09, Column = int.MinValue }), StatusCode.InvalidArgument, "NEST_UNKNOWN");
-        await Refused(Lookup.LocateAsync(new() { Fixture = "pinbed-1", DiameterMetres = 0.09, Row = int.MaxValue }), StatusCode.InvalidArgument, "NEST_UNKNOWN");
+        await Refused(Lookup.LocateAsync(new() { Fixture = "pinbed-1", DiameterMetres = 0.09, Purpose = (Purpose)9 }), StatusCode.InvalidArgument,
+            "PURPOSE_UNKNOWN");
+        await Refused(Lookup.LocateAsync(new() { Fixture = "pinbed-1", DiameterMetres = 0.09, Column = int.MinValue }), StatusCode.InvalidArgument,
+            "NEST_UNKNOWN");
+        await Refused(Lookup.LocateAsync(new() { Fixture = "pinbed-1", DiameterMetres = 0.09, Row = int.MaxValue }), StatusCode.InvalidArgument,
+            "NEST_UNKNOWN");
         await Refused(Gauge.RecordAsync(new() { Fixture = "pinbed-1" }), StatusCode.InvalidArgument, "DIAMETER_MISSING");
-        await Refused(Gauge.RecordAsync(new() { Fixture = "pinbed-1", ReadingsMetres = { Enumerable.Repeat(0.09, 101) } }), StatusCode.InvalidArgument, "VALUE_MALFORMED");
-        await Refused(Gauge.RecordAsync(new() { Fixture = "pinbed-1", ReadingsMetres = { 0.09 }, Unit = "furlong" }), StatusCode.InvalidArgument, "UNIT_UNKNOWN");
+        await Refused(Gauge.RecordAsync(new() { Fixture = "pinbed-1", ReadingsMetres = { Enumerable.Repeat(0.09, 101) } }), StatusCode.InvalidArgument,
+            "VALUE_MALFORMED");
+        await Refused(Gauge.RecordAsync(new() { Fixture = "pinbed-1", ReadingsMetres = { 0.09 }, Unit = "furlong" }), StatusCode.InvalidArgument,
+            "UNIT_UNKNOWN");
         await Refused(Gauge.RecordAsync(new() { Fixture = "pinbed-1", ReadingsMetres = { 0.09 }, Gauge = "bench-9" }), StatusCode.NotFound, "GAUGE_UNKNOWN");
         await Refused(Lookup.ConfirmAsync(new() { Serial = 1, ReadBack = { ["by"] = new('1', 41) } }), StatusCode.InvalidArgument, "VALUE_MALFORMED");
-        await Refused(Lookup.ConfirmAsync(new() { Serial = 1, ReadBack = { Enumerable.Range(0, 21).ToDictionary(i => $"n{i}", _ => "1") } }), StatusCode.InvalidArgument, "VALUE_MALFORMED");
-        await Refused(Fixtures.AdoptAsync(new() { Fixture = "pinbed-1", Revision = 3, By = new('a', 401), Why = "x" }), StatusCode.InvalidArgument, "VALUE_MALFORMED");
+        await Refused(Lookup.ConfirmAsync(new() { Serial = 1, ReadBack = { Enumerable.Range(0, 21).ToDictionary(i => $"n{i}", _ => "1") } }),
+            StatusCode.InvalidArgument, "VALUE_MALFORMED");
+        await Refused(Fixtures.AdoptAsync(new() { Fixture = "pinbed-1", Revision = 3, By = new('a', 401), Why = "x" }), StatusCode.InvalidArgument,
+            "VALUE_MALFORMED");
         await Refused(Fixtures.AdoptAsync(new() { Fixture = "pinbed-1", Revision = 3, By = "x", Why = "  " }), StatusCode.InvalidArgument, "VALUE_MALFORMED");
         await Refused(Fixtures.AdoptAsync(new() { Fixture = "nowhere-9", Revision = 3, By = "x", Why = "x" }), StatusCode.NotFound, "FIXTURE_UNKNOWN");
     }
@@ -61,7 +69,8 @@ public sealed class ServiceTests : GrpcCase
     {
         await Lookup.LocateAsync(new() { Fixture = "pinbed-1", DiameterMetres = 0.0924, RequestId = "r-1" });
 
-        await Refused(Lookup.LocateAsync(new() { Fixture = "pinbed-1", DiameterMetres = 0.0925, RequestId = "r-1" }), StatusCode.InvalidArgument, "VALUE_MALFORMED");
+        await Refused(Lookup.LocateAsync(new() { Fixture = "pinbed-1", DiameterMetres = 0.0925, RequestId = "r-1" }), StatusCode.InvalidArgument,
+            "VALUE_MALFORMED");
     }
 
     [Theory]
@@ -69,7 +78,8 @@ public sealed class ServiceTests : GrpcCase
     [InlineData("stockseat.v1.LookupService")]
     [InlineData("stockseat.v1.LedgerService")]
     public async Task The_service_is_healthy(string name) =>
-        Assert.Equal(HealthCheckResponse.Types.ServingStatus.Serving, (await new global::Grpc.Health.V1.Health.HealthClient(Bench.Channel).CheckAsync(new() { Service = name })).Status);
+        Assert.Equal(HealthCheckResponse.Types.ServingStatus.Serving,
+            (await new global::Grpc.Health.V1.Health.HealthClient(Bench.Channel).CheckAsync(new() { Service = name })).Status);
 
     [Fact]
     public async Task Reflection_lists_the_services()
@@ -80,7 +90,8 @@ public sealed class ServiceTests : GrpcCase
         Assert.True(await call.ResponseStream.MoveNext(CancellationToken.None));
 
         var names = call.ResponseStream.Current.ListServicesResponse.Service.Select(s => s.Name).ToList();
-        string[] expected = ["grpc.health.v1.Health", "stockseat.v1.FixtureService", "stockseat.v1.GaugeService", "stockseat.v1.LedgerService", "stockseat.v1.LookupService"];
+        string[] expected = ["grpc.health.v1.Health", "stockseat.v1.FixtureService", "stockseat.v1.GaugeService", "stockseat.v1.LedgerService",
+            "stockseat.v1.LookupService"];
         Assert.Equal(expected, names.Intersect(expected).Order(StringComparer.Ordinal));
         Assert.False(await call.ResponseStream.MoveNext(CancellationToken.None));
     }
@@ -90,7 +101,8 @@ public sealed class ServiceTests : GrpcCase
     {
         await using var bench = await Bench.Start(configure: s => s["Clients"]![0]!["From"]![0] = "127.0.0.2/32");
 
-        await Refused(new LookupService.LookupServiceClient(bench.Channel).LocateAsync(new() { Fixture = "pinbed-1", DiameterMetres = 0.0924 }), StatusCode.PermissionDenied, "NOT_PERMITTED");
+        await Refused(new LookupService.LookupServiceClient(bench.Channel).LocateAsync(new() { Fixture = "pinbed-1", DiameterMetres = 0.0924 }),
+            StatusCode.PermissionDenied, "NOT_PERMITTED");
         await Refused(new LedgerService.LedgerServiceClient(bench.Channel).ListEntriesAsync(new()), StatusCode.PermissionDenied, "NOT_PERMITTED");
         await Refused(new LedgerService.LedgerServiceClient(bench.Channel).VerifyAsync(new()), StatusCode.PermissionDenied, "NOT_PERMITTED");
         await Refused(new FixtureService.FixtureServiceClient(bench.Channel).ListFixturesAsync(new()), StatusCode.PermissionDenied, "NOT_PERMITTED");

@@ -41,7 +41,8 @@ public sealed class StrangerCallTests
         }
 
         Assert.Equal(
-            (StatusCode.PermissionDenied, "no client of the configuration comes from this address; change Clients in the configuration, if it may ask", "NOT_PERMITTED", ""),
+            (StatusCode.PermissionDenied, "no client of the configuration comes from this address; change Clients in the configuration, if it may ask",
+                "NOT_PERMITTED", ""),
             Assert.Single(told.Distinct()));
     }
 
@@ -54,9 +55,12 @@ public sealed class StrangerCallTests
         await using var bench = await Bench.Start(configure: s => s["Clients"]![0]!["From"]![0] = "127.0.0.7");
         using var http = new HttpClient();
 
-        using var reply = await http.SendAsync(new(HttpMethod.Get, $"http://{bench.Service.Grpc}{path}") { Version = HttpVersion.Version20, VersionPolicy = HttpVersionPolicy.RequestVersionExact });
+        using var reply = await http.SendAsync(
+            new(HttpMethod.Get, $"http://{bench.Service.Grpc}{path}") { Version = HttpVersion.Version20,
+            VersionPolicy = HttpVersionPolicy.RequestVersionExact });
 
-        Assert.Equal((HttpStatusCode.OK, "7", ""), (reply.StatusCode, Assert.Single(reply.Headers.GetValues("grpc-status")), await reply.Content.ReadAsStringAsync()));
+        Assert.Equal((HttpStatusCode.OK, "7", ""),
+            (reply.StatusCode, Assert.Single(reply.Headers.GetValues("grpc-status")), await reply.Content.ReadAsStringAsync()));
     }
 
     [Fact]

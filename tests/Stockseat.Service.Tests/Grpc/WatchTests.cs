@@ -97,7 +97,8 @@ public sealed class WatchTests : GrpcCase
         });
         using var other = Other(bench);
         var ledger = new LedgerService.LedgerServiceClient(bench.Channel);
-        var watches = Enumerable.Range(0, 63).Select(_ => ledger.Watch(new() { After = 0 })).Append(new LedgerService.LedgerServiceClient(other).Watch(new() { After = 0 })).ToList();
+        var watches = Enumerable.Range(0, 63).Select(_ => ledger.Watch(new() { After = 0 }))
+            .Append(new LedgerService.LedgerServiceClient(other).Watch(new() { After = 0 })).ToList();
         foreach (var watch in watches)
         {
             await Take(watch, 1);

@@ -22,7 +22,8 @@ public sealed class ClockStepTests
         var step = Assert.Single(await Steps(bench));
 
         Assert.StartsWith(
-            $"refused class=cell reason=measurement-stale text=\"the clock was set back by 3600 s (entry {step.Serial}) after measurement {measured} of pinbed-1, ", refused, StringComparison.Ordinal);
+            $"refused class=cell reason=measurement-stale text=\"the clock was set back by 3600 s (entry {step.Serial}) after measurement {measured} of "
+                + $"pinbed-1, ", refused, StringComparison.Ordinal);
         Assert.Equal($"ok fixture=pinbed-1 revision=3 measurement={measured} diameter=0.092400 unit=m answers=yes", await line.Ask("status fixture=pinbed-1"));
         var listed = await new FixtureService.FixtureServiceClient(bench.Channel).ListFixturesAsync(new());
         Assert.True(listed.Fixtures.Single(f => f.Fixture_ == "pinbed-1") is { HasMeasurement: true, HasMeasuredAgeSeconds: false });
@@ -47,7 +48,8 @@ public sealed class ClockStepTests
         await bench.Restart(() => _time.Set(TimeSpan.FromMinutes(-10)));
 
         using var again = await bench.Line();
-        Assert.StartsWith("refused class=cell reason=measurement-stale text=\"at a start the clock was 600 s behind ", await again.Ask("locate fixture=pinbed-1"), StringComparison.Ordinal);
+        Assert.StartsWith("refused class=cell reason=measurement-stale text=\"at a start the clock was 600 s behind ",
+            await again.Ask("locate fixture=pinbed-1"), StringComparison.Ordinal);
         Assert.Contains("\"atStart\":true", Assert.Single(await Steps(bench)).Body, StringComparison.Ordinal);
     }
 

@@ -32,7 +32,8 @@ public class ConnectionBudgetTests
         var fault = Assert.Throws<ConfigurationException>(() => Fits(4000, 256));
 
         Assert.Equal(
-            "Limits:Connections: this process may have 256 files open, and 596 are the least that the service needs with 16 connections; 4580 are needed for the 4000 stated: "
+            "Limits:Connections: this process may have 256 files open, and 596 are the least that the service needs with 16 connections; 4580 are needed for "
+                + "the 4000 stated: "
             + "raise the limit (LimitNOFILE in the unit, ulimit -n in a shell)",
             fault.Message);
         Assert.Equal((16, 144), Fits(4000, 596));
@@ -50,5 +51,6 @@ public class ConnectionBudgetTests
         Assert.Equal(usual, ConnectionBudget.Of(usual, ports: 100, open: 300, limit).Admitted);
     }
 
-    private static (int, int) Fits(int stated, long? limit) => ConnectionBudget.Of(stated, 0, Open, limit) is var budget ? (budget.Admitted, budget.Accepted) : default;
+    private static (int, int) Fits(int stated, long? limit) =>
+        ConnectionBudget.Of(stated, 0, Open, limit) is var budget ? (budget.Admitted, budget.Accepted) : default;
 }

@@ -38,7 +38,8 @@ public sealed class SealedServiceTests
         Assert.Equal(first, second);
         Assert.Equal(listed.Serial, first.Serial);
         Assert.True(new Anchor(first.Ledger, first.Serial, first.Hash, first.At, first.Key, first.Signature).SignedBy(Public(bench)));
-        Assert.Equal((first.Serial + 1, 0), ((await Fixtures(bench).ListFixturesAsync(new())).Serial, (await Fixtures(bench).ListFixturesAsync(new())).Unsealed));
+        Assert.Equal((first.Serial + 1, 0), ((await Fixtures(bench).ListFixturesAsync(new())).Serial,
+            (await Fixtures(bench).ListFixturesAsync(new())).Unsealed));
     }
 
     [Fact]
@@ -48,7 +49,8 @@ public sealed class SealedServiceTests
         var anchor = await Ledger(bench).AnchorAsync(new());
         var head = (await Ledger(bench).ListEntriesAsync(new() { After = -1 })).Entries[0];
 
-        Assert.Equal((head.Serial, Convert.ToHexStringLower(head.Hash.Span), head.At, "", ""), (anchor.Serial, anchor.Hash, anchor.At, anchor.Key, anchor.Signature));
+        Assert.Equal((head.Serial, Convert.ToHexStringLower(head.Hash.Span), head.At, "", ""),
+            (anchor.Serial, anchor.Hash, anchor.At, anchor.Key, anchor.Signature));
         Assert.Equal("", (await Fixtures(bench).ListFixturesAsync(new())).SealKey);
         Assert.Single(bench.Log.All, l => l.Text.StartsWith("The ledger is not sealed: name a key in Ledger:SealKey", StringComparison.Ordinal));
     }

@@ -8,7 +8,8 @@ public class StopLimitsTests
 {
     [Fact]
     public void Together_they_hold_what_is_promised() =>
-        Assert.True(StopLimits.Requests + StopLimits.Breaking + StopLimits.LastEntry + StopLimits.Log < StopLimits.Promised, "a stop may take longer than is promised");
+        Assert.True(StopLimits.Requests + StopLimits.Breaking + StopLimits.LastEntry + StopLimits.Log < StopLimits.Promised,
+            "a stop may take longer than is promised");
 
     [Fact]
     public void The_supervisor_waits_longer()

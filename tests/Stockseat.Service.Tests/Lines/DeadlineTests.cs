@@ -38,7 +38,8 @@ public class DeadlineTests
 
         await line.Ended.Within("the end of the connection");
         Assert.Equal(Limits.Line.TotalSeconds, sent);
-        Assert.StartsWith("refused class=request reason=request-malformed text=\"the line was not ended in time (10 s); the connection closes", line.Take(), StringComparison.Ordinal);
+        Assert.StartsWith("refused class=request reason=request-malformed text=\"the line was not ended in time (10 s); the connection closes", line.Take(),
+            StringComparison.Ordinal);
         Assert.Equal(TurnedAway.Line, line.Counted);
     }
 
@@ -132,7 +133,8 @@ public class DeadlineTests
             await line.Send(chunk);
         }
 
-        Assert.StartsWith("refused class=request reason=request-too-long ", Assert.Single(line.Take().Split('\n', StringSplitOptions.RemoveEmptyEntries)), StringComparison.Ordinal);
+        Assert.StartsWith("refused class=request reason=request-too-long ", Assert.Single(line.Take().Split('\n', StringSplitOptions.RemoveEmptyEntries)),
+            StringComparison.Ordinal);
         Assert.Equal(TurnedAway.TooLong, line.Counted);
     }
 
@@ -158,7 +160,8 @@ public class DeadlineTests
 
         var replies = line.Take().Split('\n', StringSplitOptions.RemoveEmptyEntries);
         Assert.Equal(["ok stockseat line 1", "ok stockseat line 1"], replies[..2]);
-        Assert.StartsWith("refused tag=3 class=service reason=too-busy text=\"client bench sends more than 2 requests a second", replies[2], StringComparison.Ordinal);
+        Assert.StartsWith("refused tag=3 class=service reason=too-busy text=\"client bench sends more than 2 requests a second", replies[2],
+            StringComparison.Ordinal);
         Assert.Equal(TurnedAway.Rate, line.Counted);
     }
 }

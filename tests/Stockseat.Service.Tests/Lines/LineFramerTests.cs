@@ -11,9 +11,11 @@ public sealed class LineFramerTests
     private const string Stream = "hello\r\nlocate fixture=pinbed-1 diameter=92.40mm\n\nstatus\r\n\r\nbye\n";
 
     public static TheoryData<string> ForeignStreams =>
-        ["\0", "hel\0lo\n", "\r", "hello\rstatus\n", "\r\r\n", "GET / HTTP/1.1\r\n", "POST /x HTTP/1.0\n", "get / HTTP/1.1\r\n", "Host: a\r\n", "x-Y!:\n", "PRI * HTTP/2.0\r\n", "\u0016\u0003\u0001\u0002"];
+        ["\0", "hel\0lo\n", "\r", "hello\rstatus\n", "\r\r\n", "GET / HTTP/1.1\r\n", "POST /x HTTP/1.0\n", "get / HTTP/1.1\r\n", "Host: a\r\n", "x-Y!:\n",
+            "PRI * HTTP/2.0\r\n", "\u0016\u0003\u0001\u0002"];
 
-    public static TheoryData<string> UnprintableStreams => ["diameter=\u0669\u0662mm\n", "a\tb\n", "\u001b[31m\n", "\u007f\r\n", "é\n", "\u0001\n", "status\u0016\n"];
+    public static TheoryData<string> UnprintableStreams =>
+        ["diameter=\u0669\u0662mm\n", "a\tb\n", "\u001b[31m\n", "\u007f\r\n", "é\n", "\u0001\n", "status\u0016\n"];
 
     [Fact]
     public void Lines_end_with_LF_or_CR_LF() =>

@@ -144,7 +144,8 @@ public class LineRequestTests : IDisposable
 
     [Fact]
     public void The_class_of_a_refusal_is_plain_lower_case() =>
-        Assert.StartsWith("refused class=service reason=internal-failure text=\"", Text(LineReply.Refused(null, Refusal.Of(Reason.InternalFailure, "x"))), StringComparison.Ordinal);
+        Assert.StartsWith("refused class=service reason=internal-failure text=\"", Text(LineReply.Refused(null, Refusal.Of(Reason.InternalFailure, "x"))),
+            StringComparison.Ordinal);
 
     public void Dispose()
     {

@@ -68,7 +68,8 @@ public class LineSessionTests : IAsyncLifetime
         { "measured fixture=pinbed-1 diameters= tag=b", "request", "diameter-malformed" },
         { "measured fixture=pinbed-1 diameters=92.4mm,0mm tag=b", "request", "diameter-malformed" },
         { "measured fixture=pinbed-1 diameters=92.4mm,92.6mm gauge=bench-2 tag=b", "cell", "readings-disagree" },
-        { "measured fixture=pinbed-1 diameters=9mm,9mm,9mm,9mm,9mm,9mm,9mm,9mm,9mm,9mm,9mm,9mm,9mm,9mm,9mm,9mm,9mm,9mm,9mm,9mm,9mm tag=b", "request", "value-malformed" },
+        { "measured fixture=pinbed-1 diameters=9mm,9mm,9mm,9mm,9mm,9mm,9mm,9mm,9mm,9mm,9mm,9mm,9mm,9mm,9mm,9mm,9mm,9mm,9mm,9mm,9mm tag=b", "request",
+            "value-malformed" },
         { "measured fixture=pinbed-1 diameter=40mm tag=b", "cell", "diameter-below-envelope" },
         { "emptied fixture=nowhere-9 tag=b", "request", "fixture-unknown" },
         { "confirm tag=b", "request", "key-missing" },
@@ -99,7 +100,8 @@ public class LineSessionTests : IAsyncLifetime
 
     public async ValueTask InitializeAsync() =>
         _bench = await Bench.Start(prepare: b => b.WritePins(
-            1, "widebed", ("\"diameter\": [ \"60 mm\", \"100 mm\" ],", ""), ("\"sensitivity\": 2.0", "\"sensitivity\": 1e6"), ("\"shift\": \"40 mm\"", "\"shift\": \"400 mm\"")));
+            1, "widebed", ("\"diameter\": [ \"60 mm\", \"100 mm\" ],", ""), ("\"sensitivity\": 2.0", "\"sensitivity\": 1e6"),
+            ("\"shift\": \"40 mm\"", "\"shift\": \"400 mm\"")));
 
     public async ValueTask DisposeAsync()
     {
@@ -126,10 +128,12 @@ public class LineSessionTests : IAsyncLifetime
         Assert.Equal(
             $"ok tag=17 serial={m + 1} fixture=pinbed-1 revision=3 purpose=pick nest=0,0 diameter=0.092400 unit=m first=yes "
             + "x=0.412300 y=-0.196787 z=0.118000 qw=0.000000 qx=1.000000 qy=0.000000 qz=0.000000 "
-            + "bx=0.000000 by=0.008213 bz=0.000000 ox=0.000000 oy=-0.008213 oz=0.000000 ualong=0.000241 uacross=0.000260 ualongworst=0.000379 uacrossworst=0.000359 end",
+            + "bx=0.000000 by=0.008213 bz=0.000000 ox=0.000000 oy=-0.008213 oz=0.000000 ualong=0.000241 uacross=0.000260 ualongworst=0.000379 "
+                + "uacrossworst=0.000359 end",
             await line.Ask("locate fixture=pinbed-1 diameter=92.40mm tag=17"));
         var fresh = await line.Ask("locate fixture=pinbed-1 lot=A1077");
-        Assert.StartsWith($"ok serial={m + 2} fixture=pinbed-1 revision=3 purpose=pick nest=0,0 diameter=0.092405 measurement={m} age=", fresh, StringComparison.Ordinal);
+        Assert.StartsWith($"ok serial={m + 2} fixture=pinbed-1 revision=3 purpose=pick nest=0,0 diameter=0.092405 measurement={m} age=", fresh,
+            StringComparison.Ordinal);
         Assert.StartsWith($"ok serial={m + 3} ", await line.Ask("locate fixture=pinbed-1 diameter=91.8mm purpose=place nest=2,1"), StringComparison.Ordinal);
         Assert.Equal($"ok tag=19 serial={m + 4} confirms={m + 1}", await line.Ask($"confirm serial={m + 1} by=0.008213 tag=19"));
         Assert.Equal($"ok serial={m + 5} fixture=pinbed-1", await line.Ask("emptied fixture=pinbed-1"));
@@ -193,7 +197,8 @@ public class LineSessionTests : IAsyncLifetime
         using (var line = await Bench.Line())
         {
             await line.Send(text);
-            Assert.StartsWith("refused class=request reason=request-malformed text=\"this is not the line protocol", await line.Read(), StringComparison.Ordinal);
+            Assert.StartsWith("refused class=request reason=request-malformed text=\"this is not the line protocol", await line.Read(),
+                StringComparison.Ordinal);
             Assert.Null(await line.Read());
         }
 
@@ -346,7 +351,8 @@ public class LineSessionTests : IAsyncLifetime
         using var line = await Bench.Line();
         var measured = LineClient.Value(await line.Ask("measured fixture=pinbed-1 diameter=92.4mm"), "serial");
 
-        Assert.Equal($"ok tag=s ledger=writable serial={measured} fixtures=4 answering=4 waiting=0 turnedaway=0 names=pinbed-1,rollers-3,veerack-2,widebed", await line.Ask("status tag=s"));
+        Assert.Equal($"ok tag=s ledger=writable serial={measured} fixtures=4 answering=4 waiting=0 turnedaway=0 names=pinbed-1,rollers-3,veerack-2,widebed",
+            await line.Ask("status tag=s"));
         var one = await line.Ask("status fixture=pinbed-1");
         Assert.StartsWith($"ok fixture=pinbed-1 revision=3 measurement={measured} diameter=0.092400 unit=m age=", one, StringComparison.Ordinal);
         Assert.EndsWith(" answers=yes", one, StringComparison.Ordinal);

@@ -89,7 +89,8 @@ public class PipeliningTests
         using var line = await bench.Line();
         const int Rounds = 60;
         static string Three(int i) =>
-            $"measured fixture=pinbed-1 diameter=9{i % 10}.{i:000}mm tag=m{i}\nstatus fixture=pinbed-1 tag=s{i}\n{(i % 7 == 0 ? "locate fixture" : "locate fixture=pinbed-1")} tag=l{i}\n";
+            $"measured fixture=pinbed-1 diameter=9{i % 10}.{i:000}mm tag=m{i}\nstatus fixture=pinbed-1 "
+                + $"tag=s{i}\n{(i % 7 == 0 ? "locate fixture" : "locate fixture=pinbed-1")} tag=l{i}\n";
 
         await line.Send(string.Concat(Enumerable.Range(0, Rounds).Select(Three)));
         line.HalfClose();

@@ -46,7 +46,8 @@ public sealed class ReadingsTests
         });
         using var line = await bench.Line();
 
-        Assert.EndsWith(" diameter=92.4050 unit=mm readings=2 spread=0.0100", await line.Ask("measured fixture=pinbed-1 diameters=92.40,92.41"), StringComparison.Ordinal);
+        Assert.EndsWith(" diameter=92.4050 unit=mm readings=2 spread=0.0100", await line.Ask("measured fixture=pinbed-1 diameters=92.40,92.41"),
+            StringComparison.Ordinal);
         Assert.Equal("mm", (string?)Body(bench)["unit"]);
     }
 
@@ -63,7 +64,8 @@ public sealed class ReadingsTests
         using var line = await bench.Line();
         await line.Ask("hello");
 
-        Assert.StartsWith("refused class=request reason=value-malformed ", await line.Ask($"measured fixture=pinbed-1 diameters={readings}"), StringComparison.Ordinal);
+        Assert.StartsWith("refused class=request reason=value-malformed ", await line.Ask($"measured fixture=pinbed-1 diameters={readings}"),
+            StringComparison.Ordinal);
         Assert.StartsWith("ok ", await line.Ask("measured fixture=pinbed-1 diameters=92,92.1"), StringComparison.Ordinal);
         Assert.StartsWith("ok ", await line.Ask("measured fixture=pinbed-1 diameters=92"), StringComparison.Ordinal);
     }
@@ -74,7 +76,8 @@ public sealed class ReadingsTests
         await using var bench = await Bench.Start();
         using var line = await bench.Line();
 
-        Assert.EndsWith(" readings=20 spread=0.000000", await line.Ask($"measured fixture=pinbed-1 diameters={string.Join(',', Enumerable.Repeat("92.4mm", 20))}"), StringComparison.Ordinal);
+        Assert.EndsWith(" readings=20 spread=0.000000",
+            await line.Ask($"measured fixture=pinbed-1 diameters={string.Join(',', Enumerable.Repeat("92.4mm", 20))}"), StringComparison.Ordinal);
     }
 
     [Fact]
@@ -84,7 +87,8 @@ public sealed class ReadingsTests
         using var line = await bench.Line();
 
         Assert.Equal(
-            "refused class=cell reason=readings-disagree text=\"3 readings spread by 0.000300 m; gauge bench-2 agrees within 0.000100 m; reading 2, 0.092700 m, stands out; clean stock and gauge, and measure again\"",
+            "refused class=cell reason=readings-disagree text=\"3 readings spread by 0.000300 m; gauge bench-2 agrees within 0.000100 m; reading 2, 0.092700 "
+                + "m, stands out; clean stock and gauge, and measure again\"",
             await line.Ask("measured fixture=pinbed-1 diameters=92.40mm,92.70mm,92.41mm gauge=bench-2"));
     }
 

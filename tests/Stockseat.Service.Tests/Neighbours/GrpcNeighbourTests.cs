@@ -19,7 +19,9 @@ public class GrpcNeighbourTests
             do
             {
                 using var cancel = new CancellationTokenSource();
-                var calls = Enumerable.Range(0, 100).Select(_ => lookup.LocateAsync(new() { Fixture = "pinbed-1", DiameterMetres = 0.09 }, cancellationToken: cancel.Token).ResponseAsync).ToList();
+                var calls = Enumerable.Range(0, 100)
+                    .Select(_ => lookup.LocateAsync(new() { Fixture = "pinbed-1", DiameterMetres = 0.09 }, cancellationToken: cancel.Token).ResponseAsync)
+                    .ToList();
                 await cancel.CancelAsync();
                 foreach (var call in calls)
                 {

@@ -32,7 +32,8 @@ internal sealed class Neighbourhood : IAsyncDisposable
     public Bench Bench { get; }
 
     /// <summary>Starts; the settings of the bad client can be changed.</summary>
-    public static async Task<Neighbourhood> Start(Action<JsonObject>? bad = null, Action<JsonObject>? configure = null) => new(await Bench.Start(configure: settings =>
+    public static async Task<Neighbourhood> Start(Action<JsonObject>? bad = null, Action<JsonObject>? configure = null) =>
+        new(await Bench.Start(configure: settings =>
     {
         var entry = new JsonObject { ["Name"] = "neighbour", ["From"] = new JsonArray(BadAddress), ["Roles"] = Bench.AllRoles() };
         bad?.Invoke(entry);
@@ -110,7 +111,9 @@ internal sealed class Neighbourhood : IAsyncDisposable
             more: () => outcome is null ? "reset" : string.Join('|', outcome));
     }
 
-    /// <summary>Returns when a call of the bad client is answered again. Its own rate may refuse it until the second is over in which it asked too much.</summary>
+    /// <summary>
+    /// Returns when a call of the bad client is answered again. Its own rate may refuse it until the second is over in which it asked too much.
+    /// </summary>
     public async Task BadIsAnsweredAgain()
     {
         using var channel = BadChannel();
@@ -138,7 +141,9 @@ internal sealed class Neighbourhood : IAsyncDisposable
         Assert.InRange(Grown(), long.MinValue, MostBytes);
     }
 
-    /// <summary>The closed form: the stock's centre stands above the line of two pins as the height of a triangle whose sides are the radii and the room between.</summary>
+    /// <summary>
+    /// The closed form: the stock's centre stands above the line of two pins as the height of a triangle whose sides are the radii and the room between.
+    /// </summary>
     private void IsRight(string answer, string tag, decimal millimetres)
     {
         Assert.StartsWith($"ok tag={tag} serial=", answer, StringComparison.Ordinal);

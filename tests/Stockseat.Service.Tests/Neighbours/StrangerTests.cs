@@ -41,7 +41,8 @@ public class StrangerTests
         });
 
         // Bytes that nobody took make the system reset the connection, and the refusal may go with it.
-        Assert.All(outcomes.OfType<IReadOnlyList<string>>().SelectMany(o => o), l => Assert.StartsWith("refused class=request reason=request-malformed text=\"", l, StringComparison.Ordinal));
+        Assert.All(outcomes.OfType<IReadOnlyList<string>>().SelectMany(o => o),
+            l => Assert.StartsWith("refused class=request reason=request-malformed text=\"", l, StringComparison.Ordinal));
         Assert.All(outcomes, o => Assert.True(o is null or [_], $"{o?.Count} replies"));
         Assert.Contains(outcomes, o => o is [_]);
         Assert.Equal(outcomes.Count, await hood.TurnedAway());
@@ -76,7 +77,8 @@ public class StrangerTests
     public async Task Lines_and_HTTP_1_on_the_grpc_port()
     {
         await using var hood = await Neighbourhood.Start();
-        byte[][] all = [Encoding.ASCII.GetBytes(string.Concat(Enumerable.Repeat("locate fixture=pinbed-1 diameter=92.4mm\n", 50))), "hello\n"u8.ToArray(), "GET / HTTP/1.1\r\nHost: a\r\n\r\n"u8.ToArray(), TlsHello];
+        byte[][] all = [Encoding.ASCII.GetBytes(string.Concat(Enumerable.Repeat("locate fixture=pinbed-1 diameter=92.4mm\n", 50))), "hello\n"u8.ToArray(),
+            "GET / HTTP/1.1\r\nHost: a\r\n\r\n"u8.ToArray(), TlsHello];
         var served = new List<string>();
 
         await hood.GoodIsServedWhile(async stop =>

@@ -29,7 +29,8 @@ internal sealed class Bench : IAsyncDisposable
     }
 
     /// <summary>A client that may do everything.</summary>
-    public static Client Client { get; } = new() { Name = "bench", Cell = "demo", From = [IPNetwork.Parse("127.0.0.0/8")], Roles = Roles.All, Form = Form.Named };
+    public static Client Client { get; } = new() { Name = "bench", Cell = "demo", From = [IPNetwork.Parse("127.0.0.0/8")], Roles = Roles.All,
+        Form = Form.Named };
 
     public string Folder { get; } = Directory.CreateTempSubdirectory("stockseat-service-").FullName;
 
@@ -39,7 +40,8 @@ internal sealed class Bench : IAsyncDisposable
 
     public LimitedChannel Channel => _channel ??= LimitedChannel.For(Service.Grpc);
 
-    public static async Task<Bench> Start(TimeProvider? time = null, Action<JsonObject>? configure = null, Action<Bench>? prepare = null, Func<string, IFolders>? folders = null)
+    public static async Task<Bench> Start(TimeProvider? time = null, Action<JsonObject>? configure = null, Action<Bench>? prepare = null,
+        Func<string, IFolders>? folders = null)
     {
         var bench = new Bench(time ?? TimeProvider.System);
         bench._folders = folders?.Invoke(Path.Combine(bench.Folder, "fixtures"));
@@ -49,9 +51,12 @@ internal sealed class Bench : IAsyncDisposable
             ["Listen"] = new JsonObject { ["Grpc"] = "127.0.0.1:0", ["Line"] = "127.0.0.1:0" },
             ["Data"] = "data",
             ["FirstAdoption"] = "automatic",
-            ["Clients"] = new JsonArray(new JsonObject { ["Name"] = "bench", ["Cell"] = "demo", ["From"] = new JsonArray("127.0.0.0/8"), ["Roles"] = AllRoles(), ["Rate"] = 1_000_000 }),
+            ["Clients"] = new JsonArray(new JsonObject { ["Name"] = "bench", ["Cell"] = "demo", ["From"] = new JsonArray("127.0.0.0/8"), ["Roles"] = AllRoles(),
+                ["Rate"] = 1_000_000 }),
             ["Gauges"] = JsonNode.Parse("""{ "bench-2": { "Unit": "mm", "Agreement": "0.10 mm", "Freshness": "02:00:00" } }"""),
-            ["Lots"] = JsonNode.Parse("""{ "A1077": { "Nominal": "92.5 mm", "Tolerance": "h11" }, "B2": { "Nominal": "90 mm", "Plus": "0.8 mm", "Minus": "0.8 mm", "OutOfRound": "0.6 mm" }, "C3": {} }"""),
+            ["Lots"] = JsonNode.Parse(
+                """{ "A1077": { "Nominal": "92.5 mm", "Tolerance": "h11" }, "B2": { "Nominal": "90 mm", "Plus": "0.8 mm","""
+                + """ "Minus": "0.8 mm", "OutOfRound": "0.6 mm" }, "C3": {} }"""),
         };
         configure?.Invoke(settings);
         bench.Write("stockseat.json", settings.ToJsonString());

@@ -12,7 +12,9 @@ using Stockseat.Service.Lines;
 
 namespace Stockseat.Service.Tests.Support;
 
-/// <summary>One line connection over pipes in memory, with a clock to set and asks that are answered by hand: nothing in it depends on the speed of the machine.</summary>
+/// <summary>
+/// One line connection over pipes in memory, with a clock to set and asks that are answered by hand: nothing in it depends on the speed of the machine.
+/// </summary>
 internal sealed class PipedLine : IAsyncDisposable
 {
     private readonly Pipe _in = new(Inline(pause: 64 * 1024));
@@ -92,7 +94,8 @@ internal sealed class PipedLine : IAsyncDisposable
     private static PipeOptions Inline(int pause) =>
         new(null, PipeScheduler.Inline, PipeScheduler.Inline, pauseWriterThreshold: pause, resumeWriterThreshold: pause / 2, useSynchronizationContext: false);
 
-    private sealed class Connection(Pipe input, Pipe output) : DefaultConnectionContext("piped", new Duplex(input.Reader, output.Writer), new Duplex(input.Reader, output.Writer))
+    private sealed class Connection(Pipe input, Pipe output)
+        : DefaultConnectionContext("piped", new Duplex(input.Reader, output.Writer), new Duplex(input.Reader, output.Writer))
     {
         public bool Aborted { get; private set; }
 

@@ -21,7 +21,8 @@ public sealed class AdoptedWhileAskedTests
         var replies = await controller.Stop();
 
         Assert.All(replies, r => Assert.StartsWith("ok ", r, StringComparison.Ordinal));
-        Assert.All(replies, r => Assert.Equal(long.Parse(LineClient.Value(r, "serial")!) < adopted.Serial ? ("3", "0.412300") : ("4", "0.413300"), (LineClient.Value(r, "revision"), LineClient.Value(r, "x"))));
+        Assert.All(replies, r => Assert.Equal(long.Parse(LineClient.Value(r, "serial")!) < adopted.Serial ? ("3", "0.412300") : ("4", "0.413300"),
+            (LineClient.Value(r, "revision"), LineClient.Value(r, "x"))));
         Assert.Equal(["3", "4"], replies.Select(r => LineClient.Value(r, "revision")).Distinct());
         var answers = await watched.Entries("answer");
         Assert.Equal(replies.Select(r => LineClient.Value(r, "serial")), answers.Select(a => a.GetProperty("serial").GetRawText()));

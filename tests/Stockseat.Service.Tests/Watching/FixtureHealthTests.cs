@@ -18,7 +18,8 @@ public sealed class FixtureHealthTests : IAsyncLifetime
     [Fact]
     public async Task Each_fixture_is_healthy_or_not_by_its_name()
     {
-        Assert.Equal((Status.Serving, Status.NotServing, Status.Serving), (await Of("pinbed-1"), await Of("broken-9"), (await Client.CheckAsync(new())).Status));
+        Assert.Equal((Status.Serving, Status.NotServing, Status.Serving),
+            (await Of("pinbed-1"), await Of("broken-9"), (await Client.CheckAsync(new())).Status));
         await Assert.ThrowsAsync<RpcException>(() => Of("nowhere-9"));
     }
 
@@ -63,7 +64,8 @@ public sealed class FixtureHealthTests : IAsyncLifetime
     {
         await using var watched = await Watched.Start(s => s["RefuseAfterMiss"] = true);
         var client = new global::Grpc.Health.V1.Health.HealthClient(watched.Bench.Channel);
-        await watched.Fixtures.RecheckAsync(new() { Fixture = "pinbed-1", By = "setter", MasterMetres = 0.08, FoundMetres = new() { X = 0.4123, Y = -0.203, Z = 0.118 } });
+        await watched.Fixtures.RecheckAsync(new() { Fixture = "pinbed-1", By = "setter", MasterMetres = 0.08,
+            FoundMetres = new() { X = 0.4123, Y = -0.203, Z = 0.118 } });
         await watched.Until(async () => (await client.CheckAsync(new() { Service = "fixture/pinbed-1" })).Status == Status.NotServing, "it shows");
 
         Directory.Delete(watched.Folder(), recursive: true);

@@ -53,7 +53,8 @@ public sealed class FixtureWatchTests : IAsyncLifetime
 
         _folders.Fault = null;
         await Until(() => _log.All.Any(l => l.Contains("can be listed again", StringComparison.Ordinal)));
-        Assert.Equal(["Fixture bed is new", "Fixture bed answers nothing", "The fixtures' folder", "The fixtures' folder"], _log.All.Select(l => l[..Math.Min(l.Length, l.Contains("answers", StringComparison.Ordinal) ? 27 : l[0] == 'T' ? 20 : 99)]));
+        Assert.Equal(["Fixture bed is new", "Fixture bed answers nothing", "The fixtures' folder", "The fixtures' folder"],
+            _log.All.Select(l => l[..Math.Min(l.Length, l.Contains("answers", StringComparison.Ordinal) ? 27 : l[0] == 'T' ? 20 : 99)]));
     }
 
     [Fact]
@@ -169,7 +170,8 @@ public sealed class FixtureWatchTests : IAsyncLifetime
 
         _folders.HangingRead = null;
         _folders.ReadHang.Set();
-        await Until(() => _writer.Situation.Find("rack")?.Rejected == "3" && _log.All.Any(l => l.Contains("The folder of fixture rack can be read again", StringComparison.Ordinal)));
+        await Until(() => _writer.Situation.Find("rack")?.Rejected == "3"
+            && _log.All.Any(l => l.Contains("The folder of fixture rack can be read again", StringComparison.Ordinal)));
     }
 
     private static RevisionFile Faulty(int number) => new(number, $"r{number:0000}.json", $"{number}", new(null, [$"r{number:0000}.json: is no JSON"]));

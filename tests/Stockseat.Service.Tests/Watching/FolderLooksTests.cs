@@ -167,7 +167,8 @@ public sealed class FolderLooksTests : IDisposable
     [Fact]
     public void What_was_read_before_is_not_read_into_values_again()
     {
-        File.Copy(Path.Combine(Repository.Fixtures, "pinbed-1", "r0003.json"), Directory.CreateDirectory(Path.Combine(_root, "pinbed-1")).FullName + "/r0003.json");
+        File.Copy(Path.Combine(Repository.Fixtures, "pinbed-1", "r0003.json"),
+            Directory.CreateDirectory(Path.Combine(_root, "pinbed-1")).FullName + "/r0003.json");
         Settle("pinbed-1");
         var before = _situation.Find("pinbed-1")!.Folder!.Files[0];
         File.WriteAllText(Path.Combine(_root, "pinbed-1", "r0004.json"), "{");

@@ -27,7 +27,8 @@ public sealed class HungFolderTests : IAsyncLifetime
         Assert.Equal(1, _folders.Hanging);
         foreach (var fixture in new[] { "pinbed-1", "rollers-3" })
         {
-            Assert.True((await new LookupService.LookupServiceClient(_watched.Bench.Channel).LocateAsync(new() { Fixture = fixture, DiameterMetres = 0.08 })).Serial > 0);
+            Assert.True((await new LookupService.LookupServiceClient(_watched.Bench.Channel).LocateAsync(new() { Fixture = fixture,
+                DiameterMetres = 0.08 })).Serial > 0);
         }
 
         Assert.Contains("the folder of pinbed-1 could not be read within 3 s", Assert.Single((await _watched.Shown())!.Faults), StringComparison.Ordinal);
@@ -47,7 +48,8 @@ public sealed class HungFolderTests : IAsyncLifetime
         _watched.Bench.WritePins(4);
         var e = await Assert.ThrowsAsync<RpcException>(() => Adopt("pinbed-1", 4));
         Assert.Equal(StatusCode.FailedPrecondition, e.StatusCode);
-        Assert.Contains("could not be read within 3 s; what was read before stands; look at the disk or the share that it is on, and adopt revision 4 then", e.Status.Detail, StringComparison.Ordinal);
+        Assert.Contains("could not be read within 3 s; what was read before stands; look at the disk or the share that it is on, and adopt revision 4 then",
+            e.Status.Detail, StringComparison.Ordinal);
         await Assert.ThrowsAsync<RpcException>(() => Adopt("pinbed-1", 3));
         Assert.Equal(1, _folders.Hanging); // Neither the watch nor an adoption sends a second thread there.
 
@@ -61,9 +63,11 @@ public sealed class HungFolderTests : IAsyncLifetime
     [Fact]
     public async Task A_folder_is_read_for_who_may_adopt_and_for_nobody_else()
     {
-        await using var watched = await Watched.Start(s => s["Clients"]![0]!["Roles"] = new JsonArray("locate", "measure", "review"), folders: f => _folders = new(f));
+        await using var watched = await Watched.Start(s => s["Clients"]![0]!["Roles"] = new JsonArray("locate", "measure", "review"),
+            folders: f => _folders = new(f));
         var reads = _folders.Reads;
-        var e = await Assert.ThrowsAsync<RpcException>(async () => await watched.Fixtures.AdoptAsync(new() { Fixture = "pinbed-1", Revision = 3, By = "setter", Why = "why not" }));
+        var e = await Assert.ThrowsAsync<RpcException>(async () =>
+            await watched.Fixtures.AdoptAsync(new() { Fixture = "pinbed-1", Revision = 3, By = "setter", Why = "why not" }));
 
         Assert.Equal((StatusCode.PermissionDenied, reads), (e.StatusCode, _folders.Reads));
     }

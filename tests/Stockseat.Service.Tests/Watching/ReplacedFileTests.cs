@@ -139,7 +139,8 @@ public sealed class ReplacedFileTests : IAsyncLifetime
         await _watched.Logged("revision 4 waits", times: 2);
 
         File.Delete(_watched.Path(3));
-        await _watched.Until(async () => !Directory.EnumerateFiles(_watched.Folder()).Contains(_watched.Path(3)) && (await _watched.Shown())!.Refused == "", "it is gone");
+        await _watched.Until(async () => !Directory.EnumerateFiles(_watched.Folder()).Contains(_watched.Path(3)) && (await _watched.Shown())!.Refused == "",
+            "it is gone");
         await Serves("3");
         await SameAfterRestart();
     }

@@ -33,7 +33,8 @@ internal sealed class Watched : IAsyncDisposable
                 time,
                 settings =>
                 {
-                    settings["Limits"] = JsonNode.Parse("""{ "FirstLine": "12:00:00", "Line": "12:00:00", "Reply": "12:00:00" }"""); // Hours pass while a test waits.
+                    // Hours pass while a test waits.
+                    settings["Limits"] = JsonNode.Parse("""{ "FirstLine": "12:00:00", "Line": "12:00:00", "Reply": "12:00:00" }""");
                     configure?.Invoke(settings);
                 },
                 prepare,
@@ -64,7 +65,8 @@ internal sealed class Watched : IAsyncDisposable
     public async Task<IReadOnlyList<RevisionSummary>> List(string fixture = "pinbed-1") =>
         await Shown(fixture) is null ? [] : (await Fixtures.ListRevisionsAsync(new() { Fixture = fixture })).Revisions;
 
-    public async Task<Fixture?> Shown(string fixture = "pinbed-1") => (await Fixtures.ListFixturesAsync(new())).Fixtures.SingleOrDefault(f => f.Fixture_ == fixture);
+    public async Task<Fixture?> Shown(string fixture = "pinbed-1") =>
+        (await Fixtures.ListFixturesAsync(new())).Fixtures.SingleOrDefault(f => f.Fixture_ == fixture);
 
     public Task UntilState(int number, RevisionState state, string fixture = "pinbed-1") =>
         Until(async () => (await List(fixture)).Any(r => r.Revision == number && r.State == state), $"revision {number} of {fixture} {state}");
@@ -89,7 +91,8 @@ internal sealed class Watched : IAsyncDisposable
     public Task UntilRejected(byte[] bytes, long after)
     {
         var hash = Convert.ToHexStringLower(SHA256.HashData(bytes));
-        return Until(async () => (await Entries("revision-rejected", after)).Any(e => e.GetProperty("file").GetString() == hash), $"{bytes.Length} bytes rejected");
+        return Until(async () => (await Entries("revision-rejected", after)).Any(e => e.GetProperty("file").GetString() == hash),
+            $"{bytes.Length} bytes rejected");
     }
 
     /// <summary>The last serial.</summary>

@@ -137,7 +137,8 @@ public sealed class FormFaultTests : IDisposable
         var settings = SettingsReader.Read(new(null), new Dictionary<string, string>()).Settings!;
 
         Assert.Equal([Form.Named, Form.Short], settings.Forms.Values);
-        Assert.Contains(settings.Sources, s => s is { Key: "Forms:short", Source: "default" } && s.Value.Contains("unit um, decimals 0", StringComparison.Ordinal));
+        Assert.Contains(settings.Sources, s => s is { Key: "Forms:short", Source: "default" }
+            && s.Value.Contains("unit um, decimals 0", StringComparison.Ordinal));
     }
 
     [Fact]

@@ -38,17 +38,21 @@ public partial class FormReplyTests
 
     private static readonly Gen<Form> AnyForm = Gen.Select(
         Gen.OneOf(Gen.Const(Semicolons), Gen.Const(Everything), Gen.Const(Form.Short)),
-        Gen.OneOf(Gen.Select(Gen.Const(ServedUnit.Metre), Gen.Int[4, 12]), Gen.Select(Gen.Const(ServedUnit.Millimetre), Gen.Int[1, 12]), Gen.Const((ServedUnit.Micrometre, 0))),
+        Gen.OneOf(Gen.Select(Gen.Const(ServedUnit.Metre), Gen.Int[4, 12]), Gen.Select(Gen.Const(ServedUnit.Millimetre), Gen.Int[1, 12]),
+            Gen.Const((ServedUnit.Micrometre, 0))),
         Gen.Int[0, 24],
         (form, number, width) => form.Longest is null ? form with { Unit = number.Item1, Decimals = number.Item2, Width = width } : form);
 
-    private static readonly Gen<double> Metres = Gen.OneOf(Gen.Double[-999, 999], Gen.Double[-0.1, 0.1], Gen.OneOf(((double[])[0, -0.0, 999, -999, 1e-13, -1e-13, 0.008213]).Select(Gen.Const).ToArray()));
+    private static readonly Gen<double> Metres = Gen.OneOf(Gen.Double[-999, 999], Gen.Double[-0.1, 0.1],
+        Gen.OneOf(((double[])[0, -0.0, 999, -999, 1e-13, -1e-13, 0.008213]).Select(Gen.Const).ToArray()));
 
     private static readonly Gen<AnswerBody> AnyAnswer = Gen.Select(
-        Gen.OneOf(Gen.Long[1, long.MaxValue], Gen.Const(long.MaxValue)), Metres.Array[9], Gen.Double[-1, 1].Array[4], Gen.Bool, Gen.Long[0, long.MaxValue], Gen.Int[0, 999_999],
+        Gen.OneOf(Gen.Long[1, long.MaxValue], Gen.Const(long.MaxValue)), Metres.Array[9], Gen.Double[-1, 1].Array[4], Gen.Bool, Gen.Long[0, long.MaxValue],
+        Gen.Int[0, 999_999],
         (serial, m, q, flag, measurement, column) => new AnswerBody
         {
-            Serial = serial, Fixture = flag ? "pinbed-1" : new string('f', 63), Revision = flag ? 3 : int.MaxValue, Purpose = flag ? "pick" : "place", Nest = [column, 999_999],
+            Serial = serial, Fixture = flag ? "pinbed-1" : new string('f', 63), Revision = flag ? 3 : int.MaxValue, Purpose = flag ? "pick" : "place",
+            Nest = [column, 999_999],
             Diameter = flag ? 0.0924 : 10, Measurement = flag ? measurement : null, Age = flag ? 31_622_400.5 : null, First = flag, StandOff = 0,
             Position = m[..3], Orientation = q, ShiftBase = m[3..6], ShiftOrigin = m[6..],
         });
@@ -69,8 +73,10 @@ public partial class FormReplyTests
     {
         var far = new AnswerBody
         {
-            Serial = long.MaxValue, Fixture = new string('f', 63), Revision = int.MaxValue, Purpose = "place", Nest = [999_999, 999_999], Diameter = 10, Measurement = long.MaxValue,
-            Age = 9_999_999_999, First = true, StandOff = 0, Position = [-999, -999, -999], Orientation = [-1, -1, -1, -1], ShiftBase = [-999, -999, -999], ShiftOrigin = [-999, -999, -999],
+            Serial = long.MaxValue, Fixture = new string('f', 63), Revision = int.MaxValue, Purpose = "place", Nest = [999_999, 999_999], Diameter = 10,
+            Measurement = long.MaxValue,
+            Age = 9_999_999_999, First = true, StandOff = 0, Position = [-999, -999, -999], Orientation = [-1, -1, -1, -1], ShiftBase = [-999, -999, -999],
+            ShiftOrigin = [-999, -999, -999],
         };
 
         Assert.Equal(80, Locate(Form.Short, far, new('t', 16)).Length);
@@ -95,7 +101,8 @@ public partial class FormReplyTests
             Assert.Matches(form.Decimals == 0 ? @"\A *-?\d+\z" : $@"\A *-?\d+\.\d{{{form.Decimals}}}\z", text);
 
             // Decimal arithmetic of its own: off by half of the last decimal at most, and by what 15 digits of a double leave open.
-            var exact = (decimal)served * (field.Kind == FieldKind.Orientation ? 1 : form.Unit switch { ServedUnit.Metre => 1, ServedUnit.Millimetre => 1_000, _ => 1_000_000 });
+            var exact = (decimal)served * (field.Kind == FieldKind.Orientation
+                ? 1 : form.Unit switch { ServedUnit.Metre => 1, ServedUnit.Millimetre => 1_000, _ => 1_000_000 });
             var off = Math.Abs(decimal.Parse(text, NumberStyles.Float, CultureInfo.InvariantCulture) - exact);
             Assert.InRange(off, 0m, (0.5m / (decimal)Math.Pow(10, form.Decimals)) + (Math.Abs(exact) * 2e-14m));
         }
@@ -108,7 +115,8 @@ public partial class FormReplyTests
         var known = Simple() with { Uncertainty = new() { Along = 0.0002, Across = 0.0003 } };
 
         Assert.Equal(Locate(form, known, null).IndexOf("end", StringComparison.Ordinal), Locate(form, Simple(), null).IndexOf("end", StringComparison.Ordinal));
-        Assert.Equal("ok|-|7|-|             -|5|end", Reply(form, "confirm serial=5", new ConfirmationBody { Serial = 7, Confirms = 5, Purpose = "pick", ShiftBase = [0, 0, 0] }));
+        Assert.Equal("ok|-|7|-|             -|5|end",
+            Reply(form, "confirm serial=5", new ConfirmationBody { Serial = 7, Confirms = 5, Purpose = "pick", ShiftBase = [0, 0, 0] }));
     }
 
     [Fact]
@@ -122,9 +130,13 @@ public partial class FormReplyTests
 
         Assert.Equal(("-", "-", "-"), (values["tag"], values["measurement"], values["age"]));
         Assert.Equal(("5", "pinbed-1", "3", "pick", "2,1", "2", "1", "0.092400", "m", "yes", "0.008213"), (
-            values["serial"], values["fixture"], values["revision"], values["purpose"], values["nest"], values["column"], values["row"], values["diameter"], values["unit"], values["first"], values["by"]));
-        Assert.Equal("ok|-|7|-|-|5|end", Reply(Everything, "confirm serial=5", new ConfirmationBody { Serial = 7, Confirms = 5, Purpose = "pick", ShiftBase = [0, 0, 0] }));
-        Assert.Equal("ok|a|8|pinbed-1|0.092400|-|end", Reply(Everything, "measured fixture=pinbed-1 diameter=92.4mm tag=a", new MeasurementBody { Serial = 8, Fixture = "pinbed-1", Diameter = 0.0924, Readings = [], FreshFor = 1 }));
+            values["serial"], values["fixture"], values["revision"], values["purpose"], values["nest"], values["column"], values["row"], values["diameter"],
+            values["unit"], values["first"], values["by"]));
+        Assert.Equal("ok|-|7|-|-|5|end", Reply(Everything, "confirm serial=5", new ConfirmationBody { Serial = 7, Confirms = 5, Purpose = "pick",
+            ShiftBase = [0, 0, 0] }));
+        Assert.Equal("ok|a|8|pinbed-1|0.092400|-|end",
+            Reply(Everything, "measured fixture=pinbed-1 diameter=92.4mm tag=a",
+            new MeasurementBody { Serial = 8, Fixture = "pinbed-1", Diameter = 0.0924, Readings = [], FreshFor = 1 }));
     }
 
     [Fact]
@@ -136,7 +148,8 @@ public partial class FormReplyTests
             Assert.True(numbers >= 4, $"{form.Name}: an answer holds {numbers} numbers only");
             foreach (var reason in Enum.GetValues<Reason>().Where(r => r != Reason.None))
             {
-                var reply = Encoding.ASCII.GetString(LineReply.Refused(form, new('1', form.LongestTag), Refusal.Of(reason, "1 2 3 4 5 6 7 8")).Bytes.Span).TrimEnd('\n');
+                var reply = Encoding.ASCII.GetString(LineReply.Refused(form, new('1', form.LongestTag), Refusal.Of(reason, "1 2 3 4 5 6 7 8")).Bytes.Span)
+                    .TrimEnd('\n');
                 Assert.StartsWith("refused", reply, StringComparison.Ordinal);
                 Assert.InRange(Numbers(reply), 0, numbers - 1);
                 longest = Math.Max(longest, reply.Length);
@@ -157,7 +170,9 @@ public partial class FormReplyTests
 
         Assert.Contains(" diameter=92.4000 unit=mm first=yes ", Locate(form, Simple(), null), StringComparison.Ordinal);
         Assert.Contains(" qw=0.0000 qx=1.0000 qy=0.0000 qz=0.0000 bx=0.0000 by=8.2130 ", Locate(form, Simple(), null), StringComparison.Ordinal);
-        Assert.Equal("ok serial=8 fixture=f diameter=92.4000 unit=mm", Reply(form, "measured fixture=f diameter=92.4mm", new MeasurementBody { Serial = 8, Fixture = "f", Diameter = 0.0924, Readings = [], FreshFor = 1 }));
+        Assert.Equal("ok serial=8 fixture=f diameter=92.4000 unit=mm",
+            Reply(form, "measured fixture=f diameter=92.4mm",
+            new MeasurementBody { Serial = 8, Fixture = "f", Diameter = 0.0924, Readings = [], FreshFor = 1 }));
     }
 
     private static AnswerBody Simple() => new()
@@ -167,7 +182,8 @@ public partial class FormReplyTests
     };
 
     private static string Locate(Form form, AnswerBody answer, string? tag) => Reply(
-        form, $"locate fixture=f diameter=92.4mm{(tag is null ? "" : $" tag={tag}")}", answer with { Tag = tag, Decimals = form.Decimals, Unit = form.Unit == ServedUnit.Metre ? null : form.Unit.Name() });
+        form, $"locate fixture=f diameter=92.4mm{(tag is null ? "" : $" tag={tag}")}",
+        answer with { Tag = tag, Decimals = form.Decimals, Unit = form.Unit == ServedUnit.Metre ? null : form.Unit.Name() });
 
     private static string Reply(Form form, string line, EntryBody entry)
     {

@@ -32,7 +32,8 @@ public class FormSessionTests
         Assert.Matches(@"\Aok - \d+ end\z", await line.Ask("emptied fixture=pinbed-1"));
         Assert.Equal("refused - request unit-missing", await line.Ask("locate fixture=pinbed-1 diameter=92.4"));
         var body = JsonDocument.Parse((await Entry(bench, long.Parse(serial, System.Globalization.CultureInfo.InvariantCulture))).Body).RootElement;
-        Assert.Equal(("um", 0, 0.0924), (body.GetProperty("unit").GetString(), body.GetProperty("decimals").GetInt32(), body.GetProperty("diameter").GetDouble()));
+        Assert.Equal(("um", 0, 0.0924), (body.GetProperty("unit").GetString(), body.GetProperty("decimals").GetInt32(),
+            body.GetProperty("diameter").GetDouble()));
     }
 
     [Fact]
@@ -42,7 +43,8 @@ public class FormSessionTests
         using var line = await bench.Line();
         var tag = new string('t', 16);
 
-        foreach (var ask in (string[])["hello", "help", "status", "status fixture=pinbed-1", "status fixture=none", "nonsense", "locate fixture=pinbed-1", "bye"])
+        foreach (var ask in (string[])["hello", "help", "status", "status fixture=pinbed-1", "status fixture=none", "nonsense", "locate fixture=pinbed-1",
+            "bye"])
         {
             Assert.InRange((await line.Ask($"{ask} tag={tag}")).Length, 1, 80);
         }
