@@ -7,6 +7,7 @@ using Stockseat.Answers.Lots;
 using Stockseat.Answers.Reasons;
 using Stockseat.Answers.Recheck;
 using Stockseat.Answers.Roll;
+using Stockseat.Answers.Snapshots;
 using Stockseat.Answers.State;
 using Stockseat.Answers.Tests.Support;
 using Stockseat.Audit.Explaining;

@@ -1,4 +1,7 @@
 using System.Text.Json.Nodes;
+using Stockseat.Answers.Entries;
+using Stockseat.Answers.Hold;
+using Stockseat.Answers.Locate;
 using Stockseat.Ledger.Store;
 using Stockseat.Ledger.Tests.Support;
 using TestLedger = Stockseat.Ledger.Tests.Support.Ledger;

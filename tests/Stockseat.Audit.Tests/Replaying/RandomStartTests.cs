@@ -1,5 +1,8 @@
 using CsCheck;
+using Stockseat.Answers.Adopt;
+using Stockseat.Answers.Entries;
 using Stockseat.Answers.Replaying;
+using Stockseat.Answers.State;
 using Stockseat.Ledger.Reading;
 using Stockseat.Ledger.Store;
 using Stockseat.Ledger.Tests.Rolling;

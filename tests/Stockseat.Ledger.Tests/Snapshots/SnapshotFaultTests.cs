@@ -1,4 +1,9 @@
 using System.Text.Json.Nodes;
+using Stockseat.Answers.Asking;
+using Stockseat.Answers.Entries;
+using Stockseat.Answers.Hold;
+using Stockseat.Answers.Locate;
+using Stockseat.Answers.Snapshots;
 using Stockseat.Ledger.Store;
 using Stockseat.Ledger.Tests.Support;
 using TestLedger = Stockseat.Ledger.Tests.Support.Ledger;

@@ -1,3 +1,4 @@
+using Stockseat.Answers.Locate;
 using Stockseat.Ledger.Tests.Support;
 using TestLedger = Stockseat.Ledger.Tests.Support.Ledger;
 
