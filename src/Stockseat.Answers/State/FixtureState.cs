@@ -68,6 +68,9 @@ public sealed record FixtureState(string Fixture)
     /// <summary>Why asks are refused now, whatever they ask; null when they are answered. Judged when the state changes, and not again for each ask.</summary>
     public Refusal? Refused { get; private init; }
 
+    /// <summary>Why asks would be refused with nobody at the fixture and no recheck that missed: by its folder and its revision alone.</summary>
+    public Refusal? RefusedByFolder => Unserved.OfFolder(this);
+
     /// <summary>Valid revisions that wait to be adopted.</summary>
     public IEnumerable<int> Waiting => AdoptionRule.Waiting(Folder, InForce?.Number);
 

@@ -14,6 +14,9 @@ internal static class Unserved
     /// <summary>Why it answers nothing now; null when it does.</summary>
     public static Refusal? Judge(FixtureState state) => Withdrawn(state) ?? Held(state) ?? Uncalibrated(state) ?? Missed(state);
 
+    /// <summary>The same by its folder and its revision alone.</summary>
+    public static Refusal? OfFolder(FixtureState state) => Withdrawn(state) ?? Uncalibrated(state);
+
     /// <summary>The refusal of a fixture that neither the ledger nor a folder knows.</summary>
     public static Refusal Unknown(string fixture) => Refusal.Of(Reason.FixtureUnknown, $"there is no fixture {fixture}");
 

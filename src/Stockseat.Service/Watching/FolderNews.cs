@@ -84,5 +84,5 @@ internal static class FolderNews
     /// <summary>
     /// The refusal for what the folder or the ledger says of its revisions; a hold or a missed recheck is no news of a folder, and hides none.
     /// </summary>
-    private static Refusal? OfFolder(FixtureState? state) => state is null ? null : (state with { Holds = state.Holds.Clear(), Missed = null }).Refused;
+    private static Refusal? OfFolder(FixtureState? state) => state?.RefusedByFolder;
 }

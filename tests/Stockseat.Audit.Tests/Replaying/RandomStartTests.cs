@@ -3,6 +3,7 @@ using Stockseat.Answers.Adopt;
 using Stockseat.Answers.Entries;
 using Stockseat.Answers.Replaying;
 using Stockseat.Answers.State;
+using Stockseat.Answers.Verbs;
 using Stockseat.Ledger.Reading;
 using Stockseat.Ledger.Store;
 using Stockseat.Ledger.Tests.Rolling;
