@@ -19,6 +19,11 @@ public static class CarriedBody
             throw new JsonException("an entry is carried that carries others");
         }
 
+        if (SerialOf(body) < 1)
+        {
+            throw new JsonException($"an entry of kind {kind} is carried without a serial from 1");
+        }
+
         return table.Read(kind, Encoding.UTF8.GetBytes(body.GetRawText()))
             ?? throw new JsonException($"an entry of kind {kind} is carried, which is not known here");
     }
@@ -27,6 +32,11 @@ public static class CarriedBody
     public static string? KindOf(JsonElement body) =>
         body.ValueKind == JsonValueKind.Object && body.TryGetProperty("kind", out var said) && said.ValueKind == JsonValueKind.String
             ? said.GetString() : null;
+
+    /// <summary>The serial that it says; 0: it says none.</summary>
+    public static long SerialOf(JsonElement body) =>
+        body.ValueKind == JsonValueKind.Object && body.TryGetProperty("serial", out var said) && said.ValueKind == JsonValueKind.Number
+            && said.TryGetInt64(out var serial) ? serial : 0;
 
     /// <summary>Why one of several can't be read, in words; null when all can.</summary>
     public static string? Fault(IEnumerable<JsonElement> bodies, VerbTable table)

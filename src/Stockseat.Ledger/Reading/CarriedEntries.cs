@@ -161,7 +161,7 @@ public sealed class CarriedEntries
     }
 
     private static List<Kept> Of(IReadOnlyList<JsonElement> carried) =>
-        [.. carried.Select(c => new Kept(c.GetProperty("serial").GetInt64(), CarriedBody.KindOf(c)!, Encoding.UTF8.GetBytes(c.GetRawText())))];
+        [.. carried.Select(c => new Kept(CarriedBody.SerialOf(c), CarriedBody.KindOf(c)!, Encoding.UTF8.GetBytes(c.GetRawText())))];
 
     private void Count(int bytes)
     {

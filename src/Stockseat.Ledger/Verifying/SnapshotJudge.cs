@@ -1,6 +1,7 @@
 using System.Buffers;
 using System.Globalization;
 using System.Text.Json;
+using Stockseat.Answers.Asking;
 using Stockseat.Answers.Entries;
 using Stockseat.Answers.Snapshots;
 using Stockseat.Answers.Verbs;
@@ -66,7 +67,7 @@ public static class SnapshotJudge
         return said.Length > 0 ? string.Join("; ", said) : "its bytes are written otherwise, or their order is another one";
     }
 
-    private static long Serial(JsonElement body) => body.GetProperty("serial").GetInt64();
+    private static long Serial(JsonElement body) => CarriedBody.SerialOf(body);
 
     private static IEnumerable<string> Named(string what, IEnumerable<long> serials, string more = "")
     {

@@ -14,6 +14,7 @@ using Stockseat.Answers.Measured;
 using Stockseat.Answers.Recheck;
 using Stockseat.Answers.Roll;
 using Stockseat.Answers.Tests.Support;
+using Stockseat.Answers.Snapshots;
 using Stockseat.Answers.Verbs;
 
 namespace Stockseat.Answers.Tests.Verbs;
@@ -40,6 +41,10 @@ public sealed class BodyJsonTests
         new RolledOverBody
         {
             Ledger = "new", Follows = new() { Ledger = "old", Last = 41, Hash = "00" },
+            Carried = [JsonDocument.Parse("""{"v":1,"serial":2,"at":"2026-11-25T08:00:00.000000Z","kind":"emptied","a":[1,0.1,"é"]}""").RootElement],
+        },
+        new SnapshotBody
+        {
             Carried = [JsonDocument.Parse("""{"v":1,"serial":2,"at":"2026-11-25T08:00:00.000000Z","kind":"emptied","a":[1,0.1,"é"]}""").RootElement],
         },
         new SealBody { Ledger = "id", Sealed = 41, Head = "00", Key = "11", PublicKey = "MFkw+/==", Signature = "MEUC+/==" },
@@ -104,8 +109,8 @@ public sealed class BodyJsonTests
 
     [Fact]
     public void The_names_are_the_documented_ones() => Assert.Equal(
-        """{"v":1,"serial":42,"at":"2026-11-25T08:00:00.000000Z","kind":"confirmation","confirms":3,"purpose":"pick","""
-        + """ "shiftBase":[0.1,0.2,0.3],"readBack":{"by":"0.1"},"other":2}""",
+        """{"v":1,"serial":42,"at":"2026-11-25T08:00:00.000000Z","kind":"confirmation","confirms":3,"purpose":"pick",""" + "\""
+        + """shiftBase":[0.1,0.2,0.3],"readBack":{"by":"0.1"},"other":2}""",
         Encoding.UTF8.GetString(Bench.Bytes(Of(Kinds.Confirmation))));
 
     [Fact]
