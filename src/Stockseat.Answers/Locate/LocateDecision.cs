@@ -152,7 +152,7 @@ internal static class LocateDecision
             LotTerms = found.Lot,
             Nominal = ask.NominalMetres,
             Within = ask.WithinMetres,
-            First = First(state, ask.Purpose, correction.ShiftBase),
+            First = FirstMark.Is(state, ask.Purpose, correction.ShiftBase),
             StandOff = Fit.StandOff(revision, ask.Purpose),
             Position = Vectors.Three(correction.Pose.PositionMetres),
             Orientation = [q.W, q.X, q.Y, q.Z],
@@ -163,11 +163,6 @@ internal static class LocateDecision
             Unit = ask.Unit == ServedUnit.Metre ? null : ask.Unit.Name(),
         };
     }
-
-    /// <summary>Yes after an adoption, or when the shift differs from the last confirmed one by more than the limit.</summary>
-    private static bool First(FixtureState state, Purpose purpose, Vector3 shiftBase) =>
-        state.Confirmed(purpose) is not { } confirmed
-        || (shiftBase - new Vector3(confirmed.X, confirmed.Y, confirmed.Z)).Length > (state.InForce!.Limits.FirstAboveMetres ?? 0);
 
     private static string Seconds(TimeSpan span) => span.TotalSeconds.ToString("0.###", CultureInfo.InvariantCulture);
 }

@@ -16,7 +16,7 @@ namespace Stockseat.Answers.Replaying;
 public static class Recomputing
 {
     /// <summary>Whether an entry follows from its inputs; the others say what nobody decided, such as a start.</summary>
-    public static bool Follows(EntryBody body) => body is RefusalBody || Registered.Table.VerbOfKind(body.Kind)?.IsAskedFor(body) == true;
+    public static bool Follows(EntryBody body) => body is RefusalBody || RegisteredVerbs.Table.VerbOfKind(body.Kind)?.IsAskedFor(body) == true;
 
     /// <summary>Decides one again.</summary>
     /// <param name="recorded">The entry.</param>
@@ -38,7 +38,7 @@ public static class Recomputing
             RevisionAdoptedBody b => Adopted(b, read),
             RefusalBody b => Refused(b, then, given, find),
             ConfirmationBody b => Confirmed(b, then, find),
-            _ => Registered.Table.AskOf(recorded) is { } ask ? Recomputed.Of(Decide(ask, recorded, then, None)) : NotWhole,
+            _ => RegisteredVerbs.Table.AskOf(recorded) is { } ask ? Recomputed.Of(Decide(ask, recorded, then, None)) : NotWhole,
         };
         if (again.Body is { } body)
         {
@@ -51,8 +51,8 @@ public static class Recomputing
     private static Recomputed NotWhole { get; } = Recomputed.Not("its body does not hold all of its inputs");
 
     private static bool RestsOnRevision(EntryBody body) => body is RefusalBody refusal
-        ? refusal.Revision is not null && Registered.Table.Find(refusal.Asked)?.RefusalNamesRevisionInForce == true
-        : Registered.Table.VerbOfKind(body.Kind)?.RestsOnRevision == true;
+        ? refusal.Revision is not null && RegisteredVerbs.Table.Find(refusal.Asked)?.RefusalNamesRevisionInForce == true
+        : RegisteredVerbs.Table.VerbOfKind(body.Kind)?.RestsOnRevision == true;
 
     private static EntryBody Decide(Ask ask, EntryBody recorded, Situation then, Func<long, EntryBody?> find) =>
         Decision.Decide(ask, then, EntryTime.Parse(recorded.At), find);
@@ -89,7 +89,7 @@ public static class Recomputing
             return Recomputed.Of(recorded with { }, given: true);
         }
 
-        var again = Decide(Registered.Table.AskOf(recorded)!, recorded, then, _ => answer);
+        var again = Decide(RegisteredVerbs.Table.AskOf(recorded)!, recorded, then, _ => answer);
         // What other shift stood, older versions did not say.
         return Recomputed.Of(again is ConfirmationBody c && recorded.Other is null ? c with { Other = null } : again);
     }
@@ -101,7 +101,7 @@ public static class Recomputing
             return Recomputed.Of(recorded with { }, given: true); // It holds nothing of the ask, or nobody decided it.
         }
 
-        if (Registered.Table.AskOf(recorded) is not { } ask)
+        if (RegisteredVerbs.Table.AskOf(recorded) is not { } ask)
         {
             return NotWhole;
         }

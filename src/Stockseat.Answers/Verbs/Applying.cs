@@ -19,7 +19,7 @@ public static class Applying
     /// <param name="read">Reads the revision that an entry adopts; null when it does not read back to its digest.</param>
     public static Situation Apply(this Situation situation, EntryBody body, Func<IAdoption, Revision?> read)
     {
-        var after = Registered.Table.Apply(situation, body, read);
+        var after = RegisteredVerbs.Table.Apply(situation, body, read);
         return body is IAdoption or RolledOverBody ? after.Prepared() : after;
     }
 
@@ -28,7 +28,7 @@ public static class Applying
     /// <param name="read">Reads the revision that an entry adopts; null: as <see cref="Apply(Situation, EntryBody)"/> does.</param>
     /// <exception cref="InvalidDataException">One adopts a revision whose content does not read back to its digest, and there is no such reader.</exception>
     public static Situation All(IEnumerable<EntryBody> bodies, Func<IAdoption, Revision?>? read = null) =>
-        bodies.Aggregate(Situation.Empty, (situation, body) => Registered.Table.Apply(situation, body, read ?? Read)).Prepared();
+        bodies.Aggregate(Situation.Empty, (situation, body) => RegisteredVerbs.Table.Apply(situation, body, read ?? Read)).Prepared();
 
     /// <summary>What entries say that are carried, each applied as if it stood here.</summary>
     /// <param name="carried">The entries, in their order.</param>

@@ -16,14 +16,14 @@ public static class Carrying
     public static IReadOnlyList<EntryBody> Of(IEnumerable<EntryBody> entries, Situation situation)
     {
         var ordered = entries.DistinctBy(e => e.Serial).OrderBy(e => e.Serial).ToList();
-        var newest = new NewestEntries(ordered, Registered.Table);
+        var newest = new NewestEntries(ordered, RegisteredVerbs.Table);
         return [.. ordered.Where(e => Stands(e, situation, newest))];
     }
 
     private static bool Stands(EntryBody entry, Situation situation, NewestEntries newest)
     {
-        var kind = Registered.Table.KindOf(entry);
+        var kind = RegisteredVerbs.Table.KindOf(entry);
         return kind.Stands(entry, situation, newest)
-            || kind.NewestOf(entry, Registered.Table).Any(of => newest.Find(of, entry.Fixture)!.Serial == entry.Serial);
+            || kind.NewestOf(entry, RegisteredVerbs.Table).Any(of => newest.Find(of, entry.Fixture)!.Serial == entry.Serial);
     }
 }

@@ -16,5 +16,5 @@ public static class Decision
     /// <param name="at">The instant.</param>
     /// <param name="findAnswer">Finds an answer by its serial; null when that serial is no answer.</param>
     public static EntryBody Decide(Ask ask, Situation situation, DateTimeOffset at, Func<long, EntryBody?> findAnswer) =>
-        Registered.Table.Decide(ask, situation, at, findAnswer);
+        RegisteredVerbs.Table.Decide(ask, situation, at, findAnswer);
 }

@@ -12,12 +12,12 @@ namespace Stockseat.Answers.Verbs;
 public static class UndecidedPush
 {
     /// <summary>Whether an ask makes the measurement doubtful when it can't be decided.</summary>
-    public static bool Matters(Ask ask) => ask.Denied is null && ask.Fixture.Length > 0 && Registered.Table.VerbOf(ask).NotTaken(ask) is not null;
+    public static bool Matters(Ask ask) => ask.Denied is null && ask.Fixture.Length > 0 && RegisteredVerbs.Table.VerbOf(ask).NotTaken(ask) is not null;
 
     /// <summary>The refusal as its sender is told it: nobody at the gauge must take the push for done.</summary>
     public static Refusal Say(Ask ask, Refusal refusal) => refusal with
     {
-        Text = $"{refusal.Text}; {Registered.Table.VerbOf(ask).NotTaken(ask)}",
+        Text = $"{refusal.Text}; {RegisteredVerbs.Table.VerbOf(ask).NotTaken(ask)}",
         Limits = new Dictionary<string, string>(refusal.Limits ?? new Dictionary<string, string>()) { ["taken"] = "no" },
     };
 
@@ -27,7 +27,7 @@ public static class UndecidedPush
     /// <param name="situation">What holds now.</param>
     public static EntryBody Entry(Ask ask, Refusal refusal, Situation situation)
     {
-        var body = Registered.Table.VerbOf(ask).Undecided(ask, refusal, situation);
+        var body = RegisteredVerbs.Table.VerbOf(ask).Undecided(ask, refusal, situation);
         (body.Client, body.Cell, body.Address, body.Tag, _) = ask.Caller;
         return body;
     }

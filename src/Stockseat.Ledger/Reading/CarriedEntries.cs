@@ -74,7 +74,7 @@ public sealed class CarriedEntries
             case Kinds.Refusal when body.IndexOf("\"asked\":\"measured\""u8) < 0:
                 break;
             default:
-                if (Registered.Table.FindKind(kind)?.MayStand == true)
+                if (RegisteredVerbs.Table.FindKind(kind)?.MayStand == true)
                 {
                     _kept.Add(new(serial, kind, Bytes(kind, body)));
                 }

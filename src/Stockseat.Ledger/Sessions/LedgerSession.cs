@@ -30,15 +30,13 @@ internal sealed class LedgerSession : IDisposable
 
     private readonly SqliteConnection _connection;
     private readonly string _folder;
-    private bool _carriesTooMuch;
     private readonly EntryInsert _insert;
-
-    /// <summary>None for a ledger that is made beside.</summary>
-    private readonly LedgerGuard? _guard;
+    private readonly LedgerGuard? _guard; // none for a ledger that is made beside
     private readonly ArrayBufferWriter<byte> _buffer = new(4096);
     private readonly Utf8JsonWriter _json;
+    private readonly RequestOutcomes _requests;
 
-    private readonly FirstOutcomes _requests;
+    private bool _carriesTooMuch;
 
     /// <summary>What a snapshot is made of; null: none are written.</summary>
     private CarriedEntries? _carried;
@@ -148,9 +146,8 @@ internal sealed class LedgerSession : IDisposable
     public EntryBody Decide(Ask ask, DateTimeOffset at)
     {
         var now = Decision.Decide(ask, Situation, at, FindAnswer);
-        return _requests.Of(ask.Caller, Head.Serial, Situation.Begins) is { } first
-            ? Retry.Outcome(ask, first, now, Situation, body => HeldSince((ReleasedBody)body))
-            : now;
+        var first = _requests.Of(ask.Caller, Head.Serial, Situation.Begins);
+        return first is null ? now : Retry.Outcome(ask, first, now, Situation, body => HeldSince((ReleasedBody)body));
     }
 
     /// <summary>Whether what the next ledger would carry is too long for one body: then this one goes on, since nobody could read that one.</summary>
@@ -168,10 +165,8 @@ internal sealed class LedgerSession : IDisposable
 
     /// <summary>The ledger's id, which its first entry carries.</summary>
     /// <exception cref="InvalidDataException">It carries none.</exception>
-    public string LedgerId() => _ledger ??= LedgerQueries.LedgerId(_connection)
-        ?? throw new InvalidDataException(
-            "the ledger's first entry carries no id, so a seal could be any ledger's; run stockseat ledger verify --data FOLDER, and move the damaged ledger "
-            + "away");
+    public string LedgerId() => _ledger ??= LedgerQueries.LedgerId(_connection) ?? throw new InvalidDataException(
+        "the ledger's first entry carries no id, so a seal could be any ledger's; run stockseat ledger verify --data FOLDER, and move the damaged ledger away");
 
     /// <summary>A seal over the head; null when nothing is unsealed.</summary>
     /// <exception cref="IOException">It can't be signed.</exception>
@@ -298,9 +293,5 @@ internal sealed class LedgerSession : IDisposable
     /// <summary>An entry of this ledger, or of one before it that is still there.</summary>
     private EntryRow? Find(long serial) => LedgerQueries.Find(_connection, serial) ?? (serial < Situation.Begins ? ClosedLedgers.Find(_folder, serial) : null);
 
-    private void ReadHead()
-    {
-        var found = FoundHead.Read(_connection);
-        (Head, LastKind, HasEnded, LastAt) = (found.Head, found.LastKind, found.HasEnded, found.LastAt);
-    }
+    private void ReadHead() => (Head, LastKind, HasEnded, LastAt) = FoundHead.Read(_connection);
 }

@@ -21,7 +21,7 @@ internal static class Retry
     /// <param name="heldSince">Whether whose hold a release ended held the fixture again after it.</param>
     public static EntryBody Outcome(Ask ask, EntryBody first, EntryBody now, Situation situation, Func<EntryBody, bool> heldSince)
     {
-        if (!Registered.Table.IsSame(ask, first))
+        if (!RegisteredVerbs.Table.IsSame(ask, first))
         {
             // A push that is refused voids the measurement; not by who may not push, nor of a fixture that there is not.
             return now is RefusalBody { Number: (int)Reason.NotPermitted or (int)Reason.FixtureUnknown }
@@ -34,9 +34,10 @@ internal static class Retry
             return WithoutId(now, ask);
         }
 
-        return Registered.Table.Lapsed(first, new(situation, now, heldSince)) is not { } lapsed ? first
+        return RegisteredVerbs.Table.Lapsed(first, new(situation, now, heldSince)) is not { } lapsed ? first
             : now is RefusalBody ? WithoutId(now, ask)
-            : Refuse(ask, first, $"request id {ask.Caller.Request} belongs to {Registered.Table.Called(first)}, which holds no more: {lapsed}; use a new id");
+            : Refuse(ask, first,
+                $"request id {ask.Caller.Request} belongs to {RegisteredVerbs.Table.Called(first)}, which holds no more: {lapsed}; use a new id");
     }
 
     private static EntryBody Refuse(Ask ask, EntryBody first, string what) =>

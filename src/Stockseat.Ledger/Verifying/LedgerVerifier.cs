@@ -17,9 +17,7 @@ public sealed class LedgerVerifier
     /// <summary>How many faults are listed; the last one tells how many there are beyond.</summary>
     public const int MostFaults = 1000;
 
-    // How many rows are read at once when it goes row by row from the first.
-    private const long OneGo = 2000;
-
+    private const long OneGo = 2000; // rows read at once when it goes row by row from the first
     private const int NoSuchTable = 1; // or column, or a view in its place
     private const int Corrupt = 11;
     private const int NotADatabase = 26;

@@ -16,7 +16,7 @@ namespace Stockseat.Answers.Tests.Verbs;
 /// <summary>What a verb has to bring. The table of this version and one verb more, that does nothing, are held to it.</summary>
 public sealed class VerbTableTests
 {
-    private static readonly VerbTable Table = new([.. Registered.Table.Verbs, new NothingVerb()], Registered.Table.Unasked);
+    private static readonly VerbTable Table = new([.. RegisteredVerbs.Table.Verbs, new NothingVerb()], RegisteredVerbs.Table.Unasked);
 
     private readonly Bench _bench = Bench.Serving(VerbExample.File);
 
@@ -30,7 +30,7 @@ public sealed class VerbTableTests
         Assert.Equal(Table.Verbs.Select(v => v.Name).Order(StringComparer.Ordinal), VerbExample.All.Keys.Order(StringComparer.Ordinal));
         Assert.Equal(
             typeof(Kinds).GetFields().Select(f => (string)f.GetRawConstantValue()!).Order(StringComparer.Ordinal),
-            Registered.Table.Kinds.Select(k => k.Name).Order(StringComparer.Ordinal));
+            RegisteredVerbs.Table.Kinds.Select(k => k.Name).Order(StringComparer.Ordinal));
     }
 
     [Fact]
@@ -136,8 +136,8 @@ public sealed class VerbTableTests
     [Fact]
     public void A_verb_that_the_table_lacks_is_none()
     {
-        Assert.Null(Registered.Table.Find("nothing"));
-        Assert.Throws<ArgumentOutOfRangeException>(() => Registered.Table.Decide(Ask("nothing"), _bench.Situation, _bench.Now, _ => null));
+        Assert.Null(RegisteredVerbs.Table.Find("nothing"));
+        Assert.Throws<ArgumentOutOfRangeException>(() => RegisteredVerbs.Table.Decide(Ask("nothing"), _bench.Situation, _bench.Now, _ => null));
     }
 
     private Ask Ask(string name) => VerbExample.All[name].Ask(_bench);

@@ -9,7 +9,7 @@ namespace Stockseat.Ledger.Sessions;
 /// <param name="connection">The ledger.</param>
 /// <param name="folder">The data folder.</param>
 /// <param name="find">Finds an entry, also of a ledger that was closed before.</param>
-internal sealed class FirstOutcomes(SqliteConnection connection, string folder, Func<long, EntryRow?> find) : IDisposable
+internal sealed class RequestOutcomes(SqliteConnection connection, string folder, Func<long, EntryRow?> find) : IDisposable
 {
     private readonly RequestTable? _table = RequestTable.Of(connection);
 

@@ -14,7 +14,7 @@ using Stockseat.Answers.Snapshots;
 namespace Stockseat.Answers.Verbs;
 
 /// <summary>The verbs and the kinds of entries that this version knows: a new one is a folder of its own and a line here.</summary>
-public static class Registered
+public static class RegisteredVerbs
 {
     /// <summary>The table.</summary>
     public static VerbTable Table { get; } = new(
