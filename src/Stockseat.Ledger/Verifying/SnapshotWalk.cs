@@ -47,7 +47,14 @@ internal sealed class SnapshotWalk(SqliteConnection connection, AdoptedRevisions
         }
 
         _carried ??= Before(row.Serial);
-        var fault = SnapshotJudge.Fault(row.Serial, row.Body, _carried) is { } text ? new SnapshotFault(row.Serial, _after, text) : null;
+        if (SnapshotJudge.Fault(row.Serial, row.Body, _carried) is not { } text)
+        {
+            _carried.Written(row.Body.Length); // It carries what was just chosen, so it need not be read.
+            _after = row.Serial;
+            return null;
+        }
+
+        var fault = new SnapshotFault(row.Serial, _after, text);
         Take(row);
         return fault;
     }
