@@ -85,7 +85,6 @@ public sealed record OffsetTable
         Revision revision, Purpose purpose, (int Column, int Row) nest, DiameterFrom? from, TableSteps steps, out Refusal? refusal, out string fault)
     {
         fault = "";
-        revision.Prepare();
         refusal = Positioning.NoNest(revision, nest.Column, nest.Row);
         var envelopes = revision.Envelopes();
         if (refusal is not null || (purpose == Purpose.Pick ? envelopes.Pick : envelopes.Place) is not { } envelope)

@@ -19,7 +19,6 @@ internal static class FixturesAtStart
 
         foreach (var state in situation.Fixtures)
         {
-            _ = state.InForce?.Envelopes(); // Solved now, so that the first ask need not wait for it.
             if (state.Folder?.NotRead is { } notRead)
             {
                 Log.NotReadAtStart(logger, state.Fixture, notRead);

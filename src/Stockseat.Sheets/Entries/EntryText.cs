@@ -42,8 +42,8 @@ public static class EntryText
     public static string Recheck(RecheckBody b) =>
         $"master of {Wording.Length(b.Master)} at nest {Nest(b.Nest)} by {b.By}: found {Wording.Length(b.Length)} from where it was predicted"
         + (b.Limit is { } limit ? $", limit {Wording.Length(limit)}" : "")
-        + b.Passed switch { true => ": within", false => ": MISSED", _ => ": nothing to judge it by" } + (
-            b.Refuses ? "; asks are refused until another revision is adopted" : "")
+        + b.Passed switch { true => ": within", false => ": MISSED", _ => ": nothing to judge it by" }
+        + (b.Refuses ? "; asks are refused until another revision is adopted" : "")
         + (b.Note is null ? "" : $"; {b.Note}");
 
     /// <summary>A measurement, with where it comes from.</summary>
