@@ -24,6 +24,7 @@ public static class RevisionFindings
             .. EnvelopeFaults.Of(revision.Prepare()).Select(Finding.Fault),
             .. RevisionAdvice.Of(revision, diameterMetres ?? revision.TaughtDiameterMetres, from),
             .. TouchAdvice.Of(revision),
+            .. StatementAdvice.Of(revision),
             .. previous is null ? [] : SuccessionAdvice.Of(previous, reading),
         ];
     }

@@ -47,7 +47,7 @@ public static class Calibrator
             return new(null, null, null, faults.All);
         }
 
-        var normal = Normal(source.Span);
+        var normal = Normal(source.Span, drawing);
         LocatorFit? locators = null;
         var changes = new Dictionary<string, string>(StringComparer.Ordinal);
         if (request.FitLocators)
@@ -92,7 +92,7 @@ public static class Calibrator
     {
         changes["revision"] = RevisionText.Whole(request.Number);
         changes["calibrated"] = RevisionText.Calibrated(request.Note);
-        changes["frame"] = RevisionText.Frame(rows, JsonSplice.Get(source.Span, "frame.normal"), request.ResidualLimit, request.OriginLimit);
+        changes["frame"] = RevisionText.Frame(rows, NormalText(source.Span, drawing), request.ResidualLimit, request.OriginLimit);
         var text = JsonSplice.Replace(source.Span, changes);
         var reading = RevisionReader.Read(text, $"revision {request.Number} as calibrated", drawing.Fixture, request.Number);
         return reading.Revision is { } revision
@@ -114,8 +114,17 @@ public static class Calibrator
             : null;
     }
 
-    private static Vector3 Normal(ReadOnlySpan<byte> source)
+    /// <summary>The normal as it is written in the file; a frame that is stated by its turns gives it.</summary>
+    private static string NormalText(ReadOnlySpan<byte> source, Revision drawing) =>
+        JsonSplice.Has(source, "frame.normal") ? JsonSplice.Get(source, "frame.normal") : RevisionText.Direction(drawing.Frame.W);
+
+    private static Vector3 Normal(ReadOnlySpan<byte> source, Revision drawing)
     {
+        if (!JsonSplice.Has(source, "frame.normal"))
+        {
+            return drawing.Frame.W;
+        }
+
         using var document = JsonDocument.Parse(JsonSplice.Get(source, "frame.normal"), new() { CommentHandling = JsonCommentHandling.Skip });
         double Part(string name) => document.RootElement.GetProperty(name).GetDouble();
         return new(Part("x"), Part("y"), Part("z"));

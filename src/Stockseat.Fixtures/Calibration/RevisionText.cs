@@ -56,5 +56,9 @@ internal static class RevisionText
         return text.Append("\n  }").ToString();
     }
 
+    /// <summary>A direction with all its digits.</summary>
+    public static string Direction(Vector3 d) =>
+        string.Create(CultureInfo.InvariantCulture, $"{{ \"x\": {d.X + 0.0:R}, \"y\": {d.Y + 0.0:R}, \"z\": {d.Z + 0.0:R} }}");
+
     private static string Quoted(string text) => $"\"{JsonEncodedText.Encode(text, JavaScriptEncoder.UnsafeRelaxedJsonEscaping)}\"";
 }

@@ -17,7 +17,7 @@ internal static class FrameReader
         touched = null;
         if (!section.Has("touchedNests"))
         {
-            return ReadStated(section);
+            return section.Has("aboutZ") ? ReadTurned(section) : ReadStated(section);
         }
 
         if (section.Has("seatAxis"))
@@ -25,8 +25,28 @@ internal static class FrameReader
             section.Faults.Add(section.At("seatAxis"), "is stated beside touchedNests, which tell it; keep one of them");
         }
 
+        if (section.Has("aboutZ"))
+        {
+            section.Faults.Add(section.At("aboutZ"), "is stated beside touchedNests, which give the axes; keep one of them");
+        }
+
         touched = ReadTouched(section, reference, judge);
         return touched?.Fit.Frame;
+    }
+
+    /// <summary>The turns that bring base's x, y and z to u, v and w.</summary>
+    private static PlanFrame? ReadTurned(Section section)
+    {
+        foreach (var key in new[] { "seatAxis", "normal" }.Where(section.Has))
+        {
+            section.Faults.Add(section.At(key), "is stated beside aboutZ, thenY and thenX, which give the same axes; keep one of them");
+        }
+
+        var turned = OrientationReader.ReadZyx(section);
+        section.Finish();
+        return turned is { } baseFromPlan && PlanFrame.TryCreate(baseFromPlan.Apply(new(0, 1, 0)), baseFromPlan.Apply(new(0, 0, 1)), out var frame)
+            ? frame
+            : null;
     }
 
     private static PlanFrame? ReadStated(Section section)

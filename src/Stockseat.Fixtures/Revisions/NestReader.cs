@@ -10,6 +10,9 @@ internal static class NestReader
 {
     private static readonly Range Included = new(0.0017, Math.PI - 0.0017); // 0.1 deg to 179.9 deg
 
+    /// <summary>How a spacing is measured: a person who wrote it has looked.</summary>
+    public const string Centres = "centres";
+
     /// <summary>A face along the seat axis is fine; this much is rounding.</summary>
     private const double Overhang = 1e-9;
 
@@ -60,6 +63,11 @@ internal static class NestReader
     private static Nest? ReadPins(Section section)
     {
         var (spacing, diameter) = (section.Length("spacing", Range.Size), section.Length("diameter", Range.Size));
+        if (section.Text("between", required: false) is { } between && between != Centres)
+        {
+            section.Faults.Add(section.At("between"), $"is \"{between}\"; only \"{Centres}\" is known: state the spacing between the centres of the pins");
+        }
+
         section.Finish();
         return spacing is { } s && diameter is { } d ? Nest.Pins(s, d) : null;
     }

@@ -68,7 +68,8 @@ internal static class OrientationReader
         return axis is { } direction && angle is { } radians ? Rotation.FromAxisAngle(direction, radians) : null;
     }
 
-    private static Rotation? ReadZyx(Section section)
+    /// <summary>Three turns, each about the axes as already turned; more keys may stand beside them.</summary>
+    public static Rotation? ReadZyx(Section section)
     {
         var (z, y, x) = (section.Angle("aboutZ", Range.Turn), section.Angle("thenY", Range.Turn), section.Angle("thenX", Range.Turn));
         return z is { } a && y is { } b && x is { } c ? Rotation.FromIntrinsicZyx(a, b, c) : null;

@@ -62,6 +62,12 @@ public sealed class Revision
     /// <summary>Whether a place without a diameter may use the measurement of the raw stock.</summary>
     public bool ReturnsRawStock { get; init; }
 
+    /// <summary>What seats the stock against its locators.</summary>
+    public SeatedBy SeatedBy { get; init; } = SeatedBy.Weight;
+
+    /// <summary>Which way is up, in base; base z unless stated. Of any length but 0.</summary>
+    public Vector3 Up { get; init; } = new(0, 0, 1);
+
     /// <summary>The gauge that measured the taught diameter: what it shows too much there, it shows too much at an ask.</summary>
     public string? MeasuredWith { get; init; }
 

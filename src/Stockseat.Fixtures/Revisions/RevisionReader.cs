@@ -58,7 +58,7 @@ public static partial class RevisionReader
     private sealed record Draft(
         string? Fixture, int? Number, CalibrationNote? Calibrated, Nest? Nest, Layout Layout, double? Diameter, Pose? Origin, string? TaughtIn,
         string? TaughtWith, string? MeasuredWith, PlanFrame? Frame, TouchedFrame? Touched, double Pick, double Place, Limits Limits, bool ReturnsRawStock,
-        NestInputs? Uncertainty, Surroundings Around);
+        NestInputs? Uncertainty, Surroundings Around, SeatedBy SeatedBy, Vector3 Up);
 
     private static Draft ReadValues(Section root, string? fixture, int? number, bool judge)
     {
@@ -103,10 +103,11 @@ public static partial class RevisionReader
         var uncertainty = UncertaintyReader.Read(root.Object("uncertainty", required: false));
         var around = SurroundingsReader.Read(root, locatorTop);
         var raw = root.Flag("returnsRawStock") ?? false;
+        var seatedBy = SeatingReader.ReadSeatedBy(root);
+        var up = SeatingReader.ReadUp(root);
         return new(
             name, revision, calibrated, nest, layout, diameter, origin, taughtIn, taughtWith, measuredWith, frame, touched, pick, place, limits, raw,
-            uncertainty,
-            around);
+            uncertainty, around, seatedBy, up);
     }
 
     /// <summary>What touched nests are held against; null while it has faults, which are mended first.</summary>
@@ -143,6 +144,8 @@ public static partial class RevisionReader
             Limits = d.Limits,
             ReturnsRawStock = d.ReturnsRawStock,
             MeasuredWith = d.MeasuredWith,
+            SeatedBy = d.SeatedBy,
+            Up = d.Up,
             Uncertainty = d.Uncertainty,
             Around = d.Around,
             TaughtSeat = seat,
