@@ -12,7 +12,9 @@ public static class RevisionFindings
     /// <param name="previous">The valid revision before it; null when there is none.</param>
     /// <param name="diameterMetres">The diameter that uncertainty is judged at, in metres; null: the taught one.</param>
     /// <param name="from">How it is measured; null: stated.</param>
-    public static IReadOnlyList<Finding> Of(RevisionReading reading, RevisionReading? previous, double? diameterMetres, DiameterFrom? from)
+    /// <param name="checkedAt">The time and the other fixtures; null: not known.</param>
+    public static IReadOnlyList<Finding> Of(
+        RevisionReading reading, RevisionReading? previous, double? diameterMetres, DiameterFrom? from, CheckedAt? checkedAt = null)
     {
         if (reading.Revision is not { } revision)
         {
@@ -25,6 +27,8 @@ public static class RevisionFindings
             .. RevisionAdvice.Of(revision, diameterMetres ?? revision.TaughtDiameterMetres, from),
             .. TouchAdvice.Of(revision),
             .. StatementAdvice.Of(revision),
+            .. NestAdvice.Of(revision),
+            .. PlaceAdvice.Of(revision, checkedAt),
             .. previous is null ? [] : SuccessionAdvice.Of(previous, reading),
         ];
     }

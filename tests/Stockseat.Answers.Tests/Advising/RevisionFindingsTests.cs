@@ -6,8 +6,7 @@ namespace Stockseat.Answers.Tests.Advising;
 
 public class RevisionFindingsTests
 {
-    private const string Known = """ "uncertainty": { "askedDiameter": "0.05 mm", "teaching": "0.1 mm" }, """;
-    private const string Range = """{ "diameter": [ "60 mm", "100 mm" ] }""";
+    private static readonly (string, string) Second = ("\"revision\": 1,", "\"revision\": 2,");
 
     [Fact]
     public void Faults_of_the_reader_are_all_there_is() =>
@@ -25,12 +24,11 @@ public class RevisionFindingsTests
 
     [Fact]
     public void A_revision_that_changes_nothing_is_told() =>
-        Assert.Equal("revision", Assert.Single(Of(Revisions.Good(2, extra: Known, limits: Range), Revisions.Good(1, extra: Known, limits: Range))).Where);
+        Assert.Equal("revision", Assert.Single(Of(Racks.With(Second), Racks.Right)).Where);
 
     [Fact]
     public void A_calibration_that_was_copied_is_told() =>
-        Assert.Equal("calibrated", Assert.Single(Of(Revisions.Good(2, extra: Known, limits: Range, standOff: "0.4 mm"),
-            Revisions.Good(1, extra: Known, limits: Range))).Where);
+        Assert.Equal("calibrated", Assert.Single(Of(Racks.With(Second, ("\"gap\": \"0.5 mm\"", "\"gap\": \"0.6 mm\"")), Racks.Right)).Where);
 
     private static IReadOnlyList<Finding> Of(RevisionFile file, RevisionFile? previous = null) =>
         RevisionFindings.Of(file.Reading, previous?.Reading, null, null);
