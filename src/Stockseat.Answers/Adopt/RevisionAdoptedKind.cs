@@ -35,6 +35,7 @@ internal sealed class RevisionAdoptedKind : EntryKind<RevisionAdoptedBody>
             AdoptedBy = body.Serial,
             Adopted = state.Adopted.SetItem(number, body.Digest ?? ""),
             Adoptions = state.Adoptions.SetItem(number, body.Serial),
+            Progress = new() { Since = body.Serial },
             ConfirmedPick = null,
             ConfirmedPlace = null,
             Missed = number == state.InForce?.Number ? state.Missed : null, // adopted again, it is as wrong as before

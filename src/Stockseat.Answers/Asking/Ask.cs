@@ -12,6 +12,9 @@ public abstract record Ask(Caller Caller, string Fixture)
     /// <summary>The verb's name, as refusals record it.</summary>
     public abstract string Verb { get; }
 
+    /// <summary>The version of the rules by which it is decided: the newest, but for what a replay decides again.</summary>
+    public int Rules { get; init; } = EntryBody.CurrentVersion;
+
     /// <summary>Why this client may not ask it, from the configuration; null when it may.</summary>
     public Refusal? Denied { get; init; }
 

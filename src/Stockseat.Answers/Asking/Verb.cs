@@ -13,8 +13,8 @@ public abstract class Verb
     /// <summary>Its name, as refusals record it.</summary>
     public abstract string Name { get; }
 
-    /// <summary>The kind of entry that it comes to when it is not refused.</summary>
-    public abstract EntryKind Kind { get; }
+    /// <summary>The kind of entry that it comes to when it is not refused; null: it comes to none, and its outcome is an entry that is there already.</summary>
+    public abstract EntryKind? Kind { get; }
 
     /// <summary>Decides an ask; who asked is put into the entry by the table.</summary>
     /// <param name="ask">The ask.</param>
@@ -42,7 +42,7 @@ public abstract class Verb
     public virtual string? LapsedRefusal(RefusalBody first, DecidedAfresh now) => null;
 
     /// <summary>How an entry of its kind is called in a refusal's text.</summary>
-    public virtual string Outcome => Kind.Name;
+    public virtual string Outcome => Kind?.Name ?? Name;
 
     /// <summary>Whether an entry of its kind was asked for, so that it follows from its inputs.</summary>
     public virtual bool IsAskedFor(EntryBody body) => true;

@@ -22,9 +22,9 @@ public sealed class VerbTable
     /// <param name="unasked">The kinds of entries that nobody asks for.</param>
     public VerbTable(IReadOnlyList<Verb> verbs, IReadOnlyList<EntryKind> unasked)
     {
-        (Verbs, Unasked, Kinds) = (verbs, unasked, [.. verbs.Select(v => v.Kind), .. unasked, new RefusalKind()]);
+        (Verbs, Unasked, Kinds) = (verbs, unasked, [.. verbs.Select(v => v.Kind).OfType<EntryKind>(), .. unasked, new RefusalKind()]);
         _verbs = verbs.ToFrozenDictionary(v => v.Name, StringComparer.Ordinal);
-        _byKind = verbs.ToFrozenDictionary(v => v.Kind.Name, StringComparer.Ordinal);
+        _byKind = verbs.Where(v => v.Kind is not null).ToFrozenDictionary(v => v.Kind!.Name, StringComparer.Ordinal);
         _kinds = Kinds.ToFrozenDictionary(k => k.Name, StringComparer.Ordinal);
     }
 
@@ -57,7 +57,13 @@ public sealed class VerbTable
     public EntryBody Decide(Ask ask, Situation situation, DateTimeOffset at, Func<long, EntryBody?> find)
     {
         var body = VerbOf(ask).Decide(ask, situation, at, find);
+        if (body.Serial > 0)
+        {
+            return body; // It is in the ledger already.
+        }
+
         (body.Client, body.Cell, body.Address, body.Tag, body.Request) = ask.Caller;
+        body.Version = ask.Rules;
         return body;
     }
 
@@ -98,7 +104,8 @@ public sealed class VerbTable
     }
 
     /// <summary>The ask that an entry came from, rebuilt from what its body holds; null: the body does not hold all of it, or nobody asked for it.</summary>
-    public Ask? AskOf(EntryBody body) => body is RefusalBody refusal ? AskOf(refusal) : VerbOfKind(body.Kind)?.AskOfEntry(body);
+    public Ask? AskOf(EntryBody body) =>
+        (body is RefusalBody refusal ? AskOf(refusal) : VerbOfKind(body.Kind)?.AskOfEntry(body)) is { } ask ? ask with { Rules = body.Version } : null;
 
     /// <summary>Whether an ask is the one that an entry came from, as far as its body says.</summary>
     public bool IsSame(Ask ask, EntryBody first) => first is RefusalBody refusal
@@ -114,7 +121,8 @@ public sealed class VerbTable
         first is RefusalBody refusal ? $"refusal {refusal.Serial} ({refusal.Reason})" : $"{OutcomeOf(first).Outcome} {first.Serial}";
 
     private Ask? AskOf(RefusalBody body) => Find(body.Asked) is not { } verb || verb.AskOfRefusal(body) is not { } ask ? null
-        : body.Number == (int)Reason.NotPermitted && !verb.IsDeniedByContent(body) ? ask with { Denied = body.Refusal }
+        : (body.Number == (int)Reason.NotPermitted && !verb.IsDeniedByContent(body)) || body.Limits?.ContainsKey(Refusal.Required) == true
+            ? ask with { Denied = body.Refusal }
         : ask;
 
     private string? Lapsed(RefusalBody first, DecidedAfresh now) =>

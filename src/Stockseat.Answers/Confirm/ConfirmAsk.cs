@@ -1,9 +1,10 @@
 using Stockseat.Answers.Asking;
+using Stockseat.Answers.Referring;
 
 namespace Stockseat.Answers.Confirm;
 
-/// <summary>A controller has applied an answer. The fixture is the answer's.</summary>
-public sealed record ConfirmAsk(Caller Caller, long Serial) : Ask(Caller, "")
+/// <summary>A controller has received an answer. The fixture is the answer's.</summary>
+public sealed record ConfirmAsk(Caller Caller, long Serial) : AnswerAsk(Caller, Serial)
 {
     /// <summary>The verb's name.</summary>
     public const string VerbName = "confirm";
@@ -12,12 +13,4 @@ public sealed record ConfirmAsk(Caller Caller, long Serial) : Ask(Caller, "")
 
     /// <summary>Numbers read back, by the names that they have in lines.</summary>
     public IReadOnlyDictionary<string, string> ReadBack { get; init; } = new Dictionary<string, string>();
-
-    /// <summary>The fixtures whose answers this client may confirm; null: all.</summary>
-    public IReadOnlySet<string>? Fixtures { get; init; }
-
-    /// <summary>
-    /// Whether it may confirm only what was served to this client, or to one of the same cell. Not so in a replay, which takes who may ask as given.
-    /// </summary>
-    public bool OwnAnswersOnly { get; init; }
 }

@@ -3,6 +3,7 @@ using Stockseat.Answers.Asking;
 using Stockseat.Answers.Entries;
 using Stockseat.Answers.Locate;
 using Stockseat.Answers.Reasons;
+using Stockseat.Answers.Referring;
 using Stockseat.Answers.State;
 
 namespace Stockseat.Answers.Confirm;
@@ -10,35 +11,16 @@ namespace Stockseat.Answers.Confirm;
 /// <summary>Decides a confirmation: the numbers read back are those that were served.</summary>
 internal static class ConfirmDecision
 {
-    /// <summary>The limit that names whom another client's answer was served to; a replay knows that refusal by it.</summary>
-    internal const string ServedTo = "served_to";
-
     public static EntryBody Decide(ConfirmAsk ask, Situation situation, Func<long, EntryBody?> find)
     {
+        if (ReferredAnswer.Refused(ask, situation, find, out var found) is { } refused)
+        {
+            return Refuse(ask, refused, found);
+        }
+
+        var answer = found!;
+
         var serial = ask.Serial.ToString(CultureInfo.InvariantCulture);
-        if (ask.Denied is { } denied)
-        {
-            return Refuse(ask, denied);
-        }
-
-        if (find(ask.Serial) is not AnswerBody answer)
-        {
-            return Refuse(ask, Refusal.Of(Reason.SerialUnknown, ask.Serial > 0 && ask.Serial < situation.Begins
-                ? $"entry {serial} is no answer that can be found: it was closed away with an older ledger, and this one begins with "
-                    + $"{situation.Begins.ToString(CultureInfo.InvariantCulture)}"
-                : $"entry {serial} is no answer of this ledger"));
-        }
-
-        if (ask.Fixtures?.Contains(answer.Fixture!) == false)
-        {
-            return Refuse(ask, Refusal.Of(Reason.NotPermitted, $"answer {serial} is of fixture {answer.Fixture}, which this client may not use"), answer);
-        }
-
-        if (ask.OwnAnswersOnly && !IsOwn(ask.Caller, answer))
-        {
-            return Refuse(ask, Foreign(ask.Caller, answer), answer);
-        }
-
         foreach (var (name, text) in ask.ReadBack)
         {
             if (!answer.TryNumber(name, out var served))
@@ -62,8 +44,18 @@ internal static class ConfirmDecision
             }
         }
 
+        if (ask.Rules > 1 && ask.ReadBack.Count > 0 && ReadBack.Lacking(answer, ask.ReadBack.Keys) is { Count: > 0 } lacking)
+        {
+            return Refuse(ask, Refusal.Of(
+                Reason.ReadbackMissing,
+                $"{string.Join(" ", ask.ReadBack.Keys)} of answer {serial} {(ask.ReadBack.Count == 1 ? "was" : "were")} read back, and {string.Join(" ", lacking)} "
+                    + $"{(lacking.Count == 1 ? "is" : "are")} lacking, which {(lacking.Count == 1 ? "is" : "are")} not zero",
+                ("missing", string.Join(" ", lacking))), answer);
+        }
+
         return new ConfirmationBody
         {
+            Numbers = ask.Rules == 1 ? null : ask.ReadBack.Count == 0 ? ConfirmationBody.None : ConfirmationBody.Full,
             Fixture = answer.Fixture,
             Revision = answer.Revision,
             Digest = answer.Digest,
@@ -74,22 +66,6 @@ internal static class ConfirmDecision
             Other = situation.Find(answer.Fixture!)?.Confirmed(answer.Purpose == "place" ? Purpose.Pick : Purpose.Place)?.Serial ?? 0,
         };
     }
-
-    /// <summary>Whether an answer was served to this client, or to one of the same cell: a confirmation says that its controller holds the numbers.</summary>
-    private static bool IsOwn(Caller caller, AnswerBody answer) =>
-        caller.Client == answer.Client || (caller.Cell is not null && caller.Cell == answer.Cell);
-
-    private static Refusal Foreign(Caller caller, AnswerBody answer)
-    {
-        var servedTo = answer.Client ?? "unknown";
-        return new(
-            Reason.NotPermitted,
-            $"answer {answer.Serial.ToString(CultureInfo.InvariantCulture)} was served to client {servedTo} of {Of(answer.Cell)}, "
-            + $"and client {caller.Client ?? "unknown"} is of {Of(caller.Cell)}; confirm it as client {servedTo}, or give both clients the same Cell",
-            new Dictionary<string, string> { [ServedTo] = servedTo });
-    }
-
-    private static string Of(string? cell) => cell is null ? "no cell" : $"cell {Refusal.Shown(cell)}";
 
     private static RefusalBody Refuse(ConfirmAsk ask, Refusal refusal, AnswerBody? answer = null) => ask.Refuse(refusal) with
     {

@@ -1,11 +1,11 @@
 using Stockseat.Answers.Asking;
 using Stockseat.Answers.Entries;
-using Stockseat.Answers.Reasons;
+using Stockseat.Answers.Referring;
 using Stockseat.Answers.State;
 
 namespace Stockseat.Answers.Confirm;
 
-/// <summary>A controller has applied an answer.</summary>
+/// <summary>A controller has received an answer.</summary>
 internal sealed class ConfirmVerb : Verb<ConfirmAsk, ConfirmationBody>
 {
     public override string Name => ConfirmAsk.VerbName;
@@ -23,8 +23,8 @@ internal sealed class ConfirmVerb : Verb<ConfirmAsk, ConfirmationBody>
     protected override ConfirmAsk? AskOfRefused(RefusalBody b) => b.Confirms is not { } serial ? null : new(Caller.Of(b), serial)
     {
         ReadBack = b.ReadBack ?? new Dictionary<string, string>(),
-        Fixtures = b is { Number: (int)Reason.NotPermitted, Fixture: not null } && !IsOfAnother(b) ? new HashSet<string>() : null,
-        OwnAnswersOnly = IsOfAnother(b),
+        Fixtures = ReferredAnswer.FixturesOf(b),
+        OwnAnswersOnly = ReferredAnswer.IsOfAnother(b),
     };
 
     protected override bool IsSame(ConfirmAsk a, ConfirmationBody b) => a.Serial == b.Confirms && SameNumbers(a, b.ReadBack);
@@ -38,9 +38,6 @@ internal sealed class ConfirmVerb : Verb<ConfirmAsk, ConfirmationBody>
             : standing is null ? $"no shift of a {first.Purpose} is confirmed for the revision in force"
             : $"confirmation {standing.Serial} stands for a {first.Purpose}";
     }
-
-    private static bool IsOfAnother(RefusalBody b) =>
-        b is { Number: (int)Reason.NotPermitted, Limits: { } limits } && limits.ContainsKey(ConfirmDecision.ServedTo);
 
     private static bool SameNumbers(ConfirmAsk ask, IReadOnlyDictionary<string, string>? read) =>
         ask.ReadBack.Count == (read?.Count ?? 0) && ask.ReadBack.All(p => read!.TryGetValue(p.Key, out var text) && text == p.Value);

@@ -3,16 +3,25 @@ using Stockseat.Answers.Entries;
 
 namespace Stockseat.Answers.Confirm;
 
-/// <summary>The controller's word that it has applied an answer.</summary>
+/// <summary>The controller's word that it has received an answer.</summary>
 public sealed record ConfirmationBody : EntryBody
 {
     [JsonPropertyOrder(KindOrder)]
     public override string Kind => Kinds.Confirmation;
 
+    /// <summary>What <see cref="Numbers"/> says when nothing was read back.</summary>
+    public const string None = "none";
+
+    /// <summary>What <see cref="Numbers"/> says when every component that is not zero of one triple was read back.</summary>
+    public const string Full = "full";
+
     /// <summary>The serial of the answer.</summary>
     public required long Confirms { get; init; }
 
     public required string Purpose { get; init; }
+
+    /// <summary>Whether numbers were read back: none, or full; absent in entries of version 1, in which a bare confirmation counted as carried out.</summary>
+    public string? Numbers { get; init; }
 
     /// <summary>The shift in base that was confirmed: bx, by, bz.</summary>
     public required double[] ShiftBase { get; init; }

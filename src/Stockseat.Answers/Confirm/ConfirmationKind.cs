@@ -25,12 +25,20 @@ internal sealed class ConfirmationKind : EntryKind<ConfirmationBody>
         }
 
         var shift = new ConfirmedShift(body.Serial, body.ShiftBase[0], body.ShiftBase[1], body.ShiftBase[2]);
+        state = state with { Progress = Next(state.Progress, body) };
         return situation.With(body.Purpose == "place" ? state with { ConfirmedPlace = shift } : state with { ConfirmedPick = shift });
     }
 
     protected override bool Stands(ConfirmationBody body, Situation situation, NewestEntries newest) =>
         body.Fixture is { } fixture && situation.Find(fixture) is { } state
-            && (body.Serial == state.ConfirmedPick?.Serial || body.Serial == state.ConfirmedPlace?.Serial);
+            && (body.Serial == state.ConfirmedPick?.Serial || body.Serial == state.ConfirmedPlace?.Serial
+                || (body.Version > 1 && state.Progress.RestsOn(body.Serial)));
+
+    private static Progress Next(Progress progress, ConfirmationBody body) =>
+        body.Version == 1 ? progress.WithConfirmed(
+            body.Confirms, PurposeNames.Find(body.Purpose) ?? Purpose.Pick, new(body.Serial, body.ShiftBase[0], body.ShiftBase[1], body.ShiftBase[2]))
+        : body.Numbers == ConfirmationBody.Full ? progress.WithReceived(body.Confirms, body.Serial)
+        : progress;
 }
 
 [JsonSourceGenerationOptions(

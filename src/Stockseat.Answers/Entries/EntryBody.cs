@@ -5,14 +5,23 @@ namespace Stockseat.Answers.Entries;
 /// <summary>The body of one entry: it holds everything and alone is authoritative. Metres, unit quaternions, UTC.</summary>
 public abstract record EntryBody
 {
-    /// <summary>The version of bodies that this program writes.</summary>
-    public const int CurrentVersion = 1;
+    /// <summary>
+    /// The version of bodies that this program writes. It also names the rules by which an entry was decided and what it means: a replay decides each entry
+    /// by the rules of its own version. Version 2 tells what was received from what was carried out.
+    /// </summary>
+    public const int CurrentVersion = 2;
+
+    /// <summary>The oldest version that this program reads, decides and applies as the program did that wrote it.</summary>
+    public const int OldestVersion = 1;
 
     /// <summary>Where the kind stands in a body; an override does not take the order of what it overrides.</summary>
     protected const int KindOrder = -7;
 
     [JsonPropertyName("v"), JsonPropertyOrder(-10)]
-    public int Version { get; init; } = CurrentVersion;
+    public int Version { get; set; } = CurrentVersion;
+
+    /// <summary>Whether this program knows a version.</summary>
+    public static bool Knows(long? version) => version is >= OldestVersion and <= CurrentVersion;
 
     /// <summary>The entry's number in the ledger; given by the writer.</summary>
     [JsonPropertyOrder(-9)]

@@ -21,4 +21,7 @@ public static class Kinds
     public const string Answer = "answer";
     public const string Refusal = "refusal";
     public const string Confirmation = "confirmation";
+    public const string Done = "done";
+    public const string Trial = "trial";
+    public const string Note = "note";
 }

@@ -57,6 +57,9 @@ public sealed record RefusalBody : EntryBody, ILocateInputs
 
     public long? Confirms { get; init; }
 
+    /// <summary>The serial of the answer that was said to be carried out, or asked about.</summary>
+    public long? Answer { get; init; }
+
     /// <summary>The revision that was to be adopted.</summary>
     public int? Adopts { get; init; }
 

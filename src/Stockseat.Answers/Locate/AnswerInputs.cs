@@ -34,7 +34,7 @@ public static class AnswerInputs
             }
         }
 
-        return read is { Version: EntryBody.CurrentVersion, Fixture: not null, At: not null, Purpose: not null } ? Of(read) : null;
+        return EntryBody.Knows(read.Version) && read is { Fixture: not null, At: not null, Purpose: not null } ? Of(read) : null;
     }
 
     private static bool Take(ref Utf8JsonReader reader, ReadOnlySpan<byte> name, ref Inputs read)
@@ -54,6 +54,7 @@ public static class AnswerInputs
             case 7 when name.SequenceEqual("address"u8): read.Address = reader.GetString(); return true;
             case 7 when name.SequenceEqual("request"u8): read.Request = reader.GetString(); return true;
             case 7 when name.SequenceEqual("purpose"u8): read.Purpose = reader.GetString(); return true;
+            case 7 when name.SequenceEqual("proving"u8): read.Proving = reader.GetString(); return true;
             case 7 when name.SequenceEqual("nominal"u8): read.Nominal = reader.GetDouble(); return true;
             case 8 when name.SequenceEqual("diameter"u8): read.Diameter = reader.GetDouble(); return true;
             case 8 when name.SequenceEqual("lotTerms"u8): read.LotTerms = JsonSerializer.Deserialize(ref reader, AnswerContext.Default.LotTerms); return true;
@@ -74,6 +75,7 @@ public static class AnswerInputs
 
     private static AnswerBody Of(in Inputs read) => new()
     {
+        Version = read.Version,
         At = read.At!,
         Fixture = read.Fixture,
         Client = read.Client,
@@ -89,6 +91,7 @@ public static class AnswerInputs
         LotTerms = read.LotTerms,
         Nominal = read.Nominal,
         Within = read.Within,
+        Proving = read.Proving,
         Decimals = read.Decimals,
         Unit = read.Unit,
         First = false,
@@ -104,6 +107,7 @@ public static class AnswerInputs
         public int Version;
         public string? At;
         public string? Fixture;
+        public string? Proving;
         public string? Client;
         public string? Cell;
         public string? Address;

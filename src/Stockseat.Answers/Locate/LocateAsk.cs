@@ -9,7 +9,10 @@ public sealed record LocateAsk(Caller Caller, string Fixture) : Ask(Caller, Fixt
     /// <summary>The verb's name.</summary>
     public const string VerbName = "locate";
 
-    public override string Verb => VerbName;
+    /// <summary>The name under which a trial is recorded.</summary>
+    public const string TrialName = "trial";
+
+    public override string Verb => IsTrial ? TrialName : VerbName;
 
     /// <summary>The diameter stated, in metres; null: the freshest measurement.</summary>
     public double? DiameterMetres { get; init; }
@@ -30,6 +33,12 @@ public sealed record LocateAsk(Caller Caller, string Fixture) : Ask(Caller, Fixt
     public int Column { get; init; }
 
     public int Row { get; init; }
+
+    /// <summary>Whether the configuration keeps answers first until rechecks have proven the revision.</summary>
+    public bool ProvingRequired { get; init; }
+
+    /// <summary>Whether it is a trial: decided as ever, and recorded as one. It changes nothing, and can't be confirmed or done.</summary>
+    public bool IsTrial { get; init; }
 
     /// <summary>The unit that the answer's lengths are served in.</summary>
     public ServedUnit Unit { get; init; } = ServedUnit.Metre;

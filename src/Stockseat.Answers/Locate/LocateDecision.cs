@@ -27,6 +27,7 @@ internal static class LocateDecision
             ?? Asked(ask, state!.InForce!)
             ?? (diameter is null ? Measured(ask, state, situation.StepBack, at, out measurement) : null);
         diameter ??= measurement?.DiameterMetres;
+        refusal ??= ask.Rules > 1 && ask.Purpose == Purpose.Place ? AboveRaw(ask, state!, diameter!.Value) : null;
         refusal ??= OfLot(ask, lot, diameter!.Value, measurement);
         refusal ??= Near(ask, diameter!.Value, measurement);
         refusal ??= Positioning.Judge(state!.InForce!, diameter!.Value, ask.Purpose, measurement?.From, ask.Column, ask.Row, out position);
@@ -100,6 +101,22 @@ internal static class LocateDecision
             ("limit_seconds", Seconds(measurement.FreshFor)));
     }
 
+    /// <summary>A finished piece is not larger than the raw stock that it was made of, but for what the gauge may be off.</summary>
+    private static Refusal? AboveRaw(LocateAsk ask, FixtureState state, double diameter)
+    {
+        if (state.Measurement is not { } raw)
+        {
+            return null;
+        }
+
+        var (off, larger) = (raw.From.Limits?.LimitsOfError ?? 0, diameter - raw.DiameterMetres);
+        return larger <= off + Rounding.Metres ? null : Refusal.Of(
+            Reason.DiameterAboveRaw,
+            $"a place of {LengthText.Metres(diameter)} m is {LengthText.Metres(larger)} m larger than the raw stock, {LengthText.Metres(raw.DiameterMetres)} m by "
+                + $"measurement {raw.Serial}" + (off > 0 ? $"; the gauge may be off by {LengthText.Metres(off)} m" : ""),
+            ("diameter_metres", LengthText.Metres(diameter)), ("raw_metres", LengthText.Metres(raw.DiameterMetres)), ("limit_metres", LengthText.Metres(off)));
+    }
+
     /// <summary>The diameter used has to belong to the lot, by what is known of it now.</summary>
     private static Refusal? OfLot(LocateAsk ask, LotTerms? lot, double diameter, StandingMeasurement? measurement)
     {
@@ -132,12 +149,12 @@ internal static class LocateDecision
             ("diameter_metres", LengthText.Metres(diameter)), ("nominal_metres", LengthText.Metres(nominal)), ("limit_metres", LengthText.Metres(within)));
     }
 
-    private static AnswerBody Answer(LocateAsk ask, FixtureState state, in Found found, DateTimeOffset at)
+    private static ServedBody Answer(LocateAsk ask, FixtureState state, in Found found, DateTimeOffset at)
     {
         var (revision, measurement) = (state.InForce!, found.Measurement);
         var correction = found.Position.Correction;
         var q = correction.Pose.Orientation;
-        return new()
+        var answer = new AnswerBody
         {
             Fixture = ask.Fixture,
             Revision = revision.Number,
@@ -152,7 +169,8 @@ internal static class LocateDecision
             LotTerms = found.Lot,
             Nominal = ask.NominalMetres,
             Within = ask.WithinMetres,
-            First = FirstMark.Is(state, ask.Purpose, correction.ShiftBase),
+            Proving = ask.ProvingRequired ? ServedBody.ProvingRequired : null,
+            First = ask.IsTrial || FirstMark.Is(ask, state, correction.ShiftBase),
             StandOff = Fit.StandOff(revision, ask.Purpose),
             Position = Vectors.Three(correction.Pose.PositionMetres),
             Orientation = [q.W, q.X, q.Y, q.Z],
@@ -162,6 +180,7 @@ internal static class LocateDecision
             Decimals = ask.Decimals,
             Unit = ask.Unit == ServedUnit.Metre ? null : ask.Unit.Name(),
         };
+        return ask.IsTrial ? new TrialBody(answer) : answer;
     }
 
     private static string Seconds(TimeSpan span) => span.TotalSeconds.ToString("0.###", CultureInfo.InvariantCulture);

@@ -18,6 +18,7 @@ internal static class MeasuredDecision
         var older = WaitedReadings.Older(ask, situation, at);
         var refusal = Judge(ask, state)
             ?? (older is null ? WaitedReadings.Cleared(ask, situation) : WaitedReadings.Than(ask, older))
+            ?? (ask.Rules > 1 ? StillLoaded(ask, state!) : null)
             ?? Judge(ask, state!, lot, diameter);
         if (refusal is not null)
         {
@@ -48,6 +49,20 @@ internal static class MeasuredDecision
             Waited = ask.Waited,
         };
     }
+
+    /// <summary>
+    /// The lot of the last pick is still in the nests unless somebody said that they were emptied. The refusal voids the measurement, so that neither lot is
+    /// picked by the diameter of the other.
+    /// </summary>
+    private static Refusal? StillLoaded(MeasureAsk ask, FixtureState state) =>
+        ask.Lot is { } lot && state.Served is { Lot: { } loaded, LotSerial: var answer } && loaded != lot
+            ? Refusal.Of(
+                Reason.LotStillLoaded,
+                string.Create(
+                    CultureInfo.InvariantCulture, $"answer {answer} of {ask.Fixture} was for lot {loaded}, and nobody has said since that the nests were emptied; "
+                        + $"lot {lot} was measured"),
+                ("loaded", loaded), ("lot", lot), ("answer", answer.ToString(CultureInfo.InvariantCulture)))
+            : null;
 
     /// <summary>A refusal with what the push says.</summary>
     internal static RefusalBody Refuse(MeasureAsk ask, Refusal refusal, FixtureState? state) => ask.Refuse(refusal, state) with

@@ -45,4 +45,11 @@ public enum Reason
     LedgerUnavailable = 36,
     ShuttingDown = 37,
     InternalFailure = 38,
+    ReadbackMissing = 39,
+    ConfirmationMissing = 40,
+    AnswerSuperseded = 41,
+    LotStillLoaded = 42,
+    DiameterAboveRaw = 43,
+    NotMeasured = 44,
+    RevisionChangedMeanwhile = 45,
 }

@@ -81,6 +81,13 @@ public sealed record ReasonInfo(string Name, ReasonClass Class, int GrpcStatus, 
         LedgerUnavailable => new("ledger-unavailable", ReasonClass.Service, Unavailable, 2, "look at the disk of the data folder; the service goes on trying"),
         ShuttingDown => new("shutting-down", ReasonClass.Service, Unavailable, 2, "ask again when the service is back"),
         InternalFailure => new("internal-failure", ReasonClass.Service, Internal, 2, "look at the service's log and report it"),
+        ReadbackMissing => new("readback-missing", Request, InvalidArgument, 1, "read back every component that is not zero of bx by bz, of ox oy oz, or of x y z"),
+        ConfirmationMissing => new("confirmation-missing", Cell, FailedPrecondition, 1, "confirm the answer with its numbers first"),
+        AnswerSuperseded => new("answer-superseded", Cell, FailedPrecondition, 1, "stop, and ask again for where the stock is now"),
+        LotStillLoaded => new("lot-still-loaded", Cell, FailedPrecondition, 1, "send emptied when the nests were emptied or refilled, then measure again"),
+        DiameterAboveRaw => new("diameter-above-raw", Request, OutOfRange, 1, "state the finished diameter; it can't be above that of the raw stock"),
+        NotMeasured => new("not-measured", Request, FailedPrecondition, 1, "leave the diameter out, so that the measured one is used"),
+        RevisionChangedMeanwhile => new("revision-changed-meanwhile", Cell, FailedPrecondition, 1, "look at what is in force now, then adopt again"),
         _ => throw new ArgumentOutOfRangeException(nameof(reason), reason, "no such reason"),
     };
 }

@@ -22,13 +22,33 @@ internal sealed class RecheckKind : EntryKind<RecheckBody>
 
     protected override Situation Apply(Situation situation, RecheckBody body, VerbTable table, Func<IAdoption, Revision?> read)
     {
+        situation = Proven(situation, body);
         var counts = body.Passed == false && body.Fixture is { } fixture && situation.Find(fixture) is { } state
             && body.Revision == state.InForce?.Number && (body.Refuses || state.Missed is not { Refuses: true });
         return counts ? situation.With(situation.Find(body.Fixture!)! with { Missed = new(body, body.Refuses, Said(body), body.Length) }) : situation;
     }
 
     protected override bool Stands(RecheckBody body, Situation situation, NewestEntries newest) =>
-        body.Fixture is { } fixture && body.Serial == situation.Find(fixture)?.Missed?.Serial;
+        body.Fixture is { } fixture && situation.Find(fixture) is { } state && (body.Serial == state.Missed?.Serial || state.Progress.RestsOn(body.Serial)
+            || (body.Version > 1 && body.Serial == state.Progress.Since));
+
+    /// <summary>A recheck that passed goes towards the proof; after a miss everything begins again. Those of version 1 did neither.</summary>
+    private static Situation Proven(Situation situation, RecheckBody body)
+    {
+        if (body.Version == 1 || body.Passed is not { } passed || body.Fixture is not { } fixture || situation.Find(fixture) is not { InForce: { } revision } state
+            || body.Revision != revision.Number)
+        {
+            return situation;
+        }
+
+        var progress = passed
+            ? state.Progress with
+            {
+                Passed = [.. Proof.Needed(revision, [.. state.Progress.Passed, new PassedRecheck(body.Serial, body.Master, body.Nest[0], body.Nest[1])]).Distinct()],
+            }
+            : new() { Since = body.Serial };
+        return situation.With(state with { Progress = progress });
+    }
 
     private static string Said(RecheckBody miss)
     {

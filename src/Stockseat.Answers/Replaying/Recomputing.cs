@@ -2,10 +2,12 @@ using System.Text.Json;
 using Stockseat.Answers.Adopt;
 using Stockseat.Answers.Asking;
 using Stockseat.Answers.Confirm;
+using Stockseat.Answers.Done;
 using Stockseat.Answers.Entries;
 using Stockseat.Answers.Locate;
 using Stockseat.Answers.Lots;
 using Stockseat.Answers.Reasons;
+using Stockseat.Answers.Referring;
 using Stockseat.Answers.State;
 using Stockseat.Answers.Verbs;
 using Stockseat.Fixtures.Revisions;
@@ -38,11 +40,12 @@ public static class Recomputing
             RevisionAdoptedBody b => Adopted(b, read),
             RefusalBody b => Refused(b, then, given, find),
             ConfirmationBody b => Confirmed(b, then, find),
+            DoneBody b => Referring(b, b.Answer, then, find),
             _ => RegisteredVerbs.Table.AskOf(recorded) is { } ask ? Recomputed.Of(Decide(ask, recorded, then, None)) : NotWhole,
         };
         if (again.Body is { } body)
         {
-            (body.Serial, body.At) = (serial, recorded.At);
+            (body.Version, body.Serial, body.At) = (recorded.Version, serial, recorded.At);
         }
 
         return again;
@@ -57,7 +60,7 @@ public static class Recomputing
     private static EntryBody Decide(Ask ask, EntryBody recorded, Situation then, Func<long, EntryBody?> find) =>
         Decision.Decide(ask, then, EntryTime.Parse(recorded.At), find);
 
-    private static AnswerBody? None(long serial) => null;
+    private static EntryBody? None(long serial) => null;
 
     /// <summary>Its file was the folder's; that its content reads back to what it says can be seen.</summary>
     private static Recomputed Adopted(RevisionAdoptedBody recorded, Func<IAdoption, Revision?> read)
@@ -83,15 +86,17 @@ public static class Recomputing
 
     private static Recomputed Confirmed(ConfirmationBody recorded, Situation then, AnswerFinder find)
     {
-        var answer = find(recorded.Confirms, out var isAway);
-        if (isAway)
-        {
-            return Recomputed.Of(recorded with { }, given: true);
-        }
-
-        var again = Decide(RegisteredVerbs.Table.AskOf(recorded)!, recorded, then, _ => answer);
+        var again = Referring(recorded, recorded.Confirms, then, find);
         // What other shift stood, older versions did not say.
-        return Recomputed.Of(again is ConfirmationBody c && recorded.Other is null ? c with { Other = null } : again);
+        return again.Body is ConfirmationBody c && recorded.Other is null ? again with { Body = c with { Other = null } } : again;
+    }
+
+    /// <summary>An entry about an answer; where the answer was closed away, it is taken as it is.</summary>
+    private static Recomputed Referring(EntryBody recorded, long serial, Situation then, AnswerFinder find)
+    {
+        var answer = find(serial, out var isAway);
+        return isAway ? Recomputed.Of(recorded with { }, given: true)
+            : Recomputed.Of(Decide(RegisteredVerbs.Table.AskOf(recorded)!, recorded, then, _ => answer));
     }
 
     private static Recomputed Refused(RefusalBody recorded, Situation then, bool given, AnswerFinder find)
@@ -114,11 +119,11 @@ public static class Recomputing
             return Recomputed.Of(By(refused, recorded), given: true);
         }
 
-        AnswerBody? answer = null;
-        if (ask is ConfirmAsk { Denied: null } confirm)
+        EntryBody? answer = null;
+        if (ask is AnswerAsk { Denied: null } refers)
         {
-            answer = find(confirm.Serial, out var isAway);
-            var wasAway = recorded.Number == (int)Reason.SerialUnknown && confirm.Serial < then.Begins;
+            answer = find(refers.Serial, out var isAway);
+            var wasAway = recorded.Number == (int)Reason.SerialUnknown && refers.Serial < then.Begins;
             if (isAway && !wasAway)
             {
                 return Recomputed.Of(recorded with { }, given: true);

@@ -37,6 +37,12 @@ public sealed record FixtureState(string Fixture)
     /// </summary>
     public long Cleared { get; init; }
 
+    /// <summary>What was received, carried out and proven since the revision came into force.</summary>
+    public Progress Progress { get; init; } = Progress.None;
+
+    /// <summary>The newest answers; entries of version 1 are not among them.</summary>
+    public Served Served { get; init; } = Served.Nothing;
+
     public ConfirmedShift? ConfirmedPick { get; init; }
 
     public ConfirmedShift? ConfirmedPlace { get; init; }
@@ -79,6 +85,9 @@ public sealed record FixtureState(string Fixture)
 
     /// <summary>How one of these numbers stands.</summary>
     public RevisionStanding Standing(int number) => AdoptionRule.Standing(Folder?.Find(number), number, InForce?.Number, Adopted);
+
+    /// <summary>What is lacking until rechecks have proven the revision in force; none when it is proven, or when none is in force.</summary>
+    public IReadOnlyList<Proof.Lack> Unproven => InForce is { } revision ? Proof.Lacks(revision, Progress.Passed) : [];
 
     public ConfirmedShift? Confirmed(Purpose purpose) => purpose == Purpose.Pick ? ConfirmedPick : ConfirmedPlace;
 

@@ -6,7 +6,10 @@ using Stockseat.Answers.Events;
 using Stockseat.Answers.Hold;
 using Stockseat.Answers.Locate;
 using Stockseat.Answers.Lots;
+using Stockseat.Answers.Done;
 using Stockseat.Answers.Measured;
+using Stockseat.Answers.Still;
+using Stockseat.Answers.Notes;
 using Stockseat.Answers.Recheck;
 using Stockseat.Answers.Roll;
 using Stockseat.Answers.Snapshots;
@@ -20,15 +23,19 @@ public static class RegisteredVerbs
     public static VerbTable Table { get; } = new(
         [
             new LocateVerb(),
+            new TrialVerb(),
             new MeasuredVerb(),
             new EmptiedVerb(),
             new ConfirmVerb(),
+            new DoneVerb(),
+            new StillVerb(),
             new AdoptVerb(),
             new HoldVerb(),
             new ReleaseVerb(),
             new RecheckVerb(),
             new DescribeLotVerb(),
             new RollVerb(),
+            new NoteVerb(),
         ],
         [
             new ServiceStartedKind(),

@@ -55,10 +55,10 @@ internal sealed class EntryReplay(RecordedAnswers answers, AdoptedRevisions revi
         try
         {
             body = BodyJson.Read(kind, bytes);
-            if (body is null || body.Version != EntryBody.CurrentVersion)
+            if (body is null || !EntryBody.Knows(body.Version))
             {
                 var has = body is null ? $"the kind {kind}, which this program does not know"
-                    : $"version {body.Version}; this program knows {EntryBody.CurrentVersion}";
+                    : $"version {body.Version}; this program knows {EntryBody.OldestVersion} to {EntryBody.CurrentVersion}";
                 return $"entry {serial} has {has}: replay it with the program that wrote it";
             }
 
@@ -171,7 +171,9 @@ internal sealed class EntryReplay(RecordedAnswers answers, AdoptedRevisions revi
             }
 
             (result.Answers, result.Same) = (result.Answers + 1, result.Same + 1);
-            Situation = then; // Its folder is there: the next answer need not put it there again.
+            now.Serial = serial;
+            Situation = then.Apply(now); // Its folder is there: the next answer need not put it there again.
+            _carried.Add(serial, Kinds.Answer, now.Fixture, bytes);
             answers.Keep(now);
             return true;
         }

@@ -35,7 +35,7 @@ internal sealed class RecordedAnswers(string folder, IReadOnlyList<ReplayedLedge
     /// <summary>Finds one.</summary>
     /// <param name="serial">Its serial.</param>
     /// <param name="isAway">Whether it would be in a ledger that was moved away or can't be read.</param>
-    public AnswerBody? Find(long serial, out bool isAway)
+    public ServedBody? Find(long serial, out bool isAway)
     {
         isAway = false;
         if (serial < 1 || serial >= Before)
@@ -43,7 +43,7 @@ internal sealed class RecordedAnswers(string folder, IReadOnlyList<ReplayedLedge
             return null;
         }
 
-        return _newest.TryGetValue(serial, out var kept) ? kept : Row(serial, out isAway)?.ReadBody() as AnswerBody;
+        return _newest.TryGetValue(serial, out var kept) ? kept : Row(serial, out isAway)?.ReadBody() as ServedBody;
     }
 
     /// <summary>Any entry; null when there is none, or it is away.</summary>

@@ -29,6 +29,9 @@ public sealed class CarriedEntries
     /// <summary>Measurements come often, and of a fixture the newest alone can matter.</summary>
     private readonly Dictionary<string, Kept> _measured = new(StringComparer.Ordinal);
 
+    /// <summary>So do answers: of a fixture the newest for a pick, for a place and for a pick of a lot can matter.</summary>
+    private readonly NewestAnswers _answers = new();
+
     /// <param name="read">Reads the revision that an entry adopts; null: one that does not read back to its digest is an exception.</param>
     public CarriedEntries(Func<IAdoption, Revision?>? read = null) => _read = read;
 
@@ -47,6 +50,7 @@ public sealed class CarriedEntries
         if (row.Kind.SequenceEqual("answer"u8))
         {
             Count(row.Body.Length); // the many
+            _answers.Add(row.Serial, row.Fixture, row.Body);
         }
         else
         {
@@ -66,6 +70,9 @@ public sealed class CarriedEntries
             case Kinds.Snapshot or Kinds.RolledOver:
                 Begin(kind, body);
                 return;
+            case Kinds.Answer:
+                _answers.Add(serial, Encoding.UTF8.GetBytes(fixture ?? ""), body);
+                break;
             case Kinds.Seal:
                 return; // Else seals and snapshots would ask for each other.
             case Kinds.Measurement when fixture is not null:
@@ -121,6 +128,7 @@ public sealed class CarriedEntries
         var chosen = Carrying.Of(bodies, situation).Select(b => b.Serial).ToHashSet();
         _kept.Clear();
         _measured.Clear();
+        _answers.Clear();
         _kept.AddRange(all.Where(k => chosen.Contains(k.Serial)));
         return _kept.Sum(k => (long)k.Bytes.Length);
     }
@@ -139,6 +147,7 @@ public sealed class CarriedEntries
 
         _kept.Clear();
         _measured.Clear();
+        _answers.Clear();
         (Since, BytesSince, BytesBefore) = (0, 0, body.Length);
         _kept.AddRange(carried);
     }
@@ -173,7 +182,7 @@ public sealed class CarriedEntries
 
     private static byte[] Bytes(string kind, ReadOnlySpan<byte> body) => body.Length > BodyJson.LongestOf(kind) ? [] : body.ToArray(); // Reading it says why.
 
-    private List<Kept> InOrder() => [.. _kept.Concat(_measured.Values).OrderBy(k => k.Serial)];
+    private List<Kept> InOrder() => [.. _kept.Concat(_measured.Values).Concat(_answers.All.Select(a => new Kept(a.Serial, Kinds.Answer, a.Bytes))).OrderBy(k => k.Serial)];
 
     private sealed record Kept(long Serial, string Kind, byte[] Bytes)
     {

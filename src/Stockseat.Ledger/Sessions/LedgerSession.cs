@@ -153,8 +153,8 @@ internal sealed class LedgerSession : IDisposable
     /// <summary>Whether what the next ledger would carry is too long for one body: then this one goes on, since nobody could read that one.</summary>
     public bool CarriesTooMuch => _carriesTooMuch |= CarriedSize.Of(_connection) > MostCarried;
 
-    /// <summary>An answer by its serial; null when that serial is none, or one that was forged and can't be read, which must not stop the writer.</summary>
-    private AnswerBody? FindAnswer(long serial) => Find(serial)?.TryReadBody() as AnswerBody;
+    /// <summary>An answer, or a trial, by its serial; null when that serial is none, or one that was forged and can't be read, which must not stop the writer.</summary>
+    private ServedBody? FindAnswer(long serial) => Find(serial)?.TryReadBody() as ServedBody;
 
     /// <summary>Whether whose hold was released held the fixture again after that; also in ledgers that were closed since.</summary>
     private bool HeldSince(ReleasedBody released)

@@ -150,7 +150,7 @@ internal static class BodyReading
 
     private static bool Copies(ref Utf8JsonReader reader, in EntryBytes row, int field) => field switch
     {
-        Version => reader.TokenType == JsonTokenType.Number && reader.TryGetInt32(out var version) && version == EntryBody.CurrentVersion,
+        Version => reader.TokenType == JsonTokenType.Number && reader.TryGetInt32(out var version) && EntryBody.Knows(version),
         0 => reader.TokenType == JsonTokenType.Number && reader.TryGetInt64(out var serial) && serial == row.Serial,
         4 => row.HasRevision && reader.TokenType == JsonTokenType.Number && reader.TryGetInt64(out var revision) && revision == row.Revision,
         _ => reader.TokenType == JsonTokenType.String && field switch

@@ -205,9 +205,9 @@ internal sealed class ChainWalk : IDisposable
     private bool ReadSlowly(in EntryBytes row)
     {
         using var json = BodyReading.Read(row, out var version);
-        if (version != EntryBody.CurrentVersion)
+        if (!EntryBody.Knows(version))
         {
-            _result.Unreadable ??= $"entry {row.Serial} has version {version}; this program knows {EntryBody.CurrentVersion}: verify it with the program "
+            _result.Unreadable ??= $"entry {row.Serial} has version {version}; this program knows {EntryBody.OldestVersion} to {EntryBody.CurrentVersion}: verify it with the program "
                 + $"that wrote it";
             return false;
         }

@@ -56,7 +56,7 @@ internal static class PlainBody
 
     private static bool Copies(ReadOnlySpan<byte> value, in EntryBytes row, int field) => field switch
     {
-        BodyReading.Version => Number(value) == EntryBody.CurrentVersion,
+        BodyReading.Version => EntryBody.Knows(Number(value)),
         0 => Number(value) == row.Serial,
         4 => row.HasRevision && Number(value) == row.Revision,
         1 => Quotes(value, row.At),

@@ -34,7 +34,8 @@ public static class SnapshotJudge
         try
         {
             // The same bytes need not be read: that is most of what a snapshot costs.
-            return body.SequenceEqual(Bytes(new() { Serial = serial, At = InstantIn(body), Carried = expected })) ? null
+            var (version, at) = HeadOf(body);
+            return body.SequenceEqual(Bytes(new() { Version = version, Serial = serial, At = at, Carried = expected })) ? null
                 : BodyJson.Read(Kinds.Snapshot, body) is SnapshotBody recorded ? Difference(recorded.Carried, expected) : "it is none";
         }
         catch (Exception e) when (e is JsonException or InvalidOperationException)
@@ -43,24 +44,30 @@ public static class SnapshotJudge
         }
     }
 
-    /// <summary>The instant that a body says; empty when it says none where every body has it.</summary>
-    private static string InstantIn(ReadOnlySpan<byte> body)
+    /// <summary>The version and the instant that a body has where every body has them; 0 and empty when it has none there.</summary>
+    private static (int Version, string At) HeadOf(ReadOnlySpan<byte> body)
     {
+        var version = 0;
         var reader = new Utf8JsonReader(body);
         reader.Read();
         while (reader.Read() && reader.TokenType == JsonTokenType.PropertyName)
         {
-            var isInstant = reader.ValueTextEquals("at"u8);
+            var (isVersion, isInstant) = (reader.ValueTextEquals("v"u8), reader.ValueTextEquals("at"u8));
             reader.Read();
             if (isInstant)
             {
-                return reader.TokenType == JsonTokenType.String ? reader.GetString()! : "";
+                return (version, reader.TokenType == JsonTokenType.String ? reader.GetString()! : "");
+            }
+
+            if (isVersion && reader.TokenType == JsonTokenType.Number)
+            {
+                _ = reader.TryGetInt32(out version);
             }
 
             reader.Skip();
         }
 
-        return "";
+        return (version, "");
     }
 
     private static ReadOnlySpan<byte> Bytes(SnapshotBody body)

@@ -1,0 +1,41 @@
+using System.Text.Json.Serialization;
+using System.Text.Json.Serialization.Metadata;
+using Stockseat.Answers.Asking;
+using Stockseat.Answers.Entries;
+using Stockseat.Answers.State;
+using Stockseat.Fixtures.Revisions;
+
+namespace Stockseat.Answers.Done;
+
+/// <summary>Answers that were carried out: the newest for each purpose and nest counts.</summary>
+internal sealed class DoneKind : EntryKind<DoneBody>
+{
+    public override string Name => Kinds.Done;
+
+    protected override JsonTypeInfo<DoneBody> Json => DoneContext.Default.DoneBody;
+
+    protected override string? Fault(DoneBody b, VerbTable table) => BodyChecks.Missing("fixture", b.Fixture) ?? BodyChecks.OfPurpose(b.Purpose)
+        ?? BodyChecks.Nest(b.Nest) ?? BodyChecks.Metres("shiftBase", b.ShiftBase, 3);
+
+    protected override Situation Apply(Situation situation, DoneBody body, VerbTable table, Func<IAdoption, Revision?> read)
+    {
+        if (body.Fixture is not { } fixture || situation.Find(fixture) is not { } state)
+        {
+            return situation;
+        }
+
+        var shift = new DoneShift(body.Serial, body.ShiftBase[0], body.ShiftBase[1], body.ShiftBase[2]);
+        return situation.With(state with
+        {
+            Progress = state.Progress.WithDone(body.Answer, PurposeNames.Find(body.Purpose) ?? Purpose.Pick, body.Nest[0], body.Nest[1], shift),
+        });
+    }
+
+    protected override bool Stands(DoneBody body, Situation situation, NewestEntries newest) =>
+        body.Fixture is { } fixture && situation.Find(fixture)?.Progress.RestsOn(body.Serial) == true;
+}
+
+[JsonSourceGenerationOptions(
+    PropertyNamingPolicy = JsonKnownNamingPolicy.CamelCase, DefaultIgnoreCondition = JsonIgnoreCondition.WhenWritingNull, RespectNullableAnnotations = true)]
+[JsonSerializable(typeof(DoneBody))]
+internal sealed partial class DoneContext : JsonSerializerContext;
