@@ -1,116 +1,122 @@
 using Stockseat.Answers.Adopt;
 using Stockseat.Answers.Confirm;
+using Stockseat.Answers.Done;
 using Stockseat.Answers.Entries;
+using Stockseat.Answers.Recheck;
 using Stockseat.Answers.Tests.Support;
+using Stockseat.Seating.Frames;
 
 namespace Stockseat.Answers.Tests.Locate;
 
 public sealed class FirstMarkTests
 {
-    private readonly Bench _bench = Bench.Serving(Revisions.Good());
+    private const string Grid = """[ { "direction": "u", "count": 3, "pitch": "200 mm" } ]""";
+
+    private readonly Bench _bench = Bench.Serving(Revisions.Good(layout: Grid, limits: """{ "recheck": "1 mm", "diameter": [ "60 mm", "100 mm" ] }"""));
 
     [Fact]
-    public void After_an_adoption_every_answer_is_a_first_one_until_it_is_confirmed()
+    public void An_answer_is_first_until_it_was_carried_out()
     {
-        Assert.True(_bench.Locate(0.09).First);
         var answer = _bench.Locate(0.09);
         Assert.True(answer.First);
 
         Assert.IsType<ConfirmationBody>(_bench.Confirm(answer.Serial));
+        Assert.True(_bench.Locate(0.09).First);
+        answer = _bench.Locate(0.09);
+        Assert.IsType<ConfirmationBody>(_bench.Receive(answer));
+        Assert.True(_bench.Locate(0.09).First);
+        Assert.IsType<DoneBody>(_bench.Do(new DoneAsk(Bench.Controller, answer.Serial)));
 
         Assert.False(_bench.Locate(0.09).First);
     }
 
     [Fact]
-    public void Without_a_limit_any_change_of_the_shift_is_a_first_one()
+    public void Another_nest_and_another_purpose_are_first_by_themselves()
     {
-        _bench.Confirm(_bench.Locate(0.09).Serial);
+        _bench.CarryOut(_bench.Locate(0.09));
 
-        Assert.True(_bench.Locate(0.09 + 1e-9).First);
+        Assert.True(_bench.Locate(0.09, column: 2).First);
+        Assert.True(_bench.Locate(0.09, purpose: Purpose.Place).First);
+        _bench.CarryOut(_bench.Locate(0.09, column: 2));
+        Assert.False(_bench.Locate(0.09, column: 2).First);
         Assert.False(_bench.Locate(0.09).First);
     }
 
     [Fact]
-    public void Another_nest_with_the_same_shift_is_no_first_one()
+    public void A_shift_that_differs_from_the_last_one_carried_out_is_first()
     {
-        var bench = Bench.Serving(Revisions.Demo("pinbed-1/r0003.json"));
-        bench.Confirm(bench.Locate(0.09).Serial);
+        _bench.CarryOut(_bench.Locate(0.09));
+        Assert.True(_bench.Locate(0.0901).First);
 
-        Assert.False(bench.Locate(0.09, column: 3, row: 2).First);
+        _bench.CarryOut(_bench.Locate(0.0901));
+
+        Assert.False(_bench.Locate(0.0901).First);
+        Assert.True(_bench.Locate(0.09).First);
     }
 
     [Fact]
-    public void With_a_limit_it_is_the_shift_that_counts()
+    public void A_recheck_that_misses_makes_all_of_it_first_again()
     {
-        var bench = Bench.Serving(Revisions.Good(nest: """{ "vee": { "includedAngle": "90 deg" } }""", limits: """{ "firstAbove": "1 mm" }"""));
-        bench.Confirm(bench.Locate(0.09).Serial);
+        var before = _bench.Locate(0.09);
+        _bench.CarryOut(before);
+        Assert.IsType<RecheckBody>(_bench.Do(Recheck(0.02)));
 
-        // The shift grows by 1/sqrt(2) of the diameter: 1 mm at 1.4142 mm.
-        Assert.False(bench.Locate(0.09 + 0.00141).First);
-        Assert.False(bench.Locate(0.09 - 0.00141).First);
-        Assert.True(bench.Locate(0.09 + 0.00142).First);
-        Assert.True(bench.Locate(0.09 - 0.00142).First);
+        Assert.True(_bench.Locate(0.09).First);
+        Assert.Equal("confirmation-missing", Assert.IsType<RefusalBody>(_bench.Do(new DoneAsk(Bench.Controller, before.Serial))).Reason);
+        _bench.CarryOut(_bench.Locate(0.09));
+        Assert.False(_bench.Locate(0.09).First);
     }
 
     [Fact]
-    public void Pick_and_place_are_confirmed_apart()
+    public void A_recheck_that_passes_changes_nothing()
     {
-        var bench = Bench.Serving(Revisions.Good(standOff: "0.5 mm")); // the same shift for both
-        bench.Confirm(bench.Locate(0.09).Serial);
+        _bench.CarryOut(_bench.Locate(0.09));
+        Assert.True(Assert.IsType<RecheckBody>(_bench.Do(Recheck(0))).Passed);
 
-        Assert.False(bench.Locate(0.09).First);
-        var place = bench.Locate(0.09, purpose: Purpose.Place);
-        Assert.True(place.First);
-        bench.Confirm(place.Serial);
-        Assert.False(bench.Locate(0.09, purpose: Purpose.Place).First);
+        Assert.False(_bench.Locate(0.09).First);
     }
 
     [Fact]
-    public void A_new_adoption_makes_the_next_answer_a_first_one()
+    public void A_new_adoption_makes_the_next_answer_first()
     {
         var bench = Bench.Serving(Revisions.Good(1));
-        var old = bench.Locate(0.09);
-        bench.Confirm(old.Serial);
+        bench.CarryOut(bench.Locate(0.09));
         bench.ReadFolders(Revisions.Folder(Revisions.Good(1), Revisions.Good(2)));
         Assert.False(bench.Locate(0.09).First);
         Assert.IsType<RevisionAdoptedBody>(bench.Adopt(2));
 
         Assert.True(bench.Locate(0.09).First);
-        bench.Confirm(old.Serial); // of the old revision: it says nothing about the new one
-        Assert.True(bench.Locate(0.09).First);
-    }
-
-    [Fact]
-    public void A_refused_confirmation_confirms_nothing()
-    {
-        var answer = _bench.Locate(0.09);
-        Assert.IsType<RefusalBody>(_bench.Confirm(answer.Serial, ("by", "0.1")));
-
-        Assert.True(_bench.Locate(0.09).First);
     }
 
     [Fact]
     public void Restarts_keep_it()
     {
-        _bench.Restart();
         var answer = _bench.Locate(0.09);
-        Assert.True(answer.First);
-        _bench.Confirm(answer.Serial);
+        _bench.Receive(answer);
+        _bench.Restart();
+        Assert.True(_bench.Locate(0.09).First);
+        _bench.Do(new DoneAsk(Bench.Controller, answer.Serial));
         _bench.Restart();
 
         Assert.False(_bench.Locate(0.09).First);
-        Assert.True(_bench.Locate(0.09, purpose: Purpose.Place).First);
+        Assert.True(_bench.Locate(0.09, column: 1).First);
     }
 
     [Fact]
-    public void An_answer_from_before_an_adoption_of_the_same_number_confirms_nothing()
+    public void What_was_confirmed_by_version_1_counts_as_carried_out_in_every_nest()
     {
-        var bench = Bench.Serving(Revisions.Good(1));
-        var before = bench.Locate(0.0924);
-        Assert.IsType<RevisionAdoptedBody>(bench.Adopt(1));
+        _bench.Rules = 1;
+        _bench.Confirm(_bench.Locate(0.09).Serial);
+        _bench.Rules = EntryBody.CurrentVersion;
 
-        Assert.IsType<ConfirmationBody>(bench.Confirm(before.Serial));
-
-        Assert.True(bench.Locate(0.0924).First);
+        Assert.False(_bench.Locate(0.09).First);
+        Assert.False(_bench.Locate(0.09, column: 2).First);
+        Assert.True(_bench.Locate(0.0905).First);
+        Assert.True(_bench.Locate(0.09, purpose: Purpose.Place).First);
     }
+
+    private static RecheckAsk Recheck(double off) => new(Bench.Controller, "pinbed-1")
+    {
+        By = "day setter", MasterMetres = 0.08, FoundMetres = new Vector3(0, off, 0),
+    };
 }

@@ -4,6 +4,7 @@ using Stockseat.Answers.Adopt;
 using Stockseat.Answers.Asking;
 using Stockseat.Answers.Confirm;
 using Stockseat.Answers.Entries;
+using Stockseat.Answers.Done;
 using Stockseat.Answers.Events;
 using Stockseat.Answers.Locate;
 using Stockseat.Answers.Measured;
@@ -28,6 +29,9 @@ internal sealed class Bench
         Situation = Situation.Empty.WithFolders(folders);
     }
 
+    /// <summary>The version of the rules by which asks are decided.</summary>
+    public int Rules { get; set; } = EntryBody.CurrentVersion;
+
     public Situation Situation { get; private set; }
 
     public DateTimeOffset Now { get; set; } = Start;
@@ -35,16 +39,35 @@ internal sealed class Bench
     public List<EntryBody> Entries { get; } = [];
 
     /// <summary>One fixture, its highest revision adopted.</summary>
-    public static Bench Serving(params RevisionFile[] files)
+    public static Bench Serving(params RevisionFile[] files) => ServingBy(EntryBody.CurrentVersion, files);
+
+    /// <summary>The same by the rules of a version.</summary>
+    public static Bench ServingBy(int rules, params RevisionFile[] files)
     {
-        var bench = new Bench(Revisions.Folder(files));
+        var bench = new Bench(Revisions.Folder(files)) { Rules = rules };
         bench.OfFolders();
         return bench;
     }
 
     public List<EntryBody> OfFolders(FirstAdoption rule = FirstAdoption.Automatic) => [.. Adopting.OfFolders(Situation, rule).Select(Write)];
 
-    public EntryBody Do(Ask ask) => Write(Decision.Decide(ask, Situation, Now, s => Entries.Find(e => e.Serial == s) as AnswerBody));
+    /// <summary>Decides an ask and keeps its entry, unless its outcome is one that is there already.</summary>
+    public EntryBody Do(Ask ask)
+    {
+        var body = Decision.Decide(ask with { Rules = Rules }, Situation, Now, s => Entries.Find(e => e.Serial == s) as ServedBody);
+        return body.Serial > 0 ? body : Write(body);
+    }
+
+    /// <summary>Reads the whole shift of an answer back.</summary>
+    public EntryBody Receive(AnswerBody answer) =>
+        Confirm(answer.Serial, [.. new[] { "bx", "by", "bz" }.Select(n => (n, FixedPoint.Text(answer.TryNumber(n, out var value) ? value : 0)))]);
+
+    /// <summary>An answer is received and carried out.</summary>
+    public EntryBody CarryOut(AnswerBody answer)
+    {
+        Assert.IsType<ConfirmationBody>(Receive(answer));
+        return Do(new DoneAsk(Controller, answer.Serial));
+    }
 
     public AnswerBody Locate(double? diameter = null, string fixture = "pinbed-1", Purpose purpose = Purpose.Pick, int column = 0, int row = 0,
         string? lot = null) =>

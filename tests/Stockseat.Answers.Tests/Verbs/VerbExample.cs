@@ -1,10 +1,13 @@
 using Stockseat.Answers.Adopt;
 using Stockseat.Answers.Asking;
 using Stockseat.Answers.Confirm;
+using Stockseat.Answers.Done;
 using Stockseat.Answers.Emptied;
+using Stockseat.Answers.Entries;
 using Stockseat.Answers.Hold;
 using Stockseat.Answers.Locate;
 using Stockseat.Answers.Lots;
+using Stockseat.Answers.Notes;
 using Stockseat.Answers.Recheck;
 using Stockseat.Answers.Roll;
 using Stockseat.Answers.Tests.Support;
@@ -28,11 +31,19 @@ internal sealed record VerbExample(Func<Bench, Ask> Ask, bool Changes = true, bo
     /// <summary>One of each verb, by name.</summary>
     public static IReadOnlyDictionary<string, VerbExample> All { get; } = new Dictionary<string, VerbExample>
     {
-        ["locate"] = new(_ => new LocateAsk(Bench.Controller, "pinbed-1") { DiameterMetres = 0.09 }, Changes: false, IsCarried: false),
+        ["locate"] = new(_ => new LocateAsk(Bench.Controller, "pinbed-1") { DiameterMetres = 0.09 }),
+        ["trial"] = new(_ => new LocateAsk(Bench.Controller, "pinbed-1") { DiameterMetres = 0.09, IsTrial = true }, Changes: false, IsCarried: false),
         ["measured"] = new(_ => Bench.Push([0.09, 0.09002])),
         ["emptied"] = new(_ => new EmptiedAsk(Bench.Controller, "pinbed-1")),
         ["confirm"] = new(bench =>
-            new ConfirmAsk(Bench.Controller, bench.Locate(0.09).Serial) { ReadBack = new Dictionary<string, string> { ["diameter"] = "0.09" } }),
+            new ConfirmAsk(Bench.Controller, bench.Locate(0.09).Serial) { ReadBack = new Dictionary<string, string> { ["by"] = Read(bench.Entries[^1], "by") } }),
+        ["done"] = new(bench =>
+        {
+            var answer = bench.Locate(0.09);
+            bench.Receive(answer);
+            return new DoneAsk(Bench.Controller, answer.Serial) { By = "day setter" };
+        }),
+        ["note"] = new(_ => new NoteAsk(Bench.Controller, "pinbed-1") { By = "maintenance", Text = "gripper hit pin 2", Entry = 1 }, Changes: false, IsCarried: false),
         ["adopt"] = new(_ => new AdoptAsk(Bench.Controller, "pinbed-1", 1) { By = "setter", Why = "again", Folder = Revisions.Folder(File) })
         {
             HoldsItsAsk = false,
@@ -48,6 +59,8 @@ internal sealed record VerbExample(Func<Bench, Ask> Ask, bool Changes = true, bo
         ["roll"] = new(_ => new RollAsk(Bench.Controller) { By = "setter", Why = "year's end", Next = "next" }, Changes: false, IsCarried: false),
         ["nothing"] = new(_ => new NothingAsk(Bench.Controller, "pinbed-1"), Changes: false, IsCarried: false),
     };
+
+    private static string Read(EntryBody answer, string name) => FixedPoint.Text(((AnswerBody)answer).TryNumber(name, out var value) ? value : 0);
 
     private static ReleaseAsk Release(Bench bench)
     {
