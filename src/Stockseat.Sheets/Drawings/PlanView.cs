@@ -43,6 +43,14 @@ internal sealed class PlanView
         return new(window, Scale.Fitting(1.05 * extent.Width, 1.05 * extent.Height, window.Width, window.Height), extent.Middle);
     }
 
+    /// <summary>Chooses the largest round scale at which the stock and the pins of the nest are seen: nothing else is drawn.</summary>
+    public static PlanView OfNest(DrawnPlan drawn, Box window)
+    {
+        var extent = new Extent();
+        StockAndPins(drawn, extent);
+        return new(window, Scale.Fitting(1.05 * extent.Width, 1.05 * extent.Height, window.Width, window.Height), extent.Middle);
+    }
+
     /// <summary>Where a point of the plan is on the paper.</summary>
     public Point At(PlanVector p) => new(
         Window.X + (Window.Width / 2) + (Scale.PerMetre * (p.U - _centre.U)),
@@ -56,7 +64,7 @@ internal sealed class PlanView
     /// <summary>A length on the paper, in millimetres.</summary>
     public double Of(double metres) => Scale.PerMetre * metres;
 
-    private static void Own(DrawnPlan drawn, Extent extent)
+    private static void StockAndPins(DrawnPlan drawn, Extent extent)
     {
         foreach (var diameter in drawn.All.Where(d => d.Stock is not null))
         {
@@ -69,7 +77,11 @@ internal sealed class PlanView
         {
             extent.Add(pin.From, pin.HalfWidthMetres);
         }
+    }
 
+    private static void Own(DrawnPlan drawn, Extent extent)
+    {
+        StockAndPins(drawn, extent);
         foreach (var part in PlanShapes.Gripper(drawn.Plan, drawn.Worked.Metres, open: true))
         {
             foreach (var corner in part.IsBox ? Nearest.Corners(part) : [part.From])

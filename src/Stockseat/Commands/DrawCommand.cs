@@ -27,9 +27,20 @@ internal static class DrawCommand
         {
             HelpName = "FILE", Description = "the .svg file to write, over an older one; without it stdout", CustomParser = r => Common.WrittenOver(r, ".svg"),
         };
+        var shift = new Option<bool>("--shift")
+        {
+            Description = "only one nest, with the shift of the one --diameter: a small figure for a document",
+        };
         var config = ServeCommand.Config();
         var command =
-            new Command("draw", "a page to hang up: the nest to scale, gaps, limits; SVG on A4") { fixture, number, diameters, purpose, config, output };
+            new Command("draw", "a page to hang up: the nest to scale, gaps, limits; SVG on A4") { fixture, number, diameters, purpose, shift, config, output };
+        command.Validators.Add(parsed =>
+        {
+            if (parsed.GetValue(shift) && parsed.GetValue(diameters)?.Length != 1)
+            {
+                parsed.AddError("--shift draws the shift of one diameter: state it with --diameter, once");
+            }
+        });
         command.SetAction(parsed =>
         {
             if (ServeCommand.Read(new(parsed.GetValue(config))) is not { } settings)
@@ -38,13 +49,13 @@ internal static class DrawCommand
             }
 
             return RevisionFiles.Find(settings, parsed.GetValue(fixture)!, parsed.GetValue(number)) is { } file
-                ? Draw(file, parsed.GetValue(diameters) ?? [], parsed.GetValue(purpose)!, parsed.GetValue(output))
+                ? Draw(file, parsed.GetValue(diameters) ?? [], parsed.GetValue(purpose)!, parsed.GetValue(shift), parsed.GetValue(output))
                 : ExitCodes.Failed;
         });
         return command;
     }
 
-    private static int Draw(RevisionFile file, double[] diameters, string purpose, string? output)
+    private static int Draw(RevisionFile file, double[] diameters, string purpose, bool shift, string? output)
     {
         if (file.Reading.Revision is not { } revision)
         {
@@ -56,7 +67,16 @@ internal static class DrawCommand
             return ExitCodes.Refused;
         }
 
-        var svg = FixtureSheet.Draw(revision, purpose, DrawnPlan.Of(revision.PlanFor(place: purpose == "place"), diameters));
+        var place = purpose == "place";
+        var svg = shift ? ShiftFigure.Draw(revision, place, diameters[0])
+            : FixtureSheet.Draw(revision, purpose, DrawnPlan.Of(revision.PlanFor(place), diameters));
+        if (svg is null)
+        {
+            Console.Error.WriteLine(
+                $"stock of {Wording.Length(diameters[0])} finds no seat in a nest of {revision.Fixture}: draw a diameter that it holds ('stockseat fixture check' tells which)");
+            return ExitCodes.Refused;
+        }
+
         if (output is not null)
         {
             return PageFile.Write(output, svg);
