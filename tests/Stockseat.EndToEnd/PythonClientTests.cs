@@ -63,7 +63,7 @@ public abstract partial class PythonClientTests(Build build) : OnBothBuilds(buil
     public async Task LedgerChecker_OfTheReadme_FindsAWholeLedgerWholeAndAChangedOneNot()
     {
         using var cell = new Cell();
-        var readme = await File.ReadAllTextAsync(Path.Combine(Repository.Root, "README.md"));
+        var readme = await File.ReadAllTextAsync(Path.Combine(Repository.Root, "src", "Stockseat.Ledger", "README.md"));
         var checker = cell.Write("check.py", Assert.Single(PythonBlock().Matches(readme)).Groups["code"].Value);
         await using var service = await Program.Serve(cell);
         var serial = (await service.Ask("locate", "pinbed-1", "--diameter", "92.40mm", "--json")).Exits(0).Object.GetProperty("serial").GetInt64();
@@ -72,12 +72,12 @@ public abstract partial class PythonClientTests(Build build) : OnBothBuilds(buil
         var head = (await Program.Run("ledger", "verify", "--json", "--data", cell.Data)).Exits(0).Object;
 
         Assert.Equal(
-            $"whole, up to entry {head.GetProperty("headSerial")} with head {head.GetProperty("headHash").GetString()}",
+            $"intact up to entry {head.GetProperty("headSerial")} with head {head.GetProperty("headHash").GetString()}",
             (await Python.Run(checker, ledger)).Exits(0).Out.Trim());
         LedgerRows.ChangeOneDigit(cell.Data, serial);
         (await Python.Run(checker, ledger)).Fails(1, $"entry {serial} does not follow from the one before");
     }
 
-    [GeneratedRegex(@"^```python\n(?<code>.*?)^```", RegexOptions.Multiline | RegexOptions.Singleline)]
+    [GeneratedRegex(@"^```python tested by PythonClientTests\n(?<code>.*?)^```", RegexOptions.Multiline | RegexOptions.Singleline)]
     private static partial Regex PythonBlock();
 }

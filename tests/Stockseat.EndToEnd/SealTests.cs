@@ -3,7 +3,7 @@ using Stockseat.EndToEnd.Support;
 
 namespace Stockseat.EndToEnd;
 
-/// <summary>Seals and anchors as README.md tells them: the commands are taken from it.</summary>
+/// <summary>Seals and anchors as install/README.md tells them: the commands are taken from it.</summary>
 public abstract partial class SealTests(Build build) : OnBothBuilds(build)
 {
     public sealed class Ordinary() : SealTests(Build.Ordinary);
@@ -114,7 +114,7 @@ public abstract partial class SealTests(Build build) : OnBothBuilds(build)
     [Theory]
     [InlineData("chmod 644 seal.pem", "take their rights away (chmod 600")]
     [InlineData("cp seal.pub seal.pem", "is a public key, which seals nothing")]
-    [InlineData("rm seal.pem", "is not there; make one as the README shows")]
+    [InlineData("rm seal.pem", "is not there; make one as install/README.md shows")]
     [InlineData("head -c 100 seal.pem > half; cat half > seal.pem", "is no private key on the curve P-256")]
     [InlineData("openssl genpkey -algorithm EC -pkeyopt ec_paramgen_curve:P-384 -out seal.pem", "is not on the curve P-256")]
     [InlineData("mkdir data; mv seal.pem data/; ln -s data/seal.pem seal.pem", "lies in the data folder")]
@@ -146,11 +146,11 @@ public abstract partial class SealTests(Build build) : OnBothBuilds(build)
 
     private static string Section()
     {
-        var text = File.ReadAllText(Path.Combine(Repository.Root, "README.md"));
-        var from = text.IndexOf("## Seals and anchors", StringComparison.Ordinal);
+        var text = File.ReadAllText(Path.Combine(Repository.Root, "install", "README.md"));
+        var from = text.IndexOf("## Sealing and anchors", StringComparison.Ordinal);
         return text[from..text.IndexOf("\n## ", from + 1, StringComparison.Ordinal)];
     }
 
-    [GeneratedRegex(@"```sh\n(?<commands>.*?)```", RegexOptions.Singleline)]
+    [GeneratedRegex(@"```sh tested by SealTests\n(?<commands>.*?)```", RegexOptions.Singleline)]
     private static partial Regex Blocks();
 }

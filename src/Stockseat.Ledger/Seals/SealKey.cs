@@ -14,7 +14,7 @@ public sealed class SealKey : IDisposable
         | UnixFileMode.OtherExecute;
 
     private const int Longest = 64 * 1024;
-    private const string Make = "make one as the README shows (Seals and anchors)";
+    private const string Make = "make one as install/README.md shows (Sealing and anchors)";
 
     private readonly ECDsa _key;
 

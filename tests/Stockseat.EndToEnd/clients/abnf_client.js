@@ -12,7 +12,7 @@ const MALFORMED = new Set(["verb-unknown", "key-unknown", "key-doubled", "key-mi
 const LONGEST = 512;
 
 function load() {
-  const block = fs.readFileSync(readme, "utf8").match(/^```abnf\n([^]*?)^```/m)[1];
+  const block = fs.readFileSync(readme, "utf8").match(/^```abnf tested by AbnfTests\n([^]*?)^```/m)[1];
   const core = "SP = %x20\nDQUOTE = %x22\nDIGIT = %x30-39\nALPHA = %x41-5A / %x61-7A\n";
   const api = new apgApi((block + core).replace(/\n/g, "\r\n"));
   api.generate();

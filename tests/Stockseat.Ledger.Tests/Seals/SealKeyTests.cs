@@ -88,7 +88,7 @@ public sealed class SealKeyTests : IDisposable
     }
 
     [Fact]
-    public void Another_curve_is_refused() => Refused("nistP384", "is not on the curve P-256; make one as the README shows");
+    public void Another_curve_is_refused() => Refused("nistP384", "is not on the curve P-256; make one as install/README.md shows");
 
     [Fact]
     public void A_public_key_is_refused() => Refused("public", "is a public key, which seals nothing; name the file with the private one");
@@ -106,7 +106,7 @@ public sealed class SealKeyTests : IDisposable
     public void A_file_that_is_too_large_is_refused() => Refused("large", "and no key has more than 65536");
 
     [Fact]
-    public void A_missing_key_is_refused() => Assert.Contains("seal.pem is not there; make one as the README shows", _key.Fault(), StringComparison.Ordinal);
+    public void A_missing_key_is_refused() => Assert.Contains("seal.pem is not there; make one as install/README.md shows", _key.Fault(), StringComparison.Ordinal);
 
     [Fact]
     public void A_folder_in_place_of_the_key_is_refused()

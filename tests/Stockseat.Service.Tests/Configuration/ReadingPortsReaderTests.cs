@@ -137,7 +137,7 @@ public sealed class ReadingPortsReaderTests : IDisposable
     public void The_example_of_the_page_is_sound()
     {
         var page = File.ReadAllText(Path.Combine(Repository.Root, "proto", "README.md"));
-        var example = Regex.Match(page, """```json\n(?<json>\{ "Gauges".*?)\n```""", RegexOptions.Singleline).Groups["json"].Value;
+        var example = Regex.Match(page, """```json tested by ReadingPortsReaderTests\n(?<json>\{ "Gauges".*?)\n```""", RegexOptions.Singleline).Groups["json"].Value;
 
         Assert.Equal(2, Read(example).Settings!.ReadingPorts.Count);
         Assert.True(Passes(example));
