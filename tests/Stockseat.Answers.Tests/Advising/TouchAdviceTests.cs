@@ -46,8 +46,8 @@ public sealed class TouchAdviceTests
     private static IEnumerable<Finding> Of(IEnumerable<string> nests, string frameAngle)
     {
         var text = Revisions.DemoText("pinbed-1/r0003.json")
-            .Replace("\"seatAxis\": { \"x\": -0.576, \"y\": 0.768, \"z\": 0.28 }", $"\"touchedNests\": [ {string.Join(", ", nests)} ], \"originLimit\": \"9 mm\"",
-                StringComparison.Ordinal)
+            .Replace("\"seatAxis\": { \"x\": -0.576, \"y\": 0.768, \"z\": 0.28 }",
+                $"\"touchedNests\": [ {string.Join(", ", nests)} ], \"originLimit\": \"9 mm\"", StringComparison.Ordinal)
             .Replace("\"frameAngle\": \"0.02 deg\"", $"\"frameAngle\": {{ \"standard\": \"{frameAngle}\" }}", StringComparison.Ordinal);
         var reading = RevisionReader.Read(Encoding.UTF8.GetBytes(text), "r0003.json", null, null);
         Assert.Empty(reading.Faults);

@@ -18,16 +18,16 @@ internal static class Touches
     private static readonly double[][] Bedded = [[0.8, -0.576, 0.168], [0.6, 0.768, -0.224], [0, 0.28, 0.96]];
 
     /// <summary>
-    /// The demo's rack stands at 30 deg: x = X + u cos 30° − v sin 30°, y = Y + u sin 30° + v cos 30°, with v = √2·R in its 90 deg vees, R = 34.925 mm at the
-    /// taught origin (655, 180, 240) mm, nests 114.3 mm apart along u and 152.4 mm along v.
+    /// The demo's rack stands at 30 deg: x = X + u cos 30° − v sin 30°, y = Y + u sin 30° + v cos 30°, with v = √2·R in its 90 deg vees, R = 34.925 mm at
+    /// the taught origin (655, 180, 240) mm, nests 114.3 mm apart along u and 152.4 mm along v.
     /// </summary>
     public static string OfRack(int column, int row, double diameter, double du = 0, double dv = 0, double dw = 0, double degrees = 30) => Line(
         column, row, diameter, (655, 180, 240), Turned(degrees), (114.3 * column) + du,
         (152.4 * row) + (Math.Sqrt(2) * ((diameter / 2) - 34.925)) + dv, dw);
 
     /// <summary>
-    /// The demo's bed is tilted: its u, v and w are (0.8, 0.6, 0), (−0.576, 0.768, 0.28) and (0.168, −0.224, 0.96) in base. Two pins 60 mm apart, 12 mm thick unless
-    /// stated otherwise, taught with 80 mm at (412.3, −205, 118) mm; nests 125 mm apart along u and 130 mm along v.
+    /// The demo's bed is tilted: its u, v and w are (0.8, 0.6, 0), (−0.576, 0.768, 0.28) and (0.168, −0.224, 0.96) in base. Two pins 60 mm apart,
+    /// 12 mm thick unless stated otherwise, taught with 80 mm at (412.3, −205, 118) mm; nests 125 mm apart along u and 130 mm along v.
     /// </summary>
     public static string OfBed(int column, int row, double diameter, double du = 0, double dv = 0, double dw = 0, double spacing = 60, double pin = 12) => Line(
         column, row, diameter, (412.3, -205, 118), Bedded, (125 * column) + du,

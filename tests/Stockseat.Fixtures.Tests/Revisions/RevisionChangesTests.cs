@@ -10,7 +10,8 @@ public class RevisionChangesTests
     [Fact]
     public void Values_are_told_as_the_files_wrote_them_with_the_taught_ones_first() => Assert.Equal(
         [
-            new("taught.diameter", "80 mm", "3.15 in"), new("taught.position.y", "-205.00 mm", "-0.206 m"), new("taught.orientation.w", "0.134164078649987", "-0.939148550549912"),
+            new("taught.diameter", "80 mm", "3.15 in"), new("taught.position.y", "-205.00 mm", "-0.206 m"),
+            new("taught.orientation.w", "0.134164078649987", "-0.939148550549912"),
             new("taught.orientation.x", "-0.939148550549912", "0.134164078649987"),
             new("gripper.clocking", "90 deg", "1.5 rad"), new("layout[0].count", "6", "5"), new("limits.diameter[1]", "100 mm", "99 mm"),
             new("calibrated.note", "bed moved 40 mm", "pin changed"),

@@ -101,12 +101,15 @@ public class ReviewReportTests
 
         Assert.Equal(2, rows.Length);
         Assert.Equal(
-            ["1042 13:57:12.345", "robot-4 pinbed-1 pick 0,0", "88.120 1041, lot A1072", "3", "−3.213", "+4.284", "+1.562", "–", "0.187", "first", "by 1043"],
+            [
+                "1042 13:57:12.345", "robot-4 pinbed-1 pick 0,0", "88.120 1041, lot A1072", "3", "−3.213", "+4.284", "+1.562", "–", "0.187", "first",
+                "by 1043",
+            ],
             rows[0]);
         Assert.Equal(
             [
-                "1047 14:04:50.845 findings 1, 2, 4", "robot-4 pinbed-1 pick 0,0", "88.120 stated by client", "3", "−3.213", "+4.284", "+1.562", "0.000", "0.187",
-                "", "refused: 1048 NEVER",
+                "1047 14:04:50.845 findings 1, 2, 4", "robot-4 pinbed-1 pick 0,0", "88.120 stated by client", "3", "−3.213", "+4.284", "+1.562", "0.000",
+                "0.187", "", "refused: 1048 NEVER",
             ], rows[1]);
     }
 
