@@ -27,6 +27,7 @@ public class QuantityTests
     [InlineData("0.0924052m", 0.0924052)]
     [InlineData("92405.2 um", 0.0924052)]
     [InlineData("92.40mm", 0.0924)]
+    [InlineData("2.75 in", 0.06985)]
     [InlineData("0 mm", 0)]
     [InlineData("0.000in", 0)]
     [InlineData("007 m", 7)]
