@@ -15,7 +15,7 @@ public abstract class CalibrateCommandTests(Build build) : OnBothBuilds(build)
     {
         using var cell = new Cell();
         var table = Path.Combine(cell.Folder, "config", "touched-veerack-2.csv");
-        string[] calibrate = ["fixture", "calibrate", "veerack-2", table, "--by", "setter on shift", "--config", cell.Config];
+        string[] calibrate = ["fixture", "calibrate", "veerack-2", table, "--by", "day setter", "--config", cell.Config];
 
         var said = (await Program.Run(calibrate)).Exits(0).Out;
 
@@ -49,7 +49,7 @@ public abstract class CalibrateCommandTests(Build build) : OnBothBuilds(build)
                 '\n',
                 Lines(await File.ReadAllLinesAsync(Path.Combine(cell.Folder, "config", "touched-veerack-2.csv"), TestContext.Current.CancellationToken))));
 
-        var said = (await Program.Run("fixture", "calibrate", "veerack-2", table, "--by", "setter on shift", "--config", cell.Config, "--origin", "touched"))
+        var said = (await Program.Run("fixture", "calibrate", "veerack-2", table, "--by", "day setter", "--config", cell.Config, "--origin", "touched"))
             .Exits(0).Out;
 
         Assert.Contains("The origin goes 228.6", said, StringComparison.Ordinal);
@@ -63,7 +63,7 @@ public abstract class CalibrateCommandTests(Build build) : OnBothBuilds(build)
         var good = await File.ReadAllLinesAsync(Path.Combine(cell.Folder, "config", "touched-veerack-2.csv"), TestContext.Current.CancellationToken);
         string[] Calibrate(string[] lines, params string[] more) =>
             [
-                "fixture", "calibrate", "veerack-2", cell.Write("touched.csv", string.Join('\n', lines)), "--by", "setter on shift", "--config", cell.Config,
+                "fixture", "calibrate", "veerack-2", cell.Write("touched.csv", string.Join('\n', lines)), "--by", "day setter", "--config", cell.Config,
                 .. more,
             ];
         string Swapped(string line) => line.Replace("x [mm],y [mm]", "y [mm],x [mm]", StringComparison.Ordinal);

@@ -40,7 +40,7 @@ public abstract class EnvelopeTests(Build build) : OnBothBuilds(build)
         await Ends(line, "pinbed-1", envelope, "sensitivity", "stroke");
         Assert.Contains("its sensitivity would be above 2", (await line.Ask("locate fixture=pinbed-1 diameter=57mm")).Text, StringComparison.Ordinal);
         Assert.Contains(
-            "the gripper's stroke, 115 mm, does not reach", (await line.Ask("locate fixture=pinbed-1 diameter=103.1mm")).Text, StringComparison.Ordinal);
+            "the gripper's stroke, 116 mm, does not reach", (await line.Ask("locate fixture=pinbed-1 diameter=104.1mm")).Text, StringComparison.Ordinal);
     }
 
     [Fact]
@@ -48,7 +48,7 @@ public abstract class EnvelopeTests(Build build) : OnBothBuilds(build)
     {
         using var cell = new Cell();
         await using var service = await Program.Serve(cell);
-        cell.Publish("pinbed-1", 3, 4, ("\"jawWidth\": \"16 mm\"", "\"jawWidth\": \"130 mm\""));
+        cell.Publish("pinbed-1", 3, 4, ("\"jawWidth\": \"24 mm\"", "\"jawWidth\": \"130 mm\""));
 
         (await service.Ask("fixture", "adopt", "pinbed-1", "4", "--by", "setter", "--why", "test"))
             .Fails(1, "refused: calibration-unusable: pinbed-1: revision 4: its own taught diameter of 80 mm does not fit: ");

@@ -104,7 +104,7 @@ public abstract class ForgedBodyTests(Build build) : OnBothBuilds(build)
         }
 
         var serial = (await service.Ask("locate", "pinbed-1", "--diameter", "92.40mm", "--json")).Exits(0).Object.GetProperty("serial").GetInt64();
-        (await service.Ask("confirm", Text(serial), "--read", "by=0.008213")).Exits(0);
+        (await service.Ask("confirm", Text(serial), "--read", $"by={BedPick.By}")).Exits(0);
         (await service.Ask("locate", "pinbed-1")).Exits(1);
         await service.Terminate();
     }

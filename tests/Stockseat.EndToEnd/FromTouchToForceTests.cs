@@ -29,14 +29,14 @@ public abstract class FromTouchToForceTests(Build build) : OnBothBuilds(build)
             using var stop = new CancellationTokenSource();
             var client = AskOnAndOn(service, replies, stop.Token);
             var touched = Path.Combine(cell.Folder, "config", "touched-veerack-2.csv");
-            (await Program.Run("fixture", "calibrate", "veerack-2", touched, "--by", "setter on shift", "--config", cell.Config)).Exits(0);
+            (await Program.Run("fixture", "calibrate", "veerack-2", touched, "--by", "day setter", "--config", cell.Config)).Exits(0);
             (await Program.Run("fixture", "check", "veerack-2", "--config", cell.Config)).Exits(0);
             await Deadline.Until(
                 async () => (await Veerack(service)).GetProperty("waiting").EnumerateArray().Any(w => w.GetInt32() == 3),
                 "that revision 3 waits for its adoption");
             await Deadline.Until(() => client.IsCompleted || replies.Count > Enough, "enough answers before the adoption");
 
-            var adopted = (await service.Ask("fixture", "adopt", "veerack-2", "3", "--by", "setter on shift", "--why", "rack moved", "--json")).Exits(0).Object;
+            var adopted = (await service.Ask("fixture", "adopt", "veerack-2", "3", "--by", "day setter", "--why", "rack moved", "--json")).Exits(0).Object;
             digest = adopted.GetProperty("digest").GetString()!;
             await Deadline.Until(() => client.IsCompleted || replies.Count(r => r["revision"] == "3") > Enough, "enough answers after the adoption");
             stop.Cancel();

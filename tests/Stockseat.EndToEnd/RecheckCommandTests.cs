@@ -18,15 +18,17 @@ public abstract class RecheckCommandTests(Build build) : OnBothBuilds(build)
         using var cell = new Cell();
         await using var service = await Program.Serve(cell);
 
-        // The demo's taught origin, with the master it was taught with.
-        var text = (await service.Ask(["fixture", "recheck", "pinbed-1", .. Found, "412.35mm,-205.02mm,118mm", "--note", "after the shift"])).Exits(0).Out;
+        // The demo's taught origin, with the master it was taught with: 0.02 mm down the seat axis (−0.576, 0.768, 0.28), 0.05 mm along u (0.8, 0.6, 0).
+        string[] recheck = ["fixture", "recheck", "pinbed-1", .. Found];
+        var text = (await service.Ask([.. recheck, "412.35152mm,-204.98536mm,117.9944mm", "--note", "pins cleaned"])).Exits(0).Out;
         Assert.Contains("predicted  0.412300  -0.205000  0.118000", text, StringComparison.Ordinal);
-        Assert.Contains("found      0.412350  -0.205020  0.118000", text, StringComparison.Ordinal);
+        Assert.Contains("found      0.412352  -0.204985  0.117994", text, StringComparison.Ordinal);
         Assert.Contains("miss: -0.020 mm along the seat axis, +0.050 mm across it, 0 mm out of the plan; 0.054 mm long", text, StringComparison.Ordinal);
         Assert.Contains("expected: within U (k = 2) of ", text, StringComparison.Ordinal);
         Assert.Contains("passed: along and across are judged by what is expected", text, StringComparison.Ordinal);
 
-        var missed = (await service.Ask(["fixture", "recheck", "pinbed-1", .. Found, "412.30mm,-203.00mm,118mm", "--within", "2um", "--json"])).Exits(1).Object;
+        // 2 mm up the seat axis.
+        var missed = (await service.Ask([.. recheck, "411.148mm,-203.464mm,118.56mm", "--within", "2um", "--json"])).Exits(1).Object;
         Assert.Equal(("missed", false), (missed.GetProperty("verdict").GetString(), missed.GetProperty("refusesAsks").GetBoolean()));
         Assert.Equal(0.002, missed.GetProperty("miss").GetProperty("along").GetDouble(), 1e-9);
         var list = (await service.Ask("fixture", "list")).Exits(0).Out;
@@ -36,7 +38,7 @@ public abstract class RecheckCommandTests(Build build) : OnBothBuilds(build)
         Assert.Equal($"{missed.GetProperty("serial").GetInt64()}", (await socket.Ask("status fixture=pinbed-1"))["missed"]);
         (await service.Ask("locate", "pinbed-1", "--diameter", "92.40mm")).Exits(0);
         Assert.Contains(
-            "found 0.054 mm from where it was predicted: within; after the shift", (await service.Ask("ledger", "list", "--kind", "recheck")).Exits(0).Out,
+            "found 0.054 mm from where it was predicted: within; pins cleaned", (await service.Ask("ledger", "list", "--kind", "recheck")).Exits(0).Out,
             StringComparison.Ordinal);
         (await service.Ask("ledger", "verify")).Exits(0);
     }
@@ -50,7 +52,8 @@ public abstract class RecheckCommandTests(Build build) : OnBothBuilds(build)
         cell.Publish("pinbed-1", 3, 4, ("\"shift\": \"40 mm\"", "\"shift\": \"40 mm\", \"recheck\": \"0.5 mm\""));
         await using (var first = await Program.Serve(cell))
         {
-            var text = (await first.Ask(["fixture", "recheck", "pinbed-1", .. Found, "412.30mm,-205mm,118.51mm"])).Exits(1).Out;
+            // 0.51 mm along the normal (0.168, −0.224, 0.96).
+            var text = (await first.Ask(["fixture", "recheck", "pinbed-1", .. Found, "412.38568mm,-205.11424mm,118.4896mm"])).Exits(1).Out;
             Assert.Contains("MISSED: limits.recheck is 0.5 mm, for the length of the miss", text, StringComparison.Ordinal);
             Assert.Contains("Asks are refused (recheck-failed) until another revision is adopted", text, StringComparison.Ordinal);
             await first.Kill();
@@ -74,9 +77,11 @@ public abstract class RecheckCommandTests(Build build) : OnBothBuilds(build)
         string[] trend = ["fixture", "recheck", "pinbed-1"];
         Assert.Contains("was not rechecked yet", (await service.Ask(trend)).Exits(0).Out, StringComparison.Ordinal);
         (await service.Ask([.. trend, "--picture", picture])).Exits(2);
+
+        // 0.01 mm down and up the seat axis.
         for (var i = 0; i < 8; i++)
         {
-            (await service.Ask([.. trend, .. Found, $"412.30mm,{(i % 2 == 0 ? "-205.01" : "-204.99")}mm,118mm"])).Exits(0);
+            (await service.Ask([.. trend, .. Found, i % 2 == 0 ? "412.30576mm,-205.00768mm,117.9972mm" : "412.29424mm,-204.99232mm,118.0028mm"])).Exits(0);
         }
 
         var table = (await service.Ask([.. trend, "--picture", picture])).Exits(0).Out;

@@ -24,8 +24,8 @@ public abstract class ServedAndLoggedTests(Build build) : OnBothBuilds(build)
             $"ok tag=17 serial={measured.Serial + 1} fixture=pinbed-1 revision=3 purpose=pick nest=0,0 diameter=0.092400 unit=m first=yes ", answer.Text,
             StringComparison.Ordinal);
         Assert.EndsWith(" end", answer.Text, StringComparison.Ordinal);
-        Assert.Equal(("0.000000", "0.008213", "0.000000"), (answer["bx"], answer["by"], answer["bz"]));
-        Assert.Equal(("0.412300", "-0.196787", "0.118000"), (answer["x"], answer["y"], answer["z"]));
+        Assert.Equal((BedPick.Bx, BedPick.By, BedPick.Bz), (answer["bx"], answer["by"], answer["bz"]));
+        Assert.Equal((BedPick.X, BedPick.Y, BedPick.Z), (answer["x"], answer["y"], answer["z"]));
     }
 
     [Fact]

@@ -46,11 +46,19 @@ public class WatchedFilesTests
         var adopted = rows.Single(r => r.Kind == "revision-adopted" && r.Body.GetProperty("revision").GetInt32() == 4).Serial;
         var answers = rows.Where(r => r.Kind == "answer").ToList();
         Assert.All(answers, a => Assert.Equal(a.Serial < adopted ? 3 : 4, a.Body.GetProperty("revision").GetInt32()));
-        Assert.All(asked.Where(a => a.IsOk),
-            a => Assert.Equal(a.Reply!.Serial < adopted ? ("3", "0.412300") : ("4", "0.413300"), (a.Reply["revision"], a.Reply["x"])));
+
+        // Each diameter has its own shift; without it the taught origin's x is left, each rounded to a micrometre.
+        Assert.All(asked.Where(a => a.IsOk), a =>
+        {
+            var (revision, taught) = a.Reply!.Serial < adopted ? ("3", 0.4123) : ("4", 0.4133);
+            Assert.Equal(revision, a.Reply["revision"]);
+            Assert.Equal(taught, Number(a.Reply["x"]) - Number(a.Reply["bx"]), 1.1e-6);
+        });
         Assert.True(answers.Exists(a => a.Serial < adopted) && answers.Exists(a => a.Serial > adopted), "no answers from both");
         Assert.All(rows.Where(r => r.Kind == "refusal"), r => Assert.Equal("diameter-above-envelope", r.Body.GetProperty("reason").GetString()));
     }
+
+    private static double Number(string? text) => double.Parse(text!, System.Globalization.CultureInfo.InvariantCulture);
 
     private static async Task<System.Text.Json.JsonElement> Shown(Launched service) =>
         (await service.Ask("fixture", "list", "--json")).Exits(0).Lines.First(f => f.GetProperty("fixture").GetString() == "pinbed-1");

@@ -4,7 +4,7 @@ namespace Stockseat.Seating.Quantities;
 
 /// <summary>
 /// Text with a unit, read to SI and never guessed: digits, at most one point between digits, at most one space, a unit.
-/// The digits are multiplied exactly by the unit's factor and rounded once, so <c>3.950 in</c> is exactly 0.10033 m.
+/// The digits are multiplied exactly by the unit's factor and rounded once, so <c>3.638 in</c> is exactly 0.0924052 m.
 /// No culture is asked; no memory is allocated.
 /// </summary>
 public static class Quantity

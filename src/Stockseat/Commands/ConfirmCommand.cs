@@ -13,7 +13,7 @@ internal static class ConfirmCommand
         var serial = new Argument<long>("SERIAL") { Description = "the serial of the answer", CustomParser = r => Common.Whole(r, "serial", long.MaxValue) };
         var read = new Option<string[]>("--read")
         {
-            HelpName = "NAME=VALUE", Description = "a number of the answer read back, for example by=0.008213", AllowMultipleArgumentsPerToken = true,
+            HelpName = "NAME=VALUE", Description = "a number of the answer read back, for example by=0.006308", AllowMultipleArgumentsPerToken = true,
             DefaultValueFactory = _ => [],
         };
         read.Validators.Add(result =>

@@ -55,9 +55,9 @@ internal static class GuidedTour
             good &= await Ask(line, "2. The gauge station pushes a diameter, in the unit that it has.",
                 "measured fixture=pinbed-1 diameter=3.638in lot=A1077 tag=18", "ok tag=18 serial=");
             good &= await Ask(
-                line, "3. The cell controller asks at program start. by=... is how far the grid has to move in base, in metres; first=yes: run it at reduced "
-                    + "speed with people clear.",
-                "locate fixture=pinbed-1 diameter=92.40mm tag=17", "by=0.008213 bz=0.000000");
+                line, "3. The cell controller asks at program start. bx, by and bz are how far the grid has to move in base, in metres; first=yes: run it at "
+                    + "reduced speed with people clear.",
+                "locate fixture=pinbed-1 diameter=92.40mm tag=17", "bx=-0.004731 by=0.006308 bz=0.002300");
             var (measured, answer) = await Asked(line, "4. It may ask for the measurement instead, and for that lot only.",
                 "locate fixture=pinbed-1 lot=A1077 tag=19", "measurement=");
             good &= measured;
@@ -65,7 +65,7 @@ internal static class GuidedTour
             good &= await Ask(line, "5. It reads a number back: what the robot holds is what was served.",
                 $"confirm serial={serial} by={by} tag=20", $"confirms={serial}");
             good &= await Ask(line, "6. A robot that holds another number is found out before it moves.",
-                $"confirm serial={serial} by=0.008123 tag=21", "reason=readback-differs");
+                $"confirm serial={serial} by=0.006038 tag=21", "reason=readback-differs");
             good &= await Ask(line, "7. A number without unit is never guessed. The first word decides, and a refusal carries no coordinate.",
                 "locate fixture=pinbed-1 diameter=92.4 tag=22", "refused tag=22 class=request reason=unit-missing");
             good &= await Ask(line, "8. Stock that this fixture can't hold is refused.",

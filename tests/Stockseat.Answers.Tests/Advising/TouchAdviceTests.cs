@@ -46,8 +46,8 @@ public sealed class TouchAdviceTests
     private static IEnumerable<Finding> Of(IEnumerable<string> nests, string frameAngle)
     {
         var text = Revisions.DemoText("pinbed-1/r0003.json")
-            .Replace("\"seatAxis\": { \"x\": 0, \"y\": 1, \"z\": 0 }", $"\"touchedNests\": [ {string.Join(", ", nests)} ], \"originLimit\": \"9 mm\"",
-                StringComparison.Ordinal)
+            .Replace("\"seatAxis\": { \"x\": -0.576, \"y\": 0.768, \"z\": 0.28 }",
+                $"\"touchedNests\": [ {string.Join(", ", nests)} ], \"originLimit\": \"9 mm\"", StringComparison.Ordinal)
             .Replace("\"frameAngle\": \"0.02 deg\"", $"\"frameAngle\": {{ \"standard\": \"{frameAngle}\" }}", StringComparison.Ordinal);
         var reading = RevisionReader.Read(Encoding.UTF8.GetBytes(text), "r0003.json", null, null);
         Assert.Empty(reading.Faults);
@@ -60,9 +60,16 @@ public sealed class TouchAdviceTests
         Six.Select((n, i) =>
             Nest(n.Column, n.Row, Scatter[i] + (du?.Invoke(n) ?? 0), Scatter[5 - i] + (dv?.Invoke(i) ?? 0), dw?.Invoke(n) ?? Scatter[(i + 2) % 6]));
 
-    /// <summary>The demo's bed stands square; a master of the taught 80 mm, so nothing but the pitch comes in. Millimetres.</summary>
-    private static string Nest(int column, int row, double du, double dv, double dw) => string.Create(
-        CultureInfo.InvariantCulture,
-        $"{{ \"column\": {column}, \"row\": {row}, \"diameter\": \"80 mm\", \"x\": \"{412.3 + (125 * column) + du:F4} mm\", \"y\": "
-            + $"\"{-205 + (130 * row) + dv:F4} mm\", \"z\": \"{118 + dw:F4} mm\" }}");
+    /// <summary>
+    /// A master of the taught 80 mm, so nothing but the pitch comes in. The demo's tilted bed has u (0.8, 0.6, 0), v (−0.576, 0.768, 0.28) and
+    /// w (0.168, −0.224, 0.96) in base. Millimetres.
+    /// </summary>
+    private static string Nest(int column, int row, double du, double dv, double dw)
+    {
+        var (u, v) = ((125 * column) + du, (130 * row) + dv);
+        return string.Create(
+            CultureInfo.InvariantCulture,
+            $"{{ \"column\": {column}, \"row\": {row}, \"diameter\": \"80 mm\", \"x\": \"{412.3 + (0.8 * u) - (0.576 * v) + (0.168 * dw):F4} mm\", "
+                + $"\"y\": \"{-205 + (0.6 * u) + (0.768 * v) - (0.224 * dw):F4} mm\", \"z\": \"{118 + (0.28 * v) + (0.96 * dw):F4} mm\" }}");
+    }
 }

@@ -21,7 +21,7 @@ public class MonteCarloTests
         foreach (var (file, diameters, column, row) in new[]
         {
             ("pinbed-1/r0003.json", new[] { 0.0625, 0.0924, 0.0995 }, 5, 3),
-            ("veerack-2/r0002.json", [0.0450, 0.0762, 0.1010], 4, 1),
+            ("veerack-2/r0002.json", [0.0420, 0.06985, 0.0945], 4, 1),
             ("rollers-3/r0002.json", [0.0620, 0.0900, 0.1190], 2, 0),
         })
         {

@@ -17,7 +17,7 @@ public sealed class UncertaintyByHandTests
     [Theory]
     [InlineData(0, 0)]
     [InlineData(5, 3)]
-    public void Two_level_pins_of_the_demo_s_bed(int column, int row)
+    public void Two_pins_of_the_demo_s_tilted_bed(int column, int row)
     {
         var bench = Bench.Serving(Revisions.Demo("pinbed-1/r0003.json"));
         var answer = bench.Locate(0.0924, column: column, row: row);
@@ -62,9 +62,9 @@ public sealed class UncertaintyByHandTests
     {
         var bench = Bench.Serving(Revisions.Demo("veerack-2/r0002.json"));
         var answer = bench.Locate(3.5 * In, "veerack-2", column: column, row: row);
-        var touching = new Touching([(false, [0, 0, 45 * Deg]), (false, [0, 0, 135 * Deg])], 1.75 * In, 1.5 * In);
+        var touching = new Touching([(false, [0, 0, 45 * Deg]), (false, [0, 0, 135 * Deg])], 1.75 * In, 1.375 * In);
         var same = column == 0 && row == 0;
-        var v = (1.76 - 1.5) * Math.Sqrt(2) * In;
+        var v = (1.76 - 1.375) * Math.Sqrt(2) * In;
 
         // A lobed contour in a 90 deg vee: its contacts stand off by cos(n psi1), cos(n psi2), and the centre by their sum or difference over 2 sin 45; the
         // worst phase and number of lobes is looked for. An even number misleads the gauge too, by up to 2a on the diameter: that is |dC/dR| a, in quadrature.

@@ -138,12 +138,12 @@ def morning(cell, shafts, flanges, gauge, quiet):
     cell.at("07:30:00")
     shafts.start_program("fixture=pinbed-1")
     cell.at("08:00:00")
-    cell.run("fixture", "hold", "pinbed-1", "--by", "setter on shift", "--why", "chips are cleared")
+    cell.run("fixture", "hold", "pinbed-1", "--by", "day setter", "--why", "chips are cleared")
     if not quiet:
         cell.at("08:02:00")
         shafts.say("locate fixture=pinbed-1", "refused")
     cell.at("08:05:00")
-    cell.run("fixture", "release", "pinbed-1", "--by", "setter on shift", "--why", "done")
+    cell.run("fixture", "release", "pinbed-1", "--by", "day setter", "--why", "done")
     cell.at("08:06:00")
     shafts.start_program("fixture=pinbed-1")
     cell.at("09:00:00")
@@ -162,7 +162,7 @@ def midday(cell, shafts, gauge, quiet):
     if not quiet:
         publish_revision_4(cell)
         cell.at("10:30:00")
-        cell.adopt_when_seen("pinbed-1", 4, "setter on shift", "bed moved another 2 mm")
+        cell.adopt_when_seen("pinbed-1", 4, "day setter", "bed moved another 2 mm")
         cell.at("10:32:00")
         cell.moments["unconfirmed"] = shafts.start_program("fixture=pinbed-1", confirm=False)["serial"]
         cell.at("11:00:00")

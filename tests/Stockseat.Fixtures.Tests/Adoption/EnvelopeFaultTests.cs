@@ -20,22 +20,22 @@ public sealed class EnvelopeFaultTests
     /// <summary>Without heights the jaw that points into the vee meets its faces.</summary>
     [Fact]
     public void A_jaw_that_meets_a_face_at_the_taught_diameter_is_one() => Assert.StartsWith(
-        "its own taught diameter of 76.2 mm does not fit: jaw 2 (closed) to face 1 would overlap by",
+        "its own taught diameter of 69.85 mm does not fit: jaw 2 (closed) to face 1 would overlap by",
         Assert.Single(EnvelopeFaults.Of(Repository.Good(Repository.Text("veerack-2/r0001.json")).Prepare())), StringComparison.Ordinal);
 
     [Theory]
-    [InlineData("\"jawWidth\": \"16 mm\"", "\"jawWidth\": \"130 mm\"", "its own taught diameter of 80 mm does not fit: jaw")]
+    [InlineData("\"jawWidth\": \"24 mm\"", "\"jawWidth\": \"130 mm\"", "its own taught diameter of 80 mm does not fit: jaw")]
     [InlineData(
-        "\"stroke\": [ \"40 mm\", \"115 mm\" ]", "\"stroke\": [ \"40 mm\", \"91 mm\" ]",
+        "\"stroke\": [ \"35 mm\", \"116 mm\" ]", "\"stroke\": [ \"35 mm\", \"91 mm\" ]",
         "its own taught diameter of 80 mm does not fit: the gripper's stroke, 91 mm, does not reach")]
-    [InlineData("\"stroke\": [ \"40 mm\", \"115 mm\" ]", "\"stroke\": [ \"81 mm\", \"115 mm\" ]", "the gripper's stroke, 81 mm, does not reach")]
+    [InlineData("\"stroke\": [ \"35 mm\", \"116 mm\" ]", "\"stroke\": [ \"81 mm\", \"116 mm\" ]", "the gripper's stroke, 81 mm, does not reach")]
     [InlineData("\"pitch\": \"125 mm\"", "\"pitch\": \"81 mm\"", "its own taught diameter of 80 mm does not fit: ")]
     [InlineData(
         "\"diameter\": [ \"60 mm\", \"100 mm\" ]", "\"diameter\": [ \"55 mm\", \"100 mm\" ]",
         "limits.diameter begins at 55 mm, and 57.282 mm is the smallest that it holds: its sensitivity would be above 2; state a range within")]
     [InlineData(
-        "\"diameter\": [ \"60 mm\", \"100 mm\" ]", "\"diameter\": [ \"60 mm\", \"104 mm\" ]",
-        "limits.diameter ends at 104 mm, and 103 mm is the largest that it holds: the gripper's stroke, 115 mm, does not reach; state a range within")]
+        "\"diameter\": [ \"60 mm\", \"100 mm\" ]", "\"diameter\": [ \"60 mm\", \"105 mm\" ]",
+        "limits.diameter ends at 105 mm, and 104 mm is the largest that it holds: the gripper's stroke, 116 mm, does not reach; state a range within")]
     public void What_does_not_fit_is_told_with_its_numbers(string old, string @new, string said)
     {
         var revision = Repository.Good(Repository.Edit(Repository.Text(Pins), old, @new));
@@ -68,7 +68,7 @@ public sealed class EnvelopeFaultTests
     [Fact]
     public void A_stated_end_that_is_exactly_the_stroke_is_held_itself()
     {
-        var text = Repository.Edit(Repository.Edit(Repository.Text(Pins), "\"openBy\": \"12 mm\"", "\"openBy\": \"8 mm\""), "\"115 mm\"", "\"108 mm\"");
+        var text = Repository.Edit(Repository.Edit(Repository.Text(Pins), "\"openBy\": \"12 mm\"", "\"openBy\": \"8 mm\""), "\"116 mm\"", "\"108 mm\"");
 
         Assert.Equal(0.1, Repository.Good(text).Envelopes().Pick!.Greatest.DiameterMetres);
     }
@@ -81,7 +81,7 @@ public sealed class EnvelopeFaultTests
         var verdict = AdoptionRule.Judge(folder, 4, 3, new Dictionary<int, string>());
 
         Assert.Equal(AdoptionResult.Faulty, verdict.Result);
-        Assert.StartsWith("revision 4: limits.diameter ends at 104 mm", verdict.Message, StringComparison.Ordinal);
+        Assert.StartsWith("revision 4: limits.diameter ends at 105 mm", verdict.Message, StringComparison.Ordinal);
         Assert.Equal(3, AdoptionRule.First(folder, FirstAdoption.Automatic)!.Number);
     }
 
@@ -89,7 +89,7 @@ public sealed class EnvelopeFaultTests
     [Fact]
     public void Of_a_range_that_is_too_wide_what_holds_is_answered() =>
         Assert.Equal(
-            (0.103, Constraint.Stroke),
+            (0.104, Constraint.Stroke),
             Repository.Good(Wide()).Envelopes().Pick is { Greatest: var end } ? (Math.Round(end.DiameterMetres, 9), end.Constraint) : default);
 
     [Fact]
@@ -104,7 +104,7 @@ public sealed class EnvelopeFaultTests
     }
 
     private static string Wide() =>
-        Repository.Edit(Repository.Text(Pins), "\"diameter\": [ \"60 mm\", \"100 mm\" ]", "\"diameter\": [ \"60 mm\", \"104 mm\" ]");
+        Repository.Edit(Repository.Text(Pins), "\"diameter\": [ \"60 mm\", \"100 mm\" ]", "\"diameter\": [ \"60 mm\", \"105 mm\" ]");
 
     private static RevisionFile File(int number, string text) => new(number, $"pinbed-1/r{number:0000}.json", "", Repository.Read(text));
 }

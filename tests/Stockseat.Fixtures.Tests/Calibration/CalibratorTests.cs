@@ -30,7 +30,7 @@ public sealed class CalibratorTests
         var text = Encoding.UTF8.GetString(Calibrate(Rack, rows).Text!.Value.Span);
         var revision = Repository.Good(text);
 
-        Assert.Equal((9, "setter on shift"), (revision.Number, revision.Calibrated.By));
+        Assert.Equal((9, "day setter"), (revision.Number, revision.Calibrated.By));
         Assert.Contains($"\"x\": \"{rows[3].X}\"", text, StringComparison.Ordinal);
         Assert.Contains("// along the rack, pointing straight down", text, StringComparison.Ordinal);
         Assert.Equal(rows.Select(r => r.Nest), revision.Touched!.Nests);

@@ -61,7 +61,7 @@ public sealed class FrameInFileTests
     {
         var place = Repository.Good(Text).Touched!.Nests[0].PositionMetres;
         var x = (1000 * place.X).ToString("F10", System.Globalization.CultureInfo.InvariantCulture);
-        var other = Repository.Good(Repository.Edit(Text, $"\"{x} mm\"", "\"653.6 mm\""));
+        var other = Repository.Good(Repository.Edit(Text, $"\"{x} mm\"", "\"651.4 mm\""));
 
         Assert.NotEqual(Repository.Good(Text).Digest, other.Digest);
     }
@@ -87,7 +87,7 @@ public sealed class FrameInFileTests
     [Fact]
     public void A_taught_diameter_without_a_seat_is_the_fault_that_is_told()
     {
-        var faults = Repository.Read(Repository.Edit(Text, "\"diameter\": \"3 in\"", "\"diameter\": \"9 in\"")).Faults;
+        var faults = Repository.Read(Repository.Edit(Text, "\"diameter\": \"2.75 in\"", "\"diameter\": \"9 in\"")).Faults;
 
         Assert.StartsWith("r.json: taught.diameter: ", Assert.Single(faults), StringComparison.Ordinal);
     }

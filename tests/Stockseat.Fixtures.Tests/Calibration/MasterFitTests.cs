@@ -33,7 +33,7 @@ public sealed class MasterFitTests
         // A vee of 91 deg: v = R / sin 45.5 deg, and the touches differ from those of 90 deg by that.
         static double More(double d) => (d / 2 / Math.Sin(45.5 * Math.PI / 180)) - (d / 2 * Math.Sqrt(2));
         (int Column, int Row)[] nests = [(0, 0), (4, 0), (0, 1), (4, 1)];
-        var rows = Table(new[] { 50.0, 100.0 }.SelectMany(d => nests.Select(n => OfRack(n.Column, n.Row, d, dv: More(d)))));
+        var rows = Table(new[] { 50.0, 95.0 }.SelectMany(d => nests.Select(n => OfRack(n.Column, n.Row, d, dv: More(d)))));
         var text = Repository.Text(Rack).Replace(
             "\"locatorPosition\": \"0.004 in\",", "\"locatorPosition\": \"0.004 in\", \"locatorAngle\": \"1 deg\",", StringComparison.Ordinal);
         var outcome = Calibrate(Rack, rows, Request() with { FitLocators = true, TouchingMetres = 1e-6 }, text);

@@ -19,11 +19,12 @@ public sealed class LayoutTests
     }
 
     [Fact]
-    public void The_pin_bed_goes_along_the_axes_of_base()
+    public void The_tilted_bed_goes_up_its_own_slope()
     {
+        // By hand: 625 mm along u (0.8, 0.6, 0) and 390 mm along v (−0.576, 0.768, 0.28).
         var bed = Repository.Good(Repository.Text("pinbed-1/r0003.json"));
 
-        Near(new(0.625, 0.39, 0), bed.Layout.OffsetBase(bed.Frame, 5, 3));
+        Near(new(0.27536, 0.67452, 0.1092), bed.Layout.OffsetBase(bed.Frame, 5, 3));
         Assert.Equal((6, 4), (bed.Layout.Columns, bed.Layout.Rows));
     }
 

@@ -40,15 +40,23 @@ public sealed class RevisionReaderTests
     {
         var r = Repository.Good(Repository.Text(Pins));
 
-        Assert.Equal(("pinbed-1", 3, "cell-1 base", "three-jaw, centre"), (r.Fixture, r.Number, r.TaughtIn, r.TaughtWith));
+        Assert.Equal(("pinbed-1", 3, "cell-1 base", "two-jaw, centre"), (r.Fixture, r.Number, r.TaughtIn, r.TaughtWith));
         Assert.Equal(
-            new CalibrationNote("2026-11-20T09:12:00Z", "setter on shift", "four nests touched with the 80 mm master", "bed moved 40 mm"), r.Calibrated);
+            new CalibrationNote("2026-11-20T09:12:00Z", "day setter", "four nests touched with the 80 mm master", "bed moved 40 mm"), r.Calibrated);
         Assert.Equal((-0.03, 0.03, 0.006), (r.Nest.First.Point.U, r.Nest.Second.Point.U, r.Nest.First.RadiusMetres));
         Assert.Equal(new Layout(new('u', 6, 0.125), new('v', 4, 0.13)), r.Layout);
         Assert.Equal(0.08, r.TaughtDiameterMetres);
         Assert.Equal(new(0.4123, -0.205, 0.118), r.TaughtOrigin.PositionMetres);
-        Assert.Equal((0, 1, 0, 0), (r.TaughtOrigin.Orientation.W, r.TaughtOrigin.Orientation.X, r.TaughtOrigin.Orientation.Y, r.TaughtOrigin.Orientation.Z));
-        Assert.Equal((new(1, 0, 0), new(0, 1, 0), new(0, 0, 1)), (r.Frame.U, r.Frame.V, r.Frame.W));
+
+        // The bed is turned 36.87 deg about base z, and its slope is 16.26 deg.
+        Near(new(0.8, 0.6, 0), r.Frame.U);
+        Near(new(-0.576, 0.768, 0.28), r.Frame.V);
+        Near(new(0.168, -0.224, 0.96), r.Frame.W);
+
+        // Square to the bed and pointing into it: tool x is u, tool y the seat axis reversed, tool z the normal reversed.
+        Near(new(0.8, 0.6, 0), r.TaughtOrigin.Orientation.Apply(new(1, 0, 0)));
+        Near(new(0.576, -0.768, -0.28), r.TaughtOrigin.Orientation.Apply(new(0, 1, 0)));
+        Near(new(-0.168, 0.224, -0.96), r.TaughtOrigin.Orientation.Apply(new(0, 0, 1)));
         Assert.Equal((0.0003, 0.0005), (r.StandOffPickMetres, r.StandOffPlaceMetres));
         Assert.Equal((0.06, 0.1), r.Limits.DiameterMetres);
         Assert.Equal((0.04, 2.0, null), (r.Limits.ShiftMetres, r.Limits.Sensitivity, r.Limits.FirstAboveMetres));
@@ -66,12 +74,12 @@ public sealed class RevisionReaderTests
         var r = Repository.Good(Repository.Text("veerack-2/r0001.json"));
 
         Assert.Equal((0.009525, 0.06985), (r.Nest.First.FromMetres, r.Nest.Second.ToMetres));
-        Assert.Equal(0.0762, r.TaughtDiameterMetres);
+        Assert.Equal(0.06985, r.TaughtDiameterMetres);
         Assert.Equal(0.000508, r.Limits.FirstAboveMetres);
         Assert.Equal(Limits.UsualHeldRadians, r.Limits.HeldRadians);
 
-        // A vee of half-angle 45 deg: v = R/sin 45 deg = 38.1 mm · √2.
-        Assert.Equal(0.0538815367264149, r.TaughtCentre.V, 1e-15);
+        // A vee of half-angle 45 deg: v = R/sin 45 deg = 34.925 mm · √2.
+        Assert.Equal(0.0493914086658803, r.TaughtCentre.V, 1e-15);
 
         // About z by 30 deg, then over by 180 deg about the new x: x along the rack, z straight down.
         Near(new(0.866025403784439, 0.5, 0), r.TaughtOrigin.Orientation.Apply(new(1, 0, 0)));
@@ -204,7 +212,7 @@ public sealed class RevisionReaderTests
     [MemberData(nameof(Demo))]
     public void A_file_cut_off_at_any_byte_is_a_fault(string demo)
     {
-        var text = Repository.Edit(Repository.Text(demo), "\"by\": \"setter on shift\"", "\"by\": \"Fräser € \U0001F529\"").TrimEnd();
+        var text = Repository.Edit(Repository.Text(demo), "\"by\": \"day setter\"", "\"by\": \"Fräser € \U0001F529\"").TrimEnd();
         var bytes = Encoding.UTF8.GetBytes(text);
         Assert.Empty(RevisionReader.Read(bytes, "r.json", null, null).Faults);
 
@@ -232,12 +240,12 @@ public sealed class RevisionReaderTests
         Assert.Matches(@"\Ar\.json: is no JSON at line [0-9]+, byte [0-9]+: ", Assert.Single(Repository.Read(text).Faults));
 
     [Theory]
-    [InlineData("\"by\": \"setter \\ud800 on shift\"")]
+    [InlineData("\"by\": \"day \\ud800 setter\"")]
     [InlineData("\"by\": \"x\", \"\\udc00\": 1")]
     public void Half_a_surrogate_pair_is_a_fault(string written)
     {
-        var fault = Assert.Single(Repository.Read(Repository.Edit(Repository.Text(Pins), "\"by\": \"setter on shift\"", written)).Faults);
-        Assert.StartsWith("r.json: has half a surrogate pair at line 8;", fault, StringComparison.Ordinal);
+        var fault = Assert.Single(Repository.Read(Repository.Edit(Repository.Text(Pins), "\"by\": \"day setter\"", written)).Faults);
+        Assert.StartsWith("r.json: has half a surrogate pair at line 9;", fault, StringComparison.Ordinal);
     }
 
     [Theory]

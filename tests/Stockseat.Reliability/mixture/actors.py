@@ -96,4 +96,4 @@ class Actors:
             if not again:
                 self.adopted = number
                 self.world.publish(number)
-        return office.call("adopt", FIXTURES[0], request, revision=number, by="setter on shift", why="moved a little")
+        return office.call("adopt", FIXTURES[0], request, revision=number, by="day setter", why="moved a little")

@@ -70,7 +70,7 @@ class Conductor:
         self._again()
 
     def _roll(self, _):
-        self.office.call("roll", sent={"by": "setter on shift", "why": "the mixture"})
+        self.office.call("roll", sent={"by": "day setter", "why": "the mixture"})
 
     def _clock_back(self, number):
         return self._step(-2 - 20 * number)

@@ -158,7 +158,7 @@ public class HandbookTests
         static PlanVector Ford(int p, int q) => new((double)p / q, 0.5 / q / q);
     }
 
-    /// <summary>Everyday practice of the trade, no source: pins of 0.350 in at 2.000 in, stock of 3.950 in sits 1.903 in from the pins' line.</summary>
+    /// <summary>Common practice, no source: pins of 0.350 in at 2.000 in, stock of 3.950 in sits 1.903 in from the pins' line.</summary>
     [Fact]
     public void StockOnAPinBed_SeatsWhereTheSetterExpectsIt()
     {

@@ -86,7 +86,7 @@ public class RoleTests
         Assert.StartsWith("refused class=request reason=not-permitted text=\"client robot may not use fixture pinbed-1;", await robot.Ask(Ask),
             StringComparison.Ordinal);
         Assert.StartsWith("refused class=request reason=not-permitted ", await robot.Ask("status fixture=pinbed-1"), StringComparison.Ordinal);
-        Assert.StartsWith("refused class=request reason=not-permitted ", await robot.Ask($"confirm serial={serial} by=0.008213"), StringComparison.Ordinal);
+        Assert.StartsWith("refused class=request reason=not-permitted ", await robot.Ask($"confirm serial={serial} by={BedPick.By}"), StringComparison.Ordinal);
         Assert.EndsWith(" names=rollers-3", await robot.Ask("status"), StringComparison.Ordinal);
         Assert.Contains(" first=yes ", await other.Ask(Ask), StringComparison.Ordinal);
     }
@@ -109,7 +109,7 @@ public class RoleTests
         using var other = await bench.Line(); // of the cell demo
         var (own, foreign) = (LineClient.Value(await robot.Ask(Ask), "serial"), LineClient.Value(await other.Ask(Ask), "serial"));
 
-        var confirmed = await robot.Ask($"confirm serial={foreign} by=0.008213");
+        var confirmed = await robot.Ask($"confirm serial={foreign} by={BedPick.By}");
         var call = new LookupService.LookupServiceClient(bench.Channel).ConfirmAsync(new() { Serial = long.Parse(own!, CultureInfo.InvariantCulture) });
 
         await Permits(may, call);

@@ -20,7 +20,7 @@ public class GrpcFuzzTests
 
     private static readonly string[] Words =
     [
-        "", "pinbed-1", "rollers-3", "veerack-2", "nowhere-9", "A1077", "bench-2", "mm", "in", "r-1", "by", "x", "0.008213", "-1", "1e9", "NaN",
+        "", "pinbed-1", "rollers-3", "veerack-2", "nowhere-9", "A1077", "bench-2", "mm", "in", "r-1", "by", "x", BedPick.By, "-1", "1e9", "NaN",
         "../../etc/passwd", "' OR 1=1 --", "\0", "\u001b[2J", "\u202e", "\u2028",
         "a\r\nb", "{0}", "{{", "\"", "%00", "\ud83d\ude00", new('a', 40), new('a', 41), new('9', 60), new('\u00e9', 400), new(' ', 401), "\u0085",
     ];

@@ -16,7 +16,7 @@ public class ListeningPortTests
         var state = await GaugeClient.Until(line, "measurement=");
 
         var reply = await line.Ask("locate fixture=pinbed-1 lot=C3");
-        Assert.Equal(("0.092400", "0.008213"), (LineClient.Value(reply, "diameter"), LineClient.Value(reply, "by")));
+        Assert.Equal(("0.092400", BedPick.By), (LineClient.Value(reply, "diameter"), LineClient.Value(reply, "by")));
         Assert.Equal(LineClient.Value(state, "measurement"), LineClient.Value(reply, "measurement"));
         var body = await Body(bench, "measurement");
         Assert.Equal(("bench-gauge", "bench-2", "C3", "mm"), ((string?)body["client"], (string?)body["gauge"], (string?)body["lot"], (string?)body["unit"]));

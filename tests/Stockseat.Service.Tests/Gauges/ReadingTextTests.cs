@@ -11,7 +11,7 @@ public class ReadingTextTests
     [InlineData("92.40", "mm", 0.0924)]
     [InlineData("+92.40", "mm", 0.0924)]
     [InlineData("0092.40", "mm", 0.0924)]
-    [InlineData("3.950", "in", 0.10033)]
+    [InlineData("3.638", "in", 0.0924052)]
     [InlineData("92400", "um", 0.0924)]
     [InlineData("10", "m", 10)]
     public void A_reading_is_exact(string text, string unit, double metres) => Reads(metres, text, Port with { Unit = unit });
@@ -19,8 +19,8 @@ public class ReadingTextTests
     [Fact]
     public void The_unit_of_the_line_comes_before_the_one_configured()
     {
-        Assert.Null(ReadingText.Read(new("3.950", "in", null), Port, out var reading));
-        Assert.Equal(new(0.10033, "in", null), reading);
+        Assert.Null(ReadingText.Read(new("3.638", "in", null), Port, out var reading));
+        Assert.Equal(new(0.0924052, "in", null), reading);
     }
 
     [Fact]

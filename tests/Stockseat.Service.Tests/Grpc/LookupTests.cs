@@ -14,12 +14,18 @@ public sealed class LookupTests : GrpcCase
 
         Assert.Equal(("pinbed-1", 3, Purpose.Pick, "17", true), (answer.Fixture, answer.Revision, answer.Purpose, answer.Tag, answer.First));
         Assert.False(answer.HasMeasurement || answer.HasAgeSeconds);
-        Assert.Equal(0.008213, answer.ShiftBaseMetres.Y, 0.0000005);
-        Assert.Equal(-0.008213, answer.ShiftOriginMetres.Y, 0.0000005);
-        Assert.Equal(-0.196787, answer.PositionMetres.Y, 0.0000005);
-        Assert.Equal((0.4123, 0.118), (answer.PositionMetres.X, answer.PositionMetres.Z));
-        Assert.Equal(new Orientation { X = 1 }, answer.Orientation);
+
+        // √(52.5² − 30²) − √(46² − 30²) mm along the seat axis (−0.576, 0.768, 0.28), down the tool's y.
+        var along = (Math.Sqrt(1856.25) - Math.Sqrt(1216)) / 1000;
+        Near(-0.576 * along, 0.768 * along, 0.28 * along, answer.ShiftBaseMetres);
+        Near(0, -along, 0, answer.ShiftOriginMetres);
+        Near(0.4123 - 0.576 * along, -0.205 + 0.768 * along, 0.118 + 0.28 * along, answer.PositionMetres);
+        Assert.Equal(
+            (0.134164079, -0.939148551, -0.313049517, 0.044721360),
+            (Nine(answer.Orientation.W), Nine(answer.Orientation.X), Nine(answer.Orientation.Y), Nine(answer.Orientation.Z)));
         Assert.Equal(64, answer.Digest.Length);
+
+        static double Nine(double value) => Math.Round(value, 9);
     }
 
     [Fact]
@@ -27,10 +33,10 @@ public sealed class LookupTests : GrpcCase
     {
         var answer = await Lookup.LocateAsync(new() { Fixture = "pinbed-1", DiameterMetres = 0.0924 });
 
-        Assert.Equal(answer.Serial, (await Lookup.ConfirmAsync(new() { Serial = answer.Serial, ReadBack = { ["by"] = "0.008213" } })).Confirms);
-        var info = await Refused(Lookup.ConfirmAsync(new() { Serial = answer.Serial, ReadBack = { ["by"] = "0.008123" } }), StatusCode.FailedPrecondition,
+        Assert.Equal(answer.Serial, (await Lookup.ConfirmAsync(new() { Serial = answer.Serial, ReadBack = { ["by"] = BedPick.By } })).Confirms);
+        var info = await Refused(Lookup.ConfirmAsync(new() { Serial = answer.Serial, ReadBack = { ["by"] = "0.006038" } }), StatusCode.FailedPrecondition,
             "READBACK_DIFFERS");
-        Assert.Equal(("by", "0.008213", "0.008123"), (info.Metadata["name"], info.Metadata["served"], info.Metadata["read"]));
+        Assert.Equal(("by", BedPick.By, "0.006038"), (info.Metadata["name"], info.Metadata["served"], info.Metadata["read"]));
         await Refused(Lookup.ConfirmAsync(new() { Serial = 1 }), StatusCode.NotFound, "SERIAL_UNKNOWN");
         await Refused(Lookup.ConfirmAsync(new() { Serial = long.MinValue }), StatusCode.NotFound, "SERIAL_UNKNOWN");
     }
@@ -52,4 +58,7 @@ public sealed class LookupTests : GrpcCase
 
         Assert.Equal(("0.059000", "stated-range", "0.060000"), (info.Metadata["diameter_metres"], info.Metadata["constraint"], info.Metadata["limit"]));
     }
+
+    private static void Near(double x, double y, double z, Vector found) =>
+        Assert.All(new[] { (x, found.X), (y, found.Y), (z, found.Z) }, pair => Assert.Equal(pair.Item1, pair.Item2, 1e-12));
 }

@@ -16,9 +16,9 @@ public sealed class RecheckTests : GrpcCase
 
         Assert.Equal(("pinbed-1", 3, "setter", "master seated", 0.08, RecheckVerdict.Passed),
             (made.Fixture, made.Revision, made.By, made.Note, made.MasterMetres, made.Verdict));
-        // The demo's plan: the seat axis is y, the normal z; at the taught diameter the taught origin is where it should be.
+        // At the taught diameter the taught origin is where the master should be; it was found up the bed's slope, along the seat axis.
         Near([0.4123, -0.205, 0.118], made.PredictedMetres);
-        Near([0, 0.0001, 0], made.MissBaseMetres);
+        Near([-0.0000576, 0.0000768, 0.000028], made.MissBaseMetres);
         Assert.Equal((0.0001, 0.0, 0.0), (Math.Round(made.Miss.AlongMetres, 9), Math.Round(made.Miss.AcrossMetres, 9),
             Math.Round(made.Miss.OutOfPlanMetres, 9)));
         Assert.True(made.Expected.AlongMetres > 0 && made.Expected.AcrossMetres > 0);
@@ -134,11 +134,13 @@ public sealed class RecheckTests : GrpcCase
             "NOT_PERMITTED");
     }
 
-    private static RecheckRequest Request(double y, Action<RecheckRequest>? edit = null)
+    /// <summary>The 80 mm master found so far up the bed's slope: along its seat axis (−0.576, 0.768, 0.28).</summary>
+    private static RecheckRequest Request(double along, Action<RecheckRequest>? edit = null)
     {
         var request = new RecheckRequest
         {
-            Fixture = "pinbed-1", By = " setter ", Note = "master seated", MasterMetres = 0.08, FoundMetres = new() { X = 0.4123, Y = -0.205 + y, Z = 0.118 },
+            Fixture = "pinbed-1", By = " setter ", Note = "master seated", MasterMetres = 0.08,
+            FoundMetres = new() { X = 0.4123 - 0.576 * along, Y = -0.205 + 0.768 * along, Z = 0.118 + 0.28 * along },
         };
         edit?.Invoke(request);
         return request;

@@ -149,9 +149,14 @@ internal sealed class Neighbourhood : IAsyncDisposable
         Assert.StartsWith($"ok tag={tag} serial=", answer, StringComparison.Ordinal);
         Assert.EndsWith(" end", answer, StringComparison.Ordinal);
         var shift = (Height((double)millimetres, room: 0.3) - Height(80, room: 0)) / 1000;
-        Assert.Equal(shift, Number("by"), 0.6e-6);
-        Assert.Equal(-0.205 + shift, Number("y"), 0.6e-6);
-        Assert.Equal((0.4123, 0.118), (Number("x"), Number("z")));
+
+        // Along the seat axis of the tilted bed.
+        Assert.Equal(-0.576 * shift, Number("bx"), 0.6e-6);
+        Assert.Equal(0.768 * shift, Number("by"), 0.6e-6);
+        Assert.Equal(0.28 * shift, Number("bz"), 0.6e-6);
+        Assert.Equal(0.4123 - 0.576 * shift, Number("x"), 0.6e-6);
+        Assert.Equal(-0.205 + 0.768 * shift, Number("y"), 0.6e-6);
+        Assert.Equal(0.118 + 0.28 * shift, Number("z"), 0.6e-6);
         Assert.Equal((double)millimetres / 1000, Number("diameter"), 0.6e-6);
         Assert.True(Number("serial") > _serial, "a serial that was there before");
         _serial = (long)Number("serial");

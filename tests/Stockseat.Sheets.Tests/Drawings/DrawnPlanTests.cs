@@ -50,8 +50,8 @@ public sealed class DrawnPlanTests
             (2, 0.02, 0.01, Math.PI / 2, null, 0.1143), (
                 pick.Gripper!.Jaws, pick.Gripper.JawWidthMetres, pick.Gripper.JawThicknessMetres, pick.Gripper.ClockingRadians, pick.Gripper.OpenByMetres,
                 pick.Gripper.OpenToMetres));
-        Assert.Equal((0.0381, 0.12065), pick.Gripper.StrokeMetres);
-        Assert.Equal((0.002032, 0.0254, 1.5, 6.5), (pick.GapMetres, pick.ShiftMetres, pick.Sensitivity, pick.PayloadKilograms));
+        Assert.Equal((0.0381, 0.127), pick.Gripper.StrokeMetres);
+        Assert.Equal((0.002032, 0.02286, 1.5, 6.5), (pick.GapMetres, pick.ShiftMetres, pick.Sensitivity, pick.PayloadKilograms));
         Assert.Equal(0.45, Plans.Demo("rollers-3/r0002.json").PlanFor(place: false).AlongWMetres);
     }
 }

@@ -50,7 +50,7 @@ public sealed class WordingTests
 
     [Theory]
     [InlineData(0.0924, "92.4 mm")]
-    [InlineData(0.10033, "100.33 mm")]
+    [InlineData(0.09241, "92.41 mm")]
     [InlineData(0.0000004, "0 mm")]
     [InlineData(5, "5000 mm")]
     public void Lengths_are_plain(double metres, string expected) => Assert.Equal(expected, Wording.Length(metres));

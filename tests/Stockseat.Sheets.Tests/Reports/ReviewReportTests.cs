@@ -96,16 +96,20 @@ public class ReviewReportTests
     [Fact]
     public void TheAnswers_AreATable_WithWhatIsBehindEach()
     {
+        // By hand for 88.12 mm: √(50.36² − 30²) − √(46² − 30²) = 5.578 mm along the seat axis (−0.576, 0.768, 0.28).
         var rows = new ReadReport(Ten).Rows("answers");
 
         Assert.Equal(2, rows.Length);
         Assert.Equal(
-            ["1042 13:57:12.345", "robot-4 pinbed-1 pick 0,0", "88.120 1041, lot A1072", "3", "0.000", "+5.578", "0.000", "–", "0.187", "first", "by 1043"],
+            [
+                "1042 13:57:12.345", "robot-4 pinbed-1 pick 0,0", "88.120 1041, lot A1072", "3", "−3.213", "+4.284", "+1.562", "–", "0.187", "first",
+                "by 1043",
+            ],
             rows[0]);
         Assert.Equal(
             [
-                "1047 14:04:50.845 findings 1, 2, 4", "robot-4 pinbed-1 pick 0,0", "88.120 stated by client", "3", "0.000", "+5.578", "0.000", "0.000", "0.187",
-                "", "refused: 1048 NEVER",
+                "1047 14:04:50.845 findings 1, 2, 4", "robot-4 pinbed-1 pick 0,0", "88.120 stated by client", "3", "−3.213", "+4.284", "+1.562", "0.000",
+                "0.187", "", "refused: 1048 NEVER",
             ], rows[1]);
     }
 

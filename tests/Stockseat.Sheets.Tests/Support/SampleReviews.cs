@@ -39,7 +39,7 @@ internal static class SampleReviews
         maker.Seconds = -21.5;
         var stated = maker.Answer(Pins, 88.12);
         maker.Seconds = -18;
-        var misread = maker.Refuse(Pins, "readback-differs", "bx was read back as 0.001200, 0.000000 was served; stop the program", stated);
+        var misread = maker.Refuse(Pins, "readback-differs", "bx was read back as 0.003213, -0.003213 was served; stop the program", stated);
         maker.Seconds = 45;
         var held = maker.Add(new HeldBody { Fixture = Pins, By = "Setter 2", Why = "robot ran into the stock of nest 0,0" });
         maker.Seconds = 100;
@@ -51,7 +51,7 @@ internal static class SampleReviews
 
         var s = stated.Answer.Serial;
         maker.Find(
-            FindingRule.ReadBackDiffers, Pins, $"Answer {s} was served with bx 0.000 mm; robot-4 read back 1.200 mm.", "The controller moved by other numbers "
+            FindingRule.ReadBackDiffers, Pins, $"Answer {s} was served with bx -3.213 mm; robot-4 read back 3.213 mm.", "The controller moved by other numbers "
                 + "than were served.", "Look at what the program does with the answer between reading and use.", s, misread.Serial);
         maker.Find(
             FindingRule.StatedNotMeasured, Pins, $"robot-4 stated 88.12 mm in answer {s}; 95.46 mm was measured 2 min 9 s before (entry {measured.Serial}).",

@@ -16,7 +16,7 @@ public sealed record FormSample(string Answer, string Done, string Refused, IRea
 {
     private const string Tag = "17";
 
-    /// <summary>92.40 mm stock in the demo's pin bed: a shift in base of 8.213 mm along y.</summary>
+    /// <summary>92.40 mm stock in the demo's tilted bed of pins: a shift of 8.213 mm up the slope, which has three components in base.</summary>
     private static readonly AnswerBody Invented = new()
     {
         Serial = 6,
@@ -27,9 +27,9 @@ public sealed record FormSample(string Answer, string Done, string Refused, IRea
         Diameter = 0.0924,
         First = true,
         StandOff = 0.0003,
-        Position = [0.4123, -0.196787, 0.118],
-        Orientation = [0, 1, 0, 0],
-        ShiftBase = [0, 0.008213, 0],
+        Position = [0.407569, -0.198692, 0.1203],
+        Orientation = [0.134164, -0.939149, -0.31305, 0.044721],
+        ShiftBase = [-0.004731, 0.006308, 0.0023],
         ShiftOrigin = [0, -0.008213, 0],
     };
 

@@ -23,11 +23,11 @@ public class FormSessionTests
         var answer = await line.Ask("locate fixture=pinbed-1 diameter=92.40mm tag=17");
         var serial = answer.Split(' ')[2];
 
-        Assert.Equal($"ok 17 {serial} yes 0 8213 0 end", answer);
-        Assert.Equal("refused a cell readback-differs", await line.Ask($"confirm serial={serial} by=8214 tag=a"));
-        Assert.Equal("refused - cell readback-differs", await line.Ask($"confirm serial={serial} by=0.008213"));
-        Assert.Matches(@"\Aok b \d+ end\z", await line.Ask($"confirm serial={serial} by=8213 diameter=92400 tag=b"));
-        Assert.Matches(@"\Aok 18 \d+ no 0 8213 0 end\z", await line.Ask("locate fixture=pinbed-1 diameter=92.40mm tag=18"));
+        Assert.Equal($"ok 17 {serial} yes {BedPick.Micrometres} end", answer);
+        Assert.Equal("refused a cell readback-differs", await line.Ask($"confirm serial={serial} by=6309 tag=a"));
+        Assert.Equal("refused - cell readback-differs", await line.Ask($"confirm serial={serial} by={BedPick.By}"));
+        Assert.Matches(@"\Aok b \d+ end\z", await line.Ask($"confirm serial={serial} by=6308 diameter=92400 tag=b"));
+        Assert.Matches($@"\Aok 18 \d+ no {BedPick.Micrometres} end\z", await line.Ask("locate fixture=pinbed-1 diameter=92.40mm tag=18"));
         Assert.Matches(@"\Aok - \d+ end\z", await line.Ask("measured fixture=pinbed-1 diameter=92.40mm"));
         Assert.Matches(@"\Aok - \d+ end\z", await line.Ask("emptied fixture=pinbed-1"));
         Assert.Equal("refused - request unit-missing", await line.Ask("locate fixture=pinbed-1 diameter=92.4"));
@@ -98,8 +98,9 @@ public class FormSessionTests
         using var line = await bench.Line();
 
         var bare = await line.Ask("locate fixture=pinbed-1 diameter=92.40");
-        Assert.Matches(@"\Aok;\d+;0\.000000;0\.008213;0\.000000;end\z", bare);
-        Assert.EndsWith(";0.000000;0.008213;0.000000;end", await line.Ask("locate fixture=pinbed-1 diameter=0.0924m"), StringComparison.Ordinal);
+        var shift = $";{BedPick.Bx};{BedPick.By};{BedPick.Bz};end";
+        Assert.Matches($@"\Aok;\d+{shift.Replace(".", @"\.", StringComparison.Ordinal)}\z", bare);
+        Assert.EndsWith(shift, await line.Ask("locate fixture=pinbed-1 diameter=0.0924m"), StringComparison.Ordinal);
         Assert.StartsWith("ok;", await line.Ask("locate fixture=pinbed-1 diameter=92.4mm nominal=92 within=0.5"), StringComparison.Ordinal);
         Assert.Equal("refused;measurement-outside-lot", await line.Ask("locate fixture=pinbed-1 diameter=92.4mm nominal=92 within=0.3"));
         Assert.Equal("refused;diameter-malformed", await line.Ask("locate fixture=pinbed-1 diameter=92,4"));
