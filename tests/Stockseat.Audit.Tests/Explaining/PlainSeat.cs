@@ -69,7 +69,7 @@ internal sealed class PlainSeat
             .With("rho", rho).With("q", q).With("t", Cos(phi - 90), Sin(phi - 90)).With("s", rho * Sin(turn)).With($"C({by})", centre);
     }
 
-    /// <summary>What follows from the seat: a force along v split into two directions by the law of sines; the rest from the bisector of both normals.</summary>
+    /// <summary>What follows from the seat: a force along v in two directions by the law of sines; the rest from the bisector of both normals.</summary>
     public PlainSeat Contacts(double radius)
     {
         var (a, b) = (Normals[0], Normals[1]);

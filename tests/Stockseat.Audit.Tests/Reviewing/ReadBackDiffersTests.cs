@@ -28,7 +28,7 @@ public sealed class ReadBackDiffersTests
     [InlineData(ServedUnit.Metre, 6, "1.309", "1309.000 mm as \"by\"", "by a wrong unit: one number is 1000 times the other.")]
     [InlineData(ServedUnit.Metre, 6, "0", "0.000 mm as \"by\"", "moved 1.309 mm off, and 0 is what a register holds that was never set.")]
     [InlineData(ServedUnit.Metre, 6, "-0.001309", "-1.309 mm as \"by\"", "moved 2.618 mm off, by a wrong sign.")]
-    public async Task The_finding_uses_the_unit_that_was_served_and_says_what_the_numbers_suggest(ServedUnit unit, int decimals, string read, string said, string off)
+    public async Task The_unit_that_was_served_is_used_and_the_likely_cause_is_named(ServedUnit unit, int decimals, string read, string said, string off)
     {
         using var day = await Day.Begin();
         var answer = await day.Locate(82, unit: unit, decimals: decimals);
