@@ -6,7 +6,7 @@ using Stockseat.Fixtures.Tests.Support;
 
 namespace Stockseat.Fixtures.Tests.Calibration;
 
-/// <summary>Tables of touched nests, made by hand geometry and not by the code under test.</summary>
+/// <summary>Tables of touched nests, calculated with plane geometry and not with the code under test.</summary>
 internal static class Touches
 {
     public const string Rack = "veerack-2/r0002.json";
@@ -15,14 +15,15 @@ internal static class Touches
     public const string Head = "nest,diameter [mm],x [mm],y [mm],z [mm]\n";
 
     /// <summary>
-    /// The demo's rack stands at 30 deg: x = X + u cos 30° − v sin 30°, y = Y + u sin 30° + v cos 30°, with v = √2·R in its 90 deg vees, R = 38.1 mm at the
+    /// The demo's rack is turned by 30 deg: x = X + u cos 30° − v sin 30°, y = Y + u sin 30° + v cos 30°, with v = √2·R in its 90 deg vees, R = 38.1 mm at the
     /// taught origin (655, 180, 240) mm, nests 114.3 mm apart along u and 152.4 mm along v.
     /// </summary>
     public static string OfRack(int column, int row, double diameter, double du = 0, double dv = 0, double dw = 0, double degrees = 30) => Line(
         column, row, diameter, 655, 180, 240 + dw, (114.3 * column) + du, (152.4 * row) + (Math.Sqrt(2) * ((diameter / 2) - 38.1)) + dv, degrees);
 
     /// <summary>
-    /// The demo's bed stands square: two pins 60 mm apart, 12 mm thick unless told otherwise, taught with 80 mm at (412.3, −205, 118) mm; 125 mm by 130 mm.
+    /// The demo's bed is square to the base: two pins 60 mm apart, 12 mm thick unless stated otherwise, taught with 80 mm at (412.3, −205, 118) mm; 125 mm by
+    /// 130 mm.
     /// </summary>
     public static string OfBed(int column, int row, double diameter, double du = 0, double dv = 0, double dw = 0, double spacing = 60, double pin = 12) => Line(
         column, row, diameter, 412.3, -205, 118 + dw, (125 * column) + du,

@@ -5,7 +5,7 @@ using Xunit;
 
 namespace Stockseat.Fixtures.Tests.Files;
 
-/// <summary>What stands in the place of a file never keeps its reader.</summary>
+/// <summary>Whatever is found in place of a file, its reader is never blocked.</summary>
 public sealed class RegularFileTests : IDisposable
 {
     private readonly string _folder = Directory.CreateTempSubdirectory("files-").FullName;
