@@ -2,7 +2,7 @@ using Stockseat.Ledger.Writing;
 
 namespace Stockseat.Ledger.Tests.Support;
 
-/// <summary>Holds the writer inside a decision until it is opened.</summary>
+/// <summary>Stops the writer inside a decision until the gate is opened.</summary>
 internal sealed class Gate : IDisposable
 {
     private readonly ManualResetEventSlim _open = new();
