@@ -6,7 +6,7 @@ using Stockseat.Service.Hosting;
 
 namespace Stockseat.Service.Tests.Hosting;
 
-/// <summary>What would reach the event log of Windows, up to the platform's own provider.</summary>
+/// <summary>What would reach the event log of Windows, except the platform's own provider.</summary>
 public sealed partial class EventSinkTests
 {
     [Fact]

@@ -3,7 +3,7 @@ using Stockseat.V1;
 
 namespace Stockseat.Service.Tests.Neighbours;
 
-/// <summary>One that asks for as much as it may: many connections, or many of the heaviest calls.</summary>
+/// <summary>A client that asks for as much as it may: many connections, or many of the heaviest calls.</summary>
 public class GreedyNeighbourTests
 {
     private const int Connections = 1000;
@@ -12,7 +12,7 @@ public class GreedyNeighbourTests
     private const int HeavyCalls = 64;
 
     [Fact]
-    public async Task One_with_a_thousand_connections_that_pipelines_on_each()
+    public async Task One_with_a_thousand_connections_and_pipelining_on_each()
     {
         await using var hood = await Neighbourhood.Start(bad => bad["Rate"] = 1_000_000);
         var bad = new List<Support.LineClient>();

@@ -32,7 +32,7 @@ public class GrpcNeighbourTests
                     }
                     catch (RpcException e) when (e.StatusCode is StatusCode.Cancelled or StatusCode.ResourceExhausted or StatusCode.Unavailable)
                     {
-                        cancelled++; // Who cancels too often has its connection closed, and the calls under way with it.
+                        cancelled++; // A client that cancels too often has its connection closed, and the calls under way on it.
                     }
                 }
             }
@@ -82,7 +82,7 @@ public class GrpcNeighbourTests
             while (!stop.IsCancellationRequested);
         });
 
-        // Who does this too often has its connection closed, and the call under way with it.
+        // A client that does this too often has its connection closed, and the call under way on it.
         Assert.Equal([StatusCode.ResourceExhausted, StatusCode.ResourceExhausted, StatusCode.ResourceExhausted], statuses[..3]);
         Assert.All(statuses, s => Assert.True(s is StatusCode.ResourceExhausted or StatusCode.Unavailable, s.ToString()));
         await hood.BadIsAnsweredAgain();

@@ -4,7 +4,7 @@ using Stockseat.Service.Tests.Support;
 
 namespace Stockseat.Service.Tests.Neighbours;
 
-/// <summary>Clients that are slow, greedy or endless on the line port, beside a good one.</summary>
+/// <summary>Clients that are slow, greedy or endless on the line port, beside a good client.</summary>
 public class LineNeighbourTests
 {
     private const string TooBusy = "refused class=service reason=too-busy text=\"client neighbour has ";
@@ -51,7 +51,7 @@ public class LineNeighbourTests
 
         await hood.GoodIsServedWhile([.. Enumerable.Range(0, 10).Select(_ => (Func<CancellationToken, Task>)(async stop =>
         {
-            // At least once each, and then again as often as it is sent away.
+            // At least once each, and then again as often as the client is disconnected.
             do
             {
                 using var socket = Outcome.Bound();
@@ -62,7 +62,7 @@ public class LineNeighbourTests
             while (!stop.IsCancellationRequested);
         }))]);
 
-        // Each got its one refusal and was sent away: none could send for ever.
+        // Each got its one refusal and was disconnected: none could send forever.
         Assert.True(connections >= 10);
         Assert.Equal(connections, await hood.TurnedAway());
     }
@@ -131,7 +131,7 @@ public class LineNeighbourTests
             Assert.StartsWith(TooBusy, await extra.Read(), StringComparison.Ordinal);
         }
 
-        // And it asks as fast as it can: above its rate it is refused, and nobody else is.
+        // And it asks as fast as it can: above its rate it is refused, and no other client is.
         var (served, refused) = (0, 0);
         await hood.GoodIsServedWhile(async stop =>
         {
@@ -149,7 +149,7 @@ public class LineNeighbourTests
         await hood.BadIsLetInAgain();
     }
 
-    /// <summary>Sends again and again until it is told to stop, or sent away.</summary>
+    /// <summary>Sends again and again until it is stopped, or disconnected.</summary>
     private static async Task Flood(Socket socket, byte[] bytes, Action<int> sent, CancellationToken stop)
     {
         try
