@@ -2,16 +2,16 @@ using System.Text.RegularExpressions;
 
 namespace Stockseat.EndToEnd;
 
-/// <summary>What the pages say can be done and found.</summary>
+/// <summary>What the documents say can be done and found.</summary>
 public partial class DocumentTests
 {
     private static readonly string[] Pages = ["README.md", "DEVELOPERS.md", "proto/README.md", "proto/reasons.md"];
 
     [Fact]
-    public void Readme_IsThere() => Assert.True(File.Exists(Path.Combine(Repository.Root, "README.md")), "the repository has no README.md");
+    public void Readme_Exists() => Assert.True(File.Exists(Path.Combine(Repository.Root, "README.md")), "the repository has no README.md");
 
     [Fact]
-    public void EveryPath_ThatAPageNames_IsThere()
+    public void EveryPath_ThatADocumentNames_Exists()
     {
         var missing = from page in Pages
                       where File.Exists(Path.Combine(Repository.Root, page))
@@ -30,7 +30,7 @@ public partial class DocumentTests
                 + "`tests/run`, `bin/none`, `src/<name>/x`")
             .Select(p => Path.GetRelativePath(Repository.Root, Path.Combine(Repository.Root, p.Path))));
 
-    /// <summary>The paths that a page names, from the repository's root.</summary>
+    /// <summary>The paths that a document names, from the repository's root.</summary>
     private static IEnumerable<(string Text, string Path)> Paths(string page, string text)
     {
         var folder = Path.GetDirectoryName(page)!;

@@ -12,7 +12,7 @@ public abstract class LedgerExportTests(Build build) : OnBothBuilds(build)
     public sealed class Native() : LedgerExportTests(Build.Native);
 
     [Fact]
-    public async Task Export_AsLines_HoldsTheChainByteForByte()
+    public async Task Export_AsLines_HasTheChainByteForByte()
     {
         using var cell = new Cell();
         await using var service = await Program.Serve(cell);
@@ -64,13 +64,13 @@ public abstract class LedgerExportTests(Build build) : OnBothBuilds(build)
         var body = LedgerRows.Read(cell.Data)[int.Parse(answer["serial"]) - 1].Body;
         // all digits
         Assert.Equal(body.GetProperty("position")[1].GetDouble(), double.Parse(answer["y [m]"], System.Globalization.CultureInfo.InvariantCulture));
-        Assert.True(double.Parse(answer["y [m]"], System.Globalization.CultureInfo.InvariantCulture) < 0); // a number, and no text with an apostrophe
+        Assert.True(double.Parse(answer["y [m]"], System.Globalization.CultureInfo.InvariantCulture) < 0); // a number, and not a text with an apostrophe
         Assert.Equal(run.Out, (await Program.Run("ledger", "export", "--csv", "--data", cell.Data)).Exits(0).Out);
         Assert.Equal(["answer"], Csv((await service.Ask("ledger", "export", "--csv", "--kind", "answer", "--tag", "t-1")).Exits(0).Out).Select(r => r["kind"]));
     }
 
     [Fact]
-    public async Task Export_ToAFile_NeverWritesOverOne()
+    public async Task Export_ToAFile_NeverOverwritesOne()
     {
         using var cell = new Cell();
         await using (var service = await Program.Serve(cell))
@@ -100,7 +100,7 @@ public abstract class LedgerExportTests(Build build) : OnBothBuilds(build)
         (await service.Ask("fixture", "hold", "pinbed-1", "--by", "@setter", "--why", "=HYPERLINK(\"x\"),\r\nsecond")).Exits(0);
     }
 
-    /// <summary>A reader of RFC 4180, section 2, of its own.</summary>
+    /// <summary>A reader of RFC 4180, section 2, written for this test.</summary>
     private static List<Dictionary<string, string>> Csv(string text)
     {
         var (records, record, field, quoted) = (new List<List<string>>(), new List<string>(), new StringBuilder(), false);

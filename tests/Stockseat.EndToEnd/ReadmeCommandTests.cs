@@ -6,14 +6,14 @@ using Stockseat.EndToEnd.Support;
 
 namespace Stockseat.EndToEnd;
 
-/// <summary>What README.md says to type runs.</summary>
+/// <summary>The commands in README.md run.</summary>
 public abstract partial class ReadmeCommandTests(Build build) : OnBothBuilds(build)
 {
     public sealed class Ordinary() : ReadmeCommandTests(Build.Ordinary);
 
     public sealed class Native() : ReadmeCommandTests(Build.Native);
 
-    // `dotnet run` becomes the program that is built already; `serve` runs on beside the commands that follow, as in a terminal of its own,
+    // `dotnet run` becomes the program that is already built; `serve` keeps running beside the commands that follow, as in a terminal of its own,
     // and the others find it on the ports that it has here.
     private const string Preamble = """
         set -e
@@ -64,7 +64,7 @@ public abstract partial class ReadmeCommandTests(Build build) : OnBothBuilds(bui
         (await Tool.Run("bash", [script], cell.Folder, ("PROGRAM", Program.Path), ("GRPC_PORT", grpc))).Exits(0);
     }
 
-    /// <summary>Two ports that nobody has now; the system does not hand them out again soon.</summary>
+    /// <summary>Two ports that are free now; the system does not hand them out again soon.</summary>
     private static (string Grpc, string Line) FreePorts()
     {
         using var one = new Socket(SocketType.Stream, ProtocolType.Tcp);
