@@ -4,7 +4,7 @@ using Stockseat.Tests.Support;
 
 namespace Stockseat.Reliability;
 
-/// <summary>The program, its clock and its disk as they are: revision files come, break and go while clients ask all the time.</summary>
+/// <summary>The real program with the real clock and disk: revision files come, break and go while clients keep asking.</summary>
 public class WatchedFilesTests
 {
     [Fact]

@@ -36,7 +36,7 @@ public class WriteOrderTests
         Assert.DoesNotContain(calls, c => c.Begun > sync.Ended && c.Ended < reply.Begun && c.Text.Contains("ledger.db", StringComparison.Ordinal));
     }
 
-    /// <summary>The parser, on what strace prints of two threads: a call on two lines, one in between, a failed and an injected one.</summary>
+    /// <summary>The parser, on strace's output for two threads: a call on two lines, one in between, a failed call and an injected fault.</summary>
     [Fact]
     public void Calls_OfTwoThreads_AreReadFromTheirLines()
     {
