@@ -24,7 +24,7 @@ public class AbnfTests
         Assert.Equal(said.GetProperty("sent").GetInt32(), said.GetProperty("replied").GetInt32());
         foreach (var kind in new[] { "in taken", "out refused" })
         {
-            Assert.True(said.GetProperty("counts").GetProperty(kind).GetInt32() > 1000, $"too few lines are {kind}");
+            Assert.True(said.GetProperty("counts").GetProperty(kind).GetInt32() > 1000, $"too few lines of the kind {kind}");
         }
 
         foreach (var verb in new[] { "hello", "measured", "locate", "confirm", "emptied", "status", "help" })

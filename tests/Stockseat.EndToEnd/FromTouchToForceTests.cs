@@ -33,7 +33,7 @@ public abstract class FromTouchToForceTests(Build build) : OnBothBuilds(build)
             (await Program.Run("fixture", "check", "veerack-2", "--config", cell.Config)).Exits(0);
             await Deadline.Until(
                 async () => (await Veerack(service)).GetProperty("waiting").EnumerateArray().Any(w => w.GetInt32() == 3),
-                "that revision 3 waits for its adoption");
+                "the waiting of revision 3 for its adoption");
             await Deadline.Until(() => client.IsCompleted || replies.Count > Enough, "enough answers before the adoption");
 
             var adopted = (await service.Ask("fixture", "adopt", "veerack-2", "3", "--by", "setter on shift", "--why", "rack moved", "--json")).Exits(0).Object;

@@ -23,7 +23,7 @@ public class ProgramFileTests
     [Fact]
     public void Ordinary_StartsTheAssemblyBesideIt()
     {
-        Assert.SkipWhen(OperatingSystem.IsWindows(), "the program is no ELF file on this system");
+        Assert.SkipWhen(OperatingSystem.IsWindows(), "the program is not an ELF file on this system");
         var managed = Managed(Built.Ordinary.Folder);
 
         Assert.Contains("stockseat.dll", managed);

@@ -13,7 +13,7 @@ public partial class PublishLogTests
     public void NativePublish_WarnsAboutTheAllowedAssembliesAndNothingElse()
     {
         var file = Path.Combine(Built.Native.Folder, "publish.log");
-        Assert.SkipUnless(File.Exists(file), "no publish.log lies beside the native program: tests/run writes it");
+        Assert.SkipUnless(File.Exists(file), "there is no publish.log beside the native program: tests/run writes it");
 
         var log = File.ReadAllText(file);
 

@@ -72,7 +72,7 @@ public sealed class ReportPageTests(WorkingDays days) : IClassFixture<WorkingDay
         var day = await days.Get(Program);
         var page = await Report(day.Cell, "--at", "46", "--before", "2min");
         var broken = Regex.Replace(page, pattern, replacement);
-        Assert.True(page != broken, $"{fault} could not be seeded");
+        Assert.True(page != broken, $"{fault} could not be planted");
 
         var run = (await Check(broken)).Exits(1);
 

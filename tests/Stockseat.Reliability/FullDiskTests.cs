@@ -26,13 +26,13 @@ public class FullDiskTests
         disk.Fill();
         var data = existing ? cell.Data : Path.Combine(cell.Data, "new"); // There may be no room for a folder either.
         await using var service = Launched.Begin(cell, data);
-        Assert.True(await service.Waits(), $"it does not wait for room: {(service.HasEnded ? await service.Log() : "it is ready")}");
+        Assert.True(await service.Waits(), $"the service does not wait for room: {(service.HasEnded ? await service.Log() : "it is ready")}");
         using var line = await service.Connect();
         await Refuses(service, line);
         Assert.Equal("ledger-unavailable", (await line.Ask("status fixture=nowhere"))["reason"]);
 
         disk.Empty();
-        Assert.True(await service.Ready(), "it did not become ready");
+        Assert.True(await service.Ready(), "the service did not become ready");
         var answer = await line.Ask(Ask);
 
         Assert.Equal("ok", answer.Verdict);

@@ -119,9 +119,9 @@ public class InjectedFaultTests
         try
         {
             Assert.All(refusals, r => Assert.Equal("ledger-unavailable", r.Reply!["reason"]));
-            Assert.True(ready ? exitCode is 0 or 2 : exitCode == 2, "it ended with another exit code");
-            Assert.True(!once || exitCode != 0 || asked[^1].IsOk, "it went on without answering again");
-            Assert.True(injected > 0 || (ready && exitCode == 0 && refusals.Count == 0), "without a fault it failed");
+            Assert.True(ready ? exitCode is 0 or 2 : exitCode == 2, "the service ended with another exit code");
+            Assert.True(!once || exitCode != 0 || asked[^1].IsOk, "the service continued but did not answer again");
+            Assert.True(injected > 0 || (ready && exitCode == 0 && refusals.Count == 0), "the service failed without an injected fault");
             await Agree(cell, asked, ready || waits, ready, stoppedInOrder: exitCode == 0);
         }
         catch (Exception e)
@@ -146,7 +146,7 @@ public class InjectedFaultTests
         var rows = LedgerRows.Read(cell.Data);
         History.Agrees(asked, rows);
         RunsAreInOrder(rows);
-        Assert.True(!stoppedInOrder || rows[^1].Kind == "service-stopped", "it said that it stopped in order, and the ledger does not");
+        Assert.True(!stoppedInOrder || rows[^1].Kind == "service-stopped", "the service reported a clean stop, but the ledger does not");
     }
 
     /// <summary>Every entry is between a start and its stop, and a missing stop is reported by the next start.</summary>
@@ -161,7 +161,7 @@ public class InjectedFaultTests
                 "service-started" => !running || told,
                 _ => running,
             };
-            Assert.True(good, $"entry {row.Serial}, {row.Kind}, stands where it can't");
+            Assert.True(good, $"entry {row.Serial}, {row.Kind}, is in an impossible place");
             told = row.Kind == "unclean-stop";
             running = row.Kind != "service-stopped";
         }

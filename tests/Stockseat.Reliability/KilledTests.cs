@@ -38,7 +38,7 @@ public class KilledTests
                     continue;
             }
 
-            Assert.True(await service.Ready(), $"it did not come back: {(service.HasEnded ? await service.Log() : "")}");
+            Assert.True(await service.Ready(), $"the service did not come back: {(service.HasEnded ? await service.Log() : "")}");
             ready++;
             await KillUnderLoad(service, history, string.Create(CultureInfo.InvariantCulture, $"kill{loaded++}"), random);
         }
@@ -51,7 +51,7 @@ public class KilledTests
             + $"{asked.Count(a => a.Reply is null)} unknown");
         History.Agrees(asked, rows);
         Assert.InRange(asked.Count(a => a.Reply is null), loaded, loaded * Clients);
-        Assert.True(loaded > 0 && starting + recovering > 0, "not every kind of moment had its turn; try another seed");
+        Assert.True(loaded > 0 && starting + recovering > 0, "not every kind of moment occurred; try another seed");
         Assert.InRange(rows.Count(r => r.Kind == "service-started"), ready + 1, kills + 2);
         Assert.All(rows.Where(r => r.Kind == "unclean-stop"), u => Assert.Equal(u.Serial - 1, u.Body.GetProperty("last").GetInt64()));
         (await last.Ask("ledger", "verify")).Exits(0);
@@ -72,7 +72,7 @@ public class KilledTests
     {
         var came = false;
         await Deadline.Until(() => (came = there()) || service.SaidReady || service.HasEnded, "a moment of a start");
-        Assert.False(service.HasEnded, "it ended by itself");
+        Assert.False(service.HasEnded, "the service ended by itself");
         return came && !service.SaidReady;
     }
 

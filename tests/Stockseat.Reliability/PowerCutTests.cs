@@ -75,7 +75,7 @@ public class PowerCutTests
         await service.Kill();
         await load.End();
         Assert.NotEqual(0, Strace.Injected(await Strace.Read(log, service.Id)));
-        Assert.True(lost > 0, "nothing was synced, and yet nothing was lost: these tests can't see a power cut");
+        Assert.True(lost > 0, "nothing was synced, but nothing was lost either: these tests can't detect the effect of a power cut");
         Extent.Say($"{lost} acknowledged answers were lost");
     }
 
@@ -95,7 +95,7 @@ public class PowerCutTests
             await service.Freeze();
             await disk.Copy(copied);
             var asked = history.Snapshot();
-            Assert.True(await LoopDisk.WasCut(copied), "the copy looks like a file system that was unmounted in order");
+            Assert.True(await LoopDisk.WasCut(copied), "the copy looks like a file system that was unmounted cleanly");
             await using (await LoopDisk.Mount(copied, Path.Combine(cell.Folder, "copy")))
             {
                 goOn = await check(asked, Path.Combine(cell.Folder, "copy"));
@@ -115,7 +115,7 @@ public class PowerCutTests
         {
             var reply = await socket.Ask("locate fixture=pinbed-1 diameter=92.40mm tag=after");
             Assert.Equal("ok", reply.Verdict);
-            Assert.True(reply.Serial > entries, $"serial {reply.Serial} was given again: {entries} entries were there");
+            Assert.True(reply.Serial > entries, $"serial {reply.Serial} was given a second time: the ledger had {entries} entries");
         }
 
         Assert.Equal(0, await service.Terminate());

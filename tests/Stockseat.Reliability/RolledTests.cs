@@ -91,7 +91,7 @@ public class RolledTests
             await load.More(history, random.Next(1, 100));
             var before = Closed(cell);
             var roll = service.Ask("ledger", "roll", "--by", "setter", "--why", "load");
-            await Deadline.Until(() => Closed(cell) != before, "the folder of closed ledgers changes");
+            await Deadline.Until(() => Closed(cell) != before, "the change in the folder of closed ledgers");
             Thread.SpinWait(random.Next(1_000_000));
             await service.Kill();
             await load.End();

@@ -35,7 +35,7 @@ public class TerminatedTests
             Assert.Equal(0, exitCode);
             var rows = LedgerRows.Read(cell.Data);
             Extent.Say($"{asked.Count(a => a.IsOk)} of {4 * Pipelined} asks answered, {asked.Count(a => a.Reply!.Verdict == "refused")} refused");
-            Assert.True(asked.Count(a => a.IsOk) is > 0 and < 4 * Pipelined, "the stop did not come in the middle");
+            Assert.True(asked.Count(a => a.IsOk) is > 0 and < 4 * Pipelined, "the stop did not come in the middle of the asks");
             History.Agrees(asked, rows);
             Assert.Equal("service-stopped", rows[^1].Kind);
             Assert.Single(rows, r => r.Kind == "service-stopped");
@@ -43,7 +43,7 @@ public class TerminatedTests
 
             // The watch was open to the end, was ended, and showed only entries that exist.
             Assert.Contains("shutting-down", await watch.StandardError.ReadToEndAsync().Within("the end of the watch"), StringComparison.Ordinal);
-            var shown = (await watched.Within("the end of what it showed")).Split('\n', StringSplitOptions.RemoveEmptyEntries)
+            var shown = (await watched.Within("the end of the entries shown")).Split('\n', StringSplitOptions.RemoveEmptyEntries)
                 .Select(l => JsonSerializer.Deserialize<JsonElement>(l).GetProperty("serial").GetInt32()).ToList();
             Assert.Equal(Enumerable.Range(shown.FirstOrDefault(), shown.Count), shown);
             Assert.InRange(shown.LastOrDefault(), 0, rows.Count);
@@ -70,7 +70,7 @@ public class TerminatedTests
         }
 
         Assert.True(await service.Ready());
-        Assert.True(supervisor.IsEmpty, "it was told something between ready and the stop");
+        Assert.True(supervisor.IsEmpty, "the supervisor got a message between ready and the stop");
         Assert.Equal(0, await service.Terminate());
         Assert.Contains("STOPPING=1", await supervisor.Next(), StringComparison.Ordinal);
         Assert.Equal("service-stopped", LedgerRows.Read(cell.Data)[^1].Kind);

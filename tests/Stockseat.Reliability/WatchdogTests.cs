@@ -93,7 +93,7 @@ public class WatchdogTests
             ("NOTIFY_SOCKET", supervisor.Path), ("WATCHDOG_USEC", $"{(long)Interval.TotalMicroseconds}"));
 
         // A ping may come first: the service is alive before it is ready.
-        await Deadline.Until(async () => (await supervisor.Next()).Contains("READY=1", StringComparison.Ordinal), "the word that it is ready");
+        await Deadline.Until(async () => (await supervisor.Next()).Contains("READY=1", StringComparison.Ordinal), "the message that it is ready");
 
         return service;
     }
@@ -118,7 +118,7 @@ public class WatchdogTests
     {
         var strace = Tool.Start("strace", ["-f", "-o", calls, "-e", "trace=fsync,fdatasync,exit_group",
             "-e", $"inject=fsync,fdatasync:delay_enter={(long)hang.TotalMicroseconds}", "-p", $"{service.Id}"]);
-        var said = await strace.StandardError.ReadLineAsync().Within("strace's first word");
+        var said = await strace.StandardError.ReadLineAsync().Within("strace's first line");
         Assert.SkipUnless(said?.Contains(" attached", StringComparison.Ordinal) == true, $"strace can't attach here: {said}");
         return strace;
     }

@@ -29,7 +29,7 @@ public class WriteOrderTests
         var sync = calls.FirstOrDefault(c => Syncs.Contains(c.Name) && c.Text.Contains("ledger.db-wal>", StringComparison.Ordinal) && c.Begun > entry.Ended);
         Assert.NotNull(sync);
         Assert.Equal("0", sync.Result);
-        Assert.True(sync.Ended < reply.Begun, $"the reply went before the sync returned:\n{sync.Text}\n{reply.Text}");
+        Assert.True(sync.Ended < reply.Begun, $"the reply was sent before the sync returned:\n{sync.Text}\n{reply.Text}");
         Assert.NotEqual("-1", reply.Result);
 
         // Nothing of this commit was written after its sync.

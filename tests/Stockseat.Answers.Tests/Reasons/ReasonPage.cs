@@ -37,7 +37,7 @@ public sealed class ReasonPage
 
         var there = File.Exists(file) ? File.ReadAllText(file).ReplaceLineEndings("\n") : "";
         Assert.True(there == page,
-            $"proto/reasons.md is not what the list says: run this test with {Switch}=1, which writes it, and commit it\n{FirstDifference(there, page)}");
+            $"proto/reasons.md differs from the reasons: run this test with {Switch}=1, which writes it, and commit it\n{FirstDifference(there, page)}");
     }
 
     /// <summary>The codes by their published names: google/rpc/code.proto, which numbers them as gRPC does.</summary>

@@ -165,6 +165,6 @@ public sealed class OtherEntryTests
         Kinds.Answer => bench.Locate(0.08),
         Kinds.Refusal => bench.Refused(Reason.DiameterAboveEnvelope, 0.2),
         Kinds.Confirmation => bench.Confirm(bench.Locate(0.08).Serial),
-        _ => throw new ArgumentOutOfRangeException(nameof(kind), kind, "a kind that this test does not make"),
+        _ => throw new ArgumentOutOfRangeException(nameof(kind), kind, "a kind that this test can not make"),
     };
 }

@@ -25,8 +25,8 @@ internal sealed class Built
         get
         {
             var path = Environment.GetEnvironmentVariable(Variable);
-            Assert.SkipWhen(string.IsNullOrEmpty(path), $"{Variable} names no native program: tests/run publishes one where a C toolchain is");
-            Assert.True(File.Exists(path), $"{Variable} names {path}, which is not there");
+            Assert.SkipWhen(string.IsNullOrEmpty(path), $"{Variable} names no native program: tests/run publishes one where there is a C toolchain");
+            Assert.True(File.Exists(path), $"{Variable} names {path}, which does not exist");
             return new(path!);
         }
     }

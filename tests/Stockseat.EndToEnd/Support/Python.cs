@@ -42,7 +42,7 @@ internal static class Python
         }
 
         generated = await Try(Program, "-m", "grpc_tools.protoc", arguments);
-        Assert.SkipUnless(generated is { ExitCode: 0 }, $"no protoc makes Python stubs here; install protobuf-compiler-grpc: {generated?.Err.Trim()}");
+        Assert.SkipUnless(generated is { ExitCode: 0 }, $"protoc can not make Python stubs here; install protobuf-compiler-grpc: {generated?.Err.Trim()}");
     }
 
     private static async Task<Run?> Try(string program, string first, string second, string[] rest, TimeSpan? limit = null)

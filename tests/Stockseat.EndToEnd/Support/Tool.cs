@@ -17,7 +17,7 @@ internal sealed record Run(int ExitCode, string Out, string Err)
     /// <summary>The run, when it ended as expected.</summary>
     public Run Exits(int code)
     {
-        Assert.True(ExitCode == code, $"exit code {ExitCode}, {code} was expected\nstdout: {Out}\nstderr: {Err}");
+        Assert.True(ExitCode == code, $"the exit code is {ExitCode}, {code} was expected\nstdout: {Out}\nstderr: {Err}");
         return this;
     }
 

@@ -193,7 +193,7 @@ public sealed class NestPlannerTests
                 && scanned.Min() < Math.Min(scanned[25], Math.Min(scanned[50], scanned[75])) - 2e-5 ? 1 : 0;
         }
 
-        Assert.True(dips > 0, "no layout had a dip between the samples");
+        Assert.True(dips > 0, "no layout had its smallest gap between the samples");
     }
 
     [Fact]

@@ -28,7 +28,7 @@ public sealed class SpecialFileTests : IDisposable
     [InlineData("/")]
     public async Task A_link_to_a_device_a_pipe_or_a_folder_is_a_fault_of_its_revision_number(string target)
     {
-        Assert.SkipUnless(OperatingSystem.IsLinux(), "these are Linux'");
+        Assert.SkipUnless(OperatingSystem.IsLinux(), "only Linux has these files");
         File.CreateSymbolicLink(Second, target);
         await Task.Run(IsFaulty).Within("the reading of the folder");
     }
@@ -39,7 +39,7 @@ public sealed class SpecialFileTests : IDisposable
     [InlineData("/proc/kmsg")]
     public async Task A_link_to_something_that_only_looks_like_a_file_is_a_fault_of_its_revision_number(string target)
     {
-        Assert.SkipUnless(OperatingSystem.IsLinux(), "these are Linux'");
+        Assert.SkipUnless(OperatingSystem.IsLinux(), "only Linux has these files");
         File.CreateSymbolicLink(Second, target);
         await Task.Run(() => Assert.StartsWith($"{Second}: ", Assert.Single(Files()[1].Reading.Faults), StringComparison.Ordinal))
             .Within("the reading of the folder");
@@ -48,7 +48,7 @@ public sealed class SpecialFileTests : IDisposable
     [Fact]
     public void A_socket_and_a_folder_are_faults_of_their_revision_numbers()
     {
-        Assert.SkipUnless(OperatingSystem.IsLinux(), "sockets with names are Linux'");
+        Assert.SkipUnless(OperatingSystem.IsLinux(), "only Linux has sockets with file names");
         using (var socket = new Socket(AddressFamily.Unix, SocketType.Stream, ProtocolType.Unspecified))
         {
             socket.Bind(new UnixDomainSocketEndPoint(Second));

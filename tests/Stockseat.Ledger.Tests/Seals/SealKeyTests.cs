@@ -37,7 +37,7 @@ public sealed class SealKeyTests : IDisposable
     [InlineData(UnixFileMode.OtherExecute)]
     public void A_key_with_any_permission_for_others_is_refused(UnixFileMode more)
     {
-        Assert.SkipWhen(OperatingSystem.IsWindows(), "this system has no such rights");
+        Assert.SkipWhen(OperatingSystem.IsWindows(), "this system has no such permissions");
         _key.Write().Mode(UnixFileMode.UserRead | more);
 
         Assert.EndsWith($"seal.pem can be read or changed by others; take their rights away (chmod 600 {_key.Path})", _key.Fault(), StringComparison.Ordinal);
@@ -46,7 +46,7 @@ public sealed class SealKeyTests : IDisposable
     [Fact]
     public void The_permissions_of_a_link_s_target_count()
     {
-        Assert.SkipWhen(OperatingSystem.IsWindows(), "this system has no such rights");
+        Assert.SkipWhen(OperatingSystem.IsWindows(), "this system has no such permissions");
         var target = Path.Combine(_key.Folder, "target.pem");
         _key.Write(path: target).Mode(UnixFileMode.UserRead | UnixFileMode.OtherRead, target);
         File.CreateSymbolicLink(_key.Path, target);
@@ -68,7 +68,7 @@ public sealed class SealKeyTests : IDisposable
     [Fact]
     public void A_link_does_not_hide_that_the_key_is_in_the_data_folder()
     {
-        Assert.SkipWhen(OperatingSystem.IsWindows(), "links need a right of their own there");
+        Assert.SkipWhen(OperatingSystem.IsWindows(), "links need a special permission on Windows");
         var real = Path.Combine(_key.Folder, "real");
         _key.Write(path: Path.Combine(real, "seal.pem"));
         Directory.CreateSymbolicLink(_key.Data, real);

@@ -15,7 +15,7 @@ internal sealed class Gate : IDisposable
         return [];
     });
 
-    public Task Entered => _entered.Task.Within("the decision that holds the writer");
+    public Task Entered => _entered.Task.Within("the decision that stops the writer");
 
     public void Open() => _open.Set();
 

@@ -34,7 +34,7 @@ public sealed class FlippedByteTests(ITestOutputHelper output)
             Write(file, at, (byte)~ledger.File[at]);
             if (Passes(copy))
             {
-                Assert.True(rows.SequenceEqual(Rows(copy.Folder)), $"byte {at} was flipped, an entry changed, and nobody noticed");
+                Assert.True(rows.SequenceEqual(Rows(copy.Folder)), $"byte {at} was flipped and an entry changed, but no fault was found");
                 var field = Unchecked.FirstOrDefault(u => at >= u.From && at <= u.To).What;
                 if (used[at] && field is null)
                 {
@@ -56,10 +56,10 @@ public sealed class FlippedByteTests(ITestOutputHelper output)
         }
 
         output.WriteLine($"{found} found, {harmless} without meaning; of the header: {string.Join("; ", header)}");
-        Assert.True(missed.Count == 0, $"these bytes mean something, were flipped, and nobody noticed: {string.Join(", ", missed)}");
+        Assert.True(missed.Count == 0, $"these bytes have a meaning and were flipped, but no fault was found: {string.Join(", ", missed)}");
         Assert.True(found > 300, $"{found} found, {harmless} without effect");
         Assert.True(harmless > 0);
-        Assert.True(Passes(copy), "the bytes were not put back");
+        Assert.True(Passes(copy), "the original bytes were not restored");
     }
 
     /// <summary>In the short form: the headers of all pages completely, every 31st of the other bytes with a meaning, and every 97th of the rest.</summary>

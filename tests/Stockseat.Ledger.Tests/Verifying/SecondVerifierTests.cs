@@ -36,7 +36,7 @@ public sealed class SecondVerifierTests
                 var ours = copy.Verify(options);
                 var (code, theirs) = await Run([copy.File, .. arguments]);
 
-                Assert.True(ours.ExitCode == code, $"{name}: {ours.ExitCode} and {code}");
+                Assert.True(ours.ExitCode == code, $"{name}: exit codes {ours.ExitCode} and {code}");
                 Assert.Equal(ours.Faults.Select(f => $"{f.Serial} {f.Kind}").Order(), theirs.Order());
                 seen.UnionWith(ours.Faults.Select(f => f.Kind));
             }

@@ -212,7 +212,7 @@ public sealed class DisturbedFilesTests : IDisposable
     /// <summary>A ledger with entries in the file and in the log, and an old copy of its file.</summary>
     private async Task Filled()
     {
-        Assert.SkipWhen(OperatingSystem.IsWindows(), "an open file can't be removed or renamed there");
+        Assert.SkipWhen(OperatingSystem.IsWindows(), "Windows does not let an open file be removed or renamed");
         await _ledger.Begin();
         await _ledger.Do(Support.Ledger.Locate());
         await _ledger.Again();
@@ -247,7 +247,7 @@ public sealed class DisturbedFilesTests : IDisposable
         {
             var outcome = await Support.Ledger.Soon(_ledger.Writer.Append(Support.Ledger.Locate()));
             answer = outcome.Entry;
-            Assert.True(refused > 0 || answer is null, "it was not noticed");
+            Assert.True(refused > 0 || answer is null, "the change was not noticed");
             refused++;
         }
 
@@ -267,7 +267,7 @@ public sealed class DisturbedFilesTests : IDisposable
 
     private async Task<LedgerWriter> Service()
     {
-        Assert.SkipWhen(OperatingSystem.IsWindows(), "an open file can't be removed or renamed there");
+        Assert.SkipWhen(OperatingSystem.IsWindows(), "Windows does not let an open file be removed or renamed");
         var writer = LedgerWriter.Open(_ledger.Folder, _ledger.Time, forService: true);
         var started = writer.Append(_ => [new ServiceStartedBody { Program = "0.1.0", Host = "h", Process = 1 }], isStart: true);
         Assert.Null((await Support.Ledger.Soon(started)).Refusal);

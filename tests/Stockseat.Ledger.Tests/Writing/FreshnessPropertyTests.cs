@@ -116,11 +116,11 @@ public sealed class FreshnessPropertyTests
                     // The tolerance begins again with each start, and that much drift may lie in the time between.
                     var slack = StepClock.Slack.TotalSeconds * (_run - run + 1) + truly / StepClock.Drift + 1e-6;
                     Assert.True(age >= 0 && age <= FreshSeconds, $"age {age} s");
-                    Assert.True(truly <= FreshSeconds + slack, $"measurement {serial} is truly {truly} s old; the clock says {age} s");
+                    Assert.True(truly <= FreshSeconds + slack, $"measurement {serial} is really {truly} s old; by the clock it is {age} s");
                     break;
                 case RefusalBody { Reason: "measurement-stale" }: Stale++; break;
                 case RefusalBody { Reason: "measurement-missing" }: break;
-                case var other: Assert.Fail($"{other.Kind} came"); break;
+                case var other: Assert.Fail($"{other.Kind} was not expected"); break;
             }
         }
     }

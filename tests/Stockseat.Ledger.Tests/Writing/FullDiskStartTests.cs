@@ -114,7 +114,7 @@ public sealed class FullDiskStartTests : IDisposable
         [_ledger.Fixture], isStart: true));
 
     /// <summary>The writer's next attempt to open the ledger comes by itself.</summary>
-    private Task Started(LedgerWriter writer) => Deadline.Until(async () => (await Start(writer)).Refusal is null, "a start that is recorded");
+    private Task Started(LedgerWriter writer) => Deadline.Until(async () => (await Start(writer)).Refusal is null, "the recorded start");
 
     private static async Task<Reason> Refused(LedgerWriter writer) => (await Support.Ledger.Soon(writer.Append(Support.Ledger.Locate()))).Refusal!.Reason;
 

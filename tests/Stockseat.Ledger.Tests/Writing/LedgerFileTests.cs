@@ -115,7 +115,7 @@ public sealed class LedgerFileTests
     [Fact]
     public async Task A_stopped_ledger_in_a_read_only_folder_can_be_read()
     {
-        Assert.SkipWhen(OperatingSystem.IsWindows() || Environment.UserName == "root", "root may write into every folder, and Windows has no such mode");
+        Assert.SkipWhen(OperatingSystem.IsWindows() || Environment.UserName == "root", "root may write to every folder, and Windows has no such file mode");
         using var ledger = await new Support.Ledger().Begin();
         await ledger.End();
 #pragma warning disable CA1416 // skipped there

@@ -28,7 +28,7 @@ public sealed class OvertakenTests
 
         var (push, empty) = (await Support.Ledger.Soon(pushed), await Support.Ledger.Soon(emptied));
 
-        Assert.True(empty.Entry!.Serial < push.Entry!.Serial, "the emptied was to overtake the push");
+        Assert.True(empty.Entry!.Serial < push.Entry!.Serial, "the emptied should have overtaken the push");
         var refused = Assert.IsType<RefusalBody>(push.Entry);
         Assert.Equal(("measurement-stale", empty.Entry.Serial - 1), (refused.Reason, refused.Since));
     }

@@ -55,7 +55,7 @@ public sealed class RandomRetryTests
                     {
                         var lapse = outcome is RefusalBody { RetryOf: { } of, Text: var text } && text.Contains("holds no more", StringComparison.Ordinal)
                             ? of : 0;
-                        Assert.False(lapse > 0 && InForce(entries.Find(e => e.Serial == lapse)!, entries), $"entry {outcome.Serial} refuses what is in force");
+                        Assert.False(lapse > 0 && InForce(entries.Find(e => e.Serial == lapse)!, entries), $"entry {outcome.Serial} refuses an id that counts");
                         entries.Add(outcome);
                         Interlocked.Add(ref lapsed, outcome is RefusalBody { RetryOf: not null } ? 1 : 0);
                         // Whatever was refused: no older diameter may be used in place of one that was pushed.
@@ -75,7 +75,7 @@ public sealed class RandomRetryTests
             },
             iter: 24);
 
-        Assert.True(again > 100 && lapsed > 100, $"{again} came back, {lapsed} were refused");
+        Assert.True(again > 100 && lapsed > 100, $"{again} outcomes came back, {lapsed} were refused");
     }
 
     private static Ask Ask(int what, int value, List<EntryBody> entries, long serial) => what switch

@@ -84,7 +84,7 @@ internal sealed class Scratch : IDisposable
         Directory.CreateDirectory(Below("bin"));
         Program(Below("bin/systemctl"), Systemctl.ReplaceLineEndings("\n") + "\n");
         var tried = await Inside("true");
-        Assert.SkipUnless(tried.ExitCode == 0, $"no mount namespace can be had here: {tried.Err.Trim()}");
+        Assert.SkipUnless(tried.ExitCode == 0, $"no mount namespace can be made here: {tried.Err.Trim()}");
     }
 
     /// <summary>Runs a script as if on the system itself.</summary>

@@ -20,7 +20,7 @@ internal sealed class History
 
     public void Add(string client, string tag, LineReply? reply)
     {
-        Assert.True(reply is null || (reply.Verdict is "ok" or "refused" && reply["tag"] == tag), $"a strange reply to {tag}: {reply?.Text}");
+        Assert.True(reply is null || (reply.Verdict is "ok" or "refused" && reply["tag"] == tag), $"an unexpected reply to {tag}: {reply?.Text}");
         lock (_lock)
         {
             _asked.Add(new(client, tag, reply));

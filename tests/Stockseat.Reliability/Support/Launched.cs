@@ -75,7 +75,7 @@ internal sealed partial class Launched : IAsyncDisposable
             heard: false);
         try
         {
-            Assert.True(await service.Ready(), "it ended before it was ready");
+            Assert.True(await service.Ready(), "the service ended before it was ready");
             return service;
         }
         catch

@@ -42,7 +42,7 @@ internal sealed class Namespace : IAsyncDisposable
         catch (InvalidOperationException e)
         {
             await made.DisposeAsync();
-            Assert.Skip($"no network of its own can be made here: {e.Message}");
+            Assert.Skip($"no separate network can be made here: {e.Message}");
             throw;
         }
     }

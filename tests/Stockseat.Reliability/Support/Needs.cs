@@ -12,7 +12,7 @@ internal static class Needs
     public static void Root()
     {
         Linux();
-        Assert.SkipUnless(Environment.IsPrivilegedProcess, "this test mounts and makes networks of its own: run it as root");
+        Assert.SkipUnless(Environment.IsPrivilegedProcess, "this test mounts file systems and makes networks: run it as root");
     }
 
     public static void Programs(params string[] names)

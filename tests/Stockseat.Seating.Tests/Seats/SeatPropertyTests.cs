@@ -174,7 +174,7 @@ public class SeatPropertyTests
             if (AnyNest.Gap(nest.First, there, radius) >= 0 && AnyNest.Gap(nest.Second, there, radius) >= 0)
             {
                 free++;
-                Assert.True(sin > 0, $"free to go towards {degrees} degrees");
+                Assert.True(sin > 0, $"free to move towards {degrees} degrees");
             }
         }
 

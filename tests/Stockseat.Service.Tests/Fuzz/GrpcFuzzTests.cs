@@ -118,7 +118,7 @@ public class GrpcFuzzTests
             iter: Calls, threads: 1, print: one => one.Request);
 
         // A fuzzer whose calls are all refused at once finds nothing.
-        Assert.True(served > Calls / 50, $"only {served} were served");
+        Assert.True(served > Calls / 50, $"only {served} calls were served");
         Assert.True(refused.Count >= 10, string.Join(", ", refused));
         using var ledger = LedgerFile.OpenReader(Path.Combine(bench.Folder, "data"));
         var verified = LedgerVerifier.Verify(ledger, CancellationToken.None);

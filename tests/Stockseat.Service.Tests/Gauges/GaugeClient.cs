@@ -59,7 +59,7 @@ internal sealed class GaugeClient : IDisposable
         return reply;
     }
 
-    public async Task Send(string text) => await _client.GetStream().WriteAsync(Encoding.Latin1.GetBytes(text)).Within("the taking of the bytes by the port");
+    public async Task Send(string text) => await _client.GetStream().WriteAsync(Encoding.Latin1.GetBytes(text)).Within("the reading of the bytes by the port");
 
     /// <summary>Waits until the service has closed the connection.</summary>
     public async Task Closed()

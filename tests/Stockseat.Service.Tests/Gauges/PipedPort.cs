@@ -77,7 +77,7 @@ internal sealed class PipedPort : IAsyncDisposable
     public long Count(string what) => Port.Book.Status.Counts.SingleOrDefault(c => c.Key == what).Value;
 
     /// <summary>Bytes from the gauge. When it returns, the port has taken them.</summary>
-    public async Task Send(string text) => await _pipe.Writer.WriteAsync(Encoding.Latin1.GetBytes(text)).Within("the taking of the bytes by the port");
+    public async Task Send(string text) => await _pipe.Writer.WriteAsync(Encoding.Latin1.GetBytes(text)).Within("the reading of the bytes by the port");
 
     /// <summary>Bytes from the gauge, one by one, for as long as it is connected.</summary>
     public async Task SendEach(string text)

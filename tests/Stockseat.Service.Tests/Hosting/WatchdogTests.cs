@@ -55,7 +55,7 @@ public sealed class WatchdogTests : IDisposable
             gate.Wait(Deadline.Usual);
             return [];
         });
-        await hangs.Task.Within("the writer's hanging");
+        await hangs.Task.Within("the moment when the writer hangs");
 
         for (var i = 0; i < 20; i++)
         {
@@ -64,7 +64,7 @@ public sealed class WatchdogTests : IDisposable
 
         Assert.Equal(0, _supervisor.Count);
         gate.Set();
-        await stuck.Within("the commit of what hung");
+        await stuck.Within("the commit of the ask that hung");
 
         // One report for all the time that the writer hung, and the next at its usual time.
         Assert.Equal("WATCHDOG=1", await _supervisor.Next());

@@ -31,7 +31,7 @@ public class DeadlineTests
         var sent = 0;
         while (!line.Ended.IsCompleted)
         {
-            Assert.True(sent++ < 60, "a line that never ends holds its connection");
+            Assert.True(sent++ < 60, "a line that never ends keeps its connection open");
             await line.Send("x");
             line.Pass(Second);
         }
@@ -129,7 +129,7 @@ public class DeadlineTests
         var sent = 0;
         while (!line.Ended.IsCompleted)
         {
-            Assert.True((sent += chunk.Length) < 1_000_000, "an endless line is read without an end");
+            Assert.True((sent += chunk.Length) < 1_000_000, "an endless line is read endlessly");
             await line.Send(chunk);
         }
 

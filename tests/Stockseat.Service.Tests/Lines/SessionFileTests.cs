@@ -38,7 +38,7 @@ public partial class SessionFileTests
                     replies++;
                     break;
                 default:
-                    Assert.Fail($"'{text}' begins with none of # == > <");
+                    Assert.Fail($"'{text}' does not begin with #, ==, > or <");
                     break;
             }
         }

@@ -39,7 +39,7 @@ public class GreedyNeighbourTests
         })));
 
         Assert.Equal(Connections * Pipelined * Rounds, answered + refused);
-        Assert.True(answered > 0 && refused > 0, $"{answered} answered, {refused} refused: its share was never full");
+        Assert.True(answered > 0 && refused > 0, $"{answered} answered, {refused} refused: the client's share was never full");
         bad.ForEach(line => line.Dispose());
     }
 
@@ -78,7 +78,7 @@ public class GreedyNeighbourTests
             while (!stop.IsCancellationRequested || refused == 0);
         });
 
-        Assert.True(done > 0, $"none of {refused} was done");
+        Assert.True(done > 0, $"none was done and {refused} were refused");
         Assert.Equal(refused, await hood.TurnedAway());
     }
 }

@@ -39,7 +39,7 @@ public class LineNeighbourTests
             await Flood(socket, lines, n => sent[i] += n, stop);
         }))]);
 
-        Assert.All(sent, bytes => Assert.True(bytes >= 2 * lines.Length, $"it sent {bytes} bytes: that is no flood"));
+        Assert.All(sent, bytes => Assert.True(bytes >= 2 * lines.Length, $"the client sent only {bytes} bytes: that is not a flood"));
     }
 
     [Fact]
@@ -107,7 +107,7 @@ public class LineNeighbourTests
         await hood.GoodIsServed();
         Assert.Equal(Service.Clients.Client.UsualConnections, inside.Count);
         Assert.Equal(5000 - inside.Count, await hood.TurnedAway());
-        Assert.True(refused > reset, $"{refused} were told, {reset} were reset");
+        Assert.True(refused > reset, $"{refused} got a refusal, {reset} were reset");
 
         inside.ForEach(line => line.Dispose());
         await hood.BadIsLetInAgain();

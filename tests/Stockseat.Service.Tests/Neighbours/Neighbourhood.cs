@@ -90,7 +90,7 @@ internal sealed class Neighbourhood : IAsyncDisposable
         finally
         {
             await stop.CancelAsync();
-            await Task.WhenAll(atWork).Within("the end of the bad ones, who were told to stop");
+            await Task.WhenAll(atWork).Within("the end of the bad clients, which were told to stop");
         }
     }
 
@@ -153,7 +153,7 @@ internal sealed class Neighbourhood : IAsyncDisposable
         Assert.Equal(-0.205 + shift, Number("y"), 0.6e-6);
         Assert.Equal((0.4123, 0.118), (Number("x"), Number("z")));
         Assert.Equal((double)millimetres / 1000, Number("diameter"), 0.6e-6);
-        Assert.True(Number("serial") > _serial, "a serial that was there before");
+        Assert.True(Number("serial") > _serial, "a serial that existed before");
         _serial = (long)Number("serial");
 
         double Number(string key) => double.Parse(LineClient.Value(answer, key)!, CultureInfo.InvariantCulture);

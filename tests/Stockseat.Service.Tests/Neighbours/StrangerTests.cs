@@ -70,7 +70,7 @@ public class StrangerTests
             while (!stop.IsCancellationRequested);
         });
 
-        Assert.True(told > 0, $"none of {count} was told anything");
+        Assert.True(told > 0, $"none of {count} connections got a reply");
     }
 
     [Fact]

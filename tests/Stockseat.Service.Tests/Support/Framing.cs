@@ -76,7 +76,7 @@ internal static class Framing
                 return false;
             }
 
-            Assert.True(buffer.Length < before, $"{kind} took nothing");
+            Assert.True(buffer.Length < before, $"{kind} consumed nothing");
         }
     }
 

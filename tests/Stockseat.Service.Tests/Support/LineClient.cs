@@ -34,7 +34,7 @@ internal sealed class LineClient : IDisposable
     {
         for (ReadOnlyMemory<byte> rest = bytes; !rest.IsEmpty;)
         {
-            rest = rest[await _socket.SendAsync(rest, SocketFlags.None).Within($"the taking of {bytes.Length} bytes by the service")..];
+            rest = rest[await _socket.SendAsync(rest, SocketFlags.None).Within($"the reading of {bytes.Length} bytes by the service")..];
         }
     }
 

@@ -54,7 +54,7 @@ internal sealed class PipedLine : IAsyncDisposable
     public TurnedAway? Counted => Door.Counts.Select(c => (TurnedAway?)c.Why).SingleOrDefault();
 
     /// <summary>Bytes from the client. When it returns, the connection has read them: it waits for more, or for an ask.</summary>
-    public async Task Send(string text) => await _in.Writer.WriteAsync(Encoding.Latin1.GetBytes(text)).Within("the taking of the bytes by the connection");
+    public async Task Send(string text) => await _in.Writer.WriteAsync(Encoding.Latin1.GetBytes(text)).Within("the reading of the bytes by the connection");
 
     public void HalfClose() => _in.Writer.Complete();
 

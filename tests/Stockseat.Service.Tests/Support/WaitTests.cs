@@ -71,7 +71,7 @@ public sealed partial class WaitTests
 
         var failure = await Assert.ThrowsAsync<TimeoutException>(() => time.Pass(TimeSpan.FromSeconds(1), Moment));
 
-        Assert.Contains("all that waited for the clock, set on by 1 s,", failure.Message, StringComparison.Ordinal);
+        Assert.Contains("everything that waited for the clock, moved on by 1 s,", failure.Message, StringComparison.Ordinal);
         gate.Set();
     }
 
@@ -86,7 +86,7 @@ public sealed partial class WaitTests
         watch.Start();
 
         Assert.Equal(
-            "HUNG: no test has begun or ended for 0.000017 min. Running: two. The last that ended: one.", await said.Task.Within("the word of the watch"));
+            "HUNG: no test has begun or ended for 0.000017 min. Running: two. The last that ended: one.", await said.Task.Within("the message of the watch"));
     }
 
     [Fact]

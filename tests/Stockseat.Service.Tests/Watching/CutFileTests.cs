@@ -32,7 +32,7 @@ public sealed class CutFileTests
 
         File.WriteAllBytes(path, whole);
         await watched.UntilState(number, number == 3 ? RevisionState.InForce : RevisionState.Waiting);
-        await watched.Until(async () => (await watched.Shown())!.Faults.Count == 0, "no fault any more");
+        await watched.Until(async () => (await watched.Shown())!.Faults.Count == 0, "the end of the faults");
         var replies = await controller.Stop();
 
         Assert.All(replies, r => Assert.Equal(("ok", "3", "0.008213"), (r.Split(' ')[0], LineClient.Value(r, "revision"), LineClient.Value(r, "by"))));

@@ -52,11 +52,11 @@ public sealed class FixtureHealthTests : IAsyncLifetime
     public async Task A_fixture_that_comes_and_goes_has_a_health_name_while_it_exists()
     {
         Directory.CreateDirectory(_watched.Folder("pinbed-7"));
-        await _watched.Until(async () => await Known("pinbed-7"), "it is known");
+        await _watched.Until(async () => await Known("pinbed-7"), "a health name for the new fixture");
         Assert.Equal(Status.NotServing, await Of("pinbed-7"));
 
         Directory.Delete(_watched.Folder("pinbed-7"));
-        await _watched.Until(async () => !await Known("pinbed-7"), "it is not known");
+        await _watched.Until(async () => !await Known("pinbed-7"), "the end of the fixture's health name");
     }
 
     [Fact]

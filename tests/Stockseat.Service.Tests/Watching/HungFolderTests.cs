@@ -36,7 +36,7 @@ public sealed class HungFolderTests : IAsyncLifetime
         Assert.Contains(_watched.Log, l => l.Contains("the folder of pinbed-1 could not be read within 3 s", StringComparison.Ordinal));
 
         _folders.Return();
-        await _watched.Until(async () => (await _watched.Shown())!.Faults.Count == 0, "it comes back by itself");
+        await _watched.Until(async () => (await _watched.Shown())!.Faults.Count == 0, "the recovery of the folder");
         Assert.Equal(RevisionState.InForce, (await _watched.List())[2].State);
     }
 

@@ -115,11 +115,11 @@ public sealed class ReplacedFileTests : IAsyncLifetime
     public async Task A_new_fixture_that_is_removed_before_anything_was_adopted_is_forgotten()
     {
         Directory.CreateDirectory(_watched.Folder("pinbed-8"));
-        await _watched.Until(async () => await _watched.Shown("pinbed-8") is not null, "an empty folder is a fixture");
+        await _watched.Until(async () => await _watched.Shown("pinbed-8") is not null, "a fixture from the empty folder");
         await SameAfterRestart();
 
         Directory.Delete(_watched.Folder("pinbed-8"));
-        await _watched.Until(async () => await _watched.Shown("pinbed-8") is null, "it is forgotten");
+        await _watched.Until(async () => await _watched.Shown("pinbed-8") is null, "the end of the new fixture");
         await SameAfterRestart();
     }
 
@@ -228,7 +228,7 @@ public sealed class ReplacedFileTests : IAsyncLifetime
     [Fact]
     public async Task A_link_is_followed_to_the_current_content_of_its_target()
     {
-        Assert.SkipWhen(OperatingSystem.IsWindows(), "Windows lets only some make links");
+        Assert.SkipWhen(OperatingSystem.IsWindows(), "Windows lets only some users make links");
         var target = _watched.Bench.Write("elsewhere.json", Four);
         File.CreateSymbolicLink(_watched.Path(4), target);
         await _watched.UntilState(4, RevisionState.Waiting);

@@ -99,7 +99,7 @@ public sealed class SafePageTests
                 Assert.DoesNotContain("url", attribute.Value, StringComparison.Ordinal);
                 Assert.True(
                     attribute.Name.LocalName is not ("fill" or "stroke") || attribute.Value is "none" or "#000" or "#fff" or "#ddd",
-                    $"needs no colour: {attribute}");
+                    $"unexpected colour: {attribute}");
             }
         }
     }
@@ -110,7 +110,7 @@ public sealed class SafePageTests
         {
             foreach (var (x, y) in Ends(element, page))
             {
-                Assert.True(x >= -1e-3 && x <= page.Width + 1e-3 && y >= -1e-3 && y <= page.Height + 1e-3, $"({x}, {y}) is beside the paper: {element}");
+                Assert.True(x >= -1e-3 && x <= page.Width + 1e-3 && y >= -1e-3 && y <= page.Height + 1e-3, $"({x}, {y}) is outside the paper: {element}");
             }
         }
     }

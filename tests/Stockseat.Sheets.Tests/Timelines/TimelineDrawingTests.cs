@@ -20,8 +20,8 @@ public class TimelineDrawingTests
         Assert.InRange(labels.Count, 5, 39);
         foreach (var (a, i) in labels.Select((l, i) => (l, i)))
         {
-            Assert.All(labels.Skip(i + 1), b => Assert.True(a.Y != b.Y || a.To < b.From || b.To < a.From, $"{a.Text} is over {b.Text}"));
-            Assert.All(Lines(page), l => Assert.False(l.X > a.From && l.X < a.To && l.Top < a.Y && l.Bottom > a.Y, $"a line goes through {a.Text}"));
+            Assert.All(labels.Skip(i + 1), b => Assert.True(a.Y != b.Y || a.To < b.From || b.To < a.From, $"{a.Text} covers {b.Text}"));
+            Assert.All(Lines(page), l => Assert.False(l.X > a.From && l.X < a.To && l.Top < a.Y && l.Bottom > a.Y, $"a line crosses {a.Text}"));
         }
     }
 

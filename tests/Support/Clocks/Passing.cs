@@ -10,5 +10,5 @@ internal static class Passing
     /// hung, the test would hang with it and none of its own limits could take effect.
     /// </summary>
     public static Task Pass(this FakeTimeProvider time, TimeSpan by, TimeSpan? limit = null) =>
-        Task.Run(() => time.Advance(by)).Within($"the return of all that waited for the clock, set on by {by.TotalSeconds:0.###} s,", limit);
+        Task.Run(() => time.Advance(by)).Within($"the return of everything that waited for the clock, moved on by {by.TotalSeconds:0.###} s,", limit);
 }

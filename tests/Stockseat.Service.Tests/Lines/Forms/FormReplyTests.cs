@@ -145,7 +145,7 @@ public partial class FormReplyTests
         foreach (var form in (Form[])[Semicolons, Everything, Form.Short])
         {
             var (numbers, longest) = (Numbers(Locate(form, Simple(), null)), 0);
-            Assert.True(numbers >= 4, $"{form.Name}: an answer holds {numbers} numbers only");
+            Assert.True(numbers >= 4, $"{form.Name}: an answer has only {numbers} numbers");
             foreach (var reason in Enum.GetValues<Reason>().Where(r => r != Reason.None))
             {
                 var reply = Encoding.ASCII.GetString(LineReply.Refused(form, new('1', form.LongestTag), Refusal.Of(reason, "1 2 3 4 5 6 7 8")).Bytes.Span)
