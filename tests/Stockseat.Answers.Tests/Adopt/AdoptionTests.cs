@@ -100,7 +100,7 @@ public sealed class AdoptionTests
     }
 
     [Fact]
-    public void What_cannot_be_adopted_is_refused_and_changes_nothing()
+    public void A_revision_that_cannot_be_adopted_is_refused_and_nothing_changes()
     {
         var bench = Bench.Serving(Revisions.Good(2));
         bench.ReadFolders(Revisions.Folder(Revisions.Good(1), Revisions.Good(2, limits: """{ "shift": "1 mm" }"""), Revisions.Broken(3)));
@@ -113,7 +113,7 @@ public sealed class AdoptionTests
     }
 
     [Fact]
-    public void A_file_that_changed_after_it_was_looked_at_is_not_adopted_by_its_digest()
+    public void A_file_that_changed_after_it_was_checked_is_not_adopted_by_its_digest()
     {
         var bench = Bench.Serving(Revisions.Good(1));
         var looked = Revisions.Good(2).Reading.Revision!.Digest;

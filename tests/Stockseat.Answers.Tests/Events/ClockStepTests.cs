@@ -32,7 +32,7 @@ public sealed class ClockStepTests
     }
 
     [Fact]
-    public void It_is_still_not_used_when_the_clock_has_caught_up_again()
+    public void The_measurement_is_still_not_used_when_the_clock_has_caught_up_again()
     {
         _bench.Measure(0.09);
         _bench.Set(-3600);

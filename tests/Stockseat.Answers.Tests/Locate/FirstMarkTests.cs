@@ -66,7 +66,7 @@ public sealed class FirstMarkTests
     }
 
     [Fact]
-    public void A_new_adoption_makes_the_next_answer_a_first_one()
+    public void A_new_adoption_makes_the_next_answer_marked_first()
     {
         var bench = Bench.Serving(Revisions.Good(1));
         var old = bench.Locate(0.09);

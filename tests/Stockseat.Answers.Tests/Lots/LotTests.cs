@@ -64,7 +64,7 @@ public sealed class LotTests
     [InlineData(0.0036)] // as inches 1.2 % below
     [InlineData(0.0935)]
     [InlineData(0.924e-3)]
-    public void A_value_that_no_slip_explains_names_none(double diameter) =>
+    public void For_a_value_that_no_slip_explains_no_slip_is_named(double diameter) =>
         Assert.False(_bench.Refused(Reason.MeasurementOutsideLot, Bench.Push([diameter], "A1077", terms: H11)).Limits!.ContainsKey("slip"));
 
     [Fact]
@@ -196,7 +196,7 @@ public sealed class LotTests
     }
 
     [Fact]
-    public void What_the_configuration_says_comes_before_a_description()
+    public void A_lot_of_the_configuration_takes_precedence_over_a_description()
     {
         _bench.Do(Describe("D4", H11));
 

@@ -131,7 +131,8 @@ public sealed class MeasurementTests
     }
 
     [Fact]
-    public void One_reading_is_taken_bit_for_bit() => Assert.Equal(0.1 + 0.2 - 0.21, Assert.IsType<MeasurementBody>(_bench.Measure(0.1 + 0.2 - 0.21)).Diameter);
+    public void A_single_reading_is_recorded_bit_for_bit() =>
+        Assert.Equal(0.1 + 0.2 - 0.21, Assert.IsType<MeasurementBody>(_bench.Measure(0.1 + 0.2 - 0.21)).Diameter);
 
     [Fact]
     public void Readings_that_disagree_are_refused_and_void_the_measurement()

@@ -186,7 +186,7 @@ public class CertaintyTests
     }
 
     [Fact]
-    public void What_is_not_stated_is_listed()
+    public void Uncertainties_that_are_not_stated_are_listed()
     {
         var revision = Revisions.Good(extra: """ "uncertainty": { "askedDiameter": "0.5 mm", "teaching": "0.1 mm", "lean": "1 deg" }, """).Reading.Revision!;
 

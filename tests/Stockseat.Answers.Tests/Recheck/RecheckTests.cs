@@ -97,7 +97,7 @@ public sealed class RecheckTests
     }
 
     [Fact]
-    public void Without_a_limit_or_an_uncertainty_it_is_recorded_and_not_judged()
+    public void Without_a_limit_or_an_uncertainty_a_recheck_is_recorded_and_not_judged()
     {
         var bench = Bench.Serving(Revisions.Good());
 
@@ -123,7 +123,7 @@ public sealed class RecheckTests
     }
 
     [Fact]
-    public void All_that_was_stated_is_in_the_entry()
+    public void Everything_stated_in_the_ask_is_in_the_entry()
     {
         var bench = Bench.Serving(Revisions.Good(limits: """{ "recheck": "0.5 mm" }"""));
         var body = Assert.IsType<RecheckBody>(bench.Do(Ask(0.08, new(0.001, 0, 0), refuse: true) with { Note = "after the crash" }));
@@ -137,7 +137,7 @@ public sealed class RecheckTests
     }
 
     [Fact]
-    public void What_can_not_be_compared_is_refused_as_a_locate_is_with_an_entry_that_has_all_inputs()
+    public void A_recheck_that_can_not_be_compared_is_refused_like_a_locate_and_its_entry_has_all_inputs()
     {
         var bench = Bench.Serving(Revisions.Good(limits: """{ "diameter": ["70 mm", "90 mm"] }"""));
         bench.Refused(Reason.FixtureUnknown, Ask(0.08, default, fixture: "pinbed-9"));

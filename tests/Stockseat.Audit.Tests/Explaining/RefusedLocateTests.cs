@@ -46,7 +46,7 @@ public sealed class RefusedLocateTests
     [InlineData(Reason.FixtureWithdrawn, "whether the folder of pinbed-1 was there")]
     [InlineData(Reason.RevisionChanged, "how the revision's file read")]
     [InlineData(Reason.CalibrationUnusable, "which files its folder held")]
-    public void What_the_ledger_does_not_have_is_named(Reason reason, string what)
+    public void Inputs_that_the_ledger_does_not_have_are_named(Reason reason, string what)
     {
         var verdict = Read.Last(Refuse(reason)).Verdict();
 

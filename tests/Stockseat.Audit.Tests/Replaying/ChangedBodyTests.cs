@@ -173,7 +173,7 @@ public sealed class ChangedBodyTests : IAsyncLifetime
     }
 
     [Fact]
-    public void What_another_version_wrote_may_differ_a_little_and_no_more()
+    public void Entries_of_another_version_may_differ_by_a_little_and_no_more()
     {
         var start = LedgerCopy.With(_bodies[0], ("program", "0.0.9"));
         var at = _bodies.ToList().FindLastIndex(b => b.Contains("\"kind\":\"answer\"", StringComparison.Ordinal)); // nobody confirms it

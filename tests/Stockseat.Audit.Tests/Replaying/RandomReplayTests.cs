@@ -21,7 +21,7 @@ public sealed class RandomReplayTests
     private static readonly Caller Who = new("bench", "demo", null);
 
     [Fact]
-    public async Task What_was_decided_comes_out_the_same_with_any_number_of_ranges()
+    public async Task A_replay_leads_to_the_same_decisions_with_any_number_of_ranges()
     {
         var (answers, refusals, others) = (0L, 0L, 0L);
         await Gen.Select(Gen.Int[0, 23], Gen.Double[0, 1]).Array[30, 80].SampleAsync(

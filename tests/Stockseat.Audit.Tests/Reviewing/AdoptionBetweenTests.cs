@@ -20,7 +20,7 @@ public sealed class AdoptionBetweenTests
     }
 
     [Fact]
-    public async Task Between_two_answers_it_says_how_far_the_same_ask_moved()
+    public async Task Between_two_answers_the_finding_says_how_far_the_same_ask_moved()
     {
         using var day = await Day.Begin();
         var before = await day.Use(82);

@@ -102,7 +102,7 @@ public sealed class LedgerReviewTests
     }
 
     [Fact]
-    public async Task Asking_for_a_fixture_or_a_cell_leaves_what_concerns_it_and_what_concerns_all()
+    public async Task A_review_of_one_fixture_or_cell_shows_entries_about_it_and_entries_about_all()
     {
         var time = new FakeTimeProvider(TestLedger.Start);
         using var ledger = await new TestLedger(time).Begin();

@@ -44,7 +44,7 @@ public sealed class ReviewReachTests
     }
 
     [Fact]
-    public async Task What_was_stated_about_the_stock_before_a_roll_counts_between_two_answers()
+    public async Task Statements_about_the_stock_before_a_roll_count_between_two_answers()
     {
         var time = new FakeTimeProvider(TestLedger.Start);
         using var ledger = await new TestLedger(time).Begin();
@@ -148,7 +148,7 @@ public sealed class ReviewReachTests
     }
 
     [Fact]
-    public async Task A_cell_is_concerned_by_fixtures_for_which_it_had_an_answer_before_the_minutes()
+    public async Task A_cell_s_review_includes_fixtures_that_it_asked_for_before_the_minutes()
     {
         var time = new FakeTimeProvider(TestLedger.Start);
         using var ledger = await new TestLedger(time).Begin();

@@ -5,7 +5,7 @@ namespace Stockseat.Audit.Tests.Reviewing;
 public sealed class SummaryTests
 {
     [Fact]
-    public async Task It_says_what_went_wrong_what_the_robot_had_what_else_is_wrong_and_how_far_to_trust_the_record()
+    public async Task The_summary_says_what_went_wrong_what_the_robot_had_and_how_far_to_trust_the_record()
     {
         using var day = await Day.Begin();
         await day.Measure(82, "A");

@@ -45,7 +45,7 @@ public sealed partial class DigestTests
 
     [Theory]
     [MemberData(nameof(Demo))]
-    public void Comments_white_space_and_the_schema_do_not_change_it(string demo)
+    public void Comments_white_space_and_the_schema_do_not_change_the_digest(string demo)
     {
         var text = Repository.Text(demo);
         var digest = Repository.Good(text).Digest;
@@ -62,7 +62,7 @@ public sealed partial class DigestTests
 
     [Theory]
     [MemberData(nameof(Demo))]
-    public void The_order_of_keys_does_not_change_it(string demo)
+    public void The_order_of_keys_does_not_change_the_digest(string demo)
     {
         var turned = Turned(Tree.Parse(Repository.Text(demo)))!;
 
@@ -79,7 +79,7 @@ public sealed partial class DigestTests
 
     [Theory]
     [MemberData(nameof(Demo))]
-    public void The_unit_of_a_length_or_a_mass_does_not_change_it(string demo)
+    public void The_unit_of_a_length_or_a_mass_does_not_change_the_digest(string demo)
     {
         var digest = Repository.Good(Repository.Text(demo)).Digest;
         foreach (var other in new[] { "m", "mm", "um", "kg", "g" })
@@ -102,7 +102,7 @@ public sealed partial class DigestTests
 
     [Theory]
     [MemberData(nameof(Demo))]
-    public void Any_changed_value_changes_it(string demo)
+    public void Any_changed_value_changes_the_digest(string demo)
     {
         var seen = new Dictionary<string, string> { [Repository.Good(Repository.Text(demo)).Digest] = "nothing" };
         var leaves = Tree.Leaves(Tree.Parse(Repository.Text(demo))).Count;
@@ -119,7 +119,7 @@ public sealed partial class DigestTests
 
     [Theory]
     [MemberData(nameof(Demo))]
-    public void Leaving_out_an_optional_key_changes_it(string demo)
+    public void Leaving_out_an_optional_key_changes_the_digest(string demo)
     {
         var digests = new HashSet<string> { Repository.Good(Repository.Text(demo)).Digest };
         var count = Tree.Places(Tree.Parse(Repository.Text(demo))).Count;

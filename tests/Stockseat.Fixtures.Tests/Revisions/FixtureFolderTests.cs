@@ -159,7 +159,7 @@ public sealed class FixtureFolderTests : IDisposable
     }
 
     [Fact]
-    public async Task A_folder_that_is_removed_while_it_is_read_is_read_or_missing()
+    public async Task A_folder_that_is_removed_during_a_reading_is_either_read_or_missing()
     {
         _folder.WritePins(1);
         var (here, away) = (Path.Combine(_folder.Path, "pinbed-1"), Path.Combine(_folder.Path, "away"));

@@ -57,7 +57,7 @@ public sealed class KeptLedgerTests
     }
 
     [Fact]
-    public void Its_decisions_come_out_the_same_in_a_replay()
+    public void The_kept_decisions_come_out_the_same_in_a_replay()
     {
         using var ledger = Copy();
 
@@ -69,7 +69,7 @@ public sealed class KeptLedgerTests
     }
 
     [Fact]
-    public async Task It_opens_with_the_situation_at_its_end_and_can_be_continued()
+    public async Task The_kept_ledger_opens_with_its_last_situation_and_can_be_continued()
     {
         using var ledger = Copy(new SteppedTime(days: 1));
         ledger.Fixture = new("bed", [Support.Ledger.Revision(1, Limits)], []);

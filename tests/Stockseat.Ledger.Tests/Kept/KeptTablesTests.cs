@@ -43,7 +43,7 @@ public sealed class KeptTablesTests
     }
 
     [Fact]
-    public void Its_decisions_come_out_the_same_in_a_replay()
+    public void The_kept_decisions_come_out_the_same_in_a_replay()
     {
         using var ledger = Copy();
 
@@ -55,7 +55,7 @@ public sealed class KeptTablesTests
     }
 
     [Fact]
-    public void Its_snapshots_lead_to_the_same_situation_as_all_its_entries()
+    public void The_snapshots_lead_to_the_same_situation_as_all_entries()
     {
         using var ledger = Copy();
         using var connection = LedgerFile.OpenReader(ledger.Folder);
@@ -66,7 +66,7 @@ public sealed class KeptTablesTests
     }
 
     [Fact]
-    public async Task It_opens_with_the_situation_at_its_end_and_can_be_continued()
+    public async Task The_kept_ledger_opens_with_its_last_situation_and_can_be_continued()
     {
         using var ledger = Copy(new SteppedTime(days: 1));
         ledger.Fixture = new("bed", [TestLedger.Revision(1, KeptLedgerTests.Limits)], []);

@@ -19,7 +19,7 @@ public sealed class FailedSealTests : IDisposable
     }
 
     [Fact]
-    public async Task The_answers_before_it_are_kept_and_the_seal_is_made_again_by_itself()
+    public async Task The_answers_before_a_failed_seal_are_kept_and_the_seal_is_made_again_by_itself()
     {
         _ledger.Seals = new(_file.Load(), 3, TimeSpan.FromDays(1));
         await _ledger.Begin();

@@ -57,7 +57,7 @@ public sealed class SealingTests : IDisposable
     }
 
     [Fact]
-    public async Task After_a_quiet_time_it_seals_once_counted_from_the_last_entry()
+    public async Task After_a_quiet_time_the_writer_seals_once_counted_from_the_last_entry()
     {
         await Begin();
         _time.Advance(After - TimeSpan.FromSeconds(1));
@@ -122,7 +122,7 @@ public sealed class SealingTests : IDisposable
     }
 
     [Fact]
-    public async Task A_start_counts_from_the_newest_seal_whether_or_not_it_was_sealed_meanwhile()
+    public async Task A_start_counts_from_the_newest_seal_whether_or_not_sealing_was_on_meanwhile()
     {
         await Begin(every: 9);
         await _ledger.End(); // its seal is entry 4

@@ -98,7 +98,7 @@ public sealed class LedgerVerifierTests
         Assert.Contains("entry 6 has version 2", found.Unreadable, StringComparison.Ordinal);
     }
 
-    /// <summary>Documented in PROMISES.md, P5: without an anchor outside the machine nobody can detect this.</summary>
+    /// <summary>The README says so: without an anchor outside the machine nobody can detect this.</summary>
     [Fact]
     public async Task A_cut_tail_passes_without_an_anchor()
     {

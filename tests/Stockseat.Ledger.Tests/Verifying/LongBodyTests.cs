@@ -52,7 +52,7 @@ public sealed class LongBodyTests
     }
 
     [Fact]
-    public async Task A_copy_holds_it_byte_for_byte()
+    public async Task A_copy_has_a_body_that_is_too_long_byte_for_byte()
     {
         using var ledger = await Begun(BodyJson.Longest + 1);
         var to = Path.Combine(ledger.Folder, "copy");

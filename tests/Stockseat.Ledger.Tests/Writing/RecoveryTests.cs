@@ -61,7 +61,7 @@ public sealed class RecoveryTests
     }
 
     [Fact]
-    public async Task While_another_program_has_the_lock_asks_are_refused_and_it_answers_again_by_itself()
+    public async Task While_another_program_has_the_lock_asks_are_refused_and_the_writer_recovers_by_itself()
     {
         using var ledger = await new Support.Ledger().Begin();
         var (lost, _) = Watch(ledger);

@@ -32,11 +32,11 @@ def faults(events, replay):
 def _grammar(event):
     pattern = OK if event.verdict == "ok" else REFUSED
     if event.via == "line" and not pattern.fullmatch(event.line):
-        yield "grammar", f"{event.client} was told: {event.line}"
+        yield "grammar", f"{event.client} got the reply: {event.line}"
     if event.via == "line" and event.fields.get("tag", "") != event.tag:
         yield "grammar", f"the reply to tag {event.tag} has another tag: {event.line}"
     if event.verdict == "refused" and COORDINATE.search(event.line):
-        yield "refusal-with-coordinates", f"{event.client} was told: {event.line}"
+        yield "refusal-with-coordinates", f"{event.client} got the reply: {event.line}"
     if event.via == "line" and event.verb == "locate" and event.ok:
         if not event.line.endswith(" end") or not all(NUMBER.fullmatch(event.fields.get(name, "")) for name in COORDINATES):
             yield "grammar", f"an answer is incomplete: {event.line}"

@@ -26,7 +26,7 @@ public class CollectorTests
     }
 
     [Fact]
-    public async Task After_a_measurement_it_starts_again_from_nothing()
+    public async Task After_a_measurement_the_collecting_starts_again()
     {
         await using var port = new PipedPort();
         await port.Send("92,40\n92,42\n");

@@ -33,7 +33,7 @@ public sealed class OutgoingPortTests : IAsyncDisposable
     private List<string> Warnings => [.. _piped.Logged.Where(t => t.Contains("has no connection", StringComparison.Ordinal))];
 
     [Fact]
-    public async Task After_five_thousand_attempts_it_still_calls_at_least_every_half_minute()
+    public async Task After_five_thousand_attempts_the_port_still_calls_at_least_every_half_minute()
     {
         for (var i = 0; i < 5_000; i++)
         {

@@ -12,7 +12,7 @@ public class GreedyNeighbourTests
     private const int HeavyCalls = 64;
 
     [Fact]
-    public async Task One_with_a_thousand_connections_and_pipelining_on_each()
+    public async Task A_client_with_a_thousand_connections_that_pipelines_on_each()
     {
         await using var hood = await Neighbourhood.Start(bad => bad["Rate"] = 1_000_000);
         var bad = new List<Support.LineClient>();
@@ -44,7 +44,7 @@ public class GreedyNeighbourTests
     }
 
     [Fact]
-    public async Task One_that_has_the_ledger_checked_again_and_again()
+    public async Task A_client_that_has_the_ledger_checked_again_and_again()
     {
         await using var hood = await Neighbourhood.Start(bad => bad["Rate"] = 1_000_000);
         using var channel = hood.BadChannel();

@@ -7,7 +7,7 @@ namespace Stockseat.Service.Tests.Neighbours;
 public class GrpcNeighbourTests
 {
     [Fact]
-    public async Task One_that_opens_a_hundred_streams_and_cancels_them()
+    public async Task A_client_that_opens_a_hundred_streams_and_cancels_them()
     {
         await using var hood = await Neighbourhood.Start();
         using var channel = hood.BadChannel();
@@ -44,7 +44,7 @@ public class GrpcNeighbourTests
     }
 
     [Fact]
-    public async Task One_that_opens_streams_and_never_ends_them()
+    public async Task A_client_that_opens_streams_and_never_ends_them()
     {
         await using var hood = await Neighbourhood.Start();
         using var channel = hood.BadChannel();
@@ -62,7 +62,7 @@ public class GrpcNeighbourTests
     }
 
     [Fact]
-    public async Task One_whose_messages_are_too_large()
+    public async Task A_client_whose_messages_are_too_large()
     {
         await using var hood = await Neighbourhood.Start();
         using var channel = hood.BadChannel(largest: 8 << 20);

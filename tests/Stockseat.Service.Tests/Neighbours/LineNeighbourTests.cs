@@ -10,7 +10,7 @@ public class LineNeighbourTests
     private const string TooBusy = "refused class=service reason=too-busy text=\"client neighbour has ";
 
     [Fact]
-    public async Task Fifty_that_send_one_byte_and_wait()
+    public async Task Fifty_clients_that_send_one_byte_and_wait()
     {
         await using var hood = await Neighbourhood.Start();
         var bad = new List<LineClient>();
@@ -26,7 +26,7 @@ public class LineNeighbourTests
     }
 
     [Fact]
-    public async Task Five_that_pipeline_and_never_read()
+    public async Task Five_clients_that_pipeline_and_never_read()
     {
         await using var hood = await Neighbourhood.Start();
         var lines = Encoding.ASCII.GetBytes(string.Concat(Enumerable.Repeat("help\n", 1000)));
@@ -43,7 +43,7 @@ public class LineNeighbourTests
     }
 
     [Fact]
-    public async Task Ten_whose_line_never_ends()
+    public async Task Ten_clients_whose_line_never_ends()
     {
         await using var hood = await Neighbourhood.Start();
         var endless = Encoding.ASCII.GetBytes(new string('a', 64 * 1024));
@@ -68,7 +68,7 @@ public class LineNeighbourTests
     }
 
     [Fact]
-    public async Task Five_thousand_that_connect_in_bursts()
+    public async Task Five_thousand_clients_that_connect_in_bursts()
     {
         await using var hood = await Neighbourhood.Start();
         var (inside, refused, reset) = (new List<LineClient>(), 0, 0);
@@ -114,7 +114,7 @@ public class LineNeighbourTests
     }
 
     [Fact]
-    public async Task One_that_may_have_few_connections_leaves_room_for_the_good_one()
+    public async Task A_client_with_few_permitted_connections_leaves_room_for_the_good_one()
     {
         await using var hood = await Neighbourhood.Start(
             bad => (bad["Connections"], bad["Rate"]) = (20, 50),

@@ -6,7 +6,7 @@ namespace Stockseat.Service.Tests.Watching;
 public sealed class AdoptedWhileAskedTests
 {
     [Fact]
-    public async Task A_revision_comes_into_force_without_a_restart_and_each_answer_is_from_exactly_one()
+    public async Task A_revision_comes_into_force_without_a_restart_and_each_answer_is_from_exactly_one_revision()
     {
         await using var watched = await Watched.Start();
         var controller = await Controller.Start(watched.Bench);
