@@ -2,7 +2,7 @@ namespace Stockseat.Answers.Tests.Published;
 
 /// <summary>
 /// Origin: EN 10060:2003, BS 970 (1983, 1991), ASTM A6 / A29 (hot wrought rounds) and A29M-04. Licence: copyright CEN, BSI, ASTM; single values only, as facts.
-/// Read in steel suppliers' tables, not in the standards. From memory: that the table read under A6 and A484 is A29's Table A1.1. Millimetres, digits as
+/// Read in steel suppliers' tables, not in the standards; that A29's Table A1.1 is the one read under A6 and A484 is from memory. Millimetres, digits as
 /// printed.
 /// </summary>
 public static class BarTolerances
@@ -14,7 +14,7 @@ public static class BarTolerances
         { "EN 10060", 10, 0.4, 0.4, 0.6 }, { "EN 10060", 15, 0.4, 0.4, 0.6 }, { "EN 10060", 16, 0.5, 0.5, 0.75 }, { "EN 10060", 25, 0.5, 0.5, 0.75 },
         { "EN 10060", 26, 0.6, 0.6, 0.9 }, { "EN 10060", 35, 0.6, 0.6, 0.9 }, { "EN 10060", 36, 0.8, 0.8, 1.2 }, { "EN 10060", 80, 1.0, 1.0, 1.5 },
         { "EN 10060", 85, 1.3, 1.3, 1.95 }, { "EN 10060", 200, 2.5, 2.5, 3.75 }, { "EN 10060", 250, 4, 4, 6 },
-        { "EN 10060", 26.65, 0.6, 0.6, 0.9 }, // the size in a designation's example, not a listed size
+        { "EN 10060", 26.65, 0.6, 0.6, 0.9 }, // the size of a designation's example: no listed one
 
         // EN 10278 has ISO's h; BS 970 differs from h10 by one micrometre over 18 to 30 mm.
         { "EN 10278 h10", 25, 0, 0.084, -1 }, { "BS 970 drawn", 25, 0, 0.085, -1 }, { "BS 970 turned", 25, 0, 0.085, -1 },

@@ -7,7 +7,7 @@ namespace Stockseat.Answers.Tests.Published;
 public static class Iso286
 {
     /// <summary>
-    /// Nominal in mm, class, upper and lower deviation in micrometres: worked examples given in words, on a bar supplier's pages and in an article on the
+    /// Nominal in mm, class, upper and lower deviation in micrometres: worked examples in words, read at a bar supplier's pages and an article on the
     /// table.
     /// </summary>
     public static TheoryData<double, string, double, double> Worked => new()
@@ -19,11 +19,11 @@ public static class Iso286
         { 38.1, "js10", 50, -50 },
         { 160, "k14", 1000, 0 },
         { 20, "h9", 0, -52 },    // EN 10278 by words: least size 19.948
-        { 10, "h14", 0, -360 },  // IT14 at 10 mm and at 100 mm, from an encyclopedia
+        { 10, "h14", 0, -360 },  // IT14 at 10 mm and at 100 mm, an encyclopedia's
         { 100, "h14", 0, -870 },
     };
 
-    /// <summary>Where a republished table has a misprint, the value of the other tables: nominal in mm, class, lower deviation in micrometres.</summary>
+    /// <summary>Where a republished table misprints, what the others have: nominal in mm, class, lower deviation in micrometres.</summary>
     public static TheoryData<double, string, double> Misprinted => new()
     {
         { 2, "h6", -6 },       // printed 7
@@ -36,8 +36,8 @@ public static class Iso286
     };
 
     /// <summary>
-    /// Steps are "over A up to and including B": nominal in mm, IT8 in micrometres on both sides of a size. The pair 18 and 18.001 shows which step a
-    /// limit belongs to.
+    /// Steps are "over A up to and including B": nominal in mm, IT8 in micrometres on both sides of a size. The 18 and 18.001 are the standard's way of
+    /// saying it.
     /// </summary>
     public static TheoryData<double, double> AtASize => new()
     {
