@@ -21,7 +21,7 @@ public abstract class BrokenRevisionTests(Build build) : OnBothBuilds(build)
     private static readonly string[] Faults = ["colour", "calibrated.at", "nest.pins.spacing", "taught.diameter"];
 
     [Fact]
-    public async Task BrokenFixture_BesideGoodOnes_IsRefusedAloneWithAllItsFaults()
+    public async Task BrokenFixture_BesideGoodOnes_IsTheOnlyOneRefusedWithAllItsFaults()
     {
         using var cell = new Cell();
         cell.Write("config/fixtures/broken-9/r0001.json", Broken);

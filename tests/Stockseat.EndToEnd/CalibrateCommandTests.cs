@@ -3,7 +3,7 @@ using Stockseat.EndToEnd.Support;
 
 namespace Stockseat.EndToEnd;
 
-/// <summary>From touched nests to the next revision's file, as a setter does it.</summary>
+/// <summary>From touched nests to the file of the next revision, as a setter does it.</summary>
 public abstract class CalibrateCommandTests(Build build) : OnBothBuilds(build)
 {
     public sealed class Ordinary() : CalibrateCommandTests(Build.Ordinary);
@@ -11,7 +11,7 @@ public abstract class CalibrateCommandTests(Build build) : OnBothBuilds(build)
     public sealed class Native() : CalibrateCommandTests(Build.Native);
 
     [Fact]
-    public async Task Touched_nests_become_the_next_revision_and_no_file_is_written_over()
+    public async Task Touched_nests_become_the_next_revision_and_no_file_is_overwritten()
     {
         using var cell = new Cell();
         var table = Path.Combine(cell.Folder, "config", "touched-veerack-2.csv");
@@ -29,16 +29,16 @@ public abstract class CalibrateCommandTests(Build build) : OnBothBuilds(build)
         (await Program.Run([.. calibrate, "--as", "3"])).Fails(2, "r0003.json is there already");
         Assert.Equal(written, await File.ReadAllTextAsync(file, TestContext.Current.CancellationToken));
 
-        // From revision 2 again, whatever came after it; the fit is the same to the last digit of JSON.
+        // From revision 2 again, whatever came after it; the fit is the same to the last digit in JSON.
         var json = JsonSerializer.Deserialize<JsonElement>((await Program.Run([.. calibrate, "2", "--json"])).Exits(0).Out);
         Assert.EndsWith("r0004.json", json.GetProperty("written").GetString(), StringComparison.Ordinal);
         Assert.Equal(6, json.GetProperty("frame").GetProperty("nests").GetArrayLength());
         Assert.Equal(6, json.GetProperty("frame").GetProperty("covariance").GetArrayLength());
     }
 
-    /// <summary>Nests 0 to 2 named for 2 to 4: two pitches of 114.3 mm, which fit as well as any.</summary>
+    /// <summary>Nests 0 to 2 named as 2 to 4: they are off by two pitches of 114.3 mm, and fit equally well.</summary>
     [Fact]
-    public async Task An_origin_from_the_touched_nests_says_how_far_it_goes()
+    public async Task An_origin_from_the_touched_nests_says_how_far_it_moves()
     {
         using var cell = new Cell();
         string[] Lines(
@@ -57,7 +57,7 @@ public abstract class CalibrateCommandTests(Build build) : OnBothBuilds(build)
     }
 
     [Fact]
-    public async Task What_can_not_be_fitted_writes_nothing_and_is_said()
+    public async Task Touches_that_can_not_be_fitted_write_nothing_and_are_reported()
     {
         using var cell = new Cell();
         var good = await File.ReadAllLinesAsync(Path.Combine(cell.Folder, "config", "touched-veerack-2.csv"), TestContext.Current.CancellationToken);

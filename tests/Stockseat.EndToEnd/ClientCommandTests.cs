@@ -109,7 +109,7 @@ public abstract class ClientCommandTests(Build build) : OnBothBuilds(build)
     }
 
     [Fact]
-    public async Task FixtureAdopt_BringsARevisionInForceWhileItRuns()
+    public async Task FixtureAdopt_PutsARevisionIntoForceWhileTheServiceRuns()
     {
         using var cell = new Cell();
         await using var service = await Program.Serve(cell);
@@ -133,7 +133,7 @@ public abstract class ClientCommandTests(Build build) : OnBothBuilds(build)
     }
 
     [Fact]
-    public async Task FixtureAdopt_WithTheDigestThatCheckPrinted_AdoptsThatFileOrNone()
+    public async Task FixtureAdopt_WithTheDigestThatCheckPrinted_AdoptsThatFileAndNoOther()
     {
         using var cell = new Cell();
         await using var service = await Program.Serve(cell);
@@ -192,7 +192,7 @@ public abstract class ClientCommandTests(Build build) : OnBothBuilds(build)
     [InlineData("ledger", "verify")]
     public async Task NoServer_Exits2(params string[] arguments)
     {
-        // Bound and not listening: nobody else can take the port, and nobody answers.
+        // Bound but not listening: nobody else can take the port, and nobody answers.
         using var bound = new Socket(SocketType.Stream, ProtocolType.Tcp);
         bound.Bind(new IPEndPoint(IPAddress.Loopback, 0));
         var server = $"http://{bound.LocalEndPoint}";

@@ -10,7 +10,7 @@ public abstract class ConfigurationTests(Build build) : OnBothBuilds(build)
     public sealed class Native() : ConfigurationTests(Build.Native);
 
     [Fact]
-    public async Task Serve_BrokenConfiguration_SaysAllFaultsAtOnce()
+    public async Task Serve_BrokenConfiguration_ReportsAllFaultsAtOnce()
     {
         using var cell = new Cell();
         var config = cell.Write("config/broken.json", """
@@ -29,7 +29,7 @@ public abstract class ConfigurationTests(Build build) : OnBothBuilds(build)
     [InlineData("{ \"Data\": ")]
     [InlineData("")]
     [InlineData("[]")]
-    public async Task Serve_ConfigurationThatIsNoObject_Exits64(string text)
+    public async Task Serve_ConfigurationThatIsNotAnObject_Exits64(string text)
     {
         using var cell = new Cell();
         (await Program.Run("serve", "--config", cell.Write("config/broken.json", text), "--data", cell.Data)).Fails(64, "broken.json");
@@ -131,7 +131,7 @@ public abstract class ConfigurationTests(Build build) : OnBothBuilds(build)
     public async Task Help_Exits0(params string[] arguments) => Assert.NotEmpty((await Program.Run(arguments)).Exits(0).Out);
 
     [Fact]
-    public async Task Tour_GoesAsItShould()
+    public async Task Tour_SucceedsInEveryStep()
     {
         using var cell = new Cell();
         var temporary = Directory.CreateDirectory(Path.Combine(cell.Folder, "temporary"));

@@ -3,7 +3,7 @@ using Stockseat.EndToEnd.Support;
 
 namespace Stockseat.EndToEnd;
 
-/// <summary>The page with a nest to scale, as a setter makes it.</summary>
+/// <summary>The page with a nest drawn to scale, as a setter makes it.</summary>
 public abstract class DrawCommandTests(Build build) : OnBothBuilds(build)
 {
     public sealed class Ordinary() : DrawCommandTests(Build.Ordinary);
@@ -25,7 +25,7 @@ public abstract class DrawCommandTests(Build build) : OnBothBuilds(build)
     }
 
     [Fact]
-    public async Task A_file_is_drawn_where_it_lies_and_written_over_an_older_page()
+    public async Task A_drawing_of_a_file_replaces_an_older_page()
     {
         using var cell = new Cell();
         cell.Publish("pinbed-1", 3, 4, ("bed moved 40 mm", "Bett um 40 mm versetzt <gemäß & geprüft>"));
@@ -44,7 +44,7 @@ public abstract class DrawCommandTests(Build build) : OnBothBuilds(build)
     }
 
     [Fact]
-    public async Task What_can_not_be_drawn_is_said()
+    public async Task A_page_that_can_not_be_drawn_is_reported()
     {
         using var cell = new Cell();
         string[] draw = ["fixture", "draw", "pinbed-1", "--config", cell.Config];

@@ -4,7 +4,7 @@ using Stockseat.EndToEnd.Support;
 
 namespace Stockseat.EndToEnd;
 
-/// <summary>What `fixture check` says that a fixture holds is what is answered, over the line port.</summary>
+/// <summary>The diameters that `fixture check` says a fixture allows are answered over the line port, and no others.</summary>
 public abstract class EnvelopeTests(Build build) : OnBothBuilds(build)
 {
     public sealed class Ordinary() : EnvelopeTests(Build.Ordinary);
@@ -26,9 +26,9 @@ public abstract class EnvelopeTests(Build build) : OnBothBuilds(build)
         await Ends(line, fixture, envelope, least, greatest);
     }
 
-    /// <summary>Without a stated range other constraints bind: here the sensitivity below and the stroke above.</summary>
+    /// <summary>Without a stated range other constraints limit the diameter: here the sensitivity below and the stroke above.</summary>
     [Fact]
-    public async Task What_binds_is_named()
+    public async Task The_limiting_constraint_is_named()
     {
         using var cell = new Cell();
         cell.Publish("pinbed-1", 3, 4, ("\"diameter\": [ \"60 mm\", \"100 mm\" ],", ""));

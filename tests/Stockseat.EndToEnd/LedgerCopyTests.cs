@@ -9,7 +9,7 @@ public abstract class LedgerCopyTests(Build build) : OnBothBuilds(build)
     public sealed class Native() : LedgerCopyTests(Build.Native);
 
     [Fact]
-    public async Task Copy_OfARunningService_ReadsLikeIt()
+    public async Task Copy_OfARunningService_ReadsLikeTheOriginal()
     {
         using var cell = new Cell();
         await using var service = await Program.Serve(cell);

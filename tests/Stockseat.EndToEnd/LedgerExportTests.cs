@@ -12,7 +12,7 @@ public abstract class LedgerExportTests(Build build) : OnBothBuilds(build)
     public sealed class Native() : LedgerExportTests(Build.Native);
 
     [Fact]
-    public async Task Export_AsLines_HoldsTheChainByteForByte()
+    public async Task Export_AsLines_HasTheChainByteForByte()
     {
         using var cell = new Cell();
         await using var service = await Program.Serve(cell);
@@ -72,7 +72,7 @@ public abstract class LedgerExportTests(Build build) : OnBothBuilds(build)
     }
 
     [Fact]
-    public async Task Export_ToAFile_NeverWritesOverOne()
+    public async Task Export_ToAFile_NeverOverwritesOne()
     {
         using var cell = new Cell();
         await using (var service = await Program.Serve(cell))
@@ -102,7 +102,7 @@ public abstract class LedgerExportTests(Build build) : OnBothBuilds(build)
         (await service.Ask("fixture", "hold", "pinbed-1", "--by", "@setter", "--why", "=HYPERLINK(\"x\"),\r\nsecond")).Exits(0);
     }
 
-    /// <summary>A reader of RFC 4180, section 2, of its own.</summary>
+    /// <summary>A reader of RFC 4180, section 2, written for this test.</summary>
     private static List<Dictionary<string, string>> Csv(string text)
     {
         var (records, record, field, quoted) = (new List<List<string>>(), new List<string>(), new StringBuilder(), false);

@@ -9,7 +9,7 @@ public abstract class LedgerListTests(Build build) : OnBothBuilds(build)
     public sealed class Native() : LedgerListTests(Build.Native);
 
     [Fact]
-    public async Task List_Filters_AreTheSameOfServiceAndFolder()
+    public async Task List_Filters_GiveTheSameFromServiceAndFolder()
     {
         using var cell = new Cell();
         await using var service = await Program.Serve(cell);

@@ -9,7 +9,7 @@ public abstract class LedgerRollTests(Build build) : OnBothBuilds(build)
     public sealed class Native() : LedgerRollTests(Build.Native);
 
     [Fact]
-    public async Task Roll_GoesOnInANewLedger_AndBothAreRead()
+    public async Task Roll_ContinuesInANewLedger_AndBothAreRead()
     {
         using var cell = new Cell();
         await using (var service = await Program.Serve(cell))

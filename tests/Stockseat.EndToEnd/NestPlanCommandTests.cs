@@ -3,7 +3,7 @@ using Stockseat.EndToEnd.Support;
 
 namespace Stockseat.EndToEnd;
 
-/// <summary>Which nest suits a range of diameters, as a setter asks it.</summary>
+/// <summary>Which nest suits a range of diameters, as a setter asks.</summary>
 public abstract class NestPlanCommandTests(Build build) : OnBothBuilds(build)
 {
     private static readonly string[] Gripper =
@@ -14,13 +14,13 @@ public abstract class NestPlanCommandTests(Build build) : OnBothBuilds(build)
     public sealed class Native() : NestPlanCommandTests(Build.Native);
 
     [Fact]
-    public async Task The_best_is_printed_first_with_why()
+    public async Task The_best_nest_is_printed_first_with_the_reason()
     {
         var said = (await Program.Run("nest", "plan", "--from", "60mm", "--to", "100mm", "--pin", "10mm", "--holes", "25mm", "--vee", "90deg")).Exits(0)
             .Out.Split('\n');
 
-        // By hand: margins 15 deg for the vee, 60 − asin(50/70) = 14.4 deg for 2 holes, asin(25/110) − 5 = 8.1 deg for 1; 75 mm drops 60 mm, 100 mm the middle
-        // too.
+        // By hand: margins 15 deg for the vee, 60 − asin(50/70) = 14.4 deg for 2 holes, asin(25/110) − 5 = 8.1 deg for 1; at 75 mm stock of 60 mm drops, and at
+        // 100 mm the middle of the range too.
         Assert.Equal("3 of 5 hold 60 mm to 100 mm:", said[0]);
         Assert.StartsWith("nest", said[1], StringComparison.Ordinal);
         Assert.Matches(@"^vee 90 +yes +45\.0 \| 45\.0 +1\.414 \| 1\.414 +15\.0 +28\.28 ", said[2]);
@@ -34,7 +34,7 @@ public abstract class NestPlanCommandTests(Build build) : OnBothBuilds(build)
     }
 
     [Fact]
-    public async Task Machines_get_one_object_with_the_gaps_and_their_parties()
+    public async Task Machines_get_one_object_with_the_gaps_and_their_bodies()
     {
         var json = (
             await Program.Run(
@@ -59,7 +59,7 @@ public abstract class NestPlanCommandTests(Build build) : OnBothBuilds(build)
     }
 
     [Fact]
-    public async Task When_nothing_holds_the_nearest_are_told_with_what_stops_them()
+    public async Task When_no_nest_suits_the_nearest_are_listed_with_what_limits_them()
     {
         string[] asked = ["nest", "plan", "--from", "60mm", "--to", "100mm", "--pin", "10mm", "--spacing", "75mm", "--spacing", "80mm"];
         var said = (await Program.Run(asked)).Exits(1).Out.Split('\n');
@@ -92,11 +92,11 @@ public abstract class NestPlanCommandTests(Build build) : OnBothBuilds(build)
         "the gripper lacks --jaw-width, --jaw-thickness, --clocking, --stroke, --open-by (or --open-to); state them too", "--vee", "90deg", "--jaws", "3")]
     [InlineData("'9' is no number of jaws; a whole number from 1 to 8", "--vee", "90deg", "--jaws", "9")]
     [InlineData("--face is about a vee", "--pin", "10mm", "--spacing", "50mm", "--face", "50mm")]
-    public async Task Wrong_usage_is_told(string said, params string[] arguments) =>
+    public async Task Wrong_usage_is_reported(string said, params string[] arguments) =>
         (await Program.Run(["nest", "plan", "--from", "60mm", "--to", "100mm", .. arguments])).Fails(64, said);
 
     [Fact]
-    public async Task A_range_or_a_gripper_that_can_not_be_is_told()
+    public async Task An_impossible_range_or_gripper_is_reported()
     {
         (await Program.Run("nest", "plan", "--from", "100mm", "--to", "60mm", "--vee", "90deg")).Fails(64, "--from 100 mm is above --to 60 mm");
         (await Program.Run("nest", "plan", "--from", "60m", "--to", "100m", "--vee", "90deg")).Fails(64, "is not within 0.5 mm to 5000 mm: look at the units");

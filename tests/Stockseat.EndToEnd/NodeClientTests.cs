@@ -4,7 +4,7 @@ using Stockseat.EndToEnd.Support;
 
 namespace Stockseat.EndToEnd;
 
-/// <summary>Clients on another gRPC implementation, without any generated code: definitions come from proto/, or from the service itself.</summary>
+/// <summary>Clients on another gRPC implementation, without any generated code: the definitions come from proto/, or from the service itself.</summary>
 public abstract class NodeClientTests(Build build) : OnBothBuilds(build)
 {
     public sealed class Ordinary() : NodeClientTests(Build.Ordinary);
@@ -119,7 +119,7 @@ public abstract class NodeClientTests(Build build) : OnBothBuilds(build)
         Assert.Equal(serials.Distinct().Order(), serials);
     }
 
-    /// <summary>A 92.40 mm blank on pinbed-1, as worked out by hand.</summary>
+    /// <summary>A 92.40 mm blank on pinbed-1, as calculated by hand.</summary>
     private static void IsLocated(JsonElement answer, string tag)
     {
         Assert.Equal("pinbed-1", answer.GetProperty("fixture").GetString());

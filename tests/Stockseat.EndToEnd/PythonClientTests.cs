@@ -4,7 +4,7 @@ using Stockseat.EndToEnd.Support;
 
 namespace Stockseat.EndToEnd;
 
-/// <summary>Clients that share no code with the service.</summary>
+/// <summary>Clients that have no code in common with the service.</summary>
 public abstract partial class PythonClientTests(Build build) : OnBothBuilds(build)
 {
     public sealed class Ordinary() : PythonClientTests(Build.Ordinary);
@@ -43,7 +43,7 @@ public abstract partial class PythonClientTests(Build build) : OnBothBuilds(buil
     }
 
     [Fact]
-    public async Task Line_OverABareSocket_DoesTheJob()
+    public async Task Line_OverAPlainSocket_DoesTheJob()
     {
         using var cell = new Cell();
         await using var service = await Program.Serve(cell);
@@ -60,7 +60,7 @@ public abstract partial class PythonClientTests(Build build) : OnBothBuilds(buil
     }
 
     [Fact]
-    public async Task LedgerChecker_OfTheReadme_FindsAWholeLedgerWholeAndAChangedOneNot()
+    public async Task LedgerChecker_OfTheReadme_PassesAnIntactLedgerAndNotAChangedOne()
     {
         using var cell = new Cell();
         var readme = await File.ReadAllTextAsync(Path.Combine(Repository.Root, "src", "Stockseat.Ledger", "README.md"));

@@ -13,7 +13,7 @@ public abstract class RecheckCommandTests(Build build) : OnBothBuilds(build)
     public sealed class Native() : RecheckCommandTests(Build.Native);
 
     [Fact]
-    public async Task A_recheck_says_what_was_predicted_found_and_expected_and_its_verdict()
+    public async Task A_recheck_prints_the_prediction_the_found_place_the_uncertainty_and_its_verdict()
     {
         using var cell = new Cell();
         await using var service = await Program.Serve(cell);
@@ -44,7 +44,7 @@ public abstract class RecheckCommandTests(Build build) : OnBothBuilds(build)
     }
 
     [Fact]
-    public async Task A_miss_refuses_asks_where_the_configuration_says_so_through_a_kill_until_another_revision_is_adopted()
+    public async Task A_miss_refuses_asks_when_so_configured_even_after_a_kill_until_another_revision_is_adopted()
     {
         using var cell = new Cell();
         cell.Write("config/stockseat.json", (await File.ReadAllTextAsync(cell.Config, TestContext.Current.CancellationToken))
@@ -69,7 +69,7 @@ public abstract class RecheckCommandTests(Build build) : OnBothBuilds(build)
     }
 
     [Fact]
-    public async Task The_trend_is_a_table_with_control_limits_and_a_picture()
+    public async Task The_trend_is_a_table_with_control_limits_and_a_chart()
     {
         using var cell = new Cell();
         var picture = Path.Combine(cell.Folder, "trend.svg");
@@ -86,7 +86,7 @@ public abstract class RecheckCommandTests(Build build) : OnBothBuilds(build)
 
         var table = (await service.Ask([.. trend, "--picture", picture])).Exits(0).Out;
 
-        // By hand: eight values ±0.01 mm in turns: mean 0, moving ranges 0.02; 3 · 0.02 / 1.128 = 0.053.
+        // By hand: eight values alternating by ±0.01 mm: mean 0, moving ranges 0.02; 3 · 0.02 / 1.128 = 0.053.
         Assert.Contains(
             "revision 3, 8 rechecks: along mean 0", table.Replace("+0.000", "0", StringComparison.Ordinal).Replace("-0.000", "0", StringComparison.Ordinal),
             StringComparison.Ordinal);
@@ -104,7 +104,7 @@ public abstract class RecheckCommandTests(Build build) : OnBothBuilds(build)
     }
 
     [Fact]
-    public async Task Wrong_usage_exits_64_and_says_what_belongs_together()
+    public async Task Wrong_usage_exits_64_and_says_which_options_belong_together()
     {
         string[] recheck = ["fixture", "recheck", "pinbed-1"];
         (await Program.Run([.. recheck, "--found", "1mm,2mm,3mm", "--by", "setter"])).Fails(64, "--master is missing");

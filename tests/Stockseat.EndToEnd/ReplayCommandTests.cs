@@ -9,7 +9,7 @@ public abstract class ReplayCommandTests(Build build) : OnBothBuilds(build)
     public sealed class Native() : ReplayCommandTests(Build.Native);
 
     [Fact]
-    public async Task Replay_OfWhatAServiceDecided_ComesOutTheSame_AndAChangedBodyDoesNot()
+    public async Task Replay_OfAServicesDecisions_ComesOutTheSame_AndAChangedBodyDoesNot()
     {
         using var cell = new Cell();
         await using (var service = await Program.Serve(cell))

@@ -49,7 +49,7 @@ public abstract partial class SealTests(Build build) : OnBothBuilds(build)
     }
 
     [Fact]
-    public async Task Stop_IsSealedLast_AndTheNextStartFindsNothingUnclean()
+    public async Task Stop_IsSealedLast_AndTheNextStartFindsACleanStop()
     {
         using var cell = new Cell();
         await Key(cell);
@@ -71,7 +71,7 @@ public abstract partial class SealTests(Build build) : OnBothBuilds(build)
     }
 
     [Fact]
-    public async Task Verify_WithADeviceForAnAnchorOrAKey_DoesNotReadIt()
+    public async Task Verify_WithADeviceAsAnAnchorOrAKey_DoesNotReadIt()
     {
         using var cell = new Cell();
         (await Program.Run("ledger", "verify", "--data", cell.Data, "--against", "/dev/zero"))
@@ -83,7 +83,7 @@ public abstract partial class SealTests(Build build) : OnBothBuilds(build)
     }
 
     [Fact]
-    public async Task Anchor_WithoutAKey_IsTheHeadUnsignedAndSaysSo()
+    public async Task Anchor_WithoutAKey_IsTheUnsignedHeadAndSaysSo()
     {
         using var cell = new Cell();
         await using var service = await Program.Serve(cell);
@@ -99,7 +99,7 @@ public abstract partial class SealTests(Build build) : OnBothBuilds(build)
     }
 
     [Fact]
-    public async Task Anchor_IsNeverWrittenOver()
+    public async Task Anchor_IsNeverOverwritten()
     {
         using var cell = new Cell();
         await using var service = await Program.Serve(cell);
@@ -118,7 +118,7 @@ public abstract partial class SealTests(Build build) : OnBothBuilds(build)
     [InlineData("head -c 100 seal.pem > half; cat half > seal.pem", "is no private key on the curve P-256")]
     [InlineData("openssl genpkey -algorithm EC -pkeyopt ec_paramgen_curve:P-384 -out seal.pem", "is not on the curve P-256")]
     [InlineData("mkdir data; mv seal.pem data/; ln -s data/seal.pem seal.pem", "lies in the data folder")]
-    public async Task Serve_KeyThatCanNotBeUsed_Exits64AndSaysWhatToDo(string spoil, string said)
+    public async Task Serve_UnusableKey_Exits64AndSaysWhatToDo(string spoil, string said)
     {
         using var cell = new Cell();
         await Key(cell);
@@ -132,7 +132,7 @@ public abstract partial class SealTests(Build build) : OnBothBuilds(build)
         Assert.DoesNotContain("PRIVATE KEY", settings, StringComparison.Ordinal);
     }
 
-    /// <summary>Makes a key as the README says and configures it; the digits that are printed.</summary>
+    /// <summary>Makes a key as the README says and configures it; returns the digits that are printed.</summary>
     private async Task<string> Key(Cell cell)
     {
         var made = (await OpenSsl.Shell(Program, cell.Folder, MakeKey)).Exits(0);

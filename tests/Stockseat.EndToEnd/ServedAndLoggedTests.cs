@@ -2,7 +2,7 @@ using Stockseat.EndToEnd.Support;
 
 namespace Stockseat.EndToEnd;
 
-/// <summary>The service's job from end to end: what was served is what the ledger says, and a change of it is found.</summary>
+/// <summary>The service's job from end to end: what was served is what the ledger says, and a change to the ledger is found.</summary>
 public abstract class ServedAndLoggedTests(Build build) : OnBothBuilds(build)
 {
     public sealed class Ordinary() : ServedAndLoggedTests(Build.Ordinary);
@@ -10,7 +10,7 @@ public abstract class ServedAndLoggedTests(Build build) : OnBothBuilds(build)
     public sealed class Native() : ServedAndLoggedTests(Build.Native);
 
     [Fact]
-    public async Task Locate_OverABareSocket_GivesTheShiftAndTheOrigin()
+    public async Task Locate_OverAPlainSocket_GivesTheShiftAndTheOrigin()
     {
         using var cell = new Cell();
         await using var service = await Program.Serve(cell);
@@ -56,7 +56,7 @@ public abstract class ServedAndLoggedTests(Build build) : OnBothBuilds(build)
     }
 
     [Fact]
-    public async Task LedgerVerify_RunningAndStopped_IsWhole()
+    public async Task LedgerVerify_RunningAndStopped_IsIntact()
     {
         using var cell = new Cell();
         await using var service = await Program.Serve(cell);
@@ -71,7 +71,7 @@ public abstract class ServedAndLoggedTests(Build build) : OnBothBuilds(build)
         var stopped = (await Program.Run("ledger", "verify", "--json", "--data", cell.Data)).Exits(0).Object;
 
         Assert.True(stopped.GetProperty("whole").GetBoolean());
-        // A stop writes what holds, and that it stopped.
+        // A stop writes a snapshot, and the stop itself.
         Assert.Equal(running.GetProperty("entries").GetInt64() + 2, stopped.GetProperty("entries").GetInt64());
         Assert.Equal(running.GetProperty("ledger").GetString(), stopped.GetProperty("ledger").GetString());
         LedgerRows.Read(cell.Data);

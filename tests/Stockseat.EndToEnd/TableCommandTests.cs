@@ -6,7 +6,7 @@ namespace Stockseat.EndToEnd;
 /// <summary>The table of offsets and the card to hang up, as a setter makes them.</summary>
 public abstract class TableCommandTests(Build build) : OnBothBuilds(build)
 {
-    /// <summary>A port that nobody listens on: discard, which needs root.</summary>
+    /// <summary>A port on which nobody listens: discard, which needs root.</summary>
     private const string Nobody = "http://127.0.0.1:9";
 
     private const string Head = "fixture,revision,digest,in force,purpose,column,row,diameter [m],bx [m],by [m],bz [m],x [m],y [m],z [m],ualong [m],uacross "
@@ -19,7 +19,7 @@ public abstract class TableCommandTests(Build build) : OnBothBuilds(build)
     [Theory]
     [InlineData("pick")]
     [InlineData("place")]
-    public async Task Rows_are_what_the_line_port_answers(string purpose)
+    public async Task Rows_are_the_answers_of_the_line_port(string purpose)
     {
         using var cell = new Cell();
         await using var service = await Program.Serve(cell);
@@ -40,7 +40,7 @@ public abstract class TableCommandTests(Build build) : OnBothBuilds(build)
     }
 
     [Fact]
-    public async Task Text_and_JSON_say_what_is_in_force()
+    public async Task Text_and_JSON_name_the_revision_in_force()
     {
         using var cell = new Cell();
         await using var service = await Program.Serve(cell);
@@ -67,7 +67,7 @@ public abstract class TableCommandTests(Build build) : OnBothBuilds(build)
     }
 
     [Fact]
-    public async Task Without_the_service_only_a_named_revision_is_tabulated()
+    public async Task Without_the_service_only_a_named_revision_gets_a_table()
     {
         using var cell = new Cell();
         (await Program.Run("fixture", "table", "pinbed-1", "--config", cell.Config, "--server", Nobody))
@@ -84,7 +84,7 @@ public abstract class TableCommandTests(Build build) : OnBothBuilds(build)
     }
 
     [Fact]
-    public async Task A_card_is_one_page_that_needs_nothing_and_shows_foreign_text_as_text()
+    public async Task A_card_is_one_page_that_loads_nothing_and_shows_foreign_text_as_text()
     {
         using var cell = new Cell();
         cell.Publish("pinbed-1", 3, 4, ("bed moved 40 mm", "<script>alert('1')</script> & \\u202egnp \\u0007 \\u2028 grün"));
@@ -115,7 +115,7 @@ public abstract class TableCommandTests(Build build) : OnBothBuilds(build)
     }
 
     [Fact]
-    public async Task A_card_of_what_is_not_in_force_says_so_on_each_page()
+    public async Task A_card_of_a_revision_that_is_not_in_force_says_so_on_each_page()
     {
         using var cell = new Cell();
         await using var service = await Program.Serve(cell);
@@ -132,7 +132,7 @@ public abstract class TableCommandTests(Build build) : OnBothBuilds(build)
     }
 
     [Fact]
-    public async Task What_can_not_be_tabulated_is_said()
+    public async Task A_table_that_can_not_be_made_is_reported()
     {
         using var cell = new Cell();
         string[] table = ["fixture", "table", "pinbed-1", "3", "--config", cell.Config, "--server", Nobody];
@@ -151,9 +151,9 @@ public abstract class TableCommandTests(Build build) : OnBothBuilds(build)
         (await Program.Run("fixture", "table", "pinbed-1", "9", "--config", cell.Config)).Fails(2, "its folder has r0001.json");
     }
 
-    /// <summary>One list of what a check found, and what the file changes.</summary>
+    /// <summary>One list of what a check found, and of what the file changes.</summary>
     [Fact]
-    public async Task Check_tells_findings_in_one_list_and_the_changes_from_the_revision_before()
+    public async Task Check_prints_its_findings_in_one_list_and_the_changes_from_the_previous_revision()
     {
         using var cell = new Cell();
         cell.Publish("pinbed-1", 3, 4, ("-205.00 mm", "-206.00 mm"), ("\"shift\": \"40 mm\",", ""), ("\"100 mm\" ]", "\"130 mm\" ]"));

@@ -3,7 +3,7 @@ using Stockseat.EndToEnd.Support;
 
 namespace Stockseat.EndToEnd;
 
-/// <summary>How sure an answer is, and what may be wrong with a measurement or a file, as a person sees it.</summary>
+/// <summary>The uncertainty of an answer, and what may be wrong with a measurement or a file, as a person sees it.</summary>
 public abstract class UncertaintyCommandTests(Build build) : OnBothBuilds(build)
 {
     public sealed class Ordinary() : UncertaintyCommandTests(Build.Ordinary);
@@ -31,7 +31,7 @@ public abstract class UncertaintyCommandTests(Build build) : OnBothBuilds(build)
     }
 
     [Fact]
-    public async Task An_inch_value_typed_for_a_millimetre_lot_is_refused_by_that_name()
+    public async Task An_inch_value_typed_for_a_millimetre_lot_is_refused_as_just_that()
     {
         using var cell = new Cell();
         await using var service = await Program.Serve(cell);
@@ -42,7 +42,7 @@ public abstract class UncertaintyCommandTests(Build build) : OnBothBuilds(build)
     }
 
     [Fact]
-    public async Task A_file_is_checked_where_it_lies()
+    public async Task The_check_of_a_file_shows_its_faults_advice_and_budgets()
     {
         using var cell = new Cell();
         var good = (await Program.Run("fixture", "check", "pinbed-1", "--config", cell.Config, "--gauge", "bench-2", "--diameter", "92.4mm")).Exits(0).Out;

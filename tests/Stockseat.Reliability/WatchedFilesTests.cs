@@ -4,7 +4,7 @@ using Stockseat.Tests.Support;
 
 namespace Stockseat.Reliability;
 
-/// <summary>The program, its clock and its disk as they are: revision files come, break and go while clients ask all the time.</summary>
+/// <summary>The real program with the real clock and disk: revision files come, break and go while clients keep asking.</summary>
 public class WatchedFilesTests
 {
     [Fact]
@@ -30,12 +30,12 @@ public class WatchedFilesTests
             }
         }
 
-        await Deadline.Until(async () => (await Shown(service)).GetProperty("waiting").EnumerateArray().Any(n => n.GetInt32() == 4), "revision 4 waits");
+        await Deadline.Until(async () => (await Shown(service)).GetProperty("waiting").EnumerateArray().Any(n => n.GetInt32() == 4), "the wait of revision 4");
         await load.More(history, 100);
         (await service.Ask("fixture", "adopt", "pinbed-1", "4", "--by", "setter", "--why", "bed moved")).Exits(0);
         await load.More(history, 100);
         await File.WriteAllTextAsync(path, whole[..1000], TestContext.Current.CancellationToken);
-        await Deadline.Until(async () => (await Shown(service)).GetProperty("faults").GetArrayLength() > 0, "the broken file shows");
+        await Deadline.Until(async () => (await Shown(service)).GetProperty("faults").GetArrayLength() > 0, "the report of the broken file");
         await load.More(history, 100);
         Assert.Equal(0, await service.Terminate());
         await load.End();
@@ -54,7 +54,7 @@ public class WatchedFilesTests
             Assert.Equal(revision, a.Reply["revision"]);
             Assert.Equal(taught, Number(a.Reply["x"]) - Number(a.Reply["bx"]), 1.1e-6);
         });
-        Assert.True(answers.Exists(a => a.Serial < adopted) && answers.Exists(a => a.Serial > adopted), "no answers from both");
+        Assert.True(answers.Exists(a => a.Serial < adopted) && answers.Exists(a => a.Serial > adopted), "there are not answers from both revisions");
         Assert.All(rows.Where(r => r.Kind == "refusal"), r => Assert.Equal("diameter-above-envelope", r.Body.GetProperty("reason").GetString()));
     }
 

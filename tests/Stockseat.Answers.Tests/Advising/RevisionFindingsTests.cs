@@ -10,7 +10,7 @@ public class RevisionFindingsTests
     private const string Range = """{ "diameter": [ "60 mm", "100 mm" ] }""";
 
     [Fact]
-    public void Faults_of_the_reader_are_all_there_is() =>
+    public void When_the_reader_finds_faults_only_these_are_reported() =>
         Assert.All(Of(Revisions.Broken(1)), f => Assert.Equal(Severity.Fault, f.Severity));
 
     [Fact]
@@ -24,11 +24,11 @@ public class RevisionFindingsTests
     }
 
     [Fact]
-    public void A_revision_that_changes_nothing_is_told() =>
+    public void A_revision_that_changes_nothing_is_reported() =>
         Assert.Equal("revision", Assert.Single(Of(Revisions.Good(2, extra: Known, limits: Range), Revisions.Good(1, extra: Known, limits: Range))).Where);
 
     [Fact]
-    public void A_calibration_that_was_copied_is_told() =>
+    public void A_copied_calibration_is_reported() =>
         Assert.Equal("calibrated", Assert.Single(Of(Revisions.Good(2, extra: Known, limits: Range, standOff: "0.4 mm"),
             Revisions.Good(1, extra: Known, limits: Range))).Where);
 

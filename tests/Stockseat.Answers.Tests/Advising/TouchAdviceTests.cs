@@ -10,18 +10,18 @@ public sealed class TouchAdviceTests
 {
     private static readonly (int Column, int Row)[] Six = [(0, 0), (1, 0), (2, 0), (0, 1), (1, 1), (2, 1)];
 
-    /// <summary>What scatters like touches do, and has no outlier.</summary>
+    /// <summary>Points that scatter as touches do, without an outlier.</summary>
     private static readonly double[] Scatter = [0.02, -0.03, 0.01, 0.03, -0.01, -0.02];
 
     [Fact]
-    public void Nests_that_fit_and_tell_enough_give_no_advice() => Assert.Empty(Of(Touched(), frameAngle: "0.1 deg"));
+    public void Nests_that_fit_and_carry_enough_information_give_no_advice() => Assert.Empty(Of(Touched(), frameAngle: "0.1 deg"));
 
     [Fact]
-    public void A_nest_that_stands_out_within_the_limit_is_named() =>
+    public void A_nest_that_stands_out_although_within_the_limit_is_named() =>
         Assert.Contains("nest 1,1 stands out", Assert.Single(Of(Touched(i => i == 4 ? 0.45 : 0), frameAngle: "1 deg")).Text, StringComparison.Ordinal);
 
     [Fact]
-    public void A_pitch_that_differs_from_the_drawing_is_told_over_the_whole_layout()
+    public void A_pitch_that_differs_from_the_drawing_is_reported_over_the_whole_layout()
     {
         // 0.1 mm a nest farther apart than the 125 mm drawn: 1.0008, and 0.5 mm over six.
         var finding = Assert.Single(Of(Touched(du: n => 0.1 * n.Column), frameAngle: "1 deg"));
@@ -31,11 +31,11 @@ public sealed class TouchAdviceTests
     }
 
     [Fact]
-    public void A_tilt_that_nobody_stated_is_told() =>
+    public void A_tilt_that_nobody_stated_is_reported() =>
         Assert.Equal("frame.normal", Assert.Single(Of(Touched(dw: n => 2.0 * n.Column), frameAngle: "1 deg")).Where);
 
     [Fact]
-    public void A_fit_less_sure_than_the_revision_claims_is_told()
+    public void A_fit_less_certain_than_the_revision_claims_is_reported()
     {
         var finding = Assert.Single(Of(Touched(), frameAngle: "0.0001 deg"));
 

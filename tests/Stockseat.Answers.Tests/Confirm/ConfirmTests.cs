@@ -38,13 +38,13 @@ public sealed class ConfirmTests
 
     [Theory]
     [InlineData("bench", "demo", true)]
-    [InlineData("bench", null, true)] // the same client, whatever its cell is called now
+    [InlineData("bench", null, true)] // the same client, under whatever name its cell has now
     [InlineData("bench", "other", true)]
     [InlineData("gantry", "demo", true)]
     [InlineData("gantry", "other", false)]
     [InlineData("gantry", null, false)]
     [InlineData(null, null, false)]
-    public void Only_who_was_served_or_another_client_of_its_cell_confirms(string? client, string? cell, bool may)
+    public void Only_the_client_that_was_served_or_another_client_of_its_cell_confirms(string? client, string? cell, bool may)
     {
         var answer = _bench.Locate(0.0924);
         var ask = new ConfirmAsk(new(client, cell, null), answer.Serial) { OwnAnswersOnly = true };
@@ -62,7 +62,7 @@ public sealed class ConfirmTests
     }
 
     [Fact]
-    public void Clients_without_a_cell_are_not_of_one_cell()
+    public void Clients_without_a_cell_do_not_share_a_cell()
     {
         var answer = Assert.IsType<AnswerBody>(_bench.Do(new LocateAsk(new("bench", null, null), "pinbed-1") { DiameterMetres = 0.0924 }));
 
@@ -75,7 +75,7 @@ public sealed class ConfirmTests
     [InlineData(0)]
     [InlineData(-1)]
     [InlineData(1)] // the adoption
-    public void A_serial_that_is_no_answer_is_unknown(long serial)
+    public void A_serial_that_is_not_an_answer_is_unknown(long serial)
     {
         var body = _bench.Refused(Reason.SerialUnknown, new ConfirmAsk(Bench.Controller, serial));
 
@@ -99,7 +99,7 @@ public sealed class ConfirmTests
     }
 
     [Fact]
-    public void A_difference_tells_what_was_served_and_what_was_read()
+    public void A_difference_shows_what_was_served_and_what_was_read()
     {
         var answer = _bench.Locate(0.0924);
 
@@ -141,7 +141,7 @@ public sealed class ConfirmTests
     }
 
     [Fact]
-    public void A_difference_is_told_in_the_unit_served()
+    public void A_difference_is_shown_in_the_unit_served()
     {
         var answer = _bench.Do(new LocateAsk(Bench.Controller, "pinbed-1") { DiameterMetres = 0.0924, Unit = ServedUnit.Micrometre, Decimals = 0 });
 

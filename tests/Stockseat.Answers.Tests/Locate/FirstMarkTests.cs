@@ -10,7 +10,7 @@ public sealed class FirstMarkTests
     private readonly Bench _bench = Bench.Serving(Revisions.Good());
 
     [Fact]
-    public void After_an_adoption_every_answer_is_a_first_one_until_it_is_confirmed()
+    public void After_an_adoption_every_answer_is_marked_first_until_it_is_confirmed()
     {
         Assert.True(_bench.Locate(0.09).First);
         var answer = _bench.Locate(0.09);
@@ -22,7 +22,7 @@ public sealed class FirstMarkTests
     }
 
     [Fact]
-    public void Without_a_limit_any_change_of_the_shift_is_a_first_one()
+    public void Without_a_limit_any_change_of_the_shift_is_marked_first()
     {
         _bench.Confirm(_bench.Locate(0.09).Serial);
 
@@ -31,7 +31,7 @@ public sealed class FirstMarkTests
     }
 
     [Fact]
-    public void Another_nest_with_the_same_shift_is_no_first_one()
+    public void Another_nest_with_the_same_shift_is_not_marked_first()
     {
         var bench = Bench.Serving(Revisions.Demo("pinbed-1/r0003.json"));
         bench.Confirm(bench.Locate(0.09).Serial);
@@ -40,7 +40,7 @@ public sealed class FirstMarkTests
     }
 
     [Fact]
-    public void With_a_limit_it_is_the_shift_that_counts()
+    public void With_a_limit_the_change_of_the_shift_counts()
     {
         var bench = Bench.Serving(Revisions.Good(nest: """{ "vee": { "includedAngle": "90 deg" } }""", limits: """{ "firstAbove": "1 mm" }"""));
         bench.Confirm(bench.Locate(0.09).Serial);
@@ -53,9 +53,9 @@ public sealed class FirstMarkTests
     }
 
     [Fact]
-    public void Pick_and_place_are_confirmed_apart()
+    public void Pick_and_place_are_confirmed_separately()
     {
-        var bench = Bench.Serving(Revisions.Good(standOff: "0.5 mm")); // the same shift for both
+        var bench = Bench.Serving(Revisions.Good(standOff: "0.5 mm")); // the same shift for both purposes
         bench.Confirm(bench.Locate(0.09).Serial);
 
         Assert.False(bench.Locate(0.09).First);
@@ -66,7 +66,7 @@ public sealed class FirstMarkTests
     }
 
     [Fact]
-    public void A_new_adoption_makes_the_next_answer_a_first_one()
+    public void A_new_adoption_makes_the_next_answer_marked_first()
     {
         var bench = Bench.Serving(Revisions.Good(1));
         var old = bench.Locate(0.09);
@@ -76,7 +76,7 @@ public sealed class FirstMarkTests
         Assert.IsType<RevisionAdoptedBody>(bench.Adopt(2));
 
         Assert.True(bench.Locate(0.09).First);
-        bench.Confirm(old.Serial); // of the old revision: it says nothing about the new one
+        bench.Confirm(old.Serial); // a confirmation of the old revision: it says nothing about the new one
         Assert.True(bench.Locate(0.09).First);
     }
 
@@ -90,7 +90,7 @@ public sealed class FirstMarkTests
     }
 
     [Fact]
-    public void Restarts_keep_it()
+    public void Restarts_keep_the_mark()
     {
         _bench.Restart();
         var answer = _bench.Locate(0.09);

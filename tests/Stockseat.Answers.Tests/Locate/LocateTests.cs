@@ -27,7 +27,7 @@ public sealed class LocateTests
     }
 
     [Fact]
-    public void The_shift_is_told_in_the_origin_s_own_axes_too()
+    public void The_shift_is_also_given_in_the_origin_s_own_axes()
     {
         // The tool points into the bed with its y down the slope: all of the shift runs against y.
         var answer = Bed.Locate(0.0924);
@@ -36,7 +36,7 @@ public sealed class LocateTests
     }
 
     [Fact]
-    public void Who_asked_is_in_the_answer()
+    public void The_answer_names_the_client_that_asked()
     {
         var answer = Bed.Locate(0.0924);
 
@@ -46,7 +46,7 @@ public sealed class LocateTests
     [Theory]
     [InlineData(Purpose.Pick, "pick", 0.0003)]
     [InlineData(Purpose.Place, "place", 0.0005)]
-    public void The_stand_off_is_the_purpose_s(Purpose purpose, string name, double standOff)
+    public void The_stand_off_depends_on_the_purpose(Purpose purpose, string name, double standOff)
     {
         var answer = Bed.Locate(0.0924, purpose: purpose);
 
@@ -63,7 +63,7 @@ public sealed class LocateTests
     [InlineData(5, 0)]
     [InlineData(2, 1)]
     [InlineData(5, 3)]
-    public void Another_nest_lies_its_pitches_away_and_shifts_the_same(int column, int row)
+    public void Another_nest_lies_its_pitches_away_and_has_the_same_shift(int column, int row)
     {
         var (origin, other) = (Bed.Locate(0.0924), Bed.Locate(0.0924, column: column, row: row));
 
@@ -95,7 +95,7 @@ public sealed class LocateTests
     }
 
     [Fact]
-    public void A_bar_on_rollers_rises_and_its_places_lie_along_it()
+    public void A_bar_on_rollers_rises_and_its_nests_lie_along_the_bar()
     {
         var answer = Bench.Serving(Revisions.Demo("rollers-3/r0001.json")).Locate(0.1, "rollers-3", column: 2);
 
@@ -105,7 +105,7 @@ public sealed class LocateTests
     }
 
     [Fact]
-    public void A_fixture_that_nobody_knows() => Assert.Null(Bed.Refused(Reason.FixtureUnknown, 0.08, "pinbed-9").Revision);
+    public void An_unknown_fixture_is_refused() => Assert.Null(Bed.Refused(Reason.FixtureUnknown, 0.08, "pinbed-9").Revision);
 
     [Fact]
     public void A_fixture_whose_folder_is_gone_is_withdrawn()
@@ -149,7 +149,7 @@ public sealed class LocateTests
     }
 
     [Fact]
-    public void A_broken_file_of_the_revision_in_force_leaves_it_in_force()
+    public void A_broken_file_of_the_revision_in_force_does_not_take_it_out_of_force()
     {
         var bench = Bench.Serving(Revisions.Good());
         bench.ReadFolders(Revisions.Folder(Revisions.Broken(1), Revisions.Broken(2)));

@@ -6,7 +6,7 @@ using Stockseat.Answers.Tests.Support;
 
 namespace Stockseat.Answers.Tests.Locate;
 
-/// <summary>nominal= and within=: the diameter used has to be the one that the program was written for.</summary>
+/// <summary>nominal= and within=: the diameter used has to be the diameter that the program was written for.</summary>
 public sealed class NominalTests
 {
     private readonly Bench _bench = Bench.Serving(Revisions.Demo("pinbed-1/r0003.json"));
@@ -18,7 +18,7 @@ public sealed class NominalTests
     [InlineData(0.092399, 0.0925, 0.0001, false)]
     [InlineData(0.092601, 0.0925, 0.0001, false)]
     [InlineData(0.08, 0.0925, 0.0001, false)]
-    public void The_diameter_used_is_that_near_or_refused(double diameter, double nominal, double within, bool near)
+    public void The_diameter_used_is_within_the_stated_distance_or_refused(double diameter, double nominal, double within, bool near)
     {
         var body = _bench.Do(Ask(diameter, nominal, within));
 
@@ -31,7 +31,7 @@ public sealed class NominalTests
     }
 
     [Fact]
-    public void A_measurement_is_held_to_it_too_and_the_refusal_says_by_how_much()
+    public void A_measurement_is_compared_too_and_the_refusal_says_by_how_much_it_differs()
     {
         _bench.Measure(0.0931);
 

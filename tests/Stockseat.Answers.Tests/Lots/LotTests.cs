@@ -20,7 +20,7 @@ public sealed class LotTests
     [InlineData(0.09228)]
     [InlineData(0.0924)]
     [InlineData(0.0925)]
-    public void A_measurement_of_the_lot_is_taken_with_what_was_known_of_it(double diameter)
+    public void A_measurement_of_the_lot_is_recorded_with_the_lot_s_terms(double diameter)
     {
         var body = Assert.IsType<MeasurementBody>(_bench.Do(Bench.Push([diameter], "A1077", terms: H11)));
 
@@ -33,7 +33,7 @@ public sealed class LotTests
     [Theory]
     [InlineData(0.0922799, "0.0922799 m, is 0.0000001 m below lot A1077")]
     [InlineData(0.0926, "0.092600 m, is 0.000100 m above lot A1077")]
-    public void A_measurement_outside_the_lot_is_refused_with_how_much(double diameter, string said)
+    public void A_measurement_outside_the_lot_is_refused_with_the_distance(double diameter, string said)
     {
         var body = _bench.Refused(Reason.MeasurementOutsideLot, Bench.Push([diameter], "A1077", terms: H11));
 
@@ -49,8 +49,8 @@ public sealed class LotTests
     [InlineData(0.0462, "radius-for-diameter", "0.092400", "as a radius, for a diameter of 92.400 mm")]
     [InlineData(0.00924, "factor-of-ten", "0.092400", "with its point one place to the right: 92.400 mm")]
     [InlineData(0.924, "factor-of-ten", "0.092400", "with its point one place to the left: 92.400 mm")]
-    [InlineData(0.003606, "inch-for-millimetre", "0.0915924", "in inches: 91.592 mm")] // outside the lot even so, but within 1 % of its nominal
-    public void The_slip_that_would_explain_it_is_named(double diameter, string slip, string metres, string said)
+    [InlineData(0.003606, "inch-for-millimetre", "0.0915924", "in inches: 91.592 mm")] // outside the lot too, but within 1 % of its nominal
+    public void The_slip_that_would_explain_a_value_is_named(double diameter, string slip, string metres, string said)
     {
         var body = _bench.Refused(Reason.MeasurementOutsideLot, Bench.Push([diameter], "A1077", terms: H11));
 
@@ -60,15 +60,15 @@ public sealed class LotTests
     }
 
     [Theory]
-    [InlineData(0.1848)] // twice the diameter: nobody reads it so
-    [InlineData(0.0036)] // in inches 1.2 % below
+    [InlineData(0.1848)] // twice the diameter: nobody reads a value so
+    [InlineData(0.0036)] // as inches 1.2 % below
     [InlineData(0.0935)]
     [InlineData(0.924e-3)]
-    public void What_no_slip_explains_names_none(double diameter) =>
+    public void For_a_value_that_no_slip_explains_no_slip_is_named(double diameter) =>
         Assert.False(_bench.Refused(Reason.MeasurementOutsideLot, Bench.Push([diameter], "A1077", terms: H11)).Limits!.ContainsKey("slip"));
 
     [Fact]
-    public void A_miss_of_the_nominal_names_its_slip_too()
+    public void A_value_that_misses_the_nominal_names_its_slip_too()
     {
         var body = _bench.Refused(Reason.MeasurementOutsideLot, Ask(0.0462) with { NominalMetres = 0.0925, WithinMetres = 0.0004 });
 
@@ -79,7 +79,7 @@ public sealed class LotTests
     }
 
     [Fact]
-    public void A_lot_that_nobody_knows_is_refused_and_voids_the_measurement()
+    public void An_unknown_lot_is_refused_and_voids_the_measurement()
     {
         _bench.Measure(0.09);
 
@@ -96,7 +96,7 @@ public sealed class LotTests
     [InlineData("readings", Reason.ReadingsDisagree)]
     [InlineData("outside", Reason.MeasurementOutsideLot)]
     [InlineData("envelope", Reason.DiameterBelowEnvelope)]
-    public void The_first_thing_that_is_wrong_is_told(string first, Reason reason)
+    public void The_first_thing_that_is_wrong_is_reported(string first, Reason reason)
     {
         string[] order = ["fixture", "gauge", "lot", "readings", "outside"];
         var at = Array.IndexOf(order, first) is var i and >= 0 ? i : order.Length;
@@ -107,7 +107,7 @@ public sealed class LotTests
     }
 
     [Fact]
-    public void Readings_may_spread_by_the_agreement_and_the_lot_s_out_of_round_together()
+    public void Readings_may_spread_by_the_gauge_s_agreement_plus_the_lot_s_out_of_round()
     {
         Assert.IsType<MeasurementBody>(_bench.Do(Bench.Push([0.0897, 0.0904], "B2", terms: Round)));
 
@@ -121,7 +121,7 @@ public sealed class LotTests
     }
 
     [Fact]
-    public void What_readings_were_judged_by_is_kept_so_that_it_can_be_judged_again()
+    public void The_limits_for_the_readings_are_recorded_so_that_they_can_be_judged_again()
     {
         Assert.Equal(0.0001, Assert.IsType<MeasurementBody>(_bench.Do(Bench.Push([0.09, 0.09005]))).Agreement);
         Assert.Equal(0.0001, _bench.Refused(Reason.ReadingsDisagree, Bench.Push([0.09, 0.0902])).Agreement);
@@ -132,7 +132,7 @@ public sealed class LotTests
     [Theory]
     [InlineData(new[] { 0.0924, 0.0926, 0.09241 }, "2", "0.092600")]
     [InlineData(new[] { 0.0920, 0.0924, 0.09241, 0.09242 }, "1", "0.092000")]
-    [InlineData(new[] { 0.0924, 0.0925, 0.0926 }, null, null)] // both as far from the middle
+    [InlineData(new[] { 0.0924, 0.0925, 0.0926 }, null, null)] // both equally far from the middle
     public void The_reading_that_stands_out_is_named(double[] readings, string? number, string? metres)
     {
         var body = _bench.Refused(Reason.ReadingsDisagree, Bench.Push(readings));
@@ -142,7 +142,7 @@ public sealed class LotTests
     }
 
     [Fact]
-    public void A_stated_diameter_of_the_lot_is_answered_with_what_was_known_of_it()
+    public void A_stated_diameter_of_the_lot_is_answered_with_the_lot_s_terms()
     {
         var answer = Assert.IsType<AnswerBody>(_bench.Do(Ask(0.0924) with { Lot = "A1077", LotTerms = H11 }));
 
@@ -160,12 +160,12 @@ public sealed class LotTests
     }
 
     [Fact]
-    public void Whether_a_stated_diameter_belongs_to_a_mere_name_can_not_be_known() => Assert.Equal(
+    public void Whether_a_stated_diameter_belongs_to_a_lot_with_only_a_name_can_not_be_known() => Assert.Equal(
         "lot C3 states no nominal and tolerance, so whether a stated diameter belongs to it can't be known; use a lot of the configuration, or describe it",
         _bench.Refused(Reason.LotUnknown, Ask(0.0924) with { Lot = "C3", LotTerms = new() }).Text);
 
     [Fact]
-    public void A_stated_diameter_of_a_lot_that_nobody_knows_is_refused() => _bench.Refused(Reason.LotUnknown, Ask(0.0924) with { Lot = "B7" });
+    public void A_stated_diameter_of_an_unknown_lot_is_refused() => _bench.Refused(Reason.LotUnknown, Ask(0.0924) with { Lot = "B7" });
 
     [Fact]
     public void A_measurement_is_judged_by_the_lot_s_terms_as_they_are_now()
@@ -196,7 +196,7 @@ public sealed class LotTests
     }
 
     [Fact]
-    public void What_the_configuration_says_comes_before_a_description()
+    public void A_lot_of_the_configuration_takes_precedence_over_a_description()
     {
         _bench.Do(Describe("D4", H11));
 

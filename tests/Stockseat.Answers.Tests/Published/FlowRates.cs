@@ -8,7 +8,7 @@ internal static class FlowRates
 {
     public static readonly double[] Values = [49.6, 47.6, 49.9, 51.3, 47.8, 51.2, 52.6, 52.4, 53.6, 52.1];
 
-    /// <summary>As printed: the mean to two decimals, the mean moving range and the limits to four; they are 50.81 ± 3 (1.8778)/1.128.</summary>
+    /// <summary>As printed: the mean to two decimals, the mean moving range and the limits to four. The limits are 50.81 ± 3 (1.8778)/1.128.</summary>
     public const double Mean = 50.81;
 
     public const double MeanMovingRange = 1.8778;

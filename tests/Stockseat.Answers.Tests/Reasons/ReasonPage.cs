@@ -3,7 +3,7 @@ using Stockseat.Answers.Reasons;
 
 namespace Stockseat.Answers.Tests.Reasons;
 
-/// <summary>The page proto/reasons.md is made from the list that the service answers with.</summary>
+/// <summary>The page proto/reasons.md is made from the list of reasons that the service answers with.</summary>
 public sealed class ReasonPage
 {
     private const string Switch = "STOCKSEAT_WRITE_PAGES";
@@ -26,7 +26,7 @@ public sealed class ReasonPage
         """;
 
     [Fact]
-    public void The_page_is_what_the_list_says()
+    public void The_page_agrees_with_the_list()
     {
         var page = Make();
         var file = Path.Combine(Repository.Root, "proto", "reasons.md");
@@ -37,7 +37,7 @@ public sealed class ReasonPage
 
         var there = File.Exists(file) ? File.ReadAllText(file).ReplaceLineEndings("\n") : "";
         Assert.True(there == page,
-            $"proto/reasons.md is not what the list says: run this test with {Switch}=1, which writes it, and commit it\n{FirstDifference(there, page)}");
+            $"proto/reasons.md differs from the reasons: run this test with {Switch}=1, which writes it, and commit it\n{FirstDifference(there, page)}");
     }
 
     /// <summary>The codes by their published names: google/rpc/code.proto, which numbers them as gRPC does.</summary>
@@ -47,7 +47,7 @@ public sealed class ReasonPage
     [InlineData(Reason.ReadingsDisagree,
         "| 18 | readings-disagree | READINGS_DISAGREE | cell | FAILED_PRECONDITION (9) | 1 | clean stock and gauge, and measure again |")]
     [InlineData(Reason.TooBusy, "| 35 | too-busy | TOO_BUSY | service | RESOURCE_EXHAUSTED (8) | 2 | ask again in a second |")]
-    public void A_row_tells_all_that_belongs_to_a_reason(Reason reason, string row) => Assert.Equal(row, Row(reason));
+    public void A_row_shows_everything_that_belongs_to_a_reason(Reason reason, string row) => Assert.Equal(row, Row(reason));
 
     [Fact]
     public void Every_reason_has_one_row() =>

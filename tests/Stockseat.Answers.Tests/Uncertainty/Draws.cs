@@ -8,8 +8,8 @@ namespace Stockseat.Answers.Tests.Uncertainty;
 
 /// <summary>
 /// The whole model drawn at random and seated anew each time, without any derivative: locators moved, turned and resized, lobed contours, gaps, gauges
-/// that are wrong.
-/// What comes out is where the stock is less where the robot goes.
+/// with errors.
+/// The result is where the stock is, minus where the robot goes.
 /// </summary>
 internal sealed class Draws
 {
@@ -30,7 +30,7 @@ internal sealed class Draws
         _shift = Centre(revision.Nest, diameter / 2) - revision.TaughtCentre;
     }
 
-    /// <summary>The standard deviations along and across of so many draws.</summary>
+    /// <summary>The standard deviations along and across of that number of draws.</summary>
     public (double Along, double Across) Deviations(int draws)
     {
         double v = 0, vv = 0, u = 0, uu = 0;

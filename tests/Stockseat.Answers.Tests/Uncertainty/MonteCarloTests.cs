@@ -6,10 +6,12 @@ using Stockseat.Seating.Seats;
 
 namespace Stockseat.Answers.Tests.Uncertainty;
 
-/// <summary>The propagation against a Monte Carlo of the whole model (the method of JCGM 101), with nothing in common but the seat's closed form.</summary>
+/// <summary>
+/// The propagation against a Monte Carlo of the whole model (the method of JCGM 101). The two share only the seat's closed form.
+/// </summary>
 public class MonteCarloTests
 {
-    /// <summary>The standard deviation of 200,000 draws is itself known to 0.16 %; the long form draws 10⁶.</summary>
+    /// <summary>The standard deviation of 200,000 draws is itself known to 0.16 %; the long form makes 10⁶ draws.</summary>
     private static readonly int Count = Environment.GetEnvironmentVariable("STOCKSEAT_LONG") == "1" ? 1_000_000 : 200_000;
 
     private static readonly DiameterFrom Bench2 = new() { Gauge = "bench-2", Limits = new() { LimitsOfError = 3e-5, Resolution = 1e-5, Repeatability = 2e-5 },
@@ -52,7 +54,7 @@ public class MonteCarloTests
         Assert.Equal(1, 2 * draws[lobesAcross].Across / budget.Expanded.Across, 0.02);
     }
 
-    /// <summary>The worst number of lobes for each direction, by trying phases.</summary>
+    /// <summary>The worst number of lobes for each direction, found by trying phases.</summary>
     private static (int Along, int Across) WorstLobes(Stockseat.Seating.Locators.Nest nest, double diameter)
     {
         SeatSolver.TrySeat(nest, diameter / 2, out var seat);

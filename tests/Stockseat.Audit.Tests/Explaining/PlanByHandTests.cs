@@ -5,7 +5,7 @@ using Stockseat.Audit.Explaining;
 
 namespace Stockseat.Audit.Tests.Explaining;
 
-/// <summary>Every step from the locators to the position, for each form of a nest, against plane geometry with angles.</summary>
+/// <summary>Every step from the locators to the position, for each form of nest, compared with plane geometry with angles.</summary>
 public sealed class PlanByHandTests
 {
     private const double In = 0.0254;
@@ -93,7 +93,7 @@ public sealed class PlanByHandTests
     public void A_lopsided_vee_off_the_plan_s_origin() => Turned(
         Nests.Faces(2, -3, 35, 125), (reach, by) => PlainSeat.LopsidedVee(0.002, -0.003, 35, 55, reach, by));
 
-    /// <summary>A place with 0.5 mm of room, into a nest whose plan is turned in base: v = (0.6, 0.8, 0), w up, so u = v x w = (0.8, -0.6, 0).</summary>
+    /// <summary>A place with a stand-off of 0.5 mm, into a nest whose plan is turned in base: v = (0.6, 0.8, 0), w up, so u = v x w = (0.8, -0.6, 0).</summary>
     private static void Turned(string nest, Seated seat)
     {
         var bench = Bench.Serving(Nests.Revision(nest, "80 mm"));
@@ -134,7 +134,7 @@ public sealed class PlanByHandTests
         return (hand.Put(Taught, there.Contacts(taught / 2)).Put(Own, here.Contacts(diameter / 2)), du, dv);
     }
 
-    /// <summary>All by hand, and the last values are the answer's own.</summary>
+    /// <summary>All values by hand; the last ones are the answer's own.</summary>
     private static void Agrees(ByHand hand, Bench bench, AnswerBody answer)
     {
         var working = Read.Last(bench);

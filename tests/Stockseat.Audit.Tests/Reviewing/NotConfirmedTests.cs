@@ -5,7 +5,7 @@ namespace Stockseat.Audit.Tests.Reviewing;
 public sealed class NotConfirmedTests
 {
     [Fact]
-    public async Task An_answer_that_was_never_confirmed_says_when_it_was_a_first_one()
+    public async Task An_answer_that_was_never_confirmed_says_whether_it_was_a_first_one()
     {
         using var day = await Day.Begin();
         var answer = await day.Locate(82);
@@ -16,7 +16,7 @@ public sealed class NotConfirmedTests
     }
 
     [Fact]
-    public async Task They_are_grouped_by_controller_and_superseded_ones_are_told()
+    public async Task Unconfirmed_answers_are_grouped_by_controller_and_superseded_ones_are_marked()
     {
         using var day = await Day.Begin();
         await day.Use(82);
@@ -34,7 +34,7 @@ public sealed class NotConfirmedTests
     }
 
     [Fact]
-    public async Task A_confirmation_that_was_refused_for_its_form_is_told_here()
+    public async Task A_confirmation_that_was_refused_as_malformed_is_reported_here()
     {
         using var day = await Day.Begin();
         var answer = await day.Locate(82);
@@ -44,7 +44,7 @@ public sealed class NotConfirmedTests
     }
 
     [Fact]
-    public async Task Confirmed_after_the_window_or_read_back_wrongly_it_is_none()
+    public async Task An_answer_confirmed_after_the_window_or_read_back_wrongly_gives_no_finding()
     {
         using var day = await Day.Begin();
         var answer = await day.Locate(82);

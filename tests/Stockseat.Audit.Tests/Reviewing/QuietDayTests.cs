@@ -26,7 +26,7 @@ public sealed class QuietDayTests
         var last = await day.Use(88, purpose: Purpose.Place);
         await day.Ledger.End();
 
-        // At the entry that says that the nests are being emptied, and until the next ask, what the robot had was for the stock that was taken out.
+        // From the entry that says that the nests are being emptied until the next ask, the robot's position was for the stock that was taken out.
         var refilling = day.Ledger.Rows()
             .Where(r => r.Kind == Kinds.Emptied || (r.Kind == Kinds.Measurement && r.Body.Contains("\"B\"", StringComparison.Ordinal))).Select(r => r.Serial)
             .ToHashSet();
@@ -48,7 +48,7 @@ public sealed class QuietDayTests
     }
 
     [Fact]
-    public async Task Minutes_without_an_entry_say_so_and_what_was_served_last()
+    public async Task Minutes_without_an_entry_say_so_and_show_the_last_answer()
     {
         using var day = await Day.Begin();
         var answer = await day.Use(80);
@@ -64,7 +64,7 @@ public sealed class QuietDayTests
     }
 
     [Fact]
-    public async Task A_fixture_that_was_never_asked_for_is_told()
+    public async Task A_fixture_that_was_never_asked_for_is_reported()
     {
         using var day = await Day.Begin();
 

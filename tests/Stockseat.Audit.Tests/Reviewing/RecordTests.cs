@@ -4,11 +4,11 @@ using Stockseat.Ledger.Verifying;
 
 namespace Stockseat.Audit.Tests.Reviewing;
 
-/// <summary>ledger-not-whole, does-not-follow, and what the record is said to be worth.</summary>
+/// <summary>ledger-not-whole, does-not-follow, and what is said about how far the record can be trusted.</summary>
 public sealed class RecordTests
 {
     [Fact]
-    public async Task Entries_that_do_not_follow_come_first_and_what_went_wrong_second()
+    public async Task Entries_that_do_not_follow_come_first_and_other_problems_second()
     {
         using var day = await Day.Begin();
         var answer = await day.Locate(82);
@@ -26,7 +26,7 @@ public sealed class RecordTests
     }
 
     [Fact]
-    public async Task Faults_of_the_whole_ledger_are_told_with_their_first_place()
+    public async Task Faults_of_the_ledger_as_a_whole_are_reported_with_their_first_place()
     {
         using var day = await Day.Begin();
         await day.Use(82);
@@ -61,7 +61,7 @@ public sealed class RecordTests
     }
 
     [Fact]
-    public async Task An_entry_that_comes_out_otherwise_is_told_with_its_values_and_many_in_short()
+    public async Task An_entry_that_replays_differently_is_reported_with_its_values_and_many_in_short()
     {
         using var day = await Day.Begin();
         var answer = await day.Use(82);
@@ -84,7 +84,7 @@ public sealed class RecordTests
     [InlineData("\"decimals\":6", "\"decimals\":16")]
     [InlineData("\"decimals\":6", "\"decimals\":6,\"unit\":\"ell\"")]
     [InlineData("\"at\":\"2026", "\"at\":\"year 2026")]
-    public async Task A_forged_body_does_not_keep_the_other_rules_from_telling(string was, string forged)
+    public async Task A_forged_body_does_not_stop_the_other_rules(string was, string forged)
     {
         using var day = await Day.Begin();
         var answer = await day.Locate(82);

@@ -5,7 +5,7 @@ namespace Stockseat.Audit.Tests.Reviewing;
 public sealed class RefusedAndNoAnswerTests
 {
     [Fact]
-    public async Task A_hold_is_told_by_who_held_it_and_refusals_in_a_row_are_one()
+    public async Task A_hold_is_reported_with_its_holder_and_refusals_in_a_row_are_one_finding()
     {
         using var day = await Day.Begin();
         await day.Measure(82, "A");
@@ -22,7 +22,7 @@ public sealed class RefusedAndNoAnswerTests
     }
 
     [Fact]
-    public async Task A_missing_measurement_says_why_none_stood_and_that_the_nests_were_emptied_since()
+    public async Task A_missing_measurement_says_why_there_was_none_and_that_the_nests_were_emptied_since()
     {
         using var day = await Day.Begin();
         await day.Measure(82);
@@ -49,7 +49,7 @@ public sealed class RefusedAndNoAnswerTests
     }
 
     [Fact]
-    public async Task Several_reasons_are_each_told_once()
+    public async Task Several_reasons_are_each_reported_once()
     {
         using var day = await Day.Begin();
         await day.LocateRefused(20);
@@ -62,7 +62,7 @@ public sealed class RefusedAndNoAnswerTests
     }
 
     [Fact]
-    public async Task The_answer_of_another_controller_is_told_as_such_and_does_not_make_up_for_a_refusal()
+    public async Task Another_controller_s_answer_is_reported_as_such_and_does_not_make_up_for_a_refusal()
     {
         using var day = await Day.Begin();
         var had = await day.Use(82, client: "other-cell");
@@ -73,7 +73,7 @@ public sealed class RefusedAndNoAnswerTests
     }
 
     [Fact]
-    public async Task It_is_told_up_to_the_end_of_the_window_or_of_what_is_shown()
+    public async Task The_finding_reaches_to_the_end_of_the_window_or_of_the_entries_shown()
     {
         using var day = await Day.Begin();
         var refused = await day.LocateRefused();
@@ -87,7 +87,7 @@ public sealed class RefusedAndNoAnswerTests
     }
 
     [Fact]
-    public async Task An_answer_after_it_ends_it()
+    public async Task An_answer_after_the_refusal_ends_the_finding()
     {
         using var day = await Day.Begin();
         await day.LocateRefused();

@@ -5,7 +5,7 @@ namespace Stockseat.Audit.Tests.Reviewing;
 public sealed class SummaryTests
 {
     [Fact]
-    public async Task It_says_what_went_wrong_what_the_robot_had_what_is_wrong_besides_and_what_the_record_is_worth()
+    public async Task The_summary_says_what_went_wrong_what_the_robot_had_and_how_far_to_trust_the_record()
     {
         using var day = await Day.Begin();
         await day.Measure(82, "A");
@@ -28,7 +28,7 @@ public sealed class SummaryTests
     }
 
     [Fact]
-    public async Task Of_two_findings_of_one_rule_the_one_nearest_to_the_instant_is_told_first()
+    public async Task Of_two_findings_of_one_rule_the_one_nearest_to_the_instant_comes_first()
     {
         using var day = await Day.Begin();
         var one = await day.Locate(82);
@@ -42,7 +42,7 @@ public sealed class SummaryTests
     }
 
     [Fact]
-    public async Task A_hint_alone_is_not_told_as_what_went_wrong()
+    public async Task A_hint_alone_is_not_reported_as_what_went_wrong()
     {
         using var day = await Day.Begin();
         await day.Locate(82);
@@ -53,7 +53,7 @@ public sealed class SummaryTests
     }
 
     [Fact]
-    public async Task Several_fixtures_are_told_the_one_that_it_is_about_first_and_the_rest_counted()
+    public async Task Of_several_fixtures_the_one_concerned_comes_first_and_the_rest_are_counted()
     {
         using var day = await Day.Begin();
         var answer = await day.Locate(82);
@@ -89,7 +89,7 @@ public sealed class SummaryTests
     }
 
     [Fact]
-    public void Rules_are_called_as_a_report_tells_them()
+    public void Rules_are_named_as_a_report_names_them()
     {
         Assert.Equal(
             [

@@ -1,11 +1,12 @@
-// Does the job over gRPC with definitions read from proto/ as it runs: node grpc_client.js PROTO HOST:PORT. Prints one JSON object.
+// Does the job over gRPC with definitions read from proto/ at run time: node grpc_client.js PROTO HOST:PORT.
+// Prints one JSON object.
 "use strict";
 const { createHash } = require("node:crypto");
 const { call, connect, loader, main, options, refusal } = require("./channel.js");
 
 const [proto, address] = process.argv.slice(2);
 
-/** All entries, a page of two at a time, each hashed over the one before. */
+/** All entries, read in pages of two, each chained by its hash to the one before. */
 async function walk(ledger) {
   const entries = [];
   let token = "", pages = 0, hash = Buffer.alloc(32), whole = true;

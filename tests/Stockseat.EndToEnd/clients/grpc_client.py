@@ -1,4 +1,7 @@
-"""Does the job over gRPC with stubs generated from proto/: python3 grpc_client.py STUBS HOST:PORT. Prints one JSON object."""
+"""Does the job over gRPC with stubs generated from proto/: python3 grpc_client.py STUBS HOST:PORT.
+
+Prints one JSON object.
+"""
 import json
 import sys
 
@@ -24,7 +27,7 @@ def refusal(call, request):
             "status": failure.code().name, "type": detail.type_url, "text": status.message,
             "reason": info.reason, "domain": info.domain, "metadata": dict(info.metadata),
         }
-    raise SystemExit("this was to be refused")
+    raise SystemExit("the call was answered, but a refusal was expected")
 
 
 with grpc.insecure_channel(sys.argv[2]) as channel:

@@ -8,7 +8,7 @@ public sealed class AdoptionRuleTests
 {
     private static readonly Dictionary<int, string> None = [];
 
-    // 1, 2 and 4 are good, 3 and 5 are broken.
+    // 1, 2 and 4 are good; 3 and 5 are broken.
     private static readonly FixtureFolder Folder = new("pinbed-1", [Good(1), Good(2), Broken(3), Good(4), Broken(5)], []);
 
     [Theory]
@@ -17,7 +17,7 @@ public sealed class AdoptionRuleTests
     [InlineData(2)]
     [InlineData(3)]
     [InlineData(4)]
-    public void A_good_number_that_is_not_below_the_one_in_force_is_fit(int? inForce)
+    public void A_good_revision_that_is_not_below_the_one_in_force_can_be_adopted(int? inForce)
     {
         var verdict = AdoptionRule.Judge(Folder, 4, inForce, None);
 
@@ -26,7 +26,7 @@ public sealed class AdoptionRuleTests
     }
 
     [Fact]
-    public void A_number_that_was_adopted_before_and_reads_the_same_is_fit() =>
+    public void A_revision_that_was_adopted_before_and_reads_the_same_can_be_adopted() =>
         Assert.Equal(AdoptionResult.Fit, AdoptionRule.Judge(Folder, 2, 2, new Dictionary<int, string> { [1] = "other", [2] = Digest(2) }).Result);
 
     [Theory]
@@ -37,7 +37,7 @@ public sealed class AdoptionRuleTests
         Same(AdoptionResult.Unknown, $"revision {number} is not in the folder; known are 1, 2, 3, 4, 5", AdoptionRule.Judge(Folder, number, 1, None));
 
     [Fact]
-    public void In_an_empty_folder_or_none_every_number_is_unknown()
+    public void In_an_empty_or_missing_folder_every_number_is_unknown()
     {
         const string Message = "revision 1 is not in the folder; there is no revision file";
         Same(AdoptionResult.Unknown, Message, AdoptionRule.Judge(null, 1, 1, None));
@@ -45,7 +45,7 @@ public sealed class AdoptionRuleTests
     }
 
     [Fact]
-    public void A_broken_file_is_faulty_and_all_its_faults_are_told()
+    public void A_broken_file_is_faulty_and_all_its_faults_are_reported()
     {
         var faults = Folder.Find(3)!.Reading.Faults;
         Assert.Equal(2, faults.Count);
@@ -54,7 +54,7 @@ public sealed class AdoptionRuleTests
     }
 
     [Fact]
-    public void A_number_that_now_reads_differently_is_changed()
+    public void A_revision_that_now_reads_differently_is_changed()
     {
         var before = new string('a', 64);
         Same(AdoptionResult.Changed,
@@ -63,17 +63,17 @@ public sealed class AdoptionRuleTests
     }
 
     [Fact]
-    public void Changed_comes_before_lower() =>
+    public void Changed_takes_precedence_over_lower() =>
         Assert.Equal(AdoptionResult.Changed, AdoptionRule.Judge(Folder, 1, 4, new Dictionary<int, string> { [1] = new string('a', 64) }).Result);
 
     [Fact]
-    public void A_number_below_the_one_in_force_is_lower() =>
+    public void A_revision_below_the_one_in_force_is_lower() =>
         Same(AdoptionResult.Lower, "revision 2 is below 4, which is in force; publish its values as revision 6", AdoptionRule.Judge(Folder, 2, 4, None));
 
     [Fact]
     public void The_number_to_publish_is_above_every_file_and_everything_adopted()
     {
-        // Files 6 to 8 were adopted and have gone since: revision 6 would be refused again.
+        // Files 6 to 8 were adopted and have been removed since: revision 6 would be refused again.
         var adopted = new Dictionary<int, string> { [6] = "six", [8] = "eight" };
 
         Assert.EndsWith("publish its values as revision 9", AdoptionRule.Judge(Folder, 2, 6, adopted).Message, StringComparison.Ordinal);
@@ -83,10 +83,10 @@ public sealed class AdoptionRuleTests
     }
 
     [Fact]
-    public void The_first_is_the_highest_that_is_good() => Assert.Equal(4, AdoptionRule.First(Folder, FirstAdoption.Automatic)!.Number);
+    public void The_first_revision_adopted_is_the_highest_good_one() => Assert.Equal(4, AdoptionRule.First(Folder, FirstAdoption.Automatic)!.Number);
 
     [Fact]
-    public void The_first_is_none_when_somebody_has_to_say_so_or_none_is_good()
+    public void No_first_revision_is_adopted_when_the_start_is_manual_or_none_is_good()
     {
         Assert.Null(AdoptionRule.First(Folder, FirstAdoption.Manual));
         Assert.Null(AdoptionRule.First(new("pinbed-1", [Broken(3)], []), FirstAdoption.Automatic));
@@ -94,7 +94,7 @@ public sealed class AdoptionRuleTests
     }
 
     [Fact]
-    public void What_is_good_and_above_the_one_in_force_waits()
+    public void A_good_revision_above_the_one_in_force_waits()
     {
         Assert.Equal([1, 2, 4], AdoptionRule.Waiting(Folder, null));
         Assert.Equal([2, 4], AdoptionRule.Waiting(Folder, 1));
@@ -104,11 +104,11 @@ public sealed class AdoptionRuleTests
     }
 
     [Fact]
-    public void The_one_in_force_is_changed_only_when_it_reads_and_reads_differently()
+    public void The_revision_in_force_is_changed_only_when_its_file_reads_and_reads_differently()
     {
         Assert.False(AdoptionRule.Changed(Folder, 4, Digest(4)));
         Assert.True(AdoptionRule.Changed(Folder, 4, Digest(2)));
-        Assert.False(AdoptionRule.Changed(Folder, 3, Digest(4))); // broken: what was adopted stays in force
+        Assert.False(AdoptionRule.Changed(Folder, 3, Digest(4))); // broken: the adopted revision stays in force
         Assert.False(AdoptionRule.Changed(Folder, 6, Digest(4))); // gone
         Assert.False(AdoptionRule.Changed(null, 4, Digest(4)));
     }

@@ -5,7 +5,7 @@ using Stockseat.Seating.Envelopes;
 
 namespace Stockseat.Fixtures.Tests.Adoption;
 
-/// <summary>What reads well and still can't be adopted, with its numbers.</summary>
+/// <summary>Revisions that read without faults and still can't be adopted; the fault gives the numbers.</summary>
 public sealed class EnvelopeFaultTests
 {
     private const string Pins = "pinbed-1/r0003.json";
@@ -15,11 +15,11 @@ public sealed class EnvelopeFaultTests
 
     [Theory]
     [MemberData(nameof(Served))]
-    public void The_demos_revisions_have_none(string demo) => Assert.Empty(EnvelopeFaults.Of(Repository.Good(Repository.Text(demo)).Prepare()));
+    public void The_demos_revisions_have_no_envelope_fault(string demo) => Assert.Empty(EnvelopeFaults.Of(Repository.Good(Repository.Text(demo)).Prepare()));
 
-    /// <summary>Without heights the jaw that points into the vee meets its faces.</summary>
+    /// <summary>Without heights, the jaw that points into the vee meets the vee's faces.</summary>
     [Fact]
-    public void A_jaw_that_meets_a_face_at_the_taught_diameter_is_one() => Assert.StartsWith(
+    public void A_jaw_that_meets_a_face_at_the_taught_diameter_is_a_fault() => Assert.StartsWith(
         "its own taught diameter of 69.85 mm does not fit: jaw 2 (closed) to face 1 would overlap by",
         Assert.Single(EnvelopeFaults.Of(Repository.Good(Repository.Text("veerack-2/r0001.json")).Prepare())), StringComparison.Ordinal);
 
@@ -36,19 +36,19 @@ public sealed class EnvelopeFaultTests
     [InlineData(
         "\"diameter\": [ \"60 mm\", \"100 mm\" ]", "\"diameter\": [ \"60 mm\", \"105 mm\" ]",
         "limits.diameter ends at 105 mm, and 104 mm is the largest that it holds: the gripper's stroke, 116 mm, does not reach; state a range within")]
-    public void What_does_not_fit_is_told_with_its_numbers(string old, string @new, string said)
+    public void A_diameter_that_does_not_fit_is_reported_with_its_numbers(string old, string @new, string said)
     {
         var revision = Repository.Good(Repository.Edit(Repository.Text(Pins), old, @new));
 
         Assert.Contains(EnvelopeFaults.Of(revision.Prepare()), f => f.Contains(said, StringComparison.Ordinal));
     }
 
-    /// <summary>A 60° vee has a sensitivity of exactly 2 and a held angle of exactly 60°; in doubles not quite.</summary>
+    /// <summary>A 60° vee has a sensitivity of exactly 2 and a held angle of exactly 60°; in doubles, not quite.</summary>
     [Theory]
     [InlineData("60 deg", "1.9999", "is 0.08 m: its sensitivity is 2, above")]
     [InlineData("60 deg", "2.0", null)]
     [InlineData("120 deg", "1.1547005383792517", null)]
-    public void A_vee_that_is_exactly_at_the_limits_holds(string included, string sensitivity, string? fault)
+    public void A_vee_that_is_exactly_at_the_limits_is_allowed(string included, string sensitivity, string? fault)
     {
         var text = Repository.Edit(
             Repository.Text(Pins), "\"pins\": { \"spacing\": \"60 mm\", \"diameter\": \"12 mm\" }",
@@ -66,7 +66,7 @@ public sealed class EnvelopeFaultTests
 
     /// <summary>0.1 + 0.008 is more than 0.108 in doubles.</summary>
     [Fact]
-    public void A_stated_end_that_is_exactly_the_stroke_is_held_itself()
+    public void A_stated_end_that_is_exactly_the_stroke_is_within_the_envelope()
     {
         var text = Repository.Edit(Repository.Edit(Repository.Text(Pins), "\"openBy\": \"12 mm\"", "\"openBy\": \"8 mm\""), "\"116 mm\"", "\"108 mm\"");
 
@@ -74,7 +74,7 @@ public sealed class EnvelopeFaultTests
     }
 
     [Fact]
-    public void It_is_refused_at_adoption_and_passed_over_at_a_first_start()
+    public void An_envelope_fault_is_refused_at_adoption_and_skipped_at_a_first_start()
     {
         var folder = new FixtureFolder("pinbed-1", [File(3, Repository.Text(Pins)), File(4, Repository.Edit(Wide(), "\"revision\": 3", "\"revision\": 4"))], [])
             .Prepare(inForce: null);
@@ -85,15 +85,15 @@ public sealed class EnvelopeFaultTests
         Assert.Equal(3, AdoptionRule.First(folder, FirstAdoption.Automatic)!.Number);
     }
 
-    /// <summary>One that an older version adopted stays in force: then the narrower range counts.</summary>
+    /// <summary>A revision that an older version adopted stays in force: then the narrower range counts.</summary>
     [Fact]
-    public void Of_a_range_that_is_too_wide_what_holds_is_answered() =>
+    public void With_a_stated_range_that_is_too_wide_the_possible_part_of_it_is_answered() =>
         Assert.Equal(
             (0.104, Constraint.Stroke),
             Repository.Good(Wide()).Envelopes().Pick is { Greatest: var end } ? (Math.Round(end.DiameterMetres, 9), end.Constraint) : default);
 
     [Fact]
-    public void A_finished_piece_is_set_down_among_the_largest_that_a_pick_holds()
+    public void A_finished_piece_is_placed_among_the_largest_stock_that_a_pick_allows()
     {
         var envelopes = Repository.Good(Repository.Text("veerack-2/r0002.json")).Envelopes();
 

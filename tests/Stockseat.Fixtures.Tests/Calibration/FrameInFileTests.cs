@@ -7,7 +7,7 @@ using static Stockseat.Fixtures.Tests.Calibration.Touches;
 
 namespace Stockseat.Fixtures.Tests.Calibration;
 
-/// <summary>A frame that stands in a revision's file as touched nests: what the reader and the schema say to it.</summary>
+/// <summary>A frame given in a revision's file as touched nests: what the reader and the schema accept and refuse.</summary>
 public sealed class FrameInFileTests
 {
     private static readonly JsonSchema Schema = JsonSchema.FromText(Repository.Schema);
@@ -16,7 +16,7 @@ public sealed class FrameInFileTests
         Calibrate(Rack, Table(OfRack(0, 0, 80), OfRack(4, 0, 80), OfRack(0, 1, 80), OfRack(4, 1, 70)), Request() with { ResidualLimit = "0.2 mm" })
             .Text!.Value.Span);
 
-    /// <summary>What is there, what is written instead, the path of the fault, words that it says, whether a schema can tell.</summary>
+    /// <summary>The text in the file, what replaces it, the path of the fault, words that the fault has to contain, whether a schema can find it.</summary>
     public static TheoryData<string, string, string, string, bool> Bad => new()
     {
         { "{ \"column\": 4, \"row\": 0,", "{ \"column\": 5, \"row\": 0,", "frame.touchedNests[1]", "nest 5,0 is not in the layout", false },
@@ -39,14 +39,14 @@ public sealed class FrameInFileTests
     };
 
     [Fact]
-    public void It_reads() => Assert.Equal(4, Repository.Good(Text).Touched!.Nests.Count);
+    public void The_file_reads() => Assert.Equal(4, Repository.Good(Text).Touched!.Nests.Count);
 
     [Fact]
-    public void It_passes_the_schema() => Assert.True(Passes(Text));
+    public void The_file_passes_the_schema() => Assert.True(Passes(Text));
 
     [Theory]
     [MemberData(nameof(Bad))]
-    public void A_wrong_place_gives_its_fault_and_no_other(string old, string @new, string path, string says, bool schema)
+    public void A_wrong_value_gives_its_fault_and_no_other(string old, string @new, string path, string says, bool schema)
     {
         var text = Repository.Edit(Text, old, @new);
         var fault = Assert.Single(Repository.Read(text).Faults);
@@ -67,7 +67,7 @@ public sealed class FrameInFileTests
     }
 
     [Fact]
-    public void What_was_adopted_is_read_back_whatever_the_limits_are_now()
+    public void An_adopted_revision_is_read_back_whatever_the_limits_are_now()
     {
         var content = Encoding.UTF8.GetString(Repository.Good(Text).Content.Span);
         var looser = Repository.Edit(content, "\"diameter\":0.07,", "\"diameter\":0.071,");
@@ -77,7 +77,7 @@ public sealed class FrameInFileTests
     }
 
     [Fact]
-    public void Faults_elsewhere_come_alone_since_the_fit_rests_on_them()
+    public void Faults_elsewhere_come_alone_since_the_fit_depends_on_those_values()
     {
         var faults = Repository.Read(Repository.Edit(Text, "\"pitch\": \"6 in\"", "\"pitch\": \"6\"")).Faults;
 
@@ -85,7 +85,7 @@ public sealed class FrameInFileTests
     }
 
     [Fact]
-    public void A_taught_diameter_without_a_seat_is_the_fault_that_is_told()
+    public void A_taught_diameter_without_a_seat_is_the_fault_that_is_reported()
     {
         var faults = Repository.Read(Repository.Edit(Text, "\"diameter\": \"2.75 in\"", "\"diameter\": \"9 in\"")).Faults;
 

@@ -9,9 +9,9 @@ public sealed class MasterFitTests
     private static readonly (int Column, int Row)[] Four = [(0, 0), (5, 0), (0, 3), (5, 3)];
 
     [Fact]
-    public void Pins_of_another_size_and_spacing_are_found_by_masters_of_several_diameters()
+    public void Another_pin_size_and_spacing_are_found_with_masters_of_several_diameters()
     {
-        // Found as on pins of 12.03 mm, 60.15 mm apart; touched to a micrometre.
+        // Measured as on pins of 12.03 mm, 60.15 mm apart; touched to a micrometre.
         double[] masters = [55, 60, 70, 80, 90, 100];
         var rows = Table(masters.SelectMany(d => Four.Select(n => OfBed(n.Column, n.Row, d, spacing: 60.15, pin: 12.03))));
         var outcome = Calibrate(Bed, rows, Request() with { FitLocators = true, TouchingMetres = 1e-6 }, Wide(Repository.Text(Bed)));
@@ -28,9 +28,9 @@ public sealed class MasterFitTests
     }
 
     [Fact]
-    public void A_vee_of_another_angle_is_found_by_two_masters()
+    public void Another_vee_angle_is_found_with_two_masters()
     {
-        // A vee of 91 deg: v = R / sin 45.5 deg, and the touches differ from those of 90 deg by that.
+        // A vee of 91 deg: v = R / sin 45.5 deg; the touches differ from those of a 90 deg vee accordingly.
         static double More(double d) => (d / 2 / Math.Sin(45.5 * Math.PI / 180)) - (d / 2 * Math.Sqrt(2));
         (int Column, int Row)[] nests = [(0, 0), (4, 0), (0, 1), (4, 1)];
         var rows = Table(new[] { 50.0, 95.0 }.SelectMany(d => nests.Select(n => OfRack(n.Column, n.Row, d, dv: More(d)))));
@@ -47,7 +47,7 @@ public sealed class MasterFitTests
     }
 
     [Fact]
-    public void One_diameter_tells_neither_size_nor_spacing()
+    public void One_diameter_determines_neither_size_nor_spacing()
     {
         var outcome = Calibrate(Bed, Table(Four.Select(n => OfBed(n.Column, n.Row, 80))), Request() with { FitLocators = true, TouchingMetres = 1e-5 });
 
@@ -75,7 +75,7 @@ public sealed class MasterFitTests
         Assert.Contains("for pins and for a vee only", Assert.Single(outcome.Faults), StringComparison.Ordinal);
     }
 
-    /// <summary>With tolerances so wide that they tell nothing.</summary>
+    /// <summary>Tolerances so wide that they carry no information.</summary>
     private static string Wide(string text) => Repository.Edit(
         Repository.Edit(text, "\"locatorDiameter\": \"0.02 mm\"", "\"locatorDiameter\": \"1 mm\""), "\"locatorPosition\": \"0.10 mm\"",
         "\"locatorPosition\": \"2 mm\"");

@@ -11,7 +11,7 @@ public sealed class TouchTableTests
     private const string Head = "nest,diameter [mm],x [mm],y [mm],z [mm]\n";
     private const string Row = "\"2,1\",80,412.30,-205.00,118\n";
 
-    /// <summary>Ways to write the same row.</summary>
+    /// <summary>Different ways to write the same row.</summary>
     public static TheoryData<string> Ways =>
     [
         Head + Row,
@@ -28,7 +28,7 @@ public sealed class TouchTableTests
 
     [Theory]
     [MemberData(nameof(Ways))]
-    public void A_row_is_read_in_every_way_to_write_it(string text)
+    public void A_row_is_read_in_every_way_it_can_be_written(string text)
     {
         var row = Assert.Single(Good(text));
 
@@ -94,7 +94,7 @@ public sealed class TouchTableTests
     }
 
     [Fact]
-    public void All_faults_come_at_once()
+    public void All_faults_are_reported_at_once()
     {
         var faults = new Faults("touched.csv");
         TouchTable.Read(Encoding.UTF8.GetBytes(Head + "\"x\",a,b,c,d\n" + Row + "\"0,0\",80,1\n"), faults);
@@ -103,7 +103,7 @@ public sealed class TouchTableTests
     }
 
     [Fact]
-    public void What_is_no_text_is_refused()
+    public void A_file_that_is_not_text_is_refused()
     {
         var faults = new Faults("touched.csv");
 
@@ -112,7 +112,7 @@ public sealed class TouchTableTests
     }
 
     [Fact]
-    public void A_table_cut_off_anywhere_is_read_short_or_refused_and_never_otherwise()
+    public void A_table_cut_off_anywhere_is_read_short_or_refused_and_never_misread()
     {
         var bytes = Encoding.UTF8.GetBytes(Head + Row + "\"0,0\",80,651.36,186.14,239.93\n");
         var whole = Good(Encoding.UTF8.GetString(bytes));
@@ -122,7 +122,7 @@ public sealed class TouchTableTests
             var rows = TouchTable.Read(bytes.AsMemory(0, length), faults);
             var last = rows.Count > 0 ? rows[^1] : null;
 
-            // A last number that lost digits can't be told from another number; whatever is before it is as it was.
+            // A last number that lost digits can't be told from another number; everything before it has to be unchanged.
             Assert.True(!faults.None || rows.SkipLast(1).SequenceEqual(whole.Take(rows.Count - 1)), $"cut at {length}");
             Assert.True(!faults.None || last is not null, $"cut at {length}: neither rows nor a fault");
         }

@@ -6,7 +6,7 @@ using Stockseat.Fixtures.Tests.Support;
 
 namespace Stockseat.Fixtures.Tests.Calibration;
 
-/// <summary>Tables of touched nests, made by hand geometry and not by the code under test.</summary>
+/// <summary>Tables of touched nests, calculated with plane geometry and not with the code under test.</summary>
 internal static class Touches
 {
     public const string Rack = "veerack-2/r0002.json";

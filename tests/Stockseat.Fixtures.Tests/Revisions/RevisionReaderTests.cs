@@ -81,7 +81,7 @@ public sealed class RevisionReaderTests
         // A vee of half-angle 45 deg: v = R/sin 45 deg = 34.925 mm · √2.
         Assert.Equal(0.0493914086658803, r.TaughtCentre.V, 1e-15);
 
-        // About z by 30 deg, then over by 180 deg about the new x: x along the rack, z straight down.
+        // About z by 30 deg, then by 180 deg about the new x: x along the rack, z straight down.
         Near(new(0.866025403784439, 0.5, 0), r.TaughtOrigin.Orientation.Apply(new(1, 0, 0)));
         Near(new(0.5, -0.866025403784439, 0), r.TaughtOrigin.Orientation.Apply(new(0, 1, 0)));
         Near(new(0, 0, -1), r.TaughtOrigin.Orientation.Apply(new(0, 0, 1)));
@@ -96,14 +96,14 @@ public sealed class RevisionReaderTests
         Assert.Equal(0.0469041575982343, r.TaughtCentre.V, 1e-15); // √(65² − 45²) mm = √2200 mm
         Assert.True(r.ReturnsRawStock);
 
-        // Half a turn about x = y swaps x and y and turns z over.
+        // Half a turn about x = y swaps x and y and reverses z.
         Near(new(0, 1, 0), r.TaughtOrigin.Orientation.Apply(new(1, 0, 0)));
         Near(new(0, 0, -1), r.TaughtOrigin.Orientation.Apply(new(0, 0, 1)));
     }
 
     [Theory]
     [MemberData(nameof(BadRows))]
-    public void A_wrong_place_gives_its_fault_and_no_other(int row)
+    public void A_wrong_value_gives_its_fault_and_no_other(int row)
     {
         var m = Mutation.Bad[row];
         var reading = Repository.Read(Repository.Edit(Repository.Text(m.Demo), m.Old, m.New), "folder/r0003.json");
@@ -116,16 +116,16 @@ public sealed class RevisionReaderTests
 
     [Theory]
     [MemberData(nameof(GoodRows))]
-    public void What_is_written_otherwise_is_read(int row)
+    public void The_same_value_written_in_another_way_is_read(int row)
     {
         var (demo, old, @new) = Mutation.Good[row];
         Repository.Good(Repository.Edit(Repository.Text(demo), old, @new));
     }
 
     [Fact]
-    public void All_faults_come_at_once()
+    public void All_faults_are_reported_at_once()
     {
-        // One mutation a place; the three that judge several values together need those to be readable.
+        // One mutation for each place; the three that compare several values need those values to be readable.
         var (text, applied) = (Repository.Text(Pins), new List<Mutation>());
         foreach (var m in Mutation.Bad.Where(m => m.Demo == Pins && m.Path is not ("nest" or "layout" or "taught.diameter")).DistinctBy(m => m.Old))
         {
@@ -143,7 +143,7 @@ public sealed class RevisionReaderTests
     }
 
     [Fact]
-    public void Both_ends_of_a_pair_are_named_when_both_are_wrong()
+    public void Both_values_of_a_pair_are_named_when_both_are_wrong()
     {
         var faults = Repository.Read(Repository.Edit(Repository.Text(Pins), "[ \"60 mm\", \"100 mm\" ]", "[ \"60\", \"100\" ]")).Faults;
 
@@ -180,7 +180,7 @@ public sealed class RevisionReaderTests
 
     [Theory]
     [MemberData(nameof(Demo))]
-    public void An_unknown_or_doubled_key_is_a_fault_in_every_object(string demo)
+    public void An_unknown_or_repeated_key_is_a_fault_in_every_object(string demo)
     {
         var root = Tree.Parse(Repository.Text(demo));
         string[] objects = ["", .. Tree.Places(root).Where(p => p.Value is JsonObject).Select(p => p.Path)];
@@ -199,7 +199,7 @@ public sealed class RevisionReaderTests
     }
 
     [Fact]
-    public void Folder_and_number_have_to_agree()
+    public void Folder_and_number_have_to_agree_with_the_file()
     {
         var faults = Repository.Read(Repository.Text(Pins), "veerack-2/r0004.json", "veerack-2", 4).Faults;
 
@@ -236,7 +236,7 @@ public sealed class RevisionReaderTests
     [InlineData("{\"fixture\":\"a\nb\"}")]
     [InlineData("\uFEFF\uFEFF{}")]
     [InlineData("[[[[[[[[[[[[[[[[[[[[")]
-    public void What_is_no_JSON_is_named_by_line_and_byte(string text) =>
+    public void A_file_that_is_not_JSON_is_reported_with_line_and_byte(string text) =>
         Assert.Matches(@"\Ar\.json: is no JSON at line [0-9]+, byte [0-9]+: ", Assert.Single(Repository.Read(text).Faults));
 
     [Theory]
@@ -252,7 +252,7 @@ public sealed class RevisionReaderTests
     [InlineData("setter")]
     [InlineData("by")]
     [InlineData("Spacing")]
-    public void What_is_no_UTF_8_is_a_fault(string word)
+    public void A_file_that_is_not_UTF_8_is_a_fault(string word)
     {
         // "\u00e9" as Latin-1 writes it: one byte, in a value, in a key, in a comment.
         var bytes = Encoding.Latin1.GetBytes(Repository.Text(Pins).Replace(word, "\u00e9" + word, StringComparison.Ordinal));
@@ -265,7 +265,7 @@ public sealed class RevisionReaderTests
     [InlineData("\"x\"", "holds the text \"x\"")]
     [InlineData("1", "holds the number \"1\"")]
     [InlineData("null", "holds null")]
-    public void A_file_that_is_no_object_is_a_fault(string text, string says) =>
+    public void A_file_that_is_not_an_object_is_a_fault(string text, string says) =>
         Assert.StartsWith($"r.json: {says}; an object", Assert.Single(Repository.Read(text).Faults), StringComparison.Ordinal);
 
     [Fact]
@@ -298,10 +298,10 @@ public sealed class RevisionReaderTests
     [InlineData("..", false)]
     [InlineData("a/b", false)]
     [InlineData("ä", false)]
-    public void A_name_is_of_a_to_z_digits_and_hyphens(string text, bool isName) => Assert.Equal(isName, RevisionReader.IsName(text));
+    public void A_name_consists_of_a_to_z_digits_and_hyphens(string text, bool isName) => Assert.Equal(isName, RevisionReader.IsName(text));
 
     [Fact]
-    public void Reading_and_its_faults_are_the_same_under_a_decimal_comma()
+    public void Reading_and_its_faults_do_not_change_under_a_decimal_comma()
     {
         var here = ReadAll();
         var before = CultureInfo.CurrentCulture;
@@ -327,7 +327,7 @@ public sealed class RevisionReaderTests
     [MemberData(nameof(Demo))]
     public void Every_part_of_a_revision_can_be_written_as_text(string demo)
     {
-        // A log line or a failed assertion does so; a part that prints itself without end would end the process.
+        // A log line or a failed assertion does so; a part that prints itself endlessly would end the process.
         var r = Repository.Good(Repository.Text(demo));
 
         Assert.All(

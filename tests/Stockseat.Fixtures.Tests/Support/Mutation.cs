@@ -1,12 +1,12 @@
 namespace Stockseat.Fixtures.Tests.Support;
 
-/// <summary>One place of a demo file written wrongly: where the fault has to be, and words that it has to say.</summary>
+/// <summary>One place of a demo file written wrongly, with the place of the fault and words that the fault has to contain.</summary>
 /// <param name="Demo">The demo file.</param>
-/// <param name="Old">What is there; exactly once.</param>
-/// <param name="New">What is written instead.</param>
+/// <param name="Old">The text in the file; it appears exactly once.</param>
+/// <param name="New">The text that replaces it.</param>
 /// <param name="Path">The path that the fault names.</param>
-/// <param name="Says">Words of the message.</param>
-/// <param name="SchemaSees">Whether a JSON Schema can tell, too: it can't compare two places, multiply by a unit or see a doubled key.</param>
+/// <param name="Says">Words in the message.</param>
+/// <param name="SchemaSees">Whether a JSON Schema can find it too: a schema can't compare two places, multiply by a unit or see a repeated key.</param>
 public sealed record Mutation(string Demo, string Old, string New, string Path, string Says, bool SchemaSees)
 {
     private const string Pins = "pinbed-1/r0003.json";
@@ -161,7 +161,7 @@ public sealed record Mutation(string Demo, string Old, string New, string Path, 
         new(Pins, "\"openBy\": \"12 mm\"", "\"openBy\": \"12 mm\", \"openTo\": \"100 mm\"", "gripper", "openBy or openTo, and not both", true),
         new(Rollers, "\"returnsRawStock\": true", "\"returnsRawStock\": \"true\"", "returnsRawStock", "is the text \"true\"; true or false", true),
 
-        // What is around the stock.
+        // Surroundings of the stock.
         new(Pins, "\"openBy\": \"12 mm\"", "\"openBy\": \"12 mm\", \"palm\": \"0 mm\"", "gripper.palm", "above 0 m to 10 m", true),
         new(Pins, "\"openBy\": \"12 mm\"", "\"openBy\": \"12 mm\", \"jawTipHeight\": \"-1 mm\"", "gripper.jawTipHeight", "no plain number", true),
         new(Pins, "\"gripper\": {", "\"stock\": { \"density\": \"7850\" }, \"gripper\": {", "stock.density", "it has no unit; a density with its unit", true),
@@ -171,7 +171,7 @@ public sealed record Mutation(string Demo, string Old, string New, string Path, 
         new(Pins, "\"gripper\": {", "\"obstacles\": [], \"gripper\": {", "obstacles", "has 0 items; an array of 1 to 200", true),
         new(Pins, "\"gripper\": {", "\"obstacles\": [ { \"name\": \"stop\", \"diameter\": \"9 mm\" } ], \"gripper\": {", "obstacles[0].at", "is missing", true),
 
-        // The taught diameter has to be one that would be served.
+        // The taught diameter has to be a diameter that would be served.
         new(Pins, "\"diameter\": \"80 mm\"", "\"diameter\": \"48 mm\"", "taught.diameter", "drops between the locators", false),
         new(Pins, "\"diameter\": \"80 mm\"", "\"diameter\": \"101 mm\"", "taught.diameter", "it lies outside limits.diameter", false),
         new(Pins, "\"sensitivity\": 2.0", "\"sensitivity\": 1.3", "taught.diameter", "above limits.sensitivity 1.3", false),
@@ -180,7 +180,7 @@ public sealed record Mutation(string Demo, string Old, string New, string Path, 
         new(Rollers, SecondPin, "{ \"pin\": { \"u\": \"-45 mm\", \"v\": \"90 mm\", \"diameter\": \"50 mm\" } }", "taught.diameter", "is not held there", false),
     ];
 
-    /// <summary>Written otherwise, and still good.</summary>
+    /// <summary>Written in another way, and still good.</summary>
     public static (string Demo, string Old, string New)[] Good { get; } =
     [
         (Pins, "\"$schema\": \"../fixture.schema.json\",", ""),
@@ -195,7 +195,7 @@ public sealed record Mutation(string Demo, string Old, string New, string Path, 
         (Pins, "\"pitch\": \"130 mm\"", "\"pitch\": \"-130 mm\""),
         (Pins, "\"direction\": \"v\"", "\"direction\": \"w\""),
 
-        // What is around the stock.
+        // Surroundings of the stock.
         (
             Pins, "\"openBy\": \"12 mm\"",
             "\"openBy\": \"12 mm\", \"turn\": \"-15 deg\", \"palm\": \"70 mm\", \"palmHeight\": \"90 mm\", \"jawTipHeight\": \"20 mm\""),

@@ -4,7 +4,9 @@ namespace Stockseat.Ledger.Tests.Reading;
 
 public sealed class InstantTextTests
 {
-    /// <summary>One hour ahead of UTC, two in summer: from 29 March 2026 2:00 to 25 October 2026 3:00, as Directive 2000/84/EC has it (from memory).</summary>
+    /// <summary>
+    /// One hour ahead of UTC, two in summer: from 29 March 2026 2:00 to 25 October 2026 3:00, according to Directive 2000/84/EC (from memory).
+    /// </summary>
     private static readonly TimeZoneInfo Zone = TimeZoneInfo.FindSystemTimeZoneById("Europe/Berlin");
 
     [Theory]
@@ -27,9 +29,10 @@ public sealed class InstantTextTests
     [InlineData("25.11.2026", "is no instant")]
     [InlineData("2026-11-25T08:00:00.1234567Z", "is no instant")]
     [InlineData("", "is no instant")]
-    public void What_is_no_instant_is_told(string text, string said) => Assert.StartsWith(said, InstantText.Read(text, Zone, out _), StringComparison.Ordinal);
+    public void A_text_that_is_not_an_instant_is_refused(string text, string said) =>
+        Assert.StartsWith(said, InstantText.Read(text, Zone, out _), StringComparison.Ordinal);
 
     [Fact]
-    public void Without_a_zone_an_offset_is_needed() =>
+    public void Without_a_time_zone_an_offset_is_needed() =>
         Assert.StartsWith("has no offset", InstantText.Read("2026-11-25T08:00", null, out _), StringComparison.Ordinal);
 }

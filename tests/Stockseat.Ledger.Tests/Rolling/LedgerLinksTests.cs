@@ -8,7 +8,7 @@ namespace Stockseat.Ledger.Tests.Rolling;
 public sealed class LedgerLinksTests
 {
     [Fact]
-    public async Task A_closed_ledger_without_its_tail_and_one_that_is_another_are_found()
+    public async Task A_closed_ledger_without_its_tail_and_a_wrong_ledger_in_its_place_are_found()
     {
         using var ledger = await Three();
         var middle = ClosedLedgers.Of(ledger.Folder)[1].Path;
@@ -23,7 +23,7 @@ public sealed class LedgerLinksTests
     }
 
     [Fact]
-    public async Task A_ledger_that_was_moved_away_is_told_and_is_no_fault()
+    public async Task A_ledger_that_was_moved_away_is_reported_and_is_not_a_fault()
     {
         using var ledger = await Three();
         File.Delete(ClosedLedgers.Of(ledger.Folder)[0].Path);
@@ -34,7 +34,7 @@ public sealed class LedgerLinksTests
     }
 
     [Fact]
-    public async Task A_first_entry_that_names_no_entry_before_it_is_a_fault()
+    public async Task A_first_entry_that_does_not_name_the_entry_before_it_is_a_fault()
     {
         using var ledger = await Three();
         await ledger.End();
@@ -45,7 +45,7 @@ public sealed class LedgerLinksTests
     }
 
     [Fact]
-    public async Task What_can_not_be_read_is_a_fault_among_the_closed_and_stops_no_check()
+    public async Task An_unreadable_file_is_a_fault_among_the_closed_ledgers_and_does_not_stop_the_check()
     {
         using var ledger = await Three();
         await ledger.End();

@@ -6,8 +6,10 @@ using Stockseat.Ledger.Reading;
 
 namespace Stockseat.Load.Figures;
 
-/// <summary>How long a review of the usual minutes takes somewhere in the big ledger, against reading as many rows there by their serials; both
-/// in this program, so that it is an ordinary build's.</summary>
+/// <summary>
+/// How long a review of the usual minutes takes somewhere in the big ledger, compared with reading the same number of rows there by their serials. Both run
+/// in this program, so this is an ordinary build's figure.
+/// </summary>
 internal static class ReviewFigures
 {
     private const double MostMs = 50;

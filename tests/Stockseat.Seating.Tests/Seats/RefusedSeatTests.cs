@@ -6,7 +6,7 @@ namespace Stockseat.Seating.Tests.Seats;
 
 /// <summary>
 /// The edge cases of the external check set, rows E1 to E9 (computed with mpmath, 60 digits; numbers of our own making), in millimetres.
-/// Not here: E5, overlapping pins: two such circles do seat stock, a fixture revision refuses them; E6: see SeatPropertyTests.
+/// Not here: E5, overlapping pins: two such circles do seat stock, and it is the fixture revision that refuses them; E6: see SeatPropertyTests.
 /// </summary>
 public class RefusedSeatTests
 {
@@ -45,14 +45,14 @@ public class RefusedSeatTests
     [InlineData(double.NaN)]
     [InlineData(double.PositiveInfinity)]
     [InlineData(double.NegativeInfinity)]
-    public void E8_ARadiusThatIsNone_Throws(double radius) =>
+    public void E8_ARadiusThatIsNotPositive_Throws(double radius) =>
         Assert.Throws<ArgumentOutOfRangeException>(() => SeatSolver.TrySeat(TwentyApart, radius, out _));
 
     [Theory]
     [InlineData(-1e-9)]
     [InlineData(double.NaN)]
     [InlineData(double.PositiveInfinity)]
-    public void AStandOffThatIsNone_Throws(double standOff) =>
+    public void ANegativeOrNonFiniteStandOff_Throws(double standOff) =>
         Assert.Throws<ArgumentOutOfRangeException>(() => SeatSolver.TryClear(TwentyApart, 0.02, standOff, out _));
 
     [Theory]

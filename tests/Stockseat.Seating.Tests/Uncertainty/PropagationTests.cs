@@ -18,7 +18,7 @@ public class PropagationTests
         }
 
         Assert.Equal(Gum.EndGaugeCombined, Math.Round(sum.Along));
-        Assert.Equal(31.663879111008633, sum.Along, 1e-9); // its components' values before they are rounded, recomputed with another program
+        Assert.Equal(31.663879111008633, sum.Along, 1e-9); // the components' values before rounding, recomputed with another program
         Assert.Equal(Gum.EndGaugeExpansion, Gum.EndGauge[4].Standard * Gum.EndGauge[4].Sensitivity, 1e-4);
         Assert.Equal(Gum.EndGaugeTemperature, Gum.EndGauge[5].Standard * Gum.EndGauge[5].Sensitivity, 1e-3);
     }
@@ -34,7 +34,7 @@ public class PropagationTests
     }
 
     /// <summary>
-    /// JCGM 101, 9.2.2 to 9.2.4 (from memory): four inputs of standard uncertainty 1, normal or rectangular, come to 2; with one of 10 they come to 10.1.
+    /// JCGM 101, 9.2.2 to 9.2.4 (from memory): four inputs of standard uncertainty 1, normal or rectangular, combine to 2; with one of 10 they combine to 10.1.
     /// </summary>
     [Fact]
     public void Four_inputs_add_as_in_the_supplements_examples()
@@ -63,7 +63,7 @@ public class PropagationTests
 
     [Theory]
     [MemberData(nameof(SeatPropagation.Examples), MemberType = typeof(SeatPropagation))]
-    public void Two_pins_propagate_as_another_program_says(
+    public void Two_pins_propagate_as_calculated_by_another_program(
         double d, double uD, double pin, double uPin, double spacing, double uSpacing, double along, double across, double drawnAlong, double drawnAcross)
     {
         Assert.Equal(SeatFault.None, SeatSolver.TrySeat(Nest.Pins(spacing, 2 * pin), d / 2, out var seat));
@@ -76,7 +76,7 @@ public class PropagationTests
 
         Assert.Equal(along, sum.Along, along * 1e-9);
         Assert.Equal(across, sum.Across, across * 1e-9);
-        Assert.Equal(drawnAlong, sum.Along, drawnAlong * 0.015); // the last example bends: its draws are 1.1 % off any first order
+        Assert.Equal(drawnAlong, sum.Along, drawnAlong * 0.015); // the last example is not linear: its draws differ by 1.1 % from any first-order value
         Assert.Equal(drawnAcross, sum.Across, drawnAcross * 0.005);
     }
 }

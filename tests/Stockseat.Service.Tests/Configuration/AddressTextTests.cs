@@ -6,7 +6,8 @@ using Stockseat.Service.Texts;
 namespace Stockseat.Service.Tests.Configuration;
 
 /// <summary>
-/// An address is read as it is meant, or its fault says how it would have been read and what to write. All through the configuration, as people meet it.
+/// An address is read as it is meant, or its fault says how it would have been read and what to write. Tested through the whole configuration, as people
+/// use it.
 /// </summary>
 public sealed class AddressTextTests : IDisposable
 {
@@ -39,7 +40,7 @@ public sealed class AddressTextTests : IDisposable
     [InlineData("[fe80::1%2]:1", "fe80::1%2 has a zone")]
     [InlineData("[64:ff9b::192.168.010.1]:1", "192.168.010.1 is read as 192.168.8.1")]
     [InlineData("[:::1]:1", ":::1 is no address")]
-    public void An_endpoint_that_is_not_plain_is_a_fault_wherever_it_stands(string text, string fault)
+    public void An_endpoint_that_is_not_plain_is_a_fault_in_every_place(string text, string fault)
     {
         Assert.Contains(fault, Faults(s => s["Listen"] = new JsonObject { ["Line"] = text }), StringComparison.Ordinal);
         Assert.Contains(fault, Faults(s => s["Listen"] = new JsonObject { ["Grpc"] = text }), StringComparison.Ordinal);
@@ -61,7 +62,7 @@ public sealed class AddressTextTests : IDisposable
     [InlineData("[::1]", "is no address")]
     [InlineData("[::1]:80", "is no address")]
     [InlineData("gauge.example", "gauge.example is a name; write its address")]
-    public void A_range_that_is_not_plain_is_a_fault_wherever_it_stands(string text, string fault)
+    public void A_range_that_is_not_plain_is_a_fault_in_every_place(string text, string fault)
     {
         Assert.Contains(fault, Faults(s => s["Clients"]![0]!["From"] = new JsonArray(text)), StringComparison.Ordinal);
         Assert.Contains(fault, Faults(s => Port(s, "Listen", "127.0.0.1:0")["From"] = new JsonArray(text)), StringComparison.Ordinal);

@@ -13,7 +13,7 @@ public sealed class ReadingPortsReaderTests : IDisposable
 
     private readonly string _folder = Directory.CreateTempSubdirectory("stockseat-ports-").FullName;
 
-    /// <summary>Faulty ports: what is changed (null: left out), a part of the one fault, whether a schema sees it.</summary>
+    /// <summary>Faulty ports: what is changed (null: left out), a part of the only fault, whether a schema finds it.</summary>
     public static TheoryData<string, string, bool> Faulty => new()
     {
         { """{ "Name": null }""", "ReadingPorts[0].Name: is missing", true },
@@ -77,7 +77,7 @@ public sealed class ReadingPortsReaderTests : IDisposable
 
     [Theory]
     [MemberData(nameof(Faulty))]
-    public void A_fault_is_told_with_its_place_and_value(string changes, string fault, bool schemaSees)
+    public void A_fault_is_reported_with_its_place_and_value(string changes, string fault, bool schemaSees)
     {
         var text = Text(Port(changes));
         var reading = Read(text);
@@ -88,7 +88,7 @@ public sealed class ReadingPortsReaderTests : IDisposable
 
     [Theory]
     [MemberData(nameof(Sound))]
-    public void What_is_sound_is_read_and_passes_the_schema(string changes)
+    public void Sound_ports_are_read_and_pass_the_schema(string changes)
     {
         var text = Text(Port(changes));
 
@@ -97,7 +97,7 @@ public sealed class ReadingPortsReaderTests : IDisposable
     }
 
     [Fact]
-    public void What_is_not_stated_has_its_value()
+    public void Settings_that_are_not_stated_have_their_defaults()
     {
         var port = Read(Text(GaugeClient.Port(("DecimalMark", null), ("Settle", null), ("Apart", null)))).Settings!.ReadingPorts[0];
 
@@ -108,11 +108,11 @@ public sealed class ReadingPortsReaderTests : IDisposable
     }
 
     [Fact]
-    public void Two_ports_of_one_name_are_a_fault() =>
+    public void Two_ports_of_the_same_name_are_a_fault() =>
         Assert.Contains("ReadingPorts[1].Name", Assert.Single(Read(Text(GaugeClient.Port(), GaugeClient.Port())).Faults), StringComparison.Ordinal);
 
     [Fact]
-    public void All_faults_of_all_ports_come_at_once()
+    public void All_faults_of_all_ports_are_reported_at_once()
     {
         var faults = Read(Text(Port("""{ "Name": "a b", "Gauge": "none", "Pattern": "x" }"""), Port("""{ "Name": "b", "Scale": 0, "More": 1 }"""))).Faults;
 
@@ -122,7 +122,7 @@ public sealed class ReadingPortsReaderTests : IDisposable
     }
 
     [Fact]
-    public void Each_port_is_told_with_its_source()
+    public void Each_port_is_listed_with_its_source()
     {
         var source = Assert.Single(Read(Text(GaugeClient.Port(("Apart", "00:00:00.250")))).Settings!.Sources, s => s.Key == "ReadingPorts:0");
 
@@ -134,7 +134,7 @@ public sealed class ReadingPortsReaderTests : IDisposable
     }
 
     [Fact]
-    public void The_example_of_the_page_is_sound()
+    public void The_example_in_the_documentation_is_sound()
     {
         var page = File.ReadAllText(Path.Combine(Repository.Root, "proto", "README.md"));
         var example = Regex.Match(page, """```json tested by ReadingPortsReaderTests\n(?<json>\{ "Gauges".*?)\n```""", RegexOptions.Singleline).Groups["json"].Value;

@@ -14,7 +14,7 @@ public sealed class SettingsReaderTests : IDisposable
 
     private readonly string _folder = Directory.CreateTempSubdirectory("stockseat-settings-").FullName;
 
-    /// <summary>Faulty files: the text, a part of the one fault, whether a schema sees it.</summary>
+    /// <summary>Faulty files: the text, a part of the only fault, whether a schema finds it.</summary>
     public static TheoryData<string, string, bool> Faulty => new()
     {
         { """{ "Listen": { "Grpc": "127.0.0.1" } }""", "Listen:Grpc: is \"127.0.0.1\"; an address and a port", true },
@@ -162,7 +162,7 @@ public sealed class SettingsReaderTests : IDisposable
     public void The_demo_configuration_passes_the_schema() => Assert.True(Passes(File.ReadAllText(Path.Combine(Repository.Config, "stockseat.json"))));
 
     [Fact]
-    public void Every_object_of_the_schema_is_closed_and_every_key_described()
+    public void Every_object_of_the_schema_is_closed_and_every_key_has_a_description()
     {
         var root = JsonNode.Parse(File.ReadAllText(Path.Combine(Repository.Config, "stockseat.schema.json")))!;
         var objects = Objects(root).ToList();
@@ -174,7 +174,7 @@ public sealed class SettingsReaderTests : IDisposable
     }
 
     [Fact]
-    public void Without_a_file_the_defaults_hold()
+    public void Without_a_file_the_defaults_apply()
     {
         var settings = SettingsReader.Read(new(null), Environment()).Settings!;
 
@@ -186,7 +186,7 @@ public sealed class SettingsReaderTests : IDisposable
 
     [Theory]
     [MemberData(nameof(Faulty))]
-    public void A_fault_is_told_with_its_place_and_value(string text, string fault, bool schemaSees)
+    public void A_fault_is_reported_with_its_place_and_value(string text, string fault, bool schemaSees)
     {
         var file = Write(text);
 
@@ -201,7 +201,7 @@ public sealed class SettingsReaderTests : IDisposable
 
     [Theory]
     [MemberData(nameof(Sound))]
-    public void What_is_sound_is_read_and_passes_the_schema(string text)
+    public void Sound_settings_are_read_and_pass_the_schema(string text)
     {
         Good(Write(text));
 
@@ -209,7 +209,7 @@ public sealed class SettingsReaderTests : IDisposable
     }
 
     [Fact]
-    public void All_faults_come_at_once()
+    public void All_faults_are_reported_at_once()
     {
         var file = Write("""
             { "Listen": { "Grpc": "x", "Line": "0.0.0.0" }, "Freshness": "x", "FirstAdoption": "x", "Extra": 1,
@@ -225,7 +225,7 @@ public sealed class SettingsReaderTests : IDisposable
     }
 
     [Fact]
-    public void The_command_line_comes_before_the_environment_before_the_file_before_the_default()
+    public void The_order_is_command_line_then_environment_then_file_then_default()
     {
         var file = Write("""{ "Listen": { "Grpc": "127.0.0.1:1", "Line": "127.0.0.1:1" }, "Freshness": "01:00:00" }""");
         var environment = Environment(("STOCKSEAT_LISTEN_GRPC", "127.0.0.1:2"), ("STOCKSEAT_LISTEN_LINE", "127.0.0.1:2"), ("OTHER", "x"));
@@ -267,10 +267,10 @@ public sealed class SettingsReaderTests : IDisposable
     [InlineData("{ \"Data\": ")]
     [InlineData("")]
     [InlineData("{ \"Data\": \"\\ud800\" }")]
-    public void A_file_that_is_no_JSON_is_a_fault(string text) => Assert.Single(SettingsReader.Read(new(Write(text)), Environment()).Faults);
+    public void A_file_that_is_not_JSON_is_a_fault(string text) => Assert.Single(SettingsReader.Read(new(Write(text)), Environment()).Faults);
 
     [Fact]
-    public void A_file_that_is_not_there_is_a_fault() =>
+    public void A_file_that_does_not_exist_is_a_fault() =>
         Assert.Contains("name the file with --config", Assert.Single(SettingsReader.Read(new(Path.Combine(_folder, "none.json")), Environment()).Faults),
             StringComparison.Ordinal);
 

@@ -4,7 +4,7 @@ using CsCheck;
 
 namespace Stockseat.Service.Tests.Fuzz;
 
-/// <summary>Lines that nobody should send: those of proto/line.sessions with something done to them, and lines of nothing but pieces.</summary>
+/// <summary>Lines that nobody should send: those of proto/line.sessions with something changed, and lines put together from random pieces.</summary>
 internal static class BadLines
 {
     private static readonly byte[][] Sent = [.. File.ReadAllLines(Path.Combine(Repository.Root, "proto", "line.sessions"))
@@ -32,7 +32,7 @@ internal static class BadLines
 
     private static readonly Gen<Func<byte[], byte[]>> Change = Gen.Select(Gen.Int[0, 9], Gen.Int[0, 600], Gen.Int[1, 12], Piece, Of);
 
-    /// <summary>One line: no LF within, and none at its end.</summary>
+    /// <summary>One line: no LF within it, and none at its end.</summary>
     public static Gen<byte[]> Any { get; } = Gen.Frequency(
         (1, Gen.Int[0, Sent.Length - 1].Select(i => Sent[i])),
         (6, Gen.Select(Gen.Int[0, Sent.Length - 1], Change.Array[1, 3], (i, changes) => changes.Aggregate(Sent[i], (line, change) => change(line)))),
@@ -40,9 +40,9 @@ internal static class BadLines
         (1, Gen.Byte.Array[0, 60])).Select(line => line.Where(b => b != '\n').ToArray());
 
     /// <summary>
-    /// Whether the line ends a conversation that was understood before: it holds a zero byte, a CR that is not its last byte, or it begins another
+    /// Whether the line ends a conversation that was understood before: it contains a zero byte, or a CR that is not its last byte, or it begins another
     /// protocol, within the
-    /// reach of one line.
+    /// length of one line.
     /// </summary>
     /// <remarks>Written from proto/README.md, not from the framer.</remarks>
     public static bool IsForeign(byte[] line)
@@ -66,7 +66,7 @@ internal static class BadLines
             || Regex.IsMatch(text, @"\A[-!#$%&'*+.^_`|~0-9A-Za-z]+:|. HTTP/...\z");
     }
 
-    /// <summary>Whether the line says goodbye, and is understood.</summary>
+    /// <summary>Whether the line is a goodbye that is understood.</summary>
     public static bool IsGoodbye(string reply) => reply.StartsWith("ok", StringComparison.Ordinal) && reply.Split(' ')[^1] == "bye";
 
     private static Func<byte[], byte[]> Of(int what, int at, int length, byte[] piece) => line =>

@@ -8,7 +8,7 @@ public sealed class LookupTests : GrpcCase
     public static TheoryData<double> BadDiameters => [double.NaN, double.PositiveInfinity, double.NegativeInfinity, -0.05, 0, -0.0, 10.000001, 1e300];
 
     [Fact]
-    public async Task An_answer_holds_the_numbers_of_the_design_unrounded()
+    public async Task An_answer_has_the_worked_example_s_numbers_unrounded()
     {
         var answer = await Lookup.LocateAsync(new() { Fixture = "pinbed-1", DiameterMetres = 0.0924, Tag = "17" });
 
@@ -43,7 +43,7 @@ public sealed class LookupTests : GrpcCase
 
     [Theory]
     [MemberData(nameof(BadDiameters))]
-    public async Task A_diameter_that_is_none_is_refused_and_the_next_is_answered(double metres)
+    public async Task A_value_that_is_not_a_diameter_is_refused_and_the_next_ask_is_answered(double metres)
     {
         await Refused(Lookup.LocateAsync(new() { Fixture = "pinbed-1", DiameterMetres = metres }), StatusCode.InvalidArgument, "DIAMETER_MALFORMED");
         await Refused(Gauge.RecordAsync(new() { Fixture = "pinbed-1", ReadingsMetres = { 0.0924, metres } }), StatusCode.InvalidArgument, "DIAMETER_MALFORMED");

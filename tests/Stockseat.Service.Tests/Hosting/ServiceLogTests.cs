@@ -7,7 +7,7 @@ using Stockseat.Service.Hosting;
 
 namespace Stockseat.Service.Tests.Hosting;
 
-/// <summary>A log whose reader takes nothing, for a while or for ever.</summary>
+/// <summary>A log whose reader takes nothing, for a while or forever.</summary>
 public sealed class ServiceLogTests : IDisposable
 {
     private const int Held = 8;
@@ -18,7 +18,7 @@ public sealed class ServiceLogTests : IDisposable
     public void Dispose() => _stuck.Dispose();
 
     [Fact]
-    public async Task Who_logs_does_not_wait_and_what_was_dropped_is_told_once_it_flows_again()
+    public async Task Logging_does_not_wait_and_the_number_of_dropped_lines_is_reported_once_the_log_flows_again()
     {
         var log = new ServiceLog(_time, to => to.Sink(_stuck), Held);
         log.Logger.Information("line {N}", 0);
@@ -39,7 +39,7 @@ public sealed class ServiceLogTests : IDisposable
     }
 
     [Fact]
-    public async Task An_end_waits_for_its_limit_and_no_longer()
+    public async Task The_end_waits_up_to_its_limit_and_no_longer()
     {
         var log = new ServiceLog(_time, to => to.Sink(_stuck), Held);
         log.Logger.Information("never taken");
@@ -54,7 +54,7 @@ public sealed class ServiceLogTests : IDisposable
         _stuck.Flow();
     }
 
-    /// <summary>A sink that takes nothing until it is told to.</summary>
+    /// <summary>A sink that accepts nothing until it is released.</summary>
     private sealed class Stuck : ILogEventSink, IDisposable
     {
         private readonly ManualResetEventSlim _gate = new();

@@ -117,7 +117,7 @@ public class LineSessionTests : IAsyncLifetime
     }
 
     [Fact]
-    public async Task The_session_of_the_design_has_its_numbers()
+    public async Task The_worked_example_session_has_its_numbers()
     {
         using var line = await Bench.Line();
 
@@ -144,7 +144,7 @@ public class LineSessionTests : IAsyncLifetime
     }
 
     [Fact]
-    public async Task A_nest_of_the_layout_is_its_pitches_away_and_the_shift_stays()
+    public async Task A_nest_of_the_layout_is_its_pitches_away_and_the_shift_is_the_same()
     {
         using var line = await Bench.Line();
         var origin = await line.Ask("locate fixture=pinbed-1 diameter=92.4mm");
@@ -184,7 +184,7 @@ public class LineSessionTests : IAsyncLifetime
     }
 
     [Fact]
-    public async Task Stock_that_drops_between_the_pins_is_told_so()
+    public async Task Stock_that_drops_between_the_pins_is_reported_as_such()
     {
         using var line = await Bench.Line();
 
@@ -193,7 +193,7 @@ public class LineSessionTests : IAsyncLifetime
 
     [Theory]
     [MemberData(nameof(Foreign))]
-    public async Task What_is_not_this_protocol_gets_one_refusal_and_the_connection_closes(string text)
+    public async Task Another_protocol_gets_one_refusal_and_the_connection_closes(string text)
     {
         using (var line = await Bench.Line())
         {
@@ -274,7 +274,7 @@ public class LineSessionTests : IAsyncLifetime
     }
 
     [Fact]
-    public async Task A_request_that_comes_a_byte_at_a_time_is_answered()
+    public async Task A_request_that_arrives_one_byte_at_a_time_is_answered()
     {
         using var line = await Bench.Line();
         foreach (var b in Encoding.ASCII.GetBytes(Good + "\r\n"))
@@ -336,7 +336,7 @@ public class LineSessionTests : IAsyncLifetime
     }
 
     [Fact]
-    public async Task A_confirmed_answer_is_no_first_one_any_more()
+    public async Task A_confirmed_answer_is_not_marked_first_any_more()
     {
         using var line = await Bench.Line();
         var first = await line.Ask(Good);
@@ -347,7 +347,7 @@ public class LineSessionTests : IAsyncLifetime
     }
 
     [Fact]
-    public async Task Status_tells_of_all_and_of_one()
+    public async Task Status_reports_all_fixtures_or_one()
     {
         using var line = await Bench.Line();
         var measured = LineClient.Value(await line.Ask("measured fixture=pinbed-1 diameter=92.4mm"), "serial");
@@ -380,7 +380,7 @@ public class LineSessionTests : IAsyncLifetime
     }
 
     [Fact]
-    public async Task Only_an_address_of_a_client_is_answered()
+    public async Task Only_a_client_s_address_is_answered()
     {
         await using var bench = await Bench.Start(configure: s => s["Clients"]![0]!["From"]![0] = "127.0.0.2/32");
 
@@ -403,7 +403,7 @@ public class LineSessionTests : IAsyncLifetime
         Assert.Equal(_name, Assert.Single(Bench.Log.All, e => e.Text.Contains("nowhere-9", StringComparison.Ordinal)).Culture);
     }
 
-    /// <summary>A connection that was understood once: a line that is no request does not end it.</summary>
+    /// <summary>A connection on which one line was understood: a later line that is not a request does not end it.</summary>
     private async Task<LineClient> Greeted()
     {
         var line = await Bench.Line();

@@ -24,7 +24,7 @@ public sealed class FixtureWatchTests : IAsyncLifetime
     public async ValueTask InitializeAsync()
     {
         _writer = LedgerWriter.Open(_root, _time);
-        // What hangs is measured by the true time.
+        // Folders that hang are timed by the real clock.
         _watch = new(
             _writer, new(Path.Combine(_root, "nowhere"), FirstAdoption.Manual), new(_folders, new(), TimeProvider.System), new(), _time, _log);
         await _watch.StartAsync(CancellationToken.None).Within("the watch's start");
@@ -42,7 +42,7 @@ public sealed class FixtureWatchTests : IAsyncLifetime
     }
 
     [Fact]
-    public async Task Folders_that_can_not_be_listed_stay_as_they_were_and_are_told_once()
+    public async Task Folders_that_can_not_be_listed_stay_as_they_were_and_are_reported_once()
     {
         _folders.Is = [new("bed", [], [])];
         await Until(() => _writer.Situation.Find("bed") is not null);
@@ -58,7 +58,7 @@ public sealed class FixtureWatchTests : IAsyncLifetime
     }
 
     [Fact]
-    public async Task A_bug_in_a_look_is_told_once_and_does_not_end_the_watch()
+    public async Task A_bug_in_a_look_is_reported_once_and_does_not_end_the_watch()
     {
         _folders.Fault = new InvalidOperationException("a bug");
         await Until(() => _log.All.Any(l => l.Contains("a bug", StringComparison.Ordinal)));
@@ -71,7 +71,7 @@ public sealed class FixtureWatchTests : IAsyncLifetime
     }
 
     [Fact]
-    public async Task Nothing_is_told_again_at_each_poll()
+    public async Task Nothing_is_reported_again_at_each_poll()
     {
         _folders.Is = [new("bed", [new(1, "bed/r0001.json", "ab", new(null, ["bed/r0001.json: is no JSON"]))], [])];
         await Until(() => _log.All.Any(l => l.Contains("faulty file: bed/r0001.json: is no JSON", StringComparison.Ordinal)));
@@ -93,7 +93,7 @@ public sealed class FixtureWatchTests : IAsyncLifetime
     }
 
     [Fact]
-    public async Task What_the_ledger_did_not_take_is_offered_again_until_it_does()
+    public async Task A_change_that_the_ledger_did_not_take_is_offered_again_until_it_does()
     {
         Execute("CREATE TRIGGER full BEFORE INSERT ON entry BEGIN SELECT RAISE(ABORT, 'no room'); END");
         _folders.Is = [new("bed", [new(1, "bed/r0001.json", "ab", new(null, ["bed/r0001.json: is no JSON"]))], [])];
@@ -119,7 +119,7 @@ public sealed class FixtureWatchTests : IAsyncLifetime
     }
 
     [Fact]
-    public async Task A_stop_waits_for_no_look_that_hangs()
+    public async Task A_stop_does_not_wait_for_a_look_that_hangs()
     {
         _folders.Hang.Reset();
         await Until(() => _folders.Hangs);
@@ -128,7 +128,7 @@ public sealed class FixtureWatchTests : IAsyncLifetime
     }
 
     [Fact]
-    public async Task A_look_has_a_thread_of_its_own_so_that_one_that_hangs_keeps_no_clock_from_going_on()
+    public async Task A_look_has_a_thread_of_its_own_so_that_a_hanging_one_does_not_stop_the_clock()
     {
         await Polls(5);
         Assert.Equal(0, _folders.OnThreadsOfOthers);
@@ -140,7 +140,7 @@ public sealed class FixtureWatchTests : IAsyncLifetime
     }
 
     [Fact]
-    public async Task Folders_whose_listing_hangs_are_looked_at_one_by_one_and_told_once()
+    public async Task Folders_whose_listing_hangs_are_read_one_by_one_and_reported_once()
     {
         _folders.Is = [new("bed", [], [])];
         await Until(() => _writer.Situation.Find("bed") is not null);
@@ -155,7 +155,7 @@ public sealed class FixtureWatchTests : IAsyncLifetime
     }
 
     [Fact]
-    public async Task A_folder_that_hangs_stops_no_other_keeps_its_revision_and_comes_back_by_itself()
+    public async Task A_folder_that_hangs_stops_no_other_keeps_its_revision_and_recovers_by_itself()
     {
         _folders.Is = [new("bed", [], []), new("rack", [Faulty(1)], [])];
         await Until(() => _writer.Situation.Find("rack")?.Rejected == "1");
@@ -253,7 +253,7 @@ public sealed class FixtureWatchTests : IAsyncLifetime
 
         public int Looks => Volatile.Read(ref _looks);
 
-        /// <summary>How many looks were on a thread of the pool, on which the tests' clock is set too.</summary>
+        /// <summary>How many looks were on a thread of the pool, where the tests' clock is set too.</summary>
         public int OnThreadsOfOthers => Volatile.Read(ref _onThreadsOfOthers);
 
         public IReadOnlyList<string> Names()

@@ -4,7 +4,7 @@ using Stockseat.Sheets.Drawings;
 
 namespace Stockseat.Sheets.Tests.Drawings;
 
-/// <summary>A page holds nothing but lines and words, and all of it is on the paper.</summary>
+/// <summary>A page contains nothing but lines and words, and all of it is on the paper.</summary>
 public sealed class SafePageTests
 {
     private static readonly string[] Elements = ["svg", "title", "rect", "g", "line", "circle", "polygon", "polyline", "text"];
@@ -61,7 +61,7 @@ public sealed class SafePageTests
     }
 
     [Fact]
-    public void Words_of_others_stay_words()
+    public void Foreign_text_stays_text()
     {
         const string Nasty = "<script>alert(1)</script> & \"quoted\" 'so' ]]> &amp; \u0001 \u007f \u202e \u2028 \ud800 \uffff";
         var good = Plans.Demo("pinbed-1/r0003.json");
@@ -99,7 +99,7 @@ public sealed class SafePageTests
                 Assert.DoesNotContain("url", attribute.Value, StringComparison.Ordinal);
                 Assert.True(
                     attribute.Name.LocalName is not ("fill" or "stroke") || attribute.Value is "none" or "#000" or "#fff" or "#ddd",
-                    $"needs no colour: {attribute}");
+                    $"unexpected colour: {attribute}");
             }
         }
     }
@@ -110,12 +110,14 @@ public sealed class SafePageTests
         {
             foreach (var (x, y) in Ends(element, page))
             {
-                Assert.True(x >= -1e-3 && x <= page.Width + 1e-3 && y >= -1e-3 && y <= page.Height + 1e-3, $"({x}, {y}) is beside the paper: {element}");
+                Assert.True(x >= -1e-3 && x <= page.Width + 1e-3 && y >= -1e-3 && y <= page.Height + 1e-3, $"({x}, {y}) is outside the paper: {element}");
             }
         }
     }
 
-    /// <summary>What has to be on the paper of an element: all of it, but for circles and boxes in a window, which cuts them.</summary>
+    /// <summary>
+    /// The part of an element that has to be on the paper: all of it, except for circles and boxes in a window, which cuts them off.
+    /// </summary>
     private static IEnumerable<(double X, double Y)> Ends(XElement e, Page page)
     {
         var cut = e.Ancestors().Any(a => a.Name.LocalName == "svg" && a != page.Root);
@@ -131,7 +133,7 @@ public sealed class SafePageTests
         };
     }
 
-    /// <summary>Its extent, guessed low: a narrow font's letters are half as wide as they are high.</summary>
+    /// <summary>An element's extent, estimated low: the letters of a narrow font are half as wide as they are high.</summary>
     private static (double X, double Y)[] Text(XElement e)
     {
         var (x, y, size) = (Page.Of(e, "x"), Page.Of(e, "y"), Page.Of(e, "font-size"));

@@ -20,10 +20,12 @@ using TestLedger = Stockseat.Ledger.Tests.Support.Ledger;
 
 namespace Stockseat.Sheets.Tests.Reports;
 
-/// <summary>Every value of every kind of body in turn is another one, with a chain that is right: whatever reads the ledger says so, and goes on.</summary>
+/// <summary>
+/// Every value of every kind of body in turn is replaced by another one, with a right chain: every reader of the ledger says so, and continues.
+/// </summary>
 public sealed class ForgedBodyTests
 {
-    /// <summary>In the short form every so many forgeries are read, others each time.</summary>
+    /// <summary>In the short form every N-th forgery is read, different ones each time.</summary>
     private const int Every = 12;
 
     private const int MostFaults = 10;
@@ -71,7 +73,7 @@ public sealed class ForgedBodyTests
     [InlineData("lot-described", "/lotTerms", "null")]
     [InlineData("answer", "/age", "1e300")]
     [InlineData("confirmation", "/shiftBase", "[1]")]
-    public async Task AValueOutOfRange_IsSaidToBeUnreadable(string kind, string path, string value)
+    public async Task AValueOutOfRange_IsReportedAsUnreadable(string kind, string path, string value)
     {
         using var ledger = await Shop();
         using var forger = new Forger(ledger.File);
@@ -87,7 +89,7 @@ public sealed class ForgedBodyTests
     }
 
     [Fact]
-    public async Task AnInstantThatNoClockSays_IsReviewedAndPrinted()
+    public async Task AnInstantThatNoClockShows_IsReviewedAndPrinted()
     {
         using var ledger = await Shop();
         using var forger = new Forger(ledger.File);
@@ -98,7 +100,7 @@ public sealed class ForgedBodyTests
         Assert.False(Read(ledger, serial));
     }
 
-    /// <summary>Reads all in every way; whether all of it could be read.</summary>
+    /// <summary>Reads everything in every way; returns whether all of it could be read.</summary>
     private static bool Read(TestLedger ledger, long serial)
     {
         var question = new ReviewQuestion { At = TestLedger.Start, Before = TimeSpan.FromDays(1), After = TimeSpan.FromDays(1) };

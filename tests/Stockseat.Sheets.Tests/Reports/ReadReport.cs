@@ -7,7 +7,7 @@ using Stockseat.Sheets.Tests.Support;
 
 namespace Stockseat.Sheets.Tests.Reports;
 
-/// <summary>A report, read as strictly as XML is.</summary>
+/// <summary>A report, read as strictly as XML requires.</summary>
 internal sealed class ReadReport
 {
     public static readonly TimeZoneInfo Zone = TimeZoneInfo.CreateCustomTimeZone("Works time", TimeSpan.FromHours(1), "Works time", "Works time");
@@ -29,7 +29,7 @@ internal sealed class ReadReport
     /// <summary>A section by its heading's id.</summary>
     public XElement Section(string id) => Root.Descendants("section").Single(s => s.Attribute("aria-labelledby")!.Value == id);
 
-    /// <summary>A section's text, its spaces made single.</summary>
+    /// <summary>A section's text, with runs of spaces made single.</summary>
     public string Told(string id) => Words(Section(id));
 
     public static string Words(XElement element) => string.Join(' ', element.Value.Split((char[]?)null, StringSplitOptions.RemoveEmptyEntries));

@@ -10,7 +10,7 @@ public class ReviewReportTests
     private static readonly Review Ten = SampleReviews.TenEntries(Repository.Fixtures);
 
     [Fact]
-    public void ItsTitle_TellsTheInstantInTheZoneAndInUtc()
+    public void ItsTitle_GivesTheInstantInTheZoneAndInUtc()
     {
         var report = new ReadReport(Ten);
 
@@ -23,7 +23,7 @@ public class ReviewReportTests
     }
 
     [Fact]
-    public void InUtc_TheInstantIsToldOnce()
+    public void InUtc_TheInstantIsGivenOnce()
     {
         var report = new ReadReport(Ten, TimeZoneInfo.Utc);
 
@@ -42,7 +42,7 @@ public class ReviewReportTests
     }
 
     [Fact]
-    public void WithoutASummary_TheFirstFindingTellsIt_AndWithoutThatWhatWasLookedFor()
+    public void WithoutASummary_TheFirstFindingIsTheHeading_OrElseWhatWasLookedFor()
     {
         Assert.Contains(Ten.Findings[0].What, new ReadReport(Ten with { Summary = [] }).Told("summary"), StringComparison.Ordinal);
         Assert.Contains(
@@ -64,7 +64,7 @@ public class ReviewReportTests
     }
 
     [Fact]
-    public void EveryLink_LeadsToSomethingOnThePage_AndEveryIdIsThereOnce()
+    public void EveryLink_LeadsToSomethingOnThePage_AndEveryIdAppearsOnce()
     {
         foreach (var review in new[]
         {
@@ -94,7 +94,7 @@ public class ReviewReportTests
     }
 
     [Fact]
-    public void TheAnswers_AreATable_WithWhatIsBehindEach()
+    public void TheAnswers_AreATable_WithTheBasisOfEach()
     {
         // By hand for 88.12 mm: √(50.36² − 30²) − √(46² − 30²) = 5.578 mm along the seat axis (−0.576, 0.768, 0.28).
         var rows = new ReadReport(Ten).Rows("answers");
@@ -114,7 +114,7 @@ public class ReviewReportTests
     }
 
     [Fact]
-    public void WhatIsNotKnown_IsSaidToBeNotKnown()
+    public void UnknownValues_AreReportedAsNotKnown()
     {
         var answers = Ten.Answers.Select(a => a with { Answer = a.Answer with { Uncertainty = null }, Follows = false, Measurement = null }).ToList();
         var rows = new ReadReport(Ten with { Answers = answers }).Rows("answers");
@@ -147,7 +147,7 @@ public class ReviewReportTests
     }
 
     [Fact]
-    public void TwoFixtures_AreDrawnAndToldEach()
+    public void TwoFixtures_AreEachDrawnAndDescribed()
     {
         var report = new ReadReport(SampleReviews.Many(Repository.Fixtures));
 
@@ -159,7 +159,7 @@ public class ReviewReportTests
     }
 
     [Fact]
-    public void ARevisionThatIsNotThere_IsSaid_AndNothingDrawn()
+    public void AMissingRevision_IsReported_AndNothingIsDrawn()
     {
         var report = new ReadReport(Ten with { Adoptions = [] });
 
@@ -168,7 +168,7 @@ public class ReviewReportTests
     }
 
     [Fact]
-    public void NoEntry_IsSaid()
+    public void WithoutEntries_TheReportSaysSo()
     {
         var report = new ReadReport(SampleReviews.None(Repository.Fixtures));
 
@@ -178,7 +178,7 @@ public class ReviewReportTests
     }
 
     [Fact]
-    public void EntriesLeftOut_AreSaidLoudly_BeforeTheFindings()
+    public void EntriesLeftOut_AreReportedProminently_BeforeTheFindings()
     {
         var report = new ReadReport(Ten with { LeftOut = 5120 });
 
@@ -199,7 +199,7 @@ public class ReviewReportTests
     }
 
     [Fact]
-    public void AVerification_IsToldWithItsFaultsSealsAndFindings()
+    public void AVerification_IsReportedWithItsFaultsSealsAndFindings()
     {
         var whole = new Verification(88123, Ten.Ledger, 88123, Ten.HeadHash, [], ["unsealed tail: 7 entries"], null) { Seals = new(12, 88116, "key1") };
         var told = new ReadReport(Ten with { Evidence = Ten.Evidence with { Whole = whole } }).Told("evidence");
@@ -220,7 +220,7 @@ public class ReviewReportTests
     }
 
     [Fact]
-    public void AReplayThatDiffers_IsToldWithItsEntries()
+    public void AReplayThatDiffers_IsReportedWithItsEntries()
     {
         var replay = Ten.Evidence.Replay with { Differences = [new(1047, "answer", "bx comes out as 0.001", [])], MoreDifferences = 3 };
         var told = new ReadReport(Ten with { Evidence = Ten.Evidence with { Replay = replay } }).Told("evidence");
@@ -230,7 +230,7 @@ public class ReviewReportTests
     }
 
     [Fact]
-    public void ItsEnd_SaysWhoMadeIt_AndThatItIsNoRelease()
+    public void ItsEnd_SaysWhoMadeIt_AndThatItIsNotARelease()
     {
         var report = new ReadReport(Ten, by: "Maintenance 1");
 

@@ -9,17 +9,17 @@ using Stockseat.Audit.Reviewing.Results;
 
 namespace Stockseat.Sheets.Tests.Support;
 
-/// <summary>Reviews for reports: what happened in them is made up here.</summary>
+/// <summary>Reviews for reports; the events in them are invented.</summary>
 internal static class SampleReviews
 {
     public const string Pins = "pinbed-1";
 
     public const string Vees = "veerack-2";
 
-    /// <summary>What others can send, at its worst.</summary>
+    /// <summary>The worst text that others can send.</summary>
     public const string Hostile = "</td><script>alert('1')</script>\"\u202E\r\n\u0007{}]]>&\uFFFF\uD800";
 
-    /// <summary>The stock was changed and the client stated the diameter of the one before: the jaws met a larger piece.</summary>
+    /// <summary>The stock was changed and the client stated the previous stock's diameter: the jaws met a larger piece.</summary>
     public static ReviewMaker Ten(string fixtures)
     {
         var maker = new ReviewMaker { Client = "robot-4", Evidence = new(null, null, new(1041, 1050, 3, 2, 5, 9, 0, 1, [], 0, null)) };
@@ -79,7 +79,7 @@ internal static class SampleReviews
         return maker.Make(maker.Then(Pins));
     }
 
-    /// <summary>Two fixtures at full work, the lots changed twice, one answer never confirmed.</summary>
+    /// <summary>Two fixtures at full work, with two changes of lot, and one answer that was never confirmed.</summary>
     public static Review Many(string fixtures, int count = 300)
     {
         var maker = new ReviewMaker { Evidence = new(null, null, new(1041, 1040 + count, count / 2, 2, count / 2, count, 0, 0, [], 0, null)) };
@@ -153,7 +153,7 @@ internal static class SampleReviews
         return maker.Make(maker.Then(Pins));
     }
 
-    /// <summary>Text of others at its worst, wherever there is some; an entry that can't be read; a hold and a missed recheck.</summary>
+    /// <summary>The worst text of others, wherever there is text; an entry that can't be read; a hold and a missed recheck.</summary>
     public static Review HostileTexts(string fixtures)
     {
         var maker = new ReviewMaker { Client = Hostile, Tag = Hostile };

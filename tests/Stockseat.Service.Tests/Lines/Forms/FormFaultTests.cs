@@ -4,13 +4,13 @@ using Stockseat.Service.Lines.Forms;
 
 namespace Stockseat.Service.Tests.Lines.Forms;
 
-/// <summary>What in a form could mislead is a fault of the configuration, told with its reason.</summary>
+/// <summary>Anything in a form that could mislead is a fault of the configuration, reported with its reason.</summary>
 public sealed class FormFaultTests : IDisposable
 {
     private const string Ok = "ok;{serial};{bx};{by};{bz};end";
     private readonly string _folder = Directory.CreateTempSubdirectory("stockseat-forms-").FullName;
 
-    /// <summary>Which entry, what is changed in a good one (key=value, or key= to leave it out), where and how it is told.</summary>
+    /// <summary>Which entry; what is changed in a good one (key=value, or key= to leave it out); where the fault is reported, and how.</summary>
     public static TheoryData<string, string, string, string> Faulty => new()
     {
         { "f", "Ok=", "Ok", "is missing" },
@@ -101,7 +101,7 @@ public sealed class FormFaultTests : IDisposable
     [InlineData("named", "Unit=mm|Decimals=4")]
     [InlineData("named", "Refused=refused {reason}")]
     [InlineData("short", "BareUnit=um|LineEnd=cr")]
-    public void A_sound_form_is_taken(string name, string change)
+    public void A_sound_form_is_accepted(string name, string change)
     {
         var reading = Read(name, Entry(name, change));
 
@@ -119,7 +119,7 @@ public sealed class FormFaultTests : IDisposable
     }
 
     [Fact]
-    public void The_built_in_forms_are_free_of_what_is_a_fault_in_others() =>
+    public void The_built_in_forms_have_no_fault_of_the_kinds_refused_in_others() =>
         Assert.Empty(new[] { Form.Named, Form.Short }.SelectMany(FormCheck.Faults));
 
     [Fact]
@@ -132,7 +132,7 @@ public sealed class FormFaultTests : IDisposable
     }
 
     [Fact]
-    public void Without_an_entry_both_built_in_forms_are_there_and_shown()
+    public void Without_an_entry_both_built_in_forms_exist_and_are_shown()
     {
         var settings = SettingsReader.Read(new(null), new Dictionary<string, string>()).Settings!;
 
@@ -142,7 +142,7 @@ public sealed class FormFaultTests : IDisposable
     }
 
     [Fact]
-    public void Done_is_made_from_what_Ok_begins_and_ends_with()
+    public void Done_is_made_from_the_beginning_and_end_of_Ok()
     {
         var form = Read("f", Entry("f", "Ok=ok {tag} {serial} {bx} {by} {bz} end")).Settings!.Forms["f"];
 

@@ -51,7 +51,7 @@ public class FormSessionTests
     }
 
     [Fact]
-    public async Task What_decides_comes_first_where_replies_are_cut()
+    public async Task Where_replies_are_cut_the_deciding_values_come_first()
     {
         await using var bench = await Start("short");
         using var line = await bench.Line();
@@ -92,7 +92,7 @@ public class FormSessionTests
     }
 
     [Fact]
-    public async Task Bare_numbers_are_taken_in_the_unit_stated_for_them_and_a_unit_always_wins()
+    public async Task Bare_numbers_are_read_in_the_form_s_unit_and_a_written_unit_always_wins()
     {
         await using var bench = await Start("semicolons");
         using var line = await bench.Line();
@@ -127,7 +127,7 @@ public class FormSessionTests
         settings["Forms"] = form == "short" ? new JsonObject() : new JsonObject { [form] = JsonNode.Parse(entry ?? Semicolons) };
     });
 
-    /// <summary>All bytes of a reply, its end too.</summary>
+    /// <summary>All bytes of a reply, including its end.</summary>
     private static async Task<string> Raw(Bench bench, string request)
     {
         using var client = new System.Net.Sockets.TcpClient();
