@@ -4,7 +4,7 @@ namespace Stockseat.Answers.Stock;
 
 /// <summary>
 /// Shaft classes of ISO 286: h (all minus), js (half each way, not rounded) and k, grades IT5 to IT16, nominal diameters up to 500 mm.
-/// The table is carried, not computed: no rounding of the formula 0.45·D^(1/3) + 0.001·D gives all of its cells.
+/// The table is written out, not computed: no rounding of the formula 0.45·D^(1/3) + 0.001·D gives all of its cells.
 /// </summary>
 internal static class IsoShafts
 {
@@ -18,8 +18,8 @@ internal static class IsoShafts
     private const int CoarseGrade = 14;
 
     /// <summary>
-    /// ISO 286-1:2010, Table 1: each step is over the one before, up to and including its own size in mm; IT5 to IT16 in micrometres.
-    /// LeastOfK: the least deviation of k5 to k7, in micrometres, from memory of ISO 286-2.
+    /// ISO 286-1:2010, Table 1, read where it is reprinted (Iso286, in this project's tests, has the addresses): each step is over the size before, up to and
+    /// including its own size in mm; IT5 to IT16 in micrometres. LeastOfK: the least deviation of k5 to k7, in micrometres, from memory of ISO 286-2.
     /// </summary>
     private static readonly (int UpToMm, int LeastOfK, int[] Grades)[] Steps =
     [

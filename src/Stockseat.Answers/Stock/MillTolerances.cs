@@ -1,8 +1,8 @@
 namespace Stockseat.Answers.Stock;
 
 /// <summary>
-/// Tolerances of round bar as mills supply it, under short names of ours after their standards. The values are facts, read where the
-/// standards' tables are quoted; the standards themselves were not at hand, so for an acceptance use them.
+/// Tolerances of round bar as mills supply it, under short names of our own that follow the standards. The values are facts. They were read at web pages that
+/// quote the standards (BarTolerances, in this project's tests, has the addresses), not in the standards: for an acceptance use the standards themselves.
 /// </summary>
 internal static class MillTolerances
 {

@@ -13,7 +13,7 @@ public sealed class TolerancesTests
 
     [Theory]
     [MemberData(nameof(Iso286.Misprinted), MemberType = typeof(Iso286))]
-    public void A_misprint_of_a_republished_table_is_not_ours(double mm, string name, double lower) =>
+    public void A_misprint_of_one_reprint_is_not_in_our_table(double mm, string name, double lower) =>
         Assert.Equal((0, lower / 1e6), Deviations(name, mm));
 
     [Theory]
