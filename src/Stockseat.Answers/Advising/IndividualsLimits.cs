@@ -1,8 +1,8 @@
 namespace Stockseat.Answers.Advising;
 
 /// <summary>
-/// Control limits of single values, from the moving range of two (Shewhart's chart of individuals; ISO 7870-2, from memory):
-/// mean ± 3 · MR̄/d₂, with d₂ = 1.128 for two values, so 2.66 times the mean moving range.
+/// Control limits of single values, from the moving range of two neighbours (Shewhart's chart of individuals; ISO 7870-2, from memory):
+/// mean ± 3 · MR̄/d₂, with d₂ = 1.128 for two values, so mean ± 2.66 times the mean moving range.
 /// </summary>
 /// <param name="Mean">The mean of the values: the centre line.</param>
 /// <param name="Lower">The lower control limit.</param>
@@ -10,7 +10,7 @@ namespace Stockseat.Answers.Advising;
 /// <param name="MeanMovingRange">The mean of the absolute differences of neighbours.</param>
 public readonly record struct IndividualsLimits(double Mean, double Lower, double Upper, double MeanMovingRange)
 {
-    /// <summary>How many values make limits: with fewer they say nothing.</summary>
+    /// <summary>How many values are needed before there are limits. Eight is our own choice, without a source: with fewer the limits say little.</summary>
     public const int Enough = 8;
 
     /// <summary>The mean range of two values of a normal distribution, in standard deviations: 2/√π, rounded as tables have it.</summary>

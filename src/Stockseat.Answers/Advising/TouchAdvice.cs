@@ -8,7 +8,9 @@ internal static class TouchAdvice
 {
     private const string Where = "frame.touchedNests";
 
-    /// <summary>A normal that is stated for its sense only may be off by this much without anybody having meant it.</summary>
+    /// <summary>
+    /// A normal that is stated only to say which way is out of the plan may be wrong by this much by accident. Our own choice, without a source.
+    /// </summary>
     private const double TiltRadians = 0.5 * Math.PI / 180;
 
     public static IEnumerable<Finding> Of(Revision revision) =>

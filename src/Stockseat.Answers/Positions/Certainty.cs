@@ -9,7 +9,10 @@ namespace Stockseat.Answers.Positions;
 /// <summary>How sure an answer is, and whether that is enough.</summary>
 public static class Certainty
 {
-    /// <summary>How many readings say how they repeat: k = 2 covers what it says from about ten on (JCGM 100, G.6).</summary>
+    /// <summary>
+    /// How many readings are enough to tell a gauge's repeatability: our own choice. From about ten on, k = 2 covers nearly what it covers for many readings
+    /// (JCGM 100:2008, G.6; clause from memory).
+    /// </summary>
     public const int EnoughReadings = 10;
 
     /// <summary>What is known of a diameter; null when nothing is, so that U is not known.</summary>

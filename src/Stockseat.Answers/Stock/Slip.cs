@@ -9,7 +9,9 @@ namespace Stockseat.Answers.Stock;
 /// <param name="Said">How the number has to be taken.</param>
 internal sealed record Slip(string Name, double Factor, string Said)
 {
-    /// <summary>How near to the nominal the corrected number has to come at least: the stock may be off as well.</summary>
+    /// <summary>
+    /// How near to the nominal the corrected number has to come, as a part of the nominal: the stock itself differs too. Our own choice, without a source.
+    /// </summary>
     private const double Near = 0.01;
 
     private static readonly Slip[] All =

@@ -11,8 +11,8 @@ namespace Stockseat.Fixtures.Calibration;
 public static class Calibrator
 {
     /// <summary>
-    /// How far the fitted axes may be turned from the drawing's when the origin itself is taken from the touches, and nothing else would show that the nests
-    /// are reversed.
+    /// How far the fitted axes may be turned from the axes of the drawing when the origin itself is taken from the touches: nothing else would then show that
+    /// the nests are reversed. Our own choice, without a source.
     /// </summary>
     private const double FarthestTurnRadians = Math.PI / 4;
 

@@ -6,10 +6,12 @@ namespace Stockseat.Fixtures.Planning;
 /// <summary>Which nest suits a range of diameters: the range, what there is to choose from, and what has to hold.</summary>
 public sealed record PlanningQuestion
 {
-    /// <summary>The sensitivity limit unless stated: that of a 60° vee.</summary>
+    /// <summary>The sensitivity limit unless stated: that of a 60° vee. Our own choice, without a source.</summary>
     public const double UsualSensitivity = 2;
 
-    /// <summary>How far a vee's faces reach beyond the contact of the largest stock, unless stated.</summary>
+    /// <summary>
+    /// How far a vee's faces reach, in times the distance from the apex to the contact of the largest stock, unless stated. Our own choice, without a source.
+    /// </summary>
     public const double FaceSpare = 1.1;
 
     /// <summary>The diameters that have to be held, in metres, both within <see cref="Plan.Reach"/>.</summary>

@@ -3,7 +3,9 @@ namespace Stockseat.Fixtures.Revisions;
 /// <summary>What an answer of a revision must stay within. What is absent sets no limit.</summary>
 public sealed record Limits
 {
-    /// <summary>The angle that the seat axis keeps to the edge of the normals' cone unless stated: 5°.</summary>
+    /// <summary>
+    /// The least angle between the seat axis and the edge of the cone of the contact normals, unless the file states one: 5°. Our own choice, without a source.
+    /// </summary>
     public const double UsualHeldRadians = 5 * Math.PI / 180;
 
     /// <summary>The diameters, in metres, from and to.</summary>

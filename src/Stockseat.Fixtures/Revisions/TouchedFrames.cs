@@ -8,7 +8,9 @@ namespace Stockseat.Fixtures.Revisions;
 /// <summary>Fits a frame to touched nests and judges it.</summary>
 public static class TouchedFrames
 {
-    /// <summary>The farthest that residuals within their limit may turn the plan: 2 deg, some 1 mm of a shift of 30 mm.</summary>
+    /// <summary>
+    /// The farthest that residuals within their limit may turn the plan: 2°, which moves a shift of 30 mm by some 1 mm. Our own choice, without a source.
+    /// </summary>
     private const double FarthestTurnRadians = 2 * Math.PI / 180;
 
     /// <summary>Whether the normal is taken as stated: the nests of one line say nothing of the turn about it, and two are always in one line.</summary>

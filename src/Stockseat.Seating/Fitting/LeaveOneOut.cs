@@ -9,6 +9,7 @@ namespace Stockseat.Seating.Fitting;
 /// </summary>
 internal static class LeaveOneOut
 {
+    /// <summary>An outlier is named when so large a residual comes by chance less often than this, over all points. Our own choice, without a source.</summary>
     internal const double Significance = 0.01;
 
     /// <summary>Residuals that are all below this are rounding, or as good as none, in metres.</summary>

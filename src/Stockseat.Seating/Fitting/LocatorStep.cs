@@ -4,11 +4,14 @@ namespace Stockseat.Seating.Fitting;
 internal sealed record LocatorStep(FrameDesign Design, double[,] Rows, double[] Right, LeastSquares Solution)
 {
     /// <summary>
-    /// A direction about which the touches' information is below this part of the prior's: they shrink its uncertainty by less than 1 in 200.
+    /// A direction counts as not seen when the touches' information about it is below this part of the prior's: they shrink its uncertainty by less than
+    /// 1 in 200. Our own choice, without a source.
     /// </summary>
     internal const double NextToNothing = 0.01;
 
-    /// <summary>A parameter belongs to a direction when its part is at least this much of the greatest, in units of the priors.</summary>
+    /// <summary>
+    /// A parameter belongs to a direction when its part is at least this part of the greatest, in units of the priors. Our own choice, without a source.
+    /// </summary>
     private const double Belongs = 0.1;
 
     internal double OfValue(int parameter) => Solution.Values[Design.Columns + parameter];

@@ -12,8 +12,9 @@ internal readonly record struct Spread(double Longest, double Second, Vector3 Al
     internal const double OnePlaceMetres = 1e-6;
 
     /// <summary>
-    /// Points whose second spread is below this part of the first lie in one line. Touches scatter by some 10⁻⁴ of a rack's length, so measured points of
-    /// a true line pass no higher; and a line off by less would turn such scatter into a tenth of a radian about itself.
+    /// Points whose second spread is below this part of the first lie in one line. Touches scatter by some 10⁻⁴ of the length of a rack, so measured points of
+    /// a true line stay below it. Points with less spread than that would turn such scatter into a tenth of a radian about the line. Our own choice, without a
+    /// source.
     /// </summary>
     internal const double OneLine = 1e-3;
 

@@ -4,16 +4,19 @@ using Stockseat.Seating.Seats;
 namespace Stockseat.Seating.Uncertainty;
 
 /// <summary>
-/// What a lobed contour does to a seat. The contour is R + a·cos(n(ψ − ψ₀)), ψ from +u towards +v as seen from the centre, n lobes of amplitude a.
-/// At contact i, in direction ψᵢ, it stands off by a·cos(n(ψᵢ − ψ₀)), so nᵢ·δ = a·cos(n(ψᵢ − ψ₀)) gives the centre's movement δ: exact for
-/// faces, first order in a for pins. Source: the geometry of vee-block roundness measurement, common practice.
+/// How a lobed contour moves the centre of a seat. The contour is R + a·cos(n(ψ − ψ₀)): n lobes of amplitude a, ψ the direction from the centre, counted from
+/// +u towards +v. At contact i, in direction ψᵢ, the contour is a·cos(n(ψᵢ − ψ₀)) beyond R. So nᵢ·δ = a·cos(n(ψᵢ − ψ₀)) gives the movement δ of the centre:
+/// exact for faces, first order in a for pins. Derived here. In a vee it gives the factors of ISO 4292:1985, as far as they are known from memory
+/// (LobingTests).
 /// </summary>
 public static class Lobing
 {
     /// <summary>The fewest lobes: an oval.</summary>
     public const int Fewest = 2;
 
-    /// <summary>The most lobes that are looked at; contours with more have amplitudes that do not matter here.</summary>
+    /// <summary>
+    /// The most lobes that are looked at: our own choice, without a source. A contour with more lobes is taken to have amplitudes too small to matter here.
+    /// </summary>
     public const int Most = 12;
 
     /// <summary>How far the centre moves.</summary>
