@@ -1,6 +1,6 @@
 namespace Stockseat.Seating.Fitting;
 
-/// <summary>The problem made linear at one state: the frame's columns, then the values', over σ; below them a row for each prior.</summary>
+/// <summary>The problem made linear at one state: the columns of the frame, then those of the values, over σ; below them one row for each prior.</summary>
 internal sealed record LocatorStep(FrameDesign Design, double[,] Rows, double[] Right, LeastSquares Solution)
 {
     /// <summary>
@@ -56,8 +56,8 @@ internal sealed record LocatorStep(FrameDesign Design, double[,] Rows, double[] 
     }
 
     /// <summary>
-    /// Which parameters the touches alone don't tell: their information about the parameters, with the frame eliminated and in units of the priors, has
-    /// directions with a singular value below <see cref="NextToNothing"/>; the parameters that belong to such a direction are named.
+    /// Which parameters the touches alone don't determine. Their information about the parameters is taken with the frame eliminated and in units of the
+    /// priors; where a direction has a singular value below <see cref="NextToNothing"/>, the parameters that belong to that direction are named.
     /// </summary>
     internal IReadOnlyList<string> Indistinct(LocatorTask task)
     {
@@ -83,7 +83,7 @@ internal sealed record LocatorStep(FrameDesign Design, double[,] Rows, double[] 
         return [.. task.Parameters.Where((_, j) => named[j]).Select(p => p.Name)];
     }
 
-    /// <summary>A parameter's column of the touches, times its prior, less what the frame can imitate.</summary>
+    /// <summary>The column of a parameter for the touches, times its prior, minus the part that a change of the frame would do as well.</summary>
     private IReadOnlyList<double> WithoutFrame(int parameter, int count, double prior)
     {
         var touched = Right.Length - count;

@@ -29,8 +29,8 @@ public static class Lobing
         amplitudeMetres * Math.Cos(lobes * (Direction(seat.SecondNormal) - phaseRadians)));
 
     /// <summary>
-    /// The largest movement per amplitude over all phases, along and across, for the worst number of lobes of each. An even number misleads a two-point
-    /// diameter as well, by up to twice the amplitude, wherever it is taken: that is added in quadrature.
+    /// The largest movement per amplitude over all phases, along and across, each for its worst number of lobes. With an even number of lobes a two-point
+    /// diameter is wrong too, by up to twice the amplitude, wherever it is taken: that is added in quadrature.
     /// </summary>
     /// <param name="seat">The seat of the mean circle.</param>
     public static (double Along, double Across) Worst(in Seat seat)
@@ -39,7 +39,7 @@ public static class Lobing
         var gauge = seat.PerRadius;
         double along = 0, across = 0;
 
-        // cos(nΔ) of the contacts' angle Δ by recurrence: no trigonometry on the way of an answer.
+        // cos(nΔ), with Δ the angle between the contacts, by recurrence: no trigonometry on the path of an answer.
         var cos = PlanVector.Dot(seat.FirstNormal, seat.SecondNormal);
         var (before, now) = (1.0, cos);
         for (var n = Fewest; n <= Most; n++)
@@ -56,6 +56,6 @@ public static class Lobing
     /// <summary>|x + y·e^{iφ}|² with cos φ given.</summary>
     private static double Square(double x, double y, double cos) => (x * x) + (y * y) + (2 * x * y * cos);
 
-    /// <summary>From the centre to the contact: against the normal.</summary>
+    /// <summary>The direction from the centre to the contact: opposite to the normal.</summary>
     private static double Direction(PlanVector normal) => Math.Atan2(-normal.V, -normal.U);
 }
