@@ -38,7 +38,7 @@ internal static class OrientationReader
             return direction;
         }
 
-        section.Faults.Add(section.Path, "has no length; a direction was expected");
+        section.Faults.Add(section.Path, "has the length 0; a direction was expected");
         return null;
     }
 

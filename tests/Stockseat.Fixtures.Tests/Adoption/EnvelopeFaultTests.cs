@@ -27,15 +27,17 @@ public sealed class EnvelopeFaultTests
     [InlineData("\"jawWidth\": \"16 mm\"", "\"jawWidth\": \"130 mm\"", "its own taught diameter of 80 mm does not fit: jaw")]
     [InlineData(
         "\"stroke\": [ \"40 mm\", \"115 mm\" ]", "\"stroke\": [ \"40 mm\", \"91 mm\" ]",
-        "its own taught diameter of 80 mm does not fit: the gripper's stroke, 91 mm, does not reach")]
-    [InlineData("\"stroke\": [ \"40 mm\", \"115 mm\" ]", "\"stroke\": [ \"81 mm\", \"115 mm\" ]", "the gripper's stroke, 81 mm, does not reach")]
+        "its own taught diameter of 80 mm does not fit: the gripper's stroke ends at 91 mm")]
+    [InlineData("\"stroke\": [ \"40 mm\", \"115 mm\" ]", "\"stroke\": [ \"81 mm\", \"115 mm\" ]", "the gripper's stroke ends at 81 mm")]
     [InlineData("\"pitch\": \"125 mm\"", "\"pitch\": \"81 mm\"", "its own taught diameter of 80 mm does not fit: ")]
     [InlineData(
         "\"diameter\": [ \"60 mm\", \"100 mm\" ]", "\"diameter\": [ \"55 mm\", \"100 mm\" ]",
-        "limits.diameter begins at 55 mm, and 57.282 mm is the smallest that it holds: its sensitivity would be above 2; state a range within")]
+        "limits.diameter begins at 55 mm, but 57.282 mm is the smallest that the fixture holds: its sensitivity would be above 2; state "
+            + "a range that begins there or above")]
     [InlineData(
         "\"diameter\": [ \"60 mm\", \"100 mm\" ]", "\"diameter\": [ \"60 mm\", \"104 mm\" ]",
-        "limits.diameter ends at 104 mm, and 103 mm is the largest that it holds: the gripper's stroke, 115 mm, does not reach; state a range within")]
+        "limits.diameter ends at 104 mm, but 103 mm is the largest that the fixture holds: the gripper's stroke ends at 115 mm; state a range "
+            + "that ends there or below")]
     public void What_does_not_fit_is_told_with_its_numbers(string old, string @new, string said)
     {
         var revision = Repository.Good(Repository.Edit(Repository.Text(Pins), old, @new));
