@@ -13,13 +13,13 @@ public readonly record struct IndividualsLimits(double Mean, double Lower, doubl
     /// <summary>How many values are needed before there are limits. Eight is our own choice, without a source: with fewer the limits say little.</summary>
     public const int Enough = 8;
 
-    /// <summary>The mean range of two values of a normal distribution, in standard deviations: 2/√π, rounded as tables have it.</summary>
+    /// <summary>The mean range of two values of a normal distribution, in standard deviations: 2/√π, rounded as in the usual tables.</summary>
     private const double D2 = 1.128;
 
-    /// <summary>Values that are all the same, in metres, round to a picometre.</summary>
+    /// <summary>Values that are all the same may differ by a picometre of rounding; in metres.</summary>
     private const double Rounding = 1e-12;
 
-    /// <summary>The limits of values in the order of time; null when there are fewer than <see cref="Enough"/>.</summary>
+    /// <summary>The limits for values in the order of time; null when there are fewer than <see cref="Enough"/>.</summary>
     public static IndividualsLimits? Of(IReadOnlyList<double> values)
     {
         if (values.Count < Enough)

@@ -11,7 +11,7 @@ internal static class IsoShafts
     private const int FirstGrade = 5;
     private const int LastGrade = 16;
 
-    /// <summary>From this grade on k is all plus: its least deviation is 0.</summary>
+    /// <summary>From this grade on, class k lies above the nominal: its least deviation is 0.</summary>
     private const int AllPlusGrade = 8;
 
     /// <summary>From this grade on there are no classes below 1 mm (from memory: a note of the table of ISO 286-1).</summary>
@@ -38,7 +38,7 @@ internal static class IsoShafts
         (500, 5, [27, 40, 63, 97, 155, 250, 400, 630, 970, 1550, 2500, 4000]),
     ];
 
-    /// <summary>Reads a class such as h11; false when the text is none.</summary>
+    /// <summary>Reads a class such as h11; false when the text is not a class.</summary>
     public static bool TryRead(string text, out string letters, out int grade)
     {
         letters = text.TrimEnd("0123456789".ToCharArray());
@@ -51,8 +51,8 @@ internal static class IsoShafts
     /// <param name="letters">h, js or k.</param>
     /// <param name="grade">5 to 16.</param>
     /// <param name="nominalMetres">The nominal diameter in metres, above 0.</param>
-    /// <param name="limits">What it says.</param>
-    /// <returns>Null, or why it says nothing of that nominal.</returns>
+    /// <param name="limits">The deviations.</param>
+    /// <returns>Null, or why there are none for that nominal.</returns>
     public static string? Resolve(string letters, int grade, double nominalMetres, out ToleranceLimits limits)
     {
         limits = default;

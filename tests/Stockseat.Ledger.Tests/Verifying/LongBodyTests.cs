@@ -47,7 +47,7 @@ public sealed class LongBodyTests
         }
 
         using var longer = await Begun(BodyJson.Longest + 1);
-        Verification(longer, "it has 4194305 bytes; a body has 4194304 at most");
+        Verification(longer, "it has 4194305 bytes; a body may have at most 4194304 at most");
         Assert.Throws<JsonException>(() => longer.Rows()[2].ReadBody());
     }
 
