@@ -115,7 +115,7 @@ public abstract partial class SealTests(Build build) : OnBothBuilds(build)
     [InlineData("chmod 644 seal.pem", "take their rights away (chmod 600")]
     [InlineData("cp seal.pub seal.pem", "is a public key, which seals nothing")]
     [InlineData("rm seal.pem", "is not there; make one as the README shows")]
-    [InlineData("head -c 100 seal.pem > half; cat half > seal.pem", "is no private key on the curve P-256")]
+    [InlineData("head -c 100 seal.pem > half; cat half > seal.pem", "is not a private key on the curve P-256")]
     [InlineData("openssl genpkey -algorithm EC -pkeyopt ec_paramgen_curve:P-384 -out seal.pem", "is not on the curve P-256")]
     [InlineData("mkdir data; mv seal.pem data/; ln -s data/seal.pem seal.pem", "lies in the data folder")]
     public async Task Serve_KeyThatCanNotBeUsed_Exits64AndSaysWhatToDo(string spoil, string said)

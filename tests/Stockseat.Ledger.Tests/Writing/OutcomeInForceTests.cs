@@ -26,7 +26,7 @@ public sealed class OutcomeInForceTests
 {
     private static readonly Caller Who = new("bench", "demo", null);
 
-    private const string Retry = ", which holds no more: ";
+    private const string Retry = ", which no longer holds: ";
 
     /// <summary>
     /// What was done with an id, what then takes it out of force, and what the refusal says: what would be refused as a new ask too is refused for that.
@@ -111,7 +111,7 @@ public sealed class OutcomeInForceTests
 
         var refusal = await ledger.Do<RefusalBody>(lot with { Configured = true });
 
-        Assert.Contains("lot L is one of the configuration", refusal.Text, StringComparison.Ordinal);
+        Assert.Contains("lot L is described in the configuration", refusal.Text, StringComparison.Ordinal);
         Assert.Equal(0, ledger.Replay().ExitCode);
     }
 
