@@ -111,7 +111,7 @@ public sealed class ChangedBodyTests : IAsyncLifetime
         var found = Replays.Of(copy.Folder);
 
         Assert.Equal(("revision-adopted", at + 1L), (found.Differences[0].Kind, found.Differences[0].Serial));
-        Assert.StartsWith("could not be computed: its content does not read back to its digest", found.Differences[0].Text, StringComparison.Ordinal);
+        Assert.StartsWith("could not be computed: its content does not give its digest", found.Differences[0].Text, StringComparison.Ordinal);
         Assert.All(
             found.Differences.Skip(1), d =>
                 Assert.Equal($"could not be computed: it rests on the revision of entry {at + 1}, which does not read back to its digest", d.Text));
