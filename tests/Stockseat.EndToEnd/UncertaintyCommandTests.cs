@@ -53,7 +53,7 @@ public abstract class UncertaintyCommandTests(Build build) : OnBothBuilds(build)
         var advised = (await Program.Run("fixture", "check", "veerack-2", "2", "--config", cell.Config, "--json")).Exits(0).Object;
         Assert.Contains(
             advised.GetProperty("advice").EnumerateArray(), a =>
-                a.GetString()!.StartsWith("a radius taken for a diameter would be answered", StringComparison.Ordinal));
+                a.GetString()!.StartsWith("a radius taken for a diameter would not be noticed", StringComparison.Ordinal));
         AddsUp(advised.GetProperty("budgets")[0].GetProperty("expanded"), advised.GetProperty("budgets")[0]);
 
         var file = Path.Combine(cell.Fixtures, "pinbed-1", "r0004.json");
