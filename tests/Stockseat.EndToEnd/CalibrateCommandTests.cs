@@ -69,7 +69,7 @@ public abstract class CalibrateCommandTests(Build build) : OnBothBuilds(build)
         string Swapped(string line) => line.Replace("x [mm],y [mm]", "y [mm],x [mm]", StringComparison.Ordinal);
 
         (await Program.Run(Calibrate(good[..2]))).Exits(1);
-        (await Program.Run(Calibrate(good[1..]))).Fails(1, "names no column");
+        (await Program.Run(Calibrate(good[1..]))).Fails(1, "names no known column");
         (await Program.Run(Calibrate([good[0].Replace(" [mm]", "", StringComparison.Ordinal), .. good[1..]]))).Fails(1, "states no unit");
         (await Program.Run(Calibrate([.. good, "\"9,9\",80,NaN,1,2"]))).Fails(1, "touched.csv: line 8: x is 'NaN'");
         Assert.Contains("from behind", (await Program.Run(Calibrate([.. good.Select(Swapped)]))).Exits(1).Out, StringComparison.Ordinal);

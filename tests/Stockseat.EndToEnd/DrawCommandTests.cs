@@ -55,7 +55,7 @@ public abstract class DrawCommandTests(Build build) : OnBothBuilds(build)
         (await Program.Run([.. draw, "9"])).Fails(2, "its folder has r0001.json");
 
         cell.Write("config/fixtures/pinbed-1/r0004.json", "{ \"fixture\": \"pinbed-1\", \"revision\": 5 }");
-        (await Program.Run(draw)).Fails(1, "revision: is 5; 4, as the file's name says, was expected");
+        (await Program.Run(draw)).Fails(1, "revision: is 5; 4, the number in the name of the file, was expected");
     }
 
     private static string[] Words(string svg)

@@ -40,7 +40,7 @@ public abstract class EnvelopeTests(Build build) : OnBothBuilds(build)
         await Ends(line, "pinbed-1", envelope, "sensitivity", "stroke");
         Assert.Contains("its sensitivity would be above 2", (await line.Ask("locate fixture=pinbed-1 diameter=57mm")).Text, StringComparison.Ordinal);
         Assert.Contains(
-            "the gripper's stroke, 116 mm, does not reach", (await line.Ask("locate fixture=pinbed-1 diameter=104.1mm")).Text, StringComparison.Ordinal);
+            "the gripper's stroke ends at 116 mm", (await line.Ask("locate fixture=pinbed-1 diameter=104.1mm")).Text, StringComparison.Ordinal);
     }
 
     [Fact]

@@ -83,7 +83,7 @@ public abstract class LedgerExportTests(Build build) : OnBothBuilds(build)
         var file = Path.Combine(cell.Folder, "out.csv");
         (await Program.Run("ledger", "export", "--csv", "--data", cell.Data, "--output", file)).Exits(0);
         var text = await File.ReadAllTextAsync(file, TestContext.Current.CancellationToken);
-        (await Program.Run("ledger", "export", "--jsonl", "--data", cell.Data, "--output", file)).Fails(2, "is there already and is not written over");
+        (await Program.Run("ledger", "export", "--jsonl", "--data", cell.Data, "--output", file)).Fails(2, "already exists and is never overwritten");
 
         Assert.Equal((await Program.Run("ledger", "export", "--csv", "--data", cell.Data)).Exits(0).Out, text);
         Assert.Equal(text, await File.ReadAllTextAsync(file, TestContext.Current.CancellationToken));

@@ -36,7 +36,7 @@ public abstract class LedgerRollTests(Build build) : OnBothBuilds(build)
         {
             (await again.Ask("confirm", "5")).Exits(0);
             File.Delete(closed[0]);
-            (await again.Ask("confirm", "5")).Fails(1, "refused: serial-unknown: entry 5 is no answer that can be found: it was closed away");
+            (await again.Ask("confirm", "5")).Fails(1, "refused: serial-unknown: entry 5 can't be found: it is in an older ledger");
         }
 
         Assert.Contains(

@@ -31,7 +31,7 @@ public abstract class LotCommandTests(Build build) : OnBothBuilds(build)
         (await service.Ask("lot", "describe", "A1077", "--nominal", "90mm", "--tolerance", "h9"))
             .Fails(1, "refused: value-malformed: lot A1077 is one of the configuration");
         (await service.Ask("lot", "describe", "G7", "--nominal", "90mm", "--tolerance", "h99"))
-            .Fails(1, "refused: value-malformed: tolerance 'h99' is no tolerance that is known here");
+            .Fails(1, "refused: value-malformed: tolerance 'h99' is not a known tolerance");
 
         var table = (await service.Ask("lot", "list")).Exits(0).Out;
         Assert.Matches(@"A1077 +0\.092500 +0\.092280 +0\.092500 +h11 +configuration", table);

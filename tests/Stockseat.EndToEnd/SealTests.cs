@@ -79,7 +79,7 @@ public abstract partial class SealTests(Build build) : OnBothBuilds(build)
         (await Program.Run("ledger", "verify", "--data", cell.Data, "--key", "/dev/zero"))
             .Fails(2, "/dev/zero can't be taken as a key: it is not a regular file");
         (await Program.Run("ledger", "verify", "--data", cell.Data, "--key", "nowhere.pem"))
-            .Fails(2, "nowhere.pem can't be taken as a key: it can't be read: it is not there");
+            .Fails(2, "nowhere.pem can't be taken as a key: it can't be read: it does not exist");
     }
 
     [Fact]
@@ -113,11 +113,11 @@ public abstract partial class SealTests(Build build) : OnBothBuilds(build)
 
     [Theory]
     [InlineData("chmod 644 seal.pem", "take their rights away (chmod 600")]
-    [InlineData("cp seal.pub seal.pem", "is a public key, which seals nothing")]
-    [InlineData("rm seal.pem", "is not there; make one as install/README.md shows")]
-    [InlineData("head -c 100 seal.pem > half; cat half > seal.pem", "is no private key on the curve P-256")]
+    [InlineData("cp seal.pub seal.pem", "is a public key, which can't seal")]
+    [InlineData("rm seal.pem", "does not exist; make one as install/README.md shows")]
+    [InlineData("head -c 100 seal.pem > half; cat half > seal.pem", "is not a private key on the curve P-256")]
     [InlineData("openssl genpkey -algorithm EC -pkeyopt ec_paramgen_curve:P-384 -out seal.pem", "is not on the curve P-256")]
-    [InlineData("mkdir data; mv seal.pem data/; ln -s data/seal.pem seal.pem", "lies in the data folder")]
+    [InlineData("mkdir data; mv seal.pem data/; ln -s data/seal.pem seal.pem", "is in the data folder")]
     public async Task Serve_UnusableKey_Exits64AndSaysWhatToDo(string spoil, string said)
     {
         using var cell = new Cell();

@@ -139,9 +139,9 @@ public abstract class WorkingDayTests(Build build, WorkingDays days) : OnBothBui
         var page = await File.ReadAllTextAsync(file);
         Assert.Contains("6.398 mm", page, StringComparison.Ordinal);
         Assert.DoesNotContain("<script", page, StringComparison.Ordinal);
-        (await Program.Run(question)).Fails(2, "is there already");
+        (await Program.Run(question)).Fails(2, "already exists");
         Assert.Equal(page, await File.ReadAllTextAsync(file));
-        (await Program.Run("ledger", "review", "--data", day.Data, "--at", "noon")).Fails(64, "is no instant");
+        (await Program.Run("ledger", "review", "--data", day.Data, "--at", "noon")).Fails(64, "is not an instant");
         (await Program.Run("ledger", "review", "--data", day.Data, "--at", "1", "--before", "2m")).Fails(64, "a time with its unit");
         (await Program.Run("ledger", "review", "--data", day.Data)).Fails(64, "--at");
     }

@@ -60,7 +60,7 @@ public class RolledTests
             Assert.Equal("reading", await reader.StandardOutput.ReadLineAsync().Within("the reader's first row"));
             await load.More(history, 50);
             (await service.Ask("ledger", "roll", "--by", "setter", "--why", "load"))
-                .Fails(2, $"can't roll over now, and goes on as it is: process {reader.Id} (python3) has been reading");
+                .Fails(2, $"can't roll over now, and is continued: process {reader.Id} (python3) has been reading");
             await load.More(history, 100);
             Assert.Equal("", Closed(cell));
             reader.StandardInput.Close();

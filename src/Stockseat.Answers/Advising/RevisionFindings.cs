@@ -4,14 +4,14 @@ using Stockseat.Fixtures.Revisions;
 
 namespace Stockseat.Answers.Advising;
 
-/// <summary>All that a check of a revision's file finds, in one list: faults first. A new source of findings is one line here.</summary>
+/// <summary>Everything that a check of a revision's file finds, in one list, faults first. To add a source of findings, add one line here.</summary>
 public static class RevisionFindings
 {
-    /// <summary>The findings.</summary>
-    /// <param name="reading">What came of reading the file.</param>
+    /// <summary>All findings.</summary>
+    /// <param name="reading">The result of reading the file.</param>
     /// <param name="previous">The valid revision before it; null when there is none.</param>
-    /// <param name="diameterMetres">The diameter that uncertainty is judged at, in metres; null: the taught one.</param>
-    /// <param name="from">How it is measured; null: stated.</param>
+    /// <param name="diameterMetres">The diameter at which the uncertainty is judged, in metres; null: the taught one.</param>
+    /// <param name="from">How the diameter is measured; null: it is stated.</param>
     public static IReadOnlyList<Finding> Of(RevisionReading reading, RevisionReading? previous, double? diameterMetres, DiameterFrom? from)
     {
         if (reading.Revision is not { } revision)

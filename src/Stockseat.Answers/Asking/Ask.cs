@@ -4,20 +4,20 @@ using Stockseat.Answers.State;
 
 namespace Stockseat.Answers.Asking;
 
-/// <summary>A well-formed ask or push. What it means is decided in the ledger's order.</summary>
+/// <summary>A well-formed ask or push. What it leads to is decided in the order of the ledger.</summary>
 /// <param name="Caller">Who asks.</param>
 /// <param name="Fixture">Which fixture.</param>
 public abstract record Ask(Caller Caller, string Fixture)
 {
-    /// <summary>The verb's name, as refusals record it.</summary>
+    /// <summary>The name of the verb, as refusals record it.</summary>
     public abstract string Verb { get; }
 
-    /// <summary>Why this client may not ask it, from the configuration; null when it may.</summary>
+    /// <summary>Why this client may not ask it, by the configuration; null when it may.</summary>
     public Refusal? Denied { get; init; }
 
-    /// <summary>A refusal's entry with what is known of the ask, but for who asked.</summary>
+    /// <summary>The entry of a refusal with what is known about the ask, but without who asked.</summary>
     /// <param name="refusal">Why it is refused.</param>
-    /// <param name="state">The fixture's state, whose revision it names; null: it names none.</param>
+    /// <param name="state">The state of the fixture, whose revision the entry names; null: it names none.</param>
     public RefusalBody Refuse(Refusal refusal, FixtureState? state = null) => new()
     {
         Asked = Verb,

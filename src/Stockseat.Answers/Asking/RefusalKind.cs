@@ -7,7 +7,7 @@ using Stockseat.Fixtures.Revisions;
 
 namespace Stockseat.Answers.Asking;
 
-/// <summary>Refusals of all verbs: what one changes is its verb's.</summary>
+/// <summary>Refusals of all verbs; the verb says what a refusal changes.</summary>
 internal sealed class RefusalKind : EntryKind<RefusalBody>
 {
     public override string Name => Kinds.Refusal;

@@ -7,10 +7,10 @@ using Stockseat.Answers.State;
 
 namespace Stockseat.Answers.Confirm;
 
-/// <summary>Decides a confirmation: the numbers read back are those that were served.</summary>
+/// <summary>Decides a confirmation: the numbers that were read back have to be those that were served.</summary>
 internal static class ConfirmDecision
 {
-    /// <summary>The limit that names whom another client's answer was served to; a replay knows that refusal by it.</summary>
+    /// <summary>The limit that names the client to which another client's answer was served; a replay recognizes the refusal by it.</summary>
     internal const string ServedTo = "served_to";
 
     public static EntryBody Decide(ConfirmAsk ask, Situation situation, Func<long, EntryBody?> find)
@@ -24,9 +24,9 @@ internal static class ConfirmDecision
         if (find(ask.Serial) is not AnswerBody answer)
         {
             return Refuse(ask, Refusal.Of(Reason.SerialUnknown, ask.Serial > 0 && ask.Serial < situation.Begins
-                ? $"entry {serial} is no answer that can be found: it was closed away with an older ledger, and this one begins with "
+                ? $"entry {serial} can't be found: it is in an older ledger, which is closed, and this ledger begins with entry "
                     + $"{situation.Begins.ToString(CultureInfo.InvariantCulture)}"
-                : $"entry {serial} is no answer of this ledger"));
+                : $"entry {serial} is not an answer of this ledger"));
         }
 
         if (ask.Fixtures?.Contains(answer.Fixture!) == false)
@@ -75,7 +75,7 @@ internal static class ConfirmDecision
         };
     }
 
-    /// <summary>Whether an answer was served to this client, or to one of the same cell: a confirmation says that its controller holds the numbers.</summary>
+    /// <summary>Whether an answer was served to this client, or to one of the same cell: a confirmation says that the controller holds the numbers.</summary>
     private static bool IsOwn(Caller caller, AnswerBody answer) =>
         caller.Client == answer.Client || (caller.Cell is not null && caller.Cell == answer.Cell);
 

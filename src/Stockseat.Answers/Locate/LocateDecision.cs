@@ -9,10 +9,10 @@ using Stockseat.Seating.Frames;
 
 namespace Stockseat.Answers.Locate;
 
-/// <summary>Decides a locate: which diameter, which revision, where the nest is.</summary>
+/// <summary>Decides a locate: which diameter counts, which revision, and where the nest is.</summary>
 internal static class LocateDecision
 {
-    /// <summary>How far a measurement may seem to lie in the future before its age is doubtful.</summary>
+    /// <summary>How far in the future a measurement may seem to be before its age is doubtful.</summary>
     private static readonly TimeSpan ClockSlack = TimeSpan.FromSeconds(1);
 
     public static EntryBody Decide(LocateAsk ask, Situation situation, DateTimeOffset at)
@@ -47,7 +47,7 @@ internal static class LocateDecision
             };
     }
 
-    /// <summary>What an answer is made of.</summary>
+    /// <summary>The parts that an answer is made of.</summary>
     private readonly record struct Found(double DiameterMetres, StandingMeasurement? Measurement, LotTerms? Lot, NestPosition Position);
 
     private static Refusal? Asked(LocateAsk ask, Revision revision) =>
@@ -61,7 +61,7 @@ internal static class LocateDecision
         measurement = state.Measurement;
         if (measurement is null)
         {
-            return Refusal.Of(Reason.MeasurementMissing, $"no measurement of {ask.Fixture} stands: {state.NoMeasurement}");
+            return Refusal.Of(Reason.MeasurementMissing, $"no measurement of {ask.Fixture} can be used: {state.NoMeasurement}");
         }
 
         if (measurement.Serial < back?.Serial)
@@ -74,33 +74,33 @@ internal static class LocateDecision
         {
             return Refusal.Of(
                 Reason.MeasurementStale,
-                $"measurement {measurement.Serial} of {ask.Fixture} is {Seconds(age)} s old; at most {Seconds(measurement.FreshFor)} s is fresh",
+                $"measurement {measurement.Serial} of {ask.Fixture} is {Seconds(age)} s old; it may be used for at most {Seconds(measurement.FreshFor)} s",
                 ("age_seconds", Seconds(age)), ("limit_seconds", Seconds(measurement.FreshFor)));
         }
 
         return ask.Lot is not null && ask.Lot != measurement.Lot
             ? Refusal.Of(
                 Reason.MeasurementOutsideLot,
-                $"measurement {measurement.Serial} of {ask.Fixture} is of {(measurement.Lot is null ? "no lot" : $"lot {measurement.Lot}")}, lot "
+                $"measurement {measurement.Serial} of {ask.Fixture} is of {(measurement.Lot is null ? "no lot" : $"lot {measurement.Lot}")}; lot "
                     + $"{ask.Lot} was asked for",
                 ("lot", measurement.Lot ?? ""), ("asked", ask.Lot))
             : null;
     }
 
-    /// <summary>Its age by the clock would be too short, by what was set back.</summary>
+    /// <summary>By the clock the measurement would seem younger than it is, by as much as the clock was set back.</summary>
     private static Refusal Doubtful(LocateAsk ask, StandingMeasurement measurement, StepBack back)
     {
         var seconds = back.Seconds.ToString("0.######", CultureInfo.InvariantCulture);
         var what = back.AtStart ? $"at a start the clock was {seconds} s behind the ledger's last entry" : $"the clock was set back by {seconds} s";
         return Refusal.Of(
             Reason.MeasurementStale,
-            $"{what} (entry {back.Serial}) after measurement {measurement.Serial} of {ask.Fixture}, so nobody knows its age; at most "
-                + $"{Seconds(measurement.FreshFor)} s is fresh",
+            $"{what} (entry {back.Serial}) after measurement {measurement.Serial} of {ask.Fixture}, so its age is not known; it may be "
+                + $"used for at most {Seconds(measurement.FreshFor)} s",
             ("clock_back_seconds", seconds), ("clock_step", back.Serial.ToString(CultureInfo.InvariantCulture)),
             ("limit_seconds", Seconds(measurement.FreshFor)));
     }
 
-    /// <summary>The diameter used has to belong to the lot, by what is known of it now.</summary>
+    /// <summary>The diameter that is used has to belong to the lot, by what is known of the lot now.</summary>
     private static Refusal? OfLot(LocateAsk ask, LotTerms? lot, double diameter, StandingMeasurement? measurement)
     {
         if (ask.Lot is not { } name)
@@ -109,15 +109,15 @@ internal static class LocateDecision
         }
 
         return lot is null ? LotFit.Unknown(name)
-            : measurement is null && lot.Least is null ? Refusal.Of(Reason.LotUnknown, $"lot {name} states no nominal and tolerance, so whether a stated "
-                + $"diameter belongs to it can't be known")
+            : measurement is null && lot.Least is null ? Refusal.Of(Reason.LotUnknown, $"lot {name} has no nominal and no tolerance, so nobody can "
+                + $"know whether a stated diameter belongs to it")
             : LotFit.Judge(name, lot, diameter, What(ask, measurement));
     }
 
     private static string What(LocateAsk ask, StandingMeasurement? measurement) =>
         measurement is null ? "the stated diameter" : $"measurement {measurement.Serial} of {ask.Fixture}";
 
-    /// <summary>The diameter used has to be as near to the nominal as was asked; compared to a picometre, as both round.</summary>
+    /// <summary>The diameter that is used has to be as near to the nominal as was asked; compared to a picometre, since both numbers are rounded.</summary>
     private static Refusal? Near(LocateAsk ask, double diameter, StandingMeasurement? measurement)
     {
         if (ask is not { NominalMetres: { } nominal, WithinMetres: { } within } || Math.Abs(diameter - nominal) <= within + Rounding.Metres)

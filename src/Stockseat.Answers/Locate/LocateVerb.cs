@@ -20,7 +20,7 @@ internal sealed class LocateVerb : Verb<LocateAsk, AnswerBody>
 
     protected override LocateAsk? AskOf(AnswerBody body) => Inputs(body, body) is not { } ask ? null : ask with
     {
-        // With a measurement it is the measurement's lot, which need not have been asked for.
+        // When a measurement is used, this is the lot of the measurement, which the ask need not have named.
         Lot = body.Measurement is null || body.LotTerms is not null ? body.Lot : null,
         Unit = body.ServedIn,
         Decimals = body.Decimals,
@@ -43,7 +43,7 @@ internal sealed class LocateVerb : Verb<LocateAsk, AnswerBody>
         now.Body is AnswerBody n && (first.Digest, first.Measurement) == (n.Digest, n.Measurement)
             && first.Position.SequenceEqual(n.Position) && first.ShiftBase.SequenceEqual(n.ShiftBase)
             ? null
-            : "another revision or measurement stands";
+            : "another revision or measurement counts now";
 
     private static LocateAsk? Inputs(EntryBody entry, ILocateInputs b) =>
         b.Nest is not [var column, var row] || PurposeNames.Find(b.Purpose) is not { } purpose ? null

@@ -7,7 +7,7 @@ using Stockseat.Answers.Stock;
 
 namespace Stockseat.Answers.Measured;
 
-/// <summary>Decides a push of a diameter: it is told at once when it can't be right.</summary>
+/// <summary>Decides a push of a diameter. A diameter that can't be right is refused at once.</summary>
 internal static class MeasuredDecision
 {
     public static EntryBody Decide(MeasureAsk ask, Situation situation, DateTimeOffset at)
@@ -49,7 +49,7 @@ internal static class MeasuredDecision
         };
     }
 
-    /// <summary>A refusal with what the push says.</summary>
+    /// <summary>A refusal with the values of the push.</summary>
     internal static RefusalBody Refuse(MeasureAsk ask, Refusal refusal, FixtureState? state) => ask.Refuse(refusal, state) with
     {
         Readings = ask.ReadingsMetres,
@@ -84,7 +84,9 @@ internal static class MeasuredDecision
             ?? (state.InForce is { } revision ? Fit.Judge(revision, diameter, Purpose.Pick, out _) : null);
     }
 
-    /// <summary>Readings may spread by what the gauge agrees within and, since the stock is turned between them, by what the lot may be out of round.</summary>
+    /// <summary>
+    /// Readings may spread by the agreement of the gauge plus, since the stock is turned between them, by how far the lot may be out of round.
+    /// </summary>
     private static Refusal? Disagreement(MeasureAsk ask, GaugeTerms terms, double? outOfRound)
     {
         var spread = Spread(ask);
@@ -118,7 +120,7 @@ internal static class MeasuredDecision
         return far.Length == 2 && Math.Abs(readings[far[0]] - median) - Math.Abs(readings[far[1]] - median) > Rounding.Metres ? far[0] : null;
     }
 
-    /// <summary>Without the noise of a subtraction.</summary>
+    /// <summary>The spread, rounded so that the noise of a subtraction does not show.</summary>
     private static double Spread(MeasureAsk ask) => Math.Round(ask.ReadingsMetres.Max() - ask.ReadingsMetres.Min(), 12);
 
     /// <summary>The mean; rounding never takes it outside its readings.</summary>

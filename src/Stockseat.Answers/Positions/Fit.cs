@@ -7,15 +7,15 @@ using Stockseat.Seating.Seats;
 
 namespace Stockseat.Answers.Positions;
 
-/// <summary>Whether a revision holds stock of a diameter, and where its centre goes.</summary>
+/// <summary>Whether a revision holds stock of a diameter, and where the centre of that stock goes.</summary>
 public static class Fit
 {
     /// <summary>Judges a diameter against the envelope.</summary>
     /// <param name="revision">The revision; prepared.</param>
     /// <param name="diameterMetres">The diameter in metres, above 0.</param>
-    /// <param name="purpose">What the stock is wanted for.</param>
-    /// <param name="placed">Where it goes.</param>
-    /// <returns>Null, or why not.</returns>
+    /// <param name="purpose">The purpose for which the stock is asked for.</param>
+    /// <param name="placed">Where the stock goes.</param>
+    /// <returns>Null, or why it is refused.</returns>
     public static Refusal? Judge(Revision revision, double diameterMetres, Purpose purpose, out SeatedStock placed)
     {
         placed = default;
@@ -36,7 +36,7 @@ public static class Fit
         return null;
     }
 
-    /// <summary>The stand-off of a purpose, in metres.</summary>
+    /// <summary>The stand-off for a purpose, in metres.</summary>
     public static double StandOff(Revision revision, Purpose purpose) => purpose == Purpose.Pick ? revision.StandOffPickMetres : revision.StandOffPlaceMetres;
 
     /// <summary>Where stock goes; null when there is no seat.</summary>
@@ -46,7 +46,7 @@ public static class Fit
             ? new SeatedStock(seat, clear.Centre - revision.TaughtCentre)
             : null;
 
-    /// <summary>Why a revision holds nothing at all, as one that was adopted before its surroundings were judged; null when it holds something.</summary>
+    /// <summary>Why a revision holds nothing at all, such as one that was adopted before its surroundings were judged; null when it holds something.</summary>
     public static Refusal? Unusable(Revision revision) =>
         revision.Prepared.Envelopes is { Pick: null, Place: null, Violated: { } violated } ? Unusable(revision, Purpose.Pick, violated) : null;
 
@@ -79,7 +79,7 @@ public static class Fit
             ]);
     }
 
-    /// <summary>Lengths in metres, angles in degrees, mass in kilograms.</summary>
+    /// <summary>The number of a limit: lengths in metres, angles in degrees, mass in kilograms.</summary>
     private static string? Limit(EnvelopeEnd end) => end switch
     {
         { Limit: null } => null,

@@ -8,7 +8,7 @@ using Stockseat.Fixtures.Revisions;
 
 namespace Stockseat.Answers.Recheck;
 
-/// <summary>Rechecks: of those that missed the newest that refuses asks counts, else the newest.</summary>
+/// <summary>Rechecks. Of those that missed, the newest that refuses asks counts; when none refuses, the newest of all.</summary>
 internal sealed class RecheckKind : EntryKind<RecheckBody>
 {
     public override string Name => Kinds.Recheck;

@@ -6,14 +6,14 @@ namespace Stockseat.Answers.Stock;
 /// <summary>Whether a diameter belongs to a lot.</summary>
 internal static class LotFit
 {
-    /// <summary>The refusal of a lot that neither the configuration nor a description knows.</summary>
+    /// <summary>The refusal of a lot that is neither in the configuration nor described.</summary>
     public static Refusal Unknown(string lot) => Refusal.Of(Reason.LotUnknown, $"there is no lot {lot}");
 
     /// <summary>Judges a diameter against a lot.</summary>
     /// <param name="lot">The lot's name.</param>
-    /// <param name="terms">Its terms; without limits every diameter may belong.</param>
+    /// <param name="terms">What is known of the lot; without limits every diameter may belong to it.</param>
     /// <param name="diameter">The diameter in metres.</param>
-    /// <param name="what">What it is, such as "the stated diameter".</param>
+    /// <param name="what">The name of the diameter, such as "the stated diameter".</param>
     /// <returns>Null, or why it does not belong.</returns>
     public static Refusal? Judge(string lot, LotTerms terms, double diameter, string what)
     {
@@ -32,7 +32,7 @@ internal static class LotFit
             ("least_metres", LengthText.FineMetres(least)), ("greatest_metres", LengthText.FineMetres(greatest)));
     }
 
-    /// <summary>The refusal of a diameter that misses what was expected, with the slip that would explain it.</summary>
+    /// <summary>The refusal of a diameter that is not what was expected, with the slip that would explain it.</summary>
     public static Refusal Missed(string said, Slip? slip, double diameter, string what, params ReadOnlySpan<(string Name, string Value)> limits) => slip is null
         ? Refusal.Of(Reason.MeasurementOutsideLot, said, [.. limits])
         : Refusal.Of(Reason.MeasurementOutsideLot, $"{said}; {slip.Text(diameter, what)}",

@@ -104,7 +104,7 @@ internal sealed class EntryReplay(RecordedAnswers answers, AdoptedRevisions revi
             return Situation;
         }
 
-        result.Differs(new(serial, Kinds.Snapshot, $"it does not carry what holds after entry {serial - 1}: {fault}", []));
+        result.Differs(new(serial, Kinds.Snapshot, $"it does not carry what counts after entry {serial - 1}: {fault}", []));
         _carried.Add(serial, Kinds.Snapshot, null, bytes);
         return _carried.Situation(Situation.Begins);
     }

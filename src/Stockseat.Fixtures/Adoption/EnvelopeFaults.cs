@@ -3,15 +3,15 @@ using Stockseat.Fixtures.Revisions;
 namespace Stockseat.Fixtures.Adoption;
 
 /// <summary>
-/// What is wrong with a revision that reads well: stock of its own taught diameter does not fit, or it states diameters that it can't hold. Told when it is
-/// checked and when somebody wants to adopt it. One that is in force stays so: then the narrower range counts.
+/// What is wrong with a revision whose file is sound: stock of its own taught diameter does not fit, or its stated range has diameters that it can't hold.
+/// Reported when the revision is checked and when somebody wants to adopt it. A revision that is in force stays in force: then the narrower range counts.
 /// </summary>
 public static class EnvelopeFaults
 {
     /// <summary>The ends of an envelope are known to 1 µm.</summary>
     private const double Rounding = 2e-6;
 
-    /// <summary>The faults, a sentence each.</summary>
+    /// <summary>The faults, one sentence each.</summary>
     /// <param name="revision">The revision; prepared.</param>
     public static IEnumerable<string> Of(Revision revision)
     {
@@ -19,8 +19,8 @@ public static class EnvelopeFaults
         if (envelopes.Violated is { } violated)
         {
             yield return $"its own taught diameter of {Wording.Millimetres(revision.TaughtDiameterMetres)} mm does not "
-                + $"fit{(envelopes.Pick is null ? "" : " to be set down among raw stock")}: {Binding.Said(violated, revision.Around.Obstacles)}; mend the "
-                + "nest, the gripper or the limits";
+                + $"fit{(envelopes.Pick is null ? "" : " to be set down among raw stock")}: {Binding.Said(violated, revision.Around.Obstacles)}; correct "
+                + "the nest, the gripper or the limits";
         }
 
         if (envelopes.Held is not { } held || revision.Limits.DiameterMetres is not { } stated)
@@ -30,14 +30,14 @@ public static class EnvelopeFaults
 
         if (stated.From < held.Least.DiameterMetres - Rounding)
         {
-            yield return $"limits.diameter begins at {Wording.Millimetres(stated.From)} mm, and {Wording.Millimetres(held.Least.DiameterMetres)} mm is the "
-                + $"smallest that it holds: {Binding.Said(held.Least, revision.Around.Obstacles)}; state a range within";
+            yield return $"limits.diameter begins at {Wording.Millimetres(stated.From)} mm, but {Wording.Millimetres(held.Least.DiameterMetres)} mm is the "
+                + $"smallest that the fixture holds: {Binding.Said(held.Least, revision.Around.Obstacles)}; state a range that begins there or above";
         }
 
         if (stated.To > held.Greatest.DiameterMetres + Rounding)
         {
-            yield return $"limits.diameter ends at {Wording.Millimetres(stated.To)} mm, and {Wording.Millimetres(held.Greatest.DiameterMetres)} mm is the "
-                + $"largest that it holds: {Binding.Said(held.Greatest, revision.Around.Obstacles)}; state a range within";
+            yield return $"limits.diameter ends at {Wording.Millimetres(stated.To)} mm, but {Wording.Millimetres(held.Greatest.DiameterMetres)} mm is the "
+                + $"largest that the fixture holds: {Binding.Said(held.Greatest, revision.Around.Obstacles)}; state a range that ends there or below";
         }
     }
 }

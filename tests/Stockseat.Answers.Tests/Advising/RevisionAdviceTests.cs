@@ -15,7 +15,7 @@ public class RevisionAdviceTests
     {
         var advice = Assert.Single(Advice("""{ "diameter": [ "50 mm", "120 mm" ] }""", Known));
 
-        Assert.StartsWith("a radius taken for a diameter would be answered: stock of 100", advice, StringComparison.Ordinal);
+        Assert.StartsWith("a radius taken for a diameter would not be noticed: stock of 100", advice, StringComparison.Ordinal);
         Assert.Contains("to 120 mm would be taken for 50", advice, StringComparison.Ordinal);
     }
 

@@ -27,7 +27,7 @@ public sealed class TouchAdviceTests
         var finding = Assert.Single(Of(Touched(du: n => 0.1 * n.Column), frameAngle: "1 deg"));
 
         Assert.Equal("layout", finding.Where);
-        Assert.Matches(@"1\.000[6-9]\d* of the drawn pitch apart along u: 0\.[45]\d* mm over all 6", finding.Text);
+        Assert.Matches(@"pitch along u is 1\.000[6-9]\d* of the drawn one: a difference of 0\.[45]\d* mm over all 6", finding.Text);
     }
 
     [Fact]

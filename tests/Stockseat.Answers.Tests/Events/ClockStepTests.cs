@@ -21,8 +21,8 @@ public sealed class ClockStepTests
         var refused = _bench.Refused(Reason.MeasurementStale);
 
         Assert.Equal(
-            $"the clock was set back by 3600.5 s (entry {step.Serial}) after measurement {measured.Serial} of pinbed-1, so nobody knows its age; at most "
-                + $"28800 s is fresh;"
+            $"the clock was set back by 3600.5 s (entry {step.Serial}) after measurement {measured.Serial} of pinbed-1, so its age is not known; it may "
+                + "be used for at most 28800 s;"
             + " measure the stock again and ask again",
             refused.Text);
         Assert.Equal(measured.Serial, refused.Measurement);

@@ -132,7 +132,7 @@ public sealed class LocateTests
     {
         var bench = Bench.Serving(Revisions.Broken(1));
 
-        Assert.Contains("no revision file of it is valid", bench.Refused(Reason.CalibrationUnusable, 0.08).Text, StringComparison.Ordinal);
+        Assert.Contains("none of its files is valid", bench.Refused(Reason.CalibrationUnusable, 0.08).Text, StringComparison.Ordinal);
     }
 
     [Fact]

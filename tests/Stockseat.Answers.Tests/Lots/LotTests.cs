@@ -85,7 +85,7 @@ public sealed class LotTests
 
         var body = _bench.Refused(Reason.LotUnknown, Bench.Push([0.09], "B7") with { LotTerms = null });
 
-        Assert.Equal(("there is no lot B7; use a lot of the configuration, or describe it", "B7", null), (body.Text, body.Lot, body.LotTerms));
+        Assert.Equal(("there is no lot B7; use a lot that the configuration has, or describe this one", "B7", null), (body.Text, body.Lot, body.LotTerms));
         _bench.Refused(Reason.MeasurementMissing);
     }
 
@@ -161,7 +161,8 @@ public sealed class LotTests
 
     [Fact]
     public void Whether_a_stated_diameter_belongs_to_a_lot_with_only_a_name_can_not_be_known() => Assert.Equal(
-        "lot C3 states no nominal and tolerance, so whether a stated diameter belongs to it can't be known; use a lot of the configuration, or describe it",
+        "lot C3 has no nominal and no tolerance, so nobody can know whether a stated diameter belongs to it; use a lot that the configuration has, or describe "
+            + "this one",
         _bench.Refused(Reason.LotUnknown, Ask(0.0924) with { Lot = "C3", LotTerms = new() }).Text);
 
     [Fact]
@@ -208,7 +209,7 @@ public sealed class LotTests
     {
         var body = _bench.Refused(Reason.ValueMalformed, Describe("A1077", Round) with { Configured = true });
 
-        Assert.Equal("lot A1077 is one of the configuration; change it there, under Lots, and start the service again", body.Text);
+        Assert.Equal("lot A1077 is described in the configuration; change it there, under Lots, and restart the service", body.Text);
         Assert.Equal(("A1077", Round), (body.Lot, body.LotTerms));
         Assert.Empty(_bench.Situation.Lots);
     }

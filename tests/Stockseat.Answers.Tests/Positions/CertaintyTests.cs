@@ -5,6 +5,7 @@ using Stockseat.Answers.Positions;
 using Stockseat.Answers.Reasons;
 using Stockseat.Answers.State;
 using Stockseat.Answers.Stock;
+using Stockseat.Answers.Tests.Published;
 using Stockseat.Answers.Tests.Support;
 using Stockseat.Answers.Verbs;
 using Stockseat.Seating.Uncertainty;
@@ -102,9 +103,21 @@ public class CertaintyTests
             Certainty.Diameter(revision, From(4) with { Limits = Caliper with { Repeatability = 1e-5 } })!.Value.Repeatability!.Value.Standard, 1e-15);
     }
 
-    /// <summary>
-    /// Readings that no gauge with limits judges may lie far apart. Then their own standard deviation is used: it is never ignored.
-    /// </summary>
+    /// <summary>The guide's temperatures pushed as readings, a degree as a millimetre.</summary>
+    [Fact]
+    public void The_guides_twenty_readings_have_the_published_deviation_and_that_of_their_mean()
+    {
+        var bench = Bench.Serving(Revisions.Good(extra: Known));
+        bench.Do(Bench.Push([.. GuideTemperatures.Values.Select(t => t / 1000)], agreement: null));
+
+        var from = bench.Situation.Find("pinbed-1")!.Measurement!.From!;
+        var mean = Certainty.Diameter(bench.Situation.Find("pinbed-1")!.InForce!, from)!.Value.Repeatability!.Value;
+
+        Assert.Equal(GuideTemperatures.Printed.Deviation, 1000 * from.Deviation!.Value, 0.005);
+        Assert.Equal(GuideTemperatures.Printed.OfMean, 1000 * mean.Standard, 0.005);
+    }
+
+    /// <summary>Readings that no gauge with limits judges may lie far apart: what they say themselves of their mean is not less than nothing.</summary>
     [Fact]
     public void The_spread_of_readings_counts_where_no_gauge_states_its_limits()
     {

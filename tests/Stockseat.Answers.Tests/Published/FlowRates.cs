@@ -1,8 +1,8 @@
 namespace Stockseat.Answers.Tests.Published;
 
 /// <summary>
-/// NIST/SEMATECH e-Handbook of Statistical Methods, 6.3.2.2, "Individuals Control Charts": flow rates of ten batches. A work of the
-/// United States government, in the public domain. From memory.
+/// NIST/SEMATECH e-Handbook of Statistical Methods, section 6.3.2.2, "Individuals Control Charts" (www.itl.nist.gov/div898/handbook): flow rates of ten
+/// batches. A work of the United States government, in the public domain. From memory; that the limits follow from the values was checked.
 /// </summary>
 internal static class FlowRates
 {

@@ -31,8 +31,8 @@ public sealed class LotDescriptionTests
         Assert.Null(new LotDescription { Tolerance = "h11", Plus = 0.001 }.Resolve(out var faults));
 
         Assert.Equal(
-            [(LotPart.Tolerance, "does not go together with plus or minus; state one or the other"),
-                (LotPart.Plus, "needs a minus with it, 0 when there is none"), (LotPart.Tolerance, "needs a nominal with it")],
+            [(LotPart.Tolerance, "can't be stated together with plus or minus; state one or the other"),
+                (LotPart.Plus, "needs a minus as well; state 0 when there is none"), (LotPart.Tolerance, "needs a nominal as well")],
             faults);
     }
 

@@ -13,7 +13,7 @@ public sealed class TolerancesTests
 
     [Theory]
     [MemberData(nameof(Iso286.Misprinted), MemberType = typeof(Iso286))]
-    public void A_misprint_of_a_republished_table_is_not_copied(double mm, string name, double lower) =>
+    public void A_misprint_of_one_reprint_is_not_in_our_table(double mm, string name, double lower) =>
         Assert.Equal((0, lower / 1e6), Deviations(name, mm));
 
     [Theory]
@@ -94,7 +94,7 @@ public sealed class TolerancesTests
         var fault = Tolerances.TryResolve(name, 0.05, out var limits);
 
         Assert.Equal(
-            "is no tolerance that is known here; known are h5 to h16, js5 to js16, k5 to k16 (ISO 286), EN 10060, EN 10278 h6, EN 10278 h7, EN 10278 h8, EN "
+            "is not a known tolerance; known are h5 to h16, js5 to js16, k5 to k16 (ISO 286), EN 10060, EN 10278 h6, EN 10278 h7, EN 10278 h8, EN "
             + "10278 h9, EN 10278 h10, EN 10278 h11, EN 10278 h12, BS 970 drawn, BS 970 turned, BS 970 hot rolled, ASTM A29, ASTM A29M", fault);
         Assert.Equal(default, limits);
     }
@@ -114,7 +114,8 @@ public sealed class TolerancesTests
     {
         var fault = Tolerances.TryResolve(name, mm / 1000, out _);
 
-        Assert.StartsWith($"says nothing of a nominal of {mm.ToString(System.Globalization.CultureInfo.InvariantCulture)} mm: {name} covers nominal diameters ",
+        Assert.StartsWith(
+            $"has no value for a nominal of {mm.ToString(System.Globalization.CultureInfo.InvariantCulture)} mm: {name} covers nominal diameters ",
             fault, StringComparison.Ordinal);
         Assert.Contains(covered, fault, StringComparison.Ordinal);
     }

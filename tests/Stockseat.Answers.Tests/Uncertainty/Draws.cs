@@ -7,9 +7,9 @@ using Stockseat.Seating.Uncertainty;
 namespace Stockseat.Answers.Tests.Uncertainty;
 
 /// <summary>
-/// The whole model drawn at random and seated anew each time, without any derivative: locators moved, turned and resized, lobed contours, gaps, gauges
-/// with errors.
-/// The result is where the stock is, minus where the robot goes.
+/// The whole model drawn at random and seated anew each time, without any derivative: locators that are moved, turned and resized, lobed contours, gaps,
+/// gauges that are wrong. The result of a draw is the place of the stock minus the place to which the robot goes. <see cref="MonteCarloTests"/> says what is
+/// shared with the code under test.
 /// </summary>
 internal sealed class Draws
 {
@@ -66,7 +66,7 @@ internal sealed class Draws
             + new PlanVector(lean * Draw(_known.Lean), lean * Draw(_known.Lean));
     }
 
-    /// <summary>How far the contour and a chip hold the stock off a locator.</summary>
+    /// <summary>By how much the contour and a chip keep the stock away from a locator.</summary>
     private double Gap(in Nest nest, double radius, bool first, double amplitude, double phase)
     {
         var gap = Draw(_known.Seating);

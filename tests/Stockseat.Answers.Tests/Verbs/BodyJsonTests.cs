@@ -157,7 +157,7 @@ public sealed class BodyJsonTests
     [InlineData("shiftBase", "[1000,0,0]", "shiftBase is 1000; between -1000 and 1000 m was expected")]
     [InlineData("shiftBase", "null", "shiftBase")]
     [InlineData("purpose", "\"pluck\"", "purpose is 'pluck'; pick or place was expected")]
-    [InlineData("at", "\"9999-12-31T23:59:59.999999Z\"", "at is '9999-12-31T23:59:59.999999Z', which is no instant from 1970 to 2999")]
+    [InlineData("at", "\"9999-12-31T23:59:59.999999Z\"", "at is '9999-12-31T23:59:59.999999Z', which is not an instant from 1970 to 2999")]
     [InlineData("readBack", "{\"by\":null}", "readBack has null in place of a text")]
     public void A_value_that_the_service_never_writes_is_reported(string name, string value, string fault)
     {

@@ -115,11 +115,11 @@ public sealed class VerbTableTests
         var kind = Table.KindOf(entry);
 
         Assert.Equal(Text(entry), Text(Again(entry)));
-        Assert.Contains("bytes; a body has", Assert.Throws<JsonException>(() => Table.Read(kind.Name, new byte[kind.Longest + 1])).Message,
+        Assert.Contains("bytes; a body may have at most", Assert.Throws<JsonException>(() => Table.Read(kind.Name, new byte[kind.Longest + 1])).Message,
             StringComparison.Ordinal);
         var odd = entry with { };
         odd.At = "yesterday";
-        Assert.Contains("'yesterday', which is no instant", Assert.Throws<JsonException>(() => Table.Read(kind.Name, Bytes(odd))).Message,
+        Assert.Contains("'yesterday', which is not an instant", Assert.Throws<JsonException>(() => Table.Read(kind.Name, Bytes(odd))).Message,
             StringComparison.Ordinal);
     }
 

@@ -111,10 +111,10 @@ public sealed class ChangedBodyTests : IAsyncLifetime
         var found = Replays.Of(copy.Folder);
 
         Assert.Equal(("revision-adopted", at + 1L), (found.Differences[0].Kind, found.Differences[0].Serial));
-        Assert.StartsWith("could not be computed: its content does not read back to its digest", found.Differences[0].Text, StringComparison.Ordinal);
+        Assert.StartsWith("could not be computed: its content does not give its digest", found.Differences[0].Text, StringComparison.Ordinal);
         Assert.All(
             found.Differences.Skip(1), d =>
-                Assert.Equal($"could not be computed: it rests on the revision of entry {at + 1}, which does not read back to its digest", d.Text));
+                Assert.Equal($"could not be computed: it depends on the revision of entry {at + 1}, whose values do not give its digest", d.Text));
         Assert.All(found.Differences, d => Assert.InRange(d.Serial, at + 1, next));
         var answers = Enumerable.Range(0, next).Where(i => _bodies[i].Contains("\"kind\":\"answer\"", StringComparison.Ordinal)).Select(i => i + 1L);
         Assert.Equal(answers, found.Differences.Where(d => d.Kind == "answer").Select(d => d.Serial));

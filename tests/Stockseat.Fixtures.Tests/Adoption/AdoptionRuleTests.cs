@@ -39,7 +39,7 @@ public sealed class AdoptionRuleTests
     [Fact]
     public void In_an_empty_or_missing_folder_every_number_is_unknown()
     {
-        const string Message = "revision 1 is not in the folder; there is no revision file";
+        const string Message = "revision 1 is not in the folder; it has no revision at all";
         Same(AdoptionResult.Unknown, Message, AdoptionRule.Judge(null, 1, 1, None));
         Same(AdoptionResult.Unknown, Message, AdoptionRule.Judge(new("pinbed-1", [], []), 1, null, None));
     }
@@ -58,7 +58,8 @@ public sealed class AdoptionRuleTests
     {
         var before = new string('a', 64);
         Same(AdoptionResult.Changed,
-            $"revision 4 was adopted with digest aaaaaaaaaaaa and now reads {Digest(4)[..12]}; restore it and publish revision 6",
+            $"revision 4 was adopted with digest aaaaaaaaaaaa and its file now has digest {Digest(4)[..12]}; restore the file, and publish "
+                + "the new values as revision 6",
             AdoptionRule.Judge(Folder, 4, 4, new Dictionary<int, string> { [4] = before }));
     }
 
@@ -79,7 +80,7 @@ public sealed class AdoptionRuleTests
         Assert.EndsWith("publish its values as revision 9", AdoptionRule.Judge(Folder, 2, 6, adopted).Message, StringComparison.Ordinal);
         Assert.EndsWith("publish its values as revision 8", AdoptionRule.Judge(Folder, 2, 7, None).Message, StringComparison.Ordinal);
         adopted[4] = new string('a', 64);
-        Assert.EndsWith("restore it and publish revision 9", AdoptionRule.Judge(Folder, 4, 4, adopted).Message, StringComparison.Ordinal);
+        Assert.EndsWith("publish the new values as revision 9", AdoptionRule.Judge(Folder, 4, 4, adopted).Message, StringComparison.Ordinal);
     }
 
     [Fact]

@@ -27,15 +27,17 @@ public sealed class EnvelopeFaultTests
     [InlineData("\"jawWidth\": \"24 mm\"", "\"jawWidth\": \"130 mm\"", "its own taught diameter of 80 mm does not fit: jaw")]
     [InlineData(
         "\"stroke\": [ \"35 mm\", \"116 mm\" ]", "\"stroke\": [ \"35 mm\", \"91 mm\" ]",
-        "its own taught diameter of 80 mm does not fit: the gripper's stroke, 91 mm, does not reach")]
-    [InlineData("\"stroke\": [ \"35 mm\", \"116 mm\" ]", "\"stroke\": [ \"81 mm\", \"116 mm\" ]", "the gripper's stroke, 81 mm, does not reach")]
+        "its own taught diameter of 80 mm does not fit: the gripper's stroke ends at 91 mm")]
+    [InlineData("\"stroke\": [ \"35 mm\", \"116 mm\" ]", "\"stroke\": [ \"81 mm\", \"116 mm\" ]", "the gripper's stroke ends at 81 mm")]
     [InlineData("\"pitch\": \"125 mm\"", "\"pitch\": \"81 mm\"", "its own taught diameter of 80 mm does not fit: ")]
     [InlineData(
         "\"diameter\": [ \"60 mm\", \"100 mm\" ]", "\"diameter\": [ \"55 mm\", \"100 mm\" ]",
-        "limits.diameter begins at 55 mm, and 57.282 mm is the smallest that it holds: its sensitivity would be above 2; state a range within")]
+        "limits.diameter begins at 55 mm, but 57.282 mm is the smallest that the fixture holds: its sensitivity would be above 2; state "
+            + "a range that begins there or above")]
     [InlineData(
         "\"diameter\": [ \"60 mm\", \"100 mm\" ]", "\"diameter\": [ \"60 mm\", \"105 mm\" ]",
-        "limits.diameter ends at 105 mm, and 104 mm is the largest that it holds: the gripper's stroke, 116 mm, does not reach; state a range within")]
+        "limits.diameter ends at 105 mm, but 104 mm is the largest that the fixture holds: the gripper's stroke ends at 116 mm; state a range "
+            + "that ends there or below")]
     public void A_diameter_that_does_not_fit_is_reported_with_its_numbers(string old, string @new, string said)
     {
         var revision = Repository.Good(Repository.Edit(Repository.Text(Pins), old, @new));

@@ -58,7 +58,7 @@ public sealed class CalibratorTests
                 Six.Select(
                     n => OfRack(4 - n.Column, 1 - n.Row, 80).Replace($"\"{4 - n.Column},{1 - n.Row}\"", $"\"{n.Column},{n.Row}\"", StringComparison.Ordinal))));
 
-        Assert.Contains("nest 0,0 by the touched nests lies", Assert.Single(outcome.Faults), StringComparison.Ordinal);
+        Assert.Contains("by the touched nests, nest 0,0 lies", Assert.Single(outcome.Faults), StringComparison.Ordinal);
         Assert.Null(outcome.Text);
     }
 
@@ -69,7 +69,7 @@ public sealed class CalibratorTests
             Rack, Table(
                 Six.Select(n => OfRack(4 - n.Column, n.Row, 80).Replace($"\"{4 - n.Column},{n.Row}\"", $"\"{n.Column},{n.Row}\"", StringComparison.Ordinal))));
 
-        Assert.Contains("from behind", Assert.Single(outcome.Faults), StringComparison.Ordinal);
+        Assert.Contains("points against the stated one", Assert.Single(outcome.Faults), StringComparison.Ordinal);
     }
 
     [Fact]
@@ -102,7 +102,7 @@ public sealed class CalibratorTests
     }
 
     [Theory]
-    [InlineData("one touched nest tells no direction", "0,0")]
+    [InlineData("one touched nest gives no direction", "0,0")]
     [InlineData("lie in one line", "0,0", "2,0", "4,0")]
     public void Too_few_touches_are_refused(string says, params string[] nests)
     {
@@ -113,7 +113,7 @@ public sealed class CalibratorTests
     }
 
     [Theory]
-    [InlineData("one touched nest tells no direction", 0, 0)]
+    [InlineData("one touched nest gives no direction", 0, 0)]
     [InlineData("lie in one line", 1, 2)]
     public void Masters_of_several_diameters_do_not_replace_further_nests_or_a_second_line(string says, int second, int third)
     {
@@ -143,7 +143,7 @@ public sealed class CalibratorTests
 
         Assert.Equal(["line 3", "line 5"], outcome.Faults.Select(f => f.Split(": ")[1]));
         Assert.Contains("columns 0 to 4 and rows 0 to 1", outcome.Faults[0], StringComparison.Ordinal);
-        Assert.Contains("is there twice", outcome.Faults[1], StringComparison.Ordinal);
+        Assert.Contains("appears twice", outcome.Faults[1], StringComparison.Ordinal);
     }
 
     [Fact]

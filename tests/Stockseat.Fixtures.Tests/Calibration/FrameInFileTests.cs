@@ -20,21 +20,21 @@ public sealed class FrameInFileTests
     public static TheoryData<string, string, string, string, bool> Bad => new()
     {
         { "{ \"column\": 4, \"row\": 0,", "{ \"column\": 5, \"row\": 0,", "frame.touchedNests[1]", "nest 5,0 is not in the layout", false },
-        { "{ \"column\": 4, \"row\": 0,", "{ \"column\": 0, \"row\": 0,", "frame.touchedNests[1]", "nest 0,0 is there twice", false },
+        { "{ \"column\": 4, \"row\": 0,", "{ \"column\": 0, \"row\": 0,", "frame.touchedNests[1]", "nest 0,0 appears twice", false },
         { "{ \"column\": 4, \"row\": 0,", "{ \"column\": -1, \"row\": 0,", "frame.touchedNests[1].column", "a whole number from 0 to 9999", true },
         { "{ \"column\": 4, \"row\": 0,", "{ \"row\": 0,", "frame.touchedNests[1].column", "is missing", true },
         { "{ \"column\": 4, \"row\": 0,", "{ \"column\": 4, \"row\": 0, \"w\": 1,", "frame.touchedNests[1].w", "not a key that belongs here", true },
         { "\"diameter\": \"70 mm\"", "\"diameter\": \"70\"", "frame.touchedNests[3].diameter", "it has no unit", true },
         { "\"diameter\": \"70 mm\"", "\"diameter\": \"200 mm\"", "frame.touchedNests[3]", "a master of 200 mm has no seat in this nest", false },
-        { "\"diameter\": \"70 mm\"", "\"diameter\": \"71 mm\"", "frame.touchedNests", "from its fitted place, the limit is 0.2 mm", false },
+        { "\"diameter\": \"70 mm\"", "\"diameter\": \"71 mm\"", "frame.touchedNests", "from its fitted place; the limit is 0.2 mm", false },
         { "\"residualLimit\": \"0.2 mm\"", "\"residualLimit\": \"0 mm\"", "frame.residualLimit", "above 0 m to 10 m", true },
         { "\"residualLimit\": \"0.2 mm\"", "\"originLimit\": \"0.2\"", "frame.originLimit", "it has no unit", true },
         {
             "\"residualLimit\": \"0.2 mm\"", "\"residualLimit\": \"0.2 mm\", \"seatAxis\": { \"x\": 0, \"y\": 1, \"z\": 0 }", "frame.seatAxis",
-            "is stated beside touchedNests", true
+            "follows from touchedNests", true
         },
-        { "\"z\": 1 }", "\"z\": -1 }", "frame.touchedNests", "from behind", false },
-        { "\"z\": 1 }", "\"z\": 0 }", "frame.normal", "has no length", false },
+        { "\"z\": 1 }", "\"z\": -1 }", "frame.touchedNests", "points against the stated one", false },
+        { "\"z\": 1 }", "\"z\": 0 }", "frame.normal", "has the length 0", false },
         { "\"y\": \"180.00 mm\"", "\"y\": \"181.50 mm\"", "frame.touchedNests", "from the taught origin", false },
     };
 

@@ -52,7 +52,7 @@ public sealed class MasterFitTests
         var outcome = Calibrate(Bed, Table(Four.Select(n => OfBed(n.Column, n.Row, 80))), Request() with { FitLocators = true, TouchingMetres = 1e-5 });
 
         Assert.Contains(
-            "masters of 80 mm can't tell nest.pins.spacing and nest.pins.diameter apart; touch masters of more", Assert.Single(outcome.Faults),
+            "masters of 80 mm can't tell nest.pins.spacing and nest.pins.diameter apart; touch more masters", Assert.Single(outcome.Faults),
             StringComparison.Ordinal);
         Assert.Null(outcome.Text);
     }
@@ -63,7 +63,7 @@ public sealed class MasterFitTests
         var text = Repository.Edit(Repository.Text(Bed), "\"locatorDiameter\": \"0.02 mm\",", "");
         var outcome = Calibrate(Bed, Table(Four.Select(n => OfBed(n.Column, n.Row, 80))), Request() with { FitLocators = true }, text);
 
-        Assert.Contains("state uncertainty.locatorDiameter in revision 3", Assert.Single(outcome.Faults), StringComparison.Ordinal);
+        Assert.Contains("as uncertainty.locatorDiameter in revision 3", Assert.Single(outcome.Faults), StringComparison.Ordinal);
     }
 
     [Fact]
@@ -72,7 +72,7 @@ public sealed class MasterFitTests
         const string Rollers = "rollers-3/r0002.json";
         var outcome = Calibrate(Rollers, Table("\"0,0\",80,100,200,300\n"), Request() with { FitLocators = true });
 
-        Assert.Contains("for pins and for a vee only", Assert.Single(outcome.Faults), StringComparison.Ordinal);
+        Assert.Contains("only for nest.pins and nest.vee", Assert.Single(outcome.Faults), StringComparison.Ordinal);
     }
 
     /// <summary>Tolerances so wide that they carry no information.</summary>

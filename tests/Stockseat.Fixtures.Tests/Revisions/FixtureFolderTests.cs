@@ -94,7 +94,7 @@ public sealed class FixtureFolderTests : IDisposable
         var files = Read()!.Files;
 
         Assert.Equal([true, false, false, true], files.Select(f => f.Reading.Revision is not null));
-        Assert.StartsWith($"{broken}: is no JSON", Assert.Single(files[1].Reading.Faults), StringComparison.Ordinal);
+        Assert.StartsWith($"{broken}: is not JSON", Assert.Single(files[1].Reading.Faults), StringComparison.Ordinal);
         Assert.Equal([$"{moved}: fixture", $"{moved}: revision"], files[2].Reading.Faults.Select(f => f[..f.IndexOf(": is", StringComparison.Ordinal)]));
     }
 
@@ -204,7 +204,7 @@ public sealed class FixtureFolderTests : IDisposable
         var reading = Assert.Single(Read()!.Files).Reading;
 
         Assert.Equal(isRead, reading.Revision is not null);
-        Assert.Equal(isRead ? [] : [$"{path}: has 1048577 bytes; at most 1048576 were expected"], reading.Faults);
+        Assert.Equal(isRead ? [] : [$"{path}: has 1048577 bytes; at most 1048576 are allowed"], reading.Faults);
     }
 
     [Theory]

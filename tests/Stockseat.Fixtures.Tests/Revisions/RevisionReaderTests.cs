@@ -187,7 +187,7 @@ public sealed class RevisionReaderTests
         foreach (var path in objects)
         {
             var twice = Repository.Read(Tree.WithFirstMemberTwice(root, path)).Faults;
-            Assert.EndsWith("the key is there twice; keep one", Assert.Single(twice), StringComparison.Ordinal);
+            Assert.EndsWith("the key appears twice; keep one", Assert.Single(twice), StringComparison.Ordinal);
             Assert.StartsWith($"r.json: {path}", twice[0], StringComparison.Ordinal);
 
             var changed = Tree.Parse(Repository.Text(demo));
@@ -204,8 +204,8 @@ public sealed class RevisionReaderTests
         var faults = Repository.Read(Repository.Text(Pins), "veerack-2/r0004.json", "veerack-2", 4).Faults;
 
         Assert.Equal(2, faults.Count);
-        Assert.Equal("veerack-2/r0004.json: fixture: is \"pinbed-1\"; \"veerack-2\", as its folder says, was expected", faults[0]);
-        Assert.Equal("veerack-2/r0004.json: revision: is 3; 4, as the file's name says, was expected", faults[1]);
+        Assert.Equal("veerack-2/r0004.json: fixture: is \"pinbed-1\"; \"veerack-2\", the name of its folder, was expected", faults[0]);
+        Assert.Equal("veerack-2/r0004.json: revision: is 3; 4, the number in the name of the file, was expected", faults[1]);
     }
 
     [Theory]
@@ -220,7 +220,7 @@ public sealed class RevisionReaderTests
         {
             var reading = RevisionReader.Read(bytes.AsMemory(0, length), "r.json", null, null);
             Assert.Null(reading.Revision);
-            Assert.StartsWith("r.json: is no JSON at line ", Assert.Single(reading.Faults), StringComparison.Ordinal);
+            Assert.StartsWith("r.json: is not JSON at line ", Assert.Single(reading.Faults), StringComparison.Ordinal);
         }
     }
 
@@ -237,7 +237,7 @@ public sealed class RevisionReaderTests
     [InlineData("\uFEFF\uFEFF{}")]
     [InlineData("[[[[[[[[[[[[[[[[[[[[")]
     public void A_file_that_is_not_JSON_is_reported_with_line_and_byte(string text) =>
-        Assert.Matches(@"\Ar\.json: is no JSON at line [0-9]+, byte [0-9]+: ", Assert.Single(Repository.Read(text).Faults));
+        Assert.Matches(@"\Ar\.json: is not JSON at line [0-9]+, byte [0-9]+: ", Assert.Single(Repository.Read(text).Faults));
 
     [Theory]
     [InlineData("\"by\": \"day \\ud800 setter\"")]
@@ -257,7 +257,7 @@ public sealed class RevisionReaderTests
         // "\u00e9" as Latin-1 writes it: one byte, in a value, in a key, in a comment.
         var bytes = Encoding.Latin1.GetBytes(Repository.Text(Pins).Replace(word, "\u00e9" + word, StringComparison.Ordinal));
         var fault = Assert.Single(RevisionReader.Read(bytes, "r.json", null, null).Faults);
-        Assert.StartsWith("r.json: is no UTF-8", fault, StringComparison.Ordinal);
+        Assert.StartsWith("r.json: is not UTF-8", fault, StringComparison.Ordinal);
     }
 
     [Theory]

@@ -35,7 +35,7 @@ public sealed class HeldRollTests
             {
                 var refusal = (await Support.Ledger.Soon(ledger.Writer.Append(Rolled.Ask()))).Refusal!;
                 Assert.Equal(Reason.LedgerUnavailable, refusal.Reason);
-                Assert.Contains("can't roll over now, and goes on as it is: ", refusal.Text, StringComparison.Ordinal);
+                Assert.Contains("can't roll over now, and is continued: ", refusal.Text, StringComparison.Ordinal);
                 Assert.Contains("reading ledger.db since before its newest entries", refusal.Text, StringComparison.Ordinal);
                 await ledger.Do<AnswerBody>(Support.Ledger.Locate());
             }

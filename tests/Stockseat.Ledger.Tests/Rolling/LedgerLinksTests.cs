@@ -30,7 +30,7 @@ public sealed class LedgerLinksTests
         var away = new List<string>();
 
         Assert.Empty(LedgerLinks.Check(ledger.Folder, away.Add));
-        Assert.Contains("goes on after ledger ledger-1, which ended with 3 and is not in closed", Assert.Single(away), StringComparison.Ordinal);
+        Assert.Contains("continues ledger ledger-1, which ended with 3 and is not in closed", Assert.Single(away), StringComparison.Ordinal);
     }
 
     [Fact]
@@ -41,7 +41,7 @@ public sealed class LedgerLinksTests
         ledger.Sql("DELETE FROM entry WHERE serial = (SELECT min(serial) FROM entry)");
 
         Assert.Equal("gap", ledger.Verify().Faults[0].Kind);
-        Assert.Contains("does not say that it goes on after", Assert.Single(LedgerLinks.Check(ledger.Folder, _ => { })).Text, StringComparison.Ordinal);
+        Assert.Contains("does not say that it continues", Assert.Single(LedgerLinks.Check(ledger.Folder, _ => { })).Text, StringComparison.Ordinal);
     }
 
     [Fact]
@@ -51,7 +51,7 @@ public sealed class LedgerLinksTests
         await ledger.End();
         await File.WriteAllTextAsync(Path.Combine(ledger.Folder, ClosedLedgers.Folder, "2-x.db"), "no database", TestContext.Current.CancellationToken);
 
-        Assert.Contains("2-x.db lies among the closed ledgers and can't be read", Assert.Single(LedgerLinks.Check(ledger.Folder, _ => { })).Text,
+        Assert.Contains("2-x.db is among the closed ledgers and can't be read", Assert.Single(LedgerLinks.Check(ledger.Folder, _ => { })).Text,
             StringComparison.Ordinal);
         using (var reader = LedgerReader.Open(ledger.Folder))
         {

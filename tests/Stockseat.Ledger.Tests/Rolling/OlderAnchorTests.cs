@@ -18,7 +18,7 @@ public sealed class OlderAnchorTests
 
         Assert.Empty(v.Faults);
         Assert.Contains(v.Findings, f => f.StartsWith("the anchor at entry 3 ", StringComparison.Ordinal)
-            && f.EndsWith($"after it, {v.HeadSerial - 3} entries", StringComparison.Ordinal));
+            && f.EndsWith($": only the {v.HeadSerial - 3} entries after it could be cut or replaced unnoticed", StringComparison.Ordinal));
     }
 
     [Fact]
@@ -51,7 +51,7 @@ public sealed class OlderAnchorTests
         var v = Verify(ledger, anchor);
 
         Assert.Equal((2, 0), (v.ExitCode, v.Faults.Count));
-        Assert.Contains("put it back, or hold the anchor against it where it is now", v.Unreadable, StringComparison.Ordinal);
+        Assert.Contains("put it back, or check the anchor against it where it is now", v.Unreadable, StringComparison.Ordinal);
     }
 
     [Fact]

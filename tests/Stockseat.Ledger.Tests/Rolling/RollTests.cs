@@ -111,8 +111,8 @@ public sealed class RollTests
         Directory.Delete(Path.Combine(ledger.Folder, ClosedLedgers.Folder), recursive: true);
         var refusal = await ledger.Do<RefusalBody>(Support.Ledger.Confirm(answer.Serial));
         Assert.Equal("serial-unknown", refusal.Reason);
-        Assert.Contains("it was closed away with an older ledger, and this one begins with 5", refusal.Text, StringComparison.Ordinal);
-        Assert.Contains("no answer of this ledger", (await ledger.Do<RefusalBody>(Support.Ledger.Confirm(900))).Text, StringComparison.Ordinal);
+        Assert.Contains("it is in an older ledger, which is closed, and this ledger begins with entry 5", refusal.Text, StringComparison.Ordinal);
+        Assert.Contains("not an answer of this ledger", (await ledger.Do<RefusalBody>(Support.Ledger.Confirm(900))).Text, StringComparison.Ordinal);
     }
 
     [Theory]

@@ -60,7 +60,7 @@ public sealed class SealedRollTests : IDisposable
         await _ledger.End();
 
         Assert.Empty(LedgerLinks.Check(_ledger.Folder, told.Add));
-        Assert.Contains("is sealed by another key than the ledger before it", Assert.Single(told), StringComparison.Ordinal);
+        Assert.Contains("is sealed with another key than the ledger before it", Assert.Single(told), StringComparison.Ordinal);
         Assert.Empty(_ledger.Verify(new() { RequireSeal = true }).Faults);
     }
 

@@ -62,7 +62,7 @@ public sealed class SealKeyTests : IDisposable
         path = Path.Combine(_key.Folder, path);
         _key.Write(path: path);
 
-        Assert.EndsWith("lies in the data folder: whoever copies the ledger would have it; put it elsewhere", _key.Fault(path), StringComparison.Ordinal);
+        Assert.EndsWith("is in the data folder, so whoever copies the ledger would have it; put it elsewhere", _key.Fault(path), StringComparison.Ordinal);
     }
 
     [Fact]
@@ -72,10 +72,10 @@ public sealed class SealKeyTests : IDisposable
         var real = Path.Combine(_key.Folder, "real");
         _key.Write(path: Path.Combine(real, "seal.pem"));
         Directory.CreateSymbolicLink(_key.Data, real);
-        Assert.Contains("lies in the data folder", _key.Fault(Path.Combine(real, "seal.pem")), StringComparison.Ordinal);
+        Assert.Contains("is in the data folder", _key.Fault(Path.Combine(real, "seal.pem")), StringComparison.Ordinal);
 
         File.CreateSymbolicLink(_key.Path, Path.Combine(_key.Data, "seal.pem"));
-        Assert.Contains("lies in the data folder", _key.Fault(), StringComparison.Ordinal);
+        Assert.Contains("is in the data folder", _key.Fault(), StringComparison.Ordinal);
     }
 
     [Fact]
@@ -91,7 +91,7 @@ public sealed class SealKeyTests : IDisposable
     public void Another_curve_is_refused() => Refused("nistP384", "is not on the curve P-256; make one as install/README.md shows");
 
     [Fact]
-    public void A_public_key_is_refused() => Refused("public", "is a public key, which seals nothing; name the file with the private one");
+    public void A_public_key_is_refused() => Refused("public", "is a public key, which can't seal; name the file with the private one");
 
     [Theory]
     [InlineData("rsa")]
@@ -100,13 +100,13 @@ public sealed class SealKeyTests : IDisposable
     [InlineData("empty")]
     [InlineData("text")]
     public void A_file_that_is_not_a_usable_key_is_refused(string what) =>
-        Refused(what, "is no private key on the curve P-256, in PEM and without a password: ");
+        Refused(what, "is not a private key on the curve P-256, in PEM and without a password: ");
 
     [Fact]
     public void A_file_that_is_too_large_is_refused() => Refused("large", "and no key has more than 65536");
 
     [Fact]
-    public void A_missing_key_is_refused() => Assert.Contains("seal.pem is not there; make one as install/README.md shows", _key.Fault(), StringComparison.Ordinal);
+    public void A_missing_key_is_refused() => Assert.Contains("seal.pem does not exist; make one as install/README.md shows", _key.Fault(), StringComparison.Ordinal);
 
     [Fact]
     public void A_folder_in_place_of_the_key_is_refused()

@@ -233,7 +233,7 @@ public sealed class SealingTests : IDisposable
 
         var fault = await Assert.ThrowsAsync<InvalidDataException>(() => Begin());
 
-        Assert.Contains("carries no id", fault.Message, StringComparison.Ordinal);
+        Assert.Contains("has no ledger id", fault.Message, StringComparison.Ordinal);
     }
 
     private async Task Begin(int every = 1000, KeyFile? key = null)

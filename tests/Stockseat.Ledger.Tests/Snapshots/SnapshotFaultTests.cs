@@ -52,13 +52,13 @@ public sealed class SnapshotFaultTests
         var fault = Assert.Single(copy.Verify().Faults);
 
         Assert.Equal((serial, "snapshot"), (fault.Serial, fault.Kind));
-        Assert.Contains("it carries entry 3, which no more holds", fault.Text, StringComparison.Ordinal);
+        Assert.Contains("it carries entry 3, which no longer counts", fault.Text, StringComparison.Ordinal);
     }
 
     [Theory]
-    [InlineData("\"diameter\":0.093", "\"diameter\":0.0930", "other bytes of entry")]
-    [InlineData("\"diameter\":0.093", "\"diameter\":0.095", "other bytes of entry")]
-    [InlineData("{\"v\":1,", "{ \"v\":1,", "written otherwise")]
+    [InlineData("\"diameter\":0.093", "\"diameter\":0.0930", "changed bytes of entry")]
+    [InlineData("\"diameter\":0.093", "\"diameter\":0.095", "changed bytes of entry")]
+    [InlineData("{\"v\":1,", "{ \"v\":1,", "written differently")]
     public async Task An_entry_that_a_snapshot_carries_with_other_bytes_is_named(string was, string now, string said)
     {
         using var copy = new LedgerCopy(await Make());

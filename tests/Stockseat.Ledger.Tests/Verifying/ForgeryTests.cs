@@ -49,7 +49,7 @@ public sealed class ForgeryTests
         var withAnchor = copy.Verify(new() { Anchors = [ledger.Head] });
 
         Assert.True(alone.Whole); // the README says so
-        Assert.Contains(alone.Findings, f => f.Contains("the ledger's own word for its key was taken", StringComparison.Ordinal));
+        Assert.Contains(alone.Findings, f => f.Contains("the key is the one that the ledger itself names", StringComparison.Ordinal));
         Assert.Equal(ledger.Seals.Select(s => ((long)s, "unknown-key")), withKeys.Faults.Select(f => (f.Serial, f.Kind)));
         Assert.Equal((ledger.Bodies.Count, "fork"), ((int)Assert.Single(withAnchor.Faults).Serial, withAnchor.Faults[0].Kind));
     }
@@ -85,9 +85,9 @@ public sealed class ForgeryTests
         Is("bad-seal", "signature", ("at", "2026-11-25T08:00:00.000001Z"));
         Is("bad-seal", "signature", ("signature", "AAAA"));
         Is("bad-seal", "signature", ("signature", "not base64"));
-        Is("bad-seal", "of the ledger", ("ledger", "ledger-2"));
-        Is("bad-seal", "not the entry before it", ("sealed", at - 1));
-        Is("bad-seal", "not the entry before it", ("head", new string('0', 64)));
+        Is("bad-seal", "but this is ledger", ("ledger", "ledger-2"));
+        Is("bad-seal", "not that of the entry before it", ("sealed", at - 1));
+        Is("bad-seal", "not that of the entry before it", ("head", new string('0', 64)));
         Is("bad-seal", "public key", ("publicKey", ledger.First.Public.Base64));
         Is("bad-seal", "public key", ("publicKey", "AAAA"));
         Is("unknown-key", "brought", ("key", ledger.Foreign.Public.Fingerprint));

@@ -31,7 +31,7 @@ public sealed class LongBodyTests
         Within(() => Assert.Equal("", ledger.Rows()[2].Body));
         Within(() => Assert.Contains(LedgerReview.Of(ledger.Folder, new() { Serial = 3 }, null, CancellationToken.None)!.Findings, f =>
             f.Rule == FindingRule.LedgerNotWhole && f.Serials.Contains(3)));
-        Within(() => Assert.Contains("a body has 4194304 at most", LedgerReplay.Run(ledger.Folder, new(), CancellationToken.None).Unreadable,
+        Within(() => Assert.Contains("a body may have at most 4194304", LedgerReplay.Run(ledger.Folder, new(), CancellationToken.None).Unreadable,
             StringComparison.Ordinal));
         Within(() => Assert.Contains("4194304", LedgerReplay.One(ledger.Folder, 3)!.Value.Result.Unreadable, StringComparison.Ordinal));
         Within(() => Assert.Contains(ledger.Verify(new() { Ranges = 4, Piece = 2 }).Faults, f => f is { Serial: 3, Kind: "body" }));
@@ -47,7 +47,7 @@ public sealed class LongBodyTests
         }
 
         using var longer = await Begun(BodyJson.Longest + 1);
-        Verification(longer, "it has 4194305 bytes; a body has 4194304 at most");
+        Verification(longer, "it has 4194305 bytes; a body may have at most 4194304");
         Assert.Throws<JsonException>(() => longer.Rows()[2].ReadBody());
     }
 

@@ -129,7 +129,7 @@ public sealed class DisturbedFilesTests : IDisposable
             log.SetLength(0);
         }
 
-        await Ends("was acknowledged and is no more in");
+        await Ends("was acknowledged, but is no longer in");
     }
 
     [Theory]
@@ -191,7 +191,7 @@ public sealed class DisturbedFilesTests : IDisposable
         using var other = FolderLock.Take(_ledger.Folder);
 
         Assert.Equal(Reason.LedgerUnavailable, (await Support.Ledger.Soon(writer.Append(Support.Ledger.Locate()))).Refusal!.Reason);
-        Assert.Contains("another service has it", (await Support.Ledger.Soon(writer.Ended))!.Message, StringComparison.Ordinal);
+        Assert.Contains("another service uses it", (await Support.Ledger.Soon(writer.Ended))!.Message, StringComparison.Ordinal);
     }
 
     [Theory]

@@ -33,7 +33,7 @@ public sealed class FairQueueTests : IAsyncLifetime
         var good = Ask("good");
         Assert.Equal(AskLimits.All / 4, flood.Count);
         Assert.Equal(
-            (Reason.TooBusy, $"client flood has {flood.Count} asks waiting, as many as one client may have; ask again in a second"),
+            (Reason.TooBusy, $"client flood has {flood.Count} asks waiting, which is the limit for one client; ask again in a second"),
             await Support.Ledger.Soon(Ask("flood")) is { Refusal: { } refusal } ? (refusal.Reason, refusal.Text) : default);
 
         _gate.Open();
@@ -75,7 +75,7 @@ public sealed class FairQueueTests : IAsyncLifetime
         var all = new[] { "a", "b", "c", "d" }.SelectMany(Flood).ToList();
         Assert.Equal(AskLimits.All, all.Count);
         Assert.Equal(
-            (Reason.TooBusy, $"{AskLimits.All} asks of all clients are waiting, as many as may; ask again in a second"),
+            (Reason.TooBusy, $"{AskLimits.All} asks of all clients are waiting, which is the limit; ask again in a second"),
             await Support.Ledger.Soon(Ask("e")) is { Refusal: { } refusal } ? (refusal.Reason, refusal.Text) : default);
 
         var own = _ledger.Writer.Append(_ => [new ServiceStoppedBody()]);

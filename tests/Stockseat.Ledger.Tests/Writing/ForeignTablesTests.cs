@@ -15,7 +15,7 @@ public sealed class ForeignTablesTests : IDisposable
     {
         {
             "CREATE TRIGGER quiet BEFORE INSERT ON entry BEGIN SELECT RAISE(IGNORE); END",
-            "trigger quiet does not belong into a ledger", "DROP TRIGGER quiet"
+            "trigger quiet does not belong in a ledger", "DROP TRIGGER quiet"
         },
         {
             "CREATE TRIGGER gone AFTER INSERT ON entry BEGIN DELETE FROM entry WHERE serial = new.serial; END",
@@ -24,9 +24,9 @@ public sealed class ForeignTablesTests : IDisposable
         {
             "ALTER TABLE entry RENAME TO true_entry; CREATE VIEW entry AS SELECT * FROM true_entry; "
                 + "CREATE TRIGGER into_view INSTEAD OF INSERT ON entry BEGIN SELECT 1; END",
-            "table entry is not there", ""
+            "table entry is missing", ""
         },
-        { "ALTER TABLE entry RENAME TO another", "table entry is not there", "" },
+        { "ALTER TABLE entry RENAME TO another", "table entry is missing", "" },
         { "ALTER TABLE entry RENAME COLUMN tag TO label", "table entry is not as the service makes it", "" },
         { "ALTER TABLE entry ADD COLUMN twice TEXT AS (body || body)", "table entry is not as the service makes it", "" },
         { "CREATE UNIQUE INDEX once ON entry (fixture)", "index once does not belong", "DROP INDEX once" },

@@ -101,7 +101,7 @@ public sealed class FullDiskStartTests : IDisposable
     {
         using var other = FolderLock.Take(_ledger.Folder);
 
-        Assert.Contains("another service has it", Assert.Throws<IOException>(Open).Message, StringComparison.Ordinal);
+        Assert.Contains("another service uses it", Assert.Throws<IOException>(Open).Message, StringComparison.Ordinal);
     }
 
     public void Dispose() => _ledger.Dispose();

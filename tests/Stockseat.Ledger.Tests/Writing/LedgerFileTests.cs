@@ -38,7 +38,7 @@ public sealed class LedgerFileTests
         ledger.Sql("CREATE TABLE other (a)");
         var before = File.ReadAllBytes(ledger.File);
 
-        Assert.Contains("is no ledger", Assert.Throws<InvalidDataException>(() => LedgerFile.OpenWriter(ledger.Folder)).Message, StringComparison.Ordinal);
+        Assert.Contains("is not a ledger", Assert.Throws<InvalidDataException>(() => LedgerFile.OpenWriter(ledger.Folder)).Message, StringComparison.Ordinal);
         Assert.Throws<InvalidDataException>(() => LedgerFile.OpenReader(ledger.Folder));
         Assert.Equal(before, File.ReadAllBytes(ledger.File));
     }

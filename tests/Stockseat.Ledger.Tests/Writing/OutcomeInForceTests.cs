@@ -26,7 +26,7 @@ public sealed class OutcomeInForceTests
 {
     private static readonly Caller Who = new("bench", "demo", null);
 
-    private const string Retry = ", which holds no more: ";
+    private const string Retry = ", which no longer holds: ";
 
     /// <summary>
     /// What was done with an id, what then makes the outcome void, and what the refusal says.
@@ -53,7 +53,7 @@ public sealed class OutcomeInForceTests
         ["a lot that was described anew"] = (Lot(0.09), [Lot(0.08)], Retry),
         ["a roll before another"] = (Roll("x"), [Roll("y")], Retry),
         ["a refused ask that would be answered"] = (Locate(null), [Push(0.09), Release("b")], Retry),
-        ["a refused ask that would be refused for another reason"] = (Locate(null), [Release("b")], "no measurement of bed stands"),
+        ["a refused ask that would be refused for another reason"] = (Locate(null), [Release("b")], "no measurement of bed can be used"),
         ["a refused release of who holds now"] = (Release("a"), [Hold("a")], Retry),
         ["a refused adoption of a file that is there now"] = (Adopt(4, without: true), [], Retry),
         ["a refused push before a measurement"] = (Push(5), [Push(0.09)], "5.000000 m is too large"),
@@ -112,7 +112,7 @@ public sealed class OutcomeInForceTests
 
         var refusal = await ledger.Do<RefusalBody>(lot with { Configured = true });
 
-        Assert.Contains("lot L is one of the configuration", refusal.Text, StringComparison.Ordinal);
+        Assert.Contains("lot L is described in the configuration", refusal.Text, StringComparison.Ordinal);
         Assert.Equal(0, ledger.Replay().ExitCode);
     }
 

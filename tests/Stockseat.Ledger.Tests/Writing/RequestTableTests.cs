@@ -22,10 +22,10 @@ public sealed class RequestTableTests : IDisposable
     }
 
     [Theory]
-    [InlineData("DELETE FROM request", "is not in the table")]
-    [InlineData("UPDATE request SET request = 'b'", "says of entry 3 what its body does not")]
-    [InlineData("UPDATE request SET client = 'other'", "says of entry 3 what its body does not")]
-    [InlineData("INSERT INTO request VALUES (2, 'bench', 'c')", "says of entry 2 what its body does not")]
+    [InlineData("DELETE FROM request", "is missing from the table")]
+    [InlineData("UPDATE request SET request = 'b'", "has another id for entry 3 than its body")]
+    [InlineData("UPDATE request SET client = 'other'", "has another id for entry 3 than its body")]
+    [InlineData("INSERT INTO request VALUES (2, 'bench', 'c')", "has another id for entry 2 than its body")]
     public async Task Where_the_table_disagrees_verify_says_so_and_the_writer_makes_it_again(string sql, string said)
     {
         await _ledger.Begin();

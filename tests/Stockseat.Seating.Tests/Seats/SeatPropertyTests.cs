@@ -134,15 +134,16 @@ public class SeatPropertyTests
         .Sample((nest, radius) => CanOnlyRise(nest, radius), iter: 200);
 
     /// <summary>
-    /// Row E6 of the external check set: a left half-angle of 50° and a right one of −10°, stock of 20 mm. The row expects a refusal because "the right
-    /// contact's load is negative"; by the set's own rule both loads are positive (sin 80° / sin 40° and 1), and the stock is free only upwards. So the seat
-    /// exists. That a gripper can't lift stock from under an overhang along v is for the fixture's check to refuse.
+    /// Row E6 of <see cref="Published.EdgeCases"/>: a left half-angle of 50° and a right one of −10°, stock of 20 mm. The row says "no seat", because the load
+    /// on the right contact were negative. By the rule of seat-cases.json both loads are positive (sin 80° / sin 40° and 1), and the stock can only move
+    /// upwards. So the seat exists. A gripper can't lift stock along v out from under an overhang: refusing that is the job of the fixture's check.
     /// </summary>
     [Fact]
     public void E6_UnderAnOverhang_StockIsStillHeld()
     {
-        var nest = new Nest(Locator.Face(default, 50 * Math.PI / 180), Locator.Face(default, 190 * Math.PI / 180));
-        CanOnlyRise(nest, 0.010);
+        var (left, right, diameter) = Published.EdgeCases.E6;
+        var nest = new Nest(Locator.Face(default, left * Math.PI / 180), Locator.Face(default, (180 - right) * Math.PI / 180));
+        CanOnlyRise(nest, Published.EdgeCases.Radius(diameter));
     }
 
     [Theory]

@@ -10,8 +10,8 @@ public class LobingTests
     private const double Degree = Math.PI / 180;
 
     /// <summary>
-    /// An indicator on the bisector above the stock sees the movement of the centre and the stock's own contour. With an odd number of lobes a crest at the top
-    /// has a valley at the bottom; with an even number it has a crest there.
+    /// An indicator on the bisector above the stock sees the movement of the centre and the contour at the top: with an even number of lobes a crest is
+    /// opposite a crest, with an odd number a crest is opposite a valley.
     /// </summary>
     [Theory]
     [MemberData(nameof(VeeLobing.Factors), MemberType = typeof(VeeLobing))]
@@ -40,6 +40,10 @@ public class LobingTests
         Assert.Equal(exactV, moved.V, 0.05 * amplitude);
     }
 
+    /// <summary>
+    /// A consistency check and no more: <see cref="Lobing.Worst"/> against <see cref="Lobing.Move"/>, two functions of our own. That Move is right is shown by
+    /// the tests above.
+    /// </summary>
     [Theory]
     [InlineData(60)]
     [InlineData(90)]

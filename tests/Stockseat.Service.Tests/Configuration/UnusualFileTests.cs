@@ -36,7 +36,7 @@ public sealed class UnusualFileTests : IDisposable
             large.SetLength((16 << 20) + 1);
         }
 
-        Assert.StartsWith($"{path}: has 16777217 bytes; at most 16777216 were expected",
+        Assert.StartsWith($"{path}: has 16777217 bytes; at most 16777216 are allowed",
             Assert.Single(SettingsReader.Read(new(path), new Dictionary<string, string>()).Faults), StringComparison.Ordinal);
     }
 

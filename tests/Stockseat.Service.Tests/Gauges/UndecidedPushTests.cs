@@ -26,7 +26,7 @@ public sealed class UndecidedPushTests
             () => Task.CompletedTask);
 
         Assert.StartsWith("refused tag=5 class=service reason=too-busy ", refused, StringComparison.Ordinal);
-        Assert.Contains("this push was not taken, and no measurement of pinbed-1 is used until one is", refused, StringComparison.Ordinal);
+        Assert.Contains("this push was not taken, and no measurement of pinbed-1 is used until a push is taken", refused, StringComparison.Ordinal);
         var answer = await controller.Ask("locate fixture=pinbed-1");
         Assert.StartsWith("refused class=cell reason=measurement-missing ", answer, StringComparison.Ordinal);
         Assert.Contains("too-busy", answer, StringComparison.Ordinal);

@@ -66,8 +66,8 @@ public sealed class LotTests : GrpcCase
     {
         var e = await Assert.ThrowsAsync<RpcException>(async () => await Gauge.DescribeLotAsync(new() { Lot = "D4", Tolerance = "h11", PlusMetres = 0.001 }));
         Assert.Equal(
-            "tolerance 'h11' does not go together with plus or minus; state one or the other; plus_metres needs a minus with it, 0 when there is none; "
-            + "tolerance 'h11' needs a nominal with it; mend the value", e.Status.Detail);
+            "tolerance 'h11' can't be stated together with plus or minus; state one or the other; plus_metres needs a minus as well; state 0 when there is "
+            + "none; tolerance 'h11' needs a nominal as well; correct the value", e.Status.Detail);
 
         await Refused(Gauge.DescribeLotAsync(new()), StatusCode.InvalidArgument, "KEY_MISSING");
         await Refused(Gauge.DescribeLotAsync(new() { Lot = "D 4" }), StatusCode.InvalidArgument, "VALUE_MALFORMED");

@@ -43,7 +43,7 @@ public sealed class StrangerCallTests
         }
 
         Assert.Equal(
-            (StatusCode.PermissionDenied, "no client of the configuration comes from this address; change Clients in the configuration, if it may ask",
+            (StatusCode.PermissionDenied, "no client of the configuration comes from this address; if this client may ask, change Clients in the configuration",
                 "NOT_PERMITTED", ""),
             Assert.Single(told.Distinct()));
     }

@@ -73,8 +73,8 @@ public sealed class FixtureWatchTests : IAsyncLifetime
     [Fact]
     public async Task Nothing_is_reported_again_at_each_poll()
     {
-        _folders.Is = [new("bed", [new(1, "bed/r0001.json", "ab", new(null, ["bed/r0001.json: is no JSON"]))], [])];
-        await Until(() => _log.All.Any(l => l.Contains("faulty file: bed/r0001.json: is no JSON", StringComparison.Ordinal)));
+        _folders.Is = [new("bed", [new(1, "bed/r0001.json", "ab", new(null, ["bed/r0001.json: is not JSON"]))], [])];
+        await Until(() => _log.All.Any(l => l.Contains("faulty file: bed/r0001.json: is not JSON", StringComparison.Ordinal)));
         await Until(() => _log.All.Any(l => l.Contains("answers nothing", StringComparison.Ordinal)));
         var (lines, serial) = (_log.All.Count, _writer.Serial);
         await Polls(40);
@@ -85,7 +85,7 @@ public sealed class FixtureWatchTests : IAsyncLifetime
     [Fact]
     public async Task A_faulty_file_that_an_adoption_found_first_is_recorded_too()
     {
-        var folder = new FixtureFolder("bed", [new(1, "bed/r0001.json", "ab", new(null, ["bed/r0001.json: is no JSON"]))], []);
+        var folder = new FixtureFolder("bed", [new(1, "bed/r0001.json", "ab", new(null, ["bed/r0001.json: is not JSON"]))], []);
         _folders.Is = [folder];
         var slip = new AdoptAsk(new("bench", null, null), "bed", 9) { By = "setter", Why = "a slip", Folder = folder };
         await _writer.Append(slip).Within("the refusal of an adoption");
@@ -96,7 +96,7 @@ public sealed class FixtureWatchTests : IAsyncLifetime
     public async Task A_change_that_the_ledger_did_not_take_is_offered_again_until_it_does()
     {
         Execute("CREATE TRIGGER full BEFORE INSERT ON entry BEGIN SELECT RAISE(ABORT, 'no room'); END");
-        _folders.Is = [new("bed", [new(1, "bed/r0001.json", "ab", new(null, ["bed/r0001.json: is no JSON"]))], [])];
+        _folders.Is = [new("bed", [new(1, "bed/r0001.json", "ab", new(null, ["bed/r0001.json: is not JSON"]))], [])];
         await Until(() => _log.All.Any(l => l.Contains("can't be taken yet: ledger-unavailable", StringComparison.Ordinal)));
         await Polls(10);
         Assert.Null(_writer.Situation.Find("bed"));
@@ -174,7 +174,7 @@ public sealed class FixtureWatchTests : IAsyncLifetime
             && _log.All.Any(l => l.Contains("The folder of fixture rack can be read again", StringComparison.Ordinal)));
     }
 
-    private static RevisionFile Faulty(int number) => new(number, $"r{number:0000}.json", $"{number}", new(null, [$"r{number:0000}.json: is no JSON"]));
+    private static RevisionFile Faulty(int number) => new(number, $"r{number:0000}.json", $"{number}", new(null, [$"r{number:0000}.json: is not JSON"]));
 
     private void Execute(string sql)
     {

@@ -13,12 +13,12 @@ public sealed class ReplacedFileTests : IAsyncLifetime
 
     public static TheoryData<string, byte[], string> Strange => new()
     {
-        { "NUL bytes", new byte[4096], "is no JSON" },
-        { "NUL bytes after the whole", [.. Encoding.UTF8.GetBytes(Four), 0, 0], "is no JSON" },
+        { "NUL bytes", new byte[4096], "is not JSON" },
+        { "NUL bytes after the whole", [.. Encoding.UTF8.GetBytes(Four), 0, 0], "is not JSON" },
         { "invalid UTF-8", [.. Encoding.UTF8.GetBytes(Four.Replace("bed", "b\u0001d", StringComparison.Ordinal)).Select(b => b == 1 ? (byte)0xff : b)], "" },
-        { "UTF-16", Encoding.Unicode.GetBytes(Four), "is no JSON" },
+        { "UTF-16", Encoding.Unicode.GetBytes(Four), "is not JSON" },
         { "nothing", [], "" },
-        { "2 MB", [.. Encoding.UTF8.GetBytes(Four.PadRight(2_000_000))], "has 2000000 bytes; at most 1048576 were expected" },
+        { "2 MB", [.. Encoding.UTF8.GetBytes(Four.PadRight(2_000_000))], "has 2000000 bytes; at most 1048576 are allowed" },
     };
 
     public async ValueTask InitializeAsync() => _watched = await Watched.Start();
@@ -169,7 +169,7 @@ public sealed class ReplacedFileTests : IAsyncLifetime
 
         var (three, four) = ((await _watched.List())[2], (await _watched.List())[3]);
         Assert.Equal((RevisionState.InForce, 1, 1), (three.State, three.Faults.Count, four.Faults.Count));
-        Assert.Contains("as the file's name says", four.Faults[0], StringComparison.Ordinal);
+        Assert.Contains("the number in the name of the file", four.Faults[0], StringComparison.Ordinal);
         await Serves("3");
         await SameAfterRestart();
 
@@ -184,7 +184,7 @@ public sealed class ReplacedFileTests : IAsyncLifetime
         Swap(_watched.Folder(), _watched.Folder("rollers-3"));
         await _watched.Until(async () => (await _watched.Shown())!.Faults.Count > 0 && (await _watched.Shown("rollers-3"))!.Faults.Count > 0, "faults of both");
 
-        Assert.All((await _watched.Shown())!.Faults, f => Assert.Contains("as its folder says", f, StringComparison.Ordinal));
+        Assert.All((await _watched.Shown())!.Faults, f => Assert.Contains("the name of its folder", f, StringComparison.Ordinal));
         await Serves("3");
         await Serves("2", "rollers-3");
         await SameAfterRestart();

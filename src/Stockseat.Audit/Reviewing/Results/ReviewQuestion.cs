@@ -9,7 +9,7 @@ public sealed record ReviewQuestion
     /// <summary>How long after it, unless stated.</summary>
     public static readonly TimeSpan UsualAfter = TimeSpan.FromMinutes(2);
 
-    /// <summary>How far a shift may move without a word of other stock, in metres, unless stated.</summary>
+    /// <summary>How far a shift may move with no entry that speaks of other stock, in metres, unless stated. Our own choice, without a source.</summary>
     public const double UsualJumpMetres = 0.001;
 
     /// <summary>The instant; null: that of <see cref="Serial"/>.</summary>

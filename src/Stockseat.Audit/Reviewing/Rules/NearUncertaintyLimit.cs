@@ -11,7 +11,9 @@ namespace Stockseat.Audit.Reviewing.Rules;
 /// <summary>Answers whose expanded uncertainty is nearly as large as their revision allows.</summary>
 internal sealed class NearUncertaintyLimit : IFindingRule
 {
-    /// <summary>From which part of the limit on: what is left is then less than what a larger diameter or a gauge's next service may add.</summary>
+    /// <summary>
+    /// From this part of the limit on an answer is named: a larger diameter or the gauge's next service may use up the rest. Our own choice, without a source.
+    /// </summary>
     private const double Part = 0.9;
 
     public IEnumerable<ReviewFinding> Find(ReviewFacts facts) =>

@@ -14,7 +14,8 @@ namespace Stockseat.Audit.Reviewing.Rules;
 internal sealed class ShiftJump : IFindingRule
 {
     /// <summary>
-    /// How near to a slip's factor the ratio of two diameters is one: both stocks may be off by a hundredth, as where a slip of one is judged.
+    /// How near the ratio of two diameters has to be to the factor of a slip: each of the two stocks may differ by a hundredth, as where a single diameter is
+    /// judged. Our own choice, without a source.
     /// </summary>
     private const double Near = 0.02;
 
