@@ -17,9 +17,11 @@ namespace Stockseat.Service.Lines;
 /// <summary>Turns a line into a reply: always one, at once.</summary>
 public sealed class LineConversation(IAnswerer answerer, Client client, Caller caller, TimeProvider time, ReadingPorts? ports = null)
 {
+    private static readonly string[] Verbs = ["hello", "measured", "locate", "confirm", "emptied", "status", "help", "bye"];
+
     private static readonly string[] Help =
     [
-        "verbs=hello,measured,locate,confirm,emptied,status,help,bye",
+        $"verbs={string.Join(',', Verbs)}",
         "measured=fixture,diameter,diameters,gauge,lot",
         "locate=fixture,diameter,lot,nominal,within,purpose,nest",
         $"confirm=serial,{string.Join(',', AnswerBody.Numbers)}",
@@ -70,7 +72,7 @@ public sealed class LineConversation(IAnswerer answerer, Client client, Caller c
                 return ask is not null && values.Fault is null
                     ? Answered(request, await answerer.Ask(client.Permit(ask)))
                     : NoRequest(request, values.Fault is { } fault ? Doubtful(ask, fault)
-                        : Refusal.Of(Reason.VerbUnknown, $"'{Refusal.Shown(request.Verb)}' is no verb"));
+                        : Refusal.Of(Reason.VerbUnknown, $"'{Refusal.Shown(request.Verb)}' is not a verb{Meant(request.Verb)}"));
         }
     }
 
@@ -86,6 +88,8 @@ public sealed class LineConversation(IAnswerer answerer, Client client, Caller c
         ask is MeasureAsk or EmptiedAsk && NameText.MayBeFixture(ask.Fixture)
             ? answerer.Doubt(client.Permit(ask is MeasureAsk push ? push with { ReadingsMetres = [] } : ask), refusal)
             : refusal;
+
+    private static string Meant(string verb) => NearestWord.Of(verb, Verbs) is [var meant] ? $", perhaps '{meant}' was meant" : "";
 
     private LineReply NoRequest(LineRequest request, Refusal refusal)
     {
