@@ -137,7 +137,16 @@ public abstract class ConfigurationTests(Build build) : OnBothBuilds(build)
 
         var run = (await Program.RunWith([("TMPDIR", temporary.FullName), ("TEMP", temporary.FullName)], "tour")).Exits(0);
 
-        Assert.EndsWith("All went as it should.", run.Out.TrimEnd(), StringComparison.Ordinal);
+        Assert.Contains("All went as it should.", run.Out, StringComparison.Ordinal);
+        Assert.All(
+            [
+                "can injure and destroy", "not a safety function", "at reduced speed, with people clear", "Add the shift to the taught origin, never to an "
+                    + "origin",
+                "stop and call; never reuse the last shift", "approach points, the chuck's grip, payload and tipping", "an enabling device",
+                "void after any adoption", "ISO 10218-1 and -2:2025, ANSI/A3 R15.06-2025 and ISO 12100",
+            ],
+            caution => Assert.Contains(caution, run.Out, StringComparison.Ordinal));
+        Assert.EndsWith("Local codes and licensed practice come first.", run.Out.TrimEnd(), StringComparison.Ordinal);
         Assert.Empty(run.Err);
         Assert.Empty(temporary.EnumerateFileSystemInfos("stockseat-*"));
     }

@@ -1,4 +1,5 @@
 using System.Text;
+using Stockseat.Answers.Cautions;
 using Stockseat.Answers.Reasons;
 
 namespace Stockseat.Answers.Tests.Reasons;
@@ -8,16 +9,19 @@ public sealed class ReasonPage
 {
     private const string Switch = "STOCKSEAT_WRITE_PAGES";
 
-    private const string Intro = """
+    private static readonly string Intro = $"""
         # Reasons
 
         Made from the service's own list by a test; DEVELOPERS.md says how.
 
         Why an ask or a push is refused: one closed list, the same in lines, over gRPC, on the command line and in the ledger. The numbers never
         change and are never used again; a reason that comes later gets the next one, so treat one that you don't know as a refusal too. Some are
-        kept for what comes later and are not given yet. The class says who can mend it: `request` (whoever wrote the request), `cell` (somebody
-        at the fixture: measure, adopt, …), `service` (ask again later). A refusal carries no coordinate, no default and no last value: stop, and
-        never reuse the last shift.
+        reserved for later and are not given yet. The class says who can put it right: `request` (whoever wrote the request), `cell` (somebody
+        at the fixture: measure, adopt, …), `service` (ask again later). A refusal carries no coordinate, no default and no last value.
+
+        > **Cautions.** {Caution.Motion} {Caution.NotSafety("Stockseat")}
+        > {Caution.NoAnswer}
+        > {Caution.Local}
 
         Lines and the ledger have the name in lower-kebab case; gRPC has it as the `reason` of `google.rpc.ErrorInfo`, domain `stockseat`. The exit
         code is the command line's.
