@@ -42,7 +42,7 @@ public sealed class QuietDayTests
             StringComparison.Ordinal);
         Assert.Contains($"for bed answer {last.Serial} of ", summary[1], StringComparison.Ordinal);
         Assert.Equal(
-            "What the record is worth: the entries shown follow one from the other, the whole ledger (22 entries) was verified without a fault and carries no "
+            "How far this record can be trusted: the hashes of the entries shown fit together, the whole ledger (22 entries) was verified without a fault and carries no "
                 + "seal, so whoever can write it could have forged it, and all 22 entries that follow from others came out the same when computed again.",
                 summary[^1]);
     }

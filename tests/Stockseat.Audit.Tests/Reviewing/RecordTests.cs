@@ -21,7 +21,7 @@ public sealed class RecordTests
             "Around 08:00:20 UTC on 2026-11-25: The entries shown do not follow one from the other: entry 3 does not follow from entry 2.", review.Summary[0]);
         Assert.StartsWith("At 08:00:20 UTC controller press-cell read back 0.000 mm as \"by\" of answer 3", review.Summary[1], StringComparison.Ordinal);
         Assert.StartsWith(
-            "What the record is worth: the entries shown do not follow one from the other, the whole ledger was not verified, and all ", review.Summary[^1],
+            "How far this record can be trusted: the hashes of the entries shown do not fit together, the whole ledger was not verified, and all ", review.Summary[^1],
             StringComparison.Ordinal);
     }
 
@@ -55,7 +55,7 @@ public sealed class RecordTests
 
         Assert.Empty(review.Findings);
         Assert.Equal(
-            "What the record is worth: the entries shown follow one from the other, the whole ledger could not be verified (entry 4 is of version 2), and "
+            "How far this record can be trusted: the hashes of the entries shown fit together, the whole ledger could not be verified (entry 4 is of version 2), and "
                 + "nothing in it was computed again; some could not be computed again (entry 4 is of version 2). One more entry of these minutes is not shown.",
                 review.Summary[^1]);
     }

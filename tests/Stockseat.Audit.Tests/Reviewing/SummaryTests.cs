@@ -21,7 +21,7 @@ public sealed class SummaryTests
                 "At 08:00:50 UTC the last answer was: for bed answer 4 of 08:00:20 UTC to controller press-cell, a pick with 82.000 mm of measurement 3 of "
                     + $"lot A, revision 1, shift bx 0.000, by 1.309, bz 0.000 mm, not confirmed (a confirmation was refused, entry {refused.Serial}).",
                 $"Besides: a controller was refused and got no answer after (entry {held.Serial}).",
-                "What the record is worth: the entries shown follow one from the other, the whole ledger (7 entries) was verified without a fault and carries "
+                "How far this record can be trusted: the hashes of the entries shown fit together, the whole ledger (7 entries) was verified without a fault and carries "
                     + "no seal, so whoever can write it could have forged it, and all 7 entries that follow from others came out the same when computed again.",
             ],
             day.Review().Summary);
