@@ -56,7 +56,7 @@ public sealed class GapDiagramTests
     {
         var page = new Page(GapDiagram.Draw(Plans.Drawn("one nest alone")));
 
-        Assert.Contains("no gap: nothing is stated beside the stock", page.Texts);
+        Assert.Contains("no gap: the revision states nothing beside the stock", page.Texts);
         Assert.Empty(Page.In(page.Group("curve"), "polyline"));
     }
 
@@ -67,7 +67,7 @@ public sealed class GapDiagramTests
         var page = new Page(GapDiagram.Draw(drawn));
 
         Assert.Null(drawn.Envelope);
-        Assert.Contains("No diameter holds: not even the taught one.", page.Texts);
+        Assert.Contains("No diameter is allowed, not even the taught one.", page.Texts);
         Assert.Contains(page.Texts, t => t.StartsWith("80 mm: gap of 50 mm, stock to stock of nest ", StringComparison.Ordinal));
     }
 

@@ -104,7 +104,7 @@ public class ReviewReportTests
             rows[0]);
         Assert.Equal(
             [
-                "1047 14:04:50.845 findings 1, 2, 4", "robot-4 pinbed-1 pick 0,0", "88.120 stated by client", "3", "0.000", "+5.578", "0.000", "0.000", "0.187",
+                "1047 14:04:50.845 findings 1, 2, 4", "robot-4 pinbed-1 pick 0,0", "88.120 stated by the client", "3", "0.000", "+5.578", "0.000", "0.000", "0.187",
                 "", "refused: 1048 NEVER",
             ], rows[1]);
     }
@@ -127,7 +127,7 @@ public class ReviewReportTests
 
         Assert.Equal(11, rows.Length);
         Assert.Equal(["the instant, 14:05:12.345"], rows[8]);
-        Assert.Equal("the nests were emptied or refilled: the measurement before is void", rows[3][5]);
+        Assert.Equal("the nests were emptied or refilled: the measurement before this is void", rows[3][5]);
         Assert.Equal(Convert.ToHexStringLower(Ten.Entries[3].Row.Hash)[..12], rows[3][6]);
     }
 
@@ -209,10 +209,10 @@ public class ReviewReportTests
             }).Told("evidence");
 
         Assert.Contains(
-            "whole: 88123 entries up to 88123, no fault seals 12 good seals, up to entry 88116, key key1 note unsealed tail: 7 entries", told,
+            "intact: 88123 entries up to 88123, no fault seals 12 good seals, up to entry 88116, key key1 note unsealed tail: 7 entries", told,
             StringComparison.Ordinal);
         Assert.Contains("NOT AS THEY WERE WRITTEN: entry 1044 is missing", broken, StringComparison.Ordinal);
-        Assert.Contains("NOT WHOLE: 1 fault in 88123 entries fault entry 1044: entry 1044 is missing seals no good seal", broken, StringComparison.Ordinal);
+        Assert.Contains("NOT INTACT: 1 fault in 88123 entries fault entry 1044: entry 1044 is missing seals no good seal", broken, StringComparison.Ordinal);
     }
 
     [Fact]
@@ -230,7 +230,7 @@ public class ReviewReportTests
     {
         var report = new ReadReport(Ten, by: "Maintenance 1");
 
-        Assert.Contains("This report is no release to restart.", report.Told("cautions"), StringComparison.Ordinal);
+        Assert.Contains("This report is not a release to restart.", report.Told("cautions"), StringComparison.Ordinal);
         Assert.Matches(@"^Made 2026-03-12 15:05:12 UTC\+00:00 by Maintenance 1 with Stockseat \d+\.\d+\.\d+", ReadReport.Words(report.Body.Element("footer")!));
     }
 }
