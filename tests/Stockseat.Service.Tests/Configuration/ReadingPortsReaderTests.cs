@@ -37,7 +37,7 @@ public sealed class ReadingPortsReaderTests : IDisposable
         { """{ "From": [] }""", "ReadingPorts[0].From: is []", true },
         { """{ "Pattern": null }""", "ReadingPorts[0].Pattern: is missing", true },
         { """{ "Pattern": "[0-9]+" }""", "ReadingPorts[0].Pattern: \"[0-9]+\" has no group reading", true },
-        { """{ "Pattern": "(?<reading>[0-9]+" }""", "ReadingPorts[0].Pattern: \"(?<reading>[0-9]+\" is no regular expression", false },
+        { """{ "Pattern": "(?<reading>[0-9]+" }""", "ReadingPorts[0].Pattern: \"(?<reading>[0-9]+\" is not a regular expression", false },
         { """{ "Pattern": "(?<reading>[0-9]+)(?<x>y)" }""", "has a group x", false },
         { """{ "Unit": "yd" }""", "ReadingPorts[0].Unit: is \"yd\"", true },
         { """{ "Gauge": "bare", "Readings": 1 }""", "ReadingPorts[0].Unit: is missing", false },

@@ -22,9 +22,9 @@ public class LineRequestTests : IDisposable
     {
         { "", Reason.RequestMalformed, "empty" },
         { "   ", Reason.RequestMalformed, "empty" },
-        { "locate fixture", Reason.RequestMalformed, "'fixture' is no key=value" },
-        { "locate fixture=a stray nest=0,0", Reason.RequestMalformed, "'stray' is no key=value" },
-        { "locate =a", Reason.RequestMalformed, "is no key=value" },
+        { "locate fixture", Reason.RequestMalformed, "'fixture' is not key=value" },
+        { "locate fixture=a stray nest=0,0", Reason.RequestMalformed, "'stray' is not key=value" },
+        { "locate =a", Reason.RequestMalformed, "is not key=value" },
         { "locate fixture=\"a", Reason.RequestMalformed, "not closed" },
         { "locate fixture=\"", Reason.RequestMalformed, "not closed" },
         { "locate fixture=\"a\"b", Reason.RequestMalformed, "follows the closing quote" },

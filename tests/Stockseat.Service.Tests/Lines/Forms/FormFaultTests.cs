@@ -151,7 +151,7 @@ public sealed class FormFaultTests : IDisposable
 
     [Fact]
     public void A_name_that_no_client_could_write_is_a_fault() =>
-        Assert.Contains("is no form's name", Assert.Single(Read("a b", Entry("f", "")).Faults), StringComparison.Ordinal);
+        Assert.Contains("is not a form's name", Assert.Single(Read("a b", Entry("f", "")).Faults), StringComparison.Ordinal);
 
     public void Dispose() => Directory.Delete(_folder, recursive: true);
 
