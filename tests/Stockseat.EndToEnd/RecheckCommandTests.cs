@@ -92,6 +92,8 @@ public abstract class RecheckCommandTests(Build build) : OnBothBuilds(build)
         Assert.Contains("pinbed-1: rechecks", words);
         Assert.Contains("along the seat axis, in mm", words);
         Assert.Contains("upper +0.053", words);
+        Assert.Contains(words, w => w.EndsWith("Local codes and licensed practice come first.", StringComparison.Ordinal));
+        Assert.DoesNotContain(words, w => w.EndsWith('…'));
         var lines = (await service.Ask([.. trend, "--last", "3", "--json"])).Exits(0).Lines;
         Assert.Equal(3, lines.Count);
         Assert.Equal("passed", lines[0].GetProperty("verdict").GetString());

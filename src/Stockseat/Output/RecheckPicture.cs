@@ -24,8 +24,8 @@ internal static class RecheckPicture
             "Beyond control limits: something has changed; find out what. Missed: the length of the miss, out of the plan too, is above limits.recheck, or "
                 + "above U where no limit is stated.",
             "Different masters and nests in one chart add their own differences. A recheck is an aid to judgement.",
-            $"{Caution.Motion} {Caution.NotSafety("A recheck")} {Caution.First} {Caution.NoAnswer}",
-            $"{Caution.Touching} {Caution.Printed} {Caution.Local}",
+            $"{Caution.Motion} {Caution.NotSafety("A recheck")}",
+            $"{Caution.Touching} {Caution.Local}",
         ];
         return RunSheet.Draw(
             title, under, notes,
