@@ -113,7 +113,7 @@ internal sealed class ReadingPortsReader(
         if (listens == connects)
         {
             section.Faults.Add(section.At("Listen"),
-                $"and Connect are {(listens ? "both" : "both not")} stated; one of them was expected: Listen for a gauge that connects to the service, "
+                $"and Connect are both {(listens ? "stated" : "missing")}; one of them was expected: Listen for a gauge that connects to the service, "
                 + $"Connect for a gauge to which the service connects");
         }
 

@@ -41,8 +41,7 @@ public static class GapDiagram
         if (curve.Points.All(p => p.Gap is null))
         {
             svg.Text(
-                new(plot.Area.X + (plot.Area.Width / 2), plot.Area.Y + (plot.Area.Height / 2)), "no gap: the revision states nothing beside the "
-                    + "stock", 4, "middle",
+                new(plot.Area.X + (plot.Area.Width / 2), plot.Area.Y + (plot.Area.Height / 2)), "no gap: nothing is stated beside the stock", 4, "middle",
                 halo: true);
         }
     }

@@ -87,7 +87,8 @@ public sealed class ServiceRuleTests
         var found = day.Review().One(FindingRule.Restart, 4, 5);
 
         found.Says(
-            $"the service before it did not stop cleanly, and its last entry is 3; its last answer is {answer.Serial} of 08:00:10 UTC to controller press-cell.");
+            $"the service before it did not stop cleanly, and its last entry is 3; its last answer is {answer.Serial} of 08:00:10 UTC to controller "
+                + $"press-cell.");
         Assert.Contains("may not have arrived", found.Why, StringComparison.Ordinal);
     }
 

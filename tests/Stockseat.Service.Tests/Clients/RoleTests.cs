@@ -49,7 +49,7 @@ public class RoleTests
         var entries = new LedgerService.LedgerServiceClient(bench.Channel).ListEntries(new() { After = -1 }).Entries;
 
         Assert.Equal(
-            "refused tag=7 class=request reason=not-permitted text=\"measured needs the role measure, which client robot has not; change Clients in the "
+            "refused tag=7 class=request reason=not-permitted text=\"measured needs the role measure, which client robot does not have; change Clients in the "
             + "configuration, if it may ask\"", reply);
         var entry = Assert.Single(entries);
         Assert.Equal(("refusal", "robot", "7"), (entry.Kind, entry.Client, entry.Tag));

@@ -55,7 +55,7 @@ public sealed class AddressTextTests : IDisposable
     [InlineData("127.0.0.0/33", "after the / a prefix from 0 to 32 was expected")]
     [InlineData("127.0.0.0/08", "after the / a prefix from 0 to 32 was expected")]
     [InlineData("127.0.0.0/8/8", "after the / a prefix from 0 to 32 was expected")]
-    [InlineData("::1/129", "a prefix from 0 to 128 follows the /")]
+    [InlineData("::1/129", "after the / a prefix from 0 to 128 was expected")]
     [InlineData("::ffff:192.0.2.0/120", "::ffff:192.0.2.0 is IPv4 in IPv6; write 192.0.2.0")]
     [InlineData("fe80::1%eth0", "has a zone")]
     [InlineData("[::1]", "is not an address")]

@@ -54,7 +54,7 @@ public sealed class FixtureWatchTests : IAsyncLifetime
         _folders.Fault = null;
         await Until(() => _log.All.Any(l => l.Contains("can be listed again", StringComparison.Ordinal)));
         Assert.Equal(["Fixture bed is new", "Fixture bed refuses all asks", "The fixtures' folder", "The fixtures' folder"],
-            _log.All.Select(l => l[..Math.Min(l.Length, l.Contains("answers", StringComparison.Ordinal) ? 27 : l[0] == 'T' ? 20 : 99)]));
+            _log.All.Select(l => l[..Math.Min(l.Length, l.Contains("refuses all asks", StringComparison.Ordinal) ? 28 : l[0] == 'T' ? 20 : 99)]));
     }
 
     [Fact]

@@ -56,7 +56,7 @@ public sealed class GapDiagramTests
     {
         var page = new Page(GapDiagram.Draw(Plans.Drawn("one nest alone")));
 
-        Assert.Contains("no gap: the revision states nothing beside the stock", page.Texts);
+        Assert.Contains("no gap: nothing is stated beside the stock", page.Texts);
         Assert.Empty(Page.In(page.Group("curve"), "polyline"));
     }
 

@@ -104,7 +104,8 @@ public class ReviewReportTests
             rows[0]);
         Assert.Equal(
             [
-                "1047 14:04:50.845 findings 1, 2, 4", "robot-4 pinbed-1 pick 0,0", "88.120 stated by the client", "3", "0.000", "+5.578", "0.000", "0.000", "0.187",
+                "1047 14:04:50.845 findings 1, 2, 4", "robot-4 pinbed-1 pick 0,0", "88.120 stated by the "
+                    + "client", "3", "0.000", "+5.578", "0.000", "0.000", "0.187",
                 "", "refused: 1048 NEVER",
             ], rows[1]);
     }
@@ -138,7 +139,7 @@ public class ReviewReportTests
 
         Assert.StartsWith("B: 88.12 mm, served last before the instant (entry 1047, 14:04:50.845).", caption, StringComparison.Ordinal);
         Assert.Contains(
-            "A: 95.46 mm, the MEASURED diameter that stood at the instant (entry 1045) and was not the one served. From B to A the centre lies apart by 4.5 mm",
+            "A: 95.46 mm, the MEASURED diameter that stood at the instant (entry 1045) and was not the one served. From B to A the centre differs by 4.5 mm",
             caption, StringComparison.Ordinal);
     }
 
@@ -159,7 +160,7 @@ public class ReviewReportTests
     {
         var report = new ReadReport(Ten with { Adoptions = [] });
 
-        Assert.Contains("It can't be drawn: the entry that adopted revision 3 was not found.", report.Told("nests"), StringComparison.Ordinal);
+        Assert.Contains("This nest can't be drawn: the entry that adopted revision 3 was not found.", report.Told("nests"), StringComparison.Ordinal);
         Assert.Empty(report.Section("nests").Descendants("svg"));
     }
 
@@ -169,7 +170,7 @@ public class ReviewReportTests
         var report = new ReadReport(SampleReviews.None(Repository.Fixtures));
 
         Assert.Contains("The ledger has no entry in these minutes.", report.Told("summary"), StringComparison.Ordinal);
-        Assert.Contains("There is none in these minutes.", report.Told("entries"), StringComparison.Ordinal);
+        Assert.Contains("There are no entries in these minutes.", report.Told("entries"), StringComparison.Ordinal);
         Assert.Empty(report.Root.Descendants("table"));
     }
 
