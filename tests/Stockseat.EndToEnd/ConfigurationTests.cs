@@ -63,7 +63,7 @@ public abstract class ConfigurationTests(Build build) : OnBothBuilds(build)
 
     [Theory]
     [InlineData("short", "ok 17 6 yes 0 8213 0 end", "ok 17 7 end", "refused 17 cell measurement-missing", "80 characters")]
-    [InlineData("semicolons", "ok;6;0.000000;0.008213;0.000000;end", "ok;7;end", "refused;measurement-missing", "does not tell first answers")]
+    [InlineData("semicolons", "ok;6;0.000000;0.008213;0.000000;end", "ok;7;end", "refused;measurement-missing", "does not show which answers are marked first")]
     public async Task Settings_Form_ShowsWhatAClientWouldGet(string form, string answer, string done, string refused, string advice)
     {
         using var cell = new Cell();

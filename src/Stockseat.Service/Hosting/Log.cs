@@ -7,7 +7,7 @@ internal static partial class Log
     [LoggerMessage(401, LogLevel.Information, "Serving: gRPC on {Grpc}, lines on {Line}, ledger in {Data} at entry {Serial}")]
     public static partial void Serving(ILogger logger, string grpc, string line, string data, long serial);
 
-    [LoggerMessage(402, LogLevel.Error, "The ledger can't be written; asks are refused until it can be written again")]
+    [LoggerMessage(402, LogLevel.Error, "The ledger can't be written; asks are refused until that works")]
     public static partial void LedgerLost(ILogger logger, Exception? exception);
 
     [LoggerMessage(403, LogLevel.Warning, "The ledger can be written again")]

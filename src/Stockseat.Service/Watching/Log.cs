@@ -39,8 +39,7 @@ internal static partial class Log
         "The system no longer reports changes in {Folder} ({Cause}); the folder is checked at intervals instead, so changes show a little later")]
     public static partial void NoHints(ILogger logger, string folder, string cause);
 
-    [LoggerMessage(612, LogLevel.Warning, "The fixtures' folder {Folder} can't be listed ({Cause}); what was read last stays in use until it can be listed "
-        + "again")]
+    [LoggerMessage(612, LogLevel.Warning, "The fixtures' folder {Folder} can't be listed ({Cause}); until that works, what was read last stays in use")]
     public static partial void NotListed(ILogger logger, string folder, string cause);
 
     [LoggerMessage(613, LogLevel.Information, "The fixtures' folder {Folder} can be listed again")]

@@ -19,10 +19,9 @@ internal static class RecheckPicture
             + $"{List(rechecks.Select(r => Wording.Millimetres(r.MasterMetres)))} mm; nests {List(rechecks.Select(r => $"{r.Column},{r.Row}"))}";
         string[] notes =
         [
-            $"Each value is found minus predicted. Control limits: mean ± 2.66 times the mean moving range of one revision, which needs at least "
-                + $"{IndividualsLimits.Enough} rechecks{Lacking(sections[^1])}.",
-            "Beyond control limits: something has changed; find out what. Missed: the length of the miss, out of the plan too, is above limits.recheck, or "
-                + "above U where no limit is stated.",
+            $"Found minus predicted. Control limits: mean ± 2.66 times the mean moving range of one revision, from {IndividualsLimits.Enough} rechecks "
+                + $"on{Lacking(sections[^1])}.",
+            "Beyond control limits: something has changed; find out what. Missed: longer than limits.recheck in any direction; without it, beyond U.",
             "Different masters and nests in one chart add their own differences. A recheck is an aid to judgement.",
             $"{Caution.Motion} {Caution.NotSafety("A recheck")}",
             $"{Caution.Touching} {Caution.Local}",
