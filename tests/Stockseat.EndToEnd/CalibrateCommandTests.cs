@@ -26,7 +26,7 @@ public abstract class CalibrateCommandTests(Build build) : OnBothBuilds(build)
         Assert.Contains("\"method\": \"6 nests touched with a master of 80 mm\"", written, StringComparison.Ordinal);
         (await Program.Run("fixture", "check", "veerack-2", "--config", cell.Config)).Exits(0);
 
-        (await Program.Run([.. calibrate, "--as", "3"])).Fails(2, "r0003.json is there already");
+        (await Program.Run([.. calibrate, "--as", "3"])).Fails(2, "r0003.json exists already");
         Assert.Equal(written, await File.ReadAllTextAsync(file, TestContext.Current.CancellationToken));
 
         // From revision 2 again, whatever came after it; the fit is the same to the last digit in JSON.
@@ -52,7 +52,7 @@ public abstract class CalibrateCommandTests(Build build) : OnBothBuilds(build)
         var said = (await Program.Run("fixture", "calibrate", "veerack-2", table, "--by", "day setter", "--config", cell.Config, "--origin", "touched"))
             .Exits(0).Out;
 
-        Assert.Contains("The origin goes 228.6", said, StringComparison.Ordinal);
+        Assert.Contains("The origin moves 228.6", said, StringComparison.Ordinal);
         Assert.Contains("mm from that of revision 2 (228.6", said, StringComparison.Ordinal);
     }
 
@@ -76,7 +76,7 @@ public abstract class CalibrateCommandTests(Build build) : OnBothBuilds(build)
         Assert.Contains("the limit is 0.1 mm", (await Program.Run(Calibrate(good, "--residual-limit", "0.1mm"))).Exits(1).Out, StringComparison.Ordinal);
         (await Program.Run(Calibrate(good, "--residual-limit", "0.1"))).Fails(64, "it has no unit");
         (await Program.Run(Calibrate(good, "--origin", "elsewhere"))).Exits(64);
-        (await Program.Run(Calibrate(good, "--touching", "0.05mm"))).Fails(64, "counts with --fit-locators only");
+        (await Program.Run(Calibrate(good, "--touching", "0.05mm"))).Fails(64, "--touching needs --fit-locators");
         (await Program.Run("fixture", "calibrate", "veerack-2", "no.csv", "--by", "x", "--config", cell.Config)).Fails(2, "no.csv can't be read");
         (await Program.Run("fixture", "calibrate", "veerack-2", "", "--by", "x", "--config", cell.Config)).Fails(2, "'' can't be read");
         (await Program.Run("fixture", "calibrate", "veerack-2", "/dev/zero", "--by", "x", "--config", cell.Config)).Fails(2, "/dev/zero is not a regular file");

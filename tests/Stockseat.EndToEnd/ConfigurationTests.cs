@@ -64,7 +64,7 @@ public abstract class ConfigurationTests(Build build) : OnBothBuilds(build)
     [Theory]
     [InlineData("short", "ok 17 6 yes " + BedPick.Micrometres + " end", "ok 17 7 end", "refused 17 cell measurement-missing", "80 characters")]
     [InlineData("semicolons", "ok;6;" + BedPick.Bx + ";" + BedPick.By + ";" + BedPick.Bz + ";end", "ok;7;end", "refused;measurement-missing",
-        "does not tell first answers")]
+        "does not show which answers are marked first")]
     public async Task Settings_Form_ShowsWhatAClientWouldGet(string form, string answer, string done, string refused, string advice)
     {
         using var cell = new Cell();
@@ -138,7 +138,16 @@ public abstract class ConfigurationTests(Build build) : OnBothBuilds(build)
 
         var run = (await Program.RunWith([("TMPDIR", temporary.FullName), ("TEMP", temporary.FullName)], "tour")).Exits(0);
 
-        Assert.EndsWith("All went as it should.", run.Out.TrimEnd(), StringComparison.Ordinal);
+        Assert.Contains("All went as it should.", run.Out, StringComparison.Ordinal);
+        Assert.All(
+            [
+                "can injure and destroy", "not a safety function", "at reduced speed, with people clear", "Add the shift to the taught origin, never to an "
+                    + "origin",
+                "stop and call; never reuse the last shift", "approach points, the chuck's grip, payload and tipping", "an enabling device",
+                "void after any adoption", "ISO 10218-1 and -2:2025, ANSI/A3 R15.06-2025 and ISO 12100",
+            ],
+            caution => Assert.Contains(caution, run.Out, StringComparison.Ordinal));
+        Assert.EndsWith("Local codes and licensed practice come first.", run.Out.TrimEnd(), StringComparison.Ordinal);
         Assert.Empty(run.Err);
         Assert.Empty(temporary.EnumerateFileSystemInfos("stockseat-*"));
     }

@@ -50,7 +50,7 @@ public abstract class DrawCommandTests(Build build) : OnBothBuilds(build)
         string[] draw = ["fixture", "draw", "pinbed-1", "--config", cell.Config];
         (await Program.Run([.. draw, "--diameter", "92.4"])).Fails(64, "it has no unit");
         (await Program.Run([.. draw, .. Enumerable.Range(80, 7).SelectMany(d => new[] { "--diameter", $"{d}mm" })])).Fails(64, "at most 6 were expected");
-        (await Program.Run([.. draw, "--output", Path.Combine(cell.Folder, "config", "stockseat.json")])).Fails(64, "name one that ends with .svg");
+        (await Program.Run([.. draw, "--output", Path.Combine(cell.Folder, "config", "stockseat.json")])).Fails(64, "name a file that ends with .svg");
         (await Program.Run([.. draw, "--output", Path.Combine(cell.Folder, "no", "such", "page.svg")])).Fails(2, "can't be written");
         (await Program.Run([.. draw, "9"])).Fails(2, "its folder has r0001.json");
 

@@ -89,8 +89,8 @@ public abstract class LedgerExportTests(Build build) : OnBothBuilds(build)
         Assert.Equal(text, await File.ReadAllTextAsync(file, TestContext.Current.CancellationToken));
         Assert.Empty(Directory.GetFiles(cell.Folder, "*.part"));
         (await Program.Run("ledger", "export", "--csv", "--data", cell.Fixtures)).Exits(2);
-        (await Program.Run("ledger", "export", "--data", cell.Data)).Fails(64, "one of --csv and --jsonl was expected");
-        (await Program.Run("ledger", "export", "--csv", "--jsonl", "--data", cell.Data)).Fails(64, "one of --csv and --jsonl was expected");
+        (await Program.Run("ledger", "export", "--data", cell.Data)).Fails(64, "either --csv or --jsonl was expected");
+        (await Program.Run("ledger", "export", "--csv", "--jsonl", "--data", cell.Data)).Fails(64, "either --csv or --jsonl was expected");
     }
 
     private static async Task Fill(Service service)

@@ -48,8 +48,8 @@ public abstract class LotCommandTests(Build build) : OnBothBuilds(build)
     public async Task Describe_WithoutANameOrALength_Exits64()
     {
         (await Program.Run("lot", "describe")).Fails(64, "LOT");
-        (await Program.Run("lot", "describe", "D4", "--nominal", "90")).Fails(64, "'90' is no length above 0 with its unit");
-        (await Program.Run("lot", "describe", "D4", "--nominal", "0 mm")).Fails(64, "'0 mm' is no length above 0 with its unit");
-        (await Program.Run("lot", "describe", "D4", "--plus", "1")).Fails(64, "'1' is no length above 0 with its unit");
+        (await Program.Run("lot", "describe", "D4", "--nominal", "90")).Fails(64, "'90' is not a length above 0 with its unit");
+        (await Program.Run("lot", "describe", "D4", "--nominal", "0 mm")).Fails(64, "'0 mm' is not a length above 0 with its unit");
+        (await Program.Run("lot", "describe", "D4", "--plus", "1")).Fails(64, "'1' is not a length above 0 with its unit");
     }
 }

@@ -23,9 +23,9 @@ public abstract class RecheckCommandTests(Build build) : OnBothBuilds(build)
         var text = (await service.Ask([.. recheck, "412.35152mm,-204.98536mm,117.9944mm", "--note", "pins cleaned"])).Exits(0).Out;
         Assert.Contains("predicted  0.412300  -0.205000  0.118000", text, StringComparison.Ordinal);
         Assert.Contains("found      0.412352  -0.204985  0.117994", text, StringComparison.Ordinal);
-        Assert.Contains("miss: -0.020 mm along the seat axis, +0.050 mm across it, 0 mm out of the plan; 0.054 mm long", text, StringComparison.Ordinal);
+        Assert.Contains("miss: -0.020 mm along the seat axis, +0.050 mm across it, 0 mm out of the plan; 0.054 mm in all", text, StringComparison.Ordinal);
         Assert.Contains("expected: within U (k = 2) of ", text, StringComparison.Ordinal);
-        Assert.Contains("passed: along and across are judged by what is expected", text, StringComparison.Ordinal);
+        Assert.Contains("passed: limits.recheck is not stated, so the miss along and across is compared with what is expected", text, StringComparison.Ordinal);
 
         // 2 mm up the seat axis.
         var missed = (await service.Ask([.. recheck, "411.148mm,-203.464mm,118.56mm", "--within", "2um", "--json"])).Exits(1).Object;
@@ -54,7 +54,7 @@ public abstract class RecheckCommandTests(Build build) : OnBothBuilds(build)
         {
             // 0.51 mm along the normal (0.168, −0.224, 0.96).
             var text = (await first.Ask(["fixture", "recheck", "pinbed-1", .. Found, "412.38568mm,-205.11424mm,118.4896mm"])).Exits(1).Out;
-            Assert.Contains("MISSED: limits.recheck is 0.5 mm, for the length of the miss", text, StringComparison.Ordinal);
+            Assert.Contains("MISSED: the limit for the length of the miss, limits.recheck, is 0.5 mm", text, StringComparison.Ordinal);
             Assert.Contains("Asks are refused (recheck-failed) until another revision is adopted", text, StringComparison.Ordinal);
             await first.Kill();
         }
@@ -75,7 +75,7 @@ public abstract class RecheckCommandTests(Build build) : OnBothBuilds(build)
         var picture = Path.Combine(cell.Folder, "trend.svg");
         await using var service = await Program.Serve(cell);
         string[] trend = ["fixture", "recheck", "pinbed-1"];
-        Assert.Contains("was not rechecked yet", (await service.Ask(trend)).Exits(0).Out, StringComparison.Ordinal);
+        Assert.Contains("has not been rechecked yet", (await service.Ask(trend)).Exits(0).Out, StringComparison.Ordinal);
         (await service.Ask([.. trend, "--picture", picture])).Exits(2);
 
         // 0.01 mm down and up the seat axis.
@@ -97,10 +97,13 @@ public abstract class RecheckCommandTests(Build build) : OnBothBuilds(build)
         Assert.Contains("pinbed-1: rechecks", words);
         Assert.Contains("along the seat axis, in mm", words);
         Assert.Contains("upper +0.053", words);
+        Assert.Contains(words, w => w.EndsWith("Local codes and licensed practice come first.", StringComparison.Ordinal));
+        Assert.DoesNotContain(words, w => w.EndsWith('…'));
         var lines = (await service.Ask([.. trend, "--last", "3", "--json"])).Exits(0).Lines;
         Assert.Equal(3, lines.Count);
         Assert.Equal("passed", lines[0].GetProperty("verdict").GetString());
-        Assert.Contains("3 rechecks: no control limits: they need 8", (await service.Ask([.. trend, "--last", "3"])).Exits(0).Out, StringComparison.Ordinal);
+        Assert.Contains("3 rechecks: no control limits yet: they need "
+            + "8", (await service.Ask([.. trend, "--last", "3"])).Exits(0).Out, StringComparison.Ordinal);
     }
 
     [Fact]
@@ -112,7 +115,7 @@ public abstract class RecheckCommandTests(Build build) : OnBothBuilds(build)
         (await Program.Run([.. recheck, "--master", "80mm"])).Fails(64, "needs --found");
         (await Program.Run([.. recheck, .. Found, "1mm,2mm,3mm", "--last", "3"])).Fails(64, "--last is for the trend");
         (await Program.Run([.. recheck, .. Found, "1mm,2mm"])).Fails(64, "has 2 parts");
-        (await Program.Run([.. recheck, .. Found, "-1mm,2,3mm"])).Fails(64, "'2' in '-1mm,2,3mm' is no length with its unit");
-        (await Program.Run([.. recheck, "--picture", "trend.png"])).Fails(64, "name one that ends with .svg");
+        (await Program.Run([.. recheck, .. Found, "-1mm,2,3mm"])).Fails(64, "'2' in '-1mm,2,3mm' is not a length with its unit");
+        (await Program.Run([.. recheck, "--picture", "trend.png"])).Fails(64, "name a file that ends with .svg");
     }
 }

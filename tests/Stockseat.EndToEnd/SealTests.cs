@@ -75,11 +75,11 @@ public abstract partial class SealTests(Build build) : OnBothBuilds(build)
     {
         using var cell = new Cell();
         (await Program.Run("ledger", "verify", "--data", cell.Data, "--against", "/dev/zero"))
-            .Fails(2, "/dev/zero can't be taken as an anchor: it is not a regular file");
+            .Fails(2, "/dev/zero can't be used as an anchor: it is not a regular file");
         (await Program.Run("ledger", "verify", "--data", cell.Data, "--key", "/dev/zero"))
-            .Fails(2, "/dev/zero can't be taken as a key: it is not a regular file");
+            .Fails(2, "/dev/zero can't be used as a key: it is not a regular file");
         (await Program.Run("ledger", "verify", "--data", cell.Data, "--key", "nowhere.pem"))
-            .Fails(2, "nowhere.pem can't be taken as a key: it can't be read: it does not exist");
+            .Fails(2, "nowhere.pem can't be used as a key: it can't be read: it does not exist");
     }
 
     [Fact]
@@ -94,7 +94,7 @@ public abstract partial class SealTests(Build build) : OnBothBuilds(build)
 
         Assert.Equal(asked.Out, read.Out);
         Assert.Matches($"^stockseat seal 1\nledger [0-9a-f-]{{36}}\nserial {head.Serial}\nhash [0-9a-f]{{64}}\nat [0-9T:.-]+Z\n$", asked.Out);
-        Assert.All([asked, read], r => Assert.Contains($"unsigned, of the head, entry {head.Serial}", r.Err, StringComparison.Ordinal));
+        Assert.All([asked, read], r => Assert.Contains($"this is the head, entry {head.Serial}, without a signature", r.Err, StringComparison.Ordinal));
         Assert.Contains(", not sealed", (await service.Ask("fixture", "list")).Exits(0).Out, StringComparison.Ordinal);
     }
 
@@ -105,7 +105,7 @@ public abstract partial class SealTests(Build build) : OnBothBuilds(build)
         await using var service = await Program.Serve(cell);
         var file = cell.Write("anchor.txt", "kept");
 
-        (await service.Ask("ledger", "anchor", "--output", file)).Fails(2, "an anchor is never written over, name a new file");
+        (await service.Ask("ledger", "anchor", "--output", file)).Fails(2, "an anchor is never overwritten; name a new file");
 
         Assert.Equal("kept", File.ReadAllText(file));
         Assert.Empty(Directory.EnumerateFiles(cell.Folder, "*.part"));

@@ -65,7 +65,7 @@ public abstract class ServedAndLoggedTests(Build build) : OnBothBuilds(build)
             await socket.Ask("locate fixture=pinbed-1 diameter=92.40mm");
         }
 
-        Assert.StartsWith("whole: ", (await service.Ask("ledger", "verify")).Exits(0).Out, StringComparison.Ordinal);
+        Assert.StartsWith("intact: ", (await service.Ask("ledger", "verify")).Exits(0).Out, StringComparison.Ordinal);
         var running = (await Program.Run("ledger", "verify", "--json", "--data", cell.Data)).Exits(0).Object;
         Assert.Equal(0, (await service.Terminate()).ExitCode);
         var stopped = (await Program.Run("ledger", "verify", "--json", "--data", cell.Data)).Exits(0).Object;

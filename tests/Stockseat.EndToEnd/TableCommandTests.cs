@@ -62,7 +62,7 @@ public abstract class TableCommandTests(Build build) : OnBothBuilds(build)
 
         (await service.Ask("fixture", "hold", "pinbed-1", "--by", "setter", "--why", "pins")).Exits(0);
         Assert.Contains(
-            "The service refuses all asks of it now: pinbed-1 is held by setter", (await service.Ask("fixture", "table", "pinbed-1")).Exits(0).Out,
+            "The service now refuses all asks for this fixture: pinbed-1 is held by setter", (await service.Ask("fixture", "table", "pinbed-1")).Exits(0).Out,
             StringComparison.Ordinal);
     }
 
@@ -71,7 +71,7 @@ public abstract class TableCommandTests(Build build) : OnBothBuilds(build)
     {
         using var cell = new Cell();
         (await Program.Run("fixture", "table", "pinbed-1", "--config", cell.Config, "--server", Nobody))
-            .Fails(2, "A REVISION or its file can be had without it");
+            .Fails(2, "Name a REVISION, or its file, to do without the service");
 
         foreach (var named in new[] { new[] { "pinbed-1", "3" }, [Path.Combine(cell.Fixtures, "pinbed-1", "r0003.json")] })
         {
@@ -128,7 +128,7 @@ public abstract class TableCommandTests(Build build) : OnBothBuilds(build)
         Assert.Contains(
             page.Descendants("p"), p => p.Value.StartsWith("NOT IN FORCE when this was printed, ", StringComparison.Ordinal)
                 && p.Value.EndsWith(": revision 3 is, digest 15553caff148. Don't use it.", StringComparison.Ordinal));
-        Assert.Contains(page.Descendants("p"), p => p.Value.StartsWith("How sure these are is not known", StringComparison.Ordinal));
+        Assert.Contains(page.Descendants("p"), p => p.Value.StartsWith("The uncertainty is not known", StringComparison.Ordinal));
     }
 
     [Fact]
@@ -146,7 +146,7 @@ public abstract class TableCommandTests(Build build) : OnBothBuilds(build)
         (await Program.Run([.. table, "--nest", "6,0"])).Fails(1, "refused: nest-unknown: ");
         (await Program.Run([.. table, "--gauge", "none"])).Fails(64, "there is no gauge 'none'");
         (await Program.Run([.. table, "--csv", "--json"])).Fails(64, "name one of them");
-        (await Program.Run([.. table, "--card", Path.Combine(cell.Folder, "config", "stockseat.json")])).Fails(64, "name one that ends with .html");
+        (await Program.Run([.. table, "--card", Path.Combine(cell.Folder, "config", "stockseat.json")])).Fails(64, "name a file that ends with .html");
         (await Program.Run([.. table, "--card", Path.Combine(cell.Folder, "no", "such", "card.html")])).Fails(2, "can't be written");
         (await Program.Run("fixture", "table", "pinbed-1", "9", "--config", cell.Config)).Fails(2, "its folder has r0001.json");
     }

@@ -74,7 +74,7 @@ public class RolledTests
 
         History.Agrees(history.Snapshot(), LedgerRows.Read(cell.Data));
         Assert.DoesNotContain(history.Snapshot(), a => a.Reply is { Verdict: "refused" } refused && refused["reason"] == "ledger-unavailable");
-        Assert.Contains("The ledger is to roll over, and goes on as it is", await service.Log(), StringComparison.Ordinal);
+        Assert.Contains("The ledger should roll over but could not, and goes on as it is", await service.Log(), StringComparison.Ordinal);
         (await Built.Ordinary.Run("ledger", "verify", "--data", cell.Data)).Exits(0);
     }
 

@@ -55,7 +55,7 @@ public class UnreadLogTests
 
         service.Hear();
         Assert.Equal(0, await service.Terminate());
-        var told = (await service.Log()).Split('\n').Where(l => l.Contains("lines of the log were dropped", StringComparison.Ordinal)).ToList();
+        var told = (await service.Log()).Split('\n').Where(l => l.Contains("log lines were dropped", StringComparison.Ordinal)).ToList();
         Assert.Equal(status!["logdropped"], JsonDocument.Parse(told[^1]).RootElement.GetProperty("All").GetInt64()
             .ToString(System.Globalization.CultureInfo.InvariantCulture));
     }

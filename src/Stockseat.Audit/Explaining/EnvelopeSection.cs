@@ -6,14 +6,14 @@ using static Stockseat.Audit.Explaining.Steps;
 
 namespace Stockseat.Audit.Explaining;
 
-/// <summary>The diameters that the revision holds for the purpose, and what the revision limits.</summary>
+/// <summary>The diameters that the revision allows for the purpose, and its limits.</summary>
 internal static class EnvelopeSection
 {
     public const string Title = "Envelope and limits";
 
     /// <summary>The section.</summary>
     /// <param name="revision">The revision.</param>
-    /// <param name="purpose">What the stock is wanted for.</param>
+    /// <param name="purpose">The purpose: pick or place.</param>
     /// <param name="diameter">The diameter, in metres.</param>
     /// <param name="seat">Its seat; null when there is none.</param>
     /// <param name="shift">How long the shift is, in metres; null when there is none.</param>
@@ -25,17 +25,18 @@ internal static class EnvelopeSection
         {
             var obstacles = revision.Around.Obstacles;
             steps.Given(
-                "D_least", $"the least diameter held for a {purpose.Name()}, found step by step to 1 um; what binds there: "
+                "D_least", $"the least diameter allowed for a {purpose.Name()}, found step by step to 1 um; what limits it: "
                     + $"{Wording.Of(envelope.Least, obstacles)}", Metre, envelope.Least.DiameterMetres);
-            steps.Given("D_greatest", $"the greatest; what binds there: {Wording.Of(envelope.Greatest, obstacles)}", Metre, envelope.Greatest.DiameterMetres);
+            steps.Given("D_greatest", $"the greatest diameter allowed; what limits it: "
+                + $"{Wording.Of(envelope.Greatest, obstacles)}", Metre, envelope.Greatest.DiameterMetres);
             steps.Compare("D", diameter, "D_least", envelope.Least.DiameterMetres, Metre, most: false);
             steps.Compare("D", diameter, "D_greatest", envelope.Greatest.DiameterMetres, Metre);
         }
         else
         {
             steps.Say(
-                $"The revision does not hold its own taught diameter for a {purpose.Name()}: "
-                    + $"{(envelopes.Violated is { } violated ? Binding.Said(violated, revision.Around.Obstacles) : "why is not known")}.");
+                $"The revision does not allow its own taught diameter for a {purpose.Name()}: "
+                    + $"{(envelopes.Violated is { } violated ? Binding.Said(violated, revision.Around.Obstacles) : "the cause is not known")}.");
         }
 
         Stated(steps, revision, diameter, seat, shift);
@@ -48,7 +49,7 @@ internal static class EnvelopeSection
         if (limits.DiameterMetres is { } range)
         {
             steps.Given("limits.diameter from", "the least diameter that the revision states", Metre, range.From);
-            steps.Given("limits.diameter to", "the greatest", Metre, range.To);
+            steps.Given("limits.diameter to", "the greatest diameter that the revision states", Metre, range.To);
         }
 
         Limit(steps, "limits.shift", "|shift|", shift, limits.ShiftMetres, Metre, most: true);
@@ -81,7 +82,7 @@ internal static class EnvelopeSection
         }
         else
         {
-            steps.Say($"{symbol} is not known, so {name} is held against nothing.");
+            steps.Say($"{symbol} is not known, so {name} can't be compared with anything.");
         }
     }
 }

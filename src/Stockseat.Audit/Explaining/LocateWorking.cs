@@ -9,10 +9,10 @@ using Stockseat.Seating.Seats;
 
 namespace Stockseat.Audit.Explaining;
 
-/// <summary>An answer, or the refusal of a locate, from its inputs on.</summary>
+/// <summary>An answer, or the refusal of a locate, beginning with its inputs.</summary>
 internal static class LocateWorking
 {
-    /// <summary>A number that comes out further off than this from what is recorded is told of: the steps round otherwise than the code that serves.</summary>
+    /// <summary>A result that differs from what is recorded by more than this is reported: the steps round in another way than the code that serves.</summary>
     private const double Rounding = 1e-12;
 
     /// <summary>The sections of an answer.</summary>
@@ -31,7 +31,7 @@ internal static class LocateWorking
         yield return ServedSection.Of(answer);
     }
 
-    /// <summary>The sections of a refusal: as far as it was decided, and the comparison that refused.</summary>
+    /// <summary>The sections of a refusal: the steps up to the refusal, and the comparison that caused it.</summary>
     public static IEnumerable<WorkingSection> Of(RefusalBody refusal, Situation before, MeasurementBody? measured)
     {
         var located = Located.Of(refusal, before, measured);
@@ -59,7 +59,7 @@ internal static class LocateWorking
         yield return LocateRefused.Of(refusal, located, plan?.Seat, plan?.Shift);
     }
 
-    /// <summary>What is worked out in the plan, as far as there is a seat.</summary>
+    /// <summary>What is computed in the plan, as far as there is a seat.</summary>
     private sealed record Plan(IReadOnlyList<WorkingSection> Sections, Seat? Taught, Seat? Seat, PlanVector? Shift);
 
     private static IEnumerable<WorkingSection> Answer(Located located, AnswerBody answer, Revision revision, double diameter, double standOff)
@@ -105,7 +105,7 @@ internal static class LocateWorking
         return new(sections, taught, seat, shift);
     }
 
-    /// <summary>Says so when the steps do not come to what is recorded.</summary>
+    /// <summary>Says so when the steps do not give what is recorded.</summary>
     private static WorkingSection Against(WorkingSection section, AnswerBody answer, Revision revision, int column, int row, Vector3 shiftBase)
     {
         var steps = new Steps(section.Title);
@@ -123,7 +123,7 @@ internal static class LocateWorking
         }
         else if (!((known - worked).Length <= Rounding * Math.Max(1, known.Length)))
         {
-            steps.Say($"The {what} is recorded otherwise: {Steps.M(known.X)} {Steps.M(known.Y)} {Steps.M(known.Z)} m.");
+            steps.Say($"The recorded {what} differs: {Steps.M(known.X)} {Steps.M(known.Y)} {Steps.M(known.Z)} m.");
         }
     }
 

@@ -7,16 +7,16 @@ using Stockseat.Answers.State;
 
 namespace Stockseat.Audit.Explaining;
 
-/// <summary>An entry worked out again step by step, so that a person can follow it with a pocket calculator.</summary>
+/// <summary>An entry computed again step by step, so that a person can follow it with a pocket calculator.</summary>
 /// <param name="Serial">The entry.</param>
 /// <param name="Sections">Its parts, from the inputs to what was served.</param>
 public sealed record Working(long Serial, IReadOnlyList<WorkingSection> Sections)
 {
-    /// <summary>Works out an entry again.</summary>
-    /// <param name="recorded">The entry: an answer or a refusal; of other kinds its inputs are told.</param>
-    /// <param name="before">What held right before it, with the fixtures' folders as the entry's outcome says that they were.</param>
-    /// <param name="measurement">The measurement that it names, as recorded; null when it names none or that can't be found.</param>
-    /// <param name="confirmed">The answer that it confirms, as recorded; null when it confirms none or that can't be found.</param>
+    /// <summary>Computes an entry again, step by step.</summary>
+    /// <param name="recorded">The entry: an answer or a refusal; of other kinds only the inputs are shown.</param>
+    /// <param name="before">What was in force right before it, with the fixtures' folders as they must have been by the entry's outcome.</param>
+    /// <param name="measurement">The measurement that it names, as recorded; null when it names none, or when it can't be found.</param>
+    /// <param name="confirmed">The answer that it confirms, as recorded; null when it confirms none, or when it can't be found.</param>
     public static Working Of(EntryBody recorded, Situation before, MeasurementBody? measurement, AnswerBody? confirmed = null) =>
         new(recorded.Serial, [.. Make(recorded, before, measurement, confirmed)]);
 

@@ -14,10 +14,10 @@ using Stockseat.Ledger.Verifying;
 
 namespace Stockseat.Audit.Replaying;
 
-/// <summary>Replays entries one after the other: decides each again and compares the bytes.</summary>
+/// <summary>Replays entries one after another: decides each again and compares the bytes.</summary>
 /// <param name="answers">Finds answers.</param>
 /// <param name="revisions">The revisions, shared with others.</param>
-/// <param name="result">Takes what comes of it.</param>
+/// <param name="result">Takes the result.</param>
 internal sealed class EntryReplay(RecordedAnswers answers, AdoptedRevisions revisions, StretchResult result) : IDisposable
 {
     private readonly ArrayBufferWriter<byte> _buffer = new(4096);
@@ -26,13 +26,13 @@ internal sealed class EntryReplay(RecordedAnswers answers, AdoptedRevisions revi
     private string? _program;
     private bool _sameProgram;
 
-    /// <summary>What the ledger says before the next entry.</summary>
+    /// <summary>What is in force before the next entry, by the ledger.</summary>
     public Situation Situation { get; private set; } = Situation.Empty;
 
-    /// <summary>Places it before an entry.</summary>
-    /// <param name="carried">The entries that what held there comes from.</param>
+    /// <summary>Moves it to a place before an entry.</summary>
+    /// <param name="carried">The entries from which the state there comes.</param>
     /// <param name="begins">The first entry of the ledger.</param>
-    /// <param name="program">The version of the program that wrote then; null: nobody knows.</param>
+    /// <param name="program">The version of the program that wrote at that time; null: not known.</param>
     public void Place(CarriedEntries carried, long begins, string? program)
     {
         (Situation, _carried) = (carried.Situation(begins), carried);
@@ -40,10 +40,10 @@ internal sealed class EntryReplay(RecordedAnswers answers, AdoptedRevisions revi
     }
 
     /// <summary>Replays the next entry.</summary>
-    /// <param name="serial">Its serial, by its place.</param>
+    /// <param name="serial">Its serial, as its place says.</param>
     /// <param name="kind">Its kind.</param>
     /// <param name="bytes">Its body.</param>
-    /// <returns>Null, or why it can't be read: then nobody knows what holds after it.</returns>
+    /// <returns>Null, or why it can't be read: then what holds after it is not known.</returns>
     public string? Next(long serial, string kind, ReadOnlySpan<byte> bytes)
     {
         if (kind == Kinds.Answer && bytes.Length <= BodyJson.Longest && IsPlain(serial, bytes))
@@ -94,7 +94,7 @@ internal sealed class EntryReplay(RecordedAnswers answers, AdoptedRevisions revi
         return null;
     }
 
-    /// <summary>Makes a snapshot again. What follows goes by the one in the ledger, as a replay that begins there does.</summary>
+    /// <summary>Makes a snapshot again. What follows uses the snapshot in the ledger, as a replay that begins there does.</summary>
     private Situation Follow(long serial, ReadOnlySpan<byte> bytes)
     {
         result.Others++;
@@ -109,13 +109,13 @@ internal sealed class EntryReplay(RecordedAnswers answers, AdoptedRevisions revi
         return _carried.Situation(Situation.Begins);
     }
 
-    /// <summary>What a body can throw at whoever reads it: whoever can write the file can write anything into it.</summary>
+    /// <summary>The exceptions that a body can cause: somebody who can write the file can write anything into it.</summary>
     internal static bool IsOfTheBody(Exception e) =>
         e is not (SqliteException or IOException or OperationCanceledException or OutOfMemoryException or UnauthorizedAccessException);
 
     public void Dispose() => _json.Dispose();
 
-    /// <summary>The kind that a body says, which the hashes cover; a column could have it passed over. Null: it says none.</summary>
+    /// <summary>The kind that a body states; the hashes cover it, while a column could hide it. Null: it states none.</summary>
     private static string? KindIn(ReadOnlySpan<byte> bytes)
     {
         var reader = new Utf8JsonReader(bytes);
@@ -153,7 +153,7 @@ internal sealed class EntryReplay(RecordedAnswers answers, AdoptedRevisions revi
         }
     }
 
-    /// <summary>Whether an answer comes out to its very bytes: nearly all do, and then it need not be read whole.</summary>
+    /// <summary>Whether an answer comes out byte for byte: nearly all do, and then the whole body need not be read.</summary>
     private bool IsPlain(long serial, ReadOnlySpan<byte> bytes)
     {
         try
@@ -171,13 +171,13 @@ internal sealed class EntryReplay(RecordedAnswers answers, AdoptedRevisions revi
             }
 
             (result.Answers, result.Same) = (result.Answers + 1, result.Same + 1);
-            Situation = then; // Its folder is there: the next answer need not put it there again.
+            Situation = then; // Its folder is noted: the next answer need not note it again.
             answers.Keep(now);
             return true;
         }
         catch (Exception e) when (IsOfTheBody(e))
         {
-            return false; // Read whole, it shows what is the matter.
+            return false; // The whole body shows what differs.
         }
     }
 

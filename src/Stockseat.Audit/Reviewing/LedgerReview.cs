@@ -19,13 +19,13 @@ public sealed class LedgerReview
     /// <summary>The most entries that a review shows.</summary>
     public const int MostEntries = 2000;
 
-    /// <summary>How far back an entry before the instant is looked for when the window has none.</summary>
+    /// <summary>How far back an entry before the instant is searched for when the window has none.</summary>
     private static readonly TimeSpan[] Back = [TimeSpan.FromDays(1), TimeSpan.FromDays(30), TimeSpan.MaxValue];
 
-    /// <summary>So many entries that are not shown are replayed with those around them: a new beginning costs more.</summary>
+    /// <summary>Up to this many entries that are not shown are replayed together with those around them: a new beginning costs more.</summary>
     private const int SmallGap = 100;
 
-    /// <summary>How many measurements of a fixture are looked through for the last of a lot.</summary>
+    /// <summary>How many measurements of a fixture are searched for the last one of a lot.</summary>
     private const int MeasurementsBack = 100;
 
     private readonly HashSet<string> _ofCell = new(StringComparer.Ordinal);
@@ -84,7 +84,7 @@ public sealed class LedgerReview
         };
     }
 
-    /// <summary>What held after an entry; nothing where a body does not let that be known, which the evidence says.</summary>
+    /// <summary>What was in force after an entry; nothing where a body can't be read, which the evidence then says.</summary>
     private Situation Held(long serial)
     {
         try
@@ -98,7 +98,7 @@ public sealed class LedgerReview
     }
 
     /// <summary>
-    /// What the question leaves of the window. A cell is concerned by the fixtures that its clients name, whoever else measures or adopts for them.
+    /// The entries of the window that the question wants. A cell's fixtures are those that its clients name, whoever else measures or adopts for them.
     /// </summary>
     private List<ReviewEntry> Wanted(List<ReviewEntry> entries, long below)
     {
@@ -109,7 +109,7 @@ public sealed class LedgerReview
 
         if (_question.Cell is { } cell)
         {
-            // Also those that it was answered for before: what is done to a fixture concerns the controller that has a number of it.
+            // Also those for which it was answered before: what happens to a fixture concerns the controller that has a number of it.
             _ofCell.UnionWith(
                 entries.Where(e => e.Body?.Cell == cell).Select(e => e.Body!.Fixture).OfType<string>().Concat(EarlierAnswers.FixturesOf(_reader, cell, below)));
         }
@@ -126,7 +126,7 @@ public sealed class LedgerReview
         : [.. entries.OrderBy(e => (window.At(e) - _at).Duration()).ThenBy(e => e.Serial).Take(MostEntries).OrderBy(e => e.Serial)];
 
     /// <summary>
-    /// Between which serials answers lie that are not shown: before those that are, where the clock was set among them, and those that were too many.
+    /// The ranges of serials with answers that are not shown: before those that are shown, where the clock was set among them, and those left out as too many.
     /// </summary>
     private static IEnumerable<(long Above, long Below)> Unseen(ReviewWindow window, List<ReviewEntry> wanted, List<ReviewEntry> shown, long then)
     {
@@ -160,7 +160,7 @@ public sealed class LedgerReview
         return 0;
     }
 
-    /// <summary>The fixtures that the window is about; without entries all that there were.</summary>
+    /// <summary>The fixtures of the window; when it has no entries, all fixtures of that time.</summary>
     private List<FixtureState> Fixtures(List<ReviewEntry> entries, Situation situation)
     {
         var named = entries.Select(e => e.Row.Fixture).Concat(_question.Fixture is null ? _ofCell : []).Append(_question.Fixture)
@@ -182,7 +182,7 @@ public sealed class LedgerReview
     };
 
     /// <summary>
-    /// Finds what was last measured of the lots of the window before it, for the same fixture: the stock may have been loaded an hour before.
+    /// Finds the last measurements, before the window, of the lots in it, for the same fixture: the stock may have been loaded an hour before.
     /// </summary>
     private void FindLots(List<ReviewEntry> entries, OlderEntries older)
     {
@@ -205,7 +205,7 @@ public sealed class LedgerReview
         return [.. all.DistinctBy(a => a.Serial).OrderBy(a => a.Serial)];
     }
 
-    /// <summary>Replays what is shown, each run of serials for itself; what lies in a small gap between them too.</summary>
+    /// <summary>Replays what is shown, each run of serials by itself, and also the entries in small gaps between them.</summary>
     private ReplayResult Replay(List<ReviewEntry> entries, CancellationToken token)
     {
         var all = new StretchResult();

@@ -14,11 +14,11 @@ using Stockseat.Service.Watching;
 
 namespace Stockseat.Service.Answering;
 
-/// <summary>What both protocols call: an ask goes to the ledger's writer, and comes back when its entry is on the disk.</summary>
+/// <summary>What both protocols call: an ask goes to the ledger's writer, and its outcome comes back when its entry is on the disk.</summary>
 public sealed class Answerer(
     LedgerWriter writer, StockTerms terms, BoundedFolders folders, Door door, LogDrops drops, TimeProvider time, ILogger<Answerer> logger) : IAnswerer
 {
-    /// <summary>The longest diameter or reading that is taken, in metres.</summary>
+    /// <summary>The longest diameter or reading that is accepted, in metres.</summary>
     public const double LongestMetres = 10;
 
     private readonly LogSampler _sampler = new(time);
@@ -75,7 +75,7 @@ public sealed class Answerer(
     /// <inheritdoc/>
     public GaugeTerms? Terms(string? gauge) => terms.Of(gauge);
 
-    /// <summary>A refusal without an entry is counted; of a push it says that nothing was taken.</summary>
+    /// <summary>A refusal without an entry is counted; for a push it says that nothing was recorded.</summary>
     private Refusal Unrecorded(Ask ask, Refusal refusal)
     {
         door.Count(refusal.Reason);

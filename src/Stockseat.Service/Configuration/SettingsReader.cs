@@ -11,15 +11,15 @@ using Stockseat.Service.Watching;
 namespace Stockseat.Service.Configuration;
 
 /// <summary>
-/// Reads the configuration: command line over environment over file over defaults; all faults at once; unknown keys are faults. What a section says is read
-/// by the feature that it is of.
+/// Reads the configuration: command line over environment over file over defaults; all faults at once; unknown keys are faults. Each section is read
+/// by the feature that it belongs to.
 /// </summary>
 public sealed class SettingsReader
 {
-    /// <summary>How the environment's names begin: STOCKSEAT_DATA, STOCKSEAT_LISTEN_GRPC and so on.</summary>
+    /// <summary>The prefix of names in the environment: STOCKSEAT_DATA, STOCKSEAT_LISTEN_GRPC and so on.</summary>
     public const string EnvironmentPrefix = SettingValues.EnvironmentPrefix;
 
-    /// <summary>1,000 clients with 100 forms and 100 reading ports have less than 1 MB.</summary>
+    /// <summary>The largest file: 1,000 clients with 100 forms and 100 reading ports need less than 1 MB.</summary>
     private const int LongestFile = 16 << 20;
 
     private readonly Overrides _overrides;

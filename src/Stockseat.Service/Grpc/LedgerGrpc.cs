@@ -26,12 +26,12 @@ internal sealed class LedgerGrpc(
         var filter = EntryMessages.Filter(request);
         if (request.Until < 0)
         {
-            throw Calls.Malformed($"until is {request.Until.ToString(CultureInfo.InvariantCulture)}; a serial, or 0 for the last there is, was expected");
+            throw Calls.Malformed($"until is {request.Until.ToString(CultureInfo.InvariantCulture)}; a serial, or 0 for the last one, was expected");
         }
 
         if (after < -Paging.Largest)
         {
-            throw Calls.Malformed($"after is {after.ToString(CultureInfo.InvariantCulture)}; 0 or a serial, or -1 to -{Paging.Largest} for so many of "
+            throw Calls.Malformed($"after is {after.ToString(CultureInfo.InvariantCulture)}; 0 or a serial, or -1 to -{Paging.Largest} for that many of "
                 + $"the newest, was expected");
         }
 
@@ -52,7 +52,7 @@ internal sealed class LedgerGrpc(
         var client = context.With(Roles.Review, "watching the ledger");
         if (request is { HasAfter: true, After: < 0 })
         {
-            throw Calls.Malformed($"after is {request.After.ToString(CultureInfo.InvariantCulture)}; 0 or a serial, or none for what comes from now "
+            throw Calls.Malformed($"after is {request.After.ToString(CultureInfo.InvariantCulture)}; 0 or a serial, or none for entries from now "
                 + $"on, was expected");
         }
 
@@ -71,7 +71,7 @@ internal sealed class LedgerGrpc(
 
         using var connection = LedgerFile.OpenReader(ledger.Data);
         var anchor = (isSealed ? Anchors.Newest(connection) : null) ?? Anchors.Head(connection)
-            ?? throw Refusal.Of(Reason.InternalFailure, "the ledger's first entry carries no id; run stockseat ledger verify").ToRpc();
+            ?? throw Refusal.Of(Reason.InternalFailure, "the ledger's first entry has no id; run stockseat ledger verify").ToRpc();
         return new()
         {
             Ledger = anchor.Ledger,

@@ -9,7 +9,7 @@ using Stockseat.V1;
 
 namespace Stockseat.Service.Grpc;
 
-/// <summary>What a review is asked with and what it tells, on the wire.</summary>
+/// <summary>The request and the result of a review, on the wire.</summary>
 internal static class ReviewMessages
 {
     /// <summary>No window is longer, in seconds: more than eleven days.</summary>
@@ -35,7 +35,7 @@ internal static class ReviewMessages
     {
         if (request.HasSerial == (request.At.Length > 0))
         {
-            throw Calls.Malformed("one of at and serial was expected");
+            throw Calls.Malformed("either at or serial was expected");
         }
 
         var at = default(DateTimeOffset);

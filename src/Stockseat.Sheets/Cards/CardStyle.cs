@@ -5,7 +5,7 @@ namespace Stockseat.Sheets.Cards;
 /// <summary>How a card looks: A4 upright, black on white, without colour and without backgrounds, which browsers leave out when they print.</summary>
 internal static class CardStyle
 {
-    /// <summary>The style sheet. Each page's foot says what it is a page of: a fixture's name and a digest need no escapes.</summary>
+    /// <summary>The style sheet. The foot of each page names fixture and digest, which need no escapes.</summary>
     public static string Of(Revision revision) => $$"""
         @page {
           size: A4 portrait; margin: 12mm 12mm 16mm 12mm;

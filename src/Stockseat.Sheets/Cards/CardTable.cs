@@ -6,10 +6,10 @@ using Stockseat.Sheets.Numbers;
 
 namespace Stockseat.Sheets.Cards;
 
-/// <summary>The table of a card, in millimetres. Its head says what it is, and comes again on each page.</summary>
+/// <summary>The table of a card, in millimetres. Its header names the revision and is repeated on each page.</summary>
 internal static class CardTable
 {
-    /// <summary>So many rows apart a thicker line leads the eye.</summary>
+    /// <summary>After this many rows a thicker line guides the eye.</summary>
     private const int Every = 5;
 
     public static void Write(HtmlWriter html, OffsetTable table, InForce inForce) => html.In("table", "", () =>

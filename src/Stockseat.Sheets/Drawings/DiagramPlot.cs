@@ -8,7 +8,7 @@ internal sealed class DiagramPlot(SvgWriter svg, GapCurve curve, Box area)
 {
     private const double Small = 3;
 
-    /// <summary>Two letters side by side need this, in millimetres.</summary>
+    /// <summary>The width of two letters side by side, in millimetres.</summary>
     private const double LetterRoom = 4.5;
 
     public Box Area => area;
@@ -75,7 +75,7 @@ internal sealed class DiagramPlot(SvgWriter svg, GapCurve curve, Box area)
         End();
     }
 
-    /// <summary>An end of the envelope: its line, its diameter, and what is beyond hatched.</summary>
+    /// <summary>An end of the envelope: its line, its diameter, and hatching beyond it.</summary>
     public void End(double diameterMetres, bool least)
     {
         var x = X(diameterMetres);
@@ -113,7 +113,7 @@ internal sealed class DiagramPlot(SvgWriter svg, GapCurve curve, Box area)
         }
     }
 
-    /// <summary>The round numbers in a range: at least so many, about twice as many at most.</summary>
+    /// <summary>Round numbers in a range: at least this many, at most about twice as many.</summary>
     internal static IEnumerable<double> Ticks(double from, double to, int least)
     {
         var step = Scale.RoundBelow((to - from) / least);

@@ -1,4 +1,5 @@
 using System.Globalization;
+using Stockseat.Answers.Cautions;
 using Stockseat.Fixtures.Revisions;
 using Stockseat.Seating.Envelopes;
 using Stockseat.Seating.Frames;
@@ -7,7 +8,7 @@ using Stockseat.Sheets.Svg;
 
 namespace Stockseat.Sheets.Drawings;
 
-/// <summary>One A4 page, upright, to hang up at the machine: the plan to scale, the diameters, the gap diagram, the cautions.</summary>
+/// <summary>One A4 page in portrait, to hang up at the machine: the plan to scale, the diameters, the gap diagram, the cautions.</summary>
 public static class FixtureSheet
 {
     private const double Width = 210;
@@ -24,14 +25,7 @@ public static class FixtureSheet
 
     private const double CautionSize = 2.7;
 
-    private const string Cautions =
-        "A robot's motion can injure and destroy. This sheet is not a safety function and replaces none. Run an answer marked first at reduced speed with "
-            + "people clear. "
-        + "On a refusal, a time-out or a lost connection: stop and call; never reuse the last shift. The diameter also changes approach points, the chuck's "
-        + "grip, payload "
-        + "and tipping: check each. Touching nests needs the teaching mode, reduced speed and an enabling device. ISO 10218-1 and -2:2025, ANSI/A3 "
-        + "R15.06-2025, ISO 12100; "
-        + "local codes and licensed practice come first.";
+    private static readonly string Cautions = string.Join(' ', Caution.Full("This drawing"));
 
     /// <summary>The page as SVG.</summary>
     /// <param name="revision">The revision.</param>
@@ -93,7 +87,7 @@ public static class FixtureSheet
             }
         }
 
-        Cells(y, true, "diameter", "shift v", "shift u", "smallest gap: where", "limits");
+        Cells(y, true, "diameter", "shift v", "shift u", "smallest gap, and where", "limits");
         svg.Line(new(Margin, y + 1.3), new(Width - Margin, y + 1.3), new(0.3));
         foreach (var d in drawn.All)
         {
@@ -124,12 +118,13 @@ public static class FixtureSheet
         var (column, row) = DrawnParts.SeenFrom(drawn);
         var beside = plan.Obstacles.Count > 0
             ? string.Create(
-                CultureInfo.InvariantCulture, $" Obstacles and neighbours as nest {column},{row} of the fixture sees them; nests are counted from it.")
-            : plan.Columns * plan.Rows > 1 ? " Nests are counted from the one worked at, 0,0, with all neighbours that any nest has." : "";
-        var jaws = plan.Gripper is null ? "" : $" Jaws around the largest diameter drawn: grey closed, dashed open.";
+                CultureInfo.InvariantCulture, $" Obstacles and neighbours are those of nest {column},{row}; the nests in the drawing are counted from it.")
+            : plan.Columns * plan.Rows > 1 ? " Nests are counted from the nest that is worked at, 0,0; it has all neighbours that any nest has." : "";
+        var jaws = plan.Gripper is null ? "" : $" The jaws are around the largest diameter drawn: grey closed, dashed open.";
         var all = string.Join(", ", unstated);
         return Wrapped(
-            $"Shift: from the taught seat, along v and u.{beside}{jaws}{(all.Length > 0 ? $" Not stated, so not counted: {all}." : "")}", CautionSize, Inner);
+            $"The shift is from the taught seat, along v and "
+                + $"u.{beside}{jaws}{(all.Length > 0 ? $" Not stated, so not counted: {all}." : "")}", CautionSize, Inner);
     }
 
     private static List<string> Wrapped(string text, double size, double width)

@@ -56,7 +56,7 @@ public static class GapDiagram
                 $"To {Wording.Length(e.Greatest.DiameterMetres)}: {Wording.Of(e.Greatest, obstacles)}.",
             }
             : [
-                "No diameter holds: not even the taught one.",
+                "No diameter is allowed, not even the taught one.",
                 drawn.Violated is { } v ? $"{Wording.Length(v.DiameterMetres)}: {Wording.Of(v, obstacles)}." : "",
             ];
         for (var i = 0; i < lines.Length; i++)
@@ -65,7 +65,7 @@ public static class GapDiagram
         }
     }
 
-    /// <summary>What is outside of the envelope is hatched; each end has its line and its diameter.</summary>
+    /// <summary>The diameters outside the envelope are hatched; each end has a line and its diameter.</summary>
     private static void Outside(DrawnPlan drawn, DiagramPlot plot)
     {
         if (drawn.Envelope is not { } envelope)

@@ -20,7 +20,7 @@ public static class PlanDrawing
     /// <param name="drawn">What is drawn.</param>
     /// <param name="widthMillimetres">The paper's width, 100 or more.</param>
     /// <param name="heightMillimetres">The paper's height, 100 or more.</param>
-    /// <param name="part">What the page says of it that it stands in; null: it is a document of its own.</param>
+    /// <param name="part">Title and description on the page that contains it; null: it is a document of its own.</param>
     public static string Draw(DrawnPlan drawn, double widthMillimetres = 190, double heightMillimetres = 150, PagePart? part = null)
     {
         ArgumentOutOfRangeException.ThrowIfLessThan(widthMillimetres, 100);
@@ -67,7 +67,7 @@ public static class PlanDrawing
         return view.Scale;
     }
 
-    /// <summary>A sample of a line with what it stands for.</summary>
+    /// <summary>A sample of a line and its meaning.</summary>
     internal static void Sample(SvgWriter svg, Point at, double length, DrawnDiameter diameter) =>
         svg.Line(at, new(at.X + length, at.Y), PartMarks.Stock(diameter));
 
@@ -76,8 +76,8 @@ public static class PlanDrawing
         var worked = $"{drawn.Worked.Key}, {Wording.Length(drawn.Worked.Metres)}";
         var (head, said) = (drawn.Worked.Stock, drawn.Worked.Tightest) switch
         {
-            (null, _) => ($"Not even the taught diameter of {Wording.Length(drawn.Worked.Metres)} finds a seat", ""),
-            (_, null) => ($"At {worked}: no gap", "there is nothing beside the stock in this nest that is stated"),
+            (null, _) => ($"Not even the taught diameter of {Wording.Length(drawn.Worked.Metres)} has a seat", ""),
+            (_, null) => ($"At {worked}: no gap", "the revision states nothing beside the stock in this nest"),
             (_, { } gap) => ($"Tight spot at {worked}{(tight is null ? ", along w, not in this plan" : "")}:", TightSpot.Said(drawn.Plan, gap)),
         };
         svg.Text(new(box.X, box.Y + 4), SvgWriter.Fitted(head, 3.4, box.Width - 25), 3.4);
@@ -159,7 +159,7 @@ public static class PlanDrawing
         svg.Text(new(u.X + 1.5, u.Y + 0.8), "u", Small);
     }
 
-    /// <summary>A round length to lay a rule on: a print that was fitted to the page shows here.</summary>
+    /// <summary>A bar of a round length to measure with a rule: it shows whether the print was fitted to the page.</summary>
     private static void ScaleBar(SvgWriter svg, Scale scale, Box box)
     {
         var real = Scale.RoundBelow(0.055 / scale.PerMetre * 1000);

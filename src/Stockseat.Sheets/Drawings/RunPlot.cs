@@ -10,10 +10,10 @@ internal sealed class RunPlot
 
     private const double TitleSize = 3.8;
 
-    /// <summary>Two letters' height: labels at the right keep this apart, in millimetres.</summary>
+    /// <summary>The distance between labels at the right, in millimetres: the height of two letters.</summary>
     private const double LabelRoom = 3.7;
 
-    /// <summary>A band or a limit that is so many times further out than all values and control limits is told, not drawn: it would flatten them.</summary>
+    /// <summary>A band or limit this many times further out than all values and control limits is named, not drawn: it would flatten the curve.</summary>
     private const double TooFar = 10;
 
     private readonly SvgWriter _svg;
@@ -28,7 +28,7 @@ internal sealed class RunPlot
         (_low, _high) = span;
     }
 
-    /// <summary>What charts on one page reach over, in metres, with some room: one scale for all, so that they can be compared.</summary>
+    /// <summary>The range of the charts on one page, in metres, with some room: one scale for all, so that they can be compared.</summary>
     public static (double Low, double High) Span(IReadOnlyList<RunChart> charts)
     {
         var near = charts.SelectMany(c => c.Points).Select(p => p.Metres)
@@ -122,7 +122,7 @@ internal sealed class RunPlot
                 _svg.Line(new(x, _area.Y - 2.5), new(x, _area.Bottom), RunMarks.Adoption);
             }
 
-            // Above the plot, where no line crosses it; the first one has the title before it.
+            // Above the plot, where no line crosses it; the first one comes after the title.
             var (name, at) = ($"revision {Wording.Number(section.Revision, 0)}", section.First == 0 ? free : x + 1);
             var end = at + 3 + SvgWriter.WidthOf(name, Small);
             if (at >= free && (section.First > 0 || _chart.Sections.Count == 1 || end < Left(section.Count)))
@@ -133,7 +133,7 @@ internal sealed class RunPlot
         }
     }
 
-    /// <summary>The numbers of the last revision beside the plot, apart from each other.</summary>
+    /// <summary>The numbers of the last revision beside the plot, so that none covers another.</summary>
     private void Labels()
     {
         var wanted = new List<(double Metres, string Text)>();
@@ -186,7 +186,7 @@ internal sealed class RunPlot
         _svg.Line(new(left, Y(-metres)), new(right, Y(-metres)), pen);
     }
 
-    /// <summary>Neighbours with the same number make one piece.</summary>
+    /// <summary>Neighbours with the same number are drawn in one piece.</summary>
     private void Bands(Func<RunPoint, double?> of, Action<double, double, double> draw)
     {
         for (int first = 0, end; first < _chart.Points.Count; first = end)

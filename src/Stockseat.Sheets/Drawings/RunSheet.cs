@@ -3,7 +3,7 @@ using Stockseat.Sheets.Svg;
 
 namespace Stockseat.Sheets.Drawings;
 
-/// <summary>One A4 page, lying: run charts of values of the same instants, one above the other, with what their marks mean.</summary>
+/// <summary>One A4 page in landscape: run charts of values at the same instants, one above the other, with the meaning of their marks.</summary>
 public static class RunSheet
 {
     private const double Width = 297;
@@ -19,14 +19,14 @@ public static class RunSheet
 
     private const double Top = 34;
 
-    private const double Foot = 40;
+    private const double Foot = 49;
 
     private const double Small = 3;
 
     /// <summary>The page as SVG.</summary>
     /// <param name="title">What it is of.</param>
     /// <param name="under">A line under the title.</param>
-    /// <param name="notes">Lines at the foot: at most three.</param>
+    /// <param name="notes">Lines at the foot: at most five.</param>
     /// <param name="charts">The charts, 1 or more, all with values of the same instants.</param>
     public static string Draw(string title, string under, IReadOnlyList<string> notes, params RunChart[] charts)
     {
@@ -44,10 +44,10 @@ public static class RunSheet
             }
 
             svg.Group("instants", () => Instants(svg, charts[0].Points, plot!, Height - Foot - 8));
-            svg.Group("legend", () => Legend(svg, Height - 25));
+            svg.Group("legend", () => Legend(svg, Height - Foot + 15));
             for (var i = 0; i < notes.Count; i++)
             {
-                svg.Text(new(Margin, Height - 17.5 + (4.2 * i)), SvgWriter.Fitted(notes[i], Small, Width - (2 * Margin)), Small);
+                svg.Text(new(Margin, Height - Foot + 22.5 + (4.2 * i)), SvgWriter.Fitted(notes[i], Small, Width - (2 * Margin)), Small);
             }
         });
     }

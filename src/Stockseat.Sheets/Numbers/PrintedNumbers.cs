@@ -3,7 +3,7 @@ using Stockseat.Fixtures.Revisions;
 
 namespace Stockseat.Sheets.Numbers;
 
-/// <summary>Numbers as pages tell them; a real minus sign is not overlooked in print.</summary>
+/// <summary>Numbers as pages show them, with a real minus sign, which is not overlooked in print.</summary>
 public static class PrintedNumbers
 {
     /// <summary>A whole number.</summary>
@@ -12,14 +12,14 @@ public static class PrintedNumbers
     /// <summary>A length in millimetres, three decimals.</summary>
     public static string Mm(double metres) => Wording.FixedMillimetres(metres).Replace('-', '\u2212');
 
-    /// <summary>The same with its sign either way; 0 has none.</summary>
+    /// <summary>The same, always with a sign, except 0.</summary>
     public static string Signed(double metres) =>
         Mm(metres) is var text && text[0] != '\u2212' && text.AsSpan().ContainsAnyInRange('1', '9') ? $"+{text}" : text;
 
     /// <summary>"1 answer", "3 answers".</summary>
     public static string Count(long count, string one, string? many = null) => $"{Whole(count)} {(count == 1 ? one : many ?? one + "s")}";
 
-    /// <summary>The first of a long hexadecimal text.</summary>
+    /// <summary>The beginning of a long hexadecimal text.</summary>
     public static string Short(string hex) => hex.Length > 12 ? hex[..12] : hex;
 
     /// <summary>A duration in plain words: "10 min", "1 h 2 min 3 s", "0.25 s".</summary>

@@ -20,8 +20,8 @@ internal static class AnswersPart
         {
             html.Text(
                 "caption",
-                "Lengths in mm. bx, by, bz: the shift in base. Change: how far it moved since the answer before for the same fixture, purpose and nest. U: "
-                    + "expanded uncertainty, k = 2, the largest. First: to be run at reduced speed. A thick line at the left: a finding is about the answer.");
+                "Lengths in mm. bx, by, bz: the shift in base. Change: how far it moved since the previous answer for the same fixture, purpose and nest. U: "
+                    + "the largest expanded uncertainty, k = 2. First: to be run at reduced speed. A thick line at the left: a finding is about this answer.");
             ReportParts.Head(html,
                 ("serial, time", "a-serial"), ("client; fixture, purpose, nest", "a-who"), ("diameter, from measurement", "a-diameter"),
                 ("rev.", "a-revision n"),
@@ -86,7 +86,7 @@ internal static class AnswersPart
         }
         else
         {
-            html.Text("p", "stated by client");
+            html.Text("p", "stated by the client");
         }
     });
 

@@ -10,7 +10,7 @@ using Stockseat.Sheets.Numbers;
 namespace Stockseat.Sheets.Reports;
 
 /// <summary>
-/// The nests to scale, at the diameter that was served last before the instant, at the one before that, and at the measured one where that is another.
+/// The nests to scale, at the last diameter served before the instant, at the diameter before that, and at the measured one where it differs.
 /// </summary>
 internal static class NestsPart
 {
@@ -37,7 +37,7 @@ internal static class NestsPart
         html.Text("h3", $"{last.Fixture}, revision {PrintedNumbers.Whole(last.Revision ?? 0)}, {last.Purpose}");
         if (Find(context.Review, last, out var fault) is not { } revision)
         {
-            html.Text("p", $"It can't be drawn: {fault}.");
+            html.Text("p", $"This nest can't be drawn: {fault}.");
             return;
         }
 
@@ -50,8 +50,8 @@ internal static class NestsPart
             html.Raw(
                 PlanDrawing.Draw(
                     drawn, Width, Height, new(
-                        $"nest-{PrintedNumbers.Whole(number)}", title, "The nest seen against the normal out of its plan: locators, stock, jaws closed and "
-                            + "open, neighbours. The caption tells the diameters.")));
+                        $"nest-{PrintedNumbers.Whole(number)}", title, "The nest viewed looking down its normal: locators, stock, jaws closed and "
+                            + "open, neighbours. The caption gives the diameters.")));
             html.Text("figcaption", Caption(context, drawn, last, before, other));
         });
     }
@@ -64,7 +64,7 @@ internal static class NestsPart
                 + $"{context.Clock.Time(last.At)}).");
         if (before is null)
         {
-            said.Append(" No other diameter served before it is in these minutes.");
+            said.Append(" These minutes have no other diameter that was served before.");
         }
         else
         {
@@ -80,12 +80,13 @@ internal static class NestsPart
             var lay = Of(drawn, measured.Diameter);
             said.Append(
                 $" {lay.Key}: {Wording.Length(measured.Diameter)}, the MEASURED diameter that stood at the instant (entry "
-                    + $"{PrintedNumbers.Whole(measured.Serial)}) and was not the one served.{Moved(now, lay, "the centre lies apart")}");
+                    + $"{PrintedNumbers.Whole(measured.Serial)}) and was not the one served.{Moved(now, lay, "the centre differs")}");
         }
 
         return said.Append(
-            $" T: the taught diameter, {Wording.Length(drawn.Taught.Metres)}. Jaws around {drawn.Worked.Key}: grey closed, dashed open. By the revision and "
-                + "the numbers served; nobody looked at the nest.").ToString();
+            $" T: the taught diameter, {Wording.Length(drawn.Taught.Metres)}. Jaws around {drawn.Worked.Key}: grey closed, dashed open. This is drawn from "
+                + $"the revision and "
+                + "from the numbers served; nobody looked at the nest.").ToString();
     }
 
     private static string Moved(DrawnDiameter from, DrawnDiameter to, string what) => from.Stock is { } a && to.Stock is { } b && b.From - a.From is var moved
@@ -95,7 +96,7 @@ internal static class NestsPart
 
     private static DrawnDiameter Of(DrawnPlan drawn, double metres) => drawn.Asked.FirstOrDefault(d => d.Metres == metres) ?? drawn.Taught;
 
-    /// <summary>The newest answer before another one for the same fixture and purpose whose diameter is another.</summary>
+    /// <summary>The newest earlier answer for the same fixture and purpose that has another diameter.</summary>
     private static AnswerBody? Before(Review review, AnswerBody last) => review.Answers
         .SelectMany(a => new[] { a.Before, a.Answer }).OfType<AnswerBody>()
         .Where(a => a.Fixture == last.Fixture && a.Purpose == last.Purpose && a.Serial < last.Serial && a.Diameter != last.Diameter)

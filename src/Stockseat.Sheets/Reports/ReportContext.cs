@@ -29,7 +29,7 @@ internal sealed class ReportContext
     /// <summary>The numbers of the findings that are about an entry.</summary>
     public IReadOnlyList<int> FindingsOf(long serial) => _findings.GetValueOrDefault(serial) ?? [];
 
-    /// <summary>An entry's number, a link to its row when it has one.</summary>
+    /// <summary>An entry's serial, as a link to its row when it has one.</summary>
     public (string Text, string? Target) Entry(long serial) => (PrintedNumbers.Whole(serial), _shown.Contains(serial) ? RowId(serial) : null);
 
     /// <summary>"finding 1, 3" as links.</summary>

@@ -1,6 +1,6 @@
 namespace Stockseat.Sheets.Reports;
 
-/// <summary>How a report looks: A4 upright, black on white; nothing hangs on a colour or a background, which browsers leave out when they print.</summary>
+/// <summary>How a report looks: A4 portrait, black on white; nothing depends on a colour or a background, which browsers leave out in print.</summary>
 internal static class ReportStyle
 {
     private const string Screen = """
@@ -75,7 +75,7 @@ internal static class ReportStyle
         {{Screen}}
         """;
 
-    /// <summary>Only what can't end a text in a style sheet.</summary>
+    /// <summary>Keeps only characters that can't end a text in a style sheet.</summary>
     private static string Tame(string text) =>
         new([.. text.Take(60).Select(c => char.IsAsciiLetterOrDigit(c) || c is '-' or ' ' or ':' or '+' or '\u2212' or '.' ? c : '?')]);
 }

@@ -3,13 +3,13 @@ using Stockseat.Sheets.Html;
 
 namespace Stockseat.Sheets.Reports;
 
-/// <summary>A review as a page to read, print and hand over: one file, without script, that needs nothing from outside.</summary>
+/// <summary>A review as a page to read, print and hand over: one file without script, which needs nothing from outside.</summary>
 public static class ReviewReport
 {
     /// <summary>The page.</summary>
-    /// <param name="review">What it tells.</param>
-    /// <param name="zone">The zone whose times it tells beside UTC.</param>
-    /// <param name="printed">When it is made, with the offset of where that is.</param>
+    /// <param name="review">The review.</param>
+    /// <param name="zone">The zone whose times it shows beside UTC.</param>
+    /// <param name="printed">When the page is made, in local time with its offset.</param>
     /// <param name="by">Who makes it; null when nobody says.</param>
     public static string Page(Review review, TimeZoneInfo zone, DateTimeOffset printed, string? by = null)
     {

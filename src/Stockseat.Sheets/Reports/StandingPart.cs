@@ -7,10 +7,10 @@ using Stockseat.Sheets.Numbers;
 
 namespace Stockseat.Sheets.Reports;
 
-/// <summary>How the fixtures stood at the instant.</summary>
+/// <summary>What was in force for each fixture at the instant.</summary>
 internal static class StandingPart
 {
-    public static void Write(HtmlWriter html, ReportContext context) => ReportParts.Section(html, "standing", "How the fixtures stood at the instant", () =>
+    public static void Write(HtmlWriter html, ReportContext context) => ReportParts.Section(html, "standing", "The fixtures at the instant", () =>
     {
         if (context.Review.Fixtures.Count == 0)
         {
@@ -39,7 +39,7 @@ internal static class StandingPart
         }
         else
         {
-            ReportParts.Fact(html, "revision", "none was in force: asks were refused");
+            ReportParts.Fact(html, "revision", "none was in force, so asks were refused");
         }
 
         if (fixture.Measurement is { } m)
@@ -48,7 +48,7 @@ internal static class StandingPart
         }
         else
         {
-            ReportParts.Fact(html, "measurement", $"none stood{(fixture.NoMeasurement is { Length: > 0 } why ? $": {why}" : "")}");
+            ReportParts.Fact(html, "measurement", $"none was valid{(fixture.NoMeasurement is { Length: > 0 } why ? $": {why}" : "")}");
         }
 
         if (fixture.Holds.Count == 0)

@@ -10,7 +10,7 @@ using Stockseat.V1;
 
 namespace Stockseat.Cli.Client;
 
-/// <summary>A review as the service told it.</summary>
+/// <summary>A review as the service sent it.</summary>
 internal sealed class ReviewReading
 {
     private readonly ReviewResponse _told;

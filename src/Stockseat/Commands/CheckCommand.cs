@@ -4,6 +4,7 @@ using Stockseat.Answers.Entries;
 using Stockseat.Answers.Positions;
 using Stockseat.Cli.Output;
 using Stockseat.Cli.Output.Shapes;
+using Stockseat.Cli.Usage;
 using Stockseat.Fixtures.Revisions;
 using Stockseat.Service.Grpc;
 
@@ -17,13 +18,14 @@ internal static class CheckCommand
         var (fixture, number) = (RevisionFiles.Fixture(), RevisionFiles.Number());
         var diameter = new Option<double?>("--diameter")
         {
-            HelpName = "LENGTH", Description = "the diameter that the uncertainty is told for; without it the taught one", CustomParser = r => Common.Length(r),
+            HelpName = "LENGTH", Description = "the diameter for which the uncertainty is shown; without it the taught diameter",
+            CustomParser = r => Common.Length(r),
         };
-        var gauge = GaugeOption.Make("it");
+        var gauge = GaugeOption.Make("the diameter");
         var (config, json) = (ServeCommand.Config(), Common.Json());
-        var command = new Command(
-            "check", "the faults of a revision's file, advice, what it changes, which diameters it holds and why, and what its uncertainty is "
-                + "made of")
+        var command = new ShownCommand(
+            "check", "checks a revision's file before it is adopted: faults, advice, changes, which diameters it allows and why, uncertainty",
+            "fixture check pinbed-1 --config config/stockseat.json", "fixture check config/fixtures/pinbed-1/r0003.json --diameter 92.40mm")
         {
             fixture, number, diameter, gauge, config, json,
         };

@@ -1,6 +1,7 @@
 using System.CommandLine;
 using Stockseat.Cli.Client;
 using Stockseat.Cli.Output;
+using Stockseat.Cli.Usage;
 using Stockseat.Ledger.Store;
 using Stockseat.V1;
 
@@ -10,7 +11,8 @@ internal static class LedgerCommands
 {
     private const int MostTail = 1000;
 
-    public static Command Make() => new("ledger", "reads and checks the ledger, of a running service or where it lies")
+    public static Command Make() => new ShownCommand(
+        "ledger", "reads, checks, replays and copies the ledger, of a running service or from its folder", "ledger tail", "ledger verify --data data")
     {
         Tail(), LedgerList.Make(), LedgerExport.Make(), LedgerCopying.Make(), LedgerRoll.Make(), LedgerVerifyCommand.Make(), LedgerReplayCommand.Make(),
         ReviewCommand.Make(),
@@ -19,22 +21,20 @@ internal static class LedgerCommands
 
     private static Command Tail()
     {
-        var count = new Option<int>("--count") { HelpName = "N", Description = "how many, 1 to 1000", DefaultValueFactory = _ => 20 };
-        count.Validators.Add(r =>
+        var count = new Option<int>("--count")
         {
-            if (r.GetValueOrDefault<int>() is < 1 or > MostTail)
-            {
-                r.AddError($"--count is {r.GetValueOrDefault<int>()}; 1 to {MostTail} was expected");
-            }
-        });
+            HelpName = "N", Description = $"how many entries, 1 to {MostTail}", DefaultValueFactory = _ => 20,
+            CustomParser = r => (int)Common.Whole(r, "number of entries", MostTail),
+        };
         var (data, server, json) = (LedgerFolder.Option(), Common.Server(), Common.Json());
-        var follow = new Option<bool>("--follow") { Description = "go on with each entry as it is committed, until it is interrupted" };
-        var command = new Command("tail", "the newest entries") { count, follow, data, server, json };
+        var follow = new Option<bool>("--follow") { Description = "goes on with each new entry until you press Ctrl+C" };
+        var command = new ShownCommand("tail", "lists the newest entries", "ledger tail --count 50", "ledger tail --follow")
+        { count, follow, data, server, json };
         command.Validators.Add(r =>
         {
             if (r.GetValue(follow) && r.GetValue(data) is not null)
             {
-                r.AddError("--follow asks the running service; leave --data out, or list again with ledger list --after SERIAL --data DIR");
+                r.AddError("--follow asks the running service; leave --data out, or read the folder with ledger list --after SERIAL --data DIR");
             }
         });
         command.SetAction(async (parsed, _) =>

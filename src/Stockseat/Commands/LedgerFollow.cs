@@ -9,7 +9,7 @@ namespace Stockseat.Cli.Commands;
 /// <summary>The newest entries, and each that follows.</summary>
 internal static class LedgerFollow
 {
-    /// <summary>Runs until it is interrupted, which is its ordinary end, or the service stops.</summary>
+    /// <summary>Runs until it is interrupted, which is its ordinary end, or until the service stops.</summary>
     public static async Task<int> Run(ServiceClient client, int count, bool json)
     {
         using var interrupted = new CancellationTokenSource();

@@ -1,6 +1,7 @@
 using System.CommandLine;
 using Stockseat.Cli.Client;
 using Stockseat.Cli.Output;
+using Stockseat.Cli.Usage;
 using Stockseat.Ledger.Store;
 
 namespace Stockseat.Cli.Commands;
@@ -12,7 +13,8 @@ internal static class LedgerList
     {
         var range = new EntryRangeOptions();
         var (data, server, json) = (LedgerFolder.Option(), Common.Server(), Common.Json());
-        var command = new Command("list", "entries in the order of their serials");
+        var command = new ShownCommand(
+            "list", "lists entries in the order of their serials", "ledger list --from 2026-11-25T08:00 --kind answer", "ledger list --data data --lot A1077");
         range.AddTo(command);
         command.Options.Add(data);
         command.Options.Add(server);

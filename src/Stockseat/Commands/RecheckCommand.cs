@@ -3,15 +3,16 @@ using System.CommandLine.Parsing;
 using Stockseat.Answers.Advising;
 using Stockseat.Cli.Client;
 using Stockseat.Cli.Output;
+using Stockseat.Cli.Usage;
 using Stockseat.Seating.Quantities;
 using Stockseat.V1;
 
 namespace Stockseat.Cli.Commands;
 
-/// <summary>Records a master that was seated and found again; without --found shows the trend of those recorded.</summary>
+/// <summary>Records a master that was seated and found again; without --found it shows the trend of the recorded rechecks.</summary>
 internal static class RecheckCommand
 {
-    /// <summary>The most that one call gives.</summary>
+    /// <summary>The most rechecks that one call gives.</summary>
     private const int Page = 1000;
 
     private const int UsualLast = 100;
@@ -27,28 +28,32 @@ internal static class RecheckCommand
         };
         var found = new Option<double[]>("--found")
         {
-            HelpName = "X,Y,Z", Description = "where the robot found its centre, in base, each with its unit; without it the trend", CustomParser = Found,
+            HelpName = "X,Y,Z",
+            Description = "where the robot found the master's centre, in base, each with its unit; without it the trend is shown", CustomParser = Found,
         };
         var nest = Common.Nest();
         var within = new Option<double?>("--within")
         {
-            HelpName = "LENGTH", Description = "the limit of error of the master's diameter; without it askedDiameter of the revision counts",
+            HelpName = "LENGTH", Description = "the limit of error of the master's diameter; without it the revision's askedDiameter counts",
             CustomParser = r => Common.Length(r),
         };
-        var by = new Option<string?>("--by") { HelpName = "WHO", Description = "who seated it" };
-        var note = new Option<string?>("--note") { HelpName = "TEXT", Description = "what there is to say" };
+        var by = new Option<string?>("--by") { HelpName = "WHO", Description = "who seated the master" };
+        var note = new Option<string?>("--note") { HelpName = "TEXT", Description = "what else people should know" };
         var last = new Option<int?>("--last")
         {
-            HelpName = "N", Description = $"so many of the newest, {UsualLast} unless stated; without --found",
+            HelpName = "N", Description = $"the trend of this many of the newest rechecks, {UsualLast} unless stated; without --found",
             CustomParser = r => (int)Common.Whole(r, "number of rechecks", MostLast),
         };
         var picture = new Option<string?>("--picture")
         {
-            HelpName = "FILE", Description = "draws the trend: an .svg file, over an older one; without --found",
-            CustomParser = r => Common.WrittenOver(r, ".svg"),
+            HelpName = "FILE", Description = "draws the trend into an .svg file, which is overwritten; without --found",
+            CustomParser = r => Common.Overwritten(r, ".svg"),
         };
         var (server, json) = (Common.Server(), Common.Json());
-        var command = new Command("recheck", "compares a seated master with where it is predicted, and records it; without --found the trend")
+        var command = new ShownCommand(
+            "recheck", "compares where a master was found with where it should be, and records it; without --found it shows the trend",
+            "fixture recheck pinbed-1 --master 80mm --found 412.31mm,-204.62mm,118.02mm --by \"day setter\"",
+            "fixture recheck pinbed-1 --picture trend.svg")
         {
             fixture, master, found, nest, within, by, note, last, picture, server, json,
         };
@@ -114,7 +119,7 @@ internal static class RecheckCommand
         }
         else
         {
-            Plain.Line($"{fixture} was not rechecked yet: seat a master, find it with the robot, and state --master, --found and --by");
+            Plain.Line($"{fixture} has not been rechecked yet: seat a master, find it with the robot, and state --master, --found and --by");
         }
 
         if (picture is null)
@@ -124,14 +129,14 @@ internal static class RecheckCommand
 
         if (rechecks.Count == 0)
         {
-            Console.Error.WriteLine(Plain.Text($"{picture} is not drawn: {fixture} was not rechecked yet"));
+            Console.Error.WriteLine(Plain.Text($"{picture} is not drawn: {fixture} has not been rechecked yet"));
             return ExitCodes.Failed;
         }
 
         return PageFile.Write(picture, RecheckPicture.Draw(rechecks, sections));
     }
 
-    /// <summary>The newest so many, in the order of time.</summary>
+    /// <summary>The newest rechecks, this many of them, oldest first.</summary>
     private static async Task<List<Recheck>> Newest(ServiceClient client, string fixture, int count)
     {
         var (rechecks, token) = (new List<Recheck>(), "");
@@ -155,7 +160,7 @@ internal static class RecheckCommand
         {
             result.AddError(
                 recording ? $"{option.Name} is missing: a recheck needs --master, --found and --by"
-                    : $"{option.Name} is for a recheck, which needs --found; without it the trend is shown");
+                    : $"{option.Name} is for a recheck, which needs --found; without --found the trend is shown");
         }
 
         foreach (var option in trend.Where(o => recording && Stated(o)))
@@ -173,7 +178,7 @@ internal static class RecheckCommand
         {
             if (Quantity.TryParseLength(parts[i].AsSpan().Trim(), allowSign: true, out metres[i]) != QuantityFault.None)
             {
-                result.AddError($"'{parts[i]}' in '{text}' is no length with its unit, for example -205.10mm; units are mm, m, um and in");
+                result.AddError($"'{parts[i]}' in '{text}' is not a length with its unit, for example -205.10mm; units are mm, m, um and in");
             }
         }
 

@@ -4,24 +4,30 @@ using Stockseat.Audit.Reviewing.Results;
 using Stockseat.Cli.Client;
 using Stockseat.Cli.Output;
 using Stockseat.Cli.Output.Reviews;
+using Stockseat.Cli.Usage;
 using Stockseat.Fixtures.Files;
 using Stockseat.Ledger.Reading;
 using Stockseat.Sheets.Reports;
 
 namespace Stockseat.Cli.Commands;
 
-/// <summary>Shows the minutes around an instant, of a ledger where it lies or of the running service's.</summary>
+/// <summary>Shows the minutes around an instant, from a ledger's folder or from the running service.</summary>
 internal static class ReviewCommand
 {
     public static Command Make()
     {
         var (minutes, demands) = (new ReviewOptions(), new VerifyDemands.Options());
         var verify =
-            new Option<bool>("--verify") { Description = "the whole ledger is verified too, as it is for --html and with --against, --key or --require-seal" };
-        var csv = new Option<bool>("--csv") { Description = "the entries as comma-separated values, with what was found of each; lengths in metres" };
-        var html = new Option<string?>("--html") { HelpName = "FILE", Description = "a new file: the report as one page to print on A4 and hand over" };
-        var (data, server, json) = (LedgerFolder.Option(), Common.Server(), new Option<bool>("--json") { Description = "for machines: one JSON object" });
-        var command = new Command("review", "the minutes around an instant: what was in force, measured and served, and what to look at");
+            new Option<bool>("--verify") { Description = "also verifies the whole ledger; --html, --against, --key and --require-seal do so too" };
+        var csv = new Option<bool>("--csv") { Description = "prints the entries as comma-separated values, with what was found about each; lengths in metres" };
+        var html = new Option<string?>("--html") { HelpName = "FILE", Description = "writes the report to a new file: a page to print and hand over" };
+        var (data, server, json) = (LedgerFolder.Option(), Common.Server(), new Option<bool>("--json")
+        {
+            Description = "output for programs: one JSON object",
+        });
+        var command = new ShownCommand(
+            "review", "shows the minutes around an instant: what was in force, measured and served, and what to look at",
+            "ledger review --at 2026-11-25T09:00:00 --before 5min", "ledger review --at 1042 --data data --html report.html");
         minutes.AddTo(command);
         command.Options.Add(verify);
         demands.AddTo(command);
@@ -34,7 +40,7 @@ internal static class ReviewCommand
         {
             if (new[] { r.GetValue(csv), r.GetValue(json), r.GetValue(html) is not null }.Count(s => s) > 1)
             {
-                r.AddError("one of --json, --csv and --html was expected");
+                r.AddError("--json, --csv and --html are three forms of one review; name only one of them");
             }
         });
         command.SetAction(async (parsed, token) =>
@@ -71,7 +77,7 @@ internal static class ReviewCommand
         return ExitCodes.Failed;
     }
 
-    /// <summary>Writes it in the form that was asked for; 0 when all that it shows is whole and follows from its inputs.</summary>
+    /// <summary>Writes it in the form that was asked for; 0 when all that it shows is intact and follows from its inputs.</summary>
     private static int Write(Review review, bool json, bool csv, string? html)
     {
         if (html is not null)
@@ -111,7 +117,8 @@ internal static class ReviewCommand
         }
         catch (Exception e) when (e is IOException or UnauthorizedAccessException)
         {
-            Console.Error.WriteLine(Plain.Text($"the report could not be written: {e.Message}"));
+            Console.Error.WriteLine(Plain.Text($"the report could not be written: {e.Message.TrimEnd('.')}; name a new file in a folder that you can write "
+                + $"to"));
             return false;
         }
     }

@@ -3,6 +3,7 @@ using System.CommandLine;
 using Serilog;
 using Serilog.Events;
 using Stockseat.Cli.Output;
+using Stockseat.Cli.Usage;
 using Stockseat.Service.Configuration;
 using Stockseat.Service.Hosting;
 
@@ -10,12 +11,13 @@ namespace Stockseat.Cli.Commands;
 
 internal static class ServeCommand
 {
-    public static Option<string?> Config() => new("--config") { HelpName = "FILE", Description = "the configuration file; without one the defaults hold" };
+    public static Option<string?> Config() => new("--config") { HelpName = "FILE", Description = "the configuration file; without it the defaults hold" };
 
     public static Command Make()
     {
-        var (config, data) = (Config(), Common.Data("the folder of the ledger, over the configuration's"));
-        var command = new Command("serve", "runs the service; prints one line 'ready …' when it can answer") { config, data };
+        var (config, data) = (Config(), Common.Data("the folder of the ledger, instead of the one in the configuration"));
+        var command = new ShownCommand(
+            "serve", "runs the service; prints one line, 'ready …', as soon as it can answer", "serve --config config/stockseat.json") { config, data };
         command.SetAction(async (parsed, _) => await Serve(new(parsed.GetValue(config), parsed.GetValue(data))));
         return command;
     }
@@ -73,7 +75,7 @@ internal static class ServeCommand
         }
     }
 
-    /// <summary>Tells people what is wrong with the configuration; and a Windows service, which has no stderr, in the event log.</summary>
+    /// <summary>Says what is wrong with the configuration: on stderr, and for a Windows service, which has no stderr, in the event log.</summary>
     private static async Task<int> Refuse(IReadOnlyList<string> faults)
     {
         await Patient.Line(Console.Error, string.Join(Environment.NewLine, faults.Select(Plain.Text)));

@@ -4,13 +4,14 @@ using Stockseat.Answers.Entries;
 using Stockseat.Answers.Tabulating;
 using Stockseat.Cli.Client;
 using Stockseat.Cli.Output;
+using Stockseat.Cli.Usage;
 using Stockseat.Fixtures.Revisions;
 using Stockseat.Service.Configuration;
 using Stockseat.Sheets.Cards;
 
 namespace Stockseat.Cli.Commands;
 
-/// <summary>Tabulates what a revision answers over its diameters, and prints a card of it for the day when the network is down.</summary>
+/// <summary>Tabulates what a revision answers, diameter by diameter, and makes a card of it for the day when the network is down.</summary>
 internal static class TableCommand
 {
     public static Command Make()
@@ -18,11 +19,14 @@ internal static class TableCommand
         var fixture = RevisionFiles.Fixture();
         var number = new Argument<int?>("REVISION")
         {
-            Description = "the revision, from its file; without it the one in force, asked from the service", Arity = ArgumentArity.ZeroOrOne,
+            Description = "the revision, read from its file; without it the one in force, which the service tells", Arity = ArgumentArity.ZeroOrOne,
             CustomParser = r => FixtureCommands.Number(r),
         };
         var o = new TableOptions();
-        var command = new Command("table", "diameter, shift and corrected origin, in steps; or a card of them to hang up") { fixture, number };
+        var command = new ShownCommand(
+            "table", "prints diameter, shift and corrected origin in steps, or makes a card of them to hang up",
+            "fixture table pinbed-1 --from 85mm --to 95mm --step 0.5mm", "fixture table pinbed-1 3 --config config/stockseat.json --card pinbed-1.html")
+        { fixture, number };
         o.AddTo(command);
         command.SetAction(async (parsed, _) =>
         {
@@ -77,14 +81,15 @@ internal static class TableCommand
 
             Console.Error.WriteLine(
                 Plain.Text(
-                    $"the revision of {fixture} that {server} has in force can't be read here: this program is of another version; use the service's own"));
+                    $"the revision of {fixture} that {server} has in force can't be read here: this program is another version than the service; use the "
+                        + $"program that the service runs"));
             return ExitCodes.Failed;
         });
         if (code == ExitCodes.Failed)
         {
             Console.Error.WriteLine(
-                "Without REVISION it is the one in force, which only the service knows. A REVISION or its file can be had without it, and says then that "
-                    + "nobody knows whether it is in force.");
+                "Without REVISION the one in force is shown, and only the service knows which that is. Name a REVISION, or its file, to do without the "
+                    + "service; the table then says that it is not known whether it is in force.");
         }
 
         return code;

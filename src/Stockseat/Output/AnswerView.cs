@@ -1,5 +1,6 @@
 using System.Globalization;
 using System.Text.Json.Nodes;
+using Stockseat.Answers.Cautions;
 using Stockseat.Answers.Entries;
 using Stockseat.Cli.Output.Shapes;
 using Stockseat.V1;
@@ -33,13 +34,15 @@ internal static class AnswerView
             ["shift bx by bz in base [m]", Three(a.ShiftBaseMetres)],
             ["shift ox oy oz in the origin's axes [m]", Three(a.ShiftOriginMetres)],
             ["U (k = 2) along, across the seat axis [m]", Two(a.Uncertainty)],
-            .. a.UncertaintyWorst is null ? (IReadOnlyList<string>[])[] : [["the same, the largest of all nests [m]", Two(a.UncertaintyWorst)]],
+            .. a.UncertaintyWorst is null ? (IReadOnlyList<string>[])[] : [["U of the nest that is worst, along, across [m]", Two(a.UncertaintyWorst)]],
             ["first", a.First ? "yes: run it at reduced speed with people clear" : "no"],
         ]);
         foreach (var budget in a.Budgets)
         {
             BudgetView.Print(budget);
         }
+
+        Plain.Line(Caution.Short("Stockseat", Caution.Shift));
     }
 
     private static string Two(Uncertainty? u) => u is null ? "not known" : $"{Up(u.AlongMetres)}  {Up(u.AcrossMetres)}";

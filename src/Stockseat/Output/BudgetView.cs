@@ -28,7 +28,7 @@ internal static class BudgetView
             ]);
         if (budget.NotStated.Count > 0)
         {
-            Plain.Line($"Not stated, so nothing is counted for: {string.Join(", ", budget.NotStated)}.");
+            Plain.Line($"Not stated, so not counted: {string.Join(", ", budget.NotStated)}.");
         }
     }
 
@@ -44,7 +44,7 @@ internal static class BudgetView
         CultureInfo.InvariantCulture,
         $"{(l.Distribution == "normal" ? "u " : "±")}{(l.IsAngle ? l.Value * 180 / Math.PI : 1000 * l.Value):0.####} {(l.IsAngle ? "deg" : "mm")}");
 
-    /// <summary>Millimetres, rounded up: never told too small.</summary>
+    /// <summary>Millimetres, rounded up: never shown too small.</summary>
     private static double Up(double metres) => 1000 * FixedPoint.Above(metres, FixedPoint.UsualDecimals);
 
     private static string Pair(double along, double across, string format, string unit = "") =>

@@ -42,7 +42,7 @@ internal static class EntryView
             var reader = new Utf8JsonReader(Encoding.UTF8.GetBytes(body));
             while (reader.Read())
             {
-                // Half of a character, escaped, is JSON, and can't be written again.
+                // An escaped half of a surrogate pair is valid JSON, but can't be written again.
                 _ = reader.TokenType is JsonTokenType.String or JsonTokenType.PropertyName && reader.ValueIsEscaped ? reader.GetString() : null;
             }
 
@@ -60,11 +60,11 @@ internal static class EntryView
         {
             var body = BodyJson.Read(entry.Kind, Encoding.UTF8.GetBytes(entry.Body));
             var digest = body is AnswerBody or RevisionAdoptedBody ? $"; digest {PrintedNumbers.Short(body.Digest!)}" : "";
-            return (EntryText.Of(body) + digest).Replace('\u2212', '-'); // as programs and keyboards have it
+            return (EntryText.Of(body) + digest).Replace('\u2212', '-'); // the minus of keyboards and programs
         }
         catch (Exception e) when (e is not OutOfMemoryException)
         {
-            // Whoever can write the file can write anything into a body.
+            // Somebody who can write the file can write anything into a body.
             return "its body can't be read: run stockseat ledger verify";
         }
     }

@@ -4,14 +4,14 @@ using Stockseat.Seating.Envelopes;
 
 namespace Stockseat.Cli.Output;
 
-/// <summary>What bounds a diameter, short enough for a column: lengths in millimetres, angles in degrees.</summary>
+/// <summary>What limits a diameter, short enough for a column: lengths in millimetres, angles in degrees.</summary>
 internal static class EnvelopeText
 {
-    /// <summary>What binds at an end.</summary>
+    /// <summary>What limits the diameters at one end.</summary>
     public static string Of(EnvelopeEnd end) => end.Constraint switch
     {
         Constraint.StatedRange => "the stated range",
-        Constraint.NoSeat => "stock drops",
+        Constraint.NoSeat => "stock drops through",
         Constraint.HeldAngle => $"held angle{Limit(end, 180 / Math.PI, " deg")}",
         Constraint.FaceExtent => "contact off the face",
         Constraint.Sensitivity => $"sensitivity{Limit(end, 1, "")}",

@@ -4,10 +4,10 @@ using Stockseat.Seating.Envelopes;
 
 namespace Stockseat.Cli.Output;
 
-/// <summary>Which diameters a revision holds, why no others, and how near things come: in millimetres for people, in metres for machines.</summary>
+/// <summary>Which diameters a revision allows and why, and the gaps: in millimetres for people, in metres for machines.</summary>
 internal static class EnvelopeView
 {
-    /// <summary>The smallest gaps are what matters.</summary>
+    /// <summary>How many of the smallest gaps are shown at each diameter.</summary>
     private const int Shown = 6;
 
     public static void Print(Revision revision)
@@ -23,7 +23,7 @@ internal static class EnvelopeView
         if (revision.Limits.DiameterMetres is not null && envelopes.Held is { } held)
         {
             Plain.Line(
-                $"  If limits.diameter did not state it, a pick could have {Wording.Millimetres(held.Least.DiameterMetres)} to "
+                $"  Without limits.diameter, a pick would allow {Wording.Millimetres(held.Least.DiameterMetres)} to "
                     + $"{Wording.Millimetres(held.Greatest.DiameterMetres)} mm.");
             Reasons(held, revision);
         }
@@ -42,7 +42,7 @@ internal static class EnvelopeView
         }
 
         Plain.Line("");
-        Plain.Line($"Gaps for a pick [mm], {Wording.Millimetres(plan.GapMetres ?? 0)} mm wanted, the smallest first:");
+        Plain.Line($"Gaps for a pick [mm], smallest first; at least {Wording.Millimetres(plan.GapMetres ?? 0)} mm is wanted:");
         Plain.Table(
             ["between", .. diameters.Select(d => $"at {Wording.Millimetres(d)}")],
             rows.Select(
@@ -67,19 +67,20 @@ internal static class EnvelopeView
     {
         if (envelope is null)
         {
-            Plain.Line($"  For a {purpose} it holds nothing.");
+            Plain.Line($"  No diameter is allowed for a {purpose}.");
             return;
         }
 
         Plain.Line(
-            $"  For a {purpose} it holds {Wording.Millimetres(envelope.Least.DiameterMetres)} to {Wording.Millimetres(envelope.Greatest.DiameterMetres)} mm.");
+            $"  Diameters for a {purpose}: {Wording.Millimetres(envelope.Least.DiameterMetres)} to {Wording.Millimetres(envelope.Greatest.DiameterMetres)} "
+                + $"mm.");
         Reasons(envelope, revision);
     }
 
     private static void Reasons(Envelope envelope, Revision revision)
     {
-        Plain.Line($"    Not smaller: {Binding.Said(envelope.Least, revision.Around.Obstacles)}.");
-        Plain.Line($"    Not larger: {Binding.Said(envelope.Greatest, revision.Around.Obstacles)}.");
+        Plain.Line($"    Smaller stock is refused: {Binding.Said(envelope.Least, revision.Around.Obstacles)}.");
+        Plain.Line($"    Larger stock is refused: {Binding.Said(envelope.Greatest, revision.Around.Obstacles)}.");
     }
 
     private static double[] Diameters(Revision revision, Envelope pick) =>

@@ -1,4 +1,5 @@
 using System.Globalization;
+using Stockseat.Answers.Cautions;
 using Stockseat.Fixtures.Planning;
 using Stockseat.Fixtures.Revisions;
 using Stockseat.Seating.Envelopes;
@@ -14,36 +15,39 @@ internal static class NestPlanView
         var question = planning.Question;
         Plain.Line(planning.Holding > 0
             ? $"{planning.Holding} of {planning.Judged.Count} {(planning.Holding == 1 ? "holds" : "hold")} {Range(question)}{Left(planning)}:"
-            : $"None of {planning.Judged.Count} holds {Range(question)}{Left(planning)}; the nearest, and what stops them:");
+            : $"None of {planning.Judged.Count} holds {Range(question)}{Left(planning)}; the nearest ones, and what stops each:");
         Plain.Table(
-            ["nest", "holds", "half-angle", "sensitivity", "margin", "shift", "smallest gap", "envelope", "what binds below | above it"],
+            ["nest", "holds", "half-angle", "sensitivity", "margin", "shift", "smallest gap", "envelope", "what limits it below | above"],
             planning.Judged.Take(shown).Select(j => (IReadOnlyList<string>)
             [
                 Name(j.Candidate), j.Holds ? "yes" : "no", Both(j.HalfAngleRadians, 180 / Math.PI, "0.0"), Both(j.Sensitivity, 1, "0.000"),
                 Number(j.MarginRadians * 180 / Math.PI, "0.0"), Number(1000 * j.ShiftMetres, "0.00"), Gap(j.Gap), Envelope(j), Binds(j),
             ]));
         Plain.Line(
-            $"mm and deg; half-angle and sensitivity at {Wording.Millimetres(question.RangeMetres.From)} | {Wording.Millimetres(question.RangeMetres.To)} mm.");
+            $"Lengths in mm, angles in deg; half-angle and sensitivity at {Wording.Millimetres(question.RangeMetres.From)} | "
+                + $"{Wording.Millimetres(question.RangeMetres.To)} mm.");
         Plain.Line(Rule(question));
         if (planning.Judged.Take(shown).Any(j => j.FaceMetres is not null) && question.FaceMetres is null)
         {
-            Plain.Line("Faces of a vee are taken to end a tenth beyond the contact of the largest stock; state --face for others.");
+            Plain.Line("The faces of a vee are assumed to end a tenth beyond the contact of the largest stock; --face states another length.");
         }
 
         if (shown < planning.Judged.Count)
         {
-            Plain.Line($"{planning.Judged.Count - shown} more; --count prints them.");
+            Plain.Line($"{planning.Judged.Count - shown} more are not shown; --count shows more.");
         }
+
+        Plain.Line(Caution.Short("A plan"));
     }
 
-    /// <summary>How they are ordered, in one line.</summary>
+    /// <summary>How the nests are ordered, in one line.</summary>
     public static string Rule(PlanningQuestion question) => string.Create(
         CultureInfo.InvariantCulture,
-        $"Best first: holds all of the range; then how much of it; then the larger margin, how far the angle between seat axis and contact stays from "
-            + $"{Degrees(question.HeldRadians)} deg (held loosely) and from {Degrees(question.MostContactRadians)} deg (sensitivity "
-            + $"{question.Sensitivity:0.###}), the smaller of the two; then the larger gap.");
+        $"Best first: nests that hold the whole range; then those that hold more of it; then the larger margin: how far the angle between seat axis and "
+            + $"contact stays from {Degrees(question.HeldRadians)} deg (held loosely) and from {Degrees(question.MostContactRadians)} deg (sensitivity "
+            + $"{question.Sensitivity:0.###}), whichever is nearer; then the larger gap.");
 
-    /// <summary>What a candidate is called.</summary>
+    /// <summary>The name of a candidate.</summary>
     public static string Name(Candidate candidate) => candidate.Kind == LocatorKind.Face
         ? $"vee {Degrees(candidate.IncludedRadians)}"
         : $"pins {Wording.Millimetres(candidate.PinDiameterMetres)}, {Wording.Millimetres(candidate.SpacingMetres)} "
@@ -58,7 +62,7 @@ internal static class NestPlanView
         ? $"{EnvelopeText.Of(envelope.Least)} | {EnvelopeText.Of(envelope.Greatest)}"
         : j.Violated is { } violated ? $"at {Wording.Millimetres(violated.DiameterMetres)}: {EnvelopeText.Of(violated)}" : "";
 
-    /// <summary>Rounded inward: never told too wide.</summary>
+    /// <summary>Rounded inward: never shown too wide.</summary>
     private static string Envelope(JudgedCandidate j) => j.Envelope is { } e
         ? $"{Inward(e.Least, Math.Ceiling, -1)} to {Inward(e.Greatest, Math.Floor, 1)}"
         : "none";

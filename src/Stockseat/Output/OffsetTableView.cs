@@ -1,3 +1,4 @@
+using Stockseat.Answers.Cautions;
 using Stockseat.Answers.Entries;
 using Stockseat.Answers.Tabulating;
 using Stockseat.Fixtures.Revisions;
@@ -21,11 +22,12 @@ internal static class OffsetTableView
             $"{table.Purpose.Name()} at nest {table.Column},{table.Row}, stand-off {Wording.Length(table.StandOffMetres)}; taught with "
                 + $"{Wording.Length(r.TaughtDiameterMetres)} at x {OffsetText.Mm(p.X)}, y {OffsetText.Mm(p.Y)}, z {OffsetText.Mm(p.Z)}");
         Plain.Line(
-            $"Not smaller than {Wording.Millimetres(table.Envelope.Least.DiameterMetres)}: {Binding.Said(table.Envelope.Least, r.Around.Obstacles)}. Not "
-                + $"larger than {Wording.Millimetres(table.Envelope.Greatest.DiameterMetres)}: {Binding.Said(table.Envelope.Greatest, r.Around.Obstacles)}.");
+            $"Below {Wording.Millimetres(table.Envelope.Least.DiameterMetres)} mm is refused: {Binding.Said(table.Envelope.Least, r.Around.Obstacles)}. "
+                + $"Above {Wording.Millimetres(table.Envelope.Greatest.DiameterMetres)} mm is refused: "
+                + $"{Binding.Said(table.Envelope.Greatest, r.Around.Obstacles)}.");
         if (inForce.Refused is { } refused)
         {
-            Plain.Line($"The service refuses all asks of it now: {refused}.");
+            Plain.Line($"The service now refuses all asks for this fixture: {refused}.");
         }
 
         Plain.Line("");
@@ -37,15 +39,16 @@ internal static class OffsetTableView
             table.Rows.Select(row => Cells(row, inches)));
         Plain.Line("");
         Plain.Line(
-            "In mm. bx by bz: the shift in base, for a program that adds it to the taught origin in base. x y z: where "
-                + $"{(table.IsOrigin ? "the origin" : "the nest")} then is, in base. Use one or the other, never both;");
-        Plain.Line($"a program that multiplies poses needs another shift, which is not here (ox oy oz of an answer). {OffsetText.SureFor(table)}");
+            "All lengths are in mm. bx by bz is the shift in base, for a program that adds it to the taught origin in base. x y z is where "
+                + $"{(table.IsOrigin ? "the origin" : "the nest")} then is, in base. Use one or the other, never both.");
+        Plain.Line($"A program that multiplies poses needs another shift, which is not in this table: ox oy oz of an answer. {OffsetText.SureFor(table)}");
         if (table.WhyLeftOut is { } why)
         {
-            Plain.Line($"{table.LeftOut} of the diameters would be refused and have no row; the first one: {why.Text}.");
+            Plain.Line($"Diameters without a row, since they would be refused: {table.LeftOut}. The first: {why.Text}.");
         }
 
         Plain.Line("Void after any adoption: compare revision and digest with stockseat fixture list before use.");
+        Plain.Line(Caution.Short("This table", Caution.Shift, Caution.Diameter));
     }
 
     private static IReadOnlyList<string> Cells(OffsetRow row, bool inches) =>

@@ -1,4 +1,5 @@
 using Stockseat.Answers.Advising;
+using Stockseat.Answers.Cautions;
 using Stockseat.Answers.Entries;
 using Stockseat.Fixtures.Revisions;
 using Stockseat.Sheets.Drawings;
@@ -6,7 +7,7 @@ using Stockseat.V1;
 
 namespace Stockseat.Cli.Output;
 
-/// <summary>Rechecks as run charts, along and across.</summary>
+/// <summary>Rechecks as run charts, along the seat axis and across it.</summary>
 internal static class RecheckPicture
 {
     private const int Named = 6;
@@ -18,16 +19,17 @@ internal static class RecheckPicture
             + $"{List(rechecks.Select(r => Wording.Millimetres(r.MasterMetres)))} mm; nests {List(rechecks.Select(r => $"{r.Column},{r.Row}"))}";
         string[] notes =
         [
-            $"Found less predicted. Control limits: mean ± 2.66 times the mean moving range, of each revision by itself, from {IndividualsLimits.Enough} "
-                + $"rechecks of it on{Lacking(sections[^1])}.",
-            "Beyond control limits: something has changed, look for what it was. Missed: beyond limits.recheck by its length, out of the plan too; where that "
-                + "is not stated, beyond U.",
-            "Other masters and nests in one chart add what they differ by. A recheck helps to judge; it is not a safety function.",
+            $"Found minus predicted. Control limits: mean ± 2.66 times the mean moving range of one revision, from {IndividualsLimits.Enough} rechecks "
+                + $"on{Lacking(sections[^1])}.",
+            "Beyond control limits: something has changed; find out what. Missed: longer than limits.recheck in any direction; without it, beyond U.",
+            "Different masters and nests in one chart add their own differences. A recheck is an aid to judgement.",
+            $"{Caution.Motion} {Caution.NotSafety("A recheck")}",
+            $"{Caution.Touching} {Caution.Local}",
         ];
         return RunSheet.Draw(
             title, under, notes,
             Chart("along the seat axis", rechecks, sections, r => r.Miss.AlongMetres, u => u.AlongMetres, s => s.Along),
-            Chart("across it", rechecks, sections, r => r.Miss.AcrossMetres, u => u.AcrossMetres, s => s.Across));
+            Chart("across the seat axis", rechecks, sections, r => r.Miss.AcrossMetres, u => u.AcrossMetres, s => s.Across));
     }
 
     private static RunChart Chart(

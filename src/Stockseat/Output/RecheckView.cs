@@ -1,5 +1,6 @@
 using System.Globalization;
 using Stockseat.Answers.Advising;
+using Stockseat.Answers.Cautions;
 using Stockseat.Answers.Entries;
 using Stockseat.Cli.Output.Shapes;
 using Stockseat.Fixtures.Revisions;
@@ -10,26 +11,28 @@ namespace Stockseat.Cli.Output;
 /// <summary>A recheck: in millimetres for people, in metres for machines.</summary>
 internal static class RecheckView
 {
-    /// <summary>One that was just recorded: what was predicted and found, the verdict, what to do.</summary>
+    /// <summary>A recheck that was just recorded: predicted and found, the verdict, what to do.</summary>
     public static void Print(Recheck r)
     {
         Plain.Line($"entry {r.Serial}: {r.Fixture} revision {r.Revision}, master {Wording.Millimetres(r.MasterMetres)} mm in nest {r.Column},{r.Row}");
         Plain.Table(["in base", "x [m]", "y [m]", "z [m]"], [Row("predicted", r.PredictedMetres), Row("found", r.FoundMetres), Row("miss", r.MissBaseMetres)]);
         Plain.Line(
             $"miss: {Signed(r.Miss.AlongMetres)} mm along the seat axis, {Signed(r.Miss.AcrossMetres)} mm across it, {Signed(r.Miss.OutOfPlanMetres)} mm out "
-                + $"of the plan; {Wording.FixedMillimetres(Length(r))} mm long");
+                + $"of the plan; {Wording.FixedMillimetres(Length(r))} mm in all");
         Plain.Line(r.Expected is { } u
             ? $"expected: within U (k = 2) of {Up(u.AlongMetres)} mm along, {Up(u.AcrossMetres)} mm across"
             : $"expected: not known, since revision {r.Revision} states "
                 + (r.HasMasterWithinMetres ? "no uncertainty"
-                    : "no uncertainty.askedDiameter; --within says how well the master is known, if there is an uncertainty"));
+                    : "no uncertainty.askedDiameter; state with --within how well the master's diameter is known"));
         foreach (var line in Verdict(r))
         {
             Plain.Line(line);
         }
+
+        Plain.Line(Caution.Short("A recheck", Caution.Touching));
     }
 
-    /// <summary>How long a miss is, and how it lies: "0.612 mm (+0.6 along, -0.12 across, 0 out of the plan)".</summary>
+    /// <summary>The length and the direction of a miss: "0.612 mm (+0.6 along, -0.12 across, 0 out of the plan)".</summary>
     public static string Told(Recheck r) =>
         $"{Wording.FixedMillimetres(Length(r))} mm ({Signed(r.Miss.AlongMetres)} along, {Signed(r.Miss.AcrossMetres)} across, "
             + $"{Signed(r.Miss.OutOfPlanMetres)} out of the plan)";
@@ -50,11 +53,13 @@ internal static class RecheckView
         {
             Plain.Line($"revision {s.Revision}, {Counted(s.Count)}: {(s is { Along: { } along, Across: { } across }
                 ? $"along {Limits(along)}; across {Limits(across)}"
-                : $"no control limits: they need {IndividualsLimits.Enough}")}");
+                : $"no control limits yet: they need {IndividualsLimits.Enough} rechecks")}");
         }
+
+        Plain.Line(Caution.Short("A recheck", Caution.Touching));
     }
 
-    /// <summary>The ways in which a recheck lies beyond the control limits of its revision.</summary>
+    /// <summary>The directions in which a recheck is beyond the control limits of its revision.</summary>
     public static List<string> Beyond(Recheck r, TrendSection section) =>
     [
         .. section.Along?.Beyond(r.Miss.AlongMetres) == true ? ["along"] : (string[])[],
@@ -71,11 +76,12 @@ internal static class RecheckView
 
     private static IEnumerable<string> Verdict(Recheck r)
     {
-        var by = r.HasLimitMetres ? $"limits.recheck is {Wording.Millimetres(r.LimitMetres)} mm, for the length of the miss"
-            : "along and across are judged by what is expected, since limits.recheck is not stated";
+        var by = r.HasLimitMetres ? $"the limit for the length of the miss, limits.recheck, is {Wording.Millimetres(r.LimitMetres)} mm"
+            : "limits.recheck is not stated, so the miss along and across is compared with what is expected";
         if (r.Verdict == RecheckVerdict.NotJudged)
         {
-            yield return $"not judged: revision {r.Revision} states no limits.recheck, and what to expect is not known; state either in the next revision";
+            yield return $"not judged: revision {r.Revision} states no limits.recheck, and the expected uncertainty is not known; state one of them in the "
+                + $"next revision";
             yield break;
         }
 
@@ -87,10 +93,11 @@ internal static class RecheckView
 
         yield return $"MISSED: {by}";
         yield return r.RefusesAsks
-            ? "Asks are refused (recheck-failed) until another revision is adopted; a recheck that passes does not lift it."
-            : $"Asks are still answered; it shows in stockseat fixture list until another revision is adopted. In doubt: stockseat fixture hold {r.Fixture} "
+            ? "Asks are refused (recheck-failed) until another revision is adopted; a later recheck that passes does not change that."
+            : $"Asks are still answered; stockseat fixture list shows the miss until another revision is adopted. In doubt: stockseat fixture hold {r.Fixture} "
             + "--by WHO --why WHY.";
-        yield return "Clean nest and master and recheck. If it misses again, calibrate the fixture and adopt the new revision. If a value was mistyped, "
+        yield return "Clean the nest and the master, and recheck. If it misses again, calibrate the fixture and adopt the new revision. If a value was "
+            + "mistyped, "
             + "publish the same values under the next number and adopt that.";
     }
 
@@ -111,7 +118,7 @@ internal static class RecheckView
 
     private static double[] Three(Vector v) => [v.X, v.Y, v.Z];
 
-    /// <summary>An uncertainty, rounded up: never told too small.</summary>
+    /// <summary>An uncertainty, rounded up: never shown too small.</summary>
     private static string Up(double metres) => Wording.FixedMillimetres(FixedPoint.Above(metres, FixedPoint.UsualDecimals));
 
     private static string Signed(double metres) => (1000 * metres).ToString("+0.000;-0.000;0", CultureInfo.InvariantCulture);

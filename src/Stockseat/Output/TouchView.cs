@@ -1,4 +1,5 @@
 using System.Globalization;
+using Stockseat.Answers.Cautions;
 using Stockseat.Cli.Output.Shapes;
 using Stockseat.Fixtures.Calibration;
 using Stockseat.Fixtures.Revisions;
@@ -7,7 +8,7 @@ using Stockseat.Seating.Frames;
 
 namespace Stockseat.Cli.Output;
 
-/// <summary>Shows how touched nests fit.</summary>
+/// <summary>Shows how well touched nests fit.</summary>
 internal static class TouchView
 {
     /// <summary>How a calibration was made, in words: "6 nests touched with a master of 80 mm".</summary>
@@ -26,13 +27,13 @@ internal static class TouchView
             Print(frame);
             if (originFromTouches)
             {
-                // By itself it fits any nest that was named for another: only how far it went shows that.
+                // With the origin taken from the touches, misnamed nests fit as well: only the length of the move shows them.
                 var went = frame.OriginMetres - drawing.TaughtOrigin.PositionMetres;
                 var (u, v, w) = (Vector3.Dot(frame.Fit.Frame.U, went), Vector3.Dot(frame.Fit.Frame.V, went), Vector3.Dot(frame.Fit.Frame.W, went));
                 Plain.Line(
-                    $"The origin goes {Wording.FixedMillimetres(went.Length)} mm from that of revision {drawing.Number} ({Wording.FixedMillimetres(u)} along "
-                        + $"u, {Wording.FixedMillimetres(v)} along v, {Wording.FixedMillimetres(w)} out of the plan). Make sure that the fixture was moved "
-                        + "so: nests that are named one off show as a move by a pitch.");
+                    $"The origin moves {Wording.FixedMillimetres(went.Length)} mm from that of revision {drawing.Number} ({Wording.FixedMillimetres(u)} along "
+                        + $"u, {Wording.FixedMillimetres(v)} along v, {Wording.FixedMillimetres(w)} out of the plan). Make sure that the fixture was "
+                        + "moved by that much: nests named one off look like a move by one pitch.");
             }
         }
 
@@ -47,13 +48,17 @@ internal static class TouchView
         }
 
         Plain.Line(outcome.Faults.Count > 0 ? "Nothing was written."
-            : path is null ? "No faults; nothing was written, as asked."
-            : $"Wrote {path}. All but the number, the frame and what is named above is as in revision {drawing.Number}: check the taught orientation and the "
-            + "limits.");
+            : path is null ? "No faults; nothing was written (--dry-run)."
+            : $"Wrote {path}. Apart from the number, the frame and what is named above it equals revision {drawing.Number}: check the taught orientation "
+            + "and the limits.");
         if (path is not null)
         {
-            Plain.Line($"It waits; nothing is served from it yet. Next: stockseat fixture check {drawing.Fixture}, fixture draw, then adopt as check prints.");
+            Plain.Line(
+                $"It waits to be adopted; no answer comes from it yet. Next: stockseat fixture check {drawing.Fixture}, fixture draw, then adopt as check "
+                    + $"prints it.");
         }
+
+        Plain.Line(Caution.Short("A calibration", Caution.Touching, Caution.First));
     }
 
     /// <summary>Residuals, figures, axes.</summary>
@@ -69,7 +74,7 @@ internal static class TouchView
             Wording.FixedMillimetres(fit.ResidualsPlan[i].Length), i == fit.Outlier?.Index ? "stands out" : i == fit.Worst ? "worst" : "",
         ]));
         var flatness = fit.FlatnessMetres is { } flat ? $"; flat within {Wording.FixedMillimetres(flat)} mm" : "";
-        var scatter = fit.SigmaMetres is { } sigma ? $"; one touch scatters by {Wording.FixedMillimetres(sigma)} mm along an axis (standard deviation)" : "";
+        var scatter = fit.SigmaMetres is { } sigma ? $"; standard deviation of one touch along an axis {Wording.FixedMillimetres(sigma)} mm" : "";
         Plain.Line(
             $"rms {Wording.FixedMillimetres(fit.RmsMetres)} mm; worst {Wording.FixedMillimetres(fit.WorstMetres)} mm, limit "
                 + $"{Wording.Length(frame.Limits.ResidualMetres)}{flatness}{scatter}");
@@ -77,7 +82,7 @@ internal static class TouchView
             [Scale("u", fit.ScaleAlongU), Scale("v", fit.ScaleAlongV), fit.SquarenessRadians is { } s ? $"u to v {Degrees(s)} deg from square" : null];
         if (pitch.Any(p => p is not null))
         {
-            Plain.Line($"measured pitch against the drawing: {string.Join("; ", pitch.OfType<string>())}");
+            Plain.Line($"measured pitch divided by the pitch of the drawing: {string.Join("; ", pitch.OfType<string>())}");
         }
 
         Plain.Line(
@@ -120,7 +125,7 @@ internal static class TouchView
 
     private static void Print(LocatorFit fit)
     {
-        Plain.Table(["fitted", "drawing", "value", "standard uncertainty", "what the masters told"], fit.Parameters.Select(p =>
+        Plain.Table(["fitted", "drawing", "value", "standard uncertainty", "what the masters showed"], fit.Parameters.Select(p =>
         {
             var (factor, unit) = p.Name.EndsWith("Angle", StringComparison.Ordinal) ? (180 / Math.PI, "deg") : (1000.0, "mm");
             string With(double value) => $"{(value * factor).ToString("0.0000", CultureInfo.InvariantCulture)} {unit}";
@@ -129,12 +134,12 @@ internal static class TouchView
                 $"{(100 * p.PosteriorToPrior).ToString("0", CultureInfo.InvariantCulture)} % of the drawing's uncertainty is left"];
         }));
         Plain.Line(
-            $"one touch scatters by {Wording.FixedMillimetres(fit.TouchingStandardMetres)} mm along an axis (standard deviation), "
+            $"standard deviation of one touch along an axis: {Wording.FixedMillimetres(fit.TouchingStandardMetres)} mm, "
                 + $"{(fit.TouchingEstimated ? "estimated" : "as stated")}");
     }
 
     private static string? Scale(string axis, double? scale) =>
-        scale is { } s ? $"along {axis} {s.ToString("0.00000", CultureInfo.InvariantCulture)} of it" : null;
+        scale is { } s ? $"along {axis} {s.ToString("0.00000", CultureInfo.InvariantCulture)}" : null;
 
     private static string? Turn(string axis, double? radians) => radians is { } r ? $"turn about {axis} {Degrees(r)} deg" : null;
 

@@ -5,10 +5,10 @@ using Stockseat.Cli.Output.Shapes;
 
 namespace Stockseat.Cli.Output;
 
-/// <summary>An entry worked out again step by step, for a person with a pocket calculator and for machines.</summary>
+/// <summary>An entry computed again step by step, for a person with a pocket calculator and for programs.</summary>
 internal static class WorkingView
 {
-    /// <summary>A vector that is longer moves its own words only.</summary>
+    /// <summary>The widest value column; a longer value moves only its own words.</summary>
     private const int LongestColumn = 34;
 
     /// <summary>Prints it and what the replay found; its exit code.</summary>
@@ -30,7 +30,7 @@ internal static class WorkingView
         return ReplayView.Print(result, json: false);
     }
 
-    /// <summary>Symbol, value and words in columns; how it is computed below them, where it may be long.</summary>
+    /// <summary>Symbol, value and words in columns; the formula below them, where it may be long.</summary>
     private static void Print(IReadOnlyList<WorkingLine> lines)
     {
         var steps = lines.Where(l => !IsSentence(l)).ToList();
@@ -48,7 +48,7 @@ internal static class WorkingView
 
     private static bool IsSentence(WorkingLine line) => line.Symbol.Length == 0 && line.Values.Count == 0;
 
-    /// <summary>Lengths in millimetres, to a nanometre and less: people have those on their drawings.</summary>
+    /// <summary>Lengths in millimetres, as on drawings, to less than a nanometre.</summary>
     private static string Value(WorkingLine line) => line.Values.Count == 0 ? ""
         : line.Unit == "m" ? $"= {Numbers([.. line.Values.Select(v => v * 1000)], "F7")} mm"
         : $"= {Numbers(line.Values, "0.############")} {(line.Unit == "1" ? "" : line.Unit)}".TrimEnd();

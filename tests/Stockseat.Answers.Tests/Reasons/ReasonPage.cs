@@ -1,4 +1,5 @@
 using System.Text;
+using Stockseat.Answers.Cautions;
 using Stockseat.Answers.Reasons;
 
 namespace Stockseat.Answers.Tests.Reasons;
@@ -8,7 +9,7 @@ public sealed class ReasonPage
 {
     private const string Switch = "STOCKSEAT_WRITE_PAGES";
 
-    private const string Intro = """
+    private static readonly string Intro = $"""
         # Reasons
 
         Made by a test from the list of the service itself; DEVELOPERS.md says how.
@@ -19,6 +20,10 @@ public sealed class ReasonPage
         something about it: `request` (whoever wrote the request), `cell` (somebody at the fixture: measure, adopt, …), `service`
         (nobody yet: ask again later). A refusal carries no coordinate, no default and no last value: stop, and never reuse the last
         shift.
+
+        > **Cautions.** {Caution.Motion} {Caution.NotSafety("Stockseat")}
+        > {Caution.NoAnswer}
+        > {Caution.Local}
 
         Lines and the ledger have the name in lower-kebab case. gRPC has it as the `reason` of `google.rpc.ErrorInfo`, with the domain
         `stockseat`. The exit code is that of the command line.

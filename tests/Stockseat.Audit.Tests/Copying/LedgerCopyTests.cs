@@ -78,7 +78,7 @@ public sealed class LedgerCopyTests
         Assert.Throws<OperationCanceledException>(() => LedgerCopy.Make(ledger.Folder, to, (_, _) => stop.Cancel(), stop.Token));
         Assert.Empty(Directory.GetFileSystemEntries(to));
         var e = Assert.Throws<IOException>(() => LedgerCopy.Make(ledger.Folder, ledger.Folder, (_, _) => { }, CancellationToken.None));
-        Assert.Contains("is there already and is not written over", e.Message, StringComparison.Ordinal);
+        Assert.Contains("exists already and is never overwritten", e.Message, StringComparison.Ordinal);
     }
 
     [Fact]

@@ -97,7 +97,7 @@ public sealed class AnswerTests
         var bench = Good;
         Assert.True(bench.Locate(0.09).First);
 
-        Assert.Contains("No shift was confirmed for a pick since the revision was adopted", Read.Last(bench).Words(), StringComparison.Ordinal);
+        Assert.Contains("No shift has been confirmed for a pick since the revision was adopted", Read.Last(bench).Words(), StringComparison.Ordinal);
     }
 
     [Theory]
@@ -138,7 +138,7 @@ public sealed class AnswerTests
         var bench = Good;
         bench.Locate(0.09);
 
-        Assert.Contains("How sure it is is not known: the revision states no uncertainty.", Read.Last(bench).Words(), StringComparison.Ordinal);
+        Assert.Contains("The uncertainty is not known: the revision states no uncertainty.", Read.Last(bench).Words(), StringComparison.Ordinal);
     }
 
     [Fact]
@@ -149,6 +149,6 @@ public sealed class AnswerTests
 
         var working = Working.Of(answer with { Position = [0, 0.5, 0] }, bench.Before(answer.Serial), null);
 
-        Assert.Contains("The position is recorded otherwise: 0.000000 0.500000 0.000000 m.", working.Words(), StringComparison.Ordinal);
+        Assert.Contains("The recorded position differs: 0.000000 0.500000 0.000000 m.", working.Words(), StringComparison.Ordinal);
     }
 }

@@ -101,7 +101,7 @@ public sealed class OtherEntryTests
         var working = Working.Of(confirmation, bench.Before(confirmation.Serial), null);
 
         Sound.Check(working);
-        Assert.Contains("Answer 2 is not at hand", working.Words(), StringComparison.Ordinal);
+        Assert.Contains("Answer 2 was not found", working.Words(), StringComparison.Ordinal);
     }
 
     /// <summary>One entry of every kind that the ledger has.</summary>

@@ -37,21 +37,21 @@ public sealed class RefusedLocateTests
         Assert.Equal("Inputs", working.Sections[0].Title);
         Assert.Equal("Why it was refused", working.Sections[^1].Title);
         Assert.Contains(ReasonInfo.Of(reason).Name, working.Sections[^1].Lines[0].Text, StringComparison.Ordinal);
-        Assert.DoesNotContain("By the code that works this out", working.Words(), StringComparison.Ordinal);
+        Assert.DoesNotContain("Computed now", working.Words(), StringComparison.Ordinal);
     }
 
     [Theory]
-    [InlineData(Reason.NotPermitted, "who may ask for what is in the configuration")]
-    [InlineData(Reason.FixtureUnknown, "which folders of fixtures there were")]
+    [InlineData(Reason.NotPermitted, "who may ask for what, which is in the configuration")]
+    [InlineData(Reason.FixtureUnknown, "which fixture folders existed")]
     [InlineData(Reason.FixtureWithdrawn, "whether the folder of pinbed-1 was there")]
-    [InlineData(Reason.RevisionChanged, "how the revision's file read")]
-    [InlineData(Reason.CalibrationUnusable, "which files its folder held")]
+    [InlineData(Reason.RevisionChanged, "what the revision's file contained")]
+    [InlineData(Reason.CalibrationUnusable, "which files its folder had")]
     public void Inputs_that_the_ledger_does_not_have_are_named(Reason reason, string what)
     {
         var verdict = Read.Last(Refuse(reason)).Verdict();
 
         Assert.Empty(verdict.Values);
-        Assert.StartsWith("This rests on what the ledger does not hold: " + what, verdict.Text, StringComparison.Ordinal);
+        Assert.StartsWith("This depends on something that the ledger does not hold: " + what, verdict.Text, StringComparison.Ordinal);
     }
 
     [Theory]

@@ -89,7 +89,7 @@ public sealed class OddLedgerTests
         var (found, working) = LedgerReplay.One(ledger.Folder, refused.Serial)!.Value;
 
         Assert.Equal(0, found.ExitCode);
-        Assert.Contains("Answer 4 is not at hand: what it served can't be compared.", working.Sections.SelectMany(s => s.Lines).Select(l => l.Text));
+        Assert.Contains("Answer 4 was not found: what it served can't be compared.", working.Sections.SelectMany(s => s.Lines).Select(l => l.Text));
     }
 
     [Fact]
@@ -130,7 +130,7 @@ public sealed class OddLedgerTests
         var found = Replays.Of(ledger.Folder, new() { From = from, Until = until });
 
         Assert.Equal((2, 0L), (found.ExitCode, found.First));
-        Assert.Contains("there are 4 to 5", found.Unreadable, StringComparison.Ordinal);
+        Assert.Contains("this ledger has entries 4 to 5", found.Unreadable, StringComparison.Ordinal);
     }
 
     [Fact]

@@ -15,7 +15,7 @@ public sealed class AdoptionBetweenTests
         var adopted = await day.Adopt(2, Other);
 
         day.Review().One(FindingRule.AdoptionBetween, answer.Serial, adopted.Serial).Says(
-            $"At 08:00:30 UTC setter brought revision 2 of bed in force (entry {adopted.Serial}: bed moved), after answer {answer.Serial} of revision 1 to "
+            $"At 08:00:30 UTC setter put revision 2 of bed into force (entry {adopted.Serial}: bed moved), after answer {answer.Serial} of revision 1 to "
                 + "controller press-cell, the last before 08:00:30 UTC.");
     }
 

@@ -16,7 +16,7 @@ public sealed class BeforeRefillTests
 
         day.Review().One(FindingRule.BeforeRefill, answer.Serial, emptied.Serial).Says(
             $"At 08:00:50 UTC the last that controller press-cell had for bed was answer {answer.Serial} of 08:00:20 UTC (a pick with 82.000 mm of "
-                + $"measurement 3 of lot A), but the nests were emptied or refilled at 08:00:40 UTC (entry {emptied.Serial}) and nothing was served to "
+                + $"measurement 3 of lot A), but the nests were emptied or refilled at 08:00:40 UTC (entry {emptied.Serial}) and nothing had been served to "
                 + "it since.");
     }
 
@@ -94,7 +94,7 @@ public sealed class BeforeRefillTests
         var emptied = await day.Emptied();
 
         day.Review().One(FindingRule.BeforeRefill, answer.Serial, emptied.Serial)
-            .Says("the ledger does not know whether it is that of the old stock or of the new");
+            .Says("the ledger does not know whether it belongs to the old stock or to the new");
     }
 
     [Fact]
@@ -130,6 +130,6 @@ public sealed class BeforeRefillTests
         var answer = await day.Locate();
 
         day.Review(with: r => r with { Answers = [.. r.Answers.Select(a => a with { Answer = a.Answer with { Measurement = measured.Serial } })] })
-            .One(FindingRule.BeforeRefill, measured.Serial, emptied.Serial, answer.Serial).Says("the service never decides so");
+            .One(FindingRule.BeforeRefill, measured.Serial, emptied.Serial, answer.Serial).Says("the service never decides that");
     }
 }

@@ -86,7 +86,7 @@ public sealed class DiameterRuleTests
     [Theory]
     [InlineData(40, "fits when the number is taken as a radius: 80.000 mm.")]
     [InlineData(3.15, "fits when the number is taken in inches: 80.010 mm.")]
-    [InlineData(800, "fits with its point one place off: 80.000 mm.")]
+    [InlineData(800, "fits with the decimal point one place off: 80.000 mm.")]
     public async Task A_refused_push_far_from_its_lot_names_the_slip(double mm, string slip)
     {
         using var day = await Day.Begin();
@@ -115,7 +115,7 @@ public sealed class DiameterRuleTests
         var refused = await day.MeasureRefused([80, 80.05, 80.4], agreementMm: 0.1);
 
         day.Review().One(FindingRule.FarFromLot, refused.Serial)
-            .Says("pushed 3 readings from 80.000 mm to 80.400 mm", "its readings lie 0.400 mm apart, and 0.100 mm is allowed");
+            .Says("pushed 3 readings from 80.000 mm to 80.400 mm", "its readings are 0.400 mm apart, and 0.100 mm is allowed");
     }
 
     [Fact]

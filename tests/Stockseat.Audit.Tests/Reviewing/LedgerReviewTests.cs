@@ -189,7 +189,7 @@ public sealed class LedgerReviewTests
 
         Assert.Null(Of(ledger, new() { Serial = 3 }).Evidence.ChainFault);
         ledger.Sql("UPDATE entry SET client = 'else' WHERE serial = 3");
-        Assert.StartsWith("entry 3 has columns that are no copies", Of(ledger, new() { Serial = 3 }).Evidence.ChainFault, StringComparison.Ordinal);
+        Assert.StartsWith("entry 3 has columns that are not copies", Of(ledger, new() { Serial = 3 }).Evidence.ChainFault, StringComparison.Ordinal);
         ledger.Sql("UPDATE entry SET client = 'bench', kind = 'service-stopped' WHERE serial = 3");
         Assert.NotNull(Of(ledger, new() { Serial = 3 }).Evidence.ChainFault);
         ledger.Sql("UPDATE entry SET kind = 'answer', body = replace(body, '0.09', '0.08') WHERE serial = 3");

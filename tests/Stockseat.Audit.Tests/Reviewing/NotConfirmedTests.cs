@@ -12,7 +12,7 @@ public sealed class NotConfirmedTests
 
         day.Review().One(FindingRule.NotConfirmed, answer.Serial).Says(
             "At 08:00:10 UTC controller press-cell was served answer 3 for bed (a pick with 82.000 mm as the controller stated it) and never confirmed it. It "
-                + "was marked as a first answer, to be run at reduced speed: that weighs more.");
+                + "was marked first, to be run at reduced speed, which makes this more important.");
     }
 
     [Fact]

@@ -25,9 +25,9 @@ public sealed class ReadBackDiffersTests
     [InlineData(ServedUnit.Millimetre, 3, "1.409", "1.409 mm as \"by\"", "served 1.309 mm: the robot may have moved 0.100 mm off.")]
     [InlineData(ServedUnit.Micrometre, 0, "1409", "1.409 mm as \"by\"", "served 1.309 mm: the robot may have moved 0.100 mm off.")]
     [InlineData(ServedUnit.Metre, 8, "0.00130901", "1.3090 mm as \"by\"", "served 1.3089 mm: the robot may have moved 0.0001 mm off.")]
-    [InlineData(ServedUnit.Metre, 6, "1.309", "1309.000 mm as \"by\"", "by a wrong unit: one number is 1000 times the other.")]
-    [InlineData(ServedUnit.Metre, 6, "0", "0.000 mm as \"by\"", "moved 1.309 mm off, and 0 is what a register holds that was never set.")]
-    [InlineData(ServedUnit.Metre, 6, "-0.001309", "-1.309 mm as \"by\"", "moved 2.618 mm off, by a wrong sign.")]
+    [InlineData(ServedUnit.Metre, 6, "1.309", "1309.000 mm as \"by\"", ", a wrong unit: one number is 1000 times the other.")]
+    [InlineData(ServedUnit.Metre, 6, "0", "0.000 mm as \"by\"", "moved 1.309 mm off, and 0 is what a register has that was never set.")]
+    [InlineData(ServedUnit.Metre, 6, "-0.001309", "-1.309 mm as \"by\"", "moved 2.618 mm off, a wrong sign.")]
     public async Task The_unit_that_was_served_is_used_and_the_likely_cause_is_named(ServedUnit unit, int decimals, string read, string said, string off)
     {
         using var day = await Day.Begin();
@@ -41,7 +41,8 @@ public sealed class ReadBackDiffersTests
     [InlineData(
         "diameter", "0.084000",
         "84.000 mm as \"diameter\" of answer 3 of bed, which had served 82.000 mm: it may have worked with a diameter that is 2.000 mm off.")]
-    [InlineData("qw", "0.999", "0.999 as \"qw\" of answer 3 of bed, which had served 1.000000: the gripper may have been turned otherwise than it was taught.")]
+    [InlineData("qw", "0.999", "0.999 as \"qw\" of answer 3 of bed, which had served 1.000000: the gripper may have had another orientation than it was "
+        + "taught.")]
     public async Task A_diameter_and_an_orientation_say_what_they_mean(string name, string read, string said)
     {
         using var day = await Day.Begin();

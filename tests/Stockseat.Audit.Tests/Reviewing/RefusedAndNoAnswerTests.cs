@@ -31,7 +31,7 @@ public sealed class RefusedAndNoAnswerTests
         var refused = await day.LocateRefused();
 
         day.Review().One(FindingRule.RefusedAndNoAnswer, refused.Serial).Says(
-            $"because no measurement of it stood (measurement-missing: the nests were emptied or refilled (entry {emptied.Serial}))",
+            $"because it had no valid measurement (measurement-missing: the nests were emptied or refilled (entry {emptied.Serial}))",
             $"; the nests were emptied or refilled since (entry {emptied.Serial}).");
     }
 
@@ -45,7 +45,7 @@ public sealed class RefusedAndNoAnswerTests
 
         day.Review().One(FindingRule.RefusedAndNoAnswer, refused.Serial)
             .Says(
-                "because its measurement was 32410 s old, and 28800 s is fresh (measurement-stale)", "No answer from before is known that it could have used.");
+                "because its measurement was 32410 s old, and 28800 s is fresh (measurement-stale)", "No earlier answer is known that it could have used.");
     }
 
     [Fact]

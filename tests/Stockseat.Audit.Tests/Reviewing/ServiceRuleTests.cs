@@ -72,7 +72,7 @@ public sealed class ServiceRuleTests
 
         await day.Ledger.Again();
         day.Review().One(FindingRule.Restart, 5, 6).Says(
-            "At 08:00:20 UTC the service was started again (entry 6), after it was stopped in order at 08:00:20 UTC.");
+            "At 08:00:20 UTC the service was started again (entry 6), after it was stopped cleanly at 08:00:20 UTC.");
     }
 
     [Fact]
@@ -87,7 +87,8 @@ public sealed class ServiceRuleTests
         var found = day.Review().One(FindingRule.Restart, 4, 5);
 
         found.Says(
-            $"the one before did not stop in order, and its last entry is 3; its last answer is {answer.Serial} of 08:00:10 UTC to controller press-cell.");
+            $"the service before it did not stop cleanly, and its last entry is 3; its last answer is {answer.Serial} of 08:00:10 UTC to controller "
+                + $"press-cell.");
         Assert.Contains("may not have arrived", found.Why, StringComparison.Ordinal);
     }
 

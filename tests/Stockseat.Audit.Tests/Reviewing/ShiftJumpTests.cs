@@ -30,7 +30,7 @@ public sealed class ShiftJumpTests
 
         day.Review().One(FindingRule.ShiftJump, one.Serial, two.Serial);
         day.Review(with: r => r with { Answers = [.. r.Answers.Select(a => a with { Between = null })] })
-            .One(FindingRule.ShiftJump, one.Serial, two.Serial).Says("those between the two answers that are older were not looked at");
+            .One(FindingRule.ShiftJump, one.Serial, two.Serial).Says("older entries between the two answers were not examined");
     }
 
     [Fact]

@@ -20,9 +20,11 @@ public sealed class SummaryTests
                     + "may have moved 0.100 mm off.",
                 "At 08:00:50 UTC the last answer was: for bed answer 4 of 08:00:20 UTC to controller press-cell, a pick with 82.000 mm of measurement 3 of "
                     + $"lot A, revision 1, shift bx 0.000, by 1.309, bz 0.000 mm, not confirmed (a confirmation was refused, entry {refused.Serial}).",
-                $"Besides: a controller was refused and got no answer after (entry {held.Serial}).",
-                "What the record is worth: the entries shown follow one from the other, the whole ledger (7 entries) was verified without a fault and carries "
-                    + "no seal, so whoever can write it could have forged it, and all 7 entries that follow from others came out the same when computed again.",
+                $"Besides: a controller was refused and got no answer afterwards (entry {held.Serial}).",
+                "How far this record can be trusted: the hashes of the entries shown fit together, the whole ledger (7 entries) was verified without a fault "
+                    + "and has "
+                    + "no seal, so somebody who can write it could have forged it, and all 7 entries that follow from others came out the same when computed "
+                    + "again.",
             ],
             day.Review().Summary);
     }
@@ -48,7 +50,7 @@ public sealed class SummaryTests
         await day.Locate(82);
 
         Assert.StartsWith(
-            "Nothing that went wrong for certain is known to the ledger; look first at this. On 2026-11-25 at 08:00:10 UTC controller press-cell was served "
+            "The ledger shows nothing that certainly went wrong; look at this first. On 2026-11-25 at 08:00:10 UTC controller press-cell was served "
                 + "answer 3", day.Review().Summary[0], StringComparison.Ordinal);
     }
 

@@ -51,7 +51,8 @@ public sealed class DoorTests : IDisposable
         }
 
         var refusal = Enter("10.0.0.7").Refusal!;
-        Assert.Equal((Reason.TooBusy, "there are 4 connections, as many as there may be: close some; ask again in a second"), (refusal.Reason, refusal.Text));
+        Assert.Equal((Reason.TooBusy, "there are 4 connections, the most that there may be; close some; ask again in a "
+            + "second"), (refusal.Reason, refusal.Text));
         Assert.Equal((TurnedAway.Connections, 1), Assert.Single(_door.Counts));
     }
 

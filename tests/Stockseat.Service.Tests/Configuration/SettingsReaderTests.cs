@@ -80,7 +80,7 @@ public sealed class SettingsReaderTests : IDisposable
         { """{ "Limits": { "Idle": "12 h" } }""", "Limits.Idle: is \"12 h\"", true },
         { """{ "Limits": { "Other": 5 } }""", "Limits.Other: is not a key", true },
         { """{ "Forms": { "f": { "Ok": "ok {serial} {bx} {by} {bz} end" } } }""", "Forms.f.Refused: is missing", true },
-        { """{ "Forms": { "a b": { "Ok": "ok {serial} {bx} {by} {bz} end", "Refused": "no {reason}" } } }""", "Forms.a b: is no form", true },
+        { """{ "Forms": { "a b": { "Ok": "ok {serial} {bx} {by} {bz} end", "Refused": "no {reason}" } } }""", "Forms.a b: is not a form", true },
         { """{ "Forms": { "f": { "Ok": "ok {bx} {by} {bz} end", "Refused": "no {reason}" } } }""", "has no {serial}", true },
         { """{ "Forms": { "f": { "Ok": "ok {serial} {bx} {by} {bz} end", "Refused": "{reason}" } } }""", "begins with no status word", true },
         { """{ "Forms": { "f": { "Ok": "ok {serial} {bx} {by} {bz} end", "Refused": "no } {reason}" } } }""", "has a '}'", true },
@@ -90,13 +90,13 @@ public sealed class SettingsReaderTests : IDisposable
             false },
         { """{ "Forms": { "f": { "Ok": "ok {serial} {bx} {by} {bz} end", "Refused": "no {reason}", "Other": 3 } } }""", "Forms.f.Other: is not a key", true },
         { """{ "Forms": { "named": 5 } }""", "Forms.named: is the number", true },
-        { """{ "Gauges": { "a b": { } } }""", "Gauges.a b: is no gauge's name", true },
+        { """{ "Gauges": { "a b": { } } }""", "Gauges.a b: is not a gauge's name", true },
         { """{ "Gauges": { "a": { "Unit": "yd" } } }""", "Gauges.a.Unit: is \"yd\"", true },
         { """{ "Gauges": { "a": { "Agreement": "0.1" } } }""", "Gauges.a.Agreement: is \"0.1\": it has no unit", true },
         { """{ "Gauges": { "a": { "Resolution": "0 mm" } } }""", "Gauges.a.Resolution: is \"0 mm\"", false },
         { """{ "Gauges": { "a": { "Freshness": "8" } } }""", "Gauges.a.Freshness: is \"8\"", true },
         { """{ "Gauges": { "a": 5 } }""", "Gauges.a: is the number", true },
-        { """{ "Lots": { "a b": { } } }""", "Lots.a b: is no lot's name", true },
+        { """{ "Lots": { "a b": { } } }""", "Lots.a b: is not a lot's name", true },
         { """{ "Lots": { "a": 5 } }""", "Lots.a: is the number", true },
         { """{ "Lots": { "a": { "Nominal": "92.5 mm", "Tolerance": "H11" } } }""",
             "Lots.a.Tolerance: is not a known tolerance; known are h5 to h16, ", true },
@@ -251,8 +251,8 @@ public sealed class SettingsReaderTests : IDisposable
     }
 
     [Theory]
-    [InlineData("STOCKSEAT_DATUM", "x", "STOCKSEAT_DATUM: is no variable of this service")]
-    [InlineData("STOCKSEAT_CLIENTS", "[]", "STOCKSEAT_CLIENTS: is no variable of this service")]
+    [InlineData("STOCKSEAT_DATUM", "x", "STOCKSEAT_DATUM: is not a variable of this service")]
+    [InlineData("STOCKSEAT_CLIENTS", "[]", "STOCKSEAT_CLIENTS: is not a variable of this service")]
     [InlineData("STOCKSEAT_DATA", "", "Data: ")]
     [InlineData("STOCKSEAT_LISTEN_GRPC", "", "Listen:Grpc: is \"\"")]
     [InlineData("STOCKSEAT_FRESHNESS", "8", "Freshness: is \"8\"")]

@@ -53,9 +53,9 @@ public class LinePatternTests
     [InlineData("([0-9]+)", "has no group reading")]
     [InlineData("(?<reading>[0-9]+)(?<diameter>x)", "has a group diameter; reading, unit, lot")]
     [InlineData("(?<reading>[0-9]+)(?<7>x)", "has a group 7")]
-    [InlineData("(?<reading>[0-9]+", "is no regular expression")]
-    [InlineData("(?<reading>a)|b)|(?:c", "is no regular expression")]
-    [InlineData("(?x)(?<reading>a) # b", "is no regular expression")]
+    [InlineData("(?<reading>[0-9]+", "is not a regular expression")]
+    [InlineData("(?<reading>a)|b)|(?:c", "is not a regular expression")]
+    [InlineData("(?x)(?<reading>a) # b", "is not a regular expression")]
     public void A_fault_is_reported(string pattern, string expected)
     {
         Assert.Null(LinePattern.Parse(pattern, out var fault));

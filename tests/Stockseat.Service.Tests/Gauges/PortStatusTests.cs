@@ -71,6 +71,6 @@ public class PortStatusTests
         var taken = bench.Service.ReadingPorts["bench-gauge"].ToString();
 
         var failure = await Assert.ThrowsAsync<IOException>(() => GaugeClient.Serve(GaugeClient.Port(("Listen", taken))));
-        Assert.Contains($"reading port bench-gauge ({taken}) can't be had", failure.Message, StringComparison.Ordinal);
+        Assert.Contains($"reading port bench-gauge ({taken}) can't be used", failure.Message, StringComparison.Ordinal);
     }
 }

@@ -32,8 +32,8 @@ public class ConnectionBudgetTests
         var fault = Assert.Throws<ConfigurationException>(() => Fits(4000, 256));
 
         Assert.Equal(
-            "Limits:Connections: this process may have 256 files open, and 596 are the least that the service needs with 16 connections; 4580 are needed for "
-                + "the 4000 stated: "
+            "Limits:Connections: this process may have 256 files open, but the service needs at least 596 with 16 connections; the 4000 connections stated "
+                + "need 4580: "
             + "raise the limit (LimitNOFILE in the unit, ulimit -n in a shell)",
             fault.Message);
         Assert.Equal((16, 144), Fits(4000, 596));

@@ -22,7 +22,7 @@ public sealed class SealedServiceTests
 
         Assert.DoesNotContain(Kinds.UncleanStop, kinds);
         Assert.Equal([Kinds.ServiceStopped, Kinds.Seal, Kinds.ServiceStarted], kinds[^3..]);
-        Assert.DoesNotContain(bench.Log.All, l => l.Text.StartsWith("The key is another one", StringComparison.Ordinal));
+        Assert.DoesNotContain(bench.Log.All, l => l.Text.StartsWith("The key has changed", StringComparison.Ordinal));
     }
 
     [Fact]
@@ -73,7 +73,7 @@ public sealed class SealedServiceTests
         await Ledger(bench).AnchorAsync(new());
         await bench.Restart();
 
-        Assert.Single(bench.Log.All, l => l.Text.StartsWith("The key is another one: until entry ", StringComparison.Ordinal));
+        Assert.Single(bench.Log.All, l => l.Text.StartsWith("The key has changed: up to entry ", StringComparison.Ordinal));
     }
 
     [Fact]

@@ -33,7 +33,7 @@ public sealed class ServiceLogTests : IDisposable
         await log.DisposeAsync().Within("the end of the log");
         await _stuck.Ended.Within("the end of the sink");
 
-        Assert.Contains("5 lines of the log were dropped, since nobody took those before them (5 since the start)",
+        Assert.Contains("5 log lines were dropped, because nothing read the log fast enough (5 since the start)",
             Assert.Single(_stuck.Texts, t => t.Contains("dropped", StringComparison.Ordinal)), StringComparison.Ordinal);
         Assert.Equal(Enumerable.Range(0, Held + 1).Select(i => $"line {i}"), _stuck.Texts.Where(t => t.StartsWith("line ", StringComparison.Ordinal)));
     }

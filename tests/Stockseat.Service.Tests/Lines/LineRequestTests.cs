@@ -22,16 +22,16 @@ public class LineRequestTests : IDisposable
     {
         { "", Reason.RequestMalformed, "empty" },
         { "   ", Reason.RequestMalformed, "empty" },
-        { "locate fixture", Reason.RequestMalformed, "'fixture' is no key=value" },
-        { "locate fixture=a stray nest=0,0", Reason.RequestMalformed, "'stray' is no key=value" },
-        { "locate =a", Reason.RequestMalformed, "is no key=value" },
+        { "locate fixture", Reason.RequestMalformed, "'fixture' is not key=value" },
+        { "locate fixture=a stray nest=0,0", Reason.RequestMalformed, "'stray' is not key=value" },
+        { "locate =a", Reason.RequestMalformed, "is not key=value" },
         { "locate fixture=\"a", Reason.RequestMalformed, "not closed" },
         { "locate fixture=\"", Reason.RequestMalformed, "not closed" },
-        { "locate fixture=\"a\"b", Reason.RequestMalformed, "follows the closing quote" },
-        { "locate fixture=a\"b", Reason.RequestMalformed, "quotes go around a whole value" },
-        { "locate fixture=a fixture=b", Reason.KeyDoubled, "fixture is there twice" },
-        { "locate fixture=a fixture=a", Reason.KeyDoubled, "fixture is there twice" },
-        { "locate tag=1 tag=2", Reason.KeyDoubled, "tag is there twice" },
+        { "locate fixture=\"a\"b", Reason.RequestMalformed, "right after the closing quote" },
+        { "locate fixture=a\"b", Reason.RequestMalformed, "quotes go around the complete value" },
+        { "locate fixture=a fixture=b", Reason.KeyDoubled, "fixture appears twice" },
+        { "locate fixture=a fixture=a", Reason.KeyDoubled, "fixture appears twice" },
+        { "locate tag=1 tag=2", Reason.KeyDoubled, "tag appears twice" },
     };
 
     [Fact]

@@ -53,8 +53,8 @@ public sealed class FixtureWatchTests : IAsyncLifetime
 
         _folders.Fault = null;
         await Until(() => _log.All.Any(l => l.Contains("can be listed again", StringComparison.Ordinal)));
-        Assert.Equal(["Fixture bed is new", "Fixture bed answers nothing", "The fixtures' folder", "The fixtures' folder"],
-            _log.All.Select(l => l[..Math.Min(l.Length, l.Contains("answers", StringComparison.Ordinal) ? 27 : l[0] == 'T' ? 20 : 99)]));
+        Assert.Equal(["Fixture bed is new", "Fixture bed refuses all asks", "The fixtures' folder", "The fixtures' folder"],
+            _log.All.Select(l => l[..Math.Min(l.Length, l.Contains("refuses all asks", StringComparison.Ordinal) ? 28 : l[0] == 'T' ? 20 : 99)]));
     }
 
     [Fact]
@@ -75,7 +75,7 @@ public sealed class FixtureWatchTests : IAsyncLifetime
     {
         _folders.Is = [new("bed", [new(1, "bed/r0001.json", "ab", new(null, ["bed/r0001.json: is not JSON"]))], [])];
         await Until(() => _log.All.Any(l => l.Contains("faulty file: bed/r0001.json: is not JSON", StringComparison.Ordinal)));
-        await Until(() => _log.All.Any(l => l.Contains("answers nothing", StringComparison.Ordinal)));
+        await Until(() => _log.All.Any(l => l.Contains("refuses all asks", StringComparison.Ordinal)));
         var (lines, serial) = (_log.All.Count, _writer.Serial);
         await Polls(40);
 

@@ -37,7 +37,7 @@ public sealed class ReplacedFileTests : IAsyncLifetime
 
         File.WriteAllText(_watched.Path(4), Four);
         await _watched.UntilState(4, RevisionState.Waiting);
-        await _watched.Logged("has no faulty file any more");
+        await _watched.Logged("no longer has a faulty file");
         Assert.True(await _watched.Shown() is { Faults.Count: 0 });
     }
 
@@ -56,7 +56,7 @@ public sealed class ReplacedFileTests : IAsyncLifetime
         _watched.Bench.WritePins(3, edits: ("\"spacing\": \"60 mm\"", "\"spacing\": \"61 mm\""));
         await _watched.UntilRefused("revision-changed");
         await Refuses("revision-changed");
-        await _watched.Logged("answers nothing: \"revision-changed\"");
+        await _watched.Logged("refuses all asks: \"revision-changed\"");
         Assert.Single(await _watched.Entries("revision-rejected"));
         await SameAfterRestart();
 

@@ -67,7 +67,7 @@ public sealed class GapDiagramTests
         var page = new Page(GapDiagram.Draw(drawn));
 
         Assert.Null(drawn.Envelope);
-        Assert.Contains("No diameter holds: not even the taught one.", page.Texts);
+        Assert.Contains("No diameter is allowed, not even the taught one.", page.Texts);
         Assert.Contains(page.Texts, t => t.StartsWith("80 mm: gap of 50 mm, stock to stock of nest ", StringComparison.Ordinal));
     }
 

@@ -34,6 +34,8 @@ public sealed class SafePageTests
             page.Texts, t => t.Contains(revision.Digest[..12], StringComparison.Ordinal) && t.Contains(revision.Calibrated.At, StringComparison.Ordinal));
         Assert.Contains(page.Texts, t => t.StartsWith("VOID AFTER ANY ADOPTION", StringComparison.Ordinal));
         Assert.Contains("not a safety function", string.Join(' ', page.Texts), StringComparison.Ordinal);
+        Assert.Contains("never to an origin that was already shifted", string.Join(' ', page.Texts), StringComparison.Ordinal);
+        Assert.EndsWith("Local codes and licensed practice come first.", string.Join(' ', page.Texts), StringComparison.Ordinal);
         Assert.Contains($"{revision.Fixture}, revision {revision.Number}", page.Texts);
     }
 

@@ -108,8 +108,9 @@ public class ReviewReportTests
             rows[0]);
         Assert.Equal(
             [
-                "1047 14:04:50.845 findings 1, 2, 4", "robot-4 pinbed-1 pick 0,0", "88.120 stated by client", "3", "−3.213", "+4.284", "+1.562", "0.000",
-                "0.187", "", "refused: 1048 NEVER",
+                "1047 14:04:50.845 findings 1, 2, 4", "robot-4 pinbed-1 pick 0,0", "88.120 stated by the "
+                    + "client", "3", "−3.213", "+4.284", "+1.562", "0.000", "0.187",
+                "", "refused: 1048 NEVER",
             ], rows[1]);
     }
 
@@ -131,7 +132,7 @@ public class ReviewReportTests
 
         Assert.Equal(11, rows.Length);
         Assert.Equal(["the instant, 14:05:12.345"], rows[8]);
-        Assert.Equal("the nests were emptied or refilled: the measurement before is void", rows[3][5]);
+        Assert.Equal("the nests were emptied or refilled: the measurement before this is void", rows[3][5]);
         Assert.Equal(Convert.ToHexStringLower(Ten.Entries[3].Row.Hash)[..12], rows[3][6]);
     }
 
@@ -142,7 +143,7 @@ public class ReviewReportTests
 
         Assert.StartsWith("B: 88.12 mm, served last before the instant (entry 1047, 14:04:50.845).", caption, StringComparison.Ordinal);
         Assert.Contains(
-            "A: 95.46 mm, the MEASURED diameter that stood at the instant (entry 1045) and was not the one served. From B to A the centre lies apart by 4.5 mm",
+            "A: 95.46 mm, the MEASURED diameter that stood at the instant (entry 1045) and was not the one served. From B to A the centre differs by 4.5 mm",
             caption, StringComparison.Ordinal);
     }
 
@@ -163,7 +164,7 @@ public class ReviewReportTests
     {
         var report = new ReadReport(Ten with { Adoptions = [] });
 
-        Assert.Contains("It can't be drawn: the entry that adopted revision 3 was not found.", report.Told("nests"), StringComparison.Ordinal);
+        Assert.Contains("This nest can't be drawn: the entry that adopted revision 3 was not found.", report.Told("nests"), StringComparison.Ordinal);
         Assert.Empty(report.Section("nests").Descendants("svg"));
     }
 
@@ -173,7 +174,7 @@ public class ReviewReportTests
         var report = new ReadReport(SampleReviews.None(Repository.Fixtures));
 
         Assert.Contains("The ledger has no entry in these minutes.", report.Told("summary"), StringComparison.Ordinal);
-        Assert.Contains("There is none in these minutes.", report.Told("entries"), StringComparison.Ordinal);
+        Assert.Contains("There are no entries in these minutes.", report.Told("entries"), StringComparison.Ordinal);
         Assert.Empty(report.Root.Descendants("table"));
     }
 
@@ -213,10 +214,10 @@ public class ReviewReportTests
             }).Told("evidence");
 
         Assert.Contains(
-            "whole: 88123 entries up to 88123, no fault seals 12 good seals, up to entry 88116, key key1 note unsealed tail: 7 entries", told,
+            "intact: 88123 entries up to 88123, no fault seals 12 good seals, up to entry 88116, key key1 note unsealed tail: 7 entries", told,
             StringComparison.Ordinal);
         Assert.Contains("NOT AS THEY WERE WRITTEN: entry 1044 is missing", broken, StringComparison.Ordinal);
-        Assert.Contains("NOT WHOLE: 1 fault in 88123 entries fault entry 1044: entry 1044 is missing seals no good seal", broken, StringComparison.Ordinal);
+        Assert.Contains("NOT INTACT: 1 fault in 88123 entries fault entry 1044: entry 1044 is missing seals no good seal", broken, StringComparison.Ordinal);
     }
 
     [Fact]
@@ -234,7 +235,7 @@ public class ReviewReportTests
     {
         var report = new ReadReport(Ten, by: "Maintenance 1");
 
-        Assert.Contains("This report is no release to restart.", report.Told("cautions"), StringComparison.Ordinal);
+        Assert.Contains("This report is not a release to restart.", report.Told("cautions"), StringComparison.Ordinal);
         Assert.Matches(@"^Made 2026-03-12 15:05:12 UTC\+00:00 by Maintenance 1 with Stockseat \d+\.\d+\.\d+", ReadReport.Words(report.Body.Element("footer")!));
     }
 }

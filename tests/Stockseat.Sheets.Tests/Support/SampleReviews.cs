@@ -147,7 +147,7 @@ internal static class SampleReviews
             FindingRule.ClockStep, null, "The clock was set back by 6 min 42.5 s.", "Times before and after don't go together.",
             "Look at what sets the clock of the service's machine.", step.Serial);
         maker.Find(
-            FindingRule.Restart, null, "The service was started again after it ended out of order.", "Asks in between had no answer.",
+            FindingRule.Restart, null, "The service was started again after it ended without a clean stop.", "Asks in between had no answer.",
             "Look at the supervisor's log.", started.Serial);
         maker.Summary.Add("The clock was set back and the service restarted before the pick.");
         return maker.Make(maker.Then(Pins));

@@ -4,11 +4,11 @@ using Stockseat.Answers.Locate;
 
 namespace Stockseat.Audit.Reviewing.Facts;
 
-/// <summary>How findings say instants, lengths and counts.</summary>
-/// <param name="around">The instant that is reviewed: other days than its own are named.</param>
+/// <summary>How findings write instants, lengths and counts.</summary>
+/// <param name="around">The instant that is reviewed: other days are named.</param>
 internal sealed class FindingText(DateTimeOffset around)
 {
-    /// <summary>Lengths are said to the micrometre, which is what answers are served with unless a form says otherwise.</summary>
+    /// <summary>Lengths are written to the micrometre, as answers are served unless a form says otherwise.</summary>
     private const int Decimals = 3;
 
     /// <summary>The most decimals of a millimetre that two lengths need to be told apart: answers have 12 of a metre at most.</summary>
@@ -17,7 +17,7 @@ internal sealed class FindingText(DateTimeOffset around)
     /// <summary>How many serials a sentence names.</summary>
     private const int Named = 6;
 
-    /// <summary>The time of day; with the date where that is another one.</summary>
+    /// <summary>The time of day; with the date where it is another day.</summary>
     public string Time(DateTimeOffset at) =>
         at.UtcDateTime.ToString(at.UtcDateTime.Date == around.UtcDateTime.Date ? "HH:mm:ss 'UTC'" : "yyyy-MM-dd HH:mm:ss 'UTC'", CultureInfo.InvariantCulture);
 
@@ -60,7 +60,7 @@ internal sealed class FindingText(DateTimeOffset around)
         parts.Count < 2 ? string.Concat(parts) : $"{string.Join(", ", parts.Take(parts.Count - 1))} and {parts[^1]}";
 
     /// <summary>Who asks for shifts and confirms them.</summary>
-    public static string Controller(EntryBody body) => body.Client is { } name ? $"controller {name}" : "a controller that is not named";
+    public static string Controller(EntryBody body) => body.Client is { } name ? $"controller {name}" : "an unnamed controller";
 
     /// <summary>Where an answer's diameter comes from.</summary>
     public static string Diameter(AnswerBody answer) => answer.Measurement is { } serial
@@ -69,7 +69,7 @@ internal sealed class FindingText(DateTimeOffset around)
 
     public static string OfLot(string? lot) => lot is null ? "" : $" of lot {lot}";
 
-    /// <summary>As a sentence begins.</summary>
+    /// <summary>The text with a capital letter at its beginning.</summary>
     public static string Begun(string text) => $"{char.ToUpperInvariant(text[0])}{text[1..]}";
 
     /// <summary>Seconds, minutes or hours, as people say them.</summary>

@@ -19,10 +19,11 @@ internal sealed class ClockSteps : IFindingRule
             FindingRule.ClockStep, [step.Serial], null,
             $"At {facts.Text.Time(step)} {what} (entry {FindingText.Whole(step.Serial)}).",
             step.Seconds < 0
-                ? "Times before and after it can't be compared: go by the order of the serials. No measurement from before it is used any more, since nobody "
-                + "knows its age."
+                ? "Times before and after it can't be compared: go by the order of the serials. No measurement from before it is used any more, since its "
+                + "age is not known."
                 : "Times before and after it can't be compared: go by the order of the serials.",
-            "Find out who or what set the clock, and by how much the controller's own log differs from these times; see that the machine keeps its time from "
+            "Find out who or what set the clock, and by how much the controller's own log differs from these times; make sure that the machine gets its time "
+                + "from "
                 + "one source.");
     }
 }

@@ -8,7 +8,7 @@ using Stockseat.Audit.Reviewing.Results;
 namespace Stockseat.Audit.Reviewing.Rules;
 
 /// <summary>
-/// A push was refused since it lies outside its lot or its readings disagree; or one was taken that is far from the one before of the same lot.
+/// A push was refused because it is outside its lot or its readings disagree; or a measurement was accepted that is far from the last one of the same lot.
 /// </summary>
 internal sealed class FarFromLot : IFindingRule
 {
@@ -22,10 +22,10 @@ internal sealed class FarFromLot : IFindingRule
             FindingRule.FarFromLot, next is null ? [refusal.Serial] : [refusal.Serial, next.Serial], refusal.Fixture,
             $"At {facts.Text.Time(refusal)} {Station(refusal)} pushed {What(refusal)} for {refusal.Fixture}, and it was refused: {Outside(refusal)}. "
                 + $"{Next(facts, next)}",
-            "Nothing was served from it, and the measurement before it was void from then on; but what is in the nests may not be the stock that is expected.",
+            "Nothing was served from it, and the measurement before it was void from then on; but the stock in the nests may not be the expected one.",
             refusal.Number == (int)Reason.ReadingsDisagree
                 ? "Clean stock and gauge, and measure again; look for stock that is out of round or bent."
-                : "Look at the stock's label, at the unit that the gauge is set to, and at which lot the station names; measure again.");
+                : "Check the stock's label, the unit that the gauge is set to, and the lot that the station names; measure again.");
 
     private static string What(RefusalBody refusal) => refusal.Readings is { Count: > 1 } readings
         ? $"{readings.Count} readings from {FindingText.Mm(readings.Min())} to {FindingText.Mm(readings.Max())}"
@@ -36,7 +36,7 @@ internal sealed class FarFromLot : IFindingRule
         if (refusal.Number == (int)Reason.ReadingsDisagree)
         {
             var allowed = refusal.Agreement + (refusal.LotTerms?.OutOfRound ?? 0);
-            return $"its readings lie {FindingText.Mm(refusal.Readings!.Max() - refusal.Readings!.Min())} "
+            return $"its readings are {FindingText.Mm(refusal.Readings!.Max() - refusal.Readings!.Min())} "
                 + $"apart{(allowed is { } limit ? $", and {FindingText.Mm(limit)} is allowed" : "")}";
         }
 
@@ -50,7 +50,7 @@ internal sealed class FarFromLot : IFindingRule
         "inch-for-millimetre" => $"; it fits when the number is taken in inches{As(refusal)}",
         "millimetre-for-inch" => $"; it fits when the number is taken in millimetres{As(refusal)}",
         "radius-for-diameter" => $"; it fits when the number is taken as a radius{As(refusal)}",
-        "factor-of-ten" => $"; it fits with its point one place off{As(refusal)}",
+        "factor-of-ten" => $"; it fits with the decimal point one place off{As(refusal)}",
         null => "",
         var other => $"; it fits by {other}{As(refusal)}",
     };
@@ -63,7 +63,7 @@ internal sealed class FarFromLot : IFindingRule
         ? "No other measurement of it followed."
         : $"Measurement {FindingText.Whole(next.Serial)} of {facts.Text.Time(next)}, {FindingText.Mm(next.Diameter)}{FindingText.OfLot(next.Lot)}, followed.";
 
-    /// <summary>The one before of the same lot may be of another fixture: it is the same stock.</summary>
+    /// <summary>The last measurement of the same lot may be for another fixture: it is the same stock.</summary>
     private static IEnumerable<ReviewFinding> Taken(ReviewFacts facts) =>
         from measured in facts.Bodies.OfType<MeasurementBody>()
         where measured.Lot is not null
@@ -79,13 +79,13 @@ internal sealed class FarFromLot : IFindingRule
             $"At {facts.Text.Time(measured)} {Station(measured)} measured {FindingText.Mm(measured.Diameter)} for {measured.Fixture} "
                 + $"(entry {FindingText.Whole(measured.Serial)}), {FindingText.Mm(off)} from the {FindingText.Mm(before.Diameter)} of measurement "
                 + $"{FindingText.Whole(before.Serial)} of the same lot {measured.Lot}; {spans}.",
-            "Stock of one lot does not differ by so much: one of the two measurements was wrong, or other stock was in the nests, and answers from then on "
+            "Stock of one lot does not differ by so much. Either one of the two measurements was wrong, or other stock was in the nests; answers from then on "
                 + "were for that diameter.",
-            "Measure the stock that is in the nests again, and look at its label. Describe the lot with its nominal and tolerance, so that such a measurement "
+            "Measure the stock that is in the nests again, and check its label. Describe the lot with its nominal and tolerance, so that such a measurement "
                 + "is refused.");
 
-    /// <summary>From the least diameter of the lot to the greatest; null when the lot is a name only.</summary>
+    /// <summary>From the least diameter of the lot to the greatest; null when the lot has only a name.</summary>
     private static double? Band(MeasurementBody measured) => measured.LotTerms?.Greatest - measured.LotTerms?.Least;
 
-    private static string Station(EntryBody body) => body.Client is { } name ? $"station {name}" : "a station that is not named";
+    private static string Station(EntryBody body) => body.Client is { } name ? $"station {name}" : "an unnamed station";
 }

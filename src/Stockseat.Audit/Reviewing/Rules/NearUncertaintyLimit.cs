@@ -11,9 +11,7 @@ namespace Stockseat.Audit.Reviewing.Rules;
 /// <summary>Answers whose expanded uncertainty is nearly as large as their revision allows.</summary>
 internal sealed class NearUncertaintyLimit : IFindingRule
 {
-    /// <summary>
-    /// From this part of the limit on an answer is named: a larger diameter or the gauge's next service may use up the rest. Our own choice, without a source.
-    /// </summary>
+    /// <summary>The part of the limit from which it is reported: the rest is then less than a larger diameter or a gauge's next service may add. Our own choice.</summary>
     private const double Part = 0.9;
 
     public IEnumerable<ReviewFinding> Find(ReviewFacts facts) =>
@@ -36,8 +34,8 @@ internal sealed class NearUncertaintyLimit : IFindingRule
             FindingRule.NearUncertaintyLimit, [.. near.Select(a => a.Serial)], worst.Fixture,
             $"At {facts.Text.Time(worst)} answer {FindingText.Whole(worst.Serial)} for {worst.Fixture} was served with U (k = 2) of "
                 + $"{FindingText.Mm(worst.Uncertainty.Largest)}, {which}{percent} % of the {FindingText.Mm(limit)} that revision {worst.Revision} allows.",
-            "The stock may lie nearly as far from where the robot was sent as was thought to be still safe: what else was off came on top.",
-            $"See what makes up most of it (stockseat locate {worst.Fixture} --budget), and mend that: a better gauge, or a calibration with more touches.");
+            "The stock may have been nearly as far from where the robot was sent as the revision still allows; any other deviation adds to that.",
+            $"See what makes up most of it (stockseat locate {worst.Fixture} --budget), and improve that: a better gauge, or a calibration with more touches.");
     }
 
     /// <summary>What the revision of an answer allows; null when it sets no limit, or its content is not known here.</summary>

@@ -1,4 +1,5 @@
 using System.Globalization;
+using Stockseat.Answers.Cautions;
 using Stockseat.Answers.Entries;
 using Stockseat.Audit.Replaying;
 using Stockseat.Audit.Reviewing.Results;
@@ -33,12 +34,18 @@ internal static class ReviewText
         Stood(review);
         Answers(review);
         Entries(review);
-        Worth(review.Evidence);
+        Trust(review.Evidence);
+        Head("Cautions");
+        Plain.Line("This review is not a release to restart. It shows what the ledger knows, not what is in the nests now, nor what the robot did.");
+        foreach (var caution in Caution.Full("Stockseat"))
+        {
+            Plain.Line(caution);
+        }
     }
 
     private static void Findings(Review review)
     {
-        Head(review.Findings.Count == 0 ? "Nothing was found" : "To look at");
+        Head(review.Findings.Count == 0 ? "No findings" : "What to look at");
         for (var i = 0; i < review.Findings.Count; i++)
         {
             var f = review.Findings[i];
@@ -51,7 +58,7 @@ internal static class ReviewText
 
     private static void Stood(Review review)
     {
-        Head($"As it stood then{(review.Then == 0 ? ": nothing was recorded yet" : $", after entry {review.Then}")}");
+        Head($"How things stood then{(review.Then == 0 ? ": nothing was recorded yet" : $", after entry {review.Then}")}");
         foreach (var f in review.Fixtures)
         {
             Plain.Line(
@@ -102,7 +109,7 @@ internal static class ReviewText
         if (review.LeftOut > 0)
         {
             Plain.Line(
-                $"{review.LeftOut} more entries of these minutes are not shown: only those nearest to the instant; ask for fewer minutes, or one fixture");
+                $"{review.LeftOut} more entries of these minutes are not shown, only those nearest to the instant; ask for fewer minutes, or for one fixture");
         }
 
         if (review.Entries.Count > 0)
@@ -111,15 +118,15 @@ internal static class ReviewText
         }
     }
 
-    private static void Worth(Evidence evidence)
+    private static void Trust(Evidence evidence)
     {
-        Head("What this is worth");
-        Plain.Line(evidence.ChainFault is { } fault ? $"NOT WHOLE: {fault}" : "the entries shown follow one from the other, by their hashes");
+        Head("How far this record can be trusted");
+        Plain.Line(evidence.ChainFault is { } fault ? $"NOT INTACT: {fault}" : "the hashes of the entries shown form an unbroken chain");
         Plain.Line(evidence.Whole switch
         {
-            null => "the rest of the ledger was not looked at: --verify walks all of it",
+            null => "the rest of the ledger was not checked; --verify checks all of it",
             { ExitCode: 0 } v => $"the whole ledger was verified: {v.Entries} entries, head {v.HeadSerial} {v.HeadHash}",
-            { ExitCode: 1 } v => $"THE LEDGER IS NOT WHOLE: {v.Faults.Count} fault{(v.Faults.Count == 1 ? "" : "s")}, the first at entry "
+            { ExitCode: 1 } v => $"THE LEDGER IS NOT INTACT: {v.Faults.Count} fault{(v.Faults.Count == 1 ? "" : "s")}, the first at entry "
                 + $"{v.Faults[0].Serial}: {v.Faults[0].Text}",
             { } v => $"the ledger could not be checked: {v.Unreadable}",
         });
@@ -135,8 +142,8 @@ internal static class ReviewText
     {
         var what = $"{r.Answers} answer{(r.Answers == 1 ? "" : "s")}, {r.Refusals} refusal{(r.Refusals == 1 ? "" : "s")} and {r.Others} other "
             + $"entr{(r.Others == 1 ? "y" : "ies")} were computed again from their recorded inputs";
-        var given = r.Given == 0 ? "" : $"; {r.Given} of them rest on what no ledger holds, and that was taken at its word";
-        return r.Unreadable is { } unreadable ? $"{what}; not all could be: {unreadable}"
+        var given = r.Given == 0 ? "" : $"; {r.Given} of them rest on facts that no ledger holds, and these were taken as recorded";
+        return r.Unreadable is { } unreadable ? $"{what}; the others could not be: {unreadable}"
             : r.Differences.Count == 0 ? $"{what}, and all came out the same{given}"
             : $"{what}, and {r.Differences.Count + r.MoreDifferences} DID NOT COME OUT THE SAME: {Serials([.. r.Differences.Select(d => d.Serial)])}; "
             + $"stockseat ledger replay SERIAL shows each step{given}";

@@ -62,8 +62,8 @@ public class FormSessionTests
 
     [Theory]
     [InlineData("ttttttttttttttttt", "17 characters")]
-    [InlineData("end", "would look whole")]
-    [InlineData("ending", "would look whole")]
+    [InlineData("end", "would look complete")]
+    [InlineData("ending", "would look complete")]
     public async Task A_tag_that_the_form_can_not_echo_is_refused_and_not_echoed(string tag, string said)
     {
         await using var bench = await Start("short");
