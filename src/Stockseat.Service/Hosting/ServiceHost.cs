@@ -115,6 +115,7 @@ internal static class ServiceHost
         .AddSingleton(settings.Clients)
         .AddSingleton(settings.Limits)
         .AddSingleton(settings.Terms)
+        .AddSingleton(settings.Display)
         .AddSingleton(settings.ReadingPorts);
 
     /// <summary>What has no state of a call is made once; unstated, each call would make its own.</summary>

@@ -5,6 +5,7 @@ using Stockseat.Answers.Locate;
 using Stockseat.Audit.Reviewing.Facts;
 using Stockseat.Audit.Reviewing.Results;
 using Stockseat.Fixtures.Revisions;
+using Stockseat.Seating.Quantities;
 
 namespace Stockseat.Audit.Reviewing.Rules;
 
@@ -27,13 +28,13 @@ internal sealed class NearUncertaintyLimit : IFindingRule
     private static ReviewFinding Of(ReviewFacts facts, AnswerBody[] near, double limit)
     {
         var worst = near.MaxBy(a => a.Uncertainty!.Largest)!;
-        var percent = (worst.Uncertainty!.Largest / limit * 100).ToString("0", CultureInfo.InvariantCulture);
+        var percent = Rounded.Short(worst.Uncertainty!.Largest / limit * 100, 0);
         var which = near.Length == 1 ? ""
             : $"the largest of {FindingText.Count(near.Length, "answer")} ({FindingText.Serials([.. near.Select(a => a.Serial)])}) that are near it, ";
         return new(
             FindingRule.NearUncertaintyLimit, [.. near.Select(a => a.Serial)], worst.Fixture,
             $"At {facts.Text.Time(worst)} answer {FindingText.Whole(worst.Serial)} for {worst.Fixture} was served with U (k = 2) of "
-                + $"{FindingText.Mm(worst.Uncertainty.Largest)}, {which}{percent} % of the {FindingText.Mm(limit)} that revision {worst.Revision} allows.",
+                + $"{facts.Text.Length(worst.Uncertainty.Largest)}, {which}{percent} % of the {facts.Text.Length(limit)} that revision {worst.Revision} allows.",
             "The stock may lie nearly as far from where the robot was sent as was thought to be still safe: what else was off came on top.",
             $"See what makes up most of it (stockseat locate {worst.Fixture} --budget), and mend that: a better gauge, or a calibration with more touches.");
     }
