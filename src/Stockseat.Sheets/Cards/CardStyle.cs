@@ -1,20 +1,27 @@
+using Stockseat.Audit.Showing;
 using Stockseat.Fixtures.Revisions;
+using Stockseat.Seating.Quantities;
 
 namespace Stockseat.Sheets.Cards;
 
-/// <summary>How a card looks: A4 upright, black on white, without colour and without backgrounds, which browsers leave out when they print.</summary>
+/// <summary>How a card looks: upright, black on white, without colour and without backgrounds, which browsers leave out when they print.</summary>
 internal static class CardStyle
 {
+    private const double SideMargin = 12;
+
+    /// <summary>How wide what is printed may be, in millimetres.</summary>
+    public static double WidthOf(PaperSize paper) => paper.Width - (2 * SideMargin);
+
     /// <summary>The style sheet. Each page's foot says what it is a page of: a fixture's name and a digest need no escapes.</summary>
-    public static string Of(Revision revision) => $$"""
+    public static string Of(Revision revision, PaperSize paper) => $$"""
         @page {
-          size: A4 portrait; margin: 12mm 12mm 16mm 12mm;
+          size: {{paper.Name}} portrait; margin: 12mm 12mm 16mm 12mm;
           @bottom-left { content: "{{revision.Fixture}} revision {{revision.Number}}, digest {{revision.Digest[..12]}}. VOID AFTER ANY ADOPTION.";
             font: bold 9pt sans-serif; }
           @bottom-right { content: "page " counter(page) " of " counter(pages); font: 9pt sans-serif; }
         }
         * { box-sizing: border-box; }
-        body { font: 10pt/1.3 sans-serif; color: #000; background: #fff; max-width: 186mm; margin: 0 auto; font-variant-numeric: tabular-nums; }
+        body { font: 10pt/1.3 sans-serif; color: #000; background: #fff; max-width: {{Rounded.Short(WidthOf(paper), 1)}}mm; margin: 0 auto; font-variant-numeric: tabular-nums; }
         h1 { font-size: 21pt; line-height: 1.1; margin: 0; overflow-wrap: anywhere; }
         h2 { font-size: 11pt; margin: 3mm 0 0.5mm 0; }
         p { margin: 0.5mm 0; }

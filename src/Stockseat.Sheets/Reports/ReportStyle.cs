@@ -1,6 +1,9 @@
+using Stockseat.Audit.Showing;
+using Stockseat.Seating.Quantities;
+
 namespace Stockseat.Sheets.Reports;
 
-/// <summary>How a report looks: A4 upright, black on white; nothing hangs on a colour or a background, which browsers leave out when they print.</summary>
+/// <summary>How a report looks: upright, black on white; nothing hangs on a colour or a background, which browsers leave out when they print.</summary>
 internal static class ReportStyle
 {
     private const string Screen = """
@@ -16,12 +19,19 @@ internal static class ReportStyle
         }
         """;
 
+    /// <summary>What a page keeps for its margins and for the words around a drawing, in millimetres.</summary>
+    private const double NotDrawn = 82;
+
+    /// <summary>How wide what is printed may be, in millimetres: the paper without its margins.</summary>
+    public static double WidthOf(PaperSize paper) => paper.Width - 24;
+
     /// <summary>The style sheet.</summary>
     /// <param name="ledger">The ledger's id, for each page's foot; others may have written it.</param>
     /// <param name="instant">Which instant.</param>
-    public static string Of(string? ledger, string instant) => $$"""
+    /// <param name="paper">What it is printed on.</param>
+    public static string Of(string? ledger, string instant, PaperSize paper) => $$"""
         @page {
-          size: A4 portrait; margin: 12mm 12mm 16mm 12mm;
+          size: {{paper.Name}} portrait; margin: 12mm 12mm 16mm 12mm;
           @bottom-left { content: "ledger {{Tame(ledger ?? "without an id")}}, {{Tame(instant)}}"; font: 8pt sans-serif; }
           @bottom-right { content: "page " counter(page) " of " counter(pages); font: 8pt sans-serif; }
         }
@@ -47,7 +57,7 @@ internal static class ReportStyle
         .findings p { margin: 0.1em 0; }
         .findings .rule { font-weight: bold; font-size: 1.1em; }
         figure { margin: 0.5em 0; break-inside: avoid; }
-        figure > svg { display: block; width: 100%; height: auto; max-height: 215mm; }
+        figure > svg { display: block; width: 100%; height: auto; max-height: {{Rounded.Short(paper.Height - NotDrawn, 1)}}mm; }
         figcaption { font-size: 0.95em; }
         table { border-collapse: collapse; width: 100%; table-layout: fixed; font-size: 8pt; line-height: 1.25; margin: 0.4em 0; }
         caption { text-align: left; font-size: 1.1em; padding: 0 0 1mm 0; }
