@@ -17,6 +17,7 @@ var root = new RootCommand("Stockseat: where is the pick grid's origin for stock
     NestCommands.Make(),
     SettingsCommand.Make(),
 };
+DisplayOptions.AddTo(root);
 
 // No @file arguments; wrong usage is 64; the host, not the parser, handles signals.
 var parsed = root.Parse(args, new ParserConfiguration { ResponseFileTokenReplacer = null });
@@ -28,6 +29,13 @@ if (parsed.Errors.Count > 0)
     }
 
     Console.Error.WriteLine("see stockseat --help");
+    return ExitCodes.Usage;
+}
+
+_ = DisplayOptions.Of(parsed, out var faults);
+if (faults.Count > 0)
+{
+    Console.Error.WriteLine(Plain.Text(string.Join("; ", faults)));
     return ExitCodes.Usage;
 }
 

@@ -27,7 +27,7 @@ public abstract class ClientCommandTests(Build build) : OnBothBuilds(build)
         Assert.Equal("m", json.GetProperty("unit").GetString());
         Assert.Equal((2, 0.00004), (json.GetProperty("readings").GetInt32(), json.GetProperty("spread").GetDouble()));
         Assert.Contains(
-            "m, mean of 2 readings that spread by 0.000040 m", (await service.Ask("measured", "pinbed-1", "92.38mm", "92.42mm")).Exits(0).Out,
+            "mm, mean of 2 readings that spread by 0.040 mm", (await service.Ask("measured", "pinbed-1", "92.38mm", "92.42mm")).Exits(0).Out,
             StringComparison.Ordinal);
         Assert.Equal("measurement", LedgerRows.Read(cell.Data)[json.GetProperty("serial").GetInt32() - 1].Kind);
         (await service.Ask("measured", "pinbed-1", "92.4mm", "--gauge", "no-gauge")).Fails(1, "refused: gauge-unknown: ");
@@ -44,8 +44,8 @@ public abstract class ClientCommandTests(Build build) : OnBothBuilds(build)
         var json = (await service.Ask("locate", "pinbed-1", "--diameter", "92.40mm", "--purpose", "place", "--nest", "2,1", "--tag", "t2", "--json")).Exits(0)
             .Object;
 
-        Assert.Contains("0.412300  -0.196787  0.118000", table, StringComparison.Ordinal);
-        Assert.Contains("0.000000  0.008213  0.000000", table, StringComparison.Ordinal);
+        Assert.Contains("412.300  -196.787  118.000", table, StringComparison.Ordinal);
+        Assert.Contains("0.000  8.213  0.000", table, StringComparison.Ordinal);
         Assert.Contains("yes: run it at reduced speed with people clear", table, StringComparison.Ordinal);
         Assert.Equal("place", json.GetProperty("purpose").GetString());
         Assert.Equal([2, 1], json.GetProperty("nest").EnumerateArray().Select(n => n.GetInt32()));

@@ -20,8 +20,8 @@ public abstract class RecheckCommandTests(Build build) : OnBothBuilds(build)
 
         // The demo's taught origin, with the master it was taught with.
         var text = (await service.Ask(["fixture", "recheck", "pinbed-1", .. Found, "412.35mm,-205.02mm,118mm", "--note", "after the shift"])).Exits(0).Out;
-        Assert.Contains("predicted  0.412300  -0.205000  0.118000", text, StringComparison.Ordinal);
-        Assert.Contains("found      0.412350  -0.205020  0.118000", text, StringComparison.Ordinal);
+        Assert.Contains("predicted  412.300  -205.000  118.000", text, StringComparison.Ordinal);
+        Assert.Contains("found      412.350  -205.020  118.000", text, StringComparison.Ordinal);
         Assert.Contains("miss: -0.020 mm along the seat axis, +0.050 mm across it, 0 mm out of the plan; 0.054 mm long", text, StringComparison.Ordinal);
         Assert.Contains("expected: within U (k = 2) of ", text, StringComparison.Ordinal);
         Assert.Contains("passed: along and across are judged by what is expected", text, StringComparison.Ordinal);

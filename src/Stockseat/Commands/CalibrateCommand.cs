@@ -6,6 +6,7 @@ using Stockseat.Fixtures.Calibration;
 using Stockseat.Fixtures.Files;
 using Stockseat.Fixtures.Reading;
 using Stockseat.Fixtures.Revisions;
+using Stockseat.Seating.Quantities;
 
 namespace Stockseat.Cli.Commands;
 
@@ -35,10 +36,10 @@ internal static class CalibrateCommand
             new("--note") { HelpName = "TEXT", Description = "what else is to be known", DefaultValueFactory = _ => "", CustomParser = r => Said(r, 0) },
             Limit(
                 "--residual-limit",
-                $"the longest residual of a nest; without it as the revision states, else {Wording.Length(TouchLimits.Usual.ResidualMetres)}"),
+                $"the longest residual of a nest; without it as the revision states, else {LengthUnit.Millimetre.Text(TouchLimits.Usual.ResidualMetres)}"),
             Limit(
                 "--origin-limit", "how far nest 0,0 by the touched nests may lie from the taught origin; without it as the revision states, else "
-                    + $"{Wording.Length(TouchLimits.Usual.OriginMetres)}"),
+                    + $"{LengthUnit.Millimetre.Text(TouchLimits.Usual.OriginMetres)}"),
             new("--origin")
             {
                 Description = "taught: it stays, and is compared; touched: its position is taken from the touched nests", DefaultValueFactory = _ => "taught",
@@ -68,17 +69,17 @@ internal static class CalibrateCommand
         });
         command.SetAction(parsed =>
         {
-            if (ServeCommand.Read(new(parsed.GetValue(o.Config))) is not { } settings)
+            if (ServeCommand.Read(parsed, o.Config) is not { } settings)
             {
                 return ExitCodes.Usage;
             }
 
-            return RevisionFiles.Find(settings, parsed.GetValue(o.Fixture)!, parsed.GetValue(o.Number)) is { } file ? Run(file, parsed, o) : ExitCodes.Failed;
+            return RevisionFiles.Find(settings, parsed.GetValue(o.Fixture)!, parsed.GetValue(o.Number)) is { } file ? Run(file, parsed, o, settings.Display.Length) : ExitCodes.Failed;
         });
         return command;
     }
 
-    private static int Run(RevisionFile file, ParseResult parsed, Options o)
+    private static int Run(RevisionFile file, ParseResult parsed, Options o, LengthUnit unit)
     {
         var table = parsed.GetValue(o.Table)!;
         if (Bytes(file.Path) is not { } source || Bytes(table) is not { } bytes)
@@ -125,7 +126,7 @@ internal static class CalibrateCommand
         }
         else
         {
-            TouchView.Print(outcome, drawing, request.OriginFromTouches, path);
+            TouchView.Print(outcome, drawing, request.OriginFromTouches, path, unit);
         }
 
         return outcome.Text is null ? ExitCodes.Refused : ExitCodes.Done;

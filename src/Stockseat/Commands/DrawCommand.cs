@@ -1,6 +1,7 @@
 using System.CommandLine;
 using System.CommandLine.Parsing;
 using System.Text;
+using Stockseat.Audit.Showing;
 using Stockseat.Cli.Output;
 using Stockseat.Fixtures.Revisions;
 using Stockseat.Sheets.Drawings;
@@ -29,22 +30,22 @@ internal static class DrawCommand
         };
         var config = ServeCommand.Config();
         var command =
-            new Command("draw", "a page to hang up: the nest to scale, gaps, limits; SVG on A4") { fixture, number, diameters, purpose, config, output };
+            new Command("draw", "a page to hang up: the nest to scale, gaps, limits; an SVG drawing to scale") { fixture, number, diameters, purpose, config, output };
         command.SetAction(parsed =>
         {
-            if (ServeCommand.Read(new(parsed.GetValue(config))) is not { } settings)
+            if (ServeCommand.Read(parsed, config) is not { } settings)
             {
                 return ExitCodes.Usage;
             }
 
             return RevisionFiles.Find(settings, parsed.GetValue(fixture)!, parsed.GetValue(number)) is { } file
-                ? Draw(file, parsed.GetValue(diameters) ?? [], parsed.GetValue(purpose)!, parsed.GetValue(output))
+                ? Draw(file, parsed.GetValue(diameters) ?? [], parsed.GetValue(purpose)!, parsed.GetValue(output), settings.Display)
                 : ExitCodes.Failed;
         });
         return command;
     }
 
-    private static int Draw(RevisionFile file, double[] diameters, string purpose, string? output)
+    private static int Draw(RevisionFile file, double[] diameters, string purpose, string? output, Display display)
     {
         if (file.Reading.Revision is not { } revision)
         {
@@ -56,7 +57,8 @@ internal static class DrawCommand
             return ExitCodes.Refused;
         }
 
-        var svg = FixtureSheet.Draw(revision, purpose, DrawnPlan.Of(revision.PlanFor(place: purpose == "place"), diameters));
+        var svg = FixtureSheet.Draw(
+            revision, purpose, DrawnPlan.Of(revision.PlanFor(place: purpose == "place"), diameters) with { Unit = display.Length }, display.Paper);
         if (output is not null)
         {
             return PageFile.Write(output, svg);

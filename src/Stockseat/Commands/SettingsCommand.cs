@@ -15,7 +15,7 @@ internal static class SettingsCommand
         var command = new Command("settings", "prints the merged settings, each with its source") { config, data, form, json };
         command.SetAction(parsed =>
         {
-            if (ServeCommand.Read(new(parsed.GetValue(config), parsed.GetValue(data))) is not { } settings)
+            if (ServeCommand.Read(new(parsed.GetValue(config), parsed.GetValue(data), Display: DisplayOptions.Stated(parsed))) is not { } settings)
             {
                 return ExitCodes.Usage;
             }

@@ -19,7 +19,7 @@ internal sealed class TableOptions
     public Option<TableStep?> Step { get; } = new("--step")
     {
         HelpName = "LENGTH",
-        Description = "rows at its whole multiples, besides both ends and the taught diameter; 1mm unless stated; in inches for rows in inches, such as 0.05in",
+        Description = "rows at its whole multiples, besides both ends and the taught diameter; 1mm unless stated, 0.05in where people read inches; in inches for rows in inches, such as 0.05in",
         CustomParser = TableStep.Parse,
     };
 
@@ -34,7 +34,7 @@ internal sealed class TableOptions
 
     public Option<string?> Card { get; } = new("--card")
     {
-        HelpName = "FILE", Description = "the .html file to write, over an older one: a card that prints on A4, to hang up",
+        HelpName = "FILE", Description = "the .html file to write, over an older one: a card to print and hang up",
         CustomParser = r => Common.WrittenOver(r, ".html"),
     };
 

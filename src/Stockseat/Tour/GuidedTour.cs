@@ -1,10 +1,13 @@
 using System.Reflection;
 using Serilog;
+using Stockseat.Audit.Showing;
 using Stockseat.Cli.Output;
 using Stockseat.Ledger.Store;
 using Stockseat.Ledger.Verifying;
+using Stockseat.Seating.Quantities;
 using Stockseat.Service.Configuration;
 using Stockseat.Service.Hosting;
+using Stockseat.Service.Showing;
 
 namespace Stockseat.Cli.Tour;
 
@@ -19,12 +22,12 @@ internal static class GuidedTour
           "Lots": { "A1077": { "Nominal": "92.5 mm", "Tolerance": "h11" } } }
         """;
 
-    public static async Task<int> Run()
+    public static async Task<int> Run(DisplayOverrides stated, Display display)
     {
         var folder = Directory.CreateTempSubdirectory("stockseat-tour-");
         try
         {
-            return await Run(folder.FullName);
+            return await Run(folder.FullName, stated, display);
         }
         finally
         {
@@ -32,15 +35,16 @@ internal static class GuidedTour
         }
     }
 
-    private static async Task<int> Run(string folder)
+    private static async Task<int> Run(string folder, DisplayOverrides stated, Display display)
     {
+        var unit = display.Length;
         var data = Path.Combine(folder, "data");
         Plain.Line("Stockseat's job, once. This is no safety function: a robot's motion can injure and destroy.");
         Plain.Line("");
         Plain.Line(
-            "1. A service starts with one fixture: pinbed-1, revision 3. Each nest has two pins of 12 mm, 60 mm apart; its origin was taught with 80 "
-                + "mm stock.");
-        var settings = await Prepare(folder);
+            $"1. A service starts with one fixture: pinbed-1, revision 3. Each nest has two pins of {unit.Text(0.012)}, {unit.Text(0.06)} apart; its "
+                + $"origin was taught with {unit.Text(0.08)} stock.");
+        var settings = await Prepare(folder, stated);
         var good = true;
         await using var quiet = new LoggerConfiguration().CreateLogger();
         await using (var service = await RunningService.Start(settings, TimeProvider.System, quiet))
@@ -72,10 +76,10 @@ internal static class GuidedTour
                 "locate fixture=pinbed-1 diameter=40mm tag=23", "reason=diameter-below-envelope");
         }
 
-        return Check(data) && good ? Done() : Failed();
+        return Check(data, display) && good ? Done() : Failed();
     }
 
-    private static async Task<Settings> Prepare(string folder)
+    private static async Task<Settings> Prepare(string folder, DisplayOverrides stated)
     {
         var target = Path.Combine(folder, "fixtures", Revision);
         Directory.CreateDirectory(Path.GetDirectoryName(target)!);
@@ -87,7 +91,7 @@ internal static class GuidedTour
 
         var configuration = Path.Combine(folder, "stockseat.json");
         await File.WriteAllTextAsync(configuration, Configuration);
-        var reading = SettingsReader.Read(new(configuration), new Dictionary<string, string>());
+        var reading = SettingsReader.Read(new(configuration, Display: stated), new Dictionary<string, string>());
         return reading.Settings ?? throw new InvalidOperationException(string.Join("; ", reading.Faults));
     }
 
@@ -113,12 +117,12 @@ internal static class GuidedTour
         return (good, reply);
     }
 
-    private static bool Check(string data)
+    private static bool Check(string data, Display display)
     {
         Plain.Line("");
         Plain.Line("9. The service has stopped. Everything that it served is in the ledger, each entry chained to the one before.");
         using var connection = LedgerFile.OpenReader(data);
-        foreach (var row in LedgerQueries.Before(connection, long.MaxValue, 100).Select(EntryView.ToRow))
+        foreach (var row in LedgerQueries.Before(connection, long.MaxValue, 100).Select(r => EntryView.ToRow(r, display)))
         {
             Plain.Line($"   {row[0],3}  {row[2],-16} {row[7]}");
         }

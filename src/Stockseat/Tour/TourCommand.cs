@@ -1,4 +1,5 @@
 using System.CommandLine;
+using Stockseat.Cli.Commands;
 
 namespace Stockseat.Cli.Tour;
 
@@ -7,7 +8,11 @@ internal static class TourCommand
     public static Command Make()
     {
         var command = new Command("tour", "the whole job once, on throw-away ports and data, step by step");
-        command.SetAction(async (_, _) => await GuidedTour.Run());
+        command.SetAction(async (parsed, _) =>
+        {
+            var display = DisplayOptions.Of(parsed);
+            return await GuidedTour.Run(new(display.Length.Symbol, "UTC", display.Paper.Name), display);
+        });
         return command;
     }
 }
