@@ -12,5 +12,5 @@ public sealed record Display(LengthUnit Length, TimeZoneInfo Zone, PaperSize Pap
     public static Display Plain { get; } = new(LengthUnit.Millimetre, TimeZoneInfo.Utc, PaperSize.A4);
 
     /// <summary>How instants are shown.</summary>
-    public ZonedTimes Times { get; } = new(Zone);
+    public ZonedTimes Times => new(Zone);
 }

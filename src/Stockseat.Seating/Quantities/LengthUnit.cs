@@ -17,22 +17,26 @@ public sealed class LengthUnit
     /// <summary>The power of ten that makes this unit of metres; null: inches.</summary>
     private readonly int? _exponent;
 
-    private LengthUnit(string symbol, int decimals, int? exponent) => (Symbol, Decimals, _exponent) = (symbol, decimals, exponent);
+    private LengthUnit(string symbol, string name, int decimals, int? exponent) =>
+        (Symbol, Name, Decimals, _exponent) = (symbol, name, decimals, exponent);
 
     /// <summary>Millimetres with 3 decimals: the micrometre that answers are served to.</summary>
-    public static LengthUnit Millimetre { get; } = new("mm", 3, 3);
+    public static LengthUnit Millimetre { get; } = new("mm", "mm", 3, 3);
 
     /// <summary>Inches (25.4 mm exactly) with 4 decimals.</summary>
-    public static LengthUnit Inch { get; } = new("in", 4, null);
+    public static LengthUnit Inch { get; } = new("in", "inches", 4, null);
 
     /// <summary>Metres with 6 decimals, in which refusals of older versions were written. Nobody chooses it; a replay has to find their text again.</summary>
-    public static LengthUnit Metre { get; } = new("m", 6, 0);
+    public static LengthUnit Metre { get; } = new("m", "m", 6, 0);
 
     /// <summary>The unit that goes with it for what bounds a diameter: older versions told bounds in millimetres and all else in metres.</summary>
     public LengthUnit OfBounds => this == Metre ? Millimetre : this;
 
     /// <summary>How it is written after a number: mm, in.</summary>
     public string Symbol { get; }
+
+    /// <summary>How it is called without a number: "lengths in inches".</summary>
+    public string Name { get; }
 
     /// <summary>How many decimals a length has.</summary>
     public int Decimals { get; }

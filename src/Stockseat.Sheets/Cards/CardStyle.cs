@@ -38,16 +38,16 @@ internal static class CardStyle
         table { border-collapse: collapse; width: 100%; margin: 3mm 0; }
         thead { display: table-header-group; }
         tr { break-inside: avoid; }
-        th, td { padding: 0.6mm 1.2mm; text-align: right; white-space: nowrap; }
+        th, td { padding: 0.6mm 0.9mm; text-align: right; white-space: nowrap; }
         th { font-size: 9pt; vertical-align: bottom; }
-        td { font-size: 11pt; border-bottom: 0.2mm solid #000; }
+        td { font-size: 10pt; border-bottom: 0.2mm solid #000; }
         .every td { border-bottom-width: 0.7mm; }
         thead tr:last-child th { border-bottom: 0.7mm solid #000; }
         th.left { text-align: left; font-size: 10pt; white-space: normal; }
         .group { text-align: center; border-bottom: 0.3mm solid #000; }
         .first, .next { border-left: 0.5mm solid #000; }
-        .diameter { font-weight: bold; font-size: 12pt; }
-        .mark { font-size: 9pt; text-align: left; }
+        .diameter { font-weight: bold; font-size: 11pt; }
+        .mark { font-size: 8pt; text-align: left; }
         .taught td { font-weight: bold; }
         .end { break-inside: avoid; margin-top: 4mm; }
         .signs { display: grid; grid-template-columns: 2fr 1.5fr 1fr 1.5fr; gap: 4mm; }

@@ -37,11 +37,11 @@ internal static class CardTable
         html.In("tr", "", () =>
         {
             html.Wide("diameter", 2, "group");
-            html.Wide($"SHIFT in base, {unit}", 3, "group first");
-            html.Wide(table.IsOrigin ? $"CORRECTED ORIGIN in base, {unit}" : $"CORRECTED POSITION in base, {unit}", 3, "group first");
+            html.Wide($"SHIFT in base, {unit.Name}", 3, "group first");
+            html.Wide(table.IsOrigin ? $"CORRECTED ORIGIN in base, {unit.Name}" : $"CORRECTED POSITION in base, {unit.Name}", 3, "group first");
             if (sure)
             {
-                html.Wide($"U (k = 2), {unit}", 2, "group first");
+                html.Wide($"U (k = 2), {unit.Name}", 2, "group first");
             }
 
             html.Wide("", 1);

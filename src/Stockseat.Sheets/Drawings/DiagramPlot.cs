@@ -34,8 +34,8 @@ internal sealed class DiagramPlot(SvgWriter svg, GapCurve curve, LengthUnit unit
             svg.Line(new(area.X, y), new(area.Right, y), g == 0 ? new(0.35) : new(0.1));
         }
 
-        svg.Text(new(area.X + (area.Width / 2), area.Bottom + 9.2), $"diameter in {unit}", Small, "middle");
-        svg.Text(new(area.X - 15, area.Bottom + 9.2), $"upward: smallest gap in {unit}", Small);
+        svg.Text(new(area.X + (area.Width / 2), area.Bottom + 9.2), $"diameter in {unit.Name}", Small, "middle");
+        svg.Text(new(area.X - 15, area.Bottom + 9.2), $"upward: smallest gap in {unit.Name}", Small);
     }
 
     public void Curve()

@@ -67,7 +67,7 @@ public static class FixtureSheet
         var name = string.Create(CultureInfo.InvariantCulture, $"{revision.Fixture}, revision {revision.Number}");
         svg.Text(new(Margin, 17), name, Math.Min(8, 8 * 125 / SvgWriter.WidthOf(name, 8, bold: true)), bold: true);
         svg.Text(new(width - Margin, 13), purpose, 4.2, "end", bold: true);
-        svg.Text(new(width - Margin, 18), $"plan {scale}, lengths in {unit}", 3.4, "end");
+        svg.Text(new(width - Margin, 18), $"plan {scale}, lengths in {unit.Name}", 3.4, "end");
         var c = revision.Calibrated;
         var lines = new[] { $"digest {revision.Digest[..12]}, calibrated {c.At} by {c.By}", c.Note.Length > 0 ? $"{c.Method}; {c.Note}" : c.Method };
         for (var i = 0; i < lines.Length; i++)

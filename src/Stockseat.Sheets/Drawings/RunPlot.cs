@@ -61,7 +61,7 @@ internal sealed class RunPlot
         _svg.Rectangle(_area, new(0.4));
     }
 
-    private string Title => $"{_chart.Name}, in {_unit}";
+    private string Title => $"{_chart.Name}, in {_unit.Name}";
 
     private double Y(double metres) => _area.Bottom - ((metres - _low) / (_high - _low) * _area.Height);
 

@@ -61,7 +61,7 @@ internal static class ReportStyle
         figcaption { font-size: 0.95em; }
         table { border-collapse: collapse; width: 100%; table-layout: fixed; font-size: 8pt; line-height: 1.25; margin: 0.4em 0; }
         caption { text-align: left; font-size: 1.1em; padding: 0 0 1mm 0; }
-        thead { display: table-header-group; }
+        thead { display: table-header-group; break-after: avoid; }
         tr { break-inside: avoid; }
         th { text-align: left; vertical-align: bottom; border-bottom: 0.5mm solid #000; padding: 0.5mm 0.8mm; }
         td, tbody th { vertical-align: top; border-bottom: 0.2mm solid #000; padding: 0.5mm 0.8mm; font-weight: normal; }
@@ -78,10 +78,10 @@ internal static class ReportStyle
         .sign { margin-top: 10mm; border-top: 0.3mm solid #000; font-size: 0.9em; }
         .cautions { border: 0.5mm solid #000; padding: 1mm 4mm; margin: 4mm 0; break-inside: avoid; }
         .cautions h2 { border: 0; margin: 0.2em 0; }
-        .a-serial { width: 7.8em; } .a-diameter { width: 9.4em; } .a-revision { width: 2.6em; } .a-shift { width: 4.5em; }
-        .a-change { width: 4.5em; } .a-sure { width: 4em; } .a-first { width: 3.3em; } .a-confirmed { width: 6.2em; }
-        .e-serial { width: 4.8em; } .e-time { width: 6.9em; } .e-kind { width: 6.9em; }
-        .e-fixture { width: 6.6em; } .e-client { width: 6.8em; } .e-hash { width: 8.4em; }
+        .a-serial { width: 7.6em; } .a-diameter { width: 8.8em; } .a-revision { width: 3em; } .a-shift { width: 5.2em; }
+        .a-change { width: 5.2em; } .a-sure { width: 4.8em; } .a-first { width: 3.3em; } .a-confirmed { width: 7.2em; }
+        .e-serial { width: 4.8em; } .e-time { width: 7.8em; } .e-kind { width: 7.8em; }
+        .e-fixture { width: 6.6em; } .e-client { width: 6.4em; } .e-hash { width: 8.4em; }
         {{Screen}}
         """;
 

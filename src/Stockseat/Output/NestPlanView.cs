@@ -24,7 +24,7 @@ internal static class NestPlanView
                 Number(j.MarginRadians * 180 / Math.PI, 1), j.ShiftMetres is { } shift ? unit.Fixed(shift, -1) : "", Gap(j.Gap, unit), Envelope(j, unit), Binds(j, unit),
             ]));
         Plain.Line(
-            $"{unit} and deg; half-angle and sensitivity at {unit.Short(question.RangeMetres.From)} | {unit.Text(question.RangeMetres.To)}.");
+            $"{unit.Name} and deg; half-angle and sensitivity at {unit.Short(question.RangeMetres.From)} | {unit.Text(question.RangeMetres.To)}.");
         Plain.Line(Rule(question));
         if (planning.Judged.Take(shown).Any(j => j.FaceMetres is not null) && question.FaceMetres is null)
         {

@@ -38,7 +38,7 @@ internal static class OffsetTableView
             table.Rows.Select(row => Cells(row, unit, besides)));
         Plain.Line("");
         Plain.Line(
-            $"In {unit}. bx by bz: the shift in base, for a program that adds it to the taught origin in base. x y z: where "
+            $"In {unit.Name}. bx by bz: the shift in base, for a program that adds it to the taught origin in base. x y z: where "
                 + $"{(table.IsOrigin ? "the origin" : "the nest")} then is, in base. Use one or the other, never both;");
         Plain.Line($"a program that multiplies poses needs another shift, which is not here (ox oy oz of an answer). {OffsetText.SureFor(table)}");
         if (table.WhyLeftOut is { } why)

@@ -20,7 +20,7 @@ public class ReadingTextTests
     public void The_unit_of_the_line_comes_before_the_one_configured()
     {
         Assert.Null(ReadingText.Read(new("3.950", "in", null), Port, out var reading));
-        Assert.Equal(new(0.10033, "in", null), reading);
+        Assert.Equal(new(0.10033, "in", null) { Sent = "3.950 in" }, reading);
     }
 
     [Fact]

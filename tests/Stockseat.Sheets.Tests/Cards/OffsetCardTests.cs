@@ -34,7 +34,7 @@ public sealed partial class OffsetCardTests
         Assert.Contains("max-width: 191.9mm;", card, StringComparison.Ordinal);
         Assert.Contains("width=\"191.9mm\"", card, StringComparison.Ordinal);
         Assert.Contains("<dd>3.1496 in", card, StringComparison.Ordinal);
-        Assert.Contains("SHIFT in base, in", card, StringComparison.Ordinal);
+        Assert.Contains("SHIFT in base, inches", card, StringComparison.Ordinal);
         Assert.Contains("In force when this was printed, 2026-11-25 14:00 -06:00.", card, StringComparison.Ordinal);
         Assert.Empty(InMillimetres().Matches(Words(card)));
     }

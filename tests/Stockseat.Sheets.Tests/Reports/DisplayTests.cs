@@ -20,7 +20,7 @@ public sealed class DisplayTests
         var review = ReviewFindings.With(SampleReviews.TenEntries(Repository.Fixtures) with { Findings = [], Summary = [] }, Inches);
         var report = new ReadReport(review, Inches);
 
-        Assert.Contains("Lengths in in.", report.Told("answers"), StringComparison.Ordinal);
+        Assert.Contains("Lengths in inches.", report.Told("answers"), StringComparison.Ordinal);
         foreach (var id in new[] { "summary", "findings", "standing", "nests" })
         {
             Assert.DoesNotMatch(@"\d mm\b", report.Told(id));
