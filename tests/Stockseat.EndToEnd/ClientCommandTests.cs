@@ -19,7 +19,7 @@ public abstract class ClientCommandTests(Build build) : OnBothBuilds(build)
         await using var service = await Program.Serve(cell);
 
         Assert.Matches(
-            @"^measurement \d+: pinbed-1 0\.092405 m\s*$",
+            @"^measurement \d+: pinbed-1 92\.405 mm\s*$",
             (await service.Ask("measured", "pinbed-1", "3.638in", "--gauge", "bench-2", "--lot", "A1077")).Exits(0).Out);
         var json = (await service.Ask("measured", "pinbed-1", "92.38mm", "92.42mm", "--json")).Exits(0).Object;
 

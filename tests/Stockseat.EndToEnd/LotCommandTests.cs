@@ -15,7 +15,7 @@ public abstract class LotCommandTests(Build build) : OnBothBuilds(build)
         await using var service = await Program.Serve(cell);
 
         Assert.Matches(
-            @"^entry \d+: lot D4 has 0\.088700 to 0\.091300 m\s*$",
+            @"^entry \d+: lot D4 has 88\.700 to 91\.300 mm\s*$",
             (await service.Ask("lot", "describe", "D4", "--nominal", "90 mm", "--tolerance", "EN 10060")).Exits(0).Out);
         var json =
             (await service.Ask("lot", "describe", "E5", "--nominal", "3.638in", "--plus", "0 mm", "--minus", "0.1mm", "--out-of-round", "20um", "--json"))

@@ -81,7 +81,7 @@ public static class FixtureSheet
 
     private static void Table(SvgWriter svg, DrawnPlan drawn, double y, double width)
     {
-        double[] columns = [Margin + 13, Margin + 48, Margin + 68, Margin + 72, width - Margin];
+        double[] columns = [Margin + 13, Margin + 53, Margin + 71, Margin + 75, width - Margin];
         void Cells(double at, bool bold, params string[] cells)
         {
             string[] anchors = ["start", "end", "end", "start", "end"];
@@ -101,7 +101,7 @@ public static class FixtureSheet
             var gap = d.Tightest is { } g ? $"{drawn.Unit.Gap(g.Metres)}: {Wording.Of(g, drawn.Plan.Obstacles)}" : d.Stock is null ? "no seat" : "none";
             Cells(
                 y, false, $"{d.Key}  {drawn.Unit.Short(d.Metres)}{(d == drawn.Taught ? " taught" : "")}", Signed(shift?.V, drawn.Unit), Signed(shift?.U, drawn.Unit),
-                SvgWriter.Fitted(gap, 3, 92), drawn.Envelope?.Holds(d.Metres) == true ? "within" : "OUTSIDE");
+                SvgWriter.Fitted(gap, 3, 89), drawn.Envelope?.Holds(d.Metres) == true ? "within" : "OUTSIDE");
         }
     }
 

@@ -232,6 +232,6 @@ public class ReviewReportTests
         var report = new ReadReport(Ten, by: "Maintenance 1");
 
         Assert.Contains("This report is no release to restart.", report.Told("cautions"), StringComparison.Ordinal);
-        Assert.Matches(@"^Made 2026-03-12 15:05:12 UTC\+00:00 by Maintenance 1 with Stockseat \d+\.\d+\.\d+", ReadReport.Words(report.Body.Element("footer")!));
+        Assert.Matches(@"^Made 2026-03-12 16:05:12 UTC\+01:00 by Maintenance 1 with Stockseat \d+\.\d+\.\d+", ReadReport.Words(report.Body.Element("footer")!));
     }
 }
