@@ -31,7 +31,8 @@ public abstract class DisplayTests(Build build) : OnBothBuilds(build)
     [InlineData("--zone", "Nowhere", "Display:Zone: is \"Nowhere\"; local, UTC or the name of a time zone")]
     [InlineData("--paper", "A5", "Display:Paper: is \"A5\"; A4 or Letter was expected")]
     public async Task Another_value_is_wrong_usage(string option, string value, string fault) =>
-        Assert.Contains(fault, (await Program.Run("nest", "plan", "--from", "60mm", "--to", "100mm", "--vee", "90deg", option, value)).Err, StringComparison.Ordinal);
+        Assert.Contains(fault, (await Program.Run("nest", "plan", "--from", "60mm", "--to", "100mm", "--vee", "90deg", option, value)).Err,
+            StringComparison.Ordinal);
 
     [Fact]
     public async Task Settings_tells_where_each_comes_from()

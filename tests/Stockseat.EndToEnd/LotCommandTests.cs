@@ -34,8 +34,8 @@ public abstract class LotCommandTests(Build build) : OnBothBuilds(build)
             .Fails(1, "refused: value-malformed: tolerance 'h99' is no tolerance that is known here");
 
         var table = (await service.Ask("lot", "list")).Exits(0).Out;
-        Assert.Matches(@"A1077 +0\.092500 +0\.092280 +0\.092500 +h11 +configuration", table);
-        Assert.Matches(@"D4 +0\.090000 +0\.088700 +0\.091300 +0\.001950 +EN 10060 +entry \d+", table);
+        Assert.Matches(@"A1077 +92\.500 +92\.280 +92\.500 +h11 +configuration", table);
+        Assert.Matches(@"D4 +90\.000 +88\.700 +91\.300 +1\.950 +EN 10060 +entry \d+", table);
         var lots = (await service.Ask("lot", "list", "--json")).Exits(0).Lines;
         Assert.Equal(["A1077", "B2", "D4", "E5", "F6"], lots.Select(l => l.GetProperty("lot").GetString()));
         Assert.False(lots[4].TryGetProperty("nominal", out _));

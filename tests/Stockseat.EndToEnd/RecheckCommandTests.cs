@@ -22,7 +22,7 @@ public abstract class RecheckCommandTests(Build build) : OnBothBuilds(build)
         var text = (await service.Ask(["fixture", "recheck", "pinbed-1", .. Found, "412.35mm,-205.02mm,118mm", "--note", "after the shift"])).Exits(0).Out;
         Assert.Contains("predicted  412.300  -205.000  118.000", text, StringComparison.Ordinal);
         Assert.Contains("found      412.350  -205.020  118.000", text, StringComparison.Ordinal);
-        Assert.Contains("miss: -0.020 mm along the seat axis, +0.050 mm across it, 0 mm out of the plan; 0.054 mm long", text, StringComparison.Ordinal);
+        Assert.Contains("miss: -0.020 mm along the seat axis, +0.050 mm across it, 0.000 mm out of the plan; 0.054 mm long", text, StringComparison.Ordinal);
         Assert.Contains("expected: within U (k = 2) of ", text, StringComparison.Ordinal);
         Assert.Contains("passed: along and across are judged by what is expected", text, StringComparison.Ordinal);
 

@@ -25,7 +25,9 @@ internal sealed class RecheckKind : EntryKind<RecheckBody>
     {
         var counts = body.Passed == false && body.Fixture is { } fixture && situation.Find(fixture) is { } state
             && body.Revision == state.InForce?.Number && (body.Refuses || state.Missed is not { Refuses: true });
-        return counts ? situation.With(situation.Find(body.Fixture!)! with { Missed = new(body, body.Refuses, unit => Said(body, unit), body.Length) }) : situation;
+        return counts
+            ? situation.With(situation.Find(body.Fixture!)! with { Missed = new(body, body.Refuses, unit => Said(body, unit), body.Length) })
+            : situation;
     }
 
     protected override bool Stands(RecheckBody body, Situation situation, NewestEntries newest) =>

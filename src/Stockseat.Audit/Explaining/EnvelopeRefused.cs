@@ -39,7 +39,8 @@ internal static class EnvelopeRefused
         steps.Given("D", "the diameter", Metre, diameter);
         var symbol = below ? "D_least" : "D_greatest";
         steps.Given(
-            symbol, $"the {(below ? "least" : "greatest")} diameter that is held; beyond it: {Binding.Said(end, revision.Around.Obstacles, located.Unit)}", Metre,
+            symbol, $"the {(below ? "least" : "greatest")} diameter that is held; beyond it: "
+                + $"{Binding.Said(end, revision.Around.Obstacles, located.Unit)}", Metre,
             end.DiameterMetres);
         steps.Compare("D", diameter, symbol, end.DiameterMetres, Metre, most: !below);
         At(steps, revision, end, diameter, seat, shift);

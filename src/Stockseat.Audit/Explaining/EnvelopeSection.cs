@@ -29,7 +29,8 @@ internal static class EnvelopeSection
             steps.Given(
                 "D_least", $"the least diameter held for a {purpose.Name()}, found step by step to 1 um; what binds there: "
                     + $"{Wording.Of(envelope.Least, obstacles, unit)}", Metre, envelope.Least.DiameterMetres);
-            steps.Given("D_greatest", $"the greatest; what binds there: {Wording.Of(envelope.Greatest, obstacles, unit)}", Metre, envelope.Greatest.DiameterMetres);
+            steps.Given(
+                "D_greatest", $"the greatest; what binds there: {Wording.Of(envelope.Greatest, obstacles, unit)}", Metre, envelope.Greatest.DiameterMetres);
             steps.Compare("D", diameter, "D_least", envelope.Least.DiameterMetres, Metre, most: false);
             steps.Compare("D", diameter, "D_greatest", envelope.Greatest.DiameterMetres, Metre);
         }

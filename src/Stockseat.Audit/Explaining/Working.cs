@@ -22,7 +22,8 @@ public sealed record Working(long Serial, IReadOnlyList<WorkingSection> Sections
     public static Working Of(EntryBody recorded, Situation before, MeasurementBody? measurement, AnswerBody? confirmed = null, LengthUnit? unit = null) =>
         new(recorded.Serial, [.. Make(recorded, before, measurement, confirmed, unit ?? LengthUnit.Millimetre)]);
 
-    private static IEnumerable<WorkingSection> Make(EntryBody recorded, Situation before, MeasurementBody? measurement, AnswerBody? confirmed, LengthUnit unit) =>
+    private static IEnumerable<WorkingSection> Make(
+        EntryBody recorded, Situation before, MeasurementBody? measurement, AnswerBody? confirmed, LengthUnit unit) =>
         recorded switch
     {
         AnswerBody b => LocateWorking.Of(b, before, measurement, unit),

@@ -111,7 +111,8 @@ public static class LedgerReplay
             return (result.ToResult(), new(serial, []));
         }
 
-        return (result.ToResult(), Working.Of(body, SituationThen.Of(body, before, out _), Measurement(body, connection, answers), Confirmed(body, answers), unit));
+        var (then, measurement) = (SituationThen.Of(body, before, out _), Measurement(body, connection, answers));
+        return (result.ToResult(), Working.Of(body, then, measurement, Confirmed(body, answers), unit));
     }
 
     private static AnswerBody? Confirmed(EntryBody body, RecordedAnswers answers) =>

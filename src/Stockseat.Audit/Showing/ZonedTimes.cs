@@ -16,8 +16,9 @@ public sealed class ZonedTimes(TimeZoneInfo zone)
     /// <summary>The zone's name, for the head of a column: UTC, Europe/Berlin.</summary>
     public string Name => IsUtc ? "UTC" : zone.Id;
 
-    /// <summary>The instant of an entry, as it stands there but for its zone: "2026-11-25T09:00:00.000000+01:00". A text that is no instant is not changed.</summary>
-    public string Of(string at) => IsUtc || !EntryTime.TryParse(at, out var found) ? at : In(found).ToString("yyyy-MM-dd'T'HH:mm:ss.ffffffzzz", CultureInfo.InvariantCulture);
+    /// <summary>The instant of an entry, as it stands there but for its zone: "2026-11-25T09:00:00.000000+01:00". What is no instant is not changed.</summary>
+    public string Of(string at) => IsUtc || !EntryTime.TryParse(at, out var found) ? at
+        : In(found).ToString("yyyy-MM-dd'T'HH:mm:ss.ffffffzzz", CultureInfo.InvariantCulture);
 
     /// <summary>The time of day of an entry, to the millisecond; with the offset where the zone is not UTC.</summary>
     public string Clock(string at) => !EntryTime.TryParse(at, out var found) ? at

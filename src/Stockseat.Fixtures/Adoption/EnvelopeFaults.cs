@@ -21,8 +21,8 @@ public static class EnvelopeFaults
         if (envelopes.Violated is { } violated)
         {
             yield return $"its own taught diameter of {unit.Text(revision.TaughtDiameterMetres)} does not "
-                + $"fit{(envelopes.Pick is null ? "" : " to be set down among raw stock")}: {Binding.Said(violated, revision.Around.Obstacles, unit)}; mend the "
-                + "nest, the gripper or the limits";
+                + $"fit{(envelopes.Pick is null ? "" : " to be set down among raw stock")}: "
+                + $"{Binding.Said(violated, revision.Around.Obstacles, unit)}; mend the nest, the gripper or the limits";
         }
 
         if (envelopes.Held is not { } held || revision.Limits.DiameterMetres is not { } stated)

@@ -14,6 +14,9 @@ public sealed class LengthUnit
     /// <summary>A gap that is short of a step of its last decimal by rounding alone is not told a step smaller.</summary>
     private const double Slack = 1e-3;
 
+    /// <summary>A number that was rounded up before, in metres, must not go up once more.</summary>
+    private const double Noise = 1e-7;
+
     /// <summary>The power of ten that makes this unit of metres; null: inches.</summary>
     private readonly int? _exponent;
 
@@ -78,7 +81,7 @@ public sealed class LengthUnit
     }
 
     /// <summary>The number rounded up to its last decimal: an uncertainty is never told too small, nor as 0.</summary>
-    public string Up(double metres) => Ceiling(metres, 0, 0);
+    public string Up(double metres) => Ceiling(metres, 0, Noise);
 
     /// <summary>The number rounded up to a decimal, but for what rounding alone put above it.</summary>
     /// <param name="metres">The length, in metres.</param>

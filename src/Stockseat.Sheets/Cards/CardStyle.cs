@@ -21,7 +21,8 @@ internal static class CardStyle
           @bottom-right { content: "page " counter(page) " of " counter(pages); font: 9pt sans-serif; }
         }
         * { box-sizing: border-box; }
-        body { font: 10pt/1.3 sans-serif; color: #000; background: #fff; max-width: {{Rounded.Short(WidthOf(paper), 1)}}mm; margin: 0 auto; font-variant-numeric: tabular-nums; }
+        body { font: 10pt/1.3 sans-serif; color: #000; background: #fff; max-width: {{Rounded.Short(WidthOf(paper), 1)}}mm;
+          margin: 0 auto; font-variant-numeric: tabular-nums; }
         h1 { font-size: 21pt; line-height: 1.1; margin: 0; overflow-wrap: anywhere; }
         h2 { font-size: 11pt; margin: 3mm 0 0.5mm 0; }
         p { margin: 0.5mm 0; }

@@ -7,7 +7,7 @@ using Stockseat.Sheets.Numbers;
 
 namespace Stockseat.Sheets.Cards;
 
-/// <summary>The table of a card, in the unit of the display; only the diameter is told in both. Its head says what it is, and comes again on each page.</summary>
+/// <summary>The table of a card, in the unit of the display; only the diameter is told in both. Its head is on each page.</summary>
 internal static class CardTable
 {
     /// <summary>So many rows apart a thicker line leads the eye.</summary>

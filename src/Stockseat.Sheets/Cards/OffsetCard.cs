@@ -64,7 +64,8 @@ public static class OffsetCard
         {
             html.Text("h2", "The nest, seen against the normal out of the plan");
             html.Text("p", "The stock's centre moves in this plane alone, mostly along the seat axis v; base stands to it as the frame of the revision says.");
-            html.Raw(PlanDrawing.Draw(DrawnPlan.Of(revision.PlanFor(table.Purpose == Purpose.Place), []) with { Unit = unit }, CardStyle.WidthOf(display.Paper), 104));
+            var drawn = DrawnPlan.Of(revision.PlanFor(table.Purpose == Purpose.Place), []) with { Unit = unit };
+            html.Raw(PlanDrawing.Draw(drawn, CardStyle.WidthOf(display.Paper), 104));
         });
         html.Raw("</body>\n</html>");
         return html.ToString();
@@ -103,7 +104,8 @@ public static class OffsetCard
             Fact(html, "taught diameter", $"{unit.Text(r.TaughtDiameterMetres)}{(r.TaughtWith is { } with ? $", with {with}" : "")}");
             var turned = new[] { q.W, q.X, q.Y, q.Z }.Select(n => PrintedNumbers.Printed(Rounded.Short(n, 6)));
             Fact(
-                html, "taught origin", $"x {PrintedNumbers.Fixed(p.X, unit)}, y {PrintedNumbers.Fixed(p.Y, unit)}, z {PrintedNumbers.Fixed(p.Z, unit)} {unit} in base"
+                html, "taught origin", $"x {PrintedNumbers.Fixed(p.X, unit)}, y {PrintedNumbers.Fixed(p.Y, unit)}, "
+                    + $"z {PrintedNumbers.Fixed(p.Z, unit)} {unit} in base"
                     + $"{(r.TaughtIn is { } frame ? $" ({frame})" : "")}; orientation w, x, y, z {string.Join(", ", turned)}");
             Fact(html, "diameters", $"{End("not below", table.Envelope.Least, r, unit)}; {End("not above", table.Envelope.Greatest, r, unit)}");
         });

@@ -100,7 +100,8 @@ public static class FixtureSheet
             var shift = Shift(drawn, d.Metres);
             var gap = d.Tightest is { } g ? $"{drawn.Unit.Gap(g.Metres)}: {Wording.Of(g, drawn.Plan.Obstacles)}" : d.Stock is null ? "no seat" : "none";
             Cells(
-                y, false, $"{d.Key}  {drawn.Unit.Short(d.Metres)}{(d == drawn.Taught ? " taught" : "")}", Signed(shift?.V, drawn.Unit), Signed(shift?.U, drawn.Unit),
+                y, false, $"{d.Key}  {drawn.Unit.Short(d.Metres)}{(d == drawn.Taught ? " taught" : "")}", Signed(shift?.V, drawn.Unit),
+                Signed(shift?.U, drawn.Unit),
                 SvgWriter.Fitted(gap, 3, 89), drawn.Envelope?.Holds(d.Metres) == true ? "within" : "OUTSIDE");
         }
     }

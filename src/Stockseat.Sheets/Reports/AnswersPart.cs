@@ -20,8 +20,9 @@ internal static class AnswersPart
         {
             html.Text(
                 "caption",
-                $"Lengths in {context.Unit.Name}. bx, by, bz: the shift in base. Change: how far it moved since the answer before for the same fixture, purpose and nest. U: "
-                    + "expanded uncertainty, k = 2, the largest. First: to be run at reduced speed. A thick line at the left: a finding is about the answer.");
+                $"Lengths in {context.Unit.Name}. bx, by, bz: the shift in base. Change: how far it moved since the answer before for the same "
+                    + "fixture, purpose and nest. U: expanded uncertainty, k = 2, the largest. First: to be run at reduced speed. "
+                    + "A thick line at the left: a finding is about the answer.");
             ReportParts.Head(html,
                 ("serial, time", "a-serial"), ("client; fixture, purpose, nest", "a-who"), ("diameter, from measurement", "a-diameter"),
                 ("rev.", "a-revision n"),

@@ -90,7 +90,8 @@ internal static class NestsPart
                 + "the numbers served; nobody looked at the nest.").ToString();
     }
 
-    private static string Moved(DrawnDiameter from, DrawnDiameter to, string what, LengthUnit unit) => from.Stock is { } a && to.Stock is { } b && b.From - a.From is var moved
+    private static string Moved(DrawnDiameter from, DrawnDiameter to, string what, LengthUnit unit) =>
+        from.Stock is { } a && to.Stock is { } b && b.From - a.From is var moved
         ? $" From {from.Key} to {to.Key} {what} by {unit.Text(moved.Length)}: {PrintedNumbers.Signed(moved.U, unit)} {unit} across (u), "
         + $"{PrintedNumbers.Signed(moved.V, unit)} {unit} along the seat axis (v)."
         : "";

@@ -63,7 +63,8 @@ internal static class StandingPart
 
         if (fixture.Missed is { } missed)
         {
-            ReportParts.Fact(html, "recheck", ($"{EntryText.Recheck(missed, context.Unit)}; {clock.Full(missed.At)}, entry ", null), context.Entry(missed.Serial));
+            ReportParts.Fact(
+                html, "recheck", ($"{EntryText.Recheck(missed, context.Unit)}; {clock.Full(missed.At)}, entry ", null), context.Entry(missed.Serial));
         }
 
         if (fixture.LastAnswer is { } answer)

@@ -74,7 +74,9 @@ internal static class CalibrateCommand
                 return ExitCodes.Usage;
             }
 
-            return RevisionFiles.Find(settings, parsed.GetValue(o.Fixture)!, parsed.GetValue(o.Number)) is { } file ? Run(file, parsed, o, settings.Display.Length) : ExitCodes.Failed;
+            return RevisionFiles.Find(settings, parsed.GetValue(o.Fixture)!, parsed.GetValue(o.Number)) is { } file
+                ? Run(file, parsed, o, settings.Display.Length)
+                : ExitCodes.Failed;
         });
         return command;
     }

@@ -30,7 +30,10 @@ internal static class DrawCommand
         };
         var config = ServeCommand.Config();
         var command =
-            new Command("draw", "a page to hang up: the nest to scale, gaps, limits; an SVG drawing to scale") { fixture, number, diameters, purpose, config, output };
+            new Command("draw", "a page to hang up: the nest to scale, gaps, limits; an SVG drawing to scale") 
+            {
+                fixture, number, diameters, purpose, config, output,
+            };
         command.SetAction(parsed =>
         {
             if (ServeCommand.Read(parsed, config) is not { } settings)

@@ -45,7 +45,8 @@ internal static class FixtureCommands
             }
 
             var unit = DisplayOptions.Of(parsed).Length;
-            Plain.Table(["fixture", "in force", "digest", "answers", "waiting", $"measured [{unit}]", "lot"], response.Fixtures.Select(f => (IReadOnlyList<string>)
+            string[] columns = ["fixture", "in force", "digest", "answers", "waiting", $"measured [{unit}]", "lot"];
+            Plain.Table(columns, response.Fixtures.Select(f => (IReadOnlyList<string>)
             [
                 f.Fixture_,
                 f.HasRevision ? f.Revision.ToString(CultureInfo.InvariantCulture) : "none",
@@ -63,8 +64,8 @@ internal static class FixtureCommands
             foreach (var missed in response.Fixtures.Select(f => f.Missed).OfType<Recheck>().Where(m => !m.RefusesAsks))
             {
                 Plain.Line(
-                    $"{missed.Fixture}: recheck {missed.Serial} missed, by {RecheckView.Told(missed, unit)}; asks are answered; calibrate the fixture and adopt a "
-                        + "new revision");
+                    $"{missed.Fixture}: recheck {missed.Serial} missed, by {RecheckView.Told(missed, unit)}; asks are answered; calibrate the fixture and "
+                        + "adopt a new revision");
             }
 
             ReadingPortOutput.Print(response.Ports);

@@ -43,7 +43,8 @@ internal static class LedgerCommands
             var n = parsed.GetValue(count);
             if (parsed.GetValue(follow))
             {
-                return await ServiceClient.Run(parsed.GetValue(server)!, client => LedgerFollow.Run(client, n, parsed.GetValue(json), DisplayOptions.Of(parsed)));
+                return await ServiceClient.Run(
+                    parsed.GetValue(server)!, client => LedgerFollow.Run(client, n, parsed.GetValue(json), DisplayOptions.Of(parsed)));
             }
 
             var (asJson, display) = (parsed.GetValue(json), DisplayOptions.Of(parsed));

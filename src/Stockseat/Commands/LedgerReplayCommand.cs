@@ -59,7 +59,8 @@ internal static class LedgerReplayCommand
             {
                 var options = new ReplayOptions { From = parsed.GetValue(From) ?? 1, Until = parsed.GetValue(Until) };
                 return LedgerFolder.Try(
-                    () => serial is { } one ? One(folder, one, asJson, unit) : ReplayView.Print(Run(folder, options, parsed.GetValue(Progress), token), asJson));
+                    () => serial is { } one ? One(folder, one, asJson, unit)
+                        : ReplayView.Print(Run(folder, options, parsed.GetValue(Progress), token), asJson));
             }
 
             var request = new ReplayRequest { From = parsed.GetValue(From) ?? 0, Until = parsed.GetValue(Until) ?? 0 };

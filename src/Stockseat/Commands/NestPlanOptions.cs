@@ -137,7 +137,8 @@ internal sealed class NestPlanOptions
             result.AddError(
                 string.Create(
                     CultureInfo.InvariantCulture,
-                    $"'{text}' is no {what} from {Rounded.Short(from, 3)} deg to {Rounded.Short(to, 3)} deg with its unit, for example 90deg; units are deg and rad"));
+                    $"'{text}' is no {what} from {Rounded.Short(from, 3)} deg to {Rounded.Short(to, 3)} deg with its unit, for example 90deg; "
+                        + $"units are deg and rad"));
         }
 
         return radians;

@@ -58,7 +58,9 @@ internal static class RecheckCommand
         {
             if (parsed.GetValue(found) is not [var x, var y, var z])
             {
-                return Trend(client, parsed.GetValue(fixture)!, parsed.GetValue(last) ?? UsualLast, parsed.GetValue(picture), parsed.GetValue(json), DisplayOptions.Of(parsed));
+                return Trend(
+                    client, parsed.GetValue(fixture)!, parsed.GetValue(last) ?? UsualLast, parsed.GetValue(picture), parsed.GetValue(json),
+                    DisplayOptions.Of(parsed));
             }
 
             int[] at = parsed.GetValue(nest) is [var column, var row] ? [column, row] : [0, 0];

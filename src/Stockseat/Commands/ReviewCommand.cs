@@ -50,7 +50,8 @@ internal static class ReviewCommand
             int Print(Review review) => Write(review, parsed.GetValue(json), parsed.GetValue(csv), parsed.GetValue(html), display);
             return parsed.GetValue(data) is { } folder
                 ? LedgerFolder.Try(
-                    () => Make(folder, question, whole ? against : null, display, token) is { } review ? Print(review) : NoEntry(folder, question.Serial!.Value))
+                    () => Make(folder, question, whole ? against : null, display, token) is { } review ? Print(review)
+                        : NoEntry(folder, question.Serial!.Value))
                 : await ServiceClient.Run(parsed.GetValue(server)!, async client =>
                     Print(
                         ReviewReading.Of(
@@ -61,7 +62,8 @@ internal static class ReviewCommand
     }
 
     private static Review? Make(string folder, ReviewQuestion question, VerifyDemands? demands, Display display, CancellationToken token) => LedgerReview.Of(
-        folder, question, demands is null ? null : () => LedgerVerifyCommand.Verify(folder, demands.For(folder), always: false, token).With(folder), display, token);
+        folder, question, demands is null ? null : () => LedgerVerifyCommand.Verify(folder, demands.For(folder), always: false, token).With(folder), display,
+        token);
 
     private static int NoEntry(string folder, long serial)
     {

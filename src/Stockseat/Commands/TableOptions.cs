@@ -19,7 +19,8 @@ internal sealed class TableOptions
     public Option<TableStep?> Step { get; } = new("--step")
     {
         HelpName = "LENGTH",
-        Description = "rows at its whole multiples, besides both ends and the taught diameter; 1mm unless stated, 0.05in where people read inches; in inches for rows in inches, such as 0.05in",
+        Description = "rows at its whole multiples, besides both ends and the taught diameter; 1mm unless stated, 0.05in where people read inches; in inches "
+            + "for rows in inches, such as 0.05in",
         CustomParser = TableStep.Parse,
     };
 

@@ -18,7 +18,9 @@ internal static class AnswerView
             return;
         }
 
-        var from = a.HasMeasurement ? string.Create(CultureInfo.InvariantCulture, $"measurement {a.Measurement}, {Rounded.Short(a.AgeSeconds, 0)} s old") : "stated";
+        var from = a.HasMeasurement
+            ? string.Create(CultureInfo.InvariantCulture, $"measurement {a.Measurement}, {Rounded.Short(a.AgeSeconds, 0)} s old")
+            : "stated";
         Plain.Table(["what", "value"],
         [
             ["serial", a.Serial.ToString(CultureInfo.InvariantCulture)],

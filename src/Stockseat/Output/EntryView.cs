@@ -29,8 +29,8 @@ internal static class EntryView
 
     public static IReadOnlyList<string> ToRow(EntryRow entry, Display display) =>
         [
-            entry.Serial.ToString(CultureInfo.InvariantCulture), display.Times.Of(entry.At), entry.Kind, entry.Fixture ?? "", Revision(entry), entry.Client ?? "",
-            entry.Tag ?? "", What(entry, display.Length),
+            entry.Serial.ToString(CultureInfo.InvariantCulture), display.Times.Of(entry.At), entry.Kind, entry.Fixture ?? "", Revision(entry),
+            entry.Client ?? "", entry.Tag ?? "", What(entry, display.Length),
         ];
 
     public static string Revision(EntryRow entry) => entry.Revision?.ToString(CultureInfo.InvariantCulture) ?? "";

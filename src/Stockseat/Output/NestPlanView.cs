@@ -21,7 +21,8 @@ internal static class NestPlanView
             planning.Judged.Take(shown).Select(j => (IReadOnlyList<string>)
             [
                 Name(j.Candidate, unit), j.Holds ? "yes" : "no", Both(j.HalfAngleRadians, 180 / Math.PI, 1), Both(j.Sensitivity, 1, 3),
-                Number(j.MarginRadians * 180 / Math.PI, 1), j.ShiftMetres is { } shift ? unit.Fixed(shift, -1) : "", Gap(j.Gap, unit), Envelope(j, unit), Binds(j, unit),
+                Number(j.MarginRadians * 180 / Math.PI, 1), j.ShiftMetres is { } shift ? unit.Fixed(shift, -1) : "", Gap(j.Gap, unit), Envelope(j, unit),
+                Binds(j, unit),
             ]));
         Plain.Line(
             $"{unit.Name} and deg; half-angle and sensitivity at {unit.Short(question.RangeMetres.From)} | {unit.Text(question.RangeMetres.To)}.");

@@ -33,8 +33,8 @@ public sealed class ShownUnitTests
     public void A_diameter_outside_its_lot_with_the_slip_that_explains_it() => Assert.StartsWith(
         "the measurement, 46.2mm (1.8189 in), is 1.81417 in below lot A1077, which has 3.63307 to 3.64173 in (h11); the number fits lot A1077 when it is "
         + "taken as a radius, for a diameter of 3.6378 in; ",
-        Refused(Reason.MeasurementOutsideLot, Bench.Push([0.0462], "A1077", terms: H11) with { ReadingsSent = ["46.2mm"] }).Text.Replace("1.81890 in", "1.8189 in",
-            StringComparison.Ordinal), StringComparison.Ordinal);
+        Refused(Reason.MeasurementOutsideLot, Bench.Push([0.0462], "A1077", terms: H11) with { ReadingsSent = ["46.2mm"] }).Text,
+        StringComparison.Ordinal);
 
     [Fact]
     public void Readings_that_disagree() => Assert.StartsWith(

@@ -223,5 +223,6 @@ public sealed class LedgerReviewTests
         Assert.Contains(alone.Older, e => e.Serial == measured.Serial && e.Row.Hash.Length == 0);
     }
 
-    private static Review Of(TestLedger ledger, ReviewQuestion question) => LedgerReview.Of(ledger.Folder, question, null, Display.Plain, CancellationToken.None)!;
+    private static Review Of(TestLedger ledger, ReviewQuestion question) =>
+        LedgerReview.Of(ledger.Folder, question, null, Display.Plain, CancellationToken.None)!;
 }

@@ -16,7 +16,8 @@ public sealed class EnvelopeFaultTests
 
     [Theory]
     [MemberData(nameof(Served))]
-    public void The_demos_revisions_have_none(string demo) => Assert.Empty(EnvelopeFaults.Of(Repository.Good(Repository.Text(demo)).Prepare(), LengthUnit.Millimetre));
+    public void The_demos_revisions_have_none(string demo) =>
+        Assert.Empty(EnvelopeFaults.Of(Repository.Good(Repository.Text(demo)).Prepare(), LengthUnit.Millimetre));
 
     /// <summary>Without heights the jaw that points into the vee meets its faces.</summary>
     [Fact]

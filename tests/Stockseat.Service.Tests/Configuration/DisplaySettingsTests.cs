@@ -33,7 +33,8 @@ public sealed class DisplaySettingsTests
             """{ "Display": { "Length": "mm", "Zone": "UTC", "Paper": "A4" } }""", new("in", null, null),
             ("STOCKSEAT_DISPLAY_LENGTH", "mm"), ("STOCKSEAT_DISPLAY_ZONE", "Europe/Paris"));
 
-        Assert.Equal((LengthUnit.Inch, "Europe/Paris", PaperSize.A4), (read.Settings!.Display.Length, read.Settings.Display.Zone.Id, read.Settings.Display.Paper));
+        var display = read.Settings!.Display;
+        Assert.Equal((LengthUnit.Inch, "Europe/Paris", PaperSize.A4), (display.Length, display.Zone.Id, display.Paper));
         Assert.Equal(["command line", "environment", "file"], read.Settings.Sources.Where(s => s.Key.StartsWith("Display:", StringComparison.Ordinal))
             .Select(s => s.Source));
     }

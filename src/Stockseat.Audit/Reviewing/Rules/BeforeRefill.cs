@@ -82,7 +82,8 @@ internal sealed class BeforeRefill : IFindingRule
     /// <summary>A place with a stated diameter says nothing of the stock in the nests.</summary>
     private static bool Asks(EntryBody entry) => entry is AnswerBody a ? OfStock(a) : entry is RefusalBody { Asked: "locate", Purpose: not "place" };
 
-    private static string What(ReviewFacts facts, AnswerBody? answer) => answer is null ? "from before these minutes" : $"a {answer.Purpose} with {facts.Text.Diameter(answer)}";
+    private static string What(ReviewFacts facts, AnswerBody? answer) =>
+        answer is null ? "from before these minutes" : $"a {answer.Purpose} with {facts.Text.Diameter(answer)}";
 
     private static string Stated(AnswerBody? answer) => answer is { Measurement: null }
         ? " Its diameter was stated by the controller, so the ledger does not know whether it is that of the old stock or of the new." : "";

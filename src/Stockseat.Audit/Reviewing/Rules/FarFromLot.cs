@@ -20,8 +20,8 @@ internal sealed class FarFromLot : IFindingRule
         let next = facts.Of<MeasurementBody>(refusal.Fixture).FirstOrDefault(m => m.Serial > refusal.Serial)
         select new ReviewFinding(
             FindingRule.FarFromLot, next is null ? [refusal.Serial] : [refusal.Serial, next.Serial], refusal.Fixture,
-            $"At {facts.Text.Time(refusal)} {Station(refusal)} pushed {What(facts, refusal)} for {refusal.Fixture}, and it was refused: {Outside(facts, refusal)}. "
-                + $"{Next(facts, next)}",
+            $"At {facts.Text.Time(refusal)} {Station(refusal)} pushed {What(facts, refusal)} for {refusal.Fixture}, and it was refused: "
+                + $"{Outside(facts, refusal)}. {Next(facts, next)}",
             "Nothing was served from it, and the measurement before it was void from then on; but what is in the nests may not be the stock that is expected.",
             refusal.Number == (int)Reason.ReadingsDisagree
                 ? "Clean stock and gauge, and measure again; look for stock that is out of round or bent."
@@ -40,7 +40,8 @@ internal sealed class FarFromLot : IFindingRule
                 + $"apart{(allowed is { } limit ? $", and {facts.Text.Length(limit)} is allowed" : "")}";
         }
 
-        var terms = refusal.LotTerms is { Least: { } least, Greatest: { } greatest } ? $", which has {facts.Text.Length(least)} to {facts.Text.Length(greatest)}"
+        var terms = refusal.LotTerms is { Least: { } least, Greatest: { } greatest }
+            ? $", which has {facts.Text.Length(least)} to {facts.Text.Length(greatest)}"
             : "";
         return $"it is outside lot {refusal.Lot}{terms}{Slip(facts, refusal)}";
     }
@@ -61,7 +62,8 @@ internal sealed class FarFromLot : IFindingRule
 
     private static string Next(ReviewFacts facts, MeasurementBody? next) => next is null
         ? "No other measurement of it followed."
-        : $"Measurement {FindingText.Whole(next.Serial)} of {facts.Text.Time(next)}, {facts.Text.Length(next.Diameter)}{FindingText.OfLot(next.Lot)}, followed.";
+        : $"Measurement {FindingText.Whole(next.Serial)} of {facts.Text.Time(next)}, "
+            + $"{facts.Text.Length(next.Diameter)}{FindingText.OfLot(next.Lot)}, followed.";
 
     /// <summary>The one before of the same lot may be of another fixture: it is the same stock.</summary>
     private static IEnumerable<ReviewFinding> Taken(ReviewFacts facts) =>

@@ -34,7 +34,8 @@ internal sealed class NearUncertaintyLimit : IFindingRule
         return new(
             FindingRule.NearUncertaintyLimit, [.. near.Select(a => a.Serial)], worst.Fixture,
             $"At {facts.Text.Time(worst)} answer {FindingText.Whole(worst.Serial)} for {worst.Fixture} was served with U (k = 2) of "
-                + $"{facts.Text.Length(worst.Uncertainty.Largest)}, {which}{percent} % of the {facts.Text.Length(limit)} that revision {worst.Revision} allows.",
+                + $"{facts.Text.Length(worst.Uncertainty.Largest)}, {which}{percent} % of the {facts.Text.Length(limit)} that revision "
+                + $"{worst.Revision} allows.",
             "The stock may lie nearly as far from where the robot was sent as was thought to be still safe: what else was off came on top.",
             $"See what makes up most of it (stockseat locate {worst.Fixture} --budget), and mend that: a better gauge, or a calibration with more touches.");
     }

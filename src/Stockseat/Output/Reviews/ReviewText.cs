@@ -62,11 +62,12 @@ internal static class ReviewText
         foreach (var f in review.Fixtures)
         {
             Plain.Line(
-                f.Adopted is { } a ? $"{f.Fixture}: revision {a.Revision}, digest {a.Digest![..12]}, adopted {times.Second(EntryTime.Parse(a.At))} by {a.By} (entry "
-                    + $"{a.Serial}): {a.Why}" : $"{f.Fixture}: no revision was in force");
+                f.Adopted is { } a ? $"{f.Fixture}: revision {a.Revision}, digest {a.Digest![..12]}, adopted {times.Second(EntryTime.Parse(a.At))} "
+                    + $"by {a.By} (entry {a.Serial}): {a.Why}" : $"{f.Fixture}: no revision was in force");
             Plain.Line(
                 f.Measurement is { } m ? $"   measured {unit.FixedText(m.Diameter)} at "
-                    + $"{times.Second(EntryTime.Parse(m.At))}{(m.Gauge is null ? "" : $" by {m.Gauge}")}{(m.Lot is null ? "" : $", lot {m.Lot}")} (entry {m.Serial})"
+                    + $"{times.Second(EntryTime.Parse(m.At))}{(m.Gauge is null ? "" : $" by {m.Gauge}")}{(m.Lot is null ? "" : $", lot {m.Lot}")} "
+                    + $"(entry {m.Serial})"
                     : $"   no measurement stood: {f.NoMeasurement}");
             foreach (var hold in f.Holds)
             {
@@ -95,7 +96,8 @@ internal static class ReviewText
 
     private static IReadOnlyList<string> Row(ServedAnswer a, Display display) =>
     [
-        Whole(a.Answer.Serial), display.Times.Clock(a.Answer.At), a.Answer.Client ?? "", a.Answer.Fixture ?? "", Whole(a.Answer.Revision ?? 0), a.Answer.Purpose,
+        Whole(a.Answer.Serial), display.Times.Clock(a.Answer.At), a.Answer.Client ?? "", a.Answer.Fixture ?? "", Whole(a.Answer.Revision ?? 0),
+        a.Answer.Purpose,
         $"{a.Answer.Nest[0]},{a.Answer.Nest[1]}",
         display.Length.Fixed(a.Answer.Diameter), a.Answer.Measurement is { } m ? $"measurement {m}" : "stated", Shift(a.Answer.ShiftBase, display.Length),
         a.ChangeMetres is { } c ? display.Length.Fixed(c) : "",
