@@ -19,6 +19,7 @@ foreach (var command in groups.SelectMany(g => g.Commands))
     root.Subcommands.Add(command);
 }
 
+DisplayOptions.AddTo(root);
 var help = root.Options.OfType<HelpOption>().Single();
 help.Action = new HelpPage((SynchronousCommandLineAction)help.Action!, groups);
 
@@ -35,6 +36,13 @@ if (parsed.Errors.Count > 0)
     }
 
     Console.Error.WriteLine($"see {UsageErrors.Path(parsed.CommandResult)} --help");
+    return ExitCodes.Usage;
+}
+
+_ = DisplayOptions.Of(parsed, out var faults);
+if (faults.Count > 0)
+{
+    Console.Error.WriteLine(Plain.Text(string.Join("; ", faults)));
     return ExitCodes.Usage;
 }
 

@@ -19,7 +19,7 @@ public abstract class ClientCommandTests(Build build) : OnBothBuilds(build)
         await using var service = await Program.Serve(cell);
 
         Assert.Matches(
-            @"^measurement \d+: pinbed-1 0\.092405 m\s*$",
+            @"^measurement \d+: pinbed-1 92\.405 mm\s*$",
             (await service.Ask("measured", "pinbed-1", "3.638in", "--gauge", "bench-2", "--lot", "A1077")).Exits(0).Out);
         var json = (await service.Ask("measured", "pinbed-1", "92.38mm", "92.42mm", "--json")).Exits(0).Object;
 
@@ -27,7 +27,7 @@ public abstract class ClientCommandTests(Build build) : OnBothBuilds(build)
         Assert.Equal("m", json.GetProperty("unit").GetString());
         Assert.Equal((2, 0.00004), (json.GetProperty("readings").GetInt32(), json.GetProperty("spread").GetDouble()));
         Assert.Contains(
-            "m, mean of 2 readings that spread by 0.000040 m", (await service.Ask("measured", "pinbed-1", "92.38mm", "92.42mm")).Exits(0).Out,
+            "mm, mean of 2 readings that spread by 0.040 mm", (await service.Ask("measured", "pinbed-1", "92.38mm", "92.42mm")).Exits(0).Out,
             StringComparison.Ordinal);
         Assert.Equal("measurement", LedgerRows.Read(cell.Data)[json.GetProperty("serial").GetInt32() - 1].Kind);
         (await service.Ask("measured", "pinbed-1", "92.4mm", "--gauge", "no-gauge")).Fails(1, "refused: gauge-unknown: ");
@@ -44,8 +44,9 @@ public abstract class ClientCommandTests(Build build) : OnBothBuilds(build)
         var json = (await service.Ask("locate", "pinbed-1", "--diameter", "92.40mm", "--purpose", "place", "--nest", "2,1", "--tag", "t2", "--json")).Exits(0)
             .Object;
 
-        Assert.Contains($"{BedPick.X}  {BedPick.Y}  {BedPick.Z}", table, StringComparison.Ordinal);
-        Assert.Contains($"{BedPick.Bx}  {BedPick.By}  {BedPick.Bz}", table, StringComparison.Ordinal);
+        // The numbers of BedPick, in millimetres.
+        Assert.Contains("407.569  -198.692  120.300", table, StringComparison.Ordinal);
+        Assert.Contains("-4.731  6.308  2.300", table, StringComparison.Ordinal);
         Assert.Contains("yes: run it at reduced speed with people clear", table, StringComparison.Ordinal);
         Assert.Equal("place", json.GetProperty("purpose").GetString());
         Assert.Equal([2, 1], json.GetProperty("nest").EnumerateArray().Select(n => n.GetInt32()));

@@ -140,7 +140,7 @@ public abstract class TableCommandTests(Build build) : OnBothBuilds(build)
         (await Program.Run([.. table, "--step", "0.0005mm"])).Fails(64, "whole micrometres, or whole ten-thousandths of an inch");
         (await Program.Run([.. table, "--step", "0.01mm"])).Fails(64, "makes 4001 rows; at most 2000 are made");
         (await Program.Run([.. table, "--from", "90mm", "--to", "80mm"])).Fails(64, "--from is above --to");
-        (await Program.Run([.. table, "--from", "101mm"])).Fails(1, "refused: diameter-above-envelope: a diameter of 0.101000 m is too large");
+        (await Program.Run([.. table, "--from", "101mm"])).Fails(1, "refused: diameter-above-envelope: a diameter of 101.000 mm is too large");
         (await Program.Run([.. table, "--from", "99999999999999999999999999999999999mm"])).Fails(64, "(it is above 1000 m)");
         (await Program.Run([.. table, "--step", "99999999999999999999999999999999999mm"])).Fails(64, "(it is above 1000 m)");
         (await Program.Run([.. table, "--nest", "6,0"])).Fails(1, "refused: nest-unknown: ");

@@ -47,7 +47,7 @@ public abstract class UncertaintyCommandTests(Build build) : OnBothBuilds(build)
         using var cell = new Cell();
         var good = (await Program.Run("fixture", "check", "pinbed-1", "--config", cell.Config, "--gauge", "bench-2", "--diameter", "92.4mm")).Exits(0).Out;
         Assert.Contains("r0003.json: no faults; pinbed-1 revision 3, digest 15553caff148", good, StringComparison.Ordinal);
-        Assert.Contains("At 0.092400 m, measured with bench-2:", good, StringComparison.Ordinal);
+        Assert.Contains("At 92.400 mm, measured with bench-2:", good, StringComparison.Ordinal);
         Assert.Contains("U, k = 2", good, StringComparison.Ordinal);
 
         var advised = (await Program.Run("fixture", "check", "veerack-2", "2", "--config", cell.Config, "--json")).Exits(0).Object;

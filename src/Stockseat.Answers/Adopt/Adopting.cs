@@ -6,6 +6,7 @@ using Stockseat.Answers.Reasons;
 using Stockseat.Answers.State;
 using Stockseat.Fixtures.Adoption;
 using Stockseat.Fixtures.Revisions;
+using Stockseat.Seating.Quantities;
 
 namespace Stockseat.Answers.Adopt;
 
@@ -26,10 +27,11 @@ public static class Adopting
         }
 
         state ??= new(ask.Fixture);
-        var verdict = AdoptionRule.Judge(ask.Folder, ask.Number, state.InForce?.Number, state.Adopted);
+        AdoptionVerdict Judge(LengthUnit unit) => AdoptionRule.Judge(ask.Folder, ask.Number, state.InForce?.Number, state.Adopted, unit);
+        var verdict = Judge(LengthUnit.Millimetre);
         if (verdict.Revision is not { } revision)
         {
-            return Refuse(ask, new(Of(verdict.Result), $"{ask.Fixture}: {verdict.Message}"), state);
+            return Refuse(ask, Refusal.Told(Of(verdict.Result), unit => $"{ask.Fixture}: {Judge(unit).Message}"), state);
         }
 
         return ask.Digest is { } asked && !revision.Digest.StartsWith(asked, StringComparison.Ordinal)

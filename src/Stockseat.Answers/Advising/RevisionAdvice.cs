@@ -2,6 +2,7 @@ using Stockseat.Answers.Entries;
 using Stockseat.Answers.Positions;
 using Stockseat.Fixtures.Revisions;
 using Stockseat.Seating.Locators;
+using Stockseat.Seating.Quantities;
 
 namespace Stockseat.Answers.Advising;
 
@@ -15,11 +16,12 @@ public static class RevisionAdvice
     /// <param name="revision">The revision.</param>
     /// <param name="diameterMetres">The diameter at which the uncertainty is judged, in metres.</param>
     /// <param name="from">How the diameter is measured; null: it is stated.</param>
-    public static IEnumerable<Finding> Of(Revision revision, double diameterMetres, DiameterFrom? from) =>
-        [.. FittingSlips(revision), .. Sure(revision, diameterMetres, from), .. Incomplete(revision)];
+    /// <param name="unit">The unit of the lengths in the texts.</param>
+    public static IEnumerable<Finding> Of(Revision revision, double diameterMetres, DiameterFrom? from, LengthUnit unit) =>
+        [.. FittingSlips(revision, unit), .. Sure(revision, diameterMetres, from, unit), .. Incomplete(revision)];
 
     /// <summary>Slips that the envelope does not catch: a wrongly taken diameter of stock within the envelope would lie within it too.</summary>
-    private static IEnumerable<Finding> FittingSlips(Revision revision)
+    private static IEnumerable<Finding> FittingSlips(Revision revision, LengthUnit unit)
     {
         if (revision.Envelopes().Pick is not { Least.DiameterMetres: var least, Greatest.DiameterMetres: var greatest })
         {
@@ -28,20 +30,20 @@ public static class RevisionAdvice
 
         foreach (var (factor, slip) in Slips.Where(s => least <= greatest * s.Factor))
         {
-            yield return Finding.Advice("limits.diameter", $"{slip} would not be noticed: stock of {Wording.Millimetres(least / factor)} to "
-                + $"{Wording.Millimetres(greatest)} mm would be taken for {Wording.Millimetres(least)} to {Wording.Millimetres(greatest * factor)} mm. "
+            yield return Finding.Advice("limits.diameter", $"{slip} would not be noticed: stock of {unit.Short(least / factor)} to "
+                + $"{unit.Text(greatest)} would be taken for {unit.Short(least)} to {unit.Text(greatest * factor)}. "
                 + $"Name the lot at each push, or narrow limits.diameter");
         }
     }
 
-    private static IEnumerable<Finding> Sure(Revision revision, double diameter, DiameterFrom? from)
+    private static IEnumerable<Finding> Sure(Revision revision, double diameter, DiameterFrom? from, LengthUnit unit)
     {
         var limit = revision.Limits.UncertaintyMetres;
         if (revision.Uncertainty is null)
         {
             yield return Finding.Advice("uncertainty", limit is null
                 ? "no uncertainty is stated, so answers can't say how uncertain they are. State it"
-                : $"limits.uncertainty is {Wording.Millimetres(limit.Value)} mm, but no uncertainty is stated: every ask will be refused. State it");
+                : $"limits.uncertainty is {unit.Text(limit.Value)}, but no uncertainty is stated: every ask will be refused. State it");
             yield break;
         }
 
@@ -56,8 +58,8 @@ public static class RevisionAdvice
         var budgets = NestBudget.Of(revision, diameter, revision.StandOffPickMetres, from, 0, 0);
         if (budgets.Count > 0 && budgets.Max(b => b.Budget.Expanded.Larger) is var largest && largest > limit)
         {
-            yield return Finding.Advice("limits.uncertainty", $"U (k = 2) is {Wording.Millimetres(largest)} mm at {Wording.Millimetres(diameter)} mm, "
-                + $"above limits.uncertainty {Wording.Millimetres(limit.Value)} mm: such asks will be refused. The budget shows its components");
+            yield return Finding.Advice("limits.uncertainty", $"U (k = 2) is {unit.Text(largest)} at {unit.Text(diameter)}, "
+                + $"above limits.uncertainty {unit.Text(limit.Value)}: such asks will be refused. The budget shows its components");
         }
     }
 

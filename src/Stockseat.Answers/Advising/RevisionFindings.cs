@@ -1,6 +1,7 @@
 using Stockseat.Answers.Entries;
 using Stockseat.Fixtures.Adoption;
 using Stockseat.Fixtures.Revisions;
+using Stockseat.Seating.Quantities;
 
 namespace Stockseat.Answers.Advising;
 
@@ -12,7 +13,8 @@ public static class RevisionFindings
     /// <param name="previous">The valid revision before it; null when there is none.</param>
     /// <param name="diameterMetres">The diameter at which the uncertainty is judged, in metres; null: the taught one.</param>
     /// <param name="from">How the diameter is measured; null: it is stated.</param>
-    public static IReadOnlyList<Finding> Of(RevisionReading reading, RevisionReading? previous, double? diameterMetres, DiameterFrom? from)
+    /// <param name="unit">The unit of the lengths in the texts.</param>
+    public static IReadOnlyList<Finding> Of(RevisionReading reading, RevisionReading? previous, double? diameterMetres, DiameterFrom? from, LengthUnit unit)
     {
         if (reading.Revision is not { } revision)
         {
@@ -21,9 +23,9 @@ public static class RevisionFindings
 
         return
         [
-            .. EnvelopeFaults.Of(revision.Prepare()).Select(Finding.Fault),
-            .. RevisionAdvice.Of(revision, diameterMetres ?? revision.TaughtDiameterMetres, from),
-            .. TouchAdvice.Of(revision),
+            .. EnvelopeFaults.Of(revision.Prepare(), unit).Select(Finding.Fault),
+            .. RevisionAdvice.Of(revision, diameterMetres ?? revision.TaughtDiameterMetres, from, unit),
+            .. TouchAdvice.Of(revision, unit),
             .. previous is null ? [] : SuccessionAdvice.Of(previous, reading),
         ];
     }

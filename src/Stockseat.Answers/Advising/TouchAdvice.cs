@@ -1,5 +1,5 @@
-using System.Globalization;
 using Stockseat.Fixtures.Revisions;
+using Stockseat.Seating.Quantities;
 
 namespace Stockseat.Answers.Advising;
 
@@ -13,17 +13,17 @@ internal static class TouchAdvice
     /// </summary>
     private const double TiltRadians = 0.5 * Math.PI / 180;
 
-    public static IEnumerable<Finding> Of(Revision revision) =>
-        revision.Touched is { } touched ? [.. Shape(revision, touched), .. Sure(revision, touched)] : [];
+    public static IEnumerable<Finding> Of(Revision revision, LengthUnit unit) =>
+        revision.Touched is { } touched ? [.. Shape(revision, touched, unit), .. Sure(revision, touched)] : [];
 
-    private static IEnumerable<Finding> Shape(Revision revision, TouchedFrame touched)
+    private static IEnumerable<Finding> Shape(Revision revision, TouchedFrame touched, LengthUnit unit)
     {
         var fit = touched.Fit;
         if (fit.Outlier is { } outlier)
         {
             var nest = touched.Nests[outlier.Index];
             yield return Finding.Advice(Where, $"nest {nest.Column},{nest.Row} stands out from the other touched nests, by "
-                + $"{Wording.Length(fit.ResidualsPlan[outlier.Index].Length)}. Touch it again, or look at its locators");
+                + $"{unit.Text(fit.ResidualsPlan[outlier.Index].Length)}. Touch it again, or look at its locators");
             yield break; // An outlier distorts the figures of the other nests.
         }
 
@@ -33,8 +33,8 @@ internal static class TouchAdvice
                 : revision.Layout.Second?.Direction == direction ? revision.Layout.Second : null;
             if (scale is { } s && row is { } r && Math.Abs((s - 1) * r.PitchMetres * (r.Count - 1)) is var off && off > touched.Limits.ResidualMetres / 2)
             {
-                yield return Finding.Advice("layout", $"the measured pitch along {direction} is {s.ToString("0.00000", CultureInfo.InvariantCulture)} of "
-                    + $"the drawn one: a difference of {Wording.Length(off)} over all {r.Count}. Correct the pitch, or touch again");
+                yield return Finding.Advice("layout", $"the measured pitch along {direction} is {Rounded.Fixed(s, 5)} of "
+                    + $"the drawn one: a difference of {unit.Text(off)} over all {r.Count}. Correct the pitch, or touch again");
             }
         }
 
@@ -64,5 +64,5 @@ internal static class TouchAdvice
         }
     }
 
-    private static string Degrees(double radians) => (radians * 180 / Math.PI).ToString("0.####", CultureInfo.InvariantCulture);
+    private static string Degrees(double radians) => Rounded.Short(radians * 180 / Math.PI, 4);
 }

@@ -1,6 +1,7 @@
 using Stockseat.Answers.Entries;
 using Stockseat.Answers.Reasons;
 using Stockseat.Answers.State;
+using Stockseat.Seating.Quantities;
 
 namespace Stockseat.Answers.Asking;
 
@@ -15,6 +16,9 @@ public abstract record Ask(Caller Caller, string Fixture)
     /// <summary>Why this client may not ask it, by the configuration; null when it may.</summary>
     public Refusal? Denied { get; init; }
 
+    /// <summary>The unit of the lengths in a refusal's text: that of the service's display.</summary>
+    public LengthUnit Shown { get; init; } = LengthUnit.Millimetre;
+
     /// <summary>The entry of a refusal with what is known about the ask, but without who asked.</summary>
     /// <param name="refusal">Why it is refused.</param>
     /// <param name="state">The state of the fixture, whose revision the entry names; null: it names none.</param>
@@ -25,6 +29,7 @@ public abstract record Ask(Caller Caller, string Fixture)
         Number = (int)refusal.Reason,
         Text = refusal.Text,
         Limits = refusal.Limits,
+        Decided = refusal,
         Fixture = Fixture.Length == 0 ? null : Fixture,
         Revision = state?.InForce?.Number,
         Digest = state?.InForce?.Digest,

@@ -57,6 +57,7 @@ public sealed class VerbTable
     public EntryBody Decide(Ask ask, Situation situation, DateTimeOffset at, Func<long, EntryBody?> find)
     {
         var body = VerbOf(ask).Decide(ask, situation, at, find);
+        body = body is RefusalBody refused ? refused.In(ask.Shown) : body;
         (body.Client, body.Cell, body.Address, body.Tag, body.Request) = ask.Caller;
         return body;
     }

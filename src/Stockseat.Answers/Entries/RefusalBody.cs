@@ -1,5 +1,6 @@
 using System.Text.Json.Serialization;
 using Stockseat.Answers.Reasons;
+using Stockseat.Seating.Quantities;
 
 namespace Stockseat.Answers.Entries;
 
@@ -98,7 +99,19 @@ public sealed record RefusalBody : EntryBody, ILocateInputs
     /// </summary>
     public bool? Undecided { get; init; }
 
+    /// <summary>
+    /// The lengths that were asked with, as they were written: one diameter, or the readings in their order. Absent when they came as numbers of metres.
+    /// </summary>
+    public IReadOnlyList<string>? Sent { get; init; }
+
+    /// <summary>The refusal that was decided, whose text can be told in any unit; null in an entry that was read.</summary>
+    [JsonIgnore]
+    public Refusal? Decided { get; init; }
+
     /// <summary>The refusal as a value.</summary>
     [JsonIgnore]
     public Refusal Refusal => new(ReasonInfo.Find(Reason), Text, Limits);
+
+    /// <summary>The same with the lengths of its text in a unit; one that was read keeps its text.</summary>
+    public RefusalBody In(LengthUnit unit) => Decided?.In(unit) is { } text && text != Text ? this with { Text = text } : this;
 }

@@ -14,6 +14,9 @@ public sealed record LocateAsk(Caller Caller, string Fixture) : Ask(Caller, Fixt
     /// <summary>The stated diameter, in metres; null: the newest measurement is used.</summary>
     public double? DiameterMetres { get; init; }
 
+    /// <summary>That diameter as its sender wrote it, with a unit, for a refusal's text; null: it came as a number of metres.</summary>
+    public string? DiameterSent { get; init; }
+
     public string? Lot { get; init; }
 
     /// <summary>What the configuration says of the lot; null when the lot is not in it.</summary>

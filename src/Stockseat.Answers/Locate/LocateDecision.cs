@@ -6,6 +6,7 @@ using Stockseat.Answers.State;
 using Stockseat.Answers.Stock;
 using Stockseat.Fixtures.Revisions;
 using Stockseat.Seating.Frames;
+using Stockseat.Seating.Quantities;
 
 namespace Stockseat.Answers.Locate;
 
@@ -29,7 +30,8 @@ internal static class LocateDecision
         diameter ??= measurement?.DiameterMetres;
         refusal ??= OfLot(ask, lot, diameter!.Value, measurement);
         refusal ??= Near(ask, diameter!.Value, measurement);
-        refusal ??= Positioning.Judge(state!.InForce!, diameter!.Value, ask.Purpose, measurement?.From, ask.Column, ask.Row, out position);
+        refusal ??= Positioning.Judge(state!.InForce!, diameter!.Value, ask.Purpose, measurement?.From, ask.Column, ask.Row, out position,
+            Sent(ask, measurement));
         return refusal is null
             ? Answer(ask, state!, new(diameter!.Value, measurement, lot, position), at)
             : ask.Refuse(refusal, state) with
@@ -44,8 +46,12 @@ internal static class LocateDecision
                 LotTerms = lot,
                 Nominal = ask.NominalMetres,
                 Within = ask.WithinMetres,
+                Sent = ask.DiameterSent is { } sent ? [sent] : null,
             };
     }
+
+    /// <summary>The stated diameter as it was written; null when the diameter is a measured one.</summary>
+    private static string? Sent(LocateAsk ask, StandingMeasurement? measurement) => measurement is null ? ask.DiameterSent : null;
 
     /// <summary>The parts that an answer is made of.</summary>
     private readonly record struct Found(double DiameterMetres, StandingMeasurement? Measurement, LotTerms? Lot, NestPosition Position);
@@ -90,7 +96,7 @@ internal static class LocateDecision
     /// <summary>By the clock the measurement would seem younger than it is, by as much as the clock was set back.</summary>
     private static Refusal Doubtful(LocateAsk ask, StandingMeasurement measurement, StepBack back)
     {
-        var seconds = back.Seconds.ToString("0.######", CultureInfo.InvariantCulture);
+        var seconds = Rounded.Short(back.Seconds, 6);
         var what = back.AtStart ? $"at a start the clock was {seconds} s behind the ledger's last entry" : $"the clock was set back by {seconds} s";
         return Refusal.Of(
             Reason.MeasurementStale,
@@ -111,7 +117,7 @@ internal static class LocateDecision
         return lot is null ? LotFit.Unknown(name)
             : measurement is null && lot.Least is null ? Refusal.Of(Reason.LotUnknown, $"lot {name} has no nominal and no tolerance, so nobody can "
                 + $"know whether a stated diameter belongs to it")
-            : LotFit.Judge(name, lot, diameter, What(ask, measurement));
+            : LotFit.Judge(name, lot, diameter, What(ask, measurement), Sent(ask, measurement));
     }
 
     private static string What(LocateAsk ask, StandingMeasurement? measurement) =>
@@ -126,8 +132,12 @@ internal static class LocateDecision
         }
 
         return LotFit.Missed(
-            $"{What(ask, measurement)}, {LengthText.Metres(diameter)} m, is {LengthText.Metres(Math.Abs(diameter - nominal))} m from the nominal "
-                + $"{LengthText.Metres(nominal)} m; within {LengthText.Metres(within)} m was asked for",
+            unit =>
+            {
+                var (off, allowed) = unit.Apart(Math.Abs(diameter - nominal), within);
+                return $"{What(ask, measurement)}, {Refusal.Sent(Sent(ask, measurement), unit.FixedText(diameter), unit)}, is {off} from the nominal "
+                    + $"{unit.FixedText(nominal)}; within {allowed} was asked for";
+            },
             Slip.Of(diameter, nominal, nominal - within, nominal + within), diameter, "the nominal",
             ("diameter_metres", LengthText.Metres(diameter)), ("nominal_metres", LengthText.Metres(nominal)), ("limit_metres", LengthText.Metres(within)));
     }
@@ -164,5 +174,5 @@ internal static class LocateDecision
         };
     }
 
-    private static string Seconds(TimeSpan span) => span.TotalSeconds.ToString("0.###", CultureInfo.InvariantCulture);
+    private static string Seconds(TimeSpan span) => Rounded.Short(span.TotalSeconds, 3);
 }

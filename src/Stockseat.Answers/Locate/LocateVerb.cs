@@ -26,7 +26,8 @@ internal sealed class LocateVerb : Verb<LocateAsk, AnswerBody>
         Decimals = body.Decimals,
     };
 
-    protected override LocateAsk? AskOfRefused(RefusalBody body) => Inputs(body, body);
+    protected override LocateAsk? AskOfRefused(RefusalBody body) =>
+        Inputs(body, body) is { } ask ? ask with { DiameterSent = body.Sent is [var sent] ? sent : null } : null;
 
     protected override bool IsSame(LocateAsk a, AnswerBody b) =>
         a.Fixture == b.Fixture && a.Column == b.Nest[0] && a.Row == b.Nest[1] && a.Purpose.Name() == b.Purpose

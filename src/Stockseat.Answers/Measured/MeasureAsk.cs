@@ -15,6 +15,9 @@ public sealed record MeasureAsk(Caller Caller, string Fixture) : Ask(Caller, Fix
     /// <summary>One or more readings, in metres.</summary>
     public required IReadOnlyList<double> ReadingsMetres { get; init; }
 
+    /// <summary>The readings as their sender wrote them, with their unit, for a refusal's text; null: they came as numbers of metres.</summary>
+    public IReadOnlyList<string>? ReadingsSent { get; init; }
+
     public string? Unit { get; init; }
 
     public string? Gauge { get; init; }

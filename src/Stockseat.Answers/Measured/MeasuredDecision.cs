@@ -4,6 +4,7 @@ using Stockseat.Answers.Positions;
 using Stockseat.Answers.Reasons;
 using Stockseat.Answers.State;
 using Stockseat.Answers.Stock;
+using Stockseat.Seating.Quantities;
 
 namespace Stockseat.Answers.Measured;
 
@@ -58,6 +59,7 @@ internal static class MeasuredDecision
         Lot = ask.Lot,
         Since = ask.Since,
         Waited = ask.Waited,
+        Sent = ask.ReadingsSent,
     };
 
     private static Refusal? Judge(MeasureAsk ask, FixtureState? state)
@@ -79,9 +81,10 @@ internal static class MeasuredDecision
             return LotFit.Unknown(ask.Lot);
         }
 
+        var sent = ask.ReadingsSent is [var only] ? only : null; // what was sent is no mean
         return Disagreement(ask, ask.Terms!, lot?.OutOfRound)
-            ?? (lot is null ? null : LotFit.Judge(ask.Lot!, lot, diameter, "the measurement"))
-            ?? (state.InForce is { } revision ? Fit.Judge(revision, diameter, Purpose.Pick, out _) : null);
+            ?? (lot is null ? null : LotFit.Judge(ask.Lot!, lot, diameter, "the measurement", sent))
+            ?? (state.InForce is { } revision ? Fit.Judge(revision, diameter, Purpose.Pick, out _, sent) : null);
     }
 
     /// <summary>
@@ -96,17 +99,23 @@ internal static class MeasuredDecision
         }
 
         var limit = LengthText.Metres(agreement + (outOfRound ?? 0));
-        var said = string.Create(CultureInfo.InvariantCulture, $"{ask.ReadingsMetres.Count} readings spread by {LengthText.Metres(spread)} m; gauge "
-            + $"{ask.Gauge} agrees within {LengthText.Metres(agreement)} m");
-        said += outOfRound is { } o ? $" and lot {ask.Lot} may be {LengthText.Metres(o)} m out of round, together {limit} m" : "";
+        string Said(LengthUnit unit)
+        {
+            var (by, allowed) = unit.Apart(spread, agreement + (outOfRound ?? 0));
+            var count = ask.ReadingsMetres.Count.ToString(CultureInfo.InvariantCulture);
+            return $"{count} readings spread by {by}; gauge {ask.Gauge} agrees within {(outOfRound is null ? allowed : unit.FixedText(agreement))}"
+                + (outOfRound is { } o ? $" and lot {ask.Lot} may be {unit.FixedText(o)} out of round, together {allowed}" : "");
+        }
+
         (string, string)[] limits = [("spread_metres", LengthText.Metres(spread)), ("limit_metres", limit)];
         if (StandingOut(ask.ReadingsMetres) is not { } at)
         {
-            return Refusal.Of(Reason.ReadingsDisagree, said, limits);
+            return Refusal.Of(Reason.ReadingsDisagree, Said, limits);
         }
 
         var (number, metres) = ((at + 1).ToString(CultureInfo.InvariantCulture), LengthText.Metres(ask.ReadingsMetres[at]));
-        return Refusal.Of(Reason.ReadingsDisagree, $"{said}; reading {number}, {metres} m, stands out",
+        string Out(LengthUnit unit) => Refusal.Sent(ask.ReadingsSent?.ElementAtOrDefault(at), unit.FixedText(ask.ReadingsMetres[at]), unit);
+        return Refusal.Of(Reason.ReadingsDisagree, unit => $"{Said(unit)}; reading {number}, {Out(unit)}, stands out",
             [.. limits, ("reading", number), ("reading_metres", metres)]);
     }
 

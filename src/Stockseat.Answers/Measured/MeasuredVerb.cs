@@ -65,6 +65,7 @@ internal sealed class MeasuredVerb : Verb<MeasureAsk, MeasurementBody>
         LotTerms = b.LotTerms,
         Since = b.Since,
         Waited = b.Waited,
+        ReadingsSent = b.Sent,
     };
 
     protected override bool IsSame(MeasureAsk a, MeasurementBody b) =>

@@ -1,6 +1,7 @@
 using System.Globalization;
 using Stockseat.Answers.Reasons;
 using Stockseat.Answers.State;
+using Stockseat.Seating.Quantities;
 
 namespace Stockseat.Answers.Measured;
 
@@ -43,5 +44,5 @@ internal static class WaitedReadings
 
     private static string Serial(long serial) => serial.ToString(CultureInfo.InvariantCulture);
 
-    private static string Seconds(double seconds) => seconds.ToString("0.###", CultureInfo.InvariantCulture);
+    private static string Seconds(double seconds) => Rounded.Short(seconds, 3);
 }

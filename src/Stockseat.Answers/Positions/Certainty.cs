@@ -113,8 +113,8 @@ public static class Certainty
             : "the diameter was not measured by a gauge with LimitsOfError, and uncertainty.askedDiameter is not stated";
         return Refusal.Of(
             Reason.UncertaintyAboveLimit,
-            $"the uncertainty of the answer is not known, but limits.uncertainty of revision {revision.Number} of {revision.Fixture} is "
-                + $"{LengthText.Metres(limit)} m: {why}",
+            unit => $"the uncertainty of the answer is not known, but limits.uncertainty of revision {revision.Number} of {revision.Fixture} is "
+                + $"{unit.FixedText(limit)}: {why}",
             ("limit_metres", LengthText.Metres(limit)));
     }
 
@@ -124,11 +124,15 @@ public static class Certainty
         var most = Budget.Of(model, revision.Layout.OffsetPlan(nest.Column, nest.Row)).Lines.MaxBy(l => along >= across ? l.ShareAlong : l.ShareAcross);
         return Refusal.Of(
             Reason.UncertaintyAboveLimit,
-            string.Create(
-                CultureInfo.InvariantCulture,
-                $"U (k = {Propagation.CoverageFactor}) at nest {nest.Column},{nest.Row} of {revision.Fixture} would be {LengthText.Metres(along)} m along "
-                    + $"and {LengthText.Metres(across)} m across, most of it from {most?.Component.Name()}; limits.uncertainty of revision "
-                    + $"{revision.Number} is {LengthText.Metres(limit)} m"),
+            unit =>
+            {
+                var (larger, allowed) = unit.Apart(Math.Max(along, across), limit);
+                return string.Create(
+                    CultureInfo.InvariantCulture,
+                    $"U (k = {Propagation.CoverageFactor}) at nest {nest.Column},{nest.Row} of {revision.Fixture} would be "
+                        + $"{(along >= across ? larger : unit.FixedText(along))} along and {(along >= across ? unit.FixedText(across) : larger)} across, most "
+                        + $"of it from {most?.Component.Name()}; limits.uncertainty of revision {revision.Number} is {allowed}");
+            },
             ("uncertainty_metres", LengthText.Metres(sure.Largest)), ("limit_metres", LengthText.Metres(limit)),
             ("largest_part", most?.Component.Name() ?? ""));
     }

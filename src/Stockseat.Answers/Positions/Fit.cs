@@ -1,8 +1,8 @@
-using System.Globalization;
 using Stockseat.Answers.Entries;
 using Stockseat.Answers.Reasons;
 using Stockseat.Fixtures.Revisions;
 using Stockseat.Seating.Envelopes;
+using Stockseat.Seating.Quantities;
 using Stockseat.Seating.Seats;
 
 namespace Stockseat.Answers.Positions;
@@ -15,8 +15,9 @@ public static class Fit
     /// <param name="diameterMetres">The diameter in metres, above 0.</param>
     /// <param name="purpose">The purpose for which the stock is asked for.</param>
     /// <param name="placed">Where the stock goes.</param>
+    /// <param name="sent">The diameter as it was sent; null: it was sent as a number of metres.</param>
     /// <returns>Null, or why it is refused.</returns>
-    public static Refusal? Judge(Revision revision, double diameterMetres, Purpose purpose, out SeatedStock placed)
+    public static Refusal? Judge(Revision revision, double diameterMetres, Purpose purpose, out SeatedStock placed, string? sent = null)
     {
         placed = default;
         var envelopes = revision.Prepared.Envelopes;
@@ -27,7 +28,7 @@ public static class Fit
 
         if (!envelope.Holds(diameterMetres))
         {
-            return Outside(revision, diameterMetres, purpose, envelope);
+            return Outside(revision, diameterMetres, purpose, envelope, sent);
         }
 
         placed = Place(revision, diameterMetres, StandOff(revision, purpose))
@@ -52,12 +53,12 @@ public static class Fit
 
     private static Refusal Unusable(Revision revision, Purpose purpose, EnvelopeEnd violated) => Refusal.Of(
         Reason.CalibrationUnusable,
-        $"revision {revision.Number} of {revision.Fixture} does not hold its own taught diameter of {LengthText.Metres(revision.TaughtDiameterMetres)} m "
+        unit => $"revision {revision.Number} of {revision.Fixture} does not hold its own taught diameter of {unit.FixedText(revision.TaughtDiameterMetres)} "
             + $"for a {purpose.Name()}{(purpose == Purpose.Place ? " among the largest stock of a pick" : "")}: "
-            + $"{Binding.Said(violated, revision.Around.Obstacles)}",
+            + $"{Binding.Said(violated, revision.Around.Obstacles, unit.OfBounds)}",
         ("constraint", Binding.Name(violated.Constraint)));
 
-    private static Refusal Outside(Revision revision, double diameterMetres, Purpose purpose, Envelope envelope)
+    private static Refusal Outside(Revision revision, double diameterMetres, Purpose purpose, Envelope envelope, string? sent)
     {
         var below = diameterMetres < envelope.Least.DiameterMetres;
         var end = below ? envelope.Least : envelope.Greatest;
@@ -69,9 +70,15 @@ public static class Fit
         };
         return Refusal.Of(
             reason,
-            $"a diameter of {LengthText.Metres(diameterMetres)} m is too {(below ? "small" : "large")} for revision {revision.Number} of "
-                + $"{revision.Fixture}, which holds {LengthText.Metres(envelope.Least.DiameterMetres)} to "
-                + $"{LengthText.Metres(envelope.Greatest.DiameterMetres)} m for a {purpose.Name()}: {Binding.Said(end, revision.Around.Obstacles)}",
+            unit =>
+            {
+                var (asked, near) = unit.Apart(diameterMetres, end.DiameterMetres);
+                var number = near[..^(unit.Symbol.Length + 1)];
+                return $"a diameter of {Refusal.Sent(sent, asked, unit)} is too {(below ? "small" : "large")} for revision {revision.Number} of "
+                    + $"{revision.Fixture}, which holds {(below ? number : unit.Fixed(envelope.Least.DiameterMetres))} to "
+                    + $"{(below ? unit.FixedText(envelope.Greatest.DiameterMetres) : near)} for a {purpose.Name()}: "
+                    + $"{Binding.Said(end, revision.Around.Obstacles, unit.OfBounds)}";
+            },
             [
                 ("diameter_metres", LengthText.Metres(diameterMetres)), ("constraint", Binding.Name(end.Constraint)),
                 ("end_metres", LengthText.Metres(end.DiameterMetres)),
@@ -88,5 +95,5 @@ public static class Fit
         _ => LengthText.Metres(end.Limit.Value),
     };
 
-    private static string N(double value) => value.ToString("0.###", CultureInfo.InvariantCulture);
+    private static string N(double value) => Rounded.Short(value, 3);
 }

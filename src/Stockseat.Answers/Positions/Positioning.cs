@@ -17,11 +17,13 @@ internal static class Positioning
     /// <param name="column">The nest's column.</param>
     /// <param name="row">The nest's row.</param>
     /// <param name="position">The position of the nest; in a refusal only the uncertainty that it would have, where that is known.</param>
+    /// <param name="sent">The diameter as it was sent; null: it was sent as a number of metres.</param>
     /// <returns>Null, or why it is refused.</returns>
-    public static Refusal? Judge(Revision revision, double diameterMetres, Purpose purpose, DiameterFrom? from, int column, int row, out NestPosition position)
+    public static Refusal? Judge(Revision revision, double diameterMetres, Purpose purpose, DiameterFrom? from, int column, int row, out NestPosition position,
+        string? sent = null)
     {
         position = default;
-        if (Fit.Judge(revision, diameterMetres, purpose, out var placed) is { } unfit)
+        if (Fit.Judge(revision, diameterMetres, purpose, out var placed, sent) is { } unfit)
         {
             return unfit;
         }

@@ -1,5 +1,5 @@
-using System.Globalization;
 using Stockseat.Answers.Entries;
+using Stockseat.Seating.Quantities;
 
 namespace Stockseat.Answers.Stock;
 
@@ -36,7 +36,7 @@ internal sealed record Slip(string Name, double Factor, string Said)
     /// <summary>The slip in words.</summary>
     /// <param name="diameter">The diameter as it was stated, in metres.</param>
     /// <param name="what">What the corrected diameter fits.</param>
-    public string Text(double diameter, string what) => string.Create(
-        CultureInfo.InvariantCulture, $"the number fits {what} when it is taken {Said}{(Name == "radius-for-diameter" ? "" : ":")} "
-            + $"{diameter * Factor * 1000:0.000} mm");
+    /// <param name="unit">The unit of the length in the text.</param>
+    public string Text(double diameter, string what, LengthUnit unit) =>
+        $"the number fits {what} when it is taken {Said}{(Name == "radius-for-diameter" ? "" : ":")} {unit.OfBounds.FixedText(diameter * Factor)}";
 }

@@ -1,6 +1,6 @@
 using System.Globalization;
-using Stockseat.Fixtures.Revisions;
 using Stockseat.Seating.Envelopes;
+using Stockseat.Seating.Quantities;
 
 namespace Stockseat.Answers.Tabulating;
 
@@ -17,6 +17,9 @@ public sealed record TableSteps(double? FromMetres = null, double? ToMetres = nu
     public const int MostRows = 2000;
 
     private const decimal Micrometre = 0.000_001m;
+
+    /// <summary>The unit in which a fault names them.</summary>
+    public LengthUnit Shown { get; init; } = LengthUnit.Millimetre;
 
     /// <summary>
     /// The smallest and the largest diameter of the table: within the range that is answered, rounded inwards to 1 µm. When there is no such diameter, the
@@ -43,8 +46,8 @@ public sealed record TableSteps(double? FromMetres = null, double? ToMetres = nu
         var (first, last) = (Math.Ceiling((decimal)least / step), Math.Floor((decimal)greatest / step));
         if (last - first > MostRows - 4)
         {
-            fault = string.Create(CultureInfo.InvariantCulture, $"{Wording.Length(least)} to {Wording.Length(greatest)} in steps of "
-                + $"{Wording.Length(StepMetres)} makes {last - first + 1:0} rows; at most {MostRows} are made: take a larger step, or a shorter range");
+            fault = string.Create(CultureInfo.InvariantCulture, $"{Shown.Text(least)} to {Shown.Text(greatest)} in steps of "
+                + $"{Shown.Text(StepMetres)} makes {Math.Round(last - first) + 1} rows; at most {MostRows} are made: take a larger step, or a shorter range");
             return null;
         }
 

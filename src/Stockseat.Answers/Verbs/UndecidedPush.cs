@@ -15,9 +15,8 @@ public static class UndecidedPush
     public static bool Matters(Ask ask) => ask.Denied is null && ask.Fixture.Length > 0 && RegisteredVerbs.Table.VerbOf(ask).NotTaken(ask) is not null;
 
     /// <summary>The refusal as its sender gets it: nobody at the gauge must believe that the push was taken.</summary>
-    public static Refusal Say(Ask ask, Refusal refusal) => refusal with
+    public static Refusal Say(Ask ask, Refusal refusal) => refusal.And($"; {RegisteredVerbs.Table.VerbOf(ask).NotTaken(ask)}") with
     {
-        Text = $"{refusal.Text}; {RegisteredVerbs.Table.VerbOf(ask).NotTaken(ask)}",
         Limits = new Dictionary<string, string>(refusal.Limits ?? new Dictionary<string, string>()) { ["taken"] = "no" },
     };
 
@@ -28,6 +27,7 @@ public static class UndecidedPush
     public static EntryBody Entry(Ask ask, Refusal refusal, Situation situation)
     {
         var body = RegisteredVerbs.Table.VerbOf(ask).Undecided(ask, refusal, situation);
+        body = body is RefusalBody refused ? refused.In(ask.Shown) : body;
         (body.Client, body.Cell, body.Address, body.Tag, _) = ask.Caller;
         return body;
     }

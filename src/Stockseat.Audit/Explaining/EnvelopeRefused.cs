@@ -2,6 +2,7 @@ using Stockseat.Answers.Entries;
 using Stockseat.Fixtures.Revisions;
 using Stockseat.Seating.Envelopes;
 using Stockseat.Seating.Frames;
+using Stockseat.Seating.Quantities;
 using Stockseat.Seating.Seats;
 using static Stockseat.Audit.Explaining.Steps;
 
@@ -39,16 +40,17 @@ internal static class EnvelopeRefused
         steps.Given("D", "the diameter", Metre, diameter);
         var symbol = below ? "D_least" : "D_greatest";
         steps.Given(
-            symbol, $"the {(below ? "least" : "greatest")} diameter allowed; beyond it: {Binding.Said(end, revision.Around.Obstacles)}", Metre,
+            symbol, $"the {(below ? "least" : "greatest")} diameter allowed; beyond it: "
+                + $"{Binding.Said(end, revision.Around.Obstacles, located.Unit)}", Metre,
             end.DiameterMetres);
         steps.Compare("D", diameter, symbol, end.DiameterMetres, Metre, most: !below);
         At(steps, revision, end, diameter, seat, shift);
     }
 
     /// <summary>What limits the diameter at an end, or at the taught diameter, with its limit.</summary>
-    public static void Binds(Steps steps, EnvelopeEnd end, Revision revision)
+    public static void Binds(Steps steps, EnvelopeEnd end, Revision revision, LengthUnit told)
     {
-        steps.Say($"What is violated: {Binding.Said(end, revision.Around.Obstacles)}.");
+        steps.Say($"What is violated: {Binding.Said(end, revision.Around.Obstacles, told)}.");
         if (end is { Gap: { } gap, Limit: { } wanted })
         {
             steps.Given("gap", $"{Wording.Of(gap, revision.Around.Obstacles)}; below 0 means that they overlap", Metre, gap.Metres);

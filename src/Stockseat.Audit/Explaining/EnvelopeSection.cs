@@ -1,6 +1,7 @@
 using Stockseat.Answers.Entries;
 using Stockseat.Fixtures.Revisions;
 using Stockseat.Seating.Envelopes;
+using Stockseat.Seating.Quantities;
 using Stockseat.Seating.Seats;
 using static Stockseat.Audit.Explaining.Steps;
 
@@ -17,7 +18,8 @@ internal static class EnvelopeSection
     /// <param name="diameter">The diameter, in metres.</param>
     /// <param name="seat">Its seat; null when there is none.</param>
     /// <param name="shift">How long the shift is, in metres; null when there is none.</param>
-    public static WorkingSection Of(Revision revision, Purpose purpose, double diameter, Seat? seat, double? shift)
+    /// <param name="unit">The unit of the lengths that are told in words.</param>
+    public static WorkingSection Of(Revision revision, Purpose purpose, double diameter, Seat? seat, double? shift, LengthUnit unit)
     {
         var steps = new Steps(Title);
         var envelopes = revision.Envelopes();
@@ -26,9 +28,10 @@ internal static class EnvelopeSection
             var obstacles = revision.Around.Obstacles;
             steps.Given(
                 "D_least", $"the least diameter allowed for a {purpose.Name()}, found step by step to 1 um; what limits it: "
-                    + $"{Wording.Of(envelope.Least, obstacles)}", Metre, envelope.Least.DiameterMetres);
-            steps.Given("D_greatest", $"the greatest diameter allowed; what limits it: "
-                + $"{Wording.Of(envelope.Greatest, obstacles)}", Metre, envelope.Greatest.DiameterMetres);
+                    + $"{Wording.Of(envelope.Least, obstacles, unit)}", Metre, envelope.Least.DiameterMetres);
+            steps.Given(
+                "D_greatest", $"the greatest diameter allowed; what limits it: "
+                    + $"{Wording.Of(envelope.Greatest, obstacles, unit)}", Metre, envelope.Greatest.DiameterMetres);
             steps.Compare("D", diameter, "D_least", envelope.Least.DiameterMetres, Metre, most: false);
             steps.Compare("D", diameter, "D_greatest", envelope.Greatest.DiameterMetres, Metre);
         }
@@ -36,7 +39,7 @@ internal static class EnvelopeSection
         {
             steps.Say(
                 $"The revision does not allow its own taught diameter for a {purpose.Name()}: "
-                    + $"{(envelopes.Violated is { } violated ? Binding.Said(violated, revision.Around.Obstacles) : "the cause is not known")}.");
+                    + $"{(envelopes.Violated is { } violated ? Binding.Said(violated, revision.Around.Obstacles, unit) : "the cause is not known")}.");
         }
 
         Stated(steps, revision, diameter, seat, shift);

@@ -104,7 +104,7 @@ internal static class LocateRefused
         if ((located.Purpose == Purpose.Pick ? envelopes.Pick : envelopes.Place) is null && envelopes.Violated is { } violated)
         {
             steps.Given("D_t", "the taught diameter, which the revision does not allow", Metre, revision.TaughtDiameterMetres);
-            EnvelopeRefused.Binds(steps, violated, revision);
+            EnvelopeRefused.Binds(steps, violated, revision, located.Unit);
         }
         else
         {

@@ -5,6 +5,7 @@ using Stockseat.Answers.Reasons;
 using Stockseat.Answers.State;
 using Stockseat.Fixtures.Revisions;
 using Stockseat.Seating.Frames;
+using Stockseat.Seating.Quantities;
 using Stockseat.Seating.Seats;
 
 namespace Stockseat.Audit.Explaining;
@@ -16,9 +17,9 @@ internal static class LocateWorking
     private const double Rounding = 1e-12;
 
     /// <summary>The sections of an answer.</summary>
-    public static IEnumerable<WorkingSection> Of(AnswerBody answer, Situation before, MeasurementBody? measured)
+    public static IEnumerable<WorkingSection> Of(AnswerBody answer, Situation before, MeasurementBody? measured, LengthUnit unit)
     {
-        var located = Located.Of(answer, before, measured);
+        var located = Located.Of(answer, before, measured) with { Unit = unit };
         yield return InputSection.Of(located);
         if (located is { Revision: { } revision, Diameter: { } diameter, StandOff: { } standOff })
         {
@@ -32,15 +33,15 @@ internal static class LocateWorking
     }
 
     /// <summary>The sections of a refusal: the steps up to the refusal, and the comparison that caused it.</summary>
-    public static IEnumerable<WorkingSection> Of(RefusalBody refusal, Situation before, MeasurementBody? measured)
+    public static IEnumerable<WorkingSection> Of(RefusalBody refusal, Situation before, MeasurementBody? measured, LengthUnit unit)
     {
-        var located = Located.Of(refusal, before, measured);
+        var located = Located.Of(refusal, before, measured) with { Unit = unit };
         yield return InputSection.Of(located);
         Plan? plan = null;
         if (located is { Revision: { } revision, Diameter: { } diameter, StandOff: { } standOff }
             && ReachesPlan(RefusedSection.Why(refusal)) && revision.Layout.Has(located.Nest?.Column ?? 0, located.Nest?.Row ?? 0))
         {
-            plan = InPlan(revision, located.Purpose, diameter, standOff);
+            plan = InPlan(revision, located.Purpose, diameter, standOff, located.Unit);
             var reached = RefusedSection.Why(refusal) == Reason.CalibrationUnusable ? plan.Sections.Take(2) : plan.Sections; // the taught seat alone
             foreach (var section in reached)
             {
@@ -64,7 +65,7 @@ internal static class LocateWorking
 
     private static IEnumerable<WorkingSection> Answer(Located located, AnswerBody answer, Revision revision, double diameter, double standOff)
     {
-        var plan = InPlan(revision, located.Purpose, diameter, standOff);
+        var plan = InPlan(revision, located.Purpose, diameter, standOff, located.Unit);
         foreach (var section in plan.Sections.SkipLast(1))
         {
             yield return section;
@@ -88,7 +89,7 @@ internal static class LocateWorking
         }
     }
 
-    private static Plan InPlan(Revision revision, Purpose purpose, double diameter, double standOff)
+    private static Plan InPlan(Revision revision, Purpose purpose, double diameter, double standOff, LengthUnit unit)
     {
         var sections = new List<WorkingSection> { PlanSections.OfLocators(revision.Nest) };
         sections.Add(PlanSections.OfSeat(PlanSections.TaughtSeat, revision.Nest, revision.TaughtDiameterMetres / 2, "R_t", out var taught));
@@ -101,7 +102,7 @@ internal static class LocateWorking
             shift = moved;
         }
 
-        sections.Add(EnvelopeSection.Of(revision, purpose, diameter, seat, shift?.Length));
+        sections.Add(EnvelopeSection.Of(revision, purpose, diameter, seat, shift?.Length, unit));
         return new(sections, taught, seat, shift);
     }
 

@@ -4,6 +4,7 @@ using Stockseat.Answers.Measured;
 using Stockseat.Answers.Positions;
 using Stockseat.Answers.State;
 using Stockseat.Fixtures.Revisions;
+using Stockseat.Seating.Quantities;
 
 namespace Stockseat.Audit.Explaining;
 
@@ -21,6 +22,9 @@ internal sealed record Located
     public EntryBody Entry { get; }
 
     public Situation Before { get; }
+
+    /// <summary>The unit of the lengths in sentences.</summary>
+    public LengthUnit Unit { get; init; } = LengthUnit.Millimetre;
 
     /// <summary>The measurement that it names, as recorded; null when there is none, or when it can't be found.</summary>
     public MeasurementBody? Measured { get; }

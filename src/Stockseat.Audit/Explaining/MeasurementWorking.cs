@@ -3,6 +3,7 @@ using Stockseat.Answers.Measured;
 using Stockseat.Answers.Reasons;
 using Stockseat.Answers.State;
 using Stockseat.Fixtures.Revisions;
+using Stockseat.Seating.Quantities;
 using static Stockseat.Audit.Explaining.Steps;
 
 namespace Stockseat.Audit.Explaining;
@@ -13,7 +14,7 @@ internal static class MeasurementWorking
     public const string Title = "Measurement";
 
     /// <summary>The sections of a measurement.</summary>
-    public static IEnumerable<WorkingSection> Of(MeasurementBody body, Situation before)
+    public static IEnumerable<WorkingSection> Of(MeasurementBody body, Situation before, LengthUnit unit)
     {
         yield return Inputs(body);
         var steps = new Steps(Title);
@@ -24,14 +25,14 @@ internal static class MeasurementWorking
         steps.Given("fresh", "how long it may be used, from its first reading", Second, body.FreshFor);
         Lot(steps, body.Lot, body.LotTerms, body.Diameter);
         yield return steps.Section;
-        if (Envelope(body, before, body.Diameter) is { } section)
+        if (Envelope(body, before, body.Diameter, unit) is { } section)
         {
             yield return section;
         }
     }
 
     /// <summary>The sections of a push that was refused.</summary>
-    public static IEnumerable<WorkingSection> Of(RefusalBody body, Situation before)
+    public static IEnumerable<WorkingSection> Of(RefusalBody body, Situation before, LengthUnit unit)
     {
         yield return Inputs(body);
         var steps = new Steps(Title);
@@ -55,7 +56,7 @@ internal static class MeasurementWorking
 
         yield return steps.Section;
         if (RefusedSection.Why(body) is Reason.DiameterBelowEnvelope or Reason.DiameterAboveEnvelope or Reason.ShiftAboveLimit or Reason.MassAboveLimit
-            && body.Diameter is { } refused && Envelope(body, before, refused) is { } section)
+            && body.Diameter is { } refused && Envelope(body, before, refused, unit) is { } section)
         {
             yield return section;
         }
@@ -118,7 +119,7 @@ internal static class MeasurementWorking
         }
     }
 
-    private static WorkingSection? Envelope(EntryBody body, Situation before, double diameter)
+    private static WorkingSection? Envelope(EntryBody body, Situation before, double diameter, LengthUnit unit)
     {
         var revision = body.Fixture is { } name ? before.Find(name)?.InForce : null;
         if (revision is null || (body.Digest is not null && body.Digest != revision.Digest))
@@ -135,9 +136,9 @@ internal static class MeasurementWorking
 
         var obstacles = revision.Around.Obstacles;
         steps.Given(
-            "D_least", $"the least diameter that revision {Whole(revision.Number)} allows for a pick: {Wording.Of(envelope.Least, obstacles)}", Metre,
+            "D_least", $"the least diameter that revision {Whole(revision.Number)} allows for a pick: {Wording.Of(envelope.Least, obstacles, unit)}", Metre,
             envelope.Least.DiameterMetres);
-        steps.Given("D_greatest", $"the greatest that it allows: {Wording.Of(envelope.Greatest, obstacles)}", Metre, envelope.Greatest.DiameterMetres);
+        steps.Given("D_greatest", $"the greatest that it allows: {Wording.Of(envelope.Greatest, obstacles, unit)}", Metre, envelope.Greatest.DiameterMetres);
         steps.Compare("D", diameter, "D_least", envelope.Least.DiameterMetres, Metre, most: false);
         steps.Compare("D", diameter, "D_greatest", envelope.Greatest.DiameterMetres, Metre);
         return steps.Section;

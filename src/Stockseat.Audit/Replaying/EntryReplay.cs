@@ -11,6 +11,7 @@ using Stockseat.Answers.State;
 using Stockseat.Answers.Verbs;
 using Stockseat.Ledger.Reading;
 using Stockseat.Ledger.Verifying;
+using Stockseat.Seating.Quantities;
 
 namespace Stockseat.Audit.Replaying;
 
@@ -190,6 +191,13 @@ internal sealed class EntryReplay(RecordedAnswers answers, AdoptedRevisions revi
         return bytes.SequenceEqual(_buffer.WrittenSpan);
     }
 
+    /// <summary>
+    /// Whether a refusal comes out to its very bytes with the lengths of its text in another unit: the service's display may have had any, and older versions
+    /// wrote metres. Else the buffer holds the one in millimetres again.
+    /// </summary>
+    private bool IsSameInAnyUnit(RefusalBody now, ReadOnlySpan<byte> bytes) =>
+        IsSame(now.In(LengthUnit.Inch), bytes) || IsSame(now.In(LengthUnit.Metre), bytes) || IsSame(now, bytes);
+
     private void Judge(EntryBody body, long serial, ReadOnlySpan<byte> bytes)
     {
         var then = SituationThen.Of(body, Situation, out var given);
@@ -210,7 +218,7 @@ internal sealed class EntryReplay(RecordedAnswers answers, AdoptedRevisions revi
             return;
         }
 
-        if (IsSame(now, bytes))
+        if (IsSame(now, bytes) || (now is RefusalBody refused && IsSameInAnyUnit(refused, bytes)))
         {
             result.Same++;
             return;

@@ -13,6 +13,7 @@ using Stockseat.Answers.Roll;
 using Stockseat.Answers.Verbs;
 using Stockseat.Audit.Explaining;
 using Stockseat.Ledger.Store;
+using Stockseat.Seating.Quantities;
 
 namespace Stockseat.Audit.Replaying;
 
@@ -81,7 +82,8 @@ public static class LedgerReplay
     /// <param name="serial">The entry.</param>
     /// <returns>What came out, and the working; null when there is no such entry.</returns>
     /// <exception cref="FileNotFoundException">There is no ledger in the folder.</exception>
-    public static (ReplayResult Result, Working Working)? One(string folder, long serial)
+    /// <param name="unit">The unit of the lengths that are told in words; null: millimetres.</param>
+    public static (ReplayResult Result, Working Working)? One(string folder, long serial, LengthUnit? unit = null)
     {
         var ledgers = ReplayedLedger.All(folder);
         var ledger = ledgers.LastOrDefault(l => l.First <= serial && serial <= l.Last);
@@ -110,7 +112,8 @@ public static class LedgerReplay
             return (result.ToResult(), new(serial, []));
         }
 
-        return (result.ToResult(), Working.Of(body, SituationThen.Of(body, before, out _), Measurement(body, connection, answers), Confirmed(body, answers)));
+        var (then, measurement) = (SituationThen.Of(body, before, out _), Measurement(body, connection, answers));
+        return (result.ToResult(), Working.Of(body, then, measurement, Confirmed(body, answers), unit));
     }
 
     private static AnswerBody? Confirmed(EntryBody body, RecordedAnswers answers) =>

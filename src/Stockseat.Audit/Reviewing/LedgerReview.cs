@@ -7,6 +7,7 @@ using Stockseat.Answers.State;
 using Stockseat.Audit.Replaying;
 using Stockseat.Audit.Reviewing.Results;
 using Stockseat.Audit.Reviewing.Window;
+using Stockseat.Audit.Showing;
 using Stockseat.Ledger.Reading;
 using Stockseat.Ledger.Store;
 using Stockseat.Ledger.Verifying;
@@ -41,13 +42,14 @@ public sealed class LedgerReview
     /// <param name="folder">The data folder.</param>
     /// <param name="question">Which minutes.</param>
     /// <param name="verify">Verifies the whole ledger; null: only the entries shown are checked.</param>
+    /// <param name="display">The unit and the zone of its words.</param>
     /// <param name="token">Stops it soon.</param>
     /// <returns>The review; null when there is no entry of the serial that was asked for.</returns>
-    public static Review? Of(string folder, ReviewQuestion question, Func<Verification>? verify, CancellationToken token)
+    public static Review? Of(string folder, ReviewQuestion question, Func<Verification>? verify, Display display, CancellationToken token)
     {
         using var reader = LedgerReader.Open(folder);
         var at = question.At ?? (reader.Find(question.Serial ?? 0) is { } row ? new ReviewEntry(row, null).At : null);
-        return at is null ? null : ReviewFindings.With(new LedgerReview(folder, reader, question, EntryTime.Nearest(at.Value)).Make(verify, token));
+        return at is null ? null : ReviewFindings.With(new LedgerReview(folder, reader, question, EntryTime.Nearest(at.Value)).Make(verify, token), display);
     }
 
     private Review Make(Func<Verification>? verify, CancellationToken token)

@@ -1,6 +1,7 @@
 using Stockseat.Audit.Reviewing.Facts;
 using Stockseat.Audit.Reviewing.Results;
 using Stockseat.Audit.Reviewing.Rules;
+using Stockseat.Audit.Showing;
 
 namespace Stockseat.Audit.Reviewing;
 
@@ -18,9 +19,10 @@ public static class ReviewFindings
 
     /// <summary>The findings in a review's entries, answers, fixtures and evidence, the most important first; and the summary in words.</summary>
     /// <param name="review">The review, without findings and summary.</param>
-    public static Review With(Review review)
+    /// <param name="display">The unit and the zone of their words.</param>
+    public static Review With(Review review, Display display)
     {
-        var facts = new ReviewFacts(review);
+        var facts = new ReviewFacts(review, display);
         ReviewFinding[] findings =
         [
             .. All.SelectMany(rule => rule.Find(facts))

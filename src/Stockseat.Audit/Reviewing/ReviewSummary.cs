@@ -1,4 +1,3 @@
-using System.Globalization;
 using Stockseat.Answers.Confirm;
 using Stockseat.Answers.Locate;
 using Stockseat.Audit.Reviewing.Facts;
@@ -34,7 +33,7 @@ internal static class ReviewSummary
 
     private static IEnumerable<string> Wrong(ReviewFacts facts, List<ReviewFinding> first)
     {
-        var date = Date(facts.Review.At);
+        var date = facts.Text.Date(facts.Review.At);
         for (var i = 0; i < first.Count; i++)
         {
             var what = first[i].What;
@@ -53,8 +52,8 @@ internal static class ReviewSummary
             : FindingText.Count(all, "entry", "entries");
         var unread = facts.Unread > 0 ? $" {FindingText.Begun(FindingText.Count(facts.Unread, "of them", "of them"))} could not be read." : "";
         return all == 0
-            ? $"Around {text.Time(review.At)} on {Date(review.At)} the ledger shows nothing: it has no entry {stretch}."
-            : $"Around {text.Time(review.At)} on {Date(review.At)} nothing was found that went wrong, in {looked} {stretch}.{unread}";
+            ? $"Around {text.Time(review.At)} on {text.Date(review.At)} the ledger shows nothing: it has no entry {stretch}."
+            : $"Around {text.Time(review.At)} on {text.Date(review.At)} nothing was found that went wrong, in {looked} {stretch}.{unread}";
     }
 
     private static string About(ReviewQuestion question) => (question.Fixture, question.Cell) switch
@@ -86,7 +85,7 @@ internal static class ReviewSummary
     {
         var nest = answer.Nest is [0, 0] ? "" : $" at nest {answer.Nest[0]},{answer.Nest[1]}";
         return $"for {answer.Fixture} answer {FindingText.Whole(answer.Serial)} of {facts.Text.Time(answer)} to {FindingText.Controller(answer)}, a "
-            + $"{answer.Purpose}{nest} with {FindingText.Diameter(answer)}, revision {answer.Revision}, shift {FindingText.Shift(answer.ShiftBase)}, "
+            + $"{answer.Purpose}{nest} with {facts.Text.Diameter(answer)}, revision {answer.Revision}, shift {facts.Text.Shift(answer.ShiftBase)}, "
             + $"{Confirmed(facts, answer)}";
     }
 
@@ -129,6 +128,4 @@ internal static class ReviewSummary
         FindingRule.NearUncertaintyLimit => "an uncertainty near its limit",
         _ => throw new ArgumentOutOfRangeException(nameof(rule), rule, "no such rule"),
     };
-
-    private static string Date(DateTimeOffset at) => at.UtcDateTime.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture);
 }

@@ -1,4 +1,5 @@
 using Stockseat.Fixtures.Revisions;
+using Stockseat.Seating.Quantities;
 
 namespace Stockseat.Fixtures.Adoption;
 
@@ -10,7 +11,9 @@ public static class AdoptionRule
     /// <param name="number">The number that is requested.</param>
     /// <param name="inForce">The number in force; null when there is none.</param>
     /// <param name="adopted">Every number that was ever adopted, with its digest.</param>
-    public static AdoptionVerdict Judge(FixtureFolder? folder, int number, int? inForce, IReadOnlyDictionary<int, string> adopted)
+    /// <param name="unit">The unit of the lengths in its words.</param>
+    public static AdoptionVerdict Judge(FixtureFolder? folder, int number, int? inForce, IReadOnlyDictionary<int, string> adopted,
+        LengthUnit unit)
     {
         if (folder?.NotRead is { } fault)
         {
@@ -32,7 +35,7 @@ public static class AdoptionRule
                 $"revision {number} has {reading.FaultCount} fault{(reading.FaultCount == 1 ? "" : "s")}: {reading.FaultsInLine(folder.Fixture, number)}");
         }
 
-        if (EnvelopeFaults.Of(revision).ToArray() is { Length: > 0 } unfit)
+        if (EnvelopeFaults.Of(revision, unit).ToArray() is { Length: > 0 } unfit)
         {
             return new(AdoptionResult.Faulty, null, $"revision {number}: {string.Join("; ", unfit)}");
         }
@@ -53,7 +56,7 @@ public static class AdoptionRule
 
     /// <summary>The revision that comes into force at once for a fixture that the ledger has never seen; null when none may.</summary>
     public static Revision? First(FixtureFolder folder, FirstAdoption rule) => rule == FirstAdoption.Automatic
-        ? folder.Files.Select(f => f.Reading.Revision).OfType<Revision>().LastOrDefault(r => !EnvelopeFaults.Of(r).Any())
+        ? folder.Files.Select(f => f.Reading.Revision).OfType<Revision>().LastOrDefault(r => !EnvelopeFaults.Of(r, LengthUnit.Millimetre).Any())
         : null;
 
     /// <summary>The valid numbers above the one in force: they wait, visibly, until somebody adopts one.</summary>

@@ -107,8 +107,8 @@ public static class Calibrator
         var trace = Vector3.Dot(fitted.U, before.U) + Vector3.Dot(fitted.V, before.V) + Vector3.Dot(fitted.W, before.W);
         var angle = Math.Acos(Math.Clamp((trace - 1) / 2, -1, 1));
         return angle > FarthestTurnRadians
-            ? $"the touched nests show the plan turned by {Wording.Number(angle * 180 / Math.PI, 1)} deg against the frame of revision {drawing.Number}; at "
-            + $"most {Wording.Number(FarthestTurnRadians * 180 / Math.PI, 1)} deg are allowed when the origin comes from the touched nests. The nests are "
+            ? $"the touched nests show the plan turned by {Rounded.Short(angle * 180 / Math.PI, 1)} deg against the frame of revision {drawing.Number}; at "
+            + $"most {Rounded.Short(FarthestTurnRadians * 180 / Math.PI, 1)} deg are allowed when the origin comes from the touched nests. The nests are "
             + "named in the reverse order, or the fixture was turned: name the nests from the taught one, or state the turned frame in the revision that is "
             + "calibrated"
             : null;

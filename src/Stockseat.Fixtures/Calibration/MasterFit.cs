@@ -2,6 +2,7 @@ using Stockseat.Fixtures.Revisions;
 using Stockseat.Seating.Fitting;
 using Stockseat.Seating.Frames;
 using Stockseat.Seating.Locators;
+using Stockseat.Seating.Quantities;
 using Stockseat.Seating.Uncertainty;
 
 namespace Stockseat.Fixtures.Calibration;
@@ -90,14 +91,17 @@ internal static class MasterFit
     {
         LocatorFitFault.None => null,
         LocatorFitFault.Frame => TouchedFrames.Said(outcome.FrameFault),
-        LocatorFitFault.Indistinct => $"masters of {string.Join(", ", nests.Select(n => Wording.Length(n.DiameterMetres)).Distinct())} can't tell "
+        LocatorFitFault.Indistinct => $"masters of {string.Join(", ", nests.Select(n => Length(n.DiameterMetres)).Distinct())} can't tell "
             + $"{string.Join(" and ", outcome.Indistinct)} {(outcome.Indistinct.Count == 1 ? "from the position of the frame" : "apart")}; touch more masters, "
             + $"whose diameters differ more{(outcome.Indistinct.Count > 1 ? ", one of them so small that it nearly drops between the pins" : "")}, or "
             + "calibrate without the fit of locators",
         LocatorFitFault.NotConverged =>
             "the fit of the locators does not converge; look for a wrong diameter or nest in the table, or calibrate without the fit of locators",
         LocatorFitFault.NoSeat =>
-            $"a master of {Wording.Length(nests[outcome.Touch!.Value].DiameterMetres)} has no seat in this nest; correct its diameter or the drawing",
+            $"a master of {Length(nests[outcome.Touch!.Value].DiameterMetres)} has no seat in this nest; correct its diameter or the drawing",
         _ => throw new ArgumentOutOfRangeException(nameof(outcome), outcome.Fault, "no such fault"),
     };
+
+    /// <summary>As revisions' files state lengths: a fault is found when the file is read, whoever will be shown it.</summary>
+    private static string Length(double metres) => LengthUnit.Millimetre.Text(metres);
 }

@@ -1,9 +1,10 @@
 using System.Globalization;
-using System.Text;
 using System.Text.Encodings.Web;
 using System.Text.Json;
+using System.Text;
 using Stockseat.Fixtures.Revisions;
 using Stockseat.Seating.Frames;
+using Stockseat.Seating.Quantities;
 
 namespace Stockseat.Fixtures.Calibration;
 
@@ -13,10 +14,10 @@ internal static class RevisionText
     public static string Whole(int value) => value.ToString(CultureInfo.InvariantCulture);
 
     /// <summary>A length in mm to 0.1 µm, far below any error of measurement.</summary>
-    public static string Length(double metres) => Quoted($"{Wording.Number(1000 * metres, 4)} mm");
+    public static string Length(double metres) => Quoted($"{Rounded.Short(1000 * metres, 4)} mm");
 
     /// <summary>An angle in degrees to 10⁻⁵.</summary>
-    public static string Angle(double radians) => Quoted($"{Wording.Number(radians * 180 / Math.PI, 5)} deg");
+    public static string Angle(double radians) => Quoted($"{Rounded.Short(radians * 180 / Math.PI, 5)} deg");
 
     public static string Position(Vector3 metres) =>
         $"{{ \"x\": {Length(metres.X)}, \"y\": {Length(metres.Y)}, \"z\": {Length(metres.Z)} }}";

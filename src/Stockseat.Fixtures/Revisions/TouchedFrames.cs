@@ -1,6 +1,7 @@
 using Stockseat.Seating.Fitting;
 using Stockseat.Seating.Frames;
 using Stockseat.Seating.Locators;
+using Stockseat.Seating.Quantities;
 using Stockseat.Seating.Seats;
 
 namespace Stockseat.Fixtures.Revisions;
@@ -36,12 +37,12 @@ public static class TouchedFrames
         {
             if ((nests[i].Column, nests[i].Row, nests[i].DiameterMetres) == (nest.Column, nest.Row, nest.DiameterMetres))
             {
-                return $"nest {nest.Column},{nest.Row} appears twice with a master of {Wording.Length(nest.DiameterMetres)}; keep the one that counts";
+                return $"nest {nest.Column},{nest.Row} appears twice with a master of {Length(nest.DiameterMetres)}; keep the one that counts";
             }
         }
 
         return Seat(reference.Nest, nest.DiameterMetres) is null
-            ? $"a master of {Wording.Length(nest.DiameterMetres)} has no seat in this nest; correct its diameter or the drawing"
+            ? $"a master of {Length(nest.DiameterMetres)} has no seat in this nest; correct its diameter or the drawing"
             : null;
     }
 
@@ -76,8 +77,8 @@ public static class TouchedFrames
         var fit = frame.Fit;
         if (Math.Atan2(frame.Limits.ResidualMetres, fit.SpreadMetres) is var turn && turn > FarthestTurnRadians)
         {
-            yield return $"the touched nests spread by only {Wording.Length(fit.SpreadMetres)}, so a residual within the limit of "
-                + $"{Wording.Length(frame.Limits.ResidualMetres)} may turn the plan by {Degrees(turn)} deg; at most {Degrees(FarthestTurnRadians)} deg are "
+            yield return $"the touched nests spread by only {Length(fit.SpreadMetres)}, so a residual within the limit of "
+                + $"{Length(frame.Limits.ResidualMetres)} may turn the plan by {Degrees(turn)} deg; at most {Degrees(FarthestTurnRadians)} deg are "
                 + "allowed. Touch nests farther apart in the plan; where all nests lie along w, touch masters whose diameters differ more, or state the seat "
                 + "axis instead";
         }
@@ -89,15 +90,15 @@ public static class TouchedFrames
                 ? $"{(outlier.Index == fit.Worst ? "it" : Named(frame.Nests[outlier.Index]))} stands out from the others: touch it again, or look for a chip "
                 + "under the master"
                 : "none stands out from the others: look for a swapped column, a wrong pitch, a wrong nest, or touch more nests";
-            yield return $"{Named(worst)} lies {Wording.Length(fit.WorstMetres)} from its fitted place; the limit is "
-                + $"{Wording.Length(frame.Limits.ResidualMetres)}; {stands}";
+            yield return $"{Named(worst)} lies {Length(fit.WorstMetres)} from its fitted place; the limit is "
+                + $"{Length(frame.Limits.ResidualMetres)}; {stands}";
         }
 
         if (frame.OriginMissMetres.Length > frame.Limits.OriginMetres)
         {
             var (u, v, w) = frame.OriginMissMetres;
-            yield return $"by the touched nests, nest 0,0 lies {Wording.Length(frame.OriginMissMetres.Length)} from the taught origin ({Wording.Length(u)} "
-                + $"along u, {Wording.Length(v)} along v, {Wording.Length(w)} out of the plan); the limit is {Wording.Length(frame.Limits.OriginMetres)}. The "
+            yield return $"by the touched nests, nest 0,0 lies {Length(frame.OriginMissMetres.Length)} from the taught origin ({Length(u)} "
+                + $"along u, {Length(v)} along v, {Length(w)} out of the plan); the limit is {Length(frame.Limits.OriginMetres)}. The "
                 + "nests are named in the reverse order, or the fixture was moved since the origin was taught: name the nests from the taught one, teach the "
                 + "origin again, or calibrate with --origin touched";
         }
@@ -145,9 +146,9 @@ public static class TouchedFrames
         _ => throw new ArgumentOutOfRangeException(nameof(fault), fault, "no such fault"),
     };
 
-    private static string Degrees(double radians) => Wording.Number(radians * 180 / Math.PI, 1);
+    private static string Degrees(double radians) => Rounded.Short(radians * 180 / Math.PI, 1);
 
-    private static string Named(in TouchedNest nest) => $"nest {nest.Column},{nest.Row} (master of {Wording.Length(nest.DiameterMetres)})";
+    private static string Named(in TouchedNest nest) => $"nest {nest.Column},{nest.Row} (master of {Length(nest.DiameterMetres)})";
 
     private static Vector3 Plan(Layout layout, in Nest nest, in TouchedNest touched)
     {
@@ -158,4 +159,7 @@ public static class TouchedFrames
 
     private static PlanVector? Seat(in Nest nest, double diameterMetres) =>
         SeatSolver.TrySeat(nest, diameterMetres / 2, out var seat) == SeatFault.None ? seat.Centre : null;
+
+    /// <summary>As revisions' files state lengths: a fault is found when the file is read, whoever will be shown it.</summary>
+    private static string Length(double metres) => LengthUnit.Millimetre.Text(metres);
 }

@@ -5,6 +5,7 @@ using Stockseat.Answers.State;
 using Stockseat.Answers.Stock;
 using Stockseat.Fixtures.Revisions;
 using Stockseat.Ledger.Seals;
+using Stockseat.Seating.Quantities;
 
 namespace Stockseat.Service.Answering;
 
@@ -28,6 +29,9 @@ public interface IAnswerer
 
     /// <summary>How many log lines were dropped since the start, because nothing read the log fast enough.</summary>
     long LogDropped { get; }
+
+    /// <summary>The unit in which refusals' texts have their lengths: that of the service's display.</summary>
+    LengthUnit Shown { get; }
 
     /// <summary>Asks. The task ends when the entry is on the disk, or the ask is refused without one.</summary>
     Task<AskOutcome> Ask(Ask ask);

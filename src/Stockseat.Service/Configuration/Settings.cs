@@ -1,6 +1,7 @@
 using System.Net;
 using Stockseat.Answers.Entries;
 using Stockseat.Answers.Stock;
+using Stockseat.Audit.Showing;
 using Stockseat.Fixtures.Adoption;
 using Stockseat.Service.Answering;
 using Stockseat.Service.Clients;
@@ -47,6 +48,9 @@ public sealed record Settings
 
     /// <summary>The ports at which bare lines of gauges come in.</summary>
     public IReadOnlyList<ReadingPortSettings> ReadingPorts { get; init; } = [];
+
+    /// <summary>How people are shown lengths, times and pages.</summary>
+    public Display Display { get; init; } = Display.Plain;
 
     /// <summary>Each setting as text with its source, in the order of the file.</summary>
     public required IReadOnlyList<SettingSource> Sources { get; init; }

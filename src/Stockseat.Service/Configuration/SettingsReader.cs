@@ -5,6 +5,7 @@ using Stockseat.Service.Gauges;
 using Stockseat.Service.Ledgers;
 using Stockseat.Service.Lines.Forms;
 using Stockseat.Service.Lots;
+using Stockseat.Service.Showing;
 using Stockseat.Service.Texts;
 using Stockseat.Service.Watching;
 
@@ -57,6 +58,7 @@ public sealed class SettingsReader
         var limits = DoorLimitsReader.Read(_values, root?.Object("Limits", required: false));
         var ports = new ReadingPortsReader(gauges, clients, _values).Read(root?.Objects("ReadingPorts", required: false, 1, 100));
         var ledger = LedgerSettingsReader.Read(_values, root?.Object("Ledger", required: false), data);
+        var display = DisplayReader.Read(_values, root?.Object(DisplayReader.Section, required: false), _overrides.Display);
         root?.Finish("$schema");
         _values.RefuseUnknown();
         return !_values.Faults.None ? new(null, _values.Faults.All) : new(
@@ -73,6 +75,7 @@ public sealed class SettingsReader
                 Gauges = gauges,
                 Lots = lots,
                 ReadingPorts = ports,
+                Display = display,
                 Sources = _values.Sources,
             },
             []);

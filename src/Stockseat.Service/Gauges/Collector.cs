@@ -92,6 +92,7 @@ public sealed class Collector(ReadingPortSettings port, IAnswerer answerer, Port
         var refusal = await Record(readings[0], new MeasureAsk(new Caller(port.Name, null, newest.From), port.Fixture)
         {
             ReadingsMetres = [.. readings.Select(r => r.Reading.Metres)],
+            ReadingsSent = readings.All(r => r.Reading.Sent is not null) ? [.. readings.Select(r => r.Reading.Sent!)] : null,
             Unit = newest.Reading.Unit,
             Gauge = port.Gauge,
             Terms = answerer.Terms(port.Gauge),

@@ -40,7 +40,7 @@ public static class ReadingText
             return cause;
         }
 
-        reading = new(metres, unit, found.Lot ?? port.Lot);
+        reading = new(metres, unit, found.Lot ?? port.Lot) { Sent = port.Scale == 1 ? $"{found.Reading} {unit}" : null };
         return metres > Answerer.LongestMetres ? PortCause.TooLarge
             : port.MasterMetres is { } master && Math.Abs(metres - master) <= (port.MasterWithinMetres ?? NearMetres) + Rounding ? PortCause.Master
             : null;
@@ -82,4 +82,8 @@ public static class ReadingText
 /// <param name="Metres">The diameter.</param>
 /// <param name="Unit">The unit that it came in.</param>
 /// <param name="Lot">The lot, when one is known.</param>
-public readonly record struct GaugeReading(double Metres, string Unit, string? Lot);
+public readonly record struct GaugeReading(double Metres, string Unit, string? Lot)
+{
+    /// <summary>The reading as the gauge wrote it, with its unit; null when its number is scaled.</summary>
+    public string? Sent { get; init; }
+}

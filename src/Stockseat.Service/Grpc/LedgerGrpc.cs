@@ -3,6 +3,7 @@ using Grpc.Core;
 using Stockseat.Answers.Asking;
 using Stockseat.Answers.Reasons;
 using Stockseat.Answers.Roll;
+using Stockseat.Audit.Showing;
 using Stockseat.Ledger.Reading;
 using Stockseat.Ledger.Seals;
 using Stockseat.Ledger.Store;
@@ -16,7 +17,7 @@ using Stockseat.V1;
 namespace Stockseat.Service.Grpc;
 
 internal sealed class LedgerGrpc(
-    LedgerSettings ledger, IAnswerer answerer, LedgerWatch watch, HeavyCalls heavy, LedgerWriter writer) : LedgerService.LedgerServiceBase
+    LedgerSettings ledger, IAnswerer answerer, LedgerWatch watch, HeavyCalls heavy, LedgerWriter writer, Display display) : LedgerService.LedgerServiceBase
 {
     public override Task<ListEntriesResponse> ListEntries(ListEntriesRequest request, ServerCallContext context)
     {
@@ -101,13 +102,13 @@ internal sealed class LedgerGrpc(
     public override async Task<ReplayResponse> Replay(ReplayRequest request, ServerCallContext context)
     {
         var client = context.With(Roles.Review, "replaying the ledger");
-        return await heavy.Check(client, context, token => ReplayMessages.Run(request, ledger.Data, token));
+        return await heavy.Check(client, context, token => ReplayMessages.Run(request, ledger.Data, display.Length, token));
     }
 
     public override async Task<ReviewResponse> Review(ReviewRequest request, ServerCallContext context)
     {
         var client = context.With(Roles.Review, "reviewing the ledger");
-        return await heavy.Check(client, context, token => ReviewMessages.Run(request, ledger.Data, token));
+        return await heavy.Check(client, context, token => ReviewMessages.Run(request, ledger.Data, display, token));
     }
 
     private ListEntriesResponse Page(long after, long until, int size, EntryFilter filter)

@@ -4,6 +4,7 @@ using Stockseat.Answers.Reasons;
 using Stockseat.Audit.Explaining;
 using Stockseat.Audit.Replaying;
 using Stockseat.Ledger.Reading;
+using Stockseat.Seating.Quantities;
 using Stockseat.V1;
 
 namespace Stockseat.Service.Grpc;
@@ -14,8 +15,9 @@ internal static class ReplayMessages
     /// <summary>Replays what was asked for, one range at a time: the other cores are for answers.</summary>
     /// <param name="request">What.</param>
     /// <param name="data">The folder of the ledger.</param>
+    /// <param name="unit">The unit of the lengths that are told in words.</param>
     /// <param name="token">Stops it soon.</param>
-    public static ReplayResponse Run(ReplayRequest request, string data, CancellationToken token)
+    public static ReplayResponse Run(ReplayRequest request, string data, LengthUnit unit, CancellationToken token)
     {
         if (request.From < 0 || request.Until < 0 || (request.Until > 0 && request.Until < request.From))
         {
@@ -34,7 +36,7 @@ internal static class ReplayMessages
             throw Calls.Malformed("both serial and from or until are stated; one entry or a range was expected");
         }
 
-        if (LedgerReplay.One(data, request.Serial) is not var (result, working))
+        if (LedgerReplay.One(data, request.Serial, unit) is not var (result, working))
         {
             using var reader = LedgerReader.Open(data);
             throw Unknown(request.Serial, reader);

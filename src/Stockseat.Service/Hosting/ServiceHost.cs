@@ -115,6 +115,7 @@ internal static class ServiceHost
         .AddSingleton(settings.Clients)
         .AddSingleton(settings.Limits)
         .AddSingleton(settings.Terms)
+        .AddSingleton(settings.Display)
         .AddSingleton(settings.ReadingPorts);
 
     /// <summary>Services without state per call are made once; otherwise each call would make its own.</summary>

@@ -108,6 +108,7 @@ public sealed class LineConversation(IAnswerer answerer, Client client, Caller c
                 var locate = new LocateAsk(from, values.Fixture())
                 {
                     DiameterMetres = values.Diameter(),
+                    DiameterSent = values.Sent("diameter") is [var sent] ? sent : null,
                     Lot = values.Name("lot"),
                     LotTerms = answerer.Lot(request["lot"]),
                     NominalMetres = values.Length("nominal"),
@@ -128,6 +129,7 @@ public sealed class LineConversation(IAnswerer answerer, Client client, Caller c
                 return new MeasureAsk(from, fixture)
                 {
                     ReadingsMetres = readings,
+                    ReadingsSent = values.Sent("diameter") ?? values.Sent("diameters"),
                     Unit = values.UnitOfReadings(),
                     Gauge = gauge,
                     Terms = answerer.Terms(gauge),
@@ -224,7 +226,7 @@ public sealed class LineConversation(IAnswerer answerer, Client client, Caller c
             Answers(reply, state);
         }
 
-        return (state.Refused is { } refusal ? reply.Text(refusal.Text) : reply).End();
+        return (state.Refused is { } refusal ? reply.Text(refusal.In(answerer.Shown)) : reply).End();
     }
 
     private static void Answers(NamedReply reply, FixtureState state)

@@ -136,6 +136,10 @@ internal sealed class LineValues(LineRequest request, Form form)
         return units is [var only] ? only : null;
     }
 
+    /// <summary>Lengths as they were sent, each with the unit in which it is read; null when the key is missing.</summary>
+    public IReadOnlyList<string>? Sent(string key) => request[key] is not { } text ? null
+        : [.. text.Split(',').Select(t => Quantity.UnitOf(t).Length > 0 || form.BareUnit is null ? t : $"{t} {form.BareUnit}")];
+
     /// <summary>A length with its unit, above 0; without a unit it is read in the unit that the client's form states for that.</summary>
     public double? Length(string key) => request[key] is { } text ? Length(key, text) : null;
 

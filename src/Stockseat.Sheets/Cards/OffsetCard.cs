@@ -2,8 +2,10 @@ using System.Globalization;
 using Stockseat.Answers.Cautions;
 using Stockseat.Answers.Entries;
 using Stockseat.Answers.Tabulating;
+using Stockseat.Audit.Showing;
 using Stockseat.Fixtures.Revisions;
 using Stockseat.Seating.Envelopes;
+using Stockseat.Seating.Quantities;
 using Stockseat.Sheets.Drawings;
 using Stockseat.Sheets.Html;
 using Stockseat.Sheets.Numbers;
@@ -29,18 +31,19 @@ public static class OffsetCard
     /// <summary>The page.</summary>
     /// <param name="table">The table that is printed.</param>
     /// <param name="inForce">Whether its revision is in force.</param>
-    /// <param name="printed">When the card is made, in local time with its offset.</param>
-    public static string Page(OffsetTable table, InForce inForce, DateTimeOffset printed)
+    /// <param name="printed">The instant at which the card is made.</param>
+    /// <param name="display">The unit of its lengths, the zone of its times, its paper.</param>
+    public static string Page(OffsetTable table, InForce inForce, DateTimeOffset printed, Display display)
     {
-        var (html, revision) = (new HtmlWriter(), table.Revision);
+        var (html, revision, unit) = (new HtmlWriter(), table.Revision, display.Length);
         html.Raw("<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\"/>");
         html.Text("title", $"{revision.Fixture} revision {revision.Number}: offsets by diameter, {table.Purpose.Name()}");
-        html.Raw($"<style>\n{CardStyle.Of(revision)}\n</style>\n</head>\n<body>");
+        html.Raw($"<style>\n{CardStyle.Of(revision, display.Paper)}\n</style>\n</head>\n<body>");
         html.Text("h1", string.Create(CultureInfo.InvariantCulture, $"{revision.Fixture}, revision {revision.Number}"));
         html.Text(
             "p", $"{table.Purpose.Name().ToUpperInvariant()} at nest {table.Column},{table.Row}{(table.IsOrigin ? " (grid origin)" : "")}: shift and "
-                + $"corrected {Place(table)} by diameter; stand-off {Wording.Length(table.StandOffMetres)}", "what");
-        Void(html, inForce, printed);
+                + $"corrected {Place(table)} by diameter; stand-off {unit.Text(table.StandOffMetres)}", "what");
+        Void(html, inForce, display.Times.Minute(printed));
         html.In("div", "signs", () =>
         {
             foreach (var line in new[] { "compared with fixture list, hung up by", "signature", "date, time", "taken down by, date" })
@@ -48,8 +51,8 @@ public static class OffsetCard
                 html.Text("p", line, "sign");
             }
         });
-        Facts(html, table);
-        Numbers(html, table);
+        Facts(html, table, unit);
+        Numbers(html, table, unit);
         html.In("div", "cautions", () =>
         {
             html.Text("h2", "Cautions");
@@ -58,12 +61,13 @@ public static class OffsetCard
                 html.Text("p", caution);
             }
         });
-        CardTable.Write(html, table, inForce);
+        CardTable.Write(html, table, inForce, unit);
         html.In("div", "end", () =>
         {
             html.Text("h2", "The nest, viewed looking down the normal");
             html.Text("p", "The stock's centre moves only in this plane, mostly along the seat axis v. The revision's frame says how this plane lies in base.");
-            html.Raw(PlanDrawing.Draw(DrawnPlan.Of(revision.PlanFor(table.Purpose == Purpose.Place), []), 186, 104));
+            var drawn = DrawnPlan.Of(revision.PlanFor(table.Purpose == Purpose.Place), []) with { Unit = unit };
+            html.Raw(PlanDrawing.Draw(drawn, CardStyle.WidthOf(display.Paper), 104));
         });
         html.Raw("</body>\n</html>");
         return html.ToString();
@@ -71,7 +75,7 @@ public static class OffsetCard
 
     private static string Place(OffsetTable table) => table.IsOrigin ? "origin" : "position";
 
-    private static void Void(HtmlWriter html, InForce inForce, DateTimeOffset printed)
+    private static void Void(HtmlWriter html, InForce inForce, string printed)
     {
         html.In("div", "void", () =>
         {
@@ -82,7 +86,7 @@ public static class OffsetCard
         });
         var why = inForce.Why.Length > 0 ? $": {inForce.Why}" : "";
         html.Text(
-            "p", inForce.Is == true ? $"In force when this was printed, {At(printed)}." : $"{inForce.Head} when this was printed, {At(printed)}{why}. "
+            "p", inForce.Is == true ? $"In force when this was printed, {printed}." : $"{inForce.Head} when this was printed, {printed}{why}. "
                 + $"{(inForce.Is == false ? "Don't use it." : "Don't use it until somebody has made sure.")}", inForce.Is == true ? "standing" : "standing "
                 + "alarm");
         if (inForce.Refused is { } refused)
@@ -91,7 +95,7 @@ public static class OffsetCard
         }
     }
 
-    private static void Facts(HtmlWriter html, OffsetTable table)
+    private static void Facts(HtmlWriter html, OffsetTable table, LengthUnit unit)
     {
         var (r, p, q) = (table.Revision, table.Revision.TaughtOrigin.PositionMetres, table.Revision.TaughtOrigin.Orientation);
         html.In("dl", "", () =>
@@ -100,16 +104,17 @@ public static class OffsetCard
             Fact(
                 html, "calibrated",
                 $"{r.Calibrated.At} by {r.Calibrated.By}: {r.Calibrated.Method}{(r.Calibrated.Note.Length > 0 ? $"; {r.Calibrated.Note}" : "")}");
-            Fact(html, "taught diameter", $"{Wording.Length(r.TaughtDiameterMetres)}{(r.TaughtWith is { } with ? $", with {with}" : "")}");
-            var turned = new[] { q.W, q.X, q.Y, q.Z }.Select(n => n.ToString("0.######", CultureInfo.InvariantCulture).Replace('-', '\u2212'));
+            Fact(html, "taught diameter", $"{unit.Text(r.TaughtDiameterMetres)}{(r.TaughtWith is { } with ? $", with {with}" : "")}");
+            var turned = new[] { q.W, q.X, q.Y, q.Z }.Select(n => PrintedNumbers.Printed(Rounded.Short(n, 6)));
             Fact(
-                html, "taught origin", $"x {PrintedNumbers.Mm(p.X)}, y {PrintedNumbers.Mm(p.Y)}, z {PrintedNumbers.Mm(p.Z)} mm in base"
+                html, "taught origin", $"x {PrintedNumbers.Fixed(p.X, unit)}, y {PrintedNumbers.Fixed(p.Y, unit)}, "
+                    + $"z {PrintedNumbers.Fixed(p.Z, unit)} {unit} in base"
                     + $"{(r.TaughtIn is { } frame ? $" ({frame})" : "")}; orientation w, x, y, z {string.Join(", ", turned)}");
-            Fact(html, "diameters", $"{End("below", table.Envelope.Least, r)}; {End("above", table.Envelope.Greatest, r)}");
+            Fact(html, "diameters", $"{End("below", table.Envelope.Least, r, unit)}; {End("above", table.Envelope.Greatest, r, unit)}");
         });
     }
 
-    private static void Numbers(HtmlWriter html, OffsetTable table)
+    private static void Numbers(HtmlWriter html, OffsetTable table, LengthUnit unit)
     {
         html.Text("h2", "Which number to enter");
         var taught = table.IsOrigin ? "the taught origin" : "this nest's position, as the taught origin and the layout give it,";
@@ -122,12 +127,12 @@ public static class OffsetCard
                 + "this card there.");
         var (nearest, line) = table.Between();
         html.Text(
-            "p", $"Between two rows, using the nearer row errs by up to {OffsetText.Mm(OffsetText.Up(nearest))} mm; linear interpolation by up to "
-                + $"{OffsetText.Mm(OffsetText.Up(line))} mm.");
+            "p", $"Between two rows, using the nearer row errs by up to {unit.Up(nearest)} {unit}; linear interpolation by up to "
+                + $"{unit.Up(line)} {unit}.");
         html.Text("p", OffsetText.SureFor(table));
         if (table.WhyLeftOut is { } why)
         {
-            html.Text("p", $"Diameters without a row, since they would be refused: {table.LeftOut}. The first: {why.Text}.");
+            html.Text("p", $"Diameters without a row, since they would be refused: {table.LeftOut}. The first: {why.In(unit)}.");
         }
     }
 
@@ -137,8 +142,6 @@ public static class OffsetCard
         html.Text("dd", value);
     }
 
-    private static string End(string side, EnvelopeEnd end, Revision revision) =>
-        $"{side} {Wording.Length(end.DiameterMetres)} refused: {Binding.Said(end, revision.Around.Obstacles)}";
-
-    private static string At(DateTimeOffset instant) => instant.ToString("yyyy-MM-dd HH:mm zzz", CultureInfo.InvariantCulture);
+    private static string End(string side, EnvelopeEnd end, Revision revision, LengthUnit unit) =>
+        $"{side} {unit.Text(end.DiameterMetres)} refused: {Binding.Said(end, revision.Around.Obstacles, unit)}";
 }

@@ -1,6 +1,6 @@
-using System.Globalization;
 using Stockseat.Answers.Entries;
 using Stockseat.Answers.Tabulating;
+using Stockseat.Seating.Quantities;
 
 namespace Stockseat.Sheets.Cards;
 
@@ -11,14 +11,11 @@ public static class OffsetText
     public static double[] Lengths(OffsetRow row) =>
         [row.DiameterMetres, row.ShiftBase.X, row.ShiftBase.Y, row.ShiftBase.Z, row.PositionMetres.X, row.PositionMetres.Y, row.PositionMetres.Z];
 
-    /// <summary>In millimetres with three decimals: the digits of an answer in metres.</summary>
-    public static string Mm(double metres) => FixedPoint.Text(metres, 3, 3);
-
     /// <summary>In metres with six decimals, as served.</summary>
     public static string M(double metres) => FixedPoint.Text(metres);
 
-    /// <summary>In inches with four decimals.</summary>
-    public static string Inches(double metres) => (metres / 0.0254).ToString("0.0000", CultureInfo.InvariantCulture);
+    /// <summary>In inches with four decimals, beside metres in a table for machines.</summary>
+    public static string Inches(double metres) => LengthUnit.Inch.Fixed(metres);
 
     /// <summary>An uncertainty in metres, rounded up to what is shown: never shown too small.</summary>
     public static double Up(double metres) => FixedPoint.Above(metres, FixedPoint.UsualDecimals);

@@ -1,9 +1,10 @@
 using Stockseat.Seating.Envelopes;
+using Stockseat.Seating.Quantities;
 
 namespace Stockseat.Sheets.Drawings;
 
 /// <summary>A plan with what is drawn of it, computed once for all its drawings.</summary>
-public sealed class DrawnPlan
+public sealed record DrawnPlan
 {
     /// <summary>The most diameters that one drawing shows besides the taught one: more lines can't be told apart.</summary>
     public const int Most = 6;
@@ -19,6 +20,9 @@ public sealed class DrawnPlan
     }
 
     public Plan Plan { get; }
+
+    /// <summary>The unit in which lengths are shown.</summary>
+    public LengthUnit Unit { get; init; } = LengthUnit.Millimetre;
 
     /// <summary>The diameters that are allowed; null when not even the taught one is.</summary>
     public Envelope? Envelope { get; }

@@ -20,7 +20,8 @@ public static class ShiftFigure
     /// <param name="revision">The revision.</param>
     /// <param name="place">Whether it is for a place; else for a pick.</param>
     /// <param name="diameterMetres">The other diameter, in metres, above 0.</param>
-    public static string? Draw(Revision revision, bool place, double diameterMetres)
+    /// <param name="unit">The unit of lengths.</param>
+    public static string? Draw(Revision revision, bool place, double diameterMetres, LengthUnit unit)
     {
         var drawn = DrawnPlan.Of(revision.PlanFor(place), [diameterMetres]);
         if (SeatSolver.TryClear(drawn.Plan.Nest, diameterMetres / 2, drawn.Plan.StandOffMetres, out var clear) != SeatFault.None)
@@ -38,7 +39,7 @@ public static class ShiftFigure
                 Stock(svg, view, clear.Centre, diameterMetres, new(0.7));
             });
             Arrow(svg, view.At(drawn.Plan.Taught.Centre), view.At(clear.Centre));
-            Say(svg, drawn, diameterMetres, clear.Centre - drawn.Plan.Taught.Centre);
+            Say(svg, drawn, diameterMetres, clear.Centre - drawn.Plan.Taught.Centre, unit);
         });
     }
 
@@ -55,17 +56,17 @@ public static class ShiftFigure
         svg.Head(to, from, 3.5);
     }
 
-    private static void Say(SvgWriter svg, DrawnPlan drawn, double diameterMetres, PlanVector shift)
+    private static void Say(SvgWriter svg, DrawnPlan drawn, double diameterMetres, PlanVector shift, LengthUnit unit)
     {
         const double Left = Width - Words;
         svg.Line(new(Left, 18), new(Left + 14, 18), new(0.7));
-        svg.Text(new(Left + 18, 19.6), $"stock of {Wording.Length(diameterMetres)}", Size);
+        svg.Text(new(Left + 18, 19.6), $"stock of {unit.Text(diameterMetres)}", Size);
         svg.Line(new(Left, 28), new(Left + 14, 28), PartMarks.Stock(drawn.Taught));
-        svg.Text(new(Left + 18, 29.6), $"taught with {Wording.Length(drawn.Plan.TaughtDiameterMetres)}", Size);
+        svg.Text(new(Left + 18, 29.6), $"taught with {unit.Text(drawn.Plan.TaughtDiameterMetres)}", Size);
         Arrow(svg, new(Left + 7, 43), new(Left + 7, 34));
-        svg.Text(new(Left + 18, 40), $"shift: {Wording.SignedMillimetres(shift.V, 3)} mm along v,", Size, bold: true);
-        var across = Wording.SignedMillimetres(shift.U, 3);
-        svg.Text(new(Left + 18, 47), across.AsSpan().ContainsAnyInRange('1', '9') ? $"{across} mm along u" : "none along u", Size, bold: true);
+        svg.Text(new(Left + 18, 40), $"shift: {unit.Signed(shift.V)} {unit} along v,", Size, bold: true);
+        var across = unit.Signed(shift.U);
+        svg.Text(new(Left + 18, 47), across.AsSpan().ContainsAnyInRange('1', '9') ? $"{across} {unit} along u" : "none along u", Size, bold: true);
         Axes(svg, new(Left + 7, 92));
     }
 

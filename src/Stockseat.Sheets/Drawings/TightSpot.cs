@@ -1,6 +1,7 @@
 using Stockseat.Fixtures.Revisions;
 using Stockseat.Seating.Envelopes;
 using Stockseat.Seating.Frames;
+using Stockseat.Seating.Quantities;
 using Stockseat.Sheets.Svg;
 
 namespace Stockseat.Sheets.Drawings;
@@ -28,10 +29,10 @@ internal sealed record TightSpot(GapReading Gap, PlanVector Mine, PlanVector The
     }
 
     /// <summary>"0.8 mm, wanted 2 mm: jaw 2 (open) to pin 1 of nest 1,0".</summary>
-    public static string Said(Plan plan, in GapReading gap)
+    public static string Said(Plan plan, in GapReading gap, LengthUnit unit)
     {
-        var wanted = plan.GapMetres is { } w ? $"wanted {Wording.Length(w)}" : "no wanted gap stated";
-        return $"{Wording.Gap(gap.Metres)}, {wanted}: {Wording.Of(gap, plan.Obstacles)}";
+        var wanted = plan.GapMetres is { } w ? $"wanted {unit.Text(w)}" : "no wanted gap stated";
+        return $"{unit.Gap(gap.Metres)}, {wanted}: {Wording.Of(gap, plan.Obstacles)}";
     }
 
     /// <summary>A line between the two points with heads, a ring around it where it is short, and its number where there is room.</summary>
@@ -63,7 +64,7 @@ internal sealed record TightSpot(GapReading Gap, PlanVector Mine, PlanVector The
             svg.Circle(middle, radius, new(0.6));
         }
 
-        var text = Wording.Gap(Gap.Metres);
+        var text = drawn.Unit.Gap(Gap.Metres);
         var (place, foot) = LabelRoom.Beside(drawn, view, middle, radius, SvgWriter.WidthOf(text, LabelRoom.Size, bold: true));
         svg.Line(foot, new(Math.Clamp(foot.X, place.X, place.Right), Math.Clamp(foot.Y, place.Y, place.Bottom)), new(0.3));
         svg.Text(new(place.X + (place.Width / 2), place.Bottom - 1), text, LabelRoom.Size, "middle", bold: true, halo: true);

@@ -67,7 +67,7 @@ internal static class EntriesPart
         html.Text("td", EntryText.Who(entry.Row.Client, entry.Body?.Address, entry.Row.Tag));
         html.In("td", "", () =>
         {
-            html.Text("p", EntryText.Of(entry.Body) ?? Unreadable(entry));
+            html.Text("p", EntryText.Of(entry.Body, context.Unit) ?? Unreadable(entry));
             if (context.FindingsOf(entry.Serial).Count > 0)
             {
                 html.Line("p", "strong", context.FindingLinks(entry.Serial));

@@ -31,7 +31,7 @@ internal static class FindingsPart
     {
         html.Text("span", PrintedNumbers.Whole(number), "number");
         html.Text("p", RuleWords.Of(finding.Rule) + (finding.Fixture is { } fixture ? $": {fixture}" : ""), "rule");
-        html.Text("p", finding.What);
+        html.Text("p", ReportClock.Printed(finding.What));
         html.Text("p", $"Why it matters: {finding.Why}");
         html.Text("p", $"Next: {finding.Next}");
         if (finding.Serials.Count > 0)

@@ -34,6 +34,9 @@ internal sealed class ReportClock(DateTimeOffset instant, TimeZoneInfo zone)
     /// <summary>Date and time with another offset than the report's.</summary>
     public static string Own(DateTimeOffset at) => $"{Text(at, "yyyy-MM-dd HH:mm:ss")} {OffsetText(at.Offset)}";
 
+    /// <summary>A sentence with a real minus sign in its offsets; no line breaks there.</summary>
+    public static string Printed(string sentence) => sentence.Replace("UTC-", "UTC\u2212", StringComparison.Ordinal);
+
     /// <summary>An entry's instant; null when its text is not one, as in a forged entry.</summary>
     public static DateTimeOffset? Find(string at) => EntryTime.TryParse(at, out var found) ? found : null;
 

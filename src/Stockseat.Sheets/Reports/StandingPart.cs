@@ -44,7 +44,7 @@ internal static class StandingPart
 
         if (fixture.Measurement is { } m)
         {
-            ReportParts.Fact(html, "measurement", ($"{EntryText.Measured(m)}; {clock.Full(m.At)}, entry ", null), context.Entry(m.Serial));
+            ReportParts.Fact(html, "measurement", ($"{EntryText.Measured(m, context.Unit)}; {clock.Full(m.At)}, entry ", null), context.Entry(m.Serial));
         }
         else
         {
@@ -63,7 +63,8 @@ internal static class StandingPart
 
         if (fixture.Missed is { } missed)
         {
-            ReportParts.Fact(html, "recheck", ($"{EntryText.Recheck(missed)}; {clock.Full(missed.At)}, entry ", null), context.Entry(missed.Serial));
+            ReportParts.Fact(
+                html, "recheck", ($"{EntryText.Recheck(missed, context.Unit)}; {clock.Full(missed.At)}, entry ", null), context.Entry(missed.Serial));
         }
 
         if (fixture.LastAnswer is { } answer)
@@ -71,7 +72,7 @@ internal static class StandingPart
             ReportParts.Fact(
                 html, "last answer", ("entry ", null), context.Entry(answer.Serial), (
                     $", {clock.Full(answer.At)}, to {answer.Client ?? answer.Address ?? "an unnamed client"}: {EntryText.Ask(answer.Purpose, answer.Nest)} at "
-                        + $"{Wording.Length(answer.Diameter)}, {EntryText.Shift(answer)}; "
+                        + $"{context.Unit.Text(answer.Diameter)}, {EntryText.Shift(answer, context.Unit)}; "
                         + $"{(fixture.LastConfirmedBy is null ? Unconfirmed(context, answer) : "confirmed by entry ")}",
                         null), fixture.LastConfirmedBy is { } by ? context.Entry(by) : ("", null));
         }

@@ -19,7 +19,7 @@ internal static class TimelinePart
         html.In("figure", "", () =>
         {
             var timeline = Of(context);
-            html.Raw(TimelineDrawing.Draw(timeline, new("picture", "Timeline of the entries", Told(context))));
+            html.Raw(TimelineDrawing.Draw(timeline, new("picture", "Timeline of the entries", Told(context)), ReportStyle.WidthOf(context.Display.Paper)));
             html.Text(
                 "figcaption", "Time runs to the right; the thick line is the instant. Each row has marks of one shape, with a serial where there is "
                     + "room. Minutes without entries at the ends are left out."

@@ -43,7 +43,7 @@ internal static class TitlePart
     {
         html.In("section", "summary", () =>
         {
-            var sentences = Sentences(context.Review).ToList();
+            var sentences = Sentences(context.Review).Select(ReportClock.Printed).ToList();
             html.In("h2", "", () =>
             {
                 html.Text("span", "In short:", "short");

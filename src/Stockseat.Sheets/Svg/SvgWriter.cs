@@ -1,6 +1,7 @@
 using Stockseat.Fixtures.Revisions;
 using System.Globalization;
 using System.Text;
+using Stockseat.Seating.Quantities;
 
 namespace Stockseat.Sheets.Svg;
 
@@ -160,7 +161,7 @@ internal sealed class SvgWriter
         $" fill=\"{pen.Fill}\" stroke=\"{pen.Colour}\" stroke-width=\"{N(pen.Width)}\"" + (pen.Dashes.Length > 0 ? $" stroke-dasharray=\"{pen.Dashes}\"" : "");
 
     /// <summary>To 0.1 µm on the paper, never with an exponent.</summary>
-    private static string N(double value) => Wording.Number(value, 4);
+    private static string N(double value) => Rounded.Short(value, 4);
 
     private void Points(string element, IEnumerable<Point> points, Pen pen) =>
         _text.Append(CultureInfo.InvariantCulture, $"<{element} points=\"{string.Join(' ', points.Select(p => $"{N(p.X)},{N(p.Y)}"))}\"{Drawn(pen)}/>\n");

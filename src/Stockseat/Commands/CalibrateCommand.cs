@@ -7,6 +7,7 @@ using Stockseat.Fixtures.Calibration;
 using Stockseat.Fixtures.Files;
 using Stockseat.Fixtures.Reading;
 using Stockseat.Fixtures.Revisions;
+using Stockseat.Seating.Quantities;
 
 namespace Stockseat.Cli.Commands;
 
@@ -39,10 +40,11 @@ internal static class CalibrateCommand
             new("--note") { HelpName = "TEXT", Description = "what else people should know", DefaultValueFactory = _ => "", CustomParser = r => Said(r, 0) },
             Limit(
                 "--residual-limit",
-                $"the longest residual that a nest may have; without it as the revision states, or else {Wording.Length(TouchLimits.Usual.ResidualMetres)}"),
+                "the longest residual that a nest may have; without it as the revision states, or else "
+                    + $"{LengthUnit.Millimetre.Text(TouchLimits.Usual.ResidualMetres)}"),
             Limit(
                 "--origin-limit", "how far the fitted nest 0,0 may be from the taught origin; without it as the revision states, or else "
-                    + $"{Wording.Length(TouchLimits.Usual.OriginMetres)}"),
+                    + $"{LengthUnit.Millimetre.Text(TouchLimits.Usual.OriginMetres)}"),
             UsageErrors.Choice(
                 new("--origin")
                 {
@@ -80,17 +82,19 @@ internal static class CalibrateCommand
         });
         command.SetAction(parsed =>
         {
-            if (ServeCommand.Read(new(parsed.GetValue(o.Config))) is not { } settings)
+            if (ServeCommand.Read(parsed, o.Config) is not { } settings)
             {
                 return ExitCodes.Usage;
             }
 
-            return RevisionFiles.Find(settings, parsed.GetValue(o.Fixture)!, parsed.GetValue(o.Number)) is { } file ? Run(file, parsed, o) : ExitCodes.Failed;
+            return RevisionFiles.Find(settings, parsed.GetValue(o.Fixture)!, parsed.GetValue(o.Number)) is { } file
+                ? Run(file, parsed, o, settings.Display.Length)
+                : ExitCodes.Failed;
         });
         return command;
     }
 
-    private static int Run(RevisionFile file, ParseResult parsed, Options o)
+    private static int Run(RevisionFile file, ParseResult parsed, Options o, LengthUnit unit)
     {
         var table = parsed.GetValue(o.Table)!;
         if (Bytes(file.Path) is not { } source || Bytes(table) is not { } bytes)
@@ -137,7 +141,7 @@ internal static class CalibrateCommand
         }
         else
         {
-            TouchView.Print(outcome, drawing, request.OriginFromTouches, path);
+            TouchView.Print(outcome, drawing, request.OriginFromTouches, path, unit);
         }
 
         return outcome.Text is null ? ExitCodes.Refused : ExitCodes.Done;

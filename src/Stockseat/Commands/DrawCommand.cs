@@ -1,6 +1,7 @@
 using System.CommandLine;
 using System.CommandLine.Parsing;
 using System.Text;
+using Stockseat.Audit.Showing;
 using Stockseat.Cli.Output;
 using Stockseat.Cli.Usage;
 using Stockseat.Fixtures.Revisions;
@@ -47,19 +48,19 @@ internal static class DrawCommand
         });
         command.SetAction(parsed =>
         {
-            if (ServeCommand.Read(new(parsed.GetValue(config))) is not { } settings)
+            if (ServeCommand.Read(parsed, config) is not { } settings)
             {
                 return ExitCodes.Usage;
             }
 
             return RevisionFiles.Find(settings, parsed.GetValue(fixture)!, parsed.GetValue(number)) is { } file
-                ? Draw(file, parsed.GetValue(diameters) ?? [], parsed.GetValue(purpose)!, parsed.GetValue(shift), parsed.GetValue(output))
+                ? Draw(file, parsed.GetValue(diameters) ?? [], parsed.GetValue(purpose)!, parsed.GetValue(shift), parsed.GetValue(output), settings.Display)
                 : ExitCodes.Failed;
         });
         return command;
     }
 
-    private static int Draw(RevisionFile file, double[] diameters, string purpose, bool shift, string? output)
+    private static int Draw(RevisionFile file, double[] diameters, string purpose, bool shift, string? output, Display display)
     {
         if (file.Reading.Revision is not { } revision)
         {
@@ -72,12 +73,13 @@ internal static class DrawCommand
         }
 
         var place = purpose == "place";
-        var svg = shift ? ShiftFigure.Draw(revision, place, diameters[0])
-            : FixtureSheet.Draw(revision, purpose, DrawnPlan.Of(revision.PlanFor(place), diameters));
+        var svg = shift ? ShiftFigure.Draw(revision, place, diameters[0], display.Length)
+            : FixtureSheet.Draw(revision, purpose, DrawnPlan.Of(revision.PlanFor(place), diameters) with { Unit = display.Length }, display.Paper);
         if (svg is null)
         {
             Console.Error.WriteLine(
-                $"stock of {Wording.Length(diameters[0])} finds no seat in a nest of {revision.Fixture}: draw a diameter that it holds ('stockseat fixture check' tells which)");
+                $"stock of {display.Length.Text(diameters[0])} finds no seat in a nest of {revision.Fixture}: draw a diameter that it holds ('stockseat fixture "
+                    + "check' tells which)");
             return ExitCodes.Refused;
         }
 

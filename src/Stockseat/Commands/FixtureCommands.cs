@@ -2,7 +2,6 @@ using System.CommandLine;
 using System.CommandLine.Parsing;
 using System.Globalization;
 using System.Text.Json.Nodes;
-using Stockseat.Answers.Entries;
 using Stockseat.Cli.Client;
 using Stockseat.Cli.Output;
 using Stockseat.Cli.Output.Shapes;
@@ -48,14 +47,16 @@ internal static class FixtureCommands
                 return ExitCodes.Done;
             }
 
-            Plain.Table(["fixture", "in force", "digest", "answers", "waiting", "measured [m]", "lot"], response.Fixtures.Select(f => (IReadOnlyList<string>)
+            var unit = DisplayOptions.Of(parsed).Length;
+            string[] columns = ["fixture", "in force", "digest", "answers", "waiting", $"measured [{unit}]", "lot"];
+            Plain.Table(columns, response.Fixtures.Select(f => (IReadOnlyList<string>)
             [
                 f.Fixture_,
                 f.HasRevision ? f.Revision.ToString(CultureInfo.InvariantCulture) : "none",
                 f.Digest.Length > 12 ? f.Digest[..12] : "",
                 f.Refused.Length == 0 ? "yes" : $"no: {f.Refused}",
                 string.Join(", ", f.Waiting),
-                f.HasMeasuredMetres ? FixedPoint.Text(f.MeasuredMetres) : "",
+                f.HasMeasuredMetres ? unit.Fixed(f.MeasuredMetres) : "",
                 f.Lot,
             ]));
             foreach (var text in response.Fixtures.Select(f => f.RefusedText).Where(t => t.Length > 0).Concat(response.Fixtures.SelectMany(f => f.Faults)))
@@ -66,7 +67,7 @@ internal static class FixtureCommands
             foreach (var missed in response.Fixtures.Select(f => f.Missed).OfType<Recheck>().Where(m => !m.RefusesAsks))
             {
                 Plain.Line(
-                    $"{missed.Fixture}: recheck {missed.Serial} missed, by {RecheckView.Told(missed)}; asks are still answered; calibrate the fixture and "
+                    $"{missed.Fixture}: recheck {missed.Serial} missed, by {RecheckView.Told(missed, unit)}; asks are still answered; calibrate the fixture and "
                         + "adopt the new revision");
             }
 

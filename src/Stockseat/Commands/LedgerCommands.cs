@@ -1,4 +1,5 @@
 using System.CommandLine;
+using Stockseat.Audit.Showing;
 using Stockseat.Cli.Client;
 using Stockseat.Cli.Output;
 using Stockseat.Cli.Usage;
@@ -42,21 +43,22 @@ internal static class LedgerCommands
             var n = parsed.GetValue(count);
             if (parsed.GetValue(follow))
             {
-                return await ServiceClient.Run(parsed.GetValue(server)!, client => LedgerFollow.Run(client, n, parsed.GetValue(json)));
+                return await ServiceClient.Run(
+                    parsed.GetValue(server)!, client => LedgerFollow.Run(client, n, parsed.GetValue(json), DisplayOptions.Of(parsed)));
             }
 
-            var asJson = parsed.GetValue(json);
+            var (asJson, display) = (parsed.GetValue(json), DisplayOptions.Of(parsed));
             return parsed.GetValue(data) is { } folder
-                ? LedgerFolder.Read(folder, reader => Print(reader.Newest(n), asJson))
+                ? LedgerFolder.Read(folder, reader => Print(reader.Newest(n), asJson, display))
                 : await ServiceClient.Run(parsed.GetValue(server)!, async client =>
                     Print(
                         (await client.Call(token => client.Ledger.ListEntriesAsync(new() { After = -n }, cancellationToken: token)))
-                            .Entries.Select(EntryReading.Of), asJson));
+                            .Entries.Select(EntryReading.Of), asJson, display));
         });
         return command;
     }
 
-    internal static int Print(IEnumerable<EntryRow> entries, bool json)
+    internal static int Print(IEnumerable<EntryRow> entries, bool json, Display display)
     {
         if (json)
         {
@@ -67,7 +69,7 @@ internal static class LedgerCommands
         }
         else
         {
-            Plain.Table(EntryView.Columns, entries.Select(EntryView.ToRow));
+            Plain.Table(EntryView.Columns(display), entries.Select(e => EntryView.ToRow(e, display)));
         }
 
         return ExitCodes.Done;

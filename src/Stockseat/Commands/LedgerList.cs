@@ -1,4 +1,5 @@
 using System.CommandLine;
+using Stockseat.Audit.Showing;
 using Stockseat.Cli.Client;
 using Stockseat.Cli.Output;
 using Stockseat.Cli.Usage;
@@ -21,19 +22,19 @@ internal static class LedgerList
         command.Options.Add(json);
         command.SetAction(async (parsed, token) =>
         {
-            var (wanted, asJson) = (range.Of(parsed), parsed.GetValue(json));
+            var (wanted, asJson, display) = (range.Of(parsed), parsed.GetValue(json), DisplayOptions.Of(parsed));
             return parsed.GetValue(data) is { } folder
-                ? LedgerFolder.Read(folder, reader => LedgerCommands.Print(EntrySource.Of(reader, wanted), asJson))
-                : await ServiceClient.Run(parsed.GetValue(server)!, async client => await Print(EntrySource.Of(client, wanted, token), asJson));
+                ? LedgerFolder.Read(folder, reader => LedgerCommands.Print(EntrySource.Of(reader, wanted), asJson, display))
+                : await ServiceClient.Run(parsed.GetValue(server)!, async client => await Print(EntrySource.Of(client, wanted, token), asJson, display));
         });
         return command;
     }
 
-    private static async Task<int> Print(IAsyncEnumerable<EntryRow> entries, bool json)
+    private static async Task<int> Print(IAsyncEnumerable<EntryRow> entries, bool json, Display display)
     {
         if (!json)
         {
-            return LedgerCommands.Print(await entries.ToListAsync(), json); // a table needs all, to know its widths
+            return LedgerCommands.Print(await entries.ToListAsync(), json, display); // a table needs all, to know its widths
         }
 
         await foreach (var entry in entries)

@@ -5,6 +5,7 @@ using Stockseat.Cli.Client;
 using Stockseat.Cli.Output;
 using Stockseat.Cli.Usage;
 using Stockseat.Ledger.Reading;
+using Stockseat.Seating.Quantities;
 using Stockseat.V1;
 
 namespace Stockseat.Cli.Commands;
@@ -60,16 +61,17 @@ internal static class LedgerReplayCommand
         });
         command.SetAction(async (parsed, token) =>
         {
-            var (serial, asJson) = (parsed.GetValue(Serial), parsed.GetValue(json));
+            var (serial, asJson, unit) = (parsed.GetValue(Serial), parsed.GetValue(json), DisplayOptions.Of(parsed).Length);
             if (parsed.GetValue(data) is { } folder)
             {
                 var options = new ReplayOptions { From = parsed.GetValue(From) ?? 1, Until = parsed.GetValue(Until) };
                 return LedgerFolder.Try(
-                    () => serial is { } one ? One(folder, one, asJson) : ReplayView.Print(Run(folder, options, parsed.GetValue(Progress), token), asJson));
+                    () => serial is { } one ? One(folder, one, asJson, unit)
+                        : ReplayView.Print(Run(folder, options, parsed.GetValue(Progress), token), asJson));
             }
 
             var request = new ReplayRequest { From = parsed.GetValue(From) ?? 0, Until = parsed.GetValue(Until) ?? 0 };
-            return await ServiceClient.Run(parsed.GetValue(server)!, client => Ask(client, request, serial, asJson));
+            return await ServiceClient.Run(parsed.GetValue(server)!, client => Ask(client, request, serial, asJson, unit));
         });
         return command;
     }
@@ -80,7 +82,7 @@ internal static class LedgerReplayCommand
         return LedgerReplay.Run(folder, options with { Progress = progress.Tell }, token);
     }
 
-    private static async Task<int> Ask(ServiceClient client, ReplayRequest request, long? serial, bool json)
+    private static async Task<int> Ask(ServiceClient client, ReplayRequest request, long? serial, bool json, LengthUnit unit)
     {
         if (serial is { } one)
         {
@@ -89,14 +91,14 @@ internal static class LedgerReplayCommand
 
         var told = await ServiceClient.CallLong(t => client.Ledger.ReplayAsync(request, cancellationToken: t));
         var result = ReplayReading.Of(told);
-        return serial is null ? ReplayView.Print(result, json) : WorkingView.Print(result, ReplayReading.Working(serial.Value, told), json);
+        return serial is null ? ReplayView.Print(result, json) : WorkingView.Print(result, ReplayReading.Working(serial.Value, told), json, unit);
     }
 
-    private static int One(string folder, long serial, bool json)
+    private static int One(string folder, long serial, bool json, LengthUnit unit)
     {
-        if (LedgerReplay.One(folder, serial) is var (result, working))
+        if (LedgerReplay.One(folder, serial, unit) is var (result, working))
         {
-            return WorkingView.Print(result, working, json);
+            return WorkingView.Print(result, working, json, unit);
         }
 
         using var reader = LedgerReader.Open(folder);

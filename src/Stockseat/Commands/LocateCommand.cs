@@ -70,7 +70,8 @@ internal static class LocateCommand
 
             return await ServiceClient.Run(parsed.GetValue(server)!, async client =>
             {
-                AnswerView.Print(await client.Call(token => client.Lookup.LocateAsync(request, cancellationToken: token)), parsed.GetValue(json));
+                AnswerView.Print(await client.Call(token => client.Lookup.LocateAsync(request, cancellationToken: token)), parsed.GetValue(json),
+                    DisplayOptions.Of(parsed).Length);
                 return ExitCodes.Done;
             });
         });

@@ -2,7 +2,6 @@ using System.CommandLine;
 using System.CommandLine.Parsing;
 using System.Globalization;
 using System.Text.Json.Nodes;
-using Stockseat.Answers.Entries;
 using Stockseat.Cli.Client;
 using Stockseat.Cli.Output;
 using Stockseat.Cli.Output.Shapes;
@@ -69,8 +68,9 @@ internal static class LotCommands
                 }
                 else
                 {
+                    var unit = DisplayOptions.Of(parsed).Length;
                     var has = r.Limits.HasLeastMetres
-                        ? $"has {FixedPoint.Text(r.Limits.LeastMetres)} to {FixedPoint.Text(r.Limits.GreatestMetres)} m" : "is known by its name only";
+                        ? $"has {unit.Fine(r.Limits.LeastMetres)} to {unit.Fine(r.Limits.GreatestMetres)} {unit}" : "is known by its name only";
                     Plain.Line($"entry {r.Serial}: lot {request.Lot} {has}");
                 }
 
@@ -98,13 +98,15 @@ internal static class LotCommands
                 return ExitCodes.Done;
             }
 
-            Plain.Table(["lot", "nominal [m]", "least [m]", "greatest [m]", "out-of-round [m]", "tolerance", "from"], lots.Select(l => (IReadOnlyList<string>)
+            var unit = DisplayOptions.Of(parsed).Length;
+            string[] columns = ["lot", $"nominal [{unit}]", $"least [{unit}]", $"greatest [{unit}]", $"out-of-round [{unit}]", "tolerance", "from"];
+            Plain.Table(columns, lots.Select(l => (IReadOnlyList<string>)
             [
                 l.Lot_,
-                l.Limits.HasNominalMetres ? FixedPoint.Text(l.Limits.NominalMetres) : "",
-                l.Limits.HasLeastMetres ? FixedPoint.Text(l.Limits.LeastMetres) : "",
-                l.Limits.HasGreatestMetres ? FixedPoint.Text(l.Limits.GreatestMetres) : "",
-                l.Limits.HasOutOfRoundMetres ? FixedPoint.Text(l.Limits.OutOfRoundMetres) : "",
+                l.Limits.HasNominalMetres ? unit.Fine(l.Limits.NominalMetres) : "",
+                l.Limits.HasLeastMetres ? unit.Fine(l.Limits.LeastMetres) : "",
+                l.Limits.HasGreatestMetres ? unit.Fine(l.Limits.GreatestMetres) : "",
+                l.Limits.HasOutOfRoundMetres ? unit.Fine(l.Limits.OutOfRoundMetres) : "",
                 l.Limits.Tolerance,
                 l.HasDescribedBy ? $"entry {l.DescribedBy.ToString(CultureInfo.InvariantCulture)}" : "configuration",
             ]));

@@ -1,6 +1,5 @@
 using System.CommandLine;
 using System.Text.Json.Nodes;
-using Stockseat.Answers.Entries;
 using Stockseat.Cli.Client;
 using Stockseat.Cli.Output;
 using Stockseat.Cli.Output.Shapes;
@@ -63,9 +62,10 @@ internal static class MeasuredCommand
                 }
                 else
                 {
+                    var unit = DisplayOptions.Of(parsed).Length;
                     var spread = response.HasSpreadMetres
-                        ? $", mean of {response.Readings} readings that spread by {FixedPoint.Text(response.SpreadMetres)} m" : "";
-                    Plain.Line($"measurement {response.Serial}: {request.Fixture} {FixedPoint.Text(response.DiameterMetres)} m{spread}");
+                        ? $", mean of {response.Readings} readings that spread by {unit.FixedText(response.SpreadMetres)}" : "";
+                    Plain.Line($"measurement {response.Serial}: {request.Fixture} {unit.FixedText(response.DiameterMetres)}{spread}");
                 }
 
                 return ExitCodes.Done;

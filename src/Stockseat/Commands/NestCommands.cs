@@ -50,7 +50,7 @@ internal static class NestCommands
             }
             else
             {
-                NestPlanView.Print(planning, shown);
+                NestPlanView.Print(planning, shown, DisplayOptions.Of(parsed).Length);
             }
 
             return planning.Holding > 0 ? ExitCodes.Done : ExitCodes.Refused;

@@ -79,13 +79,14 @@ internal sealed class NestPlanOptions
 
     private void Check(PlanningQuestion question, ParseResult parsed, List<string> faults)
     {
+        var unit = DisplayOptions.Of(parsed).Length;
         var (from, to) = question.RangeMetres;
         var (pins, spacings) = (question.PinMetres.Count > 0, question.SpacingMetres.Count + question.Holes.Count > 0);
         var count = Candidates.Count(question);
-        Add(faults, from > to, $"--from {Wording.Length(from)} is above --to {Wording.Length(to)}; state the smallest diameter first");
+        Add(faults, from > to, $"--from {unit.Text(from)} is above --to {unit.Text(to)}; state the smallest diameter first");
         Add(
-            faults, from < Plan.Reach.From || to > Plan.Reach.To, $"the range {Wording.Length(from)} to {Wording.Length(to)} is not within "
-                + $"{Wording.Length(Plan.Reach.From)} to {Wording.Length(Plan.Reach.To)}: check the units");
+            faults, from < Plan.Reach.From || to > Plan.Reach.To, $"the range {unit.Text(from)} to {unit.Text(to)} is not within "
+                + $"{unit.Text(Plan.Reach.From)} to {unit.Text(Plan.Reach.To)}: check the units");
         Add(
             faults, !pins && !spacings && question.VeeRadians.Count == 0,
             "there is nothing to choose from: name --pin with --spacing or --holes, or --vee, or both");
@@ -96,13 +97,13 @@ internal sealed class NestPlanOptions
             faults, parsed.GetValue(_gap) is not null && !question.HasGaps && faults.Count == 0,
             "--gap is the gap to neighbours and to the gripper; state --pitch or the gripper (--jaws …) too, or leave --gap out");
         Add(
-            faults, count > Candidates.Most, $"{count.ToString("0", CultureInfo.InvariantCulture)} combinations of pins, spacings and vees are more than "
+            faults, count > Candidates.Most, $"{Rounded.Short(count, 0)} combinations of pins, spacings and vees are more than "
                 + $"{Candidates.Most}; name fewer, or bound the holes with --holes PITCH,LEAST,MOST");
         if (faults.Count == 0 && Candidates.Of(question) is { All.Count: 0 } none)
         {
             faults.Add(none.Overlapping > 0
                 ? $"the pins would overlap in all {none.Overlapping} combinations; name spacings above the pins' diameter"
-                : $"no multiple of the holes' pitch holds {Wording.Length(to)}; name a smaller pitch, or a spacing");
+                : $"no multiple of the holes' pitch holds {unit.Text(to)}; name a smaller pitch, or a spacing");
         }
     }
 
@@ -138,7 +139,8 @@ internal sealed class NestPlanOptions
             result.AddError(
                 string.Create(
                     CultureInfo.InvariantCulture,
-                    $"'{text}' is not an {what} from {from:0.###} deg to {to:0.###} deg with its unit, for example 90deg; units are deg and rad"));
+                    $"'{text}' is not an {what} from {Rounded.Short(from, 3)} deg to {Rounded.Short(to, 3)} deg with its unit, for example 90deg; "
+                        + $"units are deg and rad"));
         }
 
         return radians;

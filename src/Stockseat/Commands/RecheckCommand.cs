@@ -1,6 +1,7 @@
 using System.CommandLine;
 using System.CommandLine.Parsing;
 using Stockseat.Answers.Advising;
+using Stockseat.Audit.Showing;
 using Stockseat.Cli.Client;
 using Stockseat.Cli.Output;
 using Stockseat.Cli.Usage;
@@ -62,7 +63,9 @@ internal static class RecheckCommand
         {
             if (parsed.GetValue(found) is not [var x, var y, var z])
             {
-                return Trend(client, parsed.GetValue(fixture)!, parsed.GetValue(last) ?? UsualLast, parsed.GetValue(picture), parsed.GetValue(json));
+                return Trend(
+                    client, parsed.GetValue(fixture)!, parsed.GetValue(last) ?? UsualLast, parsed.GetValue(picture), parsed.GetValue(json),
+                    DisplayOptions.Of(parsed));
             }
 
             int[] at = parsed.GetValue(nest) is [var column, var row] ? [column, row] : [0, 0];
@@ -82,12 +85,12 @@ internal static class RecheckCommand
                 request.MasterWithinMetres = limit;
             }
 
-            return Record(client, request, parsed.GetValue(json));
+            return Record(client, request, parsed.GetValue(json), DisplayOptions.Of(parsed).Length);
         }));
         return command;
     }
 
-    private static async Task<int> Record(ServiceClient client, RecheckRequest request, bool json)
+    private static async Task<int> Record(ServiceClient client, RecheckRequest request, bool json, LengthUnit unit)
     {
         var recheck = (await client.Call(token => client.Fixtures.RecheckAsync(request, cancellationToken: token))).Recheck;
         if (json)
@@ -96,13 +99,13 @@ internal static class RecheckCommand
         }
         else
         {
-            RecheckView.Print(recheck);
+            RecheckView.Print(recheck, unit);
         }
 
         return recheck.Verdict == RecheckVerdict.Missed ? ExitCodes.Refused : ExitCodes.Done;
     }
 
-    private static async Task<int> Trend(ServiceClient client, string fixture, int count, string? picture, bool json)
+    private static async Task<int> Trend(ServiceClient client, string fixture, int count, string? picture, bool json, Display display)
     {
         var rechecks = await Newest(client, fixture, count);
         var sections = TrendSection.Of([.. rechecks.Select(r => (r.Revision, r.Miss.AlongMetres, r.Miss.AcrossMetres))]);
@@ -115,7 +118,7 @@ internal static class RecheckCommand
         }
         else if (rechecks.Count > 0)
         {
-            RecheckView.Print(rechecks, sections);
+            RecheckView.Print(rechecks, sections, display);
         }
         else
         {
@@ -133,7 +136,7 @@ internal static class RecheckCommand
             return ExitCodes.Failed;
         }
 
-        return PageFile.Write(picture, RecheckPicture.Draw(rechecks, sections));
+        return PageFile.Write(picture, RecheckPicture.Draw(rechecks, sections, display));
     }
 
     /// <summary>The newest rechecks, this many of them, oldest first.</summary>

@@ -1,6 +1,7 @@
 using System.CommandLine;
 using Stockseat.Audit.Reviewing;
 using Stockseat.Audit.Reviewing.Results;
+using Stockseat.Audit.Showing;
 using Stockseat.Cli.Client;
 using Stockseat.Cli.Output;
 using Stockseat.Cli.Output.Reviews;
@@ -51,22 +52,24 @@ internal static class ReviewCommand
                 return ExitCodes.Failed;
             }
 
-            var question = minutes.Of(parsed);
-            int Print(Review review) => Write(review, parsed.GetValue(json), parsed.GetValue(csv), parsed.GetValue(html));
+            var (question, display) = (minutes.Of(parsed), DisplayOptions.Of(parsed));
+            int Print(Review review) => Write(review, parsed.GetValue(json), parsed.GetValue(csv), parsed.GetValue(html), display);
             return parsed.GetValue(data) is { } folder
                 ? LedgerFolder.Try(
-                    () => Make(folder, question, whole ? against : null, token) is { } review ? Print(review) : NoEntry(folder, question.Serial!.Value))
+                    () => Make(folder, question, whole ? against : null, display, token) is { } review ? Print(review)
+                        : NoEntry(folder, question.Serial!.Value))
                 : await ServiceClient.Run(parsed.GetValue(server)!, async client =>
                     Print(
                         ReviewReading.Of(
-                            question, await ServiceClient.CallLong(
+                            question, display, await ServiceClient.CallLong(
                                 t => client.Ledger.ReviewAsync(ReviewOptions.Request(question, whole ? against : null), cancellationToken: t)))));
         });
         return command;
     }
 
-    private static Review? Make(string folder, ReviewQuestion question, VerifyDemands? demands, CancellationToken token) => LedgerReview.Of(
-        folder, question, demands is null ? null : () => LedgerVerifyCommand.Verify(folder, demands.For(folder), always: false, token).With(folder), token);
+    private static Review? Make(string folder, ReviewQuestion question, VerifyDemands? demands, Display display, CancellationToken token) => LedgerReview.Of(
+        folder, question, demands is null ? null : () => LedgerVerifyCommand.Verify(folder, demands.For(folder), always: false, token).With(folder), display,
+        token);
 
     private static int NoEntry(string folder, long serial)
     {
@@ -78,11 +81,11 @@ internal static class ReviewCommand
     }
 
     /// <summary>Writes it in the form that was asked for; 0 when all that it shows is intact and follows from its inputs.</summary>
-    private static int Write(Review review, bool json, bool csv, string? html)
+    private static int Write(Review review, bool json, bool csv, string? html, Display display)
     {
         if (html is not null)
         {
-            return Write(html, ReviewReport.Page(review, TimeZoneInfo.Local, TimeProvider.System.GetLocalNow())) ? Code(review.Evidence) : ExitCodes.Failed;
+            return Write(html, ReviewReport.Page(review, display, TimeProvider.System.GetUtcNow())) ? Code(review.Evidence) : ExitCodes.Failed;
         }
 
         if (json)
@@ -95,7 +98,7 @@ internal static class ReviewCommand
         }
         else
         {
-            ReviewText.Print(review);
+            ReviewText.Print(review, display);
         }
 
         return Code(review.Evidence);

@@ -1,4 +1,3 @@
-using System.Collections;
 using System.CommandLine;
 using Serilog;
 using Serilog.Events;
@@ -18,9 +17,12 @@ internal static class ServeCommand
         var (config, data) = (Config(), Common.Data("the folder of the ledger, instead of the one in the configuration"));
         var command = new ShownCommand(
             "serve", "runs the service; prints one line, 'ready …', as soon as it can answer", "serve --config config/stockseat.json") { config, data };
-        command.SetAction(async (parsed, _) => await Serve(new(parsed.GetValue(config), parsed.GetValue(data))));
+        command.SetAction(async (parsed, _) => await Serve(new(parsed.GetValue(config), parsed.GetValue(data), Display: DisplayOptions.Stated(parsed))));
         return command;
     }
+
+    /// <summary>The settings of a command that has no more than a configuration file; null when it has faults, which are then on stderr.</summary>
+    public static Settings? Read(ParseResult parsed, Option<string?> config) => Read(new(parsed.GetValue(config), Display: DisplayOptions.Stated(parsed)));
 
     /// <summary>The settings; null when the configuration has faults, which are then on stderr.</summary>
     public static Settings? Read(Overrides overrides)
@@ -34,9 +36,7 @@ internal static class ServeCommand
         return reading.Settings;
     }
 
-    private static SettingsReading ReadAll(Overrides overrides) =>
-        SettingsReader.Read(
-            overrides, Environment.GetEnvironmentVariables().Cast<DictionaryEntry>().ToDictionary(e => (string)e.Key, e => (string?)e.Value ?? ""));
+    private static SettingsReading ReadAll(Overrides overrides) => SettingsReader.Read(overrides, DisplayOptions.Environment());
 
     private static async Task<int> Serve(Overrides overrides)
     {

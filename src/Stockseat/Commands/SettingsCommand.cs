@@ -20,7 +20,7 @@ internal static class SettingsCommand
         { config, data, form, json };
         command.SetAction(parsed =>
         {
-            if (ServeCommand.Read(new(parsed.GetValue(config), parsed.GetValue(data))) is not { } settings)
+            if (ServeCommand.Read(new(parsed.GetValue(config), parsed.GetValue(data), Display: DisplayOptions.Stated(parsed))) is not { } settings)
             {
                 return ExitCodes.Usage;
             }

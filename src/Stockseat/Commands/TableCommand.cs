@@ -6,6 +6,7 @@ using Stockseat.Cli.Client;
 using Stockseat.Cli.Output;
 using Stockseat.Cli.Usage;
 using Stockseat.Fixtures.Revisions;
+using Stockseat.Seating.Quantities;
 using Stockseat.Service.Configuration;
 using Stockseat.Sheets.Cards;
 
@@ -37,12 +38,12 @@ internal static class TableCommand
                 return ExitCodes.Usage;
             }
 
-            if (ServeCommand.Read(new(parsed.GetValue(o.Config))) is not { } settings || !GaugeOption.TryFind(settings, parsed.GetValue(o.Gauge), out var from))
+            if (ServeCommand.Read(parsed, o.Config) is not { } settings || !GaugeOption.TryFind(settings, parsed.GetValue(o.Gauge), out var from))
             {
                 return ExitCodes.Usage;
             }
 
-            Task<int> Print(Revision found, InForce inForce) => Task.FromResult(Tabulate(found, inForce, new(o, parsed, from)));
+            Task<int> Print(Revision found, InForce inForce) => Task.FromResult(Tabulate(found, inForce, new(o, parsed, from, settings.Display)));
             return revision is not null || RevisionFiles.IsPath(name)
                 ? await OfFile(settings, name, revision, server, Print)
                 : await OfService(name, server, Print);
@@ -99,7 +100,7 @@ internal static class TableCommand
     {
         if (OffsetTable.Of(revision, request.Purpose, request.Nest, request.From, request.Steps, out var refusal, out var fault) is not { } table)
         {
-            Console.Error.WriteLine(Plain.Text(refusal is null ? fault : $"refused: {refusal.Info.Name}: {refusal.Text}"));
+            Console.Error.WriteLine(Plain.Text(refusal is null ? fault : $"refused: {refusal.Info.Name}: {refusal.In(request.Display.Length)}"));
             return refusal is null ? ExitCodes.Usage : refusal.Info.ExitCode;
         }
 
@@ -110,7 +111,7 @@ internal static class TableCommand
 
         if (request.Card is { } card)
         {
-            return PageFile.Write(card, OffsetCard.Page(table, inForce, TimeProvider.System.GetLocalNow()));
+            return PageFile.Write(card, OffsetCard.Page(table, inForce, TimeProvider.System.GetUtcNow(), request.Display));
         }
 
         if (request.Json)
@@ -123,7 +124,8 @@ internal static class TableCommand
         }
         else
         {
-            OffsetTableView.Print(table, inForce, request.Inches);
+            var unit = request.Display.Length;
+            OffsetTableView.Print(table, inForce, unit, request.Inches && unit != LengthUnit.Inch ? LengthUnit.Inch : null);
         }
 
         return ExitCodes.Done;

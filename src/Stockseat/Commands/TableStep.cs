@@ -15,6 +15,8 @@ internal sealed record TableStep(double Metres, bool Inches)
 
     public static TableStep Usual { get; } = new(0.001, false);
 
+    public static TableStep UsualInches { get; } = new(0.00127, true);
+
     public static TableStep? Parse(ArgumentResult result)
     {
         var text = result.Tokens[^1].Value;

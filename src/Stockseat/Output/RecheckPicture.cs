@@ -1,7 +1,7 @@
 using Stockseat.Answers.Advising;
 using Stockseat.Answers.Cautions;
 using Stockseat.Answers.Entries;
-using Stockseat.Fixtures.Revisions;
+using Stockseat.Audit.Showing;
 using Stockseat.Sheets.Drawings;
 using Stockseat.V1;
 
@@ -12,11 +12,11 @@ internal static class RecheckPicture
 {
     private const int Named = 6;
 
-    public static string Draw(IReadOnlyList<Recheck> rechecks, IReadOnlyList<TrendSection> sections)
+    public static string Draw(IReadOnlyList<Recheck> rechecks, IReadOnlyList<TrendSection> sections, Display display)
     {
         var title = $"{rechecks[0].Fixture}: rechecks";
         var under = $"{RecheckView.Counted(rechecks.Count)}, entries {rechecks[0].Serial} to {rechecks[^1].Serial}; masters "
-            + $"{List(rechecks.Select(r => Wording.Millimetres(r.MasterMetres)))} mm; nests {List(rechecks.Select(r => $"{r.Column},{r.Row}"))}";
+            + $"{List(rechecks.Select(r => display.Length.Short(r.MasterMetres)))} {display.Length}; nests {List(rechecks.Select(r => $"{r.Column},{r.Row}"))}";
         string[] notes =
         [
             $"Found minus predicted. Control limits: mean ± 2.66 times the mean moving range of one revision, from {IndividualsLimits.Enough} rechecks "
@@ -27,7 +27,7 @@ internal static class RecheckPicture
             $"{Caution.Touching} {Caution.Local}",
         ];
         return RunSheet.Draw(
-            title, under, notes,
+            title, under, notes, display,
             Chart("along the seat axis", rechecks, sections, r => r.Miss.AlongMetres, u => u.AlongMetres, s => s.Along),
             Chart("across the seat axis", rechecks, sections, r => r.Miss.AcrossMetres, u => u.AcrossMetres, s => s.Across));
     }

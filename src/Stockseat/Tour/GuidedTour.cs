@@ -1,11 +1,14 @@
 using System.Reflection;
 using Serilog;
 using Stockseat.Answers.Cautions;
+using Stockseat.Audit.Showing;
 using Stockseat.Cli.Output;
 using Stockseat.Ledger.Store;
 using Stockseat.Ledger.Verifying;
+using Stockseat.Seating.Quantities;
 using Stockseat.Service.Configuration;
 using Stockseat.Service.Hosting;
+using Stockseat.Service.Showing;
 
 namespace Stockseat.Cli.Tour;
 
@@ -20,12 +23,12 @@ internal static class GuidedTour
           "Lots": { "A1077": { "Nominal": "92.5 mm", "Tolerance": "h11" } } }
         """;
 
-    public static async Task<int> Run()
+    public static async Task<int> Run(DisplayOverrides stated, Display display)
     {
         var folder = Directory.CreateTempSubdirectory("stockseat-tour-");
         try
         {
-            return await Run(folder.FullName);
+            return await Run(folder.FullName, stated, display);
         }
         finally
         {
@@ -33,15 +36,16 @@ internal static class GuidedTour
         }
     }
 
-    private static async Task<int> Run(string folder)
+    private static async Task<int> Run(string folder, DisplayOverrides stated, Display display)
     {
+        var unit = display.Length;
         var data = Path.Combine(folder, "data");
         Plain.Line("This is Stockseat's whole job, once.");
         Plain.Line("");
         Plain.Line(
-            "1. The service starts with one fixture: pinbed-1, revision 3. Each nest has two pins of 12 mm diameter, 60 mm apart. The origin was taught "
-                + "with stock of 80 mm.");
-        var settings = await Prepare(folder);
+            $"1. The service starts with one fixture: pinbed-1, revision 3. Each nest has two pins of {unit.Text(0.012)} diameter, {unit.Text(0.06)} apart. The "
+                + $"origin was taught with stock of {unit.Text(0.08)}.");
+        var settings = await Prepare(folder, stated);
         var good = true;
         await using var quiet = new LoggerConfiguration().CreateLogger();
         await using (var service = await RunningService.Start(settings, TimeProvider.System, quiet))
@@ -73,10 +77,10 @@ internal static class GuidedTour
                 "locate fixture=pinbed-1 diameter=40mm tag=23", "reason=diameter-below-envelope");
         }
 
-        return Check(data) && good ? Done() : Failed();
+        return Check(data, display) && good ? Done() : Failed();
     }
 
-    private static async Task<Settings> Prepare(string folder)
+    private static async Task<Settings> Prepare(string folder, DisplayOverrides stated)
     {
         var target = Path.Combine(folder, "fixtures", Revision);
         Directory.CreateDirectory(Path.GetDirectoryName(target)!);
@@ -88,7 +92,7 @@ internal static class GuidedTour
 
         var configuration = Path.Combine(folder, "stockseat.json");
         await File.WriteAllTextAsync(configuration, Configuration);
-        var reading = SettingsReader.Read(new(configuration), new Dictionary<string, string>());
+        var reading = SettingsReader.Read(new(configuration, Display: stated), new Dictionary<string, string>());
         return reading.Settings ?? throw new InvalidOperationException(string.Join("; ", reading.Faults));
     }
 
@@ -114,12 +118,12 @@ internal static class GuidedTour
         return (good, reply);
     }
 
-    private static bool Check(string data)
+    private static bool Check(string data, Display display)
     {
         Plain.Line("");
         Plain.Line("9. The service has stopped. All that it served is in the ledger, and each entry carries the hash of the one before it.");
         using var connection = LedgerFile.OpenReader(data);
-        foreach (var row in LedgerQueries.Before(connection, long.MaxValue, 100).Select(EntryView.ToRow))
+        foreach (var row in LedgerQueries.Before(connection, long.MaxValue, 100).Select(r => EntryView.ToRow(r, display)))
         {
             Plain.Line($"   {row[0],3}  {row[2],-16} {row[7]}");
         }

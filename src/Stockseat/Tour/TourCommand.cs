@@ -1,4 +1,5 @@
 using System.CommandLine;
+using Stockseat.Cli.Commands;
 using Stockseat.Cli.Usage;
 
 namespace Stockseat.Cli.Tour;
@@ -8,7 +9,11 @@ internal static class TourCommand
     public static Command Make()
     {
         var command = new ShownCommand("tour", "shows the whole job once, step by step; its ports and data are its own and are thrown away", "tour");
-        command.SetAction(async (_, _) => await GuidedTour.Run());
+        command.SetAction(async (parsed, _) =>
+        {
+            var display = DisplayOptions.Of(parsed);
+            return await GuidedTour.Run(new(display.Length.Symbol, "UTC", display.Paper.Name), display);
+        });
         return command;
     }
 }

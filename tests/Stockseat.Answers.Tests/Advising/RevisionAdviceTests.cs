@@ -1,5 +1,6 @@
 using Stockseat.Answers.Advising;
 using Stockseat.Answers.Tests.Support;
+using Stockseat.Seating.Quantities;
 
 namespace Stockseat.Answers.Tests.Advising;
 
@@ -28,7 +29,7 @@ public class RevisionAdviceTests
     {
         // A deep vee can take any diameter.
         var file = Revisions.Good(nest: """{ "vee": { "includedAngle": "90 deg" } }""", extra: Known, limits: """{ "diameter": [ "2 mm", "200 mm" ] }""");
-        var advice = RevisionAdvice.Of(file.Reading.Revision!, 0.08, null).ToArray();
+        var advice = RevisionAdvice.Of(file.Reading.Revision!, 0.08, null, LengthUnit.Millimetre).ToArray();
 
         Assert.Equal(["a radius", "a diameter", "an inch"], advice.Select(a => string.Join(' ', a.Text.Split(' ')[..2])));
     }
@@ -45,5 +46,5 @@ public class RevisionAdviceTests
         Assert.Contains(Advice(limits, extra), a => a.Contains(said, StringComparison.Ordinal));
 
     private static string[] Advice(string limits, string extra) =>
-        [.. RevisionAdvice.Of(Revisions.Good(limits: limits, extra: extra).Reading.Revision!, 0.08, null).Select(f => f.Text)];
+        [.. RevisionAdvice.Of(Revisions.Good(limits: limits, extra: extra).Reading.Revision!, 0.08, null, LengthUnit.Millimetre).Select(f => f.Text)];
 }

@@ -1,6 +1,7 @@
 using Stockseat.Answers.Advising;
 using Stockseat.Answers.Tests.Support;
 using Stockseat.Fixtures.Revisions;
+using Stockseat.Seating.Quantities;
 
 namespace Stockseat.Answers.Tests.Advising;
 
@@ -33,5 +34,5 @@ public class RevisionFindingsTests
             Revisions.Good(1, extra: Known, limits: Range))).Where);
 
     private static IReadOnlyList<Finding> Of(RevisionFile file, RevisionFile? previous = null) =>
-        RevisionFindings.Of(file.Reading, previous?.Reading, null, null);
+        RevisionFindings.Of(file.Reading, previous?.Reading, null, null, LengthUnit.Millimetre);
 }

@@ -3,6 +3,7 @@ using System.Text;
 using Stockseat.Answers.Advising;
 using Stockseat.Answers.Tests.Support;
 using Stockseat.Fixtures.Revisions;
+using Stockseat.Seating.Quantities;
 
 namespace Stockseat.Answers.Tests.Advising;
 
@@ -51,7 +52,7 @@ public sealed class TouchAdviceTests
             .Replace("\"frameAngle\": \"0.02 deg\"", $"\"frameAngle\": {{ \"standard\": \"{frameAngle}\" }}", StringComparison.Ordinal);
         var reading = RevisionReader.Read(Encoding.UTF8.GetBytes(text), "r0003.json", null, null);
         Assert.Empty(reading.Faults);
-        return RevisionFindings.Of(reading, null, null, null)
+        return RevisionFindings.Of(reading, null, null, null, LengthUnit.Millimetre)
             .Where(f => f.Where is not null && (f.Where.StartsWith("frame", StringComparison.Ordinal) || f.Where is "layout" or "uncertainty.frameAngle"));
     }
 

@@ -38,7 +38,7 @@ public sealed class NominalTests
         var refusal = _bench.Refused(Reason.MeasurementOutsideLot, Ask(null, 0.0925, 0.0004));
 
         Assert.Equal(
-            "measurement 2 of pinbed-1, 0.093100 m, is 0.000600 m from the nominal 0.092500 m; within 0.000400 m was asked for; measure the lot that is in "
+            "measurement 2 of pinbed-1, 93.100 mm, is 0.600 mm from the nominal 92.500 mm; within 0.400 mm was asked for; measure the lot that is in "
             + "the nests", refusal.Text);
         Assert.Equal((2, 0.0931), (refusal.Measurement, refusal.Diameter));
         Assert.Equal(["diameter_metres", "limit_metres", "nominal_metres"], refusal.Limits!.Keys.Order());

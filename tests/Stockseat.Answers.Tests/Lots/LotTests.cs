@@ -31,13 +31,13 @@ public sealed class LotTests
     }
 
     [Theory]
-    [InlineData(0.0922799, "0.0922799 m, is 0.0000001 m below lot A1077")]
-    [InlineData(0.0926, "0.092600 m, is 0.000100 m above lot A1077")]
+    [InlineData(0.0922799, "92.2799 mm, is 0.0001 mm below lot A1077")]
+    [InlineData(0.0926, "92.600 mm, is 0.100 mm above lot A1077")]
     public void A_measurement_outside_the_lot_is_refused_with_the_distance(double diameter, string said)
     {
         var body = _bench.Refused(Reason.MeasurementOutsideLot, Bench.Push([diameter], "A1077", terms: H11));
 
-        Assert.Equal($"the measurement, {said}, which has 0.092280 to 0.092500 m (h11); measure the lot that is in the nests", body.Text);
+        Assert.Equal($"the measurement, {said}, which has 92.280 to 92.500 mm (h11); measure the lot that is in the nests", body.Text);
         Assert.Equal(("0.092500", "0.092280", "0.092500", "A1077", false),
             (body.Limits!["nominal_metres"], body.Limits["least_metres"], body.Limits["greatest_metres"], body.Limits["lot"], body.Limits.ContainsKey("slip")));
         Assert.Equal(("A1077", H11), (body.Lot, body.LotTerms));
@@ -73,7 +73,7 @@ public sealed class LotTests
         var body = _bench.Refused(Reason.MeasurementOutsideLot, Ask(0.0462) with { NominalMetres = 0.0925, WithinMetres = 0.0004 });
 
         Assert.Equal(
-            "the stated diameter, 0.046200 m, is 0.046300 m from the nominal 0.092500 m; within 0.000400 m was asked for; the number fits the nominal when "
+            "the stated diameter, 46.200 mm, is 46.300 mm from the nominal 92.500 mm; within 0.400 mm was asked for; the number fits the nominal when "
             + "it is taken as a radius, for a diameter of 92.400 mm; measure the lot that is in the nests", body.Text);
         Assert.Equal("radius-for-diameter", body.Limits!["slip"]);
     }
@@ -114,7 +114,7 @@ public sealed class LotTests
         var body = _bench.Refused(Reason.ReadingsDisagree, Bench.Push([0.0897, 0.090401], "B2", terms: Round));
 
         Assert.Equal(
-            "2 readings spread by 0.000701 m; gauge bench-2 agrees within 0.000100 m and lot B2 may be 0.000600 m out of round, together 0.000700 m; clean "
+            "2 readings spread by 0.701 mm; gauge bench-2 agrees within 0.100 mm and lot B2 may be 0.600 mm out of round, together 0.700 mm; clean "
             + "stock and gauge, and measure again", body.Text);
         Assert.Equal("0.000700", body.Limits!["limit_metres"]);
         Assert.False(body.Limits.ContainsKey("reading"));
@@ -130,15 +130,15 @@ public sealed class LotTests
     }
 
     [Theory]
-    [InlineData(new[] { 0.0924, 0.0926, 0.09241 }, "2", "0.092600")]
-    [InlineData(new[] { 0.0920, 0.0924, 0.09241, 0.09242 }, "1", "0.092000")]
-    [InlineData(new[] { 0.0924, 0.0925, 0.0926 }, null, null)] // both equally far from the middle
-    public void The_reading_that_stands_out_is_named(double[] readings, string? number, string? metres)
+    [InlineData(new[] { 0.0924, 0.0926, 0.09241 }, "2", "0.092600", "92.600 mm")]
+    [InlineData(new[] { 0.0920, 0.0924, 0.09241, 0.09242 }, "1", "0.092000", "92.000 mm")]
+    [InlineData(new[] { 0.0924, 0.0925, 0.0926 }, null, null, null)] // both equally far from the middle
+    public void The_reading_that_stands_out_is_named(double[] readings, string? number, string? metres, string? told)
     {
         var body = _bench.Refused(Reason.ReadingsDisagree, Bench.Push(readings));
 
         Assert.Equal((number, metres), (body.Limits!.GetValueOrDefault("reading"), body.Limits!.GetValueOrDefault("reading_metres")));
-        Assert.Equal(number is not null, body.Text.Contains($"; reading {number}, {metres} m, stands out;", StringComparison.Ordinal));
+        Assert.Equal(number is not null, body.Text.Contains($"; reading {number}, {told}, stands out;", StringComparison.Ordinal));
     }
 
     [Fact]
@@ -154,7 +154,7 @@ public sealed class LotTests
     {
         var body = _bench.Refused(Reason.MeasurementOutsideLot, Ask(0.0462) with { Lot = "A1077", LotTerms = H11 });
 
-        Assert.StartsWith("the stated diameter, 0.046200 m, is 0.046080 m below lot A1077, which has 0.092280 to 0.092500 m (h11); the number fits ", body.Text,
+        Assert.StartsWith("the stated diameter, 46.200 mm, is 46.080 mm below lot A1077, which has 92.280 to 92.500 mm (h11); the number fits ", body.Text,
             StringComparison.Ordinal);
         Assert.Equal(H11, body.LotTerms);
     }
@@ -176,7 +176,7 @@ public sealed class LotTests
 
         var body = _bench.Refused(Reason.MeasurementOutsideLot, Ask(null) with { Lot = "L", LotTerms = Round });
 
-        Assert.StartsWith("measurement 2 of pinbed-1, 0.092400 m, is 0.001600 m above lot L, which has 0.089200 to 0.090800 m; ", body.Text,
+        Assert.StartsWith("measurement 2 of pinbed-1, 92.400 mm, is 1.600 mm above lot L, which has 89.200 to 90.800 mm; ", body.Text,
             StringComparison.Ordinal);
         _bench.Refused(Reason.LotUnknown, Ask(null) with { Lot = "L" });
         Assert.Null(_bench.Locate().LotTerms);

@@ -69,7 +69,7 @@ public class CertaintyTests
         var refused = bench.Refused(Reason.UncertaintyAboveLimit, 0.09);
 
         Assert.Contains("at nest 4,0 of pinbed-1 would be", refused.Text, StringComparison.Ordinal);
-        Assert.Contains("most of it from frameAngle; limits.uncertainty of revision 1 is 0.000500 m", refused.Text, StringComparison.Ordinal);
+        Assert.Contains("most of it from frameAngle; limits.uncertainty of revision 1 is 0.500 mm", refused.Text, StringComparison.Ordinal);
         Assert.Equal(("0.000500", "frameAngle"), (refused.Limits!["limit_metres"], refused.Limits["largest_part"]));
         Assert.Equal(refused.Uncertainty!.AlongWorst!.Value,
             double.Parse(refused.Limits["uncertainty_metres"], System.Globalization.CultureInfo.InvariantCulture), 5e-7);

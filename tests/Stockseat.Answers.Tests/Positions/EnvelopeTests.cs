@@ -114,7 +114,7 @@ public sealed class EnvelopeTests
         var state = State(file.Reading.Revision);
 
         Assert.Equal(Reason.CalibrationUnusable, state.Refused!.Reason);
-        Assert.StartsWith("revision 1 of veerack-2 does not hold its own taught diameter of 0.069850 m for a pick: jaw 2 (closed) to face 1 would overlap",
+        Assert.StartsWith("revision 1 of veerack-2 does not hold its own taught diameter of 69.850 mm for a pick: jaw 2 (closed) to face 1 would overlap",
             state.Refused.Text, StringComparison.Ordinal);
         Assert.Null(State(Revisions.Demo("veerack-2/r0002.json").Reading.Revision).Refused);
     }

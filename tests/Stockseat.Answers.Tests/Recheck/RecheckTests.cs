@@ -183,9 +183,9 @@ public sealed class RecheckTests
         if (refuse)
         {
             var refused = bench.Refused(Reason.RecheckFailed, 0.08);
-            Assert.Contains($"recheck {miss.Serial} found a master in nest 0,0 of pinbed-1 0.000600 m from where revision 1 predicts it", refused.Text,
+            Assert.Contains($"recheck {miss.Serial} found a master in nest 0,0 of pinbed-1 0.600 mm from where revision 1 predicts it", refused.Text,
                 StringComparison.Ordinal);
-            Assert.Contains("limits.recheck is 0.000500 m; calibrate the fixture and adopt a new revision", refused.Text, StringComparison.Ordinal);
+            Assert.Contains("limits.recheck is 0.500 mm; calibrate the fixture and adopt a new revision", refused.Text, StringComparison.Ordinal);
             Assert.Equal(("0.000600", $"{miss.Serial}"), (refused.Limits!["miss_metres"], refused.Limits["serial"]));
         }
         else

@@ -11,6 +11,7 @@ using Stockseat.Answers.State;
 using Stockseat.Answers.Verbs;
 using Stockseat.Audit.Reviewing;
 using Stockseat.Audit.Reviewing.Results;
+using Stockseat.Audit.Showing;
 using Stockseat.Ledger.Tests.Support;
 using Stockseat.Seating.Frames;
 using Stockseat.Tests.Support.Clocks;
@@ -118,7 +119,7 @@ internal sealed class Day : IDisposable
             Answers = [.. shown.Select(e => e.Body).OfType<AnswerBody>().Select(a => Served(a, bodies))],
             Evidence = new(null, Ledger.Verify(), new(1, rows[^1].Serial, 0, 0, shown.Length, shown.Length, 0, 0, [], 0, null)),
         };
-        return ReviewFindings.With(with is null ? review : with(review));
+        return ReviewFindings.With(with is null ? review : with(review), Display.Plain);
     }
 
     public void Dispose() => Ledger.Dispose();

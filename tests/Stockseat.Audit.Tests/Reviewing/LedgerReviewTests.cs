@@ -8,6 +8,7 @@ using Stockseat.Answers.Measured;
 using Stockseat.Answers.Roll;
 using Stockseat.Audit.Reviewing;
 using Stockseat.Audit.Reviewing.Results;
+using Stockseat.Audit.Showing;
 using Stockseat.Ledger.Tests.Support;
 using Stockseat.Tests.Support.Clocks;
 using TestLedger = Stockseat.Ledger.Tests.Support.Ledger;
@@ -55,8 +56,8 @@ public sealed class LedgerReviewTests
 
         Assert.Equal((TestLedger.Start, 3), (review.At, review.Then));
         Assert.Equal(3, review.Fixtures[0].LastAnswer!.Serial); // at the same instant as the next answer, and yet before it
-        Assert.Null(LedgerReview.Of(ledger.Folder, new() { Serial = 99 }, null, CancellationToken.None));
-        Assert.Null(LedgerReview.Of(ledger.Folder, new() { Serial = 0 }, null, CancellationToken.None));
+        Assert.Null(LedgerReview.Of(ledger.Folder, new() { Serial = 99 }, null, Display.Plain, CancellationToken.None));
+        Assert.Null(LedgerReview.Of(ledger.Folder, new() { Serial = 0 }, null, Display.Plain, CancellationToken.None));
     }
 
     [Fact]
@@ -222,5 +223,6 @@ public sealed class LedgerReviewTests
         Assert.Contains(alone.Older, e => e.Serial == measured.Serial && e.Row.Hash.Length == 0);
     }
 
-    private static Review Of(TestLedger ledger, ReviewQuestion question) => LedgerReview.Of(ledger.Folder, question, null, CancellationToken.None)!;
+    private static Review Of(TestLedger ledger, ReviewQuestion question) =>
+        LedgerReview.Of(ledger.Folder, question, null, Display.Plain, CancellationToken.None)!;
 }

@@ -7,6 +7,7 @@ using Stockseat.Answers.Measured;
 using Stockseat.Answers.Roll;
 using Stockseat.Audit.Reviewing;
 using Stockseat.Audit.Reviewing.Results;
+using Stockseat.Audit.Showing;
 using Stockseat.Ledger.Tests.Support;
 using Stockseat.Tests.Support.Clocks;
 using TestLedger = Stockseat.Ledger.Tests.Support.Ledger;
@@ -215,5 +216,6 @@ public sealed class ReviewReachTests
         $"WITH RECURSIVE n(i) AS (SELECT {from} UNION ALL SELECT i + 1 FROM n WHERE i < {to}) INSERT INTO entry (serial, at, kind, body, hash)"
         + $" SELECT i, strftime('%Y-%m-%dT%H:%M:%f000Z', '2026-11-25 08:00:00', '+' || ({seconds} + i / 100.0) || ' seconds'), 'answer', '{{}}', x'00' FROM n");
 
-    private static Review Of(TestLedger ledger, ReviewQuestion question) => LedgerReview.Of(ledger.Folder, question, null, CancellationToken.None)!;
+    private static Review Of(TestLedger ledger, ReviewQuestion question) =>
+        LedgerReview.Of(ledger.Folder, question, null, Display.Plain, CancellationToken.None)!;
 }

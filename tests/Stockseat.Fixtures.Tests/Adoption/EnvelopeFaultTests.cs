@@ -2,6 +2,7 @@ using Stockseat.Fixtures.Adoption;
 using Stockseat.Fixtures.Revisions;
 using Stockseat.Fixtures.Tests.Support;
 using Stockseat.Seating.Envelopes;
+using Stockseat.Seating.Quantities;
 
 namespace Stockseat.Fixtures.Tests.Adoption;
 
@@ -15,13 +16,14 @@ public sealed class EnvelopeFaultTests
 
     [Theory]
     [MemberData(nameof(Served))]
-    public void The_demos_revisions_have_no_envelope_fault(string demo) => Assert.Empty(EnvelopeFaults.Of(Repository.Good(Repository.Text(demo)).Prepare()));
+    public void The_demos_revisions_have_no_envelope_fault(string demo) =>
+        Assert.Empty(EnvelopeFaults.Of(Repository.Good(Repository.Text(demo)).Prepare(), LengthUnit.Millimetre));
 
     /// <summary>Without heights, the jaw that points into the vee meets the vee's faces.</summary>
     [Fact]
     public void A_jaw_that_meets_a_face_at_the_taught_diameter_is_a_fault() => Assert.StartsWith(
         "its own taught diameter of 69.85 mm does not fit: jaw 2 (closed) to face 1 would overlap by",
-        Assert.Single(EnvelopeFaults.Of(Repository.Good(Repository.Text("veerack-2/r0001.json")).Prepare())), StringComparison.Ordinal);
+        Assert.Single(EnvelopeFaults.Of(Repository.Good(Repository.Text("veerack-2/r0001.json")).Prepare(), LengthUnit.Millimetre)), StringComparison.Ordinal);
 
     [Theory]
     [InlineData("\"jawWidth\": \"24 mm\"", "\"jawWidth\": \"130 mm\"", "its own taught diameter of 80 mm does not fit: jaw")]
@@ -42,7 +44,7 @@ public sealed class EnvelopeFaultTests
     {
         var revision = Repository.Good(Repository.Edit(Repository.Text(Pins), old, @new));
 
-        Assert.Contains(EnvelopeFaults.Of(revision.Prepare()), f => f.Contains(said, StringComparison.Ordinal));
+        Assert.Contains(EnvelopeFaults.Of(revision.Prepare(), LengthUnit.Millimetre), f => f.Contains(said, StringComparison.Ordinal));
     }
 
     /// <summary>A 60° vee has a sensitivity of exactly 2 and a held angle of exactly 60°; in doubles, not quite.</summary>
@@ -80,7 +82,7 @@ public sealed class EnvelopeFaultTests
     {
         var folder = new FixtureFolder("pinbed-1", [File(3, Repository.Text(Pins)), File(4, Repository.Edit(Wide(), "\"revision\": 3", "\"revision\": 4"))], [])
             .Prepare(inForce: null);
-        var verdict = AdoptionRule.Judge(folder, 4, 3, new Dictionary<int, string>());
+        var verdict = AdoptionRule.Judge(folder, 4, 3, new Dictionary<int, string>(), LengthUnit.Millimetre);
 
         Assert.Equal(AdoptionResult.Faulty, verdict.Result);
         Assert.StartsWith("revision 4: limits.diameter ends at 105 mm", verdict.Message, StringComparison.Ordinal);

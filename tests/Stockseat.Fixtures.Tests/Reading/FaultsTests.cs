@@ -3,6 +3,7 @@ using Stockseat.Fixtures.Adoption;
 using Stockseat.Fixtures.Reading;
 using Stockseat.Fixtures.Revisions;
 using Stockseat.Fixtures.Tests.Support;
+using Stockseat.Seating.Quantities;
 
 namespace Stockseat.Fixtures.Tests.Reading;
 
@@ -55,7 +56,8 @@ public sealed class FaultsTests
         Assert.InRange(reading.FaultCount, 60_000, 60_050);
         Assert.InRange(reading.Faults.Sum(f => f.Length), 1_000, 40_000);
 
-        var verdict = AdoptionRule.Judge(new("bed", [new(1, "bed/r0001.json", "ab", reading)], []), 1, null, new Dictionary<int, string>());
+        var folder = new FixtureFolder("bed", [new(1, "bed/r0001.json", "ab", reading)], []);
+        var verdict = AdoptionRule.Judge(folder, 1, null, new Dictionary<int, string>(), LengthUnit.Millimetre);
         Assert.StartsWith($"revision 1 has {reading.FaultCount} faults: bed/r0001.json: ", verdict.Message, StringComparison.Ordinal);
         Assert.EndsWith(" more faults; stockseat fixture check bed 1 lists them", verdict.Message, StringComparison.Ordinal);
         Assert.InRange(verdict.Message.Length, 1_000, 2_500);

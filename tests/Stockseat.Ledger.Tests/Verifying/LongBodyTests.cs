@@ -6,6 +6,7 @@ using Stockseat.Audit.Copying;
 using Stockseat.Audit.Replaying;
 using Stockseat.Audit.Reviewing;
 using Stockseat.Audit.Reviewing.Results;
+using Stockseat.Audit.Showing;
 using Stockseat.Ledger.Store;
 using Stockseat.Tests.Support.Ledgers;
 
@@ -29,7 +30,7 @@ public sealed class LongBodyTests
         Verification(ledger, "has a body that can't be read: it has ");
 
         Within(() => Assert.Equal("", ledger.Rows()[2].Body));
-        Within(() => Assert.Contains(LedgerReview.Of(ledger.Folder, new() { Serial = 3 }, null, CancellationToken.None)!.Findings, f =>
+        Within(() => Assert.Contains(LedgerReview.Of(ledger.Folder, new() { Serial = 3 }, null, Display.Plain, CancellationToken.None)!.Findings, f =>
             f.Rule == FindingRule.LedgerNotWhole && f.Serials.Contains(3)));
         Within(() => Assert.Contains("a body may have at most 4194304", LedgerReplay.Run(ledger.Folder, new(), CancellationToken.None).Unreadable,
             StringComparison.Ordinal));

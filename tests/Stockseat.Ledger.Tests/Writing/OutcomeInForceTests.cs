@@ -56,7 +56,7 @@ public sealed class OutcomeInForceTests
         ["a refused ask that would be refused for another reason"] = (Locate(null), [Release("b")], "no measurement of bed can be used"),
         ["a refused release of who holds now"] = (Release("a"), [Hold("a")], Retry),
         ["a refused adoption of a file that is there now"] = (Adopt(4, without: true), [], Retry),
-        ["a refused push before a measurement"] = (Push(5), [Push(0.09)], "5.000000 m is too large"),
+        ["a refused push before a measurement"] = (Push(5), [Push(0.09)], "5000.000 mm is too large"),
     };
 
     public static TheoryData<string, string> Each =>

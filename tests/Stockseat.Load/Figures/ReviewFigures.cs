@@ -2,6 +2,7 @@ using System.Diagnostics;
 using System.Globalization;
 using Stockseat.Audit.Reviewing;
 using Stockseat.Audit.Reviewing.Results;
+using Stockseat.Audit.Showing;
 using Stockseat.Ledger.Reading;
 
 namespace Stockseat.Load.Figures;
@@ -28,7 +29,7 @@ internal static class ReviewFigures
             () => Task.Run(() => Each(run, serial =>
             {
                 var processor = Environment.CpuUsage.TotalTime;
-                last = LedgerReview.Of(big, new() { Serial = serial }, verify: null, run.Token);
+                last = LedgerReview.Of(big, new() { Serial = serial }, verify: null, Display.Plain, run.Token);
                 (spent, reviews) = (spent + Environment.CpuUsage.TotalTime - processor, reviews + 1);
             })),
             () => Task.Run(() => Each(run, serial =>

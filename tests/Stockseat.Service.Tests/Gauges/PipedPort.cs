@@ -11,6 +11,7 @@ using Stockseat.Answers.Events;
 using Stockseat.Answers.Measured;
 using Stockseat.Answers.Reasons;
 using Stockseat.Answers.State;
+using Stockseat.Seating.Quantities;
 using Stockseat.Service.Answering;
 using Stockseat.Service.Gauges;
 using Stockseat.Service.Tests.Support;
@@ -28,6 +29,7 @@ internal sealed class PipedPort : IAsyncDisposable
     {
         _loggers = new(new LoggerConfiguration().MinimumLevel.Information().WriteTo.Sink(Log).CreateLogger(), dispose: true);
         Logger = _loggers.CreateLogger("port");
+        Asked.Shown.Returns(LengthUnit.Millimetre);
         Asked.Ask(Arg.Any<Ask>()).Returns(call =>
         {
             var done = new TaskCompletionSource<AskOutcome>();

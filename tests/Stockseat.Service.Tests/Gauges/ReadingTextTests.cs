@@ -20,7 +20,7 @@ public class ReadingTextTests
     public void The_unit_in_the_line_takes_precedence_over_the_configured_one()
     {
         Assert.Null(ReadingText.Read(new("3.638", "in", null), Port, out var reading));
-        Assert.Equal(new(0.0924052, "in", null), reading);
+        Assert.Equal(new(0.0924052, "in", null) { Sent = "3.638 in" }, reading);
     }
 
     [Fact]

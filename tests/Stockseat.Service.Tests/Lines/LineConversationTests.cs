@@ -5,6 +5,7 @@ using Stockseat.Answers.Entries;
 using Stockseat.Answers.Locate;
 using Stockseat.Answers.Reasons;
 using Stockseat.Answers.Verbs;
+using Stockseat.Seating.Quantities;
 using Stockseat.Service.Answering;
 using Stockseat.Service.Lines;
 using Stockseat.Service.Tests.Support;
@@ -16,7 +17,11 @@ public class LineConversationTests
 {
     private readonly IAnswerer _answerer = Substitute.For<IAnswerer>();
 
-    public LineConversationTests() => _answerer.Doubt(Arg.Any<Ask>(), Arg.Any<Refusal>()).Returns(call => call.Arg<Refusal>());
+    public LineConversationTests()
+    {
+        _answerer.Shown.Returns(LengthUnit.Millimetre);
+        _answerer.Doubt(Arg.Any<Ask>(), Arg.Any<Refusal>()).Returns(call => call.Arg<Refusal>());
+    }
 
     public static TheoryData<Reason> OfService => new(Reason.TooBusy, Reason.LedgerUnavailable, Reason.ShuttingDown, Reason.InternalFailure);
 

@@ -6,6 +6,7 @@ using NSubstitute;
 using Stockseat.Answers.Asking;
 using Stockseat.Answers.Entries;
 using Stockseat.Answers.Reasons;
+using Stockseat.Seating.Quantities;
 using Stockseat.Service.Answering;
 using Stockseat.Service.Clients;
 using Stockseat.Service.Lines;
@@ -24,6 +25,7 @@ internal sealed class PipedLine : IAsyncDisposable
 
     public PipedLine(DoorLimits limits, Client? client = null)
     {
+        Asked.Shown.Returns(LengthUnit.Millimetre);
         Asked.Ask(Arg.Any<Ask>()).Returns(call =>
         {
             var done = new TaskCompletionSource<AskOutcome>();

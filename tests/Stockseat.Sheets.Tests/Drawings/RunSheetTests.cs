@@ -1,5 +1,6 @@
 using System.Globalization;
 using System.Xml.Linq;
+using Stockseat.Audit.Showing;
 using Stockseat.Sheets.Drawings;
 using Stockseat.Sheets.Svg;
 
@@ -94,7 +95,7 @@ public sealed class RunSheetTests
 
     [Fact]
     public void Texts_are_escaped() => Assert.Contains(
-        "<b> & \"x\"", new Page(RunSheet.Draw("t", "<b> & \"x\"", [], new RunChart("c", Points(1), [new(1, 0, 1, null)]))).Texts);
+        "<b> & \"x\"", new Page(RunSheet.Draw("t", "<b> & \"x\"", [], Display.Plain, new RunChart("c", Points(1), [new(1, 0, 1, null)]))).Texts);
 
     private static RunPoint Point(int day, double metres, bool? passed = true, bool beyond = false) =>
         new(Start.AddDays(day), metres, null, null, passed, beyond);
@@ -104,5 +105,5 @@ public sealed class RunSheetTests
     private static (double X, double Y)[] Rings(Page page) => [.. Page.In(page.Group("values"), "circle").Select(c => (Page.Of(c, "cx"), Page.Of(c, "cy")))];
 
     private static Page Draw(RunPoint[] points, params RunSection[] sections) =>
-        new(RunSheet.Draw("title", "under", ["note"], new RunChart("along", points, sections)));
+        new(RunSheet.Draw("title", "under", ["note"], Display.Plain, new RunChart("along", points, sections)));
 }

@@ -1,4 +1,5 @@
 using System.Xml.Linq;
+using Stockseat.Audit.Showing;
 using Stockseat.Fixtures.Revisions;
 using Stockseat.Sheets.Drawings;
 
@@ -25,7 +26,7 @@ public sealed class SafePageTests
     public void A_page_of_the_demo_is_plain_and_on_the_paper(string file)
     {
         var revision = Plans.Demo(file);
-        var page = new Page(FixtureSheet.Draw(revision, "pick", Plans.Drawn(revision)));
+        var page = new Page(FixtureSheet.Draw(revision, "pick", Plans.Drawn(revision), PaperSize.A4));
 
         Assert.Equal((210, 297), (page.Width, page.Height));
         IsPlain(page);
@@ -46,7 +47,7 @@ public sealed class SafePageTests
         var (drawn, revision) = (Plans.Drawn(odd), Plans.Demo("pinbed-1/r0003.json"));
         foreach (var text in new[]
         {
-            FixtureSheet.Draw(revision, "place", drawn), PlanDrawing.Draw(drawn), PlanDrawing.Draw(drawn, 100, 100), GapDiagram.Draw(drawn),
+            FixtureSheet.Draw(revision, "place", drawn, PaperSize.A4), PlanDrawing.Draw(drawn), PlanDrawing.Draw(drawn, 100, 100), GapDiagram.Draw(drawn),
             GapDiagram.Draw(drawn, 100, 60),
         })
         {
@@ -58,7 +59,7 @@ public sealed class SafePageTests
 
         if (Environment.GetEnvironmentVariable("STOCKSEAT_DRAWINGS") is { Length: > 0 } folder)
         {
-            File.WriteAllText(Path.Combine(folder, $"{odd.Replace(' ', '-')}.svg"), FixtureSheet.Draw(revision, "place", drawn));
+            File.WriteAllText(Path.Combine(folder, $"{odd.Replace(' ', '-')}.svg"), FixtureSheet.Draw(revision, "place", drawn, PaperSize.A4));
         }
     }
 
@@ -69,7 +70,7 @@ public sealed class SafePageTests
         var good = Plans.Demo("pinbed-1/r0003.json");
         var revision = With(good, good.Calibrated with { By = "<b>", Note = Nasty, Method = "" });
 
-        var page = new Page(FixtureSheet.Draw(revision, "pick", Plans.Drawn(good)));
+        var page = new Page(FixtureSheet.Draw(revision, "pick", Plans.Drawn(good), PaperSize.A4));
 
         IsPlain(page);
         IsOnThePaper(page);
@@ -83,7 +84,7 @@ public sealed class SafePageTests
         var good = Plans.Demo("pinbed-1/r0003.json");
         var revision = With(good, good.Calibrated with { By = new('W', 400), Note = new('m', 400) }, new('w', 63));
 
-        var page = new Page(FixtureSheet.Draw(revision, "pick", Plans.Drawn(good)));
+        var page = new Page(FixtureSheet.Draw(revision, "pick", Plans.Drawn(good), PaperSize.A4));
 
         IsOnThePaper(page);
         Assert.Equal(2, page.Texts.Count(t => t.EndsWith('…')));

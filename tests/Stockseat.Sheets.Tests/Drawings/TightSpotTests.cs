@@ -1,5 +1,6 @@
 using Stockseat.Fixtures.Revisions;
 using Stockseat.Seating.Envelopes;
+using Stockseat.Seating.Quantities;
 using Stockseat.Sheets.Drawings;
 using Stockseat.Sheets.Svg;
 
@@ -24,10 +25,10 @@ public sealed class TightSpotTests
         }
 
         Assert.StartsWith(
-            $"Tight spot at {drawn.Worked.Key}, {Wording.Length(drawn.Worked.Metres)}", Page.In(page.Group("told"), "text").First().Value,
+            $"Tight spot at {drawn.Worked.Key}, {LengthUnit.Millimetre.Text(drawn.Worked.Metres)}", Page.In(page.Group("told"), "text").First().Value,
             StringComparison.Ordinal);
         var said = Page.In(page.Group("told"), "text").Last().Value;
-        Assert.StartsWith($"{Wording.Gap(gaps[0].Metres)}, ", said, StringComparison.Ordinal);
+        Assert.StartsWith($"{LengthUnit.Millimetre.Gap(gaps[0].Metres)}, ", said, StringComparison.Ordinal);
         Assert.EndsWith(Wording.Of(gaps[0], drawn.Plan.Obstacles), said, StringComparison.Ordinal);
     }
 

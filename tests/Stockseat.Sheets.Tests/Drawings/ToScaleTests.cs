@@ -1,4 +1,5 @@
 using System.Globalization;
+using Stockseat.Audit.Showing;
 using Stockseat.Seating.Envelopes;
 using Stockseat.Sheets.Drawings;
 using Stockseat.Sheets.Svg;
@@ -28,7 +29,7 @@ public sealed class ToScaleTests
     public void A_bed_of_pins_is_where_its_pins_are()
     {
         // Two pins of 12 mm, 60 mm apart; 100 mm stock has its centre √(56² − 30²) mm above them: √2236.
-        var page = new Page(FixtureSheet.Draw(Plans.Demo("pinbed-1/r0003.json"), "pick", Plans.Drawn(Plans.Demo("pinbed-1/r0003.json"), 0.1)));
+        var page = new Page(FixtureSheet.Draw(Plans.Demo("pinbed-1/r0003.json"), "pick", Plans.Drawn(Plans.Demo("pinbed-1/r0003.json"), 0.1), PaperSize.A4));
 
         var pins = Page.In(page.Group("locators"), "circle").ToArray();
         var stock = Page.In(page.Group("stock"), "circle").First();

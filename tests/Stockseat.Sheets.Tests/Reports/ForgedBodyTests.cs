@@ -12,6 +12,7 @@ using Stockseat.Answers.Roll;
 using Stockseat.Audit.Replaying;
 using Stockseat.Audit.Reviewing;
 using Stockseat.Audit.Reviewing.Results;
+using Stockseat.Audit.Showing;
 using Stockseat.Ledger.Reading;
 using Stockseat.Ledger.Verifying;
 using Stockseat.Sheets.Reports;
@@ -80,8 +81,8 @@ public sealed class ForgedBodyTests
         var (serial, body) = forger.Bodies().First(b => b.Body.Contains($"\"kind\":\"{kind}\"", StringComparison.Ordinal));
         forger.Put(serial, Forger.Mutations(body).Single(m => m.What == $"{path} = {value}").Body);
 
-        var review = LedgerReview.Of(ledger.Folder, new() { At = TestLedger.Start }, null, CancellationToken.None)!;
-        var page = ReviewReport.Page(review, TimeZoneInfo.Utc, TestLedger.Start);
+        var review = LedgerReview.Of(ledger.Folder, new() { At = TestLedger.Start }, null, Display.Plain, CancellationToken.None)!;
+        var page = ReviewReport.Page(review, Display.Plain, TestLedger.Start);
 
         Assert.Null(review.Entries.Single(e => e.Serial == serial).Body);
         Assert.Contains(review.Findings, f => f.Rule == FindingRule.LedgerNotWhole && f.Serials.Contains(serial));
@@ -104,11 +105,11 @@ public sealed class ForgedBodyTests
     private static bool Read(TestLedger ledger, long serial)
     {
         var question = new ReviewQuestion { At = TestLedger.Start, Before = TimeSpan.FromDays(1), After = TimeSpan.FromDays(1) };
-        var review = LedgerReview.Of(ledger.Folder, question, () => ledger.Verify(), CancellationToken.None)!;
-        _ = ReviewReport.Page(review, TimeZoneInfo.Local, TestLedger.Start);
-        if (LedgerReview.Of(ledger.Folder, new() { Serial = serial }, null, CancellationToken.None) is { } one)
+        var review = LedgerReview.Of(ledger.Folder, question, () => ledger.Verify(), Display.Plain, CancellationToken.None)!;
+        _ = ReviewReport.Page(review, Display.Plain with { Zone = TimeZoneInfo.Local }, TestLedger.Start);
+        if (LedgerReview.Of(ledger.Folder, new() { Serial = serial }, null, Display.Plain, CancellationToken.None) is { } one)
         {
-            _ = ReviewReport.Page(one, TimeZoneInfo.Local, TestLedger.Start);
+            _ = ReviewReport.Page(one, Display.Plain with { Zone = TimeZoneInfo.Local }, TestLedger.Start);
         }
 
         Assert.NotNull(LedgerReplay.One(ledger.Folder, serial));

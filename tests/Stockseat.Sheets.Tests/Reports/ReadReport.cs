@@ -2,6 +2,7 @@ using System.Xml;
 using System.Xml.Linq;
 using Stockseat.Audit.Reviewing.Facts;
 using Stockseat.Audit.Reviewing.Results;
+using Stockseat.Audit.Showing;
 using Stockseat.Sheets.Reports;
 using Stockseat.Sheets.Tests.Support;
 
@@ -12,9 +13,9 @@ internal sealed class ReadReport
 {
     public static readonly TimeZoneInfo Zone = TimeZoneInfo.CreateCustomTimeZone("Works time", TimeSpan.FromHours(1), "Works time", "Works time");
 
-    public ReadReport(Review review, TimeZoneInfo? zone = null, string? by = null)
+    public ReadReport(Review review, Display? display = null, string? by = null)
     {
-        Text = ReviewReport.Page(review, zone ?? Zone, ReviewMaker.At.AddHours(2), by);
+        Text = ReviewReport.Page(review, display ?? Display.Plain with { Zone = Zone }, ReviewMaker.At.AddHours(2), by);
         using var reader = XmlReader.Create(
             new StringReader(Text["<!DOCTYPE html>".Length..]), new() { DtdProcessing = DtdProcessing.Prohibit, CheckCharacters = true });
         Root = XDocument.Load(reader).Root!;

@@ -1,5 +1,6 @@
 using Stockseat.Audit.Reviewing.Facts;
 using Stockseat.Audit.Reviewing.Results;
+using Stockseat.Audit.Showing;
 using Stockseat.Ledger.Verifying;
 using Stockseat.Sheets.Tests.Support;
 
@@ -25,7 +26,7 @@ public class ReviewReportTests
     [Fact]
     public void InUtc_TheInstantIsGivenOnce()
     {
-        var report = new ReadReport(Ten, TimeZoneInfo.Utc);
+        var report = new ReadReport(Ten, Display.Plain);
 
         Assert.Equal("What happened around 2026-03-12 13:05:12 UTC", report.Root.Descendants("h1").Single().Value);
         Assert.DoesNotContain("which is", ReadReport.Words(report.Body.Element("header")!), StringComparison.Ordinal);
@@ -236,6 +237,6 @@ public class ReviewReportTests
         var report = new ReadReport(Ten, by: "Maintenance 1");
 
         Assert.Contains("This report is not a release to restart.", report.Told("cautions"), StringComparison.Ordinal);
-        Assert.Matches(@"^Made 2026-03-12 15:05:12 UTC\+00:00 by Maintenance 1 with Stockseat \d+\.\d+\.\d+", ReadReport.Words(report.Body.Element("footer")!));
+        Assert.Matches(@"^Made 2026-03-12 16:05:12 UTC\+01:00 by Maintenance 1 with Stockseat \d+\.\d+\.\d+", ReadReport.Words(report.Body.Element("footer")!));
     }
 }

@@ -4,6 +4,7 @@ using Stockseat.Answers.Locate;
 using Stockseat.Answers.Measured;
 using Stockseat.Answers.Reasons;
 using Stockseat.Audit.Reviewing.Results;
+using Stockseat.Audit.Showing;
 
 namespace Stockseat.Audit.Reviewing.Facts;
 
@@ -16,10 +17,10 @@ internal sealed class ReviewFacts
     private readonly Dictionary<long, DateTimeOffset> _instants;
     private readonly EmptiedBody[] _emptied;
 
-    public ReviewFacts(Review review)
+    public ReviewFacts(Review review, Display display)
     {
         Review = review;
-        Text = new(review.At);
+        Text = new(review.At, display);
         Bodies = [.. review.Entries.Select(e => e.Body).OfType<EntryBody>().OrderBy(b => b.Serial)];
         Served = [.. review.Answers.OrderBy(a => a.Answer.Serial)];
         Answers = InOrder(

@@ -84,9 +84,9 @@ internal sealed class AdoptionBetween : IFindingRule
         }
 
         // The taught origin may differ too, and then the position moves by something else than the shift.
-        var (shift, position) = (FindingText.Mm(Distance(was.ShiftBase, now.ShiftBase)), FindingText.Mm(Distance(was.Position, now.Position)));
+        var (shift, position) = (facts.Text.Length(Distance(was.ShiftBase, now.ShiftBase)), facts.Text.Length(Distance(was.Position, now.Position)));
         var moved = shift == position ? $"the shift moved by {shift}" : $"the shift moved by {shift} and the position by {position}";
-        return $" For a {now.Purpose} at nest {now.Nest[0]},{now.Nest[1]} with {FindingText.Mm(now.Diameter)} {moved} (answers "
+        return $" For a {now.Purpose} at nest {now.Nest[0]},{now.Nest[1]} with {facts.Text.Length(now.Diameter)} {moved} (answers "
             + $"{FindingText.Whole(was.Serial)} and {FindingText.Whole(now.Serial)}).";
     }
 

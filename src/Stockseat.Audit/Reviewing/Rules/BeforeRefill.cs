@@ -49,7 +49,7 @@ internal sealed class BeforeRefill : IFindingRule
         select new ReviewFinding(
             FindingRule.BeforeRefill, [confirmation.Confirms, emptied.Serial, confirmation.Serial], confirmation.Fixture,
             $"At {facts.Text.Time(confirmation)} {FindingText.Controller(confirmation)} confirmed that it had applied answer "
-                + $"{FindingText.Whole(confirmation.Confirms)} ({What(answer)}), though the nests of {confirmation.Fixture} were emptied or refilled at "
+                + $"{FindingText.Whole(confirmation.Confirms)} ({What(facts, answer)}), though the nests of {confirmation.Fixture} were emptied or refilled at "
                 + $"{facts.Text.Time(emptied)} (entry {FindingText.Whole(emptied.Serial)}), after that answer.{Stated(answer)}",
             Why, Next);
 
@@ -62,7 +62,7 @@ internal sealed class BeforeRefill : IFindingRule
         select new ReviewFinding(
             FindingRule.BeforeRefill, [answer.Serial, emptied.Serial], answer.Fixture,
             $"At {facts.Text.Time(facts.Review.At)} the last that {FindingText.Controller(answer)} had for {answer.Fixture} was answer "
-                + $"{FindingText.Whole(answer.Serial)} of {facts.Text.Time(answer)} ({What(answer)}), but the nests were emptied or refilled at "
+                + $"{FindingText.Whole(answer.Serial)} of {facts.Text.Time(answer)} ({What(facts, answer)}), but the nests were emptied or refilled at "
                 + $"{facts.Text.Time(emptied)} (entry {FindingText.Whole(emptied.Serial)}) and nothing had been served to it since.{Stated(answer)}",
             Why, Next);
 
@@ -82,7 +82,8 @@ internal sealed class BeforeRefill : IFindingRule
     /// <summary>A place with a stated diameter says nothing of the stock in the nests.</summary>
     private static bool Asks(EntryBody entry) => entry is AnswerBody a ? OfStock(a) : entry is RefusalBody { Asked: "locate", Purpose: not "place" };
 
-    private static string What(AnswerBody? answer) => answer is null ? "from before these minutes" : $"a {answer.Purpose} with {FindingText.Diameter(answer)}";
+    private static string What(ReviewFacts facts, AnswerBody? answer) =>
+        answer is null ? "from before these minutes" : $"a {answer.Purpose} with {facts.Text.Diameter(answer)}";
 
     private static string Stated(AnswerBody? answer) => answer is { Measurement: null }
         ? " Its diameter was stated by the controller, so the ledger does not know whether it belongs to the old stock or to the new." : "";

@@ -2,6 +2,7 @@ using System.Globalization;
 using Stockseat.Answers.Events;
 using Stockseat.Audit.Reviewing.Facts;
 using Stockseat.Audit.Reviewing.Results;
+using Stockseat.Seating.Quantities;
 
 namespace Stockseat.Audit.Reviewing.Rules;
 
@@ -12,7 +13,7 @@ internal sealed class ClockSteps : IFindingRule
 
     private static ReviewFinding Of(ReviewFacts facts, ClockStepBody step)
     {
-        var by = Math.Abs(step.Seconds).ToString("0.###", CultureInfo.InvariantCulture);
+        var by = Rounded.Short(Math.Abs(step.Seconds), 3);
         var what = step.AtStart ? $"a start found the clock {by} s behind the last entry before it"
             : $"the clock was set {(step.Seconds < 0 ? "back" : "forward")} by {by} s";
         return new(

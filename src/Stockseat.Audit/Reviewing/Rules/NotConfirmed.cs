@@ -20,7 +20,7 @@ internal sealed class NotConfirmed : IFindingRule
         long[] serials = [.. answers.Select(a => a.Serial)];
         var what = answers.Length == 1
             ? $"At {facts.Text.Time(first)} {FindingText.Controller(first)} was served answer {FindingText.Whole(first.Serial)} for {first.Fixture} (a "
-            + $"{first.Purpose} with {FindingText.Diameter(first)}) and never confirmed it"
+            + $"{first.Purpose} with {facts.Text.Diameter(first)}) and never confirmed it"
             : $"At {facts.Text.Time(first)} to {facts.Text.Time(last)} {FindingText.Controller(first)} was served {answers.Length} answers for "
             + $"{first.Fixture} ({FindingText.Serials(serials)}) and never confirmed them";
         return new(

@@ -56,14 +56,14 @@ internal sealed class ReadBackDiffers : IFindingRule
         }
 
         var factor = Math.Pow(10, answer.Exponent(name));
-        var (readMm, servedMm) = FindingText.Apart(r / factor, s / factor);
+        var (readText, servedText) = facts.Text.Apart(r / factor, s / factor);
         var off = name == "diameter"
-            ? $": it may have worked with a diameter that is {Difference(r, s, factor)} off"
-            : $": the robot may have moved {Difference(r, s, factor)} off";
-        return ($"{readMm} as \"{name}\" of {which} {servedMm}", off + Slip(r, s), older);
+            ? $": it may have worked with a diameter that is {Difference(facts, r, s, factor)} off"
+            : $": the robot may have moved {Difference(facts, r, s, factor)} off";
+        return ($"{readText} as \"{name}\" of {which} {servedText}", off + Slip(r, s), older);
     }
 
-    private static string Difference(double read, double served, double factor) => FindingText.Apart(Math.Abs(read - served) / factor, 0).One;
+    private static string Difference(ReviewFacts facts, double read, double served, double factor) => facts.Text.Apart(Math.Abs(read - served) / factor, 0).One;
 
     /// <summary>A wrong sign and a wrong unit show in the numbers themselves.</summary>
     private static string Slip(double read, double served) =>

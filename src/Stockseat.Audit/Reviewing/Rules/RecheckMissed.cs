@@ -14,15 +14,15 @@ internal sealed class RecheckMissed : IFindingRule
 
     private static ReviewFinding Of(ReviewFacts facts, RecheckBody recheck)
     {
-        var allowed = recheck.Limit is { } limit ? $"the limit is {FindingText.Mm(limit)}"
-            : recheck.Expected is { } u ? $"U (k = 2) is {FindingText.Mm(u.Along)} along and {FindingText.Mm(u.Across)} across"
+        var allowed = recheck.Limit is { } limit ? $"the limit is {facts.Text.Length(limit)}"
+            : recheck.Expected is { } u ? $"U (k = 2) is {facts.Text.Length(u.Along)} along and {facts.Text.Length(u.Across)} across"
             : "no limit is stated";
         return new(
             FindingRule.RecheckMissed, [recheck.Serial], recheck.Fixture,
-            $"At {facts.Text.Time(recheck)} {recheck.By} found a master of {FindingText.Mm(recheck.Master)} in nest {recheck.Nest[0]},{recheck.Nest[1]} of "
-                + $"{recheck.Fixture} {FindingText.Mm(recheck.Length)} from where revision {recheck.Revision} predicts it "
-                + $"({FindingText.Mm(recheck.Miss.Along)} along the seat axis, {FindingText.Mm(recheck.Miss.Across)} across, "
-                + $"{FindingText.Mm(recheck.Miss.OutOfPlan)} out of the plan); {allowed}.",
+            $"At {facts.Text.Time(recheck)} {recheck.By} found a master of {facts.Text.Length(recheck.Master)} in nest {recheck.Nest[0]},{recheck.Nest[1]} of "
+                + $"{recheck.Fixture} {facts.Text.Length(recheck.Length)} from where revision {recheck.Revision} predicts it "
+                + $"({facts.Text.Length(recheck.Miss.Along)} along the seat axis, {facts.Text.Length(recheck.Miss.Across)} across, "
+                + $"{facts.Text.Length(recheck.Miss.OutOfPlan)} out of the plan); {allowed}.",
             "The fixture is not where the revision says, or the robot or its tool was moved: every number of that revision may be off by that much. "
                 + $"{(recheck.Refuses ? "Asks were refused from then on." : "Asks were still answered.")}",
             "Look for what was moved, knocked or exchanged since the calibration: fixture, locators, jaws, tool. Calibrate the fixture again, in the teaching "

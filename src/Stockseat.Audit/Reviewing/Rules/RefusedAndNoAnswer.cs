@@ -77,7 +77,7 @@ internal sealed class RefusedAndNoAnswer : IFindingRule
         var whose = had.Client == first.Client ? "" : $" to {FindingText.Controller(had)}";
         var emptied = facts.Emptied(had.Fixture, had.Serial, first.Serial).LastOrDefault();
         return $"The last answer before that it could have used is {FindingText.Whole(had.Serial)} of {facts.Text.Time(had)}{whose}: a {had.Purpose} with "
-            + $"{FindingText.Diameter(had)}, {FindingText.Shift(had.ShiftBase)}"
+            + $"{facts.Text.Diameter(had)}, {facts.Text.Shift(had.ShiftBase)}"
             + $"{(emptied is null ? "" : $"; the nests were emptied or refilled since (entry {FindingText.Whole(emptied.Serial)})")}.";
     }
 

@@ -3,6 +3,7 @@ using Stockseat.Answers.Locate;
 using Stockseat.Answers.Measured;
 using Stockseat.Audit.Reviewing.Facts;
 using Stockseat.Audit.Reviewing.Results;
+using Stockseat.Seating.Quantities;
 
 namespace Stockseat.Audit.Reviewing.Rules;
 
@@ -14,7 +15,8 @@ namespace Stockseat.Audit.Reviewing.Rules;
 internal sealed class ShiftJump : IFindingRule
 {
     /// <summary>
-    /// How close the ratio of two diameters has to be to the factor of a slip: both diameters may be off by a hundredth, as where the slip of one is judged. Our own choice.
+    /// How close the ratio of two diameters has to be to the factor of a slip: both diameters may be off by a hundredth, as where the slip of one is
+    /// judged. Our own choice.
     /// </summary>
     private const double Near = 0.02;
 
@@ -39,12 +41,11 @@ internal sealed class ShiftJump : IFindingRule
         return new(
             FindingRule.ShiftJump, serials, answer.Fixture,
             $"At {facts.Text.Time(answer)} the shift for a {answer.Purpose} at nest {answer.Nest[0]},{answer.Nest[1]} of {answer.Fixture} moved by "
-                + $"{FindingText.Mm(jump)} from answer {FindingText.Whole(before.Serial)} ({FindingText.Diameter(before)}) to answer "
-                + $"{FindingText.Whole(answer.Serial)} ({FindingText.Diameter(answer)}), and nothing says that the stock was changed{seen}.{slip}",
+                + $"{facts.Text.Length(jump)} from answer {FindingText.Whole(before.Serial)} ({facts.Text.Diameter(before)}) to answer "
+                + $"{FindingText.Whole(answer.Serial)} ({facts.Text.Diameter(answer)}), and nothing says that the stock was changed{seen}.{slip}",
             "If the stock was the same, one of the two shifts was wrong by that much, and the robot was sent to the wrong place.",
             "Measure the stock that is in the nests, and compare with both diameters. If it was changed, have that reported (emptied), so that an old "
-                + "measurement "
-                + "can't be used; and run the next answer marked first at reduced speed, with people clear.");
+                + "measurement can't be used; and run the next answer marked first at reduced speed, with people clear.");
     }
 
     private static bool SaysOtherStock(ReviewFacts facts, ServedAnswer served)
@@ -60,6 +61,6 @@ internal sealed class ShiftJump : IFindingRule
     {
         var ratio = Math.Max(one, other) / Math.Min(one, other);
         var found = Array.Find(Slips, s => Math.Abs(ratio / s.Factor - 1) <= Near);
-        return found.Said is null ? null : (found.Factor.ToString("0.#", System.Globalization.CultureInfo.InvariantCulture), found.Said);
+        return found.Said is null ? null : (Rounded.Short(found.Factor, 1), found.Said);
     }
 }

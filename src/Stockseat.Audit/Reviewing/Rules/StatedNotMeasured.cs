@@ -26,10 +26,10 @@ internal sealed class StatedNotMeasured : IFindingRule
             : $", and again for {FindingText.Count(answers.Length - 1, "more answer")}, {FindingText.Serials([.. answers.Skip(1).Select(a => a.Serial)])}";
         return new(
             FindingRule.StatedNotMeasured, [measured.Serial, .. answers.Select(a => a.Serial)], first.Fixture,
-            $"At {facts.Text.Time(first)} {FindingText.Controller(first)} stated a diameter of {FindingText.Mm(first.Diameter)} for a pick from "
+            $"At {facts.Text.Time(first)} {FindingText.Controller(first)} stated a diameter of {facts.Text.Length(first.Diameter)} for a pick from "
                 + $"{first.Fixture} (answer {FindingText.Whole(first.Serial)}{more}), while measurement "
                 + $"{FindingText.Whole(measured.Serial)}{FindingText.OfLot(measured.Lot)} of {facts.Text.Time(measured)} said "
-                + $"{FindingText.Mm(measured.Diameter)}: {FindingText.Mm(Math.Abs(first.Diameter - measured.Diameter))} apart.",
+                + $"{facts.Text.Length(measured.Diameter)}: {facts.Text.Length(Math.Abs(first.Diameter - measured.Diameter))} apart.",
             "The shift was for a diameter that was not measured: if the measurement was right, the robot was sent to the wrong place for this stock.",
             "Measure the stock that is in the nests and see which diameter is right. If finished pieces were picked up again, the stated one may be right; "
                 + "otherwise have "

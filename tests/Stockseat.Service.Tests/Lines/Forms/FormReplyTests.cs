@@ -10,6 +10,7 @@ using Stockseat.Answers.Entries;
 using Stockseat.Answers.Locate;
 using Stockseat.Answers.Measured;
 using Stockseat.Answers.Reasons;
+using Stockseat.Seating.Quantities;
 using Stockseat.Service.Answering;
 using Stockseat.Service.Clients;
 using Stockseat.Service.Lines;
@@ -188,6 +189,7 @@ public partial class FormReplyTests
     private static string Reply(Form form, string line, EntryBody entry)
     {
         var answerer = Substitute.For<IAnswerer>();
+        answerer.Shown.Returns(LengthUnit.Millimetre);
         answerer.Ask(Arg.Any<Ask>()).Returns(AskOutcome.Of(entry));
         var client = new Client { Name = "c", From = [IPNetwork.Parse("127.0.0.0/8")], Roles = Roles.All, Form = form };
         var conversation = new LineConversation(answerer, client, new("c", null, null), TimeProvider.System);
