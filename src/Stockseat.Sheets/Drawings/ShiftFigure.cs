@@ -1,5 +1,6 @@
 using Stockseat.Fixtures.Revisions;
 using Stockseat.Seating.Frames;
+using Stockseat.Seating.Quantities;
 using Stockseat.Seating.Seats;
 using Stockseat.Sheets.Svg;
 

@@ -40,7 +40,7 @@ internal static class GuidedTour
     {
         var unit = display.Length;
         var data = Path.Combine(folder, "data");
-        Plain.Line("This is Stockseat's whole job, once.");
+        Plain.Line($"This is Stockseat's whole job, once. {Caution.Motion} The cautions at the end belong to it.");
         Plain.Line("");
         Plain.Line(
             $"1. The service starts with one fixture: pinbed-1, revision 3. Each nest has two pins of {unit.Text(0.012)} diameter, {unit.Text(0.06)} apart. The "
