@@ -72,7 +72,7 @@ public abstract class CalibrateCommandTests(Build build) : OnBothBuilds(build)
         (await Program.Run(Calibrate(good[1..]))).Fails(1, "names no known column");
         (await Program.Run(Calibrate([good[0].Replace(" [mm]", "", StringComparison.Ordinal), .. good[1..]]))).Fails(1, "states no unit");
         (await Program.Run(Calibrate([.. good, "\"9,9\",80,NaN,1,2"]))).Fails(1, "touched.csv: line 8: x is 'NaN'");
-        Assert.Contains("from behind", (await Program.Run(Calibrate([.. good.Select(Swapped)]))).Exits(1).Out, StringComparison.Ordinal);
+        Assert.Contains("points against the stated one", (await Program.Run(Calibrate([.. good.Select(Swapped)]))).Exits(1).Out, StringComparison.Ordinal);
         Assert.Contains("the limit is 0.1 mm", (await Program.Run(Calibrate(good, "--residual-limit", "0.1mm"))).Exits(1).Out, StringComparison.Ordinal);
         (await Program.Run(Calibrate(good, "--residual-limit", "0.1"))).Fails(64, "it has no unit");
         (await Program.Run(Calibrate(good, "--origin", "elsewhere"))).Exits(64);

@@ -151,7 +151,7 @@ public abstract class ClientCommandTests(Build build) : OnBothBuilds(build)
         var now = (await Program.Run("fixture", "check", "pinbed-1", "4", "--config", cell.Config, "--json")).Exits(0).Object.GetProperty("digest")
             .GetString()!;
         var refused = await service.Ask(adopt);
-        refused.Fails(1, "refused: revision-changed: pinbed-1: revision 4 ");
+        refused.Fails(1, "refused: revision-changed: pinbed-1: the file of revision 4 has the digest ");
         Assert.All([digest[..16], now[..16]], d => Assert.Contains(d, refused.Err, StringComparison.Ordinal));
         Assert.Equal(3, (await service.Ask("fixture", "show", "pinbed-1", "--json")).Exits(0).Object.GetProperty("revision").GetInt32());
 

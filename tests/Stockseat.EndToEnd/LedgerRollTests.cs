@@ -41,7 +41,8 @@ public abstract class LedgerRollTests(Build build) : OnBothBuilds(build)
         }
 
         Assert.Contains(
-            "is not in closed: nobody can check here", (await Program.Run("ledger", "verify", "--data", cell.Data)).Exits(0).Out, StringComparison.Ordinal);
+            "is not in closed, so that can't be checked here",
+            (await Program.Run("ledger", "verify", "--data", cell.Data)).Exits(0).Out, StringComparison.Ordinal);
     }
 
     private static IEnumerable<int> Serials(Run run) => run.Exits(0).Lines.Select(l => l.GetProperty("serial").GetInt32());

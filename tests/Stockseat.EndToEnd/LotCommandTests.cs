@@ -29,7 +29,7 @@ public abstract class LotCommandTests(Build build) : OnBothBuilds(build)
         (await service.Ask("measured", "pinbed-1", "92.4mm", "--lot", "D4")).Fails(1, "refused: measurement-outside-lot: ");
         (await service.Ask("measured", "pinbed-1", "90.5mm", "--lot", "D4")).Exits(0);
         (await service.Ask("lot", "describe", "A1077", "--nominal", "90mm", "--tolerance", "h9"))
-            .Fails(1, "refused: value-malformed: lot A1077 is one of the configuration");
+            .Fails(1, "refused: value-malformed: lot A1077 is described in the configuration");
         (await service.Ask("lot", "describe", "G7", "--nominal", "90mm", "--tolerance", "h99"))
             .Fails(1, "refused: value-malformed: tolerance 'h99' is not a known tolerance");
 
