@@ -45,8 +45,8 @@ public class LineConversationTests
         await Reply("locate nest=2,1 purpose=place diameter=3.638in fixture=pinbed-1 tag=8");
 
         Assert.Equal(
-            new LocateAsk(new Caller("bench", "demo", "127.0.0.1:5", "8"), "pinbed-1") { DiameterMetres = 0.0924052, Purpose = Purpose.Place, Column = 2,
-                Row = 1 },
+            new LocateAsk(new Caller("bench", "demo", "127.0.0.1:5", "8"), "pinbed-1") { DiameterMetres = 0.0924052, DiameterSent = "3.638in",
+                Purpose = Purpose.Place, Column = 2, Row = 1 },
             asked);
     }
 
