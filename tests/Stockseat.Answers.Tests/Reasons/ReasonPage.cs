@@ -14,19 +14,19 @@ public sealed class ReasonPage
 
         Made by a test from the list of the service itself; DEVELOPERS.md says how.
 
-        The reasons why an ask or a push is refused. It is one closed list, the same in lines, over gRPC, on the command line and
-        in the ledger. The numbers never change and are never used again. A new reason gets the next number, so treat a reason that
-        you don't know as a refusal too. Some reasons are kept for later versions and do not occur yet. The class says who can do
-        something about it: `request` (whoever wrote the request), `cell` (somebody at the fixture: measure, adopt, …), `service`
-        (nobody yet: ask again later). A refusal carries no coordinate, no default and no last value: stop, and never reuse the last
-        shift.
+        The reasons why an ask or a push is refused. It is one closed list, the same in lines, over gRPC, on the command line
+        and in the ledger. The numbers never change and are never used again. A new reason gets the next number, so treat a
+        reason that you don't know as a refusal too. Some reasons are kept for later versions and do not occur yet. The class
+        says who can do something about it: `request` (whoever wrote the request), `cell` (somebody at the fixture: measure,
+        adopt, …), `service` (nobody yet: ask again later). A refusal carries no coordinate, no default and no last value:
+        stop, and never reuse the last shift.
 
         > **Cautions.** {Caution.Motion} {Caution.NotSafety("Stockseat")}
         > {Caution.NoAnswer}
         > {Caution.Local}
 
-        Lines and the ledger have the name in lower-kebab case. gRPC has it as the `reason` of `google.rpc.ErrorInfo`, with the domain
-        `stockseat`. The exit code is that of the command line.
+        Lines and the ledger have the name in lower-kebab case. gRPC has it as the `reason` of `google.rpc.ErrorInfo`, with
+        the domain `stockseat`. The exit code is that of the command line.
 
 
         """;

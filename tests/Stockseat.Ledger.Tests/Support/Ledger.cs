@@ -85,7 +85,7 @@ internal sealed class Ledger : IDisposable
         Writer = LedgerWriter.Open(Folder, Time, Seals, RollAt, SnapshotEvery);
         var outcome = await Soon(Writer.Append(
             s => [.. Unclean ? [new UncleanStopBody { Last = Writer.Serial }] : (EntryBody[])[],
-                new ServiceStartedBody { Ledger = Writer.LastKind is null ? "ledger-1" : null, Program = "0.1.0", Host = "h", Process = 1 },
+                new ServiceStartedBody { Ledger = Writer.LastKind is null ? "ledger-1" : null, Program = ProgramVersion.Text, Host = "h", Process = 1 },
                 .. Adopting.OfFolders(s, FirstAdoption.Automatic)],
             [Fixture]));
         Assert.Null(outcome.Refusal);

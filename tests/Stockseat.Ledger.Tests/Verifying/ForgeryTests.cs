@@ -90,7 +90,7 @@ public sealed class ForgeryTests
         Is("bad-seal", "not that of the entry before it", ("head", new string('0', 64)));
         Is("bad-seal", "public key", ("publicKey", ledger.First.Public.Base64));
         Is("bad-seal", "public key", ("publicKey", "AAAA"));
-        Is("unknown-key", "brought", ("key", ledger.Foreign.Public.Fingerprint));
+        Is("unknown-key", "which no seal up to here carries", ("key", ledger.Foreign.Public.Fingerprint));
         Is("body", "can't be read", ("signature", null));
     }
 

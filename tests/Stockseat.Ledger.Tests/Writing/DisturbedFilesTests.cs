@@ -269,7 +269,7 @@ public sealed class DisturbedFilesTests : IDisposable
     {
         Assert.SkipWhen(OperatingSystem.IsWindows(), "Windows does not let an open file be removed or renamed");
         var writer = LedgerWriter.Open(_ledger.Folder, _ledger.Time, forService: true);
-        var started = writer.Append(_ => [new ServiceStartedBody { Program = "0.1.0", Host = "h", Process = 1 }], isStart: true);
+        var started = writer.Append(_ => [new ServiceStartedBody { Program = ProgramVersion.Text, Host = "h", Process = 1 }], isStart: true);
         Assert.Null((await Support.Ledger.Soon(started)).Refusal);
         return writer;
     }

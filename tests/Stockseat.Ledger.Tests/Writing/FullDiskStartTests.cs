@@ -109,7 +109,7 @@ public sealed class FullDiskStartTests : IDisposable
     private LedgerWriter Open() => LedgerWriter.Open(_ledger.Folder, _ledger.Time, forService: true);
 
     private Task<AppendOutcome> Start(LedgerWriter writer) => Support.Ledger.Soon(writer.Append(
-        s => [new ServiceStartedBody { Ledger = writer.LastKind is null ? "ledger-1" : null, Program = "0.1.0", Host = "h", Process = 1 },
+        s => [new ServiceStartedBody { Ledger = writer.LastKind is null ? "ledger-1" : null, Program = ProgramVersion.Text, Host = "h", Process = 1 },
             .. Adopting.OfFolders(s, FirstAdoption.Automatic)],
         [_ledger.Fixture], isStart: true));
 

@@ -48,7 +48,7 @@ public sealed class HungFolderTests : IAsyncLifetime
         _watched.Bench.WritePins(4);
         var e = await Assert.ThrowsAsync<RpcException>(() => Adopt("pinbed-1", 4));
         Assert.Equal(StatusCode.FailedPrecondition, e.StatusCode);
-        Assert.Contains("could not be read within 3 s; what was read before stays in use; check the disk or the share that it is on, and adopt revision 4 then",
+        Assert.Contains("could not be read within 3 s; what was read before stays in use; check the disk or the share that it is on; then adopt revision 4",
             e.Status.Detail, StringComparison.Ordinal);
         await Assert.ThrowsAsync<RpcException>(() => Adopt("pinbed-1", 3));
         Assert.Equal(1, _folders.Hanging); // Neither the watch nor an adoption starts a second thread there.
