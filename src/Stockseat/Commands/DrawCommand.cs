@@ -78,7 +78,8 @@ internal static class DrawCommand
         if (svg is null)
         {
             Console.Error.WriteLine(
-                $"stock of {display.Length.Text(diameters[0])} finds no seat in a nest of {revision.Fixture}: draw a diameter that it holds ('stockseat fixture "
+                $"stock of {display.Length.Text(diameters[0])} finds no seat in a nest of {revision.Fixture}: draw a diameter that it holds ('stockseat "
+                    + $"fixture "
                     + "check' tells which)");
             return ExitCodes.Refused;
         }

@@ -67,7 +67,8 @@ internal static class FixtureCommands
             foreach (var missed in response.Fixtures.Select(f => f.Missed).OfType<Recheck>().Where(m => !m.RefusesAsks))
             {
                 Plain.Line(
-                    $"{missed.Fixture}: recheck {missed.Serial} missed, by {RecheckView.Told(missed, unit)}; asks are still answered; calibrate the fixture and "
+                    $"{missed.Fixture}: recheck {missed.Serial} missed, by {RecheckView.Told(missed, unit)}; asks are still answered; calibrate the fixture "
+                        + $"and "
                         + "adopt the new revision");
             }
 

@@ -43,7 +43,8 @@ internal static class GuidedTour
         Plain.Line($"This is Stockseat's whole job, once. {Caution.Motion} The cautions at the end belong to it.");
         Plain.Line("");
         Plain.Line(
-            $"1. The service starts with one fixture: pinbed-1, revision 3. Each nest has two pins of {unit.Text(0.012)} diameter, {unit.Text(0.06)} apart. The "
+            $"1. The service starts with one fixture: pinbed-1, revision 3. Each nest has two pins of {unit.Text(0.012)} diameter, {unit.Text(0.06)} apart. "
+                + $"The "
                 + $"origin was taught with stock of {unit.Text(0.08)}.");
         var settings = await Prepare(folder, stated);
         var good = true;

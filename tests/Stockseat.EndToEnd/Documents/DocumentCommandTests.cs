@@ -41,7 +41,8 @@ public abstract class DocumentCommandTests(Build build) : OnBothBuilds(build)
     }
 
     /// <summary>Each block that shows something else than was printed.</summary>
-    private static IEnumerable<(Block Shown, string Said, IReadOnlyList<string> Printed)> Differences(Document document, Func<int, IReadOnlyList<string>> printed)
+    private static IEnumerable<(Block Shown, string Said, IReadOnlyList<string> Printed)> Differences(Document document, Func<int,
+        IReadOnlyList<string>> printed)
     {
         for (var i = 0; i < document.Blocks.Count; i++)
         {

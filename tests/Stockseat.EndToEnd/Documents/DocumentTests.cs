@@ -33,7 +33,8 @@ public partial class DocumentTests
         var missing = from link in Link().Matches(File.ReadAllText(Path.Combine(Repository.Root, page))).Select(m => m.Groups["path"].Value)
                       where link.Contains('#', StringComparison.Ordinal) && !link.Contains(':', StringComparison.Ordinal)
                       let parts = link.Split('#')
-                      let target = parts[0].Length == 0 ? page : Path.GetRelativePath(Repository.Root, Path.Combine(Repository.Root, Path.GetDirectoryName(page)!, parts[0]))
+                      let target = parts[0].Length == 0
+                          ? page : Path.GetRelativePath(Repository.Root, Path.Combine(Repository.Root, Path.GetDirectoryName(page)!, parts[0]))
                       where !Document.Open(target).Prose.Any(l => Heading().Match(l.Text) is { Success: true } h && Anchor(h.Groups["title"].Value) == parts[1])
                       select $"{page} links to {link}";
 
@@ -45,7 +46,8 @@ public partial class DocumentTests
     public void Prose_IsNotTooWide(string page)
     {
         // The rows of a table can't be broken.
-        var wide = Document.Open(page).Prose.Where(l => l.Text.Length > Widest && !l.Text.StartsWith('|')).Select(l => $"{page}:{l.Number} has {l.Text.Length}");
+        var wide = Document.Open(page).Prose.Where(l => l.Text.Length > Widest && !l.Text.StartsWith('|'))
+            .Select(l => $"{page}:{l.Number} has {l.Text.Length}");
 
         Assert.Empty(wide);
     }
@@ -72,7 +74,8 @@ public partial class DocumentTests
 
     [Fact]
     public void TheReadme_IsShort() => Assert.InRange(
-        File.ReadAllText(Path.Combine(Repository.Root, "README.md")).Split((char[]?)null, StringSplitOptions.RemoveEmptyEntries).Length, 1, MostWordsOfTheReadme);
+        File.ReadAllText(Path.Combine(Repository.Root, "README.md")).Split((char[]?)null, StringSplitOptions.RemoveEmptyEntries).Length, 1,
+        MostWordsOfTheReadme);
 
     [Fact]
     public void Paths_AreFoundInLinksAndCode() => Assert.Equal(

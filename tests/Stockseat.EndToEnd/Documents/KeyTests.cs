@@ -12,8 +12,9 @@ public sealed partial class KeyTests
     public void EveryKey_IsExplained(string schema)
     {
         using var json = JsonDocument.Parse(File.ReadAllText(Path.Combine(Repository.Root, schema)));
-        var text = string.Join('\n', new[] { "config/README.md", "proto/README.md" }.Select(p => File.ReadAllText(Document.Open(p).FullPath)));
-        var code = Code().Matches(text).Select(m => m.Groups["code"].Value).SelectMany(c => Word().Matches(c).Select(w => w.Value)).ToHashSet(StringComparer.Ordinal);
+        var prose = new[] { "config/README.md", "proto/README.md" }.SelectMany(p => Document.Open(p).Prose).Select(l => l.Text);
+        var code = prose.SelectMany(l => Code().Matches(l)).SelectMany(m => Word().Matches(m.Groups["code"].Value)).Select(w => w.Value)
+            .ToHashSet(StringComparer.Ordinal);
 
         var unexplained = Keys(json.RootElement).Distinct().Except(code).Except(["$schema"]).ToList();
         Assert.True(unexplained.Count == 0, $"no document explains {string.Join(", ", unexplained)}");
@@ -23,7 +24,8 @@ public sealed partial class KeyTests
     private static IEnumerable<string> Keys(JsonElement element) => element.ValueKind switch
     {
         JsonValueKind.Object => element.EnumerateObject().SelectMany(p =>
-            p.Name == "properties" ? p.Value.EnumerateObject().Select(k => k.Name).Concat(p.Value.EnumerateObject().SelectMany(k => Keys(k.Value))) : Keys(p.Value)),
+            p.Name == "properties" ? p.Value.EnumerateObject().Select(k => k.Name).Concat(p.Value.EnumerateObject().SelectMany(k => Keys(k.Value)))
+                : Keys(p.Value)),
         JsonValueKind.Array => element.EnumerateArray().SelectMany(Keys),
         _ => [],
     };

@@ -4,7 +4,8 @@ namespace Stockseat.EndToEnd.Documents;
 
 /// <summary>Compares what a document shows with what was printed.</summary>
 /// <remarks>
-/// Instants, ages, digests, hashes and a caller's port differ from run to run, and so does how wide they make a column; all else has to be the same.
+/// Instants, ages, digests, hashes, the host, the process and a caller's port differ from run to run, and so does how wide they make a column; all else
+/// has to be the same.
 /// A line <c>…</c> of a document stands for any lines, a <c>…</c> at the end of a line for the rest of it.
 /// </remarks>
 internal static partial class Printed
@@ -49,6 +50,7 @@ internal static partial class Printed
         line = Age().Replace(line, "age$1S");
         line = Digest().Replace(line, "DIGEST");
         line = Caller().Replace(line, "127.0.0.1:PORT");
+        line = Process().Replace(line, "on HOST, process N,");
         return Spaces().Replace(line, " ").Trim();
     }
 
@@ -63,6 +65,9 @@ internal static partial class Printed
 
     [GeneratedRegex(@"127\.0\.0\.1:[3-6]\d{4}\b")]
     private static partial Regex Caller();
+
+    [GeneratedRegex(@"\bon \S+, process \d+,")]
+    private static partial Regex Process();
 
     [GeneratedRegex(@"\s+|-{3,}|─+")]
     private static partial Regex Spaces();

@@ -29,7 +29,8 @@ public sealed class InstantTextTests
     [InlineData("25.11.2026", "is not an instant")]
     [InlineData("2026-11-25T08:00:00.1234567Z", "is not an instant")]
     [InlineData("", "is not an instant")]
-    public void A_text_that_is_not_an_instant_is_refused(string text, string said) => Assert.StartsWith(said, InstantText.Read(text, Zone, out _), StringComparison.Ordinal);
+    public void A_text_that_is_not_an_instant_is_refused(string text, string said) =>
+        Assert.StartsWith(said, InstantText.Read(text, Zone, out _), StringComparison.Ordinal);
 
     [Fact]
     public void Without_a_time_zone_an_offset_is_needed() =>

@@ -106,7 +106,8 @@ public sealed class SealKeyTests : IDisposable
     public void A_file_that_is_too_large_is_refused() => Refused("large", "and no key has more than 65536");
 
     [Fact]
-    public void A_missing_key_is_refused() => Assert.Contains("seal.pem does not exist; make one as install/README.md shows", _key.Fault(), StringComparison.Ordinal);
+    public void A_missing_key_is_refused() =>
+        Assert.Contains("seal.pem does not exist; make one as install/README.md shows", _key.Fault(), StringComparison.Ordinal);
 
     [Fact]
     public void A_folder_in_place_of_the_key_is_refused()

@@ -49,7 +49,8 @@ public class RoleTests
         var entries = new LedgerService.LedgerServiceClient(bench.Channel).ListEntries(new() { After = -1 }).Entries;
 
         Assert.Equal(
-            "refused tag=7 class=request reason=not-permitted text=\"measured needs the role measure, which client robot does not have; if this client may ask, change "
+            "refused tag=7 class=request reason=not-permitted text=\"measured needs the role measure, which client robot does not have; if this client may "
+                + "ask, change "
             + "Clients in the configuration\"", reply);
         var entry = Assert.Single(entries);
         Assert.Equal(("refusal", "robot", "7"), (entry.Kind, entry.Client, entry.Tag));

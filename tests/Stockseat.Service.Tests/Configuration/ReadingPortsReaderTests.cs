@@ -137,7 +137,8 @@ public sealed class ReadingPortsReaderTests : IDisposable
     public void The_example_in_the_documentation_is_sound()
     {
         var page = File.ReadAllText(Path.Combine(Repository.Root, "proto", "README.md"));
-        var example = Regex.Match(page, """```json tested by ReadingPortsReaderTests\n(?<json>\{ "Gauges".*?)\n```""", RegexOptions.Singleline).Groups["json"].Value;
+        var example = Regex.Match(page, """```json tested by ReadingPortsReaderTests\n(?<json>\{ "Gauges".*?)\n```""",
+            RegexOptions.Singleline).Groups["json"].Value;
 
         Assert.Equal(2, Read(example).Settings!.ReadingPorts.Count);
         Assert.True(Passes(example));

@@ -75,7 +75,7 @@ internal static class ReviewText
                 f.Measurement is { } m ? $"   measured {unit.FixedText(m.Diameter)} at "
                     + $"{times.Second(EntryTime.Parse(m.At))}{(m.Gauge is null ? "" : $" by {m.Gauge}")}{(m.Lot is null ? "" : $", lot {m.Lot}")} "
                     + $"(entry {m.Serial})"
-                    : $"   no measurement stood: {f.NoMeasurement}");
+                    : $"   there was no measurement: {f.NoMeasurement}");
             foreach (var hold in f.Holds)
             {
                 Plain.Line($"   held by {hold.By} since {times.Second(hold.At)} (entry {hold.Serial}): {hold.Why}");
