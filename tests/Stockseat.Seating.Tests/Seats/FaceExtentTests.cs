@@ -79,7 +79,7 @@ public class FaceExtentTests
     [InlineData(0.0321, SeatFault.None)]
     public void TheFaceBesideAPin_IsCheckedToo(double to, SeatFault expected)
     {
-        // The touching pair 9 and 16 lies 24 apart along the face: 2·sqrt(9·16). The face begins 8 beyond its reference point.
+        // The touching pair 9 and 16 lies 24 apart along the face: 2·sqrt(9·16). The face begins 8 beyond its stated point.
         var (sin, cos) = Math.SinCos(Math.PI / 6);
         var pin = new PlanVector(-0.009 * cos, 0.009 * sin);
         var along = new PlanVector(sin, cos);
