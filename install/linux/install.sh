@@ -1,6 +1,6 @@
 #!/bin/sh
 # Installs or upgrades Stockseat under systemd, from a published folder. Running it again changes nothing that is already right.
-# An existing configuration and the ledger are never written. A service that runs is restarted when its program or unit changed.
+# An existing configuration and the ledger are never changed. A running service is restarted when its program or unit changed.
 set -eu
 umask 022
 
@@ -17,7 +17,7 @@ TEXT
 }
 
 say() { printf 'install.sh: %s\n' "$*"; }
-# What is wrong with which value, then what to do next. $1: exit code, 64 for wrong usage, 2 for "could not do it".
+# What is wrong with which value, then what to do next. $1: exit code, 64 for wrong usage, 2 for "could not be done".
 fail() {
     code=$1; shift
     printf 'install.sh: %s\n' "$@" >&2
@@ -47,19 +47,19 @@ state=$dest/var/lib/stockseat
 # Everything is checked before anything is written.
 [ -d "$published" ] || fail 64 "The published folder '$1' does not exist." \
     "Make it first: dotnet publish -c Release -r linux-x64 -o DIR src/Stockseat"
-[ -f "$published/stockseat" ] || fail 64 "The published folder '$published' holds no program 'stockseat'." \
+[ -f "$published/stockseat" ] || fail 64 "The published folder '$published' has no program 'stockseat' in it." \
     "Give the folder that dotnet publish wrote with -o."
 if [ -n "$config" ]; then
-    [ -f "$config/stockseat.json" ] || fail 64 "The configuration folder '$config' holds no stockseat.json." \
+    [ -f "$config/stockseat.json" ] || fail 64 "The configuration folder '$config' has no stockseat.json in it." \
         "Give a folder with stockseat.json and fixtures/, or leave the argument out."
 fi
 if [ -d "$program" ] && [ ! -L "$program" ]; then
-    fail 2 "$program is a folder; this script keeps a link there." "Run remove.sh, then this again; configuration and ledger stay."
+    fail 2 "$program is a folder; this script needs a link there." "Run remove.sh, then install.sh again; configuration and ledger stay."
 fi
 [ -f "$here/stockseat.service" ] || fail 2 "The unit '$here/stockseat.service' is missing." \
     "Keep install.sh and stockseat.service in one folder."
 if [ -z "$dest" ]; then
-    [ "$(id -u)" -eq 0 ] || fail 2 "This needs root; it runs as '$(id -un)'." \
+    [ "$(id -u)" -eq 0 ] || fail 2 "install.sh needs root; it runs as '$(id -un)'." \
         "Run it with sudo, or set DESTDIR to stage into a folder."
     command -v systemctl >/dev/null || fail 2 "There is no systemctl on this machine." \
         "The unit needs systemd. Set DESTDIR to stage into a folder."
@@ -68,11 +68,11 @@ fi
 running=no
 if [ -z "$dest" ] && systemctl is-active --quiet stockseat; then running=yes; fi
 due=$program.restart-due
-# Remembered on the disk: a run that is interrupted before the restart leaves it to the next one.
+# Remembered on the disk: when a run is interrupted before the restart, the next run restarts the service.
 restart_is_due() { if [ "$running" = yes ]; then : >"$due"; fi; }
 
-# Each program has a folder of its own, named by its content; $program is a link to the one in force. A link is replaced in one step,
-# so there is a whole program at every moment, the old or the new, also for a start that systemd makes in between.
+# Each program has a folder of its own, named by its content; $program is a link to the one in use. A link is replaced in one step,
+# so there is a complete program at every moment, the old or the new one, even if systemd starts the service in between.
 fresh=$program.new
 rm -rf -- "$fresh" "$program.link"
 trap 'rm -rf -- "$fresh" "$program.link" "$etc/.incoming"' EXIT
@@ -89,7 +89,7 @@ if [ -z "$dest" ]; then chown -R root:root -- "$fresh"; fi
 name=stockseat-$(cd -- "$fresh" && find . -type f -print0 | LC_ALL=C sort -z | xargs -0 sha256sum -- | sha256sum | cut -c 1-16)
 before=$(readlink -- "$program" || :)
 
-# Whether $1 is such a name: stockseat- and 16 digits.
+# Whether $1 is the name of such a folder: stockseat- and 16 digits.
 is_version() {
     case "$1" in stockseat-????????????????) ;; *) return 1 ;; esac
     case "${1#stockseat-}" in *[!0123456789abcdef]*) return 1 ;; esac
@@ -102,13 +102,13 @@ point() {
 }
 
 if [ "$before" = "$name" ] && diff -r -- "$fresh" "$program/" >/dev/null 2>&1; then
-    say "program: $program is already this one"
+    say "program: $program is already up to date"
 else
     kept=$(readlink -- "$program.previous" || :)
     if [ "$before" = "$name" ]; then
-        fail 2 "The program in $program was changed since it was installed." "Run remove.sh, then this again; configuration and ledger stay."
+        fail 2 "The program in $program was changed since it was installed." "Run remove.sh, then install.sh again; configuration and ledger stay."
     fi
-    # A folder of this name is the previous program, or was left by a run that was interrupted.
+    # A folder with this name is the previous program, or was left by an interrupted run.
     restart_is_due
     rm -rf -- "$dest/opt/$name"
     mv -- "$fresh" "$dest/opt/$name"
@@ -117,7 +117,7 @@ else
     say "program: $program is now $name"
     if [ -n "$before" ]; then
         point "$program.previous" "$before"
-        say "program: the one before is kept in $program.previous"
+        say "program: the previous one is kept in $program.previous"
         if is_version "$kept" && [ "$kept" != "$before" ] && [ "$kept" != "$name" ]; then rm -rf -- "$dest/opt/$kept"; fi
     fi
 fi
@@ -137,18 +137,18 @@ else
     owner=
 fi
 
-# The configuration: stockseat.json comes last, so that an interrupted run is taken up by the next one.
+# The configuration: stockseat.json comes last, so that the next run can complete an interrupted one.
 if [ ! -d "$etc" ]; then
     mkdir -p -- "$etc"
     chmod 0750 -- "$etc"
     if [ -n "$owner" ]; then chown "$owner" -- "$etc"; fi
 fi
 
-# Copies the file or folder $1 of the configuration to the name $2, whole or not at all.
+# Copies the file or folder $1 of the configuration to the name $2, completely or not at all.
 bring() {
     rm -rf -- "$etc/.incoming"
     cp -R -- "$1" "$etc/.incoming"
-    # What only its owner may read, a sealing key, stays so and belongs to the service. Where links lead is not ours.
+    # A file that only its owner may read, such as a sealing key, stays private and is given to the service. Targets of links are not changed.
     if [ -n "$owner" ]; then
         find "$etc/.incoming" -exec chown -h "$owner" -- {} +
         find "$etc/.incoming" ! -type l ! -perm /077 -exec chown stockseat:stockseat -- {} +
@@ -175,7 +175,7 @@ fi
 
 mkdir -p -- "$units"
 if cmp -s -- "$here/stockseat.service" "$unit"; then
-    say "unit: $unit is already this one"
+    say "unit: $unit is already up to date"
 else
     restart_is_due
     install -m 0644 -- "$here/stockseat.service" "$units/.stockseat.service.new"
@@ -185,7 +185,7 @@ fi
 if [ -f "$program/stockseat.dll" ]; then
     mkdir -p -- "$(dirname -- "$dropin")"
     printf '%s\n' '# Written by install.sh. The ordinary .NET build compiles while it runs, and its runtime binds' \
-        '# threads to processors when it starts: without either it ends at once.' '[Service]' \
+        '# threads to processors when it starts: unless both are allowed it ends at once.' '[Service]' \
         'MemoryDenyWriteExecute=no' 'SystemCallFilter=sched_setaffinity sched_setscheduler' >"$dropin"
     chmod 0644 -- "$dropin"
     say "unit: $dropin allows what the ordinary build needs"
@@ -201,7 +201,7 @@ if [ -n "$dest" ]; then
 fi
 systemctl daemon-reload
 
-# The ordinary build finds its runtime outside /opt/stockseat, but never under /home or /root, which the unit hides.
+# The ordinary build looks for its runtime outside /opt/stockseat, but can't find it under /home or /root, which the unit hides.
 if [ -f "$program/stockseat.dll" ] && [ ! -f "$program/libcoreclr.so" ]; then
     if [ ! -e /etc/dotnet/install_location ] && [ ! -d /usr/share/dotnet ] && [ ! -d /usr/lib/dotnet ]; then
         say "warning: this is the ordinary build, and no .NET runtime was found in /usr/share/dotnet or /usr/lib/dotnet."
@@ -211,13 +211,13 @@ fi
 
 if [ "$running" = yes ]; then
     if [ ! -e "$due" ]; then
-        say "service: it runs, and nothing of it changed"
+        say "service: it is running, and neither its program nor its unit changed"
         exit 0
     fi
     systemctl restart stockseat || fail 2 "The service does not start with the new program: see journalctl -u stockseat -n 50." \
         "To go back: ln -sfn \"\$(readlink $program.previous)\" $program; systemctl reset-failed stockseat; systemctl start stockseat"
     rm -f -- "$due"
-    say "service: restarted, and ready"
+    say "service: restarted and ready"
     exit 0
 fi
 rm -f -- "$due"
@@ -229,11 +229,11 @@ if [ -e "$etc/stockseat.json" ]; then
 else
     echo "There is no configuration yet; the service would end with exit code 64. Next:"
     echo "  1. Put stockseat.json and fixtures/ into $etc, readable for the group stockseat,"
-    echo "     or run this again with a CONFIG_DIR."
+    echo "     or run install.sh again with a CONFIG_DIR."
 fi
 cat <<TEXT
   2. Start it, now and at every boot:   systemctl enable --now stockseat
-  3. See that it is ready:              systemctl status stockseat; journalctl -u stockseat -n 50
+  3. Check that it is ready:             systemctl status stockseat; journalctl -u stockseat -n 50
 The ledger is in $state. Stockseat is not a safety function and replaces none:
 local codes and licensed practice come first.
 TEXT

@@ -1,5 +1,5 @@
 #!/bin/sh
-# Takes Stockseat's program and unit off this machine. The configuration, the ledger and the user stay, unless --purge takes them too.
+# Removes Stockseat's program and unit from this machine. The configuration, the ledger and the user stay, unless --purge is given.
 set -eu
 
 say() { printf 'remove.sh: %s\n' "$*"; }
@@ -10,11 +10,11 @@ fail() {
 }
 
 case "${1-}" in
--h | --help) echo "usage: remove.sh [--purge]"; echo "--purge: configuration, ledger and user too; there is no way back"; echo "DESTDIR: the folder install.sh staged into; then systemd is not touched"; exit 0 ;;
+-h | --help) echo "usage: remove.sh [--purge]"; echo "--purge: also removes configuration, ledger and user; this can't be undone"; echo "DESTDIR: the folder install.sh staged into; then systemd is not touched"; exit 0 ;;
 esac
 purge=no
 if [ "${1-}" = --purge ]; then purge=yes; shift; fi
-[ $# -eq 0 ] || fail 64 "It takes no argument but --purge; '$1' was given." "usage: remove.sh [--purge]"
+[ $# -eq 0 ] || fail 64 "The only argument is --purge; '$1' was given." "usage: remove.sh [--purge]"
 
 dest=${DESTDIR-}
 dest=${dest%/}
@@ -25,17 +25,17 @@ unit=$dest/etc/systemd/system/stockseat.service
 dropins=$unit.d
 
 if [ -z "$dest" ]; then
-    [ "$(id -u)" -eq 0 ] || fail 2 "This needs root; it runs as '$(id -un)'." "Run it with sudo."
+    [ "$(id -u)" -eq 0 ] || fail 2 "remove.sh needs root; it runs as '$(id -un)'." "Run it with sudo."
     command -v systemctl >/dev/null || fail 2 "There is no systemctl on this machine." "Set DESTDIR to clear a staged folder."
     if [ -f "$unit" ]; then
         systemctl stop stockseat || fail 2 "The service could not be stopped; nothing was removed." \
-            "See systemctl status stockseat, then run this again."
+            "See systemctl status stockseat, then run remove.sh again."
         systemctl disable stockseat
         say "stopped and disabled stockseat"
     fi
 fi
 
-# Removes what is there of the names given, and says so.
+# Removes the given files and folders that exist, and says so.
 clear() {
     for path in "$@"; do
         if [ -e "$path" ] || [ -L "$path" ]; then
@@ -51,14 +51,15 @@ is_version() {
     case "${1#stockseat-}" in *[!0123456789abcdef]*) return 1 ;; esac
 }
 
-# The same digits for the files that are in the folder $1 now.
+# The 16 digits for the files that are in the folder $1 now.
 digest() {
     (cd -- "$1" && find . -type f -print0 | LC_ALL=C sort -z | xargs -0 -r sha256sum -- | sha256sum | cut -c 1-16)
 }
 
 clear "$unit" "$dropins/10-ordinary-build.conf"
 rmdir -- "$dropins" 2>/dev/null || :
-# The programs that the links lead to are ours, changed or not; one to which no link leads is ours when its name is its content's.
+# The programs that the links point to were installed by install.sh, even if changed since. A folder without a link to it was
+# installed by install.sh when its name agrees with its content.
 for link in "$dest/opt/stockseat" "$dest/opt/stockseat.previous"; do
     if [ -L "$link" ]; then
         version=$(readlink -- "$link")
@@ -73,7 +74,7 @@ done
 for folder in "$dest"/opt/stockseat-*; do
     version=${folder##*/}
     if is_version "$version" && [ -d "$folder" ] && [ ! -L "$folder" ]; then
-        if [ "$(digest "$folder")" = "${version#stockseat-}" ]; then clear "$folder"; else say "kept: $folder does not hold what install.sh puts there"; fi
+        if [ "$(digest "$folder")" = "${version#stockseat-}" ]; then clear "$folder"; else say "kept: $folder does not have the content that install.sh put there"; fi
     fi
 done
 clear "$dest/opt/stockseat.new" "$dest/opt/stockseat.link" "$dest/opt/stockseat.restart-due"

@@ -4,7 +4,7 @@ Registers Stockseat as a Windows service from a published folder, upgrades it, o
 
 .DESCRIPTION
 Run it in an elevated PowerShell (5.1 or later). Running it again changes nothing that is already right.
-An existing configuration and the ledger are never written. A service that runs is stopped for an upgrade and started again.
+An existing configuration and the ledger are never changed. A running service is stopped for an upgrade and started again.
 
   program        %ProgramFiles%\Stockseat
   configuration  %ProgramData%\Stockseat\config\stockseat.json and fixtures\
@@ -20,7 +20,7 @@ A folder with stockseat.json and fixtures\; copied only where no stockseat.json 
 Stops and removes the service, its event source and the program. Configuration and ledger stay.
 
 .PARAMETER Purge
-With -Remove: configuration and ledger too. There is no way back.
+With -Remove: also removes configuration and ledger. This can't be undone.
 
 .EXAMPLE
 .\install.ps1 -Published C:\build\stockseat -Config C:\build\config
@@ -41,7 +41,7 @@ $ErrorActionPreference = 'Stop'
 
 function Say([string] $text) { Write-Host "install.ps1: $text" }
 
-# What is wrong with which value, then what to do next. Exit code 64: wrong usage; 2: could not do it.
+# What is wrong with which value, then what to do next. Exit code 64: wrong usage; 2: could not be done.
 function Stop-Script([int] $code, [string] $what, [string] $next) {
     [Console]::Error.WriteLine("install.ps1: $what")
     [Console]::Error.WriteLine("install.ps1: $next")
@@ -53,11 +53,11 @@ function Invoke-Tool([string] $tool, [string[]] $arguments) {
     $output = & $tool @arguments
     if ($LASTEXITCODE -ne 0) {
         Stop-Script 2 "'$tool $($arguments -join ' ')' ended with $LASTEXITCODE`: $($output -join ' ')" `
-            'Mend what it names, then run this again; it takes up where it stopped.'
+            'Correct the problem that it names, then run install.ps1 again; it continues where it stopped.'
     }
 }
 
-# Copies a file or a folder to a name that doesn't exist yet, whole or not at all.
+# Copies a file or a folder to a name that doesn't exist yet, completely or not at all.
 function Copy-Whole([string] $from, [string] $to) {
     $incoming = "$to.incoming"
     if (Test-Path -LiteralPath $incoming) { Remove-Item -LiteralPath $incoming -Recurse -Force }
@@ -74,7 +74,7 @@ function Stop-AndWait($running) {
     }
 }
 
-# True when both folders hold the same files with the same content.
+# True when both folders have the same files with the same content.
 function Test-SameFolder([string] $left, [string] $right) {
     $lists = foreach ($folder in $left, $right) {
         $full = (Get-Item -LiteralPath $folder).FullName.TrimEnd('\')
@@ -87,7 +87,7 @@ function Test-SameFolder([string] $left, [string] $right) {
 }
 
 if ($env:OS -ne 'Windows_NT') {
-    Stop-Script 2 'This registers a Windows service and runs on Windows only.' 'On Linux use linux/install.sh.'
+    Stop-Script 2 'install.ps1 registers a Windows service and runs on Windows only.' 'On Linux use linux/install.sh.'
 }
 
 $name = 'Stockseat'
@@ -96,13 +96,13 @@ $root = Join-Path $env:ProgramData 'Stockseat'
 $configured = Join-Path $root 'config'
 $settings = Join-Path $configured 'stockseat.json'
 $ledger = Join-Path $root 'ledger'
-# A virtual account: made by Windows for this one service, no password, no rights but those given below.
+# A virtual account: made by Windows for this one service, no password, and only the rights given below.
 $account = "NT SERVICE\$name"
 
 $identity = [Security.Principal.WindowsIdentity]::GetCurrent()
 $principal = New-Object Security.Principal.WindowsPrincipal($identity)
 if (-not $principal.IsInRole([Security.Principal.WindowsBuiltInRole]::Administrator)) {
-    Stop-Script 2 "This needs an administrator; it runs as '$($identity.Name)' without elevation." `
+    Stop-Script 2 "install.ps1 needs an administrator; it runs as '$($identity.Name)' without elevation." `
         'Open PowerShell with "Run as administrator" and run it again.'
 }
 
@@ -141,11 +141,11 @@ if (-not (Test-Path -LiteralPath $Published -PathType Container)) {
         'Make it first: dotnet publish -c Release -r win-x64 -o DIR src/Stockseat'
 }
 if (-not (Test-Path -LiteralPath (Join-Path $Published 'stockseat.exe') -PathType Leaf)) {
-    Stop-Script 64 "The published folder '$Published' holds no stockseat.exe." `
+    Stop-Script 64 "The published folder '$Published' has no stockseat.exe in it." `
         'Give the folder that dotnet publish wrote with -o, published for Windows.'
 }
 if ($Config -and -not (Test-Path -LiteralPath (Join-Path $Config 'stockseat.json') -PathType Leaf)) {
-    Stop-Script 64 "The configuration folder '$Config' holds no stockseat.json." `
+    Stop-Script 64 "The configuration folder '$Config' has no stockseat.json in it." `
         'Give a folder with stockseat.json and fixtures\, or leave -Config out.'
 }
 
@@ -161,15 +161,15 @@ foreach ($notice in '..\third-party-notices.md', '..\..\LICENSE') {
 }
 if ((Test-Path -LiteralPath $program) -and (Test-SameFolder $fresh $program)) {
     Remove-Item -LiteralPath $fresh -Recurse -Force
-    Say "program: $program is already this one"
+    Say "program: $program is already up to date"
 }
 else {
-    # Windows moves no folder whose program runs.
+    # Windows can't move a folder while its program runs.
     if ($wasRunning) { Stop-AndWait $service }
     if (Test-Path -LiteralPath $program) {
         if (Test-Path -LiteralPath "$program.previous") { Remove-Item -LiteralPath "$program.previous" -Recurse -Force }
         Move-Item -LiteralPath $program -Destination "$program.previous"
-        Say "program: the one before is kept in $program.previous"
+        Say "program: the previous one is kept in $program.previous"
     }
     Move-Item -LiteralPath $fresh -Destination $program
     Say "program: copied to $program"
@@ -195,12 +195,12 @@ else {
     }
 }
 Invoke-Tool 'sc.exe' @('config', $name, 'start=', 'delayed-auto', 'obj=', $account)
-# Recovery: restart after 2 s, 10 s, then every 60 s; the count starts anew after a day without a failure. The flag makes an end with
+# Recovery: restart after 2 s, 10 s, then every 60 s; the count starts again after a day without a failure. The flag makes an end with
 # a non-zero exit code count as a failure too. Windows can't tell exit code 64 (bad configuration) from the others.
 Invoke-Tool 'sc.exe' @('failure', $name, 'reset=', '86400', 'actions=', 'restart/2000/restart/10000/restart/60000')
 Invoke-Tool 'sc.exe' @('failureflag', $name, '1')
 
-# The runtime opens no door to debuggers and profilers, which could read the memory. What the site added to the environment stays.
+# Debuggers and profilers could read the memory, so the runtime must not let them in. Variables that the site added stay.
 $registered = "HKLM:\SYSTEM\CurrentControlSet\Services\$name"
 $quiet = 'DOTNET_EnableDiagnostics=0'
 $variables = @((Get-Item -LiteralPath $registered).GetValue('Environment', @()))
@@ -209,13 +209,13 @@ if (-not ($variables -like 'DOTNET_EnableDiagnostics=*')) {
     Say "switched off the runtime's diagnostics for the service $name"
 }
 
-# A service has no stderr that anybody keeps: its warnings and errors go to the event log, for which the source has to be known.
+# Nobody keeps a service's stderr: its warnings and errors go to the event log, for which the source has to be registered.
 if (-not [Diagnostics.EventLog]::SourceExists($name)) {
     [Diagnostics.EventLog]::CreateEventSource($name, 'Application')
     Say "registered the event source $name in the log Application"
 }
 
-# The folders. ProgramData lets every user create files, so nothing is inherited: SYSTEM and Administrators everything,
+# The folders. ProgramData lets every user create files, so nothing is inherited: SYSTEM and Administrators may do everything,
 # the service reads its configuration and writes its ledger. Well-known SIDs, since the names are translated.
 foreach ($folder in $root, $configured, $ledger) {
     if (-not (Test-Path -LiteralPath $folder)) { $null = New-Item -ItemType Directory -Path $folder }
@@ -223,7 +223,7 @@ foreach ($folder in $root, $configured, $ledger) {
 Invoke-Tool 'icacls.exe' @($root, '/inheritance:r', '/grant:r', '*S-1-5-18:(OI)(CI)F', '*S-1-5-32-544:(OI)(CI)F', "${account}:(OI)(CI)RX")
 Invoke-Tool 'icacls.exe' @($ledger, '/grant:r', "${account}:(OI)(CI)M")
 
-# The configuration: stockseat.json comes last, so that an interrupted run is taken up by the next one.
+# The configuration: stockseat.json comes last, so that the next run can complete an interrupted one.
 if (Test-Path -LiteralPath $settings) {
     Say "configuration: $settings exists; nothing in $configured was changed"
 }
@@ -237,13 +237,13 @@ elseif ($Config) {
 }
 
 if ($wasRunning) {
-    # Whether it was stopped for a new program or runs on: afterwards it runs.
+    # Whether it was stopped for a new program or kept running: afterwards it runs.
     try { Start-Service -Name $name }
     catch {
         Stop-Script 2 "The service does not start with the new program: $($_.Exception.Message). See the event viewer: Windows Logs, Application." `
             "To go back: Move-Item '$program' '$program.failed'; Move-Item '$program.previous' '$program'; Start-Service $name"
     }
-    Say "the service $name runs"
+    Say "the service $name is running"
     exit 0
 }
 
@@ -257,7 +257,7 @@ else {
     Write-Host "  1. Put stockseat.json and fixtures\ into $configured, or run this again with -Config."
 }
 Write-Host "  2. Start it: Start-Service $name      (later it starts by itself, shortly after boot)"
-Write-Host "  3. See that it runs: Get-Service $name; warnings and errors are in the event viewer under Windows Logs, Application (source $name)."
+Write-Host "  3. Check that it runs: Get-Service $name; warnings and errors are in the event viewer under Windows Logs, Application (source $name)."
 Write-Host "The ledger is in $ledger. Stockseat is not a safety function and replaces none:"
 Write-Host 'local codes and licensed practice come first.'
 exit 0

@@ -1,33 +1,48 @@
 using System.CommandLine;
+using System.CommandLine.Help;
+using System.CommandLine.Invocation;
 using Stockseat.Cli.Commands;
 using Stockseat.Cli.Output;
 using Stockseat.Cli.Tour;
+using Stockseat.Cli.Usage;
 
-var root = new RootCommand("Stockseat: where is the pick grid's origin for stock of this diameter? Not a safety function.")
+(string Title, Command[] Commands)[] groups =
+[
+    ("Try it and run it", [TourCommand.Make(), ServeCommand.Make(), SettingsCommand.Make()]),
+    ("Measure the stock and ask where it is", [MeasuredCommand.Make(), LocateCommand.Make(), ConfirmCommand.Make(), EmptiedCommand.Make(), LotCommands.Make()]),
+    ("Build, calibrate and look after fixtures", [NestCommands.Make(), FixtureCommands.Make()]),
+    ("Look at what was served", [LedgerCommands.Make()]),
+];
+var root = new RootCommand(HelpPage.Job);
+foreach (var command in groups.SelectMany(g => g.Commands))
 {
-    ServeCommand.Make(),
-    TourCommand.Make(),
-    LocateCommand.Make(),
-    MeasuredCommand.Make(),
-    EmptiedCommand.Make(),
-    ConfirmCommand.Make(),
-    LotCommands.Make(),
-    FixtureCommands.Make(),
-    LedgerCommands.Make(),
-    NestCommands.Make(),
-    SettingsCommand.Make(),
-};
+    root.Subcommands.Add(command);
+}
+
+DisplayOptions.AddTo(root);
+var help = root.Options.OfType<HelpOption>().Single();
+help.Action = new HelpPage((SynchronousCommandLineAction)help.Action!, groups);
+
+// [diagram] before a command line shows how it is understood, and runs nothing.
+root.Directives.Add(new DiagramDirective());
 
 // No @file arguments; wrong usage is 64; the host, not the parser, handles signals.
 var parsed = root.Parse(args, new ParserConfiguration { ResponseFileTokenReplacer = null });
 if (parsed.Errors.Count > 0)
 {
-    foreach (var error in parsed.Errors)
+    foreach (var error in UsageErrors.Of(parsed))
     {
-        Console.Error.WriteLine(Plain.Text(string.Join(' ', error.Message.Split((char[]?)null, StringSplitOptions.RemoveEmptyEntries))));
+        Console.Error.WriteLine(Plain.Text(error));
     }
 
-    Console.Error.WriteLine("see stockseat --help");
+    Console.Error.WriteLine($"see {UsageErrors.Path(parsed.CommandResult)} --help");
+    return ExitCodes.Usage;
+}
+
+_ = DisplayOptions.Of(parsed, out var faults);
+if (faults.Count > 0)
+{
+    Console.Error.WriteLine(Plain.Text(string.Join("; ", faults)));
     return ExitCodes.Usage;
 }
 

@@ -4,7 +4,7 @@ using SQLitePCL;
 
 namespace Stockseat.Baseline;
 
-/// <summary>What reading a ledger takes at least: its rows in their order, SHA-256 over each body, and nothing looked at.</summary>
+/// <summary>The least that reading a ledger costs: its rows in their order, SHA-256 over each body, and nothing checked.</summary>
 internal static class BareScan
 {
     /// <summary>Scans.</summary>

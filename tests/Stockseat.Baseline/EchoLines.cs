@@ -3,7 +3,7 @@ using Microsoft.AspNetCore.Connections;
 
 namespace Stockseat.Baseline;
 
-/// <summary>Replies to each line with one of an answer's size.</summary>
+/// <summary>Replies to each line with a line the size of an answer.</summary>
 internal sealed class EchoLines : ConnectionHandler
 {
     private static ReadOnlySpan<byte> Reply =>
@@ -19,7 +19,7 @@ internal sealed class EchoLines : ConnectionHandler
         }
         catch (Exception e) when (e is ConnectionResetException or ConnectionAbortedException or OperationCanceledException)
         {
-            // The load went away.
+            // The load program disconnected.
         }
     }
 

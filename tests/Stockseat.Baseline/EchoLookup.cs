@@ -3,7 +3,7 @@ using Stockseat.V1;
 
 namespace Stockseat.Baseline;
 
-/// <summary>Replies with a message of an answer's size.</summary>
+/// <summary>Replies with a message the size of an answer.</summary>
 internal sealed class EchoLookup : LookupService.LookupServiceBase
 {
     public override Task<LocateResponse> Locate(LocateRequest request, ServerCallContext context) => Task.FromResult(new LocateResponse

@@ -12,8 +12,8 @@ using Microsoft.Extensions.Hosting;
 namespace Stockseat.Baseline;
 
 /// <summary>
-/// The baseline: the service's server stack, set as the service sets it, that replies at once and keeps no ledger. No door, no roles, no
-/// log: whatever the service does besides counts against the service.
+/// The baseline: the service's server stack, with the service's settings, which replies at once and keeps no ledger. No connection limits, no roles, no
+/// log: whatever the service does beyond this shows as its cost.
 /// </summary>
 internal static class EchoServer
 {

@@ -1,7 +1,7 @@
 using System.Globalization;
 using Stockseat.Baseline;
 
-// What Stockseat is measured against, as one native program. The load program starts it.
+// The program that Stockseat is compared with, as one native program. The load program starts it.
 switch (args)
 {
     case ["echo"]:

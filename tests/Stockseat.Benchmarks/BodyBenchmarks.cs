@@ -6,7 +6,7 @@ using Stockseat.Answers.Verbs;
 
 namespace Stockseat.Benchmarks;
 
-/// <summary>The body of an answer's entry, written to a buffer that is used again.</summary>
+/// <summary>The body of an answer's entry, written to a reused buffer.</summary>
 [MemoryDiagnoser]
 public class BodyBenchmarks
 {

@@ -8,7 +8,9 @@ using Stockseat.Fixtures.Revisions;
 
 namespace Stockseat.Benchmarks;
 
-/// <summary>A locate decided, with how sure it is at the origin and at the worst of 24 nests; against the same where nothing is stated of that.</summary>
+/// <summary>
+/// A locate decided, with its uncertainty at the origin and at the worst of 24 nests; compared with the same where no uncertainty is stated.
+/// </summary>
 [MemoryDiagnoser]
 public class DecisionBenchmarks
 {

@@ -6,8 +6,8 @@ using Stockseat.Seating.Seats;
 namespace Stockseat.Benchmarks;
 
 /// <summary>
-/// The diameters that hold on a bed of 40 by 40 nests under three jaws. Goal: at most 50 ms. The baseline is all gaps at one diameter, of which the solver
-/// looks at those that matter.
+/// The diameters allowed on a bed of 40 by 40 nests with three jaws. Goal: at most 50 ms. The baseline is all gaps at one diameter; the solver
+/// calculates only the gaps that matter.
 /// </summary>
 [MemoryDiagnoser]
 public class EnvelopeBenchmarks

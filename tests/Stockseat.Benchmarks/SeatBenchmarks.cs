@@ -7,8 +7,8 @@ using Stockseat.Seating.Frames;
 namespace Stockseat.Benchmarks;
 
 /// <summary>
-/// Where a blank's centre goes: seat, limits, stand-off, shift, correction. Goal: at most 100 ns. The baseline is the height over two
-/// equal pins alone, by Pythagoras, which judges nothing.
+/// Where a blank's centre goes: seat, limits, stand-off, shift, correction. Goal: at most 100 ns. The baseline is only the height over two
+/// equal pins, by Pythagoras, without any check.
 /// </summary>
 [MemoryDiagnoser]
 public class SeatBenchmarks
@@ -18,7 +18,7 @@ public class SeatBenchmarks
     private readonly Revision _revision = Bed.Revision;
     private readonly double _pinRadius;
     private readonly double _halfSpacing;
-    private double _diameter = DiameterMetres; // not a constant: nothing can be worked out beforehand
+    private double _diameter = DiameterMetres; // not a constant: nothing can be calculated beforehand
 
     public SeatBenchmarks()
     {

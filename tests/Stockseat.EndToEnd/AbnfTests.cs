@@ -3,7 +3,7 @@ using Stockseat.EndToEnd.Support;
 
 namespace Stockseat.EndToEnd;
 
-/// <summary>The ABNF of proto/README.md, read by a general ABNF library (apg-js), is what the service takes and what it replies.</summary>
+/// <summary>The ABNF of proto/README.md, read by a general ABNF library (apg-js), describes what the service accepts and what it replies.</summary>
 public class AbnfTests
 {
     private const string Lines = "6000";
@@ -11,7 +11,7 @@ public class AbnfTests
     [Theory]
     [InlineData(1)]
     [InlineData(2026)]
-    public async Task Lines_of_the_grammar_are_taken_and_others_refused(int seed)
+    public async Task Lines_of_the_grammar_are_accepted_and_others_refused(int seed)
     {
         using var cell = new Cell();
         await using var service = await Built.Ordinary.Serve(cell);
@@ -24,7 +24,7 @@ public class AbnfTests
         Assert.Equal(said.GetProperty("sent").GetInt32(), said.GetProperty("replied").GetInt32());
         foreach (var kind in new[] { "in taken", "out refused" })
         {
-            Assert.True(said.GetProperty("counts").GetProperty(kind).GetInt32() > 1000, $"too few lines are {kind}");
+            Assert.True(said.GetProperty("counts").GetProperty(kind).GetInt32() > 1000, $"too few lines of the kind {kind}");
         }
 
         foreach (var verb in new[] { "hello", "measured", "locate", "confirm", "emptied", "status", "help" })

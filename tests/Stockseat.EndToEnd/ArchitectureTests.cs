@@ -4,7 +4,7 @@ using Stockseat.EndToEnd.Support;
 
 namespace Stockseat.EndToEnd;
 
-/// <summary>Dependencies run one way, read from the assemblies that were built.</summary>
+/// <summary>Dependencies run one way; they are read from the assemblies that were built.</summary>
 public class ArchitectureTests
 {
     private static readonly string[] LeftToRight =
@@ -19,7 +19,7 @@ public class ArchitectureTests
         "Microsoft.Data", "Microsoft.Extensions", "Microsoft.AspNetCore", "SQLitePCLRaw", "Grpc", "Serilog", "System.Threading.Channels",
     ];
 
-    // These live in System.Runtime, so no assembly's name gives them away.
+    // These types are in System.Runtime, so no assembly's name shows that they are used.
     private static readonly string[] NotPureTypes =
         [
             "System.IO.File", "System.IO.FileInfo", "System.IO.FileStream", "System.IO.Directory", "System.IO.DirectoryInfo", "System.Threading.Thread",
@@ -30,7 +30,7 @@ public class ArchitectureTests
 
     [Theory]
     [MemberData(nameof(Assemblies))]
-    public void Assembly_ReferencesOnlyThoseToItsLeft(string name)
+    public void Assembly_ReferencesOnlyThoseBeforeItInTheOrder(string name)
     {
         var own = References(name).Where(r => r.StartsWith("Stockseat", StringComparison.OrdinalIgnoreCase));
 

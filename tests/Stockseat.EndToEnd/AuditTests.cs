@@ -7,7 +7,7 @@ using Stockseat.Tests.Support;
 
 namespace Stockseat.EndToEnd;
 
-/// <summary>What a restore says of packages with advisories, by our settings and a registry on loopback that knows one.</summary>
+/// <summary>What a restore reports about packages with advisories, with our settings and a registry on loopback that has one advisory.</summary>
 public sealed class AuditTests : IDisposable
 {
     private readonly DirectoryInfo _folder = Directory.CreateTempSubdirectory("stockseat-audit-");
@@ -38,9 +38,9 @@ public sealed class AuditTests : IDisposable
         Assert.Contains(said, (await Restore(severity)).Exits(0).Out, StringComparison.Ordinal);
 
     [Theory]
-    [InlineData(null, "warning NU1905")] // it has no advisories
-    [InlineData(-1, "warning NU1900")] // it answers with a failure
-    public async Task Restore_WithoutAnAnswer_GoesOn(int? severity, string said) =>
+    [InlineData(null, "warning NU1905")] // the registry has no advisories
+    [InlineData(-1, "warning NU1900")] // the registry answers with a failure
+    public async Task Restore_WithoutAnAnswer_Continues(int? severity, string said) =>
         Assert.Contains(said, (await Restore(severity)).Exits(0).Out, StringComparison.Ordinal);
 
     [Fact]
@@ -82,7 +82,7 @@ public sealed class AuditTests : IDisposable
         return run;
     }
 
-    /// <summary>A registry of three pages: its index, its list of pages of advisories, and one page.</summary>
+    /// <summary>A registry of three pages: its index, its list of advisory pages, and one page.</summary>
     private async Task Answer(int? severity)
     {
         try
@@ -106,7 +106,7 @@ public sealed class AuditTests : IDisposable
         }
         catch (Exception e) when (e is SocketException or ObjectDisposedException or IOException or InvalidOperationException)
         {
-            // It was stopped.
+            // The registry was stopped.
         }
     }
 

@@ -5,11 +5,11 @@ namespace Stockseat.EndToEnd;
 /// <summary>The load program's ledgers are as good as the service's own.</summary>
 public class BigLedgerTests
 {
-    /// <summary>More than the writer's queue holds: asks come while others are decided.</summary>
+    /// <summary>More than fit in the writer's queue: asks arrive while others are decided.</summary>
     private const int Entries = 12_000;
 
     [Fact]
-    public async Task Generate_SmallLedger_IsWholeAndServes()
+    public async Task Generate_SmallLedger_IsIntactAndCanBeServedFrom()
     {
         using var cell = new Cell();
         (await Tool.Run(Repository.LoadProgram, ["generate", "--data", cell.Data, "--entries", $"{Entries}", "--fixtures", cell.Fixtures])).Exits(0);

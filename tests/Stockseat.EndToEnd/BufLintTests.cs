@@ -2,7 +2,7 @@ using Stockseat.EndToEnd.Support;
 
 namespace Stockseat.EndToEnd;
 
-/// <summary>The contract keeps the rules that proto/buf.yaml names.</summary>
+/// <summary>The contract follows the rules that proto/buf.yaml names.</summary>
 public class BufLintTests
 {
     private const int RuleBroken = 100;

@@ -19,7 +19,7 @@ public abstract class ClientCommandTests(Build build) : OnBothBuilds(build)
         await using var service = await Program.Serve(cell);
 
         Assert.Matches(
-            @"^measurement \d+: pinbed-1 0\.092405 m\s*$",
+            @"^measurement \d+: pinbed-1 92\.405 mm\s*$",
             (await service.Ask("measured", "pinbed-1", "3.638in", "--gauge", "bench-2", "--lot", "A1077")).Exits(0).Out);
         var json = (await service.Ask("measured", "pinbed-1", "92.38mm", "92.42mm", "--json")).Exits(0).Object;
 
@@ -27,7 +27,7 @@ public abstract class ClientCommandTests(Build build) : OnBothBuilds(build)
         Assert.Equal("m", json.GetProperty("unit").GetString());
         Assert.Equal((2, 0.00004), (json.GetProperty("readings").GetInt32(), json.GetProperty("spread").GetDouble()));
         Assert.Contains(
-            "m, mean of 2 readings that spread by 0.000040 m", (await service.Ask("measured", "pinbed-1", "92.38mm", "92.42mm")).Exits(0).Out,
+            "mm, mean of 2 readings that spread by 0.040 mm", (await service.Ask("measured", "pinbed-1", "92.38mm", "92.42mm")).Exits(0).Out,
             StringComparison.Ordinal);
         Assert.Equal("measurement", LedgerRows.Read(cell.Data)[json.GetProperty("serial").GetInt32() - 1].Kind);
         (await service.Ask("measured", "pinbed-1", "92.4mm", "--gauge", "no-gauge")).Fails(1, "refused: gauge-unknown: ");
@@ -44,8 +44,9 @@ public abstract class ClientCommandTests(Build build) : OnBothBuilds(build)
         var json = (await service.Ask("locate", "pinbed-1", "--diameter", "92.40mm", "--purpose", "place", "--nest", "2,1", "--tag", "t2", "--json")).Exits(0)
             .Object;
 
-        Assert.Contains("0.412300  -0.196787  0.118000", table, StringComparison.Ordinal);
-        Assert.Contains("0.000000  0.008213  0.000000", table, StringComparison.Ordinal);
+        // The numbers of BedPick, in millimetres.
+        Assert.Contains("407.569  -198.692  120.300", table, StringComparison.Ordinal);
+        Assert.Contains("-4.731  6.308  2.300", table, StringComparison.Ordinal);
         Assert.Contains("yes: run it at reduced speed with people clear", table, StringComparison.Ordinal);
         Assert.Equal("place", json.GetProperty("purpose").GetString());
         Assert.Equal([2, 1], json.GetProperty("nest").EnumerateArray().Select(n => n.GetInt32()));
@@ -62,10 +63,10 @@ public abstract class ClientCommandTests(Build build) : OnBothBuilds(build)
         await using var service = await Program.Serve(cell);
         var serial = (await service.Ask("locate", "pinbed-1", "--diameter", "92.40mm", "--json")).Exits(0).Object.GetProperty("serial").GetRawText();
 
-        (await service.Ask("confirm", serial, "--read", "by=0.008123")).Fails(1, "refused: readback-differs: ");
+        (await service.Ask("confirm", serial, "--read", "by=0.006038")).Fails(1, "refused: readback-differs: ");
         (await service.Ask("confirm", "1")).Fails(1, "refused: serial-unknown: ");
         Assert.Contains(
-            $"of answer {serial}", (await service.Ask("confirm", serial, "--read", "by=0.008213", "--read", "y=-0.196787")).Exits(0).Out,
+            $"of answer {serial}", (await service.Ask("confirm", serial, "--read", $"by={BedPick.By}", "--read", $"y={BedPick.Y}")).Exits(0).Out,
             StringComparison.Ordinal);
         Assert.Equal(serial, (await service.Ask("confirm", serial, "--json")).Exits(0).Object.GetProperty("confirms").GetRawText());
         Assert.False((await service.Ask("locate", "pinbed-1", "--diameter", "92.40mm", "--json")).Exits(0).Object.GetProperty("first").GetBoolean());
@@ -109,7 +110,7 @@ public abstract class ClientCommandTests(Build build) : OnBothBuilds(build)
     }
 
     [Fact]
-    public async Task FixtureAdopt_BringsARevisionInForceWhileItRuns()
+    public async Task FixtureAdopt_PutsARevisionIntoForceWhileTheServiceRuns()
     {
         using var cell = new Cell();
         await using var service = await Program.Serve(cell);
@@ -121,7 +122,7 @@ public abstract class ClientCommandTests(Build build) : OnBothBuilds(build)
         var adopted = (await service.Ask("fixture", "adopt", "pinbed-1", "4", "--by", "setter", "--why", "bed moved", "--json")).Exits(0).Object;
 
         var answer = await socket.Ask("locate fixture=pinbed-1 diameter=92.40mm");
-        Assert.Equal(("4", "-0.156787", "yes"), (answer["revision"], answer["y"], answer["first"]));
+        Assert.Equal(("4", "-0.158692", "yes"), (answer["revision"], answer["y"], answer["first"]));
         var entry = LedgerRows.Read(cell.Data)[adopted.GetProperty("serial").GetInt32() - 1];
         Assert.Equal("revision-adopted", entry.Kind);
         Assert.Equal("bed moved", entry.Body.GetProperty("why").GetString());
@@ -133,7 +134,7 @@ public abstract class ClientCommandTests(Build build) : OnBothBuilds(build)
     }
 
     [Fact]
-    public async Task FixtureAdopt_WithTheDigestThatCheckPrinted_AdoptsThatFileOrNone()
+    public async Task FixtureAdopt_WithTheDigestThatCheckPrinted_AdoptsThatFileAndNoOther()
     {
         using var cell = new Cell();
         await using var service = await Program.Serve(cell);
@@ -150,7 +151,7 @@ public abstract class ClientCommandTests(Build build) : OnBothBuilds(build)
         var now = (await Program.Run("fixture", "check", "pinbed-1", "4", "--config", cell.Config, "--json")).Exits(0).Object.GetProperty("digest")
             .GetString()!;
         var refused = await service.Ask(adopt);
-        refused.Fails(1, "refused: revision-changed: pinbed-1: revision 4 ");
+        refused.Fails(1, "refused: revision-changed: pinbed-1: the file of revision 4 has the digest ");
         Assert.All([digest[..16], now[..16]], d => Assert.Contains(d, refused.Err, StringComparison.Ordinal));
         Assert.Equal(3, (await service.Ask("fixture", "show", "pinbed-1", "--json")).Exits(0).Object.GetProperty("revision").GetInt32());
 
@@ -192,7 +193,7 @@ public abstract class ClientCommandTests(Build build) : OnBothBuilds(build)
     [InlineData("ledger", "verify")]
     public async Task NoServer_Exits2(params string[] arguments)
     {
-        // Bound and not listening: nobody else can take the port, and nobody answers.
+        // Bound but not listening: nobody else can take the port, and nobody answers.
         using var bound = new Socket(SocketType.Stream, ProtocolType.Tcp);
         bound.Bind(new IPEndPoint(IPAddress.Loopback, 0));
         var server = $"http://{bound.LocalEndPoint}";

@@ -10,7 +10,7 @@ public abstract class ConfigurationTests(Build build) : OnBothBuilds(build)
     public sealed class Native() : ConfigurationTests(Build.Native);
 
     [Fact]
-    public async Task Serve_BrokenConfiguration_SaysAllFaultsAtOnce()
+    public async Task Serve_BrokenConfiguration_ReportsAllFaultsAtOnce()
     {
         using var cell = new Cell();
         var config = cell.Write("config/broken.json", """
@@ -29,7 +29,7 @@ public abstract class ConfigurationTests(Build build) : OnBothBuilds(build)
     [InlineData("{ \"Data\": ")]
     [InlineData("")]
     [InlineData("[]")]
-    public async Task Serve_ConfigurationThatIsNoObject_Exits64(string text)
+    public async Task Serve_ConfigurationThatIsNotAnObject_Exits64(string text)
     {
         using var cell = new Cell();
         (await Program.Run("serve", "--config", cell.Write("config/broken.json", text), "--data", cell.Data)).Fails(64, "broken.json");
@@ -62,8 +62,9 @@ public abstract class ConfigurationTests(Build build) : OnBothBuilds(build)
     }
 
     [Theory]
-    [InlineData("short", "ok 17 6 yes 0 8213 0 end", "ok 17 7 end", "refused 17 cell measurement-missing", "80 characters")]
-    [InlineData("semicolons", "ok;6;0.000000;0.008213;0.000000;end", "ok;7;end", "refused;measurement-missing", "does not tell first answers")]
+    [InlineData("short", "ok 17 6 yes " + BedPick.Micrometres + " end", "ok 17 7 end", "refused 17 cell measurement-missing", "80 characters")]
+    [InlineData("semicolons", "ok;6;" + BedPick.Bx + ";" + BedPick.By + ";" + BedPick.Bz + ";end", "ok;7;end", "refused;measurement-missing",
+        "does not show which answers are marked first")]
     public async Task Settings_Form_ShowsWhatAClientWouldGet(string form, string answer, string done, string refused, string advice)
     {
         using var cell = new Cell();
@@ -130,14 +131,23 @@ public abstract class ConfigurationTests(Build build) : OnBothBuilds(build)
     public async Task Help_Exits0(params string[] arguments) => Assert.NotEmpty((await Program.Run(arguments)).Exits(0).Out);
 
     [Fact]
-    public async Task Tour_GoesAsItShould()
+    public async Task Tour_SucceedsInEveryStep()
     {
         using var cell = new Cell();
         var temporary = Directory.CreateDirectory(Path.Combine(cell.Folder, "temporary"));
 
         var run = (await Program.RunWith([("TMPDIR", temporary.FullName), ("TEMP", temporary.FullName)], "tour")).Exits(0);
 
-        Assert.EndsWith("All went as it should.", run.Out.TrimEnd(), StringComparison.Ordinal);
+        Assert.Contains("All went as it should.", run.Out, StringComparison.Ordinal);
+        Assert.All(
+            [
+                "can injure and destroy", "not a safety function", "at reduced speed, with people clear", "Add the shift to the taught origin, never to an "
+                    + "origin",
+                "stop and call; never reuse the last shift", "approach points, the chuck's grip, payload and tipping", "an enabling device",
+                "void after any adoption", "ISO 10218-1 and -2:2025, ANSI/A3 R15.06-2025 and ISO 12100",
+            ],
+            caution => Assert.Contains(caution, run.Out, StringComparison.Ordinal));
+        Assert.EndsWith("Local codes and licensed practice come first.", run.Out.TrimEnd(), StringComparison.Ordinal);
         Assert.Empty(run.Err);
         Assert.Empty(temporary.EnumerateFileSystemInfos("stockseat-*"));
     }

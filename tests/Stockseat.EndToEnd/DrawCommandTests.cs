@@ -3,7 +3,7 @@ using Stockseat.EndToEnd.Support;
 
 namespace Stockseat.EndToEnd;
 
-/// <summary>The page with a nest to scale, as a setter makes it.</summary>
+/// <summary>The page with a nest drawn to scale, as a setter makes it.</summary>
 public abstract class DrawCommandTests(Build build) : OnBothBuilds(build)
 {
     public sealed class Ordinary() : DrawCommandTests(Build.Ordinary);
@@ -25,7 +25,7 @@ public abstract class DrawCommandTests(Build build) : OnBothBuilds(build)
     }
 
     [Fact]
-    public async Task A_file_is_drawn_where_it_lies_and_written_over_an_older_page()
+    public async Task A_drawing_of_a_file_replaces_an_older_page()
     {
         using var cell = new Cell();
         cell.Publish("pinbed-1", 3, 4, ("bed moved 40 mm", "Bett um 40 mm versetzt <gemäß & geprüft>"));
@@ -44,18 +44,18 @@ public abstract class DrawCommandTests(Build build) : OnBothBuilds(build)
     }
 
     [Fact]
-    public async Task What_can_not_be_drawn_is_said()
+    public async Task A_page_that_can_not_be_drawn_is_reported()
     {
         using var cell = new Cell();
         string[] draw = ["fixture", "draw", "pinbed-1", "--config", cell.Config];
         (await Program.Run([.. draw, "--diameter", "92.4"])).Fails(64, "it has no unit");
         (await Program.Run([.. draw, .. Enumerable.Range(80, 7).SelectMany(d => new[] { "--diameter", $"{d}mm" })])).Fails(64, "at most 6 were expected");
-        (await Program.Run([.. draw, "--output", Path.Combine(cell.Folder, "config", "stockseat.json")])).Fails(64, "name one that ends with .svg");
+        (await Program.Run([.. draw, "--output", Path.Combine(cell.Folder, "config", "stockseat.json")])).Fails(64, "name a file that ends with .svg");
         (await Program.Run([.. draw, "--output", Path.Combine(cell.Folder, "no", "such", "page.svg")])).Fails(2, "can't be written");
         (await Program.Run([.. draw, "9"])).Fails(2, "its folder has r0001.json");
 
         cell.Write("config/fixtures/pinbed-1/r0004.json", "{ \"fixture\": \"pinbed-1\", \"revision\": 5 }");
-        (await Program.Run(draw)).Fails(1, "revision: is 5; 4, as the file's name says, was expected");
+        (await Program.Run(draw)).Fails(1, "revision: is 5; 4, the number in the name of the file, was expected");
     }
 
     private static string[] Words(string svg)

@@ -4,7 +4,7 @@ using Stockseat.EndToEnd.Support;
 
 namespace Stockseat.EndToEnd;
 
-/// <summary>What `fixture check` says that a fixture holds is what is answered, over the line port.</summary>
+/// <summary>The diameters that `fixture check` says a fixture allows are answered over the line port, and no others.</summary>
 public abstract class EnvelopeTests(Build build) : OnBothBuilds(build)
 {
     public sealed class Ordinary() : EnvelopeTests(Build.Ordinary);
@@ -26,9 +26,9 @@ public abstract class EnvelopeTests(Build build) : OnBothBuilds(build)
         await Ends(line, fixture, envelope, least, greatest);
     }
 
-    /// <summary>Without a stated range other constraints bind: here the sensitivity below and the stroke above.</summary>
+    /// <summary>Without a stated range other constraints limit the diameter: here the sensitivity below and the stroke above.</summary>
     [Fact]
-    public async Task What_binds_is_named()
+    public async Task The_limiting_constraint_is_named()
     {
         using var cell = new Cell();
         cell.Publish("pinbed-1", 3, 4, ("\"diameter\": [ \"60 mm\", \"100 mm\" ],", ""));
@@ -40,7 +40,7 @@ public abstract class EnvelopeTests(Build build) : OnBothBuilds(build)
         await Ends(line, "pinbed-1", envelope, "sensitivity", "stroke");
         Assert.Contains("its sensitivity would be above 2", (await line.Ask("locate fixture=pinbed-1 diameter=57mm")).Text, StringComparison.Ordinal);
         Assert.Contains(
-            "the gripper's stroke, 115 mm, does not reach", (await line.Ask("locate fixture=pinbed-1 diameter=103.1mm")).Text, StringComparison.Ordinal);
+            "the gripper's stroke ends at 116 mm", (await line.Ask("locate fixture=pinbed-1 diameter=104.1mm")).Text, StringComparison.Ordinal);
     }
 
     [Fact]
@@ -48,7 +48,7 @@ public abstract class EnvelopeTests(Build build) : OnBothBuilds(build)
     {
         using var cell = new Cell();
         await using var service = await Program.Serve(cell);
-        cell.Publish("pinbed-1", 3, 4, ("\"jawWidth\": \"16 mm\"", "\"jawWidth\": \"130 mm\""));
+        cell.Publish("pinbed-1", 3, 4, ("\"jawWidth\": \"24 mm\"", "\"jawWidth\": \"130 mm\""));
 
         (await service.Ask("fixture", "adopt", "pinbed-1", "4", "--by", "setter", "--why", "test"))
             .Fails(1, "refused: calibration-unusable: pinbed-1: revision 4: its own taught diameter of 80 mm does not fit: ");

@@ -2,7 +2,7 @@ using Stockseat.EndToEnd.Sources;
 
 namespace Stockseat.EndToEnd;
 
-/// <summary>What the folder test finds, in a project that was made up: Low, then Middle, then High.</summary>
+/// <summary>What the folder test finds in an invented project: Low, then Middle, then High.</summary>
 public class FolderOrderTests
 {
     private static readonly (string Path, string Text)[] Good =
@@ -15,7 +15,7 @@ public class FolderOrderTests
     ];
 
     [Fact]
-    public void WhatIsInOrder_HasNoFault() => Assert.Equal([], Faults(Good));
+    public void FoldersInTheirOrder_HaveNoFault() => Assert.Equal([], Faults(Good));
 
     [Theory]
     [InlineData("internal class Back { private Made.Middle.Tool? _tool; }", "Tool", "Middle")]
@@ -26,11 +26,11 @@ public class FolderOrderTests
     [InlineData("internal class Back { string _text = $$\"\"\"{ \"a\": {{nameof(High.Cell)}} }\"\"\"; }", "Cell", "High")]
     [InlineData("internal class Back { string _text = $@\"C:\\{(_one ? \"x\" : High.Cell.Name)}\"; }", "Cell", "High")]
     [InlineData("internal class Back { char _c = '\"'; High.Cell? _cell; char _d = '\\''; }", "Cell", "High")]
-    public void ArrowBack_IsFound(string text, string type, string folder)
+    public void DependencyAgainstTheOrder_IsFound(string text, string type, string folder)
     {
         var fault = Assert.Single(Faults([.. Good, ("Low/Back.cs", $"namespace Made.Low;\n\n{text}")]));
 
-        Assert.Matches($@"^Made/Low/Back\.cs:[34]: Low names {type} of {folder}, which", fault);
+        Assert.Matches($@"^Made/Low/Back\.cs:[34]: Low uses {type} of {folder}, which", fault);
     }
 
     [Theory]
@@ -38,8 +38,8 @@ public class FolderOrderTests
     [InlineData("using Made.Middle;\n\nnamespace Made.Low;\n\n/* as it is */ internal class Back;", 1, "Made.Middle")]
     [InlineData("using Short = Made.Middle.Tool;\n\nnamespace Made.Low;\n\ninternal class Back(Short tool);", 5, "Tool")]
     [InlineData("using static Made.Middle.Tool;\n\nnamespace Made.Low;\n\ninternal class Back;", 1, "Made.Middle.Tool")]
-    public void ArrowBackByUsing_IsFound(string text, int line, string type) =>
-        Assert.Equal([$"Made/Low/Back.cs:{line}: Low names {type} of Middle, which its order does not allow"], Faults([.. Good, ("Low/Back.cs", text)]));
+    public void DependencyAgainstTheOrderByUsing_IsFound(string text, int line, string type) =>
+        Assert.Equal([$"Made/Low/Back.cs:{line}: Low uses {type} of Middle, which the order does not allow"], Faults([.. Good, ("Low/Back.cs", text)]));
 
     [Theory]
     [InlineData("// High.Cell\ninternal class Fine;")]
@@ -48,22 +48,23 @@ public class FolderOrderTests
     [InlineData("internal class Fine { string _text = $\"High.Cell {{High.Cell}} {1:High.Cell}\"; }")]
     [InlineData("internal class Fine { int Cell => new Part().Tool; }")]
     [InlineData("internal enum Fine { Cell, Tool }")]
-    public void WhatOnlyLooksLikeAnArrow_IsNone(string text) => Assert.Equal([], Faults([.. Good, ("Low/Fine.cs", $"namespace Made.Low;\n\n{text}")]));
+    public void TextThatOnlyLooksLikeADependency_IsIgnored(string text) =>
+        Assert.Equal([], Faults([.. Good, ("Low/Fine.cs", $"namespace Made.Low;\n\n{text}")]));
 
     [Fact]
-    public void FolderWithoutPlace_IsFound() =>
+    public void FolderThatTheOrderLacks_IsFound() =>
         Assert.Contains("Made: the folder New is not in its order", Faults([.. Good, ("New/One.cs", "namespace Made.New;\n\ninternal class One;")]));
 
     [Fact]
-    public void FolderThatIsGone_IsFound() =>
-        Assert.Contains("Made: the folder Middle of its order is not there", Faults([.. Good.Where(f => f.Path != "Middle/Tool.cs")]));
+    public void FolderThatDoesNotExist_IsFound() =>
+        Assert.Contains("Made: the folder Middle of its order does not exist", Faults([.. Good.Where(f => f.Path != "Middle/Tool.cs")]));
 
     [Fact]
-    public void FoldersOfOneStep_MayNotNameEachOther() =>
-        Assert.Contains("Made/Middle/Tool.cs:5: Middle names Part of Low, which its order does not allow", Faults(Good[..^1], "Made: Low, Middle < High"));
+    public void FoldersOfOneStep_MayNotUseEachOther() =>
+        Assert.Contains("Made/Middle/Tool.cs:5: Middle uses Part of Low, which the order does not allow", Faults(Good[..^1], "Made: Low, Middle < High"));
 
     [Fact]
-    public void Order_IsMadeOfTheArrows() => Assert.Equal("Made: Low < Middle < High < (root)", FolderOrder.Of(new("Made", "Made", Good)));
+    public void Order_IsMadeFromTheDependencies() => Assert.Equal("Made: Low < Middle < High < (root)", FolderOrder.Of(new("Made", "Made", Good)));
 
     [Fact]
     public void Circle_HasNoOrder() =>

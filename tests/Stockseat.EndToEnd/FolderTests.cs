@@ -3,7 +3,7 @@ using Stockseat.EndToEnd.Support;
 
 namespace Stockseat.EndToEnd;
 
-/// <summary>The folders of a project know each other one way only, in the order of <c>Sources/folders.txt</c>; and what holds for every source.</summary>
+/// <summary>The folders of a project use each other in one direction only, in the order of <c>Sources/folders.txt</c>; and rules for every source.</summary>
 public class FolderTests
 {
     private const int Longest = 160;
@@ -16,7 +16,7 @@ public class FolderTests
 
     [Theory]
     [MemberData(nameof(Projects))]
-    public void Folders_NameOnlyThoseBefore(string name)
+    public void Folders_UseOnlyThoseBeforeThem(string name)
     {
         var project = Read($"src/{name}");
 

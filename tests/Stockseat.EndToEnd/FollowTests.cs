@@ -12,7 +12,7 @@ public abstract class FollowTests(Build build) : OnBothBuilds(build)
     public sealed class Native() : FollowTests(Build.Native);
 
     [Fact]
-    public async Task TailFollow_ShowsWhatComes_AndEndsWellWhenInterrupted()
+    public async Task TailFollow_ShowsNewEntries_AndEndsWellWhenInterrupted()
     {
         Assert.SkipWhen(OperatingSystem.IsWindows(), "this system has no SIGINT");
         using var cell = new Cell();
@@ -67,7 +67,7 @@ public abstract class FollowTests(Build build) : OnBothBuilds(build)
     {
         string[] arguments = ["ledger", "tail", "--follow", .. options, "--server", $"http://{service.Grpc}"];
 
-        // A shell gives what it runs in the background, these tests too, an interrupt that is ignored, and a program leaves it so.
+        // A shell starts background programs, and so these tests, with interrupts ignored; a program leaves that as it is.
         return OperatingSystem.IsLinux() ? Tool.Start("env", ["--default-signal=INT", Program.Path, .. arguments]) : Program.Start(arguments);
     }
 

@@ -6,19 +6,20 @@ using Stockseat.Tests.Support.Ledgers;
 
 namespace Stockseat.EndToEnd;
 
-/// <summary>Whoever can write the ledger's file can write anything into a body, with a chain that is right: every command says so and ends as
-/// documented.</summary>
+/// <summary>
+/// Whoever can write to the ledger's file can write anything into a body, with a right chain. Every command says so and ends as documented.
+/// </summary>
 public abstract class ForgedBodyTests(Build build) : OnBothBuilds(build)
 {
     public sealed class Ordinary() : ForgedBodyTests(Build.Ordinary);
 
     public sealed class Native() : ForgedBodyTests(Build.Native);
 
-    /// <summary>One of so many forgeries, others each time: a review shows 2000 entries at most.</summary>
+    /// <summary>One in this number of forgeries, different ones each time: a review shows 2000 entries at most.</summary>
     private const int Every = 3;
 
     [Fact]
-    public async Task EveryCommand_EndsAsDocumented_WhateverABodyHolds()
+    public async Task EveryCommand_EndsAsDocumented_WhateverIsInABody()
     {
         using var cell = new Cell();
         await Fill(cell);
@@ -67,24 +68,24 @@ public abstract class ForgedBodyTests(Build build) : OnBothBuilds(build)
         using (var forger = new Forger(Path.Combine(cell.Data, "ledger.db")))
         {
             var (serial, body) = forger.Bodies().Single(b => KindOf(b.Body) == "held");
-            forger.Put(serial, body.Replace("chips", "\u202e\u009b chips", StringComparison.Ordinal)); // raw, as no writer writes them
+            forger.Put(serial, body.Replace("chips", "\u202e\u009b chips", StringComparison.Ordinal)); // unescaped, as no writer writes them
         }
 
         foreach (var arguments in (string[])["export --csv", "export --jsonl", "review --at 1 --csv"])
         {
             var shown = await OnTerminal($"'{Program.Path}' ledger {arguments} --data '{cell.Data}'");
             Assert.Contains("chips", shown, StringComparison.Ordinal);
-            Assert.DoesNotContain("\u001b[2J", shown, StringComparison.Ordinal); // the run-time sends a few of its own
+            Assert.DoesNotContain("\u001b[2J", shown, StringComparison.Ordinal); // the run-time sends a few escape sequences of its own
             Assert.DoesNotContain(shown, c => c is '\u202e' or '\u009b');
         }
 
-        // A file and a program get the texts as they are.
+        // A file and a program get the texts unchanged.
         var piped = (await Program.Run("ledger", "export", "--csv", "--data", cell.Data)).Exits(0).Out;
         Assert.Contains("\u001b[2Jsetter", piped, StringComparison.Ordinal);
         Assert.Contains("\u202eevil\u009b31m", piped, StringComparison.Ordinal);
     }
 
-    /// <summary>What a terminal of its own is sent.</summary>
+    /// <summary>What a real terminal would be sent.</summary>
     private static async Task<string> OnTerminal(string command) =>
         (await Tool.Run("/usr/bin/script", ["-qec", command, "/dev/null"], null, ("LANG", "C.UTF-8"))).Out;
 
@@ -104,14 +105,14 @@ public abstract class ForgedBodyTests(Build build) : OnBothBuilds(build)
         }
 
         var serial = (await service.Ask("locate", "pinbed-1", "--diameter", "92.40mm", "--json")).Exits(0).Object.GetProperty("serial").GetInt64();
-        (await service.Ask("confirm", Text(serial), "--read", "by=0.008213")).Exits(0);
+        (await service.Ask("confirm", Text(serial), "--read", $"by={BedPick.By}")).Exits(0);
         (await service.Ask("locate", "pinbed-1")).Exits(1);
         await service.Terminate();
     }
 
     private static (long Serial, string Body) At(long serial, string body)
     {
-        // A mutation of the serial itself, or one that no reader of JSON here takes, stays as it is.
+        // A mutation of the serial itself, or one that none of the JSON readers here accepts, stays as it is.
         try
         {
             var json = JsonNode.Parse(body)!;

@@ -7,7 +7,7 @@ using Stockseat.Tests.Support;
 
 namespace Stockseat.EndToEnd;
 
-/// <summary>No text of a client or of a file can forge a line of the log, move a terminal's cursor, or turn a line of a table round.</summary>
+/// <summary>No text of a client or of a file can forge a line of the log, move a terminal's cursor, or reverse a line of a table.</summary>
 public abstract class ForgeryTests(Build build) : OnBothBuilds(build)
 {
     public sealed class Ordinary() : ForgeryTests(Build.Ordinary);
@@ -15,8 +15,8 @@ public abstract class ForgeryTests(Build build) : OnBothBuilds(build)
     public sealed class Native() : ForgeryTests(Build.Native);
 
     /// <summary>
-    /// Controls of both ranges, line ends of all kinds, marks of direction, tags of the supplementary planes, and what a template or a JSON reader would take
-    /// for its own.
+    /// Control characters of both ranges, line ends of all kinds, direction marks, tags of the supplementary planes, and text that a template or a JSON reader
+    /// would interpret.
     /// </summary>
     private static readonly string[] Forged =
     [
@@ -52,7 +52,7 @@ public abstract class ForgeryTests(Build build) : OnBothBuilds(build)
         Assert.All(entries.Out.Split('\n'), IsPlain);
         (await service.Ask("fixture", "list", "--json")).Exits(0).Lines.Single(l => l.GetProperty("fixture").GetString() == "pinbed-1");
 
-        // What was said is kept as it was said, and is one line of the table each.
+        // The texts are kept as they were sent, and each is one line of the table.
         var whys = entries.Lines.Select(l => l.GetProperty("body"))
             .Where(b => b.GetProperty("kind").GetString() == "revision-adopted" && b.TryGetProperty("why", out _)).Select(b => b.GetProperty("why").GetString())
             .ToList();
@@ -97,7 +97,7 @@ public abstract class ForgeryTests(Build build) : OnBothBuilds(build)
         r => Rune.GetUnicodeCategory(r) is UnicodeCategory.Control
             or UnicodeCategory.Format or UnicodeCategory.LineSeparator or UnicodeCategory.ParagraphSeparator);
 
-    /// <summary>A sound revision whose note says it all, one that has faults in its texts, and files whose names can't be a revision's.</summary>
+    /// <summary>A sound revision whose note has all of it, one that has faults in its texts, and files whose names can't be a revision's.</summary>
     private static void PublishForged(Cell cell)
     {
         var all = JsonSerializer.Serialize(string.Concat(Forged.Take(3)))[1..^1];

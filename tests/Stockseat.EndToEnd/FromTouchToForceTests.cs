@@ -6,12 +6,12 @@ using Stockseat.Tests.Support;
 
 namespace Stockseat.EndToEnd;
 
-/// <summary>The whole way of a revision, as a setter goes it beside a cell that works on.</summary>
+/// <summary>The whole path of a revision, as a setter takes it beside a cell that keeps working.</summary>
 public abstract class FromTouchToForceTests(Build build) : OnBothBuilds(build)
 {
     private const string Ask = "locate fixture=veerack-2 diameter=75.00mm";
 
-    /// <summary>How many answers of each revision there have to be.</summary>
+    /// <summary>How many answers there have to be from each revision.</summary>
     private const int Enough = 50;
 
     public sealed class Ordinary() : FromTouchToForceTests(Build.Ordinary);
@@ -29,14 +29,14 @@ public abstract class FromTouchToForceTests(Build build) : OnBothBuilds(build)
             using var stop = new CancellationTokenSource();
             var client = AskOnAndOn(service, replies, stop.Token);
             var touched = Path.Combine(cell.Folder, "config", "touched-veerack-2.csv");
-            (await Program.Run("fixture", "calibrate", "veerack-2", touched, "--by", "setter on shift", "--config", cell.Config)).Exits(0);
+            (await Program.Run("fixture", "calibrate", "veerack-2", touched, "--by", "day setter", "--config", cell.Config)).Exits(0);
             (await Program.Run("fixture", "check", "veerack-2", "--config", cell.Config)).Exits(0);
             await Deadline.Until(
                 async () => (await Veerack(service)).GetProperty("waiting").EnumerateArray().Any(w => w.GetInt32() == 3),
-                "that revision 3 waits for its adoption");
+                "the waiting of revision 3 for its adoption");
             await Deadline.Until(() => client.IsCompleted || replies.Count > Enough, "enough answers before the adoption");
 
-            var adopted = (await service.Ask("fixture", "adopt", "veerack-2", "3", "--by", "setter on shift", "--why", "rack moved", "--json")).Exits(0).Object;
+            var adopted = (await service.Ask("fixture", "adopt", "veerack-2", "3", "--by", "day setter", "--why", "rack moved", "--json")).Exits(0).Object;
             digest = adopted.GetProperty("digest").GetString()!;
             await Deadline.Until(() => client.IsCompleted || replies.Count(r => r["revision"] == "3") > Enough, "enough answers after the adoption");
             stop.Cancel();
@@ -63,7 +63,7 @@ public abstract class FromTouchToForceTests(Build build) : OnBothBuilds(build)
         (await again.Ask("ledger", "verify")).Exits(0);
     }
 
-    /// <summary>Asks one after the other, as fast as they are answered; none is refused.</summary>
+    /// <summary>Asks one after another, as fast as they are answered; none is refused.</summary>
     private static async Task<int> AskOnAndOn(Service service, ConcurrentQueue<LineReply> replies, CancellationToken stop)
     {
         await Task.Yield();
@@ -78,7 +78,7 @@ public abstract class FromTouchToForceTests(Build build) : OnBothBuilds(build)
         return replies.Count;
     }
 
-    /// <summary>The ledger's word: every reply is an entry with its revision, and the revision changes once, at the adoption.</summary>
+    /// <summary>What the ledger says: every reply is an entry with its revision, and the revision changes once, at the adoption.</summary>
     private static void EachFromOneRevision(Cell cell, IEnumerable<LineReply> replies, long adoption)
     {
         var answers = LedgerRows.Read(cell.Data).Where(r => r.Kind == "answer" && r.Body.GetProperty("fixture").GetString() == "veerack-2")

@@ -42,7 +42,7 @@ public abstract class HoldCommandTests(Build build) : OnBothBuilds(build)
     }
 
     [Fact]
-    public async Task Hold_WithoutWhoOrWhy_Exits64()
+    public async Task Hold_WithoutANameOrAReason_Exits64()
     {
         (await Program.Run("fixture", "hold", "pinbed-1", "--by", "setter")).Fails(64, "--why");
         (await Program.Run("fixture", "release", "pinbed-1", "--why", "done")).Fails(64, "--by");

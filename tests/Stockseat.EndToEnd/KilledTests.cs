@@ -5,7 +5,7 @@ using Stockseat.Tests.Support;
 
 namespace Stockseat.EndToEnd;
 
-/// <summary>SIGKILL under load. It says nothing about a power cut: the system's cache outlives a killed process.</summary>
+/// <summary>SIGKILL under load. It proves nothing about a power cut: the system's cache survives a killed process.</summary>
 public abstract class KilledTests(Build build) : OnBothBuilds(build)
 {
     public sealed class Ordinary() : KilledTests(Build.Ordinary);

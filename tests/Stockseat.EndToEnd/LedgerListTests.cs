@@ -9,7 +9,7 @@ public abstract class LedgerListTests(Build build) : OnBothBuilds(build)
     public sealed class Native() : LedgerListTests(Build.Native);
 
     [Fact]
-    public async Task List_Filters_AreTheSameOfServiceAndFolder()
+    public async Task List_Filters_GiveTheSameFromServiceAndFolder()
     {
         using var cell = new Cell();
         await using var service = await Program.Serve(cell);
@@ -39,10 +39,10 @@ public abstract class LedgerListTests(Build build) : OnBothBuilds(build)
     }
 
     [Theory]
-    [InlineData("--from", "yesterday", "--from 'yesterday' is no instant")]
-    [InlineData("--to", "25.11.2026", "--to '25.11.2026' is no instant")]
-    [InlineData("--until", "0", "--until is 0; a serial, 1 or above, was expected")]
-    [InlineData("--after", "-1", "--after is -1; a serial, 0 or above, was expected")]
+    [InlineData("--from", "yesterday", "--from 'yesterday' is not an instant")]
+    [InlineData("--to", "25.11.2026", "--to '25.11.2026' is not an instant")]
+    [InlineData("--until", "0", "--until: '0' is not a serial; a whole number, 1 or above, was expected")]
+    [InlineData("--after", "-1", "--after: '-1' is not a serial; a whole number, 0 or above, was expected")]
     public async Task List_WithABadRange_Exits64(string option, string value, string said) =>
         (await Program.Run("ledger", "list", "--data", "anywhere", option, value)).Fails(64, said);
 }

@@ -15,7 +15,7 @@ public abstract class LotCommandTests(Build build) : OnBothBuilds(build)
         await using var service = await Program.Serve(cell);
 
         Assert.Matches(
-            @"^entry \d+: lot D4 has 0\.088700 to 0\.091300 m\s*$",
+            @"^entry \d+: lot D4 has 88\.700 to 91\.300 mm\s*$",
             (await service.Ask("lot", "describe", "D4", "--nominal", "90 mm", "--tolerance", "EN 10060")).Exits(0).Out);
         var json =
             (await service.Ask("lot", "describe", "E5", "--nominal", "3.638in", "--plus", "0 mm", "--minus", "0.1mm", "--out-of-round", "20um", "--json"))
@@ -29,13 +29,13 @@ public abstract class LotCommandTests(Build build) : OnBothBuilds(build)
         (await service.Ask("measured", "pinbed-1", "92.4mm", "--lot", "D4")).Fails(1, "refused: measurement-outside-lot: ");
         (await service.Ask("measured", "pinbed-1", "90.5mm", "--lot", "D4")).Exits(0);
         (await service.Ask("lot", "describe", "A1077", "--nominal", "90mm", "--tolerance", "h9"))
-            .Fails(1, "refused: value-malformed: lot A1077 is one of the configuration");
+            .Fails(1, "refused: value-malformed: lot A1077 is described in the configuration");
         (await service.Ask("lot", "describe", "G7", "--nominal", "90mm", "--tolerance", "h99"))
-            .Fails(1, "refused: value-malformed: tolerance 'h99' is no tolerance that is known here");
+            .Fails(1, "refused: value-malformed: tolerance 'h99' is not a known tolerance");
 
         var table = (await service.Ask("lot", "list")).Exits(0).Out;
-        Assert.Matches(@"A1077 +0\.092500 +0\.092280 +0\.092500 +h11 +configuration", table);
-        Assert.Matches(@"D4 +0\.090000 +0\.088700 +0\.091300 +0\.001950 +EN 10060 +entry \d+", table);
+        Assert.Matches(@"A1077 +92\.500 +92\.280 +92\.500 +h11 +configuration", table);
+        Assert.Matches(@"D4 +90\.000 +88\.700 +91\.300 +1\.950 +EN 10060 +entry \d+", table);
         var lots = (await service.Ask("lot", "list", "--json")).Exits(0).Lines;
         Assert.Equal(["A1077", "B2", "D4", "E5", "F6"], lots.Select(l => l.GetProperty("lot").GetString()));
         Assert.False(lots[4].TryGetProperty("nominal", out _));
@@ -48,8 +48,8 @@ public abstract class LotCommandTests(Build build) : OnBothBuilds(build)
     public async Task Describe_WithoutANameOrALength_Exits64()
     {
         (await Program.Run("lot", "describe")).Fails(64, "LOT");
-        (await Program.Run("lot", "describe", "D4", "--nominal", "90")).Fails(64, "'90' is no length above 0 with its unit");
-        (await Program.Run("lot", "describe", "D4", "--nominal", "0 mm")).Fails(64, "'0 mm' is no length above 0 with its unit");
-        (await Program.Run("lot", "describe", "D4", "--plus", "1")).Fails(64, "'1' is no length above 0 with its unit");
+        (await Program.Run("lot", "describe", "D4", "--nominal", "90")).Fails(64, "'90' is not a length above 0 with its unit");
+        (await Program.Run("lot", "describe", "D4", "--nominal", "0 mm")).Fails(64, "'0 mm' is not a length above 0 with its unit");
+        (await Program.Run("lot", "describe", "D4", "--plus", "1")).Fails(64, "'1' is not a length above 0 with its unit");
     }
 }

@@ -4,7 +4,7 @@ using Stockseat.EndToEnd.Support;
 
 namespace Stockseat.EndToEnd;
 
-/// <summary>Clients on another gRPC implementation, without any generated code: definitions come from proto/, or from the service itself.</summary>
+/// <summary>Clients on another gRPC implementation, without any generated code: the definitions come from proto/, or from the service itself.</summary>
 public abstract class NodeClientTests(Build build) : OnBothBuilds(build)
 {
     public sealed class Ordinary() : NodeClientTests(Build.Ordinary);
@@ -110,7 +110,7 @@ public abstract class NodeClientTests(Build build) : OnBothBuilds(build)
         {
             Assert.Equal(["ok", "ok", "refused", "ok", "refused"], round.Select(r => r.Verdict));
             Assert.Equal("0.092400", round[0]["diameter"]);
-            Assert.Equal(("0.008213", "-0.196787", round[0]["serial"]), (round[1]["by"], round[1]["y"], round[1]["measurement"]));
+            Assert.Equal((BedPick.By, BedPick.Y, round[0]["serial"]), (round[1]["by"], round[1]["y"], round[1]["measurement"]));
             Assert.Equal("unit-missing", round[2]["reason"]);
             Assert.Equal("measurement-missing", round[4]["reason"]);
         }
@@ -119,7 +119,7 @@ public abstract class NodeClientTests(Build build) : OnBothBuilds(build)
         Assert.Equal(serials.Distinct().Order(), serials);
     }
 
-    /// <summary>A 92.40 mm blank on pinbed-1, as worked out by hand.</summary>
+    /// <summary>A 92.40 mm blank on pinbed-1, as calculated by hand.</summary>
     private static void IsLocated(JsonElement answer, string tag)
     {
         Assert.Equal("pinbed-1", answer.GetProperty("fixture").GetString());
@@ -127,9 +127,15 @@ public abstract class NodeClientTests(Build build) : OnBothBuilds(build)
         Assert.Equal("PURPOSE_PICK", answer.GetProperty("purpose").GetString());
         Assert.Equal(tag, answer.GetProperty("tag").GetString());
         Assert.Equal(0.0924, answer.GetProperty("diameter_metres").GetDouble(), Tolerance);
-        Assert.Equal(-0.196787, answer.GetProperty("position_metres").GetProperty("y").GetDouble(), Tolerance);
-        Assert.Equal(0.008213, answer.GetProperty("shift_base_metres").GetProperty("y").GetDouble(), Tolerance);
-        Assert.Equal(-0.008213, answer.GetProperty("shift_origin_metres").GetProperty("y").GetDouble(), Tolerance);
+        Are("position_metres", 0.407569, -0.198692, 0.120300);
+        Are("shift_base_metres", -0.004731, 0.006308, 0.002300);
+        Are("shift_origin_metres", 0, -0.008213, 0);
+
+        void Are(string name, params double[] expected)
+        {
+            var vector = answer.GetProperty(name);
+            Assert.All(expected.Zip("xyz"), pair => Assert.Equal(pair.First, vector.GetProperty($"{pair.Second}").GetDouble(), Tolerance));
+        }
     }
 
     private static void IsRefused(JsonElement refusal, string status, string reason)

@@ -5,10 +5,10 @@ using Stockseat.EndToEnd.Support;
 
 namespace Stockseat.EndToEnd;
 
-/// <summary>Which of the two programs a test ran on is what its name says. An ordinary build in the native one's place would pass all other tests.</summary>
+/// <summary>Each test ran on the program that its name states. An ordinary build in place of the native one would pass all other tests.</summary>
 public class ProgramFileTests
 {
-    // Where the native compiler puts the code that it made; no other program has it.
+    // Where the native compiler puts the code that it generates; no other program has it.
     private const string ManagedCode = "__managedcode";
 
     [Fact]
@@ -23,7 +23,7 @@ public class ProgramFileTests
     [Fact]
     public void Ordinary_StartsTheAssemblyBesideIt()
     {
-        Assert.SkipWhen(OperatingSystem.IsWindows(), "the program is no ELF file on this system");
+        Assert.SkipWhen(OperatingSystem.IsWindows(), "the program is not an ELF file on this system");
         var managed = Managed(Built.Ordinary.Folder);
 
         Assert.Contains("stockseat.dll", managed);
@@ -34,7 +34,7 @@ public class ProgramFileTests
     [Theory]
     [InlineData("--version")]
     [InlineData("tour")]
-    public async Task Native_WhereNoRuntimeIs_RunsAndTheOrdinaryDoesNot(string command)
+    public async Task Native_WithoutARuntime_RunsAndTheOrdinaryDoesNot(string command)
     {
         using var empty = new Cell();
         var nowhere = Directory.CreateDirectory(Path.Combine(empty.Folder, "nowhere")).FullName;
@@ -49,7 +49,7 @@ public class ProgramFileTests
         Assert.Empty(ordinary.Out);
     }
 
-    /// <summary>The files in a folder that a run-time would read: assemblies and what configures it.</summary>
+    /// <summary>The files in a folder that a run-time would read: assemblies and their configuration.</summary>
     private static List<string> Managed(string folder) =>
         [
             .. Directory.EnumerateFiles(folder)
@@ -70,7 +70,7 @@ public class ProgramFileTests
         return reader.HasMetadata;
     }
 
-    /// <summary>The names of the sections of an ELF file of 64 bits, the low byte first.</summary>
+    /// <summary>The names of the sections of a 64-bit ELF file, the low byte first.</summary>
     private static List<string> Sections(string file)
     {
         var bytes = File.ReadAllBytes(file);

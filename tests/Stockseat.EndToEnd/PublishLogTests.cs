@@ -3,21 +3,21 @@ using Stockseat.EndToEnd.Support;
 
 namespace Stockseat.EndToEnd;
 
-/// <summary>Whose code may be more than the native compiler can follow. Anything that it warns of beyond this list could fail at run time only.</summary>
+/// <summary>Assemblies that may have code that the native compiler can't follow. Any other warning could mean a failure at run time.</summary>
 public partial class PublishLogTests
 {
     // DEVELOPERS.md says why.
     private static readonly string[] Allowed = ["Grpc.AspNetCore.Server.Reflection"];
 
     [Fact]
-    public void NativePublish_WarnsOfTheAllowedAssembliesAndOfNothingElse()
+    public void NativePublish_WarnsAboutTheAllowedAssembliesAndNothingElse()
     {
         var file = Path.Combine(Built.Native.Folder, "publish.log");
-        Assert.SkipUnless(File.Exists(file), "no publish.log lies beside the native program: tests/run writes it");
+        Assert.SkipUnless(File.Exists(file), "there is no publish.log beside the native program: tests/run writes it");
 
         var log = File.ReadAllText(file);
 
-        // A compiler that did not run warns of nothing.
+        // A compiler that did not run gives no warnings.
         Assert.Contains("Generating native code", log, StringComparison.Ordinal);
         Assert.Equal(Allowed, Warnings(log));
     }
@@ -40,7 +40,7 @@ public partial class PublishLogTests
     public void AWarning_IsFound(string line, string? assembly = null) =>
         Assert.Equal([assembly ?? line], Warnings($"  Generating native code\n{line}\n{line}\n    1 Warning(s)\n"));
 
-    /// <summary>The assemblies that raised trim warnings, each once; and every other warning, whole.</summary>
+    /// <summary>The assemblies with trim warnings, each once; and every other warning in full.</summary>
     private static List<string> Warnings(string log) =>
         [
             .. log.Split('\n', StringSplitOptions.TrimEntries).Where(l => Warning().IsMatch(l))

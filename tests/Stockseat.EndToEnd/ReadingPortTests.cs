@@ -6,7 +6,7 @@ using Stockseat.Tests.Support;
 
 namespace Stockseat.EndToEnd;
 
-/// <summary>A gauge that knows nothing but its own bare numbers.</summary>
+/// <summary>A gauge that only sends its own bare numbers.</summary>
 public abstract class ReadingPortTests(Build build) : OnBothBuilds(build)
 {
     public sealed class Ordinary() : ReadingPortTests(Build.Ordinary);
@@ -14,7 +14,7 @@ public abstract class ReadingPortTests(Build build) : OnBothBuilds(build)
     public sealed class Native() : ReadingPortTests(Build.Native);
 
     [Fact]
-    public async Task BareNumbersWithADecimalComma_EndInAnAnswerToLocate()
+    public async Task BareNumbersWithADecimalComma_LeadToAnAnswerToLocate()
     {
         using var cell = Configured("""(?<reading>[0-9]{2},[0-9]{2})""");
         await using var service = await Program.Serve(cell);
@@ -24,7 +24,7 @@ public abstract class ReadingPortTests(Build build) : OnBothBuilds(build)
         var state = await Until(socket, " measurement=");
 
         var reply = await socket.Ask("locate fixture=pinbed-1 tag=9");
-        Assert.Equal(("ok", state["measurement"], "0.092400", "0.008213"), (reply.Verdict, reply["measurement"], reply["diameter"], reply["by"]));
+        Assert.Equal(("ok", state["measurement"], "0.092400", BedPick.By), (reply.Verdict, reply["measurement"], reply["diameter"], reply["by"]));
         var port = await Port(service);
         Assert.Equal((7, 2, 1, 5), (Count(port, "lines"), Count(port, "readings"), Count(port, "measurements"), Count(port, "no-match")));
         var table = (await service.Ask("fixture", "list")).Exits(0).Out;
@@ -36,7 +36,7 @@ public abstract class ReadingPortTests(Build build) : OnBothBuilds(build)
     }
 
     [Fact]
-    public async Task APatternThatBacktracksWithoutEnd_HurtsNobody()
+    public async Task APatternThatBacktracksEndlessly_HarmsNobody()
     {
         using var cell = Configured("""(?=(?:[0-9,]|[0-9,][0-9,])+$)(?<reading>[0-9,!]+)""");
         await using var service = await Program.Serve(cell);
@@ -71,7 +71,7 @@ public abstract class ReadingPortTests(Build build) : OnBothBuilds(build)
 
     private static long Count(JsonElement port, string what) => port.GetProperty("counts").TryGetProperty(what, out var count) ? count.GetInt64() : 0;
 
-    /// <summary>Asks for the fixture's state until it holds a text.</summary>
+    /// <summary>Asks for the fixture's state until it contains a text.</summary>
     private static async Task<LineReply> Until(LineSocket socket, string text)
     {
         LineReply? reply = null;

@@ -9,7 +9,7 @@ public abstract class ReplayCommandTests(Build build) : OnBothBuilds(build)
     public sealed class Native() : ReplayCommandTests(Build.Native);
 
     [Fact]
-    public async Task Replay_OfWhatAServiceDecided_ComesOutTheSame_AndAChangedBodyDoesNot()
+    public async Task Replay_OfAServicesDecisions_ComesOutTheSame_AndAChangedBodyDoesNot()
     {
         using var cell = new Cell();
         await using (var service = await Program.Serve(cell))
@@ -36,7 +36,8 @@ public abstract class ReplayCommandTests(Build build) : OnBothBuilds(build)
         var part = (await Program.Run("ledger", "replay", "--data", cell.Data, "--from", "3", "--until", "5", "--json")).Exits(0).Object;
         Assert.Equal((3, 5), (part.GetProperty("first").GetInt32(), part.GetProperty("last").GetInt32()));
 
-        (await Program.Run("ledger", "replay", $"{last + 1}", "--data", cell.Data)).Fails(2, $"there is no entry {last + 1}; there are 1 to {last}");
+        (await Program.Run("ledger", "replay", $"{last + 1}", "--data", cell.Data)).Fails(2, $"there is no entry {last + 1}; this ledger has entries 1 to "
+            + $"{last}");
         LedgerRows.Change(cell.Data, "UPDATE entry SET body = replace(body, '\"first\":false', '\"first\":true') WHERE kind = 'answer'");
         var changed = (await Program.Run("ledger", "replay", "--data", cell.Data)).Exits(1);
         Assert.Contains("not the same: 1 of ", changed.Out, StringComparison.Ordinal);
@@ -49,9 +50,9 @@ public abstract class ReplayCommandTests(Build build) : OnBothBuilds(build)
     }
 
     [Theory]
-    [InlineData("'0' is no serial", "0", "--data", "x")]
-    [InlineData("'x' is no serial", "--from", "x", "--data", "x")]
-    [InlineData("do not go with one SERIAL", "5", "--until", "7", "--data", "x")]
+    [InlineData("'0' is not a serial", "0", "--data", "x")]
+    [InlineData("'x' is not a serial", "--from", "x", "--data", "x")]
+    [InlineData("can't be used with one SERIAL", "5", "--until", "7", "--data", "x")]
     [InlineData("--from is 7 and --until 5", "--from", "7", "--until", "5", "--data", "x")]
     public async Task Replay_WithWrongUsage_Exits64(string said, params string[] arguments) =>
         (await Program.Run(["ledger", "replay", .. arguments])).Fails(64, said);

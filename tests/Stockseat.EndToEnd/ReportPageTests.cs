@@ -3,7 +3,7 @@ using Stockseat.EndToEnd.Support;
 
 namespace Stockseat.EndToEnd;
 
-/// <summary>The report of a review is a page that a strict reader finds nothing to blame in, and that does nothing in a browser.</summary>
+/// <summary>The report of a review is a page in which strict checkers find no fault, and that does nothing in a browser.</summary>
 public sealed class ReportPageTests(WorkingDays days) : IClassFixture<WorkingDays>
 {
     private const string Policy = "<meta http-equiv=\"Content-Security-Policy\"[^>]*>";
@@ -13,8 +13,8 @@ public sealed class ReportPageTests(WorkingDays days) : IClassFixture<WorkingDay
     [Theory]
     [InlineData("2026-11-25T12:00:00Z", "1min")] // no entry
     [InlineData("2026-11-25T14:15:01Z", "2min")]
-    [InlineData("2026-11-25T14:15:01Z", "10h")] // all of the day, with the clock set back
-    public async Task The_report_of_a_day_has_nothing_to_find(string at, string before)
+    [InlineData("2026-11-25T14:15:01Z", "10h")] // the whole day, with the clock set back
+    public async Task The_report_of_a_day_has_no_fault(string at, string before)
     {
         var day = await days.Get(Program);
 
@@ -22,7 +22,7 @@ public sealed class ReportPageTests(WorkingDays days) : IClassFixture<WorkingDay
     }
 
     [Fact]
-    public async Task The_report_of_300_entries_has_nothing_to_find()
+    public async Task The_report_of_300_entries_has_no_fault()
     {
         using var cell = new Cell();
         (await Tool.Run(Repository.LoadProgram, ["generate", "--data", cell.Data, "--entries", "300"])).Exits(0);
@@ -67,12 +67,12 @@ public sealed class ReportPageTests(WorkingDays days) : IClassFixture<WorkingDay
 
     [Theory]
     [MemberData(nameof(Faults))]
-    public async Task A_report_with_a_seeded_fault_is_found_out(string fault, string rule, string pattern, string replacement)
+    public async Task A_report_with_a_planted_fault_is_found_faulty(string fault, string rule, string pattern, string replacement)
     {
         var day = await days.Get(Program);
         var page = await Report(day.Cell, "--at", "46", "--before", "2min");
         var broken = Regex.Replace(page, pattern, replacement);
-        Assert.True(page != broken, $"{fault} could not be seeded");
+        Assert.True(page != broken, $"{fault} could not be planted");
 
         var run = (await Check(broken)).Exits(1);
 

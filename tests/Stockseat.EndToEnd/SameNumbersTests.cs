@@ -6,7 +6,7 @@ using Stockseat.EndToEnd.Support;
 namespace Stockseat.EndToEnd;
 
 /// <summary>
-/// The native program and the ordinary build write the same bodies, to the last bit of each number: a ledger of one is replayed by the other.
+/// The native program and the ordinary build write the same bodies, to the last bit of each number: a ledger of one build is replayed by the other.
 /// </summary>
 public partial class SameNumbersTests
 {
@@ -36,7 +36,7 @@ public partial class SameNumbersTests
                 Assert.All(answers, b => Assert.Contains(' ' + part, b, StringComparison.Ordinal)));
         Assert.Equal(ordinary, native);
 
-        // Each finds the other's ledger whole.
+        // Each build finds the other build's ledger intact.
         (await Built.Native.Run("ledger", "verify", "--data", ordinaryCell.Data)).Exits(0);
         (await Built.Ordinary.Run("ledger", "verify", "--data", nativeCell.Data)).Exits(0);
     }
@@ -45,7 +45,7 @@ public partial class SameNumbersTests
     {
         var (fixture, from, to, columns, rows) = Demo[i % Demo.Length];
 
-        // Both ends of the range first.
+        // Both ends of the range come first.
         var micrometres = (i / Demo.Length) switch { 0 => from, 1 => to, _ => random.Next(from, to + 1) };
         var diameter = random.Next(4) == 0 && i / Demo.Length > 1
             ? string.Create(CultureInfo.InvariantCulture, $"{Math.Clamp(micrometres / 25_400m, (from / 25_400m) + 0.0001m, (to / 25_400m) - 0.0001m):0.0000}in")
@@ -69,14 +69,14 @@ public partial class SameNumbersTests
     }
 
     /// <summary>
-    /// Each entry without its instant and the client's port, in the bytes that it has in the ledger; not those of start and stop, which name the process.
+    /// Each entry without its instant and the client's port, in its bytes from the ledger; without entries of start and stop, which name the process.
     /// </summary>
     private static List<string> Bodies(Cell cell) =>
         [.. LedgerRows.Read(cell.Data).Where(r => !r.Kind.StartsWith("service-", StringComparison.Ordinal)).Select(r =>
         string.Concat(r.Body.EnumerateObject().Where(p => p.Name is not ("at" or "address"))
             .Select(p => $" {p.Name}={CarriedInstant().Replace(p.Value.GetRawText(), "")} ")))];
 
-    /// <summary>Of entries that a snapshot carries.</summary>
+    /// <summary>The same for entries that a snapshot carries.</summary>
     [GeneratedRegex("\"at\":\"[^\"]*\",")]
     private static partial Regex CarriedInstant();
 }

@@ -3,7 +3,7 @@ using Stockseat.EndToEnd.Support;
 
 namespace Stockseat.EndToEnd;
 
-/// <summary>Seals and anchors as README.md tells them: the commands are taken from it.</summary>
+/// <summary>Seals and anchors as install/README.md tells them: the commands are taken from it.</summary>
 public abstract partial class SealTests(Build build) : OnBothBuilds(build)
 {
     public sealed class Ordinary() : SealTests(Build.Ordinary);
@@ -49,7 +49,7 @@ public abstract partial class SealTests(Build build) : OnBothBuilds(build)
     }
 
     [Fact]
-    public async Task Stop_IsSealedLast_AndTheNextStartFindsNothingUnclean()
+    public async Task Stop_IsSealedLast_AndTheNextStartFindsACleanStop()
     {
         using var cell = new Cell();
         await Key(cell);
@@ -71,19 +71,19 @@ public abstract partial class SealTests(Build build) : OnBothBuilds(build)
     }
 
     [Fact]
-    public async Task Verify_WithADeviceForAnAnchorOrAKey_DoesNotReadIt()
+    public async Task Verify_WithADeviceAsAnAnchorOrAKey_DoesNotReadIt()
     {
         using var cell = new Cell();
         (await Program.Run("ledger", "verify", "--data", cell.Data, "--against", "/dev/zero"))
-            .Fails(2, "/dev/zero can't be taken as an anchor: it is not a regular file");
+            .Fails(2, "/dev/zero can't be used as an anchor: it is not a regular file");
         (await Program.Run("ledger", "verify", "--data", cell.Data, "--key", "/dev/zero"))
-            .Fails(2, "/dev/zero can't be taken as a key: it is not a regular file");
+            .Fails(2, "/dev/zero can't be used as a key: it is not a regular file");
         (await Program.Run("ledger", "verify", "--data", cell.Data, "--key", "nowhere.pem"))
-            .Fails(2, "nowhere.pem can't be taken as a key: it can't be read: it is not there");
+            .Fails(2, "nowhere.pem can't be used as a key: it can't be read: it does not exist");
     }
 
     [Fact]
-    public async Task Anchor_WithoutAKey_IsTheHeadUnsignedAndSaysSo()
+    public async Task Anchor_WithoutAKey_IsTheUnsignedHeadAndSaysSo()
     {
         using var cell = new Cell();
         await using var service = await Program.Serve(cell);
@@ -94,18 +94,18 @@ public abstract partial class SealTests(Build build) : OnBothBuilds(build)
 
         Assert.Equal(asked.Out, read.Out);
         Assert.Matches($"^stockseat seal 1\nledger [0-9a-f-]{{36}}\nserial {head.Serial}\nhash [0-9a-f]{{64}}\nat [0-9T:.-]+Z\n$", asked.Out);
-        Assert.All([asked, read], r => Assert.Contains($"unsigned, of the head, entry {head.Serial}", r.Err, StringComparison.Ordinal));
+        Assert.All([asked, read], r => Assert.Contains($"this is the head, entry {head.Serial}, without a signature", r.Err, StringComparison.Ordinal));
         Assert.Contains(", not sealed", (await service.Ask("fixture", "list")).Exits(0).Out, StringComparison.Ordinal);
     }
 
     [Fact]
-    public async Task Anchor_IsNeverWrittenOver()
+    public async Task Anchor_IsNeverOverwritten()
     {
         using var cell = new Cell();
         await using var service = await Program.Serve(cell);
         var file = cell.Write("anchor.txt", "kept");
 
-        (await service.Ask("ledger", "anchor", "--output", file)).Fails(2, "an anchor is never written over, name a new file");
+        (await service.Ask("ledger", "anchor", "--output", file)).Fails(2, "an anchor is never overwritten; name a new file");
 
         Assert.Equal("kept", File.ReadAllText(file));
         Assert.Empty(Directory.EnumerateFiles(cell.Folder, "*.part"));
@@ -113,12 +113,12 @@ public abstract partial class SealTests(Build build) : OnBothBuilds(build)
 
     [Theory]
     [InlineData("chmod 644 seal.pem", "take their rights away (chmod 600")]
-    [InlineData("cp seal.pub seal.pem", "is a public key, which seals nothing")]
-    [InlineData("rm seal.pem", "is not there; make one as the README shows")]
-    [InlineData("head -c 100 seal.pem > half; cat half > seal.pem", "is no private key on the curve P-256")]
+    [InlineData("cp seal.pub seal.pem", "is a public key, which can't seal")]
+    [InlineData("rm seal.pem", "does not exist; make one as install/README.md shows")]
+    [InlineData("head -c 100 seal.pem > half; cat half > seal.pem", "is not a private key on the curve P-256")]
     [InlineData("openssl genpkey -algorithm EC -pkeyopt ec_paramgen_curve:P-384 -out seal.pem", "is not on the curve P-256")]
-    [InlineData("mkdir data; mv seal.pem data/; ln -s data/seal.pem seal.pem", "lies in the data folder")]
-    public async Task Serve_KeyThatCanNotBeUsed_Exits64AndSaysWhatToDo(string spoil, string said)
+    [InlineData("mkdir data; mv seal.pem data/; ln -s data/seal.pem seal.pem", "is in the data folder")]
+    public async Task Serve_UnusableKey_Exits64AndSaysWhatToDo(string spoil, string said)
     {
         using var cell = new Cell();
         await Key(cell);
@@ -132,7 +132,7 @@ public abstract partial class SealTests(Build build) : OnBothBuilds(build)
         Assert.DoesNotContain("PRIVATE KEY", settings, StringComparison.Ordinal);
     }
 
-    /// <summary>Makes a key as the README says and configures it; the digits that are printed.</summary>
+    /// <summary>Makes a key as the README says and configures it; returns the digits that are printed.</summary>
     private async Task<string> Key(Cell cell)
     {
         var made = (await OpenSsl.Shell(Program, cell.Folder, MakeKey)).Exits(0);
@@ -146,11 +146,11 @@ public abstract partial class SealTests(Build build) : OnBothBuilds(build)
 
     private static string Section()
     {
-        var text = File.ReadAllText(Path.Combine(Repository.Root, "README.md"));
-        var from = text.IndexOf("## Seals and anchors", StringComparison.Ordinal);
+        var text = File.ReadAllText(Path.Combine(Repository.Root, "install", "README.md"));
+        var from = text.IndexOf("## Sealing and anchors", StringComparison.Ordinal);
         return text[from..text.IndexOf("\n## ", from + 1, StringComparison.Ordinal)];
     }
 
-    [GeneratedRegex(@"```sh\n(?<commands>.*?)```", RegexOptions.Singleline)]
+    [GeneratedRegex(@"```sh tested by SealTests\n(?<commands>.*?)```", RegexOptions.Singleline)]
     private static partial Regex Blocks();
 }

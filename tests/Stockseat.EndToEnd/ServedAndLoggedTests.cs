@@ -2,7 +2,7 @@ using Stockseat.EndToEnd.Support;
 
 namespace Stockseat.EndToEnd;
 
-/// <summary>The service's job from end to end: what was served is what the ledger says, and a change of it is found.</summary>
+/// <summary>The service's job from end to end: what was served is what the ledger says, and a change to the ledger is found.</summary>
 public abstract class ServedAndLoggedTests(Build build) : OnBothBuilds(build)
 {
     public sealed class Ordinary() : ServedAndLoggedTests(Build.Ordinary);
@@ -10,7 +10,7 @@ public abstract class ServedAndLoggedTests(Build build) : OnBothBuilds(build)
     public sealed class Native() : ServedAndLoggedTests(Build.Native);
 
     [Fact]
-    public async Task Locate_OverABareSocket_GivesTheShiftAndTheOrigin()
+    public async Task Locate_OverAPlainSocket_GivesTheShiftAndTheOrigin()
     {
         using var cell = new Cell();
         await using var service = await Program.Serve(cell);
@@ -24,8 +24,8 @@ public abstract class ServedAndLoggedTests(Build build) : OnBothBuilds(build)
             $"ok tag=17 serial={measured.Serial + 1} fixture=pinbed-1 revision=3 purpose=pick nest=0,0 diameter=0.092400 unit=m first=yes ", answer.Text,
             StringComparison.Ordinal);
         Assert.EndsWith(" end", answer.Text, StringComparison.Ordinal);
-        Assert.Equal(("0.000000", "0.008213", "0.000000"), (answer["bx"], answer["by"], answer["bz"]));
-        Assert.Equal(("0.412300", "-0.196787", "0.118000"), (answer["x"], answer["y"], answer["z"]));
+        Assert.Equal((BedPick.Bx, BedPick.By, BedPick.Bz), (answer["bx"], answer["by"], answer["bz"]));
+        Assert.Equal((BedPick.X, BedPick.Y, BedPick.Z), (answer["x"], answer["y"], answer["z"]));
     }
 
     [Fact]
@@ -56,7 +56,7 @@ public abstract class ServedAndLoggedTests(Build build) : OnBothBuilds(build)
     }
 
     [Fact]
-    public async Task LedgerVerify_RunningAndStopped_IsWhole()
+    public async Task LedgerVerify_RunningAndStopped_IsIntact()
     {
         using var cell = new Cell();
         await using var service = await Program.Serve(cell);
@@ -65,13 +65,13 @@ public abstract class ServedAndLoggedTests(Build build) : OnBothBuilds(build)
             await socket.Ask("locate fixture=pinbed-1 diameter=92.40mm");
         }
 
-        Assert.StartsWith("whole: ", (await service.Ask("ledger", "verify")).Exits(0).Out, StringComparison.Ordinal);
+        Assert.StartsWith("intact: ", (await service.Ask("ledger", "verify")).Exits(0).Out, StringComparison.Ordinal);
         var running = (await Program.Run("ledger", "verify", "--json", "--data", cell.Data)).Exits(0).Object;
         Assert.Equal(0, (await service.Terminate()).ExitCode);
         var stopped = (await Program.Run("ledger", "verify", "--json", "--data", cell.Data)).Exits(0).Object;
 
         Assert.True(stopped.GetProperty("whole").GetBoolean());
-        // A stop writes what holds, and that it stopped.
+        // A stop writes a snapshot, and the stop itself.
         Assert.Equal(running.GetProperty("entries").GetInt64() + 2, stopped.GetProperty("entries").GetInt64());
         Assert.Equal(running.GetProperty("ledger").GetString(), stopped.GetProperty("ledger").GetString());
         LedgerRows.Read(cell.Data);

@@ -9,7 +9,7 @@ public abstract class StoppedTests(Build build) : OnBothBuilds(build)
     public sealed class Native() : StoppedTests(Build.Native);
 
     [Fact]
-    public async Task Terminate_WithOpenIdleConnections_StopsInOrder()
+    public async Task Terminate_WithOpenIdleConnections_StopsCleanly()
     {
         using var cell = new Cell();
         await using var service = await Program.Serve(cell);
@@ -26,7 +26,7 @@ public abstract class StoppedTests(Build build) : OnBothBuilds(build)
     }
 
     [Fact]
-    public async Task Restart_AfterAStopInOrder_KeepsTheMeasurementAndSaysNothingUnclean()
+    public async Task Restart_AfterACleanStop_KeepsTheMeasurementAndReportsNoUncleanStop()
     {
         using var cell = new Cell();
         await using (var first = await Program.Serve(cell))
@@ -59,7 +59,7 @@ public abstract class StoppedTests(Build build) : OnBothBuilds(build)
     }
 
     [Fact]
-    public async Task Serve_PortInUse_Exits2AndLeavesTheLedgerWhole()
+    public async Task Serve_PortInUse_Exits2AndLeavesTheLedgerIntact()
     {
         using var cell = new Cell();
         using var other = new Cell();

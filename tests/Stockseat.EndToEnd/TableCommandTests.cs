@@ -6,7 +6,7 @@ namespace Stockseat.EndToEnd;
 /// <summary>The table of offsets and the card to hang up, as a setter makes them.</summary>
 public abstract class TableCommandTests(Build build) : OnBothBuilds(build)
 {
-    /// <summary>A port that nobody listens on: discard, which needs root.</summary>
+    /// <summary>A port on which nobody listens: discard, which needs root.</summary>
     private const string Nobody = "http://127.0.0.1:9";
 
     private const string Head = "fixture,revision,digest,in force,purpose,column,row,diameter [m],bx [m],by [m],bz [m],x [m],y [m],z [m],ualong [m],uacross "
@@ -19,7 +19,7 @@ public abstract class TableCommandTests(Build build) : OnBothBuilds(build)
     [Theory]
     [InlineData("pick")]
     [InlineData("place")]
-    public async Task Rows_are_what_the_line_port_answers(string purpose)
+    public async Task Rows_are_the_answers_of_the_line_port(string purpose)
     {
         using var cell = new Cell();
         await using var service = await Program.Serve(cell);
@@ -40,19 +40,20 @@ public abstract class TableCommandTests(Build build) : OnBothBuilds(build)
     }
 
     [Fact]
-    public async Task Text_and_JSON_say_what_is_in_force()
+    public async Task Text_and_JSON_name_the_revision_in_force()
     {
         using var cell = new Cell();
         await using var service = await Program.Serve(cell);
 
         var text = (await service.Ask("fixture", "table", "pinbed-1", "--from", "79.5mm", "--to", "81mm")).Exits(0).Out;
-        Assert.StartsWith("pinbed-1 revision 3, in force, digest 4618089bc4f9", text, StringComparison.Ordinal);
+        Assert.StartsWith("pinbed-1 revision 3, in force, digest 15553caff148", text, StringComparison.Ordinal);
         var rows = text.Split('\n')[5..8].Select(l => l.Split(' ', StringSplitOptions.RemoveEmptyEntries | StringSplitOptions.TrimEntries)).ToArray();
         Assert.Equal(["79.500", "80.000", "81.000"], rows.Select(r => r[0]));
-        Assert.Equal(["80.000", "0.000", "0.395", "0.000", "412.300", "-204.605", "118.000", "0.383", "0.345", "taught"], rows[1]);
+        // By hand: √(46.3² − 30²) − √(46² − 30²) = 0.3948 mm along the seat axis (−0.576, 0.768, 0.28).
+        Assert.Equal(["80.000", "-0.227", "0.303", "0.111", "412.073", "-204.697", "118.111", "0.383", "0.345", "taught"], rows[1]);
 
         var old = (await service.Ask("fixture", "table", "pinbed-1", "2", "--config", cell.Config, "--json", "--nest", "5,3", "--step", "0.5in")).Exits(0);
-        Assert.Contains("pinbed-1 revision 2: NOT IN FORCE: revision 3 is, digest 4618089bc4f9", old.Err, StringComparison.Ordinal);
+        Assert.Contains("pinbed-1 revision 2: NOT IN FORCE: revision 3 is, digest 15553caff148", old.Err, StringComparison.Ordinal);
         Assert.False(old.Object.GetProperty("inForce").GetBoolean());
         Assert.Equal(
             ["0.060000", "0.063500", "0.076200", "0.080000", "0.088900", "0.100000"],
@@ -61,21 +62,21 @@ public abstract class TableCommandTests(Build build) : OnBothBuilds(build)
 
         (await service.Ask("fixture", "hold", "pinbed-1", "--by", "setter", "--why", "pins")).Exits(0);
         Assert.Contains(
-            "The service refuses all asks of it now: pinbed-1 is held by setter", (await service.Ask("fixture", "table", "pinbed-1")).Exits(0).Out,
+            "The service now refuses all asks for this fixture: pinbed-1 is held by setter", (await service.Ask("fixture", "table", "pinbed-1")).Exits(0).Out,
             StringComparison.Ordinal);
     }
 
     [Fact]
-    public async Task Without_the_service_only_a_named_revision_is_tabulated()
+    public async Task Without_the_service_only_a_named_revision_gets_a_table()
     {
         using var cell = new Cell();
         (await Program.Run("fixture", "table", "pinbed-1", "--config", cell.Config, "--server", Nobody))
-            .Fails(2, "A REVISION or its file can be had without it");
+            .Fails(2, "Name a REVISION, or its file, to do without the service");
 
         foreach (var named in new[] { new[] { "pinbed-1", "3" }, [Path.Combine(cell.Fixtures, "pinbed-1", "r0003.json")] })
         {
             var run = (await Program.Run(["fixture", "table", .. named, "--config", cell.Config, "--server", Nobody])).Exits(0);
-            Assert.StartsWith("pinbed-1 revision 3, NOT KNOWN whether it is in force, digest 4618089bc4f9", run.Out, StringComparison.Ordinal);
+            Assert.StartsWith("pinbed-1 revision 3, NOT KNOWN whether it is in force, digest 15553caff148", run.Out, StringComparison.Ordinal);
         }
 
         var json = (await Program.Run("fixture", "table", "pinbed-1", "3", "--config", cell.Config, "--server", Nobody, "--json")).Exits(0).Object;
@@ -83,7 +84,7 @@ public abstract class TableCommandTests(Build build) : OnBothBuilds(build)
     }
 
     [Fact]
-    public async Task A_card_is_one_page_that_needs_nothing_and_shows_foreign_text_as_text()
+    public async Task A_card_is_one_page_that_loads_nothing_and_shows_foreign_text_as_text()
     {
         using var cell = new Cell();
         cell.Publish("pinbed-1", 3, 4, ("bed moved 40 mm", "<script>alert('1')</script> & \\u202egnp \\u0007 \\u2028 grün"));
@@ -108,13 +109,13 @@ public abstract class TableCommandTests(Build build) : OnBothBuilds(build)
         Assert.Contains((await service.Ask("fixture", "list", "--json")).Exits(0).Lines[0].GetProperty("digest").GetString(), words);
         var taught = Assert.Single(page.Descendants("tr"), r => r.Attribute("class")?.Value.Contains("taught", StringComparison.Ordinal) == true);
         Assert.Equal(
-            ["80.000", "3.1496", "0.000", "+0.395", "0.000", "412.300", "−204.605", "118.000", "0.383", "0.345", "taught"],
+            ["80.000", "3.1496", "−0.227", "+0.303", "+0.111", "412.073", "−204.697", "118.111", "0.383", "0.345", "taught"],
             taught.Elements().Select(e => e.Value));
         Assert.Single(page.Descendants(XName.Get("svg", "http://www.w3.org/2000/svg")), s => s.Attribute("height")?.Value == "104mm");
     }
 
     [Fact]
-    public async Task A_card_of_what_is_not_in_force_says_so_on_each_page()
+    public async Task A_card_of_a_revision_that_is_not_in_force_says_so_on_each_page()
     {
         using var cell = new Cell();
         await using var service = await Program.Serve(cell);
@@ -126,12 +127,12 @@ public abstract class TableCommandTests(Build build) : OnBothBuilds(build)
         Assert.EndsWith("NOT IN FORCE when printed.", page.Descendants("thead").Single().Descendants("th").First().Value, StringComparison.Ordinal);
         Assert.Contains(
             page.Descendants("p"), p => p.Value.StartsWith("NOT IN FORCE when this was printed, ", StringComparison.Ordinal)
-                && p.Value.EndsWith(": revision 3 is, digest 4618089bc4f9. Don't use it.", StringComparison.Ordinal));
-        Assert.Contains(page.Descendants("p"), p => p.Value.StartsWith("How sure these are is not known", StringComparison.Ordinal));
+                && p.Value.EndsWith(": revision 3 is, digest 15553caff148. Don't use it.", StringComparison.Ordinal));
+        Assert.Contains(page.Descendants("p"), p => p.Value.StartsWith("The uncertainty is not known", StringComparison.Ordinal));
     }
 
     [Fact]
-    public async Task What_can_not_be_tabulated_is_said()
+    public async Task A_table_that_can_not_be_made_is_reported()
     {
         using var cell = new Cell();
         string[] table = ["fixture", "table", "pinbed-1", "3", "--config", cell.Config, "--server", Nobody];
@@ -139,20 +140,20 @@ public abstract class TableCommandTests(Build build) : OnBothBuilds(build)
         (await Program.Run([.. table, "--step", "0.0005mm"])).Fails(64, "whole micrometres, or whole ten-thousandths of an inch");
         (await Program.Run([.. table, "--step", "0.01mm"])).Fails(64, "makes 4001 rows; at most 2000 are made");
         (await Program.Run([.. table, "--from", "90mm", "--to", "80mm"])).Fails(64, "--from is above --to");
-        (await Program.Run([.. table, "--from", "101mm"])).Fails(1, "refused: diameter-above-envelope: a diameter of 0.101000 m is too large");
+        (await Program.Run([.. table, "--from", "101mm"])).Fails(1, "refused: diameter-above-envelope: a diameter of 101.000 mm is too large");
         (await Program.Run([.. table, "--from", "99999999999999999999999999999999999mm"])).Fails(64, "(it is above 1000 m)");
         (await Program.Run([.. table, "--step", "99999999999999999999999999999999999mm"])).Fails(64, "(it is above 1000 m)");
         (await Program.Run([.. table, "--nest", "6,0"])).Fails(1, "refused: nest-unknown: ");
         (await Program.Run([.. table, "--gauge", "none"])).Fails(64, "there is no gauge 'none'");
         (await Program.Run([.. table, "--csv", "--json"])).Fails(64, "name one of them");
-        (await Program.Run([.. table, "--card", Path.Combine(cell.Folder, "config", "stockseat.json")])).Fails(64, "name one that ends with .html");
+        (await Program.Run([.. table, "--card", Path.Combine(cell.Folder, "config", "stockseat.json")])).Fails(64, "name a file that ends with .html");
         (await Program.Run([.. table, "--card", Path.Combine(cell.Folder, "no", "such", "card.html")])).Fails(2, "can't be written");
         (await Program.Run("fixture", "table", "pinbed-1", "9", "--config", cell.Config)).Fails(2, "its folder has r0001.json");
     }
 
-    /// <summary>One list of what a check found, and what the file changes.</summary>
+    /// <summary>One list of what a check found, and of what the file changes.</summary>
     [Fact]
-    public async Task Check_tells_findings_in_one_list_and_the_changes_from_the_revision_before()
+    public async Task Check_prints_its_findings_in_one_list_and_the_changes_from_the_previous_revision()
     {
         using var cell = new Cell();
         cell.Publish("pinbed-1", 3, 4, ("-205.00 mm", "-206.00 mm"), ("\"shift\": \"40 mm\",", ""), ("\"100 mm\" ]", "\"130 mm\" ]"));

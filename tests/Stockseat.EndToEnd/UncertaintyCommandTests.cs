@@ -3,7 +3,7 @@ using Stockseat.EndToEnd.Support;
 
 namespace Stockseat.EndToEnd;
 
-/// <summary>How sure an answer is, and what may be wrong with a measurement or a file, as a person sees it.</summary>
+/// <summary>The uncertainty of an answer, and what may be wrong with a measurement or a file, as a person sees it.</summary>
 public abstract class UncertaintyCommandTests(Build build) : OnBothBuilds(build)
 {
     public sealed class Ordinary() : UncertaintyCommandTests(Build.Ordinary);
@@ -31,7 +31,7 @@ public abstract class UncertaintyCommandTests(Build build) : OnBothBuilds(build)
     }
 
     [Fact]
-    public async Task An_inch_value_typed_for_a_millimetre_lot_is_refused_by_that_name()
+    public async Task An_inch_value_typed_for_a_millimetre_lot_is_refused_as_just_that()
     {
         using var cell = new Cell();
         await using var service = await Program.Serve(cell);
@@ -42,25 +42,25 @@ public abstract class UncertaintyCommandTests(Build build) : OnBothBuilds(build)
     }
 
     [Fact]
-    public async Task A_file_is_checked_where_it_lies()
+    public async Task The_check_of_a_file_shows_its_faults_advice_and_budgets()
     {
         using var cell = new Cell();
         var good = (await Program.Run("fixture", "check", "pinbed-1", "--config", cell.Config, "--gauge", "bench-2", "--diameter", "92.4mm")).Exits(0).Out;
-        Assert.Contains("r0003.json: no faults; pinbed-1 revision 3, digest 4618089bc4f9", good, StringComparison.Ordinal);
-        Assert.Contains("At 0.092400 m, measured with bench-2:", good, StringComparison.Ordinal);
+        Assert.Contains("r0003.json: no faults; pinbed-1 revision 3, digest 15553caff148", good, StringComparison.Ordinal);
+        Assert.Contains("At 92.400 mm, measured with bench-2:", good, StringComparison.Ordinal);
         Assert.Contains("U, k = 2", good, StringComparison.Ordinal);
 
         var advised = (await Program.Run("fixture", "check", "veerack-2", "2", "--config", cell.Config, "--json")).Exits(0).Object;
         Assert.Contains(
             advised.GetProperty("advice").EnumerateArray(), a =>
-                a.GetString()!.StartsWith("a radius taken for a diameter would be answered", StringComparison.Ordinal));
+                a.GetString()!.StartsWith("a radius taken for a diameter would not be noticed", StringComparison.Ordinal));
         AddsUp(advised.GetProperty("budgets")[0].GetProperty("expanded"), advised.GetProperty("budgets")[0]);
 
         var file = Path.Combine(cell.Fixtures, "pinbed-1", "r0004.json");
         await File.WriteAllTextAsync(file, "{ \"fixture\": \"pinbed-1\", \"revision\": 5 }", TestContext.Current.CancellationToken);
         var faulty = (await Program.Run("fixture", "check", file)).Exits(1).Out;
         Assert.Contains("r0004.json: 5 faults; it can't be adopted", faulty, StringComparison.Ordinal);
-        Assert.Contains("fault: " + file + ": revision: is 5; 4, as the file's name says, was expected", faulty, StringComparison.Ordinal);
+        Assert.Contains("fault: " + file + ": revision: is 5; 4, the number in the name of the file, was expected", faulty, StringComparison.Ordinal);
         (await Program.Run("fixture", "check", "pinbed-1", "9", "--config", cell.Config)).Fails(2, "its folder has r0001.json");
         (await Program.Run("fixture", "check", "pinbed-1", "--gauge", "no-such", "--config", cell.Config)).Fails(64, "name one of bench-2");
     }

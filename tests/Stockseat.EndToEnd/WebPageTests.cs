@@ -6,10 +6,10 @@ using Stockseat.EndToEnd.Support;
 
 namespace Stockseat.EndToEnd;
 
-/// <summary>A page in a real browser on the service's own machine tries all that a page can try: nothing reaches the ledger.</summary>
+/// <summary>A page in a real browser on the service's own machine tries everything that a page can try: nothing reaches the ledger.</summary>
 public abstract class WebPageTests(Build build) : OnBothBuilds(build)
 {
-    /// <summary>Of the attempts at one port most arrive as a connection of their own; a browser may merge or leave out some.</summary>
+    /// <summary>Of the attempts at one port, most arrive as a connection of their own; a browser may merge or leave out some.</summary>
     private const int Arrive = 30;
 
     public sealed class Ordinary() : WebPageTests(Build.Ordinary);
@@ -17,7 +17,7 @@ public abstract class WebPageTests(Build build) : OnBothBuilds(build)
     public sealed class Native() : WebPageTests(Build.Native);
 
     [Fact]
-    public async Task What_a_page_sends_to_the_ports_changes_nothing_and_is_turned_away()
+    public async Task Everything_that_a_page_sends_to_the_ports_changes_nothing_and_is_turned_away()
     {
         using var cell = Configured();
         await using var service = await Program.Serve(cell);
@@ -26,7 +26,7 @@ public abstract class WebPageTests(Build build) : OnBothBuilds(build)
 
         var page = (await Node.Browse("try_page.js", [.. readings.Prepend(service.Line.Port).Prepend(service.Grpc.Port).Select(p => $"{p}")])).Exits(0).Object;
 
-        // That they arrived: the port of gRPC replies that it speaks no HTTP/1.1, and the others count.
+        // Evidence that they arrived: the gRPC port replies that it does not speak HTTP/1.1, and the others count.
         Assert.True(page.GetProperty("grpc").GetInt32() >= Arrive, $"{page}");
         var list = (await service.Ask("fixture", "list")).Exits(0).Out;
         Assert.True(int.Parse(Regex.Match(list, @"turned away since the start:.*\bforeign ([0-9]+)").Groups[1].Value) >= Arrive, list);
@@ -39,7 +39,7 @@ public abstract class WebPageTests(Build build) : OnBothBuilds(build)
         Assert.Equal(0, page.GetProperty("others").GetInt32());
     }
 
-    /// <summary>Two reading ports: as they are unless stated otherwise, and one that uses each line at once.</summary>
+    /// <summary>Two reading ports: one with the defaults, and one that uses each line at once.</summary>
     private static Cell Configured()
     {
         var cell = new Cell();

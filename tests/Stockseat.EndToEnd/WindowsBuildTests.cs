@@ -2,7 +2,7 @@ using System.Reflection.PortableExecutable;
 
 namespace Stockseat.EndToEnd;
 
-/// <summary>The ordinary build for Windows, made on any system. Nothing here runs it.</summary>
+/// <summary>The ordinary build for Windows, made on any system. Nothing here runs that build.</summary>
 public class WindowsBuildTests
 {
     private const string Variable = "STOCKSEAT_WINDOWS";
@@ -10,7 +10,7 @@ public class WindowsBuildTests
     [Theory]
     [InlineData("stockseat.exe")]
     [InlineData("e_sqlite3.dll")]
-    public void Publish_HasWhatIsOfWindowsOnly(string name)
+    public void Publish_HasTheFilesForWindowsOnly(string name)
     {
         using var reader = new PEReader(File.OpenRead(Path.Combine(Folder(), name)));
 

@@ -3,7 +3,7 @@ using Microsoft.Win32.SafeHandles;
 
 namespace Stockseat.Load;
 
-/// <summary>What the platform does not offer: signals, short sleeps, the processor time of others, a sync of the data alone.</summary>
+/// <summary>What the platform does not offer: signals, short sleeps, the processor time of other processes, a sync of the data alone.</summary>
 internal static partial class Native
 {
     public const int SigInt = 2;
@@ -15,7 +15,7 @@ internal static partial class Native
     [DefaultDllImportSearchPaths(DllImportSearchPath.SafeDirectories)]
     public static partial int Signal(int process, int signal);
 
-    /// <summary>Sleeps for less than a timer of the platform can: those have whole milliseconds.</summary>
+    /// <summary>Sleeps for less than the platform's timers can: those work in whole milliseconds.</summary>
     public static void Sleep(TimeSpan span)
     {
         if (span > TimeSpan.Zero)
@@ -25,7 +25,7 @@ internal static partial class Native
         }
     }
 
-    /// <summary>The processor time of a running process until now, user and system, of all its threads, those that have ended too.</summary>
+    /// <summary>The processor time of a running process until now, user and system, of all its threads, including ended ones.</summary>
     public static TimeSpan ProcessorTime(int process)
     {
         if (ClockOf(process, out var clock) is not 0 and var error)
@@ -56,7 +56,7 @@ internal static partial class Native
         return time;
     }
 
-    /// <summary>Has the bytes of a file on the disk, and of what is said about it only what is needed to find them.</summary>
+    /// <summary>Puts the bytes of a file on the disk, and of its metadata only as much as is needed to find them.</summary>
     public static void SyncData(SafeFileHandle file)
     {
         if (SyncData((int)file.DangerousGetHandle()) != 0)

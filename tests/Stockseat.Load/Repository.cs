@@ -1,6 +1,6 @@
 namespace Stockseat.Load;
 
-/// <summary>Where things lie in the repository.</summary>
+/// <summary>Paths in the repository.</summary>
 internal static class Repository
 {
     public static string Root { get; } = FindRoot();
@@ -11,7 +11,7 @@ internal static class Repository
     /// <summary>The native service, where tests/run and tests/measure publish it.</summary>
     public static string Service { get; } = Path.Combine(Root, "tests", ".native", "stockseat");
 
-    /// <summary>The native program that it is compared with, where tests/measure publishes it.</summary>
+    /// <summary>The native program for comparison, where tests/measure publishes it.</summary>
     public static string Baseline { get; } = Path.Combine(Root, "tests", ".baseline", "baseline");
 
     private static string FindRoot()

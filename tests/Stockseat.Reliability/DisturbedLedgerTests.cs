@@ -4,8 +4,10 @@ using Stockseat.Tests.Support;
 
 namespace Stockseat.Reliability;
 
-/// <summary>Somebody removes the ledger's file, or puts an old copy in its place, while the service answers: every acknowledged answer is in the file that
-/// it was acknowledged into, the service ends, and what a supervisor starts again neither begins at serial 1 nor goes on in the copy.</summary>
+/// <summary>
+/// Somebody removes the ledger's file, or puts an old copy in its place, while the service answers. Every acknowledged answer is in the file for which it
+/// was acknowledged, and the service ends. What a supervisor then starts neither begins at serial 1 nor continues in the copy.
+/// </summary>
 public class DisturbedLedgerTests
 {
     private const int Clients = 6;
@@ -14,7 +16,7 @@ public class DisturbedLedgerTests
     [InlineData("removed", "was removed or renamed while the service wrote it")]
     [InlineData("moved", "was replaced by another file while the service wrote it")]
     [InlineData("copied", "was overwritten while the service had it open")]
-    public async Task Disturbed_UnderLoad_EndsTheService_AndNoStartGoesOn(string how, string words)
+    public async Task Disturbed_UnderLoad_EndsTheService_AndNoStartContinues(string how, string words)
     {
         Needs.Programs("ln");
         using var cell = new Cell();
@@ -29,7 +31,7 @@ public class DisturbedLedgerTests
         await using var service = await Launched.Start(cell);
         foreach (var beside in (string[])["", "-wal"])
         {
-            await Needs.Run("ln", ledger + beside, Path.Combine(kept, "ledger.db" + beside)); // a second name, to look at what was acknowledged
+            await Needs.Run("ln", ledger + beside, Path.Combine(kept, "ledger.db" + beside)); // a second name for the file, to see what was acknowledged
         }
 
         var history = new History();
@@ -40,7 +42,7 @@ public class DisturbedLedgerTests
             case "removed": File.Delete(ledger); break;
             case "moved": File.Move(ledger + ".old", ledger, overwrite: true); break;
             default:
-                // Again, for one that fell into its own copying of the log.
+                // Again, in case the change happened during the service's own copying of the log.
                 await Deadline.Until(() => CopyOver(old, ledger, service), "the end of the service");
                 break;
         }
@@ -58,7 +60,7 @@ public class DisturbedLedgerTests
         }
     }
 
-    /// <summary>Writes over a file without another one in its place, as cp does; whether the service has ended before.</summary>
+    /// <summary>Overwrites a file in place, as cp does; returns whether the service ended before.</summary>
     private static bool CopyOver(byte[] bytes, string path, Launched service)
     {
         if (service.HasEnded)

@@ -5,7 +5,7 @@ using Stockseat.Tests.Support;
 
 namespace Stockseat.Reliability;
 
-/// <summary>A disk without a byte of room: at a start, and while the service answers. It refuses, says so, and answers again by itself.</summary>
+/// <summary>A disk without a free byte: at a start, and while the service answers. The service refuses, says so, and answers again by itself.</summary>
 public class FullDiskTests
 {
     private const string Ask = "locate fixture=pinbed-1 diameter=92.40mm tag=1";
@@ -26,13 +26,13 @@ public class FullDiskTests
         disk.Fill();
         var data = existing ? cell.Data : Path.Combine(cell.Data, "new"); // There may be no room for a folder either.
         await using var service = Launched.Begin(cell, data);
-        Assert.True(await service.Waits(), $"it does not wait for room: {(service.HasEnded ? await service.Log() : "it is ready")}");
+        Assert.True(await service.Waits(), $"the service does not wait for room: {(service.HasEnded ? await service.Log() : "it is ready")}");
         using var line = await service.Connect();
         await Refuses(service, line);
         Assert.Equal("ledger-unavailable", (await line.Ask("status fixture=nowhere"))["reason"]);
 
         disk.Empty();
-        Assert.True(await service.Ready(), "it did not become ready");
+        Assert.True(await service.Ready(), "the service did not become ready");
         var answer = await line.Ask(Ask);
 
         Assert.Equal("ok", answer.Verdict);
@@ -58,14 +58,14 @@ public class FullDiskTests
 
         Assert.Equal("READY=1", await supervisor.Next());
         Assert.StartsWith("STATUS=Every ask is refused", await supervisor.Next(), StringComparison.Ordinal);
-        Assert.Equal(2, await service.Terminate()); // its stop is in no ledger
+        Assert.Equal(2, await service.Terminate()); // the stop is not in a ledger
         Assert.False(service.SaidReady);
     }
 
     [Theory]
     [InlineData("tmpfs")]
     [InlineData("ext4")]
-    public async Task FullDisk_WhileItAnswers_IsRefusedUntilThereIsRoom(string kind)
+    public async Task FullDisk_WhileTheServiceAnswers_MakesItRefuseUntilThereIsRoom(string kind)
     {
         using var cell = new Cell();
         await using var disk = await SmallDisk.Make(kind, Path.Combine(cell.Folder, "disk.img"), cell.Data);
@@ -80,14 +80,14 @@ public class FullDiskTests
             await Deadline.Until(
                 async () =>
                 {
-                    var tag = $"full-{i}-{n++}"; // The log may have room of its own for some.
+                    var tag = $"full-{i}-{n++}"; // The log may still have room for some answers.
                     var reply = await line.Ask(Load.Line(new(n), tag));
                     history.Add("full", tag, reply);
                     return reply.Verdict == "refused" && reply["reason"] == "ledger-unavailable";
                 },
                 "a refusal on the full disk");
 
-            // The way back empties the log, and that room may do for a few answers more.
+            // The recovery empties the log, and that room may be enough for a few more answers.
             await Deadline.Until(
                 async () =>
                 {
@@ -123,7 +123,7 @@ public class FullDiskTests
             Assert.Equal(0, await service.Terminate());
         }
 
-        return (await Built.Ordinary.Run("ledger", "list", "--json", "--data", cell.Data)).Exits(0).Lines.Count; // It leaves no files beside.
+        return (await Built.Ordinary.Run("ledger", "list", "--json", "--data", cell.Data)).Exits(0).Lines.Count; // The service leaves no other files there.
     }
 
     private static async Task Refuses(Launched service, LineSocket line)

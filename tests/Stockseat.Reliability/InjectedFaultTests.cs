@@ -5,13 +5,13 @@ using Stockseat.Tests.Support;
 
 namespace Stockseat.Reliability;
 
-/// <summary>Writes and syncs that fail, at every point of a start and of the first asks: no number without its entry, ever.</summary>
+/// <summary>Writes and syncs that fail, at every point of a start and of the first asks: there is never a number without its entry.</summary>
 public class InjectedFaultTests
 {
     private const int Asks = 25;
     private const string Syncs = "fsync,fdatasync";
 
-    /// <summary>Calls, their fault, whether from the N-th on or only then, and up to which N.</summary>
+    /// <summary>Calls, their fault, whether it applies from the N-th call on or to that call only, and the largest N.</summary>
     public static TheoryData<string, string, bool, int> Faults => new()
     {
         { Syncs, "error=EIO", false, 26 },
@@ -33,7 +33,7 @@ public class InjectedFaultTests
         var (runs, injected, started, refused) = (0, 0, 0, 0);
         foreach (var n in sample)
         {
-            // In the short form one on a new ledger, the other on one that is there.
+            // In the short form one case has a new ledger, and the other an existing one.
             foreach (var existing in Extent.Long ? [false, true] : new[] { runs % 2 == 1 })
             {
                 var told = $"{calls} {fault} {(on ? "from" : "at")} {n}, {(existing ? "an existing" : "a new")} ledger";
@@ -51,11 +51,11 @@ public class InjectedFaultTests
         Assert.True(injected * 2 >= runs, $"only {injected} of {runs} runs had their fault: the range is too long");
     }
 
-    /// <summary>A start whose first sync fails is tried again: it must not write that it stopped what never started.</summary>
+    /// <summary>A start whose first sync fails is tried again: it must not record the stop of a service that never started.</summary>
     [Theory]
     [InlineData(1)]
     [InlineData(2)]
-    public async Task StartThatFails_LeavesALedgerForTheNextOne(int n)
+    public async Task StartThatFails_LeavesALedgerForTheNextStart(int n)
     {
         await Needs.Strace();
         using var killed = await Prepared();
@@ -114,14 +114,14 @@ public class InjectedFaultTests
         var asked = history.Snapshot();
         var refusals = asked.Where(a => a.Reply?.Verdict == "refused").ToList();
 
-        // What goes wrong is told with the case.
+        // A failure is reported with its case.
         var context = $"{told}: exit code {exitCode}, ready {ready}, {asked.Count} asked, {injected} injected\n{await service.Log()}";
         try
         {
             Assert.All(refusals, r => Assert.Equal("ledger-unavailable", r.Reply!["reason"]));
-            Assert.True(ready ? exitCode is 0 or 2 : exitCode == 2, "it ended with another exit code");
-            Assert.True(!once || exitCode != 0 || asked[^1].IsOk, "it went on without answering again");
-            Assert.True(injected > 0 || (ready && exitCode == 0 && refusals.Count == 0), "without a fault it failed");
+            Assert.True(ready ? exitCode is 0 or 2 : exitCode == 2, "the service ended with another exit code");
+            Assert.True(!once || exitCode != 0 || asked[^1].IsOk, "the service continued but did not answer again");
+            Assert.True(injected > 0 || (ready && exitCode == 0 && refusals.Count == 0), "the service failed without an injected fault");
             await Agree(cell, asked, ready || waits, ready, stoppedInOrder: exitCode == 0);
         }
         catch (Exception e)
@@ -136,7 +136,7 @@ public class InjectedFaultTests
     {
         if (!ready)
         {
-            // Nothing was answered, and whatever the start left behind, the next one takes it up.
+            // Nothing was answered, and whatever the start left behind, the next start continues from it.
             Assert.Equal(listened, asked.Count > 0);
             await using var next = await Launched.Start(cell);
             Assert.Equal(0, await next.Terminate());
@@ -146,10 +146,10 @@ public class InjectedFaultTests
         var rows = LedgerRows.Read(cell.Data);
         History.Agrees(asked, rows);
         RunsAreInOrder(rows);
-        Assert.True(!stoppedInOrder || rows[^1].Kind == "service-stopped", "it said that it stopped in order, and the ledger does not");
+        Assert.True(!stoppedInOrder || rows[^1].Kind == "service-stopped", "the service reported a clean stop, but the ledger does not");
     }
 
-    /// <summary>Everything stands between a start and its stop, and a stop that is missing is told by the next start.</summary>
+    /// <summary>Every entry is between a start and its stop, and a missing stop is reported by the next start.</summary>
     private static void RunsAreInOrder(IReadOnlyList<LedgerRow> rows)
     {
         var (running, told) = (false, false);
@@ -161,7 +161,7 @@ public class InjectedFaultTests
                 "service-started" => !running || told,
                 _ => running,
             };
-            Assert.True(good, $"entry {row.Serial}, {row.Kind}, stands where it can't");
+            Assert.True(good, $"entry {row.Serial}, {row.Kind}, is in an impossible place");
             told = row.Kind == "unclean-stop";
             running = row.Kind != "service-stopped";
         }
@@ -188,7 +188,7 @@ public class InjectedFaultTests
         }
     }
 
-    /// <summary>A fault that passes must be recovered from, unless the service ended because of it.</summary>
+    /// <summary>The service must recover from a temporary fault, unless it ended because of it.</summary>
     private static async Task AskUntilAnswered(Launched service, History history)
     {
         if (service.HasEnded)

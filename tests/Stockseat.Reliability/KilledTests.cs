@@ -5,13 +5,13 @@ using Stockseat.Tests.Support;
 
 namespace Stockseat.Reliability;
 
-/// <summary>SIGKILL at any moment, also while the service comes back from one: it is back, and every client's history agrees with the ledger.</summary>
+/// <summary>SIGKILL at any moment, even while the service recovers from one: it comes back, and every client's history agrees with the ledger.</summary>
 public class KilledTests
 {
     private const int Clients = 6;
 
     [Fact]
-    public async Task Kill_AtAnyMoment_AlsoDuringRecovery_LosesNothingAcknowledged()
+    public async Task Kill_AtAnyMoment_EvenDuringRecovery_LosesNothingAcknowledged()
     {
         Needs.Linux();
         using var cell = new Cell();
@@ -32,13 +32,13 @@ public class KilledTests
                     starting++;
                     continue;
                 case 1 when !IsEmpty(Log(cell)) && await CameSoFar(service, () => IsEmpty(Log(cell))):
-                    // What was in the log has just been copied into the database.
+                    // The content of the log has just been copied into the database.
                     await service.Kill();
                     recovering++;
                     continue;
             }
 
-            Assert.True(await service.Ready(), $"it did not come back: {(service.HasEnded ? await service.Log() : "")}");
+            Assert.True(await service.Ready(), $"the service did not come back: {(service.HasEnded ? await service.Log() : "")}");
             ready++;
             await KillUnderLoad(service, history, string.Create(CultureInfo.InvariantCulture, $"kill{loaded++}"), random);
         }
@@ -51,7 +51,7 @@ public class KilledTests
             + $"{asked.Count(a => a.Reply is null)} unknown");
         History.Agrees(asked, rows);
         Assert.InRange(asked.Count(a => a.Reply is null), loaded, loaded * Clients);
-        Assert.True(loaded > 0 && starting + recovering > 0, "not every kind of moment had its turn; try another seed");
+        Assert.True(loaded > 0 && starting + recovering > 0, "not every kind of moment occurred; try another seed");
         Assert.InRange(rows.Count(r => r.Kind == "service-started"), ready + 1, kills + 2);
         Assert.All(rows.Where(r => r.Kind == "unclean-stop"), u => Assert.Equal(u.Serial - 1, u.Body.GetProperty("last").GetInt64()));
         (await last.Ask("ledger", "verify")).Exits(0);
@@ -62,21 +62,21 @@ public class KilledTests
     {
         var load = Load.Start(service.Line, Clients, history, name, random.Next());
         await load.More(history, random.Next(1, 200));
-        Thread.SpinWait(random.Next(100_000)); // Not always just after a reply.
+        Thread.SpinWait(random.Next(100_000)); // Not always right after a reply.
         await service.Kill();
         await load.End();
     }
 
-    /// <summary>Waits for a moment of a start; false when it was ready before.</summary>
+    /// <summary>Waits for a moment of a start; false when the service was ready before that.</summary>
     private static async Task<bool> CameSoFar(Launched service, Func<bool> there)
     {
         var came = false;
         await Deadline.Until(() => (came = there()) || service.SaidReady || service.HasEnded, "a moment of a start");
-        Assert.False(service.HasEnded, "it ended by itself");
+        Assert.False(service.HasEnded, "the service ended by itself");
         return came && !service.SaidReady;
     }
 
-    /// <summary>How far a start is, told by what it has read so far, files and all; the more it read the later.</summary>
+    /// <summary>How far a start has come, judged by how much it has read so far, program files included; the more, the later.</summary>
     private static long Read(Launched service)
     {
         try

@@ -6,8 +6,8 @@ using Stockseat.Reliability.Support;
 namespace Stockseat.Reliability;
 
 /// <summary>
-/// A random mixture of clients, gauges, kills, rolls, clock steps and outages. Its checker is Python of its own (<c>mixture/</c>), written from the documents:
-/// it never asks the service what is right.
+/// A random mixture of clients, gauges, kills, rolls, clock steps and outages. Its checker is independent Python (<c>mixture/</c>), written from the
+/// documents: it never asks the service what is right.
 /// </summary>
 public class MixtureTests
 {

@@ -6,7 +6,7 @@ using Stockseat.Tests.Support;
 
 namespace Stockseat.Reliability;
 
-/// <summary>More connections than files may be open: some are let in, and the service has what it needs for itself.</summary>
+/// <summary>More connections than files may be open: some are let in, and the service has the files that it needs for itself.</summary>
 public class OpenFilesTests
 {
     private const int Limit = 900;
@@ -27,7 +27,7 @@ public class OpenFilesTests
         {
             var socket = new Socket(SocketType.Stream, ProtocolType.Tcp) { Blocking = false };
             flood.Add(socket);
-            _ = socket.ConnectAsync(service.Line).ContinueWith(t => t.Exception, TaskScheduler.Default); // Those that are not let in yet wait for the system.
+            _ = socket.ConnectAsync(service.Line).ContinueWith(t => t.Exception, TaskScheduler.Default); // Those not let in yet wait in the system's queue.
         }
 
         var told = "";
@@ -74,7 +74,7 @@ public class OpenFilesTests
         Assert.False(Directory.Exists(cell.Data));
     }
 
-    /// <summary>What was sent on it so far.</summary>
+    /// <summary>Everything sent on the connection so far.</summary>
     private static string Read(Socket socket)
     {
         var bytes = new byte[200];

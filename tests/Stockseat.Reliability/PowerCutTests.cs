@@ -5,8 +5,8 @@ using Stockseat.Reliability.Support;
 namespace Stockseat.Reliability;
 
 /// <summary>
-/// A power cut: the disk's image is copied while the service stands still, with whatever the system had not written yet left out. A
-/// killed process would prove nothing, since the system's cache outlives it.
+/// A power cut: the disk's image is copied while the service is stopped in its tracks, without the data that the system had not written yet. A
+/// killed process would prove nothing, since the system's cache survives it.
 /// </summary>
 public class PowerCutTests
 {
@@ -37,8 +37,10 @@ public class PowerCutTests
         History.Agrees(history.Snapshot(), LedgerRows.Read(cell.Data));
     }
 
-    /// <summary>The test of the test: where a sync is said to have been done and was not, it finds what is missing; also where only those of
-    /// the log were left out, as with a weaker setting of SQLite.</summary>
+    /// <summary>
+    /// The test of the test: when a sync is reported as done and was not, the check finds what is missing, even if only the syncs of
+    /// the log were skipped, as with a weaker setting of SQLite.
+    /// </summary>
     [Theory]
     [InlineData(null)]
     [InlineData("ledger.db-wal")]
@@ -64,7 +66,7 @@ public class PowerCutTests
             }
             catch (Exception e) when (e is SqliteException or Xunit.Sdk.XunitException)
             {
-                lost = asked.Count(a => a.IsOk); // What was not synced need not be a ledger.
+                lost = asked.Count(a => a.IsOk); // Unsynced data need not be a ledger.
             }
 
             return Task.FromResult(lost == 0);
@@ -73,11 +75,11 @@ public class PowerCutTests
         await service.Kill();
         await load.End();
         Assert.NotEqual(0, Strace.Injected(await Strace.Read(log, service.Id)));
-        Assert.True(lost > 0, "nothing was synced, and yet nothing was lost: these tests can't see a power cut");
+        Assert.True(lost > 0, "nothing was synced, but nothing was lost either: these tests can't detect the effect of a power cut");
         Extent.Say($"{lost} acknowledged answers were lost");
     }
 
-    /// <summary>Stops the service under load, copies the image, and lets the check see the copy; goes on while it says so.</summary>
+    /// <summary>Stops the service under load, copies the image, and passes the copy to the check; repeats while the check says so.</summary>
     private static async Task<(Load, History)> CutAgainAndAgain(Cell cell, LoopDisk disk, Launched service, int stops, Func<IReadOnlyList<Asked>, string,
         Task<bool>> check)
     {
@@ -89,11 +91,11 @@ public class PowerCutTests
         for (var stop = 0; stop < stops && goOn; stop++)
         {
             await load.More(history, random.Next(1, 120));
-            Thread.SpinWait(random.Next(100_000)); // Not always just after a reply.
+            Thread.SpinWait(random.Next(100_000)); // Not always right after a reply.
             await service.Freeze();
             await disk.Copy(copied);
             var asked = history.Snapshot();
-            Assert.True(await LoopDisk.WasCut(copied), "the copy looks like a file system that was unmounted in order");
+            Assert.True(await LoopDisk.WasCut(copied), "the copy looks like a file system that was unmounted cleanly");
             await using (await LoopDisk.Mount(copied, Path.Combine(cell.Folder, "copy")))
             {
                 goOn = await check(asked, Path.Combine(cell.Folder, "copy"));
@@ -113,7 +115,7 @@ public class PowerCutTests
         {
             var reply = await socket.Ask("locate fixture=pinbed-1 diameter=92.40mm tag=after");
             Assert.Equal("ok", reply.Verdict);
-            Assert.True(reply.Serial > entries, $"serial {reply.Serial} was given again: {entries} entries were there");
+            Assert.True(reply.Serial > entries, $"serial {reply.Serial} was given a second time: the ledger had {entries} entries");
         }
 
         Assert.Equal(0, await service.Terminate());

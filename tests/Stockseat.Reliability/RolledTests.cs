@@ -6,7 +6,7 @@ using Stockseat.Tests.Support;
 
 namespace Stockseat.Reliability;
 
-/// <summary>The ledger rolls over under load, and the service is killed while it does: every client's history agrees with all the ledgers together.</summary>
+/// <summary>The ledger rolls over under load, and the service is killed meanwhile: every client's history agrees with all the ledgers together.</summary>
 public class RolledTests
 {
     private const int Clients = 6;
@@ -37,7 +37,7 @@ public class RolledTests
     }
 
     [Fact]
-    public async Task Roll_WhileAnotherProgramReads_IsPutOff_AndRefusesNobody()
+    public async Task Roll_WhileAnotherProgramReads_IsPostponed_AndRefusesNobody()
     {
         Needs.Programs("python3");
         using var cell = new Cell();
@@ -46,7 +46,7 @@ public class RolledTests
         var load = Load.Start(service.Line, Clients, history, "read", Extent.Random().Next());
         await load.More(history, 50);
 
-        // The check of the README, which stops in the middle.
+        // The check from the README, paused in the middle.
         const string Check = """
             import sqlite3, sys
             for row in sqlite3.connect(sys.argv[1]).execute("SELECT serial, CAST(body AS BLOB), hash FROM entry ORDER BY serial"):
@@ -60,7 +60,7 @@ public class RolledTests
             Assert.Equal("reading", await reader.StandardOutput.ReadLineAsync().Within("the reader's first row"));
             await load.More(history, 50);
             (await service.Ask("ledger", "roll", "--by", "setter", "--why", "load"))
-                .Fails(2, $"can't roll over now, and goes on as it is: process {reader.Id} (python3) has been reading");
+                .Fails(2, $"can't roll over now, and is continued: process {reader.Id} (python3) has been reading");
             await load.More(history, 100);
             Assert.Equal("", Closed(cell));
             reader.StandardInput.Close();
@@ -74,12 +74,12 @@ public class RolledTests
 
         History.Agrees(history.Snapshot(), LedgerRows.Read(cell.Data));
         Assert.DoesNotContain(history.Snapshot(), a => a.Reply is { Verdict: "refused" } refused && refused["reason"] == "ledger-unavailable");
-        Assert.Contains("The ledger is to roll over, and goes on as it is", await service.Log(), StringComparison.Ordinal);
+        Assert.Contains("The ledger should roll over but could not, and goes on as it is", await service.Log(), StringComparison.Ordinal);
         (await Built.Ordinary.Run("ledger", "verify", "--data", cell.Data)).Exits(0);
     }
 
     [Fact]
-    public async Task Kill_WhileItRolls_LeavesOneLedgerThatAStartGoesOnFrom()
+    public async Task Kill_DuringARoll_LeavesOneLedgerForTheNextStart()
     {
         Needs.Linux();
         using var cell = new Cell();
@@ -91,7 +91,7 @@ public class RolledTests
             await load.More(history, random.Next(1, 100));
             var before = Closed(cell);
             var roll = service.Ask("ledger", "roll", "--by", "setter", "--why", "load");
-            await Deadline.Until(() => Closed(cell) != before, "the folder of closed ledgers changes");
+            await Deadline.Until(() => Closed(cell) != before, "the change in the folder of closed ledgers");
             Thread.SpinWait(random.Next(1_000_000));
             await service.Kill();
             await load.End();
@@ -105,7 +105,7 @@ public class RolledTests
         (await Built.Ordinary.Run("ledger", "verify", "--data", cell.Data)).Exits(0);
     }
 
-    /// <summary>The names there.</summary>
+    /// <summary>The names of the files there.</summary>
     private static string Closed(Cell cell)
     {
         var folder = Path.Combine(cell.Data, "closed");

@@ -8,7 +8,7 @@ using Stockseat.Tests.Support;
 
 namespace Stockseat.Reliability;
 
-/// <summary>SIGTERM with everything open, and what a supervisor is told.</summary>
+/// <summary>SIGTERM with everything open, and the messages to a supervisor.</summary>
 public class TerminatedTests
 {
     private const int Pipelined = 2000;
@@ -27,7 +27,7 @@ public class TerminatedTests
             var watched = watch.StandardOutput.ReadToEndAsync();
             var queues = await Task.WhenAll(Enumerable.Range(0, 4).Select(i => Queue.Open(service.Line, $"queue{i}")));
 
-            // Its first reply is here and the others are on their way.
+            // The first reply is here and the others are on their way.
             await Task.WhenAll(queues.Select(q => q.First));
             var exitCode = await service.Terminate();
             var asked = (await Task.WhenAll(queues.Select(q => q.All))).SelectMany(a => a).ToList();
@@ -35,15 +35,15 @@ public class TerminatedTests
             Assert.Equal(0, exitCode);
             var rows = LedgerRows.Read(cell.Data);
             Extent.Say($"{asked.Count(a => a.IsOk)} of {4 * Pipelined} asks answered, {asked.Count(a => a.Reply!.Verdict == "refused")} refused");
-            Assert.True(asked.Count(a => a.IsOk) is > 0 and < 4 * Pipelined, "the stop did not come in the middle");
+            Assert.True(asked.Count(a => a.IsOk) is > 0 and < 4 * Pipelined, "the stop did not come in the middle of the asks");
             History.Agrees(asked, rows);
             Assert.Equal("service-stopped", rows[^1].Kind);
             Assert.Single(rows, r => r.Kind == "service-stopped");
             (await Built.Ordinary.Run("ledger", "verify", "--data", cell.Data)).Exits(0);
 
-            // The watch was open to the end, was ended, and showed nothing that is not there.
+            // The watch was open to the end, was ended, and showed only entries that exist.
             Assert.Contains("shutting-down", await watch.StandardError.ReadToEndAsync().Within("the end of the watch"), StringComparison.Ordinal);
-            var shown = (await watched.Within("the end of what it showed")).Split('\n', StringSplitOptions.RemoveEmptyEntries)
+            var shown = (await watched.Within("the end of the entries shown")).Split('\n', StringSplitOptions.RemoveEmptyEntries)
                 .Select(l => JsonSerializer.Deserialize<JsonElement>(l).GetProperty("serial").GetInt32()).ToList();
             Assert.Equal(Enumerable.Range(shown.FirstOrDefault(), shown.Count), shown);
             Assert.InRange(shown.LastOrDefault(), 0, rows.Count);
@@ -55,7 +55,7 @@ public class TerminatedTests
     }
 
     [Fact]
-    public async Task Supervisor_IsToldReady_OnlyWhenItCanAnswer_AndStopping()
+    public async Task Supervisor_HearsReady_OnlyWhenTheServiceCanAnswer_AndStopping()
     {
         Needs.Linux();
         using var cell = new Cell();
@@ -70,14 +70,14 @@ public class TerminatedTests
         }
 
         Assert.True(await service.Ready());
-        Assert.True(supervisor.IsEmpty, "it was told something between ready and the stop");
+        Assert.True(supervisor.IsEmpty, "the supervisor got a message between ready and the stop");
         Assert.Equal(0, await service.Terminate());
         Assert.Contains("STOPPING=1", await supervisor.Next(), StringComparison.Ordinal);
         Assert.Equal("service-stopped", LedgerRows.Read(cell.Data)[^1].Kind);
     }
 
     [Fact]
-    public async Task Supervisor_OfAServiceThatCantLog_IsToldThatItRefuses()
+    public async Task Supervisor_OfAServiceThatCantWriteItsLedger_HearsThatItRefuses()
     {
         await Needs.Strace();
         using var cell = new Cell();
@@ -93,7 +93,7 @@ public class TerminatedTests
         Assert.NotEqual(0, Strace.Injected(await Strace.Read(log, service.Id)));
     }
 
-    /// <summary>A port that nobody has now; the system does not hand it out again soon.</summary>
+    /// <summary>A port that is free now; the system does not hand it out again soon.</summary>
     private static int FreePort()
     {
         using var socket = new Socket(SocketType.Stream, ProtocolType.Tcp);
@@ -101,7 +101,7 @@ public class TerminatedTests
         return ((IPEndPoint)socket.LocalEndPoint!).Port;
     }
 
-    /// <summary>A connection on which many asks are sent at once, and what came back until its end.</summary>
+    /// <summary>A connection on which many asks are sent at once, with everything that came back until its end.</summary>
     private sealed class Queue
     {
         private readonly TaskCompletionSource _first = new(TaskCreationOptions.RunContinuationsAsynchronously);
@@ -128,7 +128,7 @@ public class TerminatedTests
             var asked = new List<Asked>();
             try
             {
-                // A reader takes the end of the stream for the end of a line: only a whole reply counts.
+                // A reader treats the end of the stream as the end of a line: only a complete reply counts.
                 while (await reader.ReadLineAsync().Within($"a reply or the end of {name}") is { } text
                     && (text.EndsWith(" end", StringComparison.Ordinal) || text.EndsWith('"')))
                 {
@@ -141,7 +141,7 @@ public class TerminatedTests
             }
             catch (Exception e) when (e is IOException or SocketException)
             {
-                // What it had not read yet when it stopped.
+                // The part that the service had not read when it stopped.
             }
 
             return asked;

@@ -6,18 +6,18 @@ using Stockseat.Tests.Support;
 
 namespace Stockseat.Reliability;
 
-/// <summary>What the supervisor's watchdog hears of the whole service, and a stop while the ledger's disk hangs.</summary>
+/// <summary>What the whole service reports to the supervisor's watchdog, and a stop while the ledger's disk hangs.</summary>
 public class WatchdogTests
 {
     private const string Ask = "locate fixture=pinbed-1 diameter=92.40mm tag=1";
     private const string Alive = "WATCHDOG=1";
     private const int SigTerm = 15;
 
-    /// <summary>Two pings in each.</summary>
+    /// <summary>There are two pings in each interval.</summary>
     private static readonly TimeSpan Interval = TimeSpan.FromMilliseconds(200);
 
     [Fact]
-    public async Task Watchdog_OfAServiceThatWaits_OrCantWrite_IsPinged()
+    public async Task Watchdog_OfAnIdleServiceOrOneThatCantWrite_IsPinged()
     {
         Needs.Linux();
         using var cell = new Cell();
@@ -56,7 +56,7 @@ public class WatchdogTests
             (pings, next) = (pings + 1, supervisor.Next());
         }
 
-        // Those before the writer had the ask, later on a busy machine; three times as many were due.
+        // The pings from before the writer had the ask, which is later on a busy machine; three times as many were due.
         var hung = Stopwatch.GetElapsedTime(begun);
         Assert.Equal("ok", (await reply).Verdict);
         Assert.True(hung >= hang, $"the disk did not hang: the reply came after {hung.TotalSeconds:0.0} s");
@@ -65,7 +65,7 @@ public class WatchdogTests
     }
 
     [Fact]
-    public async Task Terminate_WhileTheDiskHangs_EndsInTimeAndSaysThatItIsNotInOrder()
+    public async Task Terminate_WhileTheDiskHangs_EndsInTimeAndSaysThatTheStopIsNotClean()
     {
         await Needs.Strace();
         using var cell = new Cell();
@@ -78,7 +78,7 @@ public class WatchdogTests
 
         Assert.Equal(0, Service.Signal(service.Id, SigTerm));
 
-        // It ends by itself while the call hangs on: that call is strace's doing, and so is what then remains of the process.
+        // The service ends by itself while the call still hangs: strace holds that call, and what then remains of the process.
         await Deadline.Until(() => File.ReadAllText(calls).Contains("exit_group(", StringComparison.Ordinal), "the end of the service");
         strace.Kill();
         Assert.Equal(2, await service.ExitCode());
@@ -92,13 +92,13 @@ public class WatchdogTests
         var service = await Launched.Start(cell, null, null,
             ("NOTIFY_SOCKET", supervisor.Path), ("WATCHDOG_USEC", $"{(long)Interval.TotalMicroseconds}"));
 
-        // A ping may come before: the service is alive before it is ready.
-        await Deadline.Until(async () => (await supervisor.Next()).Contains("READY=1", StringComparison.Ordinal), "the word that it is ready");
+        // A ping may come first: the service is alive before it is ready.
+        await Deadline.Until(async () => (await supervisor.Next()).Contains("READY=1", StringComparison.Ordinal), "the message that it is ready");
 
         return service;
     }
 
-    /// <summary>What comes next, which has to be a ping.</summary>
+    /// <summary>The next message, which has to be a ping.</summary>
     private static async Task<string> Ping(NotifySocket supervisor)
     {
         var heard = await supervisor.Next();
@@ -113,12 +113,12 @@ public class WatchdogTests
         }
     }
 
-    /// <summary>From now on each sync of the service takes that long. It ends with the service.</summary>
+    /// <summary>From now on each sync of the service takes that long. strace ends with the service.</summary>
     private static async Task<Process> HangingDisk(Launched service, TimeSpan hang, string calls)
     {
         var strace = Tool.Start("strace", ["-f", "-o", calls, "-e", "trace=fsync,fdatasync,exit_group",
             "-e", $"inject=fsync,fdatasync:delay_enter={(long)hang.TotalMicroseconds}", "-p", $"{service.Id}"]);
-        var said = await strace.StandardError.ReadLineAsync().Within("strace's first word");
+        var said = await strace.StandardError.ReadLineAsync().Within("strace's first line");
         Assert.SkipUnless(said?.Contains(" attached", StringComparison.Ordinal) == true, $"strace can't attach here: {said}");
         return strace;
     }

@@ -29,14 +29,14 @@ public class WriteOrderTests
         var sync = calls.FirstOrDefault(c => Syncs.Contains(c.Name) && c.Text.Contains("ledger.db-wal>", StringComparison.Ordinal) && c.Begun > entry.Ended);
         Assert.NotNull(sync);
         Assert.Equal("0", sync.Result);
-        Assert.True(sync.Ended < reply.Begun, $"the reply went before the sync returned:\n{sync.Text}\n{reply.Text}");
+        Assert.True(sync.Ended < reply.Begun, $"the reply was sent before the sync returned:\n{sync.Text}\n{reply.Text}");
         Assert.NotEqual("-1", reply.Result);
 
         // Nothing of this commit was written after its sync.
         Assert.DoesNotContain(calls, c => c.Begun > sync.Ended && c.Ended < reply.Begun && c.Text.Contains("ledger.db", StringComparison.Ordinal));
     }
 
-    /// <summary>The parser, on what strace prints of two threads: a call on two lines, one in between, a failed and an injected one.</summary>
+    /// <summary>The parser, on strace's output for two threads: a call on two lines, one in between, a failed call and an injected fault.</summary>
     [Fact]
     public void Calls_OfTwoThreads_AreReadFromTheirLines()
     {

@@ -5,7 +5,7 @@ using Stockseat.Seating.Seats;
 
 namespace Stockseat.Seating.Tests;
 
-/// <summary>The way of an answer, from text to pose, takes nothing from the heap: nothing is left for a collection to interrupt.</summary>
+/// <summary>The path of an answer, from text to pose, allocates nothing on the heap: the garbage collector has nothing to interrupt an answer for.</summary>
 public class AllocationTests
 {
     private static readonly string[] Texts =
@@ -25,7 +25,7 @@ public class AllocationTests
     ];
 
     [Fact]
-    public void TheWayOfAnAnswer_AllocatesNothing()
+    public void ThePathOfAnAnswer_AllocatesNothing()
     {
         Assert.True(PlanFrame.TryCreate(new(0, 1, 0), new(0, 0, 1), out var frame));
         var origin = new Pose(new(0.4123, -0.205, 0.118), Rotation.FromQuaternion(0, 1, 0, 0));
@@ -40,9 +40,9 @@ public class AllocationTests
         Assert.NotEqual(0, sum);
     }
 
-    /// <summary>The meter works: a single small object shows.</summary>
+    /// <summary>The meter works: it notices a single small object.</summary>
     [Fact]
-    public void TheMeter_SeesASingleObject()
+    public void TheMeter_NoticesASingleObject()
     {
         var before = GC.GetAllocatedBytesForCurrentThread();
         var something = new object();

@@ -1,6 +1,6 @@
 namespace Stockseat.Seating.Tests;
 
-/// <summary>The helper must be able to fail: most of all when something is infinite or no number.</summary>
+/// <summary>The helper must be able to fail: most of all when a value is infinite or not a number.</summary>
 public class CloseTests
 {
     [Theory]

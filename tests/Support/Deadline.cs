@@ -2,15 +2,15 @@ using System.Diagnostics;
 
 namespace Stockseat.Tests.Support;
 
-/// <summary>How long a test waits before it calls something hung, and says what. It judges no speed.</summary>
+/// <summary>How long a test waits before it declares something hung, and says what. It is not a test of speed.</summary>
 internal static class Deadline
 {
     public static readonly TimeSpan Usual = TimeSpan.FromSeconds(60);
 
     /// <summary>Waits, and fails with what it waited for.</summary>
-    /// <param name="task">What ends.</param>
+    /// <param name="task">The task to wait for.</param>
     /// <param name="what">Its name, such as "the end of the connection".</param>
-    /// <param name="limit">When it is called hung; null: after the usual time.</param>
+    /// <param name="limit">After how long it counts as hung; null: after the usual time.</param>
     public static async Task Within(this Task task, string what, TimeSpan? limit = null)
     {
         try
@@ -36,12 +36,12 @@ internal static class Deadline
     /// <inheritdoc cref="Within(Task, string, TimeSpan?)"/>
     public static Task<T> Within<T>(this ValueTask<T> task, string what, TimeSpan? limit = null) => task.AsTask().Within(what, limit);
 
-    /// <summary>Waits for what nobody announces: looks again and again until it holds.</summary>
-    /// <param name="holds">Whether it holds.</param>
+    /// <summary>Waits for something that nothing announces: checks again and again until it is true.</summary>
+    /// <param name="holds">Whether it is true.</param>
     /// <param name="what">What it is.</param>
-    /// <param name="between">What is done between two looks, such as letting time pass; null: a moment's wait.</param>
+    /// <param name="between">What is done between two checks, such as letting time pass; null: a moment's wait.</param>
     /// <param name="more">What else the failure says.</param>
-    /// <param name="limit">When it is called hung; null: after the usual time.</param>
+    /// <param name="limit">After how long it counts as hung; null: after the usual time.</param>
     public static async Task Until(
         Func<Task<bool>> holds, string what, Func<Task>? between = null, Func<string>? more = null, TimeSpan? limit = null)
     {

@@ -7,8 +7,8 @@ using Xunit.v3;
 namespace Stockseat.Tests.Support;
 
 /// <summary>
-/// Ends the process of the tests, and those that it started, when a test hangs, and names it. The runner's own time-out asks tests to end, which one that
-/// blocks its thread does not hear; and it does not say which one it was.
+/// Ends the process of the tests, and those that it started, when a test hangs, and names the test. The runner's own time-out only asks tests to end: a test
+/// that blocks its thread does not react; and the time-out does not say which test it was.
 /// </summary>
 [AttributeUsage(AttributeTargets.Assembly)]
 internal sealed class EndsWhenHungAttribute : BeforeAfterTestAttribute
@@ -35,7 +35,7 @@ internal sealed class EndsWhenHungAttribute : BeforeAfterTestAttribute
             }
             catch (ArgumentException)
             {
-                // It has ended meanwhile.
+                // The process has ended meanwhile.
             }
         }
 

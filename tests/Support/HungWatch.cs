@@ -2,7 +2,7 @@ using System.Globalization;
 
 namespace Stockseat.Tests.Support;
 
-/// <summary>Sees that no test has begun or ended for long, and says which ones have begun and not ended.</summary>
+/// <summary>Notices that no test has begun or ended for long, and says which tests have begun and not ended.</summary>
 internal sealed class HungWatch
 {
     private readonly AutoResetEvent _moved = new(initialState: false);
@@ -12,10 +12,10 @@ internal sealed class HungWatch
     private string _last = "none";
 
     /// <param name="limit">How long nothing may happen.</param>
-    /// <param name="end">What is done then, once.</param>
+    /// <param name="end">What is done in that case, once.</param>
     public HungWatch(TimeSpan limit, Action<string> end) => (_limit, _end) = (limit, end);
 
-    /// <summary>Begins to watch, on a thread of its own: those of the pool may all be held by what hangs.</summary>
+    /// <summary>Begins to watch, on a thread of its own: the threads of the pool may all be blocked by whatever hangs.</summary>
     public void Start() => new Thread(Watch) { IsBackground = true, Name = "watch for hung tests" }.Start();
 
     public void Begins(string test)

@@ -1,6 +1,6 @@
 namespace Stockseat.Tests.Support;
 
-/// <summary>Where things lie in the repository.</summary>
+/// <summary>Paths in the repository.</summary>
 internal static class Repository
 {
     public static string Root { get; } = FindRoot();
@@ -32,16 +32,16 @@ internal static class Repository
     /// <summary>The load program, built in the same configuration.</summary>
     public static string LoadProgram => Executable(Path.Combine(Root, "tests", "Stockseat.Load", Built), "Stockseat.Load");
 
-    /// <summary>Where below its own folder a project is built: bin, configuration, framework.</summary>
+    /// <summary>Where a project's output is below its own folder: bin, configuration, framework.</summary>
     private static string Built => Path.GetRelativePath(Path.Combine(Root, "tests"), AppContext.BaseDirectory).Split(Path.DirectorySeparatorChar, 2)[1];
 
     /// <summary>A demo revision's text.</summary>
     public static string Text(string demo) => File.ReadAllText(Path.Combine(Fixtures, demo));
 
-    /// <summary>A file that a test project has from elsewhere.</summary>
+    /// <summary>A published file in a test project.</summary>
     public static string Published(string name) => File.ReadAllText(Path.Combine(AppContext.BaseDirectory, "Published", name));
 
-    /// <summary>The text with one place in it changed; the place has to be there exactly once.</summary>
+    /// <summary>The text with one place in it changed; the old text has to appear exactly once.</summary>
     public static string Edit(string text, string old, string @new)
     {
         var at = text.IndexOf(old, StringComparison.Ordinal);

@@ -3,7 +3,7 @@ using Stockseat.Fixtures.Revisions;
 
 namespace Stockseat.Answers.Adopt;
 
-/// <summary>Somebody brings a revision in force.</summary>
+/// <summary>Somebody puts a revision into force.</summary>
 public sealed record AdoptAsk(Caller Caller, string Fixture, int Number) : Ask(Caller, Fixture)
 {
     /// <summary>The verb's name.</summary>
@@ -15,9 +15,9 @@ public sealed record AdoptAsk(Caller Caller, string Fixture, int Number) : Ask(C
 
     public required string Why { get; init; }
 
-    /// <summary>The first digits of the digest that the file has to have, in lower case; null: whatever the file says now.</summary>
+    /// <summary>The first digits of the digest that the file must have, in lower case; null: the file may have any values.</summary>
     public string? Digest { get; init; }
 
-    /// <summary>The fixture's folder as just read; null when it is gone.</summary>
+    /// <summary>The fixture's folder as it was just read; null when it is gone.</summary>
     public required FixtureFolder? Folder { get; init; }
 }

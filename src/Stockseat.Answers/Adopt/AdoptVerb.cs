@@ -17,7 +17,7 @@ internal sealed class AdoptVerb : Verb<AdoptAsk, RevisionAdoptedBody>
 
     protected override EntryBody Decide(AdoptAsk ask, Situation situation, DateTimeOffset at, Func<long, EntryBody?> find) => Adopting.Decide(ask, situation);
 
-    /// <summary>It was decided on a folder, which no ledger holds.</summary>
+    /// <summary>An adoption is decided on a folder, and no ledger holds the folder.</summary>
     protected override AdoptAsk? AskOf(RevisionAdoptedBody b) => null;
 
     protected override AdoptAsk? AskOfRefused(RefusalBody b) => b.Adopts is { } number

@@ -5,12 +5,12 @@ using Stockseat.Fixtures.Revisions;
 
 namespace Stockseat.Answers.Adopt;
 
-/// <summary>The revisions that adoptions hold, each read once, and its envelopes solved once: for many replays beside each other.</summary>
+/// <summary>The revisions in adoption entries. Each is read once, and its envelopes are solved once, also for many replays side by side.</summary>
 public sealed class AdoptedRevisions
 {
     private readonly ConcurrentDictionary<string, Revision?> _read = new(StringComparer.Ordinal);
 
-    /// <summary>The revision that an entry adopts; null when its content does not read back to its digest.</summary>
+    /// <summary>The revision that an entry adopts; null when its values do not give its digest.</summary>
     public Revision? Read(IAdoption body) =>
         _read.GetOrAdd(body.Content.GetRawText(), Read) is { } revision && revision.Digest == body.Digest ? revision : null;
 

@@ -6,10 +6,11 @@ using Stockseat.Answers.Reasons;
 using Stockseat.Answers.State;
 using Stockseat.Fixtures.Adoption;
 using Stockseat.Fixtures.Revisions;
+using Stockseat.Seating.Quantities;
 
 namespace Stockseat.Answers.Adopt;
 
-/// <summary>Decides an adoption, and what the folders as read ask for.</summary>
+/// <summary>Decides adoptions, and makes the entries that the state of the folders requires.</summary>
 public static class Adopting
 {
     internal static EntryBody Decide(AdoptAsk ask, Situation situation)
@@ -26,10 +27,11 @@ public static class Adopting
         }
 
         state ??= new(ask.Fixture);
-        var verdict = AdoptionRule.Judge(ask.Folder, ask.Number, state.InForce?.Number, state.Adopted);
+        AdoptionVerdict Judge(LengthUnit unit) => AdoptionRule.Judge(ask.Folder, ask.Number, state.InForce?.Number, state.Adopted, unit);
+        var verdict = Judge(LengthUnit.Millimetre);
         if (verdict.Revision is not { } revision)
         {
-            return Refuse(ask, new(Of(verdict.Result), $"{ask.Fixture}: {verdict.Message}"), state);
+            return Refuse(ask, Refusal.Told(Of(verdict.Result), unit => $"{ask.Fixture}: {Judge(unit).Message}"), state);
         }
 
         return ask.Digest is { } asked && !revision.Digest.StartsWith(asked, StringComparison.Ordinal)
@@ -47,14 +49,14 @@ public static class Adopting
         var shown = read[..Math.Max(asked.Length, DigestPrefix.Shown)];
         return new(
             Reason.RevisionChanged,
-            $"{ask.Fixture}: revision {number} has the digest {shown} and was to be adopted with {asked}, so its file changed since, or another one is meant; "
-            + $"look at it again with stockseat fixture check {ask.Fixture} {number} and adopt the digest that it prints",
+            $"{ask.Fixture}: the file of revision {number} has the digest {shown}, and {asked} was asked for: the file changed since, or another one is meant; "
+            + $"look at it again with stockseat fixture check {ask.Fixture} {number} and adopt with the digest that it prints",
             new Dictionary<string, string> { ["asked_digest"] = asked, ["file_digest"] = read });
     }
 
     /// <summary>
-    /// The entries that the folders ask for, at a start and whenever one changed: first adoptions, and files newly found faulty or changed. Once they are
-    /// applied there are none.
+    /// The entries that the state of the folders requires, at a start and whenever a folder changed: first adoptions, and files that are newly faulty or
+    /// changed. Once these entries are applied there are no more.
     /// </summary>
     public static IEnumerable<EntryBody> OfFolders(Situation situation, FirstAdoption rule)
     {
@@ -83,8 +85,8 @@ public static class Adopting
     {
         null => file.Number >= (state.InForce?.Number ?? 0) ? file.Reading.Faults : null,
         { } r when state.Adopted.TryGetValue(file.Number, out var digest) && digest != r.Digest =>
-            [$"{file.Path}: revision {file.Number} was adopted with digest {digest} and now reads {r.Digest}; restore it and publish the new values under "
-                + $"the next number"],
+            [$"{file.Path}: revision {file.Number} was adopted with digest {digest}, and its file now has digest {r.Digest}; restore the file, and publish "
+                + $"the new values under the next number"],
         _ => null,
     };
 

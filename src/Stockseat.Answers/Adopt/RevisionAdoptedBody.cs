@@ -5,7 +5,7 @@ using Stockseat.Answers.State;
 
 namespace Stockseat.Answers.Adopt;
 
-/// <summary>A revision came in force, with its whole content: a replay needs nothing but the ledger.</summary>
+/// <summary>A revision came into force. The entry holds its whole content, so a replay needs nothing but the ledger.</summary>
 public sealed record RevisionAdoptedBody : EntryBody, IAdoption
 {
     [JsonPropertyOrder(KindOrder)]
@@ -17,6 +17,6 @@ public sealed record RevisionAdoptedBody : EntryBody, IAdoption
 
     public bool Automatic { get; init; }
 
-    /// <summary>The resolved values in SI units; the digest is over their canonical form.</summary>
+    /// <summary>The resolved values in SI units; the digest is that of their canonical form.</summary>
     public required JsonElement Content { get; init; }
 }

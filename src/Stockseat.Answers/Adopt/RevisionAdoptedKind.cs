@@ -16,7 +16,7 @@ internal sealed class RevisionAdoptedKind : EntryKind<RevisionAdoptedBody>
     protected override JsonTypeInfo<RevisionAdoptedBody> Json => RevisionAdoptedContext.Default.RevisionAdoptedBody;
 
     protected override string? Fault(RevisionAdoptedBody b, VerbTable table) => BodyChecks.Missing("fixture", b.Fixture) ?? BodyChecks.Digest(b.Digest)
-        ?? (b.Content.ValueKind == JsonValueKind.Object ? null : "content is no object");
+        ?? (b.Content.ValueKind == JsonValueKind.Object ? null : "content is not an object");
 
     protected override Situation Apply(Situation situation, RevisionAdoptedBody body, VerbTable table, Func<IAdoption, Revision?> read)
     {
@@ -38,12 +38,12 @@ internal sealed class RevisionAdoptedKind : EntryKind<RevisionAdoptedBody>
             Progress = new() { Since = body.Serial },
             ConfirmedPick = null,
             ConfirmedPlace = null,
-            Missed = number == state.InForce?.Number ? state.Missed : null, // adopted again, it is as wrong as before
+            Missed = number == state.InForce?.Number ? state.Missed : null, // Adopted again, its file is as wrong as before.
             Cleared = body.Serial,
         });
     }
 
-    /// <summary>Also those no more in force: a number is never used for other values.</summary>
+    /// <summary>Adoptions that are no longer in force count too: a number is never used for other values.</summary>
     protected override bool Stands(RevisionAdoptedBody body, Situation situation, NewestEntries newest) => true;
 }
 

@@ -2,6 +2,7 @@ using System.Text.Json;
 using Stockseat.Fixtures.Revisions;
 using Stockseat.Seating.Locators;
 using Stockseat.Seating.Seats;
+using Stockseat.Seating.Quantities;
 
 namespace Stockseat.Answers.Advising;
 
@@ -11,10 +12,10 @@ internal static class NestAdvice
     /// <summary>A difference that matters when the revision does not say how sure it is. Our own choice.</summary>
     private const double UnstatedMetres = 0.0001;
 
-    public static IEnumerable<Finding> Of(Revision revision) => [.. Spacing(revision), .. Around(revision)];
+    public static IEnumerable<Finding> Of(Revision revision, LengthUnit unit) => [.. Spacing(revision, unit), .. Around(revision, unit)];
 
     /// <summary>A spacing that was measured between the pins' edges, or over the pins, seats stock as well and shifts it differently.</summary>
-    private static IEnumerable<Finding> Spacing(Revision revision)
+    private static IEnumerable<Finding> Spacing(Revision revision, LengthUnit unit)
     {
         using var content = JsonDocument.Parse(revision.Content);
         if (!content.RootElement.GetProperty("nest").TryGetProperty("pins", out var pins) || pins.TryGetProperty("between", out _))
@@ -27,8 +28,8 @@ internal static class NestAdvice
         {
             if (Difference(revision, centres, pin) is { } difference && difference > (revision.Limits.UncertaintyMetres ?? UnstatedMetres))
             {
-                yield return Finding.Advice("nest.pins.spacing", $"the spacing is between the centres of the pins. If {Wording.Length(spacing)} was measured {how}, it is "
-                    + $"{Wording.Length(centres)}, which holds the stock as well, and a shift would be up to {Wording.Length(difference)} wrong. Measure again, then "
+                yield return Finding.Advice("nest.pins.spacing", $"the spacing is between the centres of the pins. If {unit.Text(spacing)} was measured {how}, it is "
+                    + $"{unit.Text(centres)}, which holds the stock as well, and a shift would be up to {unit.Text(difference)} wrong. Measure again, then "
                     + $"state \"between\": \"centres\" beside the spacing");
             }
         }
@@ -52,7 +53,7 @@ internal static class NestAdvice
     }
 
     /// <summary>Neighbours that are near, and no gripper or no gap to judge them by.</summary>
-    private static IEnumerable<Finding> Around(Revision revision)
+    private static IEnumerable<Finding> Around(Revision revision, LengthUnit unit)
     {
         var largest = revision.Limits.DiameterMetres?.To ?? revision.TaughtDiameterMetres;
         var rows = new[] { revision.Layout.First, revision.Layout.Second }.Where(r => r is { Count: > 1, Direction: not 'w' }).Select(r => r!.Value);
@@ -64,7 +65,7 @@ internal static class NestAdvice
         var unstated = new[] { (revision.Around.Gripper is null, "gripper"), (revision.Limits.GapMetres is null, "limits.gap") }.Where(u => u.Item1).ToArray();
         if (unstated.Length > 0)
         {
-            yield return Finding.Advice(unstated[0].Item2, $"the neighbouring nests are {Wording.Length(pitch)} away, and {string.Join(" and ", unstated.Select(u => u.Item2))} "
+            yield return Finding.Advice(unstated[0].Item2, $"the neighbouring nests are {unit.Text(pitch)} away, and {string.Join(" and ", unstated.Select(u => u.Item2))} "
                 + $"{(unstated.Length > 1 ? "are" : "is")} not stated, so nothing judges how near the jaws come to neighbours and locators. State "
                 + $"{(unstated.Length > 1 ? "them" : "it")}");
         }

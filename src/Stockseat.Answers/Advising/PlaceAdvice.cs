@@ -1,5 +1,6 @@
 using System.Globalization;
 using Stockseat.Fixtures.Revisions;
+using Stockseat.Seating.Quantities;
 
 namespace Stockseat.Answers.Advising;
 
@@ -15,20 +16,20 @@ internal static class PlaceAdvice
     /// <summary>So many times further from, or nearer to, base than the other fixtures: an inch value taken for millimetres, or the other way. Our own choice.</summary>
     private const double Unlike = 8;
 
-    public static IEnumerable<Finding> Of(Revision revision, CheckedAt? checkedAt)
+    public static IEnumerable<Finding> Of(Revision revision, CheckedAt? checkedAt, LengthUnit unit)
     {
         var reach = revision.TaughtOrigin.PositionMetres.Length;
         var others = checkedAt?.Others.Select(o => o.TaughtOrigin.PositionMetres.Length).ToArray() ?? [];
         if (reach > FarMetres || others.Any(o => o > 0 && reach > Unlike * o))
         {
-            yield return Finding.Advice("taught.position", $"the taught position is {Wording.Length(reach)} from the robot's base"
-                + $"{(others.Length > 0 ? $"; the other fixtures are {Wording.Length(others.Min())} to {Wording.Length(others.Max())} from it" : "; less than "
-                    + $"{Wording.Length(FarMetres)} is usual")}. Check the units of x, y and z: millimetres taken for inches would look like this");
+            yield return Finding.Advice("taught.position", $"the taught position is {unit.Text(reach)} from the robot's base"
+                + $"{(others.Length > 0 ? $"; the other fixtures are {unit.Text(others.Min())} to {unit.Text(others.Max())} from it" : "; less than "
+                    + $"{unit.Text(FarMetres)} is usual")}. Check the units of x, y and z: millimetres taken for inches would look like this");
         }
         else if (others.Any(o => reach * Unlike < o))
         {
-            yield return Finding.Advice("taught.position", $"the taught position is only {Wording.Length(reach)} from the robot's base; the other fixtures are "
-                + $"{Wording.Length(others.Min())} to {Wording.Length(others.Max())} from it. Check the units of x, y and z: inches taken for millimetres would "
+            yield return Finding.Advice("taught.position", $"the taught position is only {unit.Text(reach)} from the robot's base; the other fixtures are "
+                + $"{unit.Text(others.Min())} to {unit.Text(others.Max())} from it. Check the units of x, y and z: inches taken for millimetres would "
                 + "look like this");
         }
 

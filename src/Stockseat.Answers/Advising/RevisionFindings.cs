@@ -1,20 +1,22 @@
 using Stockseat.Answers.Entries;
 using Stockseat.Fixtures.Adoption;
 using Stockseat.Fixtures.Revisions;
+using Stockseat.Seating.Quantities;
 
 namespace Stockseat.Answers.Advising;
 
-/// <summary>All that a check of a revision's file finds, in one list: faults first. A new source of findings is one line here.</summary>
+/// <summary>Everything that a check of a revision's file finds, in one list, faults first. To add a source of findings, add one line here.</summary>
 public static class RevisionFindings
 {
-    /// <summary>The findings.</summary>
-    /// <param name="reading">What came of reading the file.</param>
+    /// <summary>All findings.</summary>
+    /// <param name="reading">The result of reading the file.</param>
     /// <param name="previous">The valid revision before it; null when there is none.</param>
-    /// <param name="diameterMetres">The diameter that uncertainty is judged at, in metres; null: the taught one.</param>
-    /// <param name="from">How it is measured; null: stated.</param>
+    /// <param name="diameterMetres">The diameter at which the uncertainty is judged, in metres; null: the taught one.</param>
+    /// <param name="from">How the diameter is measured; null: it is stated.</param>
+    /// <param name="unit">The unit of the lengths in the texts.</param>
     /// <param name="checkedAt">The time and the other fixtures; null: not known.</param>
     public static IReadOnlyList<Finding> Of(
-        RevisionReading reading, RevisionReading? previous, double? diameterMetres, DiameterFrom? from, CheckedAt? checkedAt = null)
+        RevisionReading reading, RevisionReading? previous, double? diameterMetres, DiameterFrom? from, LengthUnit unit, CheckedAt? checkedAt = null)
     {
         if (reading.Revision is not { } revision)
         {
@@ -23,12 +25,12 @@ public static class RevisionFindings
 
         return
         [
-            .. EnvelopeFaults.Of(revision.Prepare()).Select(Finding.Fault),
-            .. RevisionAdvice.Of(revision, diameterMetres ?? revision.TaughtDiameterMetres, from),
-            .. TouchAdvice.Of(revision),
-            .. StatementAdvice.Of(revision),
-            .. NestAdvice.Of(revision),
-            .. PlaceAdvice.Of(revision, checkedAt),
+            .. EnvelopeFaults.Of(revision.Prepare(), unit).Select(Finding.Fault),
+            .. RevisionAdvice.Of(revision, diameterMetres ?? revision.TaughtDiameterMetres, from, unit),
+            .. TouchAdvice.Of(revision, unit),
+            .. StatementAdvice.Of(revision, unit),
+            .. NestAdvice.Of(revision, unit),
+            .. PlaceAdvice.Of(revision, checkedAt, unit),
             .. previous is null ? [] : SuccessionAdvice.Of(previous, reading),
         ];
     }

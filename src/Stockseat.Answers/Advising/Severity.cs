@@ -1,11 +1,11 @@
 namespace Stockseat.Answers.Advising;
 
-/// <summary>How grave a finding about a revision is.</summary>
+/// <summary>How serious a finding about a revision is.</summary>
 public enum Severity
 {
-    /// <summary>It can't be adopted so.</summary>
+    /// <summary>The revision can't be adopted as it is.</summary>
     Fault = 1,
 
-    /// <summary>It can be adopted, and somebody should know.</summary>
+    /// <summary>The revision can be adopted, but somebody should know about the finding.</summary>
     Advice = 2,
 }

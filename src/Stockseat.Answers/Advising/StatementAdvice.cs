@@ -2,6 +2,7 @@ using System.Globalization;
 using System.Text.Json;
 using Stockseat.Fixtures.Revisions;
 using Stockseat.Seating.Frames;
+using Stockseat.Seating.Quantities;
 
 namespace Stockseat.Answers.Advising;
 
@@ -31,10 +32,10 @@ internal static class StatementAdvice
     /// <summary>What a rounded direction may move the far nest by when the revision does not say how sure it is. Our own choice.</summary>
     private const double UnstatedMetres = 0.0001;
 
-    public static IEnumerable<Finding> Of(Revision revision)
+    public static IEnumerable<Finding> Of(Revision revision, LengthUnit unit)
     {
         var statement = BaseStatement.Of(revision);
-        return [.. Tool(statement), .. Seat(revision, statement), .. Turned(revision), .. Rounded(revision)];
+        return [.. Tool(statement), .. Seat(revision, statement), .. Turned(revision), .. Rounded(revision, unit)];
     }
 
     private static IEnumerable<Finding> Tool(BaseStatement statement)
@@ -84,7 +85,7 @@ internal static class StatementAdvice
     }
 
     /// <summary>Components such as 0.42 and 0.91 for a direction at 24.8 deg: what they leave out grows with the distance.</summary>
-    private static IEnumerable<Finding> Rounded(Revision revision)
+    private static IEnumerable<Finding> Rounded(Revision revision, LengthUnit unit)
     {
         var far = revision.Layout.Corners().Select(c => revision.Layout.OffsetBase(revision.Frame, c.Column, c.Row).Length).DefaultIfEmpty(0).Max();
         var allowed = revision.Limits.UncertaintyMetres ?? UnstatedMetres;
@@ -95,7 +96,7 @@ internal static class StatementAdvice
             if (frame.TryGetProperty(key, out var direction) && Left(direction) is var left && left * far > allowed)
             {
                 yield return Finding.Advice($"frame.{key}", $"its components are rounded so that its direction may be {Degrees(left)} deg off, which moves the far "
-                    + $"nest by up to {Wording.Length(left * far)}. State more digits, or state the frame by its turns (aboutZ, thenY, thenX)");
+                    + $"nest by up to {unit.Text(left * far)}. State more digits, or state the frame by its turns (aboutZ, thenY, thenX)");
             }
         }
     }

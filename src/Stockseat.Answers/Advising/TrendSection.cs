@@ -1,10 +1,10 @@
 namespace Stockseat.Answers.Advising;
 
-/// <summary>Rechecks in a row that are of one revision; an adoption begins another section.</summary>
+/// <summary>Consecutive rechecks of one revision; an adoption begins another section.</summary>
 /// <param name="Revision">The revision.</param>
-/// <param name="First">The place of its first recheck among all of them, from 0.</param>
-/// <param name="Count">How many they are, 1 or more.</param>
-/// <param name="Along">The control limits of the misses along; null when there are too few.</param>
+/// <param name="First">The index of its first recheck among all of them, from 0.</param>
+/// <param name="Count">How many rechecks it has, 1 or more.</param>
+/// <param name="Along">The control limits of the misses along; null when there are too few rechecks.</param>
 /// <param name="Across">The same across.</param>
 public sealed record TrendSection(int Revision, int First, int Count, IndividualsLimits? Along, IndividualsLimits? Across)
 {

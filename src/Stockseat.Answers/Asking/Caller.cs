@@ -2,14 +2,14 @@ using Stockseat.Answers.Entries;
 
 namespace Stockseat.Answers.Asking;
 
-/// <summary>Who asks, as far as it is known.</summary>
-/// <param name="Client">The configuration's name for it, or its address.</param>
-/// <param name="Cell">Its cell.</param>
+/// <summary>Who asks, as far as that is known.</summary>
+/// <param name="Client">The name of the client in the configuration, or its address.</param>
+/// <param name="Cell">The cell of the client.</param>
 /// <param name="Address">The address and port that the request came from.</param>
-/// <param name="Tag">The tag sent.</param>
-/// <param name="Request">The request id sent.</param>
+/// <param name="Tag">The tag that was sent.</param>
+/// <param name="Request">The request id that was sent.</param>
 public sealed record Caller(string? Client, string? Cell, string? Address, string? Tag = null, string? Request = null)
 {
-    /// <summary>Who asked for what an entry says.</summary>
+    /// <summary>The caller, as an entry records it.</summary>
     public static Caller Of(EntryBody body) => new(body.Client, body.Cell, body.Address, body.Tag, body.Request);
 }

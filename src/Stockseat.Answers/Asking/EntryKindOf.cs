@@ -6,12 +6,12 @@ using Stockseat.Fixtures.Revisions;
 
 namespace Stockseat.Answers.Asking;
 
-/// <summary>A kind of entry with bodies of a type. What an entry need not bring has a default here: nothing.</summary>
+/// <summary>A kind of entry with bodies of one type. Whatever a kind does not have to define does nothing by default.</summary>
 /// <typeparam name="T">The type of its bodies.</typeparam>
 public abstract class EntryKind<T> : EntryKind
     where T : EntryBody
 {
-    /// <summary>How its bodies become bytes.</summary>
+    /// <summary>The conversion of its bodies to bytes.</summary>
     protected abstract JsonTypeInfo<T> Json { get; }
 
     public sealed override void Write(Utf8JsonWriter writer, EntryBody body) => JsonSerializer.Serialize(writer, (T)body, Json);

@@ -2,26 +2,26 @@ using Stockseat.Answers.Entries;
 
 namespace Stockseat.Answers.Asking;
 
-/// <summary>The newest entries of each fixture, by what they say something of.</summary>
+/// <summary>The newest entries of each fixture, by the group that they belong to.</summary>
 public sealed class NewestEntries
 {
-    /// <summary>What makes or voids a measurement.</summary>
+    /// <summary>Entries that make or void a measurement.</summary>
     public const string Measured = "measured";
 
-    /// <summary>What clears readings from before it.</summary>
+    /// <summary>Entries that make older readings useless.</summary>
     public const string Emptied = "emptied";
 
     /// <summary>Holds.</summary>
     public const string Held = "held";
 
-    /// <summary>Rejected files.</summary>
+    /// <summary>Files that were rejected.</summary>
     public const string Rejected = "rejected";
 
     private readonly Dictionary<(string Of, string? Fixture), EntryBody> _newest = [];
 
     /// <summary>Finds them.</summary>
-    /// <param name="entries">Entries in their order.</param>
-    /// <param name="table">Knows their kinds.</param>
+    /// <param name="entries">Entries, in their order.</param>
+    /// <param name="table">The table that knows their kinds.</param>
     public NewestEntries(IEnumerable<EntryBody> entries, VerbTable table)
     {
         foreach (var entry in entries)
@@ -33,6 +33,6 @@ public sealed class NewestEntries
         }
     }
 
-    /// <summary>The newest of a fixture; null when there is none.</summary>
+    /// <summary>The newest entry of a fixture; null when there is none.</summary>
     public EntryBody? Find(string of, string? fixture) => _newest.GetValueOrDefault((of, fixture));
 }

@@ -7,7 +7,7 @@ using Stockseat.Fixtures.Revisions;
 
 namespace Stockseat.Answers.Asking;
 
-/// <summary>Refusals of all verbs: what one changes is its verb's.</summary>
+/// <summary>Refusals of all verbs; the verb says what a refusal changes.</summary>
 internal sealed class RefusalKind : EntryKind<RefusalBody>
 {
     public override string Name => Kinds.Refusal;
@@ -19,7 +19,7 @@ internal sealed class RefusalKind : EntryKind<RefusalBody>
         ?? BodyChecks.From(b.From) ?? BodyChecks.Sure(b.Uncertainty) ?? BodyChecks.Metre("agreement", b.Agreement) ?? BodyChecks.Terms(b.LotTerms)
         ?? BodyChecks.Metre("nominal", b.Nominal) ?? BodyChecks.Metre("within", b.Within) ?? BodyChecks.Metre("masterWithin", b.MasterWithin)
         ?? (b.Found is { } found ? BodyChecks.Metres("found", found, 3) : null)
-        ?? BodyChecks.Texts("limits", b.Limits?.Values) ?? BodyChecks.Texts("readBack", b.ReadBack?.Values)
+        ?? BodyChecks.Texts("limits", b.Limits?.Values) ?? BodyChecks.Texts("readBack", b.ReadBack?.Values) ?? BodyChecks.Texts("sent", b.Sent)
         ?? (b.Number == (int)Reason.ReadingsDisagree && b.Readings is null ? "readings are missing" : null);
 
     protected override Situation Apply(Situation situation, RefusalBody body, VerbTable table, Func<IAdoption, Revision?> read) =>

@@ -9,7 +9,7 @@ using Stockseat.Fixtures.Revisions;
 namespace Stockseat.Answers.Asking;
 
 /// <summary>
-/// The verbs and the kinds of entries, by their names: whatever is to be done with an ask or with an entry is done by the one that it belongs to.
+/// The verbs and the kinds of entries, by name. Whatever has to be done with an ask or an entry is done by the verb or kind that it belongs to.
 /// </summary>
 public sealed class VerbTable
 {
@@ -18,7 +18,7 @@ public sealed class VerbTable
     private readonly FrozenDictionary<string, EntryKind> _kinds;
 
     /// <summary>Makes the table.</summary>
-    /// <param name="verbs">The verbs; each brings the kind of its entries.</param>
+    /// <param name="verbs">The verbs; each comes with the kind of its entries.</param>
     /// <param name="unasked">The kinds of entries that nobody asks for.</param>
     public VerbTable(IReadOnlyList<Verb> verbs, IReadOnlyList<EntryKind> unasked)
     {
@@ -34,10 +34,10 @@ public sealed class VerbTable
     /// <summary>The kinds of entries that nobody asks for.</summary>
     public IReadOnlyList<EntryKind> Unasked { get; }
 
-    /// <summary>All kinds of entries, that of refusals among them.</summary>
+    /// <summary>All kinds of entries, including refusals.</summary>
     public IReadOnlyList<EntryKind> Kinds { get; }
 
-    /// <summary>A verb by its name; null when there is none.</summary>
+    /// <summary>The verb of a name; null when there is none.</summary>
     public Verb? Find(string name) => _verbs.GetValueOrDefault(name);
 
     /// <summary>The verb of an ask.</summary>
@@ -47,13 +47,13 @@ public sealed class VerbTable
     public EntryKind KindOf(EntryBody body) =>
         FindKind(body.Kind) ?? throw new ArgumentOutOfRangeException(nameof(body), body.Kind, "no such kind of entry");
 
-    /// <summary>A kind by its name; null when this version does not know it.</summary>
+    /// <summary>The kind of a name; null when this version does not know it.</summary>
     public EntryKind? FindKind(string name) => _kinds.GetValueOrDefault(name);
 
     /// <summary>The verb that leads to entries of a kind; null when nobody asks for such entries.</summary>
     public Verb? VerbOfKind(string kind) => _byKind.GetValueOrDefault(kind);
 
-    /// <summary>Decides an ask: what comes back is the entry, with who asked.</summary>
+    /// <summary>Decides an ask; the result is the entry, with who asked.</summary>
     public EntryBody Decide(Ask ask, Situation situation, DateTimeOffset at, Func<long, EntryBody?> find)
     {
         var body = VerbOf(ask).Decide(ask, situation, at, find);
@@ -62,16 +62,17 @@ public sealed class VerbTable
             return body; // It is in the ledger already.
         }
 
+        body = body is RefusalBody refused ? refused.In(ask.Shown) : body;
         (body.Client, body.Cell, body.Address, body.Tag, body.Request) = ask.Caller;
         body.Version = ask.Rules;
         return body;
     }
 
-    /// <summary>What holds after an entry.</summary>
+    /// <summary>The situation after an entry.</summary>
     public Situation Apply(Situation situation, EntryBody body, Func<IAdoption, Revision?> read) => KindOf(body).Apply(situation, body, this, read);
 
-    /// <summary>Reads a body of a kind; null when the kind is not known to this version.</summary>
-    /// <exception cref="JsonException">It is no such body, it is too long, or it holds what the service never writes.</exception>
+    /// <summary>Reads a body of a kind; null when this version does not know the kind.</summary>
+    /// <exception cref="JsonException">It is not such a body, it is too long, or it holds something that the service never writes.</exception>
     public EntryBody? Read(string kind, ReadOnlySpan<byte> body)
     {
         if (TooLong(kind, body.Length) is { } tooLong)
@@ -90,33 +91,35 @@ public sealed class VerbTable
         }
         catch (Exception e) when (e is FormatException or InvalidOperationException or NotSupportedException)
         {
-            throw new JsonException(e.Message, e); // such as half of a character, escaped
+            throw new JsonException(e.Message, e); // For example an escaped half of a surrogate pair.
         }
     }
 
-    /// <summary>Why a body of this length is not read, in words; null when it may be. Whoever reads rows has an empty one in place of one too long.</summary>
+    /// <summary>
+    /// Why a body of this length is not read, in words; null when it may be read. A reader of rows gets an empty body in place of one that is too long.
+    /// </summary>
     public string? TooLong(string kind, long bytes)
     {
         var longest = FindKind(kind)?.Longest ?? EntryKind.UsualLongest;
         return bytes == 0 ? string.Create(CultureInfo.InvariantCulture, $"it is empty, or has more than the {longest} bytes that a body may have")
-            : bytes > longest ? string.Create(CultureInfo.InvariantCulture, $"it has {bytes} bytes; a body has {longest} at most")
+            : bytes > longest ? string.Create(CultureInfo.InvariantCulture, $"it has {bytes} bytes; a body may have at most {longest}")
             : null;
     }
 
-    /// <summary>The ask that an entry came from, rebuilt from what its body holds; null: the body does not hold all of it, or nobody asked for it.</summary>
+    /// <summary>The ask that led to an entry, rebuilt from the body; null: the body does not hold all of it, or nobody asked for the entry.</summary>
     public Ask? AskOf(EntryBody body) =>
         (body is RefusalBody refusal ? AskOf(refusal) : VerbOfKind(body.Kind)?.AskOfEntry(body)) is { } ask ? ask with { Rules = body.Version } : null;
 
-    /// <summary>Whether an ask is the one that an entry came from, as far as its body says.</summary>
+    /// <summary>Whether an ask is the one that led to an entry, as far as the body says.</summary>
     public bool IsSame(Ask ask, EntryBody first) => first is RefusalBody refusal
         ? refusal.Asked == ask.Verb && (ask.Fixture.Length == 0 || refusal.Fixture == ask.Fixture) && VerbOf(ask).IsSameRefused(ask, refusal)
         : VerbOf(ask).IsSame(ask, first);
 
-    /// <summary>Why what a request id led to holds no more; null while it does.</summary>
+    /// <summary>Why the outcome of a request id does not hold any more; null while it does.</summary>
     public string? Lapsed(EntryBody first, DecidedAfresh now) =>
         first is RefusalBody refusal ? Lapsed(refusal, now) : OutcomeOf(first).Lapsed(first, now);
 
-    /// <summary>How an outcome is called in a refusal's text.</summary>
+    /// <summary>The word for an outcome in the text of a refusal.</summary>
     public string Called(EntryBody first) =>
         first is RefusalBody refusal ? $"refusal {refusal.Serial} ({refusal.Reason})" : $"{OutcomeOf(first).Outcome} {first.Serial}";
 

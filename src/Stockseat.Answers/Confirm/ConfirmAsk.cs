@@ -3,7 +3,7 @@ using Stockseat.Answers.Referring;
 
 namespace Stockseat.Answers.Confirm;
 
-/// <summary>A controller has received an answer. The fixture is the answer's.</summary>
+/// <summary>A controller says that it has received an answer. The fixture is that of the answer.</summary>
 public sealed record ConfirmAsk(Caller Caller, long Serial) : AnswerAsk(Caller, Serial)
 {
     /// <summary>The verb's name.</summary>
@@ -11,6 +11,6 @@ public sealed record ConfirmAsk(Caller Caller, long Serial) : AnswerAsk(Caller, 
 
     public override string Verb => VerbName;
 
-    /// <summary>Numbers read back, by the names that they have in lines.</summary>
+    /// <summary>The numbers that were read back, by their names in lines.</summary>
     public IReadOnlyDictionary<string, string> ReadBack { get; init; } = new Dictionary<string, string>();
 }

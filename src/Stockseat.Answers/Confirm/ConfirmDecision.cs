@@ -8,7 +8,7 @@ using Stockseat.Answers.State;
 
 namespace Stockseat.Answers.Confirm;
 
-/// <summary>Decides a confirmation: the numbers read back are those that were served.</summary>
+/// <summary>Decides a confirmation: the numbers that were read back have to be those that were served.</summary>
 internal static class ConfirmDecision
 {
     public static EntryBody Decide(ConfirmAsk ask, Situation situation, Func<long, EntryBody?> find)

@@ -5,14 +5,14 @@ using Stockseat.Answers.State;
 
 namespace Stockseat.Answers.Confirm;
 
-/// <summary>A controller has received an answer.</summary>
+/// <summary>A controller says that it has received an answer.</summary>
 internal sealed class ConfirmVerb : Verb<ConfirmAsk, ConfirmationBody>
 {
     public override string Name => ConfirmAsk.VerbName;
 
     public override EntryKind Kind { get; } = new ConfirmationKind();
 
-    /// <summary>Who may not confirm this answer may confirm others.</summary>
+    /// <summary>A client that may not confirm this answer may be allowed to confirm others.</summary>
     public override bool IsDeniedByContent(RefusalBody body) => body.Fixture is not null;
 
     protected override EntryBody Decide(ConfirmAsk ask, Situation situation, DateTimeOffset at, Func<long, EntryBody?> find) =>
@@ -36,7 +36,7 @@ internal sealed class ConfirmVerb : Verb<ConfirmAsk, ConfirmationBody>
         var standing = now.Of(first)?.Confirmed(first.Purpose == "place" ? Purpose.Place : Purpose.Pick);
         return standing?.Serial == first.Serial ? null
             : standing is null ? $"no shift of a {first.Purpose} is confirmed for the revision in force"
-            : $"confirmation {standing.Serial} stands for a {first.Purpose}";
+            : $"confirmation {standing.Serial} is the newest of a {first.Purpose}";
     }
 
     private static bool SameNumbers(ConfirmAsk ask, IReadOnlyDictionary<string, string>? read) =>

@@ -3,7 +3,7 @@ using Stockseat.Answers.Entries;
 
 namespace Stockseat.Answers.Confirm;
 
-/// <summary>The controller's word that it has received an answer.</summary>
+/// <summary>A controller said that it has received an answer.</summary>
 public sealed record ConfirmationBody : EntryBody
 {
     [JsonPropertyOrder(KindOrder)]
@@ -26,12 +26,12 @@ public sealed record ConfirmationBody : EntryBody
     /// <summary>The shift in base that was confirmed: bx, by, bz.</summary>
     public required double[] ShiftBase { get; init; }
 
-    /// <summary>The numbers read back, by name, as sent.</summary>
+    /// <summary>The numbers that were read back, by name, as sent.</summary>
     public IReadOnlyDictionary<string, string>? ReadBack { get; init; }
 
     /// <summary>
-    /// The confirmation of the other purpose whose shift stands, 0 when none does; absent in entries of before. So a start needs the newest of all
-    /// confirmations only.
+    /// The newest confirmation of the other purpose, 0 when there is none; absent in entries of older versions. With it, a start needs only the newest of all
+    /// confirmations.
     /// </summary>
     public long? Other { get; init; }
 }

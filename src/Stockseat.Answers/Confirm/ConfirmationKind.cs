@@ -7,7 +7,7 @@ using Stockseat.Fixtures.Revisions;
 
 namespace Stockseat.Answers.Confirm;
 
-/// <summary>Confirmations: the shift of each purpose that was confirmed last for the revision in force.</summary>
+/// <summary>Confirmations: for each purpose the shift that was confirmed last for the revision in force.</summary>
 internal sealed class ConfirmationKind : EntryKind<ConfirmationBody>
 {
     public override string Name => Kinds.Confirmation;

@@ -10,6 +10,8 @@ public sealed record EmptiedAsk(Caller Caller, string Fixture) : Ask(Caller, Fix
 
     public override string Verb => VerbName;
 
-    /// <summary>Why its sender was refused before it could be decided, by the reason's name; null: it was not. It counts all the same.</summary>
+    /// <summary>
+    /// Why the sender was refused before the ask could be decided, by the name of the reason; null: it was not refused. The ask counts in both cases.
+    /// </summary>
     public string? Undecided { get; init; }
 }

@@ -9,6 +9,6 @@ public sealed record EmptiedBody : EntryBody
     [JsonPropertyOrder(KindOrder)]
     public override string Kind => Kinds.Emptied;
 
-    /// <summary>The reason for which its sender was refused at first, when it could not be written; absent when it was not.</summary>
+    /// <summary>The reason for which the sender was refused at first, because the entry could not be written then; absent when it was not refused.</summary>
     public string? Undecided { get; init; }
 }

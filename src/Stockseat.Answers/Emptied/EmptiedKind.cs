@@ -7,7 +7,7 @@ using Stockseat.Fixtures.Revisions;
 
 namespace Stockseat.Answers.Emptied;
 
-/// <summary>The nests were emptied: the measurement is void, and so are readings from before it, also when something was measured since.</summary>
+/// <summary>The nests were emptied: the measurement is void, and readings from before are void too, even if something was measured since.</summary>
 internal sealed class EmptiedKind : EntryKind<EmptiedBody>
 {
     public override string Name => Kinds.Emptied;

@@ -13,7 +13,7 @@ internal sealed class EmptiedVerb : Verb<EmptiedAsk, EmptiedBody>
     public override EntryKind Kind { get; } = new EmptiedKind();
 
     public override string? NotTaken(Ask ask) =>
-        $"that {ask.Fixture} was emptied is not recorded yet, and no measurement of it is used until the next push: send it again";
+        $"this emptied of {ask.Fixture} is not recorded yet, and no measurement of {ask.Fixture} is used until the next push: send emptied again";
 
     public override EntryBody Undecided(Ask ask, Refusal refusal, Situation situation) =>
         new EmptiedBody { Fixture = ask.Fixture, Undecided = refusal.Info.Name };

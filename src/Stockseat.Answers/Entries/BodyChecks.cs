@@ -1,33 +1,33 @@
 namespace Stockseat.Answers.Entries;
 
 /// <summary>
-/// Whether a body that was read holds what the service may have written: whoever can write the file can write anything into a body, and whoever reads it
-/// may index its lists, show its lengths and add to its instants. Wider than any decision, so that what was ever written is read for ever.
-/// Each check says what is wrong, in words; null: nothing. Which of them a kind of entry needs, the kind says.
+/// Whether a body holds only what the service may have written. Whoever can write the file can write anything into a body, and readers index its lists, show
+/// its lengths and add to its instants. The bounds are wider than those of any decision, so that everything that was ever written can be read for ever. Each
+/// check says what is wrong, in words; null: nothing is. Each kind of entry says which checks it needs.
 /// </summary>
 internal static class BodyChecks
 {
-    /// <summary>Far beyond any robot, in metres, and far below where a number can't be written with its decimals.</summary>
+    /// <summary>In metres: far beyond any robot, and far below the size at which a number can't be written with its decimals.</summary>
     private const double Farthest = 1000;
 
     /// <summary>The longest time that a duration can hold, in seconds.</summary>
     private const double Longest = 9.2e11;
 
-    /// <summary>Some thirty years, in seconds: no reading waits as long, and every instant has room for it.</summary>
+    /// <summary>Some thirty years, in seconds: no reading waits that long, and it can be subtracted from any instant.</summary>
     private const double LongestWait = 1e9;
 
-    /// <summary>The most decimals, with the power of ten of the unit, that a number read back can be compared at.</summary>
+    /// <summary>The most decimals, including the power of ten of the unit, with which a number that was read back can be compared.</summary>
     private const int MostDigits = 15;
 
     private const int DigestLength = 64;
 
-    /// <summary>That its instant is one.</summary>
+    /// <summary>Checks that the instant is valid.</summary>
     public static string? At(EntryBody body) => EntryTime.TryParse(body.At, out _) ? null
-        : $"at is '{Shown(body.At)}', which is no instant from {EntryTime.FirstYear} to {EntryTime.LastYear}";
+        : $"at is '{Shown(body.At)}', which is not an instant from {EntryTime.FirstYear} to {EntryTime.LastYear}";
 
-    /// <summary>That a number of the entry can be served and read back.</summary>
+    /// <summary>Checks that the numbers of the entry can be served and read back.</summary>
     public static string? Served(string? unit, int decimals) =>
-        unit is not null && ServedUnits.Find(unit) is null ? $"unit is '{Shown(unit)}', which is no unit here"
+        unit is not null && ServedUnits.Find(unit) is null ? $"unit is '{Shown(unit)}', which is not a known unit"
         : decimals < 0 || decimals + Exponent(unit) > MostDigits ? $"decimals is {decimals}; 0 to {MostDigits - Exponent(unit)} was expected" : null;
 
     public static string? From(DiameterFrom? from) => from is null ? null
@@ -46,10 +46,10 @@ internal static class BodyChecks
         : Metres("uncertainty", [u.Along, u.Across, u.AlongWorst ?? 0, u.AcrossWorst ?? 0], 4);
 
     public static string? Readings(IReadOnlyList<double>? readings) => readings is null ? null
-        : readings.Count == 0 ? "readings are none" : readings.Select(r => Size("a reading", r)).FirstOrDefault(f => f is not null);
+        : readings.Count == 0 ? "readings is empty" : readings.Select(r => Size("a reading", r)).FirstOrDefault(f => f is not null);
 
     public static string? Nest(int[] nest) => Count("nest", nest.Length, 2)
-        ?? (nest[0] < 0 || nest[1] < 0 ? $"nest is {nest[0]},{nest[1]}; 0 or more each was expected" : null);
+        ?? (nest[0] < 0 || nest[1] < 0 ? $"nest is {nest[0]},{nest[1]}; two numbers of 0 or more were expected" : null);
 
     public static string? OfPurpose(string purpose) => purpose is "pick" or "place" ? null : $"purpose is '{Shown(purpose)}'; pick or place was expected";
 
@@ -72,11 +72,11 @@ internal static class BodyChecks
         : Out(name, metres, $"above 0 and below {Farthest} m");
 
     public static string? Seconds(string name, double? seconds) => seconds is null or >= 0 and <= Longest ? null
-        : Out(name, seconds.Value, "0 s or more, and what a duration can hold,");
+        : Out(name, seconds.Value, $"from 0 to {Longest} s");
 
-    /// <summary>It is taken off an instant.</summary>
+    /// <summary>The time is subtracted from an instant.</summary>
     public static string? Waited(double? seconds) => seconds is null or >= 0 and <= LongestWait ? null
-        : Out("waited", seconds.Value, "0 s or more, and less than a service runs,");
+        : Out("waited", seconds.Value, $"from 0 to {LongestWait} s");
 
     private static int Exponent(string? unit) => unit is null ? 0 : (int)ServedUnits.Find(unit)!.Value;
 

@@ -2,7 +2,7 @@ using System.Text.Json.Serialization;
 
 namespace Stockseat.Answers.Entries;
 
-/// <summary>The body of one entry: it holds everything and alone is authoritative. Metres, unit quaternions, UTC.</summary>
+/// <summary>The body of one entry. It holds everything, and it alone is authoritative. Metres, unit quaternions, UTC.</summary>
 public abstract record EntryBody
 {
     /// <summary>
@@ -14,7 +14,7 @@ public abstract record EntryBody
     /// <summary>The oldest version that this program reads, decides and applies as the program did that wrote it.</summary>
     public const int OldestVersion = 1;
 
-    /// <summary>Where the kind stands in a body; an override does not take the order of what it overrides.</summary>
+    /// <summary>The place of the kind in a body. An override has to state it again, since it does not inherit it.</summary>
     protected const int KindOrder = -7;
 
     [JsonPropertyName("v"), JsonPropertyOrder(-10)]
@@ -23,11 +23,11 @@ public abstract record EntryBody
     /// <summary>Whether this program knows a version.</summary>
     public static bool Knows(long? version) => version is >= OldestVersion and <= CurrentVersion;
 
-    /// <summary>The entry's number in the ledger; given by the writer.</summary>
+    /// <summary>The entry's number in the ledger; set by the writer.</summary>
     [JsonPropertyOrder(-9)]
     public long Serial { get; set; }
 
-    /// <summary>The instant of the decision; given by the writer.</summary>
+    /// <summary>The instant of the decision; set by the writer.</summary>
     [JsonPropertyOrder(-8)]
     public string At { get; set; } = "";
 
@@ -38,7 +38,7 @@ public abstract record EntryBody
     [JsonPropertyOrder(-6)]
     public string? Fixture { get; init; }
 
-    /// <summary>The revision that it comes from.</summary>
+    /// <summary>The number of the revision that it comes from.</summary>
     [JsonPropertyOrder(-5)]
     public int? Revision { get; init; }
 
@@ -46,7 +46,7 @@ public abstract record EntryBody
     [JsonPropertyOrder(-4)]
     public string? Digest { get; init; }
 
-    /// <summary>Who asked, by the configuration's name or by address.</summary>
+    /// <summary>Who asked: the name in the configuration, or the address.</summary>
     [JsonPropertyOrder(-3)]
     public string? Client { get; set; }
 

@@ -5,17 +5,17 @@ namespace Stockseat.Answers.Entries;
 /// <summary>The instant of an entry as text: UTC, microseconds.</summary>
 public static class EntryTime
 {
-    /// <summary>No clock of a machine is set before this year,</summary>
+    /// <summary>The clock of no machine is set to a year before this one,</summary>
     internal const int FirstYear = 1970;
 
-    /// <summary>nor after this one: an instant has to leave room for what is added to it.</summary>
+    /// <summary>nor to one after this: there must be room for whatever is added to an instant.</summary>
     internal const int LastYear = 2999;
 
     private static readonly DateTimeOffset Latest = new(LastYear, 12, 31, 23, 59, 59, TimeSpan.Zero);
 
     private const int Length = 27;
 
-    /// <summary>The day that was parsed last, up to its T.</summary>
+    /// <summary>The day that was parsed last, up to the T.</summary>
     private static volatile Day? _day;
 
     private const string Pattern = "yyyy-MM-dd'T'HH:mm:ss.ffffff'Z'";
@@ -23,13 +23,13 @@ public static class EntryTime
     /// <summary>The first instant that an entry can have.</summary>
     public static DateTimeOffset Earliest { get; } = new(FirstYear, 1, 1, 0, 0, 0, TimeSpan.Zero);
 
-    /// <summary>An instant, or the nearest to it that an entry can have.</summary>
+    /// <summary>The instant itself, or the nearest one that an entry can have.</summary>
     public static DateTimeOffset Nearest(DateTimeOffset at) => at < Earliest ? Earliest : at > Latest ? Latest : at;
 
-    /// <summary>The instant as an entry has it.</summary>
+    /// <summary>The text of an instant, as entries have it.</summary>
     public static string Text(DateTimeOffset at) => string.Create("yyyy-MM-ddTHH:mm:ss.ffffffZ".Length, at.UtcDateTime, static (text, t) =>
     {
-        // Every entry has one: written by hand it costs a tenth of the pattern.
+        // Every entry has one: writing it by hand takes a tenth of the time of a format pattern.
         "0000-00-00T00:00:00.000000Z".CopyTo(text);
         Put(text[..4], t.Year);
         Put(text[5..7], t.Month);
@@ -40,10 +40,10 @@ public static class EntryTime
         Put(text[20..26], (int)(t.Ticks % TimeSpan.TicksPerSecond / TimeSpan.TicksPerMicrosecond));
     });
 
-    /// <summary>The instant that a text of an entry says.</summary>
+    /// <summary>The instant of a text from an entry.</summary>
     public static DateTimeOffset Parse(string text)
     {
-        // A replay reads one of every entry, mostly of the day before it: only a day is parsed by the pattern.
+        // A replay reads the instant of every entry, mostly of the same day as the one before: only a new day is parsed by the pattern.
         var day = _day;
         if (text.Length != Length || day is null || !text.AsSpan(0, 11).SequenceEqual(day.Text)
             || text[13] != ':' || text[16] != ':' || text[19] != '.' || text[26] != 'Z'
@@ -74,7 +74,7 @@ public static class EntryTime
         return value < below;
     }
 
-    /// <summary>The same, of a text that may be none, or one that no clock said.</summary>
+    /// <summary>The same for a text that may not be an instant, or not one that a clock can show.</summary>
     public static bool TryParse(string? text, out DateTimeOffset at) =>
         DateTimeOffset.TryParseExact(text, Pattern, CultureInfo.InvariantCulture, DateTimeStyles.AssumeUniversal, out at)
             && at.Year is >= FirstYear and <= LastYear;

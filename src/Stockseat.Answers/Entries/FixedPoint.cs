@@ -2,13 +2,13 @@ using System.Globalization;
 
 namespace Stockseat.Answers.Entries;
 
-/// <summary>Numbers with fixed decimals, as they are served and read back: never an exponent, a NaN, or a negative zero.</summary>
+/// <summary>Numbers with fixed decimals, as they are served and read back: never an exponent, NaN or a negative zero.</summary>
 public static class FixedPoint
 {
-    /// <summary>The decimals of the built-in form: micrometres.</summary>
+    /// <summary>The decimals of the built-in form, which make micrometres.</summary>
     public const int UsualDecimals = 6;
 
-    /// <summary>What a number read back may be, in words.</summary>
+    /// <summary>The form that a number read back may have, in words.</summary>
     public const string Expected = "with up to 12 digits before the point and 15 after it";
 
     private const int MostWhole = 12;
@@ -18,17 +18,17 @@ public static class FixedPoint
 
     private static readonly ulong[] WholePowers = [.. Enumerable.Range(0, 20).Select(n => Enumerable.Repeat(10UL, n).Aggregate(1UL, (all, ten) => all * ten))];
 
-    /// <summary>The value as a whole number of its last decimal, rounded half to even.</summary>
+    /// <summary>The value as a whole number of units of its last decimal, rounded half to even.</summary>
     /// <param name="value">The value; finite, and below 9·10¹⁸ when scaled.</param>
-    /// <param name="decimals">0 to 15: the decimals and the power of ten of the unit together.</param>
+    /// <param name="decimals">0 to 15: the decimals plus the power of ten of the unit.</param>
     public static long Scale(double value, int decimals) => checked((long)Math.Round(value * Powers[decimals], MidpointRounding.ToEven));
 
     /// <summary>Writes a value with fixed decimals in ASCII.</summary>
-    /// <param name="target">Where to.</param>
+    /// <param name="target">The bytes are written here.</param>
     /// <param name="value">The value; finite, and below 9·10¹⁸ when scaled.</param>
     /// <param name="decimals">0 to 12.</param>
-    /// <param name="exponent">The power of ten that the value is multiplied by first, 0 to 3, or 6 without decimals; both steps are rounded once.</param>
-    /// <returns>How many bytes were written; the target needs 22.</returns>
+    /// <param name="exponent">The power of ten by which the value is multiplied first, 0 to 3, or 6 without decimals; both steps are rounded once.</param>
+    /// <returns>How many bytes were written; the target must have room for 22.</returns>
     public static int Format(Span<byte> target, double value, int decimals, int exponent = 0)
     {
         var scaled = Scale(value, decimals + exponent);
@@ -60,9 +60,9 @@ public static class FixedPoint
         return length;
     }
 
-    /// <summary>The value or the next one above it that the decimals can show: an uncertainty is never told too small, nor as 0.</summary>
+    /// <summary>The value, or the next one above it that the decimals can show: an uncertainty is never shown too small, and never as 0.</summary>
     /// <param name="value">The value; finite, 0 or more.</param>
-    /// <param name="decimals">0 to 15: the decimals and the power of ten of the unit together.</param>
+    /// <param name="decimals">0 to 15: the decimals plus the power of ten of the unit.</param>
     public static double Above(double value, int decimals) => Math.Ceiling(value * Powers[decimals]) / Powers[decimals];
 
     /// <summary>A value with fixed decimals as text.</summary>
@@ -83,13 +83,13 @@ public static class FixedPoint
             && !whole.ContainsAnyExceptInRange('0', '9') && !fraction.ContainsAnyExceptInRange('0', '9');
     }
 
-    /// <summary>Whether a number read back is the one served, compared as numbers at the decimals served.</summary>
-    /// <param name="text">An optional minus, digits, at most one point.</param>
+    /// <summary>Whether a number that was read back is the one that was served, compared as numbers, at the decimals of the one served.</summary>
+    /// <param name="text">The number read back: an optional minus, digits, at most one point.</param>
     /// <param name="served">The number served.</param>
-    /// <param name="decimals">The decimals that it was served with.</param>
+    /// <param name="decimals">The decimals with which it was served.</param>
     /// <param name="same">Whether they are the same.</param>
-    /// <param name="exponent">The power of ten of the unit that it was served in.</param>
-    /// <returns>False when the text is no plain number.</returns>
+    /// <param name="exponent">The power of ten of the unit in which it was served.</param>
+    /// <returns>False when the text is not a plain number.</returns>
     public static bool TryCompare(string text, double served, int decimals, out bool same, int exponent = 0)
     {
         same = false;

@@ -1,14 +1,16 @@
 namespace Stockseat.Answers.Entries;
 
-/// <summary>How sure the readings of a gauge are, as its entry stated it when it measured. What was not stated is absent.</summary>
+/// <summary>
+/// How good the readings of a gauge are, as the gauge's settings stated it at the time of the measurement. Values that were not stated are absent.
+/// </summary>
 public sealed record GaugeLimits
 {
     /// <summary>The limits of error, ±, in metres.</summary>
     public double? LimitsOfError { get; init; }
 
-    /// <summary>The smallest step that it shows, in metres.</summary>
+    /// <summary>The smallest step of its display, in metres.</summary>
     public double? Resolution { get; init; }
 
-    /// <summary>The standard deviation of one reading repeated, in metres.</summary>
+    /// <summary>The standard deviation of a single repeated reading, in metres.</summary>
     public double? Repeatability { get; init; }
 }

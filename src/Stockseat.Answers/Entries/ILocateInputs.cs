@@ -1,6 +1,6 @@
 namespace Stockseat.Answers.Entries;
 
-/// <summary>What an entry says of a locate's inputs, whether it was answered or refused. What it does not say is null.</summary>
+/// <summary>The inputs of a locate, as an entry holds them, whether it was answered or refused. A value that the entry does not hold is null.</summary>
 public interface ILocateInputs
 {
     string? Purpose { get; }
@@ -8,10 +8,10 @@ public interface ILocateInputs
     /// <summary>The nest: column, row.</summary>
     int[]? Nest { get; }
 
-    /// <summary>The diameter stated or measured, in metres.</summary>
+    /// <summary>The diameter, stated or measured, in metres.</summary>
     double? Diameter { get; }
 
-    /// <summary>The measurement that it comes from; null when it was stated.</summary>
+    /// <summary>The serial of its measurement; null when the diameter was stated.</summary>
     long? Measurement { get; }
 
     DiameterFrom? From { get; }
@@ -20,9 +20,9 @@ public interface ILocateInputs
 
     LotTerms? LotTerms { get; }
 
-    /// <summary>The nominal diameter that the one used had to be near, in metres.</summary>
+    /// <summary>The nominal diameter that the diameter had to be near, in metres.</summary>
     double? Nominal { get; }
 
-    /// <summary>How near, in metres.</summary>
+    /// <summary>How near it had to be, in metres.</summary>
     double? Within { get; }
 }

@@ -1,15 +1,15 @@
 namespace Stockseat.Answers.Entries;
 
-/// <summary>Lengths as texts of refusals state them.</summary>
+/// <summary>Lengths as the texts of refusals show them.</summary>
 public static class LengthText
 {
-    /// <summary>So many decimals show the half of an odd tolerance.</summary>
+    /// <summary>With so many decimals the half of an odd tolerance can be shown.</summary>
     private const int FinestDecimals = 9;
 
     /// <summary>Metres with six decimals.</summary>
     public static string Metres(double metres) => FixedPoint.Text(metres);
 
-    /// <summary>Metres with six decimals, more where it has them: the half of an odd tolerance is no whole micrometre.</summary>
+    /// <summary>Metres with six decimals, or with more where needed: half of an odd tolerance is not a whole number of micrometres.</summary>
     public static string FineMetres(double metres)
     {
         var text = FixedPoint.Text(metres, FinestDecimals);

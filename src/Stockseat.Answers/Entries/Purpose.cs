@@ -1,6 +1,6 @@
 namespace Stockseat.Answers.Entries;
 
-/// <summary>What the stock is wanted for.</summary>
+/// <summary>The purpose for which the stock is asked for.</summary>
 public enum Purpose
 {
     Pick = 1,

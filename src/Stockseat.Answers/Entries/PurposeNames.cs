@@ -1,6 +1,6 @@
 namespace Stockseat.Answers.Entries;
 
-/// <summary>How purposes are called.</summary>
+/// <summary>The names of purposes.</summary>
 public static class PurposeNames
 {
     /// <summary>Its name in lines and in the ledger.</summary>

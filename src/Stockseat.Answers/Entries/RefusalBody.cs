@@ -1,9 +1,10 @@
 using System.Text.Json.Serialization;
 using Stockseat.Answers.Reasons;
+using Stockseat.Seating.Quantities;
 
 namespace Stockseat.Answers.Entries;
 
-/// <summary>A refusal as it was told, with the inputs that led to it.</summary>
+/// <summary>A refusal, as the client got it, with the inputs that led to it.</summary>
 public sealed record RefusalBody : EntryBody, ILocateInputs
 {
     [JsonPropertyOrder(KindOrder)]
@@ -26,7 +27,7 @@ public sealed record RefusalBody : EntryBody, ILocateInputs
 
     public int[]? Nest { get; init; }
 
-    /// <summary>The diameter stated or measured, in metres.</summary>
+    /// <summary>The diameter, stated or measured, in metres.</summary>
     public double? Diameter { get; init; }
 
     public IReadOnlyList<double>? Readings { get; init; }
@@ -36,23 +37,23 @@ public sealed record RefusalBody : EntryBody, ILocateInputs
     /// <summary>How well the measured diameter is known.</summary>
     public DiameterFrom? From { get; init; }
 
-    /// <summary>How sure the answer would have been.</summary>
+    /// <summary>How uncertain the answer would have been.</summary>
     public AnswerUncertainty? Uncertainty { get; init; }
 
     public string? Gauge { get; init; }
 
-    /// <summary>How far readings might spread by the gauge, in metres; absent when it stated nothing, or is not known.</summary>
+    /// <summary>How far readings were allowed to spread, by the gauge, in metres; absent when the gauge stated nothing, or is not known.</summary>
     public double? Agreement { get; init; }
 
     public string? Lot { get; init; }
 
-    /// <summary>What was known of the lot; absent when none was named, and when it was not known.</summary>
+    /// <summary>What was known of the lot; absent when no lot was named, and when the lot was not known.</summary>
     public LotTerms? LotTerms { get; init; }
 
-    /// <summary>The nominal diameter that the one used had to be near, in metres.</summary>
+    /// <summary>The nominal diameter that the diameter had to be near, in metres.</summary>
     public double? Nominal { get; init; }
 
-    /// <summary>How near, in metres.</summary>
+    /// <summary>How near it had to be, in metres.</summary>
     public double? Within { get; init; }
 
     public long? Confirms { get; init; }
@@ -63,10 +64,10 @@ public sealed record RefusalBody : EntryBody, ILocateInputs
     /// <summary>The revision that was to be adopted.</summary>
     public int? Adopts { get; init; }
 
-    /// <summary>The first digits of the digest that its file had to have; absent when none were stated.</summary>
+    /// <summary>The first digits of the digest that the file had to have; absent when none were stated.</summary>
     public string? AdoptsDigest { get; init; }
 
-    /// <summary>Who wanted to hold or release, or found a master.</summary>
+    /// <summary>Who wanted to hold or to release, or who found a master.</summary>
     public string? By { get; init; }
 
     public string? Why { get; init; }
@@ -84,7 +85,9 @@ public sealed record RefusalBody : EntryBody, ILocateInputs
 
     public IReadOnlyDictionary<string, string>? ReadBack { get; init; }
 
-    /// <summary>The entry that the request id of this ask belongs to; absent unless it was refused for that. It tells nothing more of the ask.</summary>
+    /// <summary>
+    /// The entry to which the request id of this ask belongs; absent unless the ask was refused for that reason. The body then holds nothing else of the ask.
+    /// </summary>
     public long? RetryOf { get; init; }
 
     /// <summary>The ledger's last entry when the first reading of a push came; absent when it came straight from its sender.</summary>
@@ -94,12 +97,24 @@ public sealed record RefusalBody : EntryBody, ILocateInputs
     public double? Waited { get; init; }
 
     /// <summary>
-    /// True when the push was refused before anything could be decided, and this entry came later: nobody knows whether the diameter before it still holds.
-    /// Absent otherwise.
+    /// True when the push was refused before anything could be decided, and this entry was written later: nobody knows whether the diameter before it still
+    /// holds. Absent otherwise.
     /// </summary>
     public bool? Undecided { get; init; }
+
+    /// <summary>
+    /// The lengths that were asked with, as they were written: one diameter, or the readings in their order. Absent when they came as numbers of metres.
+    /// </summary>
+    public IReadOnlyList<string>? Sent { get; init; }
+
+    /// <summary>The refusal that was decided, whose text can be told in any unit; null in an entry that was read.</summary>
+    [JsonIgnore]
+    public Refusal? Decided { get; init; }
 
     /// <summary>The refusal as a value.</summary>
     [JsonIgnore]
     public Refusal Refusal => new(ReasonInfo.Find(Reason), Text, Limits);
+
+    /// <summary>The same with the lengths of its text in a unit; one that was read keeps its text.</summary>
+    public RefusalBody In(LengthUnit unit) => Decided?.In(unit) is { } text && text != Text ? this with { Text = text } : this;
 }

@@ -1,6 +1,6 @@
 namespace Stockseat.Answers.Entries;
 
-/// <summary>The unit in which lengths are served. Its number is the power of ten that a length in metres is multiplied by.</summary>
+/// <summary>The unit in which lengths are served. The number of the member is the power of ten by which a length in metres is multiplied.</summary>
 public enum ServedUnit
 {
     /// <summary>m.</summary>

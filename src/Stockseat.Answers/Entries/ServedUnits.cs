@@ -1,6 +1,6 @@
 namespace Stockseat.Answers.Entries;
 
-/// <summary>How served units are called.</summary>
+/// <summary>The names of served units.</summary>
 public static class ServedUnits
 {
     /// <summary>Its name in lines, in the configuration and in the ledger: m, mm or um.</summary>
@@ -12,7 +12,7 @@ public static class ServedUnits
         _ => throw new ArgumentOutOfRangeException(nameof(unit), unit, "no such unit"),
     };
 
-    /// <summary>The unit of a name; null when there is none.</summary>
+    /// <summary>The unit of a name; null when the name is unknown.</summary>
     public static ServedUnit? Find(string name) => name switch
     {
         "m" => ServedUnit.Metre,

@@ -3,21 +3,26 @@ using Stockseat.Answers.Entries;
 
 namespace Stockseat.Answers.Events;
 
-/// <summary>The clock was set: the instants of this entry and those after it don't go with those before it.</summary>
+/// <summary>The clock was set: the instants of this entry and of later ones are not comparable with those of earlier ones.</summary>
 public sealed record ClockStepBody : EntryBody
 {
     [JsonPropertyOrder(KindOrder)]
     public override string Kind => Kinds.ClockStep;
 
-    /// <summary>How far it moved, in seconds: below 0 back, above 0 forward.</summary>
+    /// <summary>How far the clock moved, in seconds: below 0 back, above 0 forward.</summary>
     public required double Seconds { get; init; }
 
-    /// <summary>The instant that was expected; at a start the last entry's.</summary>
+    /// <summary>The instant that was expected; at a start that of the last entry.</summary>
     public required string Before { get; init; }
 
-    /// <summary>Whether it was found by the last entry's instant, since no clock ran on: then it moved back by that much at least.</summary>
+    /// <summary>
+    /// Whether the step was found by comparing with the instant of the last entry, because no clock had run on: then the clock moved back by at least that
+    /// much.
+    /// </summary>
     public bool AtStart { get; init; }
 
-    /// <summary>Of a step forward the newest step back before it; absent when there was none. So a start needs the newest of all steps only.</summary>
+    /// <summary>
+    /// In a step forward, the serial of the newest step back before it; absent when there was none. With it, a start needs only the newest of all steps.
+    /// </summary>
     public long? LastBack { get; init; }
 }

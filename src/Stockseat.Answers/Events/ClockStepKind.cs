@@ -7,7 +7,7 @@ using Stockseat.Fixtures.Revisions;
 
 namespace Stockseat.Answers.Events;
 
-/// <summary>Steps of the clock: only a step back makes the age of a measurement doubtful.</summary>
+/// <summary>Steps of the clock. Only a step back makes the age of a measurement doubtful.</summary>
 internal sealed class ClockStepKind : EntryKind<ClockStepBody>
 {
     public override string Name => Kinds.ClockStep;
@@ -16,7 +16,7 @@ internal sealed class ClockStepKind : EntryKind<ClockStepBody>
 
     protected override string? Fault(ClockStepBody b, VerbTable table) => BodyChecks.Seconds("seconds", Math.Abs(b.Seconds));
 
-    /// <summary>After a step forward an age by the clock is only too long.</summary>
+    /// <summary>After a step forward, an age by the clock can only be too long.</summary>
     protected override Situation Apply(Situation situation, ClockStepBody body, VerbTable table, Func<IAdoption, Revision?> read) =>
         body.Seconds < 0 ? situation.With(new StepBack(body.Serial, -body.Seconds, body.AtStart)) : situation;
 

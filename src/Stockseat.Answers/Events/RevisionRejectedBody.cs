@@ -3,7 +3,7 @@ using Stockseat.Answers.Entries;
 
 namespace Stockseat.Answers.Events;
 
-/// <summary>A revision's file was found faulty or changed.</summary>
+/// <summary>The file of a revision was found to be faulty or changed.</summary>
 public sealed record RevisionRejectedBody : EntryBody
 {
     [JsonPropertyOrder(KindOrder)]

@@ -7,7 +7,7 @@ using Stockseat.Fixtures.Revisions;
 
 namespace Stockseat.Answers.Events;
 
-/// <summary>Rejected files: the newest of a fixture is not told again.</summary>
+/// <summary>Rejected files: the newest one of a fixture is not recorded again.</summary>
 internal sealed class RevisionRejectedKind : EntryKind<RevisionRejectedBody>
 {
     public override string Name => Kinds.RevisionRejected;

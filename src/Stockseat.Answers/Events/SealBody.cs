@@ -3,7 +3,7 @@ using Stockseat.Answers.Entries;
 
 namespace Stockseat.Answers.Events;
 
-/// <summary>A signature over the ledger's head: whoever has not the key can't forge what is before it.</summary>
+/// <summary>A signature over the ledger up to an entry: without the key nobody can forge what is before it.</summary>
 public sealed record SealBody : EntryBody
 {
     [JsonPropertyOrder(KindOrder)]
@@ -12,18 +12,20 @@ public sealed record SealBody : EntryBody
     /// <summary>The ledger's id.</summary>
     public required string Ledger { get; init; }
 
-    /// <summary>The last entry that it covers, and with it all before: the one before the seal.</summary>
+    /// <summary>The last entry that the seal covers, together with all entries before it: it is the entry before the seal.</summary>
     public required long Sealed { get; init; }
 
     /// <summary>The hash of that entry, in lower-case hexadecimal.</summary>
     public required string Head { get; init; }
 
-    /// <summary>Which key: SHA-256 of its public half (SubjectPublicKeyInfo, DER), in lower-case hexadecimal.</summary>
+    /// <summary>The key: SHA-256 of its public half (SubjectPublicKeyInfo, DER), in lower-case hexadecimal.</summary>
     public required string Key { get; init; }
 
-    /// <summary>The public half, in base64; only in the first seal with that key since another one, or ever.</summary>
+    /// <summary>The public half, in base64; only in the first seal with that key, and in the first one after a seal with another key.</summary>
     public string? PublicKey { get; init; }
 
-    /// <summary>ECDSA over P-256 with SHA-256, DER, in base64, of the text that <c>SealMessage</c> makes of ledger, serial, hash and instant.</summary>
+    /// <summary>
+    /// ECDSA over P-256 with SHA-256, DER, in base64: the signature of the text that <c>SealMessage</c> makes from ledger, serial, hash and instant.
+    /// </summary>
     public required string Signature { get; init; }
 }

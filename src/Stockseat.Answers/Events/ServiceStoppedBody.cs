@@ -3,7 +3,7 @@ using Stockseat.Answers.Entries;
 
 namespace Stockseat.Answers.Events;
 
-/// <summary>The service ended in order.</summary>
+/// <summary>The service stopped cleanly.</summary>
 public sealed record ServiceStoppedBody : EntryBody
 {
     [JsonPropertyOrder(KindOrder)]

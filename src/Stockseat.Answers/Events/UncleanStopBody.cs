@@ -3,7 +3,7 @@ using Stockseat.Answers.Entries;
 
 namespace Stockseat.Answers.Events;
 
-/// <summary>The service before this one did not end in order.</summary>
+/// <summary>The service before this one ended without a clean stop.</summary>
 public sealed record UncleanStopBody : EntryBody
 {
     [JsonPropertyOrder(KindOrder)]

@@ -3,7 +3,7 @@ using Stockseat.Answers.Entries;
 
 namespace Stockseat.Answers.Hold;
 
-/// <summary>Somebody is at the fixture: no ask is answered until the release.</summary>
+/// <summary>Somebody is at the fixture: no ask is answered until they release it.</summary>
 public sealed record HeldBody : EntryBody
 {
     [JsonPropertyOrder(KindOrder)]

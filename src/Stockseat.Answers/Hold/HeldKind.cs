@@ -7,14 +7,14 @@ using Stockseat.Fixtures.Revisions;
 
 namespace Stockseat.Answers.Hold;
 
-/// <summary>Holds. The newest clears readings that came before it, also when it was released since.</summary>
+/// <summary>Holds. The newest one makes older readings useless, even if it has been released since.</summary>
 internal sealed class HeldKind : EntryKind<HeldBody>
 {
     public override string Name => Kinds.Held;
 
     protected override JsonTypeInfo<HeldBody> Json => HeldContext.Default.HeldBody;
 
-    /// <summary>The first hold of a name stands: said again, it holds since when it began.</summary>
+    /// <summary>The first hold of a name counts: a repeated one keeps the time at which the first one began.</summary>
     protected override Situation Apply(Situation situation, HeldBody body, VerbTable table, Func<IAdoption, Revision?> read)
     {
         if (body.Fixture is not { } fixture)

@@ -2,7 +2,7 @@ using Stockseat.Answers.Asking;
 
 namespace Stockseat.Answers.Hold;
 
-/// <summary>Somebody is at the fixture: no ask is answered until the release.</summary>
+/// <summary>Somebody is at the fixture: no ask is answered until they release it.</summary>
 public sealed record HoldAsk(Caller Caller, string Fixture) : Ask(Caller, Fixture)
 {
     /// <summary>The verb's name.</summary>
@@ -10,7 +10,7 @@ public sealed record HoldAsk(Caller Caller, string Fixture) : Ask(Caller, Fixtur
 
     public override string Verb => VerbName;
 
-    /// <summary>Who: a fixture can have one hold of each name.</summary>
+    /// <summary>Who holds: a fixture can have one hold for each name.</summary>
     public required string By { get; init; }
 
     public required string Why { get; init; }

@@ -4,7 +4,7 @@ using Stockseat.Answers.State;
 
 namespace Stockseat.Answers.Hold;
 
-/// <summary>Somebody is at a fixture: while anybody is, it answers no ask.</summary>
+/// <summary>Somebody is at a fixture: as long as anybody is, no ask is answered.</summary>
 internal sealed class HoldVerb : Verb<HoldAsk, HeldBody>
 {
     public override string Name => HoldAsk.VerbName;
@@ -33,10 +33,10 @@ internal sealed class HoldVerb : Verb<HoldAsk, HeldBody>
 
     protected override bool IsSameRefused(HoldAsk a, RefusalBody r) => (a.By, a.Why) == (r.By, r.Why);
 
-    /// <summary>Said again by the same name, the first hold stands, so it may be older than the one that was asked for.</summary>
+    /// <summary>When the same name holds again, its first hold counts, so that hold may be older than the one that was asked for.</summary>
     protected override string? Lapsed(HeldBody first, DecidedAfresh now) => now.Of(first)?.Holds.GetValueOrDefault(first.By) switch
     {
-        null => "it was released",
-        var hold => hold.Serial <= first.Serial ? null : $"it was released, and entry {hold.Serial} holds again",
+        null => "the hold was released",
+        var hold => hold.Serial <= first.Serial ? null : $"the hold was released, and entry {hold.Serial} is a new one",
     };
 }

@@ -2,7 +2,7 @@ using Stockseat.Answers.Asking;
 
 namespace Stockseat.Answers.Hold;
 
-/// <summary>Somebody is done at the fixture, or ends the hold of another.</summary>
+/// <summary>Somebody has finished at the fixture, or ends the hold of somebody else.</summary>
 public sealed record ReleaseAsk(Caller Caller, string Fixture) : Ask(Caller, Fixture)
 {
     /// <summary>The verb's name.</summary>
@@ -14,6 +14,6 @@ public sealed record ReleaseAsk(Caller Caller, string Fixture) : Ask(Caller, Fix
 
     public required string Why { get; init; }
 
-    /// <summary>Whose hold is released.</summary>
+    /// <summary>The name whose hold is released.</summary>
     public required string Of { get; init; }
 }

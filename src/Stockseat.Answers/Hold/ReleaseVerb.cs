@@ -5,7 +5,7 @@ using Stockseat.Answers.State;
 
 namespace Stockseat.Answers.Hold;
 
-/// <summary>Somebody is done at a fixture, or ends the hold of another.</summary>
+/// <summary>Somebody has finished at a fixture, or ends the hold of somebody else.</summary>
 internal sealed class ReleaseVerb : Verb<ReleaseAsk, ReleasedBody>
 {
     public override string Name => ReleaseAsk.VerbName;
@@ -35,8 +35,8 @@ internal sealed class ReleaseVerb : Verb<ReleaseAsk, ReleasedBody>
     protected override bool IsSameRefused(ReleaseAsk a, RefusalBody r) => (a.By, a.Why, a.Of) == (r.By, r.Why, r.Of);
 
     protected override string? Lapsed(ReleasedBody first, DecidedAfresh now) =>
-        now.Of(first)?.Holds.GetValueOrDefault(first.Of) is { } hold ? $"entry {hold.Serial} holds again"
-        : now.HeldSince(first) ? "that name has held it again since" : null;
+        now.Of(first)?.Holds.GetValueOrDefault(first.Of) is { } hold ? $"entry {hold.Serial} is a new hold of that name"
+        : now.HeldSince(first) ? "that name has held the fixture again since" : null;
 
     private static Refusal? NotHeld(ReleaseAsk ask, FixtureState state)
     {
@@ -48,6 +48,6 @@ internal sealed class ReleaseVerb : Verb<ReleaseAsk, ReleasedBody>
         var of = Refusal.Cut(ask.Of);
         return new(Reason.ValueMalformed, state.Holds.IsEmpty
             ? $"{state.Fixture} is not held, so there is no hold of {of} to release; stockseat fixture list shows what is held"
-            : $"{state.Fixture} is not held by {of}; it is held {Unserved.Holders(state)}; name whose hold is released with --of WHO");
+            : $"{state.Fixture} is not held by {of}; it is held {Unserved.Holders(state)}; state with --of WHO whose hold is to be released");
     }
 }

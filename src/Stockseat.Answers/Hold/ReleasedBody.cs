@@ -13,7 +13,7 @@ public sealed record ReleasedBody : EntryBody
 
     public required string Why { get; init; }
 
-    /// <summary>Whose hold.</summary>
+    /// <summary>The name whose hold ended.</summary>
     public required string Of { get; init; }
 
     /// <summary>How many holds of the fixture are left.</summary>

@@ -25,7 +25,7 @@ internal sealed class ReleasedKind : EntryKind<ReleasedBody>
         return situation.With(state with { Holds = state.Holds.Remove(body.Of) });
     }
 
-    /// <summary>The newest hold is carried also when it was released since: then the release is too.</summary>
+    /// <summary>The newest hold is carried even if it has been released since: then its release is carried too.</summary>
     protected override bool Stands(ReleasedBody body, Situation situation, NewestEntries newest) =>
         newest.Find(NewestEntries.Held, body.Fixture) is HeldBody held && body.Serial > held.Serial && body.Of == held.By;
 }

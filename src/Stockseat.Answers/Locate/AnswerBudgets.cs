@@ -3,11 +3,11 @@ using Stockseat.Fixtures.Revisions;
 
 namespace Stockseat.Answers.Locate;
 
-/// <summary>What the uncertainty of an answer is made of.</summary>
+/// <summary>The components of the uncertainty of an answer.</summary>
 public static class AnswerBudgets
 {
-    /// <summary>The budgets behind an answer, from what its entry and the revision hold: of the nest, and for nest 0,0 of the worst one too.</summary>
+    /// <summary>The budgets of an answer, from its entry and the revision: that of the nest, and for nest 0,0 that of the worst nest too.</summary>
     public static IReadOnlyList<NestBudget> Of(Revision revision, AnswerBody answer) => answer.Uncertainty is null
-        ? [] // One of a version before did not say how sure it is.
+        ? [] // An answer of an earlier version has no uncertainty.
         : NestBudget.Of(revision, answer.Diameter, answer.StandOff, answer.From, answer.Nest[0], answer.Nest[1]);
 }

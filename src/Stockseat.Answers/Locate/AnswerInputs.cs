@@ -4,17 +4,17 @@ using Stockseat.Answers.Entries;
 namespace Stockseat.Answers.Locate;
 
 /// <summary>
-/// Reads of an answer only what it came from: most of a replay's time is JSON. What comes out of these inputs is compared with all of its bytes, so what was
-/// not read is not believed; whatever is not the same is read whole.
+/// Reads only the inputs of an answer, since most of the time of a replay goes into JSON. The entry that is computed from these inputs is compared with the
+/// recorded one byte by byte, so nothing that was not read is believed; where the bytes differ, the whole body is read.
 /// </summary>
 public static class AnswerInputs
 {
     private static readonly double[] NotRead = [];
 
-    /// <summary>Reads them, with nothing where the results stand; null when the body is not as this version writes one.</summary>
-    /// <exception cref="JsonException">It is no JSON.</exception>
+    /// <summary>Reads the inputs and leaves the results empty; null when the body does not have the form in which this version writes it.</summary>
+    /// <exception cref="JsonException">It is not JSON.</exception>
     /// <exception cref="InvalidOperationException">A value is of another type.</exception>
-    /// <exception cref="FormatException">A number is none of its kind.</exception>
+    /// <exception cref="FormatException">A number is not valid for its type.</exception>
     public static AnswerBody? Read(ReadOnlySpan<byte> bytes)
     {
         var read = new Inputs();

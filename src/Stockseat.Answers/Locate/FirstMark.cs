@@ -4,7 +4,7 @@ using Stockseat.Seating.Frames;
 
 namespace Stockseat.Answers.Locate;
 
-/// <summary>The rule for <c>first</c>: whether an answer is to be run at reduced speed.</summary>
+/// <summary>The rule for <c>first</c>: whether an answer has to be run at reduced speed.</summary>
 internal static class FirstMark
 {
     /// <summary>

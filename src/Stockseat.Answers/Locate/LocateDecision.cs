@@ -6,13 +6,14 @@ using Stockseat.Answers.State;
 using Stockseat.Answers.Stock;
 using Stockseat.Fixtures.Revisions;
 using Stockseat.Seating.Frames;
+using Stockseat.Seating.Quantities;
 
 namespace Stockseat.Answers.Locate;
 
-/// <summary>Decides a locate: which diameter, which revision, where the nest is.</summary>
+/// <summary>Decides a locate: which diameter counts, which revision, and where the nest is.</summary>
 internal static class LocateDecision
 {
-    /// <summary>How far a measurement may seem to lie in the future before its age is doubtful.</summary>
+    /// <summary>How far in the future a measurement may seem to be before its age is doubtful.</summary>
     private static readonly TimeSpan ClockSlack = TimeSpan.FromSeconds(1);
 
     public static EntryBody Decide(LocateAsk ask, Situation situation, DateTimeOffset at)
@@ -30,7 +31,8 @@ internal static class LocateDecision
         refusal ??= ask.Rules > 1 && ask.Purpose == Purpose.Place ? AboveRaw(ask, state!, diameter!.Value) : null;
         refusal ??= OfLot(ask, lot, diameter!.Value, measurement);
         refusal ??= Near(ask, diameter!.Value, measurement);
-        refusal ??= Positioning.Judge(state!.InForce!, diameter!.Value, ask.Purpose, measurement?.From, ask.Column, ask.Row, out position);
+        refusal ??= Positioning.Judge(state!.InForce!, diameter!.Value, ask.Purpose, measurement?.From, ask.Column, ask.Row, out position,
+            Sent(ask, measurement));
         return refusal is null
             ? Answer(ask, state!, new(diameter!.Value, measurement, lot, position), at)
             : ask.Refuse(refusal, state) with
@@ -45,10 +47,14 @@ internal static class LocateDecision
                 LotTerms = lot,
                 Nominal = ask.NominalMetres,
                 Within = ask.WithinMetres,
+                Sent = ask.DiameterSent is { } sent ? [sent] : null,
             };
     }
 
-    /// <summary>What an answer is made of.</summary>
+    /// <summary>The stated diameter as it was written; null when the diameter is a measured one.</summary>
+    private static string? Sent(LocateAsk ask, StandingMeasurement? measurement) => measurement is null ? ask.DiameterSent : null;
+
+    /// <summary>The parts that an answer is made of.</summary>
     private readonly record struct Found(double DiameterMetres, StandingMeasurement? Measurement, LotTerms? Lot, NestPosition Position);
 
     private static Refusal? Asked(LocateAsk ask, Revision revision) =>
@@ -62,7 +68,7 @@ internal static class LocateDecision
         measurement = state.Measurement;
         if (measurement is null)
         {
-            return Refusal.Of(Reason.MeasurementMissing, $"no measurement of {ask.Fixture} stands: {state.NoMeasurement}");
+            return Refusal.Of(Reason.MeasurementMissing, $"no measurement of {ask.Fixture} can be used: {state.NoMeasurement}");
         }
 
         if (measurement.Serial < back?.Serial)
@@ -75,28 +81,28 @@ internal static class LocateDecision
         {
             return Refusal.Of(
                 Reason.MeasurementStale,
-                $"measurement {measurement.Serial} of {ask.Fixture} is {Seconds(age)} s old; at most {Seconds(measurement.FreshFor)} s is fresh",
+                $"measurement {measurement.Serial} of {ask.Fixture} is {Seconds(age)} s old; it may be used for at most {Seconds(measurement.FreshFor)} s",
                 ("age_seconds", Seconds(age)), ("limit_seconds", Seconds(measurement.FreshFor)));
         }
 
         return ask.Lot is not null && ask.Lot != measurement.Lot
             ? Refusal.Of(
                 Reason.MeasurementOutsideLot,
-                $"measurement {measurement.Serial} of {ask.Fixture} is of {(measurement.Lot is null ? "no lot" : $"lot {measurement.Lot}")}, lot "
+                $"measurement {measurement.Serial} of {ask.Fixture} is of {(measurement.Lot is null ? "no lot" : $"lot {measurement.Lot}")}; lot "
                     + $"{ask.Lot} was asked for",
                 ("lot", measurement.Lot ?? ""), ("asked", ask.Lot))
             : null;
     }
 
-    /// <summary>Its age by the clock would be too short, by what was set back.</summary>
+    /// <summary>By the clock the measurement would seem younger than it is, by as much as the clock was set back.</summary>
     private static Refusal Doubtful(LocateAsk ask, StandingMeasurement measurement, StepBack back)
     {
-        var seconds = back.Seconds.ToString("0.######", CultureInfo.InvariantCulture);
+        var seconds = Rounded.Short(back.Seconds, 6);
         var what = back.AtStart ? $"at a start the clock was {seconds} s behind the ledger's last entry" : $"the clock was set back by {seconds} s";
         return Refusal.Of(
             Reason.MeasurementStale,
-            $"{what} (entry {back.Serial}) after measurement {measurement.Serial} of {ask.Fixture}, so nobody knows its age; at most "
-                + $"{Seconds(measurement.FreshFor)} s is fresh",
+            $"{what} (entry {back.Serial}) after measurement {measurement.Serial} of {ask.Fixture}, so its age is not known; it may be "
+                + $"used for at most {Seconds(measurement.FreshFor)} s",
             ("clock_back_seconds", seconds), ("clock_step", back.Serial.ToString(CultureInfo.InvariantCulture)),
             ("limit_seconds", Seconds(measurement.FreshFor)));
     }
@@ -112,12 +118,12 @@ internal static class LocateDecision
         var (off, larger) = (raw.From.Limits?.LimitsOfError ?? 0, diameter - raw.DiameterMetres);
         return larger <= off + Rounding.Metres ? null : Refusal.Of(
             Reason.DiameterAboveRaw,
-            $"a place of {LengthText.Metres(diameter)} m is {LengthText.Metres(larger)} m larger than the raw stock, {LengthText.Metres(raw.DiameterMetres)} m by "
-                + $"measurement {raw.Serial}" + (off > 0 ? $"; the gauge may be off by {LengthText.Metres(off)} m" : ""),
+            unit => $"a place of {Refusal.Sent(ask.DiameterSent, unit.FixedText(diameter), unit)} is {unit.FixedText(larger)} larger than the raw stock, "
+                + $"{unit.FixedText(raw.DiameterMetres)} by measurement {raw.Serial}" + (off > 0 ? $"; the gauge may be off by {unit.FixedText(off)}" : ""),
             ("diameter_metres", LengthText.Metres(diameter)), ("raw_metres", LengthText.Metres(raw.DiameterMetres)), ("limit_metres", LengthText.Metres(off)));
     }
 
-    /// <summary>The diameter used has to belong to the lot, by what is known of it now.</summary>
+    /// <summary>The diameter that is used has to belong to the lot, by what is known of the lot now.</summary>
     private static Refusal? OfLot(LocateAsk ask, LotTerms? lot, double diameter, StandingMeasurement? measurement)
     {
         if (ask.Lot is not { } name)
@@ -126,15 +132,15 @@ internal static class LocateDecision
         }
 
         return lot is null ? LotFit.Unknown(name)
-            : measurement is null && lot.Least is null ? Refusal.Of(Reason.LotUnknown, $"lot {name} states no nominal and tolerance, so whether a stated "
-                + $"diameter belongs to it can't be known")
-            : LotFit.Judge(name, lot, diameter, What(ask, measurement));
+            : measurement is null && lot.Least is null ? Refusal.Of(Reason.LotUnknown, $"lot {name} has no nominal and no tolerance, so nobody can "
+                + $"know whether a stated diameter belongs to it")
+            : LotFit.Judge(name, lot, diameter, What(ask, measurement), Sent(ask, measurement));
     }
 
     private static string What(LocateAsk ask, StandingMeasurement? measurement) =>
         measurement is null ? "the stated diameter" : $"measurement {measurement.Serial} of {ask.Fixture}";
 
-    /// <summary>The diameter used has to be as near to the nominal as was asked; compared to a picometre, as both round.</summary>
+    /// <summary>The diameter that is used has to be as near to the nominal as was asked; compared to a picometre, since both numbers are rounded.</summary>
     private static Refusal? Near(LocateAsk ask, double diameter, StandingMeasurement? measurement)
     {
         if (ask is not { NominalMetres: { } nominal, WithinMetres: { } within } || Math.Abs(diameter - nominal) <= within + Rounding.Metres)
@@ -143,8 +149,12 @@ internal static class LocateDecision
         }
 
         return LotFit.Missed(
-            $"{What(ask, measurement)}, {LengthText.Metres(diameter)} m, is {LengthText.Metres(Math.Abs(diameter - nominal))} m from the nominal "
-                + $"{LengthText.Metres(nominal)} m; within {LengthText.Metres(within)} m was asked for",
+            unit =>
+            {
+                var (off, allowed) = unit.Apart(Math.Abs(diameter - nominal), within);
+                return $"{What(ask, measurement)}, {Refusal.Sent(Sent(ask, measurement), unit.FixedText(diameter), unit)}, is {off} from the nominal "
+                    + $"{unit.FixedText(nominal)}; within {allowed} was asked for";
+            },
             Slip.Of(diameter, nominal, nominal - within, nominal + within), diameter, "the nominal",
             ("diameter_metres", LengthText.Metres(diameter)), ("nominal_metres", LengthText.Metres(nominal)), ("limit_metres", LengthText.Metres(within)));
     }
@@ -183,5 +193,5 @@ internal static class LocateDecision
         return ask.IsTrial ? new TrialBody(answer) : answer;
     }
 
-    private static string Seconds(TimeSpan span) => span.TotalSeconds.ToString("0.###", CultureInfo.InvariantCulture);
+    private static string Seconds(TimeSpan span) => Rounded.Short(span.TotalSeconds, 3);
 }

@@ -4,7 +4,7 @@ using Stockseat.Answers.Entries;
 
 namespace Stockseat.Answers.Locate;
 
-/// <summary>Where a nest is, as it was served: the inputs first, then what follows from them.</summary>
+/// <summary>Where a nest is, as it was served: first its inputs, then its results.</summary>
 public abstract record ServedBody : EntryBody, ILocateInputs
 {
     /// <summary>What <see cref="Proving"/> says.</summary>
@@ -15,15 +15,15 @@ public abstract record ServedBody : EntryBody, ILocateInputs
     /// <summary>The nest: column, row.</summary>
     public required int[] Nest { get; init; }
 
-    /// <summary>The diameter used, in metres.</summary>
+    /// <summary>The diameter that was used, in metres.</summary>
     public required double Diameter { get; init; }
 
     double? ILocateInputs.Diameter => Diameter;
 
-    /// <summary>The serial of the measurement that it comes from; absent when the client stated it.</summary>
+    /// <summary>The serial of the measurement of that diameter; absent when the client stated the diameter.</summary>
     public long? Measurement { get; init; }
 
-    /// <summary>The measurement's age in seconds.</summary>
+    /// <summary>The age of the measurement in seconds.</summary>
     public double? Age { get; init; }
 
     /// <summary>How well the measured diameter is known; absent when the client stated it.</summary>
@@ -31,13 +31,13 @@ public abstract record ServedBody : EntryBody, ILocateInputs
 
     public string? Lot { get; init; }
 
-    /// <summary>What was known of the lot; absent when none was asked for.</summary>
+    /// <summary>What was known of the lot; absent when no lot was named.</summary>
     public LotTerms? LotTerms { get; init; }
 
-    /// <summary>The nominal diameter that the one used had to be near, in metres.</summary>
+    /// <summary>The nominal diameter that the diameter had to be near, in metres.</summary>
     public double? Nominal { get; init; }
 
-    /// <summary>How near, in metres.</summary>
+    /// <summary>How near it had to be, in metres.</summary>
     public double? Within { get; init; }
 
     /// <summary>"required" where the configuration keeps answers first until rechecks have proven the revision; absent otherwise.</summary>
@@ -46,7 +46,7 @@ public abstract record ServedBody : EntryBody, ILocateInputs
     /// <summary>Whether this is a first answer: to be run at reduced speed.</summary>
     public required bool First { get; init; }
 
-    /// <summary>The stand-off used, in metres.</summary>
+    /// <summary>The stand-off that was used, in metres.</summary>
     public required double StandOff { get; init; }
 
     /// <summary>The corrected position in base: x, y, z.</summary>
@@ -61,32 +61,32 @@ public abstract record ServedBody : EntryBody, ILocateInputs
     /// <summary>The shift in the taught origin's own axes: ox, oy, oz.</summary>
     public required double[] ShiftOrigin { get; init; }
 
-    /// <summary>How sure it is; absent when that is not known.</summary>
+    /// <summary>How uncertain it is; absent when that is not known.</summary>
     public AnswerUncertainty? Uncertainty { get; init; }
 
-    /// <summary>The decimals that its numbers were served with.</summary>
+    /// <summary>The decimals with which its numbers were served.</summary>
     public int Decimals { get; init; } = FixedPoint.UsualDecimals;
 
-    /// <summary>The unit that its lengths were served in, mm or um; absent when they were served in metres.</summary>
+    /// <summary>The unit in which its lengths were served, mm or um; absent when they were served in metres.</summary>
     public string? Unit { get; init; }
 
-    /// <summary>The unit that its lengths were served in.</summary>
+    /// <summary>The unit in which its lengths were served.</summary>
     /// <exception cref="JsonException">This version does not know the unit.</exception>
     [JsonIgnore]
     public ServedUnit ServedIn => Unit is null ? ServedUnit.Metre : ServedUnits.Find(Unit)
-        ?? throw new JsonException($"answer {Serial} was served in '{Unit}', which is no unit here");
+        ?? throw new JsonException($"answer {Serial} was served in '{Unit}', which is not a known unit");
 
-    /// <summary>The names of its coordinates, in the order of lines.</summary>
+    /// <summary>The names of its coordinates, in the order of the lines.</summary>
     public static IReadOnlyList<string> Coordinates { get; } = ["x", "y", "z", "qw", "qx", "qy", "qz", "bx", "by", "bz", "ox", "oy", "oz"];
 
     /// <summary>The names of all its numbers.</summary>
     public static IReadOnlyList<string> Numbers { get; } = [.. Coordinates, "diameter"];
 
-    /// <summary>The power of ten that a number was multiplied by to be served; orientations have no unit.</summary>
+    /// <summary>The power of ten by which a number was multiplied when it was served; orientations have no unit.</summary>
     /// <param name="name">One of <see cref="Numbers"/>.</param>
     public int Exponent(string name) => name[0] == 'q' ? 0 : (int)ServedIn;
 
-    /// <summary>A number of the answer by the name that it has in lines.</summary>
+    /// <summary>A number of the answer, by its name in lines.</summary>
     public bool TryNumber(string name, out double value)
     {
         (var found, value) = name switch

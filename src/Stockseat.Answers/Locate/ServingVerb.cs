@@ -18,7 +18,7 @@ internal abstract class ServingVerb<T> : Verb<LocateAsk, T>
 
     protected override LocateAsk? AskOf(T body) => Inputs(body, body) is not { } ask ? null : ask with
     {
-        // With a measurement it is the measurement's lot, which need not have been asked for.
+        // When a measurement is used, this is the lot of the measurement, which the ask need not have named.
         Lot = body.Measurement is null || body.LotTerms is not null ? body.Lot : null,
         ProvingRequired = body.Proving == ServedBody.ProvingRequired,
         IsTrial = body is TrialBody,
@@ -26,7 +26,9 @@ internal abstract class ServingVerb<T> : Verb<LocateAsk, T>
         Decimals = body.Decimals,
     };
 
-    protected override LocateAsk? AskOfRefused(RefusalBody body) => Inputs(body, body) is { } ask ? ask with { IsTrial = Name == LocateAsk.TrialName } : null;
+    protected override LocateAsk? AskOfRefused(RefusalBody body) =>
+        Inputs(body, body) is { } ask ? ask with { DiameterSent = body.Sent is [var sent] ? sent : null, IsTrial = Name == LocateAsk.TrialName }
+            : null;
 
     protected override bool IsSame(LocateAsk a, T b) =>
         a.Fixture == b.Fixture && a.Column == b.Nest[0] && a.Row == b.Nest[1] && a.Purpose.Name() == b.Purpose
@@ -43,7 +45,7 @@ internal abstract class ServingVerb<T> : Verb<LocateAsk, T>
         now.Body is T n && (first.Digest, first.Measurement) == (n.Digest, n.Measurement)
             && first.Position.SequenceEqual(n.Position) && first.ShiftBase.SequenceEqual(n.ShiftBase)
             ? null
-            : "another revision or measurement stands";
+            : "another revision or measurement counts now";
 
     private static LocateAsk? Inputs(EntryBody entry, ILocateInputs b) =>
         b.Nest is not [var column, var row] || PurposeNames.Find(b.Purpose) is not { } purpose ? null

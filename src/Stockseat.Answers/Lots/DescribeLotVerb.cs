@@ -5,7 +5,7 @@ using Stockseat.Answers.State;
 
 namespace Stockseat.Answers.Lots;
 
-/// <summary>Somebody describes a lot. What the configuration says of a lot can't be changed behind its back.</summary>
+/// <summary>Somebody describes a lot. A lot of the configuration can be changed only in the configuration.</summary>
 internal sealed class DescribeLotVerb : Verb<DescribeLotAsk, LotDescribedBody>
 {
     public override string Name => DescribeLotAsk.VerbName;
@@ -32,12 +32,12 @@ internal sealed class DescribeLotVerb : Verb<DescribeLotAsk, LotDescribedBody>
 
     protected override bool IsSameRefused(DescribeLotAsk a, RefusalBody r) => (a.Lot, a.Terms) == (r.Lot, r.LotTerms);
 
-    /// <summary>What the configuration says of a lot comes first.</summary>
+    /// <summary>A lot's description in the configuration comes first.</summary>
     protected override string? Lapsed(LotDescribedBody first, DecidedAfresh now) =>
         now.Body is RefusalBody ? "the configuration describes the lot now"
-        : now.Situation.Lots.GetValueOrDefault(first.Lot) is { } lot && lot.Serial != first.Serial ? $"entry {lot.Serial} describes the lot"
+        : now.Situation.Lots.GetValueOrDefault(first.Lot) is { } lot && lot.Serial != first.Serial ? $"entry {lot.Serial} describes the lot now"
         : null;
 
     private static Refusal Configured(string lot) =>
-        new(Reason.ValueMalformed, $"lot {lot} is one of the configuration; change it there, under Lots, and start the service again");
+        new(Reason.ValueMalformed, $"lot {lot} is described in the configuration; change it there, under Lots, and restart the service");
 }

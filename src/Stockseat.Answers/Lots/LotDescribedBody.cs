@@ -3,7 +3,7 @@ using Stockseat.Answers.Entries;
 
 namespace Stockseat.Answers.Lots;
 
-/// <summary>Somebody described a lot; it replaces what was described under the same name before.</summary>
+/// <summary>Somebody described a lot; it replaces the earlier description of the same name.</summary>
 public sealed record LotDescribedBody : EntryBody
 {
     [JsonPropertyOrder(KindOrder)]

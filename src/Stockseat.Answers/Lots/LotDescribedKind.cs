@@ -7,7 +7,7 @@ using Stockseat.Fixtures.Revisions;
 
 namespace Stockseat.Answers.Lots;
 
-/// <summary>Descriptions of lots: the newest of a name stands.</summary>
+/// <summary>Descriptions of lots: the newest one of a name counts.</summary>
 internal sealed class LotDescribedKind : EntryKind<LotDescribedBody>
 {
     public override string Name => Kinds.LotDescribed;

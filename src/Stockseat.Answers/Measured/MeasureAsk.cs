@@ -15,26 +15,30 @@ public sealed record MeasureAsk(Caller Caller, string Fixture) : Ask(Caller, Fix
     /// <summary>One or more readings, in metres.</summary>
     public required IReadOnlyList<double> ReadingsMetres { get; init; }
 
+    /// <summary>The readings as their sender wrote them, with their unit, for a refusal's text; null: they came as numbers of metres.</summary>
+    public IReadOnlyList<string>? ReadingsSent { get; init; }
+
     public string? Unit { get; init; }
 
     public string? Gauge { get; init; }
 
-    /// <summary>The gauge's terms; null when it is not known.</summary>
+    /// <summary>The gauge's terms; null when the gauge is not known.</summary>
     public required GaugeTerms? Terms { get; init; }
 
     public string? Lot { get; init; }
 
-    /// <summary>What the configuration says of the lot; null when it is not there.</summary>
+    /// <summary>What the configuration says of the lot; null when the lot is not in it.</summary>
     public LotTerms? LotTerms { get; init; }
 
-    /// <summary>The ledger's last entry when the first reading came; null: the push comes straight from its sender.</summary>
+    /// <summary>The ledger's last entry when the first reading came; null: the push came straight from its sender.</summary>
     public long? Since { get; init; }
 
     /// <summary>
-    /// When the first reading came, by the counter of the service's clock; null: with the push. The ledger's writer makes <see cref="Waited"/> of it.
+    /// When the first reading came, by the counter of the service's clock; null: together with the push. The ledger's writer computes <see cref="Waited"/> from
+    /// it.
     /// </summary>
     public long? FirstAt { get; init; }
 
-    /// <summary>How many seconds passed since the first reading came; null: none that count.</summary>
+    /// <summary>How many seconds passed since the first reading came; null: so few that they do not count.</summary>
     public double? Waited { get; init; }
 }

@@ -4,10 +4,11 @@ using Stockseat.Answers.Positions;
 using Stockseat.Answers.Reasons;
 using Stockseat.Answers.State;
 using Stockseat.Answers.Stock;
+using Stockseat.Seating.Quantities;
 
 namespace Stockseat.Answers.Measured;
 
-/// <summary>Decides a push of a diameter: it is told at once when it can't be right.</summary>
+/// <summary>Decides a push of a diameter. A diameter that can't be right is refused at once.</summary>
 internal static class MeasuredDecision
 {
     public static EntryBody Decide(MeasureAsk ask, Situation situation, DateTimeOffset at)
@@ -64,7 +65,7 @@ internal static class MeasuredDecision
                 ("loaded", loaded), ("lot", lot), ("answer", answer.ToString(CultureInfo.InvariantCulture)))
             : null;
 
-    /// <summary>A refusal with what the push says.</summary>
+    /// <summary>A refusal with the values of the push.</summary>
     internal static RefusalBody Refuse(MeasureAsk ask, Refusal refusal, FixtureState? state) => ask.Refuse(refusal, state) with
     {
         Readings = ask.ReadingsMetres,
@@ -73,6 +74,7 @@ internal static class MeasuredDecision
         Lot = ask.Lot,
         Since = ask.Since,
         Waited = ask.Waited,
+        Sent = ask.ReadingsSent,
     };
 
     private static Refusal? Judge(MeasureAsk ask, FixtureState? state)
@@ -94,12 +96,15 @@ internal static class MeasuredDecision
             return LotFit.Unknown(ask.Lot);
         }
 
+        var sent = ask.ReadingsSent is [var only] ? only : null; // what was sent is no mean
         return Disagreement(ask, ask.Terms!, lot?.OutOfRound)
-            ?? (lot is null ? null : LotFit.Judge(ask.Lot!, lot, diameter, "the measurement"))
-            ?? (state.InForce is { } revision ? Fit.Judge(revision, diameter, Purpose.Pick, out _) : null);
+            ?? (lot is null ? null : LotFit.Judge(ask.Lot!, lot, diameter, "the measurement", sent))
+            ?? (state.InForce is { } revision ? Fit.Judge(revision, diameter, Purpose.Pick, out _, sent) : null);
     }
 
-    /// <summary>Readings may spread by what the gauge agrees within and, since the stock is turned between them, by what the lot may be out of round.</summary>
+    /// <summary>
+    /// Readings may spread by the agreement of the gauge plus, since the stock is turned between them, by how far the lot may be out of round.
+    /// </summary>
     private static Refusal? Disagreement(MeasureAsk ask, GaugeTerms terms, double? outOfRound)
     {
         var spread = Spread(ask);
@@ -109,17 +114,23 @@ internal static class MeasuredDecision
         }
 
         var limit = LengthText.Metres(agreement + (outOfRound ?? 0));
-        var said = string.Create(CultureInfo.InvariantCulture, $"{ask.ReadingsMetres.Count} readings spread by {LengthText.Metres(spread)} m; gauge "
-            + $"{ask.Gauge} agrees within {LengthText.Metres(agreement)} m");
-        said += outOfRound is { } o ? $" and lot {ask.Lot} may be {LengthText.Metres(o)} m out of round, together {limit} m" : "";
+        string Said(LengthUnit unit)
+        {
+            var (by, allowed) = unit.Apart(spread, agreement + (outOfRound ?? 0));
+            var count = ask.ReadingsMetres.Count.ToString(CultureInfo.InvariantCulture);
+            return $"{count} readings spread by {by}; gauge {ask.Gauge} agrees within {(outOfRound is null ? allowed : unit.FixedText(agreement))}"
+                + (outOfRound is { } o ? $" and lot {ask.Lot} may be {unit.FixedText(o)} out of round, together {allowed}" : "");
+        }
+
         (string, string)[] limits = [("spread_metres", LengthText.Metres(spread)), ("limit_metres", limit)];
         if (StandingOut(ask.ReadingsMetres) is not { } at)
         {
-            return Refusal.Of(Reason.ReadingsDisagree, said, limits);
+            return Refusal.Of(Reason.ReadingsDisagree, Said, limits);
         }
 
         var (number, metres) = ((at + 1).ToString(CultureInfo.InvariantCulture), LengthText.Metres(ask.ReadingsMetres[at]));
-        return Refusal.Of(Reason.ReadingsDisagree, $"{said}; reading {number}, {metres} m, stands out",
+        string Out(LengthUnit unit) => Refusal.Sent(ask.ReadingsSent?.ElementAtOrDefault(at), unit.FixedText(ask.ReadingsMetres[at]), unit);
+        return Refusal.Of(Reason.ReadingsDisagree, unit => $"{Said(unit)}; reading {number}, {Out(unit)}, stands out",
             [.. limits, ("reading", number), ("reading_metres", metres)]);
     }
 
@@ -133,7 +144,7 @@ internal static class MeasuredDecision
         return far.Length == 2 && Math.Abs(readings[far[0]] - median) - Math.Abs(readings[far[1]] - median) > Rounding.Metres ? far[0] : null;
     }
 
-    /// <summary>Without the noise of a subtraction.</summary>
+    /// <summary>The spread, rounded so that the noise of a subtraction does not show.</summary>
     private static double Spread(MeasureAsk ask) => Math.Round(ask.ReadingsMetres.Max() - ask.ReadingsMetres.Min(), 12);
 
     /// <summary>The mean; rounding never takes it outside its readings.</summary>

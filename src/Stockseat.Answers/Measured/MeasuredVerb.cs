@@ -26,10 +26,10 @@ internal sealed class MeasuredVerb : Verb<MeasureAsk, MeasurementBody>
         })
         : situation;
 
-    /// <summary>A push that was refused left no measurement: one that stands since must not stay when the same is pushed again.</summary>
+    /// <summary>A refused push leaves no measurement: when the same is pushed again, a measurement that was made meanwhile must not stay.</summary>
     public override string? LapsedRefusal(RefusalBody first, DecidedAfresh now) => now.MeasuredSince(first);
 
-    public override string? NotTaken(Ask ask) => $"this push was not taken, and no measurement of {ask.Fixture} is used until one is: push it again";
+    public override string? NotTaken(Ask ask) => $"this push was not taken, and no measurement of {ask.Fixture} is used until a push is taken: push it again";
 
     public override EntryBody Undecided(Ask ask, Refusal refusal, Situation situation)
     {
@@ -65,6 +65,7 @@ internal sealed class MeasuredVerb : Verb<MeasureAsk, MeasurementBody>
         LotTerms = b.LotTerms,
         Since = b.Since,
         Waited = b.Waited,
+        ReadingsSent = b.Sent,
     };
 
     protected override bool IsSame(MeasureAsk a, MeasurementBody b) =>
@@ -75,7 +76,7 @@ internal sealed class MeasuredVerb : Verb<MeasureAsk, MeasurementBody>
 
     protected override string? Lapsed(MeasurementBody first, DecidedAfresh now) => now.Of(first) switch
     {
-        { Measurement: { } standing } => standing.Serial == first.Serial ? null : $"measurement {standing.Serial} stands",
+        { Measurement: { } standing } => standing.Serial == first.Serial ? null : $"measurement {standing.Serial} is newer",
         { NoMeasurement: var why } => why,
         null => "the fixture is gone",
     };

@@ -15,31 +15,31 @@ public sealed record MeasurementBody : EntryBody
     /// <summary>The readings, in metres.</summary>
     public required IReadOnlyList<double> Readings { get; init; }
 
-    /// <summary>The largest reading less the smallest, in metres; absent with one reading, whose spread nobody knows.</summary>
+    /// <summary>The largest reading minus the smallest, in metres; absent with one reading, whose spread nobody knows.</summary>
     public double? Spread { get; init; }
 
-    /// <summary>The unit that was sent.</summary>
+    /// <summary>The unit in which it was sent.</summary>
     public string? Unit { get; init; }
 
     public string? Gauge { get; init; }
 
-    /// <summary>How far its readings might spread, in metres; absent when the gauge stated nothing, and they were not judged.</summary>
+    /// <summary>How far its readings were allowed to spread, in metres; absent when the gauge stated nothing, and their spread was not judged.</summary>
     public double? Agreement { get; init; }
 
-    /// <summary>How sure the gauge's readings are; absent when it stated nothing.</summary>
+    /// <summary>How good the gauge's readings are; absent when the gauge stated nothing.</summary>
     public GaugeLimits? Limits { get; init; }
 
     public string? Lot { get; init; }
 
-    /// <summary>What was known of the lot; absent when none was named.</summary>
+    /// <summary>What was known of the lot; absent when no lot was named.</summary>
     public LotTerms? LotTerms { get; init; }
 
     /// <summary>For how many seconds it may be used, counted from its first reading.</summary>
     public required double FreshFor { get; init; }
 
-    /// <summary>The ledger's last entry when its first reading came; absent when it came straight from its sender.</summary>
+    /// <summary>The ledger's last entry when its first reading came; absent when the push came straight from its sender.</summary>
     public long? Since { get; init; }
 
-    /// <summary>How many seconds its first reading came before this entry; absent when it came straight from its sender.</summary>
+    /// <summary>How many seconds before this entry its first reading came; absent when the push came straight from its sender.</summary>
     public double? Waited { get; init; }
 }

@@ -7,7 +7,7 @@ using Stockseat.Fixtures.Revisions;
 
 namespace Stockseat.Answers.Measured;
 
-/// <summary>Measurements: the newest of a fixture stands until something voids it.</summary>
+/// <summary>Measurements: the newest one of a fixture counts until something voids it.</summary>
 internal sealed class MeasurementKind : EntryKind<MeasurementBody>
 {
     public override string Name => Kinds.Measurement;
@@ -19,7 +19,7 @@ internal sealed class MeasurementKind : EntryKind<MeasurementBody>
         ?? BodyChecks.Metre("agreement", b.Agreement) ?? BodyChecks.Gauge(b.Limits) ?? BodyChecks.Terms(b.LotTerms)
         ?? BodyChecks.Seconds("freshFor", b.FreshFor) ?? BodyChecks.Waited(b.Waited);
 
-    /// <summary>It may come before the first adoption.</summary>
+    /// <summary>A measurement may come before the first adoption.</summary>
     protected override Situation Apply(Situation situation, MeasurementBody body, VerbTable table, Func<IAdoption, Revision?> read) =>
         body.Fixture is { } fixture ? situation.With(situation.FindOrNew(fixture) with { Measurement = Standing(body) }) : situation;
 

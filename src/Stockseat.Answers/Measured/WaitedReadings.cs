@@ -1,25 +1,26 @@
 using System.Globalization;
 using Stockseat.Answers.Reasons;
 using Stockseat.Answers.State;
+using Stockseat.Seating.Quantities;
 
 namespace Stockseat.Answers.Measured;
 
 /// <summary>
-/// Judges a push whose readings had to wait, for each other or for the ledger: it must not stand for stock that came into the nests meanwhile, nor for a
+/// Judges a push whose readings had to wait, for each other or for the ledger: it must not count for stock that came into the nests meanwhile, nor replace a
 /// diameter that was measured later.
 /// </summary>
 internal static class WaitedReadings
 {
-    /// <summary>The measurement that stands and whose readings came later than those of the push; null when there is none, or the clock can't tell.</summary>
+    /// <summary>The measurement whose readings came later than those of the push; null when there is none, or when the clock can't tell.</summary>
     public static StandingMeasurement? Older(MeasureAsk ask, Situation situation, DateTimeOffset at) =>
         ask.Waited is { } waited && situation.Find(ask.Fixture)?.Measurement is { } stands && !situation.Doubts(stands) && at.AddSeconds(-waited) < stands.At
             ? stands
             : null;
 
-    /// <summary>The refusal of a push that is older than what stands.</summary>
+    /// <summary>The refusal of a push that is older than the measurement.</summary>
     public static Refusal Than(MeasureAsk ask, StandingMeasurement stands) => Refusal.Of(
         Reason.MeasurementStale,
-        $"the readings came {Seconds(ask.Waited!.Value)} s ago, before those of measurement {Serial(stands.Serial)} of {ask.Fixture}, which stands",
+        $"the readings came {Seconds(ask.Waited!.Value)} s ago, before those of measurement {Serial(stands.Serial)} of {ask.Fixture}, which is newer",
         ("waited_seconds", Seconds(ask.Waited.Value)), ("measurement", Serial(stands.Serial)));
 
     /// <summary>Why readings that came before an entry can't be used after it; null when they can.</summary>
@@ -43,5 +44,5 @@ internal static class WaitedReadings
 
     private static string Serial(long serial) => serial.ToString(CultureInfo.InvariantCulture);
 
-    private static string Seconds(double seconds) => seconds.ToString("0.###", CultureInfo.InvariantCulture);
+    private static string Seconds(double seconds) => Rounded.Short(seconds, 3);
 }

@@ -6,13 +6,16 @@ using Stockseat.Seating.Uncertainty;
 
 namespace Stockseat.Answers.Positions;
 
-/// <summary>How sure an answer is, and whether that is enough.</summary>
+/// <summary>How uncertain an answer is, and whether that is good enough.</summary>
 public static class Certainty
 {
-    /// <summary>How many readings say how they repeat: k = 2 covers what it says from about ten on (JCGM 100, G.6).</summary>
+    /// <summary>
+    /// How many readings are enough to tell a gauge's repeatability: our own choice. From about ten on, k = 2 covers nearly what it covers for many readings
+    /// (JCGM 100:2008, G.6; clause from memory).
+    /// </summary>
     public const int EnoughReadings = 10;
 
-    /// <summary>What is known of a diameter; null when nothing is, so that U is not known.</summary>
+    /// <summary>How well a diameter is known; null when nothing is known, so that U is not known either.</summary>
     /// <param name="revision">The revision.</param>
     /// <param name="from">How it was measured; null when it was stated.</param>
     public static DiameterInputs? Diameter(Revision revision, DiameterFrom? from)
@@ -24,15 +27,14 @@ public static class Certainty
 
         if (from?.Limits is not { LimitsOfError: { } limits } gauge)
         {
-            // Their mean is known no better than the readings themselves say.
+            // The mean is known only as well as the readings themselves show.
             return known.AskedDiameter is { } asked
                 ? DiameterInputs.Stated(asked) with { Repeatability = from?.Deviation is { } spread ? Input.Mean(spread, from.Readings) : null }
                 : null;
         }
 
-        // Readings that nobody judged, or that lie further apart than the gauge explains, as an out-of-round lot may: the larger of what is stated and
-        // what they say counts.
-        // √2 of their deviation is what two of them spread by.
+        // Readings that were not judged, or that spread more than the gauge explains, as with an out-of-round lot: the larger of the stated repeatability and
+        // the deviation of the readings counts. Two readings differ by √2 of their deviation.
         var explained = from.Agreement is { } agreement && !(Math.Sqrt(2) * from.Deviation > agreement + Rounding.Metres);
         var deviation = !explained
             ? (gauge.Repeatability > from.Deviation ? gauge.Repeatability : from.Deviation ?? gauge.Repeatability)
@@ -45,21 +47,21 @@ public static class Certainty
             from.Gauge is not null && from.Gauge == revision.MeasuredWith);
     }
 
-    /// <summary>What is known of a master's diameter; null when nothing is.</summary>
+    /// <summary>How well the diameter of a master is known; null when nothing is known.</summary>
     /// <param name="revision">The revision.</param>
-    /// <param name="withinMetres">The limit of error of its diameter, in metres; null: as for a diameter that is stated.</param>
+    /// <param name="withinMetres">The limit of error of its diameter, in metres; null: as for a stated diameter.</param>
     internal static DiameterInputs? Master(Revision revision, double? withinMetres) => withinMetres is { } within && revision.Uncertainty is not null
         ? DiameterInputs.Stated(Input.Limit(within))
         : Diameter(revision, from: null);
 
-    /// <summary>Judges how sure an answer would be against the revision's limit.</summary>
+    /// <summary>Judges the uncertainty of an answer against the limit of the revision.</summary>
     /// <param name="revision">The revision.</param>
     /// <param name="placed">Where the stock goes.</param>
     /// <param name="from">How the diameter was measured; null when it was stated.</param>
     /// <param name="column">The nest's column.</param>
     /// <param name="row">The nest's row.</param>
-    /// <param name="sure">How sure it is; null when that is not known.</param>
-    /// <returns>Null, or why not.</returns>
+    /// <param name="sure">The uncertainty; null when it is not known.</param>
+    /// <returns>Null, or why it is refused.</returns>
     internal static Refusal? Judge(Revision revision, in SeatedStock placed, DiameterFrom? from, int column, int row, out AnswerUncertainty? sure)
     {
         sure = null;
@@ -82,11 +84,11 @@ public static class Certainty
         return sure.Largest > limit ? TooLarge(revision, model, nest, sure, limit.Value) : null;
     }
 
-    /// <summary>What a diameter's uncertainty and a revision's come to.</summary>
+    /// <summary>The uncertainty that follows from that of a diameter and that of a revision.</summary>
     public static SeatUncertainty Model(Revision revision, in SeatedStock placed, in DiameterInputs diameter) =>
         new(revision.Nest, placed.Seat, revision.TaughtSeat, revision.Uncertainty!, diameter, placed.ShiftPlan);
 
-    /// <summary>What grows with the distance is largest at an end of the layout.</summary>
+    /// <summary>An uncertainty that grows with the distance is largest at an end of the layout.</summary>
     public static (ExpandedUncertainty Expanded, (int Column, int Row) Nest) Worst(Layout layout, SeatUncertainty model) =>
         Worst([.. layout.Corners().Select(c => new CornerNest(c.Column, c.Row, layout.OffsetPlan(c.Column, c.Row)))], model);
 
@@ -108,11 +110,11 @@ public static class Certainty
     {
         var why = revision.Uncertainty is null
             ? "the revision states no uncertainty"
-            : "the diameter comes from no gauge with LimitsOfError, and uncertainty.askedDiameter is not stated";
+            : "the diameter was not measured by a gauge with LimitsOfError, and uncertainty.askedDiameter is not stated";
         return Refusal.Of(
             Reason.UncertaintyAboveLimit,
-            $"how sure the answer would be is not known, and limits.uncertainty of revision {revision.Number} of {revision.Fixture} is "
-                + $"{LengthText.Metres(limit)} m: {why}",
+            unit => $"the uncertainty of the answer is not known, but limits.uncertainty of revision {revision.Number} of {revision.Fixture} is "
+                + $"{unit.FixedText(limit)}: {why}",
             ("limit_metres", LengthText.Metres(limit)));
     }
 
@@ -122,11 +124,15 @@ public static class Certainty
         var most = Budget.Of(model, revision.Layout.OffsetPlan(nest.Column, nest.Row)).Lines.MaxBy(l => along >= across ? l.ShareAlong : l.ShareAcross);
         return Refusal.Of(
             Reason.UncertaintyAboveLimit,
-            string.Create(
-                CultureInfo.InvariantCulture,
-                $"U (k = {Propagation.CoverageFactor}) at nest {nest.Column},{nest.Row} of {revision.Fixture} would be {LengthText.Metres(along)} m along "
-                    + $"and {LengthText.Metres(across)} m across, most of it from {most?.Component.Name()}; limits.uncertainty of revision "
-                    + $"{revision.Number} is {LengthText.Metres(limit)} m"),
+            unit =>
+            {
+                var (larger, allowed) = unit.Apart(Math.Max(along, across), limit);
+                return string.Create(
+                    CultureInfo.InvariantCulture,
+                    $"U (k = {Propagation.CoverageFactor}) at nest {nest.Column},{nest.Row} of {revision.Fixture} would be "
+                        + $"{(along >= across ? larger : unit.FixedText(along))} along and {(along >= across ? unit.FixedText(across) : larger)} across, most "
+                        + $"of it from {most?.Component.Name()}; limits.uncertainty of revision {revision.Number} is {allowed}");
+            },
             ("uncertainty_metres", LengthText.Metres(sure.Largest)), ("limit_metres", LengthText.Metres(limit)),
             ("largest_part", most?.Component.Name() ?? ""));
     }

@@ -1,22 +1,23 @@
-using System.Globalization;
 using Stockseat.Answers.Entries;
 using Stockseat.Answers.Reasons;
 using Stockseat.Fixtures.Revisions;
 using Stockseat.Seating.Envelopes;
+using Stockseat.Seating.Quantities;
 using Stockseat.Seating.Seats;
 
 namespace Stockseat.Answers.Positions;
 
-/// <summary>Whether a revision holds stock of a diameter, and where its centre goes.</summary>
+/// <summary>Whether a revision holds stock of a diameter, and where the centre of that stock goes.</summary>
 public static class Fit
 {
     /// <summary>Judges a diameter against the envelope.</summary>
     /// <param name="revision">The revision; prepared.</param>
     /// <param name="diameterMetres">The diameter in metres, above 0.</param>
-    /// <param name="purpose">What the stock is wanted for.</param>
-    /// <param name="placed">Where it goes.</param>
-    /// <returns>Null, or why not.</returns>
-    public static Refusal? Judge(Revision revision, double diameterMetres, Purpose purpose, out SeatedStock placed)
+    /// <param name="purpose">The purpose for which the stock is asked for.</param>
+    /// <param name="placed">Where the stock goes.</param>
+    /// <param name="sent">The diameter as it was sent; null: it was sent as a number of metres.</param>
+    /// <returns>Null, or why it is refused.</returns>
+    public static Refusal? Judge(Revision revision, double diameterMetres, Purpose purpose, out SeatedStock placed, string? sent = null)
     {
         placed = default;
         var envelopes = revision.Prepared.Envelopes;
@@ -27,7 +28,7 @@ public static class Fit
 
         if (!envelope.Holds(diameterMetres))
         {
-            return Outside(revision, diameterMetres, purpose, envelope);
+            return Outside(revision, diameterMetres, purpose, envelope, sent);
         }
 
         placed = Place(revision, diameterMetres, StandOff(revision, purpose))
@@ -36,7 +37,7 @@ public static class Fit
         return null;
     }
 
-    /// <summary>The stand-off of a purpose, in metres.</summary>
+    /// <summary>The stand-off for a purpose, in metres.</summary>
     public static double StandOff(Revision revision, Purpose purpose) => purpose == Purpose.Pick ? revision.StandOffPickMetres : revision.StandOffPlaceMetres;
 
     /// <summary>Where stock goes; null when there is no seat.</summary>
@@ -46,18 +47,18 @@ public static class Fit
             ? new SeatedStock(seat, clear.Centre - revision.TaughtCentre)
             : null;
 
-    /// <summary>Why a revision holds nothing at all, as one that was adopted before its surroundings were judged; null when it holds something.</summary>
+    /// <summary>Why a revision holds nothing at all, such as one that was adopted before its surroundings were judged; null when it holds something.</summary>
     public static Refusal? Unusable(Revision revision) =>
         revision.Prepared.Envelopes is { Pick: null, Place: null, Violated: { } violated } ? Unusable(revision, Purpose.Pick, violated) : null;
 
     private static Refusal Unusable(Revision revision, Purpose purpose, EnvelopeEnd violated) => Refusal.Of(
         Reason.CalibrationUnusable,
-        $"revision {revision.Number} of {revision.Fixture} does not hold its own taught diameter of {LengthText.Metres(revision.TaughtDiameterMetres)} m "
+        unit => $"revision {revision.Number} of {revision.Fixture} does not hold its own taught diameter of {unit.FixedText(revision.TaughtDiameterMetres)} "
             + $"for a {purpose.Name()}{(purpose == Purpose.Place ? " among the largest stock of a pick" : "")}: "
-            + $"{Binding.Said(violated, revision.Around.Obstacles)}",
+            + $"{Binding.Said(violated, revision.Around.Obstacles, unit.OfBounds)}",
         ("constraint", Binding.Name(violated.Constraint)));
 
-    private static Refusal Outside(Revision revision, double diameterMetres, Purpose purpose, Envelope envelope)
+    private static Refusal Outside(Revision revision, double diameterMetres, Purpose purpose, Envelope envelope, string? sent)
     {
         var below = diameterMetres < envelope.Least.DiameterMetres;
         var end = below ? envelope.Least : envelope.Greatest;
@@ -69,9 +70,15 @@ public static class Fit
         };
         return Refusal.Of(
             reason,
-            $"a diameter of {LengthText.Metres(diameterMetres)} m is too {(below ? "small" : "large")} for revision {revision.Number} of "
-                + $"{revision.Fixture}, which holds {LengthText.Metres(envelope.Least.DiameterMetres)} to "
-                + $"{LengthText.Metres(envelope.Greatest.DiameterMetres)} m for a {purpose.Name()}: {Binding.Said(end, revision.Around.Obstacles)}",
+            unit =>
+            {
+                var (asked, near) = unit.Apart(diameterMetres, end.DiameterMetres);
+                var number = near[..^(unit.Symbol.Length + 1)];
+                return $"a diameter of {Refusal.Sent(sent, asked, unit)} is too {(below ? "small" : "large")} for revision {revision.Number} of "
+                    + $"{revision.Fixture}, which holds {(below ? number : unit.Fixed(envelope.Least.DiameterMetres))} to "
+                    + $"{(below ? unit.FixedText(envelope.Greatest.DiameterMetres) : near)} for a {purpose.Name()}: "
+                    + $"{Binding.Said(end, revision.Around.Obstacles, unit.OfBounds)}";
+            },
             [
                 ("diameter_metres", LengthText.Metres(diameterMetres)), ("constraint", Binding.Name(end.Constraint)),
                 ("end_metres", LengthText.Metres(end.DiameterMetres)),
@@ -79,7 +86,7 @@ public static class Fit
             ]);
     }
 
-    /// <summary>Lengths in metres, angles in degrees, mass in kilograms.</summary>
+    /// <summary>The number of a limit: lengths in metres, angles in degrees, mass in kilograms.</summary>
     private static string? Limit(EnvelopeEnd end) => end switch
     {
         { Limit: null } => null,
@@ -88,5 +95,5 @@ public static class Fit
         _ => LengthText.Metres(end.Limit.Value),
     };
 
-    private static string N(double value) => value.ToString("0.###", CultureInfo.InvariantCulture);
+    private static string N(double value) => Rounded.Short(value, 3);
 }

@@ -5,14 +5,14 @@ using Stockseat.Seating.Uncertainty;
 
 namespace Stockseat.Answers.Positions;
 
-/// <summary>What the uncertainty of a nest's position is made of.</summary>
+/// <summary>The components of the uncertainty of a nest's position.</summary>
 /// <param name="Column">The nest's column.</param>
 /// <param name="Row">The nest's row.</param>
 /// <param name="Budget">The components that are stated.</param>
-/// <param name="NotStated">Keys of the revision's uncertainty, or of the gauge, that are not stated: they contribute nothing.</param>
+/// <param name="NotStated">The keys of the revision's uncertainty, or of the gauge, that are not stated: they contribute nothing.</param>
 public sealed record NestBudget(int Column, int Row, Budget Budget, IReadOnlyList<string> NotStated)
 {
-    /// <summary>The budgets of an answer that might be; none when U is not known or there is no seat.</summary>
+    /// <summary>The budgets that an answer would have; none when U is not known or there is no seat.</summary>
     /// <param name="revision">The revision.</param>
     /// <param name="diameterMetres">The diameter, in metres.</param>
     /// <param name="standOffMetres">The stand-off, in metres.</param>

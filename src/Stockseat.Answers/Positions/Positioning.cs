@@ -6,22 +6,24 @@ using Stockseat.Seating.Frames;
 
 namespace Stockseat.Answers.Positions;
 
-/// <summary>From a diameter to where a nest is: what is served, and what a printed table repeats.</summary>
+/// <summary>From a diameter to the position of a nest: for answers, and for printed tables of offsets.</summary>
 internal static class Positioning
 {
-    /// <summary>Judges a diameter, then how sure the answer would be.</summary>
+    /// <summary>Judges a diameter, and then the uncertainty that the answer would have.</summary>
     /// <param name="revision">The revision.</param>
     /// <param name="diameterMetres">The diameter in metres, above 0.</param>
-    /// <param name="purpose">What the stock is wanted for.</param>
+    /// <param name="purpose">The purpose for which the stock is asked for.</param>
     /// <param name="from">How the diameter was measured; null when it was stated.</param>
     /// <param name="column">The nest's column.</param>
     /// <param name="row">The nest's row.</param>
-    /// <param name="position">Where the nest is; in a refusal only how sure it would be, where that is known.</param>
-    /// <returns>Null, or why not.</returns>
-    public static Refusal? Judge(Revision revision, double diameterMetres, Purpose purpose, DiameterFrom? from, int column, int row, out NestPosition position)
+    /// <param name="position">The position of the nest; in a refusal only the uncertainty that it would have, where that is known.</param>
+    /// <param name="sent">The diameter as it was sent; null: it was sent as a number of metres.</param>
+    /// <returns>Null, or why it is refused.</returns>
+    public static Refusal? Judge(Revision revision, double diameterMetres, Purpose purpose, DiameterFrom? from, int column, int row, out NestPosition position,
+        string? sent = null)
     {
         position = default;
-        if (Fit.Judge(revision, diameterMetres, purpose, out var placed) is { } unfit)
+        if (Fit.Judge(revision, diameterMetres, purpose, out var placed, sent) is { } unfit)
         {
             return unfit;
         }

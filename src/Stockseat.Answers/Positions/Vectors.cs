@@ -2,7 +2,7 @@ using Stockseat.Seating.Frames;
 
 namespace Stockseat.Answers.Positions;
 
-/// <summary>Vectors as entries hold them.</summary>
+/// <summary>Vectors in the form that entries have.</summary>
 internal static class Vectors
 {
     /// <summary>Its x, y and z.</summary>

@@ -2,7 +2,7 @@ namespace Stockseat.Answers.Reasons;
 
 /// <summary>
 /// Why an ask or a push was refused: one closed list, the same in gRPC, in lines and in the ledger.
-/// The numbers are on the wire and on disk; they never change and are never used again.
+/// The numbers are on the wire and on disk: they never change and are never used again.
 /// </summary>
 public enum Reason
 {

@@ -1,14 +1,14 @@
 namespace Stockseat.Answers.Reasons;
 
-/// <summary>Who can mend it.</summary>
+/// <summary>Who can do something about it.</summary>
 public enum ReasonClass
 {
-    /// <summary>Mend the request.</summary>
+    /// <summary>Whoever sent the request: correct it.</summary>
     Request = 1,
 
-    /// <summary>Do something at the cell: measure, recheck, adopt, release.</summary>
+    /// <summary>Somebody at the cell: measure, recheck, adopt, or release a hold.</summary>
     Cell = 2,
 
-    /// <summary>Ask again later.</summary>
+    /// <summary>Nobody yet: ask again later.</summary>
     Service = 3,
 }

@@ -3,7 +3,7 @@ using Stockseat.Answers.Entries;
 
 namespace Stockseat.Answers.Recheck;
 
-/// <summary>A master of known diameter, seated and found again, against where the revision in force predicts it.</summary>
+/// <summary>A master of known diameter was seated and found, and compared with where the revision in force predicts it.</summary>
 public sealed record RecheckBody : EntryBody
 {
     [JsonPropertyOrder(KindOrder)]
@@ -28,29 +28,31 @@ public sealed record RecheckBody : EntryBody
     /// <summary>Where it was found, in base: x, y, z.</summary>
     public required double[] Found { get; init; }
 
-    /// <summary>Found less predicted, in base: x, y, z.</summary>
+    /// <summary>Found minus predicted, in base: x, y, z.</summary>
     public required double[] MissBase { get; init; }
 
-    /// <summary>The same in the plan's axes.</summary>
+    /// <summary>The same in the axes of the plan.</summary>
     public required PlanMiss Miss { get; init; }
 
-    /// <summary>The miss that the revision's own uncertainty explains: U, k = 2; absent when it is not known.</summary>
+    /// <summary>The miss that the uncertainty of the revision explains: U, k = 2; absent when it is not known.</summary>
     public AnswerUncertainty? Expected { get; init; }
 
-    /// <summary>The limit that the length of the miss was held against, in metres; absent when the revision states none.</summary>
+    /// <summary>The limit with which the length of the miss was compared, in metres; absent when the revision states none.</summary>
     public double? Limit { get; init; }
 
-    /// <summary>Whether it is within the limit, or without one within what is expected; absent when there was nothing to judge by.</summary>
+    /// <summary>
+    /// Whether the miss is within the limit, or, when there is no limit, within the expected one; absent when there was nothing to compare it with.
+    /// </summary>
     public bool? Passed { get; init; }
 
     /// <summary>Whether the configuration said that a miss refuses asks.</summary>
     public required bool RefuseAfterMiss { get; init; }
 
-    /// <summary>Whether it refuses asks, until another revision is adopted.</summary>
+    /// <summary>Whether it refuses asks until another revision is adopted.</summary>
     [JsonIgnore]
     public bool Refuses => RefuseAfterMiss && Passed == false;
 
-    /// <summary>How long the miss is, in metres.</summary>
+    /// <summary>The length of the miss, in metres.</summary>
     [JsonIgnore]
     public double Length => Math.Sqrt(MissBase.Sum(m => m * m));
 }

@@ -6,7 +6,7 @@ using Stockseat.Seating.Frames;
 
 namespace Stockseat.Answers.Recheck;
 
-/// <summary>Decides a recheck: a master is found again, and compared with where the revision in force predicts it. A hold does not refuse it.</summary>
+/// <summary>Decides a recheck: a master is found, and compared with where the revision in force predicts it. A hold does not refuse a recheck.</summary>
 internal static class RecheckDecision
 {
     public static EntryBody Decide(RecheckAsk ask, Situation situation)
@@ -30,7 +30,7 @@ internal static class RecheckDecision
 
     private static RecheckBody Compare(RecheckAsk ask, Revision revision)
     {
-        // The stand-off is the gripper's: a master that lies in its nest has none.
+        // A stand-off belongs to the gripper: a master that lies in its nest has none.
         var placed = Fit.Place(revision, ask.MasterMetres, standOffMetres: 0)!.Value;
         var offset = revision.Layout.OffsetBase(revision.Frame, ask.Column, ask.Row);
         var predicted = Correction.Of(revision.TaughtOrigin, revision.Frame, offset, placed.ShiftPlan).Pose.PositionMetres;
@@ -72,6 +72,6 @@ internal static class RecheckDecision
         return new() { Along = expanded.Along, Across = expanded.Across };
     }
 
-    /// <summary>A miss of exactly the limit rounds either way.</summary>
+    /// <summary>When the miss is exactly the limit, it may be rounded to either side.</summary>
     private static bool Within(double metres, double limit) => metres <= limit + Rounding.Metres;
 }

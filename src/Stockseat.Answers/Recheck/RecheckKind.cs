@@ -5,10 +5,11 @@ using Stockseat.Answers.Asking;
 using Stockseat.Answers.Entries;
 using Stockseat.Answers.State;
 using Stockseat.Fixtures.Revisions;
+using Stockseat.Seating.Quantities;
 
 namespace Stockseat.Answers.Recheck;
 
-/// <summary>Rechecks: of those that missed the newest that refuses asks counts, else the newest.</summary>
+/// <summary>Rechecks. Of those that missed, the newest that refuses asks counts; when none refuses, the newest of all.</summary>
 internal sealed class RecheckKind : EntryKind<RecheckBody>
 {
     public override string Name => Kinds.Recheck;
@@ -25,7 +26,9 @@ internal sealed class RecheckKind : EntryKind<RecheckBody>
         situation = Proven(situation, body);
         var counts = body.Passed == false && body.Fixture is { } fixture && situation.Find(fixture) is { } state
             && body.Revision == state.InForce?.Number && (body.Refuses || state.Missed is not { Refuses: true });
-        return counts ? situation.With(situation.Find(body.Fixture!)! with { Missed = new(body, body.Refuses, Said(body), body.Length) }) : situation;
+        return counts
+            ? situation.With(situation.Find(body.Fixture!)! with { Missed = new(body, body.Refuses, unit => Said(body, unit), body.Length) })
+            : situation;
     }
 
     protected override bool Stands(RecheckBody body, Situation situation, NewestEntries newest) =>
@@ -50,14 +53,14 @@ internal sealed class RecheckKind : EntryKind<RecheckBody>
         return situation.With(state with { Progress = progress });
     }
 
-    private static string Said(RecheckBody miss)
+    private static string Said(RecheckBody miss, LengthUnit unit)
     {
-        var allowed = miss.Limit is { } limit ? $"limits.recheck is {LengthText.Metres(limit)} m"
-            : miss.Expected is { } u ? $"U (k = 2) is {LengthText.Metres(u.Along)} m along and {LengthText.Metres(u.Across)} m across" : "";
+        var allowed = miss.Limit is { } limit ? $"limits.recheck is {unit.FixedText(limit)}"
+            : miss.Expected is { } u ? $"U (k = 2) is {unit.FixedText(u.Along)} along and {unit.FixedText(u.Across)} across" : "";
         return string.Create(
             CultureInfo.InvariantCulture,
-            $"recheck {miss.Serial} found a master in nest {miss.Nest[0]},{miss.Nest[1]} of {miss.Fixture} {LengthText.Metres(miss.Length)} m "
-            + $"from where revision {miss.Revision} predicts it ({LengthText.Metres(miss.Miss.Along)} m along, {LengthText.Metres(miss.Miss.Across)} m "
+            $"recheck {miss.Serial} found a master in nest {miss.Nest[0]},{miss.Nest[1]} of {miss.Fixture} {unit.FixedText(miss.Length)} "
+            + $"from where revision {miss.Revision} predicts it ({unit.FixedText(miss.Miss.Along)} along, {unit.FixedText(miss.Miss.Across)} "
             + $"across); {allowed}");
     }
 }

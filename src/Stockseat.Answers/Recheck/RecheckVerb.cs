@@ -35,8 +35,8 @@ internal sealed class RecheckVerb : Verb<RecheckAsk, RecheckBody>
     protected override string? Lapsed(RecheckBody first, DecidedAfresh now) =>
         now.Body is not RecheckBody n || (n.Digest, n.Passed, n.Refuses) != (first.Digest, first.Passed, first.Refuses)
             || !n.Predicted.SequenceEqual(first.Predicted)
-            ? "it would be judged otherwise now"
-        : now.Of(first)?.Missed is { } miss && miss.Serial > first.Serial ? $"recheck {miss.Serial} missed since" : null;
+            ? "it would be judged differently now"
+        : now.Of(first)?.Missed is { } miss && miss.Serial > first.Serial ? $"recheck {miss.Serial} has missed since" : null;
 
     private static RecheckAsk? Found(EntryBody entry, string? by, double? master, int[]? nest, double[]? found) =>
         by is null || master is null || nest is not [var column, var row] || found is not [var x, var y, var z] ? null

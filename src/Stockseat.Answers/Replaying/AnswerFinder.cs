@@ -2,8 +2,8 @@ using Stockseat.Answers.Locate;
 
 namespace Stockseat.Answers.Replaying;
 
-/// <summary>Finds an answer, or a trial, that stands before the entry that is replayed.</summary>
+/// <summary>Finds an answer, or a trial, among the entries before the one that is replayed.</summary>
 /// <param name="serial">Its serial.</param>
-/// <param name="isAway">Whether it would be in a ledger that was moved away or can't be read, so that nobody knows.</param>
-/// <returns>Null when that serial is no answer, or is away.</returns>
+/// <param name="isAway">Whether the entry would be in a ledger that was moved away or can't be read, so that nobody knows.</param>
+/// <returns>Null when that serial is neither, or is away.</returns>
 public delegate ServedBody? AnswerFinder(long serial, out bool isAway);

@@ -14,17 +14,17 @@ using Stockseat.Fixtures.Revisions;
 
 namespace Stockseat.Answers.Replaying;
 
-/// <summary>Decides entries again, from what their bodies hold of the ask and from what held before: pure, and by the code that serves.</summary>
+/// <summary>Decides entries again, from the ask in their bodies and from the situation before them: pure, and with the code that serves.</summary>
 public static class Recomputing
 {
-    /// <summary>Whether an entry follows from its inputs; the others say what nobody decided, such as a start.</summary>
+    /// <summary>Whether an entry follows from its inputs. The others record what nobody decided, such as a start.</summary>
     public static bool Follows(EntryBody body) => body is RefusalBody || RegisteredVerbs.Table.VerbOfKind(body.Kind)?.IsAskedFor(body) == true;
 
-    /// <summary>Decides one again.</summary>
+    /// <summary>Decides an entry again.</summary>
     /// <param name="recorded">The entry.</param>
-    /// <param name="serial">Its serial, by its place in the ledger.</param>
-    /// <param name="then">What held right before it, by <see cref="SituationThen"/>.</param>
-    /// <param name="given">Whether the folders were read off its outcome.</param>
+    /// <param name="serial">Its serial, from its place in the ledger.</param>
+    /// <param name="then">The situation right before it, from <see cref="SituationThen"/>.</param>
+    /// <param name="given">Whether the state of the folders was taken from its outcome.</param>
     /// <param name="find">Finds answers.</param>
     /// <param name="read">Reads the revision that an entry adopts.</param>
     public static Recomputed Again(
@@ -32,7 +32,7 @@ public static class Recomputing
     {
         if (then.Find(recorded.Fixture ?? "") is { Unread: { } unread } && RestsOnRevision(recorded))
         {
-            return Recomputed.Not($"it rests on the revision of entry {unread}, which does not read back to its digest");
+            return Recomputed.Not($"it depends on the revision of entry {unread}, whose values do not give its digest");
         }
 
         var again = recorded switch
@@ -62,12 +62,12 @@ public static class Recomputing
 
     private static EntryBody? None(long serial) => null;
 
-    /// <summary>Its file was the folder's; that its content reads back to what it says can be seen.</summary>
+    /// <summary>The file was in the folder, which no ledger holds; it can only be checked that the content gives its digest.</summary>
     private static Recomputed Adopted(RevisionAdoptedBody recorded, Func<IAdoption, Revision?> read)
     {
         if (read(recorded) is not { } revision)
         {
-            return Recomputed.Not($"its content does not read back to its digest, {recorded.Digest}");
+            return Recomputed.Not($"its content does not give its digest, {recorded.Digest}");
         }
 
         using var content = JsonDocument.Parse(revision.Content);
@@ -87,11 +87,11 @@ public static class Recomputing
     private static Recomputed Confirmed(ConfirmationBody recorded, Situation then, AnswerFinder find)
     {
         var again = Referring(recorded, recorded.Confirms, then, find);
-        // What other shift stood, older versions did not say.
+        // Older versions did not record the confirmed shift of the other purpose.
         return again.Body is ConfirmationBody c && recorded.Other is null ? again with { Body = c with { Other = null } } : again;
     }
 
-    /// <summary>An entry about an answer; where the answer was closed away, it is taken as it is.</summary>
+    /// <summary>An entry about an answer; where the ledger of the answer is away, the entry is taken as it is.</summary>
     private static Recomputed Referring(EntryBody recorded, long serial, Situation then, AnswerFinder find)
     {
         var answer = find(serial, out var isAway);
@@ -133,13 +133,13 @@ public static class Recomputing
         }
 
         var again = Decide(ask, recorded, then, _ => answer);
-        // Which revisions waited, the text names.
+        // The text names the revisions that waited.
         return Recomputed.Of(
             again is RefusalBody { Number: (int)Reason.CalibrationUnusable, Revision: null } r && r.Number == recorded.Number
                 ? r with { Text = recorded.Text } : again, given);
     }
 
-    /// <summary>Whether it was refused since its request id belongs to another ask; older versions say so in the text only.</summary>
+    /// <summary>Whether it was refused because its request id belongs to another ask; older versions say so only in the text.</summary>
     private static bool IsRetry(RefusalBody b) => b.Number == (int)Reason.ValueMalformed
         && (b.RetryOf is not null || (b.Text.StartsWith("request id ", StringComparison.Ordinal) && b.Text.Contains(" belongs to ", StringComparison.Ordinal)));
 

@@ -5,15 +5,15 @@ using Stockseat.Answers.State;
 namespace Stockseat.Answers.Replaying;
 
 /// <summary>
-/// What an entry was decided on: what the ledger says, and of the fixtures' folders, which no ledger holds, what the entry's outcome says. A fixture that
-/// it shows as known has a folder without files, so nothing in it reads differently or waits.
+/// The situation on which an entry was decided: from the ledger, and, since no ledger holds the fixtures' folders, from the outcome of the entry. A fixture
+/// that the outcome shows as known gets a folder without files, so that nothing in it has changed values or waits.
 /// </summary>
 public static class SituationThen
 {
-    /// <summary>What held right before an entry.</summary>
+    /// <summary>The situation right before an entry.</summary>
     /// <param name="recorded">The entry.</param>
-    /// <param name="situation">What the ledger says.</param>
-    /// <param name="given">Whether the outcome had to tell what the folders held.</param>
+    /// <param name="situation">The situation by the ledger.</param>
+    /// <param name="given">Whether the state of the folders had to be taken from the outcome.</param>
     public static Situation Of(EntryBody recorded, Situation situation, out bool given)
     {
         given = false;
@@ -27,7 +27,8 @@ public static class SituationThen
         {
             case Reason.FixtureWithdrawn when situation.Find(fixture) is { } known:
                 given = true;
-                return situation.With(known with { Folder = null }); // also when nothing of it stands any more: it is known until folders are read again
+                // Even when nothing of it counts any more: the fixture is known until the folders are read again.
+                return situation.With(known with { Folder = null });
             case Reason.FixtureUnknown or Reason.FixtureWithdrawn:
                 given = true;
                 return situation.WithChanges([new(fixture, situation.Find(fixture)?.Folder, null)]);
@@ -51,7 +52,9 @@ public static class SituationThen
 
     private static Situation Changed(Situation situation, string fixture) => situation.With(situation.Find(fixture)! with { SaidChanged = true });
 
-    /// <summary>A fixture without adoption whose folder was away for a while was forgotten, and with it why it had no measurement.</summary>
+    /// <summary>
+    /// A fixture that was never adopted and whose folder was away for a while was forgotten, and so was the reason why it had no measurement.
+    /// </summary>
     private static Situation Forgotten(RefusalBody recorded, Situation situation, ref bool given)
     {
         var state = situation.Find(recorded.Fixture!)!;

@@ -1,12 +1,12 @@
 namespace Stockseat.Answers.Roll;
 
-/// <summary>The ledger that another one goes on after.</summary>
+/// <summary>The ledger that a ledger continues.</summary>
 public sealed record FollowedLedger
 {
-    /// <summary>Its id; absent when its first entry carries none.</summary>
+    /// <summary>Its id; absent when its first entry has none.</summary>
     public string? Ledger { get; init; }
 
-    /// <summary>Its last entry, which says that it rolled over.</summary>
+    /// <summary>Its last entry, which records that it rolled over.</summary>
     public required long Last { get; init; }
 
     /// <summary>The hash of that entry, in lower-case hexadecimal.</summary>

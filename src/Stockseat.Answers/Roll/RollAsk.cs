@@ -2,7 +2,7 @@ using Stockseat.Answers.Asking;
 
 namespace Stockseat.Answers.Roll;
 
-/// <summary>Somebody has the ledger roll over: it ends, and a new one goes on.</summary>
+/// <summary>Somebody makes the ledger roll over: it ends, and a new one continues it.</summary>
 public sealed record RollAsk(Caller Caller) : Ask(Caller, "")
 {
     /// <summary>The verb's name.</summary>
@@ -14,6 +14,6 @@ public sealed record RollAsk(Caller Caller) : Ask(Caller, "")
 
     public required string Why { get; init; }
 
-    /// <summary>The id of the ledger that goes on.</summary>
+    /// <summary>The id of the new ledger.</summary>
     public required string Next { get; init; }
 }

@@ -4,7 +4,7 @@ using Stockseat.Answers.State;
 
 namespace Stockseat.Answers.Roll;
 
-/// <summary>Somebody has the ledger roll over.</summary>
+/// <summary>Somebody makes the ledger roll over.</summary>
 internal sealed class RollVerb : Verb<RollAsk, RolledOverBody>
 {
     public override string Name => RollAsk.VerbName;
@@ -13,7 +13,7 @@ internal sealed class RollVerb : Verb<RollAsk, RolledOverBody>
 
     public override string Outcome => "roll";
 
-    /// <summary>The new ledger's beginning follows from the old one's end.</summary>
+    /// <summary>The beginning of the new ledger follows from the end of the old one.</summary>
     public override bool IsAskedFor(EntryBody body) => body is RolledOverBody { IsEnd: true };
 
     protected override EntryBody Decide(RollAsk ask, Situation situation, DateTimeOffset at, Func<long, EntryBody?> find) => ask.Denied is { } denied

@@ -8,7 +8,7 @@ using Stockseat.Fixtures.Revisions;
 
 namespace Stockseat.Answers.Roll;
 
-/// <summary>A ledger ends, or begins with what the one before it held.</summary>
+/// <summary>A ledger ends, or a ledger begins with everything that counted in the one before.</summary>
 internal sealed class RolledOverKind : EntryKind<RolledOverBody>
 {
     public override string Name => Kinds.RolledOver;
@@ -19,7 +19,7 @@ internal sealed class RolledOverKind : EntryKind<RolledOverBody>
 
     protected override string? Fault(RolledOverBody b, VerbTable table) => CarriedBody.Fault(b.Carried ?? [], table);
 
-    /// <summary>What the entries that the old ledger left behind say, each applied as if it stood here.</summary>
+    /// <summary>The situation by the carried entries, each applied as if it were in this ledger.</summary>
     protected override Situation Apply(Situation situation, RolledOverBody body, VerbTable table, Func<IAdoption, Revision?> read) =>
         body.IsEnd ? situation
         : body.ReadCarried(table).Aggregate(Situation.Empty, (held, carried) => table.Apply(held, carried, read)).BeginningWith(body.Serial);

@@ -5,8 +5,8 @@ using Stockseat.Answers.Entries;
 namespace Stockseat.Answers.Snapshots;
 
 /// <summary>
-/// What holds after the entry before it, so that whoever wants to know need not read the entries before. It is evidence and no authority: it follows from
-/// those entries, byte for byte.
+/// Everything that counts after the entry before it, so that a reader need not read the entries before. It is evidence, not an authority: it follows from those
+/// entries, byte for byte.
 /// </summary>
 public sealed record SnapshotBody : EntryBody
 {
@@ -14,7 +14,7 @@ public sealed record SnapshotBody : EntryBody
     public override string Kind => Kinds.Snapshot;
 
     /// <summary>
-    /// The bodies of the older entries that still hold, in their order, as they stand in their rows or in the entry that this ledger begins with.
+    /// The bodies of the older entries that still count, in their order, exactly as they are in their rows or in the entry with which this ledger begins.
     /// </summary>
     public required IReadOnlyList<JsonElement> Carried { get; init; }
 }

@@ -5,7 +5,7 @@ using Stockseat.Answers.Entries;
 
 namespace Stockseat.Answers.Snapshots;
 
-/// <summary>What holds, written again and again. It changes nothing that holds.</summary>
+/// <summary>Everything that counts, written again and again. It changes nothing.</summary>
 internal sealed class SnapshotKind : EntryKind<SnapshotBody>
 {
     public override string Name => Kinds.Snapshot;

@@ -6,7 +6,7 @@ using Stockseat.Fixtures.Revisions;
 
 namespace Stockseat.Answers.State;
 
-/// <summary>All that a decision about one fixture rests on: what the ledger says, and the folder as it was last read.</summary>
+/// <summary>Everything on which a decision about one fixture rests: the ledger, and the folder as it was last read.</summary>
 public sealed record FixtureState(string Fixture)
 {
     /// <summary>Why there is no measurement of a fixture of which nothing is known.</summary>
@@ -14,26 +14,26 @@ public sealed record FixtureState(string Fixture)
 
     private static readonly ImmutableDictionary<string, StandingHold> NoHolds = ImmutableDictionary.Create<string, StandingHold>(StringComparer.Ordinal);
 
-    /// <summary>The revision in force; null when none.</summary>
+    /// <summary>The revision in force; null when there is none.</summary>
     public Revision? InForce { get; init; }
 
-    /// <summary>The entry that brought it in force: an answer from before it confirms nothing for it.</summary>
+    /// <summary>The entry that put it into force: an answer from before that entry confirms nothing for it.</summary>
     public long AdoptedBy { get; init; }
 
     /// <summary>Every number that was ever adopted, with its digest.</summary>
     public ImmutableDictionary<int, string> Adopted { get; init; } = ImmutableDictionary<int, string>.Empty;
 
-    /// <summary>Every number that was ever adopted, with the entry that adopted it last.</summary>
+    /// <summary>Every number that was ever adopted, with the serial of its last adoption.</summary>
     public ImmutableDictionary<int, long> Adoptions { get; init; } = ImmutableDictionary<int, long>.Empty;
 
-    /// <summary>The measurement that stands; null when none, or void.</summary>
+    /// <summary>The measurement; null when there is none, or when it is void.</summary>
     public StandingMeasurement? Measurement { get; init; }
 
-    /// <summary>Why there is no measurement, for the refusal's text.</summary>
+    /// <summary>Why there is no measurement, for the text of a refusal.</summary>
     public string NoMeasurement { get; init; } = NothingMeasured;
 
     /// <summary>
-    /// The newest entry after which readings from before it must not be used: the nests were emptied, the fixture was held, a revision was adopted.
+    /// The newest entry after which older readings must not be used: the nests were emptied, the fixture was held, or a revision was adopted.
     /// </summary>
     public long Cleared { get; init; }
 
@@ -47,10 +47,10 @@ public sealed record FixtureState(string Fixture)
 
     public ConfirmedShift? ConfirmedPlace { get; init; }
 
-    /// <summary>The holds that stand, by who holds: it answers again when the last is released.</summary>
+    /// <summary>The holds, by who holds: asks are answered again when the last one is released.</summary>
     public ImmutableDictionary<string, StandingHold> Holds { get; init; } = NoHolds;
 
-    /// <summary>The recheck of the revision in force that missed: the newest that refuses asks, else the newest; null when none did.</summary>
+    /// <summary>A recheck of the revision in force that missed: the newest that refuses asks, or else the newest; null when none missed.</summary>
     public StandingMiss? Missed { get; init; }
 
     /// <summary>The faulty file that was last recorded as rejected.</summary>
@@ -59,31 +59,31 @@ public sealed record FixtureState(string Fixture)
     /// <summary>The folder as it was last read; null when it is gone.</summary>
     public FixtureFolder? Folder { get; init; }
 
-    /// <summary>Whether the ledger says something of it that outlasts its folder.</summary>
+    /// <summary>Whether the ledger holds something about the fixture that counts even without its folder.</summary>
     internal bool Recorded => !Adopted.IsEmpty || Rejected is not null || Measurement is not null || !Holds.IsEmpty;
 
-    /// <summary>Whether the file of the revision in force now reads differently.</summary>
+    /// <summary>Whether the file of the revision in force now has other values.</summary>
     public bool Changed => InForce is { } r && (SaidChanged || AdoptionRule.Changed(Folder, r.Number, r.Digest));
 
-    /// <summary>Whether an entry says that the file read differently when it was decided: a replay has no files.</summary>
+    /// <summary>Whether an entry says that the file had other values when it was decided: a replay has no files.</summary>
     public bool SaidChanged { get; init; }
 
-    /// <summary>The newest adoption when its content can't be read: only a replay goes on after one. Null: it can.</summary>
+    /// <summary>The newest adoption, when its content can't be read: only a replay continues after one. Null: it can be read.</summary>
     public long? Unread { get; init; }
 
-    /// <summary>Why asks are refused now, whatever they ask; null when they are answered. Judged when the state changes, and not again for each ask.</summary>
+    /// <summary>Why every ask is refused now; null when asks are answered. Judged when the state changes, not again for each ask.</summary>
     public Refusal? Refused { get; private init; }
 
-    /// <summary>Why asks would be refused with nobody at the fixture and no recheck that missed: by its folder and its revision alone.</summary>
+    /// <summary>Why asks would be refused even with no hold and no missed recheck: by the folder and the revision only.</summary>
     public Refusal? RefusedByFolder => Unserved.OfFolder(this);
 
     /// <summary>Valid revisions that wait to be adopted.</summary>
     public IEnumerable<int> Waiting => AdoptionRule.Waiting(Folder, InForce?.Number);
 
-    /// <summary>The numbers of its folder, and those that were ever adopted, in order.</summary>
+    /// <summary>The numbers in the folder, and all that were ever adopted, in order.</summary>
     public IEnumerable<int> Numbers => (Folder?.Files.Select(f => f.Number) ?? []).Concat(Adopted.Keys).Distinct().Order();
 
-    /// <summary>How one of these numbers stands.</summary>
+    /// <summary>The standing of one of these numbers.</summary>
     public RevisionStanding Standing(int number) => AdoptionRule.Standing(Folder?.Find(number), number, InForce?.Number, Adopted);
 
     /// <summary>What is lacking until rechecks have proven the revision in force; none when it is proven, or when none is in force.</summary>
@@ -91,8 +91,8 @@ public sealed record FixtureState(string Fixture)
 
     public ConfirmedShift? Confirmed(Purpose purpose) => purpose == Purpose.Pick ? ConfirmedPick : ConfirmedPlace;
 
-    /// <summary>The same with its verdict: whoever keeps a state keeps a judged one.</summary>
-    /// <param name="before">The one before it, whose verdict holds when nothing that it rests on changed; null when there was none.</param>
+    /// <summary>The same state with its verdict: whoever keeps a state keeps one with a verdict.</summary>
+    /// <param name="before">The state before it, whose verdict is kept when nothing that it depends on has changed; null when there was none.</param>
     internal FixtureState Judged(FixtureState? before) => before is not null && SameVerdict(before)
         ? ReferenceEquals(Refused, before.Refused) ? this : this with { Refused = before.Refused }
         : this with { Refused = Unserved.Judge(this) };

@@ -2,10 +2,10 @@ using System.Text.Json;
 
 namespace Stockseat.Answers.State;
 
-/// <summary>What an entry says of a revision that it puts into force.</summary>
+/// <summary>An entry that puts a revision into force.</summary>
 public interface IAdoption
 {
-    /// <summary>The entry.</summary>
+    /// <summary>The serial of the entry.</summary>
     long Serial { get; }
 
     string? Fixture { get; }

@@ -1,5 +1,6 @@
 using System.Globalization;
 using Stockseat.Fixtures.Revisions;
+using Stockseat.Seating.Quantities;
 
 namespace Stockseat.Answers.State;
 
@@ -53,13 +54,15 @@ public static class Proof
     }
 
     /// <summary>What to do, in words.</summary>
-    public static string Said(Lack lack)
+    /// <param name="lack">What is lacking.</param>
+    /// <param name="unit">The unit of lengths.</param>
+    public static string Said(Lack lack, LengthUnit unit)
     {
         var master = (lack.AtMostMetres, lack.AtLeastMetres) switch
         {
-            ({ } atMost, { } atLeast) => $"a master of {Wording.Length(atMost)} or less, or of {Wording.Length(atLeast)} or more,",
-            ({ } atMost, null) => $"a master of {Wording.Length(atMost)} or less",
-            (null, { } atLeast) => $"a master of {Wording.Length(atLeast)} or more",
+            ({ } atMost, { } atLeast) => $"a master of {unit.Text(atMost)} or less, or of {unit.Text(atLeast)} or more,",
+            ({ } atMost, null) => $"a master of {unit.Text(atMost)} or less",
+            (null, { } atLeast) => $"a master of {unit.Text(atLeast)} or more",
             _ => "a master",
         };
         return string.Create(CultureInfo.InvariantCulture, $"seat {master} in nest {lack.Column},{lack.Row}");

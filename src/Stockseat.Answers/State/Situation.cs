@@ -5,7 +5,7 @@ using Stockseat.Fixtures.Revisions;
 namespace Stockseat.Answers.State;
 
 /// <summary>
-/// What holds for every fixture after some entry of the ledger. Immutable: a decision reads one, an entry makes the next.
+/// The state of everything after some entry of the ledger. Immutable: a decision reads a situation, and an entry makes the next one.
 /// A start, a recovery and a replay make it by applying entries in their order.
 /// </summary>
 public sealed class Situation
@@ -15,7 +15,7 @@ public sealed class Situation
     private Situation(ImmutableDictionary<string, FixtureState> fixtures, ImmutableDictionary<string, DescribedLot> lots, StepBack? stepBack, long begins) =>
         (_fixtures, Lots, StepBack, Begins) = (fixtures, lots, stepBack, begins);
 
-    /// <summary>Nothing is known.</summary>
+    /// <summary>The situation in which nothing is known.</summary>
     public static Situation Empty { get; } = new(
         ImmutableDictionary.Create<string, FixtureState>(StringComparer.Ordinal), ImmutableDictionary.Create<string, DescribedLot>(StringComparer.Ordinal),
         null, begins: 1);
@@ -23,56 +23,56 @@ public sealed class Situation
     /// <summary>The lots that were described, by name.</summary>
     public ImmutableDictionary<string, DescribedLot> Lots { get; }
 
-    /// <summary>All fixtures, by name.</summary>
+    /// <summary>The states of all fixtures, by name.</summary>
     public IEnumerable<FixtureState> Fixtures => _fixtures.Values.OrderBy(f => f.Fixture, StringComparer.Ordinal);
 
-    /// <summary>The newest step back of the clock; null when it never was set back.</summary>
+    /// <summary>The newest step back of the clock; null when the clock was never set back.</summary>
     public StepBack? StepBack { get; }
 
-    /// <summary>The first entry of this ledger; what is before it is in ledgers that were closed.</summary>
+    /// <summary>The first entry of this ledger; earlier entries are in closed ledgers.</summary>
     public long Begins { get; }
 
-    /// <summary>Whether a measurement is from before that step, so that nobody knows its age.</summary>
+    /// <summary>Whether a measurement is from before that step, so that its age is not known.</summary>
     public bool Doubts(StandingMeasurement measurement) => measurement.Serial < StepBack?.Serial;
 
-    /// <summary>A fixture that the ledger or a folder knows; null when neither does.</summary>
+    /// <summary>The state of a fixture that the ledger or a folder knows; null when neither does.</summary>
     public FixtureState? Find(string fixture) => _fixtures.GetValueOrDefault(fixture);
 
-    /// <summary>The same with the folders as they were just read.</summary>
+    /// <summary>This situation with the folders as they were just read.</summary>
     public Situation WithFolders(IReadOnlyList<FixtureFolder> folders)
     {
         var read = folders.ToDictionary(f => f.Fixture, StringComparer.Ordinal);
         return With([.. _fixtures.Keys.Concat(read.Keys).Distinct(StringComparer.Ordinal).Select(name => (name, read.GetValueOrDefault(name)))]);
     }
 
-    /// <summary>The same with one folder as it was just read.</summary>
+    /// <summary>This situation with one folder as it was just read.</summary>
     public Situation WithFolder(FixtureFolder folder) => With([(folder.Fixture, folder)]);
 
-    /// <summary>The same with these changes, all at once; those of a folder that was read anew meanwhile are passed over.</summary>
+    /// <summary>This situation with all these changes at once; a change is skipped when its folder was read again meanwhile.</summary>
     public Situation WithChanges(IEnumerable<FolderChange> changes) =>
         With([.. changes.Where(c => ReferenceEquals(Find(c.Fixture)?.Folder, c.Was)).Select(c => (c.Fixture, c.Is))]);
 
-    /// <summary>What is known of a lot: what the configuration says comes first.</summary>
-    /// <param name="lot">Its name; null: none is meant.</param>
-    /// <param name="configured">What the configuration says.</param>
+    /// <summary>What is known of a lot: the configuration comes first.</summary>
+    /// <param name="lot">The name of the lot; null: none was named.</param>
+    /// <param name="configured">What the configuration says of the lot.</param>
     public LotTerms? LotTerms(string? lot, LotTerms? configured) => lot is null ? null : configured ?? Lots.GetValueOrDefault(lot)?.Terms;
 
     /// <summary>The state of a fixture; a new one when nothing is known of it.</summary>
     public FixtureState FindOrNew(string fixture) => Find(fixture) ?? new(fixture);
 
-    /// <summary>The same with one fixture's state changed.</summary>
+    /// <summary>This situation with the state of one fixture changed.</summary>
     public Situation With(FixtureState state) => new(_fixtures.SetItem(state.Fixture, state.Judged(Find(state.Fixture))), Lots, StepBack, Begins);
 
-    /// <summary>The same with a lot described.</summary>
+    /// <summary>This situation with a lot described.</summary>
     public Situation With(string lot, DescribedLot described) => new(_fixtures, Lots.SetItem(lot, described), StepBack, Begins);
 
-    /// <summary>The same after the clock was set back.</summary>
+    /// <summary>This situation after the clock was set back.</summary>
     public Situation With(StepBack back) => new(_fixtures, Lots, back, Begins);
 
-    /// <summary>The same in a ledger that begins with an entry.</summary>
+    /// <summary>This situation in a ledger that begins with a given entry.</summary>
     public Situation BeginningWith(long serial) => new(_fixtures, Lots, StepBack, serial);
 
-    /// <summary>The same with all revisions in force prepared to be decided on. It may take long, unless somebody prepared the same values before.</summary>
+    /// <summary>This situation with all revisions in force prepared for decisions. It may take long, unless the same values were prepared before.</summary>
     public Situation Prepared()
     {
         var next = _fixtures.ToBuilder();
@@ -88,7 +88,7 @@ public sealed class Situation
         return new(next.ToImmutable(), Lots, StepBack, Begins);
     }
 
-    /// <summary>A fixture that lost its folder and of which the ledger says nothing is no more: a restart would not know it either.</summary>
+    /// <summary>A fixture that lost its folder, and about which the ledger holds nothing, is dropped: after a restart it would not be known either.</summary>
     private Situation With(IReadOnlyList<(string Fixture, FixtureFolder? Folder)> folders)
     {
         if (folders.Count == 0)

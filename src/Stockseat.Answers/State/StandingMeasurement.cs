@@ -2,9 +2,9 @@ using Stockseat.Answers.Entries;
 
 namespace Stockseat.Answers.State;
 
-/// <summary>The measurement that stands for a fixture.</summary>
-/// <param name="Serial">Its entry.</param>
-/// <param name="At">The instant at which its first reading came; its age counts from there.</param>
+/// <summary>The measurement of a fixture that counts now.</summary>
+/// <param name="Serial">The serial of its entry.</param>
+/// <param name="At">The instant of its first reading; its age counts from there.</param>
 /// <param name="DiameterMetres">The mean of its readings, in metres.</param>
 /// <param name="Lot">The lot of the stock; null when none was named.</param>
 /// <param name="FreshFor">For how long it may be used.</param>

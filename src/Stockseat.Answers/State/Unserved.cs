@@ -5,22 +5,22 @@ using Stockseat.Answers.Reasons;
 
 namespace Stockseat.Answers.State;
 
-/// <summary>Why a fixture answers nothing, whatever is asked of it.</summary>
+/// <summary>Why a fixture answers no ask at all.</summary>
 internal static class Unserved
 {
-    /// <summary>How many holders a refusal names: it has to fit a line and a status.</summary>
+    /// <summary>How many holders a refusal names: the text has to fit a line and a status.</summary>
     private const int Named = 3;
 
-    /// <summary>Why it answers nothing now; null when it does.</summary>
+    /// <summary>Why it answers nothing now; null when it answers.</summary>
     public static Refusal? Judge(FixtureState state) => Withdrawn(state) ?? Held(state) ?? Uncalibrated(state) ?? Missed(state);
 
-    /// <summary>The same by its folder and its revision alone.</summary>
+    /// <summary>The same, by its folder and its revision only.</summary>
     public static Refusal? OfFolder(FixtureState state) => Withdrawn(state) ?? Uncalibrated(state);
 
     /// <summary>The refusal of a fixture that neither the ledger nor a folder knows.</summary>
     public static Refusal Unknown(string fixture) => Refusal.Of(Reason.FixtureUnknown, $"there is no fixture {fixture}");
 
-    /// <summary>Why there is no such fixture; null when it is there.</summary>
+    /// <summary>Why there is no such fixture; null when there is one.</summary>
     public static Refusal? Absent(string fixture, FixtureState? state) => state is null ? Unknown(fixture) : Withdrawn(state);
 
     /// <summary>Why no revision of a fixture can be used; null when the one in force can.</summary>
@@ -33,15 +33,15 @@ internal static class Unserved
             return new(Reason.CalibrationUnusable, waiting.Length > 0
                 ? $"no revision of {fixture} is in force: revision {waiting} waits to be adopted; "
                     + $"adopt it with stockseat fixture adopt {fixture} {waiting.Split(", ")[^1]} --by WHO --why WHY"
-                : $"no revision of {fixture} is in force: no revision file of it is valid; {ReasonInfo.Of(Reason.CalibrationUnusable).Advice}");
+                : $"no revision of {fixture} is in force: none of its files is valid; {ReasonInfo.Of(Reason.CalibrationUnusable).Advice}");
         }
 
         return state.Changed
-            ? Refusal.Of(Reason.RevisionChanged, $"the file of revision {revision.Number} of {fixture}, which is in force, now reads differently")
-            : revision.IsPrepared ? Fit.Unusable(revision) : null; // one that is not prepared is not decided on yet
+            ? Refusal.Of(Reason.RevisionChanged, $"the file of revision {revision.Number} of {fixture}, which is in force, now has other values")
+            : revision.IsPrepared ? Fit.Unusable(revision) : null; // A revision that is not prepared is not used for decisions yet.
     }
 
-    /// <summary>By whom a fixture is held, and why, in words.</summary>
+    /// <summary>Who holds a fixture, and why, in words.</summary>
     public static string Holders(FixtureState state)
     {
         var said = state.Holds.Values.OrderBy(h => h.Serial).Take(Named)
@@ -69,7 +69,7 @@ internal static class Unserved
         ? Refusal.Of(Reason.RecheckFailed, miss.Said, ("serial", Whole(miss.Serial)), ("miss_metres", LengthText.Metres(miss.LengthMetres)))
         : null;
 
-    /// <summary>In a refusal's text, without the sign by which a controller's parser finds a coordinate.</summary>
+    /// <summary>A text for a refusal, without the sign by which a controller's parser finds a coordinate.</summary>
     private static string Shown(string text) => Refusal.Cut(text).Replace('=', '?');
 
     private static string Whole(long number) => number.ToString(CultureInfo.InvariantCulture);

@@ -4,22 +4,22 @@ namespace Stockseat.Answers.Stock;
 
 /// <summary>
 /// Shaft classes of ISO 286: h (all minus), js (half each way, not rounded) and k, grades IT5 to IT16, nominal diameters up to 500 mm.
-/// The table is carried, not computed: no rounding of the formula 0.45·D^(1/3) + 0.001·D gives all of its cells.
+/// The table is written out, not computed: no rounding of the formula 0.45·D^(1/3) + 0.001·D gives all of its cells.
 /// </summary>
 internal static class IsoShafts
 {
     private const int FirstGrade = 5;
     private const int LastGrade = 16;
 
-    /// <summary>From this grade on k is all plus: its least deviation is 0.</summary>
+    /// <summary>From this grade on, class k lies above the nominal: its least deviation is 0.</summary>
     private const int AllPlusGrade = 8;
 
     /// <summary>From this grade on there are no classes below 1 mm (from memory: a note of the table of ISO 286-1).</summary>
     private const int CoarseGrade = 14;
 
     /// <summary>
-    /// ISO 286-1:2010, Table 1: each step is over the one before, up to and including its own size in mm; IT5 to IT16 in micrometres.
-    /// LeastOfK: the least deviation of k5 to k7, in micrometres, from memory of ISO 286-2.
+    /// ISO 286-1:2010, Table 1, read where it is reprinted (Iso286, in this project's tests, has the addresses): each step is over the size before, up to and
+    /// including its own size in mm; IT5 to IT16 in micrometres. LeastOfK: the least deviation of k5 to k7, in micrometres, from memory of ISO 286-2.
     /// </summary>
     private static readonly (int UpToMm, int LeastOfK, int[] Grades)[] Steps =
     [
@@ -38,7 +38,7 @@ internal static class IsoShafts
         (500, 5, [27, 40, 63, 97, 155, 250, 400, 630, 970, 1550, 2500, 4000]),
     ];
 
-    /// <summary>Reads a class such as h11; false when the text is none.</summary>
+    /// <summary>Reads a class such as h11; false when the text is not a class.</summary>
     public static bool TryRead(string text, out string letters, out int grade)
     {
         letters = text.TrimEnd("0123456789".ToCharArray());
@@ -51,8 +51,8 @@ internal static class IsoShafts
     /// <param name="letters">h, js or k.</param>
     /// <param name="grade">5 to 16.</param>
     /// <param name="nominalMetres">The nominal diameter in metres, above 0.</param>
-    /// <param name="limits">What it says.</param>
-    /// <returns>Null, or why it says nothing of that nominal.</returns>
+    /// <param name="limits">The deviations.</param>
+    /// <returns>Null, or why there are none for that nominal.</returns>
     public static string? Resolve(string letters, int grade, double nominalMetres, out ToleranceLimits limits)
     {
         limits = default;

@@ -2,7 +2,7 @@ using Stockseat.Answers.Entries;
 
 namespace Stockseat.Answers.Stock;
 
-/// <summary>A lot as a person states it, from the configuration or over gRPC. Lengths in metres; null: not stated.</summary>
+/// <summary>A lot as a person describes it, in the configuration or over gRPC. Lengths in metres; null: not stated.</summary>
 public sealed record LotDescription
 {
     public double? Nominal { get; init; }
@@ -15,8 +15,8 @@ public sealed record LotDescription
 
     public double? OutOfRound { get; init; }
 
-    /// <summary>The terms, with the tolerance resolved once; null with faults.</summary>
-    /// <param name="faults">All that is wrong.</param>
+    /// <summary>The terms, with the tolerance resolved; null when there are faults.</summary>
+    /// <param name="faults">Everything that is wrong.</param>
     public LotTerms? Resolve(out IReadOnlyList<(LotPart Part, string Text)> faults)
     {
         var found = new List<(LotPart, string)>();
@@ -30,7 +30,7 @@ public sealed record LotDescription
 
         if (found.Count == 0 && Nominal is { } nominal && limits.MinusMetres >= nominal)
         {
-            found.Add((Tolerance is null ? LotPart.Minus : LotPart.Tolerance, "takes the least diameter to 0; a minus below the nominal was expected"));
+            found.Add((Tolerance is null ? LotPart.Minus : LotPart.Tolerance, "makes the least diameter 0 or less; a minus below the nominal was expected"));
         }
 
         return found.Count > 0 ? null : new()
@@ -43,19 +43,19 @@ public sealed record LotDescription
         };
     }
 
-    /// <summary>What one part needs of another.</summary>
+    /// <summary>The parts that need each other, or exclude each other.</summary>
     private void Whole(List<(LotPart, string)> faults)
     {
         var each = Plus is not null || Minus is not null;
         if (Tolerance is not null && each)
         {
-            faults.Add((LotPart.Tolerance, "does not go together with plus or minus; state one or the other"));
+            faults.Add((LotPart.Tolerance, "can't be stated together with plus or minus; state one or the other"));
         }
 
         if (Plus is null != Minus is null)
         {
-            faults.Add(Plus is null ? (LotPart.Minus, "needs a plus with it, 0 when there is none") : (LotPart.Plus, "needs a minus with it, 0 when there "
-                + "is none"));
+            faults.Add(Plus is null ? (LotPart.Minus, "needs a plus as well; state 0 when there is none")
+                : (LotPart.Plus, "needs a minus as well; state 0 when there is none"));
         }
 
         if (Plus is 0 && Minus is 0)
@@ -65,12 +65,12 @@ public sealed record LotDescription
 
         if (Nominal is null && (Tolerance is not null || each))
         {
-            faults.Add((Tolerance is not null ? LotPart.Tolerance : Plus is not null ? LotPart.Plus : LotPart.Minus, "needs a nominal with it"));
+            faults.Add((Tolerance is not null ? LotPart.Tolerance : Plus is not null ? LotPart.Plus : LotPart.Minus, "needs a nominal as well"));
         }
 
         if (Nominal is not null && Tolerance is null && !each)
         {
-            faults.Add((LotPart.Nominal, "needs a tolerance with it, or plus and minus: alone it judges nothing"));
+            faults.Add((LotPart.Nominal, "needs a tolerance as well, or plus and minus: a nominal alone limits nothing"));
         }
     }
 }

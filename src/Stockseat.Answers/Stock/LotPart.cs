@@ -1,6 +1,6 @@
 namespace Stockseat.Answers.Stock;
 
-/// <summary>What of a lot's description a fault is about.</summary>
+/// <summary>The part of a lot's description that a fault is about.</summary>
 public enum LotPart
 {
     Nominal = 1,

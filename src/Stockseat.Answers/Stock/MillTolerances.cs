@@ -1,16 +1,16 @@
 namespace Stockseat.Answers.Stock;
 
 /// <summary>
-/// Tolerances of round bar as mills supply it, under short names of ours after their standards. The values are facts, read where the
-/// standards' tables are quoted; the standards themselves were not at hand, so for an acceptance use them.
+/// Tolerances of round bar as mills supply it, under short names of our own that follow the standards. The values are facts. They were read at web pages that
+/// quote the standards (BarTolerances, in this project's tests, has the addresses), not in the standards: for an acceptance use the standards themselves.
 /// </summary>
 internal static class MillTolerances
 {
     private const double InchMm = 25.4;
 
     /// <summary>
-    /// EN 10060, hot rolled, ±mm from a listed size on. The class changes at the listed sizes (15 ± 0.4, 16 ± 0.5): a size between two of
-    /// them, such as 51, has the class of the one below it, which is the narrower.
+    /// EN 10060, hot rolled, ±mm from a listed size on. The class changes at the listed sizes (15 ± 0.4, 16 ± 0.5): a size between two of them, such as 51, has
+    /// the class of the smaller one, which is the narrower.
     /// </summary>
     private static readonly (decimal From, decimal Each)[] En10060 =
     [
@@ -22,10 +22,12 @@ internal static class MillTolerances
     /// <summary>The out-of-round of EN 10060 is at most this part of the whole tolerance range.</summary>
     private const decimal En10060OutOfRound = 0.75m;
 
-    /// <summary>BS 970-3:1991, bright drawn: over the one before, up to and including, mm; all minus. Not ISO's h10: 0.085 where that has 0.084.</summary>
+    /// <summary>
+    /// BS 970-3:1991, bright drawn: over the size before, up to and including its own, mm; all minus. It is not ISO's h10: 0.085 where h10 has 0.084.
+    /// </summary>
     private static readonly (decimal UpTo, decimal Minus)[] Bs970Drawn = [(18, 0.07m), (30, 0.085m), (50, 0.1m), (80, 0.12m), (100, 0.14m)];
 
-    /// <summary>BS 970-3:1991, turned. Its last step has no end.</summary>
+    /// <summary>BS 970-3:1991, turned. The last step has no upper end.</summary>
     private static readonly (decimal UpTo, decimal Minus)[] Bs970Turned =
     [
         (18, 0.07m), (30, 0.085m), (50, 0.1m), (80, 0.12m), (120, 0.14m), (180, 0.16m), (250, 0.185m), (315, 0.21m), (400, 0.23m), (decimal.MaxValue, 0.25m),
@@ -40,7 +42,7 @@ internal static class MillTolerances
         (90, 1.3m, 2.0m), (120, 1.5m, 2.3m), (160, 2.0m, 3.0m), (200, 2.5m, 3.8m), (decimal.MaxValue, 3.0m, 4.5m),
     ];
 
-    /// <summary>ASTM A29, hot wrought, in inches: over the one before, up to and including; over, under, out-of-round.</summary>
+    /// <summary>ASTM A29, hot wrought, in inches: over the size before, up to and including its own; over, under, out-of-round.</summary>
     private static readonly (double UpTo, double Plus, double Minus, double OutOfRound)[] A29 =
     [
         (5 / 16.0, 0.005, 0.005, 0.008), (7 / 16.0, 0.006, 0.006, 0.009), (5 / 8.0, 0.007, 0.007, 0.010), (7 / 8.0, 0.008, 0.008, 0.012),
@@ -50,19 +52,19 @@ internal static class MillTolerances
         (9.5, 3 / 16.0, 0, 0.100), (10, 1 / 4.0, 0, 0.120),
     ];
 
-    /// <summary>ASTM A29M, up to and including, ±mm, out-of-round; above them percentages of the size.</summary>
+    /// <summary>ASTM A29M: up to and including a size, ±mm, out-of-round; for larger sizes percentages of the size.</summary>
     private static readonly (decimal UpTo, decimal Each, decimal OutOfRound)[] A29M =
         [(7, 0.13m, 0.2m), (11, 0.15m, 0.22m), (15, 0.18m, 0.27m), (19, 0.2m, 0.3m)];
 
     private const decimal A29MGreatest = 250;
 
-    /// <summary>A length in millimetres: a nominal of 18 mm is 18 exactly, as the steps' sizes are.</summary>
+    /// <summary>A length in millimetres, as a decimal: a nominal of 18 mm is exactly 18, like the sizes of the steps.</summary>
     public static decimal Millimetres(double metres) => decimal.Round((decimal)metres * 1000, 9);
 
-    /// <summary>What EN 10060 says.</summary>
+    /// <summary>The limits of EN 10060.</summary>
     /// <param name="nominalMetres">The nominal diameter in metres.</param>
-    /// <param name="limits">What it says.</param>
-    /// <returns>Null, or why it says nothing of that nominal.</returns>
+    /// <param name="limits">The limits.</param>
+    /// <returns>Null, or why there are none for that nominal.</returns>
     public static string? OfEn10060(double nominalMetres, out ToleranceLimits limits)
     {
         limits = default;
@@ -77,13 +79,13 @@ internal static class MillTolerances
         return null;
     }
 
-    /// <summary>What BS 970 says of drawn bar.</summary>
+    /// <summary>The limits of BS 970 for drawn bar.</summary>
     public static string? OfBs970Drawn(double nominalMetres, out ToleranceLimits limits) => Bright(Bs970Drawn, nominalMetres, out limits);
 
-    /// <summary>What BS 970 says of turned bar.</summary>
+    /// <summary>The limits of BS 970 for turned bar.</summary>
     public static string? OfBs970Turned(double nominalMetres, out ToleranceLimits limits) => Bright(Bs970Turned, nominalMetres, out limits);
 
-    /// <summary>What BS 970 says of hot rolled bar.</summary>
+    /// <summary>The limits of BS 970 for hot rolled bar.</summary>
     public static string? OfBs970HotRolled(double nominalMetres, out ToleranceLimits limits)
     {
         var mm = Millimetres(nominalMetres);
@@ -92,7 +94,7 @@ internal static class MillTolerances
         return null;
     }
 
-    /// <summary>What ASTM A29 says, in its rows in inches.</summary>
+    /// <summary>The limits of ASTM A29, from its rows in inches.</summary>
     public static string? OfA29(double nominalMetres, out ToleranceLimits limits)
     {
         limits = default;
@@ -108,7 +110,9 @@ internal static class MillTolerances
         return null;
     }
 
-    /// <summary>What ASTM A29M says. Its percentages, 1 % and 1.5 % of the size, are rounded to the nearest 0.1 mm, a half up: 25 mm has ± 0.3 mm.</summary>
+    /// <summary>
+    /// The limits of ASTM A29M. Its percentages, 1 % and 1.5 % of the size, are rounded to the nearest 0.1 mm, a half up: 25 mm has ± 0.3 mm.
+    /// </summary>
     public static string? OfA29M(double nominalMetres, out ToleranceLimits limits)
     {
         limits = default;

@@ -1,15 +1,17 @@
-using System.Globalization;
 using Stockseat.Answers.Entries;
+using Stockseat.Seating.Quantities;
 
 namespace Stockseat.Answers.Stock;
 
-/// <summary>A slip of whoever stated or read a diameter, that would explain why it misses what was expected.</summary>
+/// <summary>A slip in stating or reading a diameter that would explain why it is not what was expected.</summary>
 /// <param name="Name">Its name in the limits of a refusal.</param>
-/// <param name="Factor">What the number is to be multiplied by.</param>
-/// <param name="Said">How the number has to be taken.</param>
+/// <param name="Factor">The factor that corrects the number.</param>
+/// <param name="Said">How the number has to be read to be right.</param>
 internal sealed record Slip(string Name, double Factor, string Said)
 {
-    /// <summary>How near to the nominal the corrected number has to come at least: the stock may be off as well.</summary>
+    /// <summary>
+    /// How near to the nominal the corrected number has to come, as a part of the nominal: the stock itself differs too. Our own choice, without a source.
+    /// </summary>
     private const double Near = 0.01;
 
     private static readonly Slip[] All =
@@ -22,19 +24,19 @@ internal sealed record Slip(string Name, double Factor, string Said)
     ];
 
     /// <summary>The slip that explains a diameter; null when none does.</summary>
-    /// <param name="diameter">The diameter, outside the limits, in metres.</param>
-    /// <param name="nominal">What was expected, in metres.</param>
-    /// <param name="least">The least that belongs, in metres.</param>
-    /// <param name="greatest">The greatest.</param>
+    /// <param name="diameter">The diameter, which is outside the limits, in metres.</param>
+    /// <param name="nominal">The expected diameter, in metres.</param>
+    /// <param name="least">The least diameter that belongs, in metres.</param>
+    /// <param name="greatest">The greatest diameter that belongs, in metres.</param>
     public static Slip? Of(double diameter, double nominal, double least, double greatest) => All
         .Where(s => diameter * s.Factor >= Math.Min(least, nominal * (1 - Near)) - Rounding.Metres
             && diameter * s.Factor <= Math.Max(greatest, nominal * (1 + Near)) + Rounding.Metres)
         .MinBy(s => Math.Abs(diameter * s.Factor - nominal));
 
-    /// <summary>In words.</summary>
-    /// <param name="diameter">The diameter that was said, in metres.</param>
-    /// <param name="what">What it then fits.</param>
-    public string Text(double diameter, string what) => string.Create(
-        CultureInfo.InvariantCulture, $"the number fits {what} when it is taken {Said}{(Name == "radius-for-diameter" ? "" : ":")} "
-            + $"{diameter * Factor * 1000:0.000} mm");
+    /// <summary>The slip in words.</summary>
+    /// <param name="diameter">The diameter as it was stated, in metres.</param>
+    /// <param name="what">What the corrected diameter fits.</param>
+    /// <param name="unit">The unit of the length in the text.</param>
+    public string Text(double diameter, string what, LengthUnit unit) =>
+        $"the number fits {what} when it is taken {Said}{(Name == "radius-for-diameter" ? "" : ":")} {unit.OfBounds.FixedText(diameter * Factor)}";
 }

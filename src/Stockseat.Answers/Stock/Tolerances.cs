@@ -2,10 +2,10 @@ using System.Globalization;
 
 namespace Stockseat.Answers.Stock;
 
-/// <summary>Tolerances by name: shaft classes of ISO 286, and what mills supply by.</summary>
+/// <summary>Tolerances by name: shaft classes of ISO 286, and the tolerances by which mills supply bar.</summary>
 public static class Tolerances
 {
-    /// <summary>Bright bar has the h classes of ISO 286; these are the grades that EN 10278 has.</summary>
+    /// <summary>Bright bar has the h classes of ISO 286; these are the grades that EN 10278 uses.</summary>
     private const int FirstBright = 6;
 
     private const int LastBright = 12;
@@ -24,14 +24,14 @@ public static class Tolerances
 
     private delegate string? Rule(double nominalMetres, out ToleranceLimits limits);
 
-    /// <summary>What is known, in words.</summary>
+    /// <summary>The known tolerances, in words.</summary>
     public static string Known { get; } = $"h5 to h16, js5 to js16, k5 to k16 (ISO 286), {string.Join(", ", Named.Select(n => n.Name))}";
 
-    /// <summary>What a tolerance says for a nominal diameter.</summary>
-    /// <param name="text">Its name as it is listed; its spaces may be left out. Large and small letters differ: H is a class of holes.</param>
+    /// <summary>The limits of a tolerance for a nominal diameter.</summary>
+    /// <param name="text">Its name as listed; the spaces may be left out. Capital and small letters differ: H is a class of holes.</param>
     /// <param name="nominalMetres">The nominal diameter in metres, above 0 and up to 10 m.</param>
-    /// <param name="limits">What it says.</param>
-    /// <returns>Null, or why it says nothing.</returns>
+    /// <param name="limits">The limits.</param>
+    /// <returns>Null, or why there are none.</returns>
     public static string? TryResolve(string text, double nominalMetres, out ToleranceLimits limits)
     {
         limits = default;
@@ -42,7 +42,7 @@ public static class Tolerances
 
         var at = Array.FindIndex(Named, n => Matches(text, n.Name));
         return at < 0
-            ? $"is no tolerance that is known here; known are {Known}"
+            ? $"is not a known tolerance; known are {Known}"
             : Said(Named[at].Name, Named[at].Rule(nominalMetres, out limits), nominalMetres);
     }
 
@@ -52,7 +52,7 @@ public static class Tolerances
         ? null
         : string.Create(
             CultureInfo.InvariantCulture,
-            $"says nothing of a nominal of {MillTolerances.Millimetres(nominalMetres):0.######} mm: {name} {fault}; state plus and minus instead");
+            $"has no value for a nominal of {MillTolerances.Millimetres(nominalMetres):0.######} mm: {name} {fault}; state plus and minus instead");
 
     private static bool Matches(string text, string name)
     {

@@ -7,8 +7,8 @@ using Stockseat.Seating.Envelopes;
 namespace Stockseat.Answers.Tabulating;
 
 /// <summary>
-/// What a revision's answers are over a range of diameters, by the code that serves them: a row can't differ from the answer. A diameter that would be
-/// refused is no row.
+/// The answers of a revision over a range of diameters, made by the code that serves them, so a row can't differ from the answer. A diameter that would be
+/// refused has no row.
 /// </summary>
 public sealed record OffsetTable
 {
@@ -26,33 +26,33 @@ public sealed record OffsetTable
     /// <summary>The nest's row.</summary>
     public required int Row { get; init; }
 
-    /// <summary>How the diameters are taken to be measured; null: stated.</summary>
+    /// <summary>How the diameters are assumed to be measured; null: they are stated.</summary>
     public DiameterFrom? From { get; init; }
 
     /// <summary>The diameters that the revision holds for the purpose.</summary>
     public required Envelope Envelope { get; init; }
 
-    /// <summary>In the order of their diameters; one or more.</summary>
+    /// <summary>The rows in the order of their diameters; one or more.</summary>
     public required IReadOnlyList<OffsetRow> Rows { get; init; }
 
-    /// <summary>How many of the diameters within would be refused: their uncertainty is above its limit.</summary>
+    /// <summary>How many diameters within the range would be refused because their uncertainty is above the limit.</summary>
     public int LeftOut { get; init; }
 
-    /// <summary>Why the first of them would be; null when none was left out.</summary>
+    /// <summary>Why the first of these would be refused; null when there are none.</summary>
     public Refusal? WhyLeftOut { get; init; }
 
-    /// <summary>Whether U is known: it is for all rows or for none.</summary>
+    /// <summary>Whether U is known: for all rows or for none.</summary>
     public bool IsSure => Rows[0].Sure is not null;
 
-    /// <summary>Whether it is of the origin, whose grid all nests are taken from: then U is also told for the worst nest.</summary>
+    /// <summary>Whether the table is of the origin, from which all nests of the grid are taken: then it also has U for the worst nest.</summary>
     public bool IsOrigin => (Column, Row) == (0, 0);
 
-    /// <summary>The stand-off that is in every row, in metres.</summary>
+    /// <summary>The stand-off of every row, in metres.</summary>
     public double StandOffMetres => Fit.StandOff(Revision, Purpose);
 
     /// <summary>
-    /// Between two rows, in metres: how far the shift of the nearer row, and how far a straight line from row to row, is at most from what would be
-    /// answered. Looked at midway, where both are furthest off.
+    /// How far off one is between two rows, at most, in metres: when the shift of the nearer row is used, and when it is interpolated linearly. Both are
+    /// evaluated midway between two rows, where the error is largest.
     /// </summary>
     public (double Nearest, double Line) Between()
     {
@@ -61,7 +61,7 @@ public sealed record OffsetTable
         {
             if (Positioning.Judge(Revision, (a.DiameterMetres + b.DiameterMetres) / 2, Purpose, From, Column, Row, out var midway) is not null)
             {
-                continue; // It would be refused: there is nothing to be near to.
+                continue; // Such a diameter would be refused, so there is no answer to compare with.
             }
 
             var shift = midway.Correction.ShiftBase;
@@ -74,11 +74,11 @@ public sealed record OffsetTable
 
     /// <summary>Makes a table.</summary>
     /// <param name="revision">The revision.</param>
-    /// <param name="purpose">What the stock is wanted for.</param>
+    /// <param name="purpose">The purpose for which the stock is asked for.</param>
     /// <param name="nest">The nest: column, row.</param>
-    /// <param name="from">How diameters are measured; null: stated.</param>
-    /// <param name="steps">Which diameters.</param>
-    /// <param name="refusal">Why nothing would be answered; null when the fault is of the steps.</param>
+    /// <param name="from">How diameters are measured; null: they are stated.</param>
+    /// <param name="steps">The diameters of the rows.</param>
+    /// <param name="refusal">Why no diameter would be answered; null when the fault is in the steps.</param>
     /// <param name="fault">What is wrong with the steps.</param>
     /// <returns>The table; null when there is none.</returns>
     public static OffsetTable? Of(
@@ -100,7 +100,7 @@ public sealed record OffsetTable
 
         if (diameters.Count == 0)
         {
-            // All of the range is beyond one end: its nearer end says which.
+            // The whole range is beyond one end of the envelope: the end of the range that is nearer to it says which one.
             refusal = Fit.Judge(revision, steps.FromMetres > envelope.Greatest.DiameterMetres ? steps.FromMetres.Value : steps.ToMetres ?? 0, purpose, out _);
             fault = refusal is null ? "the range is shorter than 1 um; state a longer one" : "";
             return null;

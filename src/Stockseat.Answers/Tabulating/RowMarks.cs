@@ -1,6 +1,6 @@
 namespace Stockseat.Answers.Tabulating;
 
-/// <summary>What is special about a row's diameter.</summary>
+/// <summary>What is special about the diameter of a row.</summary>
 [Flags]
 public enum RowMarks
 {
@@ -9,9 +9,9 @@ public enum RowMarks
     /// <summary>The origin was taught with it.</summary>
     Taught = 1,
 
-    /// <summary>The smallest that is answered.</summary>
+    /// <summary>The smallest diameter that is answered.</summary>
     Least = 2,
 
-    /// <summary>The largest that is answered.</summary>
+    /// <summary>The largest diameter that is answered.</summary>
     Greatest = 4,
 }

@@ -1,33 +1,36 @@
 using System.Globalization;
-using Stockseat.Fixtures.Revisions;
 using Stockseat.Seating.Envelopes;
+using Stockseat.Seating.Quantities;
 
 namespace Stockseat.Answers.Tabulating;
 
 /// <summary>
-/// Which diameters a table has: the whole multiples of a step, the taught diameter, and both ends of its range. They are reckoned in decimals, so that
-/// each row's diameter is what an ask with the printed text means.
+/// The diameters of a table: the whole multiples of a step, the taught diameter, and both ends of the range. They are computed in decimals, so that the
+/// diameter of a row is exactly what an ask with the printed text means.
 /// </summary>
-/// <param name="FromMetres">The smallest, in metres; null: as far as answers go.</param>
-/// <param name="ToMetres">The largest, in metres; null: as far as answers go.</param>
+/// <param name="FromMetres">The smallest, in metres; null: the smallest that is answered.</param>
+/// <param name="ToMetres">The largest, in metres; null: the largest that is answered.</param>
 /// <param name="StepMetres">The step, in metres, 1 µm or more.</param>
 public sealed record TableSteps(double? FromMetres = null, double? ToMetres = null, double StepMetres = 0.001)
 {
-    /// <summary>The most rows of a table: more pages than anybody hangs up.</summary>
+    /// <summary>The most rows of a table: more would be more pages than anybody hangs up.</summary>
     public const int MostRows = 2000;
 
     private const decimal Micrometre = 0.000_001m;
 
+    /// <summary>The unit in which a fault names them.</summary>
+    public LengthUnit Shown { get; init; } = LengthUnit.Millimetre;
+
     /// <summary>
-    /// The smallest and the largest diameter of the table: within what is answered, rounded inwards to 1 µm. The first is above the second when there is
-    /// none.
+    /// The smallest and the largest diameter of the table: within the range that is answered, rounded inwards to 1 µm. When there is no such diameter, the
+    /// first is larger than the second.
     /// </summary>
     public (double Least, double Greatest) Ends(Envelope envelope) =>
         ((double)Up(Math.Max(FromMetres ?? 0, envelope.Least.DiameterMetres)),
             (double)Down(Math.Min(ToMetres ?? envelope.Greatest.DiameterMetres, envelope.Greatest.DiameterMetres)));
 
-    /// <summary>The diameters in metres, in order; null when they would be too many.</summary>
-    /// <param name="envelope">What is answered.</param>
+    /// <summary>The diameters in metres, in order; null when there would be too many.</summary>
+    /// <param name="envelope">The range that is answered.</param>
     /// <param name="taughtMetres">The taught diameter, in metres.</param>
     /// <param name="fault">Why there are none.</param>
     public IReadOnlyList<double>? Diameters(Envelope envelope, double taughtMetres, out string fault)
@@ -43,8 +46,8 @@ public sealed record TableSteps(double? FromMetres = null, double? ToMetres = nu
         var (first, last) = (Math.Ceiling((decimal)least / step), Math.Floor((decimal)greatest / step));
         if (last - first > MostRows - 4)
         {
-            fault = string.Create(CultureInfo.InvariantCulture, $"{Wording.Length(least)} to {Wording.Length(greatest)} in steps of "
-                + $"{Wording.Length(StepMetres)} makes {last - first + 1:0} rows; at most {MostRows} are made: take a larger step, or a shorter range");
+            fault = string.Create(CultureInfo.InvariantCulture, $"{Shown.Text(least)} to {Shown.Text(greatest)} in steps of "
+                + $"{Shown.Text(StepMetres)} makes {Math.Round(last - first) + 1} rows; at most {MostRows} are made: take a larger step, or a shorter range");
             return null;
         }
 
@@ -53,7 +56,9 @@ public sealed record TableSteps(double? FromMetres = null, double? ToMetres = nu
         return [.. multiples.Append(least).Append(greatest).Concat(taught).Distinct().Order()];
     }
 
-    /// <summary>A double has 15 sure digits, which is what its decimal has; its last bits may lie on the other side of a whole µm.</summary>
+    /// <summary>
+    /// A double has 15 reliable decimal digits, and the decimal keeps those; the last bits of the double may lie on the other side of a whole µm.
+    /// </summary>
     private static decimal Up(double metres)
     {
         var whole = Math.Ceiling((decimal)metres / Micrometre) * Micrometre;

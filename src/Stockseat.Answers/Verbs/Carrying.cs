@@ -5,14 +5,14 @@ using Stockseat.Answers.State;
 namespace Stockseat.Answers.Verbs;
 
 /// <summary>
-/// Chooses the entries that a new ledger, or a snapshot, has to carry, so that nothing older is needed to know what holds. For given entries it must choose
-/// the same for ever.
+/// Chooses the entries that a new ledger, or a snapshot, has to carry, so that no older entry is needed to know the situation. For given entries it must always
+/// choose the same.
 /// </summary>
 public static class Carrying
 {
-    /// <summary>The entries that what holds comes from, in their order. Applied to nothing they make the same situation.</summary>
-    /// <param name="entries">Entries that what holds was made of, in any order.</param>
-    /// <param name="situation">What holds.</param>
+    /// <summary>The entries on which the situation rests, in their order. Applied to an empty situation, they make the same one.</summary>
+    /// <param name="entries">Entries from which the situation was made, in any order.</param>
+    /// <param name="situation">The situation.</param>
     public static IReadOnlyList<EntryBody> Of(IEnumerable<EntryBody> entries, Situation situation)
     {
         var ordered = entries.DistinctBy(e => e.Serial).OrderBy(e => e.Serial).ToList();

@@ -16,7 +16,7 @@ using Stockseat.Answers.Snapshots;
 
 namespace Stockseat.Answers.Verbs;
 
-/// <summary>The verbs and the kinds of entries that this version knows: a new one is a folder of its own and a line here.</summary>
+/// <summary>The verbs and the kinds of entries that this version knows. To add one, add a folder for it and a line here.</summary>
 public static class RegisteredVerbs
 {
     /// <summary>The table.</summary>

@@ -5,9 +5,9 @@ using Stockseat.Ledger.Verifying;
 namespace Stockseat.Audit.Copying;
 
 /// <summary>
-/// Copies a ledger that is running or stopped. Entries never change, so a copy up to the last one that there was at the beginning is of one moment, though it
-/// is read in short pieces: nothing waits for it, the log can be copied into the database meanwhile, and it never begins again, as a copy of pages would at
-/// each commit.
+/// Copies a ledger while its service runs or is stopped. Entries never change, so a copy up to the last entry at the beginning shows one moment, although it is
+/// read in short pieces. So nothing waits for the copy, the write-ahead log can be copied into the database meanwhile, and the copy never has to begin again,
+/// as a copy of pages would at each commit.
 /// </summary>
 public static class LedgerCopy
 {
@@ -15,10 +15,10 @@ public static class LedgerCopy
 
     /// <summary>Copies the ledger of a folder into another folder, and verifies the copy.</summary>
     /// <param name="from">The data folder.</param>
-    /// <param name="to">The folder that gets the copy; made when it is not there.</param>
-    /// <param name="told">Told how many entries there are, and the last serial.</param>
-    /// <param name="token">Stops it between two pieces; nothing is left then.</param>
-    /// <exception cref="IOException">There is a ledger in that folder.</exception>
+    /// <param name="to">The folder for the copy; it is made when it does not exist.</param>
+    /// <param name="told">Takes the number of entries so far, and the last serial.</param>
+    /// <param name="token">Stops it between two pieces; then no copy is left.</param>
+    /// <exception cref="IOException">The folder has a ledger already.</exception>
     public static Verification Make(string from, string to, Action<long, long> told, CancellationToken token)
     {
         using var source = LedgerFile.OpenReader(from);
@@ -46,13 +46,13 @@ public static class LedgerCopy
     {
         if (Path.Exists(path))
         {
-            throw new IOException($"{path} is there already and is not written over; name another folder");
+            throw new IOException($"{path} exists already and is never overwritten; name another folder");
         }
     }
 
     private static void Fill(SqliteConnection source, string path, Action<long, long> told, CancellationToken token)
     {
-        using var target = LedgerFile.Make(path, LedgerTables.VersionOf(source)); // The copy goes on as that one would.
+        using var target = LedgerFile.Make(path, LedgerTables.VersionOf(source)); // The copy can be continued as the original could.
         using var insert = new RowInsert(target);
         var last = LedgerQueries.Last(source);
         var (entries, above) = (0L, long.MinValue);
@@ -75,11 +75,11 @@ public static class LedgerCopy
 
         if (LedgerTables.HasRequests(target))
         {
-            RequestQueries.MakeAnew(target, last); // That of a running ledger is not of one moment.
+            RequestQueries.MakeAnew(target, last); // The file's own value in a running ledger does not belong to one moment.
         }
     }
 
-    /// <summary>Copies a piece, one row at a time and as it is, also what nobody would read; the serials.</summary>
+    /// <summary>Copies a piece, row by row and unchanged, also rows that can't be read; the serials.</summary>
     private static IEnumerable<long> Rows(SqliteConnection source, long above, long last, RowInsert insert)
     {
         using var command = source.CreateCommand();

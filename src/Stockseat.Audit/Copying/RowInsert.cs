@@ -2,7 +2,7 @@ using Microsoft.Data.Sqlite;
 
 namespace Stockseat.Audit.Copying;
 
-/// <summary>Writes rows as they are.</summary>
+/// <summary>Writes rows unchanged.</summary>
 internal sealed class RowInsert : IDisposable
 {
     private readonly SqliteCommand _command;
@@ -15,7 +15,7 @@ internal sealed class RowInsert : IDisposable
                 + "$tag, $body, $hash)";
     }
 
-    /// <summary>Writes the row at which a reader of all columns stands.</summary>
+    /// <summary>Writes the current row of a reader of all columns.</summary>
     public void Run(SqliteDataReader row)
     {
         _command.Parameters.Clear();

@@ -20,7 +20,7 @@ internal static class BaseSection
     public static WorkingSection Of(Revision revision, int column, int row, PlanVector shift, out Vector3 shiftBase)
     {
         var steps = new Steps(Title);
-        steps.Say("Vectors in base are told as (x, y, z). Q = [u v w] has the plan's axes as its columns.");
+        steps.Say("Vectors in base are given as (x, y, z). Q = [u v w] has the plan's axes as its columns.");
         var (u, v, w) = (revision.Frame.U, revision.Frame.V, revision.Frame.W);
         steps.Given("u", "the plan's u axis in base", One, u);
         steps.Given("v", "the plan's v axis in base, the seat axis", One, v);
@@ -44,7 +44,7 @@ internal static class BaseSection
         var parts = string.Join(" + ", new[] { layout.First is null ? null : "off_column", layout.Second is null ? null : "off_row" }.OfType<string>());
         return parts.Length > 0
             ? steps.Make("off", $"from nest 0,0 to nest {Whole(column)},{Whole(row)}", parts, Metre, first + second)
-            : steps.Given("off", "from nest 0,0 to the nest: it is the only one", Metre, default(Vector3));
+            : steps.Given("off", "from nest 0,0 to the nest: this is the only nest", Metre, default(Vector3));
     }
 
     private static Vector3 Row(Steps steps, LayoutRow? layout, string name, int index, Vector3 u, Vector3 v, Vector3 w)
@@ -66,7 +66,7 @@ internal static class BaseSection
     {
         var (w, x, y, z) = (rotation.W, rotation.X, rotation.Y, rotation.Z);
         steps.Add("q", "the taught orientation, unchanged: a unit quaternion (w, x, y, z)", "", One, w, x, y, z);
-        steps.Say("R turns the taught origin's own axes into base; its columns are those axes. What is known in base is brought into them with R transposed.");
+        steps.Say("R turns the taught origin's own axes into base; its columns are those axes. R transposed turns a vector in base into those axes.");
         var r1 = steps.Make(
             "R1", "row 1 of R", "(1 - 2 (q.y^2 + q.z^2), 2 (q.x q.y - q.w q.z), 2 (q.x q.z + q.w q.y))", One,
             new Vector3(1 - 2 * (y * y + z * z), 2 * (x * y - w * z), 2 * (x * z + w * y)));

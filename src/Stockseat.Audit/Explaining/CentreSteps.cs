@@ -5,18 +5,18 @@ using static Stockseat.Audit.Explaining.Steps;
 namespace Stockseat.Audit.Explaining;
 
 /// <summary>
-/// The centre of a circle that is so far from both locators, step by step: by the closed form of the nest's pair, each step by itself, as a person does it. It
-/// is not the solver's code on purpose: tests hold both against each other.
+/// The centre of a circle at a given distance from both locators, step by step, by the closed form for the pair of locators, as a person computes it. This is
+/// deliberately not the solver's code: tests compare the two.
 /// </summary>
 internal static class CentreSteps
 {
-    /// <summary>Normals this near to each other's mirror image make a symmetric vee.</summary>
+    /// <summary>Normals that are this close to mirror images of each other make a symmetric vee.</summary>
     private const double Mirrored = 1e-12;
 
     /// <summary>Adds the steps.</summary>
     /// <param name="steps">Where to.</param>
     /// <param name="nest">The nest.</param>
-    /// <param name="reach">From the centre to what touches, in metres: R, or R + g.</param>
+    /// <param name="reach">From the centre to the locators' surfaces, in metres: R, or R + g.</param>
     /// <param name="by">Its symbol.</param>
     /// <returns>The centre; null when there is none.</returns>
     public static PlanVector? Add(Steps steps, in Nest nest, double reach, string by)
@@ -39,7 +39,7 @@ internal static class CentreSteps
 
     private static PlanVector? LevelPins(Steps steps, in Locator a, in Locator b, double reach, string by)
     {
-        steps.Say("Two equal pins at one height: the centre is midway between them, the other side of a right triangle above.");
+        steps.Say("Two equal pins at one height: the centre is midway between them, and its height is one side of a right triangle.");
         var half = steps.Make("a", "half the distance of the pins' centres", "|P2.u - P1.u| / 2", Metre, Math.Abs(b.Point.U - a.Point.U) / 2);
         var middle = steps.Make("m", "midway between the pins, across", "(P1.u + P2.u) / 2", Metre, (a.Point.U + b.Point.U) / 2);
         var rho = steps.Make("rho", "from a pin's centre to the stock's", $"{by} + r1", Metre, reach + a.RadiusMetres);
@@ -82,7 +82,7 @@ internal static class CentreSteps
         return Beside(steps, $"P{pin.I}", pin.It.Point, n, ("q", q), ("rho", rho), "s", by, $"n{face.I}");
     }
 
-    /// <summary>The point at the distance rho from a pin's centre, so far along e of it, the rest square to e.</summary>
+    /// <summary>The point at distance rho from a pin's centre: a given part along e, the rest square to e.</summary>
     private static PlanVector? Beside(
         Steps steps, string from, PlanVector at, PlanVector e, (string Symbol, double Value) along, (string Symbol, double Value) rho, string rest, string by,
         string direction = "e")
@@ -124,7 +124,7 @@ internal static class CentreSteps
 
     private static PlanVector? Faces(Steps steps, in Locator a, in Locator b, double reach, string by)
     {
-        steps.Say("Two faces: ni . C = ki for both, two equations with two unknowns.");
+        steps.Say("Two faces: ni . C = ki for each of them, two equations with two unknowns.");
         var (n1, n2) = (a.Normal, b.Normal);
         var k1 = steps.Make("k1", "face 1's right side", $"n1.u F1.u + n1.v F1.v + {by}", Metre, PlanVector.Dot(n1, a.Point) + reach);
         var k2 = steps.Make("k2", "face 2's right side", $"n2.u F2.u + n2.v F2.v + {by}", Metre, PlanVector.Dot(n2, b.Point) + reach);

@@ -6,7 +6,7 @@ using static Stockseat.Audit.Explaining.Steps;
 
 namespace Stockseat.Audit.Explaining;
 
-/// <summary>A confirmation, taken or refused: what was read back against what was served.</summary>
+/// <summary>A confirmation, accepted or refused: what was read back, compared with what was served.</summary>
 internal static class ConfirmationWorking
 {
     public const string Title = "Numbers read back";
@@ -37,7 +37,7 @@ internal static class ConfirmationWorking
         InputSection.Entry(steps, body);
         if (body.Confirms is { } serial)
         {
-            steps.Given("answer", "the entry that it was to confirm", One, serial);
+            steps.Given("answer", "the entry that it should confirm", One, serial);
         }
 
         yield return steps.Section;
@@ -56,7 +56,7 @@ internal static class ConfirmationWorking
 
         if (answer is null || answer.Serial != confirms)
         {
-            steps.Say($"Answer {(confirms is { } serial ? Whole(serial) : "not recorded")} is not at hand: what it served can't be compared.");
+            steps.Say($"Answer {(confirms is { } serial ? Whole(serial) : "not recorded")} was not found: what it served can't be compared.");
         }
 
         foreach (var (name, text) in read)
@@ -71,7 +71,7 @@ internal static class ConfirmationWorking
     {
         if (text is null || !FixedPoint.IsPlain(text))
         {
-            steps.Say($"{name} was read back as {InputSection.Said(text)}, which is no plain number.");
+            steps.Say($"{name} was read back as {InputSection.Said(text)}, which is not a plain number.");
             return;
         }
 

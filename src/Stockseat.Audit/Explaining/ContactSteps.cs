@@ -22,8 +22,8 @@ internal static class ContactSteps
         Contact(steps, nest.First, "1", n1, centre, radius, by);
         Contact(steps, nest.Second, "2", n2, centre, radius, by);
         var det = steps.Make("det", "the determinant of both normals", "n1.u n2.v - n1.v n2.u", One, PlanVector.Cross(n1, n2));
-        steps.Make("load1", "what contact 1 carries of a unit of the seating force: above 0 when the stock is held", "-n2.u / det", One, -n2.U / det);
-        steps.Make("load2", "what contact 2 carries", "n1.u / det", One, n1.U / det);
+        steps.Make("load1", "the load on contact 1 per unit of the seating force: above 0 when the stock is held", "-n2.u / det", One, -n2.U / det);
+        steps.Make("load2", "the load on contact 2", "n1.u / det", One, n1.U / det);
         var theta1 = steps.Make("theta1", "from the seat axis to n1", "arctan(|n1.u| / n1.v)", Degree, Degrees(Math.Atan2(Math.Abs(n1.U), n1.V)));
         var theta2 = steps.Make("theta2", "from the seat axis to n2", "arctan(|n2.u| / n2.v)", Degree, Degrees(Math.Atan2(Math.Abs(n2.U), n2.V)));
         var held = steps.Make("held", "the held angle", "the smaller of theta1 and theta2", Degree, Math.Min(theta1, theta2));
@@ -34,7 +34,7 @@ internal static class ContactSteps
         return new(centre, n1, n2, p, held * Math.PI / 180);
     }
 
-    /// <summary>By how much a circle at the centre with the stand-off is off both locators.</summary>
+    /// <summary>How far the stock, with its centre at the stand-off position, is from both locators.</summary>
     public static void Clearances(Steps steps, in Nest nest, PlanVector centre, double radius)
     {
         Clearance(steps, nest.First, "1", centre, radius);
@@ -76,6 +76,6 @@ internal static class ContactSteps
         var (formula, gap) = locator.Kind == LocatorKind.Pin
             ? ($"|C(R + g) - P{i}| - r{i} - R", (centre - locator.Point).Length - locator.RadiusMetres - radius)
             : ($"n{i} . (C(R + g) - F{i}) - R", PlanVector.Dot(locator.Normal, centre - locator.Point) - radius);
-        steps.Make($"gap{i}", $"how far the stock is then off {(locator.Kind == LocatorKind.Pin ? "pin" : "face")} {i}: it comes to g", formula, Metre, gap);
+        steps.Make($"gap{i}", $"how far the stock then is from {(locator.Kind == LocatorKind.Pin ? "pin" : "face")} {i}: this equals g", formula, Metre, gap);
     }
 }

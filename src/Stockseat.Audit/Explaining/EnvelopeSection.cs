@@ -1,23 +1,25 @@
 using Stockseat.Answers.Entries;
 using Stockseat.Fixtures.Revisions;
 using Stockseat.Seating.Envelopes;
+using Stockseat.Seating.Quantities;
 using Stockseat.Seating.Seats;
 using static Stockseat.Audit.Explaining.Steps;
 
 namespace Stockseat.Audit.Explaining;
 
-/// <summary>The diameters that the revision holds for the purpose, and what the revision limits.</summary>
+/// <summary>The diameters that the revision allows for the purpose, and its limits.</summary>
 internal static class EnvelopeSection
 {
     public const string Title = "Envelope and limits";
 
     /// <summary>The section.</summary>
     /// <param name="revision">The revision.</param>
-    /// <param name="purpose">What the stock is wanted for.</param>
+    /// <param name="purpose">The purpose: pick or place.</param>
     /// <param name="diameter">The diameter, in metres.</param>
     /// <param name="seat">Its seat; null when there is none.</param>
     /// <param name="shift">How long the shift is, in metres; null when there is none.</param>
-    public static WorkingSection Of(Revision revision, Purpose purpose, double diameter, Seat? seat, double? shift)
+    /// <param name="unit">The unit of the lengths that are told in words.</param>
+    public static WorkingSection Of(Revision revision, Purpose purpose, double diameter, Seat? seat, double? shift, LengthUnit unit)
     {
         var steps = new Steps(Title);
         var envelopes = revision.Envelopes();
@@ -25,17 +27,19 @@ internal static class EnvelopeSection
         {
             var obstacles = revision.Around.Obstacles;
             steps.Given(
-                "D_least", $"the least diameter held for a {purpose.Name()}, found step by step to 1 um; what binds there: "
-                    + $"{Wording.Of(envelope.Least, obstacles)}", Metre, envelope.Least.DiameterMetres);
-            steps.Given("D_greatest", $"the greatest; what binds there: {Wording.Of(envelope.Greatest, obstacles)}", Metre, envelope.Greatest.DiameterMetres);
+                "D_least", $"the least diameter allowed for a {purpose.Name()}, found step by step to 1 um; what limits it: "
+                    + $"{Wording.Of(envelope.Least, obstacles, unit)}", Metre, envelope.Least.DiameterMetres);
+            steps.Given(
+                "D_greatest", $"the greatest diameter allowed; what limits it: "
+                    + $"{Wording.Of(envelope.Greatest, obstacles, unit)}", Metre, envelope.Greatest.DiameterMetres);
             steps.Compare("D", diameter, "D_least", envelope.Least.DiameterMetres, Metre, most: false);
             steps.Compare("D", diameter, "D_greatest", envelope.Greatest.DiameterMetres, Metre);
         }
         else
         {
             steps.Say(
-                $"The revision does not hold its own taught diameter for a {purpose.Name()}: "
-                    + $"{(envelopes.Violated is { } violated ? Binding.Said(violated, revision.Around.Obstacles) : "why is not known")}.");
+                $"The revision does not allow its own taught diameter for a {purpose.Name()}: "
+                    + $"{(envelopes.Violated is { } violated ? Binding.Said(violated, revision.Around.Obstacles, unit) : "the cause is not known")}.");
         }
 
         Stated(steps, revision, diameter, seat, shift);
@@ -48,7 +52,7 @@ internal static class EnvelopeSection
         if (limits.DiameterMetres is { } range)
         {
             steps.Given("limits.diameter from", "the least diameter that the revision states", Metre, range.From);
-            steps.Given("limits.diameter to", "the greatest", Metre, range.To);
+            steps.Given("limits.diameter to", "the greatest diameter that the revision states", Metre, range.To);
         }
 
         Limit(steps, "limits.shift", "|shift|", shift, limits.ShiftMetres, Metre, most: true);
@@ -81,7 +85,7 @@ internal static class EnvelopeSection
         }
         else
         {
-            steps.Say($"{symbol} is not known, so {name} is held against nothing.");
+            steps.Say($"{symbol} is not known, so {name} can't be compared with anything.");
         }
     }
 }

@@ -5,7 +5,7 @@ using static Stockseat.Audit.Explaining.Steps;
 
 namespace Stockseat.Audit.Explaining;
 
-/// <summary>Whether an answer is a first one, to be run at reduced speed.</summary>
+/// <summary>Whether an answer is marked first, to be run at reduced speed.</summary>
 internal static class FirstSection
 {
     public const string Title = "First run or not";
@@ -16,17 +16,19 @@ internal static class FirstSection
         var steps = new Steps(Title);
         if (located.State?.Confirmed(located.Purpose) is not { } confirmed)
         {
-            steps.Say($"No shift was confirmed for a {located.Purpose.Name()} since the revision was adopted, so the answer is a first one.");
+            steps.Say($"No shift has been confirmed for a {located.Purpose.Name()} since the revision was adopted, so the answer is marked first.");
         }
         else
         {
-            steps.Given("confirmation", "the entry that confirmed a shift last", One, confirmed.Serial);
+            steps.Given("confirmation", "the entry that last confirmed a shift", One, confirmed.Serial);
             var last = steps.Given("b_c", "the shift in base that it confirmed (x, y, z)", Metre, new Vector3(confirmed.X, confirmed.Y, confirmed.Z));
             var distance = steps.Make(
-                "|b - b_c|", "how far the shift now is from it", "sqrt((bx - b_c.x)^2 + (by - b_c.y)^2 + (bz - b_c.z)^2)", Metre, (shiftBase - last).Length);
+                "|b - b_c|", "how far the shift is now from the confirmed one", "sqrt((bx - b_c.x)^2 + (by - b_c.y)^2 + (bz - "
+                    + "b_c.z)^2)", Metre, (shiftBase - last).Length);
             var stated = located.Revision?.Limits.FirstAboveMetres;
             var limit = steps.Given(
-                "limits.firstAbove", stated is null ? "how far it may be; not stated, so that any change counts" : "how far it may be", Metre, stated ?? 0);
+                "limits.firstAbove", stated is null ? "how far it may be from it; not stated, so any change counts" : "how far it may be from "
+                    + "it", Metre, stated ?? 0);
             steps.Compare("|b - b_c|", distance, "limits.firstAbove", limit, Metre);
         }
 

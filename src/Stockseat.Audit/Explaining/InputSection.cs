@@ -4,7 +4,7 @@ using static Stockseat.Audit.Explaining.Steps;
 
 namespace Stockseat.Audit.Explaining;
 
-/// <summary>What an answer or a refusal was made of.</summary>
+/// <summary>The inputs of an answer or a refusal.</summary>
 internal static class InputSection
 {
     public const string Title = "Inputs";
@@ -16,7 +16,7 @@ internal static class InputSection
         Entry(steps, located.Entry);
         Calibration(steps, located);
         steps.Say(
-            $"Purpose: {located.PurposeName ?? "not recorded, so the steps are those of a pick"}; "
+            $"Purpose: {located.PurposeName ?? "not recorded, so a pick is assumed"}; "
                 + $"{(located.Nest is { } nest ? $"nest {Whole(nest.Column)},{Whole(nest.Row)}" : "the nest is not recorded")}.");
         Diameter(steps, located);
         if (located.StandOff is { } standOff)
@@ -34,7 +34,7 @@ internal static class InputSection
         return steps.Section;
     }
 
-    /// <summary>Which entry it is, of what, and who asked.</summary>
+    /// <summary>Which entry it is, its fixture, and who asked.</summary>
     public static void Entry(Steps steps, EntryBody entry)
     {
         steps.Given("serial", $"the entry, of kind {entry.Kind}", One, entry.Serial);
@@ -71,28 +71,28 @@ internal static class InputSection
 
             if (diameter != mean)
             {
-                steps.Say($"The diameter is recorded otherwise: {M(diameter)} m.");
+                steps.Say($"The recorded diameter differs: {M(diameter)} m.");
             }
         }
     }
 
-    /// <summary>The diameters that a lot has.</summary>
+    /// <summary>The diameters of a lot.</summary>
     public static void Lot(Steps steps, string? name, LotTerms? terms)
     {
         if (terms is not { Least: { } least, Greatest: { } greatest })
         {
             steps.Say(
                 name is null ? "No lot is named."
-                    : $"Lot {name}: {(terms is null ? "nothing of it is recorded" : "it states no nominal and tolerance, so any diameter may belong")}.");
+                    : $"Lot {name}: {(terms is null ? "nothing is recorded about it" : "it states no nominal and tolerance, so any diameter may be of it")}.");
             return;
         }
 
         steps.Say($"Lot {Said(name)}, {(terms.Tolerance is null ? "by plus and minus" : $"tolerance {terms.Tolerance}")}.");
         steps.Given("D_nominal(lot)", "the lot's nominal diameter", Metre, terms.Nominal!.Value);
-        steps.Given("plus(lot)", "how far above it a diameter may lie", Metre, terms.Plus!.Value);
-        steps.Given("minus(lot)", "how far below", Metre, terms.Minus!.Value);
+        steps.Given("plus(lot)", "how far above the nominal a diameter may be", Metre, terms.Plus!.Value);
+        steps.Given("minus(lot)", "how far below the nominal a diameter may be", Metre, terms.Minus!.Value);
         steps.Make("D_least(lot)", "the least diameter of the lot", "D_nominal(lot) - minus(lot)", Metre, least);
-        steps.Make("D_greatest(lot)", "the greatest", "D_nominal(lot) + plus(lot)", Metre, greatest);
+        steps.Make("D_greatest(lot)", "the greatest diameter of the lot", "D_nominal(lot) + plus(lot)", Metre, greatest);
     }
 
     /// <summary>A gauge's limits.</summary>
@@ -104,7 +104,7 @@ internal static class InputSection
         Stated(steps, "s(gauge)", "the gauge's repeatability: the standard deviation of one reading", limits?.Repeatability, "Repeatability");
     }
 
-    /// <summary>A text of a body, or that it is not there.</summary>
+    /// <summary>A text of a body, or that it is not recorded.</summary>
     public static string Said(string? text) => string.IsNullOrEmpty(text) ? "not recorded" : text;
 
     private static void Stated(Steps steps, string symbol, string text, double? value, string key)
@@ -133,8 +133,8 @@ internal static class InputSection
         {
             steps.Say(located.State?.InForce is { } other
                 ? $"The revision that the entry names is not the one that was in force right before it, {Whole(other.Number)} with digest {other.Digest}: "
-                + "what rests on it can't be worked out."
-                : "No revision was in force right before it, as far as the ledger knows: what rests on one can't be worked out.");
+                + "what depends on it can't be computed."
+                : "No revision was in force right before it, as far as the ledger knows: what depends on a revision can't be computed.");
         }
     }
 
@@ -167,7 +167,7 @@ internal static class InputSection
             steps.Say($"Measurement {Whole(serial)} can't be found: its readings are not known here.");
             if (located.Diameter is { } used)
             {
-                steps.Given("D", "the diameter that it came to, as recorded with the ask", Metre, used);
+                steps.Given("D", "the measured diameter, as recorded with the ask", Metre, used);
             }
 
             Gauge(steps, located.From?.Gauge, located.From?.Limits);
@@ -178,7 +178,7 @@ internal static class InputSection
         Gauge(steps, measured.Gauge, measured.Limits);
         if (Instant(located.Entry.At) is { } at && Instant(measured.At) is { } then)
         {
-            // As the entry has it: never below 0, to a microsecond.
+            // As in the entry: never below 0, to a microsecond.
             var age = steps.Make(
                 "age", "how old the measurement was", $"{located.Entry.At} - {measured.At}", Second, Math.Max(0, Math.Round((at - then).TotalSeconds, 6)));
             steps.Given("fresh", "how long it may be used", Second, measured.FreshFor);
@@ -186,7 +186,7 @@ internal static class InputSection
         }
         else
         {
-            steps.Say("How old the measurement was can't be told: an instant is not recorded.");
+            steps.Say("How old the measurement was is not known: an instant is not recorded.");
         }
     }
 
@@ -206,10 +206,10 @@ internal static class InputSection
         if (located is { Nominal: { } nominal, Within: { } within })
         {
             steps.Given("D_nominal", "the nominal diameter asked for", Metre, nominal);
-            steps.Given("within", "how near the diameter has to be", Metre, within);
+            steps.Given("within", "how far from it the diameter may be", Metre, within);
             if (located.Diameter is { } used)
             {
-                var miss = steps.Make("|D - D_nominal|", "how far it is from it", "|D - D_nominal|", Metre, Math.Abs(used - nominal));
+                var miss = steps.Make("|D - D_nominal|", "how far the diameter is from the nominal", "|D - D_nominal|", Metre, Math.Abs(used - nominal));
                 steps.Compare("|D - D_nominal|", miss, "within", within, Metre, most: true, Rounding.Metres);
             }
         }

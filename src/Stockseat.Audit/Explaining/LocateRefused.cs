@@ -10,33 +10,34 @@ using static Stockseat.Audit.Explaining.Steps;
 
 namespace Stockseat.Audit.Explaining;
 
-/// <summary>The comparison that refused a locate, by its reason.</summary>
+/// <summary>The comparison that led to the refusal of a locate, by its reason.</summary>
 internal static class LocateRefused
 {
     /// <summary>The section.</summary>
     /// <param name="refusal">The refusal.</param>
     /// <param name="located">What was asked.</param>
-    /// <param name="seat">The seat at the diameter; null when there is none, or it was not come to.</param>
-    /// <param name="shift">The shift in the plan, in metres; null alike.</param>
+    /// <param name="seat">The seat at the diameter; null when there is none, or when the refusal came before it.</param>
+    /// <param name="shift">The shift in the plan, in metres; null for the same causes.</param>
     public static WorkingSection Of(RefusalBody refusal, Located located, Seat? seat, PlanVector? shift)
     {
         var steps = RefusedSection.Begin(refusal);
         switch (RefusedSection.Why(refusal))
         {
             case Reason.NotPermitted:
-                RefusedSection.NotHeld(steps, "who may ask for what is in the configuration");
+                RefusedSection.NotHeld(steps, "who may ask for what, which is in the configuration");
                 break;
             case Reason.FixtureUnknown:
                 steps.Say(
-                    $"The ledger {(located.State is null ? "says nothing of" : "knows")} fixture {InputSection.Said(refusal.Fixture)} before this entry.");
-                RefusedSection.NotHeld(steps, "which folders of fixtures there were");
+                    $"Before this entry the ledger {(located.State is null ? "does not know" : "knows")} fixture {InputSection.Said(refusal.Fixture)} before "
+                        + $"this entry.");
+                RefusedSection.NotHeld(steps, "which fixture folders existed");
                 break;
             case Reason.FixtureWithdrawn:
                 RefusedSection.NotHeld(steps, $"whether the folder of {InputSection.Said(refusal.Fixture)} was there");
                 break;
             case Reason.RevisionChanged:
                 steps.Say($"Adopted with digest {InputSection.Said(located.Revision?.Digest ?? refusal.Digest)}.");
-                RefusedSection.NotHeld(steps, "how the revision's file read at that instant; it read with another digest");
+                RefusedSection.NotHeld(steps, "what the revision's file contained at that instant; it had another digest");
                 break;
             case Reason.FixtureHeld: Held(steps, located); break;
             case Reason.CalibrationUnusable: Unusable(steps, located); break;
@@ -46,25 +47,26 @@ internal static class LocateRefused
                 steps.Say(
                     located.Revision is { } revision ? $"returnsRawStock of revision {Whole(revision.Number)} is "
                         + $"{(revision.ReturnsRawStock ? "true" : "false")}, purpose {InputSection.Said(located.PurposeName)}, no diameter stated: "
-                        + $"{(revision.ReturnsRawStock ? "a measurement would do" : "a place needs one")}."
-                        : "Whether raw stock comes back is not known here: the revision is missing.");
+                        + $"{(revision.ReturnsRawStock ? "a measurement is enough" : "a place needs a diameter")}."
+                        : "Whether raw stock comes back is not known: the revision is missing.");
                 break;
             case Reason.MeasurementMissing:
-                steps.Say($"Measurements that stand for the fixture: none; {located.State?.NoMeasurement ?? "the ledger knows of none"}.");
+                steps.Say($"No measurement is valid for the fixture: {located.State?.NoMeasurement ?? "the ledger has none"}.");
                 break;
             case Reason.MeasurementStale: Stale(steps, located); break;
             case Reason.MeasurementOutsideLot: OutsideLot(steps, located); break;
             case Reason.LotUnknown:
                 steps.Say(
                     located.LotTerms is null
-                        ? $"Nothing is recorded of lot {InputSection.Said(located.Lot)}: no description before this entry, and none in the configuration then."
+                        ? $"Nothing is recorded about lot {InputSection.Said(located.Lot)}: no description before this entry, and none in the configuration "
+                            + $"then."
                         : $"Lot {InputSection.Said(located.Lot)} states no nominal and tolerance, and the diameter was stated, not measured.");
                 break;
             case Reason.DiameterBelowEnvelope or Reason.DiameterAboveEnvelope or Reason.ShiftAboveLimit or Reason.MassAboveLimit:
                 EnvelopeRefused.Add(steps, located, seat, shift);
                 break;
             case Reason.UncertaintyAboveLimit: Unsure(steps, refusal, located); break;
-            default: RefusedSection.NotHeld(steps, "how the request read, or which requests were remembered"); break;
+            default: RefusedSection.NotHeld(steps, "what the request said, or which requests were remembered"); break;
         }
 
         return steps.Section;
@@ -78,8 +80,8 @@ internal static class LocateRefused
             steps.Say($"Held by {hold.By} since entry {Whole(hold.Serial)}: {hold.Why}.");
         }
 
-        var count = steps.Given("holds", "how many holds of the fixture stood", One, holds.Length);
-        var most = steps.Given("holds allowed", "how many may stand for an answer", One, 0);
+        var count = steps.Given("holds", "how many holds the fixture had", One, holds.Length);
+        var most = steps.Given("holds allowed", "how many it may have for an answer", One, 0);
         steps.Compare("holds", count, "holds allowed", most, One);
     }
 
@@ -88,25 +90,25 @@ internal static class LocateRefused
         if (located.State?.InForce is null)
         {
             steps.Say("No revision of the fixture was in force before this entry.");
-            RefusedSection.NotHeld(steps, "which files its folder held; the ledger has no adoption of one");
+            RefusedSection.NotHeld(steps, "which files its folder had; the ledger has no adoption of any");
             return;
         }
 
         if (located.Revision is not { } revision)
         {
-            steps.Say("The revision that it rests on is not the one in force right before it.");
+            steps.Say("The revision that it depends on is not the one that was in force right before it.");
             return;
         }
 
         var envelopes = revision.Envelopes();
         if ((located.Purpose == Purpose.Pick ? envelopes.Pick : envelopes.Place) is null && envelopes.Violated is { } violated)
         {
-            steps.Given("D_t", "the taught diameter, which the revision does not hold", Metre, revision.TaughtDiameterMetres);
-            EnvelopeRefused.Binds(steps, violated, revision);
+            steps.Given("D_t", "the taught diameter, which the revision does not allow", Metre, revision.TaughtDiameterMetres);
+            EnvelopeRefused.Binds(steps, violated, revision, located.Unit);
         }
         else
         {
-            steps.Say("By the code that works this out, the revision holds its taught diameter: the verdict is taken as recorded.");
+            steps.Say("Computed now, the revision allows its taught diameter; the verdict is taken as recorded.");
         }
     }
 
@@ -114,7 +116,7 @@ internal static class LocateRefused
     {
         if (located.State?.Missed is not { } miss)
         {
-            steps.Say("No recheck that missed is known right before it.");
+            steps.Say("No missed recheck is known right before it.");
             return;
         }
 
@@ -135,7 +137,7 @@ internal static class LocateRefused
         Index(steps, "column", nest.Column, columns);
         if (nest.Row < 0 || nest.Row >= rows)
         {
-            steps.Say("The row is what refused.");
+            steps.Say("The row caused the refusal.");
             steps.Compare("row asked", nest.Row, nest.Row < 0 ? "first row" : "last row", nest.Row < 0 ? 0 : rows - 1, One, most: nest.Row >= 0);
         }
         else
@@ -155,23 +157,23 @@ internal static class LocateRefused
     {
         if (located.State?.Measurement is not { } measurement)
         {
-            steps.Say("No measurement stands right before it.");
+            steps.Say("No measurement was valid right before it.");
             return;
         }
 
-        steps.Given("measurement", "the entry of the measurement that stood", One, measurement.Serial);
+        steps.Given("measurement", "the entry of the measurement that was valid", One, measurement.Serial);
         if (located.Before.StepBack is { } back && measurement.Serial < back.Serial)
         {
             steps.Given("clock step", "the entry of the newest step back of the clock", One, back.Serial);
-            steps.Given("back", $"how far it was set back{(back.AtStart ? ", at a start: that much at least" : "")}", Second, back.Seconds);
-            steps.Say("A measurement from before such a step has an age that nobody knows.");
+            steps.Given("back", $"how far it was set back{(back.AtStart ? ", at least; it was found at a start" : "")}", Second, back.Seconds);
+            steps.Say("The age of a measurement from before such a step is not known.");
             steps.Compare("measurement", measurement.Serial, "clock step", back.Serial, One, most: false);
             return;
         }
 
         if (Instant(located.Entry.At) is not { } at)
         {
-            steps.Say("The instant of the entry is not recorded: the age can't be told.");
+            steps.Say("The instant of the entry is not recorded, so the age is not known.");
             return;
         }
 
@@ -179,7 +181,7 @@ internal static class LocateRefused
             "age", "how old the measurement was", $"{located.Entry.At} - {EntryTime.Text(measurement.At)}", Second, (at - measurement.At).TotalSeconds);
         if (age < 0)
         {
-            steps.Given("-slack", "how far it may seem to lie in the future", Second, -1);
+            steps.Given("-slack", "how far in the future it may seem to be", Second, -1);
             steps.Compare("age", age, "-slack", -1, Second, most: false);
         }
         else
@@ -209,12 +211,12 @@ internal static class LocateRefused
         else if (located is { Diameter: { } used, Nominal: { } nominal, Within: { } within })
         {
             var miss = steps.Make("|D - D_nominal|", "how far the diameter is from the nominal", "|D - D_nominal|", Metre, Math.Abs(used - nominal));
-            steps.Given("within", "how near it has to be", Metre, within);
+            steps.Given("within", "how far from it the diameter may be", Metre, within);
             steps.Compare("|D - D_nominal|", miss, "within", within, Metre, most: true, Slack);
         }
         else
         {
-            steps.Say("What it was held against is not recorded.");
+            steps.Say("What it was compared with is not recorded.");
         }
     }
 
@@ -234,7 +236,7 @@ internal static class LocateRefused
         }
         else
         {
-            steps.Say("U is not known, and what is not known is not within limits.uncertainty.");
+            steps.Say("U is not known, and an unknown U does not satisfy limits.uncertainty.");
         }
     }
 }

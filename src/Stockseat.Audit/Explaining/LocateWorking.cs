@@ -5,20 +5,21 @@ using Stockseat.Answers.Reasons;
 using Stockseat.Answers.State;
 using Stockseat.Fixtures.Revisions;
 using Stockseat.Seating.Frames;
+using Stockseat.Seating.Quantities;
 using Stockseat.Seating.Seats;
 
 namespace Stockseat.Audit.Explaining;
 
-/// <summary>An answer, or the refusal of a locate, from its inputs on.</summary>
+/// <summary>An answer, or the refusal of a locate, beginning with its inputs.</summary>
 internal static class LocateWorking
 {
-    /// <summary>A number that comes out further off than this from what is recorded is told of: the steps round otherwise than the code that serves.</summary>
+    /// <summary>A result that differs from what is recorded by more than this is reported: the steps round in another way than the code that serves.</summary>
     private const double Rounding = 1e-12;
 
     /// <summary>The sections of an answer.</summary>
-    public static IEnumerable<WorkingSection> Of(AnswerBody answer, Situation before, MeasurementBody? measured)
+    public static IEnumerable<WorkingSection> Of(AnswerBody answer, Situation before, MeasurementBody? measured, LengthUnit unit)
     {
-        var located = Located.Of(answer, before, measured);
+        var located = Located.Of(answer, before, measured) with { Unit = unit };
         yield return InputSection.Of(located);
         if (located is { Revision: { } revision, Diameter: { } diameter, StandOff: { } standOff })
         {
@@ -31,16 +32,16 @@ internal static class LocateWorking
         yield return ServedSection.Of(answer);
     }
 
-    /// <summary>The sections of a refusal: as far as it was decided, and the comparison that refused.</summary>
-    public static IEnumerable<WorkingSection> Of(RefusalBody refusal, Situation before, MeasurementBody? measured)
+    /// <summary>The sections of a refusal: the steps up to the refusal, and the comparison that caused it.</summary>
+    public static IEnumerable<WorkingSection> Of(RefusalBody refusal, Situation before, MeasurementBody? measured, LengthUnit unit)
     {
-        var located = Located.Of(refusal, before, measured);
+        var located = Located.Of(refusal, before, measured) with { Unit = unit };
         yield return InputSection.Of(located);
         Plan? plan = null;
         if (located is { Revision: { } revision, Diameter: { } diameter, StandOff: { } standOff }
             && ReachesPlan(RefusedSection.Why(refusal)) && revision.Layout.Has(located.Nest?.Column ?? 0, located.Nest?.Row ?? 0))
         {
-            plan = InPlan(revision, located.Purpose, diameter, standOff);
+            plan = InPlan(revision, located.Purpose, diameter, standOff, located.Unit);
             var reached = RefusedSection.Why(refusal) == Reason.CalibrationUnusable ? plan.Sections.Take(2) : plan.Sections; // the taught seat alone
             foreach (var section in reached)
             {
@@ -59,12 +60,12 @@ internal static class LocateWorking
         yield return LocateRefused.Of(refusal, located, plan?.Seat, plan?.Shift);
     }
 
-    /// <summary>What is worked out in the plan, as far as there is a seat.</summary>
+    /// <summary>What is computed in the plan, as far as there is a seat.</summary>
     private sealed record Plan(IReadOnlyList<WorkingSection> Sections, Seat? Taught, Seat? Seat, PlanVector? Shift);
 
     private static IEnumerable<WorkingSection> Answer(Located located, AnswerBody answer, Revision revision, double diameter, double standOff)
     {
-        var plan = InPlan(revision, located.Purpose, diameter, standOff);
+        var plan = InPlan(revision, located.Purpose, diameter, standOff, located.Unit);
         foreach (var section in plan.Sections.SkipLast(1))
         {
             yield return section;
@@ -88,7 +89,7 @@ internal static class LocateWorking
         }
     }
 
-    private static Plan InPlan(Revision revision, Purpose purpose, double diameter, double standOff)
+    private static Plan InPlan(Revision revision, Purpose purpose, double diameter, double standOff, LengthUnit unit)
     {
         var sections = new List<WorkingSection> { PlanSections.OfLocators(revision.Nest) };
         sections.Add(PlanSections.OfSeat(PlanSections.TaughtSeat, revision.Nest, revision.TaughtDiameterMetres / 2, "R_t", out var taught));
@@ -101,11 +102,11 @@ internal static class LocateWorking
             shift = moved;
         }
 
-        sections.Add(EnvelopeSection.Of(revision, purpose, diameter, seat, shift?.Length));
+        sections.Add(EnvelopeSection.Of(revision, purpose, diameter, seat, shift?.Length, unit));
         return new(sections, taught, seat, shift);
     }
 
-    /// <summary>Says so when the steps do not come to what is recorded.</summary>
+    /// <summary>Says so when the steps do not give what is recorded.</summary>
     private static WorkingSection Against(WorkingSection section, AnswerBody answer, Revision revision, int column, int row, Vector3 shiftBase)
     {
         var steps = new Steps(section.Title);
@@ -123,7 +124,7 @@ internal static class LocateWorking
         }
         else if (!((known - worked).Length <= Rounding * Math.Max(1, known.Length)))
         {
-            steps.Say($"The {what} is recorded otherwise: {Steps.M(known.X)} {Steps.M(known.Y)} {Steps.M(known.Z)} m.");
+            steps.Say($"The recorded {what} differs: {Steps.M(known.X)} {Steps.M(known.Y)} {Steps.M(known.Z)} m.");
         }
     }
 

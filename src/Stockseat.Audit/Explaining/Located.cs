@@ -4,10 +4,11 @@ using Stockseat.Answers.Measured;
 using Stockseat.Answers.Positions;
 using Stockseat.Answers.State;
 using Stockseat.Fixtures.Revisions;
+using Stockseat.Seating.Quantities;
 
 namespace Stockseat.Audit.Explaining;
 
-/// <summary>What was asked in a locate, whether it was answered or refused, and what it was decided from.</summary>
+/// <summary>What a locate asked, whether it was answered or refused, and from what it was decided.</summary>
 internal sealed record Located
 {
     private Located(EntryBody entry, Situation before, MeasurementBody? measured)
@@ -22,13 +23,16 @@ internal sealed record Located
 
     public Situation Before { get; }
 
-    /// <summary>The measurement that it names, as recorded; null when there is none, or it can't be found.</summary>
+    /// <summary>The unit of the lengths in sentences.</summary>
+    public LengthUnit Unit { get; init; } = LengthUnit.Millimetre;
+
+    /// <summary>The measurement that it names, as recorded; null when there is none, or when it can't be found.</summary>
     public MeasurementBody? Measured { get; }
 
-    /// <summary>What is known of its fixture; null when nothing is.</summary>
+    /// <summary>What is known about its fixture; null when nothing is.</summary>
     public FixtureState? State { get; }
 
-    /// <summary>The revision that it comes from; null when that is not the one in force right before it.</summary>
+    /// <summary>The revision that it comes from; null when that is not the one that was in force right before it.</summary>
     public Revision? Revision { get; }
 
     public string? PurposeName { get; private init; }

@@ -3,17 +3,18 @@ using Stockseat.Answers.Measured;
 using Stockseat.Answers.Reasons;
 using Stockseat.Answers.State;
 using Stockseat.Fixtures.Revisions;
+using Stockseat.Seating.Quantities;
 using static Stockseat.Audit.Explaining.Steps;
 
 namespace Stockseat.Audit.Explaining;
 
-/// <summary>A measurement, taken or refused: its readings, their mean and spread, the lot, the envelope.</summary>
+/// <summary>A measurement, accepted or refused: its readings, their mean and spread, the lot, the envelope.</summary>
 internal static class MeasurementWorking
 {
     public const string Title = "Measurement";
 
     /// <summary>The sections of a measurement.</summary>
-    public static IEnumerable<WorkingSection> Of(MeasurementBody body, Situation before)
+    public static IEnumerable<WorkingSection> Of(MeasurementBody body, Situation before, LengthUnit unit)
     {
         yield return Inputs(body);
         var steps = new Steps(Title);
@@ -24,14 +25,14 @@ internal static class MeasurementWorking
         steps.Given("fresh", "how long it may be used, from its first reading", Second, body.FreshFor);
         Lot(steps, body.Lot, body.LotTerms, body.Diameter);
         yield return steps.Section;
-        if (Envelope(body, before, body.Diameter) is { } section)
+        if (Envelope(body, before, body.Diameter, unit) is { } section)
         {
             yield return section;
         }
     }
 
     /// <summary>The sections of a push that was refused.</summary>
-    public static IEnumerable<WorkingSection> Of(RefusalBody body, Situation before)
+    public static IEnumerable<WorkingSection> Of(RefusalBody body, Situation before, LengthUnit unit)
     {
         yield return Inputs(body);
         var steps = new Steps(Title);
@@ -45,7 +46,7 @@ internal static class MeasurementWorking
         else if (body.Undecided == true)
         {
             steps.Say(
-                "The push was refused before it could be decided. This entry came later and voids the measurement before it, "
+                "The push was refused before it could be decided. This entry came later and makes the measurement before it void, "
                 + "since the stock may have another diameter.");
         }
         else
@@ -55,7 +56,7 @@ internal static class MeasurementWorking
 
         yield return steps.Section;
         if (RefusedSection.Why(body) is Reason.DiameterBelowEnvelope or Reason.DiameterAboveEnvelope or Reason.ShiftAboveLimit or Reason.MassAboveLimit
-            && body.Diameter is { } refused && Envelope(body, before, refused) is { } section)
+            && body.Diameter is { } refused && Envelope(body, before, refused, unit) is { } section)
         {
             yield return section;
         }
@@ -74,23 +75,23 @@ internal static class MeasurementWorking
     {
         if (readings is not { Count: > 1 })
         {
-            steps.Say("With one reading nobody knows the spread.");
+            steps.Say("With one reading the spread is not known.");
             return;
         }
 
         var spread = steps.Make(
-            "spread", "the largest reading less the smallest", "largest d - smallest d, to a picometre", Metre,
+            "spread", "the largest reading minus the smallest", "largest d - smallest d, to a picometre", Metre,
             Math.Round(readings.Max() - readings.Min(), 12));
         if (agreement is not { } agrees)
         {
-            steps.Say("The gauge states no Agreement, so the spread was held against nothing.");
+            steps.Say("The gauge states no Agreement, so the spread was not compared with a limit.");
             return;
         }
 
         steps.Given("agreement", "how far readings of the gauge may spread", Metre, agrees);
         steps.Given(
-            "out of round", outOfRound is null ? "how far the diameters of one section may differ; the lot does not state it, so nothing is allowed for it"
-                : "how far the diameters of one section may differ, by the lot", Metre, outOfRound ?? 0);
+            "out of round", outOfRound is null ? "how much the diameters of one cross-section may differ; the lot does not state it, so 0 is used"
+                : "how much the diameters of one cross-section may differ, as the lot states", Metre, outOfRound ?? 0);
         var allowed = steps.Make("allowed", "how far the readings may spread", "agreement + out of round", Metre, agrees + (outOfRound ?? 0));
         steps.Compare("spread", spread, "allowed", allowed, Metre, most: true, Rounding.Metres);
     }
@@ -104,7 +105,7 @@ internal static class MeasurementWorking
 
         if (since is { } serial)
         {
-            steps.Say($"When its first reading came, the last entry was {Whole(serial)}: readings are not used after an entry that clears them.");
+            steps.Say($"When its first reading came, the last entry was {Whole(serial)}: readings are not used after an entry that makes them void.");
         }
     }
 
@@ -118,7 +119,7 @@ internal static class MeasurementWorking
         }
     }
 
-    private static WorkingSection? Envelope(EntryBody body, Situation before, double diameter)
+    private static WorkingSection? Envelope(EntryBody body, Situation before, double diameter, LengthUnit unit)
     {
         var revision = body.Fixture is { } name ? before.Find(name)?.InForce : null;
         if (revision is null || (body.Digest is not null && body.Digest != revision.Digest))
@@ -129,15 +130,15 @@ internal static class MeasurementWorking
         var steps = new Steps(EnvelopeSection.Title);
         if (revision.Envelopes().Pick is not { } envelope)
         {
-            steps.Say($"Revision {Whole(revision.Number)} holds no diameter for a pick.");
+            steps.Say($"Revision {Whole(revision.Number)} allows no diameter for a pick.");
             return steps.Section;
         }
 
         var obstacles = revision.Around.Obstacles;
         steps.Given(
-            "D_least", $"the least diameter that revision {Whole(revision.Number)} holds for a pick: {Wording.Of(envelope.Least, obstacles)}", Metre,
+            "D_least", $"the least diameter that revision {Whole(revision.Number)} allows for a pick: {Wording.Of(envelope.Least, obstacles, unit)}", Metre,
             envelope.Least.DiameterMetres);
-        steps.Given("D_greatest", $"the greatest: {Wording.Of(envelope.Greatest, obstacles)}", Metre, envelope.Greatest.DiameterMetres);
+        steps.Given("D_greatest", $"the greatest that it allows: {Wording.Of(envelope.Greatest, obstacles, unit)}", Metre, envelope.Greatest.DiameterMetres);
         steps.Compare("D", diameter, "D_least", envelope.Least.DiameterMetres, Metre, most: false);
         steps.Compare("D", diameter, "D_greatest", envelope.Greatest.DiameterMetres, Metre);
         return steps.Section;

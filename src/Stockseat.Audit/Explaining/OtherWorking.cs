@@ -11,7 +11,7 @@ using static Stockseat.Audit.Explaining.Steps;
 
 namespace Stockseat.Audit.Explaining;
 
-/// <summary>Entries in which nothing is computed: what they say.</summary>
+/// <summary>What entries say in which nothing is computed.</summary>
 internal static class OtherWorking
 {
     public const string Title = "What the entry says";
@@ -33,7 +33,7 @@ internal static class OtherWorking
         steps.Say($"By {Said(body.By)}, because: {Said(body.Why)}; note: {Said(body.Note)}; whose hold: {Said(body.Of)}.");
         if (body.Adopts is { } adopts)
         {
-            steps.Given("adopts", "the revision that was to be adopted", One, adopts);
+            steps.Given("adopts", "the revision that should be adopted", One, adopts);
         }
 
         if (body.AdoptsDigest is { } digest)
@@ -68,17 +68,17 @@ internal static class OtherWorking
                 steps.Say($"The service began: program {Said(b.Program)}, host {Said(b.Host)}, process {Whole(b.Process)}, ledger {Said(b.Ledger)}.");
                 break;
             case UncleanStopBody b:
-                steps.Given("last", "the last entry of the service before, which did not end in order", One, b.Last);
+                steps.Given("last", "the last entry of the service before this one, which did not stop cleanly", One, b.Last);
                 break;
             case RevisionAdoptedBody b:
                 steps.Say(
-                    $"Adopted{(b.Automatic ? " by itself, as the configuration says" : "")} by {Said(b.By)}, because: {Said(b.Why)}. The entry holds the "
+                    $"Adopted{(b.Automatic ? " automatically, as the configuration says" : "")} by {Said(b.By)}, because: {Said(b.Why)}. The entry holds the "
                         + "revision's whole content.");
                 break;
             case RevisionRejectedBody b:
                 steps.Say($"Rejected: the file with hash {Said(b.File)}: {Said(b.Faults is null ? null : string.Join("; ", b.Faults))}.");
                 break;
-            case EmptiedBody: steps.Say("The nests were cleared or refilled: the measurement before is void."); break;
+            case EmptiedBody: steps.Say("The nests were emptied or refilled: the measurement before this is void."); break;
             case HeldBody b: steps.Say($"Held by {Said(b.By)}, because: {Said(b.Why)}."); break;
             case ReleasedBody b:
                 steps.Say($"The hold of {Said(b.Of)} was released by {Said(b.By)}, because: {Said(b.Why)}.");
@@ -87,19 +87,19 @@ internal static class OtherWorking
             case LotDescribedBody b: Lot(steps, b.Lot ?? "not recorded", b.LotTerms); break;
             case ClockStepBody b:
                 steps.Given(
-                    "moved", $"how far the clock was moved, below 0 back{(b.AtStart ? "; found at a start" : "")}; {Said(b.Before)} was expected", Second,
+                    "moved", $"how far the clock was moved, below 0 means back{(b.AtStart ? "; found at a start" : "")}; {Said(b.Before)} was expected", Second,
                     b.Seconds);
                 break;
             case SealBody b:
                 steps.Say(
-                    $"A signature with key {Said(b.Key)} over all up to entry {Whole(b.Sealed)}, whose hash is {Said(b.Head)}, of ledger {Said(b.Ledger)}.");
+                    $"A signature with key {Said(b.Key)} over all entries up to {Whole(b.Sealed)}, whose hash is {Said(b.Head)}, of ledger {Said(b.Ledger)}.");
                 break;
             case RolledOverBody { IsEnd: true } b:
-                steps.Say($"The ledger ends here; ledger {Said(b.Next)} goes on. By {Said(b.By)}, because: {Said(b.Why)}.");
+                steps.Say($"The ledger ends here; ledger {Said(b.Next)} continues it. By {Said(b.By)}, because: {Said(b.Why)}.");
                 break;
             case SnapshotBody b:
                 steps.Say(
-                    $"What holds after entry {Whole(b.Serial - 1)}, so that a start need not read what is before; it follows from those entries, "
+                    $"A snapshot of what holds after entry {Whole(b.Serial - 1)}, so that a start need not read the entries before; it follows from them, "
                     + "byte for byte.");
                 steps.Given("carried", "how many older entries it carries", One, b.Carried.Count);
                 break;

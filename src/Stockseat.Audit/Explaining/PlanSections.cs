@@ -14,17 +14,17 @@ internal static class PlanSections
     public const string Cleared = "Centre with the stand-off";
     public const string Shift = "Shift in the plan";
 
-    /// <summary>What the nest is made of.</summary>
+    /// <summary>The locators of the nest.</summary>
     public static WorkingSection OfLocators(in Nest nest)
     {
         var steps = new Steps(Locators);
-        steps.Say("Plan axes: u across the nest, v along the seat axis, away from the locators. Vectors of the plan are told as (u, v).");
+        steps.Say("Plan axes: u across the nest, v along the seat axis, away from the locators. Vectors in the plan are given as (u, v).");
         Locator(steps, nest.First, "1");
         Locator(steps, nest.Second, "2");
         return steps.Section;
     }
 
-    /// <summary>The seat at a radius; its section always, the seat only where there is one.</summary>
+    /// <summary>The seat at a radius: always a section, and the seat where there is one.</summary>
     /// <param name="title">The section's title.</param>
     /// <param name="nest">The nest.</param>
     /// <param name="radius">The radius, in metres.</param>
@@ -37,7 +37,7 @@ internal static class PlanSections
         if (seat is not null && SeatSolver.TrySeat(nest, radius, out _) is var fault and not SeatFault.None)
         {
             steps.Say(
-                fault == SeatFault.ContactOffFace ? "A contact lies beyond the end of its face: there is no seat."
+                fault == SeatFault.ContactOffFace ? "A contact is beyond the end of its face: there is no seat."
                     : "The seating force does not hold the stock there: there is no seat.");
             seat = null;
         }

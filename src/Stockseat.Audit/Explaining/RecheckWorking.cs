@@ -37,11 +37,11 @@ internal static class RecheckWorking
             inputs.Make(
                 "R_t", "the taught radius", "D_t / 2", Metre,
                 inputs.Given("D_t", "the diameter that the origin was taught with", Metre, known.TaughtDiameterMetres) / 2);
-            inputs.Given("g", "the stand-off: a master that lies in its nest has none", Metre, 0);
+            inputs.Given("g", "the stand-off: a master that is seated has none", Metre, 0);
         }
         else
         {
-            inputs.Say("The revision that it rests on is not the one in force right before it, so where the master should be can't be worked out.");
+            inputs.Say("The revision that it depends on is not the one that was in force right before it, so where the master should be can't be computed.");
         }
 
         yield return inputs.Section;
@@ -59,27 +59,27 @@ internal static class RecheckWorking
         yield return steps.Section;
     }
 
-    /// <summary>The miss against what it was held against: the limit, else U.</summary>
+    /// <summary>The miss, compared with its limit, or with U where no limit is stated.</summary>
     public static void Judged(Steps steps, RecheckBody body)
     {
         if (Three(body.MissBase) is not { } missed || body.Miss is not { } miss)
         {
-            steps.Say("The miss is not recorded as three numbers and in the plan's axes.");
+            steps.Say("The miss is not recorded both as three numbers and in the plan's axes.");
             return;
         }
 
         var length = steps.Given("|miss|", "how long the miss is, as recorded", Metre, missed.Length);
         if (body.Limit is { } limit)
         {
-            steps.Given("limits.recheck", "the most that it may be", Metre, limit);
+            steps.Given("limits.recheck", "the most that the miss may be", Metre, limit);
             steps.Compare("|miss|", length, "limits.recheck", limit, Metre, most: true, Rounding.Metres);
         }
         else if (body.Expected is { } u)
         {
             var across = steps.Given("|miss.across|", "the size of the miss across, as recorded", Metre, Math.Abs(miss.Across));
             var along = steps.Given("|miss.along|", "the size of the miss along, as recorded", Metre, Math.Abs(miss.Along));
-            steps.Given("U.across", "the U (k = 2) that the revision explains, across", Metre, u.Across);
-            steps.Given("U.along", "the same along", Metre, u.Along);
+            steps.Given("U.across", "U (k = 2) by the revision, across", Metre, u.Across);
+            steps.Given("U.along", "U (k = 2) by the revision, along", Metre, u.Along);
             if (across <= u.Across + Rounding.Metres)
             {
                 steps.Compare("|miss.across|", across, "U.across", u.Across, Metre, most: true, Rounding.Metres);
@@ -93,7 +93,7 @@ internal static class RecheckWorking
         }
         else
         {
-            steps.Say("There is neither limits.recheck nor a known U: nothing to judge the miss by.");
+            steps.Say("There is neither limits.recheck nor a known U, so the miss can't be judged.");
         }
     }
 
@@ -120,10 +120,10 @@ internal static class RecheckWorking
 
         steps.Given("p", "where its centre should be, in base, as recorded (x, y, z)", Metre, predicted);
         steps.Given("f", "where it was found, in base (x, y, z)", Metre, found);
-        var miss = steps.Make("miss", "found less predicted, in base (x, y, z)", "f - p", Metre, found - predicted);
+        var miss = steps.Make("miss", "found minus predicted, in base (x, y, z)", "f - p", Metre, found - predicted);
         if (frame is not { } axes)
         {
-            steps.Say("The plan's axes are not known here: the revision is missing.");
+            steps.Say("The plan's axes are not known: the revision is missing.");
             return;
         }
 
@@ -131,7 +131,7 @@ internal static class RecheckWorking
         steps.Given("v", "the plan's v axis in base, the seat axis", One, axes.V);
         steps.Given("w", "the plan's normal in base", One, axes.W);
         steps.Make("miss.along", "the miss along the seat axis", "miss . v = miss.x v.x + miss.y v.y + miss.z v.z", Metre, Vector3.Dot(miss, axes.V));
-        steps.Make("miss.across", "the miss across it", "miss . u", Metre, Vector3.Dot(miss, axes.U));
+        steps.Make("miss.across", "the miss across the seat axis", "miss . u", Metre, Vector3.Dot(miss, axes.U));
         steps.Make("miss.out", "the miss out of the plan", "miss . w", Metre, Vector3.Dot(miss, axes.W));
     }
 }

@@ -4,12 +4,12 @@ using static Stockseat.Audit.Explaining.Steps;
 
 namespace Stockseat.Audit.Explaining;
 
-/// <summary>What every refusal ends with: its reason and its text.</summary>
+/// <summary>The end of every refusal: its reason and its text.</summary>
 internal static class RefusedSection
 {
     public const string Title = "Why it was refused";
 
-    /// <summary>The reason; <see cref="Reason.None"/> when an odd body has none that is known here.</summary>
+    /// <summary>The reason; <see cref="Reason.None"/> when a body has none that this version knows.</summary>
     public static Reason Why(RefusalBody refusal) => ReasonInfo.Find(refusal.Reason ?? "");
 
     /// <summary>Begins the section.</summary>
@@ -20,13 +20,13 @@ internal static class RefusedSection
         steps.Say($"The text served: {InputSection.Said(refusal.Text)}");
         foreach (var (name, value) in refusal.Limits ?? new Dictionary<string, string>())
         {
-            steps.Say($"Told with it: {name} {InputSection.Said(value)}.");
+            steps.Say($"With it came: {name} {InputSection.Said(value)}.");
         }
 
         return steps;
     }
 
-    /// <summary>The verdict rests on what no ledger holds.</summary>
+    /// <summary>Says that the verdict depends on facts that no ledger holds.</summary>
     public static void NotHeld(Steps steps, string what) =>
-        steps.Say($"This rests on what the ledger does not hold: {what}. It can't be worked out again, and is taken as recorded.");
+        steps.Say($"This depends on something that the ledger does not hold: {what}. So it can't be computed again, and is taken as recorded.");
 }

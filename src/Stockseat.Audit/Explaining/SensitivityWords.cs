@@ -4,7 +4,7 @@ using Stockseat.Seating.Uncertainty;
 namespace Stockseat.Audit.Explaining;
 
 /// <summary>
-/// How a component's sensitivities come about, in the symbols of what moves the centre: along is of the v components, across of the u components.
+/// How the sensitivities of a component are computed, in the symbols of the section on what moves the centre: along uses the v components, across the u ones.
 /// </summary>
 internal static class SensitivityWords
 {

@@ -9,7 +9,7 @@ internal static class ServedSection
 {
     public const string Title = "As served";
 
-    /// <summary>Decimals and the power of ten of the unit together: what a double has.</summary>
+    /// <summary>The most decimals, including the unit's power of ten, that a double can hold.</summary>
     private const int MostDecimals = 15;
 
     /// <summary>The section.</summary>
@@ -33,7 +33,7 @@ internal static class ServedSection
 
         if (answer.Uncertainty is not { } sure)
         {
-            steps.Say("How sure it is was not known, so it was not served.");
+            steps.Say("The uncertainty was not known, so it was not served.");
             return steps.Section;
         }
 
@@ -50,7 +50,7 @@ internal static class ServedSection
         return steps.Section;
     }
 
-    /// <summary>A number as it was served, in SI; null when it can't be told.</summary>
+    /// <summary>A number as it was served, in SI units; null when it can't be shown.</summary>
     public static (double Value, string Text)? Served(double value, int decimals, int exponent, bool up = false)
     {
         if (decimals < 0 || decimals + exponent > MostDecimals || !double.IsFinite(value) || !(Math.Abs(value) * Math.Pow(10, decimals + exponent) < 9e18))

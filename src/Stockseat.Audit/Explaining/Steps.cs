@@ -4,7 +4,7 @@ using Stockseat.Seating.Frames;
 
 namespace Stockseat.Audit.Explaining;
 
-/// <summary>Gathers the lines of a section. What it is given to compute it hands back, so that the next line goes on from the value shown.</summary>
+/// <summary>Collects the lines of a section. Each method returns its value, so that the next line continues with the value shown.</summary>
 /// <param name="title">The section's title.</param>
 internal sealed class Steps(string title)
 {
@@ -25,7 +25,7 @@ internal sealed class Steps(string title)
 
     private readonly List<WorkingLine> _lines = [];
 
-    /// <summary>What was gathered.</summary>
+    /// <summary>The section so far.</summary>
     public WorkingSection Section => new(title, [.. _lines]);
 
     /// <summary>A sentence.</summary>
@@ -61,11 +61,11 @@ internal sealed class Steps(string title)
         return value;
     }
 
-    /// <summary>A line with any components; one that is no finite number makes a sentence of it.</summary>
+    /// <summary>A line with any number of components; when one is not finite, it becomes a sentence.</summary>
     public void Add(string symbol, string text, string formula, string unit, params ReadOnlySpan<double> values)
     {
         double[] shown = [.. values];
-        shown.AsSpan().Replace(-0.0, 0.0); // == takes both for the same, so a negative zero goes
+        shown.AsSpan().Replace(-0.0, 0.0); // == is true for both zeros, so this removes a negative zero
         if (shown.Length > 0 && shown.All(double.IsFinite))
         {
             _lines.Add(new(symbol, text, formula, shown, unit));
@@ -76,14 +76,14 @@ internal sealed class Steps(string title)
         }
     }
 
-    /// <summary>A value against its limit: both, and by how much the value lies above it.</summary>
+    /// <summary>A value compared with its limit: both, and how far the value is above it.</summary>
     /// <param name="symbol">The value's symbol.</param>
     /// <param name="value">The value.</param>
     /// <param name="limitSymbol">The limit's symbol.</param>
     /// <param name="limit">The limit.</param>
     /// <param name="unit">The unit of both.</param>
     /// <param name="most">Whether the limit is the most that is allowed; else it is the least.</param>
-    /// <param name="slack">By how much the decision lets it be beyond, for rounding.</param>
+    /// <param name="slack">How far beyond the limit the decision tolerates, for rounding.</param>
     public void Compare(string symbol, double value, string limitSymbol, double limit, string unit, bool most = true, double slack = 0)
     {
         var over = value - limit;
@@ -96,22 +96,22 @@ internal sealed class Steps(string title)
                 + $"{limitSymbol})", $"{symbol} - {limitSymbol}", unit, over);
     }
 
-    /// <summary>A whole number, in any culture alike.</summary>
+    /// <summary>A whole number, the same in every culture.</summary>
     public static string Whole(long number) => number.ToString(CultureInfo.InvariantCulture);
 
     /// <summary>Radians in degrees.</summary>
     public static double Degrees(double radians) => radians * 180 / Math.PI;
 
-    /// <summary>Three components of a body; null when an old or odd one has others.</summary>
+    /// <summary>Three components of a body; null when the body does not have exactly three.</summary>
     public static Vector3? Three(double[]? values) => values is { Length: 3 } ? new(values[0], values[1], values[2]) : null;
 
-    /// <summary>The nest of a body; null when an old or odd one has none.</summary>
+    /// <summary>The nest of a body; null when the body has none.</summary>
     public static (int Column, int Row)? Nest(int[]? values) => values is { Length: 2 } ? (values[0], values[1]) : null;
 
     /// <summary>The instant of an entry; null when it has none that can be read.</summary>
     public static DateTimeOffset? Instant(string? at) =>
         DateTimeOffset.TryParse(at, CultureInfo.InvariantCulture, DateTimeStyles.AssumeUniversal, out var instant) ? instant : null;
 
-    /// <summary>Metres as messages tell them.</summary>
+    /// <summary>Metres as in messages.</summary>
     public static string M(double metres) => Math.Abs(metres) < 1e6 ? FixedPoint.Text(metres) : metres.ToString("R", CultureInfo.InvariantCulture);
 }

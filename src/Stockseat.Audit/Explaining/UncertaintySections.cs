@@ -9,7 +9,7 @@ using static Stockseat.Audit.Explaining.Steps;
 
 namespace Stockseat.Audit.Explaining;
 
-/// <summary>How sure the position of a nest is: what moves the centre, each component of the budget, and what they come to.</summary>
+/// <summary>The uncertainty of a nest's position: what moves the centre, each component of the budget, and their sum.</summary>
 internal static class UncertaintySections
 {
     public const string Title = "Uncertainty";
@@ -31,10 +31,10 @@ internal static class UncertaintySections
         if (budgets.Count == 0)
         {
             var none = new Steps(Title);
-            none.Say($"How sure it is is not known: {WhyNot(revision, located)}.");
+            none.Say($"The uncertainty is not known: {WhyNot(revision, located)}.");
             none.Say(
                 revision.Limits.UncertaintyMetres is null ? "limits.uncertainty is not stated."
-                    : "limits.uncertainty is stated, and what is not known is not within it.");
+                    : "limits.uncertainty is stated, and an unknown uncertainty does not satisfy it.");
             yield return none.Section;
             yield break;
         }
@@ -50,9 +50,9 @@ internal static class UncertaintySections
     }
 
     private static string WhyNot(Revision revision, Located located) => revision.Uncertainty is null ? "the revision states no uncertainty"
-        : located.Diameter is null || located.Nest is null || located.StandOff is null ? "the entry does not hold all that it takes"
+        : located.Diameter is null || located.Nest is null || located.StandOff is null ? "the entry does not hold all inputs"
         : Certainty.Diameter(revision, located.From) is null
-        ? "the diameter comes from no gauge with LimitsOfError, and uncertainty.askedDiameter is not stated"
+        ? "the diameter does not come from a gauge with LimitsOfError, and uncertainty.askedDiameter is not stated"
         : "there is no seat";
 
     private static WorkingSection Movements(in Nest nest, in Seat taught, in Seat seat)
@@ -86,7 +86,7 @@ internal static class UncertaintySections
         {
             var t = locator.Normal.Turned;
             steps.Make(
-                $"arm{i}", $"what a turn of face {i} acts over", $"-n{i}.v (C(R).u - F{i}.u) + n{i}.u (C(R).v - F{i}.v)", Metre,
+                $"arm{i}", $"the lever arm of a turn of face {i}", $"-n{i}.v (C(R).u - F{i}.u) + n{i}.u (C(R).v - F{i}.v)", Metre,
                 PlanVector.Dot(t, seat.Centre - locator.Point));
             steps.Make(
                 $"arm{i}_t", "the same at the taught diameter", $"-n{i}.v (C(R_t).u - F{i}.u) + n{i}.u (C(R_t).v - F{i}.v)", Metre,
@@ -98,7 +98,7 @@ internal static class UncertaintySections
     {
         var steps = new Steps(At(budget.Column, budget.Row));
         steps.Say(
-            "Pairs are told as (along, across): along the seat axis v, across it u. a: what is stated; u: its standard uncertainty; c: how far the centre "
+            "Pairs are given as (along, across): along the seat axis v, across it u. a: what is stated; u: its standard uncertainty; c: how far the centre "
                 + "moves for a unit of it; q = c u.");
         var at = revision.Layout.OffsetPlan(budget.Column, budget.Row);
         steps.Add("off_plan", "from nest 0,0 to this nest, in the plan (u, v, w)", "", Metre, at.U, at.V, at.W);
@@ -113,7 +113,7 @@ internal static class UncertaintySections
         steps.Add(
             "U", "the expanded uncertainty, k = 2 (along, across)", "2 u_c", Metre, Propagation.CoverageFactor * along, Propagation.CoverageFactor * across);
         steps.Say(
-            budget.NotStated.Count == 0 ? "All components are stated." : $"Not stated, so that nothing of it is in U: {string.Join(", ", budget.NotStated)}.");
+            budget.NotStated.Count == 0 ? "All components are stated." : $"Not stated, so not part of U: {string.Join(", ", budget.NotStated)}.");
         return steps.Section;
     }
 
@@ -144,7 +144,7 @@ internal static class UncertaintySections
             : $"{Words(component)}: +/-, as stated, {distribution.Name()}",
     };
 
-    /// <summary>How the value follows from what is known of the measurement; empty where the revision states it.</summary>
+    /// <summary>How the value follows from the measurement; empty where the revision states it.</summary>
     private static string Origin(BudgetLine line, DiameterFrom? from) => line.Component switch
     {
         Seating.Uncertainty.Component.Gauge => "E(gauge)",
@@ -158,22 +158,24 @@ internal static class UncertaintySections
     {
         Seating.Uncertainty.Component.Gauge => "the gauge's limits of error, on the diameter",
         Seating.Uncertainty.Component.Resolution => "the step of the gauge's display, on the diameter",
-        Seating.Uncertainty.Component.Repeatability => "how the mean of the readings repeats",
-        Seating.Uncertainty.Component.AskedDiameter => "a diameter that no gauge with limits of error measured",
+        Seating.Uncertainty.Component.Repeatability => "the repeatability of the mean of the readings",
+        Seating.Uncertainty.Component.AskedDiameter => "a diameter that was not measured by a gauge with limits of error",
         Seating.Uncertainty.Component.TaughtDiameter => "the diameter that the origin was taught with",
-        Seating.Uncertainty.Component.Roundness => "how far the contour strays from its mean circle, on the radius",
+        Seating.Uncertainty.Component.Roundness => "how far the contour departs from its mean circle, on the radius",
         Seating.Uncertainty.Component.LocatorDiameter => "the pins' diameters",
         Seating.Uncertainty.Component.LocatorPosition => "where the locators are",
         Seating.Uncertainty.Component.LocatorAngle => "how the faces are turned",
-        Seating.Uncertainty.Component.Seating => "the stock not fully home: a gap at each contact",
+        Seating.Uncertainty.Component.Seating => "stock that is not fully seated: a gap at each contact",
         Seating.Uncertainty.Component.Lean => "an unsquare saw cut, over leanHeight",
         Seating.Uncertainty.Component.Teaching => "how well the origin was taught",
         Seating.Uncertainty.Component.Frame => "where the fixture stands",
         Seating.Uncertainty.Component.FrameAngle => "how the fixture is turned",
-        _ => "how the robot comes back to a place",
+        _ => "the robot's repeatability",
     };
 
-    /// <summary>Of the nests at the layout's ends, each direction by itself; null when the ask was not for the origin, or it has no other nests.</summary>
+    /// <summary>
+    /// Of the nests at the layout's ends, each direction by itself; null when the ask was not for the origin, or when there are no other nests.
+    /// </summary>
     private static ExpandedUncertainty? Worst(Located located, Revision revision)
     {
         if (located is not { Nest: (0, 0), Diameter: { } diameter, StandOff: { } standOff } || !revision.Layout.Corners().Any()
@@ -194,7 +196,7 @@ internal static class UncertaintySections
         if (worst is { } ends)
         {
             steps.Say(
-                "An answer for the origin carries the worst of all nests too; they are at the ends of the "
+                "An answer for the origin also carries the worst U of all nests; the worst nests are at the ends of the "
                     + $"layout{(budgets.Count > 1 ? $", and nest {Whole(budgets[1].Column)},{Whole(budgets[1].Row)} has the largest" : "")}.");
             steps.Add(
                 "U_ends", "the largest U of the nests at the layout's ends, each direction by itself (along, across)", "", Metre, ends.Along, ends.Across);
@@ -204,7 +206,8 @@ internal static class UncertaintySections
         }
 
         var largest = steps.Make(
-            "U_largest", "what the limit is held against: along or across", worst is null ? "the larger of both of U_nest" : "the larger of both of U_worst",
+            "U_largest", "the U that is compared with the limit, along or across", worst is null ? "the larger of both of U_nest" : "the larger of both of "
+                + "U_worst",
             Metre, most.Larger);
         if (revision.Limits.UncertaintyMetres is { } limit)
         {

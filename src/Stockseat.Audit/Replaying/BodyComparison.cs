@@ -3,7 +3,8 @@ using System.Text.Json;
 namespace Stockseat.Audit.Replaying;
 
 /// <summary>Compares two bodies whose bytes are not the same, value by value.</summary>
-/// <param name="tolerant">Whether another version of the program wrote the recorded one: then numbers may differ a little, and words of refusals.</param>
+/// <param name="tolerant">Whether another version of the program wrote the recorded one: then numbers and the texts of refusals may
+/// differ slightly.</param>
 internal sealed class BodyComparison(bool tolerant)
 {
     /// <summary>How many values of an entry are listed.</summary>

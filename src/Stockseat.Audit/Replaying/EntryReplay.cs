@@ -11,13 +11,14 @@ using Stockseat.Answers.State;
 using Stockseat.Answers.Verbs;
 using Stockseat.Ledger.Reading;
 using Stockseat.Ledger.Verifying;
+using Stockseat.Seating.Quantities;
 
 namespace Stockseat.Audit.Replaying;
 
-/// <summary>Replays entries one after the other: decides each again and compares the bytes.</summary>
+/// <summary>Replays entries one after another: decides each again and compares the bytes.</summary>
 /// <param name="answers">Finds answers.</param>
 /// <param name="revisions">The revisions, shared with others.</param>
-/// <param name="result">Takes what comes of it.</param>
+/// <param name="result">Takes the result.</param>
 internal sealed class EntryReplay(RecordedAnswers answers, AdoptedRevisions revisions, StretchResult result) : IDisposable
 {
     private readonly ArrayBufferWriter<byte> _buffer = new(4096);
@@ -26,13 +27,13 @@ internal sealed class EntryReplay(RecordedAnswers answers, AdoptedRevisions revi
     private string? _program;
     private bool _sameProgram;
 
-    /// <summary>What the ledger says before the next entry.</summary>
+    /// <summary>What is in force before the next entry, by the ledger.</summary>
     public Situation Situation { get; private set; } = Situation.Empty;
 
-    /// <summary>Places it before an entry.</summary>
-    /// <param name="carried">The entries that what held there comes from.</param>
+    /// <summary>Moves it to a place before an entry.</summary>
+    /// <param name="carried">The entries from which the state there comes.</param>
     /// <param name="begins">The first entry of the ledger.</param>
-    /// <param name="program">The version of the program that wrote then; null: nobody knows.</param>
+    /// <param name="program">The version of the program that wrote at that time; null: not known.</param>
     public void Place(CarriedEntries carried, long begins, string? program)
     {
         (Situation, _carried) = (carried.Situation(begins), carried);
@@ -40,10 +41,10 @@ internal sealed class EntryReplay(RecordedAnswers answers, AdoptedRevisions revi
     }
 
     /// <summary>Replays the next entry.</summary>
-    /// <param name="serial">Its serial, by its place.</param>
+    /// <param name="serial">Its serial, as its place says.</param>
     /// <param name="kind">Its kind.</param>
     /// <param name="bytes">Its body.</param>
-    /// <returns>Null, or why it can't be read: then nobody knows what holds after it.</returns>
+    /// <returns>Null, or why it can't be read: then what holds after it is not known.</returns>
     public string? Next(long serial, string kind, ReadOnlySpan<byte> bytes)
     {
         if (kind == Kinds.Answer && bytes.Length <= BodyJson.Longest && IsPlain(serial, bytes))
@@ -94,7 +95,7 @@ internal sealed class EntryReplay(RecordedAnswers answers, AdoptedRevisions revi
         return null;
     }
 
-    /// <summary>Makes a snapshot again. What follows goes by the one in the ledger, as a replay that begins there does.</summary>
+    /// <summary>Makes a snapshot again. What follows uses the snapshot in the ledger, as a replay that begins there does.</summary>
     private Situation Follow(long serial, ReadOnlySpan<byte> bytes)
     {
         result.Others++;
@@ -104,18 +105,18 @@ internal sealed class EntryReplay(RecordedAnswers answers, AdoptedRevisions revi
             return Situation;
         }
 
-        result.Differs(new(serial, Kinds.Snapshot, $"it does not carry what holds after entry {serial - 1}: {fault}", []));
+        result.Differs(new(serial, Kinds.Snapshot, $"it does not carry what counts after entry {serial - 1}: {fault}", []));
         _carried.Add(serial, Kinds.Snapshot, null, bytes);
         return _carried.Situation(Situation.Begins);
     }
 
-    /// <summary>What a body can throw at whoever reads it: whoever can write the file can write anything into it.</summary>
+    /// <summary>The exceptions that a body can cause: somebody who can write the file can write anything into it.</summary>
     internal static bool IsOfTheBody(Exception e) =>
         e is not (SqliteException or IOException or OperationCanceledException or OutOfMemoryException or UnauthorizedAccessException);
 
     public void Dispose() => _json.Dispose();
 
-    /// <summary>The kind that a body says, which the hashes cover; a column could have it passed over. Null: it says none.</summary>
+    /// <summary>The kind that a body states; the hashes cover it, while a column could hide it. Null: it states none.</summary>
     private static string? KindIn(ReadOnlySpan<byte> bytes)
     {
         var reader = new Utf8JsonReader(bytes);
@@ -153,7 +154,7 @@ internal sealed class EntryReplay(RecordedAnswers answers, AdoptedRevisions revi
         }
     }
 
-    /// <summary>Whether an answer comes out to its very bytes: nearly all do, and then it need not be read whole.</summary>
+    /// <summary>Whether an answer comes out byte for byte: nearly all do, and then the whole body need not be read.</summary>
     private bool IsPlain(long serial, ReadOnlySpan<byte> bytes)
     {
         try
@@ -172,14 +173,14 @@ internal sealed class EntryReplay(RecordedAnswers answers, AdoptedRevisions revi
 
             (result.Answers, result.Same) = (result.Answers + 1, result.Same + 1);
             now.Serial = serial;
-            Situation = then.Apply(now); // Its folder is there: the next answer need not put it there again.
+            Situation = then.Apply(now); // Its folder is noted: the next answer need not note it again.
             _carried.Add(serial, Kinds.Answer, now.Fixture, bytes);
             answers.Keep(now);
             return true;
         }
         catch (Exception e) when (IsOfTheBody(e))
         {
-            return false; // Read whole, it shows what is the matter.
+            return false; // The whole body shows what differs.
         }
     }
 
@@ -191,6 +192,13 @@ internal sealed class EntryReplay(RecordedAnswers answers, AdoptedRevisions revi
         _json.Flush();
         return bytes.SequenceEqual(_buffer.WrittenSpan);
     }
+
+    /// <summary>
+    /// Whether a refusal comes out to its very bytes with the lengths of its text in another unit: the service's display may have had any, and older versions
+    /// wrote metres. Else the buffer holds the one in millimetres again.
+    /// </summary>
+    private bool IsSameInAnyUnit(RefusalBody now, ReadOnlySpan<byte> bytes) =>
+        IsSame(now.In(LengthUnit.Inch), bytes) || IsSame(now.In(LengthUnit.Metre), bytes) || IsSame(now, bytes);
 
     private void Judge(EntryBody body, long serial, ReadOnlySpan<byte> bytes)
     {
@@ -212,7 +220,7 @@ internal sealed class EntryReplay(RecordedAnswers answers, AdoptedRevisions revi
             return;
         }
 
-        if (IsSame(now, bytes))
+        if (IsSame(now, bytes) || (now is RefusalBody refused && IsSameInAnyUnit(refused, bytes)))
         {
             result.Same++;
             return;

@@ -13,25 +13,26 @@ using Stockseat.Answers.Roll;
 using Stockseat.Answers.Verbs;
 using Stockseat.Audit.Explaining;
 using Stockseat.Ledger.Store;
+using Stockseat.Seating.Quantities;
 
 namespace Stockseat.Audit.Replaying;
 
-/// <summary>Computes entries again from their recorded inputs, by the code that serves, and compares what comes out with what is recorded.</summary>
+/// <summary>Computes entries again from their recorded inputs, with the code that serves, and compares the results with what is recorded.</summary>
 public static class LedgerReplay
 {
     /// <summary>How many differences are listed.</summary>
     public const int MostDifferences = 1000;
 
-    /// <summary>By how much a number of an entry of another version of the program may differ: this part of it, or so many metres.</summary>
+    /// <summary>How much a number in an entry by another version of the program may differ: relative, or in metres.</summary>
     public const double Tolerance = 1e-12;
 
-    /// <summary>The version of this program, as a start of the service records it.</summary>
+    /// <summary>The version of this program, as recorded when the service starts.</summary>
     public static string Program { get; } =
         typeof(LedgerReplay).Assembly.GetCustomAttribute<AssemblyInformationalVersionAttribute>()?.InformationalVersion.Split('+')[0] ?? "0";
 
     /// <summary>Replays the ledger in a folder, running or stopped, and those before it that were closed and are still there.</summary>
     /// <param name="folder">The data folder.</param>
-    /// <param name="options">What of it.</param>
+    /// <param name="options">Which entries, and how they are read.</param>
     /// <param name="token">Stops it soon.</param>
     /// <exception cref="FileNotFoundException">There is no ledger in the folder.</exception>
     public static ReplayResult Run(string folder, ReplayOptions options, CancellationToken token)
@@ -42,7 +43,8 @@ public static class LedgerReplay
         {
             return new StretchResult
             {
-                Unreadable = $"there is no entry {options.From}{(options.Until is { } until ? $" to {until}" : " or later")}; there are {ledgers[0].First} to "
+                Unreadable = $"there is no entry {options.From}{(options.Until is { } until ? $" to {until}" : " or later")}; this ledger has entries "
+                    + $"{ledgers[0].First} to "
                     + $"{ledgers[^1].Last}",
             }.ToResult();
         }
@@ -60,7 +62,7 @@ public static class LedgerReplay
                 results[i] = walk.Run(stretches[i]);
                 if (results[i]!.Unreadable is not null)
                 {
-                    Lower(ref last, i); // What comes after it rests on what it says.
+                    Lower(ref last, i); // What comes after it depends on it.
                 }
             }
         }
@@ -80,7 +82,8 @@ public static class LedgerReplay
     /// <param name="serial">The entry.</param>
     /// <returns>What came out, and the working; null when there is no such entry.</returns>
     /// <exception cref="FileNotFoundException">There is no ledger in the folder.</exception>
-    public static (ReplayResult Result, Working Working)? One(string folder, long serial)
+    /// <param name="unit">The unit of the lengths that are told in words; null: millimetres.</param>
+    public static (ReplayResult Result, Working Working)? One(string folder, long serial, LengthUnit? unit = null)
     {
         var ledgers = ReplayedLedger.All(folder);
         var ledger = ledgers.LastOrDefault(l => l.First <= serial && serial <= l.Last);
@@ -109,7 +112,8 @@ public static class LedgerReplay
             return (result.ToResult(), new(serial, []));
         }
 
-        return (result.ToResult(), Working.Of(body, SituationThen.Of(body, before, out _), Measurement(body, connection, answers), Confirmed(body, answers)));
+        var (then, measurement) = (SituationThen.Of(body, before, out _), Measurement(body, connection, answers));
+        return (result.ToResult(), Working.Of(body, then, measurement, Confirmed(body, answers), unit));
     }
 
     private static AnswerBody? Confirmed(EntryBody body, RecordedAnswers answers) =>
@@ -138,7 +142,7 @@ public static class LedgerReplay
         }
     }
 
-    /// <summary>An entry that a working tells of; null alike when its body can't be read.</summary>
+    /// <summary>An entry that a working shows; null also when its body can't be read.</summary>
     private static EntryBody? Read(RecordedAnswers answers, long serial)
     {
         try
@@ -171,7 +175,7 @@ public static class LedgerReplay
         }
     }
 
-    /// <summary>Adds up how far all are.</summary>
+    /// <summary>Adds up the progress of all.</summary>
     private sealed class Telling(Action<long, long>? progress, long all)
     {
         private readonly Lock _lock = new();

@@ -5,7 +5,7 @@ using Stockseat.Ledger.Store;
 
 namespace Stockseat.Audit.Replaying;
 
-/// <summary>Finds answers for confirmations: mostly the newest, which are kept; else they are looked up, also in ledgers that were closed.</summary>
+/// <summary>Finds answers for confirmations: mostly the newest ones, which are kept in memory; others are looked up, also in closed ledgers.</summary>
 /// <param name="folder">The data folder.</param>
 /// <param name="ledgers">The ledgers there.</param>
 internal sealed class RecordedAnswers(string folder, IReadOnlyList<ReplayedLedger> ledgers) : IDisposable
@@ -16,7 +16,7 @@ internal sealed class RecordedAnswers(string folder, IReadOnlyList<ReplayedLedge
     private readonly Queue<long> _order = [];
     private (ReplayedLedger Ledger, SqliteConnection Connection)? _open;
 
-    /// <summary>The entry that is replayed: an answer has to stand before it.</summary>
+    /// <summary>The entry that is replayed: an answer has to be before it.</summary>
     public long Before { get; set; }
 
     public void Keep(AnswerBody answer)
@@ -34,7 +34,7 @@ internal sealed class RecordedAnswers(string folder, IReadOnlyList<ReplayedLedge
 
     /// <summary>Finds one.</summary>
     /// <param name="serial">Its serial.</param>
-    /// <param name="isAway">Whether it would be in a ledger that was moved away or can't be read.</param>
+    /// <param name="isAway">Whether its ledger was moved away or can't be read.</param>
     public ServedBody? Find(long serial, out bool isAway)
     {
         isAway = false;
@@ -46,7 +46,7 @@ internal sealed class RecordedAnswers(string folder, IReadOnlyList<ReplayedLedge
         return _newest.TryGetValue(serial, out var kept) ? kept : Row(serial, out isAway)?.ReadBody() as ServedBody;
     }
 
-    /// <summary>Any entry; null when there is none, or it is away.</summary>
+    /// <summary>An entry of any kind; null when there is none, or when its ledger was moved away.</summary>
     public EntryRow? Row(long serial, out bool isAway)
     {
         var ledger = ledgers.LastOrDefault(l => l.First <= serial && serial <= l.Last);

@@ -8,10 +8,10 @@ namespace Stockseat.Audit.Replaying;
 /// <param name="Others">How many entries of other kinds that follow from their inputs: measurements, confirmations, rechecks and the like.</param>
 /// <param name="Same">How many of all these came out bit for bit the same.</param>
 /// <param name="Within">How many, written by another version of the program, came out the same within <see cref="LedgerReplay.Tolerance"/>.</param>
-/// <param name="Given">How many rest on what no ledger holds (who may ask, what the fixtures' folders held, which request ids were remembered), and were taken
-/// at their word.</param>
+/// <param name="Given">How many depend on facts that no ledger holds (who may ask, what the fixtures' folders had, which request ids were remembered), and
+/// were taken as recorded.</param>
 /// <param name="Differences">Those that did not come out the same, in order; at most <see cref="LedgerReplay.MostDifferences"/>.</param>
-/// <param name="MoreDifferences">How many beyond.</param>
+/// <param name="MoreDifferences">How many more there are.</param>
 /// <param name="Unreadable">What could not be replayed, for example an entry of a version that this program does not know; null when there is nothing.</param>
 public sealed record ReplayResult(
     long First, long Last, long Answers, long Refusals, long Others, long Same, long Within, long Given,

@@ -1,18 +1,18 @@
 namespace Stockseat.Audit.Replaying;
 
-/// <summary>Serials of one ledger that are replayed in one go.</summary>
+/// <summary>A range of serials of one ledger that is replayed in one go.</summary>
 /// <param name="Ledger">The ledger.</param>
 /// <param name="From">The first serial.</param>
 /// <param name="To">The last one.</param>
 internal sealed record ReplayStretch(ReplayedLedger Ledger, long From, long To)
 {
-    /// <summary>How many stretches there are for each range: they take differently long.</summary>
+    /// <summary>How many stretches each parallel range gets, since stretches take different times.</summary>
     private const int ForEachRange = 8;
 
-    /// <summary>A stretch begins with reading what holds there, which costs as much as some hundred entries.</summary>
+    /// <summary>The shortest stretch: its beginning, which reads what is in force there, costs as much as some hundred entries.</summary>
     private const int Shortest = 2000;
 
-    /// <summary>Cuts what is asked for into stretches, in order.</summary>
+    /// <summary>Divides the wanted range into stretches, in order.</summary>
     public static IReadOnlyList<ReplayStretch> Cut(IReadOnlyList<ReplayedLedger> ledgers, ReplayOptions options)
     {
         var wanted = ledgers.Select(l => new ReplayStretch(l, Math.Max(l.First, options.From), Math.Min(l.Last, options.Until ?? long.MaxValue)))

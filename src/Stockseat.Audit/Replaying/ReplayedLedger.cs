@@ -6,17 +6,17 @@ namespace Stockseat.Audit.Replaying;
 /// <summary>One ledger file of a folder: the present one, or one that was closed.</summary>
 /// <param name="First">Its first serial.</param>
 /// <param name="Last">Its last one when the replay began.</param>
-/// <param name="Path">Where it lies; null: it is the present one.</param>
+/// <param name="Path">The file; null: the present ledger.</param>
 /// <param name="Fault">Why it can't be read; null when it can.</param>
 internal sealed record ReplayedLedger(long First, long Last, string? Path, string? Fault)
 {
-    /// <summary>All of a folder, as they are now.</summary>
+    /// <summary>All ledgers of a folder, as they are now.</summary>
     /// <exception cref="FileNotFoundException">There is no ledger in the folder.</exception>
     public static IReadOnlyList<ReplayedLedger> All(string folder)
     {
         using var current = LedgerFile.OpenReader(folder);
         var first = LedgerQueries.First(current)?.Serial;
-        // as the service finds them
+        // the same way as the service
         var closed = ClosedLedgers.Of(folder).Where(f => first is null || f.First < first).GroupBy(f => f.First, (_, same) => same.Last()).ToList();
         var all = new List<ReplayedLedger>();
         for (var i = 0; i < closed.Count; i++)
@@ -32,7 +32,7 @@ internal sealed record ReplayedLedger(long First, long Last, string? Path, strin
         return all;
     }
 
-    /// <summary>Opens it, wherever it is by now: the present one may have been closed since.</summary>
+    /// <summary>Opens it, wherever it is now: the present ledger may have been closed meanwhile.</summary>
     public SqliteConnection Open(string folder)
     {
         if (Path is not null)
@@ -71,7 +71,8 @@ internal sealed record ReplayedLedger(long First, long Last, string? Path, strin
         {
             return new(
                 first, end, path,
-                $"{System.IO.Path.GetFileName(path)} among the closed ledgers can't be read: {e.Message.TrimEnd('.')}; put its copy there, or move it away");
+                $"{System.IO.Path.GetFileName(path)} among the closed ledgers can't be read: {e.Message.TrimEnd('.')}; replace it with a copy, or move it "
+                    + $"away");
         }
     }
 }

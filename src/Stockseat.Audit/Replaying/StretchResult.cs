@@ -1,6 +1,6 @@
 namespace Stockseat.Audit.Replaying;
 
-/// <summary>What a stretch came to.</summary>
+/// <summary>The result of a stretch.</summary>
 internal sealed class StretchResult
 {
     private readonly List<ReplayDifference> _differences = [];
@@ -39,7 +39,7 @@ internal sealed class StretchResult
         }
     }
 
-    /// <summary>Adds what a later stretch came to.</summary>
+    /// <summary>Adds the result of a later stretch.</summary>
     public void Add(ReplayResult next)
     {
         First = First == 0 ? next.First : First;

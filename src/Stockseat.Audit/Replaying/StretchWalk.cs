@@ -8,12 +8,12 @@ using Stockseat.Ledger.Store;
 
 namespace Stockseat.Audit.Replaying;
 
-/// <summary>Replays stretches, one after the other, over a connection of its own.</summary>
+/// <summary>Replays stretches one after another, on a connection of its own.</summary>
 /// <param name="folder">The data folder.</param>
 /// <param name="ledgers">The ledgers there.</param>
 /// <param name="revisions">The revisions, shared with others.</param>
 /// <param name="piece">How many entries one read takes.</param>
-/// <param name="told">Takes how many entries were replayed since it was told last.</param>
+/// <param name="told">Takes how many entries were replayed since the last call.</param>
 /// <param name="token">Stops it soon.</param>
 internal sealed class StretchWalk(
     string folder, IReadOnlyList<ReplayedLedger> ledgers, AdoptedRevisions revisions, int piece, Action<long> told, CancellationToken token) : IDisposable
@@ -44,7 +44,7 @@ internal sealed class StretchWalk(
                 token.ThrowIfCancellationRequested();
                 var count = Read(rows, next, stretch.To, replay, result);
                 told(count);
-                from = count < piece || result.Last >= stretch.To ? null : result.Last + 1; // Not by serials: they may leave any gap.
+                from = count < piece || result.Last >= stretch.To ? null : result.Last + 1; // Not by serials, which may have gaps.
             }
         }
         catch (SqliteException e) when (e.SqliteErrorCode is Corrupt or NotADatabase)
@@ -56,8 +56,8 @@ internal sealed class StretchWalk(
         return result;
     }
 
-    /// <summary>What held right before an entry, and who wrote then.</summary>
-    /// <returns>Null, or why nobody knows.</returns>
+    /// <summary>What was in force right before an entry, and which version wrote at that time.</summary>
+    /// <returns>Null, or why that is not known.</returns>
     public string? Place(EntryReplay replay, SqliteConnection connection, ReplayedLedger ledger, long serial)
     {
         try
@@ -69,7 +69,7 @@ internal sealed class StretchWalk(
         }
         catch (Exception e) when (EntryReplay.IsOfTheBody(e))
         {
-            return $"what held before entry {serial} can't be known: {e.Message}";
+            return $"what was in force before entry {serial} is not known: {e.Message}";
         }
     }
 
@@ -89,7 +89,7 @@ internal sealed class StretchWalk(
             {
                 if (replay.Next(row.Serial, Kind(row.Kind), row.Body) is { } unreadable)
                 {
-                    result.Unreadable = $"{unreadable}; what comes after it was not replayed";
+                    result.Unreadable = $"{unreadable}; the entries after it were not replayed";
                     break;
                 }
 
@@ -107,7 +107,7 @@ internal sealed class StretchWalk(
 
     private static string Kind(ReadOnlySpan<byte> kind) => kind.SequenceEqual("answer"u8) ? Kinds.Answer : Encoding.UTF8.GetString(kind);
 
-    /// <summary>The version of the program that wrote before an entry; in a ledger that just began, by the one before it.</summary>
+    /// <summary>The version of the program that wrote before an entry; at the beginning of a ledger, from the ledger before it.</summary>
     private string? Program(SqliteConnection connection, ReplayedLedger ledger, long before)
     {
         if (LedgerQueries.NewestServiceStart(connection, before - 1)?.ReadBody() is ServiceStartedBody start)

@@ -7,6 +7,7 @@ using Stockseat.Answers.State;
 using Stockseat.Audit.Replaying;
 using Stockseat.Audit.Reviewing.Results;
 using Stockseat.Audit.Reviewing.Window;
+using Stockseat.Audit.Showing;
 using Stockseat.Ledger.Reading;
 using Stockseat.Ledger.Store;
 using Stockseat.Ledger.Verifying;
@@ -19,13 +20,13 @@ public sealed class LedgerReview
     /// <summary>The most entries that a review shows.</summary>
     public const int MostEntries = 2000;
 
-    /// <summary>How far back an entry before the instant is looked for when the window has none.</summary>
+    /// <summary>How far back an entry before the instant is searched for when the window has none.</summary>
     private static readonly TimeSpan[] Back = [TimeSpan.FromDays(1), TimeSpan.FromDays(30), TimeSpan.MaxValue];
 
-    /// <summary>So many entries that are not shown are replayed with those around them: a new beginning costs more.</summary>
+    /// <summary>Up to this many entries that are not shown are replayed together with those around them: a new beginning costs more.</summary>
     private const int SmallGap = 100;
 
-    /// <summary>How many measurements of a fixture are looked through for the last of a lot.</summary>
+    /// <summary>How many measurements of a fixture are searched for the last one of a lot.</summary>
     private const int MeasurementsBack = 100;
 
     private readonly HashSet<string> _ofCell = new(StringComparer.Ordinal);
@@ -41,13 +42,14 @@ public sealed class LedgerReview
     /// <param name="folder">The data folder.</param>
     /// <param name="question">Which minutes.</param>
     /// <param name="verify">Verifies the whole ledger; null: only the entries shown are checked.</param>
+    /// <param name="display">The unit and the zone of its words.</param>
     /// <param name="token">Stops it soon.</param>
     /// <returns>The review; null when there is no entry of the serial that was asked for.</returns>
-    public static Review? Of(string folder, ReviewQuestion question, Func<Verification>? verify, CancellationToken token)
+    public static Review? Of(string folder, ReviewQuestion question, Func<Verification>? verify, Display display, CancellationToken token)
     {
         using var reader = LedgerReader.Open(folder);
         var at = question.At ?? (reader.Find(question.Serial ?? 0) is { } row ? new ReviewEntry(row, null).At : null);
-        return at is null ? null : ReviewFindings.With(new LedgerReview(folder, reader, question, EntryTime.Nearest(at.Value)).Make(verify, token));
+        return at is null ? null : ReviewFindings.With(new LedgerReview(folder, reader, question, EntryTime.Nearest(at.Value)).Make(verify, token), display);
     }
 
     private Review Make(Func<Verification>? verify, CancellationToken token)
@@ -84,7 +86,7 @@ public sealed class LedgerReview
         };
     }
 
-    /// <summary>What held after an entry; nothing where a body does not let that be known, which the evidence says.</summary>
+    /// <summary>What was in force after an entry; nothing where a body can't be read, which the evidence then says.</summary>
     private Situation Held(long serial)
     {
         try
@@ -98,7 +100,7 @@ public sealed class LedgerReview
     }
 
     /// <summary>
-    /// What the question leaves of the window. A cell is concerned by the fixtures that its clients name, whoever else measures or adopts for them.
+    /// The entries of the window that the question wants. A cell's fixtures are those that its clients name, whoever else measures or adopts for them.
     /// </summary>
     private List<ReviewEntry> Wanted(List<ReviewEntry> entries, long below)
     {
@@ -109,7 +111,7 @@ public sealed class LedgerReview
 
         if (_question.Cell is { } cell)
         {
-            // Also those that it was answered for before: what is done to a fixture concerns the controller that has a number of it.
+            // Also those for which it was answered before: what happens to a fixture concerns the controller that has a number of it.
             _ofCell.UnionWith(
                 entries.Where(e => e.Body?.Cell == cell).Select(e => e.Body!.Fixture).OfType<string>().Concat(EarlierAnswers.FixturesOf(_reader, cell, below)));
         }
@@ -126,7 +128,7 @@ public sealed class LedgerReview
         : [.. entries.OrderBy(e => (window.At(e) - _at).Duration()).ThenBy(e => e.Serial).Take(MostEntries).OrderBy(e => e.Serial)];
 
     /// <summary>
-    /// Between which serials answers lie that are not shown: before those that are, where the clock was set among them, and those that were too many.
+    /// The ranges of serials with answers that are not shown: before those that are shown, where the clock was set among them, and those left out as too many.
     /// </summary>
     private static IEnumerable<(long Above, long Below)> Unseen(ReviewWindow window, List<ReviewEntry> wanted, List<ReviewEntry> shown, long then)
     {
@@ -160,7 +162,7 @@ public sealed class LedgerReview
         return 0;
     }
 
-    /// <summary>The fixtures that the window is about; without entries all that there were.</summary>
+    /// <summary>The fixtures of the window; when it has no entries, all fixtures of that time.</summary>
     private List<FixtureState> Fixtures(List<ReviewEntry> entries, Situation situation)
     {
         var named = entries.Select(e => e.Row.Fixture).Concat(_question.Fixture is null ? _ofCell : []).Append(_question.Fixture)
@@ -182,7 +184,7 @@ public sealed class LedgerReview
     };
 
     /// <summary>
-    /// Finds what was last measured of the lots of the window before it, for the same fixture: the stock may have been loaded an hour before.
+    /// Finds the last measurements, before the window, of the lots in it, for the same fixture: the stock may have been loaded an hour before.
     /// </summary>
     private void FindLots(List<ReviewEntry> entries, OlderEntries older)
     {
@@ -205,7 +207,7 @@ public sealed class LedgerReview
         return [.. all.DistinctBy(a => a.Serial).OrderBy(a => a.Serial)];
     }
 
-    /// <summary>Replays what is shown, each run of serials for itself; what lies in a small gap between them too.</summary>
+    /// <summary>Replays what is shown, each run of serials by itself, and also the entries in small gaps between them.</summary>
     private ReplayResult Replay(List<ReviewEntry> entries, CancellationToken token)
     {
         var all = new StretchResult();

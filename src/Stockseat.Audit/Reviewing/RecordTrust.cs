@@ -5,16 +5,16 @@ using Stockseat.Ledger.Verifying;
 
 namespace Stockseat.Audit.Reviewing;
 
-/// <summary>What a review's record is worth, in a sentence.</summary>
+/// <summary>How far a review's record can be trusted, in a sentence.</summary>
 internal static class RecordTrust
 {
     public static string Of(Review review)
     {
         var evidence = review.Evidence;
-        var chain = evidence.ChainFault is null ? "the entries shown follow one from the other" : "the entries shown do not follow one from the other";
+        var chain = evidence.ChainFault is null ? "the hashes of the entries shown fit together" : "the hashes of the entries shown do not fit together";
         var left = review.LeftOut > 0 ? $" {FindingText.Begun(FindingText.Count(review.LeftOut, "more entry", "more entries"))} of these minutes "
             + $"{(review.LeftOut == 1 ? "is" : "are")} not shown." : "";
-        return $"What the record is worth: {chain}, {Whole(evidence.Whole)}, and {Replayed(evidence.Replay)}.{left}";
+        return $"How far this record can be trusted: {chain}, {Whole(evidence.Whole)}, and {Replayed(evidence.Replay)}.{left}";
     }
 
     private static string Whole(Verification? whole) => whole switch
@@ -26,7 +26,7 @@ internal static class RecordTrust
     };
 
     private static string Sealed(Verification whole) => whole.Seals is { } seals ? $" and is sealed up to entry {FindingText.Whole(seals.Sealed)}"
-        : " and carries no seal, so whoever can write it could have forged it";
+        : " and has no seal, so somebody who can write it could have forged it";
 
     private static string Replayed(ReplayResult replay)
     {
@@ -36,7 +36,7 @@ internal static class RecordTrust
         var said = differ > 0 ? $"{FindingText.Count(differ, "entry", "entries")} did not come out the same when computed again"
             : all == 1 ? "the one entry that follows from others came out the same when computed again"
             : all > 0 ? $"all {FindingText.Whole(all)} entries that follow from others came out the same when computed again"
-            : "nothing in it was computed again";
+            : "there was nothing to compute again";
         return said + unreadable;
     }
 }

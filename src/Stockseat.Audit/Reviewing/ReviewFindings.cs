@@ -1,6 +1,7 @@
 using Stockseat.Audit.Reviewing.Facts;
 using Stockseat.Audit.Reviewing.Results;
 using Stockseat.Audit.Reviewing.Rules;
+using Stockseat.Audit.Showing;
 
 namespace Stockseat.Audit.Reviewing;
 
@@ -13,14 +14,15 @@ public static class ReviewFindings
         new AdoptionBetween(), new RecheckMissed(), new RefusedAndNoAnswer(), new NotConfirmed(), new ClockSteps(), new Restarts(), new NearUncertaintyLimit(),
     ];
 
-    /// <summary>How many findings of one rule are told one by one.</summary>
+    /// <summary>How many findings of one rule are listed one by one.</summary>
     private const int OneByOne = 5;
 
-    /// <summary>What a review's entries, answers, fixtures and evidence give to find, the weightiest first; and the summary in words.</summary>
+    /// <summary>The findings in a review's entries, answers, fixtures and evidence, the most important first; and the summary in words.</summary>
     /// <param name="review">The review, without findings and summary.</param>
-    public static Review With(Review review)
+    /// <param name="display">The unit and the zone of their words.</param>
+    public static Review With(Review review, Display display)
     {
-        var facts = new ReviewFacts(review);
+        var facts = new ReviewFacts(review, display);
         ReviewFinding[] findings =
         [
             .. All.SelectMany(rule => rule.Find(facts))
@@ -33,7 +35,7 @@ public static class ReviewFindings
         };
     }
 
-    /// <summary>Of many findings of one rule the nearest to the instant one by one, and the rest as one: nobody reads a hundred of a kind.</summary>
+    /// <summary>Of many findings of one rule, those nearest to the instant one by one, and the rest as one: nobody reads a hundred of a kind.</summary>
     private static IEnumerable<ReviewFinding> Few(ReviewFacts facts, IReadOnlyList<ReviewFinding> found)
     {
         if (found.Count <= OneByOne + 1)

@@ -1,4 +1,3 @@
-using System.Globalization;
 using Stockseat.Answers.Confirm;
 using Stockseat.Answers.Locate;
 using Stockseat.Audit.Reviewing.Facts;
@@ -8,10 +7,10 @@ using Stockseat.Audit.Reviewing.Window;
 
 namespace Stockseat.Audit.Reviewing;
 
-/// <summary>The summary in words: what went wrong, what the robot last had, what is wrong besides, and what the record is worth.</summary>
+/// <summary>The summary in words: what went wrong, what the robot last had, what else is wrong, and how far the record can be trusted.</summary>
 internal static class ReviewSummary
 {
-    /// <summary>How many fixtures' last answers are told: a summary is to be read at once, and the report has them all.</summary>
+    /// <summary>How many fixtures' last answers are given: a summary has to be short, and the report has them all.</summary>
     private const int Fixtures = 3;
 
     public static IReadOnlyList<string> Of(ReviewFacts facts, IReadOnlyList<ReviewFinding> findings)
@@ -22,25 +21,25 @@ internal static class ReviewSummary
         return [.. sentences.Where(s => s.Length > 0)];
     }
 
-    /// <summary>The first finding; when it is of the record itself, also the first that says what went wrong.</summary>
+    /// <summary>The first finding; when it is about the record itself, also the first one about what went wrong.</summary>
     private static List<ReviewFinding> First(IReadOnlyList<ReviewFinding> findings) =>
         findings.Count == 0 ? []
             : IsOfTheRecord(findings[0]) && findings.FirstOrDefault(f => !IsOfTheRecord(f)) is { } other ? [findings[0], other] : [findings[0]];
 
     private static bool IsOfTheRecord(ReviewFinding finding) => finding.Rule is FindingRule.LedgerNotWhole or FindingRule.DoesNotFollow;
 
-    /// <summary>Whether it alone says no more than where to look.</summary>
+    /// <summary>Whether it says only where to look, not that something went wrong.</summary>
     private static bool IsHint(ReviewFinding finding) => finding.Rule >= FindingRule.NotConfirmed;
 
     private static IEnumerable<string> Wrong(ReviewFacts facts, List<ReviewFinding> first)
     {
-        var date = Date(facts.Review.At);
+        var date = facts.Text.Date(facts.Review.At);
         for (var i = 0; i < first.Count; i++)
         {
             var what = first[i].What;
             var sameDay = what.StartsWith("At ", StringComparison.Ordinal) && what.Length > 5 && what[5] == ':';
             var said = i > 0 ? what : sameDay ? $"On {date} a{what[1..]}" : $"Around {facts.Text.Time(facts.Review.At)} on {date}: {what}";
-            yield return IsHint(first[i]) ? $"Nothing that went wrong for certain is known to the ledger; look first at this. {said}" : said;
+            yield return IsHint(first[i]) ? $"The ledger shows nothing that certainly went wrong; look at this first. {said}" : said;
         }
     }
 
@@ -53,8 +52,8 @@ internal static class ReviewSummary
             : FindingText.Count(all, "entry", "entries");
         var unread = facts.Unread > 0 ? $" {FindingText.Begun(FindingText.Count(facts.Unread, "of them", "of them"))} could not be read." : "";
         return all == 0
-            ? $"Around {text.Time(review.At)} on {Date(review.At)} the ledger knows of nothing: it has no entry {stretch}."
-            : $"Around {text.Time(review.At)} on {Date(review.At)} nothing was found that went wrong, in {looked} {stretch}.{unread}";
+            ? $"Around {text.Time(review.At)} on {text.Date(review.At)} the ledger shows nothing: it has no entry {stretch}."
+            : $"Around {text.Time(review.At)} on {text.Date(review.At)} nothing was found that went wrong, in {looked} {stretch}.{unread}";
     }
 
     private static string About(ReviewQuestion question) => (question.Fixture, question.Cell) switch
@@ -86,7 +85,7 @@ internal static class ReviewSummary
     {
         var nest = answer.Nest is [0, 0] ? "" : $" at nest {answer.Nest[0]},{answer.Nest[1]}";
         return $"for {answer.Fixture} answer {FindingText.Whole(answer.Serial)} of {facts.Text.Time(answer)} to {FindingText.Controller(answer)}, a "
-            + $"{answer.Purpose}{nest} with {FindingText.Diameter(answer)}, revision {answer.Revision}, shift {FindingText.Shift(answer.ShiftBase)}, "
+            + $"{answer.Purpose}{nest} with {facts.Text.Diameter(answer)}, revision {answer.Revision}, shift {facts.Text.Shift(answer.ShiftBase)}, "
             + $"{Confirmed(facts, answer)}";
     }
 
@@ -113,22 +112,20 @@ internal static class ReviewSummary
 
     private static string Briefly(FindingRule rule) => rule switch
     {
-        FindingRule.LedgerNotWhole => "the ledger is not whole",
+        FindingRule.LedgerNotWhole => "the ledger is not intact",
         FindingRule.DoesNotFollow => "an entry does not come out the same when computed again",
         FindingRule.ReadBackDiffers => "a number was read back wrongly",
         FindingRule.BeforeRefill => "a number from before the nests were refilled",
         FindingRule.StatedNotMeasured => "a stated diameter that is not the measured one",
-        FindingRule.ShiftJump => "a jump of the shift without word of other stock",
+        FindingRule.ShiftJump => "a jump of the shift though no other stock was reported",
         FindingRule.FarFromLot => "a measurement far from its lot, or readings that disagree",
-        FindingRule.AdoptionBetween => "a revision came in force after an answer",
+        FindingRule.AdoptionBetween => "a revision came into force after an answer",
         FindingRule.RecheckMissed => "a master was not where it was predicted",
-        FindingRule.RefusedAndNoAnswer => "a controller was refused and got no answer after",
+        FindingRule.RefusedAndNoAnswer => "a controller was refused and got no answer afterwards",
         FindingRule.NotConfirmed => "answers were never confirmed",
         FindingRule.ClockStep => "the clock was set",
         FindingRule.Restart => "the service was started again",
         FindingRule.NearUncertaintyLimit => "an uncertainty near its limit",
         _ => throw new ArgumentOutOfRangeException(nameof(rule), rule, "no such rule"),
     };
-
-    private static string Date(DateTimeOffset at) => at.UtcDateTime.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture);
 }

@@ -1,25 +1,30 @@
 using Stockseat.Fixtures.Revisions;
+using Stockseat.Seating.Quantities;
 
 namespace Stockseat.Fixtures.Adoption;
 
-/// <summary>The rule by which revisions come in force: nothing changes what is served unless somebody said so.</summary>
+/// <summary>The rule by which revisions come into force: what is served never changes unless somebody said so.</summary>
 public static class AdoptionRule
 {
-    /// <summary>Judges the wish to adopt a number.</summary>
-    /// <param name="folder">The fixture's folder as just read; null when it is gone.</param>
-    /// <param name="number">The number wished for.</param>
-    /// <param name="inForce">The number in force; null when none.</param>
+    /// <summary>Judges a request to adopt a number.</summary>
+    /// <param name="folder">The fixture's folder as it was just read; null when it is gone.</param>
+    /// <param name="number">The number that is requested.</param>
+    /// <param name="inForce">The number in force; null when there is none.</param>
     /// <param name="adopted">Every number that was ever adopted, with its digest.</param>
-    public static AdoptionVerdict Judge(FixtureFolder? folder, int number, int? inForce, IReadOnlyDictionary<int, string> adopted)
+    /// <param name="unit">The unit of the lengths in its words.</param>
+    public static AdoptionVerdict Judge(FixtureFolder? folder, int number, int? inForce, IReadOnlyDictionary<int, string> adopted,
+        LengthUnit unit)
     {
         if (folder?.NotRead is { } fault)
         {
-            return new(AdoptionResult.Faulty, null, $"{fault}, and adopt revision {number} then");
+            return new(AdoptionResult.Faulty, null, $"{fault}; then adopt revision {number}");
         }
 
         if (folder?.Find(number) is not { } file)
         {
-            var known = folder is { Files.Count: > 0 } ? $"known are {string.Join(", ", folder.Files.Select(f => f.Number))}" : "there is no revision file";
+            var known = folder is { Files.Count: > 0 }
+                ? $"known are {string.Join(", ", folder.Files.Select(f => f.Number))}"
+                : "it has no revision at all";
             return new(AdoptionResult.Unknown, null, $"revision {number} is not in the folder; {known}");
         }
 
@@ -30,7 +35,7 @@ public static class AdoptionRule
                 $"revision {number} has {reading.FaultCount} fault{(reading.FaultCount == 1 ? "" : "s")}: {reading.FaultsInLine(folder.Fixture, number)}");
         }
 
-        if (EnvelopeFaults.Of(revision).ToArray() is { Length: > 0 } unfit)
+        if (EnvelopeFaults.Of(revision, unit).ToArray() is { Length: > 0 } unfit)
         {
             return new(AdoptionResult.Faulty, null, $"revision {number}: {string.Join("; ", unfit)}");
         }
@@ -38,8 +43,8 @@ public static class AdoptionRule
         if (adopted.TryGetValue(number, out var digest) && digest != revision.Digest)
         {
             return new(AdoptionResult.Changed, null,
-                $"revision {number} was adopted with digest {digest[..12]} and now reads {revision.Digest[..12]}; restore it and publish revision "
-                    + $"{Next(folder, inForce, adopted)}");
+                $"revision {number} was adopted with digest {digest[..12]} and its file now has digest {revision.Digest[..12]}; restore the "
+                    + $"file, and publish the new values as revision {Next(folder, inForce, adopted)}");
         }
 
         return number < inForce
@@ -49,23 +54,25 @@ public static class AdoptionRule
             : new(AdoptionResult.Fit, revision, "");
     }
 
-    /// <summary>The revision that a fixture starts with which the ledger has never seen; null when none may.</summary>
+    /// <summary>The revision that comes into force at once for a fixture that the ledger has never seen; null when none may.</summary>
     public static Revision? First(FixtureFolder folder, FirstAdoption rule) => rule == FirstAdoption.Automatic
-        ? folder.Files.Select(f => f.Reading.Revision).OfType<Revision>().LastOrDefault(r => !EnvelopeFaults.Of(r).Any())
+        ? folder.Files.Select(f => f.Reading.Revision).OfType<Revision>().LastOrDefault(r => !EnvelopeFaults.Of(r, LengthUnit.Millimetre).Any())
         : null;
 
-    /// <summary>Valid numbers above the one in force: they wait, visibly, until somebody adopts one.</summary>
+    /// <summary>The valid numbers above the one in force: they wait, visibly, until somebody adopts one.</summary>
     public static IEnumerable<int> Waiting(FixtureFolder? folder, int? inForce) =>
         folder is null ? [] : folder.Files.Where(f => f.Reading.Revision is not null && !(f.Number <= inForce)).Select(f => f.Number);
 
-    /// <summary>Whether the file of the revision in force now reads differently: its numbers can't be trusted until somebody says which.</summary>
+    /// <summary>
+    /// Whether the file of the revision in force now has other values. Neither set of values can be trusted then, until somebody says which one is right.
+    /// </summary>
     public static bool Changed(FixtureFolder? folder, int inForce, string digest) =>
         folder?.Find(inForce)?.Reading.Revision is { } revision && revision.Digest != digest;
 
-    /// <summary>How a number stands that has a file or was adopted once.</summary>
+    /// <summary>The standing of a revision that has a file or was adopted once.</summary>
     /// <param name="file">Its file; null when there is none.</param>
     /// <param name="number">The number.</param>
-    /// <param name="inForce">The number in force; null when none.</param>
+    /// <param name="inForce">The number in force; null when there is none.</param>
     /// <param name="adopted">Every number that was ever adopted, with its digest.</param>
     public static RevisionStanding Standing(RevisionFile? file, int number, int? inForce, IReadOnlyDictionary<int, string> adopted)
     {
@@ -86,7 +93,9 @@ public static class AdoptionRule
             : RevisionStanding.Waiting;
     }
 
-    /// <summary>Above every file, and above what was adopted from files that have gone: a lower number would be refused again.</summary>
+    /// <summary>
+    /// A number above every file, and above every number that was adopted from a file that has gone since: a lower number would be refused again.
+    /// </summary>
     private static int Next(FixtureFolder folder, int? inForce, IReadOnlyDictionary<int, string> adopted) =>
         adopted.Keys.Append(folder.Files[^1].Number).Append(inForce ?? 0).Max() + 1;
 }

@@ -2,7 +2,7 @@ using Stockseat.Fixtures.Revisions;
 
 namespace Stockseat.Fixtures.Adoption;
 
-/// <summary>Whether a revision may be brought in force.</summary>
+/// <summary>Whether a revision may be put into force.</summary>
 public enum AdoptionResult
 {
     /// <summary>It may.</summary>
@@ -21,8 +21,8 @@ public enum AdoptionResult
     Lower,
 }
 
-/// <summary>The verdict on one adoption.</summary>
-/// <param name="Result">Whether it may be.</param>
-/// <param name="Revision">The revision, when it is fit.</param>
-/// <param name="Message">Why not, and what to do.</param>
+/// <summary>The verdict on one request to adopt.</summary>
+/// <param name="Result">Whether the revision may be put into force.</param>
+/// <param name="Revision">The revision, when it may.</param>
+/// <param name="Message">Why it may not, and what to do.</param>
 public sealed record AdoptionVerdict(AdoptionResult Result, Revision? Revision, string Message);

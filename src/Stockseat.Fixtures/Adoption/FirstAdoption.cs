@@ -6,6 +6,6 @@ public enum FirstAdoption
     /// <summary>Nothing, until somebody adopts a revision.</summary>
     Manual,
 
-    /// <summary>Its highest valid revision is adopted at once.</summary>
+    /// <summary>The highest valid revision is adopted at once.</summary>
     Automatic,
 }

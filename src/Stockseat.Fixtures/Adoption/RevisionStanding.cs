@@ -1,6 +1,6 @@
 namespace Stockseat.Fixtures.Adoption;
 
-/// <summary>How a revision of a fixture stands.</summary>
+/// <summary>The standing of a revision of a fixture.</summary>
 public enum RevisionStanding
 {
     /// <summary>Answers come from it.</summary>

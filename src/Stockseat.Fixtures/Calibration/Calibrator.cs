@@ -7,21 +7,21 @@ using Stockseat.Seating.Quantities;
 
 namespace Stockseat.Fixtures.Calibration;
 
-/// <summary>Makes the next revision of a fixture from the values of one and from touched nests.</summary>
+/// <summary>Makes the next revision of a fixture from the values of an earlier one and from touched nests.</summary>
 public static class Calibrator
 {
     /// <summary>
-    /// How far the fitted axes may be turned from the drawing's when the origin itself is taken from the touches, and nothing else would show that the nests
-    /// are reversed.
+    /// How far the fitted axes may be turned from the axes of the drawing when the origin itself is taken from the touches: nothing else would then show that
+    /// the nests are reversed. Our own choice, without a source.
     /// </summary>
     private const double FarthestTurnRadians = Math.PI / 4;
 
     /// <summary>Fits, judges and writes the text.</summary>
-    /// <param name="source">The bytes of the file whose values are kept.</param>
-    /// <param name="drawing">The revision in it.</param>
+    /// <param name="source">The bytes of the file whose other values are kept.</param>
+    /// <param name="drawing">The revision in that file.</param>
     /// <param name="rows">The touched nests.</param>
     /// <param name="table">The table's name, for messages.</param>
-    /// <param name="request">What is to be done.</param>
+    /// <param name="request">What the calibration has to do.</param>
     public static CalibrationOutcome Calibrate(
         ReadOnlyMemory<byte> source, Revision drawing, IReadOnlyList<TouchedRow> rows, string table, CalibrationRequest request)
     {
@@ -103,13 +103,13 @@ public static class Calibrator
     private static string? Turned(TouchedFrame frame, Revision drawing)
     {
         var (fitted, before) = (frame.Fit.Frame, drawing.Frame);
-        // The angle of the rotation from the one to the other, from its trace.
+        // The angle of the rotation from one frame to the other, from its trace.
         var trace = Vector3.Dot(fitted.U, before.U) + Vector3.Dot(fitted.V, before.V) + Vector3.Dot(fitted.W, before.W);
         var angle = Math.Acos(Math.Clamp((trace - 1) / 2, -1, 1));
         return angle > FarthestTurnRadians
-            ? $"the touched nests show the plan turned by {Wording.Number(angle * 180 / Math.PI, 1)} deg against the frame of revision {drawing.Number}, at "
-            + $"most {Wording.Number(FarthestTurnRadians * 180 / Math.PI, 1)} deg are taken when the origin comes from the touched nests: the nests are named "
-            + "in the reverse order, or the fixture was turned. Name the nests from the taught one, or state the turned frame in the revision that is "
+            ? $"the touched nests show the plan turned by {Rounded.Short(angle * 180 / Math.PI, 1)} deg against the frame of revision {drawing.Number}; at "
+            + $"most {Rounded.Short(FarthestTurnRadians * 180 / Math.PI, 1)} deg are allowed when the origin comes from the touched nests. The nests are "
+            + "named in the reverse order, or the fixture was turned: name the nests from the taught one, or state the turned frame in the revision that is "
             + "calibrated"
             : null;
     }

@@ -3,15 +3,15 @@ using System.Text.Json;
 
 namespace Stockseat.Fixtures.Calibration;
 
-/// <summary>Exchanges values in a JSON text and leaves everything else as it is, comments and white space too.</summary>
+/// <summary>Replaces values in a JSON text and leaves everything else as it is, comments and white space included.</summary>
 public static class JsonSplice
 {
     private static readonly JsonReaderOptions WithComments = new() { CommentHandling = JsonCommentHandling.Skip };
 
-    /// <summary>The text with the values exchanged.</summary>
-    /// <param name="utf8">Sound JSON with comments, an object.</param>
-    /// <param name="values">By the path in objects, such as <c>taught.position</c>: the JSON that stands there from now on.</param>
-    /// <exception cref="KeyNotFoundException">A path is not there.</exception>
+    /// <summary>The text with the values replaced.</summary>
+    /// <param name="utf8">Valid JSON, with or without comments; an object.</param>
+    /// <param name="values">The new JSON of each value, by the path of the value, such as <c>taught.position</c>.</param>
+    /// <exception cref="KeyNotFoundException">The text has no such path.</exception>
     public static byte[] Replace(ReadOnlySpan<byte> utf8, IReadOnlyDictionary<string, string> values)
     {
         var result = new MemoryStream();
@@ -28,21 +28,21 @@ public static class JsonSplice
     }
 
     /// <summary>The text of one value.</summary>
-    /// <exception cref="KeyNotFoundException">The path is not there.</exception>
+    /// <exception cref="KeyNotFoundException">The text has no such path.</exception>
     public static string Get(ReadOnlySpan<byte> utf8, string path)
     {
         var (start, end, _) = Places(utf8, [path])[0];
         return Encoding.UTF8.GetString(utf8[start..end]);
     }
 
-    /// <summary>Whether a path is there.</summary>
+    /// <summary>Whether the text has a path.</summary>
     public static bool Has(ReadOnlySpan<byte> utf8, string path) => Find(utf8, [path]).Count > 0;
 
     private static List<(int Start, int End, string Path)> Places(ReadOnlySpan<byte> utf8, IEnumerable<string> paths)
     {
         var found = Find(utf8, paths);
         return paths.FirstOrDefault(p => found.All(f => f.Path != p)) is { } missing
-            ? throw new KeyNotFoundException($"there is no {missing} to exchange")
+            ? throw new KeyNotFoundException($"there is no {missing} to replace")
             : found;
     }
 

@@ -2,20 +2,23 @@ using Stockseat.Fixtures.Revisions;
 using Stockseat.Seating.Fitting;
 using Stockseat.Seating.Frames;
 using Stockseat.Seating.Locators;
+using Stockseat.Seating.Quantities;
 using Stockseat.Seating.Uncertainty;
 
 namespace Stockseat.Fixtures.Calibration;
 
-/// <summary>Fits the sizes of the locators to masters of several diameters: those that the file states for all nests, by pins or by a vee.</summary>
+/// <summary>
+/// Fits the sizes of the locators to masters of several diameters. Only sizes that the file states for all nests are fitted: those of pins or of a vee.
+/// </summary>
 internal static class MasterFit
 {
     /// <summary>A value that may be fitted.</summary>
-    /// <param name="Path">Where it stands in the file.</param>
-    /// <param name="Drawing">Its value there, in metres or radians.</param>
-    /// <param name="Key">The key under uncertainty that says how far it may be from that.</param>
-    /// <param name="Tolerance">What that key says.</param>
-    /// <param name="Locators">How many locators' errors are in it: a spacing and an included angle have one at each side.</param>
-    /// <param name="Text">Writes it.</param>
+    /// <param name="Path">Its path in the file.</param>
+    /// <param name="Drawing">Its value in the file, in metres or radians.</param>
+    /// <param name="Key">The key under uncertainty that states how far it may be from that value.</param>
+    /// <param name="Tolerance">The value of that key.</param>
+    /// <param name="Locators">How many locators contribute an error to it: for a spacing or an included angle it is two, one at each side.</param>
+    /// <param name="Text">Writes it as text.</param>
     private sealed record Value(string Path, double Drawing, string Key, Input? Tolerance, int Locators, Func<double, string> Text);
 
     /// <summary>Fits them.</summary>
@@ -24,7 +27,7 @@ internal static class MasterFit
     /// <param name="nests">The touched nests, each usable by itself.</param>
     /// <param name="normal">The stated normal.</param>
     /// <param name="touchingMetres">The standard deviation of one touch along one axis, in metres; null: estimated.</param>
-    /// <param name="changes">Where the fitted values go, by their path in the file.</param>
+    /// <param name="changes">The fitted values are added here, by their path in the file.</param>
     /// <param name="fault">Why nothing could be fitted.</param>
     public static (LocatorFit Fit, Nest Nest)? Fit(
         ReadOnlySpan<byte> source, Revision drawing, IReadOnlyList<TouchedNest> nests, Vector3 normal, double? touchingMetres,
@@ -33,15 +36,15 @@ internal static class MasterFit
         var pins = JsonSplice.Has(source, "nest.pins");
         if (!pins && !JsonSplice.Has(source, "nest.vee"))
         {
-            fault = "the nest is stated by its locators, and sizes are fitted for pins and for a vee only; leave the fit of locators out";
+            fault = "the nest is stated by single locators, but sizes can be fitted only for nest.pins and nest.vee; calibrate without the fit of locators";
             return null;
         }
 
         var values = pins ? Pins(drawing) : Vee(drawing);
         if (values.FirstOrDefault(v => v.Tolerance is not { Standard: > 0 }) is { } unknown)
         {
-            fault = $"how far {unknown.Path} may be from the drawing is not stated: state uncertainty.{unknown.Key} in revision {drawing.Number}, the "
-                + "drawing's tolerance";
+            fault = $"how far {unknown.Path} may be from the drawing is not stated: state the tolerance of the drawing as uncertainty.{unknown.Key} in "
+                + $"revision {drawing.Number}";
             return null;
         }
 
@@ -88,14 +91,17 @@ internal static class MasterFit
     {
         LocatorFitFault.None => null,
         LocatorFitFault.Frame => TouchedFrames.Said(outcome.FrameFault),
-        LocatorFitFault.Indistinct => $"masters of {string.Join(", ", nests.Select(n => Wording.Length(n.DiameterMetres)).Distinct())} can't tell "
-            + $"{string.Join(" and ", outcome.Indistinct)} {(outcome.Indistinct.Count == 1 ? "from where the frame lies" : "apart")}; touch masters of more "
-            + $"diameters and farther apart{(outcome.Indistinct.Count > 1 ? ", one of them so small that it nearly drops between the pins" : "")}, or leave "
-            + "the fit of locators out",
+        LocatorFitFault.Indistinct => $"masters of {string.Join(", ", nests.Select(n => Length(n.DiameterMetres)).Distinct())} can't tell "
+            + $"{string.Join(" and ", outcome.Indistinct)} {(outcome.Indistinct.Count == 1 ? "from the position of the frame" : "apart")}; touch more masters, "
+            + $"whose diameters differ more{(outcome.Indistinct.Count > 1 ? ", one of them so small that it nearly drops between the pins" : "")}, or "
+            + "calibrate without the fit of locators",
         LocatorFitFault.NotConverged =>
-            "the fit of the locators does not come to rest; look for a wrong diameter or nest in the table, or leave the fit of locators out",
+            "the fit of the locators does not converge; look for a wrong diameter or nest in the table, or calibrate without the fit of locators",
         LocatorFitFault.NoSeat =>
-            $"a master of {Wording.Length(nests[outcome.Touch!.Value].DiameterMetres)} has no seat in this nest; mend its diameter or the drawing",
+            $"a master of {Length(nests[outcome.Touch!.Value].DiameterMetres)} has no seat in this nest; correct its diameter or the drawing",
         _ => throw new ArgumentOutOfRangeException(nameof(outcome), outcome.Fault, "no such fault"),
     };
+
+    /// <summary>As revisions' files state lengths: a fault is found when the file is read, whoever will be shown it.</summary>
+    private static string Length(double metres) => LengthUnit.Millimetre.Text(metres);
 }

@@ -1,22 +1,23 @@
 using System.Globalization;
-using System.Text;
 using System.Text.Encodings.Web;
 using System.Text.Json;
+using System.Text;
 using Stockseat.Fixtures.Revisions;
 using Stockseat.Seating.Frames;
+using Stockseat.Seating.Quantities;
 
 namespace Stockseat.Fixtures.Calibration;
 
-/// <summary>The parts of a revision's file that a calibration writes, as a person would.</summary>
+/// <summary>The parts of a revision's file that a calibration writes, in the form in which a person would write them.</summary>
 internal static class RevisionText
 {
     public static string Whole(int value) => value.ToString(CultureInfo.InvariantCulture);
 
-    /// <summary>A length in mm to 0.1 µm, far below what is measured.</summary>
-    public static string Length(double metres) => Quoted($"{Wording.Number(1000 * metres, 4)} mm");
+    /// <summary>A length in mm to 0.1 µm, far below any error of measurement.</summary>
+    public static string Length(double metres) => Quoted($"{Rounded.Short(1000 * metres, 4)} mm");
 
     /// <summary>An angle in degrees to 10⁻⁵.</summary>
-    public static string Angle(double radians) => Quoted($"{Wording.Number(radians * 180 / Math.PI, 5)} deg");
+    public static string Angle(double radians) => Quoted($"{Rounded.Short(radians * 180 / Math.PI, 5)} deg");
 
     public static string Position(Vector3 metres) =>
         $"{{ \"x\": {Length(metres.X)}, \"y\": {Length(metres.Y)}, \"z\": {Length(metres.Z)} }}";
@@ -31,11 +32,11 @@ internal static class RevisionText
           }
         """;
 
-    /// <summary>The frame: touched nests with their lengths as they were typed.</summary>
+    /// <summary>The frame: the touched nests, with their lengths as they were typed.</summary>
     /// <param name="rows">The touched nests.</param>
-    /// <param name="normal">The normal as it stands in the file.</param>
-    /// <param name="residualLimit">As typed; null: not stated.</param>
-    /// <param name="originLimit">As typed; null: not stated.</param>
+    /// <param name="normal">The normal, as the file has it.</param>
+    /// <param name="residualLimit">The limit as typed; null: not stated.</param>
+    /// <param name="originLimit">The limit as typed; null: not stated.</param>
     public static string Frame(IReadOnlyList<TouchedRow> rows, string normal, string? residualLimit, string? originLimit)
     {
         var text = new StringBuilder(

@@ -4,18 +4,19 @@ using Stockseat.Seating.Quantities;
 
 namespace Stockseat.Fixtures.Calibration;
 
-/// <summary>Which column of a table of touched nests holds what.</summary>
+/// <summary>Which value is in which column of a table of touched nests.</summary>
 internal sealed partial record TouchColumns(int Count, int? Nest, int? Column, int? Row, LengthColumn Diameter, LengthColumn X, LengthColumn Y, LengthColumn Z)
 {
     private static readonly string[] Lengths = ["diameter", "x", "y", "z"];
 
-    /// <summary>Reads the first line; null when it has faults.</summary>
+    /// <summary>Reads the header row; null when it has faults.</summary>
     public static TouchColumns? Read(string[] cells, int line, Faults faults)
     {
         if (!cells.Any(c => Header().IsMatch(c)))
         {
             faults.Add(
-                $"line {line}", $"'{string.Join(", ", cells)}' names no column; a first line such as nest,diameter [mm],x [mm],y [mm],z [mm] was expected");
+                $"line {line}",
+                $"'{string.Join(", ", cells)}' names no known column; a header row such as nest,diameter [mm],x [mm],y [mm],z [mm] was expected");
             return null;
         }
 
@@ -25,9 +26,9 @@ internal sealed partial record TouchColumns(int Count, int? Nest, int? Column, i
         {
             var match = Header().Match(cells[i]);
             var fault = !match.Success
-                ? $"'{cells[i]}' is no column that is known; nest (or column and row), diameter [mm], x [mm], y [mm] and z [mm] were expected"
+                ? $"'{cells[i]}' is not a known column; nest (or column and row), diameter [mm], x [mm], y [mm] and z [mm] were expected"
                 : !places.TryAdd(match.Groups["name"].Value, (i, match.Groups["unit"].Value))
-                ? $"the column {match.Groups["name"].Value} is there twice; keep one"
+                ? $"the column {match.Groups["name"].Value} appears twice; keep one"
                 : UnitFault(match);
             if (fault is not null)
             {
@@ -50,7 +51,7 @@ internal sealed partial record TouchColumns(int Count, int? Nest, int? Column, i
 
         if (missing.Count > 0)
         {
-            faults.Add($"line {line}", $"the columns {string.Join(", ", missing)} were expected; the first line names {string.Join(", ", cells)}");
+            faults.Add($"line {line}", $"the columns {string.Join(", ", missing)} were expected; the header row has {string.Join(", ", cells)}");
             return null;
         }
 
@@ -65,12 +66,12 @@ internal sealed partial record TouchColumns(int Count, int? Nest, int? Column, i
         var (name, unit) = (header.Groups["name"].Value, header.Groups["unit"].Value);
         if (!Lengths.Contains(name))
         {
-            return unit.Length == 0 ? null : $"the column {name} has a unit, {unit}; it counts nests";
+            return unit.Length == 0 ? null : $"the column {name} has the unit {unit}; it counts nests and takes none";
         }
 
         return unit.Length == 0 ? $"the column {name} states no unit; write {name} [mm], or m, um, in"
             : Quantity.TryParseLength($"1 {unit}", allowSign: false, out _) != QuantityFault.None
-            ? $"the column {name} is in '{unit}', which is not known here; mm, m, um or in was expected"
+            ? $"the column {name} is in '{unit}', which is not a known unit; mm, m, um or in was expected"
             : null;
     }
 

@@ -8,15 +8,15 @@ using Range = Stockseat.Fixtures.Reading.Range;
 namespace Stockseat.Fixtures.Calibration;
 
 /// <summary>
-/// Reads a table of touched nests: separated values after RFC 4180, or with semicolons or tabs. The first line names the columns, in any order,
+/// Reads a table of touched nests: comma-separated values after RFC 4180, or separated by semicolons or tabs. The header row names the columns, in any order,
 /// the lengths with their unit: nest (or column and row), diameter [mm], x [mm], y [mm], z [mm].
 /// </summary>
 public static class TouchTable
 {
-    /// <summary>More than any fixture has nests to touch.</summary>
+    /// <summary>No fixture has more nests to touch than this.</summary>
     public const int MostRows = 10_000;
 
-    /// <summary>Reads it; every fault is told with its line.</summary>
+    /// <summary>Reads it; every fault is reported with its line.</summary>
     /// <param name="utf8">The file's bytes.</param>
     /// <param name="faults">Where faults go.</param>
     public static IReadOnlyList<TouchedRow> Read(ReadOnlyMemory<byte> utf8, Faults faults)
@@ -28,13 +28,13 @@ public static class TouchTable
         }
         catch (DecoderFallbackException)
         {
-            faults.Add("", "is no UTF-8 text; save the table as CSV in UTF-8");
+            faults.Add("", "is not UTF-8 text; save the table as CSV in UTF-8");
             return [];
         }
 
         if (text.Contains('\0', StringComparison.Ordinal) || string.IsNullOrWhiteSpace(text))
         {
-            faults.Add("", "is no table of separated values; a first line such as nest,diameter [mm],x [mm],y [mm],z [mm] was expected");
+            faults.Add("", "is not a table of separated values; a header row such as nest,diameter [mm],x [mm],y [mm],z [mm] was expected");
             return [];
         }
 
@@ -58,7 +58,7 @@ public static class TouchTable
             separator ??= line.Contains(';') ? ';' : line.Contains('\t') ? '\t' : ',';
             if (Cells(line.ToString(), separator.Value) is not { } cells)
             {
-                faults.Add($"line {number}", "has a quote that does not end; a value in quotes ends in its line");
+                faults.Add($"line {number}", "has a quote that does not end; a value in quotes must end in the same line");
             }
             else if (cells.Any(c => c.Length > 0))
             {
@@ -68,14 +68,14 @@ public static class TouchTable
 
         if (lines.Count > MostRows + 1)
         {
-            faults.Add("", $"has {lines.Count - 1} rows; at most {MostRows} were expected");
+            faults.Add("", $"has {lines.Count - 1} rows; at most {MostRows} are allowed");
             return [];
         }
 
         return lines;
     }
 
-    /// <summary>The values of one line; null when a quote in it does not end.</summary>
+    /// <summary>The values of one line; null when a quote in the line does not end.</summary>
     private static string[]? Cells(string line, char separator)
     {
         if (line.Count(c => c == '"') % 2 != 0)
@@ -107,8 +107,8 @@ public static class TouchTable
             if (cells.Length != columns.Count)
             {
                 faults.Add(
-                    $"line {line}", $"has {cells.Length} values; {columns.Count} were expected, as the first line has. A decimal comma makes two of one, a "
-                        + "nest such as 2,1 needs quotes");
+                    $"line {line}", $"has {cells.Length} values; {columns.Count} were expected, as in the header row. A decimal comma makes two values of "
+                        + "one, and a nest such as 2,1 needs quotes");
             }
             else if (ReadRow(line, cells, columns, faults) is { } row)
             {
@@ -118,7 +118,7 @@ public static class TouchTable
 
         if (lines.Count == 1)
         {
-            faults.Add("", "has a first line and no touched nest below it");
+            faults.Add("", "has a header row, but no touched nest below it");
         }
 
         return rows;

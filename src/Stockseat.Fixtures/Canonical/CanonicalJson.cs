@@ -12,7 +12,7 @@ public static class CanonicalJson
 
     /// <summary>The canonical text of a value, in UTF-8.</summary>
     /// <param name="node">The value; null is the JSON null.</param>
-    /// <exception cref="EncoderFallbackException">A text has half a surrogate pair: it has no UTF-8 (RFC 8785 §3.2.2.2).</exception>
+    /// <exception cref="EncoderFallbackException">A text has half of a surrogate pair, which can't be written in UTF-8 (RFC 8785 §3.2.2.2).</exception>
     public static byte[] Write(JsonNode? node)
     {
         var text = new StringBuilder();
@@ -21,7 +21,7 @@ public static class CanonicalJson
     }
 
     /// <summary>A number as ECMAScript's Number::toString writes it (RFC 8785 §3.2.2.3).</summary>
-    /// <exception cref="ArgumentOutOfRangeException">Not finite: JSON has no such number.</exception>
+    /// <exception cref="ArgumentOutOfRangeException">The number is not finite: JSON has no such number.</exception>
     public static string Number(double value)
     {
         if (!double.IsFinite(value))
@@ -34,7 +34,7 @@ public static class CanonicalJson
             return "0";
         }
 
-        // The shortest digits that round-trip, as 0.002, 4.5 or 1.5E-27.
+        // The shortest digits that round-trip, such as 0.002, 4.5 or 1.5E-27.
         var parts = Math.Abs(value).ToString("R", CultureInfo.InvariantCulture).Split('E');
         var exponent = parts.Length == 1 ? 0 : int.Parse(parts[1], NumberStyles.AllowLeadingSign, CultureInfo.InvariantCulture);
         var whole = parts[0].IndexOf('.', StringComparison.Ordinal);

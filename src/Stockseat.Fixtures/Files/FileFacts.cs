@@ -5,10 +5,12 @@ using Microsoft.Win32.SafeHandles;
 
 namespace Stockseat.Fixtures.Files;
 
-/// <summary>What the operating system says of a file: which one it is, whatever its name, and of which kind. Linux only; elsewhere nothing is known.</summary>
+/// <summary>
+/// What the operating system knows about a file: which file it is, whatever its name, and of which kind. Linux only; elsewhere nothing is known.
+/// </summary>
 /// <param name="Device">The device that it is on.</param>
-/// <param name="Inode">Its number there.</param>
-/// <param name="IsRegular">Whether it is a regular file: no folder, pipe, socket or device.</param>
+/// <param name="Inode">Its number on that device.</param>
+/// <param name="IsRegular">Whether it is a regular file, and not a folder, pipe, socket or device.</param>
 /// <param name="Bytes">How large it is.</param>
 /// <param name="ChangedNanoseconds">When its content was last changed, in nanoseconds since 1970.</param>
 public readonly record struct FileFacts(ulong Device, ulong Inode, bool IsRegular, long Bytes, long ChangedNanoseconds)
@@ -16,15 +18,15 @@ public readonly record struct FileFacts(ulong Device, ulong Inode, bool IsRegula
     private const int KindMask = 0xF000;
     private const int RegularKind = 0x8000;
 
-    /// <summary>Whether both are the same file.</summary>
+    /// <summary>Whether both are facts about the same file.</summary>
     public bool SameFile(FileFacts other) => (Device, Inode) == (other.Device, other.Inode);
 
-    /// <summary>Asks about a name, following links. It opens nothing, so nothing can block it but the file system itself.</summary>
+    /// <summary>Looks a name up, following links. It opens nothing, so nothing can block it except the file system itself.</summary>
     /// <param name="path">The name.</param>
-    /// <returns>Null when there is no such file, it can't be asked about, or this is not Linux.</returns>
+    /// <returns>Null when there is no such file, when nothing can be learned about it, or when this is not Linux.</returns>
     public static FileFacts? Of(string path) => OperatingSystem.IsLinux() ? Ask(Native.CurrentFolder, Native.Text(path), 0) : null;
 
-    /// <summary>Asks about an open file; null when this is not Linux.</summary>
+    /// <summary>Looks an open file up; null when this is not Linux.</summary>
     public static FileFacts? Of(SafeFileHandle file) => OperatingSystem.IsLinux() ? Ask((int)file.DangerousGetHandle(), [0], Native.EmptyPath) : null;
 
     private static FileFacts? Ask(int folder, byte[] path, int flags)
@@ -43,8 +45,8 @@ public readonly record struct FileFacts(ulong Device, ulong Inode, bool IsRegula
     }
 
     /// <summary>
-    /// Linux's own calls: the framework has none for a file's number, nor for an open that does not block. Places and values are those of the kernel's
-    /// interface, which never change.
+    /// Linux's own calls: the framework has no call for the number of a file, and none that opens a file without waiting. Offsets and values are those of the
+    /// kernel's interface, which never change.
     /// </summary>
     internal static class Native
     {
@@ -53,7 +55,9 @@ public readonly record struct FileFacts(ulong Device, ulong Inode, bool IsRegula
         public const uint BasicFacts = 0x7FF;
         public const int FactsSize = 256;
 
-        /// <summary>Read only; don't wait for a writer of a pipe or for a device; not for children; no terminal of ours.</summary>
+        /// <summary>
+        /// Flags of open: read only; don't wait for a writer of a pipe or for a device; don't pass the file on to children; take no terminal as ours.
+        /// </summary>
         public const int ReadWithoutWaiting = 0x800 | 0x80000 | 0x100;
 
         public static byte[] Text(string path) => Encoding.UTF8.GetBytes(path + '\0');
@@ -61,7 +65,10 @@ public readonly record struct FileFacts(ulong Device, ulong Inode, bool IsRegula
         [DllImport("libc", SetLastError = true)]
         public static extern int statx(int folder, byte[] path, int flags, uint mask, byte[] facts);
 
-        /// <summary>Whether another program locked the file for itself alone, as the framework's own files do. While it is open here, nobody can.</summary>
+        /// <summary>
+        /// Whether another program has locked the file for itself alone, as .NET does when it opens a file. While the file is open here, no other program can
+        /// lock it.
+        /// </summary>
         public static bool IsAnothers(SafeFileHandle file)
         {
             const int Shared = 1, DoNotWait = 4, WouldBlock = 11;

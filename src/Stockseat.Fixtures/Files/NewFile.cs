@@ -3,8 +3,8 @@ using System.Text;
 namespace Stockseat.Fixtures.Files;
 
 /// <summary>
-/// A file that is written beside its place and put there when it is whole: nobody ever sees half of it. The name that it has meanwhile is none that a
-/// revision's file can have, so a service that watches its folder does not take it for one.
+/// A file that is written beside its place, and moved there when it is complete: nobody ever sees half of it. Its temporary name is one that no file of a
+/// revision can have, so a service that watches the folder does not take it for a revision.
 /// </summary>
 public sealed class NewFile : IDisposable
 {
@@ -20,29 +20,29 @@ public sealed class NewFile : IDisposable
         Text = new(_file, new UTF8Encoding(encoderShouldEmitUTF8Identifier: false), bufferSize: 1 << 16);
     }
 
-    /// <summary>Where its text goes.</summary>
+    /// <summary>The text of the file is written here.</summary>
     public StreamWriter Text { get; }
 
-    /// <summary>Begins one that is never put in place of another.</summary>
+    /// <summary>Begins a file that never takes the place of another.</summary>
     /// <param name="path">Its place.</param>
     /// <exception cref="IOException">There is a file of that name.</exception>
     public static NewFile Begin(string path) => Path.Exists(path) ? throw Exists(path) : new(path, over: false);
 
-    /// <summary>Writes one that is never put in place of another.</summary>
+    /// <summary>Writes a file that never takes the place of another.</summary>
     /// <param name="path">Its place.</param>
-    /// <param name="bytes">All of it.</param>
+    /// <param name="bytes">Its whole content.</param>
     /// <exception cref="IOException">There is a file of that name, or it can't be written.</exception>
     public static void Write(string path, ReadOnlySpan<byte> bytes) => Begin(path).WriteAll(bytes);
 
-    /// <summary>Writes one, in place of an older one where there is one.</summary>
-    /// <param name="path">Its place; a link leads to it.</param>
-    /// <param name="bytes">All of it.</param>
+    /// <summary>Writes a file, in the place of an older one where there is one.</summary>
+    /// <param name="path">Its place; a link is followed.</param>
+    /// <param name="bytes">Its whole content.</param>
     /// <exception cref="IOException">It can't be written.</exception>
     public static void Replace(string path, ReadOnlySpan<byte> bytes) =>
         new NewFile(new FileInfo(path).LinkTarget is null ? path : File.ResolveLinkTarget(path, returnFinalTarget: true)!.FullName, over: true).WriteAll(bytes);
 
-    /// <summary>Puts it in its place, on the disk.</summary>
-    /// <exception cref="IOException">There is a file of that name by now, or it can't be written.</exception>
+    /// <summary>Moves the file to its place, and makes sure that it is on the disk.</summary>
+    /// <exception cref="IOException">By now there is a file of that name, or this one can't be written.</exception>
     public void Finish()
     {
         Text.Flush();
@@ -56,7 +56,7 @@ public sealed class NewFile : IDisposable
         File.Move(_half, _path, _over);
     }
 
-    /// <summary>Removes what was not finished.</summary>
+    /// <summary>Removes the file when it was not finished.</summary>
     public void Dispose()
     {
         try
@@ -65,7 +65,7 @@ public sealed class NewFile : IDisposable
         }
         catch (IOException)
         {
-            // A full disk takes no rest of it; it is removed.
+            // A full disk can't take the rest of it; the file is removed.
         }
 
         _file.Dispose();
@@ -75,7 +75,7 @@ public sealed class NewFile : IDisposable
         }
         catch (Exception e) when (e is IOException or UnauthorizedAccessException)
         {
-            // What could not be written can't always be removed; why it could not be written is what counts.
+            // A file that could not be written can't always be removed either; the fault that counts is why it could not be written.
         }
     }
 
@@ -88,5 +88,5 @@ public sealed class NewFile : IDisposable
         }
     }
 
-    private static IOException Exists(string path) => new($"{path} is there already and is not written over; name another file");
+    private static IOException Exists(string path) => new($"{path} already exists and is never overwritten; name another file");
 }

@@ -5,15 +5,15 @@ using Microsoft.Win32.SafeHandles;
 namespace Stockseat.Fixtures.Files;
 
 /// <summary>
-/// Reads files that others may have put there: regular files only, opened without waiting, and no more bytes than stated. A pipe, a socket or a
-/// device in the place of a file would keep its reader for ever.
+/// Reads files that others may have put there: only regular files, opened without waiting, and no more bytes than a stated number. A pipe, a socket or a device
+/// in the place of a file would make its reader wait for ever.
 /// </summary>
 public static class RegularFile
 {
     /// <summary>Reads a whole file.</summary>
     /// <param name="path">The file; links are followed.</param>
     /// <param name="longest">The most bytes that it may have.</param>
-    /// <exception cref="FileNotFoundException">There is none.</exception>
+    /// <exception cref="FileNotFoundException">There is no such file.</exception>
     /// <exception cref="IOException">It is not a regular file, is larger, or can't be read. The message names it.</exception>
     /// <exception cref="UnauthorizedAccessException">This user may not read it.</exception>
     public static byte[] Read(string path, long longest)
@@ -36,12 +36,12 @@ public static class RegularFile
         }
         catch (NotSupportedException)
         {
-            throw NotRegular(path); // some of the kernel's own only look like files
+            throw NotRegular(path); // Some of the kernel's own files only look like regular files.
         }
 
         if (length > longest)
         {
-            throw new IOException(string.Create(CultureInfo.InvariantCulture, $"{path} has {length} bytes; at most {longest} were expected"));
+            throw new IOException(string.Create(CultureInfo.InvariantCulture, $"{path} has {length} bytes; at most {longest} are allowed"));
         }
 
         var bytes = new byte[length];
@@ -53,9 +53,9 @@ public static class RegularFile
         return read == bytes.Length ? bytes : bytes[..read];
     }
 
-    /// <summary>Opens a regular file for reading; whoever writes, renames or deletes it meanwhile is not hindered.</summary>
+    /// <summary>Opens a regular file for reading. Other programs can write, rename or delete it meanwhile.</summary>
     /// <param name="path">The file; links are followed.</param>
-    /// <exception cref="IOException">As <see cref="Read(string, long)"/>.</exception>
+    /// <exception cref="IOException">For the same reasons as <see cref="Read(string, long)"/>.</exception>
     public static SafeFileHandle Open(string path)
     {
         if (!OperatingSystem.IsLinux())
@@ -68,7 +68,7 @@ public static class RegularFile
 
         if (FileFacts.Of(path) is { IsRegular: false })
         {
-            throw NotRegular(path); // Before it is opened: opening a device may already do something.
+            throw NotRegular(path); // Before the file is opened: just opening a device may do something.
         }
 
         var number = FileFacts.Native.open(FileFacts.Native.Text(path), FileFacts.Native.ReadWithoutWaiting, 0);
@@ -86,16 +86,16 @@ public static class RegularFile
 
         file.Dispose();
         throw regular
-            ? new IOException($"{path} can't be read: another program has it for itself; end that one, or wait until it has written it")
+            ? new IOException($"{path} can't be read: another program has locked it; end that program, or wait until it has finished writing")
             : NotRegular(path);
     }
 
-    /// <summary>What a reader met, as a fault of the file: its name, a colon, and what is wrong.</summary>
+    /// <summary>The exception of a reader as a fault of the file: the name of the file, a colon, and what is wrong.</summary>
     /// <param name="path">The file.</param>
-    /// <param name="met">What <see cref="Read(string, long)"/> or <see cref="Open"/> threw.</param>
+    /// <param name="met">The exception that <see cref="Read(string, long)"/> or <see cref="Open"/> threw.</param>
     public static string Fault(string path, Exception met) => $"{path}: {What(path, met)}";
 
-    /// <summary>The same without the name, for a message that has it already.</summary>
+    /// <summary>The same without the name, for a message that already has it.</summary>
     public static string What(string path, Exception met)
     {
         var said = met.Message.TrimEnd('.');
@@ -110,8 +110,8 @@ public static class RegularFile
         const int NoEntry = 2, NoAccess = 13, NotPermitted = 1, NoDevice = 6;
         return error switch
         {
-            NoEntry => new FileNotFoundException($"{path} can't be read: it is not there, or a link to what is not there", path),
-            NoAccess or NotPermitted => new UnauthorizedAccessException($"{path} can't be read: this user may not"),
+            NoEntry => new FileNotFoundException($"{path} can't be read: it does not exist, or it is a link to something that does not exist", path),
+            NoAccess or NotPermitted => new UnauthorizedAccessException($"{path} can't be read: this user has no permission"),
             NoDevice => NotRegular(path), // a socket
             _ => new IOException($"{path} can't be read: {Marshal.GetPInvokeErrorMessage(error)}", error),
         };

@@ -16,7 +16,7 @@ public readonly record struct Candidate(LocatorKind Kind, double PinDiameterMetr
     public static Candidate Vee(double includedRadians) => new(LocatorKind.Face, 0, 0, null, includedRadians);
 
     /// <summary>
-    /// The angle that its kind is known by, in radians: for pins θ with sin θ = (s/2)/(R + r), for a vee half its included angle; null when the stock drops.
+    /// The angle that characterizes its kind, in radians: for pins θ with sin θ = (s/2)/(R + r), for a vee half its included angle; null when the stock drops.
     /// </summary>
     /// <param name="diameterMetres">The stock's diameter, in metres.</param>
     public double? HalfAngle(double diameterMetres)
@@ -31,7 +31,7 @@ public readonly record struct Candidate(LocatorKind Kind, double PinDiameterMetr
     }
 
     /// <summary>The nest.</summary>
-    /// <param name="faceMetres">How far from its apex a vee's faces reach; null: without an end.</param>
+    /// <param name="faceMetres">How far from its apex the faces of a vee reach; null: without an end.</param>
     internal Nest Nest(double? faceMetres) => Kind == LocatorKind.Pin
         ? Seating.Locators.Nest.Pins(SpacingMetres, PinDiameterMetres)
         : faceMetres is { } face

@@ -1,14 +1,14 @@
 namespace Stockseat.Fixtures.Planning;
 
-/// <summary>What a question has to choose from.</summary>
+/// <summary>The candidates of a planning question.</summary>
 public sealed class Candidates
 {
-    /// <summary>More are not judged at once.</summary>
+    /// <summary>More than this are not judged at once.</summary>
     public const int Most = 10_000;
 
     private Candidates(IReadOnlyList<Candidate> all, int overlapping) => (All, Overlapping) = (all, overlapping);
 
-    /// <summary>All, each once, in the order in which they were stated.</summary>
+    /// <summary>All candidates, each once, in the order in which they were stated.</summary>
     public IReadOnlyList<Candidate> All { get; }
 
     /// <summary>How many were left out because their pins would overlap.</summary>
@@ -62,7 +62,7 @@ public sealed class Candidates
         }
     }
 
-    /// <summary>Stated, or the last multiple at which the largest stock does not drop: s &lt; D + d.</summary>
+    /// <summary>The stated greatest multiple, or else the last one at which the largest stock does not drop: s &lt; D + d.</summary>
     private static double MostHoles(PlanningQuestion question, HolePitch holes, double pin) =>
         holes.Most ?? Math.Ceiling((question.RangeMetres.To + pin) / holes.Metres) - 1;
 }

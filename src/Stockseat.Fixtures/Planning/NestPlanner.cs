@@ -8,15 +8,16 @@ namespace Stockseat.Fixtures.Planning;
 /// <summary>Judges which spacing, pin or vee holds a range of diameters.</summary>
 public static class NestPlanner
 {
-    /// <summary>An envelope's end is found to this, in metres; a range that ends there still holds.</summary>
+    /// <summary>The end of an envelope is found to this, in metres; a range that ends this close beyond it still holds.</summary>
     private const double EndMetres = 1e-6;
 
-    /// <summary>One neighbour on each side: those beyond it stand behind it.</summary>
+    /// <summary>One neighbour on each side: the nests beyond are hidden behind it.</summary>
     private const int WithNeighbours = 2;
 
     /// <summary>Judges all candidates of a question.</summary>
     /// <param name="question">The question; with <see cref="Candidates.Most"/> combinations at most.</param>
-    /// <param name="first">How many of the best to find the smallest gap of: it takes far longer than all the rest, and decides between few.</param>
+    /// <param name="first">For how many of the best the smallest gap is found: that takes far longer than everything else, and decides only between a
+    /// few.</param>
     public static NestPlanning Judge(PlanningQuestion question, int first = Candidates.Most)
     {
         var candidates = Candidates.Of(question);
@@ -56,7 +57,7 @@ public static class NestPlanner
         };
     }
 
-    /// <summary>How far a vee's faces reach. Where nothing can meet them they need no end.</summary>
+    /// <summary>How far the faces of a vee reach. Where nothing can meet them they need no end.</summary>
     private static double? FaceOf(PlanningQuestion question, Candidate candidate) =>
         candidate.Kind == LocatorKind.Pin ? null
         : question.FaceMetres ?? (question.HasGaps ? PlanningQuestion.FaceSpare * question.RangeMetres.To / 2 / Math.Tan(candidate.IncludedRadians / 2) : null);

@@ -3,25 +3,27 @@ using Stockseat.Seating.Envelopes;
 
 namespace Stockseat.Fixtures.Planning;
 
-/// <summary>Which nest suits a range of diameters: the range, what there is to choose from, and what has to hold.</summary>
+/// <summary>Which nest suits a range of diameters: the range, the candidates to choose from, and the limits that have to hold.</summary>
 public sealed record PlanningQuestion
 {
-    /// <summary>The sensitivity limit unless stated: that of a 60° vee.</summary>
+    /// <summary>The sensitivity limit unless stated: that of a 60° vee. Our own choice, without a source.</summary>
     public const double UsualSensitivity = 2;
 
-    /// <summary>How far a vee's faces reach beyond the contact of the largest stock, unless stated.</summary>
+    /// <summary>
+    /// How far a vee's faces reach, in times the distance from the apex to the contact of the largest stock, unless stated. Our own choice, without a source.
+    /// </summary>
     public const double FaceSpare = 1.1;
 
     /// <summary>The diameters that have to be held, in metres, both within <see cref="Plan.Reach"/>.</summary>
     public required (double From, double To) RangeMetres { get; init; }
 
-    /// <summary>The pins' diameters, in metres; each is tried at each spacing.</summary>
+    /// <summary>The diameters of the pins, in metres; each is tried at each spacing.</summary>
     public IReadOnlyList<double> PinMetres { get; init; } = [];
 
-    /// <summary>Between two pins' centres, in metres.</summary>
+    /// <summary>The spacings between the centres of two pins, in metres.</summary>
     public IReadOnlyList<double> SpacingMetres { get; init; } = [];
 
-    /// <summary>Rows of holes, whose multiples are spacings too.</summary>
+    /// <summary>Rows of holes; the multiples of their pitch are spacings too.</summary>
     public IReadOnlyList<HolePitch> Holes { get; init; } = [];
 
     /// <summary>The included angles of vees, in radians.</summary>
@@ -30,13 +32,13 @@ public sealed record PlanningQuestion
     /// <summary>How far from the apex the faces of a vee reach, in metres; null: see <see cref="FaceSpare"/>.</summary>
     public double? FaceMetres { get; init; }
 
-    /// <summary>From nest to nest across, along u, in metres; null: no neighbours there.</summary>
+    /// <summary>The pitch from nest to nest across, along u, in metres; null: no neighbours there.</summary>
     public double? PitchUMetres { get; init; }
 
-    /// <summary>From nest to nest along the seat axis v, in metres; null: no neighbours there.</summary>
+    /// <summary>The pitch from nest to nest along the seat axis v, in metres; null: no neighbours there.</summary>
     public double? PitchVMetres { get; init; }
 
-    /// <summary>The gap that everything that may meet keeps, in metres.</summary>
+    /// <summary>The gap that all parts that may meet have to keep, in metres.</summary>
     public double GapMetres { get; init; }
 
     /// <summary>The greatest |dC/dR|, above 1.</summary>
@@ -47,12 +49,12 @@ public sealed record PlanningQuestion
 
     public Gripper? Gripper { get; init; }
 
-    /// <summary>The stand-offs that the stock is gripped or set down with, in metres; all have to hold.</summary>
+    /// <summary>The stand-offs with which the stock is gripped or set down, in metres; everything has to hold for each.</summary>
     public IReadOnlyList<double> StandOffMetres { get; init; } = [0];
 
-    /// <summary>Whether there is anything that a gap could be to.</summary>
+    /// <summary>Whether there is anything that could be met.</summary>
     public bool HasGaps => PitchUMetres is not null || PitchVMetres is not null || Gripper is not null;
 
-    /// <summary>The angle between seat axis and contact at which the sensitivity of a symmetric nest is at its limit: 1/cos of it.</summary>
+    /// <summary>The angle between seat axis and contact at which the sensitivity of a symmetric nest, 1/cos of that angle, is at its limit.</summary>
     public double MostContactRadians => Math.Acos(1 / Sensitivity);
 }

@@ -3,23 +3,23 @@ using Stockseat.Seating.Envelopes;
 namespace Stockseat.Fixtures.Planning;
 
 /// <summary>
-/// The smallest gap over a range of diameters. A gap can dip between two samples, so a few samples only say where to begin: the envelope of a slightly smaller
-/// gap then either covers the range, which proves it, or ends at a dip, and the gap that does cover it is looked for by halving.
+/// The smallest gap over a range of diameters. A gap can dip between two samples, so a few samples only say where to begin. Then the envelope for a slightly
+/// smaller wanted gap either covers the range, which proves it, or ends at a dip; in that case the gap whose envelope covers the range is found by bisection.
 /// </summary>
 internal static class RangeGap
 {
     private const int Samples = 5;
 
-    /// <summary>Found to this, in metres.</summary>
+    /// <summary>The gap is found to this, in metres.</summary>
     private const double Tolerance = 1e-5;
 
-    /// <summary>No stroke: the question here is how near things come, not what the gripper can have.</summary>
+    /// <summary>The gripper without its stroke: the question here is how near parts come, not which diameters the gripper can reach.</summary>
     private static readonly (double, double) AnyStroke = (0, 1000);
 
-    /// <summary>The smallest gap, but for open jaws to the stock that they are around: that one is stated.</summary>
-    /// <param name="plan">The plan, taught within the range; its stock has a seat over the whole range.</param>
+    /// <summary>The smallest gap, except from open jaws to the stock between them: that gap is stated.</summary>
+    /// <param name="plan">The plan, taught within the range; stock has a seat over the whole range.</param>
     /// <param name="range">From and to, in metres.</param>
-    /// <returns>Null when nothing can be met.</returns>
+    /// <returns>Null when there is nothing to meet.</returns>
     public static SmallestGap? Find(Plan plan, (double From, double To) range)
     {
         SmallestGap? sampled = null;
@@ -56,7 +56,7 @@ internal static class RangeGap
         return least;
     }
 
-    /// <summary>Where a wanted gap is not kept; null when it is over the whole range.</summary>
+    /// <summary>A diameter at which a wanted gap is not kept; null when it is kept over the whole range.</summary>
     private static SmallestGap? Broken(Plan plan)
     {
         var envelope = EnvelopeSolver.Solve(plan, out var violated);

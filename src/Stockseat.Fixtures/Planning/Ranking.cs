@@ -1,12 +1,13 @@
 namespace Stockseat.Fixtures.Planning;
 
 /// <summary>
-/// Best first. A small sensitivity alone is no merit: it means pins close together, or a flat vee, which hold the stock less. So it is the distance from both
-/// limits that counts, in one unit: the angle between seat axis and contact, which the held angle bounds below and the sensitivity above (1/cos of it).
+/// Best first. A small sensitivity alone is no merit: it means pins close together, or a flat vee, and both hold the stock less firmly. So the distance from
+/// both limits counts, in one unit: the angle between seat axis and contact. The held angle limits that angle from below, and the sensitivity, 1/cos of it,
+/// from above.
 /// </summary>
 public sealed class Ranking : IComparer<JudgedCandidate>
 {
-    /// <summary>Smaller differences are rounding: the next rule decides. In radians, in metres, in shares.</summary>
+    /// <summary>Smaller differences are rounding, and the next rule decides. In radians, in metres, or as a share.</summary>
     private const double Step = 1e-9;
 
     public static Ranking BestFirst { get; } = new();
@@ -20,7 +21,7 @@ public sealed class Ranking : IComparer<JudgedCandidate>
             More(b.Sensitivity.From, a.Sensitivity.From));
     }
 
-    /// <summary>Whether only the gap, or what comes after it, tells two apart.</summary>
+    /// <summary>Whether only the gap, or a rule after it, can rank the two.</summary>
     public static bool AreEqualButForGap(JudgedCandidate a, JudgedCandidate b) => BeforeGap(a, b) == 0;
 
     private static int BeforeGap(JudgedCandidate a, JudgedCandidate b) => First(
@@ -41,9 +42,9 @@ public sealed class Ranking : IComparer<JudgedCandidate>
         return 0;
     }
 
-    /// <summary>The larger first, what is absent last.</summary>
+    /// <summary>The larger first, an absent value last.</summary>
     private static int More(double? a, double? b) => Steps(b).CompareTo(Steps(a));
 
-    /// <summary>In whole steps, so that the order stays transitive.</summary>
+    /// <summary>Compared in whole steps, so that the order stays transitive.</summary>
     private static double Steps(double? value) => value is { } v ? Math.Round(v / Step) : double.NegativeInfinity;
 }

@@ -3,13 +3,13 @@ using System.Globalization;
 namespace Stockseat.Fixtures.Reading;
 
 /// <summary>
-/// What is wrong with one file: each fault names the file, the path in it, the value and what was expected. The first <see cref="Most"/> are kept and the
-/// others counted, and each is cut where it is longer than anybody reads: what is made of a file must not be larger than the file.
+/// The faults of one file: each names the file, the path in the file, the value and what was expected. The first <see cref="Most"/> are kept, the others only
+/// counted, and a message that is longer than anybody reads is cut: the faults of a file must not be larger than the file.
 /// </summary>
 /// <param name="file">The file, as its reader would name it.</param>
 public sealed class Faults(string file)
 {
-    /// <summary>How many are kept.</summary>
+    /// <summary>How many faults are kept.</summary>
     public const int Most = 50;
 
     private const int LongestPath = 120;
@@ -20,7 +20,7 @@ public sealed class Faults(string file)
     /// <summary>The faults in the order in which they were found; the last says how many more there are.</summary>
     public IReadOnlyList<string> All => Count == _first.Count ? _first : [.. _first, More(file, Count - _first.Count)];
 
-    /// <summary>How many there are, with those that are only counted.</summary>
+    /// <summary>How many there are, including those that are only counted.</summary>
     public int Count { get; private set; }
 
     /// <summary>Whether there are none.</summary>
@@ -38,8 +38,8 @@ public sealed class Faults(string file)
         }
     }
 
-    /// <summary>The first of many, and how many more there are.</summary>
-    /// <param name="of">What they are faults of.</param>
+    /// <summary>The first of many faults, and how many more there are.</summary>
+    /// <param name="of">The file or folder that has the faults.</param>
     /// <param name="faults">The faults.</param>
     public static IReadOnlyList<string> First(string of, IReadOnlyCollection<string> faults) =>
         faults.Count <= Most ? [.. faults] : [.. faults.Take(Most), More(of, faults.Count - Most)];

@@ -5,8 +5,8 @@ using System.Text.Unicode;
 namespace Stockseat.Fixtures.Reading;
 
 /// <summary>
-/// One object of a JSON file, read strictly: a key that nobody asked for, a doubled key, a wrong kind of value is a fault, and reading
-/// goes on so that all faults come at once. What was read is kept as resolved values in <see cref="Resolved"/>.
+/// One object of a JSON file, read strictly: a key that nobody asked for, a key that appears twice and a value of the wrong kind are faults. Reading goes on
+/// after a fault, so that all faults are reported at once. The values that were read are kept in <see cref="Resolved"/>.
 /// </summary>
 public sealed partial class Section
 {
@@ -27,7 +27,7 @@ public sealed partial class Section
         {
             if (!_values.TryAdd(property.Name, property.Value))
             {
-                faults.Add(At(property.Name), "the key is there twice; keep one");
+                faults.Add(At(property.Name), "the key appears twice; keep one");
             }
         }
     }
@@ -35,13 +35,13 @@ public sealed partial class Section
     /// <summary>Where this object is in the file.</summary>
     public string Path { get; }
 
-    /// <summary>Where faults go.</summary>
+    /// <summary>Faults are added here.</summary>
     public Faults Faults { get; }
 
-    /// <summary>The values read, in SI units, over the keys present only.</summary>
+    /// <summary>The values that were read, in SI units; only the keys that the file has.</summary>
     public JsonObject Resolved { get; } = [];
 
-    /// <summary>The quantities of the whole file that were read so far, by path, each as the file wrote it; none where they are bare SI numbers.</summary>
+    /// <summary>The quantities of the whole file that were read so far, by path, each as the file wrote it; empty when the file has bare SI numbers.</summary>
     public IReadOnlyDictionary<string, string> Written => _written;
 
     /// <summary>The keys in the file, in its order.</summary>
@@ -49,8 +49,8 @@ public sealed partial class Section
 
     /// <summary>Parses a whole file: JSON with comments, one object.</summary>
     /// <param name="utf8">The file's bytes.</param>
-    /// <param name="faults">Where faults go.</param>
-    /// <param name="si">Whether quantities are bare SI numbers, as in the ledger, and not texts with units.</param>
+    /// <param name="faults">Faults are added here.</param>
+    /// <param name="si">Whether quantities are bare SI numbers, as in the ledger, rather than texts with units.</param>
     public static Section? Parse(ReadOnlyMemory<byte> utf8, Faults faults, bool si = false)
     {
         if (utf8.Span.StartsWith("\uFEFF"u8))
@@ -77,23 +77,23 @@ public sealed partial class Section
         }
         catch (JsonException e)
         {
-            faults.Add("", $"is no JSON at line {e.LineNumber + 1}, byte {e.BytePositionInLine + 1}: it is cut off or mistyped there");
+            faults.Add("", $"is not JSON at line {e.LineNumber + 1}, byte {e.BytePositionInLine + 1}: it is cut off or mistyped there");
         }
 
         return null;
     }
 
-    /// <summary>Whether the key is there; asking makes it known.</summary>
+    /// <summary>Whether the file has the key. Asking makes it a known key.</summary>
     public bool Has(string key)
     {
         _asked.Add(key);
         return _values.ContainsKey(key);
     }
 
-    /// <summary>What kind of value a key has; <see cref="JsonValueKind.Undefined"/> when it is not there.</summary>
+    /// <summary>The kind of a key's value; <see cref="JsonValueKind.Undefined"/> when the file does not have the key.</summary>
     public JsonValueKind KindOf(string key) => _values.TryGetValue(key, out var element) ? element.ValueKind : JsonValueKind.Undefined;
 
-    /// <summary>An object below this one.</summary>
+    /// <summary>An object within this one.</summary>
     public Section? Object(string key, bool required = true)
     {
         if (Take(key, JsonValueKind.Object, required ? "an object { … }" : null, "an object { … }") is not { } element)
@@ -106,7 +106,7 @@ public sealed partial class Section
         return child;
     }
 
-    /// <summary>The objects of an array below this one; null when the key is not there or not an array.</summary>
+    /// <summary>The objects of an array within this one; null when the key is missing or its value is not an array.</summary>
     public IReadOnlyList<Section>? Objects(string key, bool required, int from, int to)
     {
         var what = $"an array of {from} to {to} objects";
@@ -142,8 +142,8 @@ public sealed partial class Section
         return items;
     }
 
-    /// <summary>To be called last: every key that nobody asked for is a fault.</summary>
-    /// <param name="alsoKnown">Keys that are accepted and left alone.</param>
+    /// <summary>Has to be called last: every key that nobody asked for is a fault.</summary>
+    /// <param name="alsoKnown">Keys that are accepted but not read.</param>
     public void Finish(params ReadOnlySpan<string> alsoKnown)
     {
         foreach (var key in _values.Keys)
@@ -158,12 +158,12 @@ public sealed partial class Section
     /// <summary>The path of a key of this object.</summary>
     public string At(string key) => Path.Length == 0 ? key : $"{Path}.{key}";
 
-    /// <summary>What is sound JSON to the parser and yet can't be read as text; null when all can.</summary>
+    /// <summary>What the parser accepts as JSON but what can't be read as text; null when everything can.</summary>
     private static string? NoText(ReadOnlySpan<byte> utf8)
     {
         if (!Utf8.IsValid(utf8))
         {
-            return "is no UTF-8 text; save it as UTF-8";
+            return "is not UTF-8 text; save it as UTF-8";
         }
 
         var reader = new Utf8JsonReader(utf8, new JsonReaderOptions { CommentHandling = JsonCommentHandling.Skip, MaxDepth = Deepest });

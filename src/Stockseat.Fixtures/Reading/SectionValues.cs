@@ -76,7 +76,7 @@ public sealed partial class Section
             : null;
     }
 
-    /// <summary>Yes or no.</summary>
+    /// <summary>True or false.</summary>
     public bool? Flag(string key, bool required = false)
     {
         if (Take(key, JsonValueKind.True, required ? "true or false" : null, "true or false") is not { } element)
@@ -198,10 +198,10 @@ public sealed partial class Section
 
     private static string Said(QuantityFault fault) => fault switch
     {
-        QuantityFault.Empty => "there is nothing in it",
+        QuantityFault.Empty => "it is empty",
         QuantityFault.UnitMissing => "it has no unit",
-        QuantityFault.UnitUnknown => "its unit is not known here",
+        QuantityFault.UnitUnknown => "its unit is not known",
         QuantityFault.TooLong => $"it has more than {Seating.Quantities.Quantity.MaxDigits} digits",
-        _ => "it is no plain number with a unit",
+        _ => "it is not a plain number with a unit",
     };
 }

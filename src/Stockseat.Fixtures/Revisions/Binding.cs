@@ -1,12 +1,12 @@
-using System.Globalization;
 using Stockseat.Seating.Envelopes;
+using Stockseat.Seating.Quantities;
 
 namespace Stockseat.Fixtures.Revisions;
 
-/// <summary>What binds at an end of an envelope, in words and by name.</summary>
+/// <summary>The constraint at an end of an envelope, in words and by name.</summary>
 public static class Binding
 {
-    /// <summary>The constraint's name in refusals' metadata.</summary>
+    /// <summary>The name of the constraint in the metadata of refusals.</summary>
     public static string Name(Constraint constraint) => constraint switch
     {
         Constraint.StatedRange => "stated-range",
@@ -22,33 +22,34 @@ public static class Binding
         _ => throw new ArgumentOutOfRangeException(nameof(constraint), constraint, "no such constraint"),
     };
 
-    /// <summary>What stands against the next diameter beyond this end.</summary>
+    /// <summary>Why the next diameter beyond this end does not fit.</summary>
     /// <param name="end">The end.</param>
     /// <param name="obstacles">The plan's obstacles, which have names.</param>
-    public static string Said(EnvelopeEnd end, IReadOnlyList<Obstacle> obstacles) => end.Constraint switch
+    /// <param name="unit">The unit of its lengths.</param>
+    public static string Said(EnvelopeEnd end, IReadOnlyList<Obstacle> obstacles, LengthUnit unit) => end.Constraint switch
     {
-        Constraint.StatedRange => $"limits.diameter states {Mm(end.Limit)} mm",
+        Constraint.StatedRange => $"limits.diameter states {Length(end.Limit, unit)}",
         Constraint.NoSeat => "it would drop between the locators or touch only one",
-        Constraint.HeldAngle => $"the seat axis would be within {Deg(end.Limit)} deg of the edge of the contacts' cone",
+        Constraint.HeldAngle => $"the seat axis would be within {Deg(end.Limit)} deg of the edge of the cone of the contact normals",
         Constraint.FaceExtent => "it would touch past the end of a face",
         Constraint.Sensitivity => $"its sensitivity would be above {Plain(end.Limit)}",
-        Constraint.Shift => $"the shift would be above limits.shift, {Mm(end.Limit)} mm",
+        Constraint.Shift => $"the shift would be above limits.shift, {Length(end.Limit, unit)}",
         Constraint.Payload => $"it would be heavier than limits.payload, {Plain(end.Limit)} kg",
-        Constraint.Stroke => $"the gripper's stroke, {Mm(end.Limit)} mm, does not reach",
-        Constraint.Gap when end.Gap is { } gap => Gap(gap, end.Limit ?? 0, obstacles),
+        Constraint.Stroke => $"the gripper's stroke ends at {Length(end.Limit, unit)}",
+        Constraint.Gap when end.Gap is { } gap => Gap(gap, end.Limit ?? 0, obstacles, unit),
         Constraint.Reach when end.Limit is null =>
-            "more lies within its reach than is looked at; state limits.diameter, and no gap that is exactly the one wanted all along",
-        _ => "nothing further is looked at",
+            "more parts are within its reach than are looked at; state limits.diameter, and no wanted gap that another gap equals at every diameter",
+        _ => "diameters beyond are not looked at",
     };
 
-    private static string Gap(GapReading gap, double wanted, IReadOnlyList<Obstacle> obstacles) =>
-        gap.Metres < 0 ? $"{Wording.Of(gap, obstacles)} would overlap by {Mm(-gap.Metres)} mm, {Mm(wanted)} mm between them is wanted"
-        : Mm(gap.Metres) == Mm(wanted) ? $"{Wording.Of(gap, obstacles)} would be less than the {Mm(wanted)} mm wanted"
-        : $"{Wording.Of(gap, obstacles)} would be {Mm(gap.Metres)} mm, {Mm(wanted)} mm is wanted";
+    private static string Gap(GapReading gap, double wanted, IReadOnlyList<Obstacle> obstacles, LengthUnit unit) =>
+        gap.Metres < 0 ? $"{Wording.Of(gap, obstacles)} would overlap by {unit.Text(-gap.Metres)}; {unit.Text(wanted)} between them is wanted"
+        : unit.Short(gap.Metres) == unit.Short(wanted) ? $"{Wording.Of(gap, obstacles)} would be less than the {unit.Text(wanted)} wanted"
+        : $"{Wording.Of(gap, obstacles)} would be {unit.Text(gap.Metres)}; {unit.Text(wanted)} is wanted";
 
-    private static string Mm(double? metres) => Plain(1000 * metres);
+    private static string Length(double? metres, LengthUnit unit) => metres is { } m ? unit.Text(m) : $"what is stated {unit}";
 
     private static string Deg(double? radians) => Plain(radians * 180 / Math.PI);
 
-    private static string Plain(double? value) => value is { } v ? v.ToString("0.###", CultureInfo.InvariantCulture) : "what is stated";
+    private static string Plain(double? value) => value is { } v ? Rounded.Short(v, 3) : "what is stated";
 }

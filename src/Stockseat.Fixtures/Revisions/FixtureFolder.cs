@@ -2,26 +2,26 @@ using System.Globalization;
 
 namespace Stockseat.Fixtures.Revisions;
 
-/// <summary>The folder of one fixture, read whole.</summary>
-/// <param name="Fixture">The fixture's name: the folder's.</param>
+/// <summary>The folder of one fixture, completely read.</summary>
+/// <param name="Fixture">The name of the fixture, which is the name of the folder.</param>
 /// <param name="Files">Its revision files, in the order of their numbers.</param>
-/// <param name="Faults">What is wrong with the folder itself: files that no revision can have.</param>
+/// <param name="Faults">The faults of the folder itself: files that can't belong to a revision.</param>
 public sealed record FixtureFolder(string Fixture, IReadOnlyList<RevisionFile> Files, IReadOnlyList<string> Faults)
 {
-    /// <summary>Why it could not be read anew: its files are as they were read before. Null: it was read.</summary>
+    /// <summary>Why the folder could not be read again; its files are then as they were read before. Null: it was read.</summary>
     public string? NotRead { get; init; }
 
-    /// <summary>What is wrong with the folder and with its files.</summary>
+    /// <summary>The faults of the folder and of its files.</summary>
     public IEnumerable<string> AllFaults => NotRead is { } fault ? FileFaults.Prepend(fault) : FileFaults;
 
-    /// <summary>What is wrong with the files in it.</summary>
+    /// <summary>The faults of its files.</summary>
     public IEnumerable<string> FileFaults => Reading.Faults.First(Fixture, [.. Faults, .. Files.SelectMany(f => f.Reading.Faults)]);
 
-    /// <summary>The file of a number.</summary>
+    /// <summary>The file with a given number.</summary>
     public RevisionFile? Find(int number) => Files.FirstOrDefault(f => f.Number == number);
 
-    /// <summary>Prepares what may be adopted: what is not below the number in force.</summary>
-    /// <param name="inForce">The number in force; null when none.</param>
+    /// <summary>Prepares the revisions that may be adopted: those that are not below the number in force.</summary>
+    /// <param name="inForce">The number in force; null when there is none.</param>
     public FixtureFolder Prepare(int? inForce)
     {
         foreach (var file in Files.Where(f => !(f.Number < inForce)))
@@ -39,10 +39,10 @@ public sealed record FixtureFolder(string Fixture, IReadOnlyList<RevisionFile> F
         && Files.Zip(other.Files).All(pair => pair.First.SameAs(pair.Second))
         && Faults.SequenceEqual(other.Faults, StringComparer.Ordinal);
 
-    /// <summary>Reads one fixture's folder; null when it is not there.</summary>
+    /// <summary>Reads the folder of one fixture; null when there is no such folder.</summary>
     /// <param name="fixtures">The folder of all fixtures.</param>
     /// <param name="fixture">The fixture's name.</param>
-    /// <param name="known">Earlier readings of it: what a file of the same bytes was read to is taken from them.</param>
+    /// <param name="known">Earlier readings of the folder: a file with the same bytes is not read again, its reading is taken from there.</param>
     public static FixtureFolder? Read(string fixtures, string fixture, params ReadOnlySpan<FixtureFolder?> known)
     {
         var folder = Path.Combine(fixtures, fixture);
@@ -54,11 +54,11 @@ public sealed record FixtureFolder(string Fixture, IReadOnlyList<RevisionFile> F
         string[] paths;
         try
         {
-            paths = Directory.GetFileSystemEntries(folder, "*.json"); // of every kind: what is no file is a fault of its number
+            paths = Directory.GetFileSystemEntries(folder, "*.json"); // Entries of every kind: one that is not a file is a fault of its number.
         }
         catch (DirectoryNotFoundException)
         {
-            return null; // gone since it was asked for
+            return null; // It disappeared while it was being read.
         }
         catch (Exception e) when (e is IOException or UnauthorizedAccessException)
         {
@@ -82,7 +82,7 @@ public sealed record FixtureFolder(string Fixture, IReadOnlyList<RevisionFile> F
         return new(fixture, [.. files.Values], Reading.Faults.First(folder, faults));
     }
 
-    /// <summary>The names of the folders that may be fixtures, in order; none when there is no folder of all fixtures.</summary>
+    /// <summary>The names of the folders that may be fixtures, sorted; empty when the folder of all fixtures does not exist.</summary>
     /// <param name="fixtures">The folder of all fixtures.</param>
     public static IReadOnlyList<string> Names(string fixtures)
     {
@@ -94,7 +94,7 @@ public sealed record FixtureFolder(string Fixture, IReadOnlyList<RevisionFile> F
         }
         catch (DirectoryNotFoundException)
         {
-            return []; // gone since it was asked for
+            return []; // It disappeared while it was being read.
         }
     }
 

@@ -3,7 +3,8 @@ using System.IO.Enumeration;
 namespace Stockseat.Fixtures.Revisions;
 
 /// <summary>
-/// What the file system says of a fixture's folder without opening a file: cheap to take, and as long as it stays the files are most likely the same.
+/// What the file system says about a fixture's folder without opening a file. It is cheap to take; as long as it stays the same, the files are most likely
+/// unchanged.
 /// </summary>
 public sealed class FolderStamp
 {
@@ -17,7 +18,7 @@ public sealed class FolderStamp
 
     private readonly record struct File(string Name, long Length, DateTimeOffset Changed);
 
-    /// <summary>Takes it; null when the folder can't be listed, or has links in it, which say nothing of the files that they name.</summary>
+    /// <summary>Takes the stamp; null when the folder can't be listed, or contains links: a link says nothing about the file that it leads to.</summary>
     /// <param name="fixtures">The folder of all fixtures.</param>
     /// <param name="fixture">The fixture's name.</param>
     public static FolderStamp? Take(string fixtures, string fixture)
@@ -47,6 +48,6 @@ public sealed class FolderStamp
         return links ? null : stamp;
     }
 
-    /// <summary>Whether nothing that shows has changed between both.</summary>
+    /// <summary>Whether nothing that the stamps show has changed between the two.</summary>
     public bool SameAs(FolderStamp? other) => other is not null && _files.SequenceEqual(other._files);
 }

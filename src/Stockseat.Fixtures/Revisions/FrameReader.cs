@@ -4,13 +4,13 @@ using Range = Stockseat.Fixtures.Reading.Range;
 
 namespace Stockseat.Fixtures.Revisions;
 
-/// <summary>Reads the plan's axes: stated, or as touched nests that they are fitted to.</summary>
+/// <summary>Reads the axes of the plan: either stated, or as touched nests to which they are fitted.</summary>
 internal static class FrameReader
 {
     /// <summary>Reads them.</summary>
     /// <param name="section">The frame.</param>
-    /// <param name="reference">The rest of the revision's values; null when they have faults of their own.</param>
-    /// <param name="judge">Whether how well the nests fit is judged; what was adopted once was, by the rules of that day.</param>
+    /// <param name="reference">The other values of the revision; null when they have faults of their own.</param>
+    /// <param name="judge">Whether to judge how well the touched nests fit. A revision that was adopted once was judged then, by the rules of that day.</param>
     /// <param name="touched">The fit; null when the axes are stated.</param>
     public static PlanFrame? Read(Section section, TouchReference? reference, bool judge, out TouchedFrame? touched)
     {
@@ -22,7 +22,7 @@ internal static class FrameReader
 
         if (section.Has("seatAxis"))
         {
-            section.Faults.Add(section.At("seatAxis"), "is stated beside touchedNests, which tell it; keep one of them");
+            section.Faults.Add(section.At("seatAxis"), "is stated, but follows from touchedNests; keep one of the two");
         }
 
         if (section.Has("aboutZ"))
@@ -64,7 +64,7 @@ internal static class FrameReader
             return frame;
         }
 
-        section.Faults.Add(section.Path, "seatAxis and normal are not square to each other within 0.01 deg; mend one of them");
+        section.Faults.Add(section.Path, "seatAxis and normal are not square to each other within 0.01 deg; correct one of them");
         return null;
     }
 

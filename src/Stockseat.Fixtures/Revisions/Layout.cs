@@ -6,15 +6,15 @@ namespace Stockseat.Fixtures.Revisions;
 /// <summary>One direction in which the nests repeat.</summary>
 /// <param name="Direction"><c>u</c>, <c>v</c> or <c>w</c>.</param>
 /// <param name="Count">How many nests, 1 or more.</param>
-/// <param name="PitchMetres">From nest to nest, in metres; negative against the axis.</param>
+/// <param name="PitchMetres">The pitch from nest to nest, in metres; negative: against the axis.</param>
 public readonly record struct LayoutRow(char Direction, int Count, double PitchMetres);
 
-/// <summary>How the nests of a fixture repeat: none, one or two directions. Nest 0,0 carries the grid origin.</summary>
+/// <summary>How the nests of a fixture repeat: in no, one or two directions. Nest 0,0 carries the grid origin.</summary>
 /// <param name="First">The first direction.</param>
 /// <param name="Second">The second direction.</param>
 public sealed record Layout(LayoutRow? First, LayoutRow? Second)
 {
-    /// <summary>One nest.</summary>
+    /// <summary>A layout of one nest.</summary>
     public static Layout Single { get; } = new(null, null);
 
     /// <summary>How many nests the first direction has.</summary>
@@ -23,14 +23,14 @@ public sealed record Layout(LayoutRow? First, LayoutRow? Second)
     /// <summary>How many nests the second direction has.</summary>
     public int Rows => Second?.Count ?? 1;
 
-    /// <summary>Whether a nest is one of the layout's.</summary>
+    /// <summary>Whether the layout has a given nest.</summary>
     public bool Has(int column, int row) => column >= 0 && column < Columns && row >= 0 && row < Rows;
 
-    /// <summary>From nest 0,0 to a nest, in base, in metres.</summary>
+    /// <summary>The offset from nest 0,0 to a nest, in base, in metres.</summary>
     public Vector3 OffsetBase(in PlanFrame frame, int column, int row) =>
         Along(frame, First, column) + Along(frame, Second, row);
 
-    /// <summary>From nest 0,0 to a nest, in the plan's axes.</summary>
+    /// <summary>The offset from nest 0,0 to a nest, in the plan's axes.</summary>
     public NestOffset OffsetPlan(int column, int row)
     {
         var (a, b) = ((First?.PitchMetres ?? 0) * column, (Second?.PitchMetres ?? 0) * row);
@@ -38,7 +38,7 @@ public sealed record Layout(LayoutRow? First, LayoutRow? Second)
         return new(Along('u'), Along('v'), Along('w'));
     }
 
-    /// <summary>The nests at the ends of both directions, but for 0,0: what grows with the distance is largest at one of them.</summary>
+    /// <summary>The nests at the ends of both directions, without 0,0: a quantity that grows with the distance is largest at one of them.</summary>
     public IEnumerable<(int Column, int Row)> Corners()
     {
         if (Columns > 1)

@@ -1,9 +1,11 @@
 namespace Stockseat.Fixtures.Revisions;
 
-/// <summary>What an answer of a revision must stay within. What is absent sets no limit.</summary>
+/// <summary>The limits that an answer of a revision must stay within. An absent limit does not limit anything.</summary>
 public sealed record Limits
 {
-    /// <summary>The angle that the seat axis keeps to the edge of the normals' cone unless stated: 5°.</summary>
+    /// <summary>
+    /// The least angle between the seat axis and the edge of the cone of the contact normals, unless the file states one: 5°. Our own choice, without a source.
+    /// </summary>
     public const double UsualHeldRadians = 5 * Math.PI / 180;
 
     /// <summary>The diameters, in metres, from and to.</summary>
@@ -18,13 +20,15 @@ public sealed record Limits
     /// <summary>The least angle between seat axis and cone edge, in radians.</summary>
     public double HeldRadians { get; init; } = UsualHeldRadians;
 
-    /// <summary>The least gap between what may meet, in metres.</summary>
+    /// <summary>The least gap between parts that may meet, in metres.</summary>
     public double? GapMetres { get; init; }
 
     /// <summary>The heaviest stock, in kilograms.</summary>
     public double? PayloadKilograms { get; init; }
 
-    /// <summary>How far a shift may differ from the last confirmed one before an answer is a first one again, in metres; absent: any change.</summary>
+    /// <summary>
+    /// How far a shift may differ from the last confirmed one before an answer is a first one again, in metres; absent: any difference makes it one.
+    /// </summary>
     public double? FirstAboveMetres { get; init; }
 
     /// <summary>The greatest expanded uncertainty, k = 2, along or across, in metres.</summary>

@@ -3,7 +3,7 @@ using Range = Stockseat.Fixtures.Reading.Range;
 
 namespace Stockseat.Fixtures.Revisions;
 
-/// <summary>Reads what an answer must stay within.</summary>
+/// <summary>Reads the limits that an answer must stay within.</summary>
 internal static class LimitsReader
 {
     public static Limits Read(Section section)

@@ -13,7 +13,7 @@ internal static class NestReader
     /// <summary>How a spacing is measured: a person who wrote it has looked.</summary>
     public const string Centres = "centres";
 
-    /// <summary>A face along the seat axis is fine; this much is rounding.</summary>
+    /// <summary>A face along the seat axis is allowed; an overhang of no more than this is rounding.</summary>
     private const double Overhang = 1e-9;
 
     /// <summary>Reads it.</summary>
@@ -46,17 +46,17 @@ internal static class NestReader
         return null;
     }
 
-    /// <summary>What no fixture can have: pins in one place, or a face that hangs over the stock.</summary>
+    /// <summary>What no fixture can have: pins that overlap, or a face that overhangs the stock.</summary>
     private static string? Overlap(in Nest nest)
     {
         var (a, b) = (nest.First, nest.Second);
         if (a.Kind == LocatorKind.Pin && b.Kind == LocatorKind.Pin && (b.Point - a.Point).Length < a.RadiusMetres + b.RadiusMetres)
         {
-            return "has pins that overlap; two that stand apart were expected: mend spacing or diameter";
+            return "has pins that overlap; correct the spacing or the diameter, so that they stand apart";
         }
 
         return a.Normal.V < -Overhang || b.Normal.V < -Overhang
-            ? "has a face that hangs over the stock: it could not be lifted out along the seat axis; a normal from 0 deg to 180 deg was expected"
+            ? "has a face that overhangs the stock, which could then not be lifted out along the seat axis; a normal from 0 deg to 180 deg was expected"
             : null;
     }
 
@@ -95,7 +95,7 @@ internal static class NestReader
 
         if (a.Kind == LocatorKind.Pin && b.Kind == LocatorKind.Pin && a.Point == b.Point)
         {
-            section.Faults.Add(section.At("locators"), "are two pins at one place; two places were expected");
+            section.Faults.Add(section.At("locators"), "are two pins in one place; two different places were expected");
             return null;
         }
 
@@ -139,7 +139,7 @@ internal static class NestReader
         var to = section.Length(toKey, range, required: false) ?? double.PositiveInfinity;
         if (from >= to)
         {
-            section.Faults.Add(section.At(toKey), $"is not beyond {fromKey}; a face has some length");
+            section.Faults.Add(section.At(toKey), $"is not beyond {fromKey}; a face needs a length above 0");
         }
 
         return (from, to);

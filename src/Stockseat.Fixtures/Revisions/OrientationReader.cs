@@ -8,7 +8,7 @@ namespace Stockseat.Fixtures.Revisions;
 /// <summary>Reads an orientation in one of its three forms, and directions.</summary>
 internal static class OrientationReader
 {
-    /// <summary>How far from length 1 a typed quaternion may be.</summary>
+    /// <summary>How far the length of a typed quaternion may be from 1. Our own choice, without a source.</summary>
     private const double UnitTolerance = 1e-4;
 
     private static readonly Range Part = new(-1.001, 1.001);
@@ -38,7 +38,7 @@ internal static class OrientationReader
             return direction;
         }
 
-        section.Faults.Add(section.Path, "has no length; a direction was expected");
+        section.Faults.Add(section.Path, "has the length 0; a direction was expected");
         return null;
     }
 

@@ -4,23 +4,24 @@ using Stockseat.Seating.Uncertainty;
 namespace Stockseat.Fixtures.Revisions;
 
 /// <summary>
-/// What decisions take from a revision, worked out before anything is decided on it: solving its envelopes takes far longer than an answer may.
-/// Whoever reads files or ledgers prepares what can come into force.
+/// The values that decisions need from a revision, computed before anything is decided on it: solving its envelopes takes far longer than an answer may take.
+/// Whoever reads files or ledgers prepares the revisions that can come into force.
 /// </summary>
 /// <param name="Envelopes">The diameters that it holds.</param>
-/// <param name="Corners">The nests where what grows with the distance may be largest.</param>
-/// <param name="Taught">What the taught seat adds to every uncertainty.</param>
+/// <param name="Corners">The nests at which a quantity that grows with the distance may be largest.</param>
+/// <param name="Taught">The part of every uncertainty that comes from the taught seat.</param>
 public sealed record PreparedRevision(RevisionEnvelopes Envelopes, IReadOnlyList<CornerNest> Corners, TaughtTerms Taught)
 {
-    /// <summary>So many may be remembered before those that nobody holds any more are dropped.</summary>
+    /// <summary>At most so many are remembered before those that nobody uses any more are dropped.</summary>
     private const int Many = 256;
 
     /// <summary>
-    /// What somebody still holds, by digest: the same values were read from a file and come back from the ledger. It remembers results, and changes none.
+    /// The prepared values that somebody still uses, by digest: the same values are read from a file and come back from the ledger. It remembers results and
+    /// never changes one.
     /// </summary>
     private static readonly ConcurrentDictionary<string, WeakReference<PreparedRevision>> Held = new(StringComparer.Ordinal);
 
-    /// <summary>Works it out, unless somebody still holds what was worked out of the same values.</summary>
+    /// <summary>Computes the values, unless somebody still uses those of the same digest.</summary>
     internal static PreparedRevision Of(Revision revision)
     {
         if (Held.TryGetValue(revision.Digest, out var known) && known.TryGetTarget(out var held))

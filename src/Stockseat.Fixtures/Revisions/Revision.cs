@@ -23,7 +23,7 @@ public sealed class Revision
     /// <summary>The resolved values in SI units as canonical JSON, UTF-8: what the digest covers and the ledger keeps.</summary>
     public required ReadOnlyMemory<byte> Content { get; init; }
 
-    /// <summary>Where the values come from.</summary>
+    /// <summary>When, by whom and how the values were found.</summary>
     public required CalibrationNote Calibrated { get; init; }
 
     /// <summary>The two locators of each nest.</summary>
@@ -38,10 +38,10 @@ public sealed class Revision
     /// <summary>The taught origin: the pose of nest 0,0's seat centre in base, as the program was taught it.</summary>
     public required Pose TaughtOrigin { get; init; }
 
-    /// <summary>Which frames were active at teaching: for people.</summary>
+    /// <summary>Which frames were active when the origin was taught: for people.</summary>
     public string? TaughtIn { get; init; }
 
-    /// <summary>With what it was taught: for people.</summary>
+    /// <summary>What was used to teach the origin: for people.</summary>
     public string? TaughtWith { get; init; }
 
     /// <summary>The plan's axes in base.</summary>
@@ -56,10 +56,10 @@ public sealed class Revision
     /// <summary>The stand-off for a place, in metres.</summary>
     public double StandOffPlaceMetres { get; init; }
 
-    /// <summary>What answers must stay within.</summary>
+    /// <summary>The limits that answers must stay within.</summary>
     public required Limits Limits { get; init; }
 
-    /// <summary>Whether a place without a diameter may use the measurement of the raw stock.</summary>
+    /// <summary>Whether a place without a stated diameter may use the measurement of the raw stock.</summary>
     public bool ReturnsRawStock { get; init; }
 
     /// <summary>What seats the stock against its locators.</summary>
@@ -68,10 +68,10 @@ public sealed class Revision
     /// <summary>Which way is up, in base; base z unless stated. Of any length but 0.</summary>
     public Vector3 Up { get; init; } = new(0, 0, 1);
 
-    /// <summary>The gauge that measured the taught diameter: what it shows too much there, it shows too much at an ask.</summary>
+    /// <summary>The gauge that measured the taught diameter: an error that it had there it has at an ask too.</summary>
     public string? MeasuredWith { get; init; }
 
-    /// <summary>How well the fixture is known; null when it states nothing.</summary>
+    /// <summary>How well the fixture is known; null when the file states nothing about that.</summary>
     public NestInputs? Uncertainty { get; init; }
 
     /// <summary>What is around the stock.</summary>
@@ -83,26 +83,27 @@ public sealed class Revision
     /// <summary>The seat centre at the taught diameter, in the plan, in metres.</summary>
     public PlanVector TaughtCentre => TaughtSeat.Centre;
 
-    /// <summary>What decisions take from it.</summary>
-    /// <exception cref="InvalidOperationException">Nobody has prepared it: a bug of whoever read it.</exception>
+    /// <summary>The values that decisions need, see <see cref="PreparedRevision"/>.</summary>
+    /// <exception cref="InvalidOperationException">The revision was not prepared: a bug in the code that read it.</exception>
     public PreparedRevision Prepared => _prepared
-        ?? throw new InvalidOperationException($"revision {Number} of {Fixture} is to be decided on and was not prepared; whoever reads it calls Prepare");
+        ?? throw new InvalidOperationException(
+            $"a decision needs revision {Number} of {Fixture}, which was not prepared; whoever reads a revision calls Prepare");
 
     /// <summary>Whether it is prepared.</summary>
     public bool IsPrepared => _prepared is not null;
 
-    /// <summary>Prepares it to be decided on; nothing when it is. It may take long: never on the thread that decides.</summary>
+    /// <summary>Prepares it for decisions; does nothing when it is prepared already. It may take long: never call it on the thread that decides.</summary>
     public Revision Prepare()
     {
         _prepared ??= PreparedRevision.Of(this);
         return this;
     }
 
-    /// <summary>The diameters that it holds, for whoever shows or checks it; solved when they are first wanted.</summary>
+    /// <summary>The diameters that the revision holds, for code that shows or checks it; solved when they are first needed.</summary>
     public RevisionEnvelopes Envelopes() => Prepare().Prepared.Envelopes;
 
-    /// <summary>All that bounds a diameter; a place is among the largest stock that a pick holds.</summary>
-    /// <param name="place">Whether stock is set down; else it is picked.</param>
+    /// <summary>The plan with everything that limits a diameter. A place is judged among the largest stock that a pick holds.</summary>
+    /// <param name="place">Whether stock is set down; otherwise it is picked.</param>
     public Plan PlanFor(bool place)
     {
         var plan = RevisionEnvelopes.PlanFor(this, place);

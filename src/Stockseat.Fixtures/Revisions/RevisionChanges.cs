@@ -2,18 +2,18 @@ using System.Text.Json;
 
 namespace Stockseat.Fixtures.Revisions;
 
-/// <summary>What one revision changes against another: resolved values are compared, so that 60 mm and 0.06 m are the same.</summary>
+/// <summary>The differences between two revisions. Resolved values are compared, so 60 mm and 0.06 m are the same.</summary>
 public static class RevisionChanges
 {
-    /// <summary>What moves every answer comes first; who calibrated it, which always changes, last.</summary>
+    /// <summary>Values that move every answer come first; the calibration note, which always changes, comes last.</summary>
     private static readonly string[] Order = ["taught.diameter", "taught.position.", "taught.orientation.", "taught.", "frame.", "", "calibrated."];
 
-    /// <summary>Told as one: no place of a touched nest says anything by itself.</summary>
+    /// <summary>Reported as one change: the position of a single touched nest says nothing by itself.</summary>
     private const string Touched = "frame.touchedNests";
 
-    /// <summary>The values that differ, but for the number of the revision.</summary>
+    /// <summary>The values that differ, except the number of the revision.</summary>
     /// <param name="before">A revision without faults.</param>
-    /// <param name="after">Another one.</param>
+    /// <param name="after">Another revision without faults.</param>
     public static IReadOnlyList<RevisionChange> Between(RevisionReading before, RevisionReading after)
     {
         var (old, @new) = (Values(before.Revision!), Values(after.Revision!));

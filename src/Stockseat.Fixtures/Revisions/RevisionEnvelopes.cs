@@ -4,12 +4,12 @@ using Stockseat.Seating.Frames;
 namespace Stockseat.Fixtures.Revisions;
 
 /// <summary>
-/// The diameters that a revision holds. A finished piece is set down among raw ones: a place is judged among the largest stock that a pick holds.
+/// The diameters that a revision holds. A finished piece is set down among raw ones, so a place is judged among the largest stock that a pick holds.
 /// </summary>
 /// <param name="Pick">For a pick; null when the taught diameter itself does not hold.</param>
 /// <param name="Place">For a place; null when the taught diameter itself does not hold.</param>
-/// <param name="Violated">What does not hold at the taught diameter; null when all does.</param>
-/// <param name="Held">For a pick, as if no range of diameters were stated.</param>
+/// <param name="Violated">The constraint that does not hold at the taught diameter; null when all hold.</param>
+/// <param name="Held">The diameters for a pick, as if no range of diameters were stated.</param>
 public sealed record RevisionEnvelopes(Envelope? Pick, Envelope? Place, EnvelopeEnd? Violated, Envelope? Held)
 {
     /// <summary>Solves them.</summary>
@@ -28,9 +28,9 @@ public sealed record RevisionEnvelopes(Envelope? Pick, Envelope? Place, Envelope
         return new(pick, place, violated ?? placeViolated, held);
     }
 
-    /// <summary>All that bounds a diameter of a revision.</summary>
+    /// <summary>The plan of a revision, with everything that limits a diameter.</summary>
     /// <param name="revision">The revision.</param>
-    /// <param name="place">Whether stock is set down; else it is picked.</param>
+    /// <param name="place">Whether stock is set down; otherwise it is picked.</param>
     internal static Plan PlanFor(Revision revision, bool place)
     {
         var (layout, limits, around) = (revision.Layout, revision.Limits, revision.Around);

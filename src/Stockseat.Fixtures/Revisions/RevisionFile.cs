@@ -5,15 +5,15 @@ using Stockseat.Fixtures.Files;
 namespace Stockseat.Fixtures.Revisions;
 
 /// <summary>One revision file as it was found.</summary>
-/// <param name="Number">The number that its name states.</param>
+/// <param name="Number">The number in its name.</param>
 /// <param name="Path">Where it is.</param>
 /// <param name="FileHash">SHA-256 of its bytes, in lower-case hexadecimal; empty when they were not read.</param>
-/// <param name="Reading">What came of reading it.</param>
+/// <param name="Reading">The result of reading it.</param>
 public sealed record RevisionFile(int Number, string Path, string FileHash, RevisionReading Reading)
 {
     private const int LongestFile = 1 << 20;
 
-    /// <summary>How the file of a number is called.</summary>
+    /// <summary>The name of the file of a given number.</summary>
     /// <param name="number">The revision's number.</param>
     public static string NameOf(int number) => string.Create(CultureInfo.InvariantCulture, $"r{number:0000}.json");
 
@@ -21,7 +21,7 @@ public sealed record RevisionFile(int Number, string Path, string FileHash, Revi
     internal bool SameAs(RevisionFile other) => Number == other.Number && Path == other.Path && FileHash == other.FileHash
         && (FileHash.Length > 0 || Reading.Faults.SequenceEqual(other.Reading.Faults, StringComparer.Ordinal));
 
-    /// <summary>Reads a file: its bytes once, so that the hash is of exactly what was parsed.</summary>
+    /// <summary>Reads a file: its bytes once, so that the hash belongs to exactly the bytes that were parsed.</summary>
     internal static RevisionFile Read(string path, string fixture, int number, ReadOnlySpan<FixtureFolder?> known)
     {
         try

@@ -19,18 +19,18 @@ public static partial class RevisionReader
     /// <summary>The highest number that a revision may have.</summary>
     public const int MaxNumber = 999_999;
 
-    /// <summary>Reads a file's bytes. Every fault is reported at once.</summary>
+    /// <summary>Reads the bytes of a file. All faults are reported at once.</summary>
     /// <param name="utf8">The bytes.</param>
     /// <param name="file">The file's name for messages.</param>
-    /// <param name="fixture">The fixture that the folder names; null when not to be compared.</param>
-    /// <param name="number">The number that the file's name states; null when not to be compared.</param>
+    /// <param name="fixture">The name of the folder, which the fixture's name must equal; null: not compared.</param>
+    /// <param name="number">The number in the name of the file, which the revision's number must equal; null: not compared.</param>
     public static RevisionReading Read(ReadOnlyMemory<byte> utf8, string file, string? fixture, int? number) =>
         Read(utf8, file, fixture, number, si: false);
 
     /// <summary>Reads the resolved content of an adopted revision, as the ledger keeps it.</summary>
     public static RevisionReading FromContent(ReadOnlyMemory<byte> content, string where) => Read(content, where, null, null, si: true);
 
-    /// <summary>Whether a text can name a fixture: <c>[a-z0-9][a-z0-9-]{0,62}</c>.</summary>
+    /// <summary>Whether a text can be the name of a fixture: <c>[a-z0-9][a-z0-9-]{0,62}</c>.</summary>
     public static bool IsName(string text) => NamePattern().IsMatch(text);
 
     private static RevisionReading Read(ReadOnlyMemory<byte> utf8, string file, string? fixture, int? number, bool si)
@@ -65,13 +65,14 @@ public static partial class RevisionReader
         var name = root.Text("fixture", longest: 63);
         if (name is not null && (fixture is null ? !IsName(name) : name != fixture))
         {
-            root.Faults.Add("fixture", $"is \"{name}\"; {(fixture is null ? "a name of a-z, 0-9 and -" : $"\"{fixture}\", as its folder says,")} was expected");
+            root.Faults.Add(
+                "fixture", $"is \"{name}\"; {(fixture is null ? "a name of a-z, 0-9 and -" : $"\"{fixture}\", the name of its folder,")} was expected");
         }
 
         var revision = root.Whole("revision", 1, MaxNumber);
         if (revision is not null && number is not null && revision != number)
         {
-            root.Faults.Add("revision", $"is {revision}; {number}, as the file's name says, was expected");
+            root.Faults.Add("revision", $"is {revision}; {number}, the number in the name of the file, was expected");
         }
 
         var calibrated = root.Object("calibrated") is { } c ? ReadCalibration(c) : null;
@@ -110,7 +111,7 @@ public static partial class RevisionReader
             uncertainty, around, seatedBy, up);
     }
 
-    /// <summary>What touched nests are held against; null while it has faults, which are mended first.</summary>
+    /// <summary>The values with which touched nests are compared; null while these have faults, which have to be corrected first.</summary>
     private static TouchReference? ReferenceOf(Section root, Nest? nest, Layout layout, double? diameter, Pose? origin) =>
         root.Faults.None && nest is { } n && diameter is { } d && origin is { } o && SeatSolver.TrySeat(n, d / 2, out _) == SeatFault.None
             ? new(n, layout, d, o.PositionMetres)
@@ -152,7 +153,7 @@ public static partial class RevisionReader
         };
     }
 
-    /// <summary>A revision whose own taught diameter would be refused is a fault of the file.</summary>
+    /// <summary>A revision that would refuse its own taught diameter has a fault.</summary>
     private static bool SeatsAsTaught(Section root, Draft d, in Nest nest, double diameter, out Seat seat)
     {
         var fault = SeatSolver.TrySeat(nest, diameter / 2, out seat);
@@ -163,17 +164,17 @@ public static partial class RevisionReader
                 string.Create(CultureInfo.InvariantCulture, $"its sensitivity is {seat.Sensitivity:0.###}, above limits.sensitivity {d.Limits.Sensitivity}"),
             SeatFault.None when seat.HeldRadians < d.Limits.HeldRadians - Plan.Rounding =>
                 string.Create(
-                    CultureInfo.InvariantCulture, $"the seat axis is {seat.HeldRadians * 180 / Math.PI:0.##} deg from the edge of the contacts' cone; "
-                        + $"{d.Limits.HeldRadians * 180 / Math.PI:0.##} deg are wanted"),
+                    CultureInfo.InvariantCulture, $"the seat axis is {seat.HeldRadians * 180 / Math.PI:0.##} deg from the edge of the cone of the contact "
+                        + $"normals; {d.Limits.HeldRadians * 180 / Math.PI:0.##} deg are required"),
             SeatFault.None => null,
-            SeatFault.NoContact => "stock of it drops between the locators",
-            SeatFault.NotHeld => "stock of it touches both locators but is not held there",
+            SeatFault.NoContact => "stock of this diameter drops between the locators",
+            SeatFault.NotHeld => "stock of this diameter touches both locators but is not held there",
             _ => "its contact lies beyond the end of a face",
         };
         if (said is not null)
         {
             root.Faults.Add(
-                "taught.diameter", string.Create(CultureInfo.InvariantCulture, $"is {diameter:R} m: {said}; mend the nest, the limits or the diameter"));
+                "taught.diameter", string.Create(CultureInfo.InvariantCulture, $"is {diameter:R} m: {said}; correct the nest, the limits or the diameter"));
         }
 
         return said is null;
@@ -194,7 +195,7 @@ public static partial class RevisionReader
         return at is null || by is null || method is null || note is null ? null : new(at, by, method, note);
     }
 
-    /// <summary>A date and time with its zone: without one it would be another instant on another machine.</summary>
+    /// <summary>A date and time with its zone: without a zone it would be another instant on another machine.</summary>
     private static bool IsInstant(string text) =>
         text is [.., 'Z'] or [.., '+' or '-', _, _, ':', _, _]
         && DateTimeOffset.TryParseExact(
@@ -235,7 +236,7 @@ public static partial class RevisionReader
         var pitch = section.Length("pitch", Range.Place);
         if (pitch == 0)
         {
-            section.Faults.Add(section.At("pitch"), "is 0; nests that lie apart were expected");
+            section.Faults.Add(section.At("pitch"), "is 0; a pitch other than 0 was expected");
         }
 
         section.Finish();

@@ -30,7 +30,7 @@ internal static class SurroundingsReader
         var turn = section.Angle("turn", Range.Turn, required: false);
         if (section.Has("openBy") == section.Has("openTo"))
         {
-            section.Faults.Add(section.Path, "states openBy or openTo, and not both");
+            section.Faults.Add(section.Path, "needs openBy or openTo, and not both");
         }
 
         var (by, to) = (section.Length("openBy", Range.Size, required: false), section.Length("openTo", Range.Size, required: false));

@@ -5,6 +5,8 @@ namespace Stockseat.Fixtures.Revisions;
 /// <param name="OriginMetres">The farthest that nest 0,0 may be found from where it was taught, in metres.</param>
 public readonly record struct TouchLimits(double ResidualMetres, double OriginMetres)
 {
-    /// <summary>What counts unless stated: 0.5 mm is several times what touching scatters, 1 mm is far below any pitch.</summary>
+    /// <summary>
+    /// What counts unless stated: 0.5 mm is several times the scatter of touching, 1 mm is far below any pitch. Our own choice, without a source.
+    /// </summary>
     public static TouchLimits Usual { get; } = new(0.0005, 0.001);
 }

@@ -1,6 +1,7 @@
 using Stockseat.Seating.Fitting;
 using Stockseat.Seating.Frames;
 using Stockseat.Seating.Locators;
+using Stockseat.Seating.Quantities;
 using Stockseat.Seating.Seats;
 
 namespace Stockseat.Fixtures.Revisions;
@@ -8,17 +9,21 @@ namespace Stockseat.Fixtures.Revisions;
 /// <summary>Fits a frame to touched nests and judges it.</summary>
 public static class TouchedFrames
 {
-    /// <summary>The farthest that residuals within their limit may turn the plan: 2 deg, some 1 mm of a shift of 30 mm.</summary>
+    /// <summary>
+    /// The farthest that residuals within their limit may turn the plan: 2°, which moves a shift of 30 mm by some 1 mm. Our own choice, without a source.
+    /// </summary>
     private const double FarthestTurnRadians = 2 * Math.PI / 180;
 
-    /// <summary>Whether the normal is taken as stated: the nests of one line say nothing of the turn about it, and two are always in one line.</summary>
+    /// <summary>
+    /// Whether the normal is taken as stated: nests in one line say nothing about the turn about that line, and two nests are always in one line.
+    /// </summary>
     public static bool HoldsNormal(Layout layout, IReadOnlyList<TouchedNest> nests) =>
         layout.Columns == 1 || layout.Rows == 1 || nests.Select(n => (n.Column, n.Row)).Distinct().Count() <= 2;
 
-    /// <summary>What makes a touched nest unusable by itself; null when nothing does.</summary>
-    /// <param name="reference">What it is held against.</param>
+    /// <summary>Why a touched nest can't be used, looked at by itself; null when it can.</summary>
+    /// <param name="reference">The values with which it is compared.</param>
     /// <param name="nests">All touched nests.</param>
-    /// <param name="index">Which one.</param>
+    /// <param name="index">Which of them.</param>
     public static string? Unusable(in TouchReference reference, IReadOnlyList<TouchedNest> nests, int index)
     {
         var nest = nests[index];
@@ -32,21 +37,21 @@ public static class TouchedFrames
         {
             if ((nests[i].Column, nests[i].Row, nests[i].DiameterMetres) == (nest.Column, nest.Row, nest.DiameterMetres))
             {
-                return $"nest {nest.Column},{nest.Row} is there twice with a master of {Wording.Length(nest.DiameterMetres)}; keep the one that counts";
+                return $"nest {nest.Column},{nest.Row} appears twice with a master of {Length(nest.DiameterMetres)}; keep the one that counts";
             }
         }
 
         return Seat(reference.Nest, nest.DiameterMetres) is null
-            ? $"a master of {Wording.Length(nest.DiameterMetres)} has no seat in this nest; mend its diameter or the drawing"
+            ? $"a master of {Length(nest.DiameterMetres)} has no seat in this nest; correct its diameter or the drawing"
             : null;
     }
 
     /// <summary>Fits the frame.</summary>
-    /// <param name="reference">What the nests are held against.</param>
+    /// <param name="reference">The values with which the nests are compared.</param>
     /// <param name="nests">The touched nests, each usable by itself.</param>
     /// <param name="normal">The stated normal out of the plan, in base.</param>
     /// <param name="limits">How well they have to fit; judged by <see cref="Misfits"/>.</param>
-    /// <param name="fault">Why no frame follows; null when one does.</param>
+    /// <param name="fault">Why there is no frame; null when there is one.</param>
     public static TouchedFrame? TryFit(in TouchReference reference, IReadOnlyList<TouchedNest> nests, Vector3 normal, TouchLimits limits, out string? fault)
     {
         var (nest, layout) = (reference.Nest, reference.Layout);
@@ -66,16 +71,16 @@ public static class TouchedFrames
         return Of(reference, nests, limits, fit);
     }
 
-    /// <summary>What speaks against a frame that was fitted, a sentence each.</summary>
+    /// <summary>Why a fitted frame is not good enough, one sentence each.</summary>
     public static IEnumerable<string> Misfits(TouchedFrame frame)
     {
         var fit = frame.Fit;
         if (Math.Atan2(frame.Limits.ResidualMetres, fit.SpreadMetres) is var turn && turn > FarthestTurnRadians)
         {
-            yield return $"the touched nests spread by {Wording.Length(fit.SpreadMetres)} only, so that a residual within the limit of "
-                + $"{Wording.Length(frame.Limits.ResidualMetres)} may turn the plan by {Degrees(turn)} deg, at most {Degrees(FarthestTurnRadians)} deg are "
-                + "taken: touch nests farther apart in the plan, or, where all nests lie along w, masters of diameters farther apart; or state the seat axis "
-                + "instead";
+            yield return $"the touched nests spread by only {Length(fit.SpreadMetres)}, so a residual within the limit of "
+                + $"{Length(frame.Limits.ResidualMetres)} may turn the plan by {Degrees(turn)} deg; at most {Degrees(FarthestTurnRadians)} deg are "
+                + "allowed. Touch nests farther apart in the plan; where all nests lie along w, touch masters whose diameters differ more, or state the seat "
+                + "axis instead";
         }
 
         if (fit.WorstMetres > frame.Limits.ResidualMetres)
@@ -85,22 +90,22 @@ public static class TouchedFrames
                 ? $"{(outlier.Index == fit.Worst ? "it" : Named(frame.Nests[outlier.Index]))} stands out from the others: touch it again, or look for a chip "
                 + "under the master"
                 : "none stands out from the others: look for a swapped column, a wrong pitch, a wrong nest, or touch more nests";
-            yield return $"{Named(worst)} lies {Wording.Length(fit.WorstMetres)} from its fitted place, the limit is "
-                + $"{Wording.Length(frame.Limits.ResidualMetres)}; {stands}";
+            yield return $"{Named(worst)} lies {Length(fit.WorstMetres)} from its fitted place; the limit is "
+                + $"{Length(frame.Limits.ResidualMetres)}; {stands}";
         }
 
         if (frame.OriginMissMetres.Length > frame.Limits.OriginMetres)
         {
             var (u, v, w) = frame.OriginMissMetres;
-            yield return $"nest 0,0 by the touched nests lies {Wording.Length(frame.OriginMissMetres.Length)} from the taught origin ({Wording.Length(u)} "
-                + $"along u, {Wording.Length(v)} along v, {Wording.Length(w)} out of the plan), the limit is {Wording.Length(frame.Limits.OriginMetres)}: the "
-                + "nests are named in the reverse order, or the fixture was moved since the origin was taught. Name the nests from the taught one, teach the "
-                + "origin anew, or calibrate with --origin touched";
+            yield return $"by the touched nests, nest 0,0 lies {Length(frame.OriginMissMetres.Length)} from the taught origin ({Length(u)} "
+                + $"along u, {Length(v)} along v, {Length(w)} out of the plan); the limit is {Length(frame.Limits.OriginMetres)}. The "
+                + "nests are named in the reverse order, or the fixture was moved since the origin was taught: name the nests from the taught one, teach the "
+                + "origin again, or calibrate with --origin touched";
         }
     }
 
     /// <summary>
-    /// Masters of several diameters spread the seat centres of one nest, or of one line, a little: too little to tell a turn that acts over all nests.
+    /// Masters of several diameters spread the seat centres of one nest, or of one line, a little: too little to find a turn that acts over all nests.
     /// </summary>
     private static FrameFitFault Few(Layout layout, IReadOnlyList<TouchedNest> nests)
     {
@@ -121,29 +126,29 @@ public static class TouchedFrames
         return new(nests, limits, fit, origin, new(Vector3.Dot(frame.U, miss), Vector3.Dot(frame.V, miss), Vector3.Dot(frame.W, miss)));
     }
 
-    /// <summary>From the plan's origin at nest 0,0 to a nest, in u, v, w.</summary>
+    /// <summary>The offset from the plan's origin at nest 0,0 to a nest, in u, v, w.</summary>
     internal static Vector3 Cell(Layout layout, in TouchedNest nest)
     {
         var offset = layout.OffsetPlan(nest.Column, nest.Row);
         return new(offset.U, offset.V, offset.W);
     }
 
-    /// <summary>Words for a fit that failed.</summary>
+    /// <summary>The words for a fit that failed.</summary>
     internal static string? Said(FrameFitFault fault) => fault switch
     {
         FrameFitFault.None => null,
-        FrameFitFault.TooFew => "one touched nest tells no direction; two were expected at least, three or more that are not in one line are better",
-        FrameFitFault.Coincident => "the touched nests lie in one place, seen along the normal, so that they tell no direction; touch nests that lie apart in "
-            + "the plan; where all nests lie along w, state the seat axis instead",
-        FrameFitFault.Collinear => "the touched nests lie in one line, so that the turn about it is unknown; touch one beside that line",
-        FrameFitFault.AgainstNormal => "the touched nests show the plan from behind: its normal is against the stated one. The nests of one direction are "
-            + "named in the reverse order, or the normal points the wrong way",
+        FrameFitFault.TooFew => "one touched nest gives no direction; touch at least two, or better three or more that are not in one line",
+        FrameFitFault.Coincident => "seen along the normal, the touched nests lie in one place, so they give no direction; touch nests that lie apart in "
+            + "the plan, or, where all nests lie along w, state the seat axis instead",
+        FrameFitFault.Collinear => "the touched nests lie in one line, so the turn about that line is unknown; touch a nest beside it",
+        FrameFitFault.AgainstNormal => "by the touched nests, the normal of the plan points against the stated one: the nests of one direction are named "
+            + "in the reverse order, or the stated normal points the wrong way",
         _ => throw new ArgumentOutOfRangeException(nameof(fault), fault, "no such fault"),
     };
 
-    private static string Degrees(double radians) => Wording.Number(radians * 180 / Math.PI, 1);
+    private static string Degrees(double radians) => Rounded.Short(radians * 180 / Math.PI, 1);
 
-    private static string Named(in TouchedNest nest) => $"nest {nest.Column},{nest.Row} (master of {Wording.Length(nest.DiameterMetres)})";
+    private static string Named(in TouchedNest nest) => $"nest {nest.Column},{nest.Row} (master of {Length(nest.DiameterMetres)})";
 
     private static Vector3 Plan(Layout layout, in Nest nest, in TouchedNest touched)
     {
@@ -154,4 +159,7 @@ public static class TouchedFrames
 
     private static PlanVector? Seat(in Nest nest, double diameterMetres) =>
         SeatSolver.TrySeat(nest, diameterMetres / 2, out var seat) == SeatFault.None ? seat.Centre : null;
+
+    /// <summary>As revisions' files state lengths: a fault is found when the file is read, whoever will be shown it.</summary>
+    private static string Length(double metres) => LengthUnit.Millimetre.Text(metres);
 }

@@ -14,34 +14,34 @@ using Stockseat.Ledger.Store;
 namespace Stockseat.Ledger.Reading;
 
 /// <summary>
-/// The entries that what holds comes from, as their bodies stand in the ledger. Told every entry in its order, it keeps those that may matter still; who
-/// writes, verifies and replays snapshots makes them by this, so that all come to the same bytes.
+/// The entries on which the situation rests, as their bodies are in the ledger. It gets every entry in order and keeps those that may still matter. Writing,
+/// verifying and replaying snapshots all use this class, so all come to the same bytes.
 /// </summary>
 public sealed class CarriedEntries
 {
-    /// <summary>So many are kept before those that matter no more are left out.</summary>
+    /// <summary>So many are kept before those that no longer matter are dropped.</summary>
     private const int Most = 4096;
 
     private readonly Func<IAdoption, Revision?>? _read;
     private readonly AdoptedRevisions _revisions = new();
     private readonly List<Kept> _kept = [];
 
-    /// <summary>Measurements come often, and of a fixture the newest alone can matter.</summary>
+    /// <summary>Measurements come often, and only the newest one of a fixture can matter.</summary>
     private readonly Dictionary<string, Kept> _measured = new(StringComparer.Ordinal);
 
     /// <summary>So do answers: of a fixture the newest for a pick, for a place and for a pick of a lot can matter.</summary>
     private readonly NewestAnswers _answers = new();
 
-    /// <param name="read">Reads the revision that an entry adopts; null: one that does not read back to its digest is an exception.</param>
+    /// <param name="read">Reads the revision that an entry adopts; null: when its values do not give its digest, an exception is thrown.</param>
     public CarriedEntries(Func<IAdoption, Revision?>? read = null) => _read = read;
 
     /// <summary>How many entries came since the newest snapshot, or since the ledger began.</summary>
     public long Since { get; private set; }
 
-    /// <summary>How many bytes their bodies have.</summary>
+    /// <summary>How many bytes their bodies have in all.</summary>
     public long BytesSince { get; private set; }
 
-    /// <summary>How many bytes that snapshot, or that beginning, carries.</summary>
+    /// <summary>How many bytes that snapshot, or the first entry of the ledger, carries.</summary>
     public long BytesBefore { get; private set; }
 
     /// <summary>Adds the next entry.</summary>
@@ -49,7 +49,7 @@ public sealed class CarriedEntries
     {
         if (row.Kind.SequenceEqual("answer"u8))
         {
-            Count(row.Body.Length); // the many
+            Count(row.Body.Length); // Most entries are of this kind.
             _answers.Add(row.Serial, row.Fixture, row.Body);
         }
         else
@@ -61,7 +61,7 @@ public sealed class CarriedEntries
     /// <summary>Adds the next entry.</summary>
     /// <param name="serial">Its serial.</param>
     /// <param name="kind">Its kind.</param>
-    /// <param name="fixture">Its fixture; null: of none.</param>
+    /// <param name="fixture">Its fixture; null: it has none.</param>
     /// <param name="body">Its body.</param>
     public void Add(long serial, string kind, string? fixture, ReadOnlySpan<byte> body)
     {
@@ -74,7 +74,7 @@ public sealed class CarriedEntries
                 _answers.Add(serial, Encoding.UTF8.GetBytes(fixture ?? ""), body);
                 break;
             case Kinds.Seal:
-                return; // Else seals and snapshots would ask for each other.
+                return; // Otherwise a seal would lead to a snapshot, and the snapshot to a seal.
             case Kinds.Measurement when fixture is not null:
                 _measured[fixture] = new(serial, kind, Bytes(kind, body));
                 break;
@@ -96,30 +96,30 @@ public sealed class CarriedEntries
         }
     }
 
-    /// <summary>Adds an entry that an index found; others before it were left out, since they can't matter.</summary>
+    /// <summary>Adds an entry that was found by an index; the entries before it were skipped, since they can't matter.</summary>
     internal void Add(EntryRow row) => Add(row.Serial, row.Kind, row.Fixture, Encoding.UTF8.GetBytes(row.Body));
 
-    /// <summary>Says that more entries came than were added.</summary>
+    /// <summary>Reports that more entries came than were added.</summary>
     internal void HasMany() => (Since, BytesSince) = (long.MaxValue, long.MaxValue);
 
-    /// <summary>Says that what was chosen last was written, or was too long to be: the next one is due when as much came again.</summary>
-    /// <param name="bytes">How long it is.</param>
+    /// <summary>Reports that the last choice was written, or was too long to be written: the next snapshot is due when as much has come again.</summary>
+    /// <param name="bytes">The length of that snapshot.</param>
     internal void Written(long bytes) => (Since, BytesSince, BytesBefore) = (0, 0, bytes);
 
     /// <summary>Their bodies, in order.</summary>
-    /// <exception cref="JsonException">One is none that this version knows.</exception>
+    /// <exception cref="JsonException">This version does not know one of them.</exception>
     internal IEnumerable<EntryBody> Bodies() => InOrder().Select(k => k.Body);
 
-    /// <summary>What they make.</summary>
+    /// <summary>The situation that they make.</summary>
     /// <param name="begins">The first entry of the ledger.</param>
-    /// <exception cref="JsonException">One is none that this version knows.</exception>
-    /// <exception cref="InvalidDataException">The content of a revision does not read back to its digest.</exception>
+    /// <exception cref="JsonException">This version does not know one of them.</exception>
+    /// <exception cref="InvalidDataException">The values of a revision do not give its digest.</exception>
     public Situation Situation(long begins) => Applying.Of(Bodies(), begins, _read);
 
-    /// <summary>Leaves out what holds no more.</summary>
-    /// <param name="situation">What holds, where that is known.</param>
-    /// <returns>How many bytes what is left has.</returns>
-    /// <exception cref="JsonException">One is none that this version knows.</exception>
+    /// <summary>Drops the entries that no longer count.</summary>
+    /// <param name="situation">The situation, where it is known already.</param>
+    /// <returns>How many bytes the remaining bodies have.</returns>
+    /// <exception cref="JsonException">This version does not know one of them.</exception>
     internal long Choose(Situation? situation = null)
     {
         var all = InOrder();
@@ -133,10 +133,10 @@ public sealed class CarriedEntries
         return _kept.Sum(k => (long)k.Bytes.Length);
     }
 
-    /// <summary>What was chosen last, as a snapshot carries it.</summary>
+    /// <summary>The last choice, in the form in which a snapshot carries it.</summary>
     internal IReadOnlyList<JsonElement> Chosen() => [.. _kept.Select(k => k.Element)];
 
-    /// <summary>What it carries stands for all before it; of one that can't be read those before are kept, and whoever verifies says so.</summary>
+    /// <summary>The carried entries replace all entries before. When they can't be read, the entries before are kept, and a verification reports it.</summary>
     private void Begin(string kind, ReadOnlySpan<byte> body)
     {
         if (TryRead(kind, body) is not { } carried)
@@ -180,7 +180,8 @@ public sealed class CarriedEntries
         }
     }
 
-    private static byte[] Bytes(string kind, ReadOnlySpan<byte> body) => body.Length > BodyJson.LongestOf(kind) ? [] : body.ToArray(); // Reading it says why.
+    /// <summary>A copy of a body; empty when it is too long, and reading it then gives the reason.</summary>
+    private static byte[] Bytes(string kind, ReadOnlySpan<byte> body) => body.Length > BodyJson.LongestOf(kind) ? [] : body.ToArray();
 
     private List<Kept> InOrder() => [.. _kept.Concat(_measured.Values).Concat(_answers.All.Select(a => new Kept(a.Serial, Kinds.Answer, a.Bytes))).OrderBy(k => k.Serial)];
 
@@ -189,7 +190,8 @@ public sealed class CarriedEntries
         private EntryBody? _body;
         private JsonElement? _element;
 
-        public EntryBody Body => _body ??= BodyJson.Read(Kind, Bytes) ?? throw new JsonException($"entry {Serial} is of kind {Kind}, which is not known here");
+        public EntryBody Body => _body ??= BodyJson.Read(Kind, Bytes)
+            ?? throw new JsonException($"entry {Serial} is of kind {Kind}, which this version does not know");
 
         public JsonElement Element => _element ??= JsonElement.Parse(Bytes);
     }

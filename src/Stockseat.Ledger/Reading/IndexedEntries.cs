@@ -10,14 +10,14 @@ using Stockseat.Ledger.Store;
 namespace Stockseat.Ledger.Reading;
 
 /// <summary>
-/// Finds the entries that what holds comes from by the indexes of tables of version 1, without reading all before: a ledger of an older program has no
-/// snapshot.
+/// Finds the entries on which the situation rests by the indexes of tables of version 1, without reading all earlier entries: a ledger of an older program has
+/// no snapshot.
 /// </summary>
 /// <param name="connection">The ledger.</param>
 /// <param name="upTo">The last entry that counts.</param>
 internal sealed class IndexedEntries(SqliteConnection connection, long upTo)
 {
-    /// <summary>The rows, in their order; the first of a ledger that goes on after another one is among them.</summary>
+    /// <summary>The rows, in their order; in a ledger that continues another one, its first entry is among them.</summary>
     public IReadOnlyList<EntryRow> Rows()
     {
         var first = LedgerQueries.First(connection) is { Kind: Kinds.RolledOver } row
@@ -42,7 +42,7 @@ internal sealed class IndexedEntries(SqliteConnection connection, long upTo)
         }
     }
 
-    /// <summary>Two rows at most, however often the clock was set: only the newest step back matters, and a step forward names it.</summary>
+    /// <summary>At most two rows, however often the clock was set: only the newest step back matters, and a step forward names it.</summary>
     private IEnumerable<EntryRow> NewestStepBack()
     {
         var row = StandingQueries.NewestStep(connection, upTo);
@@ -66,7 +66,9 @@ internal sealed class IndexedEntries(SqliteConnection connection, long upTo)
             .Concat(Confirmed(fixture, adopted.Count > 0 ? adopted[0].Serial : carried));
     }
 
-    /// <summary>The newest confirmation, and the one of the other purpose that it names; what it does not name, an older version may have left out.</summary>
+    /// <summary>
+    /// The newest confirmation, and the one of the other purpose that it names. When it names none, that may be because an older version did not record it.
+    /// </summary>
     private IEnumerable<EntryRow> Confirmed(string fixture, long adoptedBy)
     {
         if (StandingQueries.Confirmation(connection, fixture, adoptedBy, upTo) is not { } newest || Body(newest) is not ConfirmationBody body)
@@ -74,7 +76,7 @@ internal sealed class IndexedEntries(SqliteConnection connection, long upTo)
             return [];
         }
 
-        // One that is not in this ledger is carried by its beginning; 0 is none.
+        // A confirmation that is not in this ledger is carried by its first entry; 0 means that there is none.
         var other = body.Other is { } serial
             ? (serial == 0 ? null : LedgerQueries.Find(connection, serial))
             : StandingQueries.Confirmation(connection, fixture, body.Purpose == "place" ? "pick" : "place", adoptedBy, upTo, int.MaxValue);
@@ -82,5 +84,5 @@ internal sealed class IndexedEntries(SqliteConnection connection, long upTo)
     }
 
     private static EntryBody Body(EntryRow row) =>
-        row.ReadBody() ?? throw new System.Text.Json.JsonException($"entry {row.Serial} is of kind {row.Kind}, which is not known here");
+        row.ReadBody() ?? throw new System.Text.Json.JsonException($"entry {row.Serial} is of kind {row.Kind}, which this version does not know");
 }

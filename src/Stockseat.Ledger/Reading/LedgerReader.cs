@@ -6,14 +6,14 @@ using Stockseat.Ledger.Store;
 namespace Stockseat.Ledger.Reading;
 
 /// <summary>
-/// Reads the ledger of a data folder, beside a running service or where it lies, and those before it that were closed and are still there; changes nothing.
+/// Reads the ledger of a data folder, beside a running service or without one, and the closed ledgers before it that are still there; changes nothing.
 /// </summary>
 public sealed class LedgerReader : IDisposable
 {
     private readonly SqliteConnection _current;
     private readonly IReadOnlyList<(long First, string Path)> _closed;
 
-    /// <summary>The closed ledger that was read last: reading goes from one to the next.</summary>
+    /// <summary>The closed ledger that was read last: reading moves from one ledger to the next.</summary>
     private (string Path, SqliteConnection Connection)? _open;
 
     private LedgerReader(string folder)
@@ -23,7 +23,7 @@ public sealed class LedgerReader : IDisposable
         _closed = [.. ClosedLedgers.Of(folder).Where(f => f.First < First)];
     }
 
-    /// <summary>The first serial of the ledger that is written; 1 when it is empty.</summary>
+    /// <summary>The first serial of the current ledger; 1 when it is empty.</summary>
     public long First { get; }
 
     /// <summary>The last serial; 0 in an empty ledger.</summary>
@@ -34,10 +34,10 @@ public sealed class LedgerReader : IDisposable
     /// <exception cref="FileNotFoundException">There is no ledger in the folder.</exception>
     public static LedgerReader Open(string folder) => new(folder);
 
-    /// <summary>One entry; null when there is none of that serial, or it is in a ledger that was moved away.</summary>
+    /// <summary>One entry; null when there is no entry of that serial, or when it is in a ledger that was moved away.</summary>
     public EntryRow? Find(long serial) => LedgerQueries.Find(At(serial - 1).Connection, serial);
 
-    /// <summary>The newest entries, in order, of the last <see cref="LedgerQueries.LongestScan"/>.</summary>
+    /// <summary>The newest entries among the last <see cref="LedgerQueries.LongestScan"/>, in order.</summary>
     public List<EntryRow> Newest(int count, EntryFilter? filter = null)
     {
         var above = Last - LedgerQueries.LongestScan;
@@ -48,11 +48,11 @@ public sealed class LedgerReader : IDisposable
     public List<EntryRow> Rechecks(string fixture, long below, int count) =>
         Backwards(count, (connection, most) => LedgerQueries.Rechecks(connection, fixture, below, most));
 
-    /// <summary>Entries above a serial and up to another one, in order: a read that ends soon whatever the filter.</summary>
-    /// <param name="above">The serial that they lie above.</param>
-    /// <param name="last">The last serial that is looked at.</param>
-    /// <param name="count">How many at most.</param>
-    /// <param name="filter">Which.</param>
+    /// <summary>Entries above a serial and up to another one, in order. Each call reads only a bounded piece, whatever the filter.</summary>
+    /// <param name="above">The serial above which they lie.</param>
+    /// <param name="last">The last serial that is read.</param>
+    /// <param name="count">The most entries.</param>
+    /// <param name="filter">Which entries are wanted.</param>
     public EntryPiece Piece(long above, long last, int count, EntryFilter? filter)
     {
         var rows = new List<EntryRow>();
@@ -61,7 +61,7 @@ public sealed class LedgerReader : IDisposable
             var (connection, end) = At(above);
             if (connection != _current && LedgerQueries.Last(connection) <= above)
             {
-                above = Math.Min(last, end); // What is up to there was moved away.
+                above = Math.Min(last, end); // The entries up to there were moved away.
                 continue;
             }
 
@@ -79,8 +79,8 @@ public sealed class LedgerReader : IDisposable
         return new(rows, above);
     }
 
-    /// <summary>The serials between which entries of a time can be, in order: a little too much, never too little.</summary>
-    /// <param name="times">From when, until when.</param>
+    /// <summary>The ranges of serials in which entries of a time can be, in order: a little too much, never too little.</summary>
+    /// <param name="times">The time, from and until.</param>
     public IReadOnlyList<(long Above, long Last)> Stretches(EntryFilter times)
     {
         var found = new List<(long, long)>();
@@ -102,7 +102,7 @@ public sealed class LedgerReader : IDisposable
         return found;
     }
 
-    /// <summary>How many entries lie between two serials and in a time.</summary>
+    /// <summary>How many entries of a time lie between two serials.</summary>
     public long Count((long Above, long Last) serials, EntryFilter times) => Parts(serials).Sum(p => WindowQueries.Count(p.Connection, p.Above, p.Last, times));
 
     /// <summary>The steps of the clock between two serials, in order.</summary>
@@ -112,15 +112,15 @@ public sealed class LedgerReader : IDisposable
     /// <summary>The hash stored with an entry; null when there is none.</summary>
     public byte[]? HashOf(long serial) => LedgerQueries.HashOf(At(serial - 1).Connection, serial);
 
-    /// <summary>The newest entry of a stretch that is of a time; null when there is none.</summary>
+    /// <summary>The newest entry of a time within a range of serials; null when there is none.</summary>
     public EntryRow? Newest((long Above, long Last) stretch, EntryFilter times) =>
         WindowQueries.Newest(At(stretch.Above).Connection, stretch.Above, stretch.Last, times);
 
-    /// <summary>The id of the ledger that is written; null when its first entry carries none.</summary>
-    /// <exception cref="System.Text.Json.JsonException">The body of that entry is none.</exception>
+    /// <summary>The id of the current ledger; null when its first entry has none.</summary>
+    /// <exception cref="System.Text.Json.JsonException">The body of that entry can't be read.</exception>
     public string? LedgerId => LedgerQueries.LedgerId(_current);
 
-    /// <summary>What held right after an entry, by the ledger alone: of the fixtures' folders it knows nothing.</summary>
+    /// <summary>The situation right after an entry, by the ledger only: the fixtures' folders are not known.</summary>
     public Situation SituationAfter(long serial) => SituationReader.Read(At(serial - 1).Connection, serial, new AdoptedRevisions().Read);
 
     /// <summary>Looks at rows from a serial down to another one, also in closed ledgers, as long as more are wanted.</summary>
@@ -142,7 +142,7 @@ public sealed class LedgerReader : IDisposable
     }
 
     /// <summary>
-    /// The newest entry of a fixture and kind up to a serial, in the ledgers that have it and what is not below another one; null when there is none.
+    /// The newest entry of a fixture and kind up to a serial and not below another one, in all ledgers of that range; null when there is none.
     /// </summary>
     public EntryRow? Newest(string fixture, string kind, long upTo, long least) =>
         Below(upTo + 1, least).Select(connection => WindowQueries.NewestOf(connection, fixture, kind, upTo)).FirstOrDefault(row => row is not null);
@@ -151,7 +151,7 @@ public sealed class LedgerReader : IDisposable
     public IEnumerable<EntryRow> Of(string fixture, string kind, long above, long below, int count) =>
         Below(below, above + 1).SelectMany(connection => WindowQueries.Of(connection, fixture, kind, above, below, count)).Take(count).Reverse();
 
-    /// <summary>The first confirmations of a fixture above a serial, in the ledger that has what follows it and in the one that is written.</summary>
+    /// <summary>The first confirmations of a fixture above a serial: in the ledger that has the entries after that serial, and in the current one.</summary>
     public IEnumerable<EntryRow> Confirmations(string fixture, long above, int count) => new[] { At(above).Connection, _current }.Distinct()
         .SelectMany(connection => WindowQueries.Confirmations(connection, fixture, above, count));
 
@@ -162,7 +162,7 @@ public sealed class LedgerReader : IDisposable
         _current.Dispose();
     }
 
-    /// <summary>The ledgers that have what is below a serial and not below another one, the newest first.</summary>
+    /// <summary>The ledgers with entries below a serial and not below another one, the newest first.</summary>
     private IEnumerable<SqliteConnection> Below(long below, long least)
     {
         foreach (var first in _closed.Select(c => c.First).Append(First).Reverse())
@@ -179,7 +179,7 @@ public sealed class LedgerReader : IDisposable
         }
     }
 
-    /// <summary>The ledger that begins with a serial; null when it is a closed one that can't be read, which must not stop the one that is written.</summary>
+    /// <summary>The ledger that begins with a serial; null when it is a closed one that can't be read: that must not stop the current one.</summary>
     private SqliteConnection? Readable(long first)
     {
         try
@@ -192,7 +192,7 @@ public sealed class LedgerReader : IDisposable
         }
     }
 
-    /// <summary>Serials in parts that a short read can look at, each in one ledger.</summary>
+    /// <summary>A range of serials in parts that short reads can handle, each within one ledger.</summary>
     private IEnumerable<(SqliteConnection Connection, long Above, long Last)> Parts((long Above, long Last) serials)
     {
         for (var above = serials.Above; above < serials.Last;)
@@ -223,7 +223,7 @@ public sealed class LedgerReader : IDisposable
         return rows;
     }
 
-    /// <summary>The ledger that has what follows a serial, and the last serial that can be in it.</summary>
+    /// <summary>The ledger with the entries after a serial, and the last serial that it can have.</summary>
     private (SqliteConnection Connection, long End) At(long above)
     {
         if (above >= First - 1 || _closed.Count == 0)
@@ -251,12 +251,12 @@ public sealed class LedgerReader : IDisposable
         _open = null;
         var connection = TryOpen(path, out var why) ?? (ClosedLedgers.IsLeaving(path) ? TryOpen(ClosedLedgers.Ended(path), out why) : null)
             ?? throw new InvalidDataException(
-                $"{Path.GetFileName(path)} among the closed ledgers can't be read: {why!.Message.TrimEnd('.')}; put its copy there, or move it away", why);
+                $"{Path.GetFileName(path)} among the closed ledgers can't be read: {why!.Message.TrimEnd('.')}; put a copy of it there, or move it away", why);
         _open = (path, connection);
         return connection;
     }
 
-    /// <summary>Opens a closed ledger; its name loses the mark of an ending at any moment, also while it is opened.</summary>
+    /// <summary>Opens a closed ledger. Its name can lose the mark of an unfinished roll at any moment, even while it is being opened.</summary>
     private static SqliteConnection? TryOpen(string path, out SqliteException? why)
     {
         try

@@ -9,28 +9,28 @@ using Stockseat.Ledger.Store;
 
 namespace Stockseat.Ledger.Reading;
 
-/// <summary>Finds what holds after an entry of a ledger: by the newest snapshot up to there and the entries that follow it.</summary>
+/// <summary>Finds the situation after an entry of a ledger: from the newest snapshot before it and the entries that follow that snapshot.</summary>
 public static class SituationReader
 {
     private const int Piece = 10_000;
 
-    /// <summary>What holds after the last entry.</summary>
+    /// <summary>The situation after the last entry.</summary>
     /// <param name="connection">The ledger.</param>
-    /// <exception cref="InvalidDataException">The content of a revision does not read back to its digest.</exception>
+    /// <exception cref="InvalidDataException">The values of a revision do not give its digest.</exception>
     public static Situation Read(SqliteConnection connection) => Carried(connection, long.MaxValue).Situation(Begins(connection, long.MaxValue));
 
-    /// <summary>What held right after an entry: the same as all entries of this ledger up to it make, applied in their order.</summary>
+    /// <summary>The situation right after an entry: the same as applying all entries of this ledger up to it, in their order.</summary>
     /// <param name="connection">The ledger.</param>
     /// <param name="upTo">The entry.</param>
-    /// <param name="read">Reads the revision that an entry adopts; null when it does not read back to its digest.</param>
-    /// <exception cref="System.Text.Json.JsonException">An entry that it rests on is none that this version knows.</exception>
+    /// <param name="read">Reads the revision that an entry adopts; null when its values do not give its digest.</param>
+    /// <exception cref="System.Text.Json.JsonException">This version does not know an entry on which the situation rests.</exception>
     public static Situation Read(SqliteConnection connection, long upTo, Func<IAdoption, Revision?> read) =>
         Carried(connection, upTo, read).Situation(Begins(connection, upTo));
 
-    /// <summary>The entries that what holds after an entry comes from; some of them may hold no more.</summary>
+    /// <summary>The entries on which the situation after an entry rests; some of them may not count any more.</summary>
     /// <param name="connection">The ledger.</param>
     /// <param name="upTo">The entry.</param>
-    /// <param name="read">Reads the revision that an entry adopts; null: one that does not read back to its digest is an exception.</param>
+    /// <param name="read">Reads the revision that an entry adopts; null: when its values do not give its digest, an exception is thrown.</param>
     public static CarriedEntries Carried(SqliteConnection connection, long upTo, Func<IAdoption, Revision?>? read = null)
     {
         upTo = Math.Min(upTo, LedgerQueries.Last(connection));
@@ -40,11 +40,11 @@ public static class SituationReader
             return Indexed(connection, upTo, read);
         }
 
-        // A snapshot that can't be read says nothing: then all is read from the beginning.
+        // A snapshot that can't be read gives nothing: then everything is read from the beginning.
         return (snapshot is { } from ? From(connection, from, upTo, read) : null) ?? From(connection, null, upTo, read)!;
     }
 
-    /// <summary>The first entry of a ledger that goes on after another one, as far as it counts; 1 of any other.</summary>
+    /// <summary>The first entry of a ledger that continues another one, if it lies within the range; 1 for any other ledger.</summary>
     public static long Begins(SqliteConnection connection, long upTo)
     {
         using var command = connection.CreateCommand();
@@ -53,9 +53,9 @@ public static class SituationReader
         return command.ExecuteScalar() as long? ?? 1;
     }
 
-    /// <summary>What entries make from one on; null when that is a snapshot that can't be read.</summary>
+    /// <summary>The result of the entries from a given one on; null when that one is a snapshot that can't be read.</summary>
     /// <param name="connection">The ledger.</param>
-    /// <param name="snapshot">The snapshot; null: the ledger's first entry.</param>
+    /// <param name="snapshot">The snapshot; null: begin with the first entry of the ledger.</param>
     /// <param name="upTo">The last entry.</param>
     /// <param name="read">Reads the revision that an entry adopts.</param>
     public static CarriedEntries? From(SqliteConnection connection, long? snapshot, long upTo, Func<IAdoption, Revision?>? read)
@@ -64,7 +64,7 @@ public static class SituationReader
         using var rows = EntryScan.Upwards(connection);
         for (long? next = snapshot ?? long.MinValue; next is { } from;)
         {
-            next = null; // until a piece is full: no read is long
+            next = null; // Read until a piece is full, so that no read is long.
             rows.Begin(from, upTo, Piece);
             for (var count = 1; rows.Step(out var row); count++)
             {
@@ -81,7 +81,7 @@ public static class SituationReader
         return carried;
     }
 
-    /// <summary>What the indexes of tables of version 1 find, for a ledger without snapshots.</summary>
+    /// <summary>The entries found by the indexes of tables of version 1, for a ledger without snapshots.</summary>
     /// <param name="connection">The ledger.</param>
     /// <param name="upTo">The last entry.</param>
     /// <param name="read">Reads the revision that an entry adopts.</param>

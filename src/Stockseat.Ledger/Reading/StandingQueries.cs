@@ -4,11 +4,11 @@ using Stockseat.Ledger.Store;
 
 namespace Stockseat.Ledger.Reading;
 
-/// <summary>Finds by the indexes of tables of version 1 what holds, where no snapshot says it.</summary>
+/// <summary>Finds the entries on which the situation rests by the indexes of tables of version 1, where no snapshot carries them.</summary>
 public static class StandingQueries
 {
     /// <summary>
-    /// The newest refused push of a fixture that voids its measurement, above a serial and up to another one; as <see cref="VoidingPush.Is"/> says.
+    /// The newest refused push of a fixture that voids its measurement, above a serial and up to another one; see <see cref="VoidingPush.Is"/>.
     /// </summary>
     internal static List<EntryRow> RefusedPush(SqliteConnection connection, string fixture, long above, long upTo) => LedgerQueries.Read(
         connection,
@@ -17,17 +17,17 @@ public static class StandingQueries
         + " AND fixture = $fixture AND serial > $above AND serial <= $upTo ORDER BY serial DESC LIMIT 1",
         ("$fixture", fixture), ("$above", above), ("$upTo", upTo));
 
-    /// <summary>One whose body is broken is not passed over: whoever reads it says so.</summary>
+    /// <summary>An entry whose body is broken is not skipped, so that its reader reports it.</summary>
     private const string Counts = "CASE WHEN json_valid(body) THEN json_extract(body, '$.confirms') > $above ELSE 1 END";
 
-    /// <summary>The newest confirmation above a serial and up to another one of an answer above the first; by the index that answers are not in.</summary>
+    /// <summary>The newest confirmation, above a serial and up to another one, of an answer above the first; by the index that leaves answers out.</summary>
     internal static EntryRow? Confirmation(SqliteConnection connection, string fixture, long above, long upTo) => LedgerQueries.Read(
         connection,
         $"{LedgerQueries.Columns} WHERE {LedgerQueries.InStanding} AND fixture = $fixture AND kind = 'confirmation' AND serial > $above AND serial <= $upTo"
         + $" AND {Counts} ORDER BY serial DESC LIMIT 1",
         ("$fixture", fixture), ("$above", above), ("$upTo", upTo)).FirstOrDefault();
 
-    /// <summary>The newest of such confirmations with this purpose, if it is among the newest so many.</summary>
+    /// <summary>The newest such confirmation with this purpose, if it is among a given number of the newest ones.</summary>
     internal static EntryRow? Confirmation(SqliteConnection connection, string fixture, string purpose, long above, long upTo, int count) => LedgerQueries.Read(
         connection,
         $"{LedgerQueries.Columns} WHERE serial = (SELECT max(serial) FROM (SELECT serial, body FROM entry"
@@ -36,7 +36,7 @@ public static class StandingQueries
         + $" WHERE instr(body, $purpose) > 0 AND {Counts})",
         ("$fixture", fixture), ("$purpose", $"\"purpose\":\"{purpose}\""), ("$above", above), ("$upTo", upTo), ("$count", count)).FirstOrDefault();
 
-    /// <summary>The newest entries of a fixture and kind up to a serial, newest first; by the same index.</summary>
+    /// <summary>The newest entries of a fixture and kind up to a serial, the newest first; by the same index.</summary>
     internal static List<EntryRow> NewestOf(SqliteConnection connection, string fixture, string kind, long upTo, int count) => LedgerQueries.Read(
         connection,
         $"{LedgerQueries.Columns} WHERE {LedgerQueries.InStanding} AND fixture = $fixture AND kind = $kind AND serial <= $upTo"
@@ -44,7 +44,7 @@ public static class StandingQueries
         ("$fixture", fixture), ("$kind", kind), ("$upTo", upTo), ("$count", count));
 
     /// <summary>
-    /// The newest recheck of a fixture above a serial and up to another one that missed, and the newest that refuses asks since; by the same index.
+    /// The newest recheck of a fixture, above a serial and up to another one, that missed, and the newest of those that refuse asks; by the same index.
     /// </summary>
     internal static IEnumerable<EntryRow> Misses(SqliteConnection connection, string fixture, long above, long upTo)
     {
@@ -53,7 +53,7 @@ public static class StandingQueries
             $"{LedgerQueries.Columns} WHERE {LedgerQueries.InStanding} AND fixture = $fixture AND kind = 'recheck'"
             + $" AND serial > $above AND serial <= $upTo AND {which} ORDER BY serial DESC LIMIT 1",
             ("$fixture", fixture), ("$above", above), ("$upTo", upTo));
-        // A quote inside a text of a body is escaped, so no text can pass for a key.
+        // A quote within a text of a body is escaped, so no text can be mistaken for a key.
         const string Missed = "instr(body, '\"passed\":false') > 0";
         return Newest(Missed).Concat(Newest($"{Missed} AND instr(body, '\"refuseAfterMiss\":true') > 0")).DistinctBy(r => r.Serial);
     }
@@ -63,17 +63,17 @@ public static class StandingQueries
         $"{LedgerQueries.Columns} WHERE {LedgerQueries.InStanding} AND fixture IS NULL AND kind = 'clock-step'"
         + " AND serial <= $upTo ORDER BY serial DESC LIMIT 1";
 
-    /// <summary>The newest step of the clock up to a serial; null when it was never set.</summary>
+    /// <summary>The newest step of the clock up to a serial; null when the clock was never set.</summary>
     internal static EntryRow? NewestStep(SqliteConnection connection, long upTo) =>
         LedgerQueries.Read(connection, NewestStepSql, ("$upTo", upTo)).FirstOrDefault();
 
-    /// <summary>The descriptions of lots up to a serial, in order; by the same index, where what is of no fixture comes first.</summary>
+    /// <summary>The descriptions of lots up to a serial, in order; by the same index, in which entries without a fixture come first.</summary>
     internal static List<EntryRow> Lots(SqliteConnection connection, long upTo) => LedgerQueries.Read(
         connection,
         $"{LedgerQueries.Columns} WHERE {LedgerQueries.InStanding} AND fixture IS NULL AND kind = 'lot-described' AND serial <= $upTo ORDER BY serial",
         ("$upTo", upTo));
 
-    /// <summary>The fixture that follows in the index; null after the last.</summary>
+    /// <summary>The next fixture in the index; null after the last one.</summary>
     internal static string? NextFixture(SqliteConnection connection, string? fixture)
     {
         using var command = connection.CreateCommand();
@@ -82,7 +82,7 @@ public static class StandingQueries
         return command.ExecuteScalar() as string;
     }
 
-    /// <summary>The fixture that follows among those of refused pushes; null after the last.</summary>
+    /// <summary>The next fixture among those with refused pushes; null after the last one.</summary>
     internal static string? NextRefused(SqliteConnection connection, string? fixture)
     {
         using var command = connection.CreateCommand();

@@ -5,21 +5,21 @@ using Stockseat.Ledger.Store;
 namespace Stockseat.Ledger.Reading;
 
 /// <summary>
-/// Finds by bisecting serials where entries of a time can be. Entries are in the order of their serials, and somebody may have set the clock: so each stretch
-/// between two steps or starts is bisected for itself. Within one no instant lies more than <see cref="Slack"/> before an earlier one, by the rule that
-/// records steps. What is left is a little too much, never too little: each entry is compared by its own instant besides.
+/// Finds the ranges of serials in which entries of a time can be, by bisection. Entries are in the order of their serials, and somebody may have set the clock,
+/// so each range between two steps or starts is bisected by itself. Within such a range no instant lies more than <see cref="Slack"/> before an earlier one, by
+/// the rule that records steps. The result is a little too much, never too little: every entry is also compared by its own instant.
 /// </summary>
 internal static class TimeStretches
 {
-    /// <summary>How far instants may go back without a step, and as much again.</summary>
+    /// <summary>How far instants may go back without a step, doubled for safety.</summary>
     private static readonly TimeSpan Slack = 2 * StepClock.Slack;
 
-    /// <summary>The next serials where entries of a time can be.</summary>
+    /// <summary>The next range of serials in which entries of a time can be.</summary>
     /// <param name="connection">The ledger.</param>
-    /// <param name="above">The serial that they lie above.</param>
+    /// <param name="above">The serial above which the range lies.</param>
     /// <param name="last">The last serial that is wanted.</param>
-    /// <param name="filter">From when, until when.</param>
-    /// <returns>They lie above the one, and up to the other; null: there are no more.</returns>
+    /// <param name="filter">The time, from and until.</param>
+    /// <returns>The range, above the first serial and up to the second; null: there are no more.</returns>
     public static (long Above, long Last)? Next(SqliteConnection connection, long above, long last, EntryFilter filter)
     {
         var from = filter.From is { } f ? Text(f, -Slack) : null;
@@ -42,7 +42,7 @@ internal static class TimeStretches
     {
         if (from is not null && (LedgerQueries.InstantUpTo(connection, end) is not { } newest || newest.Serial <= above || Before(newest.At, from)))
         {
-            return null; // Also its newest is too old, and none before it is younger by more than the slack.
+            return null; // Its newest entry is too old, and no entry before that is younger by more than the slack.
         }
 
         if (to is not null && LedgerQueries.InstantFrom(connection, above + 1) is { } oldest && oldest.Serial <= end && !Before(oldest.At, to))
@@ -55,7 +55,7 @@ internal static class TimeStretches
         return low < high ? (low, high) : null;
     }
 
-    /// <summary>The last serial of a stretch whose instant is before another one, by bisecting.</summary>
+    /// <summary>The last serial of a range whose instant is before a given one, by bisection.</summary>
     private static long LastBefore(SqliteConnection connection, long above, long end, string at)
     {
         var (before, after) = (above, end + 1);
@@ -68,7 +68,7 @@ internal static class TimeStretches
             }
             else
             {
-                after = middle; // a gap
+                after = middle; // There is a gap.
             }
         }
 
@@ -77,7 +77,7 @@ internal static class TimeStretches
 
     private static bool Before(string at, string other) => string.CompareOrdinal(at, other) < 0;
 
-    /// <summary>An instant moved by the slack, as entries have it; moved out of the calendar: its end.</summary>
+    /// <summary>An instant moved by the slack, in the form that entries have; when that is outside the calendar, the end of the calendar.</summary>
     private static string Text(DateTimeOffset at, TimeSpan by) => EntryTime.Text(
         by < TimeSpan.Zero && at - DateTimeOffset.MinValue < -by ? DateTimeOffset.MinValue
         : by > TimeSpan.Zero && DateTimeOffset.MaxValue - at < by ? DateTimeOffset.MaxValue : at + by);

@@ -3,10 +3,10 @@ using Stockseat.Ledger.Store;
 
 namespace Stockseat.Ledger.Reading;
 
-/// <summary>What a review reads of the minutes around an instant, and right before and after them.</summary>
+/// <summary>The reads of a review: the minutes around an instant, and the entries right before and after them.</summary>
 internal static class WindowQueries
 {
-    /// <summary>How many entries lie between two serials and in a time.</summary>
+    /// <summary>How many entries of a time lie between two serials.</summary>
     internal static long Count(SqliteConnection connection, long above, long last, EntryFilter times)
     {
         using var command = connection.CreateCommand();
@@ -19,7 +19,7 @@ internal static class WindowQueries
         return (long)command.ExecuteScalar()!;
     }
 
-    /// <summary>The first confirmations of a fixture above a serial; by the index that answers are not in.</summary>
+    /// <summary>The first confirmations of a fixture above a serial; by the index that leaves answers out.</summary>
     internal static List<EntryRow> Confirmations(SqliteConnection connection, string fixture, long above, int count) => [.. LedgerQueries.Stream(
         connection,
         $"{LedgerQueries.Columns} WHERE {LedgerQueries.InStanding} AND fixture = $fixture AND kind = 'confirmation' AND serial > $above ORDER BY serial "
@@ -47,7 +47,7 @@ internal static class WindowQueries
         + $"BY serial",
         ("$above", above), ("$last", last))];
 
-    /// <summary>The newest entry between two serials and in a time; null when there is none.</summary>
+    /// <summary>The newest entry of a time between two serials; null when there is none.</summary>
     internal static EntryRow? Newest(SqliteConnection connection, long above, long last, EntryFilter times) => LedgerQueries.Stream(
         connection,
         $"{LedgerQueries.Columns} WHERE serial > $above AND serial <= $last AND ($from IS NULL OR at >= $from) AND ($to IS NULL OR at < $to) ORDER BY serial "

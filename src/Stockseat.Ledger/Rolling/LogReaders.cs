@@ -3,12 +3,14 @@ using Stockseat.Fixtures.Files;
 
 namespace Stockseat.Ledger.Rolling;
 
-/// <summary>Who keeps a ledger's log from being copied into it. The kernel of Linux tells; elsewhere nobody does.</summary>
+/// <summary>
+/// Which processes keep the log of a ledger from being copied into the ledger. Linux's kernel shows them; on other systems they are not known.
+/// </summary>
 internal static class LogReaders
 {
     private const string Locks = "/proc/locks";
 
-    /// <summary>Where in the log's index SQLite locks what a reader reads: a byte for each place that one can have.</summary>
+    /// <summary>The place in the log's index where SQLite locks the part that a reader reads: one byte for each reader that there can be.</summary>
     private static readonly (int First, int Last) Marks = (123, 127);
 
     /// <summary>The processes that read, in words.</summary>
@@ -28,13 +30,13 @@ internal static class LogReaders
         }
         catch (Exception e) when (e is IOException or UnauthorizedAccessException)
         {
-            // Then it is not known.
+            // In that case the readers are not known.
         }
 
         return "another program";
     }
 
-    /// <summary>The process of a lock that a reader has on the index; null: it is another lock.</summary>
+    /// <summary>The process of a lock that a reader has on the index; null: the lock is another one.</summary>
     private static int? Process(string line, FileFacts index)
     {
         // 12: POSIX  ADVISORY  READ 1483 fe:00:11732194 124 124
@@ -58,7 +60,7 @@ internal static class LogReaders
         }
         catch (Exception e) when (e is IOException or UnauthorizedAccessException)
         {
-            // It may have ended, or be of another container.
+            // The process may have ended, or run in another container.
             return process > 0 ? string.Create(CultureInfo.InvariantCulture, $"process {process}") : "another program";
         }
     }

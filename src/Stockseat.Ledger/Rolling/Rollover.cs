@@ -10,20 +10,22 @@ using Stockseat.Ledger.Store;
 namespace Stockseat.Ledger.Rolling;
 
 /// <summary>
-/// Puts a new ledger in the place of one that ended. Each step can be the last before a crash; a start goes on from there:
-/// 1. the old ledger's last entry says that it ends and names the new one (written by whoever calls this);
-/// 2. its log is copied into it, and the new ledger is made beside, from nothing but the old one, so made again it is the same;
-/// 3. the old one is moved to <c>closed/….db.ending</c>; 4. its log is removed, which holds nothing more; 5. the new one is moved to its place;
-/// 6. the mark <c>.ending</c> is taken off.
-/// A reader that began before the ledger's last entry keeps the log from being copied whole. Then the mark is <c>.held</c>, the log is moved along in
-/// step 4 and belongs to the ledger, and step 6 waits until the reader has ended. Nobody else waits for it.
+/// Puts a new ledger in the place of one that ended. A crash can come after each step; the next start continues from there:
+/// 1. the last entry of the old ledger says that it ends, and names the new one (written by the caller);
+/// 2. the log is copied into the old ledger, and the new ledger is made beside it, from nothing but the old one, so making it again gives the same;
+/// 3. the old one is moved to <c>closed/….db.ending</c>; 4. its log is removed, which has nothing more in it; 5. the new one is moved to its place;
+/// 6. the mark <c>.ending</c> is removed from the name.
+/// A reader that began before the last entry of the ledger keeps the end of the log from being copied. Then the mark is <c>.held</c>, step 4 moves the log
+/// along with the ledger, to which it still belongs, and step 6 waits until the reader has ended. Nothing else waits for that reader.
 /// </summary>
 internal static class Rollover
 {
     /// <summary>The log beside a database, and its index.</summary>
     private static readonly string[] Beside = ["-wal", "-shm"];
 
-    /// <summary>Goes on with rolls that were cut off after the old ledger had left its place, or that a reader held up; else does nothing.</summary>
+    /// <summary>
+    /// Continues rolls that were cut off after the old ledger had left its place, or that a reader held up; if there are none it does nothing.
+    /// </summary>
     /// <param name="data">The data folder.</param>
     public static void Resume(string data)
     {
@@ -42,8 +44,8 @@ internal static class Rollover
         leaving.ForEach(l => Finish(data, l));
     }
 
-    /// <summary>Takes the marks off that readers held up, as far as those have ended.</summary>
-    /// <param name="data">The data folder, whose present ledger is in its place.</param>
+    /// <summary>Removes the marks of rolls that readers held up, as far as those readers have ended.</summary>
+    /// <param name="data">The data folder, whose current ledger is in its place.</param>
     public static void Finish(string data)
     {
         foreach (var held in ClosedLedgers.Leaving(data).ToList())
@@ -52,7 +54,7 @@ internal static class Rollover
         }
     }
 
-    /// <summary>Moves a ledger that has ended away, and the new one to its place. Nothing of this process has it open for writing.</summary>
+    /// <summary>Moves a ledger that has ended away, and the new one to its place. Nothing in this process has it open for writing.</summary>
     /// <param name="data">The data folder.</param>
     public static void Run(string data)
     {
@@ -82,7 +84,7 @@ internal static class Rollover
         DirectorySync.Sync(data);
     }
 
-    /// <summary>Has no log at the place of the ledger before the new one comes: it would be taken for that one's own.</summary>
+    /// <summary>Makes sure that there is no log at the place of the ledger before the new one comes: SQLite would take it for the log of the new one.</summary>
     private static void MoveLog(string data, string leaving)
     {
         foreach (var beside in Beside)
@@ -93,11 +95,11 @@ internal static class Rollover
             }
             else if (File.Exists(Current(data) + beside))
             {
-                File.Move(Current(data) + beside, leaving + beside, overwrite: false); // With the index go the locks of those that read.
+                File.Move(Current(data) + beside, leaving + beside, overwrite: false); // The locks of the readers go away with the index.
             }
         }
 
-        DirectorySync.Sync(Path.Combine(data, ClosedLedgers.Folder)); // There before it is gone here.
+        DirectorySync.Sync(Path.Combine(data, ClosedLedgers.Folder)); // If it is there already, it was moved before the crash.
         DirectorySync.Sync(data);
     }
 
@@ -113,7 +115,7 @@ internal static class Rollover
         DirectorySync.Sync(Path.Combine(data, ClosedLedgers.Folder));
     }
 
-    /// <summary>Copies the log beside a ledger into it; false when a reader is still in the way.</summary>
+    /// <summary>Copies the log beside a ledger into it; false when a reader still prevents that.</summary>
     private static bool TakeIn(string held)
     {
         LedgerFile.OpenEnded(held, out var still).Dispose();
@@ -128,7 +130,7 @@ internal static class Rollover
         return !still;
     }
 
-    /// <summary>Makes the ledger that goes on, from the old one alone.</summary>
+    /// <summary>Makes the new ledger, from the old one only.</summary>
     private static void Make(SqliteConnection old, string path)
     {
         File.Delete(path);
@@ -162,6 +164,6 @@ internal static class Rollover
 
     private static string Current(string data) => Path.Combine(data, LedgerFile.Name);
 
-    /// <summary>In the subfolder: the data folder's root has one database.</summary>
+    /// <summary>In the subfolder, so that the data folder itself has only one database.</summary>
     private static string New(string data) => Path.Combine(data, ClosedLedgers.Folder, "next.part");
 }

@@ -5,31 +5,30 @@ using Stockseat.Answers.Events;
 namespace Stockseat.Ledger.Seals;
 
 /// <summary>
-/// A head of the ledger that somebody keeps outside the machine. Plain text: the lines of <see cref="SealMessage"/>, then the key and the signature when
-/// the ledger is sealed.
-/// Without a signature it still shows a cut tail and an old copy, as long as the anchor itself is kept safe.
+/// The serial and hash of an entry, which somebody keeps outside the machine. Plain text: the lines of <see cref="SealMessage"/>, then the key and the
+/// signature when the ledger is sealed. Even without a signature it reveals a cut tail or an old copy, as long as the anchor itself is kept safe.
 /// </summary>
 /// <param name="Ledger">The ledger's id.</param>
 /// <param name="Serial">The entry.</param>
 /// <param name="Hash">Its hash, in lower-case hexadecimal.</param>
-/// <param name="At">The instant of the seal, or of the entry when there is none.</param>
-/// <param name="Key">Which key; null: unsigned.</param>
+/// <param name="At">The instant of the seal, or of the entry when there is no seal.</param>
+/// <param name="Key">The key, by its fingerprint; null: unsigned.</param>
 /// <param name="Signature">DER, in base64; null: unsigned.</param>
 public sealed record Anchor(string Ledger, long Serial, string Hash, string At, string? Key, string? Signature)
 {
     private static readonly string[] Names = ["ledger", "serial", "hash", "at", "key", "signature"];
 
-    /// <summary>What a seal says, to be kept outside.</summary>
+    /// <summary>The anchor made from a seal, to be kept outside.</summary>
     public static Anchor Of(SealBody seal) => new(seal.Ledger, seal.Sealed, seal.Head, seal.At, seal.Key, seal.Signature);
 
-    /// <summary>Reads one; null when the text is none, with why.</summary>
+    /// <summary>Reads an anchor; null, with the reason, when the text is not one.</summary>
     public static Anchor? TryParse(string text, out string? fault)
     {
         var lines = text.Split('\n', StringSplitOptions.RemoveEmptyEntries | StringSplitOptions.TrimEntries);
         fault = null;
         if (lines.Length is not (5 or 7) || lines[0] != "stockseat seal 1")
         {
-            fault = $"has {lines.Length} lines, the first is '{(lines.Length > 0 ? lines[0] : "")}'; 5 or 7 lines that begin with 'stockseat seal 1' were "
+            fault = $"has {lines.Length} lines, and the first is '{(lines.Length > 0 ? lines[0] : "")}'; 5 or 7 lines that begin with 'stockseat seal 1' were "
                 + $"expected";
             return null;
         }
@@ -49,7 +48,7 @@ public sealed record Anchor(string Ledger, long Serial, string Hash, string At, 
 
         if (!long.TryParse(values[1], NumberStyles.None, CultureInfo.InvariantCulture, out var serial) || values[2].Length != 64)
         {
-            fault = "its serial is no number, or its hash has not 64 digits";
+            fault = "its serial is not a number, or its hash does not have 64 digits";
             return null;
         }
 
@@ -60,7 +59,7 @@ public sealed record Anchor(string Ledger, long Serial, string Hash, string At, 
     public string ToText() =>
         Encoding.ASCII.GetString(SealMessage.Of(Ledger, Serial, Hash, At)) + (Signature is null ? "" : $"key {Key}\nsignature {Signature}\n");
 
-    /// <summary>Whether it carries that key's signature.</summary>
+    /// <summary>Whether it has a valid signature of a key.</summary>
     public bool SignedBy(PublicSealKey key) =>
         Signature is not null && Key == key.Fingerprint && key.Verifies(SealMessage.Of(Ledger, Serial, Hash, At), Signature);
 }

@@ -5,11 +5,11 @@ using Stockseat.Ledger.Store;
 namespace Stockseat.Ledger.Seals;
 
 /// <summary>The newest seal of a ledger.</summary>
-/// <param name="Serial">Its entry; 0: there is none.</param>
-/// <param name="Key">The key that it was made with; null: there is none, or its body can't be read.</param>
+/// <param name="Serial">The serial of its entry; 0: there is no seal.</param>
+/// <param name="Key">The key with which it was made; null: there is no seal, or its body can't be read.</param>
 public readonly record struct NewestSeal(long Serial, string? Key)
 {
-    /// <summary>Finds it without a scan.</summary>
+    /// <summary>Finds it without scanning the ledger.</summary>
     internal static NewestSeal Read(SqliteConnection connection)
     {
         if (LedgerQueries.SealRow(connection) is not { } row)
@@ -17,7 +17,7 @@ public readonly record struct NewestSeal(long Serial, string? Key)
             return default;
         }
 
-        // Of one that can't be read a start needs the serial only, and the next seal then carries its public key again.
+        // When its body can't be read, a start needs only the serial, and the next seal then carries its public key again.
         return new(row.Serial, (row.TryReadBody() as SealBody)?.Key);
     }
 }

@@ -2,7 +2,7 @@ using System.Security.Cryptography;
 
 namespace Stockseat.Ledger.Seals;
 
-/// <summary>The half of a key that checks seals.</summary>
+/// <summary>The public half of a key, which checks seals.</summary>
 public sealed class PublicSealKey
 {
     private readonly byte[] _info;
@@ -12,17 +12,17 @@ public sealed class PublicSealKey
     /// <summary>SHA-256 of its SubjectPublicKeyInfo (DER), in lower-case hexadecimal.</summary>
     public string Fingerprint { get; }
 
-    /// <summary>Its SubjectPublicKeyInfo in base64, as a seal carries it.</summary>
+    /// <summary>Its SubjectPublicKeyInfo in base64, in the form that a seal carries.</summary>
     public string Base64 => Convert.ToBase64String(_info);
 
-    /// <summary>From base64, as a seal carries it; null when it is no key on P-256.</summary>
+    /// <summary>Reads it from base64, as in a seal; null when it is not a key on P-256.</summary>
     public static PublicSealKey? FromBase64(string text)
     {
         var info = new byte[text.Length];
         return Convert.TryFromBase64String(text, info, out var length) ? From(info[..length]) : null;
     }
 
-    /// <summary>From PEM ("BEGIN PUBLIC KEY"); null when it is no key on P-256.</summary>
+    /// <summary>Reads it from PEM ("BEGIN PUBLIC KEY"); null when it is not a key on P-256.</summary>
     public static PublicSealKey? FromPem(string text)
     {
         try
@@ -37,8 +37,8 @@ public sealed class PublicSealKey
         }
     }
 
-    /// <summary>Whether a signature is this key's over a message.</summary>
-    /// <param name="message">What was signed.</param>
+    /// <summary>Whether a signature of a message was made with this key.</summary>
+    /// <param name="message">The signed message.</param>
     /// <param name="signature">DER, in base64.</param>
     public bool Verifies(ReadOnlySpan<byte> message, string signature)
     {
@@ -59,7 +59,7 @@ public sealed class PublicSealKey
         {
             using var key = ECDsa.Create();
             key.ImportSubjectPublicKeyInfo(info, out var read);
-            // Anything appended, or another curve, would be another key under the same signature.
+            // Appended bytes, or another curve, would make another key with the same signature.
             return read == info.Length && key.ExportParameters(false).Curve.Oid.Value == ECCurve.NamedCurves.nistP256.Oid.Value ? new(info) : null;
         }
         catch (CryptographicException)

@@ -3,7 +3,7 @@ namespace Stockseat.Ledger.Seals;
 /// <summary>Where a path leads when the links in it are followed.</summary>
 internal static class RealPath
 {
-    /// <summary>The path without links, as far as it is there.</summary>
+    /// <summary>The path without links, as far as it exists.</summary>
     public static string Of(string path)
     {
         var full = Path.GetFullPath(path);
@@ -11,7 +11,7 @@ internal static class RealPath
         foreach (var part in full[real.Length..].Split(Path.DirectorySeparatorChar, StringSplitOptions.RemoveEmptyEntries))
         {
             var next = Path.Combine(real, part);
-            // The last link's target may lie in a folder that is a link again.
+            // The target of the last link may lie in a folder that is a link too.
             real = new FileInfo(next) is { LinkTarget: not null } link ? Of(link.ResolveLinkTarget(returnFinalTarget: true)!.FullName) : next;
         }
 

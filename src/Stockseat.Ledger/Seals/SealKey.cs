@@ -14,19 +14,19 @@ public sealed class SealKey : IDisposable
         | UnixFileMode.OtherExecute;
 
     private const int Longest = 64 * 1024;
-    private const string Make = "make one as the README shows (Seals and anchors)";
+    private const string Make = "make one as install/README.md shows (Sealing and anchors)";
 
     private readonly ECDsa _key;
 
     private SealKey(ECDsa key) => (_key, Public) = (key, PublicSealKey.FromPem(key.ExportSubjectPublicKeyInfoPem())!);
 
-    /// <summary>The half that checks.</summary>
+    /// <summary>The public half, which checks seals.</summary>
     public PublicSealKey Public { get; }
 
     /// <summary>Reads a private key on P-256 from PEM.</summary>
     /// <param name="path">The file.</param>
-    /// <param name="data">The data folder, which it must not lie in.</param>
-    /// <exception cref="InvalidDataException">Why it can't be used, and what to do.</exception>
+    /// <param name="data">The data folder; the file must not be in it.</param>
+    /// <exception cref="InvalidDataException">The key can't be used; the message says why, and what to do.</exception>
     public static SealKey Load(string path, string data)
     {
         var full = Path.GetFullPath(path);
@@ -35,14 +35,14 @@ public sealed class SealKey : IDisposable
         {
             if (RealPath.IsIn(full, data))
             {
-                throw new InvalidDataException($"the key {full} lies in the data folder: whoever copies the ledger would have it; put it elsewhere");
+                throw new InvalidDataException($"the key {full} is in the data folder, so whoever copies the ledger would have it; put it elsewhere");
             }
 
             var pem = Read(full);
             key.ImportFromPem(pem);
             if (!pem.Contains("PRIVATE KEY-----", StringComparison.Ordinal))
             {
-                throw new InvalidDataException($"the key {full} is a public key, which seals nothing; name the file with the private one");
+                throw new InvalidDataException($"the key {full} is a public key, which can't seal; name the file with the private one");
             }
 
             return key.ExportParameters(true).Curve.Oid.Value == ECCurve.NamedCurves.nistP256.Oid.Value
@@ -54,22 +54,22 @@ public sealed class SealKey : IDisposable
             key.Dispose();
             throw e switch
             {
-                FileNotFoundException or DirectoryNotFoundException => new InvalidDataException($"the key {full} is not there; {Make}, or mend the path"),
+                FileNotFoundException or DirectoryNotFoundException => new InvalidDataException($"the key {full} does not exist; {Make}, or correct the path"),
                 IOException or UnauthorizedAccessException => new InvalidDataException(
                     $"the key {full} {RegularFile.What(full, e)}; it has to be a file that belongs to the user that runs the service"),
                 CryptographicException or ArgumentException =>
                     new InvalidDataException(
-                    $"the key {full} is no private key on the curve P-256, in PEM and without a password: {e.Message.TrimEnd('.')}; {Make}"),
+                    $"the key {full} is not a private key on the curve P-256, in PEM and without a password: {e.Message.TrimEnd('.')}; {Make}"),
                 _ => e,
             };
         }
     }
 
-    /// <summary>The body of a seal; its serial and instant are given by the writer, and the instant is signed.</summary>
+    /// <summary>Makes the body of a seal. The writer sets its serial and instant; the instant is signed too.</summary>
     /// <param name="ledger">The ledger's id.</param>
-    /// <param name="serial">The last entry, which it covers.</param>
-    /// <param name="hash">That entry's hash.</param>
-    /// <param name="at">The instant that the seal's entry will have.</param>
+    /// <param name="serial">The last entry that the seal covers.</param>
+    /// <param name="hash">The hash of that entry.</param>
+    /// <param name="at">The instant that the entry of the seal will have.</param>
     /// <param name="before">The key of the seal before; null when there is none.</param>
     public SealBody Seal(string ledger, long serial, ReadOnlySpan<byte> hash, DateTimeOffset at, string? before)
     {
@@ -89,7 +89,7 @@ public sealed class SealKey : IDisposable
     /// <inheritdoc/>
     public void Dispose() => _key.Dispose();
 
-    /// <summary>The text, with the rights of the very file that was opened.</summary>
+    /// <summary>Reads the text; the access rights are checked on the very file that was opened.</summary>
     private static string Read(string full)
     {
         using var file = RegularFile.Open(full);

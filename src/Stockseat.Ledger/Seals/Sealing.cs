@@ -1,8 +1,8 @@
 namespace Stockseat.Ledger.Seals;
 
 /// <summary>
-/// Says when the writer has to seal, and wakes it when that is because nothing comes. Nothing but serials is counted: what came after the
-/// newest seal is unsealed, so a seal never asks for the next one.
+/// Says when the writer has to seal, and wakes it when the reason is that no entry comes. Only serials are counted: the entries after the newest seal are
+/// unsealed, so a seal never makes another seal due.
 /// </summary>
 internal sealed class Sealing : IDisposable
 {
@@ -13,9 +13,9 @@ internal sealed class Sealing : IDisposable
     private long _wrote;
     private long _head;
 
-    /// <summary>Begins to look.</summary>
-    /// <param name="policy">When; null: never.</param>
-    /// <param name="time">The counter.</param>
+    /// <summary>Starts to watch.</summary>
+    /// <param name="policy">When to seal; null: never.</param>
+    /// <param name="time">The clock's counter.</param>
     /// <param name="wake">Wakes the writer.</param>
     public Sealing(SealPolicy? policy, TimeProvider time, Action wake)
     {
@@ -26,10 +26,10 @@ internal sealed class Sealing : IDisposable
         }
     }
 
-    /// <summary>What it is sealed with; null: nothing.</summary>
+    /// <summary>The key with which the ledger is sealed; null: it is not sealed.</summary>
     public SealKey? Key => _policy?.Key;
 
-    /// <summary>Told after each commit; one that added nothing is no sign of life.</summary>
+    /// <summary>Called after each commit; a commit that added no entry does not count as activity.</summary>
     /// <param name="head">The last serial.</param>
     public void Wrote(long head)
     {
@@ -39,7 +39,7 @@ internal sealed class Sealing : IDisposable
         }
     }
 
-    /// <summary>Whether a seal is due. When it is not yet, the writer is woken when it is.</summary>
+    /// <summary>Whether a seal is due. When it is due only later, the writer is woken then.</summary>
     /// <param name="unsealed">How many entries came after the newest seal.</param>
     public bool IsDue(long unsealed)
     {
@@ -55,7 +55,7 @@ internal sealed class Sealing : IDisposable
 
         if (!_armed)
         {
-            // One alarm for many commits: when it rings early because something came meanwhile, it is set again for the rest.
+            // One alarm for many commits: when it rings too early, because entries came meanwhile, it is set again for the remaining time.
             _armed = true;
             _alarm!.Change(TimeSpan.FromMilliseconds(Math.Ceiling(left.TotalMilliseconds)), Timeout.InfiniteTimeSpan);
         }
@@ -67,7 +67,7 @@ internal sealed class Sealing : IDisposable
 
     private void Ring(Action wake)
     {
-        _armed = false; // Before the writer comes back and looks.
+        _armed = false; // This has to be set before the writer comes back and looks.
         wake();
     }
 }

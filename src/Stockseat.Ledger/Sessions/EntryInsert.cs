@@ -5,12 +5,14 @@ using Stockseat.Answers.Entries;
 
 namespace Stockseat.Ledger.Sessions;
 
-/// <summary>The statement of the hot path, prepared once and bound without the layers above SQLite: the body goes in as the bytes that were hashed.</summary>
+/// <summary>
+/// The statement of the hot path. It is prepared once and bound without the layers above SQLite: the body goes in as the very bytes that were hashed.
+/// </summary>
 internal sealed class EntryInsert : IDisposable
 {
     private const string Sql = "INSERT INTO entry (serial, at, kind, fixture, revision, client, tag, body, hash) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?)";
 
-    /// <summary>Room for the longest column but the body, in UTF-8.</summary>
+    /// <summary>Room for the longest column other than the body, in UTF-8.</summary>
     private const int LongestColumn = 1024;
 
     private readonly sqlite3 _database;
@@ -23,7 +25,7 @@ internal sealed class EntryInsert : IDisposable
     }
 
     /// <summary>Inserts one entry.</summary>
-    /// <exception cref="SqliteException">It could not be written.</exception>
+    /// <exception cref="SqliteException">The entry could not be written.</exception>
     public void Run(EntryBody body, ReadOnlySpan<byte> text, ReadOnlySpan<byte> hash)
     {
         Check(raw.sqlite3_bind_int64(_statement, 1, body.Serial));

@@ -7,14 +7,14 @@ using Stockseat.Ledger.Store;
 
 namespace Stockseat.Ledger.Sessions;
 
-/// <summary>What a ledger ends with.</summary>
+/// <summary>The end of a ledger.</summary>
 /// <param name="Head">Its last entry.</param>
 /// <param name="LastKind">The kind of the last entry that is neither a seal nor a snapshot; null in a new ledger.</param>
-/// <param name="HasEnded">Whether it says that the ledger has ended.</param>
+/// <param name="HasEnded">Whether the last entry says that the ledger has ended.</param>
 /// <param name="LastAt">The instant of the last entry; null in a new ledger.</param>
 internal sealed record FoundHead(Head Head, string? LastKind, bool HasEnded, DateTimeOffset? LastAt)
 {
-    /// <summary>Reads it.</summary>
+    /// <summary>Reads the end of a ledger.</summary>
     /// <exception cref="InvalidDataException">The last entry does not follow from the one before it.</exception>
     public static FoundHead Read(SqliteConnection connection)
     {
@@ -29,11 +29,11 @@ internal sealed record FoundHead(Head Head, string? LastKind, bool HasEnded, Dat
         if (!ChainHash.Of(before, Encoding.UTF8.GetBytes(head.Body)).AsSpan().SequenceEqual(head.Hash))
         {
             throw new InvalidDataException(
-                $"the ledger's last entry, {head.Serial}, does not follow from the one before it; nothing is added to it: "
+                $"the ledger's last entry, {head.Serial}, does not follow from the one before it; no entry is added: "
                 + "run stockseat ledger verify --data FOLDER, and move the damaged ledger away");
         }
 
-        using var body = JsonDocument.Parse(head.Body); // of any kind, also of a later version's
+        using var body = JsonDocument.Parse(head.Body); // The entry may be of any kind, also of a kind that only later versions know.
         return new(
             new(head.Serial, head.Hash),
             head.Kind is Kinds.Seal or Kinds.Snapshot ? LedgerQueries.NewestThatHappened(connection)?.Kind : head.Kind,

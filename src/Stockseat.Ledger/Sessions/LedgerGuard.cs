@@ -7,18 +7,21 @@ using Stockseat.Ledger.Store;
 namespace Stockseat.Ledger.Sessions;
 
 /// <summary>
-/// Looks whether the ledger's files are still those that are open, and whether anybody else wrote in them: a file lives on without its name, and what is
-/// acknowledged into it is gone. Only Linux lets an open file be removed; elsewhere it looks for what came through SQLite alone.
+/// Checks whether the ledger's files are still the ones that are open, and whether another program wrote in them. A file can stay open after it has lost its
+/// name, and entries acknowledged into it would then be lost. An open file can be removed only on Linux; on other systems this looks only for writes through
+/// SQLite.
 /// </summary>
 internal sealed class LedgerGuard : IDisposable
 {
-    /// <summary>Asks how much of the log was copied, and copies nothing.</summary>
+    /// <summary>Asks how much of the log was copied, without copying anything.</summary>
     private const int OnlyAsk = -1;
 
-    /// <summary>So many frames in the log are copied into the database, as SQLite would by itself; then nobody could tell who changed the file.</summary>
+    /// <summary>
+    /// When the log has so many frames, it is copied into the database. SQLite would do that by itself, but then nobody could tell who changed the file.
+    /// </summary>
     private const int CopyFrom = 1000;
 
-    private const string Anew = "it is opened anew: find out who did that, leave the files to the service, and run stockseat ledger verify";
+    private const string Anew = "the ledger is opened again: find out who did that, leave the files to the service, and run stockseat ledger verify";
 
     private readonly string _path;
     private readonly string _logPath;
@@ -33,8 +36,8 @@ internal sealed class LedgerGuard : IDisposable
     private FileFacts? _log;
     private (int All, int Copied) _frames;
 
-    /// <param name="connection">The writer's connection, whose log is open.</param>
-    /// <param name="alone">The folder's lock; null: it is not held.</param>
+    /// <param name="connection">The writer's connection, with its log open.</param>
+    /// <param name="alone">The lock of the folder; null: the lock is not held.</param>
     public LedgerGuard(SqliteConnection connection, FolderLock? alone)
     {
         (_connection, _database, _alone) = (connection, connection.Handle!, alone);
@@ -43,14 +46,14 @@ internal sealed class LedgerGuard : IDisposable
         _written = Written();
         (_ledger, _log, _index) = (FileFacts.Of(_path), FileFacts.Of(_logPath), FileFacts.Of(_indexPath));
         _frames = Frames();
-        LedgerTables.Require(connection, _path); // Again: from here on what anybody writes is seen.
+        LedgerTables.Require(connection, _path); // Once more: from here on every write of another program is noticed.
     }
 
     /// <summary>Which file is open; null: not known.</summary>
     public FileFacts? Ledger => _ledger;
 
-    /// <summary>Before a batch: whether the names stand for the open files, and those are as they were left.</summary>
-    /// <exception cref="LedgerDisturbedException">They are not.</exception>
+    /// <summary>Called before a batch: checks that the names belong to the open files, and that nobody else changed those files.</summary>
+    /// <exception cref="LedgerDisturbedException">One of these is not so.</exception>
     public void Look()
     {
         LookAtNames(out var ledger, out var log);
@@ -68,15 +71,15 @@ internal sealed class LedgerGuard : IDisposable
         {
             throw new LedgerDisturbedException(
                 Disturbance.LockReplaced,
-                $"service.lock in {Path.GetDirectoryName(_path)} was removed or replaced while the service ran, so that another one could begin there; "
-                + "it is taken again: leave it alone");
+                $"service.lock in {Path.GetDirectoryName(_path)} was removed or replaced while the service ran, so another service could start there; "
+                + "the lock is taken again: leave the file alone");
         }
     }
 
-    /// <summary>In the batch's transaction, so that nobody can write any more: whether somebody did.</summary>
+    /// <summary>Called in the transaction of a batch, when nobody else can write any more: checks whether somebody has written.</summary>
     /// <param name="head">The newest entry that the service knows.</param>
-    /// <exception cref="LedgerDisturbedException">Another one is the newest.</exception>
-    /// <exception cref="ForeignTablesException">The tables are not the service's any more.</exception>
+    /// <exception cref="LedgerDisturbedException">Another entry is the newest.</exception>
+    /// <exception cref="ForeignTablesException">The tables are no longer those of the service.</exception>
     public void LookInside(Head head)
     {
         if (Written() is var written && written == _written)
@@ -91,22 +94,24 @@ internal sealed class LedgerGuard : IDisposable
         if (!isNewest)
         {
             throw new LedgerDisturbedException(
-                Disturbance.Written, $"another program wrote in {_path}, which is the service's alone: entry {head.Serial} is not its newest one; {Anew}");
+                Disturbance.Written,
+                $"another program wrote in {_path}, which only the service may write: entry {head.Serial} is no longer the newest; {Anew}");
         }
 
-        _written = written; // It wrote older rows, which verify finds, or only copied the log.
+        // It changed older rows, which a verification finds, or it only copied the log.
+        _written = written;
     }
 
-    /// <summary>After the commit, before the answers go: a name may have been lost since <see cref="Look"/>.</summary>
-    /// <exception cref="LedgerDisturbedException">It was.</exception>
+    /// <summary>Called after the commit and before the answers go: a name may have been lost since <see cref="Look"/>.</summary>
+    /// <exception cref="LedgerDisturbedException">A name was lost.</exception>
     public void LookAgain()
     {
         LookAtNames(out _, out _log);
         _frames = Frames();
     }
 
-    /// <summary>Copies the log into the database when it is long enough. A reader may be in the way; what fails is tried again after the next batch.</summary>
-    /// <exception cref="LedgerDisturbedException">The files are not as they were left.</exception>
+    /// <summary>Copies the log into the database when it is long enough. A reader may prevent it; it is tried again after the next batch.</summary>
+    /// <exception cref="LedgerDisturbedException">Somebody else changed the files.</exception>
     public void CopyLog()
     {
         if (_frames.All >= CopyFrom && _frames.Copied < _frames.All)
@@ -116,8 +121,8 @@ internal sealed class LedgerGuard : IDisposable
         }
     }
 
-    /// <summary>Copies all of the log into the database; false when a reader, or another program that copies, is in the way.</summary>
-    /// <exception cref="LedgerDisturbedException">The files are not as they were left.</exception>
+    /// <summary>Copies the whole log into the database; false when a reader, or another program that is copying it, prevents that.</summary>
+    /// <exception cref="LedgerDisturbedException">Somebody else changed the files.</exception>
     public bool CopyAll()
     {
         Look();
@@ -126,7 +131,7 @@ internal sealed class LedgerGuard : IDisposable
         return result == raw.SQLITE_OK && _frames.Copied == _frames.All;
     }
 
-    /// <summary>Before the files are closed after a failure.</summary>
+    /// <summary>Called before the files are closed after a failure.</summary>
     public void Leave(Exception cause)
     {
         if (_version.IsClosed)
@@ -137,17 +142,17 @@ internal sealed class LedgerGuard : IDisposable
         switch ((cause as LedgerDisturbedException)?.By)
         {
             case Disturbance.LogReplaced:
-                Copy(); // What was acknowledged is in the open log, and nowhere by a name.
+                Copy(); // The acknowledged entries are in the open log, which has no name any more.
                 break;
             case Disturbance.Replaced or Disturbance.Overwritten or Disturbance.Written:
-                LedgerFile.KeepLog(_connection); // It must not be copied into a file that is not its own.
+                LedgerFile.KeepLog(_connection); // The log must not be copied into a file that it does not belong to.
                 break;
         }
     }
 
     public void Dispose() => _version.Dispose();
 
-    /// <summary>Copies as much of the log as no reader is in the way of. It waits for nobody.</summary>
+    /// <summary>Copies as much of the log as readers allow. It does not wait for them.</summary>
     private int Copy()
     {
         var result = raw.sqlite3_wal_checkpoint_v2(_database, "main", raw.SQLITE_CHECKPOINT_PASSIVE, out _, out _);
@@ -171,7 +176,9 @@ internal sealed class LedgerGuard : IDisposable
         }
     }
 
-    /// <summary>Whether SQLite itself changed the files: any program may have it copy the log. Else what was read from them holds no more.</summary>
+    /// <summary>
+    /// Whether SQLite itself changed the files: any program may make it copy the log. If not, the values that were read from them are no longer valid.
+    /// </summary>
     private void LookAtContent(FileFacts? ledger, FileFacts? log)
     {
         var frames = Frames();

@@ -20,25 +20,25 @@ using Stockseat.Ledger.Store;
 namespace Stockseat.Ledger.Sessions;
 
 /// <summary>
-/// The ledger opened for writing, and what holds after its last committed entry. After a failed write or sync it is thrown away
-/// whole: the next one reads the head and all else from the disk again.
+/// The ledger opened for writing, and the situation after its last committed entry. After a failed write or sync it is thrown away completely, and the next one
+/// reads everything from the disk again.
 /// </summary>
 internal sealed class LedgerSession : IDisposable
 {
-    /// <summary>So many bytes of revisions may be carried; there is room for holds, lots and the like beside them.</summary>
+    /// <summary>At most so many bytes of revisions may be carried; the rest of the space is for holds, lots and the like.</summary>
     private const int MostCarried = BodyJson.LongestRolledOver - (8 << 20);
 
     private readonly SqliteConnection _connection;
     private readonly string _folder;
     private readonly EntryInsert _insert;
-    private readonly LedgerGuard? _guard; // none for a ledger that is made beside
+    private readonly LedgerGuard? _guard; // There is none for a ledger that is being made beside the current one.
     private readonly ArrayBufferWriter<byte> _buffer = new(4096);
     private readonly Utf8JsonWriter _json;
     private readonly RequestOutcomes _requests;
 
     private bool _carriesTooMuch;
 
-    /// <summary>What a snapshot is made of; null: none are written.</summary>
+    /// <summary>The entries from which snapshots are made; null: no snapshots are written.</summary>
     private CarriedEntries? _carried;
 
     /// <summary>Read when the first seal is made.</summary>
@@ -54,7 +54,7 @@ internal sealed class LedgerSession : IDisposable
     /// <summary>The last entry written, committed or not.</summary>
     public Head Head { get; private set; }
 
-    /// <summary>What holds after it.</summary>
+    /// <summary>The situation after that entry.</summary>
     public Situation Situation { get; set; } = Situation.Empty;
 
     /// <summary>The newest seal, committed or not.</summary>
@@ -63,16 +63,16 @@ internal sealed class LedgerSession : IDisposable
     /// <summary>How many entries came after the newest seal.</summary>
     public long Unsealed => Head.Serial - Math.Max(NewestSeal.Serial, Situation.Begins - 1);
 
-    /// <summary>The kind of the last entry found at opening that is no seal; null in a new ledger.</summary>
+    /// <summary>The kind of the last entry, other than seals and snapshots, that was found at opening; null in a new ledger.</summary>
     public string? LastKind { get; private set; }
 
-    /// <summary>The instant of the last entry found at opening; null in a new ledger.</summary>
+    /// <summary>The instant of the last entry that was found at opening; null in a new ledger.</summary>
     public DateTimeOffset? LastAt { get; private set; }
 
-    /// <summary>Opens the ledger that lies in a folder, and reads its head. <see cref="ReadWhatHolds"/> comes before anything is written.</summary>
+    /// <summary>Opens the ledger in a folder, and reads its last entry. <see cref="ReadWhatHolds"/> has to follow before anything is written.</summary>
     /// <param name="folder">The data folder.</param>
     /// <param name="afterFailure">Whether a write or a sync failed before.</param>
-    /// <param name="alone">The folder's lock; null: it is not held.</param>
+    /// <param name="alone">The lock of the folder; null: the lock is not held.</param>
     /// <exception cref="InvalidDataException">The last entry does not follow from the one before it.</exception>
     public static LedgerSession Open(string folder, bool afterFailure, FolderLock? alone)
     {
@@ -91,7 +91,7 @@ internal sealed class LedgerSession : IDisposable
         }
     }
 
-    /// <summary>Reads what holds after the head.</summary>
+    /// <summary>Reads the situation after the last entry.</summary>
     /// <param name="snapshots">Whether snapshots are written.</param>
     public void ReadWhatHolds(bool snapshots)
     {
@@ -100,13 +100,13 @@ internal sealed class LedgerSession : IDisposable
         _carried = snapshots ? carried : null;
     }
 
-    /// <summary>Makes the file of a ledger that goes on after another one.</summary>
+    /// <summary>Makes the file of a ledger that continues another one.</summary>
     /// <param name="path">The file.</param>
-    /// <param name="last">The last serial of that one.</param>
+    /// <param name="last">The last serial of that other ledger.</param>
     public static LedgerSession Found(string path, long last) =>
         new(LedgerFile.Make(path), Path.GetDirectoryName(path)!, null) { Head = new(last, ChainHash.Start) };
 
-    /// <summary>How large the ledger's file is, in bytes, but for what waits in its log.</summary>
+    /// <summary>The size of the ledger's file in bytes, without the part that is still in its log.</summary>
     public long Size => new FileInfo(_connection.DataSource).Length;
 
     /// <summary>Whether its last entry says that it has ended.</summary>
@@ -116,7 +116,7 @@ internal sealed class LedgerSession : IDisposable
     public FileFacts? File => _guard?.Ledger;
 
     /// <summary>Begins a batch.</summary>
-    /// <exception cref="LedgerDisturbedException">The files are not those that are open, or another program wrote in them.</exception>
+    /// <exception cref="LedgerDisturbedException">The files are not the ones that are open, or another program wrote in them.</exception>
     public void Begin()
     {
         _guard?.Look();
@@ -124,25 +124,25 @@ internal sealed class LedgerSession : IDisposable
         _guard?.LookInside(Head);
     }
 
-    /// <summary>Commits: when it returns, the entries are on the disk, in files that have their names.</summary>
+    /// <summary>Commits: when it returns, the entries are on the disk, in files that still have their names.</summary>
     public void Commit()
     {
         LedgerFile.Execute(_connection, "COMMIT");
         _guard?.LookAgain();
     }
 
-    /// <summary>Looks at the files while nothing is asked.</summary>
-    /// <exception cref="LedgerDisturbedException">As <see cref="Begin"/>.</exception>
+    /// <summary>Checks the files while no asks come.</summary>
+    /// <exception cref="LedgerDisturbedException">As for <see cref="Begin"/>.</exception>
     public void Look() => _guard?.Look();
 
-    /// <summary>Copies a log that is long into the database; between two batches, so that no answer waits for it.</summary>
+    /// <summary>Copies a long log into the database; between two batches, so that no answer waits for it.</summary>
     public void CopyLog() => _guard?.CopyLog();
 
-    /// <summary>Copies all of the log into the database; false when a reader is in the way.</summary>
-    /// <exception cref="LedgerDisturbedException">As <see cref="Begin"/>.</exception>
+    /// <summary>Copies the whole log into the database; false when a reader prevents that.</summary>
+    /// <exception cref="LedgerDisturbedException">As for <see cref="Begin"/>.</exception>
     public bool CopyWholeLog() => _guard?.CopyAll() ?? true;
 
-    /// <summary>What becomes of an ask: a retry gets the first outcome; the id of another ask is refused.</summary>
+    /// <summary>Applies the rules of request ids to a decided ask: a retry gets the first outcome, and an id that belongs to another ask is refused.</summary>
     public EntryBody Decide(Ask ask, DateTimeOffset at)
     {
         var now = Decision.Decide(ask, Situation, at, FindAnswer);
@@ -150,26 +150,28 @@ internal sealed class LedgerSession : IDisposable
         return first is null ? now : Retry.Outcome(ask, first, now, Situation, body => HeldSince((ReleasedBody)body));
     }
 
-    /// <summary>Whether what the next ledger would carry is too long for one body: then this one goes on, since nobody could read that one.</summary>
+    /// <summary>Whether what the next ledger would carry is too long for one body. Then this ledger continues, since nobody could read the next one.</summary>
     public bool CarriesTooMuch => _carriesTooMuch |= CarriedSize.Of(_connection) > MostCarried;
 
-    /// <summary>An answer, or a trial, by its serial; null when that serial is none, or one that was forged and can't be read, which must not stop the writer.</summary>
+    /// <summary>
+    /// An answer, or a trial, by its serial; null when it is neither, or is a forged one that can't be read, which must not stop the writer.
+    /// </summary>
     private ServedBody? FindAnswer(long serial) => Find(serial)?.TryReadBody() as ServedBody;
 
-    /// <summary>Whether whose hold was released held the fixture again after that; also in ledgers that were closed since.</summary>
+    /// <summary>Whether, after a release, the same name held the fixture again; also looked up in ledgers that were closed since.</summary>
     private bool HeldSince(ReleasedBody released)
     {
         bool Held(SqliteConnection connection) => LedgerQueries.IsHeldSince(connection, released.Fixture!, released.Of, released.Serial);
         return Held(_connection) || (released.Serial < Situation.Begins && ClosedLedgers.Above<bool>(_folder, released.Serial, c => [Held(c)]).Contains(true));
     }
 
-    /// <summary>The ledger's id, which its first entry carries.</summary>
-    /// <exception cref="InvalidDataException">It carries none.</exception>
+    /// <summary>The ledger's id, from its first entry.</summary>
+    /// <exception cref="InvalidDataException">The first entry has none.</exception>
     public string LedgerId() => _ledger ??= LedgerQueries.LedgerId(_connection) ?? throw new InvalidDataException(
-        "the ledger's first entry carries no id, so a seal could be any ledger's; run stockseat ledger verify --data FOLDER, and move the damaged ledger away");
+        "the first entry has no ledger id, so a seal could belong to any ledger; run stockseat ledger verify --data FOLDER, and move the damaged ledger away");
 
-    /// <summary>A seal over the head; null when nothing is unsealed.</summary>
-    /// <exception cref="IOException">It can't be signed.</exception>
+    /// <summary>A seal over the last entry; null when nothing is unsealed.</summary>
+    /// <exception cref="IOException">The seal can't be signed.</exception>
     public SealBody? MakeSeal(SealKey key, DateTimeOffset at)
     {
         try
@@ -182,7 +184,7 @@ internal sealed class LedgerSession : IDisposable
         }
     }
 
-    /// <summary>What could not be read again is not written.</summary>
+    /// <summary>An entry that could not be read again is not written.</summary>
     private void ThrowIfTooLong(EntryBody body, int bytes)
     {
         if (BodyJson.TooLong(body.Kind, bytes) is { } tooLong)
@@ -193,14 +195,14 @@ internal sealed class LedgerSession : IDisposable
         if (body is RolledOverBody { IsEnd: true } && CarriesTooMuch)
         {
             throw new InvalidDataException(
-                $"the ledger does not roll over: the next one would carry more than {MostCarried} bytes of revisions; this one goes on, whatever its size");
+                $"the ledger does not roll over: the next one would carry more than {MostCarried} bytes of revisions; this one continues, whatever its size");
         }
     }
 
     /// <summary>The hash stored with an entry; null when there is no such entry.</summary>
     public byte[]? HashOf(long serial) => Find(serial)?.Hash;
 
-    /// <summary>Gives a body its serial and instant, and writes it.</summary>
+    /// <summary>Sets the serial and instant of a body, and writes it.</summary>
     public void Append(EntryBody body, DateTimeOffset at)
     {
         body.Serial = Head.Serial + 1;
@@ -213,7 +215,7 @@ internal sealed class LedgerSession : IDisposable
         _json.Flush();
         ThrowIfTooLong(body, _buffer.WrittenCount - ChainHash.PrefixSize);
         var hash = SHA256.HashData(_buffer.WrittenSpan);
-        var next = Situation.Apply(body); // Before it is written: what can't be applied must not be there at the next start.
+        var next = Situation.Apply(body); // Applied before it is written: an entry that can't be applied must not be in the ledger at the next start.
         _insert.Run(body, _buffer.WrittenSpan[ChainHash.PrefixSize..], hash);
         Head = new(body.Serial, hash);
         (Situation, HasEnded) = (next, body is RolledOverBody { IsEnd: true });
@@ -231,7 +233,7 @@ internal sealed class LedgerSession : IDisposable
         if (body is SnapshotBody)
         {
             _carried?.Written(text.Length);
-            _requests.Trim(body.Serial); // in its own time too
+            _requests.Trim(body.Serial); // The entry has an instant of its own.
         }
         else
         {
@@ -239,13 +241,13 @@ internal sealed class LedgerSession : IDisposable
         }
     }
 
-    /// <summary>Whether a snapshot is due: so many entries came since the one before, and at least as many bytes as that carries.</summary>
+    /// <summary>Whether a snapshot is due: enough entries came since the one before, and at least as many bytes as that one carries.</summary>
     public bool IsSnapshotDue(long every) => !HasEnded && _carried is { } c && c.Since >= every && c.BytesSince >= c.BytesBefore;
 
     /// <summary>Whether anything came since the newest snapshot.</summary>
     public bool LacksSnapshot => !HasEnded && _carried is { Since: > 0 };
 
-    /// <summary>What holds after the head; null when it is too much for one body, and then readers go by the one before.</summary>
+    /// <summary>The snapshot after the last entry; null when it is too long for one body, and then readers use the one before.</summary>
     public SnapshotBody? MakeSnapshot()
     {
         var bytes = _carried!.Choose(Situation);
@@ -258,7 +260,7 @@ internal sealed class LedgerSession : IDisposable
         return null;
     }
 
-    /// <summary>Writes that the clock was set; nothing in a new ledger, whose first entry is the start.</summary>
+    /// <summary>Writes that the clock was set; not in a new ledger, whose first entry has to be the start.</summary>
     public void AppendStep(ClockStepBody step, DateTimeOffset at)
     {
         if (Head.Serial > 0)
@@ -267,7 +269,7 @@ internal sealed class LedgerSession : IDisposable
         }
     }
 
-    /// <summary>Throws it away after a failure.</summary>
+    /// <summary>Throws the session away after a failure.</summary>
     public void Discard(Exception cause)
     {
         try
@@ -277,7 +279,7 @@ internal sealed class LedgerSession : IDisposable
         }
         catch (SqliteException)
         {
-            // What it held is believed no more.
+            // What was in memory is not trusted any more.
         }
     }
 
@@ -290,7 +292,7 @@ internal sealed class LedgerSession : IDisposable
         _connection.Dispose();
     }
 
-    /// <summary>An entry of this ledger, or of one before it that is still there.</summary>
+    /// <summary>An entry of this ledger, or of an earlier one that is still there.</summary>
     private EntryRow? Find(long serial) => LedgerQueries.Find(_connection, serial) ?? (serial < Situation.Begins ? ClosedLedgers.Find(_folder, serial) : null);
 
     private void ReadHead() => (Head, LastKind, HasEnded, LastAt) = FoundHead.Read(_connection);

@@ -9,7 +9,7 @@ internal sealed class RequestMemory
     private readonly Dictionary<(string? Client, string Request), long> _serials = [];
     private readonly Queue<((string? Client, string Request) Id, long Serial)> _order = [];
 
-    /// <summary>Reads them from a ledger, and from those that were closed before it.</summary>
+    /// <summary>Reads the ids from a ledger, and from the closed ledgers before it.</summary>
     /// <param name="connection">The ledger.</param>
     /// <param name="folder">The data folder.</param>
     /// <param name="last">Its last entry.</param>

@@ -5,19 +5,19 @@ using Stockseat.Ledger.Store;
 
 namespace Stockseat.Ledger.Sessions;
 
-/// <summary>What request ids led to first.</summary>
+/// <summary>The first outcomes of request ids.</summary>
 /// <param name="connection">The ledger.</param>
 /// <param name="folder">The data folder.</param>
-/// <param name="find">Finds an entry, also of a ledger that was closed before.</param>
+/// <param name="find">Finds an entry, also in a ledger that was closed before.</param>
 internal sealed class RequestOutcomes(SqliteConnection connection, string folder, Func<long, EntryRow?> find) : IDisposable
 {
     private readonly RequestTable? _table = RequestTable.Of(connection);
 
-    /// <summary>Read when the first ask with an id comes: a start need not wait for it, and a controller of lines never.</summary>
+    /// <summary>Read when the first ask with an id comes: a start need not wait for it, and a controller that speaks lines never needs it.</summary>
     private RequestMemory? _memory;
 
-    /// <summary>The first outcome of a request id; null when it is new.</summary>
-    /// <param name="caller">Who asks, with which id.</param>
+    /// <summary>The first outcome of a request id; null when the id is new.</summary>
+    /// <param name="caller">Who asks, and with which id.</param>
     /// <param name="last">The last entry.</param>
     /// <param name="begins">The first entry of this ledger.</param>
     public EntryBody? Of(Caller caller, long last, long begins)
@@ -36,7 +36,7 @@ internal sealed class RequestOutcomes(SqliteConnection connection, string folder
         var first = Read(caller);
         if (first is not null && !IsOf(first, caller) && _table is not null)
         {
-            _table.MakeAnew(last); // The entry says another id than the table.
+            _table.MakeAnew(last); // The entry has another id than the table.
             _memory = RequestMemory.Read(connection, folder, last, begins);
             first = Read(caller);
         }
@@ -44,14 +44,14 @@ internal sealed class RequestOutcomes(SqliteConnection connection, string folder
         return first is not null && IsOf(first, caller) ? first : null;
     }
 
-    /// <summary>Told of each entry that is written.</summary>
+    /// <summary>Called for each entry that is written.</summary>
     public void Add(EntryBody body)
     {
         _table?.Add(body);
         _memory?.Add(body.Client, body.Request, body.Serial);
     }
 
-    /// <summary>Takes out what is not remembered any more.</summary>
+    /// <summary>Removes the ids that need not be remembered any more.</summary>
     /// <param name="last">The last entry.</param>
     public void Trim(long last) => _table?.Trim(last);
 
@@ -60,5 +60,5 @@ internal sealed class RequestOutcomes(SqliteConnection connection, string folder
     private static bool IsOf(EntryBody body, Caller caller) => (body.Client, body.Request) == (caller.Client, caller.Request);
 
     private EntryBody? Read(Caller caller) =>
-        _memory!.Find(caller.Client, caller.Request) is { } serial ? find(serial)?.ReadBody() : null; // none when its ledger was moved away since
+        _memory!.Find(caller.Client, caller.Request) is { } serial ? find(serial)?.ReadBody() : null; // No row: its ledger has been moved away since.
 }

@@ -7,15 +7,15 @@ using Stockseat.Ledger.Store;
 namespace Stockseat.Ledger.Sessions;
 
 /// <summary>
-/// The table of request ids, written in the transaction of their entries. The bodies alone are authoritative: when the two do not agree, the table is made
-/// anew from them.
+/// The table of request ids, written in the transaction of their entries. Only the bodies are authoritative: when the two do not agree, the table is made again
+/// from the bodies.
 /// </summary>
 internal sealed class RequestTable : IDisposable
 {
-    /// <summary>How many of the newest entries are compared with it before it is believed.</summary>
+    /// <summary>With how many of the newest entries the table is compared before it is trusted.</summary>
     private const int Compared = 1000;
 
-    /// <summary>So many more stay, for whoever checks it beside the writer.</summary>
+    /// <summary>So many more are kept, for a check that runs beside the writer.</summary>
     private const int Margin = 10_000;
 
     private readonly SqliteConnection _connection;
@@ -29,7 +29,7 @@ internal sealed class RequestTable : IDisposable
             _database, "INSERT OR REPLACE INTO request (serial, client, request) VALUES (?, ?, ?)", raw.SQLITE_PREPARE_PERSISTENT, out _insert));
     }
 
-    /// <summary>The table of a ledger; null when it is of a version that has none.</summary>
+    /// <summary>The table of a ledger; null when its version has none.</summary>
     public static RequestTable? Of(SqliteConnection connection) => LedgerTables.HasRequests(connection) ? new(connection) : null;
 
     /// <summary>Adds the id of an entry, if it has one.</summary>
@@ -51,16 +51,16 @@ internal sealed class RequestTable : IDisposable
         }
     }
 
-    /// <summary>Whether it has what the newest entries say, and nothing else of them.</summary>
+    /// <summary>Whether the table has exactly the ids of the newest entries.</summary>
     /// <param name="last">The last entry.</param>
     public bool Agrees(long last) =>
         RequestQueries.Of(_connection, last - Compared).SequenceEqual(RequestQueries.InBodies(_connection, last - Compared));
 
-    /// <summary>Makes it anew from the bodies.</summary>
+    /// <summary>Makes the table again from the bodies.</summary>
     /// <param name="last">The last entry.</param>
     public void MakeAnew(long last) => RequestQueries.MakeAnew(_connection, last);
 
-    /// <summary>Takes out what is not remembered any more.</summary>
+    /// <summary>Removes the ids that need not be remembered any more.</summary>
     /// <param name="last">The last entry.</param>
     public void Trim(long last)
     {

@@ -2,10 +2,10 @@ using Microsoft.Data.Sqlite;
 
 namespace Stockseat.Ledger.Store;
 
-/// <summary>How much the ledger after this one would carry.</summary>
+/// <summary>How much the next ledger would have to carry.</summary>
 internal static class CarriedSize
 {
-    /// <summary>About how many bytes a ledger that goes on after this one carries: nearly all of them are revisions.</summary>
+    /// <summary>About how many bytes the next ledger would carry: nearly all of them are revisions.</summary>
     public static long Of(SqliteConnection connection)
     {
         using var command = connection.CreateCommand();

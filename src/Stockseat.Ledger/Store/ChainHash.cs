@@ -2,21 +2,21 @@ using System.Security.Cryptography;
 
 namespace Stockseat.Ledger.Store;
 
-/// <summary>hash = SHA-256(0x01 ‖ previous hash ‖ the body's bytes); before the first entry stand 32 zero bytes.</summary>
+/// <summary>hash = SHA-256(0x01 ‖ previous hash ‖ the bytes of the body); before the first entry, the previous hash is 32 zero bytes.</summary>
 public static class ChainHash
 {
-    /// <summary>The bytes of a hash.</summary>
+    /// <summary>The number of bytes of a hash.</summary>
     public const int Size = 32;
 
-    /// <summary>How many bytes stand before the body in what is hashed.</summary>
+    /// <summary>How many bytes are hashed before the body.</summary>
     public const int PrefixSize = 1 + Size;
 
     private const byte EntryMark = 0x01;
 
-    /// <summary>What stands before the first entry.</summary>
+    /// <summary>The previous hash of the first entry.</summary>
     public static byte[] Start => new byte[Size];
 
-    /// <summary>Writes what stands before the body in what is hashed.</summary>
+    /// <summary>Writes the bytes that are hashed before the body.</summary>
     public static void WritePrefix(Span<byte> target, ReadOnlySpan<byte> previous)
     {
         target[0] = EntryMark;

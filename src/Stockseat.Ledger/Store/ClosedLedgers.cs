@@ -3,21 +3,23 @@ using Microsoft.Data.Sqlite;
 
 namespace Stockseat.Ledger.Store;
 
-/// <summary>The ledgers of a data folder that have ended, as far as nobody moved them away. They never change again.</summary>
+/// <summary>The ledgers of a data folder that have ended and that nobody has moved away. They never change again.</summary>
 public static class ClosedLedgers
 {
-    /// <summary>Where they are, in the data folder.</summary>
+    /// <summary>The folder that they are in, within the data folder.</summary>
     public const string Folder = "closed";
 
     private const string Extension = ".db";
 
-    /// <summary>What stands behind the name while the new ledger is not yet in its place.</summary>
+    /// <summary>The end of the name while the new ledger is not yet in its place.</summary>
     private const string EndingMark = ".ending";
 
-    /// <summary>What stands behind it while a reader keeps the end of its log from being copied into it; the log is beside it then.</summary>
+    /// <summary>The end of the name while a reader keeps the end of the log from being copied; the log is beside the file then.</summary>
     private const string HeldMark = ".held";
 
-    /// <summary>The files, by their first serials, which their names begin with; of those with the same one that was closed last is the last.</summary>
+    /// <summary>
+    /// The files, sorted by their first serials, with which their names begin; of several with the same first serial, the one that was closed last comes last.
+    /// </summary>
     /// <param name="data">The data folder.</param>
     public static IReadOnlyList<(long First, string Path)> Of(string data)
     {
@@ -31,7 +33,7 @@ public static class ClosedLedgers
         ];
     }
 
-    /// <summary>An entry of one of them; null when none that is still there has it, or it can't be read.</summary>
+    /// <summary>An entry of one of them; null when no ledger that is still there has it, or when it can't be read.</summary>
     /// <param name="data">The data folder.</param>
     /// <param name="serial">Its serial.</param>
     public static EntryRow? Find(string data, long serial)
@@ -48,15 +50,15 @@ public static class ClosedLedgers
         }
         catch (Exception e) when (IsUnreadable(e))
         {
-            return null; // What is damaged there must not stop the ledger that is written.
+            return null; // Damage in a closed ledger must not stop the current one.
         }
     }
 
-    /// <summary>The request ids above a serial, in order; of a file that can't be read none.</summary>
+    /// <summary>The request ids above a serial, in order; none from a file that can't be read.</summary>
     internal static IReadOnlyList<(string? Client, string Request, long Serial)> Requests(string data, long above) =>
-        Above(data, above, c => RequestQueries.Of(c, above)); // A retry of an ask in one that can't be read is an ask of its own.
+        Above(data, above, c => RequestQueries.Of(c, above)); // A retry of an ask in a ledger that can't be read is decided as a new ask.
 
-    /// <summary>What is found in those of them that have entries above a serial, in order; in a file that can't be read nothing.</summary>
+    /// <summary>The results of a search in all that have entries above a serial, in order; none from a file that can't be read.</summary>
     internal static IReadOnlyList<T> Above<T>(string data, long above, Func<SqliteConnection, IEnumerable<T>> find)
     {
         var all = new List<T>();
@@ -75,7 +77,7 @@ public static class ClosedLedgers
             }
             catch (Exception e) when (IsUnreadable(e))
             {
-                // What is damaged there must not stop the ledger that is written.
+                // Damage in a closed ledger must not stop the current one.
             }
         }
 
@@ -102,20 +104,20 @@ public static class ClosedLedgers
     public static bool IsUnreadable(Exception e) =>
         e is SqliteException or IOException or UnauthorizedAccessException or InvalidDataException or InvalidCastException or NotSupportedException;
 
-    /// <summary>The name of a file of them.</summary>
+    /// <summary>The name of the file of a closed ledger.</summary>
     internal static string Name(string data, long first, string? ledger) =>
         Path.Combine(data, Folder, $"{first.ToString(CultureInfo.InvariantCulture)}-{ledger ?? "unnamed"}{Extension}");
 
-    /// <summary>The files that a roll is not done with, in order: of the last one the new ledger may not be in its place yet.</summary>
+    /// <summary>The files of unfinished rolls, in order; after the last of them the new ledger may not be in its place yet.</summary>
     internal static IEnumerable<string> Leaving(string data) => Of(data).Select(f => f.Path).Where(IsLeaving);
 
-    /// <summary>The name of a file that leaves its place.</summary>
+    /// <summary>The name of a file while it leaves its place.</summary>
     internal static string Leaving(string data, long first, string? ledger, bool held) => Name(data, first, ledger) + (held ? HeldMark : EndingMark);
 
-    /// <summary>The last one's file and how many there are: another answer says that the ledger rolled over, or is about to have done so.</summary>
+    /// <summary>The last file and how many there are: when this changes, the ledger has rolled over, or is about to.</summary>
     internal static (int Count, string? Path) Newest(string data) => Of(data) is { Count: > 0 } all ? (all.Count, all[^1].Path) : (0, null);
 
-    /// <summary>Whether a roll is not done with it: its name loses a mark yet.</summary>
+    /// <summary>Whether a roll is not finished with it: its name still has a mark.</summary>
     internal static bool IsLeaving(string path) => path.EndsWith(Extension + EndingMark, StringComparison.Ordinal) || IsHeld(path);
 
     /// <summary>Whether its log is beside it.</summary>
@@ -125,7 +127,8 @@ public static class ClosedLedgers
     public static string Ended(string leaving) => IsLeaving(leaving) ? leaving[..leaving.LastIndexOf('.')] : leaving;
 
     /// <summary>
-    /// A name that nothing has: an older ledger may have been put back that had rolled over before. Neither is lost then, and no service is held up.
+    /// A name that no other file has. Somebody may have put back an older ledger that had already rolled over: then neither file is lost, and the service is
+    /// not held up.
     /// </summary>
     internal static string Free(string ended)
     {

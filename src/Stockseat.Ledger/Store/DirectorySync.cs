@@ -2,14 +2,14 @@ using System.Runtime.InteropServices;
 
 namespace Stockseat.Ledger.Store;
 
-/// <summary>Syncs a folder, so that the names in it survive a power cut. SQLite ignores it when its own attempt fails.</summary>
+/// <summary>Syncs a folder, so that the names in it survive a power cut. SQLite tries it too, but ignores a failure.</summary>
 public static partial class DirectorySync
 {
     public static void Sync(string folder)
     {
         if (OperatingSystem.IsWindows())
         {
-            return; // NTFS journals names; there is no such call.
+            return; // NTFS journals names; it has no such call.
         }
 
         var handle = Open(folder, 0);

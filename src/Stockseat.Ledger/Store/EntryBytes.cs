@@ -3,7 +3,7 @@ using System.Text;
 
 namespace Stockseat.Ledger.Store;
 
-/// <summary>One row as it lies in the file.</summary>
+/// <summary>One row, as it is in the file.</summary>
 public ref struct EntryBytes
 {
     public long Serial;
@@ -20,7 +20,7 @@ public ref struct EntryBytes
     public bool HasTag;
     public long Revision;
 
-    /// <summary>A column of a type that the table does not allow; null when there is none.</summary>
+    /// <summary>A column whose type the table does not allow; null when all types are allowed.</summary>
     public string? Mistyped;
 
     /// <summary>A column by its name, as text; null when it is NULL.</summary>

@@ -9,7 +9,7 @@ public sealed record EntryFilter(string? Fixture = null, string? Kind = null, st
     /// <summary>The lot of the stock.</summary>
     public string? Lot { get; init; }
 
-    /// <summary>Not before this instant, by the entry's own.</summary>
+    /// <summary>Not before this instant, by the instant of the entry.</summary>
     public DateTimeOffset? From { get; init; }
 
     /// <summary>Before this instant.</summary>

@@ -3,7 +3,7 @@ using SQLitePCL;
 
 namespace Stockseat.Ledger.Store;
 
-/// <summary>Reads rows as the bytes that they are, by one prepared statement, without the layers above SQLite.</summary>
+/// <summary>Reads rows as raw bytes, with one prepared statement, without the layers above SQLite.</summary>
 public sealed class EntryScan : IDisposable
 {
     private const string Columns = "SELECT serial, at, kind, fixture, revision, client, tag, body, hash FROM entry";
@@ -19,23 +19,23 @@ public sealed class EntryScan : IDisposable
         SqliteException.ThrowExceptionForRC(raw.sqlite3_prepare_v3(_database, $"{Columns} {where}", raw.SQLITE_PREPARE_PERSISTENT, out _statement), _database);
     }
 
-    /// <summary>Rows from ?1 to ?2 in order, ?3 at most.</summary>
+    /// <summary>Rows from ?1 to ?2 in order, at most ?3.</summary>
     public static EntryScan Upwards(SqliteConnection connection) => new(connection, "WHERE serial >= ?1 AND serial <= ?2 ORDER BY serial LIMIT ?3");
 
-    /// <summary>Rows from ?2 down to ?1, ?3 at most.</summary>
+    /// <summary>Rows from ?2 down to ?1, at most ?3.</summary>
     public static EntryScan Downwards(SqliteConnection connection) => new(connection, "WHERE serial >= ?1 AND serial <= ?2 ORDER BY serial DESC LIMIT ?3");
 
-    /// <summary>Begins anew.</summary>
+    /// <summary>Starts again.</summary>
     public void Begin(long from, long to, long count)
     {
-        _ = raw.sqlite3_reset(_statement); // what the last step said was thrown then
+        _ = raw.sqlite3_reset(_statement); // The error of the last step was thrown when it happened.
         Check(raw.sqlite3_bind_int64(_statement, 1, from));
         Check(raw.sqlite3_bind_int64(_statement, 2, to));
         Check(raw.sqlite3_bind_int64(_statement, 3, count));
     }
 
-    /// <summary>Goes to the next row; its bytes hold until the next step.</summary>
-    /// <exception cref="SqliteException">It can't be read.</exception>
+    /// <summary>Goes to the next row; its bytes are valid until the next step.</summary>
+    /// <exception cref="SqliteException">The row can't be read.</exception>
     public bool Step(out EntryBytes row)
     {
         row = default;
@@ -53,7 +53,7 @@ public sealed class EntryScan : IDisposable
 
         Span<nint> values = stackalloc nint[LastColumn + 1];
         Span<int> types = stackalloc int[LastColumn + 1];
-        var statement = _statement.DangerousGetHandle(); // this object holds it
+        var statement = _statement.DangerousGetHandle(); // This object keeps it alive.
         for (var i = 0; i <= LastColumn; i++)
         {
             values[i] = RowCalls.Value(statement, i);
@@ -77,15 +77,15 @@ public sealed class EntryScan : IDisposable
         return true;
     }
 
-    /// <summary>Ends the read, so that nothing waits for it.</summary>
+    /// <summary>Ends the read, so that nothing has to wait for it.</summary>
     public void End() => _ = raw.sqlite3_reset(_statement);
 
     public void Dispose() => _statement.Dispose();
 
-    /// <summary>A number in place of a text is not made one: it is mistyped, and empty here.</summary>
+    /// <summary>A number where a text belongs is not converted: the column counts as mistyped, and is empty here.</summary>
     private static ReadOnlySpan<byte> Bytes(nint value, int type) => type is raw.SQLITE_TEXT or raw.SQLITE_BLOB ? RowCalls.Bytes(value) : default;
 
-    /// <summary>A broken page may hold what the table does not allow: the first such column.</summary>
+    /// <summary>A broken page may have values that the table does not allow: the first such column.</summary>
     private string? Mistyped(scoped ReadOnlySpan<int> types)
     {
         for (var i = 1; i <= LastColumn; i++)

@@ -2,12 +2,12 @@ using Stockseat.Fixtures.Files;
 
 namespace Stockseat.Ledger.Store;
 
-/// <summary>One service a data folder: a lock of the operating system, which a killed process gives back.</summary>
+/// <summary>One service per data folder: a lock of the operating system, which is released when the process is killed.</summary>
 public sealed class FolderLock : IDisposable
 {
     private const string Name = "service.lock";
 
-    /// <summary>How often it is taken again when its file loses its name meanwhile.</summary>
+    /// <summary>How often locking is tried again when the file loses its name meanwhile.</summary>
     private const int Attempts = 10;
 
     private readonly FileStream _file;
@@ -16,7 +16,7 @@ public sealed class FolderLock : IDisposable
 
     private FolderLock(FileStream file) => (_file, _path, _open) = (file, file.Name, FileFacts.Of(file.SafeFileHandle));
 
-    /// <summary>Whether its file still has its name. Without it another service can take the folder. An open file can't be removed on Windows.</summary>
+    /// <summary>Whether the lock file still has its name. Without it another service can take the folder. On Windows an open file can't be removed.</summary>
     internal bool IsNamed => _open is not { } open || (FileFacts.Of(_path) is { } named && named.SameFile(open));
 
     /// <summary>Takes the lock.</summary>
@@ -35,20 +35,20 @@ public sealed class FolderLock : IDisposable
                     return taken;
                 }
 
-                taken.Dispose(); // It was removed between its opening and its locking: whoever comes next would have another one.
+                taken.Dispose(); // The file was removed after it was opened and before it was locked: the next service would lock another file.
             }
 
-            throw new IOException($"{path} is removed again and again");
+            throw new IOException($"{path} keeps being removed; find out which program removes it");
         }
         catch (Exception e) when (e is IOException or UnauthorizedAccessException && !OpenFailure.IsOfTheDisk(e))
         {
             throw new IOException(
-                $"the data folder {Path.GetFullPath(folder)} can't be had alone: another service has it, or this user may not write there; stop the other "
+                $"the data folder {Path.GetFullPath(folder)} can't be locked: another service uses it, or this user may not write there; stop the other "
                 + $"service, or name another folder with --data", e);
         }
     }
 
-    /// <summary>Whether a service may be at work in a folder: it holds the lock, or this user can't tell.</summary>
+    /// <summary>Whether a service may be running in a folder: it holds the lock, or this user can't find out.</summary>
     public static bool IsTaken(string folder)
     {
         try
@@ -67,6 +67,6 @@ public sealed class FolderLock : IDisposable
         }
     }
 
-    /// <summary>Gives the lock back.</summary>
+    /// <summary>Releases the lock.</summary>
     public void Dispose() => _file.Dispose();
 }

@@ -4,35 +4,37 @@ using SQLitePCL;
 
 namespace Stockseat.Ledger.Store;
 
-/// <summary>Opens <c>ledger.db</c> the one right way.</summary>
+/// <summary>Opens <c>ledger.db</c> in the one right way.</summary>
 public static class LedgerFile
 {
-    /// <summary>The file's name in the data folder.</summary>
+    /// <summary>The name of the file in the data folder.</summary>
     public const string Name = "ledger.db";
 
     /// <summary>Marks the file as a Stockseat ledger: the letters STST.</summary>
     public const int ApplicationId = 0x53545354;
 
-    /// <summary>The version of the tables that are made new; those of older versions are written on as they are.</summary>
+    /// <summary>The version of the tables in new ledgers; ledgers with tables of older versions are continued as they are.</summary>
     public const int SchemaVersion = LedgerTables.Newest;
 
-    /// <summary>How often a reader tries to open a ledger that rolls over.</summary>
+    /// <summary>How often a reader tries to open a ledger that is rolling over.</summary>
     private const int OpenAgain = 6;
 
-    // Numbers of SQLite's settings of a connection.
+    // The numbers of SQLite's connection settings.
     private const int Triggers = 1003;
     private const int NoCheckpointOnClose = 1006;
     private const int Defensive = 1010;
     private const int Views = 1015;
     private const int TrustedSchema = 1017;
 
-    /// <summary>Below it, two connections that write and checkpoint could damage the file.</summary>
+    /// <summary>In older versions, two connections that write and checkpoint at the same time could damage the file.</summary>
     public static readonly Version LeastSqlite = new(3, 51, 3);
 
-    /// <summary>Opens for writing; makes the file, and has its name on the disk, before anything is served.</summary>
-    /// <param name="folder">The data folder; made when it is not there.</param>
-    /// <param name="afterFailure">Whether a write or a sync failed before: then nothing is served until the log has been copied whole into the
-    /// database, since the kernel calls a page clean whose sync failed, and what is written after it would hang on it.</param>
+    /// <summary>
+    /// Opens the ledger for writing. It makes the file when there is none, and makes sure that its name is on the disk before anything is served.
+    /// </summary>
+    /// <param name="folder">The data folder; it is made when it does not exist.</param>
+    /// <param name="afterFailure">Whether a write or a sync failed before. Then nothing is served until the whole log has been copied into the database: the
+    /// kernel calls a page clean even when its sync failed, and later writes would depend on that page.</param>
     public static SqliteConnection OpenWriter(string folder, bool afterFailure = false)
     {
         Directory.CreateDirectory(folder);
@@ -44,7 +46,7 @@ public static class LedgerFile
             var empty = Scalar(connection, "SELECT count(*) FROM sqlite_schema") == "0";
             if (!empty)
             {
-                RequireLedger(connection, path); // before anything of a foreign file is changed
+                RequireLedger(connection, path); // Before anything is changed in a file that may not be ours.
                 LedgerTables.Require(connection, path);
             }
 
@@ -59,7 +61,7 @@ public static class LedgerFile
             RequireLedger(connection, path);
             if (!Checkpoint(connection) && afterFailure)
             {
-                throw new IOException("a reader keeps the log from being copied into the database; it is tried again");
+                throw new IOException("a reader keeps the log from being copied into the database; copying is tried again");
             }
 
             DirectorySync.Sync(folder);
@@ -72,7 +74,7 @@ public static class LedgerFile
         }
     }
 
-    /// <summary>Opens for reading, beside a running service or where it lies; changes nothing.</summary>
+    /// <summary>Opens the ledger for reading, beside a running service or without one; changes nothing.</summary>
     /// <exception cref="FileNotFoundException">There is no ledger in the folder.</exception>
     public static SqliteConnection OpenReader(string folder)
     {
@@ -90,17 +92,17 @@ public static class LedgerFile
                         return connection;
                     }
 
-                    // It rolled over meanwhile: the log beside the name may be the new ledger's, and the file that is open the old one.
+                    // The ledger rolled over meanwhile: the log of that name may belong to the new ledger, and the open file is the old one.
                     connection.Dispose();
                 }
                 else if (ClosedLedgers.Leaving(folder).LastOrDefault() is { } leaving)
                 {
-                    return OpenClosed(leaving); // for the moment until the new one is in its place
+                    return OpenClosed(leaving); // For the short time until the new ledger is in its place.
                 }
             }
             catch (SqliteException e) when (again < OpenAgain - 1 && (e.SqliteErrorCode == 14 || ClosedLedgers.Newest(folder) != closed))
             {
-                // It was moved just now: the ledger rolls over.
+                // The file was moved just now: the ledger is rolling over.
             }
         }
 
@@ -108,9 +110,9 @@ public static class LedgerFile
             : throw new FileNotFoundException($"there is no {Name} in {Path.GetFullPath(folder)}; name the data folder with --data");
     }
 
-    /// <summary>Makes a new file with its tables, for a ledger that is put in its place when it is whole. It has no log beside it.</summary>
+    /// <summary>Makes a new file with its tables, for a ledger that is moved to its place when it is complete. It has no log beside it.</summary>
     /// <param name="path">The file.</param>
-    /// <param name="version">The version of its tables.</param>
+    /// <param name="version">The version of the tables.</param>
     public static SqliteConnection Make(string path, int version = SchemaVersion)
     {
         var connection = Connect(path, SqliteOpenMode.ReadWriteCreate);
@@ -129,7 +131,7 @@ public static class LedgerFile
         }
     }
 
-    /// <summary>Opens a ledger's file that nothing changes any more, without a log beside it unless its name says so.</summary>
+    /// <summary>Opens the file of a ledger that does not change any more, without a log beside it unless its name says that there is one.</summary>
     public static SqliteConnection OpenClosed(string path) => ClosedLedgers.IsHeld(path) ? OpenFile(path) : OpenImmutable(path);
 
     private static SqliteConnection OpenImmutable(string path)
@@ -149,9 +151,9 @@ public static class LedgerFile
         }
     }
 
-    /// <summary>Opens a ledger that has ended, and copies its log into it. Nothing waits for a reader that is in the way.</summary>
+    /// <summary>Opens a ledger that has ended, and copies its log into it. It does not wait for a reader that prevents that.</summary>
     /// <param name="path">The file.</param>
-    /// <param name="held">Whether the end of the log is not in it yet, since a reader began before that was written.</param>
+    /// <param name="held">Whether the end of the log is not in the file yet, because a reader began before that end was written.</param>
     internal static SqliteConnection OpenEnded(string path, out bool held)
     {
         var connection = Connect(path, SqliteOpenMode.ReadWrite);
@@ -159,9 +161,9 @@ public static class LedgerFile
         {
             RequireLedger(connection, path);
             Execute(connection, "PRAGMA synchronous=FULL");
-            // What was copied is synced. That nobody reads it is not needed: those that began later read the database alone, and keep the file.
+            // What was copied is synced. It does not matter whether somebody is reading: later readers read only the database, and keep the file.
             var result = raw.sqlite3_wal_checkpoint_v2(connection.Handle!, "main", raw.SQLITE_CHECKPOINT_PASSIVE, out var all, out var copied);
-            held = result == raw.SQLITE_BUSY || copied < all; // busy: another program copies just now
+            held = result == raw.SQLITE_BUSY || copied < all; // Busy: another program is copying it right now.
             SqliteException.ThrowExceptionForRC(result == raw.SQLITE_BUSY ? raw.SQLITE_OK : result, connection.Handle!);
             return connection;
         }
@@ -172,7 +174,7 @@ public static class LedgerFile
         }
     }
 
-    /// <summary>Opens a ledger's file of any name for reading.</summary>
+    /// <summary>Opens the file of a ledger, of any name, for reading.</summary>
     public static SqliteConnection OpenFile(string path)
     {
         var connection = Connect(path, SqliteOpenMode.ReadOnly);
@@ -185,7 +187,7 @@ public static class LedgerFile
             }
             catch (SqliteException e) when (e.SqliteErrorCode is 8 or 14 && !File.Exists(path + "-wal"))
             {
-                // A stopped ledger in a folder that this user may only read: nothing can change it meanwhile.
+                // A ledger without a service, in a folder that this user may only read: nothing can change it meanwhile.
                 connection.Dispose();
                 return OpenImmutable(path);
             }
@@ -199,10 +201,10 @@ public static class LedgerFile
         }
     }
 
-    /// <summary>Copies the whole log into the database and empties it; false when a reader is in the way.</summary>
+    /// <summary>Copies the whole log into the database and empties it; false when a reader prevents that.</summary>
     private static bool Checkpoint(SqliteConnection connection) => Scalar(connection, "PRAGMA wal_checkpoint(TRUNCATE)") == "0";
 
-    /// <summary>Has the log stay as it is when the connection is closed.</summary>
+    /// <summary>Makes the log stay as it is when the connection is closed.</summary>
     internal static void KeepLog(SqliteConnection connection) => _ = raw.sqlite3_db_config(connection.Handle!, NoCheckpointOnClose, 1, out _);
 
     public static void Execute(SqliteConnection connection, string sql)
@@ -223,7 +225,7 @@ public static class LedgerFile
         }.ToString());
         connection.Open();
 
-        // What somebody put into a ledger must not run here: no trigger, no view, no function of theirs.
+        // Nothing that somebody put into a ledger may run here: no trigger, view or function of theirs.
         foreach (var (option, value) in ((int, int)[])[(Triggers, 0), (Views, 0), (Defensive, 1), (TrustedSchema, 0)])
         {
             _ = raw.sqlite3_db_config(connection.Handle!, option, value, out _);
@@ -253,7 +255,7 @@ public static class LedgerFile
         var (application, version) = (Scalar(connection, "PRAGMA application_id"), Scalar(connection, "PRAGMA user_version"));
         if (application != ApplicationId.ToString(CultureInfo.InvariantCulture))
         {
-            throw new InvalidDataException($"{path} is no ledger of this service: its application id is {application}, {ApplicationId} was expected");
+            throw new InvalidDataException($"{path} is not a ledger of this service: its application id is {application}; {ApplicationId} was expected");
         }
 
         if (!LedgerTables.Knows(version))

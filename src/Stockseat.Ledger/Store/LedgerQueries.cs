@@ -9,7 +9,7 @@ namespace Stockseat.Ledger.Store;
 /// <summary>Reads rows over a connection.</summary>
 public static class LedgerQueries
 {
-    /// <summary>A body that is too long is left where it is, by <see cref="BodyJson.LongestOf"/>: how long it is the file tells without reading it.</summary>
+    /// <summary>A body that is too long, by <see cref="BodyJson.LongestOf"/>, is not read: the file tells its length without reading it.</summary>
     internal const string Columns = $"SELECT serial, at, kind, fixture, revision, client, tag, CASE WHEN {Readable} THEN body ELSE '' END, hash FROM entry";
 
     private const string Readable = "octet_length(body) <= CASE WHEN kind IN ('rolled-over', 'snapshot') THEN 67108864 ELSE 4194304 END";
@@ -36,12 +36,12 @@ public static class LedgerQueries
         return command.ExecuteScalar() as byte[];
     }
 
-    /// <summary>The ledger's id, which its first entry carries; null in an empty ledger, and when it carries none.</summary>
-    /// <exception cref="JsonException">The body of the first entry is none.</exception>
+    /// <summary>The ledger's id, from its first entry; null in an empty ledger, and when the first entry has none.</summary>
+    /// <exception cref="JsonException">The body of the first entry can't be read.</exception>
     public static string? LedgerId(SqliteConnection connection) => First(connection) is { } first ? IdIn(first) : null;
 
-    /// <summary>The id in a first entry; null when it carries none.</summary>
-    /// <exception cref="JsonException">The body is none.</exception>
+    /// <summary>The id in a first entry; null when it has none.</summary>
+    /// <exception cref="JsonException">The body can't be read.</exception>
     internal static string? IdIn(EntryRow first)
     {
         using var body = JsonDocument.Parse(first.Body);
@@ -53,7 +53,7 @@ public static class LedgerQueries
     /// <summary>The first entry; null in an empty ledger.</summary>
     public static EntryRow? First(SqliteConnection connection) => Read(connection, $"{Columns} ORDER BY serial LIMIT 1").FirstOrDefault();
 
-    /// <summary>How many serials one filtered read looks at: a longer one would keep the log from being copied into the database.</summary>
+    /// <summary>How many serials one filtered read covers: a longer one would keep the log from being copied into the database.</summary>
     public const int LongestScan = 100_000;
 
     /// <summary>The last serial; 0 in an empty ledger.</summary>
@@ -64,12 +64,12 @@ public static class LedgerQueries
         return (long)command.ExecuteScalar()!;
     }
 
-    /// <summary>Entries above a serial and up to another one, in order: a read that ends soon whatever the filter.</summary>
+    /// <summary>Entries above a serial and up to another one, in order. Each call reads only a bounded piece, whatever the filter.</summary>
     /// <param name="connection">The ledger.</param>
-    /// <param name="above">The serial that they lie above.</param>
-    /// <param name="last">The last serial that is looked at.</param>
-    /// <param name="count">How many at most.</param>
-    /// <param name="filter">Which.</param>
+    /// <param name="above">The serial above which they lie.</param>
+    /// <param name="last">The last serial that is read.</param>
+    /// <param name="count">The most entries.</param>
+    /// <param name="filter">Which entries are wanted.</param>
     public static EntryPiece Piece(SqliteConnection connection, long above, long last, int count, EntryFilter? filter)
     {
         last = last - LongestScan > above ? above + LongestScan : last;
@@ -79,7 +79,7 @@ public static class LedgerQueries
         return new(rows, rows.Count == count ? rows[^1].Serial : Math.Max(above, last));
     }
 
-    /// <summary>The newest entries, in order, of the last <see cref="LongestScan"/>.</summary>
+    /// <summary>The newest entries among the last <see cref="LongestScan"/>, in order.</summary>
     public static List<EntryRow> Newest(SqliteConnection connection, int count, EntryFilter? filter = null)
     {
         var rows = Read(
@@ -104,13 +104,13 @@ public static class LedgerQueries
         return rows;
     }
 
-    /// <summary>Pushes that were refused, and so voided the measurement: not those of clients that may not push.</summary>
+    /// <summary>Pushes that were refused and so voided the measurement; without those of clients that may not push.</summary>
     internal const string RefusedPushes =
         "kind = 'refusal' AND instr(body, '\"asked\":\"measured\"') > 0 AND instr(body, '\"asked\":\"measured\",\"reason\":\"not-permitted\"') = 0";
 
     internal const string InStanding = "kind NOT IN ('answer', 'refusal')";
 
-    /// <summary>Whether somebody began to hold a fixture above a serial; by the same index. A body that is broken says nothing.</summary>
+    /// <summary>Whether somebody began to hold a fixture above a serial; by the same index. An entry with a broken body does not count.</summary>
     internal static bool IsHeldSince(SqliteConnection connection, string fixture, string by, long above)
     {
         using var command = connection.CreateCommand();
@@ -129,8 +129,8 @@ public static class LedgerQueries
     /// <summary>The newest rechecks of a fixture below a serial, in order; by the same index.</summary>
     /// <param name="connection">The ledger.</param>
     /// <param name="fixture">The fixture.</param>
-    /// <param name="below">The serial that they lie below.</param>
-    /// <param name="count">How many at most.</param>
+    /// <param name="below">The serial below which they lie.</param>
+    /// <param name="count">The most rechecks.</param>
     public static List<EntryRow> Rechecks(SqliteConnection connection, string fixture, long below, int count)
     {
         var rows = Read(connection, RechecksSql, ("$fixture", fixture), ("$below", below), ("$count", count));
@@ -164,7 +164,7 @@ public static class LedgerQueries
         Read(connection, $"{Columns} WHERE kind NOT IN ('seal', 'snapshot') ORDER BY serial DESC LIMIT 1").FirstOrDefault();
 
     /// <summary>
-    /// The first entry above a serial from which on instants may lie before earlier ones: a step of the clock, or a start; null when there is none.
+    /// The first entry above a serial after which instants may be earlier than before it: a step of the clock, or a start; null when there is none.
     /// </summary>
     internal static long? NextBorder(SqliteConnection connection, long above)
     {
@@ -201,13 +201,13 @@ public static class LedgerQueries
         ("$cell", filter?.Cell), ("$cellText", Written("cell", filter?.Cell)), ("$lot", filter?.Lot), ("$lotText", Written("lot", filter?.Lot)),
     ];
 
-    /// <summary>A key and its text as bodies have them: most rows are passed over by it, without reading their JSON.</summary>
+    /// <summary>A key and its value, as text in a body: most rows can be skipped by looking for this text, without reading their JSON.</summary>
     private static string? Written(string key, string? text) => text is null ? null : $"\"{key}\":\"{JsonEncodedText.Encode(text)}\"";
 
     internal static List<EntryRow> Read(SqliteConnection connection, string sql, params (string Name, object? Value)[] parameters) =>
         [.. Stream(connection, sql, parameters)];
 
-    /// <summary>Rows as far as they are taken.</summary>
+    /// <summary>Rows, one by one, as long as the caller takes them.</summary>
     internal static IEnumerable<EntryRow> Stream(SqliteConnection connection, string sql, params (string Name, object? Value)[] parameters)
     {
         using var command = connection.CreateCommand();
@@ -228,7 +228,7 @@ public static class LedgerQueries
 
     internal static string? Text(DateTimeOffset? at) => at is { } instant ? EntryTime.Text(instant) : null;
 
-    /// <summary>None in place of one that is none, or too large to be a revision's.</summary>
+    /// <summary>Empty when it is not a revision's content, or too large to be one.</summary>
     private static int? Number(SqliteDataReader reader, int column) => reader.GetValue(column) is long number and >= int.MinValue and <= int.MaxValue
         ? (int)number : null;
 

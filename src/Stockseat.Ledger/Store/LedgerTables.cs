@@ -4,18 +4,18 @@ using Microsoft.Data.Sqlite;
 namespace Stockseat.Ledger.Store;
 
 /// <summary>
-/// What a ledger's file may hold beside its rows: exactly what the service makes, to the letter. A trigger could leave out or delete what was acknowledged,
-/// a view could stand for the table.
+/// What a ledger's file may hold beside its rows: exactly the objects that the service makes, to the letter. A trigger could leave out or delete acknowledged
+/// entries, and a view could take the place of the table.
 /// </summary>
 public static class LedgerTables
 {
-    /// <summary>The version that the first ledgers have.</summary>
+    /// <summary>The version of the tables in the first ledgers.</summary>
     public const int Oldest = 1;
 
-    /// <summary>The version of new ledgers.</summary>
+    /// <summary>The version of the tables in new ledgers.</summary>
     public const int Newest = 2;
 
-    /// <summary>Where the version stands in the file.</summary>
+    /// <summary>The place of the version in the file.</summary>
     private const string Version = "PRAGMA user_version";
 
     private const string Entries = """
@@ -26,8 +26,8 @@ public static class LedgerTables
         """;
 
     /// <summary>
-    /// What each version has, never to be changed: another form is another version. In 1 a start had no snapshots, and found by an index what voids a
-    /// measurement.
+    /// The tables and indexes of each version, never to be changed: another form is another version. With version 1 there were no snapshots, and a start found
+    /// the entries that void a measurement by an index.
     /// </summary>
     private static readonly string[] Texts =
     [
@@ -56,23 +56,23 @@ public static class LedgerTables
         return Convert.ToInt32(command.ExecuteScalar(), CultureInfo.InvariantCulture);
     }
 
-    /// <summary>Whether request ids have a table of their own.</summary>
+    /// <summary>Whether the version has a table for request ids.</summary>
     public static bool HasRequests(SqliteConnection connection) => VersionOf(connection) > Oldest;
 
     /// <summary>Whether a version is one of these.</summary>
     public static bool Knows(string? version) =>
         int.TryParse(version, NumberStyles.None, CultureInfo.InvariantCulture, out var v) && v is >= Oldest and <= Newest;
 
-    /// <summary>What is not as the service makes it, in words.</summary>
+    /// <summary>Everything that is not as the service makes it, in words.</summary>
     public static List<string> Faults(SqliteConnection connection)
     {
         var (expected, found) = (KnownOf(connection), Objects(connection));
         return
         [
-            .. expected.Where(e => !found.ContainsKey(e.Key)).Select(e => $"{e.Key} is not there"),
+            .. expected.Where(e => !found.ContainsKey(e.Key)).Select(e => $"{e.Key} is missing"),
             .. expected.Where(e => found.TryGetValue(e.Key, out var text) && text != e.Value)
                 .Select(e => $"{e.Key} is not as the service makes it: {found[e.Key]}"),
-            .. found.Keys.Except(expected.Keys).Order(StringComparer.Ordinal).Select(n => $"{n} does not belong into a ledger"),
+            .. found.Keys.Except(expected.Keys).Order(StringComparer.Ordinal).Select(n => $"{n} does not belong in a ledger"),
         ];
     }
 
@@ -86,14 +86,14 @@ public static class LedgerTables
     /// <summary>Refuses a file that has anything else.</summary>
     /// <param name="connection">The ledger.</param>
     /// <param name="path">Its file.</param>
-    /// <exception cref="ForeignTablesException">It has.</exception>
+    /// <exception cref="ForeignTablesException">The file has something else.</exception>
     public static void Require(SqliteConnection connection, string path)
     {
         if (Faults(connection) is [_, ..] faults)
         {
             throw new ForeignTablesException(
                 $"{path} is not written, since another program changed its tables: {string.Join("; ", faults)}. "
-                + "Find out who did that, run stockseat ledger verify, and take the change back with a tool for SQLite, "
+                + "Find out who did that, run stockseat ledger verify, and undo the change with a tool for SQLite, "
                 + "or put a copy of the ledger in its place");
         }
     }

@@ -1,17 +1,17 @@
 namespace Stockseat.Ledger.Store;
 
 /// <summary>
-/// A ledger that is not where it was: no start may begin another one in its place at serial 1, nor go on in an old copy. A supervisor starts a service
-/// again that ended, so what was found is left in the folder until a person has looked.
+/// A ledger that is not where it was. No start may begin another ledger in its place at serial 1, nor continue an old copy. A supervisor restarts a service
+/// that ended, so a mark is left in the folder until a person has looked.
 /// </summary>
 internal static class LostLedger
 {
-    /// <summary>The file that says it.</summary>
+    /// <summary>The file that is the mark, and says what happened.</summary>
     public const string Mark = "ledger.lost";
 
-    /// <summary>Refuses a folder whose ledger was lost under a service.</summary>
+    /// <summary>Refuses a folder whose ledger was lost while a service was running.</summary>
     /// <param name="folder">The data folder.</param>
-    /// <exception cref="InvalidDataException">It was.</exception>
+    /// <exception cref="InvalidDataException">It was lost.</exception>
     public static void RefuseMarked(string folder)
     {
         var mark = Path.Combine(folder, Mark);
@@ -22,7 +22,7 @@ internal static class LostLedger
         }
     }
 
-    /// <summary>Refuses a folder without its ledger, once no roll is under way there.</summary>
+    /// <summary>Refuses a folder whose ledger is missing; called when no roll is unfinished there.</summary>
     /// <param name="folder">The data folder.</param>
     /// <exception cref="InvalidDataException">It is missing.</exception>
     public static void RefuseMissing(string folder)
@@ -50,20 +50,20 @@ internal static class LostLedger
         }
     }
 
-    /// <summary>Leaves what was found, as well as it can: the folder may be gone.</summary>
+    /// <summary>Writes the mark, as well as that can be done: the folder may be gone.</summary>
     /// <param name="folder">The data folder.</param>
-    /// <param name="found">What was found.</param>
+    /// <param name="found">What happened to the ledger.</param>
     /// <param name="last">The last entry that was acknowledged.</param>
-    /// <returns>What the service ends with.</returns>
+    /// <returns>The exception with which the service ends.</returns>
     public static InvalidDataException Leave(string folder, string found, long last)
     {
         var words = $"{found}; entry {last} is the last one that was acknowledged. "
-            + $"The service ends, and none starts here while {Mark} is in the folder. "
+            + $"The service ends, and no service starts here while {Mark} is in the folder. "
             + $"Move {LedgerFile.Name}, {LedgerFile.Name}-wal and {LedgerFile.Name}-shm away together, put the right ledger there, or the newest copy of it, "
             + $"check it with stockseat ledger verify and the newest anchor, then remove {Mark}";
         try
         {
-            Directory.CreateDirectory(folder); // Also in the place of one that was renamed: else a start would begin at serial 1 there.
+            Directory.CreateDirectory(folder); // Even in the place of a folder that was renamed: otherwise a start would begin at serial 1 there.
             File.WriteAllText(Path.Combine(folder, Mark), words + "\n");
         }
         catch (Exception e) when (e is IOException or UnauthorizedAccessException)

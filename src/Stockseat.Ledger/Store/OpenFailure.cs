@@ -3,7 +3,7 @@ using Microsoft.Data.Sqlite;
 namespace Stockseat.Ledger.Store;
 
 /// <summary>
-/// Which failures to open a ledger may pass by themselves. A damaged or foreign file, another version, foreign tables, a lock or missing rights don't.
+/// Which failures to open a ledger may go away by themselves. A damaged or foreign file, another version, foreign tables, a lock or missing rights do not.
 /// </summary>
 internal static class OpenFailure
 {
@@ -12,19 +12,19 @@ internal static class OpenFailure
     private const int Full = 13;
     private const int CantOpen = 14;
 
-    /// <summary>EIO, ENOSPC and EDQUOT of Linux, and Windows' two words for a full disk, as .NET hands them on.</summary>
+    /// <summary>EIO, ENOSPC and EDQUOT on Linux, and the two codes that Windows has for a full disk, in the form in which .NET passes them on.</summary>
     private static readonly int[] Disk = [5, 28, 122, unchecked((int)0x80070027), unchecked((int)0x80070070)];
 
-    /// <summary>Whether the disk is full, or failed.</summary>
+    /// <summary>Whether the disk is full or has failed.</summary>
     public static bool IsOfTheDisk(Exception e) => e is IOException && Disk.Contains(e.HResult);
 
     /// <summary>Whether trying again may help.</summary>
-    /// <param name="e">What opening the ledger failed with.</param>
+    /// <param name="e">The failure.</param>
     /// <param name="folder">The data folder.</param>
     public static bool MayPass(Exception e, string folder) => e switch
     {
         SqliteException { SqliteErrorCode: Busy or InputOutput or Full } => true,
-        SqliteException { SqliteErrorCode: CantOpen } => !HasRoomForAFile(folder), // SQLite says the same of missing rights.
+        SqliteException { SqliteErrorCode: CantOpen } => !HasRoomForAFile(folder), // SQLite reports missing rights in the same way.
         _ => e is IOException and not (FileNotFoundException or DirectoryNotFoundException or ForeignTablesException),
     };
 

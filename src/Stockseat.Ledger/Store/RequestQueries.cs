@@ -5,26 +5,26 @@ namespace Stockseat.Ledger.Store;
 /// <summary>Reads request ids.</summary>
 public static class RequestQueries
 {
-    /// <summary>For how many entries an id is remembered, across restarts.</summary>
+    /// <summary>For how many entries an id is remembered, also across restarts.</summary>
     public const int Remembered = 100_000;
 
     private const string FromBodies =
         "FROM entry WHERE serial > $above AND serial <= $upTo AND instr(body, '\"request\":\"') > 0"
         + " AND CASE WHEN json_valid(body) THEN json_type(body, '$.request') = 'text' END";
 
-    /// <summary>The request ids above a serial, in order: from their table, in a ledger that has one.</summary>
+    /// <summary>The request ids above a serial, in order; from their table, in a ledger that has one.</summary>
     internal static IEnumerable<(string? Client, string Request, long Serial)> Of(SqliteConnection connection, long above, long upTo = long.MaxValue) =>
         LedgerTables.HasRequests(connection)
             ? Read(connection, "SELECT client, request, serial FROM request WHERE serial > $above AND serial <= $upTo ORDER BY serial", above, upTo)
             : InBodies(connection, above);
 
     /// <summary>
-    /// The same from the bodies, which alone are authoritative. A beginning or a snapshot has none of its own, and bodies with theirs inside.
+    /// The same from the bodies, which alone are authoritative. The first entry of a ledger and snapshots have no id of their own, but carry bodies that have.
     /// </summary>
     internal static IEnumerable<(string? Client, string Request, long Serial)> InBodies(SqliteConnection connection, long above) =>
         Read(connection, $"SELECT client, json_extract(body, '$.request'), serial {FromBodies} ORDER BY serial", above, long.MaxValue);
 
-    /// <summary>Makes the table anew from the bodies of the newest entries.</summary>
+    /// <summary>Makes the table again from the bodies of the newest entries.</summary>
     /// <param name="connection">The ledger.</param>
     /// <param name="last">The last entry.</param>
     public static void MakeAnew(SqliteConnection connection, long last)

@@ -4,22 +4,22 @@ using Stockseat.Answers.Events;
 namespace Stockseat.Ledger.Store;
 
 /// <summary>
-/// The instants of the entries, and the steps of the clock that they come from. Whoever sets the clock can't set the counter that runs
-/// beside it, so what the two disagree by was set. What was found in a batch that was not committed is found again.
+/// The instants of the entries, and the steps of the clock. Whoever sets the clock can't set the counter that runs beside it, so a difference between the two
+/// means that the clock was set. A step found in a batch that was not committed is found again.
 /// </summary>
 public sealed class StepClock
 {
     /// <summary>
-    /// How far clock and counter may move apart without a step; one part in <see cref="Drift"/> of the time between adds to it. A free-running
-    /// counter is off by some ten parts in a million, and a clock that is corrected without steps goes 500 parts faster or slower at most; where
-    /// both are corrected together, as on Linux, they agree. More than that is a step, on the safe side.
+    /// How far clock and counter may move apart without a step; one part in <see cref="Drift"/> of the time between is added. A free-running counter is wrong
+    /// by some ten parts in a million, and a clock that is corrected without steps runs at most 500 parts in a million faster or slower; where both are
+    /// corrected together, as on Linux, they agree. Anything more counts as a step, which is the safe side.
     /// </summary>
     public static readonly TimeSpan Slack = TimeSpan.FromSeconds(1);
 
     /// <summary>See <see cref="Slack"/>.</summary>
     public const int Drift = 2000;
 
-    /// <summary>A thread that was held up between the two readings would see a step where there is none.</summary>
+    /// <summary>If the thread were held up between the two readings, it would see a step where there is none.</summary>
     private static readonly TimeSpan Sharp = TimeSpan.FromMilliseconds(10);
 
     private const int Tries = 10;
@@ -28,7 +28,7 @@ public sealed class StepClock
     private State _state;
     private State _kept;
 
-    /// <summary>Begins to look.</summary>
+    /// <summary>Starts to watch.</summary>
     /// <param name="time">Clock and counter.</param>
     /// <param name="last">The instant of the last entry; null in a new ledger.</param>
     public StepClock(TimeProvider time, DateTimeOffset? last)
@@ -38,14 +38,14 @@ public sealed class StepClock
         _kept = _state = new(timestamp, now, TimeSpan.Zero, TimeSpan.Zero, last);
     }
 
-    /// <summary>The instant, cut to microseconds, and the step since the look before; null when there was none.</summary>
+    /// <summary>The instant, cut to microseconds, and the step since the last look; null when there was none.</summary>
     public DateTimeOffset Look(out ClockStepBody? step)
     {
         var (timestamp, now) = Read();
         var elapsed = _time.GetElapsedTime(_state.Timestamp, timestamp);
         var drift = Max(TimeSpan.Zero, elapsed / Drift);
         var moved = now - _state.Now - elapsed;
-        // Small moves add up, each way for itself, less the drift: else many of them would be a step that nobody sees.
+        // Small moves add up, each direction by itself, minus the drift: otherwise many of them would make a step that nobody notices.
         var (back, forward) = (_state.Back + moved, _state.Forward + moved);
         var (isBack, isForward) = (back + drift < -Slack, forward - drift > Slack);
         step = isBack ? Step(now, back)
@@ -60,10 +60,12 @@ public sealed class StepClock
         return now.AddTicks(-(now.Ticks % TimeSpan.TicksPerMicrosecond));
     }
 
-    /// <summary>What was looked at until now is on the disk.</summary>
+    /// <summary>Everything up to the last look is on the disk.</summary>
     public void Keep() => _kept = _state;
 
-    /// <summary>What was looked at since then is not: it is judged again, and by the last entry that was found when the ledger was opened again.</summary>
+    /// <summary>
+    /// What came since then is not on the disk: it is judged again, or, when the ledger was opened again, compared with the last entry that was found there.
+    /// </summary>
     public void Return(DateTimeOffset? last) => _kept = _state = _kept with { Last = last };
 
     private static ClockStepBody Step(DateTimeOffset now, TimeSpan by) => new()
@@ -88,9 +90,9 @@ public sealed class StepClock
     }
 
     /// <param name="Timestamp">The counter at the last look.</param>
-    /// <param name="Now">The clock then.</param>
-    /// <param name="Back">How far the clock went back against the counter by moves that were no steps; at most 0.</param>
-    /// <param name="Forward">How far forward; at least 0.</param>
-    /// <param name="Last">The last entry's instant when the ledger was opened and nothing was looked at since; else null.</param>
+    /// <param name="Now">The clock at that look.</param>
+    /// <param name="Back">How far the clock has gone back against the counter, in moves too small to be steps; 0 or less.</param>
+    /// <param name="Forward">How far it has gone forward; 0 or more.</param>
+    /// <param name="Last">The instant of the last entry, when the ledger was opened and there was no look since; otherwise null.</param>
     private readonly record struct State(long Timestamp, DateTimeOffset Now, TimeSpan Back, TimeSpan Forward, DateTimeOffset? Last);
 }

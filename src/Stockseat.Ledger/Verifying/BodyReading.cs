@@ -6,19 +6,21 @@ using Stockseat.Ledger.Store;
 
 namespace Stockseat.Ledger.Verifying;
 
-/// <summary>Reads a body next to its columns: once over its bytes when all is well, and again in words when it is not.</summary>
+/// <summary>
+/// Reads a body together with its columns: in one pass over its bytes when everything is right, and once more, to put it into words, when something is not.
+/// </summary>
 internal static class BodyReading
 {
-    /// <summary>The field of the version, which is no column's.</summary>
+    /// <summary>The field of the version, which is not a column.</summary>
     public const int Version = 7;
 
     private static readonly string[] Copied = ["serial", "at", "kind", "fixture", "revision", "client", "tag"];
     private static readonly JsonDocumentOptions Strict = new() { AllowDuplicateProperties = false };
 
-    /// <summary>Whether the body is JSON of the present version, and every column its copy.</summary>
+    /// <summary>Whether the body is JSON of the present version, and every column a copy of its value.</summary>
     /// <param name="row">The row.</param>
-    /// <param name="isSeal">Whether it is a seal, by its body.</param>
-    /// <exception cref="JsonException">It is too long to be read.</exception>
+    /// <param name="isSeal">Whether the body is that of a seal.</param>
+    /// <exception cref="JsonException">The body is too long to be read.</exception>
     public static bool IsPlain(in EntryBytes row, out bool isSeal)
     {
         if (TooLong(row) is { } tooLong)
@@ -46,7 +48,7 @@ internal static class BodyReading
             {
                 if (reader.ValueIsEscaped)
                 {
-                    return false; // no writer writes one: read it the slow way
+                    return false; // The writer never writes such a body: read it the slow way.
                 }
 
                 var name = reader.ValueSpan;
@@ -75,11 +77,11 @@ internal static class BodyReading
         }
     }
 
-    /// <summary>The fields that the body of a row must have, each a bit.</summary>
+    /// <summary>The fields that the body of a row must have, one bit each.</summary>
     public static int Expected(in EntryBytes row) =>
         0b1000_0111 | (row.HasFixture ? 8 : 0) | (row.HasRevision ? 16 : 0) | (row.HasClient ? 32 : 0) | (row.HasTag ? 64 : 0);
 
-    /// <summary>The number of a member that is a column's, or the version; below 0 for any other.</summary>
+    /// <summary>The number of a member that is a column or the version; below 0 for any other.</summary>
     public static int Field(ReadOnlySpan<byte> name) => name.Length switch
     {
         1 when name[0] == 'v' => Version,
@@ -93,13 +95,13 @@ internal static class BodyReading
         _ => -1,
     };
 
-    /// <summary>Why the body of a row is not read, in words; null when it may be.</summary>
+    /// <summary>Why the body of a row is not read, in words; null when it may be read.</summary>
     public static string? TooLong(in EntryBytes row) =>
         row.Body.Length > BodyJson.LongestRolledOver
             || (row.Body.Length > BodyJson.Longest && !row.Kind.SequenceEqual("rolled-over"u8) && !row.Kind.SequenceEqual("snapshot"u8))
             ? BodyJson.TooLong(Encoding.UTF8.GetString(row.Kind), row.Body.Length) : null;
 
-    /// <summary>The serial that a body says of itself; null when it can't be read.</summary>
+    /// <summary>The serial in a body; null when it can't be read.</summary>
     public static long? SerialOf(in EntryBytes row)
     {
         try
@@ -121,7 +123,7 @@ internal static class BodyReading
     }
 
     /// <summary>The body, read in full, with its version.</summary>
-    /// <exception cref="JsonException">Or one of those that <see cref="IsUnreadable"/> knows: it can't be.</exception>
+    /// <exception cref="JsonException">The body can't be read; or one of the exceptions that <see cref="IsUnreadable"/> knows.</exception>
     public static JsonDocument Read(in EntryBytes row, out int version)
     {
         var json = JsonDocument.Parse(row.Body.ToArray(), Strict);
@@ -129,10 +131,10 @@ internal static class BodyReading
         return json;
     }
 
-    /// <summary>Whether an exception says that a body can't be read.</summary>
+    /// <summary>Whether an exception means that a body can't be read.</summary>
     public static bool IsUnreadable(Exception e) => e is JsonException or KeyNotFoundException or InvalidOperationException or FormatException;
 
-    /// <summary>Which columns are no copies, in words.</summary>
+    /// <summary>Which columns differ from the body, in words.</summary>
     public static List<string> Differences(in EntryBytes row, JsonElement body)
     {
         var differs = new List<string>();

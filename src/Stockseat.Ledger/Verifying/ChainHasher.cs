@@ -3,12 +3,12 @@ using Stockseat.Ledger.Store;
 
 namespace Stockseat.Ledger.Verifying;
 
-/// <summary>Hashes one entry after another without garbage; made once, since a new hash costs as much as half a body.</summary>
+/// <summary>Hashes one entry after another without garbage. Made once, since making a new hash object takes half as long as hashing a body.</summary>
 internal sealed class ChainHasher : IDisposable
 {
     private readonly IncrementalHash _hash = IncrementalHash.CreateHash(HashAlgorithmName.SHA256);
 
-    /// <summary>Keeps a hash that a row stores; one of another length counts as none.</summary>
+    /// <summary>Keeps the hash that a row stores; a hash of the wrong length counts as none.</summary>
     public static void Keep(ReadOnlySpan<byte> hash, Span<byte> target)
     {
         target.Clear();
@@ -18,7 +18,7 @@ internal sealed class ChainHasher : IDisposable
         }
     }
 
-    /// <summary>The hash of an entry, as <see cref="ChainHash.Of"/> gives it.</summary>
+    /// <summary>The hash of an entry, the same as from <see cref="ChainHash.Of"/>.</summary>
     public void Hash(ReadOnlySpan<byte> previous, ReadOnlySpan<byte> body, Span<byte> target)
     {
         Span<byte> prefix = stackalloc byte[ChainHash.PrefixSize];
@@ -28,7 +28,7 @@ internal sealed class ChainHasher : IDisposable
         _hash.GetHashAndReset(target);
     }
 
-    /// <summary>Whether the hash that a row stores follows from another one.</summary>
+    /// <summary>Whether the hash that a row stores follows from a given one.</summary>
     public bool Follows(in EntryBytes row, ReadOnlySpan<byte> previous)
     {
         Span<byte> hash = stackalloc byte[ChainHash.Size];

@@ -9,8 +9,8 @@ using Stockseat.Ledger.Store;
 namespace Stockseat.Ledger.Verifying;
 
 /// <summary>
-/// Walks rows in order, from the first or from any other: what it must know of those before, it reads. Hashes are compared before
-/// bodies are read: an edited body is a fault, never an unreadable version.
+/// Walks rows in order, from the first or from any other; it reads what it has to know of the rows before. Hashes are compared before bodies are read, so an
+/// edited body is a fault, and never an unreadable version.
 /// </summary>
 internal sealed class ChainWalk : IDisposable
 {
@@ -29,8 +29,8 @@ internal sealed class ChainWalk : IDisposable
     private WalkResult _result = new();
 
     /// <param name="connection">The ledger.</param>
-    /// <param name="ring">Keys, shared with other walks.</param>
-    /// <param name="revisions">Adopted revisions, shared with other walks.</param>
+    /// <param name="ring">The keys, shared with other walks.</param>
+    /// <param name="revisions">The adopted revisions, shared with other walks.</param>
     /// <param name="head">The last serial that counts.</param>
     /// <param name="indexes">Whether there are indexes to ask.</param>
     public ChainWalk(SqliteConnection connection, KeyRing ring, AdoptedRevisions revisions, long head, bool indexes)
@@ -41,7 +41,7 @@ internal sealed class ChainWalk : IDisposable
         (_indexes, _snapshots) = (new(connection, indexes), new(connection, revisions));
     }
 
-    /// <summary>Places it before a serial, as if it had walked there.</summary>
+    /// <summary>Goes to a place after a serial, as if it had walked up to there.</summary>
     public void Place(long serial)
     {
         _serial = 0;
@@ -70,7 +70,7 @@ internal sealed class ChainWalk : IDisposable
             }
         }
 
-        // Its body is hashed where it lies: it may be of any length.
+        // The body is hashed in place: it may be of any length.
         _before.Begin(1, serial - 1, 1);
         while (_before.Step(out var row))
         {
@@ -78,7 +78,7 @@ internal sealed class ChainWalk : IDisposable
         }
     }
 
-    /// <summary>Walks on, from one serial up to another, over so many rows at most.</summary>
+    /// <summary>Walks on, from one serial up to another, over at most so many rows.</summary>
     public WalkResult Read(long from, long to, long count)
     {
         var result = _result = new() { LastSerial = _serial, Before = _serial };
@@ -90,7 +90,7 @@ internal sealed class ChainWalk : IDisposable
             {
                 if (row.Serial > _head && (last ?? _serial) == _head)
                 {
-                    break; // written meanwhile
+                    break; // Written meanwhile.
                 }
 
                 if (row.Serial < from || row.Serial <= last || row.Serial > _head)
@@ -131,11 +131,11 @@ internal sealed class ChainWalk : IDisposable
         _indexes.See(row, _result);
         if (row.Serial < 1)
         {
-            Fault(row.Serial, FaultKinds.Start, $"entry {row.Serial} lies before the first, which is 1");
+            Fault(row.Serial, FaultKinds.Start, $"entry {row.Serial} has a serial below 1, which is the first");
             return;
         }
 
-        // A ledger that goes on after another one begins so, and so do its serials; that it names that one is checked with its body.
+        // A ledger that continues another one begins with this kind, and its serials go on; whether it names that other ledger is checked with the body.
         var goesOn = _serial == 0 && row.Kind.SequenceEqual("rolled-over"u8);
         _serial = goesOn ? row.Serial - 1 : _serial;
         Span<byte> computed = stackalloc byte[ChainHash.Size];
@@ -164,8 +164,8 @@ internal sealed class ChainWalk : IDisposable
     }
 
     /// <summary>
-    /// The row before is a fault of its own; this one is at its place and follows from what stood there, or from the one before that when those two
-    /// changed places.
+    /// The row before has a fault of its own. This row is in its place and follows from what was there before, or, when those two rows were swapped, from the
+    /// one before that.
     /// </summary>
     private bool Excused(in EntryBytes row) =>
         !_stored.AsSpan().SequenceEqual(_computed) && (_hasher.Follows(row, _computed) || _hasher.Follows(row, _second))
@@ -201,7 +201,7 @@ internal sealed class ChainWalk : IDisposable
         }
     }
 
-    /// <summary>Says what is wrong; whether it is a seal nevertheless.</summary>
+    /// <summary>Says what is wrong; returns whether it is a seal all the same.</summary>
     private bool ReadSlowly(in EntryBytes row)
     {
         using var json = BodyReading.Read(row, out var version);
@@ -220,7 +220,7 @@ internal sealed class ChainWalk : IDisposable
 
         if (BodyReading.SerialOf(row) is { } own && own != row.Serial && Home(own, row.Body) is { Same: true })
         {
-            Fault(row.Serial, FaultKinds.Doubled, $"entry {row.Serial} carries the body of entry {own}, which is there too");
+            Fault(row.Serial, FaultKinds.Doubled, $"entry {row.Serial} has the body of entry {own}, which is in its own place too");
             return false;
         }
 
@@ -234,12 +234,13 @@ internal sealed class ChainWalk : IDisposable
         _result.Ledger = json.RootElement.TryGetProperty("ledger", out var id) ? id.GetString() : null;
         if (_result.Ledger is null)
         {
-            Fault(row.Serial, FaultKinds.Start, "the first entry carries no ledger id");
+            Fault(row.Serial, FaultKinds.Start, "the first entry has no ledger id");
         }
 
         if (row.Serial > 1 && !(json.RootElement.TryGetProperty("follows", out var follows) && follows.GetProperty("last").GetInt64() == row.Serial - 1))
         {
-            Fault(row.Serial, FaultKinds.Start, $"entry {row.Serial} is the first here and does not name an entry {row.Serial - 1} that it goes on after");
+            Fault(row.Serial, FaultKinds.Start,
+                $"entry {row.Serial} is the first one here, but does not name entry {row.Serial - 1} as the one that it continues");
         }
     }
 
@@ -251,13 +252,13 @@ internal sealed class ChainWalk : IDisposable
             var (same, serial) = Home(home, row.Body);
             if (same)
             {
-                Fault(row.Serial, FaultKinds.Doubled, $"entry {row.Serial} carries the body of entry {home}, which is there too");
+                Fault(row.Serial, FaultKinds.Doubled, $"entry {row.Serial} has the body of entry {home}, which is in its own place too");
             }
             else
             {
                 Fault(row.Serial, FaultKinds.Reordered, serial == row.Serial
                     ? $"entries {row.Serial} and {home} changed places"
-                    : $"entry {row.Serial} carries the body of entry {home}, which is not at its place");
+                    : $"entry {row.Serial} has the body of entry {home}, which is not in its place");
             }
 
             return;
@@ -267,7 +268,7 @@ internal sealed class ChainWalk : IDisposable
             $"entry {row.Serial} does not follow from entry {_serial}: its body or its hash, or the hash before it, was changed");
     }
 
-    /// <summary>The row whose serial a body names: whether it carries the same body, and which serial its own body names.</summary>
+    /// <summary>Looks up the row with the serial that a body names: whether it has the same body, and which serial its own body names.</summary>
     private (bool Same, long? Serial) Home(long serial, ReadOnlySpan<byte> body)
     {
         try
@@ -282,7 +283,7 @@ internal sealed class ChainWalk : IDisposable
         }
         catch (Exception e) when (LedgerVerifier.IsDamage(e))
         {
-            return default; // the walk comes there too, and tells
+            return default; // The walk comes to this row too, and reports it.
         }
         finally
         {

@@ -22,10 +22,10 @@ internal sealed class FaultList
         }
     }
 
-    /// <summary>Whether there is one above a serial and up to another one.</summary>
+    /// <summary>Whether there is a fault above a serial and up to another one.</summary>
     public bool HasAny(long above, long upTo) => _listed.Exists(f => f.Serial > above && f.Serial <= upTo);
 
-    /// <summary>Adds what another one has.</summary>
+    /// <summary>Adds the faults of another list.</summary>
     public void Add(FaultList other)
     {
         other._listed.ForEach(f => Add(f.Serial, f.Kind, f.Text));
@@ -33,10 +33,10 @@ internal sealed class FaultList
         _last = Math.Max(_last, other._last);
     }
 
-    /// <summary>All in the order of their serials, the last one telling of those that are not listed.</summary>
+    /// <summary>All faults in the order of their serials; the last one says how many are not listed.</summary>
     public IReadOnlyList<LedgerFault> InOrder()
     {
-        var all = _listed.OrderBy(f => f.Serial).ToList(); // stable
+        var all = _listed.OrderBy(f => f.Serial).ToList(); // A stable sort.
         if (_more > 0)
         {
             var dropped = all[^1];

@@ -4,7 +4,7 @@ using Stockseat.Ledger.Store;
 
 namespace Stockseat.Ledger.Verifying;
 
-/// <summary>Asks the partial indexes for a row, as a start does: what they leave out, a start does not know.</summary>
+/// <summary>Looks rows up in the partial indexes, as a start does: a start does not know a row that an index leaves out.</summary>
 internal sealed class IndexProbe : IDisposable
 {
     private readonly sqlite3 _database;
@@ -20,15 +20,15 @@ internal sealed class IndexProbe : IDisposable
             Prepare($"SELECT 1 FROM entry INDEXED BY {LedgerIndexes.OfRefusedPushes} WHERE {LedgerQueries.RefusedPushes} AND fixture IS ?1 AND serial = ?2");
     }
 
-    /// <summary>Whether a row belongs into the index of what stands.</summary>
+    /// <summary>Whether a row belongs in the index that leaves answers and refusals out.</summary>
     public static bool Stands(in EntryBytes row) => !row.Kind.SequenceEqual("answer"u8) && !row.Kind.SequenceEqual("refusal"u8);
 
-    /// <summary>Whether a row belongs into the index of refused pushes.</summary>
+    /// <summary>Whether a row belongs in the index of refused pushes.</summary>
     public static bool IsRefusedPush(in EntryBytes row) =>
         row.Kind.SequenceEqual("refusal"u8) && row.Body.IndexOf("\"asked\":\"measured\""u8) >= 0
             && row.Body.IndexOf("\"asked\":\"measured\",\"reason\":\"not-permitted\""u8) < 0;
 
-    /// <summary>Whether the index that a row belongs into has it, if there is one.</summary>
+    /// <summary>Whether the index that a row belongs in has the row; true when it belongs in none.</summary>
     public bool Has(in EntryBytes row, bool stands) => (stands ? _standing : _refused) is not { } statement || Has(statement, row, withKind: stands);
 
     public void Dispose()
@@ -47,7 +47,7 @@ internal sealed class IndexProbe : IDisposable
         }
 
         var result = raw.sqlite3_step(statement);
-        _ = raw.sqlite3_reset(statement); // the same result again
+        _ = raw.sqlite3_reset(statement); // The statement gives the same result again.
         if (result is not (raw.SQLITE_ROW or raw.SQLITE_DONE))
         {
             Check(result);

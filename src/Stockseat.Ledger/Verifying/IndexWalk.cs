@@ -3,9 +3,9 @@ using Stockseat.Ledger.Store;
 
 namespace Stockseat.Ledger.Verifying;
 
-/// <summary>Counts the rows that belong into the indexes, and asks those for each of them.</summary>
+/// <summary>Counts the rows that belong in the indexes, and looks each of them up there.</summary>
 /// <param name="connection">The ledger.</param>
-/// <param name="asks">Whether there are indexes to ask.</param>
+/// <param name="asks">Whether there are indexes to look in.</param>
 internal sealed class IndexWalk(SqliteConnection connection, bool asks) : IDisposable
 {
     private readonly IndexProbe? _probe = asks ? new(connection) : null;
@@ -26,7 +26,7 @@ internal sealed class IndexWalk(SqliteConnection connection, bool asks) : IDispo
             if (_probe?.Has(row, stands) == false)
             {
                 result.Faults.Add(row.Serial, FaultKinds.Index,
-                    $"entry {row.Serial} is not in the index {index}, or under other values: a start would not know it");
+                    $"entry {row.Serial} is not in the index {index}, or is in it with other values: a start would miss it");
             }
         }
         catch (Exception e) when (LedgerVerifier.IsDamage(e))

@@ -4,7 +4,7 @@ using Stockseat.Ledger.Seals;
 
 namespace Stockseat.Ledger.Verifying;
 
-/// <summary>Public keys by their fingerprints, which tell nothing but which key it is: whether it may seal is judged in order.</summary>
+/// <summary>Public keys by their fingerprints. It knows only which key is which; whether a key may seal is judged in the order of the chain.</summary>
 internal sealed class KeyRing
 {
     private readonly ConcurrentDictionary<string, PublicSealKey> _keys;
@@ -13,11 +13,11 @@ internal sealed class KeyRing
 
     public PublicSealKey? Find(string fingerprint) => _keys.GetValueOrDefault(fingerprint);
 
-    /// <summary>Looks at a seal.</summary>
+    /// <summary>Checks the signature of a seal.</summary>
     /// <param name="seal">The seal.</param>
-    /// <param name="serial">Its row.</param>
-    /// <param name="stored">The hash stored with the entry before.</param>
-    /// <param name="computed">The hash that entry should have: when only the stored one was changed, its row is the fault.</param>
+    /// <param name="serial">The serial of its row.</param>
+    /// <param name="stored">The hash that is stored with the entry before.</param>
+    /// <param name="computed">The hash that this entry should have: when only the stored one was changed, the fault is in that entry's row.</param>
     /// <param name="before">The serial of the entry before.</param>
     public SealSeen See(SealBody seal, long serial, ReadOnlySpan<byte> stored, ReadOnlySpan<byte> computed, long before)
     {
@@ -33,6 +33,6 @@ internal sealed class KeyRing
 
     public static bool IsSigned(SealBody seal, PublicSealKey key) => key.Verifies(SealMessage.Of(seal.Ledger, seal.Sealed, seal.Head, seal.At), seal.Signature);
 
-    /// <summary>The digits that people compare.</summary>
+    /// <summary>The digits by which people compare keys.</summary>
     public static string Short(string fingerprint) => fingerprint[..Math.Min(12, fingerprint.Length)];
 }

@@ -1,7 +1,7 @@
 namespace Stockseat.Ledger.Verifying;
 
-/// <summary>One thing that is wrong, with its place.</summary>
-/// <param name="Serial">The entry where it shows; 0: the file as a whole.</param>
-/// <param name="Kind">What: one of <see cref="FaultKinds"/>.</param>
-/// <param name="Text">In words.</param>
+/// <summary>One fault, with its place.</summary>
+/// <param name="Serial">The entry where it shows; 0: the whole file.</param>
+/// <param name="Kind">One of <see cref="FaultKinds"/>.</param>
+/// <param name="Text">The fault in words.</param>
 public sealed record LedgerFault(long Serial, string Kind, string Text);

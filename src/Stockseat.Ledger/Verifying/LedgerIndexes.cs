@@ -3,7 +3,7 @@ using Stockseat.Ledger.Store;
 
 namespace Stockseat.Ledger.Verifying;
 
-/// <summary>Checks from the other side: what the partial indexes hold and the rows do not, and whether there is anything beside the table.</summary>
+/// <summary>Checks the other direction: entries that the partial indexes have and the rows do not, and objects beside the table.</summary>
 internal static class LedgerIndexes
 {
     public const string OfStanding = "entry_standing";
@@ -11,7 +11,7 @@ internal static class LedgerIndexes
 
     private const int Piece = 5000;
 
-    /// <summary>Tells what is not as the service makes it; whether the indexes are.</summary>
+    /// <summary>Reports objects that are not as the service makes them; returns whether the indexes are.</summary>
     public static bool CheckTables(SqliteConnection connection, FaultList faults)
     {
         foreach (var fault in LedgerTables.Faults(connection))
@@ -22,7 +22,7 @@ internal static class LedgerIndexes
         return LedgerTables.HasIndexes(connection);
     }
 
-    /// <summary>Compares how many entries an index holds with how many rows belong into it, and names those that do not.</summary>
+    /// <summary>Compares the number of entries in an index with the number of rows that belong in it, and names the entries that do not belong.</summary>
     public static void CheckCounts(SqliteConnection connection, long head, long standing, long refused, FaultList faults, CancellationToken token)
     {
         Check(OfStanding, LedgerQueries.InStanding, standing);
@@ -40,7 +40,7 @@ internal static class LedgerIndexes
                 {
                     NameStrangers(connection, index, which, head, faults, token);
                     faults.Add(0, FaultKinds.Index,
-                        $"the index {index} holds {held} entries, {rows} rows belong into it: it was changed behind the table's back");
+                        $"the index {index} has {held} entries, but {rows} rows belong in it: it was changed separately from the table");
                 }
             }
             catch (Exception e) when (LedgerVerifier.IsDamage(e))
@@ -61,16 +61,16 @@ internal static class LedgerIndexes
             if ((long)command.ExecuteScalar()! == 0)
             {
                 faults.Add(serial, FaultKinds.Index,
-                    $"the index {index} holds entry {serial} as {kind ?? "a refused push"} of {fixture ?? "no fixture"}, which no row says");
+                    $"the index {index} holds entry {serial} as {kind ?? "a refused push"} of {fixture ?? "no fixture"}, but no row says so");
             }
         }
     }
 
-    /// <summary>All that an index holds up to the head, in short reads.</summary>
+    /// <summary>All entries of an index up to the last serial, in short reads.</summary>
     private static IEnumerable<(string? Fixture, string? Kind, long Serial)> Entries(SqliteConnection connection, string index, string which, long head,
         CancellationToken token)
     {
-        var kind = index == OfStanding ? "kind" : "''"; // the other one has no kind
+        var kind = index == OfStanding ? "kind" : "''"; // The other index has no kind.
         var fixtures = new HashSet<string>();
         for (string? fixture = null; ;)
         {
@@ -93,7 +93,7 @@ internal static class LedgerIndexes
 
                 if (string.CompareOrdinal(piece[^1].Kind, after) is var order && (order < 0 || (order == 0 && piece[^1].Serial <= above)))
                 {
-                    throw new InvalidDataException("it is not in order"); // else it would walk in a circle
+                    throw new InvalidDataException("it is not in order"); // Otherwise the loop would never end.
                 }
 
                 (after, above) = piece[^1];

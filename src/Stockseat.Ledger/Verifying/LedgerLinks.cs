@@ -6,12 +6,14 @@ using Stockseat.Ledger.Store;
 
 namespace Stockseat.Ledger.Verifying;
 
-/// <summary>Checks that ends and beginnings of the ledgers of a folder name each other. What is inside of each, <see cref="LedgerVerifier"/> checks.</summary>
+/// <summary>
+/// Checks that the ledgers of a folder name each other at their ends and beginnings. <see cref="LedgerVerifier"/> checks what is inside each of them.
+/// </summary>
 public static class LedgerLinks
 {
     /// <summary>Checks them.</summary>
     /// <param name="data">The data folder.</param>
-    /// <param name="tell">Told what is no fault: a ledger that another one goes on after and that is no more there, and a change of key.</param>
+    /// <param name="tell">Called with findings that are not faults: a ledger before this one that is no longer there, and a change of key.</param>
     public static IReadOnlyList<LedgerFault> Check(string data, Action<string> tell)
     {
         var faults = new List<LedgerFault>();
@@ -29,14 +31,14 @@ public static class LedgerLinks
             {
                 faults.Add(
                     new(last.Serial, FaultKinds.Link,
-                    $"{Path.GetFileName(path)} lies among the closed ledgers, and its last entry, {Text(last.Serial)}, does not say that it rolled over: its "
-                    + $"tail was cut, or it never ended"));
+                    $"{Path.GetFileName(path)} is among the closed ledgers, but its last entry, {Text(last.Serial)}, does not say that it rolled over: its "
+                    + $"tail was cut off, or it never ended"));
             }
 
             if (key is not null && sealedBy is not null && key != sealedBy)
             {
-                tell($"{Path.GetFileName(path)} is sealed by another key than the ledger before it: {Short(key)}, before {Short(sealedBy)}: somebody should "
-                    + $"know why");
+                tell($"{Path.GetFileName(path)} is sealed with another key than the ledger before it ({Short(key)}, before that {Short(sealedBy)}): somebody "
+                    + $"should know why");
             }
 
             (before, sealedBy) = ((first, last, path), key ?? sealedBy);
@@ -45,7 +47,7 @@ public static class LedgerLinks
         return faults;
     }
 
-    /// <summary>Its first entry and its last; null when it has none, or can't be read.</summary>
+    /// <summary>The first and the last entry of a ledger; null when it has none, or can't be read.</summary>
     private static (EntryRow First, EntryRow Last, string? Key)? Ends(string data, string path, bool closed, List<LedgerFault> faults)
     {
         try
@@ -56,12 +58,12 @@ public static class LedgerLinks
         }
         catch (Exception e) when (ClosedLedgers.IsUnreadable(e))
         {
-            if (closed) // Of the other one the verifier says it, with the place.
+            if (closed) // For the current ledger the verifier reports it, with the place.
             {
                 faults.Add(
                     new(0, "link",
-                    $"{Path.GetFileName(path)} lies among the closed ledgers and can't be read: {e.Message.TrimEnd('.')}; put its copy "
-                    + "there, or move it away"));
+                    $"{Path.GetFileName(path)} is among the closed ledgers and can't be read: {e.Message.TrimEnd('.')}; put a copy "
+                    + "of it there, or move it away"));
             }
 
             return null;
@@ -76,19 +78,19 @@ public static class LedgerLinks
             {
                 faults.Add(
                     new(first.Serial, FaultKinds.Link,
-                    $"{name} does not say that it goes on after {Path.GetFileName(older.Path)}, which ends with {Text(older.Last.Serial)}"));
+                    $"{name} does not say that it continues {Path.GetFileName(older.Path)}, which ends with {Text(older.Last.Serial)}"));
             }
         }
         else if (before is not { } old || old.Last.Serial < follows.Last)
         {
-            away($"{name} goes on after ledger {follows.Ledger}, which ended with {Text(follows.Last)} and is not in {ClosedLedgers.Folder}: nobody can "
-                + $"check here that it does");
+            away($"{name} continues ledger {follows.Ledger}, which ended with {Text(follows.Last)} and is not in {ClosedLedgers.Folder}, so that "
+                + $"can't be checked here");
         }
         else if (old.Last.Serial != follows.Last || Convert.ToHexStringLower(old.Last.Hash) != follows.Hash || Read(old.Last)?.Next != beginning.Ledger)
         {
             faults.Add(
                 new(first.Serial, FaultKinds.Link,
-                $"{name} and {Path.GetFileName(old.Path)} do not name each other: the one goes on after {Text(follows.Last)} {follows.Hash}, the other ends "
+                $"{name} and {Path.GetFileName(old.Path)} do not name each other: the one continues {Text(follows.Last)} {follows.Hash}, the other ends "
                 + $"with {Text(old.Last.Serial)} {Convert.ToHexStringLower(old.Last.Hash)}"));
         }
     }

@@ -9,16 +9,16 @@ using Stockseat.Ledger.Store;
 namespace Stockseat.Ledger.Verifying;
 
 /// <summary>
-/// Verifies a ledger: its chain, its seals, its indexes, and the anchors that it is held against. The same ledger gives the same result, however many
-/// ranges are read at once.
+/// Verifies a ledger: its chain, its seals, its indexes, and the anchors that were given. The result for a ledger is always the same, however many ranges are
+/// read at once.
 /// </summary>
 public sealed class LedgerVerifier
 {
-    /// <summary>How many faults are listed; the last one tells how many there are beyond.</summary>
+    /// <summary>How many faults are listed; the last one says how many more there are.</summary>
     public const int MostFaults = 1000;
 
-    private const long OneGo = 2000; // rows read at once when it goes row by row from the first
-    private const int NoSuchTable = 1; // or column, or a view in its place
+    private const long OneGo = 2000; // How many rows are read at once when it goes row by row from the first.
+    private const int NoSuchTable = 1; // The table or a column is missing, or a view is in its place.
     private const int Corrupt = 11;
     private const int NotADatabase = 26;
 
@@ -37,9 +37,9 @@ public sealed class LedgerVerifier
         _ring = new(options.Keys);
     }
 
-    /// <summary>Verifies the ledger in a folder, running or stopped.</summary>
+    /// <summary>Verifies the ledger in a folder, with or without a running service.</summary>
     /// <param name="folder">The data folder.</param>
-    /// <param name="options">What it is held against.</param>
+    /// <param name="options">The anchors and keys to check against, and how to read.</param>
     /// <param name="token">Stops it soon.</param>
     public static Verification Verify(string folder, VerifyOptions options, CancellationToken token)
     {
@@ -53,7 +53,7 @@ public sealed class LedgerVerifier
     public static Verification Verify(SqliteConnection connection, CancellationToken token) =>
         new LedgerVerifier(() => connection, connection, new() { Ranges = 1 }, null, token).Run();
 
-    /// <summary>Whether an exception says that the file is broken.</summary>
+    /// <summary>Whether an exception means that the file is broken.</summary>
     internal static bool IsDamage(Exception e) =>
         e is SqliteException { SqliteErrorCode: NoSuchTable or Corrupt or NotADatabase }
             or InvalidOperationException or InvalidCastException or OverflowException or InvalidDataException;
@@ -62,14 +62,14 @@ public sealed class LedgerVerifier
     {
         _token.ThrowIfCancellationRequested();
         var (extra, pages) = (new FaultList(), new FaultList());
-        var checking = _options.Pages ? Task.Run(() => CheckPages(pages), _token) : Task.CompletedTask; // beside the walk
+        var checking = _options.Pages ? Task.Run(() => CheckPages(pages), _token) : Task.CompletedTask; // This runs beside the walk.
         var indexes = LedgerIndexes.CheckTables(_connection, extra);
         var ends = Ends();
         var seals = new SealJudge(_options, _ring);
         var merge = new Merge(seals, _options.Progress, Total(ends));
         if (ends is not var (first, head) || !InRanges(merge, first, head, indexes))
         {
-            // One walk from the first row finds the place, whatever a search over a broken page would have shown.
+            // One walk from the first row finds the place, whatever a search over a broken page may have shown.
             seals = new(_options, _ring);
             merge = new(seals, _options.Progress, Total(ends));
             InOneGo(merge, ends?.Head ?? long.MaxValue, indexes);
@@ -81,7 +81,7 @@ public sealed class LedgerVerifier
         if (all.Damage is { } damage)
         {
             faults.Add(all.LastSerial + 1, FaultKinds.Damaged,
-                $"the file can't be read after entry {all.LastSerial}: {damage}; what comes after was not looked at");
+                $"the file can't be read after entry {all.LastSerial}: {damage}; later entries were not checked");
         }
         else if (indexes)
         {
@@ -91,7 +91,7 @@ public sealed class LedgerVerifier
 
         if (all.Entries == 0)
         {
-            faults.Add(0, FaultKinds.Start, "the ledger has no entry; even the first start of the service writes one");
+            faults.Add(0, FaultKinds.Start, "the ledger has no entries, but even the first start of the service writes one");
         }
 
         seals.End(all.LastSerial, extra, findings);
@@ -114,8 +114,8 @@ public sealed class LedgerVerifier
     private static long Total((long First, long Head)? ends) => ends is var (first, head) && first > 0 ? head - first + 1 : ends?.Head ?? 0;
 
     /// <summary>
-    /// The first and the last serial, which is fixed before the walk: what a running service adds meanwhile is not looked at. Null: no rows, or no way to
-    /// tell.
+    /// The first and the last serial. They are fixed before the walk, so entries that a running service adds meanwhile are not checked. Null: there are no
+    /// rows, or it can't be found out.
     /// </summary>
     private (long First, long Head)? Ends()
     {
@@ -139,7 +139,7 @@ public sealed class LedgerVerifier
         var broken = 0;
         void Range()
         {
-            // A connection of its own: the first one deals out the pieces.
+            // A connection of its own: the main one deals out the pieces.
             var connection = _open();
             try
             {
@@ -192,7 +192,7 @@ public sealed class LedgerVerifier
         for (long number = 0; ; number++)
         {
             _token.ThrowIfCancellationRequested();
-            // The length of a read is fixed here: what a broken page shows must not hang on an option.
+            // The length of a read is fixed here: the result for a broken page must not depend on an option.
             var result = walk.Read(from, long.MaxValue, OneGo);
             var last = result.LastSerial;
             var end = result.Damage is not null || result.Entries < OneGo || last >= head;
@@ -211,7 +211,7 @@ public sealed class LedgerVerifier
         }
     }
 
-    /// <summary>A walk of all rows; null when there is no such table, or another one has its name.</summary>
+    /// <summary>A walk over all rows; null when the table does not exist, or its name belongs to something else.</summary>
     private ChainWalk? Walk(Merge merge, long head, bool indexes)
     {
         try
@@ -225,7 +225,7 @@ public sealed class LedgerVerifier
         }
     }
 
-    /// <summary>Judges the anchors; why one can't be used, or null.</summary>
+    /// <summary>Checks the anchors; returns why one can't be used, or null.</summary>
     private string? Anchors(WalkResult all, FaultList faults, List<string> findings)
     {
         string? unusable = null;
@@ -244,13 +244,13 @@ public sealed class LedgerVerifier
 
         if (_options.Anchors.Count == 0)
         {
-            findings.Add("no anchor was given: a cut tail or an old copy put back passes unseen");
+            findings.Add("no anchor was given, so a cut tail or an old copy that was put back would not be noticed");
         }
 
         return unusable;
     }
 
-    /// <summary>Whether an anchor is of a ledger that this one goes on after; it is then held against that one, where it still is.</summary>
+    /// <summary>Whether an anchor belongs to a ledger that this one continues; it is then checked against that ledger, where it still exists.</summary>
     private bool Older(Anchor anchor, WalkResult all, FaultList faults, List<string> findings, out string? unusable)
     {
         unusable = null;
@@ -270,7 +270,7 @@ public sealed class LedgerVerifier
             }
         }
 
-        // Without an id its first entry can't be read, and the walk has said so.
+        // Without an id its first entry can't be read, which the walk has reported already.
         if (all.Ledger is null || LedgerQueries.First(_connection) is not { } first || first.TryReadBody() is not RolledOverBody { Follows: { } follows })
         {
             return false;
@@ -280,7 +280,7 @@ public sealed class LedgerVerifier
         return follows.Ledger == anchor.Ledger || unusable is not null;
     }
 
-    /// <summary>Walks a closed ledger, once: a hash stored in it proves nothing of the bodies before.</summary>
+    /// <summary>Walks a closed ledger, once: a hash that is stored in it proves nothing about the bodies before.</summary>
     private LedgerVerifier Closed(string path, SqliteConnection closed, FaultList faults)
     {
         if (_closed.TryGetValue(path, out var walked))

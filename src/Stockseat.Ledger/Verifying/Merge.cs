@@ -1,6 +1,6 @@
 namespace Stockseat.Ledger.Verifying;
 
-/// <summary>Puts the results of pieces together, in the order of the chain, whichever was ready first.</summary>
+/// <summary>Puts the results of pieces together in the order of the chain, whichever piece was ready first.</summary>
 internal sealed class Merge(SealJudge seals, Action<long, long>? progress, long total)
 {
     private readonly Lock _lock = new();
@@ -10,10 +10,10 @@ internal sealed class Merge(SealJudge seals, Action<long, long>? progress, long 
 
     public WalkResult All { get; } = new();
 
-    /// <summary>The pieces do not fit: rows are missing or the file is damaged, and the place is to be found by one walk from the first row.</summary>
+    /// <summary>The pieces do not fit together: rows are missing or the file is damaged, and one walk from the first row has to find the place.</summary>
     public bool Broken { get; private set; }
 
-    /// <summary>Takes the result of a piece; pieces are counted from 0.</summary>
+    /// <summary>Takes the result of a piece; pieces are numbered from 0.</summary>
     public void Take(long piece, WalkResult result)
     {
         lock (_lock)
@@ -30,7 +30,7 @@ internal sealed class Merge(SealJudge seals, Action<long, long>? progress, long 
         }
     }
 
-    /// <summary>The faults of the chain, then those of seals.</summary>
+    /// <summary>The faults of the chain, then those of the seals.</summary>
     public FaultList Faults()
     {
         var faults = new FaultList();
@@ -38,7 +38,7 @@ internal sealed class Merge(SealJudge seals, Action<long, long>? progress, long 
         foreach (var snapshot in All.Snapshots.Where(s => !All.Faults.HasAny(s.After, s.Serial)))
         {
             faults.Add(snapshot.Serial, FaultKinds.Snapshot,
-                $"entry {snapshot.Serial} does not carry what holds after entry {snapshot.Serial - 1}: {snapshot.Text}");
+                $"entry {snapshot.Serial} does not carry what counts after entry {snapshot.Serial - 1}: {snapshot.Text}");
         }
 
         faults.Add(_sealFaults);
@@ -47,7 +47,7 @@ internal sealed class Merge(SealJudge seals, Action<long, long>? progress, long 
 
     private void Add(WalkResult next)
     {
-        // A search down a broken page may find a row that the search up did not.
+        // A search down a broken page may find a row that a search up did not find.
         Broken |= next.Before != Math.Max(0, All.LastSerial);
         All.Entries += next.Entries;
         All.Standing += next.Standing;

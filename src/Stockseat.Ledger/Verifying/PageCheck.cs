@@ -3,13 +3,15 @@ using SQLitePCL;
 
 namespace Stockseat.Ledger.Verifying;
 
-/// <summary>SQLite's own check of all pages: what a walk does not see, since it needs no look-up and no index. One long read.</summary>
+/// <summary>
+/// SQLite's own check of all pages. It finds damage that a walk does not see, since a walk uses no look-up and no index. It is one long read.
+/// </summary>
 internal static class PageCheck
 {
     private const int Most = 100;
     private const int Interrupted = 9;
 
-    /// <summary>Runs it.</summary>
+    /// <summary>Runs the check.</summary>
     /// <exception cref="OperationCanceledException">The token stopped it.</exception>
     public static void Run(SqliteConnection connection, FaultList faults, CancellationToken token)
     {

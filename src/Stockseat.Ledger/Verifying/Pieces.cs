@@ -3,14 +3,14 @@ using Stockseat.Ledger.Store;
 
 namespace Stockseat.Ledger.Verifying;
 
-/// <summary>Hands out the pieces of a ledger in order: each begins at a row that is there, so a wide gap makes no pieces.</summary>
+/// <summary>Hands out the pieces of a ledger in order. Each piece begins at a row that exists, so a wide gap makes no pieces.</summary>
 internal sealed class Pieces(SqliteConnection connection, long first, long head, int length)
 {
     private readonly Lock _lock = new();
     private long? _from = first;
     private long _number;
 
-    /// <summary>The next piece; null after the last.</summary>
+    /// <summary>The next piece; null after the last one.</summary>
     public (long Number, long From, long To)? Next()
     {
         lock (_lock)
@@ -30,7 +30,7 @@ internal sealed class Pieces(SqliteConnection connection, long first, long head,
         }
     }
 
-    /// <summary>The next snapshot is the end of a piece, if it is not far: what holds there is known where the next one begins.</summary>
+    /// <summary>A piece ends at the next snapshot, if that is not far: the situation is then known where the next piece begins.</summary>
     private long End(long to)
     {
         using var command = connection.CreateCommand();

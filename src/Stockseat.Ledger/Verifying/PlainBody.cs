@@ -4,15 +4,15 @@ using Stockseat.Ledger.Store;
 namespace Stockseat.Ledger.Verifying;
 
 /// <summary>
-/// Sieves the many bodies that are plainly sound: JSON without blanks, escapes and bytes beyond ASCII, as the writer makes it, with every
-/// column its copy. One pass over the bytes; what it does not let through may be sound all the same, and <see cref="BodyReading"/> tells.
+/// Quickly recognizes the many bodies that are plainly right: JSON without blanks, escapes and bytes beyond ASCII, as the writer makes it, and with every
+/// column a copy of its value. One pass over the bytes. A body that it does not recognize may still be right; <see cref="BodyReading"/> decides.
 /// </summary>
 internal static class PlainBody
 {
-    // More digits might not fit a long.
+    // More digits might not fit into a long.
     private const int MostDigits = 18;
 
-    /// <summary>Whether the body is sound and of the present version, and every column its copy; false: not known.</summary>
+    /// <summary>Whether the body is right, of the present version, and every column a copy of its value; false: not known.</summary>
     public static bool Holds(in EntryBytes row)
     {
         var text = row.Body;
@@ -68,7 +68,7 @@ internal static class PlainBody
 
     private static bool Quotes(ReadOnlySpan<byte> value, ReadOnlySpan<byte> column) => value[0] == '"' && value[1..^1].SequenceEqual(column);
 
-    /// <summary>A whole number that is not negative; null when it is another value, or a long one.</summary>
+    /// <summary>A whole number of 0 or more; null when the value is something else, or too long.</summary>
     private static long? Number(ReadOnlySpan<byte> value)
     {
         long number = 0;

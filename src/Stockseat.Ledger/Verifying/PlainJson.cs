@@ -4,18 +4,18 @@ using System.Runtime.Intrinsics;
 namespace Stockseat.Ledger.Verifying;
 
 /// <summary>
-/// Passes over JSON without blanks, escapes and bytes beyond ASCII. It only passes what is JSON after RFC 8259; false says nothing, the
-/// framework's reader tells. That one gives out each token; here nobody wants them, and a body is passed in a fraction of the time.
+/// Passes over JSON without blanks, escapes and bytes beyond ASCII. It passes only valid JSON after RFC 8259; false means nothing, and the framework's reader
+/// decides. That reader returns each token; here no tokens are needed, and a body is passed in a fraction of the time.
 /// </summary>
 internal static class PlainJson
 {
-    // Less deep than what the reader takes, which is 64.
+    // Less deep than the reader allows, which is 64.
     private const int Deepest = 32;
 
     /// <summary>Passes a value.</summary>
     /// <param name="text">The body.</param>
-    /// <param name="at">Where the value begins; then where it ends.</param>
-    /// <param name="depth">How many objects and arrays it is in.</param>
+    /// <param name="at">Where the value begins; afterwards where it ends.</param>
+    /// <param name="depth">In how many objects and arrays the value lies.</param>
     public static bool Value(ReadOnlySpan<byte> text, ref int at, int depth = 1)
     {
         if (at >= text.Length)
@@ -73,7 +73,7 @@ internal static class PlainJson
         return text[at - 1] == ']';
     }
 
-    /// <summary>Goes into an object or an array; whether it is empty, and passed.</summary>
+    /// <summary>Enters an object or an array; returns whether it was empty, and so passed already.</summary>
     private static bool Ends(ReadOnlySpan<byte> text, ref int at, char end)
     {
         at++;
@@ -98,7 +98,7 @@ internal static class PlainJson
         return true;
     }
 
-    /// <summary>Passes a string, many bytes at a time: up to the first that ends it or is none of the plain ones.</summary>
+    /// <summary>Passes a string, many bytes at a time: up to the first byte that ends it or is not a plain character.</summary>
     private static bool String(ReadOnlySpan<byte> text, ref int at)
     {
         var i = at + 1;
@@ -106,7 +106,7 @@ internal static class PlainJson
         {
             var bytes = Vector256.Create(text.Slice(i, Vector256<byte>.Count));
             var others = Vector256.Equals(bytes, Vector256.Create((byte)'"')) | Vector256.Equals(bytes, Vector256.Create((byte)'\\'))
-                | Vector256.LessThan(bytes.AsSByte(), Vector256.Create((sbyte)' ')).AsByte(); // beyond ASCII is below 0
+                | Vector256.LessThan(bytes.AsSByte(), Vector256.Create((sbyte)' ')).AsByte(); // Bytes beyond ASCII are below 0.
             if (others.ExtractMostSignificantBits() is var bits && bits != 0)
             {
                 i += BitOperations.TrailingZeroCount(bits);
@@ -179,7 +179,7 @@ internal static class PlainJson
         return true;
     }
 
-    /// <summary>Where a number without exponent ends, by one look at many bytes; 0: not known.</summary>
+    /// <summary>Where a number without exponent ends, found by one look at many bytes; 0: not known.</summary>
     private static int Decimal(ReadOnlySpan<byte> text, int at)
     {
         at += text[at] == '-' ? 1 : 0;

@@ -6,17 +6,17 @@ using Stockseat.Ledger.Store;
 namespace Stockseat.Ledger.Verifying;
 
 /// <summary>
-/// Holds the table of request ids against the bodies: it has the ids of the newest entries, as many as are remembered, and none that no body says.
+/// Compares the table of request ids with the bodies: it must have the ids of the newest entries, as many as are remembered, and none that no body has.
 /// </summary>
 internal static class RequestCheck
 {
     private const int Piece = 5000;
 
-    /// <summary>Checks it. One of a row that is not there is a gap's, which the walk tells.</summary>
+    /// <summary>Checks the table. An id of a missing row belongs to a gap, which the walk reports.</summary>
     /// <param name="connection">The ledger.</param>
     /// <param name="head">The last entry that counts.</param>
-    /// <param name="walked">What is wrong with the rows: of those nothing more is said.</param>
-    /// <param name="faults">Takes what is wrong.</param>
+    /// <param name="walked">The faults of the rows: nothing more is reported about those rows.</param>
+    /// <param name="faults">Faults are added here.</param>
     /// <param name="token">Stops it soon.</param>
     public static void Run(SqliteConnection connection, long head, FaultList walked, FaultList faults, CancellationToken token)
     {
@@ -40,7 +40,7 @@ internal static class RequestCheck
         }
     }
 
-    /// <summary>What lies before the first that it has, and before those that it must have, says nothing.</summary>
+    /// <summary>Entries before the first one in the table, and before those that it must have, are not compared.</summary>
     private static long First(SqliteConnection connection, long head)
     {
         using var command = connection.CreateCommand();
@@ -51,7 +51,7 @@ internal static class RequestCheck
 
     private static void Compare(SqliteConnection connection, EntryScan rows, long above, long upTo, long head, FaultList walked, FaultList faults)
     {
-        var must = Math.Max(head, LedgerQueries.Last(connection)) - RequestQueries.Remembered; // A service that runs goes on taking out older ones.
+        var must = Math.Max(head, LedgerQueries.Last(connection)) - RequestQueries.Remembered; // A running service keeps removing older ids.
         var table = RequestQueries.Of(connection, above, upTo).ToDictionary(r => r.Serial, r => (r.Client, r.Request));
         rows.Begin(above + 1, upTo, long.MaxValue);
         while (rows.Step(out var row))
@@ -63,13 +63,15 @@ internal static class RequestCheck
                     : said is not null && row.Serial > must))
             {
                 faults.Add(row.Serial, FaultKinds.Index, has
-                    ? $"the table of request ids says of entry {row.Serial} what its body does not: a retry would get another outcome"
-                    : $"the request id of entry {row.Serial} is not in the table of them: a retry would be decided anew");
+                    ? $"the table of request ids has another id for entry {row.Serial} than its body: a retry would get another outcome"
+                    : $"the request id of entry {row.Serial} is missing from the table of request ids: a retry would be decided as a new ask");
             }
         }
     }
 
-    /// <summary>The request id of a body itself, not of one that it carries; null: it has none, or can't be read, which the walk says.</summary>
+    /// <summary>
+    /// The request id of a body itself, not of a body that it carries; null: there is none, or the body can't be read, which the walk reports.
+    /// </summary>
     private static string? RequestIn(ReadOnlySpan<byte> body)
     {
         if (body.IndexOf("\"request\":\""u8) < 0)
@@ -95,7 +97,7 @@ internal static class RequestCheck
         }
         catch (Exception e) when (BodyReading.IsUnreadable(e))
         {
-            // The walk says it.
+            // The walk reports it.
         }
 
         return null;

@@ -1,6 +1,8 @@
 namespace Stockseat.Ledger.Verifying;
 
-/// <summary>Judges seals in the order of the chain: a key may seal when it was given, or, when none was, when a seal up to here brought it.</summary>
+/// <summary>
+/// Judges seals in the order of the chain. A key may seal when it was given; when no keys were given, it may seal from the seal on that first carries it.
+/// </summary>
 internal sealed class SealJudge(VerifyOptions options, KeyRing ring)
 {
     private readonly HashSet<string> _given = [.. options.Keys.Select(k => k.Fingerprint)];
@@ -11,10 +13,10 @@ internal sealed class SealJudge(VerifyOptions options, KeyRing ring)
     private long _sealed;
     private string? _key;
 
-    /// <summary>The good seals; null when there is none.</summary>
+    /// <summary>The valid seals; null when there are none.</summary>
     public SealsFound? Found => _key is null ? null : new(_count, _sealed, _key);
 
-    /// <summary>Takes the next seal.</summary>
+    /// <summary>Judges the next seal.</summary>
     public void Take(SealSeen seal, string? ledger, FaultList faults)
     {
         if (seal.Brought?.Fingerprint == seal.Body.Key)
@@ -31,41 +33,41 @@ internal sealed class SealJudge(VerifyOptions options, KeyRing ring)
         if (_key is not null && _key != seal.Body.Key)
         {
             _findings.Add(
-                $"another key seals from entry {seal.Serial} on: {KeyRing.Short(seal.Body.Key)}, before {KeyRing.Short(_key)}: somebody should know why");
+                $"another key seals from entry {seal.Serial} on: {KeyRing.Short(seal.Body.Key)}, before that {KeyRing.Short(_key)}; somebody should know why");
         }
 
         _count++;
         (_newest, _sealed, _key) = (seal.Serial, seal.Body.Sealed, seal.Body.Key);
     }
 
-    /// <summary>What is left to say when the last entry is known.</summary>
+    /// <summary>Adds the remaining findings, once the last entry is known.</summary>
     public void End(long head, FaultList faults, List<string> findings)
     {
         if (_key is null)
         {
             if (options.RequireSeal)
             {
-                faults.Add(head, FaultKinds.Unsealed, "no good seal is in this ledger, and one is required");
+                faults.Add(head, FaultKinds.Unsealed, "this ledger has no valid seal, and one is required");
             }
 
-            findings.Add("unsealed: no good seal is in this ledger; without one, whoever can write the file can forge all of it");
+            findings.Add("unsealed: this ledger has no valid seal; without one, anybody who can write the file can forge all of it");
             return;
         }
 
         findings.Add($"sealed: {_count} seal{(_count == 1 ? "" : "s")}, up to entry {_sealed}, by the key {KeyRing.Short(_key)}" + (_given.Count > 0
             ? ", which was given"
-            : ": the ledger's own word for its key was taken; give --key with a key that was kept elsewhere"));
+            : ": the key is the one that the ledger itself names; to be sure, give --key with a copy that was kept elsewhere"));
         findings.AddRange(_findings);
         var tail = head - _newest;
         if (tail > options.Tail && options.RequireSeal)
         {
             faults.Add(_newest + 1, FaultKinds.UnsealedTail,
-                $"the {tail} entries after the newest seal {_newest} are unsealed; {options.Tail} are allowed (--tail)");
+                $"the {tail} entries after the newest seal {_newest} are unsealed; at most {options.Tail} are allowed (--tail)");
         }
 
         if (tail > 0)
         {
-            findings.Add($"unsealed tail: {tail} entr{(tail == 1 ? "y" : "ies")} after the newest seal {_newest} can still be changed unseen"
+            findings.Add($"unsealed tail: {tail} entr{(tail == 1 ? "y" : "ies")} after the newest seal {_newest} can still be changed unnoticed"
                 + (tail > options.Tail ? $"; that is more than {options.Tail}: does the service still seal?" : ""));
         }
     }
@@ -75,31 +77,31 @@ internal sealed class SealJudge(VerifyOptions options, KeyRing ring)
         var body = seal.Body;
         if (body.PublicKey is not null && seal.Brought?.Fingerprint != body.Key)
         {
-            return (FaultKinds.BadSeal, "carries a public key that is none on P-256, or not the one that it names");
+            return (FaultKinds.BadSeal, "carries a public key that is not on P-256, or is not the key that it names");
         }
 
         if (_given.Count > 0 && !_given.Contains(body.Key))
         {
-            return (FaultKinds.UnknownKey, $"is by the key {KeyRing.Short(body.Key)}, which is none of those given");
+            return (FaultKinds.UnknownKey, $"was made with the key {KeyRing.Short(body.Key)}, which is not one of those given");
         }
 
         if (_given.Count == 0 && !_brought.Contains(body.Key))
         {
-            return (FaultKinds.UnknownKey, $"is by the key {KeyRing.Short(body.Key)}, which no seal up to here brought; give it with --key");
+            return (FaultKinds.UnknownKey, $"was made with the key {KeyRing.Short(body.Key)}, which no seal up to here carries; give it with --key");
         }
 
         if (ledger is not null && body.Ledger != ledger)
         {
-            return (FaultKinds.BadSeal, $"is of the ledger {body.Ledger}; this is {ledger}");
+            return (FaultKinds.BadSeal, $"belongs to ledger {body.Ledger}, but this is ledger {ledger}");
         }
 
         if (!seal.HeadFits)
         {
             return (FaultKinds.BadSeal,
-                $"covers entry {body.Sealed} with the hash {KeyRing.Short(body.Head)}, which is not the entry before it as the chain has it");
+                $"covers entry {body.Sealed} with the hash {KeyRing.Short(body.Head)}, which is not that of the entry before it in the chain");
         }
 
         return seal.Signed ?? KeyRing.IsSigned(body, ring.Find(body.Key)!)
-            ? null : (FaultKinds.BadSeal, "has a signature that is not its key's over what it says: it was made or changed by somebody without the key");
+            ? null : (FaultKinds.BadSeal, "has a signature that its key did not make for this content: it was made or changed by somebody without the key");
     }
 }

@@ -9,13 +9,13 @@ using Stockseat.Ledger.Reading;
 
 namespace Stockseat.Ledger.Verifying;
 
-/// <summary>Judges whether a snapshot carries what the entries before it make, byte for byte.</summary>
+/// <summary>Judges whether a snapshot carries exactly the entries that it has to carry, byte for byte.</summary>
 public static class SnapshotJudge
 {
     private const int MostNamed = 3;
 
-    /// <summary>What it carries otherwise, in words; null when nothing.</summary>
-    /// <param name="serial">The snapshot, by its place.</param>
+    /// <summary>How the snapshot differs, in words; null when it does not.</summary>
+    /// <param name="serial">The serial of the snapshot, from its place.</param>
     /// <param name="body">Its body.</param>
     /// <param name="before">The entries before it.</param>
     public static string? Fault(long serial, ReadOnlySpan<byte> body, CarriedEntries before)
@@ -28,15 +28,15 @@ public static class SnapshotJudge
         }
         catch (Exception e) when (e is JsonException or InvalidDataException)
         {
-            return $"what holds before it can't be known: {e.Message}";
+            return $"what counts before it can't be found out: {e.Message}";
         }
 
         try
         {
-            // The same bytes need not be read: that is most of what a snapshot costs.
+            // When the bytes are the same, they need not be read: reading is most of the work for a snapshot.
             var (version, at) = HeadOf(body);
             return body.SequenceEqual(Bytes(new() { Version = version, Serial = serial, At = at, Carried = expected })) ? null
-                : BodyJson.Read(Kinds.Snapshot, body) is SnapshotBody recorded ? Difference(recorded.Carried, expected) : "it is none";
+                : BodyJson.Read(Kinds.Snapshot, body) is SnapshotBody recorded ? Difference(recorded.Carried, expected) : "it is not a snapshot";
         }
         catch (Exception e) when (e is JsonException or InvalidOperationException)
         {
@@ -44,7 +44,7 @@ public static class SnapshotJudge
         }
     }
 
-    /// <summary>The version and the instant that a body has where every body has them; 0 and empty when it has none there.</summary>
+    /// <summary>The version and the instant in a body; 0 and empty when they are not where every body has them.</summary>
     private static (int Version, string At) HeadOf(ReadOnlySpan<byte> body)
     {
         var version = 0;
@@ -87,11 +87,11 @@ public static class SnapshotJudge
         string[] said =
         [
             .. Named("it leaves out", should.Except(has)),
-            .. Named("it carries", has.Except(should), ", which no more holds or never did"),
-            .. Named("it carries other bytes of",
+            .. Named("it carries", has.Except(should), ", which no longer counts or never did"),
+            .. Named("it carries changed bytes of",
                 recorded.Where(r => expected.Any(e => Serial(e) == Serial(r) && e.GetRawText() != r.GetRawText())).Select(Serial)),
         ];
-        return said.Length > 0 ? string.Join("; ", said) : "its bytes are written otherwise, or their order is another one";
+        return said.Length > 0 ? string.Join("; ", said) : "its bytes are written differently, or in another order";
     }
 
     private static long Serial(JsonElement body) => CarriedBody.SerialOf(body);

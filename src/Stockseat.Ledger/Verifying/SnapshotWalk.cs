@@ -7,8 +7,8 @@ using Stockseat.Ledger.Store;
 namespace Stockseat.Ledger.Verifying;
 
 /// <summary>
-/// Makes each snapshot from the one before it and the entries since, told every row that a walk passes. By rows alone, and by the nearest snapshot that can
-/// be read: so what comes out never hangs on where the walk began.
+/// Makes each snapshot from the one before it and the entries since; it gets every row that a walk passes. It uses only rows, and the nearest snapshot that can
+/// be read, so the result does not depend on where the walk began.
 /// </summary>
 /// <param name="connection">The ledger.</param>
 /// <param name="revisions">The revisions, shared with other walks.</param>
@@ -16,17 +16,17 @@ internal sealed class SnapshotWalk(SqliteConnection connection, AdoptedRevisions
 {
     private const int Piece = 10_000;
 
-    /// <summary>Null: what holds here is not known before it is asked for.</summary>
+    /// <summary>Null: the situation at this place is not known until it is needed.</summary>
     private CarriedEntries? _carried = new(revisions.Read);
 
-    /// <summary>The snapshot that it comes from; 0: none.</summary>
+    /// <summary>The snapshot from which it follows; 0: there is none.</summary>
     private long _after;
 
     /// <summary>Goes to another place.</summary>
-    /// <param name="isFirst">Whether nothing is before it.</param>
+    /// <param name="isFirst">Whether there is nothing before it.</param>
     public void Place(bool isFirst) => (_carried, _after) = (isFirst ? new(revisions.Read) : null, 0);
 
-    /// <summary>Told the row right before the place.</summary>
+    /// <summary>Gets the row right before the place.</summary>
     public void Follows(in EntryBytes row)
     {
         if (IsSnapshot(row))
@@ -37,7 +37,7 @@ internal sealed class SnapshotWalk(SqliteConnection connection, AdoptedRevisions
         }
     }
 
-    /// <summary>Takes the next row; what is wrong when it is a snapshot that does not follow, or null.</summary>
+    /// <summary>Takes the next row; returns what is wrong when it is a snapshot that does not follow, or null.</summary>
     public SnapshotFault? See(in EntryBytes row)
     {
         if (!IsSnapshot(row))
@@ -49,7 +49,7 @@ internal sealed class SnapshotWalk(SqliteConnection connection, AdoptedRevisions
         _carried ??= Before(row.Serial);
         if (SnapshotJudge.Fault(row.Serial, row.Body, _carried) is not { } text)
         {
-            _carried.Written(row.Body.Length); // It carries what was just chosen, so it need not be read.
+            _carried.Written(row.Body.Length); // It carries exactly the entries that were just chosen, so it need not be read.
             _after = row.Serial;
             return null;
         }
@@ -76,7 +76,7 @@ internal sealed class SnapshotWalk(SqliteConnection connection, AdoptedRevisions
                 return carried;
             }
 
-            at = snapshot!.Value; // It can't be read: that before it counts.
+            at = snapshot!.Value; // It can't be read, so the snapshot before it counts.
         }
     }
 
@@ -85,7 +85,7 @@ internal sealed class SnapshotWalk(SqliteConnection connection, AdoptedRevisions
         using var rows = EntryScan.Downwards(connection);
         for (long? next = upTo; next is { } to;)
         {
-            next = null; // until a piece is full: no read is long
+            next = null; // Read until a piece is full, so that no read is long.
             rows.Begin(long.MinValue, to, Piece);
             for (var count = 1; rows.Step(out var row); count++)
             {

@@ -2,12 +2,12 @@ using Stockseat.Ledger.Store;
 
 namespace Stockseat.Ledger.Verifying;
 
-/// <summary>What the walk over one piece found.</summary>
+/// <summary>The result of the walk over one piece.</summary>
 internal sealed class WalkResult
 {
     public long Entries { get; set; }
 
-    /// <summary>The entry that stood before it, as the walk found it.</summary>
+    /// <summary>The entry before the piece, as the walk found it.</summary>
     public long Before { get; init; }
 
     public long LastSerial { get; set; }
@@ -25,13 +25,13 @@ internal sealed class WalkResult
     /// <summary>The snapshots that do not follow from the entries before them.</summary>
     public List<SnapshotFault> Snapshots { get; } = [];
 
-    /// <summary>How many rows belong into the index of what stands.</summary>
+    /// <summary>How many rows belong in the index that leaves answers and refusals out.</summary>
     public long Standing { get; set; }
 
-    /// <summary>How many rows belong into the index of refused pushes.</summary>
+    /// <summary>How many rows belong in the index of refused pushes.</summary>
     public long RefusedPushes { get; set; }
 
-    /// <summary>Rows are missing.</summary>
+    /// <summary>Whether rows are missing.</summary>
     public bool Gaps { get; set; }
 
     /// <summary>Why the file can't be read after <see cref="LastSerial"/>; null when it can.</summary>

@@ -8,13 +8,13 @@ using Stockseat.Answers.Measured;
 namespace Stockseat.Ledger.Writing;
 
 /// <summary>
-/// Says of a push what happened to it on its way to the decision: how long it waited, and that the nests were emptied, the fixture was held or a revision was
-/// adopted by an ask that came later and was decided before it, as happens between two clients that are served in turn.
+/// Notes on a push what happened on its way to the decision: how long it waited, and whether the nests were emptied, the fixture was held or a revision was
+/// adopted by an ask that came later but was decided earlier. That can happen between two clients that are served in turn.
 /// </summary>
-/// <param name="time">The counter.</param>
+/// <param name="time">The clock's counter.</param>
 internal sealed class Arrivals(TimeProvider time)
 {
-    /// <summary>A shorter wait of a push that came straight from its sender changes no age that is told.</summary>
+    /// <summary>A push that came straight from its sender and waited less than this is not marked: the difference would not show in any age.</summary>
     private const double LeastSeconds = 1;
 
     private readonly Dictionary<string, (long Came, long Serial)> _cleared = new(StringComparer.Ordinal);
@@ -22,7 +22,7 @@ internal sealed class Arrivals(TimeProvider time)
     /// <summary>The counter now.</summary>
     public long Now => time.GetTimestamp();
 
-    /// <summary>When an ask came, or the first reading of its push did: a push that is sent again has the same.</summary>
+    /// <summary>When an ask came, or, for a push, when its first reading came: a push that is sent again has the same.</summary>
     public static long First(Ask ask, long came) => (ask as MeasureAsk)?.FirstAt ?? came;
 
     /// <summary>The ask with what is known of its way.</summary>
@@ -44,7 +44,7 @@ internal sealed class Arrivals(TimeProvider time)
             : push;
     }
 
-    /// <summary>Told of each entry that an ask led to; of a fixture that the ledger knows.</summary>
+    /// <summary>Called for each entry that an ask led to, of a fixture that the ledger knows.</summary>
     public void Decided(Pending pending, EntryBody entry)
     {
         if (entry is EmptiedBody or HeldBody or RevisionAdoptedBody && entry.Fixture is { } fixture)

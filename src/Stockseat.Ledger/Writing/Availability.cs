@@ -1,22 +1,22 @@
 namespace Stockseat.Ledger.Writing;
 
-/// <summary>Whether the ledger can be written, told when that changes.</summary>
-/// <param name="begun">Whether it can at first, with no first entries of a service to wait for.</param>
-/// <param name="lost">Whether that it can't is known already.</param>
+/// <summary>Whether the ledger can be written; reports each change.</summary>
+/// <param name="begun">Whether it can be written from the beginning, with no first entries of a service to wait for.</param>
+/// <param name="lost">Whether it is already known that it can't be written.</param>
 internal sealed class Availability(bool begun, bool lost)
 {
     private volatile bool _writable = begun;
     private bool _lost = lost;
 
-    /// <summary>Told with the cause.</summary>
+    /// <summary>Called with the cause.</summary>
     public event Action<bool, Exception?>? Changed;
 
     public bool Writable => _writable;
 
-    /// <summary>Whether the service's first entries are on the disk: nothing else is decided before. For the writer's thread.</summary>
+    /// <summary>Whether the service's first entries are on the disk: nothing else is decided before. Only for the writer's thread.</summary>
     public bool Begun { get; private set; } = begun;
 
-    /// <summary>It can't; told once, however often it fails again.</summary>
+    /// <summary>The ledger can't be written; reported once, however often writing fails again.</summary>
     public void Lose(Exception cause)
     {
         _writable = false;
@@ -27,7 +27,7 @@ internal sealed class Availability(bool begun, bool lost)
         }
     }
 
-    /// <summary>It can.</summary>
+    /// <summary>The ledger can be written.</summary>
     public void Serve()
     {
         (Begun, _writable) = (true, true);
@@ -38,6 +38,6 @@ internal sealed class Availability(bool begun, bool lost)
         }
     }
 
-    /// <summary>It never will again.</summary>
+    /// <summary>The ledger can never be written again.</summary>
     public void End() => _writable = false;
 }

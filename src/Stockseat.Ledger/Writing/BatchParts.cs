@@ -3,18 +3,18 @@ using Stockseat.Answers.Roll;
 
 namespace Stockseat.Ledger.Writing;
 
-/// <summary>What of a batch is written by itself.</summary>
+/// <summary>Splits a batch into the parts that are written separately.</summary>
 internal static class BatchParts
 {
     /// <summary>The parts, in the order in which they are written.</summary>
-    /// <param name="batch">All that queued.</param>
+    /// <param name="batch">Everything that was waiting.</param>
     /// <param name="begun">Whether the service's first entries are on the disk.</param>
-    /// <param name="snapshots">Whether what holds is written before a stop.</param>
+    /// <param name="snapshots">Whether a snapshot is written before a stop.</param>
     public static IEnumerable<List<Pending>> Of(List<Pending> batch, bool begun, bool snapshots)
     {
-        var start = begun ? null : batch.Find(p => p.IsStart); // Nothing else is decided before it is on the disk.
-        var roll = batch.FindLast(p => p.Ask is RollAsk); // Nobody else waits until it is clear whether it may roll.
-        var last = snapshots ? batch.Find(p => p.IsLast) : null; // A stop says so with its last entry, so what holds is written before it.
+        var start = begun ? null : batch.Find(p => p.IsStart); // Nothing else is decided before these entries are on the disk.
+        var roll = batch.FindLast(p => p.Ask is RollAsk); // Nobody else has to wait until it is clear whether the ledger may roll over.
+        var last = snapshots ? batch.Find(p => p.IsLast) : null; // A stop is recorded by its last entry, so the snapshot is written before it.
         return start is null && roll is null && last is null
             ? batch.Count > 0 ? [batch] : []
             : new[]

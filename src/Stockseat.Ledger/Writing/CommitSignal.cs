@@ -1,14 +1,14 @@
 namespace Stockseat.Ledger.Writing;
 
-/// <summary>Tells that something was committed. Whoever waits goes on elsewhere: the writer waits for nobody.</summary>
+/// <summary>Signals that something was committed. Whoever waits continues on another thread: the writer waits for nobody.</summary>
 internal sealed class CommitSignal
 {
     private volatile TaskCompletionSource _next = New();
 
-    /// <summary>Ends at the next commit after it was taken.</summary>
+    /// <summary>A task that ends at the next commit after it was taken.</summary>
     public Task Next => _next.Task;
 
-    /// <summary>Told by the writer's thread after each commit.</summary>
+    /// <summary>Called by the writer's thread after each commit.</summary>
     public void Came() => Interlocked.Exchange(ref _next, New()).SetResult();
 
     private static TaskCompletionSource New() => new(TaskCreationOptions.RunContinuationsAsynchronously);

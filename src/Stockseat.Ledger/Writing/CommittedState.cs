@@ -6,7 +6,7 @@ using Stockseat.Ledger.Store;
 
 namespace Stockseat.Ledger.Writing;
 
-/// <summary>What everybody may know of the ledger after its last commit. The writer's thread changes it.</summary>
+/// <summary>What every thread may know of the ledger after its last commit. The writer's thread changes it.</summary>
 internal sealed class CommittedState
 {
     private readonly string? _key;
@@ -16,8 +16,8 @@ internal sealed class CommittedState
     private volatile SealState _seals;
     private volatile LastFound _found = new(null, default);
 
-    /// <param name="key">The fingerprint of what it is sealed with; null: nothing.</param>
-    /// <param name="session">The ledger as it was opened; null: it could not be.</param>
+    /// <param name="key">The fingerprint of the key that seals the ledger; null: it is not sealed.</param>
+    /// <param name="session">The opened ledger; null: it could not be opened.</param>
     public CommittedState(string? key, LedgerSession? session)
     {
         (_key, _seals) = (key, new(key, default, 0));
@@ -36,13 +36,13 @@ internal sealed class CommittedState
 
     public Task NextCommit => _commits.Next;
 
-    /// <summary>What the ledger ended with before the service's first entries.</summary>
+    /// <summary>The end of the ledger before the service's first entries.</summary>
     public LastFound Found => _found;
 
-    /// <summary>The last committed entry; for the writer's thread.</summary>
+    /// <summary>The last committed entry; only for the writer's thread.</summary>
     public Head Committed { get; private set; }
 
-    /// <summary>Told what was opened before the service's first entries: also what an attempt to write them left there.</summary>
+    /// <summary>Sets the ledger that was opened before the service's first entries; it may have entries from an earlier attempt to write them.</summary>
     public void Find(LedgerSession session) => _found = new(session.LastKind, session.NewestSeal);
 
     public void Publish(LedgerSession session)
@@ -52,15 +52,15 @@ internal sealed class CommittedState
         _commits.Came();
     }
 
-    /// <summary>Goes on with a session that was opened anew, and the folders as they were last read.</summary>
+    /// <summary>Continues with a session that was opened again, and with the folders as they were last read.</summary>
     public void Take(LedgerSession session)
     {
         session.Situation = session.Situation.WithFolders([.. Situation.Fixtures.Select(f => f.Folder).OfType<FixtureFolder>()]);
         Publish(session);
     }
 
-    /// <summary>What a ledger ended with.</summary>
-    /// <param name="Kind">The kind of the last entry that is no seal; null in a new ledger.</param>
+    /// <summary>The end of a ledger.</summary>
+    /// <param name="Kind">The kind of the last entry that is neither a seal nor a snapshot; null in a new ledger.</param>
     /// <param name="Seal">The newest seal.</param>
     public sealed record LastFound(string? Kind, NewestSeal Seal);
 }

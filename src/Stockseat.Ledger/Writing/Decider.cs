@@ -7,15 +7,15 @@ using Stockseat.Ledger.Store;
 
 namespace Stockseat.Ledger.Writing;
 
-/// <summary>Decides what queued, one after the other, and writes the entries.</summary>
-/// <param name="clock">Their instants.</param>
-/// <param name="sealing">What it is sealed with.</param>
+/// <summary>Decides everything in a batch, one after the other, and writes the entries.</summary>
+/// <param name="clock">Gives their instants.</param>
+/// <param name="sealing">The key that seals the ledger, and when.</param>
 /// <param name="doubts">Pushes that were refused undecided.</param>
 /// <param name="arrivals">What happened to pushes on their way.</param>
-/// <param name="failed">Told when deciding one ask failed: a bug. The others go on.</param>
+/// <param name="failed">Called when deciding one ask failed, which is a bug. The others are decided.</param>
 internal sealed class Decider(StepClock clock, Sealing sealing, Doubts doubts, Arrivals arrivals, Action<Exception> failed)
 {
-    /// <summary>A whole batch; when it returns, the entries are on the disk.</summary>
+    /// <summary>Decides and writes a whole batch; when it returns, the entries are on the disk.</summary>
     public void Write(LedgerSession session, List<Pending> batch)
     {
         session.Begin();
@@ -34,7 +34,7 @@ internal sealed class Decider(StepClock clock, Sealing sealing, Doubts doubts, A
         {
             if (step is not null)
             {
-                session.AppendStep(step, at); // The decision rests on the entries before it, and on no clock.
+                session.AppendStep(step, at); // The decision rests on the entries before it, and not on a clock.
             }
 
             if (pending.Folders is { } folders)

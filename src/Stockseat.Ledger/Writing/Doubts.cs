@@ -9,13 +9,13 @@ using Stockseat.Answers.Verbs;
 namespace Stockseat.Ledger.Writing;
 
 /// <summary>
-/// Pushes that were refused before anything could be decided. Until a newer push of the same fixture is decided, whatever is decided comes after an entry that
-/// voids its measurement. They are kept in memory alone: while the ledger can't be written, nothing else can hold them.
+/// Pushes that were refused before anything could be decided. Until a newer push of the same fixture is decided, an entry that voids its measurement is written
+/// before anything else is decided. They are kept only in memory: while the ledger can't be written, nothing else can keep them.
 /// </summary>
 /// <param name="arrivals">Says when a push came.</param>
 internal sealed class Doubts(Arrivals arrivals)
 {
-    /// <summary>So many fixtures are told apart; with more, the measurements of all are doubtful.</summary>
+    /// <summary>So many fixtures are kept apart; with more, the measurements of all fixtures are doubtful.</summary>
     public const int MostFixtures = 1000;
 
     private static readonly Refusal Unavailable = Refusal.Of(Reason.LedgerUnavailable, "the ledger can't be written, so nothing is answered");
@@ -25,7 +25,7 @@ internal sealed class Doubts(Arrivals arrivals)
     private Doubt? _ofAll;
     private volatile bool _any;
 
-    /// <summary>Refuses a batch, since the ledger can't be written.</summary>
+    /// <summary>Refuses a batch, because the ledger can't be written.</summary>
     public void Refuse(List<Pending> batch)
     {
         foreach (var pending in batch)
@@ -36,7 +36,7 @@ internal sealed class Doubts(Arrivals arrivals)
     }
 
     /// <summary>Remembers an ask that was refused undecided.</summary>
-    /// <param name="pending">The ask; what the service itself wants to write is none.</param>
+    /// <param name="pending">The ask; entries that the service itself wants to write are not asks.</param>
     /// <param name="refusal">Why it was refused.</param>
     public void Add(Pending pending, Refusal refusal)
     {
@@ -49,7 +49,7 @@ internal sealed class Doubts(Arrivals arrivals)
     /// <summary>Remembers an ask that is refused now, before it was queued.</summary>
     public void Add(Ask ask, Refusal refusal) => Add(ask, refusal, Arrivals.First(ask, arrivals.Now));
 
-    /// <summary>Of one fixture the newest counts.</summary>
+    /// <summary>For one fixture the newest push counts.</summary>
     private void Add(Ask ask, Refusal refusal, long first)
     {
         if (!UndecidedPush.Matters(ask))
@@ -73,9 +73,9 @@ internal sealed class Doubts(Arrivals arrivals)
     }
 
     /// <summary>The entries that have to be written before the next thing is decided.</summary>
-    /// <param name="situation">What holds.</param>
-    /// <param name="next">What is decided next; null: nothing that was asked. A push of the fixture needs none: what was measured before does not matter
-    /// to it.</param>
+    /// <param name="situation">The situation.</param>
+    /// <param name="next">What is decided next; null: nothing that was asked. A push of the fixture needs no such entry: the earlier measurement does not
+    /// matter to it.</param>
     /// <param name="came">When that came.</param>
     public IReadOnlyList<EntryBody> Due(Situation situation, Ask? next = null, long came = 0)
     {
@@ -97,7 +97,7 @@ internal sealed class Doubts(Arrivals arrivals)
         }
     }
 
-    /// <summary>Told of each entry that an ask led to: a newer push ends the doubt.</summary>
+    /// <summary>Called for each entry that an ask led to: a newer push ends the doubt.</summary>
     public void Decided(Ask? ask, long first, EntryBody entry)
     {
         if (!_any || !(entry is MeasurementBody or EmptiedBody || VoidingPush.Is(entry)))
@@ -115,17 +115,17 @@ internal sealed class Doubts(Arrivals arrivals)
         }
     }
 
-    /// <summary>What was asked before the push came is decided as if it had not come: on one connection lines have their order.</summary>
+    /// <summary>An ask that came before the push is decided as if the push had not come: lines on one connection keep their order.</summary>
     private static bool Concerns(Ask? next, long came, Doubt doubt) =>
         next is null || (next.Fixture == doubt.Ask.Fixture && !UndecidedPush.Matters(next) && came >= doubt.First);
 
     /// <summary>
-    /// A push that is sent again has the same first reading, so it ends its own doubt; readings from before another push that was refused do not.
+    /// A push that is sent again has the same first reading, so it ends its own doubt; readings from before another refused push do not.
     /// </summary>
     private static bool IsNewer(Ask? ask, long first, Doubt doubt) =>
         ask is not null && UndecidedPush.Matters(ask) && ask.Fixture == doubt.Ask.Fixture && first >= doubt.First;
 
-    /// <summary>What is known of the fixtures tells whose measurement can be doubtful; a fixture that nothing is known of has none.</summary>
+    /// <summary>The known fixtures are those whose measurement can be doubtful; an unknown fixture has none.</summary>
     private void Spread(Situation situation)
     {
         foreach (var fixture in _byFixture.Keys.Where(f => situation.Find(f) is null).ToList())

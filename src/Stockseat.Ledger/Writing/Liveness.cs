@@ -1,12 +1,12 @@
 namespace Stockseat.Ledger.Writing;
 
-/// <summary>Proves on demand that the writer's thread turns. One that hangs in a write or a decision, or has ended, proves nothing.</summary>
+/// <summary>Proves on demand that the writer's thread is running. A thread that hangs in a write or a decision, or has ended, gives no proof.</summary>
 /// <param name="wake">Wakes a writer that waits.</param>
 internal sealed class Liveness(Action wake)
 {
     private TaskCompletionSource? _asked;
 
-    /// <summary>Ends at the next <see cref="Came"/>. Whoever asks before that waits for the same one.</summary>
+    /// <summary>Ends at the next <see cref="Came"/>. Several callers before that wait for the same one.</summary>
     public Task Next()
     {
         var signal = new TaskCompletionSource(TaskCreationOptions.RunContinuationsAsynchronously);
@@ -15,6 +15,6 @@ internal sealed class Liveness(Action wake)
         return asked.Task;
     }
 
-    /// <summary>Told by the writer's thread each time it took what was queued.</summary>
+    /// <summary>Called by the writer's thread each time it has taken its queue.</summary>
     public void Came() => Interlocked.Exchange(ref _asked, null)?.SetResult();
 }

@@ -5,20 +5,20 @@ using Stockseat.Answers.Roll;
 namespace Stockseat.Ledger.Writing;
 
 /// <summary>
-/// What waits for the writer's thread. Each client has a queue of its own and a share of the whole; they are taken in turn, one ask each, so that one that
-/// floods hurts nobody but itself. The service's own entries are taken before all asks, its last ones after them.
+/// Everything that waits for the writer's thread. Each client has its own queue and a share of the whole. The queues are served in turn, one ask each, so a
+/// client that floods harms only itself. The service's own entries are taken before all asks, and its last ones after them.
 /// </summary>
 internal sealed class PendingQueue
 {
     private const int LongestBatch = 2048;
 
-    /// <summary>How often a writer that has nothing to do looks again before it sleeps: the next ask often comes at once.</summary>
+    /// <summary>How often a writer with nothing to do looks again before it sleeps: the next ask often comes at once.</summary>
     private const int Spins = 35;
 
-    private static readonly Refusal Busy = Refusal.Of(Reason.TooBusy, $"{AskLimits.All} asks of all clients are waiting, as many as may");
+    private static readonly Refusal Busy = Refusal.Of(Reason.TooBusy, $"{AskLimits.All} asks of all clients are waiting, which is the limit");
     private static readonly Refusal Stopping = Refusal.Of(Reason.ShuttingDown, "the service is stopping");
 
-    private readonly object _lock = new(); // For Monitor.Wait.
+    private readonly object _lock = new(); // Needed for Monitor.Wait.
     private readonly Dictionary<string, Waiting> _clients = new(StringComparer.Ordinal);
     private readonly Queue<Waiting> _turns = new();
     private readonly Queue<Pending> _own = new();
@@ -31,10 +31,10 @@ internal sealed class PendingQueue
     private bool _woken;
     private bool _sleeps;
 
-    /// <param name="doubts">Told of a push that is refused.</param>
+    /// <param name="doubts">Gets each push that is refused.</param>
     public PendingQueue(Doubts doubts) => (_doubts, _liveness) = (doubts, new(Wake));
 
-    /// <summary>Whether nothing comes any more and nothing is left.</summary>
+    /// <summary>Whether nothing more is accepted and nothing is left.</summary>
     public bool IsCompleted
     {
         get
@@ -46,7 +46,7 @@ internal sealed class PendingQueue
         }
     }
 
-    /// <summary>Queues, or refuses: a full queue is no place to wait at.</summary>
+    /// <summary>Queues, or refuses: when the queue is full, asks must not wait to get into it.</summary>
     public Task<AppendOutcome> Add(Pending pending)
     {
         lock (_lock)
@@ -81,10 +81,10 @@ internal sealed class PendingQueue
         return pending.Task;
     }
 
-    /// <summary>Ends when the writer next comes back for what is queued.</summary>
+    /// <summary>Ends when the writer next comes back for its queue.</summary>
     public Task NextTurn() => _liveness.Next();
 
-    /// <summary>Wakes a writer that waits; one that has work, or ended, comes back by itself.</summary>
+    /// <summary>Wakes a writer that is waiting; one that has work, or has ended, comes back by itself.</summary>
     public void Wake()
     {
         lock (_lock)
@@ -94,9 +94,9 @@ internal sealed class PendingQueue
         }
     }
 
-    /// <summary>Takes all that queued, each client's asks in their order, and waits for the first of it.</summary>
-    /// <param name="batch">Where it goes.</param>
-    /// <param name="wait">For how long.</param>
+    /// <summary>Takes everything that is queued, each client's asks in their order, and waits for the first of it.</summary>
+    /// <param name="batch">Everything is added here.</param>
+    /// <param name="wait">How long to wait.</param>
     public void Take(List<Pending> batch, TimeSpan wait)
     {
         var spinner = default(SpinWait);
@@ -120,7 +120,7 @@ internal sealed class PendingQueue
                 batch.Add(next);
                 if (next.Ask is RollAsk)
                 {
-                    break; // What follows a roll goes into the next ledger.
+                    break; // What comes after a roll belongs to the next ledger.
                 }
             }
         }
@@ -128,7 +128,7 @@ internal sealed class PendingQueue
         _liveness.Came();
     }
 
-    /// <summary>Takes nothing more.</summary>
+    /// <summary>Accepts nothing more.</summary>
     public void Complete()
     {
         lock (_lock)
@@ -138,7 +138,7 @@ internal sealed class PendingQueue
         }
     }
 
-    /// <summary>What is left of a queue that takes nothing more.</summary>
+    /// <summary>What is left in a queue that accepts nothing more.</summary>
     public IReadOnlyList<Pending> Rest()
     {
         var rest = new List<Pending>();
@@ -162,7 +162,7 @@ internal sealed class PendingQueue
 
         if (pending.Ask is not { } ask)
         {
-            return _own.Count < AskLimits.All ? null : Busy; // A full queue of asks does not keep the service from its own.
+            return _own.Count < AskLimits.All ? null : Busy; // A queue full of asks does not keep the service from its own entries.
         }
 
         return _count >= AskLimits.All ? Busy : Of(ask) is var client && client.Asks.Count < AskLimits.OfOneClient ? null : client.Full;
@@ -179,7 +179,7 @@ internal sealed class PendingQueue
         return client;
     }
 
-    /// <summary>The next one whose turn it is; null when there is none.</summary>
+    /// <summary>The next client whose turn it is; null when there is none.</summary>
     private Pending? Next()
     {
         if (_own.TryDequeue(out var next))
@@ -221,6 +221,7 @@ internal sealed class PendingQueue
     {
         public Queue<Pending> Asks { get; } = new();
 
-        public Refusal Full { get; } = Refusal.Of(Reason.TooBusy, $"client {client} has {AskLimits.OfOneClient} asks waiting, as many as one client may have");
+        public Refusal Full { get; } = Refusal.Of(
+            Reason.TooBusy, $"client {client} has {AskLimits.OfOneClient} asks waiting, which is the limit for one client");
     }
 }

@@ -7,13 +7,13 @@ using Stockseat.Ledger.Store;
 namespace Stockseat.Ledger.Writing;
 
 /// <summary>
-/// Opens the ledger; and again after a failure, when it reads the head from the disk. What was acknowledged has to be there.
+/// Opens the ledger, and opens it again after a failure; then it reads the last entry from the disk. Every acknowledged entry has to be there.
 /// </summary>
 /// <param name="folder">The data folder.</param>
-/// <param name="time">The counter.</param>
-/// <param name="toBeSealed">Whether the ledger is to be sealed.</param>
-/// <param name="snapshots">Whether snapshots are written in it.</param>
-/// <param name="alone">Whether the folder's lock is taken first, and held.</param>
+/// <param name="time">The clock's counter.</param>
+/// <param name="toBeSealed">Whether the ledger will be sealed.</param>
+/// <param name="snapshots">Whether snapshots will be written in it.</param>
+/// <param name="alone">Whether to take the lock of the folder first, and to hold it.</param>
 internal sealed class Recovery(string folder, TimeProvider time, bool toBeSealed, bool snapshots, bool alone) : IDisposable
 {
     /// <summary>How long it waits between two attempts.</summary>
@@ -27,8 +27,8 @@ internal sealed class Recovery(string folder, TimeProvider time, bool toBeSealed
     private FileFacts? _was;
     private LedgerDisturbedException? _disturbed;
 
-    /// <summary>The first attempt; without a session, why there is none.</summary>
-    /// <param name="rethrow">Whether what may pass is a failure too.</param>
+    /// <summary>The first attempt; when there is no session, the reason why.</summary>
+    /// <param name="rethrow">Whether a failure that may go away by itself is thrown too.</param>
     public (LedgerSession? Session, Exception? Cause) Begin(bool rethrow)
     {
         try
@@ -43,14 +43,14 @@ internal sealed class Recovery(string folder, TimeProvider time, bool toBeSealed
         }
     }
 
-    /// <summary>Goes on in the new ledger of one that has ended.</summary>
+    /// <summary>Continues in the new ledger after one has ended.</summary>
     public LedgerSession Reopen(LedgerSession ended)
     {
         ended.Dispose();
         return LedgerOpening.Open(folder, snapshots: snapshots, alone: _lock);
     }
 
-    /// <summary>Throws a session away: nothing in memory is believed any more.</summary>
+    /// <summary>Throws a session away: nothing that is in memory is trusted any more.</summary>
     public void Lose(LedgerSession? session, Exception cause)
     {
         _disturbed = cause as LedgerDisturbedException;
@@ -59,13 +59,13 @@ internal sealed class Recovery(string folder, TimeProvider time, bool toBeSealed
         if (_disturbed is { By: Disturbance.LockReplaced })
         {
             _lock?.Dispose();
-            _lock = null; // It is taken again before the ledger is opened; when another service was quicker, this one ends.
+            _lock = null; // The lock is taken again before the ledger is opened; when another service was quicker, this one ends.
         }
     }
 
-    /// <summary>One attempt; null when it is not time for one, or it failed.</summary>
+    /// <summary>One attempt; null when it is not time for one, or when it failed.</summary>
     /// <param name="committed">The last entry that was acknowledged.</param>
-    /// <exception cref="InvalidDataException">That entry is no more there, or the ledger is another one.</exception>
+    /// <exception cref="InvalidDataException">That entry is no longer there, or the ledger is another one.</exception>
     public LedgerSession? Try(Head committed)
     {
         if (time.GetElapsedTime(_tried) < RetryAfter)
@@ -83,17 +83,19 @@ internal sealed class Recovery(string folder, TimeProvider time, bool toBeSealed
         if (session is not null && committed.Serial > 0 && session.HashOf(committed.Serial)?.AsSpan().SequenceEqual(committed.Hash) != true)
         {
             session.Dispose();
-            var found = $"entry {committed.Serial} was acknowledged and is no more in {Path.Combine(folder, LedgerFile.Name)}";
+            var found = $"entry {committed.Serial} was acknowledged, but is no longer in {Path.Combine(folder, LedgerFile.Name)}";
             throw LostLedger.Leave(folder, found, committed.Serial);
         }
 
         return session;
     }
 
-    /// <summary>Gives the folder's lock back.</summary>
+    /// <summary>Releases the lock of the folder.</summary>
     public void Dispose() => _lock?.Dispose();
 
-    /// <summary>Why the ledger there is not the one that was written; null: it is. Another one is not even opened: the log beside it is not its own.</summary>
+    /// <summary>
+    /// Why the ledger there is not the one that was written; null: it is the same. Another ledger is not even opened: the log beside it does not belong to it.
+    /// </summary>
     private string? Replaced()
     {
         if (_disturbed is { By: Disturbance.Overwritten } overwritten)
@@ -126,7 +128,7 @@ internal sealed class Recovery(string folder, TimeProvider time, bool toBeSealed
         }
         catch (Exception e) when (_opened ? e is SqliteException or IOException or UnauthorizedAccessException : OpenFailure.MayPass(e, folder))
         {
-            return (null, e); // A ledger that was open once is the right one: whatever it is, it is tried again.
+            return (null, e); // A ledger that was open once is the right one: whatever the failure, it is tried again.
         }
     }
 }

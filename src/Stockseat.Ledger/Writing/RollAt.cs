@@ -6,10 +6,10 @@ using Stockseat.Ledger.Store;
 namespace Stockseat.Ledger.Writing;
 
 /// <summary>The size at which a ledger rolls over by itself.</summary>
-/// <param name="bytes">In bytes; null: never.</param>
+/// <param name="bytes">The size in bytes; null: never.</param>
 internal sealed class RollAt(long? bytes)
 {
-    /// <summary>So that a ledger whose beginning alone is that large does not roll over and over.</summary>
+    /// <summary>This keeps a ledger whose first entry alone is that large from rolling over again and again.</summary>
     private const long LeastEntries = 1000;
 
     /// <summary>Whether the ledger is large enough.</summary>

@@ -9,31 +9,31 @@ using Stockseat.Ledger.Store;
 namespace Stockseat.Ledger.Writing;
 
 /// <summary>
-/// Whether a ledger may end now. Once it has, nothing is answered before the new one is in its place; so all that can stand in the way is tried
-/// before, and as long as something does, the old one goes on.
+/// Whether a ledger may end now. Once it has ended, nothing is answered until the new one is in its place. So everything that can prevent a roll is tried
+/// before, and as long as something does, the old ledger is continued.
 /// </summary>
 /// <param name="folder">The data folder.</param>
 /// <param name="rollAt">When it ends by itself.</param>
-/// <param name="time">The counter.</param>
+/// <param name="time">The clock's counter.</param>
 internal sealed class RollTurn(string folder, RollAt rollAt, TimeProvider time)
 {
-    /// <summary>How long it waits after something was in the way: what is tried writes and syncs.</summary>
+    /// <summary>How long it waits after something prevented the roll: the trial writes and syncs.</summary>
     public static readonly TimeSpan RetryAfter = TimeSpan.FromSeconds(5);
 
-    /// <summary>How long the same cause is not told again.</summary>
+    /// <summary>How long the same cause is not reported again.</summary>
     private static readonly TimeSpan TellAfter = TimeSpan.FromHours(1);
 
-    /// <summary>Room for a new ledger with all that holds.</summary>
+    /// <summary>Room for a new ledger with everything that it carries.</summary>
     private const int Room = 1 << 20;
 
     private long? _tried;
     private long? _finished;
     private (long At, string Cause)? _told;
 
-    /// <summary>Told why a ledger that is to roll over goes on as it is: once, and again each hour while it lasts.</summary>
+    /// <summary>Called with the reason why a ledger that should roll over is continued: once, and again each hour as long as it lasts.</summary>
     public event Action<string>? PutOff;
 
-    /// <summary>Whether a roll that is asked for is refused, since something is in its way: once the ledger has ended there is no way back.</summary>
+    /// <summary>Whether a requested roll is refused, because something prevents it: once the ledger has ended there is no way back.</summary>
     public bool Refused(LedgerSession session, List<Pending> batch)
     {
         if (batch is not [{ Ask: RollAsk { Denied: null } } roll] || Cause(session) is not { } cause)
@@ -41,12 +41,12 @@ internal sealed class RollTurn(string folder, RollAt rollAt, TimeProvider time)
             return false;
         }
 
-        roll.End(AppendOutcome.Of(Refusal.Of(Reason.LedgerUnavailable, $"the ledger can't roll over now, and goes on as it is: {cause}, then try again")));
+        roll.End(AppendOutcome.Of(Refusal.Of(Reason.LedgerUnavailable, $"the ledger can't roll over now, and is continued: {cause}, then try again")));
         return true;
     }
 
-    /// <summary>Ends the ledger when it is large enough and nothing is in the way.</summary>
-    /// <returns>Whether it did.</returns>
+    /// <summary>Ends the ledger when it is large enough and nothing prevents it.</summary>
+    /// <returns>Whether it ended.</returns>
     public bool End(LedgerSession session, StepClock clock)
     {
         if (!rollAt.IsDue(session, out var size) || (_tried is { } tried && time.GetElapsedTime(tried) < RetryAfter) || Cause(session) is not null)
@@ -58,7 +58,7 @@ internal sealed class RollTurn(string folder, RollAt rollAt, TimeProvider time)
         return true;
     }
 
-    /// <summary>Finishes what readers held up, each few seconds.</summary>
+    /// <summary>Finishes rolls that readers held up, every few seconds.</summary>
     public void Finish()
     {
         if (_finished is { } finished && time.GetElapsedTime(finished) < RetryAfter)
@@ -73,7 +73,7 @@ internal sealed class RollTurn(string folder, RollAt rollAt, TimeProvider time)
         }
         catch (Exception e) when (e is SqliteException or IOException or UnauthorizedAccessException)
         {
-            // The ledger that is written needs none of it; a start tries again too.
+            // The current ledger does not depend on this; a start tries it again too.
         }
     }
 
@@ -125,11 +125,11 @@ internal sealed class RollTurn(string folder, RollAt rollAt, TimeProvider time)
         {
             return session.CopyWholeLog() ? null
                 : $"{LogReaders.Of(Path.Combine(folder, LedgerFile.Name))} has been reading {LedgerFile.Name} since before its newest entries, "
-                    + "so they can't be copied from its log into it: end that reader, or wait for it";
+                    + "so these can't be copied from its log into the file: end that reader, or wait for it";
         }
         catch (SqliteException e)
         {
-            return $"its log could not be copied into it ({e.Message.TrimEnd('.')}): look at the disk";
+            return $"its log could not be copied into the file ({e.Message.TrimEnd('.')}): check the disk";
         }
     }
 }

@@ -6,21 +6,21 @@ using Stockseat.Ledger.Store;
 namespace Stockseat.Ledger.Writing;
 
 /// <summary>
-/// What the writer's thread does, round after round: take what queued, write it, and then one thing after the other, each in the list of steps.
+/// The rounds of the writer's thread: take the queue, write it, and then go through the list of steps, one after the other.
 /// </summary>
 internal sealed class WriterLoop
 {
-    /// <summary>How long a ledger that nobody asks anything of may be without its files unseen.</summary>
+    /// <summary>How long a ledger that nobody asks for anything may go without a check of its files.</summary>
     private static readonly TimeSpan LookAfter = TimeSpan.FromSeconds(1);
 
-    // Other threads come to these as well.
+    // Other threads use these as well.
     private readonly PendingQueue _queue;
     private readonly Doubts _doubts;
     private readonly Availability _available;
     private readonly CommittedState _committed;
     private readonly Sealing _sealing;
 
-    // The writer's thread has these alone, once it runs.
+    // Only the writer's thread uses these, once it runs.
     private readonly RollTurn _rolls;
     private readonly Recovery _recovery;
     private readonly Decider _decider;
@@ -30,14 +30,14 @@ internal sealed class WriterLoop
     private readonly WriterStep[] _steps;
     private LedgerSession? _session;
 
-    /// <param name="shared">What other threads come to as well.</param>
-    /// <param name="rolls">Whether the ledger rolls over.</param>
-    /// <param name="recovery">Opens it.</param>
+    /// <param name="shared">The state that other threads use as well.</param>
+    /// <param name="rolls">Decides whether the ledger rolls over.</param>
+    /// <param name="recovery">Opens the ledger.</param>
     /// <param name="decider">Decides and writes.</param>
-    /// <param name="clock">The instants.</param>
+    /// <param name="clock">Gives the instants.</param>
     /// <param name="session">The ledger; null: it could not be opened.</param>
     /// <param name="snapshotEvery">After how many entries a snapshot is due.</param>
-    /// <param name="fixturesChanged">Told when whether a fixture answers may have changed.</param>
+    /// <param name="fixturesChanged">Called when a fixture may have begun or stopped answering.</param>
     public WriterLoop(
         (PendingQueue Queue, Doubts Doubts, Availability Available, CommittedState Committed, Sealing Sealing) shared,
         RollTurn rolls, Recovery recovery, Decider decider, StepClock clock, LedgerSession? session, long snapshotEvery, Action fixturesChanged)
@@ -46,7 +46,7 @@ internal sealed class WriterLoop
         (_rolls, _recovery, _decider, _clock, _session, _snapshotEvery, _fixturesChanged) =
             (rolls, recovery, decider, clock, session, snapshotEvery, fixturesChanged);
 
-        // Between two batches, in this order, so that no answer waits for any of it. One more thing to do is one more line here.
+        // Done between two batches, in this order, so that no answer waits for any of it. To add a step, add a line here.
         _steps =
         [
             WriterStep.Busy(s => s.CopyLog()),
@@ -59,8 +59,8 @@ internal sealed class WriterLoop
         ];
     }
 
-    /// <summary>Goes round until nothing comes any more.</summary>
-    /// <returns>Null, or what can't be recovered from.</returns>
+    /// <summary>Runs until nothing more comes.</summary>
+    /// <returns>Null, or the failure that can't be recovered from.</returns>
     public Exception? Run()
     {
         Exception? fatal = null;
@@ -90,7 +90,7 @@ internal sealed class WriterLoop
 
     private void Round(List<Pending> batch)
     {
-        // It wakes by itself, to try again, or to look whether its files are still there.
+        // It wakes by itself, to try again, or to check whether its files are still there.
         _queue.Take(batch, _session is null ? Recovery.RetryAfter : LookAfter);
         var idle = batch.Count == 0;
         if (_session is null)
@@ -165,7 +165,7 @@ internal sealed class WriterLoop
         batch.ForEach(p => p.End(p.Outcome));
     }
 
-    /// <summary>Goes on in a new ledger when this one has ended, or ends it when it is large enough.</summary>
+    /// <summary>Continues in a new ledger when this one has ended, or ends it when it is large enough.</summary>
     private void RollOver(LedgerSession session)
     {
         if (_rolls.End(session, _clock))
@@ -204,13 +204,13 @@ internal sealed class WriterLoop
         }
     }
 
-    /// <summary>The stop too is sealed.</summary>
+    /// <summary>Seals the stop too.</summary>
     private void SealLast()
     {
         if (_available.Begun && _sealing.Key is not null && _session is { Unsealed: > 0 })
         {
             Write([Pending.Seal()]);
-            _ = _session ?? throw new IOException("the ledger's last seal can't be written; what came after the one before is unsealed");
+            _ = _session ?? throw new IOException("the ledger's last seal can't be written; the entries after the seal before it are unsealed");
         }
     }
 

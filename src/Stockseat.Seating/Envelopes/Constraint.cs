@@ -1,15 +1,15 @@
 namespace Stockseat.Seating.Envelopes;
 
-/// <summary>What binds at an end of an envelope.</summary>
+/// <summary>The constraint that sets an end of an envelope.</summary>
 public enum Constraint
 {
     /// <summary>The stated range of diameters.</summary>
     StatedRange = 1,
 
-    /// <summary>The stock drops between the locators, or no place clears them by the stand-off.</summary>
+    /// <summary>The stock drops between the locators, or there is no place in which it clears them by the stand-off.</summary>
     NoSeat,
 
-    /// <summary>The angle between the seat axis and the edge of the contacts' cone.</summary>
+    /// <summary>The angle between the seat axis and the edge of the cone of the contact normals.</summary>
     HeldAngle,
 
     /// <summary>The extent of a face.</summary>
@@ -31,7 +31,8 @@ public enum Constraint
     Gap,
 
     /// <summary>
-    /// Nothing up to the largest, or down to the smallest, diameter that is looked at; or, without a limit, more within reach than is looked at.
+    /// Nothing binds up to the largest (or down to the smallest) diameter that is looked at; or, where a limit binds nothing, there is more within reach than
+    /// is looked at.
     /// </summary>
     Reach,
 }

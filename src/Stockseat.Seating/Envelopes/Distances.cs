@@ -4,13 +4,14 @@ using Stockseat.Seating.Locators;
 namespace Stockseat.Seating.Envelopes;
 
 /// <summary>
-/// How far two parts of a plan are apart; negative when they overlap. Each is a convex core (a point, a line or a rectangle) with a radius around it.
-/// <para>Cores that overlap: minus the least way that parts them, over the normals of the sides of both (separating axes). Cores apart: the least distance
-/// of a corner of the one to a side of the other. So the gap is continuous, and no motion of a part by x changes it by more than x.</para>
+/// The distance between two parts of a plan; negative when they overlap. Each part is a convex core (a point, a line or a rectangle) with a radius around it.
+/// <para>When the cores overlap: minus the shortest movement that parts them, over the normals of the sides of both cores (separating axes). When they are
+/// apart: the least distance from a corner of one core to a side of the other. So the gap is continuous, and moving a part by x never changes it by more than
+/// x.</para>
 /// </summary>
 internal static class Distances
 {
-    /// <summary>Behind a face for so long it is solid, for the distance to its side; in metres.</summary>
+    /// <summary>To this depth behind a face everything is solid, when the distance to its side is taken; in metres.</summary>
     private const double SolidMetres = 2 * PlanShapes.FaceReachMetres;
 
     /// <summary>The gap between two parts, in metres.</summary>
@@ -23,7 +24,7 @@ internal static class Distances
         return Cores(first, second) - Radius(a) - Radius(b);
     }
 
-    /// <summary>How far any part of a shape is behind a face, within its extent, in metres; 0 or less when none is.</summary>
+    /// <summary>How far the deepest part of a shape is behind a face, within the extent of the face, in metres; 0 or less when no part is behind it.</summary>
     /// <param name="shape">A rectangle or a disc.</param>
     /// <param name="face">The face.</param>
     public static double Behind(in Shape shape, in Locator face)
@@ -40,7 +41,9 @@ internal static class Distances
         return shape.IsBox ? deepest : Round(Local(face, shape.From), Radius(shape), from, to);
     }
 
-    /// <summary>The gap to all that is behind a face within its extent, in metres: what a part beside the face has to go before it is behind it.</summary>
+    /// <summary>
+    /// The gap to everything behind a face, within the extent of the face, in metres: how far a part beside the face has to move before it is behind the face.
+    /// </summary>
     public static double ToSolid(in Shape shape, in Shape face, PlanVector normal)
     {
         var middle = 0.5 * (face.From + face.To);
@@ -84,7 +87,7 @@ internal static class Distances
         return Math.Min(Corners(a, b), Corners(b, a));
     }
 
-    /// <summary>The greatest way that b is outside of a side of a; of a line, its ends are sides too, for lines in line.</summary>
+    /// <summary>The largest distance by which b lies outside a side of a. The two ends of a line count as sides too, for lines that lie in one line.</summary>
     private static double Separation(ReadOnlySpan<PlanVector> a, ReadOnlySpan<PlanVector> b)
     {
         var greatest = double.NegativeInfinity;
@@ -135,11 +138,11 @@ internal static class Distances
         return (there - (share * along)).Length;
     }
 
-    /// <summary>Along the face, and in front of it.</summary>
+    /// <summary>The coordinates of a point along the face, and in front of it.</summary>
     private static PlanVector Local(in Locator face, PlanVector point) =>
         new(PlanVector.Dot(face.Along, point - face.Point), PlanVector.Dot(face.Normal, point - face.Point));
 
-    /// <summary>The depth of a side, as far as it lies within the extent; in the face's own coordinates.</summary>
+    /// <summary>The depth of a side, as far as it lies within the extent of the face; in the coordinates of the face.</summary>
     private static double Behind(PlanVector a, PlanVector b, double from, double to)
     {
         var (first, last) = a.U <= b.U ? (a, b) : (b, a);

@@ -3,12 +3,12 @@ namespace Stockseat.Seating.Envelopes;
 /// <summary>Finds the diameters around the taught one in which everything holds.</summary>
 public static class EnvelopeSolver
 {
-    /// <summary>So many steps are walked to an end at most: some tenths of a second. An envelope takes some thousands.</summary>
+    /// <summary>At most so many steps are walked to an end: that takes some tenths of a second. A usual envelope takes some thousands.</summary>
     private const int MostSteps = 1_000_000;
 
     /// <summary>Finds both ends, to 1 µm.</summary>
     /// <param name="plan">The plan.</param>
-    /// <param name="violated">What does not hold at the taught diameter itself, when there is no envelope; its diameter is the taught one.</param>
+    /// <param name="violated">The constraint that the taught diameter itself violates, when there is no envelope; its diameter is the taught one.</param>
     /// <returns>The envelope; null when the taught diameter itself is outside of it.</returns>
     public static Envelope? Solve(Plan plan, out EnvelopeEnd? violated)
     {
@@ -25,7 +25,7 @@ public static class EnvelopeSolver
             return new(plan.TaughtDiameterMetres, broken.Constraint, null, broken.Limit);
         }
 
-        // Without a seat nobody knows where the other nests' stock is.
+        // Without a seat nobody knows where the stock in the other nests is.
         if (!Stance.TryTake(plan, plan.TaughtDiameterMetres, out taught) || !parts.NeighboursAreSeated)
         {
             return new(plan.TaughtDiameterMetres, Constraint.NoSeat, null, null);
@@ -38,7 +38,7 @@ public static class EnvelopeSolver
             Judge(reading, parts.WantedMetres, Pair.Holds(reading.Metres, parts.WantedMetres));
         }
 
-        // Of a grid far too dense the nests right beside already overlap, and the others need no look.
+        // In a grid that is far too dense the nearest nests already overlap, and the others need no look.
         foreach (var pair in parts.Own().Concat(parts.Next().SelectMany(parts.With)))
         {
             var reading = pair.Read(taught);

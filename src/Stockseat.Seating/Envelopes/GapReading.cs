@@ -1,30 +1,30 @@
 namespace Stockseat.Seating.Envelopes;
 
-/// <summary>How the jaws stand.</summary>
+/// <summary>Where the jaws are.</summary>
 public enum Jaws
 {
-    /// <summary>The gap is not one of the jaws, the palm or gripped stock.</summary>
+    /// <summary>The gap has nothing to do with the jaws, the palm or gripped stock.</summary>
     None,
 
-    /// <summary>On the stock; of the stock itself: gripped, off its locators by the stand-off.</summary>
+    /// <summary>On the stock. For the gap of the stock itself: gripped, and off its locators by the stand-off.</summary>
     Closed,
 
-    /// <summary>Open around it.</summary>
+    /// <summary>Open, around the stock.</summary>
     Open,
 }
 
-/// <summary>How far two parties are apart at a diameter.</summary>
+/// <summary>How far apart two parties are at a diameter.</summary>
 /// <param name="Mine">The stock in the nest that is worked at, or a part of the gripper there.</param>
-/// <param name="Theirs">What it may meet.</param>
-/// <param name="Jaws">How the jaws stand.</param>
-/// <param name="Metres">The gap, in metres; below 0 they overlap by about so much.</param>
+/// <param name="Theirs">The part that it may meet.</param>
+/// <param name="Jaws">Where the jaws are.</param>
+/// <param name="Metres">The gap, in metres; below 0 they overlap by about that much.</param>
 public readonly record struct GapReading(Party Mine, Party Theirs, Jaws Jaws, double Metres)
 {
     /// <summary>
-    /// Whether it is an open jaw to the stock that it is around: that is how far the gripper is made to open, and the wanted gap is not asked of it.
+    /// Whether the gap is from an open jaw to the stock between the jaws: that gap is how far the gripper opens, so the wanted gap is not asked of it.
     /// </summary>
     public bool IsOpening => Mine.Kind == PartyKind.Jaw && Theirs == new Party(PartyKind.Stock);
 
-    /// <summary>Whether it counts as tight: an opening does only when there is none.</summary>
+    /// <summary>Whether the gap can be the tight spot; the opening of the jaws can only when it is 0 or less.</summary>
     public bool Counts => !IsOpening || Metres <= 0;
 }

@@ -1,22 +1,24 @@
 namespace Stockseat.Seating.Envelopes;
 
 /// <summary>
-/// Walks outward from the taught diameter, in steps within which a gap cannot fall below the wanted one: a dip, however narrow, is not stepped over.
-/// The step is what the gap has to spare over its rate at the lower end of the step; going down, where that end is not known beforehand, it is halved until
-/// what moves within it is no more than that.
+/// Walks outward from the taught diameter, in steps within which a gap cannot fall below the wanted one: so no dip is stepped over, however narrow it is. A
+/// step is what the gap has to spare, divided by its rate at the lower end of the step. On the way down the lower end is not known beforehand, so the step is
+/// halved until what moves within it is no more than the gap has to spare.
 /// </summary>
 internal static class GapWalk
 {
-    /// <summary>The least step, in metres of diameter: what is less deep than it and the rate allow may be missed, and is far below 1 µm.</summary>
+    /// <summary>
+    /// The least step, in metres of diameter. A dip that is narrower may be missed; how deep it can be follows from the rate, and is far below 1 µm.
+    /// </summary>
     private const double FloorMetres = 1e-7;
 
     /// <summary>The last diameter at which a pair's gap holds.</summary>
     /// <param name="plan">The plan.</param>
     /// <param name="pair">The pair.</param>
-    /// <param name="start">Where its gap holds.</param>
+    /// <param name="start">A diameter at which the gap holds.</param>
     /// <param name="end">How far to walk, up or down; there is a seat up to there.</param>
-    /// <param name="steps">How many steps are left. A gap that is exactly what is wanted all the way, as beside a bar that a jaw goes along, is walked in least
-    /// steps.</param>
+    /// <param name="steps">How many steps are left. A gap that is exactly the wanted one all the way, such as that between a bar and a jaw that moves along it,
+    /// is walked in least steps.</param>
     /// <returns>Null when it holds all the way.</returns>
     public static EnvelopeEnd? Last(Plan plan, in Pair pair, in Stance start, in Stance end, ref int steps)
     {
@@ -42,7 +44,7 @@ internal static class GapWalk
         return null;
     }
 
-    /// <summary>The next diameter, before the end unless that is a least step away: the room is too small for the whole way there.</summary>
+    /// <summary>The next diameter. It stays before the end unless it is a least step away: the gap does not allow the whole way there.</summary>
     private static Stance Next(Plan plan, in Pair pair, in Stance here, in Stance end, double room)
     {
         var left = end.DiameterMetres - here.DiameterMetres;

@@ -1,11 +1,11 @@
 namespace Stockseat.Seating.Envelopes;
 
-/// <summary>How far everything that may meet is apart.</summary>
+/// <summary>How far apart all things are that may meet.</summary>
 public static class Gaps
 {
     /// <summary>
-    /// All gaps at a diameter (of a hundred thousand nests, those that matter), the smallest first; empty when the stock finds no seat, or no place that clears
-    /// the locators by the stand-off.
+    /// All gaps at a diameter, the smallest first; of a hundred thousand nests only the gaps that matter. Empty when the stock finds no seat, or no place that
+    /// clears the locators by the stand-off.
     /// </summary>
     /// <param name="plan">The plan.</param>
     /// <param name="diameterMetres">The stock's diameter, in metres.</param>

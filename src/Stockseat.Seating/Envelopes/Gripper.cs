@@ -6,13 +6,13 @@ public sealed record Gripper
     /// <summary>How many jaws, evenly around, 1 to 8.</summary>
     public required int Jaws { get; init; }
 
-    /// <summary>Across a jaw, square to its radius, in metres.</summary>
+    /// <summary>The width of a jaw, square to its radius, in metres.</summary>
     public required double JawWidthMetres { get; init; }
 
-    /// <summary>Along its radius, outward, in metres.</summary>
+    /// <summary>The thickness of a jaw along its radius, outward, in metres.</summary>
     public required double JawThicknessMetres { get; init; }
 
-    /// <summary>Where jaw 1 is: from +u towards +v, in radians; the gripper's fixed turn is in it.</summary>
+    /// <summary>Where jaw 1 is: from +u towards +v, in radians; the fixed turn of the gripper is included.</summary>
     public required double ClockingRadians { get; init; }
 
     /// <summary>How far it opens beyond the stock, on the diameter, in metres; or <see cref="OpenToMetres"/>.</summary>

@@ -2,13 +2,13 @@ using Stockseat.Seating.Frames;
 
 namespace Stockseat.Seating.Envelopes;
 
-/// <summary>How nests repeat in the plan. Of ten thousand by ten thousand only the few within reach are ever counted through.</summary>
+/// <summary>How nests repeat in the plan. Of ten thousand by ten thousand nests only the few within reach are counted through.</summary>
 internal readonly record struct NestGrid(PlanVector ColumnStep, PlanVector RowStep, int Columns, int Rows)
 {
-    /// <summary>The columns and rows whose offsets may lie within a radius of a place; those of others don't.</summary>
+    /// <summary>The columns and rows whose offsets may lie within a radius of a place; all others lie outside.</summary>
     /// <param name="middle">The place.</param>
     /// <param name="radius">The radius.</param>
-    /// <param name="least">The first column and row that there are.</param>
+    /// <param name="least">The first column and the first row of the grid.</param>
     public Box Within(PlanVector middle, double radius, (int Column, int Row) least)
     {
         var cross = PlanVector.Cross(ColumnStep, RowStep);
@@ -39,7 +39,7 @@ internal readonly record struct NestGrid(PlanVector ColumnStep, PlanVector RowSt
 
     private static int To(double value, int least, int most) => (int)Math.Clamp(Math.Ceiling(value), least - 1, most);
 
-    /// <summary>Columns and rows, the last ones too.</summary>
+    /// <summary>The ranges of columns and rows; the last ones belong to them.</summary>
     internal readonly record struct Box(int FromColumn, int ToColumn, int FromRow, int ToRow)
     {
         public long Count => Math.Max(0L, ToColumn - FromColumn + 1) * Math.Max(0L, ToRow - FromRow + 1);

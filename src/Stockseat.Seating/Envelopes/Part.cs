@@ -2,7 +2,7 @@ using Stockseat.Seating.Frames;
 
 namespace Stockseat.Seating.Envelopes;
 
-/// <summary>What a part does when the diameter changes.</summary>
+/// <summary>How a part moves when the diameter changes.</summary>
 internal enum Motion
 {
     /// <summary>It stands still.</summary>
@@ -20,13 +20,13 @@ internal enum Motion
     /// <summary>It is an open jaw.</summary>
     Open,
 
-    /// <summary>It goes with the gripper's centre.</summary>
+    /// <summary>It moves with the centre of the gripper.</summary>
     Palm,
 }
 
 /// <summary>A part of the plan, and how it moves.</summary>
 /// <param name="Motion">How it moves.</param>
-/// <param name="Shape">Its shape; of a jaw with its inner side at the gripper's centre, of stock a point at its nest's origin.</param>
+/// <param name="Shape">Its shape: for a jaw with its inner side at the centre of the gripper, for stock a point at the origin of its nest.</param>
 internal readonly record struct Part(Motion Motion, Shape Shape)
 {
     public Party Party => Shape.Party;
@@ -50,9 +50,9 @@ internal readonly record struct Part(Motion Motion, Shape Shape)
     };
 
     /// <summary>
-    /// How far any of its points, or its rim, goes at most between two diameters, in metres. This bounds the way to all diameters between too: C runs on a
-    /// line, or on one half of one branch of a hyperbola (two pins) or of a parabola (pin and face), whose tangents turn by less than 90° in all, so that
-    /// the chord grows with the diameter's change; radii grow with it anyhow.
+    /// How far any of its points, or its rim, moves at most between two diameters, in metres. It bounds the way to all diameters in between as well: C moves on
+    /// a line, or on one half of one branch of a hyperbola (two pins) or of a parabola (pin and face). The tangents of these turn by less than 90° in all, so
+    /// the chord grows with the change of the diameter. Radii grow with it in any case.
     /// </summary>
     public double Moved(in Stance a, in Stance b) => Motion switch
     {
@@ -64,9 +64,9 @@ internal readonly record struct Part(Motion Motion, Shape Shape)
     };
 
     /// <summary>
-    /// The same per diameter, at the lower end of a step: ½S for the centre, ½ for a radius. S = |dC/dR| falls as R grows, for it is 1/cos(β/2) with β
-    /// between the contacts' normals, and cos β is constant (two faces), 1 − (L² − (r₁ − r₂)²)/(2ρ₁ρ₂) (two pins) or (R + n·(F − P))/(R + r) (pin and face);
-    /// so S in the seat also bounds that of the gripper's centre, at R + g.
+    /// The same per metre of diameter, at the lower end of a step: ½S for the centre, ½ for a radius. S = |dC/dR| falls as R grows, since it is 1/cos(β/2) with
+    /// β the angle between the contact normals, and cos β is constant (two faces), 1 − (L² − (r₁ − r₂)²)/(2ρ₁ρ₂) (two pins) or (R + n·(F − P))/(R + r) (pin and
+    /// face). So S in the seat also bounds S of the centre of the gripper, at R + g.
     /// </summary>
     public double Rate(double sensitivity) => Motion switch
     {

@@ -5,28 +5,28 @@ using Stockseat.Seating.Seats;
 namespace Stockseat.Seating.Envelopes;
 
 /// <summary>
-/// All that bounds a diameter but gaps. From the taught diameter outward each of it holds up to some diameter and not beyond it, so it may be bisected:
+/// Everything that limits a diameter, except gaps. Going outward from the taught diameter, each limit holds up to some diameter and not beyond it, so that
+/// diameter can be found by bisection:
 /// <list type="bullet">
-/// <item>A seat: above the diameter that drops, and below the one that rolls off, for the contacts' normals turn one way only as R grows, towards each
-/// other.</item>
+/// <item>A seat: above the diameter that drops and below the one that rolls off. As R grows, the contact normals turn one way only, towards each other.</item>
 /// <item>The held angle and the sensitivity fall as R grows, for the same reason.</item>
-/// <item>A contact runs one way along its face: linear in R with two faces, as the root of R with pin and face.</item>
-/// <item>The shift is the chord from C(R_taught) to C(R + g), which is 0 at R = R_taught − g and grows both ways from there (see <see cref="Part.Moved"/>).
-/// With a stand-off it falls at first when R falls from the taught one, but what is below a limit is still one interval, and the taught diameter lies in
-/// it.</item>
+/// <item>A contact moves one way along its face: linear in R with two faces, as a square root in R with pin and face.</item>
+/// <item>The shift is the chord from C(R_taught) to C(R + g). It is 0 at R = R_taught − g and grows both ways from there (see <see cref="Part.Moved"/>). With a
+/// stand-off it first falls when R falls from the taught radius; but the diameters whose shift is below a limit are still one interval, and the taught diameter
+/// lies in it.</item>
 /// <item>Mass and stroke grow with the diameter.</item>
 /// </list>
 /// </summary>
 internal static class PlanLimits
 {
-    /// <summary>Bisected to this, in metres: far below the 1 µm that is promised.</summary>
+    /// <summary>The bisection ends at this, in metres: far below the 1 µm that is promised.</summary>
     private const double ResolutionMetres = 1e-12;
 
-    /// <summary>What does not hold at a diameter; null when all does.</summary>
+    /// <summary>The constraint that does not hold at a diameter; null when all hold.</summary>
     public static (Constraint Constraint, double? Limit)? Broken(Plan plan, double diameterMetres) =>
         Range(plan, diameterMetres) ?? Seated(plan, diameterMetres / 2) ?? Payload(plan, diameterMetres) ?? Stroke(plan, diameterMetres);
 
-    /// <summary>The last diameter on one side of the taught one at which all holds; all must hold at the taught one.</summary>
+    /// <summary>The last diameter on one side of the taught one at which all constraints hold; at the taught diameter all must hold.</summary>
     public static EnvelopeEnd Last(Plan plan, bool greatest)
     {
         var (holds, fails) = (plan.TaughtDiameterMetres, greatest ? Plan.Reach.To : Plan.Reach.From);
@@ -72,7 +72,7 @@ internal static class PlanLimits
 
     private static (Constraint, double?)? Seated(Plan plan, double radius)
     {
-        // Without its faces' ends first, so that the end that is passed can be told.
+        // First without the ends of the faces, so that the end that is passed can be named.
         if (SeatSolver.TryClear(plan.Nest, radius, 0, out var seat) != SeatFault.None)
         {
             return (Constraint.NoSeat, null);
@@ -98,7 +98,7 @@ internal static class PlanLimits
             : null;
     }
 
-    /// <summary>The end of a face that a contact is beyond.</summary>
+    /// <summary>The end of a face beyond which a contact is.</summary>
     private static double? End(in Locator locator, PlanVector centre)
     {
         var along = PlanVector.Dot(locator.Along, centre - locator.Point);

@@ -4,10 +4,10 @@ using Stockseat.Seating.Seats;
 
 namespace Stockseat.Seating.Envelopes;
 
-/// <summary>Everything of a plan that may meet, the nearest nests first.</summary>
+/// <summary>All parts of a plan that may meet, the nearest nests first.</summary>
 internal sealed class PlanParts
 {
-    /// <summary>So many nests, and nests for each obstacle, are looked at at most: what no real fixture has, but a file may state.</summary>
+    /// <summary>At most so many nests, and nests for each obstacle, are looked at: no real fixture has as many, but a file may state them.</summary>
     public const long Most = 100_000;
 
     private readonly Plan _plan;
@@ -47,30 +47,30 @@ internal sealed class PlanParts
         _gripperReach = Math.Max(gripper.JawThicknessMetres + (gripper.JawWidthMetres / 2), (gripper.PalmDiameterMetres ?? 0) / 2);
     }
 
-    /// <summary>The gap that is wanted, in metres: unless it is stated, parts may touch.</summary>
+    /// <summary>The wanted gap, in metres. When none is stated, parts may touch.</summary>
     public double WantedMetres => _plan.GapMetres ?? 0;
 
-    /// <summary>How far anything of the worked nest reaches from the stock's centre, at most, in metres.</summary>
+    /// <summary>How far at most any part of the worked nest reaches from the centre of the stock, in metres.</summary>
     public double Reach(in Stance stance) =>
         (stance.Clear - stance.Seat).Length + Math.Max(stance.RadiusMetres, stance.OpenRadiusMetres) + _gripperReach;
 
-    /// <summary>How much less any gap can be between two diameters, at most, in metres.</summary>
+    /// <summary>By how much at most any gap can become smaller between two diameters, in metres.</summary>
     public static double Moved(in Stance a, in Stance b) =>
         (2 * (a.Seat - b.Seat).Length) + (a.Clear - b.Clear)
             .Length + Math.Abs(a.DiameterMetres - b.DiameterMetres) + Math.Abs(a.OpenRadiusMetres - b.OpenRadiusMetres);
 
-    /// <summary>Whether all other nests' stock has a seat.</summary>
+    /// <summary>Whether the stock of all other nests has a seat.</summary>
     public bool NeighboursAreSeated =>
         _plan.NeighbourDiameterMetres is not { } diameter || SeatSolver.TrySeat(_plan.Nest, diameter / 2, out _) == SeatFault.None;
 
-    /// <summary>Whether something that stands elsewhere can be met at all between two diameters.</summary>
+    /// <summary>Whether a part that is elsewhere can be met at all between two diameters.</summary>
     public bool IsNear(in Part theirs, in Stance from, in Stance to) =>
         Distances.FromPoint(from.Seat, theirs.At(from)) <= Window(from, to);
 
-    /// <summary>What is further from the stock's centre can't be met between two diameters.</summary>
+    /// <summary>A part that is farther than this from the centre of the stock can't be met between two diameters.</summary>
     private double Window(in Stance from, in Stance to) => Reach(from) + WantedMetres + Moved(from, to);
 
-    /// <summary>What the gripper may meet at home: the locators; and the stock, with open jaws.</summary>
+    /// <summary>What the gripper may meet in its own nest: the locators; and the stock, with open jaws.</summary>
     public IEnumerable<Pair> Own()
     {
         var (first, second) = PlanShapes.Locators(_plan);
@@ -90,8 +90,8 @@ internal sealed class PlanParts
     }
 
     /// <summary>
-    /// What stands elsewhere, as far as it can be met between two diameters: stock and locators of the other nests, and obstacles, which each nest of the
-    /// fixture sees elsewhere.
+    /// The parts elsewhere that can be met between two diameters: stock and locators of the other nests, and obstacles. Each nest of the fixture sees an
+    /// obstacle at another place.
     /// </summary>
     public IEnumerable<Part> Others(Stance from, Stance to)
     {
@@ -106,14 +106,16 @@ internal sealed class PlanParts
         }
     }
 
-    /// <summary>Of the nests right beside: what is judged first, since it mostly binds before anything further away can be met.</summary>
+    /// <summary>The parts of the nearest nests. They are judged first, since they mostly bind before anything farther away can be met.</summary>
     public IEnumerable<Part> Next()
     {
         var (columns, rows) = (Math.Min(_grid.Columns, 2), Math.Min(_grid.Rows, 2));
         return Nests(new(1 - columns, columns - 1, 1 - rows, rows - 1));
     }
 
-    /// <summary>All that stands elsewhere; of more than <see cref="Most"/> what is right beside, and what can be met at a diameter.</summary>
+    /// <summary>
+    /// All parts elsewhere. When there are more than <see cref="Most"/>, only those of the nearest nests, and those that can be met at a diameter.
+    /// </summary>
     public IEnumerable<Part> Others(Stance stance)
     {
         var all = new NestGrid.Box(0, _grid.Columns - 1, 0, _grid.Rows - 1);
@@ -174,11 +176,11 @@ internal sealed class PlanParts
         return _grid.Within(middle - from.Seat, Window(from, to) + ((obstacle.To - obstacle.From).Length / 2) + (obstacle.DiameterMetres / 2), (0, 0));
     }
 
-    /// <summary>A face whose ends are not stated would run through every other nest: only its own nest knows it.</summary>
+    /// <summary>A face whose ends are not stated would cut through all other nests, so only its own nest sees it.</summary>
     private static bool HasEnds(in Locator locator) =>
         locator.Kind == LocatorKind.Pin || (double.IsFinite(locator.FromMetres) && double.IsFinite(locator.ToMetres));
 
-    /// <summary>The pairs with a part that stands elsewhere.</summary>
+    /// <summary>The pairs that include a part of another nest, or an obstacle.</summary>
     public IEnumerable<Pair> With(Part theirs)
     {
         var top = theirs.Party.Kind switch
@@ -196,7 +198,7 @@ internal sealed class PlanParts
         }
     }
 
-    /// <summary>The gaps along w between lying bars of a known length; no diameter changes them.</summary>
+    /// <summary>The gaps along w between lying bars of a known length; they are the same for all diameters.</summary>
     public IEnumerable<GapReading> AlongW()
     {
         var (columns, rows) = LieAlongW(_plan);
@@ -263,7 +265,7 @@ internal sealed class PlanParts
 
     private static Locator? Face(Locator locator) => locator.Kind == LocatorKind.Face ? locator : null;
 
-    /// <summary>Whether a part of the gripper is above a thing of a height; unless both heights are stated it is not.</summary>
+    /// <summary>Whether a part of the gripper stays above a thing of a given height. When one of the two heights is not stated, it does not.</summary>
     private bool PassesOver(in Part mine, double? topMetres) => mine.Motion switch
     {
         Motion.Stock or Motion.Gripped => false,

@@ -4,10 +4,10 @@ using Stockseat.Seating.Seats;
 
 namespace Stockseat.Seating.Envelopes;
 
-/// <summary>Where the parts of a plan are at a diameter, seen from the nest that is worked at.</summary>
+/// <summary>Where the parts of a plan are at a diameter, as seen from the nest that is worked at.</summary>
 public static class PlanShapes
 {
-    /// <summary>An unlimited face is drawn and judged to here from its point, in metres.</summary>
+    /// <summary>An unlimited face is drawn and judged up to this distance from its point, in metres.</summary>
     public const double FaceReachMetres = 20;
 
     /// <summary>The stock in a nest; null when it finds no seat.</summary>
@@ -26,7 +26,7 @@ public static class PlanShapes
     /// <summary>The two locators of a nest.</summary>
     public static (Shape First, Shape Second) Locators(Plan plan) => (Of(plan.Nest.First, 1), Of(plan.Nest.Second, 2));
 
-    /// <summary>The gripper around stock at the seat centre plus the stand-off; empty when there is none, or no such place.</summary>
+    /// <summary>The gripper around stock at the seat centre plus the stand-off; empty when there is no gripper or no such place.</summary>
     /// <param name="plan">The plan.</param>
     /// <param name="diameterMetres">The stock's diameter, in metres.</param>
     /// <param name="open">Whether it is open.</param>
@@ -57,7 +57,7 @@ public static class PlanShapes
         return shapes;
     }
 
-    /// <summary>From the nest that is worked at to another one.</summary>
+    /// <summary>The offset from the nest that is worked at to another nest.</summary>
     public static PlanVector Offset(Plan plan, int column, int row) => (column * plan.ColumnStep) + (row * plan.RowStep);
 
     private static Shape Of(in Locator locator, int number) => locator.Kind == LocatorKind.Pin

@@ -7,9 +7,9 @@ namespace Stockseat.Seating.Envelopes;
 /// or a rectangle.
 /// </summary>
 /// <param name="Party">What it is.</param>
-/// <param name="From">One end of the line; a rectangle's inner side's middle. In metres.</param>
-/// <param name="To">The other end; a rectangle's outer side's middle.</param>
-/// <param name="HalfWidthMetres">The radius; half the rectangle's width.</param>
+/// <param name="From">One end of the line; for a rectangle the middle of its inner side. In metres.</param>
+/// <param name="To">The other end; for a rectangle the middle of its outer side.</param>
+/// <param name="HalfWidthMetres">The radius; for a rectangle half its width.</param>
 /// <param name="IsBox">Whether it is a rectangle.</param>
 public readonly record struct Shape(Party Party, PlanVector From, PlanVector To, double HalfWidthMetres, bool IsBox)
 {
@@ -19,6 +19,6 @@ public readonly record struct Shape(Party Party, PlanVector From, PlanVector To,
 
     public static Shape Box(Party party, PlanVector inner, PlanVector outer, double widthMetres) => new(party, inner, outer, widthMetres / 2, true);
 
-    /// <summary>The same, elsewhere.</summary>
+    /// <summary>The same shape at another place.</summary>
     public Shape Moved(PlanVector by) => this with { From = From + by, To = To + by };
 }

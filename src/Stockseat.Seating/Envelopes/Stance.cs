@@ -7,7 +7,7 @@ namespace Stockseat.Seating.Envelopes;
 /// <param name="DiameterMetres">The diameter, in metres.</param>
 /// <param name="Seat">The stock's centre in its seat, C(R).</param>
 /// <param name="Clear">The gripper's centre, C(R + g).</param>
-/// <param name="OpenRadiusMetres">From the gripper's centre to the inner sides of its open jaws, in metres.</param>
+/// <param name="OpenRadiusMetres">From the centre of the gripper to the inner sides of its open jaws, in metres.</param>
 /// <param name="Sensitivity">|dC/dR| in the seat.</param>
 internal readonly record struct Stance(double DiameterMetres, PlanVector Seat, PlanVector Clear, double OpenRadiusMetres, double Sensitivity)
 {

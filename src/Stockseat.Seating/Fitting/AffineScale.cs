@@ -3,8 +3,8 @@ using Stockseat.Seating.Frames;
 namespace Stockseat.Seating.Fitting;
 
 /// <summary>
-/// Measured pitch to drawn pitch along u and v, and the angle between the two less a right angle: the best affine map of the plan onto what was found, in the
-/// plan of the fitted frame. Points in one line along an axis tell the scale along that axis alone; in any other line, none.
+/// The ratios of measured pitch to drawn pitch along u and v, and the angle between the two axes minus a right angle: from the best affine map of the plan onto
+/// the found points, in the plan of the fitted frame. Points in one line along an axis give the scale along that axis only; points in any other line give none.
 /// </summary>
 internal readonly record struct AffineScale(double? AlongU, double? AlongV, double? SquarenessRadians)
 {
@@ -18,7 +18,7 @@ internal readonly record struct AffineScale(double? AlongU, double? AlongV, doub
             return new(alongU ? 1 + Slope(plan, residuals, p => p.X) : null, alongV ? 1 + Slope(plan, residuals, p => p.Y) : null, null);
         }
 
-        // The residuals' own affine map, added to the identity: no digits are lost to the size of the layout.
+        // The affine map of the residuals, added to the identity: so no digits are lost to the size of the layout.
         var (byU, byV) = (Map(plan, residuals, r => r.X), Map(plan, residuals, r => r.Y));
         var (u, v) = (new PlanVector(1 + byU.U, byV.U), new PlanVector(byU.V, 1 + byV.V));
         return new(u.Length, v.Length, Math.Atan2(PlanVector.Cross(u, v), PlanVector.Dot(u, v)) - Math.PI / 2);

@@ -3,7 +3,7 @@ using Stockseat.Seating.Frames;
 namespace Stockseat.Seating.Fitting;
 
 /// <summary>
-/// How uncertain a fitted frame is. A small error of it moves the plan point x by θ × x + t, in plan axes: θ the rotation vector about u, v, w in
+/// How uncertain a fitted frame is. A small error of the frame moves the plan point x by θ × x + t, in plan axes: θ the rotation vector about u, v, w in
 /// radians, t the displacement of the plan's origin in metres.
 /// </summary>
 public sealed class FrameCovariance
@@ -17,13 +17,15 @@ public sealed class FrameCovariance
         this.normalHeld = normalHeld;
     }
 
-    /// <summary>The covariance of two of θu, θv, θw, tu, tv, tw, in this order; 0 for the two turns that a held normal leaves out.</summary>
+    /// <summary>The covariance of two of θu, θv, θw, tu, tv, tw, in this order; 0 for the two turns that are not fitted when the normal is held.</summary>
     public double this[int row, int column] => six[row, column];
 
-    /// <summary>The standard uncertainty of the turn about u, in radians; null when the normal is held: how true it is stated is not known here.</summary>
+    /// <summary>
+    /// The standard uncertainty of the turn about u, in radians; null when the normal is held: how true the stated normal is, is not known here.
+    /// </summary>
     public double? AboutURadians => normalHeld ? null : Math.Sqrt(six[0, 0]);
 
-    /// <summary>The same about v.</summary>
+    /// <summary>The standard uncertainty of the turn about v, likewise.</summary>
     public double? AboutVRadians => normalHeld ? null : Math.Sqrt(six[1, 1]);
 
     /// <summary>The standard uncertainty of the turn about w, in the plan, in radians.</summary>
@@ -32,7 +34,7 @@ public sealed class FrameCovariance
     /// <summary>The standard uncertainties of the plan's origin along u, v, w, in metres.</summary>
     public Vector3 OriginMetres => At(default);
 
-    /// <summary>The standard uncertainties of a fitted point along u, v, w, in metres. A held normal's own error is not in them.</summary>
+    /// <summary>The standard uncertainties of a fitted point along u, v, w, in metres. They do not include the error of a held normal.</summary>
     /// <param name="planMetres">The point of the plan (u, v, w), in metres.</param>
     public Vector3 At(Vector3 planMetres)
     {

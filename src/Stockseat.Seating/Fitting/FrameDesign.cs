@@ -3,8 +3,8 @@ using Stockseat.Seating.Frames;
 namespace Stockseat.Seating.Fitting;
 
 /// <summary>
-/// How the coordinates of fitted points change with the frame, in plan axes: x moves by θ × x + t. Free: all three coordinates, by θu, θv, θw, tu, tv, tw.
-/// Held: u and v alone, by θw, tu, tv.
+/// How the coordinates of fitted points change with the frame, in plan axes: x moves by θ × x + t. With a free normal: all three coordinates, by θu, θv, θw,
+/// tu, tv, tw. With a held normal: u and v only, by θw, tu, tv.
 /// </summary>
 internal readonly record struct FrameDesign(bool NormalHeld)
 {
@@ -48,7 +48,9 @@ internal readonly record struct FrameDesign(bool NormalHeld)
         return values;
     }
 
-    /// <summary>The covariance of θ and t from the leading block of a fit's, times σ². Held, the height is the mean of the touches' heights.</summary>
+    /// <summary>
+    /// The covariance of θ and t: the leading block of the covariance of a fit, times σ². With a held normal, the height is the mean of the touched heights.
+    /// </summary>
     internal FrameCovariance Covariance(double[,] fitted, double variance, int points)
     {
         var (six, first) = (new double[6, 6], NormalHeld ? 2 : 0);

@@ -1,9 +1,9 @@
 namespace Stockseat.Seating.Fitting;
 
-/// <summary>Why no frame follows from the touched points.</summary>
+/// <summary>Why there is no frame that fits the touched points.</summary>
 public enum FrameFitFault
 {
-    /// <summary>One follows.</summary>
+    /// <summary>There is one.</summary>
     None,
 
     /// <summary>Fewer points than the fit needs: three, or two when the normal is held.</summary>
@@ -12,9 +12,9 @@ public enum FrameFitFault
     /// <summary>All points lie in one place, seen along the normal when that is held.</summary>
     Coincident,
 
-    /// <summary>All points lie in one line: the turn about it is unknown. A held normal settles it.</summary>
+    /// <summary>All points lie in one line, so the turn about that line is unknown. With a held normal it is known.</summary>
     Collinear,
 
-    /// <summary>The fitted normal is more than a right angle from the stated one: the nests are mirrored, or the normal points the wrong way.</summary>
+    /// <summary>The fitted normal is more than a right angle away from the stated one: the nests are mirrored, or the normal points the wrong way.</summary>
     AgainstNormal,
 }

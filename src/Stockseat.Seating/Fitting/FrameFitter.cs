@@ -3,8 +3,9 @@ using Stockseat.Seating.Frames;
 namespace Stockseat.Seating.Fitting;
 
 /// <summary>
-/// Fits the plan's frame in base to touched points. Free, it is the rigid fit of all three coordinates. With a held normal w the points are projected
-/// along it: with x, m the plan and the found points about their centroids, the turn in the plan is φ = atan2(Σ x × m, Σ x · m), and the height the mean.
+/// Fits the frame of the plan in base to touched points. With a free normal it is the rigid fit of all three coordinates. With a held normal w the points are
+/// projected along w: with x the plan points and m the found points, each about its centroid, the turn in the plan is φ = atan2(Σ x × m, Σ x · m), and the
+/// height is the mean.
 /// </summary>
 public static class FrameFitter
 {
@@ -14,8 +15,8 @@ public static class FrameFitter
     /// <param name="holdNormal">Whether the normal is taken as stated; with two points it always is.</param>
     /// <param name="fit">The fit; null when there is a fault.</param>
     /// <returns>
-    /// <see cref="FrameFitFault.None"/> or why there is no fit; where points count as in one place or in one line, <see cref="RigidFit.TryFit"/> says.
-    /// With a held normal a line will do, and nests that are clearly mirrored in the plan are <see cref="FrameFitFault.AgainstNormal"/> too.
+    /// <see cref="FrameFitFault.None"/> or why there is no fit. <see cref="RigidFit.TryFit"/> says when points count as in one place or in one line. With a
+    /// held normal a line is enough, and nests that are clearly mirrored in the plan are <see cref="FrameFitFault.AgainstNormal"/> too.
     /// </returns>
     /// <exception cref="ArgumentOutOfRangeException">The normal has no positive, finite length.</exception>
     public static FrameFitFault TryFit(IReadOnlyList<TouchedPoint> points, Vector3 normal, bool holdNormal, out FrameFit? fit)
@@ -32,7 +33,7 @@ public static class FrameFitter
         return fault;
     }
 
-    /// <summary>The fitted axes alone; the normal is a unit vector.</summary>
+    /// <summary>The fitted axes only; the normal is a unit vector.</summary>
     internal static FrameFitFault TryFrame(Vector3[] plan, Vector3[] found, Vector3 up, bool held, out PlanFrame frame)
     {
         frame = default;

@@ -40,7 +40,7 @@ internal static class FrameReport
         };
     }
 
-    /// <summary>Found less fitted, along u, v, w; the centroids lie on each other.</summary>
+    /// <summary>Found minus fitted, along u, v, w; both sets are taken about their centroids.</summary>
     internal static Vector3[] Residuals(Vector3[] plan, Vector3[] found, PlanFrame frame)
     {
         var (drawn, middle) = (Spread.Centroid(plan, null), Spread.Centroid(found, null));

@@ -6,7 +6,7 @@ namespace Stockseat.Seating.Fitting;
 /// </summary>
 public sealed class LeastSquares
 {
-    /// <summary>Below this ratio of the singular values, columns brought to about unit length, the columns count as dependent.</summary>
+    /// <summary>The columns, brought to about unit length, count as dependent when the smallest singular value is below this part of the largest.</summary>
     public const double DependentBelow = 1e-12;
 
     private LeastSquares(double[] values, double[,] covariancePerUnit, double[] residuals)
@@ -30,7 +30,7 @@ public sealed class LeastSquares
     public double SumOfSquares { get; }
 
     /// <summary>Solves the problem.</summary>
-    /// <param name="design">A, with no fewer rows than columns.</param>
+    /// <param name="design">A, with at least as many rows as columns.</param>
     /// <param name="right">b.</param>
     /// <param name="solution">The solution; null when the columns are dependent.</param>
     /// <returns>Whether the columns are independent, see <see cref="DependentBelow"/>.</returns>
@@ -69,7 +69,9 @@ public sealed class LeastSquares
         return true;
     }
 
-    /// <summary>The design by columns, each times the power of two that brings its length near 1: exact, and free of the columns' units.</summary>
+    /// <summary>
+    /// The columns of the design, each times the power of two that brings its length near 1: that is exact, and removes the effect of the columns' units.
+    /// </summary>
     private static double[] Scaled(double[,] design, double[] scale)
     {
         var (rows, columns) = (design.GetLength(0), design.GetLength(1));

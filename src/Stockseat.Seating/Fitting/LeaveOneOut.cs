@@ -3,21 +3,22 @@ using MathNet.Numerics;
 namespace Stockseat.Seating.Fitting;
 
 /// <summary>
-/// Which point the others contradict. Leaving out point i, with q coordinates, takes Qᵢ = rᵢᵀ(I − Hᵢᵢ)⁻¹rᵢ off the sum of squares S, and by pure chance
-/// (Qᵢ/q)/((S − Qᵢ)/(f − q)) follows F with q and f − q degrees of freedom (R. D. Cook, S. Weisberg, Residuals and Influence in Regression, 1982; from memory).
-/// The largest stands out when its tail times the number of points is below <see cref="Significance"/>.
+/// Which point is contradicted by the others. Leaving out point i, which has q coordinates, lowers the sum of squares S by Qᵢ = rᵢᵀ(I − Hᵢᵢ)⁻¹rᵢ, and by pure
+/// chance (Qᵢ/q)/((S − Qᵢ)/(f − q)) follows F with q and f − q degrees of freedom (R. D. Cook, S. Weisberg, Residuals and Influence in Regression, 1982; from
+/// memory). The point with the largest ratio stands out when its tail probability times the number of points is below <see cref="Significance"/>.
 /// </summary>
 internal static class LeaveOneOut
 {
+    /// <summary>An outlier is named when so large a residual comes by chance less often than this, over all points. Our own choice, without a source.</summary>
     internal const double Significance = 0.01;
 
-    /// <summary>Residuals that are all below this are rounding, or as good as none, in metres.</summary>
+    /// <summary>Residuals that are all below this are rounding, or as good as none; in metres.</summary>
     private const double AllGoodMetres = 1e-7;
 
-    /// <summary>A coordinate of a point is checked by the others when at least this part of an error would show in its own residual.</summary>
+    /// <summary>The other points check a coordinate of a point when at least this part of an error of it would show in its own residual.</summary>
     private const double Checked = 1e-6;
 
-    /// <summary>Finds it. The design may have more rows than residuals: those of priors, which only count through the covariance.</summary>
+    /// <summary>Finds it. The design may have more rows than there are residuals: the rows of priors, which count in the covariance only.</summary>
     internal static Outlier? Find(double[,] design, double[,] covariance, double[] residuals, int coordinates)
     {
         var points = residuals.Length / coordinates;
@@ -45,11 +46,11 @@ internal static class LeaveOneOut
         return probability < Significance ? new(at, ratio, probability) : null;
     }
 
-    /// <summary>How often F with these degrees of freedom is larger.</summary>
+    /// <summary>How often F with these degrees of freedom is larger than a value.</summary>
     internal static double Tail(double ratio, int above, int below) =>
         SpecialFunctions.BetaRegularized(below / 2.0, above / 2.0, below / (below + above * ratio));
 
-    /// <summary>Qᵢ; 0 when the others don't check the point.</summary>
+    /// <summary>Qᵢ; 0 when the other points don't check the point.</summary>
     private static double Taken(double[,] design, double[,] covariance, double[] residuals, int coordinates, int point)
     {
         var shown = new double[coordinates * coordinates];

@@ -4,29 +4,29 @@ using Stockseat.Seating.Locators;
 namespace Stockseat.Seating.Fitting;
 
 /// <summary>
-/// Fits values of the locators, and the frame, to masters of several diameters: the least of Σ|found − fitted|²/σ² + Σ((value − drawing)/prior)².
-/// Gauss-Newton, whose steps are halved until they help; at each state the frame is the best one for the values (G. H. Golub, V. Pereyra, SIAM Journal on
-/// Numerical Analysis 10, 1973; from memory), so only the values iterate. σ is stated, or found together with the values: the sum of squares over the degrees
-/// of freedom, of which a value takes the part that the touches, not its prior, tell.
+/// Fits values of the locators, and the frame, to masters of several diameters: the minimum of Σ|found − fitted|²/σ² + Σ((value − drawing)/prior)².
+/// Gauss-Newton steps, each halved until it lowers the sum. At each state the frame is the one that fits the values best (G. H. Golub, V. Pereyra, SIAM Journal
+/// on Numerical Analysis 10, 1973; from memory), so the iteration is over the values only. σ is stated, or found together with the values: the sum of squares
+/// over the degrees of freedom, of which each value uses up the part that the touches determine, not its prior.
 /// </summary>
 public static class LocatorFitter
 {
     private const int MostSteps = 200;
 
-    /// <summary>The iteration rests when no value moves by more than this part of its prior.</summary>
+    /// <summary>The iteration ends when no value moves by more than this part of its prior.</summary>
     private const double AtRest = 1e-7;
 
-    /// <summary>Touches without any scatter would weigh without limit; no robot repeats to a nanometre.</summary>
+    /// <summary>Touches with no scatter at all would have an unlimited weight, so σ is at least this: no robot repeats to a nanometre.</summary>
     private const double LeastSigmaMetres = 1e-9;
 
     /// <summary>Fits the values.</summary>
     /// <param name="touches">The touched masters.</param>
     /// <param name="parameters">What to fit, one or more.</param>
-    /// <param name="nestOf">The nest with these values of the parameters, in their order; null where there is no such nest.</param>
+    /// <param name="nestOf">The nest for given values of the parameters, in their order; null where there is no such nest.</param>
     /// <param name="normal">The stated normal out of the plan in base.</param>
     /// <param name="holdNormal">Whether it is taken as stated.</param>
     /// <param name="touchingStandardMetres">The standard deviation of one touch along one axis, above 0; null: estimated from the residuals.</param>
-    /// <returns>The fit, or the fault. To estimate σ takes at least one coordinate more than frame and parameters have unknowns.</returns>
+    /// <returns>The fit, or the fault. To estimate σ there must be at least one coordinate more than frame and parameters have unknowns.</returns>
     public static LocatorFitOutcome Fit(
         IReadOnlyList<MasterTouch> touches,
         IReadOnlyList<LocatorParameter> parameters,
@@ -76,7 +76,7 @@ public static class LocatorFitter
 
     internal static LocatorFitOutcome NoSeat(int touch) => new(LocatorFitFault.NoSeat, null, FrameFitFault.None, [], touch);
 
-    /// <summary>The state a step further, or half of it, a quarter and so on: the first that is no worse.</summary>
+    /// <summary>The state after the whole step, or after a half of it, a quarter and so on: the first one that is not worse.</summary>
     private static LocatorState? Moved(LocatorTask task, LocatorState state, LocatorStep step, double sigma)
     {
         var before = state.Objective(task, sigma);

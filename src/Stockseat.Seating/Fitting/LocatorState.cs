@@ -7,7 +7,7 @@ internal sealed record LocatorState(double[] Values, Vector3[] PlanMetres, PlanF
 {
     internal double SumOfSquares { get; } = Judged.Sum(r => r * r);
 
-    /// <summary>What is minimised: the residuals over σ, and the values' ways from the drawing over their priors, squared.</summary>
+    /// <summary>The sum that is minimised: the squares of the residuals over σ, and of the values' differences from the drawing over their priors.</summary>
     internal double Objective(LocatorTask task, double sigma) =>
         SumOfSquares / (sigma * sigma) + task.Parameters.Select((p, j) => Square((Values[j] - p.Drawing) / p.PriorStandard)).Sum();
 

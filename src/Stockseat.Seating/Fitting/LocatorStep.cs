@@ -1,14 +1,17 @@
 namespace Stockseat.Seating.Fitting;
 
-/// <summary>The problem made linear at one state: the frame's columns, then the values', over σ; below them a row for each prior.</summary>
+/// <summary>The problem made linear at one state: the columns of the frame, then those of the values, over σ; below them one row for each prior.</summary>
 internal sealed record LocatorStep(FrameDesign Design, double[,] Rows, double[] Right, LeastSquares Solution)
 {
     /// <summary>
-    /// A direction about which the touches' information is below this part of the prior's: they shrink its uncertainty by less than 1 in 200.
+    /// A direction counts as not seen when the touches' information about it is below this part of the prior's: they shrink its uncertainty by less than
+    /// 1 in 200. Our own choice, without a source.
     /// </summary>
     internal const double NextToNothing = 0.01;
 
-    /// <summary>A parameter belongs to a direction when its part is at least this much of the greatest, in units of the priors.</summary>
+    /// <summary>
+    /// A parameter belongs to a direction when its part is at least this part of the greatest, in units of the priors. Our own choice, without a source.
+    /// </summary>
     private const double Belongs = 0.1;
 
     internal double OfValue(int parameter) => Solution.Values[Design.Columns + parameter];
@@ -53,8 +56,8 @@ internal sealed record LocatorStep(FrameDesign Design, double[,] Rows, double[] 
     }
 
     /// <summary>
-    /// Which parameters the touches alone don't tell: their information about the parameters, with the frame eliminated and in units of the priors, has
-    /// directions with a singular value below <see cref="NextToNothing"/>; the parameters that belong to such a direction are named.
+    /// Which parameters the touches alone don't determine. Their information about the parameters is taken with the frame eliminated and in units of the
+    /// priors; where a direction has a singular value below <see cref="NextToNothing"/>, the parameters that belong to that direction are named.
     /// </summary>
     internal IReadOnlyList<string> Indistinct(LocatorTask task)
     {
@@ -80,7 +83,7 @@ internal sealed record LocatorStep(FrameDesign Design, double[,] Rows, double[] 
         return [.. task.Parameters.Where((_, j) => named[j]).Select(p => p.Name)];
     }
 
-    /// <summary>A parameter's column of the touches, times its prior, less what the frame can imitate.</summary>
+    /// <summary>The column of a parameter for the touches, times its prior, minus the part that a change of the frame would do as well.</summary>
     private IReadOnlyList<double> WithoutFrame(int parameter, int count, double prior)
     {
         var touched = Right.Length - count;

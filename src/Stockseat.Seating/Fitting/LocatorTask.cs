@@ -4,7 +4,7 @@ using Stockseat.Seating.Seats;
 
 namespace Stockseat.Seating.Fitting;
 
-/// <summary>What is asked of the fit of locators: it does not change while the values do.</summary>
+/// <summary>The input of a fit of locators; it does not change while the values do.</summary>
 internal sealed record LocatorTask(
     IReadOnlyList<MasterTouch> Touches,
     IReadOnlyList<LocatorParameter> Parameters,
@@ -12,7 +12,7 @@ internal sealed record LocatorTask(
     Vector3 Up,
     bool HoldNormal)
 {
-    /// <summary>Differences are taken over this part of a prior: far above rounding, far below what bends a seat's curve.</summary>
+    /// <summary>The step of the differences, as a part of a prior: far above rounding, and far too small for the curvature of a seat to show.</summary>
     private const double DifferenceOfPrior = 0.01;
 
     /// <summary>Where the seat centres were found in base.</summary>
@@ -23,7 +23,7 @@ internal sealed record LocatorTask(
 
     internal FrameDesign Design => new(Held);
 
-    /// <summary>The seat centres in the plan with these values; false, and which touch, where one has no seat.</summary>
+    /// <summary>The seat centres in the plan with these values; false, and which touch it is, when one has no seat.</summary>
     internal bool TrySeats(double[] values, out Vector3[] planMetres, out int touch)
     {
         planMetres = new Vector3[Touches.Count];
@@ -46,7 +46,7 @@ internal sealed record LocatorTask(
         return true;
     }
 
-    /// <summary>How the seat centres move with each of the values, by central differences.</summary>
+    /// <summary>How the seat centres move with each value, by central differences.</summary>
     internal bool TrySlopes(double[] values, out Vector3[][] slopes, out int touch)
     {
         slopes = new Vector3[values.Length][];

@@ -6,15 +6,15 @@ namespace Stockseat.Seating.Fitting;
 /// The rigid motion between two sets of points, measured ≈ R·model + t, by the singular values of their scatter.
 /// <para>Symbols: x, y the points of the model and as measured; w their weights; x̄, ȳ the weighted centroids; S = Σ w·(y − ȳ)(x − x̄)ᵀ = U·diag(s)·Vᵀ.</para>
 /// R = U·diag(1, 1, d)·Vᵀ with d = det U·det V, which keeps R a rotation where the naive product is a reflection; t = ȳ − R·x̄.
-/// The objective's second derivative by a turn in U's axes is diag(s₂ + d·s₃, s₁ + d·s₃, s₁ + s₂), whose inverse is the covariance.
+/// The second derivative of the objective by a turn, in the axes of U, is diag(s₂ + d·s₃, s₁ + d·s₃, s₁ + s₂); its inverse is the covariance.
 /// Sources: W. Kabsch, Acta Crystallographica A 32 (1976) and A 34 (1978); S. Umeyama, IEEE PAMI 13 (1991); cited from memory.
 /// </summary>
 public static class RigidFit
 {
     /// <summary>Fits the motion.</summary>
     /// <param name="model">Where the points should be, in metres.</param>
-    /// <param name="measured">Where they were found, in metres, as many.</param>
-    /// <param name="weights">As many weights above 0; null: all alike.</param>
+    /// <param name="measured">Where they were found, in metres; as many points as in the model.</param>
+    /// <param name="weights">As many weights as points, each above 0; null: all weights are equal.</param>
     /// <param name="motion">The motion; null when there is a fault.</param>
     /// <returns>
     /// <see cref="FrameFitFault.TooFew"/> below three points; <see cref="FrameFitFault.Coincident"/> when the model spreads by less than a micrometre, or the
@@ -67,7 +67,7 @@ public static class RigidFit
         return drawn.IsOneLine || found.IsOneLine ? FrameFitFault.Collinear : FrameFitFault.None;
     }
 
-    /// <summary>R's columns. The third is the product of the others: orthonormal to the last bits, and never a reflection.</summary>
+    /// <summary>The columns of R. The third is the product of the other two: orthonormal to the last bits, and never a reflection.</summary>
     private static (Vector3 X, Vector3 Y, Vector3 Z) Axes(double[] u, double[] vt, int d)
     {
         Vector3 Column(int j)

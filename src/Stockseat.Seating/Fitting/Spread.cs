@@ -2,7 +2,7 @@ using Stockseat.Seating.Frames;
 
 namespace Stockseat.Seating.Fitting;
 
-/// <summary>How far points spread from their centroid: the singular values of the centred points, falling.</summary>
+/// <summary>How far points spread from their centroid: the singular values of the centred points, in falling order.</summary>
 /// <param name="Longest">Along the line in which they spread most, in metres.</param>
 /// <param name="Second">Along the best direction square to it.</param>
 /// <param name="Along">The unit vector of the first direction, of either sign.</param>
@@ -12,8 +12,9 @@ internal readonly record struct Spread(double Longest, double Second, Vector3 Al
     internal const double OnePlaceMetres = 1e-6;
 
     /// <summary>
-    /// Points whose second spread is below this part of the first lie in one line. Touches scatter by some 10⁻⁴ of a rack's length, so measured points of
-    /// a true line pass no higher; and a line off by less would turn such scatter into a tenth of a radian about itself.
+    /// Points whose second spread is below this part of the first lie in one line. Touches scatter by some 10⁻⁴ of the length of a rack, so measured points of
+    /// a true line stay below it. Points with less spread than that would turn such scatter into a tenth of a radian about the line. Our own choice, without a
+    /// source.
     /// </summary>
     internal const double OneLine = 1e-3;
 
@@ -21,7 +22,7 @@ internal readonly record struct Spread(double Longest, double Second, Vector3 Al
 
     internal bool IsOneLine => !(Second > OneLine * Longest);
 
-    /// <summary>Of points, each with its weight.</summary>
+    /// <summary>The spread of points, each with its weight.</summary>
     internal static Spread Of(IReadOnlyList<Vector3> points, IReadOnlyList<double>? weights)
     {
         var (u, squares, _) = Factors.Singular(Scatter(points, points, weights), 3);

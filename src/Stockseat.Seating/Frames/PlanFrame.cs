@@ -6,7 +6,9 @@ namespace Stockseat.Seating.Frames;
 /// </summary>
 public readonly record struct PlanFrame
 {
-    /// <summary>How far from square the two given axes may be: typed digits round, a wrong axis does not.</summary>
+    /// <summary>
+    /// How far from square the two given axes may be: more than rounded digits explain, less than a wrong axis. Our own choice, without a source.
+    /// </summary>
     public const double SquarenessLimitRadians = 0.01 * Math.PI / 180;
 
     private PlanFrame(Vector3 u, Vector3 v, Vector3 w)

@@ -14,7 +14,7 @@ public readonly record struct PlanVector(double U, double V)
     public PlanVector Turned => new(-V, U);
 
     /// <summary>
-    /// The two coordinates in any culture alike. The text that the compiler makes would print <see cref="Turned"/> too, and that one's, without an end.
+    /// The two coordinates, the same text in any culture. The text that the compiler makes would print <see cref="Turned"/> too, and so go on without end.
     /// </summary>
     public override string ToString() => string.Create(CultureInfo.InvariantCulture, $"({U}, {V})");
 

@@ -1,7 +1,7 @@
 namespace Stockseat.Seating.Frames;
 
 /// <summary>
-/// A rotation as a unit quaternion, scalar first. q and −q are the same rotation; the one with W ≥ 0 is not enforced, the text given is kept.
+/// A rotation as a unit quaternion, scalar first. q and −q are the same rotation; W ≥ 0 is not enforced, the signs stay as given.
 /// </summary>
 public readonly record struct Rotation
 {
@@ -28,7 +28,7 @@ public readonly record struct Rotation
     /// <summary>The vector part along z.</summary>
     public double Z { get; }
 
-    /// <summary>From the four parts of a quaternion, brought to unit length; a length of exactly 1 keeps every bit.</summary>
+    /// <summary>From the four parts of a quaternion, scaled to unit length; a quaternion whose length is exactly 1 keeps every bit.</summary>
     /// <exception cref="ArgumentOutOfRangeException">The length is not a positive, finite number.</exception>
     public static Rotation FromQuaternion(double w, double x, double y, double z)
     {
@@ -67,8 +67,9 @@ public readonly record struct Rotation
     }
 
     /// <summary>
-    /// From the rotated frame's axes, the columns of its matrix, right-handed and orthonormal. The largest part of the quaternion is taken by its root
-    /// and the others from it, so that none is a difference of near-equals (S. W. Shepperd, Journal of Guidance and Control 1, 1978; from memory).
+    /// From the axes of the rotated frame, the columns of its matrix, right-handed and orthonormal. The largest part of the quaternion is found by its root,
+    /// and the other parts from it, so that none is a difference of nearly equal numbers (S. W. Shepperd, Journal of Guidance and Control 1, 1978; from
+    /// memory).
     /// </summary>
     public static Rotation FromAxes(Vector3 x, Vector3 y, Vector3 z)
     {
@@ -89,6 +90,6 @@ public readonly record struct Rotation
         return v + W * t + Vector3.Cross(q, t);
     }
 
-    /// <summary>The opposite of <see cref="Apply"/>: a vector of the stated frame in the rotated frame's own axes.</summary>
+    /// <summary>The inverse of <see cref="Apply"/>: turns a vector of the stated frame into the axes of the rotated frame.</summary>
     public Vector3 ApplyInverse(Vector3 v) => new Rotation(W, -X, -Y, -Z).Apply(v);
 }

@@ -8,7 +8,7 @@ namespace Stockseat.Seating.Locators;
 /// </summary>
 public readonly record struct Locator
 {
-    /// <summary>Below this, a face counts as lying along u, and its extent grows towards +u.</summary>
+    /// <summary>A face counts as lying along u when the part of its direction along v is below this; its extent then grows towards +u.</summary>
     private const double AlongU = 1e-12;
 
     private Locator(LocatorKind kind, PlanVector point, double radiusMetres, PlanVector normal, double from, double to)

@@ -6,6 +6,6 @@ public enum LocatorKind
     /// <summary>A cylinder parallel to the stock's axis.</summary>
     Pin = 1,
 
-    /// <summary>A flat.</summary>
+    /// <summary>A flat surface.</summary>
     Face = 2,
 }

@@ -4,8 +4,8 @@ namespace Stockseat.Seating.Quantities;
 
 /// <summary>
 /// Text with a unit, read to SI and never guessed: digits, at most one point between digits, at most one space, a unit.
-/// The digits are multiplied exactly by the unit's factor and rounded once, so <c>3.950 in</c> is exactly 0.10033 m.
-/// No culture is asked; no memory is allocated.
+/// The digits are multiplied exactly by the unit's factor and rounded once, so <c>3.638 in</c> is exactly 0.0924052 m.
+/// The culture plays no part; no memory is allocated.
 /// </summary>
 public static class Quantity
 {
@@ -101,7 +101,7 @@ public static class Quantity
         return fault == QuantityFault.None ? QuantityFault.UnitUnknown : fault;
     }
 
-    /// <summary>The unit of a text that was read without a fault, as it stands there.</summary>
+    /// <summary>The unit of a text that was read without a fault, as the text has it.</summary>
     public static string UnitOf(string text) => text.TrimStart("-0123456789. ".ToCharArray());
 
     private static QuantityFault Split(
@@ -143,7 +143,7 @@ public static class Quantity
             : QuantityFault.Malformed;
     }
 
-    /// <summary>Letters only: what follows the number in <c>1e3</c>, <c>92,4mm</c> or <c>9 2mm</c> belongs to a malformed number, not to a unit.</summary>
+    /// <summary>Letters only: a remainder such as that of <c>1e3</c>, <c>92,4mm</c> or <c>9 2mm</c> belongs to a malformed number; it is not a unit.</summary>
     private static bool LooksLikeUnit(ReadOnlySpan<char> unit)
     {
         foreach (var c in unit)

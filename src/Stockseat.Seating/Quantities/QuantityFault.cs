@@ -1,9 +1,9 @@
 namespace Stockseat.Seating.Quantities;
 
-/// <summary>Why a text is no quantity.</summary>
+/// <summary>Why a text is not a quantity.</summary>
 public enum QuantityFault
 {
-    /// <summary>It is one.</summary>
+    /// <summary>It is a quantity.</summary>
     None,
 
     /// <summary>There is no text.</summary>
@@ -15,7 +15,7 @@ public enum QuantityFault
     /// <summary>A number without a unit.</summary>
     UnitMissing,
 
-    /// <summary>A unit that is not known here.</summary>
+    /// <summary>A unit that is not known.</summary>
     UnitUnknown,
 
     /// <summary>More than <see cref="Quantity.MaxDigits"/> digits.</summary>

@@ -14,6 +14,6 @@ public readonly record struct Seat(
     /// <summary>The sensitivity |dC/dR|, per radius.</summary>
     public double Sensitivity => PerRadius.Length;
 
-    /// <summary>Solves N·x = rhs with N = [n₁ᵀ; n₂ᵀ]: what the centre does when the contacts' offsets change by rhs.</summary>
+    /// <summary>Solves N·x = rhs with N = [n₁ᵀ; n₂ᵀ]: how the centre moves when the offsets of the contacts change by rhs.</summary>
     public PlanVector Solve(double first, double second) => SeatSolver.Solve2(FirstNormal, SecondNormal, first, second);
 }

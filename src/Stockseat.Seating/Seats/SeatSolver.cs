@@ -11,8 +11,8 @@ namespace Stockseat.Seating.Seats;
 /// <item>pin, pin: C = P₁ + x·d/L ± h·t with x = L/2 + (r₁ − r₂)(ρ₁ + ρ₂)/(2L), h² = (ρ₁ − x)(ρ₁ + x).</item>
 /// <item>pin, face: C = P + q·n ± s·t with q = n·(F − P) + R, s² = (ρ − q)(ρ + q).</item>
 /// </list>
-/// Of the solutions the one in which the stock is held: v = λ₁n₁ + λ₂n₂ with λ₁, λ₂ &gt; 0. For two circles, and for a line and a circle,
-/// only the solution on the seat axis' side can be. Source: plane geometry; the stability of two frictionless contacts.
+/// Of the solutions it takes the one in which the stock is held: v = λ₁n₁ + λ₂n₂ with λ₁, λ₂ &gt; 0. For two circles, and for a line and a circle, this can
+/// only be the solution on the side of the seat axis. Source: plane geometry; the stability of two frictionless contacts; derived here.
 /// </summary>
 public static class SeatSolver
 {
@@ -97,8 +97,8 @@ public static class SeatSolver
     }
 
     /// <summary>
-    /// The point at distance <paramref name="rho"/> from <paramref name="from"/>, <paramref name="along"/> of it in direction e, the rest square to e on the
-    /// seat axis' side.
+    /// The point at distance <paramref name="rho"/> from <paramref name="from"/>: <paramref name="along"/> of it in direction e, the rest square to e, on the
+    /// side of the seat axis.
     /// </summary>
     private static bool Offset(PlanVector from, PlanVector e, double along, double rho, out PlanVector centre)
     {

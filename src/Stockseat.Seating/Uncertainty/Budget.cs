@@ -2,7 +2,7 @@ namespace Stockseat.Seating.Uncertainty;
 
 /// <summary>What an uncertainty is made of, component by component, the largest first.</summary>
 /// <param name="Lines">The components that are stated.</param>
-/// <param name="Expanded">What they come to: U, k = 2.</param>
+/// <param name="Expanded">The expanded uncertainty of all components together: U, k = 2.</param>
 public sealed record Budget(IReadOnlyList<BudgetLine> Lines, ExpandedUncertainty Expanded)
 {
     /// <summary>The budget of a nest's position.</summary>

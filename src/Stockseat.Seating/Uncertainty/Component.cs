@@ -1,18 +1,18 @@
 namespace Stockseat.Seating.Uncertainty;
 
-/// <summary>What a seat centre's uncertainty comes from.</summary>
+/// <summary>The sources of the uncertainty of a seat centre.</summary>
 public enum Component
 {
     /// <summary>The limits of error of the gauge that measured the stock.</summary>
     Gauge = 1,
 
-    /// <summary>The step of its display.</summary>
+    /// <summary>The step of that gauge's display.</summary>
     Resolution,
 
-    /// <summary>How its readings repeat.</summary>
+    /// <summary>How well that gauge's readings repeat.</summary>
     Repeatability,
 
-    /// <summary>A diameter that no gauge with limits of error measured.</summary>
+    /// <summary>A diameter that was not measured by a gauge with limits of error.</summary>
     AskedDiameter,
 
     /// <summary>The diameter that the origin was taught with.</summary>
@@ -30,7 +30,7 @@ public enum Component
     /// <summary>How faces are turned about their stated points.</summary>
     LocatorAngle,
 
-    /// <summary>The stock not fully home: a gap at each contact.</summary>
+    /// <summary>The stock is not fully home: a gap at each contact.</summary>
     Seating,
 
     /// <summary>An unsquare saw cut, over the height between the locators and the grip.</summary>
@@ -39,12 +39,12 @@ public enum Component
     /// <summary>How well the origin was taught.</summary>
     Teaching,
 
-    /// <summary>Where the fixture stands against where it was taught.</summary>
+    /// <summary>Where the fixture stands now, relative to where it stood when it was taught.</summary>
     Frame,
 
     /// <summary>How the fixture is turned, about all three axes; it acts over the distance from nest 0,0.</summary>
     FrameAngle,
 
-    /// <summary>How the robot comes back to a place.</summary>
+    /// <summary>How well the robot returns to a place.</summary>
     Robot,
 }

@@ -1,6 +1,6 @@
 namespace Stockseat.Seating.Uncertainty;
 
-/// <summary>How components are called.</summary>
+/// <summary>The names of components and distributions.</summary>
 public static class ComponentNames
 {
     /// <summary>Whether its value is an angle, in radians; else it is a length, in metres.</summary>
@@ -14,7 +14,7 @@ public static class ComponentNames
         _ => "normal",
     };
 
-    /// <summary>Its name: where a fixture's file has a key for it, that key.</summary>
+    /// <summary>Its name: the key in a fixture's file, where there is one for it.</summary>
     public static string Name(this Component component)
     {
         var name = component.ToString();

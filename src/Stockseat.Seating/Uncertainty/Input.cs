@@ -20,9 +20,9 @@ public readonly record struct Input(double Value, Distribution Distribution)
     /// <summary>A standard uncertainty.</summary>
     public static Input Of(double standard) => new(standard, Distribution.Normal);
 
-    /// <summary>The step of a digital display: anywhere within half a step (JCGM 100, F.2.2.1).</summary>
+    /// <summary>The step of a digital display: anywhere within half a step (JCGM 100:2008, F.2.2.1; clause from memory).</summary>
     public static Input Step(double resolution) => new(resolution / 2, Distribution.Rectangular);
 
-    /// <summary>The mean of readings whose standard deviation is s: s/√n (JCGM 100, 4.2.3).</summary>
+    /// <summary>The mean of readings whose standard deviation is s: s/√n (JCGM 100:2008, 4.2.3; clause from memory).</summary>
     public static Input Mean(double s, int readings) => new(s / Math.Sqrt(readings), Distribution.Normal);
 }

@@ -4,16 +4,19 @@ using Stockseat.Seating.Seats;
 namespace Stockseat.Seating.Uncertainty;
 
 /// <summary>
-/// What a lobed contour does to a seat. The contour is R + a·cos(n(ψ − ψ₀)), ψ from +u towards +v as seen from the centre, n lobes of amplitude a.
-/// At contact i, in direction ψᵢ, it stands off by a·cos(n(ψᵢ − ψ₀)), so nᵢ·δ = a·cos(n(ψᵢ − ψ₀)) gives the centre's movement δ: exact for
-/// faces, first order in a for pins. Source: the geometry of vee-block roundness measurement, common practice.
+/// How a lobed contour moves the centre of a seat. The contour is R + a·cos(n(ψ − ψ₀)): n lobes of amplitude a, ψ the direction from the centre, counted from
+/// +u towards +v. At contact i, in direction ψᵢ, the contour is a·cos(n(ψᵢ − ψ₀)) beyond R. So nᵢ·δ = a·cos(n(ψᵢ − ψ₀)) gives the movement δ of the centre:
+/// exact for faces, first order in a for pins. Derived here. In a vee it gives the factors of ISO 4292:1985, as far as they are known from memory
+/// (LobingTests).
 /// </summary>
 public static class Lobing
 {
     /// <summary>The fewest lobes: an oval.</summary>
     public const int Fewest = 2;
 
-    /// <summary>The most lobes that are looked at; contours with more have amplitudes that do not matter here.</summary>
+    /// <summary>
+    /// The most lobes that are looked at: our own choice, without a source. A contour with more lobes is taken to have amplitudes too small to matter here.
+    /// </summary>
     public const int Most = 12;
 
     /// <summary>How far the centre moves.</summary>
@@ -26,8 +29,8 @@ public static class Lobing
         amplitudeMetres * Math.Cos(lobes * (Direction(seat.SecondNormal) - phaseRadians)));
 
     /// <summary>
-    /// The largest movement per amplitude over all phases, along and across, for the worst number of lobes of each. An even number misleads a two-point
-    /// diameter as well, by up to twice the amplitude, wherever it is taken: that is added in quadrature.
+    /// The largest movement per amplitude over all phases, along and across, each for its worst number of lobes. With an even number of lobes a two-point
+    /// diameter is wrong too, by up to twice the amplitude, wherever it is taken: that is added in quadrature.
     /// </summary>
     /// <param name="seat">The seat of the mean circle.</param>
     public static (double Along, double Across) Worst(in Seat seat)
@@ -36,7 +39,7 @@ public static class Lobing
         var gauge = seat.PerRadius;
         double along = 0, across = 0;
 
-        // cos(nΔ) of the contacts' angle Δ by recurrence: no trigonometry on the way of an answer.
+        // cos(nΔ), with Δ the angle between the contacts, by recurrence: no trigonometry on the path of an answer.
         var cos = PlanVector.Dot(seat.FirstNormal, seat.SecondNormal);
         var (before, now) = (1.0, cos);
         for (var n = Fewest; n <= Most; n++)
@@ -53,6 +56,6 @@ public static class Lobing
     /// <summary>|x + y·e^{iφ}|² with cos φ given.</summary>
     private static double Square(double x, double y, double cos) => (x * x) + (y * y) + (2 * x * y * cos);
 
-    /// <summary>From the centre to the contact: against the normal.</summary>
+    /// <summary>The direction from the centre to the contact: opposite to the normal.</summary>
     private static double Direction(PlanVector normal) => Math.Atan2(-normal.V, -normal.U);
 }

@@ -1,6 +1,8 @@
 namespace Stockseat.Seating.Uncertainty;
 
-/// <summary>How well a fixture is known. What is null is not stated: it contributes nothing, and is told as not stated. Metres and radians.</summary>
+/// <summary>
+/// How well a fixture is known, in metres and radians. A value that is null is not stated: it contributes nothing, and is listed as not stated.
+/// </summary>
 public sealed record NestInputs
 {
     public Input? LocatorDiameter { get; init; }
@@ -23,11 +25,11 @@ public sealed record NestInputs
 
     public Input? TaughtDiameter { get; init; }
 
-    /// <summary>How far the contour may stray from its mean circle, on the radius.</summary>
+    /// <summary>How far the contour may depart from its mean circle, on the radius.</summary>
     public Input? Roundness { get; init; }
 
     public Input? Lean { get; init; }
 
-    /// <summary>From the contacts to where the stock is gripped, along w, in metres: what a lean acts over.</summary>
+    /// <summary>The distance along w from the contacts to where the stock is gripped, in metres: a lean acts over this distance.</summary>
     public double? LeanHeightMetres { get; init; }
 }

@@ -1,12 +1,12 @@
 namespace Stockseat.Seating.Uncertainty;
 
 /// <summary>
-/// The law of propagation of uncertainty, first order, for independent inputs (JCGM 100, 5.1.2): u_c² = Σ (cᵢ·uᵢ)², for two results at once.
-/// Inputs that act in several places are first combined into one sensitivity, with their signs.
+/// The law of propagation of uncertainty, first order, for independent inputs: u_c² = Σ (cᵢ·uᵢ)², for two results at once (JCGM 100:2008, 5.1.2; the clause is
+/// cited from memory). An input that acts in several places is first combined into one sensitivity, with the signs.
 /// </summary>
 public struct Propagation
 {
-    /// <summary>The coverage factor k of an expanded uncertainty.</summary>
+    /// <summary>The coverage factor k of an expanded uncertainty: common practice (about 95 % of a normal distribution).</summary>
     public const double CoverageFactor = 2;
 
     private double _along;

@@ -5,15 +5,16 @@ using Stockseat.Seating.Seats;
 namespace Stockseat.Seating.Uncertainty;
 
 /// <summary>
-/// How sure the corrected position of a nest is, by the law of propagation (JCGM 100, first order) through the seat's own system N·dC = 1·dR + e.
+/// How uncertain the corrected position of a nest is, by the law of propagation (JCGM 100:2008, first order; from memory) through the seat's own system N·dC =
+/// 1·dR + e.
 /// <para>Symbols: n₁, n₂ the contacts' normals; N = [n₁ᵀ; n₂ᵀ]; eᵢ = drᵢ + nᵢ·dPᵢ for a pin, nᵢ·dFᵢ − (t·(C − F))dφ for a face, t = n turned by +90°;
-/// gᵢ = N⁻¹·(unit i): how the centre moves when contact i does. The taught diameter's are marked ₜ.</para>
-/// The position served is the taught one plus C(R) − C(Rₜ). At the taught nest the same locators act in both, each with its own normals: N(R)⁻¹e(R) −
-/// N(Rₜ)⁻¹e(Rₜ), so that what is common cancels. At any other nest they are other locators, and how the fixture is turned acts over the distance.
+/// gᵢ = N⁻¹·(unit i): how the centre moves when contact i does. The mark ₜ means: at the taught diameter.</para>
+/// The position served is the taught one plus C(R) − C(Rₜ). At the taught nest the same locators act in both terms, each with its own normals: N(R)⁻¹e(R) −
+/// N(Rₜ)⁻¹e(Rₜ), so errors common to both cancel. Any other nest has locators of its own, and a turn of the fixture acts over the distance.
 /// </summary>
 /// <param name="nest">The nest's locators.</param>
 /// <param name="seat">The seat at the diameter used.</param>
-/// <param name="taught">What the seat at the taught diameter adds.</param>
+/// <param name="taught">The part that comes from the seat at the taught diameter.</param>
 /// <param name="known">How well the fixture is known.</param>
 /// <param name="diameter">How well the diameter is known.</param>
 /// <param name="shift">C(R + g) − C(Rₜ), in metres.</param>
@@ -33,7 +34,7 @@ public sealed class SeatUncertainty(in Nest nest, in Seat seat, TaughtTerms taug
     }
 
     /// <summary>U of the position of one nest.</summary>
-    /// <param name="at">Where it is; nest 0,0 is the taught one.</param>
+    /// <param name="at">The offset of the nest; nest 0,0 is the taught one.</param>
     public ExpandedUncertainty At(NestOffset at)
     {
         var sum = new Sum();
@@ -41,7 +42,7 @@ public sealed class SeatUncertainty(in Nest nest, in Seat seat, TaughtTerms taug
         return ExpandedUncertainty.Of(sum.Total);
     }
 
-    /// <summary>Hands every input on, with its sensitivities at a nest.</summary>
+    /// <summary>Passes every input on, with its sensitivities at a nest.</summary>
     internal void Walk<T>(ref T sink, NestOffset at)
         where T : IComponentSink
     {
@@ -60,7 +61,7 @@ public sealed class SeatUncertainty(in Nest nest, in Seat seat, TaughtTerms taug
         Everywhere(ref sink, Component.Robot, known.Robot);
         if (known.FrameAngle is { } angle)
         {
-            // ω × d about w, u and v: over the whole way from the taught seat to this one.
+            // ω × d for turns about w, u and v: over the whole distance from the taught seat to this one.
             sink.Add(Component.FrameAngle, angle, at.U + shift.U, -(at.V + shift.V));
             sink.Add(Component.FrameAngle, angle, -at.W, 0);
             sink.Add(Component.FrameAngle, angle, 0, at.W);
@@ -140,7 +141,7 @@ public sealed class SeatUncertainty(in Nest nest, in Seat seat, TaughtTerms taug
         }
     }
 
-    /// <summary>An input that acts on both seats: at one nest on both at once, else in each nest by itself.</summary>
+    /// <summary>An input that acts on both seats: at the taught nest on both at once, at another nest on each separately.</summary>
     private static void Both<T>(ref T sink, Component component, in Input input, PlanVector here, PlanVector there, bool sameNest)
         where T : IComponentSink
     {

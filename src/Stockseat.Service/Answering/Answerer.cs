@@ -5,20 +5,23 @@ using Stockseat.Answers.Reasons;
 using Stockseat.Answers.State;
 using Stockseat.Answers.Stock;
 using Stockseat.Answers.Verbs;
+using Stockseat.Audit.Showing;
 using Stockseat.Fixtures.Revisions;
 using Stockseat.Ledger.Seals;
 using Stockseat.Ledger.Writing;
+using Stockseat.Seating.Quantities;
 using Stockseat.Service.Clients;
 using Stockseat.Service.Logging;
 using Stockseat.Service.Watching;
 
 namespace Stockseat.Service.Answering;
 
-/// <summary>What both protocols call: an ask goes to the ledger's writer, and comes back when its entry is on the disk.</summary>
+/// <summary>What both protocols call: an ask goes to the ledger's writer, and its outcome comes back when its entry is on the disk.</summary>
 public sealed class Answerer(
-    LedgerWriter writer, StockTerms terms, BoundedFolders folders, Door door, LogDrops drops, TimeProvider time, ILogger<Answerer> logger) : IAnswerer
+    LedgerWriter writer, StockTerms terms, Display display, BoundedFolders folders, Door door, LogDrops drops, TimeProvider time, ILogger<Answerer> logger)
+    : IAnswerer
 {
-    /// <summary>The longest diameter or reading that is taken, in metres.</summary>
+    /// <summary>The longest diameter or reading that is accepted, in metres.</summary>
     public const double LongestMetres = 10;
 
     private readonly LogSampler _sampler = new(time);
@@ -42,8 +45,12 @@ public sealed class Answerer(
     public long LogDropped => drops.Count;
 
     /// <inheritdoc/>
+    public LengthUnit Shown => display.Length;
+
+    /// <inheritdoc/>
     public async Task<AskOutcome> Ask(Ask ask)
     {
+        ask = ask.Shown == Shown ? ask : ask with { Shown = Shown };
         var appended = await writer.Append(ask);
         var outcome = appended.Entry is { } entry ? AskOutcome.Of(entry) : AskOutcome.Of(Unrecorded(ask, appended.Refusal!));
         if (outcome.Refusal is { } refusal && _sampler.Take() is { } passedOver)
@@ -62,6 +69,7 @@ public sealed class Answerer(
             return refusal;
         }
 
+        push = push with { Shown = Shown };
         writer.Doubt(push, refusal);
         return UndecidedPush.Say(push, refusal);
     }
@@ -75,7 +83,7 @@ public sealed class Answerer(
     /// <inheritdoc/>
     public GaugeTerms? Terms(string? gauge) => terms.Of(gauge);
 
-    /// <summary>A refusal without an entry is counted; of a push it says that nothing was taken.</summary>
+    /// <summary>A refusal without an entry is counted; for a push it says that nothing was recorded.</summary>
     private Refusal Unrecorded(Ask ask, Refusal refusal)
     {
         door.Count(refusal.Reason);

@@ -5,13 +5,14 @@ using Stockseat.Answers.State;
 using Stockseat.Answers.Stock;
 using Stockseat.Fixtures.Revisions;
 using Stockseat.Ledger.Seals;
+using Stockseat.Seating.Quantities;
 
 namespace Stockseat.Service.Answering;
 
-/// <summary>What the protocols ask: the seam between conversations and the ledger.</summary>
+/// <summary>What the protocols use to ask: the boundary between conversations and the ledger.</summary>
 public interface IAnswerer
 {
-    /// <summary>What holds after the last committed entry.</summary>
+    /// <summary>What is in force after the last committed entry.</summary>
     Situation Situation { get; }
 
     /// <summary>The last committed serial.</summary>
@@ -26,23 +27,26 @@ public interface IAnswerer
     /// <summary>How many connections and requests got no entry in the ledger since the start.</summary>
     long TurnedAway { get; }
 
-    /// <summary>How many lines of the log were dropped since the start, since nobody took those before them.</summary>
+    /// <summary>How many log lines were dropped since the start, because nothing read the log fast enough.</summary>
     long LogDropped { get; }
+
+    /// <summary>The unit in which refusals' texts have their lengths: that of the service's display.</summary>
+    LengthUnit Shown { get; }
 
     /// <summary>Asks. The task ends when the entry is on the disk, or the ask is refused without one.</summary>
     Task<AskOutcome> Ask(Ask ask);
 
-    /// <summary>Told of a push that is refused before it can be asked: no measurement of its fixture is used until the next one.</summary>
-    /// <returns>The refusal as its sender is told it.</returns>
+    /// <summary>Takes a push that is refused before it can be asked: no measurement of its fixture is used until the next one.</summary>
+    /// <returns>The refusal as it is sent.</returns>
     Refusal Doubt(Ask push, Refusal refusal);
 
-    /// <summary>A fixture's folder, read anew; null when it is gone. One that hangs says so.</summary>
+    /// <summary>A fixture's folder, read again; null when it is gone. A folder that hangs says so.</summary>
     Task<FixtureFolder?> ReadFolder(string fixture, CancellationToken stop);
 
-    /// <summary>Why nothing is said of a fixture that the situation does not know: before the first entries of a service it knows of none.</summary>
+    /// <summary>The refusal for a fixture that is not known: before the first entries of a service no fixture is known.</summary>
     Refusal Unknown(string fixture) => Writable
         ? Refusal.Of(Reason.FixtureUnknown, $"there is no fixture {fixture}")
-        : Refusal.Of(Reason.LedgerUnavailable, $"the ledger can't be written, and until it can nothing is known of fixture {fixture}");
+        : Refusal.Of(Reason.LedgerUnavailable, $"the ledger can't be written, and until it can nothing is known about fixture {fixture}");
 
     /// <summary>A gauge's terms; null when it is not in the configuration.</summary>
     GaugeTerms? Terms(string? gauge);
@@ -50,6 +54,6 @@ public interface IAnswerer
     /// <summary>The lots of the configuration.</summary>
     IReadOnlyDictionary<string, LotTerms> Lots { get; }
 
-    /// <summary>What the configuration says of a lot; null when it is not there, or none is named.</summary>
+    /// <summary>What the configuration says about a lot; null when it says nothing, or when no lot is named.</summary>
     LotTerms? Lot(string? name) => name is null ? null : Lots.GetValueOrDefault(name);
 }

@@ -2,8 +2,8 @@ using Stockseat.Answers.Reasons;
 
 namespace Stockseat.Service.Clients;
 
-/// <summary>Lets a few calls of a kind run at a time, and fewer of one client; some wait in the order in which they came, more are refused.</summary>
-/// <param name="what">What they are, in words, for a refusal.</param>
+/// <summary>Lets a few calls of a kind run at once, and fewer of one client; some wait in the order in which they came, and further ones are refused.</summary>
+/// <param name="what">What the calls are, in words, for a refusal.</param>
 /// <param name="atOnce">How many run at a time.</param>
 /// <param name="ofOne">How many of one client.</param>
 /// <param name="waiting">How many wait.</param>
@@ -16,7 +16,7 @@ public sealed class CallGate(string what, int atOnce, int ofOne, int waiting, in
 
     /// <summary>Waits for its turn.</summary>
     /// <param name="client">Whose call it is.</param>
-    /// <param name="token">Gives the wait up.</param>
+    /// <param name="token">Ends the wait.</param>
     /// <returns>The pass, to be disposed when the call has ended; or the refusal.</returns>
     public async Task<(IDisposable? Pass, Refusal? Refusal)> Enter(Client client, CancellationToken token)
     {
@@ -24,7 +24,7 @@ public sealed class CallGate(string what, int atOnce, int ofOne, int waiting, in
         Waiter waiter;
         lock (_lock)
         {
-            if (HasRoom(client)) // Whoever is in line has none.
+            if (HasRoom(client)) // A call that waits has none.
             {
                 _inside.Add(client);
                 return (new Leaving(() => Leave(client)), null);

@@ -9,16 +9,16 @@ using Stockseat.Service.Lines.Forms;
 
 namespace Stockseat.Service.Clients;
 
-/// <summary>A client of the configuration: the first entry whose addresses hold the caller's counts.</summary>
+/// <summary>A client of the configuration: the first entry whose addresses include the caller's.</summary>
 public sealed record Client
 {
-    /// <summary>How many connections a client may have that states no number.</summary>
+    /// <summary>How many connections a client may have when its entry states no number.</summary>
     public const int UsualConnections = 1100;
 
-    /// <summary>How many requests a second one may send that states no number: several hundred busy robots.</summary>
+    /// <summary>How many requests a second a client may send when its entry states no number: as many as several hundred busy robots.</summary>
     public const int UsualRate = 2000;
 
-    /// <summary>How many watches of the ledger one may have that states no number.</summary>
+    /// <summary>How many watches of the ledger a client may have when its entry states no number.</summary>
     public const int UsualWatches = 8;
 
     /// <summary>Its name in the ledger.</summary>
@@ -54,12 +54,12 @@ public sealed record Client
     /// <summary>The caller that a connection from this client is.</summary>
     public Caller At(IPEndPoint address) => new(Name, Cell, address.ToString());
 
-    /// <summary>Why it may not have one of these roles' work done; null when it may.</summary>
+    /// <summary>Why it may not do the work of one of these roles; null when it may.</summary>
     public Refusal? Lacks(Roles any, string what) => (Roles & any) != 0
         ? null
-        : Refusal.Of(Reason.NotPermitted, $"{what} needs the role {string.Join(" or ", Names(any))}, which client {Name} has not", ("client", Name));
+        : Refusal.Of(Reason.NotPermitted, $"{what} needs the role {string.Join(" or ", Names(any))}, which client {Name} does not have", ("client", Name));
 
-    /// <summary>The ask; when this client may not ask it, one that is marked as denied. That still gets its entry.</summary>
+    /// <summary>The ask; when this client may not ask it, it is marked as denied, and still gets its entry.</summary>
     public Ask Permit(Ask ask)
     {
         var denied = Lacks(Needs(ask), ask.Verb) ?? (ask.Fixture.Length == 0 || MaySee(ask.Fixture) ? null : Foreign(ask.Fixture));

@@ -3,13 +3,13 @@ using Stockseat.Answers.Reasons;
 
 namespace Stockseat.Service.Clients;
 
-/// <summary>Who a caller is, by the address that it comes from: the first entry that holds it counts.</summary>
+/// <summary>Who a caller is, by its address: the first entry that includes the address counts.</summary>
 public sealed class ClientTable(IReadOnlyList<Client> clients)
 {
-    /// <summary>What a caller is told whom no entry holds.</summary>
+    /// <summary>The refusal for a caller whose address no entry includes.</summary>
     public static Refusal Stranger { get; } = Refusal.Of(Reason.NotPermitted, "no client of the configuration comes from this address");
 
-    /// <summary>The client at an address; null when no entry holds it.</summary>
+    /// <summary>The client at an address; null when no entry includes it.</summary>
     public Client? Find(IPAddress? address)
     {
         if (address is null)

@@ -10,10 +10,10 @@ namespace Stockseat.Service.Clients;
 /// <summary>Lets clients in up to their limits, and counts who was turned away and why.</summary>
 public sealed class Door(DoorLimits limits, ClientTable clients) : IDisposable
 {
-    /// <summary>Callers whom nobody knows are told so; this many at once.</summary>
+    /// <summary>How many unknown callers are refused with a reply at once.</summary>
     private const int MostUnknown = 64;
 
-    /// <summary>So many calls of one client may be under way, streams among them: each holds memory for as long as its client likes.</summary>
+    /// <summary>How many calls of one client may be under way, including streams: each holds memory for as long as its client likes.</summary>
     private const int MostCalls = AskLimits.OfOneClient;
 
     private readonly Lock _lock = new();
@@ -24,7 +24,7 @@ public sealed class Door(DoorLimits limits, ClientTable clients) : IDisposable
     private int _all;
     private int _unknown;
 
-    /// <summary>How often each happened since the start; what never happened is left out.</summary>
+    /// <summary>How often each cause occurred since the start; causes that never occurred are left out.</summary>
     public IEnumerable<(TurnedAway Why, long Count)> Counts =>
         Enum.GetValues<TurnedAway>().Select(w => (w, Interlocked.Read(ref _counts[(int)w]))).Where(p => p.Item2 > 0);
 
@@ -45,13 +45,13 @@ public sealed class Door(DoorLimits limits, ClientTable clients) : IDisposable
             if (inside >= client.Connections)
             {
                 Count(TurnedAway.ClientConnections);
-                return (null, Refusal.Of(Reason.TooBusy, $"client {client.Name} has {inside} connections, as many as it may have: close some"));
+                return (null, Refusal.Of(Reason.TooBusy, $"client {client.Name} has {inside} connections, the most that it may have; close some"));
             }
 
             if (_all >= limits.Connections)
             {
                 Count(TurnedAway.Connections);
-                return (null, Refusal.Of(Reason.TooBusy, $"there are {_all} connections, as many as there may be: close some"));
+                return (null, Refusal.Of(Reason.TooBusy, $"there are {_all} connections, the most that there may be; close some"));
             }
 
             _all++;
@@ -61,7 +61,7 @@ public sealed class Door(DoorLimits limits, ClientTable clients) : IDisposable
         return (new(client, client.At(new(ClientTable.Plain(from.Address), from.Port)), () => Leave(client)), null);
     }
 
-    /// <summary>A connection from nobody of the configuration that is to be told so in its own protocol; null when there are too many of them.</summary>
+    /// <summary>A connection of an unknown caller, who is refused in its own protocol; null when there are too many of them.</summary>
     internal IDisposable? EnterUnknown()
     {
         if (Interlocked.Increment(ref _unknown) > MostUnknown)
@@ -83,7 +83,7 @@ public sealed class Door(DoorLimits limits, ClientTable clients) : IDisposable
 
         Count(TurnedAway.Rate);
         return Refusal.Of(
-            Reason.TooBusy, $"client {client.Name} sends more than {client.Rate} requests a second; its Rate in the configuration says how many it may");
+            Reason.TooBusy, $"client {client.Name} sends more than {client.Rate} requests a second; its Rate in the configuration states the limit");
     }
 
     /// <summary>One more call is under way, until <see cref="End"/>; or the refusal when there are too many.</summary>
@@ -97,7 +97,7 @@ public sealed class Door(DoorLimits limits, ClientTable clients) : IDisposable
 
         Interlocked.Decrement(ref calls.Value);
         Count(TurnedAway.TooBusy);
-        return Refusal.Of(Reason.TooBusy, $"client {client.Name} has {MostCalls} calls under way, as many as one client may have: end some");
+        return Refusal.Of(Reason.TooBusy, $"client {client.Name} has {MostCalls} calls under way, the most that one client may have; end some");
     }
 
     /// <summary>A call has ended.</summary>

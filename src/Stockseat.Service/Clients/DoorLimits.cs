@@ -1,12 +1,14 @@
 namespace Stockseat.Service.Clients;
 
-/// <summary>What keeps a bad neighbour from hurting a good one. The defaults leave a good controller alone and bound the memory of 4,000 bad ones.</summary>
+/// <summary>
+/// The limits that protect a good client from a bad one. A good controller never meets the defaults, and they limit the memory of 4,000 bad ones.
+/// </summary>
 public sealed record DoorLimits
 {
     /// <summary>How many connections there may be in all, lines and gRPC together.</summary>
     public int Connections { get; init; } = 4000;
 
-    /// <summary>How many requests of one connection may be under way at once; more are read when those are answered.</summary>
+    /// <summary>How many requests of one connection may be under way at once; further ones are read when those are answered.</summary>
     public int Pipelined { get; init; } = 16;
 
     /// <summary>From connecting to the end of the first line.</summary>
@@ -18,6 +20,6 @@ public sealed record DoorLimits
     /// <summary>From a reply to the first byte of the next line.</summary>
     public TimeSpan Idle { get; init; } = TimeSpan.FromHours(12);
 
-    /// <summary>For a reply to be taken by a client that reads slowly.</summary>
+    /// <summary>The time in which a client that reads slowly has to take a reply.</summary>
     public TimeSpan Reply { get; init; } = TimeSpan.FromSeconds(10);
 }

@@ -9,7 +9,7 @@ namespace Stockseat.Service.Clients;
 /// </summary>
 public static class ForeignBytes
 {
-    /// <summary>So many bytes of a connection are enough to know how it opens.</summary>
+    /// <summary>This many bytes of a connection are enough to recognise how it begins.</summary>
     public const int Opening = 10;
 
     private const byte TlsGreeting = 0x16;
@@ -25,7 +25,7 @@ public static class ForeignBytes
         "!#$%&'*+-.^_`|~0123456789ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz"u8);
 
     /// <summary>
-    /// Fields that browsers and other clients of HTTP send, and that no gauge prints: what a gauge might print too, such as Date or Range, is not here.
+    /// Fields that browsers and other HTTP clients send, and that no gauge prints; fields that a gauge might print, such as Date or Range, are not here.
     /// </summary>
     private static readonly HashSet<string> Fields = new(StringComparer.OrdinalIgnoreCase)
     {

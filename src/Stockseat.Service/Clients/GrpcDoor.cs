@@ -5,7 +5,7 @@ using System.Net.Sockets;
 
 namespace Stockseat.Service.Clients;
 
-/// <summary>The door of the gRPC listener: connections are counted as those of lines are. Who is not known is told so call by call.</summary>
+/// <summary>The door of the gRPC listener: its connections are counted like those of lines. An unknown caller is refused call by call.</summary>
 internal static class GrpcDoor
 {
     public static void UseDoor(this IConnectionBuilder listener, Door door) => listener.Use(next => async connection =>
@@ -19,11 +19,11 @@ internal static class GrpcDoor
             return;
         }
 
-        connection.Features.Set(visit); // Each of its calls finds it there.
+        connection.Features.Set(visit); // Each call of the connection finds it there.
         await next(connection);
     });
 
-    /// <summary>Finds a half-open connection, whose other side went without a word, within two minutes.</summary>
+    /// <summary>Finds, within two minutes, a half-open connection whose other side disappeared.</summary>
     public static void KeepAlive(this ConnectionContext connection)
     {
         connection.Features.Get<IConnectionSocketFeature>()?.Socket.KeepAlive();

@@ -1,6 +1,6 @@
 namespace Stockseat.Service.Clients;
 
-/// <summary>A place that was taken and is given back once.</summary>
+/// <summary>A place that was taken, and is given back only once.</summary>
 internal sealed class Leaving(Action leave) : IDisposable
 {
     private Action? _leave = leave;

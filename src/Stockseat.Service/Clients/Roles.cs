@@ -4,7 +4,7 @@ namespace Stockseat.Service.Clients;
 [Flags]
 public enum Roles
 {
-    /// <summary>Nothing but look at the state.</summary>
+    /// <summary>Only look at the state.</summary>
     None = 0,
 
     /// <summary>Ask where the origin is, confirm, say that the nests were emptied.</summary>
@@ -16,7 +16,7 @@ public enum Roles
     /// <summary>Read and check the ledger.</summary>
     Review = 4,
 
-    /// <summary>Bring revisions in force, hold, release and recheck fixtures, roll the ledger over.</summary>
+    /// <summary>Put revisions into force, hold, release and recheck fixtures, roll the ledger over.</summary>
     Calibrate = 8,
 
     /// <summary>All of them.</summary>

@@ -3,7 +3,7 @@ namespace Stockseat.Service.Clients;
 /// <summary>Why something got no entry in the ledger. Each is counted; the names are in status, in metrics and in the log.</summary>
 public enum TurnedAway
 {
-    /// <summary>No client of the configuration comes from that address.</summary>
+    /// <summary>No client of the configuration has that address.</summary>
     NoClient = 1,
 
     /// <summary>There are as many connections as there may be in all.</summary>
@@ -15,7 +15,7 @@ public enum TurnedAway
     /// <summary>The client sent more requests a second than it may.</summary>
     Rate,
 
-    /// <summary>No whole line came in time after connecting.</summary>
+    /// <summary>No complete line came in time after connecting.</summary>
     FirstLine,
 
     /// <summary>A line was begun and not ended in time.</summary>
@@ -46,7 +46,7 @@ public enum TurnedAway
     ShuttingDown,
 }
 
-/// <summary>How they are called.</summary>
+/// <summary>The names of the causes.</summary>
 public static class TurnedAwayNames
 {
     /// <summary>Its name in status and logs, in lower-kebab case.</summary>

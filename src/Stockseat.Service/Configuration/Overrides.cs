@@ -1,3 +1,5 @@
+using Stockseat.Service.Showing;
+
 namespace Stockseat.Service.Configuration;
 
 /// <summary>What the command line may set.</summary>
@@ -5,4 +7,5 @@ namespace Stockseat.Service.Configuration;
 /// <param name="Data">The data folder, relative to the current folder.</param>
 /// <param name="Grpc">Where gRPC listens.</param>
 /// <param name="Line">Where the line protocol listens.</param>
-public sealed record Overrides(string? File, string? Data = null, string? Grpc = null, string? Line = null);
+/// <param name="Display">How people are shown things; null: nothing is set.</param>
+public sealed record Overrides(string? File, string? Data = null, string? Grpc = null, string? Line = null, DisplayOverrides? Display = null);

@@ -1,6 +1,7 @@
 using System.Net;
 using Stockseat.Answers.Entries;
 using Stockseat.Answers.Stock;
+using Stockseat.Audit.Showing;
 using Stockseat.Fixtures.Adoption;
 using Stockseat.Service.Answering;
 using Stockseat.Service.Clients;
@@ -27,7 +28,7 @@ public sealed record Settings
     /// <summary>How the ledger is kept and sealed.</summary>
     public required LedgerSettings Ledger { get; init; }
 
-    /// <summary>For how long a measurement may be used whose gauge says nothing else.</summary>
+    /// <summary>How long a measurement may be used when its gauge does not say.</summary>
     public required TimeSpan Freshness { get; init; }
 
     /// <summary>Who may ask, in order; the first that matches counts.</summary>
@@ -36,7 +37,7 @@ public sealed record Settings
     /// <summary>How replies in lines may look, by name; the built-in ones are among them.</summary>
     public required IReadOnlyDictionary<string, Form> Forms { get; init; }
 
-    /// <summary>What a connection may cost.</summary>
+    /// <summary>The limits of connections.</summary>
     public required DoorLimits Limits { get; init; }
 
     /// <summary>The gauges, by name.</summary>
@@ -48,9 +49,12 @@ public sealed record Settings
     /// <summary>The ports at which bare lines of gauges come in.</summary>
     public IReadOnlyList<ReadingPortSettings> ReadingPorts { get; init; } = [];
 
+    /// <summary>How people are shown lengths, times and pages.</summary>
+    public Display Display { get; init; } = Display.Plain;
+
     /// <summary>Each setting as text with its source, in the order of the file.</summary>
     public required IReadOnlyList<SettingSource> Sources { get; init; }
 
-    /// <summary>What of gauges and lots goes into asks.</summary>
+    /// <summary>The parts of gauges and lots that go into asks.</summary>
     public StockTerms Terms => new(Freshness, Gauges.ToDictionary(g => g.Key, g => g.Value.Terms, StringComparer.Ordinal), Lots);
 }

@@ -5,21 +5,22 @@ using Stockseat.Service.Gauges;
 using Stockseat.Service.Ledgers;
 using Stockseat.Service.Lines.Forms;
 using Stockseat.Service.Lots;
+using Stockseat.Service.Showing;
 using Stockseat.Service.Texts;
 using Stockseat.Service.Watching;
 
 namespace Stockseat.Service.Configuration;
 
 /// <summary>
-/// Reads the configuration: command line over environment over file over defaults; all faults at once; unknown keys are faults. What a section says is read
-/// by the feature that it is of.
+/// Reads the configuration: command line over environment over file over defaults; all faults at once; unknown keys are faults. Each section is read
+/// by the feature that it belongs to.
 /// </summary>
 public sealed class SettingsReader
 {
-    /// <summary>How the environment's names begin: STOCKSEAT_DATA, STOCKSEAT_LISTEN_GRPC and so on.</summary>
+    /// <summary>The prefix of names in the environment: STOCKSEAT_DATA, STOCKSEAT_LISTEN_GRPC and so on.</summary>
     public const string EnvironmentPrefix = SettingValues.EnvironmentPrefix;
 
-    /// <summary>1,000 clients with 100 forms and 100 reading ports have less than 1 MB.</summary>
+    /// <summary>The largest file: 1,000 clients with 100 forms and 100 reading ports need less than 1 MB.</summary>
     private const int LongestFile = 16 << 20;
 
     private readonly Overrides _overrides;
@@ -57,6 +58,7 @@ public sealed class SettingsReader
         var limits = DoorLimitsReader.Read(_values, root?.Object("Limits", required: false));
         var ports = new ReadingPortsReader(gauges, clients, _values).Read(root?.Objects("ReadingPorts", required: false, 1, 100));
         var ledger = LedgerSettingsReader.Read(_values, root?.Object("Ledger", required: false), data);
+        var display = DisplayReader.Read(_values, root?.Object(DisplayReader.Section, required: false), _overrides.Display);
         root?.Finish("$schema");
         _values.RefuseUnknown();
         return !_values.Faults.None ? new(null, _values.Faults.All) : new(
@@ -73,6 +75,7 @@ public sealed class SettingsReader
                 Gauges = gauges,
                 Lots = lots,
                 ReadingPorts = ports,
+                Display = display,
                 Sources = _values.Sources,
             },
             []);

@@ -8,10 +8,12 @@ public static class Backoff
 
     private static readonly TimeSpan First = TimeSpan.FromMilliseconds(500);
 
-    /// <summary>Doublings beyond this one change nothing; an exponent without a bound would end in an endless wait.</summary>
+    /// <summary>The most doublings; further ones would change nothing, and an unlimited exponent would make the wait endless.</summary>
     private const int MostDoublings = 6;
 
-    /// <summary>Doubles with each attempt up to the longest, less up to a half by chance, so that many services do not call in step.</summary>
+    /// <summary>
+    /// The wait doubles with each attempt up to the longest; a random part of up to half is taken off, so that many services do not call in step.
+    /// </summary>
     /// <param name="attempt">How many attempts failed before, from 0.</param>
     /// <param name="chance">From 0 to 1.</param>
     public static TimeSpan Before(int attempt, double chance)

@@ -5,8 +5,8 @@ using Stockseat.Service.Clients;
 namespace Stockseat.Service.Gauges;
 
 /// <summary>
-/// Cuts what a gauge sends into lines: LF, CR or both end one. A line that is too long, or whose rest comes too late, is passed over to its
-/// end: the rest of a number could be read as a number. At the first sign of another protocol it takes nothing more.
+/// Cuts what a gauge sends into lines: LF, CR or both end one. A line that is too long, or whose rest comes too late, is skipped to its
+/// end, since the rest of a number could be read as a number. At the first sign of another protocol nothing more is read.
 /// </summary>
 /// <param name="time">The clock.</param>
 public sealed class BareLines(TimeProvider time)
@@ -30,17 +30,17 @@ public sealed class BareLines(TimeProvider time)
     private bool _passingOver;
     private bool _over;
 
-    /// <summary>When the first byte of the newest line came that is no white space; also of one that has no end yet.</summary>
+    /// <summary>When the first byte of the newest line came, white space aside; also when the line has no end yet.</summary>
     public long Since { get; private set; }
 
-    /// <summary>For how long nothing had come before that, white space aside.</summary>
+    /// <summary>How long nothing had come before that, white space aside.</summary>
     public TimeSpan Quiet { get; private set; }
 
     /// <summary>Whether a line has begun that has no end yet.</summary>
     public bool HasBegun => _length > 0;
 
     /// <summary>Takes the next line, or what is wrong with it, from the front of the bytes.</summary>
-    /// <param name="bytes">The bytes; what was taken is cut off, and what is left is empty when nothing whole is there.</param>
+    /// <param name="bytes">The bytes; what was taken is cut off; the rest is empty when there is no complete line.</param>
     /// <param name="line">The line without white space around it.</param>
     /// <param name="cause">What is wrong; the line is then what can be shown of it.</param>
     /// <returns>Whether there was one.</returns>
@@ -91,7 +91,7 @@ public sealed class BareLines(TimeProvider time)
         return line.Length > 0;
     }
 
-    /// <summary>Whether the first bytes of all are those of another protocol. What is left of a piece comes again: only what lies beyond is new.</summary>
+    /// <summary>Whether the very first bytes are those of another protocol. The rest of a piece comes again: only the bytes beyond it are new.</summary>
     private bool OpensForeign(ReadOnlySpan<byte> bytes)
     {
         while (_opened < _opening.Length && _opened - _taken < bytes.Length)
@@ -103,7 +103,7 @@ public sealed class BareLines(TimeProvider time)
         return ForeignBytes.Opens(_opening.AsSpan(0, _opened));
     }
 
-    /// <summary>Adds a part of a line; true when it is too long now.</summary>
+    /// <summary>Adds a part of a line; true when the line is now too long.</summary>
     private bool Add(ReadOnlySpan<byte> part)
     {
         part = _length == 0 ? part.TrimStart(" \t"u8) : part;
@@ -130,7 +130,7 @@ public sealed class BareLines(TimeProvider time)
         return fits.Length < part.Length;
     }
 
-    /// <summary>What there is of a line whose rest is passed over.</summary>
+    /// <summary>The beginning of a line whose rest is skipped.</summary>
     private (string Line, PortCause Cause) CutShort(PortCause cause)
     {
         var bytes = _begun.AsSpan(0, _length);

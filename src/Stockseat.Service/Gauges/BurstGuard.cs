@@ -1,8 +1,8 @@
 namespace Stockseat.Service.Gauges;
 
 /// <summary>
-/// A gauge that a person holds can't send lines right behind each other: those come out of a buffer, and nobody knows how old they are. So a reading is held
-/// back until nothing followed it for as long as measurements are apart, and of a burst nothing is used, its first line neither.
+/// A gauge that a person holds can't send lines in quick succession: such lines come out of a buffer, and their age is not known. So a reading is held back
+/// until nothing has followed it for the shortest time between measurements, and nothing of a burst is used, not even its first line.
 /// </summary>
 internal sealed class BurstGuard(ReadingPortSettings port, PortBook book, Collector collector, TimeProvider time, CancellationToken stop)
 {
@@ -11,8 +11,10 @@ internal sealed class BurstGuard(ReadingPortSettings port, PortBook book, Collec
     private readonly Lock _lock = new();
     private Held? _held;
 
-    /// <summary>Whether a line that came, or began to come, belongs to a burst; what was held back and what waits for more readings is then not used.</summary>
-    /// <param name="quiet">For how long nothing had come before it.</param>
+    /// <summary>
+    /// Whether a line that came, or began to come, belongs to a burst; then the reading held back, and readings that wait for more, are not used.
+    /// </summary>
+    /// <param name="quiet">How long nothing had come before it.</param>
     public bool IsBurst(TimeSpan quiet)
     {
         lock (_lock)
@@ -34,7 +36,7 @@ internal sealed class BurstGuard(ReadingPortSettings port, PortBook book, Collec
         }
     }
 
-    /// <summary>Holds a reading back, and hands it on when nothing follows it.</summary>
+    /// <summary>Holds a reading back, and passes it on when nothing follows it.</summary>
     public void Hold(GaugeReading reading, string from, Arrival arrived)
     {
         lock (_lock)
@@ -51,7 +53,7 @@ internal sealed class BurstGuard(ReadingPortSettings port, PortBook book, Collec
         }
     }
 
-    /// <summary>What was held back and what waits for more readings is not used.</summary>
+    /// <summary>Discards the reading held back, and those that wait for more readings.</summary>
     public void Clear(string why)
     {
         lock (_lock)

@@ -8,16 +8,15 @@ using Stockseat.Service.Answering;
 namespace Stockseat.Service.Gauges;
 
 /// <summary>
-/// Collects the readings of one measurement and pushes them, one push at a time. Each reading keeps the time at which it came, and the entry after which:
-/// what came
-/// before the nests were emptied is not used after it.
+/// Collects the readings of one measurement and pushes them, one push at a time. Each reading keeps the time at which it came, and the
+/// entry after which it came: a reading from before the nests were emptied is not used afterwards.
 /// </summary>
 public sealed class Collector(ReadingPortSettings port, IAnswerer answerer, PortBook book, TimeProvider time, ILogger logger, CancellationToken stop)
 {
-    /// <summary>So many wait for the push before them.</summary>
+    /// <summary>How many measurements may wait for the push before them.</summary>
     private const int MostWaiting = 100;
 
-    /// <summary>After so long a push is tried again that the ledger did not take.</summary>
+    /// <summary>After this time a push that the ledger did not take is tried again.</summary>
     private static readonly TimeSpan RetryAfter = TimeSpan.FromSeconds(1);
 
     private readonly Lock _lock = new();
@@ -54,7 +53,7 @@ public sealed class Collector(ReadingPortSettings port, IAnswerer answerer, Port
         }
     }
 
-    /// <summary>Readings that wait for others are not used.</summary>
+    /// <summary>Discards readings that wait for others.</summary>
     /// <param name="why">Why.</param>
     public void Clear(string why)
     {
@@ -93,6 +92,7 @@ public sealed class Collector(ReadingPortSettings port, IAnswerer answerer, Port
         var refusal = await Record(readings[0], new MeasureAsk(new Caller(port.Name, null, newest.From), port.Fixture)
         {
             ReadingsMetres = [.. readings.Select(r => r.Reading.Metres)],
+            ReadingsSent = readings.All(r => r.Reading.Sent is not null) ? [.. readings.Select(r => r.Reading.Sent!)] : null,
             Unit = newest.Reading.Unit,
             Gauge = port.Gauge,
             Terms = answerer.Terms(port.Gauge),
@@ -113,18 +113,17 @@ public sealed class Collector(ReadingPortSettings port, IAnswerer answerer, Port
             {
                 if (cleared == _cleared)
                 {
-                    _waiting.Insert(0, newest); // The stock may have been changed between the two: the newest is the first of what lies there now.
+                    _waiting.Insert(0, newest); // The stock may have been changed between the two: the newest reading is the first one of the present stock.
                 }
             }
         }
     }
 
     /// <summary>
-    /// Pushes until the ledger has taken it, since nobody at the gauge learns that it was not. Readings that had to wait too long are not used; that they
-    /// came is
-    /// known to the ledger's writer, which lets no older diameter stand for them.
+    /// Pushes until the ledger has taken it, since nobody at the gauge would notice that it had not. Readings that had to wait too long are not used; but the
+    /// ledger's writer knows that they came, and uses no older diameter in their place.
     /// </summary>
-    /// <returns>Why there is no measurement; null when there is, or when that is counted already.</returns>
+    /// <returns>Why there is no measurement; null when there is one, or when the cause is counted already.</returns>
     private async Task<Refusal?> Record(Waiting first, MeasureAsk push)
     {
         while (true)
@@ -143,7 +142,7 @@ public sealed class Collector(ReadingPortSettings port, IAnswerer answerer, Port
             await Task.Delay(RetryAfter, time, stop);
             if (time.GetElapsedTime(first.At) > port.Within)
             {
-                book.Count(PortCause.Expired, "the ledger could not be written for too long: the readings are lost, and the measurement before is void");
+                book.Count(PortCause.Expired, "the ledger could not be written for too long: the readings are lost, and the measurement before them is void");
                 return null;
             }
         }
@@ -188,7 +187,7 @@ public sealed class Collector(ReadingPortSettings port, IAnswerer answerer, Port
         }
     }
 
-    /// <summary>Whether a reading may be of stock that is there no more. The decision asks the same, and for certain.</summary>
+    /// <summary>Whether a reading may be of stock that is no longer there. The decision checks the same again, with certainty.</summary>
     private bool IsCleared(Waiting reading)
     {
         var situation = answerer.Situation;
@@ -199,6 +198,6 @@ public sealed class Collector(ReadingPortSettings port, IAnswerer answerer, Port
     /// <param name="Reading">The reading.</param>
     /// <param name="From">Where the gauge is.</param>
     /// <param name="At">When it came, by the clock's counter.</param>
-    /// <param name="Since">The ledger's last entry then.</param>
+    /// <param name="Since">The last entry of the ledger at that time.</param>
     private sealed record Waiting(GaugeReading Reading, string From, long At, long Since);
 }

@@ -6,8 +6,8 @@ using Stockseat.Service.Texts;
 namespace Stockseat.Service.Gauges;
 
 /// <summary>Reads the gauges.</summary>
-/// <param name="values">Reads times; where settings are told.</param>
-/// <param name="freshness">For how long a measurement may be used whose gauge says nothing else.</param>
+/// <param name="values">Reads times, and collects the settings.</param>
+/// <param name="freshness">How long a measurement may be used when its gauge does not say.</param>
 internal sealed class GaugesReader(SettingValues values, TimeSpan freshness)
 {
     private static readonly Fixtures.Reading.Range Size = Fixtures.Reading.Range.Size;
@@ -19,7 +19,7 @@ internal sealed class GaugesReader(SettingValues values, TimeSpan freshness)
         {
             if (!NameText.IsName(name))
             {
-                section!.Faults.Add(section.At(name), $"is no gauge's name; {NameText.Expected} was expected");
+                section!.Faults.Add(section.At(name), $"is not a gauge's name; {NameText.Expected} was expected");
             }
 
             if (section!.Object(name) is { } gauge)

@@ -1,8 +1,8 @@
 namespace Stockseat.Service.Gauges;
 
-/// <summary>How many lines a second are looked at: a token bucket over the clock.</summary>
+/// <summary>Limits how many lines a second are examined, with a token bucket.</summary>
 /// <param name="time">The clock.</param>
-/// <param name="perSecond">So many, and as many at once.</param>
+/// <param name="perSecond">The number of lines a second, which is also the most at once.</param>
 public sealed class LineBudget(TimeProvider time, int perSecond)
 {
     private double _left = perSecond;

@@ -4,17 +4,17 @@ namespace Stockseat.Service.Gauges;
 
 /// <summary>
 /// What the lines of a gauge look like: a regular expression that has to match the whole line, with the groups reading, unit and lot.
-/// An engine without backtracking is asked first, where the expression allows it: what does not match costs no more than its length. It keeps
-/// only the last capture of a group, so of a line that matches the other engine, under a limit of time, tells how many readings there are.
+/// Where the expression allows it, an engine without backtracking is used first: a line that does not match then costs time in proportion to its length.
+/// That engine keeps only the last capture of a group, so for a line that matches, the other engine finds, under a time limit, how many readings there are.
 /// </summary>
 public sealed class LinePattern
 {
     private const RegexOptions Usual = RegexOptions.CultureInvariant | RegexOptions.ExplicitCapture;
 
-    /// <summary>For one line with an expression that may backtrack without end.</summary>
+    /// <summary>The time limit for a line when the expression may backtrack without end.</summary>
     private static readonly TimeSpan Longest = TimeSpan.FromMilliseconds(10);
 
-    /// <summary>For a line of which it is known that it matches: only an odd expression takes long there, a busy machine should not.</summary>
+    /// <summary>The time limit for a line that is known to match: only an unusual expression takes long there, and a busy machine should not fail it.</summary>
     private static readonly TimeSpan LongestOfMatching = TimeSpan.FromMilliseconds(50);
 
     private static readonly string[] Groups = ["reading", "unit", "lot"];
@@ -41,7 +41,8 @@ public sealed class LinePattern
         var whole = $@"\A(?:{text})\z";
         try
         {
-            _ = new Regex(text, Usual, Longest); // By itself first: what is wrong only when it is wrapped would be told at a place that nobody wrote.
+            // First by itself, since a fault found only in the wrapped expression would be reported at a place that nobody wrote.
+            _ = new Regex(text, Usual, Longest);
             var filter = WithoutBacktracking(whole);
             var regex = new Regex(whole, Usual, filter is null ? Longest : LongestOfMatching);
             var names = regex.GetGroupNames().Where(n => n != "0").ToList();
@@ -52,7 +53,7 @@ public sealed class LinePattern
         }
         catch (ArgumentException e)
         {
-            fault = $"is no regular expression: {e.Message.TrimEnd('.')}";
+            fault = $"is not a regular expression: {e.Message.TrimEnd('.')}";
             return null;
         }
     }
@@ -60,7 +61,7 @@ public sealed class LinePattern
     /// <summary>Matches a line.</summary>
     /// <param name="line">The line, without white space around it.</param>
     /// <param name="found">What it says.</param>
-    /// <returns>Null, or why there is no reading in it.</returns>
+    /// <returns>Null, or why it has no reading.</returns>
     public PortCause? Match(string line, out Found found)
     {
         // Once more when it took too long: the thread may have had to wait for others meanwhile.
@@ -93,7 +94,7 @@ public sealed class LinePattern
         }
     }
 
-    /// <summary>The first match of all loads and compiles the engines, which takes longer than a match may: a gauge's first line is not lost by that.</summary>
+    /// <summary>Matches once in advance: the very first match loads and compiles the engines, which would take too long for a gauge's first line.</summary>
     private LinePattern Warmed()
     {
         foreach (var line in new[] { "92.40", "92,40 mm" })
@@ -107,7 +108,7 @@ public sealed class LinePattern
 
     private static string? Stated(Match match, string group) => match.Groups[group] is { Success: true } g ? g.Value : null;
 
-    /// <summary>Null when it has what only backtracking can do: a look around, a reference to what matched before.</summary>
+    /// <summary>Null when the expression needs backtracking: it has a look-around, or a reference to an earlier match.</summary>
     private static Regex? WithoutBacktracking(string text)
     {
         try

@@ -7,8 +7,8 @@ using Stockseat.Service.Clients;
 namespace Stockseat.Service.Gauges;
 
 /// <summary>
-/// A port that the gauge connects to. There is one gauge, so one connection: the newest on which a line came, since one that comes back after a pulled cable
-/// leaves its old connection standing on this side. One that is silent, or speaks another protocol, does not take the gauge's place.
+/// A port that the gauge connects to. There is one gauge, so there is one connection: the newest on which a line came, since a gauge that comes back after a
+/// pulled cable leaves its old connection open on this side. A silent connection, or one that speaks another protocol, does not replace the gauge's.
 /// </summary>
 internal sealed class ListeningPort(ReadingPort port, ILogger logger)
 {
@@ -50,7 +50,7 @@ internal sealed class ListeningPort(ReadingPort port, ILogger logger)
         }
     }
 
-    /// <summary>Takes the place when it is free, and stands beside when it is not: one at a time, the newest.</summary>
+    /// <summary>Takes the place when it is free; otherwise it waits beside it, and only the newest one waits.</summary>
     private void Come(CancellationTokenSource visit)
     {
         lock (_lock)
@@ -67,7 +67,7 @@ internal sealed class ListeningPort(ReadingPort port, ILogger logger)
         }
     }
 
-    /// <summary>A line came: it takes the place of the one before.</summary>
+    /// <summary>A line came: this connection takes the place of the one before.</summary>
     private void Enter(CancellationTokenSource visit)
     {
         lock (_lock)
@@ -89,7 +89,7 @@ internal sealed class ListeningPort(ReadingPort port, ILogger logger)
         if (before is not null)
         {
             port.Book.Count(PortCause.Replaced, "a newer connection of the gauge came");
-            before.Cancel(); // Not disposed before it has left, which takes the same lock.
+            before.Cancel(); // It is not disposed before it has left, which takes the same lock.
         }
     }
 

@@ -4,12 +4,12 @@ namespace Stockseat.Service.Gauges;
 
 internal static partial class Log
 {
-    [LoggerMessage(501, LogLevel.Information, "Reading port {Port} did not use '{Shown}': {Cause}; {PassedOver} before it were not logged")]
+    [LoggerMessage(501, LogLevel.Information, "Reading port {Port} did not use '{Shown}': {Cause}; {PassedOver} similar ones before it were not logged")]
     public static partial void NotUsed(ILogger logger, string port, string cause, string shown, long passedOver);
 
     [LoggerMessage(502, LogLevel.Warning,
-        "Reading port {Port} has no connection to {Endpoint} since {Since}: {Cause}; attempt {Attempts}, more follow by themselves; {PassedOver} "
-        + "before it were not logged")]
+        "Reading port {Port} has no connection to {Endpoint} since {Since}: {Cause}; attempt {Attempts}, it is tried again automatically; {PassedOver} "
+        + "similar ones before it were not logged")]
     public static partial void NoConnection(ILogger logger, string port, string endpoint, string since, string cause, long attempts, long passedOver);
 
     [LoggerMessage(503, LogLevel.Debug, "Reading port {Port} is connected to {Endpoint} after {Attempts} attempts that failed")]

@@ -14,10 +14,10 @@ namespace Stockseat.Service.Gauges;
 /// <summary>A port that connects to the gauge, and again whenever the connection is lost, for as long as the service runs.</summary>
 public sealed class OutgoingPort
 {
-    /// <summary>For a connection to be made.</summary>
+    /// <summary>The time limit for making a connection.</summary>
     public static readonly TimeSpan LongestConnect = TimeSpan.FromSeconds(5);
 
-    /// <summary>A connection that was lost sooner counts as an attempt that failed: the next one waits.</summary>
+    /// <summary>A connection that is lost sooner than this counts as a failed attempt, so the next attempt waits.</summary>
     public static readonly TimeSpan Steady = TimeSpan.FromSeconds(10);
 
     private readonly ReadingPort _port;
@@ -30,9 +30,9 @@ public sealed class OutgoingPort
 
     /// <summary>A port.</summary>
     /// <param name="port">What takes the lines.</param>
-    /// <param name="connect">Makes a connection; null: to where the configuration says.</param>
+    /// <param name="connect">Makes a connection; null: to the address in the configuration.</param>
     /// <param name="time">The clock.</param>
-    /// <param name="logger">Where it is told that the gauge is gone.</param>
+    /// <param name="logger">The log, which says when the gauge is gone.</param>
     public OutgoingPort(ReadingPort port, Func<CancellationToken, Task<Stream>>? connect, TimeProvider time, ILogger logger)
     {
         (_port, _time, _logger) = (port, time, logger);
@@ -60,11 +60,11 @@ public sealed class OutgoingPort
         }
         catch (OperationCanceledException) when (stop.IsCancellationRequested)
         {
-            // As asked.
+            // The stop was asked for.
         }
     }
 
-    /// <summary>One connection from its beginning to its end; an exception when there was none, or a short one.</summary>
+    /// <summary>One connection from beginning to end; an exception when there was none, or when it was short.</summary>
     private async ValueTask Once(CancellationToken stop)
     {
         Exception? lost = null;

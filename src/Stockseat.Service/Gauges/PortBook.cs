@@ -1,6 +1,6 @@
 namespace Stockseat.Service.Gauges;
 
-/// <summary>Keeps what can be seen of a reading port.</summary>
+/// <summary>Keeps the visible state of a reading port.</summary>
 public sealed class PortBook
 {
     private readonly Lock _lock = new();
@@ -38,7 +38,7 @@ public sealed class PortBook
         }
     }
 
-    /// <summary>Where it listens indeed, when a free port was taken.</summary>
+    /// <summary>Where it really listens, when a free port was taken.</summary>
     public void Bound(string endpoint)
     {
         lock (_lock)
@@ -47,7 +47,7 @@ public sealed class PortBook
         }
     }
 
-    /// <summary>It stands otherwise from now on.</summary>
+    /// <summary>Its state changes.</summary>
     public void Becomes(PortState state)
     {
         lock (_lock)
@@ -77,7 +77,7 @@ public sealed class PortBook
 
     /// <summary>Something was not used.</summary>
     /// <param name="cause">Why.</param>
-    /// <param name="text">What, in a form that can be shown.</param>
+    /// <param name="text">What it was, in a form that can be shown.</param>
     public void Count(PortCause cause, string text)
     {
         lock (_lock)

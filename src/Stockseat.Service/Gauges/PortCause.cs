@@ -11,10 +11,10 @@ public enum PortCause
     /// <summary>Matching took too long.</summary>
     PatternTimeout,
 
-    /// <summary>It came within the second after a match that took too long, and was not looked at.</summary>
+    /// <summary>It came within the second after a match that took too long, and was not examined.</summary>
     PassedOver,
 
-    /// <summary>The reading is no plain number: an overflow word, an exponent.</summary>
+    /// <summary>The reading is not a plain number: an overflow word, an exponent.</summary>
     NoNumber,
 
     /// <summary>The reading has the other decimal mark.</summary>
@@ -23,13 +23,13 @@ public enum PortCause
     /// <summary>The reading is 0 or below.</summary>
     NotPositive,
 
-    /// <summary>The reading is above the longest that is taken.</summary>
+    /// <summary>The reading is longer than the longest that is accepted.</summary>
     TooLarge,
 
-    /// <summary>The unit in the line is none, or none that is known here.</summary>
+    /// <summary>The unit in the line is missing or not known.</summary>
     UnitUnknown,
 
-    /// <summary>The lot in the line is no name.</summary>
+    /// <summary>The lot in the line is not a name.</summary>
     LotMalformed,
 
     /// <summary>The master is in the gauge.</summary>
@@ -38,13 +38,13 @@ public enum PortCause
     /// <summary>A line longer than a line may be.</summary>
     TooLong,
 
-    /// <summary>A line with bytes that are no text.</summary>
+    /// <summary>A line with bytes that are not text.</summary>
     NotText,
 
     /// <summary>Half a line: the connection ended within it, or the rest took too long.</summary>
     CutOff,
 
-    /// <summary>Lines came faster than they are looked at.</summary>
+    /// <summary>Lines came faster than they are examined.</summary>
     TooFast,
 
     /// <summary>A reading had waited too long for the others of its measurement, or was of another lot.</summary>
@@ -53,7 +53,7 @@ public enum PortCause
     /// <summary>Readings came faster than the ledger takes measurements.</summary>
     Overrun,
 
-    /// <summary>The connection gave way to a newer one.</summary>
+    /// <summary>The connection was replaced by a newer one.</summary>
     Replaced,
 
     /// <summary>A connection came from an address that is not the gauge's.</summary>
@@ -72,7 +72,7 @@ public enum PortCause
     Burst,
 }
 
-/// <summary>How they are called.</summary>
+/// <summary>The names of the causes.</summary>
 public static class PortCauseNames
 {
     /// <summary>Its name in status and logs, in lower-kebab case.</summary>

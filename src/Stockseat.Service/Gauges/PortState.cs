@@ -1,6 +1,6 @@
 namespace Stockseat.Service.Gauges;
 
-/// <summary>How a reading port stands.</summary>
+/// <summary>The state of a reading port.</summary>
 public enum PortState
 {
     /// <summary>It waits for the gauge to connect.</summary>
@@ -9,11 +9,11 @@ public enum PortState
     /// <summary>The gauge is connected.</summary>
     Connected,
 
-    /// <summary>The service calls the gauge, again and again.</summary>
+    /// <summary>The service tries to connect to the gauge, again and again.</summary>
     Connecting,
 }
 
-/// <summary>How they are called.</summary>
+/// <summary>The names of the states.</summary>
 public static class PortStateNames
 {
     /// <summary>Its name in status.</summary>

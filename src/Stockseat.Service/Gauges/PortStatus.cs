@@ -1,11 +1,11 @@
 namespace Stockseat.Service.Gauges;
 
-/// <summary>What can be seen of a reading port.</summary>
+/// <summary>The visible state of a reading port.</summary>
 /// <param name="Name">Its name.</param>
 /// <param name="Gauge">Its gauge.</param>
 /// <param name="Fixture">The fixture that it measures for.</param>
 /// <param name="Endpoint">Where it listens, or connects to.</param>
-/// <param name="State">How it stands.</param>
+/// <param name="State">Its state.</param>
 /// <param name="Since">Since when.</param>
 /// <param name="Counts">What happened since the start: lines, readings, measurements, refused, and each cause that occurred.</param>
 /// <param name="LastCause">The last cause for which something was not used, with its text; null: there was none.</param>

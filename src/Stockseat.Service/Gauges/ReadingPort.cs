@@ -7,13 +7,13 @@ using Stockseat.Service.Logging;
 
 namespace Stockseat.Service.Gauges;
 
-/// <summary>Takes what a gauge sends: lines to readings, readings to measurements. How the connection comes about is not its concern.</summary>
+/// <summary>Turns what a gauge sends into readings, and readings into measurements. It does not matter here how the connection is made.</summary>
 public sealed class ReadingPort
 {
-    /// <summary>So many lines a second are looked at: more than any gauge sends that a person holds.</summary>
+    /// <summary>How many lines a second are examined: more than any hand-held gauge sends.</summary>
     public const int LinesPerSecond = 20;
 
-    /// <summary>For so long no line is looked at after one whose matching took too long.</summary>
+    /// <summary>How long no line is examined after one whose matching took too long.</summary>
     public static readonly TimeSpan Pause = TimeSpan.FromSeconds(1);
 
     private readonly Lock _lock = new();
@@ -30,7 +30,7 @@ public sealed class ReadingPort
     /// <param name="answerer">Takes the pushes.</param>
     /// <param name="time">The clock.</param>
     /// <param name="logger">Where logs go.</param>
-    /// <param name="stop">Nothing is tried again any more.</param>
+    /// <param name="stop">From then on nothing is tried again.</param>
     public ReadingPort(ReadingPortSettings settings, IAnswerer answerer, TimeProvider time, ILogger logger, CancellationToken stop)
     {
         (Configured, Book, _time, _logger) = (settings, new(settings, time), time, logger);
@@ -52,7 +52,7 @@ public sealed class ReadingPort
     /// <summary>Reads a connection to its end.</summary>
     /// <param name="input">What the gauge sends.</param>
     /// <param name="from">Where the gauge is.</param>
-    /// <param name="spoke">Told of the first line: it is a gauge's, not another protocol's.</param>
+    /// <param name="spoke">Called at the first line, which shows that it is a gauge and not another protocol.</param>
     /// <param name="stop">Nothing more of this connection is taken.</param>
     public async Task Read(PipeReader input, string from, Action? spoke, CancellationToken stop)
     {
@@ -84,7 +84,7 @@ public sealed class ReadingPort
         }
     }
 
-    /// <summary>Counts what was not used and tells one of them a minute.</summary>
+    /// <summary>Counts what was not used, and logs one of them a minute.</summary>
     public void NotUsed(PortCause cause, string what)
     {
         var shown = Refusal.Shown(what);
@@ -109,7 +109,7 @@ public sealed class ReadingPort
             {
                 visit.Spoke = true;
                 visit.OnSpoke?.Invoke();
-                Clear(visit, "the gauge connected anew");
+                Clear(visit, "the gauge connected again");
             }
 
             Take(visit, line, cause);
@@ -124,7 +124,7 @@ public sealed class ReadingPort
         }
     }
 
-    /// <summary>Whoever speaks another protocol is no gauge: what came before on the same connection is not used either.</summary>
+    /// <summary>A caller that speaks another protocol is not a gauge: what came before on the same connection is not used either.</summary>
     private void SendAway(Visit visit)
     {
         const string Why = "another protocol was spoken on the gauge's connection: HTTP, TLS or STUN";
@@ -172,13 +172,13 @@ public sealed class ReadingPort
 
             if (!_budget.Take())
             {
-                Book.Count(PortCause.TooFast, "lines came faster than they are looked at");
+                Book.Count(PortCause.TooFast, "lines came faster than they are examined");
                 return;
             }
 
             if (cause is null && _timedOut is { } since && _time.GetElapsedTime(since) < Pause)
             {
-                Book.Count(PortCause.PassedOver, "matching a line took too long: mend the pattern");
+                Book.Count(PortCause.PassedOver, "matching a line took too long; simplify the pattern");
                 return;
             }
 

@@ -2,7 +2,7 @@ using System.Net;
 
 namespace Stockseat.Service.Gauges;
 
-/// <summary>A port at which the bare lines of a gauge come in that speaks none of the protocols.</summary>
+/// <summary>A port for the bare lines of a gauge that speaks none of the protocols.</summary>
 public sealed record ReadingPortSettings
 {
     /// <summary>Its name, which is the client of its pushes in the ledger.</summary>
@@ -41,10 +41,10 @@ public sealed record ReadingPortSettings
     /// <summary>From the first of them to the last.</summary>
     public TimeSpan Within { get; init; } = TimeSpan.FromMinutes(1);
 
-    /// <summary>For so long after connecting no line is used: a converter hands over what it kept. Zero: each is.</summary>
+    /// <summary>How long after connecting no line is used, since a converter may send old lines that it kept. Zero: every line is used.</summary>
     public TimeSpan Settle { get; init; } = TimeSpan.FromSeconds(1);
 
-    /// <summary>Lines that follow each other closer than this are not used: they come out of a buffer. Zero: each is.</summary>
+    /// <summary>Lines that follow each other faster than this are not used, since they come out of a buffer. Zero: every line is used.</summary>
     public TimeSpan Apart { get; init; } = TimeSpan.FromMilliseconds(200);
 
     /// <summary>The lot, unless the line states one.</summary>
@@ -53,7 +53,9 @@ public sealed record ReadingPortSettings
     /// <summary>The diameter of the gauge's master.</summary>
     public double? MasterMetres { get; init; }
 
-    /// <summary>How near to it a reading is of it: the gauge's limits of error, or its resolution; null when it states neither.</summary>
+    /// <summary>
+    /// How close a reading has to be to count as a reading of the master: the gauge's limits of error, or its resolution; null when it states neither.
+    /// </summary>
     public double? MasterWithinMetres { get; init; }
 
     /// <summary>Where it listens, or connects to, as configured.</summary>

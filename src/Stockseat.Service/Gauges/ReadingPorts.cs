@@ -5,7 +5,7 @@ using Stockseat.Service.Answering;
 
 namespace Stockseat.Service.Gauges;
 
-/// <summary>All reading ports. Kestrel holds those that listen; this keeps up those that connect.</summary>
+/// <summary>All reading ports. Kestrel runs those that listen; this class runs those that connect.</summary>
 public sealed class ReadingPorts : IHostedService, IDisposable
 {
     private readonly CancellationTokenSource _stop;
@@ -32,13 +32,13 @@ public sealed class ReadingPorts : IHostedService, IDisposable
         }
     }
 
-    /// <summary>What can be seen of each.</summary>
+    /// <summary>The visible state of each.</summary>
     public IEnumerable<PortStatus> Statuses => _ports.Select(p => p.Book.Status);
 
     /// <summary>Those that the gauge connects to.</summary>
     internal List<ListeningPort> Listening { get; } = [];
 
-    /// <summary>Where they listen indeed, by name.</summary>
+    /// <summary>Where they really listen, by name.</summary>
     internal Dictionary<string, IPEndPoint> Bound(IEnumerable<IPEndPoint> endpoints)
     {
         var bound = Listening.Zip(endpoints).ToDictionary(p => p.First.Port.Configured.Name, p => p.Second);
@@ -53,7 +53,7 @@ public sealed class ReadingPorts : IHostedService, IDisposable
         return Task.CompletedTask;
     }
 
-    /// <summary>No connection any more, and what was pushed to its end: both within what the host gives.</summary>
+    /// <summary>Ends all connections and finishes the pushes under way, both within the time that the host allows.</summary>
     public async Task StopAsync(CancellationToken cancellationToken)
     {
         await _stop.CancelAsync();

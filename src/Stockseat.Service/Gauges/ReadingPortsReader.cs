@@ -9,7 +9,7 @@ namespace Stockseat.Service.Gauges;
 /// <summary>Reads the ports at which bare lines of gauges come in.</summary>
 /// <param name="gauges">The gauges.</param>
 /// <param name="clients">The clients, whose names are taken.</param>
-/// <param name="values">Reads times; where settings are told.</param>
+/// <param name="values">Reads times, and collects the settings.</param>
 internal sealed class ReadingPortsReader(
     IReadOnlyDictionary<string, GaugeSettings> gauges, IReadOnlyList<Client> clients, SettingValues values)
 {
@@ -27,7 +27,7 @@ internal sealed class ReadingPortsReader(
             if (ports.Any(p => p.Name == port.Name) || clients.Any(c => c.Name == port.Name))
             {
                 section.Faults.Add(section.At("Name"),
-                    $"is \"{port.Name}\", as another reading port or a client is called; the ledger could not tell them apart");
+                    $"is \"{port.Name}\", which is also the name of another reading port or of a client; the ledger could not tell them apart");
             }
 
             values.Sources.Add(new($"ReadingPorts:{ports.Count}", Said(port), "file"));
@@ -87,7 +87,7 @@ internal sealed class ReadingPortsReader(
             section.Faults.Add(
                 section.At("Apart"),
                 $"is {port.Apart:hh\\:mm\\:ss\\.fff}{(section.Has("Apart") ? "" : " unless stated")}; "
-                + $"{port.Readings} readings so far apart do not fit into Within, which is {port.Within:c}: state less, or a longer Within");
+                + $"{port.Readings} readings that far apart do not fit into Within, which is {port.Within:c}: state less, or a longer Within");
         }
 
         section.Finish();
@@ -113,8 +113,8 @@ internal sealed class ReadingPortsReader(
         if (listens == connects)
         {
             section.Faults.Add(section.At("Listen"),
-                $"and Connect are {(listens ? "both" : "not")} there; one of them was expected: Listen for a gauge that connects to the service, "
-                + $"Connect for one that is connected to");
+                $"and Connect are both {(listens ? "stated" : "missing")}; one of them was expected: Listen for a gauge that connects to the service, "
+                + $"Connect for a gauge to which the service connects");
         }
 
         IPEndPoint? listen = null;
@@ -135,7 +135,7 @@ internal sealed class ReadingPortsReader(
         }
         else if (connects && !listens && section.Has("From"))
         {
-            section.Faults.Add(section.At("From"), "belongs to Listen; with Connect the service says whom it calls, leave it out");
+            section.Faults.Add(section.At("From"), "belongs to Listen; with Connect the service itself connects; leave From out");
         }
 
         return (listen, section.Text("Connect", required: false) is { } to ? Connect(section, to) : null, from);
@@ -179,7 +179,7 @@ internal sealed class ReadingPortsReader(
         return unit ?? gauge?.Unit;
     }
 
-    /// <summary>A short time; zero switches off what it is for.</summary>
+    /// <summary>A short time; zero switches its function off.</summary>
     private static TimeSpan Short(Section section, string key, TimeSpan usual)
     {
         if (section.Text(key, required: false) is not { } text)

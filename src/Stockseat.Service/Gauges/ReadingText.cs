@@ -5,23 +5,23 @@ using Stockseat.Service.Texts;
 
 namespace Stockseat.Service.Gauges;
 
-/// <summary>The text of a reading to metres, by what is configured and never by a guess.</summary>
+/// <summary>Turns the text of a reading into metres, by the configuration and never by a guess.</summary>
 public static class ReadingText
 {
-    /// <summary>No gauge shows as many; a decimal holds them all.</summary>
+    /// <summary>The most digits: more than any gauge shows, and few enough for a decimal.</summary>
     private const int MostDigits = 20;
 
-    /// <summary>The difference to the master's limit may round either way by a picometre.</summary>
+    /// <summary>A picometre, by which the difference to the master's limit may be rounded up or down.</summary>
     private const double Rounding = 1e-12;
 
-    /// <summary>How near a reading is to the master when the gauge says nothing of its limits.</summary>
+    /// <summary>How close a reading has to be to the master when the gauge states no limits.</summary>
     private const double NearMetres = 1e-6;
 
     /// <summary>Reads what a line said.</summary>
     /// <param name="found">The reading's text, with its unit and lot where the line states them.</param>
     /// <param name="port">What is configured.</param>
     /// <param name="reading">The reading.</param>
-    /// <returns>Null, or why it is none.</returns>
+    /// <returns>Null, or why it is not a reading.</returns>
     public static PortCause? Read(LinePattern.Found found, ReadingPortSettings port, out GaugeReading reading)
     {
         reading = default;
@@ -40,7 +40,7 @@ public static class ReadingText
             return cause;
         }
 
-        reading = new(metres, unit, found.Lot ?? port.Lot);
+        reading = new(metres, unit, found.Lot ?? port.Lot) { Sent = port.Scale == 1 ? $"{found.Reading} {unit}" : null };
         return metres > Answerer.LongestMetres ? PortCause.TooLarge
             : port.MasterMetres is { } master && Math.Abs(metres - master) <= (port.MasterWithinMetres ?? NearMetres) + Rounding ? PortCause.Master
             : null;
@@ -57,7 +57,7 @@ public static class ReadingText
 
         var negative = text.StartsWith('-');
         var plain = (negative || text.StartsWith('+') ? text[1..] : text).Replace(port.DecimalMark, '.');
-        // A letter that the pattern took for a part of the reading would make another unit of the one it stands before: m of mm.
+        // A letter that the pattern takes as part of the reading would leave another unit behind it, such as m from mm.
         if (plain.Any(char.IsAsciiLetter) || plain.Count(char.IsAsciiDigit) > MostDigits || !IsLength(plain + unit, out metres))
         {
             return PortCause.NoNumber;
@@ -82,4 +82,8 @@ public static class ReadingText
 /// <param name="Metres">The diameter.</param>
 /// <param name="Unit">The unit that it came in.</param>
 /// <param name="Lot">The lot, when one is known.</param>
-public readonly record struct GaugeReading(double Metres, string Unit, string? Lot);
+public readonly record struct GaugeReading(double Metres, string Unit, string? Lot)
+{
+    /// <summary>The reading as the gauge wrote it, with its unit; null when its number is scaled.</summary>
+    public string? Sent { get; init; }
+}

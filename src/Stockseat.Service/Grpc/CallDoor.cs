@@ -7,18 +7,18 @@ using Stockseat.V1;
 namespace Stockseat.Service.Grpc;
 
 /// <summary>
-/// What every call passes before it is looked at, whatever it is: one of our methods, health, reflection, or none at all. Who is no client gets the same
-/// refusal for all of them; a client's calls count for its rate, and so many may be under way.
+/// What every call passes before it is examined, whatever it is: one of our methods, health, reflection, or an unknown one. A caller that is not a client gets
+/// the same refusal for all of them; a client's calls count towards its rate, and a limited number may be under way.
 /// </summary>
 /// <param name="next">What comes after it.</param>
 /// <param name="door">Knows the rates.</param>
 /// <param name="services">The services. All of them live as long as the process, so a call needs no scope of its own.</param>
 internal sealed class CallDoor(RequestDelegate next, Door door, IServiceProvider services)
 {
-    /// <summary>Under which a call that is a push carries why it is not taken.</summary>
+    /// <summary>The key under which a push carries why it is not accepted.</summary>
     public static readonly object Busy = new();
 
-    /// <summary>Calls whose refusal leaves a measurement doubtful: so much of them is read that it is known of which fixture.</summary>
+    /// <summary>Calls whose refusal leaves a measurement doubtful: as much of them is read as is needed to know the fixture.</summary>
     private static readonly FrozenSet<string> Pushes = new[] { "Record", "RecordReadings", "Emptied" }
         .Select(m => $"/{GaugeService.Descriptor.FullName}/{m}").ToFrozenSet(StringComparer.Ordinal);
 

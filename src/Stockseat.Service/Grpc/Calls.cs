@@ -16,11 +16,11 @@ internal static class Calls
     /// <summary>The most characters of who and why.</summary>
     private const int LongestSaid = 400;
 
-    /// <summary>The connection that a call comes on: whose it is was found when it came in.</summary>
+    /// <summary>The connection of a call: its client was found when the connection was made.</summary>
     public static Visit Visit(this ServerCallContext context) =>
-        context.GetHttpContext().Features.Get<Visit>() ?? throw ClientTable.Stranger.ToRpc(); // The door has looked before.
+        context.GetHttpContext().Features.Get<Visit>() ?? throw ClientTable.Stranger.ToRpc(); // The door has checked it before.
 
-    /// <summary>Who calls. Nothing in a call can claim a name: the address alone counts.</summary>
+    /// <summary>Who calls. Nothing in a call can claim a name: only the address counts.</summary>
     /// <param name="context">The call.</param>
     /// <param name="tag">The tag that it sent.</param>
     /// <param name="request">The request id that it sent.</param>
@@ -43,7 +43,7 @@ internal static class Calls
         }
     }
 
-    /// <summary>Why a push is not taken that the door let through all the same: what it is of has to be known. Null: it is taken.</summary>
+    /// <summary>Why a push is not accepted, which the door let through because its fixture has to be known. Null: it is accepted.</summary>
     public static Refusal? Busy(this ServerCallContext context) =>
         context.GetHttpContext().Items.TryGetValue(CallDoor.Busy, out var busy) ? busy as Refusal : null;
 
@@ -74,27 +74,27 @@ internal static class Calls
     public static string Fixture(string value) =>
         value.Length == 0 ? throw Refusal.Of(Reason.KeyMissing, "fixture is empty").ToRpc()
         : NameText.MayBeFixture(value) ? value
-        : throw Malformed("fixture is no fixture's name");
+        : throw Malformed("fixture is not a fixture's name");
 
-    /// <summary>What a person says, who and why, without white space around it.</summary>
+    /// <summary>Who or why, as a person states it, without white space around it.</summary>
     public static string Said(string field, string value)
     {
         var said = value.Trim();
         return said.Length is > 0 and <= LongestSaid
             ? said
-            : throw Malformed($"{field} has {said.Length} characters; who does it and why, 1 to {LongestSaid} characters each, were expected");
+            : throw Malformed($"{field} has {said.Length} characters; who does it, and why, were expected, each with 1 to {LongestSaid} characters");
     }
 
-    /// <summary>What a person may say besides; null when nothing was said.</summary>
+    /// <summary>A note, which a person may add; null when there is none.</summary>
     public static string? Note(string field, string value) => value.Trim().Length == 0 ? null : Said(field, value);
 
-    /// <summary>The first digits of a digest. An empty one is none: a script that lost it must not adopt by name alone.</summary>
+    /// <summary>The first digits of a digest. An empty one is refused: a script that lost it must not adopt by name alone.</summary>
     public static string Digest(string field, string value) => DigestPrefix.TryRead(value, out var prefix)
         ? prefix
         : throw Malformed($"{field} is '{Refusal.Shown(value)}'; {DigestPrefix.Expected}, were expected");
 
     public static double Diameter(string field, double metres) =>
-        metres / 2 > 0 && metres <= Answerer.LongestMetres // half of the least number there is, a radius, is 0
+        metres / 2 > 0 && metres <= Answerer.LongestMetres // half of the smallest number, as a radius, is 0
             ? metres
             : throw Refusal.Of(Reason.DiameterMalformed, string.Create(System.Globalization.CultureInfo.InvariantCulture,
                 $"{field} is {metres:R}; above 0 and up to {Answerer.LongestMetres} m was expected")).ToRpc();

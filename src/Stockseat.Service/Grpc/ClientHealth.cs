@@ -6,7 +6,7 @@ using Stockseat.Service.Health;
 
 namespace Stockseat.Service.Grpc;
 
-/// <summary>The standard health service as a client may see it: a fixture that is not its own is for it one that there is not.</summary>
+/// <summary>The standard health service as a client may see it: a fixture that is not the client's does not exist for it.</summary>
 internal sealed class ClientHealth(ServiceHealth health) : global::Grpc.Health.V1.Health.HealthBase
 {
     /// <summary>No fixture has this name.</summary>

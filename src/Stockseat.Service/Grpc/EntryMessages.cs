@@ -24,7 +24,7 @@ internal static class EntryMessages
         Hash = ByteString.CopyFrom(row.Hash),
     };
 
-    /// <summary>A hold that stands.</summary>
+    /// <summary>A hold that is in effect.</summary>
     public static Hold Of(StandingHold hold) => new() { By = hold.By, Why = hold.Why, Serial = hold.Serial, At = EntryTime.Text(hold.At) };
 
     /// <summary>Which entries are wanted; empty: all.</summary>

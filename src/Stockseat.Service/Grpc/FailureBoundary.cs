@@ -5,7 +5,7 @@ using Stockseat.Answers.Reasons;
 
 namespace Stockseat.Service.Grpc;
 
-/// <summary>What every call passes: a failure becomes a status and is logged once.</summary>
+/// <summary>Every call passes this: a failure becomes a status and is logged once.</summary>
 internal sealed class FailureBoundary(ILogger<FailureBoundary> logger) : Interceptor
 {
     public override async Task<TResponse> UnaryServerHandler<TRequest, TResponse>(
@@ -49,7 +49,7 @@ internal sealed class FailureBoundary(ILogger<FailureBoundary> logger) : Interce
         DuplexStreamingServerMethod<TRequest, TResponse> continuation) =>
         Bound(() => continuation(requestStream, responseStream, context), context);
 
-    /// <summary>A stream that was reset may say so before the call's token does; a file of the ledger that is not there is another matter.</summary>
+    /// <summary>A reset stream may show before the call's token does; a missing file of the ledger is not meant here.</summary>
     private static bool IsGone(Exception e) => e is OperationCanceledException or (IOException and not (FileNotFoundException or DirectoryNotFoundException));
 
     private async Task Bound(Func<Task> call, ServerCallContext context)
@@ -68,7 +68,7 @@ internal sealed class FailureBoundary(ILogger<FailureBoundary> logger) : Interce
     {
         if (IsGone(e) || context.CancellationToken.IsCancellationRequested)
         {
-            // The caller has gone: no failure of the service, and nothing for the log.
+            // The caller has gone: this is not a failure of the service, and nothing to log.
             return new RpcException(new Status(StatusCode.Cancelled, "the caller gave up"));
         }
 

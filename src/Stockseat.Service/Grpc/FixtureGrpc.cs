@@ -193,7 +193,7 @@ internal sealed class FixtureGrpc(
 
         if (state.Refused is { } refusal)
         {
-            (fixture.Refused, fixture.RefusedText) = (refusal.Info.Name, refusal.Text);
+            (fixture.Refused, fixture.RefusedText) = (refusal.Info.Name, refusal.In(answerer.Shown));
         }
 
         fixture.Waiting.AddRange(state.Waiting);

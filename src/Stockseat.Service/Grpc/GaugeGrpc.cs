@@ -32,7 +32,7 @@ internal sealed class GaugeGrpc(IAnswerer answerer, Door door, TimeProvider time
 
     public override async Task<RecordReadingsResponse> RecordReadings(IAsyncStreamReader<RecordReadingsRequest> requestStream, ServerCallContext context)
     {
-        var (client, caller) = context.From(); // A stranger is told before anything of it is read.
+        var (client, caller) = context.From(); // An unknown caller is refused before anything is read.
         var stream = new ReadingStream(answerer, time);
         var body = await Push(() => stream.Read(requestStream, context.Busy(), () => door.Ask(client), context), () => stream.Fixture, client, caller);
         var response = new RecordReadingsResponse { Serial = body.Serial, DiameterMetres = body.Diameter, Readings = body.Readings.Count };
@@ -65,7 +65,7 @@ internal sealed class GaugeGrpc(IAnswerer answerer, Door door, TimeProvider time
         return Task.FromResult(LotCalls.List(answerer));
     }
 
-    /// <summary>A push of which nothing more is known than whose it is and of which fixture.</summary>
+    /// <summary>A push of which only the client and the fixture are known.</summary>
     private static MeasureAsk Unread(Caller caller, string fixture) =>
         new(caller, NameText.MayBeFixture(fixture) ? fixture : "") { ReadingsMetres = [], Terms = null };
 

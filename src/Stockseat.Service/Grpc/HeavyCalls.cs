@@ -7,8 +7,8 @@ using Stockseat.Service.Clients;
 namespace Stockseat.Service.Grpc;
 
 /// <summary>
-/// Calls that read much of the ledger. They run a few at a time, each on a thread of its own and behind the answers: the pool's threads, the processors and the
-/// memory are for these. One whose client has gone, or that a stop finds, ends soon.
+/// Calls that read much of the ledger. A few run at a time, each on a thread of its own with a lower priority than the answers, which need the pool's threads,
+/// the processors and the memory. A call ends soon when its client has gone or when the service stops.
 /// </summary>
 internal sealed class HeavyCalls(Door door, IHostApplicationLifetime lifetime)
 {
@@ -57,7 +57,7 @@ internal sealed class HeavyCalls(Door door, IHostApplicationLifetime lifetime)
             }
             catch (Exception e)
             {
-                done.SetException(e); // Whoever waits for it knows what it means.
+                done.SetException(e); // The one who waits for it handles it.
             }
         })
         {
@@ -67,7 +67,7 @@ internal sealed class HeavyCalls(Door door, IHostApplicationLifetime lifetime)
         return done.Task;
     }
 
-    /// <summary>Linux knows no priority of a thread but its niceness. Where even that may not be changed it stays as it is.</summary>
+    /// <summary>On Linux a thread's only priority is its niceness. Where that may not be changed it stays as it is.</summary>
     private static void StandBack()
     {
         const int ThisThread = 0;

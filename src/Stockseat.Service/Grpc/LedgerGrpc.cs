@@ -3,6 +3,7 @@ using Grpc.Core;
 using Stockseat.Answers.Asking;
 using Stockseat.Answers.Reasons;
 using Stockseat.Answers.Roll;
+using Stockseat.Audit.Showing;
 using Stockseat.Ledger.Reading;
 using Stockseat.Ledger.Seals;
 using Stockseat.Ledger.Store;
@@ -16,7 +17,7 @@ using Stockseat.V1;
 namespace Stockseat.Service.Grpc;
 
 internal sealed class LedgerGrpc(
-    LedgerSettings ledger, IAnswerer answerer, LedgerWatch watch, HeavyCalls heavy, LedgerWriter writer) : LedgerService.LedgerServiceBase
+    LedgerSettings ledger, IAnswerer answerer, LedgerWatch watch, HeavyCalls heavy, LedgerWriter writer, Display display) : LedgerService.LedgerServiceBase
 {
     public override Task<ListEntriesResponse> ListEntries(ListEntriesRequest request, ServerCallContext context)
     {
@@ -26,12 +27,12 @@ internal sealed class LedgerGrpc(
         var filter = EntryMessages.Filter(request);
         if (request.Until < 0)
         {
-            throw Calls.Malformed($"until is {request.Until.ToString(CultureInfo.InvariantCulture)}; a serial, or 0 for the last there is, was expected");
+            throw Calls.Malformed($"until is {request.Until.ToString(CultureInfo.InvariantCulture)}; a serial, or 0 for the last one, was expected");
         }
 
         if (after < -Paging.Largest)
         {
-            throw Calls.Malformed($"after is {after.ToString(CultureInfo.InvariantCulture)}; 0 or a serial, or -1 to -{Paging.Largest} for so many of "
+            throw Calls.Malformed($"after is {after.ToString(CultureInfo.InvariantCulture)}; 0 or a serial, or -1 to -{Paging.Largest} for that many of "
                 + $"the newest, was expected");
         }
 
@@ -52,7 +53,7 @@ internal sealed class LedgerGrpc(
         var client = context.With(Roles.Review, "watching the ledger");
         if (request is { HasAfter: true, After: < 0 })
         {
-            throw Calls.Malformed($"after is {request.After.ToString(CultureInfo.InvariantCulture)}; 0 or a serial, or none for what comes from now "
+            throw Calls.Malformed($"after is {request.After.ToString(CultureInfo.InvariantCulture)}; 0 or a serial, or none for entries from now "
                 + $"on, was expected");
         }
 
@@ -71,7 +72,7 @@ internal sealed class LedgerGrpc(
 
         using var connection = LedgerFile.OpenReader(ledger.Data);
         var anchor = (isSealed ? Anchors.Newest(connection) : null) ?? Anchors.Head(connection)
-            ?? throw Refusal.Of(Reason.InternalFailure, "the ledger's first entry carries no id; run stockseat ledger verify").ToRpc();
+            ?? throw Refusal.Of(Reason.InternalFailure, "the ledger's first entry has no id; run stockseat ledger verify").ToRpc();
         return new()
         {
             Ledger = anchor.Ledger,
@@ -101,13 +102,13 @@ internal sealed class LedgerGrpc(
     public override async Task<ReplayResponse> Replay(ReplayRequest request, ServerCallContext context)
     {
         var client = context.With(Roles.Review, "replaying the ledger");
-        return await heavy.Check(client, context, token => ReplayMessages.Run(request, ledger.Data, token));
+        return await heavy.Check(client, context, token => ReplayMessages.Run(request, ledger.Data, display.Length, token));
     }
 
     public override async Task<ReviewResponse> Review(ReviewRequest request, ServerCallContext context)
     {
         var client = context.With(Roles.Review, "reviewing the ledger");
-        return await heavy.Check(client, context, token => ReviewMessages.Run(request, ledger.Data, token));
+        return await heavy.Check(client, context, token => ReviewMessages.Run(request, ledger.Data, display, token));
     }
 
     private ListEntriesResponse Page(long after, long until, int size, EntryFilter filter)

@@ -11,23 +11,23 @@ using Stockseat.V1;
 namespace Stockseat.Service.Grpc;
 
 /// <summary>
-/// Sends entries as they are committed. Nothing is kept for a watcher: it is woken by a commit, reads on from where it is in short
-/// pieces, and waits for its client alone.
+/// Sends entries as they are committed. Nothing is stored for a watcher: a commit wakes it, it reads on from its place in short
+/// pieces, and waits only for its client.
 /// </summary>
 internal sealed class LedgerWatch(LedgerSettings ledger, LedgerWriter writer, Door door, IHostApplicationLifetime lifetime)
 {
-    /// <summary>How many there may be at once, of all clients.</summary>
+    /// <summary>How many watches all clients together may have at once.</summary>
     internal const int Most = 64;
 
     private const int LongestPiece = 200;
 
-    /// <summary>For a client to take what is being sent when the service stops; one that reads nothing is cut off then.</summary>
+    /// <summary>The time that a client has, when the service stops, to take what is being sent; then it is cut off.</summary>
     private static readonly TimeSpan Grace = TimeSpan.FromMilliseconds(250);
 
     private readonly List<Client> _running = [];
 
     /// <summary>Runs until the client goes, or the service stops.</summary>
-    /// <param name="above">The serial that entries lie above; null: from now on.</param>
+    /// <param name="above">Only entries above this serial; null: from now on.</param>
     /// <param name="filter">Which entries.</param>
     /// <param name="stream">Where they go.</param>
     /// <param name="client">Who watches.</param>
@@ -89,7 +89,7 @@ internal sealed class LedgerWatch(LedgerSettings ledger, LedgerWriter writer, Do
                 if (reader.First != writer.Situation.Begins)
                 {
                     reader.Dispose();
-                    reader = LedgerReader.Open(ledger.Data); // It rolled over.
+                    reader = LedgerReader.Open(ledger.Data); // The ledger rolled over.
                 }
 
                 for (; end < head; ends.Token.ThrowIfCancellationRequested())

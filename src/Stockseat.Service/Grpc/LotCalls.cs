@@ -11,7 +11,7 @@ using Stockseat.V1;
 
 namespace Stockseat.Service.Grpc;
 
-/// <summary>Lots in calls, and as they are told.</summary>
+/// <summary>Lots in calls and in replies.</summary>
 internal static class LotCalls
 {
     private const int LongestTolerance = 40;
@@ -36,7 +36,7 @@ internal static class LotCalls
         return new(caller, name) { Terms = terms, Configured = answerer.Lots.ContainsKey(name) };
     }
 
-    /// <summary>All lots; the configuration's count where a description has the same name.</summary>
+    /// <summary>All lots; where a description has the same name, the lot of the configuration counts.</summary>
     public static ListLotsResponse List(IAnswerer answerer)
     {
         var described = answerer.Situation.Lots.Where(l => !answerer.Lots.ContainsKey(l.Key))
@@ -45,7 +45,7 @@ internal static class LotCalls
         return new() { Lots = { all.OrderBy(l => l.Lot_, StringComparer.Ordinal) } };
     }
 
-    /// <summary>What is known of a lot, as it is told.</summary>
+    /// <summary>What is known about a lot, for a reply.</summary>
     public static LotLimits Of(LotTerms terms)
     {
         var limits = new LotLimits { Tolerance = terms.Tolerance ?? "" };

@@ -7,16 +7,16 @@ namespace Stockseat.Service.Grpc;
 
 /// <summary>The readings of a push.</summary>
 /// <param name="Request">The readings, and what belongs to them.</param>
-/// <param name="Since">The ledger's last entry when the first of them came; null: they came all at once.</param>
-/// <param name="First">When it came, by the clock's counter; null: they came all at once.</param>
+/// <param name="Since">The last entry of the ledger when the first reading came; null: they all came at once.</param>
+/// <param name="First">When the first reading came, by the clock's counter; null: they all came at once.</param>
 internal sealed record ReadReadings(RecordRequest Request, long? Since, long? First);
 
-/// <summary>Takes a stream of readings together to one push.</summary>
+/// <summary>Joins a stream of readings into one push.</summary>
 /// <param name="answerer">Knows the ledger's last entry.</param>
 /// <param name="time">The clock.</param>
 internal sealed class ReadingStream(IAnswerer answerer, TimeProvider time)
 {
-    /// <summary>For the whole stream: a gauge that fell silent holds nothing for ever.</summary>
+    /// <summary>The time limit for the whole stream, so that a silent gauge does not hold anything for ever.</summary>
     private static readonly TimeSpan Limit = TimeSpan.FromSeconds(60);
 
     private RecordRequest? _whole;
@@ -28,8 +28,8 @@ internal sealed class ReadingStream(IAnswerer answerer, TimeProvider time)
 
     /// <summary>Reads it to its end.</summary>
     /// <param name="messages">The stream.</param>
-    /// <param name="full">Why it is not taken, whatever it says; null: it is.</param>
-    /// <param name="ask">Asks for one more request of the client's rate; the first message is that of the call.</param>
+    /// <param name="full">Why it is not accepted, whatever it says; null: it is.</param>
+    /// <param name="ask">Counts one more request towards the client's rate; the first message counts as the call's own.</param>
     /// <param name="context">The call; its token is cancelled when the client has gone.</param>
     public async Task<ReadReadings> Read(IAsyncStreamReader<RecordReadingsRequest> messages, Refusal? full, Func<Refusal?> ask, ServerCallContext context)
     {
@@ -48,7 +48,7 @@ internal sealed class ReadingStream(IAnswerer answerer, TimeProvider time)
                 Add(messages.Current);
                 if (full is not null)
                 {
-                    throw full.ToRpc(); // Of which fixture it is, is known now.
+                    throw full.ToRpc(); // The fixture is known now.
                 }
             }
         }
@@ -64,14 +64,14 @@ internal sealed class ReadingStream(IAnswerer answerer, TimeProvider time)
             throw new OperationCanceledException("the stream broke off", e, broken);
         }
 
-        broken.ThrowIfCancellationRequested(); // One that broke off can look like one that ended.
+        broken.ThrowIfCancellationRequested(); // A stream that broke off can look like one that ended.
         return new(_whole ?? throw Refusal.Of(Reason.DiameterMissing, "the stream has no message with readings_metres").ToRpc(), _since, _first);
     }
 
-    /// <summary>Waits for a message; when that is given up no read is left behind, which would take the bytes of the next call on the connection.</summary>
+    /// <summary>Waits for a message; when the wait ends, no read is left behind that would take the bytes of the next call on the connection.</summary>
     private static async Task<bool> Next(IAsyncStreamReader<RecordReadingsRequest> messages, ServerCallContext context, CancellationToken ends)
     {
-        var next = messages.MoveNext(CancellationToken.None); // A token given here would cut the call off without a word.
+        var next = messages.MoveNext(CancellationToken.None); // A token given here would end the call without any reply.
         try
         {
             return await next.WaitAsync(ends);

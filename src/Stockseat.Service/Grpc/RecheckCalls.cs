@@ -11,7 +11,7 @@ using Range = Stockseat.Fixtures.Reading.Range;
 
 namespace Stockseat.Service.Grpc;
 
-/// <summary>Rechecks in calls, and as they are told.</summary>
+/// <summary>Rechecks in calls and in replies.</summary>
 internal static class RecheckCalls
 {
     /// <summary>The ask of a call.</summary>
@@ -25,7 +25,7 @@ internal static class RecheckCalls
         Row = request.Row,
         FoundMetres = request.FoundMetres is { } found
             ? new Vector3(Place("x", found.X), Place("y", found.Y), Place("z", found.Z))
-            : throw Refusal.Of(Reason.KeyMissing, "found_metres is not there").ToRpc(),
+            : throw Refusal.Of(Reason.KeyMissing, "found_metres is missing").ToRpc(),
     };
 
     /// <summary>A page of a fixture's rechecks.</summary>
@@ -43,7 +43,7 @@ internal static class RecheckCalls
         return response;
     }
 
-    /// <summary>One as it is told.</summary>
+    /// <summary>A recheck for a reply.</summary>
     public static Recheck Of(RecheckBody body)
     {
         var recheck = new Recheck

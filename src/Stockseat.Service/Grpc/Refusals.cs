@@ -16,7 +16,7 @@ internal static class Refusals
 
     public static RefusedCall ToRpc(this Refusal refusal) => new(refusal, refusal.ToStatus().ToRpcException());
 
-    /// <summary>Answers a call with nothing but the refusal, in the headers: the form for one that no method of ours has begun.</summary>
+    /// <summary>Answers a call with only the refusal, in the headers: the form for a call that none of our methods has begun.</summary>
     public static void WriteTo(this Refusal refusal, Microsoft.AspNetCore.Http.HttpResponse response)
     {
         var status = refusal.ToStatus();

@@ -4,23 +4,25 @@ using Stockseat.Answers.Reasons;
 using Stockseat.Audit.Explaining;
 using Stockseat.Audit.Replaying;
 using Stockseat.Ledger.Reading;
+using Stockseat.Seating.Quantities;
 using Stockseat.V1;
 
 namespace Stockseat.Service.Grpc;
 
-/// <summary>What a replay is asked with and what it found, on the wire.</summary>
+/// <summary>The request and the result of a replay, on the wire.</summary>
 internal static class ReplayMessages
 {
-    /// <summary>Replays what was asked. One range at once: the other cores are for answers.</summary>
+    /// <summary>Replays what was asked for, one range at a time: the other cores are for answers.</summary>
     /// <param name="request">What.</param>
     /// <param name="data">The folder of the ledger.</param>
+    /// <param name="unit">The unit of the lengths that are told in words.</param>
     /// <param name="token">Stops it soon.</param>
-    public static ReplayResponse Run(ReplayRequest request, string data, CancellationToken token)
+    public static ReplayResponse Run(ReplayRequest request, string data, LengthUnit unit, CancellationToken token)
     {
         if (request.From < 0 || request.Until < 0 || (request.Until > 0 && request.Until < request.From))
         {
             throw Calls.Malformed(string.Create(CultureInfo.InvariantCulture,
-                $"from is {request.From} and until is {request.Until}; serials, the second not below the first, or 0 were expected"));
+                $"from is {request.From} and until is {request.Until}; two serials, the second not below the first, or 0 were expected"));
         }
 
         if (!request.HasSerial)
@@ -31,10 +33,10 @@ internal static class ReplayMessages
 
         if (request.From != 0 || request.Until != 0)
         {
-            throw Calls.Malformed("serial is stated, and from or until too; one entry or a range was expected");
+            throw Calls.Malformed("both serial and from or until are stated; one entry or a range was expected");
         }
 
-        if (LedgerReplay.One(data, request.Serial) is not var (result, working))
+        if (LedgerReplay.One(data, request.Serial, unit) is not var (result, working))
         {
             using var reader = LedgerReader.Open(data);
             throw Unknown(request.Serial, reader);
@@ -45,7 +47,7 @@ internal static class ReplayMessages
         return response;
     }
 
-    /// <summary>The refusal of a serial that there is not, with those there are.</summary>
+    /// <summary>The refusal of a serial that does not exist, with those that do.</summary>
     public static RpcException Unknown(long serial, LedgerReader reader) => new Refusal(
         Reason.SerialUnknown,
         string.Create(CultureInfo.InvariantCulture,

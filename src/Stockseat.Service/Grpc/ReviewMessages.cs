@@ -3,13 +3,14 @@ using Stockseat.Answers.Entries;
 using Stockseat.Answers.Reasons;
 using Stockseat.Audit.Reviewing;
 using Stockseat.Audit.Reviewing.Results;
+using Stockseat.Audit.Showing;
 using Stockseat.Ledger.Reading;
 using Stockseat.Ledger.Verifying;
 using Stockseat.V1;
 
 namespace Stockseat.Service.Grpc;
 
-/// <summary>What a review is asked with and what it tells, on the wire.</summary>
+/// <summary>The request and the result of a review, on the wire.</summary>
 internal static class ReviewMessages
 {
     /// <summary>No window is longer, in seconds: more than eleven days.</summary>
@@ -18,11 +19,12 @@ internal static class ReviewMessages
     /// <summary>Makes the review that was asked for.</summary>
     /// <param name="request">Which minutes.</param>
     /// <param name="data">The folder of the ledger.</param>
+    /// <param name="display">The unit and the zone of its words.</param>
     /// <param name="token">Stops it soon.</param>
-    public static ReviewResponse Run(ReviewRequest request, string data, CancellationToken token)
+    public static ReviewResponse Run(ReviewRequest request, string data, Display display, CancellationToken token)
     {
         var (question, options) = (Question(request), request.Verify is { } verify ? VerifyMessages.Options(verify) : null);
-        if (LedgerReview.Of(data, question, options is null ? null : () => LedgerVerifier.Verify(data, options, token), token) is { } review)
+        if (LedgerReview.Of(data, question, options is null ? null : () => LedgerVerifier.Verify(data, options, token), display, token) is { } review)
         {
             return Response(review);
         }
@@ -35,7 +37,7 @@ internal static class ReviewMessages
     {
         if (request.HasSerial == (request.At.Length > 0))
         {
-            throw Calls.Malformed("one of at and serial was expected");
+            throw Calls.Malformed("either at or serial was expected");
         }
 
         var at = default(DateTimeOffset);

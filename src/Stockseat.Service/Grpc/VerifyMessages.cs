@@ -4,10 +4,10 @@ using Stockseat.V1;
 
 namespace Stockseat.Service.Grpc;
 
-/// <summary>What a verification is asked with and what it found, on the wire.</summary>
+/// <summary>The request and the result of a verification, on the wire.</summary>
 internal static class VerifyMessages
 {
-    /// <summary>Reads what was asked. One range at once: the other cores are for answers.</summary>
+    /// <summary>Reads what was asked for. One range at a time: the other cores are for answers.</summary>
     public static VerifyOptions Options(VerifyRequest request)
     {
         if (request is { HasTail: true, Tail: < 0 })
@@ -18,7 +18,8 @@ internal static class VerifyMessages
         return new()
         {
             Anchors = [.. request.Anchors.Select((text, i) => Anchor.TryParse(text, out var fault) ?? throw Calls.Malformed($"anchors[{i}] {fault}"))],
-            Keys = [.. request.Keys.Select((text, i) => PublicSealKey.FromPem(text) ?? throw Calls.Malformed($"keys[{i}] is no public key on P-256 in PEM"))],
+            Keys = [.. request.Keys.Select((text, i) => PublicSealKey.FromPem(text) ?? throw Calls.Malformed($"keys[{i}] is not a public key on P-256 in "
+                + $"PEM"))],
             RequireSeal = request.RequireSeal,
             Tail = request.HasTail ? request.Tail : VerifyOptions.UsualTail,
             Ranges = 1,

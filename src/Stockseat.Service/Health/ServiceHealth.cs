@@ -11,7 +11,7 @@ namespace Stockseat.Service.Health;
 /// </summary>
 internal sealed class ServiceHealth
 {
-    /// <summary>How the name of each fixture begins.</summary>
+    /// <summary>The beginning of each fixture's name.</summary>
     public const string OfFixture = "fixture/";
 
     private static readonly string[] Names =
@@ -26,8 +26,8 @@ internal sealed class ServiceHealth
     /// <summary>What gRPC serves.</summary>
     public HealthServiceImpl Implementation { get; } = new();
 
-    /// <summary>Told when the ledger becomes writable or stops being so.</summary>
-    /// <param name="newest">Gives what holds now: told twice, the newer of both is said last.</param>
+    /// <summary>Called when the ledger becomes writable or stops being so.</summary>
+    /// <param name="newest">Gives the present state, so that after two calls the newer state is the one reported.</param>
     public void Writable(Func<bool> newest)
     {
         lock (_lock)
@@ -37,7 +37,7 @@ internal sealed class ServiceHealth
         }
     }
 
-    /// <summary>Told when a stop begins.</summary>
+    /// <summary>Called when a stop begins.</summary>
     public void Stopping()
     {
         lock (_lock)
@@ -47,8 +47,8 @@ internal sealed class ServiceHealth
         }
     }
 
-    /// <summary>Told when whether a fixture answers may have changed.</summary>
-    /// <param name="newest">Gives what holds now: told twice, the newer of both is said last.</param>
+    /// <summary>Called when it may have changed whether a fixture answers.</summary>
+    /// <param name="newest">Gives the present state, so that after two calls the newer state is the one reported.</param>
     public void Fixtures(Func<Situation> newest)
     {
         lock (_lock)

@@ -4,11 +4,11 @@ using Microsoft.AspNetCore.Connections;
 namespace Stockseat.Service.Hosting;
 
 /// <summary>
-/// Accepts no connection above a bound before another one has ended; the system lets those wait. The door turns connections away, but each is a file of this
-/// process until that has happened.
+/// Accepts no connection above a limit before another one has ended; the system lets such connections wait. The door turns connections away, but each one is an
+/// open file of this process until then.
 /// </summary>
 /// <param name="of">What listens at an endpoint.</param>
-/// <param name="most">How many may be open, of all listeners.</param>
+/// <param name="most">How many may be open, for all listeners together.</param>
 internal sealed class BoundedTransport(Func<EndPoint, IConnectionListenerFactory> of, int most) : IConnectionListenerFactory, IDisposable
 {
     private readonly SemaphoreSlim _room = new(most);

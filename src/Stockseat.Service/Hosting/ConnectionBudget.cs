@@ -4,27 +4,27 @@ using Stockseat.Service.Grpc;
 namespace Stockseat.Service.Hosting;
 
 /// <summary>
-/// How many connections fit beside what the service itself needs open: program, ledger, its readers, fixtures, log. Were they all let in, the next file that
-/// has to be opened could not be, and the run-time ends a process to which that happens.
+/// How many connections fit beside the files that the service itself needs open: program, ledger, its readers, fixtures, log. If too many connections were let
+/// in, the next file could not be opened, and the run-time ends a process to which that happens.
 /// </summary>
 /// <param name="Admitted">How many connections are let in.</param>
-/// <param name="Accepted">How many may be open: also those that are just being turned away.</param>
-/// <param name="Needed">The limit of open files at which all are let in that the configuration states.</param>
+/// <param name="Accepted">How many may be open, including those that are being turned away.</param>
+/// <param name="Needed">The limit of open files at which all connections of the configuration could be let in.</param>
 public sealed record ConnectionBudget(int Admitted, int Accepted, long Needed)
 {
-    /// <summary>Those that are being told that they are not let in.</summary>
+    /// <summary>Room for connections that are being turned away.</summary>
     internal const int BeingTurnedAway = 128;
 
-    /// <summary>With fewer it serves nobody.</summary>
+    /// <summary>The fewest connections with which the service is useful.</summary>
     internal const int FewestConnections = 16;
 
-    /// <summary>A reader of the ledger has the database, its log and its index of that open, and for a while a closed ledger.</summary>
+    /// <summary>The files of one ledger reader: the database, its write-ahead log and that log's index, and at times a closed ledger.</summary>
     private const int FilesOfAReader = 4;
 
     /// <summary>Heavy calls and pages, and what the program still loads, a look into a folder, a roll, a recovery.</summary>
     private const int FilesOfTheService = 96;
 
-    /// <summary>What fits.</summary>
+    /// <summary>Computes what fits.</summary>
     /// <param name="stated">How many connections the configuration states.</param>
     /// <param name="ports">How many reading ports there are; each may have two connections of its own for a moment.</param>
     /// <param name="open">How many files are open before the service begins.</param>
@@ -38,8 +38,8 @@ public sealed record ConnectionBudget(int Admitted, int Accepted, long Needed)
         return admitted >= fewest
             ? new(admitted, admitted + BeingTurnedAway, (long)own + stated)
             : throw new ConfigurationException(
-                $"Limits:Connections: this process may have {limit} files open, and {own + fewest} are the least that the service needs "
-                + $"with {fewest} connections; {(long)own + stated} are needed for the {stated} stated: raise the limit (LimitNOFILE in the unit, "
+                $"Limits:Connections: this process may have {limit} files open, but the service needs at least {own + fewest} "
+                + $"with {fewest} connections; the {stated} connections stated need {(long)own + stated}: raise the limit (LimitNOFILE in the unit, "
                 + $"ulimit -n in a shell)");
     }
 }

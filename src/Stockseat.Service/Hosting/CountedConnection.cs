@@ -5,7 +5,7 @@ using Microsoft.AspNetCore.Http.Features;
 
 namespace Stockseat.Service.Hosting;
 
-/// <summary>A connection that gives its room back when it is closed.</summary>
+/// <summary>A connection that gives its place back when it is closed.</summary>
 internal sealed class CountedConnection(ConnectionContext inner, SemaphoreSlim room) : ConnectionContext
 {
     private int _closed;

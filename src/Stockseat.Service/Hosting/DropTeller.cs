@@ -4,13 +4,13 @@ using Serilog.Parsing;
 
 namespace Stockseat.Service.Hosting;
 
-/// <summary>Says in the log, after the next line that goes out, how many were dropped: no line is dropped while one before it is not still held.</summary>
+/// <summary>Logs, after the next line that is written, how many lines were dropped: lines are dropped only while earlier ones are still held.</summary>
 /// <param name="inner">Where lines go.</param>
 /// <param name="dropped">How many were dropped since the start.</param>
 internal sealed class DropTeller(ILogEventSink inner, Func<long> dropped) : ILogEventSink, IDisposable
 {
     private static readonly MessageTemplate Text = new MessageTemplateParser().Parse(
-        "{Count} lines of the log were dropped, since nobody took those before them ({All} since the start); the ledger has its entries all the same");
+        "{Count} log lines were dropped, because nothing read the log fast enough ({All} since the start); the ledger has all its entries nevertheless");
 
     private long _told;
 

@@ -5,7 +5,7 @@ using Serilog.Events;
 
 namespace Stockseat.Service.Hosting;
 
-/// <summary>Hands on what Serilog gives it to a logger of the platform.</summary>
+/// <summary>Passes what Serilog writes to a logger of the platform.</summary>
 public sealed class EventSink(Microsoft.Extensions.Logging.ILogger events) : ILogEventSink
 {
     /// <inheritdoc/>

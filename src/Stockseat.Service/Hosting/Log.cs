@@ -7,7 +7,7 @@ internal static partial class Log
     [LoggerMessage(401, LogLevel.Information, "Serving: gRPC on {Grpc}, lines on {Line}, ledger in {Data} at entry {Serial}")]
     public static partial void Serving(ILogger logger, string grpc, string line, string data, long serial);
 
-    [LoggerMessage(402, LogLevel.Error, "The ledger can't be written; asks are refused until it can")]
+    [LoggerMessage(402, LogLevel.Error, "The ledger can't be written; asks are refused until that works")]
     public static partial void LedgerLost(ILogger logger, Exception? exception);
 
     [LoggerMessage(403, LogLevel.Warning, "The ledger can be written again")]
@@ -26,16 +26,17 @@ internal static partial class Log
     public static partial void WatchdogUnheard(ILogger logger, string cause);
 
     [LoggerMessage(415, LogLevel.Warning,
-        "Listening, and refusing every ask: gRPC on {Grpc}, lines on {Line}; the ledger in {Data} can't be written; it is tried again until it can: make room")]
+        "Listening, and refusing every ask: gRPC on {Grpc}, lines on {Line}; the ledger in {Data} can't be written; this is tried again until it works; make "
+            + "room on the disk")]
     public static partial void Waiting(ILogger logger, string grpc, string line, string data);
 
-    [LoggerMessage(421, LogLevel.Warning, "The ledger is to roll over, and goes on as it is: {Cause}")]
+    [LoggerMessage(421, LogLevel.Warning, "The ledger should roll over but could not, and goes on as it is: {Cause}")]
     public static partial void RollPutOff(ILogger logger, string cause);
 
     [LoggerMessage(422, LogLevel.Warning, "{Limit} files may be open, so only {Admitted} of the {Stated} connections of Limits:Connections are let in; "
         + "raise the limit to {Needed} (LimitNOFILE in the unit, ulimit -n in a shell), or state fewer")]
     public static partial void FewerConnections(ILogger logger, long? limit, int admitted, int stated, long needed);
 
-    [LoggerMessage(408, LogLevel.Information, "Stopped in order")]
+    [LoggerMessage(408, LogLevel.Information, "Stopped cleanly")]
     public static partial void Stopped(ILogger logger);
 }

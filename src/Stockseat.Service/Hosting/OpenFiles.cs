@@ -3,7 +3,7 @@ using System.Runtime.Versioning;
 
 namespace Stockseat.Service.Hosting;
 
-/// <summary>How many files this process may have open, and has. A connection is one too. Known on Linux only.</summary>
+/// <summary>How many files this process may have open, and how many it has. A connection counts too. Known only on Linux.</summary>
 internal static class OpenFiles
 {
     private const int LimitOfFiles = 7;

@@ -20,7 +20,7 @@ using Stockseat.Service.Watching;
 
 namespace Stockseat.Service.Hosting;
 
-/// <summary>The service from its first lock to its last entry: ledger first, then the listeners; at a stop the other way round.</summary>
+/// <summary>The service from its first lock to its last entry. A start opens the ledger first, then the listeners; a stop does it in reverse.</summary>
 public sealed class RunningService : IAsyncDisposable
 {
     private readonly LedgerWriter _writer;
@@ -47,16 +47,18 @@ public sealed class RunningService : IAsyncDisposable
     /// <summary>Where reading ports listen, by name.</summary>
     public IReadOnlyDictionary<string, IPEndPoint> ReadingPorts { get; private set; } = new Dictionary<string, IPEndPoint>();
 
-    /// <summary>Ends when the service can log and answer: true. False: it ended before. It fails when the start can never be written.</summary>
+    /// <summary>
+    /// Ends with true when the service can log and answer, and with false when it ended before that. It fails when the start can never be written.
+    /// </summary>
     public Task<bool> Answers { get; private set; } = Task.FromResult(false);
 
     /// <summary>
-    /// Starts. When it returns, the service listens, and answers unless the disk is full or fails: then it goes on trying (<see cref="Answers"/>).
+    /// Starts. When it returns, the service listens, and answers, unless the disk is full or fails; then it keeps trying (<see cref="Answers"/>).
     /// </summary>
     /// <param name="settings">The merged settings.</param>
     /// <param name="time">The clock.</param>
-    /// <param name="logger">Where logs go; it is not disposed. Whoever logs must not have to wait for it.</param>
-    /// <param name="drops">What of the log was dropped; null: nothing ever is.</param>
+    /// <param name="logger">The log; it is not disposed. Logging must never wait.</param>
+    /// <param name="drops">Counts dropped log lines; null: none is ever dropped.</param>
     /// <param name="folders">The fixtures' folders; null: those on the disk.</param>
     /// <exception cref="ConfigurationException">The key can't be used, or too few files may be open; nothing was begun.</exception>
     public static async Task<RunningService> Start(
@@ -116,8 +118,8 @@ public sealed class RunningService : IAsyncDisposable
         return await Stop();
     }
 
-    /// <summary>Stops: no new request, the running ones to their end, the last entry, the ledger closed.</summary>
-    /// <returns>The exit code: 0 in order, 2 when the stop could not be written to the ledger.</returns>
+    /// <summary>Stops: takes no new request, finishes the running ones, writes the last entry, closes the ledger.</summary>
+    /// <returns>The exit code: 0 stopped cleanly, 2 when the stop could not be written to the ledger.</returns>
     public async Task<int> Stop()
     {
         if (_stopped)
@@ -145,7 +147,7 @@ public sealed class RunningService : IAsyncDisposable
         await _app.DisposeAsync();
         if (closed)
         {
-            // A writer that hangs is left to the end of the process, and with it the folder's lock: the ledger may still be in its hands.
+            // A writer that hangs is left until the process ends, and so is the folder's lock: it may still be using the ledger.
             _writer.Dispose();
             _key?.Dispose();
         }
@@ -198,7 +200,7 @@ public sealed class RunningService : IAsyncDisposable
         }
         catch (IOException e)
         {
-            throw new IOException($"Listen:Grpc ({settings.Grpc}) or Listen:Line ({settings.Line}){Ports(settings)} can't be had: "
+            throw new IOException($"Listen:Grpc ({settings.Grpc}) or Listen:Line ({settings.Line}){Ports(settings)} can't be used: "
                 + $"{e.Message.TrimEnd('.')}; stop the other program, or take another port (0 takes a free one)", e);
         }
 
@@ -234,7 +236,7 @@ public sealed class RunningService : IAsyncDisposable
         return true;
     }
 
-    /// <summary>Ready it is as soon as it listens: a supervisor would else end it, and a restart mends no full disk.</summary>
+    /// <summary>It is ready as soon as it listens: otherwise a supervisor would end it, and a restart does not help against a full disk.</summary>
     private void TellSupervisor(string state)
     {
         try

@@ -7,7 +7,7 @@ using Stockseat.Ledger.Writing;
 
 namespace Stockseat.Service.Hosting;
 
-/// <summary>The entries that the service writes of itself.</summary>
+/// <summary>The entries that the service writes about itself.</summary>
 internal static class ServiceEntries
 {
     public static IEnumerable<EntryBody> AtStart(Situation situation, LedgerWriter writer, FirstAdoption rule)

@@ -27,10 +27,10 @@ namespace Stockseat.Service.Hosting;
 /// <summary>The generic host, built empty: no stray appsettings.json, no URL variables.</summary>
 internal static class ServiceHost
 {
-    /// <summary>What a connection may hold in memory each way: what it sends and does not wait for, what it is sent and does not take.</summary>
+    /// <summary>How much memory a connection may use in each direction, for what it sends and for what it does not read.</summary>
     private const int BufferedBytes = 32 * 1024;
 
-    /// <summary>Above any message of the contract.</summary>
+    /// <summary>More than any message of the contract needs.</summary>
     private const int LargestMessage = 64 * 1024;
 
     public static WebApplication Build(
@@ -40,11 +40,11 @@ internal static class ServiceHost
         builder.Logging.AddProvider(new SerilogLoggerProvider(logger, dispose: false));
         if (OperatingSystem.IsWindows())
         {
-            // A Windows service brings the event log for everything; what is worth an event is chosen in WindowsEvents.
+            // A Windows service would send everything to the event log; WindowsEvents chooses what is worth an event.
             builder.Logging.AddFilter<EventLogLoggerProvider>(null, LogLevel.None);
         }
 
-        // Asked whether it logs, the host would make an activity and a scope for each call.
+        // If this logger were enabled, the host would make an activity and a scope for each call.
         builder.Logging.AddFilter("Microsoft.AspNetCore.Hosting.Diagnostics", LogLevel.None);
         builder.WebHost.UseKestrelCore().ConfigureKestrel(kestrel =>
         {
@@ -63,7 +63,7 @@ internal static class ServiceHost
         });
         builder.Services.Replace(ServiceDescriptor.Singleton<IConnectionListenerFactory>(services =>
         {
-            // Many calls come on one connection, so their replies are gathered before they are sent. A line's reply is sent at once, from where it is made.
+            // One connection has many calls, so their replies are collected before they are sent. The reply to a line is sent at once.
             var (calls, lines) = (Transport(services, inline: false), Transport(services, inline: true));
             return new BoundedTransport(endpoint => ReferenceEquals(endpoint, settings.Grpc) ? calls : lines, budget.Accepted);
         }));
@@ -76,7 +76,7 @@ internal static class ServiceHost
         builder.Services.AddSingleton<IAnswerer, Answerer>().AddSingleton<LedgerWatch>().AddSingleton<HeavyCalls>().AddSingleton<ServiceHealth>();
         builder.Services.AddSingleton<ReadingPorts>().AddHostedService(services => services.GetRequiredService<ReadingPorts>());
         var intervals = new WatchIntervals();
-        // What hangs is the machine: it is measured by the machine's own counter.
+        // What hangs is the machine, so the machine's own counter measures it.
         builder.Services.AddSingleton(new BoundedFolders(folders, intervals, TimeProvider.System)).AddSingleton(intervals).AddHostedService<FixtureWatch>();
         builder.Services.AddRouting();
         builder.Services.AddGrpc(grpc =>
@@ -100,7 +100,7 @@ internal static class ServiceHost
 
     /// <summary>Sockets with small buffers.</summary>
     /// <param name="services">Where it logs.</param>
-    /// <param name="inline">Whether what a connection does runs on the threads that its bytes come on: nothing of it may wait for a thread.</param>
+    /// <param name="inline">Whether a connection's work runs on the threads that read its bytes: then none of it may block a thread.</param>
     private static SocketTransportFactory Transport(IServiceProvider services, bool inline) => new(
         Options.Create(new SocketTransportOptions
         {
@@ -108,16 +108,17 @@ internal static class ServiceHost
         }),
         services.GetRequiredService<ILoggerFactory>());
 
-    /// <summary>Each feature gets its own settings, and nobody all of them.</summary>
+    /// <summary>Each feature gets only its own settings.</summary>
     private static void AddSettings(IServiceCollection services, Settings settings) => services
         .AddSingleton(settings.Fixtures)
         .AddSingleton(settings.Ledger)
         .AddSingleton(settings.Clients)
         .AddSingleton(settings.Limits)
         .AddSingleton(settings.Terms)
+        .AddSingleton(settings.Display)
         .AddSingleton(settings.ReadingPorts);
 
-    /// <summary>What has no state of a call is made once; unstated, each call would make its own.</summary>
+    /// <summary>Services without state per call are made once; otherwise each call would make its own.</summary>
     private static void AddCalls(IServiceCollection services) => services
         .AddSingleton<FailureBoundary>()
         .AddSingleton<LookupGrpc>()

@@ -8,12 +8,12 @@ using Stockseat.Service.Logging;
 namespace Stockseat.Service.Hosting;
 
 /// <summary>
-/// The service's log. A thread of its own writes it, so whoever logs waits for nothing: not the ledger's writer, no ask, no stop. While nobody takes its
-/// lines a number of them is held; more are dropped, counted, and reported in the log as soon as it flows again.
+/// The service's log. A thread of its own writes it, so that logging never delays the ledger's writer, an ask or a stop. While nobody reads the log, a limited
+/// number of lines is held; further ones are dropped, counted, and reported in the log as soon as it is read again.
 /// </summary>
 public sealed class ServiceLog : IAsyncDisposable
 {
-    /// <summary>How many lines are held unless stated: some MB at most.</summary>
+    /// <summary>How many lines are held unless stated: a few MB at most.</summary>
     public const int UsualHeld = 1024;
 
     private readonly Logger _logger;
@@ -45,10 +45,10 @@ public sealed class ServiceLog : IAsyncDisposable
     /// <summary>Where to log.</summary>
     public ILogger Logger => _logger;
 
-    /// <summary>Lets the last lines out, for as long as a stop may wait for that.</summary>
+    /// <summary>Writes the last lines, for as long as a stop may wait for that.</summary>
     public async ValueTask DisposeAsync()
     {
-        // A thread that the end of the process does not wait for: nobody may ever take the last line.
+        // The end of the process does not wait for this thread, since nobody may ever read the last line.
         var closing = Task.Factory.StartNew(_logger.Dispose, CancellationToken.None, TaskCreationOptions.LongRunning, TaskScheduler.Default);
         await Task.WhenAny(closing, Task.Delay(StopLimits.Log, _time));
     }

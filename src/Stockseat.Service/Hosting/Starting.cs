@@ -6,19 +6,19 @@ using Stockseat.Service.Watching;
 
 namespace Stockseat.Service.Hosting;
 
-/// <summary>Writes the service's first entries. On a full disk it tries again and again, each time with the folders as they are then.</summary>
+/// <summary>Writes the service's first entries. On a full disk it tries again and again, each time with the present state of the folders.</summary>
 internal sealed class Starting(LedgerWriter writer, Settings settings, BoundedFolders folders, TimeProvider time, ILogger logger)
 {
     /// <summary>How long it waits between two attempts.</summary>
     public static readonly TimeSpan RetryAfter = TimeSpan.FromSeconds(1);
 
-    /// <summary>Whether the entries are on the disk: only then there is a start that a stop can follow.</summary>
+    /// <summary>Whether the entries are on the disk: only then is there a start that a stop can follow.</summary>
     public bool IsRecorded { get; private set; }
 
     /// <summary>One attempt.</summary>
     /// <param name="stop">Ends the wait for folders that hang.</param>
     /// <returns>Whether the service can answer.</returns>
-    /// <exception cref="IOException">The entries can't be made, which no trying mends.</exception>
+    /// <exception cref="IOException">The entries can't be made, and trying again would not help.</exception>
     public async Task<bool> Try(CancellationToken stop)
     {
         var (read, notListed) = await folders.ReadAll(writer.Situation.Fixtures.Select(f => f.Fixture), stop);
@@ -42,7 +42,7 @@ internal sealed class Starting(LedgerWriter writer, Settings settings, BoundedFo
         return IsRecorded;
     }
 
-    /// <summary>Goes on trying until it can answer.</summary>
+    /// <summary>Keeps trying until it can answer.</summary>
     /// <param name="stop">Ends it.</param>
     /// <returns>Whether it can; false when it was ended, or the writer has.</returns>
     public async Task<bool> GoOn(CancellationToken stop)

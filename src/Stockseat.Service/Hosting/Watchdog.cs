@@ -8,8 +8,8 @@ namespace Stockseat.Service.Hosting;
 
 /// <summary>
 /// Tells the supervisor twice in each of its intervals that the service is alive, each time after the ledger's writer has proven that it
-/// turns. A writer that hangs proves nothing, and the supervisor starts the service again. One that can't write at present turns all the
-/// same: a restart would mend no full disk.
+/// runs. A writer that hangs proves nothing, and the supervisor starts the service again. A writer that can't write at present still
+/// runs: a restart would not help against a full disk.
 /// </summary>
 public sealed class Watchdog(Func<Task> proof, ISystemdNotifier supervisor, TimeSpan interval, TimeProvider time, ILogger<Watchdog> logger)
     : IHostedService, IDisposable

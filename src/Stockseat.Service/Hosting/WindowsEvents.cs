@@ -8,13 +8,13 @@ using Stockseat.Service.Logging;
 
 namespace Stockseat.Service.Hosting;
 
-/// <summary>A Windows service has no stderr that anybody keeps: what a person has to know goes to the event log, by the platform's own provider.</summary>
+/// <summary>Nobody keeps the stderr of a Windows service: what a person has to know goes to the event log, through the platform's own provider.</summary>
 public static class WindowsEvents
 {
     /// <summary>The source that the install script registers.</summary>
     public const string Source = "Stockseat";
 
-    /// <summary>Adds the event log, for warnings and what is worse, when the process is a Windows service. Nobody who logs waits for it.</summary>
+    /// <summary>Adds the event log, for warnings and worse, when the process is a Windows service. Logging never waits for it.</summary>
     /// <param name="configuration">What it is added to.</param>
     /// <param name="held">How many events are held while the event log takes none.</param>
     /// <param name="drops">Counts those that are dropped.</param>

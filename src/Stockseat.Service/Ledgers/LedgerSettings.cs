@@ -3,10 +3,10 @@ namespace Stockseat.Service.Ledgers;
 /// <summary>How the ledger is kept and sealed.</summary>
 /// <param name="Data">Its folder.</param>
 /// <param name="SealKey">The file of the key; null: it is not sealed.</param>
-/// <param name="SealEvery">After so many entries.</param>
-/// <param name="SealAfter">After so long without a new one.</param>
-/// <param name="RollAt">The size in bytes at which it rolls over; null: never by itself.</param>
-/// <param name="SnapshotEvery">After how many entries what holds is written.</param>
+/// <param name="SealEvery">The number of entries after which a seal is written.</param>
+/// <param name="SealAfter">The time without a new entry after which a seal is written.</param>
+/// <param name="RollAt">The size in bytes at which it rolls over; null: never automatically.</param>
+/// <param name="SnapshotEvery">The number of entries after which a snapshot is written.</param>
 public sealed record LedgerSettings(
     string Data, string? SealKey, int SealEvery, TimeSpan SealAfter, long? RollAt = null, int SnapshotEvery = LedgerSettings.UsualSnapshotEvery)
 {
@@ -16,7 +16,7 @@ public sealed record LedgerSettings(
     /// <summary>The <see cref="SnapshotEvery"/> where nothing is stated.</summary>
     public const int UsualSnapshotEvery = 1000;
 
-    /// <summary>The smallest <see cref="SnapshotEvery"/>: each carries all that holds.</summary>
+    /// <summary>The smallest <see cref="SnapshotEvery"/>: each snapshot carries all that is in force.</summary>
     public const int LeastSnapshotEvery = 100;
 
     /// <summary>The largest <see cref="SealEvery"/> and <see cref="SnapshotEvery"/>.</summary>

@@ -3,10 +3,10 @@ using Stockseat.Ledger.Seals;
 
 namespace Stockseat.Service.Ledgers;
 
-/// <summary>Tells at a start how the ledger is sealed.</summary>
+/// <summary>Logs at a start how the ledger is sealed.</summary>
 internal static class SealNews
 {
-    /// <param name="logger">Where it is told.</param>
+    /// <param name="logger">The log.</param>
     /// <param name="settings">How it is sealed.</param>
     /// <param name="key">The key's fingerprint; null: it is not sealed.</param>
     /// <param name="found">The newest seal that was found at the start.</param>

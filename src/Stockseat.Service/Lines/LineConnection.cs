@@ -9,14 +9,14 @@ using Stockseat.Service.Lines.Forms;
 namespace Stockseat.Service.Lines;
 
 /// <summary>
-/// One connection of the line protocol. It takes what lines have come, up to the depth of pipelining, starts them in their order, and
-/// writes the replies in that order; only then it reads on. Every wait for the other side has its deadline.
+/// One connection of the line protocol. It takes the lines that have come, up to the depth of pipelining, starts them in order, and
+/// writes the replies in the same order; only then does it read on. Every wait for the other side has a deadline.
 /// </summary>
 public sealed class LineConnection : IDisposable
 {
     private const int BytesLogged = 16;
 
-    /// <summary>So much of one endless line is passed over before the connection closes.</summary>
+    /// <summary>How much of an endless line is skipped before the connection closes.</summary>
     private const int MostPassedOver = 64 * 1024;
 
     private readonly ConnectionContext _connection;
@@ -38,9 +38,9 @@ public sealed class LineConnection : IDisposable
 
     /// <summary>A conversation over a connection.</summary>
     /// <param name="connection">The connection.</param>
-    /// <param name="conversation">What lines become.</param>
+    /// <param name="conversation">Turns lines into replies.</param>
     /// <param name="client">Whose it is.</param>
-    /// <param name="door">Counts, and knows the client's rate.</param>
+    /// <param name="door">Counts requests, and knows the client's rate.</param>
     /// <param name="limits">The deadlines.</param>
     /// <param name="time">The clock.</param>
     public LineConnection(ConnectionContext connection, LineConversation conversation, Client client, Door door, DoorLimits limits, TimeProvider time)
@@ -53,7 +53,7 @@ public sealed class LineConnection : IDisposable
             Count(TurnedAway.Malformed, refusal, default);
         };
 
-        // A stop takes no new line; those under way are still answered. A client that reads nothing must not hold the stop.
+        // A stop takes no new line; lines under way are still answered. A client that reads nothing must not delay the stop.
         _stop = connection.Features.Get<IConnectionLifetimeNotificationFeature>()?.ConnectionClosedRequested.Register(() =>
         {
             _stopping = true;
@@ -62,7 +62,7 @@ public sealed class LineConnection : IDisposable
         }) ?? default;
     }
 
-    /// <summary>Told of a line that is no request: why, and the first bytes of one that is no line either.</summary>
+    /// <summary>Called for a line that is not a request: with the cause, and with the first bytes when it is not a line either.</summary>
     public event Action<Refusal, ReadOnlyMemory<byte>>? Unreadable;
 
     private PipeReader Input => _connection.Transport.Input;
@@ -92,7 +92,7 @@ public sealed class LineConnection : IDisposable
         }
     }
 
-    /// <summary>Runs until either side has had enough.</summary>
+    /// <summary>Runs until either side ends it.</summary>
     public async Task Run()
     {
         while (true)
@@ -128,7 +128,7 @@ public sealed class LineConnection : IDisposable
         return await Input.ReadAsync();
     }
 
-    /// <summary>Takes whole lines from the front and starts them; false when there is none.</summary>
+    /// <summary>Takes complete lines from the front and starts them; false when there is none.</summary>
     private bool Take(ref ReadOnlySequence<byte> buffer, bool ended)
     {
         var kind = FrameKind.Incomplete;
@@ -151,17 +151,17 @@ public sealed class LineConnection : IDisposable
     }
 
     /// <summary>
-    /// Starts a line. Who begins with one that is no request speaks another protocol, whose next lines may be anybody's: the connection closes. Once a line was
-    /// understood, one that is not is refused, and the next is read.
+    /// Starts a line. A connection whose first line is not a request speaks another protocol, and its next lines may come from anybody: it is closed. Once a
+    /// line was understood, a line that is not a request is refused, and the next one is read.
     /// </summary>
     private Task<LineReply> Begin(string line)
     {
-        var reply = _conversation.Reply(line); // Of a first line it is known at once whether it is a request.
+        var reply = _conversation.Reply(line); // For a first line it is known at once whether it is a request.
         _understood |= !_closing;
         return reply;
     }
 
-    /// <summary>Writes the replies in order; one that is ready does not wait for one that is not. False: it is over.</summary>
+    /// <summary>Writes the replies in order; those that are ready do not wait for later ones. False: the connection is over.</summary>
     private async ValueTask<bool> Reply()
     {
         for (var i = 0; i < _underWay.Count; i++)
@@ -190,7 +190,7 @@ public sealed class LineConnection : IDisposable
         return !_conversation.Ended && !_closing;
     }
 
-    /// <summary>At a stop: what is under way is still written, and nothing waits for the client any more.</summary>
+    /// <summary>At a stop: the replies under way are still written, and nothing waits for the client any more.</summary>
     private async ValueTask WriteRest(int from)
     {
         for (var i = from; i < _underWay.Count; i++)
@@ -208,7 +208,7 @@ public sealed class LineConnection : IDisposable
         var (why, refusal) = kind switch
         {
             FrameKind.TooLong => (TurnedAway.TooLong, Refusal.Of(Reason.RequestTooLong, $"the line is longer than {LineFramer.LongestLine} bytes")),
-            FrameKind.Unprintable => (TurnedAway.Malformed, Refusal.Of(Reason.RequestMalformed, "the line holds bytes other than 0x20 to 0x7E")),
+            FrameKind.Unprintable => (TurnedAway.Malformed, Refusal.Of(Reason.RequestMalformed, "the line has bytes other than 0x20 to 0x7E")),
             FrameKind.CutOff => (TurnedAway.Malformed, Refusal.Of(Reason.RequestMalformed, "the stream ended within a line")),
             _ => (TurnedAway.Foreign, Refusal.Of(Reason.RequestMalformed,
                 "this is not the line protocol (a zero byte, a CR without LF, HTTP or TLS); the connection closes")),
@@ -225,7 +225,7 @@ public sealed class LineConnection : IDisposable
 
     private bool Passed(Wait wait) => _time.GetElapsedTime(wait.Since) >= wait.Limit;
 
-    /// <summary>A line begun gets its one refusal. Where nothing was asked nothing is said: it could be taken for the reply to the next question.</summary>
+    /// <summary>A line that was begun gets one refusal. Without a line nothing is sent: it could be taken for the reply to the next request.</summary>
     private async Task SendAway(Wait wait, ReadOnlySequence<byte> rest)
     {
         _door.Count(wait.Why);

@@ -11,7 +11,7 @@ using Stockseat.Service.Logging;
 
 namespace Stockseat.Service.Lines;
 
-/// <summary>Takes the connections of the line protocol: who is not known, or is one too many, gets one line and is gone.</summary>
+/// <summary>Takes the connections of the line protocol: an unknown caller, or one connection too many, gets one line and is closed.</summary>
 internal sealed class LineConnectionHandler(
     IAnswerer answerer,
     Door door,
@@ -66,7 +66,7 @@ internal sealed class LineConnectionHandler(
         }
         catch (Exception e) when (e is ConnectionResetException or ConnectionAbortedException or OperationCanceledException)
         {
-            // The other side went away, or was sent away.
+            // The other side closed the connection, or was closed.
         }
         catch (Exception e)
         {

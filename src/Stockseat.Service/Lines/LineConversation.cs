@@ -14,12 +14,14 @@ using Stockseat.Service.Texts;
 
 namespace Stockseat.Service.Lines;
 
-/// <summary>Turns a line into a reply: always one, at once.</summary>
+/// <summary>Turns a line into a reply: always exactly one.</summary>
 public sealed class LineConversation(IAnswerer answerer, Client client, Caller caller, TimeProvider time, ReadingPorts? ports = null)
 {
+    private static readonly string[] Verbs = ["hello", "measured", "locate", "confirm", "emptied", "status", "help", "bye"];
+
     private static readonly string[] Help =
     [
-        "verbs=hello,measured,locate,confirm,emptied,status,help,bye",
+        $"verbs={string.Join(',', Verbs)}",
         "measured=fixture,diameter,diameters,gauge,lot",
         "locate=fixture,diameter,lot,nominal,within,purpose,nest",
         $"confirm=serial,{string.Join(',', AnswerBody.Numbers)}",
@@ -31,16 +33,16 @@ public sealed class LineConversation(IAnswerer answerer, Client client, Caller c
     /// <summary>Whether the client said goodbye.</summary>
     public bool Ended { get; private set; }
 
-    /// <summary>Ends when every line so far has its reply; one that is refused at once overtakes those that wait for the disk.</summary>
+    /// <summary>Ends when every line so far has its reply; a line that is refused at once overtakes those that wait for the disk.</summary>
     private Task _before = Task.CompletedTask;
 
-    /// <summary>Told of a line that is no request: it gets its refusal and no entry.</summary>
+    /// <summary>Called for a line that is not a request: it gets a refusal and no entry.</summary>
     public event Action<Refusal>? Malformed;
 
-    /// <summary>Refuses what is no line.</summary>
+    /// <summary>Refuses what is not a line.</summary>
     public LineReply Refused(Refusal refusal) => LineReply.Refused(client.Form, null, refusal);
 
-    /// <summary>Answers one line. Lines may be sent before the reply to the one before is there: each is started in its order.</summary>
+    /// <summary>Answers one line. Lines may be sent before the reply to the line before has come: they are started in their order.</summary>
     public Task<LineReply> Reply(string line)
     {
         var reply = Answer(line, _before);
@@ -63,29 +65,31 @@ public sealed class LineConversation(IAnswerer answerer, Client client, Caller c
                 Ended = values.Fault is null;
                 return goodbye;
             case "status":
-                await before.ConfigureAwait(ConfigureAwaitOptions.SuppressThrowing); // It tells what holds after the lines before it, or later.
+                await before.ConfigureAwait(ConfigureAwaitOptions.SuppressThrowing); // It shows the state after the lines before it, or a later one.
                 return Status(request, values);
             default:
                 var ask = Read(request, values);
                 return ask is not null && values.Fault is null
                     ? Answered(request, await answerer.Ask(client.Permit(ask)))
                     : NoRequest(request, values.Fault is { } fault ? Doubtful(ask, fault)
-                        : Refusal.Of(Reason.VerbUnknown, $"'{Refusal.Shown(request.Verb)}' is no verb"));
+                        : Refusal.Of(Reason.VerbUnknown, $"'{Refusal.Shown(request.Verb)}' is not a verb{Meant(request.Verb)}"));
         }
     }
 
-    /// <summary>Refuses a line that may not be asked now, such as one too many. A push among them leaves the measurement doubtful.</summary>
+    /// <summary>Refuses a line that may not be asked now, such as one too many. Such a push leaves the measurement doubtful.</summary>
     public LineReply Refused(string line, Refusal refusal)
     {
         var request = LineRequest.Parse(line);
         return LineReply.Refused(client.Form, request.Tag, Doubtful(Read(request, new(request, client.Form)), refusal));
     }
 
-    /// <summary>A push that can't be read, or asked, still says that the stock was measured anew.</summary>
+    /// <summary>A push that can't be read, or asked, still shows that the stock was measured again.</summary>
     private Refusal Doubtful(Ask? ask, Refusal refusal) =>
         ask is MeasureAsk or EmptiedAsk && NameText.MayBeFixture(ask.Fixture)
             ? answerer.Doubt(client.Permit(ask is MeasureAsk push ? push with { ReadingsMetres = [] } : ask), refusal)
             : refusal;
+
+    private static string Meant(string verb) => NearestWord.Of(verb, Verbs) is [var meant] ? $", perhaps '{meant}' was meant" : "";
 
     private LineReply NoRequest(LineRequest request, Refusal refusal)
     {
@@ -104,6 +108,7 @@ public sealed class LineConversation(IAnswerer answerer, Client client, Caller c
                 var locate = new LocateAsk(from, values.Fixture())
                 {
                     DiameterMetres = values.Diameter(),
+                    DiameterSent = values.Sent("diameter") is [var sent] ? sent : null,
                     Lot = values.Name("lot"),
                     LotTerms = answerer.Lot(request["lot"]),
                     NominalMetres = values.Length("nominal"),
@@ -124,6 +129,7 @@ public sealed class LineConversation(IAnswerer answerer, Client client, Caller c
                 return new MeasureAsk(from, fixture)
                 {
                     ReadingsMetres = readings,
+                    ReadingsSent = values.Sent("diameter") ?? values.Sent("diameters"),
                     Unit = values.UnitOfReadings(),
                     Gauge = gauge,
                     Terms = answerer.Terms(gauge),
@@ -205,7 +211,7 @@ public sealed class LineConversation(IAnswerer answerer, Client client, Caller c
         return words.Length == 0 ? reply : reply.Pair(key, words);
     }
 
-    /// <summary>One fixture's state. Where replies are cut to a length, what decides comes first.</summary>
+    /// <summary>One fixture's state. The important fields come first, since replies may be cut to a length.</summary>
     private LineReply StatusOf(LineRequest request, FixtureState state)
     {
         var reply = NamedReply.Ok(client.Form, request.Tag);
@@ -220,7 +226,7 @@ public sealed class LineConversation(IAnswerer answerer, Client client, Caller c
             Answers(reply, state);
         }
 
-        return (state.Refused is { } refusal ? reply.Text(refusal.Text) : reply).End();
+        return (state.Refused is { } refusal ? reply.Text(refusal.In(answerer.Shown)) : reply).End();
     }
 
     private static void Answers(NamedReply reply, FixtureState state)

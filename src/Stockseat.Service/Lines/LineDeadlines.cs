@@ -2,7 +2,7 @@ using System.Collections.Concurrent;
 
 namespace Stockseat.Service.Lines;
 
-/// <summary>One timer for all connections of lines: it looks whether a deadline has passed, to half a second.</summary>
+/// <summary>One timer for all line connections: it checks every half second whether a deadline has passed.</summary>
 internal sealed class LineDeadlines : IDisposable
 {
     private static readonly TimeSpan Period = TimeSpan.FromMilliseconds(500);
@@ -12,7 +12,7 @@ internal sealed class LineDeadlines : IDisposable
 
     public LineDeadlines(TimeProvider time) => _timer = time.CreateTimer(_ => Look(), null, Period, Period);
 
-    /// <summary>Watches a connection until what comes back is disposed.</summary>
+    /// <summary>Watches a connection until the returned object is disposed.</summary>
     public IDisposable Watch(LineConnection line)
     {
         _lines[line] = true;

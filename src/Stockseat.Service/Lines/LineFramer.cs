@@ -4,10 +4,10 @@ using Stockseat.Service.Clients;
 
 namespace Stockseat.Service.Lines;
 
-/// <summary>What stands at the front of the bytes.</summary>
+/// <summary>What is at the front of the bytes.</summary>
 public enum FrameKind
 {
-    /// <summary>Nothing whole yet.</summary>
+    /// <summary>Nothing complete yet.</summary>
     Incomplete,
 
     /// <summary>A line of printable ASCII.</summary>
@@ -16,13 +16,13 @@ public enum FrameKind
     /// <summary>A line with other bytes in it: refused.</summary>
     Unprintable,
 
-    /// <summary>More than <see cref="LineFramer.LongestLine"/> bytes without an end: refused once, the rest of it is passed over.</summary>
+    /// <summary>More than <see cref="LineFramer.LongestLine"/> bytes without an end: refused once, and the rest of it is skipped.</summary>
     TooLong,
 
     /// <summary>The stream ended within a line.</summary>
     CutOff,
 
-    /// <summary>Not this protocol: refused once, then the connection closes. Nothing is taken of it.</summary>
+    /// <summary>Not this protocol: refused once, then the connection closes. Nothing of it is used.</summary>
     Foreign,
 }
 
@@ -32,13 +32,13 @@ public sealed class LineFramer
     /// <summary>The most bytes of a line, without its end.</summary>
     public const int LongestLine = 512;
 
-    /// <summary>It looks no further for the end of a line, so that the pieces in which bytes come do not matter.</summary>
+    /// <summary>How far it searches for the end of a line, whatever pieces the bytes come in.</summary>
     private const int Reach = LongestLine + 1;
 
     private bool _begun;
     private bool _passingOver;
 
-    /// <summary>How many bytes of a line that is too long were passed over so far; 0 when none is being passed over.</summary>
+    /// <summary>How many bytes of a line that is too long were skipped so far; 0 when none is being skipped.</summary>
     public long PassedOver { get; private set; }
 
     /// <summary>Takes the next frame from the front of the buffer.</summary>
@@ -75,7 +75,7 @@ public sealed class LineFramer
         return kind;
     }
 
-    /// <summary>What need not wait for the end of its line: TLS, and a connection that begins with a method of HTTP.</summary>
+    /// <summary>What is recognised before the end of its line: TLS, and a connection that begins with an HTTP method.</summary>
     private bool IsForeignAtOnce(ReadOnlySequence<byte> buffer)
     {
         Span<byte> copy = stackalloc byte[ForeignBytes.Opening];
@@ -106,7 +106,7 @@ public sealed class LineFramer
         };
     }
 
-    /// <summary>Looks for HTTP before anything else: of a line of HTTP that is too long nothing may run either.</summary>
+    /// <summary>Looks for HTTP first: nothing of an HTTP line may run, even when the line is too long.</summary>
     private static FrameKind Judge(FrameKind kind, ReadOnlySequence<byte> bytes, out string line)
     {
         line = "";
@@ -127,7 +127,7 @@ public sealed class LineFramer
         return kind;
     }
 
-    /// <summary>Passes over the rest of a line that was too long; true when its end was found.</summary>
+    /// <summary>Skips the rest of a line that was too long; true when its end was found.</summary>
     private bool PassOver(ref ReadOnlySequence<byte> buffer)
     {
         var end = buffer.PositionOf((byte)'\n');

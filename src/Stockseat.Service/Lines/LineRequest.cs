@@ -3,7 +3,7 @@ using Stockseat.Service.Texts;
 
 namespace Stockseat.Service.Lines;
 
-/// <summary>One line, read: a verb and its values, or why it is none. A tag is kept even then, so that the refusal can echo it.</summary>
+/// <summary>A line as read: a verb and its values, or why it is not a request. A tag is kept even then, so that the refusal can echo it.</summary>
 public sealed class LineRequest
 {
     private readonly Dictionary<string, string> _values = new(StringComparer.Ordinal);
@@ -52,7 +52,7 @@ public sealed class LineRequest
         if (equals <= 0 || (word >= 0 && word < equals))
         {
             var stray = word < 0 ? rest : rest[..word];
-            Fault ??= Refusal.Of(Reason.RequestMalformed, $"'{Refusal.Shown(stray)}' is no key=value");
+            Fault ??= Refusal.Of(Reason.RequestMalformed, $"'{Refusal.Shown(stray)}' is not key=value");
             return word < 0 ? default : rest[word..];
         }
 
@@ -70,16 +70,16 @@ public sealed class LineRequest
         rest = quoted ? rest[(end + 1)..] : end < 0 ? default : rest[end..];
         if (quoted && !rest.IsEmpty && rest[0] != ' ')
         {
-            Fault ??= Refusal.Of(Reason.RequestMalformed, $"something follows the closing quote of {Refusal.Shown(key)}");
+            Fault ??= Refusal.Of(Reason.RequestMalformed, $"there is text right after the closing quote of {Refusal.Shown(key)}");
         }
         else if (!quoted && value.Contains('"'))
         {
-            Fault ??= Refusal.Of(Reason.RequestMalformed, $"a quote stands within the value of {Refusal.Shown(key)}; quotes go around a whole value");
+            Fault ??= Refusal.Of(Reason.RequestMalformed, $"there is a quote inside the value of {Refusal.Shown(key)}; quotes go around the complete value");
         }
 
         if (!_values.TryAdd(key, value.ToString()))
         {
-            Fault ??= Refusal.Of(Reason.KeyDoubled, $"{Refusal.Shown(key)} is there twice");
+            Fault ??= Refusal.Of(Reason.KeyDoubled, $"{Refusal.Shown(key)} appears twice");
         }
 
         return rest;

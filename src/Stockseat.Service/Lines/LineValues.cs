@@ -12,7 +12,7 @@ namespace Stockseat.Service.Lines;
 /// <summary>Reads the values of a request; the first fault counts.</summary>
 internal sealed class LineValues(LineRequest request, Form form)
 {
-    /// <summary>The most readings of one push: more belong into a stream over gRPC.</summary>
+    /// <summary>The most readings of one push; for more there is the stream over gRPC.</summary>
     private const int MostReadings = 20;
 
     public Refusal? Fault { get; private set; } = request.Fault;
@@ -33,7 +33,7 @@ internal sealed class LineValues(LineRequest request, Form form)
         Tag();
     }
 
-    /// <summary>A key that has to be there.</summary>
+    /// <summary>A required key.</summary>
     public string Needed(string key)
     {
         if (request[key] is { } value)
@@ -50,7 +50,7 @@ internal sealed class LineValues(LineRequest request, Form form)
         var fixture = Needed("fixture");
         if (!NameText.MayBeFixture(fixture))
         {
-            Fault ??= Refusal.Of(Reason.ValueMalformed, $"'{Refusal.Shown(fixture)}' is no fixture's name");
+            Fault ??= Refusal.Of(Reason.ValueMalformed, $"'{Refusal.Shown(fixture)}' is not a fixture's name");
         }
 
         return fixture;
@@ -76,7 +76,7 @@ internal sealed class LineValues(LineRequest request, Form form)
         }
     }
 
-    /// <summary>Two keys of which one alone says nothing.</summary>
+    /// <summary>Two keys that are only useful together.</summary>
     public void Together(string one, string other)
     {
         if (request[one] is null != request[other] is null)
@@ -108,12 +108,12 @@ internal sealed class LineValues(LineRequest request, Form form)
                 Fault ??= Refusal.Of(Reason.DiameterMissing, "measured needs diameter= or diameters=");
                 return [0];
             default:
-                Fault ??= Refusal.Of(Reason.ValueMalformed, "diameter= and diameters= are both there; send one of them");
+                Fault ??= Refusal.Of(Reason.ValueMalformed, "both diameter= and diameters= were sent; send only one of them");
                 return [0];
         }
     }
 
-    /// <summary>92,40 may be one diameter with a decimal comma; taken as two readings it would be 66. Micrometres are whole.</summary>
+    /// <summary>92,40 may be one diameter with a decimal comma; read as two readings, its mean would be 66. Micrometres are whole numbers.</summary>
     private void RefuseDecimalComma(string[] texts)
     {
         for (var i = 1; i < texts.Length && form.BareUnit is not (null or "um"); i++)
@@ -136,7 +136,11 @@ internal sealed class LineValues(LineRequest request, Form form)
         return units is [var only] ? only : null;
     }
 
-    /// <summary>A length with its unit, above 0; without one it is taken in the unit that the client's form states for that.</summary>
+    /// <summary>Lengths as they were sent, each with the unit in which it is read; null when the key is missing.</summary>
+    public IReadOnlyList<string>? Sent(string key) => request[key] is not { } text ? null
+        : [.. text.Split(',').Select(t => Quantity.UnitOf(t).Length > 0 || form.BareUnit is null ? t : $"{t} {form.BareUnit}")];
+
+    /// <summary>A length with its unit, above 0; without a unit it is read in the unit that the client's form states for that.</summary>
     public double? Length(string key) => request[key] is { } text ? Length(key, text) : null;
 
     private double Length(string key, string text)
@@ -152,7 +156,7 @@ internal sealed class LineValues(LineRequest request, Form form)
         {
             QuantityFault.UnitMissing => Refusal.Of(Reason.UnitMissing, $"{key} '{shown}' has no unit"),
             QuantityFault.UnitUnknown => Refusal.Of(Reason.UnitUnknown, $"the unit of {key} '{shown}' is not known"),
-            not QuantityFault.None => Refusal.Of(Reason.DiameterMalformed, $"{key} '{shown}' is no plain number with a unit"),
+            not QuantityFault.None => Refusal.Of(Reason.DiameterMalformed, $"{key} '{shown}' is not a plain number with a unit"),
             _ when metres is not (> 0 and <= Answerer.LongestMetres) => Refusal.Of(
                 Reason.DiameterMalformed, $"{key} '{shown}' is not above 0 and up to {Answerer.LongestMetres} m"),
             _ => null,
@@ -199,7 +203,7 @@ internal sealed class LineValues(LineRequest request, Form form)
         return Fault is null ? long.Parse(text, NumberStyles.None, CultureInfo.InvariantCulture) : 0;
     }
 
-    /// <summary>Numbers read back: no unit, perhaps a minus.</summary>
+    /// <summary>Numbers read back: without a unit, and perhaps with a minus.</summary>
     public Dictionary<string, string> ReadBack()
     {
         var numbers = request.Keys.Where(AnswerBody.Numbers.Contains).ToDictionary(k => k, k => request[k]!);

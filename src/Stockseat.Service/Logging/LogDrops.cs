@@ -2,7 +2,7 @@ using Serilog.Sinks.Async;
 
 namespace Stockseat.Service.Logging;
 
-/// <summary>How many lines of the log were dropped since the start, since nobody took those before them.</summary>
+/// <summary>How many log lines were dropped since the start, because nothing read the log fast enough.</summary>
 public sealed class LogDrops : IAsyncLogEventSinkMonitor
 {
     private readonly Lock _lock = new();
@@ -32,6 +32,6 @@ public sealed class LogDrops : IAsyncLogEventSinkMonitor
     /// <inheritdoc/>
     public void StopMonitoring(IAsyncLogEventSinkInspector inspector)
     {
-        // What it dropped stays counted.
+        // The lines that it dropped stay counted.
     }
 }

@@ -11,7 +11,7 @@ internal sealed class LogSampler(TimeProvider time, TimeSpan? interval = null)
     private long? _last;
     private long _passedOver;
 
-    /// <summary>How many were passed over before this one; null when this one is passed over too.</summary>
+    /// <summary>How many were left out before this one; null when this one is left out too.</summary>
     public long? Take()
     {
         lock (_lock)

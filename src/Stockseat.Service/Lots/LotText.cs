@@ -2,7 +2,7 @@ using Stockseat.Answers.Entries;
 
 namespace Stockseat.Service.Lots;
 
-/// <summary>What is known of a lot, in words.</summary>
+/// <summary>What is known about a lot, in words.</summary>
 internal static class LotText
 {
     public static string Of(LotTerms terms)

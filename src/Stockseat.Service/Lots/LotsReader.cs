@@ -6,7 +6,7 @@ using Stockseat.Service.Texts;
 namespace Stockseat.Service.Lots;
 
 /// <summary>Reads the lots; a tolerance by name is resolved here, once.</summary>
-/// <param name="sources">Where settings are told.</param>
+/// <param name="sources">Collects the settings.</param>
 internal sealed class LotsReader(List<SettingSource> sources)
 {
     public Dictionary<string, LotTerms> Read(Section? section)
@@ -16,7 +16,7 @@ internal sealed class LotsReader(List<SettingSource> sources)
         {
             if (!NameText.IsName(name))
             {
-                section!.Faults.Add(section.At(name), $"is no lot's name; {NameText.Expected} was expected");
+                section!.Faults.Add(section.At(name), $"is not a lot's name; {NameText.Expected} was expected");
             }
 
             if (section!.Object(name) is { } lot && ReadOne(lot) is { } terms)
@@ -39,7 +39,7 @@ internal sealed class LotsReader(List<SettingSource> sources)
             Minus = lot.Length("Minus", Fixtures.Reading.Range.Gap, required: false),
             OutOfRound = lot.Length("OutOfRound", Fixtures.Reading.Range.Size, required: false),
         };
-        var unread = Enum.GetNames<LotPart>().Count(lot.Has) != Stated(description); // A value that has a fault is told of already.
+        var unread = Enum.GetNames<LotPart>().Count(lot.Has) != Stated(description); // The fault of such a value is reported already.
         lot.Finish();
         if (unread)
         {

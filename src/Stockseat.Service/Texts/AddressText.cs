@@ -5,8 +5,8 @@ using System.Net.Sockets;
 namespace Stockseat.Service.Texts;
 
 /// <summary>
-/// Addresses, each as it is meant or not at all. The framework takes more than people write: it reads 192.168.010.020 as 192.168.8.16, 127.1 as 127.0.0.1,
-/// and a port as nothing. So IPv4 is taken in its usual text only: what was read, written again, must be the same.
+/// Addresses, each read as it is meant or not at all. The framework accepts more than people write: it reads 192.168.010.020 as 192.168.8.16, 127.1 as
+/// 127.0.0.1, and ignores a port. So IPv4 is accepted only in its usual text: what was read and written again must be the same.
 /// </summary>
 public static class AddressText
 {
@@ -30,11 +30,11 @@ public static class AddressText
 
         if (port == 0)
         {
-            fault = "port 0 is no port to connect to";
+            fault = "port 0 is not a port to connect to";
             return null;
         }
 
-        // No name ends in a bare number, so whatever does is meant as an address.
+        // No name ends in a bare number, so such a text is meant as an address.
         var isAddress = host.Contains(':', StringComparison.Ordinal) || host.Split('.')[^1].All(char.IsAsciiDigit) || IPAddress.TryParse(host, out _);
         if (isAddress)
         {
@@ -59,7 +59,7 @@ public static class AddressText
         var longest = address.AddressFamily == AddressFamily.InterNetwork ? 32 : 128;
         if (parts.Length > 2 || Whole(parts.ElementAtOrDefault(1) ?? $"{longest}", longest) is not { } prefix)
         {
-            fault = $"a prefix from 0 to {longest} follows the /";
+            fault = $"after the / a prefix from 0 to {longest} was expected";
             return null;
         }
 
@@ -86,13 +86,13 @@ public static class AddressText
         var bracketed = host is ['[', .., ']'];
         if (bracketed != host.Contains(':', StringComparison.Ordinal))
         {
-            fault = bracketed ? "an IPv6 address, and no other, stands in brackets" : "an IPv6 address stands in brackets, and the port after them";
+            fault = bracketed ? "only an IPv6 address is written in brackets" : "an IPv6 address is written in brackets, with the port after them";
             return false;
         }
 
         if (Whole(text[(at + 1)..], ushort.MaxValue) is not { } number)
         {
-            fault = $"its port is \"{text[(at + 1)..]}\"; a whole number up to {ushort.MaxValue}, without zeros before it, was expected";
+            fault = $"its port is \"{text[(at + 1)..]}\"; a whole number up to {ushort.MaxValue}, without leading zeros, was expected";
             return false;
         }
 
@@ -122,7 +122,7 @@ public static class AddressText
             (true, _) => $"{text} is read as {address}; write that",
             (false, { } m) => $"{text} can't be read, since {Octal}; write {m}",
             _ when text.Any(char.IsAsciiLetter) => $"{text} is a name; write its address",
-            _ => text.Length == 0 ? "it has no address" : $"{text} is no address",
+            _ => text.Length == 0 ? "it has no address" : $"{text} is not an address",
         };
         return null;
     }
@@ -131,7 +131,7 @@ public static class AddressText
     {
         if (text.Contains('%', StringComparison.Ordinal))
         {
-            fault = $"{text} has a zone, which holds on this machine and until its next start alone; write an address without %";
+            fault = $"{text} has a zone, which is valid only on this machine and until its next start; write an address without %";
             return null;
         }
 
@@ -144,7 +144,7 @@ public static class AddressText
         var plain = text.All(c => char.IsAsciiHexDigit(c) || c is ':' or '.');
         if (!plain || !IPAddress.TryParse(text, out var address) || address.AddressFamily != AddressFamily.InterNetworkV6)
         {
-            fault = $"{text} is no address";
+            fault = $"{text} is not an address";
             return null;
         }
 
@@ -163,7 +163,7 @@ public static class AddressText
         int.TryParse(text, NumberStyles.None, CultureInfo.InvariantCulture, out var number) && number <= most
             && number.ToString(CultureInfo.InvariantCulture) == text ? number : null;
 
-    /// <summary>The first address of the range that an address is in.</summary>
+    /// <summary>The first address of the range in which an address is.</summary>
     private static IPAddress First(IPAddress address, int prefix)
     {
         var bytes = address.GetAddressBytes();

@@ -15,7 +15,7 @@ public static class NameText
     /// <summary>Whether a text is such a name.</summary>
     public static bool IsName(string text) => Is(text, Longest);
 
-    /// <summary>Whether a text can be meant as a fixture's name; whether there is one is for the decision to say.</summary>
+    /// <summary>Whether a text can be a fixture's name; the decision says whether there is such a fixture.</summary>
     public static bool MayBeFixture(string text) => Is(text, LongestFixture);
 
     private static bool Is(string text, int longest)

@@ -9,10 +9,10 @@ namespace Stockseat.Service.Texts;
 /// </summary>
 internal sealed class SettingValues
 {
-    /// <summary>How the environment's names begin.</summary>
+    /// <summary>The prefix of names in the environment.</summary>
     public const string EnvironmentPrefix = "STOCKSEAT_";
 
-    /// <summary>Never "c": it takes "8" for 8 days.</summary>
+    /// <summary>Never "c", which reads "8" as 8 days.</summary>
     private static readonly string[] Spans = [@"hh\:mm\:ss", @"d\.hh\:mm\:ss"];
 
     private readonly Dictionary<string, string> _environment;
@@ -37,7 +37,7 @@ internal sealed class SettingValues
     /// <param name="section">Where the file states it.</param>
     /// <param name="key">Its key there.</param>
     /// <param name="name">Its whole name, with colons between levels.</param>
-    /// <param name="usual">What holds when nobody states it.</param>
+    /// <param name="usual">The default.</param>
     /// <param name="commandLine">What the command line states.</param>
     public (string Text, string Source) Text(Section? section, string key, string name, string usual, string? commandLine = null)
     {
@@ -51,19 +51,19 @@ internal sealed class SettingValues
         return (text, source);
     }
 
-    /// <summary>What the environment says of a setting; null: nothing.</summary>
+    /// <summary>What the environment says about a setting; null: nothing.</summary>
     public string? Environment(string name)
     {
         _environment.Remove(EnvironmentPrefix + name.ToUpperInvariant().Replace(':', '_'), out var stated);
         return stated;
     }
 
-    /// <summary>What the environment says besides is a fault: a name that is misspelled would change nothing and nobody would know.</summary>
+    /// <summary>Any other name in the environment is a fault: a misspelled name would change nothing, and nobody would notice.</summary>
     public void RefuseUnknown()
     {
         foreach (var name in _environment.Keys)
         {
-            Faults.Add(name, "is no variable of this service; mend its name or unset it");
+            Faults.Add(name, "is not a variable of this service; correct its name or unset it");
         }
     }
 
@@ -77,12 +77,12 @@ internal sealed class SettingValues
             return null;
         }
 
-        // Until clients can prove who they are, nobody outside this machine may call; lines have their list of addresses.
+        // Until clients can prove who they are, nobody outside this machine may call; lines have a list of addresses.
         if (!beyondLoopback && !IPAddress.IsLoopback(endpoint.Address))
         {
             Faults.Add(
                 name,
-                $"is \"{text}\"; a loopback address (127.0.0.0/8 or [::1]) was expected: without certificates gRPC is for its own machine only; "
+                $"is \"{text}\"; a loopback address (127.0.0.0/8 or [::1]) was expected: without certificates gRPC may only listen on its own machine; "
                 + "lines may listen elsewhere");
             return null;
         }
@@ -97,7 +97,7 @@ internal sealed class SettingValues
         return Resolve(key, text, source, "folder");
     }
 
-    /// <summary>A path in the file is relative to the file. It is told as it is resolved.</summary>
+    /// <summary>A path in the file is relative to the file. It is shown as an absolute path.</summary>
     public string Resolve(string name, string text, string source, string what)
     {
         if (text.Length == 0 || text.Contains('\0', StringComparison.Ordinal))

@@ -4,12 +4,12 @@ using Stockseat.Fixtures.Revisions;
 namespace Stockseat.Service.Watching;
 
 /// <summary>
-/// Looks at folders with a limit of time: a file system that hangs, a share whose server is away, keeps its reader inside the operating system for as long
-/// as it likes, and nothing ends that. So each look has a thread of its own, which may be left there, and no folder gets a second one meanwhile.
+/// Looks at folders with a time limit: a file system that hangs, such as a share whose server is away, keeps its reader inside the operating system
+/// indefinitely, and nothing can end that. So each look has a thread of its own, which may be left there, and no folder gets a second one meanwhile.
 /// </summary>
 /// <param name="folders">Where they are.</param>
 /// <param name="intervals">How long a look may take.</param>
-/// <param name="time">The counter by which it is measured.</param>
+/// <param name="time">The clock whose counter measures it.</param>
 public sealed class BoundedFolders(IFolders folders, WatchIntervals intervals, TimeProvider time)
 {
     /// <summary>The place of a look at the folder of all fixtures: no fixture has such a name.</summary>
@@ -19,7 +19,7 @@ public sealed class BoundedFolders(IFolders folders, WatchIntervals intervals, T
     private readonly Dictionary<string, (Task Look, long Since)> _underWay = new(StringComparer.Ordinal);
 
     /// <summary>Begins a look, unless one at this place is under way: then null.</summary>
-    /// <param name="place">A fixture's name, or another word for what is looked at.</param>
+    /// <param name="place">A fixture's name, or another word for the place.</param>
     /// <param name="look">The look.</param>
     public Task<T>? TryBegin<T>(string place, Func<IFolders, T> look)
     {
@@ -54,7 +54,7 @@ public sealed class BoundedFolders(IFolders folders, WatchIntervals intervals, T
         }
     }
 
-    /// <summary>Waits a moment for a look: most are over by then. What takes longer is asked for again later.</summary>
+    /// <summary>Waits a moment for a look: most are over by then. A longer look is asked for again later.</summary>
     public async Task Moment(Task look, CancellationToken stop)
     {
         if (!look.IsCompleted)
@@ -71,9 +71,9 @@ public sealed class BoundedFolders(IFolders folders, WatchIntervals intervals, T
     /// <exception cref="UnauthorizedAccessException">They may not be listed.</exception>
     public Task<IReadOnlyList<string>> Names(CancellationToken stop) => InTime(All, f => f.Names(), stop);
 
-    /// <summary>Reads one whole; null when it is not there. One that hangs is as it was held, and says so.</summary>
+    /// <summary>Reads a complete folder; null when it does not exist. A folder that hangs keeps its known state, and says so.</summary>
     /// <param name="fixture">Its name.</param>
-    /// <param name="held">As it is held.</param>
+    /// <param name="held">Its known state.</param>
     /// <param name="stop">Ends the wait for it.</param>
     public async Task<FixtureFolder?> Read(string fixture, FixtureFolder? held, CancellationToken stop)
     {
@@ -87,7 +87,7 @@ public sealed class BoundedFolders(IFolders folders, WatchIntervals intervals, T
         }
     }
 
-    /// <summary>Reads all that there are.</summary>
+    /// <summary>Reads all folders.</summary>
     /// <param name="known">The fixtures that are looked for when the folders can't be listed in time.</param>
     /// <param name="stop">Ends the wait for them.</param>
     /// <returns>The folders; and why they could not be listed, when they could not.</returns>
@@ -113,15 +113,15 @@ public sealed class BoundedFolders(IFolders folders, WatchIntervals intervals, T
         return ([.. (await Task.WhenAll(reads)).OfType<FixtureFolder>()], cause);
     }
 
-    /// <summary>A folder whose look hangs: what was read of it before stands.</summary>
+    /// <summary>A folder whose look hangs: what was read before stays in use.</summary>
     public FixtureFolder Hung(string fixture, FixtureFolder? held) => (held ?? new(fixture, [], [])) with
     {
-        NotRead = $"the folder of {fixture} could not be read within {Limit}; what was read before stands; look at the disk or the share that it is on",
+        NotRead = $"the folder of {fixture} could not be read within {Limit}; what was read before stays in use; check the disk or the share that it is on",
     };
 
     private string Limit => intervals.LongestLook.TotalSeconds.ToString("0.## s", CultureInfo.InvariantCulture);
 
-    /// <summary>Waits for the one under way too: its bytes may be older than whoever asks now.</summary>
+    /// <summary>Also waits for the look under way: what it reads may be older than the present question.</summary>
     private async Task<T> InTime<T>(string place, Func<IFolders, T> look, CancellationToken stop)
     {
         using var late = new CancellationTokenSource(intervals.LongestLook, time);

@@ -4,7 +4,7 @@ using Stockseat.Service.Texts;
 
 namespace Stockseat.Service.Watching;
 
-/// <summary>Reads what is said of fixtures at the file's root.</summary>
+/// <summary>Reads what the root of the file says about fixtures.</summary>
 internal static class FixtureSettingsReader
 {
     public static FixtureSettings Read(SettingValues values, Section? root, string folder)

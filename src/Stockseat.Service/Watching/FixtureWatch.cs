@@ -8,8 +8,8 @@ using Stockseat.Ledger.Writing;
 namespace Stockseat.Service.Watching;
 
 /// <summary>
-/// Notices revision files while the service runs. What has settled goes into the situation through the ledger's writer, with the entries that a start would
-/// write for it; nothing here brings a revision in force that somebody has to adopt.
+/// Notices revision files while the service runs. Settled changes go into the situation through the ledger's writer, with the entries that a start would
+/// write for them; nothing here puts a revision into force that somebody has to adopt.
 /// </summary>
 public sealed class FixtureWatch : IHostedService, IDisposable
 {
@@ -43,7 +43,7 @@ public sealed class FixtureWatch : IHostedService, IDisposable
         return Task.CompletedTask;
     }
 
-    /// <summary>A look that is under way ends by itself, or with the process: nothing waits for a share that hangs.</summary>
+    /// <summary>A look under way ends by itself, or with the process: nothing waits for a share that hangs.</summary>
     public async Task StopAsync(CancellationToken cancellationToken)
     {
         await _stop.CancelAsync();
@@ -76,7 +76,7 @@ public sealed class FixtureWatch : IHostedService, IDisposable
             {
                 if (!_failed)
                 {
-                    Log.LookFailed(_logger, e); // once for a row of them
+                    Log.LookFailed(_logger, e); // once for several in a row
                 }
 
                 _failed = true;
@@ -84,7 +84,7 @@ public sealed class FixtureWatch : IHostedService, IDisposable
         }
     }
 
-    /// <summary>A share that hangs may keep whoever asks the system for hints, so that is a look like any other.</summary>
+    /// <summary>Asking the system for hints may hang on a share, so it is done as a look like any other.</summary>
     private async Task Listen(CancellationToken stop)
     {
         if (_hints.AreWanted && _folders.TryBegin("/hints", _ => _hints.Listen()) is { } listening)
@@ -93,7 +93,7 @@ public sealed class FixtureWatch : IHostedService, IDisposable
         }
     }
 
-    /// <summary>Never for less than a folder takes to settle; then until there is a hint, something to look at again, or a poll.</summary>
+    /// <summary>Waits at least as long as a folder takes to settle; then until there is a hint, something to look at again, or a poll.</summary>
     private async Task Wait(CancellationToken stop)
     {
         await Task.Delay(_intervals.Settled, _time, stop);
@@ -150,7 +150,7 @@ public sealed class FixtureWatch : IHostedService, IDisposable
         }
         catch (TimeoutException e)
         {
-            (names, cause) = ([], e.Message); // Those that are held may be elsewhere.
+            (names, cause) = ([], e.Message); // The known fixtures may be in another place.
         }
         catch (Exception e) when (e is IOException or UnauthorizedAccessException)
         {

@@ -3,12 +3,12 @@ using Stockseat.Answers.State;
 
 namespace Stockseat.Service.Watching;
 
-/// <summary>Tells at a start what keeps fixtures from answering.</summary>
+/// <summary>Logs at a start what keeps fixtures from answering.</summary>
 internal static class FixturesAtStart
 {
-    /// <param name="logger">Where it is told.</param>
+    /// <param name="logger">The log.</param>
     /// <param name="folder">The folder of the fixtures' folders.</param>
-    /// <param name="situation">What holds after the first entries.</param>
+    /// <param name="situation">What is in force after the first entries.</param>
     /// <param name="notListed">Why the folder could not be listed; null: it was.</param>
     public static void Tell(ILogger logger, string folder, Situation situation, string? notListed)
     {

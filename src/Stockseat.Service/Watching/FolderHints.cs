@@ -4,8 +4,8 @@ using Stockseat.Fixtures.Revisions;
 namespace Stockseat.Service.Watching;
 
 /// <summary>
-/// What the operating system tells of changes in the fixtures' folders: a hint to look soon, and no more. It may tell nothing (a share), too much, or lose
-/// some; the polls find all of it.
+/// What the operating system reports about changes in the fixtures' folders: only a hint to look soon. It may report nothing (on a share), too much, or lose
+/// events; the polls find every change.
 /// </summary>
 public sealed class FolderHints(string fixtures, ILogger logger) : IDisposable
 {
@@ -28,7 +28,7 @@ public sealed class FolderHints(string fixtures, ILogger logger) : IDisposable
         }
     }
 
-    /// <summary>Whether it does not listen yet, and may.</summary>
+    /// <summary>Whether it does not listen yet but could.</summary>
     public bool AreWanted
     {
         get
@@ -40,7 +40,7 @@ public sealed class FolderHints(string fixtures, ILogger logger) : IDisposable
         }
     }
 
-    /// <summary>Begins to listen, unless it does or has failed; the folder of all fixtures may come later.</summary>
+    /// <summary>Begins to listen, unless it listens already or has failed; the folder of all fixtures may be made later.</summary>
     /// <returns>Whether it listens now.</returns>
     public bool Listen()
     {
@@ -59,7 +59,7 @@ public sealed class FolderHints(string fixtures, ILogger logger) : IDisposable
             watcher.Deleted += (_, e) => Tell(e.Name);
             watcher.Renamed += (_, e) => Tell(e.OldName, e.Name);
             watcher.Error += (_, e) => Fail(e.GetException());
-            watcher.EnableRaisingEvents = true; // This may hang, so nobody else has it before.
+            watcher.EnableRaisingEvents = true; // This may hang, so nothing else uses it before.
         }
         catch (Exception e) when (e is IOException or ArgumentException or UnauthorizedAccessException or PlatformNotSupportedException)
         {
@@ -81,7 +81,7 @@ public sealed class FolderHints(string fixtures, ILogger logger) : IDisposable
         return false;
     }
 
-    /// <summary>The fixtures that were hinted at since the last call.</summary>
+    /// <summary>The fixtures with hints since the last call.</summary>
     public IReadOnlyList<string> Take()
     {
         lock (_lock)
@@ -113,7 +113,7 @@ public sealed class FolderHints(string fixtures, ILogger logger) : IDisposable
         }
     }
 
-    /// <summary>Some events were lost: the next poll finds what they would have told. Anything else ends the hints.</summary>
+    /// <summary>Some events were lost: the next poll finds those changes. Any other error ends the hints.</summary>
     public void Fail(Exception cause)
     {
         lock (_lock)

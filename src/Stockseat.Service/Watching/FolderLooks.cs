@@ -4,8 +4,8 @@ using Stockseat.Fixtures.Revisions;
 namespace Stockseat.Service.Watching;
 
 /// <summary>
-/// Finds what differs between the folders and what the situation holds of them. It compares with the situation and never with a memory of its own, so what
-/// an adoption read meanwhile, or the ledger did not take, is found again at the next look.
+/// Finds what differs between the folders and what the situation knows about them. It compares with the situation and never with a memory of its own, so a
+/// change that an adoption read meanwhile, or that the ledger did not take, is found again at the next look.
 /// </summary>
 public sealed class FolderLooks(BoundedFolders folders, WatchIntervals intervals, TimeProvider time)
 {
@@ -17,14 +17,14 @@ public sealed class FolderLooks(BoundedFolders folders, WatchIntervals intervals
     /// <summary>What a look saw.</summary>
     private sealed record Seen(FolderStamp? Stamp, FixtureFolder? Folder);
 
-    /// <summary>The fixtures whose folders read otherwise than they are held: look at them again soon.</summary>
+    /// <summary>The fixtures whose folders differ from what is known: look at them again soon.</summary>
     public IReadOnlyCollection<string> Unsettled => _unsettled.Keys;
 
     /// <summary>Whether a look takes a little longer: ask for it again soon. One that hangs is asked for at the next poll.</summary>
     public bool IsLate => _late.Keys.Any(f => !folders.IsHung(f));
 
-    /// <summary>Looks at all folders: what shows of each, and a part of them in full.</summary>
-    /// <param name="situation">What is held of them.</param>
+    /// <summary>Looks at all folders: at the outside of each, and at some of them in full.</summary>
+    /// <param name="situation">What is known about them.</param>
     /// <param name="names">The names of those that are there.</param>
     /// <param name="stop">Ends it.</param>
     /// <returns>The changes that have settled.</returns>
@@ -62,7 +62,9 @@ public sealed class FolderLooks(BoundedFolders folders, WatchIntervals intervals
         return changes;
     }
 
-    /// <summary>One look, on a thread of its own. Null: nothing shows, or it is not over; then it is the others' turn, and its own at the next look.</summary>
+    /// <summary>
+    /// One look, on a thread of its own. Null: nothing differs, or the look is not over; then the others come first, and this one at the next look.
+    /// </summary>
     private async Task<Seen?> See(string fixture, FixtureFolder? held, bool thorough, CancellationToken stop)
     {
         if (!_late.Remove(fixture, out var look))
@@ -90,7 +92,7 @@ public sealed class FolderLooks(BoundedFolders folders, WatchIntervals intervals
 
     private static Seen? LookAt(IFolders folders, string fixture, FolderStamp? before, FixtureFolder? held, FixtureFolder? known)
     {
-        var stamp = folders.Stamp(fixture); // before it is read: what is written after that shows next time
+        var stamp = folders.Stamp(fixture); // before it is read: what is written afterwards is found next time
         return before is not null && before.SameAs(stamp) ? null : new(stamp, folders.Read(fixture, held, known));
     }
 
@@ -116,7 +118,7 @@ public sealed class FolderLooks(BoundedFolders folders, WatchIntervals intervals
             _unsettled[fixture] = settling = new(intervals, time);
         }
 
-        return settling.See(seen.Folder) ? new(fixture, held, seen.Folder) : null; // It stays unsettled until it is held.
+        return settling.See(seen.Folder) ? new(fixture, held, seen.Folder) : null; // It stays unsettled until the situation knows it.
     }
 
     private bool IsItsTurn(string fixture) => (uint)fixture.GetHashCode(StringComparison.Ordinal) % intervals.PollsToReadAll == _turn;

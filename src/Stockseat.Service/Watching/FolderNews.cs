@@ -5,14 +5,14 @@ using Stockseat.Fixtures.Revisions;
 
 namespace Stockseat.Service.Watching;
 
-/// <summary>Tells the log what a change of a folder changed, once.</summary>
+/// <summary>Logs, once, what a change of a folder changed.</summary>
 internal static class FolderNews
 {
-    /// <summary>Tells it.</summary>
+    /// <summary>Logs it.</summary>
     /// <param name="logger">The log.</param>
     /// <param name="fixture">The fixture's name.</param>
-    /// <param name="before">How it stood; null when it was not known.</param>
-    /// <param name="after">How it stands; null when it is not known any more.</param>
+    /// <param name="before">Its state before; null when it was not known.</param>
+    /// <param name="after">Its state now; null when it is no longer known.</param>
     public static void Tell(ILogger logger, string fixture, FixtureState? before, FixtureState? after)
     {
         if (after is null)
@@ -82,7 +82,7 @@ internal static class FolderNews
     }
 
     /// <summary>
-    /// The refusal for what the folder or the ledger says of its revisions; a hold or a missed recheck is no news of a folder, and hides none.
+    /// The refusal because of what the folder or the ledger says about its revisions; a hold or a missed recheck is not news about a folder, and hides none.
     /// </summary>
     private static Refusal? OfFolder(FixtureState? state) => state?.RefusedByFolder;
 }

@@ -2,7 +2,7 @@ using Stockseat.Fixtures.Revisions;
 
 namespace Stockseat.Service.Watching;
 
-/// <summary>The folders as they lie on the disk.</summary>
+/// <summary>The folders on the disk.</summary>
 /// <param name="fixtures">The folder of all fixtures.</param>
 public sealed class FoldersOnDisk(string fixtures) : IFolders
 {

@@ -2,7 +2,7 @@ using Stockseat.Fixtures.Revisions;
 
 namespace Stockseat.Service.Watching;
 
-/// <summary>Where the fixtures' folders are: the seam between the watch and the disk.</summary>
+/// <summary>The fixtures' folders: the boundary between the watch and the disk.</summary>
 public interface IFolders
 {
     /// <summary>The names of those that are there.</summary>
@@ -10,9 +10,9 @@ public interface IFolders
     /// <exception cref="UnauthorizedAccessException">They may not be listed.</exception>
     IReadOnlyList<string> Names();
 
-    /// <summary>What shows of one without reading it; null when that says nothing.</summary>
+    /// <summary>What can be seen of a folder without reading it; null when that says nothing.</summary>
     FolderStamp? Stamp(string fixture);
 
-    /// <summary>Reads one whole; null when it is not there.</summary>
+    /// <summary>Reads a complete folder; null when it does not exist.</summary>
     FixtureFolder? Read(string fixture, params ReadOnlySpan<FixtureFolder?> known);
 }

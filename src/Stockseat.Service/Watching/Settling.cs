@@ -2,7 +2,7 @@ using Stockseat.Fixtures.Revisions;
 
 namespace Stockseat.Service.Watching;
 
-/// <summary>A folder that reads otherwise than it is held, until it is known to be left alone: whoever writes it is not half way.</summary>
+/// <summary>A folder that differs from what is known, until it is clear that nobody is still writing it.</summary>
 internal sealed class Settling(WatchIntervals intervals, TimeProvider time)
 {
     private readonly long _begun = time.GetTimestamp();
@@ -14,7 +14,7 @@ internal sealed class Settling(WatchIntervals intervals, TimeProvider time)
 
     /// <summary>One more look.</summary>
     /// <param name="folder">The folder as just read; null when it is not there.</param>
-    /// <returns>Whether it is to be taken as it is.</returns>
+    /// <returns>Whether it can be used as it is.</returns>
     public bool See(FixtureFolder? folder)
     {
         var same = _seen && (folder is null ? Folder is null : folder.SameAs(Folder));

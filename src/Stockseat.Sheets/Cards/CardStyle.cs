@@ -1,20 +1,28 @@
+using Stockseat.Audit.Showing;
 using Stockseat.Fixtures.Revisions;
+using Stockseat.Seating.Quantities;
 
 namespace Stockseat.Sheets.Cards;
 
-/// <summary>How a card looks: A4 upright, black on white, without colour and without backgrounds, which browsers leave out when they print.</summary>
+/// <summary>How a card looks: upright, black on white, without colour and without backgrounds, which browsers leave out when they print.</summary>
 internal static class CardStyle
 {
-    /// <summary>The style sheet. Each page's foot says what it is a page of: a fixture's name and a digest need no escapes.</summary>
-    public static string Of(Revision revision) => $$"""
+    private const double SideMargin = 12;
+
+    /// <summary>How wide the printed part may be, in millimetres.</summary>
+    public static double WidthOf(PaperSize paper) => paper.Width - (2 * SideMargin);
+
+    /// <summary>The style sheet. The foot of each page names fixture and digest, which need no escapes.</summary>
+    public static string Of(Revision revision, PaperSize paper) => $$"""
         @page {
-          size: A4 portrait; margin: 12mm 12mm 16mm 12mm;
+          size: {{paper.Name}} portrait; margin: 12mm 12mm 16mm 12mm;
           @bottom-left { content: "{{revision.Fixture}} revision {{revision.Number}}, digest {{revision.Digest[..12]}}. VOID AFTER ANY ADOPTION.";
             font: bold 9pt sans-serif; }
           @bottom-right { content: "page " counter(page) " of " counter(pages); font: 9pt sans-serif; }
         }
         * { box-sizing: border-box; }
-        body { font: 10pt/1.3 sans-serif; color: #000; background: #fff; max-width: 186mm; margin: 0 auto; font-variant-numeric: tabular-nums; }
+        body { font: 10pt/1.3 sans-serif; color: #000; background: #fff; max-width: {{Rounded.Short(WidthOf(paper), 1)}}mm;
+          margin: 0 auto; font-variant-numeric: tabular-nums; }
         h1 { font-size: 21pt; line-height: 1.1; margin: 0; overflow-wrap: anywhere; }
         h2 { font-size: 11pt; margin: 3mm 0 0.5mm 0; }
         p { margin: 0.5mm 0; }
@@ -31,16 +39,16 @@ internal static class CardStyle
         table { border-collapse: collapse; width: 100%; margin: 3mm 0; }
         thead { display: table-header-group; }
         tr { break-inside: avoid; }
-        th, td { padding: 0.6mm 1.2mm; text-align: right; white-space: nowrap; }
+        th, td { padding: 0.6mm 0.9mm; text-align: right; white-space: nowrap; }
         th { font-size: 9pt; vertical-align: bottom; }
-        td { font-size: 11pt; border-bottom: 0.2mm solid #000; }
+        td { font-size: 10pt; border-bottom: 0.2mm solid #000; }
         .every td { border-bottom-width: 0.7mm; }
         thead tr:last-child th { border-bottom: 0.7mm solid #000; }
         th.left { text-align: left; font-size: 10pt; white-space: normal; }
         .group { text-align: center; border-bottom: 0.3mm solid #000; }
         .first, .next { border-left: 0.5mm solid #000; }
-        .diameter { font-weight: bold; font-size: 12pt; }
-        .mark { font-size: 9pt; text-align: left; }
+        .diameter { font-weight: bold; font-size: 11pt; }
+        .mark { font-size: 8pt; text-align: left; }
         .taught td { font-weight: bold; }
         .end { break-inside: avoid; margin-top: 4mm; }
         .signs { display: grid; grid-template-columns: 2fr 1.5fr 1fr 1.5fr; gap: 4mm; }

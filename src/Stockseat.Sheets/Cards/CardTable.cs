@@ -1,30 +1,31 @@
 using System.Globalization;
 using Stockseat.Answers.Entries;
 using Stockseat.Answers.Tabulating;
+using Stockseat.Seating.Quantities;
 using Stockseat.Sheets.Html;
 using Stockseat.Sheets.Numbers;
 
 namespace Stockseat.Sheets.Cards;
 
-/// <summary>The table of a card, in millimetres. Its head says what it is, and comes again on each page.</summary>
+/// <summary>The table of a card, in the display's unit; the diameter alone in both units. Its header names the revision and is repeated on each page.</summary>
 internal static class CardTable
 {
-    /// <summary>So many rows apart a thicker line leads the eye.</summary>
+    /// <summary>After this many rows a thicker line guides the eye.</summary>
     private const int Every = 5;
 
-    public static void Write(HtmlWriter html, OffsetTable table, InForce inForce) => html.In("table", "", () =>
+    public static void Write(HtmlWriter html, OffsetTable table, InForce inForce, LengthUnit unit) => html.In("table", "", () =>
     {
-        html.In("thead", "", () => Head(html, table, inForce));
+        html.In("thead", "", () => Head(html, table, inForce, unit));
         html.In("tbody", "", () =>
         {
             for (var i = 0; i < table.Rows.Count; i++)
             {
-                Row(html, table.Rows[i], (i + 1) % Every == 0);
+                Row(html, table.Rows[i], (i + 1) % Every == 0, unit);
             }
         });
     });
 
-    private static void Head(HtmlWriter html, OffsetTable table, InForce inForce)
+    private static void Head(HtmlWriter html, OffsetTable table, InForce inForce, LengthUnit unit)
     {
         var sure = table.IsSure;
         html.In("tr", "", () => html.Wide(
@@ -36,44 +37,47 @@ internal static class CardTable
         html.In("tr", "", () =>
         {
             html.Wide("diameter", 2, "group");
-            html.Wide("SHIFT in base, mm", 3, "group first");
-            html.Wide(table.IsOrigin ? "CORRECTED ORIGIN in base, mm" : "CORRECTED POSITION in base, mm", 3, "group first");
+            html.Wide($"SHIFT in base, {unit.Name}", 3, "group first");
+            html.Wide(table.IsOrigin ? $"CORRECTED ORIGIN in base, {unit.Name}" : $"CORRECTED POSITION in base, {unit.Name}", 3, "group first");
             if (sure)
             {
-                html.Wide("U (k = 2), mm", 2, "group first");
+                html.Wide($"U (k = 2), {unit.Name}", 2, "group first");
             }
 
             html.Wide("", 1);
         });
         html.In("tr", "", () =>
         {
-            foreach (var name in (string[])["mm", "in", "bx", "by", "bz", "x", "y", "z", .. sure ? ["along", "across"] : (string[])[], ""])
+            foreach (var name in (string[])[unit.Symbol, Other(unit).Symbol, "bx", "by", "bz", "x", "y", "z", .. sure ? ["along", "across"] : (string[])[], ""])
             {
                 html.Text("th", name, name is "bx" or "x" or "along" ? "first" : "");
             }
         });
     }
 
-    private static void Row(HtmlWriter html, OffsetRow row, bool every)
+    private static void Row(HtmlWriter html, OffsetRow row, bool every, LengthUnit unit)
     {
         var style = $"{(every ? "every " : "")}{(row.Marks.HasFlag(RowMarks.Taught) ? "taught" : "")}".TrimEnd();
         html.In("tr", style, () =>
         {
-            html.Text("td", PrintedNumbers.Mm(row.DiameterMetres), "diameter");
-            html.Text("td", OffsetText.Inches(row.DiameterMetres));
-            html.Text("td", PrintedNumbers.Signed(row.ShiftBase.X), "first");
-            html.Text("td", PrintedNumbers.Signed(row.ShiftBase.Y));
-            html.Text("td", PrintedNumbers.Signed(row.ShiftBase.Z));
-            html.Text("td", PrintedNumbers.Mm(row.PositionMetres.X), "first");
-            html.Text("td", PrintedNumbers.Mm(row.PositionMetres.Y));
-            html.Text("td", PrintedNumbers.Mm(row.PositionMetres.Z));
+            html.Text("td", PrintedNumbers.Fixed(row.DiameterMetres, unit), "diameter");
+            html.Text("td", PrintedNumbers.Fixed(row.DiameterMetres, Other(unit)));
+            html.Text("td", PrintedNumbers.Signed(row.ShiftBase.X, unit), "first");
+            html.Text("td", PrintedNumbers.Signed(row.ShiftBase.Y, unit));
+            html.Text("td", PrintedNumbers.Signed(row.ShiftBase.Z, unit));
+            html.Text("td", PrintedNumbers.Fixed(row.PositionMetres.X, unit), "first");
+            html.Text("td", PrintedNumbers.Fixed(row.PositionMetres.Y, unit));
+            html.Text("td", PrintedNumbers.Fixed(row.PositionMetres.Z, unit));
             if (OffsetText.Sure(row) is var (along, across))
             {
-                html.Text("td", PrintedNumbers.Mm(along), "first");
-                html.Text("td", PrintedNumbers.Mm(across));
+                html.Text("td", unit.Up(along), "first");
+                html.Text("td", unit.Up(across));
             }
 
             html.Text("td", OffsetText.Marks(row.Marks), "mark");
         });
     }
+
+    /// <summary>A caliper may show either.</summary>
+    private static LengthUnit Other(LengthUnit unit) => unit == LengthUnit.Inch ? LengthUnit.Millimetre : LengthUnit.Inch;
 }

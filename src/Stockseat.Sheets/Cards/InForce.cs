@@ -1,9 +1,9 @@
 namespace Stockseat.Sheets.Cards;
 
-/// <summary>Whether a revision is in force, as far as anybody who was asked knows.</summary>
+/// <summary>Whether a revision is in force, as far as is known.</summary>
 /// <param name="Is">Whether it is; null: nobody knows.</param>
 /// <param name="Why">What is in force instead, or why nobody knows; empty when it is in force.</param>
-/// <param name="Refused">Why the service refuses all asks of the fixture now; null when it does not, or that is not known.</param>
+/// <param name="Refused">Why the service now refuses all asks for the fixture; null when it does not, or when that is not known.</param>
 public sealed record InForce(bool? Is, string Why, string? Refused)
 {
     /// <summary>Whether it is, in words.</summary>

@@ -1,44 +1,49 @@
 using System.Globalization;
+using Stockseat.Answers.Cautions;
 using Stockseat.Answers.Entries;
 using Stockseat.Answers.Tabulating;
+using Stockseat.Audit.Showing;
 using Stockseat.Fixtures.Revisions;
 using Stockseat.Seating.Envelopes;
+using Stockseat.Seating.Quantities;
 using Stockseat.Sheets.Drawings;
 using Stockseat.Sheets.Html;
 using Stockseat.Sheets.Numbers;
 
 namespace Stockseat.Sheets.Cards;
 
-/// <summary>A page to hang up in the cell for the day when the network is down: one file, without script, that needs nothing from outside.</summary>
+/// <summary>A page to hang up in the cell for the day when the network is down: one file without script, which needs nothing from outside.</summary>
 public static class OffsetCard
 {
     private static readonly string[] Cautions =
     [
-        "A robot's motion can injure and destroy. This card is not a safety function and replaces none.",
-        "After each number that you enter run the first piece at reduced speed with people clear: nobody confirmed it.",
-        "Enter a number only for a diameter that was measured now. Beyond the table there is no number: stop and call. On a refusal, a time-out or a lost "
-            + "connection of a running program: stop and call; never reuse the last shift.",
-        "The diameter also changes approach points, the chuck's grip, payload and tipping: check each.",
-        "Touching nests needs the teaching mode, reduced speed and an enabling device.",
-        "What is entered from this card is in no ledger: write down what was entered, when, and by whom.",
-        "ISO 10218-1 and -2:2025, ANSI/A3 R15.06-2025, ISO 12100; local codes and licensed practice come first.",
+        $"{Caution.Motion} {Caution.NotSafety("This card")}",
+        "After each number that you enter, run the first piece at reduced speed, with people clear: nobody has confirmed the number.",
+        "Enter a number only for a diameter that was measured just now. For a diameter outside the table there is no number: stop and call.",
+        Caution.Shift,
+        Caution.NoAnswer,
+        Caution.Diameter,
+        Caution.Touching,
+        "No ledger knows what is entered from this card: write down what was entered, when, and by whom.",
+        $"{Caution.Standards} {Caution.Local}",
     ];
 
     /// <summary>The page.</summary>
-    /// <param name="table">What it tabulates.</param>
-    /// <param name="inForce">Whether that is in force.</param>
-    /// <param name="printed">When it is made, with the offset of where that is.</param>
-    public static string Page(OffsetTable table, InForce inForce, DateTimeOffset printed)
+    /// <param name="table">The table that is printed.</param>
+    /// <param name="inForce">Whether its revision is in force.</param>
+    /// <param name="printed">The instant at which the card is made.</param>
+    /// <param name="display">The unit of its lengths, the zone of its times, its paper.</param>
+    public static string Page(OffsetTable table, InForce inForce, DateTimeOffset printed, Display display)
     {
-        var (html, revision) = (new HtmlWriter(), table.Revision);
+        var (html, revision, unit) = (new HtmlWriter(), table.Revision, display.Length);
         html.Raw("<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\"/>");
         html.Text("title", $"{revision.Fixture} revision {revision.Number}: offsets by diameter, {table.Purpose.Name()}");
-        html.Raw($"<style>\n{CardStyle.Of(revision)}\n</style>\n</head>\n<body>");
+        html.Raw($"<style>\n{CardStyle.Of(revision, display.Paper)}\n</style>\n</head>\n<body>");
         html.Text("h1", string.Create(CultureInfo.InvariantCulture, $"{revision.Fixture}, revision {revision.Number}"));
         html.Text(
             "p", $"{table.Purpose.Name().ToUpperInvariant()} at nest {table.Column},{table.Row}{(table.IsOrigin ? " (grid origin)" : "")}: shift and "
-                + $"corrected {Place(table)} by diameter; stand-off {Wording.Length(table.StandOffMetres)}", "what");
-        Void(html, inForce, printed);
+                + $"corrected {Place(table)} by diameter; stand-off {unit.Text(table.StandOffMetres)}", "what");
+        Void(html, inForce, display.Times.Minute(printed));
         html.In("div", "signs", () =>
         {
             foreach (var line in new[] { "compared with fixture list, hung up by", "signature", "date, time", "taken down by, date" })
@@ -46,8 +51,8 @@ public static class OffsetCard
                 html.Text("p", line, "sign");
             }
         });
-        Facts(html, table);
-        Numbers(html, table);
+        Facts(html, table, unit);
+        Numbers(html, table, unit);
         html.In("div", "cautions", () =>
         {
             html.Text("h2", "Cautions");
@@ -56,12 +61,13 @@ public static class OffsetCard
                 html.Text("p", caution);
             }
         });
-        CardTable.Write(html, table, inForce);
+        CardTable.Write(html, table, inForce, unit);
         html.In("div", "end", () =>
         {
-            html.Text("h2", "The nest, seen against the normal out of the plan");
-            html.Text("p", "The stock's centre moves in this plane alone, mostly along the seat axis v; base stands to it as the frame of the revision says.");
-            html.Raw(PlanDrawing.Draw(DrawnPlan.Of(revision.PlanFor(table.Purpose == Purpose.Place), []), 186, 104));
+            html.Text("h2", "The nest, viewed looking down the normal");
+            html.Text("p", "The stock's centre moves only in this plane, mostly along the seat axis v. The revision's frame says how this plane lies in base.");
+            var drawn = DrawnPlan.Of(revision.PlanFor(table.Purpose == Purpose.Place), []) with { Unit = unit };
+            html.Raw(PlanDrawing.Draw(drawn, CardStyle.WidthOf(display.Paper), 104));
         });
         html.Raw("</body>\n</html>");
         return html.ToString();
@@ -69,26 +75,27 @@ public static class OffsetCard
 
     private static string Place(OffsetTable table) => table.IsOrigin ? "origin" : "position";
 
-    private static void Void(HtmlWriter html, InForce inForce, DateTimeOffset printed)
+    private static void Void(HtmlWriter html, InForce inForce, string printed)
     {
         html.In("div", "void", () =>
         {
             html.Text("strong", "VOID AFTER ANY ADOPTION");
             html.Text(
                 "p", "Before use, compare revision and digest with what \"stockseat fixture list\" says, at the service's own machine when the network is "
-                    + "down. Where they differ, or nobody can tell: take this card down.");
+                    + "down. If they differ, or if nobody can tell, take this card down.");
         });
         var why = inForce.Why.Length > 0 ? $": {inForce.Why}" : "";
         html.Text(
-            "p", inForce.Is == true ? $"In force when this was printed, {At(printed)}." : $"{inForce.Head} when this was printed, {At(printed)}{why}. "
-                + $"{(inForce.Is == false ? "Don't use it." : "Don't use it until somebody made sure.")}", inForce.Is == true ? "standing" : "standing alarm");
+            "p", inForce.Is == true ? $"In force when this was printed, {printed}." : $"{inForce.Head} when this was printed, {printed}{why}. "
+                + $"{(inForce.Is == false ? "Don't use it." : "Don't use it until somebody has made sure.")}", inForce.Is == true ? "standing" : "standing "
+                + "alarm");
         if (inForce.Refused is { } refused)
         {
-            html.Text("p", $"The service REFUSED ALL ASKS of it when this was printed: {refused}.", "standing alarm");
+            html.Text("p", $"The service REFUSED ALL ASKS for it when this was printed: {refused}.", "standing alarm");
         }
     }
 
-    private static void Facts(HtmlWriter html, OffsetTable table)
+    private static void Facts(HtmlWriter html, OffsetTable table, LengthUnit unit)
     {
         var (r, p, q) = (table.Revision, table.Revision.TaughtOrigin.PositionMetres, table.Revision.TaughtOrigin.Orientation);
         html.In("dl", "", () =>
@@ -97,16 +104,17 @@ public static class OffsetCard
             Fact(
                 html, "calibrated",
                 $"{r.Calibrated.At} by {r.Calibrated.By}: {r.Calibrated.Method}{(r.Calibrated.Note.Length > 0 ? $"; {r.Calibrated.Note}" : "")}");
-            Fact(html, "taught diameter", $"{Wording.Length(r.TaughtDiameterMetres)}{(r.TaughtWith is { } with ? $", with {with}" : "")}");
-            var turned = new[] { q.W, q.X, q.Y, q.Z }.Select(n => n.ToString("0.######", CultureInfo.InvariantCulture).Replace('-', '\u2212'));
+            Fact(html, "taught diameter", $"{unit.Text(r.TaughtDiameterMetres)}{(r.TaughtWith is { } with ? $", with {with}" : "")}");
+            var turned = new[] { q.W, q.X, q.Y, q.Z }.Select(n => PrintedNumbers.Printed(Rounded.Short(n, 6)));
             Fact(
-                html, "taught origin", $"x {PrintedNumbers.Mm(p.X)}, y {PrintedNumbers.Mm(p.Y)}, z {PrintedNumbers.Mm(p.Z)} mm in base"
+                html, "taught origin", $"x {PrintedNumbers.Fixed(p.X, unit)}, y {PrintedNumbers.Fixed(p.Y, unit)}, "
+                    + $"z {PrintedNumbers.Fixed(p.Z, unit)} {unit} in base"
                     + $"{(r.TaughtIn is { } frame ? $" ({frame})" : "")}; orientation w, x, y, z {string.Join(", ", turned)}");
-            Fact(html, "diameters", $"{End("not below", table.Envelope.Least, r)}; {End("not above", table.Envelope.Greatest, r)}");
+            Fact(html, "diameters", $"{End("below", table.Envelope.Least, r, unit)}; {End("above", table.Envelope.Greatest, r, unit)}");
         });
     }
 
-    private static void Numbers(HtmlWriter html, OffsetTable table)
+    private static void Numbers(HtmlWriter html, OffsetTable table, LengthUnit unit)
     {
         html.Text("h2", "Which number to enter");
         var taught = table.IsOrigin ? "the taught origin" : "this nest's position, as the taught origin and the layout give it,";
@@ -115,16 +123,16 @@ public static class OffsetCard
                 + $"{Place(table).ToUpperInvariant()} x y z in base, in place of the one before. Never both, never one mixed with the other. The orientation "
                 + "stays as taught.");
         html.Text(
-            "p", "A program that multiplies poses needs the shift in the taught origin's own axes. That one is NOT on this card: don't enter a number from "
-                + "here into it.");
+            "p", "A program that multiplies poses needs the shift in the taught origin's own axes. That shift is NOT on this card: don't enter a number of "
+                + "this card there.");
         var (nearest, line) = table.Between();
         html.Text(
-            "p", $"Between two rows the nearer one is up to {OffsetText.Mm(OffsetText.Up(nearest))} mm off, a straight line from one to the other up to "
-                + $"{OffsetText.Mm(OffsetText.Up(line))} mm.");
+            "p", $"Between two rows, using the nearer row errs by up to {unit.Up(nearest)} {unit}; linear interpolation by up to "
+                + $"{unit.Up(line)} {unit}.");
         html.Text("p", OffsetText.SureFor(table));
         if (table.WhyLeftOut is { } why)
         {
-            html.Text("p", $"{table.LeftOut} of the diameters would be refused and have no row; the first one: {why.Text}.");
+            html.Text("p", $"Diameters without a row, since they would be refused: {table.LeftOut}. The first: {why.In(unit)}.");
         }
     }
 
@@ -134,8 +142,6 @@ public static class OffsetCard
         html.Text("dd", value);
     }
 
-    private static string End(string side, EnvelopeEnd end, Revision revision) =>
-        $"{side} {Wording.Length(end.DiameterMetres)}: {Binding.Said(end, revision.Around.Obstacles)}";
-
-    private static string At(DateTimeOffset instant) => instant.ToString("yyyy-MM-dd HH:mm zzz", CultureInfo.InvariantCulture);
+    private static string End(string side, EnvelopeEnd end, Revision revision, LengthUnit unit) =>
+        $"{side} {unit.Text(end.DiameterMetres)} refused: {Binding.Said(end, revision.Around.Obstacles, unit)}";
 }

@@ -1,26 +1,23 @@
-using System.Globalization;
 using Stockseat.Answers.Entries;
 using Stockseat.Answers.Tabulating;
+using Stockseat.Seating.Quantities;
 
 namespace Stockseat.Sheets.Cards;
 
 /// <summary>The numbers of a table of offsets as texts: the same digits in all its forms, and in answers.</summary>
 public static class OffsetText
 {
-    /// <summary>What a row says, in metres: its diameter, the shift, the position.</summary>
+    /// <summary>The lengths of a row, in metres: diameter, shift, position.</summary>
     public static double[] Lengths(OffsetRow row) =>
         [row.DiameterMetres, row.ShiftBase.X, row.ShiftBase.Y, row.ShiftBase.Z, row.PositionMetres.X, row.PositionMetres.Y, row.PositionMetres.Z];
-
-    /// <summary>In millimetres with three decimals: the digits of an answer in metres.</summary>
-    public static string Mm(double metres) => FixedPoint.Text(metres, 3, 3);
 
     /// <summary>In metres with six decimals, as served.</summary>
     public static string M(double metres) => FixedPoint.Text(metres);
 
-    /// <summary>In inches with four decimals.</summary>
-    public static string Inches(double metres) => (metres / 0.0254).ToString("0.0000", CultureInfo.InvariantCulture);
+    /// <summary>In inches with four decimals, beside metres in a table for machines.</summary>
+    public static string Inches(double metres) => LengthUnit.Inch.Fixed(metres);
 
-    /// <summary>An uncertainty in metres, rounded up to what is shown: never told too small.</summary>
+    /// <summary>An uncertainty in metres, rounded up to what is shown: never shown too small.</summary>
     public static double Up(double metres) => FixedPoint.Above(metres, FixedPoint.UsualDecimals);
 
     /// <summary>What is special about a row.</summary>
@@ -29,13 +26,13 @@ public static class OffsetText
         marks.HasFlag(RowMarks.Least) ? "smallest" : "", marks.HasFlag(RowMarks.Taught) ? "taught" : "", marks.HasFlag(RowMarks.Greatest) ? "largest" : "",
     }.Where(m => m.Length > 0));
 
-    /// <summary>What U is held against its limit with: for the origin the largest of all nests.</summary>
+    /// <summary>The U that is compared with its limit: for the origin the largest of all nests.</summary>
     public static (double Along, double Across)? Sure(OffsetRow row) =>
         row.Sure is { } u ? (Up(u.AlongWorst ?? u.Along), Up(u.AcrossWorst ?? u.Across)) : null;
 
-    /// <summary>For what diameters U is.</summary>
+    /// <summary>Which U is shown, in a sentence.</summary>
     public static string SureFor(OffsetTable table) => !table.IsSure
-        ? "How sure these are is not known: the revision states no uncertainty, or none of the diameter."
+        ? "The uncertainty is not known: the revision states none, or none for the diameter."
         : $"U (k = 2) is along | across the seat axis{(table.IsOrigin ? ", the largest of all nests" : "")}, for a diameter "
-        + $"{(table.From?.Gauge is { } gauge ? $"measured with {gauge}" : "known as well as uncertainty.askedDiameter says")}.";
+        + $"{(table.From?.Gauge is { } gauge ? $"measured with {gauge}" : "as uncertain as uncertainty.askedDiameter states")}.";
 }

@@ -1,14 +1,14 @@
-using Stockseat.Fixtures.Revisions;
+using Stockseat.Seating.Quantities;
 using Stockseat.Sheets.Svg;
 
 namespace Stockseat.Sheets.Drawings;
 
 /// <summary>The plot of a gap diagram: axes with round ticks, the curve, marks.</summary>
-internal sealed class DiagramPlot(SvgWriter svg, GapCurve curve, Box area)
+internal sealed class DiagramPlot(SvgWriter svg, GapCurve curve, LengthUnit unit, Box area)
 {
     private const double Small = 3;
 
-    /// <summary>Two letters side by side need this, in millimetres.</summary>
+    /// <summary>The width of two letters side by side, in millimetres.</summary>
     private const double LetterRoom = 4.5;
 
     public Box Area => area;
@@ -19,23 +19,23 @@ internal sealed class DiagramPlot(SvgWriter svg, GapCurve curve, Box area)
 
     public void Axes()
     {
-        foreach (var d in Ticks(1000 * curve.From, 1000 * curve.To, 7))
+        foreach (var d in Ticks(unit.Of(curve.From), unit.Of(curve.To), 7))
         {
-            var x = X(d / 1000);
+            var x = X(unit.Metres(d));
             svg.Line(new(x, area.Bottom), new(x, area.Bottom + 1.5), new(0.3));
-            svg.Text(new(x, area.Bottom + 5), Wording.Number(d, 3), Small, "middle");
+            svg.Text(new(x, area.Bottom + 5), Rounded.Short(d, unit.Decimals), Small, "middle");
         }
 
-        foreach (var g in Ticks(1000 * curve.Span.Low, 1000 * curve.Span.High, 3))
+        foreach (var g in Ticks(unit.Of(curve.Span.Low), unit.Of(curve.Span.High), 3))
         {
-            var y = Y(g / 1000);
+            var y = Y(unit.Metres(g));
             svg.Line(new(area.X - 1.5, y), new(area.X, y), new(0.3));
-            svg.Text(new(area.X - 2, y + 1), Wording.Number(g, 3), Small, "end");
+            svg.Text(new(area.X - 2, y + 1), Rounded.Short(g, unit.Decimals), Small, "end");
             svg.Line(new(area.X, y), new(area.Right, y), g == 0 ? new(0.35) : new(0.1));
         }
 
-        svg.Text(new(area.X + (area.Width / 2), area.Bottom + 9.2), "diameter in mm", Small, "middle");
-        svg.Text(new(area.X - 15, area.Bottom + 9.2), "upward: smallest gap in mm", Small);
+        svg.Text(new(area.X + (area.Width / 2), area.Bottom + 9.2), $"diameter in {unit.Name}", Small, "middle");
+        svg.Text(new(area.X - 15, area.Bottom + 9.2), $"upward: smallest gap in {unit.Name}", Small);
     }
 
     public void Curve()
@@ -75,13 +75,13 @@ internal sealed class DiagramPlot(SvgWriter svg, GapCurve curve, Box area)
         End();
     }
 
-    /// <summary>An end of the envelope: its line, its diameter, and what is beyond hatched.</summary>
+    /// <summary>An end of the envelope: its line, its diameter, and hatching beyond it.</summary>
     public void End(double diameterMetres, bool least)
     {
         var x = X(diameterMetres);
         Hatch(least ? new(area.X, area.Y, x - area.X, area.Height) : new(x, area.Y, area.Right - x, area.Height));
         svg.Line(new(x, area.Y), new(x, area.Bottom), new(0.8));
-        svg.Text(new(x + (least ? 1.5 : -1.5), area.Y + 5), Wording.Length(diameterMetres), 3.4, least ? "start" : "end", bold: true, halo: true);
+        svg.Text(new(x + (least ? 1.5 : -1.5), area.Y + 5), unit.Text(diameterMetres), 3.4, least ? "start" : "end", bold: true, halo: true);
     }
 
     public void Hatch(Box box)
@@ -113,7 +113,7 @@ internal sealed class DiagramPlot(SvgWriter svg, GapCurve curve, Box area)
         }
     }
 
-    /// <summary>The round numbers in a range: at least so many, about twice as many at most.</summary>
+    /// <summary>Round numbers in a range: at least this many, at most about twice as many.</summary>
     internal static IEnumerable<double> Ticks(double from, double to, int least)
     {
         var step = Scale.RoundBelow((to - from) / least);

@@ -6,6 +6,6 @@ namespace Stockseat.Sheets.Drawings;
 /// <param name="Key">Its letter; "T" for the taught one.</param>
 /// <param name="Metres">The diameter, in metres.</param>
 /// <param name="Dashes">Its line's pattern.</param>
-/// <param name="Stock">The stock in the nest; null when it finds no seat.</param>
+/// <param name="Stock">The stock in the nest; null when it has no seat.</param>
 /// <param name="Tightest">The smallest gap at it; null when there is none.</param>
 public sealed record DrawnDiameter(string Key, double Metres, string Dashes, Shape? Stock, GapReading? Tightest);

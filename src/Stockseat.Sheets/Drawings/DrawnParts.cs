@@ -3,15 +3,16 @@ using Stockseat.Seating.Frames;
 
 namespace Stockseat.Sheets.Drawings;
 
-/// <summary>The parts of a drawn plan by what they are, and the nests that are beside the one that is worked at.</summary>
+/// <summary>The parts of a drawn plan by kind, and the nests around the one that is worked at.</summary>
 internal static class DrawnParts
 {
-    /// <summary>So many nests to each side are looked at: the window shows fewer.</summary>
+    /// <summary>This many nests on each side are considered: the window shows fewer.</summary>
     private const int Around = 40;
 
     /// <summary>
-    /// The nests around the one that is worked at, nearest first, each with its place; two that lie behind each other along w count once.
-    /// All that any nest has; with obstacles, which stand in one place, only those that the nest has that sees them so.
+    /// The nests around the one that is worked at, nearest first, each with its place; nests behind each other along w count once.
+    /// These are all neighbours that any nest has. With obstacles, which have a fixed place, they are only the neighbours of the nest that has the
+    /// obstacles there.
     /// </summary>
     public static IEnumerable<(int Column, int Row, PlanVector Offset)> Neighbours(DrawnPlan drawn)
     {
@@ -28,7 +29,7 @@ internal static class DrawnParts
                select (column, row, offset);
     }
 
-    /// <summary>The nest of the fixture from which the obstacles are seen: the one of the tight spot, when an obstacle is met there.</summary>
+    /// <summary>The nest relative to which the obstacles are drawn: that of the tight spot, when an obstacle is the tight spot.</summary>
     public static (int Column, int Row) SeenFrom(DrawnPlan drawn)
     {
         if (drawn.Worked.Tightest is not { } gap)
@@ -36,23 +37,23 @@ internal static class DrawnParts
             return (0, 0);
         }
 
-        // Else the first one that has the neighbour that is met.
+        // Otherwise the first nest that has the neighbour at the tight spot.
         var (column, row) = (-gap.Theirs.Column, -gap.Theirs.Row);
         return gap.Theirs.Kind == PartyKind.Obstacle ? (column, row) : (Math.Max(0, column), Math.Max(0, row));
     }
 
-    /// <summary>An obstacle's place, seen from the nest that is worked at.</summary>
+    /// <summary>An obstacle's place, relative to the nest that is worked at.</summary>
     public static Shape Obstacle(DrawnPlan drawn, int number)
     {
         var (column, row) = SeenFrom(drawn);
         return Of(drawn.Plan.Obstacles[number - 1], number).Moved(PlanShapes.Offset(drawn.Plan, -column, -row));
     }
 
-    /// <summary>The stock of the other nests, seen from the nest that is worked at, before it is moved to one of them.</summary>
+    /// <summary>Stock of another nest, relative to the nest that is worked at, before it is moved to its place.</summary>
     public static Shape? NeighbourStock(DrawnPlan drawn) =>
         drawn.Plan.NeighbourDiameterMetres is { } other ? PlanShapes.Stock(drawn.Plan, other) : drawn.Worked.Stock;
 
-    /// <summary>Where a party of a gap is; null when it is not in the plan, as a nest behind another one.</summary>
+    /// <summary>Where a part at a gap is; null when it is not in the plan, such as a nest behind another one.</summary>
     public static Shape? Find(DrawnPlan drawn, in Party party, Jaws jaws)
     {
         var plan = drawn.Plan;

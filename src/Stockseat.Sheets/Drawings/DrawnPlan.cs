@@ -1,9 +1,10 @@
 using Stockseat.Seating.Envelopes;
+using Stockseat.Seating.Quantities;
 
 namespace Stockseat.Sheets.Drawings;
 
-/// <summary>A plan with what is drawn of it: worked out once for all drawings of it.</summary>
-public sealed class DrawnPlan
+/// <summary>A plan with what is drawn of it, computed once for all its drawings.</summary>
+public sealed record DrawnPlan
 {
     /// <summary>The most diameters that one drawing shows besides the taught one: more lines can't be told apart.</summary>
     public const int Most = 6;
@@ -20,24 +21,27 @@ public sealed class DrawnPlan
 
     public Plan Plan { get; }
 
-    /// <summary>The diameters in which everything holds; null when not even the taught one is.</summary>
+    /// <summary>The unit in which lengths are shown.</summary>
+    public LengthUnit Unit { get; init; } = LengthUnit.Millimetre;
+
+    /// <summary>The diameters that are allowed; null when not even the taught one is.</summary>
     public Envelope? Envelope { get; }
 
-    /// <summary>What does not hold at the taught diameter, when there is no envelope.</summary>
+    /// <summary>What is violated at the taught diameter, when there is no envelope.</summary>
     public EnvelopeEnd? Violated { get; }
 
-    /// <summary>The diameters that were asked for, the largest first; the ends of the envelope when none was.</summary>
+    /// <summary>The diameters that were asked for, the largest first; the ends of the envelope when none was asked for.</summary>
     public IReadOnlyList<DrawnDiameter> Asked { get; }
 
     public DrawnDiameter Taught { get; }
 
-    /// <summary>The largest diameter asked for that finds a seat, else the taught one: the jaws are around it.</summary>
+    /// <summary>The largest diameter asked for that has a seat, otherwise the taught one: the jaws are drawn around it.</summary>
     public DrawnDiameter Worked { get; }
 
     /// <summary>All diameters, the largest first.</summary>
     public IEnumerable<DrawnDiameter> All => Asked.Append(Taught).OrderByDescending(d => d.Metres);
 
-    /// <summary>Works out what is drawn.</summary>
+    /// <summary>Computes what is drawn.</summary>
     /// <param name="plan">The plan.</param>
     /// <param name="diametersMetres">The diameters that are asked for, in metres, each above 0; at most <see cref="Most"/> different ones.</param>
     public static DrawnPlan Of(Plan plan, IEnumerable<double> diametersMetres)

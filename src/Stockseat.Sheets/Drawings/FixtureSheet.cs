@@ -1,22 +1,19 @@
 using System.Globalization;
+using Stockseat.Answers.Cautions;
+using Stockseat.Audit.Showing;
 using Stockseat.Fixtures.Revisions;
 using Stockseat.Seating.Envelopes;
 using Stockseat.Seating.Frames;
+using Stockseat.Seating.Quantities;
 using Stockseat.Seating.Seats;
 using Stockseat.Sheets.Svg;
 
 namespace Stockseat.Sheets.Drawings;
 
-/// <summary>One A4 page, upright, to hang up at the machine: the plan to scale, the diameters, the gap diagram, the cautions.</summary>
+/// <summary>One page in portrait, to hang up at the machine: the plan to scale, the diameters, the gap diagram, the cautions.</summary>
 public static class FixtureSheet
 {
-    private const double Width = 210;
-
-    private const double Height = 297;
-
     private const double Margin = 10;
-
-    private const double Inner = Width - (2 * Margin);
 
     private const double Diagram = 66;
 
@@ -24,39 +21,34 @@ public static class FixtureSheet
 
     private const double CautionSize = 2.7;
 
-    private const string Cautions =
-        "A robot's motion can injure and destroy. This sheet is not a safety function and replaces none. Run an answer marked first at reduced speed with "
-            + "people clear. "
-        + "On a refusal, a time-out or a lost connection: stop and call; never reuse the last shift. The diameter also changes approach points, the chuck's "
-        + "grip, payload "
-        + "and tipping: check each. Touching nests needs the teaching mode, reduced speed and an enabling device. ISO 10218-1 and -2:2025, ANSI/A3 "
-        + "R15.06-2025, ISO 12100; "
-        + "local codes and licensed practice come first.";
+    private static readonly string Cautions = string.Join(' ', Caution.Full("This drawing"));
 
     /// <summary>The page as SVG.</summary>
     /// <param name="revision">The revision.</param>
     /// <param name="purpose">What for: "pick" or "place".</param>
     /// <param name="drawn">What is drawn of its plan.</param>
-    public static string Draw(Revision revision, string purpose, DrawnPlan drawn)
+    /// <param name="paper">The paper.</param>
+    public static string Draw(Revision revision, string purpose, DrawnPlan drawn, PaperSize paper)
     {
-        var cautions = Wrapped(Cautions, CautionSize, Inner - 4);
-        var bottom = Height - Margin - (cautions.Count * 3.5) - 3;
-        var notes = Notes(drawn);
+        var (width, height, inner) = (paper.Width, paper.Height, paper.Width - (2 * Margin));
+        var cautions = Wrapped(Cautions, CautionSize, inner - 4);
+        var bottom = height - Margin - (cautions.Count * 3.5) - 3;
+        var notes = Notes(drawn, inner);
         var table = (Row * (drawn.Asked.Count + 2)) + (3.6 * notes.Count) + 2;
-        return SvgWriter.Document($"{revision.Fixture} revision {revision.Number}: plan and gaps", Width, Height, svg =>
+        return SvgWriter.Document($"{revision.Fixture} revision {revision.Number}: plan and gaps", width, height, svg =>
         {
-            var plan = new Box(Margin, 42, Inner, bottom - Diagram - table - 44);
+            var plan = new Box(Margin, 42, inner, bottom - Diagram - table - 44);
             Scale scale = default;
             svg.Group("plan", () => scale = PlanDrawing.Draw(svg, drawn, plan));
-            svg.Group("title", () => Title(svg, revision, $"{purpose}, stand-off {Wording.Length(drawn.Plan.StandOffMetres)}", scale));
-            svg.Group("diameters", () => Table(svg, drawn, plan.Bottom + Row));
+            svg.Group("title", () => Title(svg, revision, $"{purpose}, stand-off {drawn.Unit.Text(drawn.Plan.StandOffMetres)}", scale, drawn.Unit, width));
+            svg.Group("diameters", () => Table(svg, drawn, plan.Bottom + Row, width));
             for (var i = 0; i < notes.Count; i++)
             {
                 svg.Text(new(Margin, bottom - Diagram - (3.6 * (notes.Count - 1 - i)) - 3), notes[i], CautionSize);
             }
 
-            svg.Group("gaps", () => GapDiagram.Draw(svg, drawn, new(Margin, bottom - Diagram, Inner, Diagram - 2)));
-            svg.Rectangle(new(Margin, bottom, Inner, Height - Margin - bottom), new(0.5));
+            svg.Group("gaps", () => GapDiagram.Draw(svg, drawn, new(Margin, bottom - Diagram, inner, Diagram - 2)));
+            svg.Rectangle(new(Margin, bottom, inner, height - Margin - bottom), new(0.5));
             for (var i = 0; i < cautions.Count; i++)
             {
                 svg.Text(new(Margin + 2, bottom + 4 + (3.5 * i)), cautions[i], CautionSize);
@@ -64,26 +56,26 @@ public static class FixtureSheet
         });
     }
 
-    private static void Title(SvgWriter svg, Revision revision, string purpose, Scale scale)
+    private static void Title(SvgWriter svg, Revision revision, string purpose, Scale scale, LengthUnit unit, double width)
     {
         var name = string.Create(CultureInfo.InvariantCulture, $"{revision.Fixture}, revision {revision.Number}");
         svg.Text(new(Margin, 17), name, Math.Min(8, 8 * 125 / SvgWriter.WidthOf(name, 8, bold: true)), bold: true);
-        svg.Text(new(Width - Margin, 13), purpose, 4.2, "end", bold: true);
-        svg.Text(new(Width - Margin, 18), $"plan {scale}, lengths in mm", 3.4, "end");
+        svg.Text(new(width - Margin, 13), purpose, 4.2, "end", bold: true);
+        svg.Text(new(width - Margin, 18), $"plan {scale}, lengths in {unit.Name}", 3.4, "end");
         var c = revision.Calibrated;
         var lines = new[] { $"digest {revision.Digest[..12]}, calibrated {c.At} by {c.By}", c.Note.Length > 0 ? $"{c.Method}; {c.Note}" : c.Method };
         for (var i = 0; i < lines.Length; i++)
         {
-            svg.Text(new(Margin, 24 + (4.6 * i)), SvgWriter.Fitted(lines[i], 3.4, Inner), 3.4);
+            svg.Text(new(Margin, 24 + (4.6 * i)), SvgWriter.Fitted(lines[i], 3.4, width - (2 * Margin)), 3.4);
         }
 
-        svg.Rectangle(new(Margin, 31.5, Inner, 7.5), new(0.8));
-        svg.Text(new(Width / 2, 36.6), $"VOID AFTER ANY ADOPTION: compare the digest with what \"stockseat fixture list\" says.", 3.5, "middle", bold: true);
+        svg.Rectangle(new(Margin, 31.5, width - (2 * Margin), 7.5), new(0.8));
+        svg.Text(new(width / 2, 36.6), $"VOID AFTER ANY ADOPTION: compare the digest with what \"stockseat fixture list\" says.", 3.5, "middle", bold: true);
     }
 
-    private static void Table(SvgWriter svg, DrawnPlan drawn, double y)
+    private static void Table(SvgWriter svg, DrawnPlan drawn, double y, double width)
     {
-        double[] columns = [Margin + 13, Margin + 48, Margin + 68, Margin + 72, Width - Margin];
+        double[] columns = [Margin + 13, Margin + 53, Margin + 71, Margin + 75, width - Margin];
         void Cells(double at, bool bold, params string[] cells)
         {
             string[] anchors = ["start", "end", "end", "start", "end"];
@@ -93,17 +85,18 @@ public static class FixtureSheet
             }
         }
 
-        Cells(y, true, "diameter", "shift v", "shift u", "smallest gap: where", "limits");
-        svg.Line(new(Margin, y + 1.3), new(Width - Margin, y + 1.3), new(0.3));
+        Cells(y, true, "diameter", "shift v", "shift u", "smallest gap, and where", "limits");
+        svg.Line(new(Margin, y + 1.3), new(width - Margin, y + 1.3), new(0.3));
         foreach (var d in drawn.All)
         {
             y += Row;
             PlanDrawing.Sample(svg, new(Margin, y - 1), 11, d);
             var shift = Shift(drawn, d.Metres);
-            var gap = d.Tightest is { } g ? $"{Wording.Gap(g.Metres)}: {Wording.Of(g, drawn.Plan.Obstacles)}" : d.Stock is null ? "no seat" : "none";
+            var gap = d.Tightest is { } g ? $"{drawn.Unit.Gap(g.Metres)}: {Wording.Of(g, drawn.Plan.Obstacles)}" : d.Stock is null ? "no seat" : "none";
             Cells(
-                y, false, $"{d.Key}  {Wording.Number(1000 * d.Metres, 3)}{(d == drawn.Taught ? " taught" : "")}", Signed(shift?.V), Signed(shift?.U),
-                SvgWriter.Fitted(gap, 3, 92), drawn.Envelope?.Holds(d.Metres) == true ? "within" : "OUTSIDE");
+                y, false, $"{d.Key}  {drawn.Unit.Short(d.Metres)}{(d == drawn.Taught ? " taught" : "")}", Signed(shift?.V, drawn.Unit),
+                Signed(shift?.U, drawn.Unit),
+                SvgWriter.Fitted(gap, 3, 89), drawn.Envelope?.Holds(d.Metres) == true ? "within" : "OUTSIDE");
         }
     }
 
@@ -111,9 +104,9 @@ public static class FixtureSheet
         SeatSolver.TryClear(drawn.Plan.Nest, metres / 2, drawn.Plan.StandOffMetres, out var clear) == SeatFault.None ? clear.Centre - drawn.Plan.Taught.Centre
             : null;
 
-    private static string Signed(double? metres) => metres is { } m ? Wording.SignedMillimetres(m, 3) : "";
+    private static string Signed(double? metres, LengthUnit unit) => metres is { } m ? unit.SignedShort(m) : "";
 
-    private static List<string> Notes(DrawnPlan drawn)
+    private static List<string> Notes(DrawnPlan drawn, double inner)
     {
         var plan = drawn.Plan;
         var unstated = new[]
@@ -124,12 +117,13 @@ public static class FixtureSheet
         var (column, row) = DrawnParts.SeenFrom(drawn);
         var beside = plan.Obstacles.Count > 0
             ? string.Create(
-                CultureInfo.InvariantCulture, $" Obstacles and neighbours as nest {column},{row} of the fixture sees them; nests are counted from it.")
-            : plan.Columns * plan.Rows > 1 ? " Nests are counted from the one worked at, 0,0, with all neighbours that any nest has." : "";
-        var jaws = plan.Gripper is null ? "" : $" Jaws around the largest diameter drawn: grey closed, dashed open.";
+                CultureInfo.InvariantCulture, $" Obstacles and neighbours are those of nest {column},{row}; the nests in the drawing are counted from it.")
+            : plan.Columns * plan.Rows > 1 ? " Nests are counted from the nest that is worked at, 0,0; it has all neighbours that any nest has." : "";
+        var jaws = plan.Gripper is null ? "" : $" The jaws are around the largest diameter drawn: grey closed, dashed open.";
         var all = string.Join(", ", unstated);
         return Wrapped(
-            $"Shift: from the taught seat, along v and u.{beside}{jaws}{(all.Length > 0 ? $" Not stated, so not counted: {all}." : "")}", CautionSize, Inner);
+            $"The shift is from the taught seat, along v and "
+                + $"u.{beside}{jaws}{(all.Length > 0 ? $" Not stated, so not counted: {all}." : "")}", CautionSize, inner);
     }
 
     private static List<string> Wrapped(string text, double size, double width)

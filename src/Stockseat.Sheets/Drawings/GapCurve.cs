@@ -3,12 +3,12 @@ using Stockseat.Sheets.Svg;
 
 namespace Stockseat.Sheets.Drawings;
 
-/// <summary>The smallest gap against the diameter, looked at in small steps: a picture, the envelope's ends are found more strictly.</summary>
+/// <summary>The smallest gap against the diameter in small steps, for a drawing; the ends of the envelope are found in a stricter way.</summary>
 internal sealed class GapCurve
 {
     private const int Steps = 160;
 
-    /// <summary>So many pairs of nests are looked at in all at most, as long as the curve keeps a quarter of its steps.</summary>
+    /// <summary>The most pairs of nests that are examined in all, as long as the curve keeps a quarter of its steps.</summary>
     private const int Pairs = 100_000;
 
     private GapCurve(double from, double to, IReadOnlyList<(double Diameter, double? Gap)> points) => (From, To, Points) = (from, to, points);
@@ -18,10 +18,10 @@ internal sealed class GapCurve
 
     public double To { get; }
 
-    /// <summary>In the order of the diameters; no gap where the stock finds no seat, or nothing is beside it.</summary>
+    /// <summary>In the order of the diameters; no gap where the stock has no seat, or where nothing is beside it.</summary>
     public IReadOnlyList<(double Diameter, double? Gap)> Points { get; }
 
-    /// <summary>The largest and the smallest gap that has to be seen, in metres.</summary>
+    /// <summary>The largest and the smallest gap that has to be visible, in metres.</summary>
     public (double Low, double High) Span { get; private init; }
 
     public static GapCurve Of(DrawnPlan drawn)
@@ -39,14 +39,14 @@ internal sealed class GapCurve
         return new(from, to, points) { Span = SpanOf(plan, points.Where(p => marked.Contains(p.d)).Select(p => p.Item2)) };
     }
 
-    /// <summary>The envelope's ends but those where nothing binds.</summary>
+    /// <summary>The ends of the envelope, except those that nothing limits.</summary>
     public static IEnumerable<double> Ends(DrawnPlan drawn) => drawn.Envelope is { } envelope
         ? new[] { envelope.Least, envelope.Greatest }.Where(e => e.Constraint != Constraint.Reach).Select(e => e.DiameterMetres)
         : [];
 
     /// <summary>
-    /// The plan without the nests that are too far away for the smallest gap: a gap to a nest is at least its distance less what reaches out, and the nearest
-    /// nest's is at most its distance. Obstacles are seen from every nest, so that they keep all.
+    /// The plan without the nests that are too far away for the smallest gap: a gap to a nest is at least the distance minus what reaches out, and the gap to
+    /// the nearest nest is at most its distance. With obstacles all nests are kept, since each nest has them in another place.
     /// </summary>
     private static Plan Near(Plan plan, double greatestMetres)
     {

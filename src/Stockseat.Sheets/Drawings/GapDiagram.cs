@@ -27,7 +27,7 @@ public static class GapDiagram
     internal static void Draw(SvgWriter svg, DrawnPlan drawn, Box box)
     {
         var curve = GapCurve.Of(drawn);
-        var plot = new DiagramPlot(svg, curve, new(box.X + 15, box.Y + Words, box.Width - 17, box.Height - Words - 10));
+        var plot = new DiagramPlot(svg, curve, drawn.Unit, new(box.X + 15, box.Y + Words, box.Width - 17, box.Height - Words - 10));
         svg.Group("envelope", () => Tell(svg, drawn, box));
         svg.Group("axes", plot.Axes);
         svg.Window(plot.Area, () =>
@@ -52,12 +52,12 @@ public static class GapDiagram
         var lines = drawn.Envelope is { } e
             ? new[]
             {
-                $"From {Wording.Length(e.Least.DiameterMetres)}: {Wording.Of(e.Least, obstacles)}.",
-                $"To {Wording.Length(e.Greatest.DiameterMetres)}: {Wording.Of(e.Greatest, obstacles)}.",
+                $"From {drawn.Unit.Text(e.Least.DiameterMetres)}: {Wording.Of(e.Least, obstacles, drawn.Unit)}.",
+                $"To {drawn.Unit.Text(e.Greatest.DiameterMetres)}: {Wording.Of(e.Greatest, obstacles, drawn.Unit)}.",
             }
             : [
-                "No diameter holds: not even the taught one.",
-                drawn.Violated is { } v ? $"{Wording.Length(v.DiameterMetres)}: {Wording.Of(v, obstacles)}." : "",
+                "No diameter is allowed, not even the taught one.",
+                drawn.Violated is { } v ? $"{drawn.Unit.Text(v.DiameterMetres)}: {Wording.Of(v, obstacles, drawn.Unit)}." : "",
             ];
         for (var i = 0; i < lines.Length; i++)
         {
@@ -65,7 +65,7 @@ public static class GapDiagram
         }
     }
 
-    /// <summary>What is outside of the envelope is hatched; each end has its line and its diameter.</summary>
+    /// <summary>The diameters outside the envelope are hatched; each end has a line and its diameter.</summary>
     private static void Outside(DrawnPlan drawn, DiagramPlot plot)
     {
         if (drawn.Envelope is not { } envelope)
@@ -90,7 +90,7 @@ public static class GapDiagram
         if (drawn.Plan.GapMetres is { } wanted && plot.Y(wanted) is var y && y >= plot.Area.Y)
         {
             svg.Line(new(plot.Area.X, y), new(plot.Area.Right, y), new(0.5, "3 1.5"));
-            svg.Text(new(plot.Area.X + (plot.Area.Width / 3), y + 3.8), $"wanted {Wording.Length(wanted)}", Small, "middle", halo: true);
+            svg.Text(new(plot.Area.X + (plot.Area.Width / 3), y + 3.8), $"wanted {drawn.Unit.Text(wanted)}", Small, "middle", halo: true);
         }
     }
 }

@@ -3,14 +3,14 @@ using Stockseat.Sheets.Svg;
 
 namespace Stockseat.Sheets.Drawings;
 
-/// <summary>Looks for room for the number of the tight spot.</summary>
+/// <summary>Finds room for the number at the tight spot.</summary>
 internal static class LabelRoom
 {
     public const double Size = 4;
 
     private const double Clearance = 1.2;
 
-    /// <summary>The free place nearest to a ring; where all are taken, the one over which the least is drawn.</summary>
+    /// <summary>The free place nearest to a ring; when none is free, the place that covers the least.</summary>
     /// <param name="drawn">What is drawn.</param>
     /// <param name="view">Where.</param>
     /// <param name="middle">The ring's middle.</param>
@@ -44,7 +44,7 @@ internal static class LabelRoom
         return (best.Place, best.Foot);
     }
 
-    /// <summary>How much of a box is over a shape's outline or in its inside; the inside of stock is free paper.</summary>
+    /// <summary>How much of a box covers a shape's outline or its inside; the inside of stock counts as free paper.</summary>
     private static double Over(PlanView view, Box place, Shape shape)
     {
         var over = 0;
@@ -63,7 +63,7 @@ internal static class LabelRoom
         return over;
     }
 
-    /// <summary>The names of jaws and pins, each as a lying capsule.</summary>
+    /// <summary>The names of jaws and pins, each as a horizontal capsule.</summary>
     private static IEnumerable<Shape> Names(DrawnPlan drawn, PlanView view)
     {
         var (first, second) = PlanShapes.Locators(drawn.Plan);

@@ -6,7 +6,7 @@ namespace Stockseat.Sheets.Drawings;
 /// <summary>Where two parts of a plan are nearest: for the dimension line only, the number comes from <see cref="Gaps"/>.</summary>
 internal static class Nearest
 {
-    /// <summary>The point of each that is nearest to the other; for two that overlap, places near there.</summary>
+    /// <summary>The point of each part that is nearest to the other; for parts that overlap, points near the overlap.</summary>
     public static (PlanVector Mine, PlanVector Theirs) Points(in Shape mine, in Shape theirs)
     {
         var best = (Mine: mine.From, Theirs: theirs.From, Distance: double.PositiveInfinity);

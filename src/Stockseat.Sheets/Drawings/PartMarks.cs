@@ -6,7 +6,7 @@ using Stockseat.Sheets.Svg;
 
 namespace Stockseat.Sheets.Drawings;
 
-/// <summary>How each part of a plan is drawn. What it is can be told without colour: by width, pattern, hatching and words.</summary>
+/// <summary>How each part of a plan is drawn. Each can be recognised without colour: by width, pattern, hatching and words.</summary>
 internal static class PartMarks
 {
     private const double HatchStep = 1.3;
@@ -36,8 +36,8 @@ internal static class PartMarks
     /// <param name="svg">What is drawn into.</param>
     /// <param name="part">The part.</param>
     /// <param name="view">Where.</param>
-    /// <param name="open">Whether the jaws are open: they have their names there.</param>
-    /// <param name="aside">Whether the name stands beside the jaw, since the tight spot is drawn at it.</param>
+    /// <param name="open">Whether the jaws are open: open jaws carry their names.</param>
+    /// <param name="aside">Whether the name is beside the jaw, because the tight spot is drawn at the jaw.</param>
     public static void Gripper(SvgWriter svg, in Shape part, PlanView view, bool open, bool aside)
     {
         var pen = open ? new SvgWriter.Pen(0.3, "2 1") : new SvgWriter.Pen(0.5, Fill: "#ddd");
@@ -72,7 +72,7 @@ internal static class PartMarks
             : Plus(view.At(jaw.To), new(7 * outward.U, -4 * outward.V));
     }
 
-    /// <summary>The base line's middle of a pin's name, below it.</summary>
+    /// <summary>The middle of the base line of a pin's name, below the pin.</summary>
     public static Point PinName(in Shape pin, PlanView view) => Plus(view.At(pin.From), new(0, view.Of(pin.HalfWidthMetres) + 4));
 
     public static void Obstacle(SvgWriter svg, in Shape shape, string name, PlanView view)

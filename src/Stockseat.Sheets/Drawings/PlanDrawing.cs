@@ -1,6 +1,7 @@
 using System.Globalization;
 using Stockseat.Fixtures.Revisions;
 using Stockseat.Seating.Envelopes;
+using Stockseat.Seating.Quantities;
 using Stockseat.Sheets.Svg;
 
 namespace Stockseat.Sheets.Drawings;
@@ -20,7 +21,7 @@ public static class PlanDrawing
     /// <param name="drawn">What is drawn.</param>
     /// <param name="widthMillimetres">The paper's width, 100 or more.</param>
     /// <param name="heightMillimetres">The paper's height, 100 or more.</param>
-    /// <param name="part">What the page says of it that it stands in; null: it is a document of its own.</param>
+    /// <param name="part">Title and description on the page that contains it; null: it is a document of its own.</param>
     public static string Draw(DrawnPlan drawn, double widthMillimetres = 190, double heightMillimetres = 150, PagePart? part = null)
     {
         ArgumentOutOfRangeException.ThrowIfLessThan(widthMillimetres, 100);
@@ -63,22 +64,22 @@ public static class PlanDrawing
         svg.Rectangle(window, new(0.3));
         svg.Group("told", () => Tell(svg, drawn, tight, box));
         svg.Group("axes", () => Axes(svg, new(box.Right - 21, box.Y + 10.5)));
-        svg.Group("scale", () => ScaleBar(svg, view.Scale, new(box.X, window.Bottom, box.Width, Foot)));
+        svg.Group("scale", () => ScaleBar(svg, view.Scale, drawn.Unit, new(box.X, window.Bottom, box.Width, Foot)));
         return view.Scale;
     }
 
-    /// <summary>A sample of a line with what it stands for.</summary>
+    /// <summary>A sample of a line and its meaning.</summary>
     internal static void Sample(SvgWriter svg, Point at, double length, DrawnDiameter diameter) =>
         svg.Line(at, new(at.X + length, at.Y), PartMarks.Stock(diameter));
 
     private static void Tell(SvgWriter svg, DrawnPlan drawn, TightSpot? tight, Box box)
     {
-        var worked = $"{drawn.Worked.Key}, {Wording.Length(drawn.Worked.Metres)}";
+        var worked = $"{drawn.Worked.Key}, {drawn.Unit.Text(drawn.Worked.Metres)}";
         var (head, said) = (drawn.Worked.Stock, drawn.Worked.Tightest) switch
         {
-            (null, _) => ($"Not even the taught diameter of {Wording.Length(drawn.Worked.Metres)} finds a seat", ""),
-            (_, null) => ($"At {worked}: no gap", "there is nothing beside the stock in this nest that is stated"),
-            (_, { } gap) => ($"Tight spot at {worked}{(tight is null ? ", along w, not in this plan" : "")}:", TightSpot.Said(drawn.Plan, gap)),
+            (null, _) => ($"Not even the taught diameter of {drawn.Unit.Text(drawn.Worked.Metres)} has a seat", ""),
+            (_, null) => ($"At {worked}: no gap", "the revision states nothing beside the stock in this nest"),
+            (_, { } gap) => ($"Tight spot at {worked}{(tight is null ? ", along w, not in this plan" : "")}:", TightSpot.Said(drawn.Plan, gap, drawn.Unit)),
         };
         svg.Text(new(box.X, box.Y + 4), SvgWriter.Fitted(head, 3.4, box.Width - 25), 3.4);
         var size = Math.Clamp(4 * (box.Width - 25) / Math.Max(1, SvgWriter.WidthOf(said, 4, bold: true)), 2.6, 4);
@@ -159,10 +160,10 @@ public static class PlanDrawing
         svg.Text(new(u.X + 1.5, u.Y + 0.8), "u", Small);
     }
 
-    /// <summary>A round length to lay a rule on: a print that was fitted to the page shows here.</summary>
-    private static void ScaleBar(SvgWriter svg, Scale scale, Box box)
+    /// <summary>A bar of a round length to measure with a rule: it shows whether the print was fitted to the page.</summary>
+    private static void ScaleBar(SvgWriter svg, Scale scale, LengthUnit unit, Box box)
     {
-        var real = Scale.RoundBelow(0.055 / scale.PerMetre * 1000);
+        var real = unit.Metres(Scale.RoundBelow(unit.Of(55 / scale.PerMetre)));
         var length = real * scale.PerMetre;
         var y = box.Y + 4.5;
         svg.Line(new(box.X, y), new(box.X + length, y), new(0.6));
@@ -173,11 +174,14 @@ public static class PlanDrawing
         }
 
         svg.Text(new(box.X, box.Bottom - 0.5), "0", Small);
-        svg.Text(new(box.X + length, box.Bottom - 0.5), Wording.Length(real), Small, "middle");
-        var said = $"Scale {scale} if this bar is {Wording.Number(length, 1)} mm long on the paper; print at 100 %.";
+        svg.Text(new(box.X + length, box.Bottom - 0.5), unit.Text(real), Small, "middle");
+        var said = $"Scale {scale} if this bar is {OnPaper(length, unit)} long on the paper; print at 100 %.";
         var x0 = box.X + length + 9;
         svg.Text(new(x0, box.Y + 5), said, Math.Min(Small, Small * (box.Right - x0) / SvgWriter.WidthOf(said, Small)));
     }
+
+    /// <summary>A length of the paper, to lay a rule on.</summary>
+    private static string OnPaper(double millimetres, LengthUnit unit) => $"{unit.Short(millimetres / 1000, -2)} {unit}";
 
     private static int InARow(double width) => (int)(width / KeyWidth);
 
@@ -190,7 +194,7 @@ public static class PlanDrawing
             Sample(svg, new(at.X, at.Y - 1), 12, diameter);
             svg.Text(
                 new(at.X + 13.5, at.Y),
-                $"{diameter.Key} {Wording.Length(diameter.Metres)}{(diameter.Key == "T" ? ", taught" : diameter.Stock is null ? ", no seat" : "")}", Small);
+                $"{diameter.Key} {drawn.Unit.Text(diameter.Metres)}{(diameter.Key == "T" ? ", taught" : diameter.Stock is null ? ", no seat" : "")}", Small);
             i++;
         }
     }

@@ -7,7 +7,7 @@ namespace Stockseat.Sheets.Drawings;
 /// <summary>A window on the plan at a round scale: u to the right, v up.</summary>
 internal sealed class PlanView
 {
-    /// <summary>A neighbour within so many times what is drawn at the nest itself comes into the window as well, if the scale stays round for it.</summary>
+    /// <summary>A neighbour within this many times the size of what is drawn at the nest is shown too, if the scale stays round.</summary>
     private const double NeighbourReach = 2.5;
 
     private readonly PlanVector _centre;
@@ -19,7 +19,7 @@ internal sealed class PlanView
     public Scale Scale { get; }
 
     /// <summary>
-    /// Chooses the largest round scale at which the nest, its stock, the gripper, the tight spot and the near sides of the nearest neighbours are seen.
+    /// Chooses the largest round scale that shows the nest, its stock, the gripper, the tight spot and the near sides of the nearest neighbours.
     /// </summary>
     public static PlanView Of(DrawnPlan drawn, TightSpot? tight, Box window)
     {
@@ -36,10 +36,18 @@ internal sealed class PlanView
         var shortest = DrawnParts.Neighbours(drawn).Select(n => n.Offset.Length).FirstOrDefault();
         foreach (var (_, _, offset) in DrawnParts.Neighbours(drawn).TakeWhile(n => n.Offset.Length <= Math.Min(reach, 1.001 * shortest)))
         {
-            // The near side of its stock, and a bit more.
+            // The near side of its stock, and a little more.
             extent.Add(stock.From + offset - (0.7 * stock.HalfWidthMetres / offset.Length * offset), 0);
         }
 
+        return new(window, Scale.Fitting(1.05 * extent.Width, 1.05 * extent.Height, window.Width, window.Height), extent.Middle);
+    }
+
+    /// <summary>Chooses the largest round scale at which the stock and the pins of the nest are seen: nothing else is drawn.</summary>
+    public static PlanView OfNest(DrawnPlan drawn, Box window)
+    {
+        var extent = new Extent();
+        StockAndPins(drawn, extent);
         return new(window, Scale.Fitting(1.05 * extent.Width, 1.05 * extent.Height, window.Width, window.Height), extent.Middle);
     }
 
@@ -48,7 +56,7 @@ internal sealed class PlanView
         Window.X + (Window.Width / 2) + (Scale.PerMetre * (p.U - _centre.U)),
         Window.Y + (Window.Height / 2) - (Scale.PerMetre * (p.V - _centre.V)));
 
-    /// <summary>The point of the plan that is at a point of the paper.</summary>
+    /// <summary>The point of the plan at a point of the paper.</summary>
     public PlanVector Back(Point p) => new(
         _centre.U + ((p.X - Window.X - (Window.Width / 2)) / Scale.PerMetre),
         _centre.V - ((p.Y - Window.Y - (Window.Height / 2)) / Scale.PerMetre));
@@ -56,20 +64,24 @@ internal sealed class PlanView
     /// <summary>A length on the paper, in millimetres.</summary>
     public double Of(double metres) => Scale.PerMetre * metres;
 
-    private static void Own(DrawnPlan drawn, Extent extent)
+    private static void StockAndPins(DrawnPlan drawn, Extent extent)
     {
         foreach (var diameter in drawn.All.Where(d => d.Stock is not null))
         {
             extent.Add(diameter.Stock!.Value.From, diameter.Metres / 2);
         }
 
-        // A face may be 20 m long: what the stock touches is seen anyway.
+        // A face may be 20 m long; the part that the stock touches is shown anyway.
         var (first, second) = PlanShapes.Locators(drawn.Plan);
         foreach (var pin in new[] { first, second }.Where(l => l.Party.Kind == PartyKind.Pin))
         {
             extent.Add(pin.From, pin.HalfWidthMetres);
         }
+    }
 
+    private static void Own(DrawnPlan drawn, Extent extent)
+    {
+        StockAndPins(drawn, extent);
         foreach (var part in PlanShapes.Gripper(drawn.Plan, drawn.Worked.Metres, open: true))
         {
             foreach (var corner in part.IsBox ? Nearest.Corners(part) : [part.From])

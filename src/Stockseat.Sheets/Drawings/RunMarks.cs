@@ -2,7 +2,7 @@ using Stockseat.Sheets.Svg;
 
 namespace Stockseat.Sheets.Drawings;
 
-/// <summary>How the values and lines of a run chart look; told apart by shape, so that a print in black says all.</summary>
+/// <summary>How the values and lines of a run chart look; they differ in shape, so that a print in black shows everything.</summary>
 internal static class RunMarks
 {
     public static readonly SvgWriter.Pen Centre = new(0.35);
@@ -15,7 +15,9 @@ internal static class RunMarks
 
     public static readonly SvgWriter.Pen Adoption = new(0.7);
 
-    /// <summary>A value: a ring that passed, a cross that nobody judged, a black diamond that missed; a box around it beyond the control limits.</summary>
+    /// <summary>
+    /// A value: a ring when it passed, a cross when it was not judged, a black diamond when it missed; a box around it beyond the control limits.
+    /// </summary>
     public static void Value(SvgWriter svg, Point at, double radius, bool? passed, bool beyond)
     {
         switch (passed)

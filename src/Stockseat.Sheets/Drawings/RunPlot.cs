@@ -1,19 +1,19 @@
-using Stockseat.Fixtures.Revisions;
+using Stockseat.Seating.Quantities;
 using Stockseat.Sheets.Svg;
 
 namespace Stockseat.Sheets.Drawings;
 
-/// <summary>The plot of one run chart: the values evenly spaced in the order of time, upward in millimetres.</summary>
+/// <summary>The plot of one run chart: the values evenly spaced in the order of time, upward in the unit of the display.</summary>
 internal sealed class RunPlot
 {
     private const double Small = 3;
 
     private const double TitleSize = 3.8;
 
-    /// <summary>Two letters' height: labels at the right keep this apart, in millimetres.</summary>
+    /// <summary>The distance between labels at the right, in millimetres: the height of two letters.</summary>
     private const double LabelRoom = 3.7;
 
-    /// <summary>A band or a limit that is so many times further out than all values and control limits is told, not drawn: it would flatten them.</summary>
+    /// <summary>A band or limit this many times further out than all values and control limits is named, not drawn: it would flatten the curve.</summary>
     private const double TooFar = 10;
 
     private readonly SvgWriter _svg;
@@ -21,14 +21,15 @@ internal sealed class RunPlot
     private readonly Box _area;
     private readonly double _low;
     private readonly double _high;
+    private readonly LengthUnit _unit;
 
-    public RunPlot(SvgWriter svg, RunChart chart, Box area, (double Low, double High) span)
+    public RunPlot(SvgWriter svg, RunChart chart, Box area, (double Low, double High) span, LengthUnit unit)
     {
         (_svg, _chart, _area) = (svg, chart, area);
-        (_low, _high) = span;
+        ((_low, _high), _unit) = (span, unit);
     }
 
-    /// <summary>What charts on one page reach over, in metres, with some room: one scale for all, so that they can be compared.</summary>
+    /// <summary>The range of the charts on one page, in metres, with some room: one scale for all, so that they can be compared.</summary>
     public static (double Low, double High) Span(IReadOnlyList<RunChart> charts)
     {
         var near = charts.SelectMany(c => c.Points).Select(p => p.Metres)
@@ -60,7 +61,7 @@ internal sealed class RunPlot
         _svg.Rectangle(_area, new(0.4));
     }
 
-    private string Title => $"{_chart.Name}, in mm";
+    private string Title => $"{_chart.Name}, in {_unit.Name}";
 
     private double Y(double metres) => _area.Bottom - ((metres - _low) / (_high - _low) * _area.Height);
 
@@ -68,12 +69,12 @@ internal sealed class RunPlot
 
     private void Axis()
     {
-        foreach (var mm in DiagramPlot.Ticks(1000 * _low, 1000 * _high, 4))
+        foreach (var tick in DiagramPlot.Ticks(_unit.Of(_low), _unit.Of(_high), 4))
         {
-            var y = Y(mm / 1000);
+            var y = Y(_unit.Metres(tick));
             _svg.Line(new(_area.X - 1.5, y), new(_area.X, y), new(0.3));
-            _svg.Text(new(_area.X - 2, y + 1), Wording.SignedMillimetres(mm / 1000, 4), Small, "end");
-            _svg.Line(new(_area.X, y), new(_area.Right, y), Math.Abs(mm) < 1e-9 ? new(0.3) : new(0.1, Colour: "#888"));
+            _svg.Text(new(_area.X - 2, y + 1), Rounded.Signed(Rounded.Short(tick, _unit.Decimals + 1)), Small, "end");
+            _svg.Line(new(_area.X, y), new(_area.Right, y), Math.Abs(tick) < 1e-9 ? new(0.3) : new(0.1, Colour: "#888"));
         }
     }
 
@@ -122,8 +123,8 @@ internal sealed class RunPlot
                 _svg.Line(new(x, _area.Y - 2.5), new(x, _area.Bottom), RunMarks.Adoption);
             }
 
-            // Above the plot, where no line crosses it; the first one has the title before it.
-            var (name, at) = ($"revision {Wording.Number(section.Revision, 0)}", section.First == 0 ? free : x + 1);
+            // Above the plot, where no line crosses it; the first one comes after the title.
+            var (name, at) = ($"revision {Rounded.Short(section.Revision, 0)}", section.First == 0 ? free : x + 1);
             var end = at + 3 + SvgWriter.WidthOf(name, Small);
             if (at >= free && (section.First > 0 || _chart.Sections.Count == 1 || end < Left(section.Count)))
             {
@@ -133,7 +134,7 @@ internal sealed class RunPlot
         }
     }
 
-    /// <summary>The numbers of the last revision beside the plot, apart from each other.</summary>
+    /// <summary>The numbers of the last revision beside the plot, so that none covers another.</summary>
     private void Labels()
     {
         var wanted = new List<(double Metres, string Text)>();
@@ -141,19 +142,19 @@ internal sealed class RunPlot
         {
             wanted.AddRange(
                 [
-                    (c.Upper, $"upper {Wording.SignedMillimetres(c.Upper, 3)}"), (c.Centre, $"mean {Wording.SignedMillimetres(c.Centre, 3)}"),
-                    (c.Lower, $"lower {Wording.SignedMillimetres(c.Lower, 3)}"),
+                    (c.Upper, $"upper {_unit.SignedShort(c.Upper)}"), (c.Centre, $"mean {_unit.SignedShort(c.Centre)}"),
+                    (c.Lower, $"lower {_unit.SignedShort(c.Lower)}"),
                 ]);
         }
 
         if (_chart.Points[^1].Expected is { } u)
         {
-            wanted.Add((u, $"U ±{Wording.Number(1000 * u, 3)}{Beyond(u)}"));
+            wanted.Add((u, $"U ±{_unit.Short(u)}{Beyond(u)}"));
         }
 
         if (_chart.Points[^1].Limit is { } limit)
         {
-            wanted.Add((limit, $"limit ±{Wording.Number(1000 * limit, 3)}{Beyond(limit)}"));
+            wanted.Add((limit, $"limit ±{_unit.Short(limit)}{Beyond(limit)}"));
         }
 
         var labels = wanted.Select(w => (Wanted: Math.Clamp(Y(w.Metres), _area.Y, _area.Bottom), w.Text, Drawn: w.Metres <= _high)).OrderBy(l => l.Wanted)
@@ -186,7 +187,7 @@ internal sealed class RunPlot
         _svg.Line(new(left, Y(-metres)), new(right, Y(-metres)), pen);
     }
 
-    /// <summary>Neighbours with the same number make one piece.</summary>
+    /// <summary>Neighbours with the same number are drawn in one piece.</summary>
     private void Bands(Func<RunPoint, double?> of, Action<double, double, double> draw)
     {
         for (int first = 0, end; first < _chart.Points.Count; first = end)

@@ -5,6 +5,6 @@ namespace Stockseat.Sheets.Drawings;
 /// <param name="Metres">The value, in metres.</param>
 /// <param name="Expected">How far from 0 it may be expected, in metres; null when that is not known.</param>
 /// <param name="Limit">How far from 0 it may be, in metres; null: no limit.</param>
-/// <param name="Passed">Whether what it belongs to passed; null: not judged.</param>
-/// <param name="Beyond">Whether it lies beyond the control limits.</param>
+/// <param name="Passed">Whether the recheck passed; null: not judged.</param>
+/// <param name="Beyond">Whether it is beyond the control limits.</param>
 public readonly record struct RunPoint(DateTimeOffset At, double Metres, double? Expected, double? Limit, bool? Passed, bool Beyond);

@@ -1,15 +1,12 @@
 using System.Globalization;
+using Stockseat.Audit.Showing;
 using Stockseat.Sheets.Svg;
 
 namespace Stockseat.Sheets.Drawings;
 
-/// <summary>One A4 page, lying: run charts of values of the same instants, one above the other, with what their marks mean.</summary>
+/// <summary>One page in landscape: run charts of values at the same instants, one above the other, with the meaning of their marks.</summary>
 public static class RunSheet
 {
-    private const double Width = 297;
-
-    private const double Height = 210;
-
     private const double Margin = 10;
 
     /// <summary>Room for the numbers at the left and at the right of the plots.</summary>
@@ -19,41 +16,43 @@ public static class RunSheet
 
     private const double Top = 34;
 
-    private const double Foot = 40;
+    private const double Foot = 49;
 
     private const double Small = 3;
 
     /// <summary>The page as SVG.</summary>
     /// <param name="title">What it is of.</param>
     /// <param name="under">A line under the title.</param>
-    /// <param name="notes">Lines at the foot: at most three.</param>
+    /// <param name="notes">Lines at the foot: at most five.</param>
+    /// <param name="display">The unit of its lengths, the zone of its times, its paper.</param>
     /// <param name="charts">The charts, 1 or more, all with values of the same instants.</param>
-    public static string Draw(string title, string under, IReadOnlyList<string> notes, params RunChart[] charts)
+    public static string Draw(string title, string under, IReadOnlyList<string> notes, Display display, params RunChart[] charts)
     {
-        var each = (Height - Top - Foot) / charts.Length;
-        return SvgWriter.Document(title, Width, Height, svg =>
+        var (width, height) = (display.Paper.Height, display.Paper.Width);
+        var each = (height - Top - Foot) / charts.Length;
+        return SvgWriter.Document(title, width, height, svg =>
         {
-            svg.Text(new(Margin, 17), SvgWriter.Fitted(title, 7, Width - (2 * Margin), bold: true), 7, bold: true);
-            svg.Text(new(Margin, 24), SvgWriter.Fitted(under, 3.4, Width - (2 * Margin)), 3.4);
+            svg.Text(new(Margin, 17), SvgWriter.Fitted(title, 7, width - (2 * Margin), bold: true), 7, bold: true);
+            svg.Text(new(Margin, 24), SvgWriter.Fitted(under, 3.4, width - (2 * Margin)), 3.4);
             RunPlot? plot = null;
             var span = RunPlot.Span(charts);
             for (var i = 0; i < charts.Length; i++)
             {
-                var (chart, area) = (charts[i], new Box(Margin + LeftRoom, Top + (i * each) + 2, Width - (2 * Margin) - LeftRoom - RightRoom, each - 10));
-                svg.Group("chart", () => (plot = new(svg, chart, area, span)).Draw());
+                var (chart, area) = (charts[i], new Box(Margin + LeftRoom, Top + (i * each) + 2, width - (2 * Margin) - LeftRoom - RightRoom, each - 10));
+                svg.Group("chart", () => (plot = new(svg, chart, area, span, display.Length)).Draw());
             }
 
-            svg.Group("instants", () => Instants(svg, charts[0].Points, plot!, Height - Foot - 8));
-            svg.Group("legend", () => Legend(svg, Height - 25));
+            svg.Group("instants", () => Instants(svg, charts[0].Points, plot!, height - Foot - 8, display.Times));
+            svg.Group("legend", () => Legend(svg, height - Foot + 15));
             for (var i = 0; i < notes.Count; i++)
             {
-                svg.Text(new(Margin, Height - 17.5 + (4.2 * i)), SvgWriter.Fitted(notes[i], Small, Width - (2 * Margin)), Small);
+                svg.Text(new(Margin, height - Foot + 22.5 + (4.2 * i)), SvgWriter.Fitted(notes[i], Small, width - (2 * Margin)), Small);
             }
         });
     }
 
     /// <summary>Days, with the time of day below, as many as there is room for; the first and the last always.</summary>
-    private static void Instants(SvgWriter svg, IReadOnlyList<RunPoint> points, RunPlot plot, double y)
+    private static void Instants(SvgWriter svg, IReadOnlyList<RunPoint> points, RunPlot plot, double y, ZonedTimes times)
     {
         const double Room = 22;
         var free = double.NegativeInfinity;
@@ -68,13 +67,13 @@ public static class RunSheet
             }
 
             free = x + Room;
-            var at = points[i].At.ToUniversalTime();
+            var at = times.In(points[i].At);
             svg.Line(new(x, y), new(x, y + 2), new(0.35));
             svg.Text(new(x, y + 5), at.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture), Small, "middle");
             svg.Text(new(x, y + 8.6), at.ToString("HH:mm", CultureInfo.InvariantCulture), Small, "middle");
         }
 
-        svg.Text(new(Margin, y + 8.6), "UTC", Small);
+        svg.Text(new(Margin, y + 8.6), SvgWriter.Fitted(times.Name, Small, LeftRoom), Small);
     }
 
     private static void Legend(SvgWriter svg, double y)

@@ -12,52 +12,55 @@ using Stockseat.Answers.Recheck;
 using Stockseat.Answers.Roll;
 using Stockseat.Answers.Snapshots;
 using Stockseat.Fixtures.Revisions;
+using Stockseat.Seating.Quantities;
 using Stockseat.Sheets.Numbers;
 
 namespace Stockseat.Sheets.Entries;
 
-/// <summary>What an entry says, in short words: in reports and in the tables of the command line.</summary>
+/// <summary>What an entry says, in a few words, for reports and for the tables of the command line.</summary>
 public static class EntryText
 {
-    /// <summary>What an entry says; null when this version does not know its kind.</summary>
-    public static string? Of(EntryBody? body) => body switch
+    /// <summary>What an entry says; null when this version does not know its kind. A refusal's text is told as it was recorded.</summary>
+    public static string? Of(EntryBody? body, LengthUnit unit) => body switch
     {
-        AnswerBody b => $"{Ask(b.Purpose, b.Nest)} at {Wording.Length(b.Diameter)} ({From(b)}): {Shift(b)}{(b.First ? "; first" : "")}",
+        AnswerBody b => $"{Ask(b.Purpose, b.Nest)} at {unit.Text(b.Diameter)} ({From(b)}): {Shift(b, unit)}{(b.First ? "; first" : "")}",
         RefusalBody b => $"{b.Asked} refused, {b.Reason}: {b.Text}{(b.Confirms is { } of ? $" (of answer {PrintedNumbers.Whole(of)})" : "")}",
-        MeasurementBody b => Measured(b),
-        EmptiedBody => "the nests were emptied or refilled: the measurement before is void",
-        LotDescribedBody b => $"lot {b.Lot} was described{Lot(b.LotTerms)}",
+        MeasurementBody b => Measured(b, unit),
+        EmptiedBody => "the nests were emptied or refilled: the measurement before this is void",
+        LotDescribedBody b => $"lot {b.Lot} was described{Lot(b.LotTerms, unit)}",
         ConfirmationBody b => $"confirms answer {PrintedNumbers.Whole(b.Confirms)}, {b.Purpose}{ReadBack(b.ReadBack)}",
-        RevisionAdoptedBody b => $"revision {PrintedNumbers.Whole(b.Revision ?? 0)} in force{(b.Automatic ? ", by the service itself" : "")}; {b.By}: {b.Why}",
+        RevisionAdoptedBody b => $"revision {PrintedNumbers.Whole(b.Revision ?? 0)} put into force{(b.Automatic ? " by the service itself" : "")}; {b.By}: "
+            + $"{b.Why}",
         RevisionRejectedBody b => $"the file of revision {(b.Revision is { } number ? PrintedNumbers.Whole(number) : "?")} is faulty or changed: "
             + $"{(b.Faults.Count > 0 ? b.Faults[0] : "no fault is named")}"
             + $"{(b.Faults.Count > 1 ? $" ({PrintedNumbers.Count(b.Faults.Count - 1, "more fault")})" : "")}",
         HeldBody b => $"held by {b.By}: {b.Why}",
         ReleasedBody b => $"{b.By} released the hold of {b.Of}: {b.Why}; {(b.Left == 0 ? "none is left" : $"{PrintedNumbers.Whole(b.Left)} left")}",
-        RecheckBody b => Recheck(b),
+        RecheckBody b => Recheck(b, unit),
         _ => OfService(body),
     };
 
     /// <summary>How a recheck came out.</summary>
-    public static string Recheck(RecheckBody b) =>
-        $"master of {Wording.Length(b.Master)} at nest {Nest(b.Nest)} by {b.By}: found {Wording.Length(b.Length)} from where it was predicted"
-        + (b.Limit is { } limit ? $", limit {Wording.Length(limit)}" : "")
-        + b.Passed switch { true => ": within", false => ": MISSED", _ => ": nothing to judge it by" }
+    public static string Recheck(RecheckBody b, LengthUnit unit) =>
+        $"master of {unit.Text(b.Master)} at nest {Nest(b.Nest)} by {b.By}: found {unit.Text(b.Length)} from where it was predicted"
+        + (b.Limit is { } limit ? $", limit {unit.Text(limit)}" : "")
+        + b.Passed switch { true => ": within", false => ": MISSED", _ => ": not judged, since no limit is known" }
         + (b.Refuses ? "; asks are refused until another revision is adopted" : "")
         + (b.Note is null ? "" : $"; {b.Note}");
 
-    /// <summary>A measurement, with where it comes from.</summary>
-    public static string Measured(MeasurementBody b) =>
-        $"{Wording.Length(b.Diameter)}, "
-            + $"{PrintedNumbers.Count(b.Readings.Count, "reading")}{(b.Spread is { } spread ? $" within {Wording.Length(spread)}" : "")}"
+    /// <summary>A measurement, with its source.</summary>
+    public static string Measured(MeasurementBody b, LengthUnit unit) =>
+        $"{unit.Text(b.Diameter)}, "
+            + $"{PrintedNumbers.Count(b.Readings.Count, "reading")}{(b.Spread is { } spread ? $" within {unit.Text(spread)}" : "")}"
         + (b.Gauge is { } gauge ? $", gauge {gauge}" : "")
         + (b.Lot is { } lot ? $", lot {lot}" : "") + $", good for {PrintedNumbers.Duration(TimeSpan.FromSeconds(Math.Min(b.FreshFor, 1e9)))}";
 
-    /// <summary>The shift in base, by the names that it has in lines.</summary>
-    public static string Shift(AnswerBody b) =>
-        $"shift bx {PrintedNumbers.Signed(b.ShiftBase[0])}, by {PrintedNumbers.Signed(b.ShiftBase[1])}, bz {PrintedNumbers.Signed(b.ShiftBase[2])} mm";
+    /// <summary>The shift in base, with the names that lines use.</summary>
+    public static string Shift(AnswerBody b, LengthUnit unit) =>
+        $"shift bx {PrintedNumbers.Signed(b.ShiftBase[0], unit)}, by {PrintedNumbers.Signed(b.ShiftBase[1], unit)}, "
+            + $"bz {PrintedNumbers.Signed(b.ShiftBase[2], unit)} {unit}";
 
-    /// <summary>Who asked: the client, else its address, with the tag that was sent.</summary>
+    /// <summary>Who asked: the client, or its address when it has no name, with the tag that was sent.</summary>
     public static string Who(string? client, string? address, string? tag) =>
         string.Join(", ", new[] { client ?? address, tag is null ? null : $"tag {tag}" }.OfType<string>());
 
@@ -71,9 +74,9 @@ public static class EntryText
     public static string ClockSet(ClockStepBody b) => $"clock set {(b.Seconds < 0 ? "back" : "forward")} by "
         + $"{(b.AtStart ? "at least " : "")}{PrintedNumbers.Duration(TimeSpan.FromSeconds(Math.Clamp(b.Seconds, -1e11, 1e11)))}";
 
-    private static string Lot(LotTerms terms) =>
-        terms is not { Least: { } least, Greatest: { } greatest } ? ": a name only"
-        : $"{(terms.Nominal is { } nominal ? $", nominal {Wording.Length(nominal)}" : "")}, {Wording.Length(least)} to {Wording.Length(greatest)}"
+    private static string Lot(LotTerms terms, LengthUnit unit) =>
+        terms is not { Least: { } least, Greatest: { } greatest } ? ": only a name"
+        : $"{(terms.Nominal is { } nominal ? $", nominal {unit.Text(nominal)}" : "")}, {unit.Text(least)} to {unit.Text(greatest)}"
             + (terms.Tolerance is { } tolerance ? $" ({tolerance})" : "");
 
     private static string From(AnswerBody b) => b.Measurement is { } serial ? $"measured {PrintedNumbers.Whole(serial)}"
@@ -83,19 +86,20 @@ public static class EntryText
     {
         ServiceStartedBody b => $"the service started: version {b.Program} on {b.Host}, process "
             + $"{PrintedNumbers.Whole(b.Process)}{(b.Ledger is null ? "" : $", ledger {b.Ledger}")}",
-        ServiceStoppedBody => "the service stopped in order",
-        UncleanStopBody b => $"the service before ended out of order, after entry {PrintedNumbers.Whole(b.Last)}",
+        ServiceStoppedBody => "the service stopped cleanly",
+        UncleanStopBody b => $"the service before this one ended without a clean stop, after entry {PrintedNumbers.Whole(b.Last)}",
         ClockStepBody b => ClockSet(b),
         SealBody b =>
-            $"signs all up to entry {PrintedNumbers.Whole(b.Sealed)}, key {PrintedNumbers.Short(b.Key)}{(b.PublicKey is null ? "" : ", with its public half")}",
+            $"signs all entries up to {PrintedNumbers.Whole(b.Sealed)}, key "
+                + $"{PrintedNumbers.Short(b.Key)}{(b.PublicKey is null ? "" : ", with the public key")}",
         SnapshotBody b =>
-            $"writes what holds after entry {PrintedNumbers.Whole(b.Serial - 1)}: carries "
+            $"snapshot of what holds after entry {PrintedNumbers.Whole(b.Serial - 1)}; it carries "
             + $"{PrintedNumbers.Count(b.Carried.Count, "older entry", "older entries")}",
-        RolledOverBody { IsEnd: true } b => $"this ledger ends; {b.Next} goes on ({b.By}: {b.Why})",
+        RolledOverBody { IsEnd: true } b => $"this ledger ends; ledger {b.Next} continues it ({b.By}: {b.Why})",
         RolledOverBody { Follows: { } before } b =>
-            $"ledger {b.Ledger} goes on after ledger {before.Ledger}, which ended with {PrintedNumbers.Whole(before.Last)}; "
-            + $"{PrintedNumbers.Count(b.Carried?.Count ?? 0, "entry is", "entries are")} carried",
-        RolledOverBody => "this ledger goes on after another one",
+            $"ledger {b.Ledger} continues ledger {before.Ledger}, which ended with entry {PrintedNumbers.Whole(before.Last)}; "
+            + $"{PrintedNumbers.Count(b.Carried?.Count ?? 0, "entry is", "entries are")} carried over",
+        RolledOverBody => "this ledger continues another one",
         _ => null,
     };
 

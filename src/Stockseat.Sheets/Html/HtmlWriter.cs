@@ -8,11 +8,11 @@ public sealed class HtmlWriter
 {
     private readonly StringBuilder _text = new();
 
-    /// <summary>Without control characters, marks that turn the direction of writing, and markup.</summary>
+    /// <summary>The text without control characters, without marks that change the direction of writing, and with markup escaped.</summary>
     /// <param name="text">The text.</param>
     public static string Escape(string text) => WebUtility.HtmlEncode(PlainText.Clean(text));
 
-    /// <summary>Something of a name around what is inside.</summary>
+    /// <summary>An element around what is inside.</summary>
     /// <param name="element">Its name.</param>
     /// <param name="style">Its class; "" for none.</param>
     /// <param name="inside">Writes what is inside.</param>
@@ -51,7 +51,7 @@ public sealed class HtmlWriter
         _text.Append($"</{element}>\n");
     }
 
-    /// <summary>An element without an inside.</summary>
+    /// <summary>An empty element.</summary>
     /// <param name="element">Its name.</param>
     /// <param name="attributes">Its attributes; their values are escaped.</param>
     public void Empty(string element, params ReadOnlySpan<(string Name, string Value)> attributes)
@@ -69,7 +69,7 @@ public sealed class HtmlWriter
         _text.Append($"<th colspan=\"{columns}\"{(style.Length > 0 ? $" class=\"{style}\"" : "")}>").Append(Escape(text)).Append("</th>\n");
     }
 
-    /// <summary>Markup of our own.</summary>
+    /// <summary>Our own markup, as it is.</summary>
     /// <param name="markup">The markup.</param>
     public void Raw(string markup) => _text.Append(markup).Append('\n');
 

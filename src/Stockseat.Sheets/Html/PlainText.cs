@@ -2,7 +2,7 @@ using System.Globalization;
 
 namespace Stockseat.Sheets.Html;
 
-/// <summary>Text of others made harmless, for a terminal as for a page.</summary>
+/// <summary>Makes text from others harmless, for a terminal and for a page.</summary>
 public static class PlainText
 {
     /// <summary>Without control characters, without marks that change the direction of writing, and without what XML can't carry.</summary>

@@ -20,8 +20,9 @@ internal static class AnswersPart
         {
             html.Text(
                 "caption",
-                "Lengths in mm. bx, by, bz: the shift in base. Change: how far it moved since the answer before for the same fixture, purpose and nest. U: "
-                    + "expanded uncertainty, k = 2, the largest. First: to be run at reduced speed. A thick line at the left: a finding is about the answer.");
+                $"Lengths in {context.Unit.Name}. bx, by, bz: the shift in base. Change: how far it moved since the previous answer for the same "
+                    + "fixture, purpose and nest. U: the largest expanded uncertainty, k = 2. First: to be run at reduced speed. "
+                    + "A thick line at the left: a finding is about this answer.");
             ReportParts.Head(html,
                 ("serial, time", "a-serial"), ("client; fixture, purpose, nest", "a-who"), ("diameter, from measurement", "a-diameter"),
                 ("rev.", "a-revision n"),
@@ -66,11 +67,11 @@ internal static class AnswersPart
             html.Text("td", answer.Revision is { } revision ? PrintedNumbers.Whole(revision) : "", "n");
             foreach (var shift in answer.ShiftBase)
             {
-                html.Text("td", PrintedNumbers.Signed(shift), "n");
+                html.Text("td", PrintedNumbers.Signed(shift, context.Unit), "n");
             }
 
-            html.Text("td", served.ChangeMetres is { } change ? PrintedNumbers.Mm(change) : "\u2013", "n");
-            html.Text("td", answer.Uncertainty is { } sure ? PrintedNumbers.Mm(sure.Largest) : "not known", "n");
+            html.Text("td", served.ChangeMetres is { } change ? PrintedNumbers.Fixed(change, context.Unit) : "\u2013", "n");
+            html.Text("td", answer.Uncertainty is { } sure ? context.Unit.Up(sure.Largest) : "not known", "n");
             html.Text("td", answer.First ? "first" : "", "c");
             Confirmed(html, context, served);
         });
@@ -78,7 +79,7 @@ internal static class AnswersPart
 
     private static void Diameter(HtmlWriter html, ReportContext context, ServedAnswer served) => html.In("td", "", () =>
     {
-        html.Text("p", PrintedNumbers.Mm(served.Answer.Diameter), "strong");
+        html.Text("p", PrintedNumbers.Fixed(served.Answer.Diameter, context.Unit), "strong");
         if (served.Answer.Measurement is { } serial)
         {
             html.Line(
@@ -86,7 +87,7 @@ internal static class AnswersPart
         }
         else
         {
-            html.Text("p", "stated by client");
+            html.Text("p", "stated by the client");
         }
     });
 

@@ -16,7 +16,7 @@ internal static class EntriesPart
         var review = context.Review;
         if (review.Entries.Count == 0)
         {
-            html.Text("p", "There is none in these minutes.");
+            html.Text("p", "There are no entries in these minutes.");
             return;
         }
 
@@ -24,7 +24,7 @@ internal static class EntriesPart
         {
             html.Text(
                 "caption",
-                "In the order of their serials. Hash: the first 12 digits of each entry's chain hash. A thick line at the left: a finding is about the entry."
+                "In the order of their serials. Hash: the first 12 digits of each entry's chain hash. A thick line at the left: a finding is about this entry."
                 + (review.LeftOut > 0 ? $" {PrintedNumbers.Count(review.LeftOut, "entry", "entries")} of these minutes NOT SHOWN." : ""));
             ReportParts.Head(
                 html, ("serial", "e-serial"), ("time", "e-time"), ("kind", "e-kind"), ("fixture", "e-fixture"), ("client", "e-client"), ("what", "e-what"),
@@ -67,7 +67,7 @@ internal static class EntriesPart
         html.Text("td", EntryText.Who(entry.Row.Client, entry.Body?.Address, entry.Row.Tag));
         html.In("td", "", () =>
         {
-            html.Text("p", EntryText.Of(entry.Body) ?? Unreadable(entry));
+            html.Text("p", EntryText.Of(entry.Body, context.Unit) ?? Unreadable(entry));
             if (context.FindingsOf(entry.Serial).Count > 0)
             {
                 html.Line("p", "strong", context.FindingLinks(entry.Serial));

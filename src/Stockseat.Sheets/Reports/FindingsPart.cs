@@ -4,17 +4,17 @@ using Stockseat.Sheets.Numbers;
 
 namespace Stockseat.Sheets.Reports;
 
-/// <summary>The findings, numbered, the weightiest first.</summary>
+/// <summary>The findings, numbered, the most important first.</summary>
 internal static class FindingsPart
 {
-    /// <summary>So many serials of a finding are told; a finding about more of them names the rest by their number.</summary>
+    /// <summary>The most serials that a finding lists; of further ones it gives only how many.</summary>
     private const int MostSerials = 12;
 
     public static void Write(HtmlWriter html, ReportContext context) => ReportParts.Section(html, "findings", "What to look at", () =>
     {
         if (context.Review.Findings.Count == 0)
         {
-            html.Text("p", "No finding.");
+            html.Text("p", "No findings.");
             return;
         }
 
@@ -31,7 +31,7 @@ internal static class FindingsPart
     {
         html.Text("span", PrintedNumbers.Whole(number), "number");
         html.Text("p", RuleWords.Of(finding.Rule) + (finding.Fixture is { } fixture ? $": {fixture}" : ""), "rule");
-        html.Text("p", finding.What);
+        html.Text("p", ReportClock.Printed(finding.What));
         html.Text("p", $"Why it matters: {finding.Why}");
         html.Text("p", $"Next: {finding.Next}");
         if (finding.Serials.Count > 0)

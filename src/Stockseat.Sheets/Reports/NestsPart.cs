@@ -3,6 +3,7 @@ using Stockseat.Answers.Locate;
 using Stockseat.Answers.Measured;
 using Stockseat.Audit.Reviewing.Results;
 using Stockseat.Fixtures.Revisions;
+using Stockseat.Seating.Quantities;
 using Stockseat.Sheets.Drawings;
 using Stockseat.Sheets.Html;
 using Stockseat.Sheets.Numbers;
@@ -10,12 +11,10 @@ using Stockseat.Sheets.Numbers;
 namespace Stockseat.Sheets.Reports;
 
 /// <summary>
-/// The nests to scale, at the diameter that was served last before the instant, at the one before that, and at the measured one where that is another.
+/// The nests to scale, at the last diameter served before the instant, at the diameter before that, and at the measured one where it differs.
 /// </summary>
 internal static class NestsPart
 {
-    private const double Width = 186;
-
     private const double Height = 104;
 
     public static void Write(HtmlWriter html, ReportContext context) => ReportParts.Section(html, "nests", "The nests to scale", () =>
@@ -37,21 +36,24 @@ internal static class NestsPart
         html.Text("h3", $"{last.Fixture}, revision {PrintedNumbers.Whole(last.Revision ?? 0)}, {last.Purpose}");
         if (Find(context.Review, last, out var fault) is not { } revision)
         {
-            html.Text("p", $"It can't be drawn: {fault}.");
+            html.Text("p", $"This nest can't be drawn: {fault}.");
             return;
         }
 
         var before = Before(context.Review, last);
         var other = measured is null || measured.Diameter == last.Diameter ? null : measured;
-        var drawn = DrawnPlan.Of(revision.PlanFor(last.Purpose == "place"), new[] { last.Diameter, before?.Diameter, other?.Diameter }.OfType<double>());
+        var drawn = DrawnPlan.Of(revision.PlanFor(last.Purpose == "place"), new[] { last.Diameter, before?.Diameter, other?.Diameter }.OfType<double>()) with
+        {
+            Unit = context.Unit,
+        };
         html.In("figure", "", () =>
         {
-            var title = $"Nest of {last.Fixture} with stock of {Wording.Length(last.Diameter)}";
+            var title = $"Nest of {last.Fixture} with stock of {context.Unit.Text(last.Diameter)}";
             html.Raw(
                 PlanDrawing.Draw(
-                    drawn, Width, Height, new(
-                        $"nest-{PrintedNumbers.Whole(number)}", title, "The nest seen against the normal out of its plan: locators, stock, jaws closed and "
-                            + "open, neighbours. The caption tells the diameters.")));
+                    drawn, ReportStyle.WidthOf(context.Display.Paper), Height, new(
+                        $"nest-{PrintedNumbers.Whole(number)}", title, "The nest viewed looking down its normal: locators, stock, jaws closed and "
+                            + "open, neighbours. The caption gives the diameters.")));
             html.Text("figcaption", Caption(context, drawn, last, before, other));
         });
     }
@@ -60,42 +62,43 @@ internal static class NestsPart
     {
         var (now, then) = (Of(drawn, last.Diameter), before is null ? null : Of(drawn, before.Diameter));
         var said = new StringBuilder(
-            $"{now.Key}: {Wording.Length(last.Diameter)}, served last before the instant (entry {PrintedNumbers.Whole(last.Serial)}, "
+            $"{now.Key}: {context.Unit.Text(last.Diameter)}, served last before the instant (entry {PrintedNumbers.Whole(last.Serial)}, "
                 + $"{context.Clock.Time(last.At)}).");
         if (before is null)
         {
-            said.Append(" No other diameter served before it is in these minutes.");
+            said.Append(" These minutes have no other diameter that was served before.");
         }
         else
         {
             said.Append(
-                $" {then!.Key}: {Wording.Length(before.Diameter)}, served before that (entry {PrintedNumbers.Whole(before.Serial)}, "
+                $" {then!.Key}: {context.Unit.Text(before.Diameter)}, served before that (entry {PrintedNumbers.Whole(before.Serial)}, "
                     + $"{context.Clock.Time(before.At)}"
                     + $"{(before.Digest == last.Digest ? "" : $", from revision {PrintedNumbers.Whole(before.Revision ?? 0)}, drawn here in this one")}).");
-            said.Append(Moved(then, now, "the centre moved"));
+            said.Append(Moved(then, now, "the centre moved", context.Unit));
         }
 
         if (measured is not null)
         {
             var lay = Of(drawn, measured.Diameter);
             said.Append(
-                $" {lay.Key}: {Wording.Length(measured.Diameter)}, the MEASURED diameter that stood at the instant (entry "
-                    + $"{PrintedNumbers.Whole(measured.Serial)}) and was not the one served.{Moved(now, lay, "the centre lies apart")}");
+                $" {lay.Key}: {context.Unit.Text(measured.Diameter)}, the MEASURED diameter that stood at the instant (entry "
+                    + $"{PrintedNumbers.Whole(measured.Serial)}) and was not the one served.{Moved(now, lay, "the centre differs", context.Unit)}");
         }
 
         return said.Append(
-            $" T: the taught diameter, {Wording.Length(drawn.Taught.Metres)}. Jaws around {drawn.Worked.Key}: grey closed, dashed open. By the revision and "
-                + "the numbers served; nobody looked at the nest.").ToString();
+            $" T: the taught diameter, {context.Unit.Text(drawn.Taught.Metres)}. Jaws around {drawn.Worked.Key}: grey closed, dashed open. This is drawn "
+                + "from the revision and from the numbers served; nobody looked at the nest.").ToString();
     }
 
-    private static string Moved(DrawnDiameter from, DrawnDiameter to, string what) => from.Stock is { } a && to.Stock is { } b && b.From - a.From is var moved
-        ? $" From {from.Key} to {to.Key} {what} by {Wording.Length(moved.Length)}: {PrintedNumbers.Signed(moved.U)} mm across (u), "
-        + $"{PrintedNumbers.Signed(moved.V)} mm along the seat axis (v)."
+    private static string Moved(DrawnDiameter from, DrawnDiameter to, string what, LengthUnit unit) =>
+        from.Stock is { } a && to.Stock is { } b && b.From - a.From is var moved
+        ? $" From {from.Key} to {to.Key} {what} by {unit.Text(moved.Length)}: {PrintedNumbers.Signed(moved.U, unit)} {unit} across (u), "
+        + $"{PrintedNumbers.Signed(moved.V, unit)} {unit} along the seat axis (v)."
         : "";
 
     private static DrawnDiameter Of(DrawnPlan drawn, double metres) => drawn.Asked.FirstOrDefault(d => d.Metres == metres) ?? drawn.Taught;
 
-    /// <summary>The newest answer before another one for the same fixture and purpose whose diameter is another.</summary>
+    /// <summary>The newest earlier answer for the same fixture and purpose that has another diameter.</summary>
     private static AnswerBody? Before(Review review, AnswerBody last) => review.Answers
         .SelectMany(a => new[] { a.Before, a.Answer }).OfType<AnswerBody>()
         .Where(a => a.Fixture == last.Fixture && a.Purpose == last.Purpose && a.Serial < last.Serial && a.Diameter != last.Diameter)

@@ -4,7 +4,7 @@ using Stockseat.Answers.Entries;
 namespace Stockseat.Sheets.Reports;
 
 /// <summary>
-/// Times as a report tells them: all with the one offset that the zone had at the instant, so that they run on where a zone's clocks are changed.
+/// Times as a report shows them: all with the offset that the zone had at the instant, so that they stay in order where the zone's clocks are changed.
 /// </summary>
 internal sealed class ReportClock(DateTimeOffset instant, TimeZoneInfo zone)
 {
@@ -19,22 +19,25 @@ internal sealed class ReportClock(DateTimeOffset instant, TimeZoneInfo zone)
     /// <summary>The zone's name and offset.</summary>
     public string Zone => zone.BaseUtcOffset == TimeSpan.Zero && !zone.SupportsDaylightSavingTime ? "UTC" : $"{Offset}, {zone.Id}";
 
-    /// <summary>A time of day; with its date where that is another one.</summary>
+    /// <summary>A time of day; with its date where it is another day.</summary>
     public string Time(DateTimeOffset at) => Text(at.ToOffset(_offset), at.ToOffset(_offset).Date == Instant.Date ? "HH:mm:ss.fff" : "MM-dd HH:mm:ss.fff");
 
-    /// <summary>The time of an entry; as it stands there when it is none.</summary>
+    /// <summary>The time of an entry; its text as it is when it is not a time.</summary>
     public string Time(string at) => Find(at) is { } found ? Time(found) : at;
 
     /// <summary>Date and time, to the second.</summary>
     public string Full(DateTimeOffset at) => Text(at.ToOffset(_offset), "yyyy-MM-dd HH:mm:ss");
 
-    /// <summary>The same of an entry.</summary>
+    /// <summary>The same for an entry.</summary>
     public string Full(string at) => Find(at) is { } found ? Full(found) : at;
 
     /// <summary>Date and time with another offset than the report's.</summary>
     public static string Own(DateTimeOffset at) => $"{Text(at, "yyyy-MM-dd HH:mm:ss")} {OffsetText(at.Offset)}";
 
-    /// <summary>An entry's instant; null when its text is none, which a forger may have written.</summary>
+    /// <summary>A sentence with a real minus sign in its offsets; no line breaks there.</summary>
+    public static string Printed(string sentence) => sentence.Replace("UTC-", "UTC\u2212", StringComparison.Ordinal);
+
+    /// <summary>An entry's instant; null when its text is not one, as in a forged entry.</summary>
     public static DateTimeOffset? Find(string at) => EntryTime.TryParse(at, out var found) ? found : null;
 
     private static string Text(DateTimeOffset at, string pattern) => at.ToString(pattern, CultureInfo.InvariantCulture);

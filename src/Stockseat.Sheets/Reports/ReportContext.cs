@@ -1,4 +1,6 @@
 using Stockseat.Audit.Reviewing.Results;
+using Stockseat.Audit.Showing;
+using Stockseat.Seating.Quantities;
 using Stockseat.Sheets.Numbers;
 
 namespace Stockseat.Sheets.Reports;
@@ -9,9 +11,9 @@ internal sealed class ReportContext
     private readonly HashSet<long> _shown;
     private readonly Dictionary<long, List<int>> _findings = [];
 
-    public ReportContext(Review review, TimeZoneInfo zone)
+    public ReportContext(Review review, Display display)
     {
-        (Review, Clock) = (review, new(review.At, zone));
+        (Review, Clock, Display) = (review, new(review.At, display.Zone), display);
         _shown = [.. review.Entries.Select(e => e.Serial)];
         for (var i = 0; i < review.Findings.Count; i++)
         {
@@ -26,10 +28,16 @@ internal sealed class ReportContext
 
     public ReportClock Clock { get; }
 
+    /// <summary>The unit of its lengths, the zone of its times, its paper.</summary>
+    public Display Display { get; }
+
+    /// <summary>The unit of its lengths.</summary>
+    public LengthUnit Unit => Display.Length;
+
     /// <summary>The numbers of the findings that are about an entry.</summary>
     public IReadOnlyList<int> FindingsOf(long serial) => _findings.GetValueOrDefault(serial) ?? [];
 
-    /// <summary>An entry's number, a link to its row when it has one.</summary>
+    /// <summary>An entry's serial, as a link to its row when it has one.</summary>
     public (string Text, string? Target) Entry(long serial) => (PrintedNumbers.Whole(serial), _shown.Contains(serial) ? RowId(serial) : null);
 
     /// <summary>"finding 1, 3" as links.</summary>

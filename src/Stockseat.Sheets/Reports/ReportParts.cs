@@ -22,7 +22,7 @@ internal static class ReportParts
     /// <summary>A line of a list of facts.</summary>
     public static void Fact(HtmlWriter html, string what, string value) => Fact(html, what, (value, null));
 
-    /// <summary>A table's head, with its columns' widths by class.</summary>
+    /// <summary>A table's header row, with the widths of the columns by class.</summary>
     public static void Head(HtmlWriter html, params ReadOnlySpan<(string Text, string Style)> columns)
     {
         html.Raw("<colgroup>");

@@ -1,6 +1,9 @@
+using Stockseat.Audit.Showing;
+using Stockseat.Seating.Quantities;
+
 namespace Stockseat.Sheets.Reports;
 
-/// <summary>How a report looks: A4 upright, black on white; nothing hangs on a colour or a background, which browsers leave out when they print.</summary>
+/// <summary>How a report looks: portrait, black on white; nothing depends on a colour or a background, which browsers leave out in print.</summary>
 internal static class ReportStyle
 {
     private const string Screen = """
@@ -16,12 +19,19 @@ internal static class ReportStyle
         }
         """;
 
+    /// <summary>What a page keeps for its margins and for the words around a drawing, in millimetres.</summary>
+    private const double NotDrawn = 82;
+
+    /// <summary>How wide what is printed may be, in millimetres: the paper without its margins.</summary>
+    public static double WidthOf(PaperSize paper) => paper.Width - 24;
+
     /// <summary>The style sheet.</summary>
     /// <param name="ledger">The ledger's id, for each page's foot; others may have written it.</param>
     /// <param name="instant">Which instant.</param>
-    public static string Of(string? ledger, string instant) => $$"""
+    /// <param name="paper">What it is printed on.</param>
+    public static string Of(string? ledger, string instant, PaperSize paper) => $$"""
         @page {
-          size: A4 portrait; margin: 12mm 12mm 16mm 12mm;
+          size: {{paper.Name}} portrait; margin: 12mm 12mm 16mm 12mm;
           @bottom-left { content: "ledger {{Tame(ledger ?? "without an id")}}, {{Tame(instant)}}"; font: 8pt sans-serif; }
           @bottom-right { content: "page " counter(page) " of " counter(pages); font: 8pt sans-serif; }
         }
@@ -47,11 +57,11 @@ internal static class ReportStyle
         .findings p { margin: 0.1em 0; }
         .findings .rule { font-weight: bold; font-size: 1.1em; }
         figure { margin: 0.5em 0; break-inside: avoid; }
-        figure > svg { display: block; width: 100%; height: auto; max-height: 215mm; }
+        figure > svg { display: block; width: 100%; height: auto; max-height: {{Rounded.Short(paper.Height - NotDrawn, 1)}}mm; }
         figcaption { font-size: 0.95em; }
         table { border-collapse: collapse; width: 100%; table-layout: fixed; font-size: 8pt; line-height: 1.25; margin: 0.4em 0; }
         caption { text-align: left; font-size: 1.1em; padding: 0 0 1mm 0; }
-        thead { display: table-header-group; }
+        thead { display: table-header-group; break-after: avoid; }
         tr { break-inside: avoid; }
         th { text-align: left; vertical-align: bottom; border-bottom: 0.5mm solid #000; padding: 0.5mm 0.8mm; }
         td, tbody th { vertical-align: top; border-bottom: 0.2mm solid #000; padding: 0.5mm 0.8mm; font-weight: normal; }
@@ -68,14 +78,14 @@ internal static class ReportStyle
         .sign { margin-top: 10mm; border-top: 0.3mm solid #000; font-size: 0.9em; }
         .cautions { border: 0.5mm solid #000; padding: 1mm 4mm; margin: 4mm 0; break-inside: avoid; }
         .cautions h2 { border: 0; margin: 0.2em 0; }
-        .a-serial { width: 7.8em; } .a-diameter { width: 9.4em; } .a-revision { width: 2.6em; } .a-shift { width: 4.5em; }
-        .a-change { width: 4.5em; } .a-sure { width: 4em; } .a-first { width: 3.3em; } .a-confirmed { width: 6.2em; }
-        .e-serial { width: 4.8em; } .e-time { width: 6.9em; } .e-kind { width: 6.9em; }
-        .e-fixture { width: 6.6em; } .e-client { width: 6.8em; } .e-hash { width: 8.4em; }
+        .a-serial { width: 7.6em; } .a-diameter { width: 8.8em; } .a-revision { width: 3em; } .a-shift { width: 5.2em; }
+        .a-change { width: 5.2em; } .a-sure { width: 4.8em; } .a-first { width: 3.3em; } .a-confirmed { width: 7.2em; }
+        .e-serial { width: 4.8em; } .e-time { width: 7.8em; } .e-kind { width: 7.8em; }
+        .e-fixture { width: 6.6em; } .e-client { width: 6.4em; } .e-hash { width: 8.4em; }
         {{Screen}}
         """;
 
-    /// <summary>Only what can't end a text in a style sheet.</summary>
+    /// <summary>Keeps only characters that can't end a text in a style sheet.</summary>
     private static string Tame(string text) =>
         new([.. text.Take(60).Select(c => char.IsAsciiLetterOrDigit(c) || c is '-' or ' ' or ':' or '+' or '\u2212' or '.' ? c : '?')]);
 }

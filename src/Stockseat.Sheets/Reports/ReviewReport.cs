@@ -1,24 +1,25 @@
 using Stockseat.Audit.Reviewing.Results;
+using Stockseat.Audit.Showing;
 using Stockseat.Sheets.Html;
 
 namespace Stockseat.Sheets.Reports;
 
-/// <summary>A review as a page to read, print and hand over: one file, without script, that needs nothing from outside.</summary>
+/// <summary>A review as a page to read, print and hand over: one file without script, which needs nothing from outside.</summary>
 public static class ReviewReport
 {
     /// <summary>The page.</summary>
-    /// <param name="review">What it tells.</param>
-    /// <param name="zone">The zone whose times it tells beside UTC.</param>
-    /// <param name="printed">When it is made, with the offset of where that is.</param>
+    /// <param name="review">The review.</param>
+    /// <param name="display">The unit of its lengths, the zone of its times, its paper.</param>
+    /// <param name="printed">The instant at which the page is made.</param>
     /// <param name="by">Who makes it; null when nobody says.</param>
-    public static string Page(Review review, TimeZoneInfo zone, DateTimeOffset printed, string? by = null)
+    public static string Page(Review review, Display display, DateTimeOffset printed, string? by = null)
     {
-        var (html, context) = (new HtmlWriter(), new ReportContext(review, zone));
+        var (html, context) = (new HtmlWriter(), new ReportContext(review, display));
         html.Raw("<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\"/>");
         html.Raw("<meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'; style-src 'unsafe-inline'\"/>");
         html.Raw("<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\"/>");
         html.Text("title", TitlePart.Title(context));
-        html.Raw($"<style>\n{ReportStyle.Of(review.Ledger, $"around {ReportClock.Own(context.Clock.Instant)}")}\n</style>\n</head>\n<body>");
+        html.Raw($"<style>\n{ReportStyle.Of(review.Ledger, $"around {ReportClock.Own(context.Clock.Instant)}", display.Paper)}\n</style>\n</head>\n<body>");
         TitlePart.Write(html, context);
         html.In("main", "", () =>
         {
@@ -31,7 +32,7 @@ public static class ReviewReport
             EntriesPart.Write(html, context);
             EvidencePart.Write(html, context);
         });
-        ClosingPart.Write(html, printed, by);
+        ClosingPart.Write(html, display.Times.In(printed), by);
         html.Raw("</body>\n</html>");
         return html.ToString();
     }

@@ -7,14 +7,14 @@ internal static class RuleWords
 {
     public static string Of(FindingRule rule) => rule switch
     {
-        FindingRule.LedgerNotWhole => "The ledger is not whole",
+        FindingRule.LedgerNotWhole => "The ledger is not intact",
         FindingRule.DoesNotFollow => "Does not follow from its inputs",
-        FindingRule.ReadBackDiffers => "Read back other numbers than were served",
+        FindingRule.ReadBackDiffers => "The numbers read back are not those served",
         FindingRule.BeforeRefill => "Measured before the refill",
-        FindingRule.StatedNotMeasured => "Stated another diameter than was measured",
+        FindingRule.StatedNotMeasured => "The stated diameter is not the measured one",
         FindingRule.ShiftJump => "The shift jumped",
         FindingRule.FarFromLot => "Far from its lot",
-        FindingRule.AdoptionBetween => "Another revision came in force between asks",
+        FindingRule.AdoptionBetween => "Another revision came into force between asks",
         FindingRule.RecheckMissed => "A recheck missed",
         FindingRule.RefusedAndNoAnswer => "Refused, and no answer after it",
         FindingRule.NotConfirmed => "Not confirmed",

@@ -7,10 +7,10 @@ using Stockseat.Sheets.Numbers;
 
 namespace Stockseat.Sheets.Reports;
 
-/// <summary>How the fixtures stood at the instant.</summary>
+/// <summary>What was in force for each fixture at the instant.</summary>
 internal static class StandingPart
 {
-    public static void Write(HtmlWriter html, ReportContext context) => ReportParts.Section(html, "standing", "How the fixtures stood at the instant", () =>
+    public static void Write(HtmlWriter html, ReportContext context) => ReportParts.Section(html, "standing", "The fixtures at the instant", () =>
     {
         if (context.Review.Fixtures.Count == 0)
         {
@@ -39,16 +39,16 @@ internal static class StandingPart
         }
         else
         {
-            ReportParts.Fact(html, "revision", "none was in force: asks were refused");
+            ReportParts.Fact(html, "revision", "none was in force, so asks were refused");
         }
 
         if (fixture.Measurement is { } m)
         {
-            ReportParts.Fact(html, "measurement", ($"{EntryText.Measured(m)}; {clock.Full(m.At)}, entry ", null), context.Entry(m.Serial));
+            ReportParts.Fact(html, "measurement", ($"{EntryText.Measured(m, context.Unit)}; {clock.Full(m.At)}, entry ", null), context.Entry(m.Serial));
         }
         else
         {
-            ReportParts.Fact(html, "measurement", $"none stood{(fixture.NoMeasurement is { Length: > 0 } why ? $": {why}" : "")}");
+            ReportParts.Fact(html, "measurement", $"none was valid{(fixture.NoMeasurement is { Length: > 0 } why ? $": {why}" : "")}");
         }
 
         if (fixture.Holds.Count == 0)
@@ -63,7 +63,8 @@ internal static class StandingPart
 
         if (fixture.Missed is { } missed)
         {
-            ReportParts.Fact(html, "recheck", ($"{EntryText.Recheck(missed)}; {clock.Full(missed.At)}, entry ", null), context.Entry(missed.Serial));
+            ReportParts.Fact(
+                html, "recheck", ($"{EntryText.Recheck(missed, context.Unit)}; {clock.Full(missed.At)}, entry ", null), context.Entry(missed.Serial));
         }
 
         if (fixture.LastAnswer is { } answer)
@@ -71,7 +72,7 @@ internal static class StandingPart
             ReportParts.Fact(
                 html, "last answer", ("entry ", null), context.Entry(answer.Serial), (
                     $", {clock.Full(answer.At)}, to {answer.Client ?? answer.Address ?? "an unnamed client"}: {EntryText.Ask(answer.Purpose, answer.Nest)} at "
-                        + $"{Wording.Length(answer.Diameter)}, {EntryText.Shift(answer)}; "
+                        + $"{context.Unit.Text(answer.Diameter)}, {EntryText.Shift(answer, context.Unit)}; "
                         + $"{(fixture.LastConfirmedBy is null ? Unconfirmed(context, answer) : "confirmed by entry ")}",
                         null), fixture.LastConfirmedBy is { } by ? context.Entry(by) : ("", null));
         }

@@ -9,29 +9,29 @@ using Part = Stockseat.Sheets.Timelines.TimelinePart;
 
 namespace Stockseat.Sheets.Reports;
 
-/// <summary>The entries as a picture.</summary>
+/// <summary>The timeline of the entries.</summary>
 internal static class TimelinePart
 {
-    /// <summary>A label of a finding before any other; of findings the weightiest first.</summary>
+    /// <summary>The labels of findings come before all others, the most important finding first.</summary>
     private const int FindingWeight = 1_000_000;
 
     public static void Write(HtmlWriter html, ReportContext context) => ReportParts.Section(html, "timeline", "Timeline", () =>
         html.In("figure", "", () =>
         {
             var timeline = Of(context);
-            html.Raw(TimelineDrawing.Draw(timeline, new("picture", "Timeline of the entries", Told(context))));
+            html.Raw(TimelineDrawing.Draw(timeline, new("picture", "Timeline of the entries", Told(context)), ReportStyle.WidthOf(context.Display.Paper)));
             html.Text(
-                "figcaption", "Time runs to the right; the thick line is the instant. Each row has a mark of its own shape, with a serial where there is "
+                "figcaption", "Time runs to the right; the thick line is the instant. Each row has marks of one shape, with a serial where there is "
                     + "room. Minutes without entries at the ends are left out."
                 + (
                     context.Review.Findings.Count > 0
-                        ? " A ring around a mark, and a number in brackets before its label: the finding of that number is about it." : "")
+                        ? " A ring around a mark, and a number in brackets before its label: the finding with that number is about it." : "")
                 + (
                     timeline.Parts.Count > 1
-                        ? " A double zigzag line: the clock was set there; times on its two sides don't go together, and a time may come twice." : ""));
+                        ? " A double zigzag line: the clock was set there; times on its two sides can't be compared, and a time may occur twice." : ""));
         }));
 
-    /// <summary>The picture's data.</summary>
+    /// <summary>The data of the timeline.</summary>
     public static Timeline Of(ReportContext context)
     {
         var entries = context.Review.Entries;
@@ -52,11 +52,11 @@ internal static class TimelinePart
         return new() { Parts = parts, Rows = rows, Marks = [.. marks], Instant = context.Clock.Instant };
     }
 
-    /// <summary>Of the weightiest finding first, and of that its first entry.</summary>
+    /// <summary>The most important finding first, and of that its first entry.</summary>
     private static int Weight(ReportContext context, long serial, int finding) =>
         FindingWeight - (finding * 1000) - context.Review.Findings[finding - 1].Serials.TakeWhile(s => s != serial).Count();
 
-    /// <summary>The part that each entry is in, and the parts: a step of the clock begins another one.</summary>
+    /// <summary>The part in which each entry is, and the parts: a step of the clock begins a new one.</summary>
     private static (int[] Of, List<Part> Parts) Parts(Review review)
     {
         var of = new int[review.Entries.Count];
@@ -81,7 +81,7 @@ internal static class TimelinePart
             return (of, [new(review.From, review.To, true, "")]);
         }
 
-        // Of the time without entries around them the part of the instant shows a third of its length: what happened close together stays readable.
+        // The part of the instant shows time without entries at its ends only up to a third of its length, so that entries close together stay readable.
         var (least, most) = (Earlier(found[here].From, review.At), Later(found[here].To, review.At));
         var margin = Math.Max(TimeSpan.TicksPerSecond, (most - least).Ticks / 3);
         found[here] = found[here] with
@@ -96,7 +96,7 @@ internal static class TimelinePart
 
     private static DateTimeOffset Later(DateTimeOffset one, DateTimeOffset other) => one > other ? one : other;
 
-    /// <summary>An entry's instant; that of the one before where its own is none.</summary>
+    /// <summary>An entry's instant; that of the entry before it where its own can't be read.</summary>
     private static DateTimeOffset When(IReadOnlyList<ReviewEntry> entries, int index, DateTimeOffset from)
     {
         for (; index >= 0; index--)
@@ -138,6 +138,6 @@ internal static class TimelinePart
             .ToList();
         return $"From {context.Clock.Time(context.Review.From)} to {context.Clock.Time(context.Review.To)}, the instant "
             + $"{context.Clock.Time(context.Review.At)} marked: {(kinds.Count == 0 ? "no entry" : string.Join(", ", kinds))}. The table of all entries "
-            + "tells each.";
+            + "has each of them.";
     }
 }

@@ -18,21 +18,21 @@ internal static class TimelineRows
         (2, Kinds.Refusal, "refused", "refusal", MarkShape.Cross),
         (3, Kinds.Confirmation, "confirmed", "confirmed", MarkShape.Tick),
         (4, Kinds.RevisionAdopted, "revision adopted", "adopted", MarkShape.Square),
-        (4, Kinds.RevisionRejected, "revision's file rejected", "rejected", MarkShape.CrossedSquare),
+        (4, Kinds.RevisionRejected, "revision file rejected", "rejected", MarkShape.CrossedSquare),
         (4, Kinds.Held, "held", "held", MarkShape.Opening),
         (4, Kinds.Released, "released", "released", MarkShape.Closing),
         (4, Kinds.Recheck, "rechecked", "recheck", MarkShape.Diamond),
         (5, Kinds.ServiceStarted, "service started", "started", MarkShape.Pointer),
         (5, Kinds.ServiceStopped, "service stopped", "stopped", MarkShape.Frame),
-        (5, Kinds.UncleanStop, "ended out of order", "ended", MarkShape.Star),
+        (5, Kinds.UncleanStop, "ended without a clean stop", "ended", MarkShape.Star),
         (5, Kinds.ClockStep, "clock set", "clock", MarkShape.Zigzag),
         (5, Kinds.Seal, "sealed", "seal", MarkShape.Bar),
-        (5, Kinds.Snapshot, "what holds written", "snapshot", MarkShape.Corner),
+        (5, Kinds.Snapshot, "snapshot", "snapshot", MarkShape.Corner),
         (5, Kinds.RolledOver, "ledger rolled over", "rolled", MarkShape.DoubleBar),
         (5, "", "entry that can't be read", "entry", MarkShape.Question),
     ];
 
-    /// <summary>The rows that have marks, and one for each lane without.</summary>
+    /// <summary>The rows that have marks, and one row for each lane without marks.</summary>
     /// <param name="entries">The entries.</param>
     /// <param name="rowOf">The row of each kind.</param>
     public static List<TimelineRow> Of(IReadOnlyList<ReviewEntry> entries, out Dictionary<int, int> rowOf)
@@ -60,7 +60,7 @@ internal static class TimelineRows
         return rows;
     }
 
-    /// <summary>Which kind an entry is of, as the rows count them; what can't be read is of its own.</summary>
+    /// <summary>The kind of an entry, for its row; entries that can't be read have a row of their own.</summary>
     public static int KindOf(ReviewEntry entry)
     {
         var found = entry.Body is null ? -1 : Array.FindIndex(Kind, k => k.Kind == entry.Row.Kind);

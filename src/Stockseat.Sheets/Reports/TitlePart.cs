@@ -5,7 +5,7 @@ using Stockseat.Sheets.Numbers;
 
 namespace Stockseat.Sheets.Reports;
 
-/// <summary>What the report is of, and what happened in words.</summary>
+/// <summary>What the report is about, and what happened, in words.</summary>
 internal static class TitlePart
 {
     public static void Write(HtmlWriter html, ReportContext context)
@@ -16,21 +16,21 @@ internal static class TitlePart
             html.Text("h1", Title(context));
             html.Text(
                 "p", "Stockseat tells robot controllers where round stock lies in a fixture, for the diameter that was measured, and keeps every answer and "
-                    + "refusal in a ledger. This is what the ledger says; what the robot did, it does not know.");
+                    + "refusal in a ledger. This report shows what the ledger says; the ledger does not know what the robot did.");
             html.In("dl", "", () =>
             {
                 var utc = clock.Zone == "UTC" ? "" : $" ({clock.Zone}), which is {new ReportClock(review.At, TimeZoneInfo.Utc).Full(review.At)} UTC";
                 var asked = review.Question.Serial is { } serial ? $"; that of entry {PrintedNumbers.Whole(serial)}" : "";
                 ReportParts.Fact(html, "the instant", $"{Of(clock)}{utc}{asked}");
                 ReportParts.Fact(
-                    html, "looked at", $"{PrintedNumbers.Duration(review.Question.Before)} before it and {PrintedNumbers.Duration(review.Question.After)} "
+                    html, "covered", $"{PrintedNumbers.Duration(review.Question.Before)} before it and {PrintedNumbers.Duration(review.Question.After)} "
                         + $"after it, {What(review.Question)}"
-                        + $"{(review.Entries.Any(e => e.Body is ClockStepBody) ? ", and as near by the time that passed where the clock was set" : "")}: "
+                        + $"{(review.Entries.Any(e => e.Body is ClockStepBody) ? ", and entries as near by elapsed time where the clock was set" : "")}: "
                         + $"{PrintedNumbers.Count(review.Entries.Count + review.LeftOut, "entry", "entries")}");
                 ReportParts.Fact(html, "ledger", $"{review.Ledger ?? "without an id"}, head at entry {PrintedNumbers.Whole(review.HeadSerial)}");
                 ReportParts.Fact(
                     html, "times below",
-                    $"all {clock.Offset}{(clock.Zone == "UTC" ? "" : " where they do not say UTC")}, by the clock of the service's machine");
+                    $"all {clock.Offset}{(clock.Zone == "UTC" ? "" : " unless they say UTC")}, by the clock of the service's machine");
             });
         });
     }
@@ -43,7 +43,7 @@ internal static class TitlePart
     {
         html.In("section", "summary", () =>
         {
-            var sentences = Sentences(context.Review).ToList();
+            var sentences = Sentences(context.Review).Select(ReportClock.Printed).ToList();
             html.In("h2", "", () =>
             {
                 html.Text("span", "In short:", "short");
@@ -58,7 +58,7 @@ internal static class TitlePart
         {
             html.Text(
                 "p", $"NOT ALL ENTRIES ARE HERE. {PrintedNumbers.Count(context.Review.LeftOut, "more entry is", "more entries are")} in these minutes; the "
-                    + $"{PrintedNumbers.Whole(context.Review.Entries.Count)} nearest to the instant are shown, and only they were judged. Review fewer "
+                    + $"{PrintedNumbers.Whole(context.Review.Entries.Count)} nearest to the instant are shown, and only these were examined. Review fewer "
                     + "minutes or one fixture, or take all with stockseat ledger export.", "loud");
         }
     }
@@ -86,11 +86,11 @@ internal static class TitlePart
             { Entries.Count: 0 } =>
             [
                 "The ledger has no entry in these minutes.",
-                "Nobody asked, nothing was measured, and the service wrote nothing: or the instant is another one.",
+                "Either nobody asked, nothing was measured and the service wrote nothing, or you meant another instant.",
             ],
             _ =>
             [
-                "The rules found nothing to look at in these minutes.", "That says only that nothing is there that the rules look for; the entries are below.",
+                "The rules found nothing to look at in these minutes.", "That means only that nothing matches what the rules look for; the entries are below.",
             ],
         };
     }

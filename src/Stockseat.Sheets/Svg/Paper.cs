@@ -19,7 +19,7 @@ internal readonly record struct Box(double X, double Y, double Width, double Hei
 
     public bool Has(Point p) => p.X >= X && p.X <= Right && p.Y >= Y && p.Y <= Bottom;
 
-    /// <summary>The part of a line inside of it; null when there is none (after Liang and Barsky).</summary>
+    /// <summary>The part of a line inside the box; null when there is none (Liang and Barsky).</summary>
     public (Point From, Point To)? Clip(Point from, Point to)
     {
         var (dx, dy, begin, end) = (to.X - from.X, to.Y - from.Y, 0.0, 1.0);

@@ -3,20 +3,20 @@ using System.Globalization;
 namespace Stockseat.Sheets.Svg;
 
 /// <summary>A round scale of a drawing: 1, 2 or 5 times a power of ten, enlarging or reducing.</summary>
-/// <param name="Paper">Millimetres of the paper …</param>
-/// <param name="Real">… for so many of the real thing. One of the two is 1.</param>
+/// <param name="Paper">Millimetres on the paper …</param>
+/// <param name="Real">… for this many millimetres of the real thing. One of the two is 1.</param>
 public readonly record struct Scale(int Paper, int Real)
 {
     private static readonly int[] Steps = [1, 2, 5, 10, 20, 50, 100, 200, 500, 1000];
 
-    /// <summary>Millimetres of the paper for a metre.</summary>
+    /// <summary>Millimetres on the paper for one metre.</summary>
     public double PerMetre => 1000.0 * Paper / Real;
 
     /// <summary>The largest round scale at which something fits.</summary>
     /// <param name="widthMetres">How wide it is, in metres.</param>
     /// <param name="heightMetres">How high it is, in metres.</param>
-    /// <param name="paperWidth">Where it has to fit, in millimetres.</param>
-    /// <param name="paperHeight">The same upward.</param>
+    /// <param name="paperWidth">The width in which it has to fit, in millimetres.</param>
+    /// <param name="paperHeight">The height in which it has to fit, in millimetres.</param>
     public static Scale Fitting(double widthMetres, double heightMetres, double paperWidth, double paperHeight)
     {
         bool Fits(Scale scale) => widthMetres * scale.PerMetre <= paperWidth && heightMetres * scale.PerMetre <= paperHeight;

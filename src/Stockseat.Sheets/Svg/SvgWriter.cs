@@ -1,21 +1,22 @@
 using Stockseat.Fixtures.Revisions;
 using System.Globalization;
 using System.Text;
+using Stockseat.Seating.Quantities;
 
 namespace Stockseat.Sheets.Svg;
 
 /// <summary>
-/// Writes SVG whose unit is the millimetre of the paper, y downward. Texts are escaped; nothing in it refers to anything, and it has no ids but
-/// those that a page gives, so that several drawings can stand on one page.
+/// Writes SVG in millimetres of the paper, y downward. Texts are escaped. It refers to nothing outside, and has no ids except
+/// those that a page gives, so that one page can have several drawings.
 /// </summary>
 internal sealed class SvgWriter
 {
     private readonly StringBuilder _text = new();
 
-    /// <summary>Lines of an ink, in millimetres; a dash pattern in millimetres, "" for a solid one.</summary>
+    /// <summary>The width of a line and its dash pattern, both in millimetres; "" for a solid line.</summary>
     public readonly record struct Pen(double Width, string Dashes = "", string Fill = "none", string Colour = "#000");
 
-    /// <summary>How wide a text is at most, in millimetres: no font is known here, so the letters count as those of a wide one.</summary>
+    /// <summary>The greatest width of a text, in millimetres: the font is not known here, so the letters count as wide ones.</summary>
     public static double WidthOf(string text, double size, bool bold = false) => (bold ? 1.12 : 1) * size * text.Sum(c => c switch
     {
         ' ' or '.' or ',' or ':' or ';' or '\'' or 'i' or 'j' or 'l' or 'I' or '|' => 0.34,
@@ -26,7 +27,7 @@ internal sealed class SvgWriter
         _ => 1,
     });
 
-    /// <summary>A text that fits into a width, its end cut off where it does not.</summary>
+    /// <summary>A text cut off at its end so that it fits into a width.</summary>
     public static string Fitted(string text, double size, double width, bool bold = false)
     {
         if (WidthOf(text, size, bold) <= width)
@@ -44,7 +45,7 @@ internal sealed class SvgWriter
     }
 
     /// <summary>A whole document.</summary>
-    /// <param name="title">What it shows: for those who can't see it.</param>
+    /// <param name="title">What it shows, for people who can't see it.</param>
     /// <param name="width">In millimetres.</param>
     /// <param name="height">In millimetres.</param>
     /// <param name="draw">Draws it.</param>
@@ -61,8 +62,8 @@ internal sealed class SvgWriter
         return svg._text.Append("</svg>\n").ToString();
     }
 
-    /// <summary>What was drawn, for the inside of a page.</summary>
-    /// <param name="part">What the page says of it.</param>
+    /// <summary>A drawing for the inside of a page.</summary>
+    /// <param name="part">Its title and description on the page.</param>
     /// <param name="width">In millimetres.</param>
     /// <param name="height">In millimetres.</param>
     public string Inside(PagePart part, double width, double height) => string.Create(CultureInfo.InvariantCulture, $"""
@@ -122,7 +123,7 @@ internal sealed class SvgWriter
     /// <param name="size">How high, in millimetres.</param>
     /// <param name="anchor">start, middle or end.</param>
     /// <param name="bold">Whether it is bold.</param>
-    /// <param name="halo">Whether the paper shines around it, over lines.</param>
+    /// <param name="halo">Whether lines are kept out around it.</param>
     public void Text(Point at, string text, double size, string anchor = "start", bool bold = false, bool halo = false) =>
         _text.Append(CultureInfo.InvariantCulture, $"<text x=\"{N(at.X)}\" y=\"{N(at.Y)}\" font-size=\"{N(size)}\"")
             .Append(anchor == "start" ? "" : $" text-anchor=\"{anchor}\"")
@@ -130,7 +131,7 @@ internal sealed class SvgWriter
             .Append(halo ? " stroke=\"#fff\" stroke-width=\"1\" stroke-linejoin=\"round\" paint-order=\"stroke\"" : "")
             .Append(CultureInfo.InvariantCulture, $">{Escape(text)}</text>\n");
 
-    /// <summary>Without what XML can't carry and what would turn the direction of writing.</summary>
+    /// <summary>The text without characters that XML can't carry or that change the direction of writing.</summary>
     internal static string Escape(string text)
     {
         var escaped = new StringBuilder(text.Length);
@@ -159,8 +160,8 @@ internal sealed class SvgWriter
     private static string Drawn(Pen pen) =>
         $" fill=\"{pen.Fill}\" stroke=\"{pen.Colour}\" stroke-width=\"{N(pen.Width)}\"" + (pen.Dashes.Length > 0 ? $" stroke-dasharray=\"{pen.Dashes}\"" : "");
 
-    /// <summary>To 0.1 µm of the paper, fixed: never an exponent.</summary>
-    private static string N(double value) => Wording.Number(value, 4);
+    /// <summary>To 0.1 µm on the paper, never with an exponent.</summary>
+    private static string N(double value) => Rounded.Short(value, 4);
 
     private void Points(string element, IEnumerable<Point> points, Pen pen) =>
         _text.Append(CultureInfo.InvariantCulture, $"<{element} points=\"{string.Join(' ', points.Select(p => $"{N(p.X)},{N(p.Y)}"))}\"{Drawn(pen)}/>\n");

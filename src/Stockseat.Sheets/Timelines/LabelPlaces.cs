@@ -1,6 +1,6 @@
 namespace Stockseat.Sheets.Timelines;
 
-/// <summary>Places labels in a few lines above a timeline, each with a line down to its mark: none over another, no line through a label.</summary>
+/// <summary>Places labels in a few lines above a timeline, each with a line down to its mark: no label covers another, no line crosses a label.</summary>
 /// <param name="left">Where the room begins, in millimetres.</param>
 /// <param name="right">Where it ends.</param>
 /// <param name="lines">How many lines of labels there are at most.</param>
@@ -13,7 +13,7 @@ internal sealed class LabelPlaces(double left, double right, int lines, IReadOnl
 
     private List<Placed> _placed = [];
 
-    /// <summary>A label that is wanted: the mark's place, the label, its width, and the row of the mark; -1: above all rows.</summary>
+    /// <summary>A wanted label: the place of the mark, the label, its width, and the row of the mark; -1: above all rows.</summary>
     public readonly record struct Wanted(double X, string Text, double Width, int Row);
 
     /// <summary>A label in its place; lines are counted from the top.</summary>
@@ -27,7 +27,7 @@ internal sealed class LabelPlaces(double left, double right, int lines, IReadOnl
     /// <summary>Where the labels are.</summary>
     public IReadOnlyList<Placed> All => _placed;
 
-    /// <summary>Places one more label, and those before anew; without room for all it is left out.</summary>
+    /// <summary>Places one more label and, anew, those before it; when there is no room for all it is left out.</summary>
     /// <returns>Whether there was room.</returns>
     public bool TryAdd(in Wanted label)
     {
@@ -42,8 +42,8 @@ internal sealed class LabelPlaces(double left, double right, int lines, IReadOnl
     }
 
     /// <summary>
-    /// From a wall to its left, labels left of their marks, the nearest mark first and uppermost: so no line down meets a label further on. To its right the
-    /// same, mirrored.
+    /// To the left of a wall, labels stand left of their marks, the nearest mark first and uppermost, so that no line down meets another label. To the right
+    /// of a wall it is the same, mirrored.
     /// </summary>
     private List<Placed>? Try(List<Wanted> wanted)
     {

@@ -2,17 +2,17 @@ using Stockseat.Sheets.Svg;
 
 namespace Stockseat.Sheets.Timelines;
 
-/// <summary>Marks of one row that are too near to each other to be drawn each: one stands for all, with their number.</summary>
+/// <summary>Marks of one row that are too close together to draw each: one mark stands for all, with their number.</summary>
 /// <param name="X">Where it is drawn, in millimetres.</param>
 /// <param name="Marks">The marks, in order; one or more.</param>
 internal sealed record MarkCluster(double X, IReadOnlyList<TimelineMark> Marks)
 {
-    /// <summary>How wide a stretch one mark stands for at most, in millimetres.</summary>
+    /// <summary>The widest stretch that one mark stands for, in millimetres.</summary>
     private const double Reach = 5;
 
     public bool IsRinged => Marks.Any(m => m.IsRinged);
 
-    /// <summary>The clusters of a row, apart from each other; none has marks of before and after the instant, nor of two parts.</summary>
+    /// <summary>The clusters of a row; no cluster has marks from before and after the instant, or from two parts.</summary>
     public static IEnumerable<MarkCluster> Of(IEnumerable<TimelineMark> marks, TimeScale scale, DateTimeOffset instant) => marks
         .GroupBy(m => (m.Part, IsAfter: IsAfter(m, instant)))
         .SelectMany(g => Apart(g.Key.IsAfter
@@ -36,7 +36,7 @@ internal sealed record MarkCluster(double X, IReadOnlyList<TimelineMark> Marks)
         }
     }
 
-    /// <summary>Moved away from the instant as far as its line and the numbers below need.</summary>
+    /// <summary>Moved away from the instant, so that its line and the numbers below have room.</summary>
     private static IEnumerable<MarkCluster> Apart(IEnumerable<MarkCluster> clusters, int way, double? instant)
     {
         // Beside the instant's line, not on it.

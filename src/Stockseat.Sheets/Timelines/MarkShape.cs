@@ -1,6 +1,6 @@
 namespace Stockseat.Sheets.Timelines;
 
-/// <summary>The shapes of marks: they differ without any tone.</summary>
+/// <summary>The shapes of marks: they can be told apart without colours or greys.</summary>
 public enum MarkShape
 {
     /// <summary>A filled disc.</summary>
@@ -9,7 +9,7 @@ public enum MarkShape
     /// <summary>A ring.</summary>
     Ring,
 
-    /// <summary>A filled triangle that stands.</summary>
+    /// <summary>A filled triangle, pointing up.</summary>
     Triangle,
 
     /// <summary>A cross of two bars.</summary>
@@ -24,16 +24,16 @@ public enum MarkShape
     /// <summary>A square with a cross inside.</summary>
     CrossedSquare,
 
-    /// <summary>A bracket that opens.</summary>
+    /// <summary>An opening bracket.</summary>
     Opening,
 
-    /// <summary>A bracket that closes.</summary>
+    /// <summary>A closing bracket.</summary>
     Closing,
 
-    /// <summary>A diamond without filling.</summary>
+    /// <summary>An open diamond.</summary>
     Diamond,
 
-    /// <summary>A filled triangle that lies, pointing on.</summary>
+    /// <summary>A filled triangle, pointing to the right.</summary>
     Pointer,
 
     /// <summary>An upright bar.</summary>
@@ -45,7 +45,7 @@ public enum MarkShape
     /// <summary>A zigzag.</summary>
     Zigzag,
 
-    /// <summary>A square without filling.</summary>
+    /// <summary>An open square.</summary>
     Frame,
 
     /// <summary>A question mark.</summary>

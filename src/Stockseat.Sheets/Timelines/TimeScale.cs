@@ -2,10 +2,10 @@ using System.Globalization;
 
 namespace Stockseat.Sheets.Timelines;
 
-/// <summary>Where instants are along a timeline. Each part has its own stretch of the paper: after a break an instant may come again.</summary>
+/// <summary>Where instants are along a timeline. Each part has its own stretch of the paper, since an instant may occur again after a break.</summary>
 internal sealed class TimeScale
 {
-    /// <summary>The room of a break, in millimetres.</summary>
+    /// <summary>The width of a break, in millimetres.</summary>
     public const double BreakWidth = 5;
 
     /// <summary>The least width of a part: a time of day fits.</summary>

@@ -4,7 +4,7 @@ using Stockseat.Sheets.Svg;
 namespace Stockseat.Sheets.Timelines;
 
 /// <summary>
-/// A timeline: time runs to the right, a lane for each of a few subjects, a row in it for each shape of marks; so the rows' names are the key.
+/// A timeline: time runs to the right; there is a lane for each subject, and in it a row for each shape of mark, so that the names of the rows are the key.
 /// </summary>
 public sealed class TimelineDrawing
 {
@@ -15,7 +15,7 @@ public sealed class TimelineDrawing
 
     private const double LabelLine = 4.2;
 
-    /// <summary>So many are tried.</summary>
+    /// <summary>How many labels are tried.</summary>
     private const int MostLabels = 24;
 
     private const double LabelSize = 2.8;
@@ -48,9 +48,9 @@ public sealed class TimelineDrawing
 
     private double Bottom => _top + (_timeline.Rows.Count * RowHeight);
 
-    /// <summary>The drawing, as SVG inside of a page.</summary>
+    /// <summary>The drawing, as SVG for the inside of a page.</summary>
     /// <param name="timeline">What it shows.</param>
-    /// <param name="part">What the page says of it.</param>
+    /// <param name="part">Its title and description on the page.</param>
     /// <param name="widthMillimetres">Its width, 120 or more.</param>
     public static string Draw(Timeline timeline, PagePart part, double widthMillimetres = 186)
     {
@@ -116,7 +116,7 @@ public sealed class TimelineDrawing
                 _svg.Line(new(x, _top), new(x, Bottom), new(0.1, "0.4 1.2", Colour: "#666"));
                 _svg.Line(new(x, Bottom), new(x, Bottom + 1.5), new(0.3));
 
-                // Kept inside its own part: beside a break stands another part's time, and beside the last part the paper ends.
+                // Kept inside its own part: beyond a break is the time of another part, and beyond the last part the paper ends.
                 var half = SvgWriter.WidthOf(text, LabelSize) / 2;
                 var room = TimeScale.BreakWidth / 2;
                 _svg.Text(
@@ -130,7 +130,7 @@ public sealed class TimelineDrawing
         _svg.Text(
             new(
                 NamesWidth + 3, Bottom + 9), string.Create(CultureInfo.InvariantCulture,
-                $"time of day, UTC{(offset < TimeSpan.Zero ? "\u2212" : "+")}{offset:hh\\:mm}; a number below a mark: so many of them there"), LabelSize);
+                $"time of day, UTC{(offset < TimeSpan.Zero ? "\u2212" : "+")}{offset:hh\\:mm}; a number below a mark: that many at this place"), LabelSize);
     }
 
     private void Breaks()
@@ -167,7 +167,7 @@ public sealed class TimelineDrawing
         }
     }
 
-    /// <summary>The labels that are wanted most; where there is no room for one, the tables tell it.</summary>
+    /// <summary>The labels, the most wanted first; those without room are in the tables.</summary>
     private LabelPlaces Labels()
     {
         var parts = Enumerable.Range(0, _timeline.Parts.Count).ToList();

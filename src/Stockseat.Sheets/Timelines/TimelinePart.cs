@@ -1,6 +1,6 @@
 namespace Stockseat.Sheets.Timelines;
 
-/// <summary>A stretch in which the clock ran on.</summary>
+/// <summary>A stretch in which the clock was not set.</summary>
 /// <param name="From">Where it begins.</param>
 /// <param name="To">Where it ends.</param>
 /// <param name="HasInstant">Whether the instant in question is in it.</param>

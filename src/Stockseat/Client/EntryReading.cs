@@ -3,7 +3,7 @@ using Stockseat.V1;
 
 namespace Stockseat.Cli.Client;
 
-/// <summary>An entry as the service told it.</summary>
+/// <summary>An entry as the service sent it.</summary>
 internal static class EntryReading
 {
     public static EntryRow Of(Entry e) =>

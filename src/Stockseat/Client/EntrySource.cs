@@ -8,15 +8,15 @@ using Stockseat.V1;
 namespace Stockseat.Cli.Client;
 
 /// <summary>
-/// The entries of a range in short pieces, from a folder or from a service, up to the last that there was at the beginning: no more is in memory than a piece,
-/// and nothing keeps the service's log from being copied into the database.
+/// The entries of a range in short pieces, from a folder or from a service, up to the entry that was the last one at the beginning: only one piece is in
+/// memory, and no long read keeps the service from copying its write-ahead log into the database.
 /// </summary>
 internal static class EntrySource
 {
     /// <summary>How many entries one read fetches.</summary>
     public const int Piece = 1000;
 
-    /// <summary>From where the ledger lies.</summary>
+    /// <summary>From the ledger's folder.</summary>
     public static IEnumerable<EntryRow> Of(LedgerReader reader, EntryRange range)
     {
         var last = Math.Min(range.Until ?? long.MaxValue, reader.Last);
@@ -32,7 +32,7 @@ internal static class EntrySource
         }
     }
 
-    /// <summary>From the running service, a page a call.</summary>
+    /// <summary>From the running service, one page per call.</summary>
     public static async IAsyncEnumerable<EntryRow> Of(ServiceClient client, EntryRange range, [EnumeratorCancellation] CancellationToken token = default)
     {
         var newest = (await client.Call(t => client.Ledger.ListEntriesAsync(new() { After = -1 }, cancellationToken: t))).Entries;

@@ -9,7 +9,7 @@ namespace Stockseat.Cli.Client;
 /// <summary>Asks the running service whether a revision is in force.</summary>
 internal static class InForceReading
 {
-    /// <summary>The revision in force; null when what the service says of it can't be read.</summary>
+    /// <summary>The revision in force; null when what the service sent can't be read.</summary>
     public static async Task<(Revision Revision, InForce InForce)?> Get(ServiceClient client, string fixture)
     {
         var r = await client.Call(token => client.Fixtures.GetRevisionAsync(new() { Fixture = fixture }, cancellationToken: token));
@@ -18,7 +18,7 @@ internal static class InForceReading
             : null;
     }
 
-    /// <summary>How a revision stands that was read from its file.</summary>
+    /// <summary>Whether a revision that was read from its file is in force.</summary>
     public static async Task<InForce> Ask(string server, Revision revision)
     {
         var (list, why) = await ServiceClient.Try(server, List);
@@ -32,7 +32,7 @@ internal static class InForceReading
     {
         if (list.Fixtures.FirstOrDefault(f => f.Fixture_ == revision.Fixture) is not { } fixture)
         {
-            return new(null, $"the service tells of no fixture {revision.Fixture}", null);
+            return new(null, $"the service has no fixture {revision.Fixture}", null);
         }
 
         var refused = fixture.Refused.Length == 0 ? null : fixture.RefusedText;

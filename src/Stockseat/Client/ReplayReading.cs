@@ -4,7 +4,7 @@ using Stockseat.V1;
 
 namespace Stockseat.Cli.Client;
 
-/// <summary>What a replay found, as the service told it.</summary>
+/// <summary>What a replay found, as the service sent it.</summary>
 internal static class ReplayReading
 {
     public static ReplayResult Of(ReplayResponse r) => new(

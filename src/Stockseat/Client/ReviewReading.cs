@@ -6,11 +6,13 @@ using Stockseat.Answers.Measured;
 using Stockseat.Answers.Recheck;
 using Stockseat.Answers.State;
 using Stockseat.Audit.Reviewing.Results;
+using Stockseat.Audit.Reviewing;
+using Stockseat.Audit.Showing;
 using Stockseat.V1;
 
 namespace Stockseat.Cli.Client;
 
-/// <summary>A review as the service told it.</summary>
+/// <summary>A review as the service sent it.</summary>
 internal sealed class ReviewReading
 {
     private readonly ReviewResponse _told;
@@ -24,8 +26,10 @@ internal sealed class ReviewReading
 
     /// <summary>The review.</summary>
     /// <param name="question">What was asked.</param>
+    /// <param name="display">The unit and the zone that its words are told in here: the service's may be others.</param>
     /// <param name="told">What came back.</param>
-    public static Review Of(ReviewQuestion question, ReviewResponse told) => new ReviewReading(told).Make(question);
+    public static Review Of(ReviewQuestion question, Display display, ReviewResponse told) =>
+        ReviewFindings.With(new ReviewReading(told).Make(question), display);
 
     private Review Make(ReviewQuestion question) => new()
     {
@@ -41,8 +45,6 @@ internal sealed class ReviewReading
         Adoptions = [.. _told.Adoptions.Select(Find<RevisionAdoptedBody>).OfType<RevisionAdoptedBody>()],
         Fixtures = [.. _told.Fixtures.Select(Of)],
         Answers = [.. _told.Answers.Select(Of).OfType<Audit.Reviewing.Results.ServedAnswer>()],
-        Findings = [.. _told.Findings.Select(Of)],
-        Summary = [.. _told.Summary],
         Evidence = new(
             _told.ChainFault.Length == 0 ? null : _told.ChainFault, _told.Whole is null ? null : VerificationReading.Of(_told.Whole),
             ReplayReading.Of(_told.Replay)),
@@ -72,9 +74,6 @@ internal sealed class ReviewReading
         Misread = [.. a.Misread.Select(Find<RefusalBody>).OfType<RefusalBody>()],
         Follows = a.HasFollows ? a.Follows : null,
     };
-
-    private static Audit.Reviewing.Results.ReviewFinding Of(V1.ReviewFinding f) => new(
-        Enum.GetValues<FindingRule>().FirstOrDefault(r => r.Name() == f.Rule), [.. f.Serials], f.Fixture.Length == 0 ? null : f.Fixture, f.What, f.Why, f.Next);
 
     private T? Find<T>(long serial)
         where T : EntryBody => _entries.GetValueOrDefault(serial)?.Body as T;

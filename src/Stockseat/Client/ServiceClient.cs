@@ -54,12 +54,12 @@ internal sealed class ServiceClient : IDisposable
     /// <summary>A new request id.</summary>
     public static string NewRequest() => Guid.NewGuid().ToString("N");
 
-    /// <summary>Runs what talks to the service and turns refusals and failures into messages and exit codes.</summary>
+    /// <summary>Runs what talks to the service, and turns refusals and failures into messages and exit codes.</summary>
     public static async Task<int> Run(string server, Func<ServiceClient, Task<int>> body)
     {
         if (!IsAddress(server))
         {
-            Console.Error.WriteLine($"--server is '{Plain.Text(server)}'; an address such as http://127.0.0.1:28610 was expected");
+            Console.Error.WriteLine($"--server is '{Plain.Text(server)}'; an address was expected, such as http://127.0.0.1:28610");
             return ExitCodes.Usage;
         }
 
@@ -72,22 +72,28 @@ internal sealed class ServiceClient : IDisposable
         {
             var reason = ReasonInfo.Find(info.Reason.ToLowerInvariant().Replace('_', '-'));
             Console.Error.WriteLine(Plain.Text($"refused: {info.Reason.ToLowerInvariant().Replace('_', '-')}: {e.Status.Detail}"));
+            if (reason == Reason.FixtureUnknown && await KnownFixtures.Said(client, e.Status.Detail) is { } known)
+            {
+                Console.Error.WriteLine(Plain.Text(known));
+            }
+
             return reason == Reason.None ? ExitCodes.Refused : ReasonInfo.Of(reason).ExitCode;
         }
         catch (Exception e) when (e is RpcException or TimeoutRejectedException or HttpRequestException)
         {
-            Console.Error.WriteLine(Plain.Text($"no answer from {server}: {Why(e)}; start the service with stockseat serve, or name it with --server"));
+            Console.Error.WriteLine(Plain.Text($"no answer from {server}: {Why(e)}; start the service with stockseat serve, or give its address with "
+                + $"--server"));
             return ExitCodes.Failed;
         }
     }
 
-    /// <summary>Asks for what may stay unknown: what came back, or why nothing did.</summary>
+    /// <summary>Asks for something that the command can do without: what came back, or why nothing did.</summary>
     public static async Task<(T? Value, string Why)> Try<T>(string server, Func<ServiceClient, Task<T>> body)
         where T : class
     {
         if (!IsAddress(server))
         {
-            return (null, $"--server is '{server}', which is no address such as http://127.0.0.1:28610");
+            return (null, $"--server is '{server}', which is not an address such as http://127.0.0.1:28610");
         }
 
         using var client = new ServiceClient(server);
@@ -105,7 +111,7 @@ internal sealed class ServiceClient : IDisposable
     public async Task<T> Call<T>(Func<CancellationToken, AsyncUnaryCall<T>> call) =>
         await _pipeline.ExecuteAsync(async token => await call(token), CancellationToken.None);
 
-    /// <summary>One call without limit of time, for what takes as long as the ledger is.</summary>
+    /// <summary>One call without a time limit, for work that takes longer the longer the ledger is.</summary>
     public static async Task<T> CallLong<T>(Func<CancellationToken, AsyncUnaryCall<T>> call) => await call(CancellationToken.None);
 
     public void Dispose() => _channel.Dispose();
@@ -114,8 +120,8 @@ internal sealed class ServiceClient : IDisposable
 
     private static string Why(Exception e) => e switch
     {
-        RpcException { StatusCode: StatusCode.Unavailable } => "nothing can be reached there",
-        RpcException { StatusCode: StatusCode.Internal } => "what is there does not speak gRPC (is it the line port?)",
+        RpcException { StatusCode: StatusCode.Unavailable } => "nothing answers there",
+        RpcException { StatusCode: StatusCode.Internal } => "something else than gRPC answers there (is it the line port?)",
         RpcException rpc => rpc.Status.Detail.TrimEnd('.'),
         _ => e.Message.TrimEnd('.'),
     };

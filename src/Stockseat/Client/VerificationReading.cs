@@ -3,7 +3,7 @@ using Stockseat.V1;
 
 namespace Stockseat.Cli.Client;
 
-/// <summary>What a verification found, as the service told it.</summary>
+/// <summary>What a verification found, as the service sent it.</summary>
 internal static class VerificationReading
 {
     public static Verification Of(VerifyResponse r) => new(

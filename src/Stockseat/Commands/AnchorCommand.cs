@@ -3,6 +3,7 @@ using System.Text.Json;
 using Microsoft.Data.Sqlite;
 using Stockseat.Cli.Client;
 using Stockseat.Cli.Output;
+using Stockseat.Cli.Usage;
 using Stockseat.Fixtures.Files;
 using Stockseat.Ledger.Seals;
 using Stockseat.Ledger.Store;
@@ -14,10 +15,11 @@ internal static class AnchorCommand
 {
     public static Command Make()
     {
-        var output = new Option<string?>("--output") { HelpName = "FILE", Description = "a new file for it, in place of stdout; none is written over" };
+        var output = new Option<string?>("--output") { HelpName = "FILE", Description = "a new file to write; without it stdout; a file is never overwritten" };
         var (data, server) = (LedgerFolder.Option(), Common.Server());
-        var command = new Command(
-            "anchor", "the newest seal, or without one the head, as a text to keep outside the machine; a service seals first what is unsealed")
+        var command = new ShownCommand(
+            "anchor", "prints the newest seal, or without a seal the head, to be kept outside the machine; a running service first seals all entries",
+            "ledger anchor --output anchor.txt")
         {
             output, data, server,
         };
@@ -45,18 +47,18 @@ internal static class AnchorCommand
         {
             if ((Anchors.Newest(connection) ?? Anchors.Head(connection)) is { } anchor)
             {
-                // The seal itself comes after what it covers, and needs no other one.
+                // The seal's own entry follows the entries that it covers, and needs no seal itself.
                 var later = anchor.Signature is null ? 0 : LedgerQueries.Last(connection) - LedgerQueries.SealRow(connection)!.Serial;
                 return Print(anchor, later, file);
             }
         }
         catch (JsonException)
         {
-            // An entry that has no readable body is as good as none.
+            // An entry without a readable body counts as no entry.
         }
 
         Console.Error.WriteLine(
-            "there is nothing to anchor: the ledger has no entry, or the one to be read is damaged; run stockseat ledger verify --data DIR");
+            "there is nothing to anchor: the ledger has no entry, or the entry is damaged; run stockseat ledger verify --data DIR");
         return ExitCodes.Failed;
     }
 
@@ -72,11 +74,11 @@ internal static class AnchorCommand
         }
 
         Console.Error.WriteLine(Plain.Text(anchor.Key is { } key
-            ? $"a seal of entry {anchor.Serial} and all before it, by key "
+            ? $"this is a seal of entry {anchor.Serial} and all entries before it, by key "
             + $"{key[..Math.Min(12, key.Length)]}{(later == 0 ? "" : $"; {later} {(later == 1 ? "entry" : "entries")} after it not covered")}; keep it "
             + "outside this machine"
-            : $"unsigned, of the head, entry {anchor.Serial}: it shows a cut tail and an old copy as long as it is kept where nobody can change it, outside "
-            + "this machine"));
+            : $"this is the head, entry {anchor.Serial}, without a signature: it reveals a cut tail or an old copy as long as it is kept where nobody can "
+            + "change it, outside this machine"));
         return ExitCodes.Done;
     }
 
@@ -91,7 +93,7 @@ internal static class AnchorCommand
         }
         catch (Exception e) when (e is IOException or UnauthorizedAccessException)
         {
-            Console.Error.WriteLine(Plain.Text($"{file} can't be written: {e.Message.TrimEnd('.')}; an anchor is never written over, name a new file"));
+            Console.Error.WriteLine(Plain.Text($"{file} can't be written: {e.Message.TrimEnd('.')}; an anchor is never overwritten; name a new file"));
             return false;
         }
     }

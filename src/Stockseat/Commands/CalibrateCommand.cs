@@ -2,14 +2,16 @@ using System.CommandLine;
 using System.CommandLine.Parsing;
 using System.Globalization;
 using Stockseat.Cli.Output;
+using Stockseat.Cli.Usage;
 using Stockseat.Fixtures.Calibration;
 using Stockseat.Fixtures.Files;
 using Stockseat.Fixtures.Reading;
 using Stockseat.Fixtures.Revisions;
+using Stockseat.Seating.Quantities;
 
 namespace Stockseat.Cli.Commands;
 
-/// <summary>Makes the next revision from one of a fixture and from touched nests. Nothing is in force by it: it waits to be adopted.</summary>
+/// <summary>Makes a fixture's next revision from an earlier one and from touched nests. The new one is not in force: it waits to be adopted.</summary>
 internal static class CalibrateCommand
 {
     private sealed record Options(
@@ -24,37 +26,49 @@ internal static class CalibrateCommand
             new("TABLE") { Description = "the touched nests: a CSV file with the columns nest, diameter [mm], x [mm], y [mm], z [mm]" },
             new("REVISION")
             {
-                Description = "the revision whose other values are kept; without it the highest", Arity = ArgumentArity.ZeroOrOne, CustomParser = r =>
+                Description = "the revision whose other values are kept; without it the highest one", Arity = ArgumentArity.ZeroOrOne, CustomParser = r =>
                     FixtureCommands.Number(r),
             },
-            new("--by") { HelpName = "WHO", Description = "who touched the nests: kept in the new revision", Required = true, CustomParser = r => Said(r, 1) },
+            new("--by")
+            {
+                HelpName = "WHO", Description = "who touched the nests; it is kept in the new revision", Required = true, CustomParser = r => Said(r, 1),
+            },
             new("--method")
             {
-                HelpName = "TEXT", Description = "how; without it how many nests were touched with which masters", CustomParser = r => Said(r, 1),
+                HelpName = "TEXT", Description = "how the nests were touched; without it how many nests, with which masters", CustomParser = r => Said(r, 1),
             },
-            new("--note") { HelpName = "TEXT", Description = "what else is to be known", DefaultValueFactory = _ => "", CustomParser = r => Said(r, 0) },
+            new("--note") { HelpName = "TEXT", Description = "what else people should know", DefaultValueFactory = _ => "", CustomParser = r => Said(r, 0) },
             Limit(
                 "--residual-limit",
-                $"the longest residual of a nest; without it as the revision states, else {Wording.Length(TouchLimits.Usual.ResidualMetres)}"),
+                "the longest residual that a nest may have; without it as the revision states, or else "
+                    + $"{LengthUnit.Millimetre.Text(TouchLimits.Usual.ResidualMetres)}"),
             Limit(
-                "--origin-limit", "how far nest 0,0 by the touched nests may lie from the taught origin; without it as the revision states, else "
-                    + $"{Wording.Length(TouchLimits.Usual.OriginMetres)}"),
-            new("--origin")
-            {
-                Description = "taught: it stays, and is compared; touched: its position is taken from the touched nests", DefaultValueFactory = _ => "taught",
-            },
-            new("--fit-locators") { Description = "fits the pins' spacing and diameter, or the vee's included angle, to masters of several diameters" },
+                "--origin-limit", "how far the fitted nest 0,0 may be from the taught origin; without it as the revision states, or else "
+                    + $"{LengthUnit.Millimetre.Text(TouchLimits.Usual.OriginMetres)}"),
+            UsageErrors.Choice(
+                new("--origin")
+                {
+                    Description = "taught: the taught origin is kept and compared; touched: its position is taken from the touched nests",
+                    DefaultValueFactory = _ => "taught",
+                },
+                "taught", "touched"),
+            new("--fit-locators") { Description = "also fits the pins' spacing and diameter, or the vee's included angle; needs masters of several diameters" },
             new("--touching")
             {
-                HelpName = "LENGTH", Description = "with --fit-locators: the standard deviation of one touch along one axis; without it estimated",
+                HelpName = "LENGTH", Description = "with --fit-locators: the standard deviation of one touch along an axis; without it it is estimated",
                 CustomParser = r => Common.Length(r),
             },
-            new("--as") { HelpName = "NUMBER", Description = "the new revision's number; without it the next", CustomParser = r => FixtureCommands.Number(r) },
-            new("--dry-run") { Description = "fits and reports, and writes nothing" },
+            new("--as")
+            {
+                HelpName = "NUMBER", Description = "the new revision's number; without it the next one", CustomParser = r => FixtureCommands.Number(r),
+            },
+            new("--dry-run") { Description = "fits and reports, but writes nothing" },
             ServeCommand.Config(),
             Common.Json());
-        o.Origin.AcceptOnlyFromAmong("taught", "touched");
-        var command = new Command("calibrate", "fits the plan's frame to touched nests and writes the next revision, which waits to be adopted")
+        var command = new ShownCommand(
+            "calibrate", "fits the plan's frame to touched nests and writes the next revision, which then waits to be adopted",
+            "fixture calibrate pinbed-1 touched.csv --by \"day setter\" --dry-run",
+            "fixture calibrate pinbed-1 touched.csv --by \"day setter\" --origin touched --config config/stockseat.json")
         {
             o.Fixture, o.Table, o.Number, o.By, o.Method, o.Note, o.ResidualLimit, o.OriginLimit, o.Origin, o.FitLocators, o.Touching, o.As, o.DryRun, o.Config,
             o.Json,
@@ -63,22 +77,24 @@ internal static class CalibrateCommand
         {
             if (r.GetValue(o.Touching) is not null && !r.GetValue(o.FitLocators))
             {
-                r.AddError("--touching counts with --fit-locators only; add that, or leave it out");
+                r.AddError("--touching needs --fit-locators; add --fit-locators, or leave --touching out");
             }
         });
         command.SetAction(parsed =>
         {
-            if (ServeCommand.Read(new(parsed.GetValue(o.Config))) is not { } settings)
+            if (ServeCommand.Read(parsed, o.Config) is not { } settings)
             {
                 return ExitCodes.Usage;
             }
 
-            return RevisionFiles.Find(settings, parsed.GetValue(o.Fixture)!, parsed.GetValue(o.Number)) is { } file ? Run(file, parsed, o) : ExitCodes.Failed;
+            return RevisionFiles.Find(settings, parsed.GetValue(o.Fixture)!, parsed.GetValue(o.Number)) is { } file
+                ? Run(file, parsed, o, settings.Display.Length)
+                : ExitCodes.Failed;
         });
         return command;
     }
 
-    private static int Run(RevisionFile file, ParseResult parsed, Options o)
+    private static int Run(RevisionFile file, ParseResult parsed, Options o, LengthUnit unit)
     {
         var table = parsed.GetValue(o.Table)!;
         if (Bytes(file.Path) is not { } source || Bytes(table) is not { } bytes)
@@ -88,7 +104,7 @@ internal static class CalibrateCommand
 
         if (file.Reading.Revision is not { } drawing)
         {
-            return Refused([.. file.Reading.Faults, $"{file.Path}: mend it first, its values are kept in the new revision"]);
+            return Refused([.. file.Reading.Faults, $"{file.Path}: correct it first; the new revision keeps its values"]);
         }
 
         var faults = new Faults(table);
@@ -125,7 +141,7 @@ internal static class CalibrateCommand
         }
         else
         {
-            TouchView.Print(outcome, drawing, request.OriginFromTouches, path);
+            TouchView.Print(outcome, drawing, request.OriginFromTouches, path, unit);
         }
 
         return outcome.Text is null ? ExitCodes.Refused : ExitCodes.Done;
@@ -141,8 +157,8 @@ internal static class CalibrateCommand
         catch (Exception e) when (e is IOException or UnauthorizedAccessException)
         {
             Console.Error.WriteLine(Plain.Text(File.Exists(path)
-                ? $"{path} is there already, and a revision is never written over; take another number with --as"
-                : $"{path} can't be written: {e.Message.TrimEnd('.')}; make room there, or mend its rights"));
+                ? $"{path} exists already, and a revision is never overwritten; choose another number with --as"
+                : $"{path} can't be written: {e.Message.TrimEnd('.')}; make room there, or correct the access rights"));
             return false;
         }
     }
@@ -156,7 +172,7 @@ internal static class CalibrateCommand
         catch (Exception e) when (e is IOException or UnauthorizedAccessException or ArgumentException)
         {
             var named = path.Length == 0 ? "''" : path;
-            Console.Error.WriteLine(Plain.Text($"{named} {RegularFile.What(path, e)}; name the file of touched nests, and the fixture before it"));
+            Console.Error.WriteLine(Plain.Text($"{named} {RegularFile.What(path, e)}; name the file of touched nests after the fixture"));
             return null;
         }
     }
@@ -187,7 +203,7 @@ internal static class CalibrateCommand
         var text = result.Tokens[^1].Value;
         if (text.Length < least || text.Length > 400)
         {
-            result.AddError($"a text of {text.Length} characters was given; {least} to 400 were expected");
+            result.AddError($"the text of {result.Argument.Name} has {text.Length} characters; {least} to 400 were expected");
         }
 
         return text;

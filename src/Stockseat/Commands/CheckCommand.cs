@@ -4,7 +4,9 @@ using Stockseat.Answers.Entries;
 using Stockseat.Answers.Positions;
 using Stockseat.Cli.Output;
 using Stockseat.Cli.Output.Shapes;
+using Stockseat.Cli.Usage;
 using Stockseat.Fixtures.Revisions;
+using Stockseat.Seating.Quantities;
 using Stockseat.Service.Grpc;
 
 namespace Stockseat.Cli.Commands;
@@ -17,34 +19,35 @@ internal static class CheckCommand
         var (fixture, number) = (RevisionFiles.Fixture(), RevisionFiles.Number());
         var diameter = new Option<double?>("--diameter")
         {
-            HelpName = "LENGTH", Description = "the diameter that the uncertainty is told for; without it the taught one", CustomParser = r => Common.Length(r),
+            HelpName = "LENGTH", Description = "the diameter for which the uncertainty is shown; without it the taught diameter",
+            CustomParser = r => Common.Length(r),
         };
-        var gauge = GaugeOption.Make("it");
+        var gauge = GaugeOption.Make("the diameter");
         var (config, json) = (ServeCommand.Config(), Common.Json());
-        var command = new Command(
-            "check", "the faults of a revision's file, advice, what it changes, which diameters it holds and why, and what its uncertainty is "
-                + "made of")
+        var command = new ShownCommand(
+            "check", "checks a revision's file before it is adopted: faults, advice, changes, which diameters it allows and why, uncertainty",
+            "fixture check pinbed-1 --config config/stockseat.json", "fixture check config/fixtures/pinbed-1/r0003.json --diameter 92.40mm")
         {
             fixture, number, diameter, gauge, config, json,
         };
         command.SetAction(parsed =>
         {
-            if (ServeCommand.Read(new(parsed.GetValue(config))) is not { } settings || !GaugeOption.TryFind(settings, parsed.GetValue(gauge), out var from))
+            if (ServeCommand.Read(parsed, config) is not { } settings || !GaugeOption.TryFind(settings, parsed.GetValue(gauge), out var from))
             {
                 return ExitCodes.Usage;
             }
 
             return RevisionFiles.Find(settings, parsed.GetValue(fixture)!, parsed.GetValue(number), out var previous) is { } file
-                ? Report(file, previous, parsed.GetValue(diameter), from, parsed.GetValue(json))
+                ? Report(file, previous, parsed.GetValue(diameter), from, parsed.GetValue(json), settings.Display.Length)
                 : ExitCodes.Failed;
         });
         return command;
     }
 
-    private static int Report(RevisionFile file, RevisionReading? previous, double? stated, DiameterFrom? from, bool json)
+    private static int Report(RevisionFile file, RevisionReading? previous, double? stated, DiameterFrom? from, bool json, LengthUnit unit)
     {
         var revision = file.Reading.Revision;
-        var findings = RevisionFindings.Of(file.Reading, previous, stated, from);
+        var findings = RevisionFindings.Of(file.Reading, previous, stated, from, json ? LengthUnit.Millimetre : unit);
         var faults = revision is null ? file.Reading.FaultCount : findings.Count(f => f.Severity == Severity.Fault);
         var diameter = stated ?? revision?.TaughtDiameterMetres ?? 0;
         var changes = revision is null || previous is null ? null : RevisionChanges.Between(previous, file.Reading);
@@ -72,14 +75,14 @@ internal static class CheckCommand
             FindingsView.Print(findings);
             if (revision is not null)
             {
-                EnvelopeView.Print(revision);
+                EnvelopeView.Print(revision, unit);
             }
 
             if (revision?.Touched is { } touched)
             {
                 Plain.Line("");
                 Plain.Line("The axes are fitted to touched nests; residuals:");
-                TouchView.Print(touched);
+                TouchView.Print(touched, unit);
             }
 
             if (changes is not null)
@@ -87,23 +90,23 @@ internal static class CheckCommand
                 FindingsView.Print(previous!.Revision!, changes);
             }
 
-            Print(budgets, diameter, from);
+            Print(budgets, diameter, from, unit);
         }
 
         return faults > 0 ? ExitCodes.Refused : ExitCodes.Done;
     }
 
-    private static void Print(IReadOnlyList<V1.Budget> budgets, double diameter, DiameterFrom? from)
+    private static void Print(IReadOnlyList<V1.Budget> budgets, double diameter, DiameterFrom? from, LengthUnit unit)
     {
         if (budgets.Count > 0)
         {
             Plain.Line("");
-            Plain.Line($"  At {FixedPoint.Text(diameter)} m, {(from is null ? "stated" : $"measured with {from.Gauge}")}:");
+            Plain.Line($"  At {unit.FixedText(diameter)}, {(from is null ? "stated" : $"measured with {from.Gauge}")}:");
         }
 
         foreach (var budget in budgets)
         {
-            BudgetView.Print(budget);
+            BudgetView.Print(budget, unit);
         }
     }
 }

@@ -1,30 +1,32 @@
 using System.CommandLine;
 using System.CommandLine.Parsing;
 using System.Globalization;
+using Stockseat.Cli.Usage;
 using Stockseat.Seating.Quantities;
+using Stockseat.Service.Texts;
 
 namespace Stockseat.Cli.Commands;
 
 /// <summary>Options that several commands have.</summary>
 internal static class Common
 {
-    /// <summary>No length of a cell is longer: numbers of any size have to end somewhere.</summary>
+    /// <summary>No length in a cell is greater than this; a larger number is a mistake.</summary>
     private const double LongestMetres = 1000;
 
     public static Option<string> Server() => new("--server")
     {
         HelpName = "URL",
-        Description = "the service to talk to",
+        Description = "the address of the service",
         DefaultValueFactory = _ => "http://127.0.0.1:28610",
     };
 
-    public static Option<bool> Json() => new("--json") { Description = "for machines: one JSON object a line" };
+    public static Option<bool> Json() => new("--json") { Description = "output for programs: one JSON object per line" };
 
-    public static Option<string?> Tag() => new("--tag") { HelpName = "T", Description = "echoed, and kept in the ledger" };
+    public static Option<string?> Tag() => new("--tag") { HelpName = "T", Description = "a word of your own that is echoed and kept in the ledger" };
 
     public static Option<string?> Data(string what) => new("--data") { HelpName = "DIR", Description = what };
 
-    /// <summary>A length with its unit, read to metres; wrong usage when it is none.</summary>
+    /// <summary>A length with its unit, in metres; anything else is wrong usage.</summary>
     public static double Length(ArgumentResult result) => Length(result, result.Tokens[^1].Value);
 
     /// <summary>The same for a part of what was typed.</summary>
@@ -33,26 +35,34 @@ internal static class Common
         var fault = Quantity.TryParseLength(text, allowSign: false, out var metres);
         if (fault != QuantityFault.None || metres is <= 0 or > LongestMetres)
         {
-            result.AddError($"'{text}' is no length above 0 with its unit, for example 92.40mm ({Said(fault, metres)}); units are mm, m, um and in");
+            Refuse(result, NotALength(text, fault, metres));
         }
 
         return metres;
     }
 
-    /// <summary>A whole number from 1; wrong usage when it is none.</summary>
-    public static long Whole(ArgumentResult result, string what, long most)
+    /// <summary>A whole number within limits; anything else is wrong usage.</summary>
+    public static long Whole(ArgumentResult result, string what, long most, long least = 1)
     {
         var text = result.Tokens[^1].Value;
-        if (!long.TryParse(text, NumberStyles.None, CultureInfo.InvariantCulture, out var number) || number < 1 || number > most)
+        if (!long.TryParse(text, NumberStyles.None, CultureInfo.InvariantCulture, out var number) || number < least || number > most)
         {
-            result.AddError($"'{text}' is no {what}; a whole number from 1 to {most} was expected");
+            var range = most == long.MaxValue ? $", {least} or above," : $" from {least} to {most}";
+            Refuse(result, $"'{text}' is not a {what}; a whole number{range} was expected");
         }
 
         return number;
     }
 
+    public static Option<string> Purpose() =>
+        UsageErrors.Choice(new("--purpose") { Description = "what the position is for", DefaultValueFactory = _ => "pick" }, "pick", "place");
+
+    /// <summary>What is wrong with a length, and what was expected.</summary>
+    public static string NotALength(string text, QuantityFault fault, double metres) =>
+        $"'{text}' is not a length above 0 with its unit, for example 92.40mm ({Said(text, fault, metres)}); units are mm, m, um and in";
+
     public static Option<int[]> Nest() =>
-        new("--nest") { Description = "column,row; 0,0, the grid origin, unless stated", HelpName = "C,R", CustomParser = ParseNest };
+        new("--nest") { Description = "the nest as column,row; 0,0, the grid origin, unless stated", HelpName = "C,R", CustomParser = ParseNest };
 
     private static int[] ParseNest(ArgumentResult result)
     {
@@ -63,26 +73,30 @@ internal static class Common
             return [column, row];
         }
 
-        result.AddError($"'{result.Tokens[^1].Value}' is no nest; column,row such as 2,1 was expected");
+        Refuse(result, $"'{result.Tokens[^1].Value}' is not a nest; column,row was expected, for example 2,1");
         return [0, 0];
     }
 
-    private static string Said(QuantityFault fault, double metres) => fault switch
+    /// <summary>Adds a mistake, with the option that it belongs to.</summary>
+    private static void Refuse(ArgumentResult result, string mistake) =>
+        result.AddError(result.Parent is OptionResult option ? $"{option.Option.Name}: {mistake}" : mistake);
+
+    private static string Said(string text, QuantityFault fault, double metres) => fault switch
     {
         QuantityFault.None => metres > 0 ? "it is above 1000 m" : "it is 0",
         QuantityFault.UnitMissing => "it has no unit",
-        QuantityFault.UnitUnknown => "its unit is not known",
-        _ => "it is no plain number",
+        QuantityFault.UnitUnknown => $"'{Quantity.UnitOf(text)}' is not a unit{UnitText.Hint(Quantity.UnitOf(text))}",
+        _ => "it is not a plain number",
     };
 
-    /// <summary>The name of a file that a command writes over: only something that is called what it writes.</summary>
-    public static string WrittenOver(ArgumentResult result, string extension)
+    /// <summary>The name of a file that a command overwrites: it has to end as such a file does.</summary>
+    public static string Overwritten(ArgumentResult result, string extension)
     {
         var name = result.Tokens[^1].Value;
         if (!name.EndsWith(extension, StringComparison.OrdinalIgnoreCase))
         {
-            result.AddError(
-                $"'{name}' is not the name of an {extension} file, and this command writes over what is there; name one that ends with {extension}");
+            Refuse(
+                result, $"'{name}' is not the name of an {extension} file, and this command overwrites what is there; name a file that ends with {extension}");
         }
 
         return name;

@@ -2,6 +2,7 @@ using System.CommandLine;
 using Stockseat.Cli.Client;
 using Stockseat.Cli.Output;
 using Stockseat.Cli.Output.Shapes;
+using Stockseat.Cli.Usage;
 using Stockseat.V1;
 
 namespace Stockseat.Cli.Commands;
@@ -13,18 +14,21 @@ internal static class ConfirmCommand
         var serial = new Argument<long>("SERIAL") { Description = "the serial of the answer", CustomParser = r => Common.Whole(r, "serial", long.MaxValue) };
         var read = new Option<string[]>("--read")
         {
-            HelpName = "NAME=VALUE", Description = "a number of the answer read back, for example by=0.008213", AllowMultipleArgumentsPerToken = true,
+            HelpName = "NAME=VALUE",
+            Description = "a number of the answer as the controller read it back, for example by=0.006308", AllowMultipleArgumentsPerToken = true,
             DefaultValueFactory = _ => [],
         };
         read.Validators.Add(result =>
         {
             foreach (var token in result.Tokens.Where(t => !t.Value.Contains('=', StringComparison.Ordinal)))
             {
-                result.AddError($"'{token.Value}' is no NAME=VALUE");
+                result.AddError($"'{token.Value}' is not NAME=VALUE; a number read back was expected, for example by=0.006308");
             }
         });
         var (tag, server, json) = (Common.Tag(), Common.Server(), Common.Json());
-        var command = new Command("confirm", "says that an answer was applied, with numbers read back") { serial, read, tag, server, json };
+        var command = new ShownCommand(
+            "confirm", "records that an answer was applied, with numbers read back", "confirm 1042 --read by=0.006308")
+        { serial, read, tag, server, json };
         command.SetAction(async (parsed, _) => await ServiceClient.Run(parsed.GetValue(server)!, async client =>
         {
             var request = new ConfirmRequest { Serial = parsed.GetValue(serial), Tag = parsed.GetValue(tag) ?? "", RequestId = ServiceClient.NewRequest() };

@@ -2,6 +2,7 @@ using System.CommandLine;
 using Stockseat.Cli.Client;
 using Stockseat.Cli.Output;
 using Stockseat.Cli.Output.Shapes;
+using Stockseat.Cli.Usage;
 using Stockseat.V1;
 
 namespace Stockseat.Cli.Commands;
@@ -10,9 +11,11 @@ internal static class EmptiedCommand
 {
     public static Command Make()
     {
-        var fixture = new Argument<string>("FIXTURE") { Description = "the fixture whose nests were cleared or refilled" };
+        var fixture = new Argument<string>("FIXTURE") { Description = "the fixture whose nests were emptied or refilled" };
         var (tag, server, json) = (Common.Tag(), Common.Server(), Common.Json());
-        var command = new Command("emptied", "says that the nests were cleared or refilled: the measurement is void") { fixture, tag, server, json };
+        var command = new ShownCommand(
+            "emptied", "records that the nests were emptied or refilled, which makes the measurement void", "emptied pinbed-1")
+        { fixture, tag, server, json };
         command.SetAction(async (parsed, _) => await ServiceClient.Run(parsed.GetValue(server)!, async client =>
         {
             var request = new EmptiedRequest { Fixture = parsed.GetValue(fixture), Tag = parsed.GetValue(tag) ?? "", RequestId = ServiceClient.NewRequest() };
@@ -23,7 +26,7 @@ internal static class EmptiedCommand
             }
             else
             {
-                Plain.Line($"entry {response.Serial}: {request.Fixture} emptied or refilled, its measurement is void");
+                Plain.Line($"entry {response.Serial}: {request.Fixture} emptied or refilled; its measurement is void");
             }
 
             return ExitCodes.Done;

@@ -16,9 +16,9 @@ internal sealed class EntryRangeOptions
     private readonly Option<string?> _lot = Text("--lot", "L", "only entries of this lot");
     private readonly Option<string?> _tag = Text("--tag", "T", "only entries with this tag");
     private readonly Option<DateTimeOffset?> _from = Instant(
-        "--from", "only entries from this instant on: 2026-11-25T08:00:00Z, 2026-11-25T09:00+01:00, or in local time 2026-11-25T09:00 or 2026-11-25");
-    private readonly Option<DateTimeOffset?> _to = Instant("--to", "only entries before this instant");
-    private readonly Option<long> _after = Serial("--after", "only entries above this serial", least: 0);
+        "--from", "only entries from this time on: 2026-11-25T08:00:00Z, 2026-11-25T09:00+01:00, or in local time 2026-11-25T09:00 or 2026-11-25");
+    private readonly Option<DateTimeOffset?> _to = Instant("--to", "only entries before this time");
+    private readonly Option<long> _after = Serial("--after", "only entries after this serial", least: 0);
     private readonly Option<long> _until = Serial("--until", "only entries up to this serial", least: 1);
 
     /// <summary>Adds them to a command.</summary>
@@ -43,18 +43,8 @@ internal sealed class EntryRangeOptions
 
     private static Option<string?> Text(string name, string help, string what) => new(name) { HelpName = help, Description = what };
 
-    private static Option<long> Serial(string name, string what, long least)
-    {
-        var option = new Option<long>(name) { HelpName = "SERIAL", Description = what };
-        option.Validators.Add(r =>
-        {
-            if (r.Tokens.Count > 0 && r.GetValueOrDefault<long>() < least)
-            {
-                r.AddError($"{name} is {r.Tokens[^1].Value}; a serial, {least} or above, was expected");
-            }
-        });
-        return option;
-    }
+    private static Option<long> Serial(string name, string what, long least) =>
+        new(name) { HelpName = "SERIAL", Description = what, CustomParser = r => Common.Whole(r, "serial", long.MaxValue, least) };
 
     private static Option<DateTimeOffset?> Instant(string name, string what) =>
         new(name) { HelpName = "INSTANT", Description = what, CustomParser = r => Read(r, name) };

@@ -2,10 +2,10 @@ using System.CommandLine;
 using System.CommandLine.Parsing;
 using System.Globalization;
 using System.Text.Json.Nodes;
-using Stockseat.Answers.Entries;
 using Stockseat.Cli.Client;
 using Stockseat.Cli.Output;
 using Stockseat.Cli.Output.Shapes;
+using Stockseat.Cli.Usage;
 using Stockseat.Fixtures.Revisions;
 using Stockseat.Sheets.Cards;
 using Stockseat.V1;
@@ -14,19 +14,21 @@ namespace Stockseat.Cli.Commands;
 
 internal static class FixtureCommands
 {
-    public static Command Make() => new("fixture", "fixtures and their revisions")
+    public static Command Make() => new ShownCommand(
+        "fixture", "checks, draws, calibrates, adopts, holds and rechecks fixtures", "fixture list", "fixture check pinbed-1 --config config/stockseat.json")
     {
         List(), Show(), CalibrateCommand.Make(), CheckCommand.Make(), TableCommand.Make(), DrawCommand.Make(), Adopt(), HoldCommands.Hold(),
         HoldCommands.Release(),
         RecheckCommand.Make(),
     };
 
-    public static int Number(ArgumentResult result) => (int)Common.Whole(result, "revision's number", RevisionReader.MaxNumber);
+    public static int Number(ArgumentResult result) => (int)Common.Whole(result, "number of a revision", RevisionReader.MaxNumber);
 
     private static Command List()
     {
         var (server, json) = (Common.Server(), Common.Json());
-        var command = new Command("list", "all fixtures with their state") { server, json };
+        var command = new ShownCommand("list", "lists all fixtures: what is in force, whether they answer, and if not, why", "fixture list")
+        { server, json };
         command.SetAction(async (parsed, _) => await ServiceClient.Run(parsed.GetValue(server)!, async client =>
         {
             var response = await client.Call(token => client.Fixtures.ListFixturesAsync(new(), cancellationToken: token));
@@ -45,14 +47,16 @@ internal static class FixtureCommands
                 return ExitCodes.Done;
             }
 
-            Plain.Table(["fixture", "in force", "digest", "answers", "waiting", "measured [m]", "lot"], response.Fixtures.Select(f => (IReadOnlyList<string>)
+            var unit = DisplayOptions.Of(parsed).Length;
+            string[] columns = ["fixture", "in force", "digest", "answers", "waiting", $"measured [{unit}]", "lot"];
+            Plain.Table(columns, response.Fixtures.Select(f => (IReadOnlyList<string>)
             [
                 f.Fixture_,
                 f.HasRevision ? f.Revision.ToString(CultureInfo.InvariantCulture) : "none",
                 f.Digest.Length > 12 ? f.Digest[..12] : "",
                 f.Refused.Length == 0 ? "yes" : $"no: {f.Refused}",
                 string.Join(", ", f.Waiting),
-                f.HasMeasuredMetres ? FixedPoint.Text(f.MeasuredMetres) : "",
+                f.HasMeasuredMetres ? unit.Fixed(f.MeasuredMetres) : "",
                 f.Lot,
             ]));
             foreach (var text in response.Fixtures.Select(f => f.RefusedText).Where(t => t.Length > 0).Concat(response.Fixtures.SelectMany(f => f.Faults)))
@@ -63,8 +67,9 @@ internal static class FixtureCommands
             foreach (var missed in response.Fixtures.Select(f => f.Missed).OfType<Recheck>().Where(m => !m.RefusesAsks))
             {
                 Plain.Line(
-                    $"{missed.Fixture}: recheck {missed.Serial} missed, by {RecheckView.Told(missed)}; asks are answered; calibrate the fixture and adopt a "
-                        + "new revision");
+                    $"{missed.Fixture}: recheck {missed.Serial} missed, by {RecheckView.Told(missed, unit)}; asks are still answered; calibrate the fixture "
+                        + $"and "
+                        + "adopt the new revision");
             }
 
             ReadingPortOutput.Print(response.Ports);
@@ -78,7 +83,7 @@ internal static class FixtureCommands
 
             if (response.LogDropped > 0)
             {
-                Plain.Line($"lines of the log dropped since the start: {response.LogDropped}; nobody took those before them");
+                Plain.Line($"log lines dropped since the start: {response.LogDropped}; nothing read the log fast enough");
             }
 
             return ExitCodes.Done;
@@ -98,7 +103,8 @@ internal static class FixtureCommands
             Description = "the revision; without it the one in force", Arity = ArgumentArity.ZeroOrOne, CustomParser = r => Number(r),
         };
         var (server, json) = (Common.Server(), Common.Json());
-        var command = new Command("show", "the resolved values of a revision, in SI units") { fixture, number, server, json };
+        var command = new ShownCommand("show", "prints the values of a revision in SI units", "fixture show pinbed-1 3")
+        { fixture, number, server, json };
         command.SetAction(async (parsed, _) => await ServiceClient.Run(parsed.GetValue(server)!, async client =>
         {
             var request = new GetRevisionRequest { Fixture = parsed.GetValue(fixture) };
@@ -124,17 +130,20 @@ internal static class FixtureCommands
     private static Command Adopt()
     {
         var fixture = new Argument<string>("FIXTURE") { Description = "the fixture" };
-        var number = new Argument<int>("REVISION") { Description = "the revision to bring in force", CustomParser = Number };
+        var number = new Argument<int>("REVISION") { Description = "the revision to put into force", CustomParser = Number };
         var digest = new Option<string?>("--digest")
         {
             HelpName = "PREFIX",
-            Description = "the digest that its file has to have, as fixture check prints it: 12 digits or more; else nothing is adopted",
+            Description = "adopts only a file with this digest, as fixture check prints it: its first 12 characters or more",
             CustomParser = Digest,
         };
         var by = new Option<string>("--by") { HelpName = "WHO", Description = "who adopts it", Required = true };
-        var why = new Option<string>("--why") { HelpName = "WHY", Description = "why", Required = true };
+        var why = new Option<string>("--why") { HelpName = "WHY", Description = "why, in a few words", Required = true };
         var (server, json) = (Common.Server(), Common.Json());
-        var command = new Command("adopt", "brings a revision in force, while the service runs") { fixture, number, digest, by, why, server, json };
+        var command = new ShownCommand(
+            "adopt", "puts a revision into force while the service runs",
+            "fixture adopt pinbed-1 4 --by \"day setter\" --why \"bed moved 40 mm\"")
+        { fixture, number, digest, by, why, server, json };
         command.SetAction(async (parsed, _) => await ServiceClient.Run(parsed.GetValue(server)!, async client =>
         {
             var request = new AdoptRequest
@@ -159,8 +168,8 @@ internal static class FixtureCommands
             {
                 Plain.Line($"entry {r.Serial}: {r.Fixture} revision {r.Revision} is in force, digest {r.Digest}");
                 Plain.Line(
-                    "Its answers are marked first until one is confirmed: run them at reduced speed with people clear. Printed tables of older revisions "
-                        + "are void.");
+                    "Its answers are marked first until one is confirmed: run them at reduced speed, with people clear. Printed cards, drawings and "
+                        + "tables of older revisions are void.");
             }
 
             return ExitCodes.Done;

@@ -2,6 +2,7 @@ using System.CommandLine;
 using Stockseat.Answers.Entries;
 using Stockseat.Cli.Output;
 using Stockseat.Service.Configuration;
+using Stockseat.Service.Texts;
 
 namespace Stockseat.Cli.Commands;
 
@@ -9,7 +10,7 @@ namespace Stockseat.Cli.Commands;
 internal static class GaugeOption
 {
     public static Option<string?> Make(string measured) =>
-        new("--gauge") { HelpName = "G", Description = $"the gauge of the configuration that measures {measured}; without it a stated diameter" };
+        new("--gauge") { HelpName = "G", Description = $"the gauge of the configuration that measures {measured}; without it a stated diameter is assumed" };
 
     /// <summary>How a diameter is measured, null: it is stated; false when the configuration has no such gauge, which is then said on stderr.</summary>
     public static bool TryFind(Settings settings, string? name, out DiameterFrom? from)
@@ -25,7 +26,7 @@ internal static class GaugeOption
             Console.Error.WriteLine(
                 Plain.Text(
                     $"there is no gauge '{name}'; name one of {string.Join(", ", settings.Gauges.Keys.Order(StringComparer.Ordinal))}, or add it to Gauges in "
-                        + "the configuration"));
+                        + $"the configuration{NearestWord.Hint(name, settings.Gauges.Keys)}"));
             return false;
         }
 

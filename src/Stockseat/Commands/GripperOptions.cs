@@ -3,25 +3,26 @@ using Stockseat.Seating.Envelopes;
 
 namespace Stockseat.Cli.Commands;
 
-/// <summary>A gripper on the command line: all that it needs, or nothing.</summary>
+/// <summary>A gripper on the command line: all of its options, or none.</summary>
 internal sealed class GripperOptions
 {
     private readonly Option<int?> _jaws = new("--jaws")
     {
-        HelpName = "N", Description = "the gripper: how many jaws, evenly around, 1 to 8", CustomParser = r => (int)Common.Whole(r, "number of jaws", 8),
+        HelpName = "N", Description = "the gripper: how many jaws, evenly spaced, 1 to 8", CustomParser = r => (int)Common.Whole(r, "number of jaws", 8),
     };
-    private readonly Option<double?> _width = NestPlanOptions.One("--jaw-width", "LENGTH", "across a jaw, square to its radius");
-    private readonly Option<double?> _thickness = NestPlanOptions.One("--jaw-thickness", "LENGTH", "a jaw along its radius, outward");
+    private readonly Option<double?> _width = NestPlanOptions.One("--jaw-width", "LENGTH", "the width of a jaw, square to its radius");
+    private readonly Option<double?> _thickness = NestPlanOptions.One("--jaw-thickness", "LENGTH", "the thickness of a jaw, outward along its radius");
     private readonly Option<double?> _clocking = new("--clocking")
     {
         HelpName = "ANGLE", Description = "where jaw 1 is, from +u (across) towards +v (the seat axis)",
-        CustomParser = r => NestPlanOptions.Angle(r, r.Tokens[^1].Value, -360, 360, "clocking"),
+        CustomParser = r => NestPlanOptions.Angle(r, r.Tokens[^1].Value, -360, 360, "angle"),
     };
-    private readonly Option<double?> _openBy = NestPlanOptions.One("--open-by", "LENGTH", "how far it opens beyond the stock, on the diameter; or --open-to");
-    private readonly Option<double?> _openTo = NestPlanOptions.One("--open-to", "LENGTH", "the jaw-to-jaw diameter that it opens to");
+    private readonly Option<double?> _openBy =
+        NestPlanOptions.One("--open-by", "LENGTH", "how far the gripper opens beyond the stock, on the diameter; or give --open-to");
+    private readonly Option<double?> _openTo = NestPlanOptions.One("--open-to", "LENGTH", "the jaw-to-jaw diameter to which the gripper opens");
     private readonly Option<double[]?> _stroke = new("--stroke")
     {
-        HelpName = "FROM,TO", Description = "the jaw-to-jaw diameters that it can have",
+        HelpName = "FROM,TO", Description = "the smallest and the largest jaw-to-jaw diameter",
         CustomParser = r => NestPlanOptions.Parts(r, 2, 2, "two jaw-to-jaw diameters with a comma, for example 40mm,115mm"),
     };
     private readonly Option<double?> _palm = NestPlanOptions.One("--palm", "LENGTH", "the palm's diameter, where it reaches down to the locators' height");
@@ -40,18 +41,18 @@ internal sealed class GripperOptions
             .Concat(parsed.GetResult(_openBy) is null && parsed.GetResult(_openTo) is null ? ["--open-by (or --open-to)"] : []).ToArray();
         if (missing.Length > 0)
         {
-            faults.Add($"the gripper lacks {string.Join(", ", missing)}; state them too, or no option of the gripper");
+            faults.Add($"the gripper lacks {string.Join(", ", missing)}; state them too, or leave out all options of the gripper");
             return null;
         }
 
         if (parsed.GetResult(_openBy) is not null && parsed.GetResult(_openTo) is not null)
         {
-            faults.Add("the gripper has --open-by and --open-to; state one of them");
+            faults.Add("the gripper has both --open-by and --open-to; state only one of them");
         }
 
         if (parsed.GetValue(_stroke) is not [var from, var to] || from >= to)
         {
-            faults.Add("--stroke does not grow; state the smallest jaw-to-jaw diameter first, for example 40mm,115mm");
+            faults.Add("--stroke begins with the larger diameter; state the smallest jaw-to-jaw diameter first, for example 40mm,115mm");
             return null;
         }
 

@@ -2,6 +2,7 @@ using System.CommandLine;
 using Stockseat.Cli.Client;
 using Stockseat.Cli.Output;
 using Stockseat.Cli.Output.Shapes;
+using Stockseat.Cli.Usage;
 using Stockseat.V1;
 
 namespace Stockseat.Cli.Commands;
@@ -11,7 +12,10 @@ internal static class HoldCommands
     public static Command Hold()
     {
         var (fixture, by, why, server, json) = Options("who is at the fixture");
-        var command = new Command("hold", "somebody is at the fixture: every ask is refused until the release") { fixture, by, why, server, json };
+        var command = new ShownCommand(
+            "hold", "records that somebody is at the fixture: every ask is refused until the release",
+            "fixture hold pinbed-1 --by \"day setter\" --why \"cleaning the nests\"")
+        { fixture, by, why, server, json };
         command.SetAction(async (parsed, _) => await ServiceClient.Run(parsed.GetValue(server)!, async client =>
         {
             var request = new HoldRequest
@@ -29,7 +33,7 @@ internal static class HoldCommands
             else
             {
                 Plain.Line($"entry {r.Serial}: {r.Fixture} is held by {request.By}");
-                Plain.Line("Asks are refused until it is released. This stops no robot: a program that has its answer already runs on.");
+                Plain.Line("Asks are refused until it is released. A hold stops no robot: a program that already has its answer runs on.");
             }
 
             return ExitCodes.Done;
@@ -40,8 +44,11 @@ internal static class HoldCommands
     public static Command Release()
     {
         var (fixture, by, why, server, json) = Options("who releases it");
-        var of = new Option<string?>("--of") { HelpName = "WHO", Description = "whose hold; without it that of --by" };
-        var command = new Command("release", "ends a hold; the fixture answers again when its last one is released") { fixture, by, why, of, server, json };
+        var of = new Option<string?>("--of") { HelpName = "WHO", Description = "whose hold to end; without it the hold of --by" };
+        var command = new ShownCommand(
+            "release", "ends a hold; the fixture answers again when its last hold is released",
+            "fixture release pinbed-1 --by \"day setter\" --why \"nests are clean\"")
+        { fixture, by, why, of, server, json };
         command.SetAction(async (parsed, _) => await ServiceClient.Run(parsed.GetValue(server)!, async client =>
         {
             var request = new ReleaseRequest
@@ -70,7 +77,7 @@ internal static class HoldCommands
     private static (Argument<string> Fixture, Option<string> By, Option<string> Why, Option<string> Server, Option<bool> Json) Options(string who) => (
         new("FIXTURE") { Description = "the fixture" },
         new("--by") { HelpName = "WHO", Description = who, Required = true },
-        new("--why") { HelpName = "WHY", Description = "why", Required = true },
+        new("--why") { HelpName = "WHY", Description = "why, in a few words", Required = true },
         Common.Server(),
         Common.Json());
 }

@@ -1,6 +1,8 @@
 using System.CommandLine;
+using Stockseat.Audit.Showing;
 using Stockseat.Cli.Client;
 using Stockseat.Cli.Output;
+using Stockseat.Cli.Usage;
 using Stockseat.Ledger.Store;
 using Stockseat.V1;
 
@@ -10,7 +12,8 @@ internal static class LedgerCommands
 {
     private const int MostTail = 1000;
 
-    public static Command Make() => new("ledger", "reads and checks the ledger, of a running service or where it lies")
+    public static Command Make() => new ShownCommand(
+        "ledger", "reads, checks, replays and copies the ledger, of a running service or from its folder", "ledger tail", "ledger verify --data data")
     {
         Tail(), LedgerList.Make(), LedgerExport.Make(), LedgerCopying.Make(), LedgerRoll.Make(), LedgerVerifyCommand.Make(), LedgerReplayCommand.Make(),
         ReviewCommand.Make(),
@@ -19,22 +22,20 @@ internal static class LedgerCommands
 
     private static Command Tail()
     {
-        var count = new Option<int>("--count") { HelpName = "N", Description = "how many, 1 to 1000", DefaultValueFactory = _ => 20 };
-        count.Validators.Add(r =>
+        var count = new Option<int>("--count")
         {
-            if (r.GetValueOrDefault<int>() is < 1 or > MostTail)
-            {
-                r.AddError($"--count is {r.GetValueOrDefault<int>()}; 1 to {MostTail} was expected");
-            }
-        });
+            HelpName = "N", Description = $"how many entries, 1 to {MostTail}", DefaultValueFactory = _ => 20,
+            CustomParser = r => (int)Common.Whole(r, "number of entries", MostTail),
+        };
         var (data, server, json) = (LedgerFolder.Option(), Common.Server(), Common.Json());
-        var follow = new Option<bool>("--follow") { Description = "go on with each entry as it is committed, until it is interrupted" };
-        var command = new Command("tail", "the newest entries") { count, follow, data, server, json };
+        var follow = new Option<bool>("--follow") { Description = "goes on with each new entry until you press Ctrl+C" };
+        var command = new ShownCommand("tail", "lists the newest entries", "ledger tail --count 50", "ledger tail --follow")
+        { count, follow, data, server, json };
         command.Validators.Add(r =>
         {
             if (r.GetValue(follow) && r.GetValue(data) is not null)
             {
-                r.AddError("--follow asks the running service; leave --data out, or list again with ledger list --after SERIAL --data DIR");
+                r.AddError("--follow asks the running service; leave --data out, or read the folder with ledger list --after SERIAL --data DIR");
             }
         });
         command.SetAction(async (parsed, _) =>
@@ -42,21 +43,22 @@ internal static class LedgerCommands
             var n = parsed.GetValue(count);
             if (parsed.GetValue(follow))
             {
-                return await ServiceClient.Run(parsed.GetValue(server)!, client => LedgerFollow.Run(client, n, parsed.GetValue(json)));
+                return await ServiceClient.Run(
+                    parsed.GetValue(server)!, client => LedgerFollow.Run(client, n, parsed.GetValue(json), DisplayOptions.Of(parsed)));
             }
 
-            var asJson = parsed.GetValue(json);
+            var (asJson, display) = (parsed.GetValue(json), DisplayOptions.Of(parsed));
             return parsed.GetValue(data) is { } folder
-                ? LedgerFolder.Read(folder, reader => Print(reader.Newest(n), asJson))
+                ? LedgerFolder.Read(folder, reader => Print(reader.Newest(n), asJson, display))
                 : await ServiceClient.Run(parsed.GetValue(server)!, async client =>
                     Print(
                         (await client.Call(token => client.Ledger.ListEntriesAsync(new() { After = -n }, cancellationToken: token)))
-                            .Entries.Select(EntryReading.Of), asJson));
+                            .Entries.Select(EntryReading.Of), asJson, display));
         });
         return command;
     }
 
-    internal static int Print(IEnumerable<EntryRow> entries, bool json)
+    internal static int Print(IEnumerable<EntryRow> entries, bool json, Display display)
     {
         if (json)
         {
@@ -67,7 +69,7 @@ internal static class LedgerCommands
         }
         else
         {
-            Plain.Table(EntryView.Columns, entries.Select(EntryView.ToRow));
+            Plain.Table(EntryView.Columns(display), entries.Select(e => EntryView.ToRow(e, display)));
         }
 
         return ExitCodes.Done;

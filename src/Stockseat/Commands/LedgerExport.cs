@@ -2,25 +2,29 @@ using System.CommandLine;
 using System.Text;
 using Stockseat.Cli.Client;
 using Stockseat.Cli.Output;
+using Stockseat.Cli.Usage;
 using Stockseat.Fixtures.Files;
 using Stockseat.Ledger.Store;
 
 namespace Stockseat.Cli.Commands;
 
-/// <summary>Exports entries, as a table for spreadsheets or with their bodies byte for byte.</summary>
+/// <summary>Exports entries as a table for spreadsheets, or with their bodies byte for byte.</summary>
 internal static class LedgerExport
 {
     public static Command Make()
     {
         var range = new EntryRangeOptions();
-        var csv = new Option<bool>("--csv") { Description = "comma-separated values (RFC 4180), one line an entry, with a line of heads; lengths in metres" };
+        var csv = new Option<bool>("--csv") { Description = "comma-separated values (RFC 4180) with a header row, one row per entry; lengths in metres" };
         var lines = new Option<bool>("--jsonl")
         {
-            Description = "one JSON object a line: each body byte for byte with its hash, so that the chain can be checked again",
+            Description = "one JSON object per line: each body byte for byte with its hash, so that others can check the chain",
         };
-        var output = new Option<string?>("--output") { HelpName = "FILE", Description = "a new file to write; without it to stdout" };
+        var output = new Option<string?>("--output") { HelpName = "FILE", Description = "a new file to write; without it stdout" };
         var (data, server) = (LedgerFolder.Option(), Common.Server());
-        var command = new Command("export", "entries in the order of their serials, as a file for others") { csv, lines, output };
+        var command = new ShownCommand(
+            "export", "writes entries to a file for other programs, in the order of their serials", "ledger export --csv --output entries.csv",
+            "ledger export --jsonl --data data --after 1000")
+        { csv, lines, output };
         range.AddTo(command);
         command.Options.Add(data);
         command.Options.Add(server);
@@ -28,7 +32,7 @@ internal static class LedgerExport
         {
             if (r.GetValue(csv) == r.GetValue(lines))
             {
-                r.AddError("one of --csv and --jsonl was expected");
+                r.AddError("either --csv or --jsonl was expected");
             }
         });
         command.SetAction(async (parsed, token) =>
@@ -60,7 +64,8 @@ internal static class LedgerExport
         }
         catch (Exception e) when (e is IOException or UnauthorizedAccessException)
         {
-            Console.Error.WriteLine(Plain.Text($"the export could not be written: {e.Message}"));
+            Console.Error.WriteLine(Plain.Text($"the export could not be written: {e.Message.TrimEnd('.')}; name a new file in a folder that you can write "
+                + $"to"));
             return ExitCodes.Failed;
         }
     }

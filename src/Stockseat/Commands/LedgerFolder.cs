@@ -6,10 +6,10 @@ using Stockseat.Ledger.Reading;
 
 namespace Stockseat.Cli.Commands;
 
-/// <summary>Reads a ledger where it lies, and says what went wrong.</summary>
+/// <summary>Reads a ledger from its folder, and says what went wrong.</summary>
 internal static class LedgerFolder
 {
-    public static Option<string?> Option() => Common.Data("the data folder to read where it lies, running or stopped; without it the service is asked");
+    public static Option<string?> Option() => Common.Data("the data folder to read, whether its service runs or not; without it the running service is asked");
 
     /// <summary>Opens and reads it.</summary>
     /// <param name="data">The data folder.</param>
@@ -20,17 +20,17 @@ internal static class LedgerFolder
         return read(reader);
     });
 
-    /// <summary>The same for what writes at its own pace.</summary>
+    /// <summary>The same for a reader that writes while it reads.</summary>
     public static Task<int> Read(string data, Func<LedgerReader, Task<int>> read) => Try(async () =>
     {
         using var reader = LedgerReader.Open(data);
         return await read(reader);
     });
 
-    /// <summary>What can't be read is said on stderr.</summary>
-    public static int Try(Func<int> read) => Try(() => Task.FromResult(read())).GetAwaiter().GetResult(); // which is done already
+    /// <summary>Says on stderr what can't be read.</summary>
+    public static int Try(Func<int> read) => Try(() => Task.FromResult(read())).GetAwaiter().GetResult(); // it is done already
 
-    /// <summary>What can't be read is said on stderr.</summary>
+    /// <summary>Says on stderr what can't be read.</summary>
     public static async Task<int> Try(Func<Task<int>> read)
     {
         try

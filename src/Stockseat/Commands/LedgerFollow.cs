@@ -1,5 +1,6 @@
 using System.Runtime.InteropServices;
 using Grpc.Core;
+using Stockseat.Audit.Showing;
 using Stockseat.Cli.Client;
 using Stockseat.Cli.Output;
 using Stockseat.Ledger.Store;
@@ -9,8 +10,8 @@ namespace Stockseat.Cli.Commands;
 /// <summary>The newest entries, and each that follows.</summary>
 internal static class LedgerFollow
 {
-    /// <summary>Runs until it is interrupted, which is its ordinary end, or the service stops.</summary>
-    public static async Task<int> Run(ServiceClient client, int count, bool json)
+    /// <summary>Runs until it is interrupted, which is its ordinary end, or until the service stops.</summary>
+    public static async Task<int> Run(ServiceClient client, int count, bool json, Display display)
     {
         using var interrupted = new CancellationTokenSource();
         void Interrupt(PosixSignalContext signal)
@@ -22,13 +23,13 @@ internal static class LedgerFollow
         using var keyboard = PosixSignalRegistration.Create(PosixSignal.SIGINT, Interrupt);
         using var terminate = PosixSignalRegistration.Create(PosixSignal.SIGTERM, Interrupt);
         var newest = (await client.Call(token => client.Ledger.ListEntriesAsync(new() { After = -count }, cancellationToken: token))).Entries;
-        LedgerCommands.Print(newest.Select(EntryReading.Of), json);
+        LedgerCommands.Print(newest.Select(EntryReading.Of), json, display);
         using var call = client.Ledger.Watch(new() { After = newest.Count == 0 ? 0 : newest[^1].Serial }, cancellationToken: interrupted.Token);
         try
         {
             while (await call.ResponseStream.MoveNext(interrupted.Token))
             {
-                Show(EntryReading.Of(call.ResponseStream.Current.Entry), json);
+                Show(EntryReading.Of(call.ResponseStream.Current.Entry), json, display);
             }
         }
         catch (Exception e) when (e is RpcException or OperationCanceledException && interrupted.IsCancellationRequested)
@@ -40,7 +41,7 @@ internal static class LedgerFollow
         return ExitCodes.Failed;
     }
 
-    private static void Show(EntryRow entry, bool json)
+    private static void Show(EntryRow entry, bool json, Display display)
     {
         if (json)
         {
@@ -48,7 +49,7 @@ internal static class LedgerFollow
         }
         else
         {
-            Plain.Line(string.Join("  ", EntryView.ToRow(entry)));
+            Plain.Line(string.Join("  ", EntryView.ToRow(entry, display)));
         }
     }
 }

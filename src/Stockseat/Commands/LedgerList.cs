@@ -1,6 +1,8 @@
 using System.CommandLine;
+using Stockseat.Audit.Showing;
 using Stockseat.Cli.Client;
 using Stockseat.Cli.Output;
+using Stockseat.Cli.Usage;
 using Stockseat.Ledger.Store;
 
 namespace Stockseat.Cli.Commands;
@@ -12,26 +14,27 @@ internal static class LedgerList
     {
         var range = new EntryRangeOptions();
         var (data, server, json) = (LedgerFolder.Option(), Common.Server(), Common.Json());
-        var command = new Command("list", "entries in the order of their serials");
+        var command = new ShownCommand(
+            "list", "lists entries in the order of their serials", "ledger list --from 2026-11-25T08:00 --kind answer", "ledger list --data data --lot A1077");
         range.AddTo(command);
         command.Options.Add(data);
         command.Options.Add(server);
         command.Options.Add(json);
         command.SetAction(async (parsed, token) =>
         {
-            var (wanted, asJson) = (range.Of(parsed), parsed.GetValue(json));
+            var (wanted, asJson, display) = (range.Of(parsed), parsed.GetValue(json), DisplayOptions.Of(parsed));
             return parsed.GetValue(data) is { } folder
-                ? LedgerFolder.Read(folder, reader => LedgerCommands.Print(EntrySource.Of(reader, wanted), asJson))
-                : await ServiceClient.Run(parsed.GetValue(server)!, async client => await Print(EntrySource.Of(client, wanted, token), asJson));
+                ? LedgerFolder.Read(folder, reader => LedgerCommands.Print(EntrySource.Of(reader, wanted), asJson, display))
+                : await ServiceClient.Run(parsed.GetValue(server)!, async client => await Print(EntrySource.Of(client, wanted, token), asJson, display));
         });
         return command;
     }
 
-    private static async Task<int> Print(IAsyncEnumerable<EntryRow> entries, bool json)
+    private static async Task<int> Print(IAsyncEnumerable<EntryRow> entries, bool json, Display display)
     {
         if (!json)
         {
-            return LedgerCommands.Print(await entries.ToListAsync(), json); // a table needs all, to know its widths
+            return LedgerCommands.Print(await entries.ToListAsync(), json, display); // a table needs all, to know its widths
         }
 
         await foreach (var entry in entries)

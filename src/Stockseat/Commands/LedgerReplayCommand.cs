@@ -3,17 +3,20 @@ using System.Globalization;
 using Stockseat.Audit.Replaying;
 using Stockseat.Cli.Client;
 using Stockseat.Cli.Output;
+using Stockseat.Cli.Usage;
 using Stockseat.Ledger.Reading;
+using Stockseat.Seating.Quantities;
 using Stockseat.V1;
 
 namespace Stockseat.Cli.Commands;
 
-/// <summary>Computes entries again from what is recorded of their inputs.</summary>
+/// <summary>Computes entries again from their recorded inputs.</summary>
 internal static class LedgerReplayCommand
 {
     private static readonly Argument<long?> Serial = new("SERIAL")
     {
-        Arity = ArgumentArity.ZeroOrOne, Description = "one entry, with every intermediate value", HelpName = "SERIAL", CustomParser = r =>
+        Arity = ArgumentArity.ZeroOrOne,
+        Description = "one entry, shown with every intermediate value; without it all entries", HelpName = "SERIAL", CustomParser = r =>
             Common.Whole(r, "serial", long.MaxValue),
     };
 
@@ -22,12 +25,17 @@ internal static class LedgerReplayCommand
     private static readonly Option<long?> Until = Option("--until", "only entries up to this serial");
 
     private static readonly Option<bool> Progress =
-        new("--progress") { Description = "tells on stderr how far it is, also where that is no terminal; with --data" };
+        new("--progress") { Description = "with --data: shows its progress on stderr even when stderr is not a terminal" };
 
     public static Command Make()
     {
-        var (data, server, json) = (LedgerFolder.Option(), Common.Server(), new Option<bool>("--json") { Description = "for machines: one JSON object" });
-        var command = new Command("replay", "decides all again from what is recorded: 0 it comes out the same, 1 it does not, 2 could not be replayed")
+        var (data, server, json) = (LedgerFolder.Option(), Common.Server(), new Option<bool>("--json")
+        {
+            Description = "output for programs: one JSON object",
+        });
+        var command = new ShownCommand(
+            "replay", "decides entries again from their recorded inputs; exit code 0 all came out the same, 1 not all, 2 could not be replayed",
+            "ledger replay --data data", "ledger replay 1042")
         {
             Serial, From, Until, Progress, data, server, json,
         };
@@ -35,7 +43,7 @@ internal static class LedgerReplayCommand
         {
             if (r.GetResult(Serial) is { Tokens.Count: > 0 } && (r.GetResult(From) ?? r.GetResult(Until)) is not null)
             {
-                r.AddError("--from and --until do not go with one SERIAL; name one or the other");
+                r.AddError("--from and --until can't be used with one SERIAL; use either the range or the SERIAL");
             }
 
             if (r.Errors.Any() || r.GetResult(From) is null || r.GetResult(Until) is null)
@@ -48,21 +56,22 @@ internal static class LedgerReplayCommand
                 r.AddError(
                     string.Create(
                         CultureInfo.InvariantCulture,
-                        $"--from is {r.GetValue(From)} and --until {r.GetValue(Until)}; a range from a serial up to the same or a later one was expected"));
+                        $"--from is {r.GetValue(From)} and --until {r.GetValue(Until)}; --until has to be the same serial or a later one"));
             }
         });
         command.SetAction(async (parsed, token) =>
         {
-            var (serial, asJson) = (parsed.GetValue(Serial), parsed.GetValue(json));
+            var (serial, asJson, unit) = (parsed.GetValue(Serial), parsed.GetValue(json), DisplayOptions.Of(parsed).Length);
             if (parsed.GetValue(data) is { } folder)
             {
                 var options = new ReplayOptions { From = parsed.GetValue(From) ?? 1, Until = parsed.GetValue(Until) };
                 return LedgerFolder.Try(
-                    () => serial is { } one ? One(folder, one, asJson) : ReplayView.Print(Run(folder, options, parsed.GetValue(Progress), token), asJson));
+                    () => serial is { } one ? One(folder, one, asJson, unit)
+                        : ReplayView.Print(Run(folder, options, parsed.GetValue(Progress), token), asJson));
             }
 
             var request = new ReplayRequest { From = parsed.GetValue(From) ?? 0, Until = parsed.GetValue(Until) ?? 0 };
-            return await ServiceClient.Run(parsed.GetValue(server)!, client => Ask(client, request, serial, asJson));
+            return await ServiceClient.Run(parsed.GetValue(server)!, client => Ask(client, request, serial, asJson, unit));
         });
         return command;
     }
@@ -73,7 +82,7 @@ internal static class LedgerReplayCommand
         return LedgerReplay.Run(folder, options with { Progress = progress.Tell }, token);
     }
 
-    private static async Task<int> Ask(ServiceClient client, ReplayRequest request, long? serial, bool json)
+    private static async Task<int> Ask(ServiceClient client, ReplayRequest request, long? serial, bool json, LengthUnit unit)
     {
         if (serial is { } one)
         {
@@ -82,18 +91,19 @@ internal static class LedgerReplayCommand
 
         var told = await ServiceClient.CallLong(t => client.Ledger.ReplayAsync(request, cancellationToken: t));
         var result = ReplayReading.Of(told);
-        return serial is null ? ReplayView.Print(result, json) : WorkingView.Print(result, ReplayReading.Working(serial.Value, told), json);
+        return serial is null ? ReplayView.Print(result, json) : WorkingView.Print(result, ReplayReading.Working(serial.Value, told), json, unit);
     }
 
-    private static int One(string folder, long serial, bool json)
+    private static int One(string folder, long serial, bool json, LengthUnit unit)
     {
-        if (LedgerReplay.One(folder, serial) is var (result, working))
+        if (LedgerReplay.One(folder, serial, unit) is var (result, working))
         {
-            return WorkingView.Print(result, working, json);
+            return WorkingView.Print(result, working, json, unit);
         }
 
         using var reader = LedgerReader.Open(folder);
-        var there = reader.Piece(0, reader.Last, 1, null).Rows is [var first] ? $"there are {first.Serial} to {reader.Last}" : "the ledger is empty";
+        var there = reader.Piece(0, reader.Last, 1, null).Rows is [var first] ? $"this ledger has entries {first.Serial} to {reader.Last}" : "the ledger is "
+            + "empty";
         Console.Error.WriteLine(Plain.Text(string.Create(CultureInfo.InvariantCulture, $"there is no entry {serial}; {there}")));
         return ExitCodes.Failed;
     }

@@ -2,21 +2,25 @@ using System.CommandLine;
 using Stockseat.Cli.Client;
 using Stockseat.Cli.Output;
 using Stockseat.Cli.Output.Shapes;
+using Stockseat.Cli.Usage;
 using Stockseat.Ledger.Store;
 using Stockseat.Ledger.Verifying;
 using Stockseat.V1;
 
 namespace Stockseat.Cli.Commands;
 
-/// <summary>Has the ledger roll over.</summary>
+/// <summary>Makes the ledger roll over.</summary>
 internal static class LedgerRoll
 {
     public static Command Make()
     {
-        var by = new Option<string>("--by") { HelpName = "WHO", Description = "who has it roll over", Required = true };
-        var why = new Option<string>("--why") { HelpName = "WHY", Description = "why", Required = true };
+        var by = new Option<string>("--by") { HelpName = "WHO", Description = "who wants it", Required = true };
+        var why = new Option<string>("--why") { HelpName = "WHY", Description = "why, in a few words", Required = true };
         var (server, json) = (Common.Server(), Common.Json());
-        var command = new Command("roll", "the ledger ends, and a new one goes on with what holds; serials go on") { by, why, server, json };
+        var command = new ShownCommand(
+            "roll", "closes the ledger and goes on in a new one with all that is in force; the serials go on",
+            "ledger roll --by \"plant engineer\" --why \"end of the quarter\"")
+        { by, why, server, json };
         command.SetAction(async (parsed, _) => await ServiceClient.Run(parsed.GetValue(server)!, async client =>
         {
             var request = new RollRequest { By = parsed.GetValue(by), Why = parsed.GetValue(why), RequestId = ServiceClient.NewRequest() };
@@ -27,10 +31,10 @@ internal static class LedgerRoll
             }
             else
             {
-                Plain.Line($"entry {r.Serial}: the ledger ends, and ledger {r.Next} goes on");
+                Plain.Line($"entry {r.Serial}: this ledger is closed, and ledger {r.Next} goes on");
                 Plain.Line(
-                    $"The old one is in the folder {ClosedLedgers.Folder} of the data folder. It may be moved away; entries in it are found while it "
-                        + "is there.");
+                    $"The closed ledger is in the folder {ClosedLedgers.Folder} of the data folder. It may be moved away; its entries are found only as "
+                        + "long as it is there.");
             }
 
             return ExitCodes.Done;
@@ -38,7 +42,7 @@ internal static class LedgerRoll
         return command;
     }
 
-    /// <summary>The same with what the links between the ledgers of a folder say.</summary>
+    /// <summary>Adds what the links between the ledgers of a folder show.</summary>
     public static Verification With(this Verification v, string folder)
     {
         var findings = new List<string>(v.Findings);

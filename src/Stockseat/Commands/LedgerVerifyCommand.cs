@@ -1,21 +1,24 @@
 using System.CommandLine;
 using Stockseat.Cli.Client;
 using Stockseat.Cli.Output;
+using Stockseat.Cli.Usage;
 using Stockseat.Ledger.Verifying;
 
 namespace Stockseat.Cli.Commands;
 
-/// <summary>Verifies a ledger where it lies, or asks the service to.</summary>
+/// <summary>Verifies a ledger in its folder, or asks the service to do it.</summary>
 internal static class LedgerVerifyCommand
 {
     private static readonly Option<bool> Progress =
-        new("--progress") { Description = "tells on stderr how far it is, also where that is no terminal; with --data" };
+        new("--progress") { Description = "with --data: shows its progress on stderr even when stderr is not a terminal" };
 
     public static Command Make()
     {
         var demands = new VerifyDemands.Options();
         var (data, server, json) = (LedgerFolder.Option(), Common.Server(), Common.Json());
-        var command = new Command("verify", "walks the whole chain: 0 whole, 1 not whole, 2 could not be checked");
+        var command = new ShownCommand(
+            "verify", "checks the whole chain of hashes and the seals; exit code 0 intact, 1 not intact, 2 could not be checked",
+            "ledger verify --data data", "ledger verify --data data --against anchor.txt --require-seal");
         demands.AddTo(command);
         foreach (var option in new Option[] { Progress, data, server, json })
         {
@@ -39,7 +42,7 @@ internal static class LedgerVerifyCommand
         return command;
     }
 
-    /// <summary>Verifies and tells how far it is.</summary>
+    /// <summary>Verifies a ledger and shows the progress.</summary>
     internal static Verification Verify(string folder, VerifyOptions options, bool always, CancellationToken token)
     {
         using var progress = new ProgressLine(TimeProvider.System, always);

@@ -1,6 +1,7 @@
 using System.CommandLine;
 using Stockseat.Cli.Client;
 using Stockseat.Cli.Output;
+using Stockseat.Cli.Usage;
 using Stockseat.V1;
 
 namespace Stockseat.Cli.Commands;
@@ -12,20 +13,29 @@ internal static class LocateCommand
         var fixture = new Argument<string>("FIXTURE") { Description = "the fixture" };
         var diameter = new Option<double?>("--diameter")
         {
-            HelpName = "LENGTH", Description = "with its unit, for example 92.40mm; without it the freshest measurement", CustomParser = r => Common.Length(r),
+            HelpName = "LENGTH", Description = "the stock's diameter with its unit, for example 92.40mm; without it the newest measurement",
+            CustomParser = r => Common.Length(r),
         };
-        var lot = new Option<string?>("--lot") { HelpName = "L", Description = "the lot that the measurement must be of, and the diameter belong to" };
+        var lot = new Option<string?>("--lot")
+        {
+            HelpName = "L", Description = "the stock's lot: the measurement must be of it, and the diameter within its limits",
+        };
         var nominal = new Option<double?>("--nominal")
         {
-            HelpName = "LENGTH", Description = "the diameter used has to be near this one; with --within", CustomParser = r => Common.Length(r),
+            HelpName = "LENGTH", Description = "the diameter expected; it is refused when it is further away than --within",
+            CustomParser = r => Common.Length(r),
         };
-        var within = new Option<double?>("--within") { HelpName = "LENGTH", Description = "how near", CustomParser = r => Common.Length(r) };
-        var purpose = new Option<string>("--purpose") { Description = "pick or place", DefaultValueFactory = _ => "pick" };
-        purpose.AcceptOnlyFromAmong("pick", "place");
+        var within = new Option<double?>("--within")
+        {
+            HelpName = "LENGTH", Description = "how far from --nominal the diameter may be", CustomParser = r => Common.Length(r),
+        };
+        var purpose = Common.Purpose();
         var nest = Common.Nest();
-        var budget = new Option<bool>("--budget") { Description = "what the uncertainty is made of" };
+        var budget = new Option<bool>("--budget") { Description = "prints also what the uncertainty is made of" };
         var (tag, server, json) = (Common.Tag(), Common.Server(), Common.Json());
-        var command = new Command("locate", "asks where the grid origin, or a nest, now is")
+        var command = new ShownCommand(
+            "locate", "asks where the grid origin, or another nest, is now", "locate pinbed-1 --diameter 92.40mm",
+            "locate pinbed-1 --lot A1077 --purpose place --nest 2,1")
         {
             fixture, diameter, lot, nominal, within, purpose, nest, budget, tag, server, json,
         };
@@ -60,7 +70,8 @@ internal static class LocateCommand
 
             return await ServiceClient.Run(parsed.GetValue(server)!, async client =>
             {
-                AnswerView.Print(await client.Call(token => client.Lookup.LocateAsync(request, cancellationToken: token)), parsed.GetValue(json));
+                AnswerView.Print(await client.Call(token => client.Lookup.LocateAsync(request, cancellationToken: token)), parsed.GetValue(json),
+                    DisplayOptions.Of(parsed).Length);
                 return ExitCodes.Done;
             });
         });

@@ -2,10 +2,10 @@ using System.CommandLine;
 using System.CommandLine.Parsing;
 using System.Globalization;
 using System.Text.Json.Nodes;
-using Stockseat.Answers.Entries;
 using Stockseat.Cli.Client;
 using Stockseat.Cli.Output;
 using Stockseat.Cli.Output.Shapes;
+using Stockseat.Cli.Usage;
 using Stockseat.Seating.Quantities;
 using Stockseat.V1;
 
@@ -13,28 +13,36 @@ namespace Stockseat.Cli.Commands;
 
 internal static class LotCommands
 {
-    public static Command Make() => new("lot", "describes and lists lots of stock") { Describe(), List() };
+    public static Command Make() => new ShownCommand("lot", "describes and lists lots of stock", "lot list")
+    {
+        Describe(), List(),
+    };
 
     private static Command Describe()
     {
         var lot = new Argument<string>("LOT") { Description = "the lot's name" };
         var nominal = new Option<double?>("--nominal")
         {
-            HelpName = "LENGTH", Description = "the nominal diameter with its unit; without it the lot is a name only", CustomParser = r => Common.Length(r),
+            HelpName = "LENGTH", Description = "the nominal diameter with its unit; without it the lot has only a name", CustomParser = r => Common.Length(r),
         };
         var tolerance = new Option<string?>("--tolerance") { HelpName = "T", Description = "a tolerance by name, such as h11 or \"EN 10060\"" };
         var plus = new Option<double?>("--plus")
         {
-            HelpName = "LENGTH", Description = "how far above the nominal a diameter may lie; with --minus, without --tolerance",
+            HelpName = "LENGTH", Description = "how far above the nominal a diameter may be; together with --minus, instead of --tolerance",
             CustomParser = r => FromZero(r),
         };
-        var minus = new Option<double?>("--minus") { HelpName = "LENGTH", Description = "how far below it", CustomParser = r => FromZero(r) };
+        var minus = new Option<double?>("--minus")
+        {
+            HelpName = "LENGTH", Description = "how far below the nominal a diameter may be", CustomParser = r => FromZero(r),
+        };
         var outOfRound = new Option<double?>("--out-of-round")
         {
-            HelpName = "LENGTH", Description = "how far the diameters of one section may differ", CustomParser = r => Common.Length(r),
+            HelpName = "LENGTH", Description = "how much the diameters of one cross-section may differ", CustomParser = r => Common.Length(r),
         };
         var (tag, server, json) = (Common.Tag(), Common.Server(), Common.Json());
-        var command = new Command("describe", "describes a lot, while the service runs; described again, the new description counts")
+        var command = new ShownCommand(
+            "describe", "describes a lot while the service runs; a later description replaces an earlier one",
+            "lot describe A1077 --nominal 92.5mm --tolerance h11")
         {
             lot, nominal, tolerance, plus, minus, outOfRound, tag, server, json,
         };
@@ -60,8 +68,9 @@ internal static class LotCommands
                 }
                 else
                 {
+                    var unit = DisplayOptions.Of(parsed).Length;
                     var has = r.Limits.HasLeastMetres
-                        ? $"has {FixedPoint.Text(r.Limits.LeastMetres)} to {FixedPoint.Text(r.Limits.GreatestMetres)} m" : "is known by its name only";
+                        ? $"has {unit.Fine(r.Limits.LeastMetres)} to {unit.Fine(r.Limits.GreatestMetres)} {unit}" : "is known by its name only";
                     Plain.Line($"entry {r.Serial}: lot {request.Lot} {has}");
                 }
 
@@ -74,7 +83,8 @@ internal static class LotCommands
     private static Command List()
     {
         var (server, json) = (Common.Server(), Common.Json());
-        var command = new Command("list", "all lots that are known, with their limits and where they come from") { server, json };
+        var command = new ShownCommand("list", "lists all known lots with their limits, and where these come from", "lot list")
+        { server, json };
         command.SetAction(async (parsed, _) => await ServiceClient.Run(parsed.GetValue(server)!, async client =>
         {
             var lots = (await client.Call(token => client.Gauge.ListLotsAsync(new(), cancellationToken: token))).Lots;
@@ -88,13 +98,15 @@ internal static class LotCommands
                 return ExitCodes.Done;
             }
 
-            Plain.Table(["lot", "nominal [m]", "least [m]", "greatest [m]", "out-of-round [m]", "tolerance", "from"], lots.Select(l => (IReadOnlyList<string>)
+            var unit = DisplayOptions.Of(parsed).Length;
+            string[] columns = ["lot", $"nominal [{unit}]", $"least [{unit}]", $"greatest [{unit}]", $"out-of-round [{unit}]", "tolerance", "from"];
+            Plain.Table(columns, lots.Select(l => (IReadOnlyList<string>)
             [
                 l.Lot_,
-                l.Limits.HasNominalMetres ? FixedPoint.Text(l.Limits.NominalMetres) : "",
-                l.Limits.HasLeastMetres ? FixedPoint.Text(l.Limits.LeastMetres) : "",
-                l.Limits.HasGreatestMetres ? FixedPoint.Text(l.Limits.GreatestMetres) : "",
-                l.Limits.HasOutOfRoundMetres ? FixedPoint.Text(l.Limits.OutOfRoundMetres) : "",
+                l.Limits.HasNominalMetres ? unit.Fine(l.Limits.NominalMetres) : "",
+                l.Limits.HasLeastMetres ? unit.Fine(l.Limits.LeastMetres) : "",
+                l.Limits.HasGreatestMetres ? unit.Fine(l.Limits.GreatestMetres) : "",
+                l.Limits.HasOutOfRoundMetres ? unit.Fine(l.Limits.OutOfRoundMetres) : "",
                 l.Limits.Tolerance,
                 l.HasDescribedBy ? $"entry {l.DescribedBy.ToString(CultureInfo.InvariantCulture)}" : "configuration",
             ]));
@@ -112,7 +124,7 @@ internal static class LotCommands
             lot.HasDescribedBy ? lot.DescribedBy : null, lot.HasDescribedBy ? "entry" : "configuration");
     }
 
-    /// <summary>A length with its unit that may be 0: many tolerances are all on one side.</summary>
+    /// <summary>A length with its unit that may be 0: many tolerances lie on one side only.</summary>
     private static double FromZero(ArgumentResult result) =>
         Quantity.TryParseLength(result.Tokens[^1].Value, allowSign: false, out var metres) == QuantityFault.None && metres == 0 ? 0 : Common.Length(result);
 

@@ -1,9 +1,9 @@
 using System.CommandLine;
 using System.Text.Json.Nodes;
-using Stockseat.Answers.Entries;
 using Stockseat.Cli.Client;
 using Stockseat.Cli.Output;
 using Stockseat.Cli.Output.Shapes;
+using Stockseat.Cli.Usage;
 using Stockseat.V1;
 
 namespace Stockseat.Cli.Commands;
@@ -15,7 +15,7 @@ internal static class MeasuredCommand
         var fixture = new Argument<string>("FIXTURE") { Description = "the fixture whose stock was measured" };
         var lengths = new Argument<string[]>("LENGTH")
         {
-            Description = "one or more readings with their unit; the diameter is their mean", Arity = ArgumentArity.OneOrMore,
+            Description = "one or more readings, each with its unit; the diameter is their mean", Arity = ArgumentArity.OneOrMore,
         };
         lengths.Validators.Add(result =>
         {
@@ -24,14 +24,17 @@ internal static class MeasuredCommand
                 if (Seating.Quantities.Quantity.TryParseLength(token.Value, allowSign: false, out var metres) is var fault
                     && (fault != Seating.Quantities.QuantityFault.None || metres <= 0))
                 {
-                    result.AddError($"'{token.Value}' is no length above 0 with its unit, for example 92.40mm; units are mm, m, um and in");
+                    result.AddError(Common.NotALength(token.Value, fault, metres));
                 }
             }
         });
-        var gauge = new Option<string?>("--gauge") { HelpName = "G", Description = "a gauge of the configuration" };
+        var gauge = new Option<string?>("--gauge") { HelpName = "G", Description = "the gauge, by its name in the configuration" };
         var lot = new Option<string?>("--lot") { HelpName = "L", Description = "the lot of the stock" };
         var (tag, server, json) = (Common.Tag(), Common.Server(), Common.Json());
-        var command = new Command("measured", "pushes a measured diameter") { fixture, lengths, gauge, lot, tag, server, json };
+        var command = new ShownCommand(
+            "measured", "records a measured diameter of the stock", "measured pinbed-1 92.40mm",
+            "measured pinbed-1 92.38mm 92.42mm --gauge bench-2 --lot A1077")
+        { fixture, lengths, gauge, lot, tag, server, json };
         command.SetAction(async (parsed, cancellation) =>
         {
             var texts = parsed.GetValue(lengths)!;
@@ -59,9 +62,10 @@ internal static class MeasuredCommand
                 }
                 else
                 {
+                    var unit = DisplayOptions.Of(parsed).Length;
                     var spread = response.HasSpreadMetres
-                        ? $", mean of {response.Readings} readings that spread by {FixedPoint.Text(response.SpreadMetres)} m" : "";
-                    Plain.Line($"measurement {response.Serial}: {request.Fixture} {FixedPoint.Text(response.DiameterMetres)} m{spread}");
+                        ? $", mean of {response.Readings} readings that spread by {unit.FixedText(response.SpreadMetres)}" : "";
+                    Plain.Line($"measurement {response.Serial}: {request.Fixture} {unit.FixedText(response.DiameterMetres)}{spread}");
                 }
 
                 return ExitCodes.Done;

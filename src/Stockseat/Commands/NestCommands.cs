@@ -1,5 +1,6 @@
 using System.CommandLine;
 using Stockseat.Cli.Output;
+using Stockseat.Cli.Usage;
 using Stockseat.Fixtures.Planning;
 
 namespace Stockseat.Cli.Commands;
@@ -8,18 +9,22 @@ internal static class NestCommands
 {
     private const int UsualCount = 10;
 
-    public static Command Make() => new("nest", "chooses nests, before anything is built") { Plan() };
+    private const string Example = "nest plan --from 60mm --to 100mm --pin 12mm --holes 20mm --vee 90deg";
+
+    public static Command Make() => new ShownCommand("nest", "chooses nests before anything is built", Example) { Plan() };
 
     private static Command Plan()
     {
         var options = new NestPlanOptions();
         var count = new Option<int>("--count")
         {
-            HelpName = "N", Description = "how many to print, 10 unless stated", DefaultValueFactory = _ =>
+            HelpName = "N", Description = "how many nests to print, 10 unless stated", DefaultValueFactory = _ =>
                 UsualCount, CustomParser = r => (int)Common.Whole(r, "count", Candidates.Most),
         };
         var json = Common.Json();
-        var command = new Command("plan", "which spacing, pin or vee holds a range of diameters, best first");
+        var command = new ShownCommand(
+            "plan", "finds which pins or vees hold a range of diameters, best first", Example,
+            "nest plan --from 60mm --to 100mm --pin 12mm --spacing 60mm --pitch 125mm,130mm --gap 2mm");
         options.AddTo(command);
         command.Options.Add(count);
         command.Options.Add(json);
@@ -45,7 +50,7 @@ internal static class NestCommands
             }
             else
             {
-                NestPlanView.Print(planning, shown);
+                NestPlanView.Print(planning, shown, DisplayOptions.Of(parsed).Length);
             }
 
             return planning.Holding > 0 ? ExitCodes.Done : ExitCodes.Refused;

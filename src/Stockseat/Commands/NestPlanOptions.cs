@@ -15,22 +15,24 @@ internal sealed class NestPlanOptions
         new("--from") { HelpName = "LENGTH", Description = "the smallest diameter of the range", Required = true, CustomParser = r => Common.Length(r) };
     private readonly Option<double> _to =
         new("--to") { HelpName = "LENGTH", Description = "the largest diameter of the range", Required = true, CustomParser = r => Common.Length(r) };
-    private readonly Option<double[]> _pins = Many("--pin", "LENGTH", "a pin's diameter; again for another one", r => Each(r, Common.Length));
-    private readonly Option<double[]> _spacings = Many("--spacing", "LENGTH", "between two pins' centres; again for another one", r => Each(r, Common.Length));
+    private readonly Option<double[]> _pins = Many("--pin", "LENGTH", "a pin's diameter; may be given several times", r => Each(r, Common.Length));
+    private readonly Option<double[]> _spacings =
+        Many("--spacing", "LENGTH", "between two pins' centres; may be given several times", r => Each(r, Common.Length));
     private readonly Option<HolePitch[]> _holes = Many(
-        "--holes", "PITCH[,LEAST,MOST]", "a row of holes for the pins: all its multiples, or from LEAST to MOST pitches", r => Each(r, Holes));
-    private readonly Option<double[]> _vees = Many("--vee", "ANGLE", "a vee's included angle; again for another one", r => Each(r, Included));
+        "--holes", "PITCH[,LEAST,MOST]", "a row of holes for the pins: spacings of any number of pitches, or of LEAST to MOST pitches", r => Each(r, Holes));
+    private readonly Option<double[]> _vees = Many("--vee", "ANGLE", "a vee's included angle; may be given several times", r => Each(r, Included));
     private readonly Option<double?> _face = One(
-        "--face", "LENGTH", "how far from its apex a vee's faces reach; without it a tenth beyond the contact of the largest stock");
+        "--face", "LENGTH", "how far a vee's faces reach from its apex; without it a tenth beyond the contact of the largest stock");
     private readonly Option<double[]?> _pitch = new("--pitch")
     {
-        HelpName = "U[,V]", Description = "from nest to nest across, and along the seat axis; without it there are no neighbours",
-        CustomParser = r => Parts(r, 1, 2, "a pitch, or two with a comma, for example 125mm,130mm"),
+        HelpName = "U[,V]", Description = "from nest to nest across the seat axis, and along it; without it there are no neighbours",
+        CustomParser = r => Parts(r, 1, 2, "a pitch, or two pitches with a comma, for example 125mm,130mm"),
     };
-    private readonly Option<double?> _gap = One("--gap", "LENGTH", "what neighbours and gripper have to stay apart; 0 unless stated: they may not overlap");
+    private readonly Option<double?> _gap = One("--gap", "LENGTH", "the least gap to neighbours and gripper; 0 unless stated: they may touch but not overlap");
     private readonly Option<double> _sensitivity = new("--sensitivity")
     {
-        HelpName = "X", Description = "the largest |dC/dR|, above 1", DefaultValueFactory = _ => PlanningQuestion.UsualSensitivity, CustomParser = Sensitivity,
+        HelpName = "X", Description = "the largest sensitivity |dC/dR|: how far the centre moves per change of radius; above 1",
+        DefaultValueFactory = _ => PlanningQuestion.UsualSensitivity, CustomParser = Sensitivity,
     };
     private readonly Option<double> _held = new("--held-angle")
     {
@@ -38,7 +40,7 @@ internal sealed class NestPlanOptions
             Limits.UsualHeldRadians, CustomParser = r => Angle(r, r.Tokens[^1].Value, 0, 89, "angle"),
     };
     private readonly Option<double[]> _standOffs = Many(
-        "--stand-off", "LENGTH", "the clearance to both locators when it is gripped or set down; again for another one, all have to hold", r =>
+        "--stand-off", "LENGTH", "the clearance to both locators at gripping or setting down; may be given several times, and all of them have to hold", r =>
             Each(r, Common.Length));
     private readonly GripperOptions _gripper = new();
 
@@ -77,30 +79,31 @@ internal sealed class NestPlanOptions
 
     private void Check(PlanningQuestion question, ParseResult parsed, List<string> faults)
     {
+        var unit = DisplayOptions.Of(parsed).Length;
         var (from, to) = question.RangeMetres;
         var (pins, spacings) = (question.PinMetres.Count > 0, question.SpacingMetres.Count + question.Holes.Count > 0);
         var count = Candidates.Count(question);
-        Add(faults, from > to, $"--from {Wording.Length(from)} is above --to {Wording.Length(to)}; state the smallest diameter first");
+        Add(faults, from > to, $"--from {unit.Text(from)} is above --to {unit.Text(to)}; state the smallest diameter first");
         Add(
-            faults, from < Plan.Reach.From || to > Plan.Reach.To, $"the range {Wording.Length(from)} to {Wording.Length(to)} is not within "
-                + $"{Wording.Length(Plan.Reach.From)} to {Wording.Length(Plan.Reach.To)}: look at the units");
+            faults, from < Plan.Reach.From || to > Plan.Reach.To, $"the range {unit.Text(from)} to {unit.Text(to)} is not within "
+                + $"{unit.Text(Plan.Reach.From)} to {unit.Text(Plan.Reach.To)}: check the units");
         Add(
             faults, !pins && !spacings && question.VeeRadians.Count == 0,
             "there is nothing to choose from: name --pin with --spacing or --holes, or --vee, or both");
         Add(faults, pins && !spacings, "--pin needs --spacing or --holes: how far apart the pins may stand");
         Add(faults, spacings && !pins, "--spacing and --holes need --pin: the diameter of the pins");
-        Add(faults, parsed.GetValue(_face) is not null && question.VeeRadians.Count == 0, "--face is about a vee; name --vee too, or leave it out");
+        Add(faults, parsed.GetValue(_face) is not null && question.VeeRadians.Count == 0, "--face belongs to a vee; name --vee too, or leave --face out");
         Add(
             faults, parsed.GetValue(_gap) is not null && !question.HasGaps && faults.Count == 0,
-            "--gap is to neighbours and to the gripper; state --pitch or the gripper (--jaws …) too, or leave it out");
+            "--gap is the gap to neighbours and to the gripper; state --pitch or the gripper (--jaws …) too, or leave --gap out");
         Add(
-            faults, count > Candidates.Most, $"{count.ToString("0", CultureInfo.InvariantCulture)} combinations of pins, spacings and vees are more than "
+            faults, count > Candidates.Most, $"{Rounded.Short(count, 0)} combinations of pins, spacings and vees are more than "
                 + $"{Candidates.Most}; name fewer, or bound the holes with --holes PITCH,LEAST,MOST");
         if (faults.Count == 0 && Candidates.Of(question) is { All.Count: 0 } none)
         {
             faults.Add(none.Overlapping > 0
                 ? $"the pins would overlap in all {none.Overlapping} combinations; name spacings above the pins' diameter"
-                : $"no multiple of the holes' pitch seats {Wording.Length(to)}; name a smaller pitch, or a spacing");
+                : $"no multiple of the holes' pitch holds {unit.Text(to)}; name a smaller pitch, or a spacing");
         }
     }
 
@@ -136,7 +139,8 @@ internal sealed class NestPlanOptions
             result.AddError(
                 string.Create(
                     CultureInfo.InvariantCulture,
-                    $"'{text}' is no {what} from {from:0.###} deg to {to:0.###} deg with its unit, for example 90deg; units are deg and rad"));
+                    $"'{text}' is not an {what} from {Rounded.Short(from, 3)} deg to {Rounded.Short(to, 3)} deg with its unit, for example 90deg; "
+                        + $"units are deg and rad"));
         }
 
         return radians;
@@ -163,7 +167,8 @@ internal sealed class NestPlanOptions
             return new(pitch, least, most);
         }
 
-        result.AddError($"'{text}' is no row of holes: a pitch, or a pitch with the least and the most pitches between two pins, for example 25mm,2,5");
+        result.AddError($"'{text}' is not a row of holes; a pitch was expected, or a pitch with the least and the most pitches between two pins, for example "
+            + $"25mm,2,5");
         return default;
     }
 
@@ -175,7 +180,7 @@ internal sealed class NestPlanOptions
         var text = result.Tokens[^1].Value;
         if (!double.TryParse(text, NumberStyles.AllowDecimalPoint, CultureInfo.InvariantCulture, out var limit) || !(limit > 1) || limit > 1000)
         {
-            result.AddError($"'{text}' is no limit of the sensitivity; a number above 1, up to 1000 was expected: no nest has 1 or less");
+            result.AddError($"'{text}' is not a limit of the sensitivity; a number above 1, up to 1000, was expected: every nest has more than 1");
         }
 
         return limit;

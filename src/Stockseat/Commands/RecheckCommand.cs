@@ -1,17 +1,19 @@
 using System.CommandLine;
 using System.CommandLine.Parsing;
 using Stockseat.Answers.Advising;
+using Stockseat.Audit.Showing;
 using Stockseat.Cli.Client;
 using Stockseat.Cli.Output;
+using Stockseat.Cli.Usage;
 using Stockseat.Seating.Quantities;
 using Stockseat.V1;
 
 namespace Stockseat.Cli.Commands;
 
-/// <summary>Records a master that was seated and found again; without --found shows the trend of those recorded.</summary>
+/// <summary>Records a master that was seated and found again; without --found it shows the trend of the recorded rechecks.</summary>
 internal static class RecheckCommand
 {
-    /// <summary>The most that one call gives.</summary>
+    /// <summary>The most rechecks that one call gives.</summary>
     private const int Page = 1000;
 
     private const int UsualLast = 100;
@@ -27,28 +29,32 @@ internal static class RecheckCommand
         };
         var found = new Option<double[]>("--found")
         {
-            HelpName = "X,Y,Z", Description = "where the robot found its centre, in base, each with its unit; without it the trend", CustomParser = Found,
+            HelpName = "X,Y,Z",
+            Description = "where the robot found the master's centre, in base, each with its unit; without it the trend is shown", CustomParser = Found,
         };
         var nest = Common.Nest();
         var within = new Option<double?>("--within")
         {
-            HelpName = "LENGTH", Description = "the limit of error of the master's diameter; without it askedDiameter of the revision counts",
+            HelpName = "LENGTH", Description = "the limit of error of the master's diameter; without it the revision's askedDiameter counts",
             CustomParser = r => Common.Length(r),
         };
-        var by = new Option<string?>("--by") { HelpName = "WHO", Description = "who seated it" };
-        var note = new Option<string?>("--note") { HelpName = "TEXT", Description = "what there is to say" };
+        var by = new Option<string?>("--by") { HelpName = "WHO", Description = "who seated the master" };
+        var note = new Option<string?>("--note") { HelpName = "TEXT", Description = "what else people should know" };
         var last = new Option<int?>("--last")
         {
-            HelpName = "N", Description = $"so many of the newest, {UsualLast} unless stated; without --found",
+            HelpName = "N", Description = $"the trend of this many of the newest rechecks, {UsualLast} unless stated; without --found",
             CustomParser = r => (int)Common.Whole(r, "number of rechecks", MostLast),
         };
         var picture = new Option<string?>("--picture")
         {
-            HelpName = "FILE", Description = "draws the trend: an .svg file, over an older one; without --found",
-            CustomParser = r => Common.WrittenOver(r, ".svg"),
+            HelpName = "FILE", Description = "draws the trend into an .svg file, which is overwritten; without --found",
+            CustomParser = r => Common.Overwritten(r, ".svg"),
         };
         var (server, json) = (Common.Server(), Common.Json());
-        var command = new Command("recheck", "compares a seated master with where it is predicted, and records it; without --found the trend")
+        var command = new ShownCommand(
+            "recheck", "compares where a master was found with where it should be, and records it; without --found it shows the trend",
+            "fixture recheck pinbed-1 --master 80mm --found 412.31mm,-204.62mm,118.02mm --by \"day setter\"",
+            "fixture recheck pinbed-1 --picture trend.svg")
         {
             fixture, master, found, nest, within, by, note, last, picture, server, json,
         };
@@ -57,7 +63,9 @@ internal static class RecheckCommand
         {
             if (parsed.GetValue(found) is not [var x, var y, var z])
             {
-                return Trend(client, parsed.GetValue(fixture)!, parsed.GetValue(last) ?? UsualLast, parsed.GetValue(picture), parsed.GetValue(json));
+                return Trend(
+                    client, parsed.GetValue(fixture)!, parsed.GetValue(last) ?? UsualLast, parsed.GetValue(picture), parsed.GetValue(json),
+                    DisplayOptions.Of(parsed));
             }
 
             int[] at = parsed.GetValue(nest) is [var column, var row] ? [column, row] : [0, 0];
@@ -77,12 +85,12 @@ internal static class RecheckCommand
                 request.MasterWithinMetres = limit;
             }
 
-            return Record(client, request, parsed.GetValue(json));
+            return Record(client, request, parsed.GetValue(json), DisplayOptions.Of(parsed).Length);
         }));
         return command;
     }
 
-    private static async Task<int> Record(ServiceClient client, RecheckRequest request, bool json)
+    private static async Task<int> Record(ServiceClient client, RecheckRequest request, bool json, LengthUnit unit)
     {
         var recheck = (await client.Call(token => client.Fixtures.RecheckAsync(request, cancellationToken: token))).Recheck;
         if (json)
@@ -91,13 +99,13 @@ internal static class RecheckCommand
         }
         else
         {
-            RecheckView.Print(recheck);
+            RecheckView.Print(recheck, unit);
         }
 
         return recheck.Verdict == RecheckVerdict.Missed ? ExitCodes.Refused : ExitCodes.Done;
     }
 
-    private static async Task<int> Trend(ServiceClient client, string fixture, int count, string? picture, bool json)
+    private static async Task<int> Trend(ServiceClient client, string fixture, int count, string? picture, bool json, Display display)
     {
         var rechecks = await Newest(client, fixture, count);
         var sections = TrendSection.Of([.. rechecks.Select(r => (r.Revision, r.Miss.AlongMetres, r.Miss.AcrossMetres))]);
@@ -110,11 +118,11 @@ internal static class RecheckCommand
         }
         else if (rechecks.Count > 0)
         {
-            RecheckView.Print(rechecks, sections);
+            RecheckView.Print(rechecks, sections, display);
         }
         else
         {
-            Plain.Line($"{fixture} was not rechecked yet: seat a master, find it with the robot, and state --master, --found and --by");
+            Plain.Line($"{fixture} has not been rechecked yet: seat a master, find it with the robot, and state --master, --found and --by");
         }
 
         if (picture is null)
@@ -124,14 +132,14 @@ internal static class RecheckCommand
 
         if (rechecks.Count == 0)
         {
-            Console.Error.WriteLine(Plain.Text($"{picture} is not drawn: {fixture} was not rechecked yet"));
+            Console.Error.WriteLine(Plain.Text($"{picture} is not drawn: {fixture} has not been rechecked yet"));
             return ExitCodes.Failed;
         }
 
-        return PageFile.Write(picture, RecheckPicture.Draw(rechecks, sections));
+        return PageFile.Write(picture, RecheckPicture.Draw(rechecks, sections, display));
     }
 
-    /// <summary>The newest so many, in the order of time.</summary>
+    /// <summary>The newest rechecks, this many of them, oldest first.</summary>
     private static async Task<List<Recheck>> Newest(ServiceClient client, string fixture, int count)
     {
         var (rechecks, token) = (new List<Recheck>(), "");
@@ -155,7 +163,7 @@ internal static class RecheckCommand
         {
             result.AddError(
                 recording ? $"{option.Name} is missing: a recheck needs --master, --found and --by"
-                    : $"{option.Name} is for a recheck, which needs --found; without it the trend is shown");
+                    : $"{option.Name} is for a recheck, which needs --found; without --found the trend is shown");
         }
 
         foreach (var option in trend.Where(o => recording && Stated(o)))
@@ -173,7 +181,7 @@ internal static class RecheckCommand
         {
             if (Quantity.TryParseLength(parts[i].AsSpan().Trim(), allowSign: true, out metres[i]) != QuantityFault.None)
             {
-                result.AddError($"'{parts[i]}' in '{text}' is no length with its unit, for example -205.10mm; units are mm, m, um and in");
+                result.AddError($"'{parts[i]}' in '{text}' is not a length with its unit, for example -205.10mm; units are mm, m, um and in");
             }
         }
 

@@ -1,27 +1,34 @@
 using System.CommandLine;
 using Stockseat.Audit.Reviewing;
 using Stockseat.Audit.Reviewing.Results;
+using Stockseat.Audit.Showing;
 using Stockseat.Cli.Client;
 using Stockseat.Cli.Output;
 using Stockseat.Cli.Output.Reviews;
+using Stockseat.Cli.Usage;
 using Stockseat.Fixtures.Files;
 using Stockseat.Ledger.Reading;
 using Stockseat.Sheets.Reports;
 
 namespace Stockseat.Cli.Commands;
 
-/// <summary>Shows the minutes around an instant, of a ledger where it lies or of the running service's.</summary>
+/// <summary>Shows the minutes around an instant, from a ledger's folder or from the running service.</summary>
 internal static class ReviewCommand
 {
     public static Command Make()
     {
         var (minutes, demands) = (new ReviewOptions(), new VerifyDemands.Options());
         var verify =
-            new Option<bool>("--verify") { Description = "the whole ledger is verified too, as it is for --html and with --against, --key or --require-seal" };
-        var csv = new Option<bool>("--csv") { Description = "the entries as comma-separated values, with what was found of each; lengths in metres" };
-        var html = new Option<string?>("--html") { HelpName = "FILE", Description = "a new file: the report as one page to print on A4 and hand over" };
-        var (data, server, json) = (LedgerFolder.Option(), Common.Server(), new Option<bool>("--json") { Description = "for machines: one JSON object" });
-        var command = new Command("review", "the minutes around an instant: what was in force, measured and served, and what to look at");
+            new Option<bool>("--verify") { Description = "also verifies the whole ledger; --html, --against, --key and --require-seal do so too" };
+        var csv = new Option<bool>("--csv") { Description = "prints the entries as comma-separated values, with what was found about each; lengths in metres" };
+        var html = new Option<string?>("--html") { HelpName = "FILE", Description = "writes the report to a new file: a page to print and hand over" };
+        var (data, server, json) = (LedgerFolder.Option(), Common.Server(), new Option<bool>("--json")
+        {
+            Description = "output for programs: one JSON object",
+        });
+        var command = new ShownCommand(
+            "review", "shows the minutes around an instant: what was in force, measured and served, and what to look at",
+            "ledger review --at 2026-11-25T09:00:00 --before 5min", "ledger review --at 1042 --data data --html report.html");
         minutes.AddTo(command);
         command.Options.Add(verify);
         demands.AddTo(command);
@@ -34,7 +41,7 @@ internal static class ReviewCommand
         {
             if (new[] { r.GetValue(csv), r.GetValue(json), r.GetValue(html) is not null }.Count(s => s) > 1)
             {
-                r.AddError("one of --json, --csv and --html was expected");
+                r.AddError("--json, --csv and --html are three forms of one review; name only one of them");
             }
         });
         command.SetAction(async (parsed, token) =>
@@ -45,22 +52,24 @@ internal static class ReviewCommand
                 return ExitCodes.Failed;
             }
 
-            var question = minutes.Of(parsed);
-            int Print(Review review) => Write(review, parsed.GetValue(json), parsed.GetValue(csv), parsed.GetValue(html));
+            var (question, display) = (minutes.Of(parsed), DisplayOptions.Of(parsed));
+            int Print(Review review) => Write(review, parsed.GetValue(json), parsed.GetValue(csv), parsed.GetValue(html), display);
             return parsed.GetValue(data) is { } folder
                 ? LedgerFolder.Try(
-                    () => Make(folder, question, whole ? against : null, token) is { } review ? Print(review) : NoEntry(folder, question.Serial!.Value))
+                    () => Make(folder, question, whole ? against : null, display, token) is { } review ? Print(review)
+                        : NoEntry(folder, question.Serial!.Value))
                 : await ServiceClient.Run(parsed.GetValue(server)!, async client =>
                     Print(
                         ReviewReading.Of(
-                            question, await ServiceClient.CallLong(
+                            question, display, await ServiceClient.CallLong(
                                 t => client.Ledger.ReviewAsync(ReviewOptions.Request(question, whole ? against : null), cancellationToken: t)))));
         });
         return command;
     }
 
-    private static Review? Make(string folder, ReviewQuestion question, VerifyDemands? demands, CancellationToken token) => LedgerReview.Of(
-        folder, question, demands is null ? null : () => LedgerVerifyCommand.Verify(folder, demands.For(folder), always: false, token).With(folder), token);
+    private static Review? Make(string folder, ReviewQuestion question, VerifyDemands? demands, Display display, CancellationToken token) => LedgerReview.Of(
+        folder, question, demands is null ? null : () => LedgerVerifyCommand.Verify(folder, demands.For(folder), always: false, token).With(folder), display,
+        token);
 
     private static int NoEntry(string folder, long serial)
     {
@@ -71,12 +80,12 @@ internal static class ReviewCommand
         return ExitCodes.Failed;
     }
 
-    /// <summary>Writes it in the form that was asked for; 0 when all that it shows is whole and follows from its inputs.</summary>
-    private static int Write(Review review, bool json, bool csv, string? html)
+    /// <summary>Writes it in the form that was asked for; 0 when all that it shows is intact and follows from its inputs.</summary>
+    private static int Write(Review review, bool json, bool csv, string? html, Display display)
     {
         if (html is not null)
         {
-            return Write(html, ReviewReport.Page(review, TimeZoneInfo.Local, TimeProvider.System.GetLocalNow())) ? Code(review.Evidence) : ExitCodes.Failed;
+            return Write(html, ReviewReport.Page(review, display, TimeProvider.System.GetUtcNow())) ? Code(review.Evidence) : ExitCodes.Failed;
         }
 
         if (json)
@@ -89,7 +98,7 @@ internal static class ReviewCommand
         }
         else
         {
-            ReviewText.Print(review);
+            ReviewText.Print(review, display);
         }
 
         return Code(review.Evidence);
@@ -111,7 +120,8 @@ internal static class ReviewCommand
         }
         catch (Exception e) when (e is IOException or UnauthorizedAccessException)
         {
-            Console.Error.WriteLine(Plain.Text($"the report could not be written: {e.Message}"));
+            Console.Error.WriteLine(Plain.Text($"the report could not be written: {e.Message.TrimEnd('.')}; name a new file in a folder that you can write "
+                + $"to"));
             return false;
         }
     }

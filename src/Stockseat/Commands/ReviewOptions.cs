@@ -9,7 +9,7 @@ using Stockseat.V1;
 
 namespace Stockseat.Cli.Commands;
 
-/// <summary>Which minutes a review is of, by its options.</summary>
+/// <summary>Which minutes a review covers, by its options.</summary>
 internal sealed class ReviewOptions
 {
     private static readonly TimeSpan Longest = TimeSpan.FromSeconds(1_000_000);
@@ -17,17 +17,18 @@ internal sealed class ReviewOptions
     private readonly Option<ReviewQuestion> _at = new("--at")
     {
         HelpName = "INSTANT|SERIAL", Required = true, CustomParser = At,
-        Description = "the instant: 2026-11-25T08:00:00Z, 2026-11-25T09:00:00+01:00, in local time 2026-11-25T09:00:00; or an entry, whose instant it is",
+        Description = "the time: 2026-11-25T08:00:00Z, 2026-11-25T09:00:00+01:00, or in local time 2026-11-25T09:00:00; or the serial of an entry",
     };
 
-    private readonly Option<TimeSpan> _before = Span("--before", "how long before it", ReviewQuestion.UsualBefore);
-    private readonly Option<TimeSpan> _after = Span("--after", "how long after it", ReviewQuestion.UsualAfter);
+    private readonly Option<TimeSpan> _before = Span("--before", "how far back from then", ReviewQuestion.UsualBefore);
+    private readonly Option<TimeSpan> _after = Span("--after", "how far on from then", ReviewQuestion.UsualAfter);
     private readonly Option<string?> _fixture = new("--fixture") { HelpName = "FIXTURE", Description = "only what concerns this fixture" };
     private readonly Option<string?> _cell =
-        new("--cell") { HelpName = "CELL", Description = "only what concerns the fixtures that clients of this cell name" };
+        new("--cell") { HelpName = "CELL", Description = "only what concerns the fixtures that this cell's clients asked for" };
     private readonly Option<double> _jump = new("--jump")
     {
-        HelpName = "LENGTH", Description = "how far a shift may move without a word of other stock", CustomParser = Common.Length, DefaultValueFactory = _ =>
+        HelpName = "LENGTH", Description = "reports a shift that moved further than this though no other stock was reported",
+        CustomParser = Common.Length, DefaultValueFactory = _ =>
             ReviewQuestion.UsualJumpMetres,
     };
 

@@ -1,8 +1,8 @@
-using System.Collections;
 using System.CommandLine;
 using Serilog;
 using Serilog.Events;
 using Stockseat.Cli.Output;
+using Stockseat.Cli.Usage;
 using Stockseat.Service.Configuration;
 using Stockseat.Service.Hosting;
 
@@ -10,15 +10,19 @@ namespace Stockseat.Cli.Commands;
 
 internal static class ServeCommand
 {
-    public static Option<string?> Config() => new("--config") { HelpName = "FILE", Description = "the configuration file; without one the defaults hold" };
+    public static Option<string?> Config() => new("--config") { HelpName = "FILE", Description = "the configuration file; without it the defaults hold" };
 
     public static Command Make()
     {
-        var (config, data) = (Config(), Common.Data("the folder of the ledger, over the configuration's"));
-        var command = new Command("serve", "runs the service; prints one line 'ready …' when it can answer") { config, data };
-        command.SetAction(async (parsed, _) => await Serve(new(parsed.GetValue(config), parsed.GetValue(data))));
+        var (config, data) = (Config(), Common.Data("the folder of the ledger, instead of the one in the configuration"));
+        var command = new ShownCommand(
+            "serve", "runs the service; prints one line, 'ready …', as soon as it can answer", "serve --config config/stockseat.json") { config, data };
+        command.SetAction(async (parsed, _) => await Serve(new(parsed.GetValue(config), parsed.GetValue(data), Display: DisplayOptions.Stated(parsed))));
         return command;
     }
+
+    /// <summary>The settings of a command that has no more than a configuration file; null when it has faults, which are then on stderr.</summary>
+    public static Settings? Read(ParseResult parsed, Option<string?> config) => Read(new(parsed.GetValue(config), Display: DisplayOptions.Stated(parsed)));
 
     /// <summary>The settings; null when the configuration has faults, which are then on stderr.</summary>
     public static Settings? Read(Overrides overrides)
@@ -32,9 +36,7 @@ internal static class ServeCommand
         return reading.Settings;
     }
 
-    private static SettingsReading ReadAll(Overrides overrides) =>
-        SettingsReader.Read(
-            overrides, Environment.GetEnvironmentVariables().Cast<DictionaryEntry>().ToDictionary(e => (string)e.Key, e => (string?)e.Value ?? ""));
+    private static SettingsReading ReadAll(Overrides overrides) => SettingsReader.Read(overrides, DisplayOptions.Environment());
 
     private static async Task<int> Serve(Overrides overrides)
     {
@@ -73,7 +75,7 @@ internal static class ServeCommand
         }
     }
 
-    /// <summary>Tells people what is wrong with the configuration; and a Windows service, which has no stderr, in the event log.</summary>
+    /// <summary>Says what is wrong with the configuration: on stderr, and for a Windows service, which has no stderr, in the event log.</summary>
     private static async Task<int> Refuse(IReadOnlyList<string> faults)
     {
         await Patient.Line(Console.Error, string.Join(Environment.NewLine, faults.Select(Plain.Text)));

@@ -1,8 +1,10 @@
 using System.CommandLine;
 using Stockseat.Cli.Output;
 using Stockseat.Cli.Output.Shapes;
+using Stockseat.Cli.Usage;
 using Stockseat.Service.Configuration;
 using Stockseat.Service.Lines.Forms;
+using Stockseat.Service.Texts;
 
 namespace Stockseat.Cli.Commands;
 
@@ -10,12 +12,15 @@ internal static class SettingsCommand
 {
     public static Command Make()
     {
-        var (config, data, json) = (ServeCommand.Config(), Common.Data("the folder of the ledger, over the configuration's"), Common.Json());
-        var form = new Option<string?>("--form") { HelpName = "NAME", Description = "samples of the replies that a client with this form gets" };
-        var command = new Command("settings", "prints the merged settings, each with its source") { config, data, form, json };
+        var (config, data, json) = (ServeCommand.Config(), Common.Data("the folder of the ledger, instead of the one in the configuration"), Common.Json());
+        var form = new Option<string?>("--form") { HelpName = "NAME", Description = "sample replies, as a client with this form gets them" };
+        var command = new ShownCommand(
+            "settings", "prints the settings that hold, each with where it comes from", "settings --config config/stockseat.json",
+            "settings --config config/stockseat.json --form short")
+        { config, data, form, json };
         command.SetAction(parsed =>
         {
-            if (ServeCommand.Read(new(parsed.GetValue(config), parsed.GetValue(data))) is not { } settings)
+            if (ServeCommand.Read(new(parsed.GetValue(config), parsed.GetValue(data), Display: DisplayOptions.Stated(parsed))) is not { } settings)
             {
                 return ExitCodes.Usage;
             }
@@ -49,7 +54,7 @@ internal static class SettingsCommand
             Console.Error.WriteLine(
                 Plain.Text(
                     $"there is no form '{name}'; name one of {string.Join(", ", settings.Forms.Keys.Order(StringComparer.Ordinal))}, or add it to Forms in "
-                        + "the configuration"));
+                        + $"the configuration{NearestWord.Hint(name, settings.Forms.Keys)}"));
             return ExitCodes.Usage;
         }
 

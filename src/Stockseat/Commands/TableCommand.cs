@@ -4,13 +4,15 @@ using Stockseat.Answers.Entries;
 using Stockseat.Answers.Tabulating;
 using Stockseat.Cli.Client;
 using Stockseat.Cli.Output;
+using Stockseat.Cli.Usage;
 using Stockseat.Fixtures.Revisions;
+using Stockseat.Seating.Quantities;
 using Stockseat.Service.Configuration;
 using Stockseat.Sheets.Cards;
 
 namespace Stockseat.Cli.Commands;
 
-/// <summary>Tabulates what a revision answers over its diameters, and prints a card of it for the day when the network is down.</summary>
+/// <summary>Tabulates what a revision answers, diameter by diameter, and makes a card of it for the day when the network is down.</summary>
 internal static class TableCommand
 {
     public static Command Make()
@@ -18,11 +20,14 @@ internal static class TableCommand
         var fixture = RevisionFiles.Fixture();
         var number = new Argument<int?>("REVISION")
         {
-            Description = "the revision, from its file; without it the one in force, asked from the service", Arity = ArgumentArity.ZeroOrOne,
+            Description = "the revision, read from its file; without it the one in force, which the service tells", Arity = ArgumentArity.ZeroOrOne,
             CustomParser = r => FixtureCommands.Number(r),
         };
         var o = new TableOptions();
-        var command = new Command("table", "diameter, shift and corrected origin, in steps; or a card of them to hang up") { fixture, number };
+        var command = new ShownCommand(
+            "table", "prints diameter, shift and corrected origin in steps, or makes a card of them to hang up",
+            "fixture table pinbed-1 --from 85mm --to 95mm --step 0.5mm", "fixture table pinbed-1 3 --config config/stockseat.json --card pinbed-1.html")
+        { fixture, number };
         o.AddTo(command);
         command.SetAction(async (parsed, _) =>
         {
@@ -33,12 +38,12 @@ internal static class TableCommand
                 return ExitCodes.Usage;
             }
 
-            if (ServeCommand.Read(new(parsed.GetValue(o.Config))) is not { } settings || !GaugeOption.TryFind(settings, parsed.GetValue(o.Gauge), out var from))
+            if (ServeCommand.Read(parsed, o.Config) is not { } settings || !GaugeOption.TryFind(settings, parsed.GetValue(o.Gauge), out var from))
             {
                 return ExitCodes.Usage;
             }
 
-            Task<int> Print(Revision found, InForce inForce) => Task.FromResult(Tabulate(found, inForce, new(o, parsed, from)));
+            Task<int> Print(Revision found, InForce inForce) => Task.FromResult(Tabulate(found, inForce, new(o, parsed, from, settings.Display)));
             return revision is not null || RevisionFiles.IsPath(name)
                 ? await OfFile(settings, name, revision, server, Print)
                 : await OfService(name, server, Print);
@@ -77,14 +82,15 @@ internal static class TableCommand
 
             Console.Error.WriteLine(
                 Plain.Text(
-                    $"the revision of {fixture} that {server} has in force can't be read here: this program is of another version; use the service's own"));
+                    $"the revision of {fixture} that {server} has in force can't be read here: this program is another version than the service; use the "
+                        + $"program that the service runs"));
             return ExitCodes.Failed;
         });
         if (code == ExitCodes.Failed)
         {
             Console.Error.WriteLine(
-                "Without REVISION it is the one in force, which only the service knows. A REVISION or its file can be had without it, and says then that "
-                    + "nobody knows whether it is in force.");
+                "Without REVISION the one in force is shown, and only the service knows which that is. Name a REVISION, or its file, to do without the "
+                    + "service; the table then says that it is not known whether it is in force.");
         }
 
         return code;
@@ -94,7 +100,7 @@ internal static class TableCommand
     {
         if (OffsetTable.Of(revision, request.Purpose, request.Nest, request.From, request.Steps, out var refusal, out var fault) is not { } table)
         {
-            Console.Error.WriteLine(Plain.Text(refusal is null ? fault : $"refused: {refusal.Info.Name}: {refusal.Text}"));
+            Console.Error.WriteLine(Plain.Text(refusal is null ? fault : $"refused: {refusal.Info.Name}: {refusal.In(request.Display.Length)}"));
             return refusal is null ? ExitCodes.Usage : refusal.Info.ExitCode;
         }
 
@@ -105,7 +111,7 @@ internal static class TableCommand
 
         if (request.Card is { } card)
         {
-            return PageFile.Write(card, OffsetCard.Page(table, inForce, TimeProvider.System.GetLocalNow()));
+            return PageFile.Write(card, OffsetCard.Page(table, inForce, TimeProvider.System.GetUtcNow(), request.Display));
         }
 
         if (request.Json)
@@ -118,7 +124,8 @@ internal static class TableCommand
         }
         else
         {
-            OffsetTableView.Print(table, inForce, request.Inches);
+            var unit = request.Display.Length;
+            OffsetTableView.Print(table, inForce, unit, request.Inches && unit != LengthUnit.Inch ? LengthUnit.Inch : null);
         }
 
         return ExitCodes.Done;

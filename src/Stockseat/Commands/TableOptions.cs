@@ -8,34 +8,35 @@ internal sealed class TableOptions
 {
     public Option<double?> From { get; } = new("--from")
     {
-        HelpName = "LENGTH", Description = "the smallest diameter; without it the smallest that is answered", CustomParser = r => Common.Length(r),
+        HelpName = "LENGTH", Description = "the smallest diameter; without it the smallest that gets an answer", CustomParser = r => Common.Length(r),
     };
 
     public Option<double?> To { get; } = new("--to")
     {
-        HelpName = "LENGTH", Description = "the largest diameter; without it the largest that is answered", CustomParser = r => Common.Length(r),
+        HelpName = "LENGTH", Description = "the largest diameter; without it the largest that gets an answer", CustomParser = r => Common.Length(r),
     };
 
     public Option<TableStep?> Step { get; } = new("--step")
     {
         HelpName = "LENGTH",
-        Description = "rows at its whole multiples, besides both ends and the taught diameter; 1mm unless stated; in inches for rows in inches, such as 0.05in",
+        Description = "a row at each multiple of this, besides both ends and the taught diameter; unless stated 1mm, or 0.05in where the display is in inches; "
+            + "0.05in makes rows in inches",
         CustomParser = TableStep.Parse,
     };
 
     public Option<string> Purpose { get; } =
-        new Option<string>("--purpose") { Description = "pick or place", DefaultValueFactory = _ => "pick" }.AcceptOnlyFromAmong("pick", "place");
+        Common.Purpose();
 
     public Option<int[]> Nest { get; } = Common.Nest();
 
-    public Option<string?> Gauge { get; } = GaugeOption.Make("the diameters, for how sure the rows are");
+    public Option<string?> Gauge { get; } = GaugeOption.Make("the diameters; it decides the uncertainty of the rows");
 
     public Option<bool> Csv { get; } = new("--csv") { Description = "comma-separated values (RFC 4180), in metres" };
 
     public Option<string?> Card { get; } = new("--card")
     {
-        HelpName = "FILE", Description = "the .html file to write, over an older one: a card that prints on A4, to hang up",
-        CustomParser = r => Common.WrittenOver(r, ".html"),
+        HelpName = "FILE", Description = "writes a card to print and hang up: an .html file, which is overwritten",
+        CustomParser = r => Common.Overwritten(r, ".html"),
     };
 
     public Option<string?> Config { get; } = ServeCommand.Config();
@@ -52,7 +53,7 @@ internal sealed class TableOptions
         }
     }
 
-    /// <summary>What does not go together; null when all does.</summary>
+    /// <summary>Which options don't go together; null when they all do.</summary>
     public string? Fault(ParseResult parsed)
     {
         var forms = new[] { parsed.GetValue(Json), parsed.GetValue(Csv), parsed.GetValue(Card) is not null }.Count(form => form);

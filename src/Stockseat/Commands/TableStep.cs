@@ -3,7 +3,7 @@ using Stockseat.Seating.Quantities;
 
 namespace Stockseat.Cli.Commands;
 
-/// <summary>The step of a table: so coarse that the decimals that are printed hold each of its multiples.</summary>
+/// <summary>The step of a table: coarse enough for the printed decimals to hold each of its multiples exactly.</summary>
 /// <param name="Metres">The step, in metres.</param>
 /// <param name="Inches">Whether it was stated in inches.</param>
 internal sealed record TableStep(double Metres, bool Inches)
@@ -14,6 +14,8 @@ internal sealed record TableStep(double Metres, bool Inches)
     private const decimal InchStep = 0.000_002_54m;
 
     public static TableStep Usual { get; } = new(0.001, false);
+
+    public static TableStep UsualInches { get; } = new(0.00127, true);
 
     public static TableStep? Parse(ArgumentResult result)
     {
@@ -28,7 +30,7 @@ internal sealed record TableStep(double Metres, bool Inches)
         if (metres > 1 || (decimal)metres % (inches ? InchStep : Micrometre) != 0)
         {
             result.AddError(
-                $"'{text}' is no step of a table; whole micrometres, or whole ten-thousandths of an inch, up to 1 m were expected, for example 0.5mm "
+                $"'{text}' is not a step of a table; whole micrometres, or whole ten-thousandths of an inch, up to 1 m were expected, for example 0.5mm "
                     + "or 0.05in");
         }
 

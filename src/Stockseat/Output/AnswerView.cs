@@ -1,7 +1,8 @@
 using System.Globalization;
 using System.Text.Json.Nodes;
-using Stockseat.Answers.Entries;
+using Stockseat.Answers.Cautions;
 using Stockseat.Cli.Output.Shapes;
+using Stockseat.Seating.Quantities;
 using Stockseat.V1;
 using Purpose = Stockseat.V1.Purpose;
 
@@ -10,7 +11,7 @@ namespace Stockseat.Cli.Output;
 /// <summary>An answer to locate, for people and for machines.</summary>
 internal static class AnswerView
 {
-    public static void Print(LocateResponse a, bool json)
+    public static void Print(LocateResponse a, bool json, LengthUnit unit)
     {
         if (json)
         {
@@ -18,35 +19,38 @@ internal static class AnswerView
             return;
         }
 
-        var from = a.HasMeasurement ? string.Create(CultureInfo.InvariantCulture, $"measurement {a.Measurement}, {a.AgeSeconds:0} s old") : "stated";
+        var from = a.HasMeasurement
+            ? string.Create(CultureInfo.InvariantCulture, $"measurement {a.Measurement}, {Rounded.Short(a.AgeSeconds, 0)} s old")
+            : "stated";
         Plain.Table(["what", "value"],
         [
             ["serial", a.Serial.ToString(CultureInfo.InvariantCulture)],
             ["fixture, revision, digest", $"{a.Fixture}, {a.Revision}, {a.Digest[..12]}"],
             ["purpose, nest", $"{PurposeOf(a)}, {a.Column},{a.Row}"],
-            ["diameter [m]", $"{FixedPoint.Text(a.DiameterMetres)} ({from})"],
-            ["position x y z in base [m]", Three(a.PositionMetres)],
+            [$"diameter [{unit}]", $"{unit.Fixed(a.DiameterMetres)} ({from})"],
+            [$"position x y z in base [{unit}]", Three(a.PositionMetres, unit)],
             [
                 "orientation w x y z",
-                string.Join("  ", new[] { a.Orientation.W, a.Orientation.X, a.Orientation.Y, a.Orientation.Z }.Select(v => FixedPoint.Text(v))),
+                string.Join("  ", new[] { a.Orientation.W, a.Orientation.X, a.Orientation.Y, a.Orientation.Z }.Select(v => Rounded.Fixed(v, 6))),
             ],
-            ["shift bx by bz in base [m]", Three(a.ShiftBaseMetres)],
-            ["shift ox oy oz in the origin's axes [m]", Three(a.ShiftOriginMetres)],
-            ["U (k = 2) along, across the seat axis [m]", Two(a.Uncertainty)],
-            .. a.UncertaintyWorst is null ? (IReadOnlyList<string>[])[] : [["the same, the largest of all nests [m]", Two(a.UncertaintyWorst)]],
+            [$"shift bx by bz in base [{unit}]", Three(a.ShiftBaseMetres, unit)],
+            [$"shift ox oy oz in the origin's axes [{unit}]", Three(a.ShiftOriginMetres, unit)],
+            [$"U (k = 2) along, across the seat axis [{unit}]", Two(a.Uncertainty, unit)],
+            .. a.UncertaintyWorst is null ? (IReadOnlyList<string>[])[]
+                : [[$"U of the nest that is worst, along, across [{unit}]", Two(a.UncertaintyWorst, unit)]],
             ["first", a.First ? "yes: run it at reduced speed with people clear" : "no"],
         ]);
         foreach (var budget in a.Budgets)
         {
-            BudgetView.Print(budget);
+            BudgetView.Print(budget, unit);
         }
+
+        Plain.Line(Caution.Short("Stockseat", Caution.Shift));
     }
 
-    private static string Two(Uncertainty? u) => u is null ? "not known" : $"{Up(u.AlongMetres)}  {Up(u.AcrossMetres)}";
+    private static string Two(Uncertainty? u, LengthUnit unit) => u is null ? "not known" : $"{unit.Up(u.AlongMetres)}  {unit.Up(u.AcrossMetres)}";
 
-    private static string Up(double metres) => FixedPoint.Text(FixedPoint.Above(metres, FixedPoint.UsualDecimals));
-
-    private static string Three(Vector v) => $"{FixedPoint.Text(v.X)}  {FixedPoint.Text(v.Y)}  {FixedPoint.Text(v.Z)}";
+    private static string Three(Vector v, LengthUnit unit) => $"{unit.Fixed(v.X)}  {unit.Fixed(v.Y)}  {unit.Fixed(v.Z)}";
 
     private static AnswerShape Of(LocateResponse a) => new(
         a.Serial, a.Fixture, a.Revision, a.Digest, PurposeOf(a), [a.Column, a.Row], a.DiameterMetres, "m", a.First, Vector(a.PositionMetres),

@@ -1,34 +1,34 @@
-using System.Globalization;
 using System.Text.Json.Nodes;
-using Stockseat.Answers.Entries;
 using Stockseat.Cli.Output.Shapes;
+using Stockseat.Seating.Quantities;
 using Stockseat.V1;
 
 namespace Stockseat.Cli.Output;
 
-/// <summary>An uncertainty budget: in millimetres for people, in metres for machines.</summary>
+/// <summary>An uncertainty budget: in the unit of the display for people, in metres for machines.</summary>
 internal static class BudgetView
 {
-    public static void Print(Budget budget)
+    public static void Print(Budget budget, LengthUnit unit)
     {
         Plain.Line("");
         Plain.Line($"What the uncertainty of nest {budget.Column},{budget.Row} is made of (along | across the seat axis):");
         Plain.Table(
-            ["component", "value", "distribution", "sensitivity", "contribution [mm]", "share"],
+            ["component", "value", "distribution", "sensitivity", $"contribution [{unit}]", "share"],
             [
                 .. budget.Lines.Select(l => (IReadOnlyList<string>)
                 [
-                    l.Component, Value(l), l.Distribution,
-                    Pair(l.SensitivityAlong, l.SensitivityAcross, l.IsAngle ? "0.0000" : "0.000", l.IsAngle ? " m/rad" : ""),
-                    Pair(1000 * l.ContributionAlongMetres, 1000 * l.ContributionAcrossMetres, "0.0000"),
-                    Pair(100 * l.ShareAlong, 100 * l.ShareAcross, "0", " %"),
+                    l.Component, Value(l, unit), l.Distribution,
+                    l.IsAngle ? Pair(l.SensitivityAlong, l.SensitivityAcross, s => unit.Fixed(s, -2), $" {unit}/rad")
+                        : Pair(l.SensitivityAlong, l.SensitivityAcross, s => Rounded.Fixed(s, 3)),
+                    Pair(l.ContributionAlongMetres, l.ContributionAcrossMetres, m => unit.Fixed(m, 1)),
+                    Pair(100 * l.ShareAlong, 100 * l.ShareAcross, s => Rounded.Fixed(s, 0), " %"),
                 ]),
-                ["combined, k = 1", "", "", "", Pair(500 * budget.Expanded.AlongMetres, 500 * budget.Expanded.AcrossMetres, "0.0000"), ""],
-                ["U, k = 2", "", "", "", Pair(Up(budget.Expanded.AlongMetres), Up(budget.Expanded.AcrossMetres), "0.000"), ""],
+                ["combined, k = 1", "", "", "", Pair(budget.Expanded.AlongMetres / 2, budget.Expanded.AcrossMetres / 2, m => unit.Fixed(m, 1)), ""],
+                ["U, k = 2", "", "", "", Pair(budget.Expanded.AlongMetres, budget.Expanded.AcrossMetres, unit.Up), ""],
             ]);
         if (budget.NotStated.Count > 0)
         {
-            Plain.Line($"Not stated, so nothing is counted for: {string.Join(", ", budget.NotStated)}.");
+            Plain.Line($"Not stated, so not counted: {string.Join(", ", budget.NotStated)}.");
         }
     }
 
@@ -40,13 +40,8 @@ internal static class BudgetView
         l.Component, l.Value, l.IsAngle ? "rad" : "m", l.Distribution, l.Standard, [l.SensitivityAlong, l.SensitivityAcross],
         [l.ContributionAlongMetres, l.ContributionAcrossMetres], [l.ShareAlong, l.ShareAcross]);
 
-    private static string Value(BudgetLine l) => string.Create(
-        CultureInfo.InvariantCulture,
-        $"{(l.Distribution == "normal" ? "u " : "±")}{(l.IsAngle ? l.Value * 180 / Math.PI : 1000 * l.Value):0.####} {(l.IsAngle ? "deg" : "mm")}");
+    private static string Value(BudgetLine l, LengthUnit unit) => (l.Distribution == "normal" ? "u " : "±")
+        + (l.IsAngle ? $"{Rounded.Short(l.Value * 180 / Math.PI, 4)} deg" : $"{unit.Short(l.Value, 1)} {unit}");
 
-    /// <summary>Millimetres, rounded up: never told too small.</summary>
-    private static double Up(double metres) => 1000 * FixedPoint.Above(metres, FixedPoint.UsualDecimals);
-
-    private static string Pair(double along, double across, string format, string unit = "") =>
-        $"{along.ToString(format, CultureInfo.InvariantCulture)} | {across.ToString(format, CultureInfo.InvariantCulture)}{unit}";
+    private static string Pair(double along, double across, Func<double, string> text, string unit = "") => $"{text(along)} | {text(across)}{unit}";
 }

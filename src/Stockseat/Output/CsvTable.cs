@@ -2,18 +2,18 @@ using nietras.SeparatedValues;
 
 namespace Stockseat.Cli.Output;
 
-/// <summary>Comma-separated values (RFC 4180): a line of heads, then rows, each of which ends with CR LF.</summary>
+/// <summary>Comma-separated values (RFC 4180): a header row, then rows, each ended with CR LF.</summary>
 internal sealed class CsvTable : IDisposable
 {
     private readonly SepWriter _writer;
 
     /// <param name="target">Where it goes; it stays open.</param>
-    /// <param name="heads">The names of the columns.</param>
-    public CsvTable(TextWriter target, IReadOnlyList<string> heads)
+    /// <param name="columns">The names of the columns.</param>
+    public CsvTable(TextWriter target, IReadOnlyList<string> columns)
     {
         target.NewLine = "\r\n";
         _writer = Sep.New(',').Writer(o => o with { Escape = true }).To(target, leaveOpen: true);
-        _writer.Header.Add(heads);
+        _writer.Header.Add(columns);
         _writer.Header.Write();
     }
 

@@ -5,16 +5,16 @@ using Stockseat.Ledger.Store;
 namespace Stockseat.Cli.Output;
 
 /// <summary>
-/// Entries as comma-separated values (RFC 4180): points for decimals, lengths in metres, empty where nothing is known. A text that a spreadsheet could take for
-/// a formula, or that begins with an apostrophe, gets an apostrophe before it; without its first one it is the text again. What goes into a file or to a
-/// program holds texts as they are; on a terminal they can't move the cursor or reverse a line.
+/// Entries as comma-separated values (RFC 4180): decimal points, lengths in metres, empty where nothing is known. A text that a spreadsheet could take for a
+/// formula, or that begins with an apostrophe, gets an apostrophe in front; without that first apostrophe it is the original text. A file or a program gets
+/// the texts as they are; on a terminal they are cleaned so that they can't move the cursor or reverse a line.
 /// </summary>
 internal sealed class EntryCsv : IDisposable
 {
-    /// <summary>What spreadsheets begin formulas with, and what would hide that.</summary>
+    /// <summary>The characters with which a formula begins in spreadsheets, and those that would hide them.</summary>
     private const string Risky = "=+-@\t\r\n'";
 
-    private static readonly string[] Heads =
+    private static readonly string[] Columns =
     [
         "serial", "at", "kind", "fixture", "revision", "client", "cell", "tag", "request", "purpose", "column", "row", "diameter [m]", "lot", "measurement",
         "x [m]", "y [m]", "z [m]", "bx [m]", "by [m]", "bz [m]", "first", "reason", "text", "confirms", "who", "why", "hash",
@@ -25,12 +25,12 @@ internal sealed class EntryCsv : IDisposable
 
     /// <param name="target">Where it goes.</param>
     /// <param name="onTerminal">Whether people look at it.</param>
-    /// <param name="more">The heads of more columns.</param>
-    public EntryCsv(TextWriter target, bool onTerminal, params string[] more) => (_table, _onTerminal) = (new(target, [.. Heads, .. more]), onTerminal);
+    /// <param name="more">The names of further columns.</param>
+    public EntryCsv(TextWriter target, bool onTerminal, params string[] more) => (_table, _onTerminal) = (new(target, [.. Columns, .. more]), onTerminal);
 
     /// <summary>Adds an entry.</summary>
     /// <param name="entry">The entry.</param>
-    /// <param name="more">The fields of the further columns: texts of our own, or numbers.</param>
+    /// <param name="more">The fields of the further columns: our own texts, or numbers.</param>
     public void Add(EntryRow entry, params string[] more) =>
         _table.Add([.. Fields(entry).Select(f => _onTerminal ? Plain.Text(f) : f), .. more]);
 
@@ -60,7 +60,7 @@ internal sealed class EntryCsv : IDisposable
         }
         catch (JsonException)
         {
-            return null; // Its columns and its hash are exported all the same; ledger verify says what is wrong.
+            return null; // The other columns and the hash are exported nevertheless; ledger verify says what is wrong.
         }
     }
 
@@ -69,7 +69,7 @@ internal sealed class EntryCsv : IDisposable
     private static string Text(JsonElement? body, string name) =>
         Find(body, name) is { ValueKind: JsonValueKind.String } value ? Safe(Unescaped(value)) : "";
 
-    /// <summary>Half of a character, which only a forged body has, as it stands there.</summary>
+    /// <summary>The text; half of a surrogate pair, which only a forged body has, is given as it is written.</summary>
     private static string Unescaped(JsonElement text)
     {
         try
@@ -94,7 +94,7 @@ internal sealed class EntryCsv : IDisposable
         _ => "",
     };
 
-    /// <summary>All digits of the body, never with an exponent, which some readers take for text.</summary>
+    /// <summary>All digits that the body has, never with an exponent: some readers take that for text.</summary>
     private static string Decimal(JsonElement? value) =>
         value is not { ValueKind: JsonValueKind.Number } n ? ""
         : n.TryGetInt64(out var whole) ? whole.ToString(CultureInfo.InvariantCulture)

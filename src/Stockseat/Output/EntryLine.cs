@@ -5,14 +5,14 @@ using Stockseat.Ledger.Store;
 namespace Stockseat.Cli.Output;
 
 /// <summary>
-/// An entry as one line of JSON that holds its body byte for byte: what stands between <c>"body":</c> and the last brace is what was hashed. So the chain can
-/// be checked from an export alone.
+/// An entry as one line of JSON that holds its body byte for byte: the text between <c>"body":</c> and the last brace is what was hashed. So the chain can be
+/// checked from an export alone.
 /// </summary>
 internal static class EntryLine
 {
     /// <summary>One entry, with the end of its line.</summary>
     /// <param name="entry">The entry.</param>
-    /// <param name="onTerminal">Whether people look at it: then what a forged body holds raw can't move the cursor or reverse the line.</param>
+    /// <param name="onTerminal">Whether people look at it: then control characters in a forged body can't move the cursor or reverse the line.</param>
     public static string Of(EntryRow entry, bool onTerminal)
     {
         var (hash, body) = (EntryView.Hash(entry), onTerminal ? Plain.Text(entry.Body) : entry.Body);

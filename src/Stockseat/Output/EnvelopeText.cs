@@ -1,24 +1,24 @@
-using System.Globalization;
 using Stockseat.Fixtures.Revisions;
 using Stockseat.Seating.Envelopes;
+using Stockseat.Seating.Quantities;
 
 namespace Stockseat.Cli.Output;
 
-/// <summary>What bounds a diameter, short enough for a column: lengths in millimetres, angles in degrees.</summary>
+/// <summary>What limits a diameter, short enough for a column: lengths in a unit, angles in degrees.</summary>
 internal static class EnvelopeText
 {
-    /// <summary>What binds at an end.</summary>
-    public static string Of(EnvelopeEnd end) => end.Constraint switch
+    /// <summary>What limits the diameters at one end.</summary>
+    public static string Of(EnvelopeEnd end, LengthUnit unit) => end.Constraint switch
     {
         Constraint.StatedRange => "the stated range",
-        Constraint.NoSeat => "stock drops",
-        Constraint.HeldAngle => $"held angle{Limit(end, 180 / Math.PI, " deg")}",
+        Constraint.NoSeat => "stock drops through",
+        Constraint.HeldAngle => $"held angle{Limit(end, l => $"{Rounded.Short(l * 180 / Math.PI, 3)} deg")}",
         Constraint.FaceExtent => "contact off the face",
-        Constraint.Sensitivity => $"sensitivity{Limit(end, 1, "")}",
-        Constraint.Shift => $"shift{Limit(end, 1000, " mm")}",
-        Constraint.Payload => $"mass{Limit(end, 1, " kg")}",
-        Constraint.Stroke => $"stroke{Limit(end, 1000, " mm")}",
-        Constraint.Gap => $"gap{Limit(end, 1000, " mm")}{(end.Gap is { } gap ? $", {Wording.Of(gap, [])}" : "")}",
+        Constraint.Sensitivity => $"sensitivity{Limit(end, l => Rounded.Short(l, 3))}",
+        Constraint.Shift => $"shift{Limit(end, unit.Text)}",
+        Constraint.Payload => $"mass{Limit(end, l => $"{Rounded.Short(l, 3)} kg")}",
+        Constraint.Stroke => $"stroke{Limit(end, unit.Text)}",
+        Constraint.Gap => $"gap{Limit(end, unit.Text)}{(end.Gap is { } gap ? $", {Wording.Of(gap, [])}" : "")}",
         _ => "nothing",
     };
 
@@ -33,6 +33,5 @@ internal static class EnvelopeText
         _ => "obstacle",
     };
 
-    private static string Limit(EnvelopeEnd end, double factor, string unit) =>
-        end.Limit is { } limit ? string.Create(CultureInfo.InvariantCulture, $" {factor * limit:0.###}{unit}") : "";
+    private static string Limit(EnvelopeEnd end, Func<double, string> said) => end.Limit is { } limit ? $" {said(limit)}" : "";
 }

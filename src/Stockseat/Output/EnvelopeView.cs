@@ -1,20 +1,21 @@
 using Stockseat.Cli.Output.Shapes;
 using Stockseat.Fixtures.Revisions;
 using Stockseat.Seating.Envelopes;
+using Stockseat.Seating.Quantities;
 
 namespace Stockseat.Cli.Output;
 
-/// <summary>Which diameters a revision holds, why no others, and how near things come: in millimetres for people, in metres for machines.</summary>
+/// <summary>Which diameters a revision allows and why, and the gaps: in the unit of the display for people, in metres for machines.</summary>
 internal static class EnvelopeView
 {
-    /// <summary>The smallest gaps are what matters.</summary>
+    /// <summary>How many of the smallest gaps are shown at each diameter.</summary>
     private const int Shown = 6;
 
-    public static void Print(Revision revision)
+    public static void Print(Revision revision, LengthUnit unit)
     {
         var envelopes = revision.Envelopes();
-        Print("pick", envelopes.Pick, revision);
-        Print("place", envelopes.Place, revision);
+        Print("pick", envelopes.Pick, revision, unit);
+        Print("place", envelopes.Place, revision, unit);
         if (envelopes.Pick is not { } pick)
         {
             return;
@@ -23,9 +24,8 @@ internal static class EnvelopeView
         if (revision.Limits.DiameterMetres is not null && envelopes.Held is { } held)
         {
             Plain.Line(
-                $"  If limits.diameter did not state it, a pick could have {Wording.Millimetres(held.Least.DiameterMetres)} to "
-                    + $"{Wording.Millimetres(held.Greatest.DiameterMetres)} mm.");
-            Reasons(held, revision);
+                $"  Without limits.diameter, a pick would allow {unit.Short(held.Least.DiameterMetres)} to {unit.Text(held.Greatest.DiameterMetres)}.");
+            Reasons(held, revision, unit);
         }
 
         var (plan, diameters) = (revision.PlanFor(place: false), Diameters(revision, pick));
@@ -42,13 +42,13 @@ internal static class EnvelopeView
         }
 
         Plain.Line("");
-        Plain.Line($"Gaps for a pick [mm], {Wording.Millimetres(plan.GapMetres ?? 0)} mm wanted, the smallest first:");
+        Plain.Line($"Gaps for a pick [{unit}], smallest first; at least {unit.Text(plan.GapMetres ?? 0)} is wanted:");
         Plain.Table(
-            ["between", .. diameters.Select(d => $"at {Wording.Millimetres(d)}")],
+            ["between", .. diameters.Select(d => $"at {unit.Short(d)}")],
             rows.Select(
                 r => (
                     IReadOnlyList<string>)[Wording.Of(new GapReading(r.Key.Mine, r.Key.Theirs, r.Key.Jaws, 0), plan.Obstacles),
-                    .. r.Metres.Select(m => m is { } metres ? Wording.Millimetres(metres) : "")]));
+                    .. r.Metres.Select(m => m is { } metres ? unit.Short(metres) : "")]));
     }
 
     public static EnvelopesShape Of(Revision revision)
@@ -61,25 +61,25 @@ internal static class EnvelopeView
         envelope is null ? null : new(Of(envelope.Least, revision), Of(envelope.Greatest, revision), "m");
 
     private static EnvelopeEndShape Of(EnvelopeEnd end, Revision revision) =>
-        new(end.DiameterMetres, Binding.Name(end.Constraint), Binding.Said(end, revision.Around.Obstacles), end.Limit);
+        new(end.DiameterMetres, Binding.Name(end.Constraint), Binding.Said(end, revision.Around.Obstacles, LengthUnit.Millimetre), end.Limit);
 
-    private static void Print(string purpose, Envelope? envelope, Revision revision)
+    private static void Print(string purpose, Envelope? envelope, Revision revision, LengthUnit unit)
     {
         if (envelope is null)
         {
-            Plain.Line($"  For a {purpose} it holds nothing.");
+            Plain.Line($"  No diameter is allowed for a {purpose}.");
             return;
         }
 
         Plain.Line(
-            $"  For a {purpose} it holds {Wording.Millimetres(envelope.Least.DiameterMetres)} to {Wording.Millimetres(envelope.Greatest.DiameterMetres)} mm.");
-        Reasons(envelope, revision);
+            $"  Diameters for a {purpose}: {unit.Short(envelope.Least.DiameterMetres)} to {unit.Text(envelope.Greatest.DiameterMetres)}.");
+        Reasons(envelope, revision, unit);
     }
 
-    private static void Reasons(Envelope envelope, Revision revision)
+    private static void Reasons(Envelope envelope, Revision revision, LengthUnit unit)
     {
-        Plain.Line($"    Not smaller: {Binding.Said(envelope.Least, revision.Around.Obstacles)}.");
-        Plain.Line($"    Not larger: {Binding.Said(envelope.Greatest, revision.Around.Obstacles)}.");
+        Plain.Line($"    Smaller stock is refused: {Binding.Said(envelope.Least, revision.Around.Obstacles, unit)}.");
+        Plain.Line($"    Larger stock is refused: {Binding.Said(envelope.Greatest, revision.Around.Obstacles, unit)}.");
     }
 
     private static double[] Diameters(Revision revision, Envelope pick) =>

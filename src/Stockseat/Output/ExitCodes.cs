@@ -1,14 +1,14 @@
 namespace Stockseat.Cli.Output;
 
-/// <summary>What the exit codes say.</summary>
+/// <summary>The exit codes.</summary>
 internal static class ExitCodes
 {
     public const int Done = 0;
 
-    /// <summary>Refused, or not whole.</summary>
+    /// <summary>Refused, missed, or not intact.</summary>
     public const int Refused = 1;
 
-    /// <summary>Could not do or check it.</summary>
+    /// <summary>Could not be done or checked.</summary>
     public const int Failed = 2;
 
     /// <summary>Wrong usage or configuration.</summary>

@@ -4,7 +4,7 @@ using Stockseat.Fixtures.Revisions;
 
 namespace Stockseat.Cli.Output;
 
-/// <summary>What a check of a revision found, and what the revision changes against the one before.</summary>
+/// <summary>What a check of a revision found, and what the revision changes from the one before.</summary>
 internal static class FindingsView
 {
     public static void Print(IReadOnlyList<Finding> findings)

@@ -3,7 +3,7 @@ using Stockseat.Cli.Output.Shapes;
 
 namespace Stockseat.Cli.Output;
 
-/// <summary>Prints for machines: one object a line.</summary>
+/// <summary>Prints for programs: one object per line.</summary>
 internal static class Json
 {
     public static void Line(object shape) => Console.Out.WriteLine(JsonSerializer.Serialize(shape, shape.GetType(), PrintedJson.Default));

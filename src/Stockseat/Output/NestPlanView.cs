@@ -1,79 +1,82 @@
 using System.Globalization;
+using Stockseat.Answers.Cautions;
 using Stockseat.Fixtures.Planning;
 using Stockseat.Fixtures.Revisions;
 using Stockseat.Seating.Envelopes;
 using Stockseat.Seating.Locators;
+using Stockseat.Seating.Quantities;
 
 namespace Stockseat.Cli.Output;
 
-/// <summary>Planned nests for people: lengths in millimetres, angles in degrees.</summary>
+/// <summary>Planned nests for people: lengths in the unit of the display, angles in degrees.</summary>
 internal static class NestPlanView
 {
-    public static void Print(NestPlanning planning, int shown)
+    public static void Print(NestPlanning planning, int shown, LengthUnit unit)
     {
         var question = planning.Question;
         Plain.Line(planning.Holding > 0
-            ? $"{planning.Holding} of {planning.Judged.Count} {(planning.Holding == 1 ? "holds" : "hold")} {Range(question)}{Left(planning)}:"
-            : $"None of {planning.Judged.Count} holds {Range(question)}{Left(planning)}; the nearest, and what stops them:");
+            ? $"{planning.Holding} of {planning.Judged.Count} {(planning.Holding == 1 ? "holds" : "hold")} {Range(question, unit)}{Left(planning)}:"
+            : $"None of {planning.Judged.Count} holds {Range(question, unit)}{Left(planning)}; the nearest ones, and what stops each:");
         Plain.Table(
-            ["nest", "holds", "half-angle", "sensitivity", "margin", "shift", "smallest gap", "envelope", "what binds below | above it"],
+            ["nest", "holds", "half-angle", "sensitivity", "margin", "shift", "smallest gap", "envelope", "what limits it below | above"],
             planning.Judged.Take(shown).Select(j => (IReadOnlyList<string>)
             [
-                Name(j.Candidate), j.Holds ? "yes" : "no", Both(j.HalfAngleRadians, 180 / Math.PI, "0.0"), Both(j.Sensitivity, 1, "0.000"),
-                Number(j.MarginRadians * 180 / Math.PI, "0.0"), Number(1000 * j.ShiftMetres, "0.00"), Gap(j.Gap), Envelope(j), Binds(j),
+                Name(j.Candidate, unit), j.Holds ? "yes" : "no", Both(j.HalfAngleRadians, 180 / Math.PI, 1), Both(j.Sensitivity, 1, 3),
+                Number(j.MarginRadians * 180 / Math.PI, 1), j.ShiftMetres is { } shift ? unit.Fixed(shift, -1) : "", Gap(j.Gap, unit), Envelope(j, unit),
+                Binds(j, unit),
             ]));
         Plain.Line(
-            $"mm and deg; half-angle and sensitivity at {Wording.Millimetres(question.RangeMetres.From)} | {Wording.Millimetres(question.RangeMetres.To)} mm.");
+            $"Lengths in {unit.Name}, angles in deg; half-angle and sensitivity at {unit.Short(question.RangeMetres.From)} | "
+                + $"{unit.Text(question.RangeMetres.To)}.");
         Plain.Line(Rule(question));
         if (planning.Judged.Take(shown).Any(j => j.FaceMetres is not null) && question.FaceMetres is null)
         {
-            Plain.Line("Faces of a vee are taken to end a tenth beyond the contact of the largest stock; state --face for others.");
+            Plain.Line("The faces of a vee are assumed to end a tenth beyond the contact of the largest stock; --face states another length.");
         }
 
         if (shown < planning.Judged.Count)
         {
-            Plain.Line($"{planning.Judged.Count - shown} more; --count prints them.");
+            Plain.Line($"{planning.Judged.Count - shown} more are not shown; --count shows more.");
         }
+
+        Plain.Line(Caution.Short("A plan"));
     }
 
-    /// <summary>How they are ordered, in one line.</summary>
+    /// <summary>How the nests are ordered, in one line.</summary>
     public static string Rule(PlanningQuestion question) => string.Create(
         CultureInfo.InvariantCulture,
-        $"Best first: holds all of the range; then how much of it; then the larger margin, how far the angle between seat axis and contact stays from "
-            + $"{Degrees(question.HeldRadians)} deg (held loosely) and from {Degrees(question.MostContactRadians)} deg (sensitivity "
-            + $"{question.Sensitivity:0.###}), the smaller of the two; then the larger gap.");
+        $"Best first: nests that hold the whole range; then those that hold more of it; then the larger margin: how far the angle between seat axis and "
+            + $"contact stays from {Degrees(question.HeldRadians)} deg (held loosely) and from {Degrees(question.MostContactRadians)} deg (sensitivity "
+            + $"{Rounded.Short(question.Sensitivity, 3)}), whichever is nearer; then the larger gap.");
 
-    /// <summary>What a candidate is called.</summary>
-    public static string Name(Candidate candidate) => candidate.Kind == LocatorKind.Face
+    /// <summary>The name of a candidate.</summary>
+    public static string Name(Candidate candidate, LengthUnit unit) => candidate.Kind == LocatorKind.Face
         ? $"vee {Degrees(candidate.IncludedRadians)}"
-        : $"pins {Wording.Millimetres(candidate.PinDiameterMetres)}, {Wording.Millimetres(candidate.SpacingMetres)} "
+        : $"pins {unit.Short(candidate.PinDiameterMetres)}, {unit.Short(candidate.SpacingMetres)} "
         + $"apart{(candidate.Holes is { } holes ? $" ({holes} {(holes == 1 ? "pitch" : "pitches")})" : "")}";
 
-    private static string Range(PlanningQuestion question) =>
-        $"{Wording.Millimetres(question.RangeMetres.From)} mm to {Wording.Millimetres(question.RangeMetres.To)} mm";
+    private static string Range(PlanningQuestion question, LengthUnit unit) =>
+        $"{unit.Text(question.RangeMetres.From)} to {unit.Text(question.RangeMetres.To)}";
 
     private static string Left(NestPlanning planning) => planning.Overlapping > 0 ? $" ({planning.Overlapping} left out: their pins would overlap)" : "";
 
-    private static string Binds(JudgedCandidate j) => j.Envelope is { } envelope
-        ? $"{EnvelopeText.Of(envelope.Least)} | {EnvelopeText.Of(envelope.Greatest)}"
-        : j.Violated is { } violated ? $"at {Wording.Millimetres(violated.DiameterMetres)}: {EnvelopeText.Of(violated)}" : "";
+    private static string Binds(JudgedCandidate j, LengthUnit unit) => j.Envelope is { } envelope
+        ? $"{EnvelopeText.Of(envelope.Least, unit)} | {EnvelopeText.Of(envelope.Greatest, unit)}"
+        : j.Violated is { } violated ? $"at {unit.Short(violated.DiameterMetres)}: {EnvelopeText.Of(violated, unit)}" : "";
 
-    /// <summary>Rounded inward: never told too wide.</summary>
-    private static string Envelope(JudgedCandidate j) => j.Envelope is { } e
-        ? $"{Inward(e.Least, Math.Ceiling, -1)} to {Inward(e.Greatest, Math.Floor, 1)}"
+    /// <summary>Rounded inward: never shown too wide.</summary>
+    private static string Envelope(JudgedCandidate j, LengthUnit unit) => j.Envelope is { } e
+        ? $"{unit.Ceiling(e.Least.DiameterMetres, -1)} to {unit.Floor(e.Greatest.DiameterMetres, -1)}"
         : "none";
 
-    private static string Inward(EnvelopeEnd end, Func<double, double> round, int outward) =>
-        (round((1e5 * end.DiameterMetres) + (outward * 1e-6)) / 100).ToString("0.00", CultureInfo.InvariantCulture);
-
-    private static string Gap(SmallestGap? gap) => gap is { } g
-        ? string.Create(CultureInfo.InvariantCulture, $"{1000 * g.Reading.Metres:0.00} {Wording.Of(g.Reading, [])}, at {Wording.Millimetres(g.DiameterMetres)}")
+    private static string Gap(SmallestGap? gap, LengthUnit unit) => gap is { } g
+        ? $"{unit.Fixed(g.Reading.Metres, -1)} {Wording.Of(g.Reading, [])}, at {unit.Short(g.DiameterMetres)}"
         : "";
 
-    private static string Both((double? From, double? To) pair, double factor, string format) =>
-        $"{Number(factor * pair.From, format, "none")} | {Number(factor * pair.To, format, "none")}";
+    private static string Both((double? From, double? To) pair, double factor, int decimals) =>
+        $"{Number(factor * pair.From, decimals, "none")} | {Number(factor * pair.To, decimals, "none")}";
 
-    private static string Number(double? value, string format, string absent = "") => value?.ToString(format, CultureInfo.InvariantCulture) ?? absent;
+    private static string Number(double? value, int decimals, string absent = "") => value is { } v ? Rounded.Fixed(v, decimals) : absent;
 
-    private static string Degrees(double radians) => (radians * 180 / Math.PI).ToString("0.###", CultureInfo.InvariantCulture);
+    private static string Degrees(double radians) => Rounded.Short(radians * 180 / Math.PI, 3);
 }

@@ -7,7 +7,7 @@ using Stockseat.Sheets.Cards;
 namespace Stockseat.Cli.Output;
 
 /// <summary>
-/// A table of offsets as comma-separated values, in metres as served. Each row says which revision it is of: rows are copied away from their heads.
+/// A table of offsets as comma-separated values, in metres as served. Each row names its revision, since rows are copied without their header.
 /// </summary>
 internal static class OffsetTableCsv
 {

@@ -6,6 +6,7 @@ using Stockseat.Cli.Output.Shapes;
 using Stockseat.Fixtures.Revisions;
 using Stockseat.Seating.Envelopes;
 using Stockseat.Seating.Frames;
+using Stockseat.Seating.Quantities;
 using Stockseat.Sheets.Cards;
 
 namespace Stockseat.Cli.Output;
@@ -31,7 +32,7 @@ internal static class OffsetTableJson
     private static ServedUncertaintyShape Of(double along, double across) => new(Number(OffsetText.Up(along)), Number(OffsetText.Up(across)));
 
     private static OffsetEndShape Of(EnvelopeEnd end, Revision revision) =>
-        new(Number(end.DiameterMetres), Binding.Name(end.Constraint), Binding.Said(end, revision.Around.Obstacles));
+        new(Number(end.DiameterMetres), Binding.Name(end.Constraint), Binding.Said(end, revision.Around.Obstacles, LengthUnit.Millimetre));
 
     private static decimal[] Three(Vector3 v) => [Number(v.X), Number(v.Y), Number(v.Z)];
 

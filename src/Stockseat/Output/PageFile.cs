@@ -3,10 +3,10 @@ using Stockseat.Fixtures.Files;
 
 namespace Stockseat.Cli.Output;
 
-/// <summary>Writes a page over an older one: nobody prints half a page.</summary>
+/// <summary>Writes a page in place of an older one, all of it or nothing: nobody prints half a page.</summary>
 internal static class PageFile
 {
-    /// <summary>The exit code. That it can't be written is said on stderr.</summary>
+    /// <summary>Writes it; the exit code. A page that can't be written gives a message on stderr.</summary>
     public static int Write(string path, string text)
     {
         try
@@ -16,7 +16,7 @@ internal static class PageFile
         }
         catch (Exception e) when (e is IOException or UnauthorizedAccessException)
         {
-            Console.Error.WriteLine(Plain.Text($"{path} can't be written: {e.Message}; name another file, or make room there"));
+            Console.Error.WriteLine(Plain.Text($"{path} can't be written: {e.Message.TrimEnd('.')}; name another file, or make room there"));
             return ExitCodes.Failed;
         }
     }

@@ -1,11 +1,11 @@
 namespace Stockseat.Cli.Output;
 
-/// <summary>Writes to stdout or stderr for a service: where nobody takes what is written it goes on without.</summary>
+/// <summary>Writes to stdout or stderr for a service, which goes on when nobody reads what it writes.</summary>
 internal static class Patient
 {
     private static readonly TimeSpan Limit = TimeSpan.FromSeconds(1);
 
-    /// <summary>Writes a line, and waits a second at most for somebody to take it.</summary>
+    /// <summary>Writes a line, and waits at most a second until somebody reads it.</summary>
     public static async Task Line(TextWriter writer, string text)
     {
         // A thread that the end of the process does not wait for.

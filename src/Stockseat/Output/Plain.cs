@@ -3,10 +3,10 @@ using Stockseat.Sheets.Html;
 
 namespace Stockseat.Cli.Output;
 
-/// <summary>Prints for people; text of others can't move the cursor or reverse a line.</summary>
+/// <summary>Prints for people; text from others can't move the cursor or reverse a line.</summary>
 internal static class Plain
 {
-    /// <summary>What the last column needs on a terminal to be readable.</summary>
+    /// <summary>The width that the last column needs on a terminal to be readable.</summary>
     private const int RoomForLast = 40;
 
     /// <summary>Whether people look at stdout, and not a program or a file.</summary>
@@ -17,7 +17,7 @@ internal static class Plain
 
     public static void Line(string text) => Console.Out.WriteLine(Text(text));
 
-    /// <summary>A table: ruled on a terminal that is wide enough, else in plain columns. Only the last column may be long.</summary>
+    /// <summary>A table: with lines on a terminal that is wide enough, otherwise in plain columns. Only the last column may be long.</summary>
     public static void Table(IReadOnlyList<string> columns, IEnumerable<IReadOnlyList<string>> rows)
     {
         var cells = rows.Select(row => (IReadOnlyList<string>)[.. row.Select(Text)]).ToList();

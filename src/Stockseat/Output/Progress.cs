@@ -2,9 +2,9 @@ using System.Globalization;
 
 namespace Stockseat.Cli.Output;
 
-/// <summary>Tells on a terminal, on stderr, how far something is that takes longer than a second.</summary>
+/// <summary>Shows on a terminal, on stderr, the progress of work that takes longer than a second.</summary>
 /// <param name="time">The clock.</param>
-/// <param name="terminal">Where it is told; null: nowhere.</param>
+/// <param name="terminal">Where it is shown; null: nowhere.</param>
 internal sealed class Progress(TimeProvider time, TextWriter? terminal)
 {
     private static readonly TimeSpan Every = TimeSpan.FromSeconds(1);
@@ -12,10 +12,10 @@ internal sealed class Progress(TimeProvider time, TextWriter? terminal)
     private long _told = time.GetTimestamp();
     private bool _any;
 
-    /// <summary>One that tells when stderr is a terminal.</summary>
+    /// <summary>One that shows progress only when stderr is a terminal.</summary>
     public static Progress OnTerminal() => new(TimeProvider.System, Console.IsErrorRedirected ? null : Console.Error);
 
-    /// <summary>Tells it when a second is over.</summary>
+    /// <summary>Shows it when a second has passed.</summary>
     public void Tell(long entries, long serial)
     {
         if (terminal is not null && time.GetElapsedTime(_told) >= Every)
@@ -25,7 +25,7 @@ internal sealed class Progress(TimeProvider time, TextWriter? terminal)
         }
     }
 
-    /// <summary>Ends its line.</summary>
+    /// <summary>Ends the line.</summary>
     public void End()
     {
         if (_any)

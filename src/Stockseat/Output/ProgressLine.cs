@@ -3,7 +3,7 @@ using System.Globalization;
 namespace Stockseat.Cli.Output;
 
 /// <summary>
-/// Tells on stderr how far something is, once a second, when it takes longer than one: one line that is written over on a terminal, else lines.
+/// Shows the progress of long work on stderr, once a second: on a terminal one line that is overwritten, otherwise line after line.
 /// </summary>
 internal sealed class ProgressLine : IDisposable
 {
@@ -22,7 +22,7 @@ internal sealed class ProgressLine : IDisposable
         _begun = _last = time.GetTimestamp();
     }
 
-    /// <summary>How many entries are done, and how many there are.</summary>
+    /// <summary>Shows how many entries are done, and how many there are.</summary>
     public void Tell(long done, long all)
     {
         if (!_told || _time.GetElapsedTime(_last) < Every)

@@ -1,33 +1,35 @@
 using Stockseat.Answers.Advising;
+using Stockseat.Answers.Cautions;
 using Stockseat.Answers.Entries;
-using Stockseat.Fixtures.Revisions;
+using Stockseat.Audit.Showing;
 using Stockseat.Sheets.Drawings;
 using Stockseat.V1;
 
 namespace Stockseat.Cli.Output;
 
-/// <summary>Rechecks as run charts, along and across.</summary>
+/// <summary>Rechecks as run charts, along the seat axis and across it.</summary>
 internal static class RecheckPicture
 {
     private const int Named = 6;
 
-    public static string Draw(IReadOnlyList<Recheck> rechecks, IReadOnlyList<TrendSection> sections)
+    public static string Draw(IReadOnlyList<Recheck> rechecks, IReadOnlyList<TrendSection> sections, Display display)
     {
         var title = $"{rechecks[0].Fixture}: rechecks";
         var under = $"{RecheckView.Counted(rechecks.Count)}, entries {rechecks[0].Serial} to {rechecks[^1].Serial}; masters "
-            + $"{List(rechecks.Select(r => Wording.Millimetres(r.MasterMetres)))} mm; nests {List(rechecks.Select(r => $"{r.Column},{r.Row}"))}";
+            + $"{List(rechecks.Select(r => display.Length.Short(r.MasterMetres)))} {display.Length}; nests {List(rechecks.Select(r => $"{r.Column},{r.Row}"))}";
         string[] notes =
         [
-            $"Found less predicted. Control limits: mean ± 2.66 times the mean moving range, of each revision by itself, from {IndividualsLimits.Enough} "
-                + $"rechecks of it on{Lacking(sections[^1])}.",
-            "Beyond control limits: something has changed, look for what it was. Missed: beyond limits.recheck by its length, out of the plan too; where that "
-                + "is not stated, beyond U.",
-            "Other masters and nests in one chart add what they differ by. A recheck helps to judge; it is not a safety function.",
+            $"Found minus predicted. Control limits: mean ± 2.66 times the mean moving range of one revision, from {IndividualsLimits.Enough} rechecks "
+                + $"on{Lacking(sections[^1])}.",
+            "Beyond control limits: something has changed; find out what. Missed: longer than limits.recheck in any direction; without it, beyond U.",
+            "Different masters and nests in one chart add their own differences. A recheck is an aid to judgement.",
+            $"{Caution.Motion} {Caution.NotSafety("A recheck")}",
+            $"{Caution.Touching} {Caution.Local}",
         ];
         return RunSheet.Draw(
-            title, under, notes,
+            title, under, notes, display,
             Chart("along the seat axis", rechecks, sections, r => r.Miss.AlongMetres, u => u.AlongMetres, s => s.Along),
-            Chart("across it", rechecks, sections, r => r.Miss.AcrossMetres, u => u.AcrossMetres, s => s.Across));
+            Chart("across the seat axis", rechecks, sections, r => r.Miss.AcrossMetres, u => u.AcrossMetres, s => s.Across));
     }
 
     private static RunChart Chart(

@@ -1,60 +1,69 @@
 using System.Globalization;
 using Stockseat.Answers.Advising;
-using Stockseat.Answers.Entries;
+using Stockseat.Answers.Cautions;
+using Stockseat.Audit.Showing;
 using Stockseat.Cli.Output.Shapes;
-using Stockseat.Fixtures.Revisions;
+using Stockseat.Seating.Quantities;
 using Stockseat.V1;
 
 namespace Stockseat.Cli.Output;
 
-/// <summary>A recheck: in millimetres for people, in metres for machines.</summary>
+/// <summary>A recheck: in the unit of the display for people, in metres for machines.</summary>
 internal static class RecheckView
 {
-    /// <summary>One that was just recorded: what was predicted and found, the verdict, what to do.</summary>
-    public static void Print(Recheck r)
+    /// <summary>A recheck that was just recorded: predicted and found, the verdict, what to do.</summary>
+    public static void Print(Recheck r, LengthUnit unit)
     {
-        Plain.Line($"entry {r.Serial}: {r.Fixture} revision {r.Revision}, master {Wording.Millimetres(r.MasterMetres)} mm in nest {r.Column},{r.Row}");
-        Plain.Table(["in base", "x [m]", "y [m]", "z [m]"], [Row("predicted", r.PredictedMetres), Row("found", r.FoundMetres), Row("miss", r.MissBaseMetres)]);
+        Plain.Line($"entry {r.Serial}: {r.Fixture} revision {r.Revision}, master {unit.Text(r.MasterMetres)} in nest {r.Column},{r.Row}");
+        Plain.Table(["in base", $"x [{unit}]", $"y [{unit}]", $"z [{unit}]"],
+            [Row("predicted", r.PredictedMetres, unit), Row("found", r.FoundMetres, unit), Row("miss", r.MissBaseMetres, unit)]);
         Plain.Line(
-            $"miss: {Signed(r.Miss.AlongMetres)} mm along the seat axis, {Signed(r.Miss.AcrossMetres)} mm across it, {Signed(r.Miss.OutOfPlanMetres)} mm out "
-                + $"of the plan; {Wording.FixedMillimetres(Length(r))} mm long");
+            $"miss: {unit.Signed(r.Miss.AlongMetres)} {unit} along the seat axis, {unit.Signed(r.Miss.AcrossMetres)} {unit} across it, "
+                + $"{unit.Signed(r.Miss.OutOfPlanMetres)} {unit} out of the plan; {unit.FixedText(Length(r))} in all");
         Plain.Line(r.Expected is { } u
-            ? $"expected: within U (k = 2) of {Up(u.AlongMetres)} mm along, {Up(u.AcrossMetres)} mm across"
+            ? $"expected: within U (k = 2) of {unit.Up(u.AlongMetres)} {unit} along, {unit.Up(u.AcrossMetres)} {unit} across"
             : $"expected: not known, since revision {r.Revision} states "
                 + (r.HasMasterWithinMetres ? "no uncertainty"
-                    : "no uncertainty.askedDiameter; --within says how well the master is known, if there is an uncertainty"));
-        foreach (var line in Verdict(r))
+                    : "no uncertainty.askedDiameter; state with --within how well the master's diameter is known"));
+        foreach (var line in Verdict(r, unit))
         {
             Plain.Line(line);
         }
+
+        Plain.Line(Caution.Short("A recheck", Caution.Touching));
     }
 
-    /// <summary>How long a miss is, and how it lies: "0.612 mm (+0.6 along, -0.12 across, 0 out of the plan)".</summary>
-    public static string Told(Recheck r) =>
-        $"{Wording.FixedMillimetres(Length(r))} mm ({Signed(r.Miss.AlongMetres)} along, {Signed(r.Miss.AcrossMetres)} across, "
-            + $"{Signed(r.Miss.OutOfPlanMetres)} out of the plan)";
+    /// <summary>The length and the direction of a miss: "0.612 mm (+0.6 along, -0.12 across, 0 out of the plan)".</summary>
+    public static string Told(Recheck r, LengthUnit unit) =>
+        $"{unit.FixedText(Length(r))} ({unit.Signed(r.Miss.AlongMetres)} along, {unit.Signed(r.Miss.AcrossMetres)} across, "
+            + $"{unit.Signed(r.Miss.OutOfPlanMetres)} out of the plan)";
 
     /// <summary>The rechecks as a table, and the control limits of each revision.</summary>
-    public static void Print(IReadOnlyList<Recheck> rechecks, IReadOnlyList<TrendSection> sections)
+    public static void Print(IReadOnlyList<Recheck> rechecks, IReadOnlyList<TrendSection> sections, Display display)
     {
+        var (unit, times) = (display.Length, display.Times);
         Plain.Table(
-            ["serial", "at (UTC)", "rev", "nest", "master [mm]", "along [mm]", "across [mm]", "out of plan [mm]", "verdict"],
+            [
+                "serial", $"at ({times.Name})", "rev", "nest", $"master [{unit}]", $"along [{unit}]", $"across [{unit}]", $"out of plan [{unit}]", "verdict",
+            ],
             sections.SelectMany(s => rechecks.Skip(s.First).Take(s.Count).Select(r => (IReadOnlyList<string>)
             [
-                Whole(r.Serial), r.At, Whole(r.Revision), $"{r.Column},{r.Row}", Wording.Millimetres(r.MasterMetres),
-                Signed(r.Miss.AlongMetres), Signed(r.Miss.AcrossMetres), Signed(r.Miss.OutOfPlanMetres),
+                Whole(r.Serial), times.Of(r.At), Whole(r.Revision), $"{r.Column},{r.Row}", unit.Short(r.MasterMetres),
+                unit.Signed(r.Miss.AlongMetres), unit.Signed(r.Miss.AcrossMetres), unit.Signed(r.Miss.OutOfPlanMetres),
                 Name(r.Verdict) + (r.RefusesAsks ? ", refuses asks" : "") + (
                     Beyond(r, s) is { Count: > 0 } beyond ? $", beyond control limits {string.Join(" and ", beyond)}" : ""),
             ])));
         foreach (var s in sections)
         {
             Plain.Line($"revision {s.Revision}, {Counted(s.Count)}: {(s is { Along: { } along, Across: { } across }
-                ? $"along {Limits(along)}; across {Limits(across)}"
-                : $"no control limits: they need {IndividualsLimits.Enough}")}");
+                ? $"along {Limits(along, unit)}; across {Limits(across, unit)}"
+                : $"no control limits yet: they need {IndividualsLimits.Enough} rechecks")}");
         }
+
+        Plain.Line(Caution.Short("A recheck", Caution.Touching));
     }
 
-    /// <summary>The ways in which a recheck lies beyond the control limits of its revision.</summary>
+    /// <summary>The directions in which a recheck is beyond the control limits of its revision.</summary>
     public static List<string> Beyond(Recheck r, TrendSection section) =>
     [
         .. section.Along?.Beyond(r.Miss.AlongMetres) == true ? ["along"] : (string[])[],
@@ -69,13 +78,14 @@ internal static class RecheckView
         new(r.Miss.AlongMetres, r.Miss.AcrossMetres, r.Miss.OutOfPlanMetres), r.Expected is { } u ? BudgetView.Of(u) : null,
         r.HasLimitMetres ? r.LimitMetres : null, Name(r.Verdict), r.RefusesAsks);
 
-    private static IEnumerable<string> Verdict(Recheck r)
+    private static IEnumerable<string> Verdict(Recheck r, LengthUnit unit)
     {
-        var by = r.HasLimitMetres ? $"limits.recheck is {Wording.Millimetres(r.LimitMetres)} mm, for the length of the miss"
-            : "along and across are judged by what is expected, since limits.recheck is not stated";
+        var by = r.HasLimitMetres ? $"the limit for the length of the miss, limits.recheck, is {unit.Text(r.LimitMetres)}"
+            : "limits.recheck is not stated, so the miss along and across is compared with what is expected";
         if (r.Verdict == RecheckVerdict.NotJudged)
         {
-            yield return $"not judged: revision {r.Revision} states no limits.recheck, and what to expect is not known; state either in the next revision";
+            yield return $"not judged: revision {r.Revision} states no limits.recheck, and the expected uncertainty is not known; state one of them in the "
+                + $"next revision";
             yield break;
         }
 
@@ -87,10 +97,11 @@ internal static class RecheckView
 
         yield return $"MISSED: {by}";
         yield return r.RefusesAsks
-            ? "Asks are refused (recheck-failed) until another revision is adopted; a recheck that passes does not lift it."
-            : $"Asks are still answered; it shows in stockseat fixture list until another revision is adopted. In doubt: stockseat fixture hold {r.Fixture} "
+            ? "Asks are refused (recheck-failed) until another revision is adopted; a later recheck that passes does not change that."
+            : $"Asks are still answered; stockseat fixture list shows the miss until another revision is adopted. In doubt: stockseat fixture hold {r.Fixture} "
             + "--by WHO --why WHY.";
-        yield return "Clean nest and master and recheck. If it misses again, calibrate the fixture and adopt the new revision. If a value was mistyped, "
+        yield return "Clean the nest and the master, and recheck. If it misses again, calibrate the fixture and adopt the new revision. If a value was "
+            + "mistyped, "
             + "publish the same values under the next number and adopt that.";
     }
 
@@ -102,19 +113,15 @@ internal static class RecheckView
         _ => "unknown",
     };
 
-    private static string Limits(IndividualsLimits limits) => $"mean {Signed(limits.Mean)}, control limits {Signed(limits.Lower)} to {Signed(limits.Upper)} mm";
+    private static string Limits(IndividualsLimits limits, LengthUnit unit) =>
+        $"mean {unit.Signed(limits.Mean)}, control limits {unit.Signed(limits.Lower)} to {unit.Signed(limits.Upper)} {unit}";
 
     private static double Length(Recheck r) =>
         Math.Sqrt((r.MissBaseMetres.X * r.MissBaseMetres.X) + (r.MissBaseMetres.Y * r.MissBaseMetres.Y) + (r.MissBaseMetres.Z * r.MissBaseMetres.Z));
 
-    private static IReadOnlyList<string> Row(string what, Vector v) => [what, FixedPoint.Text(v.X), FixedPoint.Text(v.Y), FixedPoint.Text(v.Z)];
+    private static IReadOnlyList<string> Row(string what, Vector v, LengthUnit unit) => [what, unit.Fixed(v.X), unit.Fixed(v.Y), unit.Fixed(v.Z)];
 
     private static double[] Three(Vector v) => [v.X, v.Y, v.Z];
-
-    /// <summary>An uncertainty, rounded up: never told too small.</summary>
-    private static string Up(double metres) => Wording.FixedMillimetres(FixedPoint.Above(metres, FixedPoint.UsualDecimals));
-
-    private static string Signed(double metres) => (1000 * metres).ToString("+0.000;-0.000;0", CultureInfo.InvariantCulture);
 
     private static string Whole(long number) => number.ToString(CultureInfo.InvariantCulture);
 }

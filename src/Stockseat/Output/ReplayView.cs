@@ -39,7 +39,7 @@ internal static class ReplayView
         return r.ExitCode;
     }
 
-    /// <summary>The same as one object.</summary>
+    /// <summary>The result as one object, for programs.</summary>
     public static ReplayShape Of(ReplayResult r) => new(
         r.Agrees, r.First, r.Last, r.Answers, r.Refusals, r.Others, r.Same, r.Within, r.Given,
         r.Differences.Select(
@@ -54,14 +54,14 @@ internal static class ReplayView
         var how = string.Create(
             CultureInfo.InvariantCulture,
             $"{r.Same} bit for bit{(r.Within > 0 ? $", {r.Within} of another version of the program within {LedgerReplay.Tolerance}" : "")}; {r.Given} "
-                + $"rest{(r.Given == 1 ? "s" : "")} on what no ledger holds, taken at its word");
+                + $"rest{(r.Given == 1 ? "s" : "")} on facts that no ledger holds and were taken as recorded");
         var differ = r.Differences.Count + r.MoreDifferences;
         return r.ExitCode switch
         {
             0 => $"the same: {of}; {how}",
             1 => string.Create(CultureInfo.InvariantCulture, $"not the same: {differ} of {of}; {how}"),
             _ when r.First == 0 => $"could not be replayed: {r.Unreadable}",
-            _ => $"could not be replayed: {r.Unreadable}; before it the same: {of}; {how}",
+            _ => $"could not be replayed: {r.Unreadable}; the entries before that came out the same: {of}; {how}",
         };
     }
 

@@ -5,12 +5,12 @@ using System.Text;
 namespace Stockseat.Cli.Output;
 
 /// <summary>
-/// The standard error of a service. The framework's own holds, on Linux, the lock of standard output while it writes: a log that nobody reads would block
-/// every other use of the console.
+/// The standard error of a service. On Linux the framework's own stream takes the lock of standard output while it writes: a log that nobody reads would then
+/// block every other use of the console.
 /// </summary>
 internal static class StandardError
 {
-    /// <summary>From now on what is written to standard error holds up nothing else.</summary>
+    /// <summary>From now on, writing to standard error blocks nothing else.</summary>
     public static void Detach()
     {
         if (OperatingSystem.IsLinux())
@@ -59,12 +59,12 @@ internal static class StandardError
                 {
                     case Interrupted:
                         break;
-                    case TryAgain: // Whoever gave us the descriptor made it one that does not block.
+                    case TryAgain: // The descriptor that we were given is a non-blocking one.
                         var wait = new Polled { File = Two, Events = Writable };
                         _ = poll(ref wait, 1, WithoutLimit);
                         break;
                     default:
-                        return; // Nobody is there to take it, nor to be told so.
+                        return; // Nobody reads it, and nobody could be told.
                 }
             }
         }

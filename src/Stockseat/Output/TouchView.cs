@@ -1,44 +1,45 @@
-using System.Globalization;
+using Stockseat.Answers.Cautions;
 using Stockseat.Cli.Output.Shapes;
 using Stockseat.Fixtures.Calibration;
 using Stockseat.Fixtures.Revisions;
 using Stockseat.Seating.Fitting;
 using Stockseat.Seating.Frames;
+using Stockseat.Seating.Quantities;
 
 namespace Stockseat.Cli.Output;
 
-/// <summary>Shows how touched nests fit.</summary>
+/// <summary>Shows how well touched nests fit.</summary>
 internal static class TouchView
 {
     /// <summary>How a calibration was made, in words: "6 nests touched with a master of 80 mm".</summary>
     public static string Method(IReadOnlyList<TouchedRow> rows)
     {
-        var masters = rows.Select(r => Wording.Length(r.Nest.DiameterMetres)).Distinct().ToArray();
+        var masters = rows.Select(r => LengthUnit.Millimetre.Text(r.Nest.DiameterMetres)).Distinct().ToArray();
         var nests = rows.Select(r => (r.Nest.Column, r.Nest.Row)).Distinct().Count();
         return $"{nests} nest{(nests == 1 ? "" : "s")} touched with {(masters.Length == 1 ? "a master" : "masters")} of "
             + $"{(masters.Length > 8 ? $"{masters.Length} diameters" : string.Join(", ", masters))}";
     }
 
-    public static void Print(CalibrationOutcome outcome, Revision drawing, bool originFromTouches, string? path)
+    public static void Print(CalibrationOutcome outcome, Revision drawing, bool originFromTouches, string? path, LengthUnit unit)
     {
         if (outcome.Frame is { } frame)
         {
-            Print(frame);
+            Print(frame, unit);
             if (originFromTouches)
             {
-                // By itself it fits any nest that was named for another: only how far it went shows that.
+                // With the origin taken from the touches, misnamed nests fit as well: only the length of the move shows them.
                 var went = frame.OriginMetres - drawing.TaughtOrigin.PositionMetres;
                 var (u, v, w) = (Vector3.Dot(frame.Fit.Frame.U, went), Vector3.Dot(frame.Fit.Frame.V, went), Vector3.Dot(frame.Fit.Frame.W, went));
                 Plain.Line(
-                    $"The origin goes {Wording.FixedMillimetres(went.Length)} mm from that of revision {drawing.Number} ({Wording.FixedMillimetres(u)} along "
-                        + $"u, {Wording.FixedMillimetres(v)} along v, {Wording.FixedMillimetres(w)} out of the plan). Make sure that the fixture was moved "
-                        + "so: nests that are named one off show as a move by a pitch.");
+                    $"The origin moves {unit.FixedText(went.Length)} from that of revision {drawing.Number} ({unit.Fixed(u)} along "
+                        + $"u, {unit.Fixed(v)} along v, {unit.Fixed(w)} out of the plan). Make sure that the fixture was "
+                        + "moved by that much: nests named one off look like a move by one pitch.");
             }
         }
 
         if (outcome.Locators is { } locators)
         {
-            Print(locators);
+            Print(locators, unit);
         }
 
         foreach (var fault in outcome.Faults)
@@ -47,37 +48,41 @@ internal static class TouchView
         }
 
         Plain.Line(outcome.Faults.Count > 0 ? "Nothing was written."
-            : path is null ? "No faults; nothing was written, as asked."
-            : $"Wrote {path}. All but the number, the frame and what is named above is as in revision {drawing.Number}: check the taught orientation and the "
-            + "limits.");
+            : path is null ? "No faults; nothing was written (--dry-run)."
+            : $"Wrote {path}. Apart from the number, the frame and what is named above it equals revision {drawing.Number}: check the taught orientation "
+            + "and the limits.");
         if (path is not null)
         {
-            Plain.Line($"It waits; nothing is served from it yet. Next: stockseat fixture check {drawing.Fixture}, fixture draw, then adopt as check prints.");
+            Plain.Line(
+                $"It waits to be adopted; no answer comes from it yet. Next: stockseat fixture check {drawing.Fixture}, fixture draw, then adopt as check "
+                    + $"prints it.");
         }
+
+        Plain.Line(Caution.Short("A calibration", Caution.Touching, Caution.First));
     }
 
     /// <summary>Residuals, figures, axes.</summary>
-    public static void Print(TouchedFrame frame)
+    public static void Print(TouchedFrame frame, LengthUnit unit)
     {
         var fit = frame.Fit;
         Plain.Table(
-            ["nest", "master [mm]", "along u [mm]", "along v [mm]", "out of plan [mm]", "residual [mm]", ""],
+            ["nest", $"master [{unit}]", $"along u [{unit}]", $"along v [{unit}]", $"out of plan [{unit}]", $"residual [{unit}]", ""],
             frame.Nests.Select((n, i) => (IReadOnlyList<string>)
         [
-            $"{n.Column},{n.Row}", Wording.Millimetres(n.DiameterMetres), Wording.FixedMillimetres(fit.ResidualsPlan[i].X),
-            Wording.FixedMillimetres(fit.ResidualsPlan[i].Y), Wording.FixedMillimetres(fit.ResidualsPlan[i].Z),
-            Wording.FixedMillimetres(fit.ResidualsPlan[i].Length), i == fit.Outlier?.Index ? "stands out" : i == fit.Worst ? "worst" : "",
+            $"{n.Column},{n.Row}", unit.Short(n.DiameterMetres), unit.Fixed(fit.ResidualsPlan[i].X),
+            unit.Fixed(fit.ResidualsPlan[i].Y), unit.Fixed(fit.ResidualsPlan[i].Z),
+            unit.Fixed(fit.ResidualsPlan[i].Length), i == fit.Outlier?.Index ? "stands out" : i == fit.Worst ? "worst" : "",
         ]));
-        var flatness = fit.FlatnessMetres is { } flat ? $"; flat within {Wording.FixedMillimetres(flat)} mm" : "";
-        var scatter = fit.SigmaMetres is { } sigma ? $"; one touch scatters by {Wording.FixedMillimetres(sigma)} mm along an axis (standard deviation)" : "";
+        var flatness = fit.FlatnessMetres is { } flat ? $"; flat within {unit.FixedText(flat)}" : "";
+        var scatter = fit.SigmaMetres is { } sigma ? $"; standard deviation of one touch along an axis {unit.FixedText(sigma)}" : "";
         Plain.Line(
-            $"rms {Wording.FixedMillimetres(fit.RmsMetres)} mm; worst {Wording.FixedMillimetres(fit.WorstMetres)} mm, limit "
-                + $"{Wording.Length(frame.Limits.ResidualMetres)}{flatness}{scatter}");
+            $"rms {unit.FixedText(fit.RmsMetres)}; worst {unit.FixedText(fit.WorstMetres)}, limit "
+                + $"{unit.Text(frame.Limits.ResidualMetres)}{flatness}{scatter}");
         string?[] pitch =
             [Scale("u", fit.ScaleAlongU), Scale("v", fit.ScaleAlongV), fit.SquarenessRadians is { } s ? $"u to v {Degrees(s)} deg from square" : null];
         if (pitch.Any(p => p is not null))
         {
-            Plain.Line($"measured pitch against the drawing: {string.Join("; ", pitch.OfType<string>())}");
+            Plain.Line($"measured pitch divided by the pitch of the drawing: {string.Join("; ", pitch.OfType<string>())}");
         }
 
         Plain.Line(
@@ -88,14 +93,14 @@ internal static class TouchView
             var o = c.OriginMetres;
             string?[] turns = [Turn("u", c.AboutURadians), Turn("v", c.AboutVRadians), Turn("w", c.AboutWRadians)];
             Plain.Line(
-                $"standard uncertainties: {string.Join(", ", turns.OfType<string>())}; nest 0,0 {Wording.FixedMillimetres(o.X)} mm along u, "
-                    + $"{Wording.FixedMillimetres(o.Y)} mm along v{(fit.NormalHeld ? "" : $", {Wording.FixedMillimetres(o.Z)} mm out of the plan")}");
+                $"standard uncertainties: {string.Join(", ", turns.OfType<string>())}; nest 0,0 {unit.FixedText(o.X)} along u, "
+                    + $"{unit.FixedText(o.Y)} along v{(fit.NormalHeld ? "" : $", {unit.FixedText(o.Z)} out of the plan")}");
         }
 
         var (x, y, z) = frame.OriginMetres;
         Plain.Line(
-            $"nest 0,0 with stock of the taught diameter: x {Wording.FixedMillimetres(x)} y {Wording.FixedMillimetres(y)} z {Wording.FixedMillimetres(z)} mm, "
-                + $"{Wording.FixedMillimetres(frame.OriginMissMetres.Length)} mm from the taught origin, limit {Wording.Length(frame.Limits.OriginMetres)}");
+            $"nest 0,0 with stock of the taught diameter: x {unit.Fixed(x)} y {unit.Fixed(y)} z {unit.FixedText(z)}, "
+                + $"{unit.FixedText(frame.OriginMissMetres.Length)} from the taught origin, limit {unit.Text(frame.Limits.OriginMetres)}");
     }
 
     public static CalibrationShape Of(CalibrationOutcome outcome, string? path) =>
@@ -118,30 +123,30 @@ internal static class TouchView
         fit.Parameters.Select(p => new FittedParameterShape(p.Name, p.Drawing, p.Value, p.Standard, p.PosteriorToPrior)), fit.TouchingStandardMetres,
         fit.TouchingEstimated, fit.Frame.RmsMetres);
 
-    private static void Print(LocatorFit fit)
+    private static void Print(LocatorFit fit, LengthUnit length)
     {
-        Plain.Table(["fitted", "drawing", "value", "standard uncertainty", "what the masters told"], fit.Parameters.Select(p =>
+        Plain.Table(["fitted", "drawing", "value", "standard uncertainty", "what the masters showed"], fit.Parameters.Select(p =>
         {
-            var (factor, unit) = p.Name.EndsWith("Angle", StringComparison.Ordinal) ? (180 / Math.PI, "deg") : (1000.0, "mm");
-            string With(double value) => $"{(value * factor).ToString("0.0000", CultureInfo.InvariantCulture)} {unit}";
+            string With(double value) => p.Name.EndsWith("Angle", StringComparison.Ordinal)
+                ? $"{Rounded.Fixed(value * 180 / Math.PI, 4)} deg" : $"{length.Fixed(value, 1)} {length}";
             return (
                 IReadOnlyList<string>)[p.Name, With(p.Drawing), With(p.Value), With(p.Standard),
-                $"{(100 * p.PosteriorToPrior).ToString("0", CultureInfo.InvariantCulture)} % of the drawing's uncertainty is left"];
+                $"{Rounded.Fixed(100 * p.PosteriorToPrior, 0)} % of the drawing's uncertainty is left"];
         }));
         Plain.Line(
-            $"one touch scatters by {Wording.FixedMillimetres(fit.TouchingStandardMetres)} mm along an axis (standard deviation), "
+            $"standard deviation of one touch along an axis: {length.FixedText(fit.TouchingStandardMetres)}, "
                 + $"{(fit.TouchingEstimated ? "estimated" : "as stated")}");
     }
 
     private static string? Scale(string axis, double? scale) =>
-        scale is { } s ? $"along {axis} {s.ToString("0.00000", CultureInfo.InvariantCulture)} of it" : null;
+        scale is { } s ? $"along {axis} {Rounded.Fixed(s, 5)}" : null;
 
     private static string? Turn(string axis, double? radians) => radians is { } r ? $"turn about {axis} {Degrees(r)} deg" : null;
 
     private static string Direction(Vector3 v) =>
-        string.Create(CultureInfo.InvariantCulture, $"({v.X + 0.0:0.000000}, {v.Y + 0.0:0.000000}, {v.Z + 0.0:0.000000})");
+        $"({Rounded.Fixed(v.X, 6)}, {Rounded.Fixed(v.Y, 6)}, {Rounded.Fixed(v.Z, 6)})";
 
-    private static string Degrees(double radians) => (Math.Round(radians * 180 / Math.PI, 4) + 0.0).ToString("0.0000", CultureInfo.InvariantCulture);
+    private static string Degrees(double radians) => Rounded.Fixed(radians * 180 / Math.PI, 4);
 
     private static double[] Three(Vector3 v) => [v.X, v.Y, v.Z];
 }

@@ -27,8 +27,8 @@ internal static class VerificationView
 
         Plain.Line(v.ExitCode switch
         {
-            0 => $"whole: {v.Entries} entries of ledger {v.Ledger}, head {v.HeadSerial} {v.HeadHash}",
-            1 => $"not whole: {v.Faults.Count} fault{(v.Faults.Count == 1 ? "" : "s")} in {v.Entries} entries",
+            0 => $"intact: {v.Entries} entries of ledger {v.Ledger}, head {v.HeadSerial} {v.HeadHash}",
+            1 => $"not intact: {v.Faults.Count} fault{(v.Faults.Count == 1 ? "" : "s")} in {v.Entries} entries",
             _ => $"could not be checked: {v.Entries} entries",
         });
         foreach (var finding in v.Findings)

@@ -1,14 +1,18 @@
 using System.Reflection;
 using Serilog;
+using Stockseat.Answers.Cautions;
+using Stockseat.Audit.Showing;
 using Stockseat.Cli.Output;
 using Stockseat.Ledger.Store;
 using Stockseat.Ledger.Verifying;
+using Stockseat.Seating.Quantities;
 using Stockseat.Service.Configuration;
 using Stockseat.Service.Hosting;
+using Stockseat.Service.Showing;
 
 namespace Stockseat.Cli.Tour;
 
-/// <summary>The whole job once, on throw-away ports and data.</summary>
+/// <summary>The whole job once, on ports and data that are thrown away.</summary>
 internal static class GuidedTour
 {
     private const string Revision = "pinbed-1/r0003.json";
@@ -19,12 +23,12 @@ internal static class GuidedTour
           "Lots": { "A1077": { "Nominal": "92.5 mm", "Tolerance": "h11" } } }
         """;
 
-    public static async Task<int> Run()
+    public static async Task<int> Run(DisplayOverrides stated, Display display)
     {
         var folder = Directory.CreateTempSubdirectory("stockseat-tour-");
         try
         {
-            return await Run(folder.FullName);
+            return await Run(folder.FullName, stated, display);
         }
         finally
         {
@@ -32,50 +36,52 @@ internal static class GuidedTour
         }
     }
 
-    private static async Task<int> Run(string folder)
+    private static async Task<int> Run(string folder, DisplayOverrides stated, Display display)
     {
+        var unit = display.Length;
         var data = Path.Combine(folder, "data");
-        Plain.Line("Stockseat's job, once. This is no safety function: a robot's motion can injure and destroy.");
+        Plain.Line($"This is Stockseat's whole job, once. {Caution.Motion} The cautions at the end belong to it.");
         Plain.Line("");
         Plain.Line(
-            "1. A service starts with one fixture: pinbed-1, revision 3. Each nest has two pins of 12 mm, 60 mm apart; its origin was taught with 80 "
-                + "mm stock.");
-        var settings = await Prepare(folder);
+            $"1. The service starts with one fixture: pinbed-1, revision 3. Each nest has two pins of {unit.Text(0.012)} diameter, {unit.Text(0.06)} apart. "
+                + $"The "
+                + $"origin was taught with stock of {unit.Text(0.08)}.");
+        var settings = await Prepare(folder, stated);
         var good = true;
         await using var quiet = new LoggerConfiguration().CreateLogger();
         await using (var service = await RunningService.Start(settings, TimeProvider.System, quiet))
         {
             if (!service.Answers.IsCompleted)
             {
-                throw new IOException($"the ledger in {data} can't be written: make room on that disk");
+                throw new IOException($"the ledger in {data} can't be written; make room on that disk");
             }
 
             Plain.Line($"   ready grpc={service.Grpc} line={service.Line}");
             using var line = await LineClient.Connect(service.Line);
-            good &= await Ask(line, "2. The gauge station pushes a diameter, in the unit that it has.",
+            good &= await Ask(line, "2. The gauge station sends a measured diameter, in its own unit.",
                 "measured fixture=pinbed-1 diameter=3.638in lot=A1077 tag=18", "ok tag=18 serial=");
             good &= await Ask(
-                line, "3. The cell controller asks at program start. by=... is how far the grid has to move in base, in metres; first=yes: run it at reduced "
-                    + "speed with people clear.",
-                "locate fixture=pinbed-1 diameter=92.40mm tag=17", "by=0.008213 bz=0.000000");
-            var (measured, answer) = await Asked(line, "4. It may ask for the measurement instead, and for that lot only.",
+                line, "3. The cell controller asks at program start. bx, by and bz are the shift in base, in metres: how far the grid has to move. "
+                    + "first=yes means: run it at reduced speed, with people clear.",
+                "locate fixture=pinbed-1 diameter=92.40mm tag=17", "bx=-0.004731 by=0.006308 bz=0.002300");
+            var (measured, answer) = await Asked(line, "4. The controller can also ask by measurement, and say which lot it expects.",
                 "locate fixture=pinbed-1 lot=A1077 tag=19", "measurement=");
             good &= measured;
             var (serial, by) = (Value(answer, "serial"), Value(answer, "by"));
-            good &= await Ask(line, "5. It reads a number back: what the robot holds is what was served.",
+            good &= await Ask(line, "5. The controller reads a number back. It is the number that was served, so the answer is confirmed.",
                 $"confirm serial={serial} by={by} tag=20", $"confirms={serial}");
-            good &= await Ask(line, "6. A robot that holds another number is found out before it moves.",
-                $"confirm serial={serial} by=0.008123 tag=21", "reason=readback-differs");
-            good &= await Ask(line, "7. A number without unit is never guessed. The first word decides, and a refusal carries no coordinate.",
+            good &= await Ask(line, "6. A controller that holds another number is found out before the robot moves.",
+                $"confirm serial={serial} by=0.006038 tag=21", "reason=readback-differs");
+            good &= await Ask(line, "7. The unit of a number is never guessed. The first word of a reply decides; a refusal never carries a coordinate.",
                 "locate fixture=pinbed-1 diameter=92.4 tag=22", "refused tag=22 class=request reason=unit-missing");
-            good &= await Ask(line, "8. Stock that this fixture can't hold is refused.",
+            good &= await Ask(line, "8. Stock that the fixture can't hold is refused.",
                 "locate fixture=pinbed-1 diameter=40mm tag=23", "reason=diameter-below-envelope");
         }
 
-        return Check(data) && good ? Done() : Failed();
+        return Check(data, display) && good ? Done() : Failed();
     }
 
-    private static async Task<Settings> Prepare(string folder)
+    private static async Task<Settings> Prepare(string folder, DisplayOverrides stated)
     {
         var target = Path.Combine(folder, "fixtures", Revision);
         Directory.CreateDirectory(Path.GetDirectoryName(target)!);
@@ -87,7 +93,7 @@ internal static class GuidedTour
 
         var configuration = Path.Combine(folder, "stockseat.json");
         await File.WriteAllTextAsync(configuration, Configuration);
-        var reading = SettingsReader.Read(new(configuration), new Dictionary<string, string>());
+        var reading = SettingsReader.Read(new(configuration, Display: stated), new Dictionary<string, string>());
         return reading.Settings ?? throw new InvalidOperationException(string.Join("; ", reading.Faults));
     }
 
@@ -107,37 +113,42 @@ internal static class GuidedTour
         var good = reply.Contains(expected, StringComparison.Ordinal);
         if (!good)
         {
-            Plain.Line($"   this was to contain: {expected}");
+            Plain.Line($"   the reply should contain: {expected}");
         }
 
         return (good, reply);
     }
 
-    private static bool Check(string data)
+    private static bool Check(string data, Display display)
     {
         Plain.Line("");
-        Plain.Line("9. The service has stopped. Everything that it served is in the ledger, each entry chained to the one before.");
+        Plain.Line("9. The service has stopped. All that it served is in the ledger, and each entry carries the hash of the one before it.");
         using var connection = LedgerFile.OpenReader(data);
-        foreach (var row in LedgerQueries.Before(connection, long.MaxValue, 100).Select(EntryView.ToRow))
+        foreach (var row in LedgerQueries.Before(connection, long.MaxValue, 100).Select(r => EntryView.ToRow(r, display)))
         {
             Plain.Line($"   {row[0],3}  {row[2],-16} {row[7]}");
         }
 
         var verification = LedgerVerifier.Verify(connection, CancellationToken.None);
-        Plain.Line($"   verify: {(verification.Whole ? "whole" : "not whole")}, {verification.Entries} entries, head {verification.HeadHash[..16]}");
+        Plain.Line($"   verify: {(verification.Whole ? "intact" : "not intact")}, {verification.Entries} entries, head {verification.HeadHash[..16]}");
         return verification.Whole;
     }
 
     private static int Done()
     {
         Plain.Line("");
-        Plain.Line("All went as it should.");
+        Plain.Line("All went as it should. Before you let Stockseat move a robot:");
+        foreach (var caution in Caution.Full("Stockseat"))
+        {
+            Plain.Line($"   {caution}");
+        }
+
         return ExitCodes.Done;
     }
 
     private static int Failed()
     {
-        Console.Error.WriteLine("The tour did not go as it should; the step above says where.");
+        Console.Error.WriteLine("The tour did not go as it should; the step above shows where.");
         return ExitCodes.Failed;
     }
 }

@@ -4,7 +4,7 @@ using System.Text;
 
 namespace Stockseat.Cli.Tour;
 
-/// <summary>A bare socket, as a controller has one: send a line, read a line.</summary>
+/// <summary>A plain socket, as a controller has it: send a line, read a line.</summary>
 internal sealed class LineClient : IDisposable
 {
     private readonly TcpClient _tcp;

@@ -1,4 +1,6 @@
 using System.CommandLine;
+using Stockseat.Cli.Commands;
+using Stockseat.Cli.Usage;
 
 namespace Stockseat.Cli.Tour;
 
@@ -6,8 +8,12 @@ internal static class TourCommand
 {
     public static Command Make()
     {
-        var command = new Command("tour", "the whole job once, on throw-away ports and data, step by step");
-        command.SetAction(async (_, _) => await GuidedTour.Run());
+        var command = new ShownCommand("tour", "shows the whole job once, step by step; its ports and data are its own and are thrown away", "tour");
+        command.SetAction(async (parsed, _) =>
+        {
+            var display = DisplayOptions.Of(parsed);
+            return await GuidedTour.Run(new(display.Length.Symbol, "UTC", display.Paper.Name), display);
+        });
         return command;
     }
 }

@@ -35,7 +35,7 @@ public sealed class AdoptionTests
     }
 
     [Fact]
-    public void A_later_start_adopts_no_higher_revision_by_itself()
+    public void A_later_start_does_not_adopt_a_higher_revision_by_itself()
     {
         var bench = Bench.Serving(Revisions.Good(1));
         bench.ReadFolders(Revisions.Folder(Revisions.Good(1), Revisions.Good(2)));
@@ -77,7 +77,7 @@ public sealed class AdoptionTests
     }
 
     [Fact]
-    public void Broken_files_below_the_one_in_force_are_old_news()
+    public void Broken_files_below_the_revision_in_force_are_not_recorded()
     {
         var bench = Bench.Serving(Revisions.Good(2));
         bench.ReadFolders(Revisions.Folder(Revisions.Broken(1), Revisions.Good(2)));
@@ -100,7 +100,7 @@ public sealed class AdoptionTests
     }
 
     [Fact]
-    public void What_cannot_be_adopted_is_refused_and_changes_nothing()
+    public void A_revision_that_cannot_be_adopted_is_refused_and_nothing_changes()
     {
         var bench = Bench.Serving(Revisions.Good(2));
         bench.ReadFolders(Revisions.Folder(Revisions.Good(1), Revisions.Good(2, limits: """{ "shift": "1 mm" }"""), Revisions.Broken(3)));
@@ -113,7 +113,7 @@ public sealed class AdoptionTests
     }
 
     [Fact]
-    public void A_file_that_changed_after_it_was_looked_at_is_not_adopted_by_its_digest()
+    public void A_file_that_changed_after_it_was_checked_is_not_adopted_by_its_digest()
     {
         var bench = Bench.Serving(Revisions.Good(1));
         var looked = Revisions.Good(2).Reading.Revision!.Digest;
@@ -134,7 +134,7 @@ public sealed class AdoptionTests
     }
 
     [Fact]
-    public void Two_digests_that_differ_late_are_told_so_far()
+    public void Two_digests_that_differ_late_are_shown_up_to_where_they_differ()
     {
         var bench = Bench.Serving(Revisions.Good(1));
         var digest = Revisions.Good(2).Reading.Revision!.Digest;
@@ -148,7 +148,7 @@ public sealed class AdoptionTests
     }
 
     [Fact]
-    public void A_fixture_that_nobody_knows_or_that_is_gone_is_not_adopted()
+    public void An_unknown_or_withdrawn_fixture_is_not_adopted()
     {
         var bench = Bench.Serving(Revisions.Good(1));
         bench.ReadFolders();

@@ -13,7 +13,7 @@ public sealed class IndividualsLimitsTests
 
         Assert.Equal(FlowRates.Mean, limits.Mean, 1e-9);
         Assert.Equal(FlowRates.MeanMovingRange, limits.MeanMovingRange, 0.00005);
-        // The printed limits come from the rounded range: 3 · 0.00005 / 1.128 further.
+        // The printed limits come from the rounded mean range, so they may differ by another 3 · 0.00005 / 1.128.
         Assert.Equal(FlowRates.Upper, limits.Upper, 0.0002);
         Assert.Equal(FlowRates.Lower, limits.Lower, 0.0002);
         Assert.DoesNotContain(FlowRates.Values, limits.Beyond);
@@ -21,7 +21,7 @@ public sealed class IndividualsLimitsTests
     }
 
     [Fact]
-    public void Fewer_than_eight_make_none()
+    public void Fewer_than_eight_values_give_no_limits()
     {
         Assert.Null(IndividualsLimits.Of(FlowRates.Values[..7]));
         Assert.NotNull(IndividualsLimits.Of(FlowRates.Values[..8]));
@@ -29,7 +29,7 @@ public sealed class IndividualsLimitsTests
     }
 
     [Fact]
-    public void Equal_values_lie_within_and_any_other_beyond()
+    public void Equal_values_lie_within_the_limits_and_any_other_value_lies_beyond()
     {
         var limits = IndividualsLimits.Of([.. Enumerable.Repeat(0.1 / 3, 30)])!.Value;
 
@@ -38,7 +38,7 @@ public sealed class IndividualsLimitsTests
     }
 
     [Fact]
-    public void They_move_with_the_values_and_turn_with_their_sign() => Gen.Select(Gen.Double[-1, 1].Array[8, 40], Gen.Double[-5, 5]).Sample((values, by) =>
+    public void Limits_move_with_the_values_and_turn_with_their_sign() => Gen.Select(Gen.Double[-1, 1].Array[8, 40], Gen.Double[-5, 5]).Sample((values, by) =>
     {
         var limits = IndividualsLimits.Of(values)!.Value;
         var moved = IndividualsLimits.Of([.. values.Select(v => v + by)])!.Value;

@@ -1,6 +1,7 @@
 using Stockseat.Answers.Advising;
 using Stockseat.Answers.Tests.Support;
 using Stockseat.Fixtures.Revisions;
+using Stockseat.Seating.Quantities;
 
 namespace Stockseat.Answers.Tests.Advising;
 
@@ -9,7 +10,7 @@ public class RevisionFindingsTests
     private static readonly (string, string) Second = ("\"revision\": 1,", "\"revision\": 2,");
 
     [Fact]
-    public void Faults_of_the_reader_are_all_there_is() =>
+    public void When_the_reader_finds_faults_only_these_are_reported() =>
         Assert.All(Of(Revisions.Broken(1)), f => Assert.Equal(Severity.Fault, f.Severity));
 
     [Fact]
@@ -23,13 +24,13 @@ public class RevisionFindingsTests
     }
 
     [Fact]
-    public void A_revision_that_changes_nothing_is_told() =>
+    public void A_revision_that_changes_nothing_is_reported() =>
         Assert.Equal("revision", Assert.Single(Of(Racks.With(Second), Racks.Right)).Where);
 
     [Fact]
-    public void A_calibration_that_was_copied_is_told() =>
+    public void A_copied_calibration_is_reported() =>
         Assert.Equal("calibrated", Assert.Single(Of(Racks.With(Second, ("\"gap\": \"0.5 mm\"", "\"gap\": \"0.6 mm\"")), Racks.Right)).Where);
 
     private static IReadOnlyList<Finding> Of(RevisionFile file, RevisionFile? previous = null) =>
-        RevisionFindings.Of(file.Reading, previous?.Reading, null, null);
+        RevisionFindings.Of(file.Reading, previous?.Reading, null, null, LengthUnit.Millimetre);
 }

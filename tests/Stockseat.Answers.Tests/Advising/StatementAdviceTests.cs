@@ -1,6 +1,7 @@
 using Stockseat.Answers.Advising;
 using Stockseat.Answers.Tests.Support;
 using Stockseat.Fixtures.Revisions;
+using Stockseat.Seating.Quantities;
 
 namespace Stockseat.Answers.Tests.Advising;
 
@@ -89,5 +90,5 @@ public class StatementAdviceTests
         Assert.Contains(Of(Racks.With(edits)), f => f.Where == where && f.Severity == Severity.Advice && f.Text.Contains(said, StringComparison.Ordinal));
 
     private static IReadOnlyList<Finding> Of(RevisionFile file, IReadOnlyList<Revision>? others = null) =>
-        RevisionFindings.Of(file.Reading, null, null, null, new(Now, others ?? []));
+        RevisionFindings.Of(file.Reading, null, null, null, LengthUnit.Millimetre, new(Now, others ?? []));
 }

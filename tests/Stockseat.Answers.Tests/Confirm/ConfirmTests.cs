@@ -16,11 +16,11 @@ public sealed class ConfirmTests
     {
         var answer = _bench.Locate(0.0924);
 
-        var body = Assert.IsType<ConfirmationBody>(_bench.Confirm(answer.Serial, ("by", "0.008213")));
+        var body = Assert.IsType<ConfirmationBody>(_bench.Confirm(answer.Serial, ("by", "0.006308")));
 
         Assert.Equal((answer.Serial, "pick", "pinbed-1", 3, answer.Digest), (body.Confirms, body.Purpose, body.Fixture, body.Revision, body.Digest));
         Assert.Equal(answer.ShiftBase, body.ShiftBase);
-        Assert.Equal("0.008213", body.ReadBack!["by"]);
+        Assert.Equal("0.006308", body.ReadBack!["by"]);
         Assert.Null(Assert.IsType<ConfirmationBody>(_bench.Confirm(answer.Serial)).ReadBack);
     }
 
@@ -38,13 +38,13 @@ public sealed class ConfirmTests
 
     [Theory]
     [InlineData("bench", "demo", true)]
-    [InlineData("bench", null, true)] // the same client, whatever its cell is called now
+    [InlineData("bench", null, true)] // the same client, under whatever name its cell has now
     [InlineData("bench", "other", true)]
     [InlineData("gantry", "demo", true)]
     [InlineData("gantry", "other", false)]
     [InlineData("gantry", null, false)]
     [InlineData(null, null, false)]
-    public void Only_who_was_served_or_another_client_of_its_cell_confirms(string? client, string? cell, bool may)
+    public void Only_the_client_that_was_served_or_another_client_of_its_cell_confirms(string? client, string? cell, bool may)
     {
         var answer = _bench.Locate(0.0924);
         var ask = new ConfirmAsk(new(client, cell, null), answer.Serial) { OwnAnswersOnly = true };
@@ -62,7 +62,7 @@ public sealed class ConfirmTests
     }
 
     [Fact]
-    public void Clients_without_a_cell_are_not_of_one_cell()
+    public void Clients_without_a_cell_do_not_share_a_cell()
     {
         var answer = Assert.IsType<AnswerBody>(_bench.Do(new LocateAsk(new("bench", null, null), "pinbed-1") { DiameterMetres = 0.0924 }));
 
@@ -75,7 +75,7 @@ public sealed class ConfirmTests
     [InlineData(0)]
     [InlineData(-1)]
     [InlineData(1)] // the adoption
-    public void A_serial_that_is_no_answer_is_unknown(long serial)
+    public void A_serial_that_is_not_an_answer_is_unknown(long serial)
     {
         var body = _bench.Refused(Reason.SerialUnknown, new ConfirmAsk(Bench.Controller, serial));
 
@@ -83,13 +83,13 @@ public sealed class ConfirmTests
     }
 
     [Theory]
-    [InlineData("by", "0.0082130000", true)]
-    [InlineData("by", "-0.008213", false)]
-    [InlineData("by", "0.008214", false)]
-    [InlineData("y", "-0.196787", true)]
-    [InlineData("y", "0.196787", false)]
-    [InlineData("bx", "-0.000000", true)]
-    [InlineData("bx", "0", true)]
+    [InlineData("by", "0.0063080000", true)]
+    [InlineData("by", "-0.006308", false)]
+    [InlineData("by", "0.006309", false)]
+    [InlineData("y", "-0.198692", true)]
+    [InlineData("y", "0.198692", false)]
+    [InlineData("ox", "-0.000000", true)]
+    [InlineData("ox", "0", true)]
     public void Numbers_are_compared_as_numbers(string name, string text, bool same)
     {
         var body = _bench.Confirm(_bench.Locate(0.0924).Serial, (name, text));
@@ -99,15 +99,15 @@ public sealed class ConfirmTests
     }
 
     [Fact]
-    public void A_difference_tells_what_was_served_and_what_was_read()
+    public void A_difference_shows_what_was_served_and_what_was_read()
     {
         var answer = _bench.Locate(0.0924);
 
         var body = _bench.Refused(
-            Reason.ReadbackDiffers, new ConfirmAsk(Bench.Controller, answer.Serial) { ReadBack = new Dictionary<string, string> { ["by"] = "8.213" } });
+            Reason.ReadbackDiffers, new ConfirmAsk(Bench.Controller, answer.Serial) { ReadBack = new Dictionary<string, string> { ["by"] = "6.308" } });
 
-        Assert.Equal(("by", "0.008213", "8.213"), (body.Limits!["name"], body.Limits["served"], body.Limits["read"]));
-        Assert.Equal((answer.Serial, "8.213", "pinbed-1", 3), (body.Confirms, body.ReadBack!["by"], body.Fixture, body.Revision));
+        Assert.Equal(("by", "0.006308", "6.308"), (body.Limits!["name"], body.Limits["served"], body.Limits["read"]));
+        Assert.Equal((answer.Serial, "6.308", "pinbed-1", 3), (body.Confirms, body.ReadBack!["by"], body.Fixture, body.Revision));
     }
 
     [Fact]
@@ -115,22 +115,22 @@ public sealed class ConfirmTests
     {
         var answer = _bench.Locate(0.0924);
 
-        Assert.Equal("readback-differs", Assert.IsType<RefusalBody>(_bench.Confirm(answer.Serial, ("bx", "0.000000"), ("by", "0.008213"),
+        Assert.Equal("readback-differs", Assert.IsType<RefusalBody>(_bench.Confirm(answer.Serial, ("bx", "-0.004731"), ("by", "0.006308"),
             ("bz", "0.1"))).Reason);
     }
 
     [Theory]
-    [InlineData(ServedUnit.Micrometre, 0, "by", "8213", null)]
-    [InlineData(ServedUnit.Micrometre, 0, "by", "8214", "readback-differs")]
-    [InlineData(ServedUnit.Micrometre, 0, "by", "0.008213", "readback-differs")]
+    [InlineData(ServedUnit.Micrometre, 0, "by", "6308", null)]
+    [InlineData(ServedUnit.Micrometre, 0, "by", "6309", "readback-differs")]
+    [InlineData(ServedUnit.Micrometre, 0, "by", "0.006308", "readback-differs")]
     [InlineData(ServedUnit.Micrometre, 0, "diameter", "92400", null)]
     [InlineData(ServedUnit.Micrometre, 0, "x", "999999999999", "readback-differs")]
-    [InlineData(ServedUnit.Millimetre, 4, "y", "-196.7870", null)]
-    [InlineData(ServedUnit.Millimetre, 4, "y", "-196.7871", "readback-differs")]
-    [InlineData(ServedUnit.Millimetre, 4, "qx", "1", null)]
-    [InlineData(ServedUnit.Millimetre, 4, "qx", "1000", "readback-differs")]
-    [InlineData(ServedUnit.Metre, 4, "by", "0.0082", null)]
-    [InlineData(ServedUnit.Metre, 4, "by", "0.0083", "readback-differs")]
+    [InlineData(ServedUnit.Millimetre, 4, "y", "-198.6924", null)]
+    [InlineData(ServedUnit.Millimetre, 4, "y", "-198.6925", "readback-differs")]
+    [InlineData(ServedUnit.Millimetre, 4, "qx", "-0.9391", null)]
+    [InlineData(ServedUnit.Millimetre, 4, "qx", "-939.1486", "readback-differs")]
+    [InlineData(ServedUnit.Metre, 4, "by", "0.0063", null)]
+    [InlineData(ServedUnit.Metre, 4, "by", "0.0064", "readback-differs")]
     public void Numbers_are_compared_in_the_unit_and_at_the_decimals_served(ServedUnit unit, int decimals, string name, string text, string? reason)
     {
         var answer = Assert.IsType<AnswerBody>(
@@ -141,11 +141,11 @@ public sealed class ConfirmTests
     }
 
     [Fact]
-    public void A_difference_is_told_in_the_unit_served()
+    public void A_difference_is_shown_in_the_unit_served()
     {
         var answer = _bench.Do(new LocateAsk(Bench.Controller, "pinbed-1") { DiameterMetres = 0.0924, Unit = ServedUnit.Micrometre, Decimals = 0 });
 
-        Assert.Equal("8213", Assert.IsType<RefusalBody>(_bench.Confirm(answer.Serial, ("by", "8"))).Limits!["served"]);
+        Assert.Equal("6308", Assert.IsType<RefusalBody>(_bench.Confirm(answer.Serial, ("by", "8"))).Limits!["served"]);
     }
 
     [Theory]

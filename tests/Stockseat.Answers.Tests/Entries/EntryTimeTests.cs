@@ -7,7 +7,7 @@ namespace Stockseat.Answers.Tests.Entries;
 public sealed class EntryTimeTests
 {
     [Fact]
-    public void It_is_what_the_framework_s_pattern_writes()
+    public void The_text_is_the_one_that_the_framework_s_pattern_writes()
     {
         Gen.Long[DateTime.MinValue.Ticks, DateTime.MaxValue.Ticks].Sample(ticks =>
         {
@@ -17,11 +17,11 @@ public sealed class EntryTimeTests
     }
 
     [Fact]
-    public void Another_offset_is_told_in_UTC() =>
+    public void An_instant_with_another_offset_is_written_in_UTC() =>
         Assert.Equal("2026-11-25T06:05:04.000123Z", EntryTime.Text(new DateTimeOffset(2026, 11, 25, 8, 5, 4, TimeSpan.FromHours(2)).AddMicroseconds(123)));
 
     [Fact]
-    public void It_is_read_as_the_framework_s_pattern_reads()
+    public void A_text_is_read_as_the_framework_s_pattern_reads_it()
     {
         static DateTimeOffset? Try(Func<string, DateTimeOffset> read, string text)
         {
@@ -52,7 +52,7 @@ public sealed class EntryTimeTests
     }
 
     [Fact]
-    public void It_reads_back_to_the_microsecond()
+    public void An_instant_reads_back_to_the_microsecond()
     {
         var at = new DateTimeOffset(2026, 11, 25, 8, 5, 4, TimeSpan.Zero).AddMicroseconds(999_999);
 
@@ -64,5 +64,5 @@ public sealed class EntryTimeTests
     [InlineData("2026-11-25T08:05:04Z", false)]
     [InlineData("", false)]
     [InlineData(null, false)]
-    public void A_text_that_is_none_is_told(string? text, bool isOne) => Assert.Equal(isOne, EntryTime.TryParse(text, out _));
+    public void A_text_that_is_not_an_instant_is_recognised(string? text, bool isOne) => Assert.Equal(isOne, EntryTime.TryParse(text, out _));
 }

@@ -30,7 +30,7 @@ public sealed class FixedPointTests
     {
         var text = FixedPoint.Text(value, decimals);
 
-        // Exact: the double is m/2^1074; one rounding of the product is all that may come on top of half a last digit.
+        // Exact: the double is m/2^1074. Rounding may add half a last digit and one rounding of the product, nothing more.
         var shown = BigInteger.Parse(text.Replace(".", "", StringComparison.Ordinal), CultureInfo.InvariantCulture);
         var exact = Exact(value) * BigInteger.Pow(10, decimals);
         var off = BigInteger.Abs((shown << 1074) - exact);
@@ -38,7 +38,7 @@ public sealed class FixedPointTests
     }, iter: 20_000);
 
     [Fact]
-    public void The_form_is_plain() => Gen.Select(Values, Gen.Int[0, 12]).Sample((value, decimals) =>
+    public void The_text_has_the_plain_form() => Gen.Select(Values, Gen.Int[0, 12]).Sample((value, decimals) =>
     {
         var text = FixedPoint.Text(value, decimals);
 
@@ -47,11 +47,11 @@ public sealed class FixedPointTests
     });
 
     [Fact]
-    public void What_is_served_reads_back_as_the_same() => Gen.Select(Values, Gen.Int[0, 12]).Sample((value, decimals) =>
+    public void A_served_number_reads_back_as_the_same_number() => Gen.Select(Values, Gen.Int[0, 12]).Sample((value, decimals) =>
         FixedPoint.TryCompare(FixedPoint.Text(value, decimals), value, decimals, out var same) && same);
 
     [Fact]
-    public void One_more_in_the_last_decimal_differs() => Gen.Select(Values, Gen.Int[0, 12]).Sample((value, decimals) =>
+    public void A_number_that_differs_by_one_in_the_last_decimal_differs() => Gen.Select(Values, Gen.Int[0, 12]).Sample((value, decimals) =>
     {
         var other = decimal.Parse(FixedPoint.Text(value, decimals), CultureInfo.InvariantCulture) + new decimal(1, 0, 0, false, (byte)decimals);
         return FixedPoint.TryCompare(other.ToString(CultureInfo.InvariantCulture), value, decimals, out var same) && !same;
@@ -76,7 +76,7 @@ public sealed class FixedPointTests
     [InlineData(double.PositiveInfinity)]
     [InlineData(double.NegativeInfinity)]
     [InlineData(1e13)]
-    public void What_has_no_such_text_is_never_written(double value) => Assert.Throws<OverflowException>(() => FixedPoint.Text(value));
+    public void A_value_without_such_a_text_is_never_written(double value) => Assert.Throws<OverflowException>(() => FixedPoint.Text(value));
 
     [Fact]
     public void A_negative_zero_is_written_as_zero() => Assert.Equal("0.000000", FixedPoint.Text(-0.0));
@@ -139,7 +139,7 @@ public sealed class FixedPointTests
     [InlineData("(1)")]
     [InlineData("0.0000000000000001")]
     [InlineData("1000000000000")]
-    public void What_is_no_plain_number_is_told_apart(string text)
+    public void A_text_that_is_not_a_plain_number_is_recognised(string text)
     {
         Assert.False(FixedPoint.TryCompare(text, 0.0082131, 6, out var same));
         Assert.False(same);

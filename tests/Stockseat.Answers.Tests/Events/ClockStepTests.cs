@@ -6,7 +6,7 @@ using Stockseat.Answers.Tests.Support;
 
 namespace Stockseat.Answers.Tests.Events;
 
-/// <summary>The clock is set while a measurement stands; what decides is the entry that says so, not the clock.</summary>
+/// <summary>The clock is set while a measurement is valid. The entry that records the clock step decides, not the clock.</summary>
 public sealed class ClockStepTests
 {
     private static readonly TimeSpan Fresh = TimeSpan.FromHours(8);
@@ -21,8 +21,8 @@ public sealed class ClockStepTests
         var refused = _bench.Refused(Reason.MeasurementStale);
 
         Assert.Equal(
-            $"the clock was set back by 3600.5 s (entry {step.Serial}) after measurement {measured.Serial} of pinbed-1, so nobody knows its age; at most "
-                + $"28800 s is fresh;"
+            $"the clock was set back by 3600.5 s (entry {step.Serial}) after measurement {measured.Serial} of pinbed-1, so its age is not known; it may "
+                + "be used for at most 28800 s;"
             + " measure the stock again and ask again",
             refused.Text);
         Assert.Equal(measured.Serial, refused.Measurement);
@@ -32,7 +32,7 @@ public sealed class ClockStepTests
     }
 
     [Fact]
-    public void It_is_not_used_either_when_the_clock_has_come_round_again()
+    public void The_measurement_is_still_not_used_when_the_clock_has_caught_up_again()
     {
         _bench.Measure(0.09);
         _bench.Set(-3600);
@@ -44,7 +44,7 @@ public sealed class ClockStepTests
     }
 
     [Fact]
-    public void A_step_that_was_found_at_a_start_is_said_as_such()
+    public void A_step_that_was_found_at_a_start_is_described_as_such()
     {
         _bench.Measure(0.09);
         var step = _bench.Set(-120, atStart: true);
@@ -75,7 +75,7 @@ public sealed class ClockStepTests
     [Theory]
     [InlineData(0, true)]
     [InlineData(1, false)]
-    public void A_step_forward_makes_the_age_longer_and_that_one_counts(long beyondMicroseconds, bool fresh)
+    public void A_step_forward_makes_the_age_longer_and_the_longer_age_counts(long beyondMicroseconds, bool fresh)
     {
         _bench.Measure(0.09);
         _bench.Set(7 * 3600);
@@ -95,13 +95,13 @@ public sealed class ClockStepTests
     public void An_age_is_never_negative()
     {
         _bench.Measure(0.09);
-        _bench.Now -= TimeSpan.FromSeconds(0.9); // too little for a step
+        _bench.Now -= TimeSpan.FromSeconds(0.9); // too little to count as a step
 
         Assert.Equal(0.0, _bench.Locate().Age);
     }
 
     [Fact]
-    public void Folders_adoptions_and_measurements_keep_what_is_known_of_the_clock()
+    public void Folder_changes_adoptions_and_measurements_keep_what_is_known_of_the_clock()
     {
         _bench.Measure(0.09);
         var step = _bench.Set(-60);
@@ -115,7 +115,7 @@ public sealed class ClockStepTests
     }
 
     [Fact]
-    public void Restarts_keep_it()
+    public void Restarts_keep_what_is_known_of_the_clock()
     {
         _bench.Measure(0.09);
         _bench.Set(-3600);
@@ -129,7 +129,7 @@ public sealed class ClockStepTests
     }
 
     [Fact]
-    public void Emptied_says_that_it_was_emptied()
+    public void A_missing_measurement_says_that_the_nests_were_emptied()
     {
         _bench.Measure(0.09);
         _bench.Set(-3600);

@@ -28,7 +28,7 @@ public sealed class HoldTests
     }
 
     [Fact]
-    public void What_a_holder_said_names_no_coordinate_in_a_refusal()
+    public void A_holder_s_reason_never_adds_a_coordinate_to_a_refusal()
     {
         Hold("bx=0.5");
 
@@ -36,7 +36,7 @@ public sealed class HoldTests
     }
 
     [Fact]
-    public void It_answers_again_when_the_last_hold_is_released()
+    public void A_fixture_answers_again_when_the_last_hold_is_released()
     {
         Hold("setter");
         Hold("maintenance");
@@ -64,7 +64,7 @@ public sealed class HoldTests
     }
 
     [Fact]
-    public void Names_are_told_apart_by_case()
+    public void Names_that_differ_in_case_are_different_names()
     {
         Hold("Setter");
 
@@ -72,7 +72,7 @@ public sealed class HoldTests
     }
 
     [Fact]
-    public void Held_again_by_the_same_name_it_is_one_hold_since_the_first()
+    public void A_second_hold_by_the_same_name_keeps_the_time_of_the_first()
     {
         var first = Hold("setter");
         var again = Hold("setter", "another reason");
@@ -85,7 +85,7 @@ public sealed class HoldTests
     }
 
     [Fact]
-    public void A_restart_keeps_the_holds_that_stand_and_no_other()
+    public void A_restart_keeps_the_open_holds_and_no_others()
     {
         Hold("setter");
         Hold("maintenance");
@@ -100,7 +100,7 @@ public sealed class HoldTests
     }
 
     [Fact]
-    public void What_is_not_held_is_not_released()
+    public void A_fixture_that_is_not_held_can_not_be_released()
     {
         Assert.Contains("is not held", _bench.Refused(Reason.ValueMalformed, ReleaseAsk("setter")).Text, StringComparison.Ordinal);
         Hold("setter");
@@ -109,7 +109,7 @@ public sealed class HoldTests
     }
 
     [Fact]
-    public void Without_a_revision_in_force_it_is_held_too_but_not_when_nobody_knows_it()
+    public void A_fixture_without_a_revision_in_force_can_be_held_but_an_unknown_one_can_not()
     {
         var bench = new Bench(Revisions.Folder(Revisions.Good(1)));
         bench.OfFolders(FirstAdoption.Manual);
@@ -125,7 +125,7 @@ public sealed class HoldTests
     }
 
     [Fact]
-    public void A_fixture_whose_folder_is_gone_is_withdrawn_before_it_is_held()
+    public void A_held_fixture_whose_folder_is_gone_is_refused_as_withdrawn()
     {
         Hold("setter");
         _bench.ReadFolders();
@@ -152,7 +152,7 @@ public sealed class HoldTests
     }
 
     [Fact]
-    public void Who_may_not_hold_or_release_is_told_that_first()
+    public void A_client_without_permission_to_hold_or_release_is_refused_for_that_first()
     {
         var denied = Refusal.Of(Reason.NotPermitted, "no");
         Hold("setter");
@@ -164,7 +164,7 @@ public sealed class HoldTests
     }
 
     [Fact]
-    public void Other_fixtures_answer_on()
+    public void Other_fixtures_keep_answering()
     {
         var bench = new Bench(Revisions.Folder(Revisions.Good(1)), Revisions.Folder(Revisions.Demo("veerack-2/r0002.json")));
         bench.OfFolders();

@@ -11,7 +11,7 @@ public sealed class FirstMarkOfVersion1Tests
     private readonly Bench _bench = Bench.ServingBy(1, Revisions.Good());
 
     [Fact]
-    public void After_an_adoption_every_answer_is_a_first_one_until_it_is_confirmed()
+    public void After_an_adoption_every_answer_is_marked_first_until_it_is_confirmed()
     {
         Assert.True(_bench.Locate(0.09).First);
         var answer = _bench.Locate(0.09);
@@ -23,7 +23,7 @@ public sealed class FirstMarkOfVersion1Tests
     }
 
     [Fact]
-    public void Without_a_limit_any_change_of_the_shift_is_a_first_one()
+    public void Without_a_limit_any_change_of_the_shift_is_marked_first()
     {
         _bench.Confirm(_bench.Locate(0.09).Serial);
 
@@ -32,7 +32,7 @@ public sealed class FirstMarkOfVersion1Tests
     }
 
     [Fact]
-    public void Another_nest_with_the_same_shift_is_no_first_one()
+    public void Another_nest_with_the_same_shift_is_not_marked_first()
     {
         var bench = Bench.ServingBy(1, Revisions.Demo("pinbed-1/r0003.json"));
         bench.Confirm(bench.Locate(0.09).Serial);
@@ -41,7 +41,7 @@ public sealed class FirstMarkOfVersion1Tests
     }
 
     [Fact]
-    public void With_a_limit_it_is_the_shift_that_counts()
+    public void With_a_limit_the_change_of_the_shift_counts()
     {
         var bench = Bench.ServingBy(1, Revisions.Good(nest: """{ "vee": { "includedAngle": "90 deg" } }""", limits: """{ "firstAbove": "1 mm" }"""));
         bench.Confirm(bench.Locate(0.09).Serial);
@@ -54,9 +54,9 @@ public sealed class FirstMarkOfVersion1Tests
     }
 
     [Fact]
-    public void Pick_and_place_are_confirmed_apart()
+    public void Pick_and_place_are_confirmed_separately()
     {
-        var bench = Bench.ServingBy(1, Revisions.Good(standOff: "0.5 mm")); // the same shift for both
+        var bench = Bench.ServingBy(1, Revisions.Good(standOff: "0.5 mm")); // the same shift for both purposes
         bench.Confirm(bench.Locate(0.09).Serial);
 
         Assert.False(bench.Locate(0.09).First);
@@ -67,7 +67,7 @@ public sealed class FirstMarkOfVersion1Tests
     }
 
     [Fact]
-    public void A_new_adoption_makes_the_next_answer_a_first_one()
+    public void A_new_adoption_makes_the_next_answer_marked_first()
     {
         var bench = Bench.ServingBy(1, Revisions.Good(1));
         var old = bench.Locate(0.09);
@@ -77,7 +77,7 @@ public sealed class FirstMarkOfVersion1Tests
         Assert.IsType<RevisionAdoptedBody>(bench.Adopt(2));
 
         Assert.True(bench.Locate(0.09).First);
-        bench.Confirm(old.Serial); // of the old revision: it says nothing about the new one
+        bench.Confirm(old.Serial); // a confirmation of the old revision: it says nothing about the new one
         Assert.True(bench.Locate(0.09).First);
     }
 
@@ -91,7 +91,7 @@ public sealed class FirstMarkOfVersion1Tests
     }
 
     [Fact]
-    public void Restarts_keep_it()
+    public void Restarts_keep_the_mark()
     {
         _bench.Restart();
         var answer = _bench.Locate(0.09);

@@ -12,31 +12,31 @@ public sealed class LocateTests
     private static Bench Bed => Bench.Serving(Revisions.Demo("pinbed-1/r0003.json"));
 
     [Fact]
-    public void The_design_s_example_comes_out_to_the_last_decimal()
+    public void A_shift_worked_out_by_hand_comes_out_to_the_last_decimal()
     {
-        // DESIGN.md 5.2: diameter 92.40 mm.
+        // By hand: √(52.5² − 30²) − √(46² − 30²) = 8.2130283 mm along the seat axis (−0.576, 0.768, 0.28), from (412.3, −205, 118) mm.
         var answer = Bench.Serving(Revisions.Demo("pinbed-1/r0003.json")).Locate(0.0924);
 
         Assert.Equal(
-            ("0.092400", "0.412300", "-0.196787", "0.118000", "0.000000", "0.008213", "0.000000"),
+            ("0.092400", "0.407569", "-0.198692", "0.120300", "-0.004731", "0.006308", "0.002300"),
             (N(answer, "diameter"), N(answer, "x"), N(answer, "y"), N(answer, "z"), N(answer, "bx"), N(answer, "by"), N(answer, "bz")));
         Assert.Equal(("pinbed-1", 3, "pick", 0.0924, true), (answer.Fixture, answer.Revision, answer.Purpose, answer.Diameter, answer.First));
         Assert.Equal([0, 0], answer.Nest);
-        Assert.Equal([0, 1, 0, 0], answer.Orientation);
+        Assert.Equal([0.134164079, -0.939148551, -0.313049517, 0.044721360], answer.Orientation.Select(q => Math.Round(q, 9)));
         Assert.Equal((null, null, null), (answer.Measurement, answer.Age, answer.Lot));
     }
 
     [Fact]
-    public void The_shift_is_told_in_the_origin_s_own_axes_too()
+    public void The_shift_is_also_given_in_the_origin_s_own_axes()
     {
-        // The origin points straight down: its y and z run against the base's.
+        // The tool points into the bed with its y down the slope: all of the shift runs against y.
         var answer = Bed.Locate(0.0924);
 
         Assert.Equal(("0.000000", "-0.008213", "0.000000"), (N(answer, "ox"), N(answer, "oy"), N(answer, "oz")));
     }
 
     [Fact]
-    public void Who_asked_is_in_the_answer()
+    public void The_answer_names_the_client_that_asked()
     {
         var answer = Bed.Locate(0.0924);
 
@@ -46,13 +46,15 @@ public sealed class LocateTests
     [Theory]
     [InlineData(Purpose.Pick, "pick", 0.0003)]
     [InlineData(Purpose.Place, "place", 0.0005)]
-    public void The_stand_off_is_the_purpose_s(Purpose purpose, string name, double standOff)
+    public void The_stand_off_depends_on_the_purpose(Purpose purpose, string name, double standOff)
     {
         var answer = Bed.Locate(0.0924, purpose: purpose);
 
         // Two equal pins at 30 mm: v = sqrt((R + r)^2 - a^2).
         static double V(double reach) => Math.Sqrt(reach * reach - 0.03 * 0.03);
-        Assert.Equal(V(0.0462 + standOff + 0.006) - V(0.046), answer.ShiftBase[1], 1e-12);
+        var along = V(0.0462 + standOff + 0.006) - V(0.046);
+        Near([-0.576 * along, 0.768 * along, 0.28 * along], answer.ShiftBase, 1e-12);
+        Near([0, -along, 0], answer.ShiftOrigin, 1e-12);
         Assert.Equal((name, standOff), (answer.Purpose, answer.StandOff));
     }
 
@@ -61,13 +63,14 @@ public sealed class LocateTests
     [InlineData(5, 0)]
     [InlineData(2, 1)]
     [InlineData(5, 3)]
-    public void Another_nest_lies_its_pitches_away_and_shifts_the_same(int column, int row)
+    public void Another_nest_lies_its_pitches_away_and_has_the_same_shift(int column, int row)
     {
         var (origin, other) = (Bed.Locate(0.0924), Bed.Locate(0.0924, column: column, row: row));
 
-        Assert.Equal(origin.Position[0] + column * 0.125, other.Position[0], 1e-12);
-        Assert.Equal(origin.Position[1] + row * 0.130, other.Position[1], 1e-12);
-        Assert.Equal(origin.Position[2], other.Position[2]);
+        // u = (0.8, 0.6, 0), v = (-0.576, 0.768, 0.28).
+        var (u, v) = (column * 0.125, row * 0.130);
+        Near(
+            [origin.Position[0] + 0.8 * u - 0.576 * v, origin.Position[1] + 0.6 * u + 0.768 * v, origin.Position[2] + 0.28 * v], other.Position, 1e-12);
         Assert.Equal(origin.ShiftBase, other.ShiftBase);
         Assert.Equal([column, row], other.Nest);
     }
@@ -75,11 +78,11 @@ public sealed class LocateTests
     [Fact]
     public void A_turned_rack_of_vees_moves_along_its_own_axes()
     {
-        var answer = Bench.Serving(Revisions.Demo("veerack-2/r0002.json")).Locate(3.5 * In, "veerack-2", column: 3, row: 1);
+        var answer = Bench.Serving(Revisions.Demo("veerack-2/r0002.json")).Locate(3.25 * In, "veerack-2", column: 3, row: 1);
 
         // A 90 degree vee: v = R / sin 45. The rack is turned by 30 degrees: u = (cos, sin), v = (-sin, cos).
         var (c, s) = (Math.Sqrt(3) / 2, 0.5);
-        var shift = (1.75 + 0.010 - 1.5) * Math.Sqrt(2) * In;
+        var shift = (1.625 + 0.010 - 1.375) * Math.Sqrt(2) * In;
         var (u, v) = (3 * 4.5 * In, 6 * In + shift);
         Assert.Equal(0.655 + u * c - v * s, answer.Position[0], 1e-9);
         Assert.Equal(0.180 + u * s + v * c, answer.Position[1], 1e-9);
@@ -92,7 +95,7 @@ public sealed class LocateTests
     }
 
     [Fact]
-    public void A_bar_on_rollers_rises_and_its_places_lie_along_it()
+    public void A_bar_on_rollers_rises_and_its_nests_lie_along_the_bar()
     {
         var answer = Bench.Serving(Revisions.Demo("rollers-3/r0001.json")).Locate(0.1, "rollers-3", column: 2);
 
@@ -102,7 +105,7 @@ public sealed class LocateTests
     }
 
     [Fact]
-    public void A_fixture_that_nobody_knows() => Assert.Null(Bed.Refused(Reason.FixtureUnknown, 0.08, "pinbed-9").Revision);
+    public void An_unknown_fixture_is_refused() => Assert.Null(Bed.Refused(Reason.FixtureUnknown, 0.08, "pinbed-9").Revision);
 
     [Fact]
     public void A_fixture_whose_folder_is_gone_is_withdrawn()
@@ -129,7 +132,7 @@ public sealed class LocateTests
     {
         var bench = Bench.Serving(Revisions.Broken(1));
 
-        Assert.Contains("no revision file of it is valid", bench.Refused(Reason.CalibrationUnusable, 0.08).Text, StringComparison.Ordinal);
+        Assert.Contains("none of its files is valid", bench.Refused(Reason.CalibrationUnusable, 0.08).Text, StringComparison.Ordinal);
     }
 
     [Fact]
@@ -146,7 +149,7 @@ public sealed class LocateTests
     }
 
     [Fact]
-    public void A_broken_file_of_the_revision_in_force_leaves_it_in_force()
+    public void A_broken_file_of_the_revision_in_force_does_not_take_it_out_of_force()
     {
         var bench = Bench.Serving(Revisions.Good());
         bench.ReadFolders(Revisions.Folder(Revisions.Broken(1), Revisions.Broken(2)));
@@ -184,6 +187,12 @@ public sealed class LocateTests
         bench.Measure(0.0812);
 
         Assert.Equal((0.0812, "place"), (bench.Locate(purpose: Purpose.Place).Diameter, bench.Locate(purpose: Purpose.Place).Purpose));
+    }
+
+    private static void Near(double[] expected, double[] actual, double tolerance)
+    {
+        Assert.Equal(expected.Length, actual.Length);
+        Assert.All(expected.Zip(actual), pair => Assert.Equal(pair.First, pair.Second, tolerance));
     }
 
     private static string N(AnswerBody answer, string name)

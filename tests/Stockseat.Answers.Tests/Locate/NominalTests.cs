@@ -6,7 +6,7 @@ using Stockseat.Answers.Tests.Support;
 
 namespace Stockseat.Answers.Tests.Locate;
 
-/// <summary>nominal= and within=: the diameter used has to be the one that the program was written for.</summary>
+/// <summary>nominal= and within=: the diameter used has to be the diameter that the program was written for.</summary>
 public sealed class NominalTests
 {
     private readonly Bench _bench = Bench.Serving(Revisions.Demo("pinbed-1/r0003.json"));
@@ -18,7 +18,7 @@ public sealed class NominalTests
     [InlineData(0.092399, 0.0925, 0.0001, false)]
     [InlineData(0.092601, 0.0925, 0.0001, false)]
     [InlineData(0.08, 0.0925, 0.0001, false)]
-    public void The_diameter_used_is_that_near_or_refused(double diameter, double nominal, double within, bool near)
+    public void The_diameter_used_is_within_the_stated_distance_or_refused(double diameter, double nominal, double within, bool near)
     {
         var body = _bench.Do(Ask(diameter, nominal, within));
 
@@ -31,14 +31,14 @@ public sealed class NominalTests
     }
 
     [Fact]
-    public void A_measurement_is_held_to_it_too_and_the_refusal_says_by_how_much()
+    public void A_measurement_is_compared_too_and_the_refusal_says_by_how_much_it_differs()
     {
         _bench.Measure(0.0931);
 
         var refusal = _bench.Refused(Reason.MeasurementOutsideLot, Ask(null, 0.0925, 0.0004));
 
         Assert.Equal(
-            "measurement 2 of pinbed-1, 0.093100 m, is 0.000600 m from the nominal 0.092500 m; within 0.000400 m was asked for; measure the lot that is in "
+            "measurement 2 of pinbed-1, 93.100 mm, is 0.600 mm from the nominal 92.500 mm; within 0.400 mm was asked for; measure the lot that is in "
             + "the nests", refusal.Text);
         Assert.Equal((2, 0.0931), (refusal.Measurement, refusal.Diameter));
         Assert.Equal(["diameter_metres", "limit_metres", "nominal_metres"], refusal.Limits!.Keys.Order());

@@ -20,7 +20,7 @@ public sealed class LotTests
     [InlineData(0.09228)]
     [InlineData(0.0924)]
     [InlineData(0.0925)]
-    public void A_measurement_of_the_lot_is_taken_with_what_was_known_of_it(double diameter)
+    public void A_measurement_of_the_lot_is_recorded_with_the_lot_s_terms(double diameter)
     {
         var body = Assert.IsType<MeasurementBody>(_bench.Do(Bench.Push([diameter], "A1077", terms: H11)));
 
@@ -31,13 +31,13 @@ public sealed class LotTests
     }
 
     [Theory]
-    [InlineData(0.0922799, "0.0922799 m, is 0.0000001 m below lot A1077")]
-    [InlineData(0.0926, "0.092600 m, is 0.000100 m above lot A1077")]
-    public void A_measurement_outside_the_lot_is_refused_with_how_much(double diameter, string said)
+    [InlineData(0.0922799, "92.2799 mm, is 0.0001 mm below lot A1077")]
+    [InlineData(0.0926, "92.600 mm, is 0.100 mm above lot A1077")]
+    public void A_measurement_outside_the_lot_is_refused_with_the_distance(double diameter, string said)
     {
         var body = _bench.Refused(Reason.MeasurementOutsideLot, Bench.Push([diameter], "A1077", terms: H11));
 
-        Assert.Equal($"the measurement, {said}, which has 0.092280 to 0.092500 m (h11); measure the lot that is in the nests", body.Text);
+        Assert.Equal($"the measurement, {said}, which has 92.280 to 92.500 mm (h11); measure the lot that is in the nests", body.Text);
         Assert.Equal(("0.092500", "0.092280", "0.092500", "A1077", false),
             (body.Limits!["nominal_metres"], body.Limits["least_metres"], body.Limits["greatest_metres"], body.Limits["lot"], body.Limits.ContainsKey("slip")));
         Assert.Equal(("A1077", H11), (body.Lot, body.LotTerms));
@@ -49,8 +49,8 @@ public sealed class LotTests
     [InlineData(0.0462, "radius-for-diameter", "0.092400", "as a radius, for a diameter of 92.400 mm")]
     [InlineData(0.00924, "factor-of-ten", "0.092400", "with its point one place to the right: 92.400 mm")]
     [InlineData(0.924, "factor-of-ten", "0.092400", "with its point one place to the left: 92.400 mm")]
-    [InlineData(0.003606, "inch-for-millimetre", "0.0915924", "in inches: 91.592 mm")] // outside the lot even so, but within 1 % of its nominal
-    public void The_slip_that_would_explain_it_is_named(double diameter, string slip, string metres, string said)
+    [InlineData(0.003606, "inch-for-millimetre", "0.0915924", "in inches: 91.592 mm")] // outside the lot too, but within 1 % of its nominal
+    public void The_slip_that_would_explain_a_value_is_named(double diameter, string slip, string metres, string said)
     {
         var body = _bench.Refused(Reason.MeasurementOutsideLot, Bench.Push([diameter], "A1077", terms: H11));
 
@@ -60,32 +60,32 @@ public sealed class LotTests
     }
 
     [Theory]
-    [InlineData(0.1848)] // twice the diameter: nobody reads it so
-    [InlineData(0.0036)] // in inches 1.2 % below
+    [InlineData(0.1848)] // twice the diameter: nobody reads a value so
+    [InlineData(0.0036)] // as inches 1.2 % below
     [InlineData(0.0935)]
     [InlineData(0.924e-3)]
-    public void What_no_slip_explains_names_none(double diameter) =>
+    public void For_a_value_that_no_slip_explains_no_slip_is_named(double diameter) =>
         Assert.False(_bench.Refused(Reason.MeasurementOutsideLot, Bench.Push([diameter], "A1077", terms: H11)).Limits!.ContainsKey("slip"));
 
     [Fact]
-    public void A_miss_of_the_nominal_names_its_slip_too()
+    public void A_value_that_misses_the_nominal_names_its_slip_too()
     {
         var body = _bench.Refused(Reason.MeasurementOutsideLot, Ask(0.0462) with { NominalMetres = 0.0925, WithinMetres = 0.0004 });
 
         Assert.Equal(
-            "the stated diameter, 0.046200 m, is 0.046300 m from the nominal 0.092500 m; within 0.000400 m was asked for; the number fits the nominal when "
+            "the stated diameter, 46.200 mm, is 46.300 mm from the nominal 92.500 mm; within 0.400 mm was asked for; the number fits the nominal when "
             + "it is taken as a radius, for a diameter of 92.400 mm; measure the lot that is in the nests", body.Text);
         Assert.Equal("radius-for-diameter", body.Limits!["slip"]);
     }
 
     [Fact]
-    public void A_lot_that_nobody_knows_is_refused_and_voids_the_measurement()
+    public void An_unknown_lot_is_refused_and_voids_the_measurement()
     {
         _bench.Measure(0.09);
 
         var body = _bench.Refused(Reason.LotUnknown, Bench.Push([0.09], "B7") with { LotTerms = null });
 
-        Assert.Equal(("there is no lot B7; use a lot of the configuration, or describe it", "B7", null), (body.Text, body.Lot, body.LotTerms));
+        Assert.Equal(("there is no lot B7; use a lot that the configuration has, or describe this one", "B7", null), (body.Text, body.Lot, body.LotTerms));
         _bench.Refused(Reason.MeasurementMissing);
     }
 
@@ -96,7 +96,7 @@ public sealed class LotTests
     [InlineData("readings", Reason.ReadingsDisagree)]
     [InlineData("outside", Reason.MeasurementOutsideLot)]
     [InlineData("envelope", Reason.DiameterBelowEnvelope)]
-    public void The_first_thing_that_is_wrong_is_told(string first, Reason reason)
+    public void The_first_thing_that_is_wrong_is_reported(string first, Reason reason)
     {
         string[] order = ["fixture", "gauge", "lot", "readings", "outside"];
         var at = Array.IndexOf(order, first) is var i and >= 0 ? i : order.Length;
@@ -107,21 +107,21 @@ public sealed class LotTests
     }
 
     [Fact]
-    public void Readings_may_spread_by_the_agreement_and_the_lot_s_out_of_round_together()
+    public void Readings_may_spread_by_the_gauge_s_agreement_plus_the_lot_s_out_of_round()
     {
         Assert.IsType<MeasurementBody>(_bench.Do(Bench.Push([0.0897, 0.0904], "B2", terms: Round)));
 
         var body = _bench.Refused(Reason.ReadingsDisagree, Bench.Push([0.0897, 0.090401], "B2", terms: Round));
 
         Assert.Equal(
-            "2 readings spread by 0.000701 m; gauge bench-2 agrees within 0.000100 m and lot B2 may be 0.000600 m out of round, together 0.000700 m; clean "
+            "2 readings spread by 0.701 mm; gauge bench-2 agrees within 0.100 mm and lot B2 may be 0.600 mm out of round, together 0.700 mm; clean "
             + "stock and gauge, and measure again", body.Text);
         Assert.Equal("0.000700", body.Limits!["limit_metres"]);
         Assert.False(body.Limits.ContainsKey("reading"));
     }
 
     [Fact]
-    public void What_readings_were_judged_by_is_kept_so_that_it_can_be_judged_again()
+    public void The_limits_for_the_readings_are_recorded_so_that_they_can_be_judged_again()
     {
         Assert.Equal(0.0001, Assert.IsType<MeasurementBody>(_bench.Do(Bench.Push([0.09, 0.09005]))).Agreement);
         Assert.Equal(0.0001, _bench.Refused(Reason.ReadingsDisagree, Bench.Push([0.09, 0.0902])).Agreement);
@@ -130,19 +130,19 @@ public sealed class LotTests
     }
 
     [Theory]
-    [InlineData(new[] { 0.0924, 0.0926, 0.09241 }, "2", "0.092600")]
-    [InlineData(new[] { 0.0920, 0.0924, 0.09241, 0.09242 }, "1", "0.092000")]
-    [InlineData(new[] { 0.0924, 0.0925, 0.0926 }, null, null)] // both as far from the middle
-    public void The_reading_that_stands_out_is_named(double[] readings, string? number, string? metres)
+    [InlineData(new[] { 0.0924, 0.0926, 0.09241 }, "2", "0.092600", "92.600 mm")]
+    [InlineData(new[] { 0.0920, 0.0924, 0.09241, 0.09242 }, "1", "0.092000", "92.000 mm")]
+    [InlineData(new[] { 0.0924, 0.0925, 0.0926 }, null, null, null)] // both equally far from the middle
+    public void The_reading_that_stands_out_is_named(double[] readings, string? number, string? metres, string? told)
     {
         var body = _bench.Refused(Reason.ReadingsDisagree, Bench.Push(readings));
 
         Assert.Equal((number, metres), (body.Limits!.GetValueOrDefault("reading"), body.Limits!.GetValueOrDefault("reading_metres")));
-        Assert.Equal(number is not null, body.Text.Contains($"; reading {number}, {metres} m, stands out;", StringComparison.Ordinal));
+        Assert.Equal(number is not null, body.Text.Contains($"; reading {number}, {told}, stands out;", StringComparison.Ordinal));
     }
 
     [Fact]
-    public void A_stated_diameter_of_the_lot_is_answered_with_what_was_known_of_it()
+    public void A_stated_diameter_of_the_lot_is_answered_with_the_lot_s_terms()
     {
         var answer = Assert.IsType<AnswerBody>(_bench.Do(Ask(0.0924) with { Lot = "A1077", LotTerms = H11 }));
 
@@ -154,18 +154,19 @@ public sealed class LotTests
     {
         var body = _bench.Refused(Reason.MeasurementOutsideLot, Ask(0.0462) with { Lot = "A1077", LotTerms = H11 });
 
-        Assert.StartsWith("the stated diameter, 0.046200 m, is 0.046080 m below lot A1077, which has 0.092280 to 0.092500 m (h11); the number fits ", body.Text,
+        Assert.StartsWith("the stated diameter, 46.200 mm, is 46.080 mm below lot A1077, which has 92.280 to 92.500 mm (h11); the number fits ", body.Text,
             StringComparison.Ordinal);
         Assert.Equal(H11, body.LotTerms);
     }
 
     [Fact]
-    public void Whether_a_stated_diameter_belongs_to_a_mere_name_can_not_be_known() => Assert.Equal(
-        "lot C3 states no nominal and tolerance, so whether a stated diameter belongs to it can't be known; use a lot of the configuration, or describe it",
+    public void Whether_a_stated_diameter_belongs_to_a_lot_with_only_a_name_can_not_be_known() => Assert.Equal(
+        "lot C3 has no nominal and no tolerance, so nobody can know whether a stated diameter belongs to it; use a lot that the configuration has, or describe "
+            + "this one",
         _bench.Refused(Reason.LotUnknown, Ask(0.0924) with { Lot = "C3", LotTerms = new() }).Text);
 
     [Fact]
-    public void A_stated_diameter_of_a_lot_that_nobody_knows_is_refused() => _bench.Refused(Reason.LotUnknown, Ask(0.0924) with { Lot = "B7" });
+    public void A_stated_diameter_of_an_unknown_lot_is_refused() => _bench.Refused(Reason.LotUnknown, Ask(0.0924) with { Lot = "B7" });
 
     [Fact]
     public void A_measurement_is_judged_by_the_lot_s_terms_as_they_are_now()
@@ -175,7 +176,7 @@ public sealed class LotTests
 
         var body = _bench.Refused(Reason.MeasurementOutsideLot, Ask(null) with { Lot = "L", LotTerms = Round });
 
-        Assert.StartsWith("measurement 2 of pinbed-1, 0.092400 m, is 0.001600 m above lot L, which has 0.089200 to 0.090800 m; ", body.Text,
+        Assert.StartsWith("measurement 2 of pinbed-1, 92.400 mm, is 1.600 mm above lot L, which has 89.200 to 90.800 mm; ", body.Text,
             StringComparison.Ordinal);
         _bench.Refused(Reason.LotUnknown, Ask(null) with { Lot = "L" });
         Assert.Null(_bench.Locate().LotTerms);
@@ -196,7 +197,7 @@ public sealed class LotTests
     }
 
     [Fact]
-    public void What_the_configuration_says_comes_before_a_description()
+    public void A_lot_of_the_configuration_takes_precedence_over_a_description()
     {
         _bench.Do(Describe("D4", H11));
 
@@ -208,7 +209,7 @@ public sealed class LotTests
     {
         var body = _bench.Refused(Reason.ValueMalformed, Describe("A1077", Round) with { Configured = true });
 
-        Assert.Equal("lot A1077 is one of the configuration; change it there, under Lots, and start the service again", body.Text);
+        Assert.Equal("lot A1077 is described in the configuration; change it there, under Lots, and restart the service", body.Text);
         Assert.Equal(("A1077", Round), (body.Lot, body.LotTerms));
         Assert.Empty(_bench.Situation.Lots);
     }

@@ -11,7 +11,7 @@ public sealed class MeasurementTests
     private readonly Bench _bench = Bench.Serving(Revisions.Good());
 
     [Fact]
-    public void Without_a_measurement_it_is_missing() =>
+    public void Without_a_measurement_the_refusal_is_measurement_missing() =>
         Assert.Contains("nothing was measured", _bench.Refused(Reason.MeasurementMissing).Text, StringComparison.Ordinal);
 
     [Fact]
@@ -27,7 +27,7 @@ public sealed class MeasurementTests
     }
 
     [Fact]
-    public void A_stated_diameter_goes_before_the_measurement()
+    public void A_stated_diameter_takes_precedence_over_the_measurement()
     {
         _bench.Measure(0.09);
 
@@ -35,7 +35,7 @@ public sealed class MeasurementTests
     }
 
     [Fact]
-    public void The_last_fresh_instant_is_served_and_the_next_is_stale()
+    public void The_last_fresh_instant_is_served_and_the_next_one_is_stale()
     {
         var pushed = _bench.Measure(0.09);
         _bench.Now += TimeSpan.FromHours(8);
@@ -49,7 +49,7 @@ public sealed class MeasurementTests
     }
 
     [Fact]
-    public void A_clock_that_went_back_a_little_is_served_with_no_age_below_zero()
+    public void After_a_small_step_back_of_the_clock_the_age_is_not_below_zero()
     {
         _bench.Measure(0.09);
         _bench.Now -= TimeSpan.FromSeconds(1);
@@ -58,7 +58,7 @@ public sealed class MeasurementTests
     }
 
     [Fact]
-    public void A_clock_that_went_back_makes_the_measurement_stale()
+    public void After_a_large_step_back_of_the_clock_the_measurement_is_stale()
     {
         _bench.Measure(0.09);
         _bench.Now -= TimeSpan.FromSeconds(1.001);
@@ -99,7 +99,7 @@ public sealed class MeasurementTests
     }
 
     [Fact]
-    public void Emptied_of_a_fixture_that_nobody_knows_is_refused() => _bench.Refused(Reason.FixtureUnknown, new EmptiedAsk(Bench.Controller, "pinbed-9"));
+    public void Emptied_for_an_unknown_fixture_is_refused() => _bench.Refused(Reason.FixtureUnknown, new EmptiedAsk(Bench.Controller, "pinbed-9"));
 
     [Fact]
     public void A_refused_push_voids_the_older_measurement()
@@ -131,10 +131,11 @@ public sealed class MeasurementTests
     }
 
     [Fact]
-    public void One_reading_is_taken_bit_for_bit() => Assert.Equal(0.1 + 0.2 - 0.21, Assert.IsType<MeasurementBody>(_bench.Measure(0.1 + 0.2 - 0.21)).Diameter);
+    public void A_single_reading_is_recorded_bit_for_bit() =>
+        Assert.Equal(0.1 + 0.2 - 0.21, Assert.IsType<MeasurementBody>(_bench.Measure(0.1 + 0.2 - 0.21)).Diameter);
 
     [Fact]
-    public void Readings_that_disagree_are_refused_and_void()
+    public void Readings_that_disagree_are_refused_and_void_the_measurement()
     {
         _bench.Measure(0.09);
 
@@ -160,7 +161,7 @@ public sealed class MeasurementTests
     }
 
     [Fact]
-    public void Readings_as_far_apart_as_the_gauge_agrees_are_taken_at_every_diameter()
+    public void Readings_exactly_at_the_gauge_s_agreement_are_accepted_at_every_diameter()
     {
         for (var i = 6000; i < 10_000; i++)
         {
@@ -179,7 +180,7 @@ public sealed class MeasurementTests
     }
 
     [Fact]
-    public void A_push_for_a_fixture_that_nobody_knows_is_refused_and_makes_none()
+    public void A_push_for_an_unknown_fixture_is_refused_and_makes_no_fixture()
     {
         _bench.Refused(Reason.FixtureUnknown,
             new MeasureAsk(Bench.Controller, "pinbed-9") { ReadingsMetres = [0.08], Terms = new(null, null, TimeSpan.FromHours(1)) });
@@ -188,7 +189,7 @@ public sealed class MeasurementTests
     }
 
     [Fact]
-    public void A_measurement_from_before_the_first_adoption_stands_after_it_and_after_a_restart()
+    public void A_measurement_from_before_the_first_adoption_stays_valid_after_it_and_after_a_restart()
     {
         var bench = new Bench(Revisions.Folder(Revisions.Good()));
         bench.Measure(0.09);

@@ -9,7 +9,7 @@ using Stockseat.Answers.Verbs;
 
 namespace Stockseat.Answers.Tests.Measured;
 
-/// <summary>Readings that had to wait never stand for stock that came into the nests meanwhile.</summary>
+/// <summary>Readings that had to wait are never used for stock that came into the nests meanwhile.</summary>
 public sealed class WaitingTests
 {
     private readonly Bench _bench = Bench.Serving(Revisions.Good(), Revisions.Good(2));
@@ -109,7 +109,7 @@ public sealed class WaitingTests
     [Theory]
     [InlineData("1e12")]
     [InlineData("-1")]
-    public void A_forged_wait_that_no_instant_has_room_for_can_not_be_read(string waited)
+    public void A_forged_wait_that_goes_beyond_the_range_of_time_can_not_be_read(string waited)
     {
         var body = (MeasurementBody)_bench.Do(Bench.Push([0.09]) with { Since = 1, Waited = 60.5 });
         var text = System.Text.Encoding.UTF8.GetString(Bench.Bytes(body));

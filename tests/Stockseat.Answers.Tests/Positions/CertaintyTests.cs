@@ -5,6 +5,7 @@ using Stockseat.Answers.Positions;
 using Stockseat.Answers.Reasons;
 using Stockseat.Answers.State;
 using Stockseat.Answers.Stock;
+using Stockseat.Answers.Tests.Published;
 using Stockseat.Answers.Tests.Support;
 using Stockseat.Answers.Verbs;
 using Stockseat.Seating.Uncertainty;
@@ -19,14 +20,14 @@ public class CertaintyTests
     private static readonly GaugeLimits Caliper = new() { LimitsOfError = 3e-5, Resolution = 1e-5 };
 
     [Fact]
-    public void Nothing_stated_is_not_known_and_never_zero()
+    public void Without_stated_uncertainties_the_result_is_not_known_and_never_zero()
     {
         Assert.Null(Bench.Serving(Revisions.Good()).Locate(0.09).Uncertainty);
         Assert.Null(Bench.Serving(Revisions.Good(extra: """ "uncertainty": { "teaching": "0.1 mm" }, """)).Locate(0.09).Uncertainty);
     }
 
     [Fact]
-    public void A_stated_diameter_has_the_uncertainty_of_asked_ones_and_a_measured_one_its_gauges()
+    public void A_stated_diameter_has_the_uncertainty_for_asked_diameters_and_a_measured_one_that_of_its_gauge()
     {
         var bench = Bench.Serving(Revisions.Good(extra: Known));
         var stated = bench.Locate(0.09).Uncertainty!;
@@ -38,7 +39,7 @@ public class CertaintyTests
     }
 
     [Fact]
-    public void A_measurement_without_limits_of_error_has_the_uncertainty_of_asked_diameters()
+    public void A_measurement_without_limits_of_error_has_the_uncertainty_for_asked_diameters()
     {
         var bench = Bench.Serving(Revisions.Good(extra: Known));
         var stated = bench.Locate(0.09).Uncertainty;
@@ -48,7 +49,7 @@ public class CertaintyTests
     }
 
     [Fact]
-    public void The_origin_carries_the_worst_nest_and_another_nest_itself()
+    public void The_origin_carries_the_worst_nest_s_uncertainty_and_another_nest_its_own()
     {
         var bench = Bench.Serving(Revisions.Good(extra: Known, layout: Grid));
         var origin = bench.Locate(0.09).Uncertainty!;
@@ -61,24 +62,24 @@ public class CertaintyTests
     }
 
     [Fact]
-    public void Above_the_limit_is_refused_with_its_numbers_at_the_nest_that_counts()
+    public void An_uncertainty_above_the_limit_is_refused_with_its_numbers_at_the_nest_that_counts()
     {
         var bench = Bench.Serving(Revisions.Good(extra: Known, layout: Grid, limits: """{ "uncertainty": "0.5 mm" }"""));
 
         var refused = bench.Refused(Reason.UncertaintyAboveLimit, 0.09);
 
         Assert.Contains("at nest 4,0 of pinbed-1 would be", refused.Text, StringComparison.Ordinal);
-        Assert.Contains("most of it from frameAngle; limits.uncertainty of revision 1 is 0.000500 m", refused.Text, StringComparison.Ordinal);
+        Assert.Contains("most of it from frameAngle; limits.uncertainty of revision 1 is 0.500 mm", refused.Text, StringComparison.Ordinal);
         Assert.Equal(("0.000500", "frameAngle"), (refused.Limits!["limit_metres"], refused.Limits["largest_part"]));
         Assert.Equal(refused.Uncertainty!.AlongWorst!.Value,
             double.Parse(refused.Limits["uncertainty_metres"], System.Globalization.CultureInfo.InvariantCulture), 5e-7);
-        Assert.NotNull(bench.Locate(0.09, row: 1).Uncertainty); // nearer, and sure enough
+        Assert.NotNull(bench.Locate(0.09, row: 1).Uncertainty); // nearer, and certain enough
     }
 
     [Theory]
     [InlineData("", "the revision states no uncertainty")]
     [InlineData(""" "uncertainty": { "teaching": "0.1 mm" }, """, "askedDiameter is not stated")]
-    public void A_limit_refuses_what_is_not_known(string extra, string why)
+    public void With_a_limit_an_unknown_uncertainty_is_refused(string extra, string why)
     {
         var bench = Bench.Serving(Revisions.Good(extra: extra, limits: """{ "uncertainty": "0.5 mm" }"""));
 
@@ -91,7 +92,7 @@ public class CertaintyTests
     }
 
     [Fact]
-    public void Ten_readings_say_how_they_repeat_and_nine_do_not()
+    public void Ten_readings_give_a_repeatability_and_nine_do_not()
     {
         var revision = Revisions.Good(extra: Known).Reading.Revision!;
         DiameterFrom From(int readings) => new() { Gauge = "g", Limits = Caliper, Readings = readings, Deviation = 4e-5, Agreement = 1e-4 };
@@ -102,9 +103,23 @@ public class CertaintyTests
             Certainty.Diameter(revision, From(4) with { Limits = Caliper with { Repeatability = 1e-5 } })!.Value.Repeatability!.Value.Standard, 1e-15);
     }
 
+    /// <summary>The guide's temperatures pushed as readings, a degree as a millimetre.</summary>
+    [Fact]
+    public void The_guides_twenty_readings_have_the_published_deviation_and_that_of_their_mean()
+    {
+        var bench = Bench.Serving(Revisions.Good(extra: Known));
+        bench.Do(Bench.Push([.. GuideTemperatures.Values.Select(t => t / 1000)], agreement: null));
+
+        var from = bench.Situation.Find("pinbed-1")!.Measurement!.From!;
+        var mean = Certainty.Diameter(bench.Situation.Find("pinbed-1")!.InForce!, from)!.Value.Repeatability!.Value;
+
+        Assert.Equal(GuideTemperatures.Printed.Deviation, 1000 * from.Deviation!.Value, 0.005);
+        Assert.Equal(GuideTemperatures.Printed.OfMean, 1000 * mean.Standard, 0.005);
+    }
+
     /// <summary>Readings that no gauge with limits judges may lie far apart: what they say themselves of their mean is not less than nothing.</summary>
     [Fact]
-    public void What_readings_spread_by_counts_where_no_gauge_states_its_limits()
+    public void The_spread_of_readings_counts_where_no_gauge_states_its_limits()
     {
         var bench = Bench.Serving(Revisions.Good(extra: Known));
         var stated = bench.Locate(0.09).Uncertainty!;
@@ -120,7 +135,7 @@ public class CertaintyTests
     }
 
     [Fact]
-    public void What_readings_spread_by_counts_where_a_gauge_states_no_agreement()
+    public void The_spread_of_readings_counts_where_a_gauge_states_no_agreement()
     {
         var bench = Bench.Serving(Revisions.Good(extra: Known));
         var push = Bench.Push([0.092, 0.088],
@@ -141,11 +156,11 @@ public class CertaintyTests
         var answer = Bench.Serving(Revisions.Good(extra: Known)).Locate(0.09);
 
         Assert.NotEmpty(AnswerBudgets.Of(revision, answer));
-        Assert.Empty(AnswerBudgets.Of(revision, answer with { Uncertainty = null })); // of a version before
+        Assert.Empty(AnswerBudgets.Of(revision, answer with { Uncertainty = null })); // a body of an earlier version
     }
 
     [Fact]
-    public void The_taught_diameter_is_told_as_not_stated_also_with_the_same_gauge()
+    public void An_unstated_taught_diameter_is_reported_even_with_the_same_gauge()
     {
         var revision = Revisions.Good(extra: Known, taught: "\"measuredWith\": \"bench-2\",").Reading.Revision!;
         var from = new DiameterFrom { Gauge = "bench-2", Limits = Caliper };
@@ -155,7 +170,7 @@ public class CertaintyTests
     }
 
     [Fact]
-    public void Readings_further_apart_than_the_gauge_explains_count_by_their_spread()
+    public void Readings_further_apart_than_the_gauge_explains_count_with_their_spread()
     {
         var revision = Revisions.Good(extra: Known).Reading.Revision!;
         Input? Repeats(double deviation) =>
@@ -184,7 +199,7 @@ public class CertaintyTests
     }
 
     [Fact]
-    public void What_is_not_stated_is_told()
+    public void Uncertainties_that_are_not_stated_are_listed()
     {
         var revision = Revisions.Good(extra: """ "uncertainty": { "askedDiameter": "0.5 mm", "teaching": "0.1 mm", "lean": "1 deg" }, """).Reading.Revision!;
 

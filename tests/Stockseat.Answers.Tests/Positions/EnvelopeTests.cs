@@ -57,15 +57,15 @@ public sealed class EnvelopeTests
         Refused(Revisions.Good(nest: Vee), diameter, reason, "face-extent", end);
 
     [Fact]
-    public void Stock_that_would_roll_off() =>
+    public void Stock_that_would_roll_off_is_refused() =>
         Refused(Revisions.Good(nest: Lopsided, limits: """{ "heldAngle": "0 deg" }"""), 0.2, Reason.DiameterAboveEnvelope, "no-seat", null);
 
     [Fact]
-    public void No_place_that_clears_by_the_stand_off() =>
+    public void Stock_that_can_not_be_placed_with_the_stand_off_is_refused() =>
         Refused(Revisions.Good(nest: Lopsided, limits: """{ "heldAngle": "0 deg" }"""), 0.1878, Reason.DiameterAboveEnvelope, "no-seat", null);
 
     [Fact]
-    public void A_shift_above_the_limit_tells_the_limit_and_the_last_diameter_that_keeps_it()
+    public void A_shift_above_the_limit_shows_the_limit_and_the_last_diameter_within_it()
     {
         var body = Bench.Serving(Revisions.Good(limits: """{ "shift": "40 mm" }""")).Refused(Reason.ShiftAboveLimit, 0.17);
 
@@ -77,7 +77,7 @@ public sealed class EnvelopeTests
 
     /// <summary>8 kg of 7850 kg/m³ and 100 mm: D = √(8 / (7850·0.1·π/4)) = 113.9 mm.</summary>
     [Fact]
-    public void Stock_that_is_too_heavy_is_told_so()
+    public void Stock_that_is_too_heavy_is_reported_as_such()
     {
         var file = Revisions.Good(extra: """ "stock": { "density": "7850 kg/m3", "length": "100 mm" }, """, limits: """{ "payload": "8 kg" }""");
         var body = Bench.Serving(file).Refused(Reason.MassAboveLimit, 0.114);
@@ -88,9 +88,9 @@ public sealed class EnvelopeTests
         Bench.Serving(file).Locate(0.1139);
     }
 
-    /// <summary>Jaws of 20 mm that open by 12 mm, straight towards the nest 125 mm away.</summary>
+    /// <summary>Jaws of 20 mm that open by 12 mm, directly towards the nest 125 mm away.</summary>
     [Fact]
-    public void A_gap_is_told_with_both_parties()
+    public void A_gap_is_reported_with_both_bodies()
     {
         const string Jaws =
             """ "gripper": { "jaws": 2, "jawWidth": "10 mm", "jawThickness": "20 mm", "clocking": "0 deg", "openBy": "12 mm","""
@@ -104,9 +104,9 @@ public sealed class EnvelopeTests
         Assert.Matches("jaw [12] \\(open\\) to stock of nest -?1,0 would be less than the 2 mm wanted", body.Text);
     }
 
-    /// <summary>An older version adopted it. Seen at the start, in status and in lists, not only when somebody asks.</summary>
+    /// <summary>An older version adopted it. The fault shows at the start, in status and in lists, not only when somebody asks.</summary>
     [Fact]
-    public void A_revision_in_force_that_holds_nothing_is_refused_whatever_is_asked()
+    public void A_revision_in_force_that_allows_no_diameter_refuses_every_ask()
     {
         var file = Revisions.Demo("veerack-2/r0001.json");
         FixtureState State(Revision? inForce) =>
@@ -114,7 +114,7 @@ public sealed class EnvelopeTests
         var state = State(file.Reading.Revision);
 
         Assert.Equal(Reason.CalibrationUnusable, state.Refused!.Reason);
-        Assert.StartsWith("revision 1 of veerack-2 does not hold its own taught diameter of 0.076200 m for a pick: jaw 2 (closed) to face 1 would overlap",
+        Assert.StartsWith("revision 1 of veerack-2 does not hold its own taught diameter of 69.850 mm for a pick: jaw 2 (closed) to face 1 would overlap",
             state.Refused.Text, StringComparison.Ordinal);
         Assert.Null(State(Revisions.Demo("veerack-2/r0002.json").Reading.Revision).Refused);
     }
@@ -122,7 +122,7 @@ public sealed class EnvelopeTests
     [Theory]
     [InlineData(0.0479)]
     [InlineData(0.680)]
-    public void A_push_outside_is_told_at_once(double diameter)
+    public void A_push_outside_the_envelope_is_refused_at_once(double diameter)
     {
         var bench = Bench.Serving(Revisions.Good());
 

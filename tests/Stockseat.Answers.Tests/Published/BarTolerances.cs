@@ -1,9 +1,18 @@
 namespace Stockseat.Answers.Tests.Published;
 
 /// <summary>
-/// Origin: EN 10060:2003, BS 970 (1983, 1991), ASTM A6 / A29 (hot wrought rounds) and A29M-04. Licence: copyright CEN, BSI, ASTM; single values only, as facts.
-/// Read in steel suppliers' tables, not in the standards; that A29's Table A1.1 is the one read under A6 and A484 is from memory. Millimetres, digits as
-/// printed.
+/// Single values, as facts; the standards are copyright of CEN, BSI and ASTM and were not read. They were read where others quote them (pages without dates):
+/// <list type="bullet">
+/// <item><description>EN 10060:2003: rodacciai.de/normeetabelle.php?pid=8, headed DIN EN 10060:2004; scope, example of a designation and the 75 % at
+/// freestandardsdownload.com</description></item>
+/// <item><description>EN 10278: evgroupchina.com, ausasteel.com, babasteels.com, lucefin.com, longtonsteel.com; it has the h classes of ISO
+/// 286</description></item>
+/// <item><description>BS 970-3:1991, bright: actonbrightsteel.co.uk, kvsteel.co.uk, astmsteel.com; BS 970, hot rolled: the first two</description></item>
+/// <item><description>ASTM A29: portlandbolt.com, where the table is headed ASTM A6; up to 8 in the same at unifiedalloys.com, headed ASTM A484. That Table
+/// A1.1 of A29 is this table is from memory</description></item>
+/// <item><description>ASTM A29M-04, table A2.1: lucefin.com</description></item>
+/// </list>
+/// Millimetres, digits as printed.
 /// </summary>
 public static class BarTolerances
 {

@@ -1,32 +1,38 @@
 using System.Text;
+using Stockseat.Answers.Cautions;
 using Stockseat.Answers.Reasons;
 
 namespace Stockseat.Answers.Tests.Reasons;
 
-/// <summary>The page proto/reasons.md is made from the list that the service answers with.</summary>
+/// <summary>The page proto/reasons.md is made from the list of reasons that the service answers with.</summary>
 public sealed class ReasonPage
 {
     private const string Switch = "STOCKSEAT_WRITE_PAGES";
 
-    private const string Intro = """
+    private static readonly string Intro = $"""
         # Reasons
 
-        Made from the service's own list by a test; DEVELOPERS.md says how.
+        Made by a test from the list of the service itself; DEVELOPERS.md says how.
 
-        Why an ask or a push is refused: one closed list, the same in lines, over gRPC, on the command line and in the ledger. The numbers never
-        change and are never used again; a reason that comes later gets the next one, so treat one that you don't know as a refusal too. Some are
-        kept for what comes later and are not given yet. The class says who can mend it: `request` (whoever wrote the request), `cell` (somebody
-        at the fixture: measure, adopt, …), `service` (ask again later). A refusal carries no coordinate, no default and no last value: stop, and
-        never reuse the last shift.
+        The reasons why an ask or a push is refused. It is one closed list, the same in lines, over gRPC, on the command line
+        and in the ledger. The numbers never change and are never used again. A new reason gets the next number, so treat a
+        reason that you don't know as a refusal too. Some reasons are kept for later versions and do not occur yet. The class
+        says who can do something about it: `request` (whoever wrote the request), `cell` (somebody at the fixture: measure,
+        adopt, …), `service` (nobody yet: ask again later). A refusal carries no coordinate, no default and no last value:
+        stop, and never reuse the last shift.
 
-        Lines and the ledger have the name in lower-kebab case; gRPC has it as the `reason` of `google.rpc.ErrorInfo`, domain `stockseat`. The exit
-        code is the command line's.
+        > **Cautions.** {Caution.Motion} {Caution.NotSafety("Stockseat")}
+        > {Caution.NoAnswer}
+        > {Caution.Local}
+
+        Lines and the ledger have the name in lower-kebab case. gRPC has it as the `reason` of `google.rpc.ErrorInfo`, with
+        the domain `stockseat`. The exit code is that of the command line.
 
 
         """;
 
     [Fact]
-    public void The_page_is_what_the_list_says()
+    public void The_page_agrees_with_the_list()
     {
         var page = Make();
         var file = Path.Combine(Repository.Root, "proto", "reasons.md");
@@ -37,7 +43,7 @@ public sealed class ReasonPage
 
         var there = File.Exists(file) ? File.ReadAllText(file).ReplaceLineEndings("\n") : "";
         Assert.True(there == page,
-            $"proto/reasons.md is not what the list says: run this test with {Switch}=1, which writes it, and commit it\n{FirstDifference(there, page)}");
+            $"proto/reasons.md differs from the reasons: run this test with {Switch}=1, which writes it, and commit it\n{FirstDifference(there, page)}");
     }
 
     /// <summary>The codes by their published names: google/rpc/code.proto, which numbers them as gRPC does.</summary>
@@ -47,7 +53,7 @@ public sealed class ReasonPage
     [InlineData(Reason.ReadingsDisagree,
         "| 18 | readings-disagree | READINGS_DISAGREE | cell | FAILED_PRECONDITION (9) | 1 | clean stock and gauge, and measure again |")]
     [InlineData(Reason.TooBusy, "| 35 | too-busy | TOO_BUSY | service | RESOURCE_EXHAUSTED (8) | 2 | ask again in a second |")]
-    public void A_row_tells_all_that_belongs_to_a_reason(Reason reason, string row) => Assert.Equal(row, Row(reason));
+    public void A_row_shows_everything_that_belongs_to_a_reason(Reason reason, string row) => Assert.Equal(row, Row(reason));
 
     [Fact]
     public void Every_reason_has_one_row() =>

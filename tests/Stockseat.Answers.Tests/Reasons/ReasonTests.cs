@@ -4,7 +4,7 @@ namespace Stockseat.Answers.Tests.Reasons;
 
 public sealed class ReasonTests
 {
-    /// <summary>On the wire and on disk: a line is never changed, only added.</summary>
+    /// <summary>On the wire and on disk: lines are only ever added, never changed.</summary>
     private const string Frozen = """
         1 fixture-unknown request 5 1
         2 fixture-withdrawn cell 9 1
@@ -49,7 +49,7 @@ public sealed class ReasonTests
     private static readonly Reason[] All = [.. Enum.GetValues<Reason>().Where(r => r != Reason.None)];
 
     [Fact]
-    public void The_table_is_the_frozen_one()
+    public void The_table_equals_the_frozen_table()
     {
         var now = All.Select(r => (Number: (int)r, Info: ReasonInfo.Of(r)))
             .Select(r => $"{r.Number} {r.Info.Name} {r.Info.Class.ToString().ToLowerInvariant()} {r.Info.GrpcStatus} {r.Info.ExitCode}");
@@ -74,7 +74,7 @@ public sealed class ReasonTests
     }
 
     [Fact]
-    public void The_enum_s_word_is_the_name_in_kebab_and_grpc_s_in_snake()
+    public void The_enum_s_name_is_in_kebab_case_for_lines_and_in_snake_case_for_grpc()
     {
         Assert.All(All, r => Assert.Equal(r.ToString(), string.Concat(ReasonInfo.Of(r).Name.Split('-').Select(w => char.ToUpperInvariant(w[0]) + w[1..]))));
         Assert.Equal("DIAMETER_BELOW_ENVELOPE", ReasonInfo.Of(Reason.DiameterBelowEnvelope).GrpcName);
@@ -85,7 +85,7 @@ public sealed class ReasonTests
     [InlineData("none")]
     [InlineData("FIXTURE_UNKNOWN")]
     [InlineData("fixture-unknown ")]
-    public void Another_name_is_no_reason(string name) => Assert.Equal(Reason.None, ReasonInfo.Find(name));
+    public void Any_other_name_is_not_a_reason(string name) => Assert.Equal(Reason.None, ReasonInfo.Find(name));
 
     [Fact]
     public void None_has_no_info() => Assert.ThrowsAny<KeyNotFoundException>(() => ReasonInfo.Of(Reason.None));

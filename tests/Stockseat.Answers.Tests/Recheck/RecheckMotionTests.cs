@@ -7,7 +7,7 @@ using Stockseat.Seating.Frames;
 
 namespace Stockseat.Answers.Tests.Recheck;
 
-/// <summary>What a recheck says does not depend on where the base coordinate system lies.</summary>
+/// <summary>A recheck's result does not depend on where the base coordinate system lies.</summary>
 public sealed class RecheckMotionTests
 {
     private static readonly Gen<double> Part = Gen.Double[-1, 1];

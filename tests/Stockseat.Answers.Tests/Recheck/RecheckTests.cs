@@ -48,7 +48,7 @@ public sealed class RecheckTests
     [InlineData("pinbed-1/r0003.json", 0.0924, 2, 1)]
     [InlineData("veerack-2/r0002.json", 0.08, 1, 0)]
     [InlineData("rollers-3/r0002.json", 0.11, 0, 0)]
-    public void It_is_predicted_where_a_locate_without_stand_off_would_be_served(string file, double diameter, int column, int row)
+    public void The_prediction_is_where_a_locate_without_stand_off_would_be_served(string file, double diameter, int column, int row)
     {
         var demo = Revisions.Demo(file);
         var fixture = file.Split('/')[0];
@@ -71,11 +71,11 @@ public sealed class RecheckTests
     [InlineData(0.00049, true)]
     [InlineData(0.0005, true)]
     [InlineData(0.000501, false)]
-    public void With_a_limit_the_length_of_the_miss_counts_whatever_is_expected(double out0, bool passes)
+    public void With_a_limit_the_length_of_the_miss_counts_whatever_the_uncertainty(double out0, bool passes)
     {
         var bench = Bench.Serving(Revisions.Good(limits: """{ "recheck": "0.5 mm" }""", extra: Known));
 
-        // Out of the plan, where nothing is expected.
+        // Out of the plan, where no uncertainty is stated.
         var body = Recheck(bench, 0.08, new(0, 0, out0));
 
         Assert.Equal((0.0005, passes), (body.Limit, body.Passed));
@@ -87,9 +87,9 @@ public sealed class RecheckTests
     [InlineData(-0.00019, -0.00019, true)]
     [InlineData(0.00021, 0, false)]
     [InlineData(0, -0.00021, false)]
-    public void Without_a_limit_each_way_of_the_plan_counts_against_what_is_expected(double x, double y, bool passes)
+    public void Without_a_limit_each_direction_of_the_plan_is_judged_by_its_uncertainty(double x, double y, bool passes)
     {
-        // Only the robot, 0.1 mm standard each way, and a stated diameter without any: U is 0.2 mm both ways.
+        // Only the robot contributes, 0.1 mm standard in each direction; the stated diameter has no uncertainty: U is 0.2 mm in both directions.
         var body = Recheck(Bench.Serving(Revisions.Good(extra: Known)), 0.08, new(x, y, 0.01));
 
         Near([0.0002, 0.0002], [body.Expected!.Along, body.Expected.Across]);
@@ -97,7 +97,7 @@ public sealed class RecheckTests
     }
 
     [Fact]
-    public void With_nothing_to_judge_by_it_is_recorded_and_not_judged()
+    public void Without_a_limit_or_an_uncertainty_a_recheck_is_recorded_and_not_judged()
     {
         var bench = Bench.Serving(Revisions.Good());
 
@@ -109,7 +109,7 @@ public sealed class RecheckTests
     }
 
     [Fact]
-    public void The_masters_own_limit_of_error_comes_before_that_of_an_asked_diameter()
+    public void The_masters_own_limit_of_error_takes_precedence_over_that_of_an_asked_diameter()
     {
         // Two pins, at the taught diameter: along, a diameter's error acts with 0.5 / cos θ, sin θ = 30/46. 0.1 mm rectangular is 0.057735 mm standard.
         var bench = Bench.Serving(Revisions.Good(extra: Known));
@@ -123,7 +123,7 @@ public sealed class RecheckTests
     }
 
     [Fact]
-    public void What_was_said_is_in_the_entry()
+    public void Everything_stated_in_the_ask_is_in_the_entry()
     {
         var bench = Bench.Serving(Revisions.Good(limits: """{ "recheck": "0.5 mm" }"""));
         var body = Assert.IsType<RecheckBody>(bench.Do(Ask(0.08, new(0.001, 0, 0), refuse: true) with { Note = "after the crash" }));
@@ -137,7 +137,7 @@ public sealed class RecheckTests
     }
 
     [Fact]
-    public void What_can_not_be_compared_is_refused_as_a_locate_is_with_an_entry_that_holds_all_inputs()
+    public void A_recheck_that_can_not_be_compared_is_refused_like_a_locate_and_its_entry_has_all_inputs()
     {
         var bench = Bench.Serving(Revisions.Good(limits: """{ "diameter": ["70 mm", "90 mm"] }"""));
         bench.Refused(Reason.FixtureUnknown, Ask(0.08, default, fixture: "pinbed-9"));
@@ -159,7 +159,7 @@ public sealed class RecheckTests
     }
 
     [Fact]
-    public void A_held_fixture_is_rechecked()
+    public void A_held_fixture_can_be_rechecked()
     {
         var bench = Bench.Serving(Revisions.Good());
         bench.Do(new HoldAsk(Bench.Controller, "pinbed-1") { By = "setter", Why = "at it" });
@@ -170,7 +170,7 @@ public sealed class RecheckTests
     [Theory]
     [InlineData(false)]
     [InlineData(true)]
-    public void A_miss_shows_and_refuses_asks_when_the_configuration_says_so_until_another_revision_is_adopted(bool refuse)
+    public void A_miss_shows_and_with_that_setting_refuses_asks_until_another_revision_is_adopted(bool refuse)
     {
         var bench = Bench.Serving(Revisions.Good(limits: """{ "recheck": "0.5 mm" }"""));
         var miss = Recheck(bench, 0.08, new(0, 0.0006, 0), refuse: refuse);
@@ -183,9 +183,9 @@ public sealed class RecheckTests
         if (refuse)
         {
             var refused = bench.Refused(Reason.RecheckFailed, 0.08);
-            Assert.Contains($"recheck {miss.Serial} found a master in nest 0,0 of pinbed-1 0.000600 m from where revision 1 predicts it", refused.Text,
+            Assert.Contains($"recheck {miss.Serial} found a master in nest 0,0 of pinbed-1 0.600 mm from where revision 1 predicts it", refused.Text,
                 StringComparison.Ordinal);
-            Assert.Contains("limits.recheck is 0.000500 m; calibrate the fixture and adopt a new revision", refused.Text, StringComparison.Ordinal);
+            Assert.Contains("limits.recheck is 0.500 mm; calibrate the fixture and adopt a new revision", refused.Text, StringComparison.Ordinal);
             Assert.Equal(("0.000600", $"{miss.Serial}"), (refused.Limits!["miss_metres"], refused.Limits["serial"]));
         }
         else
@@ -199,7 +199,7 @@ public sealed class RecheckTests
     }
 
     [Fact]
-    public void The_entry_says_whether_it_refuses_and_a_later_miss_that_does_not_takes_nothing_back()
+    public void The_entry_says_whether_it_refuses_and_a_later_miss_that_does_not_cancels_nothing()
     {
         var bench = Bench.Serving(Revisions.Good(limits: """{ "recheck": "0.5 mm" }"""));
         Recheck(bench, 0.08, new(0, 0.001, 0));

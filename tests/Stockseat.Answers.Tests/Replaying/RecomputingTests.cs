@@ -25,7 +25,7 @@ public sealed class RecomputingTests
     }
 
     [Fact]
-    public void Whose_lot_it_is_need_not_have_been_asked_for()
+    public void The_lot_in_an_answer_need_not_have_been_asked_for()
     {
         _bench.Do(Bench.Push([0.09], lot: "A1", terms: new() { Nominal = 0.09, Plus = 0.001, Minus = 0.001 }));
 
@@ -42,7 +42,7 @@ public sealed class RecomputingTests
     [InlineData(Reason.FixtureUnknown, true)]
     [InlineData(Reason.DiameterAboveEnvelope, false)]
     [InlineData(Reason.MeasurementMissing, false)]
-    public void What_no_ledger_holds_is_read_off_the_outcome(Reason reason, bool given)
+    public void Inputs_that_the_ledger_does_not_have_are_taken_from_the_outcome(Reason reason, bool given)
     {
         var (recorded, again) = Again(reason switch
         {
@@ -57,7 +57,7 @@ public sealed class RecomputingTests
     }
 
     [Fact]
-    public void Whose_answer_may_be_confirmed_is_read_off_the_outcome()
+    public void Who_was_allowed_to_confirm_is_taken_from_the_outcome()
     {
         var answer = _bench.Locate(0.09);
         var stranger = new Caller("gantry", null, null);
@@ -66,16 +66,16 @@ public sealed class RecomputingTests
         Assert.Equal((Reason.NotPermitted, true), (((RefusalBody)refused).Refusal.Reason, again.Given));
         var (foreign, _) = Again(new ConfirmAsk(stranger, answer.Serial) { OwnAnswersOnly = true, Fixtures = new HashSet<string>() });
         Assert.Contains("is of fixture pinbed-1", ((RefusalBody)foreign).Text, StringComparison.Ordinal);
-        // As versions before the rule did.
+        // As versions before this rule decided.
         Assert.IsType<ConfirmationBody>(Again(new ConfirmAsk(stranger, answer.Serial)).Recorded);
 
-        // Refused to whom it was served, it does not come out.
+        // A forged refusal to the very client that was served does not come out the same.
         var forged = (RefusalBody)refused with { Client = answer.Client };
         Assert.IsType<ConfirmationBody>(Recomputing.Again(forged, forged.Serial, _bench.Situation, false, Find, _ => null).Body);
     }
 
     [Fact]
-    public void The_digest_that_was_asked_for_is_in_the_refusal_and_comes_out_again()
+    public void The_digest_that_was_asked_for_is_in_the_refusal_and_is_computed_again()
     {
         var folder = Revisions.Folder(Revisions.Good(1), Revisions.Good(2));
         var ask = new AdoptAsk(Bench.Controller, "pinbed-1", 2) { By = "setter", Why = "moved", Folder = folder, Digest = new string('a', 12) };
@@ -91,7 +91,7 @@ public sealed class RecomputingTests
     }
 
     [Fact]
-    public void A_refusal_as_unknown_of_what_the_ledger_knows_does_not_come_out()
+    public void A_refusal_as_unknown_of_something_known_to_the_ledger_does_not_come_out_the_same()
     {
         var recorded = (RefusalBody)_bench.Do(Asked(0.09, "nowhere")) with { Fixture = "pinbed-1" };
 
@@ -102,7 +102,7 @@ public sealed class RecomputingTests
     }
 
     [Fact]
-    public void A_body_that_does_not_hold_its_inputs_says_so()
+    public void A_body_without_its_inputs_says_so()
     {
         var recorded = (RefusalBody)_bench.Do(Asked(2)) with { Nest = null };
 
@@ -112,7 +112,7 @@ public sealed class RecomputingTests
     }
 
     [Fact]
-    public void A_revision_is_read_once_and_only_back_to_its_digest()
+    public void A_revision_is_read_once_and_only_if_it_reads_back_to_its_digest()
     {
         var revisions = new AdoptedRevisions();
         var adopted = Assert.Single(_bench.Entries.OfType<RevisionAdoptedBody>());
@@ -122,7 +122,7 @@ public sealed class RecomputingTests
     }
 
     [Fact]
-    public void The_inputs_of_an_answer_are_those_of_its_body()
+    public void The_inputs_of_an_answer_are_taken_from_its_body()
     {
         _bench.Do(Bench.Push([0.09], lot: "A1", terms: new() { Nominal = 0.09, Plus = 0.001, Minus = 0.001 }));
         var answer = (AnswerBody)_bench.Do(Asked(null) with { Lot = "A1", LotTerms = new() { Nominal = 0.09, Plus = 0.001, Minus = 0.001 },

@@ -9,7 +9,7 @@ namespace Stockseat.Answers.Tests.State;
 public class FolderChangeTests
 {
     [Fact]
-    public void Changes_hold_all_at_once_and_leave_the_others()
+    public void Changes_apply_all_at_once_and_leave_the_other_fixtures_as_they_are()
     {
         var (one, other, newer) = (Revisions.Folder(Revisions.Good(1)), Revisions.Folder(Revisions.Good(1), Revisions.Good(2)),
             Revisions.Folder(Revisions.Good(3)));
@@ -22,7 +22,7 @@ public class FolderChangeTests
     }
 
     [Fact]
-    public void A_fixture_without_folder_is_withdrawn_when_the_ledger_knows_it_and_else_no_more()
+    public void A_fixture_without_folder_is_withdrawn_when_the_ledger_knows_it_and_otherwise_forgotten()
     {
         var folder = Revisions.Folder(Revisions.Good(1));
         var bench = new Bench(folder);
@@ -33,7 +33,7 @@ public class FolderChangeTests
     }
 
     [Fact]
-    public void What_folders_ask_for_is_asked_once()
+    public void Entries_that_a_folder_needs_are_asked_for_once()
     {
         var bench = new Bench(Revisions.Folder(Revisions.Good(1), Revisions.Broken(2)));
         Assert.Equal([typeof(RevisionRejectedBody), typeof(RevisionAdoptedBody)], bench.OfFolders().Select(b => b.GetType()));
@@ -45,7 +45,7 @@ public class FolderChangeTests
     }
 
     [Fact]
-    public void An_adoption_takes_over_what_was_prepared_for_the_file()
+    public void An_adoption_uses_what_was_prepared_for_the_file()
     {
         var file = Revisions.Good(1);
         var bench = new Bench(Revisions.Folder(file));

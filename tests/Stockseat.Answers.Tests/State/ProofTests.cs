@@ -3,6 +3,7 @@ using Stockseat.Answers.Recheck;
 using Stockseat.Answers.State;
 using Stockseat.Answers.Tests.Support;
 using Stockseat.Seating.Frames;
+using Stockseat.Seating.Quantities;
 
 namespace Stockseat.Answers.Tests.State;
 
@@ -62,7 +63,7 @@ public sealed class ProofTests
         Assert.False(_bench.Locate(0.09).First);
     }
 
-    private string[] Lacks() => [.. _bench.Situation.Find("pinbed-1")!.Unproven.Select(Proof.Said)];
+    private string[] Lacks() => [.. _bench.Situation.Find("pinbed-1")!.Unproven.Select(l => Proof.Said(l, LengthUnit.Millimetre))];
 
     private void Prove()
     {

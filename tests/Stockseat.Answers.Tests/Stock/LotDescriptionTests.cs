@@ -5,11 +5,11 @@ namespace Stockseat.Answers.Tests.Stock;
 public sealed class LotDescriptionTests
 {
     [Fact]
-    public void What_is_not_stated_stays_unknown() =>
+    public void Values_that_are_not_stated_stay_unknown() =>
         Assert.Equal(new(), new LotDescription().Resolve(out _));
 
     [Fact]
-    public void The_table_gives_the_out_of_round_unless_it_is_stated()
+    public void The_table_gives_the_out_of_round_unless_the_lot_states_it()
     {
         Assert.Equal(0.00195, new LotDescription { Nominal = 0.09, Tolerance = "EN 10060" }.Resolve(out _)!.OutOfRound!.Value, 1e-12);
         Assert.Equal(0.001, new LotDescription { Nominal = 0.09, Tolerance = "EN 10060", OutOfRound = 0.001 }.Resolve(out _)!.OutOfRound);
@@ -17,7 +17,7 @@ public sealed class LotDescriptionTests
     }
 
     [Fact]
-    public void The_least_of_k6_lies_above_the_nominal()
+    public void The_lower_limit_of_k6_lies_above_the_nominal()
     {
         var terms = new LotDescription { Nominal = 0.04, Tolerance = "k6" }.Resolve(out _)!;
 
@@ -26,20 +26,20 @@ public sealed class LotDescriptionTests
     }
 
     [Fact]
-    public void All_that_is_wrong_is_told_at_once()
+    public void All_faults_are_reported_at_once()
     {
         Assert.Null(new LotDescription { Tolerance = "h11", Plus = 0.001 }.Resolve(out var faults));
 
         Assert.Equal(
-            [(LotPart.Tolerance, "does not go together with plus or minus; state one or the other"),
-                (LotPart.Plus, "needs a minus with it, 0 when there is none"), (LotPart.Tolerance, "needs a nominal with it")],
+            [(LotPart.Tolerance, "can't be stated together with plus or minus; state one or the other"),
+                (LotPart.Plus, "needs a minus as well; state 0 when there is none"), (LotPart.Tolerance, "needs a nominal as well")],
             faults);
     }
 
     [Theory]
     [InlineData(0.0005, 0.0005)]
     [InlineData(0.0005, 0.1)]
-    public void A_minus_takes_no_diameter_to_nothing(double nominal, double minus)
+    public void A_minus_tolerance_never_makes_a_diameter_zero_or_less(double nominal, double minus)
     {
         Assert.Null(new LotDescription { Nominal = nominal, Plus = 0, Minus = minus }.Resolve(out var faults));
 

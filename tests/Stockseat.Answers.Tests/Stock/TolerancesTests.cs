@@ -13,15 +13,15 @@ public sealed class TolerancesTests
 
     [Theory]
     [MemberData(nameof(Iso286.Misprinted), MemberType = typeof(Iso286))]
-    public void A_misprint_of_a_republished_table_is_not_ours(double mm, string name, double lower) =>
+    public void A_misprint_of_one_reprint_is_not_in_our_table(double mm, string name, double lower) =>
         Assert.Equal((0, lower / 1e6), Deviations(name, mm));
 
     [Theory]
     [MemberData(nameof(Iso286.AtASize), MemberType = typeof(Iso286))]
-    public void A_step_holds_its_own_size(double mm, double um) => Assert.Equal((0, -um / 1e6), Deviations("h8", mm));
+    public void A_step_includes_its_own_upper_size(double mm, double um) => Assert.Equal((0, -um / 1e6), Deviations("h8", mm));
 
     [Fact]
-    public void Grades_from_12_on_are_ten_times_those_five_before()
+    public void Grades_from_12_on_are_ten_times_the_grades_five_below()
     {
         double[] sizes = [3, 6, 10, 18, 30, 50, 80, 120, 180, 250, 315, 400, 500];
         foreach (var (mm, grade) in sizes.SelectMany(_ => Iso286.TenTimes, (mm, grade) => (mm, grade)))
@@ -51,7 +51,7 @@ public sealed class TolerancesTests
     [InlineData(52, 1.0)]
     [InlineData(84.9, 1.0)]
     [InlineData(249, 3.0)]
-    public void Between_two_listed_sizes_the_class_of_the_smaller_one_holds(double mm, double each)
+    public void Between_two_listed_sizes_the_class_of_the_smaller_one_applies(double mm, double each)
     {
         Assert.Null(Tolerances.TryResolve("EN 10060", mm / 1000, out var limits));
 
@@ -89,12 +89,12 @@ public sealed class TolerancesTests
     [InlineData("BS 970")]
     [InlineData("ASTM A108")]
     [InlineData("")]
-    public void A_name_that_is_not_known_is_told_what_is(string name)
+    public void An_unknown_name_is_refused_with_the_names_that_are_known(string name)
     {
         var fault = Tolerances.TryResolve(name, 0.05, out var limits);
 
         Assert.Equal(
-            "is no tolerance that is known here; known are h5 to h16, js5 to js16, k5 to k16 (ISO 286), EN 10060, EN 10278 h6, EN 10278 h7, EN 10278 h8, EN "
+            "is not a known tolerance; known are h5 to h16, js5 to js16, k5 to k16 (ISO 286), EN 10060, EN 10278 h6, EN 10278 h7, EN 10278 h8, EN "
             + "10278 h9, EN 10278 h10, EN 10278 h11, EN 10278 h12, BS 970 drawn, BS 970 turned, BS 970 hot rolled, ASTM A29, ASTM A29M", fault);
         Assert.Equal(default, limits);
     }
@@ -114,7 +114,8 @@ public sealed class TolerancesTests
     {
         var fault = Tolerances.TryResolve(name, mm / 1000, out _);
 
-        Assert.StartsWith($"says nothing of a nominal of {mm.ToString(System.Globalization.CultureInfo.InvariantCulture)} mm: {name} covers nominal diameters ",
+        Assert.StartsWith(
+            $"has no value for a nominal of {mm.ToString(System.Globalization.CultureInfo.InvariantCulture)} mm: {name} covers nominal diameters ",
             fault, StringComparison.Ordinal);
         Assert.Contains(covered, fault, StringComparison.Ordinal);
     }

@@ -16,7 +16,7 @@ using Stockseat.Fixtures.Revisions;
 
 namespace Stockseat.Answers.Tests.Support;
 
-/// <summary>Decides asks in order and keeps the entries, as the ledger's writer does, without a disk.</summary>
+/// <summary>Decides asks in the order given and keeps the entries, as the ledger's writer does, but without a disk.</summary>
 internal sealed class Bench
 {
     public static readonly DateTimeOffset Start = new(2026, 11, 25, 8, 0, 0, TimeSpan.Zero);
@@ -38,7 +38,7 @@ internal sealed class Bench
 
     public List<EntryBody> Entries { get; } = [];
 
-    /// <summary>One fixture, its highest revision adopted.</summary>
+    /// <summary>One fixture, with its highest revision adopted.</summary>
     public static Bench Serving(params RevisionFile[] files) => ServingBy(EntryBody.CurrentVersion, files);
 
     /// <summary>The same by the rules of a version.</summary>
@@ -105,7 +105,7 @@ internal sealed class Bench
 
     public void ReadFolders(params FixtureFolder[] folders) => Situation = Situation.WithFolders(_folders = folders);
 
-    /// <summary>All in memory is lost; the entries' bytes are read back and applied in their order.</summary>
+    /// <summary>Everything in memory is lost; the entries' bytes are read back and applied in their order.</summary>
     public void Restart()
     {
         Situation = Situation.Empty;
@@ -117,7 +117,7 @@ internal sealed class Bench
         Situation = Situation.WithFolders(_folders);
     }
 
-    /// <summary>What held right before an entry, with the folders as they are now.</summary>
+    /// <summary>The situation right before an entry, with the folders as they are now.</summary>
     public Situation Before(long serial) =>
         Entries.TakeWhile(e => e.Serial < serial).Aggregate(Situation.Empty.WithFolders(_folders), (held, entry) => held.Apply(entry));
 
@@ -133,7 +133,7 @@ internal sealed class Bench
     private static LocateAsk Ask(double? diameter, string fixture, Purpose purpose, int column, int row, string? lot) =>
         new(Controller, fixture) { DiameterMetres = diameter, Purpose = purpose, Column = column, Row = row, Lot = lot, LotTerms = lot is null ? null : new() };
 
-    /// <summary>The clock is set by so many seconds, and the writer finds it at once.</summary>
+    /// <summary>The clock is set by that number of seconds, and the writer notices at once.</summary>
     public ClockStepBody Set(double seconds, bool atStart = false)
     {
         var before = EntryTime.Text(Now);

@@ -3,7 +3,7 @@ using Stockseat.Fixtures.Revisions;
 
 namespace Stockseat.Answers.Tests.Support;
 
-/// <summary>Revisions for one test, and the demo's own.</summary>
+/// <summary>Revisions for a single test, and the demo's own.</summary>
 internal static class Revisions
 {
     public const string Pins = """{ "pins": { "spacing": "60 mm", "diameter": "12 mm" } }""";
@@ -19,7 +19,7 @@ internal static class Revisions
 
     public static FixtureFolder Folder(params RevisionFile[] files) => new(files[0].Path.Split('/')[0], files, []);
 
-    /// <summary>A file of pinbed-1 that is good: 80 mm stock taught at the origin of the base, seat axis y.</summary>
+    /// <summary>A valid file of pinbed-1: 80 mm stock taught at the origin of the base, seat axis y.</summary>
     public static RevisionFile Good(
         int number = 1, string nest = Pins, string limits = "{}", string layout = "[]", string extra = "", string standOff = "0.3 mm", string taught = "")
     {

@@ -10,7 +10,7 @@ namespace Stockseat.Answers.Tests.Tabulating;
 
 public class OffsetTableTests
 {
-    /// <summary>All of the demo that hold something.</summary>
+    /// <summary>All revisions of the demo that allow some diameter.</summary>
     public static TheoryData<string, Purpose> DemoRevisions
     {
         get
@@ -28,7 +28,7 @@ public class OffsetTableTests
     }
 
     /// <summary>
-    /// The printed diameter, asked for as somebody would type it, is answered with the printed numbers, to the last digit; at the origin and at the last
+    /// When the printed diameter is asked for as somebody would type it, the answer has the printed numbers to the last digit, at the origin and at the last
     /// nest.
     /// </summary>
     [Theory]
@@ -58,7 +58,7 @@ public class OffsetTableTests
 
     [Theory]
     [MemberData(nameof(DemoRevisions))]
-    public void Beyond_both_ends_the_service_refuses(string file, Purpose purpose)
+    public void Beyond_both_ends_of_the_table_the_service_refuses(string file, Purpose purpose)
     {
         var read = Revisions.Demo(file);
         var bench = Bench.Serving(read);
@@ -89,7 +89,7 @@ public class OffsetTableTests
     }
 
     [Fact]
-    public void More_rows_than_anybody_hangs_up_are_not_made()
+    public void A_table_with_too_many_rows_to_hang_up_is_refused()
     {
         var revision = Revisions.Demo("pinbed-1/r0003.json").Reading.Revision!;
 
@@ -101,30 +101,30 @@ public class OffsetTableTests
     [Theory]
     [InlineData(0.02, 0.03, Reason.DiameterBelowEnvelope)]
     [InlineData(0.11, 0.12, Reason.DiameterAboveEnvelope)]
-    public void A_range_that_is_all_refused_has_the_refusal(double from, double to, Reason reason)
+    public void A_range_in_which_every_diameter_is_refused_gives_the_refusal(double from, double to, Reason reason)
     {
         Assert.Null(OffsetTable.Of(Revisions.Demo("pinbed-1/r0003.json").Reading.Revision!, Purpose.Pick, (0, 0), null, new(from, to), out var refusal, out _));
         Assert.Equal(reason, refusal!.Reason);
     }
 
-    /// <summary>The demo's first rack holds nothing: its jaws meet a face.</summary>
+    /// <summary>The demo's first rack allows no diameter: its jaws meet a face.</summary>
     [Theory]
     [InlineData(Purpose.Pick)]
     [InlineData(Purpose.Place)]
-    public void A_revision_that_holds_nothing_is_refused(Purpose purpose)
+    public void A_revision_that_allows_no_diameter_is_refused(Purpose purpose)
     {
         Assert.Null(OffsetTable.Of(Revisions.Demo("veerack-2/r0001.json").Reading.Revision!, purpose, (0, 0), null, new(), out var refusal, out _));
         Assert.Equal(Reason.CalibrationUnusable, refusal!.Reason);
     }
 
     [Fact]
-    public void A_nest_that_is_not_there_is_refused()
+    public void A_nest_that_does_not_exist_is_refused()
     {
         Assert.Null(OffsetTable.Of(Revisions.Demo("pinbed-1/r0003.json").Reading.Revision!, Purpose.Pick, (6, 0), null, new(), out var refusal, out _));
         Assert.Equal(Reason.NestUnknown, refusal!.Reason);
     }
 
-    /// <summary>The sensitivity, and with it U, grows towards small diameters.</summary>
+    /// <summary>The sensitivity grows towards small diameters, and U grows with it.</summary>
     [Fact]
     public void Diameters_whose_uncertainty_is_refused_are_left_out_and_counted()
     {
@@ -141,7 +141,7 @@ public class OffsetTableTests
     }
 
     [Fact]
-    public void With_a_gauge_the_uncertainty_is_the_gauges()
+    public void With_a_gauge_the_gauge_s_uncertainty_is_used()
     {
         var revision = Revisions.Demo("pinbed-1/r0003.json").Reading.Revision!;
         var from = new DiameterFrom { Gauge = "bench-2", Limits = new() { LimitsOfError = 0.00003 } };

@@ -7,9 +7,9 @@ using Stockseat.Seating.Uncertainty;
 namespace Stockseat.Answers.Tests.Uncertainty;
 
 /// <summary>
-/// The whole model drawn at random and seated anew each time, without any derivative: locators moved, turned and resized, lobed contours, gaps, gauges
-/// that are wrong.
-/// What comes out is where the stock is less where the robot goes.
+/// The whole model drawn at random and seated anew each time, without any derivative: locators that are moved, turned and resized, lobed contours, gaps,
+/// gauges that are wrong. The result of a draw is the place of the stock minus the place to which the robot goes. <see cref="MonteCarloTests"/> says what is
+/// shared with the code under test.
 /// </summary>
 internal sealed class Draws
 {
@@ -30,7 +30,7 @@ internal sealed class Draws
         _shift = Centre(revision.Nest, diameter / 2) - revision.TaughtCentre;
     }
 
-    /// <summary>The standard deviations along and across of so many draws.</summary>
+    /// <summary>The standard deviations along and across of that number of draws.</summary>
     public (double Along, double Across) Deviations(int draws)
     {
         double v = 0, vv = 0, u = 0, uu = 0;
@@ -66,7 +66,7 @@ internal sealed class Draws
             + new PlanVector(lean * Draw(_known.Lean), lean * Draw(_known.Lean));
     }
 
-    /// <summary>How far the contour and a chip hold the stock off a locator.</summary>
+    /// <summary>By how much the contour and a chip keep the stock away from a locator.</summary>
     private double Gap(in Nest nest, double radius, bool first, double amplitude, double phase)
     {
         var gap = Draw(_known.Seating);

@@ -5,8 +5,8 @@ using Stockseat.Answers.Tests.Support;
 namespace Stockseat.Answers.Tests.Uncertainty;
 
 /// <summary>
-/// The propagation against the same Monte Carlo for nests and layouts that the demo has not: turned faces, unequal locators, layouts along w and against
-/// the axes.
+/// The propagation against the same Monte Carlo for nests and layouts that the demo does not have: turned faces, unequal locators, layouts along w and
+/// against the axes.
 /// </summary>
 public class MonteCarloOfNestsTests
 {

@@ -80,7 +80,7 @@ public sealed class BodyJsonTests
     public static TheoryData<string> KindsOfAll => [.. All.Select(b => b.Kind)];
 
     [Fact]
-    public void There_is_one_of_every_kind() =>
+    public void There_is_one_body_of_every_kind() =>
         Assert.Equal(typeof(Kinds).GetFields().Select(f => (string)f.GetRawConstantValue()!).Order(StringComparer.Ordinal),
             All.Select(b => b.Kind).Order(StringComparer.Ordinal));
 
@@ -98,7 +98,7 @@ public sealed class BodyJsonTests
 
     [Theory]
     [MemberData(nameof(KindsOfAll))]
-    public void A_body_begins_with_version_serial_instant_and_kind_and_holds_no_null(string kind)
+    public void A_body_begins_with_version_serial_instant_and_kind_and_has_no_null(string kind)
     {
         var text = Encoding.UTF8.GetString(Bench.Bytes(Of(kind)));
 
@@ -108,7 +108,7 @@ public sealed class BodyJsonTests
     }
 
     [Fact]
-    public void The_names_are_the_documented_ones() => Assert.Equal(
+    public void The_names_are_the_documented_names() => Assert.Equal(
         """{"v":1,"serial":42,"at":"2026-11-25T08:00:00.000000Z","kind":"confirmation","confirms":3,"purpose":"pick",""" + "\""
         + """shiftBase":[0.1,0.2,0.3],"readBack":{"by":"0.1"},"other":2}""",
         Encoding.UTF8.GetString(Bench.Bytes(Of(Kinds.Confirmation))));
@@ -124,7 +124,7 @@ public sealed class BodyJsonTests
     }, iter: 5_000);
 
     [Fact]
-    public void Values_come_back()
+    public void Values_read_back()
     {
         var back = (AnswerBody)BodyJson.Read(Kinds.Answer, Bench.Bytes(Of(Kinds.Answer)))!;
 
@@ -134,7 +134,7 @@ public sealed class BodyJsonTests
     }
 
     [Fact]
-    public void An_answer_in_metres_says_no_unit_as_before_there_were_others()
+    public void An_answer_in_metres_states_no_unit_as_in_bodies_from_before_units()
     {
         var body = (AnswerBody)Of(Kinds.Answer);
 
@@ -145,11 +145,11 @@ public sealed class BodyJsonTests
     }
 
     [Fact]
-    public void A_unit_of_a_later_version_is_not_taken_for_metres() =>
+    public void A_unit_of_a_later_version_is_not_read_as_metres() =>
         Assert.Throws<JsonException>(() => (((AnswerBody)Of(Kinds.Answer)) with { Unit = "in" }).ServedIn);
 
     [Fact]
-    public void A_number_that_json_has_not_is_never_written() => Assert.ThrowsAny<ArgumentException>(
+    public void A_number_that_json_does_not_have_is_never_written() => Assert.ThrowsAny<ArgumentException>(
         () => Bench.Bytes(new ConfirmationBody { Confirms = 1, Purpose = "pick", ShiftBase = [double.NaN, 0, 0] }));
 
     [Theory]
@@ -157,9 +157,9 @@ public sealed class BodyJsonTests
     [InlineData("shiftBase", "[1000,0,0]", "shiftBase is 1000; between -1000 and 1000 m was expected")]
     [InlineData("shiftBase", "null", "shiftBase")]
     [InlineData("purpose", "\"pluck\"", "purpose is 'pluck'; pick or place was expected")]
-    [InlineData("at", "\"9999-12-31T23:59:59.999999Z\"", "at is '9999-12-31T23:59:59.999999Z', which is no instant from 1970 to 2999")]
+    [InlineData("at", "\"9999-12-31T23:59:59.999999Z\"", "at is '9999-12-31T23:59:59.999999Z', which is not an instant from 1970 to 2999")]
     [InlineData("readBack", "{\"by\":null}", "readBack has null in place of a text")]
-    public void A_value_that_the_service_never_writes_is_said(string name, string value, string fault)
+    public void A_value_that_the_service_never_writes_is_reported(string name, string value, string fault)
     {
         var body = JsonNode.Parse(Bench.Bytes(Of(Kinds.Confirmation)))!;
         body[name] = JsonNode.Parse(value);
@@ -169,19 +169,19 @@ public sealed class BodyJsonTests
     }
 
     [Fact]
-    public void An_unknown_kind_is_none() => Assert.Null(BodyJson.Read("sealed", "{}"u8));
+    public void An_unknown_kind_is_not_a_body() => Assert.Null(BodyJson.Read("sealed", "{}"u8));
 
     [Fact]
-    public void A_body_without_what_it_needs_is_none() => Assert.ThrowsAny<JsonException>(() => BodyJson.Read(Kinds.Answer, "{\"v\":1}"u8));
+    public void A_body_without_its_required_values_is_not_a_body() => Assert.ThrowsAny<JsonException>(() => BodyJson.Read(Kinds.Answer, "{\"v\":1}"u8));
 
     [Theory]
     [InlineData("2026-11-25T08:00:00.123456Z")]
     [InlineData("0001-01-01T00:00:00.000000Z")]
     [InlineData("9999-12-31T23:59:59.999999Z")]
-    public void An_instant_comes_back_as_it_was(string text) => Assert.Equal(text, EntryTime.Text(EntryTime.Parse(text)));
+    public void An_instant_reads_back_unchanged(string text) => Assert.Equal(text, EntryTime.Text(EntryTime.Parse(text)));
 
     [Fact]
-    public void An_instant_is_told_in_utc() =>
+    public void An_instant_is_written_in_utc() =>
         Assert.Equal("2026-11-25T08:00:00.000000Z", EntryTime.Text(new(2026, 11, 25, 9, 0, 0, TimeSpan.FromHours(1))));
 
     private static EntryBody Of(string kind)

@@ -10,7 +10,7 @@ using Stockseat.Answers.Tests.Support;
 
 namespace Stockseat.Answers.Tests.Verbs;
 
-/// <summary>What the configuration does not let a client ask: it gets its entry, and changes nothing.</summary>
+/// <summary>When the configuration does not let a client ask, the ask gets its entry and changes nothing.</summary>
 public sealed class DeniedTests
 {
     private static readonly Refusal No = Refusal.Of(Reason.NotPermitted, "it may not");
@@ -19,7 +19,7 @@ public sealed class DeniedTests
 
     [Theory]
     [MemberData(nameof(Asks))]
-    public void It_is_refused_with_its_inputs_and_changes_nothing(string verb)
+    public void A_denied_ask_is_refused_with_its_inputs_and_changes_nothing(string verb)
     {
         var bench = Bench.Serving(Revisions.Demo("pinbed-1/r0003.json"));
         bench.Measure(0.0924);
@@ -52,7 +52,7 @@ public sealed class DeniedTests
     }
 
     [Fact]
-    public void An_answer_of_another_s_fixture_is_not_confirmed()
+    public void An_answer_of_another_client_s_fixture_is_not_confirmed()
     {
         var bench = Bench.Serving(Revisions.Demo("pinbed-1/r0003.json"));
         var answer = bench.Locate(0.0924);

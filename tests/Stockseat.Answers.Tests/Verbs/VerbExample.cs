@@ -18,17 +18,17 @@ namespace Stockseat.Answers.Tests.Verbs;
 
 /// <summary>An ask of a verb that is not refused, on a bench that serves pinbed-1.</summary>
 /// <param name="Ask">The ask.</param>
-/// <param name="Changes">Whether its entry changes what holds.</param>
-/// <param name="IsCarried">Whether a new ledger has to carry its entry, right after it.</param>
+/// <param name="Changes">Whether the ask's entry changes the situation.</param>
+/// <param name="IsCarried">Whether a new ledger has to carry the ask's entry, right after it.</param>
 internal sealed record VerbExample(Func<Bench, Ask> Ask, bool Changes = true, bool IsCarried = true)
 {
-    /// <summary>Whether its entry alone says what was asked: an adoption was decided on a folder, which no ledger holds.</summary>
+    /// <summary>Whether the entry alone says what was asked. An adoption's does not: it was decided on a folder, which is not in the ledger.</summary>
     public bool HoldsItsAsk { get; init; } = true;
 
     /// <summary>The revision that the bench serves.</summary>
     public static RevisionFile File { get; } = Revisions.Good(limits: """{ "recheck": "1 mm" }""");
 
-    /// <summary>One of each verb, by name.</summary>
+    /// <summary>One example of each verb, by name.</summary>
     public static IReadOnlyDictionary<string, VerbExample> All { get; } = new Dictionary<string, VerbExample>
     {
         ["locate"] = new(_ => new LocateAsk(Bench.Controller, "pinbed-1") { DiameterMetres = 0.09 }),

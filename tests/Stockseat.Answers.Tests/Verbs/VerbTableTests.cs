@@ -13,7 +13,7 @@ using Stockseat.Fixtures.Revisions;
 
 namespace Stockseat.Answers.Tests.Verbs;
 
-/// <summary>What a verb has to bring. The table of this version and one verb more, that does nothing, are held to it.</summary>
+/// <summary>What a verb has to bring. Checked for the table of this version and for one more verb, which does nothing.</summary>
 public sealed class VerbTableTests
 {
     private static readonly VerbTable Table = new([.. RegisteredVerbs.Table.Verbs, new NothingVerb()], RegisteredVerbs.Table.Unasked);
@@ -37,7 +37,7 @@ public sealed class VerbTableTests
     }
 
     [Fact]
-    public void Two_verbs_or_two_kinds_of_one_name_make_no_table()
+    public void Two_verbs_or_two_kinds_of_the_same_name_are_refused()
     {
         Assert.Throws<ArgumentException>(() => new VerbTable([new NothingVerb(), new NothingVerb()], []));
         Assert.Throws<ArgumentException>(() => new VerbTable([new NothingVerb()], [new NothingKind()]));
@@ -45,7 +45,7 @@ public sealed class VerbTableTests
 
     [Theory]
     [MemberData(nameof(Names))]
-    public void An_ask_comes_to_its_entry_or_to_its_refusal_and_says_who_asked(string name)
+    public void An_ask_leads_to_its_entry_or_to_its_refusal_and_both_name_the_client(string name)
     {
         var ask = Ask(name);
 
@@ -58,7 +58,7 @@ public sealed class VerbTableTests
 
     [Theory]
     [MemberData(nameof(Names))]
-    public void An_entry_and_a_refusal_go_back_to_asks_that_come_to_the_same(string name)
+    public void An_entry_and_a_refusal_turn_back_into_asks_that_lead_to_the_same(string name)
     {
         var ask = Ask(name);
         var (entry, refusal) = (Again(Decide(ask)), Again(Decide(Denied(ask))));
@@ -76,7 +76,7 @@ public sealed class VerbTableTests
 
     [Theory]
     [MemberData(nameof(Names))]
-    public void An_ask_said_again_is_the_same_and_holds_and_another_verbs_is_not(string name)
+    public void A_repeated_ask_is_recognised_as_the_same_and_another_verb_s_ask_is_not(string name)
     {
         var ask = Ask(name);
         var (entry, refusal) = (Decide(ask), Decide(Denied(ask)));
@@ -118,17 +118,17 @@ public sealed class VerbTableTests
         var kind = Table.KindOf(entry);
 
         Assert.Equal(Text(entry), Text(Again(entry)));
-        Assert.Contains("bytes; a body has", Assert.Throws<JsonException>(() => Table.Read(kind.Name, new byte[kind.Longest + 1])).Message,
+        Assert.Contains("bytes; a body may have at most", Assert.Throws<JsonException>(() => Table.Read(kind.Name, new byte[kind.Longest + 1])).Message,
             StringComparison.Ordinal);
         var odd = entry with { };
         odd.At = "yesterday";
-        Assert.Contains("'yesterday', which is no instant", Assert.Throws<JsonException>(() => Table.Read(kind.Name, Bytes(odd))).Message,
+        Assert.Contains("'yesterday', which is not an instant", Assert.Throws<JsonException>(() => Table.Read(kind.Name, Bytes(odd))).Message,
             StringComparison.Ordinal);
     }
 
     [Theory]
     [MemberData(nameof(KindNames))]
-    public void Every_kind_has_bounds_and_reads_nothing_of_another(string name)
+    public void Every_kind_has_bounds_and_reads_no_body_of_another_kind(string name)
     {
         var kind = Table.FindKind(name)!;
 
@@ -137,7 +137,7 @@ public sealed class VerbTableTests
     }
 
     [Fact]
-    public void A_verb_that_the_table_lacks_is_none()
+    public void An_unknown_verb_is_not_found()
     {
         Assert.Null(RegisteredVerbs.Table.Find("nothing"));
         Assert.Throws<ArgumentOutOfRangeException>(() => RegisteredVerbs.Table.Decide(Ask("nothing"), _bench.Situation, _bench.Now, _ => null));

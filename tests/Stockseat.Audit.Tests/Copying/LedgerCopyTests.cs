@@ -8,7 +8,7 @@ namespace Stockseat.Audit.Tests.Copying;
 public sealed class LedgerCopyTests
 {
     [Fact]
-    public async Task A_copy_of_a_running_ledger_is_of_one_moment_and_whole()
+    public async Task A_copy_of_a_running_ledger_is_intact_and_of_one_moment()
     {
         using var ledger = await new TestLedger().Begin();
         await TestLedger.Soon(Task.WhenAll(Enumerable.Range(0, 5000).Select(i => ledger.Writer.Append(TestLedger.Locate(client: $"bench-{i % 4}")))));
@@ -16,7 +16,7 @@ public sealed class LedgerCopyTests
         var (head, told) = (ledger.Writer.Serial, new List<long>());
         Task? meanwhile = null;
 
-        // The writer goes on between two pieces, and nothing keeps its log from being emptied.
+        // The writer continues between two pieces, and nothing prevents its log from being emptied.
         var copied = LedgerCopy.Make(
             ledger.Folder, to,
             (_, serial) =>
@@ -38,7 +38,7 @@ public sealed class LedgerCopyTests
     }
 
     [Fact]
-    public async Task A_service_goes_on_in_a_copy()
+    public async Task A_service_continues_in_a_copy()
     {
         using var ledger = await new TestLedger().Begin();
         await ledger.Do(TestLedger.Measured(0.09));
@@ -69,7 +69,7 @@ public sealed class LedgerCopyTests
     }
 
     [Fact]
-    public async Task No_ledger_is_written_over_and_nothing_is_left_of_a_copy_that_was_stopped()
+    public async Task No_ledger_is_overwritten_and_nothing_is_left_of_a_copy_that_was_stopped()
     {
         using var ledger = await new TestLedger().Begin();
         var to = Path.Combine(ledger.Folder, "copy");
@@ -78,11 +78,11 @@ public sealed class LedgerCopyTests
         Assert.Throws<OperationCanceledException>(() => LedgerCopy.Make(ledger.Folder, to, (_, _) => stop.Cancel(), stop.Token));
         Assert.Empty(Directory.GetFileSystemEntries(to));
         var e = Assert.Throws<IOException>(() => LedgerCopy.Make(ledger.Folder, ledger.Folder, (_, _) => { }, CancellationToken.None));
-        Assert.Contains("is there already and is not written over", e.Message, StringComparison.Ordinal);
+        Assert.Contains("exists already and is never overwritten", e.Message, StringComparison.Ordinal);
     }
 
     [Fact]
-    public async Task A_damaged_ledger_is_copied_as_it_is_and_told()
+    public async Task A_damaged_ledger_is_copied_as_it_is_and_the_damage_is_reported()
     {
         using var ledger = await new TestLedger().Begin();
         await ledger.Do(TestLedger.Locate());

@@ -10,7 +10,7 @@ public sealed class AnswerTests
     private static Bench Good => Bench.Serving(Revisions.Good());
 
     [Fact]
-    public void Sections_come_in_the_order_of_the_decision()
+    public void Sections_follow_the_order_of_the_decision()
     {
         var bench = Bench.Serving(Revisions.Demo("pinbed-1/r0003.json"));
         bench.Locate(0.0924);
@@ -26,7 +26,7 @@ public sealed class AnswerTests
     }
 
     [Fact]
-    public void A_measured_diameter_comes_from_its_readings_and_has_an_age()
+    public void A_measured_diameter_is_traced_to_its_readings_and_has_an_age()
     {
         var bench = Good;
         bench.Measure(0.08004, 0.0800, 0.0801, 0.08006);
@@ -44,9 +44,9 @@ public sealed class AnswerTests
     [Theory]
     [InlineData(0.00005, "s(gauge) / sqrt(3)")]
     [InlineData(null, "s(readings) / sqrt(3)")]
-    public void Where_the_repeatability_comes_from_is_in_its_formula(double? stated, string formula)
+    public void The_formula_of_the_repeatability_says_where_it_comes_from(double? stated, string formula)
     {
-        // Nobody judged how far they spread: without a stated repeatability, what they say themselves counts. 0.03, 0, -0.03 mm from their mean.
+        // No gauge judged their spread, and no repeatability is stated: the readings' own spread counts. 0.03, 0, -0.03 mm from their mean.
         var bench = Bench.Serving(Revisions.Good(extra: """ "uncertainty": { "teaching": "0.1 mm" }, """));
         bench.Do(Bench.Push([0.08003, 0.08, 0.07997], agreement: null) with
         {
@@ -63,7 +63,7 @@ public sealed class AnswerTests
     }
 
     [Fact]
-    public void A_stated_diameter_says_so_and_who_asked_is_told()
+    public void A_stated_diameter_says_so_and_the_client_that_asked_is_named()
     {
         var bench = Good;
         bench.Locate(0.09);
@@ -76,7 +76,7 @@ public sealed class AnswerTests
     }
 
     [Fact]
-    public void The_limits_asked_are_compared()
+    public void The_limits_of_the_ask_are_compared()
     {
         var bench = Good;
         bench.Do(new LocateAsk(Bench.Controller, "pinbed-1")
@@ -97,13 +97,13 @@ public sealed class AnswerTests
         var bench = Good;
         Assert.True(bench.Locate(0.09).First);
 
-        Assert.Contains("No shift was confirmed for a pick since the revision was adopted", Read.Last(bench).Words(), StringComparison.Ordinal);
+        Assert.Contains("No shift has been confirmed for a pick since the revision was adopted", Read.Last(bench).Words(), StringComparison.Ordinal);
     }
 
     [Theory]
     [InlineData(0.0803, false)]
     [InlineData(0.0903, true)]
-    public void The_distance_to_the_confirmed_shift_decides_after_that(double diameter, bool first)
+    public void After_that_the_distance_to_the_confirmed_shift_decides(double diameter, bool first)
     {
         var bench = Bench.Serving(Revisions.Good(limits: """{ "firstAbove": "1 mm" }"""));
         bench.Confirm(bench.Locate(0.08).Serial);
@@ -121,34 +121,34 @@ public sealed class AnswerTests
     }
 
     [Fact]
-    public void Numbers_are_shown_as_the_controller_got_them()
+    public void Numbers_are_shown_as_the_controller_received_them()
     {
         var bench = Bench.Serving(Revisions.Demo("pinbed-1/r0003.json"));
         bench.Do(new LocateAsk(Bench.Controller, "pinbed-1") { DiameterMetres = 0.0924, Unit = ServedUnit.Millimetre, Decimals = 1 });
 
         var line = Read.Last(bench).Section("As served").Line("by");
 
-        Assert.Equal(("by was served as 8.2", "m"), (line.Text, line.Unit));
-        Assert.Equal(0.0082, Assert.Single(line.Values), 1e-15);
+        Assert.Equal(("by was served as 6.3", "m"), (line.Text, line.Unit));
+        Assert.Equal(0.0063, Assert.Single(line.Values), 1e-15);
     }
 
     [Fact]
-    public void How_sure_is_not_known_says_why()
+    public void An_unknown_uncertainty_says_why()
     {
         var bench = Good;
         bench.Locate(0.09);
 
-        Assert.Contains("How sure it is is not known: the revision states no uncertainty.", Read.Last(bench).Words(), StringComparison.Ordinal);
+        Assert.Contains("The uncertainty is not known: the revision states no uncertainty.", Read.Last(bench).Words(), StringComparison.Ordinal);
     }
 
     [Fact]
-    public void A_recorded_number_that_does_not_follow_is_told()
+    public void A_recorded_number_that_does_not_follow_is_reported()
     {
         var bench = Good;
         var answer = bench.Locate(0.09);
 
         var working = Working.Of(answer with { Position = [0, 0.5, 0] }, bench.Before(answer.Serial), null);
 
-        Assert.Contains("The position is recorded otherwise: 0.000000 0.500000 0.000000 m.", working.Words(), StringComparison.Ordinal);
+        Assert.Contains("The recorded position differs: 0.000000 0.500000 0.000000 m.", working.Words(), StringComparison.Ordinal);
     }
 }

@@ -2,7 +2,7 @@ using Stockseat.Audit.Explaining;
 
 namespace Stockseat.Audit.Tests.Explaining;
 
-/// <summary>Values worked out by hand, by section and symbol, against those of a working.</summary>
+/// <summary>Values worked out by hand, by section and symbol, compared with the values of a working.</summary>
 internal sealed class ByHand
 {
     private readonly Dictionary<(string Title, string Symbol), double[]> _values = [];
@@ -23,7 +23,7 @@ internal sealed class ByHand
         return this;
     }
 
-    /// <summary>Every line with a formula in these sections is here, or is the difference of two lines before it; and every value agrees.</summary>
+    /// <summary>Every line with a formula in these sections is listed here, or is the difference of two lines before it; and every value agrees.</summary>
     public void Check(Working working, params string[] titles)
     {
         var shown = new Dictionary<string, double>();

@@ -4,7 +4,7 @@ using Stockseat.Fixtures.Revisions;
 
 namespace Stockseat.Audit.Tests.Explaining;
 
-/// <summary>Nests for a working, as a revision's file has them: mm and degrees.</summary>
+/// <summary>Nests for a working, as a revision's file states them: mm and degrees.</summary>
 internal static class Nests
 {
     public static string Pins(double u1, double v1, double r1, double u2, double v2, double r2) => Two(Pin(u1, v1, r1), Pin(u2, v2, r2));
@@ -16,7 +16,7 @@ internal static class Nests
 
     public static string FacePin(double u1, double v1, double normal, double u2, double v2, double r2) => Two(Face(u1, v1, normal), Pin(u2, v2, r2));
 
-    /// <summary>A revision of such a nest, with nothing else that binds.</summary>
+    /// <summary>A revision with such a nest, and with no other limit that takes effect.</summary>
     public static RevisionFile Revision(string nest, string taught, string extra = "", string limits = """{ "heldAngle": "1 deg" }""")
     {
         var text = $$"""

@@ -13,7 +13,7 @@ using Stockseat.Seating.Frames;
 
 namespace Stockseat.Audit.Tests.Explaining;
 
-/// <summary>Bodies of other versions, or that somebody made up: what is missing is said, and nothing fails.</summary>
+/// <summary>Bodies of other versions, or made up by somebody: the working says what is missing, and nothing fails.</summary>
 public sealed class OddBodyTests
 {
     [Fact]
@@ -42,7 +42,7 @@ public sealed class OddBodyTests
     }
 
     [Fact]
-    public void A_measurement_that_can_t_be_found_is_said()
+    public void A_measurement_that_can_t_be_found_is_reported()
     {
         var bench = Bench.Serving(Revisions.Good());
         bench.Measure(0.08);
@@ -55,7 +55,7 @@ public sealed class OddBodyTests
         Assert.Equal(0.08, working.Value("Inputs", "D"));
     }
 
-    /// <summary>Each value of each body in turn is taken out, or made something that no version writes.</summary>
+    /// <summary>Each value of each body in turn is removed, or replaced with one that no version writes.</summary>
     [Fact]
     public void Nothing_fails_whatever_a_body_lacks()
     {
@@ -119,7 +119,7 @@ public sealed class OddBodyTests
         }
         catch (System.Text.Json.JsonException)
         {
-            return null; // no body of this version at all
+            return null; // not a body of this version at all
         }
     }
 }

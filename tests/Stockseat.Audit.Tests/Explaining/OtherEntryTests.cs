@@ -22,7 +22,7 @@ public sealed class OtherEntryTests
     private static Bench Good => Bench.Serving(Revisions.Good(limits: """{ "diameter": [ "70 mm", "90 mm" ], "recheck": "1 mm" }"""));
 
     [Fact]
-    public void A_measurement_has_mean_spread_and_what_each_is_held_against()
+    public void A_measurement_has_mean_and_spread_and_the_limits_that_both_are_compared_with()
     {
         var bench = Good;
         bench.Do(Bench.Push([0.0799, 0.0800], "A1077", terms: Terms));
@@ -49,11 +49,11 @@ public sealed class OtherEntryTests
     }
 
     [Fact]
-    public void A_recheck_is_predicted_found_and_taken_apart_along_the_plan_s_axes()
+    public void A_recheck_shows_the_prediction_the_found_place_and_the_miss_along_the_plan_s_axes()
     {
         var bench = Bench.Serving(Revisions.Demo("veerack-2/r0002.json"));
         var recheck = (RecheckBody)bench.Do(
-            new RecheckAsk(Bench.Controller, "veerack-2") { By = "setter", MasterMetres = 0.0762, FoundMetres = new Vector3(0.656, 0.181, 0.2402) });
+            new RecheckAsk(Bench.Controller, "veerack-2") { By = "setter", MasterMetres = 0.06985, FoundMetres = new Vector3(0.656, 0.181, 0.2402) });
 
         var working = Read.Last(bench);
 
@@ -66,7 +66,7 @@ public sealed class OtherEntryTests
         Assert.Equal((recheck.Miss.Along, recheck.Miss.Across), (working.Value("Recheck", "miss.along"), working.Value("Recheck", "miss.across")));
         Assert.Equal(recheck.Predicted[0], working.Value("Shift and position in base", "x"), 1e-15);
 
-        // No limits.recheck there: U decides, and across is beyond it.
+        // There is no limits.recheck: U decides, and the miss across is beyond U.
         Assert.Equal(("|miss.across| - U.across", false), (working.Verdict().Symbol, recheck.Passed));
         Assert.Equal(0.001 * (c + s) - recheck.Expected!.Across, working.Verdict().Values[0], 1e-12);
     }
@@ -75,7 +75,7 @@ public sealed class OtherEntryTests
     [InlineData("0.007", true)]
     [InlineData("0.0070", true)]
     [InlineData("0.008", false)]
-    public void Each_number_read_back_is_held_against_what_was_served(string read, bool same)
+    public void Each_number_read_back_is_compared_with_what_was_served(string read, bool same)
     {
         var bench = Good;
         var ask = new LocateAsk(Bench.Controller, "pinbed-1") { DiameterMetres = 0.0900, Decimals = 3 };
@@ -101,10 +101,10 @@ public sealed class OtherEntryTests
         var working = Working.Of(confirmation, bench.Before(confirmation.Serial), null);
 
         Sound.Check(working);
-        Assert.Contains("Answer 2 is not at hand", working.Words(), StringComparison.Ordinal);
+        Assert.Contains("Answer 2 was not found", working.Words(), StringComparison.Ordinal);
     }
 
-    /// <summary>One of every kind that the ledger has.</summary>
+    /// <summary>One entry of every kind that the ledger has.</summary>
     public static TheoryData<string> AllKinds => new(typeof(Kinds).GetFields().Select(f => (string)f.GetValue(null)!));
 
     [Theory]
@@ -165,6 +165,6 @@ public sealed class OtherEntryTests
         Kinds.Answer => bench.Locate(0.08),
         Kinds.Refusal => bench.Refused(Reason.DiameterAboveEnvelope, 0.2),
         Kinds.Confirmation => bench.Confirm(bench.Locate(0.08).Serial),
-        _ => throw new ArgumentOutOfRangeException(nameof(kind), kind, "a kind that this test does not make"),
+        _ => throw new ArgumentOutOfRangeException(nameof(kind), kind, "a kind that this test can not make"),
     };
 }

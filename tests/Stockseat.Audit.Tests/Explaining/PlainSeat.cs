@@ -1,8 +1,9 @@
 namespace Stockseat.Audit.Tests.Explaining;
 
 /// <summary>
-/// A seat by plane geometry with angles, as on paper: none of it is the solver's form. Pins: the law of cosines in the triangle of both pins' centres and the
-/// stock's. Vee: the centre is on the bisector, R / sin of half the angle from the apex. Pin and face: the angle whose cosine is q / rho. Metres and degrees.
+/// A seat by plane geometry with angles, as on paper; nothing of the solver's form is used. Pins: the law of cosines in the triangle of the centres of both
+/// pins and the stock. Vee: the centre is on the bisector, R / sin of half the angle from the apex. Pin and face: the angle whose cosine is q / rho.
+/// Metres and degrees.
 /// </summary>
 internal sealed class PlainSeat
 {
@@ -41,7 +42,7 @@ internal sealed class PlainSeat
             .With($"C({by})", centre);
     }
 
-    /// <summary>Two pins of any size and place.</summary>
+    /// <summary>Two pins of any size and position.</summary>
     public static PlainSeat Pins(double u1, double v1, double r1, double u2, double v2, double r2, double reach, string by)
     {
         var (rho1, rho2) = (reach + r1, reach + r2);
@@ -68,7 +69,7 @@ internal sealed class PlainSeat
             .With("rho", rho).With("q", q).With("t", Cos(phi - 90), Sin(phi - 90)).With("s", rho * Sin(turn)).With($"C({by})", centre);
     }
 
-    /// <summary>What follows of it: a force along v in two directions by the law of sines; the rest from the bisector of both normals.</summary>
+    /// <summary>What follows from the seat: a force along v in two directions by the law of sines; the rest from the bisector of both normals.</summary>
     public PlainSeat Contacts(double radius)
     {
         var (a, b) = (Normals[0], Normals[1]);

@@ -5,7 +5,7 @@ using Stockseat.Audit.Explaining;
 
 namespace Stockseat.Audit.Tests.Explaining;
 
-/// <summary>Every step from the locators to the position, for each form of a nest, against plane geometry with angles.</summary>
+/// <summary>Every step from the locators to the position, for each form of nest, compared with plane geometry with angles.</summary>
 public sealed class PlanByHandTests
 {
     private const double In = 0.0254;
@@ -22,17 +22,21 @@ public sealed class PlanByHandTests
     private delegate PlainSeat Seated(double reach, string by);
 
     [Fact]
-    public void Two_level_pins_of_the_demo_s_bed()
+    public void Two_pins_of_the_demo_s_tilted_bed()
     {
         var bench = Bench.Serving(Revisions.Demo("pinbed-1/r0003.json"));
         var answer = bench.Locate(0.0924, column: 2, row: 1);
         PlainSeat Seat(double reach, string by) => PlainSeat.LevelPins(0.03, 0.006, reach, by);
 
         var (hand, _, dv) = Plan(Seat, 0.0924, 0.08, 0.0003);
-        hand.Put(Base, "bx", 0).Put(Base, "by", dv).Put(Base, "bz", 0)
-            .Put(Base, "off_column", 0.250, 0, 0).Put(Base, "off_row", 0, 0.130, 0).Put(Base, "off", 0.250, 0.130, 0)
-            .Put(Base, "x", 0.4123 + 0.250).Put(Base, "y", -0.205 + 0.130 + dv).Put(Base, "z", 0.118)
-            .Put(Base, "R1", 1, 0, 0).Put(Base, "R2", 0, -1, 0).Put(Base, "R3", 0, 0, -1).Put(Base, "ox", 0).Put(Base, "oy", -dv).Put(Base, "oz", 0);
+
+        // In base u = (0.8, 0.6, 0), v = (-0.576, 0.768, 0.28), w = (0.168, -0.224, 0.96); the tool's x, y and z are u, -v and -w.
+        var v = 0.130 + dv;
+        hand.Put(Base, "bx", -0.576 * dv).Put(Base, "by", 0.768 * dv).Put(Base, "bz", 0.28 * dv)
+            .Put(Base, "off_column", 0.2, 0.15, 0).Put(Base, "off_row", -0.07488, 0.09984, 0.0364).Put(Base, "off", 0.12512, 0.24984, 0.0364)
+            .Put(Base, "x", 0.4123 + 0.2 - 0.576 * v).Put(Base, "y", -0.205 + 0.15 + 0.768 * v).Put(Base, "z", 0.118 + 0.28 * v)
+            .Put(Base, "R1", 0.8, 0.576, -0.168).Put(Base, "R2", 0.6, -0.768, 0.224).Put(Base, "R3", 0, -0.28, -0.96)
+            .Put(Base, "ox", 0).Put(Base, "oy", -dv).Put(Base, "oz", 0);
 
         Agrees(hand, bench, answer);
     }
@@ -47,8 +51,8 @@ public sealed class PlanByHandTests
 
         // The vee's contacts are R / tan(45 deg) from its apex along each face.
         var r = Math.Sqrt(0.5);
-        (hand, _, var dv) = Plan(Seat, 3.5 * In, 3 * In, 0.010 * In);
-        foreach (var (title, radius) in new[] { (Taught, 1.5 * In), (Own, 1.75 * In) })
+        (hand, _, var dv) = Plan(Seat, 3.5 * In, 2.75 * In, 0.010 * In);
+        foreach (var (title, radius) in new[] { (Taught, 1.375 * In), (Own, 1.75 * In) })
         {
             hand.Put(title, "t1", -r, r).Put(title, "t2", r, r).Put(title, "s1", radius).Put(title, "s2", radius);
         }
@@ -89,7 +93,7 @@ public sealed class PlanByHandTests
     public void A_lopsided_vee_off_the_plan_s_origin() => Turned(
         Nests.Faces(2, -3, 35, 125), (reach, by) => PlainSeat.LopsidedVee(0.002, -0.003, 35, 55, reach, by));
 
-    /// <summary>A place with 0.5 mm of room, into a nest whose plan is turned in base: v = (0.6, 0.8, 0), w up, so u = v x w = (0.8, -0.6, 0).</summary>
+    /// <summary>A place with a stand-off of 0.5 mm, into a nest whose plan is turned in base: v = (0.6, 0.8, 0), w up, so u = v x w = (0.8, -0.6, 0).</summary>
     private static void Turned(string nest, Seated seat)
     {
         var bench = Bench.Serving(Nests.Revision(nest, "80 mm"));
@@ -130,7 +134,7 @@ public sealed class PlanByHandTests
         return (hand.Put(Taught, there.Contacts(taught / 2)).Put(Own, here.Contacts(diameter / 2)), du, dv);
     }
 
-    /// <summary>All by hand, and the last values are the answer's own.</summary>
+    /// <summary>All values by hand; the last ones are the answer's own.</summary>
     private static void Agrees(ByHand hand, Bench bench, AnswerBody answer)
     {
         var working = Read.Last(bench);

@@ -9,7 +9,7 @@ public sealed class PublishedSeatTests
 {
     [Theory]
     [MemberData(nameof(SeatExamples.Rows), MemberType = typeof(SeatExamples))]
-    public void Steps_come_to_the_published_seat_and_to_the_solver_s(
+    public void Steps_lead_to_the_published_seat_and_to_the_solver_s(
         string nest, string taught, string diameter, double u, double v, double perU, double perV, double shiftU, double shiftV)
     {
         var file = Nests.Revision(nest, taught);
@@ -26,7 +26,7 @@ public sealed class PublishedSeatTests
         Solved(file.Reading.Revision!, metres, working);
     }
 
-    /// <summary>The steps are not the solver's code, and come to the same but for the last bits.</summary>
+    /// <summary>The steps are not the solver's code, and agree with it except for the last bits.</summary>
     private static void Solved(Revision revision, double diameter, Audit.Explaining.Working working)
     {
         Assert.Equal(SeatFault.None, SeatSolver.TrySeat(revision.Nest, diameter / 2, out var seat));

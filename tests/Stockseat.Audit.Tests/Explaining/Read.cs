@@ -11,10 +11,10 @@ namespace Stockseat.Audit.Tests.Explaining;
 /// <summary>Reads a working.</summary>
 internal static class Read
 {
-    /// <summary>Works out the last entry of a bench, from what held right before it.</summary>
+    /// <summary>Works out the last entry of a bench, from the situation right before it.</summary>
     public static Working Last(Bench bench) => Of(bench, bench.Entries[^1]);
 
-    /// <summary>Works out an entry of a bench by its bytes, and looks that it is sound.</summary>
+    /// <summary>Works out an entry of a bench from its bytes, and checks that the working is sound.</summary>
     public static Working Of(Bench bench, EntryBody entry)
     {
         var recorded = BodyJson.Read(entry.Kind, Bench.Bytes(entry))!;
@@ -36,7 +36,7 @@ internal static class Read
 
     public static double Value(this Working working, string title, string symbol) => Assert.Single(working.Values(title, symbol));
 
-    /// <summary>All sentences and texts, for what has to be said.</summary>
+    /// <summary>All sentences and texts, to look for words that have to be in them.</summary>
     public static string Words(this Working working) => string.Join('\n', working.Sections.SelectMany(s => s.Lines).Select(l => l.Text));
 
     /// <summary>The last line with a value of the last section.</summary>

@@ -13,7 +13,7 @@ using Stockseat.Seating.Frames;
 
 namespace Stockseat.Audit.Tests.Explaining;
 
-/// <summary>The working of a refused locate ends with the comparison that refused, or says that the ledger does not hold what it rests on.</summary>
+/// <summary>The working of a refused locate ends with the comparison that refused it, or says that the ledger does not have its basis.</summary>
 public sealed class RefusedLocateTests
 {
     private const string Known = """ "uncertainty": { "teaching": "1 mm", "askedDiameter": "0.05 mm" }, """;
@@ -37,21 +37,21 @@ public sealed class RefusedLocateTests
         Assert.Equal("Inputs", working.Sections[0].Title);
         Assert.Equal("Why it was refused", working.Sections[^1].Title);
         Assert.Contains(ReasonInfo.Of(reason).Name, working.Sections[^1].Lines[0].Text, StringComparison.Ordinal);
-        Assert.DoesNotContain("By the code that works this out", working.Words(), StringComparison.Ordinal);
+        Assert.DoesNotContain("Computed now", working.Words(), StringComparison.Ordinal);
     }
 
     [Theory]
-    [InlineData(Reason.NotPermitted, "who may ask for what is in the configuration")]
-    [InlineData(Reason.FixtureUnknown, "which folders of fixtures there were")]
+    [InlineData(Reason.NotPermitted, "who may ask for what, which is in the configuration")]
+    [InlineData(Reason.FixtureUnknown, "which fixture folders existed")]
     [InlineData(Reason.FixtureWithdrawn, "whether the folder of pinbed-1 was there")]
-    [InlineData(Reason.RevisionChanged, "how the revision's file read")]
-    [InlineData(Reason.CalibrationUnusable, "which files its folder held")]
-    public void What_the_ledger_does_not_hold_is_said(Reason reason, string what)
+    [InlineData(Reason.RevisionChanged, "what the revision's file contained")]
+    [InlineData(Reason.CalibrationUnusable, "which files its folder had")]
+    public void Inputs_that_the_ledger_does_not_have_are_named(Reason reason, string what)
     {
         var verdict = Read.Last(Refuse(reason)).Verdict();
 
         Assert.Empty(verdict.Values);
-        Assert.StartsWith("This rests on what the ledger does not hold: " + what, verdict.Text, StringComparison.Ordinal);
+        Assert.StartsWith("This depends on something that the ledger does not hold: " + what, verdict.Text, StringComparison.Ordinal);
     }
 
     [Theory]
@@ -73,7 +73,7 @@ public sealed class RefusedLocateTests
     }
 
     [Fact]
-    public void A_shift_above_its_limit_is_told_as_it_would_be()
+    public void A_shift_above_its_limit_is_shown_as_it_would_be()
     {
         var working = Read.Last(Refuse(Reason.ShiftAboveLimit));
 
@@ -85,7 +85,7 @@ public sealed class RefusedLocateTests
     }
 
     [Fact]
-    public void A_mass_above_its_limit_is_told_as_it_is()
+    public void A_mass_above_its_limit_is_shown_as_it_is()
     {
         var working = Read.Last(Refuse(Reason.MassAboveLimit));
 
@@ -94,7 +94,7 @@ public sealed class RefusedLocateTests
     }
 
     [Fact]
-    public void An_uncertainty_above_its_limit_has_its_budget_and_no_position()
+    public void An_uncertainty_above_its_limit_shows_its_budget_and_no_position()
     {
         var working = Read.Last(Refuse(Reason.UncertaintyAboveLimit));
 
@@ -108,7 +108,7 @@ public sealed class RefusedLocateTests
     [Theory]
     [InlineData("", "the revision states no uncertainty")]
     [InlineData(""" "uncertainty": { "teaching": "0.1 mm" }, """, "askedDiameter is not stated")]
-    public void An_uncertainty_that_is_not_known_says_why(string extra, string why)
+    public void An_unknown_uncertainty_says_why(string extra, string why)
     {
         var bench = Bench.Serving(Revisions.Good(extra: extra, limits: """{ "uncertainty": "0.5 mm" }"""));
         bench.Refused(Reason.UncertaintyAboveLimit, 0.09);
@@ -120,7 +120,7 @@ public sealed class RefusedLocateTests
     }
 
     [Fact]
-    public void Stock_that_drops_between_the_pins_is_told_by_its_reach()
+    public void Stock_that_drops_between_the_pins_is_shown_with_the_distance_it_reaches()
     {
         var bench = Good;
         bench.Refused(Reason.DiameterBelowEnvelope, 0.04);
@@ -132,7 +132,7 @@ public sealed class RefusedLocateTests
     }
 
     [Fact]
-    public void A_clock_that_was_set_back_makes_an_age_that_nobody_knows()
+    public void After_a_step_back_of_the_clock_the_age_is_shown_as_unknown()
     {
         var bench = Good;
         bench.Measure(0.08);
@@ -153,7 +153,7 @@ public sealed class RefusedLocateTests
     }
 
     [Fact]
-    public void A_nominal_that_is_too_far_is_compared()
+    public void A_nominal_that_is_too_far_away_is_compared()
     {
         var bench = Good;
         bench.Refused(
@@ -163,9 +163,9 @@ public sealed class RefusedLocateTests
         Assert.Equal(0.004, Read.Last(bench).Verdict().Values[0], 1e-12);
     }
 
-    /// <summary>A revision that an older version adopted, whose own taught diameter does not hold: jaws that reach into the rack.</summary>
+    /// <summary>A revision that an older version adopted and that does not even allow its taught diameter: jaws that reach into the rack.</summary>
     [Fact]
-    public void A_revision_that_holds_nothing_is_told_by_its_gap()
+    public void A_revision_that_allows_no_diameter_is_explained_by_its_gap()
     {
         var file = Revisions.Demo("veerack-2/r0001.json");
         var revision = file.Reading.Revision!;

@@ -2,7 +2,7 @@ using Stockseat.Audit.Explaining;
 
 namespace Stockseat.Audit.Tests.Explaining;
 
-/// <summary>What every working keeps to.</summary>
+/// <summary>The rules that every working keeps.</summary>
 internal static class Sound
 {
     private static readonly string[] Units = ["m", "deg", "s", "kg", "1"];

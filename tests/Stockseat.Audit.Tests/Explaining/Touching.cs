@@ -1,21 +1,21 @@
 namespace Stockseat.Audit.Tests.Explaining;
 
 /// <summary>
-/// How a centre moves when a locator does, by differences: the centre is found from the two conditions of contact alone, |C - P| = R + r and n . (C - F) = R,
-/// by Newton's method. A pin is u, v, r; a face is u, v and the direction of its normal in radians.
+/// How far a centre moves when a locator moves, by differences: the centre is found from the two conditions of contact alone, |C - P| = R + r and
+/// n . (C - F) = R, by Newton's method. A pin is u, v, r; a face is u, v and the direction of its normal in radians.
 /// </summary>
 internal sealed record Touching((bool Pin, double[] At)[] Nest, double Radius, double Taught)
 {
     private const double Step = 1e-6;
 
-    /// <summary>Both centres: at the radius and at the taught one.</summary>
+    /// <summary>Both centres: at the radius and at the taught radius.</summary>
     public (double[] Here, double[] There) Centres => (Centre(Nest, Radius), Centre(Nest, Taught));
 
     /// <summary>
-    /// Root of the sum of squares over perturbations, along and across; at another nest the locators are others than those at the taught one.
+    /// Root of the sum of squares over perturbations, along and across. The locators of another nest are not those of the taught nest.
     /// </summary>
     /// <param name="sameNest">Whether it is the taught nest.</param>
-    /// <param name="moves">What each perturbation does to a locator for a unit of it.</param>
+    /// <param name="moves">What each perturbation does to a locator, per unit of the perturbation.</param>
     public (double Along, double Across) Sum(bool sameNest, params Action<(bool Pin, double[] At)[], double>[] moves)
     {
         var (along, across) = (0.0, 0.0);

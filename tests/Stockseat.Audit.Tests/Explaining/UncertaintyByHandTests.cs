@@ -4,7 +4,7 @@ using Stockseat.Audit.Explaining;
 
 namespace Stockseat.Audit.Tests.Explaining;
 
-/// <summary>Each component of the demo's budgets: what is stated, its standard uncertainty, its sensitivity by differences, and what they come to.</summary>
+/// <summary>Each component of the demo's budgets: the stated value, its standard uncertainty, its sensitivity by differences, and the result.</summary>
 public sealed class UncertaintyByHandTests
 {
     private const double In = 0.0254;
@@ -17,7 +17,7 @@ public sealed class UncertaintyByHandTests
     [Theory]
     [InlineData(0, 0)]
     [InlineData(5, 3)]
-    public void Two_level_pins_of_the_demo_s_bed(int column, int row)
+    public void Two_pins_of_the_demo_s_tilted_bed(int column, int row)
     {
         var bench = Bench.Serving(Revisions.Demo("pinbed-1/r0003.json"));
         var answer = bench.Locate(0.0924, column: column, row: row);
@@ -45,7 +45,7 @@ public sealed class UncertaintyByHandTests
         var (here, there) = (touching.PerRadius(0.05), touching.PerRadius(0.04));
         var v = touching.Centres.Here[1] - touching.Centres.There[1];
 
-        // Columns repeat along w: a turn about u and v acts over that way.
+        // Columns repeat along w: a turn about u and v acts over that distance.
         var w = column * 0.45;
         Agrees(Read.Last(bench), answer, column, row, OfPins(touching, column == 0, 0.00005, 0.0002, 0.0002,
             new("gauge", 0.00003, Root3, Half([here[0] - there[0], here[1] - there[1]])),
@@ -62,12 +62,13 @@ public sealed class UncertaintyByHandTests
     {
         var bench = Bench.Serving(Revisions.Demo("veerack-2/r0002.json"));
         var answer = bench.Locate(3.5 * In, "veerack-2", column: column, row: row);
-        var touching = new Touching([(false, [0, 0, 45 * Deg]), (false, [0, 0, 135 * Deg])], 1.75 * In, 1.5 * In);
+        var touching = new Touching([(false, [0, 0, 45 * Deg]), (false, [0, 0, 135 * Deg])], 1.75 * In, 1.375 * In);
         var same = column == 0 && row == 0;
-        var v = (1.76 - 1.5) * Math.Sqrt(2) * In;
+        var v = (1.76 - 1.375) * Math.Sqrt(2) * In;
 
-        // A lobed contour in a 90 deg vee: its contacts stand off by cos(n psi1), cos(n psi2), and the centre by their sum or difference over 2 sin 45; the
-        // worst phase and number of lobes is looked for. An even number misleads the gauge too, by up to 2a on the diameter: that is |dC/dR| a, in quadrature.
+        // A lobed contour in a 90 deg vee: its contacts stand off by cos(n psi1), cos(n psi2), and the centre by the sum or the difference of both over
+        // 2 sin 45; the worst phase and number of lobes are searched for. An even number misleads the gauge too, by up to 2a on the diameter: that is
+        // |dC/dR| a, in quadrature.
         var (along, across) = (0.0, 0.0);
         for (var n = 2; n <= 12; n++)
         {
@@ -82,7 +83,7 @@ public sealed class UncertaintyByHandTests
         Agrees(Read.Last(bench), answer, column, row,
         [
             new("locatorPosition", 0.004 * In, Root3, touching.Sum(same, Along(0), Along(1))),
-            new("seating", 0.00015, Root3, (1, 1)), // each gap moves the centre by 1 square to the other face
+            new("seating", 0.00015, Root3, (1, 1)), // each gap moves the centre by 1, at right angles to the other face
             new("teaching", 0.00015, Root3, (1, 1)), new("robot", 0.00005, Root3, (1, 1)), new("frame", 0.00003, 1, (1, 1)),
             new("frameAngle", 0.01, 1, (column * 4.5 * In, row * 6 * In + v), Angle: true),
             new("lean", 0.5, Root3, (0.025, 0.025), Angle: true),
@@ -114,7 +115,7 @@ public sealed class UncertaintyByHandTests
 
     private static (double, double) Half(Touching touching, Func<int, int, double, Action<(bool Pin, double[] At)[], double>> move)
     {
-        // Both seats the same, each with gaps of its own: their squares are twice those of one.
+        // Both seats are the same, each with gaps of its own: the squares of both are twice those of one.
         var twice = (touching with { Taught = touching.Radius }).Sum(sameNest: false, move(0, 2, 1), move(1, 2, 1));
         return (twice.Along / Math.Sqrt(2), twice.Across / Math.Sqrt(2));
     }

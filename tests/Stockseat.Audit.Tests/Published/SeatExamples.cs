@@ -3,13 +3,13 @@ using Stockseat.Audit.Tests.Explaining;
 namespace Stockseat.Audit.Tests.Published;
 
 /// <summary>
-/// Seats of one case of each pair of locators. Origin: tangency conditions solved from many starts and refined to 60 digits with mpmath; derivatives by
-/// re-solving; solved a second time with SciPy in double precision. Computed, neither read nor from memory; nothing of this project's code took part. mm and
+/// Seats, one case of each pair of locators. Origin: tangency conditions solved from many starts and refined to 60 digits with mpmath; derivatives by
+/// re-solving; solved a second time with SciPy in double precision. Computed, neither read nor from memory; none of this project's code was used. mm and
 /// degrees, digits as they were printed.
 /// </summary>
 internal static class SeatExamples
 {
-    /// <summary>Nest, taught diameter, diameter, then u, v, du/dR, dv/dR at the diameter and the shift from the taught one in u, v.</summary>
+    /// <summary>Nest, taught diameter, diameter; then u, v, du/dR, dv/dR at the diameter, and the shift from the taught diameter in u, v.</summary>
     public static TheoryData<string, string, string, double, double, double, double, double, double> Rows => new()
     {
         // S-pin_pin-equal-01

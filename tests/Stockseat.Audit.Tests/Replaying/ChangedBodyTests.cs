@@ -5,7 +5,7 @@ using Stockseat.Ledger.Tests.Support;
 
 namespace Stockseat.Audit.Tests.Replaying;
 
-/// <summary>The chain is right, and what it holds is not what was decided: only a replay can see that.</summary>
+/// <summary>The chain is right, but the bodies in it are not what was decided: only a replay can see that.</summary>
 public sealed class ChangedBodyTests : IAsyncLifetime
 {
     private static readonly Lazy<Task<(byte[] File, IReadOnlyList<string> Bodies)>> Made = new(Varied.Small);
@@ -17,7 +17,7 @@ public sealed class ChangedBodyTests : IAsyncLifetime
     public ValueTask DisposeAsync() => ValueTask.CompletedTask;
 
     [Fact]
-    public void Nothing_changed_comes_out_the_same()
+    public void An_unchanged_ledger_comes_out_the_same()
     {
         using var copy = Copy(_bodies);
 
@@ -82,7 +82,7 @@ public sealed class ChangedBodyTests : IAsyncLifetime
     }
 
     [Fact]
-    public void A_changed_measurement_shows_there_and_in_what_rests_on_it()
+    public void A_changed_measurement_shows_there_and_in_every_entry_that_depends_on_it()
     {
         var at = Index(b => b["kind"]!.GetValue<string>() == "measurement");
         using var copy = Copy(_bodies);
@@ -90,7 +90,7 @@ public sealed class ChangedBodyTests : IAsyncLifetime
 
         var found = Replays.Of(copy.Folder);
 
-        // A push that was refused since it is older than the measurement names it, and does not rest on its diameter.
+        // A push that was refused because it is older than the measurement names the measurement, and does not depend on its diameter.
         var rest = Enumerable.Range(0, _bodies.Count).Where(
             i => JsonNode.Parse(_bodies[i])! is var b && b["measurement"]?.GetValue<long>() == at + 1 && b["asked"]?.GetValue<string>() != "measured")
             .Select(i => i + 1L).ToList();
@@ -101,7 +101,7 @@ public sealed class ChangedBodyTests : IAsyncLifetime
     }
 
     [Fact]
-    public void A_revision_that_does_not_read_back_is_listed_with_all_that_rests_on_it()
+    public void A_revision_that_does_not_read_back_is_listed_with_everything_that_depends_on_it()
     {
         var at = Index(b => b["kind"]!.GetValue<string>() == "revision-adopted");
         var next = Index(b => b["kind"]!.GetValue<string>() == "revision-adopted" && b["revision"]!.GetValue<int>() == 2);
@@ -111,17 +111,17 @@ public sealed class ChangedBodyTests : IAsyncLifetime
         var found = Replays.Of(copy.Folder);
 
         Assert.Equal(("revision-adopted", at + 1L), (found.Differences[0].Kind, found.Differences[0].Serial));
-        Assert.StartsWith("could not be computed: its content does not read back to its digest", found.Differences[0].Text, StringComparison.Ordinal);
+        Assert.StartsWith("could not be computed: its content does not give its digest", found.Differences[0].Text, StringComparison.Ordinal);
         Assert.All(
             found.Differences.Skip(1), d =>
-                Assert.Equal($"could not be computed: it rests on the revision of entry {at + 1}, which does not read back to its digest", d.Text));
+                Assert.Equal($"could not be computed: it depends on the revision of entry {at + 1}, whose values do not give its digest", d.Text));
         Assert.All(found.Differences, d => Assert.InRange(d.Serial, at + 1, next));
         var answers = Enumerable.Range(0, next).Where(i => _bodies[i].Contains("\"kind\":\"answer\"", StringComparison.Ordinal)).Select(i => i + 1L);
         Assert.Equal(answers, found.Differences.Where(d => d.Kind == "answer").Select(d => d.Serial));
     }
 
     [Fact]
-    public void Bytes_that_say_the_same_otherwise_are_listed()
+    public void Bytes_that_say_the_same_in_another_form_are_listed()
     {
         var at = Index(b => b["kind"]!.GetValue<string>() == "emptied");
         using var copy = Copy(_bodies);
@@ -133,7 +133,7 @@ public sealed class ChangedBodyTests : IAsyncLifetime
     [Theory]
     [InlineData("\"v\":1", "\"v\":2", "has version 2; this program knows 1")]
     [InlineData("{", "", "has a body that can't be read")]
-    public void What_cant_be_read_ends_it_with_its_serial(string old, string now, string said)
+    public void An_entry_that_cant_be_read_ends_the_replay_with_its_serial(string old, string now, string said)
     {
         var at = Index(b => b["kind"]!.GetValue<string>() == "confirmation");
         using var copy = Copy(_bodies);
@@ -147,7 +147,7 @@ public sealed class ChangedBodyTests : IAsyncLifetime
     }
 
     [Fact]
-    public void A_broken_page_ends_it_with_a_message()
+    public void A_broken_page_ends_the_replay_with_a_message()
     {
         const int Page = 4096;
         var bytes = _file.ToArray();
@@ -163,7 +163,7 @@ public sealed class ChangedBodyTests : IAsyncLifetime
     }
 
     [Fact]
-    public void Only_what_is_asked_for_is_replayed()
+    public void Only_the_asked_entries_are_replayed()
     {
         using var copy = Copy(_bodies);
 
@@ -173,7 +173,7 @@ public sealed class ChangedBodyTests : IAsyncLifetime
     }
 
     [Fact]
-    public void What_another_version_wrote_may_differ_a_little_and_no_more()
+    public void Entries_of_another_version_may_differ_by_a_little_and_no_more()
     {
         var start = LedgerCopy.With(_bodies[0], ("program", "0.0.9"));
         var at = _bodies.ToList().FindLastIndex(b => b.Contains("\"kind\":\"answer\"", StringComparison.Ordinal)); // nobody confirms it
@@ -196,7 +196,7 @@ public sealed class ChangedBodyTests : IAsyncLifetime
     }
 
     [Fact]
-    public void There_is_no_working_of_an_entry_that_is_not_there()
+    public void There_is_no_working_of_an_entry_that_does_not_exist()
     {
         using var copy = Copy(_bodies);
 

@@ -8,11 +8,11 @@ using TestLedger = Stockseat.Ledger.Tests.Support.Ledger;
 
 namespace Stockseat.Audit.Tests.Replaying;
 
-/// <summary>A replay makes snapshots again, as it decides answers again.</summary>
+/// <summary>A replay makes snapshots again, just as it decides answers again.</summary>
 public sealed class ForgedSnapshotTests
 {
     [Fact]
-    public async Task One_that_carries_otherwise_differs_with_its_place()
+    public async Task A_snapshot_with_other_values_is_reported_as_different_with_its_place()
     {
         using var copy = new LedgerCopy(await Make());
         var snapshot = Rows(copy).Single(r => r.Kind == Kinds.Snapshot);
@@ -28,7 +28,7 @@ public sealed class ForgedSnapshotTests
     }
 
     [Fact]
-    public async Task Untouched_it_comes_out_the_same()
+    public async Task An_untouched_snapshot_comes_out_the_same()
     {
         using var copy = new LedgerCopy(await Make());
 

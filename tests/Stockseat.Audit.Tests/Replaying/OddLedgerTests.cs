@@ -14,13 +14,13 @@ using TestLedger = Stockseat.Ledger.Tests.Support.Ledger;
 
 namespace Stockseat.Audit.Tests.Replaying;
 
-/// <summary>Whoever can write the file can write anything into it: a replay says so and ends.</summary>
+/// <summary>Whoever can write to the file can write anything into it: a replay says so and ends.</summary>
 public sealed class OddLedgerTests
 {
     [Theory]
     [InlineData(1_000_000_000_000_000L)]
     [InlineData(long.MaxValue)]
-    public async Task Serials_far_beyond_the_others_take_no_longer(long serial)
+    public async Task Serials_far_beyond_the_others_do_not_slow_a_replay(long serial)
     {
         using var ledger = await new TestLedger(new SteppedTime()).Begin();
         await ledger.Do<AnswerBody>(TestLedger.Locate());
@@ -37,7 +37,7 @@ public sealed class OddLedgerTests
     [InlineData("answer", "service-stopped")]
     [InlineData("refusal", "service-stopped")]
     [InlineData("answer", "unclean-stop")]
-    public async Task An_entry_that_passes_for_another_kind_is_not_passed_over(string kind, string other)
+    public async Task An_entry_recorded_as_another_kind_is_not_skipped(string kind, string other)
     {
         using var ledger = await new TestLedger(new SteppedTime()).Begin();
         await ledger.Do<AnswerBody>(TestLedger.Locate());
@@ -66,7 +66,7 @@ public sealed class OddLedgerTests
     }
 
     [Fact]
-    public async Task An_entry_of_a_closed_ledger_that_cant_be_read_is_told_like_a_range_of_it()
+    public async Task An_entry_of_a_closed_ledger_that_cant_be_read_is_reported_like_a_range_with_it()
     {
         using var ledger = await new TestLedger(new SteppedTime()).Begin();
         await ledger.Roll();
@@ -80,7 +80,7 @@ public sealed class OddLedgerTests
     }
 
     [Fact]
-    public async Task A_working_compares_a_confirmation_with_no_answer_that_came_after_it()
+    public async Task A_working_does_not_compare_a_confirmation_with_an_answer_that_came_after_it()
     {
         using var ledger = await new TestLedger(new SteppedTime()).Begin();
         var refused = await ledger.Do<RefusalBody>(TestLedger.Confirm(4, by: "0.005"));
@@ -89,11 +89,11 @@ public sealed class OddLedgerTests
         var (found, working) = LedgerReplay.One(ledger.Folder, refused.Serial)!.Value;
 
         Assert.Equal(0, found.ExitCode);
-        Assert.Contains("Answer 4 is not at hand: what it served can't be compared.", working.Sections.SelectMany(s => s.Lines).Select(l => l.Text));
+        Assert.Contains("Answer 4 was not found: what it served can't be compared.", working.Sections.SelectMany(s => s.Lines).Select(l => l.Text));
     }
 
     [Fact]
-    public async Task Of_two_closed_ledgers_with_one_beginning_that_counts_which_the_service_reads()
+    public async Task Of_two_closed_ledgers_with_the_same_beginning_the_one_that_the_service_reads_counts()
     {
         using var ledger = await new TestLedger(new SteppedTime()).Begin();
         var copy = Path.Combine(ledger.Folder, "copy");
@@ -105,7 +105,7 @@ public sealed class OddLedgerTests
         await ledger.End();
         File.Delete(ledger.File + "-wal");
         File.Delete(ledger.File + "-shm");
-        File.Move(copy, ledger.File, overwrite: true); // a copy was put back, and goes another way
+        File.Move(copy, ledger.File, overwrite: true); // a copy was put back, and continued differently
         await ledger.Begin();
         var answer = await ledger.Do<AnswerBody>(TestLedger.Locate(0.095));
         await ledger.Roll();
@@ -120,7 +120,7 @@ public sealed class OddLedgerTests
     [Theory]
     [InlineData(100, null)]
     [InlineData(1, 2L)]
-    public async Task Entries_that_are_not_there_are_not_the_same(int from, long? until)
+    public async Task Entries_that_are_missing_do_not_count_as_the_same(int from, long? until)
     {
         using var ledger = await new TestLedger(new SteppedTime()).Begin();
         await ledger.Roll();
@@ -130,11 +130,11 @@ public sealed class OddLedgerTests
         var found = Replays.Of(ledger.Folder, new() { From = from, Until = until });
 
         Assert.Equal((2, 0L), (found.ExitCode, found.First));
-        Assert.Contains("there are 4 to 5", found.Unreadable, StringComparison.Ordinal);
+        Assert.Contains("this ledger has entries 4 to 5", found.Unreadable, StringComparison.Ordinal);
     }
 
     [Fact]
-    public async Task A_withdrawn_fixture_of_which_nothing_stands_any_more_was_still_known()
+    public async Task A_withdrawn_fixture_of_which_nothing_is_carried_any_more_was_still_known()
     {
         using var ledger = await new TestLedger(new SteppedTime()).Begin();
         var late = new FixtureFolder("late", [], []);

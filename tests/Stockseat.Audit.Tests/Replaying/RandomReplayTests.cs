@@ -15,13 +15,13 @@ using TestLedger = Stockseat.Ledger.Tests.Support.Ledger;
 
 namespace Stockseat.Audit.Tests.Replaying;
 
-/// <summary>Whatever is asked, in whatever order, across starts, rolls and set clocks: it comes out the same again.</summary>
+/// <summary>Whatever is asked, in whatever order, across starts, rolls and clock steps: it comes out the same again.</summary>
 public sealed class RandomReplayTests
 {
     private static readonly Caller Who = new("bench", "demo", null);
 
     [Fact]
-    public async Task What_was_decided_comes_out_the_same_with_any_number_of_ranges()
+    public async Task A_replay_leads_to_the_same_decisions_with_any_number_of_ranges()
     {
         var (answers, refusals, others) = (0L, 0L, 0L);
         await Gen.Select(Gen.Int[0, 23], Gen.Double[0, 1]).Array[30, 80].SampleAsync(
@@ -82,7 +82,7 @@ public sealed class RandomReplayTests
                 }); break;
             case 22:
                 ledger.Writer.Doubt(much < 0.5 ? TestLedger.Measured(diameter) : new EmptiedAsk(Who, "bed"), Refusal.Of(Reason.TooBusy, "busy"));
-                await ledger.Do(TestLedger.Locate(diameter)); // What is due is written before it.
+                await ledger.Do(TestLedger.Locate(diameter)); // Entries that are due are written before it.
                 break;
             case 20: await (much < 0.5 ? ledger.Again() : Restart(ledger)); break;
             default: await (

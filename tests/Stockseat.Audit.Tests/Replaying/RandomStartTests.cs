@@ -13,13 +13,13 @@ using TestLedger = Stockseat.Ledger.Tests.Support.Ledger;
 namespace Stockseat.Audit.Tests.Replaying;
 
 /// <summary>
-/// Whatever happened, wherever a ledger ends: by the newest snapshot, from the beginning, by the indexes of older tables and by all entries one after the other
-/// the same holds.
+/// Whatever happened, and wherever a ledger ends: the newest snapshot, all entries from the beginning, the indexes of older tables and all entries one after
+/// the other lead to the same situation.
 /// </summary>
 public sealed class RandomStartTests
 {
     [Fact]
-    public async Task It_holds_the_same_whichever_way_it_is_read()
+    public async Task The_situation_is_the_same_whichever_way_it_is_read()
     {
         var (places, snapshots) = (0, 0);
         await Gen.Select(Gen.Select(Gen.Int[0, 23], Gen.Double[0, 1]).Array[30, 70], Gen.Int[2, 12], Gen.Bool, Gen.Double[0, 1]).SampleAsync(

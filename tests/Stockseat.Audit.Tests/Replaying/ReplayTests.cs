@@ -12,11 +12,11 @@ using TestLedger = Stockseat.Ledger.Tests.Support.Ledger;
 
 namespace Stockseat.Audit.Tests.Replaying;
 
-/// <summary>What was decided comes out the same when it is decided again, whatever happened between.</summary>
+/// <summary>What was decided comes out the same when it is decided again, whatever happened in between.</summary>
 public sealed class ReplayTests
 {
     [Fact]
-    public async Task All_of_a_varied_ledger_comes_out_the_same_with_any_number_of_ranges()
+    public async Task A_whole_varied_ledger_comes_out_the_same_with_any_number_of_ranges()
     {
         using var ledger = await Varied.Make();
         using var reader = LedgerReader.Open(ledger.Folder);
@@ -36,7 +36,7 @@ public sealed class ReplayTests
     }
 
     [Fact]
-    public async Task What_rests_on_a_ledger_that_was_moved_away_is_taken_at_its_word()
+    public async Task Entries_that_depend_on_a_ledger_that_was_moved_away_are_taken_as_recorded()
     {
         using var ledger = await new TestLedger(new SteppedTime()).Begin();
         var answer = await ledger.Do<AnswerBody>(TestLedger.Locate());
@@ -56,7 +56,7 @@ public sealed class ReplayTests
     }
 
     [Fact]
-    public async Task A_closed_ledger_that_cant_be_read_ends_it_where_it_begins()
+    public async Task A_closed_ledger_that_cant_be_read_ends_the_replay_where_that_ledger_begins()
     {
         using var ledger = await new TestLedger(new SteppedTime()).Begin();
         await ledger.Roll();
@@ -71,7 +71,7 @@ public sealed class ReplayTests
     }
 
     [Fact]
-    public async Task What_comes_after_it_began_is_not_replayed_and_it_can_be_stopped()
+    public async Task Entries_added_after_the_replay_began_are_not_replayed_and_it_can_be_stopped()
     {
         using var ledger = await new TestLedger(new SteppedTime()).Begin();
         await ledger.Do<AnswerBody>(TestLedger.Locate());

@@ -14,11 +14,11 @@ using TestLedger = Stockseat.Ledger.Tests.Support.Ledger;
 
 namespace Stockseat.Audit.Tests.Replaying;
 
-/// <summary>What is found by the indexes is what all entries make, one after the other.</summary>
+/// <summary>The situation found by the indexes equals the situation made by all entries, one after the other.</summary>
 public sealed class SituationReaderTests
 {
     [Fact]
-    public async Task What_held_after_each_entry_is_what_all_up_to_it_make()
+    public async Task The_situation_after_each_entry_equals_the_one_made_by_all_entries_up_to_it()
     {
         using var ledger = await Varied.Make();
         var checkedSerials = 0;
@@ -45,7 +45,7 @@ public sealed class SituationReaderTests
     }
 
     [Fact]
-    public async Task A_confirmed_place_stands_across_a_start_however_often_picks_were_confirmed_since()
+    public async Task A_confirmed_place_is_kept_across_a_start_however_often_picks_were_confirmed_since()
     {
         using var ledger = await new TestLedger(new SteppedTime()).Begin();
         var place = await ledger.Do<AnswerBody>(Place());
@@ -67,7 +67,7 @@ public sealed class SituationReaderTests
     }
 
     [Fact]
-    public async Task Entries_that_do_not_name_the_other_confirmation_are_looked_through()
+    public async Task Entries_that_do_not_name_the_other_confirmation_are_searched()
     {
         using var ledger = await new TestLedger(new SteppedTime()).Begin();
         var place = await ledger.Do<AnswerBody>(Place());
@@ -83,7 +83,7 @@ public sealed class SituationReaderTests
     }
 
     [Fact]
-    public async Task A_push_refused_after_a_roll_voids_what_is_carried_also_after_a_start()
+    public async Task A_push_refused_after_a_roll_voids_the_carried_measurement_also_after_a_start()
     {
         var time = new SteppedTime();
         using var ledger = await new TestLedger(time).Begin();
@@ -97,7 +97,7 @@ public sealed class SituationReaderTests
     }
 
     [Fact]
-    public async Task A_confirmation_from_before_the_revision_in_force_hides_none_at_a_start()
+    public async Task A_confirmation_from_before_the_revision_in_force_hides_no_other_at_a_start()
     {
         using var ledger = await new TestLedger(new SteppedTime()).Begin();
         var before = await ledger.Do<AnswerBody>(TestLedger.Locate());

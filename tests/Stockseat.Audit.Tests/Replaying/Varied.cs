@@ -18,7 +18,7 @@ using TestLedger = Stockseat.Ledger.Tests.Support.Ledger;
 namespace Stockseat.Audit.Tests.Replaying;
 
 /// <summary>
-/// A ledger with every kind of entry and every reason that an entry can have; across restarts, a kill, steps of the clock, adoptions and rolls.
+/// A ledger with every kind of entry and every reason that an entry can have, across restarts, a kill, clock steps, adoptions and rolls.
 /// </summary>
 internal static class Varied
 {
@@ -30,7 +30,7 @@ internal static class Varied
     private const string Heavy = """, "stock": { "density": "7850 kg/m3", "length": "100 mm" }, "limits": { "payload": "8 kg" }""";
     private static readonly Caller Who = new("bench", "demo", "127.0.0.1:1", "7");
 
-    /// <summary>Reasons that no entry of the decided asks has: a request that is refused before it is an ask, and refusals without entry.</summary>
+    /// <summary>Reasons that no entry here has: those of a request refused before it becomes an ask, and those of refusals without an entry.</summary>
     public static IReadOnlySet<Reason> Elsewhere { get; } = new HashSet<Reason>
     {
         Reason.None, Reason.DiameterMalformed, Reason.UnitMissing, Reason.UnitUnknown, Reason.PurposeUnknown, Reason.VerbUnknown, Reason.KeyDoubled,
@@ -42,7 +42,7 @@ internal static class Varied
 
     public static RevisionFile File(int number, string more = Limits + Sure) => TestLedger.Revision(number, more);
 
-    /// <summary>Makes one, which is stopped in order.</summary>
+    /// <summary>Makes such a ledger; its service is stopped cleanly.</summary>
     public static async Task<TestLedger> Make()
     {
         var time = new SteppedTime();
@@ -66,7 +66,7 @@ internal static class Varied
         return ledger;
     }
 
-    /// <summary>The bodies of one that never rolled over, in order.</summary>
+    /// <summary>The bodies of a ledger that never rolled over, in order.</summary>
     public static async Task<(byte[] File, IReadOnlyList<string> Bodies)> Small()
     {
         var time = new SteppedTime();
@@ -88,7 +88,7 @@ internal static class Varied
         await ledger.Do<RefusalBody>(TestLedger.Locate(null)); // measurement-missing
         await ledger.Do<MeasurementBody>(Push([0.0901, 0.0902], agreement: 0.0002) with { Unit = "mm" });
         var since = ledger.Writer.Serial;
-        // measurement-stale: older than what stands
+        // measurement-stale: older than the one in use
         await ledger.Do<RefusalBody>(Push([0.0905]) with { Since = since, FirstAt = time.GetTimestamp() - (30 * time.TimestampFrequency) });
         await ledger.Do<AnswerBody>(TestLedger.Locate(null) with { Decimals = 3, Unit = ServedUnit.Millimetre });
         await ledger.Do<AnswerBody>(TestLedger.Locate(0.09) with { Column = 2, NominalMetres = 0.09, WithinMetres = 0.0001 });
@@ -116,11 +116,11 @@ internal static class Varied
         await ledger.Do<RefusalBody>(TestLedger.Locate(null)); // measurement-stale
         await ledger.Do<MeasurementBody>(TestLedger.Measured(0.091));
         time.Set(TimeSpan.FromMinutes(-3));
-        await ledger.Do<RefusalBody>(TestLedger.Locate(null)); // measurement-stale, by the step
+        await ledger.Do<RefusalBody>(TestLedger.Locate(null)); // measurement-stale, because of the clock step
         time.Set(TimeSpan.FromMinutes(10));
         await ledger.Do<RefusalBody>(TestLedger.Locate(null));
         await ledger.Do<EmptiedBody>(new EmptiedAsk(Who, "bed") { Undecided = "ledger-unavailable" });
-        // measurement-stale: the nests were emptied since
+        // measurement-stale: the nests were emptied since the readings
         await ledger.Do<RefusalBody>(Push([0.0905]) with { Since = since, FirstAt = time.GetTimestamp() - (time.TimestampFrequency / 2) });
         await ledger.Do<MeasurementBody>(Push([0.0905]) with { Since = ledger.Writer.Serial, FirstAt = time.GetTimestamp() - (time.TimestampFrequency / 4) });
         ledger.Writer.Doubt(Push([0.0907]), Refusal.Of(Reason.TooBusy, "too many are waiting"));
@@ -141,17 +141,17 @@ internal static class Varied
         await ledger.Do<RefusalBody>(TestLedger.Confirm(pick.Serial, by: "9.000000")); // readback-differs
         await ledger.Do<RefusalBody>(TestLedger.Confirm(pick.Serial, by: "x")); // value-malformed
         await ledger.Do<RefusalBody>(new ConfirmAsk(Who, pick.Serial) { ReadBack = new Dictionary<string, string> { ["c"] = "1" } }); // key-unknown
-        await ledger.Do<RefusalBody>(new ConfirmAsk(Who, pick.Serial) { Fixtures = new HashSet<string>() }); // not-permitted, the answer's fixture
-        // not-permitted, another client's answer
+        await ledger.Do<RefusalBody>(new ConfirmAsk(Who, pick.Serial) { Fixtures = new HashSet<string>() }); // not-permitted: the answer's fixture
+        // not-permitted: another client's answer
         await ledger.Do<RefusalBody>(new ConfirmAsk(new("gantry", null, null), pick.Serial) { OwnAnswersOnly = true });
         await ledger.Do<RefusalBody>(new ConfirmAsk(Who, pick.Serial) { Denied = Refusal.Of(Reason.NotPermitted, "no") });
         await ledger.Do<RefusalBody>(TestLedger.Confirm(1)); // serial-unknown
         await ledger.Do<RefusalBody>(TestLedger.Confirm(pick.Serial + 100_000));
-        await ledger.Do<RefusalBody>(TestLedger.Locate(0.07, request: pick.Request)); // another ask's request id
+        await ledger.Do<RefusalBody>(TestLedger.Locate(0.07, request: pick.Request)); // the request id of another ask
         await ledger.Do<MeasurementBody>(TestLedger.Measured(0.09, request: $"push-{ledger.Writer.Serial}"));
         var pushed = (await ledger.Do<AnswerBody>(TestLedger.Locate(null, request: $"ask-{ledger.Writer.Serial}"))).Request;
         await ledger.Do<MeasurementBody>(TestLedger.Measured(0.0901));
-        Assert.NotNull((await ledger.Do<RefusalBody>(TestLedger.Locate(null, request: pushed))).RetryOf); // it holds no more
+        Assert.NotNull((await ledger.Do<RefusalBody>(TestLedger.Locate(null, request: pushed))).RetryOf); // the hold has ended
     }
 
     private static async Task Holds(TestLedger ledger)
@@ -179,7 +179,7 @@ internal static class Varied
         await ledger.Do<AnswerBody>(new LocateAsk(Who, "bed") { Lot = "A1" });
         await ledger.Do<AnswerBody>(new LocateAsk(Who, "bed"));
         await ledger.Do<AnswerBody>(new LocateAsk(Who, "bed") { DiameterMetres = 0.0899, Lot = "A1" });
-        await ledger.Do<RefusalBody>(new LocateAsk(Who, "bed") { Lot = "A3", LotTerms = new() }); // of another lot
+        await ledger.Do<RefusalBody>(new LocateAsk(Who, "bed") { Lot = "A3", LotTerms = new() }); // a measurement of another lot
         await ledger.Do<RefusalBody>(new LocateAsk(Who, "bed") { DiameterMetres = 0.0899 * 25.4 / 25, Lot = "A1" });
         await ledger.Do<RefusalBody>(new MeasureAsk(Who, "bed") { ReadingsMetres = [0.08], Lot = "A1", Terms = new(null, null, TimeSpan.FromHours(1)) });
         time.Advance(TimeSpan.FromSeconds(1));
@@ -201,9 +201,9 @@ internal static class Varied
         await ledger.Do<RefusalBody>(new AdoptAsk(Who, "nowhere", 1) { By = "a", Why = "b", Folder = null });
         await ledger.Do<RefusalBody>(Adopt(2) with { Folder = ledger.Fixture, Digest = new string('0', 12) }); // revision-changed
         await ledger.Do<RevisionAdoptedBody>(Adopt(2) with { Folder = ledger.Fixture, Digest = ledger.Fixture.Find(2)!.Reading.Revision!.Digest[..12] });
-        await ledger.Do<RefusalBody>(Adopt(1) with { Folder = ledger.Fixture }); // below the one in force
+        await ledger.Do<RefusalBody>(Adopt(1) with { Folder = ledger.Fixture }); // below the revision in force
         Assert.True((await ledger.Do<AnswerBody>(TestLedger.Locate())).First);
-        // A confirmation of what was served from the one before counts nothing.
+        // A confirmation of an answer from the previous revision counts for nothing.
         var before = ledger.Rows().First(r => r.Kind == Kinds.Answer).Serial;
         await ledger.Do<ConfirmationBody>(TestLedger.Confirm(before));
         Assert.True((await ledger.Do<AnswerBody>(TestLedger.Locate())).First);

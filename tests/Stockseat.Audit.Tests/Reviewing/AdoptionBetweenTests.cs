@@ -4,23 +4,23 @@ namespace Stockseat.Audit.Tests.Reviewing;
 
 public sealed class AdoptionBetweenTests
 {
-    /// <summary>Only with it do the values differ from those of revision 1.</summary>
+    /// <summary>The values differ from those of revision 1 only with this part.</summary>
     private const string Other = """, "standOff": { "pick": "0.5 mm" }""";
 
     [Fact]
-    public async Task After_the_last_answer_before_the_instant_the_robots_number_is_of_an_older_revision()
+    public async Task After_the_last_answer_before_the_instant_the_robot_s_number_is_from_an_older_revision()
     {
         using var day = await Day.Begin();
         var answer = await day.Use(82);
         var adopted = await day.Adopt(2, Other);
 
         day.Review().One(FindingRule.AdoptionBetween, answer.Serial, adopted.Serial).Says(
-            $"At 08:00:30 UTC setter brought revision 2 of bed in force (entry {adopted.Serial}: bed moved), after answer {answer.Serial} of revision 1 to "
+            $"At 08:00:30 UTC setter put revision 2 of bed into force (entry {adopted.Serial}: bed moved), after answer {answer.Serial} of revision 1 to "
                 + "controller press-cell, the last before 08:00:30 UTC.");
     }
 
     [Fact]
-    public async Task Between_two_answers_it_says_how_far_the_same_ask_moved()
+    public async Task Between_two_answers_the_finding_says_how_far_the_same_ask_moved()
     {
         using var day = await Day.Begin();
         var before = await day.Use(82);
@@ -29,7 +29,7 @@ public sealed class AdoptionBetweenTests
         await day.Use(84);
         var after = await day.Use(82);
 
-        // A stand-off of 0.5 mm is as 1 mm more on the diameter: √(48.5² − 30²) − √(48² − 30²) = 0.638 mm, by hand.
+        // A stand-off of 0.5 mm acts like 1 mm more on the diameter: √(48.5² − 30²) − √(48² − 30²) = 0.638 mm, by hand.
         var found = day.Review().Findings.Single(f => f.Rule == FindingRule.AdoptionBetween);
         found.Says(
             "between answer 5 of revision 1 and answer 8 of revision 2. For a pick at nest 0,0 with 84.000 mm the shift moved by 0.638 mm (answers",
@@ -39,7 +39,7 @@ public sealed class AdoptionBetweenTests
     }
 
     [Fact]
-    public async Task Where_no_ask_was_the_same_nothing_is_said_of_how_far_it_moved()
+    public async Task Where_no_two_asks_were_the_same_no_distance_is_given()
     {
         using var day = await Day.Begin();
         var before = await day.Use(82);
@@ -51,7 +51,7 @@ public sealed class AdoptionBetweenTests
     }
 
     [Fact]
-    public async Task The_first_adoption_the_same_again_and_one_after_the_last_answer_but_also_after_the_instant_are_none()
+    public async Task The_first_adoption_a_repeated_one_and_one_after_both_the_last_answer_and_the_instant_give_no_finding()
     {
         using var day = await Day.Begin();
         var answer = await day.Use(82);
@@ -63,7 +63,7 @@ public sealed class AdoptionBetweenTests
     }
 
     [Fact]
-    public async Task An_adoption_before_anything_was_asked_is_none()
+    public async Task An_adoption_before_anything_was_asked_gives_no_finding()
     {
         using var day = await Day.Begin();
         await day.Adopt(2, Other);

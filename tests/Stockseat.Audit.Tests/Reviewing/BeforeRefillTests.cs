@@ -6,7 +6,7 @@ namespace Stockseat.Audit.Tests.Reviewing;
 public sealed class BeforeRefillTests
 {
     [Fact]
-    public async Task What_the_robot_had_at_the_instant_was_for_the_stock_that_was_taken_out()
+    public async Task The_position_that_the_robot_had_at_the_instant_was_for_the_stock_that_was_taken_out()
     {
         using var day = await Day.Begin();
         await day.Measure(82, "A");
@@ -16,7 +16,7 @@ public sealed class BeforeRefillTests
 
         day.Review().One(FindingRule.BeforeRefill, answer.Serial, emptied.Serial).Says(
             $"At 08:00:50 UTC the last that controller press-cell had for bed was answer {answer.Serial} of 08:00:20 UTC (a pick with 82.000 mm of "
-                + $"measurement 3 of lot A), but the nests were emptied or refilled at 08:00:40 UTC (entry {emptied.Serial}) and nothing was served to "
+                + $"measurement 3 of lot A), but the nests were emptied or refilled at 08:00:40 UTC (entry {emptied.Serial}) and nothing had been served to "
                 + "it since.");
     }
 
@@ -35,7 +35,7 @@ public sealed class BeforeRefillTests
     }
 
     [Fact]
-    public async Task It_is_none_after_the_next_ask_nor_before_the_nests_were_emptied()
+    public async Task After_the_next_ask_or_before_the_nests_were_emptied_there_is_no_finding()
     {
         using var day = await Day.Begin();
         await day.Measure(82, "A");
@@ -49,7 +49,7 @@ public sealed class BeforeRefillTests
     }
 
     [Fact]
-    public async Task Somebody_who_only_looks_does_not_hide_a_robot_that_did_not_ask()
+    public async Task An_onlooker_s_ask_does_not_hide_that_the_robot_did_not_ask()
     {
         using var day = await Day.Begin();
         await day.Measure(82, "A");
@@ -62,7 +62,7 @@ public sealed class BeforeRefillTests
     }
 
     [Fact]
-    public async Task A_refused_ask_is_an_ask()
+    public async Task A_refused_ask_counts_as_an_ask()
     {
         using var day = await Day.Begin();
         await day.Measure(82, "A");
@@ -74,7 +74,7 @@ public sealed class BeforeRefillTests
     }
 
     [Fact]
-    public async Task An_answer_from_before_that_is_confirmed_after_was_used()
+    public async Task An_earlier_answer_that_is_confirmed_after_the_emptying_was_used()
     {
         using var day = await Day.Begin();
         await day.Measure(82, "A");
@@ -87,18 +87,18 @@ public sealed class BeforeRefillTests
     }
 
     [Fact]
-    public async Task A_stated_diameter_is_told_since_the_ledger_does_not_know_of_which_stock_it_is()
+    public async Task A_stated_diameter_is_reported_since_the_ledger_does_not_know_which_stock_it_belongs_to()
     {
         using var day = await Day.Begin();
         var answer = await day.Use(82);
         var emptied = await day.Emptied();
 
         day.Review().One(FindingRule.BeforeRefill, answer.Serial, emptied.Serial)
-            .Says("the ledger does not know whether it is that of the old stock or of the new");
+            .Says("the ledger does not know whether it belongs to the old stock or to the new");
     }
 
     [Fact]
-    public async Task A_place_with_the_finished_diameter_is_of_the_piece_in_the_gripper()
+    public async Task A_place_with_the_finished_diameter_is_for_the_piece_in_the_gripper()
     {
         using var day = await Day.Begin();
         var answer = await day.Locate(76, purpose: Purpose.Place);
@@ -121,7 +121,7 @@ public sealed class BeforeRefillTests
     }
 
     [Fact]
-    public async Task An_answer_from_a_void_measurement_is_told_as_what_the_service_never_decides()
+    public async Task An_answer_from_a_void_measurement_is_reported_as_one_that_the_service_never_decides()
     {
         using var day = await Day.Begin();
         var measured = await day.Measure(82);
@@ -130,6 +130,6 @@ public sealed class BeforeRefillTests
         var answer = await day.Locate();
 
         day.Review(with: r => r with { Answers = [.. r.Answers.Select(a => a with { Answer = a.Answer with { Measurement = measured.Serial } })] })
-            .One(FindingRule.BeforeRefill, measured.Serial, emptied.Serial, answer.Serial).Says("the service never decides so");
+            .One(FindingRule.BeforeRefill, measured.Serial, emptied.Serial, answer.Serial).Says("the service never decides that");
     }
 }

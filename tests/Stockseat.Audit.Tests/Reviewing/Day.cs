@@ -11,6 +11,7 @@ using Stockseat.Answers.State;
 using Stockseat.Answers.Verbs;
 using Stockseat.Audit.Reviewing;
 using Stockseat.Audit.Reviewing.Results;
+using Stockseat.Audit.Showing;
 using Stockseat.Ledger.Tests.Support;
 using Stockseat.Seating.Frames;
 using Stockseat.Tests.Support.Clocks;
@@ -19,7 +20,7 @@ using TestLedger = Stockseat.Ledger.Tests.Support.Ledger;
 namespace Stockseat.Audit.Tests.Reviewing;
 
 /// <summary>
-/// A day at the fixture bed, written by the service's own writer: ten seconds pass before each thing that happens. 80 mm stock is taught, on pins 60 mm apart.
+/// A day at the fixture bed, written by the service's own writer: ten seconds pass before each event. 80 mm stock is taught, on pins 60 mm apart.
 /// </summary>
 internal sealed class Day : IDisposable
 {
@@ -35,7 +36,7 @@ internal sealed class Day : IDisposable
 
     public DateTimeOffset Now => Time.GetUtcNow();
 
-    /// <summary>Lot A has 78 to 82 mm.</summary>
+    /// <summary>Lot A allows 78 to 82 mm.</summary>
     public static LotTerms Terms { get; } = new() { Nominal = 0.080, Plus = 0.002, Minus = 0.002 };
 
     public static async Task<Day> Begin(string more = "")
@@ -92,14 +93,14 @@ internal sealed class Day : IDisposable
         return await Do<RevisionAdoptedBody>(new AdoptAsk(new("tablet", "demo", null), "bed", number) { By = "setter", Why = "bed moved", Folder = folder });
     }
 
-    /// <summary>A master of the taught diameter, found so far off along the seat axis. Limit: what the revision states.</summary>
+    /// <summary>A master of the taught diameter, found that far off along the seat axis. Limit: the one that the revision states.</summary>
     public Task<RecheckBody> Recheck(double offMm, bool refuse = false) =>
         Do<RecheckBody>(
             new RecheckAsk(
                 new("tablet", "demo", null), "bed") { By = "setter", MasterMetres = 0.080, FoundMetres = new Vector3(0, offMm / 1000, 0),
                 RefuseAfterMiss = refuse });
 
-    /// <summary>The review around now, or around an entry.</summary>
+    /// <summary>The review around the present moment, or around an entry.</summary>
     public Review Review(ReviewQuestion? question = null, Func<Review, Review>? with = null)
     {
         question ??= new();
@@ -118,7 +119,7 @@ internal sealed class Day : IDisposable
             Answers = [.. shown.Select(e => e.Body).OfType<AnswerBody>().Select(a => Served(a, bodies))],
             Evidence = new(null, Ledger.Verify(), new(1, rows[^1].Serial, 0, 0, shown.Length, shown.Length, 0, 0, [], 0, null)),
         };
-        return ReviewFindings.With(with is null ? review : with(review));
+        return ReviewFindings.With(with is null ? review : with(review), Display.Plain);
     }
 
     public void Dispose() => Ledger.Dispose();

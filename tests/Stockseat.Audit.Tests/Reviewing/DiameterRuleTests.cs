@@ -7,7 +7,7 @@ namespace Stockseat.Audit.Tests.Reviewing;
 public sealed class DiameterRuleTests
 {
     [Fact]
-    public async Task A_pick_with_another_diameter_than_the_measured_one_is_found()
+    public async Task A_pick_with_a_diameter_other_than_the_measured_one_is_found()
     {
         using var day = await Day.Begin();
         var measured = await day.Measure(82);
@@ -20,7 +20,7 @@ public sealed class DiameterRuleTests
     }
 
     [Fact]
-    public async Task A_measurement_from_before_the_window_that_still_stands_counts()
+    public async Task A_measurement_from_before_the_window_that_is_still_valid_counts()
     {
         using var day = await Day.Begin();
         var measured = await day.Measure(82);
@@ -31,11 +31,11 @@ public sealed class DiameterRuleTests
     }
 
     [Theory]
-    [InlineData(83, false)] // exactly as far as was asked about
+    [InlineData(83, false)] // off by exactly the jump that the review asks about
     [InlineData(81, false)]
     [InlineData(83.001, true)]
     [InlineData(80.999, true)]
-    public async Task It_is_found_when_it_is_further_off_than_the_jump(double stated, bool found)
+    public async Task A_difference_larger_than_the_jump_is_found(double stated, bool found)
     {
         using var day = await Day.Begin();
         await day.Measure(82);
@@ -45,7 +45,7 @@ public sealed class DiameterRuleTests
     }
 
     [Fact]
-    public async Task A_program_that_states_the_same_diameter_each_time_is_one_finding()
+    public async Task A_program_that_states_the_same_diameter_each_time_gives_one_finding()
     {
         using var day = await Day.Begin();
         var measured = await day.Measure(82, "A");
@@ -57,7 +57,7 @@ public sealed class DiameterRuleTests
     }
 
     [Fact]
-    public async Task Within_the_band_of_a_wide_lot_it_is_none()
+    public async Task A_value_within_the_band_of_a_wide_lot_gives_no_finding()
     {
         using var day = await Day.Begin();
         await day.Measure(78.5, "A", Day.Terms);
@@ -69,7 +69,7 @@ public sealed class DiameterRuleTests
     }
 
     [Fact]
-    public async Task A_measurement_that_is_void_and_a_place_are_none()
+    public async Task A_void_measurement_or_a_place_gives_no_finding()
     {
         using var day = await Day.Begin();
         await day.Measure(82);
@@ -86,7 +86,7 @@ public sealed class DiameterRuleTests
     [Theory]
     [InlineData(40, "fits when the number is taken as a radius: 80.000 mm.")]
     [InlineData(3.15, "fits when the number is taken in inches: 80.010 mm.")]
-    [InlineData(800, "fits with its point one place off: 80.000 mm.")]
+    [InlineData(800, "fits with the decimal point one place off: 80.000 mm.")]
     public async Task A_refused_push_far_from_its_lot_names_the_slip(double mm, string slip)
     {
         using var day = await Day.Begin();
@@ -98,7 +98,7 @@ public sealed class DiameterRuleTests
     }
 
     [Fact]
-    public async Task The_good_push_that_followed_is_told()
+    public async Task The_good_push_that_followed_is_mentioned()
     {
         using var day = await Day.Begin();
         var refused = await day.MeasureRefused([84], "A", Day.Terms);
@@ -109,17 +109,17 @@ public sealed class DiameterRuleTests
     }
 
     [Fact]
-    public async Task Readings_that_disagree_are_told_with_their_spread()
+    public async Task Readings_that_disagree_are_reported_with_their_spread()
     {
         using var day = await Day.Begin();
         var refused = await day.MeasureRefused([80, 80.05, 80.4], agreementMm: 0.1);
 
         day.Review().One(FindingRule.FarFromLot, refused.Serial)
-            .Says("pushed 3 readings from 80.000 mm to 80.400 mm", "its readings lie 0.400 mm apart, and 0.100 mm is allowed");
+            .Says("pushed 3 readings from 80.000 mm to 80.400 mm", "its readings are 0.400 mm apart, and 0.100 mm is allowed");
     }
 
     [Fact]
-    public async Task A_measurement_far_from_the_one_before_of_a_lot_that_is_a_name_only_is_found()
+    public async Task A_measurement_far_from_the_previous_one_of_a_lot_with_only_a_name_is_found()
     {
         using var day = await Day.Begin();
         var one = await day.Measure(80, "A");
@@ -132,7 +132,7 @@ public sealed class DiameterRuleTests
     }
 
     [Fact]
-    public async Task A_measurement_of_another_lot_without_a_lot_near_or_within_the_tolerance_is_none()
+    public async Task A_measurement_of_another_lot_without_a_lot_near_or_within_the_tolerance_gives_no_finding()
     {
         using var day = await Day.Begin();
         await day.Measure(80, "A");

@@ -2,10 +2,10 @@ using Stockseat.Audit.Reviewing.Results;
 
 namespace Stockseat.Audit.Tests.Reviewing;
 
-/// <summary>What tests ask of a review's findings.</summary>
+/// <summary>What the tests look for in a review's findings.</summary>
 internal static class Found
 {
-    /// <summary>The one finding of a rule, about these entries in order.</summary>
+    /// <summary>The only finding of a rule; it is about these entries, in this order.</summary>
     public static ReviewFinding One(this Review review, FindingRule rule, params ReadOnlySpan<long> serials)
     {
         var found = Assert.Single(review.Findings, f => f.Rule == rule);

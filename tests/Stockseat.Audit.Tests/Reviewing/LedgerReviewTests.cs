@@ -8,6 +8,7 @@ using Stockseat.Answers.Measured;
 using Stockseat.Answers.Roll;
 using Stockseat.Audit.Reviewing;
 using Stockseat.Audit.Reviewing.Results;
+using Stockseat.Audit.Showing;
 using Stockseat.Ledger.Tests.Support;
 using Stockseat.Tests.Support.Clocks;
 using TestLedger = Stockseat.Ledger.Tests.Support.Ledger;
@@ -15,7 +16,7 @@ using TestLedger = Stockseat.Ledger.Tests.Support.Ledger;
 namespace Stockseat.Audit.Tests.Reviewing;
 
 
-/// <summary>Which entries a review shows, what is behind its answers, and how the fixtures stood.</summary>
+/// <summary>Which entries a review shows, what its answers were based on, and the state of the fixtures.</summary>
 public sealed class LedgerReviewTests
 {
     private static readonly Caller Office = new("office", "b", null);
@@ -33,7 +34,7 @@ public sealed class LedgerReviewTests
 
         var review = Of(ledger, new() { At = TestLedger.Start.AddMinutes(5), Before = TimeSpan.FromMinutes(2), After = TimeSpan.FromMinutes(1) });
 
-        Assert.Equal([5, 6, 7, 8], review.Entries.Select(e => e.Serial)); // 3 to 6 minutes after the start, both included
+        Assert.Equal([5, 6, 7, 8], review.Entries.Select(e => e.Serial)); // from 3 to 6 minutes after the start, both included
         Assert.Equal((7, 12, 0), (review.Then, review.HeadSerial, review.LeftOut));
         Assert.Equal("ledger-1", review.Ledger);
         Assert.Equal(4, review.Answers[0].Before!.Serial); // from before the window
@@ -45,7 +46,7 @@ public sealed class LedgerReviewTests
     }
 
     [Fact]
-    public async Task An_entry_names_its_instant_and_one_that_is_not_there_gives_no_review()
+    public async Task An_entry_names_its_instant_and_a_missing_entry_gives_no_review()
     {
         using var ledger = await new TestLedger(new FakeTimeProvider(TestLedger.Start)).Begin();
         await ledger.Do(TestLedger.Locate());
@@ -54,13 +55,13 @@ public sealed class LedgerReviewTests
         var review = Of(ledger, new() { Serial = 3 });
 
         Assert.Equal((TestLedger.Start, 3), (review.At, review.Then));
-        Assert.Equal(3, review.Fixtures[0].LastAnswer!.Serial); // at the same instant, and yet before the next one
-        Assert.Null(LedgerReview.Of(ledger.Folder, new() { Serial = 99 }, null, CancellationToken.None));
-        Assert.Null(LedgerReview.Of(ledger.Folder, new() { Serial = 0 }, null, CancellationToken.None));
+        Assert.Equal(3, review.Fixtures[0].LastAnswer!.Serial); // at the same instant as the next answer, and yet before it
+        Assert.Null(LedgerReview.Of(ledger.Folder, new() { Serial = 99 }, null, Display.Plain, CancellationToken.None));
+        Assert.Null(LedgerReview.Of(ledger.Folder, new() { Serial = 0 }, null, Display.Plain, CancellationToken.None));
     }
 
     [Fact]
-    public async Task Minutes_without_entries_still_say_how_things_stood()
+    public async Task Minutes_without_entries_still_show_the_state_of_the_fixtures()
     {
         var time = new FakeTimeProvider(TestLedger.Start);
         using var ledger = await new TestLedger(time).Begin();
@@ -81,7 +82,7 @@ public sealed class LedgerReviewTests
     }
 
     [Fact]
-    public async Task What_became_of_an_answer_is_found_also_after_the_window()
+    public async Task The_confirmation_of_an_answer_is_found_also_after_the_window()
     {
         var time = new FakeTimeProvider(TestLedger.Start);
         using var ledger = await new TestLedger(time).Begin();
@@ -102,11 +103,11 @@ public sealed class LedgerReviewTests
     }
 
     [Fact]
-    public async Task A_fixture_or_a_cell_leaves_what_concerns_it_and_what_concerns_all()
+    public async Task A_review_of_one_fixture_or_cell_shows_entries_about_it_and_entries_about_all()
     {
         var time = new FakeTimeProvider(TestLedger.Start);
         using var ledger = await new TestLedger(time).Begin();
-        await ledger.Do(TestLedger.Measured(0.091)); // the gauge is of no cell
+        await ledger.Do(TestLedger.Measured(0.091)); // the gauge does not belong to a cell
         await ledger.Do(TestLedger.Locate());
         await ledger.Do(new HoldAsk(Office, "other") { By = "x", Why = "y" });
         await ledger.Do(new LocateAsk(Office, "other") { DiameterMetres = 0.09 });
@@ -122,7 +123,7 @@ public sealed class LedgerReviewTests
     [Theory]
     [InlineData(-3600)]
     [InlineData(3600)]
-    public async Task Where_the_clock_was_set_the_minutes_that_passed_count(int seconds)
+    public async Task Where_the_clock_was_set_the_minutes_that_really_passed_count(int seconds)
     {
         var time = new SteppedTime();
         using var ledger = await new TestLedger(time).Begin();
@@ -142,7 +143,7 @@ public sealed class LedgerReviewTests
     }
 
     [Fact]
-    public async Task The_answer_before_is_the_one_before_in_the_ledger_whatever_the_clock()
+    public async Task The_previous_answer_is_the_previous_one_in_the_ledger_whatever_the_clock_says()
     {
         var time = new SteppedTime();
         using var ledger = await new TestLedger(time).Begin();
@@ -161,7 +162,7 @@ public sealed class LedgerReviewTests
     }
 
     [Fact]
-    public async Task A_busy_window_shows_the_nearest_and_says_how_many_are_left_out()
+    public async Task A_busy_window_shows_the_nearest_entries_and_says_how_many_are_left_out()
     {
         var time = new FakeTimeProvider(TestLedger.Start);
         using var ledger = await new TestLedger(time).Begin();
@@ -180,7 +181,7 @@ public sealed class LedgerReviewTests
     }
 
     [Fact]
-    public async Task An_edited_entry_of_the_window_is_told()
+    public async Task An_edited_entry_of_the_window_is_reported()
     {
         using var ledger = await new TestLedger(new FakeTimeProvider(TestLedger.Start)).Begin();
         await ledger.Do(TestLedger.Locate());
@@ -189,7 +190,7 @@ public sealed class LedgerReviewTests
 
         Assert.Null(Of(ledger, new() { Serial = 3 }).Evidence.ChainFault);
         ledger.Sql("UPDATE entry SET client = 'else' WHERE serial = 3");
-        Assert.StartsWith("entry 3 has columns that are no copies", Of(ledger, new() { Serial = 3 }).Evidence.ChainFault, StringComparison.Ordinal);
+        Assert.StartsWith("entry 3 has columns that are not copies", Of(ledger, new() { Serial = 3 }).Evidence.ChainFault, StringComparison.Ordinal);
         ledger.Sql("UPDATE entry SET client = 'bench', kind = 'service-stopped' WHERE serial = 3");
         Assert.NotNull(Of(ledger, new() { Serial = 3 }).Evidence.ChainFault);
         ledger.Sql("UPDATE entry SET kind = 'answer', body = replace(body, '0.09', '0.08') WHERE serial = 3");
@@ -199,7 +200,7 @@ public sealed class LedgerReviewTests
     }
 
     [Fact]
-    public async Task What_is_in_a_closed_ledger_is_reviewed_and_what_was_carried_is_found_when_it_is_away()
+    public async Task Entries_of_a_closed_ledger_are_reviewed_and_carried_ones_are_found_when_it_is_gone()
     {
         var time = new FakeTimeProvider(TestLedger.Start);
         using var ledger = await new TestLedger(time).Begin();
@@ -222,5 +223,6 @@ public sealed class LedgerReviewTests
         Assert.Contains(alone.Older, e => e.Serial == measured.Serial && e.Row.Hash.Length == 0);
     }
 
-    private static Review Of(TestLedger ledger, ReviewQuestion question) => LedgerReview.Of(ledger.Folder, question, null, CancellationToken.None)!;
+    private static Review Of(TestLedger ledger, ReviewQuestion question) =>
+        LedgerReview.Of(ledger.Folder, question, null, Display.Plain, CancellationToken.None)!;
 }

@@ -5,18 +5,18 @@ namespace Stockseat.Audit.Tests.Reviewing;
 public sealed class NotConfirmedTests
 {
     [Fact]
-    public async Task An_answer_that_was_never_confirmed_says_when_it_was_a_first_one()
+    public async Task An_answer_that_was_never_confirmed_says_whether_it_was_a_first_one()
     {
         using var day = await Day.Begin();
         var answer = await day.Locate(82);
 
         day.Review().One(FindingRule.NotConfirmed, answer.Serial).Says(
             "At 08:00:10 UTC controller press-cell was served answer 3 for bed (a pick with 82.000 mm as the controller stated it) and never confirmed it. It "
-                + "was marked as a first answer, to be run at reduced speed: that weighs more.");
+                + "was marked first, to be run at reduced speed, which makes this more important.");
     }
 
     [Fact]
-    public async Task They_are_grouped_by_controller_and_superseded_ones_are_told()
+    public async Task Unconfirmed_answers_are_grouped_by_controller_and_superseded_ones_are_marked()
     {
         using var day = await Day.Begin();
         await day.Use(82);
@@ -34,7 +34,7 @@ public sealed class NotConfirmedTests
     }
 
     [Fact]
-    public async Task A_confirmation_that_was_refused_for_its_form_is_told_here()
+    public async Task A_confirmation_that_was_refused_as_malformed_is_reported_here()
     {
         using var day = await Day.Begin();
         var answer = await day.Locate(82);
@@ -44,7 +44,7 @@ public sealed class NotConfirmedTests
     }
 
     [Fact]
-    public async Task Confirmed_after_the_window_or_read_back_wrongly_it_is_none()
+    public async Task An_answer_confirmed_after_the_window_or_read_back_wrongly_gives_no_finding()
     {
         using var day = await Day.Begin();
         var answer = await day.Locate(82);

@@ -26,7 +26,7 @@ public sealed class QuietDayTests
         var last = await day.Use(88, purpose: Purpose.Place);
         await day.Ledger.End();
 
-        // At the entry that says that the nests are being emptied, and until the next ask, what the robot had was for the stock that was taken out.
+        // From the entry that says that the nests are being emptied until the next ask, the robot's position was for the stock that was taken out.
         var refilling = day.Ledger.Rows()
             .Where(r => r.Kind == Kinds.Emptied || (r.Kind == Kinds.Measurement && r.Body.Contains("\"B\"", StringComparison.Ordinal))).Select(r => r.Serial)
             .ToHashSet();
@@ -42,13 +42,14 @@ public sealed class QuietDayTests
             StringComparison.Ordinal);
         Assert.Contains($"for bed answer {last.Serial} of ", summary[1], StringComparison.Ordinal);
         Assert.Equal(
-            "What the record is worth: the entries shown follow one from the other, the whole ledger (22 entries) was verified without a fault and carries no "
-                + "seal, so whoever can write it could have forged it, and all 22 entries that follow from others came out the same when computed again.",
+            "How far this record can be trusted: the hashes of the entries shown fit together, the whole ledger (22 entries) was verified without a fault and "
+                + "has no "
+                + "seal, so somebody who can write it could have forged it, and all 22 entries that follow from others came out the same when computed again.",
                 summary[^1]);
     }
 
     [Fact]
-    public async Task Minutes_without_an_entry_say_so_and_what_was_served_last()
+    public async Task Minutes_without_an_entry_say_so_and_show_the_last_answer()
     {
         using var day = await Day.Begin();
         var answer = await day.Use(80);
@@ -57,14 +58,14 @@ public sealed class QuietDayTests
         var review = day.Review();
 
         Assert.Empty(review.Findings);
-        Assert.Equal("Around 10:00:20 UTC on 2026-11-25 the ledger knows of nothing: it has no entry from 09:50:20 UTC to 10:02:20 UTC.", review.Summary[0]);
+        Assert.Equal("Around 10:00:20 UTC on 2026-11-25 the ledger shows nothing: it has no entry from 09:50:20 UTC to 10:02:20 UTC.", review.Summary[0]);
         Assert.Equal(
             $"At 10:00:20 UTC the last answer was: for bed answer {answer.Serial} of 08:00:10 UTC to controller press-cell, a pick with 80.000 mm as the "
                 + "controller stated it, revision 1, shift bx 0.000, by 0.000, bz 0.000 mm, no confirmation found.", review.Summary[1]);
     }
 
     [Fact]
-    public async Task A_fixture_that_was_never_asked_for_is_told()
+    public async Task A_fixture_that_was_never_asked_for_is_reported()
     {
         using var day = await Day.Begin();
 

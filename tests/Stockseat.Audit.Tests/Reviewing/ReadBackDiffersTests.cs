@@ -6,7 +6,7 @@ namespace Stockseat.Audit.Tests.Reviewing;
 public sealed class ReadBackDiffersTests
 {
     [Fact]
-    public async Task A_number_read_back_wrongly_says_both_numbers_and_how_far_the_robot_may_be_off()
+    public async Task A_number_read_back_wrongly_gives_both_numbers_and_how_far_the_robot_may_be_off()
     {
         using var day = await Day.Begin();
         await day.Measure(82);
@@ -25,10 +25,10 @@ public sealed class ReadBackDiffersTests
     [InlineData(ServedUnit.Millimetre, 3, "1.409", "1.409 mm as \"by\"", "served 1.309 mm: the robot may have moved 0.100 mm off.")]
     [InlineData(ServedUnit.Micrometre, 0, "1409", "1.409 mm as \"by\"", "served 1.309 mm: the robot may have moved 0.100 mm off.")]
     [InlineData(ServedUnit.Metre, 8, "0.00130901", "1.3090 mm as \"by\"", "served 1.3089 mm: the robot may have moved 0.0001 mm off.")]
-    [InlineData(ServedUnit.Metre, 6, "1.309", "1309.000 mm as \"by\"", "by a wrong unit: one number is 1000 times the other.")]
-    [InlineData(ServedUnit.Metre, 6, "0", "0.000 mm as \"by\"", "moved 1.309 mm off, and 0 is what a register holds that was never set.")]
-    [InlineData(ServedUnit.Metre, 6, "-0.001309", "-1.309 mm as \"by\"", "moved 2.618 mm off, by a wrong sign.")]
-    public async Task It_reads_the_unit_that_was_served_and_names_what_the_numbers_tell(ServedUnit unit, int decimals, string read, string said, string off)
+    [InlineData(ServedUnit.Metre, 6, "1.309", "1309.000 mm as \"by\"", ", a wrong unit: one number is 1000 times the other.")]
+    [InlineData(ServedUnit.Metre, 6, "0", "0.000 mm as \"by\"", "moved 1.309 mm off, and 0 is what a register has that was never set.")]
+    [InlineData(ServedUnit.Metre, 6, "-0.001309", "-1.309 mm as \"by\"", "moved 2.618 mm off, a wrong sign.")]
+    public async Task The_unit_that_was_served_is_used_and_the_likely_cause_is_named(ServedUnit unit, int decimals, string read, string said, string off)
     {
         using var day = await Day.Begin();
         var answer = await day.Locate(82, unit: unit, decimals: decimals);
@@ -41,7 +41,8 @@ public sealed class ReadBackDiffersTests
     [InlineData(
         "diameter", "0.084000",
         "84.000 mm as \"diameter\" of answer 3 of bed, which had served 82.000 mm: it may have worked with a diameter that is 2.000 mm off.")]
-    [InlineData("qw", "0.999", "0.999 as \"qw\" of answer 3 of bed, which had served 1.000000: the gripper may have been turned otherwise than it was taught.")]
+    [InlineData("qw", "0.999", "0.999 as \"qw\" of answer 3 of bed, which had served 1.000000: the gripper may have had another orientation than it was "
+        + "taught.")]
     public async Task A_diameter_and_an_orientation_say_what_they_mean(string name, string read, string said)
     {
         using var day = await Day.Begin();
@@ -52,7 +53,7 @@ public sealed class ReadBackDiffersTests
     }
 
     [Fact]
-    public async Task A_number_of_an_older_answer_is_known_again()
+    public async Task A_number_of_an_older_answer_is_recognised()
     {
         using var day = await Day.Begin();
         var older = await day.Use(82);
@@ -64,7 +65,7 @@ public sealed class ReadBackDiffersTests
     }
 
     [Fact]
-    public async Task The_same_answer_misread_again_is_one_finding_and_a_later_confirmation_is_told()
+    public async Task The_same_answer_misread_again_is_one_finding_and_a_later_confirmation_is_mentioned()
     {
         using var day = await Day.Begin();
         var answer = await day.Locate(82);
@@ -77,7 +78,7 @@ public sealed class ReadBackDiffersTests
     }
 
     [Fact]
-    public async Task An_answer_that_is_not_known_here_has_its_numbers_said_as_they_came()
+    public async Task For_an_answer_that_is_not_known_here_the_numbers_are_shown_as_they_came()
     {
         using var day = await Day.Begin();
         var answer = await day.Locate(82);
@@ -92,7 +93,7 @@ public sealed class ReadBackDiffersTests
     }
 
     [Fact]
-    public async Task A_read_back_that_is_right_and_one_that_is_refused_for_its_form_are_none()
+    public async Task A_correct_read_back_and_one_refused_as_malformed_give_no_finding()
     {
         using var day = await Day.Begin();
         var answer = await day.Locate(82);

@@ -4,11 +4,11 @@ using Stockseat.Ledger.Verifying;
 
 namespace Stockseat.Audit.Tests.Reviewing;
 
-/// <summary>ledger-not-whole, does-not-follow, and what the record is said to be worth.</summary>
+/// <summary>ledger-not-whole, does-not-follow, and what is said about how far the record can be trusted.</summary>
 public sealed class RecordTests
 {
     [Fact]
-    public async Task Entries_that_do_not_follow_come_first_and_what_went_wrong_second()
+    public async Task Entries_that_do_not_follow_come_first_and_other_problems_second()
     {
         using var day = await Day.Begin();
         var answer = await day.Locate(82);
@@ -16,17 +16,18 @@ public sealed class RecordTests
 
         var review = day.Review(with: r => r with { Evidence = r.Evidence with { ChainFault = "entry 3 does not follow from entry 2", Whole = null } });
 
-        Assert.Equal("The entries shown do not follow one from the other: entry 3 does not follow from entry 2.", review.One(FindingRule.LedgerNotWhole).What);
+        Assert.Equal("The hashes of the entries shown do not fit together: entry 3 does not follow from entry 2.", review.One(FindingRule.LedgerNotWhole).What);
         Assert.Equal(
-            "Around 08:00:20 UTC on 2026-11-25: The entries shown do not follow one from the other: entry 3 does not follow from entry 2.", review.Summary[0]);
+            "Around 08:00:20 UTC on 2026-11-25: The hashes of the entries shown do not fit together: entry 3 does not follow from entry 2.", review.Summary[0]);
         Assert.StartsWith("At 08:00:20 UTC controller press-cell read back 0.000 mm as \"by\" of answer 3", review.Summary[1], StringComparison.Ordinal);
         Assert.StartsWith(
-            "What the record is worth: the entries shown do not follow one from the other, the whole ledger was not verified, and all ", review.Summary[^1],
+            "How far this record can be trusted: the hashes of the entries shown do not fit together, the whole ledger was not verified, and all "
+                + "", review.Summary[^1],
             StringComparison.Ordinal);
     }
 
     [Fact]
-    public async Task Faults_of_the_whole_ledger_are_told_with_their_first_place()
+    public async Task Faults_of_the_ledger_as_a_whole_are_reported_with_their_first_place()
     {
         using var day = await Day.Begin();
         await day.Use(82);
@@ -55,13 +56,15 @@ public sealed class RecordTests
 
         Assert.Empty(review.Findings);
         Assert.Equal(
-            "What the record is worth: the entries shown follow one from the other, the whole ledger could not be verified (entry 4 is of version 2), and "
-                + "nothing in it was computed again; some could not be computed again (entry 4 is of version 2). One more entry of these minutes is not shown.",
+            "How far this record can be trusted: the hashes of the entries shown fit together, the whole ledger could not be verified (entry 4 is of version "
+                + "2), and "
+                + "there was nothing to compute again; some could not be computed again (entry 4 is of version 2). One more entry of these minutes is not "
+                + "shown.",
                 review.Summary[^1]);
     }
 
     [Fact]
-    public async Task An_entry_that_comes_out_otherwise_is_told_with_its_values_and_many_in_short()
+    public async Task An_entry_that_replays_differently_is_reported_with_its_values_and_many_in_short()
     {
         using var day = await Day.Begin();
         var answer = await day.Use(82);
@@ -69,8 +72,9 @@ public sealed class RecordTests
 
         var review = day.Review(with: r => With(r, one));
         review.One(FindingRule.DoesNotFollow, answer.Serial).Says(
-            "Computed again, answer 3 does not come out the same: its shift differs (shiftBase[1] was recorded as 0.001309 and comes out as 0.001409; from "
-                + "was recorded as absent and comes out as {}).");
+            "Computed again, answer 3 does not come out the same: its shift differs (shiftBase[1] was recorded as 0.001309 and is now computed as 0.001409; "
+                + "from "
+                + "was recorded as absent and is now computed as {}).");
         Assert.Contains("one entry did not come out the same when computed again", review.Summary[^1], StringComparison.Ordinal);
 
         var many = day.Review(with: r => With(r, [.. Enumerable.Range(1, 7).Select(i => new ReplayDifference(i, "answer", "it differs", []))]));
@@ -84,7 +88,7 @@ public sealed class RecordTests
     [InlineData("\"decimals\":6", "\"decimals\":16")]
     [InlineData("\"decimals\":6", "\"decimals\":6,\"unit\":\"ell\"")]
     [InlineData("\"at\":\"2026", "\"at\":\"year 2026")]
-    public async Task A_forged_body_does_not_keep_the_other_rules_from_telling(string was, string forged)
+    public async Task A_forged_body_does_not_stop_the_other_rules(string was, string forged)
     {
         using var day = await Day.Begin();
         var answer = await day.Locate(82);

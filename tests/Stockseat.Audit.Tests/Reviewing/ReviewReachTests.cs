@@ -7,6 +7,7 @@ using Stockseat.Answers.Measured;
 using Stockseat.Answers.Roll;
 using Stockseat.Audit.Reviewing;
 using Stockseat.Audit.Reviewing.Results;
+using Stockseat.Audit.Showing;
 using Stockseat.Ledger.Tests.Support;
 using Stockseat.Tests.Support.Clocks;
 using TestLedger = Stockseat.Ledger.Tests.Support.Ledger;
@@ -14,7 +15,7 @@ using TestLedger = Stockseat.Ledger.Tests.Support.Ledger;
 namespace Stockseat.Audit.Tests.Reviewing;
 
 
-/// <summary>What a review finds beyond its own minutes: across rolls, steps of the clock, and the entries that are too many to show.</summary>
+/// <summary>What a review finds beyond its own minutes: across rolls, across clock steps, and among entries that are too many to show.</summary>
 public sealed class ReviewReachTests
 {
     private static readonly Caller Office = new("office", "b", null);
@@ -33,7 +34,7 @@ public sealed class ReviewReachTests
         time.Advance(TimeSpan.FromMinutes(1));
 
         var review = Of(ledger, new() { At = time.GetUtcNow() });
-        var later = Of(ledger, new() { At = time.GetUtcNow(), Before = TimeSpan.FromSeconds(1) }); // its minutes have no entry
+        var later = Of(ledger, new() { At = time.GetUtcNow(), Before = TimeSpan.FromSeconds(1) }); // its own minutes have no entry
 
         foreach (var stood in new[] { review, later }.Select(r => Assert.Single(r.Fixtures)))
         {
@@ -44,7 +45,7 @@ public sealed class ReviewReachTests
     }
 
     [Fact]
-    public async Task What_was_said_of_the_stock_before_a_roll_counts_between_two_answers()
+    public async Task Statements_about_the_stock_before_a_roll_count_between_two_answers()
     {
         var time = new FakeTimeProvider(TestLedger.Start);
         using var ledger = await new TestLedger(time).Begin();
@@ -64,7 +65,7 @@ public sealed class ReviewReachTests
     [Theory]
     [InlineData(-3600)]
     [InlineData(3600)]
-    public async Task Minutes_that_end_with_a_step_of_the_clock_go_on_after_it(int seconds)
+    public async Task Minutes_that_end_with_a_clock_step_continue_after_it(int seconds)
     {
         var time = new SteppedTime();
         using var ledger = await new TestLedger(time).Begin();
@@ -87,7 +88,7 @@ public sealed class ReviewReachTests
     }
 
     [Fact]
-    public async Task What_the_robot_had_is_told_by_serials_where_the_clock_was_set_back()
+    public async Task Where_the_clock_was_set_back_the_robot_s_last_answer_is_found_by_serial()
     {
         var time = new SteppedTime();
         using var ledger = await new TestLedger(time).Begin();
@@ -119,7 +120,7 @@ public sealed class ReviewReachTests
     }
 
     [Fact]
-    public async Task Of_a_busy_service_that_started_after_the_instant_the_nearest_entries_are_shown()
+    public async Task When_a_busy_service_started_after_the_instant_the_nearest_entries_are_shown()
     {
         using var ledger = await new TestLedger(new FakeTimeProvider(TestLedger.Start)).Begin();
         await ledger.End();
@@ -133,7 +134,7 @@ public sealed class ReviewReachTests
     }
 
     [Fact]
-    public async Task The_measurement_before_of_the_same_lot_is_found_before_the_minutes()
+    public async Task The_previous_measurement_of_the_same_lot_is_found_before_the_minutes()
     {
         var time = new FakeTimeProvider(TestLedger.Start);
         using var ledger = await new TestLedger(time).Begin();
@@ -148,7 +149,7 @@ public sealed class ReviewReachTests
     }
 
     [Fact]
-    public async Task A_cell_is_concerned_by_the_fixtures_that_it_was_answered_for_before_the_minutes()
+    public async Task A_cell_s_review_includes_fixtures_that_it_asked_for_before_the_minutes()
     {
         var time = new FakeTimeProvider(TestLedger.Start);
         using var ledger = await new TestLedger(time).Begin();
@@ -183,7 +184,7 @@ public sealed class ReviewReachTests
     [InlineData("answer", "\"shiftBase\":[", "\"shiftBase\":null,\"x\":[")]
     [InlineData("answer", "\"at\":\"2026", "\"at\":null,\"x\":\"2026")]
     [InlineData("revision-adopted", "\"at\":\"2026", "\"at\":null,\"x\":\"2026")]
-    public async Task A_review_of_an_entry_that_was_spoilt_comes_and_says_so(string kind, string was, string forged)
+    public async Task A_review_of_an_entry_that_was_damaged_is_made_and_says_so(string kind, string was, string forged)
     {
         using var ledger = await new TestLedger(new FakeTimeProvider(TestLedger.Start)).Begin();
         await ledger.Do(TestLedger.Measured(0.091));
@@ -198,7 +199,7 @@ public sealed class ReviewReachTests
     }
 
     [Fact]
-    public async Task A_step_whose_instant_was_spoilt_does_not_keep_a_review_from_coming()
+    public async Task A_clock_step_whose_instant_was_damaged_does_not_prevent_a_review()
     {
         var time = new SteppedTime();
         using var ledger = await new TestLedger(time).Begin();
@@ -210,10 +211,11 @@ public sealed class ReviewReachTests
         Assert.NotNull(Of(ledger, new() { Serial = answer.Serial }).Evidence.ChainFault);
     }
 
-    /// <summary>Rows that say nothing, a hundred in a second.</summary>
+    /// <summary>Entries that mean nothing, a hundred in a second.</summary>
     private static void Fill(TestLedger ledger, long from, long to, int seconds) => ledger.Sql(
         $"WITH RECURSIVE n(i) AS (SELECT {from} UNION ALL SELECT i + 1 FROM n WHERE i < {to}) INSERT INTO entry (serial, at, kind, body, hash)"
         + $" SELECT i, strftime('%Y-%m-%dT%H:%M:%f000Z', '2026-11-25 08:00:00', '+' || ({seconds} + i / 100.0) || ' seconds'), 'answer', '{{}}', x'00' FROM n");
 
-    private static Review Of(TestLedger ledger, ReviewQuestion question) => LedgerReview.Of(ledger.Folder, question, null, CancellationToken.None)!;
+    private static Review Of(TestLedger ledger, ReviewQuestion question) =>
+        LedgerReview.Of(ledger.Folder, question, null, Display.Plain, CancellationToken.None)!;
 }

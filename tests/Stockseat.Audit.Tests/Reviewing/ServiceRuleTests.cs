@@ -23,7 +23,7 @@ public sealed class ServiceRuleTests
     }
 
     [Fact]
-    public async Task One_from_before_the_window_is_found_while_it_stands()
+    public async Task A_missed_recheck_from_before_the_window_is_found_while_it_still_counts()
     {
         using var day = await Day.Begin(RecheckLimit);
         var missed = await day.Recheck(0.5, refuse: true);
@@ -35,7 +35,7 @@ public sealed class ServiceRuleTests
     }
 
     [Fact]
-    public async Task One_that_passed_or_that_nothing_judges_is_none()
+    public async Task A_recheck_that_passed_or_that_nothing_judges_gives_no_finding()
     {
         using var passed = await Day.Begin(RecheckLimit);
         await passed.Recheck(0.2);
@@ -72,11 +72,11 @@ public sealed class ServiceRuleTests
 
         await day.Ledger.Again();
         day.Review().One(FindingRule.Restart, 5, 6).Says(
-            "At 08:00:20 UTC the service was started again (entry 6), after it was stopped in order at 08:00:20 UTC.");
+            "At 08:00:20 UTC the service was started again (entry 6), after it was stopped cleanly at 08:00:20 UTC.");
     }
 
     [Fact]
-    public async Task A_stop_that_was_not_in_order_names_the_answer_that_may_not_have_arrived()
+    public async Task A_service_that_ended_without_a_clean_stop_names_the_answer_that_may_not_have_arrived()
     {
         using var day = await Day.Begin();
         var answer = await day.Locate(82);
@@ -87,14 +87,15 @@ public sealed class ServiceRuleTests
         var found = day.Review().One(FindingRule.Restart, 4, 5);
 
         found.Says(
-            $"the one before did not stop in order, and its last entry is 3; its last answer is {answer.Serial} of 08:00:10 UTC to controller press-cell.");
+            $"the service before it did not stop cleanly, and its last entry is 3; its last answer is {answer.Serial} of 08:00:10 UTC to controller "
+                + $"press-cell.");
         Assert.Contains("may not have arrived", found.Why, StringComparison.Ordinal);
     }
 
     [Theory]
     [InlineData("0.125 mm", true)] // U is 0.115 mm from the teaching alone, 2 · 0.1 / √3
     [InlineData("0.129 mm", false)]
-    public async Task An_uncertainty_above_nine_tenths_of_its_limit_is_found_once_for_all(string limit, bool near)
+    public async Task Uncertainties_above_nine_tenths_of_the_limit_are_one_finding_together(string limit, bool near)
     {
         using var day = await Day.Begin(
             $$""", "limits": { "uncertainty": "{{limit}}" }, "uncertainty": { "teaching": "0.1 mm", "askedDiameter": "0.0001 mm" }""");

@@ -6,7 +6,7 @@ namespace Stockseat.Audit.Tests.Reviewing;
 public sealed class ShiftJumpTests
 {
     [Fact]
-    public async Task A_jump_without_word_of_other_stock_is_found()
+    public async Task A_jump_without_mention_of_other_stock_is_found()
     {
         using var day = await Day.Begin();
         await day.Measure(82);
@@ -21,7 +21,7 @@ public sealed class ShiftJumpTests
     }
 
     [Fact]
-    public async Task It_is_found_from_an_answer_before_the_window_too()
+    public async Task A_jump_is_found_from_an_answer_before_the_window_too()
     {
         using var day = await Day.Begin();
         var one = await day.Use(82);
@@ -30,11 +30,11 @@ public sealed class ShiftJumpTests
 
         day.Review().One(FindingRule.ShiftJump, one.Serial, two.Serial);
         day.Review(with: r => r with { Answers = [.. r.Answers.Select(a => a with { Between = null })] })
-            .One(FindingRule.ShiftJump, one.Serial, two.Serial).Says("those between the two answers that are older were not looked at");
+            .One(FindingRule.ShiftJump, one.Serial, two.Serial).Says("older entries between the two answers were not examined");
     }
 
     [Fact]
-    public async Task Nests_emptied_before_the_window_are_word_of_other_stock()
+    public async Task Nests_emptied_before_the_window_count_as_a_mention_of_other_stock()
     {
         using var day = await Day.Begin();
         await day.Use(82);
@@ -51,7 +51,7 @@ public sealed class ShiftJumpTests
     [InlineData("A", "A", true)]
     [InlineData("A", null, true)]
     [InlineData(null, null, true)]
-    public async Task A_lot_that_was_not_named_before_is_word_of_other_stock_and_no_lot_is_none(string? before, string? lot, bool found)
+    public async Task A_newly_named_lot_counts_as_a_mention_of_other_stock_and_no_lot_does_not(string? before, string? lot, bool found)
     {
         using var day = await Day.Begin();
         await day.Measure(82, before);
@@ -65,7 +65,7 @@ public sealed class ShiftJumpTests
     [Theory]
     [InlineData(0.001, true)]
     [InlineData(0.0013, false)]
-    public async Task Only_what_moved_further_than_was_asked_about_is_found(double jump, bool found)
+    public async Task Only_a_change_larger_than_the_one_asked_about_is_found(double jump, bool found)
     {
         using var day = await Day.Begin();
         await day.Use(82);
@@ -75,7 +75,7 @@ public sealed class ShiftJumpTests
     }
 
     [Fact]
-    public async Task Another_revision_or_purpose_is_no_jump()
+    public async Task Another_revision_or_purpose_is_not_a_jump()
     {
         using var day = await Day.Begin();
         await day.Use(82);

@@ -5,7 +5,7 @@ namespace Stockseat.Audit.Tests.Reviewing;
 public sealed class SummaryTests
 {
     [Fact]
-    public async Task It_says_what_went_wrong_what_the_robot_had_what_is_wrong_besides_and_what_the_record_is_worth()
+    public async Task The_summary_says_what_went_wrong_what_the_robot_had_and_how_far_to_trust_the_record()
     {
         using var day = await Day.Begin();
         await day.Measure(82, "A");
@@ -20,15 +20,17 @@ public sealed class SummaryTests
                     + "may have moved 0.100 mm off.",
                 "At 08:00:50 UTC the last answer was: for bed answer 4 of 08:00:20 UTC to controller press-cell, a pick with 82.000 mm of measurement 3 of "
                     + $"lot A, revision 1, shift bx 0.000, by 1.309, bz 0.000 mm, not confirmed (a confirmation was refused, entry {refused.Serial}).",
-                $"Besides: a controller was refused and got no answer after (entry {held.Serial}).",
-                "What the record is worth: the entries shown follow one from the other, the whole ledger (7 entries) was verified without a fault and carries "
-                    + "no seal, so whoever can write it could have forged it, and all 7 entries that follow from others came out the same when computed again.",
+                $"Besides: a controller was refused and got no answer afterwards (entry {held.Serial}).",
+                "How far this record can be trusted: the hashes of the entries shown fit together, the whole ledger (7 entries) was verified without a fault "
+                    + "and has "
+                    + "no seal, so somebody who can write it could have forged it, and all 7 entries that follow from others came out the same when computed "
+                    + "again.",
             ],
             day.Review().Summary);
     }
 
     [Fact]
-    public async Task Of_two_findings_of_one_rule_the_one_nearest_to_the_instant_is_told_first()
+    public async Task Of_two_findings_of_one_rule_the_one_nearest_to_the_instant_comes_first()
     {
         using var day = await Day.Begin();
         var one = await day.Locate(82);
@@ -42,18 +44,18 @@ public sealed class SummaryTests
     }
 
     [Fact]
-    public async Task A_hint_alone_is_not_told_as_what_went_wrong()
+    public async Task A_hint_alone_is_not_reported_as_what_went_wrong()
     {
         using var day = await Day.Begin();
         await day.Locate(82);
 
         Assert.StartsWith(
-            "Nothing that went wrong for certain is known to the ledger; look first at this. On 2026-11-25 at 08:00:10 UTC controller press-cell was served "
+            "The ledger shows nothing that certainly went wrong; look at this first. On 2026-11-25 at 08:00:10 UTC controller press-cell was served "
                 + "answer 3", day.Review().Summary[0], StringComparison.Ordinal);
     }
 
     [Fact]
-    public async Task Several_fixtures_are_told_the_one_that_it_is_about_first_and_the_rest_counted()
+    public async Task Of_several_fixtures_the_one_concerned_comes_first_and_the_rest_are_counted()
     {
         using var day = await Day.Begin();
         var answer = await day.Locate(82);
@@ -89,7 +91,7 @@ public sealed class SummaryTests
     }
 
     [Fact]
-    public void Rules_are_called_as_a_report_tells_them()
+    public void Rules_are_named_as_a_report_names_them()
     {
         Assert.Equal(
             [

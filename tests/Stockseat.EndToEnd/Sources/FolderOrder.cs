@@ -1,9 +1,9 @@
 namespace Stockseat.EndToEnd.Sources;
 
-/// <summary>Which folders of a project may name which: those of a step may name the folders of the steps before it, and nothing else.</summary>
+/// <summary>Which folders of a project may use which: those of a step may use the folders of the steps before it, and no others.</summary>
 internal sealed class FolderOrder
 {
-    /// <summary>How the project's own folder is called.</summary>
+    /// <summary>The name for the project's own folder.</summary>
     private const string Own = "(root)";
 
     private readonly string _project;
@@ -18,18 +18,18 @@ internal sealed class FolderOrder
         l => new FolderOrder(l[0].Trim(), [.. l[1].Split('<').Select(step => step.Split(',', StringSplitOptions.TrimEntries))]),
         StringComparer.Ordinal);
 
-    /// <summary>What is not in order.</summary>
+    /// <summary>Every violation of the order.</summary>
     public IEnumerable<string> Faults(SourceProject project)
     {
         var (there, known) = (project.Folders.Select(Named).ToHashSet(StringComparer.Ordinal), _steps.SelectMany(s => s).ToList());
         return project.Arrows().Where(a => Step(a.To) < 0 || Step(a.From) <= Step(a.To))
-            .Select(a => $"{_project}/{a.File}:{a.Line}: {Named(a.From)} names {a.Type} of {Named(a.To)}, which its order does not allow")
+            .Select(a => $"{_project}/{a.File}:{a.Line}: {Named(a.From)} uses {a.Type} of {Named(a.To)}, which the order does not allow")
             .Concat(there.Except(known).Select(f => $"{_project}: the folder {f} is not in its order"))
-            .Concat(known.Except(there).Select(f => $"{_project}: the folder {f} of its order is not there"))
-            .Concat(known.GroupBy(f => f).Where(f => f.Count() > 1).Select(f => $"{_project}: the folder {f.Key} is in its order twice"));
+            .Concat(known.Except(there).Select(f => $"{_project}: the folder {f} of its order does not exist"))
+            .Concat(known.GroupBy(f => f).Where(f => f.Count() > 1).Select(f => $"{_project}: the folder {f.Key} appears in its order twice"));
     }
 
-    /// <summary>An order that a project has, as a line; null when its folders form a circle.</summary>
+    /// <summary>A possible order for a project, as a line; null when its folders form a circle.</summary>
     public static string? Of(SourceProject project)
     {
         var (left, steps) = (project.Folders.ToHashSet(StringComparer.Ordinal), new List<string>());

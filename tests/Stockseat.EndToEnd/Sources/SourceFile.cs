@@ -1,15 +1,15 @@
 namespace Stockseat.EndToEnd.Sources;
 
-/// <summary>A source: its namespace, what it uses, the types that it declares, and the names that stand in it.</summary>
+/// <summary>A source file: its namespace, its using directives, the types that it declares, and the names in it.</summary>
 internal sealed class SourceFile
 {
     private static readonly string[] Kinds = ["class", "struct", "interface", "enum", "record"];
 
     private readonly IReadOnlyList<Word> _words;
 
-    /// <param name="path">Its path, from the repository's root.</param>
-    /// <param name="folder">Its folder in the project; empty: the project's own.</param>
-    /// <param name="text">All of it.</param>
+    /// <param name="path">The path, from the repository's root.</param>
+    /// <param name="folder">The folder in the project; empty: the project's own.</param>
+    /// <param name="text">The whole text.</param>
     public SourceFile(string path, string folder, string text)
     {
         (Path, Folder, _words) = (path, folder, SourceWords.Of(text));
@@ -36,16 +36,16 @@ internal sealed class SourceFile
     /// <summary>Empty where the file has none.</summary>
     public string Namespace { get; } = "";
 
-    /// <summary>The namespaces that it uses, with the lines that say so.</summary>
+    /// <summary>The namespaces that the file uses, with the lines of the using directives.</summary>
     public List<(string Namespace, int Line)> Usings { get; } = [];
 
-    /// <summary>What names of its own stand for.</summary>
+    /// <summary>What the file's aliases mean.</summary>
     public Dictionary<string, string[]> Aliases { get; } = new(StringComparer.Ordinal);
 
-    /// <summary>The types that are not inside another one.</summary>
+    /// <summary>The types that are not nested in another type.</summary>
     public IReadOnlyList<string> Types { get; }
 
-    /// <summary>The names in it, each with what is joined to it by points.</summary>
+    /// <summary>The names in the file, each with what follows it after points.</summary>
     public IReadOnlyList<(string[] Parts, int Line)> Names { get; }
 
     private int EndOf(string mark, int at)

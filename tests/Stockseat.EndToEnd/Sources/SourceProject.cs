@@ -2,7 +2,7 @@ using System.Text.RegularExpressions;
 
 namespace Stockseat.EndToEnd.Sources;
 
-/// <summary>The sources of a project, and which of its folders name which.</summary>
+/// <summary>The sources of a project, and which of its folders use which.</summary>
 internal sealed partial class SourceProject
 {
     private readonly string _root;
@@ -10,7 +10,7 @@ internal sealed partial class SourceProject
     private readonly HashSet<string> _namespaces = new(StringComparer.Ordinal);
 
     /// <param name="name">The project's name.</param>
-    /// <param name="rootNamespace">The namespace of the files beside the project's file.</param>
+    /// <param name="rootNamespace">The namespace of the files beside the project file.</param>
     /// <param name="files">The paths of its sources in the project, with slashes, and their texts.</param>
     public SourceProject(string name, string rootNamespace, IEnumerable<(string Path, string Text)> files)
     {
@@ -31,10 +31,10 @@ internal sealed partial class SourceProject
 
     public IReadOnlyList<SourceFile> Files { get; }
 
-    /// <summary>Its folders that hold sources.</summary>
+    /// <summary>The folders that contain sources.</summary>
     public IEnumerable<string> Folders => Files.Select(f => f.Folder).Distinct();
 
-    /// <summary>Reads a project where it lies.</summary>
+    /// <summary>Reads a project from the disk.</summary>
     public static SourceProject Read(string folder)
     {
         var file = Directory.EnumerateFiles(folder, "*.csproj").Single();
@@ -44,14 +44,14 @@ internal sealed partial class SourceProject
             Sources(folder).Select(f => (Path.GetRelativePath(folder, f).Replace('\\', '/'), File.ReadAllText(f))));
     }
 
-    /// <summary>Its sources; not what is made when it is built.</summary>
+    /// <summary>The project's sources, without files that a build generates.</summary>
     public static IEnumerable<string> Sources(string folder) => Directory.EnumerateFiles(folder, "*.cs")
         .Concat(Directory.EnumerateDirectories(folder).Where(d => Path.GetFileName(d) is not ("bin" or "obj" or "node_modules")).SelectMany(Sources));
 
-    /// <summary>The namespace that a file is to have.</summary>
+    /// <summary>The namespace that a file should have.</summary>
     public string NamespaceOf(SourceFile file) => file.Folder.Length == 0 ? _root : $"{_root}.{file.Folder.Replace('/', '.')}";
 
-    /// <summary>Each name of a type of another folder. A namespace that is used without a name of it serves its extension methods: it counts too.</summary>
+    /// <summary>Each use of a type of another folder. A namespace that is used without naming a type serves its extension methods: it counts too.</summary>
     public IEnumerable<FolderArrow> Arrows()
     {
         foreach (var file in Files)
@@ -83,7 +83,9 @@ internal sealed partial class SourceProject
         return _types.Where(t => t.Key.Namespace == used || (dot > 0 && t.Key == (used[..dot], used[(dot + 1)..]))).Select(t => t.Value).FirstOrDefault();
     }
 
-    /// <summary>The type that a name stands for, as the compiler looks it up: from the file's own namespace outwards, at last in those that it uses.</summary>
+    /// <summary>
+    /// The type that a name means, found as the compiler does it: from the file's own namespace outwards, and at last in the namespaces that it uses.
+    /// </summary>
     private (string Type, string Folder)? Find(SourceFile file, string[] parts)
     {
         if (file.Aliases.TryGetValue(parts[0], out var alias))
@@ -96,7 +98,7 @@ internal sealed partial class SourceProject
             ?? file.Usings.Select(u => Type(u.Namespace, parts[0])).FirstOrDefault(found => found is not null);
     }
 
-    /// <summary>What a name stands for in a namespace; the namespaces within it may stand before it.</summary>
+    /// <summary>What a name means in a namespace; names of inner namespaces may come before it.</summary>
     private (string Type, string Folder)? In(string scope, string[] parts)
     {
         for (var i = 0; i < parts.Length; i++)
@@ -118,7 +120,7 @@ internal sealed partial class SourceProject
 
     private (string Type, string Folder)? Type(string scope, string name) => _types.TryGetValue((scope, name), out var folder) ? (name, folder) : null;
 
-    /// <summary>A namespace and those around it, from the inside.</summary>
+    /// <summary>A namespace and those around it, from the inside out.</summary>
     private static IEnumerable<string> Around(string name)
     {
         for (; name.Length > 0; name = name[..Math.Max(0, name.LastIndexOf('.'))])

@@ -3,7 +3,7 @@ using System.Text.RegularExpressions;
 namespace Stockseat.EndToEnd.Sources;
 
 /// <summary>
-/// Takes C# apart into words. Comments and texts are left out, but not what stands in the braces of an interpolated text, nor what a cref names.
+/// Splits C# into words. Comments and texts are left out, but not the code in the braces of an interpolated text, nor the names in a cref.
 /// </summary>
 internal sealed partial class SourceWords
 {
@@ -72,7 +72,7 @@ internal sealed partial class SourceWords
         Pass(_at + length);
     }
 
-    /// <summary>Goes on to a place, and counts the lines on the way.</summary>
+    /// <summary>Moves on to a position, and counts the lines on the way.</summary>
     private void Pass(int place)
     {
         _line += _text.AsSpan(_at, place - _at).Count('\n');
@@ -103,7 +103,7 @@ internal sealed partial class SourceWords
         Pass(end);
     }
 
-    /// <summary>Where the quote of a text is that begins here, after its signs; null: none does.</summary>
+    /// <summary>Where the quote of a text is that begins here, after its prefix characters; null: no text begins here.</summary>
     private int? Prefix()
     {
         var quote = _at;
@@ -155,7 +155,7 @@ internal sealed partial class SourceWords
         }
     }
 
-    /// <summary>What stands in braces is code, up to its format.</summary>
+    /// <summary>The part in braces is code, up to its format.</summary>
     private void Hole(int signs)
     {
         _words.Add(new("(", _line));

@@ -1,6 +1,6 @@
 namespace Stockseat.EndToEnd.Sources;
 
-/// <summary>A name, a keyword or a mark of a source.</summary>
+/// <summary>A name, a keyword or a punctuation mark of a source.</summary>
 /// <param name="Text">The word.</param>
 /// <param name="Line">Its line, from 1.</param>
 internal readonly record struct Word(string Text, int Line)

@@ -2,7 +2,7 @@ using System.Diagnostics;
 
 namespace Stockseat.EndToEnd.Support;
 
-/// <summary>The two ways the program is built: beside its assemblies, on the run-time; or as native code alone, which is what ships.</summary>
+/// <summary>The two ways the program is built: an assembly with others beside it, on the run-time; or native code alone, which is what ships.</summary>
 public enum Build
 {
     Ordinary,
@@ -19,14 +19,14 @@ internal sealed class Built
     /// <summary>Built in the same configuration as these tests.</summary>
     public static Built Ordinary { get; } = new(Repository.Program);
 
-    /// <summary>Published by tests/run, which says where; a test that asks for it is skipped where nobody did.</summary>
+    /// <summary>Published by tests/run, which sets the path; without the path, a test that needs it is skipped.</summary>
     public static Built Native
     {
         get
         {
             var path = Environment.GetEnvironmentVariable(Variable);
-            Assert.SkipWhen(string.IsNullOrEmpty(path), $"{Variable} names no native program: tests/run publishes one where a C toolchain is");
-            Assert.True(File.Exists(path), $"{Variable} names {path}, which is not there");
+            Assert.SkipWhen(string.IsNullOrEmpty(path), $"{Variable} names no native program: tests/run publishes one where there is a C toolchain");
+            Assert.True(File.Exists(path), $"{Variable} names {path}, which does not exist");
             return new(path!);
         }
     }
@@ -37,10 +37,10 @@ internal sealed class Built
 
     public static Built As(Build build) => build == Build.Native ? Native : Ordinary;
 
-    /// <summary>Runs it to its end.</summary>
+    /// <summary>Runs the program to its end.</summary>
     public Task<Run> Run(params string[] arguments) => Tool.Run(Path, arguments);
 
-    /// <summary>Runs it to its end, with something set in its environment.</summary>
+    /// <summary>Runs the program to its end, with a variable set in its environment.</summary>
     public Task<Run> RunWith((string Name, string Value)[] environment, params string[] arguments) => Tool.Run(Path, arguments, null, environment);
 
     public Process Start(IEnumerable<string> arguments, params (string Name, string Value)[] environment) => Tool.Start(Path, arguments, null, environment);

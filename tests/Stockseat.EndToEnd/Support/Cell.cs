@@ -14,7 +14,7 @@ internal sealed class Cell : IDisposable
             Write(Path.Combine("config", Path.GetRelativePath(source, file)), File.ReadAllText(file));
         }
 
-        // Tests ask faster than a cell may unless it states so.
+        // Tests ask faster than a client may unless its rate is stated.
         var text = File.ReadAllText(Config);
         const string Form = "\"Form\": \"named\"";
         Assert.Contains(Form, text, StringComparison.Ordinal);
@@ -37,7 +37,7 @@ internal sealed class Cell : IDisposable
         return path;
     }
 
-    /// <summary>Publishes a revision that differs from another one in the texts given.</summary>
+    /// <summary>Publishes a revision that differs from another one in the given texts.</summary>
     public void Publish(string fixture, int from, int number, params (string Old, string New)[] edits)
     {
         var text = File.ReadAllText(Path.Combine(Folder, "config", "fixtures", fixture, $"r{from:0000}.json"));

@@ -11,7 +11,7 @@ internal sealed record LedgerRow(long Serial, string Kind, JsonElement Body);
 /// <summary>Reads ledgers with plain SQL and walks their chain with the platform's SHA-256.</summary>
 internal static class LedgerRows
 {
-    /// <summary>All rows, in order, also of ledgers that were closed; each chain is whole and no serial is left out.</summary>
+    /// <summary>All rows in order, including those of closed ledgers; each chain is intact and no serial is missing.</summary>
     public static IReadOnlyList<LedgerRow> Read(string data)
     {
         var closed = Path.Combine(data, "closed");
@@ -58,7 +58,7 @@ internal static class LedgerRows
         Assert.Equal(1, command.ExecuteNonQuery());
     }
 
-    /// <summary>Changes entries of the present ledger, as somebody with a database tool could; asserts that some changed.</summary>
+    /// <summary>Changes entries of the current ledger, as somebody with a database tool could; asserts that some changed.</summary>
     public static void Change(string data, string sql)
     {
         using var connection = Open(Path.Combine(data, "ledger.db"), SqliteOpenMode.ReadWrite);

@@ -5,7 +5,7 @@ using Stockseat.Tests.Support;
 
 namespace Stockseat.EndToEnd.Support;
 
-/// <summary>A bare socket, as a controller has one.</summary>
+/// <summary>A plain socket, like a controller's.</summary>
 internal sealed class LineSocket : IDisposable
 {
     private readonly Socket _socket;
@@ -28,7 +28,7 @@ internal sealed class LineSocket : IDisposable
     public async Task<LineReply> Ask(string line) =>
         await TryAsk(line) ?? throw new EndOfStreamException($"the connection ended before the reply to: {line}");
 
-    /// <summary>Null when the connection ended before a whole reply came.</summary>
+    /// <summary>Null when the connection ended before a complete reply came.</summary>
     public async Task<LineReply?> TryAsk(string line)
     {
         try
@@ -36,7 +36,7 @@ internal sealed class LineSocket : IDisposable
             await _socket.SendAsync(Encoding.ASCII.GetBytes(line + "\n")).Within($"the sending of: {line}");
             var reply = await _reader.ReadLineAsync().Within($"the reply to: {line}");
 
-            // A reader takes the end of the stream for the end of a line: only a whole answer counts.
+            // A reader treats the end of the stream as the end of a line: only a complete answer counts.
             return reply is null
                 || (reply.StartsWith("ok", StringComparison.Ordinal)
                 && line.StartsWith("locate", StringComparison.Ordinal) && !reply.EndsWith(" end", StringComparison.Ordinal))
@@ -56,7 +56,7 @@ internal sealed class LineSocket : IDisposable
     }
 }
 
-/// <summary>A reply: its first word, and its pairs by name.</summary>
+/// <summary>A reply: its first word, and its values by key.</summary>
 internal sealed class LineReply(string text)
 {
     public string Text { get; } = text;

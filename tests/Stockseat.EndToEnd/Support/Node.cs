@@ -1,18 +1,18 @@
 
 namespace Stockseat.EndToEnd.Support;
 
-/// <summary>Runs clients written in JavaScript, and tools of tests/node; a test of them is skipped, with the reason, where they are not installed.</summary>
+/// <summary>Runs clients in JavaScript, and tools of tests/node; a test that needs them is skipped, with the reason, if they are not installed.</summary>
 internal static class Node
 {
-    /// <summary>The exit code of the check of pages where there is no browser.</summary>
+    /// <summary>The exit code of the page check when there is no browser.</summary>
     private const int NoBrowser = 3;
 
     private static readonly string Modules = Path.Combine(Repository.Root, "tests", "node", "node_modules");
 
-    /// <summary>Runs a client of the clients' folder.</summary>
+    /// <summary>Runs a client from the clients' folder.</summary>
     public static Task<Run> Run(string client, params string[] arguments) => Start(Path.Combine(Repository.Clients, client), arguments);
 
-    /// <summary>Runs the linter of .proto files over a folder.</summary>
+    /// <summary>Runs the linter of .proto files on a folder.</summary>
     public static Task<Run> Lint(string folder) => Start(Path.Combine(Modules, "@bufbuild", "buf", "bin", "buf"), ["lint", folder]);
 
     /// <summary>Checks a page with <c>clients/check_page.js</c>.</summary>
@@ -29,7 +29,7 @@ internal static class Node
 
     private static async Task<Run> Start(string script, string[] arguments)
     {
-        // Written last when all is there.
+        // Written last, when everything is there.
         Assert.SkipUnless(
             File.Exists(Path.Combine(Modules, ".package-lock.json")), "the packages of tests/node are not installed: run tests/run, or npm ci there");
         try

@@ -1,8 +1,8 @@
 namespace Stockseat.EndToEnd.Support;
 
 /// <summary>
-/// Tests that run the program. Each class of them is abstract and has two classes inside, Ordinary and Native, that say on which of
-/// the two it runs; so a failure names it.
+/// Tests that run the program. Each such class is abstract and has two classes inside, Ordinary and Native, that state which
+/// build they run; so the name of a failure shows it.
 /// </summary>
 public abstract class OnBothBuilds(Build build)
 {

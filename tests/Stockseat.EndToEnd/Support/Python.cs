@@ -2,15 +2,15 @@ using Stockseat.Tests.Support;
 
 namespace Stockseat.EndToEnd.Support;
 
-/// <summary>Runs the clients written in Python; a test of them is skipped, with the reason, where Python lacks something.</summary>
+/// <summary>Runs the clients written in Python; a test that needs them is skipped, with the reason, when Python lacks something.</summary>
 internal static class Python
 {
-    // Where Debian's packages are seen; a version manager's python3 may come first on the path.
+    // The Python that sees Debian's packages; a version manager's python3 may come first in the path.
     private static readonly string Program = File.Exists("/usr/bin/python3") ? "/usr/bin/python3" : "python3";
 
     public static Task<Run> Run(string client, params string[] arguments) => RunFor(Deadline.Usual, client, arguments);
 
-    /// <summary>The same with another deadline.</summary>
+    /// <summary>The same with another time limit.</summary>
     public static async Task<Run> RunFor(TimeSpan limit, string client, params string[] arguments)
     {
         var run = await Try(Program, "-B", Path.Combine(Repository.Clients, client), arguments, limit);
@@ -42,7 +42,7 @@ internal static class Python
         }
 
         generated = await Try(Program, "-m", "grpc_tools.protoc", arguments);
-        Assert.SkipUnless(generated is { ExitCode: 0 }, $"no protoc makes Python stubs here; install protobuf-compiler-grpc: {generated?.Err.Trim()}");
+        Assert.SkipUnless(generated is { ExitCode: 0 }, $"protoc can not make Python stubs here; install protobuf-compiler-grpc: {generated?.Err.Trim()}");
     }
 
     private static async Task<Run?> Try(string program, string first, string second, string[] rest, TimeSpan? limit = null)

@@ -11,7 +11,7 @@ internal static class Served
         ("position", ["x", "y", "z"]), ("orientation", ["qw", "qx", "qy", "qz"]), ("shiftBase", ["bx", "by", "bz"]), ("shiftOrigin", ["ox", "oy", "oz"]),
     ];
 
-    /// <summary>Every number of the reply is the body's, rounded to the six decimals served.</summary>
+    /// <summary>Every number of the reply is the number in the body, rounded to the six decimals served.</summary>
     public static void Is(LineReply reply, JsonElement body)
     {
         Assert.Equal("answer", body.GetProperty("kind").GetString());

@@ -7,7 +7,7 @@ using Stockseat.Tests.Support;
 
 namespace Stockseat.EndToEnd.Support;
 
-/// <summary>The service as a process of its own. Whatever happens, it does not outlive its test.</summary>
+/// <summary>The service as a process of its own. Whatever happens, the process ends with its test.</summary>
 internal sealed partial class Service : IAsyncDisposable
 {
     private const int SigTerm = 15;
@@ -31,10 +31,10 @@ internal sealed partial class Service : IAsyncDisposable
 
     public IPEndPoint Line { get; }
 
-    /// <summary>All that it wrote on stderr, once it has ended.</summary>
+    /// <summary>Everything that the service wrote to stderr, once it has ended.</summary>
     public Task<string> Stderr => _log.Within("the end of stderr");
 
-    /// <summary>Starts on free ports and waits until it says that it is ready.</summary>
+    /// <summary>Starts on free ports and waits until the service says that it is ready.</summary>
     public static async Task<Service> Start(Built program, Cell cell)
     {
         var process = program.Start(["serve", "--config", cell.Config, "--data", cell.Data],
@@ -54,19 +54,19 @@ internal sealed partial class Service : IAsyncDisposable
         }
     }
 
-    /// <summary>Runs a client command against it.</summary>
+    /// <summary>Runs a client command against the service.</summary>
     public Task<Run> Ask(params string[] arguments) => _program.Run([.. arguments, "--server", $"http://{Grpc}"]);
 
     public Task<LineSocket> Connect() => LineSocket.Connect(Line);
 
-    /// <summary>SIGKILL: the process gets no chance.</summary>
+    /// <summary>SIGKILL: the process can't react.</summary>
     public async Task Kill()
     {
         _process.Kill();
         await _process.Ends("the service");
     }
 
-    /// <summary>SIGTERM; nothing but the ready line was on stdout, and every line of the log is one JSON object.</summary>
+    /// <summary>SIGTERM; only the ready line was on stdout, and every line of the log is one JSON object.</summary>
     public async Task<(int ExitCode, IReadOnlyList<JsonElement> Log)> Terminate()
     {
         Assert.SkipWhen(OperatingSystem.IsWindows(), "this system has no SIGTERM");

@@ -4,7 +4,7 @@ using Stockseat.Tests.Support;
 
 namespace Stockseat.EndToEnd.Support;
 
-/// <summary>What a program that ran to its end left behind.</summary>
+/// <summary>The result of a program that ran to its end.</summary>
 internal sealed record Run(int ExitCode, string Out, string Err)
 {
     /// <summary>Standard output as JSON Lines.</summary>
@@ -17,11 +17,11 @@ internal sealed record Run(int ExitCode, string Out, string Err)
     /// <summary>The run, when it ended as expected.</summary>
     public Run Exits(int code)
     {
-        Assert.True(ExitCode == code, $"exit code {ExitCode}, {code} was expected\nstdout: {Out}\nstderr: {Err}");
+        Assert.True(ExitCode == code, $"the exit code is {ExitCode}, {code} was expected\nstdout: {Out}\nstderr: {Err}");
         return this;
     }
 
-    /// <summary>The run, when it was refused or failed: nothing on standard output, and a reason on the other.</summary>
+    /// <summary>The run, when it was refused or failed: nothing on standard output, and a reason on standard error.</summary>
     public Run Fails(int code, string said)
     {
         Exits(code);
@@ -34,13 +34,13 @@ internal sealed record Run(int ExitCode, string Out, string Err)
 /// <summary>Runs programs.</summary>
 internal static class Tool
 {
-    /// <summary>Where it runs unless another folder is named.</summary>
+    /// <summary>Where a program runs unless another folder is given.</summary>
     public static string Folder { get; } = Path.TrimEndingDirectorySeparator(Path.GetTempPath());
 
     public static Task<Run> Run(string program, IEnumerable<string> arguments, string? folder = null, params (string Name, string Value)[] environment) =>
         RunFor(Deadline.Usual, program, arguments, folder, environment);
 
-    /// <summary>The same with another deadline.</summary>
+    /// <summary>The same with another time limit.</summary>
     public static async Task<Run> RunFor(
         TimeSpan limit, string program, IEnumerable<string> arguments, string? folder = null, params (string Name, string Value)[] environment)
     {
@@ -74,7 +74,7 @@ internal static class Tool
             start.ArgumentList.Add(argument);
         }
 
-        // What a developer has set is no part of a test.
+        // A developer's own settings must not affect a test.
         foreach (var name in start.Environment.Keys.Where(k => k.StartsWith("STOCKSEAT_", StringComparison.Ordinal)).ToList())
         {
             start.Environment.Remove(name);

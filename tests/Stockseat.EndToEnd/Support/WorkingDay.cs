@@ -2,7 +2,7 @@ using System.Text.Json;
 
 namespace Stockseat.EndToEnd.Support;
 
-/// <summary>A working day that a script played against the service, by a clock that was set for its process alone.</summary>
+/// <summary>A working day that a script played against the service, with a clock that was set for the service's process alone.</summary>
 internal sealed class WorkingDay : IDisposable
 {
     private WorkingDay(Cell cell, JsonElement moments) => (Cell, Moments) = (cell, moments);
@@ -11,15 +11,15 @@ internal sealed class WorkingDay : IDisposable
 
     public string Data => Cell.Data;
 
-    /// <summary>The moments to ask about.</summary>
+    /// <summary>The instants to ask about.</summary>
     public JsonElement Moments { get; }
 
     /// <summary>The instant of the crash, a second after the last entry before it.</summary>
     public string Crash => Moments.GetProperty("crash").GetString()!;
 
-    /// <summary>Plays one; the test is skipped, with the reason, where the clock can't be set.</summary>
+    /// <summary>Plays a day; the test is skipped, with the reason, where the clock can't be set.</summary>
     /// <param name="program">The program.</param>
-    /// <param name="quiet">Whether nothing goes wrong.</param>
+    /// <param name="quiet">Whether the day is one on which nothing goes wrong.</param>
     public static async Task<WorkingDay> Play(Built program, bool quiet = false)
     {
         var library = FakeTime.Library;
@@ -44,7 +44,7 @@ internal sealed class WorkingDay : IDisposable
         return await Recompute(file);
     }
 
-    /// <summary>A new file of its exported entries.</summary>
+    /// <summary>A new file with the day's exported entries.</summary>
     public async Task<string> Export(Built program)
     {
         var file = Path.Combine(Cell.Folder, $"{Guid.NewGuid():N}.jsonl");

@@ -1,5 +1,5 @@
-// Makes lines from the ABNF of proto/README.md with a general ABNF library, and mutations of them; asks the service, and
-// compares: what is in the grammar is never refused as malformed, what is not always is.
+// Makes lines from the ABNF of proto/README.md with a general ABNF library, and mutations of them; asks the service,
+// and compares: a line of the grammar is never refused as malformed, and any other line always is.
 "use strict";
 const fs = require("fs");
 const net = require("net");
@@ -12,7 +12,7 @@ const MALFORMED = new Set(["verb-unknown", "key-unknown", "key-doubled", "key-mi
 const LONGEST = 512;
 
 function load() {
-  const block = fs.readFileSync(readme, "utf8").match(/^```abnf\n([^]*?)^```/m)[1];
+  const block = fs.readFileSync(readme, "utf8").match(/^```abnf tested by AbnfTests\n([^]*?)^```/m)[1];
   const core = "SP = %x20\nDQUOTE = %x22\nDIGIT = %x30-39\nALPHA = %x41-5A / %x61-7A\n";
   const api = new apgApi((block + core).replace(/\n/g, "\r\n"));
   api.generate();
@@ -20,7 +20,7 @@ function load() {
   return { rules: api.rules, grammar: api.toObject() };
 }
 
-// mulberry32: small, and the same numbers everywhere for a seed.
+// mulberry32: small, and the same numbers everywhere for the same seed.
 function random(state) {
   return () => {
     state = (state + 0x6d2b79f5) | 0;
@@ -56,7 +56,7 @@ function make(rule, at) {
 const ruleOf = name => rules.find(r => r.lower === name);
 const keysOf = line => [...line.replace(/"[^"]*"/g, "").matchAll(/(?<= )[a-z]+(?==)/g)].map(m => m[0]);
 
-// What the grammar's comments say beside it.
+// Rules that the grammar states in its comments only.
 function isWhole(line) {
   const keys = keysOf(line), verb = line.trim().split(" ")[0], has = k => keys.includes(k);
   const needs = { measured: ["fixture"], locate: ["fixture"], confirm: ["serial"], emptied: ["fixture"] }[verb] ?? [];
@@ -80,7 +80,7 @@ function lines() {
   while (all.length < count) {
     const line = make(ruleOf("request"), 0);
     if (line.length > LONGEST || !isWhole(line)) continue;
-    if (!isIn("request", line)) throw new Error(`made from the grammar and not in it: ${line}`);
+    if (!isIn("request", line)) throw new Error(`made from the grammar, but not part of it: ${line}`);
     all.push(line, mutate(line));
   }
   return all.filter(l => l.length <= LONGEST && l.trim().split(" ")[0] !== "bye" && !/^(GET|POST|PUT|HEAD|DELETE|OPTIONS|PATCH|CONNECT|TRACE|PRI) |^[-!#$%&'*+.^_`|~0-9A-Za-z]+:/.test(l));
@@ -89,9 +89,9 @@ function lines() {
 function judge(line, reply, counts, wrong) {
   const reason = /^refused .*?reason=([a-z-]+)/.exec(reply)?.[1];
   const expected = isIn("request", line) && isWhole(line);
-  // That a length is above 0 and at most 10 m is beside the grammar too; of several faults the first is told.
+  // That a length is above 0 and at most 10 m is not in the grammar either; of several faults the first is reported.
   const refused = MALFORMED.has(reason) && !(expected && / is not above 0 and up to 10 m/.test(reply));
-  const name = `${expected ? "in" : "out"} ${refused ? "refused" : "taken"}`;
+  const name = `${expected ? "in" : "out"} ${refused ? "refused" : "accepted"}`;
   counts[name] = (counts[name] ?? 0) + 1;
   if (expected) {
     const verb = line.trim().split(" ")[0];

@@ -25,7 +25,7 @@ function call(client, method, request) {
 
 /** The status and ErrorInfo that a refused call carries. */
 async function refusal(client, method, request) {
-  const failure = await call(client, method, request).then(() => { throw new Error(`${method} was to be refused`); }, (f) => f);
+  const failure = await call(client, method, request).then(() => { throw new Error(`${method} was answered, but a refusal was expected`); }, (f) => f);
   const [details] = failure.metadata?.get("grpc-status-details-bin") ?? [];
   if (!details) {
     throw failure;
@@ -35,7 +35,7 @@ async function refusal(client, method, request) {
   return { status: grpc.status[failure.code], code: rich.code, type: rich.details[0].type_url, text: rich.message, ...info };
 }
 
-/** Prints what a client found, and lets nothing of it go unseen when it fails. */
+/** Prints a client's results; an error is always printed and ends with a failure. */
 function main(job) {
   job().then((said) => console.log(JSON.stringify(said)), (failure) => {
     console.error(failure);

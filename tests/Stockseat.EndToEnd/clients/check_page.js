@@ -1,6 +1,6 @@
-// Checks a page as a strict reader would: html-validate (recommended, standards and accessibility), axe (all rules) in a browser,
-// and that the page runs no script and asks for nothing. Usage: node check_page.js FILE. Prints the findings, one JSON object a line;
-// exit code 0 none, 1 some, 3 there is no browser.
+// Checks a page as a strict reader would: html-validate (recommended, standards and accessibility), axe (all rules) in a
+// browser, and that the page runs no script and requests nothing. Usage: node check_page.js FILE. Prints the findings, one JSON
+// object a line; exit code 0: no findings, 1: some findings, 3: there is no browser.
 "use strict";
 const fs = require("node:fs");
 const os = require("node:os");
@@ -18,7 +18,7 @@ async function validate(file) {
   const report = await new HtmlValidate(new StaticConfigLoader({
     root: true,
     extends: ["html-validate:recommended", "html-validate:standard", "html-validate:a11y"],
-    // Our pages are well-formed XML too, which wants <meta/>.
+    // Our pages are also well-formed XML, which requires <meta/>.
     rules: { "void-style": ["error", { style: "selfclosing" }] },
   })).validateFile(file);
   for (const result of report.results) {
@@ -30,9 +30,9 @@ async function look(browser, file) {
   const url = pathToFileURL(file).href;
   const page = await browser.newPage();
   const session = await page.createCDPSession();
-  session.on("Debugger.scriptParsed", s => { if (!s.url.startsWith("pptr:")) find("browser", "no-script", `a script ran, of ${s.url || "no file"}`); });
+  session.on("Debugger.scriptParsed", s => { if (!s.url.startsWith("pptr:")) find("browser", "no-script", `a script ran, from ${s.url || "no file"}`); });
   await session.send("Debugger.enable");
-  page.on("request", request => { if (request.url() !== url) find("browser", "no-request", `asked for ${request.url().slice(0, 200)}`); });
+  page.on("request", request => { if (request.url() !== url) find("browser", "no-request", `requested ${request.url().slice(0, 200)}`); });
   page.on("console", message => find("browser", "console", message.text()));
   page.on("dialog", async dialog => { find("browser", "no-script", `a dialog: ${dialog.message()}`); await dialog.dismiss(); });
   await page.setViewport({ width: 800, height: 1280 });

@@ -1,11 +1,12 @@
-// Does the job over gRPC with definitions read from proto/ as it runs: node grpc_client.js PROTO HOST:PORT. Prints one JSON object.
+// Does the job over gRPC with definitions read from proto/ at run time: node grpc_client.js PROTO HOST:PORT.
+// Prints one JSON object.
 "use strict";
 const { createHash } = require("node:crypto");
 const { call, connect, loader, main, options, refusal } = require("./channel.js");
 
 const [proto, address] = process.argv.slice(2);
 
-/** All entries, a page of two at a time, each hashed over the one before. */
+/** All entries, read in pages of two, each chained by its hash to the one before. */
 async function walk(ledger) {
   const entries = [];
   let token = "", pages = 0, hash = Buffer.alloc(32), whole = true;
@@ -31,8 +32,8 @@ main(async () => {
     const recorded = await call(gauge, "Record", record);
     const again = await call(gauge, "Record", record);
     const answer = await call(lookup, "Locate", { fixture: "pinbed-1", lot: "A1077", tag: "n1" });
-    const confirmed = await call(lookup, "Confirm", { serial: answer.serial, read_back: { by: "0.008213", y: "-0.196787" } });
-    const differs = await refusal(lookup, "Confirm", { serial: answer.serial, read_back: { by: "0.008214" } });
+    const confirmed = await call(lookup, "Confirm", { serial: answer.serial, read_back: { by: "0.006308", y: "-0.198692" } });
+    const differs = await refusal(lookup, "Confirm", { serial: answer.serial, read_back: { by: "0.006309" } });
     const below = await refusal(lookup, "Locate", { fixture: "pinbed-1", diameter_metres: 0.04 });
     const emptied = await call(gauge, "Emptied", { fixture: "pinbed-1" });
     const missing = await refusal(lookup, "Locate", { fixture: "pinbed-1" });

@@ -1,4 +1,7 @@
-"""Does the job over gRPC with stubs generated from proto/: python3 grpc_client.py STUBS HOST:PORT. Prints one JSON object."""
+"""Does the job over gRPC with stubs generated from proto/: python3 grpc_client.py STUBS HOST:PORT.
+
+Prints one JSON object.
+"""
 import json
 import sys
 
@@ -24,7 +27,7 @@ def refusal(call, request):
             "status": failure.code().name, "type": detail.type_url, "text": status.message,
             "reason": info.reason, "domain": info.domain, "metadata": dict(info.metadata),
         }
-    raise SystemExit("this was to be refused")
+    raise SystemExit("the call was answered, but a refusal was expected")
 
 
 with grpc.insecure_channel(sys.argv[2]) as channel:
@@ -40,7 +43,7 @@ with grpc.insecure_channel(sys.argv[2]) as channel:
     recorded = gauge.Record(record, timeout=TIMEOUT_S)
     again = gauge.Record(record, timeout=TIMEOUT_S)
     answer = lookup.Locate(lookup_pb2.LocateRequest(fixture="pinbed-1", lot="A1077", tag="p1"), timeout=TIMEOUT_S)
-    confirmed = lookup.Confirm(lookup_pb2.ConfirmRequest(serial=answer.serial, read_back={"by": "0.008213"}), timeout=TIMEOUT_S)
+    confirmed = lookup.Confirm(lookup_pb2.ConfirmRequest(serial=answer.serial, read_back={"by": "0.006308"}), timeout=TIMEOUT_S)
     print(json.dumps({
         "recorded": recorded.serial, "again": again.serial,
         "serial": answer.serial, "measurement": answer.measurement, "revision": answer.revision, "digest": answer.digest,

@@ -1,4 +1,4 @@
-// Knows of no file of the service: asks it by reflection what it serves, and calls what it was told.
+// Knows none of the service's files: asks by reflection what the service offers, and calls that.
 // node grpc_reflection.js v1|v1alpha HOST:PORT. Prints one JSON object.
 "use strict";
 const path = require("node:path");
@@ -24,7 +24,7 @@ function ask(server, question) {
   });
 }
 
-/** The definition of a symbol, with all that its file needs. */
+/** The definition of a symbol, with everything that its file needs. */
 async function resolve(server, symbol) {
   const { file_descriptor_response: files, error_response: error } = await ask(server, { file_containing_symbol: symbol });
   if (!files) {

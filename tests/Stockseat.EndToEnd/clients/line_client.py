@@ -1,4 +1,4 @@
-"""Asks over a bare socket as a controller would: python3 line_client.py HOST PORT REQUEST…"""
+"""Asks over a plain socket as a controller would: python3 line_client.py HOST PORT REQUEST…"""
 import socket
 import sys
 

@@ -1,8 +1,9 @@
-"""Computes every answer of an exported ledger again, from what its entries say alone: seats by root finding on the two contact equations, uncertainties by numeric
-derivatives of the whole model, in 40 digits. Written from the documents (README.md, proto/README.md), not from the program.
+"""Computes every answer of an exported ledger again, from its entries alone: seats by root finding on the two contact
+equations, uncertainties by numeric derivatives of the whole model, in 40 digits. Written from the documents (README.md,
+proto/README.md), not from the program.
 
 python3 recompute.py FILE, made by: ledger export --jsonl --output FILE
-Ends with one JSON object: how many answers and refusals were compared, and what differs.
+The last line is one JSON object: how many answers and refusals were compared, and what differs.
 """
 import json
 import sys
@@ -11,8 +12,8 @@ from datetime import datetime
 from mpmath import cos, exp, findroot, matrix, mp, mpf, pi, sin, sqrt
 
 mp.dps = 40
-H = mpf("1e-15")  # for central differences: their own deviation is of the order of its square
-TOLERANCE = mpf("1e-12")  # metres; a double of this size rounds at 1e-16
+H = mpf("1e-15")  # step of the central differences: their error is of the order of its square
+TOLERANCE = mpf("1e-12")  # metres; doubles of this size are rounded at 1e-16
 
 
 class Locator:
@@ -22,7 +23,7 @@ class Locator:
         self.u, self.v, self.radius, self.normal = mpf(u), mpf(v), radius, normal
 
     def moved(self, du=0, dv=0, size=0, angle=0):
-        """The same with deviations; size is what its radius, or the stock at this contact, has too much."""
+        """The same locator with deviations; size is how much its radius, or the stock at this contact, is too large."""
         normal = None if self.normal is None else self.normal + angle
         copy = Locator(self.u + du, self.v + dv, self.radius, normal)
         copy.size = getattr(self, "size", 0) + size
@@ -51,7 +52,7 @@ def locators(nest):
 
 
 def seat(pair, radius):
-    """Where both contacts touch, with the stock on the seat axis' side."""
+    """Where both contacts touch, with the stock on the side of the seat axis."""
     root = findroot(lambda u, v: [one.gap(u, v, radius) for one in pair], (mpf(0), 2 * radius), tol=mpf("1e-60"), maxsteps=60)
     return root[0], root[1]
 
@@ -138,7 +139,7 @@ def standard(stated):
 
 
 def expanded(revision, answer, nest):
-    """U along and across at a nest, by numeric derivatives of where the stock is against where the robot is sent."""
+    """U along and across at a nest, by numeric derivatives of where the stock is, minus where the robot is sent."""
     known, source = revision.content["uncertainty"], answer.get("from")
     radius, taught, pair = mpf(answer["diameter"]) / 2, revision.taught_radius, revision.pair
     same = nest == (0, 0)
@@ -149,7 +150,7 @@ def expanded(revision, answer, nest):
         total["v"] += (deviation * v) ** 2
 
     def moves(change, at_taught=False):
-        """How the seat moves for a unit of a change; change(h) gives locators and what the radius has too much."""
+        """How the seat moves per unit of a change; change(h) gives the locators and the excess of the radius."""
         base = taught if at_taught else radius
         (p1, r1), (p2, r2) = change(H), change(-H)
         (u1, v1), (u2, v2) = seat(p1, base + r1), seat(p2, base + r2)
@@ -214,7 +215,9 @@ def expanded(revision, answer, nest):
 
 
 def lobing(pair, radius):
-    """How far a contour of 2 to 12 lobes of unit amplitude moves the seat at the worst turn, across and along; an even number misleads a two-point gauge too."""
+    """How far a contour of 2 to 12 lobes of unit amplitude moves the seat at the worst turn, across and along.
+
+    An even number of lobes misleads a two-point gauge too."""
     moved = [moves_of_contact(pair, radius, i) for i in (0, 1)]
     angles = [mp.atan2(v, u) for u, v in normals(pair, radius)]
     worst = [mpf(0), mpf(0)]
@@ -232,14 +235,14 @@ def moves_of_contact(pair, radius, i):
 
 
 class Day:
-    """What holds, entry by entry, and what differs."""
+    """The situation, entry by entry, and all differences."""
 
     def __init__(self):
         self.revisions, self.measured, self.confirmed, self.held, self.answers = {}, {}, {}, {}, {}
         self.back, self.compared, self.refused, self.differences = 0, 0, 0, []
 
     def differs(self, entry, what, recorded, computed):
-        self.differences.append(f"entry {entry['serial']}: {what}: {recorded} is recorded, {computed} comes out")
+        self.differences.append(f"entry {entry['serial']}: {what}: {recorded} is recorded, {computed} is computed")
 
     def same(self, entry, what, recorded, computed):
         for i, (r, c) in enumerate(zip(recorded, computed)):
@@ -277,7 +280,7 @@ class Day:
             self.refusal(entry)
 
     def why_refused(self, entry):
-        """Why a locate is refused, as far as the state alone says; null when it is answered."""
+        """Why a locate is refused, as far as the state alone decides that; None when it is answered."""
         fixture = entry["fixture"]
         if self.held.get(fixture):
             return "fixture-held"
@@ -329,7 +332,7 @@ class Day:
         confirmed = self.confirmed.get((entry["fixture"], entry["purpose"]))
         above = mpf(revision.content["limits"].get("firstAbove", 0))
         moved = None if confirmed is None else plus(shift, scaled(-1, [mpf(c) for c in confirmed]))
-        # The same shift computed in doubles and in forty digits differs by what doubles round.
+        # The same shift in doubles and in forty digits differs by the rounding of doubles.
         first = moved is None or sqrt(dot(moved, moved)) > max(above, TOLERANCE)
         if first != entry["first"]:
             self.differs(entry, "first", entry["first"], first)

@@ -1,6 +1,6 @@
-// A page that tries all that a page in a browser can try to get a line through to ports that are not its own.
-// Usage: node try_page.js GRPC LINE READING… with each port's number. Prints one JSON object: what was tried, and how many replies of HTTP
-// came from the port of gRPC; exit code 0, or 3 when there is no browser.
+// A page that tries everything that a page in a browser can try to send a line to ports that are not its own.
+// Usage: node try_page.js GRPC LINE READING… with each port's number. Prints one JSON object: what was tried, and how
+// many HTTP replies came from the gRPC port; exit code 0, or 3 when there is no browser.
 "use strict";
 const fs = require("node:fs");
 const http = require("node:http");
@@ -13,7 +13,7 @@ const need = createRequire(path.join(__dirname, "..", "..", "node", "package.jso
 const BROWSER = process.env.CHROMIUM || "/usr/bin/chromium";
 const [grpc, ...ports] = process.argv.slice(2).map(Number);
 
-// Runs in the page. Every attempt ends by itself or after its time; none says anything that a page may not know.
+// Runs in the page. Every attempt ends by itself or at its time limit; none tells the page anything it may not know.
 async function attempt(port, limit) {
   const LINES = "\r\nmeasured fixture=pinbed-1 diameter=95.00mm\r\nemptied fixture=pinbed-1\r\n86.00\r\n86.00\r\nD86.00\r\n";
   const at = `http://127.0.0.1:${port}`, long = n => "a".repeat(n), coded = encodeURIComponent(LINES);
@@ -131,7 +131,7 @@ async function main() {
     const page = await browser.newPage();
     page.on("response", reply => { const port = new URL(reply.url()).port; replies[port] = (replies[port] ?? 0) + 1; });
     await page.goto(`http://127.0.0.1:${server.address().port}/`);
-    await page.evaluate(() => { for (let i = 0; i < 3; i++) document.cookie = `c${i}=86.00 ${"a".repeat(2000)}`; }); // Cookies of a host go to all of its ports.
+    await page.evaluate(() => { for (let i = 0; i < 3; i++) document.cookie = `c${i}=86.00 ${"a".repeat(2000)}`; }); // A host's cookies go to all of its ports.
     const all = await Promise.all([grpc, ...ports].map(port => page.evaluate(attempt, port, 1000)));
     tried = all[0];
     for (const port of ports) {

@@ -1,9 +1,11 @@
-"""Plays a working day of a cell against the service, over sockets and the command line, by a clock that is set for the service's process alone.
+"""Plays a working day of a cell against the service, over sockets and the command line, with a clock that is set for
+the service's process alone.
 
 python3 working_day.py PROGRAM FOLDER LIBFAKETIME [quiet]
 
-FOLDER holds config/ as shipped; data/ is made beside it. The last line of the output is one JSON object: the moments to ask about. With quiet nothing goes wrong.
-The clock and the counter beside it go on together, so hours pass in seconds; for the last part of the day only the clock is set, as somebody sets it.
+FOLDER has config/ as shipped; data/ is made beside it. The last line of the output is one JSON object: the instants to
+ask about. With quiet nothing goes wrong. The clock and the counter beside it advance together, so hours pass in
+seconds; in the last part of the day only the clock is set, as a person would set it.
 """
 import datetime
 import json
@@ -20,7 +22,7 @@ DAY = "2026-11-25"
 
 
 class Cell:
-    """The service's process, its clock, and who talks to it."""
+    """The service's process, its clock, and the clients that talk to it."""
 
     def __init__(self, program, folder, faketime):
         self.program, self.folder, self.faketime = program, folder, faketime
@@ -62,7 +64,7 @@ class Cell:
             [self.program, "serve", "--config", self.config, "--data", self.data], stdout=subprocess.PIPE, stderr=subprocess.DEVNULL, env=environment, text=True)
         ready = re.match(r"ready grpc=(\S+) line=(\S+)", self.process.stdout.readline())
         if ready is None:
-            sys.exit("the service did not come up")
+            sys.exit("the service did not become ready")
         self.grpc, (host, port) = ready[1], ready[2].rsplit(":", 1)
         self.line = (host, int(port))
 
@@ -72,21 +74,21 @@ class Cell:
         self.process.stdout.close()
 
     def run(self, *arguments):
-        """A command of somebody in the office; its standard output."""
+        """A command that somebody in the office runs; returns its standard output."""
         done = subprocess.run([self.program, *arguments, "--server", f"http://{self.grpc}"], capture_output=True, text=True, timeout=PATIENCE, check=False)
         if done.returncode != 0:
             sys.exit(f"{arguments} ended with {done.returncode}: {done.stderr}")
         return done.stdout
 
     def adopt_when_seen(self, fixture, number, by, why):
-        """The service looks at its folders by itself: it is asked until it has seen the new file."""
+        """The service checks its folders by itself: it is asked until it has found the new file."""
         until = time.monotonic() + PATIENCE
         while time.monotonic() < until:
             fixtures = [json.loads(line) for line in self.run("fixture", "list", "--json").splitlines()]
             if any(f.get("fixture") == fixture and number in f.get("waiting", []) for f in fixtures):
                 return self.run("fixture", "adopt", fixture, str(number), "--by", by, "--why", why)
             time.sleep(0.1)
-        sys.exit(f"revision {number} of {fixture} was never seen")
+        sys.exit(f"revision {number} of {fixture} was never found")
 
 
 class Talker:
@@ -96,14 +98,14 @@ class Talker:
         self.cell, self.address, self.tag = cell, address, 0
 
     def say(self, line, expect):
-        """One line on a connection of its own, as a program start does it."""
+        """One line on a connection of its own, like a program that starts."""
         self.tag += 1
         with socket.create_connection(self.cell.line, PATIENCE, (self.address, 0)) as connection:
             connection.sendall(f"{line} tag={self.tag}\n".encode("ascii"))
             with connection.makefile("r", encoding="ascii", newline="\n") as replies:
                 reply = replies.readline().strip()
         if not reply.startswith(expect):
-            sys.exit(f"{line}: {reply}; {expect} was expected")
+            sys.exit(f"{line}: the reply was {reply}; {expect} was expected")
         return {**dict(re.findall(r'(\w+)=("[^"]*"|\S+)', reply)), "said": reply}
 
     def start_program(self, line, confirm=True):
@@ -138,12 +140,12 @@ def morning(cell, shafts, flanges, gauge, quiet):
     cell.at("07:30:00")
     shafts.start_program("fixture=pinbed-1")
     cell.at("08:00:00")
-    cell.run("fixture", "hold", "pinbed-1", "--by", "setter on shift", "--why", "chips are cleared")
+    cell.run("fixture", "hold", "pinbed-1", "--by", "day setter", "--why", "chips are cleared")
     if not quiet:
         cell.at("08:02:00")
         shafts.say("locate fixture=pinbed-1", "refused")
     cell.at("08:05:00")
-    cell.run("fixture", "release", "pinbed-1", "--by", "setter on shift", "--why", "done")
+    cell.run("fixture", "release", "pinbed-1", "--by", "day setter", "--why", "done")
     cell.at("08:06:00")
     shafts.start_program("fixture=pinbed-1")
     cell.at("09:00:00")
@@ -162,7 +164,7 @@ def midday(cell, shafts, gauge, quiet):
     if not quiet:
         publish_revision_4(cell)
         cell.at("10:30:00")
-        cell.adopt_when_seen("pinbed-1", 4, "setter on shift", "bed moved another 2 mm")
+        cell.adopt_when_seen("pinbed-1", 4, "day setter", "bed moved another 2 mm")
         cell.at("10:32:00")
         cell.moments["unconfirmed"] = shafts.start_program("fixture=pinbed-1", confirm=False)["serial"]
         cell.at("11:00:00")
@@ -183,7 +185,7 @@ def midday(cell, shafts, gauge, quiet):
 
 
 def afternoon(cell, shafts, gauge):
-    """Only the clock is set here: the service sees it."""
+    """Only the clock is set here: the service notices."""
     shafts.start_program("fixture=pinbed-1")
     cell.at("14:15:00")
     shafts.say("locate fixture=pinbed-1", "refused")
@@ -195,7 +197,7 @@ def afternoon(cell, shafts, gauge):
 
 
 def last_instant(cell):
-    """The instant of the last entry, as a controller's own log would tell that of the crash."""
+    """The instant of the last entry, as a controller's own log would have the instant of the crash."""
     newest = json.loads(cell.run("ledger", "tail", "--count", "1", "--json"))
     return newest["body"]["at"]
 

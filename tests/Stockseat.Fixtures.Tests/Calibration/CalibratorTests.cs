@@ -24,13 +24,13 @@ public sealed class CalibratorTests
     }
 
     [Fact]
-    public void What_is_written_reads_back_with_the_lengths_as_typed_and_the_comments_kept()
+    public void A_written_revision_reads_back_with_lengths_as_typed_and_comments_kept()
     {
         var rows = Table(Six.Select(n => OfRack(n.Column, n.Row, 80)));
         var text = Encoding.UTF8.GetString(Calibrate(Rack, rows).Text!.Value.Span);
         var revision = Repository.Good(text);
 
-        Assert.Equal((9, "setter on shift"), (revision.Number, revision.Calibrated.By));
+        Assert.Equal((9, "day setter"), (revision.Number, revision.Calibrated.By));
         Assert.Contains($"\"x\": \"{rows[3].X}\"", text, StringComparison.Ordinal);
         Assert.Contains("// along the rack, pointing straight down", text, StringComparison.Ordinal);
         Assert.Equal(rows.Select(r => r.Nest), revision.Touched!.Nests);
@@ -52,28 +52,28 @@ public sealed class CalibratorTests
     [Fact]
     public void Nests_named_in_the_reverse_order_are_refused()
     {
-        // Half a turn about the normal: a proper rotation onto a flat layout, with no residual at all.
+        // Half a turn about the normal: a proper rotation onto a flat layout, without any residual.
         var outcome = Calibrate(
             Rack, Table(
                 Six.Select(
                     n => OfRack(4 - n.Column, 1 - n.Row, 80).Replace($"\"{4 - n.Column},{1 - n.Row}\"", $"\"{n.Column},{n.Row}\"", StringComparison.Ordinal))));
 
-        Assert.Contains("nest 0,0 by the touched nests lies", Assert.Single(outcome.Faults), StringComparison.Ordinal);
+        Assert.Contains("by the touched nests, nest 0,0 lies", Assert.Single(outcome.Faults), StringComparison.Ordinal);
         Assert.Null(outcome.Text);
     }
 
     [Fact]
-    public void Nests_of_one_direction_in_the_reverse_order_are_refused()
+    public void Nests_along_one_direction_in_the_reverse_order_are_refused()
     {
         var outcome = Calibrate(
             Rack, Table(
                 Six.Select(n => OfRack(4 - n.Column, n.Row, 80).Replace($"\"{4 - n.Column},{n.Row}\"", $"\"{n.Column},{n.Row}\"", StringComparison.Ordinal))));
 
-        Assert.Contains("from behind", Assert.Single(outcome.Faults), StringComparison.Ordinal);
+        Assert.Contains("points against the stated one", Assert.Single(outcome.Faults), StringComparison.Ordinal);
     }
 
     [Fact]
-    public void A_chip_under_one_master_is_found_and_the_nest_named()
+    public void A_chip_under_one_master_is_found_and_its_nest_is_named()
     {
         var outcome = Calibrate(Rack, Table(Six.Select((n, i) => OfRack(n.Column, n.Row, 80, 0.02 * (i % 2), i == 4 ? 2.5 : 0.03 * (i % 3)))));
 
@@ -85,7 +85,7 @@ public sealed class CalibratorTests
     [Fact]
     public void A_wrong_pitch_blames_no_single_nest()
     {
-        // Found 1 % farther apart than drawn along u.
+        // Measured 1 % farther apart than drawn along u.
         var outcome = Calibrate(Rack, Table(Six.Select(n => OfRack(n.Column, n.Row, 80, 1.143 * n.Column))), Request() with { OriginLimit = "10 mm" });
 
         Assert.Contains("none stands out from the others", Assert.Single(outcome.Faults), StringComparison.Ordinal);
@@ -93,7 +93,7 @@ public sealed class CalibratorTests
     }
 
     [Fact]
-    public void Two_nests_and_the_normal_tell_the_seat_axis()
+    public void Two_nests_and_the_normal_are_enough_for_the_seat_axis()
     {
         var fit = Calibrate(Rack, Table(OfRack(0, 0, 80), OfRack(4, 0, 80))).Frame!.Fit;
 
@@ -102,9 +102,9 @@ public sealed class CalibratorTests
     }
 
     [Theory]
-    [InlineData("one touched nest tells no direction", "0,0")]
+    [InlineData("one touched nest gives no direction", "0,0")]
     [InlineData("lie in one line", "0,0", "2,0", "4,0")]
-    public void Too_little_to_go_by_is_refused(string says, params string[] nests)
+    public void Too_few_touches_are_refused(string says, params string[] nests)
     {
         var outcome = Calibrate(Rack, Table(nests.Select(n => OfRack(n[0] - '0', n[2] - '0', 80))));
 
@@ -113,9 +113,9 @@ public sealed class CalibratorTests
     }
 
     [Theory]
-    [InlineData("one touched nest tells no direction", 0, 0)]
+    [InlineData("one touched nest gives no direction", 0, 0)]
     [InlineData("lie in one line", 1, 2)]
-    public void Masters_of_several_diameters_make_no_more_of_one_nest_or_of_one_line(string says, int second, int third)
+    public void Masters_of_several_diameters_do_not_replace_further_nests_or_a_second_line(string says, int second, int third)
     {
         var outcome = Calibrate(Rack, Table(OfRack(0, 0, 60), OfRack(second, 0, 80), OfRack(third, 0, 90)));
 
@@ -124,10 +124,10 @@ public sealed class CalibratorTests
     }
 
     /// <summary>
-    /// All nests of the demo's rollers lie along w, so that only masters of several diameters spread in the plan: 0.05 mm thicker, some 0.04 mm higher.
+    /// All nests of the demo's rollers lie along w, so only masters of several diameters spread in the plan: 0.05 mm thicker is some 0.04 mm higher.
     /// </summary>
     [Fact]
-    public void A_turn_that_the_scatter_of_touches_would_tell_is_refused()
+    public void A_turn_that_only_the_scatter_of_touches_would_determine_is_refused()
     {
         var outcome = Calibrate(
             "rollers-3/r0002.json", Table("\"0,0\",80,-310,540,95.5\n", "\"1,0\",80.05,140,540.08,95.47\n", "\"2,0\",80.05,590,540.05,95.45\n"));
@@ -143,23 +143,23 @@ public sealed class CalibratorTests
 
         Assert.Equal(["line 3", "line 5"], outcome.Faults.Select(f => f.Split(": ")[1]));
         Assert.Contains("columns 0 to 4 and rows 0 to 1", outcome.Faults[0], StringComparison.Ordinal);
-        Assert.Contains("is there twice", outcome.Faults[1], StringComparison.Ordinal);
+        Assert.Contains("appears twice", outcome.Faults[1], StringComparison.Ordinal);
     }
 
     [Fact]
-    public void A_fixture_that_was_moved_takes_its_origin_from_the_touched_nests_when_told_to()
+    public void A_fixture_that_was_moved_takes_its_origin_from_the_touched_nests_when_asked_to()
     {
         var moved = Table(Six.Select(n => OfRack(n.Column, n.Row, 80, 40, -12)));
 
         Assert.Contains("or the fixture was moved", Assert.Single(Calibrate(Rack, moved).Faults), StringComparison.Ordinal);
         var revision = Repository.Good(Encoding.UTF8.GetString(Calibrate(Rack, moved, Request() with { OriginFromTouches = true }).Text!.Value.Span));
 
-        // By 40 mm along u and −12 mm along v: 40 cos 30° + 12 sin 30°, 40 sin 30° − 12 cos 30°.
+        // Moved by 40 mm along u and −12 mm along v: 40 cos 30° + 12 sin 30°, 40 sin 30° − 12 cos 30°.
         Near(new(0.655 + 0.0406410161513775, 0.18 + 0.00960769515458674, 0.24), revision.TaughtOrigin.PositionMetres, 1e-7);
     }
 
     [Fact]
-    public void An_origin_from_reversed_nests_is_refused_by_the_drawings_frame()
+    public void An_origin_from_nests_in_reverse_order_is_refused_by_the_drawing_s_frame()
     {
         var reversed = Table(
             Six.Select(
@@ -170,7 +170,7 @@ public sealed class CalibratorTests
     }
 
     [Fact]
-    public void Limits_that_the_revision_states_for_touched_nests_hold_in_the_next_one_too()
+    public void Limits_that_the_revision_states_for_touched_nests_apply_in_the_next_revision_too()
     {
         var rows = Table(Six.Select(n => OfRack(n.Column, n.Row, 80)));
         var stated = Encoding.UTF8.GetString(Calibrate(Rack, rows, Request() with { ResidualLimit = "0.15 mm", OriginLimit = "0.3mm" }).Text!.Value.Span);

@@ -15,11 +15,11 @@ public sealed class JsonSpliceTests
     [InlineData("o.p.b", "null", "\"b\": [ 1 ]", "\"b\": null")]
     [InlineData("o.p", "0", "{ \"b\": [ 1 ] }", "0")]
     [InlineData("list", "[]", "[ { \"b\": 0 }, 2 ]", "[]")]
-    public void Only_the_value_of_the_path_is_exchanged(string path, string value, string old, string @new) =>
+    public void Only_the_value_at_the_path_is_replaced(string path, string value, string old, string @new) =>
         Assert.Equal(Repository.Edit(Text, old, @new), Replace(Text, (path, value)));
 
     [Fact]
-    public void Several_values_are_exchanged_at_once() =>
+    public void Several_values_are_replaced_at_once() =>
         Assert.Equal(
             Repository.Edit(Repository.Edit(Text, "true", "\"longer than before\""), "\"a\": 1", "\"a\": 22"),
             Replace(Text, ("b", "\"longer than before\""), ("a", "22")));
@@ -28,12 +28,12 @@ public sealed class JsonSpliceTests
     [InlineData("c")]
     [InlineData("list.b")]
     [InlineData("o.p.b.x")]
-    public void A_path_that_is_not_there_is_no_quiet_change(string path) =>
+    public void A_path_that_does_not_exist_is_not_silently_ignored(string path) =>
         Assert.Throws<KeyNotFoundException>(() => Replace(Text, (path, "1")));
 
     [Theory]
     [MemberData(nameof(Repository.DemoRows), MemberType = typeof(Repository))]
-    public void A_value_put_back_leaves_a_demo_file_bit_for_bit(string demo)
+    public void Replacing_a_value_with_itself_leaves_a_demo_file_unchanged_bit_for_bit(string demo)
     {
         var text = Repository.Text(demo);
         var paths = new[] { "revision", "calibrated", "nest", "taught.position", "frame.normal" };

@@ -9,9 +9,9 @@ public sealed class MasterFitTests
     private static readonly (int Column, int Row)[] Four = [(0, 0), (5, 0), (0, 3), (5, 3)];
 
     [Fact]
-    public void Pins_of_another_size_and_spacing_are_found_by_masters_of_several_diameters()
+    public void Another_pin_size_and_spacing_are_found_with_masters_of_several_diameters()
     {
-        // Found as on pins of 12.03 mm, 60.15 mm apart; touched to a micrometre.
+        // Measured as on pins of 12.03 mm, 60.15 mm apart; touched to a micrometre.
         double[] masters = [55, 60, 70, 80, 90, 100];
         var rows = Table(masters.SelectMany(d => Four.Select(n => OfBed(n.Column, n.Row, d, spacing: 60.15, pin: 12.03))));
         var outcome = Calibrate(Bed, rows, Request() with { FitLocators = true, TouchingMetres = 1e-6 }, Wide(Repository.Text(Bed)));
@@ -28,12 +28,12 @@ public sealed class MasterFitTests
     }
 
     [Fact]
-    public void A_vee_of_another_angle_is_found_by_two_masters()
+    public void Another_vee_angle_is_found_with_two_masters()
     {
-        // A vee of 91 deg: v = R / sin 45.5 deg, and the touches differ from those of 90 deg by that.
+        // A vee of 91 deg: v = R / sin 45.5 deg; the touches differ from those of a 90 deg vee accordingly.
         static double More(double d) => (d / 2 / Math.Sin(45.5 * Math.PI / 180)) - (d / 2 * Math.Sqrt(2));
         (int Column, int Row)[] nests = [(0, 0), (4, 0), (0, 1), (4, 1)];
-        var rows = Table(new[] { 50.0, 100.0 }.SelectMany(d => nests.Select(n => OfRack(n.Column, n.Row, d, dv: More(d)))));
+        var rows = Table(new[] { 50.0, 95.0 }.SelectMany(d => nests.Select(n => OfRack(n.Column, n.Row, d, dv: More(d)))));
         var text = Repository.Text(Rack).Replace(
             "\"locatorPosition\": \"0.004 in\",", "\"locatorPosition\": \"0.004 in\", \"locatorAngle\": \"1 deg\",", StringComparison.Ordinal);
         var outcome = Calibrate(Rack, rows, Request() with { FitLocators = true, TouchingMetres = 1e-6 }, text);
@@ -47,12 +47,12 @@ public sealed class MasterFitTests
     }
 
     [Fact]
-    public void One_diameter_tells_neither_size_nor_spacing()
+    public void One_diameter_determines_neither_size_nor_spacing()
     {
         var outcome = Calibrate(Bed, Table(Four.Select(n => OfBed(n.Column, n.Row, 80))), Request() with { FitLocators = true, TouchingMetres = 1e-5 });
 
         Assert.Contains(
-            "masters of 80 mm can't tell nest.pins.spacing and nest.pins.diameter apart; touch masters of more", Assert.Single(outcome.Faults),
+            "masters of 80 mm can't tell nest.pins.spacing and nest.pins.diameter apart; touch more masters", Assert.Single(outcome.Faults),
             StringComparison.Ordinal);
         Assert.Null(outcome.Text);
     }
@@ -63,7 +63,7 @@ public sealed class MasterFitTests
         var text = Repository.Edit(Repository.Text(Bed), "\"locatorDiameter\": \"0.02 mm\",", "");
         var outcome = Calibrate(Bed, Table(Four.Select(n => OfBed(n.Column, n.Row, 80))), Request() with { FitLocators = true }, text);
 
-        Assert.Contains("state uncertainty.locatorDiameter in revision 3", Assert.Single(outcome.Faults), StringComparison.Ordinal);
+        Assert.Contains("as uncertainty.locatorDiameter in revision 3", Assert.Single(outcome.Faults), StringComparison.Ordinal);
     }
 
     [Fact]
@@ -72,10 +72,10 @@ public sealed class MasterFitTests
         const string Rollers = "rollers-3/r0002.json";
         var outcome = Calibrate(Rollers, Table("\"0,0\",80,100,200,300\n"), Request() with { FitLocators = true });
 
-        Assert.Contains("for pins and for a vee only", Assert.Single(outcome.Faults), StringComparison.Ordinal);
+        Assert.Contains("only for nest.pins and nest.vee", Assert.Single(outcome.Faults), StringComparison.Ordinal);
     }
 
-    /// <summary>With tolerances so wide that they tell nothing.</summary>
+    /// <summary>Tolerances so wide that they carry no information.</summary>
     private static string Wide(string text) => Repository.Edit(
         Repository.Edit(text, "\"locatorDiameter\": \"0.02 mm\"", "\"locatorDiameter\": \"1 mm\""), "\"locatorPosition\": \"0.10 mm\"",
         "\"locatorPosition\": \"2 mm\"");

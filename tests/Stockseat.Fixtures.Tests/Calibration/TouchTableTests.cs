@@ -11,7 +11,7 @@ public sealed class TouchTableTests
     private const string Head = "nest,diameter [mm],x [mm],y [mm],z [mm]\n";
     private const string Row = "\"2,1\",80,412.30,-205.00,118\n";
 
-    /// <summary>Ways to write the same row.</summary>
+    /// <summary>Different ways to write the same row.</summary>
     public static TheoryData<string> Ways =>
     [
         Head + Row,
@@ -28,7 +28,7 @@ public sealed class TouchTableTests
 
     [Theory]
     [MemberData(nameof(Ways))]
-    public void A_row_is_read_in_every_way_to_write_it(string text)
+    public void A_row_is_read_in_every_way_it_can_be_written(string text)
     {
         var row = Assert.Single(Good(text));
 
@@ -49,22 +49,22 @@ public sealed class TouchTableTests
         Assert.Equal([3, 5], Good("\n" + Head + Row + "\n" + "\"0,0\",80,1,2,3\n").Select(r => r.Line));
 
     [Theory]
-    [InlineData("", "", "is no table of separated values")]
-    [InlineData(" \n\n", "", "is no table of separated values")]
-    [InlineData("PK\u0003\0\0", "", "is no table of separated values")]
+    [InlineData("", "", "is not a table of separated values")]
+    [InlineData(" \n\n", "", "is not a table of separated values")]
+    [InlineData("PK\u0003\0\0", "", "is not a table of separated values")]
     [InlineData(Head, "", "no touched nest below it")]
     [InlineData("nest,diameter,x [mm],y [mm],z [mm]\n" + Row, "line 1: ", "the column diameter states no unit; write diameter [mm]")]
-    [InlineData("nest,diameter [mm],x [cm],y [mm],z [mm]\n" + Row, "line 1: ", "the column x is in 'cm', which is not known here")]
-    [InlineData("nest,diameter [mm],x [mm],x [mm],z [mm]\n" + Row, "line 1: ", "the column x is there twice")]
+    [InlineData("nest,diameter [mm],x [cm],y [mm],z [mm]\n" + Row, "line 1: ", "the column x is in 'cm', which is not a known unit")]
+    [InlineData("nest,diameter [mm],x [mm],x [mm],z [mm]\n" + Row, "line 1: ", "the column x appears twice")]
     [InlineData("nest [mm],diameter [mm],x [mm],y [mm],z [mm]\n" + Row, "line 1: ", "it counts nests")]
     [InlineData("nest,diameter [mm],x [mm],y [mm]\n\"2,1\",80,412.30,-205.00\n", "line 1: ", "the columns z [mm] were expected")]
     [InlineData("column,diameter [mm],x [mm],y [mm],z [mm]\n2,80,412.30,-205.00,118\n", "line 1: ", "nest, or column and row")]
     [InlineData("nest,row,diameter [mm],x [mm],y [mm],z [mm]\n\"2,1\",1,80,412.30,-205.00,118\n", "line 1: ", "nest, or column and row")]
-    [InlineData("Nest,diameter [mm],x [mm],y [mm],z [mm]\n" + Row, "line 1: ", "'Nest' is no column that is known")]
-    [InlineData("nest,diameter [mm],x [mm],y [mm],z [mm],w [mm]\n" + Row, "line 1: ", "'w [mm]' is no column that is known")]
-    [InlineData("\"2,1\",80,412.30,-205.00,118\n", "line 1: ", "names no column; a first line such as")]
+    [InlineData("Nest,diameter [mm],x [mm],y [mm],z [mm]\n" + Row, "line 1: ", "'Nest' is not a known column")]
+    [InlineData("nest,diameter [mm],x [mm],y [mm],z [mm],w [mm]\n" + Row, "line 1: ", "'w [mm]' is not a known column")]
+    [InlineData("\"2,1\",80,412.30,-205.00,118\n", "line 1: ", "names no known column; a header row such as")]
     [InlineData(Head + "2,1,80,412.30,-205.00,118\n", "line 2: ", "has 6 values; 5 were expected")]
-    [InlineData(Head + "\"2,1\",80,412,30,-205,00,118,00\n", "line 2: ", "A decimal comma makes two of one")]
+    [InlineData(Head + "\"2,1\",80,412,30,-205,00,118,00\n", "line 2: ", "A decimal comma makes two values of one")]
     [InlineData(Head + "\"2,1\",80,412.30,-205.00\n", "line 2: ", "has 4 values; 5 were expected")]
     [InlineData("nest;diameter [mm];x [mm];y [mm];z [mm]\n2,1;80;412,30;-205.00;118\n", "line 2: ", "x is '412,30'; a plain number in mm with a point")]
     [InlineData(Head + "\"2,1\",80,NaN,-205.00,118\n", "line 2: ", "x is 'NaN'; a plain number")]
@@ -94,7 +94,7 @@ public sealed class TouchTableTests
     }
 
     [Fact]
-    public void All_faults_come_at_once()
+    public void All_faults_are_reported_at_once()
     {
         var faults = new Faults("touched.csv");
         TouchTable.Read(Encoding.UTF8.GetBytes(Head + "\"x\",a,b,c,d\n" + Row + "\"0,0\",80,1\n"), faults);
@@ -103,18 +103,18 @@ public sealed class TouchTableTests
     }
 
     [Fact]
-    public void What_is_no_text_is_refused()
+    public void A_file_that_is_not_text_is_refused()
     {
         var faults = new Faults("touched.csv");
 
         Assert.Empty(TouchTable.Read(new byte[] { 0xFF, 0xFE, 0x6E, 0x00 }, faults));
-        Assert.Contains("is no UTF-8 text", Assert.Single(faults.All), StringComparison.Ordinal);
+        Assert.Contains("is not UTF-8 text", Assert.Single(faults.All), StringComparison.Ordinal);
     }
 
     [Fact]
-    public void A_table_cut_off_anywhere_is_read_short_or_refused_and_never_otherwise()
+    public void A_table_cut_off_anywhere_is_read_short_or_refused_and_never_misread()
     {
-        var bytes = Encoding.UTF8.GetBytes(Head + Row + "\"0,0\",80,653.61,182.25,239.93\n");
+        var bytes = Encoding.UTF8.GetBytes(Head + Row + "\"0,0\",80,651.36,186.14,239.93\n");
         var whole = Good(Encoding.UTF8.GetString(bytes));
         for (var length = 0; length < bytes.Length; length++)
         {
@@ -122,7 +122,7 @@ public sealed class TouchTableTests
             var rows = TouchTable.Read(bytes.AsMemory(0, length), faults);
             var last = rows.Count > 0 ? rows[^1] : null;
 
-            // A last number that lost digits can't be told from another number; whatever is before it is as it was.
+            // A last number that lost digits can't be told from another number; everything before it has to be unchanged.
             Assert.True(!faults.None || rows.SkipLast(1).SequenceEqual(whole.Take(rows.Count - 1)), $"cut at {length}");
             Assert.True(!faults.None || last is not null, $"cut at {length}: neither rows nor a fault");
         }

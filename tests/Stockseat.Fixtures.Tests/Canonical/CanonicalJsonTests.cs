@@ -11,12 +11,12 @@ namespace Stockseat.Fixtures.Tests.Canonical;
 
 public sealed class CanonicalJsonTests
 {
-    // Any bit pattern: most are huge or tiny, one in 2,048 is no number.
+    // Any bit pattern: most are huge or tiny, one in 2,048 is not a number.
     private static readonly Gen<double> AnyBits = Gen.ULong.Select(BitConverter.UInt64BitsToDouble).Where(double.IsFinite);
 
     private static readonly Gen<double> Subnormal = Gen.ULong[1, 0xF_FFFF_FFFF_FFFF].Select(BitConverter.UInt64BitsToDouble);
 
-    // Exponents from 2^-24 to 2^75: across both places where the form changes, 1e-6 and 1e21.
+    // Exponents from 2^-24 to 2^75: across both values where the form changes, 1e-6 and 1e21.
     private static readonly Gen<double> Everyday = Gen.Select(Gen.ULong[999, 1098], Gen.ULong[0, 0xF_FFFF_FFFF_FFFF], Gen.Bool)
         .Select((exponent, fraction, minus) => BitConverter.UInt64BitsToDouble((minus ? 1UL << 63 : 0) | exponent << 52 | fraction));
 
@@ -109,7 +109,7 @@ public sealed class CanonicalJsonTests
         Assert.Throws<ArgumentOutOfRangeException>(() => CanonicalJson.Number(value));
 
     [Fact]
-    public void Write_of_what_was_written_changes_nothing() => AnyTree(4).Sample(
+    public void Writing_what_was_written_changes_nothing() => AnyTree(4).Sample(
         tree =>
         {
             var once = CanonicalJson.Write(tree());
@@ -118,11 +118,11 @@ public sealed class CanonicalJsonTests
         iter: 5_000);
 
     [Fact]
-    public void Write_keeps_every_value() => AnyTree(4).Sample(
+    public void Writing_keeps_every_value() => AnyTree(4).Sample(
         tree => JsonNode.DeepEquals(tree(), JsonNode.Parse(CanonicalJson.Write(tree()))), iter: 5_000);
 
     [Fact]
-    public void Write_does_not_depend_on_the_order_of_members() => Gen.Select(Gen.Dictionary(AnyText, Numbers)[2, 8], Gen.Int).Sample(
+    public void Writing_does_not_depend_on_the_order_of_members() => Gen.Select(Gen.Dictionary(AnyText, Numbers)[2, 8], Gen.Int).Sample(
         (members, seed) =>
         {
             var order = members.ToArray();
@@ -134,7 +134,7 @@ public sealed class CanonicalJsonTests
     [Fact]
     public void Write_refuses_half_a_surrogate_pair()
     {
-        // RFC 8785 section 3.2.2.2: such text has no UTF-8 and must stop the writer; a stand-in would give two values one digest.
+        // RFC 8785 section 3.2.2.2: such text has no UTF-8 form and must stop the writer; a substitute would give two values the same digest.
         Assert.ThrowsAny<ArgumentException>(() => CanonicalJson.Write(JsonValue.Create("\uD83D")));
     }
 

@@ -6,7 +6,7 @@ namespace Stockseat.Fixtures.Tests.Files;
 public sealed class NewFileTests
 {
     [Fact]
-    public void A_file_is_written_whole_and_leaves_nothing_beside_it()
+    public void A_file_is_written_completely_and_leaves_nothing_beside_it()
     {
         using var folder = new TemporaryFolder();
         var path = Path.Combine(folder.Path, "r0012.json");
@@ -18,7 +18,7 @@ public sealed class NewFileTests
     }
 
     [Fact]
-    public void A_file_that_is_there_is_never_written_over()
+    public void An_existing_file_is_never_overwritten()
     {
         using var folder = new TemporaryFolder();
         var path = folder.Write("r0001.json", "mine");
@@ -30,7 +30,7 @@ public sealed class NewFileTests
     }
 
     [Fact]
-    public void A_file_that_came_meanwhile_is_not_written_over()
+    public void A_file_that_appeared_meanwhile_is_not_overwritten()
     {
         using var folder = new TemporaryFolder();
         var path = Path.Combine(folder.Path, "export.csv");
@@ -47,7 +47,7 @@ public sealed class NewFileTests
     }
 
     [Fact]
-    public void What_is_not_finished_is_nowhere()
+    public void An_unfinished_file_leaves_nothing_behind()
     {
         using var folder = new TemporaryFolder();
         using (var made = NewFile.Begin(Path.Combine(folder.Path, "export.csv")))
@@ -59,7 +59,7 @@ public sealed class NewFileTests
     }
 
     [Fact]
-    public void A_page_takes_the_place_of_an_older_one()
+    public void A_page_replaces_an_older_one()
     {
         using var folder = new TemporaryFolder();
         var path = folder.Write("card.html", "an older and longer card");
@@ -82,7 +82,7 @@ public sealed class NewFileTests
     }
 
     [Fact]
-    public void A_link_to_a_page_stays_one()
+    public void A_link_to_a_page_stays_a_link()
     {
         using var folder = new TemporaryFolder();
         var path = folder.Write("card.html", "older");

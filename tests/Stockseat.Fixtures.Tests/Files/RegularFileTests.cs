@@ -5,7 +5,7 @@ using Xunit;
 
 namespace Stockseat.Fixtures.Tests.Files;
 
-/// <summary>What stands in the place of a file never keeps its reader.</summary>
+/// <summary>Whatever is found in place of a file, its reader is never blocked.</summary>
 public sealed class RegularFileTests : IDisposable
 {
     private readonly string _folder = Directory.CreateTempSubdirectory("files-").FullName;
@@ -46,7 +46,7 @@ public sealed class RegularFileTests : IDisposable
     [Fact]
     public void Read_SocketOrDevice_IsRefused()
     {
-        Assert.SkipUnless(OperatingSystem.IsLinux(), "sockets and devices with names are Linux'");
+        Assert.SkipUnless(OperatingSystem.IsLinux(), "only Linux has sockets and devices with file names");
         using var socket = new Socket(AddressFamily.Unix, SocketType.Stream, ProtocolType.Unspecified);
         socket.Bind(new UnixDomainSocketEndPoint(At("socket")));
         Assert.Contains("not a regular file", Assert.Throws<IOException>(() => RegularFile.Read(At("socket"), 2)).Message, StringComparison.Ordinal);
@@ -56,7 +56,7 @@ public sealed class RegularFileTests : IDisposable
     [Fact]
     public void Facts_RenamedAndReplaced_TellWhichFileItIs()
     {
-        Assert.SkipUnless(OperatingSystem.IsLinux(), "a file's number is asked for on Linux alone");
+        Assert.SkipUnless(OperatingSystem.IsLinux(), "a file's number is used on Linux only");
         File.WriteAllText(At("a"), "1");
         var before = FileFacts.Of(At("a"));
         using var open = RegularFile.Open(At("a"));

@@ -21,17 +21,17 @@ public sealed class CandidatesTests
     }
 
     [Fact]
-    public void Holes_without_counts_go_up_to_the_last_that_seats_the_largest_stock()
+    public void Holes_without_counts_go_up_to_the_last_spacing_that_seats_the_largest_stock()
     {
-        // By hand: 100 mm on 10 mm pins drops at a spacing of 110 mm; 4 pitches of 25 mm are 100 mm, 5 are 125 mm. With a pitch of 27.5 mm, 4 are 110 mm: it
-        // drops.
+        // By hand: 100 mm on 10 mm pins drops at a spacing of 110 mm; with a pitch of 25 mm, 4 pitches are 100 mm, 5 are 125 mm. With a pitch of 27.5 mm, 4 are
+        // 110 mm: the stock drops.
         Assert.Equal([1, 2, 3, 4], Candidates.Of(Question with { PinMetres = [0.01], Holes = [new(0.025)] }).All.Select(c => c.Holes!.Value));
         Assert.Equal([1, 2, 3], Candidates.Of(Question with { PinMetres = [0.01], Holes = [new(0.0275)] }).All.Select(c => c.Holes!.Value));
         Assert.Empty(Candidates.Of(Question with { PinMetres = [0.01], Holes = [new(0.5)] }).All);
     }
 
     [Fact]
-    public void What_is_stated_twice_is_one_candidate()
+    public void A_candidate_that_is_stated_twice_counts_once()
     {
         var all = Candidates.Of(Question with { PinMetres = [0.01, 0.01], SpacingMetres = [0.05, 0.05], Holes = [new(0.025, 2, 2)], VeeRadians = [1, 1] }).All;
 
@@ -48,7 +48,7 @@ public sealed class CandidatesTests
     }
 
     [Fact]
-    public void Too_many_are_counted_without_being_made()
+    public void Too_many_candidates_are_counted_without_being_made()
     {
         var question = Question with { PinMetres = [0.01], Holes = [new(1e-12)] };
 
@@ -59,7 +59,7 @@ public sealed class CandidatesTests
     }
 
     [Fact]
-    public void The_half_angle_of_pins_is_by_the_sine_and_ends_where_the_stock_drops()
+    public void The_half_angle_of_pins_follows_the_sine_and_ends_where_the_stock_drops()
     {
         // By hand: sin θ = (s/2)/(R + r). 25/(45 + 5) is 1/2; 43.30127/50 is √3/2; equal pins drop at R + r = s/2.
         Assert.Equal(Math.PI / 6, Candidate.Pins(0.01, 0.05).HalfAngle(0.09)!.Value, 1e-12);

@@ -13,7 +13,7 @@ public sealed class NestPlannerTests
     [Fact]
     public void Pins_are_judged_by_their_closed_forms()
     {
-        // 10 mm pins 42 mm apart under 60 mm and 95 mm: sin θ = 21/35 and 21/52.5, so cos θ = 0.8 at the one end and √0.84 at the other.
+        // 10 mm pins 42 mm apart under 60 mm and 95 mm: sin θ = 21/35 and 21/52.5, so cos θ = 0.8 at one end and √0.84 at the other.
         var judged = Judge(Question with { RangeMetres = (0.06, 0.095), PinMetres = [0.01], SpacingMetres = [0.042] });
 
         Assert.True(judged.Holds);
@@ -22,7 +22,7 @@ public sealed class NestPlannerTests
         Near((Math.Asin(0.6), Math.Asin(0.4)), judged.HeldRadians);
         Near((1.25, 1 / Math.Sqrt(0.84)), judged.Sensitivity);
         Assert.Equal((0.0525 * Math.Sqrt(0.84)) - 0.028, judged.ShiftMetres!.Value, 1e-12);
-        // asin 0.4 is 23.578 deg, 18.578 beyond 5; asin 0.6 is 36.870 deg, 23.130 within 60.
+        // asin 0.4 is 23.578 deg, which is 18.578 more than 5; asin 0.6 is 36.870 deg, which is 23.130 less than 60.
         Assert.Equal(Math.Asin(0.4) - (5 * Degree), judged.MarginRadians!.Value, 1e-12);
         Assert.Null(judged.Gap);
         Assert.Null(judged.FaceMetres);
@@ -42,7 +42,7 @@ public sealed class NestPlannerTests
     }
 
     [Fact]
-    public void A_60_deg_vee_is_at_the_usual_limit_and_holds()
+    public void A_60_deg_vee_is_exactly_at_the_usual_limit_and_allowed()
     {
         Assert.True(Judge(Question with { VeeRadians = [60 * Degree] }).Holds);
         Assert.False(Judge(Question with { VeeRadians = [59.999 * Degree] }).Holds);
@@ -61,9 +61,9 @@ public sealed class NestPlannerTests
     }
 
     [Fact]
-    public void Stock_that_drops_leaves_what_is_not_known_absent()
+    public void For_stock_that_drops_the_unknown_values_are_left_out()
     {
-        // Equal pins drop at R + r = s/2: here at 65 mm, within the range; sensitivity 2 at 76.603 mm.
+        // Equal pins drop at R + r = s/2: here at 65 mm, within the range; sensitivity 2 is reached at 76.603 mm.
         var judged = Judge(Question with { PinMetres = [0.01], SpacingMetres = [0.075] });
 
         Assert.False(judged.Holds);
@@ -86,10 +86,10 @@ public sealed class NestPlannerTests
     }
 
     [Fact]
-    public void The_best_goes_first()
+    public void The_best_candidate_comes_first()
     {
         // Margins by hand, in degrees: vee 120: 30 − 5 = 25; pins 40 apart: asin(40/110) − 5 = 16.32; vee 90: 60 − 45 = 15; pins 50 apart: 60 − asin(50/70) =
-        // 14.42; pins 25 apart: asin(25/110) − 5 = 8.14. Pins 75 apart drop 60 mm, 95 apart the middle of the range too.
+        // 14.42; pins 25 apart: asin(25/110) − 5 = 8.14. Pins 75 apart drop 60 mm; pins 95 apart drop the middle of the range too.
         var planning = NestPlanner.Judge(
             Question with { PinMetres = [0.01], SpacingMetres = [0.095, 0.075, 0.025, 0.04, 0.05], VeeRadians = [90 * Degree, 120 * Degree] });
 
@@ -100,7 +100,7 @@ public sealed class NestPlannerTests
     }
 
     [Fact]
-    public void When_none_fits_the_nearest_goes_first()
+    public void When_none_fits_the_nearest_comes_first()
     {
         var planning = NestPlanner.Judge(Question with { PinMetres = [0.01], SpacingMetres = [0.08, 0.075, 0.07] });
 
@@ -110,9 +110,9 @@ public sealed class NestPlannerTests
     }
 
     [Fact]
-    public void Neighbours_bound_it_by_the_gap()
+    public void Neighbours_limit_the_envelope_by_the_gap()
     {
-        // Nests 125 mm apart: two pieces of 100 mm leave 25 mm, of 95 mm 30 mm.
+        // Nests 125 mm apart: two pieces of 100 mm leave 25 mm, and two of 95 mm leave 30 mm.
         var near = Question with { PinMetres = [0.01], SpacingMetres = [0.04], PitchUMetres = 0.125 };
         var holds = Judge(near with { GapMetres = 0.025 });
         var not = Judge(near with { GapMetres = 0.03 });
@@ -132,16 +132,16 @@ public sealed class NestPlannerTests
     {
         var judged = Judge(Question with { PinMetres = [0.01], SpacingMetres = [0.04], PitchUMetres = 0.2, PitchVMetres = 0.13 });
 
-        // Above the stock, at v = √(55² − 20²) = 51.235 mm, are the pins of the next nest at ±20, 130: √(20² + 78.765²) − 50 − 5 = 26.265 mm.
+        // Above the stock, at v = √(55² − 20²) = 51.235 mm, are the next nest's pins at ±20, 130: √(20² + 78.765²) − 50 − 5 = 26.265 mm.
         Assert.Equal(Math.Sqrt(400 + Math.Pow(130 - Math.Sqrt(2625), 2)) - 55, 1000 * judged.Gap!.Value.Reading.Metres, 1e-3);
         Assert.Equal(
             (PartyKind.Pin, 0, 1), (judged.Gap.Value.Reading.Theirs.Kind, judged.Gap.Value.Reading.Theirs.Column, judged.Gap.Value.Reading.Theirs.Row));
     }
 
     [Fact]
-    public void The_stroke_bounds_it()
+    public void The_stroke_limits_the_envelope()
     {
-        // It opens 12 mm beyond the stock and can have 115 mm: 103 mm.
+        // The gripper opens 12 mm beyond the stock and can open to 115 mm: 103 mm.
         var judged = Judge(Question with { RangeMetres = (0.06, 0.11), PinMetres = [0.01], SpacingMetres = [0.04], Gripper = Three });
 
         Assert.False(judged.Holds);
@@ -150,9 +150,9 @@ public sealed class NestPlannerTests
     }
 
     [Fact]
-    public void A_vee_that_can_be_met_ends_beyond_the_contact_of_the_largest_stock()
+    public void A_vee_that_jaws_can_meet_ends_beyond_the_contact_of_the_largest_stock()
     {
-        // The contact of 100 mm in a 90 deg vee is 50 mm from the apex.
+        // In a 90 deg vee, 100 mm stock has its contact 50 mm from the apex.
         Assert.Null(Judge(Question with { VeeRadians = [90 * Degree] }).FaceMetres);
         Assert.Equal(0.055, Judge(Question with { VeeRadians = [90 * Degree], PitchUMetres = 0.2 }).FaceMetres!.Value, 1e-12);
         var stated = Judge(Question with { VeeRadians = [90 * Degree], PitchUMetres = 0.2, FaceMetres = 0.045 });
@@ -162,9 +162,9 @@ public sealed class NestPlannerTests
     }
 
     [Fact]
-    public void The_smallest_gap_is_found_between_the_ends_too()
+    public void The_smallest_gap_is_also_found_between_the_ends()
     {
-        // The tip of a long jaw passes pins of the next nest: against the gaps at 101 diameters, over many layouts, of which some have their smallest in
+        // The tip of a long jaw passes the next nest's pins. Compared with the gaps at 101 diameters, over many layouts; some have their smallest gap in
         // between.
         var dips = 0;
         for (var (u, v) = (0.055, 0.05); v < 0.09; (u, v) = u < 0.09 ? (u + 0.003, v) : (0.055, v + 0.005))
@@ -187,17 +187,17 @@ public sealed class NestPlannerTests
                 continue;
             }
 
-            // Between two diameters of the scan a gap can fall by 0.12 mm and some.
+            // Between two diameters of the scan a gap can fall by a little more than 0.12 mm.
             Assert.InRange(found.Reading.Metres, scanned.Min() - 3e-4, scanned.Min() + 1e-5);
             dips += scanned.Min() < Math.Min(scanned[0], scanned[^1]) - 1e-4
                 && scanned.Min() < Math.Min(scanned[25], Math.Min(scanned[50], scanned[75])) - 2e-5 ? 1 : 0;
         }
 
-        Assert.True(dips > 0, "no layout had a dip between the samples");
+        Assert.True(dips > 0, "no layout had its smallest gap between the samples");
     }
 
     [Fact]
-    public void Only_the_first_get_their_smallest_gap_but_all_their_place()
+    public void Only_the_first_candidates_get_their_smallest_gap_but_all_get_their_rank()
     {
         var question = Question with { PinMetres = [0.01], SpacingMetres = [0.03, 0.04, 0.05], PitchUMetres = 0.2 };
         var (one, all) = (NestPlanner.Judge(question, 1), NestPlanner.Judge(question));
@@ -208,7 +208,7 @@ public sealed class NestPlannerTests
     }
 
     [Fact]
-    public void All_stand_offs_have_to_hold()
+    public void All_stand_offs_are_taken_into_account()
     {
         var question = Question with { PinMetres = [0.01], SpacingMetres = [0.04], PitchUMetres = 0.2, Gripper = Three };
         var (least, most, both) = (Judge(question), Judge(question with { StandOffMetres = [0.01] }), Judge(question with { StandOffMetres = [0, 0.01] }));
@@ -222,7 +222,7 @@ public sealed class NestPlannerTests
         Jaws = 3, JawWidthMetres = 0.016, JawThicknessMetres = 0.012, ClockingRadians = 30 * Degree, OpenByMetres = 0.012, StrokeMetres = (0.04, 0.115),
     };
 
-    /// <summary>The smallest gap but for open jaws to their own stock.</summary>
+    /// <summary>The smallest gap, except that between open jaws and their own stock.</summary>
     private static GapReading Others(Plan plan, double diameterMetres) =>
         Gaps.At(plan, diameterMetres).First(g => g.Theirs is not { Kind: PartyKind.Stock, Column: 0, Row: 0 });
 

@@ -3,10 +3,11 @@ using Stockseat.Fixtures.Adoption;
 using Stockseat.Fixtures.Reading;
 using Stockseat.Fixtures.Revisions;
 using Stockseat.Fixtures.Tests.Support;
+using Stockseat.Seating.Quantities;
 
 namespace Stockseat.Fixtures.Tests.Reading;
 
-/// <summary>Faults are for people: the first fifty are told, the others counted, and none is longer than a few lines.</summary>
+/// <summary>Faults are for people to read: the first fifty are listed, the rest are counted, and none is longer than a few lines.</summary>
 public sealed class FaultsTests
 {
     [Theory]
@@ -23,7 +24,7 @@ public sealed class FaultsTests
     [Theory]
     [InlineData(51, "f.json: and 1 more fault")]
     [InlineData(1284, "f.json: and 1234 more faults")]
-    public void The_others_are_counted(int count, string last)
+    public void The_faults_beyond_fifty_are_counted(int count, string last)
     {
         var faults = With(count);
 
@@ -33,7 +34,7 @@ public sealed class FaultsTests
     }
 
     [Fact]
-    public void A_long_one_is_cut_and_no_character_is_halved()
+    public void A_long_fault_is_cut_and_no_character_is_split()
     {
         var faults = new Faults("f.json");
         faults.Add(string.Concat(Enumerable.Repeat("🔧", 5000)), "is \"" + string.Concat(Enumerable.Repeat("🔧", 5000)) + "\"; a length was expected");
@@ -45,7 +46,7 @@ public sealed class FaultsTests
     }
 
     [Fact]
-    public void A_revision_of_nothing_but_faults_is_told_in_a_few_kilobytes()
+    public void A_revision_full_of_faults_is_reported_in_a_few_kilobytes()
     {
         var bytes = Encoding.UTF8.GetBytes($"{{ {string.Join(", ", Enumerable.Range(0, 60_000).Select(i => $"\"k{i}\": 1"))} }}");
         var reading = RevisionReader.Read(bytes, "bed/r0001.json", "bed", 1);
@@ -55,14 +56,15 @@ public sealed class FaultsTests
         Assert.InRange(reading.FaultCount, 60_000, 60_050);
         Assert.InRange(reading.Faults.Sum(f => f.Length), 1_000, 40_000);
 
-        var verdict = AdoptionRule.Judge(new("bed", [new(1, "bed/r0001.json", "ab", reading)], []), 1, null, new Dictionary<int, string>());
+        var folder = new FixtureFolder("bed", [new(1, "bed/r0001.json", "ab", reading)], []);
+        var verdict = AdoptionRule.Judge(folder, 1, null, new Dictionary<int, string>(), LengthUnit.Millimetre);
         Assert.StartsWith($"revision 1 has {reading.FaultCount} faults: bed/r0001.json: ", verdict.Message, StringComparison.Ordinal);
         Assert.EndsWith(" more faults; stockseat fixture check bed 1 lists them", verdict.Message, StringComparison.Ordinal);
         Assert.InRange(verdict.Message.Length, 1_000, 2_500);
     }
 
     [Fact]
-    public void A_folder_of_nothing_but_faults_is_told_in_fifty()
+    public void A_folder_full_of_faults_is_reported_with_fifty()
     {
         using var folder = new TemporaryFolder();
         foreach (var number in Enumerable.Range(1, 60))

@@ -8,7 +8,7 @@ public sealed class DigestPrefixTests
     [InlineData("0123456789ab", "0123456789ab")]
     [InlineData("0123456789ABCDEF", "0123456789abcdef")]
     [InlineData("0123456789abcdef0123456789abcdef0123456789abcdef0123456789abcdef", "0123456789abcdef0123456789abcdef0123456789abcdef0123456789abcdef")]
-    public void Enough_hexadecimal_digits_are_one(string text, string expected)
+    public void Enough_hexadecimal_digits_are_a_prefix(string text, string expected)
     {
         Assert.True(DigestPrefix.TryRead(text, out var prefix));
         Assert.Equal(expected, prefix);
@@ -22,5 +22,5 @@ public sealed class DigestPrefixTests
     [InlineData(" 0123456789ab")]
     [InlineData("0x0123456789ab")]
     [InlineData("\uff10\uff11\uff12\uff13\uff14\uff15\uff16\uff17\uff18\uff19\uff10\uff11")]
-    public void Anything_else_is_none(string text) => Assert.False(DigestPrefix.TryRead(text, out _));
+    public void Anything_else_is_not_a_prefix(string text) => Assert.False(DigestPrefix.TryRead(text, out _));
 }

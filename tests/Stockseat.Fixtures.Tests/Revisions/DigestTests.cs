@@ -9,7 +9,7 @@ using Stockseat.Fixtures.Tests.Support;
 
 namespace Stockseat.Fixtures.Tests.Revisions;
 
-/// <summary>What the digest covers and what it does not: the values, and nothing else.</summary>
+/// <summary>What the digest covers and what it does not: it covers the values, and nothing else.</summary>
 public sealed partial class DigestTests
 {
     public static TheoryData<string> Demo => Repository.DemoRows;
@@ -45,7 +45,7 @@ public sealed partial class DigestTests
 
     [Theory]
     [MemberData(nameof(Demo))]
-    public void Comments_white_space_and_the_schema_do_not_change_it(string demo)
+    public void Comments_white_space_and_the_schema_do_not_change_the_digest(string demo)
     {
         var text = Repository.Text(demo);
         var digest = Repository.Good(text).Digest;
@@ -62,7 +62,7 @@ public sealed partial class DigestTests
 
     [Theory]
     [MemberData(nameof(Demo))]
-    public void The_order_of_keys_does_not_change_it(string demo)
+    public void The_order_of_keys_does_not_change_the_digest(string demo)
     {
         var turned = Turned(Tree.Parse(Repository.Text(demo)))!;
 
@@ -79,7 +79,7 @@ public sealed partial class DigestTests
 
     [Theory]
     [MemberData(nameof(Demo))]
-    public void The_unit_of_a_length_or_a_mass_does_not_change_it(string demo)
+    public void The_unit_of_a_length_or_a_mass_does_not_change_the_digest(string demo)
     {
         var digest = Repository.Good(Repository.Text(demo)).Digest;
         foreach (var other in new[] { "m", "mm", "um", "kg", "g" })
@@ -102,7 +102,7 @@ public sealed partial class DigestTests
 
     [Theory]
     [MemberData(nameof(Demo))]
-    public void Any_changed_value_changes_it(string demo)
+    public void Any_changed_value_changes_the_digest(string demo)
     {
         var seen = new Dictionary<string, string> { [Repository.Good(Repository.Text(demo)).Digest] = "nothing" };
         var leaves = Tree.Leaves(Tree.Parse(Repository.Text(demo))).Count;
@@ -119,7 +119,7 @@ public sealed partial class DigestTests
 
     [Theory]
     [MemberData(nameof(Demo))]
-    public void Leaving_out_what_may_be_left_out_changes_it(string demo)
+    public void Leaving_out_an_optional_key_changes_the_digest(string demo)
     {
         var digests = new HashSet<string> { Repository.Good(Repository.Text(demo)).Digest };
         var count = Tree.Places(Tree.Parse(Repository.Text(demo))).Count;
@@ -140,9 +140,9 @@ public sealed partial class DigestTests
     }
 
     [Fact]
-    public void A_default_that_is_stated_is_another_content_than_one_left_out()
+    public void A_default_that_is_stated_gives_other_content_than_one_left_out()
     {
-        // Over the keys present only, no defaults filled in: 5 deg is the usual held angle.
+        // The content has only the keys that are present, no defaults filled in: 5 deg is the usual held angle.
         var stated = Repository.Good(Repository.Text("pinbed-1/r0003.json"));
         var unstated = Repository.Good(Repository.Edit(Repository.Text("pinbed-1/r0003.json"), "\"heldAngle\": \"5 deg\",", ""));
 
@@ -163,10 +163,10 @@ public sealed partial class DigestTests
     }
 
     [Fact]
-    public void Seventeen_digits_come_back_from_the_content_to_the_last_bit()
+    public void Seventeen_digits_read_back_from_the_content_to_the_last_bit()
     {
         var text = Repository.Edit(Repository.Text("pinbed-1/r0003.json"), "\"x\": \"412.30 mm\"", "\"x\": \"0.30000000000000004 m\"");
-        text = Repository.Edit(text, "\"clocking\": \"30 deg\"", "\"clocking\": \"359.99999999999994 deg\"");
+        text = Repository.Edit(text, "\"clocking\": \"90 deg\"", "\"clocking\": \"359.99999999999994 deg\"");
         text = Repository.Edit(text, "\"heldAngle\": \"5 deg\"", "\"heldAngle\": \"7.3000000000000007 deg\"");
         var revision = Repository.Good(text);
 
@@ -175,7 +175,7 @@ public sealed partial class DigestTests
     }
 
     [Fact]
-    public void A_text_with_a_unit_is_no_content()
+    public void A_text_with_a_unit_is_not_valid_content()
     {
         var faults = RevisionReader.FromContent(Encoding.UTF8.GetBytes(Repository.Text("pinbed-1/r0001.json")), "serial 7").Faults;
 
@@ -184,7 +184,7 @@ public sealed partial class DigestTests
     }
 
     [Fact]
-    public void Bits_tells_the_last_bit_and_the_sign_of_zero_apart()
+    public void Bits_distinguishes_the_last_bit_and_the_sign_of_zero()
     {
         Assert.NotEqual(Bits.Of(new Seating.Frames.PlanVector(1, 0)), Bits.Of(new Seating.Frames.PlanVector(Math.BitIncrement(1), 0)));
         Assert.NotEqual(Bits.Of(new Seating.Frames.PlanVector(1, 0)), Bits.Of(new Seating.Frames.PlanVector(1, -0.0)));
@@ -225,7 +225,7 @@ public sealed partial class DigestTests
         _ => null,
     };
 
-    /// <summary>Another value of the same kind, near by and still good.</summary>
+    /// <summary>Another value of the same kind, close by and still good.</summary>
     private static JsonNode Changed(Place place)
     {
         var value = place.Value!;

@@ -36,7 +36,7 @@ public sealed class FixtureFolderTests : IDisposable
     public void Dispose() => _folder.Dispose();
 
     [Fact]
-    public void The_demo_folders_read_whole()
+    public void The_demo_folders_read_completely()
     {
         var all = FixtureFolder.ReadAll(Repository.Fixtures);
 
@@ -61,7 +61,7 @@ public sealed class FixtureFolderTests : IDisposable
     }
 
     [Fact]
-    public void A_file_that_no_revision_can_have_is_a_fault_of_the_folder()
+    public void A_file_name_that_no_revision_can_have_is_a_fault_of_the_folder()
     {
         string[] wrong =
         [
@@ -84,7 +84,7 @@ public sealed class FixtureFolderTests : IDisposable
     }
 
     [Fact]
-    public void One_broken_file_does_not_touch_the_others()
+    public void One_broken_file_does_not_affect_the_others()
     {
         _folder.WritePins(1);
         var broken = _folder.Write("pinbed-1/r0002.json", TemporaryFolder.Pins(2)[..400]);
@@ -94,12 +94,12 @@ public sealed class FixtureFolderTests : IDisposable
         var files = Read()!.Files;
 
         Assert.Equal([true, false, false, true], files.Select(f => f.Reading.Revision is not null));
-        Assert.StartsWith($"{broken}: is no JSON", Assert.Single(files[1].Reading.Faults), StringComparison.Ordinal);
+        Assert.StartsWith($"{broken}: is not JSON", Assert.Single(files[1].Reading.Faults), StringComparison.Ordinal);
         Assert.Equal([$"{moved}: fixture", $"{moved}: revision"], files[2].Reading.Faults.Select(f => f[..f.IndexOf(": is", StringComparison.Ordinal)]));
     }
 
     [Fact]
-    public void A_folder_that_is_not_there_or_has_no_name_is_none()
+    public void A_missing_or_badly_named_folder_is_not_a_fixture()
     {
         _folder.WritePins(1);
         _folder.Write("Pinbed-2/r0001.json", TemporaryFolder.Pins(1));
@@ -125,7 +125,7 @@ public sealed class FixtureFolderTests : IDisposable
     }
 
     [Fact]
-    public void A_file_that_another_holds_is_a_fault_of_that_file()
+    public void A_locked_file_is_a_fault_of_that_file()
     {
         _folder.WritePins(2);
         var path = _folder.WritePins(1);
@@ -139,7 +139,7 @@ public sealed class FixtureFolderTests : IDisposable
     }
 
     [Fact]
-    public void A_link_to_nowhere_is_a_fault_of_that_file()
+    public void A_link_to_a_missing_file_is_a_fault_of_that_file()
     {
         _folder.WritePins(2);
         var path = Path.Combine(_folder.Path, "pinbed-1", "r0001.json");
@@ -149,7 +149,7 @@ public sealed class FixtureFolderTests : IDisposable
         }
         catch (Exception e) when (OperatingSystem.IsWindows() && e is IOException or UnauthorizedAccessException)
         {
-            Assert.Skip("this machine lets nobody make links");
+            Assert.Skip("links can not be made on this machine");
         }
 
         var files = Read()!.Files;
@@ -159,7 +159,7 @@ public sealed class FixtureFolderTests : IDisposable
     }
 
     [Fact]
-    public async Task A_folder_that_goes_while_it_is_read_is_read_or_gone()
+    public async Task A_folder_that_is_removed_during_a_reading_is_either_read_or_missing()
     {
         _folder.WritePins(1);
         var (here, away) = (Path.Combine(_folder.Path, "pinbed-1"), Path.Combine(_folder.Path, "away"));
@@ -204,7 +204,7 @@ public sealed class FixtureFolderTests : IDisposable
         var reading = Assert.Single(Read()!.Files).Reading;
 
         Assert.Equal(isRead, reading.Revision is not null);
-        Assert.Equal(isRead ? [] : [$"{path}: has 1048577 bytes; at most 1048576 were expected"], reading.Faults);
+        Assert.Equal(isRead ? [] : [$"{path}: has 1048577 bytes; at most 1048576 are allowed"], reading.Faults);
     }
 
     [Theory]

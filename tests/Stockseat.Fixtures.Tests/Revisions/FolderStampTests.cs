@@ -10,7 +10,7 @@ public sealed class FolderStampTests : IDisposable
     public void Dispose() => _folder.Dispose();
 
     [Fact]
-    public void A_folder_that_nobody_touched_has_the_same_stamp()
+    public void An_untouched_folder_has_the_same_stamp()
     {
         _folder.WritePins(1);
         _folder.WritePins(2);
@@ -20,7 +20,7 @@ public sealed class FolderStampTests : IDisposable
     }
 
     [Fact]
-    public void A_file_that_comes_goes_grows_or_is_written_again_shows()
+    public void A_file_that_is_added_removed_extended_or_rewritten_changes_the_stamp()
     {
         _folder.WritePins(1);
         var path = _folder.WritePins(2);
@@ -33,7 +33,7 @@ public sealed class FolderStampTests : IDisposable
     }
 
     [Fact]
-    public void Files_of_other_kinds_do_not_show()
+    public void Files_of_other_kinds_do_not_change_the_stamp()
     {
         _folder.WritePins(1);
         var before = Take()!;
@@ -44,7 +44,7 @@ public sealed class FolderStampTests : IDisposable
     }
 
     [Fact]
-    public void A_folder_that_is_not_there_or_has_links_in_it_has_no_stamp()
+    public void A_folder_that_does_not_exist_or_has_links_in_it_has_no_stamp()
     {
         Assert.Null(Take());
         _folder.WritePins(1);

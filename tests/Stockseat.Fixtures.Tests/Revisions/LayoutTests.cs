@@ -7,9 +7,9 @@ namespace Stockseat.Fixtures.Tests.Revisions;
 public sealed class LayoutTests
 {
     [Fact]
-    public void The_turned_rack_goes_along_its_own_axes()
+    public void The_turned_rack_runs_along_its_own_axes()
     {
-        // By hand: u is base x turned by 30 deg, (√3/2, 1/2); v is base y turned, (−1/2, √3/2); the pitches are 114.3 mm and 152.4 mm.
+        // By hand: u is base x turned by 30 deg, (√3/2, 1/2); v is base y turned by 30 deg, (−1/2, √3/2); the pitches are 114.3 mm and 152.4 mm.
         var rack = Repository.Good(Repository.Text("veerack-2/r0001.json"));
 
         Near(new(0, 0, 0), rack.Layout.OffsetBase(rack.Frame, 0, 0));
@@ -19,18 +19,19 @@ public sealed class LayoutTests
     }
 
     [Fact]
-    public void The_pin_bed_goes_along_the_axes_of_base()
+    public void The_tilted_bed_goes_up_its_own_slope()
     {
+        // By hand: 625 mm along u (0.8, 0.6, 0) and 390 mm along v (−0.576, 0.768, 0.28).
         var bed = Repository.Good(Repository.Text("pinbed-1/r0003.json"));
 
-        Near(new(0.625, 0.39, 0), bed.Layout.OffsetBase(bed.Frame, 5, 3));
+        Near(new(0.27536, 0.67452, 0.1092), bed.Layout.OffsetBase(bed.Frame, 5, 3));
         Assert.Equal((6, 4), (bed.Layout.Columns, bed.Layout.Rows));
     }
 
     [Fact]
-    public void The_rollers_go_along_the_bars()
+    public void The_rollers_run_along_the_bars()
     {
-        // Its w is base x.
+        // The fixture's w is base x.
         var rollers = Repository.Good(Repository.Text("rollers-3/r0001.json"));
 
         Near(new(0.9, 0, 0), rollers.Layout.OffsetBase(rollers.Frame, 2, 0));
@@ -38,7 +39,7 @@ public sealed class LayoutTests
     }
 
     [Fact]
-    public void A_negative_pitch_goes_against_its_direction()
+    public void A_negative_pitch_runs_against_its_direction()
     {
         Assert.True(PlanFrame.TryCreate(new(0, 1, 0), new(0, 0, 1), out var frame));
 
@@ -52,7 +53,7 @@ public sealed class LayoutTests
     [InlineData(4, 2, false)]
     [InlineData(-1, 0, false)]
     [InlineData(0, -1, false)]
-    public void A_nest_is_one_of_the_layout_or_not(int column, int row, bool has) =>
+    public void A_nest_is_within_the_layout_or_not(int column, int row, bool has) =>
         Assert.Equal(has, Repository.Good(Repository.Text("veerack-2/r0001.json")).Layout.Has(column, row));
 
     [Fact]

@@ -8,33 +8,35 @@ public class RevisionChangesTests
     private static readonly string File = System.IO.File.ReadAllText(Path.Combine(Repository.Root, "config", "fixtures", "pinbed-1", "r0003.json"));
 
     [Fact]
-    public void Values_are_told_as_the_files_wrote_them_with_the_taught_ones_first() => Assert.Equal(
+    public void Values_are_shown_as_the_files_state_them_with_the_taught_values_first() => Assert.Equal(
         [
-            new("taught.diameter", "80 mm", "3.15 in"), new("taught.position.y", "-205.00 mm", "-0.206 m"), new("taught.orientation.w", "0", "1"),
-            new("taught.orientation.x", "1", "0"),
-            new("gripper.clocking", "30 deg", "0.5 rad"), new("layout[0].count", "6", "5"), new("limits.diameter[1]", "100 mm", "99 mm"),
+            new("taught.diameter", "80 mm", "3.15 in"), new("taught.position.y", "-205.00 mm", "-0.206 m"),
+            new("taught.orientation.w", "0.134164078649987", "-0.939148550549912"),
+            new("taught.orientation.x", "-0.939148550549912", "0.134164078649987"),
+            new("gripper.clocking", "90 deg", "1.5 rad"), new("layout[0].count", "6", "5"), new("limits.diameter[1]", "100 mm", "99 mm"),
             new("calibrated.note", "bed moved 40 mm", "pin changed"),
         ],
         Changes(
-            ("\"diameter\": \"80 mm\"", "\"diameter\": \"3.15 in\""), ("-205.00 mm", "-0.206 m"), ("\"w\": 0, \"x\": 1", "\"w\": 1, \"x\": 0"),
-            ("30 deg", "0.5 rad"), ("\"count\": 6", "\"count\": 5"),
+            ("\"diameter\": \"80 mm\"", "\"diameter\": \"3.15 in\""), ("-205.00 mm", "-0.206 m"), 
+            ("\"w\": 0.134164078649987, \"x\": -0.939148550549912", "\"w\": -0.939148550549912, \"x\": 0.134164078649987"),
+            ("90 deg", "1.5 rad"), ("\"count\": 6", "\"count\": 5"),
             ("100 mm", "99 mm"), ("bed moved 40 mm", "pin changed")));
 
     [Fact]
-    public void Another_way_to_write_the_same_value_is_no_change() =>
+    public void Another_way_to_write_the_same_value_is_not_a_change() =>
         Assert.Empty(
             Changes(
                 ("\"revision\": 3", "\"revision\": 4"), ("412.30 mm", "0.4123 m"), ("5 deg", "5.0deg"),
-                ("// Room to both pins, so that the stock does not scrape them.", "")));
+                ("// The clearance that the stock keeps to both pins while it is lifted out or set down.", "")));
 
     [Fact]
-    public void A_key_that_came_or_went_has_one_side() =>
+    public void A_key_that_was_added_or_removed_has_one_side() =>
         Assert.Equal(
             [new("limits.shift", "40 mm", null), new("returnsRawStock", null, "true")],
             Changes(("\"shift\": \"40 mm\",", ""), ("\"layout\":", "\"returnsRawStock\": true, \"layout\":")));
 
     [Fact]
-    public void Resolved_values_are_told_in_SI()
+    public void Resolved_values_are_shown_in_SI()
     {
         var before = Read(File);
         var content = RevisionReader.FromContent(

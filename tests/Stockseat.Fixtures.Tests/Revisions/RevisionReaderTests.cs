@@ -40,15 +40,23 @@ public sealed class RevisionReaderTests
     {
         var r = Repository.Good(Repository.Text(Pins));
 
-        Assert.Equal(("pinbed-1", 3, "cell-1 base", "three-jaw, centre"), (r.Fixture, r.Number, r.TaughtIn, r.TaughtWith));
+        Assert.Equal(("pinbed-1", 3, "cell-1 base", "two-jaw, centre"), (r.Fixture, r.Number, r.TaughtIn, r.TaughtWith));
         Assert.Equal(
-            new CalibrationNote("2026-11-20T09:12:00Z", "setter on shift", "four nests touched with the 80 mm master", "bed moved 40 mm"), r.Calibrated);
+            new CalibrationNote("2026-11-20T09:12:00Z", "day setter", "four nests touched with the 80 mm master", "bed moved 40 mm"), r.Calibrated);
         Assert.Equal((-0.03, 0.03, 0.006), (r.Nest.First.Point.U, r.Nest.Second.Point.U, r.Nest.First.RadiusMetres));
         Assert.Equal(new Layout(new('u', 6, 0.125), new('v', 4, 0.13)), r.Layout);
         Assert.Equal(0.08, r.TaughtDiameterMetres);
         Assert.Equal(new(0.4123, -0.205, 0.118), r.TaughtOrigin.PositionMetres);
-        Assert.Equal((0, 1, 0, 0), (r.TaughtOrigin.Orientation.W, r.TaughtOrigin.Orientation.X, r.TaughtOrigin.Orientation.Y, r.TaughtOrigin.Orientation.Z));
-        Assert.Equal((new(1, 0, 0), new(0, 1, 0), new(0, 0, 1)), (r.Frame.U, r.Frame.V, r.Frame.W));
+
+        // The bed is turned 36.87 deg about base z, and its slope is 16.26 deg.
+        Near(new(0.8, 0.6, 0), r.Frame.U);
+        Near(new(-0.576, 0.768, 0.28), r.Frame.V);
+        Near(new(0.168, -0.224, 0.96), r.Frame.W);
+
+        // Square to the bed and pointing into it: tool x is u, tool y the seat axis reversed, tool z the normal reversed.
+        Near(new(0.8, 0.6, 0), r.TaughtOrigin.Orientation.Apply(new(1, 0, 0)));
+        Near(new(0.576, -0.768, -0.28), r.TaughtOrigin.Orientation.Apply(new(0, 1, 0)));
+        Near(new(-0.168, 0.224, -0.96), r.TaughtOrigin.Orientation.Apply(new(0, 0, 1)));
         Assert.Equal((0.0003, 0.0005), (r.StandOffPickMetres, r.StandOffPlaceMetres));
         Assert.Equal((0.06, 0.1), r.Limits.DiameterMetres);
         Assert.Equal((0.04, 2.0, null), (r.Limits.ShiftMetres, r.Limits.Sensitivity, r.Limits.FirstAboveMetres));
@@ -66,14 +74,14 @@ public sealed class RevisionReaderTests
         var r = Repository.Good(Repository.Text("veerack-2/r0001.json"));
 
         Assert.Equal((0.009525, 0.06985), (r.Nest.First.FromMetres, r.Nest.Second.ToMetres));
-        Assert.Equal(0.0762, r.TaughtDiameterMetres);
+        Assert.Equal(0.06985, r.TaughtDiameterMetres);
         Assert.Equal(0.000508, r.Limits.FirstAboveMetres);
         Assert.Equal(Limits.UsualHeldRadians, r.Limits.HeldRadians);
 
-        // A vee of half-angle 45 deg: v = R/sin 45 deg = 38.1 mm · √2.
-        Assert.Equal(0.0538815367264149, r.TaughtCentre.V, 1e-15);
+        // A vee of half-angle 45 deg: v = R/sin 45 deg = 34.925 mm · √2.
+        Assert.Equal(0.0493914086658803, r.TaughtCentre.V, 1e-15);
 
-        // About z by 30 deg, then over by 180 deg about the new x: x along the rack, z straight down.
+        // About z by 30 deg, then by 180 deg about the new x: x along the rack, z straight down.
         Near(new(0.866025403784439, 0.5, 0), r.TaughtOrigin.Orientation.Apply(new(1, 0, 0)));
         Near(new(0.5, -0.866025403784439, 0), r.TaughtOrigin.Orientation.Apply(new(0, 1, 0)));
         Near(new(0, 0, -1), r.TaughtOrigin.Orientation.Apply(new(0, 0, 1)));
@@ -88,14 +96,14 @@ public sealed class RevisionReaderTests
         Assert.Equal(0.0469041575982343, r.TaughtCentre.V, 1e-15); // √(65² − 45²) mm = √2200 mm
         Assert.True(r.ReturnsRawStock);
 
-        // Half a turn about x = y swaps x and y and turns z over.
+        // Half a turn about x = y swaps x and y and reverses z.
         Near(new(0, 1, 0), r.TaughtOrigin.Orientation.Apply(new(1, 0, 0)));
         Near(new(0, 0, -1), r.TaughtOrigin.Orientation.Apply(new(0, 0, 1)));
     }
 
     [Theory]
     [MemberData(nameof(BadRows))]
-    public void A_wrong_place_gives_its_fault_and_no_other(int row)
+    public void A_wrong_value_gives_its_fault_and_no_other(int row)
     {
         var m = Mutation.Bad[row];
         var reading = Repository.Read(Repository.Edit(Repository.Text(m.Demo), m.Old, m.New), "folder/r0003.json");
@@ -108,16 +116,16 @@ public sealed class RevisionReaderTests
 
     [Theory]
     [MemberData(nameof(GoodRows))]
-    public void What_is_written_otherwise_is_read(int row)
+    public void The_same_value_written_in_another_way_is_read(int row)
     {
         var (demo, old, @new) = Mutation.Good[row];
         Repository.Good(Repository.Edit(Repository.Text(demo), old, @new));
     }
 
     [Fact]
-    public void All_faults_come_at_once()
+    public void All_faults_are_reported_at_once()
     {
-        // One mutation a place; the three that judge several values together need those to be readable.
+        // One mutation for each place; the three that compare several values need those values to be readable.
         var (text, applied) = (Repository.Text(Pins), new List<Mutation>());
         foreach (var m in Mutation.Bad.Where(m => m.Demo == Pins && m.Path is not ("nest" or "layout" or "taught.diameter")).DistinctBy(m => m.Old))
         {
@@ -135,7 +143,7 @@ public sealed class RevisionReaderTests
     }
 
     [Fact]
-    public void Both_ends_of_a_pair_are_named_when_both_are_wrong()
+    public void Both_values_of_a_pair_are_named_when_both_are_wrong()
     {
         var faults = Repository.Read(Repository.Edit(Repository.Text(Pins), "[ \"60 mm\", \"100 mm\" ]", "[ \"60\", \"100\" ]")).Faults;
 
@@ -172,14 +180,14 @@ public sealed class RevisionReaderTests
 
     [Theory]
     [MemberData(nameof(Demo))]
-    public void An_unknown_or_doubled_key_is_a_fault_in_every_object(string demo)
+    public void An_unknown_or_repeated_key_is_a_fault_in_every_object(string demo)
     {
         var root = Tree.Parse(Repository.Text(demo));
         string[] objects = ["", .. Tree.Places(root).Where(p => p.Value is JsonObject).Select(p => p.Path)];
         foreach (var path in objects)
         {
             var twice = Repository.Read(Tree.WithFirstMemberTwice(root, path)).Faults;
-            Assert.EndsWith("the key is there twice; keep one", Assert.Single(twice), StringComparison.Ordinal);
+            Assert.EndsWith("the key appears twice; keep one", Assert.Single(twice), StringComparison.Ordinal);
             Assert.StartsWith($"r.json: {path}", twice[0], StringComparison.Ordinal);
 
             var changed = Tree.Parse(Repository.Text(demo));
@@ -191,20 +199,20 @@ public sealed class RevisionReaderTests
     }
 
     [Fact]
-    public void Folder_and_number_have_to_agree()
+    public void Folder_and_number_have_to_agree_with_the_file()
     {
         var faults = Repository.Read(Repository.Text(Pins), "veerack-2/r0004.json", "veerack-2", 4).Faults;
 
         Assert.Equal(2, faults.Count);
-        Assert.Equal("veerack-2/r0004.json: fixture: is \"pinbed-1\"; \"veerack-2\", as its folder says, was expected", faults[0]);
-        Assert.Equal("veerack-2/r0004.json: revision: is 3; 4, as the file's name says, was expected", faults[1]);
+        Assert.Equal("veerack-2/r0004.json: fixture: is \"pinbed-1\"; \"veerack-2\", the name of its folder, was expected", faults[0]);
+        Assert.Equal("veerack-2/r0004.json: revision: is 3; 4, the number in the name of the file, was expected", faults[1]);
     }
 
     [Theory]
     [MemberData(nameof(Demo))]
     public void A_file_cut_off_at_any_byte_is_a_fault(string demo)
     {
-        var text = Repository.Edit(Repository.Text(demo), "\"by\": \"setter on shift\"", "\"by\": \"Fräser € \U0001F529\"").TrimEnd();
+        var text = Repository.Edit(Repository.Text(demo), "\"by\": \"day setter\"", "\"by\": \"Fräser € \U0001F529\"").TrimEnd();
         var bytes = Encoding.UTF8.GetBytes(text);
         Assert.Empty(RevisionReader.Read(bytes, "r.json", null, null).Faults);
 
@@ -212,7 +220,7 @@ public sealed class RevisionReaderTests
         {
             var reading = RevisionReader.Read(bytes.AsMemory(0, length), "r.json", null, null);
             Assert.Null(reading.Revision);
-            Assert.StartsWith("r.json: is no JSON at line ", Assert.Single(reading.Faults), StringComparison.Ordinal);
+            Assert.StartsWith("r.json: is not JSON at line ", Assert.Single(reading.Faults), StringComparison.Ordinal);
         }
     }
 
@@ -228,28 +236,28 @@ public sealed class RevisionReaderTests
     [InlineData("{\"fixture\":\"a\nb\"}")]
     [InlineData("\uFEFF\uFEFF{}")]
     [InlineData("[[[[[[[[[[[[[[[[[[[[")]
-    public void What_is_no_JSON_is_named_by_line_and_byte(string text) =>
-        Assert.Matches(@"\Ar\.json: is no JSON at line [0-9]+, byte [0-9]+: ", Assert.Single(Repository.Read(text).Faults));
+    public void A_file_that_is_not_JSON_is_reported_with_line_and_byte(string text) =>
+        Assert.Matches(@"\Ar\.json: is not JSON at line [0-9]+, byte [0-9]+: ", Assert.Single(Repository.Read(text).Faults));
 
     [Theory]
-    [InlineData("\"by\": \"setter \\ud800 on shift\"")]
+    [InlineData("\"by\": \"day \\ud800 setter\"")]
     [InlineData("\"by\": \"x\", \"\\udc00\": 1")]
     public void Half_a_surrogate_pair_is_a_fault(string written)
     {
-        var fault = Assert.Single(Repository.Read(Repository.Edit(Repository.Text(Pins), "\"by\": \"setter on shift\"", written)).Faults);
-        Assert.StartsWith("r.json: has half a surrogate pair at line 8;", fault, StringComparison.Ordinal);
+        var fault = Assert.Single(Repository.Read(Repository.Edit(Repository.Text(Pins), "\"by\": \"day setter\"", written)).Faults);
+        Assert.StartsWith("r.json: has half a surrogate pair at line 9;", fault, StringComparison.Ordinal);
     }
 
     [Theory]
     [InlineData("setter")]
     [InlineData("by")]
     [InlineData("Spacing")]
-    public void What_is_no_UTF_8_is_a_fault(string word)
+    public void A_file_that_is_not_UTF_8_is_a_fault(string word)
     {
         // "\u00e9" as Latin-1 writes it: one byte, in a value, in a key, in a comment.
         var bytes = Encoding.Latin1.GetBytes(Repository.Text(Pins).Replace(word, "\u00e9" + word, StringComparison.Ordinal));
         var fault = Assert.Single(RevisionReader.Read(bytes, "r.json", null, null).Faults);
-        Assert.StartsWith("r.json: is no UTF-8", fault, StringComparison.Ordinal);
+        Assert.StartsWith("r.json: is not UTF-8", fault, StringComparison.Ordinal);
     }
 
     [Theory]
@@ -257,7 +265,7 @@ public sealed class RevisionReaderTests
     [InlineData("\"x\"", "holds the text \"x\"")]
     [InlineData("1", "holds the number \"1\"")]
     [InlineData("null", "holds null")]
-    public void A_file_that_is_no_object_is_a_fault(string text, string says) =>
+    public void A_file_that_is_not_an_object_is_a_fault(string text, string says) =>
         Assert.StartsWith($"r.json: {says}; an object", Assert.Single(Repository.Read(text).Faults), StringComparison.Ordinal);
 
     [Fact]
@@ -290,10 +298,10 @@ public sealed class RevisionReaderTests
     [InlineData("..", false)]
     [InlineData("a/b", false)]
     [InlineData("ä", false)]
-    public void A_name_is_of_a_to_z_digits_and_hyphens(string text, bool isName) => Assert.Equal(isName, RevisionReader.IsName(text));
+    public void A_name_consists_of_a_to_z_digits_and_hyphens(string text, bool isName) => Assert.Equal(isName, RevisionReader.IsName(text));
 
     [Fact]
-    public void Reading_and_its_faults_are_the_same_under_a_decimal_comma()
+    public void Reading_and_its_faults_do_not_change_under_a_decimal_comma()
     {
         var here = ReadAll();
         var before = CultureInfo.CurrentCulture;
@@ -319,7 +327,7 @@ public sealed class RevisionReaderTests
     [MemberData(nameof(Demo))]
     public void Every_part_of_a_revision_can_be_written_as_text(string demo)
     {
-        // A log line or a failed assertion does so; a part that prints itself without end would end the process.
+        // A log line or a failed assertion does so; a part that prints itself endlessly would end the process.
         var r = Repository.Good(Repository.Text(demo));
 
         Assert.All(

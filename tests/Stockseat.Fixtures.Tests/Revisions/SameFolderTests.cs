@@ -10,7 +10,7 @@ public sealed class SameFolderTests : IDisposable
     public void Dispose() => _folder.Dispose();
 
     [Fact]
-    public void Two_readings_are_the_same_when_their_bytes_are()
+    public void Two_readings_are_the_same_when_their_bytes_are_the_same()
     {
         _folder.WritePins(1);
         _folder.Write("pinbed-1/r0002.json", "{");
@@ -27,7 +27,7 @@ public sealed class SameFolderTests : IDisposable
     }
 
     [Fact]
-    public void Two_files_that_are_not_read_are_the_same_for_the_same_fault()
+    public void Two_unreadable_files_are_the_same_when_they_have_the_same_fault()
     {
         _folder.Write("pinbed-1/r0001.json", new string(' ', 2_000_000));
         var before = Read();
@@ -37,7 +37,7 @@ public sealed class SameFolderTests : IDisposable
     }
 
     [Fact]
-    public void A_file_of_the_same_bytes_is_taken_from_an_earlier_reading()
+    public void A_file_with_the_same_bytes_is_taken_from_an_earlier_reading()
     {
         _folder.WritePins(1);
         _folder.WritePins(2);
@@ -50,7 +50,7 @@ public sealed class SameFolderTests : IDisposable
     }
 
     [Fact]
-    public void What_was_prepared_is_taken_over_for_the_same_values_only()
+    public void Prepared_values_are_reused_for_the_same_values_only()
     {
         _folder.WritePins(1);
         _folder.WritePins(2);
@@ -62,7 +62,7 @@ public sealed class SameFolderTests : IDisposable
     }
 
     [Fact]
-    public void What_is_below_the_number_in_force_is_not_prepared_and_is_not_solved_in_passing()
+    public void A_revision_below_the_number_in_force_is_not_prepared_and_not_solved_by_the_way()
     {
         _folder.WritePins(1);
         _folder.WritePins(2);

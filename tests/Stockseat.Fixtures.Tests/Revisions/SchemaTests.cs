@@ -5,7 +5,7 @@ using Stockseat.Fixtures.Tests.Support;
 
 namespace Stockseat.Fixtures.Tests.Revisions;
 
-/// <summary>The schema that editors use, and the reader, say the same where a schema can tell.</summary>
+/// <summary>The schema that editors use and the reader agree wherever a schema can find a fault.</summary>
 public sealed class SchemaTests
 {
     private static readonly JsonSchema Schema = JsonSchema.FromText(Repository.Schema);
@@ -22,7 +22,7 @@ public sealed class SchemaTests
 
     [Theory]
     [MemberData(nameof(BadRows))]
-    public void A_wrong_place_fails_where_a_schema_can_tell(int row)
+    public void A_wrong_value_fails_where_a_schema_can_find_it(int row)
     {
         var m = Mutation.Bad[row];
         Assert.Equal(!m.SchemaSees, Passes(Repository.Edit(Repository.Text(m.Demo), m.Old, m.New)));
@@ -30,7 +30,7 @@ public sealed class SchemaTests
 
     [Theory]
     [MemberData(nameof(GoodRows))]
-    public void What_is_written_otherwise_passes(int row)
+    public void The_same_value_written_in_another_way_passes(int row)
     {
         var (demo, old, @new) = Mutation.Good[row];
         Assert.True(Passes(Repository.Edit(Repository.Text(demo), old, @new)));

@@ -4,7 +4,7 @@ using Stockseat.Fixtures.Tests.Support;
 
 namespace Stockseat.Fixtures.Tests.Revisions;
 
-/// <summary>What is no file of a person's among the revisions: it never keeps the reader, and is a fault like any other.</summary>
+/// <summary>Something that is not a regular file, among the revisions: it never blocks the reader, and is a fault like any other.</summary>
 public sealed class SpecialFileTests : IDisposable
 {
     private readonly TemporaryFolder _folder = new();
@@ -14,7 +14,7 @@ public sealed class SpecialFileTests : IDisposable
     public void Dispose() => _folder.Dispose();
 
     [Fact]
-    public async Task A_pipe_is_a_fault_of_its_number()
+    public async Task A_pipe_is_a_fault_of_its_revision_number()
     {
         await NamedPipe.Make(Second);
         await Task.Run(IsFaulty).Within("the reading of the folder");
@@ -26,9 +26,9 @@ public sealed class SpecialFileTests : IDisposable
     [InlineData("/dev/null")]
     [InlineData("/proc/self")]
     [InlineData("/")]
-    public async Task A_link_to_a_device_a_pipe_or_a_folder_is_a_fault_of_its_number(string target)
+    public async Task A_link_to_a_device_a_pipe_or_a_folder_is_a_fault_of_its_revision_number(string target)
     {
-        Assert.SkipUnless(OperatingSystem.IsLinux(), "these are Linux'");
+        Assert.SkipUnless(OperatingSystem.IsLinux(), "only Linux has these files");
         File.CreateSymbolicLink(Second, target);
         await Task.Run(IsFaulty).Within("the reading of the folder");
     }
@@ -37,18 +37,18 @@ public sealed class SpecialFileTests : IDisposable
     [InlineData("/proc/self/mem")]
     [InlineData("/proc/self/pagemap")]
     [InlineData("/proc/kmsg")]
-    public async Task A_link_to_what_only_looks_like_a_file_is_a_fault_of_its_number(string target)
+    public async Task A_link_to_something_that_only_looks_like_a_file_is_a_fault_of_its_revision_number(string target)
     {
-        Assert.SkipUnless(OperatingSystem.IsLinux(), "these are Linux'");
+        Assert.SkipUnless(OperatingSystem.IsLinux(), "only Linux has these files");
         File.CreateSymbolicLink(Second, target);
         await Task.Run(() => Assert.StartsWith($"{Second}: ", Assert.Single(Files()[1].Reading.Faults), StringComparison.Ordinal))
             .Within("the reading of the folder");
     }
 
     [Fact]
-    public void A_socket_and_a_folder_are_faults_of_their_numbers()
+    public void A_socket_and_a_folder_are_faults_of_their_revision_numbers()
     {
-        Assert.SkipUnless(OperatingSystem.IsLinux(), "sockets with names are Linux'");
+        Assert.SkipUnless(OperatingSystem.IsLinux(), "only Linux has sockets with file names");
         using (var socket = new Socket(AddressFamily.Unix, SocketType.Stream, ProtocolType.Unspecified))
         {
             socket.Bind(new UnixDomainSocketEndPoint(Second));

@@ -42,7 +42,7 @@ internal static class Bits
                 var type = value.GetType();
                 foreach (var member in type.GetProperties(BindingFlags.Public | BindingFlags.Instance))
                 {
-                    // What is worked out of a revision is no part of what was read.
+                    // What is calculated from a revision is not a part of what was read.
                     if (member.PropertyType != type && member.Name is not (nameof(Revision.Prepared) or nameof(Revision.IsPrepared)))
                     {
                         Add(parts, $"{path}.{member.Name}", member.GetValue(value));

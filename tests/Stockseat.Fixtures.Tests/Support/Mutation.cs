@@ -1,19 +1,22 @@
 namespace Stockseat.Fixtures.Tests.Support;
 
-/// <summary>One place of a demo file written wrongly: where the fault has to be, and words that it has to say.</summary>
+/// <summary>One place of a demo file written wrongly, with the place of the fault and words that the fault has to contain.</summary>
 /// <param name="Demo">The demo file.</param>
-/// <param name="Old">What is there; exactly once.</param>
-/// <param name="New">What is written instead.</param>
+/// <param name="Old">The text in the file; it appears exactly once.</param>
+/// <param name="New">The text that replaces it.</param>
 /// <param name="Path">The path that the fault names.</param>
-/// <param name="Says">Words of the message.</param>
-/// <param name="SchemaSees">Whether a JSON Schema can tell, too: it can't compare two places, multiply by a unit or see a doubled key.</param>
+/// <param name="Says">Words in the message.</param>
+/// <param name="SchemaSees">Whether a JSON Schema can find it too: a schema can't compare two places, multiply by a unit or see a repeated key.</param>
 public sealed record Mutation(string Demo, string Old, string New, string Path, string Says, bool SchemaSees)
 {
     private const string Pins = "pinbed-1/r0003.json";
     private const string Vees = "veerack-2/r0001.json";
     private const string Rollers = "rollers-3/r0001.json";
 
-    private const string Quaternion = "{ \"w\": 0, \"x\": 1, \"y\": 0, \"z\": 0 }";
+    private const string Quaternion =
+        "{ \"w\": 0.134164078649987, \"x\": -0.939148550549912, \"y\": -0.313049516849971, \"z\": 0.0447213595499958 }";
+
+    private const string SeatAxis = "{ \"x\": -0.576, \"y\": 0.768, \"z\": 0.28 }";
     private const string SecondPin = "{ \"pin\": { \"u\": \"45 mm\", \"v\": \"0 mm\", \"diameter\": \"50 mm\" } }";
 
     public static Mutation[] Bad { get; } =
@@ -21,40 +24,40 @@ public sealed record Mutation(string Demo, string Old, string New, string Path, 
         // Units and numbers with units.
         new(Pins, "\"spacing\": \"60 mm\"", "\"spacing\": \"60\"", "nest.pins.spacing", "it has no unit; a length with its unit", true),
         new(Pins, "\"spacing\": \"60 mm\"", "\"spacing\": \"60 \"", "nest.pins.spacing", "it has no unit", true),
-        new(Pins, "\"spacing\": \"60 mm\"", "\"spacing\": \"60 cm\"", "nest.pins.spacing", "its unit is not known here", true),
-        new(Pins, "\"spacing\": \"60 mm\"", "\"spacing\": \"60 MM\"", "nest.pins.spacing", "its unit is not known here", true),
-        new(Pins, "\"spacing\": \"60 mm\"", "\"spacing\": \"60 deg\"", "nest.pins.spacing", "its unit is not known here", true),
-        new(Pins, "\"spacing\": \"60 mm\"", "\"spacing\": \"60  mm\"", "nest.pins.spacing", "no plain number", true),
-        new(Pins, "\"spacing\": \"60 mm\"", "\"spacing\": \" 60 mm\"", "nest.pins.spacing", "no plain number", true),
-        new(Pins, "\"spacing\": \"60 mm\"", "\"spacing\": \"+60 mm\"", "nest.pins.spacing", "no plain number", true),
-        new(Pins, "\"spacing\": \"60 mm\"", "\"spacing\": \"-60 mm\"", "nest.pins.spacing", "no plain number", true),
-        new(Pins, "\"spacing\": \"60 mm\"", "\"spacing\": \"6e1 mm\"", "nest.pins.spacing", "no plain number", true),
-        new(Pins, "\"spacing\": \"60 mm\"", "\"spacing\": \"60,0 mm\"", "nest.pins.spacing", "no plain number", true),
-        new(Pins, "\"spacing\": \"60 mm\"", "\"spacing\": \"60. mm\"", "nest.pins.spacing", "no plain number", true),
-        new(Pins, "\"spacing\": \"60 mm\"", "\"spacing\": \".06 m\"", "nest.pins.spacing", "no plain number", true),
-        new(Pins, "\"spacing\": \"60 mm\"", "\"spacing\": \"NaN mm\"", "nest.pins.spacing", "no plain number", true),
-        new(Pins, "\"spacing\": \"60 mm\"", "\"spacing\": \"٦٠ mm\"", "nest.pins.spacing", "no plain number", true),
-        new(Pins, "\"spacing\": \"60 mm\"", "\"spacing\": \"\"", "nest.pins.spacing", "nothing in it", true),
+        new(Pins, "\"spacing\": \"60 mm\"", "\"spacing\": \"60 cm\"", "nest.pins.spacing", "its unit is not known", true),
+        new(Pins, "\"spacing\": \"60 mm\"", "\"spacing\": \"60 MM\"", "nest.pins.spacing", "its unit is not known", true),
+        new(Pins, "\"spacing\": \"60 mm\"", "\"spacing\": \"60 deg\"", "nest.pins.spacing", "its unit is not known", true),
+        new(Pins, "\"spacing\": \"60 mm\"", "\"spacing\": \"60  mm\"", "nest.pins.spacing", "not a plain number", true),
+        new(Pins, "\"spacing\": \"60 mm\"", "\"spacing\": \" 60 mm\"", "nest.pins.spacing", "not a plain number", true),
+        new(Pins, "\"spacing\": \"60 mm\"", "\"spacing\": \"+60 mm\"", "nest.pins.spacing", "not a plain number", true),
+        new(Pins, "\"spacing\": \"60 mm\"", "\"spacing\": \"-60 mm\"", "nest.pins.spacing", "not a plain number", true),
+        new(Pins, "\"spacing\": \"60 mm\"", "\"spacing\": \"6e1 mm\"", "nest.pins.spacing", "not a plain number", true),
+        new(Pins, "\"spacing\": \"60 mm\"", "\"spacing\": \"60,0 mm\"", "nest.pins.spacing", "not a plain number", true),
+        new(Pins, "\"spacing\": \"60 mm\"", "\"spacing\": \"60. mm\"", "nest.pins.spacing", "not a plain number", true),
+        new(Pins, "\"spacing\": \"60 mm\"", "\"spacing\": \".06 m\"", "nest.pins.spacing", "not a plain number", true),
+        new(Pins, "\"spacing\": \"60 mm\"", "\"spacing\": \"NaN mm\"", "nest.pins.spacing", "not a plain number", true),
+        new(Pins, "\"spacing\": \"60 mm\"", "\"spacing\": \"٦٠ mm\"", "nest.pins.spacing", "not a plain number", true),
+        new(Pins, "\"spacing\": \"60 mm\"", "\"spacing\": \"\"", "nest.pins.spacing", "it is empty", true),
         new(
             Pins, "\"spacing\": \"60 mm\"", "\"spacing\": \"0.0600000000000000000000000000000000000000000000000000000000000000001 m\"", "nest.pins.spacing",
             "more than 60 digits", true),
         new(Pins, "\"spacing\": \"60 mm\"", "\"spacing\": 60", "nest.pins.spacing", "is the number \"60\"; a length with its unit", true),
         new(Pins, "\"x\": \"412.30 mm\"", "\"x\": 0.4123", "taught.position.x", "is the number \"0.4123\"", true),
-        new(Pins, "\"clocking\": \"30 deg\"", "\"clocking\": \"30\"", "gripper.clocking", "it has no unit; an angle with its unit", true),
-        new(Pins, "\"clocking\": \"30 deg\"", "\"clocking\": \"30 mm\"", "gripper.clocking", "its unit is not known here", true),
-        new(Pins, "\"payload\": \"8 kg\"", "\"payload\": \"8 lb\"", "limits.payload", "its unit is not known here; a mass with its unit", true),
-        new(Pins, "\"payload\": \"8 kg\"", "\"payload\": \"-8 kg\"", "limits.payload", "no plain number", true),
-        new(Pins, "\"payload\": \"8 kg\"", "\"payload\": \"8 kg\", \"recheck\": \"-1 mm\"", "limits.recheck", "no plain number", true),
-        new(Pins, "\"robot\": \"0.05 mm\"", "\"robot\": \"-0.05 mm\"", "uncertainty.robot", "no plain number", true),
+        new(Pins, "\"clocking\": \"90 deg\"", "\"clocking\": \"30\"", "gripper.clocking", "it has no unit; an angle with its unit", true),
+        new(Pins, "\"clocking\": \"90 deg\"", "\"clocking\": \"30 mm\"", "gripper.clocking", "its unit is not known", true),
+        new(Pins, "\"payload\": \"8 kg\"", "\"payload\": \"8 lb\"", "limits.payload", "its unit is not known; a mass with its unit", true),
+        new(Pins, "\"payload\": \"8 kg\"", "\"payload\": \"-8 kg\"", "limits.payload", "not a plain number", true),
+        new(Pins, "\"payload\": \"8 kg\"", "\"payload\": \"8 kg\", \"recheck\": \"-1 mm\"", "limits.recheck", "not a plain number", true),
+        new(Pins, "\"robot\": \"0.05 mm\"", "\"robot\": \"-0.05 mm\"", "uncertainty.robot", "not a plain number", true),
 
         // Out of range.
         new(Pins, "\"spacing\": \"60 mm\"", "\"spacing\": \"0 mm\"", "nest.pins.spacing", "above 0 m to 10 m", true),
         new(Pins, "\"spacing\": \"60 mm\"", "\"spacing\": \"0.000 mm\"", "nest.pins.spacing", "above 0 m to 10 m", true),
         new(Pins, "\"spacing\": \"60 mm\"", "\"spacing\": \"10.001 m\"", "nest.pins.spacing", "that is 10.001 m; above 0 m to 10 m", false),
         new(Pins, "\"x\": \"412.30 mm\"", "\"x\": \"100.5 m\"", "taught.position.x", "from -100 m to 100 m", false),
-        new(Pins, "\"clocking\": \"30 deg\"", "\"clocking\": \"361 deg\"", "gripper.clocking", "rad was expected", false),
+        new(Pins, "\"clocking\": \"90 deg\"", "\"clocking\": \"361 deg\"", "gripper.clocking", "rad was expected", false),
         new(Pins, "\"heldAngle\": \"5 deg\"", "\"heldAngle\": \"91 deg\"", "limits.heldAngle", "rad was expected", false),
-        new(Pins, "\"heldAngle\": \"5 deg\"", "\"heldAngle\": \"-5 deg\"", "limits.heldAngle", "no plain number", true),
+        new(Pins, "\"heldAngle\": \"5 deg\"", "\"heldAngle\": \"-5 deg\"", "limits.heldAngle", "not a plain number", true),
         new(Pins, "\"payload\": \"8 kg\"", "\"payload\": \"10001 kg\"", "limits.payload", "from 0 kg to 10000 kg", false),
         new(Pins, "\"sensitivity\": 2.0", "\"sensitivity\": -1", "limits.sensitivity", "a number from 0 to 1000000", true),
         new(Pins, "\"sensitivity\": 2.0", "\"sensitivity\": 1e999", "limits.sensitivity", "a number from 0 to 1000000", true),
@@ -65,9 +68,9 @@ public sealed record Mutation(string Demo, string Old, string New, string Path, 
         new(Pins, "\"revision\": 3", "\"revision\": 99999999999999999999", "revision", "a whole number", true),
         new(Pins, "\"count\": 6", "\"count\": 0", "layout[0].count", "a whole number from 1 to 10000", true),
         new(Pins, "\"count\": 6", "\"count\": 10001", "layout[0].count", "a whole number from 1 to 10000", true),
-        new(Pins, "\"pitch\": \"130 mm\"", "\"pitch\": \"0 mm\"", "layout[1].pitch", "nests that lie apart", true),
-        new(Pins, "\"pitch\": \"130 mm\"", "\"pitch\": \"-0 mm\"", "layout[1].pitch", "nests that lie apart", true),
-        new(Pins, "\"jaws\": 3", "\"jaws\": 9", "gripper.jaws", "a whole number from 1 to 8", true),
+        new(Pins, "\"pitch\": \"130 mm\"", "\"pitch\": \"0 mm\"", "layout[1].pitch", "a pitch other than 0", true),
+        new(Pins, "\"pitch\": \"130 mm\"", "\"pitch\": \"-0 mm\"", "layout[1].pitch", "a pitch other than 0", true),
+        new(Pins, "\"jaws\": 2", "\"jaws\": 9", "gripper.jaws", "a whole number from 1 to 8", true),
         new(Vees, "\"includedAngle\": \"90 deg\"", "\"includedAngle\": \"180 deg\"", "nest.vee.includedAngle", "rad was expected", false),
         new(Vees, "\"includedAngle\": \"90 deg\"", "\"includedAngle\": \"0 deg\"", "nest.vee.includedAngle", "rad was expected", true),
 
@@ -76,9 +79,9 @@ public sealed record Mutation(string Demo, string Old, string New, string Path, 
         new(Pins, "\"spacing\": \"60 mm\"", "\"Spacing\": \"60 mm\", \"spacing\": \"60 mm\"", "nest.pins.Spacing", "not a key that belongs here", true),
         new(Pins, "\"fixture\": \"pinbed-1\"", "\"fixture\": \"pinbed-1\", \"limit\": {}", "limit", "not a key that belongs here", true),
         new(Pins, "\"fixture\": \"pinbed-1\"", "\"fixture\": \"pinbed-1\", \"$comment\": \"\"", "$comment", "not a key that belongs here", true),
-        new(Pins, "\"spacing\": \"60 mm\"", "\"spacing\": \"60 mm\", \"spacing\": \"60 mm\"", "nest.pins.spacing", "there twice", false),
-        new(Pins, "\"fixture\": \"pinbed-1\"", "\"fixture\": \"pinbed-1\", \"fixture\": \"pinbed-1\"", "fixture", "there twice", false),
-        new(Pins, "\"fixture\": \"pinbed-1\"", "\"fixture\": \"pinbed-1\", \"$schema\": \"x\"", "$schema", "there twice", false),
+        new(Pins, "\"spacing\": \"60 mm\"", "\"spacing\": \"60 mm\", \"spacing\": \"60 mm\"", "nest.pins.spacing", "appears twice", false),
+        new(Pins, "\"fixture\": \"pinbed-1\"", "\"fixture\": \"pinbed-1\", \"fixture\": \"pinbed-1\"", "fixture", "appears twice", false),
+        new(Pins, "\"fixture\": \"pinbed-1\"", "\"fixture\": \"pinbed-1\", \"$schema\": \"x\"", "$schema", "appears twice", false),
         new(Pins, "\"spacing\": \"60 mm\", ", "", "nest.pins.spacing", "is missing; a length with its unit", true),
         new(Pins, "\"revision\": 3,", "", "revision", "is missing; a whole number", true),
         new(Pins, ",\n    \"note\": \"bed moved 40 mm\"", "", "calibrated.note", "is missing; a text", true),
@@ -87,7 +90,7 @@ public sealed record Mutation(string Demo, string Old, string New, string Path, 
         new(
             Vees, "{ \"standard\": \"0.03 mm\" }", "{ \"standard\": \"0.03 mm\", \"limit\": \"0.1 mm\" }", "uncertainty.frame.limit",
             "not a key that belongs here", true),
-        new(Vees, "{ \"standard\": \"0.01 deg\" }", "{ \"standard\": \"0.01 mm\" }", "uncertainty.frameAngle.standard", "its unit is not known here", true),
+        new(Vees, "{ \"standard\": \"0.01 deg\" }", "{ \"standard\": \"0.01 mm\" }", "uncertainty.frameAngle.standard", "its unit is not known", true),
 
         // Names and texts.
         new(Pins, "\"fixture\": \"pinbed-1\"", "\"fixture\": \"Pinbed-1\"", "fixture", "a name of a-z, 0-9 and -", true),
@@ -97,7 +100,7 @@ public sealed record Mutation(string Demo, string Old, string New, string Path, 
         new(
             Pins, "\"fixture\": \"pinbed-1\"", "\"fixture\": \"a123456789b123456789c123456789d123456789e123456789f123456789g123\"", "fixture",
             "has 64 characters", true),
-        new(Pins, "\"by\": \"setter on shift\"", "\"by\": \"\"", "calibrated.by", "has 0 characters", true),
+        new(Pins, "\"by\": \"day setter\"", "\"by\": \"\"", "calibrated.by", "has 0 characters", true),
         new(Pins, "\"taughtIn\": \"cell-1 base\"", "\"taughtIn\": 1", "taught.taughtIn", "is the number \"1\"; a text", true),
         new(Pins, "2026-11-20T09:12:00Z", "2026-11-20", "calibrated.at", "an instant such as", true),
         new(Pins, "2026-11-20T09:12:00Z", "2026-11-20T09:12:00", "calibrated.at", "an instant such as", true),
@@ -118,12 +121,12 @@ public sealed record Mutation(string Demo, string Old, string New, string Path, 
             Pins, Quaternion, "{ \"w\": 0, \"x\": 1, \"y\": 0, \"z\": 0, \"angle\": \"0 deg\" }", "taught.orientation.angle", "not a key that belongs here",
             true),
         new(
-            Rollers, "\"axis\": { \"x\": 1, \"y\": 1, \"z\": 0 }", "\"axis\": { \"x\": 0, \"y\": 0, \"z\": 0 }", "taught.orientation.axis", "has no length",
+            Rollers, "\"axis\": { \"x\": 1, \"y\": 1, \"z\": 0 }", "\"axis\": { \"x\": 0, \"y\": 0, \"z\": 0 }", "taught.orientation.axis", "has the length 0",
             false),
         new(Rollers, "\"angle\": \"180 deg\"", "\"angle\": 180", "taught.orientation.angle", "an angle with its unit", true),
         new(Vees, ", \"thenX\": \"180 deg\"", "", "taught.orientation.thenX", "is missing", true),
-        new(Pins, "\"y\": 1, \"z\": 0 }, \"normal\"", "\"y\": 1, \"z\": 0.001 }, \"normal\"", "frame", "not square to each other within 0.01 deg", false),
-        new(Pins, "\"y\": 1, \"z\": 0 }, \"normal\"", "\"y\": 0, \"z\": 0 }, \"normal\"", "frame.seatAxis", "has no length", false),
+        new(Pins, SeatAxis, "{ \"x\": -0.576, \"y\": 0.768, \"z\": 0.281 }", "frame", "not square to each other within 0.01 deg", false),
+        new(Pins, SeatAxis, "{ \"x\": 0, \"y\": 0, \"z\": 0 }", "frame.seatAxis", "has the length 0", false),
         new(Vees, "\"faceFrom\": \"0.375 in\"", "\"faceFrom\": \"2.75 in\"", "nest.vee.faceTo", "is not beyond faceFrom", false),
         new(Rollers, ",\n      " + SecondPin, "", "nest.locators", "has 1 items; an array of 2 to 2 objects", true),
         new(Rollers, SecondPin, SecondPin + ", " + SecondPin, "nest.locators", "has 3 items", true),
@@ -132,10 +135,10 @@ public sealed record Mutation(string Demo, string Old, string New, string Path, 
         new(
             Rollers, SecondPin, SecondPin[..^2] + ", \"face\": { \"u\": \"20 mm\", \"v\": \"0 mm\", \"normal\": \"135 deg\" } }", "nest.locators[1]",
             "a pin or a face, and not both", true),
-        new(Rollers, "\"u\": \"45 mm\"", "\"u\": \"-45 mm\"", "nest.locators", "two pins at one place", false),
+        new(Rollers, "\"u\": \"45 mm\"", "\"u\": \"-45 mm\"", "nest.locators", "two pins in one place", false),
         new(Rollers, "\"u\": \"45 mm\"", "\"u\": \"-5 mm\"", "nest", "has pins that overlap", false),
         new(Pins, "\"spacing\": \"60 mm\"", "\"spacing\": \"11.9 mm\"", "nest", "has pins that overlap", false),
-        new(Rollers, SecondPin, "{ \"face\": { \"u\": \"45 mm\", \"v\": \"0 mm\", \"normal\": \"190 deg\" } }", "nest", "hangs over the stock", false),
+        new(Rollers, SecondPin, "{ \"face\": { \"u\": \"45 mm\", \"v\": \"0 mm\", \"normal\": \"190 deg\" } }", "nest", "overhangs the stock", false),
         new(
             Rollers, SecondPin, "{ \"face\": { \"u\": \"45 mm\", \"v\": \"0 mm\", \"normal\": \"135 deg\", \"from\": \"9 mm\", \"to\": \"9 mm\" } }",
             "nest.locators[1].face.to", "is not beyond from", false),
@@ -153,31 +156,31 @@ public sealed record Mutation(string Demo, string Old, string New, string Path, 
         new(Pins, "[ \"60 mm\", \"100 mm\" ]", "[ \"60 mm\", \"90 mm\", \"100 mm\" ]", "limits.diameter", "two lengths", true),
         new(Pins, "[ \"60 mm\", \"100 mm\" ]", "[ \"60 mm\", \"100\" ]", "limits.diameter[1]", "a length with its unit", true),
         new(Pins, "[ \"60 mm\", \"100 mm\" ]", "[ \"0 mm\", \"100 mm\" ]", "limits.diameter[0]", "above 0 m to 10 m", true),
-        new(Pins, "[ \"40 mm\", \"115 mm\" ]", "[ 40, \"115 mm\" ]", "gripper.stroke[0]", "a length with its unit", true),
+        new(Pins, "[ \"35 mm\", \"116 mm\" ]", "[ 35, \"116 mm\" ]", "gripper.stroke[0]", "a length with its unit", true),
         new(Pins, "\"openBy\": \"12 mm\",", "", "gripper", "openBy or openTo, and not both", true),
         new(Pins, "\"openBy\": \"12 mm\"", "\"openBy\": \"12 mm\", \"openTo\": \"100 mm\"", "gripper", "openBy or openTo, and not both", true),
         new(Rollers, "\"returnsRawStock\": true", "\"returnsRawStock\": \"true\"", "returnsRawStock", "is the text \"true\"; true or false", true),
 
-        // What is around the stock.
+        // Surroundings of the stock.
         new(Pins, "\"openBy\": \"12 mm\"", "\"openBy\": \"12 mm\", \"palm\": \"0 mm\"", "gripper.palm", "above 0 m to 10 m", true),
-        new(Pins, "\"openBy\": \"12 mm\"", "\"openBy\": \"12 mm\", \"jawTipHeight\": \"-1 mm\"", "gripper.jawTipHeight", "no plain number", true),
+        new(Pins, "\"openBy\": \"12 mm\"", "\"openBy\": \"12 mm\", \"jawTipHeight\": \"-1 mm\"", "gripper.jawTipHeight", "not a plain number", true),
         new(Pins, "\"gripper\": {", "\"stock\": { \"density\": \"7850\" }, \"gripper\": {", "stock.density", "it has no unit; a density with its unit", true),
-        new(Pins, "\"gripper\": {", "\"stock\": { \"density\": \"7850 kg\" }, \"gripper\": {", "stock.density", "its unit is not known here", true),
-        new(Pins, "\"gripper\": {", "\"stock\": { \"density\": \"-1 kg/m3\" }, \"gripper\": {", "stock.density", "no plain number", true),
+        new(Pins, "\"gripper\": {", "\"stock\": { \"density\": \"7850 kg\" }, \"gripper\": {", "stock.density", "its unit is not known", true),
+        new(Pins, "\"gripper\": {", "\"stock\": { \"density\": \"-1 kg/m3\" }, \"gripper\": {", "stock.density", "not a plain number", true),
         new(Pins, "\"gripper\": {", "\"stock\": { \"mass\": \"1 kg\" }, \"gripper\": {", "stock.mass", "not a key that belongs here", true),
         new(Pins, "\"gripper\": {", "\"obstacles\": [], \"gripper\": {", "obstacles", "has 0 items; an array of 1 to 200", true),
         new(Pins, "\"gripper\": {", "\"obstacles\": [ { \"name\": \"stop\", \"diameter\": \"9 mm\" } ], \"gripper\": {", "obstacles[0].at", "is missing", true),
 
-        // The taught diameter has to be one that would be served.
+        // The taught diameter has to be a diameter that would be served.
         new(Pins, "\"diameter\": \"80 mm\"", "\"diameter\": \"48 mm\"", "taught.diameter", "drops between the locators", false),
         new(Pins, "\"diameter\": \"80 mm\"", "\"diameter\": \"101 mm\"", "taught.diameter", "it lies outside limits.diameter", false),
         new(Pins, "\"sensitivity\": 2.0", "\"sensitivity\": 1.3", "taught.diameter", "above limits.sensitivity 1.3", false),
-        new(Pins, "\"heldAngle\": \"5 deg\"", "\"heldAngle\": \"42 deg\"", "taught.diameter", "42 deg are wanted", false),
-        new(Vees, "\"faceTo\": \"2.75 in\"", "\"faceTo\": \"1.49 in\"", "taught.diameter", "beyond the end of a face", false),
+        new(Pins, "\"heldAngle\": \"5 deg\"", "\"heldAngle\": \"42 deg\"", "taught.diameter", "42 deg are required", false),
+        new(Vees, "\"faceTo\": \"2.75 in\"", "\"faceTo\": \"1.36 in\"", "taught.diameter", "beyond the end of a face", false),
         new(Rollers, SecondPin, "{ \"pin\": { \"u\": \"-45 mm\", \"v\": \"90 mm\", \"diameter\": \"50 mm\" } }", "taught.diameter", "is not held there", false),
     ];
 
-    /// <summary>Written otherwise, and still good.</summary>
+    /// <summary>Written in another way, and still good.</summary>
     public static (string Demo, string Old, string New)[] Good { get; } =
     [
         (Pins, "\"$schema\": \"../fixture.schema.json\",", ""),
@@ -187,12 +190,12 @@ public sealed record Mutation(string Demo, string Old, string New, string Path, 
         (Pins, "\"spacing\": \"60 mm\"", "\"spacing\": \"2.36220472440944881889763779527559 in\""),
         (Pins, "\"x\": \"412.30 mm\"", "\"x\": \"-0 mm\""),
         (Pins, "\"x\": \"412.30 mm\"", "\"x\": \"-99.999 m\""),
-        (Pins, "\"clocking\": \"30 deg\"", "\"clocking\": \"-0.5 rad\""),
+        (Pins, "\"clocking\": \"90 deg\"", "\"clocking\": \"-0.5 rad\""),
         (Pins, "\"payload\": \"8 kg\"", "\"payload\": \"8000g\""),
         (Pins, "\"pitch\": \"130 mm\"", "\"pitch\": \"-130 mm\""),
         (Pins, "\"direction\": \"v\"", "\"direction\": \"w\""),
 
-        // What is around the stock.
+        // Surroundings of the stock.
         (
             Pins, "\"openBy\": \"12 mm\"",
             "\"openBy\": \"12 mm\", \"turn\": \"-15 deg\", \"palm\": \"70 mm\", \"palmHeight\": \"90 mm\", \"jawTipHeight\": \"20 mm\""),
@@ -203,19 +206,19 @@ public sealed record Mutation(string Demo, string Old, string New, string Path, 
         (Pins, "\"diameter\": \"12 mm\" } }", "\"diameter\": \"12 mm\" }, \"top\": \"30 mm\" }"),
 
         // At the ends of the ranges; 60 digits, with a sign and a point.
-        (Pins, "\"clocking\": \"30 deg\"", "\"clocking\": \"-0.11111111111111111111111111111111111111111111111111111111111 deg\""),
+        (Pins, "\"clocking\": \"90 deg\"", "\"clocking\": \"-0.11111111111111111111111111111111111111111111111111111111111 deg\""),
         (Pins, "\"x\": \"412.30 mm\"", "\"x\": \"100 m\""),
         (Pins, "\"x\": \"412.30 mm\"", "\"x\": \"-100000 mm\""),
-        (Pins, "\"jawWidth\": \"16 mm\"", "\"jawWidth\": \"10 m\""),
-        (Pins, "\"jawWidth\": \"16 mm\"", "\"jawWidth\": \"0.000001 um\""),
+        (Pins, "\"jawWidth\": \"24 mm\"", "\"jawWidth\": \"10 m\""),
+        (Pins, "\"jawWidth\": \"24 mm\"", "\"jawWidth\": \"0.000001 um\""),
         (Pins, "\"shift\": \"40 mm\"", "\"shift\": \"0 mm\""),
-        (Pins, "\"clocking\": \"30 deg\"", "\"clocking\": \"360 deg\""),
-        (Pins, "\"clocking\": \"30 deg\"", "\"clocking\": \"-360 deg\""),
+        (Pins, "\"clocking\": \"90 deg\"", "\"clocking\": \"360 deg\""),
+        (Pins, "\"clocking\": \"90 deg\"", "\"clocking\": \"-360 deg\""),
         (Pins, "\"heldAngle\": \"5 deg\"", "\"heldAngle\": \"0 deg\""),
         (Pins, "\"frameAngle\": \"0.02 deg\"", "\"frameAngle\": \"90 deg\""),
         (Pins, "\"payload\": \"8 kg\"", "\"payload\": \"10000 kg\""),
         (Pins, "\"sensitivity\": 2.0", "\"sensitivity\": 1e6"),
-        (Pins, "\"jaws\": 3", "\"jaws\": 8"),
+        (Pins, "\"jaws\": 2", "\"jaws\": 8"),
         (Pins, "\"count\": 6", "\"count\": 10000"),
         (Pins, "\"revision\": 3", "\"revision\": 999999"),
 
@@ -229,8 +232,8 @@ public sealed record Mutation(string Demo, string Old, string New, string Path, 
         (Pins, "\"openBy\": \"12 mm\"", "\"openTo\": \"92 mm\""),
         (Pins, "\"openBy\": \"12 mm\",", "\"openBy\": \"12 mm\", // a comment\n /* and\n another */"),
         (Pins, "\"standOff\": { \"pick\": \"0.3 mm\", \"place\": \"0.5 mm\" }", "\"standOff\": {}"),
-        (Pins, "\"y\": 1, \"z\": 0 }, \"normal\"", "\"y\": 5, \"z\": 0.0008 }, \"normal\""),
-        (Vees, "\"faceFrom\": \"0.375 in\", \"faceTo\": \"2.75 in\"", "\"faceTo\": \"1.5 in\""),
+        (Pins, SeatAxis, "{ \"x\": -2.88, \"y\": 3.84, \"z\": 1.4008 }"),
+        (Vees, "\"faceFrom\": \"0.375 in\", \"faceTo\": \"2.75 in\"", "\"faceTo\": \"1.375 in\""),
         (Vees, ", \"faceFrom\": \"0.375 in\", \"faceTo\": \"2.75 in\"", ""),
         (Vees, "{ \"standard\": \"0.01 deg\" }", "\"0.01 deg\""),
         (Rollers, SecondPin, "{ \"face\": { \"u\": \"45 mm\", \"v\": \"0 mm\", \"normal\": \"135 deg\", \"from\": \"-9 mm\", \"to\": \"100 mm\" } }"),

@@ -3,7 +3,7 @@ using Stockseat.Fixtures.Revisions;
 
 namespace Stockseat.Fixtures.Tests.Support;
 
-/// <summary>Reads what lies in the repository as revisions.</summary>
+/// <summary>Reads the revisions in the repository.</summary>
 internal static class RepositoryRevisions
 {
     extension(Repository)
@@ -11,7 +11,7 @@ internal static class RepositoryRevisions
         public static RevisionReading Read(string text, string file = "r.json", string? fixture = null, int? number = null) =>
             RevisionReader.Read(Encoding.UTF8.GetBytes(text), file, fixture, number);
 
-        /// <summary>Reads a text that has no fault.</summary>
+        /// <summary>Reads a text that is free of faults.</summary>
         public static Revision Good(string text)
         {
             var reading = Repository.Read(text);

@@ -28,7 +28,7 @@ internal static class Tree
 
     public static JsonObject Parse(string text) => JsonNode.Parse(text, null, Options)!.AsObject();
 
-    /// <summary>Every place below the root except $schema, in order; the same order for the same file.</summary>
+    /// <summary>Every place below the root except $schema; always in the same order for the same file.</summary>
     public static List<Place> Places(JsonNode root)
     {
         var places = new List<Place>();
@@ -36,10 +36,10 @@ internal static class Tree
         return places;
     }
 
-    /// <summary>The places that hold no others.</summary>
+    /// <summary>The places without places below them.</summary>
     public static List<Place> Leaves(JsonNode root) => [.. Places(root).Where(p => p.Value is JsonValue)];
 
-    /// <summary>The tree as text, with the first member of the object at a path written twice.</summary>
+    /// <summary>The tree as text, in which the first member of the object at a path appears twice.</summary>
     public static string WithFirstMemberTwice(JsonNode root, string path)
     {
         var text = new StringBuilder();

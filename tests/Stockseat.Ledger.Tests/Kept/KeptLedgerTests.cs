@@ -19,16 +19,16 @@ using Stockseat.Tests.Support.Clocks;
 namespace Stockseat.Ledger.Tests.Kept;
 
 /// <summary>
-/// A ledger that was made once, when bodies and tables had version 1, and is never made anew: every later version reads it, verifies it and goes on
-/// writing in it.
-/// A new kind or version of entries gets a kept ledger of its own beside it: <c>STOCKSEAT_KEEP_LEDGER=FILE</c> has the last test here write one.
+/// A ledger that was made once, when bodies and tables had version 1, and is never made again: every later version has to read it, verify it and continue
+/// writing to it.
+/// A new kind or version of entries gets a kept ledger of its own: with <c>STOCKSEAT_KEEP_LEDGER=FILE</c> the last test here writes one.
 /// </summary>
 public sealed class KeptLedgerTests
 {
     private const int Entries = 20;
     private static readonly string Kept = Path.Combine(AppContext.BaseDirectory, "Kept", "ledger-v1.db");
 
-    /// <summary>All kinds that version 1 had, but rolled-over, in the order of their first entries.</summary>
+    /// <summary>All kinds that version 1 had except rolled-over, in the order in which they first appear.</summary>
     private static readonly string[] All =
     [
         Kinds.ServiceStarted, Kinds.RevisionAdopted, Kinds.LotDescribed, Kinds.Measurement, Kinds.Answer, Kinds.Confirmation, Kinds.Refusal, Kinds.Held,
@@ -36,7 +36,7 @@ public sealed class KeptLedgerTests
     ];
 
     [Fact]
-    public void It_is_whole_to_the_last_digit()
+    public void The_kept_ledger_is_intact_to_the_last_digit()
     {
         using var ledger = Copy();
 
@@ -57,7 +57,7 @@ public sealed class KeptLedgerTests
     }
 
     [Fact]
-    public void What_it_decided_comes_out_the_same()
+    public void The_kept_decisions_come_out_the_same_in_a_replay()
     {
         using var ledger = Copy();
 
@@ -69,7 +69,7 @@ public sealed class KeptLedgerTests
     }
 
     [Fact]
-    public async Task What_held_at_its_end_holds_when_it_is_opened_and_it_is_written_on()
+    public async Task The_kept_ledger_opens_with_its_last_situation_and_can_be_continued()
     {
         using var ledger = Copy(new SteppedTime(days: 1));
         ledger.Fixture = new("bed", [Support.Ledger.Revision(1, Limits)], []);
@@ -94,14 +94,14 @@ public sealed class KeptLedgerTests
     }
 
     [Fact]
-    public async Task Another_client_s_answer_that_was_confirmed_then_replays_beside_one_that_is_refused_now()
+    public async Task A_confirmation_of_another_client_s_answer_replays_beside_a_newer_one_that_is_refused()
     {
         using var ledger = Copy(new SteppedTime(days: 1));
         await ledger.Begin();
         var served = ledger.Rows().First(r => r.Kind == Kinds.Answer).Serial;
         var stranger = new Caller("gantry", "hall-2", null);
 
-        await ledger.Do<ConfirmationBody>(new ConfirmAsk(stranger, served)); // as every version did before
+        await ledger.Do<ConfirmationBody>(new ConfirmAsk(stranger, served)); // as every version before did
         Assert.Equal("not-permitted", (await ledger.Do<RefusalBody>(new ConfirmAsk(stranger, served) { OwnAnswersOnly = true })).Reason);
         await ledger.Do<ConfirmationBody>(new ConfirmAsk(new("gantry", "demo", null), served) { OwnAnswersOnly = true });
 
@@ -110,7 +110,7 @@ public sealed class KeptLedgerTests
     }
 
     [Fact]
-    public async Task One_like_it_has_all_kinds()
+    public async Task A_ledger_made_now_in_the_same_way_has_all_kinds()
     {
         var time = new SteppedTime();
         using var ledger = new Support.Ledger(time) { Fixture = new("bed", [Support.Ledger.Revision(1, Limits)], []), Tables = 1 };

@@ -10,9 +10,9 @@ using TestLedger = Stockseat.Ledger.Tests.Support.Ledger;
 namespace Stockseat.Ledger.Tests.Kept;
 
 /// <summary>
-/// The same as <see cref="KeptLedgerTests"/> for a ledger with tables of version 2 and snapshots, made once too: <c>STOCKSEAT_KEEP_LEDGER2=FILE</c> has
-/// the last
-/// test here write one. What its snapshots carry must come out for ever.
+/// The same as <see cref="KeptLedgerTests"/> for a ledger with tables of version 2 and snapshots, also made only once. With
+/// <c>STOCKSEAT_KEEP_LEDGER2=FILE</c> the last test here writes one.
+/// What its snapshots carry must never come out differently.
 /// </summary>
 public sealed class KeptTablesTests
 {
@@ -21,7 +21,7 @@ public sealed class KeptTablesTests
     private static readonly string Kept = Path.Combine(AppContext.BaseDirectory, "Kept", "ledger-v2.db");
 
     [Fact]
-    public void It_is_whole_to_the_last_digit_and_its_snapshots_follow()
+    public void The_kept_ledger_is_intact_to_the_last_digit_and_its_snapshots_are_right()
     {
         using var ledger = Copy();
 
@@ -43,7 +43,7 @@ public sealed class KeptTablesTests
     }
 
     [Fact]
-    public void What_it_decided_comes_out_the_same()
+    public void The_kept_decisions_come_out_the_same_in_a_replay()
     {
         using var ledger = Copy();
 
@@ -55,7 +55,7 @@ public sealed class KeptTablesTests
     }
 
     [Fact]
-    public void By_its_snapshots_the_same_holds_as_by_all_its_entries()
+    public void The_snapshots_lead_to_the_same_situation_as_all_entries()
     {
         using var ledger = Copy();
         using var connection = LedgerFile.OpenReader(ledger.Folder);
@@ -66,7 +66,7 @@ public sealed class KeptTablesTests
     }
 
     [Fact]
-    public async Task What_held_at_its_end_holds_when_it_is_opened_and_it_is_written_on()
+    public async Task The_kept_ledger_opens_with_its_last_situation_and_can_be_continued()
     {
         using var ledger = Copy(new SteppedTime(days: 1));
         ledger.Fixture = new("bed", [TestLedger.Revision(1, KeptLedgerTests.Limits)], []);
@@ -86,7 +86,7 @@ public sealed class KeptTablesTests
     }
 
     [Fact]
-    public async Task One_like_it_has_the_same_kinds()
+    public async Task A_ledger_made_now_in_the_same_way_has_the_same_kinds()
     {
         var time = new SteppedTime();
         using var ledger = new TestLedger(time) { Fixture = new("bed", [TestLedger.Revision(1, KeptLedgerTests.Limits)], []), SnapshotEvery = 1000 };

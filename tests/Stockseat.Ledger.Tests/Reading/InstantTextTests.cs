@@ -4,7 +4,9 @@ namespace Stockseat.Ledger.Tests.Reading;
 
 public sealed class InstantTextTests
 {
-    /// <summary>One hour ahead of UTC, two in summer: from 29 March 2026 2:00 to 25 October 2026 3:00, as Directive 2000/84/EC has it (from memory).</summary>
+    /// <summary>
+    /// One hour ahead of UTC, two in summer: from 29 March 2026 2:00 to 25 October 2026 3:00, according to Directive 2000/84/EC (from memory).
+    /// </summary>
     private static readonly TimeZoneInfo Zone = TimeZoneInfo.FindSystemTimeZoneById("Europe/Berlin");
 
     [Theory]
@@ -22,14 +24,15 @@ public sealed class InstantTextTests
     }
 
     [Theory]
-    [InlineData("2026-10-25T02:30", "is twice in Europe/Berlin")]
-    [InlineData("2026-03-29T02:30", "is never in Europe/Berlin")]
-    [InlineData("25.11.2026", "is no instant")]
-    [InlineData("2026-11-25T08:00:00.1234567Z", "is no instant")]
-    [InlineData("", "is no instant")]
-    public void What_is_no_instant_is_told(string text, string said) => Assert.StartsWith(said, InstantText.Read(text, Zone, out _), StringComparison.Ordinal);
+    [InlineData("2026-10-25T02:30", "occurs twice in Europe/Berlin")]
+    [InlineData("2026-03-29T02:30", "does not occur in Europe/Berlin")]
+    [InlineData("25.11.2026", "is not an instant")]
+    [InlineData("2026-11-25T08:00:00.1234567Z", "is not an instant")]
+    [InlineData("", "is not an instant")]
+    public void A_text_that_is_not_an_instant_is_refused(string text, string said) =>
+        Assert.StartsWith(said, InstantText.Read(text, Zone, out _), StringComparison.Ordinal);
 
     [Fact]
-    public void Without_a_zone_an_offset_is_needed() =>
+    public void Without_a_time_zone_an_offset_is_needed() =>
         Assert.StartsWith("has no offset", InstantText.Read("2026-11-25T08:00", null, out _), StringComparison.Ordinal);
 }

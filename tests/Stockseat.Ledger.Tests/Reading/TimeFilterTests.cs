@@ -7,11 +7,11 @@ using Stockseat.Tests.Support.Clocks;
 
 namespace Stockseat.Ledger.Tests.Reading;
 
-/// <summary>Entries of a time, found by bisecting: the same as by looking at each, however the clock was set.</summary>
+/// <summary>Entries of a time, found by bisecting: the result is the same as by looking at each entry, however the clock was set.</summary>
 public sealed class TimeFilterTests
 {
     [Fact]
-    public async Task Entries_of_a_time_are_those_that_looking_at_each_finds()
+    public async Task Entries_of_a_time_are_those_found_by_looking_at_each_entry()
     {
         var (found, steps) = (0, 0);
         await Gen.Select(Gen.Int[0, 9], Gen.Double[0, 1]).Array[5, 40].SampleAsync(
@@ -67,7 +67,7 @@ public sealed class TimeFilterTests
     }
 
     [Fact]
-    public async Task Lot_and_cell_are_those_of_the_body_and_of_no_text_in_it()
+    public async Task Lot_and_cell_are_taken_from_their_keys_in_the_body_and_not_from_any_text_in_it()
     {
         using var ledger = await new Support.Ledger().Begin();
         await ledger.Do(Support.Ledger.Measured(0.09, lot: "A1"));
@@ -103,7 +103,7 @@ public sealed class TimeFilterTests
         {
             case 0: time.Set(TimeSpan.FromHours(-much)); break;
             case 1: time.Set(TimeSpan.FromHours(much)); break;
-            case 2: time.Set(TimeSpan.FromSeconds(-much)); break; // too small to be recorded
+            case 2: time.Set(TimeSpan.FromSeconds(-much)); break; // too small a step to be recorded
             case 3: await ledger.Again(); break;
             case 4: time.Advance(TimeSpan.FromHours(much)); break;
             default: time.Advance(TimeSpan.FromSeconds(much)); break;

@@ -9,12 +9,12 @@ using Stockseat.Tests.Support.Ledgers;
 
 namespace Stockseat.Ledger.Tests.Rolling;
 
-/// <summary>A new ledger's beginning that nobody could read is not made: the old ledger goes on.</summary>
+/// <summary>A beginning of a new ledger that nobody could read is not written: the old ledger continues.</summary>
 [Collection(nameof(LongBodyTests.Alone))]
 public sealed class CarriesTooMuchTests
 {
     [Fact]
-    public async Task Revisions_too_many_to_be_carried_are_kept_where_they_are()
+    public async Task When_too_many_revisions_would_have_to_be_carried_the_old_ledger_is_kept()
     {
         using var ledger = await new Support.Ledger().Begin();
         await ledger.End();
@@ -36,7 +36,7 @@ public sealed class CarriesTooMuchTests
         Assert.IsType<AnswerBody>(await ledger.Do(Support.Ledger.Locate()));
 
         await ledger.Close();
-        Assert.DoesNotContain(ledger.Rows(), r => r.Kind is Kinds.RolledOver or Kinds.Snapshot); // It is too long for one body too.
+        Assert.DoesNotContain(ledger.Rows(), r => r.Kind is Kinds.RolledOver or Kinds.Snapshot); // It is too long for a single body too.
         Assert.Empty(ledger.Verify().Faults);
     }
 }

@@ -5,14 +5,14 @@ using Stockseat.Tests.Support.Clocks;
 
 namespace Stockseat.Ledger.Tests.Rolling;
 
-/// <summary>A roll that ends at any step: a start, or the service itself, goes on from there with one ledger and all that held.</summary>
+/// <summary>A roll that is interrupted at any step: a start, or the service itself, continues from there with one ledger and the same situation.</summary>
 public sealed class CutOffTests
 {
     public static TheoryData<string> Steps => ["make", "move", "remove", "replace", "finish"];
 
     [Theory]
     [MemberData(nameof(Steps))]
-    public async Task After_a_crash_at_a_step_a_start_goes_on(string step)
+    public async Task After_a_crash_at_any_step_the_next_start_continues(string step)
     {
         using var ledger = await Rolled.Full(new SteppedTime());
         var before = ledger.Writer.Situation.Text();
@@ -33,7 +33,7 @@ public sealed class CutOffTests
 
     [Theory]
     [MemberData(nameof(Steps))]
-    public async Task After_a_failure_at_a_step_the_service_goes_on_by_itself(string step)
+    public async Task After_a_failure_at_any_step_the_service_continues_by_itself(string step)
     {
         using var ledger = await Rolled.Full(new SteppedTime());
         var before = ledger.Writer.Situation.Text();
@@ -65,7 +65,7 @@ public sealed class CutOffTests
     }
 
     [Fact]
-    public async Task An_old_log_beside_the_place_is_not_taken_for_the_new_ledgers()
+    public async Task An_old_log_in_that_place_is_not_mistaken_for_the_new_ledger_s_log()
     {
         using var ledger = await Rolled.Full(new SteppedTime());
         var log = ledger.File + "-wal";

@@ -12,7 +12,7 @@ using Stockseat.Tests.Support.Clocks;
 
 namespace Stockseat.Ledger.Tests.Rolling;
 
-/// <summary>Readers of other programs that keep their snapshot for as long as they like: before a roll, in the middle of it, and after.</summary>
+/// <summary>Other programs that read and keep their snapshot for as long as they like: before a roll, during it, and after it.</summary>
 public sealed class HeldRollTests
 {
     private static readonly TimeSpan RetryAfter = TimeSpan.FromSeconds(5);
@@ -22,7 +22,7 @@ public sealed class HeldRollTests
     public static TheoryData<string> StepsBegun => ["make", "move", "remove", "replace", "finish"];
 
     [Fact]
-    public async Task A_reader_from_before_puts_a_roll_off_and_asks_are_answered()
+    public async Task A_reader_from_before_delays_a_roll_and_asks_are_still_answered()
     {
         using var ledger = await new Support.Ledger(new SteppedTime()).Begin();
         var told = new List<string>();
@@ -35,12 +35,12 @@ public sealed class HeldRollTests
             {
                 var refusal = (await Support.Ledger.Soon(ledger.Writer.Append(Rolled.Ask()))).Refusal!;
                 Assert.Equal(Reason.LedgerUnavailable, refusal.Reason);
-                Assert.Contains("can't roll over now, and goes on as it is: ", refusal.Text, StringComparison.Ordinal);
+                Assert.Contains("can't roll over now, and is continued: ", refusal.Text, StringComparison.Ordinal);
                 Assert.Contains("reading ledger.db since before its newest entries", refusal.Text, StringComparison.Ordinal);
                 await ledger.Do<AnswerBody>(Support.Ledger.Locate());
             }
 
-            Assert.Single(told); // the log's line, once
+            Assert.Single(told); // the line in the log, once
             Assert.Equal("3", Support.Ledger.Scalar(reader, "SELECT count(*) FROM entry"));
         }
 
@@ -52,7 +52,7 @@ public sealed class HeldRollTests
     }
 
     [Fact]
-    public async Task A_reader_that_has_read_all_is_in_no_rolls_way()
+    public async Task A_reader_that_has_read_everything_does_not_delay_a_roll()
     {
         using var ledger = await new Support.Ledger(new SteppedTime()).Begin();
         await ledger.Do(Support.Ledger.Locate());
@@ -61,7 +61,7 @@ public sealed class HeldRollTests
             Support.Ledger.Sql(idle, "COMMIT");
             using var reader = Read(ledger);
 
-            // It began at the newest entry. The one that ends the ledger comes after it.
+            // The reader began at the newest entry. The entry that ends the ledger comes after it.
             await ledger.Roll();
             await ledger.Do<AnswerBody>(Support.Ledger.Locate());
             Assert.Equal("3", Support.Ledger.Scalar(reader, "SELECT count(*) FROM entry"));
@@ -75,7 +75,7 @@ public sealed class HeldRollTests
 
     [Theory]
     [MemberData(nameof(Steps))]
-    public async Task A_reader_that_comes_while_it_rolls_holds_nobody_up(string step)
+    public async Task A_reader_that_begins_during_a_roll_delays_nothing(string step)
     {
         using var ledger = await Rolled.Full(new SteppedTime());
         var before = ledger.Writer.Situation.Text();
@@ -94,7 +94,7 @@ public sealed class HeldRollTests
                 Assert.Equal($"{end.Serial - (step == "end" ? 1 : 0)}", Support.Ledger.Scalar(reader, "SELECT count(*) FROM entry"));
             }
 
-            await ledger.Again(); // also over a start, and another roll
+            await ledger.Again(); // also across a start and another roll
             await ledger.Roll("ledger-3");
             reader?.Dispose();
         }
@@ -106,7 +106,7 @@ public sealed class HeldRollTests
 
     [Theory]
     [MemberData(nameof(StepsBegun))]
-    public async Task After_a_crash_at_a_step_with_a_reader_a_start_goes_on(string step)
+    public async Task After_a_crash_at_any_step_with_a_reader_the_next_start_continues(string step)
     {
         using var ledger = await Rolled.Full(new SteppedTime());
         var before = ledger.Writer.Situation.Text();
@@ -129,14 +129,14 @@ public sealed class HeldRollTests
     }
 
     [Fact]
-    public async Task A_ledger_of_its_size_is_tried_again_each_few_seconds_and_rolls_when_it_can()
+    public async Task A_roll_by_size_is_tried_again_every_few_seconds_until_it_succeeds()
     {
         var time = new SteppedTime();
         using var ledger = new Support.Ledger(time) { RollAt = 100_000 };
         await ledger.Begin();
         var (told, looks) = (new List<string>(), 0);
         ledger.Writer.RollPutOff += told.Add;
-        using var blocked = new FileStream(Path.Combine(ledger.Folder, "closed"), FileMode.CreateNew); // a file where the folder should be
+        using var blocked = new FileStream(Path.Combine(ledger.Folder, "closed"), FileMode.CreateNew); // there is a file where the folder should be
         for (var i = 0; i < 20; i++)
         {
             await Support.Ledger.Soon(Task.WhenAll(Enumerable.Range(0, 500).Select(_ => ledger.Writer.Append(Support.Ledger.Locate()))));
@@ -160,7 +160,7 @@ public sealed class HeldRollTests
         ledger.IsWhole(closed: 1);
     }
 
-    /// <summary>A program that reads, and goes on reading: as a tool for databases that was left open.</summary>
+    /// <summary>A program that reads and keeps reading, like a database tool that was left open.</summary>
     private static SqliteConnection Read(Support.Ledger ledger)
     {
         var reader = ledger.Other();
@@ -169,7 +169,7 @@ public sealed class HeldRollTests
         return reader;
     }
 
-    /// <summary>The marks are taken off when the readers have ended.</summary>
+    /// <summary>The marks are removed when the readers have ended.</summary>
     private static async Task Finishes(Support.Ledger ledger)
     {
         for (var i = 0; ClosedLedgers.Of(ledger.Folder).Any(f => !f.Path.EndsWith(".db", StringComparison.Ordinal)); i++)

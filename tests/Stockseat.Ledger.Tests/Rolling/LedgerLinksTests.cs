@@ -8,7 +8,7 @@ namespace Stockseat.Ledger.Tests.Rolling;
 public sealed class LedgerLinksTests
 {
     [Fact]
-    public async Task A_closed_ledger_without_its_tail_and_one_that_is_another_are_found()
+    public async Task A_closed_ledger_without_its_tail_and_a_wrong_ledger_in_its_place_are_found()
     {
         using var ledger = await Three();
         var middle = ClosedLedgers.Of(ledger.Folder)[1].Path;
@@ -23,35 +23,35 @@ public sealed class LedgerLinksTests
     }
 
     [Fact]
-    public async Task A_ledger_that_was_moved_away_is_told_and_is_no_fault()
+    public async Task A_ledger_that_was_moved_away_is_reported_and_is_not_a_fault()
     {
         using var ledger = await Three();
         File.Delete(ClosedLedgers.Of(ledger.Folder)[0].Path);
         var away = new List<string>();
 
         Assert.Empty(LedgerLinks.Check(ledger.Folder, away.Add));
-        Assert.Contains("goes on after ledger ledger-1, which ended with 3 and is not in closed", Assert.Single(away), StringComparison.Ordinal);
+        Assert.Contains("continues ledger ledger-1, which ended with 3 and is not in closed", Assert.Single(away), StringComparison.Ordinal);
     }
 
     [Fact]
-    public async Task A_first_entry_that_names_no_entry_before_it_is_a_fault()
+    public async Task A_first_entry_that_does_not_name_the_entry_before_it_is_a_fault()
     {
         using var ledger = await Three();
         await ledger.End();
         ledger.Sql("DELETE FROM entry WHERE serial = (SELECT min(serial) FROM entry)");
 
         Assert.Equal("gap", ledger.Verify().Faults[0].Kind);
-        Assert.Contains("does not say that it goes on after", Assert.Single(LedgerLinks.Check(ledger.Folder, _ => { })).Text, StringComparison.Ordinal);
+        Assert.Contains("does not say that it continues", Assert.Single(LedgerLinks.Check(ledger.Folder, _ => { })).Text, StringComparison.Ordinal);
     }
 
     [Fact]
-    public async Task What_can_not_be_read_is_a_fault_among_the_closed_and_stops_no_check()
+    public async Task An_unreadable_file_is_a_fault_among_the_closed_ledgers_and_does_not_stop_the_check()
     {
         using var ledger = await Three();
         await ledger.End();
         await File.WriteAllTextAsync(Path.Combine(ledger.Folder, ClosedLedgers.Folder, "2-x.db"), "no database", TestContext.Current.CancellationToken);
 
-        Assert.Contains("2-x.db lies among the closed ledgers and can't be read", Assert.Single(LedgerLinks.Check(ledger.Folder, _ => { })).Text,
+        Assert.Contains("2-x.db is among the closed ledgers and can't be read", Assert.Single(LedgerLinks.Check(ledger.Folder, _ => { })).Text,
             StringComparison.Ordinal);
         using (var reader = LedgerReader.Open(ledger.Folder))
         {

@@ -10,7 +10,7 @@ namespace Stockseat.Ledger.Tests.Rolling;
 public sealed class OlderAnchorTests
 {
     [Fact]
-    public async Task One_holds_and_tells_how_much_came_after_it_in_all_ledgers()
+    public async Task An_older_anchor_is_right_and_the_report_says_how_much_came_after_it_in_all_ledgers()
     {
         using var ledger = await Three();
 
@@ -18,11 +18,11 @@ public sealed class OlderAnchorTests
 
         Assert.Empty(v.Faults);
         Assert.Contains(v.Findings, f => f.StartsWith("the anchor at entry 3 ", StringComparison.Ordinal)
-            && f.EndsWith($"after it, {v.HeadSerial - 3} entries", StringComparison.Ordinal));
+            && f.EndsWith($": only the {v.HeadSerial - 3} entries after it could be cut or replaced unnoticed", StringComparison.Ordinal));
     }
 
     [Fact]
-    public async Task A_body_that_was_edited_in_a_closed_ledger_is_found_by_an_anchor_of_it()
+    public async Task An_edited_body_in_a_closed_ledger_is_found_by_an_anchor_of_that_ledger()
     {
         using var ledger = await Three();
         var anchor = At(ledger, 3);
@@ -42,7 +42,7 @@ public sealed class OlderAnchorTests
     [Theory]
     [InlineData(3)]
     [InlineData(7)]
-    public async Task One_of_a_ledger_that_was_moved_away_can_not_be_checked_and_passes_for_nothing(long serial)
+    public async Task An_anchor_of_a_ledger_that_was_moved_away_can_not_be_checked_and_does_not_count_as_right(long serial)
     {
         using var ledger = await Three();
         var anchor = At(ledger, serial);
@@ -51,11 +51,11 @@ public sealed class OlderAnchorTests
         var v = Verify(ledger, anchor);
 
         Assert.Equal((2, 0), (v.ExitCode, v.Faults.Count));
-        Assert.Contains("put it back, or hold the anchor against it where it is now", v.Unreadable, StringComparison.Ordinal);
+        Assert.Contains("put it back, or check the anchor against it where it is now", v.Unreadable, StringComparison.Ordinal);
     }
 
     [Fact]
-    public async Task Of_one_that_was_moved_away_the_end_is_known()
+    public async Task Of_a_ledger_that_was_moved_away_the_end_can_be_checked()
     {
         using var ledger = await Three();
         var end = At(ledger, 8);
@@ -73,7 +73,7 @@ public sealed class OlderAnchorTests
     [InlineData("{")]
     [InlineData("""{"v":1,"serial":9,"at":"2026-11-25T08:00:00.000000Z","kind":"rolled-over","ledger":"ledger-3","follows":5}""")]
     [InlineData("""{"v":1,"serial":9,"at":"2026-11-25T08:00:00.000000Z","kind":"rolled-over","ledger":5}""")]
-    public async Task A_beginning_that_can_not_be_read_ends_no_check(string body)
+    public async Task A_beginning_that_can_not_be_read_does_not_stop_the_check(string body)
     {
         using var ledger = await Three();
         var anchor = At(ledger, 3);
@@ -93,7 +93,7 @@ public sealed class OlderAnchorTests
         return new(serial < 5 ? "ledger-1" : "ledger-2", serial, Convert.ToHexStringLower(row.Hash), row.At, null, null);
     }
 
-    /// <summary>1 to 4, 5 to 8, and from 9 on.</summary>
+    /// <summary>Three ledgers: entries 1 to 4, 5 to 8, and from 9 on.</summary>
     private static async Task<Support.Ledger> Three()
     {
         var ledger = await new Support.Ledger().Begin();

@@ -20,7 +20,7 @@ namespace Stockseat.Ledger.Tests.Rolling;
 public sealed class RollTests
 {
     [Fact]
-    public async Task Serials_go_on_and_both_ledgers_name_each_other()
+    public async Task Serials_continue_and_both_ledgers_name_each_other()
     {
         using var ledger = await new Support.Ledger().Begin();
         await ledger.Do(Support.Ledger.Locate());
@@ -39,7 +39,7 @@ public sealed class RollTests
     }
 
     [Fact]
-    public async Task All_that_held_holds_in_the_new_ledger_alone()
+    public async Task The_new_ledger_alone_gives_the_whole_situation()
     {
         var time = new SteppedTime();
         using var ledger = await Rolled.Full(time);
@@ -52,7 +52,7 @@ public sealed class RollTests
         await ledger.Begin();
 
         Assert.Equal(before, ledger.Writer.Situation.Text());
-        // Also the word that the nests were emptied: readings from before it are not used after it.
+        // Also that the nests were emptied: readings from before that are not used after it.
         Assert.Equal(11, Assert.IsType<RolledOverBody>(ledger.Rows()[0].ReadBody()).Carried!.Count);
         Assert.Equal("fixture-held", (await ledger.Do<RefusalBody>(Support.Ledger.Locate())).Reason);
         await ledger.Do<ReleasedBody>(new ReleaseAsk(new(null, null, null), "bed") { By = "oil", Why = "done", Of = "oil" });
@@ -99,7 +99,7 @@ public sealed class RollTests
     }
 
     [Fact]
-    public async Task An_answer_from_before_is_confirmed_while_its_ledger_is_there()
+    public async Task An_answer_from_before_the_roll_can_be_confirmed_while_its_ledger_is_there()
     {
         using var ledger = await new Support.Ledger().Begin();
         var answer = await ledger.Do<AnswerBody>(Support.Ledger.Locate());
@@ -111,14 +111,14 @@ public sealed class RollTests
         Directory.Delete(Path.Combine(ledger.Folder, ClosedLedgers.Folder), recursive: true);
         var refusal = await ledger.Do<RefusalBody>(Support.Ledger.Confirm(answer.Serial));
         Assert.Equal("serial-unknown", refusal.Reason);
-        Assert.Contains("it was closed away with an older ledger, and this one begins with 5", refusal.Text, StringComparison.Ordinal);
-        Assert.Contains("no answer of this ledger", (await ledger.Do<RefusalBody>(Support.Ledger.Confirm(900))).Text, StringComparison.Ordinal);
+        Assert.Contains("it is in an older ledger, which is closed, and this ledger begins with entry 5", refusal.Text, StringComparison.Ordinal);
+        Assert.Contains("not an answer of this ledger", (await ledger.Do<RefusalBody>(Support.Ledger.Confirm(900))).Text, StringComparison.Ordinal);
     }
 
     [Theory]
     [InlineData(false)]
     [InlineData(true)]
-    public async Task A_request_id_from_before_still_gets_its_first_outcome(bool opened)
+    public async Task A_request_id_from_before_the_roll_still_gets_its_first_outcome(bool opened)
     {
         using var ledger = await new Support.Ledger().Begin();
         var answer = await ledger.Do<AnswerBody>(Support.Ledger.Locate(request: "a"));
@@ -135,11 +135,11 @@ public sealed class RollTests
         Assert.Equal(end.Serial, (await ledger.Do<RolledOverBody>(Rolled.Ask("r", "another"))).Serial);
         Assert.Equal("ledger-2", ledger.Verify().Ledger);
         Directory.Delete(Path.Combine(ledger.Folder, ClosedLedgers.Folder), recursive: true);
-        Assert.NotEqual(answer.Serial, (await ledger.Do<AnswerBody>(Support.Ledger.Locate(request: "a"))).Serial); // nobody knows it any more
+        Assert.NotEqual(answer.Serial, (await ledger.Do<AnswerBody>(Support.Ledger.Locate(request: "a"))).Serial); // its ledger is gone, so the id is unknown
     }
 
     [Fact]
-    public async Task What_is_carried_with_a_request_id_is_in_no_other_asks_way()
+    public async Task An_entry_carried_with_a_request_id_does_not_affect_other_asks()
     {
         using var ledger = await new Support.Ledger().Begin();
         var measured = await ledger.Do<MeasurementBody>(Support.Ledger.Measured(0.09, "m"));
@@ -152,7 +152,7 @@ public sealed class RollTests
     }
 
     [Fact]
-    public async Task Who_may_not_is_refused_and_nothing_rolls()
+    public async Task A_client_without_permission_is_refused_and_nothing_rolls()
     {
         using var ledger = await new Support.Ledger().Begin();
 
@@ -163,7 +163,7 @@ public sealed class RollTests
     }
 
     [Fact]
-    public async Task A_closed_ledger_of_the_same_name_is_not_written_over_and_holds_nothing_up()
+    public async Task A_closed_ledger_of_the_same_name_is_not_overwritten_and_does_not_delay_the_roll()
     {
         using var ledger = await new Support.Ledger().Begin();
         var folder = Directory.CreateDirectory(Path.Combine(ledger.Folder, ClosedLedgers.Folder)).FullName;
@@ -176,7 +176,7 @@ public sealed class RollTests
     }
 
     [Fact]
-    public async Task At_its_size_it_rolls_over_by_itself_under_load()
+    public async Task A_ledger_that_reaches_its_size_rolls_over_by_itself_under_load()
     {
         using var ledger = new Support.Ledger { RollAt = 1_000_000 };
         await ledger.Begin();
@@ -195,7 +195,7 @@ public sealed class RollTests
     }
 
     [Fact]
-    public async Task Reading_finds_entries_of_all_ledgers_and_a_reader_that_was_open_is_in_nobodys_way()
+    public async Task Reading_finds_entries_of_all_ledgers_and_a_reader_that_was_open_delays_nothing()
     {
         var time = new SteppedTime();
         using var ledger = await new Support.Ledger(time).Begin();

@@ -20,7 +20,7 @@ using Stockseat.Tests.Support.Clocks;
 
 namespace Stockseat.Ledger.Tests.Rolling;
 
-/// <summary>What the tests of rolling do and look at.</summary>
+/// <summary>What the tests of rolling do and check.</summary>
 internal static class Rolled
 {
     private const string Limits = """, "limits": { "recheck": "0.5 mm" }""";
@@ -36,7 +36,7 @@ internal static class Rolled
         return end;
     }
 
-    /// <summary>A ledger in which everything that can hold does.</summary>
+    /// <summary>A ledger in which everything that a roll has to carry is present.</summary>
     public static async Task<Support.Ledger> Full(SteppedTime time)
     {
         var ledger = new Support.Ledger(time) { Fixture = Folder(1) };
@@ -62,7 +62,7 @@ internal static class Rolled
         return ledger;
     }
 
-    /// <summary>All that a situation knows, as text.</summary>
+    /// <summary>The whole situation, as text.</summary>
     public static string Text(this Situation s) => string.Join('\n',
     [
         $"{s.StepBack}", .. s.Lots.OrderBy(l => l.Key, StringComparer.Ordinal).Select(l => $"{l.Key} {l.Value}"),
@@ -73,7 +73,7 @@ internal static class Rolled
                 + $"[{string.Join(',', f.Holds.Values.OrderBy(h => h.By, StringComparer.Ordinal))}] {f.Missed?.Serial} {f.Rejected} {f.Cleared}"),
     ]);
 
-    /// <summary>Each ledger of the folder is whole, they name each other, and no serial is left out.</summary>
+    /// <summary>Each ledger of the folder is intact, the ledgers name each other, and no serial is missing.</summary>
     public static void IsWhole(this Support.Ledger ledger, int closed)
     {
         var files = ClosedLedgers.Of(ledger.Folder);

@@ -5,7 +5,7 @@ using Stockseat.Ledger.Verifying;
 
 namespace Stockseat.Ledger.Tests.Rolling;
 
-/// <summary>A ledger that is sealed rolls over: seals and anchors on both sides.</summary>
+/// <summary>A sealed ledger rolls over: seals and anchors on both sides.</summary>
 public sealed class RolledSealTests : IDisposable
 {
     private readonly KeyFile _file = new KeyFile().Write();
@@ -22,12 +22,12 @@ public sealed class RolledSealTests : IDisposable
     }
 
     [Fact]
-    public async Task The_new_ledger_is_sealed_under_its_own_id_and_brings_the_key_again()
+    public async Task The_new_ledger_is_sealed_under_its_own_id_and_includes_the_key_again()
     {
         await _ledger.Begin();
         await Seal();
         await _ledger.Roll();
-        Assert.Equal(1, _ledger.Writer.Seals.Unsealed); // its first entry, and not all serials before it
+        Assert.Equal(1, _ledger.Writer.Seals.Unsealed); // only its first entry, and not all serials before it
         var seal = await Seal();
 
         Assert.Equal(("ledger-2", _key.Public.Base64), (seal.Ledger, seal.PublicKey));
@@ -38,7 +38,7 @@ public sealed class RolledSealTests : IDisposable
     }
 
     [Fact]
-    public async Task An_anchor_from_before_the_roll_holds_in_the_closed_ledger()
+    public async Task An_anchor_from_before_the_roll_is_right_in_the_closed_ledger()
     {
         await _ledger.Begin();
         var anchor = Anchor.Of(await Seal());
@@ -59,11 +59,11 @@ public sealed class RolledSealTests : IDisposable
         Assert.Equal(FaultKinds.Fork, Assert.Single(result.Faults).Kind);
 
         var foreign = anchor with { Ledger = "another", Key = null, Signature = null };
-        Assert.Equal(2, LedgerVerifier.Verify(_ledger.Folder, new() { Anchors = [foreign] }, CancellationToken.None).ExitCode); // it could be of one moved away
+        Assert.Equal(2, LedgerVerifier.Verify(_ledger.Folder, new() { Anchors = [foreign] }, CancellationToken.None).ExitCode); // maybe of a moved ledger
     }
 
     [Fact]
-    public async Task A_first_entry_that_names_no_predecessor_at_its_place_is_a_fault()
+    public async Task A_first_entry_that_does_not_name_its_predecessor_in_its_place_is_a_fault()
     {
         await _ledger.Begin();
         await _ledger.Roll();
@@ -72,7 +72,7 @@ public sealed class RolledSealTests : IDisposable
         {
             connection.Open();
             using var command = connection.CreateCommand();
-            // Whoever removes the first entry leaves a gap; whoever renumbers it leaves columns that differ.
+            // Removing the first entry leaves a gap; renumbering it leaves columns that differ.
             command.CommandText = "DELETE FROM entry WHERE serial = (SELECT min(serial) FROM entry)";
             Assert.Equal(1, command.ExecuteNonQuery());
         }

@@ -7,14 +7,14 @@ using Stockseat.Ledger.Verifying;
 
 namespace Stockseat.Ledger.Tests.Rolling;
 
-/// <summary>Ledgers that are sealed and roll over.</summary>
+/// <summary>Sealed ledgers that roll over.</summary>
 public sealed class SealedRollTests : IDisposable
 {
     private readonly KeyFile _file = new KeyFile().Write();
     private readonly Support.Ledger _ledger = new();
 
     [Fact]
-    public async Task Each_ledger_brings_its_key_and_is_whole_alone_and_anchors_of_all_hold()
+    public async Task Each_ledger_includes_its_key_and_is_intact_alone_and_anchors_of_all_are_right()
     {
         var key = _file.Load();
         _ledger.Seals = new(key, 3, TimeSpan.FromDays(1));
@@ -43,7 +43,7 @@ public sealed class SealedRollTests : IDisposable
     }
 
     [Fact]
-    public async Task Another_key_after_a_roll_is_told()
+    public async Task Another_key_after_a_roll_is_reported()
     {
         _ledger.Seals = new(_file.Load(), 3, TimeSpan.FromDays(1));
         await _ledger.Begin();
@@ -54,13 +54,13 @@ public sealed class SealedRollTests : IDisposable
         Assert.Empty(LedgerLinks.Check(_ledger.Folder, told.Add));
         Assert.Empty(told);
 
-        _ledger.Sql("DELETE FROM entry WHERE kind = 'seal'"); // as if it had been killed before its first
+        _ledger.Sql("DELETE FROM entry WHERE kind = 'seal'"); // as if it had been killed before its first seal
         _ledger.Seals = new(_file.Write(KeyFile.New()).Load(), 3, TimeSpan.FromDays(1));
         await _ledger.Begin();
         await _ledger.End();
 
         Assert.Empty(LedgerLinks.Check(_ledger.Folder, told.Add));
-        Assert.Contains("is sealed by another key than the ledger before it", Assert.Single(told), StringComparison.Ordinal);
+        Assert.Contains("is sealed with another key than the ledger before it", Assert.Single(told), StringComparison.Ordinal);
         Assert.Empty(_ledger.Verify(new() { RequireSeal = true }).Faults);
     }
 

@@ -5,7 +5,7 @@ using Stockseat.Ledger.Tests.Support;
 
 namespace Stockseat.Ledger.Tests.Seals;
 
-/// <summary>A seal that can't be written is a write that failed, and takes no answer with it.</summary>
+/// <summary>A seal that can't be written is a failed write like any other, and does not undo an answer.</summary>
 public sealed class FailedSealTests : IDisposable
 {
     private const string Fail = "CREATE TRIGGER full BEFORE INSERT ON entry BEGIN SELECT RAISE(ABORT, 'no room'); END";
@@ -19,11 +19,11 @@ public sealed class FailedSealTests : IDisposable
     }
 
     [Fact]
-    public async Task The_answers_before_it_are_there_and_it_is_made_again_by_itself()
+    public async Task The_answers_before_a_failed_seal_are_kept_and_the_seal_is_made_again_by_itself()
     {
         _ledger.Seals = new(_file.Load(), 3, TimeSpan.FromDays(1));
         await _ledger.Begin();
-        var lost = new TaskCompletionSource<Exception?>(TaskCreationOptions.RunContinuationsAsynchronously); // The writer must not go on with the test.
+        var lost = new TaskCompletionSource<Exception?>(TaskCreationOptions.RunContinuationsAsynchronously); // The writer must not continue on this thread.
         _ledger.Writer.WritableChanged += (writable, cause) => _ = !writable && lost.TrySetResult(cause);
         var failed = 0;
         _ledger.Writer.FixturesChanged += () => _ = Interlocked.Exchange(ref failed, 1) == 0 ? _ledger.Sql(Fail) : 0; // between the batch and its seal
@@ -39,12 +39,12 @@ public sealed class FailedSealTests : IDisposable
     }
 
     [Fact]
-    public async Task A_key_that_does_not_sign_is_the_same()
+    public async Task A_key_that_does_not_sign_has_the_same_effect()
     {
         var key = _file.Load();
         _ledger.Seals = new(key, 3, TimeSpan.FromDays(1));
         await _ledger.Begin();
-        var lost = new TaskCompletionSource<Exception?>(TaskCreationOptions.RunContinuationsAsynchronously); // The writer must not go on with the test.
+        var lost = new TaskCompletionSource<Exception?>(TaskCreationOptions.RunContinuationsAsynchronously); // The writer must not continue on this thread.
         _ledger.Writer.WritableChanged += (writable, cause) => _ = !writable && lost.TrySetResult(cause);
         _ledger.Writer.DecisionFailed += e => lost.TrySetException(e);
         key.Dispose();
@@ -56,7 +56,7 @@ public sealed class FailedSealTests : IDisposable
     }
 
     [Fact]
-    public async Task A_stop_without_its_seal_is_none_in_order()
+    public async Task A_stop_without_its_seal_is_not_a_clean_stop()
     {
         var key = _file.Load();
         _ledger.Seals = new(key, 1000, TimeSpan.FromDays(1));

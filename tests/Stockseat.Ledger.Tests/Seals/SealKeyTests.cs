@@ -11,7 +11,7 @@ public sealed class SealKeyTests : IDisposable
     public void Dispose() => _key.Dispose();
 
     [Fact]
-    public void A_key_on_P256_in_a_file_of_its_owner_alone_is_taken()
+    public void A_P256_key_in_a_file_that_only_its_owner_can_read_is_accepted()
     {
         using var key = _key.Write().Load();
 
@@ -20,7 +20,7 @@ public sealed class SealKeyTests : IDisposable
     }
 
     [Fact]
-    public void The_older_form_with_its_parameters_before_it_is_taken_too()
+    public void The_older_form_with_its_parameters_before_the_key_is_accepted_too()
     {
         using var made = ECDsa.Create(ECCurve.NamedCurves.nistP256);
         // What openssl ecparam -name prime256v1 -genkey writes: the curve's name in a block of its own, then the key.
@@ -35,18 +35,18 @@ public sealed class SealKeyTests : IDisposable
     [InlineData(UnixFileMode.OtherRead)]
     [InlineData(UnixFileMode.OtherWrite)]
     [InlineData(UnixFileMode.OtherExecute)]
-    public void A_key_with_any_right_for_others_is_refused(UnixFileMode more)
+    public void A_key_with_any_permission_for_others_is_refused(UnixFileMode more)
     {
-        Assert.SkipWhen(OperatingSystem.IsWindows(), "this system has no such rights");
+        Assert.SkipWhen(OperatingSystem.IsWindows(), "this system has no such permissions");
         _key.Write().Mode(UnixFileMode.UserRead | more);
 
         Assert.EndsWith($"seal.pem can be read or changed by others; take their rights away (chmod 600 {_key.Path})", _key.Fault(), StringComparison.Ordinal);
     }
 
     [Fact]
-    public void The_rights_of_a_links_target_count()
+    public void The_permissions_of_a_link_s_target_count()
     {
-        Assert.SkipWhen(OperatingSystem.IsWindows(), "this system has no such rights");
+        Assert.SkipWhen(OperatingSystem.IsWindows(), "this system has no such permissions");
         var target = Path.Combine(_key.Folder, "target.pem");
         _key.Write(path: target).Mode(UnixFileMode.UserRead | UnixFileMode.OtherRead, target);
         File.CreateSymbolicLink(_key.Path, target);
@@ -62,24 +62,24 @@ public sealed class SealKeyTests : IDisposable
         path = Path.Combine(_key.Folder, path);
         _key.Write(path: path);
 
-        Assert.EndsWith("lies in the data folder: whoever copies the ledger would have it; put it elsewhere", _key.Fault(path), StringComparison.Ordinal);
+        Assert.EndsWith("is in the data folder, so whoever copies the ledger would have it; put it elsewhere", _key.Fault(path), StringComparison.Ordinal);
     }
 
     [Fact]
-    public void A_link_hides_neither_the_key_nor_the_folder()
+    public void A_link_does_not_hide_that_the_key_is_in_the_data_folder()
     {
-        Assert.SkipWhen(OperatingSystem.IsWindows(), "links need a right of their own there");
+        Assert.SkipWhen(OperatingSystem.IsWindows(), "links need a special permission on Windows");
         var real = Path.Combine(_key.Folder, "real");
         _key.Write(path: Path.Combine(real, "seal.pem"));
         Directory.CreateSymbolicLink(_key.Data, real);
-        Assert.Contains("lies in the data folder", _key.Fault(Path.Combine(real, "seal.pem")), StringComparison.Ordinal);
+        Assert.Contains("is in the data folder", _key.Fault(Path.Combine(real, "seal.pem")), StringComparison.Ordinal);
 
         File.CreateSymbolicLink(_key.Path, Path.Combine(_key.Data, "seal.pem"));
-        Assert.Contains("lies in the data folder", _key.Fault(), StringComparison.Ordinal);
+        Assert.Contains("is in the data folder", _key.Fault(), StringComparison.Ordinal);
     }
 
     [Fact]
-    public void A_folder_whose_name_begins_alike_is_another_one()
+    public void A_folder_whose_name_only_begins_the_same_is_another_folder()
     {
         var path = Path.Combine(_key.Folder, "data-keys", "seal.pem");
         _key.Write(path: path);
@@ -88,10 +88,10 @@ public sealed class SealKeyTests : IDisposable
     }
 
     [Fact]
-    public void Another_curve_is_refused() => Refused("nistP384", "is not on the curve P-256; make one as the README shows");
+    public void Another_curve_is_refused() => Refused("nistP384", "is not on the curve P-256; make one as install/README.md shows");
 
     [Fact]
-    public void A_public_key_is_refused() => Refused("public", "is a public key, which seals nothing; name the file with the private one");
+    public void A_public_key_is_refused() => Refused("public", "is a public key, which can't seal; name the file with the private one");
 
     [Theory]
     [InlineData("rsa")]
@@ -99,14 +99,15 @@ public sealed class SealKeyTests : IDisposable
     [InlineData("cut")]
     [InlineData("empty")]
     [InlineData("text")]
-    public void What_is_no_key_that_it_can_use_is_refused(string what) =>
-        Refused(what, "is no private key on the curve P-256, in PEM and without a password: ");
+    public void A_file_that_is_not_a_usable_key_is_refused(string what) =>
+        Refused(what, "is not a private key on the curve P-256, in PEM and without a password: ");
 
     [Fact]
     public void A_file_that_is_too_large_is_refused() => Refused("large", "and no key has more than 65536");
 
     [Fact]
-    public void A_missing_key_is_refused() => Assert.Contains("seal.pem is not there; make one as the README shows", _key.Fault(), StringComparison.Ordinal);
+    public void A_missing_key_is_refused() =>
+        Assert.Contains("seal.pem does not exist; make one as install/README.md shows", _key.Fault(), StringComparison.Ordinal);
 
     [Fact]
     public void A_folder_in_place_of_the_key_is_refused()
@@ -116,7 +117,7 @@ public sealed class SealKeyTests : IDisposable
     }
 
     [Fact]
-    public async Task A_pipe_in_place_of_the_key_keeps_nobody_waiting()
+    public async Task A_pipe_in_place_of_the_key_does_not_block()
     {
         await NamedPipe.Make(_key.Path);
         var fault = await Task.Run(() => _key.Fault()).Within("the reading of a pipe");

@@ -7,7 +7,7 @@ using Stockseat.Ledger.Tests.Support;
 
 namespace Stockseat.Ledger.Tests.Seals;
 
-/// <summary>What is signed, and how: the README tells it, so not one byte may change.</summary>
+/// <summary>What is signed, and how: the README describes it, so not one byte may change.</summary>
 public sealed class SealMessageTests : IDisposable
 {
     private const string Hash = "00112233445566778899aabbccddeeff00112233445566778899aabbccddeeff";
@@ -20,11 +20,11 @@ public sealed class SealMessageTests : IDisposable
     public void Dispose() => _file.Dispose();
 
     [Fact]
-    public void Signed_are_five_lines_of_ASCII() =>
+    public void Five_lines_of_ASCII_are_signed() =>
         Assert.Equal(Encoding.ASCII.GetBytes(Text), SealMessage.Of("8a7a7c1e-7a53-4f52-bf3b-0b2d7c1f0e11", 4711, Hash, "2026-11-25T08:00:00.000001Z"));
 
     [Fact]
-    public void The_signature_is_DER_over_these_bytes_and_not_the_form_of_fixed_length()
+    public void The_signature_is_DER_over_these_bytes_and_not_the_fixed_length_form()
     {
         var seal = Seal();
         using var plain = ECDsa.Create();
@@ -39,7 +39,7 @@ public sealed class SealMessageTests : IDisposable
     }
 
     [Fact]
-    public void The_public_half_is_told_when_the_seal_before_had_another_key_or_there_was_none()
+    public void The_public_key_is_included_when_the_previous_seal_had_another_key_or_there_was_none()
     {
         var key = _file.Load();
 
@@ -69,7 +69,7 @@ public sealed class SealMessageTests : IDisposable
     [InlineData("stockseat seal 2\nledger x\nserial 1\nhash " + Hash + "\nat y\n")]
     [InlineData("stockseat seal 1\nledger x\nserial -1\nhash " + Hash + "\nat y\n")]
     [InlineData("stockseat seal 1\nserial 1\nledger x\nhash " + Hash + "\nat y\n")]
-    public void What_is_no_anchor_is_told_so(string text)
+    public void A_text_that_is_not_an_anchor_is_refused(string text)
     {
         Assert.Null(Anchor.TryParse(text, out var fault));
         Assert.NotNull(fault);

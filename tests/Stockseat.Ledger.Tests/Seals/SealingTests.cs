@@ -44,7 +44,7 @@ public sealed class SealingTests : IDisposable
     }
 
     [Fact]
-    public async Task A_seal_asks_for_no_other_one()
+    public async Task A_seal_does_not_cause_another_seal()
     {
         await Begin(every: 1);
         Assert.Equal(["service-started", "revision-adopted", "seal"], Kinds());
@@ -57,7 +57,7 @@ public sealed class SealingTests : IDisposable
     }
 
     [Fact]
-    public async Task After_idling_it_seals_once_counted_from_the_last_entry()
+    public async Task After_a_quiet_time_the_writer_seals_once_counted_from_the_last_entry()
     {
         await Begin();
         _time.Advance(After - TimeSpan.FromSeconds(1));
@@ -80,7 +80,7 @@ public sealed class SealingTests : IDisposable
     }
 
     [Fact]
-    public async Task A_proof_of_life_for_the_watchdog_keeps_no_seal_away()
+    public async Task A_sign_of_life_for_the_watchdog_does_not_postpone_a_seal()
     {
         await Begin();
         for (var i = 0; i < 29; i++)
@@ -95,7 +95,7 @@ public sealed class SealingTests : IDisposable
     }
 
     [Fact]
-    public async Task The_stop_is_sealed_last_and_the_next_start_knows_that_it_was_one()
+    public async Task A_stop_is_sealed_last_and_the_next_start_recognises_the_clean_stop()
     {
         await Begin();
         await _ledger.End();
@@ -109,7 +109,7 @@ public sealed class SealingTests : IDisposable
     }
 
     [Fact]
-    public async Task A_stop_that_was_not_in_order_is_none_behind_its_seal_either()
+    public async Task A_run_without_a_clean_stop_is_recognised_behind_its_seal_too()
     {
         await Begin(every: 3);
         await _ledger.Do(Support.Ledger.Locate());
@@ -122,14 +122,14 @@ public sealed class SealingTests : IDisposable
     }
 
     [Fact]
-    public async Task A_start_counts_on_from_the_newest_seal_whether_or_not_it_was_sealed_meanwhile()
+    public async Task A_start_counts_from_the_newest_seal_whether_or_not_sealing_was_on_meanwhile()
     {
         await Begin(every: 9);
         await _ledger.End(); // its seal is entry 4
         _ledger.Seals = null;
         await _ledger.Begin();
         await _ledger.Do(Support.Ledger.Locate());
-        await _ledger.End(); // 7 is the last, unsealed
+        await _ledger.End(); // 7 is the last entry, unsealed
         Assert.Equal("service-stopped", Kinds()[^1]);
 
         await Begin(every: 5);
@@ -142,7 +142,7 @@ public sealed class SealingTests : IDisposable
     }
 
     [Fact]
-    public async Task The_first_seal_with_another_key_carries_its_public_half()
+    public async Task The_first_seal_with_another_key_includes_its_public_key()
     {
         await Begin(every: 1);
         await _ledger.Do(Support.Ledger.Locate());
@@ -160,7 +160,7 @@ public sealed class SealingTests : IDisposable
     }
 
     [Fact]
-    public async Task Sealing_now_seals_what_is_unsealed_and_nothing_else()
+    public async Task Sealing_now_seals_the_unsealed_entries_and_nothing_else()
     {
         await Begin();
         var first = await Support.Ledger.Soon(_ledger.Writer.Seal());
@@ -185,7 +185,7 @@ public sealed class SealingTests : IDisposable
     }
 
     [Fact]
-    public async Task A_step_of_the_clock_is_written_before_the_seal_that_finds_it()
+    public async Task A_clock_step_is_written_before_the_seal_that_finds_it()
     {
         await Begin();
         await Turned();
@@ -198,7 +198,7 @@ public sealed class SealingTests : IDisposable
     }
 
     [Fact]
-    public async Task What_holds_is_the_same_with_seals()
+    public async Task Seals_do_not_change_the_situation()
     {
         await Begin(every: 1);
         await _ledger.Do(Support.Ledger.Measured(0.09));
@@ -225,7 +225,7 @@ public sealed class SealingTests : IDisposable
     }
 
     [Fact]
-    public async Task A_ledger_without_an_id_is_not_begun_to_be_sealed()
+    public async Task A_ledger_without_an_id_is_not_sealed()
     {
         await _ledger.Begin();
         await _ledger.End();
@@ -233,7 +233,7 @@ public sealed class SealingTests : IDisposable
 
         var fault = await Assert.ThrowsAsync<InvalidDataException>(() => Begin());
 
-        Assert.Contains("carries no id", fault.Message, StringComparison.Ordinal);
+        Assert.Contains("has no ledger id", fault.Message, StringComparison.Ordinal);
     }
 
     private async Task Begin(int every = 1000, KeyFile? key = null)
@@ -243,7 +243,7 @@ public sealed class SealingTests : IDisposable
         await Turned();
     }
 
-    /// <summary>The writer has looked whether a seal is due, twice: what woke it is done.</summary>
+    /// <summary>The writer has checked twice whether a seal is due: the work that woke it is done.</summary>
     private async Task Turned()
     {
         await Support.Ledger.Soon(_ledger.Writer.NextTurn());
@@ -254,7 +254,7 @@ public sealed class SealingTests : IDisposable
 
     private List<SealBody> Seals() => [.. _ledger.Rows().Select(r => r.ReadBody()).OfType<SealBody>()];
 
-    /// <summary>The seal is of the entry before it, as that is stored, and signed by the key that it names.</summary>
+    /// <summary>The seal covers the entry before it, exactly as stored, and is signed by the key that it names.</summary>
     private void Checks(SealBody seal)
     {
         var before = _ledger.Rows()[(int)seal.Serial - 2];

@@ -10,11 +10,11 @@ using TestLedger = Stockseat.Ledger.Tests.Support.Ledger;
 
 namespace Stockseat.Ledger.Tests.Snapshots;
 
-/// <summary>A snapshot is evidence and no authority: one that was forged is found, with its place, though every hash is right.</summary>
+/// <summary>A snapshot is evidence, not an authority: a forged one is found, with its place, even if every hash is right.</summary>
 public sealed class SnapshotFaultTests
 {
     [Fact]
-    public async Task Untouched_all_of_them_follow()
+    public async Task Untouched_snapshots_are_all_right()
     {
         using var copy = new LedgerCopy(await Make());
 
@@ -25,7 +25,7 @@ public sealed class SnapshotFaultTests
     [InlineData(0)]
     [InlineData(1)]
     [InlineData(2)]
-    public async Task What_it_leaves_out_is_named(int which)
+    public async Task An_entry_that_a_snapshot_leaves_out_is_named(int which)
     {
         using var copy = new LedgerCopy(await Make());
         var (serial, body) = Snapshots(copy)[which];
@@ -41,7 +41,7 @@ public sealed class SnapshotFaultTests
     }
 
     [Fact]
-    public async Task What_it_carries_though_it_holds_no_more_is_named()
+    public async Task An_entry_that_a_snapshot_carries_although_it_no_longer_counts_is_named()
     {
         using var copy = new LedgerCopy(await Make());
         var (serial, body) = Snapshots(copy)[^1];
@@ -52,14 +52,14 @@ public sealed class SnapshotFaultTests
         var fault = Assert.Single(copy.Verify().Faults);
 
         Assert.Equal((serial, "snapshot"), (fault.Serial, fault.Kind));
-        Assert.Contains("it carries entry 3, which no more holds", fault.Text, StringComparison.Ordinal);
+        Assert.Contains("it carries entry 3, which no longer counts", fault.Text, StringComparison.Ordinal);
     }
 
     [Theory]
-    [InlineData("\"diameter\":0.093", "\"diameter\":0.0930", "other bytes of entry")]
-    [InlineData("\"diameter\":0.093", "\"diameter\":0.095", "other bytes of entry")]
-    [InlineData("{\"v\":1,", "{ \"v\":1,", "written otherwise")]
-    public async Task What_it_carries_with_other_bytes_is_named(string was, string now, string said)
+    [InlineData("\"diameter\":0.093", "\"diameter\":0.0930", "changed bytes of entry")]
+    [InlineData("\"diameter\":0.093", "\"diameter\":0.095", "changed bytes of entry")]
+    [InlineData("{\"v\":1,", "{ \"v\":1,", "written differently")]
+    public async Task An_entry_that_a_snapshot_carries_with_other_bytes_is_named(string was, string now, string said)
     {
         using var copy = new LedgerCopy(await Make());
         var (serial, body) = Snapshots(copy)[^1];
@@ -73,7 +73,7 @@ public sealed class SnapshotFaultTests
     }
 
     [Fact]
-    public async Task An_entry_that_is_a_fault_itself_explains_the_snapshot_after_it()
+    public async Task A_faulty_entry_explains_the_snapshot_after_it()
     {
         using var copy = new LedgerCopy(await Make());
         var measured = LastMeasured(copy);
@@ -85,7 +85,7 @@ public sealed class SnapshotFaultTests
     }
 
     [Fact]
-    public async Task An_entry_that_was_changed_with_all_hashes_after_it_is_found_by_the_snapshot_alone()
+    public async Task A_changed_entry_with_all_later_hashes_recomputed_is_found_by_the_snapshot_alone()
     {
         using var copy = new LedgerCopy(await Make());
         var measured = LastMeasured(copy);
@@ -95,7 +95,7 @@ public sealed class SnapshotFaultTests
     }
 
     [Fact]
-    public async Task One_that_can_t_be_read_is_a_fault_and_what_follows_goes_by_the_one_before()
+    public async Task An_unreadable_snapshot_is_a_fault_and_later_ones_are_checked_from_the_one_before()
     {
         using var copy = new LedgerCopy(await Make());
         var (serial, body) = Snapshots(copy)[1];

@@ -10,13 +10,13 @@ using TestLedger = Stockseat.Ledger.Tests.Support.Ledger;
 
 namespace Stockseat.Ledger.Tests.Snapshots;
 
-/// <summary>When what holds is written, what it carries, and who goes by it.</summary>
+/// <summary>When a snapshot is written, what it carries, and who uses it.</summary>
 public sealed class SnapshotTests
 {
     private readonly SteppedTime _time = new();
 
     [Fact]
-    public async Task It_is_written_after_so_many_entries_and_at_a_stop_and_carries_what_holds_as_its_rows_have_it()
+    public async Task A_snapshot_is_written_every_N_entries_and_at_a_stop_and_carries_the_rows_as_they_are()
     {
         using var ledger = await new TestLedger(_time) { SnapshotEvery = 5 }.Begin();
         await ledger.Do(TestLedger.Measured(0.09));
@@ -39,7 +39,7 @@ public sealed class SnapshotTests
     }
 
     [Fact]
-    public async Task Snapshots_and_seals_do_not_ask_for_each_other()
+    public async Task Snapshots_and_seals_do_not_cause_each_other()
     {
         using var keys = new KeyFile();
         using var ledger = new TestLedger(_time) { SnapshotEvery = 1, Seals = new(keys.Write().Load(), 1, TimeSpan.FromSeconds(1)) };
@@ -56,14 +56,14 @@ public sealed class SnapshotTests
     }
 
     [Fact]
-    public async Task One_that_carries_more_than_came_since_waits_until_as_much_came()
+    public async Task A_snapshot_that_carries_more_than_came_since_waits_until_as_much_came()
     {
         using var ledger = new TestLedger(_time) { SnapshotEvery = 1 };
         await ledger.Begin();
         for (var i = 0; i < 12; i++)
         {
             await ledger.Do(TestLedger.Locate());
-            await TestLedger.Soon(ledger.Writer.NextTurn()); // it was written by then, if it was due
+            await TestLedger.Soon(ledger.Writer.NextTurn()); // if a snapshot was due, it was written by then
         }
 
         var rows = ledger.Rows();
@@ -77,7 +77,7 @@ public sealed class SnapshotTests
     }
 
     [Fact]
-    public async Task Nothing_is_written_where_nothing_came_since()
+    public async Task No_snapshot_is_written_where_nothing_came_since()
     {
         using var ledger = await new TestLedger(_time) { SnapshotEvery = 1000 }.Begin();
 
@@ -91,7 +91,7 @@ public sealed class SnapshotTests
     }
 
     [Fact]
-    public async Task A_stop_in_order_ends_with_its_own_entry_and_the_seal()
+    public async Task A_clean_stop_ends_with_its_own_entry_and_the_seal()
     {
         using var keys = new KeyFile();
         using var ledger = new TestLedger(_time) { SnapshotEvery = 1000, Seals = new(keys.Write().Load(), 1000, TimeSpan.FromHours(1)) };
@@ -115,7 +115,7 @@ public sealed class SnapshotTests
     }
 
     [Fact]
-    public async Task All_that_can_hold_holds_after_a_start_that_reads_the_snapshot()
+    public async Task The_whole_situation_is_restored_by_a_start_that_reads_the_snapshot()
     {
         using var ledger = await Rolled.Full(_time);
         var before = ledger.Writer.Situation.Text();
@@ -127,11 +127,11 @@ public sealed class SnapshotTests
         Assert.NotEqual(0, ledger.Sql("DELETE FROM entry WHERE serial > 1 AND serial < (SELECT max(serial) - 1 FROM entry)"));
         await ledger.Begin();
 
-        Assert.Equal(before, ledger.Writer.Situation.Text()); // by the snapshot: there is nothing else
+        Assert.Equal(before, ledger.Writer.Situation.Text()); // from the snapshot: there is nothing else
     }
 
     [Fact]
-    public async Task One_that_can_t_be_read_is_passed_over()
+    public async Task An_unreadable_snapshot_is_skipped()
     {
         using var ledger = await new TestLedger(_time) { SnapshotEvery = 1000 }.Begin();
         await ledger.Do(TestLedger.Measured(0.09));
@@ -145,7 +145,7 @@ public sealed class SnapshotTests
     }
 
     [Fact]
-    public async Task A_ledger_of_an_older_program_gets_snapshots_and_goes_by_them()
+    public async Task A_ledger_of_an_older_program_gets_snapshots_and_they_are_used()
     {
         using var ledger = await new TestLedger(_time) { Tables = 1 }.Begin();
         await ledger.Do(TestLedger.Measured(0.09));

@@ -10,9 +10,9 @@ public sealed class ChainHashTests
     private static readonly JsonElement Published =
         JsonDocument.Parse(File.ReadAllText(Path.Combine(AppContext.BaseDirectory, "Published", "sha256.json"))).RootElement;
 
-    /// <summary>The padding vectors hash the bytes 0 to n-1. Split there, ours has to say the same of 0x01, previous and body.</summary>
+    /// <summary>The padding vectors hash the bytes 0 to n-1. With the bytes split accordingly, ours has to give the same for 0x01, previous and body.</summary>
     [Fact]
-    public void The_hash_function_is_sha_256_as_published()
+    public void The_hash_function_is_SHA_256_as_published()
     {
         Assert.All(Published.GetProperty("vectors").EnumerateArray(), v =>
         {
@@ -32,7 +32,7 @@ public sealed class ChainHashTests
     [InlineData(31)]
     [InlineData(32)]
     [InlineData(4000)]
-    public void An_entry_s_hash_is_over_the_mark_the_previous_hash_and_the_body(int length)
+    public void An_entry_s_hash_covers_the_mark_the_previous_hash_and_the_body(int length)
     {
         var previous = SHA256.HashData("before"u8);
         var body = Enumerable.Range(0, length).Select(i => (byte)(i * 7)).ToArray();
@@ -41,7 +41,7 @@ public sealed class ChainHashTests
     }
 
     [Fact]
-    public void Before_the_first_entry_stand_32_zero_bytes() => Assert.Equal(new byte[32], ChainHash.Start);
+    public void Before_the_first_entry_there_are_32_zero_bytes() => Assert.Equal(new byte[32], ChainHash.Start);
 
     [Fact]
     public void The_prefix_is_what_is_hashed_before_the_body()
@@ -52,7 +52,7 @@ public sealed class ChainHashTests
         Assert.Equal([0x01, .. SHA256.HashData("before"u8)], prefix);
     }
 
-    /// <summary>SHA-256 by FIPS 180-4, written out here, so that the chain is not checked by what it is made with.</summary>
+    /// <summary>SHA-256 by FIPS 180-4, written out here, so that the chain is not checked with the code that makes it.</summary>
     private static byte[] Plain(byte[] message)
     {
         var primes = Enumerable.Range(2, 400).Where(n => Enumerable.Range(2, n - 2).All(d => n % d != 0)).Take(64).ToArray();
@@ -86,7 +86,7 @@ public sealed class ChainHashTests
 
     private static uint R(uint x, int n) => uint.RotateRight(x, n);
 
-    /// <summary>The first 32 bits of the fraction of a root, exactly.</summary>
+    /// <summary>The first 32 bits of the fractional part of a root, exactly.</summary>
     private static uint Fraction(double near, int p, int power)
     {
         var scaled = System.Numerics.BigInteger.Pow(2, 32 * power) * p;

@@ -4,7 +4,7 @@ using Stockseat.Answers.Locate;
 
 namespace Stockseat.Ledger.Tests.Support;
 
-/// <summary>What the tests of the clock ask a ledger.</summary>
+/// <summary>What the tests of the clock ask from a ledger.</summary>
 internal static class Clocks
 {
     public static async Task<(double Diameter, double? Age)> Located(this Ledger ledger)

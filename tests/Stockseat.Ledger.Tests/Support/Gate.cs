@@ -2,7 +2,7 @@ using Stockseat.Ledger.Writing;
 
 namespace Stockseat.Ledger.Tests.Support;
 
-/// <summary>Holds the writer inside a decision until it is opened.</summary>
+/// <summary>Stops the writer inside a decision until the gate is opened.</summary>
 internal sealed class Gate : IDisposable
 {
     private readonly ManualResetEventSlim _open = new();
@@ -15,7 +15,7 @@ internal sealed class Gate : IDisposable
         return [];
     });
 
-    public Task Entered => _entered.Task.Within("the decision that holds the writer");
+    public Task Entered => _entered.Task.Within("the decision that stops the writer");
 
     public void Open() => _open.Set();
 

@@ -3,7 +3,7 @@ using Stockseat.Ledger.Seals;
 
 namespace Stockseat.Ledger.Tests.Support;
 
-/// <summary>A folder with a key file of one test.</summary>
+/// <summary>A folder with a key file for one test.</summary>
 internal sealed class KeyFile : IDisposable
 {
     private readonly List<SealKey> _loaded = [];
@@ -45,7 +45,7 @@ internal sealed class KeyFile : IDisposable
         return _loaded[^1];
     }
 
-    /// <summary>Why it can't be used.</summary>
+    /// <summary>Why the key can't be used.</summary>
     public string Fault(string? path = null) => Assert.Throws<InvalidDataException>(() => SealKey.Load(path ?? Path, Data)).Message;
 
     public void Dispose()

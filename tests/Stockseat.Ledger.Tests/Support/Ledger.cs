@@ -20,7 +20,7 @@ using Stockseat.Ledger.Writing;
 
 namespace Stockseat.Ledger.Tests.Support;
 
-/// <summary>A data folder of one test, with a writer on it.</summary>
+/// <summary>A data folder for one test, with a writer on it.</summary>
 internal sealed class Ledger : IDisposable
 {
     public static readonly DateTimeOffset Start = new(2026, 11, 25, 8, 0, 0, TimeSpan.Zero);
@@ -37,19 +37,19 @@ internal sealed class Ledger : IDisposable
 
     public FixtureFolder Fixture { get; set; } = new("bed", [Revision(1)], []);
 
-    /// <summary>How the next writer seals; null: not at all.</summary>
+    /// <summary>How the next writer seals; null: it does not seal.</summary>
     public SealPolicy? Seals { get; set; }
 
-    /// <summary>After how many entries the next writer writes what holds; null: never.</summary>
+    /// <summary>After how many entries the next writer writes a snapshot; null: never.</summary>
     public long? SnapshotEvery { get; set; }
 
     /// <summary>The version of the tables that a new ledger gets.</summary>
     public int Tables { get; init; } = LedgerFile.SchemaVersion;
 
-    /// <summary>The size at which it rolls over; null: never.</summary>
+    /// <summary>The size at which the ledger rolls over; null: never.</summary>
     public long? RollAt { get; init; }
 
-    /// <summary>Whether a start finds that the one before did not stop in order.</summary>
+    /// <summary>Whether a start finds that the previous run ended without a clean stop.</summary>
     public bool Unclean { get; set; }
 
     private static readonly ConcurrentDictionary<(int Number, string More), RevisionFile> Files = new();
@@ -74,7 +74,7 @@ internal sealed class Ledger : IDisposable
         return new(number, "bed/r.json", "", reading);
     }
 
-    /// <summary>Opens as the service does: started, folders read, first adoption.</summary>
+    /// <summary>Opens the ledger as the service does: start recorded, folders read, first revision adopted.</summary>
     public async Task<Ledger> Begin()
     {
         if (!System.IO.File.Exists(File) && Tables != LedgerFile.SchemaVersion)
@@ -85,7 +85,7 @@ internal sealed class Ledger : IDisposable
         Writer = LedgerWriter.Open(Folder, Time, Seals, RollAt, SnapshotEvery);
         var outcome = await Soon(Writer.Append(
             s => [.. Unclean ? [new UncleanStopBody { Last = Writer.Serial }] : (EntryBody[])[],
-                new ServiceStartedBody { Ledger = Writer.LastKind is null ? "ledger-1" : null, Program = "0.1.0", Host = "h", Process = 1 },
+                new ServiceStartedBody { Ledger = Writer.LastKind is null ? "ledger-1" : null, Program = ProgramVersion.Text, Host = "h", Process = 1 },
                 .. Adopting.OfFolders(s, FirstAdoption.Automatic)],
             [Fixture]));
         Assert.Null(outcome.Refusal);
@@ -98,7 +98,7 @@ internal sealed class Ledger : IDisposable
         await Close();
     }
 
-    /// <summary>Ends the writer without an entry.</summary>
+    /// <summary>Ends the writer without writing an entry.</summary>
     public async Task Close()
     {
         Assert.Null(await Soon(Writer.Stop()));
@@ -106,7 +106,7 @@ internal sealed class Ledger : IDisposable
         Writer = null!;
     }
 
-    /// <summary>Ends without a last entry.</summary>
+    /// <summary>Ends the writer without a last entry.</summary>
     public async Task Kill()
     {
         Assert.Null(await Soon(Writer.Stop()));
@@ -163,7 +163,7 @@ internal sealed class Ledger : IDisposable
 
     public Verification Verify(VerifyOptions? options = null) => LedgerVerifier.Verify(Folder, options ?? new(), CancellationToken.None);
 
-    /// <summary>Another connection, as somebody with a database tool has it.</summary>
+    /// <summary>Another connection, as somebody with a database tool would open it.</summary>
     public SqliteConnection Other()
     {
         var connection = new SqliteConnection($"Data Source={File};Pooling=False");
@@ -191,7 +191,7 @@ internal sealed class Ledger : IDisposable
         return Convert.ToString(command.ExecuteScalar(), CultureInfo.InvariantCulture);
     }
 
-    /// <summary>Waits as long as a test waits; the failure says for what.</summary>
+    /// <summary>Waits as long as a test may wait; a failure says what it waited for.</summary>
     public static Task<T> Soon<T>(Task<T> task, [CallerArgumentExpression(nameof(task))] string what = "") => task.Within(what);
 
     /// <inheritdoc cref="Soon{T}(Task{T}, string)"/>

@@ -12,7 +12,7 @@ using Rows = Stockseat.Ledger.Store.LedgerQueries;
 
 namespace Stockseat.Ledger.Tests.Support;
 
-/// <summary>A copy of a ledger's file that a test changes as whoever can write it can.</summary>
+/// <summary>A copy of a ledger's file, which a test changes as anybody with write access could.</summary>
 internal sealed class LedgerCopy : IDisposable
 {
     public LedgerCopy(byte[] file) => System.IO.File.WriteAllBytes(File, file);
@@ -21,7 +21,7 @@ internal sealed class LedgerCopy : IDisposable
 
     public string File => Path.Combine(Folder, LedgerFile.Name);
 
-    /// <summary>A body with other values; null takes one out. The order of the rest stays.</summary>
+    /// <summary>A body with other values; null removes a value. The order of the rest stays.</summary>
     public static string With(string body, params (string Name, JsonNode? Value)[] changes)
     {
         var json = JsonNode.Parse(body)!.AsObject();
@@ -55,7 +55,7 @@ internal sealed class LedgerCopy : IDisposable
         Assert.NotEqual(0, command.ExecuteNonQuery());
     }
 
-    /// <summary>Writes the whole ledger anew, every hash and column right, with or without new seals of a key.</summary>
+    /// <summary>Writes the whole ledger again, every hash and column right, with or without new seals of a key.</summary>
     public void Rechain(IEnumerable<string> bodies, SealKey? reseal = null)
     {
         Sql("DELETE FROM entry");
@@ -80,7 +80,7 @@ internal sealed class LedgerCopy : IDisposable
         }
     }
 
-    /// <summary>Writes one body over, whatever it is, and the chain after it anew; the columns stay as they are.</summary>
+    /// <summary>Replaces one body with any text, and recomputes the chain after it; the columns stay as they are.</summary>
     public void Rewrite(long serial, string body)
     {
         Sql("UPDATE entry SET body = $body WHERE serial = $serial", ("$body", body), ("$serial", serial));
@@ -102,7 +102,7 @@ internal sealed class LedgerCopy : IDisposable
         transaction.Commit();
     }
 
-    /// <summary>Verifies in one range and in several short ones: it must come out the same.</summary>
+    /// <summary>Verifies in one range and in several short ones: the result must be the same.</summary>
     public Verification Verify(VerifyOptions? options = null)
     {
         options = (options ?? new()) with { Pages = true };

@@ -5,7 +5,9 @@ using Stockseat.Ledger.Store;
 
 namespace Stockseat.Ledger.Tests.Support;
 
-/// <summary>Which bytes of a database file mean something, after the file format that SQLite publishes (sqlite.org/fileformat2.html; from memory).</summary>
+/// <summary>
+/// Which bytes of a database file have a meaning, according to the file format that SQLite publishes (sqlite.org/fileformat2.html; from memory).
+/// </summary>
 internal sealed class PageMap
 {
     private const int HeaderSize = 100;

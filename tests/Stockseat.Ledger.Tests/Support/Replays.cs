@@ -3,7 +3,7 @@ using TestLedger = Stockseat.Ledger.Tests.Support.Ledger;
 
 namespace Stockseat.Ledger.Tests.Support;
 
-/// <summary>Replays in one range, two and seven: it must come out the same.</summary>
+/// <summary>Replays in one range, two and seven: the result must be the same.</summary>
 internal static class Replays
 {
     public static ReplayResult Of(string folder, ReplayOptions? options = null)

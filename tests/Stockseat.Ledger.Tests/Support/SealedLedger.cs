@@ -7,7 +7,7 @@ using Stockseat.Ledger.Store;
 
 namespace Stockseat.Ledger.Tests.Support;
 
-/// <summary>A small real ledger: what a shop does, sealed by one key and then by another, stopped.</summary>
+/// <summary>A small real ledger: what a shop does; sealed by one key and then by another; stopped.</summary>
 internal sealed class SealedLedger : IDisposable
 {
     private static readonly Lazy<Task<SealedLedger>> Made = new(Make);
@@ -29,13 +29,13 @@ internal sealed class SealedLedger : IDisposable
     /// <summary>All bodies in order.</summary>
     public IReadOnlyList<string> Bodies { get; private set; } = [];
 
-    /// <summary>The serials of its seals.</summary>
+    /// <summary>The serials of the seals.</summary>
     public IReadOnlyList<int> Seals { get; private set; } = [];
 
-    /// <summary>The last entry's head, kept outside.</summary>
+    /// <summary>The hash of the last entry, kept outside.</summary>
     public Anchor Head { get; private set; } = null!;
 
-    /// <summary>What every test copies; made once.</summary>
+    /// <summary>The ledger that every test copies; made once.</summary>
     public static Task<SealedLedger> Get() => Made.Value;
 
     public SealKey Key(string name)
@@ -85,7 +85,7 @@ internal sealed class SealedLedger : IDisposable
         await ledger.Do(Ledger.Locate(null));
         await Seal(made.Second);
         await ledger.Do(Ledger.Locate(0.0901));
-        // Refused, since the readings do not agree: it voids the measurement, and is the kind of refusal that an index holds.
+        // Refused, since the readings do not agree: it voids the measurement, and it is the kind of refusal that an index has.
         await ledger.Do<RefusalBody>(Ledger.Measured(0.09) with { ReadingsMetres = [0.090, 0.0905], Terms = new(null, 1e-5, TimeSpan.FromHours(8)) });
         await ledger.Do(Ledger.Locate(0.092));
         Assert.Null((await Ledger.Soon(ledger.Writer.Append(_ => [new ServiceStoppedBody()]))).Refusal);

@@ -4,11 +4,11 @@ using Stockseat.Ledger.Tests.Support;
 
 namespace Stockseat.Ledger.Tests.Verifying;
 
-/// <summary>Every byte of a small stopped ledger is flipped: it is found, or it is proved to mean nothing.</summary>
+/// <summary>Every byte of a small stopped ledger is flipped: either it is found, or it is proved to have no meaning.</summary>
 public sealed class FlippedByteTests(ITestOutputHelper output)
 {
     /// <summary>
-    /// Fields of the file's header that say nothing about an entry: counters of changes, sizes of caches, who wrote last, and what is reserved.
+    /// Fields of the file's header that say nothing about an entry: counters of changes, sizes of caches, the last program that wrote, and reserved fields.
     /// </summary>
     private static readonly (int From, int To, string What)[] Unchecked =
     [
@@ -22,7 +22,7 @@ public sealed class FlippedByteTests(ITestOutputHelper output)
     private static bool Long => Environment.GetEnvironmentVariable("STOCKSEAT_LONG") == "1";
 
     [Fact]
-    public async Task A_flipped_byte_is_found_or_means_nothing()
+    public async Task A_flipped_byte_is_found_or_has_no_meaning()
     {
         var ledger = await SealedLedger.Get();
         using var copy = new LedgerCopy(ledger.File);
@@ -34,7 +34,7 @@ public sealed class FlippedByteTests(ITestOutputHelper output)
             Write(file, at, (byte)~ledger.File[at]);
             if (Passes(copy))
             {
-                Assert.True(rows.SequenceEqual(Rows(copy.Folder)), $"byte {at} was flipped, an entry changed, and nobody noticed");
+                Assert.True(rows.SequenceEqual(Rows(copy.Folder)), $"byte {at} was flipped and an entry changed, but no fault was found");
                 var field = Unchecked.FirstOrDefault(u => at >= u.From && at <= u.To).What;
                 if (used[at] && field is null)
                 {
@@ -56,13 +56,13 @@ public sealed class FlippedByteTests(ITestOutputHelper output)
         }
 
         output.WriteLine($"{found} found, {harmless} without meaning; of the header: {string.Join("; ", header)}");
-        Assert.True(missed.Count == 0, $"these bytes mean something, were flipped, and nobody noticed: {string.Join(", ", missed)}");
+        Assert.True(missed.Count == 0, $"these bytes have a meaning and were flipped, but no fault was found: {string.Join(", ", missed)}");
         Assert.True(found > 300, $"{found} found, {harmless} without effect");
         Assert.True(harmless > 0);
-        Assert.True(Passes(copy), "the bytes were not put back");
+        Assert.True(Passes(copy), "the original bytes were not restored");
     }
 
-    /// <summary>Short: the heads of all pages whole, of what means something every 31st byte, of the rest every 97th.</summary>
+    /// <summary>In the short form: the headers of all pages completely, every 31st of the other bytes with a meaning, and every 97th of the rest.</summary>
     private static int Step(int at, bool[] used) => Long || at < 110 || at % 4096 < 24 ? 1 : Math.Min(used[at] ? 31 : 97, 4096 - at % 4096);
 
     private static void Write(FileStream file, int at, byte value)
@@ -80,7 +80,7 @@ public sealed class FlippedByteTests(ITestOutputHelper output)
         }
         catch (Exception e) when (e is SqliteException or InvalidDataException or NotSupportedException)
         {
-            return false; // it can't even be opened as a ledger: exit 2
+            return false; // the file can't even be opened as a ledger: exit 2
         }
     }
 

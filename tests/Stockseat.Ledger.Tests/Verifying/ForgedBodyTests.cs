@@ -6,7 +6,7 @@ using Stockseat.Ledger.Verifying;
 namespace Stockseat.Ledger.Tests.Verifying;
 
 /// <summary>
-/// Bodies that nobody's writer wrote, under a hash that is right: the verdict is that of the framework's JSON reader, whichever way a body is read.
+/// Bodies that no writer wrote, with a right hash: the verdict is that of the framework's JSON reader, whichever way a body is read.
 /// </summary>
 public sealed class ForgedBodyTests
 {
@@ -45,7 +45,7 @@ public sealed class ForgedBodyTests
     [InlineData("1,\"kind\":\"answer\"")]
     [InlineData("1,\"v\":1")]
     [InlineData("1,\"v\":1,\"v\":1")]
-    public async Task A_value_that_is_no_JSON_or_a_doubled_column_is_a_fault_of_the_body_wherever_it_stands(string value)
+    public async Task A_value_that_is_not_JSON_or_a_repeated_column_is_a_fault_of_the_body_wherever_it_is(string value)
     {
         using var ledger = await Begun();
         foreach (var body in WithValue(ledger, value))
@@ -76,7 +76,7 @@ public sealed class ForgedBodyTests
     [InlineData("\"a string of more than one hundred bytes, so that it is read in several pieces, and ends in the middle of one\"")]
     [InlineData(" 1 ")]
     [InlineData("[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[1]]]]]]]]]]]]]]]]]]]]]]]]]]]]]]]]]]]]]]]]")]
-    public async Task A_value_that_is_JSON_is_none_wherever_it_stands(string value)
+    public async Task A_value_that_is_JSON_is_not_a_fault_wherever_it_is(string value)
     {
         using var ledger = await Begun();
         foreach (var body in WithValue(ledger, value))
@@ -86,7 +86,7 @@ public sealed class ForgedBodyTests
     }
 
     [Fact]
-    public async Task Bytes_changed_at_random_come_out_as_the_framework_reads_them()
+    public async Task Bytes_changed_at_random_get_the_framework_s_verdict()
     {
         using var ledger = await Begun();
         var original = Encoding.UTF8.GetBytes(Answer(ledger));

@@ -3,11 +3,11 @@ using Stockseat.Ledger.Tests.Support;
 
 namespace Stockseat.Ledger.Tests.Verifying;
 
-/// <summary>What whoever can write the file, and compute every hash anew, can do: only a seal or an anchor tells.</summary>
+/// <summary>What somebody who can write to the file and recompute every hash can do: only a seal or an anchor reveals it.</summary>
 public sealed class ForgeryTests
 {
     [Fact]
-    public async Task An_entry_put_in_and_all_chained_anew_is_found_by_the_next_seal_and_by_an_anchor()
+    public async Task An_inserted_entry_with_the_rest_chained_again_is_found_by_the_next_seal_and_by_an_anchor()
     {
         var ledger = await SealedLedger.Get();
         for (var n = 1; n < ledger.Bodies.Count; n++)
@@ -22,7 +22,7 @@ public sealed class ForgeryTests
     }
 
     [Fact]
-    public async Task An_edit_with_the_whole_tail_chained_anew_is_found_by_the_next_seal_and_by_an_anchor()
+    public async Task An_edit_with_the_whole_tail_chained_again_is_found_by_the_next_seal_and_by_an_anchor()
     {
         var ledger = await SealedLedger.Get();
         foreach (var n in Enumerable.Range(1, ledger.Bodies.Count - 1).Except(ledger.Seals))
@@ -38,7 +38,7 @@ public sealed class ForgeryTests
     }
 
     [Fact]
-    public async Task Sealed_anew_by_another_key_it_passes_unless_the_key_or_an_anchor_is_given()
+    public async Task A_ledger_sealed_again_by_another_key_passes_unless_the_key_or_an_anchor_is_given()
     {
         var ledger = await SealedLedger.Get();
         using var copy = new LedgerCopy(ledger.File);
@@ -49,13 +49,13 @@ public sealed class ForgeryTests
         var withAnchor = copy.Verify(new() { Anchors = [ledger.Head] });
 
         Assert.True(alone.Whole); // the README says so
-        Assert.Contains(alone.Findings, f => f.Contains("the ledger's own word for its key was taken", StringComparison.Ordinal));
+        Assert.Contains(alone.Findings, f => f.Contains("the key is the one that the ledger itself names", StringComparison.Ordinal));
         Assert.Equal(ledger.Seals.Select(s => ((long)s, "unknown-key")), withKeys.Faults.Select(f => (f.Serial, f.Kind)));
         Assert.Equal((ledger.Bodies.Count, "fork"), ((int)Assert.Single(withAnchor.Faults).Serial, withAnchor.Faults[0].Kind));
     }
 
     [Fact]
-    public async Task Without_its_seals_it_is_whole_unless_seals_are_required()
+    public async Task A_ledger_without_its_seals_is_intact_unless_seals_are_required()
     {
         var ledger = await SealedLedger.Get();
         using var copy = new LedgerCopy(ledger.File);
@@ -69,7 +69,7 @@ public sealed class ForgeryTests
     }
 
     [Fact]
-    public async Task A_seal_that_was_touched_is_bad()
+    public async Task A_seal_that_was_changed_is_bad()
     {
         var ledger = await SealedLedger.Get();
         var at = ledger.Seals[^1] - 1;
@@ -85,17 +85,17 @@ public sealed class ForgeryTests
         Is("bad-seal", "signature", ("at", "2026-11-25T08:00:00.000001Z"));
         Is("bad-seal", "signature", ("signature", "AAAA"));
         Is("bad-seal", "signature", ("signature", "not base64"));
-        Is("bad-seal", "of the ledger", ("ledger", "ledger-2"));
-        Is("bad-seal", "not the entry before it", ("sealed", at - 1));
-        Is("bad-seal", "not the entry before it", ("head", new string('0', 64)));
+        Is("bad-seal", "but this is ledger", ("ledger", "ledger-2"));
+        Is("bad-seal", "not that of the entry before it", ("sealed", at - 1));
+        Is("bad-seal", "not that of the entry before it", ("head", new string('0', 64)));
         Is("bad-seal", "public key", ("publicKey", ledger.First.Public.Base64));
         Is("bad-seal", "public key", ("publicKey", "AAAA"));
-        Is("unknown-key", "brought", ("key", ledger.Foreign.Public.Fingerprint));
+        Is("unknown-key", "which no seal up to here carries", ("key", ledger.Foreign.Public.Fingerprint));
         Is("body", "can't be read", ("signature", null));
     }
 
     [Fact]
-    public async Task A_key_that_no_seal_brought_is_unknown_until_it_is_given()
+    public async Task A_key_that_no_seal_includes_is_unknown_until_it_is_given()
     {
         var ledger = await SealedLedger.Get();
         var without = LedgerCopy.With(ledger.Bodies[ledger.Seals[0] - 1], ("publicKey", null));
@@ -122,7 +122,7 @@ public sealed class ForgeryTests
         Assert.Equal((ledger.Seals[^2] + 1L, "unsealed-tail"), (fault.Serial, fault.Kind));
     }
 
-    /// <summary>Without an anchor outside the machine nobody can see this; with one it is found.</summary>
+    /// <summary>Without an anchor outside the machine nobody can detect this; with one it is found.</summary>
     [Fact]
     public async Task A_cut_tail_passes_without_an_anchor_and_fails_with_one()
     {
@@ -140,7 +140,7 @@ public sealed class ForgeryTests
     }
 
     [Fact]
-    public async Task An_old_copy_that_went_on_passes_without_an_anchor_and_is_a_fork_with_one()
+    public async Task An_old_copy_that_was_continued_passes_without_an_anchor_and_is_a_fork_with_one()
     {
         using var ledger = await new Support.Ledger().Begin();
         await ledger.Do(Support.Ledger.Locate());
@@ -167,7 +167,7 @@ public sealed class ForgeryTests
     }
 
     [Fact]
-    public async Task An_anchor_is_believed_only_as_its_key_signed_it()
+    public async Task An_anchor_counts_only_as_its_key_signed_it()
     {
         var ledger = await SealedLedger.Get();
         using var copy = new LedgerCopy(ledger.File);

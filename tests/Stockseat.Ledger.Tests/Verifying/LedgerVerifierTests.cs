@@ -10,7 +10,7 @@ namespace Stockseat.Ledger.Tests.Verifying;
 public sealed class LedgerVerifierTests
 {
     [Fact]
-    public async Task A_whole_ledger_is_whole_and_says_what_that_is_worth()
+    public async Task An_intact_ledger_is_reported_as_intact_and_how_far_that_can_be_trusted()
     {
         using var ledger = await Stopped();
 
@@ -74,7 +74,7 @@ public sealed class LedgerVerifierTests
     [InlineData("{}")]
     [InlineData("{\"v\":\"1\"}")]
     [InlineData("{\"v\":99999999999}")]
-    public async Task A_body_that_cannot_be_read_after_a_valid_hash_is_a_fault(string body)
+    public async Task An_unreadable_body_after_a_valid_hash_is_a_fault(string body)
     {
         using var ledger = await Stopped();
         Forge(ledger, _ => body);
@@ -98,7 +98,7 @@ public sealed class LedgerVerifierTests
         Assert.Contains("entry 6 has version 2", found.Unreadable, StringComparison.Ordinal);
     }
 
-    /// <summary>Documented in PROMISES.md, P5: without an anchor outside the machine nobody can see this.</summary>
+    /// <summary>The README says so: without an anchor outside the machine nobody can detect this.</summary>
     [Fact]
     public async Task A_cut_tail_passes_without_an_anchor()
     {
@@ -112,7 +112,7 @@ public sealed class LedgerVerifierTests
     }
 
     [Fact]
-    public async Task A_writer_adds_nothing_to_a_damaged_head()
+    public async Task A_writer_adds_nothing_after_a_damaged_last_entry()
     {
         using var ledger = await Stopped();
         ledger.Sql("UPDATE entry SET body = body || ' ' WHERE serial = 6");
@@ -121,7 +121,7 @@ public sealed class LedgerVerifierTests
     }
 
     [Fact]
-    public async Task A_token_stops_it()
+    public async Task A_cancelled_token_stops_the_verifying()
     {
         using var ledger = await Stopped();
         using var reader = LedgerFile.OpenReader(ledger.Folder);
@@ -139,7 +139,7 @@ public sealed class LedgerVerifierTests
         return ledger;
     }
 
-    /// <summary>Writes another last entry with a hash that follows, as whoever can write the file can.</summary>
+    /// <summary>Replaces the last entry with one whose hash is right, as anybody with write access to the file can.</summary>
     private static void Forge(Support.Ledger ledger, Func<string, string> edit)
     {
         var rows = ledger.Rows();

@@ -6,16 +6,17 @@ using Stockseat.Audit.Copying;
 using Stockseat.Audit.Replaying;
 using Stockseat.Audit.Reviewing;
 using Stockseat.Audit.Reviewing.Results;
+using Stockseat.Audit.Showing;
 using Stockseat.Ledger.Store;
 using Stockseat.Tests.Support.Ledgers;
 
 namespace Stockseat.Ledger.Tests.Verifying;
 
-/// <summary>A body has a bound, and whoever reads the ledger asks how long one is before it takes it.</summary>
+/// <summary>A body has a maximum length, and every reader of the ledger asks for the length before it reads the body.</summary>
 [Collection(nameof(Alone))]
 public sealed class LongBodyTests
 {
-    /// <summary>What is allocated is counted for the whole process.</summary>
+    /// <summary>Allocated bytes are counted for the whole process.</summary>
     [CollectionDefinition(nameof(Alone), DisableParallelization = true)]
     public sealed class Alone;
 
@@ -23,22 +24,22 @@ public sealed class LongBodyTests
     private const long Bound = 32 << 20;
 
     [Fact]
-    public async Task A_body_of_100_MB_is_listed_reviewed_verified_and_replayed_within_a_bound()
+    public async Task A_body_of_100_MB_is_listed_reviewed_verified_and_replayed_in_bounded_memory()
     {
         using var ledger = await Begun(Huge);
         Verification(ledger, "has a body that can't be read: it has ");
 
         Within(() => Assert.Equal("", ledger.Rows()[2].Body));
-        Within(() => Assert.Contains(LedgerReview.Of(ledger.Folder, new() { Serial = 3 }, null, CancellationToken.None)!.Findings, f =>
+        Within(() => Assert.Contains(LedgerReview.Of(ledger.Folder, new() { Serial = 3 }, null, Display.Plain, CancellationToken.None)!.Findings, f =>
             f.Rule == FindingRule.LedgerNotWhole && f.Serials.Contains(3)));
-        Within(() => Assert.Contains("a body has 4194304 at most", LedgerReplay.Run(ledger.Folder, new(), CancellationToken.None).Unreadable,
+        Within(() => Assert.Contains("a body may have at most 4194304", LedgerReplay.Run(ledger.Folder, new(), CancellationToken.None).Unreadable,
             StringComparison.Ordinal));
         Within(() => Assert.Contains("4194304", LedgerReplay.One(ledger.Folder, 3)!.Value.Result.Unreadable, StringComparison.Ordinal));
         Within(() => Assert.Contains(ledger.Verify(new() { Ranges = 4, Piece = 2 }).Faults, f => f is { Serial: 3, Kind: "body" }));
     }
 
     [Fact]
-    public async Task One_byte_too_many_is_a_fault_and_the_longest_is_none()
+    public async Task One_byte_too_many_is_a_fault_and_the_greatest_length_is_not()
     {
         using (var ledger = await Begun(BodyJson.Longest))
         {
@@ -47,12 +48,12 @@ public sealed class LongBodyTests
         }
 
         using var longer = await Begun(BodyJson.Longest + 1);
-        Verification(longer, "it has 4194305 bytes; a body has 4194304 at most");
+        Verification(longer, "it has 4194305 bytes; a body may have at most 4194304");
         Assert.Throws<JsonException>(() => longer.Rows()[2].ReadBody());
     }
 
     [Fact]
-    public async Task A_copy_holds_it_byte_for_byte()
+    public async Task A_copy_has_a_body_that_is_too_long_byte_for_byte()
     {
         using var ledger = await Begun(BodyJson.Longest + 1);
         var to = Path.Combine(ledger.Folder, "copy");
@@ -63,9 +64,9 @@ public sealed class LongBodyTests
         Assert.Equal(ledger.Verify().HeadHash, verified.HeadHash);
     }
 
-    /// <summary>The statement has numbers of its own.</summary>
+    /// <summary>The SQL statement states the numbers itself.</summary>
     [Fact]
-    public void What_is_read_of_the_rows_has_the_same_bounds()
+    public void The_statement_that_reads_rows_has_the_same_limits()
     {
         var bounds = string.Create(CultureInfo.InvariantCulture, $" THEN {BodyJson.LongestRolledOver} ELSE {BodyJson.Longest} ");
         Assert.Contains(bounds, LedgerQueries.RechecksSql, StringComparison.Ordinal);
@@ -82,7 +83,7 @@ public sealed class LongBodyTests
         Assert.InRange(GC.GetTotalAllocatedBytes(precise: true) - before, 0, Bound);
     }
 
-    /// <summary>A ledger whose entry 3, an answer, has a body of so many bytes.</summary>
+    /// <summary>A ledger whose entry 3, an answer, has a body of that many bytes.</summary>
     private static async Task<Support.Ledger> Begun(int bytes)
     {
         var ledger = await new Support.Ledger().Begin();

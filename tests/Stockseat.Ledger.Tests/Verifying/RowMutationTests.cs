@@ -9,7 +9,7 @@ namespace Stockseat.Ledger.Tests.Verifying;
 public sealed class RowMutationTests
 {
     [Fact]
-    public async Task Untouched_it_is_whole_and_tells_of_its_seals_and_of_the_change_of_key()
+    public async Task An_untouched_ledger_is_intact_and_its_seals_and_its_change_of_key_are_reported()
     {
         var (ledger, copy) = await Copy();
         using var _ = copy;
@@ -23,7 +23,7 @@ public sealed class RowMutationTests
     }
 
     [Fact]
-    public async Task A_row_that_is_gone_is_a_gap_where_it_was()
+    public async Task A_removed_row_is_a_gap_where_it_was()
     {
         var ledger = await SealedLedger.Get();
         for (var n = 1; n < ledger.Bodies.Count; n++)
@@ -36,7 +36,7 @@ public sealed class RowMutationTests
     }
 
     [Fact]
-    public async Task Two_rows_that_changed_places_are_both_named_and_no_other()
+    public async Task Two_rows_that_changed_places_are_both_named_and_no_others()
     {
         var ledger = await SealedLedger.Get();
         for (var n = 1; n < ledger.Bodies.Count; n++)
@@ -48,14 +48,14 @@ public sealed class RowMutationTests
 
             var found = copy.Verify();
 
-            // A seal that is not where it was, or whose entry is not, is bad besides; one that is not in the chain brings no key.
+            // A seal that is not where it was, or whose entry is not, is bad too; a seal that is not in the chain does not make a key known.
             Assert.Equal([(n, "reordered"), (n + 1L, "reordered")], found.Faults.Where(f => f.Kind is not ("bad-seal" or "unknown-key"))
                 .Select(f => (f.Serial, f.Kind)));
         }
     }
 
     [Fact]
-    public async Task A_row_that_is_there_twice_is_doubled()
+    public async Task A_row_that_appears_twice_is_doubled()
     {
         var ledger = await SealedLedger.Get();
         for (var n = 1; n <= ledger.Bodies.Count; n++)
@@ -74,7 +74,7 @@ public sealed class RowMutationTests
     [InlineData("revision", "77")]
     [InlineData("client", "'other'")]
     [InlineData("tag", "'other'")]
-    public async Task A_column_that_is_no_copy_is_named(string column, string value)
+    public async Task A_column_that_differs_from_the_body_is_named(string column, string value)
     {
         var ledger = await SealedLedger.Get();
         for (var n = 1; n <= ledger.Bodies.Count; n++)
@@ -87,7 +87,7 @@ public sealed class RowMutationTests
     }
 
     [Fact]
-    public async Task A_hash_that_was_changed_is_named_alone()
+    public async Task Of_a_changed_hash_only_its_own_entry_is_named()
     {
         var ledger = await SealedLedger.Get();
         for (var n = 1; n <= ledger.Bodies.Count; n++)
@@ -95,13 +95,13 @@ public sealed class RowMutationTests
             using var copy = new LedgerCopy(ledger.File);
             copy.Sql($"UPDATE entry SET hash = $hash WHERE serial = {n}", ("$hash", SHA256.HashData("other"u8)));
 
-            // A key that an edited seal brought is not known any more.
+            // A key that came with an edited seal is not known any more.
             Assert.Equal([(n, "edited")], copy.Verify().Faults.Where(f => f.Kind != "unknown-key").Select(f => ((int)f.Serial, f.Kind)));
         }
     }
 
     [Fact]
-    public async Task A_body_that_was_changed_is_named_and_with_a_new_hash_the_one_after_it()
+    public async Task A_changed_body_is_named_and_with_a_new_hash_the_entry_after_it()
     {
         var ledger = await SealedLedger.Get();
         for (var n = 1; n < ledger.Bodies.Count; n++)
@@ -118,7 +118,7 @@ public sealed class RowMutationTests
     }
 
     [Fact]
-    public async Task An_index_that_leaves_out_a_kind_is_no_index_of_the_service()
+    public async Task An_index_that_leaves_out_a_kind_is_not_an_index_of_the_service()
     {
         var (_, copy) = await Copy();
         using var both = copy;
@@ -130,7 +130,7 @@ public sealed class RowMutationTests
     }
 
     /// <summary>
-    /// An entry of an index taken out or changed, as a tool can that writes pages: the indexes' own rows are exchanged by way of another schema.
+    /// An entry of an index removed or changed, as a tool that writes pages can do: the indexes' own rows are changed by way of another schema.
     /// </summary>
     [Theory]
     [InlineData("entry_standing", "kind NOT IN ('answer', 'refusal', 'measurement')", "index")]
@@ -152,14 +152,14 @@ public sealed class RowMutationTests
 
         Assert.NotEmpty(walked.Faults);
         Assert.All(walked.Faults, f => Assert.Equal(kind, f.Kind));
-        copy.Verify(); // SQLite's own check sees what is missing, not what is too much
+        copy.Verify(); // SQLite's own check finds missing entries, not surplus ones
     }
 
     [Theory]
     [InlineData("DROP INDEX entry_standing; DELETE FROM entry WHERE serial = 10000000 OR serial = -1")]
     [InlineData("CREATE TRIGGER quiet BEFORE INSERT ON entry BEGIN SELECT RAISE(IGNORE); END; DELETE FROM entry WHERE serial = -1")]
     [InlineData("CREATE TABLE other (x); INSERT INTO other VALUES (1)")]
-    public async Task What_does_not_belong_into_a_ledger_is_named(string sql)
+    public async Task Anything_that_does_not_belong_in_a_ledger_is_named(string sql)
     {
         var (_, copy) = await Copy();
         using var both = copy;
@@ -185,7 +185,7 @@ public sealed class RowMutationTests
         return SHA256.HashData([1, .. before, .. Encoding.UTF8.GetBytes(body)]);
     }
 
-    /// <summary>A ledger with the tables of the first version and a refused push, which has an index there.</summary>
+    /// <summary>A ledger with the tables of the first version and a refused push, which has an index in those tables.</summary>
     private static async Task<byte[]> OfVersion1()
     {
         using var ledger = await new Support.Ledger { Tables = 1 }.Begin();

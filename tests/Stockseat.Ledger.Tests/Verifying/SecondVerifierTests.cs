@@ -6,11 +6,11 @@ using Stockseat.Ledger.Verifying;
 
 namespace Stockseat.Ledger.Tests.Verifying;
 
-/// <summary>A verifier that shares no code with this one, in another language and with another library of signatures, comes to the same verdicts.</summary>
+/// <summary>A verifier without any code of this one, in another language and with another signature library, comes to the same verdicts.</summary>
 public sealed class SecondVerifierTests
 {
     [Fact]
-    public async Task It_finds_the_same_in_a_whole_ledger_and_in_changed_ones()
+    public async Task The_second_verifier_finds_the_same_in_an_intact_ledger_and_in_changed_ones()
     {
         var ledger = await SealedLedger.Get();
         var last = ledger.Bodies.Count;
@@ -36,7 +36,7 @@ public sealed class SecondVerifierTests
                 var ours = copy.Verify(options);
                 var (code, theirs) = await Run([copy.File, .. arguments]);
 
-                Assert.True(ours.ExitCode == code, $"{name}: {ours.ExitCode} and {code}");
+                Assert.True(ours.ExitCode == code, $"{name}: exit codes {ours.ExitCode} and {code}");
                 Assert.Equal(ours.Faults.Select(f => $"{f.Serial} {f.Kind}").Order(), theirs.Order());
                 seen.UnionWith(ours.Faults.Select(f => f.Kind));
             }

@@ -13,7 +13,7 @@ public sealed class ClockStartTests
     private readonly SteppedTime _time = new();
 
     [Fact]
-    public async Task A_start_behind_the_last_entry_is_told_before_anything_else_of_it()
+    public async Task A_start_behind_the_last_entry_records_the_step_before_any_other_entry()
     {
         using var ledger = await new Support.Ledger(_time).Begin();
         await ledger.Do(Support.Ledger.Measured(0.09));
@@ -31,7 +31,7 @@ public sealed class ClockStartTests
     }
 
     [Fact]
-    public async Task A_start_later_than_the_last_entry_is_no_step()
+    public async Task A_start_later_than_the_last_entry_is_not_a_step()
     {
         using var ledger = await new Support.Ledger(_time).Begin();
         await ledger.Do(Support.Ledger.Measured(0.09));
@@ -44,7 +44,7 @@ public sealed class ClockStartTests
     }
 
     [Fact]
-    public async Task The_first_entry_of_a_ledger_stays_the_start()
+    public async Task The_first_entry_of_a_ledger_is_always_the_start()
     {
         using var ledger = new Support.Ledger(new SetAtTheFirstLook(_time));
         await ledger.Begin();
@@ -57,7 +57,7 @@ public sealed class ClockStartTests
     [Theory]
     [InlineData(true)]
     [InlineData(false)]
-    public async Task A_restart_knows_of_a_step_what_was_known_before(bool measuredAfter)
+    public async Task After_a_restart_as_much_is_known_of_a_step_as_before(bool measuredAfter)
     {
         using var ledger = await new Support.Ledger(_time).Begin();
         await ledger.Do(Support.Ledger.Measured(0.09));
@@ -69,7 +69,7 @@ public sealed class ClockStartTests
         }
 
         var before = ledger.Writer.Situation.StepBack;
-        _time.Advance(2 * Hour); // past all entries: only the entry tells
+        _time.Advance(2 * Hour); // past all entries: only the recorded step shows that the clock went back
         await ledger.Again();
 
         Assert.Equal(new StepBack(4, 3600, false), ledger.Writer.Situation.StepBack);
@@ -106,7 +106,7 @@ public sealed class ClockStartTests
     }
 
     [Fact]
-    public async Task A_flood_of_steps_hides_no_step_back_from_a_restart()
+    public async Task Very_many_steps_hide_no_step_back_from_a_restart()
     {
         using var ledger = await new Support.Ledger(_time).Begin();
         await ledger.Do(Support.Ledger.Measured(0.09));

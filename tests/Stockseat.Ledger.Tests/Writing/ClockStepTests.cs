@@ -16,7 +16,7 @@ public sealed class ClockStepTests
     private readonly SteppedTime _time = new();
 
     [Fact]
-    public async Task A_step_back_while_running_has_its_entry_before_the_decision_that_found_it()
+    public async Task A_step_back_while_running_is_recorded_before_the_decision_that_found_it()
     {
         using var ledger = await new Support.Ledger(_time).Begin();
         await ledger.Do(Support.Ledger.Measured(0.09));
@@ -77,7 +77,7 @@ public sealed class ClockStepTests
     }
 
     [Fact]
-    public async Task A_step_between_two_asks_of_one_batch_divides_them()
+    public async Task A_step_between_two_asks_of_one_batch_separates_them()
     {
         using var ledger = await new Support.Ledger(_time).Begin();
         await ledger.Do(Support.Ledger.Measured(0.09));
@@ -128,7 +128,7 @@ public sealed class ClockStepTests
     }
 
     [Fact]
-    public async Task A_retry_gets_no_answer_from_before_a_step_back()
+    public async Task A_retry_does_not_get_an_answer_from_before_a_step_back()
     {
         using var ledger = await new Support.Ledger(_time).Begin();
         await ledger.Do(Support.Ledger.Measured(0.09));
@@ -139,7 +139,7 @@ public sealed class ClockStepTests
     }
 
     [Fact]
-    public async Task Reading_goes_by_serials_when_the_instants_go_back()
+    public async Task Reading_is_ordered_by_serials_when_the_instants_go_back()
     {
         using var ledger = await new Support.Ledger(_time).Begin();
         for (var i = 0; i < 4; i++)
@@ -157,7 +157,7 @@ public sealed class ClockStepTests
         Assert.True(ledger.Verify().Whole);
     }
 
-    /// <summary>A reading that does something when it is first looked at, in the middle of a batch.</summary>
+    /// <summary>A reading that does something when its value is first used, in the middle of a batch.</summary>
     private sealed class Read(Action happens) : IReadOnlyList<double>
     {
         private Action? _happens = happens;

@@ -9,12 +9,12 @@ using Stockseat.Ledger.Writing;
 
 namespace Stockseat.Ledger.Tests.Writing;
 
-/// <summary>What somebody does to the files of a ledger that is written: nothing is acknowledged that is not there afterwards.</summary>
+/// <summary>Somebody changes the files of a ledger that is being written: nothing is acknowledged that is missing afterwards.</summary>
 public sealed class DisturbedFilesTests : IDisposable
 {
     private readonly Support.Ledger _ledger = new();
 
-    /// <summary>An old copy, made while the service stood still.</summary>
+    /// <summary>An old copy, made while the service was idle.</summary>
     private readonly string _old = Path.Combine(Directory.CreateTempSubdirectory("stockseat-old-").FullName, LedgerFile.Name);
 
     public void Dispose()
@@ -26,7 +26,7 @@ public sealed class DisturbedFilesTests : IDisposable
     [Theory]
     [InlineData("", "removed or renamed")]
     [InlineData("-wal -shm", "removed or renamed")]
-    public async Task A_removed_ledger_ends_the_writer_and_no_start_begins_another(string beside, string words)
+    public async Task A_removed_ledger_ends_the_writer_and_no_start_begins_another_ledger(string beside, string words)
     {
         await Filled();
         File.Delete(_ledger.File);
@@ -39,7 +39,7 @@ public sealed class DisturbedFilesTests : IDisposable
     [Theory]
     [InlineData(false)]
     [InlineData(true)]
-    public async Task An_old_copy_that_is_moved_over_it_ends_the_writer_and_is_not_touched(bool withoutLog)
+    public async Task An_old_copy_moved_over_the_ledger_ends_the_writer_and_is_not_touched(bool withoutLog)
     {
         await Filled();
         var bytes = await File.ReadAllBytesAsync(_old, TestContext.Current.CancellationToken);
@@ -58,7 +58,7 @@ public sealed class DisturbedFilesTests : IDisposable
     [Theory]
     [InlineData(false)]
     [InlineData(true)]
-    public async Task An_old_copy_that_is_written_over_it_ends_the_writer_and_is_not_touched(bool idle)
+    public async Task An_old_copy_written_over_the_ledger_ends_the_writer_and_is_not_touched(bool idle)
     {
         await Filled();
         var bytes = await File.ReadAllBytesAsync(_old, TestContext.Current.CancellationToken);
@@ -73,7 +73,7 @@ public sealed class DisturbedFilesTests : IDisposable
     }
 
     [Fact]
-    public async Task A_ledger_that_nobody_asks_is_missed_too()
+    public async Task A_removed_ledger_is_noticed_even_when_nobody_asks()
     {
         await Filled();
         File.Delete(_ledger.File);
@@ -82,7 +82,7 @@ public sealed class DisturbedFilesTests : IDisposable
     }
 
     [Fact]
-    public async Task A_folder_that_is_renamed_ends_the_writer_and_no_start_begins_another_in_its_place()
+    public async Task A_renamed_folder_ends_the_writer_and_no_start_begins_another_ledger_in_its_place()
     {
         await Filled();
         Directory.Move(_ledger.Folder, _ledger.Folder + "-away");
@@ -92,7 +92,7 @@ public sealed class DisturbedFilesTests : IDisposable
     }
 
     [Fact]
-    public async Task A_ledger_that_is_removed_while_a_batch_is_written_acknowledges_nothing_of_it()
+    public async Task When_a_ledger_is_removed_while_a_batch_is_written_nothing_of_the_batch_is_acknowledged()
     {
         await Filled();
         var outcome = await Support.Ledger.Soon(_ledger.Writer.Append(_ =>
@@ -121,7 +121,7 @@ public sealed class DisturbedFilesTests : IDisposable
     }
 
     [Fact]
-    public async Task A_log_that_is_cut_ends_the_writer_when_something_acknowledged_was_in_it()
+    public async Task A_truncated_log_ends_the_writer_when_something_acknowledged_was_in_it()
     {
         await Filled();
         using (var log = new FileStream(_ledger.File + "-wal", FileMode.Open, FileAccess.Write, FileShare.ReadWrite))
@@ -129,14 +129,14 @@ public sealed class DisturbedFilesTests : IDisposable
             log.SetLength(0);
         }
 
-        await Ends("was acknowledged and is no more in");
+        await Ends("was acknowledged, but is no longer in");
     }
 
     [Theory]
     [InlineData("PASSIVE")]
     [InlineData("RESTART")]
     [InlineData("TRUNCATE")]
-    public async Task A_log_that_another_program_copies_disturbs_nothing(string how)
+    public async Task A_log_that_another_program_copies_causes_no_trouble(string how)
     {
         await Filled();
         for (var i = 0; i < 3; i++)
@@ -151,7 +151,7 @@ public sealed class DisturbedFilesTests : IDisposable
     }
 
     [Fact]
-    public async Task Its_own_copying_of_the_log_disturbs_nothing()
+    public async Task Its_own_copying_of_the_log_causes_no_trouble()
     {
         await Filled();
         for (var i = 0; i < 10_000; i += 500)
@@ -167,7 +167,7 @@ public sealed class DisturbedFilesTests : IDisposable
     }
 
     [Fact]
-    public async Task A_service_takes_a_lock_that_was_removed_again()
+    public async Task A_service_takes_its_lock_again_when_the_lock_file_was_removed()
     {
         await _ledger.Begin();
         await _ledger.End();
@@ -182,7 +182,7 @@ public sealed class DisturbedFilesTests : IDisposable
     }
 
     [Fact]
-    public async Task A_service_whose_folder_another_one_took_ends()
+    public async Task A_service_ends_when_another_one_took_its_folder()
     {
         await _ledger.Begin();
         await _ledger.End();
@@ -191,13 +191,13 @@ public sealed class DisturbedFilesTests : IDisposable
         using var other = FolderLock.Take(_ledger.Folder);
 
         Assert.Equal(Reason.LedgerUnavailable, (await Support.Ledger.Soon(writer.Append(Support.Ledger.Locate()))).Refusal!.Reason);
-        Assert.Contains("another service has it", (await Support.Ledger.Soon(writer.Ended))!.Message, StringComparison.Ordinal);
+        Assert.Contains("another service uses it", (await Support.Ledger.Soon(writer.Ended))!.Message, StringComparison.Ordinal);
     }
 
     [Theory]
     [InlineData("closed/1-ledger-1.db", "move the folder closed away as well")]
     [InlineData("ledger.db-wal", "move ledger.db-wal away as well")]
-    public void A_start_without_the_ledger_that_others_tell_of_is_refused(string left, string words)
+    public void A_start_without_the_ledger_that_other_files_refer_to_is_refused(string left, string words)
     {
         Directory.CreateDirectory(Path.Combine(_ledger.Folder, "closed"));
         File.WriteAllText(Path.Combine(_ledger.Folder, left), "kept");
@@ -212,7 +212,7 @@ public sealed class DisturbedFilesTests : IDisposable
     /// <summary>A ledger with entries in the file and in the log, and an old copy of its file.</summary>
     private async Task Filled()
     {
-        Assert.SkipWhen(OperatingSystem.IsWindows(), "an open file can't be removed or renamed there");
+        Assert.SkipWhen(OperatingSystem.IsWindows(), "Windows does not let an open file be removed or renamed");
         await _ledger.Begin();
         await _ledger.Do(Support.Ledger.Locate());
         await _ledger.Again();
@@ -222,7 +222,7 @@ public sealed class DisturbedFilesTests : IDisposable
         await _ledger.Do(Support.Ledger.Locate());
     }
 
-    /// <summary>It acknowledges nothing more, ends, and no start goes on.</summary>
+    /// <summary>The writer acknowledges nothing more, ends, and no start continues.</summary>
     private async Task Ends(string words, bool idle = false)
     {
         if (!idle)
@@ -238,7 +238,7 @@ public sealed class DisturbedFilesTests : IDisposable
         Assert.Contains("then remove ledger.lost", refused.Message, StringComparison.Ordinal);
     }
 
-    /// <summary>It refused once at most, goes on after the last entry, and all is there.</summary>
+    /// <summary>The writer refused once at most, continues after the last entry, and every entry is there.</summary>
     private async Task IsBack()
     {
         var last = _ledger.Writer.Serial;
@@ -247,7 +247,7 @@ public sealed class DisturbedFilesTests : IDisposable
         {
             var outcome = await Support.Ledger.Soon(_ledger.Writer.Append(Support.Ledger.Locate()));
             answer = outcome.Entry;
-            Assert.True(refused > 0 || answer is null, "it was not noticed");
+            Assert.True(refused > 0 || answer is null, "the change was not noticed");
             refused++;
         }
 
@@ -267,9 +267,9 @@ public sealed class DisturbedFilesTests : IDisposable
 
     private async Task<LedgerWriter> Service()
     {
-        Assert.SkipWhen(OperatingSystem.IsWindows(), "an open file can't be removed or renamed there");
+        Assert.SkipWhen(OperatingSystem.IsWindows(), "Windows does not let an open file be removed or renamed");
         var writer = LedgerWriter.Open(_ledger.Folder, _ledger.Time, forService: true);
-        var started = writer.Append(_ => [new ServiceStartedBody { Program = "0.1.0", Host = "h", Process = 1 }], isStart: true);
+        var started = writer.Append(_ => [new ServiceStartedBody { Program = ProgramVersion.Text, Host = "h", Process = 1 }], isStart: true);
         Assert.Null((await Support.Ledger.Soon(started)).Refusal);
         return writer;
     }

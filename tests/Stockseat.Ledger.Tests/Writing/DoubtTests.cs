@@ -11,14 +11,14 @@ using Stockseat.Tests.Support.Clocks;
 
 namespace Stockseat.Ledger.Tests.Writing;
 
-/// <summary>A push that could not be decided leaves no older diameter in its place.</summary>
+/// <summary>When a push could not be decided, no older diameter is used in its place.</summary>
 public sealed class DoubtTests
 {
     private static readonly Refusal Busy = Refusal.Of(Reason.TooBusy, "too many are waiting");
     private static readonly Caller Gauge = new("gauge", "demo", "127.0.0.1:9", "5", "push-1");
 
     [Fact]
-    public async Task A_push_that_was_refused_undecided_voids_the_measurement_before_the_next_answer()
+    public async Task A_push_that_was_refused_without_a_decision_voids_the_measurement_before_the_next_answer()
     {
         using var ledger = await new Support.Ledger(new SteppedTime()).Begin();
         await ledger.Do<MeasurementBody>(Support.Ledger.Measured(0.09));
@@ -34,7 +34,7 @@ public sealed class DoubtTests
     }
 
     [Fact]
-    public async Task It_is_written_also_when_nobody_asks()
+    public async Task The_refusal_is_also_written_when_nobody_asks()
     {
         using var ledger = await new Support.Ledger(new SteppedTime()).Begin();
         var measured = await ledger.Do<MeasurementBody>(Support.Ledger.Measured(0.09));
@@ -47,7 +47,7 @@ public sealed class DoubtTests
     }
 
     [Fact]
-    public async Task A_newer_push_speaks_for_itself()
+    public async Task A_newer_push_is_used()
     {
         using var ledger = await new Support.Ledger(new SteppedTime()).Begin();
         ledger.Writer.Doubt(new MeasureAsk(Gauge, "bed") { ReadingsMetres = [0.08], Terms = null }, Busy);
@@ -58,7 +58,7 @@ public sealed class DoubtTests
     }
 
     [Fact]
-    public async Task Readings_from_before_a_push_that_was_refused_do_not_stand_for_it()
+    public async Task Readings_from_before_a_refused_push_are_not_used_in_its_place()
     {
         var time = new SteppedTime();
         using var ledger = await new Support.Ledger(time).Begin();
@@ -69,7 +69,7 @@ public sealed class DoubtTests
         await ledger.Do<MeasurementBody>(Support.Ledger.Measured(0.09) with { Since = 2, FirstAt = before });
         Assert.Equal("measurement-missing", (await ledger.Do<RefusalBody>(Support.Ledger.Locate(null))).Reason);
 
-        // A push that is sent again has the same first reading as when it was refused: it ends its own doubt.
+        // A push that is sent again has the same first reading as when it was refused: it settles its own doubt.
         var again = Support.Ledger.Measured(0.085) with { Since = 2, FirstAt = time.GetTimestamp() };
         time.Advance(TimeSpan.FromSeconds(2));
         ledger.Writer.Doubt(again, Busy);
@@ -94,7 +94,7 @@ public sealed class DoubtTests
     }
 
     [Fact]
-    public async Task A_push_that_may_not_be_made_leaves_no_doubt_and_ends_none()
+    public async Task A_push_without_permission_leaves_no_doubt_and_settles_none()
     {
         using var ledger = await new Support.Ledger(new SteppedTime()).Begin();
         await ledger.Do<MeasurementBody>(Support.Ledger.Measured(0.09));
@@ -108,7 +108,7 @@ public sealed class DoubtTests
     }
 
     [Fact]
-    public async Task That_the_nests_were_emptied_counts_also_when_it_could_not_be_written_at_first()
+    public async Task Emptied_nests_count_even_when_that_could_not_be_written_at_first()
     {
         using var ledger = await new Support.Ledger(new SteppedTime()).Begin();
         await ledger.Do<MeasurementBody>(Support.Ledger.Measured(0.09));
@@ -121,7 +121,7 @@ public sealed class DoubtTests
     }
 
     [Fact]
-    public async Task What_was_refused_in_an_outage_is_recorded_when_it_ends_and_outlasts_a_start_and_a_roll()
+    public async Task A_refusal_during_an_outage_is_recorded_when_it_ends_and_survives_a_start_and_a_roll()
     {
         using var ledger = await new Support.Ledger().Begin();
         await ledger.Do<MeasurementBody>(Support.Ledger.Measured(0.09));
@@ -139,21 +139,21 @@ public sealed class DoubtTests
         await ledger.Roll();
         Assert.Equal("measurement-missing", (await ledger.Do<RefusalBody>(Support.Ledger.Locate(null))).Reason);
 
-        // Its request id is free: the push can be sent again with it.
+        // The push's request id is free: the push can be sent again with it.
         Assert.Equal(0.08, (await ledger.Do<MeasurementBody>(Support.Ledger.Measured(0.08, request: "once"))).Diameter);
         var replayed = ledger.Replay();
         Assert.True(replayed.Differences.Count == 0, string.Join("; ", replayed.Differences));
     }
 
     [Fact]
-    public async Task With_more_fixtures_than_are_told_apart_the_measurements_of_all_are_doubtful()
+    public async Task With_more_fixtures_than_can_be_tracked_the_measurements_of_all_are_in_doubt()
     {
         using var ledger = await new Support.Ledger().Begin();
         await ledger.Do<MeasurementBody>(Support.Ledger.Measured(0.09));
         using (var other = ledger.Other())
         {
             Support.Ledger.Sql(other, "BEGIN IMMEDIATE");
-            await ledger.Refused(Support.Ledger.Locate()); // Without a ledger nobody knows which of them are fixtures.
+            await ledger.Refused(Support.Ledger.Locate()); // Without a ledger nobody knows which of the names are fixtures.
             for (var i = 0; i <= 1000; i++)
             {
                 ledger.Writer.Doubt(new MeasureAsk(Gauge, $"x{i}") { ReadingsMetres = [], Terms = null }, Busy);

@@ -6,7 +6,7 @@ using Stockseat.Ledger.Writing;
 
 namespace Stockseat.Ledger.Tests.Writing;
 
-/// <summary>What waits for the writer: each client has a share, and they are taken in turn.</summary>
+/// <summary>Asks that wait for the writer: each client has a share of the queue, and the clients are taken in turn.</summary>
 public sealed class FairQueueTests : IAsyncLifetime
 {
     private readonly Support.Ledger _ledger = new();
@@ -27,13 +27,13 @@ public sealed class FairQueueTests : IAsyncLifetime
     }
 
     [Fact]
-    public async Task One_that_floods_fills_its_share_and_another_is_decided_at_its_first_turn()
+    public async Task A_client_that_floods_fills_its_share_and_another_client_is_decided_at_its_first_turn()
     {
         var flood = Flood("flood");
         var good = Ask("good");
         Assert.Equal(AskLimits.All / 4, flood.Count);
         Assert.Equal(
-            (Reason.TooBusy, $"client flood has {flood.Count} asks waiting, as many as one client may have; ask again in a second"),
+            (Reason.TooBusy, $"client flood has {flood.Count} asks waiting, which is the limit for one client; ask again in a second"),
             await Support.Ledger.Soon(Ask("flood")) is { Refusal: { } refusal } ? (refusal.Reason, refusal.Text) : default);
 
         _gate.Open();
@@ -46,7 +46,7 @@ public sealed class FairQueueTests : IAsyncLifetime
     }
 
     [Fact]
-    public async Task Clients_take_turns_and_each_keeps_its_order()
+    public async Task Clients_take_turns_and_each_client_s_asks_keep_their_order()
     {
         var all = "aaaaabbbc".Select((c, i) => Ask(c.ToString(), i)).ToList();
 
@@ -57,7 +57,7 @@ public sealed class FairQueueTests : IAsyncLifetime
     }
 
     [Fact]
-    public async Task The_turn_goes_on_over_batches()
+    public async Task The_turns_continue_across_batches()
     {
         var a = Flood("a");
         var others = new[] { "b", "b", "c" }.Select(c => Ask(c)).ToList();
@@ -70,12 +70,12 @@ public sealed class FairQueueTests : IAsyncLifetime
     }
 
     [Fact]
-    public async Task All_together_fill_the_queue_and_the_service_s_own_entries_have_their_place_and_come_first()
+    public async Task All_clients_together_fill_the_queue_and_the_service_s_own_entries_have_room_and_come_first()
     {
         var all = new[] { "a", "b", "c", "d" }.SelectMany(Flood).ToList();
         Assert.Equal(AskLimits.All, all.Count);
         Assert.Equal(
-            (Reason.TooBusy, $"{AskLimits.All} asks of all clients are waiting, as many as may; ask again in a second"),
+            (Reason.TooBusy, $"{AskLimits.All} asks of all clients are waiting, which is the limit; ask again in a second"),
             await Support.Ledger.Soon(Ask("e")) is { Refusal: { } refusal } ? (refusal.Reason, refusal.Text) : default);
 
         var own = _ledger.Writer.Append(_ => [new ServiceStoppedBody()]);
@@ -87,7 +87,7 @@ public sealed class FairQueueTests : IAsyncLifetime
     }
 
     [Fact]
-    public async Task The_last_entry_comes_after_all_that_wait_and_nothing_is_asked_after_it()
+    public async Task The_last_entry_comes_after_all_waiting_asks_and_nothing_is_accepted_after_it()
     {
         var before = Enumerable.Range(0, 10).Select(i => Ask("a", i)).ToList();
         var last = _ledger.Writer.AppendLast(_ => [new ServiceStoppedBody()]);
@@ -105,7 +105,7 @@ public sealed class FairQueueTests : IAsyncLifetime
         _ledger.Writer.Append(Support.Ledger.Locate() with { Caller = new(client, "demo", "127.0.0.1:1",
             tag.ToString(System.Globalization.CultureInfo.InvariantCulture)) });
 
-    /// <summary>Asks of a client until one is refused; that one is not among them.</summary>
+    /// <summary>Asks of a client until one is refused; the refused ask is not included.</summary>
     private List<Task<AppendOutcome>> Flood(string client)
     {
         var waiting = new List<Task<AppendOutcome>>();

@@ -12,7 +12,7 @@ namespace Stockseat.Ledger.Tests.Writing;
 public sealed class FolderTests
 {
     [Fact]
-    public async Task Changed_folders_hold_with_the_entries_that_they_ask_for()
+    public async Task Changed_folders_take_effect_together_with_the_entries_that_they_need()
     {
         using var ledger = await new Support.Ledger().Begin();
         var was = ledger.Writer.Situation.Find("bed")!.Folder;
@@ -26,7 +26,7 @@ public sealed class FolderTests
         Assert.Equal(Kinds.RevisionRejected, ledger.Rows()[^1].Kind);
 
         var serial = ledger.Writer.Serial;
-        await Append(ledger, new FolderChange("bed", was, was)); // That one is not held any more.
+        await Append(ledger, new FolderChange("bed", was, was)); // That folder is not the current one any more.
         Assert.Same(broken, ledger.Writer.Situation.Find("bed")!.Folder);
         Assert.Equal((serial, 2), (ledger.Writer.Serial, told));
     }
@@ -41,7 +41,7 @@ public sealed class FolderTests
     }
 
     [Fact]
-    public async Task An_adoption_takes_over_what_was_prepared_before_it_was_asked_for()
+    public async Task An_adoption_uses_what_was_prepared_before_it_was_asked_for()
     {
         using var ledger = await new Support.Ledger().Begin();
         ledger.Fixture = new("bed", [Support.Ledger.Revision(1), Support.Ledger.Revision(2)], []);
@@ -52,7 +52,7 @@ public sealed class FolderTests
     }
 
     [Fact]
-    public async Task What_concerns_whether_a_fixture_answers_is_told_and_nothing_else()
+    public async Task Only_changes_to_whether_a_fixture_answers_are_announced()
     {
         using var ledger = await new Support.Ledger().Begin();
         var told = 0;

@@ -5,17 +5,17 @@ using Stockseat.Ledger.Writing;
 
 namespace Stockseat.Ledger.Tests.Writing;
 
-/// <summary>What somebody puts into the ledger's file so that what is acknowledged is not there, or is not what it seems.</summary>
+/// <summary>Additions to the ledger's file that would make acknowledged entries missing or different from what they seem.</summary>
 public sealed class ForeignTablesTests : IDisposable
 {
     private readonly Support.Ledger _ledger = new();
 
-    /// <summary>What is done, what is named, and what takes it back; empty: no statement does, to the letter.</summary>
+    /// <summary>The statement, what is named, and the statement that undoes it; empty: no statement undoes it to the letter.</summary>
     public static TheoryData<string, string, string> Changes => new()
     {
         {
             "CREATE TRIGGER quiet BEFORE INSERT ON entry BEGIN SELECT RAISE(IGNORE); END",
-            "trigger quiet does not belong into a ledger", "DROP TRIGGER quiet"
+            "trigger quiet does not belong in a ledger", "DROP TRIGGER quiet"
         },
         {
             "CREATE TRIGGER gone AFTER INSERT ON entry BEGIN DELETE FROM entry WHERE serial = new.serial; END",
@@ -24,9 +24,9 @@ public sealed class ForeignTablesTests : IDisposable
         {
             "ALTER TABLE entry RENAME TO true_entry; CREATE VIEW entry AS SELECT * FROM true_entry; "
                 + "CREATE TRIGGER into_view INSTEAD OF INSERT ON entry BEGIN SELECT 1; END",
-            "table entry is not there", ""
+            "table entry is missing", ""
         },
-        { "ALTER TABLE entry RENAME TO another", "table entry is not there", "" },
+        { "ALTER TABLE entry RENAME TO another", "table entry is missing", "" },
         { "ALTER TABLE entry RENAME COLUMN tag TO label", "table entry is not as the service makes it", "" },
         { "ALTER TABLE entry ADD COLUMN twice TEXT AS (body || body)", "table entry is not as the service makes it", "" },
         { "CREATE UNIQUE INDEX once ON entry (fixture)", "index once does not belong", "DROP INDEX once" },
@@ -71,7 +71,7 @@ public sealed class ForeignTablesTests : IDisposable
 
     [Theory]
     [MemberData(nameof(Changes))]
-    public async Task While_it_runs_nothing_is_acknowledged_until_it_is_taken_back(string change, string named, string back)
+    public async Task While_the_service_runs_nothing_is_acknowledged_until_the_addition_is_removed(string change, string named, string back)
     {
         await _ledger.Begin();
         var causes = new List<string>();
@@ -102,12 +102,12 @@ public sealed class ForeignTablesTests : IDisposable
     }
 
     [Fact]
-    public async Task What_is_planted_while_a_batch_waits_for_the_disk_is_seen_before_it_writes()
+    public async Task An_addition_made_while_a_batch_waits_for_the_disk_is_seen_before_the_batch_is_written()
     {
         await _ledger.Begin();
         using (var other = _ledger.Other())
         {
-            // It holds the lock that the batch waits for, and commits the trigger then.
+            // This connection has the lock that the batch waits for, and commits the trigger then.
             Support.Ledger.Sql(other, "BEGIN IMMEDIATE; CREATE TRIGGER quiet BEFORE INSERT ON entry BEGIN SELECT RAISE(IGNORE); END");
             var waits = _ledger.Writer.Append(Support.Ledger.Locate());
             Support.Ledger.Sql(other, "COMMIT");
@@ -119,7 +119,7 @@ public sealed class ForeignTablesTests : IDisposable
     }
 
     [Fact]
-    public async Task An_older_row_that_another_program_writes_is_verifys_business()
+    public async Task An_older_row_that_another_program_writes_is_left_to_verify()
     {
         await _ledger.Begin();
         var first = await _ledger.Do(Support.Ledger.Locate());

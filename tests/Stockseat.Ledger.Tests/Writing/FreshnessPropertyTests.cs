@@ -9,13 +9,15 @@ using Stockseat.Tests.Support.Clocks;
 
 namespace Stockseat.Ledger.Tests.Writing;
 
-/// <summary>Whatever happens to the clock, no answer rests on a measurement that is older than it may be, by the counter that nobody sets.</summary>
+/// <summary>
+/// Whatever happens to the clock, no answer uses a measurement older than allowed, judged by the counter that nobody can set.
+/// </summary>
 public sealed class FreshnessPropertyTests
 {
     private const double FreshSeconds = 60;
 
     [Fact]
-    public async Task No_answer_rests_on_a_measurement_that_is_truly_older_than_fresh()
+    public async Task No_answer_uses_a_measurement_that_is_truly_too_old()
     {
         var (answers, stale, steps) = (0, 0, 0);
         await Gen.Select(Gen.Int[0, 13], Gen.Double[0, 1]).Array[20, 60].SampleAsync(
@@ -35,7 +37,7 @@ public sealed class FreshnessPropertyTests
             },
             iter: 40);
 
-        // All of it has to have happened, or nothing was shown.
+        // All of it has to have happened; otherwise the test shows nothing.
         Assert.True(answers > 100 && stale > 100 && steps > 100, $"{answers} answers, {stale} refused as stale, {steps} steps");
     }
 
@@ -63,7 +65,7 @@ public sealed class FreshnessPropertyTests
                 case 2: Pass(much); break;
                 case 3: _time.Set(TimeSpan.FromSeconds(-70 * much)); break;
                 case 4: _time.Set(TimeSpan.FromSeconds(70 * much)); break;
-                case 5 or 6 or 7: _time.Set(TimeSpan.FromSeconds(2 * much - 1.5)); break; // mostly too little for a step
+                case 5 or 6 or 7: _time.Set(TimeSpan.FromSeconds(2 * much - 1.5)); break; // mostly too small for a step
                 case 8 or 9: await Push(); break;
                 case 10: await Restart(much); break;
                 case 11: await AskAtTheEdge(); break;
@@ -87,7 +89,7 @@ public sealed class FreshnessPropertyTests
             _pushed = _time.GetUtcNow();
         }
 
-        /// <summary>The clock is set while nobody looks: forward, or to before the last entry. A setting back to after it can't be seen.</summary>
+        /// <summary>The clock is set while nobody looks: forward, or to before the last entry. Setting it back to a time after that can't be noticed.</summary>
         private async Task Restart(double much)
         {
             await Ledger.End();
@@ -96,7 +98,7 @@ public sealed class FreshnessPropertyTests
             _run++;
         }
 
-        /// <summary>At the last instant that is fresh by the clock: whatever was lost of the true time shows there.</summary>
+        /// <summary>At the last instant that is fresh by the clock: any true time that was lost shows there.</summary>
         private async Task AskAtTheEdge()
         {
             Pass(Math.Max(0, FreshSeconds - 1e-5 - (_time.GetUtcNow() - _pushed).TotalSeconds));
@@ -111,14 +113,14 @@ public sealed class FreshnessPropertyTests
                     Answers++;
                     var (at, run) = _measured[serial];
                     var truly = (_true - at).TotalSeconds;
-                    // The slack is new with each start, and so much drift may lie in the time between.
+                    // The tolerance begins again with each start, and that much drift may lie in the time between.
                     var slack = StepClock.Slack.TotalSeconds * (_run - run + 1) + truly / StepClock.Drift + 1e-6;
                     Assert.True(age >= 0 && age <= FreshSeconds, $"age {age} s");
-                    Assert.True(truly <= FreshSeconds + slack, $"measurement {serial} is truly {truly} s old; the clock says {age} s");
+                    Assert.True(truly <= FreshSeconds + slack, $"measurement {serial} is really {truly} s old; by the clock it is {age} s");
                     break;
                 case RefusalBody { Reason: "measurement-stale" }: Stale++; break;
                 case RefusalBody { Reason: "measurement-missing" }: break;
-                case var other: Assert.Fail($"{other.Kind} came"); break;
+                case var other: Assert.Fail($"{other.Kind} was not expected"); break;
             }
         }
     }

@@ -9,7 +9,7 @@ using Stockseat.Ledger.Writing;
 
 namespace Stockseat.Ledger.Tests.Writing;
 
-/// <summary>A service's writer whose ledger can't be opened, or not be written, at first.</summary>
+/// <summary>A service's writer whose ledger can't be opened, or can't be written, at first.</summary>
 public sealed class FullDiskStartTests : IDisposable
 {
     private const string Fail = "CREATE TRIGGER full BEFORE INSERT ON entry BEGIN SELECT RAISE(ABORT, 'no room'); END";
@@ -40,7 +40,7 @@ public sealed class FullDiskStartTests : IDisposable
         Assert.IsType<SqliteException>(writer.NotOpened);
         Assert.Equal(Reason.LedgerUnavailable, await Refused(writer));
         Assert.Equal(Reason.LedgerUnavailable, (await Start(writer)).Refusal!.Reason);
-        Assert.Throws<IOException>(() => FolderLock.Take(_ledger.Folder)); // It has the folder all the same.
+        Assert.Throws<IOException>(() => FolderLock.Take(_ledger.Folder)); // The writer has the folder all the same.
 
         other.Dispose();
         await Started(writer);
@@ -50,7 +50,7 @@ public sealed class FullDiskStartTests : IDisposable
     }
 
     [Fact]
-    public async Task First_entries_that_can_not_be_written_are_told_once_and_written_later()
+    public async Task First_entries_that_can_not_be_written_are_reported_once_and_written_later()
     {
         await (await _ledger.Begin()).End();
         using var writer = Open();
@@ -85,15 +85,15 @@ public sealed class FullDiskStartTests : IDisposable
     }
 
     [Fact]
-    public void What_no_waiting_mends_ends_the_start_at_once()
+    public void A_fault_that_waiting_can_not_clear_ends_the_start_at_once()
     {
-        File.WriteAllText(_ledger.File, new string('x', 5000)); // no database
+        File.WriteAllText(_ledger.File, new string('x', 5000)); // not a database
         Assert.Throws<SqliteException>(Open);
         File.Delete(_ledger.File);
-        Directory.CreateDirectory(_ledger.File); // SQLite's word for it is that for missing rights too, and for no room
+        Directory.CreateDirectory(_ledger.File); // SQLite uses the same message for missing permissions and for a full disk
         Assert.Throws<SqliteException>(Open);
 
-        FolderLock.Take(_ledger.Folder).Dispose(); // It was given back each time.
+        FolderLock.Take(_ledger.Folder).Dispose(); // The folder was released each time.
     }
 
     [Fact]
@@ -101,7 +101,7 @@ public sealed class FullDiskStartTests : IDisposable
     {
         using var other = FolderLock.Take(_ledger.Folder);
 
-        Assert.Contains("another service has it", Assert.Throws<IOException>(Open).Message, StringComparison.Ordinal);
+        Assert.Contains("another service uses it", Assert.Throws<IOException>(Open).Message, StringComparison.Ordinal);
     }
 
     public void Dispose() => _ledger.Dispose();
@@ -109,12 +109,12 @@ public sealed class FullDiskStartTests : IDisposable
     private LedgerWriter Open() => LedgerWriter.Open(_ledger.Folder, _ledger.Time, forService: true);
 
     private Task<AppendOutcome> Start(LedgerWriter writer) => Support.Ledger.Soon(writer.Append(
-        s => [new ServiceStartedBody { Ledger = writer.LastKind is null ? "ledger-1" : null, Program = "0.1.0", Host = "h", Process = 1 },
+        s => [new ServiceStartedBody { Ledger = writer.LastKind is null ? "ledger-1" : null, Program = ProgramVersion.Text, Host = "h", Process = 1 },
             .. Adopting.OfFolders(s, FirstAdoption.Automatic)],
         [_ledger.Fixture], isStart: true));
 
-    /// <summary>Its next attempt to open the ledger comes by itself.</summary>
-    private Task Started(LedgerWriter writer) => Deadline.Until(async () => (await Start(writer)).Refusal is null, "a start that is recorded");
+    /// <summary>The writer's next attempt to open the ledger comes by itself.</summary>
+    private Task Started(LedgerWriter writer) => Deadline.Until(async () => (await Start(writer)).Refusal is null, "the recorded start");
 
     private static async Task<Reason> Refused(LedgerWriter writer) => (await Support.Ledger.Soon(writer.Append(Support.Ledger.Locate()))).Refusal!.Reason;
 

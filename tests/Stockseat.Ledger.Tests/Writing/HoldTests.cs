@@ -9,7 +9,7 @@ namespace Stockseat.Ledger.Tests.Writing;
 public sealed class HoldTests
 {
     [Fact]
-    public async Task Holds_that_stand_are_found_again_at_an_opening()
+    public async Task Open_holds_are_found_again_when_the_ledger_is_opened()
     {
         using var ledger = await new Support.Ledger().Begin();
         var first = await ledger.Do<HeldBody>(Hold("setter"));
@@ -45,13 +45,13 @@ public sealed class HoldTests
         written = ledger.Writer.Serial;
         Assert.Equal((released.Serial, 0), ((await ledger.Do<ReleasedBody>(Release("setter", "c"))).Serial, released.Left));
         Assert.Equal(written, ledger.Writer.Serial);
-        // The late retry of the hold holds nothing again, and does not say so either.
+        // The late retry of the hold does not hold the fixture again, and does not claim to either.
         Assert.Equal(held.Serial, (await ledger.Do<RefusalBody>(Hold("setter", "a"))).RetryOf);
         await ledger.Do<AnswerBody>(Support.Ledger.Locate());
     }
 
     [Fact]
-    public async Task An_id_of_another_hold_or_release_is_refused()
+    public async Task The_id_of_another_hold_or_release_is_refused()
     {
         using var ledger = await new Support.Ledger().Begin();
         await ledger.Do<HeldBody>(Hold("setter", "a"));

@@ -38,13 +38,13 @@ public sealed class LedgerFileTests
         ledger.Sql("CREATE TABLE other (a)");
         var before = File.ReadAllBytes(ledger.File);
 
-        Assert.Contains("is no ledger", Assert.Throws<InvalidDataException>(() => LedgerFile.OpenWriter(ledger.Folder)).Message, StringComparison.Ordinal);
+        Assert.Contains("is not a ledger", Assert.Throws<InvalidDataException>(() => LedgerFile.OpenWriter(ledger.Folder)).Message, StringComparison.Ordinal);
         Assert.Throws<InvalidDataException>(() => LedgerFile.OpenReader(ledger.Folder));
         Assert.Equal(before, File.ReadAllBytes(ledger.File));
     }
 
     [Fact]
-    public void What_is_no_database_is_refused_and_not_touched()
+    public void A_file_that_is_not_a_database_is_refused_and_not_touched()
     {
         using var ledger = new Support.Ledger();
         File.WriteAllText(ledger.File, new string('x', 5000));
@@ -90,7 +90,7 @@ public sealed class LedgerFileTests
     }
 
     [Fact]
-    public async Task A_reader_of_a_stopped_ledger_changes_nothing_of_it()
+    public async Task A_reader_of_a_stopped_ledger_changes_nothing_in_it()
     {
         using var ledger = await new Support.Ledger().Begin();
         await ledger.End();
@@ -100,7 +100,7 @@ public sealed class LedgerFileTests
         Assert.Equal(3, ledger.Verify().Entries);
 
         Assert.Equal(bytes, File.ReadAllBytes(ledger.File));
-        Assert.False(File.Exists(ledger.File + "-wal") && new FileInfo(ledger.File + "-wal").Length > 0); // SQLite's readers may leave an empty one
+        Assert.False(File.Exists(ledger.File + "-wal") && new FileInfo(ledger.File + "-wal").Length > 0); // SQLite's readers may leave an empty log
     }
 
     [Fact]
@@ -113,9 +113,9 @@ public sealed class LedgerFileTests
     }
 
     [Fact]
-    public async Task A_stopped_ledger_in_a_folder_that_may_only_be_read_is_read()
+    public async Task A_stopped_ledger_in_a_read_only_folder_can_be_read()
     {
-        Assert.SkipWhen(OperatingSystem.IsWindows() || Environment.UserName == "root", "root may write into every folder, and Windows has no such mode");
+        Assert.SkipWhen(OperatingSystem.IsWindows() || Environment.UserName == "root", "root may write to every folder, and Windows has no such file mode");
         using var ledger = await new Support.Ledger().Begin();
         await ledger.End();
 #pragma warning disable CA1416 // skipped there
@@ -133,7 +133,7 @@ public sealed class LedgerFileTests
     }
 
     [Fact]
-    public void One_service_a_folder()
+    public void Only_one_service_uses_a_folder()
     {
         using var ledger = new Support.Ledger();
         var first = FolderLock.Take(ledger.Folder);

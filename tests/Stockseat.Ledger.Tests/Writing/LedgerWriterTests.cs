@@ -26,7 +26,7 @@ public sealed class LedgerWriterTests
     }
 
     [Fact]
-    public async Task Serials_have_no_gap_and_what_was_told_is_what_is_written()
+    public async Task Serials_have_no_gap_and_what_was_answered_is_what_is_written()
     {
         using var ledger = await new Support.Ledger().Begin();
         var told = new List<EntryBody>
@@ -48,7 +48,7 @@ public sealed class LedgerWriterTests
     }
 
     [Fact]
-    public async Task The_chain_holds_by_an_independent_recomputation()
+    public async Task The_chain_is_right_by_an_independent_calculation()
     {
         using var ledger = await new Support.Ledger().Begin();
         await ledger.Do(Support.Ledger.Locate());
@@ -64,7 +64,7 @@ public sealed class LedgerWriterTests
     }
 
     [Fact]
-    public async Task The_instant_is_the_clock_s_cut_to_microseconds()
+    public async Task The_instant_is_the_clock_s_truncated_to_microseconds()
     {
         var time = new FakeTimeProvider(Support.Ledger.Start);
         using var ledger = await new Support.Ledger(time).Begin();
@@ -74,7 +74,7 @@ public sealed class LedgerWriterTests
     }
 
     [Fact]
-    public async Task What_queued_during_a_commit_is_written_together_and_in_order()
+    public async Task Asks_that_queued_during_a_commit_are_written_together_and_in_order()
     {
         using var ledger = await new Support.Ledger().Begin();
         using var gate = new Support.Gate(ledger.Writer);
@@ -116,7 +116,7 @@ public sealed class LedgerWriterTests
     }
 
     [Fact]
-    public async Task Reopening_keeps_what_is_in_force_measured_and_confirmed()
+    public async Task Reopening_keeps_the_revision_in_force_the_measurement_and_the_confirmation()
     {
         using var ledger = await new Support.Ledger().Begin();
         var measured = await ledger.Do(Support.Ledger.Measured(0.09, lot: "A1"));
@@ -149,7 +149,7 @@ public sealed class LedgerWriterTests
     }
 
     [Fact]
-    public async Task An_adoption_by_who_may_not_adopt_leaves_the_folder_as_it_was_read()
+    public async Task An_adoption_by_a_client_without_permission_leaves_the_folder_as_it_was_read()
     {
         using var ledger = await new Support.Ledger().Begin();
         var denied = Refusal.Of(Reason.NotPermitted, "adopt needs the role calibrate");
@@ -163,7 +163,7 @@ public sealed class LedgerWriterTests
     }
 
     [Fact]
-    public async Task An_adoption_holds_from_the_next_ask_on_and_across_reopening()
+    public async Task An_adoption_takes_effect_from_the_next_ask_on_and_across_reopening()
     {
         using var ledger = await new Support.Ledger().Begin();
         ledger.Fixture = new("bed", [Support.Ledger.Revision(1), Support.Ledger.Revision(2)], []);
@@ -175,7 +175,7 @@ public sealed class LedgerWriterTests
     }
 
     [Fact]
-    public async Task A_failed_decision_is_told_and_the_others_go_on()
+    public async Task A_failed_decision_is_reported_and_the_other_asks_continue()
     {
         using var ledger = await new Support.Ledger().Begin();
         var told = new TaskCompletionSource<Exception>();

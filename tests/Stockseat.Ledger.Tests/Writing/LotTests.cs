@@ -13,7 +13,7 @@ public sealed class LotTests
     private static readonly LotTerms Wide = new LotDescription { Nominal = 0.09, Plus = 0.001, Minus = 0.001 }.Resolve(out _)!;
 
     [Fact]
-    public async Task Described_lots_are_found_again_at_an_opening_the_newest_of_each()
+    public async Task Of_described_lots_the_newest_description_is_found_again_at_an_opening()
     {
         using var ledger = await new Support.Ledger().Begin();
         await ledger.Do<LotDescribedBody>(Describe("D4", H11));
@@ -31,7 +31,7 @@ public sealed class LotTests
     }
 
     [Fact]
-    public async Task Descriptions_are_found_by_the_index_that_answers_are_not_in()
+    public async Task Descriptions_are_found_by_the_index_that_leaves_out_answers()
     {
         using var ledger = await new Support.Ledger().Begin();
         using var other = ledger.Other();

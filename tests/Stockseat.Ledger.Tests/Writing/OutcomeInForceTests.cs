@@ -20,16 +20,17 @@ using Stockseat.Tests.Support.Clocks;
 namespace Stockseat.Ledger.Tests.Writing;
 
 /// <summary>
-/// A request id that is used again gets its first outcome only while that is in force, whatever the verb; also in another run and another ledger.
+/// A request id that is used again gets its first outcome only while that outcome still counts, whatever the verb; also in another run and another ledger.
 /// </summary>
 public sealed class OutcomeInForceTests
 {
     private static readonly Caller Who = new("bench", "demo", null);
 
-    private const string Retry = ", which holds no more: ";
+    private const string Retry = ", which no longer holds: ";
 
     /// <summary>
-    /// What was done with an id, what then takes it out of force, and what the refusal says: what would be refused as a new ask too is refused for that.
+    /// What was done with an id, what then makes the outcome void, and what the refusal says.
+    /// What would be refused as a new ask too is refused for that reason.
     /// </summary>
     private static readonly Dictionary<string, (Ask First, Ask[] Then, string Text)> Cases = new()
     {
@@ -52,10 +53,10 @@ public sealed class OutcomeInForceTests
         ["a lot that was described anew"] = (Lot(0.09), [Lot(0.08)], Retry),
         ["a roll before another"] = (Roll("x"), [Roll("y")], Retry),
         ["a refused ask that would be answered"] = (Locate(null), [Push(0.09), Release("b")], Retry),
-        ["a refused ask that would be refused for another reason"] = (Locate(null), [Release("b")], "no measurement of bed stands"),
+        ["a refused ask that would be refused for another reason"] = (Locate(null), [Release("b")], "no measurement of bed can be used"),
         ["a refused release of who holds now"] = (Release("a"), [Hold("a")], Retry),
         ["a refused adoption of a file that is there now"] = (Adopt(4, without: true), [], Retry),
-        ["a refused push before a measurement"] = (Push(5), [Push(0.09)], "5.000000 m is too large"),
+        ["a refused push before a measurement"] = (Push(5), [Push(0.09)], "5000.000 mm is too large"),
     };
 
     public static TheoryData<string, string> Each =>
@@ -63,7 +64,7 @@ public sealed class OutcomeInForceTests
 
     [Theory]
     [MemberData(nameof(Each))]
-    public async Task One_that_holds_no_more_is_refused(string what, string when)
+    public async Task An_outcome_that_no_longer_counts_is_refused(string what, string when)
     {
         using var ledger = await Begin();
         var (ask, then, text) = Cases[what];
@@ -96,14 +97,14 @@ public sealed class OutcomeInForceTests
         }
 
         Assert.True(ask is not MeasureAsk || ledger.Writer.Situation.Find("bed")!.Measurement is null);
-        // Only the refused push holds again: no measurement stands.
+        // Only the refused push counts again: there is no valid measurement.
         Assert.Equal(first is RefusalBody { Asked: "measured" }, (await ledger.Do(ask)).Serial == first.Serial);
         var replayed = ledger.Replay();
         Assert.True(replayed.ExitCode == 0, string.Join("; ", replayed.Differences.Select(d => $"{d}: {string.Join(", ", d.Fields)}")));
     }
 
     [Fact]
-    public async Task What_the_configuration_took_away_holds_no_more_either()
+    public async Task An_outcome_that_the_configuration_removed_does_not_count_either()
     {
         using var ledger = await Begin();
         var lot = (DescribeLotAsk)Lot(0.09) with { Caller = Who with { Request = "a" } };
@@ -111,12 +112,12 @@ public sealed class OutcomeInForceTests
 
         var refusal = await ledger.Do<RefusalBody>(lot with { Configured = true });
 
-        Assert.Contains("lot L is one of the configuration", refusal.Text, StringComparison.Ordinal);
+        Assert.Contains("lot L is described in the configuration", refusal.Text, StringComparison.Ordinal);
         Assert.Equal(0, ledger.Replay().ExitCode);
     }
 
     [Fact]
-    public async Task Who_may_no_more_ask_gets_no_first_outcome_and_a_refused_push_of_one_voids_nothing()
+    public async Task A_client_that_lost_its_permission_gets_no_first_outcome_and_its_refused_push_voids_nothing()
     {
         using var ledger = await Begin();
         var first = Push(5) with { Caller = Who with { Request = "a" } };

@@ -9,14 +9,14 @@ using Stockseat.Ledger.Writing;
 namespace Stockseat.Ledger.Tests.Writing;
 
 /// <summary>
-/// Clients are served in turn, so an ask can be decided before one that came earlier; a push is not used then after what should have cleared it.
+/// Clients are served in turn, so an ask can be decided before an earlier ask. A push is then not used after an ask that should have cleared it.
 /// </summary>
 public sealed class OvertakenTests
 {
     private static readonly Caller Other = new("other", "demo", "127.0.0.1:8");
 
     [Fact]
-    public async Task A_push_that_an_emptied_of_another_client_overtook_is_stale()
+    public async Task A_push_that_another_client_s_emptied_overtook_is_stale()
     {
         using var ledger = await new Support.Ledger().Begin();
         using var gate = new Support.Gate(ledger.Writer);
@@ -28,7 +28,7 @@ public sealed class OvertakenTests
 
         var (push, empty) = (await Support.Ledger.Soon(pushed), await Support.Ledger.Soon(emptied));
 
-        Assert.True(empty.Entry!.Serial < push.Entry!.Serial, "the emptied was to overtake the push");
+        Assert.True(empty.Entry!.Serial < push.Entry!.Serial, "the emptied should have overtaken the push");
         var refused = Assert.IsType<RefusalBody>(push.Entry);
         Assert.Equal(("measurement-stale", empty.Entry.Serial - 1), (refused.Reason, refused.Since));
     }
@@ -47,7 +47,7 @@ public sealed class OvertakenTests
     }
 
     [Fact]
-    public async Task What_was_asked_before_a_push_that_is_refused_is_answered()
+    public async Task An_ask_from_before_a_push_that_is_refused_is_answered()
     {
         using var ledger = await new Support.Ledger().Begin();
         await ledger.Do<MeasurementBody>(Support.Ledger.Measured(0.09));

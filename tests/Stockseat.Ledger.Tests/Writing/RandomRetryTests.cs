@@ -20,15 +20,15 @@ using Stockseat.Tests.Support.Clocks;
 namespace Stockseat.Ledger.Tests.Writing;
 
 /// <summary>
-/// Whatever is asked with few request ids, in whatever order, across starts and rolls: what comes back without a new entry is in force, by a model that
-/// knows nothing but the entries so far; and what is refused is not.
+/// Whatever is asked with few request ids, in whatever order, across starts and rolls: what comes back without a new entry still counts, by a model that
+/// knows only the entries so far; and what is refused does not count any more.
 /// </summary>
 public sealed class RandomRetryTests
 {
     private static readonly Caller Who = new("bench", "demo", null);
 
     [Fact]
-    public async Task What_comes_back_without_a_new_entry_is_in_force()
+    public async Task An_outcome_that_comes_back_without_a_new_entry_still_counts()
     {
         var (again, lapsed) = (0, 0);
         await Gen.Select(Gen.Int[0, 20], Gen.Int[0, 2], Gen.Int[0, 3]).Array[60, 140].SampleAsync(
@@ -46,7 +46,7 @@ public sealed class RandomRetryTests
                     }
 
                     var ask = Ask(what, value, entries, ledger.Writer.Serial);
-                    // With the last number any ask may come, so it mostly is another's.
+                    // With the last number any ask may come, so the id mostly belongs to another ask.
                     ask = ask with { Caller = Who with { Request = id == 3 ? $"any-{value}" : $"{ask.Verb}-{value}-{id}" } };
                     var before = ledger.Writer.Serial;
                     var outcome = await ledger.Do(ask);
@@ -55,10 +55,10 @@ public sealed class RandomRetryTests
                     {
                         var lapse = outcome is RefusalBody { RetryOf: { } of, Text: var text } && text.Contains("holds no more", StringComparison.Ordinal)
                             ? of : 0;
-                        Assert.False(lapse > 0 && InForce(entries.Find(e => e.Serial == lapse)!, entries), $"entry {outcome.Serial} refuses what is in force");
+                        Assert.False(lapse > 0 && InForce(entries.Find(e => e.Serial == lapse)!, entries), $"entry {outcome.Serial} refuses an id that counts");
                         entries.Add(outcome);
                         Interlocked.Add(ref lapsed, outcome is RefusalBody { RetryOf: not null } ? 1 : 0);
-                        // Whatever was refused: no older diameter may stand in for one that was pushed.
+                        // Whatever was refused: no older diameter may be used in place of one that was pushed.
                         Assert.True(outcome is not RefusalBody { Asked: "measured" } || ledger.Writer.Situation.Find("bed")!.Measurement is null);
                         continue;
                     }
@@ -75,7 +75,7 @@ public sealed class RandomRetryTests
             },
             iter: 24);
 
-        Assert.True(again > 100 && lapsed > 100, $"{again} came back, {lapsed} were refused");
+        Assert.True(again > 100 && lapsed > 100, $"{again} outcomes came back, {lapsed} were refused");
     }
 
     private static Ask Ask(int what, int value, List<EntryBody> entries, long serial) => what switch
@@ -94,7 +94,7 @@ public sealed class RandomRetryTests
 
     private static string Name(int value) => value == 0 ? "a" : "b";
 
-    /// <summary>Whether an entry still says how things are, by those after it: each kind by what the documents say of it.</summary>
+    /// <summary>Whether an entry still describes the situation, judged by those after it: for each kind, what the documents say about it.</summary>
     private static bool InForce(EntryBody first, List<EntryBody> entries)
     {
         var later = entries.Where(e => e.Serial > first.Serial).ToList();

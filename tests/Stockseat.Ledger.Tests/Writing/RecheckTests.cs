@@ -11,7 +11,7 @@ namespace Stockseat.Ledger.Tests.Writing;
 public sealed class RecheckTests
 {
     [Fact]
-    public async Task The_miss_that_refuses_asks_is_found_again_at_an_opening_below_any_number_of_rechecks()
+    public async Task The_miss_that_refuses_asks_is_found_again_at_an_opening_behind_any_number_of_rechecks()
     {
         using var ledger = await new Support.Ledger { Fixture = Bed(1) }.Begin();
         await ledger.Do<RecheckBody>(Recheck(0.002));
@@ -38,11 +38,11 @@ public sealed class RecheckTests
     }
 
     [Fact]
-    public async Task It_stands_until_another_revision_is_adopted_across_openings()
+    public async Task The_miss_counts_until_another_revision_is_adopted_across_openings()
     {
         using var ledger = await new Support.Ledger { Fixture = Bed(1, 2) }.Begin();
         await ledger.Do<RecheckBody>(Recheck(0.002, refuse: true));
-        await ledger.Do<RevisionAdoptedBody>(Adopt(ledger, 2)); // the first adoption took the highest: the same again
+        await ledger.Do<RevisionAdoptedBody>(Adopt(ledger, 2)); // the first adoption took the highest revision: the same one again
         await ledger.Again();
         Assert.Equal("recheck-failed", (await ledger.Do<RefusalBody>(Support.Ledger.Locate())).Reason);
 
@@ -54,7 +54,7 @@ public sealed class RecheckTests
     }
 
     [Fact]
-    public async Task A_retry_gets_the_first_outcome_and_an_id_of_another_one_is_refused()
+    public async Task A_retry_gets_the_first_outcome_and_the_id_of_another_recheck_is_refused()
     {
         using var ledger = await new Support.Ledger { Fixture = Bed(1) }.Begin();
         var first = await ledger.Do<RecheckBody>(Recheck(0.0001, "a"));
@@ -77,7 +77,7 @@ public sealed class RecheckTests
     }
 
     [Fact]
-    public async Task The_newest_are_read_in_order_and_those_before_them_by_the_index_that_leaves_answers_out()
+    public async Task The_newest_rechecks_are_read_in_order_and_older_ones_by_the_index_without_answers()
     {
         using var ledger = await new Support.Ledger { Fixture = Bed(1) }.Begin();
         var serials = new List<long>();

@@ -10,7 +10,7 @@ public sealed class RecoveryTests
     private const string Fail = "CREATE TRIGGER full BEFORE INSERT ON entry BEGIN SELECT RAISE(ABORT, 'no room'); END";
 
     [Fact]
-    public async Task A_failed_write_is_refused_and_it_answers_again_by_itself()
+    public async Task A_failed_write_is_refused_and_the_writer_answers_again_by_itself()
     {
         using var ledger = await new Support.Ledger().Begin();
         var before = await ledger.Do(Support.Ledger.Locate());
@@ -43,7 +43,7 @@ public sealed class RecoveryTests
     }
 
     [Fact]
-    public async Task What_held_before_a_failure_holds_after_it()
+    public async Task The_situation_is_the_same_before_and_after_a_failure()
     {
         using var ledger = await new Support.Ledger().Begin();
         await ledger.Do(Support.Ledger.Measured(0.09));
@@ -61,7 +61,7 @@ public sealed class RecoveryTests
     }
 
     [Fact]
-    public async Task A_lock_of_somebody_else_is_refused_and_it_answers_again_by_itself()
+    public async Task While_another_program_has_the_lock_asks_are_refused_and_the_writer_recovers_by_itself()
     {
         using var ledger = await new Support.Ledger().Begin();
         var (lost, _) = Watch(ledger);

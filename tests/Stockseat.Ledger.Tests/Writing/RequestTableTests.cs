@@ -4,13 +4,13 @@ using TestLedger = Stockseat.Ledger.Tests.Support.Ledger;
 
 namespace Stockseat.Ledger.Tests.Writing;
 
-/// <summary>Request ids have a table of their own, and the bodies are right where the two do not agree.</summary>
+/// <summary>Request ids have a table of their own; where the table and the bodies disagree, the bodies are right.</summary>
 public sealed class RequestTableTests : IDisposable
 {
     private readonly TestLedger _ledger = new(new SteppedTime());
 
     [Fact]
-    public async Task It_has_the_ids_of_what_was_committed()
+    public async Task The_table_has_the_ids_of_all_committed_entries()
     {
         await _ledger.Begin();
         var first = await _ledger.Do(TestLedger.Locate(request: "a"));
@@ -22,11 +22,11 @@ public sealed class RequestTableTests : IDisposable
     }
 
     [Theory]
-    [InlineData("DELETE FROM request", "is not in the table")]
-    [InlineData("UPDATE request SET request = 'b'", "says of entry 3 what its body does not")]
-    [InlineData("UPDATE request SET client = 'other'", "says of entry 3 what its body does not")]
-    [InlineData("INSERT INTO request VALUES (2, 'bench', 'c')", "says of entry 2 what its body does not")]
-    public async Task Where_it_does_not_agree_verify_says_so_and_the_writer_makes_it_anew(string sql, string said)
+    [InlineData("DELETE FROM request", "is missing from the table")]
+    [InlineData("UPDATE request SET request = 'b'", "has another id for entry 3 than its body")]
+    [InlineData("UPDATE request SET client = 'other'", "has another id for entry 3 than its body")]
+    [InlineData("INSERT INTO request VALUES (2, 'bench', 'c')", "has another id for entry 2 than its body")]
+    public async Task Where_the_table_disagrees_verify_says_so_and_the_writer_makes_it_again(string sql, string said)
     {
         await _ledger.Begin();
         var first = await _ledger.Do(TestLedger.Locate(request: "a"));
@@ -41,7 +41,7 @@ public sealed class RequestTableTests : IDisposable
     }
 
     [Fact]
-    public async Task One_that_points_to_another_entry_far_back_is_found_when_it_is_used()
+    public async Task An_id_that_points_to_another_entry_far_back_is_found_when_it_is_used()
     {
         await _ledger.Begin();
         var first = await _ledger.Do(TestLedger.Locate(request: "a"));
@@ -60,7 +60,7 @@ public sealed class RequestTableTests : IDisposable
     }
 
     [Fact]
-    public async Task A_ledger_of_the_first_version_has_none_and_remembers_by_its_bodies()
+    public async Task A_ledger_of_the_first_version_has_no_table_and_uses_its_bodies()
     {
         using var old = await new TestLedger(new SteppedTime()) { Tables = 1 }.Begin();
         var first = await old.Do(TestLedger.Locate(request: "a"));

@@ -15,7 +15,7 @@ public sealed class RetryTests
     [Theory]
     [InlineData(false)]
     [InlineData(true)]
-    public async Task A_retry_returns_the_first_outcome_while_it_holds_and_writes_nothing(bool emptied)
+    public async Task A_retry_returns_the_first_outcome_while_it_counts_and_writes_nothing(bool emptied)
     {
         using var ledger = await new Support.Ledger().Begin();
         Ask[] asks =
@@ -57,7 +57,7 @@ public sealed class RetryTests
     }
 
     [Fact]
-    public async Task The_same_id_of_another_client_is_another_request()
+    public async Task The_same_id_from_another_client_is_another_request()
     {
         using var ledger = await new Support.Ledger().Begin();
         await ledger.Do(Support.Ledger.Locate(0.09, "a"));
@@ -109,12 +109,12 @@ public sealed class RetryTests
 
         Assert.Equal("value-malformed", refusal.Reason);
         Assert.Contains($"request id a belongs to another request (entry {first.Serial})", refusal.Text, StringComparison.Ordinal);
-        // A refused push voids the measurement, so the first one holds no more.
+        // A refused push voids the measurement, so the first outcome does not count any more.
         Assert.Equal(pair.First is not MeasureAsk, (await ledger.Do(pair.First)).Serial == first.Serial);
     }
 
     [Fact]
-    public async Task An_adoption_is_the_same_with_the_digest_that_came_in_force()
+    public async Task A_retried_adoption_with_the_digest_that_came_into_force_is_the_same()
     {
         using var ledger = await new Support.Ledger().Begin();
         var adopted = await ledger.Do<RevisionAdoptedBody>(Adopt(1));
@@ -157,7 +157,7 @@ public sealed class RetryTests
     }
 
     [Fact]
-    public async Task A_push_of_an_unknown_fixture_with_a_known_id_makes_no_fixture_of_it()
+    public async Task A_push_for_an_unknown_fixture_with_a_known_id_does_not_make_it_a_fixture()
     {
         using var ledger = await new Support.Ledger().Begin();
         await ledger.Do<MeasurementBody>(Support.Ledger.Measured(0.09, "a"));
@@ -169,7 +169,7 @@ public sealed class RetryTests
     }
 
     [Fact]
-    public async Task Who_may_not_push_voids_no_measurement_with_a_known_id_either()
+    public async Task A_push_without_permission_voids_no_measurement_even_with_a_known_id()
     {
         using var ledger = await new Support.Ledger().Begin();
         await ledger.Do<MeasurementBody>(Support.Ledger.Measured(0.09, "a"));

@@ -11,7 +11,7 @@ public sealed class StepClockTests
     private readonly SteppedTime _time = new();
 
     [Fact]
-    public void A_clock_that_goes_with_its_counter_makes_no_step()
+    public void A_clock_that_agrees_with_its_counter_makes_no_step()
     {
         var clock = new StepClock(_time, null);
         foreach (var minutes in new[] { 0, 1, 60, 100_000 })
@@ -26,7 +26,7 @@ public sealed class StepClockTests
     [InlineData(1, 0, false)]
     [InlineData(-1, 1, true)]
     [InlineData(1, 1, true)]
-    public void A_step_begins_above_a_second_and_a_part_in_2000_of_the_time_between(int sign, int beyondMicroseconds, bool step)
+    public void A_step_is_more_than_a_second_plus_a_part_in_2000_of_the_time_between(int sign, int beyondMicroseconds, bool step)
     {
         var clock = new StepClock(_time, null);
         _time.Advance(TimeSpan.FromSeconds(2000));
@@ -36,7 +36,7 @@ public sealed class StepClockTests
     }
 
     [Fact]
-    public void A_step_tells_how_far_and_what_was_expected()
+    public void A_step_gives_its_size_and_the_expected_instant()
     {
         var clock = new StepClock(_time, null);
         _time.Advance(TimeSpan.FromSeconds(5));
@@ -49,7 +49,7 @@ public sealed class StepClockTests
     }
 
     [Fact]
-    public void A_drift_of_a_part_in_2000_is_no_step_however_long_and_often_it_is_looked_at()
+    public void A_drift_of_a_part_in_2000_is_not_a_step_however_long_and_often_it_is_checked()
     {
         var clock = new StepClock(_time, null);
         for (var i = 0; i < 5000; i++)
@@ -75,7 +75,7 @@ public sealed class StepClockTests
     }
 
     [Fact]
-    public void A_move_forward_makes_no_room_for_one_back()
+    public void A_move_forward_leaves_no_extra_room_for_a_move_back()
     {
         var clock = new StepClock(_time, null);
         _time.Set(TimeSpan.FromSeconds(1));
@@ -110,10 +110,10 @@ public sealed class StepClockTests
     }
 
     [Fact]
-    public void A_start_after_the_last_entry_is_no_step_however_long_after() => Assert.Null(Look(new(_time, Support.Ledger.Start.AddYears(-3))));
+    public void A_start_after_the_last_entry_is_not_a_step_however_long_after() => Assert.Null(Look(new(_time, Support.Ledger.Start.AddYears(-3))));
 
     [Fact]
-    public void What_was_not_kept_is_found_again()
+    public void A_step_that_was_not_recorded_is_found_again()
     {
         var clock = new StepClock(_time, null);
         _time.Advance(TimeSpan.FromHours(2));
@@ -135,7 +135,7 @@ public sealed class StepClockTests
     }
 
     [Fact]
-    public void The_instant_is_cut_to_microseconds()
+    public void The_instant_is_truncated_to_microseconds()
     {
         var clock = new StepClock(_time, null);
         _time.Advance(TimeSpan.FromTicks(12_345_678));
@@ -144,7 +144,7 @@ public sealed class StepClockTests
     }
 
     [Fact]
-    public void A_thread_that_was_held_up_between_clock_and_counter_reads_them_again()
+    public void A_thread_that_was_delayed_between_clock_and_counter_reads_them_again()
     {
         var time = new HeldUp();
         var clock = new StepClock(time, null);

@@ -2,11 +2,11 @@ using Stockseat.Answers.Reasons;
 
 namespace Stockseat.Ledger.Tests.Writing;
 
-/// <summary>The proof that the writer's thread turns.</summary>
+/// <summary>The sign of life from the writer's thread.</summary>
 public sealed class TurnTests
 {
     [Fact]
-    public async Task A_writer_that_waits_proves_it_and_writes_nothing()
+    public async Task A_waiting_writer_gives_its_sign_of_life_and_writes_nothing()
     {
         using var ledger = await new Support.Ledger().Begin();
         var (serial, commit) = (ledger.Writer.Serial, ledger.Writer.NextCommit);
@@ -20,7 +20,7 @@ public sealed class TurnTests
     }
 
     [Fact]
-    public async Task A_writer_that_hangs_proves_nothing_until_it_goes_on_though_its_queue_is_full()
+    public async Task A_hanging_writer_gives_no_sign_of_life_until_it_continues_though_its_queue_is_full()
     {
         using var ledger = await new Support.Ledger().Begin();
         using var gate = new ManualResetEventSlim();

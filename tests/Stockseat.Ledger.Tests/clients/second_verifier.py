@@ -1,7 +1,7 @@
 """A second verifier of a ledger, written from README.md alone: sqlite3, hashlib and the openssl command.
 
 second_verifier.py LEDGER [--key PUB.pem]... [--against ANCHOR]... [--require-seal]
-Prints one line a fault, "serial kind", and exits 1 when there is one.
+Prints one line a fault, "serial kind"; exit code 1 when there is a fault.
 """
 import argparse, base64, hashlib, json, os, sqlite3, subprocess, sys, tempfile
 
@@ -87,7 +87,7 @@ def main():
 
 
 def requests(ledger, last, told):
-    """The table of request ids of version 2: what it says the bodies say, and none of the newest 100,000 is missing."""
+    """The table of request ids of version 2 agrees with the bodies, and none of the newest 100,000 ids is missing."""
     connection = sqlite3.connect(ledger)
     if connection.execute("PRAGMA user_version").fetchone()[0] < 2:
         return []

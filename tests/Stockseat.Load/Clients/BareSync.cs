@@ -5,8 +5,8 @@ using Stockseat.Load.Figures;
 namespace Stockseat.Load.Clients;
 
 /// <summary>
-/// What the disk asks of anybody: write 4 KiB, sync, again. It goes round in a file that has its size already, as a log does that is used
-/// again, so that a sync has no new length to write down.
+/// What the disk costs any program: write 4 KiB, sync, again. The writing goes round in a file that already has its size, like a log that is used
+/// again, so that a sync has no new length to record.
 /// </summary>
 internal static class BareSync
 {
@@ -14,9 +14,9 @@ internal static class BareSync
     private const int Pages = 1000;
 
     /// <summary>Writes and syncs.</summary>
-    /// <param name="folder">On the disk in question.</param>
+    /// <param name="folder">A folder on the disk in question.</param>
     /// <param name="span">For how long.</param>
-    /// <param name="sync">The sync.</param>
+    /// <param name="sync">The call that syncs.</param>
     public static Latencies Run(string folder, TimeSpan span, Action<SafeFileHandle> sync)
     {
         var latencies = new Latencies();

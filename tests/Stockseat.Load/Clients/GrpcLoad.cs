@@ -5,7 +5,9 @@ using Stockseat.V1;
 
 namespace Stockseat.Load.Clients;
 
-/// <summary>Locate over gRPC: so many clients with one call in flight each, spread over so many connections. The requests are made beforehand.</summary>
+/// <summary>
+/// Locate over gRPC: a number of clients with one call in flight each, spread over a number of connections. The requests are made beforehand.
+/// </summary>
 internal sealed class GrpcLoad : ILoad
 {
     private readonly GrpcChannel[] _channels;

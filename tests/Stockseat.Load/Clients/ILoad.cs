@@ -1,9 +1,9 @@
 namespace Stockseat.Load.Clients;
 
-/// <summary>Clients that each ask again as soon as they are answered.</summary>
+/// <summary>Clients that ask again as soon as they are answered.</summary>
 internal interface ILoad : IAsyncDisposable
 {
-    /// <summary>How many there are.</summary>
+    /// <summary>The number of clients.</summary>
     int Clients { get; }
 
     /// <summary>One ask of one client, and its answer.</summary>

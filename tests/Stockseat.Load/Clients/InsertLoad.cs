@@ -4,7 +4,7 @@ using Stockseat.Ledger.Store;
 
 namespace Stockseat.Load.Clients;
 
-/// <summary>Clients of PostgreSQL, each inserting one row like an entry, committed before the next one.</summary>
+/// <summary>Clients of PostgreSQL, each of which inserts one row the size of an entry and commits it before the next.</summary>
 internal sealed class InsertLoad : ILoad
 {
     private const int Clients = 64;
@@ -27,7 +27,7 @@ internal sealed class InsertLoad : ILoad
 
     /// <summary>Connects all clients and makes the table.</summary>
     /// <param name="server">The connection string.</param>
-    /// <param name="like">The entry that all rows are like.</param>
+    /// <param name="like">The entry that all rows resemble.</param>
     /// <param name="token">Gives up.</param>
     public static async Task<InsertLoad> Connect(string server, EntryRow like, CancellationToken token)
     {

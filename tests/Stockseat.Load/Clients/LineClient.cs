@@ -5,7 +5,9 @@ using Stockseat.Load.Servers;
 
 namespace Stockseat.Load.Clients;
 
-/// <summary>A bare connection of the line protocol: one buffer, one request that is sent again and again, and no more parsing than to find line ends.</summary>
+/// <summary>
+/// A plain connection of the line protocol: one buffer, one request that is sent again and again, and no parsing beyond finding line ends.
+/// </summary>
 internal sealed class LineClient : IDisposable
 {
     private readonly Socket _socket = new(SocketType.Stream, ProtocolType.Tcp) { NoDelay = true };
@@ -31,7 +33,7 @@ internal sealed class LineClient : IDisposable
         }
     }
 
-    /// <summary>Sends the request; a kernel's buffer takes it whole.</summary>
+    /// <summary>Sends the request; the kernel's buffer takes it as a whole.</summary>
     public void Send()
     {
         if (_socket.Send(_request) != _request.Length)
@@ -41,7 +43,7 @@ internal sealed class LineClient : IDisposable
     }
 
     /// <summary>Waits for replies.</summary>
-    /// <returns>How many ended; 0 when the connection did.</returns>
+    /// <returns>How many replies ended; 0 when the connection did.</returns>
     public async ValueTask<int> Receive(CancellationToken token)
     {
         while (await _socket.ReceiveAsync(_buffer, token) is > 0 and var length)
@@ -73,7 +75,7 @@ internal sealed class LineClient : IDisposable
         var ended = 0;
         while (bytes.Length > 0)
         {
-            // A refusal is no answer: nothing is measured with one.
+            // A refusal is not an answer: nothing is measured with refusals.
             if (_column == 0 && bytes[0] != (byte)'o')
             {
                 throw new InvalidOperationException($"refused: {Encoding.ASCII.GetString(bytes)}");

@@ -2,7 +2,7 @@ using System.Net;
 
 namespace Stockseat.Load.Clients;
 
-/// <summary>Locate over lines: so many connections, one request in flight on each.</summary>
+/// <summary>Locate over lines: a number of connections, one request in flight on each.</summary>
 internal sealed class LineLoad(LineClient[] clients) : ILoad
 {
     public static async Task<LineLoad> Connect(IPEndPoint server, int connections, CancellationToken token)
@@ -28,7 +28,7 @@ internal sealed class LineLoad(LineClient[] clients) : ILoad
 
     public ValueTask Ask(int client, CancellationToken token) => clients[client].Ask(token);
 
-    /// <summary>Asks until there were so many answers.</summary>
+    /// <summary>Asks until there were that many answers.</summary>
     public Task AskAll(int answers, CancellationToken token) => Task.WhenAll(clients.Select(client => Task.Run(async () =>
     {
         for (var i = 0; i < answers / clients.Length; i++)

@@ -6,14 +6,14 @@ using Stockseat.Load.Figures;
 namespace Stockseat.Load.Clients;
 
 /// <summary>
-/// Asks that arrive at random (Poisson) at a rate, whether those before are answered or not. A latency is counted from the instant at
-/// which the ask was to be sent: who sends late because an answer is late can't hide it.
+/// Asks that arrive at random (Poisson) at a given rate, whether earlier ones are answered or not. A latency is counted from the instant at
+/// which the ask was due: a client that sends late because an answer is late can't hide the delay.
 /// </summary>
 internal static class RandomArrivals
 {
     private const int Connections = 64;
 
-    // Above what a reply takes when a server hangs.
+    // More than a reply takes when a server hangs.
     private static readonly TimeSpan Patience = TimeSpan.FromSeconds(30);
 
     public static async Task<Latencies> Run(IPEndPoint server, double aSecond, TimeSpan span, CancellationToken token)
@@ -59,7 +59,7 @@ internal static class RandomArrivals
         }
     }
 
-    /// <summary>A connection, and when what is in flight on it was to be sent.</summary>
+    /// <summary>A connection, and when the asks in flight on it were due.</summary>
     private sealed class Line(LineClient client, Latencies latencies) : IDisposable
     {
         private readonly ConcurrentQueue<long> _intended = new();
@@ -70,7 +70,7 @@ internal static class RandomArrivals
             client.Send();
         }
 
-        /// <summary>One more ask that counts for nothing: the receiver sees that sending is over.</summary>
+        /// <summary>One more ask that does not count: it shows the receiver that sending is over.</summary>
         public void Wake() => client.Send();
 
         public async Task Receive(Task sending, CancellationToken token)

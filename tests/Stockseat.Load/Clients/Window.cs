@@ -3,10 +3,10 @@ using Stockseat.Load.Figures;
 
 namespace Stockseat.Load.Clients;
 
-/// <summary>The time in which answers count.</summary>
+/// <summary>The period in which answers count.</summary>
 internal static class Window
 {
-    /// <summary>All clients ask, side by side, until the time is over.</summary>
+    /// <summary>All clients ask, side by side, until the period is over.</summary>
     public static async Task<Asked> Run(ILoad load, TimeSpan span, CancellationToken token)
     {
         var latencies = new Latencies();
@@ -24,7 +24,7 @@ internal static class Window
                 latencies.Add(Stopwatch.GetElapsedTime(asked, answered));
                 if (Stopwatch.GetElapsedTime(begin, answered) >= span)
                 {
-                    return answers; // The last one came late.
+                    return answers; // The last answer came late.
                 }
             }
         }

@@ -2,12 +2,12 @@ using System.Globalization;
 
 namespace Stockseat.Load.Figures;
 
-/// <summary>One row: the same thing of Stockseat and of its baseline, round by round.</summary>
+/// <summary>One row: the same quantity for Stockseat and for its baseline, round by round.</summary>
 /// <param name="Of">What is measured.</param>
-/// <param name="Name">What of it.</param>
+/// <param name="Name">Which quantity.</param>
 /// <param name="Unit">The unit of both.</param>
 /// <param name="Against">What the baseline is.</param>
-/// <param name="Goal">What is asked of it.</param>
+/// <param name="Goal">The goal, if there is one.</param>
 internal sealed record Figure(string Of, string Name, string Unit, string Against, Goal Goal)
 {
     private readonly List<(double Subject, double Baseline)> _rounds = [];
@@ -18,7 +18,7 @@ internal sealed record Figure(string Of, string Name, string Unit, string Agains
 
     public double Baseline => Median(_rounds.Select(r => r.Baseline));
 
-    /// <summary>The median of the rounds' ratios: a round's two parts ran one after the other.</summary>
+    /// <summary>The median of the rounds' ratios: the two parts of a round ran one after the other.</summary>
     public double Ratio => Median(Ratios);
 
     public double LeastRatio => Ratios.Min();
@@ -43,9 +43,9 @@ internal sealed record Figure(string Of, string Name, string Unit, string Agains
     }
 }
 
-/// <summary>What is asked of a figure.</summary>
+/// <summary>The goal of a figure.</summary>
 /// <param name="Text">In words.</param>
-/// <param name="Met">Whether it is met; null when nothing is asked.</param>
+/// <param name="Met">Whether it is met; null when there is no goal.</param>
 internal sealed record Goal(string Text, Func<Figure, bool?> Met)
 {
     public static Goal None { get; } = new("", _ => null);

@@ -3,7 +3,7 @@ using System.Text;
 
 namespace Stockseat.Load.Figures;
 
-/// <summary>Histograms side by side, coarse: the buckets' ends are powers of two from 0.1 ms.</summary>
+/// <summary>Histograms side by side, coarse: the upper ends of the buckets are powers of two from 0.1 ms.</summary>
 internal static class Histograms
 {
     public static string Text(string subject, Latencies asks, string baseline, Latencies others)

@@ -33,7 +33,7 @@ internal sealed class Latencies
         CultureInfo.InvariantCulture,
         $"p50 {Percentile(50):F2} ms, p99 {Percentile(99):F2} ms, p99.9 {Percentile(99.9):F2} ms, max {Percentile(100):F2} ms, {Count} in all");
 
-    /// <summary>How many lie in each bucket; the buckets' upper ends are powers of two from 0.1 ms.</summary>
+    /// <summary>How many latencies are in each bucket; the upper ends of the buckets are powers of two from 0.1 ms.</summary>
     public SortedDictionary<double, int> Histogram()
     {
         var counts = new SortedDictionary<double, int>();

@@ -4,19 +4,19 @@ using Stockseat.Load.Servers;
 
 namespace Stockseat.Load.Figures;
 
-/// <summary>What an answer takes when clients ask as fast as they are answered.</summary>
+/// <summary>What an answer costs when clients ask as fast as they are answered.</summary>
 internal static class LoadFigures
 {
     private const string Echo = "echo";
 
-    // Goals of processor time under load, against the echo.
+    // Goals for processor time under load, compared with the echo.
     private const double GrpcOverEcho = 2.6;
     private const double LinesOverEcho = 2.0;
 
-    // The least of the echo's answers a second.
+    // The smallest share of the echo's answers a second.
     private const double Half = 0.5;
 
-    // What PostgreSQL is to be left behind by.
+    // How much faster than PostgreSQL it has to be.
     private const double OverPostgreSql = 3;
 
     // What a big ledger may cost.

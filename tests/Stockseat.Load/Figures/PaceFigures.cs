@@ -4,15 +4,15 @@ using Stockseat.Load.Servers;
 
 namespace Stockseat.Load.Figures;
 
-/// <summary>How long an answer takes when asks come at random, against the echo asked in the same way and a sync of the same disk.</summary>
+/// <summary>How long an answer takes when asks come at random, compared with the echo asked in the same way and with a sync of the same disk.</summary>
 internal static class PaceFigures
 {
     private const double ASecond = 1000;
 
-    // What an answer may take longer than the echo's.
+    // How much longer than the echo's an answer may take.
     private const double Syncs = 3;
 
-    // What people feel.
+    // The delay that people notice.
     private const double LongestMs = 20;
 
     // A 99.9th percentile needs ten thousand asks.

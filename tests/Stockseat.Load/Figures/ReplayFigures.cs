@@ -3,10 +3,10 @@ using Stockseat.Audit.Replaying;
 
 namespace Stockseat.Load.Figures;
 
-/// <summary>How fast the big ledger is decided again, against a bare scan of the same rows with SHA-256 over each body.</summary>
+/// <summary>How fast the big ledger is replayed, compared with a bare scan of the same rows with SHA-256 over each body.</summary>
 internal static class ReplayFigures
 {
-    /// <summary>10 µs an entry on one core: what is read, decided, written as JSON and compared.</summary>
+    /// <summary>10 µs an entry on one core: reading, deciding, writing as JSON and comparing.</summary>
     private const double Least = 100_000;
 
     public static async Task Measure(Run run)

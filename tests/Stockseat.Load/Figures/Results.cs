@@ -3,7 +3,7 @@ using System.Text;
 
 namespace Stockseat.Load.Figures;
 
-/// <summary>What a run found, as one table.</summary>
+/// <summary>The results of a run, as one table.</summary>
 internal sealed class Results
 {
     private static readonly string[] Heads =
@@ -31,7 +31,7 @@ internal sealed class Results
 
     public void Note(string text) => _notes.Add(text);
 
-    /// <summary>The table, in Markdown that reads well as it is.</summary>
+    /// <summary>The table, in Markdown that is readable as plain text.</summary>
     public string Text(string heading)
     {
         var figures = _figures.Where(f => f.Rounds > 0).ToList(); // A run may have been stopped.

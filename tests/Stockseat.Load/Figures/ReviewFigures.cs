@@ -2,12 +2,15 @@ using System.Diagnostics;
 using System.Globalization;
 using Stockseat.Audit.Reviewing;
 using Stockseat.Audit.Reviewing.Results;
+using Stockseat.Audit.Showing;
 using Stockseat.Ledger.Reading;
 
 namespace Stockseat.Load.Figures;
 
-/// <summary>How long a review of the usual minutes takes somewhere in the big ledger, against reading as many rows there by their serials; both
-/// in this program, so that it is an ordinary build's.</summary>
+/// <summary>
+/// How long a review of the usual minutes takes somewhere in the big ledger, compared with reading the same number of rows there by their serials. Both run
+/// in this program, so this is an ordinary build's figure.
+/// </summary>
 internal static class ReviewFigures
 {
     private const double MostMs = 50;
@@ -26,7 +29,7 @@ internal static class ReviewFigures
             () => Task.Run(() => Each(run, serial =>
             {
                 var processor = Environment.CpuUsage.TotalTime;
-                last = LedgerReview.Of(big, new() { Serial = serial }, verify: null, run.Token);
+                last = LedgerReview.Of(big, new() { Serial = serial }, verify: null, Display.Plain, run.Token);
                 (spent, reviews) = (spent + Environment.CpuUsage.TotalTime - processor, reviews + 1);
             })),
             () => Task.Run(() => Each(run, serial =>

@@ -10,7 +10,7 @@ internal sealed record Plan
     /// <summary>How long each part of a round lasts.</summary>
     public required TimeSpan Span { get; init; }
 
-    /// <summary>How long both sides are asked before the first round.</summary>
+    /// <summary>How long both sides are asked before the first round counts.</summary>
     public required TimeSpan WarmUp { get; init; }
 
     /// <summary>The service.</summary>
@@ -25,7 +25,7 @@ internal sealed record Plan
     /// <summary>How many entries the big ledger has.</summary>
     public required long Entries { get; init; }
 
-    /// <summary>The folder of a big ledger that was made before and stays as it is; null to make one.</summary>
+    /// <summary>The folder of a big ledger that was made before and is not changed; null to make one.</summary>
     public string? Big { get; init; }
 }
 
@@ -44,10 +44,10 @@ internal sealed record Run(Plan Plan, Workplace Place, Results Results, Cancella
     /// <summary>The big ledger, to be read.</summary>
     public async Task<string> Big() => _big ??= Plan.Big ?? await Place.BigLedger(Plan.Entries, Token);
 
-    /// <summary>The big ledger, to be served from; a kept one is copied.</summary>
+    /// <summary>The big ledger, for serving from it; a kept one is copied.</summary>
     public async Task<string> BigToServe() => _served ??= Plan.Big is { } kept ? Place.CopyOf(kept) : await Big();
 
-    /// <summary>Rounds of A, B, A, B; one of each before them, which does not count.</summary>
+    /// <summary>Rounds of A, B, A, B; before them one of each that does not count.</summary>
     public async Task Interleave<T>(Func<Task<T>> subject, Func<Task<T>> baseline, Action<T, T> add)
     {
         await subject();

@@ -4,7 +4,7 @@ using Stockseat.Load.Servers;
 
 namespace Stockseat.Load.Figures;
 
-/// <summary>From the start of a process to its first answer, and what it then holds in memory; the baseline is the echo.</summary>
+/// <summary>From the start of a process to its first answer, and how much memory it then uses; the baseline is the echo.</summary>
 internal static class StartFigures
 {
     private const int Connections = 64;

@@ -13,11 +13,11 @@ namespace Stockseat.Load.Generating;
 
 /// <summary>
 /// Makes a big ledger by asking the service's own writer, with a clock of its own: every entry is decided, chained and written by the
-/// code that serves, so the ledger is right because that code is.
+/// code that serves, so the ledger is right if that code is.
 /// </summary>
 internal sealed class LedgerGenerator : IDisposable
 {
-    // As many entries as the service has between two snapshots. They are written between pieces, so that each has its place beforehand.
+    // As many entries as the service has between two snapshots. Snapshots are written between pieces, so each has its place beforehand.
     private const int Piece = 1000;
 
     private static readonly TimeSpan Step = TimeSpan.FromSeconds(2);
@@ -38,7 +38,7 @@ internal sealed class LedgerGenerator : IDisposable
             throw new IOException($"there is a {LedgerFile.Name} in {data} already: name an empty folder");
         }
 
-        // The last entry lies in the past: a measurement from the future would not be used.
+        // The last entry is in the past: a measurement from the future would not be used.
         var clock = new ShopClock(TimeProvider.System.GetUtcNow() - (entries + 1) * Step, Step);
         _writer = LedgerWriter.Open(data, clock, snapshotEvery: int.MaxValue);
     }
@@ -46,8 +46,8 @@ internal sealed class LedgerGenerator : IDisposable
     /// <summary>Makes a ledger.</summary>
     /// <param name="data">The folder; without a ledger.</param>
     /// <param name="fixtures">The folder of the fixtures that are adopted first.</param>
-    /// <param name="entries">How many entries it gets in all.</param>
-    /// <param name="say">Takes the progress, in words.</param>
+    /// <param name="entries">How many entries the ledger gets in all.</param>
+    /// <param name="say">Receives the progress, in words.</param>
     /// <param name="token">Stops it between two pieces.</param>
     public static async Task Run(string data, string fixtures, long entries, Action<string> say, CancellationToken token)
     {

@@ -10,7 +10,7 @@ using Stockseat.Fixtures.Revisions;
 namespace Stockseat.Load.Generating;
 
 /// <summary>
-/// The asks of a made-up shop, the same each time: a fixture is filled, measured and worked off nest by nest, and then the next one.
+/// The asks of an invented shop, the same each time: a fixture is filled, measured and emptied nest by nest, and then the next one.
 /// Mostly answers; some measurements, confirmations and emptied nests; now and then a refusal.
 /// </summary>
 /// <param name="revisions">The revisions in force.</param>
@@ -20,20 +20,20 @@ internal sealed class Shop(IReadOnlyList<Revision> revisions, Func<long> next)
     private const int LeastFilling = 30;
     private const int MostFilling = 90;
 
-    // One in so many asks is for stock that no revision holds, and one in so many confirms what was served.
+    // One in this many asks is for stock outside every revision's envelope, and one in this many confirms what was served.
     private const int RefusedOneIn = 100;
     private const int ConfirmedOneIn = 25;
 
     private static readonly TimeSpan FreshFor = TimeSpan.FromHours(8);
 
-    // One client with two addresses: the writer keeps the order of a client's asks, not that of several.
+    // One client with two addresses: the writer keeps the order of one client's asks, not of several clients'.
     private static readonly Caller Gauge = new("controller", "demo", "127.0.0.1:41002");
     private static readonly Caller Controller = new("controller", "demo", "127.0.0.1:41001");
 
     private readonly Random _random = new(20_260_504);
     private int _tag;
 
-    /// <summary>Asks without end; each leads to one entry, in this order.</summary>
+    /// <summary>Endless asks; each leads to one entry, in this order.</summary>
     public IEnumerable<Ask> Asks()
     {
         while (true)
@@ -78,7 +78,7 @@ internal sealed class Shop(IReadOnlyList<Revision> revisions, Func<long> next)
         DiameterMetres = i % 2 == 0 ? null : Held(revision),
     };
 
-    /// <summary>A diameter near the taught one that the revision holds, to 0.01 mm as a gauge shows it.</summary>
+    /// <summary>A diameter near the taught one and within the envelope, to 0.01 mm as a gauge shows it.</summary>
     private double Held(Revision revision)
     {
         var diameter = Math.Round(revision.TaughtDiameterMetres * (0.95 + 0.1 * _random.NextDouble()), 5);

@@ -1,8 +1,8 @@
 namespace Stockseat.Load.Generating;
 
 /// <summary>
-/// A clock that goes on by one step each time that it is read: the writer reads it once an entry, between two looks at the counter. The counter goes with it,
-/// right after the second look. Other looks at the counter move nothing.
+/// A clock that moves on by one step each time it is read. The writer reads it once an entry, between two readings of the counter. The counter moves with it,
+/// right after the second reading. Other readings of the counter move nothing.
 /// </summary>
 internal sealed class ShopClock(DateTimeOffset start, TimeSpan step) : TimeProvider
 {
@@ -14,7 +14,7 @@ internal sealed class ShopClock(DateTimeOffset start, TimeSpan step) : TimeProvi
 
     public override long TimestampFrequency => TimeSpan.TicksPerSecond;
 
-    /// <summary>Asks on behalf of somebody who waits for nothing: what is asked comes at the very instant at which it is decided.</summary>
+    /// <summary>Asks for a client that waits for nothing: an ask arrives at the very instant at which it is decided.</summary>
     public static T Ask<T>(Func<T> ask)
     {
         _asking = true;
@@ -36,7 +36,7 @@ internal sealed class ShopClock(DateTimeOffset start, TimeSpan step) : TimeProvi
 
     public override long GetTimestamp()
     {
-        // Whoever asks is on another thread than the writer, whose counter it must not move.
+        // Asks come from a thread other than the writer's, and must not move the writer's counter.
         if (_asking)
         {
             return long.MaxValue;

@@ -5,7 +5,7 @@ using System.Text.RegularExpressions;
 
 namespace Stockseat.Load.Servers;
 
-/// <summary>A server under load, as a process of its own; it does not outlive its owner.</summary>
+/// <summary>A server under load, as a process of its own; the process ends with its owner.</summary>
 internal sealed partial class Child : IAsyncDisposable
 {
     private static readonly TimeSpan Patience = TimeSpan.FromSeconds(60);
@@ -31,7 +31,7 @@ internal sealed partial class Child : IAsyncDisposable
 
     public IPEndPoint Line { get; }
 
-    /// <summary>Starts a program and waits until it says that it is ready.</summary>
+    /// <summary>Starts a program and waits until the program says that it is ready.</summary>
     public static async Task<Child> Start(string program, IEnumerable<string> arguments, CancellationToken token)
     {
         var start = new ProcessStartInfo(program) { RedirectStandardOutput = true, RedirectStandardError = true };

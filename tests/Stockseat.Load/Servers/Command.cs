@@ -3,16 +3,16 @@ using System.Globalization;
 
 namespace Stockseat.Load.Servers;
 
-/// <summary>A program that ran from its beginning to its end, and what that took.</summary>
+/// <summary>A program that ran to its end, and what that took.</summary>
 /// <param name="Took">By the clock.</param>
 /// <param name="ProcessorTime">User and system, of all its threads.</param>
-/// <param name="MostMegabytes">The most memory that was resident, in MB of 10⁶ bytes, as far as it was looked at.</param>
+/// <param name="MostMegabytes">The largest resident memory, in MB of 10⁶ bytes, as far as it was sampled.</param>
 /// <param name="Output">What it printed.</param>
 internal sealed record Command(TimeSpan Took, TimeSpan ProcessorTime, double MostMegabytes, string Output)
 {
     private static readonly TimeSpan LookEvery = TimeSpan.FromMilliseconds(100);
 
-    /// <summary>Runs one; no other child may end meanwhile.</summary>
+    /// <summary>Runs a program; no other child process may end meanwhile.</summary>
     /// <exception cref="InvalidOperationException">It failed.</exception>
     public static async Task<Command> Run(string program, IEnumerable<string> arguments, CancellationToken token)
     {

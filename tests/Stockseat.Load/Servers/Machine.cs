@@ -3,7 +3,7 @@ using System.Runtime.InteropServices;
 
 namespace Stockseat.Load.Servers;
 
-/// <summary>What a run ran on, in words, from what Linux says of it.</summary>
+/// <summary>The machine of a run, in words, from what Linux reports about it.</summary>
 internal static class Machine
 {
     public static string Text(string folder) => string.Create(

@@ -3,7 +3,7 @@ using Npgsql;
 
 namespace Stockseat.Load.Servers;
 
-/// <summary>A PostgreSQL server of its own on a Unix socket in the run's folder, as Debian's package installs it and with its defaults.</summary>
+/// <summary>A separate PostgreSQL server on a Unix socket in the run's folder, as Debian's package installs it and with its defaults.</summary>
 internal sealed class PostgreSql : IAsyncDisposable
 {
     private const string User = "postgres";
@@ -20,7 +20,7 @@ internal sealed class PostgreSql : IAsyncDisposable
     /// <summary>How to connect.</summary>
     public string Connection { get; }
 
-    /// <summary>Why it can't be started here; null when it can.</summary>
+    /// <summary>Why the server can't be started here; null when it can.</summary>
     public static string? Missing { get; } =
         !OperatingSystem.IsLinux() ? "it is started from Debian's package only"
         : Binaries() is null ? "PostgreSQL is not installed: apt-get install postgresql"
@@ -30,7 +30,7 @@ internal sealed class PostgreSql : IAsyncDisposable
 
     public static async Task<PostgreSql> Start(string under, CancellationToken token)
     {
-        // A path that a socket's name can hold, and that the server's own user can reach.
+        // A path short enough for a socket's name, and that the server's own user can reach.
         var folder = Path.Combine(under, "pg");
         Directory.CreateDirectory(folder);
         if (Environment.IsPrivilegedProcess)

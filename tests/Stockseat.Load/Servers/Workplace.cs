@@ -2,7 +2,7 @@ using Stockseat.Load.Generating;
 
 namespace Stockseat.Load.Servers;
 
-/// <summary>The throw-away folder of a run: the configuration, the ledgers, and whatever a baseline writes, on one file system.</summary>
+/// <summary>The temporary folder of a run: the configuration, the ledgers, and everything that a baseline writes, on one file system.</summary>
 internal sealed class Workplace : IDisposable
 {
     /// <summary>The fixture that is asked for.</summary>
@@ -47,7 +47,7 @@ internal sealed class Workplace : IDisposable
         return data;
     }
 
-    /// <summary>A folder with a copy of a ledger that nobody writes, to be written on.</summary>
+    /// <summary>A folder with a copy of an unused ledger, for writing to.</summary>
     public string CopyOf(string data)
     {
         var copy = NewLedger();

@@ -3,7 +3,7 @@ using Stockseat.Reliability.Support;
 
 namespace Stockseat.Reliability.Install;
 
-/// <summary>The scripts for Linux: what is the site's is never touched, and running one twice is running it once.</summary>
+/// <summary>The scripts for Linux: the site's own files are never changed, and running a script twice has the same result as running it once.</summary>
 public class InstallTests
 {
     private const string Marked = "{ \"Marked\": \"by the site\" }";
@@ -21,7 +21,7 @@ public class InstallTests
         (await scratch.Inside("systemctl", "start", "stockseat")).Exits(0);
         scratch.Told();
 
-        // Again the same: nothing changes, and what runs goes on.
+        // The same again: nothing changes, and the running service is not disturbed.
         var before = Tree(scratch);
         (await scratch.Install("install.sh", scratch.Publish("one"), Scratch.Config)).Exits(0);
         Assert.Equal(["daemon-reload"], scratch.Told());
@@ -51,7 +51,7 @@ public class InstallTests
     }
 
     [Fact]
-    public async Task Installed_ANewProgramThatDoesNotStart_IsToldWithTheWayBack()
+    public async Task Installed_ANewProgramThatDoesNotStart_IsReportedWithTheWayBack()
     {
         using var scratch = new Scratch();
         await scratch.Prepare();
@@ -63,7 +63,7 @@ public class InstallTests
         var back = upgraded.Err.Split("To go back: ")[1].Trim();
         Assert.Equal("two", scratch.InForce());
 
-        // The restart is still due: the next run makes up for it, though nothing of the files changes.
+        // The restart is still due: the next run makes up for it, although no file changes.
         File.Delete(scratch.Below("broken"));
         scratch.Told();
         (await scratch.Install("install.sh", scratch.Publish("two"))).Exits(0);
@@ -105,7 +105,7 @@ public class InstallTests
     }
 
     [Fact]
-    public async Task Upgrade_AtEveryMoment_ThereIsAWholeProgram()
+    public async Task Upgrade_AtEveryMoment_ACompleteProgramIsThere()
     {
         Needs.Linux();
         using var scratch = new Scratch();
@@ -154,7 +154,7 @@ public class InstallTests
         Assert.Equal("marked by the service", File.ReadAllText(scratch.Below("var/lib/stockseat/ledger.db")));
     }
 
-    /// <summary>Every file and folder that is Stockseat's or the site's, with what makes two of them differ.</summary>
+    /// <summary>Every file and folder of Stockseat or of the site, with everything that could differ in it.</summary>
     private static List<string> Tree(Scratch scratch) =>
     [
         .. new[] { "opt", "etc/stockseat", "etc/systemd/system", "var/lib" }.Select(scratch.Below).Where(Directory.Exists)

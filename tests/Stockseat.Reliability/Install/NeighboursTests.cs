@@ -3,7 +3,7 @@ using Stockseat.Reliability.Support;
 
 namespace Stockseat.Reliability.Install;
 
-/// <summary>The scripts take away and change what they made, and nothing that only looks like it.</summary>
+/// <summary>The scripts remove and change only what they made, and nothing that merely looks similar.</summary>
 public sealed class NeighboursTests : IDisposable
 {
     private readonly Scratch _scratch = new();
@@ -11,7 +11,7 @@ public sealed class NeighboursTests : IDisposable
     public void Dispose() => _scratch.Dispose();
 
     [Fact]
-    public async Task Remove_FoldersWithLikeNames_Stay()
+    public async Task Remove_FoldersWithSimilarNames_Stay()
     {
         Needs.Linux();
         await Stage("install.sh", _scratch.Publish("one"));
@@ -28,20 +28,20 @@ public sealed class NeighboursTests : IDisposable
     }
 
     [Fact]
-    public async Task Remove_AProgramToWhichNoLinkLeadsAnyMore_Goes()
+    public async Task Remove_AProgramWithoutALinkToIt_IsRemoved()
     {
         Needs.Linux();
         await Stage("install.sh", _scratch.Publish("one"));
         await Stage("install.sh", _scratch.Publish("two"));
         File.Delete(_scratch.Below("opt/stockseat.previous"));
-        File.AppendAllText(_scratch.Below("opt/stockseat/libe_sqlite3.so"), "changed since"); // still the program in force
+        File.AppendAllText(_scratch.Below("opt/stockseat/libe_sqlite3.so"), "changed since"); // still the program in use
 
         await Stage("remove.sh");
         Assert.Empty(Names("opt"));
     }
 
     [Fact]
-    public async Task Remove_AFolderOfTheSiteInThePrograms_Place_Stays()
+    public async Task Remove_AFolderOfTheSiteInTheProgramsPlace_Stays()
     {
         Needs.Linux();
         Directory.CreateDirectory(_scratch.Below("opt/stockseat"));
@@ -56,7 +56,7 @@ public sealed class NeighboursTests : IDisposable
     }
 
     [Fact]
-    public async Task Upgrade_APreviousProgramElsewhere_IsNotTakenAway()
+    public async Task Upgrade_APreviousProgramElsewhere_IsNotRemoved()
     {
         Needs.Linux();
         await Stage("install.sh", _scratch.Publish("one"));
@@ -68,7 +68,7 @@ public sealed class NeighboursTests : IDisposable
     }
 
     [Fact]
-    public async Task Install_AFileOfItsOwnerAlone_StaysSo()
+    public async Task Install_APrivateFile_StaysPrivate()
     {
         Needs.Linux();
         await Stage("install.sh", _scratch.Publish("one"), Config());
@@ -76,11 +76,11 @@ public sealed class NeighboursTests : IDisposable
             ["drawings lrwxrwxrwx", "fixtures drwxr-x---", "private drwx------", "seal.pem -r--------", "spare.pem -rw-------", "stockseat.json -rw-r-----"],
             (await Tool.Run("stat", ["-c", "%n %A", .. Names("etc/stockseat").Select(n => _scratch.Below($"etc/stockseat/{n}"))])).Exits(0).Out
                 .Split('\n', StringSplitOptions.RemoveEmptyEntries).Select(l => l[(_scratch.Below("etc/stockseat").Length + 1)..]));
-        Assert.Equal("-rw-rw-rw-", (await Tool.Run("stat", ["-c", "%A", _scratch.Below("drawing")])).Exits(0).Out.Trim()); // Where a link leads is the site's.
+        Assert.Equal("-rw-rw-rw-", (await Tool.Run("stat", ["-c", "%A", _scratch.Below("drawing")])).Exits(0).Out.Trim()); // A link's target is the site's.
     }
 
     [Fact]
-    public async Task Installed_AFileOfItsOwnerAlone_IsTheServices()
+    public async Task Installed_APrivateFile_BelongsToTheService()
     {
         await _scratch.Prepare();
         (await _scratch.Install("install.sh", _scratch.Publish("one"), Config())).Exits(0);

@@ -5,8 +5,8 @@ using Stockseat.Reliability.Support;
 namespace Stockseat.Reliability.Install;
 
 /// <summary>
-/// A root that is thrown away. Staged, the scripts write below it, as any user; installed, they believe to run on the system itself, in a mount
-/// namespace in which copies stand in the place of what they write to, and a script in the place of systemctl.
+/// A temporary root. Staged, the scripts write below it, as any user; installed, they run as if on the system itself, in a mount
+/// namespace in which copies take the place of the folders they write to, and a script takes the place of systemctl.
 /// </summary>
 internal sealed class Scratch : IDisposable
 {
@@ -43,7 +43,7 @@ internal sealed class Scratch : IDisposable
 
     public string Below(string path) => Path.Combine(Root, path);
 
-    /// <summary>What the stand-in was told since the last time, without the question whether the service runs.</summary>
+    /// <summary>The commands that the stand-in for systemctl got since the last time, without the question whether the service runs.</summary>
     public IReadOnlyList<string> Told()
     {
         var file = Below("told");
@@ -52,7 +52,7 @@ internal sealed class Scratch : IDisposable
         return [.. told.Where(t => !t.StartsWith("is-active", StringComparison.Ordinal))];
     }
 
-    /// <summary>A published folder; its program tells which it is.</summary>
+    /// <summary>A published folder; its program prints which one it is.</summary>
     public string Publish(string name, bool ordinary = false)
     {
         var folder = Directory.CreateDirectory(Below($"published-{name}")).FullName;
@@ -66,14 +66,14 @@ internal sealed class Scratch : IDisposable
         return folder;
     }
 
-    /// <summary>Which program is in force.</summary>
+    /// <summary>Which program is in use.</summary>
     public string InForce() => File.ReadAllText(Below("opt/stockseat/libe_sqlite3.so"));
 
     /// <summary>Runs a script that writes below this root.</summary>
     public Task<Run> Stage(string script, params string[] arguments) =>
         Tool.Run("/bin/sh", [Path.Combine(Scripts, script), .. arguments], null, ("DESTDIR", Root));
 
-    /// <summary>Makes the copies that the namespace needs; without the right to do so the test is skipped.</summary>
+    /// <summary>Makes the copies that the namespace needs; without permission to do so the test is skipped.</summary>
     public async Task Prepare()
     {
         Needs.Root();
@@ -84,10 +84,10 @@ internal sealed class Scratch : IDisposable
         Directory.CreateDirectory(Below("bin"));
         Program(Below("bin/systemctl"), Systemctl.ReplaceLineEndings("\n") + "\n");
         var tried = await Inside("true");
-        Assert.SkipUnless(tried.ExitCode == 0, $"no mount namespace can be had here: {tried.Err.Trim()}");
+        Assert.SkipUnless(tried.ExitCode == 0, $"no mount namespace can be made here: {tried.Err.Trim()}");
     }
 
-    /// <summary>Runs a script as on the system itself.</summary>
+    /// <summary>Runs a script as if on the system itself.</summary>
     public Task<Run> Install(string script, params string[] arguments) => Inside(["/bin/sh", Path.Combine(Scripts, script), .. arguments]);
 
     public Task<Run> Inside(params string[] command) =>

@@ -4,10 +4,10 @@ using Stockseat.Reliability.Support;
 
 namespace Stockseat.Reliability.Install;
 
-/// <summary>The unit is one that systemd takes, is tight, and starts again what a new start can mend.</summary>
+/// <summary>systemd accepts the unit, the unit is restrictive, and the service is started again where a new start can help.</summary>
 public sealed partial class UnitTests : IDisposable
 {
-    /// <summary>systemd's exposure in tenths: 1.9, so below 2.0.</summary>
+    /// <summary>systemd's exposure score in tenths: 1.9, so below 2.0.</summary>
     private const string Threshold = "--threshold=19";
 
     private static readonly string Unit = File.ReadAllText(Path.Combine(Scratch.Scripts, "stockseat.service"));
@@ -23,11 +23,11 @@ public sealed partial class UnitTests : IDisposable
     [InlineData("RestartPreventExitStatus", "64")]
     [InlineData("StartLimitBurst", "30")]
     [InlineData("Environment", "DOTNET_EnableDiagnostics=0")]
-    public void Unit_SaysOnce_WhatTheServiceReliesOn(string key, string value) =>
+    public void Unit_StatesOnce_WhatTheServiceReliesOn(string key, string value) =>
         Assert.Equal([value], Regex.Matches(Unit, $"^{key}=(.*)$", RegexOptions.Multiline).Select(m => m.Groups[1].Value));
 
     [Fact]
-    public async Task Unit_IsTakenBySystemd()
+    public async Task Unit_IsAcceptedBySystemd()
     {
         Needs.Programs("systemd-analyze");
 
@@ -37,7 +37,7 @@ public sealed partial class UnitTests : IDisposable
     [Theory]
     [InlineData("StateDirectory=", "StateDirectroy=")]
     [InlineData("WatchdogSec=30", "WatchdogSec=often")]
-    public async Task Unit_WithAMistake_IsNot(string old, string @new)
+    public async Task Unit_WithAMistake_IsNotAccepted(string old, string @new)
     {
         Needs.Programs("systemd-analyze");
         Assert.Contains(old, Unit, StringComparison.Ordinal);
@@ -46,7 +46,7 @@ public sealed partial class UnitTests : IDisposable
     }
 
     [Fact]
-    public async Task Unit_IsTight()
+    public async Task Unit_IsRestrictive()
     {
         Needs.Programs("systemd-analyze");
 
@@ -54,7 +54,7 @@ public sealed partial class UnitTests : IDisposable
     }
 
     [Fact]
-    public async Task Unit_ForTheOrdinaryBuild_IsTight()
+    public async Task Unit_ForTheOrdinaryBuild_IsRestrictive()
     {
         Needs.Programs("systemd-analyze");
         using var scratch = new Scratch();
@@ -69,7 +69,7 @@ public sealed partial class UnitTests : IDisposable
     [InlineData("PrivateUsers=yes", "CapabilityBoundingSet=", "NoNewPrivileges=yes")]
     [InlineData("SystemCallFilter=@system-service", "SystemCallFilter=~@privileged @resources")]
     [InlineData("ProtectSystem=strict", "ProtectHome=yes", "PrivateTmp=yes", "PrivateDevices=yes", "User=stockseat", "Group=stockseat")]
-    public async Task Unit_WithoutSomeOfItsLines_IsNotTight(params string[] lines)
+    public async Task Unit_WithoutSomeOfItsLines_IsNotRestrictive(params string[] lines)
     {
         Needs.Programs("systemd-analyze");
         var loose = Unit.Split('\n').ToList();
@@ -80,7 +80,7 @@ public sealed partial class UnitTests : IDisposable
 
     public void Dispose() => _folder.Delete(recursive: true);
 
-    /// <summary>The exit code and all that was said. The program and the user need not exist on this machine.</summary>
+    /// <summary>The exit code and the whole output. The program and the user need not exist on this machine.</summary>
     private async Task<(int Code, string Said)> Analyze(string verb, string unit, params string[] options)
     {
         var file = Path.Combine(_folder.FullName, "stockseat.service");

@@ -3,7 +3,7 @@ using Stockseat.Reliability.Support;
 
 namespace Stockseat.Reliability.Install;
 
-/// <summary>The script for Windows, as far as it can be judged elsewhere: its syntax.</summary>
+/// <summary>The script for Windows, as far as it can be checked on other systems: its syntax.</summary>
 public class WindowsScriptTests
 {
     private const string Parse = """
@@ -13,7 +13,7 @@ public class WindowsScriptTests
         """;
 
     [Fact]
-    public async Task InstallScript_HasNoFaultOfSyntax()
+    public async Task InstallScript_HasNoSyntaxError()
     {
         using var folder = new Cell();
         var script = Path.Combine(Repository.Root, "install", "windows", "install.ps1");
@@ -23,7 +23,7 @@ public class WindowsScriptTests
     }
 
     [Fact]
-    public void InstallScript_GivesTheServiceNoDoorForDebuggers()
+    public void InstallScript_KeepsDebuggersOutOfTheService()
     {
         var script = File.ReadAllText(Path.Combine(Repository.Root, "install", "windows", "install.ps1"));
         Assert.Contains("$quiet = 'DOTNET_EnableDiagnostics=0'", script, StringComparison.Ordinal);

@@ -9,10 +9,10 @@ internal static class Extent
 
     public static int Times(int @short, int @long) => Long ? @long : @short;
 
-    /// <summary>Random numbers whose seed is in the test's output; <c>STOCKSEAT_SEED</c> gives it again.</summary>
+    /// <summary>Random numbers whose seed is in the test's output; <c>STOCKSEAT_SEED</c> sets it again.</summary>
     public static Random Random() => new(Seed());
 
-    /// <summary>That seed by itself.</summary>
+    /// <summary>The seed alone.</summary>
     public static int Seed()
     {
         var seed = int.TryParse(Environment.GetEnvironmentVariable("STOCKSEAT_SEED"), CultureInfo.InvariantCulture, out var given)

@@ -2,13 +2,13 @@ using Stockseat.EndToEnd.Support;
 
 namespace Stockseat.Reliability.Support;
 
-/// <summary>What a client knows of one ask: its reply, or nothing when the connection ended before.</summary>
+/// <summary>What a client knows about one ask: its reply, or nothing when the connection ended before the reply.</summary>
 internal sealed record Asked(string Client, string Tag, LineReply? Reply)
 {
     public bool IsOk => Reply?.Verdict == "ok";
 }
 
-/// <summary>What all clients know, in the order in which they came to know it.</summary>
+/// <summary>What all clients know, in the order in which they learned it.</summary>
 internal sealed class History
 {
     private readonly Lock _lock = new();
@@ -20,7 +20,7 @@ internal sealed class History
 
     public void Add(string client, string tag, LineReply? reply)
     {
-        Assert.True(reply is null || (reply.Verdict is "ok" or "refused" && reply["tag"] == tag), $"a strange reply to {tag}: {reply?.Text}");
+        Assert.True(reply is null || (reply.Verdict is "ok" or "refused" && reply["tag"] == tag), $"an unexpected reply to {tag}: {reply?.Text}");
         lock (_lock)
         {
             _asked.Add(new(client, tag, reply));
@@ -40,7 +40,7 @@ internal sealed class History
         }
     }
 
-    /// <summary>Ends when so many more asks were answered with numbers.</summary>
+    /// <summary>Ends when that many more asks were answered with numbers.</summary>
     public Task More(int count)
     {
         lock (_lock)
@@ -55,8 +55,10 @@ internal sealed class History
     public static IReadOnlyList<long> Missing(IReadOnlyList<Asked> asked, IReadOnlyList<LedgerRow> rows) =>
         [.. asked.Where(a => a.IsOk).Select(a => a.Reply!.Serial).Where(s => s < 1 || s > rows.Count)];
 
-    /// <summary>Every reply with numbers has its entry with those numbers; what was refused has one that says so, or none when the
-    /// service could not log; of what became of an unanswered ask the client knows nothing, but not twice.</summary>
+    /// <summary>
+    /// Every reply with numbers has its entry with those numbers. Every refusal has an entry that says so, or none when the
+    /// service could not write to the ledger. About an unanswered ask the client knows nothing, but there are not two entries for it.
+    /// </summary>
     public static void Agrees(IReadOnlyList<Asked> asked, IReadOnlyList<LedgerRow> rows)
     {
         Assert.Empty(Missing(asked, rows));

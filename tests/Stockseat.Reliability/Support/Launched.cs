@@ -8,7 +8,7 @@ using Stockseat.Tests.Support;
 
 namespace Stockseat.Reliability.Support;
 
-/// <summary>The service as a process that may fail at any moment: also before it is ready, and under a fault injector.</summary>
+/// <summary>The service as a process that may fail at any moment: even before it is ready, and under a fault injector.</summary>
 internal sealed partial class Launched : IAsyncDisposable
 {
     private const string Waiting = "Listening, and refusing every ask";
@@ -42,8 +42,8 @@ internal sealed partial class Launched : IAsyncDisposable
     /// <summary>Starts on free ports and waits for nothing.</summary>
     /// <param name="cell">Its configuration.</param>
     /// <param name="data">Its data folder; null: the cell's.</param>
-    /// <param name="under">A program and its arguments that run it, as one process.</param>
-    /// <param name="environment">What else it finds in its environment.</param>
+    /// <param name="under">A program and its arguments that run the service, as one process.</param>
+    /// <param name="environment">Additional variables in its environment.</param>
     public static Launched Begin(Cell cell, string? data = null, IEnumerable<string>? under = null, params (string Name, string Value)[] environment)
     {
         string[] command = [.. under ?? [], Repository.Program, "serve", "--config", cell.Config, "--data", data ?? cell.Data];
@@ -51,7 +51,7 @@ internal sealed partial class Launched : IAsyncDisposable
             [("STOCKSEAT_LISTEN_GRPC", "127.0.0.1:0"), ("STOCKSEAT_LISTEN_LINE", "127.0.0.1:0"), .. environment]));
     }
 
-    /// <summary>Starts and is ready.</summary>
+    /// <summary>Starts, and waits until the service is ready.</summary>
     public static async Task<Launched> Start(Cell cell, string? data = null, IEnumerable<string>? under = null,
         params (string Name, string Value)[] environment)
     {
@@ -67,15 +67,15 @@ internal sealed partial class Launched : IAsyncDisposable
         }
     }
 
-    /// <summary>Starts with a stderr that is full already and that nobody reads; 64 KiB are what a pipe of Linux holds.</summary>
-    public static async Task<Launched> StartUnheard(Cell cell)
+    /// <summary>Starts with a stderr that is already full and that nobody reads; a Linux pipe takes 64 KiB.</summary>
+    public static async Task<Launched> StartUnread(Cell cell)
     {
         string[] command = ["-c", "head -c 65536 /dev/zero >&2; exec \"$0\" \"$@\"", Repository.Program, "serve", "--config", cell.Config, "--data", cell.Data];
         var service = new Launched(Tool.Start("sh", command, null, [("STOCKSEAT_LISTEN_GRPC", "127.0.0.1:0"), ("STOCKSEAT_LISTEN_LINE", "127.0.0.1:0")]),
             heard: false);
         try
         {
-            Assert.True(await service.Ready(), "it ended before it was ready");
+            Assert.True(await service.Ready(), "the service ended before it was ready");
             return service;
         }
         catch
@@ -85,10 +85,10 @@ internal sealed partial class Launched : IAsyncDisposable
         }
     }
 
-    /// <summary>From now on its stderr is read.</summary>
+    /// <summary>From now on the service's stderr is read.</summary>
     public void Hear() => _log = ReadLog();
 
-    /// <summary>Whether it said that it is ready; false when it ended before.</summary>
+    /// <summary>Whether the service said that it is ready; false when it ended before.</summary>
     public async Task<bool> Ready()
     {
         if (await _first.Within("the ready line") is not { } ready)
@@ -102,7 +102,7 @@ internal sealed partial class Launched : IAsyncDisposable
         return true;
     }
 
-    /// <summary>Whether it listens and refuses every ask, since the ledger can't be written; false when it is ready or ended before.</summary>
+    /// <summary>Whether the service listens and refuses every ask, since the ledger can't be written; false when it is ready or ended before.</summary>
     public async Task<bool> Waits()
     {
         string? WaitingLine() => Lines().FirstOrDefault(l => l.Contains(Waiting, StringComparison.Ordinal));
@@ -117,14 +117,14 @@ internal sealed partial class Launched : IAsyncDisposable
         return true;
     }
 
-    /// <summary>Whether the ready line is there now.</summary>
+    /// <summary>Whether the ready line has been written.</summary>
     public bool SaidReady => _first is { IsCompletedSuccessfully: true, Result: not null };
 
     public Task<LineSocket> Connect() => LineSocket.Connect(Line);
 
     public Task<Run> Ask(params string[] arguments) => Built.Ordinary.Run([.. arguments, "--server", $"http://{Grpc}"]);
 
-    /// <summary>Stops every thread of it where it is; a call to the system that is under way ends first.</summary>
+    /// <summary>Stops every thread of the service where it is; a system call that is under way finishes first.</summary>
     public async Task Freeze()
     {
         Assert.Equal(0, Service.Signal(Id, SigStop));
@@ -133,7 +133,7 @@ internal sealed partial class Launched : IAsyncDisposable
 
     public void Thaw() => Assert.Equal(0, Service.Signal(Id, SigContinue));
 
-    /// <summary>SIGTERM, unless it has ended.</summary>
+    /// <summary>SIGTERM, unless the service has ended.</summary>
     public async Task<int> Terminate()
     {
         if (!HasEnded)
@@ -153,7 +153,7 @@ internal sealed partial class Launched : IAsyncDisposable
         await ExitCode();
     }
 
-    /// <summary>All that it wrote on stderr, once it has ended.</summary>
+    /// <summary>Everything that the service wrote to stderr, once it has ended.</summary>
     public Task<string> Log() => _log.Within("the end of stderr");
 
     public async ValueTask DisposeAsync()

@@ -5,7 +5,7 @@ using Stockseat.Tests.Support;
 
 namespace Stockseat.Reliability.Support;
 
-/// <summary>Clients with bare sockets that ask, each again as soon as it has its reply, until their connections end.</summary>
+/// <summary>Clients with plain sockets, each of which asks again as soon as it has its reply, until their connections end.</summary>
 internal sealed class Load
 {
     private readonly Task _clients;
@@ -15,8 +15,8 @@ internal sealed class Load
     /// <summary>Starts clients, each on a thread of the pool.</summary>
     /// <param name="endpoint">Where the service answers.</param>
     /// <param name="count">How many clients.</param>
-    /// <param name="history">Where they write what they know.</param>
-    /// <param name="name">Before each tag; not used before.</param>
+    /// <param name="history">Where they record what they know.</param>
+    /// <param name="name">A prefix for each tag; not used before.</param>
     /// <param name="seed">For their diameters.</param>
     public static Load Start(IPEndPoint endpoint, int count, History history, string name, int seed) =>
         new(Task.WhenAll(Enumerable.Range(0, count).Select(i => Task.Run(() => Ask(endpoint, history, $"{name}-{i}", new Random(seed + i))))));
@@ -29,10 +29,10 @@ internal sealed class Load
         Assert.True(more.IsCompleted, "the service closed its connections under load");
     }
 
-    /// <summary>Ends when all connections have.</summary>
+    /// <summary>Ends when all connections have ended.</summary>
     public Task End() => _clients.Within("the end of the connections");
 
-    /// <summary>An ask with a diameter that fits, or now and then with one that does not.</summary>
+    /// <summary>An ask with a diameter within the envelope, or now and then with one outside it.</summary>
     public static string Line(Random random, string tag)
     {
         var diameter = (random.Next(20) == 0 ? 30_000 : random.Next(7000, 9500)) / 100m;

@@ -4,7 +4,7 @@ using Stockseat.Tests.Support;
 
 namespace Stockseat.Reliability.Support;
 
-/// <summary>An ext4 file system of its own in a file, mounted through a loop device: the file holds what the disk would hold after a power cut.</summary>
+/// <summary>An ext4 file system in a file, mounted through a loop device: after a power cut, a disk would have the content of that file.</summary>
 internal sealed class LoopDisk : IAsyncDisposable
 {
     private const long Bytes = 96L << 20;
@@ -16,10 +16,10 @@ internal sealed class LoopDisk : IAsyncDisposable
 
     private LoopDisk(string image, string device, string folder) => (_image, _device, _folder) = (image, device, folder);
 
-    /// <summary>Whether the image was opened past the page cache, so that the file has no cache of its own.</summary>
+    /// <summary>Whether the image was opened so as to bypass the page cache; then the file has no cache of its own.</summary>
     public bool IsDirect { get; private init; }
 
-    /// <summary>Makes an empty file system with the usual options; skips the test where that can't be done.</summary>
+    /// <summary>Makes an empty file system with the usual options; skips the test where that isn't possible.</summary>
     public static async Task<LoopDisk> Make(string image, string folder)
     {
         Needs.Root();
@@ -29,7 +29,7 @@ internal sealed class LoopDisk : IAsyncDisposable
             file.SetLength(Bytes);
         }
 
-        // Not lazily: the kernel would go on writing tables in the background.
+        // Not lazily: the kernel would keep writing tables in the background.
         await Needs.Run("mkfs.ext4", "-q", "-F", "-E", "lazy_itable_init=0,lazy_journal_init=0", image);
         try
         {
@@ -65,7 +65,7 @@ internal sealed class LoopDisk : IAsyncDisposable
     public static async Task<bool> WasCut(string image) =>
         (await Needs.Run("dumpe2fs", "-h", image)).Contains("needs_recovery", StringComparison.Ordinal);
 
-    /// <summary>Copies the image as it is, without a sync, between two writes of the kernel: again when one came in between.</summary>
+    /// <summary>Copies the image as it is, without a sync, between two writes of the kernel; copies again when a write came in between.</summary>
     public async Task Copy(string to) => await Deadline.Until(async () =>
     {
         var (written, underWay) = Writes();
@@ -79,7 +79,7 @@ internal sealed class LoopDisk : IAsyncDisposable
         {
             if (_mounted)
             {
-                // What just ended may hold it for a moment more.
+                // A process that has just ended may keep it busy for another moment.
                 await Deadline.Until(async () => (await Tool.Run("umount", [_folder])).ExitCode == 0, $"the unmounting of {_folder}");
             }
         }
@@ -102,7 +102,7 @@ internal sealed class LoopDisk : IAsyncDisposable
         }
     }
 
-    /// <summary>Writes that the device has ended, and requests under way.</summary>
+    /// <summary>The device's completed writes, and its requests under way.</summary>
     private (long Ended, long UnderWay) Writes()
     {
         var fields = File.ReadAllText($"/sys/block/{Path.GetFileName(_device)}/stat").Split(' ', StringSplitOptions.RemoveEmptyEntries);

@@ -20,7 +20,7 @@ internal sealed class Namespace : IAsyncDisposable
 
     private string Far => $"{_name}b";
 
-    /// <summary>Makes one; skips the test where that can't be done. The addresses are of the range for tests of networks (RFC 2544).</summary>
+    /// <summary>Makes one; skips the test where that isn't possible. The addresses are from the range for network tests (RFC 2544).</summary>
     public static async Task<Namespace> Make()
     {
         Needs.Root();
@@ -42,7 +42,7 @@ internal sealed class Namespace : IAsyncDisposable
         catch (InvalidOperationException e)
         {
             await made.DisposeAsync();
-            Assert.Skip($"no network of its own can be made here: {e.Message}");
+            Assert.Skip($"no separate network can be made here: {e.Message}");
             throw;
         }
     }
@@ -50,7 +50,7 @@ internal sealed class Namespace : IAsyncDisposable
     /// <summary>A program and its arguments, run on the other machine.</summary>
     public string[] Run(params string[] command) => ["ip", "netns", "exec", _name, .. command];
 
-    /// <summary>Pulls the cable: from now on no packet comes through, a FIN neither.</summary>
+    /// <summary>Pulls the cable: from now on no packet gets through, not even a FIN.</summary>
     public async Task Pull()
     {
         await Needs.Run("ip", "-n", _name, "link", "set", Far, "down");
@@ -59,7 +59,7 @@ internal sealed class Namespace : IAsyncDisposable
 
     public async ValueTask DisposeAsync()
     {
-        // The pair goes with either end; what was never made can't be deleted.
+        // The pair of interfaces goes with either end; what was never made can't be deleted.
         await Tool.Run("ip", ["link", "delete", Near]);
         await Tool.Run("ip", ["netns", "delete", _name]);
     }

@@ -12,7 +12,7 @@ internal static class Needs
     public static void Root()
     {
         Linux();
-        Assert.SkipUnless(Environment.IsPrivilegedProcess, "this test mounts and makes networks of its own: run it as root");
+        Assert.SkipUnless(Environment.IsPrivilegedProcess, "this test mounts file systems and makes networks: run it as root");
     }
 
     public static void Programs(params string[] names)
@@ -25,7 +25,7 @@ internal static class Needs
     /// <summary>PowerShell, which Debian does not have and tests/run does not install.</summary>
     public static void Pwsh() => Assert.SkipWhen(Find("pwsh") is null, "PowerShell is not installed: dotnet tool install --global PowerShell");
 
-    /// <summary>That programs may be traced here, and that faults can be injected.</summary>
+    /// <summary>Programs may be traced here, and faults can be injected.</summary>
     public static async Task Strace()
     {
         Programs("strace");
@@ -33,7 +33,7 @@ internal static class Needs
         Assert.SkipUnless(run.ExitCode == 0, $"strace can't inject faults here: {run.Err.Trim()}");
     }
 
-    /// <summary>Runs a program of the system that has to be there and to succeed.</summary>
+    /// <summary>Runs a system program that must exist and succeed.</summary>
     public static async Task<string> Run(string program, params string[] arguments)
     {
         var run = await Tool.Run(Find(program) ?? program, arguments);

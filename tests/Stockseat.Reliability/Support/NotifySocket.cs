@@ -4,7 +4,7 @@ using Stockseat.Tests.Support;
 
 namespace Stockseat.Reliability.Support;
 
-/// <summary>Takes what a service tells its supervisor.</summary>
+/// <summary>Receives what a service reports to its supervisor.</summary>
 internal sealed class NotifySocket : IDisposable
 {
     private readonly Socket _socket = new(AddressFamily.Unix, SocketType.Dgram, ProtocolType.Unspecified);
@@ -17,7 +17,7 @@ internal sealed class NotifySocket : IDisposable
 
     public string Path { get; }
 
-    /// <summary>Whether nothing has come that was not taken.</summary>
+    /// <summary>Whether every message that came was taken.</summary>
     public bool IsEmpty => _socket.Available == 0;
 
     /// <summary>The next message.</summary>

@@ -3,7 +3,7 @@ using Stockseat.Tests.Support;
 
 namespace Stockseat.Reliability.Support;
 
-/// <summary>A small file system of its own that can be filled to the last byte.</summary>
+/// <summary>A small file system that can be filled to the last byte.</summary>
 internal sealed class SmallDisk : IAsyncDisposable
 {
     private const long Bytes = 16L << 20;
@@ -14,7 +14,7 @@ internal sealed class SmallDisk : IAsyncDisposable
 
     private string Ballast => Path.Combine(_folder, "ballast");
 
-    /// <summary>Makes one; skips the test where that can't be done.</summary>
+    /// <summary>Makes one; skips the test where that isn't possible.</summary>
     /// <param name="kind">tmpfs or ext4.</param>
     /// <param name="image">Where the file system's image may lie.</param>
     /// <param name="folder">Where it is mounted.</param>
@@ -48,7 +48,7 @@ internal sealed class SmallDisk : IAsyncDisposable
         return new(folder);
     }
 
-    /// <summary>Fills it: not a byte more can be written.</summary>
+    /// <summary>Fills the disk: not a single byte more can be written.</summary>
     public void Fill()
     {
         using var file = new FileStream(Ballast, FileMode.Append, FileAccess.Write, FileShare.None, bufferSize: 0);
@@ -63,12 +63,12 @@ internal sealed class SmallDisk : IAsyncDisposable
             }
             catch (IOException)
             {
-                // Smaller ones may fit still.
+                // Smaller pieces may still fit.
             }
         }
 
         file.Flush(flushToDisk: true);
-        Assert.Throws<IOException>(() => file.Write(new byte[1])); // What ext4 calls free is not all to be had.
+        Assert.Throws<IOException>(() => file.Write(new byte[1])); // Not everything that ext4 calls free can be used.
     }
 
     /// <summary>Makes room.</summary>

@@ -2,10 +2,10 @@ using System.Text.RegularExpressions;
 
 namespace Stockseat.Reliability.Support;
 
-/// <summary>One call to the system: which lines of the log it began and ended on, and what was printed of it.</summary>
+/// <summary>One system call: the lines of the log on which it began and ended, and what was printed about it.</summary>
 internal sealed record SystemCall(int Begun, int Ended, string Name, string Text, string Result);
 
-/// <summary>strace around the service. It is the service's child, not its parent: the service keeps its process, signals and exit code.</summary>
+/// <summary>strace around the service. strace is the service's child, not its parent: the service keeps its process, signals and exit code.</summary>
 internal static partial class Strace
 {
     public static string[] Trace(string log, string calls) => [.. Common(log, 8192), "-e", $"trace={calls}"];
@@ -18,7 +18,7 @@ internal static partial class Strace
     public static string[] Inject(string log, string calls, string fault, string? file = null) =>
         [.. Common(log, 16), "-e", $"trace={calls}", "-e", $"inject={calls}:{fault}", .. file is null ? Array.Empty<string>() : ["-P", file]];
 
-    /// <summary>The whole log, once the process has ended and strace has told so.</summary>
+    /// <summary>The whole log, once the process has ended and strace has said so.</summary>
     public static async Task<string[]> Read(string log, int process)
     {
         var lines = Array.Empty<string>();
@@ -30,11 +30,13 @@ internal static partial class Strace
         return lines;
     }
 
-    /// <summary>How many calls had their fault.</summary>
+    /// <summary>How many calls got their fault.</summary>
     public static int Injected(IEnumerable<string> log) =>
         log.Count(l => l.EndsWith("(INJECTED)", StringComparison.Ordinal) || l.EndsWith("(DELAYED)", StringComparison.Ordinal));
 
-    /// <summary>The calls of a log, in the order in which they ended. A call during which another thread's was printed stands on two lines.</summary>
+    /// <summary>
+    /// The calls of a log, in the order in which they ended. A call takes two lines when another thread's call was printed in the meantime.
+    /// </summary>
     public static IReadOnlyList<SystemCall> Calls(IReadOnlyList<string> log)
     {
         var calls = new List<SystemCall>();

@@ -1,4 +1,4 @@
-"""Who works in the cell: each does its own steps until all is over."""
+"""The actors of the cell: each does its own steps until the run is over."""
 import threading
 import time
 
@@ -7,7 +7,7 @@ from talking import Line, Office
 
 
 class Actors:
-    """All of them, each in a thread of its own."""
+    """All actors, each in a thread of its own."""
 
     def __init__(self, world, history, gauges, stubs, seed):
         self.world, self.history, self.gauges, self.stubs, self.seed = world, history, gauges, stubs, seed
@@ -29,7 +29,7 @@ class Actors:
     def _run(self, work, name):
         try:
             work(name, Steps(self.seed, name))
-        except Exception as failure:  # told with the verdict; a client that breaks must not pass for one that found nothing
+        except Exception as failure:  # reported with the verdict, so that the failure is not overlooked
             self.failures.append(f"{name}: {failure!r}")
 
     def _controller(self, name, steps):
@@ -82,18 +82,18 @@ class Actors:
         elif verb == "lot":
             office.call("lot", request=request, lot="B7", sent={"nominal_metres": 0.09, "plus_metres": 0.02, "minus_metres": 0.02})
         elif verb == "measured":
-            # The same readings for the same id: else it would be another request.
+            # The same readings for the same id: otherwise it would be another request.
             size = sum(SIZES[fixture]) / 2000 + 0.0001 * (len(request) % 7) + (0.001 * int(request[-1]) if request else 0)
             office.call("measured", fixture, request, sent={"readings_metres": [size], "gauge": "bench-3", "unit": "mm"})
         else:
             office.call(verb, fixture, request)
 
     def adopt(self, office, request=""):
-        """The next revision; with an id that was used, the one that it was used for."""
+        """The next revision; with a used id, the revision that the id was used for."""
         with self._adopting:
             again = [e.asked["revision"] for e in self.history.all() if request and e.verb == "adopt" and e.request == request]
             number = again[0] if again else self.adopted + 1
             if not again:
                 self.adopted = number
                 self.world.publish(number)
-        return office.call("adopt", FIXTURES[0], request, revision=number, by="setter on shift", why="moved a little")
+        return office.call("adopt", FIXTURES[0], request, revision=number, by="day setter", why="moved a little")

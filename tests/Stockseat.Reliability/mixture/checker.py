@@ -7,7 +7,7 @@ from replay import Replay
 
 
 def check(events, ledgers):
-    """Every broken rule, as (rule, text). Nothing of the service judges here."""
+    """Every broken rule, as (rule, text). No code of the service takes part in this judgement."""
     found = list(reading.chain_faults(ledgers)) + list(reading.carried_faults(ledgers))
     replay = Replay(ledgers)
     for rules in (reply_rules.faults(events, replay), standing_rules.faults(replay), moment_rules.faults(events, replay)):

@@ -1,4 +1,4 @@
-"""What goes wrong, one after the other, each as the plan says."""
+"""The faults, one after another, each as the plan says."""
 import collections
 import time
 
@@ -10,7 +10,7 @@ GRACE = 10
 
 
 class Conductor:
-    """Does the faults of a plan, and the sequences by which an old diameter or a reused id would show."""
+    """Carries out the faults of a plan, and sequences that would reveal a wrongly used old diameter or id."""
 
     def __init__(self, world, history, gauges, stubs, actors):
         self.world, self.history, self.gauges, self.actors = world, history, gauges, actors
@@ -38,7 +38,7 @@ class Conductor:
         return line.say(line.ask(verb, fixture, rest, self._tag()))[0]
 
     def _until(self, wanted, line, verb, fixture, rest=""):
-        """Says it again and again until that comes back; false when it never did."""
+        """Sends it again and again until the expected reply comes back; false when it never did."""
         until = time.monotonic() + GRACE
         while time.monotonic() < until:
             event = self._say(line, verb, fixture, rest)
@@ -53,7 +53,7 @@ class Conductor:
         return self._until(wanted, self.lathe, "locate", "rollers-3", "diameter=80.20mm")
 
     def _again(self):
-        # What was held stays so: any entry says that it writes again.
+        # A held fixture stays held: any entry shows that the service writes again.
         return self._stated(lambda e: e.ok or (e.verdict == "refused" and e.fields.get("class") != "service"))
 
     def _kill(self, number):
@@ -70,7 +70,7 @@ class Conductor:
         self._again()
 
     def _roll(self, _):
-        self.office.call("roll", sent={"by": "setter on shift", "why": "the mixture"})
+        self.office.call("roll", sent={"by": "day setter", "why": "the mixture"})
 
     def _clock_back(self, number):
         return self._step(-2 - 20 * number)
@@ -82,7 +82,7 @@ class Conductor:
         if not self.world.faketime:
             return False
         self.world.step_clock(seconds)
-        self._again()  # a step that nobody asked after before the next kill could not be seen
+        self._again()  # without an ask between the step and the next kill, the step could not be noticed
         return None
 
     def _outage(self, number):
@@ -101,7 +101,7 @@ class Conductor:
         return f"{least + (most - least) * number:.4f}"
 
     def _late_readings(self, number):
-        """Readings that wait for the ledger, and the stock is changed before it is back."""
+        """Readings wait for the ledger, and the stock is changed before the ledger is back."""
         gauge = self.gauges["saw-gauge"]
         if not self.world.has_disk:
             return False
@@ -119,7 +119,7 @@ class Conductor:
         return None
 
     def _half_collected(self, number):
-        """One reading before the stock is changed, the other after it."""
+        """One reading before the stock is changed, the other one after."""
         gauge = self.gauges["saw-gauge"]
         with gauge.turn:
             for more in (0.0, 0.0077, 0.0154):
@@ -149,7 +149,7 @@ class Conductor:
         self._say(self.lathe, "locate", "pinbed-1")
 
     def _hasty_pushes(self, number):
-        """More pushes than it may: the last ones are refused undecided, and the stock may be another."""
+        """More pushes than allowed: the last ones are refused without a decision, and the stock may have changed."""
         size = float(self._near("pinbed-1", number))
         push = lambda more: self.hasty.ask("measured", "pinbed-1", f"diameter={size + more / 100:.4f}mm gauge=bench-3", self._tag())  # noqa: E731
         self._say(self.station, "measured", "pinbed-1", f"diameter={self._near('pinbed-1', number / 2)}mm gauge=bench-3")

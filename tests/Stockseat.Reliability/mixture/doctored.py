@@ -1,4 +1,4 @@
-"""Doctored histories: each breaks the rule that it is registered for."""
+"""Falsified histories: each breaks the rule that it is registered for."""
 import copy
 
 from history import Event
@@ -8,7 +8,7 @@ CASES = []
 
 
 def case(rule):
-    """Registers a function that doctors a story so that this rule is broken."""
+    """Registers a function that changes a story so that this rule is broken."""
     def register(function):
         CASES.append((rule, function))
         return function
@@ -16,7 +16,7 @@ def case(rule):
 
 
 def again(story, serial, seconds, **changes):
-    """An outcome that is told once more."""
+    """An outcome that is returned once more."""
     event = copy.deepcopy(story.event(serial))
     event.sent, event.done = seconds - 0.1, seconds + 0.1
     vars(event).update(changes)
@@ -25,7 +25,7 @@ def again(story, serial, seconds, **changes):
 
 
 def before(story, serial, at, kind, **fields):
-    """An entry put in before another one; serials after it move on, and all that names them."""
+    """Inserts an entry before another one; later serials move up, and so does everything that names them."""
     body = story.log(at, kind, **fields)
     story.bodies.remove(body)
     place = story.bodies.index(story.body(serial))
@@ -250,7 +250,7 @@ def waited_out_a_hold(story):
 
 @case("waited")
 def waited_unsaid(story):
-    """Another ask was sent well after the readings, and its entry is before theirs."""
+    """Another ask was sent well after the readings, but its entry comes before theirs."""
     del story.body(9)["waited"]
     story.event(8).sent = 32.9
 
@@ -262,7 +262,7 @@ def clock_set_back_unseen(story):
 
 @case("doubtful")
 def old_one_stands(story):
-    """The push that was refused undecided left no entry, and no newer one came."""
+    """The push that was refused without a decision left no entry, and no newer push came."""
     old = story.event(16)
     old.sent, old.done = 55.3, 55.4
     story.bodies.remove(story.body(17))

@@ -1,4 +1,7 @@
-"""What the clients know: each request, when it was sent, what came back and when. The checker believes this and the ledger, and nothing else."""
+"""What the clients know: each request, when it was sent, what came back and when.
+
+The checker relies on this and on the ledger, and on nothing else.
+"""
 import dataclasses
 import re
 import threading
@@ -9,10 +12,10 @@ PAIR = re.compile(r'([a-z]+)=("[^"]*"|\S+)')
 
 @dataclasses.dataclass
 class Event:
-    """One request and what the client knows of it. Times are of the counter that no clock step moves."""
+    """One request and what the client knows about it. Times are from the counter, which no clock step moves."""
 
     client: str
-    verb: str  # of the protocol; or reading, started
+    verb: str  # a verb of the protocol; or reading, started
     sent: float
     fixture: str = ""
     via: str = "line"
@@ -20,9 +23,9 @@ class Event:
     request: str = ""  # the request id
     asked: dict = dataclasses.field(default_factory=dict)
     done: float = 0.0
-    verdict: str = ""  # ok, refused; empty: no reply came, so the client knows nothing
+    verdict: str = ""  # ok or refused; empty: no reply came, so the client knows nothing
     fields: dict = dataclasses.field(default_factory=dict)
-    line: str = ""  # the reply as it came; of gRPC a text of it
+    line: str = ""  # the reply as it came; for gRPC, the message as text
     connection: int = 0
 
     @property
@@ -38,7 +41,7 @@ class Event:
         return self.fields.get("reason", "")
 
     def answered(self, line):
-        """Takes a reply in lines."""
+        """Records a reply of the line protocol."""
         self.done, self.line = time.monotonic(), line
         self.verdict = line.split(" ", 1)[0]
         self.fields = {name: value.strip('"') for name, value in PAIR.findall(line)}

@@ -26,7 +26,7 @@ class Ledger:
 
 
 def read(data):
-    """All ledgers of a data folder in their order; their service has stopped."""
+    """All ledgers of a data folder in order; their service has stopped."""
     files = glob.glob(os.path.join(data, "closed", "*.db")) + [os.path.join(data, "ledger.db")]
     ledgers = []
     for file in files:
@@ -42,17 +42,17 @@ def digest(before, raw):
 
 
 def chain_faults(ledgers):
-    """Yields (rule, text): hashes, serials without a gap, and ends and beginnings that name each other."""
+    """Yields (rule, text): wrong hashes, gaps in the serials, and ends and beginnings that don't name each other."""
     ended, expected = None, 1
     for ledger in ledgers:
         before = bytes(32)
         for row in ledger.rows:
             if row.serial != expected:
-                yield "chain", f"{ledger.name}: entry {row.serial} stands where {expected} was expected"
+                yield "chain", f"{ledger.name}: entry {row.serial} is found where {expected} was expected"
             if row.body.get("serial") != row.serial:
                 yield "chain", f"{ledger.name}: the body of entry {row.serial} says {row.body.get('serial')}"
             if digest(before, row.raw) != row.hash:
-                yield "chain", f"{ledger.name}: entry {row.serial} does not follow from the one before"
+                yield "chain", f"{ledger.name}: entry {row.serial} does not follow from the entry before it"
             before, expected = row.hash, row.serial + 1
         if not ledger.rows:
             yield "chain", f"{ledger.name} is empty"
@@ -60,7 +60,7 @@ def chain_faults(ledgers):
         yield from _link_faults(ledger, ended)
         ended = ledger
     if ended is not None and _is_end(ended.rows[-1].body):
-        yield "link", f"{ended.name} says that another ledger goes on, and there is none"
+        yield "link", f"{ended.name} says that another ledger follows, but there is none"
 
 
 def _is_end(body):
@@ -71,7 +71,7 @@ def _link_faults(ledger, ended):
     first = ledger.rows[0].body
     if ended is None:
         if first["kind"] not in ("service-started", "unclean-stop", "clock-step"):
-            yield "link", f"{ledger.name} begins with {first['kind']}, and no ledger is before it"
+            yield "link", f"{ledger.name} begins with {first['kind']}, but there is no ledger before it"
         return
     last, follows = ended.rows[-1], first.get("follows", {})
     if not _is_end(last.body) or last.body.get("next") != first.get("ledger"):
@@ -81,9 +81,9 @@ def _link_faults(ledger, ended):
 
 
 def carried_faults(ledgers):
-    """What a new ledger carries is what the old ones say."""
+    """What a new ledger carries has to agree with the old ledgers."""
     bodies = {row.serial: row.body for ledger in ledgers for row in ledger.rows}
     for ledger in ledgers:
         for body in ledger.rows[0].body.get("carried", []) if ledger.rows else []:
             if bodies.get(body["serial"]) != body:
-                yield "carried", f"{ledger.name} carries entry {body['serial']} otherwise than it was written"
+                yield "carried", f"{ledger.name} carries entry {body['serial']} with another content than was written"

@@ -1,9 +1,12 @@
-"""A random mixture of clients, gauges, kills, rolls, clock steps and outages against the real program, and what the documents say of it checked by own rules.
+"""A random mixture of clients, gauges, kills, rolls, clock steps and outages against the real program.
+
+The result is checked by independent rules, written from the documents.
 
 python3 mixture.py PROGRAM FOLDER STUBS --seed N --seconds S [--faketime LIBRARY]
 
-FOLDER holds config/ as shipped; where FOLDER/data is a tmpfs of its own, the disk fills up too. Prints the seed first, some lines for each broken rule,
-and one JSON object last. Exit code 1: a rule is broken. A seed gives the same plan again, though not the same interleaving.
+FOLDER has config/ as shipped; where FOLDER/data is a tmpfs of its own, the disk is filled too. Prints the seed first,
+some lines for each broken rule, and one JSON object last. Exit code 1: a rule is broken. A seed gives the same plan
+again, though not the same interleaving.
 """
 import argparse
 import collections
@@ -25,7 +28,7 @@ SHOWN = 5
 
 
 def play(asked):
-    """Plays it; the history, what happened, and what was wrong with the way it went."""
+    """Plays the mixture; returns the history, what happened, and what went wrong in the run itself."""
     history = History()
     gauges = {name: BareGauge(history, name) for name in PORTS}
     settle = plan.Steps(asked.seed, "world").pick("off", "usual")
@@ -62,7 +65,7 @@ def main():
     events, happened, data, faults = play(asked)
     found = ledgers.read(data)
     broken = faults + checker.check(events, found)
-    # Besides, not for the verdict of the rules: the service's own look.
+    # The service's own verification; it does not count for the verdict of the rules.
     own = subprocess.run([asked.program, "ledger", "verify", "--data", data], capture_output=True, text=True, timeout=10 * PATIENCE, check=False)
     if own.returncode != 0:
         broken.append(("verify", f"ledger verify ended with {own.returncode}: {own.stdout[-500:]}{own.stderr[-500:]}"))

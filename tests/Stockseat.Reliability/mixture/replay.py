@@ -1,14 +1,14 @@
-"""What stands after each entry, from the entries alone, as README.md and proto/README.md say it."""
+"""The state after each entry, from the entries alone, as README.md and proto/README.md describe it."""
 import bisect
 import dataclasses
 import datetime
 
-# Who may not push voids nothing, and an unknown fixture has nothing to void.
+# A push without permission voids nothing, and an unknown fixture has nothing to void.
 VOIDS_NOTHING = ("not-permitted", "fixture-unknown")
 
 
 def _is_older(body):
-    """Readings that came before those of the measurement that stands: refused, and nothing is void."""
+    """Readings from before those of the valid measurement: the push is refused, and nothing becomes void."""
     return body["reason"] == "measurement-stale" and "measurement" in body
 
 
@@ -18,14 +18,14 @@ def instant(text):
 
 @dataclasses.dataclass(frozen=True)
 class State:
-    """Of one fixture."""
+    """The state of one fixture."""
 
     revision: int = 0
     digest: str = ""
     adopted_by: int = 0
     first_above: float = 0.0
-    measurement: int = 0  # its serial; 0: none stands
-    holds: tuple = ()  # who holds
+    measurement: int = 0  # the serial of the valid measurement; 0: none is valid
+    holds: tuple = ()  # the names of those who hold it
     pick: tuple = ()  # the confirmed shift
     place: tuple = ()
 
@@ -34,11 +34,11 @@ class State:
 
 
 class Replay:
-    """Walks all entries once; keeps each fixture's states with the serials since which they hold."""
+    """Walks all entries once; keeps each fixture's states with the serials from which they apply."""
 
     def __init__(self, ledgers):
         self.bodies = {}
-        self.states = {}  # fixture: the serials since which its states stand, and those states
+        self.states = {}  # fixture: the serials from which its states apply, and those states
         self.steps_back = []
         self.starts = []
         for ledger in ledgers:
@@ -47,17 +47,17 @@ class Replay:
                 self._apply(row.body)
 
     def before(self, fixture, serial):
-        """What stood when an entry was decided."""
+        """The state when an entry was decided."""
         return self.at(fixture, serial - 1)
 
     def at(self, fixture, serial):
-        """What stood after an entry."""
+        """The state after an entry."""
         since, states = self.states.get(fixture, ([], []))
         found = bisect.bisect_right(since, serial)
         return states[found - 1] if found else State()
 
     def between(self, fixture, least, most):
-        """Each state that stood at some moment after entry `least`, or after one of those that follow it up to `most`."""
+        """Each state that applied right after entry `least` or after one of the following entries up to `most`."""
         since, states = self.states.get(fixture, ([], []))
         return [self.at(fixture, least)] + states[bisect.bisect_right(since, least):bisect.bisect_right(since, most)]
 

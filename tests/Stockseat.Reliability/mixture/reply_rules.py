@@ -1,4 +1,7 @@
-"""What each client was told against the ledger: nothing acknowledged is lost, nothing refused stands, and every reply is of the documented grammar."""
+"""Compares the replies that each client got with the ledger.
+
+Nothing acknowledged is lost, nothing refused takes effect, and every reply follows the documented grammar.
+"""
 import collections
 import re
 
@@ -12,7 +15,7 @@ KINDS = {"locate": "answer", "measured": "measurement", "emptied": "emptied", "c
 COORDINATE = re.compile(rf"\b({'|'.join(COORDINATES)})=")
 SERVED = {"position": ("x", "y", "z"), "orientation": ("qw", "qx", "qy", "qz"), "shiftBase": ("bx", "by", "bz"), "shiftOrigin": ("ox", "oy", "oz")}
 SURE = {"along": "ualong", "across": "uacross", "alongWorst": "ualongworst", "acrossWorst": "uacrossworst"}
-# Half a micrometre, by which six decimals round, and what a double adds.
+# Half a micrometre from rounding to six decimals, plus the rounding of a double.
 ROUNDED = 0.51e-6
 
 
@@ -29,14 +32,14 @@ def faults(events, replay):
 def _grammar(event):
     pattern = OK if event.verdict == "ok" else REFUSED
     if event.via == "line" and not pattern.fullmatch(event.line):
-        yield "grammar", f"{event.client} was told: {event.line}"
+        yield "grammar", f"{event.client} got the reply: {event.line}"
     if event.via == "line" and event.fields.get("tag", "") != event.tag:
-        yield "grammar", f"the reply to tag {event.tag} has another one: {event.line}"
+        yield "grammar", f"the reply to tag {event.tag} has another tag: {event.line}"
     if event.verdict == "refused" and COORDINATE.search(event.line):
-        yield "refusal-with-coordinates", f"{event.client} was told: {event.line}"
+        yield "refusal-with-coordinates", f"{event.client} got the reply: {event.line}"
     if event.via == "line" and event.verb == "locate" and event.ok:
         if not event.line.endswith(" end") or not all(NUMBER.fullmatch(event.fields.get(name, "")) for name in COORDINATES):
-            yield "grammar", f"an answer is not whole: {event.line}"
+            yield "grammar", f"an answer is incomplete: {event.line}"
 
 
 def _acknowledged(events, replay):
@@ -45,7 +48,7 @@ def _acknowledged(events, replay):
             continue
         body = replay.bodies.get(event.serial)
         if body is None:
-            yield "lost", f"{event.verb} of {event.client} was acknowledged as entry {event.serial}, which is not there"
+            yield "lost", f"{event.verb} of {event.client} was acknowledged as entry {event.serial}, which does not exist"
         elif body["kind"] != KINDS[event.verb]:
             yield "lost", f"{event.verb} of {event.client} was acknowledged as entry {event.serial}, which is {body['kind']}"
         else:
@@ -55,7 +58,7 @@ def _acknowledged(events, replay):
 
 
 def _differing(event, body):
-    """The fields of a reply that are not what its entry says."""
+    """The fields of a reply that differ from its entry."""
     for name in ("fixture", "revision", "purpose", "measurement", "confirms"):
         if name in event.fields and str(body.get(name)) != event.fields[name]:
             yield name
@@ -82,7 +85,10 @@ def _differing(event, body):
 
 
 def _serials(events):
-    """One entry is one outcome, but for a request id that is said again; and replies on one connection come in the order of their entries."""
+    """One entry is one outcome, except for a repeated request id.
+
+    Replies on one connection come in the order of their entries.
+    """
     owners, last = {}, {}
     for event in events:
         if not event.ok or event.verb not in KINDS:
@@ -101,10 +107,10 @@ def _serials(events):
 
 
 def _tags(events, replay):
-    """What became of each tag, each of which was sent once."""
+    """The outcome of each tag; each tag was sent once."""
     by_tag = collections.defaultdict(list)
     for body in replay.bodies.values():
-        # What was refused undecided is written later, so that it voids; that is no outcome of its own.
+        # A refusal without a decision is written later, to void the measurement; it is not an outcome of its own.
         if "tag" in body and "undecided" not in body:
             by_tag[(body.get("client"), body["tag"])].append(body)
     for event in events:
@@ -127,4 +133,4 @@ def _retries(replay):
         if body["kind"] == "refusal" and "retryOf" in body:
             first = replay.bodies.get(body["retryOf"])
             if first is None or first["serial"] >= serial or "request" not in first or first.get("client") != body.get("client"):
-                yield "retry-of", f"entry {serial} was refused for a request id of entry {body['retryOf']}, which has none of that client"
+                yield "retry-of", f"entry {serial} was refused for the request id of entry {body['retryOf']}, which has no id of that client"

@@ -1,6 +1,8 @@
-"""One doctored fault a rule, and the checker has to name it; a sound history breaks none; the same seed gives the same plan. So the checker can't rot.
+"""Each rule has a falsified history whose fault the checker has to name; a sound history breaks no rule.
 
-python3 selftest.py: prints one line a fault; exit code 1 when a rule was not broken as it was to be, or a rule has no case.
+The same seed gives the same plan. So the checker stays able to fail.
+
+python3 selftest.py: prints one line a fault; exit code 1 when an expected fault was not named, or a rule has no case.
 """
 import pathlib
 import re
@@ -29,10 +31,10 @@ def main():
         named = [text for found, text in broken if found == rule]
         print(f"{rule}, {doctor.__name__}: {named[0] if named else 'NOT NAMED'}")
         if not named:
-            faults.append(f"{doctor.__name__} was to break {rule}; broken are {sorted({r for r, _ in broken})}")
+            faults.append(f"{doctor.__name__} should break {rule}; the broken rules are {sorted({r for r, _ in broken})}")
     faults += [f"rule {rule} has no case" for rule in sorted(rules_in_the_sources() - {rule for rule, _ in CASES})]
     if plan.fingerprint(7, 60) != plan.fingerprint(7, 60) or plan.fingerprint(7, 60) == plan.fingerprint(8, 60):
-        faults.append("a seed gives no plan of its own, or not the same one again")
+        faults.append("two seeds give the same plan, or one seed gives different plans")
     if {kind for kind, _, _ in plan.faults(7, 1)} != set(plan.FAULTS):
         faults.append("a short plan leaves faults out")
     print("\n".join(faults), file=sys.stderr)

@@ -1,4 +1,4 @@
-"""A short history in which no rule is broken, with its ledgers: what the self-test doctors."""
+"""A short history in which no rule is broken, with its ledgers: the self-test falsifies copies of it."""
 import copy
 import datetime
 import json
@@ -12,7 +12,7 @@ GAUGE, LATHE, OFFICE, SAW = "gauge-station", "lathe-1", "office", "saw-gauge"
 
 
 class Story:
-    """Bodies and events; `ledgers` computes the chain over whatever they were made into."""
+    """Bodies and events; `ledgers` computes the chain over them, changed or not."""
 
     def __init__(self):
         self.bodies, self.events, self.rows_doctor, self._serial = [], [], None, 0

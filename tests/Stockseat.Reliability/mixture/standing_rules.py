@@ -1,7 +1,7 @@
-"""Each entry against what stood when it was decided, by the entries before it."""
+"""Compares each entry with the state in which it was decided, made from the entries before it."""
 from replay import instant
 
-# How far a step of the clock may go unrecorded, and an instant be ahead of the next one.
+# How large a clock step may be without a record, and how far an instant may be ahead of the next one.
 STEP = 1.05
 
 
@@ -14,7 +14,7 @@ def faults(replay):
         elif body["kind"] == "released":
             state = replay.before(body["fixture"], body["serial"])
             if body["of"] not in state.holds or body["left"] != len(state.holds) - 1:
-                yield "hold", f"entry {body['serial']} releases {body['of']} and leaves {body['left']}; holding were {state.holds}"
+                yield "hold", f"entry {body['serial']} releases {body['of']} and leaves {body['left']}; the holds were {state.holds}"
         elif body["kind"] == "confirmation":
             yield from _confirmation(body, replay)
     yield from _clock(replay)
@@ -26,11 +26,11 @@ def _answer(body, replay):
     if state.holds:
         yield "answered-while-held", f"answer {serial} of {body['fixture']}, held by {', '.join(state.holds)}"
     if (body["revision"], body["digest"]) != (state.revision, state.digest):
-        yield "revision", f"answer {serial} is of revision {body['revision']}; in force was {state.revision}"
+        yield "revision", f"answer {serial} is from revision {body['revision']}; revision {state.revision} was in force"
     confirmed = state.confirmed(body["purpose"])
     moved = sum((a - b) ** 2 for a, b in zip(body["shiftBase"], confirmed)) ** 0.5 if confirmed else 0
     if body["first"] != (not confirmed or moved > state.first_above):
-        yield "first", f"answer {serial} says first={body['first']}; confirmed was {confirmed or 'nothing'}, moved by {moved:.7f} m"
+        yield "first", f"answer {serial} says first={body['first']}; the confirmed shift was {confirmed or 'nothing'}, and it moved by {moved:.7f} m"
     if "measurement" in body:
         yield from _measured(body, state, replay)
 
@@ -38,10 +38,10 @@ def _answer(body, replay):
 def _measured(body, state, replay):
     serial, used = body["serial"], body["measurement"]
     if used != state.measurement:
-        yield "not-standing", f"answer {serial} uses measurement {used}; standing was {state.measurement or 'none'}"
+        yield "not-standing", f"answer {serial} uses measurement {used}; the valid measurement was {state.measurement or 'none'}"
     measured = replay.bodies.get(used, {})
     if measured.get("kind") != "measurement" or measured["fixture"] != body["fixture"]:
-        yield "not-standing", f"answer {serial} of {body['fixture']} uses entry {used}, which is no measurement of it"
+        yield "not-standing", f"answer {serial} of {body['fixture']} uses entry {used}, which is not a measurement of that fixture"
         return
     if measured["diameter"] != body["diameter"] or measured.get("lot") != body.get("lot"):
         stock = f"diameter {body['diameter']} of lot {body.get('lot')}; measurement {used} {measured['diameter']} of {measured.get('lot')}"
@@ -54,21 +54,21 @@ def _measured(body, state, replay):
 
 
 def age_of(body, measured):
-    """Counts from when its first reading came, so what waited for the ledger is older than its entry."""
+    """Counts from the first reading, so a measurement that waited for the ledger is older than its entry."""
     return instant(body["at"]) - instant(measured["at"]) + measured.get("waited", 0)
 
 
 def _refusal(body, replay):
-    """A refusal says what was so; else somebody measures for nothing."""
+    """A refusal has to be true; otherwise somebody measures for nothing."""
     state, reason, serial = replay.before(body.get("fixture", ""), body["serial"]), body["reason"], body["serial"]
     if reason == "fixture-held" and not state.holds and "retryOf" not in body:
-        yield "refused-wrongly", f"entry {serial} says that {body['fixture']} is held, and it is not"
+        yield "refused-wrongly", f"entry {serial} says that {body['fixture']} is held, but it is not"
     if reason == "measurement-missing" and state.measurement:
-        yield "refused-wrongly", f"entry {serial} says that nothing is measured; measurement {state.measurement} stands"
+        yield "refused-wrongly", f"entry {serial} says that nothing is measured, but measurement {state.measurement} is valid"
     if reason == "measurement-stale" and state.measurement:
         measured = replay.bodies[state.measurement]
         if -1 <= age_of(body, measured) <= measured["freshFor"] and not replay.stepped_back(state.measurement, serial):
-            yield "refused-wrongly", f"entry {serial} says that measurement {state.measurement} is stale, and it is fresh"
+            yield "refused-wrongly", f"entry {serial} says that measurement {state.measurement} is stale, but it is fresh"
 
 
 def _confirmation(body, replay):
@@ -81,18 +81,18 @@ def _clock(replay):
     before = None
     for serial, body in replay.bodies.items():
         if before is not None and instant(body["at"]) < instant(before["at"]) - STEP and body["kind"] != "clock-step":
-            yield "clock", f"entry {serial} is of {body['at']}, before entry {before['serial']} of {before['at']}, and no step of the clock is recorded"
+            yield "clock", f"entry {serial} is of {body['at']}, before entry {before['serial']} of {before['at']}, but no clock step is recorded"
         before = body
 
 
 def _runs(replay):
-    """Everything stands between a start and its stop, and a stop that is missing is told by the next start."""
+    """Every entry is between a start and its stop, and the next start reports a missing stop."""
     running = told = False
     for serial, body in replay.bodies.items():
         kind = body["kind"]
         if kind == "clock-step":
-            continue  # a start finds it before it says that it is one
+            continue  # a start records the step before it records itself
         sound = running if kind == "unclean-stop" else (not running or told) if kind == "service-started" else running or kind == "seal"
         if not sound:
-            yield "runs", f"entry {serial}, {kind}, stands where it can't"
+            yield "runs", f"entry {serial}, {kind}, is in an impossible place"
         running, told = kind != "service-stopped", kind == "unclean-stop"

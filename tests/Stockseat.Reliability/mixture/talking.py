@@ -1,4 +1,7 @@
-"""Clients that share no code with the service: lines over sockets, bare readings, and gRPC with generated stubs. Each says all to the history."""
+"""Clients without any code of the service: lines over sockets, bare readings, and gRPC with generated stubs.
+
+Each records everything in the history.
+"""
 import contextlib
 import itertools
 import socket
@@ -13,7 +16,7 @@ SHIFTS = ("position_metres", "xyz", ""), ("shift_base_metres", "xyz", "b"), ("sh
 
 
 class Line:
-    """One client's connections in lines, one after the other; no two connections of a run have the same number."""
+    """One client's line connections, one after another; no two connections of a run have the same number."""
 
     _numbers = itertools.count(1)
 
@@ -23,7 +26,7 @@ class Line:
         self._number = 0
 
     def say(self, *events):
-        """Sends all at once and reads what comes back, in order; what gets no reply is told as such."""
+        """Sends all lines at once and reads the replies in order; a line without a reply is recorded as such."""
         try:
             self._connect()
             now = time.monotonic()
@@ -34,7 +37,7 @@ class Line:
             for event in events:
                 event.line, said = "", self._replies.readline()
                 if not said.endswith("\n"):
-                    raise ConnectionError("half a reply, or none")
+                    raise ConnectionError("an incomplete reply, or none")
                 event.answered(said[:-1])
         except OSError:
             self.close()
@@ -42,7 +45,7 @@ class Line:
         return events
 
     def ask(self, verb, fixture, rest, tag, **asked):
-        """A request as it will be said."""
+        """A request as it will be sent."""
         where = f" fixture={fixture}" if fixture else ""
         return Event(self.name, verb, 0.0, fixture, tag=tag, asked=asked, line=f"{verb}{where} {rest} tag={tag}")
 
@@ -61,7 +64,7 @@ class Line:
 
 
 class BareGauge:
-    """What a reading port connects to; the newest connection counts."""
+    """The gauge that a reading port connects to; the newest connection counts."""
 
     def __init__(self, history, name):
         self.history, self.name, self.turn = history, name, threading.RLock()
@@ -83,7 +86,7 @@ class BareGauge:
             self._connection = connection
 
     def send(self, millimetres):
-        """Whether somebody is connected to take it; whether it is taken nobody is told."""
+        """Sends it; returns whether the port is connected. Whether the port uses it is not reported to anybody."""
         connection = self._connection
         if connection is None:
             return False
@@ -107,7 +110,7 @@ class BareGauge:
 
 
 class Office:
-    """Over gRPC, with stubs made from proto/."""
+    """A gRPC client with stubs made from proto/."""
 
     def __init__(self, world, history, stubs):
         if stubs not in sys.path:
@@ -154,7 +157,7 @@ class Office:
         details = dict(failure.trailing_metadata() or ()).get("grpc-status-details-bin")
         if details is None:
             time.sleep(0.02)
-            return  # the connection broke: nothing is known
+            return  # the connection broke: the outcome is unknown
         status = self._status.Status.FromString(details)
         info = self._status.ErrorInfo.FromString(status.details[0].value)
         event.fields, event.line = {"reason": info.reason.lower().replace("_", "-")}, status.message

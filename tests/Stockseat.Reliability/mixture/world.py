@@ -9,13 +9,13 @@ import subprocess
 import threading
 
 PATIENCE = 60
-# One address a client, so that the configuration can tell them apart.
+# One address for each client, so that the configuration can distinguish them.
 ADDRESSES = {"lathe-1": "127.0.0.11", "lathe-2": "127.0.0.12", "gauge-station": "127.0.0.13", "hasty-gauge": "127.0.0.14", "office": "127.0.0.1"}
 HASTY_RATE = 4
 
 
 class World:
-    """FOLDER holds config/ as shipped; data/ is made beside it. Where data/ is a file system of its own, it can be filled."""
+    """FOLDER has config/ as shipped; data/ is made beside it. If data/ is a file system of its own, it can be filled."""
 
     def __init__(self, program, folder, faketime, ports, settle):
         self.program, self.folder, self.faketime = program, folder, faketime
@@ -29,7 +29,7 @@ class World:
     def _write_config(self, ports, settle):
         with open(os.path.join(self.folder, "config", "stockseat.schema.json"), encoding="utf-8") as file:
             known = file.read()
-        # What a port does right after it connected is left as it is unless stated, or turned off.
+        # What a port does right after connecting keeps its default unless stated, or is turned off.
         further = {key: "00:00:00" for key in ("Settle", "Apart") if settle == "off" and f'"{key}"' in known}
         client = lambda name, roles, **more: {"Name": name, "From": [ADDRESSES[name]], "Roles": roles, **more}  # noqa: E731
         port = lambda name, fixture, readings, at: {  # noqa: E731
@@ -53,7 +53,7 @@ class World:
         self._write_clock()
         environment = {k: v for k, v in os.environ.items() if not k.startswith("STOCKSEAT_")}
         if self.faketime:
-            # Only the clock is set, as somebody sets it; the counter beside it goes on.
+            # Only the clock is set, as a person would set it; the counter beside it continues.
             environment |= {"LD_PRELOAD": self.faketime, "FAKETIME_TIMESTAMP_FILE": self._clock}
             environment |= {"FAKETIME_NO_CACHE": "1", "FAKETIME_DONT_FAKE_MONOTONIC": "1"}
         with open(os.path.join(self.folder, "service.log"), "ab") as log:
@@ -62,7 +62,7 @@ class World:
                 stdin=subprocess.DEVNULL, stdout=subprocess.PIPE, stderr=log, env=environment)
         ready = re.match(r"ready grpc=(\S+) line=(\S+)", self._first_line())
         if ready is None:
-            raise RuntimeError("the service did not come up; service.log says why")
+            raise RuntimeError("the service did not become ready; service.log says why")
         self.grpc, (host, port) = ready[1], ready[2].rsplit(":", 1)
         self.line = (host, int(port))
         self.up.set()
@@ -73,7 +73,7 @@ class World:
             return self.process.stdout.readline().decode("ascii", "replace") if selector.select(PATIENCE) else ""
 
     def end(self, kill):
-        """Ends the process, killed or as a supervisor stops it; its exit code."""
+        """Ends the process, by a kill or as a supervisor stops it; returns the exit code."""
         self.up.clear()
         if self.process is None:
             return 0
@@ -88,7 +88,7 @@ class World:
             self.process = None
 
     def wait_up(self):
-        """Whether there is a service to talk to; false when all is over."""
+        """Waits until there is a service to talk to; false when the run is over."""
         while not self.ended:
             if self.up.wait(0.1):
                 return True
@@ -109,7 +109,7 @@ class World:
 
     @contextlib.contextmanager
     def full_disk(self):
-        """Not a page more can be written, again and again, since the way back makes room; room again afterwards."""
+        """Fills the disk to the last page, again and again, since the recovery makes room; frees it afterwards."""
         over = threading.Event()
 
         def shrink():
@@ -128,11 +128,11 @@ class World:
             self._remount(1 << 30)
 
     def _remount(self, size):
-        # Refused when more was written meanwhile: the next one does it.
+        # Fails when more was written meanwhile: the next attempt succeeds.
         subprocess.run(["mount", "-o", f"remount,size={max(size, 4096)}", self.data], capture_output=True, check=False, timeout=PATIENCE)
 
     def publish(self, number):
-        """A revision of pinbed-1, a little elsewhere than the one before; written as a whole."""
+        """A revision of pinbed-1, moved a little from the previous one; the file appears complete."""
         folder = os.path.join(self.folder, "config", "fixtures", "pinbed-1")
         with open(os.path.join(folder, "r0003.json"), encoding="utf-8") as file:
             text = file.read()

@@ -7,7 +7,7 @@ using Stockseat.Seating.Tests.Seats;
 
 namespace Stockseat.Seating.Tests.Envelopes;
 
-/// <summary>Plans with nests of every pair of kinds, neighbours, a gripper, obstacles and limits, some of them not stated. Metres.</summary>
+/// <summary>Plans with nests of every pair of locator kinds, neighbours, a gripper, obstacles and limits, some of them not stated. Metres.</summary>
 internal static class AnyPlan
 {
     private static readonly Gen<PlanVector> Place = Gen.Select(Gen.Double[-0.20, 0.20], Gen.Double[-0.10, 0.30], (u, v) => new PlanVector(u, v));
@@ -34,7 +34,7 @@ internal static class AnyPlan
             HeldRadians = held, StockLengthMetres = length, Density = 7850, PayloadKilograms = 20,
         });
 
-    /// <summary>Any plan; what is stated may be violated at the taught diameter.</summary>
+    /// <summary>Any plan; its limits may be violated at the taught diameter.</summary>
     public static readonly Gen<Plan> Of = Gen.Select(
         AnyNest.Holding(3), Limits, Gripper, Obstacle.Array[0, 2], Gen.Int[1, 3], Gen.Int[1, 3],
         Gen.Select(Gen.Double[0.15, 0.4], Gen.Double[0.15, 0.4], Gen.Double[-0.05, 0.05], Height(0, 0.08), Gen.Double[0.8, 1.2]),
@@ -51,11 +51,11 @@ internal static class AnyPlan
             };
         }).Where(plan => plan.Taught != default);
 
-    /// <summary>Plans that hold the taught diameter.</summary>
+    /// <summary>Plans that allow their taught diameter.</summary>
     public static readonly Gen<(Plan Plan, Envelope Envelope)> Holding =
         Of.Select(plan => (plan, EnvelopeSolver.Solve(plan, out _)!)).Where(solved => solved.Item2 is not null);
 
-    /// <summary>The same elsewhere.</summary>
+    /// <summary>The same plan in another place.</summary>
     public static Plan Shifted(Plan plan, PlanVector by) => plan with
     {
         Nest = new(Shifted(plan.Nest.First, by), Shifted(plan.Nest.Second, by)),
@@ -63,7 +63,7 @@ internal static class AnyPlan
         Obstacles = [.. plan.Obstacles.Select(thing => thing with { From = thing.From + by, To = thing.To + by })],
     };
 
-    /// <summary>What a mirror on the seat axis shows.</summary>
+    /// <summary>The plan mirrored at the seat axis.</summary>
     public static Plan Mirrored(Plan plan)
     {
         var nest = new Nest(Mirrored(plan.Nest.First), Mirrored(plan.Nest.Second));
@@ -81,7 +81,7 @@ internal static class AnyPlan
     private static Gen<double?> Height(double from, double to) =>
         Gen.Select(Gen.Bool, Gen.Double[from, to], (stated, value) => stated ? value : (double?)null);
 
-    /// <summary>Opens as far around stock of this radius, and to the same around all other.</summary>
+    /// <summary>Opens as far around stock of this radius, and to that same width around all other stock.</summary>
     private static Gripper? OpensTo(Gripper? gripper, double radius) =>
         gripper is null ? null : gripper with { OpenByMetres = null, OpenToMetres = gripper.Open(2 * radius) };
 
@@ -97,7 +97,7 @@ internal static class AnyPlan
 
     private static Locator Face(Locator like, PlanVector point, double normal) => Locator.Face(point, normal, like.FromMetres, like.ToMetres);
 
-    /// <summary>With faces that end, for a face without an end cuts through all neighbours.</summary>
+    /// <summary>The nest with faces that end, since a face without an end cuts through all neighbours.</summary>
     private static Nest Faced(Nest nest) => new(Faced(nest.First), Faced(nest.Second));
 
     private static Locator Faced(Locator locator) => locator.Kind == LocatorKind.Pin

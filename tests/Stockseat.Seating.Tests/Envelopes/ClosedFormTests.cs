@@ -4,7 +4,7 @@ using Stockseat.Seating.Locators;
 
 namespace Stockseat.Seating.Tests.Envelopes;
 
-/// <summary>Ends that can be worked out by hand; on two pins of 12 mm, 60 mm apart, unless said otherwise. Metres.</summary>
+/// <summary>Ends of envelopes that can be worked out by hand; on two pins of 12 mm, 60 mm apart, unless stated otherwise. Metres.</summary>
 public class ClosedFormTests
 {
     private const double Micrometre = 1e-6;
@@ -19,7 +19,7 @@ public class ClosedFormTests
     }
 
     [Fact]
-    public void NothingStated_ReachesToTheLargestDiameterLookedAt()
+    public void NothingStated_ReachesToTheLargestDiameterTried()
     {
         var greatest = Plans.Solved(Plans.Bed).Greatest;
         Assert.Equal((5.0, Constraint.Reach), (greatest.DiameterMetres, greatest.Constraint));
@@ -27,7 +27,7 @@ public class ClosedFormTests
 
     /// <summary>1/cos θ = 2 at sin θ = √3/2 = a/(R + r): D = 2·(30/0.8660… − 6).</summary>
     [Fact]
-    public void Sensitivity_BindsBelow()
+    public void Sensitivity_LimitsBelow()
     {
         var least = Plans.Solved(Plans.Bed with { Sensitivity = 2 }).Least;
         Close.To(2 * ((0.030 / Math.Sqrt(0.75)) - 0.006), least.DiameterMetres, Micrometre);
@@ -36,16 +36,16 @@ public class ClosedFormTests
 
     /// <summary>The cone's edge is θ from the axis: sin 30° = 30/60, so R + r = 60 mm.</summary>
     [Fact]
-    public void HeldAngle_BindsAbove()
+    public void HeldAngle_LimitsAbove()
     {
         var greatest = Plans.Solved(Plans.Bed with { HeldRadians = Math.PI / 6 }).Greatest;
         Close.To(0.108, greatest.DiameterMetres, Micrometre);
         Assert.Equal((Constraint.HeldAngle, Math.PI / 6), (greatest.Constraint, greatest.Limit));
     }
 
-    /// <summary>In a 60° vee v = 2R: a shift of 10 mm is a radius changed by 5 mm; the stand-off of 1 mm is as if R were 1 mm more.</summary>
+    /// <summary>In a 60° vee v = 2R: a shift of 10 mm is a change of the radius by 5 mm; a stand-off of 1 mm acts as if R were 1 mm more.</summary>
     [Fact]
-    public void Shift_BindsOnBothSides_OffsetByTheStandOff()
+    public void Shift_LimitsOnBothSides_OffsetByTheStandOff()
     {
         var plan = Plans.Of(Nest.Vee(Math.PI / 3), 0.080) with { ShiftMetres = 0.010, StandOffMetres = 0.001 };
         var (least, greatest) = Plans.Solved(plan);
@@ -63,7 +63,7 @@ public class ClosedFormTests
 
     /// <summary>In a 90° vee the contacts are R from the apex along the faces: from 4 mm to 80 mm.</summary>
     [Fact]
-    public void FaceExtents_BindBothEnds()
+    public void FaceExtents_LimitBothEnds()
     {
         var (least, greatest) = Plans.Solved(Plans.Of(Nest.Vee(Math.PI / 2, 0.004, 0.080), 0.080));
         Close.To(0.008, least.DiameterMetres, Micrometre);
@@ -74,7 +74,7 @@ public class ClosedFormTests
 
     /// <summary>7,850 kg/m³ · π/4 · D² · 0.1 m = 8 kg.</summary>
     [Fact]
-    public void Payload_BindsAbove()
+    public void Payload_LimitsAbove()
     {
         var plan = Plans.Bed with { Density = 7850, StockLengthMetres = 0.1, PayloadKilograms = 8 };
         var greatest = Plans.Solved(plan).Greatest;
@@ -100,7 +100,7 @@ public class ClosedFormTests
     }
 
     [Fact]
-    public void Stroke_BindsOpenAboveAndClosedBelow()
+    public void Stroke_LimitsOpenAboveAndClosedBelow()
     {
         var plan = Plans.Bed with { Gripper = Plans.ThreeJaws with { StrokeMetres = (0.070, 0.115) }, LocatorTopMetres = 0.01 };
         plan = plan with { Gripper = plan.Gripper! with { JawTipHeightMetres = 0.01 } };
@@ -116,7 +116,7 @@ public class ClosedFormTests
 
     /// <summary>Stock 125 mm from stock keeps 2 mm up to 123 mm.</summary>
     [Fact]
-    public void NeighboursKeepTheirGapUpToThePitchLessIt()
+    public void NeighboursKeepTheirGap_UpToThePitchMinusTheGap()
     {
         var plan = Plans.Bed with { Columns = 6, Rows = 4, ColumnStep = new(0.125, 0), RowStep = new(0, 0.130), GapMetres = 0.002 };
         var greatest = Plans.Solved(plan).Greatest;
@@ -128,9 +128,9 @@ public class ClosedFormTests
         Assert.InRange(greatest.Gap.Value.Metres, 0.002 - Micrometre, 0.002);
     }
 
-    /// <summary>Raw stock of 100 mm beside: the centre line is not at one height any more; with v = √((R + r)² − a²), 125² + (v − v′)² = (R + 50)².</summary>
+    /// <summary>Raw stock of 100 mm in the next nest: the centres are at different heights; with v = √((R + r)² − a²), 125² + (v − v′)² = (R + 50)².</summary>
     [Fact]
-    public void NeighboursOfAnotherDiameter_AreMetWhereTheyAre()
+    public void NeighboursOfAnotherDiameter_AreMetWhereTheyReallyAre()
     {
         var plan = Plans.Bed with { Columns = 2, ColumnStep = new(0.125, 0), NeighbourDiameterMetres = 0.100 };
         var found = Plans.Solved(plan).Greatest;
@@ -141,7 +141,7 @@ public class ClosedFormTests
         static double Height(double radius) => Math.Sqrt(((radius + 0.006) * (radius + 0.006)) - (0.030 * 0.030));
     }
 
-    /// <summary>A jaw straight down under stock of 160 mm, from 0.6 mm above the pins' centres: 30 − 8 − 6 = 16 mm from each pin.</summary>
+    /// <summary>A jaw that points straight down under stock of 160 mm, from 0.6 mm above the pins' centres: 30 − 8 − 6 = 16 mm from each pin.</summary>
     [Fact]
     public void AJawBetweenThePins_IsSixteenMillimetresFromEach()
     {
@@ -151,7 +151,7 @@ public class ClosedFormTests
         Assert.All(readings, gap => Close.To(0.016, gap.Metres, 1e-12));
     }
 
-    /// <summary>Open by 12 mm, the jaws are 6 mm from the stock all around, less what the stand-off lifts them.</summary>
+    /// <summary>Open by 12 mm, the jaws are 6 mm from the stock all around, less the distance that the stand-off lifts the stock.</summary>
     [Fact]
     public void OpenJaws_AreHalfTheOpeningFromTheStock()
     {
@@ -166,7 +166,7 @@ public class ClosedFormTests
         Close.To(0.006 + lifted.V, up.Metres, 1e-12);
     }
 
-    /// <summary>A post of 10 mm over the seat: v + R + 5 mm = its height, in a 60° vee with v = 2R.</summary>
+    /// <summary>A post of 10 mm over the seat: v + R + 5 mm = the post's height, in a 60° vee with v = 2R.</summary>
     [Fact]
     public void AnObstacleOverTheStock_IsTouchedFromBelow()
     {
@@ -177,9 +177,9 @@ public class ClosedFormTests
         Assert.Equal((PartyKind.Obstacle, 1), (greatest.Gap!.Value.Theirs.Kind, greatest.Gap.Value.Theirs.Number));
     }
 
-    /// <summary>The same post stands beside the second nest only; the stock of that nest meets it.</summary>
+    /// <summary>The same post is beside the second nest only; the stock of that nest meets it.</summary>
     [Fact]
-    public void AnObstacleAtAnotherNest_BindsThere()
+    public void AnObstacleAtAnotherNest_LimitsThere()
     {
         var post = new PlanVector(1, 0.170);
         var plan =
@@ -189,7 +189,7 @@ public class ClosedFormTests
         Assert.Equal(new Party(PartyKind.Obstacle, 1, -1), greatest.Gap!.Value.Theirs);
     }
 
-    /// <summary>Faces without ends would run through every nest beside theirs.</summary>
+    /// <summary>Faces without ends would run through every nest beside their own.</summary>
     [Fact]
     public void Faces_of_other_nests_count_only_when_their_ends_are_stated()
     {

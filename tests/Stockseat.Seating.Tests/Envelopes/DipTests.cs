@@ -5,14 +5,15 @@ using Stockseat.Seating.Locators;
 namespace Stockseat.Seating.Tests.Envelopes;
 
 /// <summary>
-/// In a 60° vee v = D, so a jaw that points along u rises by twice what it goes outward. Its inner upper corner passes a needle that stands a little outward
-/// of it: the jaw's upper side rises over the needle, and then its inner side goes past it. Before and after that the jaw is clear. Metres.
+/// In a 60° vee v = D, so a jaw that points along u rises by twice the distance that it moves outward. Its inner upper corner passes a needle that stands a
+/// little further outward: the jaw's upper side rises over the needle, and then its inner side moves past it. Before and after that the jaw is clear of it.
+/// Metres.
 /// </summary>
 public class DipTests
 {
     private const double NeedleRadius = 1e-6;
 
-    /// <summary>The jaw's upper side, 8 mm over its middle, reaches the needle at 80.03 mm.</summary>
+    /// <summary>The jaw's upper side, 8 mm above the jaw's middle, reaches the needle at 80.03 mm.</summary>
     [Theory]
     [InlineData(20e-6)]
     [InlineData(5e-6)]
@@ -24,12 +25,12 @@ public class DipTests
         Close.To(0.08003, greatest.DiameterMetres, 1e-6);
         Assert.Equal((Constraint.Gap, PartyKind.Jaw, Jaws.Closed, PartyKind.Obstacle), Said(greatest));
 
-        // It is a dip: no more than 0.1 mm further on all is clear again.
+        // It is only a dip: no more than 0.1 mm further on, everything is clear again.
         Assert.True(Gaps.At(plan, 0.08013)[0].Metres > 0);
         Assert.True(Gaps.At(plan, 0.07999)[0].Metres > 0);
     }
 
-    /// <summary>From above the needle is left by the inner side, at R = 40.015 mm + what it stands outward + its radius.</summary>
+    /// <summary>From above, the inner side leaves the needle, at R = 40.015 mm + the needle's distance outward + the needle's radius.</summary>
     [Theory]
     [InlineData(20e-6)]
     [InlineData(2e-6)]
@@ -41,7 +42,7 @@ public class DipTests
     }
 
     [Fact]
-    public void ANeedleThatTheCornerMisses_IsNoDip()
+    public void ANeedleThatTheCornerMisses_IsNotADip()
     {
         var greatest = Plans.Solved(Plan(0.079, -5e-6)).Greatest;
         Assert.True(greatest.DiameterMetres > 0.0805);
@@ -50,11 +51,11 @@ public class DipTests
 
     /// <summary>
     /// Two pins of 12 mm, 60 mm apart: from 56 mm down to the drop at 48 mm the sensitivity grows from 2.1 without bound, so a wide jaw on top comes down by 20
-    /// mm, not by the 12.5 mm that the rate at 56 mm says. It meets a post of 30 mm height at v + R = 30 mm, 14 mm further down: √((R + 6)² − 30²) = 30 − R, R
-    /// = 24.5 mm.
+    /// mm, not by the 12.5 mm that follow from the rate at 56 mm. It meets a post of 30 mm height at v + R = 30 mm, 14 mm further down: √((R + 6)² − 30²) =
+    /// 30 − R, R = 24.5 mm.
     /// </summary>
     [Fact]
-    public void ARateThatGrowsOnTheWayDown_IsMinded()
+    public void ARateThatGrowsOnTheWayDown_IsTakenIntoAccount()
     {
         var post = new PlanVector(0.090, 0.025);
         var plan = Plans.Of(Nest.Pins(0.060, 0.012), 0.056) with

@@ -4,14 +4,14 @@ using Stockseat.Seating.Seats;
 
 namespace Stockseat.Seating.Tests.Envelopes;
 
-/// <summary>What must be so of every envelope, on random plans.</summary>
+/// <summary>Properties that every envelope must have, on random plans.</summary>
 public class EnvelopePropertyTests
 {
     private const double Micrometre = 1e-6;
 
-    /// <summary>The check knows nothing of steps, of pruning or of intervals.</summary>
+    /// <summary>The check knows nothing about steps, pruning or intervals.</summary>
     [Fact]
-    public void EveryDiameterInsideHolds_AndOneAndAHalfMicrometresOutsideNoneDoes() => Gen.Select(AnyPlan.Holding, Gen.Double[0, 1].Array[12]).Sample(
+    public void EveryDiameterInsideIsAllowed_AndNoneOneAndAHalfMicrometresOutside() => Gen.Select(AnyPlan.Holding, Gen.Double[0, 1].Array[12]).Sample(
         (solved, shares) =>
         {
             var (plan, envelope) = solved;
@@ -27,7 +27,7 @@ public class EnvelopePropertyTests
         }, iter: 150);
 
     [Fact]
-    public void ThereIsNoEnvelope_ExactlyWhenTheTaughtDiameterDoesNotHold() => AnyPlan.Of.Where(HasNeighbours).Sample(
+    public void ThereIsNoEnvelope_ExactlyWhenTheTaughtDiameterIsNotAllowed() => AnyPlan.Of.Where(HasNeighbours).Sample(
         plan =>
         {
             var envelope = EnvelopeSolver.Solve(plan, out var violated);
@@ -36,7 +36,7 @@ public class EnvelopePropertyTests
         }, iter: 300);
 
     [Fact]
-    public void TheReadingAtAnEnd_IsBelowWhatIsWanted() => AnyPlan.Holding.Sample(
+    public void TheReadingAtAnEnd_IsBelowItsLimit() => AnyPlan.Holding.Sample(
         solved =>
         {
             foreach (var end in new[] { solved.Envelope.Least, solved.Envelope.Greatest })
@@ -47,11 +47,11 @@ public class EnvelopePropertyTests
         }, iter: 200);
 
     [Fact]
-    public void AWiderGap_NeverWidensIt() => Gen.Select(AnyPlan.Holding, Gen.Double[0, 0.003]).Sample(
+    public void AWiderGap_NeverWidensTheEnvelope() => Gen.Select(AnyPlan.Holding, Gen.Double[0, 0.003]).Sample(
         (solved, more) => Within(solved.Envelope, solved.Plan with { GapMetres = (solved.Plan.GapMetres ?? 0) + more }), iter: 200);
 
     [Fact]
-    public void LargerJaws_NeverWidenIt() =>
+    public void LargerJaws_NeverWidenTheEnvelope() =>
         Gen.Select(AnyPlan.Holding.Where(solved => solved.Plan.Gripper is not null), Gen.Double[0, 0.004], Gen.Double[0, 0.004]).Sample(
         (solved, wider, thicker) => Within(solved.Envelope, solved.Plan with
         {
@@ -62,7 +62,8 @@ public class EnvelopePropertyTests
         }), iter: 200);
 
     /// <summary>
-    /// The upper end: the shift is longer, the place above rolls off sooner. (Below, the shift is shorter; and jaws come away from the locators.)
+    /// The upper end only: there the shift is longer, and the place above rolls off sooner. (At the lower end the shift is shorter, and jaws move away from the
+    /// locators.)
     /// </summary>
     [Fact]
     public void ALargerStandOff_NeverRaisesTheUpperEnd_WithoutAGripper() => Gen.Select(AnyPlan.Holding, Gen.Double[0, 0.003]).Sample(
@@ -75,11 +76,12 @@ public class EnvelopePropertyTests
         }, iter: 200);
 
     [Fact]
-    public void ItIsTheSame_WhereverThePlansOriginIs() => Gen.Select(AnyPlan.Holding, Gen.Double[-1, 1], Gen.Double[-1, 1]).Sample(
+    public void TheEnvelopeIsTheSame_WhereverThePlansOriginIs() => Gen.Select(AnyPlan.Holding, Gen.Double[-1, 1], Gen.Double[-1, 1]).Sample(
         (solved, u, v) => Same(solved.Envelope, AnyPlan.Shifted(solved.Plan, new(u, v))), iter: 200);
 
     [Fact]
-    public void ItIsTheSame_InAMirrorOnTheSeatAxis() => AnyPlan.Holding.Sample(solved => Same(solved.Envelope, AnyPlan.Mirrored(solved.Plan)), iter: 200);
+    public void TheEnvelopeIsTheSame_MirroredAtTheSeatAxis() =>
+        AnyPlan.Holding.Sample(solved => Same(solved.Envelope, AnyPlan.Mirrored(solved.Plan)), iter: 200);
 
     private static bool HasNeighbours(Plan plan) =>
         plan.NeighbourDiameterMetres is not { } other || SeatSolver.TrySeat(plan.Nest, other / 2, out _) == SeatFault.None;

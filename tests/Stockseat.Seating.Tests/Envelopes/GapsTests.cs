@@ -4,11 +4,11 @@ using Stockseat.Seating.Seats;
 
 namespace Stockseat.Seating.Tests.Envelopes;
 
-/// <summary>Every gap of random plans against NetTopologySuite's.</summary>
+/// <summary>Every gap of random plans, compared with NetTopologySuite's.</summary>
 public class GapsTests
 {
     [Fact]
-    public void EveryGap_IsTheOneOfAnIndependentGeometry() => AnyPlan.Of.Sample(
+    public void EveryGap_IsThatOfAnIndependentGeometry() => AnyPlan.Of.Sample(
         plan =>
         {
             if (!Comparable(plan))
@@ -55,7 +55,7 @@ public class GapsTests
         }
         else
         {
-            // Which way is the least that parts them nobody says; that they overlap, both do.
+            // Which direction separates them soonest is not compared; that they overlap, both must say.
             Assert.True(found <= 1e-12 && found >= -1, $"{expected}, was {found}");
         }
     }

@@ -3,12 +3,12 @@ using Stockseat.Seating.Frames;
 
 namespace Stockseat.Seating.Tests.Envelopes;
 
-/// <summary>Gripped stock is off its locators by the stand-off: so much nearer to what is above it.</summary>
+/// <summary>Gripped stock is off its locators by the stand-off, and so much closer to what is above it.</summary>
 public class GrippedStockTests
 {
     /// <summary>√((R + r + g)² − a²) − √((R + r)² − a²) + 2R + gap = pitch: worked out by plane geometry, not by the solver.</summary>
     [Fact]
-    public void StockThatWouldBeLiftedIntoTheNestAbove_DoesNotHold()
+    public void StockThatWouldBeLiftedIntoTheNestAbove_IsNotAllowed()
     {
         var plan = Plans.Bed with { Rows = 2, RowStep = new(0, 0.110), StandOffMetres = 0.010, GapMetres = 0.002 };
         var end = Plans.Solved(plan).Greatest;

@@ -2,7 +2,7 @@ using Stockseat.Seating.Envelopes;
 
 namespace Stockseat.Seating.Tests.Envelopes;
 
-/// <summary>What passes over what: where it is at least as high; not where a height is not stated. Metres.</summary>
+/// <summary>What passes over what: a part passes where it is at least as high, and does not where a height is not stated. Metres.</summary>
 public class HeightTests
 {
     private static readonly Plan Bed = Plans.Bed with
@@ -30,7 +30,7 @@ public class HeightTests
     }
 
     [Fact]
-    public void WhatHasNoStatedHeight_IsMet()
+    public void APartWithoutAStatedHeight_IsMet()
     {
         var high = Bed with { Gripper = Bed.Gripper! with { JawTipHeightMetres = 1 }, LocatorTopMetres = null, StockLengthMetres = null };
         Assert.Equal("Pin Stock", Met(high, PartyKind.Jaw));
@@ -38,7 +38,7 @@ public class HeightTests
     }
 
     [Fact]
-    public void StockMeetsEverythingElsewhere_AndNothingAtHome()
+    public void StockMeetsEverythingElsewhere_AndNothingInItsOwnNest()
     {
         Assert.Equal("Pin Stock Obstacle", Met(Bed, PartyKind.Stock));
         Assert.DoesNotContain(
@@ -53,7 +53,7 @@ public class HeightTests
         Assert.Equal(3, Gaps.At(high, 0.080).Count(gap => gap.Mine.Kind == PartyKind.Jaw && gap.Theirs == new Party(PartyKind.Stock)));
     }
 
-    /// <summary>The kinds elsewhere, or at home but for the own stock, that a part may meet.</summary>
+    /// <summary>The kinds that a part may meet, elsewhere or in its own nest, without the stock there.</summary>
     private static string Met(Plan plan, PartyKind mine) => string.Join(' ', Gaps.At(plan, 0.080)
         .Where(gap => gap.Mine.Kind == mine && gap.Theirs != new Party(PartyKind.Stock))
         .Select(gap => gap.Theirs.Kind).Distinct().OrderBy(kind => (kind == PartyKind.Obstacle, kind == PartyKind.Stock)));

@@ -2,7 +2,7 @@ using Stockseat.Seating.Envelopes;
 
 namespace Stockseat.Seating.Tests.Envelopes;
 
-/// <summary>Bars on two rollers, behind each other along w every 500 mm, and beside each other every 200 mm. Metres.</summary>
+/// <summary>Bars on two rollers, one behind another along w every 500 mm, and side by side every 200 mm. Metres.</summary>
 public class LyingBarTests
 {
     private static readonly Plan Bars = Plans.Bed with
@@ -11,7 +11,7 @@ public class LyingBarTests
     };
 
     [Fact]
-    public void BarsBehindEachOther_KeepThePitchLessTheirLength()
+    public void BarsBehindEachOther_LeaveThePitchMinusTheirLength()
     {
         var along = Gaps.At(Bars, 0.080).Single(gap => gap.Theirs.Column != 0);
         Assert.Equal((new(PartyKind.Stock), new(PartyKind.Stock, 0, 1)), (along.Mine, along.Theirs));
@@ -43,6 +43,6 @@ public class LyingBarTests
     }
 
     [Fact]
-    public void WithoutALength_NothingIsSaidAlongW() =>
+    public void WithoutALength_NothingIsCheckedAlongW() =>
         Assert.DoesNotContain(Gaps.At(Bars with { StockLengthMetres = null }, 0.080), gap => gap.Theirs.Column != 0);
 }

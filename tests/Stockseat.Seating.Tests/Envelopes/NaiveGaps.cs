@@ -6,8 +6,8 @@ using Stockseat.Seating.Locators;
 namespace Stockseat.Seating.Tests.Envelopes;
 
 /// <summary>
-/// All gaps of a plan without pruning, by NetTopologySuite's distances between points, lines and polygons, less the radii. Where cores overlap only the sign is
-/// known: Deep.
+/// All gaps of a plan without pruning, by NetTopologySuite's distances between points, lines and polygons, minus the radii. Where the cores overlap, only the
+/// sign is known: Deep.
 /// </summary>
 internal static class NaiveGaps
 {
@@ -95,7 +95,7 @@ internal static class NaiveGaps
         return new(new(mine.Party, theirs.Party, jaws, apart == 0 ? Math.Min(gap, -1e-9) : gap), apart == 0, wanted);
     }
 
-    /// <summary>Behind the own face within its extent: what the face's shadow, 50 m deep, cuts out of the part.</summary>
+    /// <summary>Behind the face and within its extent: the area that the face's shadow, 50 m deep, cuts out of the part.</summary>
     private static Reading Home(Locator locator, Shape mine, Shape theirs, Jaws jaws, double wanted)
     {
         if (locator.Kind == LocatorKind.Face)

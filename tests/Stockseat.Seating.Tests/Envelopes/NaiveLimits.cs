@@ -3,7 +3,7 @@ using Stockseat.Seating.Seats;
 
 namespace Stockseat.Seating.Tests.Envelopes;
 
-/// <summary>All that bounds a diameter but gaps, said again.</summary>
+/// <summary>Every limit of a diameter except gaps, written a second time.</summary>
 internal static class NaiveLimits
 {
     public static bool Hold(Plan plan, double diameter)

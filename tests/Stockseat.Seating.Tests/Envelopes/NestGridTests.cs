@@ -5,10 +5,10 @@ using Stockseat.Seating.Locators;
 
 namespace Stockseat.Seating.Tests.Envelopes;
 
-/// <summary>Few of many nests are looked at, and none that matters is left out.</summary>
+/// <summary>Of many nests only a few are checked, and none that matters is left out.</summary>
 public class NestGridTests
 {
-    /// <summary>Slanted, dense grids too, with long jaws: the check looks at all nests.</summary>
+    /// <summary>Slanted and dense grids too, with long jaws: the comparison checks all nests.</summary>
     [Fact]
     public void NoNestThatMatters_IsLeftOut() =>
         Gen.Select(AnyPlan.Of, Gen.Double[0.3, 0.9], Gen.Double[0.3, 0.9], Gen.Double[-0.05, 0.05], Gen.Double[0, 1].Array[4]).Select(
@@ -34,9 +34,9 @@ public class NestGridTests
             }
         }, iter: 40);
 
-    /// <summary>All of these would be 400 million offsets, and with each obstacle 100 million more.</summary>
+    /// <summary>All these nests would give 400 million offsets, and each obstacle another 100 million.</summary>
     [Fact]
-    public void TenThousandByTenThousandNests_HoldWhatFourByFourDo()
+    public void TenThousandByTenThousandNests_AllowWhatFourByFourDo()
     {
         var plan = Plans.Bed with
         {
@@ -49,13 +49,13 @@ public class NestGridTests
     }
 
     [Fact]
-    public void NestsThatOverlapByTheThousands_AreToldByTheNearest() =>
+    public void NestsThatOverlapByTheThousands_AreReportedByTheNearest() =>
         Assert.Equal(
             Constraint.Gap, Plans.Violated(Plans.Bed with { Columns = 10_000, Rows = 10_000, ColumnStep = new(1e-5, 0), RowStep = new(0, 1e-5) }).Constraint);
 
-    /// <summary>Jaws that open to 9 m among stock of 1 mm: what they meet there would be looked for among 80 million nests.</summary>
+    /// <summary>Jaws that open to 9 m among stock of 1 mm: the search for what they meet would cover 80 million nests.</summary>
     [Fact]
-    public void MoreThanIsLookedAt_HoldsNothing()
+    public void MoreNestsThanCanBeChecked_AllowNoDiameter()
     {
         var plan = Plans.Of(Nest.Vee(Math.PI / 2, 0.0001, 0.001), 0.001) with
         {
@@ -71,10 +71,10 @@ public class NestGridTests
     }
 
     /// <summary>
-    /// A jaw that points up goes up along twenty bars, all beside it by just the gap that is wanted: least steps, for each of them, over metres.
+    /// A jaw that points up moves up along twenty bars, all at exactly the wanted gap beside it: the smallest steps, for each bar, over metres.
     /// </summary>
     [Fact]
-    public void GapsThatAreExactlyTheWantedOneAllAlong_EndTheLook()
+    public void GapsThatAreExactlyTheWantedGapAllAlong_EndTheSearch()
     {
         var plan = Plans.Of(Nest.Vee(Math.PI / 2, 0, 9), 0.080) with
         {

@@ -40,12 +40,12 @@ public class FrameFitterTests
             Close.To(motion.Orientation.Apply(new(0, 1, 0)), fit.Frame.V, 1e-12);
             Close.To(1, fit.ScaleAlongU!.Value, 1e-12);
             Close.To(0, fit.SquarenessRadians!.Value, 1e-12);
-            Close.To(0, fit.NormalTiltRadians, 1e-7); // an angle of near-equal vectors
+            Close.To(0, fit.NormalTiltRadians, 1e-7); // an angle between nearly equal vectors
         }
     }, iter: 200);
 
     [Fact]
-    public void MovedTouches_KeepTheResidualsAndWhatFollows() => Gen.Select(Any.Motion, Any.Noise).Sample((motion, noise) =>
+    public void MovedTouches_KeepTheResidualsAndAllThatFollowsFromThem() => Gen.Select(Any.Motion, Any.Noise).Sample((motion, noise) =>
     {
         foreach (var held in new[] { false, true })
         {
@@ -77,7 +77,7 @@ public class FrameFitterTests
     }, iter: 200);
 
     [Fact]
-    public void MirroredNests_AreAgainstTheNormal()
+    public void MirroredNests_ContradictTheNormal()
     {
         var mirrored = Layouts.SixNests.Select(p => new TouchedPoint(p, new(1 - p.X, p.Y, 0))).ToArray();
         foreach (var held in new[] { false, true })
@@ -86,13 +86,13 @@ public class FrameFitterTests
             Assert.Null(fit);
         }
 
-        // Turned over it fits to the last bits: nothing but the normal gives it away.
+        // Turned over, the layout fits to the last bits: only the normal reveals the mistake.
         Close.To(0, Fitted(mirrored, new(0, 0, -1), false).RmsMetres, 1e-15);
     }
 
-    /// <summary>In a long layout the mirrored fit is hardly better than the proper one: still it is the better.</summary>
+    /// <summary>In a long layout the mirrored fit is hardly better than the proper one, but it is still the better one.</summary>
     [Fact]
-    public void LongMirroredLayouts_AreAgainstAHeldNormal()
+    public void LongMirroredLayouts_ContradictAHeldNormal()
     {
         var mirrored = Layouts.SixNests.Select(p => new TouchedPoint(new(8 * p.X, p.Y, 0), new(8 * p.X, -p.Y, 0)));
         Assert.Equal(FrameFitFault.AgainstNormal, FrameFitter.TryFit([.. mirrored], Up, true, out _));
@@ -136,13 +136,13 @@ public class FrameFitterTests
     }
 
     [Fact]
-    public void TwoPoints_HoldTheNormal()
+    public void TwoPoints_NeedTheNormalHeld()
     {
         var fit = Fitted([new(default, new(1, 1, 0)), new(new(0.4, 0, 0), new(1, 1.4002, 0.001))], new(0, 0, 7), false);
         Assert.True(fit.NormalHeld);
         Close.To(new Vector3(0, 1, 0), fit.Frame.U, 1e-15);
         Close.To(1.0005, fit.ScaleAlongU!.Value, 1e-12);
-        Assert.Equal(1, fit.DegreesOfFreedom); // four coordinates in the plan less turn and place
+        Assert.Equal(1, fit.DegreesOfFreedom); // four coordinates in the plan, minus turn and position
         Close.To(Math.Sqrt(2) * 1e-4, fit.SigmaMetres!.Value, 1e-12); // 0.1 mm at each end
         Close.To(new Vector3(-1e-4, 0, -5e-4), fit.ResidualsPlan[0], 1e-12);
         Assert.Null(fit.Covariance!.AboutURadians);
@@ -150,7 +150,7 @@ public class FrameFitterTests
     }
 
     [Fact]
-    public void PointsThatTellNoFrame_AreRefused()
+    public void PointsThatDetermineNoFrame_AreRefused()
     {
         var here = new TouchedPoint(default, new(1, 1, 1));
         Assert.Equal(FrameFitFault.TooFew, FrameFitter.TryFit([], Up, true, out _));
@@ -168,9 +168,9 @@ public class FrameFitterTests
         () => FrameFitter.TryFit(Layouts.Moved(Layouts.SixNests, new(default, Rotation.Identity)), new(0, 0, length), true, out _));
 
     [Fact]
-    public void ALongPitchAndASkewedGrid_AreTold()
+    public void ALongPitchAndASkewedGrid_AreReported()
     {
-        // 0.1 % long along u, 0.05 % short along v, v leaning by 0.3 mrad towards u.
+        // 0.1 % too long along u, 0.05 % too short along v, v leaning by 0.3 mrad towards u.
         var points = Layouts.SixNests.Select(p => new TouchedPoint(p, new(1.001 * p.X + 0.9995 * Math.Sin(0.0003) * p.Y, 0.9995 * Math.Cos(0.0003) * p.Y, 0)))
             .ToArray();
         var fit = Fitted(points, Up, false);
@@ -180,9 +180,9 @@ public class FrameFitterTests
     }
 
     [Fact]
-    public void OneNestTooHigh_IsTheFlatness()
+    public void OneNestTooHigh_ShowsAsFlatness()
     {
-        // Four corners, one 0.4 mm high: the best plane leaves ±0.1 mm, so 0.2 mm; to first order in the lift.
+        // Four corners, one 0.4 mm too high: the best plane leaves ±0.1 mm, so 0.2 mm; to first order in the lift.
         Vector3[] corners = [default, new(0.4, 0, 0), new(0, 0.4, 0), new(0.4, 0.4, 0)];
         var fit = Fitted([.. corners.Select((p, i) => new TouchedPoint(p, p + (i == 3 ? new Vector3(0, 0, 4e-4) : default)))], Up, false);
         Close.To(2e-4, fit.FlatnessMetres!.Value, 1e-8);
@@ -190,7 +190,7 @@ public class FrameFitterTests
     }
 
     [Fact]
-    public void AFittedPoint_GoesToBaseAndBack()
+    public void AFittedPoint_TransformsToBaseAndBack()
     {
         var motion = new Pose(new(0.5, -0.2, 0.9), Rotation.FromAxisAngle(new(1, 2, 3), 1));
         var fit = Fitted(Layouts.Moved(Layouts.SixNests, motion), motion.Orientation.Apply(Up), false);

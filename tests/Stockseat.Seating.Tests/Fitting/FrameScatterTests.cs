@@ -3,7 +3,7 @@ using Stockseat.Seating.Frames;
 
 namespace Stockseat.Seating.Tests.Fitting;
 
-/// <summary>What the fit says of its own uncertainty and of outliers, against scatter with a fixed seed.</summary>
+/// <summary>What the fit states about its own uncertainty and about outliers, compared with scatter from a fixed seed.</summary>
 public class FrameScatterTests
 {
     private const double Sigma = 20e-6;
@@ -18,10 +18,10 @@ public class FrameScatterTests
     [Theory]
     [InlineData(false)]
     [InlineData(true)]
-    public void SixNests_ScatterAsTheCovarianceSays(bool held) => Scatter(Layouts.SixNests, held);
+    public void SixNests_ScatterAsTheCovarianceStates(bool held) => Scatter(Layouts.SixNests, held);
 
     [Fact]
-    public void ARowWithItsNormalHeld_ScattersAsTheCovarianceSays() => Scatter(Layouts.Row, true);
+    public void ARowWithItsNormalHeld_ScattersAsTheCovarianceStates() => Scatter(Layouts.Row, true);
 
     /// <summary>4,000 draws: the standard deviation of a standard deviation is 1.1 %, so 5 % is more than four of them.</summary>
     private static void Scatter(Vector3[] plan, bool held)
@@ -41,9 +41,9 @@ public class FrameScatterTests
         }
 
         Ratio(Sigma, Math.Sqrt(variance));
-        var scale = Sigma / fit!.SigmaMetres!.Value; // the covariance of this draw, brought to the true sigma
+        var scale = Sigma / fit!.SigmaMetres!.Value; // the covariance of this draw, scaled to the true sigma
         Ratio(scale * fit.Covariance!.AboutWRadians, turns.Deviation.Z);
-        Close.To(stated, fit.Covariance.AboutWRadians / fit.SigmaMetres.Value, 1e-12 * stated); // the layout's alone, the same each time
+        Close.To(stated, fit.Covariance.AboutWRadians / fit.SigmaMetres.Value, 1e-12 * stated); // depends on the layout only, the same each time
         Ratios(scale * fit.Covariance.OriginMetres, origin.Deviation);
         Ratios(scale * fit.Covariance.At(Apart), apart.Deviation);
         if (!held)
@@ -53,7 +53,7 @@ public class FrameScatterTests
         }
     }
 
-    /// <summary>By hand for a row of five at a pitch p, held: turn σ/(p√10), place σ/√5 at its middle.</summary>
+    /// <summary>By hand for a row of five at a pitch p, normal held: turn σ/(p√10), position σ/√5 at its middle.</summary>
     [Fact]
     public void ARow_HasTheUncertaintyOfItsGeometry()
     {
@@ -83,7 +83,7 @@ public class FrameScatterTests
         }
     }
 
-    /// <summary>The test's level, 1 % over all nests.</summary>
+    /// <summary>The level of the outlier test: 1 % over all nests.</summary>
     [Theory]
     [InlineData(false)]
     [InlineData(true)]
@@ -96,11 +96,11 @@ public class FrameScatterTests
             named += FrameFitterTests.Fitted(Layouts.Scattered(truth, random, Sigma), Normal, held).Outlier is null ? 0 : 1;
         }
 
-        Assert.InRange(named, 7, 34); // 20 expected, ±3 standard deviations; found 20 free and 20 held
+        Assert.InRange(named, 7, 34); // 20 expected, ±3 standard deviations; found 20 with the normal free and 20 with it held
     }
 
     [Fact]
-    public void ThreePoints_AreTooFewToNameOne()
+    public void ThreePoints_AreTooFewToNameAnOutlier()
     {
         Vector3[] three = [default, new(0.3, 0, 0), new(0, 0.3, 0)];
         var fit = FrameFitterTests.Fitted(
@@ -128,7 +128,7 @@ public class FrameScatterTests
         Ratio(stated.Z, found.Z);
     }
 
-    /// <summary>Root mean squares about 0, the truth.</summary>
+    /// <summary>Root mean squares about 0, the true value.</summary>
     private sealed class Sums
     {
         private Vector3 squares;

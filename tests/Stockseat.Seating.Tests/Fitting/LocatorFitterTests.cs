@@ -5,7 +5,7 @@ using Stockseat.Seating.Seats;
 
 namespace Stockseat.Seating.Tests.Fitting;
 
-/// <summary>Two equal pins, drawn 30 mm apart and 10 mm in diameter, and a vee of 90°; masters of several sizes, each in six nests.</summary>
+/// <summary>Two equal pins, drawn 30 mm apart and 10 mm in diameter, and a vee of 90°; masters of several diameters, each touched in six nests.</summary>
 public class LocatorFitterTests
 {
     private static readonly Vector3 Up = new(0, 0, 1);
@@ -20,7 +20,7 @@ public class LocatorFitterTests
 
     private static readonly LocatorParameter Included = new("included", Math.PI / 2, 2e-3);
 
-    /// <summary>The smallest nearly drops between the pins: there the spacing counts most.</summary>
+    /// <summary>The smallest master nearly drops between the pins: there the spacing counts most.</summary>
     private static readonly double[] ThreeMasters = [0.022, 0.040, 0.090];
 
     private static Nest? Pins(IReadOnlyList<double> p) => Nest.Pins(p[0], p[1]);
@@ -46,11 +46,11 @@ public class LocatorFitterTests
     {
         var fit = Fitted(Touched(Nest.Vee(Math.PI / 2 + 1e-3), 0.030, 0.090), [Included], Vee, false);
         Close.To(Math.PI / 2 + 1e-3, fit.Parameters[0].Value, 1e-8);
-        Close.To(Motion.PositionMetres, fit.Frame.OriginMetres, 1e-8); // the apex is the frame's
+        Close.To(Motion.PositionMetres, fit.Frame.OriginMetres, 1e-8); // the apex belongs to the frame
     }
 
     /// <summary>
-    /// In closed form: two masters in a vee, both touched in n nests, tell the angle by dv = −(ΔR/2)·(cos α/sin²α)·dA, over √n nests; the prior adds.
+    /// Closed form: two masters in a vee, both touched in n nests, determine the angle by dv = −(ΔR/2)·(cos α/sin²α)·dA, over √n nests; the prior adds to it.
     /// </summary>
     [Fact]
     public void TheAnglesUncertainty_IsThatOfItsGeometry()
@@ -67,7 +67,7 @@ public class LocatorFitterTests
     }
 
     [Fact]
-    public void TwoMasters_CantTellThePinsSizeFromTheirSpacing()
+    public void TwoMasters_CantSeparateThePinsSizeFromTheirSpacing()
     {
         var outcome = Fit(Touched(Nest.Pins(0.03008, 0.00997), 0.030, 0.090), [Spacing, Diameter], Pins, false, 20e-6);
         Assert.Equal(LocatorFitFault.Indistinct, outcome.Fault);
@@ -76,28 +76,28 @@ public class LocatorFitterTests
         Assert.Equal(LocatorFitFault.Indistinct, Fit(Touched(Nest.Pins(0.03008, 0.00997), 0.030, 0.090), [Spacing, Diameter], Pins, false, null).Fault);
     }
 
-    /// <summary>A third master is not enough when all sit high above the pins: what it adds about the second direction drowns in the scatter.</summary>
+    /// <summary>A third master is not enough when all sit high above the pins: its information about the second direction is lost in the scatter.</summary>
     [Theory]
     [InlineData(20e-6, LocatorFitFault.Indistinct)]
     [InlineData(1e-6, LocatorFitFault.None)]
-    public void ThreeLargeMasters_TellThePinsApartOnlyWhenTouchedWell(double sigma, LocatorFitFault expected) => Assert.Equal(
+    public void ThreeLargeMasters_SeparateSizeAndSpacingOnlyWhenTouchedWell(double sigma, LocatorFitFault expected) => Assert.Equal(
         expected, Fit(Touched(Nest.Pins(0.030, 0.010), 0.030, 0.050, 0.090), [Spacing, Diameter], Pins, false, sigma).Fault);
 
     [Fact]
-    public void TwoMasters_TellThePinsSpacingAlone() =>
+    public void TwoMasters_DetermineThePinsSpacingAlone() =>
         Close.To(0.03008, Fitted(Touched(Nest.Pins(0.03008, 0.010), 0.030, 0.090), [Spacing], p => Nest.Pins(p[0], 0.010), false).Parameters[0].Value, 1e-9);
 
     [Fact]
-    public void OneMaster_CantTellTheVeesAngleFromTheFrame()
+    public void OneMaster_CantSeparateTheVeesAngleFromTheFrame()
     {
         var outcome = Fit(Touched(Nest.Vee(Math.PI / 2), 0.050), [Included], Vee, false, 20e-6);
         Assert.Equal(LocatorFitFault.Indistinct, outcome.Fault);
         Assert.Equal(["included"], outcome.Indistinct);
     }
 
-    /// <summary>A second parameter that is well told is not named with the one that is not.</summary>
+    /// <summary>A second parameter that is well determined is not named together with the one that is not.</summary>
     [Fact]
-    public void OnlyWhatIsIndistinct_IsNamed()
+    public void OnlyAnIndistinctParameter_IsNamed()
     {
         var lift = new LocatorParameter("lift", 0, 1e-3); // moves the vee along its seat axis, as the frame does
         var outcome = Fit(
@@ -116,9 +116,9 @@ public class LocatorFitterTests
         Assert.Equal((LocatorFitFault.NoSeat, (int?)4), (outcome.Fault, outcome.Touch));
     }
 
-    /// <summary>Values that jump about faster than the differences can follow.</summary>
+    /// <summary>Values that change faster than the differences can follow.</summary>
     [Fact]
-    public void WhatNeverComesToRest_IsRefused() => Assert.Equal(LocatorFitFault.NotConverged, Fit(
+    public void AFitThatNeverConverges_IsRefused() => Assert.Equal(LocatorFitFault.NotConverged, Fit(
         Touched(Nest.Pins(0.03008, 0.010), ThreeMasters), [Spacing], p => Nest.Pins(p[0] + 2e-5 * Math.Sin(1e7 * p[0]), 0.010), false, 1e-6).Fault);
 
     [Fact]
@@ -141,11 +141,11 @@ public class LocatorFitterTests
         Assert.Equal((LocatorFitFault.Frame, FrameFitFault.TooFew), (outcome.Fault, outcome.FrameFault));
     }
 
-    /// <summary>1,200 draws, of the pins by their priors and of the touches by σ: a deviation is known to 2 %, and within 5 % it is as stated.</summary>
+    /// <summary>1,200 draws, of the pins by their priors and of the touches by σ: a deviation is then known to 2 %, and is as stated within 5 %.</summary>
     [Theory]
     [InlineData(true)]
     [InlineData(false)]
-    public void ThePins_ScatterAsTheirUncertaintiesSay(bool stated)
+    public void ThePins_ScatterAsTheirUncertaintiesState(bool stated)
     {
         const double Sigma = 20e-6;
         var random = new Random(20261125);
@@ -166,7 +166,7 @@ public class LocatorFitterTests
         Close.To(1, spacing.Ratio, 0.05);
         Close.To(1, diameter.Ratio, 0.05);
         Close.To(1, along.Ratio, 0.05);
-        Close.To(1, sigma.Ratio, 0.007); // known to 0.3 %; 1 % would be a degree of freedom
+        Close.To(1, sigma.Ratio, 0.007); // known to 0.3 %; 1 % would be one degree of freedom
     }
 
     [Fact]
@@ -182,7 +182,7 @@ public class LocatorFitterTests
     [Theory]
     [InlineData(0)]
     [InlineData(double.NaN)]
-    public void APriorThatIsNone_Throws(double prior) => Assert.Throws<ArgumentOutOfRangeException>(
+    public void APriorThatIsNotPositive_Throws(double prior) => Assert.Throws<ArgumentOutOfRangeException>(
         () => Fit(Touched(Nest.Vee(Math.PI / 2), 0.030, 0.090), [Included with { PriorStandard = prior }], Vee, false, null));
 
     private static LocatorFit Fitted(
@@ -197,7 +197,7 @@ public class LocatorFitterTests
         MasterTouch[] touches, LocatorParameter[] parameters, Func<IReadOnlyList<double>, Nest?> nestOf, bool held, double? sigma) =>
         LocatorFitter.Fit(touches, parameters, nestOf, Normal, held, sigma);
 
-    /// <summary>Each master in each of the six nests, where it truly is.</summary>
+    /// <summary>Each master in each of the six nests, at its true position.</summary>
     private static MasterTouch[] Touched(Nest nest, params double[] diameters) =>
     [
         .. from diameter in diameters
@@ -207,7 +207,7 @@ public class LocatorFitterTests
                cell, diameter, Motion.PositionMetres + Motion.Orientation.Apply(cell + new Vector3(seat.U, seat.V, 0))),
     ];
 
-    /// <summary>What was found against what was stated, both as root mean squares.</summary>
+    /// <summary>Found deviations and stated ones, both as root mean squares.</summary>
     private sealed class Both
     {
         private double found;

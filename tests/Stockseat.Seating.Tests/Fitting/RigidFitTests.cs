@@ -9,7 +9,7 @@ public class RigidFitTests
 {
     [Theory]
     [MemberData(nameof(RigidFits.Ids), MemberType = typeof(RigidFits))]
-    public void TheMotion_IsThePublishedOne(string id)
+    public void TheMotion_IsThePublishedMotion(string id)
     {
         var row = RigidFits.Of(id);
         var motion = Fit(row);
@@ -26,7 +26,7 @@ public class RigidFitTests
 
     [Theory]
     [MemberData(nameof(RigidFits.Ids), MemberType = typeof(RigidFits))]
-    public void TheResiduals_AreThePublishedOnes(string id)
+    public void TheResiduals_AreThePublishedResiduals(string id)
     {
         var row = RigidFits.Of(id);
         var motion = Fit(row);
@@ -42,7 +42,7 @@ public class RigidFitTests
 
     [Theory]
     [MemberData(nameof(RigidFits.Ids), MemberType = typeof(RigidFits))]
-    public void TheCovariance_IsThePublishedOne(string id)
+    public void TheCovariance_IsThePublishedCovariance(string id)
     {
         var row = RigidFits.Of(id);
         var motion = Fit(row);
@@ -55,7 +55,7 @@ public class RigidFitTests
 
     [Theory]
     [MemberData(nameof(RigidFits.RefusedIds), MemberType = typeof(RigidFits))]
-    public void PointsThatTellNoTurn_AreRefused(string id)
+    public void PointsThatDetermineNoTurn_AreRefused(string id)
     {
         var row = RigidFits.Refused(id);
         if (row.Fault is null)
@@ -71,7 +71,7 @@ public class RigidFitTests
     [Theory]
     [InlineData(0.9e-3, FrameFitFault.Collinear)]
     [InlineData(1.1e-3, FrameFitFault.None)]
-    public void APointOffTheLine_CountsFromAThousandthOn(double ratio, FrameFitFault expected)
+    public void APointOffTheLine_CountsFromAThousandthOfItsLengthOn(double ratio, FrameFitFault expected)
     {
         // Spread along: √(0.5² + 0.5²); across: three points h/3, h/3, −2h/3 off, √(6/9)·h.
         var off = ratio * Math.Sqrt(0.5) / Math.Sqrt(6.0 / 9);
@@ -93,18 +93,18 @@ public class RigidFitTests
     [InlineData(0)]
     [InlineData(-1)]
     [InlineData(double.NaN)]
-    public void AWeightThatIsNone_Throws(double weight)
+    public void AWeightThatIsNotPositive_Throws(double weight)
     {
         Vector3[] points = [new(0, 0, 0), new(1, 0, 0), new(0, 1, 0)];
         Assert.Throws<ArgumentException>(() => RigidFit.TryFit(points, points, [1, 1, weight], out _));
     }
 
-    /// <summary>In the plane, mirrored: embedded in space the turn over would fit perfectly, so the plane's normal is held.</summary>
+    /// <summary>In the plane, mirrored: in space, turning the points over would fit perfectly, so the plane's normal is held.</summary>
     [Fact]
     public void ThePrintedMirroredExample_IsARotationInThePlane()
     {
         var (x, y, cos, sin, translation, meanSquare) = RigidFits.Umeyama;
-        Vector3[] deep = [new(0, 0, 1), new(0, 0, -1)]; // two stiff points along the normal at the centroids, which hold it and weigh nothing in the plane
+        Vector3[] deep = [new(0, 0, 1), new(0, 0, -1)]; // two stiff points along the normal at the centroids: they hold it and weigh nothing in the plane
         var (from, to) = (new Vector3(1.0 / 3, 2.0 / 3, 0), new Vector3(-1.0 / 3, 2.0 / 3, 0));
         Assert.Equal(FrameFitFault.None, RigidFit.TryFit(
             [.. x, .. deep.Select(d => from + 100 * d)], [.. y, .. deep.Select(d => to + 100 * d)], null, out var motion));

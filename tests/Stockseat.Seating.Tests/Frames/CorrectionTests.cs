@@ -12,7 +12,7 @@ public class CorrectionTests
 
     private static readonly Gen<PlanVector> Shifts = Gen.Select(Gen.Double[-0.05, 0.05], Gen.Double[-0.05, 0.05], (u, v) => new PlanVector(u, v));
 
-    /// <summary>A tool that points down: the taught orientation is turned by 180° about base x, so its y and z run against those of base.</summary>
+    /// <summary>A tool that points down: the taught orientation is turned by 180° about base x, so its y and z are opposite to the base's.</summary>
     [Fact]
     public void TheTwoShifts_AreOneVectorInTwoFrames()
     {
@@ -26,7 +26,7 @@ public class CorrectionTests
     }
 
     [Fact]
-    public void NothingIsEverCorrected_OutOfThePlan() => Gen.Select(Rotations, Shifts).Sample((turn, shift) =>
+    public void NothingIsCorrected_OutOfThePlan() => Gen.Select(Rotations, Shifts).Sample((turn, shift) =>
     {
         Assert.True(PlanFrame.TryCreate(turn.Apply(new(0, 1, 0)), turn.Apply(new(0, 0, 1)), out var frame));
         var correction = Correction.Of(new(default, Rotation.Identity), frame, default, shift);
@@ -34,7 +34,7 @@ public class CorrectionTests
         Close.To(shift.Length, correction.ShiftBase.Length, 1e-15);
     });
 
-    /// <summary>Who moves the base moves the answer with it; in the origin's own axes nothing changes.</summary>
+    /// <summary>Moving the base moves the answer with it; in the origin's own axes nothing changes.</summary>
     [Fact]
     public void ARigidMotionOfBase_MovesTheCorrectionWithIt() =>
         Gen.Select(Rotations, Rotations, Rotations, Vectors, Vectors, Gen.Select(Vectors, Shifts)).Sample((motion, plan, tool, moved, taught, rest) =>
@@ -52,7 +52,7 @@ public class CorrectionTests
             Close.To(motion.Apply(before.Pose.PositionMetres) + moved, after.Pose.PositionMetres, 1e-14);
         });
 
-    /// <summary>a·b, after Hamilton.</summary>
+    /// <summary>The quaternion product a·b, as Hamilton defined it.</summary>
     private static Rotation Product(Rotation a, Rotation b) => Rotation.FromQuaternion(
         a.W * b.W - a.X * b.X - a.Y * b.Y - a.Z * b.Z,
         a.W * b.X + a.X * b.W + a.Y * b.Z - a.Z * b.Y,

@@ -5,7 +5,7 @@ namespace Stockseat.Seating.Tests.Frames;
 public class PlanFrameTests
 {
     [Fact]
-    public void AFlatBed_HasUOverFromVAboutW()
+    public void AFlatBed_HasUFromVAndW()
     {
         Assert.True(PlanFrame.TryCreate(new(0, 1, 0), new(0, 0, 1), out var frame));
         Assert.Equal(new Vector3(1, 0, 0), frame.U);
@@ -28,7 +28,7 @@ public class PlanFrameTests
     [InlineData(0.0101, false)]
     [InlineData(-0.0101, false)]
     [InlineData(90, false)]
-    public void AxesOutOfSquare_AreTakenWithinAHundredthOfADegree(double degrees, bool taken)
+    public void AxesOutOfSquare_AreAcceptedWithinAHundredthOfADegree(double degrees, bool taken)
     {
         var (sin, cos) = Math.SinCos(degrees * Math.PI / 180);
         Assert.Equal(taken, PlanFrame.TryCreate(new(0, 1, 0), new(0, sin, cos), out var frame));

@@ -5,7 +5,7 @@ namespace Stockseat.Seating.Tests.Frames;
 
 public class PlanVectorTests
 {
-    /// <summary>The compiler's text of a record follows every property: Turned has a Turned, and the stack overflows.</summary>
+    /// <summary>The compiler's text of a record prints every property: Turned has a Turned in it, and the stack overflows.</summary>
     [Fact]
     public void ToString_Ends()
     {
@@ -14,7 +14,7 @@ public class PlanVectorTests
     }
 
     [Fact]
-    public void Turned_GoesFromUTowardsV() => Assert.Equal(new PlanVector(0, 1), new PlanVector(1, 0).Turned);
+    public void Turned_TurnsFromUTowardsV() => Assert.Equal(new PlanVector(0, 1), new PlanVector(1, 0).Turned);
 
     [Fact]
     public void Cross_IsPositiveFromUTowardsV() => Assert.Equal(1, PlanVector.Cross(new(1, 0), new(0, 1)));

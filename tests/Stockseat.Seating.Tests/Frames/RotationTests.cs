@@ -17,7 +17,7 @@ public class RotationTests
 
     [Theory]
     [MemberData(nameof(IntrinsicZyx.Numbers), MemberType = typeof(IntrinsicZyx))]
-    public void Apply_IsThePublishedMatrix(int number)
+    public void Apply_AgreesWithThePublishedMatrix(int number)
     {
         var row = IntrinsicZyx.Of(number);
         var matrix = row.Matrix.SelectMany(r => r).ToArray();
@@ -27,7 +27,7 @@ public class RotationTests
 
     [Theory]
     [MemberData(nameof(IntrinsicZyx.Numbers), MemberType = typeof(IntrinsicZyx))]
-    public void ApplyInverse_IsThePublishedMatrixTransposed(int number)
+    public void ApplyInverse_AgreesWithThePublishedMatrixTransposed(int number)
     {
         var row = IntrinsicZyx.Of(number);
         var transposed = Enumerable.Range(0, 9).Select(i => row.Matrix[i % 3][i / 3]).ToArray();
@@ -36,7 +36,7 @@ public class RotationTests
 
     [Theory]
     [MemberData(nameof(IntrinsicZyx.Numbers), MemberType = typeof(IntrinsicZyx))]
-    public void FromAxisAngle_TakesThePublishedRotationVector(int number)
+    public void FromAxisAngle_GivesThePublishedRotationVector(int number)
     {
         var row = IntrinsicZyx.Of(number);
         var vector = Of(row.RotationVector);
@@ -51,17 +51,17 @@ public class RotationTests
 
     [Theory]
     [MemberData(nameof(IntrinsicZyx.Numbers), MemberType = typeof(IntrinsicZyx))]
-    public void FromAxes_OfThePublishedMatrix_IsThePublishedQuaternion(int number)
+    public void FromAxes_OfThePublishedMatrix_GivesThePublishedQuaternion(int number)
     {
         var row = IntrinsicZyx.Of(number);
         Vector3 Column(int j) => new(row.Matrix[0][j], row.Matrix[1][j], row.Matrix[2][j]);
         SameQuaternion(row.Quaternion, Rotation.FromAxes(Column(0), Column(1), Column(2)), 1e-15);
     }
 
-    /// <summary>Extrinsic z, y, x is the inverse of intrinsic Z-Y-X by the opposite angles, not intrinsic Z-Y-X by the same ones.</summary>
+    /// <summary>Extrinsic z, y, x is the inverse of intrinsic Z-Y-X by the opposite angles, and not intrinsic Z-Y-X by the same angles.</summary>
     [Theory]
     [MemberData(nameof(ScipyRotations.ExtrinsicZyx), MemberType = typeof(ScipyRotations))]
-    public void ExtrinsicZyx_IsTheInverseOfIntrinsicZyxTheOtherWay(double[] degrees, double[] quaternion, double[] oneTwoThree)
+    public void ExtrinsicZyx_IsTheInverseOfIntrinsicZyxByTheOppositeAngles(double[] degrees, double[] quaternion, double[] oneTwoThree)
     {
         var opposite = Zyx([-degrees[0], -degrees[1], -degrees[2]]);
         SameQuaternion(quaternion, Rotation.FromQuaternion(opposite.W, -opposite.X, -opposite.Y, -opposite.Z), 5e-9);
@@ -70,7 +70,7 @@ public class RotationTests
     }
 
     [Fact]
-    public void ExtrinsicAndIntrinsicZyx_DifferWhenMoreThanOneAngleTurns() =>
+    public void ExtrinsicAndIntrinsicZyx_DifferWhenMoreThanOneAngleIsNotZero() =>
         Assert.True((Zyx([45, 60, 30]).Apply(new(1, 2, 3)) - new Vector3(2.24452282, 0.78093109, 2.89002836)).Length > 1);
 
     [Theory]
@@ -92,7 +92,7 @@ public class RotationTests
     }
 
     [Fact]
-    public void TwoTurns_TakeAVectorWhereItIsPublished()
+    public void TwoTurns_TakeAVectorToItsPublishedPlace()
     {
         var first = Rotation.FromAxisAngle(new(0, 0, 1), Math.PI / 2);
         var second = Rotation.FromAxisAngle(new(1, 0, 0), Math.PI / 4);
@@ -105,7 +105,7 @@ public class RotationTests
         SameQuaternion(quaternion, Rotation.FromAxisAngle(Of(axis), angle), tolerance);
 
     [Fact]
-    public void IntrinsicYxz_IsThePublishedQuaternion()
+    public void IntrinsicYxz_GivesThePublishedQuaternion()
     {
         var intrinsic = Chain("zxy", [3 / Degrees, 2 / Degrees, 1 / Degrees]);
         var published = From(GohlkeTransformations.IntrinsicYxz);
@@ -117,7 +117,7 @@ public class RotationTests
 
     [Fact]
     public void StaticYxz_HasThePublishedFirstRow() =>
-        Close.To(GohlkeTransformations.FirstRowOfStaticYxz, Chain("yxz", [1 / Degrees, 2 / Degrees, 3 / Degrees])(new(1, 1, 1)).X, 1e-8); // printed cut off
+        Close.To(GohlkeTransformations.FirstRowOfStaticYxz, Chain("yxz", [1 / Degrees, 2 / Degrees, 3 / Degrees])(new(1, 1, 1)).X, 1e-8); // printed truncated
 
     [Fact]
     public void AQuaternionOfLengthOne_KeepsEveryBit()
@@ -140,7 +140,7 @@ public class RotationTests
     public void AnAxisWithoutALength_Throws(double radians) =>
         Assert.Throws<ArgumentOutOfRangeException>(() => Rotation.FromAxisAngle(default, radians));
 
-    /// <summary>A struct has a default whether it is wanted or not: it must turn nothing.</summary>
+    /// <summary>A struct always has a default, wanted or not: it must turn nothing.</summary>
     [Fact]
     public void TheDefault_TurnsNothing() => Assert.Equal(new Vector3(1, 2, 3), default(Rotation).Apply(new(1, 2, 3)));
 
@@ -153,7 +153,7 @@ public class RotationTests
 
     private static Vector3 Of(double[] xyz) => new(xyz[0], xyz[1], xyz[2]);
 
-    /// <summary>Turns about fixed axes, in the order in which the vector meets them.</summary>
+    /// <summary>Turns about fixed axes, in the order in which they act on the vector.</summary>
     private static Func<Vector3, Vector3> Chain(string axes, double[] degrees) => v =>
     {
         for (var i = 0; i < axes.Length; i++)

@@ -13,7 +13,7 @@ public class LocatorTests
     public void APinWithoutARadius_Throws(double radius) =>
         Assert.Throws<ArgumentOutOfRangeException>(() => Locator.Pin(default, radius));
 
-    /// <summary>double.NaN carries the sign bit, so a check for negative numbers catches it; a NaN that comes from arithmetic may not.</summary>
+    /// <summary>double.NaN has the sign bit set, so a check for negative numbers catches it; a NaN that comes from arithmetic may not have it.</summary>
     [Fact]
     public void ARadiusThatIsAPositiveNaN_Throws() =>
         Assert.Throws<ArgumentOutOfRangeException>(() => Locator.Pin(default, BitConverter.UInt64BitsToDouble(0x7FF8000000000000)));
@@ -22,7 +22,7 @@ public class LocatorTests
     [InlineData(double.NaN)]
     [InlineData(double.PositiveInfinity)]
     [InlineData(double.NegativeInfinity)]
-    public void APlaceThatIsNone_Throws(double metres)
+    public void APositionThatIsNotFinite_Throws(double metres)
     {
         foreach (var place in new PlanVector[] { new(metres, 0), new(0, metres) })
         {
@@ -34,7 +34,7 @@ public class LocatorTests
     }
 
     [Fact]
-    public void AFaceWhoseEndIsNoNumber_Throws()
+    public void AFaceWhoseEndIsNotANumber_Throws()
     {
         Assert.Throws<ArgumentOutOfRangeException>(() => Locator.Face(default, 1, double.NaN));
         Assert.Throws<ArgumentOutOfRangeException>(() => Locator.Face(default, 1, 0, double.NaN));

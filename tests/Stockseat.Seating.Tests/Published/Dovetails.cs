@@ -1,8 +1,9 @@
 namespace Stockseat.Seating.Tests.Published;
 
 /// <summary>
-/// Origin: two calculator pages for dovetails over pins (datumcalc.com, machinecalcs.com). Editions: as stored, undated. Licence: none stated; numbers only.
-/// Read, not from memory. A third page contradicts them (over the pins by 1/sin instead of the cotangent): wrong, not used.
+/// Origin: two pages that calculate dovetails over pins: datumcalc.com (the example) and machinecalcs.com (1 + cot 30°). Titles and dates were not noted.
+/// Licence: none stated; numbers only. Read, not from memory. The formula D(1 + cot α/2) + a is also on toolmonger.com and zpag.net. One more page, whose
+/// address was not noted, has 1/sin in place of the cotangent: that is wrong for a dovetail and is not used.
 /// </summary>
 public static class Dovetails
 {

@@ -1,8 +1,11 @@
 namespace Stockseat.Seating.Tests.Published;
 
 /// <summary>
-/// Limits of error of hand gauges, µm. Origin: a one-page extract of DIN 862 and DIN 863 (read); the rule 4 + A/50 µm of DIN 863-1 for the lower end A of a
-/// micrometer's range in mm, cut to whole µm, is from memory and gives every row. The step of a display, 0.29 of it (JCGM 100, F.2.2.1), is from memory.
+/// Limits of error of hand gauges. Origin: DIN 862 (calipers) and DIN 863 (micrometers), read in an extract of one page at scribd.com/document/564783692,
+/// without date or edition; the standards themselves were not read. In that extract the rows of the calipers are run together, so which limit belongs to which
+/// length is our reading of it. The rule 4 + A/50 µm of DIN 863-1, A the lower end of a micrometer's range in mm, cut to whole µm, is from memory and gives
+/// every row of the extract. Standard uncertainties: the limit over √3, and 0.29 of the step of a display (JCGM 100:2008, 4.3.7 and F.2.2.1; clauses from
+/// memory).
 /// </summary>
 public static class GaugeLimits
 {

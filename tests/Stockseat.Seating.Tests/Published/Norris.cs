@@ -1,8 +1,10 @@
 namespace Stockseat.Seating.Tests.Published;
 
 /// <summary>
-/// Origin: NIST Statistical Reference Datasets, linear regression, Norris (calibration of ozone monitors). US Government work, public domain.
-/// Read: the certified values, in public test suites that hold them. The data were checked by their giving the certified values to all digits.
+/// Origin: National Institute of Standards and Technology, Statistical Reference Datasets, linear regression, "Norris" (calibration of ozone monitors),
+/// www.itl.nist.gov/div898/strd/lls/data/Norris.shtml. US Government work, public domain. That page itself was not read. Data and certified values were read in
+/// two copies that name it as their source: model LS01 of the GAMS test library (July 2008), with all certified values to the digits here; and test_nist_norris
+/// in scipy/stats/tests/test_stats.py of github.com/scipy/scipy, with all but the residual standard deviation.
 /// </summary>
 public static class Norris
 {

@@ -3,7 +3,7 @@ using Stockseat.Seating.Frames;
 
 namespace Stockseat.Seating.Tests.Published;
 
-/// <summary>The cases of rigid-fits.json, and two examples from print and from a public test suite.</summary>
+/// <summary>The cases of rigid-fits.json, and two examples: one printed by S. Umeyama, one from the tests of SciPy.</summary>
 public static class RigidFits
 {
     private static readonly Table Read = JsonSerializer.Deserialize<Table>(
@@ -20,8 +20,8 @@ public static class RigidFits
         new(-0.9804835622627672, 0.29686653584984735, 0), 0.6197549886826713);
 
     /// <summary>
-    /// SciPy's tests of rotations, a case in which the naive product of singular vectors is a reflection (BSD-3-Clause). Read in release 1.10.1. A = R·B to
-    /// 1e-6.
+    /// SciPy, scipy/spatial/transform/tests/test_rotation.py of github.com/scipy/scipy, release 1.10.1 (BSD-3-Clause): a case in which the naive product of
+    /// singular vectors is a reflection. Read, not from memory. A = R·B to 1e-6.
     /// </summary>
     public static readonly (Vector3[] A, Vector3[] B) Improper = (
         [new(0.89299824, -0.44372674, 0.0752378), new(0.60221789, -0.47564102, -0.6411702)],

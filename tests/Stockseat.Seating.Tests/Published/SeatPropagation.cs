@@ -1,9 +1,10 @@
 namespace Stockseat.Seating.Tests.Published;
 
 /// <summary>
-/// Origin: computed with another program: hand-made partial derivatives, and a Monte Carlo of 400,000 draws (mpmath and SciPy). Two equal pins, mm: D and its
-/// standard uncertainty, a pin's radius and its, the spacing and its (both pins move apart together; u is counted from the middle); then u along and across by
-/// derivatives, and by draws.
+/// Origin: computed in Python with mpmath and SciPy, from partial derivatives that were worked out by hand and by a Monte Carlo of 400,000 draws (seed 5).
+/// Nothing of this project's code took part; neither read nor from memory. Two equal pins, in mm, in this order: D and the standard uncertainty of D, the
+/// radius of both pins and its standard uncertainty, the spacing and its standard uncertainty (both pins move apart together; u is counted from the middle);
+/// then the uncertainty along and across by the derivatives, and the same by the draws.
 /// </summary>
 public static class SeatPropagation
 {

@@ -1,8 +1,9 @@
 namespace Stockseat.Seating.Tests.Published;
 
 /// <summary>
-/// Origins, one a row: training pages with worked three-wire examples (codingace; FVTC, its.fvtc.edu; US Army OD1645 page 124, armyordnance.tpub.com, US
-/// Government work). Editions: as stored, undated. Licence: none stated but for the last; numbers only. Read, not from memory.
+/// Origins. Metric: a page of codingace with worked three-wire examples; its address was not noted. Best wire: Fox Valley Technical College, its.fvtc.edu (the
+/// 1.250-5 Acme); US Army, OD1645, page 124, armyordnance.tpub.com (US Government work). No dates. Licence: none stated but for the last; numbers only.
+/// Read, not from memory.
 /// </summary>
 public static class ThreeWireExamples
 {

@@ -1,9 +1,10 @@
 namespace Stockseat.Seating.Tests.Published;
 
 /// <summary>
-/// Origin of the factors: ISO 4292:1985, summit method (title read, values from memory; they agree with the formula |(-1)^n + cos(nβ)/sin α|). That a two-point
-/// diameter can't see odd lobes: read at a trade association's page on roundness (2010). The movements were derived and checked by brute force on sampled
-/// contours with another program.
+/// Origin of the factors: ISO 4292:1985, summit method. Its title was read; its values are from memory and agree with the formula
+/// |(-1)^n + cos(nβ)/sin α|, which was derived here. That a two-point diameter can't see odd lobes was read in "5 things to know about triangle effect,
+/// pseudo-roundness and lobing", Precision Machined Products Association, 2010 (pmpa.org). The movements: derived, then checked in Python on contours
+/// sampled point by point; nothing of this project's code took part. Neither read nor from memory.
 /// </summary>
 public static class VeeLobing
 {

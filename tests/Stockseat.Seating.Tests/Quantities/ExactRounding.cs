@@ -3,8 +3,8 @@ using System.Numerics;
 namespace Stockseat.Seating.Tests.Quantities;
 
 /// <summary>
-/// The oracle for "exact, then rounded once", with whole numbers only: a double is right when no other double lies nearer, and of two as near it is the even
-/// one. It shares nothing with the parser of the framework.
+/// The oracle for "exact, then rounded once", with integers only: a double is right when no other double is nearer; of two equally near doubles it is the even
+/// one. The oracle has nothing in common with the framework's parser.
 /// </summary>
 public static class ExactRounding
 {
@@ -29,7 +29,7 @@ public static class ExactRounding
         return (above > 0 || (above == 0 && even)) && (below < 0 || (below == 0 && even));
     }
 
-    /// <summary>The middle of two doubles as mantissa · 2^exponent, exact.</summary>
+    /// <summary>The midpoint of two doubles as mantissa · 2^exponent, exact.</summary>
     private static (BigInteger Mantissa, int Exponent) Midpoint(double a, double b)
     {
         var (ma, ea) = Parts(a);

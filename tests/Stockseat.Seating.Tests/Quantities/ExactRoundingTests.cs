@@ -6,7 +6,7 @@ namespace Stockseat.Seating.Tests.Quantities;
 public class ExactRoundingTests
 {
     [Fact]
-    public void TheNearestDouble_IsTaken_AndItsNeighboursAreNot()
+    public void TheNearestDouble_IsAccepted_AndItsNeighboursAreNot()
     {
         Assert.True(ExactRounding.IsNearest(0.1, 1, 1));
         Assert.False(ExactRounding.IsNearest(Math.BitIncrement(0.1), 1, 1));
@@ -19,9 +19,9 @@ public class ExactRoundingTests
     }
 
     [Fact]
-    public void ATie_GoesToTheEvenOne()
+    public void ATie_GoesToTheEvenDouble()
     {
-        // 2^53 + 1 lies in the middle of 2^53 (even) and 2^53 + 2 (odd).
+        // 2^53 + 1 is exactly between 2^53 (even) and 2^53 + 2 (odd).
         var tie = BigInteger.Pow(2, 53) + 1;
         Assert.True(ExactRounding.IsNearest(9007199254740992, tie, 0));
         Assert.False(ExactRounding.IsNearest(9007199254740994, tie, 0));

@@ -5,7 +5,7 @@ using Stockseat.Seating.Seats;
 
 namespace Stockseat.Seating.Tests.Seats;
 
-/// <summary>Nests of every pair of kinds, in either order, and a radius; metres. Some hold stock, some do not.</summary>
+/// <summary>Nests of every pair of locator kinds, in either order, and a radius; metres. Some can hold stock, some can't.</summary>
 public static class AnyNest
 {
     private static readonly Gen<Locator> Left = OnSide(-0.05, -0.005, 0, 85);
@@ -15,14 +15,14 @@ public static class AnyNest
     public static readonly Gen<(Nest Nest, double Radius)> WithARadius = Gen.Select(
         Left, Right, Gen.Bool, Gen.Double[0.003, 0.060], (left, right, swap, radius) => (swap ? new Nest(right, left) : new Nest(left, right), radius));
 
-    /// <summary>Of those the ones that hold stock well: a sensitivity up to a limit.</summary>
+    /// <summary>Only the nests that hold stock well: those with a sensitivity up to a limit.</summary>
     public static Gen<(Nest Nest, double Radius)> Holding(double sensitivity) => WithARadius.Where((nest, radius) =>
         SeatSolver.TrySeat(nest, radius, out var seat) == SeatFault.None && seat.Sensitivity <= sensitivity);
 
-    /// <summary>The other nest that a mirror on the seat axis shows.</summary>
+    /// <summary>The nest mirrored at the seat axis.</summary>
     public static Nest Mirrored(Nest nest) => new(Mirrored(nest.First), Mirrored(nest.Second));
 
-    /// <summary>The clearance from stock at a centre to a locator, negative inside.</summary>
+    /// <summary>The clearance between stock with its centre here and a locator, negative inside.</summary>
     public static double Gap(Locator locator, PlanVector centre, double radius) => locator.Kind == LocatorKind.Pin
         ? (centre - locator.Point).Length - locator.RadiusMetres - radius
         : PlanVector.Dot(locator.Normal, centre - locator.Point) - radius;

@@ -5,8 +5,8 @@ using Stockseat.Seating.Seats;
 namespace Stockseat.Seating.Tests.Seats;
 
 /// <summary>
-/// Where a contact may lie on a face. Expected places are from the right triangles of the 3-4-5 vee: tan of the half-angle 3/4, so a contact lies at R·4/3 from
-/// the apex.
+/// Where a contact may lie on a face. Expected positions follow from the right triangles of the 3-4-5 vee: tan of the half-angle is 3/4, so a contact lies
+/// R·4/3 from the apex.
 /// </summary>
 public class FaceExtentTests
 {
@@ -60,26 +60,26 @@ public class FaceExtentTests
     [InlineData(60)]
     [InlineData(120)]
     [InlineData(150)]
-    public void TheExtentOfASlantingFace_GrowsTowardsV(double normalDegrees) =>
+    public void TheExtentOfASlantingFace_IsCountedTowardsV(double normalDegrees) =>
         Assert.True(Locator.Face(default, normalDegrees * Math.PI / 180).Along.V > 0);
 
     [Theory]
     [InlineData(90)]
     [InlineData(-90)]
     [InlineData(270)]
-    public void TheExtentOfAFaceAlongU_GrowsTowardsU(double normalDegrees) =>
+    public void TheExtentOfAFaceAlongU_IsCountedTowardsU(double normalDegrees) =>
         Close.To(new PlanVector(1, 0), Locator.Face(default, normalDegrees * Math.PI / 180).Along, 1e-12);
 
     [Fact]
-    public void AStandOff_DoesNotAskForTheFace() =>
+    public void AStandOff_DoesNotNeedTheFace() =>
         Assert.Equal(SeatFault.None, SeatSolver.TryClear(Nest.Vee(2 * HalfAngle, 0, 0.0399), 0.030, 0.001, out _));
 
     [Theory]
     [InlineData(0.0319, SeatFault.ContactOffFace)]
     [InlineData(0.0321, SeatFault.None)]
-    public void APinsNeighbourFace_IsLookedAtToo(double to, SeatFault expected)
+    public void TheFaceBesideAPin_IsCheckedToo(double to, SeatFault expected)
     {
-        // The touching pair 9 and 16 lies 24 apart along the face: 2·sqrt(9·16). The face begins 8 beyond its point.
+        // The touching pair 9 and 16 lies 24 apart along the face: 2·sqrt(9·16). The face begins 8 beyond its stated point.
         var (sin, cos) = Math.SinCos(Math.PI / 6);
         var pin = new PlanVector(-0.009 * cos, 0.009 * sin);
         var along = new PlanVector(sin, cos);

@@ -5,7 +5,7 @@ using Stockseat.Seating.Tests.Published;
 namespace Stockseat.Seating.Tests.Seats;
 
 /// <summary>
-/// Workshop arithmetic that is a seat in disguise: a wire in a thread's groove, a pin in a groove, a disc between discs.
+/// Workshop arithmetic that is really a seat: a wire in a thread's groove, a pin in a groove, a disc between discs.
 /// Any unit of length will do: a seat scales with its nest.
 /// </summary>
 public class HandbookTests
@@ -20,7 +20,7 @@ public class HandbookTests
         var seat = SeatOf.Stock(Nest.Vee(included * Degrees), 0.5);
         var contact = seat.Centre - 0.5 * seat.SecondNormal;
 
-        // Over three wires: twice the centre's height for half a diameter, and half a diameter twice.
+        // Over three wires: twice the change of the centre's height for half a diameter, and twice half a diameter.
         Close.To(wire, seat.PerRadius.V + 1, wireTolerance);
 
         // The best wire touches a quarter of the pitch from the groove's middle; the apex lies P/4·cot inside the pitch line.
@@ -30,9 +30,9 @@ public class HandbookTests
 
     [Theory]
     [MemberData(nameof(MachinerysHandbook31.OverThreeWires), MemberType = typeof(MachinerysHandbook31))]
-    public void OverThreeWires_IsTheHandbooksRow(double diameter, double threadsPerInch, double wire, double sharp, double usStandard)
+    public void OverThreeWires_AgreesWithTheHandbooksRow(double diameter, double threadsPerInch, double wire, double sharp, double usStandard)
     {
-        // Depths of thread, definitions of the two forms: sharp V P·cos 30°, US standard three quarters of it.
+        // Depths of thread by the definitions of the two forms: sharp V P·cos 30°, US standard three quarters of it.
         var pitch = 1 / threadsPerInch;
         var depth = pitch * Math.Cos(30 * Degrees);
         Close.To(sharp, OverWires(60, diameter - depth, pitch, wire), MachinerysHandbook31.OverThreeWiresTolerance);
@@ -40,7 +40,7 @@ public class HandbookTests
     }
 
     [Fact]
-    public void OverThreeWires_IsTheExampleOf1914()
+    public void OverThreeWires_AgreesWithTheExampleOf1914()
     {
         var (diameter, threadsPerInch, wire, overWires) = TurningAndBoring1914.Example;
         var pitch = 1 / threadsPerInch;
@@ -49,7 +49,7 @@ public class HandbookTests
 
     [Theory]
     [MemberData(nameof(ThreeWireExamples.Metric), MemberType = typeof(ThreeWireExamples))]
-    public void OverThreeWires_IsTheMetricExample(double diameter, double pitch, double wire, double overWires) =>
+    public void OverThreeWires_AgreesWithTheMetricExample(double diameter, double pitch, double wire, double overWires) =>
         Close.To(overWires, OverWires(60, diameter - 0.75 * pitch * Math.Cos(30 * Degrees), pitch, wire), 2e-6);
 
     [Theory]
@@ -99,7 +99,7 @@ public class HandbookTests
         Close.To(ac, centre.Length, 1e-12);
         Close.To(bc, (centre - nest.Second.Point).Length, 1e-12);
 
-        // The right height from the three sides alone, by Heron's formula.
+        // The right height is calculated from the three sides alone, by Heron's formula.
         var s = (ab + bc + ac) / 2;
         Close.To(2 * Math.Sqrt(s * (s - ab) * (s - bc) * (s - ac)) / ab, centre.V, 1e-12);
     }
@@ -158,7 +158,7 @@ public class HandbookTests
         static PlanVector Ford(int p, int q) => new((double)p / q, 0.5 / q / q);
     }
 
-    /// <summary>Everyday practice of the trade, no source: pins of 0.350 in at 2.000 in, stock of 3.950 in sits 1.903 in from the pins' line.</summary>
+    /// <summary>Common practice, no source: pins of 0.350 in at 2.000 in, stock of 3.950 in sits 1.903 in from the pins' line.</summary>
     [Fact]
     public void StockOnAPinBed_SeatsWhereTheSetterExpectsIt()
     {

@@ -1,69 +1,58 @@
 using Stockseat.Seating.Frames;
 using Stockseat.Seating.Locators;
 using Stockseat.Seating.Seats;
+using Stockseat.Seating.Tests.Published;
 
 namespace Stockseat.Seating.Tests.Seats;
 
-/// <summary>
-/// The edge cases of the external check set, rows E1 to E9 (computed with mpmath, 60 digits; numbers of our own making), in millimetres.
-/// Not here: E5, overlapping pins: two such circles do seat stock, a fixture revision refuses them; E6: see SeatPropertyTests.
-/// </summary>
+/// <summary>The rows E1 to E9 of <see cref="EdgeCases"/>, but for E5 and E6, of which it says why; and more nests without a seat.</summary>
 public class RefusedSeatTests
 {
-    private static readonly Nest TwentyApart = new(Pin(-20, 0, 5), Pin(20, 0, 5));
+    private static readonly Nest TwentyApart = EdgeCases.TwentyApart;
 
     [Fact]
     public void E1_StockSmallerThanTheGap_DropsThrough() =>
-        Assert.Equal(SeatFault.NoContact, SeatSolver.TrySeat(TwentyApart, 29.9 / 2000, out _));
+        Assert.Equal(SeatFault.NoContact, SeatSolver.TrySeat(TwentyApart, EdgeCases.Radius(EdgeCases.E1Diameter), out _));
 
     [Fact]
     public void E2_StockAsWideAsTheGap_IsRefused() =>
-        Assert.Equal(SeatFault.NoContact, SeatSolver.TrySeat(TwentyApart, 30.0 / 2000, out _));
+        Assert.Equal(SeatFault.NoContact, SeatSolver.TrySeat(TwentyApart, EdgeCases.Radius(EdgeCases.E2Diameter), out _));
 
     [Fact]
     public void E3_StockJustWiderThanTheGap_SeatsWithAHighSensitivity()
     {
-        var seat = SeatOf.Stock(TwentyApart, 30.02 / 2000);
-        Close.To(0.6325345840347387, 1000 * seat.Centre.V, 1e-9);
-        Close.To(31.63463390786084, seat.PerRadius.V, 1e-9);
+        var (diameter, v, perRadius) = EdgeCases.E3;
+        var seat = SeatOf.Stock(TwentyApart, EdgeCases.Radius(diameter));
+        Close.To(v, 1000 * seat.Centre.V, 1e-9);
+        Close.To(perRadius, seat.PerRadius.V, 1e-9);
     }
 
     [Fact]
     public void E4_StockThatWouldRollOffTheLowerPin_IsNotHeld() =>
-        Assert.Equal(SeatFault.NotHeld, SeatSolver.TrySeat(new(Pin(-10, 0, 3), Pin(10, 25, 3)), 0.020, out _));
+        Assert.Equal(SeatFault.NotHeld, SeatSolver.TrySeat(EdgeCases.E4.Nest, EdgeCases.Radius(EdgeCases.E4.Diameter), out _));
 
     [Fact]
-    public void E7_StockSmallerThanTheGapFromPinToFace_DropsThrough()
-    {
-        var nest = new Nest(Pin(-40, 0, 5), Locator.Face(new(0.010, 0), Math.PI * 160 / 180));
-        Assert.Equal(SeatFault.NoContact, SeatSolver.TrySeat(nest, 0.010, out _));
-    }
+    public void E7_StockSmallerThanTheGapFromPinToFace_DropsThrough() =>
+        Assert.Equal(SeatFault.NoContact, SeatSolver.TrySeat(EdgeCases.E7.Nest, EdgeCases.Radius(EdgeCases.E7.Diameter), out _));
 
     [Theory]
-    [InlineData(0)]
-    [InlineData(-1)]
-    [InlineData(double.NaN)]
-    [InlineData(double.PositiveInfinity)]
-    [InlineData(double.NegativeInfinity)]
-    public void E8_ARadiusThatIsNone_Throws(double radius) =>
-        Assert.Throws<ArgumentOutOfRangeException>(() => SeatSolver.TrySeat(TwentyApart, radius, out _));
+    [MemberData(nameof(EdgeCases.E8Diameters), MemberType = typeof(EdgeCases))]
+    public void E8_ARadiusThatIsNotPositive_Throws(double diameter) =>
+        Assert.Throws<ArgumentOutOfRangeException>(() => SeatSolver.TrySeat(TwentyApart, EdgeCases.Radius(diameter), out _));
 
     [Theory]
     [InlineData(-1e-9)]
     [InlineData(double.NaN)]
     [InlineData(double.PositiveInfinity)]
-    public void AStandOffThatIsNone_Throws(double standOff) =>
+    public void ANegativeOrNonFiniteStandOff_Throws(double standOff) =>
         Assert.Throws<ArgumentOutOfRangeException>(() => SeatSolver.TryClear(TwentyApart, 0.02, standOff, out _));
 
     [Theory]
-    [InlineData(20, SeatFault.ContactOffFace)]
-    [InlineData(21.997, SeatFault.ContactOffFace)]
-    [InlineData(21.998, SeatFault.None)]
+    [MemberData(nameof(EdgeCases.E9Faces), MemberType = typeof(EdgeCases))]
     public void E9_AContactBeyondTheFace_IsRefused(double toMillimetres, SeatFault expected)
     {
-        // The contact is R / tan 30° = 21.997045… mm up the face.
         var nest = Nest.Vee(Math.PI / 3, 0, toMillimetres / 1000);
-        Assert.Equal(expected, SeatSolver.TrySeat(nest, 25.4 / 2000, out _));
+        Assert.Equal(expected, SeatSolver.TrySeat(nest, EdgeCases.Radius(EdgeCases.E9Diameter), out _));
     }
 
     [Fact]

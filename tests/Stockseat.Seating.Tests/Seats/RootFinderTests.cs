@@ -8,7 +8,7 @@ namespace Stockseat.Seating.Tests.Seats;
 
 /// <summary>
 /// The independent oracle: Broyden's method of MathNet.Numerics on the two contact conditions, from many starts, in millimetres.
-/// Of its roots the held one is found by balancing the seating force with two pushes.
+/// Of the roots, the one that is held is found by balancing the seating force with two pushes.
 /// </summary>
 public class RootFinderTests
 {
@@ -22,7 +22,7 @@ public class RootFinderTests
             var fault = SeatSolver.TrySeat(nest, radius, out var seat);
             if (fault == SeatFault.None && (seat.Sensitivity > 10 || seat.HeldRadians < 0.01))
             {
-                return; // so steep or so near the edge that the oracle cannot tell
+                return; // so steep or so near the edge that the oracle cannot decide
             }
 
             var held = Roots(nest, radius).Where(root => Pushes(nest, radius, root) is var (first, second) && first > 1e-6 && second > 1e-6).ToList();
@@ -39,7 +39,7 @@ public class RootFinderTests
             }
         }, iter: 2000);
 
-        // Each side of the comparison has been made, many times.
+        // Both sides of the comparison were reached, many times.
         Assert.InRange(seated, 200, 2000);
         Assert.InRange(refused, 200, 2000);
     }

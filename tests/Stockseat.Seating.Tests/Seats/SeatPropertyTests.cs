@@ -5,7 +5,7 @@ using Stockseat.Seating.Seats;
 
 namespace Stockseat.Seating.Tests.Seats;
 
-/// <summary>What holds for every nest. Metres.</summary>
+/// <summary>Properties of every nest. Metres.</summary>
 public class SeatPropertyTests
 {
     [Fact]
@@ -65,7 +65,7 @@ public class SeatPropertyTests
         Gen.Select(Gen.Bool, Gen.Double[0.1, 3], Gen.Double[0.002, 0.1], Gen.Double[0, 0.1], Gen.Double[1e-6, 0.01])
             .Sample((isVee, included, pin, radius, thicker) =>
         {
-            // Pins: spaced so that the stock, from pin radius upwards, does not pass.
+            // Pins: spaced so that stock with the pin's radius or more does not pass between them.
             var nest = isVee ? Nest.Vee(included) : Nest.Pins(2.4 * pin, pin);
             var thin = SeatOf.Stock(nest, radius + pin).Centre;
             var thick = SeatOf.Stock(nest, radius + pin + thicker).Centre;
@@ -88,9 +88,9 @@ public class SeatPropertyTests
         Close.To(seat.PerRadius.Length, seat.Sensitivity, 1e-15);
     }, iter: 500);
 
-    /// <summary>Two locator moves and a change of the radius at once: N·dC = 1·dR + e, against the nest seated anew.</summary>
+    /// <summary>Two locator moves and a change of the radius at once: N·dC = 1·dR + e, compared with the nest seated again.</summary>
     [Fact]
-    public void Solve_ForeseesWhatMovedLocatorsDo() =>
+    public void Solve_PredictsTheEffectOfMovedLocators() =>
         Gen.Select(AnyNest.Holding(5), Gen.Double[-1, 1].Array[4]).Sample((holding, moves) =>
         {
             const double Small = 1e-7;
@@ -100,7 +100,7 @@ public class SeatPropertyTests
             var (second, e2) = Disturbed(nest.Second, seat.SecondNormal, seat.Centre, Small * moves[2], moves[3]);
             if (SeatSolver.TrySeat(new(first, second), radius + Small, out var anew) == SeatFault.None)
             {
-                // To the first order: what is left is of the second, Small squared over a curvature of millimetres.
+                // To first order: what is left is of second order, Small squared over a curvature of millimetres.
                 Close.To(seat.Solve(Small + e1, Small + e2), anew.Centre - seat.Centre, 2e-9);
             }
 
@@ -128,21 +128,22 @@ public class SeatPropertyTests
             }
         }, iter: 500);
 
-    /// <summary>What "held" means, without the cone: from its seat the stock can go nowhere but up.</summary>
+    /// <summary>What "held" means, without using the cone: from its seat the stock can move nowhere but up.</summary>
     [Fact]
     public void FromItsSeat_StockCanOnlyRise() => AnyNest.Holding(5).Where((nest, radius) => SeatOf.Stock(nest, radius).HeldRadians > 0.05)
         .Sample((nest, radius) => CanOnlyRise(nest, radius), iter: 200);
 
     /// <summary>
-    /// Row E6 of the external check set: a left half-angle of 50° and a right one of −10°, stock of 20 mm. The row expects a refusal because "the right
-    /// contact's load is negative"; by the set's own rule both loads are positive (sin 80° / sin 40° and 1), and nothing but upwards is free. So the seat
-    /// exists; that a gripper cannot lift stock out from under an overhang along v is for the fixture's check to refuse.
+    /// Row E6 of <see cref="Published.EdgeCases"/>: a left half-angle of 50° and a right one of −10°, stock of 20 mm. The row says "no seat", because the load
+    /// on the right contact were negative. By the rule of seat-cases.json both loads are positive (sin 80° / sin 40° and 1), and the stock can only move
+    /// upwards. So the seat exists. A gripper can't lift stock along v out from under an overhang: refusing that is the job of the fixture's check.
     /// </summary>
     [Fact]
-    public void E6_UnderAnOverhang_StockIsHeldAllTheSame()
+    public void E6_UnderAnOverhang_StockIsStillHeld()
     {
-        var nest = new Nest(Locator.Face(default, 50 * Math.PI / 180), Locator.Face(default, 190 * Math.PI / 180));
-        CanOnlyRise(nest, 0.010);
+        var (left, right, diameter) = Published.EdgeCases.E6;
+        var nest = new Nest(Locator.Face(default, left * Math.PI / 180), Locator.Face(default, (180 - right) * Math.PI / 180));
+        CanOnlyRise(nest, Published.EdgeCases.Radius(diameter));
     }
 
     [Theory]
@@ -174,7 +175,7 @@ public class SeatPropertyTests
             if (AnyNest.Gap(nest.First, there, radius) >= 0 && AnyNest.Gap(nest.Second, there, radius) >= 0)
             {
                 free++;
-                Assert.True(sin > 0, $"free to go towards {degrees} degrees");
+                Assert.True(sin > 0, $"free to move towards {degrees} degrees");
             }
         }
 

@@ -5,14 +5,14 @@ using Stockseat.Seating.Tests.Published;
 
 namespace Stockseat.Seating.Tests.Seats;
 
-/// <summary>Against Published/seat-cases.json, in millimetres; the table itself is good to far below 1e-9 mm.</summary>
+/// <summary>Compared with Published/seat-cases.json, in millimetres; the table itself is good to far below 1e-9 mm.</summary>
 public class SeatSolverTests
 {
     private const double Millimetres = 1e-9;
 
     [Theory]
     [MemberData(nameof(SeatCases.Ids), MemberType = typeof(SeatCases))]
-    public void Centre_IsThePublishedOne(string id)
+    public void Centre_IsThePublishedCentre(string id)
     {
         var expected = SeatCases.Of(id);
         var centre = SeatOf.Stock(expected.Nest, expected.RadiusMetres).Centre;
@@ -31,7 +31,7 @@ public class SeatSolverTests
 
     [Theory]
     [MemberData(nameof(SeatCases.Ids), MemberType = typeof(SeatCases))]
-    public void Normals_AreThePublishedOnes(string id)
+    public void Normals_AreThePublishedNormals(string id)
     {
         var expected = SeatCases.Of(id);
         var seat = SeatOf.Stock(expected.Nest, expected.RadiusMetres);
@@ -50,7 +50,7 @@ public class SeatSolverTests
 
     [Theory]
     [MemberData(nameof(SeatCases.Ids), MemberType = typeof(SeatCases))]
-    public void ShiftFromTheNominal_IsThePublishedOne(string id)
+    public void ShiftFromTheNominal_IsThePublishedShift(string id)
     {
         var expected = SeatCases.Of(id);
         var shift = SeatOf.Stock(expected.Nest, expected.RadiusMetres).Centre
@@ -98,7 +98,7 @@ public class SeatSolverTests
         var angle = expected.XToUDegrees * Math.PI / 180;
         Assert.True(PlanFrame.TryCreate(new(-Math.Sin(angle), Math.Cos(angle), 0), new(0, 0, 1), out var frame));
 
-        // Taught with the nest's own axes, so the shift in the origin's axes is the shift of the plan.
+        // Taught with the nest's own axes, so the shift in the origin's axes equals the shift in the plan.
         var origin = new Pose(new(0.4, -0.2, 0.1), Rotation.FromAxisAngle(new(0, 0, 1), angle));
         var correction = Correction.Of(origin, frame, default, shift);
 
@@ -127,7 +127,7 @@ public class SeatSolverTests
             return 0;
         }
 
-        // The half-angle opens a left face's normal from +u towards +v, and a right one's the other way.
+        // The half-angle opens a left face's normal from +u towards +v, and a right face's normal the other way.
         var turn = locator.Normal.U > 0 ? 1 : -1;
         return what switch
         {

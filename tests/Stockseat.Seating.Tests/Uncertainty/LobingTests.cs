@@ -10,7 +10,8 @@ public class LobingTests
     private const double Degree = Math.PI / 180;
 
     /// <summary>
-    /// An indicator on the bisector above the stock sees the centre's movement and its own contour: crests at top and bottom alternate with the parity.
+    /// An indicator on the bisector above the stock sees the movement of the centre and the contour at the top: with an even number of lobes a crest is
+    /// opposite a crest, with an odd number a crest is opposite a valley.
     /// </summary>
     [Theory]
     [MemberData(nameof(VeeLobing.Factors), MemberType = typeof(VeeLobing))]
@@ -25,7 +26,7 @@ public class LobingTests
 
     [Theory]
     [MemberData(nameof(VeeLobing.Movements), MemberType = typeof(VeeLobing))]
-    public void A_lobed_contour_moves_the_centre_as_another_program_says(
+    public void A_lobed_contour_moves_the_centre_as_calculated_by_another_program(
         int degrees, double pin, double half, double radius, double amplitude, int lobes, double crestDegrees, double du, double dv, double exactU,
         double exactV)
     {
@@ -39,11 +40,15 @@ public class LobingTests
         Assert.Equal(exactV, moved.V, 0.05 * amplitude);
     }
 
+    /// <summary>
+    /// A consistency check and no more: <see cref="Lobing.Worst"/> against <see cref="Lobing.Move"/>, two functions of our own. That Move is right is shown by
+    /// the tests above.
+    /// </summary>
     [Theory]
     [InlineData(60)]
     [InlineData(90)]
     [InlineData(120)]
-    public void The_worst_is_the_largest_over_lobes_and_phases(int degrees)
+    public void The_worst_case_is_the_largest_over_lobes_and_phases(int degrees)
     {
         var seat = Vee(degrees);
         double Most(int n) => Enumerable.Range(0, 7200).Max(k => Math.Abs(Lobing.Move(seat, 1, n, k * Math.PI / 3600).V));
@@ -53,7 +58,7 @@ public class LobingTests
         Assert.Equal(worst, Lobing.Worst(seat).Along, worst * 1e-5);
     }
 
-    /// <summary>Three lobes in a 60° vee: twice the amplitude, of which a two-point diameter sees nothing.</summary>
+    /// <summary>Three lobes in a 60° vee: the centre moves by twice the amplitude, and a two-point diameter shows nothing of it.</summary>
     [Fact]
     public void Three_lobes_move_a_sharp_vee_by_twice_their_amplitude() => Assert.Equal(-2, Lobing.Move(Vee(60), 1, 3, -Math.PI / 2).V, 1e-12);
 

@@ -11,7 +11,9 @@ public class SeatUncertaintyTests
     private static readonly DiameterInputs Exact = DiameterInputs.Stated(Input.Limit(0));
     private static readonly NestOffset There = new(0.6, 0.3, 0);
 
-    /// <summary>Common practice: what moves both pins by the same way moves the stock by that way, at any diameter, so a shift does not notice.</summary>
+    /// <summary>
+    /// Common practice: moving both pins by the same distance moves the stock by that distance, at any diameter, so it does not affect the shift.
+    /// </summary>
     [Fact]
     public void Both_pins_moved_together_cancel_exactly() => Gen.Select(Gen.Double[0.035, 0.06], Gen.Double[-1, 1], Gen.Double[-1, 1]).Sample((radius, u, v) =>
     {
@@ -55,7 +57,7 @@ public class SeatUncertaintyTests
     }
 
     [Fact]
-    public void Nothing_stated_is_nothing_known_and_more_stated_is_never_less()
+    public void Nothing_stated_gives_zero_and_stating_more_never_gives_less()
     {
         Assert.Equal(default, Model(0.045, new()).At(There));
         var known = new NestInputs { Seating = Input.Limit(1e-4) };
@@ -64,7 +66,7 @@ public class SeatUncertaintyTests
     }
 
     [Fact]
-    public void A_lean_acts_over_its_height_and_without_one_not_at_all()
+    public void A_lean_acts_over_its_height_and_without_a_height_not_at_all()
     {
         Assert.Equal(default, Model(0.045, new() { Lean = Input.Of(0.01) }).At(default));
         Assert.Equal(2 * 0.01 * 0.025, Model(0.045, new() { Lean = Input.Of(0.01), LeanHeightMetres = 0.025 }).At(default).Across, 1e-15);

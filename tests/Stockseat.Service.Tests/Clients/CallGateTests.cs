@@ -4,7 +4,7 @@ using Stockseat.Service.Tests.Support;
 
 namespace Stockseat.Service.Tests.Clients;
 
-/// <summary>A few heavy calls at a time: two in all, one of a client; three wait, two of a client.</summary>
+/// <summary>A few heavy calls at a time: two in all, one of a client; three may wait, two of a client.</summary>
 public sealed class CallGateTests : IDisposable
 {
     private static readonly Client A = Bench.Client with { Name = "a" };
@@ -32,7 +32,7 @@ public sealed class CallGateTests : IDisposable
     }
 
     [Fact]
-    public async Task Those_in_line_come_in_their_order_past_one_whose_client_has_its_own()
+    public async Task Waiting_calls_enter_in_order_past_one_whose_client_already_has_a_call()
     {
         var (a, b) = (await Enter(A), await Enter(B));
         var (again, c) = (Enter(A), Enter(C));
@@ -46,7 +46,7 @@ public sealed class CallGateTests : IDisposable
     }
 
     [Fact]
-    public async Task More_than_may_wait_are_refused()
+    public async Task More_calls_than_may_wait_are_refused()
     {
         _ = await Enter(A);
         Task<IDisposable?>[] waiting = [Enter(A), Enter(A)];
@@ -63,7 +63,7 @@ public sealed class CallGateTests : IDisposable
     }
 
     [Fact]
-    public async Task Who_gives_up_leaves_the_line()
+    public async Task A_call_that_gives_up_leaves_the_queue()
     {
         var first = await Enter(A);
         using var gone = new CancellationTokenSource();

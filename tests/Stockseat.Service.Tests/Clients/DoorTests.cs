@@ -7,7 +7,7 @@ using Stockseat.V1;
 
 namespace Stockseat.Service.Tests.Clients;
 
-/// <summary>Who is let in, and how many.</summary>
+/// <summary>Who is let in, and how many connections.</summary>
 public sealed class DoorTests : IDisposable
 {
     private static readonly Client Robot = Bench.Client with { Name = "robot", From = [IPNetwork.Parse("10.0.0.7/32")], Connections = 2 };
@@ -26,11 +26,11 @@ public sealed class DoorTests : IDisposable
     [InlineData("10.0.1.0", null)]
     [InlineData("::1", null)]
     [InlineData("::ffff:10.0.1.0", null)]
-    public void The_first_entry_that_holds_the_address_counts(string address, string? name) =>
+    public void The_first_client_entry_that_contains_the_address_counts(string address, string? name) =>
         Assert.Equal(name, _door.Enter(new(IPAddress.Parse(address), 5)).Visit?.Client.Name);
 
     [Fact]
-    public void A_client_has_so_many_connections_and_gets_one_back_when_one_ends()
+    public void A_client_s_connections_are_limited_and_one_that_ends_makes_room()
     {
         var (first, _) = Enter("10.0.0.7");
         Enter("10.0.0.7");
@@ -43,7 +43,7 @@ public sealed class DoorTests : IDisposable
     }
 
     [Fact]
-    public void There_are_so_many_connections_in_all()
+    public void All_connections_together_are_limited()
     {
         for (var i = 0; i < 4; i++)
         {
@@ -51,12 +51,13 @@ public sealed class DoorTests : IDisposable
         }
 
         var refusal = Enter("10.0.0.7").Refusal!;
-        Assert.Equal((Reason.TooBusy, "there are 4 connections, as many as there may be: close some; ask again in a second"), (refusal.Reason, refusal.Text));
+        Assert.Equal((Reason.TooBusy, "there are 4 connections, the most that there may be; close some; ask again in a "
+            + "second"), (refusal.Reason, refusal.Text));
         Assert.Equal((TurnedAway.Connections, 1), Assert.Single(_door.Counts));
     }
 
     [Fact]
-    public void A_client_has_so_many_calls_under_way_and_gets_one_back_when_one_ends()
+    public void A_client_s_calls_under_way_are_limited_and_one_that_ends_makes_room()
     {
         for (var i = 0; i < 2048; i++)
         {
@@ -71,7 +72,7 @@ public sealed class DoorTests : IDisposable
     }
 
     [Fact]
-    public async Task Over_sockets_one_connection_too_many_gets_one_line_and_is_gone()
+    public async Task Over_sockets_one_connection_too_many_gets_one_line_and_is_closed()
     {
         await using var bench = await Bench.Start(configure: s => s["Clients"]![0]!["Connections"] = 2);
         using var first = await bench.Line();
@@ -89,7 +90,7 @@ public sealed class DoorTests : IDisposable
     }
 
     [Fact]
-    public async Task A_known_client_that_is_turned_away_is_told_so_in_its_own_form()
+    public async Task A_known_client_that_is_turned_away_gets_the_refusal_in_its_own_form()
     {
         await using var bench = await Bench.Start(configure: s =>
         {
@@ -105,7 +106,7 @@ public sealed class DoorTests : IDisposable
     }
 
     [Fact]
-    public async Task Grpc_passes_the_same_door()
+    public async Task The_same_limits_apply_to_gRPC()
     {
         await using var bench = await Bench.Start(configure: s => s["Clients"]![0]!["Connections"] = 1);
         var lookup = new LookupService.LookupServiceClient(bench.Channel);
@@ -117,7 +118,7 @@ public sealed class DoorTests : IDisposable
     }
 
     [Fact]
-    public async Task Grpc_calls_count_for_the_rate()
+    public async Task Each_gRPC_call_counts_towards_the_rate()
     {
         await using var bench = await Bench.Start(configure: s => s["Clients"]![0]!["Rate"] = 1);
         var lookup = new LookupService.LookupServiceClient(bench.Channel);
@@ -141,7 +142,7 @@ public sealed class DoorTests : IDisposable
     }
 
     [Fact]
-    public async Task A_listener_on_all_addresses_knows_an_IPv4_caller_that_comes_mapped()
+    public async Task A_listener_on_all_addresses_recognises_an_IPv4_caller_in_mapped_form()
     {
         await using var bench = await Bench.Start(configure: s => s["Listen"]!["Line"] = "[::]:0");
         using var line = await LineClient.Connect(new(IPAddress.Loopback, bench.Service.Line.Port));

@@ -6,7 +6,7 @@ using Stockseat.V1;
 
 namespace Stockseat.Service.Tests.Clients;
 
-/// <summary>What a client may do, by its roles and fixtures: the rest is refused, and kept.</summary>
+/// <summary>What a client may do, by its roles and fixtures: anything else is refused, and recorded.</summary>
 public class RoleTests
 {
     private const string Push = "measured fixture=pinbed-1 diameter=92.40mm";
@@ -40,7 +40,7 @@ public class RoleTests
     }
 
     [Fact]
-    public async Task A_refusal_for_want_of_a_role_says_which_and_has_its_entry()
+    public async Task A_refusal_because_of_a_missing_role_names_the_role_and_has_its_entry()
     {
         await using var bench = await Bench.Start(configure: s => Two(s)["Roles"] = new JsonArray("locate"));
         using var robot = await LineClient.Connect(bench.Service.Line, "127.0.0.7");
@@ -49,8 +49,9 @@ public class RoleTests
         var entries = new LedgerService.LedgerServiceClient(bench.Channel).ListEntries(new() { After = -1 }).Entries;
 
         Assert.Equal(
-            "refused tag=7 class=request reason=not-permitted text=\"measured needs the role measure, which client robot has not; change Clients in the "
-            + "configuration, if it may ask\"", reply);
+            "refused tag=7 class=request reason=not-permitted text=\"measured needs the role measure, which client robot does not have; if this client may "
+                + "ask, change "
+            + "Clients in the configuration\"", reply);
         var entry = Assert.Single(entries);
         Assert.Equal(("refusal", "robot", "7"), (entry.Kind, entry.Client, entry.Tag));
         Assert.Contains("\"diameter\":0.0924", entry.Body, StringComparison.Ordinal);
@@ -58,7 +59,7 @@ public class RoleTests
     }
 
     [Fact]
-    public async Task Who_may_not_push_can_not_void_the_measurement_either_not_even_over_a_restart()
+    public async Task A_client_that_may_not_push_can_not_void_the_measurement_either_even_across_a_restart()
     {
         await using var bench = await Bench.Start(configure: s => Two(s)["Roles"] = new JsonArray("locate"));
         using (var gauge = await bench.Line())
@@ -76,7 +77,7 @@ public class RoleTests
     }
 
     [Fact]
-    public async Task Another_s_fixture_is_neither_served_nor_shown_nor_confirmed()
+    public async Task Another_client_s_fixture_is_neither_served_nor_shown_nor_confirmed()
     {
         await using var bench = await Bench.Start(configure: s => Two(s)["Fixtures"] = new JsonArray("rollers-3"));
         using var robot = await LineClient.Connect(bench.Service.Line, "127.0.0.7");
@@ -86,7 +87,7 @@ public class RoleTests
         Assert.StartsWith("refused class=request reason=not-permitted text=\"client robot may not use fixture pinbed-1;", await robot.Ask(Ask),
             StringComparison.Ordinal);
         Assert.StartsWith("refused class=request reason=not-permitted ", await robot.Ask("status fixture=pinbed-1"), StringComparison.Ordinal);
-        Assert.StartsWith("refused class=request reason=not-permitted ", await robot.Ask($"confirm serial={serial} by=0.008213"), StringComparison.Ordinal);
+        Assert.StartsWith("refused class=request reason=not-permitted ", await robot.Ask($"confirm serial={serial} by={BedPick.By}"), StringComparison.Ordinal);
         Assert.EndsWith(" names=rollers-3", await robot.Ask("status"), StringComparison.Ordinal);
         Assert.Contains(" first=yes ", await other.Ask(Ask), StringComparison.Ordinal);
     }
@@ -95,7 +96,7 @@ public class RoleTests
     [InlineData("demo", true)]
     [InlineData("hall-2", false)]
     [InlineData(null, false)]
-    public async Task An_answer_is_confirmed_by_who_was_served_or_by_its_cell(string? cell, bool may)
+    public async Task An_answer_is_confirmed_by_the_client_that_was_served_or_by_its_cell(string? cell, bool may)
     {
         await using var bench = await Bench.Start(configure: s =>
         {
@@ -106,10 +107,10 @@ public class RoleTests
             }
         });
         using var robot = await LineClient.Connect(bench.Service.Line, "127.0.0.7");
-        using var other = await bench.Line(); // of the cell demo
+        using var other = await bench.Line(); // belongs to the cell demo
         var (own, foreign) = (LineClient.Value(await robot.Ask(Ask), "serial"), LineClient.Value(await other.Ask(Ask), "serial"));
 
-        var confirmed = await robot.Ask($"confirm serial={foreign} by=0.008213");
+        var confirmed = await robot.Ask($"confirm serial={foreign} by={BedPick.By}");
         var call = new LookupService.LookupServiceClient(bench.Channel).ConfirmAsync(new() { Serial = long.Parse(own!, CultureInfo.InvariantCulture) });
 
         await Permits(may, call);
@@ -144,7 +145,7 @@ public class RoleTests
         await Permits(role is "review", ledger.VerifyAsync(new()));
     }
 
-    /// <summary>Permitted is what is answered, or refused for any other reason.</summary>
+    /// <summary>Permitted means answered, or refused for any other reason.</summary>
     private static async Task Permits<T>(bool permitted, AsyncUnaryCall<T> call)
     {
         var status = StatusCode.OK;
@@ -162,7 +163,7 @@ public class RoleTests
 
     private static Action<JsonObject> Roles(string role) => s => s["Clients"]![0]!["Roles"] = new JsonArray(role);
 
-    /// <summary>A second client, robot at 127.0.0.7, before the one that may do everything.</summary>
+    /// <summary>A second client, robot at 127.0.0.7, listed before the client that may do everything.</summary>
     private static JsonNode Two(JsonObject settings)
     {
         var robot = JsonNode.Parse("""{ "Name": "robot", "From": [ "127.0.0.7" ], "Roles": [ "locate", "measure" ] }""")!;

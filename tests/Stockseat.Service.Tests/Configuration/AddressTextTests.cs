@@ -6,7 +6,8 @@ using Stockseat.Service.Texts;
 namespace Stockseat.Service.Tests.Configuration;
 
 /// <summary>
-/// An address is read as it is meant, or its fault says how it would have been read and what to write. All through the configuration, as people meet it.
+/// An address is read as it is meant, or its fault says how it would have been read and what to write. Tested through the whole configuration, as people
+/// use it.
 /// </summary>
 public sealed class AddressTextTests : IDisposable
 {
@@ -22,24 +23,24 @@ public sealed class AddressTextTests : IDisposable
     [InlineData("127.1:1", "127.1 is read as 127.0.0.1; write that")]
     [InlineData("2130706433:1", "2130706433 is read as 127.0.0.1; write that")]
     [InlineData("0x7f.0.0.1:1", "0x7f.0.0.1 is read as 127.0.0.1; write that")]
-    [InlineData("300.0.0.1:1", "300.0.0.1 is no address")]
-    [InlineData("127.0.0.1 :1", "127.0.0.1  is no address")]
+    [InlineData("300.0.0.1:1", "300.0.0.1 is not an address")]
+    [InlineData("127.0.0.1 :1", "127.0.0.1  is not an address")]
     [InlineData("localhost:1", "localhost is a name; write its address")]
     [InlineData(":1", "it has no port")]
     [InlineData("127.0.0.1", "it has no port")]
     [InlineData("127.0.0.1:", "it has no port")]
-    [InlineData("127.0.0.1:65536", "its port is \"65536\"; a whole number up to 65535, without zeros before it, was expected")]
+    [InlineData("127.0.0.1:65536", "its port is \"65536\"; a whole number up to 65535, without leading zeros, was expected")]
     [InlineData("127.0.0.1:-1", "its port is \"-1\"")]
     [InlineData("127.0.0.1:080", "its port is \"080\"")]
-    [InlineData("::1", "an IPv6 address stands in brackets, and the port after them")]
+    [InlineData("::1", "an IPv6 address is written in brackets, with the port after them")]
     [InlineData("[::1]", "it has no port")]
-    [InlineData("[127.0.0.1]:1", "an IPv6 address, and no other, stands in brackets")]
+    [InlineData("[127.0.0.1]:1", "only an IPv6 address is written in brackets")]
     [InlineData("[::ffff:127.0.0.1]:1", "::ffff:127.0.0.1 is IPv4 in IPv6; write 127.0.0.1")]
     [InlineData("[::ffff:7f00:1]:1", "::ffff:7f00:1 is IPv4 in IPv6; write 127.0.0.1")]
     [InlineData("[fe80::1%2]:1", "fe80::1%2 has a zone")]
     [InlineData("[64:ff9b::192.168.010.1]:1", "192.168.010.1 is read as 192.168.8.1")]
-    [InlineData("[:::1]:1", ":::1 is no address")]
-    public void An_endpoint_that_is_not_plain_is_a_fault_wherever_it_stands(string text, string fault)
+    [InlineData("[:::1]:1", ":::1 is not an address")]
+    public void An_endpoint_that_is_not_plain_is_a_fault_in_every_place(string text, string fault)
     {
         Assert.Contains(fault, Faults(s => s["Listen"] = new JsonObject { ["Line"] = text }), StringComparison.Ordinal);
         Assert.Contains(fault, Faults(s => s["Listen"] = new JsonObject { ["Grpc"] = text }), StringComparison.Ordinal);
@@ -52,16 +53,16 @@ public sealed class AddressTextTests : IDisposable
     [InlineData("10/8", "10 is read as 0.0.0.10; write that")]
     [InlineData("127.0.0.1/8", "127.0.0.1 has bits set after the prefix; write 127.0.0.0/8 for the whole range, or 127.0.0.1 for this one address")]
     [InlineData("2001:db8::1/33", "write 2001:db8::/33 for the whole range, or 2001:db8::1 for")]
-    [InlineData("127.0.0.0/33", "a prefix from 0 to 32 follows the /")]
-    [InlineData("127.0.0.0/08", "a prefix from 0 to 32 follows the /")]
-    [InlineData("127.0.0.0/8/8", "a prefix from 0 to 32 follows the /")]
-    [InlineData("::1/129", "a prefix from 0 to 128 follows the /")]
+    [InlineData("127.0.0.0/33", "after the / a prefix from 0 to 32 was expected")]
+    [InlineData("127.0.0.0/08", "after the / a prefix from 0 to 32 was expected")]
+    [InlineData("127.0.0.0/8/8", "after the / a prefix from 0 to 32 was expected")]
+    [InlineData("::1/129", "after the / a prefix from 0 to 128 was expected")]
     [InlineData("::ffff:192.0.2.0/120", "::ffff:192.0.2.0 is IPv4 in IPv6; write 192.0.2.0")]
     [InlineData("fe80::1%eth0", "has a zone")]
-    [InlineData("[::1]", "is no address")]
-    [InlineData("[::1]:80", "is no address")]
+    [InlineData("[::1]", "is not an address")]
+    [InlineData("[::1]:80", "is not an address")]
     [InlineData("gauge.example", "gauge.example is a name; write its address")]
-    public void A_range_that_is_not_plain_is_a_fault_wherever_it_stands(string text, string fault)
+    public void A_range_that_is_not_plain_is_a_fault_in_every_place(string text, string fault)
     {
         Assert.Contains(fault, Faults(s => s["Clients"]![0]!["From"] = new JsonArray(text)), StringComparison.Ordinal);
         Assert.Contains(fault, Faults(s => Port(s, "Listen", "127.0.0.1:0")["From"] = new JsonArray(text)), StringComparison.Ordinal);
@@ -71,8 +72,8 @@ public sealed class AddressTextTests : IDisposable
     [InlineData("192.168.010.020:4001", "is read as 192.168.8.16")]
     [InlineData("127.1:4001", "127.1 is read as 127.0.0.1; write that")]
     [InlineData("0x7f000001:4001", "is read as 127.0.0.1; write that")]
-    [InlineData("192.0.2.300:4001", "192.0.2.300 is no address")]
-    [InlineData("gauge:0", "port 0 is no port to connect to")]
+    [InlineData("192.0.2.300:4001", "192.0.2.300 is not an address")]
+    [InlineData("gauge:0", "port 0 is not a port to connect to")]
     [InlineData("gauge:65536", "its port is \"65536\"")]
     [InlineData("gauge", "it has no port")]
     [InlineData("a b:1", "a b is neither a name nor an address")]

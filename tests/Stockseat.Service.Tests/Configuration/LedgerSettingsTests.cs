@@ -9,7 +9,7 @@ public sealed class LedgerSettingsTests : IDisposable
     public void Dispose() => Directory.Delete(_folder, recursive: true);
 
     [Fact]
-    public void Without_a_key_the_ledger_is_not_sealed_and_the_settings_say_so()
+    public void Without_a_key_the_ledger_is_not_sealed_and_the_printed_settings_say_so()
     {
         var settings = Read("{}").Settings!;
 
@@ -29,7 +29,7 @@ public sealed class LedgerSettingsTests : IDisposable
     }
 
     [Fact]
-    public void The_environment_goes_over_the_file()
+    public void The_environment_takes_precedence_over_the_file()
     {
         var settings = Read(
             """{ "Ledger": { "SealKey": "seal.pem", "SealEvery": 1, "SealAfter": "00:00:01" } }""",
@@ -43,7 +43,7 @@ public sealed class LedgerSettingsTests : IDisposable
     [InlineData("{}", null, 1000, "default")]
     [InlineData("""{ "Ledger": { "SnapshotEvery": 250 } }""", null, 250, "file")]
     [InlineData("""{ "Ledger": { "SnapshotEvery": 250 } }""", "100000", 100_000, "environment")]
-    public void What_holds_is_written_after_as_many_entries_as_stated(string file, string? environment, int every, string source)
+    public void A_snapshot_is_written_after_as_many_entries_as_stated(string file, string? environment, int every, string source)
     {
         var settings = Read(file, environment is null ? [] : [("STOCKSEAT_LEDGER_SNAPSHOTEVERY", environment)]).Settings!;
 
@@ -54,7 +54,7 @@ public sealed class LedgerSettingsTests : IDisposable
     [Theory]
     [InlineData("99")]
     [InlineData("1000001")]
-    public void A_snapshot_too_often_or_never_is_a_fault(string every)
+    public void A_number_of_entries_outside_its_range_is_a_fault(string every)
     {
         Assert.Contains($"Ledger:SnapshotEvery: is \"{every}\"; a whole number from 100 to 1000000 was expected",
             Assert.Single(Read("{}", ("STOCKSEAT_LEDGER_SNAPSHOTEVERY", every)).Faults), StringComparison.Ordinal);
@@ -66,7 +66,7 @@ public sealed class LedgerSettingsTests : IDisposable
     [InlineData("1000001")]
     [InlineData("-1")]
     [InlineData("many")]
-    public void A_count_of_the_environment_that_is_none_is_a_fault(string text) =>
+    public void A_value_in_the_environment_that_is_not_a_count_is_a_fault(string text) =>
         Assert.Contains($"Ledger:SealEvery: is \"{text}\"; a whole number from 1 to 1000000 was expected",
             Assert.Single(Read("{}", ("STOCKSEAT_LEDGER_SEALEVERY", text)).Faults), StringComparison.Ordinal);
 

@@ -5,7 +5,7 @@ namespace Stockseat.Service.Tests.Configuration;
 public sealed class LotsReaderTests
 {
     [Fact]
-    public void Lots_of_the_demo_are_read_and_told()
+    public void Lots_of_the_demo_are_read_and_listed()
     {
         var settings = SettingsReader.Read(new(Path.Combine(Repository.Config, "stockseat.json")), new Dictionary<string, string>()).Settings!;
 

@@ -13,18 +13,18 @@ public sealed class ReadingPortsReaderTests : IDisposable
 
     private readonly string _folder = Directory.CreateTempSubdirectory("stockseat-ports-").FullName;
 
-    /// <summary>Faulty ports: what is changed (null: left out), a part of the one fault, whether a schema sees it.</summary>
+    /// <summary>Faulty ports: what is changed (null: left out), a part of the only fault, whether a schema finds it.</summary>
     public static TheoryData<string, string, bool> Faulty => new()
     {
         { """{ "Name": null }""", "ReadingPorts[0].Name: is missing", true },
         { """{ "Name": "a b" }""", "ReadingPorts[0].Name: is \"a b\"", true },
-        { """{ "Name": "local" }""", "ReadingPorts[0].Name: is \"local\", as another reading port or a client", false },
+        { """{ "Name": "local" }""", "ReadingPorts[0].Name: is \"local\", which is also the name of another reading port or of a client", false },
         { """{ "Gauge": null }""", "ReadingPorts[0].Gauge: is missing", true },
         { """{ "Gauge": "none" }""", "ReadingPorts[0].Gauge: is \"none\"; one of bench-2, bare was expected", false },
         { """{ "Fixture": null }""", "ReadingPorts[0].Fixture: is missing", true },
         { """{ "Fixture": "a b" }""", "ReadingPorts[0].Fixture: is \"a b\"", true },
-        { """{ "Listen": null }""", "ReadingPorts[0].Listen: and Connect are not there", true },
-        { """{ "Connect": "gauge:4001" }""", "ReadingPorts[0].Listen: and Connect are both there", true },
+        { """{ "Listen": null }""", "ReadingPorts[0].Listen: and Connect are both missing", true },
+        { """{ "Connect": "gauge:4001" }""", "ReadingPorts[0].Listen: and Connect are both stated", true },
         { """{ "Listen": "127.0.0.1" }""", "ReadingPorts[0].Listen: is \"127.0.0.1\"", true },
         { """{ "Listen": "127.0.0.1:65536" }""", "ReadingPorts[0].Listen: is \"127.0.0.1:65536\"", false },
         { """{ "Listen": "0.0.0.0:28620" }""", "ReadingPorts[0].From: is missing", false },
@@ -37,7 +37,7 @@ public sealed class ReadingPortsReaderTests : IDisposable
         { """{ "From": [] }""", "ReadingPorts[0].From: is []", true },
         { """{ "Pattern": null }""", "ReadingPorts[0].Pattern: is missing", true },
         { """{ "Pattern": "[0-9]+" }""", "ReadingPorts[0].Pattern: \"[0-9]+\" has no group reading", true },
-        { """{ "Pattern": "(?<reading>[0-9]+" }""", "ReadingPorts[0].Pattern: \"(?<reading>[0-9]+\" is no regular expression", false },
+        { """{ "Pattern": "(?<reading>[0-9]+" }""", "ReadingPorts[0].Pattern: \"(?<reading>[0-9]+\" is not a regular expression", false },
         { """{ "Pattern": "(?<reading>[0-9]+)(?<x>y)" }""", "has a group x", false },
         { """{ "Unit": "yd" }""", "ReadingPorts[0].Unit: is \"yd\"", true },
         { """{ "Gauge": "bare", "Readings": 1 }""", "ReadingPorts[0].Unit: is missing", false },
@@ -54,7 +54,7 @@ public sealed class ReadingPortsReaderTests : IDisposable
         { """{ "Settle": "00:01:01" }""", "ReadingPorts[0].Settle: is \"00:01:01\"", true },
         { """{ "Apart": "00:00:00.2" }""", "ReadingPorts[0].Apart: is \"00:00:00.2\"", true },
         { """{ "Apart": "00:00:01.500", "Readings": 3, "Within": "00:00:03" }""",
-            "ReadingPorts[0].Apart: is 00:00:01.500; 3 readings so far apart do not fit into Within, which is 00:00:03", false },
+            "ReadingPorts[0].Apart: is 00:00:01.500; 3 readings that far apart do not fit into Within, which is 00:00:03", false },
         { """{ "Apart": null, "Readings": 20, "Within": "00:00:03" }""", "ReadingPorts[0].Apart: is 00:00:00.200 unless stated; 20 readings", false },
         { """{ "Lot": "a b" }""", "ReadingPorts[0].Lot: is \"a b\"", true },
         { """{ "Other": 1 }""", "ReadingPorts[0].Other: is not a key", true },
@@ -77,7 +77,7 @@ public sealed class ReadingPortsReaderTests : IDisposable
 
     [Theory]
     [MemberData(nameof(Faulty))]
-    public void A_fault_is_told_with_its_place_and_value(string changes, string fault, bool schemaSees)
+    public void A_fault_is_reported_with_its_place_and_value(string changes, string fault, bool schemaSees)
     {
         var text = Text(Port(changes));
         var reading = Read(text);
@@ -88,7 +88,7 @@ public sealed class ReadingPortsReaderTests : IDisposable
 
     [Theory]
     [MemberData(nameof(Sound))]
-    public void What_is_sound_is_read_and_passes_the_schema(string changes)
+    public void Sound_ports_are_read_and_pass_the_schema(string changes)
     {
         var text = Text(Port(changes));
 
@@ -97,7 +97,7 @@ public sealed class ReadingPortsReaderTests : IDisposable
     }
 
     [Fact]
-    public void What_is_not_stated_has_its_value()
+    public void Settings_that_are_not_stated_have_their_defaults()
     {
         var port = Read(Text(GaugeClient.Port(("DecimalMark", null), ("Settle", null), ("Apart", null)))).Settings!.ReadingPorts[0];
 
@@ -108,11 +108,11 @@ public sealed class ReadingPortsReaderTests : IDisposable
     }
 
     [Fact]
-    public void Two_ports_of_one_name_are_a_fault() =>
+    public void Two_ports_of_the_same_name_are_a_fault() =>
         Assert.Contains("ReadingPorts[1].Name", Assert.Single(Read(Text(GaugeClient.Port(), GaugeClient.Port())).Faults), StringComparison.Ordinal);
 
     [Fact]
-    public void All_faults_of_all_ports_come_at_once()
+    public void All_faults_of_all_ports_are_reported_at_once()
     {
         var faults = Read(Text(Port("""{ "Name": "a b", "Gauge": "none", "Pattern": "x" }"""), Port("""{ "Name": "b", "Scale": 0, "More": 1 }"""))).Faults;
 
@@ -122,7 +122,7 @@ public sealed class ReadingPortsReaderTests : IDisposable
     }
 
     [Fact]
-    public void Each_port_is_told_with_its_source()
+    public void Each_port_is_listed_with_its_source()
     {
         var source = Assert.Single(Read(Text(GaugeClient.Port(("Apart", "00:00:00.250")))).Settings!.Sources, s => s.Key == "ReadingPorts:0");
 
@@ -134,10 +134,11 @@ public sealed class ReadingPortsReaderTests : IDisposable
     }
 
     [Fact]
-    public void The_example_of_the_page_is_sound()
+    public void The_example_in_the_documentation_is_sound()
     {
         var page = File.ReadAllText(Path.Combine(Repository.Root, "proto", "README.md"));
-        var example = Regex.Match(page, """```json\n(?<json>\{ "Gauges".*?)\n```""", RegexOptions.Singleline).Groups["json"].Value;
+        var example = Regex.Match(page, """```json tested by ReadingPortsReaderTests\n(?<json>\{ "Gauges".*?)\n```""",
+            RegexOptions.Singleline).Groups["json"].Value;
 
         Assert.Equal(2, Read(example).Settings!.ReadingPorts.Count);
         Assert.True(Passes(example));

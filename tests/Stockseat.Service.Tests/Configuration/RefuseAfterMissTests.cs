@@ -11,7 +11,7 @@ public sealed class RefuseAfterMissTests : IDisposable
     [InlineData("""{ "RefuseAfterMiss": true }""", null, true, "file")]
     [InlineData("""{ "RefuseAfterMiss": true }""", "false", false, "environment")]
     [InlineData("""{ "RefuseAfterMiss": false }""", "true", true, "environment")]
-    public void It_is_stated_in_the_file_and_the_environment_goes_over_it(string file, string? environment, bool refuses, string source)
+    public void The_setting_is_read_from_the_file_and_the_environment_takes_precedence(string file, string? environment, bool refuses, string source)
     {
         var settings = Read(file, environment).Settings!;
 

@@ -14,7 +14,7 @@ public sealed class SettingsReaderTests : IDisposable
 
     private readonly string _folder = Directory.CreateTempSubdirectory("stockseat-settings-").FullName;
 
-    /// <summary>Faulty files: the text, a part of the one fault, whether a schema sees it.</summary>
+    /// <summary>Faulty files: the text, a part of the only fault, whether a schema finds it.</summary>
     public static TheoryData<string, string, bool> Faulty => new()
     {
         { """{ "Listen": { "Grpc": "127.0.0.1" } }""", "Listen:Grpc: is \"127.0.0.1\"; an address and a port", true },
@@ -30,7 +30,7 @@ public sealed class SettingsReaderTests : IDisposable
         { """{ "Listen": { "Page": "127.0.0.1:28612" } }""", "Listen.Page: is not a key that belongs here", true },
         { """{ "Listen": "127.0.0.1:28612" }""", "Listen: is the text", true },
         { """{ "listen": { } }""", "listen: is not a key that belongs here", true },
-        { """{ "Data": "a", "Data": "a" }""", "Data: the key is there twice", false },
+        { """{ "Data": "a", "Data": "a" }""", "Data: the key appears twice", false },
         { """{ "Data": "" }""", "Data: has 0 characters", true },
         { """{ "Data": 5 }""", "Data: is the number", true },
         { """{ "Data": "a\u0000b" }""", "Data: ", true },
@@ -80,7 +80,7 @@ public sealed class SettingsReaderTests : IDisposable
         { """{ "Limits": { "Idle": "12 h" } }""", "Limits.Idle: is \"12 h\"", true },
         { """{ "Limits": { "Other": 5 } }""", "Limits.Other: is not a key", true },
         { """{ "Forms": { "f": { "Ok": "ok {serial} {bx} {by} {bz} end" } } }""", "Forms.f.Refused: is missing", true },
-        { """{ "Forms": { "a b": { "Ok": "ok {serial} {bx} {by} {bz} end", "Refused": "no {reason}" } } }""", "Forms.a b: is no form", true },
+        { """{ "Forms": { "a b": { "Ok": "ok {serial} {bx} {by} {bz} end", "Refused": "no {reason}" } } }""", "Forms.a b: is not a form", true },
         { """{ "Forms": { "f": { "Ok": "ok {bx} {by} {bz} end", "Refused": "no {reason}" } } }""", "has no {serial}", true },
         { """{ "Forms": { "f": { "Ok": "ok {serial} {bx} {by} {bz} end", "Refused": "{reason}" } } }""", "begins with no status word", true },
         { """{ "Forms": { "f": { "Ok": "ok {serial} {bx} {by} {bz} end", "Refused": "no } {reason}" } } }""", "has a '}'", true },
@@ -90,31 +90,31 @@ public sealed class SettingsReaderTests : IDisposable
             false },
         { """{ "Forms": { "f": { "Ok": "ok {serial} {bx} {by} {bz} end", "Refused": "no {reason}", "Other": 3 } } }""", "Forms.f.Other: is not a key", true },
         { """{ "Forms": { "named": 5 } }""", "Forms.named: is the number", true },
-        { """{ "Gauges": { "a b": { } } }""", "Gauges.a b: is no gauge's name", true },
+        { """{ "Gauges": { "a b": { } } }""", "Gauges.a b: is not a gauge's name", true },
         { """{ "Gauges": { "a": { "Unit": "yd" } } }""", "Gauges.a.Unit: is \"yd\"", true },
         { """{ "Gauges": { "a": { "Agreement": "0.1" } } }""", "Gauges.a.Agreement: is \"0.1\": it has no unit", true },
         { """{ "Gauges": { "a": { "Resolution": "0 mm" } } }""", "Gauges.a.Resolution: is \"0 mm\"", false },
         { """{ "Gauges": { "a": { "Freshness": "8" } } }""", "Gauges.a.Freshness: is \"8\"", true },
         { """{ "Gauges": { "a": 5 } }""", "Gauges.a: is the number", true },
-        { """{ "Lots": { "a b": { } } }""", "Lots.a b: is no lot's name", true },
+        { """{ "Lots": { "a b": { } } }""", "Lots.a b: is not a lot's name", true },
         { """{ "Lots": { "a": 5 } }""", "Lots.a: is the number", true },
         { """{ "Lots": { "a": { "Nominal": "92.5 mm", "Tolerance": "H11" } } }""",
-            "Lots.a.Tolerance: is no tolerance that is known here; known are h5 to h16, ", true },
+            "Lots.a.Tolerance: is not a known tolerance; known are h5 to h16, ", true },
         { """{ "Lots": { "a": { "Nominal": "92.5 mm", "Tolerance": "" } } }""", "Lots.a.Tolerance: has 0 characters", true },
         { """{ "Lots": { "a": { "Nominal": "600 mm", "Tolerance": "h11" } } }""",
-            "Lots.a.Tolerance: says nothing of a nominal of 600 mm: h11 covers nominal diameters up to 500 mm; state plus and minus instead", false },
-        { """{ "Lots": { "a": { "Nominal": "9 mm", "Tolerance": "EN 10060" } } }""", "Lots.a.Tolerance: says nothing of a nominal of 9 mm", false },
+            "Lots.a.Tolerance: has no value for a nominal of 600 mm: h11 covers nominal diameters up to 500 mm; state plus and minus instead", false },
+        { """{ "Lots": { "a": { "Nominal": "9 mm", "Tolerance": "EN 10060" } } }""", "Lots.a.Tolerance: has no value for a nominal of 9 mm", false },
         { """{ "Lots": { "a": { "Nominal": "92.5", "Tolerance": "h11" } } }""", "Lots.a.Nominal: is \"92.5\": it has no unit", true },
         { """{ "Lots": { "a": { "Nominal": "0 mm", "Tolerance": "h11" } } }""", "Lots.a.Nominal: is \"0 mm\"", false },
-        { """{ "Lots": { "a": { "Nominal": "92.5 mm" } } }""", "Lots.a.Nominal: needs a tolerance with it, or plus and minus", true },
-        { """{ "Lots": { "a": { "Tolerance": "h11" } } }""", "Lots.a.Tolerance: needs a nominal with it", true },
+        { """{ "Lots": { "a": { "Nominal": "92.5 mm" } } }""", "Lots.a.Nominal: needs a tolerance as well, or plus and minus", true },
+        { """{ "Lots": { "a": { "Tolerance": "h11" } } }""", "Lots.a.Tolerance: needs a nominal as well", true },
         { """{ "Lots": { "a": { "Nominal": "90 mm", "Tolerance": "h11", "Plus": "1 mm", "Minus": "1 mm" } } }""",
-            "Lots.a.Tolerance: does not go together with plus or minus", true },
-        { """{ "Lots": { "a": { "Nominal": "90 mm", "Plus": "1 mm" } } }""", "Lots.a.Plus: needs a minus with it", true },
-        { """{ "Lots": { "a": { "Nominal": "90 mm", "Minus": "1 mm" } } }""", "Lots.a.Minus: needs a plus with it", true },
-        { """{ "Lots": { "a": { "Plus": "1 mm", "Minus": "1 mm" } } }""", "Lots.a.Plus: needs a nominal with it", true },
+            "Lots.a.Tolerance: can't be stated together with plus or minus", true },
+        { """{ "Lots": { "a": { "Nominal": "90 mm", "Plus": "1 mm" } } }""", "Lots.a.Plus: needs a minus as well", true },
+        { """{ "Lots": { "a": { "Nominal": "90 mm", "Minus": "1 mm" } } }""", "Lots.a.Minus: needs a plus as well", true },
+        { """{ "Lots": { "a": { "Plus": "1 mm", "Minus": "1 mm" } } }""", "Lots.a.Plus: needs a nominal as well", true },
         { """{ "Lots": { "a": { "Nominal": "90 mm", "Plus": "0 mm", "Minus": "0 mm" } } }""", "Lots.a.Plus: and minus are both 0", false },
-        { """{ "Lots": { "a": { "Nominal": "90 mm", "Plus": "0 mm", "Minus": "90 mm" } } }""", "Lots.a.Minus: takes the least diameter to 0", false },
+        { """{ "Lots": { "a": { "Nominal": "90 mm", "Plus": "0 mm", "Minus": "90 mm" } } }""", "Lots.a.Minus: makes the least diameter 0 or less", false },
         { """{ "Lots": { "a": { "Nominal": "90 mm", "Plus": "1 mm", "Minus": "-1 mm" } } }""", "Lots.a.Minus: is \"-1 mm\"", true },
         { """{ "Lots": { "a": { "OutOfRound": "0 mm" } } }""", "Lots.a.OutOfRound: is \"0 mm\"", false },
         { """{ "Lots": { "a": { "Other": 5 } } }""", "Lots.a.Other: is not a key", true },
@@ -162,7 +162,7 @@ public sealed class SettingsReaderTests : IDisposable
     public void The_demo_configuration_passes_the_schema() => Assert.True(Passes(File.ReadAllText(Path.Combine(Repository.Config, "stockseat.json"))));
 
     [Fact]
-    public void Every_object_of_the_schema_is_closed_and_every_key_described()
+    public void Every_object_of_the_schema_is_closed_and_every_key_has_a_description()
     {
         var root = JsonNode.Parse(File.ReadAllText(Path.Combine(Repository.Config, "stockseat.schema.json")))!;
         var objects = Objects(root).ToList();
@@ -174,7 +174,7 @@ public sealed class SettingsReaderTests : IDisposable
     }
 
     [Fact]
-    public void Without_a_file_the_defaults_hold()
+    public void Without_a_file_the_defaults_apply()
     {
         var settings = SettingsReader.Read(new(null), Environment()).Settings!;
 
@@ -186,7 +186,7 @@ public sealed class SettingsReaderTests : IDisposable
 
     [Theory]
     [MemberData(nameof(Faulty))]
-    public void A_fault_is_told_with_its_place_and_value(string text, string fault, bool schemaSees)
+    public void A_fault_is_reported_with_its_place_and_value(string text, string fault, bool schemaSees)
     {
         var file = Write(text);
 
@@ -201,7 +201,7 @@ public sealed class SettingsReaderTests : IDisposable
 
     [Theory]
     [MemberData(nameof(Sound))]
-    public void What_is_sound_is_read_and_passes_the_schema(string text)
+    public void Sound_settings_are_read_and_pass_the_schema(string text)
     {
         Good(Write(text));
 
@@ -209,7 +209,7 @@ public sealed class SettingsReaderTests : IDisposable
     }
 
     [Fact]
-    public void All_faults_come_at_once()
+    public void All_faults_are_reported_at_once()
     {
         var file = Write("""
             { "Listen": { "Grpc": "x", "Line": "0.0.0.0" }, "Freshness": "x", "FirstAdoption": "x", "Extra": 1,
@@ -225,7 +225,7 @@ public sealed class SettingsReaderTests : IDisposable
     }
 
     [Fact]
-    public void The_command_line_comes_before_the_environment_before_the_file_before_the_default()
+    public void The_order_is_command_line_then_environment_then_file_then_default()
     {
         var file = Write("""{ "Listen": { "Grpc": "127.0.0.1:1", "Line": "127.0.0.1:1" }, "Freshness": "01:00:00" }""");
         var environment = Environment(("STOCKSEAT_LISTEN_GRPC", "127.0.0.1:2"), ("STOCKSEAT_LISTEN_LINE", "127.0.0.1:2"), ("OTHER", "x"));
@@ -251,8 +251,8 @@ public sealed class SettingsReaderTests : IDisposable
     }
 
     [Theory]
-    [InlineData("STOCKSEAT_DATUM", "x", "STOCKSEAT_DATUM: is no variable of this service")]
-    [InlineData("STOCKSEAT_CLIENTS", "[]", "STOCKSEAT_CLIENTS: is no variable of this service")]
+    [InlineData("STOCKSEAT_DATUM", "x", "STOCKSEAT_DATUM: is not a variable of this service")]
+    [InlineData("STOCKSEAT_CLIENTS", "[]", "STOCKSEAT_CLIENTS: is not a variable of this service")]
     [InlineData("STOCKSEAT_DATA", "", "Data: ")]
     [InlineData("STOCKSEAT_LISTEN_GRPC", "", "Listen:Grpc: is \"\"")]
     [InlineData("STOCKSEAT_FRESHNESS", "8", "Freshness: is \"8\"")]
@@ -267,10 +267,10 @@ public sealed class SettingsReaderTests : IDisposable
     [InlineData("{ \"Data\": ")]
     [InlineData("")]
     [InlineData("{ \"Data\": \"\\ud800\" }")]
-    public void A_file_that_is_no_JSON_is_a_fault(string text) => Assert.Single(SettingsReader.Read(new(Write(text)), Environment()).Faults);
+    public void A_file_that_is_not_JSON_is_a_fault(string text) => Assert.Single(SettingsReader.Read(new(Write(text)), Environment()).Faults);
 
     [Fact]
-    public void A_file_that_is_not_there_is_a_fault() =>
+    public void A_file_that_does_not_exist_is_a_fault() =>
         Assert.Contains("name the file with --config", Assert.Single(SettingsReader.Read(new(Path.Combine(_folder, "none.json")), Environment()).Faults),
             StringComparison.Ordinal);
 

@@ -2,7 +2,7 @@ using Stockseat.Service.Configuration;
 
 namespace Stockseat.Service.Tests.Configuration;
 
-/// <summary>What stands in the place of the configuration: it keeps nobody waiting, and is told in few words.</summary>
+/// <summary>Whatever is found in place of the configuration, nobody is kept waiting, and the report is short.</summary>
 public sealed class UnusualFileTests : IDisposable
 {
     private readonly string _folder = Directory.CreateTempSubdirectory("stockseat-unusual-").FullName;
@@ -10,7 +10,7 @@ public sealed class UnusualFileTests : IDisposable
     public void Dispose() => Directory.Delete(_folder, recursive: true);
 
     [Fact]
-    public async Task A_pipe_in_place_of_the_file_keeps_nobody_waiting()
+    public async Task A_pipe_in_place_of_the_file_does_not_block()
     {
         var path = Path.Combine(_folder, "pipe.json");
         await NamedPipe.Make(path);
@@ -19,7 +19,7 @@ public sealed class UnusualFileTests : IDisposable
     }
 
     [Fact]
-    public void Of_many_faults_the_first_are_told_and_the_others_counted()
+    public void Of_many_faults_the_first_are_listed_and_the_rest_counted()
     {
         var faults = SettingsReader.Read(new(Write($"{{ {string.Join(", ", Enumerable.Range(0, 1284).Select(i => $"\"k{i}\": 1"))} }}")),
             new Dictionary<string, string>()).Faults;
@@ -28,7 +28,7 @@ public sealed class UnusualFileTests : IDisposable
     }
 
     [Fact]
-    public void A_file_without_end_is_not_read()
+    public void An_endless_file_is_not_read()
     {
         var path = Path.Combine(_folder, "large.json");
         using (var large = File.Create(path))
@@ -36,7 +36,7 @@ public sealed class UnusualFileTests : IDisposable
             large.SetLength((16 << 20) + 1);
         }
 
-        Assert.StartsWith($"{path}: has 16777217 bytes; at most 16777216 were expected",
+        Assert.StartsWith($"{path}: has 16777217 bytes; at most 16777216 are allowed",
             Assert.Single(SettingsReader.Read(new(path), new Dictionary<string, string>()).Faults), StringComparison.Ordinal);
     }
 

@@ -4,7 +4,7 @@ using CsCheck;
 
 namespace Stockseat.Service.Tests.Fuzz;
 
-/// <summary>Lines that nobody should send: those of proto/line.sessions with something done to them, and lines of nothing but pieces.</summary>
+/// <summary>Lines that nobody should send: those of proto/line.sessions with something changed, and lines put together from random pieces.</summary>
 internal static class BadLines
 {
     private static readonly byte[][] Sent = [.. File.ReadAllLines(Path.Combine(Repository.Root, "proto", "line.sessions"))
@@ -18,7 +18,7 @@ internal static class BadLines
         " diameter=\"92.4 mm\"", " lot=A1077",
         " gauge=bench-2", " purpose=place", " nest=2,1", " nest=999999,999999", " nest=-1,0", " nominal=92mm", " within=1mm", " serial=5",
         " serial=9223372036854775807", " serial=99999999999999999999",
-        " by=0.008213", " y=-0.196787", " x=1", " bx=0.000000", " x=\"1", "'bx=0.5'", "79228162514264337593543950335", "0.0000000000000000000000000001", "NaN",
+        " by=0.006308", " y=-0.198692", " x=1", " bx=-0.004731", " x=\"1", "'bx=0.5'", "79228162514264337593543950335", "0.0000000000000000000000000001", "NaN",
         "Infinity", "-", "+", "mm", "um", "{0}", "{@x}", "%s",
         "\u00e9", "\u202e", "\u2028", "GET / HTTP/1.1", "GET lost", "POST /", " HTTP/1.1", "Host: a", ": ", "\u0016", "\u0016\u0003\u0001", "../../etc", "null",
         "true", new string('9', 300), new string('a', 520), new string('=', 100), new string('"', 99),
@@ -32,7 +32,7 @@ internal static class BadLines
 
     private static readonly Gen<Func<byte[], byte[]>> Change = Gen.Select(Gen.Int[0, 9], Gen.Int[0, 600], Gen.Int[1, 12], Piece, Of);
 
-    /// <summary>One line: no LF within, and none at its end.</summary>
+    /// <summary>One line: no LF within it, and none at its end.</summary>
     public static Gen<byte[]> Any { get; } = Gen.Frequency(
         (1, Gen.Int[0, Sent.Length - 1].Select(i => Sent[i])),
         (6, Gen.Select(Gen.Int[0, Sent.Length - 1], Change.Array[1, 3], (i, changes) => changes.Aggregate(Sent[i], (line, change) => change(line)))),
@@ -40,9 +40,9 @@ internal static class BadLines
         (1, Gen.Byte.Array[0, 60])).Select(line => line.Where(b => b != '\n').ToArray());
 
     /// <summary>
-    /// Whether the line ends a conversation that was understood before: it holds a zero byte, a CR that is not its last byte, or it begins another
+    /// Whether the line ends a conversation that was understood before: it contains a zero byte, or a CR that is not its last byte, or it begins another
     /// protocol, within the
-    /// reach of one line.
+    /// length of one line.
     /// </summary>
     /// <remarks>Written from proto/README.md, not from the framer.</remarks>
     public static bool IsForeign(byte[] line)
@@ -66,7 +66,7 @@ internal static class BadLines
             || Regex.IsMatch(text, @"\A[-!#$%&'*+.^_`|~0-9A-Za-z]+:|. HTTP/...\z");
     }
 
-    /// <summary>Whether the line says goodbye, and is understood.</summary>
+    /// <summary>Whether the line is a goodbye that is understood.</summary>
     public static bool IsGoodbye(string reply) => reply.StartsWith("ok", StringComparison.Ordinal) && reply.Split(' ')[^1] == "bye";
 
     private static Func<byte[], byte[]> Of(int what, int at, int length, byte[] piece) => line =>

@@ -4,7 +4,7 @@ using Stockseat.Service.Tests.Support;
 
 namespace Stockseat.Service.Tests.Fuzz;
 
-/// <summary>Whatever is sent over a socket gets one reply a line, in order, and the conversation goes on.</summary>
+/// <summary>Whatever is sent over a socket gets one reply a line, in order, and the conversation continues.</summary>
 public class LineFuzzTests
 {
     /// <summary>With 1 here, a million lines are sent.</summary>
@@ -21,7 +21,7 @@ public class LineFuzzTests
     {
         await using var bench = await Bench.Start();
 
-        // A million lines that all are answered make entries: one thread, so that a failure names the lines that made it.
+        // A million lines that are all answered make entries: one thread, so that a failure names the lines that made it.
         var lines = 0L;
         await Gen.Select(Lines, Gen.Int[1, 700].Array[1, 20]).SampleAsync(
             async (sent, cuts) =>
@@ -37,15 +37,15 @@ public class LineFuzzTests
     }
 
     /// <summary>
-    /// Sends all lines, each followed by a help with a tag of its own, in pieces that end anywhere; a connection that is closed for a reason is made
-    /// anew.
+    /// Sends all lines, each followed by a help with a tag of its own, in pieces that end anywhere. A connection that was closed for a reason is opened
+    /// again.
     /// </summary>
     private static async Task Converse(Bench bench, (byte[] Line, bool Cr)[] sent, int[] cuts)
     {
         for (var from = 0; from < sent.Length;)
         {
             using var line = await bench.Line();
-            await line.Ask("hello"); // The first line of all has to be a request, or the connection closes.
+            await line.Ask("hello"); // The very first line has to be a request, or the connection closes.
             var rest = sent[from..];
             var foreign = Array.FindIndex(rest, l => BadLines.IsForeign(Bytes(l)));
             var until = foreign < 0 ? rest.Length : foreign + 1;
@@ -59,7 +59,7 @@ public class LineFuzzTests
         static byte[] Bytes((byte[] Line, bool Cr) l) => l.Cr ? [.. l.Line, (byte)'\r'] : l.Line;
     }
 
-    /// <summary>Reads what belongs to these lines; how many of them were dealt with.</summary>
+    /// <summary>Reads the replies to these lines; returns how many lines were dealt with.</summary>
     private static async Task<int> ReadReplies(LineClient line, (byte[] Line, bool Cr)[] sent, bool endsForeign)
     {
         for (var i = 0; i < sent.Length; i++)
@@ -69,7 +69,7 @@ public class LineFuzzTests
             var reply = await Next(line);
             if (reply is null && last)
             {
-                return sent.Length; // The refusal went with the reset: bytes after it were not taken.
+                return sent.Length; // The refusal was lost with the reset: bytes after it were not read.
             }
 
             Assert.True(reply is not null, $"no reply to {what}");
@@ -107,7 +107,7 @@ public class LineFuzzTests
         }
         catch (System.Net.Sockets.SocketException)
         {
-            // The other side closed; the reader judges whether it might.
+            // The other side closed; the reader of replies judges whether it was right to.
         }
     }
 

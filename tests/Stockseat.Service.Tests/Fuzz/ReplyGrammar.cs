@@ -9,7 +9,7 @@ internal static partial class ReplyGrammar
     private static readonly HashSet<string> Reasons = [.. Enum.GetValues<Reason>().Where(r => r is not (Reason.None or Reason.InternalFailure))
         .Select(r => ReasonInfo.Of(r).Name)];
 
-    /// <summary>Why a reply is none; null when it is one.</summary>
+    /// <summary>Why a line is not a reply; null when it is one.</summary>
     public static string? Fault(string reply)
     {
         if (Ok().IsMatch(reply))
@@ -27,7 +27,7 @@ internal static partial class ReplyGrammar
             : null;
     }
 
-    /// <summary>The tag of a reply; null when it has none.</summary>
+    /// <summary>The tag of a reply; null when there is none.</summary>
     public static string? Tag(string reply) => Tagged().Match(reply) is { Success: true } match ? match.Groups["tag"].Value : null;
 
     [GeneratedRegex(@"\Aok(?: tag=[A-Za-z0-9._-]{1,40})?(?: [!-~]+)*(?: text=""[ !#-~]*"")?\z")]

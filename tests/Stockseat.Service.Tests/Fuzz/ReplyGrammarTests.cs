@@ -2,7 +2,7 @@ using System.Text;
 
 namespace Stockseat.Service.Tests.Fuzz;
 
-/// <summary>The fuzzer's judges can say no.</summary>
+/// <summary>The checks of the fuzzer can fail.</summary>
 public class ReplyGrammarTests
 {
     [Theory]
@@ -11,7 +11,7 @@ public class ReplyGrammarTests
     [InlineData("ok fixture=a answers=no reason=measurement-missing text=\"measure it\"")]
     [InlineData("refused class=request reason=unit-missing text=\"add mm\"")]
     [InlineData("refused tag=a class=cell reason=readback-differs text=\"\"")]
-    public void A_reply_is_one(string reply) => Assert.Null(ReplyGrammar.Fault(reply));
+    public void A_reply_is_recognised(string reply) => Assert.Null(ReplyGrammar.Fault(reply));
 
     [Theory]
     [InlineData("")]
@@ -27,7 +27,7 @@ public class ReplyGrammarTests
     [InlineData("refused class=request reason=unit-missing text=\"a\u001b\"")]
     [InlineData("refused class=request reason=unit-missing text=\"'bx=0.5' is no number\"")]
     [InlineData("refused class=request reason=unit-missing text=\"x=1\"")]
-    public void A_line_that_is_no_reply_is_found(string reply) => Assert.NotNull(ReplyGrammar.Fault(reply));
+    public void A_line_that_is_not_a_reply_is_found(string reply) => Assert.NotNull(ReplyGrammar.Fault(reply));
 
     [Theory]
     [InlineData("hello\r", false)]
@@ -37,5 +37,5 @@ public class ReplyGrammarTests
     [InlineData("GET / HTTP/1.1", true)]
     [InlineData("GET lost", false)]
     [InlineData("locate \u00e9", false)]
-    public void A_line_of_another_protocol_is_known(string line, bool foreign) => Assert.Equal(foreign, BadLines.IsForeign(Encoding.Latin1.GetBytes(line)));
+    public void Another_protocol_is_recognised(string line, bool foreign) => Assert.Equal(foreign, BadLines.IsForeign(Encoding.Latin1.GetBytes(line)));
 }

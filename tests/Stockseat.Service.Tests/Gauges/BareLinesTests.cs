@@ -17,14 +17,14 @@ public class BareLinesTests
     [InlineData("92.40\r92.41\r")]
     [InlineData("92.40\r\n92.41\r\n")]
     [InlineData("\r\n\n 92.40\t\r\n\r\n  92.41  \n")]
-    public void Every_line_end_is_taken_and_empty_lines_are_none(string text) => Assert.Equal(["92.40", "92.41"], Take(text));
+    public void Every_line_ending_is_accepted_and_empty_lines_are_skipped(string text) => Assert.Equal(["92.40", "92.41"], Take(text));
 
     [Fact]
-    public void The_pieces_in_which_a_line_comes_do_not_matter() =>
+    public void The_pieces_in_which_a_line_arrives_do_not_matter() =>
         Assert.Equal(["92.40", "92.41"], "92.40\r\n92.41\r\n".SelectMany(c => Take(c.ToString())));
 
     [Fact]
-    public void A_line_of_256_bytes_is_taken_and_a_longer_one_is_passed_over_to_its_end()
+    public void A_line_of_256_bytes_is_accepted_and_a_longer_one_is_skipped_to_its_end()
     {
         Assert.Equal([new string('1', 256)], Take(new string('1', 256) + "\n"));
         Assert.Equal(["too-long", "92.40"], Take(new string('1', 257) + "\n92.40\n"));
@@ -37,7 +37,7 @@ public class BareLinesTests
     [InlineData("92.40\u00b5")]
     [InlineData("92\0.40")]
     [InlineData("92\u001b[1A")]
-    public void Other_bytes_are_no_text(string text) => Assert.Equal(["not-text", "92.40"], Take(text + "\n92.40\n"));
+    public void Other_bytes_are_not_text(string text) => Assert.Equal(["not-text", "92.40"], Take(text + "\n92.40\n"));
 
     [Fact]
     public void Half_a_line_at_the_end_is_cut_off()
@@ -50,7 +50,7 @@ public class BareLinesTests
     }
 
     [Fact]
-    public void The_rest_of_a_line_that_comes_too_late_is_never_taken_for_a_line()
+    public void The_rest_of_a_line_that_comes_too_late_is_never_read_as_a_line()
     {
         Assert.Empty(Take("192."));
         _time.Advance(BareLines.LongestWait + TimeSpan.FromTicks(1));
@@ -59,7 +59,7 @@ public class BareLinesTests
     }
 
     [Fact]
-    public void A_line_may_take_its_time()
+    public void A_line_may_arrive_slowly()
     {
         Assert.Empty(Take("92."));
         _time.Advance(BareLines.LongestWait);
@@ -67,7 +67,7 @@ public class BareLinesTests
         Assert.Equal(["92.40"], Take("40\n"));
     }
 
-    /// <summary>Whatever bytes come in whatever pieces, they are cut in the same way, and every line taken is text that fits.</summary>
+    /// <summary>Whatever bytes arrive in whatever pieces, they are cut in the same way, and every accepted line is text of a permitted length.</summary>
     [Fact]
     public void Random_bytes_are_cut_the_same_in_any_pieces() =>
         Gen.Select(Gen.Frequency((8, Gen.Char["0123456789,. \t\r\n"]), (1, Gen.Char['\0', '\u00ff'])).Array[0, 900], Gen.Int[1, 300].Array[1, 20])

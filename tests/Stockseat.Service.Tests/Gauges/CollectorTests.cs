@@ -26,7 +26,7 @@ public class CollectorTests
     }
 
     [Fact]
-    public async Task After_a_measurement_it_begins_anew()
+    public async Task After_a_measurement_the_collecting_starts_again()
     {
         await using var port = new PipedPort();
         await port.Send("92,40\n92,42\n");
@@ -54,7 +54,7 @@ public class CollectorTests
     }
 
     [Fact]
-    public async Task Of_readings_that_disagree_none_is_kept_when_all_that_waits_was_cleared_meanwhile()
+    public async Task Of_readings_that_disagree_none_is_kept_when_all_waiting_ones_were_cleared_meanwhile()
     {
         await using var port = new PipedPort(PipedPort.Usual with { Apart = TimeSpan.FromMilliseconds(200) });
         await port.Send("92,40\n");
@@ -62,7 +62,7 @@ public class CollectorTests
         await port.Send("95,10\n");
         port.Time.Advance(TimeSpan.FromSeconds(1));
         Assert.Single(port.Pushes);
-        await port.Send("95,20\n95,30\n"); // Out of a buffer: what waits is not used any more.
+        await port.Send("95,20\n95,30\n"); // From a buffer: the waiting readings are not used any more.
         port.Refuse(0, Reason.ReadingsDisagree);
         port.Time.Advance(TimeSpan.FromSeconds(1));
         await port.Send("95,12\n");
@@ -72,7 +72,7 @@ public class CollectorTests
     }
 
     [Fact]
-    public async Task Of_readings_that_are_refused_otherwise_none_is_kept()
+    public async Task Of_readings_that_are_refused_for_another_reason_none_is_kept()
     {
         await using var port = new PipedPort();
         await port.Send("92,40\n92,42\n");
@@ -85,7 +85,7 @@ public class CollectorTests
     [Theory]
     [InlineData(Reason.LedgerUnavailable)]
     [InlineData(Reason.TooBusy)]
-    public async Task What_the_ledger_did_not_take_is_pushed_again(Reason reason)
+    public async Task Readings_that_the_ledger_did_not_take_are_pushed_again(Reason reason)
     {
         await using var port = new PipedPort();
         await port.Send("92,40\n92,42\n");
@@ -114,7 +114,7 @@ public class CollectorTests
     }
 
     [Fact]
-    public async Task A_push_says_when_its_first_reading_came_and_after_which_entry_also_when_it_is_sent_again()
+    public async Task A_push_also_a_repeated_one_says_when_its_first_reading_came_and_after_which_entry()
     {
         await using var port = new PipedPort { Serial = 41 };
         var first = port.Time.GetTimestamp();
@@ -131,7 +131,7 @@ public class CollectorTests
     }
 
     [Fact]
-    public async Task A_reading_from_before_the_nests_were_emptied_makes_no_measurement_with_one_from_after()
+    public async Task A_reading_from_before_the_nests_were_emptied_is_not_combined_with_one_from_after()
     {
         await using var port = new PipedPort();
         await port.Send("92,40\n");
@@ -147,7 +147,7 @@ public class CollectorTests
     }
 
     [Fact]
-    public async Task Of_readings_that_the_decision_finds_cleared_the_newest_is_kept()
+    public async Task Of_readings_that_the_decision_found_outdated_the_newest_is_kept()
     {
         await using var port = new PipedPort();
         await port.Send("92,40\n92,42\n");
@@ -187,7 +187,7 @@ public class CollectorTests
     }
 
     [Fact]
-    public async Task While_a_push_is_under_way_the_next_readings_wait_with_their_times()
+    public async Task While_a_push_is_under_way_the_next_readings_wait_and_keep_their_times()
     {
         await using var port = new PipedPort();
         await port.Send("92,40\n92,42\n95,10\n");
@@ -202,7 +202,7 @@ public class CollectorTests
     }
 
     [Fact]
-    public async Task What_waits_is_bounded()
+    public async Task The_number_of_waiting_readings_is_limited()
     {
         await using var port = new PipedPort();
         for (var i = 0; i < 103; i++)
@@ -226,7 +226,7 @@ public class CollectorTests
     }
 
     [Fact]
-    public async Task A_push_that_fails_is_logged_once_and_the_port_goes_on()
+    public async Task A_push_that_fails_is_logged_once_and_the_port_continues()
     {
         var port = new PipedPort();
         await port.Send("92,40\n92,42\n");

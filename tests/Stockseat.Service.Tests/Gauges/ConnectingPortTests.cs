@@ -8,7 +8,7 @@ namespace Stockseat.Service.Tests.Gauges;
 public class ConnectingPortTests
 {
     [Fact]
-    public async Task A_gauge_that_goes_and_comes_back_is_read_again()
+    public async Task A_gauge_that_disconnects_and_comes_back_is_read_again()
     {
         var listener = new TcpListener(IPAddress.Loopback, 0);
         listener.Start();
@@ -30,13 +30,13 @@ public class ConnectingPortTests
         var state = await GaugeClient.Until(line, "measurement=");
         listener.Stop();
 
-        // The reading from before is not combined with one after.
+        // The reading from before the disconnection is not combined with one from after.
         Assert.Equal("0.092430", LineClient.Value(state, "diameter"));
         Assert.Single(bench.Log.All, e => e.Text.Contains("has no connection", StringComparison.Ordinal));
     }
 
     [Fact]
-    public async Task The_service_serves_and_stops_while_the_gauge_is_not_there()
+    public async Task The_service_serves_and_stops_while_the_gauge_is_not_connected()
     {
         await using var bench = await GaugeClient.Serve(GaugeClient.Port(("Listen", null), ("Connect", "127.0.0.1:1")));
         using var line = await bench.Line();

@@ -6,7 +6,7 @@ using Stockseat.Service.Tests.Support;
 
 namespace Stockseat.Service.Tests.Gauges;
 
-/// <summary>A gauge at a socket, and what a service needs in its configuration to take it.</summary>
+/// <summary>A gauge at a socket, and the configuration that a service needs to accept it.</summary>
 internal sealed class GaugeClient : IDisposable
 {
     private readonly TcpClient _client;
@@ -25,7 +25,7 @@ internal sealed class GaugeClient : IDisposable
     }
 
     /// <summary>
-    /// A port of the gauge bench-2 with a decimal comma that uses each line at once, with other keys over it; one that is null is left out.
+    /// A port of the gauge bench-2 with a decimal comma that uses each line at once. Other keys replace those here; a key with null is left out.
     /// </summary>
     public static JsonObject Port(params (string Key, JsonNode? Value)[] keys)
     {
@@ -51,7 +51,7 @@ internal sealed class GaugeClient : IDisposable
     public static Task<Bench> Serve(TimeProvider? time, params JsonObject[] ports) =>
         Bench.Start(time, settings => settings["ReadingPorts"] = new JsonArray([.. ports]));
 
-    /// <summary>Asks for the state, again and again, until it holds a text.</summary>
+    /// <summary>Asks for the state, again and again, until it contains a text.</summary>
     public static async Task<string> Until(LineClient line, string text, string ask = "status fixture=pinbed-1")
     {
         var reply = "";
@@ -59,7 +59,7 @@ internal sealed class GaugeClient : IDisposable
         return reply;
     }
 
-    public async Task Send(string text) => await _client.GetStream().WriteAsync(Encoding.Latin1.GetBytes(text)).Within("the taking of the bytes by the port");
+    public async Task Send(string text) => await _client.GetStream().WriteAsync(Encoding.Latin1.GetBytes(text)).Within("the reading of the bytes by the port");
 
     /// <summary>Waits until the service has closed the connection.</summary>
     public async Task Closed()
@@ -70,7 +70,7 @@ internal sealed class GaugeClient : IDisposable
         }
         catch (IOException)
         {
-            // Closed with a reset, which is as good.
+            // Closed with a reset, which also counts.
         }
     }
 

@@ -30,22 +30,22 @@ public class LinePatternTests
     [InlineData("(?:(?<reading>[0-9]+,[0-9]+) ?)+", "92,40 92,41")]
     [InlineData("(?<reading>[0-9]+) (?<reading>[0-9]+)", "92 93")]
     [InlineData("92(?<reading>,40)?", "92")]
-    public void Anything_else_does_not(string pattern, string line) => Assert.Equal(PortCause.NoMatch, Parse(pattern).Match(line, out _));
+    public void Anything_else_does_not_match(string pattern, string line) => Assert.Equal(PortCause.NoMatch, Parse(pattern).Match(line, out _));
 
     [Theory]
     [InlineData(Usual, true)]
     [InlineData("(?=1)(?<reading>[0-9]+)", false)]
     [InlineData(@"(?<unit>m+)(?<reading>[0-9]+)\k<unit>", false)]
-    public void What_needs_no_backtracking_gets_none(string pattern, bool linear) => Assert.Equal(linear, Parse(pattern).Linear);
+    public void A_pattern_that_needs_no_backtracking_runs_without_it(string pattern, bool linear) => Assert.Equal(linear, Parse(pattern).Linear);
 
     [Theory]
     [InlineData("(?=(?:[0-9]|[0-9][0-9])+$)(?<reading>[0-9!]+)")]
     [InlineData("(?!(?:[0-9]|[0-9][0-9])+$)(?:[0-9]|[0-9][0-9])+(?<reading>x)")]
-    public void A_pattern_that_backtracks_without_end_is_given_up(string pattern) =>
+    public void A_pattern_that_backtracks_endlessly_is_stopped(string pattern) =>
         Assert.Equal(PortCause.PatternTimeout, Parse(pattern).Match(new string('1', 200) + "!", out _));
 
     [Fact]
-    public void The_same_without_a_look_around_needs_no_giving_up() =>
+    public void The_same_pattern_without_a_look_around_does_not_have_to_be_stopped() =>
         Assert.Equal(PortCause.NoMatch, Parse("(?:[0-9]|[0-9][0-9])+(?<reading>x)").Match(new string('1', 200) + "!", out _));
 
     [Theory]
@@ -53,10 +53,10 @@ public class LinePatternTests
     [InlineData("([0-9]+)", "has no group reading")]
     [InlineData("(?<reading>[0-9]+)(?<diameter>x)", "has a group diameter; reading, unit, lot")]
     [InlineData("(?<reading>[0-9]+)(?<7>x)", "has a group 7")]
-    [InlineData("(?<reading>[0-9]+", "is no regular expression")]
-    [InlineData("(?<reading>a)|b)|(?:c", "is no regular expression")]
-    [InlineData("(?x)(?<reading>a) # b", "is no regular expression")]
-    public void A_fault_is_told(string pattern, string expected)
+    [InlineData("(?<reading>[0-9]+", "is not a regular expression")]
+    [InlineData("(?<reading>a)|b)|(?:c", "is not a regular expression")]
+    [InlineData("(?x)(?<reading>a) # b", "is not a regular expression")]
+    public void A_fault_is_reported(string pattern, string expected)
     {
         Assert.Null(LinePattern.Parse(pattern, out var fault));
         Assert.Contains(expected, fault, StringComparison.Ordinal);

@@ -16,7 +16,7 @@ public class ListeningPortTests
         var state = await GaugeClient.Until(line, "measurement=");
 
         var reply = await line.Ask("locate fixture=pinbed-1 lot=C3");
-        Assert.Equal(("0.092400", "0.008213"), (LineClient.Value(reply, "diameter"), LineClient.Value(reply, "by")));
+        Assert.Equal(("0.092400", BedPick.By), (LineClient.Value(reply, "diameter"), LineClient.Value(reply, "by")));
         Assert.Equal(LineClient.Value(state, "measurement"), LineClient.Value(reply, "measurement"));
         var body = await Body(bench, "measurement");
         Assert.Equal(("bench-gauge", "bench-2", "C3", "mm"), ((string?)body["client"], (string?)body["gauge"], (string?)body["lot"], (string?)body["unit"]));
@@ -24,7 +24,7 @@ public class ListeningPortTests
     }
 
     [Fact]
-    public async Task Readings_that_disagree_void_the_measurement_before()
+    public async Task Readings_that_disagree_void_the_previous_measurement()
     {
         await using var bench = await GaugeClient.Serve(GaugeClient.Port());
         using var line = await bench.Line();
@@ -39,7 +39,7 @@ public class ListeningPortTests
     }
 
     [Fact]
-    public async Task The_newest_connection_on_which_a_line_comes_wins_and_the_one_before_is_closed()
+    public async Task The_newest_connection_with_a_line_wins_and_the_previous_one_is_closed()
     {
         await using var bench = await GaugeClient.Serve(GaugeClient.Port());
         using var line = await bench.Line();
@@ -56,7 +56,7 @@ public class ListeningPortTests
     }
 
     [Fact]
-    public async Task A_connection_that_is_silent_or_speaks_another_protocol_does_not_take_the_place_of_the_gauge()
+    public async Task A_connection_that_is_silent_or_uses_another_protocol_does_not_replace_the_gauge()
     {
         await using var bench = await GaugeClient.Serve(GaugeClient.Port());
         using var line = await bench.Line();
@@ -66,7 +66,7 @@ public class ListeningPortTests
         using var silent = await GaugeClient.Connect(bench.Service.ReadingPorts["bench-gauge"]);
         using (var page = await GaugeClient.Connect(bench.Service.ReadingPorts["bench-gauge"]))
         {
-            await silent.Closed(); // One stands beside the gauge, the newest.
+            await silent.Closed(); // One connection is kept beside the gauge, the newest.
             await page.Send("POST /");
             await page.Closed();
         }
@@ -78,7 +78,7 @@ public class ListeningPortTests
     }
 
     [Fact]
-    public async Task When_the_gauge_goes_the_connection_beside_it_is_the_gauge()
+    public async Task When_the_gauge_disconnects_the_connection_beside_it_becomes_the_gauge()
     {
         await using var bench = await GaugeClient.Serve(GaugeClient.Port());
         using var line = await bench.Line();
@@ -94,7 +94,7 @@ public class ListeningPortTests
     }
 
     [Fact]
-    public async Task A_gauge_that_goes_leaves_the_port_listening()
+    public async Task A_gauge_that_disconnects_leaves_the_port_listening()
     {
         await using var bench = await GaugeClient.Serve(GaugeClient.Port());
         using var line = await bench.Line();
@@ -108,7 +108,7 @@ public class ListeningPortTests
     }
 
     [Fact]
-    public async Task A_stranger_is_sent_away_at_once()
+    public async Task A_stranger_is_disconnected_at_once()
     {
         await using var bench = await GaugeClient.Serve(GaugeClient.Port(("From", new JsonArray("127.0.0.9"))));
         using var stranger = await GaugeClient.Connect(bench.Service.ReadingPorts["bench-gauge"]);
@@ -119,7 +119,7 @@ public class ListeningPortTests
     }
 
     [Fact]
-    public async Task While_a_gauge_floods_others_are_answered()
+    public async Task While_a_gauge_floods_other_clients_are_answered()
     {
         await using var bench = await GaugeClient.Serve(GaugeClient.Port());
         using var line = await bench.Line();
@@ -144,7 +144,7 @@ public class ListeningPortTests
         await enough.CancelAsync();
         await flood.Within("the end of the flood");
         Assert.Single(bench.Log.All, e => e.Text.Contains("did not use", StringComparison.Ordinal)
-            && e.Text.EndsWith(" 0 before it were not logged", StringComparison.Ordinal));
+            && e.Text.EndsWith(" 0 similar ones before it were not logged", StringComparison.Ordinal));
     }
 
     [Fact]

@@ -2,7 +2,7 @@ using Stockseat.Service.Gauges;
 
 namespace Stockseat.Service.Tests.Gauges;
 
-/// <summary>Lines that lay in a converter or a buffer may be old: they are counted and leave no trace in a measurement.</summary>
+/// <summary>Lines that waited in a converter or a buffer may be old: they are counted, and no measurement uses them.</summary>
 public class OldLineTests
 {
     private static readonly TimeSpan Tick = TimeSpan.FromTicks(1);
@@ -14,7 +14,7 @@ public class OldLineTests
     private static ReadingPortSettings Spaced => PipedPort.Usual with { Apart = Apart };
 
     [Fact]
-    public async Task What_comes_in_the_first_moments_after_connecting_is_not_used()
+    public async Task Lines_of_the_first_moments_after_connecting_are_not_used()
     {
         await using var port = new PipedPort(Settling);
         await port.Send("86,00\n");
@@ -30,7 +30,7 @@ public class OldLineTests
     }
 
     [Fact]
-    public async Task A_line_that_began_in_the_first_moments_is_not_used_up_to_its_end()
+    public async Task A_line_that_began_in_the_first_moments_is_not_used_even_when_it_ends_later()
     {
         await using var port = new PipedPort(Settling with { Readings = 1 });
         await port.Send("\r\n 1");
@@ -44,7 +44,7 @@ public class OldLineTests
     }
 
     [Fact]
-    public async Task White_space_begins_no_line()
+    public async Task White_space_does_not_begin_a_line()
     {
         await using var port = new PipedPort(Settling with { Readings = 1 });
         await port.Send("\r\n \t");
@@ -56,7 +56,7 @@ public class OldLineTests
     }
 
     [Fact]
-    public async Task Each_connection_settles_anew_and_what_waits_from_before_is_not_combined()
+    public async Task Each_connection_settles_again_and_waiting_readings_of_the_previous_one_are_not_combined()
     {
         await using var port = new PipedPort(Settling);
         port.Time.Advance(Settle);
@@ -87,7 +87,7 @@ public class OldLineTests
     }
 
     [Fact]
-    public async Task Lines_as_far_apart_as_stated_are_used()
+    public async Task Lines_at_least_as_far_apart_as_stated_are_used()
     {
         await using var port = new PipedPort(Spaced);
         await port.Send("92,40\r\n");
@@ -101,10 +101,10 @@ public class OldLineTests
 
     [Theory]
     [InlineData("86,00\n86,00\n86,00\n", 3)]
-    [InlineData("86,00\nOL\n", 2)] // whatever the other line is
+    [InlineData("86,00\nOL\n", 2)] // whatever the other line contains
     [InlineData("OL\n86,00\n", 1)]
     [InlineData("86,00\nx\u00b5\n", 2)]
-    public async Task A_burst_is_not_used_its_first_line_neither(string lines, int burst)
+    public async Task A_burst_is_not_used_including_its_first_line(string lines, int burst)
     {
         await using var port = new PipedPort(Spaced with { Readings = 1 });
         await port.Send(lines);
@@ -115,7 +115,7 @@ public class OldLineTests
     }
 
     [Fact]
-    public async Task A_burst_lasts_until_it_was_quiet()
+    public async Task A_burst_lasts_until_there_was_a_pause()
     {
         await using var port = new PipedPort(Spaced with { Readings = 1 });
         for (var i = 0; i < 5; i++)
@@ -132,7 +132,7 @@ public class OldLineTests
         port.Accept(0);
     }
 
-    /// <summary>Long lines at a slow rate end far apart, though nothing is between them.</summary>
+    /// <summary>Long lines at a slow rate end far apart, although there is no pause between them.</summary>
     [Fact]
     public async Task A_line_that_begins_right_behind_another_belongs_to_the_burst_however_late_it_ends()
     {
@@ -147,7 +147,7 @@ public class OldLineTests
     }
 
     [Fact]
-    public async Task What_waits_from_before_a_burst_is_not_combined_with_what_comes_after()
+    public async Task Readings_from_before_a_burst_are_not_combined_with_readings_from_after_it()
     {
         await using var port = new PipedPort(Spaced);
         await port.Send("92,40\n");
@@ -165,7 +165,7 @@ public class OldLineTests
     }
 
     [Fact]
-    public async Task A_reading_that_is_held_back_when_the_gauge_connects_anew_is_not_used()
+    public async Task A_reading_that_is_held_back_when_the_gauge_connects_again_is_not_used()
     {
         await using var port = new PipedPort(Spaced with { Readings = 1 });
         await port.Send("92,40\n");
@@ -177,7 +177,7 @@ public class OldLineTests
     }
 
     [Fact]
-    public async Task A_reading_of_a_gauge_that_only_goes_is_used()
+    public async Task A_reading_of_a_gauge_that_only_disconnects_is_used()
     {
         await using var port = new PipedPort(Spaced with { Readings = 1 });
         await port.Send("92,40\n");
@@ -189,7 +189,7 @@ public class OldLineTests
         port.Accept(0);
     }
 
-    /// <summary>Within counts from the line of the first reading to that of the last, not from when they were handed on.</summary>
+    /// <summary>Within counts from the line of the first reading to the line of the last, not from when they were passed on.</summary>
     [Fact]
     public async Task A_reading_that_was_held_back_has_the_time_of_its_line()
     {
@@ -219,7 +219,7 @@ public class OldLineTests
         Assert.Equal((0, 0), (port.Count("readings"), port.Pushes.Count));
     }
 
-    /// <summary>A cut line is the end of another: with its digits stated it is none.</summary>
+    /// <summary>The end of a line may look like a line of its own: with the digits stated in the pattern it does not match.</summary>
     [Theory]
     [InlineData("2,40")]
     [InlineData(",40")]

@@ -6,7 +6,7 @@ using Stockseat.Service.Gauges;
 
 namespace Stockseat.Service.Tests.Gauges;
 
-/// <summary>The connection is made by hand and the clock set: a wait of the port is a timer that it made.</summary>
+/// <summary>The connection is made by hand and the clock is set by the test: a wait of the port is a timer that it made.</summary>
 public sealed class OutgoingPortTests : IAsyncDisposable
 {
     private readonly PipedPort _piped = new(PipedPort.Usual with { Listen = null, Connect = new("gauge", 4001) });
@@ -33,7 +33,7 @@ public sealed class OutgoingPortTests : IAsyncDisposable
     private List<string> Warnings => [.. _piped.Logged.Where(t => t.Contains("has no connection", StringComparison.Ordinal))];
 
     [Fact]
-    public async Task Five_thousand_attempts_later_it_still_calls_at_least_every_half_a_minute()
+    public async Task After_five_thousand_attempts_the_port_still_calls_at_least_every_half_minute()
     {
         for (var i = 0; i < 5_000; i++)
         {
@@ -48,7 +48,7 @@ public sealed class OutgoingPortTests : IAsyncDisposable
     }
 
     [Fact]
-    public async Task A_gauge_that_is_gone_for_a_minute_leaves_one_line_in_the_log_and_one_a_minute_after_that()
+    public async Task A_gauge_that_is_away_for_a_minute_leaves_one_line_in_the_log_and_then_one_a_minute()
     {
         var begun = _time.GetTimestamp();
         await Fail();
@@ -66,7 +66,7 @@ public sealed class OutgoingPortTests : IAsyncDisposable
     }
 
     [Fact]
-    public async Task A_lost_connection_is_told_made_again_and_its_return_is_silent()
+    public async Task A_lost_connection_is_logged_and_made_again_and_its_return_is_silent()
     {
         var pipe = new Pipe();
         (await Call()).SetResult(pipe.Reader.AsStream());
@@ -76,7 +76,7 @@ public sealed class OutgoingPortTests : IAsyncDisposable
 
         _time.Advance(OutgoingPort.Steady);
         await pipe.Writer.CompleteAsync();
-        var again = await Call(); // At once: the connection had been steady.
+        var again = await Call(); // At once, since the connection had been stable.
         Assert.Contains("the gauge closed the connection", Assert.Single(Warnings), StringComparison.Ordinal);
         Assert.Equal((PortState.Connecting, 1), (_piped.Port.Book.Status.State, _piped.Count("cut-off")));
 
@@ -86,7 +86,7 @@ public sealed class OutgoingPortTests : IAsyncDisposable
     }
 
     [Fact]
-    public async Task A_gauge_that_closes_each_connection_at_once_is_not_called_without_a_wait()
+    public async Task A_gauge_that_closes_each_connection_at_once_is_only_called_after_a_wait()
     {
         for (var i = 0; i < 3; i++)
         {
@@ -101,7 +101,7 @@ public sealed class OutgoingPortTests : IAsyncDisposable
     }
 
     [Fact]
-    public async Task Who_speaks_another_protocol_is_left_and_called_again_after_a_wait()
+    public async Task A_device_with_another_protocol_is_disconnected_and_called_again_after_a_wait()
     {
         (await Call()).SetResult(new MemoryStream(Encoding.ASCII.GetBytes("GET / HTTP/1.1\r\n\r\n86,00\r\n86,00\r\n")));
         _time.Advance(await _time.Next());
@@ -157,12 +157,12 @@ public sealed class OutgoingPortTests : IAsyncDisposable
         _time.Advance(await _time.Next());
     }
 
-    /// <summary>Tells of each timer that was made, so that the clock is never set before there is one.</summary>
+    /// <summary>Announces each timer that was made, so that the clock is never set before there is one.</summary>
     private sealed class Timers : FakeTimeProvider
     {
         private readonly Channel<TimeSpan> _waits = Channel.CreateUnbounded<TimeSpan>();
 
-        /// <summary>How long the next one waits.</summary>
+        /// <summary>How long the next timer waits.</summary>
         public Task<TimeSpan> Next() => _waits.Reader.ReadAsync().Within("a timer of the port");
 
         public override ITimer CreateTimer(TimerCallback callback, object? state, TimeSpan dueTime, TimeSpan period)

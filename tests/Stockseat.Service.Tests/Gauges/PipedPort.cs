@@ -11,13 +11,14 @@ using Stockseat.Answers.Events;
 using Stockseat.Answers.Measured;
 using Stockseat.Answers.Reasons;
 using Stockseat.Answers.State;
+using Stockseat.Seating.Quantities;
 using Stockseat.Service.Answering;
 using Stockseat.Service.Gauges;
 using Stockseat.Service.Tests.Support;
 
 namespace Stockseat.Service.Tests.Gauges;
 
-/// <summary>One reading port over a pipe in memory, with a clock to set and pushes that are answered by hand.</summary>
+/// <summary>One reading port over a pipe in memory, with a clock that the test sets and pushes that the test answers.</summary>
 internal sealed class PipedPort : IAsyncDisposable
 {
     private readonly SerilogLoggerFactory _loggers;
@@ -28,6 +29,7 @@ internal sealed class PipedPort : IAsyncDisposable
     {
         _loggers = new(new LoggerConfiguration().MinimumLevel.Information().WriteTo.Sink(Log).CreateLogger(), dispose: true);
         Logger = _loggers.CreateLogger("port");
+        Asked.Shown.Returns(LengthUnit.Millimetre);
         Asked.Ask(Arg.Any<Ask>()).Returns(call =>
         {
             var done = new TaskCompletionSource<AskOutcome>();
@@ -40,7 +42,7 @@ internal sealed class PipedPort : IAsyncDisposable
         (_pipe, Ended) = Connected();
     }
 
-    /// <summary>Two readings of a gauge with a decimal comma; lines are used at once, however they follow each other.</summary>
+    /// <summary>Two readings of a gauge with a decimal comma; lines are used at once, however closely they follow each other.</summary>
     public static ReadingPortSettings Usual { get; } = new()
     {
         Name = "bench-gauge", Gauge = "bench-2", Fixture = "pinbed-1", Listen = new(0, 0), Unit = "mm", DecimalMark = ',', Settle = TimeSpan.Zero,
@@ -58,7 +60,7 @@ internal sealed class PipedPort : IAsyncDisposable
 
     public ReadingPort Port { get; }
 
-    /// <summary>What holds.</summary>
+    /// <summary>The current situation.</summary>
     public Situation Situation { get; set; } = Situation.Empty;
 
     /// <summary>The ledger's last entry.</summary>
@@ -66,18 +68,18 @@ internal sealed class PipedPort : IAsyncDisposable
 
     public List<PortPush> Pushes { get; } = [];
 
-    /// <summary>Ends with the newest connection.</summary>
+    /// <summary>Completes when the newest connection ends.</summary>
     public Task Ended { get; private set; }
 
     public string? LastCause => Port.Book.Status.LastCause;
 
     public List<string> Logged => [.. Log.All.Select(e => e.Text)];
 
-    /// <summary>What the port counted; 0 when it never happened.</summary>
+    /// <summary>How often the port counted this; 0 when it never happened.</summary>
     public long Count(string what) => Port.Book.Status.Counts.SingleOrDefault(c => c.Key == what).Value;
 
     /// <summary>Bytes from the gauge. When it returns, the port has taken them.</summary>
-    public async Task Send(string text) => await _pipe.Writer.WriteAsync(Encoding.Latin1.GetBytes(text)).Within("the taking of the bytes by the port");
+    public async Task Send(string text) => await _pipe.Writer.WriteAsync(Encoding.Latin1.GetBytes(text)).Within("the reading of the bytes by the port");
 
     /// <summary>Bytes from the gauge, one by one, for as long as it is connected.</summary>
     public async Task SendEach(string text)
@@ -90,7 +92,7 @@ internal sealed class PipedPort : IAsyncDisposable
 
     public void Close() => _pipe.Writer.Complete();
 
-    /// <summary>The gauge goes, and comes back.</summary>
+    /// <summary>The gauge disconnects, and comes back.</summary>
     public async Task Reconnect()
     {
         Close();
@@ -122,7 +124,7 @@ internal sealed class PipedPort : IAsyncDisposable
     }
 }
 
-/// <summary>What a port asked, to be answered by hand.</summary>
+/// <summary>What a port asked, to be answered by the test.</summary>
 internal sealed record PortPush(Ask Any, TaskCompletionSource<AskOutcome> Done)
 {
     /// <summary>The push of readings.</summary>

@@ -8,7 +8,7 @@ namespace Stockseat.Service.Tests.Gauges;
 public class PortStatusTests
 {
     [Fact]
-    public async Task ListFixtures_shows_all_of_a_port()
+    public async Task ListFixtures_shows_everything_about_a_port()
     {
         var time = new FakeTimeProvider(new(2026, 11, 25, 8, 0, 0, TimeSpan.Zero));
         await using var bench = await GaugeClient.Serve(time, GaugeClient.Port());
@@ -28,7 +28,7 @@ public class PortStatusTests
     }
 
     [Fact]
-    public async Task Status_shows_a_fixture_its_own_ports_only()
+    public async Task Status_shows_only_a_fixture_s_own_ports()
     {
         await using var bench = await GaugeClient.Serve(GaugeClient.Port(), GaugeClient.Port(("Name", "second"), ("Fixture", "veerack-2")));
         using var line = await bench.Line();
@@ -55,7 +55,7 @@ public class PortStatusTests
     }
 
     [Fact]
-    public async Task Without_ports_status_says_nothing_of_them()
+    public async Task Without_ports_status_does_not_mention_them()
     {
         await using var bench = await Bench.Start();
         using var line = await bench.Line();
@@ -65,12 +65,12 @@ public class PortStatusTests
     }
 
     [Fact]
-    public async Task A_port_that_can_not_be_had_is_named()
+    public async Task A_port_that_can_not_be_opened_is_named()
     {
         await using var bench = await GaugeClient.Serve(GaugeClient.Port());
         var taken = bench.Service.ReadingPorts["bench-gauge"].ToString();
 
         var failure = await Assert.ThrowsAsync<IOException>(() => GaugeClient.Serve(GaugeClient.Port(("Listen", taken))));
-        Assert.Contains($"reading port bench-gauge ({taken}) can't be had", failure.Message, StringComparison.Ordinal);
+        Assert.Contains($"reading port bench-gauge ({taken}) can't be used", failure.Message, StringComparison.Ordinal);
     }
 }

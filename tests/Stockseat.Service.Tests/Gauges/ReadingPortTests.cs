@@ -26,7 +26,7 @@ public class ReadingPortTests
     [InlineData("10000,01", "too-large")]
     [InlineData("50,00", "master")]
     [InlineData("92,40\u00b5", "not-text")]
-    public async Task What_can_not_be_used_is_counted_by_its_cause_and_pushed_nowhere(string line, string cause)
+    public async Task Unusable_lines_are_counted_by_cause_and_never_pushed(string line, string cause)
     {
         await using var port = new PipedPort(PipedPort.Usual with { MasterMetres = 0.05, Readings = 1 });
         await port.Send($"{line}\n");
@@ -37,7 +37,7 @@ public class ReadingPortTests
     }
 
     [Fact]
-    public async Task Of_a_flood_twenty_lines_a_second_are_looked_at()
+    public async Task In_a_flood_only_twenty_lines_a_second_are_read()
     {
         await using var port = new PipedPort(PipedPort.Usual with { Pattern = LinePattern.Parse("x(?<reading>[0-9])", out _)! });
         for (var i = 0; i < 10_000; i++)
@@ -53,7 +53,7 @@ public class ReadingPortTests
     }
 
     [Fact]
-    public async Task After_a_match_that_took_too_long_no_line_is_looked_at_for_a_second()
+    public async Task After_a_match_that_took_too_long_no_line_is_read_for_a_second()
     {
         await using var port = new PipedPort(
             PipedPort.Usual with { Readings = 1, Pattern = LinePattern.Parse("(?=(?:[0-9]|[0-9][0-9])+$)(?<reading>[0-9!]+)", out _)! });
@@ -68,7 +68,7 @@ public class ReadingPortTests
     }
 
     [Fact]
-    public async Task One_line_a_minute_that_is_not_used_is_logged_with_the_count_of_the_others_and_can_forge_nothing()
+    public async Task One_unused_line_a_minute_is_logged_with_the_count_of_the_others_and_can_forge_nothing()
     {
         await using var port = new PipedPort();
         await port.Send("x\u001b[2K{\"@l\":\"Error\"}\u0085=\n");
@@ -79,12 +79,12 @@ public class ReadingPortTests
         Assert.Equal(2, port.Logged.Count);
         Assert.Contains("x?[2K{", port.Logged[0], StringComparison.Ordinal);
         Assert.Contains("not-text", port.Logged[0], StringComparison.Ordinal);
-        Assert.EndsWith("; 3 before it were not logged", port.Logged[1], StringComparison.Ordinal);
+        Assert.EndsWith("; 3 similar ones before it were not logged", port.Logged[1], StringComparison.Ordinal);
         Assert.All(port.Logged, l => Assert.DoesNotContain(l, c => char.IsControl(c) || c == '='));
     }
 
     [Fact]
-    public async Task What_a_stopped_connection_still_holds_is_not_used()
+    public async Task Bytes_left_in_a_stopped_connection_are_not_used()
     {
         await using var port = new PipedPort();
         await port.Send("92,4");

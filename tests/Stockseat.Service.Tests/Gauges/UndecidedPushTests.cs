@@ -6,12 +6,12 @@ using Stockseat.V1;
 namespace Stockseat.Service.Tests.Gauges;
 
 /// <summary>
-/// A push that the service refuses before it can decide it: whoever pushed learns that it was not taken, and no answer comes from the diameter before it.
+/// A push that the service refuses before it can decide on it: the sender learns that it was not accepted, and no answer uses the diameter from before it.
 /// </summary>
 public sealed class UndecidedPushTests
 {
     [Fact]
-    public async Task A_push_too_many_leaves_no_older_diameter_in_its_place()
+    public async Task A_push_above_the_rate_leaves_no_older_diameter_in_its_place()
     {
         await using var bench = await Bench.Start(configure: GaugeStation(rate: 1));
         using var gauge = await Gauge(bench);
@@ -26,14 +26,14 @@ public sealed class UndecidedPushTests
             () => Task.CompletedTask);
 
         Assert.StartsWith("refused tag=5 class=service reason=too-busy ", refused, StringComparison.Ordinal);
-        Assert.Contains("this push was not taken, and no measurement of pinbed-1 is used until one is", refused, StringComparison.Ordinal);
+        Assert.Contains("this push was not taken, and no measurement of pinbed-1 is used until a push is taken", refused, StringComparison.Ordinal);
         var answer = await controller.Ask("locate fixture=pinbed-1");
         Assert.StartsWith("refused class=cell reason=measurement-missing ", answer, StringComparison.Ordinal);
         Assert.Contains("too-busy", answer, StringComparison.Ordinal);
     }
 
     [Fact]
-    public async Task A_push_too_many_over_gRPC_does_the_same()
+    public async Task A_push_above_the_rate_over_gRPC_has_the_same_effect()
     {
         await using var bench = await Bench.Start(configure: s => s["Clients"]![0]!["Rate"] = 1);
         var gauges = new GaugeService.GaugeServiceClient(bench.Channel);
@@ -63,7 +63,7 @@ public sealed class UndecidedPushTests
     [Theory]
     [InlineData(0, "mm", "DIAMETER_MALFORMED")]
     [InlineData(0.0924, "inch", "UNIT_UNKNOWN")]
-    public async Task A_push_that_can_not_be_read_does_the_same(double reading, string unit, string reason)
+    public async Task An_unreadable_push_has_the_same_effect(double reading, string unit, string reason)
     {
         await using var bench = await Bench.Start();
         var gauges = new GaugeService.GaugeServiceClient(bench.Channel);
@@ -78,7 +78,7 @@ public sealed class UndecidedPushTests
     }
 
     [Fact]
-    public async Task A_stream_with_a_reading_that_can_not_be_read_does_the_same()
+    public async Task A_stream_with_an_unreadable_reading_has_the_same_effect()
     {
         await using var bench = await Bench.Start();
         var gauges = new GaugeService.GaugeServiceClient(bench.Channel);
@@ -92,7 +92,7 @@ public sealed class UndecidedPushTests
     }
 
     [Fact]
-    public async Task Whoever_may_not_push_leaves_no_doubt()
+    public async Task A_push_without_permission_leaves_no_doubt()
     {
         await using var bench = await Bench.Start(configure: GaugeStation(rate: 100, role: "locate"));
         using var other = await Gauge(bench);

@@ -2,12 +2,12 @@ using Microsoft.AspNetCore.Connections;
 
 namespace Stockseat.Service.Tests.Gauges;
 
-/// <summary>A page in a browser can send requests to a reading port, with readings in their path and body: none of them is used.</summary>
+/// <summary>A page in a browser can send requests to a reading port, with readings in the path and the body: none of them is used.</summary>
 public class WebPagePortTests
 {
     private const string Body = "\r\n\r\n86,00\r\n86,00\r\n";
 
-    /// <summary>A binding request of STUN whose user name is a line.</summary>
+    /// <summary>A STUN binding request whose user name looks like a line.</summary>
     private const string Stun = "\0\u0001\0\u0010!\u0012\u00a4BAAAAAAAAAAAA\0\u0006\0\u000f\n86,00\r\n86,00\r\n";
 
     public static TheoryData<string> Openings => new(new[]
@@ -55,7 +55,7 @@ public class WebPagePortTests
 
     [Theory]
     [MemberData(nameof(Later))]
-    public async Task A_line_of_HTTP_ends_a_connection_and_what_waited_from_it_is_not_used(string text)
+    public async Task A_line_of_HTTP_ends_a_connection_and_waiting_readings_from_it_are_not_used(string text)
     {
         await using var port = new PipedPort();
         await port.Send("86,00\r\n");
@@ -73,7 +73,7 @@ public class WebPagePortTests
     [InlineData("PUT:92.40")]
     [InlineData("GE")]
     [InlineData("!\u0012\u00a4B")]
-    public async Task What_a_gauge_may_send_is_a_line(string text)
+    public async Task A_text_that_a_gauge_may_send_is_a_line(string text)
     {
         await using var port = new PipedPort();
         await port.Send($"{text}\r\n92,40\r\n92,42\r\n");
@@ -83,7 +83,7 @@ public class WebPagePortTests
     }
 
     [Fact]
-    public async Task A_method_in_a_later_line_is_a_line()
+    public async Task An_HTTP_method_in_a_later_line_is_a_line()
     {
         await using var port = new PipedPort();
         await port.Send("92,40\r\nGET 92,41\r\n92,42\r\n");

@@ -7,12 +7,12 @@ namespace Stockseat.Service.Tests.Grpc;
 public sealed class FixtureTests : GrpcCase
 {
     [Fact]
-    public async Task A_revision_that_is_written_while_the_service_runs_serves_once_it_is_adopted()
+    public async Task A_revision_that_is_written_while_the_service_runs_is_served_once_it_is_adopted()
     {
         Bench.WritePins(4);
         Assert.Equal(3, (await Lookup.LocateAsync(new() { Fixture = "pinbed-1", DiameterMetres = 0.0924 })).Revision);
 
-        // Asking for one that is not there reads the folder anew and adopts nothing.
+        // Asking for a revision that does not exist reads the folder again and adopts nothing.
         await Refused(Fixtures.AdoptAsync(new() { Fixture = "pinbed-1", Revision = 9, By = "setter", Why = "a slip" }), StatusCode.NotFound,
             "REVISION_UNKNOWN");
         var waiting = (await Fixtures.ListFixturesAsync(new())).Fixtures.Single(f => f.Fixture_ == "pinbed-1");
@@ -29,7 +29,7 @@ public sealed class FixtureTests : GrpcCase
     }
 
     [Fact]
-    public async Task A_file_that_changed_between_check_and_adoption_is_adopted_by_name_alone_only()
+    public async Task A_file_that_changed_between_check_and_adoption_is_only_adopted_by_number_or_its_new_digest()
     {
         Bench.WritePins(4);
         await Refused(Fixtures.AdoptAsync(new() { Fixture = "pinbed-1", Revision = 9, By = "setter", Why = "to read the folder" }), StatusCode.NotFound,
@@ -57,7 +57,7 @@ public sealed class FixtureTests : GrpcCase
     [InlineData("0123456789ab 0123")]
     [InlineData("\uff10\uff11\uff12\uff13\uff14\uff15\uff16\uff17\uff18\uff19\uff10\uff11")]
     [InlineData("0123456789abcdef0123456789abcdef0123456789abcdef0123456789abcdef0")] // 65
-    public async Task A_digest_that_is_none_is_no_adoption_by_name(string digest)
+    public async Task A_malformed_digest_does_not_turn_into_an_adoption_by_number(string digest)
     {
         Bench.WritePins(4);
 
@@ -68,7 +68,7 @@ public sealed class FixtureTests : GrpcCase
     }
 
     [Fact]
-    public async Task A_faulty_revision_is_not_adopted_and_the_one_in_force_serves_on()
+    public async Task A_faulty_revision_is_not_adopted_and_the_one_in_force_is_still_served()
     {
         Bench.WritePins(4, edits: ("\"spacing\": \"60 mm\"", "\"spacing\": \"60\""));
 
@@ -81,7 +81,7 @@ public sealed class FixtureTests : GrpcCase
     }
 
     [Fact]
-    public async Task A_revision_in_force_whose_file_changed_serves_no_more_until_it_is_restored()
+    public async Task A_revision_in_force_whose_file_changed_is_not_served_until_it_is_restored()
     {
         Bench.WritePins(3, edits: ("\"spacing\": \"60 mm\"", "\"spacing\": \"61 mm\""));
         await Refused(Fixtures.AdoptAsync(new() { Fixture = "pinbed-1", Revision = 3, By = "setter", Why = "again" }), StatusCode.FailedPrecondition,
@@ -107,7 +107,7 @@ public sealed class FixtureTests : GrpcCase
     }
 
     [Fact]
-    public async Task A_revision_is_shown_as_what_its_digest_covers()
+    public async Task A_revision_is_shown_as_the_content_that_its_digest_covers()
     {
         var shown = await Fixtures.GetRevisionAsync(new() { Fixture = "pinbed-1" });
 

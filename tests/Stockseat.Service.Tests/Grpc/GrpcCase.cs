@@ -5,7 +5,7 @@ using Stockseat.V1;
 
 namespace Stockseat.Service.Tests.Grpc;
 
-/// <summary>A service for each test, with clients of it.</summary>
+/// <summary>A service for each test, with its clients.</summary>
 public abstract class GrpcCase : IAsyncLifetime
 {
     private Bench? _bench;

@@ -10,7 +10,7 @@ public sealed class HoldTests : GrpcCase
     private static readonly LocateRequest Ask = new() { Fixture = "pinbed-1", DiameterMetres = 0.0924 };
 
     [Fact]
-    public async Task A_held_fixture_answers_nothing_until_its_last_hold_is_released_across_restarts()
+    public async Task A_held_fixture_answers_nothing_until_its_last_hold_is_released_also_across_restarts()
     {
         var held = await Fixtures.HoldAsync(new() { Fixture = "pinbed-1", By = " setter ", Why = "pins are changed" });
         await Fixtures.HoldAsync(new() { Fixture = "pinbed-1", By = "maintenance", Why = "air is off" });
@@ -40,7 +40,7 @@ public sealed class HoldTests : GrpcCase
     }
 
     [Fact]
-    public async Task What_can_not_be_held_or_released_is_refused()
+    public async Task A_hold_or_release_that_is_not_possible_is_refused()
     {
         await Refused(Fixtures.HoldAsync(new() { Fixture = "nowhere-9", By = "x", Why = "x" }), StatusCode.NotFound, "FIXTURE_UNKNOWN");
         await Refused(Fixtures.HoldAsync(new() { By = "x", Why = "x" }), StatusCode.InvalidArgument, "KEY_MISSING");
@@ -54,7 +54,7 @@ public sealed class HoldTests : GrpcCase
     }
 
     [Fact]
-    public async Task A_retry_gets_the_first_outcome_while_it_holds_across_restarts()
+    public async Task A_retry_gets_the_first_outcome_while_it_counts_also_across_restarts()
     {
         var hold = new HoldRequest { Fixture = "pinbed-1", By = "setter", Why = "pins", RequestId = "h-1" };
         var release = new ReleaseRequest { Fixture = "pinbed-1", By = "setter", Why = "done", RequestId = "h-2" };

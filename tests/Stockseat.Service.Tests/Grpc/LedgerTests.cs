@@ -9,7 +9,7 @@ public sealed class LedgerTests : GrpcCase
     public static TheoryData<int> BadPages => [-1, 1001, int.MinValue, int.MaxValue];
 
     [Fact]
-    public async Task Entries_come_in_pages_that_hold_each_once()
+    public async Task Pages_contain_each_entry_once()
     {
         await Fill();
         var all = (await Ledger.ListEntriesAsync(new())).Entries;
@@ -57,23 +57,23 @@ public sealed class LedgerTests : GrpcCase
     [Theory]
     [InlineData(-1001)]
     [InlineData(long.MinValue)]
-    public async Task More_of_the_newest_than_a_page_holds_are_refused(long after) =>
+    public async Task A_request_for_more_of_the_newest_than_a_page_has_is_refused(long after) =>
         await Refused(Ledger.ListEntriesAsync(new() { After = after }), StatusCode.InvalidArgument, "VALUE_MALFORMED");
 
     [Theory]
     [MemberData(nameof(BadPages))]
-    public async Task A_page_of_no_size_is_refused(int size) =>
+    public async Task A_page_size_of_zero_is_refused(int size) =>
         await Refused(Ledger.ListEntriesAsync(new() { PageSize = size }), StatusCode.InvalidArgument, "VALUE_MALFORMED");
 
     [Theory]
     [InlineData("x")]
     [InlineData("-1")]
     [InlineData("99999999999999999999")]
-    public async Task A_page_token_of_somebody_else_is_refused(string token) =>
+    public async Task A_page_token_of_another_list_is_refused(string token) =>
         await Refused(Ledger.ListEntriesAsync(new() { PageToken = token }), StatusCode.InvalidArgument, "VALUE_MALFORMED");
 
     [Fact]
-    public async Task A_ledger_in_use_verifies_whole()
+    public async Task A_ledger_in_use_is_verified_as_intact()
     {
         await Fill();
         var verified = await Ledger.VerifyAsync(new());
@@ -83,7 +83,7 @@ public sealed class LedgerTests : GrpcCase
     }
 
     [Fact]
-    public async Task A_ledger_is_held_against_anchors_and_required_seals()
+    public async Task A_ledger_is_compared_with_anchors_and_required_seals()
     {
         await Fill();
         var plain = await Ledger.VerifyAsync(new());
@@ -99,7 +99,7 @@ public sealed class LedgerTests : GrpcCase
     }
 
     [Fact]
-    public async Task A_page_looks_at_a_bounded_stretch_and_says_where_to_go_on()
+    public async Task A_page_searches_a_limited_stretch_and_says_where_to_continue()
     {
         using var connection = new SqliteConnection($"Data Source={Path.Combine(Bench.Folder, "data", "ledger.db")};Pooling=False");
         connection.Open();

@@ -7,7 +7,7 @@ namespace Stockseat.Service.Tests.Grpc;
 public sealed class LotTests : GrpcCase
 {
     [Fact]
-    public async Task A_described_lot_judges_measurements_across_a_restart()
+    public async Task A_described_lot_is_used_to_judge_measurements_also_after_a_restart()
     {
         await Refused(Push(0.0924, "D4"), StatusCode.NotFound, "LOT_UNKNOWN");
         var described = await Gauge.DescribeLotAsync(new() { Lot = "D4", NominalMetres = 0.09, Tolerance = "EN 10060", Tag = "7" });
@@ -38,7 +38,7 @@ public sealed class LotTests : GrpcCase
     }
 
     [Fact]
-    public async Task All_lots_are_listed_with_where_they_come_from()
+    public async Task All_lots_are_listed_with_their_origin()
     {
         var first = await Gauge.DescribeLotAsync(new() { Lot = "B1" });
         var second = await Gauge.DescribeLotAsync(new() { Lot = "B1", OutOfRoundMetres = 0.0001 });
@@ -52,7 +52,7 @@ public sealed class LotTests : GrpcCase
     }
 
     [Fact]
-    public async Task A_lot_of_the_configuration_can_not_be_described_and_the_try_has_its_entry()
+    public async Task A_lot_of_the_configuration_can_not_be_described_and_the_attempt_has_its_entry()
     {
         await Refused(Gauge.DescribeLotAsync(new() { Lot = "A1077", NominalMetres = 0.09, Tolerance = "h9" }), StatusCode.InvalidArgument, "VALUE_MALFORMED");
 
@@ -62,12 +62,12 @@ public sealed class LotTests : GrpcCase
     }
 
     [Fact]
-    public async Task A_description_that_says_nothing_is_told_all_that_is_wrong()
+    public async Task A_description_without_content_gets_all_its_faults()
     {
         var e = await Assert.ThrowsAsync<RpcException>(async () => await Gauge.DescribeLotAsync(new() { Lot = "D4", Tolerance = "h11", PlusMetres = 0.001 }));
         Assert.Equal(
-            "tolerance 'h11' does not go together with plus or minus; state one or the other; plus_metres needs a minus with it, 0 when there is none; "
-            + "tolerance 'h11' needs a nominal with it; mend the value", e.Status.Detail);
+            "tolerance 'h11' can't be stated together with plus or minus; state one or the other; plus_metres needs a minus as well; state 0 when there is "
+            + "none; tolerance 'h11' needs a nominal as well; correct the value", e.Status.Detail);
 
         await Refused(Gauge.DescribeLotAsync(new()), StatusCode.InvalidArgument, "KEY_MISSING");
         await Refused(Gauge.DescribeLotAsync(new() { Lot = "D 4" }), StatusCode.InvalidArgument, "VALUE_MALFORMED");
@@ -82,7 +82,7 @@ public sealed class LotTests : GrpcCase
     }
 
     [Fact]
-    public async Task A_stated_diameter_has_to_belong_to_its_lot()
+    public async Task A_stated_diameter_has_to_fit_its_lot()
     {
         Assert.Equal(0.0924, (await Lookup.LocateAsync(new() { Fixture = "pinbed-1", DiameterMetres = 0.0924, Lot = "A1077" })).DiameterMetres);
 
@@ -94,7 +94,7 @@ public sealed class LotTests : GrpcCase
     }
 
     [Fact]
-    public async Task The_spread_of_several_readings_is_told_and_that_of_one_is_not()
+    public async Task The_spread_of_several_readings_is_given_and_of_a_single_one_it_is_not()
     {
         var one = await Gauge.RecordAsync(new() { Fixture = "pinbed-1", ReadingsMetres = { 0.0924 } });
         var three = await Gauge.RecordAsync(new() { Fixture = "pinbed-1", ReadingsMetres = { 0.0924, 0.09241, 0.09242 } });

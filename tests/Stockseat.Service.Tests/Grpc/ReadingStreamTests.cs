@@ -12,7 +12,7 @@ public sealed class ReadingStreamTests : GrpcCase
         new() { Fixture = "pinbed-1", ReadingsMetres = { 0.0924 }, Gauge = "bench-2", Lot = "A1077", Tag = "7", RequestId = "s-1", Unit = "mm" };
 
     [Fact]
-    public async Task A_stream_of_readings_is_one_push_of_their_mean()
+    public async Task A_stream_of_readings_is_one_push_with_their_mean()
     {
         var measured = await Push(First, new() { ReadingsMetres = { 0.09245, 0.09241 } });
         var answer = await Lookup.LocateAsync(new() { Fixture = "pinbed-1", Lot = "A1077" });
@@ -26,7 +26,7 @@ public sealed class ReadingStreamTests : GrpcCase
     }
 
     [Fact]
-    public async Task Later_messages_leave_the_rest_empty_or_repeat_it()
+    public async Task Later_messages_leave_the_other_fields_empty_or_repeat_them()
     {
         await Push(First, First, new() { ReadingsMetres = { 0.0924 } });
 
@@ -44,7 +44,7 @@ public sealed class ReadingStreamTests : GrpcCase
     }
 
     [Fact]
-    public async Task What_is_malformed_is_refused_and_writes_nothing()
+    public async Task A_malformed_stream_is_refused_and_writes_nothing()
     {
         await Refused(Push(), StatusCode.InvalidArgument, "DIAMETER_MISSING");
         await Refused(Push(First, new()), StatusCode.InvalidArgument, "DIAMETER_MISSING");
@@ -83,12 +83,12 @@ public sealed class ReadingStreamTests : GrpcCase
         await gone.CancelAsync();
         Assert.Equal(StatusCode.Cancelled, (await Assert.ThrowsAsync<RpcException>(() => call.ResponseAsync)).StatusCode);
 
-        await Bench.Restart(); // a stop lets running calls come to their end
+        await Bench.Restart(); // a stop lets calls under way finish
         Assert.Empty(await Measurements());
     }
 
     [Fact]
-    public async Task A_stream_that_falls_silent_is_refused_after_its_time()
+    public async Task A_stream_that_falls_silent_is_refused_after_its_time_limit()
     {
         var time = new FakeTimeProvider(new(2026, 11, 25, 8, 0, 0, TimeSpan.Zero));
         await using var bench = await Bench.Start(time);
@@ -99,7 +99,7 @@ public sealed class ReadingStreamTests : GrpcCase
     }
 
     [Fact]
-    public async Task A_stream_that_fell_silent_takes_nothing_from_the_calls_after_it_on_its_connection()
+    public async Task A_stream_that_fell_silent_does_not_harm_later_calls_on_its_connection()
     {
         var time = new FakeTimeProvider(new(2026, 11, 25, 8, 0, 0, TimeSpan.Zero));
         await using var bench = await Bench.Start(time);
@@ -112,7 +112,7 @@ public sealed class ReadingStreamTests : GrpcCase
     }
 
     [Fact]
-    public async Task A_stream_of_one_message_is_one_request_of_the_rate()
+    public async Task A_stream_of_one_message_counts_as_one_request_of_the_rate()
     {
         await using var bench = await Bench.Start(configure: s => s["Clients"]![0]!["Rate"] = 1);
 
@@ -120,7 +120,7 @@ public sealed class ReadingStreamTests : GrpcCase
     }
 
     [Fact]
-    public async Task Each_further_message_is_one_more()
+    public async Task Each_further_message_counts_as_one_more_request()
     {
         await using var bench = await Bench.Start(configure: s => s["Clients"]![0]!["Rate"] = 20);
 
@@ -128,7 +128,7 @@ public sealed class ReadingStreamTests : GrpcCase
     }
 
     [Fact]
-    public async Task Without_the_role_it_is_refused_with_an_entry()
+    public async Task Without_the_role_a_stream_is_refused_with_an_entry()
     {
         await using var bench = await Bench.Start(configure: s => s["Clients"]![0]!["Roles"] = new JsonArray("locate", "review"));
 
@@ -163,7 +163,7 @@ public sealed class ReadingStreamTests : GrpcCase
         }
         catch (Exception e) when (e is RpcException or InvalidOperationException)
         {
-            // Refused before all was sent: the outcome says why.
+            // Refused before everything was sent: the outcome says why.
         }
 
         return await call.ResponseAsync;

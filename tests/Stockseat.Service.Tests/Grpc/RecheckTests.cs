@@ -10,15 +10,15 @@ public sealed class RecheckTests : GrpcCase
     private static readonly LocateRequest Ask = new() { Fixture = "pinbed-1", DiameterMetres = 0.08 };
 
     [Fact]
-    public async Task A_recheck_is_answered_recorded_and_listed_alike()
+    public async Task The_reply_the_entry_and_the_list_of_a_recheck_agree()
     {
         var made = (await Fixtures.RecheckAsync(Request(0.0001))).Recheck;
 
         Assert.Equal(("pinbed-1", 3, "setter", "master seated", 0.08, RecheckVerdict.Passed),
             (made.Fixture, made.Revision, made.By, made.Note, made.MasterMetres, made.Verdict));
-        // The demo's plan: the seat axis is y, the normal z; at the taught diameter the taught origin is where it should be.
+        // At the taught diameter the taught origin is where the master should be; it was found up the bed's slope, along the seat axis.
         Near([0.4123, -0.205, 0.118], made.PredictedMetres);
-        Near([0, 0.0001, 0], made.MissBaseMetres);
+        Near([-0.0000576, 0.0000768, 0.000028], made.MissBaseMetres);
         Assert.Equal((0.0001, 0.0, 0.0), (Math.Round(made.Miss.AlongMetres, 9), Math.Round(made.Miss.AcrossMetres, 9),
             Math.Round(made.Miss.OutOfPlanMetres, 9)));
         Assert.True(made.Expected.AlongMetres > 0 && made.Expected.AcrossMetres > 0);
@@ -30,7 +30,7 @@ public sealed class RecheckTests : GrpcCase
     }
 
     [Fact]
-    public async Task A_miss_shows_with_the_fixture_and_answers_go_on_unless_the_configuration_says_otherwise()
+    public async Task A_miss_shows_with_the_fixture_and_answers_continue_unless_configured_otherwise()
     {
         var miss = (await Fixtures.RecheckAsync(Request(0.002))).Recheck;
         await Bench.Restart();
@@ -41,7 +41,7 @@ public sealed class RecheckTests : GrpcCase
     }
 
     [Fact]
-    public async Task With_RefuseAfterMiss_it_refuses_asks_until_another_revision_is_adopted()
+    public async Task With_RefuseAfterMiss_a_miss_refuses_asks_until_another_revision_is_adopted()
     {
         await using var bench = await Bench.Start(configure: s => s["RefuseAfterMiss"] = true);
         var miss = (await new FixtureService.FixtureServiceClient(bench.Channel).RecheckAsync(Request(0.002))).Recheck;
@@ -60,7 +60,7 @@ public sealed class RecheckTests : GrpcCase
     }
 
     [Fact]
-    public async Task Pages_go_back_from_the_newest()
+    public async Task Pages_go_back_from_the_newest_recheck()
     {
         var made = new List<Recheck>();
         for (var i = 0; i < 5; i++)
@@ -81,7 +81,7 @@ public sealed class RecheckTests : GrpcCase
     }
 
     [Fact]
-    public async Task What_can_not_be_compared_is_refused_and_what_can_not_be_read_has_no_entry()
+    public async Task A_recheck_that_can_not_be_compared_is_refused_and_one_that_can_not_be_read_has_no_entry()
     {
         await Refused(Fixtures.RecheckAsync(Request(0, r => r.Fixture = "nowhere-9")), StatusCode.NotFound, "FIXTURE_UNKNOWN");
         await Refused(Fixtures.RecheckAsync(Request(0, r => r.Column = 6)), StatusCode.InvalidArgument, "NEST_UNKNOWN");
@@ -113,7 +113,7 @@ public sealed class RecheckTests : GrpcCase
     [InlineData("review", false, true)]
     [InlineData("calibrate", true, true)]
     [InlineData("measure", false, false)]
-    public async Task It_takes_the_role_calibrate_and_to_look_that_or_review(string role, bool records, bool lists)
+    public async Task A_recheck_needs_the_role_calibrate_and_the_list_needs_calibrate_or_review(string role, bool records, bool lists)
     {
         await using var bench = await Bench.Start(configure: s => s["Clients"]![0]!["Roles"] = new JsonArray(role));
         var fixtures = new FixtureService.FixtureServiceClient(bench.Channel);
@@ -126,7 +126,7 @@ public sealed class RecheckTests : GrpcCase
     }
 
     [Fact]
-    public async Task The_rechecks_of_a_fixture_that_is_not_ones_own_are_not_shown()
+    public async Task The_rechecks_of_another_client_s_fixture_are_not_shown()
     {
         await using var bench = await Bench.Start(configure: s => s["Clients"]![0]!["Fixtures"] = new JsonArray("veerack-2"));
 
@@ -134,11 +134,13 @@ public sealed class RecheckTests : GrpcCase
             "NOT_PERMITTED");
     }
 
-    private static RecheckRequest Request(double y, Action<RecheckRequest>? edit = null)
+    /// <summary>The 80 mm master found so far up the bed's slope: along its seat axis (−0.576, 0.768, 0.28).</summary>
+    private static RecheckRequest Request(double along, Action<RecheckRequest>? edit = null)
     {
         var request = new RecheckRequest
         {
-            Fixture = "pinbed-1", By = " setter ", Note = "master seated", MasterMetres = 0.08, FoundMetres = new() { X = 0.4123, Y = -0.205 + y, Z = 0.118 },
+            Fixture = "pinbed-1", By = " setter ", Note = "master seated", MasterMetres = 0.08,
+            FoundMetres = new() { X = 0.4123 - 0.576 * along, Y = -0.205 + 0.768 * along, Z = 0.118 + 0.28 * along },
         };
         edit?.Invoke(request);
         return request;

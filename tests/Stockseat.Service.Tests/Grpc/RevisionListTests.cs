@@ -8,7 +8,7 @@ namespace Stockseat.Service.Tests.Grpc;
 public sealed class RevisionListTests : GrpcCase
 {
     [Fact]
-    public async Task Each_revision_is_listed_with_how_it_stands()
+    public async Task Each_revision_is_listed_with_its_state()
     {
         Bench.WritePins(4);
         Bench.WritePins(5, edits: ("\"spacing\": \"60 mm\"", "\"spacing\": \"60\""));
@@ -31,7 +31,7 @@ public sealed class RevisionListTests : GrpcCase
     }
 
     [Fact]
-    public async Task A_changed_file_shows_both_digests_and_one_that_broke_or_went_serves_on()
+    public async Task A_changed_file_shows_both_digests_and_a_broken_or_missing_file_does_not_stop_service()
     {
         var digest = (await Fixtures.GetRevisionAsync(new() { Fixture = "pinbed-1" })).Digest;
         Bench.WritePins(3, edits: ("\"spacing\": \"60 mm\"", "\"spacing\": \"61 mm\""));
@@ -51,7 +51,7 @@ public sealed class RevisionListTests : GrpcCase
     }
 
     [Fact]
-    public async Task A_fixture_that_is_not_there_or_not_for_this_client_has_no_list()
+    public async Task A_fixture_that_does_not_exist_or_is_another_client_s_has_no_list()
     {
         await Refused(Fixtures.ListRevisionsAsync(new() { Fixture = "nowhere-9" }), StatusCode.NotFound, "FIXTURE_UNKNOWN");
         await Refused(Fixtures.ListRevisionsAsync(new()), StatusCode.InvalidArgument, "KEY_MISSING");
@@ -62,7 +62,7 @@ public sealed class RevisionListTests : GrpcCase
         Assert.Equal([1, 2], (await fixtures.ListRevisionsAsync(new() { Fixture = "rollers-3" })).Revisions.Select(r => r.Revision));
     }
 
-    /// <summary>Asking for one that is not there reads the folder anew and adopts nothing.</summary>
+    /// <summary>Asking for a revision that does not exist reads the folder again and adopts nothing.</summary>
     private Task ReadFolder() =>
         Refused(Fixtures.AdoptAsync(new() { Fixture = "pinbed-1", Revision = 9, By = "setter", Why = "a slip" }), StatusCode.NotFound, "REVISION_UNKNOWN");
 

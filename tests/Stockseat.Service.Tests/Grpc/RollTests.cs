@@ -7,7 +7,7 @@ namespace Stockseat.Service.Tests.Grpc;
 public sealed class RollTests : GrpcCase
 {
     [Fact]
-    public async Task Serials_go_on_and_entries_from_before_are_found()
+    public async Task Serials_continue_and_entries_from_before_the_roll_are_found()
     {
         var before = (await Lookup.LocateAsync(new() { Fixture = "pinbed-1", DiameterMetres = 0.0924, Tag = "a" })).Serial;
         var rolled = await Ledger.RollAsync(new() { By = "setter", Why = "spring", RequestId = "r" });
@@ -23,7 +23,7 @@ public sealed class RollTests : GrpcCase
     }
 
     [Fact]
-    public async Task A_watch_goes_on_across_it()
+    public async Task A_watch_continues_across_a_roll()
     {
         using var watch = Ledger.Watch(new() { After = 0 });
         await Ledger.RollAsync(new() { By = "setter", Why = "spring" });
@@ -41,7 +41,7 @@ public sealed class RollTests : GrpcCase
     }
 
     [Fact]
-    public async Task Who_may_not_calibrate_may_not_roll()
+    public async Task A_client_without_the_role_calibrate_may_not_roll()
     {
         await using var bench = await Bench.Start(configure: s => s["Clients"]![0]!["Roles"] = new System.Text.Json.Nodes.JsonArray("locate", "review"));
         var ledger = new LedgerService.LedgerServiceClient(bench.Channel);
@@ -52,7 +52,7 @@ public sealed class RollTests : GrpcCase
     }
 
     [Fact]
-    public async Task Rechecks_from_before_are_listed()
+    public async Task Rechecks_from_before_the_roll_are_listed()
     {
         var recheck = new RecheckRequest { Fixture = "pinbed-1", By = "setter", MasterMetres = 0.08,
             FoundMetres = new() { X = 0.4123, Y = -0.205, Z = 0.118 } };

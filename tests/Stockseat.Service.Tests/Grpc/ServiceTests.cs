@@ -9,7 +9,7 @@ namespace Stockseat.Service.Tests.Grpc;
 public sealed class ServiceTests : GrpcCase
 {
     [Fact]
-    public async Task What_is_malformed_is_refused_with_its_reason()
+    public async Task A_malformed_request_is_refused_with_its_reason()
     {
         var longest = new string('a', 41);
         await Refused(Lookup.LocateAsync(new()), StatusCode.InvalidArgument, "KEY_MISSING");
@@ -65,7 +65,7 @@ public sealed class ServiceTests : GrpcCase
     }
 
     [Fact]
-    public async Task A_request_id_is_not_taken_for_another_request()
+    public async Task The_request_id_of_another_request_is_refused()
     {
         await Lookup.LocateAsync(new() { Fixture = "pinbed-1", DiameterMetres = 0.0924, RequestId = "r-1" });
 
@@ -97,7 +97,7 @@ public sealed class ServiceTests : GrpcCase
     }
 
     [Fact]
-    public async Task A_caller_that_no_client_holds_is_not_permitted()
+    public async Task A_caller_whose_address_belongs_to_no_client_is_not_permitted()
     {
         await using var bench = await Bench.Start(configure: s => s["Clients"]![0]!["From"]![0] = "127.0.0.2/32");
 

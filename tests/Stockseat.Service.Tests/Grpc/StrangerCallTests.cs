@@ -8,7 +8,9 @@ using Stockseat.V1;
 
 namespace Stockseat.Service.Tests.Grpc;
 
-/// <summary>A caller whom no client of the configuration is gets the same refusal whatever it calls; a client sees of others' fixtures nothing.</summary>
+/// <summary>
+/// A caller that is not a client of the configuration gets the same refusal whatever it calls; a client sees nothing of other clients' fixtures.
+/// </summary>
 public sealed class StrangerCallTests
 {
     private const string HealthName = "grpc.health.v1.Health";
@@ -29,7 +31,7 @@ public sealed class StrangerCallTests
     ];
 
     [Fact]
-    public async Task A_stranger_gets_the_same_refusal_for_every_method_also_one_that_there_is_not()
+    public async Task A_stranger_gets_the_same_refusal_for_every_method_even_one_that_does_not_exist()
     {
         await using var bench = await Bench.Start(configure: s => s["Clients"]![0]!["From"]![0] = "127.0.0.7");
         Assert.Equal(23, Ours.Length);
@@ -41,7 +43,7 @@ public sealed class StrangerCallTests
         }
 
         Assert.Equal(
-            (StatusCode.PermissionDenied, "no client of the configuration comes from this address; change Clients in the configuration, if it may ask",
+            (StatusCode.PermissionDenied, "no client of the configuration comes from this address; if this client may ask, change Clients in the configuration",
                 "NOT_PERMITTED", ""),
             Assert.Single(told.Distinct()));
     }
@@ -50,7 +52,7 @@ public sealed class StrangerCallTests
     [InlineData("/")]
     [InlineData("/stockseat.v1.LookupService/Locate")]
     [InlineData("/a/b")]
-    public async Task A_stranger_that_speaks_no_grpc_is_told_no_more(string path)
+    public async Task A_stranger_that_does_not_speak_gRPC_learns_no_more_than_that(string path)
     {
         await using var bench = await Bench.Start(configure: s => s["Clients"]![0]!["From"]![0] = "127.0.0.7");
         using var http = new HttpClient();
@@ -64,7 +66,7 @@ public sealed class StrangerCallTests
     }
 
     [Fact]
-    public async Task Every_method_and_every_other_call_counts_for_the_rate()
+    public async Task Every_method_and_every_other_call_counts_towards_the_rate()
     {
         await using var bench = await Bench.Start(configure: s => s["Clients"]![0]!["Rate"] = 3);
 
@@ -77,7 +79,7 @@ public sealed class StrangerCallTests
     }
 
     [Fact]
-    public async Task A_client_sees_nothing_of_the_health_of_a_fixture_that_is_not_its_own()
+    public async Task A_client_sees_nothing_of_the_health_of_another_client_s_fixture()
     {
         await using var bench = await Bench.Start(configure: s => s["Clients"]![0]!["Fixtures"] = new System.Text.Json.Nodes.JsonArray("rollers-3"));
         var health = new global::Grpc.Health.V1.Health.HealthClient(bench.Channel);
@@ -97,7 +99,7 @@ public sealed class StrangerCallTests
         Assert.Equal(StatusCode.NotFound, Assert.Single(told.Distinct()).Item1);
     }
 
-    /// <summary>Calls with a message of no fields.</summary>
+    /// <summary>Calls with an empty message.</summary>
     /// <returns>The status, its text, the reason of ErrorInfo, and the names of other trailers.</returns>
     private static async Task<(StatusCode Status, string Text, string? Reason, string Others)> Call(ChannelBase channel, string service, string method)
     {

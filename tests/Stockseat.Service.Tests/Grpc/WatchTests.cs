@@ -24,7 +24,7 @@ public sealed class WatchTests : GrpcCase
     }
 
     [Fact]
-    public async Task Without_a_serial_it_begins_with_what_comes()
+    public async Task Without_a_serial_a_watch_begins_with_the_next_entry()
     {
         await Locate("before");
         using var watch = Ledger.Watch(new());
@@ -35,7 +35,7 @@ public sealed class WatchTests : GrpcCase
     }
 
     [Fact]
-    public async Task It_is_filtered_as_a_list_is()
+    public async Task A_watch_is_filtered_as_a_list_is()
     {
         using var tagged = Ledger.Watch(new() { After = 0, Tag = "b", Fixture = "pinbed-1", Kind = "answer", Client = "bench" });
         using var pushes = Ledger.Watch(new() { After = 0, Kind = "measurement" });
@@ -48,7 +48,7 @@ public sealed class WatchTests : GrpcCase
     }
 
     [Fact]
-    public async Task A_reader_that_reads_nothing_holds_nobody_up_and_then_gets_all_in_order()
+    public async Task A_watch_that_is_not_read_delays_nobody_and_then_gets_all_entries_in_order()
     {
         const int Entries = 2000;
         using var watch = Ledger.Watch(new() { After = 0 });
@@ -63,7 +63,7 @@ public sealed class WatchTests : GrpcCase
     }
 
     [Fact]
-    public async Task A_stop_ends_it_with_its_reason()
+    public async Task A_stop_ends_a_watch_with_its_reason()
     {
         using var channel = LimitedChannel.For(Bench.Service.Grpc);
         using var watch = new LedgerService.LedgerServiceClient(channel).Watch(new());
@@ -76,7 +76,7 @@ public sealed class WatchTests : GrpcCase
     }
 
     [Fact]
-    public async Task A_stop_is_in_order_beside_a_reader_that_reads_nothing()
+    public async Task A_stop_is_clean_beside_a_watch_that_is_not_read()
     {
         using var channel = LimitedChannel.For(Bench.Service.Grpc);
         using var watch = new LedgerService.LedgerServiceClient(channel).Watch(new() { After = 0 });
@@ -88,7 +88,7 @@ public sealed class WatchTests : GrpcCase
     }
 
     [Fact]
-    public async Task There_are_64_at_once_of_all_clients()
+    public async Task All_clients_together_have_at_most_64_watches()
     {
         await using var bench = await Bench.Start(configure: s =>
         {
@@ -110,7 +110,7 @@ public sealed class WatchTests : GrpcCase
     }
 
     [Fact]
-    public async Task A_client_has_8_at_once_and_one_that_is_cancelled_makes_room()
+    public async Task A_client_has_at_most_8_watches_and_a_cancelled_one_makes_room()
     {
         using var gone = new CancellationTokenSource();
         var watches = Enumerable.Range(0, 8).Select(_ => Ledger.Watch(new() { After = 0 }, cancellationToken: gone.Token)).ToList();
@@ -130,7 +130,7 @@ public sealed class WatchTests : GrpcCase
     }
 
     [Fact]
-    public async Task Without_the_role_or_from_a_serial_that_is_none_it_is_refused()
+    public async Task Without_the_role_or_from_an_impossible_serial_a_watch_is_refused()
     {
         using var negative = Ledger.Watch(new() { After = -1 });
         await Refused(negative.ResponseStream.MoveNext(CancellationToken.None), StatusCode.InvalidArgument, "VALUE_MALFORMED");

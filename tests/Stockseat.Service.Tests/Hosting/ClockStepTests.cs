@@ -4,13 +4,13 @@ using Stockseat.V1;
 
 namespace Stockseat.Service.Tests.Hosting;
 
-/// <summary>Somebody sets the clock of a service that runs.</summary>
+/// <summary>Somebody sets the clock while a service runs.</summary>
 public sealed class ClockStepTests
 {
     private readonly SteppedTime _time = new();
 
     [Fact]
-    public async Task A_controller_is_told_that_the_clock_was_set_back_and_is_served_after_the_next_measurement()
+    public async Task A_controller_learns_that_the_clock_was_set_back_and_is_served_after_the_next_measurement()
     {
         await using var bench = await Bench.Start(_time);
         using var line = await bench.Line();

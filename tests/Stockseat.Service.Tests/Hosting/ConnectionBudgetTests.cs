@@ -13,10 +13,10 @@ public class ConnectionBudgetTests
     [Theory]
     [InlineData(null)]
     [InlineData(65536L)]
-    public void Where_all_fit_all_are_let_in(long? limit) => Assert.Equal((4000, 4128), Fits(4000, limit));
+    public void When_all_connections_fit_all_are_let_in(long? limit) => Assert.Equal((4000, 4128), Fits(4000, limit));
 
     [Fact]
-    public void Where_fewer_fit_so_many_are_let_in_and_the_limit_that_would_do_is_told()
+    public void When_fewer_fit_that_many_are_let_in_and_the_limit_needed_for_all_is_reported()
     {
         var budget = ConnectionBudget.Of(4000, ports: 3, Open, 1024);
 
@@ -27,13 +27,13 @@ public class ConnectionBudgetTests
     }
 
     [Fact]
-    public void Where_nobody_could_be_served_it_is_a_fault()
+    public void When_nobody_could_be_served_it_is_a_fault()
     {
         var fault = Assert.Throws<ConfigurationException>(() => Fits(4000, 256));
 
         Assert.Equal(
-            "Limits:Connections: this process may have 256 files open, and 596 are the least that the service needs with 16 connections; 4580 are needed for "
-                + "the 4000 stated: "
+            "Limits:Connections: this process may have 256 files open, but the service needs at least 596 with 16 connections; the 4000 connections stated "
+                + "need 4580: "
             + "raise the limit (LimitNOFILE in the unit, ulimit -n in a shell)",
             fault.Message);
         Assert.Equal((16, 144), Fits(4000, 596));
@@ -42,7 +42,7 @@ public class ConnectionBudgetTests
     }
 
     [Fact]
-    public void The_unit_lets_all_in_that_may_be_stated_without_a_word()
+    public void The_unit_s_limit_is_enough_for_the_usual_number_of_connections()
     {
         var unit = File.ReadAllText(Path.Combine(Repository.Root, "install", "linux", "stockseat.service"));
         var limit = long.Parse(Regex.Match(unit, @"^LimitNOFILE=(\d+)$", RegexOptions.Multiline).Groups[1].Value, CultureInfo.InvariantCulture);

@@ -6,7 +6,7 @@ using Stockseat.Service.Hosting;
 
 namespace Stockseat.Service.Tests.Hosting;
 
-/// <summary>What would reach the event log of Windows, up to the platform's own provider.</summary>
+/// <summary>What would reach the event log of Windows, except the platform's own provider.</summary>
 public sealed partial class EventSinkTests
 {
     [Fact]
@@ -29,7 +29,7 @@ public sealed partial class EventSinkTests
     [Fact]
     public void Without_a_Windows_service_nothing_is_added()
     {
-        Assert.SkipWhen(OperatingSystem.IsWindows(), "whether the tests run under a Windows service is not known");
+        Assert.SkipWhen(OperatingSystem.IsWindows(), "it is not known whether the tests run under a Windows service");
         var configuration = new LoggerConfiguration();
 
         Assert.Same(configuration, configuration.WithWindowsEvents(ServiceLog.UsualHeld, new()));

@@ -6,7 +6,7 @@ namespace Stockseat.Service.Tests.Hosting;
 public sealed class RunningServiceTests
 {
     [Fact]
-    public async Task A_stop_ends_with_an_idle_connection_open_and_tells_it()
+    public async Task A_stop_succeeds_with_an_idle_connection_open_and_closes_it()
     {
         await using var bench = await Bench.Start();
         using var line = await bench.Line();
@@ -49,13 +49,13 @@ public sealed class RunningServiceTests
     }
 
     [Fact]
-    public async Task A_request_that_was_refused_for_its_form_is_in_no_ledger()
+    public async Task A_malformed_request_is_not_in_the_ledger()
     {
         await using var bench = await Bench.Start();
         using var line = await bench.Line();
         var before = (await Entries(bench)).Count;
 
-        await line.Ask("hello"); // Who begins with a line that can't be read is sent away.
+        await line.Ask("hello"); // A client that begins with an unreadable line is disconnected.
         await line.Ask("locate fixture=pinbed-1 diameter=92.4");
         await line.Ask("locate fixture=pinbed-1 diameter=40mm tag=kept");
 

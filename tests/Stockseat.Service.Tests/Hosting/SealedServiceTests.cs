@@ -13,7 +13,7 @@ namespace Stockseat.Service.Tests.Hosting;
 public sealed class SealedServiceTests
 {
     [Fact]
-    public async Task A_stop_in_order_stays_one_behind_its_seal()
+    public async Task A_clean_stop_is_recognised_behind_its_seal()
     {
         await using var bench = await Start();
         await bench.Restart();
@@ -22,11 +22,11 @@ public sealed class SealedServiceTests
 
         Assert.DoesNotContain(Kinds.UncleanStop, kinds);
         Assert.Equal([Kinds.ServiceStopped, Kinds.Seal, Kinds.ServiceStarted], kinds[^3..]);
-        Assert.DoesNotContain(bench.Log.All, l => l.Text.StartsWith("The key is another one", StringComparison.Ordinal));
+        Assert.DoesNotContain(bench.Log.All, l => l.Text.StartsWith("The key has changed", StringComparison.Ordinal));
     }
 
     [Fact]
-    public async Task An_anchor_is_the_seal_of_all_that_was_unsealed()
+    public async Task An_anchor_is_the_seal_of_all_entries_that_were_unsealed()
     {
         await using var bench = await Start();
         var listed = await Fixtures(bench).ListFixturesAsync(new());
@@ -43,7 +43,7 @@ public sealed class SealedServiceTests
     }
 
     [Fact]
-    public async Task Without_a_key_an_anchor_is_the_head_unsigned_and_the_log_says_once_that_nothing_is_sealed()
+    public async Task Without_a_key_an_anchor_is_the_unsigned_head_and_the_log_says_once_that_nothing_is_sealed()
     {
         await using var bench = await Bench.Start();
         var anchor = await Ledger(bench).AnchorAsync(new());
@@ -56,7 +56,7 @@ public sealed class SealedServiceTests
     }
 
     [Fact]
-    public async Task An_anchor_is_for_who_may_review()
+    public async Task An_anchor_is_only_for_clients_that_may_review()
     {
         await using var bench = await Bench.Start(configure: s => s["Clients"]![0]!["Roles"] = new JsonArray("locate", "measure", "calibrate"));
 
@@ -66,18 +66,18 @@ public sealed class SealedServiceTests
     }
 
     [Fact]
-    public async Task Another_key_is_told_once()
+    public async Task Another_key_is_reported_once()
     {
         await using var bench = await Start();
         await bench.Restart(() => WriteKey(bench));
         await Ledger(bench).AnchorAsync(new());
         await bench.Restart();
 
-        Assert.Single(bench.Log.All, l => l.Text.StartsWith("The key is another one: until entry ", StringComparison.Ordinal));
+        Assert.Single(bench.Log.All, l => l.Text.StartsWith("The key has changed: up to entry ", StringComparison.Ordinal));
     }
 
     [Fact]
-    public async Task A_key_that_can_not_be_used_is_a_fault_of_the_configuration_before_anything_is_begun()
+    public async Task An_unusable_key_is_a_fault_of_the_configuration_before_anything_is_started()
     {
         await using var bench = await Start();
         await bench.Stop();

@@ -7,7 +7,7 @@ using Stockseat.Service.Hosting;
 
 namespace Stockseat.Service.Tests.Hosting;
 
-/// <summary>A log whose reader takes nothing, for a while or for ever.</summary>
+/// <summary>A log whose reader takes nothing, for a while or forever.</summary>
 public sealed class ServiceLogTests : IDisposable
 {
     private const int Held = 8;
@@ -18,7 +18,7 @@ public sealed class ServiceLogTests : IDisposable
     public void Dispose() => _stuck.Dispose();
 
     [Fact]
-    public async Task Who_logs_does_not_wait_and_what_was_dropped_is_told_once_it_flows_again()
+    public async Task Logging_does_not_wait_and_the_number_of_dropped_lines_is_reported_once_the_log_flows_again()
     {
         var log = new ServiceLog(_time, to => to.Sink(_stuck), Held);
         log.Logger.Information("line {N}", 0);
@@ -33,13 +33,13 @@ public sealed class ServiceLogTests : IDisposable
         await log.DisposeAsync().Within("the end of the log");
         await _stuck.Ended.Within("the end of the sink");
 
-        Assert.Contains("5 lines of the log were dropped, since nobody took those before them (5 since the start)",
+        Assert.Contains("5 log lines were dropped, because nothing read the log fast enough (5 since the start)",
             Assert.Single(_stuck.Texts, t => t.Contains("dropped", StringComparison.Ordinal)), StringComparison.Ordinal);
         Assert.Equal(Enumerable.Range(0, Held + 1).Select(i => $"line {i}"), _stuck.Texts.Where(t => t.StartsWith("line ", StringComparison.Ordinal)));
     }
 
     [Fact]
-    public async Task An_end_waits_for_its_limit_and_no_longer()
+    public async Task The_end_waits_up_to_its_limit_and_no_longer()
     {
         var log = new ServiceLog(_time, to => to.Sink(_stuck), Held);
         log.Logger.Information("never taken");
@@ -54,7 +54,7 @@ public sealed class ServiceLogTests : IDisposable
         _stuck.Flow();
     }
 
-    /// <summary>A sink that takes nothing until it is told to.</summary>
+    /// <summary>A sink that accepts nothing until it is released.</summary>
     private sealed class Stuck : ILogEventSink, IDisposable
     {
         private readonly ManualResetEventSlim _gate = new();

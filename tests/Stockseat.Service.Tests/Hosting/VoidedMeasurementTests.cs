@@ -4,11 +4,11 @@ using Stockseat.V1;
 
 namespace Stockseat.Service.Tests.Hosting;
 
-/// <summary>An old diameter never stands in for one that was just refused, also not after a restart.</summary>
+/// <summary>An old diameter is never used in place of one that was just refused, not even after a restart.</summary>
 public class VoidedMeasurementTests
 {
     [Fact]
-    public async Task A_push_that_the_fixture_can_not_hold_voids_the_one_before_it_across_a_restart()
+    public async Task A_push_outside_the_envelope_voids_the_measurement_before_it_across_a_restart()
     {
         await using var bench = await Bench.Start();
         await Record(bench, 0.08, "");
@@ -24,7 +24,7 @@ public class VoidedMeasurementTests
     }
 
     [Fact]
-    public async Task A_push_with_the_request_id_of_another_is_refused_and_voids_the_measurement()
+    public async Task A_push_with_the_request_id_of_another_push_is_refused_and_voids_the_measurement()
     {
         await using var bench = await Bench.Start();
         var first = await Record(bench, 0.08, "1");

@@ -10,7 +10,7 @@ using Stockseat.Service.Hosting;
 
 namespace Stockseat.Service.Tests.Hosting;
 
-/// <summary>What the supervisor hears, over a real writer and a clock that the test sets.</summary>
+/// <summary>What the supervisor hears, with a real writer and a clock that the test sets.</summary>
 public sealed class WatchdogTests : IDisposable
 {
     private static readonly TimeSpan Interval = TimeSpan.FromSeconds(30);
@@ -28,7 +28,7 @@ public sealed class WatchdogTests : IDisposable
     }
 
     [Fact]
-    public async Task An_idle_service_is_alive_twice_in_each_interval()
+    public async Task An_idle_service_reports_twice_in_each_interval()
     {
         await _watchdog.StartAsync(default).Within("the watchdog's start");
 
@@ -44,7 +44,7 @@ public sealed class WatchdogTests : IDisposable
     }
 
     [Fact]
-    public async Task A_writer_that_hangs_is_not_alive_and_one_that_goes_on_is()
+    public async Task A_hanging_writer_is_not_reported_alive_and_one_that_continues_is()
     {
         using var gate = new ManualResetEventSlim();
         var hangs = new TaskCompletionSource();
@@ -55,7 +55,7 @@ public sealed class WatchdogTests : IDisposable
             gate.Wait(Deadline.Usual);
             return [];
         });
-        await hangs.Task.Within("the writer's hanging");
+        await hangs.Task.Within("the moment when the writer hangs");
 
         for (var i = 0; i < 20; i++)
         {
@@ -64,9 +64,9 @@ public sealed class WatchdogTests : IDisposable
 
         Assert.Equal(0, _supervisor.Count);
         gate.Set();
-        await stuck.Within("the commit of what hung");
+        await stuck.Within("the commit of the ask that hung");
 
-        // One for all the time that it hung, and the next at its time.
+        // One report for all the time that the writer hung, and the next at its usual time.
         Assert.Equal("WATCHDOG=1", await _supervisor.Next());
         await _writer.NextTurn().Within("the writer's next turn");
         Assert.Equal(1, _supervisor.Count);
@@ -76,7 +76,7 @@ public sealed class WatchdogTests : IDisposable
     }
 
     [Fact]
-    public async Task A_ledger_that_cant_be_written_is_no_reason_to_start_again()
+    public async Task A_ledger_that_cant_be_written_does_not_stop_the_reports()
     {
         Sql("CREATE TRIGGER full BEFORE INSERT ON entry BEGIN SELECT RAISE(ABORT, 'no room'); END");
         var refused = await _writer.Append(_ => [new ServiceStoppedBody()]).Within("the refusal");
@@ -91,7 +91,7 @@ public sealed class WatchdogTests : IDisposable
     }
 
     [Fact]
-    public async Task A_writer_that_ended_is_not_alive()
+    public async Task A_writer_that_ended_is_not_reported_alive()
     {
         Assert.Null(await _writer.Stop().Within("the writer's end"));
         await _watchdog.StartAsync(default).Within("the watchdog's start");
@@ -102,7 +102,7 @@ public sealed class WatchdogTests : IDisposable
     }
 
     [Fact]
-    public async Task After_the_stop_nothing_is_said()
+    public async Task After_the_stop_nothing_is_reported()
     {
         await _watchdog.StartAsync(default).Within("the watchdog's start");
         await _watchdog.StopAsync(default).Within("the watchdog's stop");
@@ -124,11 +124,11 @@ public sealed class WatchdogTests : IDisposable
     [InlineData("-5", null, null)]
     [InlineData("30 s", null, null)]
     [InlineData(null, null, null)]
-    public void The_interval_is_what_the_supervisor_set_for_this_process(string? microseconds, string? process, double? seconds) =>
+    public void The_interval_is_the_one_that_the_supervisor_set_for_this_process(string? microseconds, string? process, double? seconds) =>
         Assert.Equal(seconds, Watchdog.Interval(microseconds, process)?.TotalSeconds);
 
     [Fact]
-    public void The_interval_counts_when_it_names_this_process() =>
+    public void An_interval_that_names_this_process_counts() =>
         Assert.Equal(TimeSpan.FromSeconds(1), Watchdog.Interval("1000000", $"{Environment.ProcessId}"));
 
     public void Dispose()

@@ -4,14 +4,14 @@ using Stockseat.Service.Tests.Support;
 
 namespace Stockseat.Service.Tests.Lines;
 
-/// <summary>Every wait for the other side ends.</summary>
+/// <summary>Every wait for the other side has an end.</summary>
 public class DeadlineTests
 {
     private static readonly DoorLimits Limits = new();
     private static readonly TimeSpan Second = TimeSpan.FromSeconds(1);
 
     [Fact]
-    public async Task Who_connects_and_says_nothing_is_gone_without_a_word()
+    public async Task A_client_that_connects_and_sends_nothing_is_disconnected_without_a_reply()
     {
         await using var line = new PipedLine(Limits);
 
@@ -25,13 +25,13 @@ public class DeadlineTests
     }
 
     [Fact]
-    public async Task One_byte_a_second_does_not_hold_a_line_open()
+    public async Task One_byte_a_second_does_not_keep_a_line_open()
     {
         await using var line = new PipedLine(Limits);
         var sent = 0;
         while (!line.Ended.IsCompleted)
         {
-            Assert.True(sent++ < 60, "a line that never ends holds its connection");
+            Assert.True(sent++ < 60, "a line that never ends keeps its connection open");
             await line.Send("x");
             line.Pass(Second);
         }
@@ -44,7 +44,7 @@ public class DeadlineTests
     }
 
     [Fact]
-    public async Task The_end_of_a_line_in_time_gives_the_next_line_all_its_time()
+    public async Task The_end_of_a_line_in_time_gives_the_next_line_the_full_time()
     {
         await using var line = new PipedLine(Limits);
         for (var i = 0; i < 5; i++)
@@ -60,7 +60,7 @@ public class DeadlineTests
     }
 
     [Fact]
-    public async Task An_idle_connection_is_closed_without_a_word_that_could_be_taken_for_a_reply()
+    public async Task An_idle_connection_is_closed_without_anything_that_could_look_like_a_reply()
     {
         await using var line = new PipedLine(Limits);
         await line.Send("hello\n");
@@ -76,7 +76,7 @@ public class DeadlineTests
     }
 
     [Fact]
-    public async Task Waiting_for_the_ledger_has_no_deadline_of_the_client()
+    public async Task A_client_s_deadline_does_not_run_while_the_ledger_is_awaited()
     {
         await using var line = new PipedLine(Limits);
         await line.Send("locate fixture=pinbed-1 diameter=92.40mm tag=1\n");
@@ -89,7 +89,7 @@ public class DeadlineTests
     }
 
     [Fact]
-    public async Task Who_does_not_take_the_replies_is_cut_off()
+    public async Task A_client_that_does_not_read_its_replies_is_disconnected()
     {
         await using var line = new PipedLine(Limits);
         for (var i = 0; i < 3; i++)
@@ -107,7 +107,7 @@ public class DeadlineTests
     }
 
     [Fact]
-    public async Task Who_takes_the_replies_in_time_is_not_cut_off()
+    public async Task A_client_that_reads_its_replies_in_time_is_not_disconnected()
     {
         await using var line = new PipedLine(Limits);
         for (var i = 0; i < 20; i++)
@@ -122,14 +122,14 @@ public class DeadlineTests
     }
 
     [Fact]
-    public async Task An_endless_line_is_refused_once_and_closed_before_it_costs_anything()
+    public async Task An_endless_line_is_refused_once_and_closed_before_it_uses_memory()
     {
         await using var line = new PipedLine(Limits);
         var chunk = new string('x', 4096);
         var sent = 0;
         while (!line.Ended.IsCompleted)
         {
-            Assert.True((sent += chunk.Length) < 1_000_000, "an endless line is read without an end");
+            Assert.True((sent += chunk.Length) < 1_000_000, "an endless line is read endlessly");
             await line.Send(chunk);
         }
 
@@ -139,7 +139,7 @@ public class DeadlineTests
     }
 
     [Fact]
-    public async Task A_line_that_is_there_when_the_deadline_passes_is_answered()
+    public async Task A_line_that_has_arrived_when_the_deadline_passes_is_answered()
     {
         await using var line = new PipedLine(Limits);
         line.Time.Advance(Limits.FirstLine);
@@ -152,7 +152,7 @@ public class DeadlineTests
     }
 
     [Fact]
-    public async Task A_client_that_asks_too_often_is_refused_and_goes_on()
+    public async Task A_client_that_asks_too_often_is_refused_and_continues()
     {
         await using var line = new PipedLine(Limits, Bench.Client with { Rate = 2 });
 

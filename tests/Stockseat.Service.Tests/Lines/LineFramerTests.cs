@@ -53,7 +53,7 @@ public sealed class LineFramerTests
     [Theory]
     [InlineData("\n")]
     [InlineData("\r\n")]
-    public void A_line_of_512_bytes_is_taken(string end)
+    public void A_line_of_512_bytes_is_accepted(string end)
     {
         var line = new string('a', 512);
 
@@ -66,7 +66,7 @@ public sealed class LineFramerTests
     [InlineData(513, "\r\n")]
     [InlineData(514, "\n")]
     [InlineData(10_000, "\r\n")]
-    public void A_longer_line_is_refused_once_and_passed_over(int length, string end)
+    public void A_longer_line_is_refused_once_and_skipped(int length, string end)
     {
         var bytes = Bytes(new string('a', length) + end + "bye\n");
 
@@ -76,7 +76,7 @@ public sealed class LineFramerTests
     }
 
     [Fact]
-    public void A_long_line_is_refused_before_its_end_is_there() =>
+    public void A_long_line_is_refused_before_its_end_has_arrived() =>
         Assert.Equal([Of(FrameKind.TooLong)], Framing.Whole(Bytes(new string('a', 513)), ended: false));
 
     [Fact]
@@ -86,7 +86,7 @@ public sealed class LineFramerTests
     [InlineData('\0')]
     [InlineData('\r')]
     [InlineData('\u0016')]
-    public void What_stands_beyond_the_longest_line_is_passed_over_however_it_comes(char within)
+    public void Bytes_beyond_the_longest_line_are_skipped_however_they_arrive(char within)
     {
         var bytes = Bytes(new string('a', 600) + within + "b\nbye\n");
 
@@ -95,7 +95,7 @@ public sealed class LineFramerTests
     }
 
     [Fact]
-    public void A_long_line_that_the_stream_ends_in_is_refused_once() => Assert.Equal([Of(FrameKind.TooLong)], Framing.Whole(Bytes(new string('a', 600))));
+    public void A_long_line_at_the_end_of_the_stream_is_refused_once() => Assert.Equal([Of(FrameKind.TooLong)], Framing.Whole(Bytes(new string('a', 600))));
 
     [Fact]
     public void A_line_without_an_end_is_cut_off() => Assert.Equal([Line("hello"), Of(FrameKind.CutOff)], Framing.Whole(Bytes("hello\nloc")));
@@ -105,7 +105,7 @@ public sealed class LineFramerTests
 
     [Theory]
     [MemberData(nameof(ForeignStreams))]
-    public void What_is_not_this_protocol_is_foreign(string text)
+    public void Bytes_of_another_protocol_are_foreign(string text)
     {
         Assert.Equal([Line("hello"), Of(FrameKind.Foreign)], Framing.Whole(Bytes("hello\n" + text)));
         Assert.Equal([Line("hello"), Of(FrameKind.Foreign)], Framing.Frames(Bytes("hello\n" + text).Select(b => new[] { b })));
@@ -117,7 +117,7 @@ public sealed class LineFramerTests
         Assert.Equal([Of(FrameKind.Unprintable), Line("bye")], Framing.Whole(Bytes(text + "bye\n")));
 
     [Fact]
-    public void Every_byte_of_printable_ASCII_is_taken_and_no_other()
+    public void Every_byte_of_printable_ASCII_is_accepted_and_no_other()
     {
         byte[] own = [(byte)'\n', (byte)'\r', 0, 0x16];
         foreach (var b in Enumerable.Range(0, 256).Select(i => (byte)i).Except(own))
@@ -146,14 +146,14 @@ public sealed class LineFramerTests
     public void A_line_that_only_looks_like_HTTP_is_a_line(string text) => Assert.Equal([Line("hello"), Line(text)], Framing.Whole(Bytes($"hello\n{text}\n")));
 
     [Fact]
-    public void A_long_line_of_HTTP_is_foreign_before_its_end_is_there()
+    public void A_long_line_of_HTTP_is_foreign_before_its_end_has_arrived()
     {
         Assert.Equal([Line("hello"), Of(FrameKind.Foreign)], Framing.Whole(Bytes("hello\nPOST /" + new string('a', 507)), ended: false));
         Assert.Equal([Line("hello"), Of(FrameKind.Foreign)], Framing.Whole(Bytes("hello\nCookie: " + new string('a', 505)), ended: false));
     }
 
     [Fact]
-    public void Random_bytes_in_random_pieces_give_the_frames_of_one_piece()
+    public void Random_bytes_in_random_pieces_give_the_same_frames_as_in_one_piece()
     {
         var some = Gen.Frequency(
             (8, Gen.Char[' ', '~'].Select(c => new[] { (byte)c })),

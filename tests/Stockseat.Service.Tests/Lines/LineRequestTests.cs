@@ -22,20 +22,20 @@ public class LineRequestTests : IDisposable
     {
         { "", Reason.RequestMalformed, "empty" },
         { "   ", Reason.RequestMalformed, "empty" },
-        { "locate fixture", Reason.RequestMalformed, "'fixture' is no key=value" },
-        { "locate fixture=a stray nest=0,0", Reason.RequestMalformed, "'stray' is no key=value" },
-        { "locate =a", Reason.RequestMalformed, "is no key=value" },
+        { "locate fixture", Reason.RequestMalformed, "'fixture' is not key=value" },
+        { "locate fixture=a stray nest=0,0", Reason.RequestMalformed, "'stray' is not key=value" },
+        { "locate =a", Reason.RequestMalformed, "is not key=value" },
         { "locate fixture=\"a", Reason.RequestMalformed, "not closed" },
         { "locate fixture=\"", Reason.RequestMalformed, "not closed" },
-        { "locate fixture=\"a\"b", Reason.RequestMalformed, "follows the closing quote" },
-        { "locate fixture=a\"b", Reason.RequestMalformed, "quotes go around a whole value" },
-        { "locate fixture=a fixture=b", Reason.KeyDoubled, "fixture is there twice" },
-        { "locate fixture=a fixture=a", Reason.KeyDoubled, "fixture is there twice" },
-        { "locate tag=1 tag=2", Reason.KeyDoubled, "tag is there twice" },
+        { "locate fixture=\"a\"b", Reason.RequestMalformed, "right after the closing quote" },
+        { "locate fixture=a\"b", Reason.RequestMalformed, "quotes go around the complete value" },
+        { "locate fixture=a fixture=b", Reason.KeyDoubled, "fixture appears twice" },
+        { "locate fixture=a fixture=a", Reason.KeyDoubled, "fixture appears twice" },
+        { "locate tag=1 tag=2", Reason.KeyDoubled, "tag appears twice" },
     };
 
     [Fact]
-    public void A_line_is_a_verb_and_its_values_in_any_order()
+    public void A_line_is_a_verb_and_values_in_any_order()
     {
         var request = LineRequest.Parse("  locate  nest=2,1 fixture=pinbed-1   tag=17 ");
 
@@ -52,7 +52,7 @@ public class LineRequestTests : IDisposable
     [InlineData("a=", "")]
     [InlineData("a=b=c", "b=c")]
     [InlineData("a=\"b=c d=e\"", "b=c d=e")]
-    public void A_value_is_a_word_or_stands_in_quotes(string pair, string expected)
+    public void A_value_is_a_word_or_a_quoted_text(string pair, string expected)
     {
         var request = LineRequest.Parse("v " + pair + " last=1");
 
@@ -73,7 +73,7 @@ public class LineRequestTests : IDisposable
 
     [Theory]
     [MemberData(nameof(Faulty))]
-    public void A_fault_has_its_reason_and_says_what(string line, Reason reason, string said)
+    public void A_fault_has_its_reason_and_a_description(string line, Reason reason, string said)
     {
         var fault = LineRequest.Parse(line).Fault;
 
@@ -101,7 +101,7 @@ public class LineRequestTests : IDisposable
     [InlineData("v tag=\"a b\"")]
     [InlineData("v tag=a;b")]
     [InlineData("v tag=12345678901234567890123456789012345678901")]
-    public void A_tag_that_can_not_be_echoed_is_none(string line) => Assert.Null(LineRequest.Parse(line).Tag);
+    public void A_tag_that_can_not_be_echoed_is_ignored(string line) => Assert.Null(LineRequest.Parse(line).Tag);
 
     [Fact]
     public void The_first_fault_counts() => Assert.Equal(Reason.KeyDoubled, LineRequest.Parse("v a=1 a=2 stray").Fault!.Reason);
@@ -119,7 +119,7 @@ public class LineRequestTests : IDisposable
         iter: 5_000, threads: 1);
 
     [Fact]
-    public void Any_line_reads_to_values_or_a_printable_refusal() => Gen.String[Gen.Char[' ', '~'], 0, 512].Sample(
+    public void Any_line_is_read_into_values_or_a_printable_refusal() => Gen.String[Gen.Char[' ', '~'], 0, 512].Sample(
         line =>
         {
             var request = LineRequest.Parse(line);

@@ -117,7 +117,7 @@ public class LineSessionTests : IAsyncLifetime
     }
 
     [Fact]
-    public async Task The_session_of_the_design_has_its_numbers()
+    public async Task The_worked_example_session_has_its_numbers()
     {
         using var line = await Bench.Line();
 
@@ -127,15 +127,15 @@ public class LineSessionTests : IAsyncLifetime
         Assert.Equal($"ok tag=18 serial={m} fixture=pinbed-1 diameter=0.092405", measured);
         Assert.Equal(
             $"ok tag=17 serial={m + 1} fixture=pinbed-1 revision=3 purpose=pick nest=0,0 diameter=0.092400 unit=m first=yes "
-            + "x=0.412300 y=-0.196787 z=0.118000 qw=0.000000 qx=1.000000 qy=0.000000 qz=0.000000 "
-            + "bx=0.000000 by=0.008213 bz=0.000000 ox=0.000000 oy=-0.008213 oz=0.000000 ualong=0.000241 uacross=0.000260 ualongworst=0.000379 "
-                + "uacrossworst=0.000359 end",
+            + $"x={BedPick.X} y={BedPick.Y} z={BedPick.Z} qw=0.134164 qx=-0.939149 qy=-0.313050 qz=0.044721 "
+            + $"bx={BedPick.Bx} by={BedPick.By} bz={BedPick.Bz} ox=0.000000 oy={BedPick.Oy} oz=0.000000 "
+                + "ualong=0.000241 uacross=0.000260 ualongworst=0.000379 uacrossworst=0.000359 end",
             await line.Ask("locate fixture=pinbed-1 diameter=92.40mm tag=17"));
         var fresh = await line.Ask("locate fixture=pinbed-1 lot=A1077");
         Assert.StartsWith($"ok serial={m + 2} fixture=pinbed-1 revision=3 purpose=pick nest=0,0 diameter=0.092405 measurement={m} age=", fresh,
             StringComparison.Ordinal);
         Assert.StartsWith($"ok serial={m + 3} ", await line.Ask("locate fixture=pinbed-1 diameter=91.8mm purpose=place nest=2,1"), StringComparison.Ordinal);
-        Assert.Equal($"ok tag=19 serial={m + 4} confirms={m + 1}", await line.Ask($"confirm serial={m + 1} by=0.008213 tag=19"));
+        Assert.Equal($"ok tag=19 serial={m + 4} confirms={m + 1}", await line.Ask($"confirm serial={m + 1} by={BedPick.By} tag=19"));
         Assert.Equal($"ok serial={m + 5} fixture=pinbed-1", await line.Ask("emptied fixture=pinbed-1"));
         Assert.StartsWith("refused class=cell reason=measurement-missing ", await line.Ask("locate fixture=pinbed-1"), StringComparison.Ordinal);
         Assert.StartsWith("ok verbs=hello,measured,locate,confirm,emptied,status,help,bye ", await line.Ask("help"), StringComparison.Ordinal);
@@ -144,16 +144,17 @@ public class LineSessionTests : IAsyncLifetime
     }
 
     [Fact]
-    public async Task A_nest_of_the_layout_is_its_pitches_away_and_the_shift_stays()
+    public async Task A_nest_of_the_layout_is_its_pitches_away_and_the_shift_is_the_same()
     {
         using var line = await Bench.Line();
         var origin = await line.Ask("locate fixture=pinbed-1 diameter=92.4mm");
         var nest = await line.Ask("locate fixture=pinbed-1 diameter=92.4mm nest=2,1");
 
-        // u = seat axis × normal = +x, v = the seat axis = +y.
-        Assert.Equal(Number(origin, "x") + 0.25m, Number(nest, "x"));
-        Assert.Equal(Number(origin, "y") + 0.13m, Number(nest, "y"));
-        Assert.Equal(Number(origin, "by"), Number(nest, "by"));
+        // u = seat axis × normal = (0.8, 0.6, 0), v = the seat axis = (−0.576, 0.768, 0.28): 250 mm along u and 130 mm along v.
+        Assert.Equal(Number(origin, "x") + 0.12512m, Number(nest, "x"));
+        Assert.Equal(Number(origin, "y") + 0.24984m, Number(nest, "y"));
+        Assert.Equal(Number(origin, "z") + 0.0364m, Number(nest, "z"));
+        Assert.All(["bx", "by", "bz"], key => Assert.Equal(Number(origin, key), Number(nest, key)));
 
         static decimal Number(string reply, string key) => decimal.Parse(LineClient.Value(reply, key)!, System.Globalization.CultureInfo.InvariantCulture);
     }
@@ -183,7 +184,7 @@ public class LineSessionTests : IAsyncLifetime
     }
 
     [Fact]
-    public async Task Stock_that_drops_between_the_pins_is_told_so()
+    public async Task Stock_that_drops_between_the_pins_is_reported_as_such()
     {
         using var line = await Bench.Line();
 
@@ -192,7 +193,7 @@ public class LineSessionTests : IAsyncLifetime
 
     [Theory]
     [MemberData(nameof(Foreign))]
-    public async Task What_is_not_this_protocol_gets_one_refusal_and_the_connection_closes(string text)
+    public async Task Another_protocol_gets_one_refusal_and_the_connection_closes(string text)
     {
         using (var line = await Bench.Line())
         {
@@ -273,7 +274,7 @@ public class LineSessionTests : IAsyncLifetime
     }
 
     [Fact]
-    public async Task A_request_that_comes_a_byte_at_a_time_is_answered()
+    public async Task A_request_that_arrives_one_byte_at_a_time_is_answered()
     {
         using var line = await Bench.Line();
         foreach (var b in Encoding.ASCII.GetBytes(Good + "\r\n"))
@@ -314,15 +315,15 @@ public class LineSessionTests : IAsyncLifetime
     }
 
     [Theory]
-    [InlineData("by=0.008213", null)]
-    [InlineData("by=0.0082130", null)]
-    [InlineData("oy=-0.008213 x=0.4123 bx=0", null)]
-    [InlineData("by=0.008212", "readback-differs")]
-    [InlineData("by=-0.008213", "readback-differs")]
-    [InlineData("by=0,008213", "value-malformed")]
-    [InlineData("by=8.213e-3", "value-malformed")]
-    [InlineData("by=0.008213m", "value-malformed")]
-    [InlineData("up=0.008213", "key-unknown")]
+    [InlineData("by=" + BedPick.By, null)]
+    [InlineData("by=" + BedPick.By + "0", null)]
+    [InlineData("oy=-0.008213 z=0.1203 ox=0", null)]
+    [InlineData("by=0.006307", "readback-differs")]
+    [InlineData("by=-0.006308", "readback-differs")]
+    [InlineData("by=0,006308", "value-malformed")]
+    [InlineData("by=6.308e-3", "value-malformed")]
+    [InlineData("by=0.006308m", "value-malformed")]
+    [InlineData("up=0.006308", "key-unknown")]
     public async Task Numbers_read_back_are_compared_as_numbers(string read, string? reason)
     {
         using var line = await Bench.Line();
@@ -335,7 +336,7 @@ public class LineSessionTests : IAsyncLifetime
     }
 
     [Fact]
-    public async Task A_confirmed_answer_is_no_first_one_any_more()
+    public async Task A_confirmed_answer_is_not_marked_first_any_more()
     {
         using var line = await Bench.Line();
         var first = await line.Ask(Good);
@@ -346,7 +347,7 @@ public class LineSessionTests : IAsyncLifetime
     }
 
     [Fact]
-    public async Task Status_tells_of_all_and_of_one()
+    public async Task Status_reports_all_fixtures_or_one()
     {
         using var line = await Bench.Line();
         var measured = LineClient.Value(await line.Ask("measured fixture=pinbed-1 diameter=92.4mm"), "serial");
@@ -379,7 +380,7 @@ public class LineSessionTests : IAsyncLifetime
     }
 
     [Fact]
-    public async Task Only_an_address_of_a_client_is_answered()
+    public async Task Only_a_client_s_address_is_answered()
     {
         await using var bench = await Bench.Start(configure: s => s["Clients"]![0]!["From"]![0] = "127.0.0.2/32");
 
@@ -402,7 +403,7 @@ public class LineSessionTests : IAsyncLifetime
         Assert.Equal(_name, Assert.Single(Bench.Log.All, e => e.Text.Contains("nowhere-9", StringComparison.Ordinal)).Culture);
     }
 
-    /// <summary>A connection that was understood once: a line that is no request does not end it.</summary>
+    /// <summary>A connection on which one line was understood: a later line that is not a request does not end it.</summary>
     private async Task<LineClient> Greeted()
     {
         var line = await Bench.Line();
@@ -414,7 +415,7 @@ public class LineSessionTests : IAsyncLifetime
     {
         var answer = await line.Ask(Good);
         Assert.StartsWith("ok tag=after serial=", answer, StringComparison.Ordinal);
-        Assert.Equal("0.008213", LineClient.Value(answer, "by"));
+        Assert.Equal(BedPick.By, LineClient.Value(answer, "by"));
     }
 }
 

@@ -4,7 +4,7 @@ using Stockseat.V1;
 
 namespace Stockseat.Service.Tests.Lines;
 
-/// <summary>Lines that are no requests get no entry: they are counted, and one a second is logged.</summary>
+/// <summary>Lines that are not requests get no entry: they are counted, and one a second is logged.</summary>
 public class MalformedTests
 {
     [Theory]
@@ -14,7 +14,7 @@ public class MalformedTests
     [InlineData("status fixture=nowhere-9")]
     [InlineData("confirm serial=x")]
     [InlineData("\u0001")]
-    public async Task Each_is_counted_and_the_first_logged_with_who_sent_it(string text)
+    public async Task Each_malformed_line_is_counted_and_the_first_is_logged_with_its_sender(string text)
     {
         await using var bench = await Bench.Start();
         using var line = await bench.Line();

@@ -6,13 +6,13 @@ using Stockseat.Service.Tests.Support;
 
 namespace Stockseat.Service.Tests.Lines;
 
-/// <summary>Requests that are sent before the replies to those before them are there.</summary>
+/// <summary>Requests sent before the replies to earlier requests have arrived.</summary>
 public class PipeliningTests
 {
     private const string Locate = "locate fixture=pinbed-1 diameter=92.40mm tag=";
 
     [Fact]
-    public async Task As_many_asks_are_under_way_as_the_depth_says_and_no_more()
+    public async Task The_number_of_asks_under_way_equals_the_stated_depth()
     {
         await using var line = new PipedLine(new() { Pipelined = 3 });
 
@@ -26,7 +26,7 @@ public class PipeliningTests
     }
 
     [Fact]
-    public async Task Replies_come_in_order_each_as_soon_as_it_can()
+    public async Task Replies_come_in_order_and_each_as_soon_as_possible()
     {
         await using var line = new PipedLine(new());
         await line.Send($"{Locate}0\n{Locate}1\n{Locate}2\n");
@@ -40,7 +40,7 @@ public class PipeliningTests
     }
 
     [Fact]
-    public async Task Status_waits_for_every_line_before_it_also_when_the_last_of_them_was_refused_at_once()
+    public async Task Status_waits_for_every_line_before_it_even_when_the_last_of_them_was_refused_at_once()
     {
         await using var line = new PipedLine(new());
         line.Asked.Situation.Returns(Situation.Empty);
@@ -54,7 +54,7 @@ public class PipeliningTests
     }
 
     [Fact]
-    public async Task Nothing_after_a_goodbye_is_taken()
+    public async Task Nothing_after_a_goodbye_is_read()
     {
         await using var line = new PipedLine(new());
 
@@ -67,7 +67,7 @@ public class PipeliningTests
     }
 
     [Fact]
-    public async Task What_was_sent_before_the_client_closed_its_side_is_still_answered()
+    public async Task Requests_sent_before_the_client_closed_its_side_are_still_answered()
     {
         await using var line = new PipedLine(new() { Pipelined = 2 });
         await line.Send($"{Locate}0\n{Locate}1\n{Locate}2\n");
@@ -83,7 +83,7 @@ public class PipeliningTests
     }
 
     [Fact]
-    public async Task Over_a_socket_every_line_gets_its_reply_in_order_and_status_tells_what_holds_after_the_lines_before_it()
+    public async Task Over_a_socket_every_line_is_answered_in_order_and_status_includes_the_lines_before_it()
     {
         await using var bench = await Bench.Start();
         using var line = await bench.Line();

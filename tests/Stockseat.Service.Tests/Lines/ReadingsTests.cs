@@ -8,7 +8,7 @@ namespace Stockseat.Service.Tests.Lines;
 public sealed class ReadingsTests
 {
     [Fact]
-    public async Task Several_readings_are_one_measurement_and_their_spread_is_told()
+    public async Task Several_readings_are_one_measurement_and_their_spread_is_given()
     {
         await using var bench = await Bench.Start();
         using var line = await bench.Line();
@@ -38,7 +38,7 @@ public sealed class ReadingsTests
     }
 
     [Fact]
-    public async Task A_form_has_its_unit_for_bare_readings_and_for_their_spread()
+    public async Task A_form_s_unit_applies_to_bare_readings_and_to_their_spread()
     {
         await using var bench = await Bench.Start(configure: s =>
         {
@@ -52,10 +52,10 @@ public sealed class ReadingsTests
     }
 
     [Theory]
-    [InlineData("92,40")] // a diameter with a decimal comma would be the mean of 92 and 40
+    [InlineData("92,40")] // a diameter with a decimal comma would become the mean of 92 and 40
     [InlineData("92,40,92,41")]
     [InlineData("92,40mm")]
-    public async Task Whole_bare_readings_are_refused_since_their_comma_may_be_a_decimal_mark(string readings)
+    public async Task Bare_whole_numbers_are_refused_since_their_comma_may_be_a_decimal_mark(string readings)
     {
         await using var bench = await Bench.Start(configure: s =>
         {
@@ -71,7 +71,7 @@ public sealed class ReadingsTests
     }
 
     [Fact]
-    public async Task Twenty_readings_are_taken()
+    public async Task Twenty_readings_are_accepted()
     {
         await using var bench = await Bench.Start();
         using var line = await bench.Line();
@@ -87,8 +87,8 @@ public sealed class ReadingsTests
         using var line = await bench.Line();
 
         Assert.Equal(
-            "refused class=cell reason=readings-disagree text=\"3 readings spread by 0.000300 m; gauge bench-2 agrees within 0.000100 m; reading 2, 0.092700 "
-                + "m, stands out; clean stock and gauge, and measure again\"",
+            "refused class=cell reason=readings-disagree text=\"3 readings spread by 0.300 mm; gauge bench-2 agrees within 0.100 mm; reading 2, 92.70mm, "
+                + "stands out; clean stock and gauge, and measure again\"",
             await line.Ask("measured fixture=pinbed-1 diameters=92.40mm,92.70mm,92.41mm gauge=bench-2"));
     }
 

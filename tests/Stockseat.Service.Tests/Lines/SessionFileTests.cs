@@ -5,7 +5,7 @@ using Stockseat.Service.Tests.Support;
 
 namespace Stockseat.Service.Tests.Lines;
 
-/// <summary>proto/line.sessions is documentation and test at once: what it says is sent is sent, and what it says comes back does.</summary>
+/// <summary>proto/line.sessions is documentation and test at once: the lines shown are sent, and the replies shown must come back.</summary>
 public partial class SessionFileTests
 {
     private static readonly string[] File = System.IO.File.ReadAllLines(Path.Combine(Repository.Root, "proto", "line.sessions"));
@@ -38,7 +38,7 @@ public partial class SessionFileTests
                     replies++;
                     break;
                 default:
-                    Assert.Fail($"'{text}' begins with none of # == > <");
+                    Assert.Fail($"'{text}' does not begin with #, ==, > or <");
                     break;
             }
         }
@@ -58,7 +58,7 @@ public partial class SessionFileTests
         }
     }
 
-    /// <summary>An answer to locate: it ends with its end mark.</summary>
+    /// <summary>An answer to locate, up to its end mark.</summary>
     [GeneratedRegex(@"\Aok (tag=\S+ serial=|serial=|\S+ )(?<serial>[0-9]+) .* end\z")]
     private static partial Regex Answer();
 

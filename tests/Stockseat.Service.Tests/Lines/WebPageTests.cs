@@ -3,7 +3,7 @@ using Stockseat.Service.Tests.Support;
 
 namespace Stockseat.Service.Tests.Lines;
 
-/// <summary>A page in a browser can send requests of HTTP to any port, with a path and a body of its choice: no line of them runs.</summary>
+/// <summary>A page in a browser can send HTTP requests to any port, with any path and body: no line in them is executed.</summary>
 public class WebPageTests
 {
     private const string Push = "measured fixture=pinbed-1 diameter=95.00mm";
@@ -49,7 +49,7 @@ public class WebPageTests
 
     [Theory]
     [MemberData(nameof(Requests))]
-    public async Task A_request_gets_one_refusal_and_nothing_of_it_runs(string request)
+    public async Task An_HTTP_request_gets_one_refusal_and_nothing_in_it_is_executed(string request)
     {
         await using var whole = new PipedLine(Limits);
         await whole.Send(request);
@@ -66,7 +66,7 @@ public class WebPageTests
 
     [Theory]
     [MemberData(nameof(Foreign))]
-    public async Task A_line_of_HTTP_ends_a_connection_wherever_it_stands(string text)
+    public async Task A_line_of_HTTP_ends_a_connection_wherever_it_comes(string text)
     {
         await using var line = new PipedLine(Limits);
         await line.Send($"hello\n{text}\r\n{Push}\r\n");
@@ -77,7 +77,7 @@ public class WebPageTests
 
     [Theory]
     [MemberData(nameof(BadFirstLines))]
-    public async Task A_connection_whose_first_line_is_no_request_ends_with_its_refusal(string text)
+    public async Task A_connection_whose_first_line_is_not_a_request_ends_with_its_refusal(string text)
     {
         await using var line = new PipedLine(Limits);
         await line.Send($"{text}\n{Push}\n");
@@ -86,7 +86,7 @@ public class WebPageTests
 
     [Theory]
     [MemberData(nameof(BadFirstLines))]
-    public async Task A_later_one_is_refused_and_the_next_line_runs(string text)
+    public async Task A_later_line_that_is_not_a_request_is_refused_and_the_next_line_is_executed(string text)
     {
         await using var line = new PipedLine(Limits);
         await line.Send($"hello\n{text}\n{Push}\n");

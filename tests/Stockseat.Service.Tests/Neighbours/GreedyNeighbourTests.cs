@@ -3,7 +3,7 @@ using Stockseat.V1;
 
 namespace Stockseat.Service.Tests.Neighbours;
 
-/// <summary>One that asks for as much as it may: many connections, or many of the heaviest calls.</summary>
+/// <summary>A client that asks for as much as it may: many connections, or many of the heaviest calls.</summary>
 public class GreedyNeighbourTests
 {
     private const int Connections = 1000;
@@ -12,7 +12,7 @@ public class GreedyNeighbourTests
     private const int HeavyCalls = 64;
 
     [Fact]
-    public async Task One_with_a_thousand_connections_that_pipelines_on_each()
+    public async Task A_client_with_a_thousand_connections_that_pipelines_on_each()
     {
         await using var hood = await Neighbourhood.Start(bad => bad["Rate"] = 1_000_000);
         var bad = new List<Support.LineClient>();
@@ -33,18 +33,19 @@ public class GreedyNeighbourTests
                     var reply = (await line.Read())!;
                     _ = reply.StartsWith("ok ", StringComparison.Ordinal) ? Interlocked.Increment(ref answered) : Interlocked.Increment(ref refused);
                     Assert.True(reply.StartsWith("ok ", StringComparison.Ordinal)
-                        || reply.Contains("text=\"client neighbour has 2048 asks waiting, as many as one client may have;", StringComparison.Ordinal), reply);
+                        || reply.Contains("text=\"client neighbour has 2048 asks waiting, which is the limit for one client;", StringComparison.Ordinal),
+                        reply);
                 }
             }
         })));
 
         Assert.Equal(Connections * Pipelined * Rounds, answered + refused);
-        Assert.True(answered > 0 && refused > 0, $"{answered} answered, {refused} refused: its share was never full");
+        Assert.True(answered > 0 && refused > 0, $"{answered} answered, {refused} refused: the client's share was never full");
         bad.ForEach(line => line.Dispose());
     }
 
     [Fact]
-    public async Task One_that_has_the_ledger_checked_again_and_again()
+    public async Task A_client_that_has_the_ledger_checked_again_and_again()
     {
         await using var hood = await Neighbourhood.Start(bad => bad["Rate"] = 1_000_000);
         using var channel = hood.BadChannel();
@@ -78,7 +79,7 @@ public class GreedyNeighbourTests
             while (!stop.IsCancellationRequested || refused == 0);
         });
 
-        Assert.True(done > 0, $"none of {refused} was done");
+        Assert.True(done > 0, $"none was done and {refused} were refused");
         Assert.Equal(refused, await hood.TurnedAway());
     }
 }

@@ -7,7 +7,7 @@ namespace Stockseat.Service.Tests.Neighbours;
 public class GrpcNeighbourTests
 {
     [Fact]
-    public async Task One_that_opens_a_hundred_streams_and_cancels_them()
+    public async Task A_client_that_opens_a_hundred_streams_and_cancels_them()
     {
         await using var hood = await Neighbourhood.Start();
         using var channel = hood.BadChannel();
@@ -32,7 +32,7 @@ public class GrpcNeighbourTests
                     }
                     catch (RpcException e) when (e.StatusCode is StatusCode.Cancelled or StatusCode.ResourceExhausted or StatusCode.Unavailable)
                     {
-                        cancelled++; // Who cancels too often has its connection closed, and the calls under way with it.
+                        cancelled++; // A client that cancels too often has its connection closed, and the calls under way on it.
                     }
                 }
             }
@@ -44,7 +44,7 @@ public class GrpcNeighbourTests
     }
 
     [Fact]
-    public async Task One_that_opens_streams_and_never_ends_them()
+    public async Task A_client_that_opens_streams_and_never_ends_them()
     {
         await using var hood = await Neighbourhood.Start();
         using var channel = hood.BadChannel();
@@ -62,7 +62,7 @@ public class GrpcNeighbourTests
     }
 
     [Fact]
-    public async Task One_whose_messages_are_too_large()
+    public async Task A_client_whose_messages_are_too_large()
     {
         await using var hood = await Neighbourhood.Start();
         using var channel = hood.BadChannel(largest: 8 << 20);
@@ -82,7 +82,7 @@ public class GrpcNeighbourTests
             while (!stop.IsCancellationRequested);
         });
 
-        // Who does this too often has its connection closed, and the call under way with it.
+        // A client that does this too often has its connection closed, and the call under way on it.
         Assert.Equal([StatusCode.ResourceExhausted, StatusCode.ResourceExhausted, StatusCode.ResourceExhausted], statuses[..3]);
         Assert.All(statuses, s => Assert.True(s is StatusCode.ResourceExhausted or StatusCode.Unavailable, s.ToString()));
         await hood.BadIsAnsweredAgain();

@@ -4,13 +4,13 @@ using Stockseat.Service.Tests.Support;
 
 namespace Stockseat.Service.Tests.Neighbours;
 
-/// <summary>Clients that are slow, greedy or endless on the line port, beside a good one.</summary>
+/// <summary>Clients that are slow, greedy or endless on the line port, beside a good client.</summary>
 public class LineNeighbourTests
 {
     private const string TooBusy = "refused class=service reason=too-busy text=\"client neighbour has ";
 
     [Fact]
-    public async Task Fifty_that_send_one_byte_and_wait()
+    public async Task Fifty_clients_that_send_one_byte_and_wait()
     {
         await using var hood = await Neighbourhood.Start();
         var bad = new List<LineClient>();
@@ -26,7 +26,7 @@ public class LineNeighbourTests
     }
 
     [Fact]
-    public async Task Five_that_pipeline_and_never_read()
+    public async Task Five_clients_that_pipeline_and_never_read()
     {
         await using var hood = await Neighbourhood.Start();
         var lines = Encoding.ASCII.GetBytes(string.Concat(Enumerable.Repeat("help\n", 1000)));
@@ -39,11 +39,11 @@ public class LineNeighbourTests
             await Flood(socket, lines, n => sent[i] += n, stop);
         }))]);
 
-        Assert.All(sent, bytes => Assert.True(bytes >= 2 * lines.Length, $"it sent {bytes} bytes: that is no flood"));
+        Assert.All(sent, bytes => Assert.True(bytes >= 2 * lines.Length, $"the client sent only {bytes} bytes: that is not a flood"));
     }
 
     [Fact]
-    public async Task Ten_whose_line_never_ends()
+    public async Task Ten_clients_whose_line_never_ends()
     {
         await using var hood = await Neighbourhood.Start();
         var endless = Encoding.ASCII.GetBytes(new string('a', 64 * 1024));
@@ -51,7 +51,7 @@ public class LineNeighbourTests
 
         await hood.GoodIsServedWhile([.. Enumerable.Range(0, 10).Select(_ => (Func<CancellationToken, Task>)(async stop =>
         {
-            // At least once each, and then again as often as it is sent away.
+            // At least once each, and then again as often as the client is disconnected.
             do
             {
                 using var socket = Outcome.Bound();
@@ -62,13 +62,13 @@ public class LineNeighbourTests
             while (!stop.IsCancellationRequested);
         }))]);
 
-        // Each got its one refusal and was sent away: none could send for ever.
+        // Each got its one refusal and was disconnected: none could send forever.
         Assert.True(connections >= 10);
         Assert.Equal(connections, await hood.TurnedAway());
     }
 
     [Fact]
-    public async Task Five_thousand_that_connect_in_bursts()
+    public async Task Five_thousand_clients_that_connect_in_bursts()
     {
         await using var hood = await Neighbourhood.Start();
         var (inside, refused, reset) = (new List<LineClient>(), 0, 0);
@@ -107,14 +107,14 @@ public class LineNeighbourTests
         await hood.GoodIsServed();
         Assert.Equal(Service.Clients.Client.UsualConnections, inside.Count);
         Assert.Equal(5000 - inside.Count, await hood.TurnedAway());
-        Assert.True(refused > reset, $"{refused} were told, {reset} were reset");
+        Assert.True(refused > reset, $"{refused} got a refusal, {reset} were reset");
 
         inside.ForEach(line => line.Dispose());
         await hood.BadIsLetInAgain();
     }
 
     [Fact]
-    public async Task One_that_may_have_few_connections_leaves_room_for_the_good_one()
+    public async Task A_client_with_few_permitted_connections_leaves_room_for_the_good_one()
     {
         await using var hood = await Neighbourhood.Start(
             bad => (bad["Connections"], bad["Rate"]) = (20, 50),
@@ -131,7 +131,7 @@ public class LineNeighbourTests
             Assert.StartsWith(TooBusy, await extra.Read(), StringComparison.Ordinal);
         }
 
-        // And it asks as fast as it can: above its rate it is refused, and nobody else is.
+        // And it asks as fast as it can: above its rate it is refused, and no other client is.
         var (served, refused) = (0, 0);
         await hood.GoodIsServedWhile(async stop =>
         {
@@ -149,7 +149,7 @@ public class LineNeighbourTests
         await hood.BadIsLetInAgain();
     }
 
-    /// <summary>Sends again and again until it is told to stop, or sent away.</summary>
+    /// <summary>Sends again and again until it is stopped, or disconnected.</summary>
     private static async Task Flood(Socket socket, byte[] bytes, Action<int> sent, CancellationToken stop)
     {
         try

@@ -14,13 +14,13 @@ namespace Stockseat.Service.Tests.Neighbours;
 /// </summary>
 internal sealed class Neighbourhood : IAsyncDisposable
 {
-    /// <summary>Where the bad ones come from.</summary>
+    /// <summary>The address of the bad clients.</summary>
     public const string BadAddress = "127.0.0.66";
 
-    /// <summary>How much the managed memory may grow while bad clients are there and after them.</summary>
+    /// <summary>How much the managed memory may grow while bad clients are connected and after that.</summary>
     public const long MostBytes = 64L << 20;
 
-    /// <summary>For what never comes: the test fails and does not hang.</summary>
+    /// <summary>For anything that never comes: the test fails and does not hang.</summary>
 
     private const int Asks = 200;
 
@@ -31,7 +31,7 @@ internal sealed class Neighbourhood : IAsyncDisposable
 
     public Bench Bench { get; }
 
-    /// <summary>Starts; the settings of the bad client can be changed.</summary>
+    /// <summary>Starts the service; the bad client's settings can be changed.</summary>
     public static async Task<Neighbourhood> Start(Action<JsonObject>? bad = null, Action<JsonObject>? configure = null) =>
         new(await Bench.Start(configure: settings =>
     {
@@ -61,7 +61,7 @@ internal sealed class Neighbourhood : IAsyncDisposable
         },
     });
 
-    /// <summary>While others do their worst: the good client asks on a connection of its own, and every answer is right.</summary>
+    /// <summary>While bad clients do their worst: the good client asks on a connection of its own, and every answer is right.</summary>
     public async Task GoodIsServed()
     {
         using var good = await Bench.Line();
@@ -78,7 +78,7 @@ internal sealed class Neighbourhood : IAsyncDisposable
         Assert.InRange(Grown(), long.MinValue, MostBytes);
     }
 
-    /// <summary>The bad ones at work while the good one asks; then they are told to stop, and waited for.</summary>
+    /// <summary>The bad clients are active while the good one asks; then they are stopped, and the test waits for their end.</summary>
     public async Task GoodIsServedWhile(params Func<CancellationToken, Task>[] bad)
     {
         using var stop = new CancellationTokenSource();
@@ -90,18 +90,18 @@ internal sealed class Neighbourhood : IAsyncDisposable
         finally
         {
             await stop.CancelAsync();
-            await Task.WhenAll(atWork).Within("the end of the bad ones, who were told to stop");
+            await Task.WhenAll(atWork).Within("the end of the bad clients, which were told to stop");
         }
     }
 
-    /// <summary>How many were turned away since the start, as the service tells it.</summary>
+    /// <summary>How many connections were turned away since the start, as the service reports it.</summary>
     public async Task<long> TurnedAway()
     {
         using var good = await Bench.Line();
         return long.Parse(LineClient.Value(await good.Ask("status"), "turnedaway")!, CultureInfo.InvariantCulture);
     }
 
-    /// <summary>Comes back when the bad client is let in again; each try is a whole connection, so none is a wait for time to pass.</summary>
+    /// <summary>Returns when the bad client is let in again. Each attempt is a whole connection, so it is not just a wait for time to pass.</summary>
     public async Task BadIsLetInAgain()
     {
         IReadOnlyList<string>? outcome = null;
@@ -142,18 +142,23 @@ internal sealed class Neighbourhood : IAsyncDisposable
     }
 
     /// <summary>
-    /// The closed form: the stock's centre stands above the line of two pins as the height of a triangle whose sides are the radii and the room between.
+    /// The closed form: the stock's centre is above the line of two pins by the height of a triangle whose sides are the two sums of radii and the spacing.
     /// </summary>
     private void IsRight(string answer, string tag, decimal millimetres)
     {
         Assert.StartsWith($"ok tag={tag} serial=", answer, StringComparison.Ordinal);
         Assert.EndsWith(" end", answer, StringComparison.Ordinal);
         var shift = (Height((double)millimetres, room: 0.3) - Height(80, room: 0)) / 1000;
-        Assert.Equal(shift, Number("by"), 0.6e-6);
-        Assert.Equal(-0.205 + shift, Number("y"), 0.6e-6);
-        Assert.Equal((0.4123, 0.118), (Number("x"), Number("z")));
+
+        // Along the seat axis of the tilted bed.
+        Assert.Equal(-0.576 * shift, Number("bx"), 0.6e-6);
+        Assert.Equal(0.768 * shift, Number("by"), 0.6e-6);
+        Assert.Equal(0.28 * shift, Number("bz"), 0.6e-6);
+        Assert.Equal(0.4123 - 0.576 * shift, Number("x"), 0.6e-6);
+        Assert.Equal(-0.205 + 0.768 * shift, Number("y"), 0.6e-6);
+        Assert.Equal(0.118 + 0.28 * shift, Number("z"), 0.6e-6);
         Assert.Equal((double)millimetres / 1000, Number("diameter"), 0.6e-6);
-        Assert.True(Number("serial") > _serial, "a serial that was there before");
+        Assert.True(Number("serial") > _serial, "a serial that existed before");
         _serial = (long)Number("serial");
 
         double Number(string key) => double.Parse(LineClient.Value(answer, key)!, CultureInfo.InvariantCulture);

@@ -4,7 +4,7 @@ using System.Text;
 
 namespace Stockseat.Service.Tests.Neighbours;
 
-/// <summary>What a connection that sends some bytes and closes its half gets until the other side closes too.</summary>
+/// <summary>The replies to a connection that sends some bytes and closes its half, until the other side closes too.</summary>
 internal static class Outcome
 {
     /// <summary>The lines that came; null when the connection was reset.</summary>

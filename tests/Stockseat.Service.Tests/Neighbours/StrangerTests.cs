@@ -4,12 +4,12 @@ using Stockseat.Service.Tests.Support;
 
 namespace Stockseat.Service.Tests.Neighbours;
 
-/// <summary>Other protocols, and clients that go without a word, beside a good client.</summary>
+/// <summary>Other protocols, and clients that disconnect without a word, beside a good client.</summary>
 public class StrangerTests
 {
     private static readonly byte[] Preface = "PRI * HTTP/2.0\r\n\r\nSM\r\n\r\n\0\0\0\x4\0\0\0\0\0"u8.ToArray();
 
-    /// <summary>The record header, then the handshake's: client_hello, TLS 1.2, its random.</summary>
+    /// <summary>The record header, then the handshake header: client_hello, TLS 1.2, its random bytes.</summary>
     private static readonly byte[] TlsHello = [0x16, 0x03, 0x01, 0x00, 0xc8, 0x01, 0x00, 0x00, 0xc4, 0x03, 0x03, .. Enumerable.Repeat((byte)0x5a, 194)];
 
     /// <summary>A length-prefixed message: not compressed, 10 bytes, field 1 is "pinbed-1".</summary>
@@ -19,7 +19,7 @@ public class StrangerTests
 
     [Theory]
     [MemberData(nameof(Strangers))]
-    public async Task Another_protocol_on_the_line_port_gets_one_refusal_and_the_end(string what)
+    public async Task Another_protocol_on_the_line_port_gets_one_refusal_and_is_closed(string what)
     {
         await using var hood = await Neighbourhood.Start();
         var bytes = what switch
@@ -40,7 +40,7 @@ public class StrangerTests
             while (!stop.IsCancellationRequested);
         });
 
-        // Bytes that nobody took make the system reset the connection, and the refusal may go with it.
+        // Bytes that nobody read make the system reset the connection, and the refusal may be lost with it.
         Assert.All(outcomes.OfType<IReadOnlyList<string>>().SelectMany(o => o),
             l => Assert.StartsWith("refused class=request reason=request-malformed text=\"", l, StringComparison.Ordinal));
         Assert.All(outcomes, o => Assert.True(o is null or [_], $"{o?.Count} replies"));
@@ -70,7 +70,7 @@ public class StrangerTests
             while (!stop.IsCancellationRequested);
         });
 
-        Assert.True(told > 0, $"none of {count} was told anything");
+        Assert.True(told > 0, $"none of {count} connections got a reply");
     }
 
     [Fact]
@@ -100,12 +100,12 @@ public class StrangerTests
     [InlineData("")]
     [InlineData("locate fixture=pinbed-1 dia")]
     [InlineData("locate fixture=pinbed-1 diameter=92.4mm\nhelp\nlocate fixture=pinbed-1 diameter=92.4mm\n")]
-    public async Task Those_that_connect_and_are_gone(string before)
+    public async Task Clients_that_connect_and_disconnect(string before)
     {
         await using var hood = await Neighbourhood.Start();
         var (gone, bytes) = (0, Encoding.ASCII.GetBytes(before));
 
-        // A reset tells no more than a cable that was pulled; the half of them closes in order.
+        // A reset says no more than a pulled cable; half of the clients close properly.
         await hood.GoodIsServedWhile([.. Enumerable.Range(0, 4).Select(i => (Func<CancellationToken, Task>)(async stop =>
         {
             do
@@ -129,7 +129,7 @@ public class StrangerTests
     }
 
     [Fact]
-    public async Task Those_that_reset_within_the_reply()
+    public async Task Clients_that_reset_in_the_middle_of_the_reply()
     {
         await using var hood = await Neighbourhood.Start();
         var resets = 0;

@@ -13,7 +13,7 @@ using Stockseat.Service.Watching;
 
 namespace Stockseat.Service.Tests.Support;
 
-/// <summary>A whole service on free ports, over the demo's fixtures in a folder of its own. An error in its log fails the test.</summary>
+/// <summary>A whole service on free ports, with the demo's fixtures in a folder of its own. An error in its log fails the test.</summary>
 internal sealed class Bench : IAsyncDisposable
 {
     private readonly Logger _logger;
@@ -73,7 +73,7 @@ internal sealed class Bench : IAsyncDisposable
         return path;
     }
 
-    /// <summary>The pin bed's revision 3 with another number, and other changes.</summary>
+    /// <summary>The pin bed's revision 3 with another number, and with other changes.</summary>
     public string WritePins(int number, string fixture = "pinbed-1", params (string Old, string New)[] edits)
     {
         var text = Repository.Edit(Repository.Pins, "\"revision\": 3", $"\"revision\": {number}");
@@ -83,7 +83,9 @@ internal sealed class Bench : IAsyncDisposable
 
     public Task<LineClient> Line() => LineClient.Connect(Service.Line);
 
-    /// <summary>Stops; the exit code. A clock that the test sets does not move meanwhile, so the limit of the service's own stop can't end it.</summary>
+    /// <summary>
+    /// Stops the service; returns the exit code. A clock that the test sets stands still meanwhile, so the service's own limit for a stop can't end it.
+    /// </summary>
     public async Task<int> Stop()
     {
         _channel?.Dispose();

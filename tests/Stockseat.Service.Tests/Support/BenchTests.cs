@@ -3,7 +3,7 @@ using Serilog.Parsing;
 
 namespace Stockseat.Service.Tests.Support;
 
-/// <summary>The helpers are tested too: a check that can't fail says nothing.</summary>
+/// <summary>The helpers are tested too: a check that can't fail proves nothing.</summary>
 public sealed class BenchTests
 {
     [Theory]

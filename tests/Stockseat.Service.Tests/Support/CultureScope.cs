@@ -2,7 +2,7 @@ using System.Globalization;
 
 namespace Stockseat.Service.Tests.Support;
 
-/// <summary>Another culture for this thread, for what flows from it, and for threads that set none.</summary>
+/// <summary>Another culture for this thread, for everything that flows from it, and for threads that set none.</summary>
 internal sealed class CultureScope : IDisposable
 {
     private readonly CultureInfo _current = CultureInfo.CurrentCulture;

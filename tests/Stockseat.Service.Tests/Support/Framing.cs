@@ -3,13 +3,13 @@ using Stockseat.Service.Lines;
 
 namespace Stockseat.Service.Tests.Support;
 
-/// <summary>One frame as the framer gave it.</summary>
+/// <summary>One frame as the framer returned it.</summary>
 internal readonly record struct Frame(FrameKind Kind, string Line);
 
-/// <summary>Feeds a framer as a connection does: bytes that were not taken come again with the next piece.</summary>
+/// <summary>Feeds a framer as a connection does: bytes that were not consumed come again with the next piece.</summary>
 internal static class Framing
 {
-    /// <summary>The frames of a stream that comes in pieces; a foreign frame ends it, as it ends a connection.</summary>
+    /// <summary>The frames of a stream that arrives in pieces; a foreign frame ends it, as it ends a connection.</summary>
     public static List<Frame> Frames(IEnumerable<byte[]> pieces, bool ended = true)
     {
         var framer = new LineFramer();
@@ -34,7 +34,7 @@ internal static class Framing
 
     public static List<Frame> Whole(byte[] bytes, bool ended = true) => Frames([bytes], ended);
 
-    /// <summary>The bytes in pieces that end at these places.</summary>
+    /// <summary>The bytes in pieces that end at these positions.</summary>
     public static IEnumerable<byte[]> Cut(byte[] bytes, IEnumerable<int> at)
     {
         var from = 0;
@@ -45,7 +45,7 @@ internal static class Framing
         }
     }
 
-    /// <summary>A sequence of many segments, for what looks across their borders.</summary>
+    /// <summary>A sequence of many segments, for code that looks across their borders.</summary>
     public static ReadOnlySequence<byte> Segmented(byte[] bytes, int length)
     {
         Segment? first = null, last = null;
@@ -76,7 +76,7 @@ internal static class Framing
                 return false;
             }
 
-            Assert.True(buffer.Length < before, $"{kind} took nothing");
+            Assert.True(buffer.Length < before, $"{kind} consumed nothing");
         }
     }
 

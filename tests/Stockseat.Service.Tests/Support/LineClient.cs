@@ -4,7 +4,7 @@ using System.Text;
 
 namespace Stockseat.Service.Tests.Support;
 
-/// <summary>A bare socket, as a controller has one.</summary>
+/// <summary>A plain socket, like a controller's.</summary>
 internal sealed class LineClient : IDisposable
 {
     private readonly Socket _socket;
@@ -34,7 +34,7 @@ internal sealed class LineClient : IDisposable
     {
         for (ReadOnlyMemory<byte> rest = bytes; !rest.IsEmpty;)
         {
-            rest = rest[await _socket.SendAsync(rest, SocketFlags.None).Within($"the taking of {bytes.Length} bytes by the service")..];
+            rest = rest[await _socket.SendAsync(rest, SocketFlags.None).Within($"the reading of {bytes.Length} bytes by the service")..];
         }
     }
 
@@ -49,7 +49,7 @@ internal sealed class LineClient : IDisposable
 
     public void HalfClose() => _socket.Shutdown(SocketShutdown.Send);
 
-    /// <summary>A value of a reply; null when the key is not in it.</summary>
+    /// <summary>A value of a reply; null when the key is missing.</summary>
     public static string? Value(string reply, string key) =>
         reply.Split(' ').FirstOrDefault(w => w.StartsWith(key + "=", StringComparison.Ordinal))?[(key.Length + 1)..];
 

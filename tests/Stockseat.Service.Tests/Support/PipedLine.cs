@@ -6,6 +6,7 @@ using NSubstitute;
 using Stockseat.Answers.Asking;
 using Stockseat.Answers.Entries;
 using Stockseat.Answers.Reasons;
+using Stockseat.Seating.Quantities;
 using Stockseat.Service.Answering;
 using Stockseat.Service.Clients;
 using Stockseat.Service.Lines;
@@ -13,7 +14,7 @@ using Stockseat.Service.Lines;
 namespace Stockseat.Service.Tests.Support;
 
 /// <summary>
-/// One line connection over pipes in memory, with a clock to set and asks that are answered by hand: nothing in it depends on the speed of the machine.
+/// One line connection over pipes in memory, with a clock that the test sets and asks that the test answers: nothing depends on the speed of the machine.
 /// </summary>
 internal sealed class PipedLine : IAsyncDisposable
 {
@@ -24,6 +25,7 @@ internal sealed class PipedLine : IAsyncDisposable
 
     public PipedLine(DoorLimits limits, Client? client = null)
     {
+        Asked.Shown.Returns(LengthUnit.Millimetre);
         Asked.Ask(Arg.Any<Ask>()).Returns(call =>
         {
             var done = new TaskCompletionSource<AskOutcome>();
@@ -44,7 +46,7 @@ internal sealed class PipedLine : IAsyncDisposable
 
     public Door Door { get; }
 
-    /// <summary>The asks that were started, each with what ends it.</summary>
+    /// <summary>The asks that were started, each with the source that ends it.</summary>
     public List<(Ask Ask, TaskCompletionSource<AskOutcome> Done)> UnderWay { get; } = [];
 
     public Task Ended { get; }
@@ -53,12 +55,12 @@ internal sealed class PipedLine : IAsyncDisposable
 
     public TurnedAway? Counted => Door.Counts.Select(c => (TurnedAway?)c.Why).SingleOrDefault();
 
-    /// <summary>Bytes from the client. When it returns, the connection has taken them: it waits again, or for an ask.</summary>
-    public async Task Send(string text) => await _in.Writer.WriteAsync(Encoding.Latin1.GetBytes(text)).Within("the taking of the bytes by the connection");
+    /// <summary>Bytes from the client. When it returns, the connection has read them: it waits for more, or for an ask.</summary>
+    public async Task Send(string text) => await _in.Writer.WriteAsync(Encoding.Latin1.GetBytes(text)).Within("the reading of the bytes by the connection");
 
     public void HalfClose() => _in.Writer.Complete();
 
-    /// <summary>Time passes, and the deadlines are looked at.</summary>
+    /// <summary>Time passes, and the deadlines are checked.</summary>
     public void Pass(TimeSpan time)
     {
         Time.Advance(time);
@@ -68,7 +70,7 @@ internal sealed class PipedLine : IAsyncDisposable
     /// <summary>Ends the ask of that number with a refusal that names it.</summary>
     public void End(int index) => UnderWay[index].Done.SetResult(AskOutcome.Of(Refusal.Of(Reason.TooBusy, $"number {index}")));
 
-    /// <summary>The bytes that are there for the client now; taken.</summary>
+    /// <summary>The bytes that have arrived for the client, removed from the pipe.</summary>
     public string Take()
     {
         if (!_out.Reader.TryRead(out var read))

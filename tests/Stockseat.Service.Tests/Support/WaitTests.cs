@@ -7,14 +7,14 @@ using Stockseat.V1;
 
 namespace Stockseat.Service.Tests.Support;
 
-/// <summary>Each way in which these tests wait ends, with what was waited for.</summary>
+/// <summary>Every kind of wait in these tests has an end, and says what it waited for.</summary>
 public sealed partial class WaitTests
 {
     private static readonly TimeSpan Moment = TimeSpan.FromMilliseconds(1);
 
-    /// <summary>Each has a stand-in that ends and says what it waited for: Within, Ends, LimitedChannel.</summary>
+    /// <summary>Each kind of wait has a replacement that ends and says what it waited for: Within, Ends, LimitedChannel.</summary>
     [Fact]
-    public void No_test_waits_in_another_way()
+    public void No_test_waits_in_any_other_way()
     {
         string[] programs = ["Stockseat.Load", "Stockseat.Benchmarks", "Support", "node"];
         var waits = Directory.EnumerateFiles(Path.Combine(Repository.Root, "tests"), "*.cs", SearchOption.AllDirectories)
@@ -26,7 +26,7 @@ public sealed partial class WaitTests
     }
 
     [Fact]
-    public async Task What_never_ends_fails_with_its_name()
+    public async Task A_wait_that_never_ends_fails_with_its_name()
     {
         var never = new TaskCompletionSource<int>();
 
@@ -41,7 +41,7 @@ public sealed partial class WaitTests
     }
 
     [Fact]
-    public async Task What_ends_gives_its_result_or_its_own_failure()
+    public async Task A_wait_that_ends_gives_its_result_or_its_own_failure()
     {
         Assert.Equal(7, await Task.FromResult(7).Within("a number"));
         var failure = await Assert.ThrowsAsync<TimeoutException>(() => Task.FromException(new TimeoutException("of its own")).Within("a failure"));
@@ -50,7 +50,7 @@ public sealed partial class WaitTests
     }
 
     [Fact]
-    public async Task What_never_holds_fails_with_its_name_and_its_state()
+    public async Task A_condition_that_never_comes_true_fails_with_its_name_and_its_state()
     {
         var looks = 0;
         var failure = await Assert.ThrowsAsync<TimeoutException>(() => Deadline.Until(() => looks++ < 0, "the tide", more: () => "low", limit: Moment));
@@ -63,7 +63,7 @@ public sealed partial class WaitTests
     }
 
     [Fact]
-    public async Task Who_keeps_the_clock_from_going_on_fails_the_test_that_set_it()
+    public async Task A_callback_that_blocks_the_clock_fails_the_test_that_set_the_clock()
     {
         var time = new FakeTimeProvider();
         using var gate = new ManualResetEventSlim();
@@ -71,12 +71,12 @@ public sealed partial class WaitTests
 
         var failure = await Assert.ThrowsAsync<TimeoutException>(() => time.Pass(TimeSpan.FromSeconds(1), Moment));
 
-        Assert.Contains("all that waited for the clock, set on by 1 s,", failure.Message, StringComparison.Ordinal);
+        Assert.Contains("everything that waited for the clock, moved on by 1 s,", failure.Message, StringComparison.Ordinal);
         gate.Set();
     }
 
     [Fact]
-    public async Task Tests_of_which_none_begins_or_ends_any_more_are_named()
+    public async Task When_no_test_begins_or_ends_any_more_the_running_tests_are_named()
     {
         var said = new TaskCompletionSource<string>(TaskCreationOptions.RunContinuationsAsynchronously);
         var watch = new HungWatch(Moment, said.SetResult);
@@ -86,7 +86,7 @@ public sealed partial class WaitTests
         watch.Start();
 
         Assert.Equal(
-            "HUNG: no test has begun or ended for 0.000017 min. Running: two. The last that ended: one.", await said.Task.Within("the word of the watch"));
+            "HUNG: no test has begun or ended for 0.000017 min. Running: two. The last that ended: one.", await said.Task.Within("the message of the watch"));
     }
 
     [Fact]
@@ -98,7 +98,7 @@ public sealed partial class WaitTests
         var (gauge, ledger) = (new GaugeService.GaugeServiceClient(channel), new LedgerService.LedgerServiceClient(channel));
         using var watch = ledger.Watch(new());
         using var push = gauge.RecordReadings();
-        var more = new RecordReadingsRequest { Fixture = new('x', 1_000_000) }; // Than HTTP/2 lets anybody send before the other side says something.
+        var more = new RecordReadingsRequest { Fixture = new('x', 1_000_000) }; // More than HTTP/2 lets anybody send before the other side answers.
 
         foreach (var (method, call) in ((string, Task)[])
         [

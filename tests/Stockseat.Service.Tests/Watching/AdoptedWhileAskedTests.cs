@@ -6,7 +6,7 @@ namespace Stockseat.Service.Tests.Watching;
 public sealed class AdoptedWhileAskedTests
 {
     [Fact]
-    public async Task A_revision_comes_in_force_without_a_restart_and_each_answer_is_from_exactly_one()
+    public async Task A_revision_comes_into_force_without_a_restart_and_each_answer_is_from_exactly_one_revision()
     {
         await using var watched = await Watched.Start();
         var controller = await Controller.Start(watched.Bench);
@@ -21,7 +21,7 @@ public sealed class AdoptedWhileAskedTests
         var replies = await controller.Stop();
 
         Assert.All(replies, r => Assert.StartsWith("ok ", r, StringComparison.Ordinal));
-        Assert.All(replies, r => Assert.Equal(long.Parse(LineClient.Value(r, "serial")!) < adopted.Serial ? ("3", "0.412300") : ("4", "0.413300"),
+        Assert.All(replies, r => Assert.Equal(long.Parse(LineClient.Value(r, "serial")!) < adopted.Serial ? ("3", BedPick.X) : ("4", "0.408569"),
             (LineClient.Value(r, "revision"), LineClient.Value(r, "x"))));
         Assert.Equal(["3", "4"], replies.Select(r => LineClient.Value(r, "revision")).Distinct());
         var answers = await watched.Entries("answer");
@@ -31,7 +31,7 @@ public sealed class AdoptedWhileAskedTests
     }
 
     [Fact]
-    public async Task A_fixture_that_is_new_serves_at_once_where_the_configuration_says_so()
+    public async Task A_new_fixture_is_served_at_once_where_the_configuration_says_so()
     {
         await using var watched = await Watched.Start();
         watched.Bench.WritePins(1, "pinbed-7");
@@ -48,7 +48,7 @@ public sealed class AdoptedWhileAskedTests
     }
 
     [Fact]
-    public async Task A_fixture_that_is_new_waits_where_adoption_is_by_hand()
+    public async Task A_new_fixture_waits_where_adoption_is_manual()
     {
         await using var watched = await Watched.Start(s => s["FirstAdoption"] = "manual");
         watched.Bench.WritePins(1, "pinbed-7");

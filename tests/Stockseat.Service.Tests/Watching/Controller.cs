@@ -13,7 +13,7 @@ internal sealed class Controller
 
     private Controller(LineClient line) => _asking = Task.Run(() => Ask(line));
 
-    /// <summary>Starts; it has its first replies.</summary>
+    /// <summary>Starts the client; it has its first replies when this returns.</summary>
     public static async Task<Controller> Start(Bench bench)
     {
         var controller = new Controller(await bench.Line());
@@ -21,7 +21,7 @@ internal sealed class Controller
         return controller;
     }
 
-    /// <summary>Ends when it has so many more replies; fails at once when it has none any more.</summary>
+    /// <summary>Ends when the client has that many more replies; fails at once when it gets no more replies.</summary>
     public async Task More(int count)
     {
         Task reached;
@@ -34,7 +34,7 @@ internal sealed class Controller
         await await Task.WhenAny(reached, _asking).Within($"{count} more replies");
     }
 
-    /// <summary>Its replies.</summary>
+    /// <summary>The client's replies.</summary>
     public async Task<IReadOnlyList<string>> Stop()
     {
         _stop = true;

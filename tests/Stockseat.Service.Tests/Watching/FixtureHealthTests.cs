@@ -16,7 +16,7 @@ public sealed class FixtureHealthTests : IAsyncLifetime
     public ValueTask DisposeAsync() => _watched.DisposeAsync();
 
     [Fact]
-    public async Task Each_fixture_is_healthy_or_not_by_its_name()
+    public async Task Each_fixture_is_reported_healthy_or_not_by_its_name()
     {
         Assert.Equal((Status.Serving, Status.NotServing, Status.Serving),
             (await Of("pinbed-1"), await Of("broken-9"), (await Client.CheckAsync(new())).Status));
@@ -49,18 +49,18 @@ public sealed class FixtureHealthTests : IAsyncLifetime
     }
 
     [Fact]
-    public async Task A_fixture_that_comes_and_goes_has_a_name_while_it_is_there()
+    public async Task A_fixture_that_comes_and_goes_has_a_health_name_while_it_exists()
     {
         Directory.CreateDirectory(_watched.Folder("pinbed-7"));
-        await _watched.Until(async () => await Known("pinbed-7"), "it is known");
+        await _watched.Until(async () => await Known("pinbed-7"), "a health name for the new fixture");
         Assert.Equal(Status.NotServing, await Of("pinbed-7"));
 
         Directory.Delete(_watched.Folder("pinbed-7"));
-        await _watched.Until(async () => !await Known("pinbed-7"), "it is not known");
+        await _watched.Until(async () => !await Known("pinbed-7"), "the end of the fixture's health name");
     }
 
     [Fact]
-    public async Task A_miss_that_refuses_asks_shows_and_is_no_news_of_the_folder()
+    public async Task A_miss_that_refuses_asks_shows_and_does_not_count_as_a_change_of_the_folder()
     {
         await using var watched = await Watched.Start(s => s["RefuseAfterMiss"] = true);
         var client = new global::Grpc.Health.V1.Health.HealthClient(watched.Bench.Channel);

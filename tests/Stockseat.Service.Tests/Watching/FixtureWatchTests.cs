@@ -24,7 +24,7 @@ public sealed class FixtureWatchTests : IAsyncLifetime
     public async ValueTask InitializeAsync()
     {
         _writer = LedgerWriter.Open(_root, _time);
-        // What hangs is measured by the true time.
+        // Folders that hang are timed by the real clock.
         _watch = new(
             _writer, new(Path.Combine(_root, "nowhere"), FirstAdoption.Manual), new(_folders, new(), TimeProvider.System), new(), _time, _log);
         await _watch.StartAsync(CancellationToken.None).Within("the watch's start");
@@ -42,7 +42,7 @@ public sealed class FixtureWatchTests : IAsyncLifetime
     }
 
     [Fact]
-    public async Task Folders_that_can_not_be_listed_stay_as_they_were_and_are_told_once()
+    public async Task Folders_that_can_not_be_listed_stay_as_they_were_and_are_reported_once()
     {
         _folders.Is = [new("bed", [], [])];
         await Until(() => _writer.Situation.Find("bed") is not null);
@@ -53,12 +53,12 @@ public sealed class FixtureWatchTests : IAsyncLifetime
 
         _folders.Fault = null;
         await Until(() => _log.All.Any(l => l.Contains("can be listed again", StringComparison.Ordinal)));
-        Assert.Equal(["Fixture bed is new", "Fixture bed answers nothing", "The fixtures' folder", "The fixtures' folder"],
-            _log.All.Select(l => l[..Math.Min(l.Length, l.Contains("answers", StringComparison.Ordinal) ? 27 : l[0] == 'T' ? 20 : 99)]));
+        Assert.Equal(["Fixture bed is new", "Fixture bed refuses all asks", "The fixtures' folder", "The fixtures' folder"],
+            _log.All.Select(l => l[..Math.Min(l.Length, l.Contains("refuses all asks", StringComparison.Ordinal) ? 28 : l[0] == 'T' ? 20 : 99)]));
     }
 
     [Fact]
-    public async Task A_bug_in_a_look_is_told_once_and_does_not_end_the_watch()
+    public async Task A_bug_in_a_look_is_reported_once_and_does_not_end_the_watch()
     {
         _folders.Fault = new InvalidOperationException("a bug");
         await Until(() => _log.All.Any(l => l.Contains("a bug", StringComparison.Ordinal)));
@@ -71,11 +71,11 @@ public sealed class FixtureWatchTests : IAsyncLifetime
     }
 
     [Fact]
-    public async Task Nothing_is_told_again_at_each_poll()
+    public async Task Nothing_is_reported_again_at_each_poll()
     {
-        _folders.Is = [new("bed", [new(1, "bed/r0001.json", "ab", new(null, ["bed/r0001.json: is no JSON"]))], [])];
-        await Until(() => _log.All.Any(l => l.Contains("faulty file: bed/r0001.json: is no JSON", StringComparison.Ordinal)));
-        await Until(() => _log.All.Any(l => l.Contains("answers nothing", StringComparison.Ordinal)));
+        _folders.Is = [new("bed", [new(1, "bed/r0001.json", "ab", new(null, ["bed/r0001.json: is not JSON"]))], [])];
+        await Until(() => _log.All.Any(l => l.Contains("faulty file: bed/r0001.json: is not JSON", StringComparison.Ordinal)));
+        await Until(() => _log.All.Any(l => l.Contains("refuses all asks", StringComparison.Ordinal)));
         var (lines, serial) = (_log.All.Count, _writer.Serial);
         await Polls(40);
 
@@ -85,7 +85,7 @@ public sealed class FixtureWatchTests : IAsyncLifetime
     [Fact]
     public async Task A_faulty_file_that_an_adoption_found_first_is_recorded_too()
     {
-        var folder = new FixtureFolder("bed", [new(1, "bed/r0001.json", "ab", new(null, ["bed/r0001.json: is no JSON"]))], []);
+        var folder = new FixtureFolder("bed", [new(1, "bed/r0001.json", "ab", new(null, ["bed/r0001.json: is not JSON"]))], []);
         _folders.Is = [folder];
         var slip = new AdoptAsk(new("bench", null, null), "bed", 9) { By = "setter", Why = "a slip", Folder = folder };
         await _writer.Append(slip).Within("the refusal of an adoption");
@@ -93,10 +93,10 @@ public sealed class FixtureWatchTests : IAsyncLifetime
     }
 
     [Fact]
-    public async Task What_the_ledger_did_not_take_is_offered_again_until_it_does()
+    public async Task A_change_that_the_ledger_did_not_take_is_offered_again_until_it_does()
     {
         Execute("CREATE TRIGGER full BEFORE INSERT ON entry BEGIN SELECT RAISE(ABORT, 'no room'); END");
-        _folders.Is = [new("bed", [new(1, "bed/r0001.json", "ab", new(null, ["bed/r0001.json: is no JSON"]))], [])];
+        _folders.Is = [new("bed", [new(1, "bed/r0001.json", "ab", new(null, ["bed/r0001.json: is not JSON"]))], [])];
         await Until(() => _log.All.Any(l => l.Contains("can't be taken yet: ledger-unavailable", StringComparison.Ordinal)));
         await Polls(10);
         Assert.Null(_writer.Situation.Find("bed"));
@@ -119,7 +119,7 @@ public sealed class FixtureWatchTests : IAsyncLifetime
     }
 
     [Fact]
-    public async Task A_stop_waits_for_no_look_that_hangs()
+    public async Task A_stop_does_not_wait_for_a_look_that_hangs()
     {
         _folders.Hang.Reset();
         await Until(() => _folders.Hangs);
@@ -128,7 +128,7 @@ public sealed class FixtureWatchTests : IAsyncLifetime
     }
 
     [Fact]
-    public async Task A_look_has_a_thread_of_its_own_so_that_one_that_hangs_keeps_no_clock_from_going_on()
+    public async Task A_look_has_a_thread_of_its_own_so_that_a_hanging_one_does_not_stop_the_clock()
     {
         await Polls(5);
         Assert.Equal(0, _folders.OnThreadsOfOthers);
@@ -140,7 +140,7 @@ public sealed class FixtureWatchTests : IAsyncLifetime
     }
 
     [Fact]
-    public async Task Folders_whose_listing_hangs_are_looked_at_one_by_one_and_told_once()
+    public async Task Folders_whose_listing_hangs_are_read_one_by_one_and_reported_once()
     {
         _folders.Is = [new("bed", [], [])];
         await Until(() => _writer.Situation.Find("bed") is not null);
@@ -155,7 +155,7 @@ public sealed class FixtureWatchTests : IAsyncLifetime
     }
 
     [Fact]
-    public async Task A_folder_that_hangs_stops_no_other_keeps_its_revision_and_comes_back_by_itself()
+    public async Task A_folder_that_hangs_stops_no_other_keeps_its_revision_and_recovers_by_itself()
     {
         _folders.Is = [new("bed", [], []), new("rack", [Faulty(1)], [])];
         await Until(() => _writer.Situation.Find("rack")?.Rejected == "1");
@@ -174,7 +174,7 @@ public sealed class FixtureWatchTests : IAsyncLifetime
             && _log.All.Any(l => l.Contains("The folder of fixture rack can be read again", StringComparison.Ordinal)));
     }
 
-    private static RevisionFile Faulty(int number) => new(number, $"r{number:0000}.json", $"{number}", new(null, [$"r{number:0000}.json: is no JSON"]));
+    private static RevisionFile Faulty(int number) => new(number, $"r{number:0000}.json", $"{number}", new(null, [$"r{number:0000}.json: is not JSON"]));
 
     private void Execute(string sql)
     {
@@ -253,7 +253,7 @@ public sealed class FixtureWatchTests : IAsyncLifetime
 
         public int Looks => Volatile.Read(ref _looks);
 
-        /// <summary>How many looks were on a thread of the pool, on which the tests' clock is set too.</summary>
+        /// <summary>How many looks were on a thread of the pool, where the tests' clock is set too.</summary>
         public int OnThreadsOfOthers => Volatile.Read(ref _onThreadsOfOthers);
 
         public IReadOnlyList<string> Names()

@@ -17,7 +17,7 @@ public sealed class FolderHintsTests : IDisposable
     }
 
     [Fact]
-    public void A_path_of_the_system_hints_at_its_fixture_once()
+    public void A_path_from_the_system_is_a_hint_at_its_fixture_once()
     {
         Assert.False(_hints.Told.IsCompleted);
         _hints.Tell("bed/r0001.json", "bed/r0002.json", @"rack\r0001.json", "rollers", null, "", "Not a name/x", ".git/index");
@@ -29,9 +29,9 @@ public sealed class FolderHintsTests : IDisposable
     }
 
     [Fact]
-    public async Task A_file_that_is_written_hints_at_its_fixture_also_in_a_folder_that_came_later()
+    public async Task A_file_that_is_written_is_a_hint_at_its_fixture_also_in_a_folder_that_came_later()
     {
-        _hints.Listen(); // There is nothing to listen to yet.
+        _hints.Listen(); // There is no folder to listen to yet.
         Directory.CreateDirectory(Path.Combine(_root, "fixtures"));
         _hints.Listen();
         Directory.CreateDirectory(Path.Combine(_root, "fixtures", "bed"));
@@ -41,7 +41,7 @@ public sealed class FolderHintsTests : IDisposable
     }
 
     [Fact]
-    public void What_ends_the_hints_is_told_once_and_lost_events_are_no_end()
+    public void An_error_that_ends_the_hints_is_reported_once_and_lost_events_do_not_end_them()
     {
         _hints.Fail(new InternalBufferOverflowException());
         Assert.Empty(_log.All);

@@ -23,7 +23,7 @@ public sealed class FolderLooksTests : IDisposable
     public void Dispose() => Directory.Delete(_root, recursive: true);
 
     [Fact]
-    public void A_change_is_taken_when_two_looks_so_far_apart_saw_the_same()
+    public void A_change_is_accepted_when_two_looks_far_enough_apart_saw_the_same()
     {
         Write(1, "{");
         Assert.Empty(Look());
@@ -40,7 +40,7 @@ public sealed class FolderLooksTests : IDisposable
     }
 
     [Fact]
-    public void A_folder_that_never_settles_is_taken_after_five_seconds_as_it_then_is()
+    public void A_folder_that_never_settles_is_accepted_after_five_seconds_as_it_is_then()
     {
         var looks = 0;
         for (; Look() is []; looks++)
@@ -54,7 +54,7 @@ public sealed class FolderLooksTests : IDisposable
     }
 
     [Fact]
-    public void A_moments_absence_withdraws_nothing_however_often()
+    public void A_short_absence_withdraws_nothing_however_often_it_happens()
     {
         Settle();
         for (var i = 0; i < 30; i++)
@@ -73,7 +73,7 @@ public sealed class FolderLooksTests : IDisposable
     }
 
     [Fact]
-    public void What_comes_back_as_it_was_held_is_no_change()
+    public void A_folder_that_returns_to_its_accepted_state_is_not_a_change()
     {
         Settle();
         Write(1, "[]");
@@ -84,7 +84,7 @@ public sealed class FolderLooksTests : IDisposable
     }
 
     [Fact]
-    public void A_change_that_was_not_taken_is_offered_again_at_each_look()
+    public void A_change_that_was_not_applied_is_offered_again_at_each_look()
     {
         Write(1, "{}");
         Assert.Empty(Look());
@@ -96,7 +96,7 @@ public sealed class FolderLooksTests : IDisposable
     }
 
     [Fact]
-    public void An_older_reading_that_an_adoption_put_there_is_found_again()
+    public void An_older_reading_that_an_adoption_used_is_corrected_by_the_next_looks()
     {
         Settle();
         Write(1, "[]");
@@ -125,7 +125,7 @@ public sealed class FolderLooksTests : IDisposable
     }
 
     [Fact]
-    public void Where_nothing_shows_each_folder_is_read_once_in_so_many_polls()
+    public void Without_visible_changes_each_folder_is_read_once_in_a_number_of_polls()
     {
         Settle();
         Look();
@@ -139,7 +139,7 @@ public sealed class FolderLooksTests : IDisposable
     }
 
     [Fact]
-    public void Other_bytes_that_do_not_show_are_found_when_it_is_their_turn()
+    public void Changed_bytes_that_do_not_show_in_the_listing_are_found_in_turn()
     {
         var path = Write(1, "{}");
         Settle();
@@ -152,7 +152,7 @@ public sealed class FolderLooksTests : IDisposable
     }
 
     [Fact]
-    public void A_hint_reads_the_folder_in_full()
+    public void After_a_hint_the_folder_is_read_in_full()
     {
         var path = Write(1, "{}");
         Settle();
@@ -165,7 +165,7 @@ public sealed class FolderLooksTests : IDisposable
     }
 
     [Fact]
-    public void What_was_read_before_is_not_read_into_values_again()
+    public void Files_that_were_read_before_are_not_parsed_again()
     {
         File.Copy(Path.Combine(Repository.Fixtures, "pinbed-1", "r0003.json"),
             Directory.CreateDirectory(Path.Combine(_root, "pinbed-1")).FullName + "/r0003.json");

@@ -3,7 +3,7 @@ using Stockseat.Service.Watching;
 
 namespace Stockseat.Service.Tests.Watching;
 
-/// <summary>The folders on the disk, of which one may hang as a share does whose server is away.</summary>
+/// <summary>The folders on the disk, one of which may hang like a share whose server is away.</summary>
 internal sealed class HangingFolders(string fixtures) : IFolders, IDisposable
 {
     private readonly FoldersOnDisk _disk = new(fixtures);

@@ -5,7 +5,7 @@ using Stockseat.V1;
 
 namespace Stockseat.Service.Tests.Watching;
 
-/// <summary>A whole service beside a share that hangs. What hangs is the machine, so these wait for the limit by its own counter.</summary>
+/// <summary>A whole service beside a share that hangs. The hang is real, so these tests wait for the service's limit by the real clock.</summary>
 public sealed class HungFolderTests : IAsyncLifetime
 {
     private HangingFolders _folders = null!;
@@ -21,7 +21,7 @@ public sealed class HungFolderTests : IAsyncLifetime
     }
 
     [Fact]
-    public async Task A_start_beside_a_hung_folder_answers_from_the_ledger_and_for_all_others()
+    public async Task A_start_beside_a_hung_folder_answers_from_the_ledger_and_for_all_other_fixtures()
     {
         await _watched.Bench.Restart(() => _folders.Hang("pinbed-1"));
         Assert.Equal(1, _folders.Hanging);
@@ -36,22 +36,22 @@ public sealed class HungFolderTests : IAsyncLifetime
         Assert.Contains(_watched.Log, l => l.Contains("the folder of pinbed-1 could not be read within 3 s", StringComparison.Ordinal));
 
         _folders.Return();
-        await _watched.Until(async () => (await _watched.Shown())!.Faults.Count == 0, "it comes back by itself");
+        await _watched.Until(async () => (await _watched.Shown())!.Faults.Count == 0, "the recovery of the folder");
         Assert.Equal(RevisionState.InForce, (await _watched.List())[2].State);
     }
 
     [Fact]
-    public async Task A_hung_folder_stops_no_adoption_of_others_no_hold_and_no_stop_and_is_not_adopted_from()
+    public async Task A_hung_folder_does_not_stop_other_adoptions_a_hold_or_a_stop_and_is_not_adopted_from()
     {
         _folders.Hang("pinbed-1");
         await _watched.Logged("the folder of pinbed-1 could not be read within 3 s");
         _watched.Bench.WritePins(4);
         var e = await Assert.ThrowsAsync<RpcException>(() => Adopt("pinbed-1", 4));
         Assert.Equal(StatusCode.FailedPrecondition, e.StatusCode);
-        Assert.Contains("could not be read within 3 s; what was read before stands; look at the disk or the share that it is on, and adopt revision 4 then",
+        Assert.Contains("could not be read within 3 s; what was read before stays in use; check the disk or the share that it is on; then adopt revision 4",
             e.Status.Detail, StringComparison.Ordinal);
         await Assert.ThrowsAsync<RpcException>(() => Adopt("pinbed-1", 3));
-        Assert.Equal(1, _folders.Hanging); // Neither the watch nor an adoption sends a second thread there.
+        Assert.Equal(1, _folders.Hanging); // Neither the watch nor an adoption starts a second thread there.
 
         await Adopt("rollers-3", 2);
         await _watched.Fixtures.HoldAsync(new() { Fixture = "pinbed-1", By = "setter", Why = "the share is away" });
@@ -61,7 +61,7 @@ public sealed class HungFolderTests : IAsyncLifetime
     }
 
     [Fact]
-    public async Task A_folder_is_read_for_who_may_adopt_and_for_nobody_else()
+    public async Task A_folder_is_read_only_for_a_client_that_may_adopt()
     {
         await using var watched = await Watched.Start(s => s["Clients"]![0]!["Roles"] = new JsonArray("locate", "measure", "review"),
             folders: f => _folders = new(f));

@@ -4,7 +4,7 @@ using Stockseat.V1;
 
 namespace Stockseat.Service.Tests.Watching;
 
-/// <summary>What may happen to files and folders while the service runs; after each, a restart shows the same.</summary>
+/// <summary>Everything that may happen to files and folders while the service runs; after each case, a restart shows the same.</summary>
 public sealed class ReplacedFileTests : IAsyncLifetime
 {
     private static readonly string Four = Repository.Edit(Repository.Pins, "\"revision\": 3", "\"revision\": 4");
@@ -13,12 +13,12 @@ public sealed class ReplacedFileTests : IAsyncLifetime
 
     public static TheoryData<string, byte[], string> Strange => new()
     {
-        { "NUL bytes", new byte[4096], "is no JSON" },
-        { "NUL bytes after the whole", [.. Encoding.UTF8.GetBytes(Four), 0, 0], "is no JSON" },
+        { "NUL bytes", new byte[4096], "is not JSON" },
+        { "NUL bytes after the whole", [.. Encoding.UTF8.GetBytes(Four), 0, 0], "is not JSON" },
         { "invalid UTF-8", [.. Encoding.UTF8.GetBytes(Four.Replace("bed", "b\u0001d", StringComparison.Ordinal)).Select(b => b == 1 ? (byte)0xff : b)], "" },
-        { "UTF-16", Encoding.Unicode.GetBytes(Four), "is no JSON" },
+        { "UTF-16", Encoding.Unicode.GetBytes(Four), "is not JSON" },
         { "nothing", [], "" },
-        { "2 MB", [.. Encoding.UTF8.GetBytes(Four.PadRight(2_000_000))], "has 2000000 bytes; at most 1048576 were expected" },
+        { "2 MB", [.. Encoding.UTF8.GetBytes(Four.PadRight(2_000_000))], "has 2000000 bytes; at most 1048576 are allowed" },
     };
 
     public async ValueTask InitializeAsync() => _watched = await Watched.Start();
@@ -37,12 +37,12 @@ public sealed class ReplacedFileTests : IAsyncLifetime
 
         File.WriteAllText(_watched.Path(4), Four);
         await _watched.UntilState(4, RevisionState.Waiting);
-        await _watched.Logged("has no faulty file any more");
+        await _watched.Logged("no longer has a faulty file");
         Assert.True(await _watched.Shown() is { Faults.Count: 0 });
     }
 
     [Fact]
-    public async Task A_mark_of_the_byte_order_is_passed_over()
+    public async Task A_byte_order_mark_is_skipped()
     {
         File.WriteAllBytes(_watched.Path(4), [.. Encoding.UTF8.Preamble, .. Encoding.UTF8.GetBytes(Four)]);
         await _watched.UntilState(4, RevisionState.Waiting);
@@ -51,12 +51,12 @@ public sealed class ReplacedFileTests : IAsyncLifetime
     }
 
     [Fact]
-    public async Task The_file_in_force_that_reads_differently_refuses_asks_until_it_is_restored()
+    public async Task A_file_in_force_that_reads_differently_refuses_asks_until_it_is_restored()
     {
         _watched.Bench.WritePins(3, edits: ("\"spacing\": \"60 mm\"", "\"spacing\": \"61 mm\""));
         await _watched.UntilRefused("revision-changed");
         await Refuses("revision-changed");
-        await _watched.Logged("answers nothing: \"revision-changed\"");
+        await _watched.Logged("refuses all asks: \"revision-changed\"");
         Assert.Single(await _watched.Entries("revision-rejected"));
         await SameAfterRestart();
 
@@ -68,7 +68,7 @@ public sealed class ReplacedFileTests : IAsyncLifetime
     }
 
     [Fact]
-    public async Task The_file_in_force_that_is_written_with_other_spaces_or_comments_changes_nothing()
+    public async Task A_file_in_force_that_is_written_with_other_spaces_or_comments_changes_nothing()
     {
         File.WriteAllText(_watched.Path(3), Repository.Pins.Replace("\n", "\n\n", StringComparison.Ordinal) + "// checked\n");
         _watched.Bench.WritePins(4);
@@ -80,7 +80,7 @@ public sealed class ReplacedFileTests : IAsyncLifetime
     }
 
     [Fact]
-    public async Task A_folder_that_is_gone_withdraws_its_fixture_until_it_is_back()
+    public async Task A_folder_that_is_removed_withdraws_its_fixture_until_it_is_back()
     {
         var (here, away) = (_watched.Folder(), Path.Combine(_watched.Bench.Folder, "away"));
         Directory.Move(here, away);
@@ -96,7 +96,7 @@ public sealed class ReplacedFileTests : IAsyncLifetime
     }
 
     [Fact]
-    public async Task The_folder_of_all_fixtures_may_go_and_come_back()
+    public async Task The_folder_of_all_fixtures_may_be_removed_and_come_back()
     {
         var (here, away) = (Path.GetDirectoryName(_watched.Folder())!, Path.Combine(_watched.Bench.Folder, "away"));
         Directory.Move(here, away);
@@ -112,19 +112,19 @@ public sealed class ReplacedFileTests : IAsyncLifetime
     }
 
     [Fact]
-    public async Task A_new_fixture_that_goes_before_anything_was_adopted_is_forgotten()
+    public async Task A_new_fixture_that_is_removed_before_anything_was_adopted_is_forgotten()
     {
         Directory.CreateDirectory(_watched.Folder("pinbed-8"));
-        await _watched.Until(async () => await _watched.Shown("pinbed-8") is not null, "an empty folder is a fixture");
+        await _watched.Until(async () => await _watched.Shown("pinbed-8") is not null, "a fixture from the empty folder");
         await SameAfterRestart();
 
         Directory.Delete(_watched.Folder("pinbed-8"));
-        await _watched.Until(async () => await _watched.Shown("pinbed-8") is null, "it is forgotten");
+        await _watched.Until(async () => await _watched.Shown("pinbed-8") is null, "the end of the new fixture");
         await SameAfterRestart();
     }
 
     [Fact]
-    public async Task A_file_that_is_deleted_and_made_again_is_what_it_then_holds()
+    public async Task A_file_that_is_deleted_and_made_again_is_read_with_its_new_content()
     {
         _watched.Bench.WritePins(4);
         await _watched.UntilState(4, RevisionState.Waiting);
@@ -146,7 +146,7 @@ public sealed class ReplacedFileTests : IAsyncLifetime
     }
 
     [Fact]
-    public async Task A_file_that_is_renamed_over_another_takes_its_place()
+    public async Task A_file_that_is_renamed_over_another_replaces_it()
     {
         _watched.Bench.WritePins(4);
         await _watched.UntilState(4, RevisionState.Waiting);
@@ -160,7 +160,7 @@ public sealed class ReplacedFileTests : IAsyncLifetime
     }
 
     [Fact]
-    public async Task Two_files_that_change_places_are_faulty_and_the_one_in_force_serves_on()
+    public async Task Two_files_that_change_places_are_faulty_and_the_revision_in_force_is_still_served()
     {
         _watched.Bench.WritePins(4);
         await _watched.UntilState(4, RevisionState.Waiting);
@@ -169,7 +169,7 @@ public sealed class ReplacedFileTests : IAsyncLifetime
 
         var (three, four) = ((await _watched.List())[2], (await _watched.List())[3]);
         Assert.Equal((RevisionState.InForce, 1, 1), (three.State, three.Faults.Count, four.Faults.Count));
-        Assert.Contains("as the file's name says", four.Faults[0], StringComparison.Ordinal);
+        Assert.Contains("the number in the name of the file", four.Faults[0], StringComparison.Ordinal);
         await Serves("3");
         await SameAfterRestart();
 
@@ -179,12 +179,12 @@ public sealed class ReplacedFileTests : IAsyncLifetime
     }
 
     [Fact]
-    public async Task Two_folders_that_change_places_are_faulty_and_both_serve_on()
+    public async Task Two_folders_that_change_places_are_faulty_and_both_fixtures_are_still_served()
     {
         Swap(_watched.Folder(), _watched.Folder("rollers-3"));
         await _watched.Until(async () => (await _watched.Shown())!.Faults.Count > 0 && (await _watched.Shown("rollers-3"))!.Faults.Count > 0, "faults of both");
 
-        Assert.All((await _watched.Shown())!.Faults, f => Assert.Contains("as its folder says", f, StringComparison.Ordinal));
+        Assert.All((await _watched.Shown())!.Faults, f => Assert.Contains("the name of its folder", f, StringComparison.Ordinal));
         await Serves("3");
         await Serves("2", "rollers-3");
         await SameAfterRestart();
@@ -194,7 +194,7 @@ public sealed class ReplacedFileTests : IAsyncLifetime
     }
 
     [Fact]
-    public async Task A_file_of_nothing_but_faults_is_told_the_same_everywhere_and_in_few_words()
+    public async Task A_file_full_of_faults_is_reported_the_same_everywhere_and_briefly()
     {
         var bytes = Encoding.UTF8.GetBytes($"{{ {string.Join(", ", Enumerable.Range(0, 60_000).Select(i => $"\"k{i}\": 1"))} }}");
         await File.WriteAllBytesAsync(_watched.Path(4), bytes, TestContext.Current.CancellationToken);
@@ -213,7 +213,7 @@ public sealed class ReplacedFileTests : IAsyncLifetime
     }
 
     [Fact]
-    public async Task A_file_that_a_folder_takes_the_place_of_is_faulty()
+    public async Task A_file_that_is_replaced_by_a_folder_is_faulty()
     {
         _watched.Bench.WritePins(4);
         await _watched.UntilState(4, RevisionState.Waiting);
@@ -226,9 +226,9 @@ public sealed class ReplacedFileTests : IAsyncLifetime
     }
 
     [Fact]
-    public async Task A_link_is_followed_to_what_its_target_holds_at_each_look()
+    public async Task A_link_is_followed_to_the_current_content_of_its_target()
     {
-        Assert.SkipWhen(OperatingSystem.IsWindows(), "Windows lets only some make links");
+        Assert.SkipWhen(OperatingSystem.IsWindows(), "Windows lets only some users make links");
         var target = _watched.Bench.Write("elsewhere.json", Four);
         File.CreateSymbolicLink(_watched.Path(4), target);
         await _watched.UntilState(4, RevisionState.Waiting);
@@ -252,7 +252,7 @@ public sealed class ReplacedFileTests : IAsyncLifetime
             File.SetUnixFileMode(_watched.Path(4), UnixFileMode.None);
         }
 
-        File.SetLastWriteTimeUtc(_watched.Path(4), new(2026, 1, 1, 0, 0, 0, DateTimeKind.Utc)); // what shows of it does not tell who may read it
+        File.SetLastWriteTimeUtc(_watched.Path(4), new(2026, 1, 1, 0, 0, 0, DateTimeKind.Utc)); // the listing does not show who may read the file
         await _watched.UntilState(4, RevisionState.Faulty);
         await Serves("3");
     }

@@ -8,7 +8,9 @@ using Stockseat.V1;
 
 namespace Stockseat.Service.Tests.Watching;
 
-/// <summary>A whole service over real files whose clock moves only while a test waits: what is written in between is seen whole or not at all.</summary>
+/// <summary>
+/// A whole service over real files, whose clock moves only while a test waits: a write in between is seen completely or not at all.
+/// </summary>
 internal sealed class Watched : IAsyncDisposable
 {
     private static readonly TimeSpan Step = TimeSpan.FromMilliseconds(250);
@@ -46,14 +48,14 @@ internal sealed class Watched : IAsyncDisposable
 
     public string Path(int number, string fixture = "pinbed-1") => System.IO.Path.Combine(Folder(fixture), $"r{number:0000}.json");
 
-    /// <summary>Lets time pass until it holds.</summary>
+    /// <summary>Lets time pass until the condition is true.</summary>
     public Task Until(Func<Task<bool>> holds, string what) => Deadline.Until(
         holds,
         what,
         async () =>
         {
             await _time.Pass(Step);
-            await Task.Delay(1); // for the service to look
+            await Task.Delay(1); // so that the service reads the folders
         },
         () => string.Join("; ", Log));
 
@@ -61,7 +63,7 @@ internal sealed class Watched : IAsyncDisposable
 
     public Task Logged(string text, int times = 1) => Until(() => Log.Count(l => l.Contains(text, StringComparison.Ordinal)) >= times, text);
 
-    /// <summary>The revisions of a fixture; none when it is not known.</summary>
+    /// <summary>The revisions of a fixture; none when the fixture is unknown.</summary>
     public async Task<IReadOnlyList<RevisionSummary>> List(string fixture = "pinbed-1") =>
         await Shown(fixture) is null ? [] : (await Fixtures.ListRevisionsAsync(new() { Fixture = fixture })).Revisions;
 
@@ -87,7 +89,7 @@ internal sealed class Watched : IAsyncDisposable
         return entries;
     }
 
-    /// <summary>Ends when a file of these bytes was rejected after an entry.</summary>
+    /// <summary>Ends when a file with these bytes was rejected after an entry.</summary>
     public Task UntilRejected(byte[] bytes, long after)
     {
         var hash = Convert.ToHexStringLower(SHA256.HashData(bytes));
@@ -98,7 +100,7 @@ internal sealed class Watched : IAsyncDisposable
     /// <summary>The last serial.</summary>
     public async Task<long> Serial() => (await Fixtures.ListFixturesAsync(new())).Serial;
 
-    /// <summary>All that is shown of the fixtures, without what a restart may change.</summary>
+    /// <summary>Everything that is shown of the fixtures, without the values that a restart may change.</summary>
     public async Task<string> All()
     {
         var fixtures = (await Fixtures.ListFixturesAsync(new())).Fixtures;

@@ -23,7 +23,7 @@ public sealed class DrawnPlanTests
     }
 
     [Fact]
-    public void More_lines_than_can_be_told_apart_are_a_mistake()
+    public void More_lines_than_can_be_told_apart_are_refused()
     {
         var six = Enumerable.Range(81, DrawnPlan.Most).Select(d => d / 1000.0).ToArray();
 
@@ -32,7 +32,7 @@ public sealed class DrawnPlanTests
     }
 
     [Fact]
-    public void The_jaws_are_around_the_largest_that_has_a_seat()
+    public void The_jaws_are_drawn_around_the_largest_stock_that_has_a_seat()
     {
         Assert.Equal(0.07, DrawnPlan.Of(Plans.Pins, [0.01, 0.07]).Worked.Metres);
         Assert.Equal(0.08, DrawnPlan.Of(Plans.Pins, [0.01]).Worked.Metres);
@@ -50,8 +50,8 @@ public sealed class DrawnPlanTests
             (2, 0.02, 0.01, Math.PI / 2, null, 0.1143), (
                 pick.Gripper!.Jaws, pick.Gripper.JawWidthMetres, pick.Gripper.JawThicknessMetres, pick.Gripper.ClockingRadians, pick.Gripper.OpenByMetres,
                 pick.Gripper.OpenToMetres));
-        Assert.Equal((0.0381, 0.12065), pick.Gripper.StrokeMetres);
-        Assert.Equal((0.002032, 0.0254, 1.5, 6.5), (pick.GapMetres, pick.ShiftMetres, pick.Sensitivity, pick.PayloadKilograms));
+        Assert.Equal((0.0381, 0.127), pick.Gripper.StrokeMetres);
+        Assert.Equal((0.002032, 0.02286, 1.5, 6.5), (pick.GapMetres, pick.ShiftMetres, pick.Sensitivity, pick.PayloadKilograms));
         Assert.Equal(0.45, Plans.Demo("rollers-3/r0002.json").PlanFor(place: false).AlongWMetres);
     }
 }

@@ -8,12 +8,12 @@ public sealed class GapDiagramTests
     private static readonly DrawnPlan Pins = DrawnPlan.Of(Plans.Pins with { Gripper = null, StatedMetres = (0.06, 0.15) }, [0.09, 0.1]);
 
     [Fact]
-    public void The_ends_are_where_the_axis_says_and_what_binds_is_told()
+    public void The_ends_are_where_the_axis_says_and_the_limiting_constraint_is_named()
     {
         var page = new Page(GapDiagram.Draw(Pins));
         var x = Axis(page);
 
-        // 120 mm from column to column less the 2 mm that are wanted.
+        // 120 mm from column to column, minus the 2 mm that are wanted.
         Assert.Equal(0.118, Pins.Envelope!.Greatest.DiameterMetres, 2e-6);
         var ends = Page.In(page.Group("outside"), "line").Where(l => Page.Of(l, "stroke-width") == 0.8).Select(l => Page.Of(l, "x1")).ToArray();
         Assert.Equal([x(60), x(1000 * Pins.Envelope.Greatest.DiameterMetres)], ends, (a, b) => Math.Abs(a - b) < 1e-2);
@@ -23,7 +23,7 @@ public sealed class GapDiagramTests
     }
 
     [Fact]
-    public void A_dot_stands_at_the_gap_of_each_diameter()
+    public void A_dot_is_drawn_at_the_gap_of_each_diameter()
     {
         var page = new Page(GapDiagram.Draw(Pins));
         var (x, y) = (Axis(page), Ordinate(page));
@@ -52,7 +52,7 @@ public sealed class GapDiagramTests
     }
 
     [Fact]
-    public void Where_nothing_is_beside_the_stock_it_says_so()
+    public void Where_nothing_is_beside_the_stock_the_diagram_says_so()
     {
         var page = new Page(GapDiagram.Draw(Plans.Drawn("one nest alone")));
 
@@ -61,17 +61,17 @@ public sealed class GapDiagramTests
     }
 
     [Fact]
-    public void Without_an_envelope_all_is_hatched_and_told()
+    public void Without_an_envelope_everything_is_hatched_and_labelled()
     {
         var drawn = DrawnPlan.Of(Plans.Pins with { Gripper = null, GapMetres = 0.05 }, []);
         var page = new Page(GapDiagram.Draw(drawn));
 
         Assert.Null(drawn.Envelope);
-        Assert.Contains("No diameter holds: not even the taught one.", page.Texts);
+        Assert.Contains("No diameter is allowed, not even the taught one.", page.Texts);
         Assert.Contains(page.Texts, t => t.StartsWith("80 mm: gap of 50 mm, stock to stock of nest ", StringComparison.Ordinal));
     }
 
-    /// <summary>From millimetres to the paper, by the numbers at the ticks.</summary>
+    /// <summary>From millimetres to positions on the paper, by the numbers at the ticks.</summary>
     private static Func<double, double> Axis(Page page) => Linear(
         [
             .. Page.In(page.Group("axes"), "text").Where(t => (string?)t.Attribute("text-anchor") == "middle" && char.IsAsciiDigit(t.Value[0]))

@@ -5,14 +5,14 @@ using System.Xml.Linq;
 
 namespace Stockseat.Sheets.Tests.Drawings;
 
-/// <summary>A drawing, read as strictly as XML is.</summary>
+/// <summary>A drawing, read as strictly as XML requires.</summary>
 internal sealed partial class Page
 {
     private static readonly XNamespace Svg = "http://www.w3.org/2000/svg";
 
     public Page(string text)
     {
-        // No DTD, no entity of its own, no character that XML 1.0 does not have.
+        // No DTD, no entities of its own, no character that XML 1.0 does not allow.
         using var reader = XmlReader.Create(new StringReader(text), new() { DtdProcessing = DtdProcessing.Prohibit, CheckCharacters = true });
         Root = XDocument.Load(reader).Root!;
     }

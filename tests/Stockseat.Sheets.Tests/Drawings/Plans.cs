@@ -7,7 +7,7 @@ using Stockseat.Sheets.Drawings;
 
 namespace Stockseat.Sheets.Tests.Drawings;
 
-/// <summary>Plans to draw: made by hand, and the demo's.</summary>
+/// <summary>Plans to draw: some made by hand, and the demo's.</summary>
 internal static class Plans
 {
     public static Gripper ThreeJaws { get; } = new()
@@ -21,7 +21,7 @@ internal static class Plans
         Columns = 3, Rows = 2, ColumnStep = new(0.12, 0), RowStep = new(0, 0.13), Gripper = ThreeJaws, GapMetres = 0.002, StandOffMetres = 0.0003,
     };
 
-    /// <summary>What is out of the ordinary, each once.</summary>
+    /// <summary>Everything unusual, each once.</summary>
     public static TheoryData<string> Odd => [.. OddOnes.Keys];
 
     public static Dictionary<string, (Plan Plan, double[] Diameters)> OddOnes { get; } = new()

@@ -1,5 +1,6 @@
 using System.Globalization;
 using System.Xml.Linq;
+using Stockseat.Audit.Showing;
 using Stockseat.Sheets.Drawings;
 using Stockseat.Sheets.Svg;
 
@@ -15,7 +16,7 @@ public sealed class RunSheetTests
     [InlineData(30)]
     [InlineData(300)]
     [InlineData(1000)]
-    public void A_page_of_any_number_of_values_is_drawn_in_the_order_of_time_and_inside_of_itself(int count)
+    public void A_page_of_any_number_of_values_is_drawn_in_order_of_time_and_within_its_frame(int count)
     {
         var page = Draw(Points(count), new RunSection(3, 0, count, null));
 
@@ -28,7 +29,7 @@ public sealed class RunSheetTests
     }
 
     [Fact]
-    public void A_value_twice_as_large_lies_twice_as_far_from_zero_and_above_it_when_positive()
+    public void A_value_twice_as_large_is_twice_as_far_from_zero_and_above_zero_when_positive()
     {
         RunPoint[] points = [Point(0, 0), Point(1, 0.0001), Point(2, 0.0002), Point(3, -0.0002)];
 
@@ -40,7 +41,7 @@ public sealed class RunSheetTests
     }
 
     [Fact]
-    public void What_passed_missed_was_not_judged_or_lies_beyond_the_control_limits_has_a_shape_of_its_own()
+    public void Passed_missed_unjudged_and_out_of_control_values_have_shapes_of_their_own()
     {
         RunPoint[] points = [Point(0, 0), Point(1, 0.0001, passed: false), Point(2, 0, passed: null), Point(3, 0.0002, beyond: true)];
 
@@ -52,7 +53,7 @@ public sealed class RunSheetTests
     }
 
     [Fact]
-    public void An_adoption_is_a_line_between_two_revisions_that_no_line_of_values_crosses()
+    public void An_adoption_is_a_line_between_two_revisions_that_the_lines_of_values_never_cross()
     {
         var page = Draw(Points(10), new RunSection(3, 0, 4, null), new RunSection(4, 4, 6, (0.00001, -0.0001, 0.0001)));
 
@@ -68,7 +69,7 @@ public sealed class RunSheetTests
     }
 
     [Fact]
-    public void A_limit_that_would_flatten_the_values_is_told_and_not_drawn()
+    public void A_limit_that_would_flatten_the_values_is_stated_and_not_drawn()
     {
         RunPoint[] near = [.. Points(5).Select(p => p with { Limit = 0.0003, Expected = 0.0002 })],
         far = [.. Points(5).Select(p => p with { Limit = 0.01, Expected = 0.02 })];
@@ -81,7 +82,7 @@ public sealed class RunSheetTests
     }
 
     [Fact]
-    public void Labels_at_the_right_do_not_lie_on_each_other()
+    public void Labels_at_the_right_do_not_cover_each_other()
     {
         RunPoint[] points = [.. Points(9).Select(p => p with { Metres = 0.0001, Limit = 0.0001, Expected = 0.0001 })];
 
@@ -94,7 +95,7 @@ public sealed class RunSheetTests
 
     [Fact]
     public void Texts_are_escaped() => Assert.Contains(
-        "<b> & \"x\"", new Page(RunSheet.Draw("t", "<b> & \"x\"", [], new RunChart("c", Points(1), [new(1, 0, 1, null)]))).Texts);
+        "<b> & \"x\"", new Page(RunSheet.Draw("t", "<b> & \"x\"", [], Display.Plain, new RunChart("c", Points(1), [new(1, 0, 1, null)]))).Texts);
 
     private static RunPoint Point(int day, double metres, bool? passed = true, bool beyond = false) =>
         new(Start.AddDays(day), metres, null, null, passed, beyond);
@@ -104,5 +105,5 @@ public sealed class RunSheetTests
     private static (double X, double Y)[] Rings(Page page) => [.. Page.In(page.Group("values"), "circle").Select(c => (Page.Of(c, "cx"), Page.Of(c, "cy")))];
 
     private static Page Draw(RunPoint[] points, params RunSection[] sections) =>
-        new(RunSheet.Draw("title", "under", ["note"], new RunChart("along", points, sections)));
+        new(RunSheet.Draw("title", "under", ["note"], Display.Plain, new RunChart("along", points, sections)));
 }

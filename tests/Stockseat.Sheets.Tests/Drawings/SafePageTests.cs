@@ -1,10 +1,11 @@
 using System.Xml.Linq;
+using Stockseat.Audit.Showing;
 using Stockseat.Fixtures.Revisions;
 using Stockseat.Sheets.Drawings;
 
 namespace Stockseat.Sheets.Tests.Drawings;
 
-/// <summary>A page holds nothing but lines and words, and all of it is on the paper.</summary>
+/// <summary>A page contains nothing but lines and words, and all of it is on the paper.</summary>
 public sealed class SafePageTests
 {
     private static readonly string[] Elements = ["svg", "title", "rect", "g", "line", "circle", "polygon", "polyline", "text"];
@@ -25,7 +26,7 @@ public sealed class SafePageTests
     public void A_page_of_the_demo_is_plain_and_on_the_paper(string file)
     {
         var revision = Plans.Demo(file);
-        var page = new Page(FixtureSheet.Draw(revision, "pick", Plans.Drawn(revision)));
+        var page = new Page(FixtureSheet.Draw(revision, "pick", Plans.Drawn(revision), PaperSize.A4));
 
         Assert.Equal((210, 297), (page.Width, page.Height));
         IsPlain(page);
@@ -34,6 +35,8 @@ public sealed class SafePageTests
             page.Texts, t => t.Contains(revision.Digest[..12], StringComparison.Ordinal) && t.Contains(revision.Calibrated.At, StringComparison.Ordinal));
         Assert.Contains(page.Texts, t => t.StartsWith("VOID AFTER ANY ADOPTION", StringComparison.Ordinal));
         Assert.Contains("not a safety function", string.Join(' ', page.Texts), StringComparison.Ordinal);
+        Assert.Contains("never to an origin that was already shifted", string.Join(' ', page.Texts), StringComparison.Ordinal);
+        Assert.EndsWith("Local codes and licensed practice come first.", string.Join(' ', page.Texts), StringComparison.Ordinal);
         Assert.Contains($"{revision.Fixture}, revision {revision.Number}", page.Texts);
     }
 
@@ -44,7 +47,7 @@ public sealed class SafePageTests
         var (drawn, revision) = (Plans.Drawn(odd), Plans.Demo("pinbed-1/r0003.json"));
         foreach (var text in new[]
         {
-            FixtureSheet.Draw(revision, "place", drawn), PlanDrawing.Draw(drawn), PlanDrawing.Draw(drawn, 100, 100), GapDiagram.Draw(drawn),
+            FixtureSheet.Draw(revision, "place", drawn, PaperSize.A4), PlanDrawing.Draw(drawn), PlanDrawing.Draw(drawn, 100, 100), GapDiagram.Draw(drawn),
             GapDiagram.Draw(drawn, 100, 60),
         })
         {
@@ -56,18 +59,18 @@ public sealed class SafePageTests
 
         if (Environment.GetEnvironmentVariable("STOCKSEAT_DRAWINGS") is { Length: > 0 } folder)
         {
-            File.WriteAllText(Path.Combine(folder, $"{odd.Replace(' ', '-')}.svg"), FixtureSheet.Draw(revision, "place", drawn));
+            File.WriteAllText(Path.Combine(folder, $"{odd.Replace(' ', '-')}.svg"), FixtureSheet.Draw(revision, "place", drawn, PaperSize.A4));
         }
     }
 
     [Fact]
-    public void Words_of_others_stay_words()
+    public void Foreign_text_stays_text()
     {
         const string Nasty = "<script>alert(1)</script> & \"quoted\" 'so' ]]> &amp; \u0001 \u007f \u202e \u2028 \ud800 \uffff";
         var good = Plans.Demo("pinbed-1/r0003.json");
         var revision = With(good, good.Calibrated with { By = "<b>", Note = Nasty, Method = "" });
 
-        var page = new Page(FixtureSheet.Draw(revision, "pick", Plans.Drawn(good)));
+        var page = new Page(FixtureSheet.Draw(revision, "pick", Plans.Drawn(good), PaperSize.A4));
 
         IsPlain(page);
         IsOnThePaper(page);
@@ -81,7 +84,7 @@ public sealed class SafePageTests
         var good = Plans.Demo("pinbed-1/r0003.json");
         var revision = With(good, good.Calibrated with { By = new('W', 400), Note = new('m', 400) }, new('w', 63));
 
-        var page = new Page(FixtureSheet.Draw(revision, "pick", Plans.Drawn(good)));
+        var page = new Page(FixtureSheet.Draw(revision, "pick", Plans.Drawn(good), PaperSize.A4));
 
         IsOnThePaper(page);
         Assert.Equal(2, page.Texts.Count(t => t.EndsWith('…')));
@@ -99,7 +102,7 @@ public sealed class SafePageTests
                 Assert.DoesNotContain("url", attribute.Value, StringComparison.Ordinal);
                 Assert.True(
                     attribute.Name.LocalName is not ("fill" or "stroke") || attribute.Value is "none" or "#000" or "#fff" or "#ddd",
-                    $"needs no colour: {attribute}");
+                    $"unexpected colour: {attribute}");
             }
         }
     }
@@ -110,12 +113,14 @@ public sealed class SafePageTests
         {
             foreach (var (x, y) in Ends(element, page))
             {
-                Assert.True(x >= -1e-3 && x <= page.Width + 1e-3 && y >= -1e-3 && y <= page.Height + 1e-3, $"({x}, {y}) is beside the paper: {element}");
+                Assert.True(x >= -1e-3 && x <= page.Width + 1e-3 && y >= -1e-3 && y <= page.Height + 1e-3, $"({x}, {y}) is outside the paper: {element}");
             }
         }
     }
 
-    /// <summary>What has to be on the paper of an element: all of it, but for circles and boxes in a window, which cuts them.</summary>
+    /// <summary>
+    /// The part of an element that has to be on the paper: all of it, except for circles and boxes in a window, which cuts them off.
+    /// </summary>
     private static IEnumerable<(double X, double Y)> Ends(XElement e, Page page)
     {
         var cut = e.Ancestors().Any(a => a.Name.LocalName == "svg" && a != page.Root);
@@ -131,7 +136,7 @@ public sealed class SafePageTests
         };
     }
 
-    /// <summary>Its extent, guessed low: a narrow font's letters are half as wide as they are high.</summary>
+    /// <summary>An element's extent, estimated low: the letters of a narrow font are half as wide as they are high.</summary>
     private static (double X, double Y)[] Text(XElement e)
     {
         var (x, y, size) = (Page.Of(e, "x"), Page.Of(e, "y"), Page.Of(e, "font-size"));

@@ -1,5 +1,6 @@
 using Stockseat.Fixtures.Revisions;
 using Stockseat.Seating.Envelopes;
+using Stockseat.Seating.Quantities;
 using Stockseat.Sheets.Drawings;
 using Stockseat.Sheets.Svg;
 
@@ -11,7 +12,7 @@ public sealed class TightSpotTests
 
     [Theory]
     [MemberData(nameof(Odd))]
-    public void The_smallest_gap_is_told_with_its_parties(string odd)
+    public void The_smallest_gap_is_stated_with_its_two_bodies(string odd)
     {
         var drawn = Plans.Drawn(odd);
         var page = new Page(PlanDrawing.Draw(drawn, 290, 200));
@@ -24,16 +25,16 @@ public sealed class TightSpotTests
         }
 
         Assert.StartsWith(
-            $"Tight spot at {drawn.Worked.Key}, {Wording.Length(drawn.Worked.Metres)}", Page.In(page.Group("told"), "text").First().Value,
+            $"Tight spot at {drawn.Worked.Key}, {LengthUnit.Millimetre.Text(drawn.Worked.Metres)}", Page.In(page.Group("told"), "text").First().Value,
             StringComparison.Ordinal);
         var said = Page.In(page.Group("told"), "text").Last().Value;
-        Assert.StartsWith($"{Wording.Gap(gaps[0].Metres)}, ", said, StringComparison.Ordinal);
+        Assert.StartsWith($"{LengthUnit.Millimetre.Gap(gaps[0].Metres)}, ", said, StringComparison.Ordinal);
         Assert.EndsWith(Wording.Of(gaps[0], drawn.Plan.Obstacles), said, StringComparison.Ordinal);
     }
 
     [Theory]
     [MemberData(nameof(Odd))]
-    public void The_line_between_the_two_parties_is_as_long_as_the_gap(string odd)
+    public void The_line_between_the_two_bodies_is_as_long_as_the_gap(string odd)
     {
         var drawn = Plans.Drawn(odd);
         var page = new Page(PlanDrawing.Draw(drawn));
@@ -58,7 +59,7 @@ public sealed class TightSpotTests
     }
 
     [Fact]
-    public void An_overlap_is_called_one()
+    public void An_overlap_is_called_an_overlap()
     {
         var page = new Page(PlanDrawing.Draw(DrawnPlan.Of(Plans.Pins with { Gripper = null }, [0.1215])));
 
@@ -66,7 +67,7 @@ public sealed class TightSpotTests
     }
 
     [Fact]
-    public void Bars_behind_each_other_are_told_but_not_drawn()
+    public void Bars_behind_each_other_are_stated_but_not_drawn()
     {
         var page = new Page(PlanDrawing.Draw(Plans.Drawn("lying bars")));
 

@@ -1,18 +1,19 @@
 using System.Globalization;
+using Stockseat.Audit.Showing;
 using Stockseat.Seating.Envelopes;
 using Stockseat.Sheets.Drawings;
 using Stockseat.Sheets.Svg;
 
 namespace Stockseat.Sheets.Tests.Drawings;
 
-/// <summary>What is measured on the paper with a rule is what is there.</summary>
+/// <summary>Distances measured on the paper with a rule are the real ones.</summary>
 public sealed class ToScaleTests
 {
     public static TheoryData<string> Odd => Plans.Odd;
 
     [Theory]
     [MemberData(nameof(Odd))]
-    public void Stock_has_its_radius_by_the_stated_scale(string odd)
+    public void Stock_has_its_radius_at_the_stated_scale(string odd)
     {
         var drawn = Plans.Drawn(odd);
         var page = new Page(PlanDrawing.Draw(drawn));
@@ -28,7 +29,7 @@ public sealed class ToScaleTests
     public void A_bed_of_pins_is_where_its_pins_are()
     {
         // Two pins of 12 mm, 60 mm apart; 100 mm stock has its centre √(56² − 30²) mm above them: √2236.
-        var page = new Page(FixtureSheet.Draw(Plans.Demo("pinbed-1/r0003.json"), "pick", Plans.Drawn(Plans.Demo("pinbed-1/r0003.json"), 0.1)));
+        var page = new Page(FixtureSheet.Draw(Plans.Demo("pinbed-1/r0003.json"), "pick", Plans.Drawn(Plans.Demo("pinbed-1/r0003.json"), 0.1), PaperSize.A4));
 
         var pins = Page.In(page.Group("locators"), "circle").ToArray();
         var stock = Page.In(page.Group("stock"), "circle").First();
@@ -43,7 +44,7 @@ public sealed class ToScaleTests
     }
 
     [Fact]
-    public void The_bar_is_as_long_as_it_says()
+    public void The_bar_is_as_long_as_its_label_says()
     {
         var page = new Page(PlanDrawing.Draw(DrawnPlan.Of(Plans.Pins, [0.1])));
 
@@ -65,7 +66,7 @@ public sealed class ToScaleTests
         Assert.Equal(0.1, drawn.Worked.Metres);
         Assert.Equal(["#ddd", "#ddd", "#ddd", "none", "none", "none"], boxes.Select(b => b.Attribute("fill")!.Value));
 
-        // Jaw 3 stands straight below: its inner side is at the stand-off's rise from the stock when closed, half of openBy lower when open.
+        // Jaw 3 points straight down: when closed, its inner side is at the stand-off's rise from the stock; when open, half of openBy lower.
         var (closed, open) = (Page.Points(boxes[2]).Min(p => p.Y), Page.Points(boxes[5]).Min(p => p.Y));
         var rise = PlanShapes.Gripper(drawn.Plan, 0.1, open: false)[2].From.V - (drawn.Worked.Stock!.Value.From.V - 0.05);
         Assert.Equal(Page.Of(stock, "cy") + Page.Of(stock, "r") - (1000 * rise * page.Scale), closed, 1e-3);

@@ -12,6 +12,7 @@ using Stockseat.Answers.Roll;
 using Stockseat.Audit.Replaying;
 using Stockseat.Audit.Reviewing;
 using Stockseat.Audit.Reviewing.Results;
+using Stockseat.Audit.Showing;
 using Stockseat.Ledger.Reading;
 using Stockseat.Ledger.Verifying;
 using Stockseat.Sheets.Reports;
@@ -20,10 +21,12 @@ using TestLedger = Stockseat.Ledger.Tests.Support.Ledger;
 
 namespace Stockseat.Sheets.Tests.Reports;
 
-/// <summary>Every value of every kind of body in turn is another one, with a chain that is right: whatever reads the ledger says so, and goes on.</summary>
+/// <summary>
+/// Every value of every kind of body in turn is replaced by another one, with a right chain: every reader of the ledger says so, and continues.
+/// </summary>
 public sealed class ForgedBodyTests
 {
-    /// <summary>In the short form every so many forgeries are read, others each time.</summary>
+    /// <summary>In the short form every N-th forgery is read, different ones each time.</summary>
     private const int Every = 12;
 
     private const int MostFaults = 10;
@@ -71,15 +74,15 @@ public sealed class ForgedBodyTests
     [InlineData("lot-described", "/lotTerms", "null")]
     [InlineData("answer", "/age", "1e300")]
     [InlineData("confirmation", "/shiftBase", "[1]")]
-    public async Task AValueOutOfRange_IsSaidToBeUnreadable(string kind, string path, string value)
+    public async Task AValueOutOfRange_IsReportedAsUnreadable(string kind, string path, string value)
     {
         using var ledger = await Shop();
         using var forger = new Forger(ledger.File);
         var (serial, body) = forger.Bodies().First(b => b.Body.Contains($"\"kind\":\"{kind}\"", StringComparison.Ordinal));
         forger.Put(serial, Forger.Mutations(body).Single(m => m.What == $"{path} = {value}").Body);
 
-        var review = LedgerReview.Of(ledger.Folder, new() { At = TestLedger.Start }, null, CancellationToken.None)!;
-        var page = ReviewReport.Page(review, TimeZoneInfo.Utc, TestLedger.Start);
+        var review = LedgerReview.Of(ledger.Folder, new() { At = TestLedger.Start }, null, Display.Plain, CancellationToken.None)!;
+        var page = ReviewReport.Page(review, Display.Plain, TestLedger.Start);
 
         Assert.Null(review.Entries.Single(e => e.Serial == serial).Body);
         Assert.Contains(review.Findings, f => f.Rule == FindingRule.LedgerNotWhole && f.Serials.Contains(serial));
@@ -87,7 +90,7 @@ public sealed class ForgedBodyTests
     }
 
     [Fact]
-    public async Task AnInstantThatNoClockSays_IsReviewedAndPrinted()
+    public async Task AnInstantThatNoClockShows_IsReviewedAndPrinted()
     {
         using var ledger = await Shop();
         using var forger = new Forger(ledger.File);
@@ -98,15 +101,15 @@ public sealed class ForgedBodyTests
         Assert.False(Read(ledger, serial));
     }
 
-    /// <summary>Reads all in every way; whether all of it could be read.</summary>
+    /// <summary>Reads everything in every way; returns whether all of it could be read.</summary>
     private static bool Read(TestLedger ledger, long serial)
     {
         var question = new ReviewQuestion { At = TestLedger.Start, Before = TimeSpan.FromDays(1), After = TimeSpan.FromDays(1) };
-        var review = LedgerReview.Of(ledger.Folder, question, () => ledger.Verify(), CancellationToken.None)!;
-        _ = ReviewReport.Page(review, TimeZoneInfo.Local, TestLedger.Start);
-        if (LedgerReview.Of(ledger.Folder, new() { Serial = serial }, null, CancellationToken.None) is { } one)
+        var review = LedgerReview.Of(ledger.Folder, question, () => ledger.Verify(), Display.Plain, CancellationToken.None)!;
+        _ = ReviewReport.Page(review, Display.Plain with { Zone = TimeZoneInfo.Local }, TestLedger.Start);
+        if (LedgerReview.Of(ledger.Folder, new() { Serial = serial }, null, Display.Plain, CancellationToken.None) is { } one)
         {
-            _ = ReviewReport.Page(one, TimeZoneInfo.Local, TestLedger.Start);
+            _ = ReviewReport.Page(one, Display.Plain with { Zone = TimeZoneInfo.Local }, TestLedger.Start);
         }
 
         Assert.NotNull(LedgerReplay.One(ledger.Folder, serial));

@@ -2,19 +2,20 @@ using System.Xml;
 using System.Xml.Linq;
 using Stockseat.Audit.Reviewing.Facts;
 using Stockseat.Audit.Reviewing.Results;
+using Stockseat.Audit.Showing;
 using Stockseat.Sheets.Reports;
 using Stockseat.Sheets.Tests.Support;
 
 namespace Stockseat.Sheets.Tests.Reports;
 
-/// <summary>A report, read as strictly as XML is.</summary>
+/// <summary>A report, read as strictly as XML requires.</summary>
 internal sealed class ReadReport
 {
     public static readonly TimeZoneInfo Zone = TimeZoneInfo.CreateCustomTimeZone("Works time", TimeSpan.FromHours(1), "Works time", "Works time");
 
-    public ReadReport(Review review, TimeZoneInfo? zone = null, string? by = null)
+    public ReadReport(Review review, Display? display = null, string? by = null)
     {
-        Text = ReviewReport.Page(review, zone ?? Zone, ReviewMaker.At.AddHours(2), by);
+        Text = ReviewReport.Page(review, display ?? Display.Plain with { Zone = Zone }, ReviewMaker.At.AddHours(2), by);
         using var reader = XmlReader.Create(
             new StringReader(Text["<!DOCTYPE html>".Length..]), new() { DtdProcessing = DtdProcessing.Prohibit, CheckCharacters = true });
         Root = XDocument.Load(reader).Root!;
@@ -29,7 +30,7 @@ internal sealed class ReadReport
     /// <summary>A section by its heading's id.</summary>
     public XElement Section(string id) => Root.Descendants("section").Single(s => s.Attribute("aria-labelledby")!.Value == id);
 
-    /// <summary>A section's text, its spaces made single.</summary>
+    /// <summary>A section's text, with runs of spaces made single.</summary>
     public string Told(string id) => Words(Section(id));
 
     public static string Words(XElement element) => string.Join(' ', element.Value.Split((char[]?)null, StringSplitOptions.RemoveEmptyEntries));

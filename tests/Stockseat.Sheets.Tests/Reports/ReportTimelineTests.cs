@@ -7,7 +7,7 @@ namespace Stockseat.Sheets.Tests.Reports;
 public class ReportTimelineTests
 {
     [Fact]
-    public void ThePicture_TellsWhatItsMarksMean_AndRingsWhatFindingsAreAbout()
+    public void TheTimeline_SaysWhatItsMarksMean_AndRingsTheEntriesOfFindings()
     {
         var report = new ReadReport(SampleReviews.TenEntries(Repository.Fixtures));
 
@@ -28,7 +28,7 @@ public class ReportTimelineTests
     }
 
     [Fact]
-    public void AClockStep_BreaksIt()
+    public void AClockStep_BreaksTheTimeline()
     {
         var report = new ReadReport(SampleReviews.ClockSetBack(Repository.Fixtures));
 
@@ -48,7 +48,7 @@ public class ReportTimelineTests
     }
 
     [Fact]
-    public void WhatCannotBeRead_HasAMarkOfItsOwn()
+    public void AnUnreadableEntry_HasAMarkOfItsOwn()
     {
         var texts = new ReadReport(SampleReviews.HostileTexts(Repository.Fixtures)).Section("timeline").Descendants("text").Select(t => t.Value).ToList();
 

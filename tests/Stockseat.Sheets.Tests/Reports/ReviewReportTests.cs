@@ -1,5 +1,6 @@
 using Stockseat.Audit.Reviewing.Facts;
 using Stockseat.Audit.Reviewing.Results;
+using Stockseat.Audit.Showing;
 using Stockseat.Ledger.Verifying;
 using Stockseat.Sheets.Tests.Support;
 
@@ -10,7 +11,7 @@ public class ReviewReportTests
     private static readonly Review Ten = SampleReviews.TenEntries(Repository.Fixtures);
 
     [Fact]
-    public void ItsTitle_TellsTheInstantInTheZoneAndInUtc()
+    public void ItsTitle_GivesTheInstantInTheZoneAndInUtc()
     {
         var report = new ReadReport(Ten);
 
@@ -23,9 +24,9 @@ public class ReviewReportTests
     }
 
     [Fact]
-    public void InUtc_TheInstantIsToldOnce()
+    public void InUtc_TheInstantIsGivenOnce()
     {
-        var report = new ReadReport(Ten, TimeZoneInfo.Utc);
+        var report = new ReadReport(Ten, Display.Plain);
 
         Assert.Equal("What happened around 2026-03-12 13:05:12 UTC", report.Root.Descendants("h1").Single().Value);
         Assert.DoesNotContain("which is", ReadReport.Words(report.Body.Element("header")!), StringComparison.Ordinal);
@@ -42,7 +43,7 @@ public class ReviewReportTests
     }
 
     [Fact]
-    public void WithoutASummary_TheFirstFindingTellsIt_AndWithoutThatWhatWasLookedFor()
+    public void WithoutASummary_TheFirstFindingIsTheHeading_OrElseWhatWasLookedFor()
     {
         Assert.Contains(Ten.Findings[0].What, new ReadReport(Ten with { Summary = [] }).Told("summary"), StringComparison.Ordinal);
         Assert.Contains(
@@ -64,7 +65,7 @@ public class ReviewReportTests
     }
 
     [Fact]
-    public void EveryLink_LeadsToSomethingOnThePage_AndEveryIdIsThereOnce()
+    public void EveryLink_LeadsToSomethingOnThePage_AndEveryIdAppearsOnce()
     {
         foreach (var review in new[]
         {
@@ -94,23 +95,28 @@ public class ReviewReportTests
     }
 
     [Fact]
-    public void TheAnswers_AreATable_WithWhatIsBehindEach()
+    public void TheAnswers_AreATable_WithTheBasisOfEach()
     {
+        // By hand for 88.12 mm: √(50.36² − 30²) − √(46² − 30²) = 5.578 mm along the seat axis (−0.576, 0.768, 0.28).
         var rows = new ReadReport(Ten).Rows("answers");
 
         Assert.Equal(2, rows.Length);
         Assert.Equal(
-            ["1042 13:57:12.345", "robot-4 pinbed-1 pick 0,0", "88.120 1041, lot A1072", "3", "0.000", "+5.578", "0.000", "–", "0.187", "first", "by 1043"],
+            [
+                "1042 13:57:12.345", "robot-4 pinbed-1 pick 0,0", "88.120 1041, lot A1072", "3", "−3.213", "+4.284", "+1.562", "–", "0.187", "first",
+                "by 1043",
+            ],
             rows[0]);
         Assert.Equal(
             [
-                "1047 14:04:50.845 findings 1, 2, 4", "robot-4 pinbed-1 pick 0,0", "88.120 stated by client", "3", "0.000", "+5.578", "0.000", "0.000", "0.187",
+                "1047 14:04:50.845 findings 1, 2, 4", "robot-4 pinbed-1 pick 0,0", "88.120 stated by the "
+                    + "client", "3", "−3.213", "+4.284", "+1.562", "0.000", "0.187",
                 "", "refused: 1048 NEVER",
             ], rows[1]);
     }
 
     [Fact]
-    public void WhatIsNotKnown_IsSaidToBeNotKnown()
+    public void UnknownValues_AreReportedAsNotKnown()
     {
         var answers = Ten.Answers.Select(a => a with { Answer = a.Answer with { Uncertainty = null }, Follows = false, Measurement = null }).ToList();
         var rows = new ReadReport(Ten with { Answers = answers }).Rows("answers");
@@ -127,7 +133,7 @@ public class ReviewReportTests
 
         Assert.Equal(11, rows.Length);
         Assert.Equal(["the instant, 14:05:12.345"], rows[8]);
-        Assert.Equal("the nests were emptied or refilled: the measurement before is void", rows[3][5]);
+        Assert.Equal("the nests were emptied or refilled: the measurement before this is void", rows[3][5]);
         Assert.Equal(Convert.ToHexStringLower(Ten.Entries[3].Row.Hash)[..12], rows[3][6]);
     }
 
@@ -138,12 +144,12 @@ public class ReviewReportTests
 
         Assert.StartsWith("B: 88.12 mm, served last before the instant (entry 1047, 14:04:50.845).", caption, StringComparison.Ordinal);
         Assert.Contains(
-            "A: 95.46 mm, the MEASURED diameter that stood at the instant (entry 1045) and was not the one served. From B to A the centre lies apart by 4.5 mm",
+            "A: 95.46 mm, the MEASURED diameter that stood at the instant (entry 1045) and was not the one served. From B to A the centre differs by 4.5 mm",
             caption, StringComparison.Ordinal);
     }
 
     [Fact]
-    public void TwoFixtures_AreDrawnAndToldEach()
+    public void TwoFixtures_AreEachDrawnAndDescribed()
     {
         var report = new ReadReport(SampleReviews.Many(Repository.Fixtures));
 
@@ -155,26 +161,26 @@ public class ReviewReportTests
     }
 
     [Fact]
-    public void ARevisionThatIsNotThere_IsSaid_AndNothingDrawn()
+    public void AMissingRevision_IsReported_AndNothingIsDrawn()
     {
         var report = new ReadReport(Ten with { Adoptions = [] });
 
-        Assert.Contains("It can't be drawn: the entry that adopted revision 3 was not found.", report.Told("nests"), StringComparison.Ordinal);
+        Assert.Contains("This nest can't be drawn: the entry that adopted revision 3 was not found.", report.Told("nests"), StringComparison.Ordinal);
         Assert.Empty(report.Section("nests").Descendants("svg"));
     }
 
     [Fact]
-    public void NoEntry_IsSaid()
+    public void WithoutEntries_TheReportSaysSo()
     {
         var report = new ReadReport(SampleReviews.None(Repository.Fixtures));
 
         Assert.Contains("The ledger has no entry in these minutes.", report.Told("summary"), StringComparison.Ordinal);
-        Assert.Contains("There is none in these minutes.", report.Told("entries"), StringComparison.Ordinal);
+        Assert.Contains("There are no entries in these minutes.", report.Told("entries"), StringComparison.Ordinal);
         Assert.Empty(report.Root.Descendants("table"));
     }
 
     [Fact]
-    public void EntriesLeftOut_AreSaidLoudly_BeforeTheFindings()
+    public void EntriesLeftOut_AreReportedProminently_BeforeTheFindings()
     {
         var report = new ReadReport(Ten with { LeftOut = 5120 });
 
@@ -195,7 +201,7 @@ public class ReviewReportTests
     }
 
     [Fact]
-    public void AVerification_IsToldWithItsFaultsSealsAndFindings()
+    public void AVerification_IsReportedWithItsFaultsSealsAndFindings()
     {
         var whole = new Verification(88123, Ten.Ledger, 88123, Ten.HeadHash, [], ["unsealed tail: 7 entries"], null) { Seals = new(12, 88116, "key1") };
         var told = new ReadReport(Ten with { Evidence = Ten.Evidence with { Whole = whole } }).Told("evidence");
@@ -209,14 +215,14 @@ public class ReviewReportTests
             }).Told("evidence");
 
         Assert.Contains(
-            "whole: 88123 entries up to 88123, no fault seals 12 good seals, up to entry 88116, key key1 note unsealed tail: 7 entries", told,
+            "intact: 88123 entries up to 88123, no fault seals 12 good seals, up to entry 88116, key key1 note unsealed tail: 7 entries", told,
             StringComparison.Ordinal);
         Assert.Contains("NOT AS THEY WERE WRITTEN: entry 1044 is missing", broken, StringComparison.Ordinal);
-        Assert.Contains("NOT WHOLE: 1 fault in 88123 entries fault entry 1044: entry 1044 is missing seals no good seal", broken, StringComparison.Ordinal);
+        Assert.Contains("NOT INTACT: 1 fault in 88123 entries fault entry 1044: entry 1044 is missing seals no good seal", broken, StringComparison.Ordinal);
     }
 
     [Fact]
-    public void AReplayThatDiffers_IsToldWithItsEntries()
+    public void AReplayThatDiffers_IsReportedWithItsEntries()
     {
         var replay = Ten.Evidence.Replay with { Differences = [new(1047, "answer", "bx comes out as 0.001", [])], MoreDifferences = 3 };
         var told = new ReadReport(Ten with { Evidence = Ten.Evidence with { Replay = replay } }).Told("evidence");
@@ -226,11 +232,11 @@ public class ReviewReportTests
     }
 
     [Fact]
-    public void ItsEnd_SaysWhoMadeIt_AndThatItIsNoRelease()
+    public void ItsEnd_SaysWhoMadeIt_AndThatItIsNotARelease()
     {
         var report = new ReadReport(Ten, by: "Maintenance 1");
 
-        Assert.Contains("This report is no release to restart.", report.Told("cautions"), StringComparison.Ordinal);
-        Assert.Matches(@"^Made 2026-03-12 15:05:12 UTC\+00:00 by Maintenance 1 with Stockseat \d+\.\d+\.\d+", ReadReport.Words(report.Body.Element("footer")!));
+        Assert.Contains("This report is not a release to restart.", report.Told("cautions"), StringComparison.Ordinal);
+        Assert.Matches(@"^Made 2026-03-12 16:05:12 UTC\+01:00 by Maintenance 1 with Stockseat \d+\.\d+\.\d+", ReadReport.Words(report.Body.Element("footer")!));
     }
 }

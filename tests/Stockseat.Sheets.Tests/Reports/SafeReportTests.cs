@@ -7,14 +7,14 @@ using Stockseat.Sheets.Tests.Support;
 
 namespace Stockseat.Sheets.Tests.Reports;
 
-/// <summary>Whatever others wrote, the page stays ours: no script, nothing from outside, well-formed.</summary>
+/// <summary>Whatever text others send, the page stays under our control: no script, nothing from outside, well-formed.</summary>
 public class SafeReportTests
 {
     public static TheoryData<string> Samples => ["ten", "none", "many", "clock", "hostile"];
 
     [Theory]
     [MemberData(nameof(Samples))]
-    public void AReport_ParsesAsXml_AndRefersToNothing(string name)
+    public void AReport_ParsesAsXml_AndLoadsNothing(string name)
     {
         var report = new ReadReport(Sample(name));
 
@@ -34,7 +34,7 @@ public class SafeReportTests
 
     [Theory]
     [MemberData(nameof(Samples))]
-    public void AReport_HasOneH1_HeadingsInOrder_AndTablesWithHeads(string name)
+    public void AReport_HasOneH1_HeadingsInOrder_AndTablesWithHeaderRows(string name)
     {
         var report = new ReadReport(Sample(name));
 
@@ -50,7 +50,7 @@ public class SafeReportTests
     }
 
     [Fact]
-    public void TextOfOthers_StandsThereAsText_WithoutWhatTurnsOrBreaksIt()
+    public void ForeignText_IsShownAsText_WithoutCharactersThatTurnOrBreakIt()
     {
         var report = new ReadReport(SampleReviews.HostileTexts(Repository.Fixtures));
 
@@ -71,7 +71,7 @@ public class SafeReportTests
     }
 
     [Fact]
-    public void AnEntryThatCannotBeRead_IsSaidToBe()
+    public void AnUnreadableEntry_IsReportedAsUnreadable()
     {
         var told = new ReadReport(SampleReviews.HostileTexts(Repository.Fixtures)).Told("entries");
 
@@ -79,7 +79,7 @@ public class SafeReportTests
     }
 
     [Fact]
-    public void AnInstantThatIsNone_StandsThereAsItIs()
+    public void ATextThatIsNotAnInstant_IsShownAsItIs()
     {
         var review = SampleReviews.TenEntries(Repository.Fixtures);
         var entries = review.Entries.Select((e, i) => i == 2 ? e with { Row = e.Row with { At = "yesterday" } } : e).ToList();
@@ -96,7 +96,7 @@ public class SafeReportTests
     public void Clean_LeavesWhatPeopleRead(string text, string clean) => Assert.Equal(clean, PlainText.Clean(text));
 
     [Fact]
-    public void Clean_TakesOutHalfACharacter() => Assert.Equal("x?y", PlainText.Clean("x\uD83Dy"));
+    public void Clean_RemovesHalfACharacter() => Assert.Equal("x?y", PlainText.Clean("x\uD83Dy"));
 
     private static Review Sample(string name) => name switch
     {

@@ -18,7 +18,9 @@ using Stockseat.Seating.Seats;
 
 namespace Stockseat.Sheets.Tests.Support;
 
-/// <summary>Makes reviews without a ledger: entries one after the other, with true shifts, hashes and adoptions. The end-to-end tests use it too.</summary>
+/// <summary>
+/// Makes reviews without a ledger: entries one after another, with true shifts, hashes and adoptions. The end-to-end tests use it too.
+/// </summary>
 internal sealed class ReviewMaker
 {
     public static readonly DateTimeOffset At = new(2026, 3, 12, 13, 5, 12, 345, TimeSpan.Zero);
@@ -51,7 +53,7 @@ internal sealed class ReviewMaker
 
     public IReadOnlyDictionary<string, MeasurementBody> Standing => _measured;
 
-    /// <summary>Brings a demo fixture's revision in force, before the window.</summary>
+    /// <summary>Puts a demo fixture's revision into force, before the window.</summary>
     public RevisionAdoptedBody Adopt(string fixtures, string fixture, int number, string by = "Setter 2", string why = "touched anew after the bed was cleaned")
     {
         var reading = RevisionReader.Read(File.ReadAllBytes(Path.Combine(fixtures, fixture, $"r{number:0000}.json")), "r", fixture, number);
@@ -65,7 +67,7 @@ internal sealed class ReviewMaker
         };
     }
 
-    /// <summary>Adds an entry; its serial, instant and client are given here.</summary>
+    /// <summary>Adds an entry; its serial, instant and client are set here.</summary>
     public T Add<T>(T body, bool readable = true, string? kind = null)
         where T : EntryBody
     {
@@ -99,7 +101,7 @@ internal sealed class ReviewMaker
         return Add(new EmptiedBody { Fixture = fixture });
     }
 
-    /// <summary>An answer; without a stated diameter from the measurement that stands.</summary>
+    /// <summary>An answer; without a stated diameter it uses the current measurement.</summary>
     public ServedAnswer Answer(string fixture, double? mm = null, string purpose = "pick", bool first = false)
     {
         var revision = _revisions[fixture];
@@ -169,7 +171,7 @@ internal sealed class ReviewMaker
         Summary = [.. Summary],
     };
 
-    /// <summary>How a fixture stood, by what was added up to the instant.</summary>
+    /// <summary>The state of a fixture, from the entries added up to the instant.</summary>
     public FixtureThen Then(string fixture, RecheckBody? missed = null, params StandingHold[] holds) => new()
     {
         Fixture = fixture, Adopted = _adoptions.GetValueOrDefault(fixture), Measurement = _measured.GetValueOrDefault(fixture),

@@ -9,17 +9,17 @@ using Stockseat.Audit.Reviewing.Results;
 
 namespace Stockseat.Sheets.Tests.Support;
 
-/// <summary>Reviews for reports: what happened in them is made up here.</summary>
+/// <summary>Reviews for reports; the events in them are invented.</summary>
 internal static class SampleReviews
 {
     public const string Pins = "pinbed-1";
 
     public const string Vees = "veerack-2";
 
-    /// <summary>What others can send, at its worst.</summary>
+    /// <summary>The worst text that others can send.</summary>
     public const string Hostile = "</td><script>alert('1')</script>\"\u202E\r\n\u0007{}]]>&\uFFFF\uD800";
 
-    /// <summary>The stock was changed and the client stated the diameter of the one before: the jaws met a larger piece.</summary>
+    /// <summary>The stock was changed and the client stated the previous stock's diameter: the jaws met a larger piece.</summary>
     public static ReviewMaker Ten(string fixtures)
     {
         var maker = new ReviewMaker { Client = "robot-4", Evidence = new(null, null, new(1041, 1050, 3, 2, 5, 9, 0, 1, [], 0, null)) };
@@ -39,7 +39,7 @@ internal static class SampleReviews
         maker.Seconds = -21.5;
         var stated = maker.Answer(Pins, 88.12);
         maker.Seconds = -18;
-        var misread = maker.Refuse(Pins, "readback-differs", "bx was read back as 0.001200, 0.000000 was served; stop the program", stated);
+        var misread = maker.Refuse(Pins, "readback-differs", "bx was read back as 0.003213, -0.003213 was served; stop the program", stated);
         maker.Seconds = 45;
         var held = maker.Add(new HeldBody { Fixture = Pins, By = "Setter 2", Why = "robot ran into the stock of nest 0,0" });
         maker.Seconds = 100;
@@ -51,7 +51,7 @@ internal static class SampleReviews
 
         var s = stated.Answer.Serial;
         maker.Find(
-            FindingRule.ReadBackDiffers, Pins, $"Answer {s} was served with bx 0.000 mm; robot-4 read back 1.200 mm.", "The controller moved by other numbers "
+            FindingRule.ReadBackDiffers, Pins, $"Answer {s} was served with bx -3.213 mm; robot-4 read back 3.213 mm.", "The controller moved by other numbers "
                 + "than were served.", "Look at what the program does with the answer between reading and use.", s, misread.Serial);
         maker.Find(
             FindingRule.StatedNotMeasured, Pins, $"robot-4 stated 88.12 mm in answer {s}; 95.46 mm was measured 2 min 9 s before (entry {measured.Serial}).",
@@ -79,7 +79,7 @@ internal static class SampleReviews
         return maker.Make(maker.Then(Pins));
     }
 
-    /// <summary>Two fixtures at full work, the lots changed twice, one answer never confirmed.</summary>
+    /// <summary>Two fixtures at full work, with two changes of lot, and one answer that was never confirmed.</summary>
     public static Review Many(string fixtures, int count = 300)
     {
         var maker = new ReviewMaker { Evidence = new(null, null, new(1041, 1040 + count, count / 2, 2, count / 2, count, 0, 0, [], 0, null)) };
@@ -147,13 +147,13 @@ internal static class SampleReviews
             FindingRule.ClockStep, null, "The clock was set back by 6 min 42.5 s.", "Times before and after don't go together.",
             "Look at what sets the clock of the service's machine.", step.Serial);
         maker.Find(
-            FindingRule.Restart, null, "The service was started again after it ended out of order.", "Asks in between had no answer.",
+            FindingRule.Restart, null, "The service was started again after it ended without a clean stop.", "Asks in between had no answer.",
             "Look at the supervisor's log.", started.Serial);
         maker.Summary.Add("The clock was set back and the service restarted before the pick.");
         return maker.Make(maker.Then(Pins));
     }
 
-    /// <summary>Text of others at its worst, wherever there is some; an entry that can't be read; a hold and a missed recheck.</summary>
+    /// <summary>The worst text of others, wherever there is text; an entry that can't be read; a hold and a missed recheck.</summary>
     public static Review HostileTexts(string fixtures)
     {
         var maker = new ReviewMaker { Client = Hostile, Tag = Hostile };

@@ -12,7 +12,7 @@ public class TimelineDrawingTests
         [new(0, "measured", MarkShape.Disc), new(1, "answered", MarkShape.Triangle), new(2, "refused", MarkShape.Cross)];
 
     [Fact]
-    public void CrowdedLabels_AreApart_AndNoLineGoesThroughOne()
+    public void CrowdedLabels_AreApart_AndNoLineCrossesOne()
     {
         var page = Draw([.. Enumerable.Range(0, 40).Select(i => Mark(i % 3, (i * 7) - 240, $"[1] answer {1000 + i}", 100 - i))]);
 
@@ -20,13 +20,13 @@ public class TimelineDrawingTests
         Assert.InRange(labels.Count, 5, 39);
         foreach (var (a, i) in labels.Select((l, i) => (l, i)))
         {
-            Assert.All(labels.Skip(i + 1), b => Assert.True(a.Y != b.Y || a.To < b.From || b.To < a.From, $"{a.Text} is over {b.Text}"));
-            Assert.All(Lines(page), l => Assert.False(l.X > a.From && l.X < a.To && l.Top < a.Y && l.Bottom > a.Y, $"a line goes through {a.Text}"));
+            Assert.All(labels.Skip(i + 1), b => Assert.True(a.Y != b.Y || a.To < b.From || b.To < a.From, $"{a.Text} covers {b.Text}"));
+            Assert.All(Lines(page), l => Assert.False(l.X > a.From && l.X < a.To && l.Top < a.Y && l.Bottom > a.Y, $"a line crosses {a.Text}"));
         }
     }
 
     [Fact]
-    public void TheLabelThatIsWantedMost_IsThere()
+    public void TheMostImportantLabel_IsThere()
     {
         var page = Draw([.. Enumerable.Range(0, 60).Select(i => Mark(1, i - 59, $"answer {1000 + i}", i == 30 ? 9 : 1))]);
 
@@ -34,7 +34,7 @@ public class TimelineDrawingTests
     }
 
     [Fact]
-    public void ALabelWithoutRoom_IsShort()
+    public void ALabelWithoutRoom_IsShortened()
     {
         var page = Draw([Mark(1, 60, "a label that is much too long for what is left after the instant") with { Short = "[1]" }]);
 
@@ -65,7 +65,7 @@ public class TimelineDrawingTests
     }
 
     [Fact]
-    public void AClockSetBack_BreaksTheTimeline_AndATimeComesTwice()
+    public void AClockSetBack_BreaksTheTimeline_AndATimeAppearsTwice()
     {
         var parts = new TimelinePart[]
         {
@@ -92,7 +92,7 @@ public class TimelineDrawingTests
     [Fact]
     public void NoTwoShapes_LookTheSame()
     {
-        // Drawn at one place each, without filling: what is left is the outline alone.
+        // Each is drawn in the same place, without filling: what is left is the outline alone.
         var drawn = Enum.GetValues<MarkShape>().Select(s =>
         {
             var lanes = Group(Draw([], null, [new(0, "", s)]), "lanes");
@@ -114,7 +114,7 @@ public class TimelineDrawingTests
     }
 
     [Fact]
-    public void ADrawing_IsToldToThoseWhoCannotSeeIt()
+    public void ADrawing_HasADescriptionForThoseWhoCannotSeeIt()
     {
         var page = Draw([]);
 
@@ -132,7 +132,7 @@ public class TimelineDrawingTests
 
     private static XElement Group(XElement page, string name) => page.Elements("g").Single(g => g.Attribute("class")!.Value == name);
 
-    /// <summary>The labels with the room that a wide font takes.</summary>
+    /// <summary>The labels with the room that they take in a wide font.</summary>
     private static List<(string Text, double From, double To, double Y)> Labels(XElement page) =>
         [
             .. Group(page, "labels").Elements("text").Select(

@@ -6,8 +6,8 @@ using Grpc.Net.Client;
 namespace Stockseat.Tests.Support.Calls;
 
 /// <summary>
-/// A channel whose calls fail, with what they waited for, when nothing comes back. No deadline is sent: the service is asked as by a client that would wait
-/// for ever.
+/// A channel whose calls fail, with what they waited for, when nothing comes back. No deadline is sent: the service sees a client that would wait
+/// forever.
 /// </summary>
 internal sealed class LimitedChannel : ChannelBase, IDisposable
 {

@@ -2,7 +2,7 @@ using Microsoft.Extensions.Time.Testing;
 
 namespace Stockseat.Tests.Support.Clocks;
 
-/// <summary>A clock that can be set beside its counter, which runs on; the base's counter is set with it.</summary>
+/// <summary>A clock that can be set independently of its counter, which keeps running; the base class's counter is set with it.</summary>
 internal sealed class SteppedTime : FakeTimeProvider
 {
     private TimeSpan _set;

@@ -6,13 +6,15 @@ using Microsoft.Data.Sqlite;
 
 namespace Stockseat.Tests.Support.Ledgers;
 
-/// <summary>Changes a ledger's file as whoever can write it can: any body, with the columns that are its copies and the chain made anew. No code of the
-/// service is used.</summary>
+/// <summary>
+/// Changes a ledger's file as anybody with write access could: any body, with the columns that copy its values, and the chain recomputed. No code of the
+/// service is used.
+/// </summary>
 internal sealed class Forger : IDisposable
 {
     private const string Placeholder = "here it stands";
 
-    /// <summary>What may stand in place of any value, as JSON.</summary>
+    /// <summary>Values to put in place of any other, as JSON.</summary>
     public static readonly string[] Nasty =
     [
         "null", "-1", "0", "-0.08", "1e300", "1e999", "99999999999", "5e-324", "1e-320", "true", "\"\"", "\"x\"", "\"\\u001b[2J\\u202e\"", "\"\\ud800\"",
@@ -43,7 +45,9 @@ internal sealed class Forger : IDisposable
         return bodies;
     }
 
-    /// <summary>Each value of a body, lists and objects too, with each nasty one in its place, and left out; a revision's content as a whole only.</summary>
+    /// <summary>
+    /// Each value of a body, lists and objects too, replaced by each bad value, and left out; a revision's content only as a whole.
+    /// </summary>
     public static IEnumerable<(string What, string Body)> Mutations(string body)
     {
         foreach (var path in Paths(JsonNode.Parse(body)!, ""))
@@ -57,7 +61,7 @@ internal sealed class Forger : IDisposable
         }
     }
 
-    /// <summary>Puts a body in the place of another, or after the last, with its columns; the chain from there on is made anew.</summary>
+    /// <summary>Replaces a body, or adds one after the last, with its columns; the chain from there on is recomputed.</summary>
     public void Put(long serial, string body)
     {
         using var transaction = _connection.BeginTransaction();
@@ -66,7 +70,7 @@ internal sealed class Forger : IDisposable
         transaction.Commit();
     }
 
-    /// <summary>Puts bodies after the last, each with its columns, that follow from it.</summary>
+    /// <summary>Adds bodies after the last, each with its columns and a right hash.</summary>
     public void Append(IEnumerable<(long Serial, string Body)> bodies)
     {
         using var transaction = _connection.BeginTransaction();
@@ -80,8 +84,8 @@ internal sealed class Forger : IDisposable
         transaction.Commit();
     }
 
-    /// <summary>Makes bodies so many bytes long: JSON that is right, with one long text.</summary>
-    /// <param name="serial">The first of them.</param>
+    /// <summary>Makes bodies that many bytes long: valid JSON, with one long text.</summary>
+    /// <param name="serial">The serial of the first.</param>
     /// <param name="bytes">How long.</param>
     /// <param name="count">How many.</param>
     public void Lengthen(long serial, long bytes, int count = 1)
@@ -137,7 +141,7 @@ internal sealed class Forger : IDisposable
         command.ExecuteNonQuery();
     }
 
-    /// <summary>The copies that columns are; null where the body has nothing that fits one.</summary>
+    /// <summary>The values of the columns; null where the body has none that fits.</summary>
     private static Func<string, object?> Columns(string body)
     {
         using var json = JsonDocument.Parse(body);

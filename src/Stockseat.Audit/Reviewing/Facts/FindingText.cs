@@ -1,46 +1,46 @@
 using System.Globalization;
 using Stockseat.Answers.Entries;
 using Stockseat.Answers.Locate;
+using Stockseat.Audit.Showing;
+using Stockseat.Seating.Quantities;
 
 namespace Stockseat.Audit.Reviewing.Facts;
 
-/// <summary>How findings say instants, lengths and counts.</summary>
-/// <param name="around">The instant that is reviewed: other days than its own are named.</param>
-internal sealed class FindingText(DateTimeOffset around)
+/// <summary>How findings write instants, lengths and counts.</summary>
+/// <param name="around">The instant that is reviewed: other days are named.</param>
+/// <param name="display">The unit of the lengths, and the zone of the instants.</param>
+internal sealed class FindingText(DateTimeOffset around, Display display)
 {
-    /// <summary>Lengths are said to the micrometre, which is what answers are served with unless a form says otherwise.</summary>
-    private const int Decimals = 3;
-
-    /// <summary>The most decimals of a millimetre that two lengths need to be told apart: answers have 12 of a metre at most.</summary>
-    private const int MostDecimals = 9;
-
     /// <summary>How many serials a sentence names.</summary>
     private const int Named = 6;
 
-    /// <summary>The time of day; with the date where that is another one.</summary>
-    public string Time(DateTimeOffset at) =>
-        at.UtcDateTime.ToString(at.UtcDateTime.Date == around.UtcDateTime.Date ? "HH:mm:ss 'UTC'" : "yyyy-MM-dd HH:mm:ss 'UTC'", CultureInfo.InvariantCulture);
+    /// <summary>All instants have the offset that the zone has at the reviewed instant, as in the report.</summary>
+    private readonly TimeSpan _offset = display.Zone.GetUtcOffset(around);
+
+    /// <summary>How the offset is written: UTC, UTC+01:00.</summary>
+    private string Zone => display.Times.IsUtc ? "UTC" : $"UTC{around.ToOffset(_offset).ToString("zzz", CultureInfo.InvariantCulture)}";
+
+    /// <summary>The time of day; with the date where it is another day.</summary>
+    public string Time(DateTimeOffset at)
+    {
+        var (here, there) = (around.ToOffset(_offset), at.ToOffset(_offset));
+        return $"{there.ToString(there.Date == here.Date ? "HH:mm:ss" : "yyyy-MM-dd HH:mm:ss", CultureInfo.InvariantCulture)} {Zone}";
+    }
+
+    /// <summary>The day.</summary>
+    public string Date(DateTimeOffset at) => at.ToOffset(_offset).ToString("yyyy-MM-dd", CultureInfo.InvariantCulture);
 
     public string Time(EntryBody body) => Time(ReviewFacts.At(body));
 
-    /// <summary>A length in millimetres; -0.000 is 0.000.</summary>
-    public static string Mm(double metres) => $"{Number(metres * 1000, Decimals)} mm";
+    /// <summary>A length.</summary>
+    public string Length(double metres) => display.Length.FixedText(metres);
 
-    /// <summary>Two lengths in millimetres, with as many decimals as it takes to tell them apart.</summary>
-    public static (string One, string Other) Apart(double oneMetres, double otherMetres)
-    {
-        for (var decimals = Decimals; ; decimals++)
-        {
-            var (one, other) = (Number(oneMetres * 1000, decimals), Number(otherMetres * 1000, decimals));
-            if (one != other || decimals == MostDecimals)
-            {
-                return ($"{one} mm", $"{other} mm");
-            }
-        }
-    }
+    /// <summary>Two lengths, with as many decimals as it takes to tell them apart.</summary>
+    public (string One, string Other) Apart(double oneMetres, double otherMetres) => display.Length.Apart(oneMetres, otherMetres);
 
     /// <summary>A shift in base with the names of its numbers.</summary>
-    public static string Shift(double[] b) => $"bx {Number(b[0] * 1000, Decimals)}, by {Number(b[1] * 1000, Decimals)}, bz {Number(b[2] * 1000, Decimals)} mm";
+    public string Shift(double[] b) =>
+        $"bx {display.Length.Fixed(b[0])}, by {display.Length.Fixed(b[1])}, bz {display.Length.Fixed(b[2])} {display.Length}";
 
     public static string Whole(long number) => number.ToString(CultureInfo.InvariantCulture);
 
@@ -60,29 +60,23 @@ internal sealed class FindingText(DateTimeOffset around)
         parts.Count < 2 ? string.Concat(parts) : $"{string.Join(", ", parts.Take(parts.Count - 1))} and {parts[^1]}";
 
     /// <summary>Who asks for shifts and confirms them.</summary>
-    public static string Controller(EntryBody body) => body.Client is { } name ? $"controller {name}" : "a controller that is not named";
+    public static string Controller(EntryBody body) => body.Client is { } name ? $"controller {name}" : "an unnamed controller";
 
     /// <summary>Where an answer's diameter comes from.</summary>
-    public static string Diameter(AnswerBody answer) => answer.Measurement is { } serial
-        ? $"{Mm(answer.Diameter)} of measurement {Whole(serial)}{OfLot(answer.Lot)}"
-        : $"{Mm(answer.Diameter)}{OfLot(answer.Lot)} as the controller stated it";
+    public string Diameter(AnswerBody answer) => answer.Measurement is { } serial
+        ? $"{Length(answer.Diameter)} of measurement {Whole(serial)}{OfLot(answer.Lot)}"
+        : $"{Length(answer.Diameter)}{OfLot(answer.Lot)} as the controller stated it";
 
     public static string OfLot(string? lot) => lot is null ? "" : $" of lot {lot}";
 
-    /// <summary>As a sentence begins.</summary>
+    /// <summary>The text with a capital letter at its beginning.</summary>
     public static string Begun(string text) => $"{char.ToUpperInvariant(text[0])}{text[1..]}";
 
     /// <summary>Seconds, minutes or hours, as people say them.</summary>
     public static string Span(TimeSpan span) => span.Duration() switch
     {
-        { TotalSeconds: < 120 } s => $"{s.TotalSeconds.ToString("0.###", CultureInfo.InvariantCulture)} s",
-        { TotalMinutes: < 120 } s => $"{s.TotalMinutes.ToString("0", CultureInfo.InvariantCulture)} min",
-        var s => $"{s.TotalHours.ToString("0.#", CultureInfo.InvariantCulture)} h",
+        { TotalSeconds: < 120 } s => $"{Rounded.Short(s.TotalSeconds, 3)} s",
+        { TotalMinutes: < 120 } s => $"{Rounded.Short(s.TotalMinutes, 0)} min",
+        var s => $"{Rounded.Short(s.TotalHours, 1)} h",
     };
-
-    private static string Number(double value, int decimals)
-    {
-        var text = value.ToString($"F{decimals}", CultureInfo.InvariantCulture);
-        return text[0] == '-' && text.AsSpan(1).IndexOfAnyExcept('0', '.') < 0 ? text[1..] : text;
-    }
 }

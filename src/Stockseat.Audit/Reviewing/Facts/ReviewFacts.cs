@@ -4,22 +4,23 @@ using Stockseat.Answers.Locate;
 using Stockseat.Answers.Measured;
 using Stockseat.Answers.Reasons;
 using Stockseat.Audit.Reviewing.Results;
+using Stockseat.Audit.Showing;
 
 namespace Stockseat.Audit.Reviewing.Facts;
 
-/// <summary>What a review knows, put in the order of serials, so that each rule can ask for it.</summary>
+/// <summary>What a review knows, in the order of serials, so that each rule can use it.</summary>
 internal sealed class ReviewFacts
 {
-    /// <summary>A picometre: a difference of exactly the limit rounds either way.</summary>
+    /// <summary>A picometre: a difference of exactly the limit may be rounded up or down.</summary>
     public const double Rounding = 1e-12;
 
     private readonly Dictionary<long, DateTimeOffset> _instants;
     private readonly EmptiedBody[] _emptied;
 
-    public ReviewFacts(Review review)
+    public ReviewFacts(Review review, Display display)
     {
         Review = review;
-        Text = new(review.At);
+        Text = new(review.At, display);
         Bodies = [.. review.Entries.Select(e => e.Body).OfType<EntryBody>().OrderBy(b => b.Serial)];
         Served = [.. review.Answers.OrderBy(a => a.Answer.Serial)];
         Answers = InOrder(
@@ -46,7 +47,7 @@ internal sealed class ReviewFacts
     /// <summary>How many of the entries have no body that can be read.</summary>
     public int Unread => Review.Entries.Count - Bodies.Count;
 
-    /// <summary>How instants and lengths are said.</summary>
+    /// <summary>How instants and lengths are written.</summary>
     public FindingText Text { get; }
 
     /// <summary>The bodies of the window, in the order of their serials.</summary>
@@ -61,12 +62,12 @@ internal sealed class ReviewFacts
     /// <summary>Every measurement that is known, also from before the window.</summary>
     public IReadOnlyList<MeasurementBody> Measurements { get; }
 
-    /// <summary>And those that were last measured of the same lots before; whether they stood, nobody knows here.</summary>
+    /// <summary>The last earlier measurements of the same lots; whether they were still valid is not known here.</summary>
     public IReadOnlyList<MeasurementBody> OfLots { get; }
 
     public static DateTimeOffset At(EntryBody body) => EntryTime.Parse(body.At);
 
-    /// <summary>Whether an entry takes away the measurement that stood; who may not push can't void it.</summary>
+    /// <summary>Whether an entry makes the valid measurement void; somebody who may not push can't do that.</summary>
     public static bool Voids(EntryBody body) => body is EmptiedBody or RefusalBody { Asked: "measured", Number: not (int)Reason.NotPermitted };
 
     /// <summary>Of one kind and fixture.</summary>
@@ -76,7 +77,7 @@ internal sealed class ReviewFacts
     /// <summary>An answer by its serial; null when it is not known here.</summary>
     public AnswerBody? Answer(long serial) => Answers.FirstOrDefault(a => a.Serial == serial);
 
-    /// <summary>Whether an entry is not after the instant. Serials say it, since a clock may have been set.</summary>
+    /// <summary>Whether an entry is not after the instant, by its serial, since the clock may have been set.</summary>
     public bool IsBefore(EntryBody body) => body.Serial <= Review.Then;
 
     /// <summary>Whether all entries from a serial on, to the window's end, are shown.</summary>
@@ -87,12 +88,12 @@ internal sealed class ReviewFacts
         Bodies.Where(b => b.Fixture == fixture && b.Serial > after && b.Serial < before);
 
     /// <summary>
-    /// The words that a fixture's nests were emptied or refilled, between two serials, in order; also from before the window, as far as they are known.
+    /// The entries that say that a fixture's nests were emptied or refilled, between two serials, in order; also from before the window, as far as known.
     /// </summary>
     public IEnumerable<EmptiedBody> Emptied(string? fixture, long after, long before) =>
         _emptied.Where(e => e.Fixture == fixture && e.Serial > after && e.Serial < before);
 
-    /// <summary>The measurement that stood before an entry; null when none did, or when it is not known here.</summary>
+    /// <summary>The measurement that was valid before an entry; null when there was none, or when it is not known here.</summary>
     public MeasurementBody? Standing(string? fixture, long before) =>
         Measurements.LastOrDefault(m => m.Fixture == fixture && m.Serial < before) is { } last
             && !Between(fixture, last.Serial, before).Any(Voids) && !Emptied(fixture, last.Serial, before).Any() ? last : null;

@@ -1,6 +1,6 @@
 namespace Stockseat.Audit.Reviewing.Results;
 
-/// <summary>The rules by which a review finds what to look at, the weightiest first: by this order a report tells them.</summary>
+/// <summary>The rules by which a review finds what to look at, the most important first; a report uses this order.</summary>
 public enum FindingRule
 {
     /// <summary>The entries shown are not as they were written.</summary>
@@ -21,10 +21,10 @@ public enum FindingRule
     /// <summary>The shift moved further than the limit, and nothing says that the stock was changed.</summary>
     ShiftJump = 6,
 
-    /// <summary>A measurement lies far from its lot.</summary>
+    /// <summary>A measurement is far from its lot.</summary>
     FarFromLot = 7,
 
-    /// <summary>A revision came in force between two asks, or after the last one.</summary>
+    /// <summary>A revision came into force between two asks, or after the last one.</summary>
     AdoptionBetween = 8,
 
     /// <summary>A master was not found where it was predicted.</summary>

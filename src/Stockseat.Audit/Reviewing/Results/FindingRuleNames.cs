@@ -1,6 +1,6 @@
 namespace Stockseat.Audit.Reviewing.Results;
 
-/// <summary>How rules are called.</summary>
+/// <summary>The names of the rules.</summary>
 public static class FindingRuleNames
 {
     /// <summary>Its name in reports, in lower-kebab case.</summary>

@@ -2,7 +2,7 @@ using Stockseat.Answers.Adopt;
 
 namespace Stockseat.Audit.Reviewing.Results;
 
-/// <summary>The minutes around an instant: what a report, a command and a call tell. Data only.</summary>
+/// <summary>The minutes around an instant: what a report, a command and a call show. Only data.</summary>
 public sealed record Review
 {
     /// <summary>The ledger's id; null when its first entry carries none.</summary>
@@ -20,10 +20,10 @@ public sealed record Review
     /// <summary>The instant that is reviewed.</summary>
     public required DateTimeOffset At { get; init; }
 
-    /// <summary>The last entry up to that instant: what stood is what stood after it; 0 when there is none.</summary>
+    /// <summary>The last entry up to that instant: what was in force is what was in force after it; 0 when there is none.</summary>
     public long Then { get; init; }
 
-    /// <summary>Whether an entry came after the instant: where the clock was set, its own does not tell.</summary>
+    /// <summary>Whether an entry came after the instant: where the clock was set, its own time does not show that.</summary>
     public bool IsAfter(ReviewEntry entry) => entry.Serial > Then;
 
     /// <summary>The first instant of the window.</summary>
@@ -38,22 +38,22 @@ public sealed record Review
     /// <summary>How many more entries the window has: those nearest to the instant are shown.</summary>
     public long LeftOut { get; init; }
 
-    /// <summary>Entries from outside the window that are named here, in order; one that a ledger carried over from another one has no hash.</summary>
+    /// <summary>Entries from outside the window that are named here, in order; an entry that was carried over from another ledger has no hash.</summary>
     public IReadOnlyList<ReviewEntry> Older { get; init; } = [];
 
     /// <summary>The adoptions of the revisions that answers and fixtures come from, with their content, in order; also from before the window.</summary>
     public required IReadOnlyList<RevisionAdoptedBody> Adoptions { get; init; }
 
-    /// <summary>How the fixtures stood at the instant.</summary>
+    /// <summary>The fixtures at the instant.</summary>
     public required IReadOnlyList<FixtureThen> Fixtures { get; init; }
 
     /// <summary>The answers of the window, in order.</summary>
     public required IReadOnlyList<ServedAnswer> Answers { get; init; }
 
-    /// <summary>What the entries are worth.</summary>
+    /// <summary>How far the entries can be trusted.</summary>
     public required Evidence Evidence { get; init; }
 
-    /// <summary>What to look at, the weightiest first.</summary>
+    /// <summary>What to look at, the most important first.</summary>
     public IReadOnlyList<ReviewFinding> Findings { get; init; } = [];
 
     /// <summary>What happened, in a few sentences: the first says what went wrong, as far as the ledger knows.</summary>

@@ -6,7 +6,7 @@ namespace Stockseat.Audit.Reviewing.Results;
 
 /// <summary>An entry with its body read.</summary>
 /// <param name="Row">The row, byte for byte.</param>
-/// <param name="Body">Its body; null when this version can't read it, or it is none that the service would have written.</param>
+/// <param name="Body">Its body; null when this version can't read it, or when the service would not have written it.</param>
 public sealed record ReviewEntry(EntryRow Row, EntryBody? Body)
 {
     /// <summary>Why its body can't be read though its kind is known; null when it can.</summary>
@@ -15,7 +15,7 @@ public sealed record ReviewEntry(EntryRow Row, EntryBody? Body)
     /// <summary>Its number in the ledger.</summary>
     public long Serial => Row.Serial;
 
-    /// <summary>Its own instant; of a column that is none, which only an edited one can be, the least there is.</summary>
+    /// <summary>Its own instant; where the column has none, which only an edited one can lack, the earliest instant.</summary>
     public DateTimeOffset At => EntryTime.TryParse(Row.At, out var at) ? at : EntryTime.Earliest;
 
     /// <summary>Reads it.</summary>

@@ -9,7 +9,7 @@ public sealed record ReviewQuestion
     /// <summary>How long after it, unless stated.</summary>
     public static readonly TimeSpan UsualAfter = TimeSpan.FromMinutes(2);
 
-    /// <summary>How far a shift may move without a word of other stock, in metres, unless stated.</summary>
+    /// <summary>How far a shift may move when no other stock was reported, in metres, unless stated. Our own choice.</summary>
     public const double UsualJumpMetres = 0.001;
 
     /// <summary>The instant; null: that of <see cref="Serial"/>.</summary>
@@ -30,6 +30,6 @@ public sealed record ReviewQuestion
     /// <summary>Only what concerns the fixtures that clients of this cell asked for, or that are measured for them; null: all.</summary>
     public string? Cell { get; init; }
 
-    /// <summary>How far a shift may move without a word of other stock, in metres.</summary>
+    /// <summary>How far a shift may move when no other stock was reported, in metres.</summary>
     public double JumpMetres { get; init; } = UsualJumpMetres;
 }

@@ -17,8 +17,8 @@ public sealed record ServedAnswer
     public AnswerBody? Before { get; init; }
 
     /// <summary>
-    /// What the ledger says of the stock between <see cref="Before"/> and this answer: the fixture's emptied and measurement entries, also from before the
-    /// window; null when they were not looked up, so that those of the window have to do.
+    /// What the ledger says about the stock between <see cref="Before"/> and this answer: the fixture's emptied and measurement entries, also from before the
+    /// window; null when they were not looked up, so that only those of the window are known.
     /// </summary>
     public IReadOnlyList<EntryBody>? Between { get; init; }
 
@@ -34,6 +34,6 @@ public sealed record ServedAnswer
     /// <summary>Refused confirmations of it, such as one whose read-back differs.</summary>
     public IReadOnlyList<RefusalBody> Misread { get; init; } = [];
 
-    /// <summary>How its replay came out: whether it follows from its inputs; null when it could not be replayed.</summary>
+    /// <summary>Whether its replay gave the same, so that it follows from its inputs; null when it could not be replayed.</summary>
     public bool? Follows { get; init; }
 }

@@ -6,18 +6,18 @@ using Stockseat.Audit.Reviewing.Results;
 namespace Stockseat.Audit.Reviewing.Rules;
 
 /// <summary>
-/// Another revision came in force between two answers of its fixture, or after the last one before the instant. One with the same values changes nothing.
+/// Another revision came into force between two answers for its fixture, or after the last one before the instant. One with the same values changes nothing.
 /// </summary>
 internal sealed class AdoptionBetween : IFindingRule
 {
-    /// <summary>How near two diameters are the same: a micrometre, to which answers are served.</summary>
+    /// <summary>Two diameters this close count as the same: a micrometre, the resolution of served answers.</summary>
     private const double SameDiameter = 1e-6;
 
     public IEnumerable<ReviewFinding> Find(ReviewFacts facts)
     {
         foreach (var group in facts.Bodies.OfType<RevisionAdoptedBody>().GroupBy(a => (a.Fixture, Last(facts, a)?.Serial)))
         {
-            // Without an answer before it, it is the fixture's first, or nothing was served that it could have taken out of force.
+            // Without an answer before it, it is the fixture's first revision, or it made no served number out of date.
             if (Last(facts, group.First()) is not { } before)
             {
                 continue;
@@ -44,24 +44,25 @@ internal sealed class AdoptionBetween : IFindingRule
         FindingRule.AdoptionBetween, [before.Serial, .. adopted.Select(a => a.Serial)], before.Fixture,
         $"{Brought(facts, adopted[^1])}, after answer {FindingText.Whole(before.Serial)} of revision {before.Revision} to {FindingText.Controller(before)}, "
             + $"the last before {facts.Text.Time(facts.Review.At)}.{Moved(facts, adopted, after)}",
-        "What the robot had at that instant was of a revision that was no more in force: the fixture may have stood elsewhere by then, or have been described "
+        "What the robot had at that instant was from a revision that was no longer in force: the fixture may have been moved by then, or described "
             + "wrongly before.",
-        "Have the controller ask again after every adoption, and run that first answer at reduced speed with people clear. Compare the two revisions "
+        "Have the controller ask again after every adoption, and run that first answer at reduced speed, with people clear. Compare the two revisions "
             + "(stockseat fixture show) and ask who adopted it what was changed. Printed tables of the older one are void.");
 
     private static ReviewFinding Between(ReviewFacts facts, AnswerBody before, RevisionAdoptedBody[] adopted, AnswerBody after) => new(
         FindingRule.AdoptionBetween, [before.Serial, .. adopted.Select(a => a.Serial), after.Serial], before.Fixture,
         $"{Brought(facts, adopted[^1])}, between answer {FindingText.Whole(before.Serial)} of revision {before.Revision} and answer "
             + $"{FindingText.Whole(after.Serial)} of revision {after.Revision}.{Moved(facts, adopted, after)}",
-        "From then on the robot was sent elsewhere for the same stock; a number from before must not be used with it.",
-        "See that the answer after it was run at reduced speed with people clear, and that nothing still uses a number or a printed table of the revision "
+        "From then on the robot was sent to another place for the same stock; a number from before must not be mixed with it.",
+        "Make sure that the answer after it was run at reduced speed, with people clear, and that nothing still uses a number or a printed table of the "
+            + "revision "
             + "before. Compare the two revisions (stockseat fixture show).");
 
     private static string Brought(ReviewFacts facts, RevisionAdoptedBody adopted) =>
-        $"At {facts.Text.Time(adopted)} {adopted.By} brought revision {adopted.Revision} of {adopted.Fixture} in force (entry "
+        $"At {facts.Text.Time(adopted)} {adopted.By} put revision {adopted.Revision} of {adopted.Fixture} into force (entry "
             + $"{FindingText.Whole(adopted.Serial)}: {adopted.Why})";
 
-    /// <summary>How far the same ask moved, where one was answered before and after.</summary>
+    /// <summary>How far the answer to the same ask moved, where it was answered before and after.</summary>
     private static string Moved(ReviewFacts facts, RevisionAdoptedBody[] adopted, AnswerBody? after)
     {
         if (after is null)
@@ -82,10 +83,10 @@ internal sealed class AdoptionBetween : IFindingRule
             return "";
         }
 
-        // The taught origin may be another one too, and then the position does not move as the shift does.
-        var (shift, position) = (FindingText.Mm(Distance(was.ShiftBase, now.ShiftBase)), FindingText.Mm(Distance(was.Position, now.Position)));
+        // The taught origin may differ too, and then the position moves by something else than the shift.
+        var (shift, position) = (facts.Text.Length(Distance(was.ShiftBase, now.ShiftBase)), facts.Text.Length(Distance(was.Position, now.Position)));
         var moved = shift == position ? $"the shift moved by {shift}" : $"the shift moved by {shift} and the position by {position}";
-        return $" For a {now.Purpose} at nest {now.Nest[0]},{now.Nest[1]} with {FindingText.Mm(now.Diameter)} {moved} (answers "
+        return $" For a {now.Purpose} at nest {now.Nest[0]},{now.Nest[1]} with {facts.Text.Length(now.Diameter)} {moved} (answers "
             + $"{FindingText.Whole(was.Serial)} and {FindingText.Whole(now.Serial)}).";
     }
 

@@ -7,16 +7,16 @@ using Stockseat.Audit.Reviewing.Results;
 namespace Stockseat.Audit.Reviewing.Rules;
 
 /// <summary>
-/// A number was used, or was the last that the robot had, that is for the stock from before the nests were emptied or refilled. A place whose diameter was
-/// stated is of the piece in the gripper, not of the stock in the nests: it is left out.
+/// A number for stock from before the nests were emptied or refilled was used, or was the last one that the robot had. A place with a stated diameter is left
+/// out: it is about the piece in the gripper, not about the stock in the nests.
 /// </summary>
 internal sealed class BeforeRefill : IFindingRule
 {
     private const string Why =
-        "The robot had the number of stock that is no more in the nests: it may have gripped the new stock too high or too low, or have met it on its way in.";
+        "The robot had the number of stock that is no longer in the nests: it may have gripped the new stock too high or too low, or hit it on its way in.";
 
-    private const string Next = "Measure the stock that is in the nests, have the controller ask anew, and run the first pick at reduced speed with people "
-        + "clear; then look at why the program went on without asking.";
+    private const string Next = "Measure the stock that is in the nests, have the controller ask again, and run the first pick at reduced speed, with people "
+        + "clear; then find out why the program went on without asking.";
 
     public IEnumerable<ReviewFinding> Find(ReviewFacts facts)
     {
@@ -36,10 +36,10 @@ internal sealed class BeforeRefill : IFindingRule
             FindingRule.BeforeRefill, [answer.Measurement!.Value, emptied.Serial, answer.Serial], answer.Fixture,
             $"At {facts.Text.Time(answer)} {FindingText.Controller(answer)} was served answer {FindingText.Whole(answer.Serial)} for {answer.Fixture} from "
                 + $"measurement {FindingText.Whole(answer.Measurement!.Value)}, though the nests were emptied or refilled at {facts.Text.Time(emptied)} "
-                + $"(entry {FindingText.Whole(emptied.Serial)}): the service never decides so.",
+                + $"(entry {FindingText.Whole(emptied.Serial)}): the service never decides that.",
             Why, "Verify and replay the ledger: an entry was changed, or the service failed. " + Next);
 
-    /// <summary>(b) An answer from before was confirmed, that is applied, after.</summary>
+    /// <summary>(b) An answer from before the refill was confirmed, that is applied, after it.</summary>
     private static IEnumerable<ReviewFinding> Used(ReviewFacts facts) =>
         from confirmation in facts.Bodies.OfType<ConfirmationBody>()
         let answer = facts.Answer(confirmation.Confirms)
@@ -49,11 +49,11 @@ internal sealed class BeforeRefill : IFindingRule
         select new ReviewFinding(
             FindingRule.BeforeRefill, [confirmation.Confirms, emptied.Serial, confirmation.Serial], confirmation.Fixture,
             $"At {facts.Text.Time(confirmation)} {FindingText.Controller(confirmation)} confirmed that it had applied answer "
-                + $"{FindingText.Whole(confirmation.Confirms)} ({What(answer)}), though the nests of {confirmation.Fixture} were emptied or refilled at "
+                + $"{FindingText.Whole(confirmation.Confirms)} ({What(facts, answer)}), though the nests of {confirmation.Fixture} were emptied or refilled at "
                 + $"{facts.Text.Time(emptied)} (entry {FindingText.Whole(emptied.Serial)}), after that answer.{Stated(answer)}",
             Why, Next);
 
-    /// <summary>(c) At the instant, what a controller had was from before, and nothing was served to it since.</summary>
+    /// <summary>(c) At the instant, what a controller had was from before the refill, and nothing had been served to it since.</summary>
     private static IEnumerable<ReviewFinding> Last(ReviewFacts facts) =>
         from answer in Candidates(facts)
         let emptied = facts.Emptied(answer.Fixture, answer.Serial, long.MaxValue).FirstOrDefault(facts.IsBefore)
@@ -62,13 +62,13 @@ internal sealed class BeforeRefill : IFindingRule
         select new ReviewFinding(
             FindingRule.BeforeRefill, [answer.Serial, emptied.Serial], answer.Fixture,
             $"At {facts.Text.Time(facts.Review.At)} the last that {FindingText.Controller(answer)} had for {answer.Fixture} was answer "
-                + $"{FindingText.Whole(answer.Serial)} of {facts.Text.Time(answer)} ({What(answer)}), but the nests were emptied or refilled at "
-                + $"{facts.Text.Time(emptied)} (entry {FindingText.Whole(emptied.Serial)}) and nothing was served to it since.{Stated(answer)}",
+                + $"{FindingText.Whole(answer.Serial)} of {facts.Text.Time(answer)} ({What(facts, answer)}), but the nests were emptied or refilled at "
+                + $"{facts.Text.Time(emptied)} (entry {FindingText.Whole(emptied.Serial)}) and nothing had been served to it since.{Stated(answer)}",
             Why, Next);
 
     /// <summary>
-    /// Each controller's last answer before the instant: that of the fixture, and those that were confirmed. A person who only looks confirms nothing, and must
-    /// neither hide a robot nor be taken for one.
+    /// Each controller's last answer before the instant: that of the fixture, and those that were confirmed. A person who only looks confirms nothing; such a
+    /// person must not hide a robot, nor be taken for one.
     /// </summary>
     private static IEnumerable<AnswerBody> Candidates(ReviewFacts facts)
     {
@@ -82,8 +82,9 @@ internal sealed class BeforeRefill : IFindingRule
     /// <summary>A place with a stated diameter says nothing of the stock in the nests.</summary>
     private static bool Asks(EntryBody entry) => entry is AnswerBody a ? OfStock(a) : entry is RefusalBody { Asked: "locate", Purpose: not "place" };
 
-    private static string What(AnswerBody? answer) => answer is null ? "from before these minutes" : $"a {answer.Purpose} with {FindingText.Diameter(answer)}";
+    private static string What(ReviewFacts facts, AnswerBody? answer) =>
+        answer is null ? "from before these minutes" : $"a {answer.Purpose} with {facts.Text.Diameter(answer)}";
 
     private static string Stated(AnswerBody? answer) => answer is { Measurement: null }
-        ? " Its diameter was stated by the controller, so the ledger does not know whether it is that of the old stock or of the new." : "";
+        ? " Its diameter was stated by the controller, so the ledger does not know whether it belongs to the old stock or to the new." : "";
 }

@@ -7,7 +7,7 @@ namespace Stockseat.Audit.Reviewing.Rules;
 /// <summary>An entry, computed again from its recorded inputs, does not come out the same.</summary>
 internal sealed class DoesNotFollow : IFindingRule
 {
-    /// <summary>How many are told one by one: what spoils more entries than these has one cause, and the replay lists them all.</summary>
+    /// <summary>How many are listed one by one: more of them have one cause, and the replay lists them all.</summary>
     private const int OneByOne = 5;
 
     /// <summary>How many values of an entry a sentence names.</summary>
@@ -32,13 +32,12 @@ internal sealed class DoesNotFollow : IFindingRule
 
     private static ReviewFinding Of(long[] serials, string? fixture, string what) => new(
         FindingRule.DoesNotFollow, serials, fixture, what,
-        "The numbers that were recorded, or the inputs beside them, are not those that the service would have served: the entry was changed, or the service "
-            + "decided wrongly.",
+        "The recorded numbers do not follow from the recorded inputs: the entry was changed, or the service decided wrongly.",
         "Have stockseat ledger replay list every value that differs, verify the ledger, and do not run on these numbers until it is known why.");
 
     private static string Said(ReplayDifference difference)
     {
-        var fields = difference.Fields.Take(Fields).Select(f => $"{f.Path} was recorded as {Shown(f.Recorded)} and comes out as {Shown(f.Recomputed)}");
+        var fields = difference.Fields.Take(Fields).Select(f => $"{f.Path} was recorded as {Shown(f.Recorded)} and is now computed as {Shown(f.Recomputed)}");
         var more = difference.Fields.Count > Fields ? $", and {FindingText.Whole(difference.Fields.Count - Fields)} more" : "";
         var text = difference.Text.TrimEnd('.');
         return $"Computed again, {difference.Kind} {FindingText.Whole(difference.Serial)} does not come out the same: "

@@ -3,7 +3,7 @@ using Stockseat.Audit.Reviewing.Results;
 
 namespace Stockseat.Audit.Reviewing.Rules;
 
-/// <summary>One rule: what it looks for, and what it says of it. Pure.</summary>
+/// <summary>One rule: what it looks for, and what it says about it. Pure.</summary>
 internal interface IFindingRule
 {
     /// <summary>What it finds, in any order.</summary>

@@ -3,14 +3,14 @@ using Stockseat.Audit.Reviewing.Results;
 
 namespace Stockseat.Audit.Reviewing.Rules;
 
-/// <summary>An entry can't be read, the entries shown do not follow one from the other, or verifying the ledger found faults.</summary>
+/// <summary>An entry can't be read, the hashes of the entries shown do not fit together, or verifying the ledger found faults.</summary>
 internal sealed class LedgerNotWhole : IFindingRule
 {
     private const string Why =
-        "What the report shows may not be what was served: every other finding, and every number in it, is worth no more than these entries.";
+        "What the report shows may not be what was served: no other finding, and no number in it, can be trusted further than these entries.";
 
-    private const string Next = "Copy the data folder before anything else is done with it, run stockseat ledger verify with an anchor that was kept "
-        + "elsewhere, and go by the controller's own log until it is known what was changed.";
+    private const string Next = "Copy the data folder before you do anything else with it, run stockseat ledger verify with an anchor that was kept "
+        + "elsewhere, and rely on the controller's own log until it is known what was changed.";
 
     public IEnumerable<ReviewFinding> Find(ReviewFacts facts)
     {
@@ -18,7 +18,7 @@ internal sealed class LedgerNotWhole : IFindingRule
         {
             yield return new(
                 FindingRule.LedgerNotWhole, [entry.Serial], entry.Row.Fixture,
-                $"The body of entry {FindingText.Whole(entry.Serial)}, {entry.Row.Kind}, can't be read, or is none that the service writes: "
+                $"The body of entry {FindingText.Whole(entry.Serial)}, {entry.Row.Kind}, can't be read, or the service would not write it: "
                     + $"{entry.Unreadable}.",
                 Why, Next);
         }
@@ -26,7 +26,7 @@ internal sealed class LedgerNotWhole : IFindingRule
         var evidence = facts.Review.Evidence;
         if (evidence.ChainFault is { } fault)
         {
-            yield return new(FindingRule.LedgerNotWhole, [], null, $"The entries shown do not follow one from the other: {fault}.", Why, Next);
+            yield return new(FindingRule.LedgerNotWhole, [], null, $"The hashes of the entries shown do not fit together: {fault}.", Why, Next);
         }
 
         if (evidence.Whole is { Faults: { Count: > 0 } faults })

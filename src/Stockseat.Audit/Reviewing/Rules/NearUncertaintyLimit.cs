@@ -5,13 +5,16 @@ using Stockseat.Answers.Locate;
 using Stockseat.Audit.Reviewing.Facts;
 using Stockseat.Audit.Reviewing.Results;
 using Stockseat.Fixtures.Revisions;
+using Stockseat.Seating.Quantities;
 
 namespace Stockseat.Audit.Reviewing.Rules;
 
 /// <summary>Answers whose expanded uncertainty is nearly as large as their revision allows.</summary>
 internal sealed class NearUncertaintyLimit : IFindingRule
 {
-    /// <summary>From which part of the limit on: what is left is then less than what a larger diameter or a gauge's next service may add.</summary>
+    /// <summary>
+    /// The part of the limit from which it is reported: the rest is then less than a larger diameter or a gauge's next service may add. Our own choice.
+    /// </summary>
     private const double Part = 0.9;
 
     public IEnumerable<ReviewFinding> Find(ReviewFacts facts) =>
@@ -27,15 +30,16 @@ internal sealed class NearUncertaintyLimit : IFindingRule
     private static ReviewFinding Of(ReviewFacts facts, AnswerBody[] near, double limit)
     {
         var worst = near.MaxBy(a => a.Uncertainty!.Largest)!;
-        var percent = (worst.Uncertainty!.Largest / limit * 100).ToString("0", CultureInfo.InvariantCulture);
+        var percent = Rounded.Short(worst.Uncertainty!.Largest / limit * 100, 0);
         var which = near.Length == 1 ? ""
             : $"the largest of {FindingText.Count(near.Length, "answer")} ({FindingText.Serials([.. near.Select(a => a.Serial)])}) that are near it, ";
         return new(
             FindingRule.NearUncertaintyLimit, [.. near.Select(a => a.Serial)], worst.Fixture,
             $"At {facts.Text.Time(worst)} answer {FindingText.Whole(worst.Serial)} for {worst.Fixture} was served with U (k = 2) of "
-                + $"{FindingText.Mm(worst.Uncertainty.Largest)}, {which}{percent} % of the {FindingText.Mm(limit)} that revision {worst.Revision} allows.",
-            "The stock may lie nearly as far from where the robot was sent as was thought to be still safe: what else was off came on top.",
-            $"See what makes up most of it (stockseat locate {worst.Fixture} --budget), and mend that: a better gauge, or a calibration with more touches.");
+                + $"{facts.Text.Length(worst.Uncertainty.Largest)}, {which}{percent} % of the {facts.Text.Length(limit)} that revision "
+                + $"{worst.Revision} allows.",
+            "The stock may have been nearly as far from where the robot was sent as the revision still allows; any other deviation adds to that.",
+            $"See what makes up most of it (stockseat locate {worst.Fixture} --budget), and improve that: a better gauge, or a calibration with more touches.");
     }
 
     /// <summary>What the revision of an answer allows; null when it sets no limit, or its content is not known here.</summary>

@@ -4,7 +4,7 @@ using Stockseat.Audit.Reviewing.Results;
 
 namespace Stockseat.Audit.Reviewing.Rules;
 
-/// <summary>Answers that no controller said it had applied. One that was read back wrongly is told by its own rule.</summary>
+/// <summary>Answers that no controller confirmed. A wrong read-back has its own rule.</summary>
 internal sealed class NotConfirmed : IFindingRule
 {
     public IEnumerable<ReviewFinding> Find(ReviewFacts facts) =>
@@ -20,26 +20,26 @@ internal sealed class NotConfirmed : IFindingRule
         long[] serials = [.. answers.Select(a => a.Serial)];
         var what = answers.Length == 1
             ? $"At {facts.Text.Time(first)} {FindingText.Controller(first)} was served answer {FindingText.Whole(first.Serial)} for {first.Fixture} (a "
-            + $"{first.Purpose} with {FindingText.Diameter(first)}) and never confirmed it"
+            + $"{first.Purpose} with {facts.Text.Diameter(first)}) and never confirmed it"
             : $"At {facts.Text.Time(first)} to {facts.Text.Time(last)} {FindingText.Controller(first)} was served {answers.Length} answers for "
             + $"{first.Fixture} ({FindingText.Serials(serials)}) and never confirmed them";
         return new(
             FindingRule.NotConfirmed, serials, first.Fixture,
             $"{what}.{FirstOnes(answers)}{Superseded(facts, answers)}{Refused(unconfirmed)}",
             "Whether an answer arrived, and whether the robot moved by it, is not known: it may have moved by an older one.",
-            "See in the controller's log what it received and used. Have the program confirm each answer with a number read back, before it moves.");
+            "Look in the controller's log for what it received and used. Have the program confirm each answer with a number read back, before it moves.");
     }
 
     private static string FirstOnes(AnswerBody[] answers)
     {
         long[] first = [.. answers.Where(a => a.First).Select(a => a.Serial)];
         return first.Length == 0 ? ""
-            : answers.Length == 1 ? " It was marked as a first answer, to be run at reduced speed: that weighs more."
-            : first.Length == 1 ? $" Answer {FindingText.Serials(first)} was marked as a first one, to be run at reduced speed: that weighs more."
-            : $" Answers {FindingText.Serials(first)} were marked as first ones, to be run at reduced speed: that weighs more.";
+            : answers.Length == 1 ? " It was marked first, to be run at reduced speed, which makes this more important."
+            : first.Length == 1 ? $" Answer {FindingText.Serials(first)} was marked first, to be run at reduced speed, which makes this more important."
+            : $" Answers {FindingText.Serials(first)} were marked first, to be run at reduced speed, which makes this more important.";
     }
 
-    /// <summary>A newer answer to the same ask of the same controller takes the place of one that it had not confirmed.</summary>
+    /// <summary>A newer answer to the same ask of the same controller replaces an answer that it had not confirmed.</summary>
     private static string Superseded(ReviewFacts facts, AnswerBody[] answers)
     {
         var pairs = answers.Select(a => (Old: a, New: facts.Served.Select(s => s.Answer).FirstOrDefault(n =>

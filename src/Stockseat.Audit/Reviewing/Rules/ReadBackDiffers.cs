@@ -6,7 +6,7 @@ using Stockseat.Audit.Reviewing.Results;
 
 namespace Stockseat.Audit.Reviewing.Rules;
 
-/// <summary>A controller read back a number that is not the one it was served.</summary>
+/// <summary>A controller read back another number than it was served.</summary>
 internal sealed class ReadBackDiffers : IFindingRule
 {
     private const string Reason = "readback-differs";
@@ -34,9 +34,9 @@ internal sealed class ReadBackDiffers : IFindingRule
         return new(
             FindingRule.ReadBackDiffers, [answer?.Serial ?? first.Confirms.Value, .. refusals.Select(r => r.Serial)], first.Fixture,
             $"At {facts.Text.Time(first)} {FindingText.Controller(first)} read back {said}{more}{older}{off}{later}.",
-            "The controller did not hold the numbers that were served for this stock: what it moved by was not what Stockseat knows of.",
+            "The controller did not hold the numbers that were served for this stock: it moved by something that Stockseat does not know.",
             "Keep the robot stopped and compare the controller's registers with the answer, number by number and unit by unit; then look at how its program "
-                + "parses and stores a reply, and at the number it falls back to.");
+                + "parses and stores a reply, and at the number that it falls back to.");
     }
 
     /// <summary>What was read and served, how far the robot may be off, and which older answer the number is of.</summary>
@@ -44,7 +44,7 @@ internal sealed class ReadBackDiffers : IFindingRule
     {
         if (answer is null || !answer.TryNumber(name, out _) || Parse(served) is not { } s || Parse(read) is not { } r)
         {
-            // Without the answer its unit is not known, so the numbers are said as they came.
+            // Without the answer its unit is not known, so the numbers are shown as they came.
             return ($"{read} as \"{name}\" of answer {FindingText.Whole(serial)}, which had served {served}", "", "");
         }
 
@@ -52,31 +52,31 @@ internal sealed class ReadBackDiffers : IFindingRule
         var older = Older(facts, answer, name, read) is { } other ? $", and {read} is the {name} of answer {FindingText.Whole(other.Serial)}" : "";
         if (name[0] == 'q')
         {
-            return ($"{read} as \"{name}\" of {which} {served}", ": the gripper may have been turned otherwise than it was taught", older);
+            return ($"{read} as \"{name}\" of {which} {served}", ": the gripper may have had another orientation than it was taught", older);
         }
 
         var factor = Math.Pow(10, answer.Exponent(name));
-        var (readMm, servedMm) = FindingText.Apart(r / factor, s / factor);
+        var (readText, servedText) = facts.Text.Apart(r / factor, s / factor);
         var off = name == "diameter"
-            ? $": it may have worked with a diameter that is {Difference(r, s, factor)} off"
-            : $": the robot may have moved {Difference(r, s, factor)} off";
-        return ($"{readMm} as \"{name}\" of {which} {servedMm}", off + Slip(r, s), older);
+            ? $": it may have worked with a diameter that is {Difference(facts, r, s, factor)} off"
+            : $": the robot may have moved {Difference(facts, r, s, factor)} off";
+        return ($"{readText} as \"{name}\" of {which} {servedText}", off + Slip(r, s), older);
     }
 
-    private static string Difference(double read, double served, double factor) => FindingText.Apart(Math.Abs(read - served) / factor, 0).One;
+    private static string Difference(ReviewFacts facts, double read, double served, double factor) => facts.Text.Apart(Math.Abs(read - served) / factor, 0).One;
 
-    /// <summary>A wrong sign and a wrong unit are told by the numbers themselves.</summary>
+    /// <summary>A wrong sign and a wrong unit show in the numbers themselves.</summary>
     private static string Slip(double read, double served) =>
-        read == 0 ? ", and 0 is what a register holds that was never set"
-        : read == -served ? ", by a wrong sign"
+        read == 0 ? ", and 0 is what a register has that was never set"
+        : read == -served ? ", a wrong sign"
         : served != 0 && Math.Abs(read / served) is var ratio
-        && (Near(ratio, 1000) || Near(ratio, 0.001)) ? ", by a wrong unit: one number is 1000 times the other"
+        && (Near(ratio, 1000) || Near(ratio, 0.001)) ? ", a wrong unit: one number is 1000 times the other"
         : "";
 
     /// <summary>Numbers are read back with few digits.</summary>
     private static bool Near(double ratio, double to) => Math.Abs(ratio / to - 1) < 0.001;
 
-    /// <summary>The newest other answer of that fixture, from before, whose number it is; 0 tells nothing.</summary>
+    /// <summary>The newest other answer of that fixture, from before, whose number it is; 0 says nothing.</summary>
     private static AnswerBody? Older(ReviewFacts facts, AnswerBody answer, string name, string read) => facts.Answers.LastOrDefault(a =>
         a.Serial < answer.Serial && a.Fixture == answer.Fixture && Parse(read) is not 0 && a.TryNumber(name, out var value)
         && FixedPoint.TryCompare(read, value, answer.Decimals, out var same, answer.Exponent(name)) && same);

@@ -4,7 +4,7 @@ using Stockseat.Audit.Reviewing.Results;
 
 namespace Stockseat.Audit.Reviewing.Rules;
 
-/// <summary>A master was not found where the revision predicts it, in the window, or before it and still standing at the instant.</summary>
+/// <summary>A master was not found where the revision predicts it, in the window, or before it and still in effect at the instant.</summary>
 internal sealed class RecheckMissed : IFindingRule
 {
     public IEnumerable<ReviewFinding> Find(ReviewFacts facts) => facts.Bodies.OfType<RecheckBody>().Where(r => r.Passed == false)
@@ -14,18 +14,18 @@ internal sealed class RecheckMissed : IFindingRule
 
     private static ReviewFinding Of(ReviewFacts facts, RecheckBody recheck)
     {
-        var allowed = recheck.Limit is { } limit ? $"the limit is {FindingText.Mm(limit)}"
-            : recheck.Expected is { } u ? $"U (k = 2) is {FindingText.Mm(u.Along)} along and {FindingText.Mm(u.Across)} across"
-            : "nothing states how much is allowed";
+        var allowed = recheck.Limit is { } limit ? $"the limit is {facts.Text.Length(limit)}"
+            : recheck.Expected is { } u ? $"U (k = 2) is {facts.Text.Length(u.Along)} along and {facts.Text.Length(u.Across)} across"
+            : "no limit is stated";
         return new(
             FindingRule.RecheckMissed, [recheck.Serial], recheck.Fixture,
-            $"At {facts.Text.Time(recheck)} {recheck.By} found a master of {FindingText.Mm(recheck.Master)} in nest {recheck.Nest[0]},{recheck.Nest[1]} of "
-                + $"{recheck.Fixture} {FindingText.Mm(recheck.Length)} from where revision {recheck.Revision} predicts it "
-                + $"({FindingText.Mm(recheck.Miss.Along)} along the seat axis, {FindingText.Mm(recheck.Miss.Across)} across, "
-                + $"{FindingText.Mm(recheck.Miss.OutOfPlan)} out of the plan); {allowed}.",
-            "The fixture does not stand where the revision says, or the robot or its tool was moved: every number of that revision may be off by that much. "
+            $"At {facts.Text.Time(recheck)} {recheck.By} found a master of {facts.Text.Length(recheck.Master)} in nest {recheck.Nest[0]},{recheck.Nest[1]} of "
+                + $"{recheck.Fixture} {facts.Text.Length(recheck.Length)} from where revision {recheck.Revision} predicts it "
+                + $"({facts.Text.Length(recheck.Miss.Along)} along the seat axis, {facts.Text.Length(recheck.Miss.Across)} across, "
+                + $"{facts.Text.Length(recheck.Miss.OutOfPlan)} out of the plan); {allowed}.",
+            "The fixture is not where the revision says, or the robot or its tool was moved: every number of that revision may be off by that much. "
                 + $"{(recheck.Refuses ? "Asks were refused from then on." : "Asks were still answered.")}",
-            "Look for what was moved, knocked or exchanged since the calibration: fixture, locators, jaws, tool. Calibrate the fixture anew, in the teaching "
+            "Look for what was moved, knocked or exchanged since the calibration: fixture, locators, jaws, tool. Calibrate the fixture again, in the teaching "
                 + "mode at reduced speed, and adopt the new revision before it is used again.");
     }
 }

@@ -6,7 +6,7 @@ using Stockseat.Audit.Reviewing.Results;
 
 namespace Stockseat.Audit.Reviewing.Rules;
 
-/// <summary>A controller was refused an ask and got no answer for that fixture any more, up to the window's end.</summary>
+/// <summary>A controller was refused an ask and got no further answer for that fixture up to the end of the window.</summary>
 internal sealed class RefusedAndNoAnswer : IFindingRule
 {
     public IEnumerable<ReviewFinding> Find(ReviewFacts facts) =>
@@ -26,8 +26,8 @@ internal sealed class RefusedAndNoAnswer : IFindingRule
         return new(
             FindingRule.RefusedAndNoAnswer, [.. refusals.Select(r => r.Serial)], first.Fixture,
             $"{times}, {Reasons(refusals)}; it got no answer after that up to {Until(facts)}. {Had(facts, first)}",
-            "A refusal carries no numbers. A robot that moved all the same used older ones, or none.",
-            $"See that the program stops at a refusal and never goes on with the last shift. Then mend the cause: {Advice(last)}.");
+            "A refusal carries no numbers. A robot that moved nevertheless used older ones, or none.",
+            $"Make sure that the program stops at a refusal and never goes on with the last shift. Then correct the cause: {Advice(last)}.");
     }
 
     /// <summary>As far as the entries shown go: the window may reach beyond the ledger's last entry, or beyond the most that are shown.</summary>
@@ -52,14 +52,14 @@ internal sealed class RefusedAndNoAnswer : IFindingRule
             $"{by} held it{(refusal.Limits.GetValueOrDefault("since_serial") is { } since ? $" since entry {since}" : "")} ({refusal.Reason})",
         Reason.MeasurementStale when refusal.Limits?.GetValueOrDefault("age_seconds") is { } age =>
             $"its measurement was {age} s old, and {refusal.Limits.GetValueOrDefault("limit_seconds")} s is fresh ({refusal.Reason})",
-        Reason.MeasurementMissing => $"no measurement of it stood ({refusal.Reason}: {After(Text(refusal))})",
+        Reason.MeasurementMissing => $"it had no valid measurement ({refusal.Reason}: {After(Text(refusal))})",
         _ => $"{Text(refusal)} ({refusal.Reason})",
     };
 
-    /// <summary>Why none stood is what the text says after its colon.</summary>
+    /// <summary>The text after the colon says why there was none.</summary>
     private static string After(string text) => text[(text.IndexOf(": ", StringComparison.Ordinal) is var at and >= 0 ? at + 2 : 0)..];
 
-    /// <summary>Without the advice at its end: what to do next is told by itself.</summary>
+    /// <summary>The text without the advice at its end, since the finding has its own.</summary>
     private static string Text(RefusalBody refusal)
     {
         var advice = $"; {Advice(refusal)}";
@@ -71,13 +71,13 @@ internal sealed class RefusedAndNoAnswer : IFindingRule
         var older = facts.Answers.Where(a => a.Fixture == first.Fixture && a.Serial < first.Serial).ToArray();
         if ((older.LastOrDefault(a => a.Client == first.Client) ?? older.LastOrDefault()) is not { } had)
         {
-            return "No answer from before is known that it could have used.";
+            return "No earlier answer is known that it could have used.";
         }
 
         var whose = had.Client == first.Client ? "" : $" to {FindingText.Controller(had)}";
         var emptied = facts.Emptied(had.Fixture, had.Serial, first.Serial).LastOrDefault();
         return $"The last answer before that it could have used is {FindingText.Whole(had.Serial)} of {facts.Text.Time(had)}{whose}: a {had.Purpose} with "
-            + $"{FindingText.Diameter(had)}, {FindingText.Shift(had.ShiftBase)}"
+            + $"{facts.Text.Diameter(had)}, {facts.Text.Shift(had.ShiftBase)}"
             + $"{(emptied is null ? "" : $"; the nests were emptied or refilled since (entry {FindingText.Whole(emptied.Serial)})")}.";
     }
 

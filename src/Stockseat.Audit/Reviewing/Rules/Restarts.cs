@@ -4,7 +4,7 @@ using Stockseat.Audit.Reviewing.Results;
 
 namespace Stockseat.Audit.Reviewing.Rules;
 
-/// <summary>The service was started again. The ledger's first start is none.</summary>
+/// <summary>The service was started again. The first start of the ledger does not count.</summary>
 internal sealed class Restarts : IFindingRule
 {
     public IEnumerable<ReviewFinding> Find(ReviewFacts facts)
@@ -14,7 +14,7 @@ internal sealed class Restarts : IFindingRule
         {
             if (bodies[i] is ServiceStartedBody { Serial: > 1, Ledger: null } started)
             {
-                // What belongs to a start stands just before it.
+                // The entries that belong to a start are just before it.
                 var before = bodies.Take(i).Reverse().TakeWhile(b => b is not ServiceStartedBody).ToArray();
                 yield return Of(facts, started, before.OfType<UncleanStopBody>().FirstOrDefault(), before.OfType<ServiceStoppedBody>().FirstOrDefault());
             }
@@ -28,23 +28,24 @@ internal sealed class Restarts : IFindingRule
         {
             return new(
                 FindingRule.Restart, [unclean.Serial, started.Serial], null,
-                $"At {at} the service was started again (entry {FindingText.Whole(started.Serial)}); the one before did not stop in order, and its last entry "
+                $"At {at} the service was started again (entry {FindingText.Whole(started.Serial)}); the service before it did not stop cleanly, and its last "
+                    + $"entry "
                     + $"is {FindingText.Whole(unclean.Last)}{LastAnswer(facts, unclean)}.",
-                "It was killed, crashed, or lost power: answers that were on their way may not have arrived, and a controller that waited may have gone on "
+                "It was killed, crashed, or lost power. Answers that were on their way may not have arrived, and a controller that waited may have gone on "
                     + "without one.",
-                "See in the controllers' logs which answers arrived, and that a lost connection stops the program; look at the machine's own log and its "
-                    + "power for why the service ended.");
+                "Look in the controllers' logs for which answers arrived, and make sure that a lost connection stops the program; find out from the machine's "
+                    + "own log and its power supply why the service ended.");
         }
 
         return new(
             FindingRule.Restart, stopped is null ? [started.Serial] : [stopped.Serial, started.Serial], null,
             $"At {at} the service was started again (entry "
-                + $"{FindingText.Whole(started.Serial)}){(stopped is null ? "" : $", after it was stopped in order at {facts.Text.Time(stopped)}")}.",
+                + $"{FindingText.Whole(started.Serial)}){(stopped is null ? "" : $", after it was stopped cleanly at {facts.Text.Time(stopped)}")}.",
             "While it was down no ask was answered, and connections were lost: a controller that went on did so without an answer.",
-            "See who stopped it and why, and that a lost connection stops the program.");
+            "Find out who stopped it and why, and make sure that a lost connection stops the program.");
     }
 
-    /// <summary>The last answer of the service that did not stop: of all, it is the likeliest not to have arrived.</summary>
+    /// <summary>The last answer of the service that did not stop cleanly: it is the one most likely not to have arrived.</summary>
     private static string LastAnswer(ReviewFacts facts, UncleanStopBody unclean) =>
         facts.Answers.LastOrDefault(a => a.Serial <= unclean.Last) is { } last && facts.Shows(last.Serial)
         ? $"; its last answer is {FindingText.Whole(last.Serial)} of {facts.Text.Time(last)} to {FindingText.Controller(last)}" : "";

@@ -3,23 +3,25 @@ using Stockseat.Answers.Locate;
 using Stockseat.Answers.Measured;
 using Stockseat.Audit.Reviewing.Facts;
 using Stockseat.Audit.Reviewing.Results;
+using Stockseat.Seating.Quantities;
 
 namespace Stockseat.Audit.Reviewing.Rules;
 
 /// <summary>
-/// The shift moved further than asked about from one answer to the next of the same revision, purpose and nest, and nothing between them says other stock: no
-/// word that the nests were emptied or refilled, and no lot named that was not named before. A measurement without a lot says nothing of that: the same stock,
-/// measured wrongly, looks so too.
+/// The shift moved further than the question allows from one answer to the next of the same revision, purpose and nest, and nothing between them reports other
+/// stock: no entry that the nests were emptied or refilled, and no new lot. A measurement without a lot is no such report: the same stock, measured wrongly,
+/// looks the same.
 /// </summary>
 internal sealed class ShiftJump : IFindingRule
 {
     /// <summary>
-    /// How near to a slip's factor the ratio of two diameters is one: both stocks may be off by a hundredth, as where a slip of one is judged.
+    /// How close the ratio of two diameters has to be to the factor of a slip: both diameters may be off by a hundredth, as where the slip of one is
+    /// judged. Our own choice.
     /// </summary>
     private const double Near = 0.02;
 
     private static readonly (double Factor, string Said)[] Slips =
-        [(2, "a radius was taken for a diameter"), (10, "a point was put in the wrong place"), (25.4, "inches and millimetres were mixed up")];
+        [(2, "a radius was taken for a diameter"), (10, "a decimal point was put in the wrong place"), (25.4, "inches and millimetres were mixed up")];
 
     public IEnumerable<ReviewFinding> Find(ReviewFacts facts) =>
         from served in facts.Served
@@ -34,16 +36,16 @@ internal sealed class ShiftJump : IFindingRule
         var answer = served.Answer;
         long[] serials = [before.Serial, .. answer.Measurement is { } m && m > before.Serial ? [m] : (long[])[], answer.Serial];
         var seen = served.Between is not null
-            || facts.Shows(before.Serial) ? "" : " in the entries shown; those between the two answers that are older were not looked at";
+            || facts.Shows(before.Serial) ? "" : " in the entries shown; older entries between the two answers were not examined";
         var slip = Slip(before.Diameter, answer.Diameter) is { } said ? $" One diameter is about {said.Times} times the other, as when {said.Said}." : "";
         return new(
             FindingRule.ShiftJump, serials, answer.Fixture,
             $"At {facts.Text.Time(answer)} the shift for a {answer.Purpose} at nest {answer.Nest[0]},{answer.Nest[1]} of {answer.Fixture} moved by "
-                + $"{FindingText.Mm(jump)} from answer {FindingText.Whole(before.Serial)} ({FindingText.Diameter(before)}) to answer "
-                + $"{FindingText.Whole(answer.Serial)} ({FindingText.Diameter(answer)}), and nothing says that the stock was changed{seen}.{slip}",
-            "If the stock was the same, one of the two shifts was wrong by that much, and the robot was sent there.",
-            "Measure the stock that is in the nests, and compare with both diameters. If it was changed, have that told (emptied), so that an old measurement "
-                + "can't be used; and run the next first answer at reduced speed with people clear.");
+                + $"{facts.Text.Length(jump)} from answer {FindingText.Whole(before.Serial)} ({facts.Text.Diameter(before)}) to answer "
+                + $"{FindingText.Whole(answer.Serial)} ({facts.Text.Diameter(answer)}), and nothing says that the stock was changed{seen}.{slip}",
+            "If the stock was the same, one of the two shifts was wrong by that much, and the robot was sent to the wrong place.",
+            "Measure the stock that is in the nests, and compare with both diameters. If it was changed, have that reported (emptied), so that an old "
+                + "measurement can't be used; and run the next answer marked first at reduced speed, with people clear.");
     }
 
     private static bool SaysOtherStock(ReviewFacts facts, ServedAnswer served)
@@ -59,6 +61,6 @@ internal sealed class ShiftJump : IFindingRule
     {
         var ratio = Math.Max(one, other) / Math.Min(one, other);
         var found = Array.Find(Slips, s => Math.Abs(ratio / s.Factor - 1) <= Near);
-        return found.Said is null ? null : (found.Factor.ToString("0.#", System.Globalization.CultureInfo.InvariantCulture), found.Said);
+        return found.Said is null ? null : (Rounded.Short(found.Factor, 1), found.Said);
     }
 }

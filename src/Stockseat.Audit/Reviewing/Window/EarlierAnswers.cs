@@ -10,15 +10,15 @@ using Stockseat.Ledger.Store;
 namespace Stockseat.Audit.Reviewing.Window;
 
 /// <summary>
-/// Finds answers outside a window: of each fixture, and of each purpose and nest that the window's answers are for, the newest below a serial. An answer is in
-/// no index, so rows are looked at as the bytes that they are, and only of one that may be wanted the JSON is read.
+/// Finds answers outside a window: of each fixture, and of each purpose and nest that the window's answers are for, the newest below a serial. No index
+/// has answers, so the raw bytes of rows are examined, and the JSON is read only for a row that may be wanted.
 /// </summary>
 internal sealed class EarlierAnswers
 {
-    /// <summary>How many serials are looked through.</summary>
+    /// <summary>How many serials are searched.</summary>
     public const int LongestBack = 20_000;
 
-    /// <summary>How many serials are looked through for the fixtures of a cell.</summary>
+    /// <summary>How many serials are searched for the fixtures of a cell.</summary>
     private const int LongestBackOfCell = 5000;
 
     private readonly Dictionary<AnswerKey, byte[]> _open;
@@ -31,13 +31,13 @@ internal sealed class EarlierAnswers
             k => k, k => Utf8(string.Create(CultureInfo.InvariantCulture, $"\"purpose\":\"{k.Purpose}\",\"nest\":[{k.Column},{k.Row}]"))),
         fixtures.Distinct(StringComparer.Ordinal).ToDictionary(f => f, Utf8, StringComparer.Ordinal));
 
-    /// <summary>The fixtures that a cell was answered for not long before a serial.</summary>
+    /// <summary>The fixtures for which a cell got answers not long before a serial.</summary>
     /// <param name="reader">The ledger.</param>
     /// <param name="cell">The cell.</param>
     /// <param name="below">The serial.</param>
     public static IReadOnlySet<string> FixturesOf(LedgerReader reader, string cell, long below)
     {
-        // A name that JSON may escape stands in a body as nobody knows how: then every answer is read.
+        // A name that JSON may escape can be written in several ways: then every answer is read.
         var (found, text) = (new HashSet<string>(StringComparer.Ordinal), JsonEncodedText.Encode(cell).Value == cell ? Utf8(cell) : []);
         reader.Downwards(below - 1, Math.Max(1, below - LongestBackOfCell), Take);
         return found;
@@ -109,7 +109,7 @@ internal sealed class EarlierAnswers
         }
         catch (JsonException)
         {
-            return null; // Verifying says so.
+            return null; // Verifying reports that.
         }
     }
 

@@ -9,7 +9,8 @@ using Stockseat.Ledger.Store;
 namespace Stockseat.Audit.Reviewing.Window;
 
 /// <summary>
-/// Finds entries that those of a window rest on, wherever they are: in the window, before it, in a closed ledger, or carried over from one that was moved away.
+/// Finds entries on which those of a window depend, wherever they are: in the window, before it, in a closed ledger, or carried over from a ledger that was
+/// moved away.
 /// </summary>
 internal sealed class OlderEntries
 {
@@ -44,7 +45,7 @@ internal sealed class OlderEntries
         return entry?.Body as T;
     }
 
-    /// <summary>Takes a row that was found otherwise; its body, when it is of a kind.</summary>
+    /// <summary>Takes a row that was found in another way; its body, when it is of the wanted kind.</summary>
     public T? Take<T>(EntryRow? row)
         where T : EntryBody
     {
@@ -64,7 +65,7 @@ internal sealed class OlderEntries
     /// <summary>The body of a row; null when it can't be read.</summary>
     public static EntryBody? Read(EntryRow row) => ReviewEntry.Of(row).Body;
 
-    /// <summary>What the ledger that is written carries from those before it; without hashes, which it does not carry.</summary>
+    /// <summary>What the present ledger carries over from earlier ones; without hashes, which are not carried over.</summary>
     private Dictionary<long, ReviewEntry> Carried => _carried ??=
         _reader.Find(_reader.First) is { Kind: Kinds.RolledOver } first && Read(first) is RolledOverBody { IsEnd: false, Carried: { } carried } beginning
             ? carried.Zip(beginning.ReadCarried(), Row).ToDictionary(e => e.Serial)

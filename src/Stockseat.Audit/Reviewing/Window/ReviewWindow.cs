@@ -9,17 +9,17 @@ namespace Stockseat.Audit.Reviewing.Window;
 /// <summary>The rows of the minutes around an instant, by their own instants; and the steps of the clock between them.</summary>
 internal sealed class ReviewWindow
 {
-    /// <summary>How many rows of a busy ledger are looked at: before the instant, and after it.</summary>
+    /// <summary>How many rows of a busy ledger are read: before the instant, and after it.</summary>
     private const int LongestBefore = 15_000;
 
     private const int LongestAfter = 5_000;
 
-    /// <summary>A step that is longer than this, in seconds, set a clock that nobody had set: a year.</summary>
+    /// <summary>A step longer than this, in seconds, set a clock that had never been set: a year.</summary>
     private const double LongestStep = 366 * 86400;
 
     private ReviewWindow(IReadOnlyList<EntryRow> rows, Dictionary<long, TimeSpan> across, long notRead) => (Rows, _across, NotRead) = (rows, across, notRead);
 
-    /// <summary>By how much the clock was set between the instant's side of a step and entries on its other side.</summary>
+    /// <summary>How much the clock was set between the instant's side of a step and the entries on the other side.</summary>
     private readonly Dictionary<long, TimeSpan> _across;
 
     /// <summary>The rows, in the order of their serials.</summary>
@@ -28,7 +28,7 @@ internal sealed class ReviewWindow
     /// <summary>How many more the window has.</summary>
     public long NotRead { get; }
 
-    /// <summary>The instant of one of its entries, as it would be had the clock not been set in between.</summary>
+    /// <summary>The instant of one of its entries, as if the clock had not been set in between.</summary>
     public DateTimeOffset At(ReviewEntry entry) => _across.TryGetValue(entry.Serial, out var by) ? entry.At.Moved(by) : entry.At;
 
     /// <summary>Reads it.</summary>
@@ -64,10 +64,10 @@ internal sealed class ReviewWindow
         return new(WithSteps(reader, rows), across, notRead);
     }
 
-    /// <summary>What of too long a window is nearest to the instant: of the entries before it the last, of those after it the first.</summary>
+    /// <summary>The part of a window with too many entries that is nearest to the instant: the last entries before it, and the first ones after it.</summary>
     private static List<(long Above, long Last)> Near(LedgerReader reader, IReadOnlyList<(long Above, long Last)> stretches, DateTimeOffset at)
     {
-        // Where entries are that are not after the instant; what is beyond the last of them in its stretch is after it, and so is a stretch that has none.
+        // The entries that are not after the instant. Entries beyond the last of them in its stretch are after it, and so is a stretch without any.
         var passed = reader.Stretches(new() { To = at.Next() });
         var split = stretches.Select(
             s => (
@@ -92,12 +92,12 @@ internal sealed class ReviewWindow
     }
 
     /// <summary>
-    /// Where the clock was set in these facts, those on the other side of that too, by the time that passed: their instants are off by the step.
+    /// Where the clock was set, entries on the other side of that are included too, by elapsed time: their instants are off by the step.
     /// </summary>
     private static IEnumerable<(EntryRow Row, TimeSpan By)> AcrossSteps(
         LedgerReader reader, List<EntryRow> rows, IReadOnlyList<(long Above, long Last)> stretches, DateTimeOffset at, EntryFilter times)
     {
-        // A step that ends a stretch has an instant by the new clock, which need not be of these minutes.
+        // A step that ends a stretch has an instant by the new clock, which may be outside these minutes.
         var ends = stretches.Select(s => s.Last + 1).Where(serial => serial <= reader.Last).Select(reader.Find).OfType<EntryRow>().ToList();
         var within = rows.Select(r => r.Serial).ToHashSet();
         foreach (var row in rows.Concat(ends.Where(r => !within.Contains(r.Serial) && within.Contains(r.Serial - 1))).Where(r => r.Kind == Kinds.ClockStep))
@@ -118,7 +118,7 @@ internal sealed class ReviewWindow
         }
     }
 
-    /// <summary>Where the clock was set between two of the rows, the entries that say so belong to them, whatever their instants.</summary>
+    /// <summary>Where the clock was set between two of the rows, the entries about that are included, whatever their instants.</summary>
     private static List<EntryRow> WithSteps(LedgerReader reader, List<EntryRow> rows)
     {
         if (rows.Count == 0)

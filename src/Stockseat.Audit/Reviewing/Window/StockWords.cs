@@ -7,8 +7,8 @@ using Stockseat.Ledger.Reading;
 namespace Stockseat.Audit.Reviewing.Window;
 
 /// <summary>
-/// What the ledger says of the stock in the nests: when a fixture was emptied, and what was measured for it, among the answers of a window and right before
-/// them.
+/// What the ledger says about the stock in the nests: when a fixture was emptied, and what was measured for it, between the answers of a window and right
+/// before them.
 /// </summary>
 /// <param name="reader">The ledger.</param>
 /// <param name="older">Takes those from outside the window.</param>

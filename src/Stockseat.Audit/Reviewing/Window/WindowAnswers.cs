@@ -7,10 +7,10 @@ using Stockseat.Ledger.Reading;
 
 namespace Stockseat.Audit.Reviewing.Window;
 
-/// <summary>Finds what is behind the answers of a window and what became of them.</summary>
+/// <summary>Finds the inputs of the answers of a window and what happened to them.</summary>
 internal sealed class WindowAnswers
 {
-    /// <summary>How many confirmations after the window are looked through: a controller confirms at once, or not at all.</summary>
+    /// <summary>How many confirmations after the window are searched: a controller confirms at once, or not at all.</summary>
     private const int ConfirmationsAfter = 200;
 
     private readonly LedgerReader _reader;

@@ -9,10 +9,10 @@ using Stockseat.Ledger.Store;
 
 namespace Stockseat.Audit.Reviewing.Window;
 
-/// <summary>Checks the entries of a window against the hashes before them: not the whole chain, but that none of what is shown was edited by itself.</summary>
+/// <summary>Checks the entries of a window against the hashes before them: this is not the whole chain, but shows whether a single entry was edited.</summary>
 internal static class WindowChain
 {
-    /// <summary>What is wrong with the first that is not as it was written; null when none is.</summary>
+    /// <summary>What is wrong with the first entry that is not as it was written; null when all are.</summary>
     public static string? Check(LedgerReader reader, IReadOnlyList<ReviewEntry> entries)
     {
         (long Serial, byte[] Hash)? before = null;
@@ -39,7 +39,7 @@ internal static class WindowChain
         var previous = IsFirst(entry) ? ChainHash.Start : before is { } b && b.Serial == entry.Serial - 1 ? b.Hash : reader.HashOf(entry.Serial - 1);
         if (previous is null)
         {
-            return "can't be held against the entry before it, which is not there";
+            return "can't be compared with the entry before it, which is missing";
         }
 
         if (!ChainHash.Of(previous, Encoding.UTF8.GetBytes(entry.Row.Body)).AsSpan().SequenceEqual(entry.Row.Hash))
@@ -50,13 +50,13 @@ internal static class WindowChain
         return entry.Body is { } body && (
             !IsOfItsKind(entry.Row) || (body.Serial, body.At, body.Fixture, body.Revision, body.Client, body.Tag) != (
                 entry.Serial, entry.Row.At, entry.Row.Fixture, entry.Row.Revision, entry.Row.Client, entry.Row.Tag))
-            ? "has columns that are no copies of its body" : null;
+            ? "has columns that are not copies of its body" : null;
     }
 
-    /// <summary>Whether zeros stand before it, as before the first of any ledger.</summary>
+    /// <summary>Whether its previous hash is all zeros, as for the first entry of any ledger.</summary>
     private static bool IsFirst(ReviewEntry entry) => entry.Serial == 1 || entry.Body is RolledOverBody { IsEnd: false };
 
-    /// <summary>Whether the body says the column's kind: it was read as one of that kind, whatever it says.</summary>
+    /// <summary>Whether the body states the same kind as the column: it was read as that kind, whatever it states.</summary>
     private static bool IsOfItsKind(EntryRow row)
     {
         using var body = JsonDocument.Parse(row.Body);

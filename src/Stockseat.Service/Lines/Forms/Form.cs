@@ -3,13 +3,13 @@ using Stockseat.Service.Texts;
 
 namespace Stockseat.Service.Lines.Forms;
 
-/// <summary>How the replies to a client look, so that what it has for a parser can read them.</summary>
+/// <summary>How the replies to a client look, so that its simple parser can read them.</summary>
 public sealed record Form
 {
-    /// <summary>The longest length that a template has room for, either way, in metres.</summary>
+    /// <summary>The largest length that a template has room for, positive or negative, in metres.</summary>
     public const int FarthestMetres = 999;
 
-    /// <summary>The answer of the form <c>named</c> as a template, for what is judged from a template.</summary>
+    /// <summary>The answer of the form <c>named</c> as a template, for checks that need a template.</summary>
     private static readonly FormTemplate NamedOk = Made(
         string.Join(' ', FormField.OfOk.Where(f => f.Name is not ("column" or "row")).Select(f => $"{f.Name}={{{f.Name}}}").Prepend("ok").Append("end")),
         FormField.OfOk);
@@ -70,10 +70,10 @@ public sealed record Form
     public string? Bars(string tag) =>
         tag.Length > LongestTag ? $"has {tag.Length} characters; in the form {Name} it has at most {LongestTag}"
         : Ok is not null && Ok.EndWord.Length > 0 && tag.StartsWith(Ok.EndWord, StringComparison.Ordinal) && Ok.Fields.Any(f => f.Name == "tag")
-            ? $"begins with '{Ok.EndWord}', which ends an answer in the form {Name}: a line that was cut off in it would look whole"
+            ? $"begins with '{Ok.EndWord}', which ends an answer in the form {Name}: a line that was cut off in it would look complete"
         : null;
 
-    /// <summary>The tag when it can be echoed in this form; else null.</summary>
+    /// <summary>The tag when it can be echoed in this form; otherwise null.</summary>
     public string? Echoed(string? tag) => tag is null || Bars(tag) is not null ? null : tag;
 
     /// <summary>The most characters of a reply from a template, without its end.</summary>

@@ -5,10 +5,10 @@ namespace Stockseat.Service.Lines.Forms;
 /// <summary>What in a form could mislead a program that reads its replies.</summary>
 public static class FormCheck
 {
-    /// <summary>The decimals without which an orientation is off by more than what a seat is good for.</summary>
+    /// <summary>The fewest decimals of an orientation: with fewer, rounding would turn the gripper noticeably.</summary>
     private const int LeastDecimalsOfOrientation = 4;
 
-    /// <summary>What is wrong with a form, each with the key that it is to be mended at.</summary>
+    /// <summary>What is wrong with a form, each fault with the key at which to correct it.</summary>
     public static IEnumerable<(string Key, string Fault)> Faults(Form form)
     {
         foreach (var (key, template) in Templates(form))
@@ -37,7 +37,7 @@ public static class FormCheck
     {
         if (form.Ok is not null && form.Refused is null)
         {
-            yield return "is stated without Refused: the text of a named refusal holds numbers, which such a parser could take for an answer's; "
+            yield return "is stated without Refused: the text of a named refusal has numbers, which such a parser could take for those of an answer; "
                 + "state Refused too";
         }
 
@@ -45,7 +45,7 @@ public static class FormCheck
         {
             yield return $"has an orientation, {{qw}} to {{qz}}{(form.Ok is null ? " as in named" : "")}, and {form.Decimals} "
                 + $"decimals{(form.Unit == ServedUnit.Micrometre ? " in um" : "")}: "
-                + $"rounded so far it turns the gripper; leave the orientation out, or take m or mm and at least {LeastDecimalsOfOrientation} decimals";
+                + $"rounding that far turns the gripper; leave the orientation out, or use m or mm and at least {LeastDecimalsOfOrientation} decimals";
         }
     }
 
@@ -79,7 +79,7 @@ public static class FormCheck
 
         if (done.StatusWord != form.Answer.StatusWord && done.StatusWord.Length > 0)
         {
-            yield return ("Done", $"begins with '{done.StatusWord}' and Ok with '{form.Answer.StatusWord}': both say that it was done as asked; "
+            yield return ("Done", $"begins with '{done.StatusWord}' and Ok with '{form.Answer.StatusWord}': both mean success; "
                 + $"begin both with the same word");
         }
 
@@ -99,8 +99,8 @@ public static class FormCheck
 
         if (form is { Unit: ServedUnit.Metre, Decimals: < 4 } or { Unit: ServedUnit.Millimetre, Decimals: < 1 })
         {
-            yield return ("Decimals", $"is {form.Decimals} with the unit {form.Unit.Name()}: that rounds to more than 0.1 mm, which no seat is good "
-                + $"for; take at least 4 with m, 1 with mm");
+            yield return ("Decimals", $"is {form.Decimals} with the unit {form.Unit.Name()}: that rounds to more than 0.1 mm, which is too coarse for a "
+                + $"seat; use at least 4 with m, 1 with mm");
         }
 
         if (form is { Width: > 0, Ok: null })
@@ -112,7 +112,7 @@ public static class FormCheck
         if (form is { Width: > 0, Ok: not null } && form.Width < needed)
         {
             yield return ("Width", $"is {form.Width}; the largest number, -{Form.FarthestMetres} m with {form.Decimals} decimals in "
-                + $"{form.Unit.Name()}, has {needed} characters and would shift what follows it; take at least {needed}");
+                + $"{form.Unit.Name()}, has {needed} characters and would move what follows it; use at least {needed}");
         }
     }
 
@@ -125,7 +125,7 @@ public static class FormCheck
 
         if (form.Ok is null || form.Refused is null)
         {
-            yield return ("Longest", "is stated without Ok and Refused: the text of a named refusal has no longest; state both, or leave it out");
+            yield return ("Longest", "is stated without Ok and Refused: the text of a named refusal has no greatest length; state both, or leave it out");
         }
 
         foreach (var (key, template) in Templates(form).Where(t => form.LongestOf(t.Template) > longest))

@@ -23,11 +23,11 @@ public enum FieldKind
     Orientation,
 }
 
-/// <summary>A field that a template may hold. What is absent is written as -, so that positions hold.</summary>
+/// <summary>A field that a template may have. An absent value is written as -, so that positions stay the same.</summary>
 /// <param name="Name">Its name between braces.</param>
 /// <param name="Kind">What it holds.</param>
 /// <param name="Longest">The most characters; 0 where the form says it.</param>
-/// <param name="MayBeAbsent">Whether - may stand in its place.</param>
+/// <param name="MayBeAbsent">Whether - may be in its place.</param>
 public sealed record FormField(string Name, FieldKind Kind, int Longest = 0, bool MayBeAbsent = false)
 {
     /// <summary>The digits of the largest serial.</summary>
@@ -62,7 +62,7 @@ public sealed record FormField(string Name, FieldKind Kind, int Longest = 0, boo
         new("confirms", FieldKind.Whole, LongestSerial, MayBeAbsent: true),
     ];
 
-    /// <summary>The fields of a refusal. A fixture's name is none of them: the digits in it could be read as numbers.</summary>
+    /// <summary>The fields of a refusal. A fixture's name is not among them: digits in it could be read as numbers.</summary>
     public static IReadOnlyList<FormField> OfRefused { get; } =
     [
         Tag, new("class", FieldKind.Word, Reasons.Max(r => ReasonInfo.Of(r).Class.ToString().Length)),
@@ -76,6 +76,6 @@ public sealed record FormField(string Name, FieldKind Kind, int Longest = 0, boo
     /// <summary>How many numbers a parser may find in it; a tag or a fixture's name counts as one.</summary>
     public int MostNumbers => Kind == FieldKind.Nest ? 2 : Kind != FieldKind.Word || Name is "tag" or "fixture" ? 1 : 0;
 
-    /// <summary>Whether a character can stand in some field's value, so that next to one it would belong to it.</summary>
+    /// <summary>Whether a character can be part of a field's value, so that next to a value it would belong to it.</summary>
     public static bool MayHold(char c) => char.IsAsciiLetterOrDigit(c) || c is '.' or '-' or '_' or '+';
 }

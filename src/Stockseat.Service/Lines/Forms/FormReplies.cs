@@ -17,11 +17,11 @@ internal static class FormReplies
     /// <summary>An answer to locate, in the unit and with the decimals that it records.</summary>
     public static void Answer(ref ReplyBytes bytes, Form form, string? tag, AnswerBody a)
     {
-        // No fixture of a cell reaches that far, but a file of one may say so; a number that is too long for its place must not be sent.
+        // No fixture of a cell reaches that far, but its file may say so; a number that is too long for its place must not be sent.
         if ((form.Ok is not null || form.Unit != ServedUnit.Metre) && IsFar(a))
         {
             Refused(ref bytes, form, tag, Refusal.Of(
-                Reason.InternalFailure, $"answer {a.Serial.ToString(System.Globalization.CultureInfo.InvariantCulture)} holds a length beyond "
+                Reason.InternalFailure, $"answer {a.Serial.ToString(System.Globalization.CultureInfo.InvariantCulture)} has a length beyond "
                     + $"{Form.FarthestMetres} m, which the form {form.Name} has no room for"));
             return;
         }
@@ -186,7 +186,7 @@ internal static class FormReplies
         }
     }
 
-    /// <summary>A field that is no number with decimals.</summary>
+    /// <summary>A field that is not a number with decimals.</summary>
     private static void Field(ref ReplyBytes bytes, string? tag, AnswerBody a, FormField field, int width)
     {
         switch (field.Name)

@@ -7,7 +7,7 @@ using Stockseat.Answers.Reasons;
 
 namespace Stockseat.Service.Lines.Forms;
 
-/// <summary>Replies as a client with a form gets them, from an invented answer, and what to mind when a program is written for them.</summary>
+/// <summary>Sample replies, as a client with a form gets them, and what to consider when writing a program for them.</summary>
 /// <param name="Answer">An answer to locate, without its line end.</param>
 /// <param name="Done">An ok to a confirmation.</param>
 /// <param name="Refused">A refusal.</param>
@@ -16,7 +16,7 @@ public sealed record FormSample(string Answer, string Done, string Refused, IRea
 {
     private const string Tag = "17";
 
-    /// <summary>92.40 mm stock in the demo's pin bed: a shift in base of 8.213 mm along y.</summary>
+    /// <summary>92.40 mm stock in the demo's tilted bed of pins: a shift of 8.213 mm up the slope, which has three components in base.</summary>
     private static readonly AnswerBody Invented = new()
     {
         Serial = 6,
@@ -27,9 +27,9 @@ public sealed record FormSample(string Answer, string Done, string Refused, IRea
         Diameter = 0.0924,
         First = true,
         StandOff = 0.0003,
-        Position = [0.4123, -0.196787, 0.118],
-        Orientation = [0, 1, 0, 0],
-        ShiftBase = [0, 0.008213, 0],
+        Position = [0.407569, -0.198692, 0.1203],
+        Orientation = [0.134164, -0.939149, -0.31305, 0.044721],
+        ShiftBase = [-0.004731, 0.006308, 0.0023],
         ShiftOrigin = [0, -0.008213, 0],
     };
 
@@ -41,7 +41,7 @@ public sealed record FormSample(string Answer, string Done, string Refused, IRea
         {
             Serial = 7, Fixture = answer.Fixture, Confirms = answer.Serial, Purpose = answer.Purpose, ShiftBase = answer.ShiftBase,
         };
-        var refusal = Refusal.Of(Reason.MeasurementMissing, "no measurement of pinbed-1 stands: none was pushed");
+        var refusal = Refusal.Of(Reason.MeasurementMissing, "pinbed-1 has no valid measurement: none was pushed");
         return new(
             Text(form, LineReply.Ok(form, form.Echoed(Tag), answer)),
             Text(form, LineReply.Ok(form, form.Echoed(Tag), confirmation)),
@@ -61,9 +61,9 @@ public sealed record FormSample(string Answer, string Done, string Refused, IRea
 
     private static IEnumerable<string> Firsts(Form form) => form.Answer.Fields.Any(f => f.Name == "first")
         ? []
-        : ["This form does not tell first answers ({first} is not in Ok): run every answer as a first one, at reduced speed with people clear."];
+        : ["This form does not show which answers are marked first ({first} is not in Ok): run every answer at reduced speed, with people clear."];
 
     private static string BareNumbers(Form form) => form.BareUnit is { } unit
-        ? $"A length sent without a unit is taken in {unit}; a stated unit always wins."
+        ? $"A length sent without a unit is read in {unit}; a stated unit always takes precedence."
         : "A length sent without a unit is refused.";
 }

@@ -54,7 +54,7 @@ public sealed class FormTemplate
         var (parts, before) = (new List<TemplatePart>(), faults.Count);
         if (text.Any(c => c is < ' ' or > '~'))
         {
-            faults.Add("holds characters other than printable ASCII (0x20 to 0x7E), which lines can't carry; take them out");
+            faults.Add("holds characters other than printable ASCII (0x20 to 0x7E), which lines can't have; take them out");
         }
 
         for (var at = 0; at < text.Length;)
@@ -71,7 +71,8 @@ public sealed class FormTemplate
             var end = text.IndexOf('}', at);
             if (text[at] == '}' || end < 0)
             {
-                faults.Add($"has a '{text[at]}' at character {at + 1} that belongs to no field; fields are written {{serial}}, and a brace can't be sent");
+                faults.Add($"has a '{text[at]}' at character {at + 1} that does not belong to a field; fields are written {{serial}}, and a brace can't be "
+                    + $"sent");
                 return null;
             }
 
@@ -82,7 +83,7 @@ public sealed class FormTemplate
         return faults.Count > before ? null : new(parts);
     }
 
-    /// <summary>The template up to its serial, ended by its end mark; null when that needs fields that others have not.</summary>
+    /// <summary>The template up to its serial, followed by its end mark; null when that needs fields that other replies do not have.</summary>
     /// <param name="known">The fields that the others have.</param>
     public FormTemplate? UpToSerial(IReadOnlyList<FormField> known)
     {
@@ -109,7 +110,7 @@ public sealed class FormTemplate
     {
         if (known.FirstOrDefault(f => f.Name == name) is not { } field)
         {
-            faults.Add($"has a field {{{Refusal.Shown(name)}}}, which is not known here; known are {string.Join(' ', known.Select(f => f.Name))}");
+            faults.Add($"has a field {{{Refusal.Shown(name)}}}, which is not known; the fields are {string.Join(' ', known.Select(f => f.Name))}");
         }
         else if (parts.Any(p => p.Field == field))
         {

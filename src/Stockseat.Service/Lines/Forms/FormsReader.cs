@@ -5,7 +5,7 @@ using Stockseat.Service.Texts;
 
 namespace Stockseat.Service.Lines.Forms;
 
-/// <summary>Reads the forms: the built-in ones, changed by what entries of their names state, and those that entries add.</summary>
+/// <summary>Reads the forms: the built-in ones, changed by entries with their names, and those that other entries add.</summary>
 internal sealed class FormsReader(List<SettingSource> sources)
 {
     private static readonly (string Name, string Bytes)[] LineEnds = [("lf", "\n"), ("crlf", "\r\n"), ("cr", "\r")];
@@ -24,7 +24,7 @@ internal sealed class FormsReader(List<SettingSource> sources)
         {
             if (!NameText.IsName(name))
             {
-                section!.Faults.Add(section.At(name), $"is no form's name; {NameText.Expected} was expected");
+                section!.Faults.Add(section.At(name), $"is not a form's name; {NameText.Expected} was expected");
             }
 
             if (section!.Object(name) is { } entry)
@@ -69,7 +69,7 @@ internal sealed class FormsReader(List<SettingSource> sources)
         return form;
     }
 
-    /// <summary>Only a form that could be read is judged, and a Done that was made from a faulty Ok is not: all would be told twice.</summary>
+    /// <summary>Checks only a form that could be read, and not a Done that was made from a faulty Ok, since its faults would be reported twice.</summary>
     private static void Judge(Section section, Form form)
     {
         var faults = FormCheck.Faults(form).ToList();
@@ -82,7 +82,7 @@ internal sealed class FormsReader(List<SettingSource> sources)
         if (form is { Ok: not null, Done: null } && !okFaulty)
         {
             section.Faults.Add(section.At("Done"),
-                "is missing and can't be made from Ok, which has fields before {serial} that other replies have not; state Done");
+                "is missing and can't be made from Ok, which has fields before {serial} that other replies do not have; state Done");
         }
     }
 

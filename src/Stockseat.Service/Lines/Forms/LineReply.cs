@@ -5,7 +5,10 @@ using Stockseat.Answers.Reasons;
 
 namespace Stockseat.Service.Lines.Forms;
 
-/// <summary>One reply: the first word decides; a refusal carries no coordinate, no default, no last value. It is written where it is sent from.</summary>
+/// <summary>
+/// One reply: the first word decides; a refusal carries no coordinate, no default, no last value. It is written straight into the memory from which it is
+/// sent.
+/// </summary>
 public readonly struct LineReply
 {
     private readonly Form? _form;
@@ -14,7 +17,7 @@ public readonly struct LineReply
     private readonly Refusal? _refusal;
     private readonly ReadOnlyMemory<byte> _bytes;
 
-    /// <summary>A reply that is there as bytes.</summary>
+    /// <summary>A reply that exists as bytes.</summary>
     internal LineReply(ReadOnlyMemory<byte> bytes) => _bytes = bytes;
 
     private LineReply(Form form, string? tag, EntryBody? entry, Refusal? refusal) => (_form, _tag, _entry, _refusal) = (form, tag, entry, refusal);

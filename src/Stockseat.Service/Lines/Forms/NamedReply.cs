@@ -3,7 +3,7 @@ using Stockseat.Answers.Entries;
 
 namespace Stockseat.Service.Lines.Forms;
 
-/// <summary>A reply made word by word, its fields by their names.</summary>
+/// <summary>A reply that is made word by word, each field with its name.</summary>
 /// <param name="form">How the client's replies look.</param>
 public sealed class NamedReply(Form form)
 {
@@ -72,7 +72,7 @@ public sealed class NamedReply(Form form)
         return this;
     }
 
-    /// <summary>Ends the reply. Words that do not fit into the form's longest reply are left out from the end, each whole.</summary>
+    /// <summary>Ends the reply. Words that do not fit into the form's longest reply are left out at the end, each of them completely.</summary>
     public LineReply End()
     {
         if (_bytes.WrittenCount > form.Longest)
@@ -88,7 +88,7 @@ public sealed class NamedReply(Form form)
         return new(_bytes.WrittenMemory);
     }
 
-    /// <summary>Goes on with the next word; what is there so far may be all that fits.</summary>
+    /// <summary>Begins the next word; the words so far may be all that fits.</summary>
     private ReplyBytes Next()
     {
         var begun = _bytes.WrittenCount;

@@ -4,7 +4,7 @@ using Stockseat.Answers.Entries;
 
 namespace Stockseat.Service.Lines.Forms;
 
-/// <summary>Writes a reply into the memory that it is sent from, without garbage.</summary>
+/// <summary>Writes a reply into the memory from which it is sent, without garbage for the collector.</summary>
 internal ref struct ReplyBytes
 {
     /// <summary>Room for most replies; more is taken when it is needed.</summary>
@@ -32,7 +32,7 @@ internal ref struct ReplyBytes
     /// <summary>ASCII as it is.</summary>
     public void Raw(string ascii)
     {
-        var length = System.Text.Encoding.ASCII.GetBytes(ascii, Room(ascii.Length)); // First: making room moves _at.
+        var length = System.Text.Encoding.ASCII.GetBytes(ascii, Room(ascii.Length)); // This comes first, since making room moves _at.
         _at += length;
     }
 
@@ -58,7 +58,7 @@ internal ref struct ReplyBytes
         _at += length;
     }
 
-    /// <summary>What stands for a number that is absent: as wide as one, so that it shifts nothing.</summary>
+    /// <summary>The mark for an absent number: as wide as a number, so that what follows does not move.</summary>
     public void Absent(int width)
     {
         var length = Math.Max(width, 1);
@@ -82,10 +82,10 @@ internal ref struct ReplyBytes
         Raw("\""u8);
     }
 
-    /// <summary>A character as it may stand in quotes: printable ASCII, no quote within.</summary>
+    /// <summary>A character as it may be inside quotes: printable ASCII, and not a quote.</summary>
     private static byte Quotable(char c) => c is '"' ? (byte)'\'' : c is >= ' ' and <= '~' ? (byte)c : (byte)'?';
 
-    /// <summary>Gives what was written to the output.</summary>
+    /// <summary>Hands what was written to the output.</summary>
     public readonly void End() => _output.Advance(_at);
 
     private Span<byte> Room(int needed)

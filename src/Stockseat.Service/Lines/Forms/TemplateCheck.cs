@@ -7,7 +7,7 @@ internal static class TemplateCheck
 
     private static readonly string[][] Triples = [["x", "y", "z"], ["qw", "qx", "qy", "qz"], ["bx", "by", "bz"], ["ox", "oy", "oz"]];
 
-    /// <summary>What holds for every template.</summary>
+    /// <summary>What every template has to satisfy.</summary>
     public static IEnumerable<string> Faults(FormTemplate template)
     {
         if (template.StatusWord.Length == 0)
@@ -28,19 +28,19 @@ internal static class TemplateCheck
         }
     }
 
-    /// <summary>What an answer has to hold besides.</summary>
+    /// <summary>What an answer also has to have.</summary>
     public static IEnumerable<string> AnswerFaults(FormTemplate ok)
     {
         var names = ok.Fields.Select(f => f.Name).ToHashSet(StringComparer.Ordinal);
         if (!names.Contains("serial"))
         {
-            yield return "has no {serial}: without it an answer can't be confirmed and not be found in the ledger; add it";
+            yield return "has no {serial}: without it an answer can be neither confirmed nor found in the ledger; add it";
         }
 
         foreach (var triple in Triples.Where(t => t.Any(names.Contains) && !t.All(names.Contains)))
         {
             yield return $"has {Braced(triple.Where(names.Contains))} without {Braced(triple.Where(n => !names.Contains(n)))}: these belong "
-                + $"together, and a program that moves by some of them goes elsewhere; state all or none";
+                + $"together, and a program that uses only some of them moves to a wrong place; state all or none";
         }
 
         if (EndFault(ok, names) is { } fault)
@@ -54,19 +54,19 @@ internal static class TemplateCheck
         var (mark, word) = (ok.EndMark, ok.EndWord);
         if (mark.Trim().Length == 0)
         {
-            return "has no end mark: a line that was cut off within its last number would look whole; end it with a literal such as \" end\"";
+            return "has no end mark: a line that was cut off within its last number would look complete; end it with a literal such as \" end\"";
         }
 
         if (mark.Any(char.IsAsciiDigit)
             || (word.Length > 0 && FixedValues.Any(v => v.StartsWith(word, StringComparison.Ordinal)))
             || (mark.Trim() == "," && names.Contains("nest")))
         {
-            return $"ends with \"{mark}\", which a field's value may hold too: a line that was cut off could look whole; end it with a literal such "
+            return $"ends with \"{mark}\", which a field's value may also have: a line that was cut off could look complete; end it with a literal such "
                 + $"as \" end\"";
         }
 
         return ok.Parts.SkipLast(1).Any(p => p.Literal.Contains(mark, StringComparison.Ordinal))
-            ? $"ends with \"{mark}\", which stands elsewhere in it too: a line that was cut off there would look whole; end it with a literal that "
+            ? $"ends with \"{mark}\", which is also elsewhere in it: a line that was cut off there would look complete; end it with a literal that "
                 + $"is only at its end, such as \" end\""
             : null;
     }
@@ -75,11 +75,11 @@ internal static class TemplateCheck
     {
         if (after?.Field is { } next)
         {
-            yield return $"has nothing between {{{field.Name}}} and {{{next.Name}}}: where one ends can't be seen; put a separator such as a space "
+            yield return $"has nothing between {{{field.Name}}} and {{{next.Name}}}: where the first one ends can't be seen; put a separator such as a space "
                 + $"or ; between them";
         }
 
-        // A letter before a number ends no value and begins none, as in x{bx}; before a word it would be read as part of it.
+        // A letter before a number is not part of a value, as in x{bx}; before a word it would be read as part of the word.
         if (before is { Field: null, Literal: [.., var left] } && Touches(left, field) && (field.Kind == FieldKind.Word || !char.IsAsciiLetter(left)))
         {
             yield return $"has '{left}' right before {{{field.Name}}}: it would be read as part of the value; put a character there that no value "

@@ -12,14 +12,14 @@ internal sealed record NothingAsk(Caller Caller, string Fixture) : Ask(Caller, F
     public override string Verb => "nothing";
 }
 
-/// <summary>Its entry.</summary>
+/// <summary>The verb's entry.</summary>
 internal sealed record NothingBody : EntryBody
 {
     [JsonPropertyOrder(KindOrder)]
     public override string Kind => "nothing-done";
 }
 
-/// <summary>The kind of its entries.</summary>
+/// <summary>The kind of the verb's entries.</summary>
 internal sealed class NothingKind : EntryKind<NothingBody>
 {
     public override string Name => "nothing-done";
@@ -27,7 +27,7 @@ internal sealed class NothingKind : EntryKind<NothingBody>
     protected override JsonTypeInfo<NothingBody> Json => NothingContext.Default.NothingBody;
 }
 
-/// <summary>A verb that does nothing: all that a new one has to bring is in this file, and one line of a table.</summary>
+/// <summary>A verb that does nothing: all that a new verb has to bring is in this file, and one line of a table.</summary>
 internal sealed class NothingVerb : Verb<NothingAsk, NothingBody>
 {
     public override string Name => "nothing";

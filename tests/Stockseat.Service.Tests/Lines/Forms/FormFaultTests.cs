@@ -4,13 +4,13 @@ using Stockseat.Service.Lines.Forms;
 
 namespace Stockseat.Service.Tests.Lines.Forms;
 
-/// <summary>What in a form could mislead is a fault of the configuration, told with its reason.</summary>
+/// <summary>Anything in a form that could mislead is a fault of the configuration, reported with its reason.</summary>
 public sealed class FormFaultTests : IDisposable
 {
     private const string Ok = "ok;{serial};{bx};{by};{bz};end";
     private readonly string _folder = Directory.CreateTempSubdirectory("stockseat-forms-").FullName;
 
-    /// <summary>Which entry, what is changed in a good one (key=value, or key= to leave it out), where and how it is told.</summary>
+    /// <summary>Which entry; what is changed in a good one (key=value, or key= to leave it out); where the fault is reported, and how.</summary>
     public static TheoryData<string, string, string, string> Faulty => new()
     {
         { "f", "Ok=", "Ok", "is missing" },
@@ -28,11 +28,11 @@ public sealed class FormFaultTests : IDisposable
         { "f", "Done=ok;{tag};{serial};{diameter};{confirms}", "Done", "may be read as 4 numbers and Ok as 4" },
         { "f", "Ok=ok;{serial};{bx};{by};{bz}", "Ok", "has no end mark" },
         { "f", "Ok=ok;{serial};{bx};{by};{bz} ", "Ok", "has no end mark" },
-        { "f", "Ok=ok;{serial};{bx};{by};{bz};", "Ok", "stands elsewhere in it too" },
-        { "f", "Ok=ok; end {serial};{bx};{by};{bz} end", "Ok", "stands elsewhere in it too" },
-        { "f", "Ok=ok;{serial};{bx};{by};{bz};0", "Ok", "a field's value may hold too" },
-        { "f", "Ok=ok;{serial};{bx};{by};{bz};ye", "Ok", "a field's value may hold too" },
-        { "f", "Ok=ok {nest} {serial} {bx} {by} {bz},", "Ok", "a field's value may hold too" },
+        { "f", "Ok=ok;{serial};{bx};{by};{bz};", "Ok", "is also elsewhere in it" },
+        { "f", "Ok=ok; end {serial};{bx};{by};{bz} end", "Ok", "is also elsewhere in it" },
+        { "f", "Ok=ok;{serial};{bx};{by};{bz};0", "Ok", "a field's value may also have" },
+        { "f", "Ok=ok;{serial};{bx};{by};{bz};ye", "Ok", "a field's value may also have" },
+        { "f", "Ok=ok {nest} {serial} {bx} {by} {bz},", "Ok", "a field's value may also have" },
         { "f", "Ok=ok;{serial};{bx};{by};{bz}end", "Ok", "has 'e' right after {bz}" },
         { "f", "Refused=refused;1;2;3;{number}", "Refused", "may be read as 4 numbers and Ok as 4" },
         { "f", "Refused=refused;12;3;{tag};{number}", "Refused", "may be read as 4 numbers and Ok as 4" },
@@ -50,14 +50,14 @@ public sealed class FormFaultTests : IDisposable
         { "f", "Unit=um|Decimals=3", "Decimals", "with the unit um numbers are whole" },
         { "f", "Decimals=3", "Decimals", "rounds to more than 0.1 mm" },
         { "f", "Unit=mm|Decimals=0", "Decimals", "rounds to more than 0.1 mm" },
-        { "f", "Ok=ok;{serial};{qw};{qx};{qy};{qz};end|Unit=mm|Decimals=3", "Ok", "rounded so far it turns the gripper" },
-        { "f", "Ok=ok;{serial};{qw};{qx};{qy};{qz};end|Unit=um|Decimals=0", "Ok", "rounded so far it turns the gripper" },
-        { "named", "Unit=um", "Ok", "rounded so far it turns the gripper" },
-        { "named", "Unit=mm|Decimals=3", "Ok", "rounded so far it turns the gripper" },
+        { "f", "Ok=ok;{serial};{qw};{qx};{qy};{qz};end|Unit=mm|Decimals=3", "Ok", "rounding that far turns the gripper" },
+        { "f", "Ok=ok;{serial};{qw};{qx};{qy};{qz};end|Unit=um|Decimals=0", "Ok", "rounding that far turns the gripper" },
+        { "named", "Unit=um", "Ok", "rounding that far turns the gripper" },
+        { "named", "Unit=mm|Decimals=3", "Ok", "rounding that far turns the gripper" },
         { "f", "Width=10", "Width", "has 11 characters" },
         { "f", "Unit=um|Width=9", "Width", "has 10 characters" },
         { "named", "Width=20", "Width", "is stated without Ok" },
-        { "f", "Ok=ok;{serial};{colour};end", "Ok", "has a field {colour}, which is not known here" },
+        { "f", "Ok=ok;{serial};{colour};end", "Ok", "has a field {colour}, which is not known" },
         { "f", "Refused=refused;{fixture}", "Refused", "has a field {fixture}" },
         { "f", "Done=ok;{bx}", "Done", "has a field {bx}" },
         { "f", "Ok=ok;{serial};{serial};{bx};{by};{bz};end", "Ok", "has {serial} twice" },
@@ -68,7 +68,7 @@ public sealed class FormFaultTests : IDisposable
         { "f", "Longest=61", "Longest", "Ok may have 62 characters" },
         { "short", "Longest=79", "Longest", "Ok may have 80 characters" },
         { "short", "LongestTag=17", "Longest", "Ok may have 81 characters" },
-        { "named", "Longest=400", "Longest", "the text of a named refusal has no longest" },
+        { "named", "Longest=400", "Longest", "the text of a named refusal has no greatest length" },
         { "named", $"Ok={Ok}", "Ok", "is stated without Refused" },
         { "f", "Ok=ok;{bx};{by};{bz};{serial};end", "Done", "can't be made from Ok" },
         { "f", "Unit=in", "Unit", "m, mm or um was expected" },
@@ -101,7 +101,7 @@ public sealed class FormFaultTests : IDisposable
     [InlineData("named", "Unit=mm|Decimals=4")]
     [InlineData("named", "Refused=refused {reason}")]
     [InlineData("short", "BareUnit=um|LineEnd=cr")]
-    public void A_sound_form_is_taken(string name, string change)
+    public void A_sound_form_is_accepted(string name, string change)
     {
         var reading = Read(name, Entry(name, change));
 
@@ -119,7 +119,7 @@ public sealed class FormFaultTests : IDisposable
     }
 
     [Fact]
-    public void The_built_in_forms_are_free_of_what_is_a_fault_in_others() =>
+    public void The_built_in_forms_have_no_fault_of_the_kinds_refused_in_others() =>
         Assert.Empty(new[] { Form.Named, Form.Short }.SelectMany(FormCheck.Faults));
 
     [Fact]
@@ -132,7 +132,7 @@ public sealed class FormFaultTests : IDisposable
     }
 
     [Fact]
-    public void Without_an_entry_both_built_in_forms_are_there_and_shown()
+    public void Without_an_entry_both_built_in_forms_exist_and_are_shown()
     {
         var settings = SettingsReader.Read(new(null), new Dictionary<string, string>()).Settings!;
 
@@ -142,7 +142,7 @@ public sealed class FormFaultTests : IDisposable
     }
 
     [Fact]
-    public void Done_is_made_from_what_Ok_begins_and_ends_with()
+    public void Done_is_made_from_the_beginning_and_end_of_Ok()
     {
         var form = Read("f", Entry("f", "Ok=ok {tag} {serial} {bx} {by} {bz} end")).Settings!.Forms["f"];
 
@@ -151,7 +151,7 @@ public sealed class FormFaultTests : IDisposable
 
     [Fact]
     public void A_name_that_no_client_could_write_is_a_fault() =>
-        Assert.Contains("is no form's name", Assert.Single(Read("a b", Entry("f", "")).Faults), StringComparison.Ordinal);
+        Assert.Contains("is not a form's name", Assert.Single(Read("a b", Entry("f", "")).Faults), StringComparison.Ordinal);
 
     public void Dispose() => Directory.Delete(_folder, recursive: true);
 

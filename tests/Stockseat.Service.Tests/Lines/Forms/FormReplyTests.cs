@@ -10,6 +10,7 @@ using Stockseat.Answers.Entries;
 using Stockseat.Answers.Locate;
 using Stockseat.Answers.Measured;
 using Stockseat.Answers.Reasons;
+using Stockseat.Seating.Quantities;
 using Stockseat.Service.Answering;
 using Stockseat.Service.Clients;
 using Stockseat.Service.Lines;
@@ -17,7 +18,7 @@ using Stockseat.Service.Lines.Forms;
 
 namespace Stockseat.Service.Tests.Lines.Forms;
 
-/// <summary>What is written from a template, for any answer and any refusal.</summary>
+/// <summary>The text made from a template, for any answer and any refusal.</summary>
 public partial class FormReplyTests
 {
     private static readonly Form Semicolons = new()
@@ -58,7 +59,7 @@ public partial class FormReplyTests
         });
 
     [Fact]
-    public void No_reply_is_longer_than_the_longest_that_was_computed() => Gen.Select(AnyForm, AnyAnswer, Gen.Int[1, 40]).Sample((form, answer, length) =>
+    public void No_reply_is_longer_than_the_calculated_maximum() => Gen.Select(AnyForm, AnyAnswer, Gen.Int[1, 40]).Sample((form, answer, length) =>
     {
         var tag = new string('t', Math.Min(length, form.LongestTag));
         var reply = Locate(form, answer, tag);
@@ -69,7 +70,7 @@ public partial class FormReplyTests
     }, iter: 500);
 
     [Fact]
-    public void The_longest_that_was_computed_does_occur()
+    public void The_calculated_maximum_does_occur()
     {
         var far = new AnswerBody
         {
@@ -85,7 +86,7 @@ public partial class FormReplyTests
     }
 
     [Fact]
-    public void The_numbers_of_a_reply_are_those_served_at_the_unit_and_decimals() => Gen.Select(AnyForm, AnyAnswer).Sample((form, answer) =>
+    public void The_numbers_of_a_reply_are_the_served_numbers_in_unit_and_decimals() => Gen.Select(AnyForm, AnyAnswer).Sample((form, answer) =>
     {
         var values = Values(form.Ok!, Locate(form, answer, "t"), form.Longest is null ? form.Ok!.Text[2] : ' ');
         foreach (var field in form.Ok!.Fields.Where(f => f.Kind is FieldKind.Length or FieldKind.Orientation))
@@ -93,14 +94,14 @@ public partial class FormReplyTests
             var text = values[field.Name];
             if (!answer.TryNumber(field.Name, out var served))
             {
-                Assert.Equal("-".PadLeft(form.Width), text); // An uncertainty, which these answers do not know.
+                Assert.Equal("-".PadLeft(form.Width), text); // An uncertainty, which these answers do not have.
                 continue;
             }
 
             Assert.InRange(text.Length, Math.Max(form.Width, 1), form.LongestOf(field));
             Assert.Matches(form.Decimals == 0 ? @"\A *-?\d+\z" : $@"\A *-?\d+\.\d{{{form.Decimals}}}\z", text);
 
-            // Decimal arithmetic of its own: off by half of the last decimal at most, and by what 15 digits of a double leave open.
+            // Decimal arithmetic of the test's own: off by half of the last decimal at most, plus what 15 digits of a double leave open.
             var exact = (decimal)served * (field.Kind == FieldKind.Orientation
                 ? 1 : form.Unit switch { ServedUnit.Metre => 1, ServedUnit.Millimetre => 1_000, _ => 1_000_000 });
             var off = Math.Abs(decimal.Parse(text, NumberStyles.Float, CultureInfo.InvariantCulture) - exact);
@@ -109,7 +110,7 @@ public partial class FormReplyTests
     }, iter: 500);
 
     [Fact]
-    public void A_padded_number_that_is_absent_is_padded_too_and_shifts_nothing()
+    public void A_missing_number_is_padded_too_so_that_nothing_moves()
     {
         var form = Everything with { Width = 14 };
         var known = Simple() with { Uncertainty = new() { Along = 0.0002, Across = 0.0003 } };
@@ -120,11 +121,11 @@ public partial class FormReplyTests
     }
 
     [Fact]
-    public void An_uncertainty_beyond_what_a_form_has_room_for_is_not_sent() => Assert.StartsWith(
+    public void An_uncertainty_too_large_for_its_field_is_not_sent() => Assert.StartsWith(
         "refused", Locate(Everything, Simple() with { Uncertainty = new() { Along = 1e7, Across = 0.0003 } }, null), StringComparison.Ordinal);
 
     [Fact]
-    public void What_is_absent_is_a_hyphen_so_that_positions_hold()
+    public void A_missing_value_is_a_hyphen_so_that_positions_stay()
     {
         var values = Values(Everything.Ok!, Locate(Everything, Simple(), null), '|');
 
@@ -140,12 +141,12 @@ public partial class FormReplyTests
     }
 
     [Fact]
-    public void A_refusal_never_holds_as_many_numbers_as_an_answer()
+    public void A_refusal_never_has_as_many_numbers_as_an_answer()
     {
         foreach (var form in (Form[])[Semicolons, Everything, Form.Short])
         {
             var (numbers, longest) = (Numbers(Locate(form, Simple(), null)), 0);
-            Assert.True(numbers >= 4, $"{form.Name}: an answer holds {numbers} numbers only");
+            Assert.True(numbers >= 4, $"{form.Name}: an answer has only {numbers} numbers");
             foreach (var reason in Enum.GetValues<Reason>().Where(r => r != Reason.None))
             {
                 var reply = Encoding.ASCII.GetString(LineReply.Refused(form, new('1', form.LongestTag), Refusal.Of(reason, "1 2 3 4 5 6 7 8")).Bytes.Span)
@@ -160,7 +161,7 @@ public partial class FormReplyTests
     }
 
     [Fact]
-    public void A_length_that_a_template_has_no_room_for_is_not_sent() => Assert.Equal(
+    public void A_length_too_large_for_its_field_is_not_sent() => Assert.Equal(
         "refused t service internal-failure", Locate(Form.Short, Simple() with { Position = [0, 1_000, 0] }, "t"));
 
     [Fact]
@@ -188,6 +189,7 @@ public partial class FormReplyTests
     private static string Reply(Form form, string line, EntryBody entry)
     {
         var answerer = Substitute.For<IAnswerer>();
+        answerer.Shown.Returns(LengthUnit.Millimetre);
         answerer.Ask(Arg.Any<Ask>()).Returns(AskOutcome.Of(entry));
         var client = new Client { Name = "c", From = [IPNetwork.Parse("127.0.0.0/8")], Roles = Roles.All, Form = form };
         var conversation = new LineConversation(answerer, client, new("c", null, null), TimeProvider.System);
@@ -195,7 +197,7 @@ public partial class FormReplyTests
         return Encoding.ASCII.GetString(reply.Bytes.Span)[..^form.LineEnd.Length];
     }
 
-    /// <summary>Reads a reply by positions, as a controller does: the template and the separator say which is which.</summary>
+    /// <summary>Reads a reply by positions, as a controller does, using the template and the separator.</summary>
     private static Dictionary<string, string> Values(FormTemplate template, string reply, char separator)
     {
         var (parts, fields) = (reply.Split(separator), template.Fields.ToList());
@@ -203,7 +205,7 @@ public partial class FormReplyTests
         return fields.Select((f, i) => (f.Name, Value: parts[i + 1])).ToDictionary(p => p.Name, p => p.Value);
     }
 
-    /// <summary>How many numbers a naive program finds.</summary>
+    /// <summary>How many numbers a simple program finds.</summary>
     private static int Numbers(string reply) => Number().Count(reply);
 
     private static FormTemplate Template(string text, IReadOnlyList<FormField> fields)

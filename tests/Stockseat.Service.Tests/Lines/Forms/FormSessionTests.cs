@@ -23,11 +23,11 @@ public class FormSessionTests
         var answer = await line.Ask("locate fixture=pinbed-1 diameter=92.40mm tag=17");
         var serial = answer.Split(' ')[2];
 
-        Assert.Equal($"ok 17 {serial} yes 0 8213 0 end", answer);
-        Assert.Equal("refused a cell readback-differs", await line.Ask($"confirm serial={serial} by=8214 tag=a"));
-        Assert.Equal("refused - cell readback-differs", await line.Ask($"confirm serial={serial} by=0.008213"));
-        Assert.Matches(@"\Aok b \d+ end\z", await line.Ask($"confirm serial={serial} by=8213 diameter=92400 tag=b"));
-        Assert.Matches(@"\Aok 18 \d+ no 0 8213 0 end\z", await line.Ask("locate fixture=pinbed-1 diameter=92.40mm tag=18"));
+        Assert.Equal($"ok 17 {serial} yes {BedPick.Micrometres} end", answer);
+        Assert.Equal("refused a cell readback-differs", await line.Ask($"confirm serial={serial} by=6309 tag=a"));
+        Assert.Equal("refused - cell readback-differs", await line.Ask($"confirm serial={serial} by={BedPick.By}"));
+        Assert.Matches(@"\Aok b \d+ end\z", await line.Ask($"confirm serial={serial} by=6308 diameter=92400 tag=b"));
+        Assert.Matches($@"\Aok 18 \d+ no {BedPick.Micrometres} end\z", await line.Ask("locate fixture=pinbed-1 diameter=92.40mm tag=18"));
         Assert.Matches(@"\Aok - \d+ end\z", await line.Ask("measured fixture=pinbed-1 diameter=92.40mm"));
         Assert.Matches(@"\Aok - \d+ end\z", await line.Ask("emptied fixture=pinbed-1"));
         Assert.Equal("refused - request unit-missing", await line.Ask("locate fixture=pinbed-1 diameter=92.4"));
@@ -51,7 +51,7 @@ public class FormSessionTests
     }
 
     [Fact]
-    public async Task What_decides_comes_first_where_replies_are_cut()
+    public async Task Where_replies_are_cut_the_deciding_values_come_first()
     {
         await using var bench = await Start("short");
         using var line = await bench.Line();
@@ -62,8 +62,8 @@ public class FormSessionTests
 
     [Theory]
     [InlineData("ttttttttttttttttt", "17 characters")]
-    [InlineData("end", "would look whole")]
-    [InlineData("ending", "would look whole")]
+    [InlineData("end", "would look complete")]
+    [InlineData("ending", "would look complete")]
     public async Task A_tag_that_the_form_can_not_echo_is_refused_and_not_echoed(string tag, string said)
     {
         await using var bench = await Start("short");
@@ -92,14 +92,15 @@ public class FormSessionTests
     }
 
     [Fact]
-    public async Task Bare_numbers_are_taken_in_the_unit_stated_for_them_and_a_unit_always_wins()
+    public async Task Bare_numbers_are_read_in_the_form_s_unit_and_a_written_unit_always_wins()
     {
         await using var bench = await Start("semicolons");
         using var line = await bench.Line();
 
         var bare = await line.Ask("locate fixture=pinbed-1 diameter=92.40");
-        Assert.Matches(@"\Aok;\d+;0\.000000;0\.008213;0\.000000;end\z", bare);
-        Assert.EndsWith(";0.000000;0.008213;0.000000;end", await line.Ask("locate fixture=pinbed-1 diameter=0.0924m"), StringComparison.Ordinal);
+        var shift = $";{BedPick.Bx};{BedPick.By};{BedPick.Bz};end";
+        Assert.Matches($@"\Aok;\d+{shift.Replace(".", @"\.", StringComparison.Ordinal)}\z", bare);
+        Assert.EndsWith(shift, await line.Ask("locate fixture=pinbed-1 diameter=0.0924m"), StringComparison.Ordinal);
         Assert.StartsWith("ok;", await line.Ask("locate fixture=pinbed-1 diameter=92.4mm nominal=92 within=0.5"), StringComparison.Ordinal);
         Assert.Equal("refused;measurement-outside-lot", await line.Ask("locate fixture=pinbed-1 diameter=92.4mm nominal=92 within=0.3"));
         Assert.Equal("refused;diameter-malformed", await line.Ask("locate fixture=pinbed-1 diameter=92,4"));
@@ -126,7 +127,7 @@ public class FormSessionTests
         settings["Forms"] = form == "short" ? new JsonObject() : new JsonObject { [form] = JsonNode.Parse(entry ?? Semicolons) };
     });
 
-    /// <summary>All bytes of a reply, its end too.</summary>
+    /// <summary>All bytes of a reply, including its end.</summary>
     private static async Task<string> Raw(Bench bench, string request)
     {
         using var client = new System.Net.Sockets.TcpClient();

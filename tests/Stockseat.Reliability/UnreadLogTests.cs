@@ -7,17 +7,17 @@ using Stockseat.Tests.Support;
 namespace Stockseat.Reliability;
 
 /// <summary>A log that nobody reads: stderr is a full pipe from the start.</summary>
-public class UnheardLogTests
+public class UnreadLogTests
 {
     private const int Refusals = 3000;
     private const string Ask = "locate fixture=pinbed-1 diameter=92.40mm tag=1";
 
     [Fact]
-    public async Task Unheard_ThroughRefusalsAndAnOutage_AnswersAndStops()
+    public async Task UnreadLog_ThroughRefusalsAndAnOutage_TheServiceAnswersAndStops()
     {
         using var cell = new Cell();
         await using var disk = await SmallDisk.Make("tmpfs", "", cell.Data);
-        await using var service = await Launched.StartUnheard(cell);
+        await using var service = await Launched.StartUnread(cell);
         using var line = await service.Connect();
 
         for (var i = 0; i < Refusals; i++)
@@ -36,7 +36,7 @@ public class UnheardLogTests
     }
 
     [Fact]
-    public async Task Unheard_MoreThanIsHeld_IsDroppedAndCounted_AndToldWhenSomebodyReads()
+    public async Task UnreadLog_LinesBeyondTheBuffer_AreDroppedCounted_AndReportedWhenSomebodyReads()
     {
         Needs.Linux();
         using var cell = new Cell();
@@ -46,7 +46,7 @@ public class UnheardLogTests
             cell.Write($"config/fixtures/broken-{i}/r0001.json", faulty.ToString());
         }
 
-        await using var service = await Launched.StartUnheard(cell);
+        await using var service = await Launched.StartUnread(cell);
         using var line = await service.Connect();
         LineReply? status = null;
         await Deadline.Until(
@@ -55,7 +55,7 @@ public class UnheardLogTests
 
         service.Hear();
         Assert.Equal(0, await service.Terminate());
-        var told = (await service.Log()).Split('\n').Where(l => l.Contains("lines of the log were dropped", StringComparison.Ordinal)).ToList();
+        var told = (await service.Log()).Split('\n').Where(l => l.Contains("log lines were dropped", StringComparison.Ordinal)).ToList();
         Assert.Equal(status!["logdropped"], JsonDocument.Parse(told[^1]).RootElement.GetProperty("All").GetInt64()
             .ToString(System.Globalization.CultureInfo.InvariantCulture));
     }
