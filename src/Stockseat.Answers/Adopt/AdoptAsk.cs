@@ -18,6 +18,9 @@ public sealed record AdoptAsk(Caller Caller, string Fixture, int Number) : Ask(C
     /// <summary>The first digits of the digest that the file must have, in lower case; null: the file may have any values.</summary>
     public string? Digest { get; init; }
 
+    /// <summary>The revision that must be in force; 0: none may be; null: any may be.</summary>
+    public int? Expects { get; init; }
+
     /// <summary>The fixture's folder as it was just read; null when it is gone.</summary>
     public required FixtureFolder? Folder { get; init; }
 }

@@ -27,6 +27,11 @@ public static class Adopting
         }
 
         state ??= new(ask.Fixture);
+        if (ask.Expects is { } expected && expected != (state.InForce?.Number ?? 0))
+        {
+            return Refuse(ask, Meanwhile(ask, expected, state), state);
+        }
+
         AdoptionVerdict Judge(LengthUnit unit) => AdoptionRule.Judge(ask.Folder, ask.Number, state.InForce?.Number, state.Adopted, unit);
         var verdict = Judge(LengthUnit.Millimetre);
         if (verdict.Revision is not { } revision)
@@ -41,6 +46,13 @@ public static class Adopting
 
     private static RefusalBody Refuse(AdoptAsk ask, Refusal refusal, FixtureState? state = null) =>
         ask.Refuse(refusal, state) with { Adopts = ask.Number, AdoptsDigest = ask.Digest };
+
+    /// <summary>Somebody else has adopted a revision since this one was looked at.</summary>
+    private static Refusal Meanwhile(AdoptAsk ask, int expected, FixtureState state) => Refusal.Of(
+        Reason.RevisionChangedMeanwhile,
+        string.Create(CultureInfo.InvariantCulture, $"{(state.InForce is { } now ? $"revision {now.Number}" : "no revision")} of {ask.Fixture} is in force, and ")
+            + (expected == 0 ? "none was expected" : string.Create(CultureInfo.InvariantCulture, $"revision {expected} was expected")),
+        ("in_force", (state.InForce?.Number ?? 0).ToString(CultureInfo.InvariantCulture)), ("expected", expected.ToString(CultureInfo.InvariantCulture)));
 
     /// <summary>The file is not the one that somebody looked at before.</summary>
     private static Refusal Changed(AdoptAsk ask, string asked, string read)

@@ -1,10 +1,13 @@
 using System.Net;
 using Stockseat.Answers.Asking;
 using Stockseat.Answers.Confirm;
+using Stockseat.Answers.Done;
 using Stockseat.Answers.Emptied;
 using Stockseat.Answers.Locate;
 using Stockseat.Answers.Measured;
+using Stockseat.Answers.Notes;
 using Stockseat.Answers.Reasons;
+using Stockseat.Answers.Still;
 using Stockseat.Service.Lines.Forms;
 
 namespace Stockseat.Service.Clients;
@@ -72,7 +75,8 @@ public sealed record Client
 
     private static Roles Needs(Ask ask) => ask switch
     {
-        LocateAsk or ConfirmAsk => Roles.Locate,
+        LocateAsk or ConfirmAsk or DoneAsk or StillAsk => Roles.Locate,
+        NoteAsk => Roles.Review,
         MeasureAsk => Roles.Measure,
         EmptiedAsk => Roles.Locate | Roles.Measure,
         _ => Roles.Calibrate,

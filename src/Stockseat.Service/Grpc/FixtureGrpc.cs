@@ -27,7 +27,9 @@ internal sealed class FixtureGrpc(
         var fixture = Calls.Fixture(request.Fixture);
         var (by, why) = (Calls.Said("by", request.By), Calls.Said("why", request.Why));
         var digest = request.HasDigest ? Calls.Digest("digest", request.Digest) : null;
-        var ask = client.Permit(new AdoptAsk(caller, fixture, request.Revision) { By = by, Why = why, Digest = digest, Folder = null });
+        var ask = client.Permit(new AdoptAsk(caller, fixture, request.Revision) {
+            By = by, Why = why, Digest = digest, Expects = request.HasExpect ? request.Expect : null, Folder = null,
+        });
         if (ask is AdoptAsk { Denied: null } permitted)
         {
             var folder = await answerer.ReadFolder(fixture, context.CancellationToken); // for who may, and for nobody else
@@ -199,6 +201,8 @@ internal sealed class FixtureGrpc(
         fixture.Waiting.AddRange(state.Waiting);
         fixture.Holds.AddRange(state.Holds.Values.OrderBy(h => h.Serial).Select(EntryMessages.Of));
         fixture.Missed = state.Missed is { } missed ? RecheckCalls.Of((RecheckBody)missed.Entry) : null;
+        fixture.Unproven.AddRange(state.Unproven.Select(l => Proof.Said(l, answerer.Shown)));
+        fixture.ProvingRequired = fixtures.ProvingRequired;
         if (state.Folder is { } folder)
         {
             fixture.Faults.AddRange(folder.AllFaults);

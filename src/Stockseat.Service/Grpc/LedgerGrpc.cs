@@ -1,6 +1,7 @@
 using System.Globalization;
 using Grpc.Core;
 using Stockseat.Answers.Asking;
+using Stockseat.Answers.Notes;
 using Stockseat.Answers.Reasons;
 using Stockseat.Answers.Roll;
 using Stockseat.Audit.Showing;
@@ -46,6 +47,25 @@ internal sealed class LedgerGrpc(
         return reader.Find(request.Serial) is { } row
             ? Task.FromResult(new GetEntryResponse { Entry = EntryMessages.Of(row) })
             : throw ReplayMessages.Unknown(request.Serial, reader);
+    }
+
+    public override async Task<NoteResponse> Note(NoteRequest request, ServerCallContext context)
+    {
+        var (client, caller) = context.From(request: request.RequestId);
+        DateTimeOffset at = default;
+        if (request.Instant.Length > 0 && InstantText.Read(request.Instant, zone: null, out at) is { } fault)
+        {
+            throw Calls.Malformed($"instant '{Refusal.Shown(request.Instant)}' {fault}");
+        }
+
+        var ask = new NoteAsk(caller, request.Fixture.Length == 0 ? "" : Calls.Fixture(request.Fixture))
+        {
+            By = Calls.Said("by", request.By),
+            Text = Calls.Said("text", request.Text),
+            Entry = request.Entry == 0 ? null : request.Entry,
+            Instant = request.Instant.Length > 0 ? at : null,
+        };
+        return new() { Serial = (await answerer.Ask(client.Permit(ask))).Entry<NoteBody>().Serial };
     }
 
     public override async Task Watch(WatchRequest request, IServerStreamWriter<WatchResponse> responseStream, ServerCallContext context)

@@ -1,9 +1,11 @@
 using Grpc.Core;
 using Stockseat.Answers.Asking;
 using Stockseat.Answers.Confirm;
+using Stockseat.Answers.Done;
 using Stockseat.Answers.Entries;
 using Stockseat.Answers.Locate;
 using Stockseat.Answers.State;
+using Stockseat.Answers.Still;
 using Stockseat.Service.Answering;
 using Stockseat.Service.Clients;
 using Stockseat.V1;
@@ -31,13 +33,15 @@ internal sealed class LookupGrpc(IAnswerer answerer) : LookupService.LookupServi
             },
             Column = request.Column,
             Row = request.Row,
+            IsTrial = request.Trial,
+            ProvingRequired = answerer.ProvingRequired,
         };
         if (ask.NominalMetres is null != ask.WithinMetres is null)
         {
             throw Answers.Reasons.Refusal.Of(Answers.Reasons.Reason.KeyMissing, "nominal_metres and within_metres belong together").ToRpc();
         }
 
-        var answer = (await answerer.Ask(client.Permit(ask))).Entry<AnswerBody>();
+        var answer = (await answerer.Ask(client.Permit(ask))).Entry<ServedBody>();
         var response = Response(answer);
         if (request.Budget && answerer.Situation.Find(ask.Fixture)?.InForce is { } revision && revision.Digest == answer.Digest)
         {
@@ -64,10 +68,30 @@ internal sealed class LookupGrpc(IAnswerer answerer) : LookupService.LookupServi
         }
 
         var body = (await answerer.Ask(client.Permit(ask))).Entry<ConfirmationBody>();
-        return new() { Serial = body.Serial, Confirms = body.Confirms };
+        return new() { Serial = body.Serial, Confirms = body.Confirms, HasNumbers = body.Numbers != ConfirmationBody.None };
     }
 
-    private static LocateResponse Response(AnswerBody a)
+    public override async Task<ReportDoneResponse> ReportDone(ReportDoneRequest request, ServerCallContext context)
+    {
+        var (client, caller) = context.From(request.Tag, request.RequestId);
+        var ask = new DoneAsk(caller, request.Serial)
+        {
+            By = request.By.Length == 0 ? null : Calls.Said("by", request.By),
+            Fixtures = client.Fixtures,
+            OwnAnswersOnly = true,
+        };
+        var body = (await answerer.Ask(client.Permit(ask))).Entry<DoneBody>();
+        return new() { Serial = body.Serial, Done = body.Answer };
+    }
+
+    public override async Task<StillResponse> Still(StillRequest request, ServerCallContext context)
+    {
+        var (client, caller) = context.From(request.Tag);
+        var ask = new StillAsk(caller, request.Serial) { Fixtures = client.Fixtures, OwnAnswersOnly = true };
+        return new() { Serial = (await answerer.Ask(client.Permit(ask))).Entry<AnswerBody>().Serial };
+    }
+
+    private static LocateResponse Response(ServedBody a)
     {
         var response = new LocateResponse
         {
@@ -85,6 +109,7 @@ internal sealed class LookupGrpc(IAnswerer answerer) : LookupService.LookupServi
             ShiftBaseMetres = Vector(a.ShiftBase),
             ShiftOriginMetres = Vector(a.ShiftOrigin),
             Tag = a.Tag ?? "",
+            Trial = a is TrialBody,
         };
         if (a.Measurement is { } measurement)
         {

@@ -1,11 +1,13 @@
 using Stockseat.Answers.Asking;
 using Stockseat.Answers.Confirm;
+using Stockseat.Answers.Done;
 using Stockseat.Answers.Emptied;
 using Stockseat.Answers.Entries;
 using Stockseat.Answers.Locate;
 using Stockseat.Answers.Measured;
 using Stockseat.Answers.Reasons;
 using Stockseat.Answers.State;
+using Stockseat.Answers.Still;
 using Stockseat.Service.Answering;
 using Stockseat.Service.Clients;
 using Stockseat.Service.Gauges;
@@ -17,14 +19,16 @@ namespace Stockseat.Service.Lines;
 /// <summary>Turns a line into a reply: always exactly one.</summary>
 public sealed class LineConversation(IAnswerer answerer, Client client, Caller caller, TimeProvider time, ReadingPorts? ports = null)
 {
-    private static readonly string[] Verbs = ["hello", "measured", "locate", "confirm", "emptied", "status", "help", "bye"];
+    private static readonly string[] Verbs = ["hello", "measured", "locate", "confirm", "done", "still", "emptied", "status", "help", "bye"];
 
     private static readonly string[] Help =
     [
         $"verbs={string.Join(',', Verbs)}",
         "measured=fixture,diameter,diameters,gauge,lot",
-        "locate=fixture,diameter,lot,nominal,within,purpose,nest",
+        "locate=fixture,diameter,lot,nominal,within,purpose,nest,trial",
         $"confirm=serial,{string.Join(',', AnswerBody.Numbers)}",
+        "done=serial",
+        "still=serial",
         "emptied=fixture",
         "status=fixture",
         "all=tag",
@@ -57,7 +61,7 @@ public sealed class LineConversation(IAnswerer answerer, Client client, Caller c
         switch (request.Verb)
         {
             case "hello":
-                return Plain(request, values, "stockseat line 1");
+                return Plain(request, values, "stockseat line 2");
             case "help":
                 return Plain(request, values, Help);
             case "bye":
@@ -103,7 +107,7 @@ public sealed class LineConversation(IAnswerer answerer, Client client, Caller c
         switch (request.Verb)
         {
             case "locate":
-                values.Known("fixture", "diameter", "lot", "nominal", "within", "purpose", "nest");
+                values.Known("fixture", "diameter", "lot", "nominal", "within", "purpose", "nest", "trial");
                 var (column, row) = values.Nest();
                 var locate = new LocateAsk(from, values.Fixture())
                 {
@@ -116,6 +120,8 @@ public sealed class LineConversation(IAnswerer answerer, Client client, Caller c
                     Purpose = values.Purpose(),
                     Column = column,
                     Row = row,
+                    IsTrial = values.IsYes("trial"),
+                    ProvingRequired = answerer.ProvingRequired,
                     Unit = client.Form.Unit,
                     Decimals = client.Form.Decimals,
                 };
@@ -142,6 +148,12 @@ public sealed class LineConversation(IAnswerer answerer, Client client, Caller c
             case "confirm":
                 values.Known(["serial", .. AnswerBody.Numbers]);
                 return new ConfirmAsk(from, values.Serial()) { ReadBack = values.ReadBack(), Fixtures = client.Fixtures, OwnAnswersOnly = true };
+            case "done":
+                values.Known("serial");
+                return new DoneAsk(from, values.Serial()) { Fixtures = client.Fixtures, OwnAnswersOnly = true };
+            case "still":
+                values.Known("serial");
+                return new StillAsk(from, values.Serial()) { Fixtures = client.Fixtures, OwnAnswersOnly = true };
             default:
                 return null;
         }
@@ -149,6 +161,7 @@ public sealed class LineConversation(IAnswerer answerer, Client client, Caller c
 
     private LineReply Answered(LineRequest request, AskOutcome outcome) => outcome.Refusal is { } refusal
         ? LineReply.Refused(client.Form, request.Tag, refusal)
+        : request.Verb == StillAsk.VerbName ? LineReply.Still(client.Form, request.Tag, outcome.Entry)
         : LineReply.Ok(client.Form, request.Tag, outcome.Entry);
 
     private LineReply Plain(LineRequest request, LineValues values, params ReadOnlySpan<string> words)

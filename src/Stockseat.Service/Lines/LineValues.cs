@@ -175,6 +175,17 @@ internal sealed class LineValues(LineRequest request, Form form)
         return text == "place" ? Answers.Entries.Purpose.Place : Answers.Entries.Purpose.Pick;
     }
 
+    /// <summary>Whether a key says yes; absent, it says no.</summary>
+    public bool IsYes(string key)
+    {
+        if (request[key] is not (null or "yes" or "no"))
+        {
+            Fault ??= Refusal.Of(Reason.ValueMalformed, $"{key} is '{Refusal.Shown(request[key])}'; yes or no was expected");
+        }
+
+        return request[key] == "yes";
+    }
+
     public (int Column, int Row) Nest()
     {
         if (request["nest"] is not { } text)

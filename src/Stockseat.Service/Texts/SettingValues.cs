@@ -112,13 +112,13 @@ internal sealed class SettingValues
     }
 
     /// <summary>Yes or no at the file's root; no unless stated.</summary>
-    public bool Flag(Section? root, string key)
+    public bool Flag(Section? root, string key, bool unstated = false)
     {
         var file = root?.Flag(key);
         var environment = Environment(key);
         var (text, source) = environment is not null ? (environment, "environment")
             : file is { } stated ? (stated ? "true" : "false", "file")
-            : ("false", "default");
+            : (unstated ? "true" : "false", "default");
         if (text is not ("true" or "false"))
         {
             Faults.Add(key, $"is \"{text}\"; true or false was expected");

@@ -15,6 +15,14 @@ internal static class FixtureSettingsReader
             values.Faults.Add("FirstAdoption", $"is \"{first}\"; \"manual\" or \"automatic\" was expected");
         }
 
-        return new(folder, first == "automatic" ? FirstAdoption.Automatic : FirstAdoption.Manual, values.Flag(root, "RefuseAfterMiss"));
+        var (proving, _) = values.Text(root, "Proving", "Proving", "advised");
+        if (proving is not ("advised" or "required"))
+        {
+            values.Faults.Add("Proving", $"is \"{proving}\"; \"advised\" or \"required\" was expected");
+        }
+
+        return new(
+            folder, first == "automatic" ? FirstAdoption.Automatic : FirstAdoption.Manual, values.Flag(root, "RefuseAfterMiss", unstated: true),
+            proving == "required");
     }
 }

@@ -139,11 +139,16 @@ internal static class FixtureCommands
         };
         var by = new Option<string>("--by") { HelpName = "WHO", Description = "who adopts it", Required = true };
         var why = new Option<string>("--why") { HelpName = "WHY", Description = "why, in a few words", Required = true };
+        var expect = new Option<int?>("--expect")
+        {
+            HelpName = "REVISION", Description = "adopts only while this revision is in force; 0: while none is", CustomParser = r => Expected(r),
+        };
+        var yes = new Option<bool>("--yes") { Description = "does not ask; without a terminal it never asks" };
         var (server, json) = (Common.Server(), Common.Json());
         var command = new ShownCommand(
             "adopt", "puts a revision into force while the service runs",
             "fixture adopt pinbed-1 4 --by \"day setter\" --why \"bed moved 40 mm\"")
-        { fixture, number, digest, by, why, server, json };
+        { fixture, number, digest, expect, yes, by, why, server, json };
         command.SetAction(async (parsed, _) => await ServiceClient.Run(parsed.GetValue(server)!, async client =>
         {
             var request = new AdoptRequest
@@ -159,6 +164,17 @@ internal static class FixtureCommands
                 request.Digest = prefix;
             }
 
+            if (parsed.GetValue(expect) is { } inForce)
+            {
+                request.Expect = inForce;
+            }
+
+            if (!parsed.GetValue(yes) && !parsed.GetValue(json) && !await AdoptQuestion.IsYes(client, request, DisplayOptions.Of(parsed).Length))
+            {
+                Console.Error.WriteLine("nothing was adopted");
+                return ExitCodes.Refused;
+            }
+
             var r = await client.Call(token => client.Fixtures.AdoptAsync(request, cancellationToken: token));
             if (parsed.GetValue(json))
             {
@@ -168,13 +184,24 @@ internal static class FixtureCommands
             {
                 Plain.Line($"entry {r.Serial}: {r.Fixture} revision {r.Revision} is in force, digest {r.Digest}");
                 Plain.Line(
-                    "Its answers are marked first until one is confirmed: run them at reduced speed, with people clear. Printed cards, drawings and "
+                    "Its answers are marked first until one is carried out (done): run them at reduced speed, with people clear. Printed cards, drawings and "
                         + "tables of older revisions are void.");
             }
 
             return ExitCodes.Done;
         }));
         return command;
+    }
+
+    private static int? Expected(ArgumentResult result)
+    {
+        if (int.TryParse(result.Tokens[^1].Value, NumberStyles.None, CultureInfo.InvariantCulture, out var number) && number <= RevisionReader.MaxNumber)
+        {
+            return number;
+        }
+
+        result.AddError($"'{result.Tokens[^1].Value}' is not the number of a revision; 0 to {RevisionReader.MaxNumber} was expected");
+        return null;
     }
 
     private static string Digest(ArgumentResult result)

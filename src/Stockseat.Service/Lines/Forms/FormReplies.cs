@@ -1,4 +1,5 @@
 using Stockseat.Answers.Confirm;
+using Stockseat.Answers.Done;
 using Stockseat.Answers.Entries;
 using Stockseat.Answers.Locate;
 using Stockseat.Answers.Measured;
@@ -15,7 +16,7 @@ internal static class FormReplies
     private static readonly byte[][] NamedCoordinates = [.. AnswerBody.Coordinates.Select(c => System.Text.Encoding.ASCII.GetBytes($" {c}="))];
 
     /// <summary>An answer to locate, in the unit and with the decimals that it records.</summary>
-    public static void Answer(ref ReplyBytes bytes, Form form, string? tag, AnswerBody a)
+    public static void Answer(ref ReplyBytes bytes, Form form, string? tag, ServedBody a)
     {
         // No fixture of a cell reaches that far, but its file may say so; a number that is too long for its place must not be sent.
         if ((form.Ok is not null || form.Unit != ServedUnit.Metre) && IsFar(a))
@@ -60,10 +61,23 @@ internal static class FormReplies
         if (form.Done is not { } done)
         {
             Begun(ref bytes, "ok"u8, tag);
+            if (entry is AnswerBody)
+            {
+                Pair(ref bytes, " still="u8, entry.Serial);
+                return;
+            }
+
             Pair(ref bytes, " serial="u8, entry.Serial);
+            if (entry is DoneBody carriedOut)
+            {
+                Pair(ref bytes, " done="u8, carriedOut.Answer);
+                return;
+            }
+
             if (confirmed is not null)
             {
                 Pair(ref bytes, " confirms="u8, confirmed.Confirms);
+                bytes.Raw(confirmed.Numbers == ConfirmationBody.None ? " numbers=none"u8 : default);
                 return;
             }
 
@@ -99,6 +113,7 @@ internal static class FormReplies
                 case "diameter" when measured is not null: bytes.Fixed(measured.Diameter, form.Decimals, (int)form.Unit, form.Width); break;
                 case "diameter": bytes.Absent(form.Width); break;
                 case "confirms" when confirmed is not null: bytes.Whole(confirmed.Confirms); break;
+                case "confirms" when entry is DoneBody carriedOut: bytes.Whole(carriedOut.Answer); break;
                 default: bytes.Raw("-"u8); break;
             }
         }
@@ -132,7 +147,7 @@ internal static class FormReplies
         }
     }
 
-    private static void Named(ref ReplyBytes bytes, string? tag, AnswerBody a)
+    private static void Named(ref ReplyBytes bytes, string? tag, ServedBody a)
     {
         Begun(ref bytes, "ok"u8, tag);
         Pair(ref bytes, " serial="u8, a.Serial);
@@ -151,6 +166,7 @@ internal static class FormReplies
         }
 
         Pair(ref bytes, " unit="u8, a.ServedIn.Name());
+        bytes.Raw(a is TrialBody ? " trial=yes"u8 : default);
         bytes.Raw(a.First ? " first=yes"u8 : " first=no"u8);
         Three(ref bytes, a, a.Position, 0, exponent);
         Three(ref bytes, a, a.Orientation, 3, 0);
@@ -168,7 +184,7 @@ internal static class FormReplies
         bytes.Raw(" end"u8);
     }
 
-    private static double? Uncertainty(AnswerBody a, string name) => name switch
+    private static double? Uncertainty(ServedBody a, string name) => name switch
     {
         "ualong" => a.Uncertainty?.Along,
         "uacross" => a.Uncertainty?.Across,
@@ -177,7 +193,7 @@ internal static class FormReplies
         _ => null,
     };
 
-    private static void Three(ref ReplyBytes bytes, AnswerBody a, double[] values, int first, int exponent)
+    private static void Three(ref ReplyBytes bytes, ServedBody a, double[] values, int first, int exponent)
     {
         for (var i = 0; i < values.Length; i++)
         {
@@ -187,7 +203,7 @@ internal static class FormReplies
     }
 
     /// <summary>A field that is not a number with decimals.</summary>
-    private static void Field(ref ReplyBytes bytes, string? tag, AnswerBody a, FormField field, int width)
+    private static void Field(ref ReplyBytes bytes, string? tag, ServedBody a, FormField field, int width)
     {
         switch (field.Name)
         {
@@ -230,7 +246,7 @@ internal static class FormReplies
         bytes.Whole(value);
     }
 
-    private static bool IsFar(AnswerBody a) =>
+    private static bool IsFar(ServedBody a) =>
         Beyond(a.Position) || Beyond(a.ShiftBase) || Beyond(a.ShiftOrigin)
         || a.Diameter > Form.FarthestMetres || a.Uncertainty?.Largest > Form.FarthestMetres;
 

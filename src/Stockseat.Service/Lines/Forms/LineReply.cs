@@ -15,12 +15,14 @@ public readonly struct LineReply
     private readonly string? _tag;
     private readonly EntryBody? _entry;
     private readonly Refusal? _refusal;
+    private readonly bool _isStill;
     private readonly ReadOnlyMemory<byte> _bytes;
 
     /// <summary>A reply that exists as bytes.</summary>
     internal LineReply(ReadOnlyMemory<byte> bytes) => _bytes = bytes;
 
-    private LineReply(Form form, string? tag, EntryBody? entry, Refusal? refusal) => (_form, _tag, _entry, _refusal) = (form, tag, entry, refusal);
+    private LineReply(Form form, string? tag, EntryBody? entry, Refusal? refusal, bool isStill = false) =>
+        (_form, _tag, _entry, _refusal, _isStill) = (form, tag, entry, refusal, isStill);
 
     /// <summary>The reply with its line end, as bytes of their own.</summary>
     public ReadOnlyMemory<byte> Bytes
@@ -35,6 +37,9 @@ public readonly struct LineReply
 
     /// <summary>An ok to an ask or a push, in a client's form.</summary>
     public static LineReply Ok(Form form, string? tag, EntryBody entry) => new(form, tag, entry, null);
+
+    /// <summary>An answer may still be used; in a client's form. It carries no coordinate.</summary>
+    public static LineReply Still(Form form, string? tag, EntryBody answer) => new(form, tag, answer, null, isStill: true);
 
     /// <summary>A refusal in the form <c>named</c>.</summary>
     public static LineReply Refused(string? tag, Refusal refusal) => new(Form.Named, tag, null, refusal);
@@ -55,7 +60,7 @@ public readonly struct LineReply
         switch (_entry)
         {
             case null: FormReplies.Refused(ref bytes, _form, _tag, _refusal!); break;
-            case AnswerBody answer: FormReplies.Answer(ref bytes, _form, _tag, answer); break;
+            case ServedBody answer when !_isStill: FormReplies.Answer(ref bytes, _form, _tag, answer); break;
             default: FormReplies.Done(ref bytes, _form, _tag, _entry); break;
         }
 

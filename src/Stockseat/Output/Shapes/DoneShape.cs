@@ -15,6 +15,9 @@ internal sealed record DoneShape(long Serial)
     /// <summary>The answer that is confirmed.</summary>
     public long? Confirms { get; init; }
 
+    /// <summary>The answer that was carried out.</summary>
+    public long? Done { get; init; }
+
     /// <summary>The ledger that goes on.</summary>
     public string? Next { get; init; }
 
