@@ -82,7 +82,7 @@ internal sealed class ServiceClient : IDisposable
         catch (Exception e) when (e is RpcException or TimeoutRejectedException or HttpRequestException)
         {
             Console.Error.WriteLine(Plain.Text($"no answer from {server}: {Why(e)}; start the service with stockseat serve, or give its address with "
-                + $"--server"));
+                + "--server; a ledger command reads a stopped ledger with --data DIR"));
             return ExitCodes.Failed;
         }
     }

@@ -27,9 +27,8 @@ internal sealed class ReviewOptions
         new("--cell") { HelpName = "CELL", Description = "only what concerns the fixtures that this cell's clients asked for" };
     private readonly Option<double> _jump = new("--jump")
     {
-        HelpName = "LENGTH", Description = "reports a shift that moved further than this though no other stock was reported",
-        CustomParser = Common.Length, DefaultValueFactory = _ =>
-            ReviewQuestion.UsualJumpMetres,
+        HelpName = "LENGTH", Description = "reports a shift that moved further than this though no other stock was reported; 1mm unless stated",
+        CustomParser = Common.Length, DefaultValueFactory = _ => ReviewQuestion.UsualJumpMetres,
     };
 
     /// <summary>Adds them to a command.</summary>

@@ -61,7 +61,7 @@ public sealed class ReadBackDiffersTests
         var refused = await day.Misread(answer, "by", FixedPoint.Text(older.ShiftBase[1]));
 
         day.Review().One(FindingRule.ReadBackDiffers, answer.Serial, refused.Serial)
-            .Says($", and 0.001309 is the by of answer {older.Serial}: the robot may have moved ");
+            .Says($", and 1.309 mm is the by of answer {older.Serial}: the robot may have moved ");
     }
 
     [Fact]
