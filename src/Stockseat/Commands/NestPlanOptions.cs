@@ -36,10 +36,10 @@ internal sealed class NestPlanOptions
         HelpName = "X", Description = "the largest sensitivity |dC/dR|: how far the centre moves per change of radius; above 1",
         DefaultValueFactory = _ => PlanningQuestion.UsualSensitivity, CustomParser = Sensitivity,
     };
-    private readonly Option<double> _held = new("--held-angle")
+    private readonly Option<double?> _held = new("--held-angle")
     {
-        HelpName = "ANGLE", Description = "the smallest angle allowed between seat axis and contact; 5deg unless stated", DefaultValueFactory = _ =>
-            Limits.UsualHeldRadians, CustomParser = r => Angle(r, r.Tokens[^1].Value, 0, 89, "angle"),
+        HelpName = "ANGLE", Description = "the smallest angle allowed between seat axis and contact; 5deg unless stated",
+        CustomParser = r => Angle(r, r.Tokens[^1].Value, 0, 89, "angle"),
     };
     private readonly Option<double[]> _standOffs = Many(
         "--stand-off", "LENGTH", "the clearance to both locators when gripping or setting down; may be given several times: a nest has to allow "
@@ -72,7 +72,7 @@ internal sealed class NestPlanOptions
             PitchVMetres = pitch.Length > 1 ? pitch[1] : null,
             GapMetres = parsed.GetValue(_gap) ?? 0,
             Sensitivity = parsed.GetValue(_sensitivity),
-            HeldRadians = parsed.GetValue(_held),
+            HeldRadians = parsed.GetValue(_held) ?? Limits.UsualHeldRadians,
             Gripper = _gripper.Read(parsed, faults),
             StandOffMetres = standOffs.Length > 0 ? standOffs : [0],
         };

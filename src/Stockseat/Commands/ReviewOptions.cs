@@ -5,6 +5,7 @@ using Stockseat.Answers.Entries;
 using Stockseat.Audit.Reviewing.Results;
 using Stockseat.Cli.Output;
 using Stockseat.Ledger.Reading;
+using Stockseat.Seating.Quantities;
 using Stockseat.V1;
 
 namespace Stockseat.Cli.Commands;
@@ -25,11 +26,11 @@ internal sealed class ReviewOptions
     private readonly Option<string?> _fixture = new("--fixture") { HelpName = "FIXTURE", Description = "only what concerns this fixture" };
     private readonly Option<string?> _cell =
         new("--cell") { HelpName = "CELL", Description = "only what concerns the fixtures that this cell's clients asked for" };
-    private readonly Option<double> _jump = new("--jump")
+    private readonly Option<double?> _jump = new("--jump")
     {
-        HelpName = "LENGTH", Description = "reports a shift that changed by more than this although no change of stock was reported",
-        CustomParser = Common.Length, DefaultValueFactory = _ =>
-            ReviewQuestion.UsualJumpMetres,
+        HelpName = "LENGTH", CustomParser = r => Common.Length(r),
+        Description = "reports a shift that changed by more than this although no change of stock was reported; "
+            + $"{LengthUnit.Millimetre.Text(ReviewQuestion.UsualJumpMetres)} unless stated",
     };
 
     /// <summary>Adds them to a command.</summary>
@@ -47,7 +48,7 @@ internal sealed class ReviewOptions
         After = parsed.GetValue(_after),
         Fixture = parsed.GetValue(_fixture),
         Cell = parsed.GetValue(_cell),
-        JumpMetres = parsed.GetValue(_jump),
+        JumpMetres = parsed.GetValue(_jump) ?? ReviewQuestion.UsualJumpMetres,
     };
 
     /// <summary>The same for the service.</summary>
