@@ -236,7 +236,7 @@ internal sealed class EntryReplay(RecordedAnswers answers, AdoptedRevisions revi
         }
         else if (_sameProgram)
         {
-            result.Differs(new(serial, body.Kind, "its values come out as recorded, but its bytes are written otherwise", []));
+            result.Differs(new(serial, body.Kind, "its values come out as recorded, but its bytes are written differently", []));
         }
         else
         {
