@@ -121,7 +121,7 @@ internal sealed class ServiceClient : IDisposable
     private static string Why(Exception e) => e switch
     {
         RpcException { StatusCode: StatusCode.Unavailable } => "nothing answers there",
-        RpcException { StatusCode: StatusCode.Internal } => "something else than gRPC answers there (is it the line port?)",
+        RpcException { StatusCode: StatusCode.Internal } => "something other than gRPC answers there (is it the line port?)",
         RpcException rpc => rpc.Status.Detail.TrimEnd('.'),
         _ => e.Message.TrimEnd('.'),
     };

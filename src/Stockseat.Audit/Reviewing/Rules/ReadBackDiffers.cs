@@ -68,7 +68,7 @@ internal sealed class ReadBackDiffers : IFindingRule
 
     /// <summary>A wrong sign and a wrong unit show in the numbers themselves.</summary>
     private static string Slip(double read, double served) =>
-        read == 0 ? ", and 0 is what a register has that was never set"
+        read == 0 ? ", and a register that was never set holds 0"
         : read == -served ? ", a wrong sign"
         : served != 0 && Math.Abs(read / served) is var ratio
         && (Near(ratio, 1000) || Near(ratio, 0.001)) ? ", a wrong unit: one number is 1000 times the other"
