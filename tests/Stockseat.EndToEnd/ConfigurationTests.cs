@@ -138,7 +138,7 @@ public abstract class ConfigurationTests(Build build) : OnBothBuilds(build)
 
         var run = (await Program.RunWith([("TMPDIR", temporary.FullName), ("TEMP", temporary.FullName)], "tour")).Exits(0);
 
-        Assert.Contains("All went as it should.", run.Out, StringComparison.Ordinal);
+        Assert.Contains("Everything went as it should.", run.Out, StringComparison.Ordinal);
         Assert.All(
             [
                 "can injure and destroy", "not a safety function", "at reduced speed, with people clear", "Add the shift to the taught origin, never to an "

@@ -19,7 +19,7 @@ public abstract class DisplayTests(Build build) : OnBothBuilds(build)
 
         Assert.Matches(@"measured \[in\][^\n]*\n[^\n]*pinbed-1 [^\n]* 3\.6378", (await service.Ask("fixture", "list", "--unit", "in")).Exits(0).Out);
         Assert.Matches(@"measured \[mm\][^\n]*\n[^\n]*pinbed-1 [^\n]* 92\.400", (await service.Ask("fixture", "list")).Exits(0).Out);
-        Assert.Contains("16.2323  -7.7475  4.6457", (await service.Ask("locate", "pinbed-1", "--unit", "in")).Exits(0).Out, StringComparison.Ordinal);
+        Assert.Contains("16.0460  -7.8225  4.7362", (await service.Ask("locate", "pinbed-1", "--unit", "in")).Exits(0).Out, StringComparison.Ordinal);
         var entries = (await service.Ask("ledger", "list", "--unit", "in", "--zone", "Asia/Kolkata")).Exits(0).Out;
         Assert.Matches(@"at \(Asia/Kolkata\)[^\n]*\n", entries);
         Assert.Matches(@"\+05:30 +measurement [^\n]* 3\.6378 in, 1 reading", entries);

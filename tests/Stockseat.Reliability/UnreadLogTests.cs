@@ -51,7 +51,7 @@ public class UnreadLogTests
         LineReply? status = null;
         await Deadline.Until(
             async () => (status = await line.Ask("status")).Text.Contains(" logdropped=", StringComparison.Ordinal), "a line of the log that was dropped");
-        Assert.Contains("lines of the log dropped since the start: ", (await service.Ask("fixture", "list")).Exits(0).Out, StringComparison.Ordinal);
+        Assert.Contains("log lines dropped since the start: ", (await service.Ask("fixture", "list")).Exits(0).Out, StringComparison.Ordinal);
 
         service.Hear();
         Assert.Equal(0, await service.Terminate());

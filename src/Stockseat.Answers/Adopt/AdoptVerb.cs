@@ -30,6 +30,6 @@ internal sealed class AdoptVerb : Verb<AdoptAsk, RevisionAdoptedBody>
     protected override bool IsSameRefused(AdoptAsk a, RefusalBody r) => (a.Number, a.Digest) == (r.Adopts, r.AdoptsDigest);
 
     protected override string? Lapsed(RevisionAdoptedBody first, DecidedAfresh now) => now.Of(first) is { AdoptedBy: var by, InForce: var revision }
-        ? by == first.Serial && revision?.Digest == first.Digest ? null : $"revision {revision?.Number} is in force by entry {by}"
+        ? by == first.Serial && revision?.Digest == first.Digest ? null : $"revision {revision?.Number} is in force since entry {by}"
         : "the fixture is gone";
 }

@@ -20,7 +20,7 @@ public static class RevisionAdvice
     public static IEnumerable<Finding> Of(Revision revision, double diameterMetres, DiameterFrom? from, LengthUnit unit) =>
         [.. FittingSlips(revision, unit), .. Sure(revision, diameterMetres, from, unit), .. Incomplete(revision)];
 
-    /// <summary>Slips that the envelope does not catch: a wrongly taken diameter of stock within the envelope would lie within it too.</summary>
+    /// <summary>Slips that the envelope does not catch: a diameter within the envelope would stay within it when it is misread in this way.</summary>
     private static IEnumerable<Finding> FittingSlips(Revision revision, LengthUnit unit)
     {
         if (revision.Envelopes().Pick is not { Least.DiameterMetres: var least, Greatest.DiameterMetres: var greatest })

@@ -7,7 +7,7 @@ namespace Stockseat.Answers.Asking;
 /// <summary>The body of an older entry, inside an entry that carries it.</summary>
 public static class CarriedBody
 {
-    /// <summary>Reads it.</summary>
+    /// <summary>Reads a carried body.</summary>
     /// <param name="body">The body.</param>
     /// <param name="table">The table that knows its kind.</param>
     /// <exception cref="JsonException">This version does not know such a body.</exception>

@@ -19,7 +19,7 @@ public sealed class NewestEntries
 
     private readonly Dictionary<(string Of, string? Fixture), EntryBody> _newest = [];
 
-    /// <summary>Finds them.</summary>
+    /// <summary>Finds the newest entries.</summary>
     /// <param name="entries">Entries, in their order.</param>
     /// <param name="table">The table that knows their kinds.</param>
     public NewestEntries(IEnumerable<EntryBody> entries, VerbTable table)

@@ -65,12 +65,12 @@ public abstract class Verb
     public virtual IReadOnlyList<string> RefusalNewestOf(RefusalBody body) => [];
 
     /// <summary>
-    /// What the sender is told when its ask was refused before it could be decided, and when the measurement is doubtful without that ask; null: the verb has
-    /// no effect on measurements.
+    /// What the reply says when an ask was refused before it could be decided, and when the measurement is doubtful without that ask; null: the verb has no
+    /// effect on measurements.
     /// </summary>
     public virtual string? NotTaken(Ask ask) => null;
 
-    /// <summary>The entry that is written later, to say that such an ask was refused undecided.</summary>
+    /// <summary>The entry that is written later, to say that such an ask was refused before it was decided.</summary>
     public virtual EntryBody Undecided(Ask ask, Refusal refusal, Situation situation) =>
         throw new InvalidOperationException($"{Name} has no effect on measurements");
 }

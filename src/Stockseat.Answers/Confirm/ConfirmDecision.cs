@@ -32,14 +32,14 @@ internal static class ConfirmDecision
             if (!FixedPoint.TryCompare(text, served, answer.Decimals, out var same, answer.Exponent(name)))
             {
                 return Refuse(ask, Refusal.Of(Reason.ValueMalformed, $"{name} was read back as '{Refusal.Shown(text)}'; a plain number without unit was "
-                    + $"expected"), answer);
+                    + $"expected{Served(answer, name)}"), answer);
             }
 
             if (!same)
             {
                 var expected = FixedPoint.Text(served, answer.Decimals, answer.Exponent(name));
                 return Refuse(ask, Refusal.Of(
-                    Reason.ReadbackDiffers, $"{name} was read back as {text}, which is not what answer {serial} served",
+                    Reason.ReadbackDiffers, $"{name} was read back as {text}{Unit(answer, name)}, which is not what answer {serial} served",
                     ("name", name), ("served", expected), ("read", text)), answer);
             }
         }
@@ -66,6 +66,11 @@ internal static class ConfirmDecision
             Other = situation.Find(answer.Fixture!)?.Confirmed(answer.Purpose == "place" ? Purpose.Pick : Purpose.Place)?.Serial ?? 0,
         };
     }
+
+    /// <summary>The unit of a number after it: a person who reads millimetres elsewhere sees that this one is in metres.</summary>
+    private static string Unit(AnswerBody answer, string name) => name[0] == 'q' ? "" : $" {answer.ServedIn.Name()}";
+
+    private static string Served(AnswerBody answer, string name) => name[0] == 'q' ? "" : $", in {answer.ServedIn.Name()} as it was served";
 
     private static RefusalBody Refuse(ConfirmAsk ask, Refusal refusal, AnswerBody? answer = null) => ask.Refuse(refusal) with
     {

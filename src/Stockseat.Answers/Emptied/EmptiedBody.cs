@@ -9,6 +9,6 @@ public sealed record EmptiedBody : EntryBody
     [JsonPropertyOrder(KindOrder)]
     public override string Kind => Kinds.Emptied;
 
-    /// <summary>The reason for which the sender was refused at first, because the entry could not be written then; absent when it was not refused.</summary>
+    /// <summary>Why the sender was refused at first, when the entry could not be written then; absent when the sender was not refused.</summary>
     public string? Undecided { get; init; }
 }

@@ -43,7 +43,7 @@ public static class EntryTime
     /// <summary>The instant of a text from an entry.</summary>
     public static DateTimeOffset Parse(string text)
     {
-        // A replay reads the instant of every entry, mostly of the same day as the one before: only a new day is parsed by the pattern.
+        // A replay reads the instant of every entry, which is usually of the same day as the one before: only a new day is parsed by the pattern.
         var day = _day;
         if (text.Length != Length || day is null || !text.AsSpan(0, 11).SequenceEqual(day.Text)
             || text[13] != ':' || text[16] != ':' || text[19] != '.' || text[26] != 'Z'

@@ -3,7 +3,7 @@ namespace Stockseat.Answers.Entries;
 /// <summary>Lengths as the texts of refusals show them.</summary>
 public static class LengthText
 {
-    /// <summary>With so many decimals the half of an odd tolerance can be shown.</summary>
+    /// <summary>With this many decimals, half of an odd tolerance can be shown.</summary>
     private const int FinestDecimals = 9;
 
     /// <summary>Metres with six decimals.</summary>

@@ -107,7 +107,7 @@ public sealed record RefusalBody : EntryBody, ILocateInputs
     /// </summary>
     public IReadOnlyList<string>? Sent { get; init; }
 
-    /// <summary>The refusal that was decided, whose text can be told in any unit; null in an entry that was read.</summary>
+    /// <summary>The refusal that was decided, whose text can be given in any unit; null in an entry that was read.</summary>
     [JsonIgnore]
     public Refusal? Decided { get; init; }
 

@@ -118,7 +118,7 @@ internal static class MeasuredDecision
         {
             var (by, allowed) = unit.Apart(spread, agreement + (outOfRound ?? 0));
             var count = ask.ReadingsMetres.Count.ToString(CultureInfo.InvariantCulture);
-            return $"{count} readings spread by {by}; gauge {ask.Gauge} agrees within {(outOfRound is null ? allowed : unit.FixedText(agreement))}"
+            return $"{count} readings spread by {by}; gauge {ask.Gauge} has an Agreement of {(outOfRound is null ? allowed : unit.FixedText(agreement))}"
                 + (outOfRound is { } o ? $" and lot {ask.Lot} may be {unit.FixedText(o)} out of round, together {allowed}" : "");
         }
 

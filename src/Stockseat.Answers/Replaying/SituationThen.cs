@@ -27,7 +27,7 @@ public static class SituationThen
         {
             case Reason.FixtureWithdrawn when situation.Find(fixture) is { } known:
                 given = true;
-                // Even when nothing of it counts any more: the fixture is known until the folders are read again.
+                // Even when none of its entries counts any more, the fixture is known until the folders are read again.
                 return situation.With(known with { Folder = null });
             case Reason.FixtureUnknown or Reason.FixtureWithdrawn:
                 given = true;

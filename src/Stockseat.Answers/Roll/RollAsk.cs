@@ -2,7 +2,7 @@ using Stockseat.Answers.Asking;
 
 namespace Stockseat.Answers.Roll;
 
-/// <summary>Somebody makes the ledger roll over: it ends, and a new one continues it.</summary>
+/// <summary>Somebody has the ledger rolled over: it ends, and a new ledger continues it.</summary>
 public sealed record RollAsk(Caller Caller) : Ask(Caller, "")
 {
     /// <summary>The verb's name.</summary>

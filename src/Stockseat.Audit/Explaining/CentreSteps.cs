@@ -40,7 +40,7 @@ internal static class CentreSteps
     private static PlanVector? LevelPins(Steps steps, in Locator a, in Locator b, double reach, string by)
     {
         steps.Say("Two equal pins at one height: the centre is midway between them, and its height is one side of a right triangle.");
-        var half = steps.Make("a", "half the distance of the pins' centres", "|P2.u - P1.u| / 2", Metre, Math.Abs(b.Point.U - a.Point.U) / 2);
+        var half = steps.Make("a", "half the distance between the pins' centres", "|P2.u - P1.u| / 2", Metre, Math.Abs(b.Point.U - a.Point.U) / 2);
         var middle = steps.Make("m", "midway between the pins, across", "(P1.u + P2.u) / 2", Metre, (a.Point.U + b.Point.U) / 2);
         var rho = steps.Make("rho", "from a pin's centre to the stock's", $"{by} + r1", Metre, reach + a.RadiusMetres);
         if (!(rho > half))
@@ -111,7 +111,8 @@ internal static class CentreSteps
         steps.Say("A symmetric vee: the centre is straight above its apex.");
         var k1 = steps.Make(
             "k1", "how far face 1 is from the plan's origin, along its normal", "n1.u F1.u + n1.v F1.v", Metre, PlanVector.Dot(a.Normal, a.Point));
-        var k2 = steps.Make("k2", "how far face 2 is, along its normal", "n2.u F2.u + n2.v F2.v", Metre, PlanVector.Dot(b.Normal, b.Point));
+        var k2 = steps.Make(
+            "k2", "how far face 2 is from the plan's origin, along its normal", "n2.u F2.u + n2.v F2.v", Metre, PlanVector.Dot(b.Normal, b.Point));
         var apex = steps.Make(
             "A", "the apex (u, v)", "((k1 - k2) / (2 n1.u), (k1 + k2) / (2 n1.v))", Metre,
             new PlanVector((k1 - k2) / (2 * a.Normal.U), (k1 + k2) / (2 * a.Normal.V)));

@@ -18,7 +18,7 @@ internal static class EnvelopeSection
     /// <param name="diameter">The diameter, in metres.</param>
     /// <param name="seat">Its seat; null when there is none.</param>
     /// <param name="shift">How long the shift is, in metres; null when there is none.</param>
-    /// <param name="unit">The unit of the lengths that are told in words.</param>
+    /// <param name="unit">The unit of the lengths that the words contain.</param>
     public static WorkingSection Of(Revision revision, Purpose purpose, double diameter, Seat? seat, double? shift, LengthUnit unit)
     {
         var steps = new Steps(Title);

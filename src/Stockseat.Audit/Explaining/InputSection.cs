@@ -83,7 +83,8 @@ internal static class InputSection
         {
             steps.Say(
                 name is null ? "No lot is named."
-                    : $"Lot {name}: {(terms is null ? "nothing is recorded about it" : "it states no nominal and tolerance, so any diameter may be of it")}.");
+                    : terms is null ? $"Lot {name}: nothing is recorded about it."
+                    : $"Lot {name}: it states no nominal and tolerance, so any diameter may belong to it.");
             return;
         }
 

@@ -30,7 +30,7 @@ internal sealed class EntryReplay(RecordedAnswers answers, AdoptedRevisions revi
     /// <summary>What is in force before the next entry, by the ledger.</summary>
     public Situation Situation { get; private set; } = Situation.Empty;
 
-    /// <summary>Moves it to a place before an entry.</summary>
+    /// <summary>Moves the replay to the place before an entry.</summary>
     /// <param name="carried">The entries from which the state there comes.</param>
     /// <param name="begins">The first entry of the ledger.</param>
     /// <param name="program">The version of the program that wrote at that time; null: not known.</param>
@@ -238,7 +238,7 @@ internal sealed class EntryReplay(RecordedAnswers answers, AdoptedRevisions revi
         }
         else if (_sameProgram)
         {
-            result.Differs(new(serial, body.Kind, "its values come out as recorded, but its bytes are written otherwise", []));
+            result.Differs(new(serial, body.Kind, "its values come out as recorded, but its bytes are written differently", []));
         }
         else
         {

@@ -82,7 +82,7 @@ public static class LedgerReplay
     /// <param name="serial">The entry.</param>
     /// <returns>What came out, and the working; null when there is no such entry.</returns>
     /// <exception cref="FileNotFoundException">There is no ledger in the folder.</exception>
-    /// <param name="unit">The unit of the lengths that are told in words; null: millimetres.</param>
+    /// <param name="unit">The unit of the lengths that the words contain; null: millimetres.</param>
     public static (ReplayResult Result, Working Working)? One(string folder, long serial, LengthUnit? unit = null)
     {
         var ledgers = ReplayedLedger.All(folder);

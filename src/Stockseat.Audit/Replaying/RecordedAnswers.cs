@@ -5,7 +5,7 @@ using Stockseat.Ledger.Store;
 
 namespace Stockseat.Audit.Replaying;
 
-/// <summary>Finds answers for confirmations: mostly the newest ones, which are kept in memory; others are looked up, also in closed ledgers.</summary>
+/// <summary>Finds answers for confirmations: usually the newest ones, which are kept in memory; others are looked up, also in closed ledgers.</summary>
 /// <param name="folder">The data folder.</param>
 /// <param name="ledgers">The ledgers there.</param>
 internal sealed class RecordedAnswers(string folder, IReadOnlyList<ReplayedLedger> ledgers) : IDisposable
@@ -32,7 +32,7 @@ internal sealed class RecordedAnswers(string folder, IReadOnlyList<ReplayedLedge
         }
     }
 
-    /// <summary>Finds one.</summary>
+    /// <summary>Finds an answer.</summary>
     /// <param name="serial">Its serial.</param>
     /// <param name="isAway">Whether its ledger was moved away or can't be read.</param>
     public ServedBody? Find(long serial, out bool isAway)

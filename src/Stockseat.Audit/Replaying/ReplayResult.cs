@@ -20,6 +20,6 @@ public sealed record ReplayResult(
     /// <summary>Whether all came out the same.</summary>
     public bool Agrees => Differences.Count == 0 && Unreadable is null;
 
-    /// <summary>0 all the same, 1 some are not, 2 could not be replayed.</summary>
+    /// <summary>0 all the same, 1 some differ, 2 could not be replayed.</summary>
     public int ExitCode => Differences.Count > 0 ? 1 : Unreadable is null ? 0 : 2;
 }

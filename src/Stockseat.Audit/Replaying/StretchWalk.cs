@@ -24,7 +24,7 @@ internal sealed class StretchWalk(
     private readonly RecordedAnswers _answers = new(folder, ledgers);
     private (ReplayedLedger Ledger, SqliteConnection Connection, EntryScan Rows)? _open;
 
-    /// <summary>Replays one.</summary>
+    /// <summary>Replays a stretch.</summary>
     public StretchResult Run(ReplayStretch stretch)
     {
         var result = new StretchResult();

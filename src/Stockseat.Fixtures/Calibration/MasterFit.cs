@@ -21,7 +21,7 @@ internal static class MasterFit
     /// <param name="Text">Writes it as text.</param>
     private sealed record Value(string Path, double Drawing, string Key, Input? Tolerance, int Locators, Func<double, string> Text);
 
-    /// <summary>Fits them.</summary>
+    /// <summary>Fits the sizes.</summary>
     /// <param name="source">The file's text.</param>
     /// <param name="drawing">The revision in it.</param>
     /// <param name="nests">The touched nests, each usable by itself.</param>

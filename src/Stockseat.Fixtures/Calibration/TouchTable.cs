@@ -8,7 +8,7 @@ using Range = Stockseat.Fixtures.Reading.Range;
 namespace Stockseat.Fixtures.Calibration;
 
 /// <summary>
-/// Reads a table of touched nests: comma-separated values after RFC 4180, or separated by semicolons or tabs. The header row names the columns, in any order,
+/// Reads a table of touched nests: comma-separated values as in RFC 4180, or separated by semicolons or tabs. The header row names the columns, in any order,
 /// the lengths with their unit: nest (or column and row), diameter [mm], x [mm], y [mm], z [mm].
 /// </summary>
 public static class TouchTable
@@ -16,7 +16,7 @@ public static class TouchTable
     /// <summary>No fixture has more nests to touch than this.</summary>
     public const int MostRows = 10_000;
 
-    /// <summary>Reads it; every fault is reported with its line.</summary>
+    /// <summary>Reads a table; every fault is reported with its line.</summary>
     /// <param name="utf8">The file's bytes.</param>
     /// <param name="faults">Where faults go.</param>
     public static IReadOnlyList<TouchedRow> Read(ReadOnlyMemory<byte> utf8, Faults faults)

@@ -19,7 +19,7 @@ public sealed class Candidates
         question.VeeRadians.Count + question.PinMetres.Sum(
             pin => question.SpacingMetres.Count + question.Holes.Sum(h => Math.Max(0, MostHoles(question, h, pin) - h.Least + 1)));
 
-    /// <summary>Makes them.</summary>
+    /// <summary>Makes the candidates.</summary>
     /// <param name="question">The question; with <see cref="Most"/> combinations at most.</param>
     public static Candidates Of(PlanningQuestion question)
     {

@@ -1,9 +1,9 @@
 namespace Stockseat.Fixtures.Planning;
 
 /// <summary>
-/// Best first. A small sensitivity alone is no merit: it means pins close together, or a flat vee, and both hold the stock less firmly. So the distance from
-/// both limits counts, in one unit: the angle between seat axis and contact. The held angle limits that angle from below, and the sensitivity, 1/cos of it,
-/// from above.
+/// Best first. A small sensitivity alone is not an advantage: it means pins close together, or a flat vee, and both hold the stock less firmly. So the
+/// distance from both limits counts, in one unit: the angle between seat axis and contact. The held angle limits that angle from below, and the
+/// sensitivity, 1/cos of it, from above.
 /// </summary>
 public sealed class Ranking : IComparer<JudgedCandidate>
 {

@@ -26,7 +26,7 @@ public sealed class Faults(string file)
     /// <summary>Whether there are none.</summary>
     public bool None => Count == 0;
 
-    /// <summary>Adds one.</summary>
+    /// <summary>Adds a fault.</summary>
     /// <param name="path">The path in the file, for example <c>taught.position.x</c>; empty for the whole file.</param>
     /// <param name="message">What was found, what was expected, what to do.</param>
     public void Add(string path, string message)

@@ -38,7 +38,7 @@ public static class Binding
         Constraint.Stroke => $"the gripper's stroke ends at {Length(end.Limit, unit)}",
         Constraint.Gap when end.Gap is { } gap => Gap(gap, end.Limit ?? 0, obstacles, unit),
         Constraint.Reach when end.Limit is null =>
-            "more parts are within its reach than are looked at; state limits.diameter, and no wanted gap that another gap equals at every diameter",
+            "more parts are near enough to meet than can be examined; state limits.diameter, and another limits.gap if a gap has that size at every diameter",
         _ => "diameters beyond are not looked at",
     };
 

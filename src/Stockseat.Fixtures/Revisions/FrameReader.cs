@@ -7,7 +7,7 @@ namespace Stockseat.Fixtures.Revisions;
 /// <summary>Reads the axes of the plan: either stated, or as touched nests to which they are fitted.</summary>
 internal static class FrameReader
 {
-    /// <summary>Reads them.</summary>
+    /// <summary>Reads the axes.</summary>
     /// <param name="section">The frame.</param>
     /// <param name="reference">The other values of the revision; null when they have faults of their own.</param>
     /// <param name="judge">Whether to judge how well the touched nests fit. A revision that was adopted once was judged then, by the rules of that day.</param>

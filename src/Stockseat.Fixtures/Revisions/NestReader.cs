@@ -16,7 +16,7 @@ internal static class NestReader
     /// <summary>A face along the seat axis is allowed; an overhang of no more than this is rounding.</summary>
     private const double Overhang = 1e-9;
 
-    /// <summary>Reads it.</summary>
+    /// <summary>Reads the nest.</summary>
     /// <param name="section">The nest.</param>
     /// <param name="top">How high its locators are above the ground of the plan, in metres; null when not stated.</param>
     public static Nest? Read(Section section, out double? top)

@@ -12,7 +12,7 @@ namespace Stockseat.Fixtures.Revisions;
 /// <param name="Taught">The part of every uncertainty that comes from the taught seat.</param>
 public sealed record PreparedRevision(RevisionEnvelopes Envelopes, IReadOnlyList<CornerNest> Corners, TaughtTerms Taught)
 {
-    /// <summary>At most so many are remembered before those that nobody uses any more are dropped.</summary>
+    /// <summary>How many are remembered at most before those that nobody uses any more are dropped.</summary>
     private const int Many = 256;
 
     /// <summary>

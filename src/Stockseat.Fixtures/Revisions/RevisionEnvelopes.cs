@@ -12,7 +12,7 @@ namespace Stockseat.Fixtures.Revisions;
 /// <param name="Held">The diameters for a pick, as if no range of diameters were stated.</param>
 public sealed record RevisionEnvelopes(Envelope? Pick, Envelope? Place, EnvelopeEnd? Violated, Envelope? Held)
 {
-    /// <summary>Solves them.</summary>
+    /// <summary>Solves the envelopes.</summary>
     public static RevisionEnvelopes Of(Revision revision)
     {
         var plan = PlanFor(revision, place: false);

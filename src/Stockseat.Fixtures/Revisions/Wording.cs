@@ -46,7 +46,7 @@ public static class Wording
         Constraint.Stroke => With("stroke of the gripper", end.Limit, unit.Text),
         Constraint.Gap when end.Gap is { } gap => $"{With("gap", end.Limit, unit.Text)}, {Of(gap, obstacles)}",
         Constraint.Gap => With("gap", end.Limit, unit.Text),
-        Constraint.Reach when end.Limit is null => "more parts within reach than are looked at",
+        Constraint.Reach when end.Limit is null => "more parts are near enough to meet than can be examined",
         _ => "no stated limit; diameters beyond are not looked at",
     };
 

@@ -19,7 +19,7 @@ namespace Stockseat.Ledger.Reading;
 /// </summary>
 public sealed class CarriedEntries
 {
-    /// <summary>So many are kept before those that no longer matter are dropped.</summary>
+    /// <summary>How many entries are kept before those that no longer matter are dropped.</summary>
     private const int Most = 4096;
 
     private readonly Func<IAdoption, Revision?>? _read;

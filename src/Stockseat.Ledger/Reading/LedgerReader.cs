@@ -29,7 +29,7 @@ public sealed class LedgerReader : IDisposable
     /// <summary>The last serial; 0 in an empty ledger.</summary>
     public long Last => LedgerQueries.Last(_current);
 
-    /// <summary>Opens it.</summary>
+    /// <summary>Opens a ledger.</summary>
     /// <param name="folder">The data folder.</param>
     /// <exception cref="FileNotFoundException">There is no ledger in the folder.</exception>
     public static LedgerReader Open(string folder) => new(folder);

@@ -6,7 +6,8 @@ using Stockseat.Answers.Entries;
 namespace Stockseat.Ledger.Sessions;
 
 /// <summary>
-/// The statement of the hot path. It is prepared once and bound without the layers above SQLite: the body goes in as the very bytes that were hashed.
+/// The insert of an entry, on the hot path. It is prepared once and bound without the layers above SQLite: the body goes in as exactly the bytes that were
+/// hashed.
 /// </summary>
 internal sealed class EntryInsert : IDisposable
 {

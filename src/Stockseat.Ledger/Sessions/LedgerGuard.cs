@@ -17,7 +17,7 @@ internal sealed class LedgerGuard : IDisposable
     private const int OnlyAsk = -1;
 
     /// <summary>
-    /// When the log has so many frames, it is copied into the database. SQLite would do that by itself, but then nobody could tell who changed the file.
+    /// When the log has this many frames, it is copied into the database. SQLite would do that by itself, but then nobody could tell who changed the file.
     /// </summary>
     private const int CopyFrom = 1000;
 

@@ -25,7 +25,7 @@ namespace Stockseat.Ledger.Sessions;
 /// </summary>
 internal sealed class LedgerSession : IDisposable
 {
-    /// <summary>At most so many bytes of revisions may be carried; the rest of the space is for holds, lots and the like.</summary>
+    /// <summary>The most bytes of revisions that may be carried; the rest of the space is for holds, lots and the like.</summary>
     private const int MostCarried = BodyJson.LongestRolledOver - (8 << 20);
 
     private readonly SqliteConnection _connection;

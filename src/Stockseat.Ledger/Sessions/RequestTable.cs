@@ -15,7 +15,7 @@ internal sealed class RequestTable : IDisposable
     /// <summary>With how many of the newest entries the table is compared before it is trusted.</summary>
     private const int Compared = 1000;
 
-    /// <summary>So many more are kept, for a check that runs beside the writer.</summary>
+    /// <summary>How many more ids are kept than needed, for a check that runs beside the writer.</summary>
     private const int Margin = 10_000;
 
     private readonly SqliteConnection _connection;

@@ -3,7 +3,7 @@ using Microsoft.Data.Sqlite;
 namespace Stockseat.Ledger.Store;
 
 /// <summary>
-/// Which failures to open a ledger may go away by themselves. A damaged or foreign file, another version, foreign tables, a lock or missing rights do not.
+/// Which failures to open a ledger may go away on their own. A damaged or foreign file, another version, foreign tables, a lock or missing rights do not.
 /// </summary>
 internal static class OpenFailure
 {

@@ -78,7 +78,7 @@ internal sealed class ChainWalk : IDisposable
         }
     }
 
-    /// <summary>Walks on, from one serial up to another, over at most so many rows.</summary>
+    /// <summary>Walks on from one serial up to another, over at most a given number of rows.</summary>
     public WalkResult Read(long from, long to, long count)
     {
         var result = _result = new() { LastSerial = _serial, Before = _serial };

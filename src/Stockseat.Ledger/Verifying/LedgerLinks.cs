@@ -11,7 +11,7 @@ namespace Stockseat.Ledger.Verifying;
 /// </summary>
 public static class LedgerLinks
 {
-    /// <summary>Checks them.</summary>
+    /// <summary>Checks the links.</summary>
     /// <param name="data">The data folder.</param>
     /// <param name="tell">Called with findings that are not faults: a ledger before this one that is no longer there, and a change of key.</param>
     public static IReadOnlyList<LedgerFault> Check(string data, Action<string> tell)

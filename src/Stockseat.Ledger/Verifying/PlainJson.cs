@@ -4,7 +4,7 @@ using System.Runtime.Intrinsics;
 namespace Stockseat.Ledger.Verifying;
 
 /// <summary>
-/// Passes over JSON without blanks, escapes and bytes beyond ASCII. It passes only valid JSON after RFC 8259; false means nothing, and the framework's reader
+/// Passes over JSON without blanks, escapes and bytes beyond ASCII. It passes only valid JSON as in RFC 8259; false means nothing, and the framework's reader
 /// decides. That reader returns each token; here no tokens are needed, and a body is passed in a fraction of the time.
 /// </summary>
 internal static class PlainJson
@@ -131,7 +131,7 @@ internal static class PlainJson
         return found;
     }
 
-    /// <summary>Passes a number after RFC 8259, section 6.</summary>
+    /// <summary>Passes a number as in RFC 8259, section 6.</summary>
     private static bool Number(ReadOnlySpan<byte> text, ref int at)
     {
         if (Decimal(text, at) is var end && end > 0)

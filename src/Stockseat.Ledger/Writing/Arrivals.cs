@@ -25,7 +25,7 @@ internal sealed class Arrivals(TimeProvider time)
     /// <summary>When an ask came, or, for a push, when its first reading came: a push that is sent again has the same.</summary>
     public static long First(Ask ask, long came) => (ask as MeasureAsk)?.FirstAt ?? came;
 
-    /// <summary>The ask with what is known of its way.</summary>
+    /// <summary>The ask with what is known about how it arrived.</summary>
     public Ask Told(Pending pending)
     {
         if (pending.Ask is not MeasureAsk push)

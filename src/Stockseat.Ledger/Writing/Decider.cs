@@ -8,9 +8,9 @@ using Stockseat.Ledger.Store;
 namespace Stockseat.Ledger.Writing;
 
 /// <summary>Decides everything in a batch, one after the other, and writes the entries.</summary>
-/// <param name="clock">Gives their instants.</param>
+/// <param name="clock">Gives the entries' instants.</param>
 /// <param name="sealing">The key that seals the ledger, and when.</param>
-/// <param name="doubts">Pushes that were refused undecided.</param>
+/// <param name="doubts">Pushes that were refused before they were decided.</param>
 /// <param name="arrivals">What happened to pushes on their way.</param>
 /// <param name="failed">Called when deciding one ask failed, which is a bug. The others are decided.</param>
 internal sealed class Decider(StepClock clock, Sealing sealing, Doubts doubts, Arrivals arrivals, Action<Exception> failed)

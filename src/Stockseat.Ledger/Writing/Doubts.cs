@@ -15,7 +15,7 @@ namespace Stockseat.Ledger.Writing;
 /// <param name="arrivals">Says when a push came.</param>
 internal sealed class Doubts(Arrivals arrivals)
 {
-    /// <summary>So many fixtures are kept apart; with more, the measurements of all fixtures are doubtful.</summary>
+    /// <summary>How many fixtures are tracked one by one; with more, the measurements of all fixtures are doubtful.</summary>
     public const int MostFixtures = 1000;
 
     private static readonly Refusal Unavailable = Refusal.Of(Reason.LedgerUnavailable, "the ledger can't be written, so nothing is answered");
@@ -35,7 +35,7 @@ internal sealed class Doubts(Arrivals arrivals)
         }
     }
 
-    /// <summary>Remembers an ask that was refused undecided.</summary>
+    /// <summary>Remembers an ask that was refused before it was decided.</summary>
     /// <param name="pending">The ask; entries that the service itself wants to write are not asks.</param>
     /// <param name="refusal">Why it was refused.</param>
     public void Add(Pending pending, Refusal refusal)

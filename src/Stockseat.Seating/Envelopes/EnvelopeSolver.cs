@@ -3,7 +3,7 @@ namespace Stockseat.Seating.Envelopes;
 /// <summary>Finds the diameters around the taught one in which everything holds.</summary>
 public static class EnvelopeSolver
 {
-    /// <summary>At most so many steps are walked to an end: that takes some tenths of a second. A usual envelope takes some thousands.</summary>
+    /// <summary>The most steps that are walked to find one end, which takes some tenths of a second. A usual envelope takes some thousands of steps.</summary>
     private const int MostSteps = 1_000_000;
 
     /// <summary>Finds both ends, to 1 µm.</summary>

@@ -7,7 +7,7 @@ namespace Stockseat.Seating.Envelopes;
 /// <summary>All parts of a plan that may meet, the nearest nests first.</summary>
 internal sealed class PlanParts
 {
-    /// <summary>At most so many nests, and nests for each obstacle, are looked at: no real fixture has as many, but a file may state them.</summary>
+    /// <summary>The most nests, and the most nests for each obstacle, that are looked at. No real fixture has as many, but a file may state them.</summary>
     public const long Most = 100_000;
 
     private readonly Plan _plan;
@@ -106,7 +106,7 @@ internal sealed class PlanParts
         }
     }
 
-    /// <summary>The parts of the nearest nests. They are judged first, since they mostly bind before anything farther away can be met.</summary>
+    /// <summary>The parts of the nearest nests. They are judged first: usually one of them is the limit before anything farther away can be met.</summary>
     public IEnumerable<Part> Next()
     {
         var (columns, rows) = (Math.Min(_grid.Columns, 2), Math.Min(_grid.Rows, 2));

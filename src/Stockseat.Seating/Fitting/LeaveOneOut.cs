@@ -18,7 +18,7 @@ internal static class LeaveOneOut
     /// <summary>The other points check a coordinate of a point when at least this part of an error of it would show in its own residual.</summary>
     private const double Checked = 1e-6;
 
-    /// <summary>Finds it. The design may have more rows than there are residuals: the rows of priors, which count in the covariance only.</summary>
+    /// <summary>Finds the outlier. The design may have more rows than there are residuals: the rows of priors, which count in the covariance only.</summary>
     internal static Outlier? Find(double[,] design, double[,] covariance, double[] residuals, int coordinates)
     {
         var points = residuals.Length / coordinates;

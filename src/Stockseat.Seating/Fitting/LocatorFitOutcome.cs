@@ -4,7 +4,7 @@ namespace Stockseat.Seating.Fitting;
 /// <param name="Fault">Why there is no fit.</param>
 /// <param name="Fit">The fit; null when there is a fault.</param>
 /// <param name="FrameFault">Why the frame can't be fitted.</param>
-/// <param name="Indistinct">The names of the parameters that can't be told apart with these diameters; a single name can't be told from the frame.</param>
+/// <param name="Indistinct">The names of the parameters that can't be told apart with these diameters; a single name: from the frame.</param>
 /// <param name="Touch">Which touch has no seat; null for any other fault.</param>
 public sealed record LocatorFitOutcome(
     LocatorFitFault Fault, LocatorFit? Fit, FrameFitFault FrameFault, IReadOnlyList<string> Indistinct, int? Touch);

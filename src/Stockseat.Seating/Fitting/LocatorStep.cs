@@ -83,7 +83,7 @@ internal sealed record LocatorStep(FrameDesign Design, double[,] Rows, double[] 
         return [.. task.Parameters.Where((_, j) => named[j]).Select(p => p.Name)];
     }
 
-    /// <summary>The column of a parameter for the touches, times its prior, minus the part that a change of the frame would do as well.</summary>
+    /// <summary>The column of a parameter for the touches, times its prior, minus the part that a change of the frame explains as well.</summary>
     private IReadOnlyList<double> WithoutFrame(int parameter, int count, double prior)
     {
         var touched = Right.Length - count;

@@ -11,7 +11,7 @@ public sealed class LengthUnit
     /// <summary>The most decimals that two lengths need to be told apart.</summary>
     private const int MostDecimals = 9;
 
-    /// <summary>A gap that is short of a step of its last decimal by rounding alone is not told a step smaller.</summary>
+    /// <summary>A gap that is short of a step of its last decimal by rounding alone is not shown a step smaller.</summary>
     private const double Slack = 1e-3;
 
     /// <summary>A number that was rounded up before, in metres, must not go up once more.</summary>
@@ -32,7 +32,7 @@ public sealed class LengthUnit
     /// <summary>Metres with 6 decimals, in which refusals of older versions were written. Nobody chooses it; a replay has to find their text again.</summary>
     public static LengthUnit Metre { get; } = new("m", "m", 6, 0);
 
-    /// <summary>The unit that goes with it for what bounds a diameter: older versions told bounds in millimetres and all else in metres.</summary>
+    /// <summary>The unit that goes with it for what bounds a diameter: older versions gave bounds in millimetres and everything else in metres.</summary>
     public LengthUnit OfBounds => this == Metre ? Millimetre : this;
 
     /// <summary>How it is written after a number: mm, in.</summary>
@@ -80,7 +80,7 @@ public sealed class LengthUnit
         return text;
     }
 
-    /// <summary>The number rounded up to its last decimal: an uncertainty is never told too small, nor as 0.</summary>
+    /// <summary>The number rounded up to its last decimal: an uncertainty is never shown too small, nor as 0.</summary>
     public string Up(double metres) => Ceiling(metres, 0, Noise);
 
     /// <summary>The number rounded up to a decimal, but for what rounding alone put above it.</summary>
@@ -92,7 +92,7 @@ public sealed class LengthUnit
     /// <summary>The number rounded down to a decimal, but for what rounding alone put below it.</summary>
     public string Floor(double metres, int more, double slack = Slack) => Whole(Math.Floor(Scaled(metres, Decimals + more) + slack), more);
 
-    /// <summary>A gap with its unit, rounded down to one decimal less than usual: never told too large. "0.8 mm"; "overlap of 2.73 mm".</summary>
+    /// <summary>A gap with its unit, rounded down to one decimal less than usual: never shown too large. "0.8 mm"; "overlap of 2.73 mm".</summary>
     /// <param name="metres">The gap, in metres; below 0 the parties overlap.</param>
     public string Gap(double metres)
     {

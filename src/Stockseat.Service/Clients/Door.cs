@@ -103,7 +103,7 @@ public sealed class Door(DoorLimits limits, ClientTable clients) : IDisposable
     /// <summary>A call has ended.</summary>
     public void End(Client client) => Interlocked.Decrement(ref _calls[client].Value);
 
-    /// <summary>Counts one.</summary>
+    /// <summary>Counts something that was turned away.</summary>
     public void Count(TurnedAway why) => Interlocked.Increment(ref _counts[(int)why]);
 
     /// <summary>Counts a refusal that has no entry.</summary>

@@ -2,7 +2,7 @@ namespace Stockseat.Service.Gauges;
 
 /// <summary>
 /// A gauge that a person holds can't send lines in quick succession: such lines come out of a buffer, and their age is not known. So a reading is held back
-/// until nothing has followed it for the shortest time between measurements, and nothing of a burst is used, not even its first line.
+/// until nothing has followed it for the shortest time between measurements, and no line of a burst is used, not even its first.
 /// </summary>
 internal sealed class BurstGuard(ReadingPortSettings port, PortBook book, Collector collector, TimeProvider time, CancellationToken stop)
 {

@@ -8,7 +8,7 @@ public sealed class LineBudget(TimeProvider time, int perSecond)
     private double _left = perSecond;
     private long _filled = time.GetTimestamp();
 
-    /// <summary>Takes one; false when there is none.</summary>
+    /// <summary>Takes one line from the budget; false when none is left.</summary>
     public bool Take()
     {
         var now = time.GetTimestamp();

@@ -33,7 +33,7 @@ public sealed class LinePattern
     /// <summary>Whether what does not match is found without backtracking.</summary>
     public bool Linear => _filter is not null;
 
-    /// <summary>Compiles it.</summary>
+    /// <summary>Compiles a pattern.</summary>
     /// <param name="text">The expression.</param>
     /// <param name="fault">What is wrong with it.</param>
     public static LinePattern? Parse(string text, out string? fault)

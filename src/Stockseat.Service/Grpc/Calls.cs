@@ -32,7 +32,7 @@ internal static class Calls
 
     /// <summary>Refuses a push that comes too fast, before more of it is read: it leaves the measurement doubtful.</summary>
     /// <param name="context">The call.</param>
-    /// <param name="answerer">Told of it.</param>
+    /// <param name="answerer">What the push is reported to.</param>
     /// <param name="push">The push that this is, as far as it is known.</param>
     public static void RefuseBusy(this ServerCallContext context, IAnswerer answerer, Func<Caller, Ask> push)
     {

@@ -15,7 +15,7 @@ internal static class ReplayMessages
     /// <summary>Replays what was asked for, one range at a time: the other cores are for answers.</summary>
     /// <param name="request">What.</param>
     /// <param name="data">The folder of the ledger.</param>
-    /// <param name="unit">The unit of the lengths that are told in words.</param>
+    /// <param name="unit">The unit of the lengths that the words contain.</param>
     /// <param name="token">Stops it soon.</param>
     public static ReplayResponse Run(ReplayRequest request, string data, LengthUnit unit, CancellationToken token)
     {

@@ -13,7 +13,7 @@ internal static class SizeText
 
     private const long Most = 1_000_000 * Megabyte;
 
-    /// <summary>Reads one; null bytes: never.</summary>
+    /// <summary>Reads a size; null bytes mean never.</summary>
     public static bool TryRead(string text, out long? bytes)
     {
         bytes = null;

@@ -22,7 +22,7 @@ public enum FrameKind
     /// <summary>The stream ended within a line.</summary>
     CutOff,
 
-    /// <summary>Not this protocol: refused once, then the connection closes. Nothing of it is used.</summary>
+    /// <summary>Not this protocol: refused once, then the connection closes. None of it is used.</summary>
     Foreign,
 }
 
@@ -106,7 +106,7 @@ public sealed class LineFramer
         };
     }
 
-    /// <summary>Looks for HTTP first: nothing of an HTTP line may run, even when the line is too long.</summary>
+    /// <summary>Looks for HTTP first: no part of an HTTP line may run, even when the line is too long.</summary>
     private static FrameKind Judge(FrameKind kind, ReadOnlySequence<byte> bytes, out string line)
     {
         line = "";

@@ -214,7 +214,7 @@ internal sealed class LineValues(LineRequest request, Form form)
         return Fault is null ? long.Parse(text, NumberStyles.None, CultureInfo.InvariantCulture) : 0;
     }
 
-    /// <summary>Numbers read back: without a unit, and perhaps with a minus.</summary>
+    /// <summary>Numbers read back: without a unit, and possibly with a minus.</summary>
     public Dictionary<string, string> ReadBack()
     {
         var numbers = request.Keys.Where(AnswerBody.Numbers.Contains).ToDictionary(k => k, k => request[k]!);

@@ -8,7 +8,7 @@ namespace Stockseat.Service.Watching;
 /// <summary>Logs, once, what a change of a folder changed.</summary>
 internal static class FolderNews
 {
-    /// <summary>Logs it.</summary>
+    /// <summary>Logs the news.</summary>
     /// <param name="logger">The log.</param>
     /// <param name="fixture">The fixture's name.</param>
     /// <param name="before">Its state before; null when it was not known.</param>

@@ -95,7 +95,7 @@ internal sealed class DiagramPlot(SvgWriter svg, GapCurve curve, LengthUnit unit
         }
     }
 
-    /// <summary>The letters of the diameters above the plot, apart from each other, each with a line down to the curve.</summary>
+    /// <summary>The letters of the diameters above the plot, spread so that none overlap, each with a line down to the curve.</summary>
     public void Marks(DrawnPlan drawn)
     {
         var at = double.NegativeInfinity;

@@ -20,7 +20,7 @@ namespace Stockseat.Sheets.Entries;
 /// <summary>What an entry says, in a few words, for reports and for the tables of the command line.</summary>
 public static class EntryText
 {
-    /// <summary>What an entry says; null when this version does not know its kind. A refusal's text is told as it was recorded.</summary>
+    /// <summary>What an entry says; null when this version does not know its kind. A refusal's text is shown as it was recorded.</summary>
     public static string? Of(EntryBody? body, LengthUnit unit) => body switch
     {
         AnswerBody b => $"{Ask(b.Purpose, b.Nest)} at {unit.Text(b.Diameter)} ({From(b)}): {Shift(b, unit)}{(b.First ? "; first" : "")}",

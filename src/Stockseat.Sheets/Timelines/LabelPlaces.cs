@@ -27,7 +27,7 @@ internal sealed class LabelPlaces(double left, double right, int lines, IReadOnl
     /// <summary>Where the labels are.</summary>
     public IReadOnlyList<Placed> All => _placed;
 
-    /// <summary>Places one more label and, anew, those before it; when there is no room for all it is left out.</summary>
+    /// <summary>Places one more label, and those before it again. When there is no room for all of them, the new label is left out.</summary>
     /// <returns>Whether there was room.</returns>
     public bool TryAdd(in Wanted label)
     {

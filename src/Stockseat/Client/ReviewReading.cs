@@ -26,7 +26,7 @@ internal sealed class ReviewReading
 
     /// <summary>The review.</summary>
     /// <param name="question">What was asked.</param>
-    /// <param name="display">The unit and the zone that its words are told in here: the service's may be others.</param>
+    /// <param name="display">The unit and the zone of its words here; those of the service may differ.</param>
     /// <param name="told">What came back.</param>
     public static Review Of(ReviewQuestion question, Display display, ReviewResponse told) =>
         ReviewFindings.With(new ReviewReading(told).Make(question), display);

@@ -82,7 +82,7 @@ internal sealed class ServiceClient : IDisposable
         catch (Exception e) when (e is RpcException or TimeoutRejectedException or HttpRequestException)
         {
             Console.Error.WriteLine(Plain.Text($"no answer from {server}: {Why(e)}; start the service with stockseat serve, or give its address with "
-                + $"--server"));
+                + "--server; a ledger command reads a stopped ledger with --data DIR"));
             return ExitCodes.Failed;
         }
     }
@@ -121,7 +121,7 @@ internal sealed class ServiceClient : IDisposable
     private static string Why(Exception e) => e switch
     {
         RpcException { StatusCode: StatusCode.Unavailable } => "nothing answers there",
-        RpcException { StatusCode: StatusCode.Internal } => "something else than gRPC answers there (is it the line port?)",
+        RpcException { StatusCode: StatusCode.Internal } => "something other than gRPC answers there (is it the line port?)",
         RpcException rpc => rpc.Status.Detail.TrimEnd('.'),
         _ => e.Message.TrimEnd('.'),
     };

@@ -18,7 +18,7 @@ internal static class AnchorCommand
         var output = new Option<string?>("--output") { HelpName = "FILE", Description = "a new file to write; without it stdout; a file is never overwritten" };
         var (data, server) = (LedgerFolder.Option(), Common.Server());
         var command = new ShownCommand(
-            "anchor", "prints the newest seal, or without a seal the head, to be kept outside the machine; a running service first seals all entries",
+            "anchor", "prints the newest seal, or the head where there is no seal, to keep outside the machine; a running service first seals all entries",
             "ledger anchor --output anchor.txt")
         {
             output, data, server,

@@ -35,15 +35,15 @@ internal static class CalibrateCommand
             },
             new("--method")
             {
-                HelpName = "TEXT", Description = "how the nests were touched; without it how many nests, with which masters", CustomParser = r => Said(r, 1),
+                HelpName = "TEXT", Description = "how the nests were touched; unless stated, how many nests with which masters", CustomParser = r => Said(r, 1),
             },
             new("--note") { HelpName = "TEXT", Description = "what else people should know", DefaultValueFactory = _ => "", CustomParser = r => Said(r, 0) },
             Limit(
                 "--residual-limit",
-                "the longest residual that a nest may have; without it as the revision states, or else "
+                "the longest residual that a nest may have; without it the limit that the revision states, or else "
                     + $"{LengthUnit.Millimetre.Text(TouchLimits.Usual.ResidualMetres)}"),
             Limit(
-                "--origin-limit", "how far the fitted nest 0,0 may be from the taught origin; without it as the revision states, or else "
+                "--origin-limit", "how far the fitted nest 0,0 may be from the taught origin; without it the limit that the revision states, or else "
                     + $"{LengthUnit.Millimetre.Text(TouchLimits.Usual.OriginMetres)}"),
             UsageErrors.Choice(
                 new("--origin")
@@ -55,7 +55,7 @@ internal static class CalibrateCommand
             new("--fit-locators") { Description = "also fits the pins' spacing and diameter, or the vee's included angle; needs masters of several diameters" },
             new("--touching")
             {
-                HelpName = "LENGTH", Description = "with --fit-locators: the standard deviation of one touch along an axis; without it it is estimated",
+                HelpName = "LENGTH", Description = "with --fit-locators: the standard deviation of one touch along an axis; estimated unless stated",
                 CustomParser = r => Common.Length(r),
             },
             new("--as")

@@ -10,18 +10,21 @@ internal static class DisplayOptions
 {
     private static readonly Option<string?> Unit = new("--unit")
     {
-        HelpName = "mm|in", Recursive = true, Description = "the unit of lengths for people; over Display of the configuration, which has mm unless stated",
+        HelpName = "mm|in", Recursive = true,
+        Description = "the unit of lengths in what people read, instead of the configuration's; mm unless either states it",
     };
 
     private static readonly Option<string?> Zone = new("--zone")
     {
         HelpName = "ZONE", Recursive = true,
-        Description = "the time zone for people: local, UTC or a name such as America/Chicago; over the configuration's, which is local unless stated",
+        Description = "the time zone of times in what people read, instead of the configuration's: local, UTC or a name such as America/Chicago; local unless "
+            + "either states it",
     };
 
     private static readonly Option<string?> Paper = new("--paper")
     {
-        HelpName = "A4|Letter", Recursive = true, Description = "the paper of pages and drawings; over the configuration's, which is A4 unless stated",
+        HelpName = "A4|Letter", Recursive = true,
+        Description = "the paper size of pages and drawings, instead of the configuration's; A4 unless either states it",
     };
 
     public static void AddTo(Command root)

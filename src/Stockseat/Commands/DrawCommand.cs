@@ -31,7 +31,7 @@ internal static class DrawCommand
         };
         var shift = new Option<bool>("--shift")
         {
-            Description = "only one nest, with the shift of the one --diameter: a small figure for a document",
+            Description = "draws one nest only, with the shift of the one --diameter: a small figure for a document",
         };
         var config = ServeCommand.Config();
         var command =

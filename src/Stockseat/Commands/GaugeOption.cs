@@ -12,7 +12,7 @@ internal static class GaugeOption
     public static Option<string?> Make(string measured) =>
         new("--gauge") { HelpName = "G", Description = $"the gauge of the configuration that measures {measured}; without it a stated diameter is assumed" };
 
-    /// <summary>How a diameter is measured, null: it is stated; false when the configuration has no such gauge, which is then said on stderr.</summary>
+    /// <summary>How a diameter is measured; null when it is stated. False when the configuration has no such gauge; stderr then says so.</summary>
     public static bool TryFind(Settings settings, string? name, out DiameterFrom? from)
     {
         from = null;

@@ -14,7 +14,7 @@ internal sealed class GripperOptions
     private readonly Option<double?> _thickness = NestPlanOptions.One("--jaw-thickness", "LENGTH", "the thickness of a jaw, outward along its radius");
     private readonly Option<double?> _clocking = new("--clocking")
     {
-        HelpName = "ANGLE", Description = "where jaw 1 is, from +u (across) towards +v (the seat axis)",
+        HelpName = "ANGLE", Description = "the angle of jaw 1, from +u (across) towards +v (the seat axis)",
         CustomParser = r => NestPlanOptions.Angle(r, r.Tokens[^1].Value, -360, 360, "angle"),
     };
     private readonly Option<double?> _openBy =

@@ -28,7 +28,7 @@ internal static class LedgerCommands
             CustomParser = r => (int)Common.Whole(r, "number of entries", MostTail),
         };
         var (data, server, json) = (LedgerFolder.Option(), Common.Server(), Common.Json());
-        var follow = new Option<bool>("--follow") { Description = "goes on with each new entry until you press Ctrl+C" };
+        var follow = new Option<bool>("--follow") { Description = "keeps printing each new entry until you press Ctrl+C" };
         var command = new ShownCommand("tail", "lists the newest entries", "ledger tail --count 50", "ledger tail --follow")
         { count, follow, data, server, json };
         command.Validators.Add(r =>

@@ -12,7 +12,7 @@ internal static class LedgerCopying
     {
         var data = new Option<string>("--data") { HelpName = "DIR", Description = "the data folder, of a running or a stopped service", Required = true };
         var output =
-            new Option<string>("--output") { HelpName = "DIR", Description = "the folder for the copy, which has no ledger yet", Required = true };
+            new Option<string>("--output") { HelpName = "DIR", Description = "the folder for the copy; it must not have a ledger yet", Required = true };
         var command = new ShownCommand(
             "copy", "copies the ledger as it is now and verifies the copy; exit code 0 intact, 1 copied but not intact, 2 not copied",
             "ledger copy --data data --output copy-of-data")

@@ -64,8 +64,7 @@ internal static class LedgerExport
         }
         catch (Exception e) when (e is IOException or UnauthorizedAccessException)
         {
-            Console.Error.WriteLine(Plain.Text($"the export could not be written: {e.Message.TrimEnd('.')}; name a new file in a folder that you can write "
-                + $"to"));
+            Console.Error.WriteLine(Plain.Text($"the export could not be written: {e.Message.TrimEnd('.')}"));
             return ExitCodes.Failed;
         }
     }

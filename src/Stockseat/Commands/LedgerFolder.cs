@@ -28,7 +28,7 @@ internal static class LedgerFolder
     });
 
     /// <summary>Says on stderr what can't be read.</summary>
-    public static int Try(Func<int> read) => Try(() => Task.FromResult(read())).GetAwaiter().GetResult(); // it is done already
+    public static int Try(Func<int> read) => Try(() => Task.FromResult(read())).GetAwaiter().GetResult(); // the task has already completed
 
     /// <summary>Says on stderr what can't be read.</summary>
     public static async Task<int> Try(Func<Task<int>> read)

@@ -34,7 +34,7 @@ internal static class LedgerReplayCommand
             Description = "output for programs: one JSON object",
         });
         var command = new ShownCommand(
-            "replay", "decides entries again from their recorded inputs; exit code 0 all came out the same, 1 not all, 2 could not be replayed",
+            "replay", "computes entries again from their recorded inputs; exit code 0 all came out the same, 1 some did not, 2 could not be replayed",
             "ledger replay --data data", "ledger replay 1042")
         {
             Serial, From, Until, Progress, data, server, json,

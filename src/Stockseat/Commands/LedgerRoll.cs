@@ -14,11 +14,11 @@ internal static class LedgerRoll
 {
     public static Command Make()
     {
-        var by = new Option<string>("--by") { HelpName = "WHO", Description = "who wants it", Required = true };
+        var by = new Option<string>("--by") { HelpName = "WHO", Description = "who asks for it", Required = true };
         var why = new Option<string>("--why") { HelpName = "WHY", Description = "why, in a few words", Required = true };
         var (server, json) = (Common.Server(), Common.Json());
         var command = new ShownCommand(
-            "roll", "closes the ledger and goes on in a new one with all that is in force; the serials go on",
+            "roll", "closes the ledger and continues in a new one with all that is in force; the serials continue",
             "ledger roll --by \"plant engineer\" --why \"end of the quarter\"")
         { by, why, server, json };
         command.SetAction(async (parsed, _) => await ServiceClient.Run(parsed.GetValue(server)!, async client =>

@@ -18,11 +18,11 @@ internal static class LocateCommand
         };
         var lot = new Option<string?>("--lot")
         {
-            HelpName = "L", Description = "the stock's lot: the measurement must be of it, and the diameter within its limits",
+            HelpName = "L", Description = "the stock's lot: the measurement must be of this lot, and the diameter within the lot's limits",
         };
         var nominal = new Option<double?>("--nominal")
         {
-            HelpName = "LENGTH", Description = "the diameter expected; it is refused when it is further away than --within",
+            HelpName = "LENGTH", Description = "the expected diameter; a diameter further from it than --within is refused",
             CustomParser = r => Common.Length(r),
         };
         var within = new Option<double?>("--within")
@@ -31,7 +31,7 @@ internal static class LocateCommand
         };
         var purpose = Common.Purpose();
         var nest = Common.Nest();
-        var budget = new Option<bool>("--budget") { Description = "prints also what the uncertainty is made of" };
+        var budget = new Option<bool>("--budget") { Description = "also prints what the uncertainty is made of" };
         var (tag, server, json) = (Common.Tag(), Common.Server(), Common.Json());
         var command = new ShownCommand(
             "locate", "asks where the grid origin, or another nest, is now", "locate pinbed-1 --diameter 92.40mm",

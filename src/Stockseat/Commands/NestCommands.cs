@@ -18,7 +18,7 @@ internal static class NestCommands
         var options = new NestPlanOptions();
         var count = new Option<int>("--count")
         {
-            HelpName = "N", Description = "how many nests to print, 10 unless stated", DefaultValueFactory = _ =>
+            HelpName = "N", Description = "how many nests to print", DefaultValueFactory = _ =>
                 UsualCount, CustomParser = r => (int)Common.Whole(r, "count", Candidates.Most),
         };
         var json = Common.Json();

@@ -17,31 +17,34 @@ internal sealed class NestPlanOptions
         new("--to") { HelpName = "LENGTH", Description = "the largest diameter of the range", Required = true, CustomParser = r => Common.Length(r) };
     private readonly Option<double[]> _pins = Many("--pin", "LENGTH", "a pin's diameter; may be given several times", r => Each(r, Common.Length));
     private readonly Option<double[]> _spacings =
-        Many("--spacing", "LENGTH", "between two pins' centres; may be given several times", r => Each(r, Common.Length));
+        Many("--spacing", "LENGTH", "the distance between the centres of the two pins; may be given several times", r => Each(r, Common.Length));
     private readonly Option<HolePitch[]> _holes = Many(
         "--holes", "PITCH[,LEAST,MOST]", "a row of holes for the pins: spacings of any number of pitches, or of LEAST to MOST pitches", r => Each(r, Holes));
     private readonly Option<double[]> _vees = Many("--vee", "ANGLE", "a vee's included angle; may be given several times", r => Each(r, Included));
     private readonly Option<double?> _face = One(
-        "--face", "LENGTH", "how far a vee's faces reach from its apex; without it a tenth beyond the contact of the largest stock");
+        "--face", "LENGTH", "how far a vee's faces reach from its apex; without it, 10 % farther than where the largest stock touches them");
     private readonly Option<double[]?> _pitch = new("--pitch")
     {
-        HelpName = "U[,V]", Description = "from nest to nest across the seat axis, and along it; without it there are no neighbours",
+        HelpName = "U[,V]",
+        Description = "the pitch from nest to nest, across the seat axis and along it; without it there are no neighbours",
         CustomParser = r => Parts(r, 1, 2, "a pitch, or two pitches with a comma, for example 125mm,130mm"),
     };
-    private readonly Option<double?> _gap = One("--gap", "LENGTH", "the least gap to neighbours and gripper; 0 unless stated: they may touch but not overlap");
+    private readonly Option<double?> _gap = One(
+        "--gap", "LENGTH", "the smallest gap allowed to neighbours and gripper; 0 unless stated: they may touch but not overlap");
     private readonly Option<double> _sensitivity = new("--sensitivity")
     {
         HelpName = "X", Description = "the largest sensitivity |dC/dR|: how far the centre moves per change of radius; above 1",
         DefaultValueFactory = _ => PlanningQuestion.UsualSensitivity, CustomParser = Sensitivity,
     };
-    private readonly Option<double> _held = new("--held-angle")
+    private readonly Option<double?> _held = new("--held-angle")
     {
-        HelpName = "ANGLE", Description = "the least angle between seat axis and contact, 5deg unless stated", DefaultValueFactory = _ =>
-            Limits.UsualHeldRadians, CustomParser = r => Angle(r, r.Tokens[^1].Value, 0, 89, "angle"),
+        HelpName = "ANGLE", Description = "the smallest angle allowed between seat axis and contact; 5deg unless stated",
+        CustomParser = r => Angle(r, r.Tokens[^1].Value, 0, 89, "angle"),
     };
     private readonly Option<double[]> _standOffs = Many(
-        "--stand-off", "LENGTH", "the clearance to both locators at gripping or setting down; may be given several times, and all of them have to hold", r =>
-            Each(r, Common.Length));
+        "--stand-off", "LENGTH", "the clearance to both locators when gripping or setting down; may be given several times: a nest has to allow "
+            + "them all",
+        r => Each(r, Common.Length));
     private readonly GripperOptions _gripper = new();
 
     public void AddTo(Command command)
@@ -69,7 +72,7 @@ internal sealed class NestPlanOptions
             PitchVMetres = pitch.Length > 1 ? pitch[1] : null,
             GapMetres = parsed.GetValue(_gap) ?? 0,
             Sensitivity = parsed.GetValue(_sensitivity),
-            HeldRadians = parsed.GetValue(_held),
+            HeldRadians = parsed.GetValue(_held) ?? Limits.UsualHeldRadians,
             Gripper = _gripper.Read(parsed, faults),
             StandOffMetres = standOffs.Length > 0 ? standOffs : [0],
         };

@@ -13,7 +13,7 @@ namespace Stockseat.Cli.Commands;
 /// <summary>Records a master that was seated and found again; without --found it shows the trend of the recorded rechecks.</summary>
 internal static class RecheckCommand
 {
-    /// <summary>The most rechecks that one call gives.</summary>
+    /// <summary>The most rechecks that one call returns.</summary>
     private const int Page = 1000;
 
     private const int UsualLast = 100;
@@ -35,14 +35,14 @@ internal static class RecheckCommand
         var nest = Common.Nest();
         var within = new Option<double?>("--within")
         {
-            HelpName = "LENGTH", Description = "the limit of error of the master's diameter; without it the revision's askedDiameter counts",
+            HelpName = "LENGTH", Description = "the limit of error of the master's diameter; without it the revision's askedDiameter is used",
             CustomParser = r => Common.Length(r),
         };
         var by = new Option<string?>("--by") { HelpName = "WHO", Description = "who seated the master" };
         var note = new Option<string?>("--note") { HelpName = "TEXT", Description = "what else people should know" };
         var last = new Option<int?>("--last")
         {
-            HelpName = "N", Description = $"the trend of this many of the newest rechecks, {UsualLast} unless stated; without --found",
+            HelpName = "N", Description = $"how many of the newest rechecks the trend shows, {UsualLast} unless stated; not together with --found",
             CustomParser = r => (int)Common.Whole(r, "number of rechecks", MostLast),
         };
         var picture = new Option<string?>("--picture")

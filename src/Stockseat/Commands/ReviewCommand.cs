@@ -120,8 +120,7 @@ internal static class ReviewCommand
         }
         catch (Exception e) when (e is IOException or UnauthorizedAccessException)
         {
-            Console.Error.WriteLine(Plain.Text($"the report could not be written: {e.Message.TrimEnd('.')}; name a new file in a folder that you can write "
-                + $"to"));
+            Console.Error.WriteLine(Plain.Text($"the report could not be written: {e.Message.TrimEnd('.')}"));
             return false;
         }
     }

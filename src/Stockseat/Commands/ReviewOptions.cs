@@ -5,6 +5,7 @@ using Stockseat.Answers.Entries;
 using Stockseat.Audit.Reviewing.Results;
 using Stockseat.Cli.Output;
 using Stockseat.Ledger.Reading;
+using Stockseat.Seating.Quantities;
 using Stockseat.V1;
 
 namespace Stockseat.Cli.Commands;
@@ -20,16 +21,16 @@ internal sealed class ReviewOptions
         Description = "the time: 2026-11-25T08:00:00Z, 2026-11-25T09:00:00+01:00, or in local time 2026-11-25T09:00:00; or the serial of an entry",
     };
 
-    private readonly Option<TimeSpan> _before = Span("--before", "how far back from then", ReviewQuestion.UsualBefore);
-    private readonly Option<TimeSpan> _after = Span("--after", "how far on from then", ReviewQuestion.UsualAfter);
+    private readonly Option<TimeSpan> _before = Span("--before", "how much time before it to show", ReviewQuestion.UsualBefore);
+    private readonly Option<TimeSpan> _after = Span("--after", "how much time after it to show", ReviewQuestion.UsualAfter);
     private readonly Option<string?> _fixture = new("--fixture") { HelpName = "FIXTURE", Description = "only what concerns this fixture" };
     private readonly Option<string?> _cell =
         new("--cell") { HelpName = "CELL", Description = "only what concerns the fixtures that this cell's clients asked for" };
-    private readonly Option<double> _jump = new("--jump")
+    private readonly Option<double?> _jump = new("--jump")
     {
-        HelpName = "LENGTH", Description = "reports a shift that moved further than this though no other stock was reported",
-        CustomParser = Common.Length, DefaultValueFactory = _ =>
-            ReviewQuestion.UsualJumpMetres,
+        HelpName = "LENGTH", CustomParser = r => Common.Length(r),
+        Description = "reports a shift that changed by more than this although no change of stock was reported; "
+            + $"{LengthUnit.Millimetre.Text(ReviewQuestion.UsualJumpMetres)} unless stated",
     };
 
     /// <summary>Adds them to a command.</summary>
@@ -47,7 +48,7 @@ internal sealed class ReviewOptions
         After = parsed.GetValue(_after),
         Fixture = parsed.GetValue(_fixture),
         Cell = parsed.GetValue(_cell),
-        JumpMetres = parsed.GetValue(_jump),
+        JumpMetres = parsed.GetValue(_jump) ?? ReviewQuestion.UsualJumpMetres,
     };
 
     /// <summary>The same for the service.</summary>

@@ -10,7 +10,7 @@ namespace Stockseat.Cli.Commands;
 
 internal static class ServeCommand
 {
-    public static Option<string?> Config() => new("--config") { HelpName = "FILE", Description = "the configuration file; without it the defaults hold" };
+    public static Option<string?> Config() => new("--config") { HelpName = "FILE", Description = "the configuration file; without it the defaults apply" };
 
     public static Command Make()
     {

@@ -13,9 +13,9 @@ internal static class SettingsCommand
     public static Command Make()
     {
         var (config, data, json) = (ServeCommand.Config(), Common.Data("the folder of the ledger, instead of the one in the configuration"), Common.Json());
-        var form = new Option<string?>("--form") { HelpName = "NAME", Description = "sample replies, as a client with this form gets them" };
+        var form = new Option<string?>("--form") { HelpName = "NAME", Description = "prints sample replies, as a client with this form gets them" };
         var command = new ShownCommand(
-            "settings", "prints the settings that hold, each with where it comes from", "settings --config config/stockseat.json",
+            "settings", "prints the settings in effect, each with its source", "settings --config config/stockseat.json",
             "settings --config config/stockseat.json --form short")
         { config, data, form, json };
         command.SetAction(parsed =>

@@ -20,7 +20,7 @@ internal static class TableCommand
         var fixture = RevisionFiles.Fixture();
         var number = new Argument<int?>("REVISION")
         {
-            Description = "the revision, read from its file; without it the one in force, which the service tells", Arity = ArgumentArity.ZeroOrOne,
+            Description = "the revision, read from its file; without it the one in force, which the service is asked for", Arity = ArgumentArity.ZeroOrOne,
             CustomParser = r => FixtureCommands.Number(r),
         };
         var o = new TableOptions();

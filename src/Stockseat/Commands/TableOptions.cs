@@ -19,8 +19,8 @@ internal sealed class TableOptions
     public Option<TableStep?> Step { get; } = new("--step")
     {
         HelpName = "LENGTH",
-        Description = "a row at each multiple of this, besides both ends and the taught diameter; unless stated 1mm, or 0.05in where the display is in inches; "
-            + "0.05in makes rows in inches",
+        Description = "the step from row to row; both ends and the taught diameter get rows too; 1mm unless stated, or 0.05in where the display is in inches; "
+            + "a step in inches makes rows in inches",
         CustomParser = TableStep.Parse,
     };
 

@@ -5,7 +5,7 @@ internal static class ExitCodes
 {
     public const int Done = 0;
 
-    /// <summary>Refused, missed, or not intact.</summary>
+    /// <summary>Refused, not intact, or a recheck that missed.</summary>
     public const int Refused = 1;
 
     /// <summary>Could not be done or checked.</summary>

@@ -31,7 +31,8 @@ internal static class NestPlanView
         Plain.Line(Rule(question));
         if (planning.Judged.Take(shown).Any(j => j.FaceMetres is not null) && question.FaceMetres is null)
         {
-            Plain.Line("The faces of a vee are assumed to end a tenth beyond the contact of the largest stock; --face states another length.");
+            Plain.Line("The faces of a vee are assumed to reach 10 % farther from the apex than where the largest stock touches them; "
+                + "--face states another length.");
         }
 
         if (shown < planning.Judged.Count)

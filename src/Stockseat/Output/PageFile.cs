@@ -6,7 +6,7 @@ namespace Stockseat.Cli.Output;
 /// <summary>Writes a page in place of an older one, all of it or nothing: nobody prints half a page.</summary>
 internal static class PageFile
 {
-    /// <summary>Writes it; the exit code. A page that can't be written gives a message on stderr.</summary>
+    /// <summary>Writes a page and returns the exit code. A page that can't be written gives a message on stderr.</summary>
     public static int Write(string path, string text)
     {
         try

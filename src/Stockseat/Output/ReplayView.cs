@@ -7,7 +7,7 @@ namespace Stockseat.Cli.Output;
 /// <summary>What a replay found, for people and for machines.</summary>
 internal static class ReplayView
 {
-    /// <summary>Prints it; its exit code.</summary>
+    /// <summary>Prints the result and returns the exit code.</summary>
     public static int Print(ReplayResult r, bool json)
     {
         if (json)

@@ -33,7 +33,7 @@ internal static class TouchView
                 Plain.Line(
                     $"The origin moves {unit.FixedText(went.Length)} from that of revision {drawing.Number} ({unit.Fixed(u)} along "
                         + $"u, {unit.Fixed(v)} along v, {unit.Fixed(w)} out of the plan). Make sure that the fixture was "
-                        + "moved by that much: nests named one off look like a move by one pitch.");
+                        + "moved by that much: nests that are all named one too far look like a move by one pitch.");
             }
         }
 

@@ -6,7 +6,7 @@ namespace Stockseat.Cli.Output;
 /// <summary>What a verification found, for people and for machines.</summary>
 internal static class VerificationView
 {
-    /// <summary>Prints it; its exit code.</summary>
+    /// <summary>Prints the result and returns the exit code.</summary>
     public static int Print(Verification v, bool json)
     {
         if (json)

@@ -11,7 +11,7 @@ internal static class WorkingView
     /// <summary>The widest value column; a longer value moves only its own words.</summary>
     private const int LongestColumn = 34;
 
-    /// <summary>So many more decimals than people are shown elsewhere.</summary>
+    /// <summary>How many more decimals are shown here than elsewhere.</summary>
     private const int Finer = 4;
 
     /// <summary>Prints it and what the replay found; its exit code.</summary>

@@ -40,7 +40,7 @@ internal static class GuidedTour
     {
         var unit = display.Length;
         var data = Path.Combine(folder, "data");
-        Plain.Line($"This is Stockseat's whole job, once. {Caution.Motion} The cautions at the end belong to it.");
+        Plain.Line($"This shows Stockseat's whole job once. {Caution.Motion} Read the cautions at the end too.");
         Plain.Line("");
         Plain.Line(
             $"1. The service starts with one fixture: pinbed-1, revision 3. Each nest has two pins of {unit.Text(0.012)} diameter, {unit.Text(0.06)} apart. "
@@ -70,7 +70,7 @@ internal static class GuidedTour
             var (serial, by) = (Value(answer, "serial"), Value(answer, "by"));
             good &= await Ask(line, "5. The controller reads a number back. It is the number that was served, so the answer is confirmed.",
                 $"confirm serial={serial} by={by} tag=20", $"confirms={serial}");
-            good &= await Ask(line, "6. A controller that holds another number is found out before the robot moves.",
+            good &= await Ask(line, "6. A controller that holds a different number is caught before the robot moves.",
                 $"confirm serial={serial} by=0.006038 tag=21", "reason=readback-differs");
             good &= await Ask(line, "7. The unit of a number is never guessed. The first word of a reply decides; a refusal never carries a coordinate.",
                 "locate fixture=pinbed-1 diameter=92.4 tag=22", "refused tag=22 class=request reason=unit-missing");
@@ -137,7 +137,7 @@ internal static class GuidedTour
     private static int Done()
     {
         Plain.Line("");
-        Plain.Line("All went as it should. Before you let Stockseat move a robot:");
+        Plain.Line("Everything went as it should. Before you let Stockseat move a robot:");
         foreach (var caution in Caution.Full("Stockseat"))
         {
             Plain.Line($"   {caution}");

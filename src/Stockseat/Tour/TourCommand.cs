@@ -8,7 +8,7 @@ internal static class TourCommand
 {
     public static Command Make()
     {
-        var command = new ShownCommand("tour", "shows the whole job once, step by step; its ports and data are its own and are thrown away", "tour");
+        var command = new ShownCommand("tour", "shows the whole job once, step by step, on ports and data of its own, which are thrown away", "tour");
         command.SetAction(async (parsed, _) =>
         {
             var display = DisplayOptions.Of(parsed);

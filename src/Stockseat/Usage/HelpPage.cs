@@ -66,6 +66,6 @@ internal sealed class HelpPage(SynchronousCommandLineAction usual, IReadOnlyList
         text.WriteLine("  stockseat locate pinbed-1 --diameter 92.40mm");
         text.WriteLine();
         text.WriteLine("COMMAND --help explains a command and its options, and shows examples. --version prints the version.");
-        text.WriteLine("Exit codes: 0 done; 1 refused, missed, or not intact; 2 could not be done or checked; 64 wrong usage or configuration.");
+        text.WriteLine("Exit codes: 0 done; 1 refused, not intact, or a recheck that missed; 2 could not be done or checked; 64 wrong usage or configuration.");
     }
 }

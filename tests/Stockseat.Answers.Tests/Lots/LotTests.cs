@@ -85,7 +85,7 @@ public sealed class LotTests
 
         var body = _bench.Refused(Reason.LotUnknown, Bench.Push([0.09], "B7") with { LotTerms = null });
 
-        Assert.Equal(("there is no lot B7; use a lot that the configuration has, or describe this one", "B7", null), (body.Text, body.Lot, body.LotTerms));
+        Assert.Equal(("there is no lot B7; use a lot of the configuration, or describe this lot", "B7", null), (body.Text, body.Lot, body.LotTerms));
         _bench.Refused(Reason.MeasurementMissing);
     }
 
@@ -114,7 +114,7 @@ public sealed class LotTests
         var body = _bench.Refused(Reason.ReadingsDisagree, Bench.Push([0.0897, 0.090401], "B2", terms: Round));
 
         Assert.Equal(
-            "2 readings spread by 0.701 mm; gauge bench-2 agrees within 0.100 mm and lot B2 may be 0.600 mm out of round, together 0.700 mm; clean "
+            "2 readings spread by 0.701 mm; gauge bench-2 has an Agreement of 0.100 mm and lot B2 may be 0.600 mm out of round, together 0.700 mm; clean "
             + "stock and gauge, and measure again", body.Text);
         Assert.Equal("0.000700", body.Limits!["limit_metres"]);
         Assert.False(body.Limits.ContainsKey("reading"));
@@ -161,8 +161,8 @@ public sealed class LotTests
 
     [Fact]
     public void Whether_a_stated_diameter_belongs_to_a_lot_with_only_a_name_can_not_be_known() => Assert.Equal(
-        "lot C3 has no nominal and no tolerance, so nobody can know whether a stated diameter belongs to it; use a lot that the configuration has, or describe "
-            + "this one",
+        "lot C3 has no nominal and no tolerance, so nobody can know whether a stated diameter belongs to it; use a lot of the configuration, or describe "
+            + "this lot",
         _bench.Refused(Reason.LotUnknown, Ask(0.0924) with { Lot = "C3", LotTerms = new() }).Text);
 
     [Fact]

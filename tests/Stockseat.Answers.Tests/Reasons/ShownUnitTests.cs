@@ -38,7 +38,7 @@ public sealed class ShownUnitTests
 
     [Fact]
     public void Readings_that_disagree() => Assert.StartsWith(
-        "3 readings spread by 0.0079 in; gauge bench-2 agrees within 0.0039 in; reading 2, 92.60mm (3.6457 in), stands out; ",
+        "3 readings spread by 0.0079 in; gauge bench-2 has an Agreement of 0.0039 in; reading 2, 92.60mm (3.6457 in), stands out; ",
         Refused(Reason.ReadingsDisagree, Bench.Push([0.0924, 0.0926, 0.09241]) with { ReadingsSent = ["92.40mm", "92.60mm", "92.41mm"] }).Text,
         StringComparison.Ordinal);
 

@@ -7,7 +7,7 @@ using Stockseat.Seating.Uncertainty;
 namespace Stockseat.Answers.Tests.Uncertainty;
 
 /// <summary>
-/// The whole model drawn at random and seated anew each time, without any derivative: locators that are moved, turned and resized, lobed contours, gaps,
+/// The whole model drawn at random and seated again each time, without any derivative: locators that are moved, turned and resized, lobed contours, gaps,
 /// gauges that are wrong. The result of a draw is the place of the stock minus the place to which the robot goes. <see cref="MonteCarloTests"/> says what is
 /// shared with the code under test.
 /// </summary>

@@ -12,7 +12,7 @@ namespace Stockseat.Answers.Tests.Uncertainty;
 /// revision, which inputs a diameter has (<see cref="Certainty.Diameter"/>), and, where a roundness is stated, the seat's linear system by which the worst
 /// number of lobes is chosen.</para>
 /// <para>Not shared: derivatives, the sums of squares, what is common to D and the taught diameter, and how the frame's angle acts over the distance: the draws
-/// move, turn and resize the locators and seat the stock anew each time.</para>
+/// move, turn and resize the locators and seat the stock again each time.</para>
 /// <para>The list of inputs and where each one acts were thought out once, for both: a wrong thought there would not show here. The seat itself is tested
 /// against values from elsewhere in the tests of Seating.</para>
 /// </summary>

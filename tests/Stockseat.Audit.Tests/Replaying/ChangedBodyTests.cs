@@ -127,7 +127,7 @@ public sealed class ChangedBodyTests : IAsyncLifetime
         using var copy = Copy(_bodies);
         copy.Rewrite(at + 1, _bodies[at].Replace("\"v\":1", "\"v\": 1", StringComparison.Ordinal));
 
-        Assert.Equal("its values come out as recorded, but its bytes are written otherwise", Assert.Single(Replays.Of(copy.Folder).Differences).Text);
+        Assert.Equal("its values come out as recorded, but its bytes are written differently", Assert.Single(Replays.Of(copy.Folder).Differences).Text);
     }
 
     [Theory]

@@ -26,7 +26,7 @@ public sealed class ReadBackDiffersTests
     [InlineData(ServedUnit.Micrometre, 0, "1409", "1.409 mm as \"by\"", "served 1.309 mm: the robot may have moved 0.100 mm off.")]
     [InlineData(ServedUnit.Metre, 8, "0.00130901", "1.3090 mm as \"by\"", "served 1.3089 mm: the robot may have moved 0.0001 mm off.")]
     [InlineData(ServedUnit.Metre, 6, "1.309", "1309.000 mm as \"by\"", ", a wrong unit: one number is 1000 times the other.")]
-    [InlineData(ServedUnit.Metre, 6, "0", "0.000 mm as \"by\"", "moved 1.309 mm off, and 0 is what a register has that was never set.")]
+    [InlineData(ServedUnit.Metre, 6, "0", "0.000 mm as \"by\"", "moved 1.309 mm off, and a register that was never set holds 0.")]
     [InlineData(ServedUnit.Metre, 6, "-0.001309", "-1.309 mm as \"by\"", "moved 2.618 mm off, a wrong sign.")]
     public async Task The_unit_that_was_served_is_used_and_the_likely_cause_is_named(ServedUnit unit, int decimals, string read, string said, string off)
     {
@@ -61,7 +61,7 @@ public sealed class ReadBackDiffersTests
         var refused = await day.Misread(answer, "by", FixedPoint.Text(older.ShiftBase[1]));
 
         day.Review().One(FindingRule.ReadBackDiffers, answer.Serial, refused.Serial)
-            .Says($", and 0.001309 is the by of answer {older.Serial}: the robot may have moved ");
+            .Says($", and 1.309 mm is the by of answer {older.Serial}: the robot may have moved ");
     }
 
     [Fact]

@@ -57,7 +57,7 @@ internal static partial class Printed
     [GeneratedRegex(@"\b\d{4}-\d\d-\d\d([T ]\d\d:\d\d(:\d\d(\.\d+)?)?)?(Z| UTC|[+-]\d\d:\d\d)?|\b\d\d:\d\d:\d\d(\.\d+)?( UTC)?")]
     private static partial Regex Instant();
 
-    [GeneratedRegex(@"\bage([= ])[\d.]+")]
+    [GeneratedRegex(@"\bage([= ])[\d.]+|\b[\d.]+()(?= s old)")]
     private static partial Regex Age();
 
     [GeneratedRegex(@"\b[0-9a-f]{12,64}\b|\b[0-9a-f]{8}(-[0-9a-f]{4}){3}-[0-9a-f]{12}\b")]

@@ -65,7 +65,7 @@ public sealed class FreshnessPropertyTests
                 case 2: Pass(much); break;
                 case 3: _time.Set(TimeSpan.FromSeconds(-70 * much)); break;
                 case 4: _time.Set(TimeSpan.FromSeconds(70 * much)); break;
-                case 5 or 6 or 7: _time.Set(TimeSpan.FromSeconds(2 * much - 1.5)); break; // mostly too small for a step
+                case 5 or 6 or 7: _time.Set(TimeSpan.FromSeconds(2 * much - 1.5)); break; // usually too small for a step
                 case 8 or 9: await Push(); break;
                 case 10: await Restart(much); break;
                 case 11: await AskAtTheEdge(); break;

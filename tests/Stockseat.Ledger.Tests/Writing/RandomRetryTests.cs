@@ -46,7 +46,7 @@ public sealed class RandomRetryTests
                     }
 
                     var ask = Ask(what, value, entries, ledger.Writer.Serial);
-                    // With the last number any ask may come, so the id mostly belongs to another ask.
+                    // With the last number any ask may come, so the id usually belongs to another ask.
                     ask = ask with { Caller = Who with { Request = id == 3 ? $"any-{value}" : $"{ask.Verb}-{value}-{id}" } };
                     var before = ledger.Writer.Serial;
                     var outcome = await ledger.Do(ask);

@@ -87,7 +87,7 @@ public sealed class ReadingsTests
         using var line = await bench.Line();
 
         Assert.Equal(
-            "refused class=cell reason=readings-disagree text=\"3 readings spread by 0.300 mm; gauge bench-2 agrees within 0.100 mm; reading 2, 92.70mm, "
+            "refused class=cell reason=readings-disagree text=\"3 readings spread by 0.300 mm; gauge bench-2 has an Agreement of 0.100 mm; reading 2, 92.70mm, "
                 + "stands out; clean stock and gauge, and measure again\"",
             await line.Ask("measured fixture=pinbed-1 diameters=92.40mm,92.70mm,92.41mm gauge=bench-2"));
     }

@@ -18,7 +18,7 @@ public sealed record ReviewEntry(EntryRow Row, EntryBody? Body)
     /// <summary>Its own instant; where the column has none, which only an edited one can lack, the earliest instant.</summary>
     public DateTimeOffset At => EntryTime.TryParse(Row.At, out var at) ? at : EntryTime.Earliest;
 
-    /// <summary>Reads it.</summary>
+    /// <summary>Reads an entry's body.</summary>
     /// <param name="row">The row.</param>
     public static ReviewEntry Of(EntryRow row)
     {

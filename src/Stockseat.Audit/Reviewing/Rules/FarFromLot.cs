@@ -81,7 +81,7 @@ internal sealed class FarFromLot : IFindingRule
             $"At {facts.Text.Time(measured)} {Station(measured)} measured {facts.Text.Length(measured.Diameter)} for {measured.Fixture} "
                 + $"(entry {FindingText.Whole(measured.Serial)}), {facts.Text.Length(off)} from the {facts.Text.Length(before.Diameter)} of measurement "
                 + $"{FindingText.Whole(before.Serial)} of the same lot {measured.Lot}; {spans}.",
-            "Stock of one lot does not differ by so much. Either one of the two measurements was wrong, or other stock was in the nests; answers from then on "
+            "Stock of one lot differs by less than this. Either one of the two measurements was wrong, or other stock was in the nests; answers from then on "
                 + "were for that diameter.",
             "Measure the stock that is in the nests again, and check its label. Describe the lot with its nominal and tolerance, so that such a measurement "
                 + "is refused.");

@@ -49,10 +49,11 @@ internal sealed class ReadBackDiffers : IFindingRule
         }
 
         var which = $"answer {FindingText.Whole(answer.Serial)} of {answer.Fixture}, which had served";
-        var older = Older(facts, answer, name, read) is { } other ? $", and {read} is the {name} of answer {FindingText.Whole(other.Serial)}" : "";
+        var other = Older(facts, answer, name, read);
+        string OfOlder(string shown) => other is null ? "" : $", and {shown} is the {name} of answer {FindingText.Whole(other.Serial)}";
         if (name[0] == 'q')
         {
-            return ($"{read} as \"{name}\" of {which} {served}", ": the gripper may have had another orientation than it was taught", older);
+            return ($"{read} as \"{name}\" of {which} {served}", ": the gripper may have had another orientation than it was taught", OfOlder(read));
         }
 
         var factor = Math.Pow(10, answer.Exponent(name));
@@ -60,14 +61,14 @@ internal sealed class ReadBackDiffers : IFindingRule
         var off = name == "diameter"
             ? $": it may have worked with a diameter that is {Difference(facts, r, s, factor)} off"
             : $": the robot may have moved {Difference(facts, r, s, factor)} off";
-        return ($"{readText} as \"{name}\" of {which} {servedText}", off + Slip(r, s), older);
+        return ($"{readText} as \"{name}\" of {which} {servedText}", off + Slip(r, s), OfOlder(readText));
     }
 
     private static string Difference(ReviewFacts facts, double read, double served, double factor) => facts.Text.Apart(Math.Abs(read - served) / factor, 0).One;
 
     /// <summary>A wrong sign and a wrong unit show in the numbers themselves.</summary>
     private static string Slip(double read, double served) =>
-        read == 0 ? ", and 0 is what a register has that was never set"
+        read == 0 ? ", and a register that was never set holds 0"
         : read == -served ? ", a wrong sign"
         : served != 0 && Math.Abs(read / served) is var ratio
         && (Near(ratio, 1000) || Near(ratio, 0.001)) ? ", a wrong unit: one number is 1000 times the other"

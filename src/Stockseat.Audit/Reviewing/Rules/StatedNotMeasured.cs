@@ -37,8 +37,9 @@ internal sealed class StatedNotMeasured : IFindingRule
     }
 
     /// <summary>
-    /// The larger of two values: the tolerance of the lot, since pieces of one lot differ by so much and a program may know its own piece; and the jump that is
-    /// asked about, since a seat's centre moves by about half of what a diameter does to all of it (a 60° vee), and a gauge and a nominal never agree exactly.
+    /// The larger of two values: the tolerance of the lot, since pieces of one lot differ by that much and a program may know its own piece; and the jump
+    /// that is asked about, since a seat's centre moves by about half of a change of the diameter, up to all of it in a 60° vee, and a gauge and a
+    /// nominal never agree exactly.
     /// </summary>
     private static double Allowed(ReviewQuestion question, LotTerms? lot) => Math.Max(question.JumpMetres, lot?.Greatest - lot?.Least ?? 0);
 }

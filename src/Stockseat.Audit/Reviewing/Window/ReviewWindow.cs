@@ -31,7 +31,7 @@ internal sealed class ReviewWindow
     /// <summary>The instant of one of its entries, as if the clock had not been set in between.</summary>
     public DateTimeOffset At(ReviewEntry entry) => _across.TryGetValue(entry.Serial, out var by) ? entry.At.Moved(by) : entry.At;
 
-    /// <summary>Reads it.</summary>
+    /// <summary>Reads the window.</summary>
     /// <param name="reader">The ledger.</param>
     /// <param name="at">The instant.</param>
     /// <param name="before">How long before it.</param>

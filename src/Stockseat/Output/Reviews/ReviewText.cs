@@ -18,7 +18,7 @@ internal static class ReviewText
         $"bx by bz [{display.Length}]", $"moved by [{display.Length}]", "first", "confirmed",
     ];
 
-    /// <summary>Prints it.</summary>
+    /// <summary>Prints a review.</summary>
     public static void Print(Review review, Display display)
     {
         var times = display.Times;
