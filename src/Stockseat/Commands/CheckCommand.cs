@@ -7,6 +7,7 @@ using Stockseat.Cli.Output.Shapes;
 using Stockseat.Cli.Usage;
 using Stockseat.Fixtures.Revisions;
 using Stockseat.Seating.Quantities;
+using Stockseat.Service.Configuration;
 using Stockseat.Service.Grpc;
 
 namespace Stockseat.Cli.Commands;
@@ -38,16 +39,21 @@ internal static class CheckCommand
             }
 
             return RevisionFiles.Find(settings, parsed.GetValue(fixture)!, parsed.GetValue(number), out var previous) is { } file
-                ? Report(file, previous, parsed.GetValue(diameter), from, parsed.GetValue(json), settings.Display.Length)
+                ? Report(file, previous, Around(settings, file), parsed.GetValue(diameter), from, parsed.GetValue(json), settings.Display.Length)
                 : ExitCodes.Failed;
         });
         return command;
     }
 
-    private static int Report(RevisionFile file, RevisionReading? previous, double? stated, DiameterFrom? from, bool json, LengthUnit unit)
+    /// <summary>The time, and what else is in the folder of fixtures.</summary>
+    private static CheckedAt Around(Settings settings, RevisionFile file) =>
+        new(TimeProvider.System.GetUtcNow(), RevisionFiles.Others(settings, file.Reading.Revision?.Fixture));
+
+    private static int Report(
+        RevisionFile file, RevisionReading? previous, CheckedAt around, double? stated, DiameterFrom? from, bool json, LengthUnit unit)
     {
         var revision = file.Reading.Revision;
-        var findings = RevisionFindings.Of(file.Reading, previous, stated, from, json ? LengthUnit.Millimetre : unit);
+        var findings = RevisionFindings.Of(file.Reading, previous, stated, from, json ? LengthUnit.Millimetre : unit, around);
         var faults = revision is null ? file.Reading.FaultCount : findings.Count(f => f.Severity == Severity.Fault);
         var diameter = stated ?? revision?.TaughtDiameterMetres ?? 0;
         var changes = revision is null || previous is null ? null : RevisionChanges.Between(previous, file.Reading);
@@ -75,6 +81,7 @@ internal static class CheckCommand
             FindingsView.Print(findings);
             if (revision is not null)
             {
+                StatementView.Print(revision, unit);
                 EnvelopeView.Print(revision, unit);
             }
 

@@ -72,6 +72,12 @@ internal static class FixtureCommands
                         + "adopt the new revision");
             }
 
+            foreach (var f in response.Fixtures.Where(f => f.Unproven.Count > 0))
+            {
+                Plain.Line($"{f.Fixture_}: revision {f.Revision} is not proven{(f.ProvingRequired ? ", so every answer stays first" : "")}: "
+                    + string.Join("; ", f.Unproven));
+            }
+
             ReadingPortOutput.Print(response.Ports);
             Plain.Line($"ledger {(response.LedgerWritable ? "writable" : "unavailable")}, entry {response.Serial}, {Sealed(response)}");
             if (response.TurnedAway.Count > 0)

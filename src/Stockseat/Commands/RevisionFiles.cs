@@ -47,6 +47,14 @@ internal static class RevisionFiles
         return file;
     }
 
+    /// <summary>The newest valid revision of each other fixture in the folder that the configuration names.</summary>
+    public static IReadOnlyList<Revision> Others(Settings settings, string? fixture) => !Directory.Exists(settings.Fixtures.Folder) ? []
+        :
+        [
+            .. FixtureFolder.ReadAll(settings.Fixtures.Folder).Where(f => f.Fixture != fixture)
+                .Select(f => f.Files.LastOrDefault(r => r.Reading.Revision is not null)?.Reading.Revision).OfType<Revision>(),
+        ];
+
     private static string Hint(Settings settings, FixtureFolder? found, string fixture) =>
         found is null && Directory.Exists(settings.Fixtures.Folder)
             ? NearestWord.Hint(fixture, Directory.EnumerateDirectories(settings.Fixtures.Folder).Select(d => Path.GetFileName(d)))
