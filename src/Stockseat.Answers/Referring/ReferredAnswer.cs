@@ -37,9 +37,9 @@ internal static class ReferredAnswer
         if (answer is null)
         {
             return Refusal.Of(Reason.SerialUnknown, ask.Serial > 0 && ask.Serial < situation.Begins
-                ? $"entry {serial} is no answer that can be found: it was closed away with an older ledger, and this one begins with "
+                ? $"entry {serial} can't be found: it is in an older ledger, which is closed, and this ledger begins with entry "
                     + $"{situation.Begins.ToString(CultureInfo.InvariantCulture)}"
-                : $"entry {serial} is no answer of this ledger");
+                : $"entry {serial} is not an answer of this ledger");
         }
 
         return ask.Fixtures?.Contains(answer.Fixture!) == false

@@ -39,6 +39,9 @@ public sealed record Client
     /// <summary>The fixtures that it may use; null: all.</summary>
     public IReadOnlySet<string>? Fixtures { get; init; }
 
+    /// <summary>What its asks have to say: names of <see cref="Requirements.Names"/>.</summary>
+    public IReadOnlyList<string> Require { get; init; } = [];
+
     /// <summary>How its replies in lines look.</summary>
     public required Form Form { get; init; }
 
@@ -62,10 +65,12 @@ public sealed record Client
         ? null
         : Refusal.Of(Reason.NotPermitted, $"{what} needs the role {string.Join(" or ", Names(any))}, which client {Name} does not have", ("client", Name));
 
-    /// <summary>The ask; when this client may not ask it, it is marked as denied, and still gets its entry.</summary>
+    /// <summary>The ask; when this client may not ask it, or leaves out what it has to say, it is marked as denied, and still gets its entry.</summary>
     public Ask Permit(Ask ask)
     {
-        var denied = Lacks(Needs(ask), ask.Verb) ?? (ask.Fixture.Length == 0 || MaySee(ask.Fixture) ? null : Foreign(ask.Fixture));
+        var denied = Lacks(Needs(ask), ask.Verb)
+            ?? (ask.Fixture.Length == 0 || MaySee(ask.Fixture) ? null : Foreign(ask.Fixture))
+            ?? (Require.Count == 0 ? null : Requirements.Lacking(Require, ask));
         return denied is null ? ask : ask with { Denied = denied };
     }
 

@@ -48,6 +48,7 @@ internal sealed class ClientsReader(IReadOnlyDictionary<string, Form> forms, Lis
             From = [.. section.Texts("From", 1, 100).Select((text, i) => Network(section, i, text)).OfType<IPNetwork>()],
             Roles = section.Texts("Roles", 0, 4).Select((text, i) => Role(section, i, text)).Aggregate(Roles.None, (all, r) => all | r),
             Fixtures = section.Has("Fixtures") ? Fixtures(section) : null,
+            Require = [.. section.Texts("Require", 0, Requirements.Names.Count).Where((text, i) => IsRequirement(section, i, text)).Distinct()],
             Form = section.Text("Form", required: false, longest: 40) is { } form ? Form(section, form) : forms["named"],
             Connections = section.Whole("Connections", 1, 100_000, required: false) ?? Client.UsualConnections,
             Rate = section.Whole("Rate", 1, 1_000_000, required: false) ?? Client.UsualRate,
@@ -66,6 +67,17 @@ internal sealed class ClientsReader(IReadOnlyDictionary<string, Form> forms, Lis
         }
 
         return Enum.Parse<Roles>(text, ignoreCase: true);
+    }
+
+    private static bool IsRequirement(Section section, int index, string text)
+    {
+        if (Requirements.Names.Contains(text))
+        {
+            return true;
+        }
+
+        section.Faults.Add($"{section.At("Require")}[{index}]", $"is \"{text}\"; one of {string.Join(", ", Requirements.Names)} was expected");
+        return false;
     }
 
     private static HashSet<string>? Fixtures(Section section)

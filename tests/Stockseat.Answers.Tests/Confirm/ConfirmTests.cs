@@ -16,7 +16,7 @@ public sealed class ConfirmTests
     {
         var answer = _bench.Locate(0.0924);
 
-        var body = Assert.IsType<ConfirmationBody>(_bench.Confirm(answer.Serial, ("by", "0.006308")));
+        var body = Assert.IsType<ConfirmationBody>(_bench.Receive(answer, ("by", "0.006308")));
 
         Assert.Equal((answer.Serial, "pick", "pinbed-1", 3, answer.Digest), (body.Confirms, body.Purpose, body.Fixture, body.Revision, body.Digest));
         Assert.Equal(answer.ShiftBase, body.ShiftBase);
@@ -31,8 +31,8 @@ public sealed class ConfirmTests
         Assert.All(Names, name =>
         {
             Assert.True(answer.TryNumber(name, out var value));
-            Assert.IsType<ConfirmationBody>(_bench.Confirm(answer.Serial, (name, FixedPoint.Text(value))));
-            Assert.Equal("readback-differs", Assert.IsType<RefusalBody>(_bench.Confirm(answer.Serial, (name, FixedPoint.Text(value + 1e-6)))).Reason);
+            Assert.IsType<ConfirmationBody>(_bench.Receive(answer, (name, FixedPoint.Text(value))));
+            Assert.Equal("readback-differs", Assert.IsType<RefusalBody>(_bench.Receive(answer, (name, FixedPoint.Text(value + 1e-6)))).Reason);
         });
     }
 
@@ -52,7 +52,6 @@ public sealed class ConfirmTests
         var body = _bench.Do(ask);
 
         Assert.Equal(may ? Kinds.Confirmation : Kinds.Refusal, body.Kind);
-        Assert.Equal(may, !_bench.Locate(0.0924).First);
         if (body is RefusalBody refusal)
         {
             Assert.Equal((Reason.NotPermitted, answer.Serial, "pinbed-1", "bench"),
@@ -92,7 +91,7 @@ public sealed class ConfirmTests
     [InlineData("ox", "0", true)]
     public void Numbers_are_compared_as_numbers(string name, string text, bool same)
     {
-        var body = _bench.Confirm(_bench.Locate(0.0924).Serial, (name, text));
+        var body = _bench.Receive(_bench.Locate(0.0924), (name, text));
 
         Assert.Equal(same ? Kinds.Confirmation : Kinds.Refusal, body.Kind);
         Assert.Equal(same ? null : "readback-differs", (body as RefusalBody)?.Reason);
@@ -136,7 +135,7 @@ public sealed class ConfirmTests
         var answer = Assert.IsType<AnswerBody>(
             _bench.Do(new LocateAsk(Bench.Controller, "pinbed-1") { DiameterMetres = 0.0924, Unit = unit, Decimals = decimals }));
 
-        Assert.Equal(reason, (_bench.Confirm(answer.Serial, (name, text)) as RefusalBody)?.Reason);
+        Assert.Equal(reason, (_bench.Receive(answer, (name, text)) as RefusalBody)?.Reason);
         Assert.Equal((unit == ServedUnit.Metre ? null : unit.Name(), decimals), (answer.Unit, answer.Decimals));
     }
 
@@ -162,4 +161,52 @@ public sealed class ConfirmTests
     [InlineData("serial")]
     public void A_name_that_was_not_served_is_refused(string name) =>
         Assert.Equal("key-unknown", Assert.IsType<RefusalBody>(_bench.Confirm(_bench.Locate(0.0924).Serial, (name, "0.1"))).Reason);
+
+    [Theory]
+    [InlineData("by", "bx bz")]
+    [InlineData("bx by", "bz")]
+    [InlineData("bx by ox", "bz")]
+    [InlineData("x", "y z")]
+    [InlineData("x y qw diameter", "z")]
+    [InlineData("diameter", "bx by bz")]
+    [InlineData("bx by bz", null)]
+    [InlineData("x y z", null)]
+    [InlineData("bx by bz ox", null)]
+    public void Every_component_that_is_not_zero_of_one_triple_is_read_back(string names, string? missing)
+    {
+        var answer = _bench.Locate(0.0924);
+
+        var body = _bench.Confirm(answer.Serial, [.. names.Split(' ').Select(n => (n, Bench.Served(answer, n)))]);
+
+        Assert.Equal((missing is null ? null : "readback-missing", missing), ((body as RefusalBody)?.Reason, (body as RefusalBody)?.Limits?["missing"]));
+        Assert.Equal(missing is null ? ConfirmationBody.Full : null, (body as ConfirmationBody)?.Numbers);
+    }
+
+    [Fact]
+    public void A_component_that_was_served_as_zero_may_be_left_out()
+    {
+        var bench = Bench.Serving(Revisions.Good(1)); // its shift has no part out of the plan
+        var answer = bench.Locate(0.09);
+        Assert.Equal("0.000000", Bench.Served(answer, "bz"));
+
+        Assert.IsType<ConfirmationBody>(bench.Confirm(answer.Serial, ("bx", Bench.Served(answer, "bx")), ("by", Bench.Served(answer, "by"))));
+    }
+
+    [Fact]
+    public void One_that_reads_nothing_back_says_so_and_proves_nothing()
+    {
+        var answer = _bench.Locate(0.0924);
+
+        Assert.Equal(ConfirmationBody.None, Assert.IsType<ConfirmationBody>(_bench.Confirm(answer.Serial)).Numbers);
+    }
+
+    [Fact]
+    public void By_the_rules_of_version_1_one_number_was_enough_and_a_bare_confirmation_ended_first()
+    {
+        var bench = Bench.ServingBy(1, Revisions.Demo("pinbed-1/r0003.json"));
+        var answer = bench.Locate(0.0924);
+
+        Assert.Null(Assert.IsType<ConfirmationBody>(bench.Confirm(answer.Serial, ("by", "0.006308"))).Numbers);
+        Assert.Equal((true, false), (answer.First, bench.Locate(0.0924).First));
+    }
 }

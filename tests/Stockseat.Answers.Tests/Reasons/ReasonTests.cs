@@ -44,6 +44,13 @@ public sealed class ReasonTests
         36 ledger-unavailable service 14 2
         37 shutting-down service 14 2
         38 internal-failure service 13 2
+        39 readback-missing request 3 1
+        40 confirmation-missing cell 9 1
+        41 answer-superseded cell 9 1
+        42 lot-still-loaded cell 9 1
+        43 diameter-above-raw request 11 1
+        44 not-measured request 9 1
+        45 revision-changed-meanwhile cell 9 1
         """;
 
     private static readonly Reason[] All = [.. Enum.GetValues<Reason>().Where(r => r != Reason.None)];
@@ -64,7 +71,7 @@ public sealed class ReasonTests
     [Fact]
     public void Every_member_is_found_by_its_name_and_has_advice()
     {
-        Assert.Equal(38, All.Length);
+        Assert.Equal(45, All.Length);
         Assert.Equal(All.Length, All.Select(r => ReasonInfo.Of(r).Name).Distinct().Count());
         Assert.All(All, r =>
         {

@@ -58,9 +58,12 @@ internal sealed class Bench
         return body.Serial > 0 ? body : Write(body);
     }
 
-    /// <summary>Reads the whole shift of an answer back.</summary>
-    public EntryBody Receive(AnswerBody answer) =>
-        Confirm(answer.Serial, [.. new[] { "bx", "by", "bz" }.Select(n => (n, FixedPoint.Text(answer.TryNumber(n, out var value) ? value : 0)))]);
+    /// <summary>Reads the whole shift of an answer back, as it was served, but for the numbers that are given.</summary>
+    public EntryBody Receive(AnswerBody answer, params (string Name, string Text)[] instead) =>
+        Confirm(answer.Serial, [.. new[] { "bx", "by", "bz" }.Where(n => !instead.Any(i => i.Name == n)).Select(n => (n, Served(answer, n))), .. instead]);
+
+    public static string Served(AnswerBody answer, string name) =>
+        FixedPoint.Text(answer.TryNumber(name, out var value) ? value : 0, answer.Decimals, answer.Exponent(name));
 
     /// <summary>An answer is received and carried out.</summary>
     public EntryBody CarryOut(AnswerBody answer)

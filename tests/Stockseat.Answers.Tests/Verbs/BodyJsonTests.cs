@@ -4,6 +4,7 @@ using System.Text.Json.Nodes;
 using CsCheck;
 using Stockseat.Answers.Adopt;
 using Stockseat.Answers.Confirm;
+using Stockseat.Answers.Done;
 using Stockseat.Answers.Emptied;
 using Stockseat.Answers.Entries;
 using Stockseat.Answers.Events;
@@ -11,6 +12,7 @@ using Stockseat.Answers.Hold;
 using Stockseat.Answers.Locate;
 using Stockseat.Answers.Lots;
 using Stockseat.Answers.Measured;
+using Stockseat.Answers.Notes;
 using Stockseat.Answers.Recheck;
 using Stockseat.Answers.Roll;
 using Stockseat.Answers.Tests.Support;
@@ -73,7 +75,15 @@ public sealed class BodyJsonTests
             Diameter = 0.3, Readings = [0.1], Measurement = 4, Gauge = "g", Lot = "l", Confirms = 3, By = "b", Why = "w", Of = "o",
             ReadBack = new Dictionary<string, string> { ["by"] = "1" }, RetryOf = 2,
         },
-        new ConfirmationBody { Confirms = 3, Purpose = "pick", ShiftBase = [0.1, 0.2, 0.3], ReadBack = new Dictionary<string, string> { ["by"] = "0.1" },
+        new DoneBody { Fixture = "f", Revision = 3, Digest = Digest, Answer = 3, Confirmation = 4, Purpose = "pick", Nest = [2, 1], ShiftBase = [0.1, 0.2, 0.3],
+            By = "b" },
+        new TrialBody
+        {
+            Fixture = "f", Revision = 3, Digest = Digest, Purpose = "pick", Nest = [0, 0], Diameter = 0.09, Proving = "required", First = true,
+            StandOff = 0.1, Position = [0.1, 0.2, 0.3], Orientation = [1, 0, 0, 0], ShiftBase = [0.1, 0.2, 0.3], ShiftOrigin = [0.1, 0.2, 0.3],
+        },
+        new NoteBody { Fixture = "f", By = "b", Text = "t", Entry = 3, Instant = "2026-11-25T08:00:00.000000Z" },
+        new ConfirmationBody { Confirms = 3, Purpose = "pick", Numbers = "full", ShiftBase = [0.1, 0.2, 0.3], ReadBack = new Dictionary<string, string> { ["by"] = "0.1" },
             Other = 2 },
     ];
 
@@ -102,15 +112,15 @@ public sealed class BodyJsonTests
     {
         var text = Encoding.UTF8.GetString(Bench.Bytes(Of(kind)));
 
-        Assert.StartsWith($$"""{"v":1,"serial":42,"at":"2026-11-25T08:00:00.000000Z","kind":"{{kind}}""", text, StringComparison.Ordinal);
+        Assert.StartsWith($$"""{"v":2,"serial":42,"at":"2026-11-25T08:00:00.000000Z","kind":"{{kind}}""", text, StringComparison.Ordinal);
         Assert.DoesNotContain("null", text, StringComparison.Ordinal);
         Assert.All(text, c => Assert.InRange(c, ' ', '~'));
     }
 
     [Fact]
     public void The_names_are_the_documented_names() => Assert.Equal(
-        """{"v":1,"serial":42,"at":"2026-11-25T08:00:00.000000Z","kind":"confirmation","confirms":3,"purpose":"pick",""" + "\""
-        + """shiftBase":[0.1,0.2,0.3],"readBack":{"by":"0.1"},"other":2}""",
+        """{"v":2,"serial":42,"at":"2026-11-25T08:00:00.000000Z","kind":"confirmation","confirms":3,"purpose":"pick",""" + "\""
+        + """numbers":"full","shiftBase":[0.1,0.2,0.3],"readBack":{"by":"0.1"},"other":2}""",
         Encoding.UTF8.GetString(Bench.Bytes(Of(Kinds.Confirmation))));
 
     [Fact]
