@@ -15,7 +15,8 @@ internal static class ConfirmCommand
         var read = new Option<string[]>("--read")
         {
             HelpName = "NAME=VALUE",
-            Description = "a number of the answer as the controller read it back, lengths in metres as in a line's reply, for example by=0.006308", AllowMultipleArgumentsPerToken = true,
+            Description = "a number of the answer as the controller read it back, lengths in metres as in a line's reply, for example by=0.006308",
+            AllowMultipleArgumentsPerToken = true,
             DefaultValueFactory = _ => [],
         };
         read.Validators.Add(result =>
