@@ -52,7 +52,7 @@ public abstract partial class PythonClientTests(Build build) : OnBothBuilds(buil
             "hello", "measured fixture=pinbed-1 diameter=92.40mm lot=A1077", "locate fixture=pinbed-1 lot=A1077 tag=p1",
             "locate fixture=pinbed-1 diameter=92.4")).Exits(0).Out.Split('\n');
 
-        Assert.Equal("ok stockseat line 1", replies[0]);
+        Assert.Equal("ok stockseat line 2", replies[0]);
         Assert.Contains(" diameter=0.092400", replies[1], StringComparison.Ordinal);
         Assert.Contains($" y={BedPick.Y} ", replies[2], StringComparison.Ordinal);
         Assert.Contains($" by={BedPick.By} ", replies[2], StringComparison.Ordinal);

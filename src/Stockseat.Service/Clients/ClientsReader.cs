@@ -48,7 +48,7 @@ internal sealed class ClientsReader(IReadOnlyDictionary<string, Form> forms, Lis
             From = [.. section.Texts("From", 1, 100).Select((text, i) => Network(section, i, text)).OfType<IPNetwork>()],
             Roles = section.Texts("Roles", 0, 4).Select((text, i) => Role(section, i, text)).Aggregate(Roles.None, (all, r) => all | r),
             Fixtures = section.Has("Fixtures") ? Fixtures(section) : null,
-            Require = [.. section.Texts("Require", 0, Requirements.Names.Count).Where((text, i) => IsRequirement(section, i, text)).Distinct()],
+            Require = section.Has("Require") ? Required(section) : [],
             Form = section.Text("Form", required: false, longest: 40) is { } form ? Form(section, form) : forms["named"],
             Connections = section.Whole("Connections", 1, 100_000, required: false) ?? Client.UsualConnections,
             Rate = section.Whole("Rate", 1, 1_000_000, required: false) ?? Client.UsualRate,
@@ -68,6 +68,9 @@ internal sealed class ClientsReader(IReadOnlyDictionary<string, Form> forms, Lis
 
         return Enum.Parse<Roles>(text, ignoreCase: true);
     }
+
+    private static List<string> Required(Section section) =>
+        [.. section.Texts("Require", 0, Requirements.Names.Count).Where((text, i) => IsRequirement(section, i, text)).Distinct()];
 
     private static bool IsRequirement(Section section, int index, string text)
     {
@@ -123,6 +126,6 @@ internal sealed class ClientsReader(IReadOnlyDictionary<string, Form> forms, Lis
         return $"{client.Name}{(client.Cell is null ? "" : $" of cell {client.Cell}")} from {string.Join(", ", client.From)}; "
             + $"{(roles.Count == 0 ? "no role" : $"roles {string.Join(", ", roles)}")}; "
             + $"{(client.Fixtures is null ? "all fixtures" : $"fixtures {string.Join(", ", client.Fixtures.Order(StringComparer.Ordinal))}")}; "
-            + $"form {client.Form.Name}; {client.Connections} connections, {client.Rate} requests a second, {client.Watches} watches";
+            + $"{(client.Require.Count == 0 ? "" : $"requires {string.Join(", ", client.Require)}; ")}form {client.Form.Name}; {client.Connections} connections, {client.Rate} requests a second, {client.Watches} watches";
     }
 }

@@ -27,7 +27,7 @@ public sealed class ClockStepTests
         Assert.Equal((5, "measurement-stale", "2026-11-25T06:00:00.000000Z"), (refusal.Serial, refusal.Reason, refusal.At));
         Assert.Contains("set back by 7200 s (entry 4) after measurement 3 of bed", refusal.Text, StringComparison.Ordinal);
         Assert.Equal(
-            """{"v":1,"serial":4,"at":"2026-11-25T06:00:00.000000Z","kind":"clock-step",""" + "\""
+            """{"v":2,"serial":4,"at":"2026-11-25T06:00:00.000000Z","kind":"clock-step",""" + "\""
             + """seconds":-7200,"before":"2026-11-25T08:00:00.000000Z","atStart":false}""",
             ledger.Rows()[3].Body);
         Assert.True(ledger.Verify().Whole);

@@ -59,7 +59,7 @@ public sealed class LedgerWriterTests
         {
             previous = SHA256.HashData([1, .. previous, .. Encoding.UTF8.GetBytes(row.Body)]);
             Assert.Equal(previous, row.Hash);
-            Assert.StartsWith($$"""{"v":1,"serial":{{row.Serial}},"at":"{{row.At}}","kind":"{{row.Kind}}",""", row.Body, StringComparison.Ordinal);
+            Assert.StartsWith($$"""{"v":2,"serial":{{row.Serial}},"at":"{{row.At}}","kind":"{{row.Kind}}",""", row.Body, StringComparison.Ordinal);
         });
     }
 

@@ -121,7 +121,7 @@ public class LineSessionTests : IAsyncLifetime
     {
         using var line = await Bench.Line();
 
-        Assert.Equal("ok stockseat line 1", await line.Ask("hello"));
+        Assert.Equal("ok stockseat line 2", await line.Ask("hello"));
         var measured = await line.Ask("measured fixture=pinbed-1 diameter=3.638in gauge=bench-2 lot=A1077 tag=18");
         var m = long.Parse(LineClient.Value(measured, "serial")!);
         Assert.Equal($"ok tag=18 serial={m} fixture=pinbed-1 diameter=0.092405", measured);
@@ -233,7 +233,7 @@ public class LineSessionTests : IAsyncLifetime
         line.HalfClose();
 
         Assert.StartsWith("ok tag=after serial=", await line.Read(), StringComparison.Ordinal);
-        Assert.Equal("ok stockseat line 1", await line.Read());
+        Assert.Equal("ok stockseat line 2", await line.Read());
         Assert.Contains("the stream ended within a line", await line.Read(), StringComparison.Ordinal);
         Assert.Null(await line.Read());
     }

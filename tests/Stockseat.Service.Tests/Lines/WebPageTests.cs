@@ -71,7 +71,7 @@ public class WebPageTests
         await using var line = new PipedLine(Limits);
         await line.Send($"hello\n{text}\r\n{Push}\r\n");
 
-        Assert.StartsWith("ok stockseat line 1\n", line.Take(), StringComparison.Ordinal);
+        Assert.StartsWith("ok stockseat line 2\n", line.Take(), StringComparison.Ordinal);
         Assert.Equal((true, 0, TurnedAway.Foreign), (line.Ended.IsCompletedSuccessfully, line.UnderWay.Count, line.Counted));
     }
 

@@ -89,7 +89,7 @@ public class LineNeighbourTests
             }));
             foreach (var (line, reply) in connected)
             {
-                if (reply == "ok stockseat line 1")
+                if (reply == "ok stockseat line 2")
                 {
                     inside.Add(line);
                     continue;

@@ -106,7 +106,7 @@ internal sealed class Neighbourhood : IAsyncDisposable
     {
         IReadOnlyList<string>? outcome = null;
         await Deadline.Until(
-            async () => (outcome = await Outcome.Of(this, "hello\n"u8.ToArray())) is ["ok stockseat line 1"],
+            async () => (outcome = await Outcome.Of(this, "hello\n"u8.ToArray())) is ["ok stockseat line 2"],
             "the client's connections ended; that a new one is let in",
             more: () => outcome is null ? "reset" : string.Join('|', outcome));
     }

@@ -11,7 +11,7 @@ public sealed record Form
 
     /// <summary>The answer of the form <c>named</c> as a template, for checks that need a template.</summary>
     private static readonly FormTemplate NamedOk = Made(
-        string.Join(' ', FormField.OfOk.Where(f => f.Name is not ("column" or "row")).Select(f => $"{f.Name}={{{f.Name}}}").Prepend("ok").Append("end")),
+        string.Join(' ', FormField.OfOk.Where(f => f.Name is not ("column" or "row" or "firstnumber")).Select(f => $"{f.Name}={{{f.Name}}}").Prepend("ok").Append("end")),
         FormField.OfOk);
 
     /// <summary>The built-in form that names every field.</summary>
@@ -36,7 +36,7 @@ public sealed record Form
     /// <summary>An answer to locate; null: every field by its name.</summary>
     public FormTemplate? Ok { get; init; }
 
-    /// <summary>An ok to measured, confirm and emptied; null: every field by its name.</summary>
+    /// <summary>An ok to measured, confirm, done, still and emptied; null: every field by its name.</summary>
     public FormTemplate? Done { get; init; }
 
     /// <summary>A refusal; null: class, reason and text by their names.</summary>

@@ -54,7 +54,7 @@ internal static class FormReplies
         }
     }
 
-    /// <summary>An ok to measured, confirm and emptied.</summary>
+    /// <summary>An ok to measured, confirm, done, still and emptied.</summary>
     public static void Done(ref ReplyBytes bytes, Form form, string? tag, EntryBody entry)
     {
         var (measured, confirmed) = (entry as MeasurementBody, entry as ConfirmationBody);
@@ -220,6 +220,7 @@ internal static class FormReplies
             case "measurement" or "age": bytes.Raw("-"u8); break;
             case "ualong" or "uacross" or "ualongworst" or "uacrossworst": bytes.Absent(width); break;
             case "unit": bytes.Raw(a.ServedIn.Name()); break;
+            case "firstnumber": bytes.Whole(a.First ? 1 : 0); break;
             case "first": bytes.Raw(a.First ? "yes"u8 : "no"u8); break;
             default: throw new InvalidOperationException($"no value for {field.Name}");
         }

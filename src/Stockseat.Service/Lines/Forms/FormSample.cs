@@ -46,7 +46,7 @@ public sealed record FormSample(string Answer, string Done, string Refused, IRea
             Text(form, LineReply.Ok(form, form.Echoed(Tag), answer)),
             Text(form, LineReply.Ok(form, form.Echoed(Tag), confirmation)),
             Text(form, LineReply.Refused(form, Tag, refusal)),
-            [Lengths(form), .. Firsts(form), BareNumbers(form)]);
+            [Lengths(form), .. Firsts(form), .. Tags(form), BareNumbers(form)]);
     }
 
     private static string Text(Form form, LineReply reply) => Encoding.ASCII.GetString(reply.Bytes.Span[..^form.LineEnd.Length]);
@@ -59,9 +59,15 @@ public sealed record FormSample(string Answer, string Done, string Refused, IRea
             : $"The longest of these replies has {longest} characters without its line end.";
     }
 
-    private static IEnumerable<string> Firsts(Form form) => form.Answer.Fields.Any(f => f.Name == "first")
+    private static IEnumerable<string> Firsts(Form form) => form.Answer.Fields.Any(f => f.Name is "first" or "firstnumber")
         ? []
-        : ["This form does not show which answers are marked first ({first} is not in Ok): run every answer at reduced speed, with people clear."];
+        : ["This form does not show which answers are marked first ({first}, or {firstnumber} with 1 or 0, is not in Ok): run every answer at reduced speed, "
+            + "with people clear."];
+
+    private static IEnumerable<string> Tags(Form form) => form.Answer.Fields.Any(f => f.Name == "tag")
+        ? []
+        : ["This form does not repeat the tag of an ask ({tag} is not in Ok): a program that reads a late reply to an ask before can't tell it from its own. "
+            + "Add {tag}, or close the connection after every ask that was not answered in time."];
 
     private static string BareNumbers(Form form) => form.BareUnit is { } unit
         ? $"A length sent without a unit is read in {unit}; a stated unit always takes precedence."

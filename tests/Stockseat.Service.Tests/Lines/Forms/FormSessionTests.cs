@@ -86,7 +86,7 @@ public class FormSessionTests
 
         var (ok, refused, malformed) = (await Raw(bench, "hello\n"), await Raw(bench, "nonsense\n"), await Raw(bench, "\u0001\n"));
 
-        Assert.Equal("ok stockseat line 1\r\n", ok);
+        Assert.Equal("ok stockseat line 2\r\n", ok);
         Assert.Equal("refused;verb-unknown\r\n", refused);
         Assert.Equal("refused;request-malformed\r\n", malformed);
     }
