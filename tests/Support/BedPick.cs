@@ -14,6 +14,9 @@ internal static class BedPick
     public const string By = "0.006308";
     public const string Bz = "0.002300";
 
+    /// <summary>The whole shift in base, as a controller reads it back in a line.</summary>
+    public const string ReadBack = $"bx={Bx} by={By} bz={Bz}";
+
     /// <summary>The tool's y runs down the slope, so that the whole shift is along it.</summary>
     public const string Oy = "-0.008213";
 

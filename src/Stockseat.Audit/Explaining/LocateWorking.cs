@@ -17,7 +17,7 @@ internal static class LocateWorking
     private const double Rounding = 1e-12;
 
     /// <summary>The sections of an answer.</summary>
-    public static IEnumerable<WorkingSection> Of(AnswerBody answer, Situation before, MeasurementBody? measured, LengthUnit unit)
+    public static IEnumerable<WorkingSection> Of(ServedBody answer, Situation before, MeasurementBody? measured, LengthUnit unit)
     {
         var located = Located.Of(answer, before, measured) with { Unit = unit };
         yield return InputSection.Of(located);
@@ -63,7 +63,7 @@ internal static class LocateWorking
     /// <summary>What is computed in the plan, as far as there is a seat.</summary>
     private sealed record Plan(IReadOnlyList<WorkingSection> Sections, Seat? Taught, Seat? Seat, PlanVector? Shift);
 
-    private static IEnumerable<WorkingSection> Answer(Located located, AnswerBody answer, Revision revision, double diameter, double standOff)
+    private static IEnumerable<WorkingSection> Answer(Located located, ServedBody answer, Revision revision, double diameter, double standOff)
     {
         var plan = InPlan(revision, located.Purpose, diameter, standOff, located.Unit);
         foreach (var section in plan.Sections.SkipLast(1))
@@ -107,7 +107,7 @@ internal static class LocateWorking
     }
 
     /// <summary>Says so when the steps do not give what is recorded.</summary>
-    private static WorkingSection Against(WorkingSection section, AnswerBody answer, Revision revision, int column, int row, Vector3 shiftBase)
+    private static WorkingSection Against(WorkingSection section, ServedBody answer, Revision revision, int column, int row, Vector3 shiftBase)
     {
         var steps = new Steps(section.Title);
         var position = revision.TaughtOrigin.PositionMetres + revision.Layout.OffsetBase(revision.Frame, column, row) + shiftBase;

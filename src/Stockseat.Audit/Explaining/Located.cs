@@ -60,7 +60,7 @@ internal sealed record Located
     /// <summary>The stand-off, in metres; null when neither the entry nor the revision says it.</summary>
     public double? StandOff { get; private init; }
 
-    public static Located Of(AnswerBody body, Situation before, MeasurementBody? measured) => Of(new(body, before, measured), body) with
+    public static Located Of(ServedBody body, Situation before, MeasurementBody? measured) => Of(new(body, before, measured), body) with
     {
         StandOff = double.IsFinite(body.StandOff) && body.StandOff >= 0 ? body.StandOff : null,
     };

@@ -1,9 +1,11 @@
 using Stockseat.Answers.Adopt;
+using Stockseat.Answers.Done;
 using Stockseat.Answers.Emptied;
 using Stockseat.Answers.Entries;
 using Stockseat.Answers.Events;
 using Stockseat.Answers.Hold;
 using Stockseat.Answers.Lots;
+using Stockseat.Answers.Notes;
 using Stockseat.Answers.Roll;
 using Stockseat.Answers.Snapshots;
 using static Stockseat.Audit.Explaining.InputSection;
@@ -79,6 +81,20 @@ internal static class OtherWorking
                 steps.Say($"Rejected: the file with hash {Said(b.File)}: {Said(b.Faults is null ? null : string.Join("; ", b.Faults))}.");
                 break;
             case EmptiedBody: steps.Say("The nests were emptied or refilled: the measurement before this is void."); break;
+            case DoneBody b:
+                steps.Say($"The move of answer {Whole(b.Answer)}, a {Said(b.Purpose)}, was carried out and went well{(b.By is null ? "" : $", says {Said(b.By)}")}.");
+                if (b.Confirmation is { } confirmation)
+                {
+                    steps.Given("confirmation", "the entry that read its numbers back", One, confirmation);
+                }
+
+                if (Three(b.ShiftBase) is { } shift)
+                {
+                    steps.Given("b", "the shift in base that was carried out (x, y, z)", Metre, shift);
+                }
+
+                break;
+            case NoteBody b: steps.Say($"Noted by {Said(b.By)}: {Said(b.Text)}."); break;
             case HeldBody b: steps.Say($"Held by {Said(b.By)}, because: {Said(b.Why)}."); break;
             case ReleasedBody b:
                 steps.Say($"The hold of {Said(b.Of)} was released by {Said(b.By)}, because: {Said(b.Why)}.");

@@ -13,7 +13,7 @@ internal static class ServedSection
     private const int MostDecimals = 15;
 
     /// <summary>The section.</summary>
-    public static WorkingSection Of(AnswerBody answer)
+    public static WorkingSection Of(ServedBody answer)
     {
         var steps = new Steps(Title);
         if (Shape(answer) is not { } unit)
@@ -25,7 +25,7 @@ internal static class ServedSection
         }
 
         steps.Given("decimals", $"the decimals of every number served; lengths in {unit.Name()}", One, answer.Decimals);
-        foreach (var name in AnswerBody.Numbers)
+        foreach (var name in ServedBody.Numbers)
         {
             answer.TryNumber(name, out var value);
             Number(steps, name, value, answer.Decimals, answer.Exponent(name), up: false);
@@ -76,7 +76,7 @@ internal static class ServedSection
         }
     }
 
-    private static ServedUnit? Shape(AnswerBody answer) =>
+    private static ServedUnit? Shape(ServedBody answer) =>
         Three(answer.Position) is not null && Three(answer.ShiftBase) is not null
             && Three(answer.ShiftOrigin) is not null && answer.Orientation is { Length: 4 } && answer.Decimals is >= 0 and <= 12
             ? answer.Unit is null ? ServedUnit.Metre : ServedUnits.Find(answer.Unit)

@@ -26,8 +26,8 @@ public sealed record Working(long Serial, IReadOnlyList<WorkingSection> Sections
         EntryBody recorded, Situation before, MeasurementBody? measurement, AnswerBody? confirmed, LengthUnit unit) =>
         recorded switch
     {
-        AnswerBody b => LocateWorking.Of(b, before, measurement, unit),
-        RefusalBody { Asked: "locate" } b => LocateWorking.Of(b, before, measurement, unit),
+        ServedBody b => LocateWorking.Of(b, before, measurement, unit),
+        RefusalBody { Asked: "locate" or "trial" } b => LocateWorking.Of(b, before, measurement, unit),
         RefusalBody { Asked: "measured" } b => MeasurementWorking.Of(b, before, unit),
         RefusalBody { Asked: "confirm" } b => ConfirmationWorking.Of(b, confirmed),
         RefusalBody b => OtherWorking.Of(b),

@@ -4,6 +4,7 @@ using Stockseat.Answers.Confirm;
 using Stockseat.Answers.Locate;
 using Stockseat.Answers.Measured;
 using Stockseat.Answers.Reasons;
+using Stockseat.Answers.State;
 using Stockseat.Answers.Referring;
 
 namespace Stockseat.Service.Clients;

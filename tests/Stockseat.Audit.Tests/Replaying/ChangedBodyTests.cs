@@ -125,13 +125,13 @@ public sealed class ChangedBodyTests : IAsyncLifetime
     {
         var at = Index(b => b["kind"]!.GetValue<string>() == "emptied");
         using var copy = Copy(_bodies);
-        copy.Rewrite(at + 1, _bodies[at].Replace("\"v\":1", "\"v\": 1", StringComparison.Ordinal));
+        copy.Rewrite(at + 1, _bodies[at].Replace("\"v\":2", "\"v\": 2", StringComparison.Ordinal));
 
         Assert.Equal("its values come out as recorded, but its bytes are written differently", Assert.Single(Replays.Of(copy.Folder).Differences).Text);
     }
 
     [Theory]
-    [InlineData("\"v\":1", "\"v\":2", "has version 2; this program knows 1")]
+    [InlineData("\"v\":2", "\"v\":9", "has version 9; this program knows 1 to 2")]
     [InlineData("{", "", "has a body that can't be read")]
     public void An_entry_that_cant_be_read_ends_the_replay_with_its_serial(string old, string now, string said)
     {

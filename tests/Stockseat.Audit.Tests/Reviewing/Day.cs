@@ -1,6 +1,7 @@
 using Stockseat.Answers.Adopt;
 using Stockseat.Answers.Asking;
 using Stockseat.Answers.Confirm;
+using Stockseat.Answers.Done;
 using Stockseat.Answers.Emptied;
 using Stockseat.Answers.Entries;
 using Stockseat.Answers.Hold;
@@ -65,16 +66,23 @@ internal sealed class Day : IDisposable
 
     public Task<RefusalBody> LocateRefused(double? mm = null, string client = Robot) => Do<RefusalBody>(Ask(mm, client, Purpose.Pick));
 
-    /// <summary>Locates and confirms with the shift read back.</summary>
+    /// <summary>Locates, confirms with the shift read back, and says that it is done.</summary>
     public async Task<AnswerBody> Use(double? mm = null, string client = Robot, Purpose purpose = Purpose.Pick)
     {
         var answer = await Locate(mm, client, purpose);
         await Confirm(answer, client);
+        await Done(answer, client);
         return answer;
     }
 
     public Task<ConfirmationBody> Confirm(AnswerBody answer, string client = Robot) =>
-        Do<ConfirmationBody>(Read(answer.Serial, client, "by", FixedPoint.Text(answer.ShiftBase[1], answer.Decimals, answer.Exponent("by"))));
+        Do<ConfirmationBody>(new ConfirmAsk(new(client, "demo", null), answer.Serial)
+        {
+            ReadBack = new[] { "bx", "by", "bz" }.Zip(answer.ShiftBase).ToDictionary(
+                p => p.First, p => FixedPoint.Text(p.Second, answer.Decimals, answer.Exponent(p.First))),
+        });
+
+    public Task<DoneBody> Done(AnswerBody answer, string client = Robot) => Do<DoneBody>(new DoneAsk(new(client, "demo", null), answer.Serial));
 
     public Task<RefusalBody> Misread(AnswerBody answer, string name, string text) => Do<RefusalBody>(Read(answer.Serial, Robot, name, text));
 

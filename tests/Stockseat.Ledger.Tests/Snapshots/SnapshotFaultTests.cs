@@ -58,7 +58,7 @@ public sealed class SnapshotFaultTests
     [Theory]
     [InlineData("\"diameter\":0.093", "\"diameter\":0.0930", "changed bytes of entry")]
     [InlineData("\"diameter\":0.093", "\"diameter\":0.095", "changed bytes of entry")]
-    [InlineData("{\"v\":1,", "{ \"v\":1,", "written differently")]
+    [InlineData("{\"v\":2,", "{ \"v\":2,", "written differently")]
     public async Task An_entry_that_a_snapshot_carries_with_other_bytes_is_named(string was, string now, string said)
     {
         using var copy = new LedgerCopy(await Make());

@@ -43,8 +43,8 @@ public sealed class ForgedBodyTests
     [InlineData("\"a\\xb\"")]
     [InlineData("\"a")]
     [InlineData("1,\"kind\":\"answer\"")]
-    [InlineData("1,\"v\":1")]
-    [InlineData("1,\"v\":1,\"v\":1")]
+    [InlineData("1,\"v\":2")]
+    [InlineData("1,\"v\":2,\"v\":2")]
     public async Task A_value_that_is_not_JSON_or_a_repeated_column_is_a_fault_of_the_body_wherever_it_is(string value)
     {
         using var ledger = await Begun();
@@ -122,7 +122,7 @@ public sealed class ForgedBodyTests
     private static IEnumerable<string> WithValue(Support.Ledger ledger, string value)
     {
         var body = Answer(ledger);
-        yield return body.Replace("\"v\":1,", $"\"v\":1,\"x\":{value},", StringComparison.Ordinal);
+        yield return body.Replace("\"v\":2,", $"\"v\":2,\"x\":{value},", StringComparison.Ordinal);
         yield return body.Replace("\"nest\":[", $"\"nest\":[[{{\"x\":[0,{{\"y\":0}}]}}],", StringComparison.Ordinal)[..^1] + $",\"x\":{value}}}";
     }
 

@@ -26,7 +26,7 @@ public sealed class LedgerVerifierTests
     [InlineData("UPDATE entry SET body = replace(body, '0.09', '0.08') WHERE serial = 3", 3, "edited")]
     [InlineData("UPDATE entry SET body = body || ' ' WHERE serial = 3", 3, "edited")]
     [InlineData("UPDATE entry SET body = body || char(0) || 'x' WHERE serial = 3", 3, "edited")]
-    [InlineData("UPDATE entry SET body = replace(body, '\"v\":1', '\"v\":2') WHERE serial = 3", 3, "edited")]
+    [InlineData("UPDATE entry SET body = replace(body, '\"v\":2', '\"v\":9') WHERE serial = 3", 3, "edited")]
     [InlineData("UPDATE entry SET hash = zeroblob(32) WHERE serial = 3", 3, "edited")]
     [InlineData("UPDATE entry SET hash = x'' WHERE serial = 6", 6, "edited")]
     [InlineData("UPDATE entry SET at = '2026-01-01T00:00:00.000000Z' WHERE serial = 3", 3, "columns")]
@@ -89,13 +89,13 @@ public sealed class LedgerVerifierTests
     public async Task An_unknown_version_after_a_valid_hash_could_not_be_checked()
     {
         using var ledger = await Stopped();
-        Forge(ledger, b => b.Replace("\"v\":1", "\"v\":2", StringComparison.Ordinal));
+        Forge(ledger, b => b.Replace("\"v\":2", "\"v\":9", StringComparison.Ordinal));
 
         var found = ledger.Verify();
 
         Assert.Empty(found.Faults);
         Assert.Equal((2, false), (found.ExitCode, found.Whole));
-        Assert.Contains("entry 6 has version 2", found.Unreadable, StringComparison.Ordinal);
+        Assert.Contains("entry 6 has version 9", found.Unreadable, StringComparison.Ordinal);
     }
 
     /// <summary>The README says so: without an anchor outside the machine nobody can detect this.</summary>

@@ -25,6 +25,8 @@ public class RoleTests
         { "measure", "emptied fixture=pinbed-1", true },
         { "review", "emptied fixture=pinbed-1", false },
         { "measure", "confirm serial=5", false },
+        { "measure", "done serial=5", false },
+        { "measure", "still serial=5", false },
         { "review", "status fixture=pinbed-1", true },
         { "review", "hello", true },
     };
@@ -87,7 +89,7 @@ public class RoleTests
         Assert.StartsWith("refused class=request reason=not-permitted text=\"client robot may not use fixture pinbed-1;", await robot.Ask(Ask),
             StringComparison.Ordinal);
         Assert.StartsWith("refused class=request reason=not-permitted ", await robot.Ask("status fixture=pinbed-1"), StringComparison.Ordinal);
-        Assert.StartsWith("refused class=request reason=not-permitted ", await robot.Ask($"confirm serial={serial} by={BedPick.By}"), StringComparison.Ordinal);
+        Assert.StartsWith("refused class=request reason=not-permitted ", await robot.Ask($"confirm serial={serial} {BedPick.ReadBack}"), StringComparison.Ordinal);
         Assert.EndsWith(" names=rollers-3", await robot.Ask("status"), StringComparison.Ordinal);
         Assert.Contains(" first=yes ", await other.Ask(Ask), StringComparison.Ordinal);
     }
@@ -110,7 +112,7 @@ public class RoleTests
         using var other = await bench.Line(); // belongs to the cell demo
         var (own, foreign) = (LineClient.Value(await robot.Ask(Ask), "serial"), LineClient.Value(await other.Ask(Ask), "serial"));
 
-        var confirmed = await robot.Ask($"confirm serial={foreign} by={BedPick.By}");
+        var confirmed = await robot.Ask($"confirm serial={foreign} {BedPick.ReadBack}");
         var call = new LookupService.LookupServiceClient(bench.Channel).ConfirmAsync(new() { Serial = long.Parse(own!, CultureInfo.InvariantCulture) });
 
         await Permits(may, call);

@@ -33,7 +33,12 @@ public sealed class LookupTests : GrpcCase
     {
         var answer = await Lookup.LocateAsync(new() { Fixture = "pinbed-1", DiameterMetres = 0.0924 });
 
-        Assert.Equal(answer.Serial, (await Lookup.ConfirmAsync(new() { Serial = answer.Serial, ReadBack = { ["by"] = BedPick.By } })).Confirms);
+        var confirmed = await Lookup.ConfirmAsync(
+            new() { Serial = answer.Serial, ReadBack = { ["bx"] = BedPick.Bx, ["by"] = BedPick.By, ["bz"] = BedPick.Bz } });
+        Assert.Equal((answer.Serial, true), (confirmed.Confirms, confirmed.HasNumbers));
+        Assert.False((await Lookup.ConfirmAsync(new() { Serial = answer.Serial })).HasNumbers);
+        await Refused(
+            Lookup.ConfirmAsync(new() { Serial = answer.Serial, ReadBack = { ["by"] = BedPick.By } }), StatusCode.InvalidArgument, "READBACK_MISSING");
         var info = await Refused(Lookup.ConfirmAsync(new() { Serial = answer.Serial, ReadBack = { ["by"] = "0.006038" } }), StatusCode.FailedPrecondition,
             "READBACK_DIFFERS");
         Assert.Equal(("by", BedPick.By, "0.006038"), (info.Metadata["name"], info.Metadata["served"], info.Metadata["read"]));

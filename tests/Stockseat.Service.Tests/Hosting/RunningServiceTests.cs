@@ -28,7 +28,7 @@ public sealed class RunningServiceTests
     }
 
     [Fact]
-    public async Task A_restart_keeps_the_revision_in_force_the_measurement_and_the_confirmation()
+    public async Task A_restart_keeps_the_revision_in_force_the_measurement_and_what_was_done()
     {
         await using var bench = await Bench.Start();
         string? measured;
@@ -36,7 +36,9 @@ public sealed class RunningServiceTests
         {
             measured = LineClient.Value(await line.Ask("measured fixture=pinbed-1 diameter=3.638in lot=A1077"), "serial");
             var answer = await line.Ask("locate fixture=pinbed-1");
-            await line.Ask($"confirm serial={LineClient.Value(answer, "serial")}");
+            var read = string.Join(' ', ((string[])["bx", "by", "bz"]).Select(n => $"{n}={LineClient.Value(answer, n)}"));
+            await line.Ask($"confirm serial={LineClient.Value(answer, "serial")} {read}");
+            Assert.StartsWith("ok ", await line.Ask($"done serial={LineClient.Value(answer, "serial")}"), StringComparison.Ordinal);
         }
 
         bench.WritePins(4);

@@ -135,10 +135,11 @@ public class LineSessionTests : IAsyncLifetime
         Assert.StartsWith($"ok serial={m + 2} fixture=pinbed-1 revision=3 purpose=pick nest=0,0 diameter=0.092405 measurement={m} age=", fresh,
             StringComparison.Ordinal);
         Assert.StartsWith($"ok serial={m + 3} ", await line.Ask("locate fixture=pinbed-1 diameter=91.8mm purpose=place nest=2,1"), StringComparison.Ordinal);
-        Assert.Equal($"ok tag=19 serial={m + 4} confirms={m + 1}", await line.Ask($"confirm serial={m + 1} by={BedPick.By} tag=19"));
-        Assert.Equal($"ok serial={m + 5} fixture=pinbed-1", await line.Ask("emptied fixture=pinbed-1"));
+        Assert.Equal($"ok tag=19 serial={m + 4} confirms={m + 1}", await line.Ask($"confirm serial={m + 1} {BedPick.ReadBack} tag=19"));
+        Assert.Equal($"ok tag=20 serial={m + 5} done={m + 1}", await line.Ask($"done serial={m + 1} tag=20"));
+        Assert.Equal($"ok serial={m + 6} fixture=pinbed-1", await line.Ask("emptied fixture=pinbed-1"));
         Assert.StartsWith("refused class=cell reason=measurement-missing ", await line.Ask("locate fixture=pinbed-1"), StringComparison.Ordinal);
-        Assert.StartsWith("ok verbs=hello,measured,locate,confirm,emptied,status,help,bye ", await line.Ask("help"), StringComparison.Ordinal);
+        Assert.StartsWith("ok verbs=hello,measured,locate,confirm,done,still,emptied,status,help,bye ", await line.Ask("help"), StringComparison.Ordinal);
         Assert.Equal("ok tag=x bye", await line.Ask("bye tag=x"));
         Assert.Null(await line.Read());
     }
@@ -315,8 +316,9 @@ public class LineSessionTests : IAsyncLifetime
     }
 
     [Theory]
-    [InlineData("by=" + BedPick.By, null)]
-    [InlineData("by=" + BedPick.By + "0", null)]
+    [InlineData(BedPick.ReadBack, null)]
+    [InlineData("by=" + BedPick.By, "readback-missing")]
+    [InlineData(BedPick.ReadBack + "0", null)]
     [InlineData("oy=-0.008213 z=0.1203 ox=0", null)]
     [InlineData("by=0.006307", "readback-differs")]
     [InlineData("by=-0.006308", "readback-differs")]
@@ -336,11 +338,16 @@ public class LineSessionTests : IAsyncLifetime
     }
 
     [Fact]
-    public async Task A_confirmed_answer_is_not_marked_first_any_more()
+    public async Task An_answer_that_was_carried_out_is_not_marked_first_any_more()
     {
         using var line = await Bench.Line();
         var first = await line.Ask(Good);
-        await line.Ask($"confirm serial={LineClient.Value(first, "serial")}");
+        var serial = LineClient.Value(first, "serial");
+        Assert.EndsWith($" confirms={serial} numbers=none", await line.Ask($"confirm serial={serial}"), StringComparison.Ordinal);
+        Assert.StartsWith("refused class=cell reason=confirmation-missing ", await line.Ask($"done serial={serial}"), StringComparison.Ordinal);
+        await line.Ask($"confirm serial={serial} {BedPick.ReadBack}");
+        Assert.Equal("yes", LineClient.Value(await line.Ask(Good), "first"));
+        Assert.EndsWith($" done={serial}", await line.Ask($"done serial={serial}"), StringComparison.Ordinal);
 
         Assert.Equal("yes", LineClient.Value(first, "first"));
         Assert.Equal("no", LineClient.Value(await line.Ask(Good), "first"));

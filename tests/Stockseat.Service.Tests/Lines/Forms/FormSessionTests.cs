@@ -26,7 +26,9 @@ public class FormSessionTests
         Assert.Equal($"ok 17 {serial} yes {BedPick.Micrometres} end", answer);
         Assert.Equal("refused a cell readback-differs", await line.Ask($"confirm serial={serial} by=6309 tag=a"));
         Assert.Equal("refused - cell readback-differs", await line.Ask($"confirm serial={serial} by={BedPick.By}"));
-        Assert.Matches(@"\Aok b \d+ end\z", await line.Ask($"confirm serial={serial} by=6308 diameter=92400 tag=b"));
+        Assert.Matches(@"\Aok b \d+ end\z", await line.Ask($"confirm serial={serial} bx=-4731 by=6308 bz=2300 diameter=92400 tag=b"));
+        Assert.Matches(@"\Aok c \d+ end\z", await line.Ask($"still serial={serial} tag=c"));
+        Assert.Matches(@"\Aok d \d+ end\z", await line.Ask($"done serial={serial} tag=d"));
         Assert.Matches($@"\Aok 18 \d+ no {BedPick.Micrometres} end\z", await line.Ask("locate fixture=pinbed-1 diameter=92.40mm tag=18"));
         Assert.Matches(@"\Aok - \d+ end\z", await line.Ask("measured fixture=pinbed-1 diameter=92.40mm"));
         Assert.Matches(@"\Aok - \d+ end\z", await line.Ask("emptied fixture=pinbed-1"));
@@ -57,7 +59,7 @@ public class FormSessionTests
         using var line = await bench.Line();
 
         Assert.Equal("ok answers=yes fixture=pinbed-1 revision=3", await line.Ask("status fixture=pinbed-1"));
-        Assert.Equal("ok tag=a verbs=hello,measured,locate,confirm,emptied,status,help,bye", await line.Ask("help tag=a"));
+        Assert.Equal("ok tag=a verbs=hello,measured,locate,confirm,done,still,emptied,status,help,bye", await line.Ask("help tag=a"));
     }
 
     [Theory]
