@@ -22,7 +22,7 @@ public class AbnfTests
 
         Assert.True(said.GetProperty("wrongs").GetInt32() == 0, $"seed {seed}: {said.GetProperty("wrong")}");
         Assert.Equal(said.GetProperty("sent").GetInt32(), said.GetProperty("replied").GetInt32());
-        foreach (var kind in new[] { "in taken", "out refused" })
+        foreach (var kind in new[] { "in accepted", "out refused" })
         {
             Assert.True(said.GetProperty("counts").GetProperty(kind).GetInt32() > 1000, $"too few lines of the kind {kind}");
         }
