@@ -1,3 +1,4 @@
+using Stockseat.Answers.Entries;
 using Stockseat.Answers.Locate;
 using Stockseat.Seating.Frames;
 using static Stockseat.Audit.Explaining.Steps;

@@ -1,10 +1,10 @@
 using System.Collections.Frozen;
 using Stockseat.Answers.Asking;
 using Stockseat.Answers.Confirm;
+using Stockseat.Answers.Entries;
 using Stockseat.Answers.Locate;
 using Stockseat.Answers.Measured;
 using Stockseat.Answers.Reasons;
-using Stockseat.Answers.State;
 using Stockseat.Answers.Referring;
 
 namespace Stockseat.Service.Clients;

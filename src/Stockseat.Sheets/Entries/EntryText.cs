@@ -3,6 +3,8 @@ using Stockseat.Answers.Adopt;
 using Stockseat.Answers.Confirm;
 using Stockseat.Answers.Emptied;
 using Stockseat.Answers.Entries;
+using Stockseat.Answers.Notes;
+using Stockseat.Answers.Done;
 using Stockseat.Answers.Events;
 using Stockseat.Answers.Hold;
 using Stockseat.Answers.Locate;
@@ -23,12 +25,14 @@ public static class EntryText
     /// <summary>What an entry says; null when this version does not know its kind. A refusal's text is shown as it was recorded.</summary>
     public static string? Of(EntryBody? body, LengthUnit unit) => body switch
     {
-        AnswerBody b => $"{Ask(b.Purpose, b.Nest)} at {unit.Text(b.Diameter)} ({From(b)}): {Shift(b, unit)}{(b.First ? "; first" : "")}",
+        ServedBody b => $"{(b is TrialBody ? "trial: " : "")}{Ask(b.Purpose, b.Nest)} at {unit.Text(b.Diameter)} ({From(b)}): {Shift(b, unit)}{(b.First ? "; first" : "")}",
         RefusalBody b => $"{b.Asked} refused, {b.Reason}: {b.Text}{(b.Confirms is { } of ? $" (of answer {PrintedNumbers.Whole(of)})" : "")}",
         MeasurementBody b => Measured(b, unit),
         EmptiedBody => "the nests were emptied or refilled: the measurement before this is void",
         LotDescribedBody b => $"lot {b.Lot} was described{Lot(b.LotTerms, unit)}",
-        ConfirmationBody b => $"confirms answer {PrintedNumbers.Whole(b.Confirms)}, {b.Purpose}{ReadBack(b.ReadBack)}",
+        ConfirmationBody b => $"confirms answer {PrintedNumbers.Whole(b.Confirms)}, {b.Purpose}{(b.Numbers == ConfirmationBody.None ? "; no number was read back" : ReadBack(b.ReadBack))}",
+        DoneBody b => $"answer {PrintedNumbers.Whole(b.Answer)} was carried out, {Ask(b.Purpose, b.Nest)}{(b.By is null ? "" : $"; {b.By}")}",
+        NoteBody b => $"note by {b.By}: {b.Text}{(b.Entry is { } of ? $" (about entry {PrintedNumbers.Whole(of)})" : b.Instant is { } at ? $" (about {at})" : "")}",
         RevisionAdoptedBody b => $"revision {PrintedNumbers.Whole(b.Revision ?? 0)} put into force{(b.Automatic ? " by the service itself" : "")}; {b.By}: "
             + $"{b.Why}",
         RevisionRejectedBody b => $"the file of revision {(b.Revision is { } number ? PrintedNumbers.Whole(number) : "?")} is faulty or changed: "
@@ -56,7 +60,7 @@ public static class EntryText
         + (b.Lot is { } lot ? $", lot {lot}" : "") + $", good for {PrintedNumbers.Duration(TimeSpan.FromSeconds(Math.Min(b.FreshFor, 1e9)))}";
 
     /// <summary>The shift in base, with the names that lines use.</summary>
-    public static string Shift(AnswerBody b, LengthUnit unit) =>
+    public static string Shift(ServedBody b, LengthUnit unit) =>
         $"shift bx {PrintedNumbers.Signed(b.ShiftBase[0], unit)}, by {PrintedNumbers.Signed(b.ShiftBase[1], unit)}, "
             + $"bz {PrintedNumbers.Signed(b.ShiftBase[2], unit)} {unit}";
 
@@ -79,7 +83,7 @@ public static class EntryText
         : $"{(terms.Nominal is { } nominal ? $", nominal {unit.Text(nominal)}" : "")}, {unit.Text(least)} to {unit.Text(greatest)}"
             + (terms.Tolerance is { } tolerance ? $" ({tolerance})" : "");
 
-    private static string From(AnswerBody b) => b.Measurement is { } serial ? $"measured {PrintedNumbers.Whole(serial)}"
+    private static string From(ServedBody b) => b.Measurement is { } serial ? $"measured {PrintedNumbers.Whole(serial)}"
         + $"{(b.Age is { } age ? $", {PrintedNumbers.Duration(TimeSpan.FromSeconds(Math.Round(Math.Min(age, 1e9))))} old" : "")}" : "stated by the client";
 
     private static string? OfService(EntryBody? body) => body switch

@@ -7,7 +7,7 @@ namespace Stockseat.Sheets.Reports;
 /// <summary>Which entries a timeline shows in which row: the lanes of a review and the marks in each.</summary>
 internal static class TimelineRows
 {
-    private static readonly string[] Lanes = ["measured, emptied", "asked and answered", "refused", "confirmed", "adopted, held", "service, clock"];
+    private static readonly string[] Lanes = ["measured, emptied", "asked and answered", "refused", "confirmed, done", "adopted, held", "service, clock, notes"];
 
     private static readonly (int Lane, string Kind, string Name, string Word, MarkShape Shape)[] Kind =
     [
@@ -15,8 +15,10 @@ internal static class TimelineRows
         (0, Kinds.Emptied, "emptied or refilled", "emptied", MarkShape.Ring),
         (0, Kinds.LotDescribed, "lot described", "lot", MarkShape.Plus),
         (1, Kinds.Answer, "asked and answered", "answer", MarkShape.Triangle),
+        (1, Kinds.Trial, "trial", "trial", MarkShape.OpenTriangle),
         (2, Kinds.Refusal, "refused", "refusal", MarkShape.Cross),
         (3, Kinds.Confirmation, "confirmed", "confirmed", MarkShape.Tick),
+        (3, Kinds.Done, "carried out", "done", MarkShape.DoubleTick),
         (4, Kinds.RevisionAdopted, "revision adopted", "adopted", MarkShape.Square),
         (4, Kinds.RevisionRejected, "revision file rejected", "rejected", MarkShape.CrossedSquare),
         (4, Kinds.Held, "held", "held", MarkShape.Opening),
@@ -29,6 +31,7 @@ internal static class TimelineRows
         (5, Kinds.Seal, "sealed", "seal", MarkShape.Bar),
         (5, Kinds.Snapshot, "snapshot", "snapshot", MarkShape.Corner),
         (5, Kinds.RolledOver, "ledger rolled over", "rolled", MarkShape.DoubleBar),
+        (5, Kinds.Note, "note", "note", MarkShape.Page),
         (5, "", "entry that can't be read", "entry", MarkShape.Question),
     ];
 

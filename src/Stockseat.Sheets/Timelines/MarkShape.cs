@@ -59,4 +59,13 @@ public enum MarkShape
 
     /// <summary>An upright cross.</summary>
     Plus,
+
+    /// <summary>An open triangle, pointing up.</summary>
+    OpenTriangle,
+
+    /// <summary>Two ticks.</summary>
+    DoubleTick,
+
+    /// <summary>A sheet with a folded corner.</summary>
+    Page,
 }

@@ -26,6 +26,15 @@ internal static class TimelineMarks
             case MarkShape.Frame: svg.Polygon(Points(at, (-0.95, -0.95), (0.95, -0.95), (0.95, 0.95), (-0.95, 0.95)), Open); break;
             case MarkShape.Diamond: svg.Polygon(Points(at, (0, -1.25), (1.25, 0), (0, 1.25), (-1.25, 0)), Open); break;
             case MarkShape.Tick: Stroked(svg, at, (-1, 0.1), (-0.2, 0.9), (1, -0.9)); break;
+            case MarkShape.OpenTriangle: svg.Polygon(Points(at, (0, -1.1), (1.1, 0.9), (-1.1, 0.9)), Open); break;
+            case MarkShape.Page:
+                svg.Polygon(Points(at, (-0.8, -1.1), (0.3, -1.1), (0.8, -0.6), (0.8, 1.1), (-0.8, 1.1)), Open);
+                Stroked(svg, at, (0.3, -1.1), (0.3, -0.6), (0.8, -0.6));
+                break;
+            case MarkShape.DoubleTick:
+                Stroked(svg, at, (-1.1, 0.1), (-0.5, 0.9), (0.4, -0.9));
+                Stroked(svg, at, (0, 0.6), (0.2, 0.9), (1.1, -0.9));
+                break;
             case MarkShape.Zigzag: Stroked(svg, at, (-0.3, -1.2), (0.5, -0.5), (-0.5, 0.3), (0.3, 1.2)); break;
             case MarkShape.Opening: Stroked(svg, at, (0.7, -1), (-0.4, -1), (-0.4, 1), (0.7, 1)); break;
             case MarkShape.Closing: Stroked(svg, at, (-0.7, -1), (0.4, -1), (0.4, 1), (-0.7, 1)); break;
