@@ -77,12 +77,12 @@ internal static class Calls
         : throw Malformed("fixture is not a fixture's name");
 
     /// <summary>Who or why, as a person states it, without white space around it.</summary>
-    public static string Said(string field, string value)
+    public static string Said(string field, string value, string expected = "who does it, and why, were expected, each")
     {
         var said = value.Trim();
         return said.Length is > 0 and <= LongestSaid
             ? said
-            : throw Malformed($"{field} has {said.Length} characters; who does it, and why, were expected, each with 1 to {LongestSaid} characters");
+            : throw Malformed($"{field} has {said.Length} characters; {expected} with 1 to {LongestSaid} characters");
     }
 
     /// <summary>A note, which a person may add; null when there is none.</summary>

@@ -60,8 +60,8 @@ internal sealed class LedgerGrpc(
 
         var ask = new NoteAsk(caller, request.Fixture.Length == 0 ? "" : Calls.Fixture(request.Fixture))
         {
-            By = Calls.Said("by", request.By),
-            Text = Calls.Said("text", request.Text),
+            By = Calls.Said("by", request.By, "the name of who notes it was expected,"),
+            Text = Calls.Said("text", request.Text, "the words of the note were expected,"),
             Entry = request.Entry == 0 ? null : request.Entry,
             Instant = request.Instant.Length > 0 ? at : null,
         };

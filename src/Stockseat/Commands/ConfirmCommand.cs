@@ -15,7 +15,7 @@ internal static class ConfirmCommand
         var read = new Option<string[]>("--read")
         {
             HelpName = "NAME=VALUE",
-            Description = "a number of the answer as the controller read it back, lengths in metres as in a line's reply, for example by=0.006308",
+            Description = "a number of the answer as the controller read it back, lengths in metres as in a line's reply, for example by=0.006308; read back every number of bx by bz that is not 0",
             AllowMultipleArgumentsPerToken = true,
             DefaultValueFactory = _ => [],
         };
@@ -28,7 +28,8 @@ internal static class ConfirmCommand
         });
         var (tag, server, json) = (Common.Tag(), Common.Server(), Common.Json());
         var command = new ShownCommand(
-            "confirm", "records that an answer was applied, with numbers read back", "confirm 1042 --read by=0.006308")
+            "confirm", "records that a controller received an answer, with the numbers that it read back",
+            "confirm 1042 --read bx=-0.004731 by=0.006308 bz=0.002300")
         { serial, read, tag, server, json };
         command.SetAction(async (parsed, _) => await ServiceClient.Run(parsed.GetValue(server)!, async client =>
         {
@@ -45,7 +46,9 @@ internal static class ConfirmCommand
             }
             else
             {
-                Plain.Line($"confirmation {response.Serial} of answer {response.Confirms}");
+                Plain.Line(
+                    $"confirmation {response.Serial} of answer {response.Confirms}"
+                        + (response.HasNumbers ? "" : "; no number was read back, so the answer does not count as received"));
             }
 
             return ExitCodes.Done;

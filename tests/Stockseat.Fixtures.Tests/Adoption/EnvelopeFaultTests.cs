@@ -55,7 +55,7 @@ public sealed class EnvelopeFaultTests
     public void A_vee_that_is_exactly_at_the_limits_is_allowed(string included, string sensitivity, string? fault)
     {
         var text = Repository.Edit(
-            Repository.Text(Pins), "\"pins\": { \"spacing\": \"60 mm\", \"diameter\": \"12 mm\" }",
+            Repository.Text(Pins), "\"pins\": { \"spacing\": \"60 mm\", \"diameter\": \"12 mm\", \"between\": \"centres\" }",
             $"\"vee\": {{ \"includedAngle\": \"{included}\" }}, \"top\": \"1 mm\"");
         text = Repository.Edit(text, "\"sensitivity\": 2.0", $"\"sensitivity\": {sensitivity}");
         text = Repository.Edit(text, "\"heldAngle\": \"5 deg\"", included == "60 deg" ? "\"heldAngle\": \"60 deg\"" : "\"heldAngle\": \"30 deg\"");

@@ -106,15 +106,21 @@ public sealed partial class DigestTests
     {
         var seen = new Dictionary<string, string> { [Repository.Good(Repository.Text(demo)).Digest] = "nothing" };
         var leaves = Tree.Leaves(Tree.Parse(Repository.Text(demo))).Count;
+        var words = Tree.Leaves(Tree.Parse(Repository.Text(demo))).Count(p => p.Path.EndsWith("between", StringComparison.Ordinal));
         for (var i = 0; i < leaves; i++)
         {
             var root = Tree.Parse(Repository.Text(demo));
             var place = Tree.Leaves(root)[i];
+            if (place.Path.EndsWith("between", StringComparison.Ordinal))
+            {
+                continue; // It has only one value; leaving it out is tested below.
+            }
+
             place.Set(Changed(place));
             Assert.True(seen.TryAdd(Repository.Good(root.ToJsonString()).Digest, place.Path), place.Path);
         }
 
-        Assert.Equal(leaves + 1, seen.Count);
+        Assert.Equal(leaves - words + 1, seen.Count);
     }
 
     [Theory]
@@ -232,6 +238,7 @@ public sealed partial class DigestTests
         return (place.Key, value.GetValueKind()) switch
         {
             ("revision" or "count" or "jaws", _) => value.GetValue<int>() + 1,
+            ("seatedBy", _) => value.GetValue<string>() == "push" ? "weight" : "push",
             ("direction", _) => value.GetValue<string>() == "w" ? "u" : "w",
             ("at", _) => value.GetValue<string>().Replace("2026", "2025", StringComparison.Ordinal),
             (_, JsonValueKind.True) => false,

@@ -74,8 +74,12 @@ public sealed record Mutation(string Demo, string Old, string New, string Path, 
         new(Vees, "\"includedAngle\": \"90 deg\"", "\"includedAngle\": \"180 deg\"", "nest.vee.includedAngle", "rad was expected", false),
         new(Vees, "\"includedAngle\": \"90 deg\"", "\"includedAngle\": \"0 deg\"", "nest.vee.includedAngle", "rad was expected", true),
 
+        // Words.
+        new(Pins, "\"between\": \"centres\"", "\"between\": \"edges\"", "nest.pins.between", "only \"centres\"", true),
+        new(Vees, "\"seatedBy\": \"push\"", "\"seatedBy\": \"clamp\"", "seatedBy", "\"weight\" or \"push\" was expected", true),
+
         // Keys.
-        new(Pins, "\"spacing\": \"60 mm\"", "\"spacing\": \"60 mm\", \"colour\": 1", "nest.pins.colour", "known are diameter, spacing", true),
+        new(Pins, "\"spacing\": \"60 mm\"", "\"spacing\": \"60 mm\", \"colour\": 1", "nest.pins.colour", "known are between, diameter, spacing", true),
         new(Pins, "\"spacing\": \"60 mm\"", "\"Spacing\": \"60 mm\", \"spacing\": \"60 mm\"", "nest.pins.Spacing", "not a key that belongs here", true),
         new(Pins, "\"fixture\": \"pinbed-1\"", "\"fixture\": \"pinbed-1\", \"limit\": {}", "limit", "not a key that belongs here", true),
         new(Pins, "\"fixture\": \"pinbed-1\"", "\"fixture\": \"pinbed-1\", \"$comment\": \"\"", "$comment", "not a key that belongs here", true),
@@ -110,7 +114,7 @@ public sealed record Mutation(string Demo, string Old, string New, string Path, 
 
         // Forms.
         new(
-            Pins, "\"nest\": { \"pins\": { \"spacing\": \"60 mm\", \"diameter\": \"12 mm\" } }", "\"nest\": {}", "nest", "has 0 of pins, vee and locators",
+            Pins, "\"nest\": { \"pins\": { \"spacing\": \"60 mm\", \"diameter\": \"12 mm\", \"between\": \"centres\" } }", "\"nest\": {}", "nest", "has 0 of pins, vee and locators",
             true),
         new(Pins, "\"nest\": { \"pins\"", "\"nest\": { \"vee\": { \"includedAngle\": \"90 deg\" }, \"pins\"", "nest", "has 2 of pins, vee and locators", true),
         new(Pins, Quaternion, "{ \"w\": 0, \"x\": 0.99, \"y\": 0, \"z\": 0 }", "taught.orientation", "has length 0.99; a unit quaternion", false),
@@ -203,7 +207,7 @@ public sealed record Mutation(string Demo, string Old, string New, string Path, 
         (
             Pins, "\"gripper\": {",
             "\"obstacles\": [ { \"name\": \"stop\", \"at\": { \"u\": \"-1 m\", \"v\": \"0 mm\" }, \"diameter\": \"9 mm\" } ], \"gripper\": {"),
-        (Pins, "\"diameter\": \"12 mm\" } }", "\"diameter\": \"12 mm\" }, \"top\": \"30 mm\" }"),
+        (Pins, "\"between\": \"centres\" } }", "\"between\": \"centres\" }, \"top\": \"30 mm\" }"),
 
         // At the ends of the ranges; 60 digits, with a sign and a point.
         (Pins, "\"clocking\": \"90 deg\"", "\"clocking\": \"-0.11111111111111111111111111111111111111111111111111111111111 deg\""),

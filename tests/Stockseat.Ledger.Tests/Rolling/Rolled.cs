@@ -47,14 +47,14 @@ internal static class Rolled
         await ledger.Do<LotDescribedBody>(new DescribeLotAsk(who, "A1") { Terms = new() { Nominal = 0.0924 }, Configured = false });
         ledger.Fixture = Folder(1, 2);
         await ledger.Do<RevisionAdoptedBody>(new AdoptAsk(who, "bed", 2) { By = "setter", Why = "moved", Folder = ledger.Fixture });
+        await ledger.Do<RecheckBody>(new RecheckAsk(who, "bed") { By = "setter", MasterMetres = 0.08, FoundMetres = new(0, 0.002, 0) });
         var pick = await ledger.Do<AnswerBody>(Support.Ledger.Locate());
-        await ledger.Do<ConfirmationBody>(Support.Ledger.Confirm(pick.Serial));
+        await ledger.CarryOut(pick);
         var place = await ledger.Do<AnswerBody>(Support.Ledger.Locate() with { Purpose = Purpose.Place });
-        await ledger.Do<ConfirmationBody>(Support.Ledger.Confirm(place.Serial));
+        await ledger.Do<ConfirmationBody>(Support.Ledger.Received(place));
         await ledger.Do<MeasurementBody>(Support.Ledger.Measured(0.091));
         await ledger.Do<EmptiedBody>(new EmptiedAsk(who, "bed"));
         await ledger.Do<MeasurementBody>(Support.Ledger.Measured(0.09, lot: "A1"));
-        await ledger.Do<RecheckBody>(new RecheckAsk(who, "bed") { By = "setter", MasterMetres = 0.08, FoundMetres = new(0, 0.002, 0) });
         await ledger.Do<HeldBody>(new HoldAsk(who, "bed") { By = "setter", Why = "pins" });
         await ledger.Do<HeldBody>(new HoldAsk(who, "bed") { By = "oil", Why = "oil" });
         await ledger.Do<ReleasedBody>(new ReleaseAsk(who, "bed") { By = "setter", Why = "done", Of = "setter" });
@@ -69,9 +69,12 @@ internal static class Rolled
         .. s.Fixtures.Select(f =>
             $"{f.Fixture} {f.InForce?.Number} {f.InForce?.Digest} {f.AdoptedBy} [{string.Join(',', f.Adopted.OrderBy(a => a.Key))}] "
             + $"[{string.Join(',', f.Adoptions.OrderBy(a => a.Key))}]"
-            + $" {f.Measurement?.ToString() ?? f.NoMeasurement} {f.ConfirmedPick} {f.ConfirmedPlace} "
+            + $" {f.Measurement?.ToString() ?? f.NoMeasurement} {f.ConfirmedPick} {f.ConfirmedPlace} {f.Progress.Text()} {f.Served} "
                 + $"[{string.Join(',', f.Holds.Values.OrderBy(h => h.By, StringComparer.Ordinal))}] {f.Missed?.Serial} {f.Rejected} {f.Cleared}"),
     ]);
+
+    private static string Text(this Progress p) =>
+        $"{p.Since} {p.Picked} {p.Placed} [{string.Join(',', p.Nests.OrderBy(n => n.Key))}] [{string.Join(',', p.Received)}] [{string.Join(',', p.Passed)}]";
 
     /// <summary>Each ledger of the folder is intact, the ledgers name each other, and no serial is missing.</summary>
     public static void IsWhole(this Support.Ledger ledger, int closed)

@@ -203,7 +203,7 @@ public sealed class SealingTests : IDisposable
         await Begin(every: 1);
         await _ledger.Do(Support.Ledger.Measured(0.09));
         var answer = await _ledger.Do<AnswerBody>(Support.Ledger.Locate(null));
-        await _ledger.Do(Support.Ledger.Confirm(answer.Serial));
+        await _ledger.CarryOut(answer);
         await _ledger.Again();
 
         var again = await _ledger.Do<AnswerBody>(Support.Ledger.Locate(null));

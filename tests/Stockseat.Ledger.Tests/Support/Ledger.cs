@@ -6,6 +6,7 @@ using Microsoft.Data.Sqlite;
 using Stockseat.Answers.Adopt;
 using Stockseat.Answers.Asking;
 using Stockseat.Answers.Confirm;
+using Stockseat.Answers.Done;
 using Stockseat.Answers.Entries;
 using Stockseat.Answers.Events;
 using Stockseat.Answers.Locate;
@@ -129,6 +130,21 @@ internal sealed class Ledger : IDisposable
 
     public static ConfirmAsk Confirm(long serial, string? request = null, string? by = null) =>
         new(new("bench", null, null, null, request), serial) { ReadBack = by is null ? new Dictionary<string, string>() : new() { ["by"] = by } };
+
+    /// <summary>Reads the whole shift of an answer back.</summary>
+    public static ConfirmAsk Received(AnswerBody answer, string? request = null) => new(new("bench", null, null, null, request), answer.Serial)
+    {
+        ReadBack = new[] { "bx", "by", "bz" }.Zip(answer.ShiftBase).ToDictionary(p => p.First, p => FixedPoint.Text(p.Second)),
+    };
+
+    public static DoneAsk Done(long serial, string? request = null) => new(new("bench", null, null, null, request), serial);
+
+    /// <summary>An answer is received and carried out; the entry that says so.</summary>
+    public async Task<DoneBody> CarryOut(AnswerBody answer)
+    {
+        await Do<ConfirmationBody>(Received(answer));
+        return await Do<DoneBody>(Done(answer.Serial));
+    }
 
     public async Task<EntryBody> Do(Ask ask)
     {

@@ -116,13 +116,13 @@ public sealed class LedgerWriterTests
     }
 
     [Fact]
-    public async Task Reopening_keeps_the_revision_in_force_the_measurement_and_the_confirmation()
+    public async Task Reopening_keeps_the_revision_in_force_the_measurement_and_what_was_done()
     {
         using var ledger = await new Support.Ledger().Begin();
         var measured = await ledger.Do(Support.Ledger.Measured(0.09, lot: "A1"));
         var answer = await ledger.Do<AnswerBody>(Support.Ledger.Locate(null));
         Assert.True(answer.First);
-        await ledger.Do<ConfirmationBody>(Support.Ledger.Confirm(answer.Serial));
+        await ledger.CarryOut(answer);
 
         await ledger.Again();
 

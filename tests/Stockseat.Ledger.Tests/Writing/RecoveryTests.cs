@@ -47,7 +47,7 @@ public sealed class RecoveryTests
     {
         using var ledger = await new Support.Ledger().Begin();
         await ledger.Do(Support.Ledger.Measured(0.09));
-        await ledger.Do(Support.Ledger.Confirm((await ledger.Do(Support.Ledger.Locate(null, "a"))).Serial));
+        await ledger.CarryOut(await ledger.Do<AnswerBody>(Support.Ledger.Locate(null, "a")));
         var (_, back) = Watch(ledger);
         ledger.Sql(Fail);
         Assert.Equal(Reason.LedgerUnavailable, await ledger.Refused(Support.Ledger.Locate()));
