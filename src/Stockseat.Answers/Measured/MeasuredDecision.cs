@@ -19,7 +19,7 @@ internal static class MeasuredDecision
         var older = WaitedReadings.Older(ask, situation, at);
         var refusal = Judge(ask, state)
             ?? (older is null ? WaitedReadings.Cleared(ask, situation) : WaitedReadings.Than(ask, older))
-            ?? (ask.Rules > 1 ? StillLoaded(ask, state!) : null)
+            ?? (ask.Rules > 1 && lot is not null ? StillLoaded(ask, state!) : null)
             ?? Judge(ask, state!, lot, diameter);
         if (refusal is not null)
         {

@@ -53,7 +53,7 @@ public sealed class RollTests
 
         Assert.Equal(before, ledger.Writer.Situation.Text());
         // Also that the nests were emptied: readings from before that are not used after it.
-        Assert.Equal(11, Assert.IsType<RolledOverBody>(ledger.Rows()[0].ReadBody()).Carried!.Count);
+        Assert.Equal(14, Assert.IsType<RolledOverBody>(ledger.Rows()[0].ReadBody()).Carried!.Count);
         Assert.Equal("fixture-held", (await ledger.Do<RefusalBody>(Support.Ledger.Locate())).Reason);
         await ledger.Do<ReleasedBody>(new ReleaseAsk(new(null, null, null), "bed") { By = "oil", Why = "done", Of = "oil" });
         var answer = await ledger.Do<AnswerBody>(Support.Ledger.Locate(null));

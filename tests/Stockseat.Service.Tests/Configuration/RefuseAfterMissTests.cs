@@ -7,8 +7,9 @@ public sealed class RefuseAfterMissTests : IDisposable
     private readonly string _folder = Directory.CreateTempSubdirectory("stockseat-settings-").FullName;
 
     [Theory]
-    [InlineData("{}", null, false, "default")]
+    [InlineData("{}", null, true, "default")]
     [InlineData("""{ "RefuseAfterMiss": true }""", null, true, "file")]
+    [InlineData("""{ "RefuseAfterMiss": false }""", null, false, "file")]
     [InlineData("""{ "RefuseAfterMiss": true }""", "false", false, "environment")]
     [InlineData("""{ "RefuseAfterMiss": false }""", "true", true, "environment")]
     public void The_setting_is_read_from_the_file_and_the_environment_takes_precedence(string file, string? environment, bool refuses, string source)
