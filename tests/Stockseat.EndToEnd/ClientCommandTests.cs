@@ -66,9 +66,14 @@ public abstract class ClientCommandTests(Build build) : OnBothBuilds(build)
         (await service.Ask("confirm", serial, "--read", "by=0.006038")).Fails(1, "refused: readback-differs: ");
         (await service.Ask("confirm", "1")).Fails(1, "refused: serial-unknown: ");
         Assert.Contains(
-            $"of answer {serial}", (await service.Ask("confirm", serial, "--read", $"by={BedPick.By}", "--read", $"y={BedPick.Y}")).Exits(0).Out,
+            $"of answer {serial}", (await service.Ask(["confirm", serial, "--read", $"y={BedPick.Y}", .. BedPick.ReadBack.Split(' ')])).Exits(0).Out,
             StringComparison.Ordinal);
+        Assert.Contains("no number was read back", (await service.Ask("confirm", serial)).Exits(0).Out, StringComparison.Ordinal);
         Assert.Equal(serial, (await service.Ask("confirm", serial, "--json")).Exits(0).Object.GetProperty("confirms").GetRawText());
+        Assert.Contains("may still be used", (await service.Ask("still", serial)).Exits(0).Out, StringComparison.Ordinal);
+        Assert.True((await service.Ask("locate", "pinbed-1", "--diameter", "92.40mm", "--json")).Exits(0).Object.GetProperty("first").GetBoolean());
+        (await service.Ask("still", serial)).Fails(1, "refused: answer-superseded: ");
+        Assert.Contains($"answer {serial} was carried out", (await service.Ask("done", serial)).Exits(0).Out, StringComparison.Ordinal);
         Assert.False((await service.Ask("locate", "pinbed-1", "--diameter", "92.40mm", "--json")).Exits(0).Object.GetProperty("first").GetBoolean());
     }
 

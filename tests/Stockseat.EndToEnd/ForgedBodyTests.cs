@@ -105,7 +105,9 @@ public abstract class ForgedBodyTests(Build build) : OnBothBuilds(build)
         }
 
         var serial = (await service.Ask("locate", "pinbed-1", "--diameter", "92.40mm", "--json")).Exits(0).Object.GetProperty("serial").GetInt64();
-        (await service.Ask("confirm", Text(serial), "--read", $"by={BedPick.By}")).Exits(0);
+        (await service.Ask(["confirm", Text(serial), "--read", .. BedPick.ReadBack.Split(' ')])).Exits(0);
+        (await service.Ask("done", Text(serial), "--by", "setter")).Exits(0);
+        (await service.Ask("ledger", "note", "gripper hit pin 2", "--by", "setter", "--entry", Text(serial))).Exits(0);
         (await service.Ask("locate", "pinbed-1")).Exits(1);
         await service.Terminate();
     }

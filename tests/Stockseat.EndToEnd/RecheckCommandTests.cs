@@ -29,14 +29,14 @@ public abstract class RecheckCommandTests(Build build) : OnBothBuilds(build)
 
         // 2 mm up the seat axis.
         var missed = (await service.Ask([.. recheck, "411.148mm,-203.464mm,118.56mm", "--within", "2um", "--json"])).Exits(1).Object;
-        Assert.Equal(("missed", false), (missed.GetProperty("verdict").GetString(), missed.GetProperty("refusesAsks").GetBoolean()));
+        Assert.Equal(("missed", true), (missed.GetProperty("verdict").GetString(), missed.GetProperty("refusesAsks").GetBoolean()));
         Assert.Equal(0.002, missed.GetProperty("miss").GetProperty("along").GetDouble(), 1e-9);
         var list = (await service.Ask("fixture", "list")).Exits(0).Out;
         Assert.Contains($"pinbed-1: recheck {missed.GetProperty("serial").GetInt64()} missed, by 2.000 mm (+2.000 along", list, StringComparison.Ordinal);
         Assert.Equal("missed", (await service.Ask("fixture", "list", "--json")).Exits(0).Lines[0].GetProperty("missed").GetProperty("verdict").GetString());
         using var socket = await service.Connect();
         Assert.Equal($"{missed.GetProperty("serial").GetInt64()}", (await socket.Ask("status fixture=pinbed-1"))["missed"]);
-        (await service.Ask("locate", "pinbed-1", "--diameter", "92.40mm")).Exits(0);
+        (await service.Ask("locate", "pinbed-1", "--diameter", "92.40mm")).Fails(1, "refused: recheck-failed: ");
         Assert.Contains(
             "found 0.054 mm from where it was predicted: within; pins cleaned", (await service.Ask("ledger", "list", "--kind", "recheck")).Exits(0).Out,
             StringComparison.Ordinal);

@@ -50,7 +50,8 @@ public static class Adopting
     /// <summary>Somebody else has adopted a revision since this one was looked at.</summary>
     private static Refusal Meanwhile(AdoptAsk ask, int expected, FixtureState state) => Refusal.Of(
         Reason.RevisionChangedMeanwhile,
-        string.Create(CultureInfo.InvariantCulture, $"{(state.InForce is { } now ? $"revision {now.Number}" : "no revision")} of {ask.Fixture} is in force, and ")
+        string.Create(CultureInfo.InvariantCulture,
+            $"{(state.InForce is { } now ? $"revision {now.Number}" : "no revision")} of {ask.Fixture} is in force, and ")
             + (expected == 0 ? "none was expected" : string.Create(CultureInfo.InvariantCulture, $"revision {expected} was expected")),
         ("in_force", (state.InForce?.Number ?? 0).ToString(CultureInfo.InvariantCulture)), ("expected", expected.ToString(CultureInfo.InvariantCulture)));
 

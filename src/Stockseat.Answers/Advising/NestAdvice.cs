@@ -28,7 +28,8 @@ internal static class NestAdvice
         {
             if (Difference(revision, centres, pin) is { } difference && difference > (revision.Limits.UncertaintyMetres ?? UnstatedMetres))
             {
-                yield return Finding.Advice("nest.pins.spacing", $"the spacing is between the centres of the pins. If {unit.Text(spacing)} was measured {how}, it is "
+                yield return Finding.Advice("nest.pins.spacing",
+                    $"the spacing is between the centres of the pins. If {unit.Text(spacing)} was measured {how}, it is "
                     + $"{unit.Text(centres)}, which holds the stock as well, and a shift would be up to {unit.Text(difference)} wrong. Measure again, then "
                     + $"state \"between\": \"centres\" beside the spacing");
             }
@@ -65,7 +66,8 @@ internal static class NestAdvice
         var unstated = new[] { (revision.Around.Gripper is null, "gripper"), (revision.Limits.GapMetres is null, "limits.gap") }.Where(u => u.Item1).ToArray();
         if (unstated.Length > 0)
         {
-            yield return Finding.Advice(unstated[0].Item2, $"the neighbouring nests are {unit.Text(pitch)} away, and {string.Join(" and ", unstated.Select(u => u.Item2))} "
+            yield return Finding.Advice(unstated[0].Item2,
+                $"the neighbouring nests are {unit.Text(pitch)} away, and {string.Join(" and ", unstated.Select(u => u.Item2))} "
                 + $"{(unstated.Length > 1 ? "are" : "is")} not stated, so nothing judges how near the jaws come to neighbours and locators. State "
                 + $"{(unstated.Length > 1 ? "them" : "it")}");
         }

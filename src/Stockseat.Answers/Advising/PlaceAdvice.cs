@@ -13,7 +13,9 @@ internal static class PlaceAdvice
     /// <summary>Further from base than a robot that tends a machine reaches. Our own choice.</summary>
     private const double FarMetres = 4;
 
-    /// <summary>So many times further from, or nearer to, base than the other fixtures: an inch value taken for millimetres, or the other way. Our own choice.</summary>
+    /// <summary>
+    /// So many times further from, or nearer to, base than the other fixtures: an inch value taken for millimetres, or the other way. Our own choice.
+    /// </summary>
     private const double Unlike = 8;
 
     public static IEnumerable<Finding> Of(Revision revision, CheckedAt? checkedAt, LengthUnit unit)

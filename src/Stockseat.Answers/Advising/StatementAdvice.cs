@@ -42,7 +42,8 @@ internal static class StatementAdvice
     {
         if (statement.NormalRiseRadians > StandingRadians && statement.ToolFromIntoPlanRadians > UsualToolRadians)
         {
-            yield return Finding.Advice("taught.orientation", $"the tool's z axis is {Degrees(statement.ToolFromIntoPlanRadians)} deg from the way into the plan; "
+            yield return Finding.Advice("taught.orientation",
+                $"the tool's z axis is {Degrees(statement.ToolFromIntoPlanRadians)} deg from the way into the plan; "
                 + $"for stock that stands 0 to {Degrees(UsualToolRadians)} deg is usual. Check the orientation, and the normal of the frame");
         }
     }
@@ -95,7 +96,8 @@ internal static class StatementAdvice
         {
             if (frame.TryGetProperty(key, out var direction) && Left(direction) is var left && left * far > allowed)
             {
-                yield return Finding.Advice($"frame.{key}", $"its components are rounded so that its direction may be {Degrees(left)} deg off, which moves the far "
+                yield return Finding.Advice($"frame.{key}",
+                    $"its components are rounded so that its direction may be {Degrees(left)} deg off, which moves the far "
                     + $"nest by up to {unit.Text(left * far)}. State more digits, or state the frame by its turns (aboutZ, thenY, thenX)");
             }
         }
@@ -111,7 +113,8 @@ internal static class StatementAdvice
             return 0;
         }
 
-        var decimals = parts.Max(p => p.GetRawText() is var text && text.IndexOf('.', StringComparison.Ordinal) is >= 0 and var point ? text.Length - point - 1 : 0);
+        var decimals = parts.Max(p => p.GetRawText() is var text && text.IndexOf('.', StringComparison.Ordinal) is >= 0 and var point
+            ? text.Length - point - 1 : 0);
         return decimals == 0 ? 0 : Math.Sqrt(2) * 0.5 * Math.Pow(10, -decimals);
     }
 

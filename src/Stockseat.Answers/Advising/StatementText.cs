@@ -20,11 +20,13 @@ public static class StatementText
     /// <param name="unit">The unit of lengths.</param>
     public static IEnumerable<string> Sentences(BaseStatement statement, LengthUnit unit)
     {
-        yield return $"when the diameter grows by 1 {unit}, the centre of the stock moves {Rounded.Fixed(statement.PerDiameter.Length, 3)} {unit} in base, mostly "
+        yield return $"when the diameter grows by 1 {unit}, the centre of the stock moves {Rounded.Fixed(statement.PerDiameter.Length, 3)} {unit} in base, "
+            + $"mostly "
             + $"towards {Mostly(statement.PerDiameter)}: {Components(statement.PerDiameter)}";
         if (statement.Columns is { } columns)
         {
-            yield return $"{columns.Count} columns, {unit.Text(columns.PitchMetres)} apart, run mostly towards {Mostly(columns.Direction)}: {Components(columns.Direction)}";
+            yield return $"{columns.Count} columns, {unit.Text(columns.PitchMetres)} apart, run mostly towards {Mostly(columns.Direction)}: "
+                + $"{Components(columns.Direction)}";
         }
 
         if (statement.Rows is { } rows)
@@ -39,7 +41,8 @@ public static class StatementText
     /// <summary>Where the nests are, as rows: the nest, x y z in millimetres, x y z in inches.</summary>
     public static IEnumerable<string[]> Nests(BaseStatement statement) => statement.Nests.Select(n => (string[])
     [
-        string.Create(CultureInfo.InvariantCulture, $"{n.Column},{n.Row}"), Place(n.PositionMetres, LengthUnit.Millimetre), Place(n.PositionMetres, LengthUnit.Inch),
+        string.Create(CultureInfo.InvariantCulture, $"{n.Column},{n.Row}"), Place(n.PositionMetres, LengthUnit.Millimetre),
+        Place(n.PositionMetres, LengthUnit.Inch),
     ]);
 
     /// <summary>The base axis that a direction is nearest to: "-x".</summary>

@@ -48,7 +48,8 @@ internal static class ConfirmDecision
         {
             return Refuse(ask, Refusal.Of(
                 Reason.ReadbackMissing,
-                $"{string.Join(" ", ask.ReadBack.Keys)} of answer {serial} {(ask.ReadBack.Count == 1 ? "was" : "were")} read back, and {string.Join(" ", lacking)} "
+                $"{string.Join(" ", ask.ReadBack.Keys)} of answer {serial} {(ask.ReadBack.Count == 1 ? "was" : "were")} read back, and "
+                    + $"{string.Join(" ", lacking)} "
                     + $"{(lacking.Count == 1 ? "is" : "are")} lacking, which {(lacking.Count == 1 ? "is" : "are")} not zero",
                 ("missing", string.Join(" ", lacking))), answer);
         }

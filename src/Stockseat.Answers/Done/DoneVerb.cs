@@ -31,7 +31,8 @@ internal sealed class DoneVerb : Verb<DoneAsk, DoneBody>
         {
             var since = answer.Serial <= progress.Since ? $"; since entry {Whole(progress.Since)} nothing from before it counts" : "";
             return Refuse(ask, Refusal.Of(
-                Reason.ConfirmationMissing, $"the numbers of answer {Whole(answer.Serial)} were not read back completely, so nobody knows whether the controller had "
+                Reason.ConfirmationMissing,
+                $"the numbers of answer {Whole(answer.Serial)} were not read back completely, so nobody knows whether the controller had "
                     + $"them{since}"), answer);
         }
 
@@ -67,7 +68,8 @@ internal sealed class DoneVerb : Verb<DoneAsk, DoneBody>
 
     /// <summary>Said again, since the reply was lost.</summary>
     private static bool IsDoneBefore(Progress progress, AnswerBody answer) =>
-        progress.Nests.TryGetValue((PurposeNames.Find(answer.Purpose) ?? Purpose.Pick, answer.Nest[0], answer.Nest[1]), out var done) && done.Answer == answer.Serial;
+        progress.Nests.TryGetValue((PurposeNames.Find(answer.Purpose) ?? Purpose.Pick, answer.Nest[0], answer.Nest[1]), out var done)
+            && done.Answer == answer.Serial;
 
     private static RefusalBody Refuse(DoneAsk ask, Refusal refusal, AnswerBody? answer) => ask.Refuse(refusal) with
     {

@@ -60,7 +60,8 @@ internal static class MeasuredDecision
             ? Refusal.Of(
                 Reason.LotStillLoaded,
                 string.Create(
-                    CultureInfo.InvariantCulture, $"answer {answer} of {ask.Fixture} was for lot {loaded}, and nobody has said since that the nests were emptied; "
+                    CultureInfo.InvariantCulture,
+                    $"answer {answer} of {ask.Fixture} was for lot {loaded}, and nobody has said since that the nests were emptied; "
                         + $"lot {lot} was measured"),
                 ("loaded", loaded), ("lot", lot), ("answer", answer.ToString(CultureInfo.InvariantCulture)))
             : null;

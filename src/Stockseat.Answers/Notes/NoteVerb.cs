@@ -28,7 +28,8 @@ internal sealed class NoteVerb : Verb<NoteAsk, NoteBody>
         By = b.By, Text = b.Text, Entry = b.Entry, Instant = b.Instant is { } instant ? EntryTime.Parse(instant) : null,
     };
 
-    protected override NoteAsk? AskOfRefused(RefusalBody b) => b is not { By: { } by, Note: { } text } ? null : new(Caller.Of(b), b.Fixture ?? "") { By = by, Text = text };
+    protected override NoteAsk? AskOfRefused(RefusalBody b) =>
+        b is not { By: { } by, Note: { } text } ? null : new(Caller.Of(b), b.Fixture ?? "") { By = by, Text = text };
 
     protected override bool IsSame(NoteAsk a, NoteBody b) => (a.Fixture, a.By, a.Text, a.Entry) == (b.Fixture ?? "", b.By, b.Text, b.Entry);
 

@@ -8,7 +8,9 @@ namespace Stockseat.Answers.Reasons;
 /// <param name="Limits">The numbers behind it, by name; null when there are none.</param>
 public sealed record Refusal(Reason Reason, string Text, IReadOnlyDictionary<string, string>? Limits = null)
 {
-    /// <summary>The limit that says that the configuration requires more of this client; a replay, which does not know it, takes such a refusal as given.</summary>
+    /// <summary>
+    /// The limit that says that the configuration requires more of this client; a replay, which does not know it, takes such a refusal as given.
+    /// </summary>
     public const string Required = "required";
 
     private const int LongestShown = 40;

@@ -38,7 +38,8 @@ internal sealed class RecheckKind : EntryKind<RecheckBody>
     /// <summary>A recheck that passed goes towards the proof; after a miss everything begins again. Those of version 1 did neither.</summary>
     private static Situation Proven(Situation situation, RecheckBody body)
     {
-        if (body.Version == 1 || body.Passed is not { } passed || body.Fixture is not { } fixture || situation.Find(fixture) is not { InForce: { } revision } state
+        if (body.Version == 1 || body.Passed is not { } passed || body.Fixture is not { } fixture
+            || situation.Find(fixture) is not { InForce: { } revision } state
             || body.Revision != revision.Number)
         {
             return situation;
@@ -47,7 +48,8 @@ internal sealed class RecheckKind : EntryKind<RecheckBody>
         var progress = passed
             ? state.Progress with
             {
-                Passed = [.. Proof.Needed(revision, [.. state.Progress.Passed, new PassedRecheck(body.Serial, body.Master, body.Nest[0], body.Nest[1])]).Distinct()],
+                Passed = [.. Proof.Needed(revision, [.. state.Progress.Passed, new PassedRecheck(body.Serial, body.Master, body.Nest[0], body.Nest[1])])
+                    .Distinct()],
             }
             : new() { Since = body.Serial };
         return situation.With(state with { Progress = progress });

@@ -72,6 +72,7 @@ public sealed record Progress
     public Progress WithConfirmed(long answer, Purpose purpose, DoneShift shift) => WithDone(answer, purpose, AnyNest, AnyNest, shift);
 
     /// <summary>Whether an entry is one of those that it rests on.</summary>
-    public bool RestsOn(long serial) => Picked?.Serial == serial || Placed?.Serial == serial || Nests.Values.Any(n => n.Serial == serial) || Received.ContainsValue(serial)
+    public bool RestsOn(long serial) =>
+        Picked?.Serial == serial || Placed?.Serial == serial || Nests.Values.Any(n => n.Serial == serial) || Received.ContainsValue(serial)
         || Passed.Exists(p => p.Serial == serial);
 }

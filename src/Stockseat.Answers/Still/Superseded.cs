@@ -27,7 +27,8 @@ internal static class Superseded
     {
         if (answer.Measurement is not { } serial)
         {
-            return state.Cleared > answer.Serial ? Because(answer, "emptied", state.Cleared, "the nests were emptied or refilled, or the fixture was held") : null;
+            return state.Cleared > answer.Serial
+                ? Because(answer, "emptied", state.Cleared, "the nests were emptied or refilled, or the fixture was held") : null;
         }
 
         if (state.Measurement is not { } measurement)
@@ -37,8 +38,10 @@ internal static class Superseded
 
         var age = at - measurement.At;
         return measurement.Serial != serial ? Because(answer, "measurement", measurement.Serial, "something else was measured")
-            : measurement.Serial < stepBack?.Serial ? Because(answer, "clock", stepBack.Serial, "the clock was set back, so nobody knows how old its measurement is")
-            : age > measurement.FreshFor ? Because(answer, "age", serial, $"its measurement is {Seconds(age)} s old; at most {Seconds(measurement.FreshFor)} s is fresh")
+            : measurement.Serial < stepBack?.Serial
+                ? Because(answer, "clock", stepBack.Serial, "the clock was set back, so nobody knows how old its measurement is")
+            : age > measurement.FreshFor
+                ? Because(answer, "age", serial, $"its measurement is {Seconds(age)} s old; at most {Seconds(measurement.FreshFor)} s is fresh")
             : null;
     }
 

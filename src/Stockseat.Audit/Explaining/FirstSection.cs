@@ -51,7 +51,8 @@ internal static class FirstSection
 
         if (located.Nest is { } nest && located.State?.Progress.IsDone(located.Purpose, nest.Column, nest.Row) != true)
         {
-            steps.Say($"No {purpose} at nest {Whole(nest.Column)},{Whole(nest.Row)} was carried out (done) since the revision was adopted or a recheck missed, so "
+            steps.Say(
+                $"No {purpose} at nest {Whole(nest.Column)},{Whole(nest.Row)} was carried out (done) since the revision was adopted or a recheck missed, so "
                 + "the answer is marked first.");
             return;
         }
@@ -73,7 +74,8 @@ internal static class FirstSection
             (shiftBase - last).Length);
         var stated = located.Revision?.Limits.FirstAboveMetres;
         var limit = steps.Given(
-            "limits.firstAbove", stated is null ? "how far it may be from it; not stated, so any change counts" : "how far it may be from it", Metre, stated ?? 0);
+            "limits.firstAbove", stated is null ? "how far it may be from it; not stated, so any change counts" : "how far it may be from it", Metre,
+            stated ?? 0);
         steps.Compare("|b - b_c|", distance, "limits.firstAbove", limit, Metre);
     }
 }

@@ -82,7 +82,8 @@ internal static class OtherWorking
                 break;
             case EmptiedBody: steps.Say("The nests were emptied or refilled: the measurement before this is void."); break;
             case DoneBody b:
-                steps.Say($"The move of answer {Whole(b.Answer)}, a {Said(b.Purpose)}, was carried out and went well{(b.By is null ? "" : $", says {Said(b.By)}")}.");
+                steps.Say(
+                    $"The move of answer {Whole(b.Answer)}, a {Said(b.Purpose)}, was carried out and went well{(b.By is null ? "" : $", says {Said(b.By)}")}.");
                 if (b.Confirmation is { } confirmation)
                 {
                     steps.Given("confirmation", "the entry that read its numbers back", One, confirmation);

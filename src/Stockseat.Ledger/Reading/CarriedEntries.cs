@@ -183,7 +183,8 @@ public sealed class CarriedEntries
     /// <summary>A copy of a body; empty when it is too long, and reading it then gives the reason.</summary>
     private static byte[] Bytes(string kind, ReadOnlySpan<byte> body) => body.Length > BodyJson.LongestOf(kind) ? [] : body.ToArray();
 
-    private List<Kept> InOrder() => [.. _kept.Concat(_measured.Values).Concat(_answers.All.Select(a => new Kept(a.Serial, Kinds.Answer, a.Bytes))).OrderBy(k => k.Serial)];
+    private List<Kept> InOrder() =>
+        [.. _kept.Concat(_measured.Values).Concat(_answers.All.Select(a => new Kept(a.Serial, Kinds.Answer, a.Bytes))).OrderBy(k => k.Serial)];
 
     private sealed record Kept(long Serial, string Kind, byte[] Bytes)
     {

@@ -15,7 +15,8 @@ internal sealed class NewestAnswers
 
     /// <summary>Those that are kept, each once.</summary>
     public IEnumerable<(long Serial, byte[] Bytes)> All =>
-        _fixtures.Values.SelectMany(f => new[] { f.Pick, f.Place, f.Lot }).Where(s => s.Serial > 0).DistinctBy(s => s.Serial).Select(s => (s.Serial, s.Bytes()));
+        _fixtures.Values.SelectMany(f => new[] { f.Pick, f.Place, f.Lot }).Where(s => s.Serial > 0).DistinctBy(s => s.Serial)
+            .Select(s => (s.Serial, s.Bytes()));
 
     /// <summary>Adds the next answer.</summary>
     /// <param name="serial">Its serial.</param>

@@ -207,7 +207,8 @@ internal sealed class ChainWalk : IDisposable
         using var json = BodyReading.Read(row, out var version);
         if (!EntryBody.Knows(version))
         {
-            _result.Unreadable ??= $"entry {row.Serial} has version {version}; this program knows {EntryBody.OldestVersion} to {EntryBody.CurrentVersion}: verify it with the program "
+            _result.Unreadable ??= $"entry {row.Serial} has version {version}; this program knows {EntryBody.OldestVersion} to {EntryBody.CurrentVersion}: "
+                + $"verify it with the program "
                 + $"that wrote it";
             return false;
         }

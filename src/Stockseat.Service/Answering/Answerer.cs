@@ -18,7 +18,8 @@ namespace Stockseat.Service.Answering;
 
 /// <summary>What both protocols call: an ask goes to the ledger's writer, and its outcome comes back when its entry is on the disk.</summary>
 public sealed class Answerer(
-    LedgerWriter writer, StockTerms terms, Display display, FixtureSettings fixtures, BoundedFolders folders, Door door, LogDrops drops, TimeProvider time, ILogger<Answerer> logger)
+    LedgerWriter writer, StockTerms terms, Display display, FixtureSettings fixtures, BoundedFolders folders, Door door, LogDrops drops, TimeProvider time,
+    ILogger<Answerer> logger)
     : IAnswerer
 {
     /// <summary>The longest diameter or reading that is accepted, in metres.</summary>

@@ -126,6 +126,7 @@ internal sealed class ClientsReader(IReadOnlyDictionary<string, Form> forms, Lis
         return $"{client.Name}{(client.Cell is null ? "" : $" of cell {client.Cell}")} from {string.Join(", ", client.From)}; "
             + $"{(roles.Count == 0 ? "no role" : $"roles {string.Join(", ", roles)}")}; "
             + $"{(client.Fixtures is null ? "all fixtures" : $"fixtures {string.Join(", ", client.Fixtures.Order(StringComparer.Ordinal))}")}; "
-            + $"{(client.Require.Count == 0 ? "" : $"requires {string.Join(", ", client.Require)}; ")}form {client.Form.Name}; {client.Connections} connections, {client.Rate} requests a second, {client.Watches} watches";
+            + $"{(client.Require.Count == 0 ? "" : $"requires {string.Join(", ", client.Require)}; ")}form {client.Form.Name}; {client.Connections} "
+                + $"connections, {client.Rate} requests a second, {client.Watches} watches";
     }
 }

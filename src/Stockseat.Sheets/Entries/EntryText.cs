@@ -25,14 +25,18 @@ public static class EntryText
     /// <summary>What an entry says; null when this version does not know its kind. A refusal's text is shown as it was recorded.</summary>
     public static string? Of(EntryBody? body, LengthUnit unit) => body switch
     {
-        ServedBody b => $"{(b is TrialBody ? "trial: " : "")}{Ask(b.Purpose, b.Nest)} at {unit.Text(b.Diameter)} ({From(b)}): {Shift(b, unit)}{(b.First ? "; first" : "")}",
+        ServedBody b =>
+            $"{(b is TrialBody ? "trial: " : "")}{Ask(b.Purpose, b.Nest)} at {unit.Text(b.Diameter)} ({From(b)}): {Shift(b, unit)}{(b.First ? "; first" : "")}",
         RefusalBody b => $"{b.Asked} refused, {b.Reason}: {b.Text}{(b.Confirms is { } of ? $" (of answer {PrintedNumbers.Whole(of)})" : "")}",
         MeasurementBody b => Measured(b, unit),
         EmptiedBody => "the nests were emptied or refilled: the measurement before this is void",
         LotDescribedBody b => $"lot {b.Lot} was described{Lot(b.LotTerms, unit)}",
-        ConfirmationBody b => $"confirms answer {PrintedNumbers.Whole(b.Confirms)}, {b.Purpose}{(b.Numbers == ConfirmationBody.None ? "; no number was read back" : ReadBack(b.ReadBack))}",
+        ConfirmationBody b =>
+            $"confirms answer {PrintedNumbers.Whole(b.Confirms)}, "
+            + $"{b.Purpose}{(b.Numbers == ConfirmationBody.None ? "; no number was read back" : ReadBack(b.ReadBack))}",
         DoneBody b => $"answer {PrintedNumbers.Whole(b.Answer)} was carried out, {Ask(b.Purpose, b.Nest)}{(b.By is null ? "" : $"; {b.By}")}",
-        NoteBody b => $"note by {b.By}: {b.Text}{(b.Entry is { } of ? $" (about entry {PrintedNumbers.Whole(of)})" : b.Instant is { } at ? $" (about {at})" : "")}",
+        NoteBody b =>
+            $"note by {b.By}: {b.Text}{(b.Entry is { } of ? $" (about entry {PrintedNumbers.Whole(of)})" : b.Instant is { } at ? $" (about {at})" : "")}",
         RevisionAdoptedBody b => $"revision {PrintedNumbers.Whole(b.Revision ?? 0)} put into force{(b.Automatic ? " by the service itself" : "")}; {b.By}: "
             + $"{b.Why}",
         RevisionRejectedBody b => $"the file of revision {(b.Revision is { } number ? PrintedNumbers.Whole(number) : "?")} is faulty or changed: "

@@ -7,7 +7,8 @@ namespace Stockseat.Sheets.Reports;
 /// <summary>Which entries a timeline shows in which row: the lanes of a review and the marks in each.</summary>
 internal static class TimelineRows
 {
-    private static readonly string[] Lanes = ["measured, emptied", "asked and answered", "refused", "confirmed, done", "adopted, held", "service, clock, notes"];
+    private static readonly string[] Lanes = ["measured, emptied", "asked and answered", "refused", "confirmed, done", "adopted, held",
+        "service, clock, notes"];
 
     private static readonly (int Lane, string Kind, string Name, string Word, MarkShape Shape)[] Kind =
     [

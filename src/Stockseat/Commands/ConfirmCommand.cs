@@ -15,7 +15,9 @@ internal static class ConfirmCommand
         var read = new Option<string[]>("--read")
         {
             HelpName = "NAME=VALUE",
-            Description = "a number of the answer as the controller read it back, lengths in metres as in a line's reply, for example by=0.006308; read back every number of bx by bz that is not 0",
+            Description =
+                "a number of the answer as the controller read it back, lengths in metres as in a line's reply, for example by=0.006308; read back every "
+                + "number of bx by bz that is not 0",
             AllowMultipleArgumentsPerToken = true,
             DefaultValueFactory = _ => [],
         };

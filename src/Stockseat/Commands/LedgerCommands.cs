@@ -15,7 +15,8 @@ internal static class LedgerCommands
     public static Command Make() => new ShownCommand(
         "ledger", "reads, checks, replays and copies the ledger, of a running service or from its folder", "ledger tail", "ledger verify --data data")
     {
-        Tail(), LedgerList.Make(), LedgerExport.Make(), LedgerCopying.Make(), LedgerRoll.Make(), NoteCommand.Make(), LedgerVerifyCommand.Make(), LedgerReplayCommand.Make(),
+        Tail(), LedgerList.Make(), LedgerExport.Make(), LedgerCopying.Make(), LedgerRoll.Make(), NoteCommand.Make(), LedgerVerifyCommand.Make(),
+        LedgerReplayCommand.Make(),
         ReviewCommand.Make(),
         AnchorCommand.Make(),
     };

@@ -18,7 +18,8 @@ internal static class NoteCommand
         {
             HelpName = "SERIAL", Description = "the entry that it is about", CustomParser = r => Common.Whole(r, "serial", long.MaxValue),
         };
-        var at = new Option<string?>("--at") { HelpName = "INSTANT", Description = "the instant that it is about, with its offset or Z; without --at and --entry: now" };
+        var at = new Option<string?>("--at") { HelpName = "INSTANT",
+            Description = "the instant that it is about, with its offset or Z; without --at and --entry: now" };
         var fixture = new Option<string?>("--fixture") { HelpName = "FIXTURE", Description = "the fixture that it is about" };
         var (server, json) = (Common.Server(), Common.Json());
         var command = new ShownCommand(

@@ -14,7 +14,8 @@ internal static class StillCommand
     {
         var serial = new Argument<long>("SERIAL") { Description = "the serial of the answer", CustomParser = r => Common.Whole(r, "serial", long.MaxValue) };
         var (tag, server, json) = (Common.Tag(), Common.Server(), Common.Json());
-        var command = new ShownCommand("still", "asks whether an answer may still be used; exit code 1 when it may not", "still 1042") { serial, tag, server, json };
+        var command = new ShownCommand("still", "asks whether an answer may still be used; exit code 1 when it may not", "still 1042") { serial, tag, server,
+            json };
         command.SetAction(async (parsed, _) => await ServiceClient.Run(parsed.GetValue(server)!, async client =>
         {
             var request = new StillRequest { Serial = parsed.GetValue(serial), Tag = parsed.GetValue(tag) ?? "" };

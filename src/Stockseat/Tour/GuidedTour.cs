@@ -67,14 +67,17 @@ internal static class GuidedTour
             var (measured, answer) = await Asked(line, "4. The controller can also ask by measurement, and say which lot it expects.",
                 "locate fixture=pinbed-1 lot=A1077 tag=19", "measurement=");
             good &= measured;
-            var (serial, by) = (Value(answer, "serial"), Value(answer, "by"));
-            good &= await Ask(line, "5. The controller reads a number back. It is the number that was served, so the answer is confirmed.",
-                $"confirm serial={serial} by={by} tag=20", $"confirms={serial}");
-            good &= await Ask(line, "6. A controller that holds a different number is caught before the robot moves.",
-                $"confirm serial={serial} by=0.006038 tag=21", "reason=readback-differs");
-            good &= await Ask(line, "7. The unit of a number is never guessed. The first word of a reply decides; a refusal never carries a coordinate.",
+            var (serial, shift) = (Value(answer, "serial"), string.Join(' ', ((string[])["bx", "by", "bz"]).Select(n => $"{n}={Value(answer, n)}")));
+            good &= await Ask(line, "5. A controller that holds a different number is caught before the robot moves.",
+                $"confirm serial={serial} by=0.006038 tag=20", "reason=readback-differs");
+            good &= await Ask(line, "6. The controller reads the whole shift back. These are the numbers that were served, so the answer was received.",
+                $"confirm serial={serial} {shift} tag=21", $"confirms={serial}");
+            good &= await Ask(line, "7. Before the pick it asks whether the answer still holds. After the move it says that it was carried out: only this ends "
+                + "first=yes.", $"still serial={serial}", $"still={serial}");
+            good &= await Ask(line, null, $"done serial={serial}", $"done={serial}");
+            good &= await Ask(line, "8. The unit of a number is never guessed. The first word of a reply decides; a refusal never carries a coordinate.",
                 "locate fixture=pinbed-1 diameter=92.4 tag=22", "refused tag=22 class=request reason=unit-missing");
-            good &= await Ask(line, "8. Stock that the fixture can't hold is refused.",
+            good &= await Ask(line, "9. Stock that the fixture can't hold is refused.",
                 "locate fixture=pinbed-1 diameter=40mm tag=23", "reason=diameter-below-envelope");
         }
 
@@ -100,13 +103,17 @@ internal static class GuidedTour
     private static string Value(string reply, string key) =>
         reply.Split(' ').FirstOrDefault(w => w.StartsWith(key + "=", StringComparison.Ordinal))?[(key.Length + 1)..] ?? "";
 
-    private static async Task<bool> Ask(LineClient line, string said, string request, string expected) =>
+    private static async Task<bool> Ask(LineClient line, string? said, string request, string expected) =>
         (await Asked(line, said, request, expected)).Good;
 
-    private static async Task<(bool Good, string Reply)> Asked(LineClient line, string said, string request, string expected)
+    private static async Task<(bool Good, string Reply)> Asked(LineClient line, string? said, string request, string expected)
     {
-        Plain.Line("");
-        Plain.Line(said);
+        if (said is not null)
+        {
+            Plain.Line("");
+            Plain.Line(said);
+        }
+
         Plain.Line($"   -> {request}");
         var reply = await line.Ask(request);
         Plain.Line($"   <- {reply}");
@@ -122,7 +129,7 @@ internal static class GuidedTour
     private static bool Check(string data, Display display)
     {
         Plain.Line("");
-        Plain.Line("9. The service has stopped. All that it served is in the ledger, and each entry carries the hash of the one before it.");
+        Plain.Line("10. The service has stopped. All that it served is in the ledger, and each entry carries the hash of the one before it.");
         using var connection = LedgerFile.OpenReader(data);
         foreach (var row in LedgerQueries.Before(connection, long.MaxValue, 100).Select(r => EntryView.ToRow(r, display)))
         {

@@ -43,7 +43,8 @@ public class StatementAdviceTests
     [Fact]
     public void Cosines_with_two_digits_are_noticed()
     {
-        var found = Of(Racks.With((Frame, "\"frame\": { \"seatAxis\": { \"x\": 0.34, \"y\": 0.94, \"z\": 0 }, \"normal\": { \"x\": 0, \"y\": 0, \"z\": 1 } }")));
+        var found = Of(
+            Racks.With((Frame, "\"frame\": { \"seatAxis\": { \"x\": 0.34, \"y\": 0.94, \"z\": 0 }, \"normal\": { \"x\": 0, \"y\": 0, \"z\": 1 } }")));
 
         Assert.Contains(found, f => f is { Where: "frame.seatAxis", Severity: Severity.Advice } && f.Text.Contains("rounded", StringComparison.Ordinal));
     }
@@ -53,7 +54,8 @@ public class StatementAdviceTests
     [InlineData("3", "4")]
     public void Exact_directions_are_not_called_rounded(string x, string y)
     {
-        var found = Of(Racks.With((Frame, $"\"frame\": {{ \"seatAxis\": {{ \"x\": {x}, \"y\": {y}, \"z\": 0 }}, \"normal\": {{ \"x\": 0, \"y\": 0, \"z\": 1 }} }}")));
+        var found = Of(
+            Racks.With((Frame, $"\"frame\": {{ \"seatAxis\": {{ \"x\": {x}, \"y\": {y}, \"z\": 0 }}, \"normal\": {{ \"x\": 0, \"y\": 0, \"z\": 1 }} }}")));
 
         Assert.DoesNotContain(found, f => f.Text.Contains("rounded", StringComparison.Ordinal));
     }
@@ -69,7 +71,8 @@ public class StatementAdviceTests
     [Fact]
     public void Near_neighbours_without_a_gripper_are_noticed() => Noticed(
         "gripper", "the neighbouring nests are 75 mm away",
-        ("\"gripper\": { \"jaws\": 2, \"jawWidth\": \"10 mm\", \"jawThickness\": \"5 mm\", \"clocking\": \"90 deg\", \"openBy\": \"5 mm\", \"stroke\": [ \"30 mm\", "
+        ("\"gripper\": { \"jaws\": 2, \"jawWidth\": \"10 mm\", \"jawThickness\": \"5 mm\", \"clocking\": \"90 deg\", \"openBy\": \"5 mm\", \"stroke\": [ "
+            + "\"30 mm\", "
             + "\"90 mm\" ] },", ""));
 
     [Fact]

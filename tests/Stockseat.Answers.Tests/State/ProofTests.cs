@@ -54,7 +54,8 @@ public sealed class ProofTests
     [Fact]
     public void While_a_required_proof_is_lacking_answers_stay_first()
     {
-        AnswerBody Answer() => Assert.IsType<AnswerBody>(_bench.Do(new LocateAsk(Bench.Controller, "pinbed-1") { DiameterMetres = 0.09, ProvingRequired = true }));
+        AnswerBody Answer() =>
+            Assert.IsType<AnswerBody>(_bench.Do(new LocateAsk(Bench.Controller, "pinbed-1") { DiameterMetres = 0.09, ProvingRequired = true }));
         _bench.CarryOut(Answer());
         Assert.Equal((true, "required"), (Answer().First, Answer().Proving));
         Prove();

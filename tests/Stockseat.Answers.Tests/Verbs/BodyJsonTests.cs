@@ -83,7 +83,8 @@ public sealed class BodyJsonTests
             StandOff = 0.1, Position = [0.1, 0.2, 0.3], Orientation = [1, 0, 0, 0], ShiftBase = [0.1, 0.2, 0.3], ShiftOrigin = [0.1, 0.2, 0.3],
         },
         new NoteBody { Fixture = "f", By = "b", Text = "t", Entry = 3, Instant = "2026-11-25T08:00:00.000000Z" },
-        new ConfirmationBody { Confirms = 3, Purpose = "pick", Numbers = "full", ShiftBase = [0.1, 0.2, 0.3], ReadBack = new Dictionary<string, string> { ["by"] = "0.1" },
+        new ConfirmationBody { Confirms = 3, Purpose = "pick", Numbers = "full", ShiftBase = [0.1, 0.2, 0.3],
+            ReadBack = new Dictionary<string, string> { ["by"] = "0.1" },
             Other = 2 },
     ];
 

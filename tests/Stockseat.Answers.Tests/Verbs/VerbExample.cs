@@ -36,14 +36,16 @@ internal sealed record VerbExample(Func<Bench, Ask> Ask, bool Changes = true, bo
         ["measured"] = new(_ => Bench.Push([0.09, 0.09002])),
         ["emptied"] = new(_ => new EmptiedAsk(Bench.Controller, "pinbed-1")),
         ["confirm"] = new(bench =>
-            new ConfirmAsk(Bench.Controller, bench.Locate(0.09).Serial) { ReadBack = new Dictionary<string, string> { ["by"] = Read(bench.Entries[^1], "by") } }),
+            new ConfirmAsk(Bench.Controller,
+                bench.Locate(0.09).Serial) { ReadBack = new Dictionary<string, string> { ["by"] = Read(bench.Entries[^1], "by") } }),
         ["done"] = new(bench =>
         {
             var answer = bench.Locate(0.09);
             bench.Receive(answer);
             return new DoneAsk(Bench.Controller, answer.Serial) { By = "day setter" };
         }),
-        ["note"] = new(_ => new NoteAsk(Bench.Controller, "pinbed-1") { By = "maintenance", Text = "gripper hit pin 2", Entry = 1 }, Changes: false, IsCarried: false),
+        ["note"] = new(_ => new NoteAsk(Bench.Controller, "pinbed-1") { By = "maintenance", Text = "gripper hit pin 2", Entry = 1 }, Changes: false,
+            IsCarried: false),
         ["adopt"] = new(_ => new AdoptAsk(Bench.Controller, "pinbed-1", 1) { By = "setter", Why = "again", Folder = Revisions.Folder(File) })
         {
             HoldsItsAsk = false,

@@ -43,7 +43,8 @@ with grpc.insecure_channel(sys.argv[2]) as channel:
     recorded = gauge.Record(record, timeout=TIMEOUT_S)
     again = gauge.Record(record, timeout=TIMEOUT_S)
     answer = lookup.Locate(lookup_pb2.LocateRequest(fixture="pinbed-1", lot="A1077", tag="p1"), timeout=TIMEOUT_S)
-    confirmed = lookup.Confirm(lookup_pb2.ConfirmRequest(serial=answer.serial, read_back={"by": "0.006308"}), timeout=TIMEOUT_S)
+    read_back = {"bx": "-0.004731", "by": "0.006308", "bz": "0.002300"}
+    confirmed = lookup.Confirm(lookup_pb2.ConfirmRequest(serial=answer.serial, read_back=read_back), timeout=TIMEOUT_S)
     print(json.dumps({
         "recorded": recorded.serial, "again": again.serial,
         "serial": answer.serial, "measurement": answer.measurement, "revision": answer.revision, "digest": answer.digest,

@@ -238,7 +238,7 @@ class Day:
     """The situation, entry by entry, and all differences."""
 
     def __init__(self):
-        self.revisions, self.measured, self.confirmed, self.held, self.answers = {}, {}, {}, {}, {}
+        self.revisions, self.measured, self.done, self.nests, self.held, self.answers = {}, {}, {}, set(), {}, {}
         self.back, self.compared, self.refused, self.differences = 0, 0, 0, []
 
     def differs(self, entry, what, recorded, computed):
@@ -255,7 +255,7 @@ class Day:
         kind, fixture = entry["kind"], entry.get("fixture")
         if kind == "revision-adopted":
             self.revisions[fixture] = Revision(entry["content"])
-            self.confirmed = {key: value for key, value in self.confirmed.items() if key[0] != fixture}
+            self.forget(fixture)
         elif kind == "measurement":
             readings = [mpf(r) for r in entry["readings"]]
             self.same(entry, "diameter", [entry["diameter"]], [sum(readings) / len(readings)])
@@ -275,9 +275,21 @@ class Day:
             self.same(entry, "shiftBase", entry["shiftBase"], [mpf(s) for s in answer["shiftBase"]])
             if not self.reads_back(answer, entry):
                 self.differs(entry, "readBack", entry["readBack"], "a refusal")
-            self.confirmed[fixture, entry["purpose"]] = entry["shiftBase"]
+            if entry["numbers"] != ("full" if self.reads_all(answer, entry) else "none"):
+                self.differs(entry, "numbers", entry["numbers"], "what was read back")
+        elif kind == "done":
+            answer = self.answers[entry["answer"]]
+            self.same(entry, "shiftBase", entry["shiftBase"], [mpf(s) for s in answer["shiftBase"]])
+            self.done[fixture, entry["purpose"]] = entry["shiftBase"]
+            self.nests.add((fixture, entry["purpose"], *answer["nest"]))
+        elif kind == "recheck" and entry.get("passed") is False:
+            self.forget(fixture)
         elif kind == "refusal":
             self.refusal(entry)
+
+    def forget(self, fixture):
+        self.done = {key: value for key, value in self.done.items() if key[0] != fixture}
+        self.nests = {nest for nest in self.nests if nest[0] != fixture}
 
     def why_refused(self, entry):
         """Why a locate is refused, as far as the state alone decides that; None when it is answered."""
@@ -296,6 +308,12 @@ class Day:
     def reads_back(answer, entry):
         names = {f"b{n}": s for n, s in zip("xyz", answer["shiftBase"])} | dict(zip("xyz", answer["position"]))
         return all(abs(mpf(text) - mpf(names[name])) <= mpf("5.000001e-7") for name, text in entry.get("readBack", {}).items())
+
+    @staticmethod
+    def reads_all(answer, entry):
+        """Every component of the shift in base that was not served as zero was read back."""
+        read = entry.get("readBack", {})
+        return all(f"b{n}" in read for n, s in zip("xyz", answer["shiftBase"]) if abs(mpf(s)) > mpf("5e-7"))
 
     def refusal(self, entry):
         self.refused += 1
@@ -329,11 +347,12 @@ class Day:
         self.uncertainty(entry, revision)
 
     def first(self, entry, revision, shift):
-        confirmed = self.confirmed.get((entry["fixture"], entry["purpose"]))
+        done = self.done.get((entry["fixture"], entry["purpose"]))
+        new = (entry["fixture"], entry["purpose"], *entry["nest"]) not in self.nests
         above = mpf(revision.content["limits"].get("firstAbove", 0))
-        moved = None if confirmed is None else plus(shift, scaled(-1, [mpf(c) for c in confirmed]))
+        moved = None if done is None else plus(shift, scaled(-1, [mpf(c) for c in done]))
         # The same shift in doubles and in forty digits differs by the rounding of doubles.
-        first = moved is None or sqrt(dot(moved, moved)) > max(above, TOLERANCE)
+        first = new or moved is None or sqrt(dot(moved, moved)) > max(above, TOLERANCE)
         if first != entry["first"]:
             self.differs(entry, "first", entry["first"], first)
 

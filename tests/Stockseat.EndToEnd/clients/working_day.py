@@ -112,6 +112,7 @@ class Talker:
         answer = self.say(f"locate {line}", "ok")
         if confirm:
             self.say(f"confirm serial={answer['serial']} bx={answer['bx']} by={answer['by']} bz={answer['bz']}", "ok")
+            self.say(f"done serial={answer['serial']}", "ok")
         return answer
 
 

@@ -114,7 +114,8 @@ public sealed record Mutation(string Demo, string Old, string New, string Path, 
 
         // Forms.
         new(
-            Pins, "\"nest\": { \"pins\": { \"spacing\": \"60 mm\", \"diameter\": \"12 mm\", \"between\": \"centres\" } }", "\"nest\": {}", "nest", "has 0 of pins, vee and locators",
+            Pins, "\"nest\": { \"pins\": { \"spacing\": \"60 mm\", \"diameter\": \"12 mm\", \"between\": \"centres\" } }", "\"nest\": {}", "nest",
+            "has 0 of pins, vee and locators",
             true),
         new(Pins, "\"nest\": { \"pins\"", "\"nest\": { \"vee\": { \"includedAngle\": \"90 deg\" }, \"pins\"", "nest", "has 2 of pins, vee and locators", true),
         new(Pins, Quaternion, "{ \"w\": 0, \"x\": 0.99, \"y\": 0, \"z\": 0 }", "taught.orientation", "has length 0.99; a unit quaternion", false),

@@ -89,7 +89,8 @@ public class RoleTests
         Assert.StartsWith("refused class=request reason=not-permitted text=\"client robot may not use fixture pinbed-1;", await robot.Ask(Ask),
             StringComparison.Ordinal);
         Assert.StartsWith("refused class=request reason=not-permitted ", await robot.Ask("status fixture=pinbed-1"), StringComparison.Ordinal);
-        Assert.StartsWith("refused class=request reason=not-permitted ", await robot.Ask($"confirm serial={serial} {BedPick.ReadBack}"), StringComparison.Ordinal);
+        Assert.StartsWith("refused class=request reason=not-permitted ", await robot.Ask($"confirm serial={serial} {BedPick.ReadBack}"),
+            StringComparison.Ordinal);
         Assert.EndsWith(" names=rollers-3", await robot.Ask("status"), StringComparison.Ordinal);
         Assert.Contains(" first=yes ", await other.Ask(Ask), StringComparison.Ordinal);
     }

@@ -23,7 +23,8 @@ public class ReportTimelineTests
         var texts = new ReadReport(SampleReviews.None(Repository.Fixtures)).Section("timeline").Descendants("text").Select(t => t.Value).ToList();
 
         Assert.All(
-            ["measured, emptied: none", "asked and answered: none", "refused: none", "confirmed, done: none", "adopted, held: none", "service, clock, notes: none"], name =>
+            ["measured, emptied: none", "asked and answered: none", "refused: none", "confirmed, done: none", "adopted, held: none",
+                "service, clock, notes: none"], name =>
                 Assert.Contains(name, texts));
     }
 
