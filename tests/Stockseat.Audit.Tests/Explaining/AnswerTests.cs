@@ -98,7 +98,8 @@ public sealed class AnswerTests
         Assert.True(bench.Locate(0.09).First);
 
         Assert.Contains(
-            "No pick at nest 0,0 was carried out (done) since the revision was adopted or a recheck missed", Read.Last(bench).Words(), StringComparison.Ordinal);
+            "No pick at nest 0,0 was carried out (done) since the revision was adopted or a recheck missed",
+            Read.Last(bench).Words(), StringComparison.Ordinal);
     }
 
     [Theory]

@@ -4,6 +4,7 @@ using Stockseat.Answers.Locate;
 using Stockseat.Answers.Notes;
 using Stockseat.Answers.Reasons;
 using Stockseat.Answers.Referring;
+using Stockseat.Answers.Still;
 using TestLedger = Stockseat.Ledger.Tests.Support.Ledger;
 
 namespace Stockseat.Audit.Tests.Replaying;
@@ -26,6 +27,13 @@ internal static class AboutAnswers
         await ledger.Do<RefusalBody>(ask(serial) with { Caller = new("gantry", null, null), OwnAnswersOnly = true }); // not-permitted: another client's
         await ledger.Do<RefusalBody>(ask(serial) with { Denied = Refusal.Of(Reason.NotPermitted, "no") });
         await ledger.Do<RefusalBody>(ask(serial) with { Denied = Required(Reason.KeyMissing, "tag") });
+    }
+
+    /// <summary>The newest answer may no longer be used.</summary>
+    public static async Task Superseded(TestLedger ledger, string by)
+    {
+        var answer = ledger.Rows().Last(r => r.Kind == Kinds.Answer).Serial;
+        Assert.Equal(by, (await ledger.Do<RefusalBody>(new StillAsk(Who, answer))).Limits!["by"]);
     }
 
     public static async Task Trials(TestLedger ledger)

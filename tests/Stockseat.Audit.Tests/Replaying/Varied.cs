@@ -120,9 +120,11 @@ internal static class Varied
         await ledger.Do<AnswerBody>(TestLedger.Locate(null));
         time.Advance(TimeSpan.FromMinutes(5));
         await ledger.Do<RefusalBody>(TestLedger.Locate(null)); // measurement-stale
+        await AboutAnswers.Superseded(ledger, "age");
         await ledger.Do<MeasurementBody>(TestLedger.Measured(0.091));
         time.Set(TimeSpan.FromMinutes(-3));
         await ledger.Do<RefusalBody>(TestLedger.Locate(null)); // measurement-stale, because of the clock step
+        await AboutAnswers.Superseded(ledger, "measurement");
         time.Set(TimeSpan.FromMinutes(10));
         await ledger.Do<RefusalBody>(TestLedger.Locate(null));
         await ledger.Do<EmptiedBody>(new EmptiedAsk(Who, "bed") { Undecided = "ledger-unavailable" });
@@ -174,6 +176,7 @@ internal static class Varied
         await ledger.Do<HeldBody>(new HoldAsk(Who, "bed") { By = "setter", Why = "pins \"cleaned\", ± 0" });
         await ledger.Do<HeldBody>(new HoldAsk(Who, "bed") { By = "oil", Why = "oil" });
         await ledger.Do<RefusalBody>(TestLedger.Locate()); // fixture-held
+        await AboutAnswers.Superseded(ledger, "fixture-held");
         await ledger.Do<RefusalBody>(Release("nobody"));
         await ledger.Do<ReleasedBody>(Release("oil"));
         await ledger.Do<ReleasedBody>(Release("setter"));
@@ -205,10 +208,12 @@ internal static class Varied
     {
         await Read(ledger, null);
         await ledger.Do<RefusalBody>(TestLedger.Locate()); // fixture-withdrawn
+        await AboutAnswers.Superseded(ledger, "fixture-withdrawn");
         await ledger.Do<HeldBody>(new HoldAsk(Who, "bed") { By = "setter", Why = "gone" });
         await ledger.Do<ReleasedBody>(Release("setter"));
         await Read(ledger, Folder(File(1, Limits)));
         await ledger.Do<RefusalBody>(TestLedger.Locate()); // revision-changed
+        await AboutAnswers.Superseded(ledger, "revision-changed");
         await ledger.Do<RefusalBody>(Recheck(new(0, 0, 0)));
         await Read(ledger, ledger.Fixture = Folder(File(1), File(2)));
         await ledger.Do<AnswerBody>(TestLedger.Locate());
@@ -217,6 +222,7 @@ internal static class Varied
         await ledger.Do<RefusalBody>(new AdoptAsk(Who, "nowhere", 1) { By = "a", Why = "b", Folder = null });
         await ledger.Do<RefusalBody>(Adopt(2) with { Folder = ledger.Fixture, Digest = new string('0', 12) }); // revision-changed
         await ledger.Do<RevisionAdoptedBody>(Adopt(2) with { Folder = ledger.Fixture, Digest = ledger.Fixture.Find(2)!.Reading.Revision!.Digest[..12] });
+        await AboutAnswers.Superseded(ledger, "adoption");
         await ledger.Do<RefusalBody>(Adopt(2) with { Folder = ledger.Fixture, Expects = 1 }); // revision-changed-meanwhile
         await ledger.Do<RefusalBody>(Adopt(1) with { Folder = ledger.Fixture }); // below the revision in force
         Assert.True((await ledger.Do<AnswerBody>(TestLedger.Locate())).First);
@@ -248,6 +254,7 @@ internal static class Varied
         await ledger.Do<RecheckBody>(Recheck(new(0, 0.002, 0)));
         await ledger.Do<AnswerBody>(TestLedger.Locate());
         await ledger.Do<RecheckBody>(Recheck(new(0, 0.003, 0)) with { RefuseAfterMiss = true });
+        await AboutAnswers.Superseded(ledger, "recheck");
         await ledger.Do<RefusalBody>(TestLedger.Locate()); // recheck-failed
         await ledger.Do<RevisionAdoptedBody>(Adopt(4) with { Folder = ledger.Fixture });
         await ledger.Do<RefusalBody>(TestLedger.Locate());
