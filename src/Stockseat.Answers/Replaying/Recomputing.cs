@@ -54,7 +54,8 @@ public static class Recomputing
     private static Recomputed NotWhole { get; } = Recomputed.Not("its body does not hold all of its inputs");
 
     private static bool RestsOnRevision(EntryBody body) => body is RefusalBody refusal
-        ? refusal.Revision is not null && RegisteredVerbs.Table.Find(refusal.Asked)?.RefusalNamesRevisionInForce == true
+        ? refusal.Number == (int)Reason.AnswerSuperseded
+            || (refusal.Revision is not null && RegisteredVerbs.Table.Find(refusal.Asked)?.RefusalNamesRevisionInForce == true)
         : RegisteredVerbs.Table.VerbOfKind(body.Kind)?.RestsOnRevision == true;
 
     private static EntryBody Decide(Ask ask, EntryBody recorded, Situation then, Func<long, EntryBody?> find) =>

@@ -1,6 +1,7 @@
 using Stockseat.Answers.Entries;
 using Stockseat.Answers.Reasons;
 using Stockseat.Answers.State;
+using Stockseat.Answers.Still;
 
 namespace Stockseat.Answers.Replaying;
 
@@ -22,7 +23,7 @@ public static class SituationThen
             return situation;
         }
 
-        var reason = (recorded as RefusalBody)?.Number is { } number ? (Reason)number : Reason.None;
+        var reason = recorded is RefusalBody refusal ? ReasonOf(refusal) : Reason.None;
         switch (reason)
         {
             case Reason.FixtureWithdrawn when situation.Find(fixture) is { } known:
@@ -45,6 +46,12 @@ public static class SituationThen
                 return Present(situation, fixture);
         }
     }
+
+    /// <summary>The reason; of an answer that may no longer be used, the reason why every ask is refused now, where that is why.</summary>
+    private static Reason ReasonOf(RefusalBody refusal) =>
+        refusal.Number != (int)Reason.AnswerSuperseded || refusal.Limits?.GetValueOrDefault(Superseded.What) is not { } what ? (Reason)refusal.Number
+        : what == Superseded.Gone ? Reason.FixtureUnknown
+        : ReasonInfo.Find(what);
 
     private static Situation Present(Situation situation, string fixture) => situation.Find(fixture) is { Folder: not null }
         ? situation

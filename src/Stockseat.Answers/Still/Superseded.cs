@@ -9,12 +9,18 @@ namespace Stockseat.Answers.Still;
 /// <summary>Why an answer may no longer be used.</summary>
 internal static class Superseded
 {
+    /// <summary>The limit that names what came between: the name of a reason, or of a kind of entry.</summary>
+    public const string What = "by";
+
+    /// <summary>What <see cref="What"/> says of a fixture that is not there any more.</summary>
+    public const string Gone = "fixture";
+
     /// <summary>Why not; null while it may.</summary>
     public static Refusal? By(AnswerBody answer, FixtureState? state, StepBack? stepBack, DateTimeOffset at)
     {
         if (state is null)
         {
-            return Because(answer, "fixture", 0, "its fixture is gone");
+            return Because(answer, Gone, 0, "its fixture is gone");
         }
 
         return state.AdoptedBy > answer.Serial ? Because(answer, "adoption", state.AdoptedBy, $"revision {state.InForce?.Number} came into force")
@@ -54,8 +60,8 @@ internal static class Superseded
     {
         var (number, entry) = (answer.Serial.ToString(CultureInfo.InvariantCulture), serial.ToString(CultureInfo.InvariantCulture));
         return serial > 0
-            ? Refusal.Of(Reason.AnswerSuperseded, $"answer {number} may no longer be used: {said} (entry {entry})", ("by", what), ("serial", entry))
-            : Refusal.Of(Reason.AnswerSuperseded, $"answer {number} may no longer be used: {said}", ("by", what));
+            ? Refusal.Of(Reason.AnswerSuperseded, $"answer {number} may no longer be used: {said} (entry {entry})", (What, what), ("serial", entry))
+            : Refusal.Of(Reason.AnswerSuperseded, $"answer {number} may no longer be used: {said}", (What, what));
     }
 
     private static string Seconds(TimeSpan span) => span.TotalSeconds.ToString("0.###", CultureInfo.InvariantCulture);

@@ -35,7 +35,8 @@ public static class SituationReader
     {
         upTo = Math.Min(upTo, LedgerQueries.Last(connection));
         var snapshot = LedgerQueries.NewestSnapshot(connection, upTo);
-        if (LedgerTables.VersionOf(connection) == LedgerTables.Oldest && !(upTo - snapshot <= LedgerQueries.LongestScan))
+        if (LedgerTables.VersionOf(connection) == LedgerTables.Oldest && !(upTo - snapshot <= LedgerQueries.LongestScan)
+            && !(snapshot > StandingQueries.LastOfVersion1(connection, upTo)))
         {
             return Indexed(connection, upTo, read);
         }
@@ -61,8 +62,14 @@ public static class SituationReader
     public static CarriedEntries? From(SqliteConnection connection, long? snapshot, long upTo, Func<IAdoption, Revision?>? read)
     {
         var carried = new CarriedEntries(read);
+        return AddFrom(carried, connection, snapshot ?? long.MinValue, upTo, snapshot) ? carried : null;
+    }
+
+    /// <summary>Adds the entries from a serial on; false when one of them is a given snapshot that can't be read.</summary>
+    private static bool AddFrom(CarriedEntries carried, SqliteConnection connection, long first, long upTo, long? snapshot = null)
+    {
         using var rows = EntryScan.Upwards(connection);
-        for (long? next = snapshot ?? long.MinValue; next is { } from;)
+        for (long? next = first; next is { } from;)
         {
             next = null; // Read until a piece is full, so that no read is long.
             rows.Begin(from, upTo, Piece);
@@ -71,28 +78,33 @@ public static class SituationReader
                 carried.Add(row);
                 if (row.Serial == snapshot && carried.Since > 0)
                 {
-                    return null;
+                    return false;
                 }
 
                 next = count == Piece && row.Serial < upTo ? row.Serial + 1 : null;
             }
         }
 
-        return carried;
+        return true;
     }
 
-    /// <summary>The entries found by the indexes of tables of version 1, for a ledger without snapshots.</summary>
+    /// <summary>
+    /// The entries found by the indexes of tables of version 1, for a ledger without snapshots. No index finds what entries of version 2 lead to: these are
+    /// read one after the other. There are few, since the program that writes them writes snapshots too.
+    /// </summary>
     /// <param name="connection">The ledger.</param>
     /// <param name="upTo">The last entry.</param>
     /// <param name="read">Reads the revision that an entry adopts.</param>
     public static CarriedEntries Indexed(SqliteConnection connection, long upTo, Func<IAdoption, Revision?>? read)
     {
         var carried = new CarriedEntries(read);
-        foreach (var row in new IndexedEntries(connection, upTo).Rows())
+        var older = StandingQueries.LastOfVersion1(connection, upTo);
+        foreach (var row in new IndexedEntries(connection, older).Rows())
         {
             carried.Add(row);
         }
 
+        AddFrom(carried, connection, older + 1, upTo);
         carried.HasMany();
         return carried;
     }

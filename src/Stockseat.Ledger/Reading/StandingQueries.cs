@@ -17,6 +17,32 @@ public static class StandingQueries
         + " AND fixture = $fixture AND serial > $above AND serial <= $upTo ORDER BY serial DESC LIMIT 1",
         ("$fixture", fixture), ("$above", above), ("$upTo", upTo));
 
+    /// <summary>
+    /// The last entry of version 1 up to a serial; 0 when there is none. Once a program has written version 2, none that writes version 1 writes there again.
+    /// </summary>
+    internal static long LastOfVersion1(SqliteConnection connection, long upTo)
+    {
+        using var command = connection.CreateCommand();
+        command.CommandText = "SELECT serial, substr(body, 1, 7) = '{\"v\":1,' FROM entry WHERE serial <= $upTo ORDER BY serial DESC LIMIT 1";
+        var parameter = command.Parameters.AddWithValue("$upTo", 0L);
+        var (low, high) = (0L, upTo); // What is at low or below is of version 1; what is above high is not.
+        while (low < high)
+        {
+            var middle = high - ((high - low) / 2);
+            parameter.Value = middle;
+            using var reader = command.ExecuteReader();
+            if (!reader.Read() || reader.GetInt64(0) <= low)
+            {
+                low = middle; // There is no entry in between.
+                continue;
+            }
+
+            (low, high) = reader.GetBoolean(1) ? (middle, high) : (low, reader.GetInt64(0) - 1);
+        }
+
+        return low;
+    }
+
     /// <summary>An entry whose body is broken is not skipped, so that its reader reports it.</summary>
     private const string Counts = "CASE WHEN json_valid(body) THEN json_extract(body, '$.confirms') > $above ELSE 1 END";
 

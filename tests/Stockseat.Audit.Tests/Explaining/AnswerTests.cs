@@ -97,22 +97,24 @@ public sealed class AnswerTests
         var bench = Good;
         Assert.True(bench.Locate(0.09).First);
 
-        Assert.Contains("No shift has been confirmed for a pick since the revision was adopted", Read.Last(bench).Words(), StringComparison.Ordinal);
+        Assert.Contains(
+            "No pick at nest 0,0 was carried out (done) since the revision was adopted or a recheck missed",
+            Read.Last(bench).Words(), StringComparison.Ordinal);
     }
 
     [Theory]
     [InlineData(0.0803, false)]
     [InlineData(0.0903, true)]
-    public void After_that_the_distance_to_the_confirmed_shift_decides(double diameter, bool first)
+    public void After_that_the_distance_to_the_shift_carried_out_decides(double diameter, bool first)
     {
         var bench = Bench.Serving(Revisions.Good(limits: """{ "firstAbove": "1 mm" }"""));
-        bench.Confirm(bench.Locate(0.08).Serial);
+        bench.CarryOut(bench.Locate(0.08));
         Assert.Equal(first, bench.Locate(diameter).First);
 
         var working = Read.Last(bench);
 
         static double V(double diameter) => Math.Sqrt(Math.Pow(diameter / 2 + 0.0003 + 0.006, 2) - 0.0009);
-        Assert.Equal(3, working.Value("First run or not", "confirmation"));
+        Assert.Equal(4, working.Value("First run or not", "done"));
         Assert.Equal(V(diameter) - V(0.08), working.Value("First run or not", "|b - b_c|"), 1e-12);
         Assert.Equal(V(diameter) - V(0.08) - 0.001, working.Value("First run or not", "|b - b_c| - limits.firstAbove"), 1e-12);
         Assert.EndsWith(

@@ -4,6 +4,7 @@ using Stockseat.Answers.Events;
 using Stockseat.Answers.Hold;
 using Stockseat.Answers.Locate;
 using Stockseat.Answers.Lots;
+using Stockseat.Answers.Notes;
 using Stockseat.Answers.Reasons;
 using Stockseat.Answers.Recheck;
 using Stockseat.Answers.Roll;
@@ -131,6 +132,10 @@ public sealed class OtherEntryTests
     [InlineData("roll")]
     [InlineData("describe-lot")]
     [InlineData("confirm")]
+    [InlineData("done")]
+    [InlineData("still")]
+    [InlineData("note")]
+    [InlineData("trial")]
     [InlineData("measured")]
     [InlineData("a verb of a later version")]
     public void Every_refused_verb_ends_with_the_reason(string verb)
@@ -164,7 +169,10 @@ public sealed class OtherEntryTests
         Kinds.Recheck => bench.Do(new RecheckAsk(Bench.Controller, "pinbed-1") { By = "setter", MasterMetres = 0.08, FoundMetres = default }),
         Kinds.Answer => bench.Locate(0.08),
         Kinds.Refusal => bench.Refused(Reason.DiameterAboveEnvelope, 0.2),
-        Kinds.Confirmation => bench.Confirm(bench.Locate(0.08).Serial),
+        Kinds.Confirmation => bench.Receive(bench.Locate(0.08)),
+        Kinds.Done => bench.CarryOut(bench.Locate(0.09)),
+        Kinds.Trial => bench.Do(new LocateAsk(Bench.Controller, "pinbed-1") { DiameterMetres = 0.08, IsTrial = true }),
+        Kinds.Note => bench.Do(new NoteAsk(Bench.Controller, "pinbed-1") { By = "setter", Text = "gripper hit pin 2", Entry = 1 }),
         _ => throw new ArgumentOutOfRangeException(nameof(kind), kind, "a kind that this test can not make"),
     };
 }

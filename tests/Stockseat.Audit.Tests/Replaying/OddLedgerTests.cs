@@ -56,7 +56,8 @@ public sealed class OddLedgerTests
         using var ledger = await new TestLedger(new SteppedTime()).Begin();
         var measured = await ledger.Do<MeasurementBody>(TestLedger.Measured(0.09));
         var answer = await ledger.Do<AnswerBody>(TestLedger.Locate(null));
-        var confirmed = await ledger.Do<ConfirmationBody>(TestLedger.Confirm(answer.Serial));
+        await ledger.Do<AnswerBody>(TestLedger.Locate(null)); // What holds rests on the newest answer, so that one has to be another.
+        var confirmed = await ledger.Do<ConfirmationBody>(TestLedger.Received(answer));
         var next = await ledger.Do<AnswerBody>(TestLedger.Locate(null));
         ledger.Sql($"UPDATE entry SET body = 'nothing' WHERE serial IN ({answer.Serial})");
 
@@ -109,7 +110,7 @@ public sealed class OddLedgerTests
         await ledger.Begin();
         var answer = await ledger.Do<AnswerBody>(TestLedger.Locate(0.095));
         await ledger.Roll();
-        await ledger.Do<ConfirmationBody>(TestLedger.Confirm(answer.Serial));
+        await ledger.Do<ConfirmationBody>(TestLedger.Received(answer));
         Assert.Equal(2, ClosedLedgers.Of(ledger.Folder).Count(f => f.First == 1));
 
         var found = ledger.Replay();

@@ -8,6 +8,7 @@ using Stockseat.Answers.Locate;
 using Stockseat.Answers.Lots;
 using Stockseat.Answers.Reasons;
 using Stockseat.Answers.Recheck;
+using Stockseat.Answers.Still;
 using Stockseat.Ledger.Tests.Rolling;
 using Stockseat.Ledger.Tests.Support;
 using Stockseat.Tests.Support.Clocks;
@@ -54,16 +55,17 @@ public sealed class RandomReplayTests
         var diameter = 0.08 + (0.02 * much);
         switch (what)
         {
-            case 0: await ledger.Do(TestLedger.Measured(diameter)); break;
+            case 0: await ledger.Do(TestLedger.Measured(diameter, lot: much > 0.9 ? "A1" : much > 0.8 ? "A2" : null)); break;
             case 1: await ledger.Do(
                 TestLedger.Measured(diameter) with
                 {
                     ReadingsMetres = [diameter, diameter + 0.00001], Terms = new(null, much * 0.00002, TimeSpan.FromSeconds(60 * much)),
                 }); break;
             case 2 or 3 or 4: await ledger.Do(TestLedger.Locate(null)); break;
-            case 5 or 6: await ledger.Do(TestLedger.Locate(diameter) with { Column = (int)(much * 4) }); break;
+            case 5 or 6: await ledger.Do(TestLedger.Locate(diameter) with { Column = (int)(much * 4), IsTrial = much > 0.9 }); break;
             case 7: await ledger.Do(TestLedger.Locate(diameter) with { Purpose = Purpose.Place }); break;
-            case 8 or 9 or 10: await ledger.Do(TestLedger.Confirm(Math.Max(1, ledger.Writer.Serial - (long)(4 * much)))); break;
+            case 9 or 10: await UsesAnAnswer(ledger, much); break;
+            case 8: await ledger.Do(TestLedger.Confirm(Math.Max(1, ledger.Writer.Serial - (long)(4 * much)))); break;
             case 11: await ledger.Do(new EmptiedAsk(Who, "bed")); break;
             case 12 when much < 0.4: await ledger.Do(new HoldAsk(Who, "bed") { By = much < 0.2 ? "a" : "b", Why = "w" }); break;
             case 12 or 13 or 14: await ledger.Do(new ReleaseAsk(Who, "bed") { By = "a", Why = "w", Of = much < 0.5 ? "a" : "b" }); break;
@@ -88,6 +90,24 @@ public sealed class RandomReplayTests
             default: await (
                 much < 0.5 ? (Task)ledger.Roll($"ledger-{ledger.Writer.Serial}")
                     : ledger.Do(new EmptiedAsk(Who, "nowhere") { Denied = much < 0.8 ? null : Refusal.Of(Reason.NotPermitted, "no") })); break;
+        }
+    }
+
+    /// <summary>One of the newest answers is received, or carried out, or both; or somebody asks whether it may still be used.</summary>
+    private static async Task UsesAnAnswer(TestLedger ledger, double much)
+    {
+        if (ledger.Rows().Where(r => r.Kind == Kinds.Answer).TakeLast(3).FirstOrDefault()?.ReadBody() is not AnswerBody answer)
+        {
+            return;
+        }
+
+        Ask[] asks = much < 0.2 ? [TestLedger.Received(answer)]
+            : much < 0.4 ? [TestLedger.Done(answer.Serial)]
+            : much < 0.5 ? [new StillAsk(Who, answer.Serial)]
+            : [TestLedger.Received(answer), TestLedger.Done(answer.Serial)];
+        foreach (var ask in asks)
+        {
+            await ledger.Do(ask);
         }
     }
 

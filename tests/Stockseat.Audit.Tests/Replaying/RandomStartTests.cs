@@ -44,6 +44,11 @@ public sealed class RandomStartTests
                     Interlocked.Add(ref snapshots, written);
                 }
 
+                if (old)
+                {
+                    Interlocked.Add(ref places, ByIndexes(ledger.File, cut));
+                }
+
                 await StartsWhereItIsCut(ledger, time, cut);
             },
             iter: 12);
@@ -72,6 +77,30 @@ public sealed class RandomStartTests
         }
 
         return (seen, snapshots);
+    }
+
+    /// <summary>
+    /// A ledger that an older program began, and of which this program wrote the rest: it has no snapshots, and its first entries are of version 1.
+    /// </summary>
+    private static int ByIndexes(string path, double cut)
+    {
+        using var older = new TestLedger();
+        System.IO.File.Copy(path, older.File);
+        var rows = older.Rows();
+        var last = rows[(int)(cut * (rows.Count - 1))].Serial;
+        older.Sql("DELETE FROM entry WHERE kind = 'snapshot'");
+        older.Sql($"UPDATE entry SET body = '{{\"v\":1' || substr(body, 7) WHERE serial <= {last} AND kind NOT IN ('done', 'trial', 'note')");
+        using var connection = LedgerFile.OpenClosed(older.File);
+        var (applied, revisions, seen) = (Situation.Empty, new AdoptedRevisions(), 0);
+        foreach (var row in LedgerQueries.After(connection, 0, int.MaxValue))
+        {
+            applied = applied.Apply(row.ReadBody()!, revisions.Read);
+            var indexed = SituationReader.Indexed(connection, row.Serial, revisions.Read).Situation(SituationReader.Begins(connection, row.Serial));
+            Assert.Equal((row.Serial, applied.Text()), (row.Serial, indexed.Text()));
+            seen++;
+        }
+
+        return seen;
     }
 
     private static async Task StartsWhereItIsCut(TestLedger ledger, SteppedTime time, double where)

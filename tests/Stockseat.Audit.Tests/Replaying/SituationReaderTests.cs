@@ -1,5 +1,6 @@
 using Stockseat.Answers.Adopt;
 using Stockseat.Answers.Confirm;
+using Stockseat.Answers.Done;
 using Stockseat.Answers.Entries;
 using Stockseat.Answers.Locate;
 using Stockseat.Answers.Measured;
@@ -49,18 +50,20 @@ public sealed class SituationReaderTests
     {
         using var ledger = await new TestLedger(new SteppedTime()).Begin();
         var place = await ledger.Do<AnswerBody>(Place());
-        var stands = await ledger.Do<ConfirmationBody>(TestLedger.Confirm(place.Serial));
+        var stands = await ledger.Do<ConfirmationBody>(TestLedger.Received(place));
+        await ledger.Do<DoneBody>(TestLedger.Done(place.Serial));
         var pick = await ledger.Do<AnswerBody>(TestLedger.Locate());
         for (var i = 0; i < 205; i++)
         {
-            Assert.Equal(stands.Serial, (await ledger.Do<ConfirmationBody>(TestLedger.Confirm(pick.Serial))).Other);
+            Assert.Equal(stands.Serial, (await ledger.Do<ConfirmationBody>(TestLedger.Received(pick))).Other);
+            await ledger.Do<DoneBody>(TestLedger.Done(pick.Serial));
         }
 
         await ledger.Again();
 
         Assert.False((await ledger.Do<AnswerBody>(Place())).First);
         await ledger.Roll();
-        Assert.Equal(stands.Serial, (await ledger.Do<ConfirmationBody>(TestLedger.Confirm(pick.Serial))).Other);
+        Assert.Equal(stands.Serial, (await ledger.Do<ConfirmationBody>(TestLedger.Received(pick))).Other);
         await ledger.Again();
         Assert.False((await ledger.Do<AnswerBody>(Place())).First);
         Assert.False((await ledger.Do<AnswerBody>(TestLedger.Locate())).First);
@@ -104,8 +107,8 @@ public sealed class SituationReaderTests
         ledger.Fixture = new("bed", [TestLedger.Revision(1), TestLedger.Revision(2)], []);
         await ledger.Do<RevisionAdoptedBody>(new AdoptAsk(new("bench", null, null), "bed", 2) { By = "a", Why = "b", Folder = ledger.Fixture });
         var answer = await ledger.Do<AnswerBody>(TestLedger.Locate());
-        await ledger.Do<ConfirmationBody>(TestLedger.Confirm(answer.Serial));
-        await ledger.Do<ConfirmationBody>(TestLedger.Confirm(before.Serial));
+        await ledger.CarryOut(answer);
+        await ledger.Do<ConfirmationBody>(TestLedger.Received(before));
 
         await ledger.Again();
 

@@ -1,6 +1,7 @@
 using Stockseat.Answers.Adopt;
 using Stockseat.Answers.Asking;
 using Stockseat.Answers.Confirm;
+using Stockseat.Answers.Done;
 using Stockseat.Answers.Emptied;
 using Stockseat.Answers.Entries;
 using Stockseat.Answers.Hold;
@@ -9,6 +10,7 @@ using Stockseat.Answers.Lots;
 using Stockseat.Answers.Measured;
 using Stockseat.Answers.Reasons;
 using Stockseat.Answers.Recheck;
+using Stockseat.Answers.Still;
 using Stockseat.Fixtures.Revisions;
 using Stockseat.Ledger.Tests.Rolling;
 using Stockseat.Ledger.Tests.Support;
@@ -34,7 +36,6 @@ internal static class Varied
     public static IReadOnlySet<Reason> Elsewhere { get; } = new HashSet<Reason>
     {
         Reason.None, Reason.DiameterMalformed, Reason.UnitMissing, Reason.UnitUnknown, Reason.PurposeUnknown, Reason.VerbUnknown, Reason.KeyDoubled,
-        Reason.KeyMissing,
         Reason.RequestMalformed, Reason.RequestTooLong, Reason.LedgerUnavailable, Reason.ShuttingDown, Reason.InternalFailure,
     };
 
@@ -97,6 +98,11 @@ internal static class Varied
         await ledger.Do<RefusalBody>(TestLedger.Locate(2)); // diameter-above-envelope
         await ledger.Do<RefusalBody>(TestLedger.Locate(null) with { Purpose = Purpose.Place }); // diameter-missing
         await ledger.Do<RefusalBody>(TestLedger.Locate() with { Column = 9 }); // nest-unknown
+        await ledger.Do<RefusalBody>(TestLedger.Locate(0.095) with { Purpose = Purpose.Place }); // diameter-above-raw
+        await ledger.Do<RefusalBody>(TestLedger.Locate() with { Denied = AboutAnswers.Required(Reason.KeyMissing, "lot") });
+        await ledger.Do<RefusalBody>(TestLedger.Locate() with { Denied = AboutAnswers.Required(Reason.NotMeasured, "measured") });
+        await ledger.Do<RefusalBody>(Push([0.09]) with { Denied = AboutAnswers.Required(Reason.KeyMissing, "gauge") });
+        await AboutAnswers.Trials(ledger);
         await ledger.Do<RefusalBody>(TestLedger.Locate() with { Denied = Refusal.Of(Reason.NotPermitted, "locate needs a role", ("client", "bench")) });
         await ledger.Do<RefusalBody>(new LocateAsk(Who, "nowhere") { DiameterMetres = 0.09 }); // fixture-unknown
         await ledger.Do<RefusalBody>(Push([0.09, 0.0905], agreement: 1e-5)); // readings-disagree
@@ -114,9 +120,11 @@ internal static class Varied
         await ledger.Do<AnswerBody>(TestLedger.Locate(null));
         time.Advance(TimeSpan.FromMinutes(5));
         await ledger.Do<RefusalBody>(TestLedger.Locate(null)); // measurement-stale
+        await AboutAnswers.Superseded(ledger, "age");
         await ledger.Do<MeasurementBody>(TestLedger.Measured(0.091));
         time.Set(TimeSpan.FromMinutes(-3));
         await ledger.Do<RefusalBody>(TestLedger.Locate(null)); // measurement-stale, because of the clock step
+        await AboutAnswers.Superseded(ledger, "measurement");
         time.Set(TimeSpan.FromMinutes(10));
         await ledger.Do<RefusalBody>(TestLedger.Locate(null));
         await ledger.Do<EmptiedBody>(new EmptiedAsk(Who, "bed") { Undecided = "ledger-unavailable" });
@@ -132,9 +140,14 @@ internal static class Varied
     private static async Task Confirmations(TestLedger ledger)
     {
         var pick = await ledger.Do<AnswerBody>(TestLedger.Locate(0.09, request: $"pick-{ledger.Writer.Serial}"));
-        await ledger.Do<ConfirmationBody>(TestLedger.Confirm(pick.Serial, by: Answers.Entries.FixedPoint.Text(pick.ShiftBase[1])));
+        await ledger.Do<RefusalBody>(TestLedger.Confirm(pick.Serial) with { ReadBack = new Dictionary<string, string> { ["bx"] = "0" } }); // readback-missing
+        await ledger.Do<ConfirmationBody>(TestLedger.Confirm(pick.Serial)); // without numbers
+        await ledger.Do<RefusalBody>(TestLedger.Done(pick.Serial)); // confirmation-missing
+        Assert.True((await ledger.Do<AnswerBody>(TestLedger.Locate(0.09))).First);
+        await ledger.CarryOut(pick);
+        await ledger.Do<DoneBody>(TestLedger.Done(pick.Serial) with { By = "setter" }); // said again
         var place = await ledger.Do<AnswerBody>(TestLedger.Locate(0.085) with { Purpose = Purpose.Place });
-        await ledger.Do<ConfirmationBody>(TestLedger.Confirm(place.Serial));
+        await ledger.CarryOut(place);
         Assert.False((await ledger.Do<AnswerBody>(TestLedger.Locate(0.09))).First);
         Assert.False((await ledger.Do<AnswerBody>(TestLedger.Locate(0.085) with { Purpose = Purpose.Place })).First);
         Assert.True((await ledger.Do<AnswerBody>(TestLedger.Locate(0.1))).First);
@@ -145,6 +158,10 @@ internal static class Varied
         // not-permitted: another client's answer
         await ledger.Do<RefusalBody>(new ConfirmAsk(new("gantry", null, null), pick.Serial) { OwnAnswersOnly = true });
         await ledger.Do<RefusalBody>(new ConfirmAsk(Who, pick.Serial) { Denied = Refusal.Of(Reason.NotPermitted, "no") });
+        await ledger.Do<RefusalBody>(new ConfirmAsk(Who, pick.Serial) { Denied = AboutAnswers.Required(Reason.KeyMissing, "readback") });
+        await AboutAnswers.Refused(ledger, pick.Serial, s => new DoneAsk(Who, s));
+        await AboutAnswers.Refused(ledger, pick.Serial, s => new StillAsk(Who, s));
+        await ledger.Do<RefusalBody>(new StillAsk(Who, pick.Serial)); // answer-superseded
         await ledger.Do<RefusalBody>(TestLedger.Confirm(1)); // serial-unknown
         await ledger.Do<RefusalBody>(TestLedger.Confirm(pick.Serial + 100_000));
         await ledger.Do<RefusalBody>(TestLedger.Locate(0.07, request: pick.Request)); // the request id of another ask
@@ -159,6 +176,7 @@ internal static class Varied
         await ledger.Do<HeldBody>(new HoldAsk(Who, "bed") { By = "setter", Why = "pins \"cleaned\", ± 0" });
         await ledger.Do<HeldBody>(new HoldAsk(Who, "bed") { By = "oil", Why = "oil" });
         await ledger.Do<RefusalBody>(TestLedger.Locate()); // fixture-held
+        await AboutAnswers.Superseded(ledger, "fixture-held");
         await ledger.Do<RefusalBody>(Release("nobody"));
         await ledger.Do<ReleasedBody>(Release("oil"));
         await ledger.Do<ReleasedBody>(Release("setter"));
@@ -182,6 +200,7 @@ internal static class Varied
         await ledger.Do<RefusalBody>(new LocateAsk(Who, "bed") { Lot = "A3", LotTerms = new() }); // a measurement of another lot
         await ledger.Do<RefusalBody>(new LocateAsk(Who, "bed") { DiameterMetres = 0.0899 * 25.4 / 25, Lot = "A1" });
         await ledger.Do<RefusalBody>(new MeasureAsk(Who, "bed") { ReadingsMetres = [0.08], Lot = "A1", Terms = new(null, null, TimeSpan.FromHours(1)) });
+        await ledger.Do<RefusalBody>(TestLedger.Measured(0.09, lot: "A4")); // lot-still-loaded
         time.Advance(TimeSpan.FromSeconds(1));
     }
 
@@ -189,10 +208,12 @@ internal static class Varied
     {
         await Read(ledger, null);
         await ledger.Do<RefusalBody>(TestLedger.Locate()); // fixture-withdrawn
+        await AboutAnswers.Superseded(ledger, "fixture-withdrawn");
         await ledger.Do<HeldBody>(new HoldAsk(Who, "bed") { By = "setter", Why = "gone" });
         await ledger.Do<ReleasedBody>(Release("setter"));
         await Read(ledger, Folder(File(1, Limits)));
         await ledger.Do<RefusalBody>(TestLedger.Locate()); // revision-changed
+        await AboutAnswers.Superseded(ledger, "revision-changed");
         await ledger.Do<RefusalBody>(Recheck(new(0, 0, 0)));
         await Read(ledger, ledger.Fixture = Folder(File(1), File(2)));
         await ledger.Do<AnswerBody>(TestLedger.Locate());
@@ -201,11 +222,14 @@ internal static class Varied
         await ledger.Do<RefusalBody>(new AdoptAsk(Who, "nowhere", 1) { By = "a", Why = "b", Folder = null });
         await ledger.Do<RefusalBody>(Adopt(2) with { Folder = ledger.Fixture, Digest = new string('0', 12) }); // revision-changed
         await ledger.Do<RevisionAdoptedBody>(Adopt(2) with { Folder = ledger.Fixture, Digest = ledger.Fixture.Find(2)!.Reading.Revision!.Digest[..12] });
+        await AboutAnswers.Superseded(ledger, "adoption");
+        await ledger.Do<RefusalBody>(Adopt(2) with { Folder = ledger.Fixture, Expects = 1 }); // revision-changed-meanwhile
         await ledger.Do<RefusalBody>(Adopt(1) with { Folder = ledger.Fixture }); // below the revision in force
         Assert.True((await ledger.Do<AnswerBody>(TestLedger.Locate())).First);
         // A confirmation of an answer from the previous revision counts for nothing.
-        var before = ledger.Rows().First(r => r.Kind == Kinds.Answer).Serial;
-        await ledger.Do<ConfirmationBody>(TestLedger.Confirm(before));
+        var before = (AnswerBody)ledger.Rows().First(r => r.Kind == Kinds.Answer).ReadBody()!;
+        await ledger.Do<ConfirmationBody>(TestLedger.Received(before));
+        await ledger.Do<RefusalBody>(TestLedger.Done(before.Serial));
         Assert.True((await ledger.Do<AnswerBody>(TestLedger.Locate())).First);
         var other = new FixtureFolder("other", [new(3, "other/r0003.json", "f", new(null, ["broken"]))], []);
         await TestLedger.Soon(ledger.Writer.Append(s => Adopting.OfFolders(s, Fixtures.Adoption.FirstAdoption.Automatic), [ledger.Fixture, other]));
@@ -230,6 +254,7 @@ internal static class Varied
         await ledger.Do<RecheckBody>(Recheck(new(0, 0.002, 0)));
         await ledger.Do<AnswerBody>(TestLedger.Locate());
         await ledger.Do<RecheckBody>(Recheck(new(0, 0.003, 0)) with { RefuseAfterMiss = true });
+        await AboutAnswers.Superseded(ledger, "recheck");
         await ledger.Do<RefusalBody>(TestLedger.Locate()); // recheck-failed
         await ledger.Do<RevisionAdoptedBody>(Adopt(4) with { Folder = ledger.Fixture });
         await ledger.Do<RefusalBody>(TestLedger.Locate());

@@ -15,8 +15,8 @@ public sealed class AdoptionBetweenTests
         var adopted = await day.Adopt(2, Other);
 
         day.Review().One(FindingRule.AdoptionBetween, answer.Serial, adopted.Serial).Says(
-            $"At 08:00:30 UTC setter put revision 2 of bed into force (entry {adopted.Serial}: bed moved), after answer {answer.Serial} of revision 1 to "
-                + "controller press-cell, the last before 08:00:30 UTC.");
+            $"At 08:00:40 UTC setter put revision 2 of bed into force (entry {adopted.Serial}: bed moved), after answer {answer.Serial} of revision 1 to "
+                + "controller press-cell, the last before 08:00:40 UTC.");
     }
 
     [Fact]
@@ -32,8 +32,8 @@ public sealed class AdoptionBetweenTests
         // A stand-off of 0.5 mm acts like 1 mm more on the diameter: √(48.5² − 30²) − √(48² − 30²) = 0.638 mm, by hand.
         var found = day.Review().Findings.Single(f => f.Rule == FindingRule.AdoptionBetween);
         found.Says(
-            "between answer 5 of revision 1 and answer 8 of revision 2. For a pick at nest 0,0 with 84.000 mm the shift moved by 0.638 mm (answers",
-            " 5 and 8).");
+            "between answer 6 of revision 1 and answer 10 of revision 2. For a pick at nest 0,0 with 84.000 mm the shift moved by 0.638 mm (answers",
+            " 6 and 10).");
         Assert.Contains(adopted.Serial, found.Serials);
         Assert.Equal((1, 2), (before.Revision, after.Revision));
     }

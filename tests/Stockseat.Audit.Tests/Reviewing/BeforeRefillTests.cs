@@ -15,8 +15,8 @@ public sealed class BeforeRefillTests
         await day.Measure(84, "B");
 
         day.Review().One(FindingRule.BeforeRefill, answer.Serial, emptied.Serial).Says(
-            $"At 08:00:50 UTC the last that controller press-cell had for bed was answer {answer.Serial} of 08:00:20 UTC (a pick with 82.000 mm of "
-                + $"measurement 3 of lot A), but the nests were emptied or refilled at 08:00:40 UTC (entry {emptied.Serial}) and nothing had been served to "
+            $"At 08:01:00 UTC the last that controller press-cell had for bed was answer {answer.Serial} of 08:00:20 UTC (a pick with 82.000 mm of "
+                + $"measurement 3 of lot A), but the nests were emptied or refilled at 08:00:50 UTC (entry {emptied.Serial}) and nothing had been served to "
                 + "it since.");
     }
 
@@ -31,7 +31,7 @@ public sealed class BeforeRefillTests
         day.Pass(TimeSpan.FromHours(1));
 
         var found = day.Review().One(FindingRule.BeforeRefill, answer.Serial, emptied.Serial);
-        found.Says("emptied or refilled at 08:00:40 UTC");
+        found.Says("emptied or refilled at 08:00:50 UTC");
     }
 
     [Fact]

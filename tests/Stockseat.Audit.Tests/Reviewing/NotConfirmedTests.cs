@@ -28,7 +28,7 @@ public sealed class NotConfirmedTests
 
         Assert.Equal([[other.Serial], [one.Serial, two.Serial]], found.Select(f => f.Serials.ToArray()));
         found[1].Says(
-            $"At 08:00:30 UTC to 08:00:40 UTC controller press-cell was served 2 answers for bed ({one.Serial} and {two.Serial}) and never confirmed them. "
+            $"At 08:00:40 UTC to 08:00:50 UTC controller press-cell was served 2 answers for bed ({one.Serial} and {two.Serial}) and never confirmed them. "
                 + $"Answer {one.Serial} was superseded by answer {two.Serial}, 10 s later.");
         Assert.DoesNotContain("first", found[1].What, StringComparison.Ordinal);
     }

@@ -38,13 +38,13 @@ public sealed class QuietDayTests
 
         var summary = day.Review(wide).Summary;
         Assert.StartsWith(
-            "Around 08:03:10 UTC on 2026-11-25 nothing was found that went wrong, in 22 entries from 07:03:10 UTC to 09:03:10 UTC.", summary[0],
+            "Around 08:04:10 UTC on 2026-11-25 nothing was found that went wrong, in 28 entries from 07:04:10 UTC to 09:04:10 UTC.", summary[0],
             StringComparison.Ordinal);
         Assert.Contains($"for bed answer {last.Serial} of ", summary[1], StringComparison.Ordinal);
         Assert.Equal(
-            "How far this record can be trusted: the hashes of the entries shown fit together, the whole ledger (22 entries) was verified without a fault and "
+            "How far this record can be trusted: the hashes of the entries shown fit together, the whole ledger (28 entries) was verified without a fault and "
                 + "has no "
-                + "seal, so somebody who can write it could have forged it, and all 22 entries that follow from others came out the same when computed again.",
+                + "seal, so somebody who can write it could have forged it, and all 28 entries that follow from others came out the same when computed again.",
                 summary[^1]);
     }
 
@@ -58,9 +58,9 @@ public sealed class QuietDayTests
         var review = day.Review();
 
         Assert.Empty(review.Findings);
-        Assert.Equal("Around 10:00:20 UTC on 2026-11-25 the ledger shows nothing: it has no entry from 09:50:20 UTC to 10:02:20 UTC.", review.Summary[0]);
+        Assert.Equal("Around 10:00:30 UTC on 2026-11-25 the ledger shows nothing: it has no entry from 09:50:30 UTC to 10:02:30 UTC.", review.Summary[0]);
         Assert.Equal(
-            $"At 10:00:20 UTC the last answer was: for bed answer {answer.Serial} of 08:00:10 UTC to controller press-cell, a pick with 80.000 mm as the "
+            $"At 10:00:30 UTC the last answer was: for bed answer {answer.Serial} of 08:00:10 UTC to controller press-cell, a pick with 80.000 mm as the "
                 + "controller stated it, revision 1, shift bx 0.000, by 0.000, bz 0.000 mm, no confirmation found.", review.Summary[1]);
     }
 

@@ -15,8 +15,8 @@ public sealed class RefusedAndNoAnswerTests
         var two = await day.LocateRefused();
 
         day.Review().One(FindingRule.RefusedAndNoAnswer, one.Serial, two.Serial).Says(
-            "At 08:00:50 UTC controller press-cell asked for bed and was refused, 2 times up to 08:01:00 UTC, because day setter held it since entry "
-                + $"{held.Serial} (fixture-held); it got no answer after that up to 08:01:00 UTC, the ledger's last entry.",
+            "At 08:01:00 UTC controller press-cell asked for bed and was refused, 2 times up to 08:01:10 UTC, because day setter held it since entry "
+                + $"{held.Serial} (fixture-held); it got no answer after that up to 08:01:10 UTC, the ledger's last entry.",
             $"The last answer before that it could have used is {had.Serial} of 08:00:20 UTC: a pick with 82.000 mm of measurement 3 of lot A, bx 0.000, by "
                 + "1.309, bz 0.000 mm.");
     }

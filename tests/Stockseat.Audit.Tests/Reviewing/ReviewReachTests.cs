@@ -169,10 +169,10 @@ public sealed class ReviewReachTests
         await day.Use(82);
 
         Assert.Equal(
-            "Around 08:00:20 UTC on 2026-11-25 nothing was found that went wrong, in the 4 entries nearest to it, of 34 from 07:50:20 UTC to 08:02:20 UTC, of "
+            "Around 08:00:30 UTC on 2026-11-25 nothing was found that went wrong, in the 5 entries nearest to it, of 35 from 07:50:30 UTC to 08:02:30 UTC, of "
                 + "what concerns cell demo.", day.Review(new() { Cell = "demo" }, r => r with { LeftOut = 30 }).Summary[0]);
         Assert.EndsWith(
-            "08:02:20 UTC. One of them could not be read.",
+            "08:02:30 UTC. One of them could not be read.",
             day.Review(with: r => r with { Entries = [r.Entries[0] with { Body = null }, .. r.Entries.Skip(1)] }).Summary[0], StringComparison.Ordinal);
     }
 
@@ -214,7 +214,8 @@ public sealed class ReviewReachTests
     /// <summary>Entries that mean nothing, a hundred in a second.</summary>
     private static void Fill(TestLedger ledger, long from, long to, int seconds) => ledger.Sql(
         $"WITH RECURSIVE n(i) AS (SELECT {from} UNION ALL SELECT i + 1 FROM n WHERE i < {to}) INSERT INTO entry (serial, at, kind, body, hash)"
-        + $" SELECT i, strftime('%Y-%m-%dT%H:%M:%f000Z', '2026-11-25 08:00:00', '+' || ({seconds} + i / 100.0) || ' seconds'), 'answer', '{{}}', x'00' FROM n");
+        + $" SELECT i, strftime('%Y-%m-%dT%H:%M:%f000Z', '2026-11-25 08:00:00', '+' || ({seconds} + i / 100.0) || ' seconds'),"
+        + $" 'answer', '{{\"v\":1,\"kind\":\"answer\"}}', x'00' FROM n");
 
     private static Review Of(TestLedger ledger, ReviewQuestion question) =>
         LedgerReview.Of(ledger.Folder, question, null, Display.Plain, CancellationToken.None)!;

@@ -71,8 +71,8 @@ public sealed class ServiceRuleTests
         day.Review().None(FindingRule.ClockStep);
 
         await day.Ledger.Again();
-        day.Review().One(FindingRule.Restart, 5, 6).Says(
-            "At 08:00:20 UTC the service was started again (entry 6), after it was stopped cleanly at 08:00:20 UTC.");
+        day.Review().One(FindingRule.Restart, 6, 7).Says(
+            "At 08:00:30 UTC the service was started again (entry 7), after it was stopped cleanly at 08:00:30 UTC.");
     }
 
     [Fact]
@@ -106,7 +106,7 @@ public sealed class ServiceRuleTests
         {
             day.Review().One(FindingRule.NearUncertaintyLimit, one.Serial, two.Serial)
                 .Says(
-                    "was served with U (k = 2) of 0.115 mm, the largest of 2 answers (3 and 5) that are near it, 92 % of the 0.125 mm that revision 1 allows.");
+                    "was served with U (k = 2) of 0.115 mm, the largest of 2 answers (3 and 6) that are near it, 92 % of the 0.125 mm that revision 1 allows.");
         }
         else
         {

@@ -134,7 +134,8 @@ internal sealed class Ledger : IDisposable
     /// <summary>Reads the whole shift of an answer back.</summary>
     public static ConfirmAsk Received(AnswerBody answer, string? request = null) => new(new("bench", null, null, null, request), answer.Serial)
     {
-        ReadBack = new[] { "bx", "by", "bz" }.Zip(answer.ShiftBase).ToDictionary(p => p.First, p => FixedPoint.Text(p.Second)),
+        ReadBack = new[] { "bx", "by", "bz" }.Zip(answer.ShiftBase).ToDictionary(
+            p => p.First, p => FixedPoint.Text(p.Second, answer.Decimals, answer.Exponent(p.First))),
     };
 
     public static DoneAsk Done(long serial, string? request = null) => new(new("bench", null, null, null, request), serial);
