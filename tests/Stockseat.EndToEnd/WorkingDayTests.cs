@@ -67,9 +67,9 @@ public abstract class WorkingDayTests(Build build, WorkingDays days) : OnBothBui
         Assert.Contains(first, text, StringComparison.Ordinal);
         // Judged by the time that really passed: also entries from before the clock was set, in the order in which they happened.
         var answers = review.GetProperty("answers").EnumerateArray().ToList();
-        Assert.Equal([42, 47], answers.Select(a => a.GetProperty("serial").GetInt32()));
-        Assert.Equal((42, 46), (answers[1].GetProperty("before").GetInt32(), answers[1].GetProperty("measurement").GetInt32()));
-        Assert.Equal(Enumerable.Range(41, 8), review.GetProperty("entries").EnumerateArray().Select(e => e.GetProperty("serial").GetInt32()));
+        Assert.Equal([52, 58], answers.Select(a => a.GetProperty("serial").GetInt32()));
+        Assert.Equal((52, 57), (answers[1].GetProperty("before").GetInt32(), answers[1].GetProperty("measurement").GetInt32()));
+        Assert.Equal(Enumerable.Range(51, 9), review.GetProperty("entries").EnumerateArray().Select(e => e.GetProperty("serial").GetInt32()));
         Assert.Equal(4, Assert.Single(review.GetProperty("fixtures").EnumerateArray()).GetProperty("revision").GetInt32());
         Assert.True(review.GetProperty("whole").GetProperty("whole").GetBoolean());
         Assert.True(review.GetProperty("replay").GetProperty("agrees").GetBoolean());
@@ -89,7 +89,7 @@ public abstract class WorkingDayTests(Build build, WorkingDays days) : OnBothBui
             ["adoption-between", "clock-step", "not-confirmed", "read-back-differs", "restart"],
             found.Select(f => f.Key).Order(StringComparer.Ordinal));
         Assert.Contains(Text(day, "unconfirmed"), found["not-confirmed"].SelectMany(s => s));
-        Assert.Contains("27", found["adoption-between"].SelectMany(s => s));
+        Assert.Contains("34", found["adoption-between"].SelectMany(s => s));
     }
 
     [Fact]
@@ -120,7 +120,7 @@ public abstract class WorkingDayTests(Build build, WorkingDays days) : OnBothBui
             Assert.Equal((await Program.Run([.. question, "--data", day.Data])).Exits(0).Out, asked);
         }
 
-        string[] one = ["ledger", "replay", "47", "--json"];
+        string[] one = ["ledger", "replay", "58", "--json"];
         Assert.Equal((await Program.Run([.. one, "--data", day.Data])).Exits(0).Out, (await service.Ask(one)).Exits(0).Out);
         (await service.Ask("ledger", "replay", "999")).Fails(1, "serial-unknown");
         (await service.Ask("ledger", "review", "--at", "999")).Fails(1, "serial-unknown");
