@@ -39,7 +39,7 @@ public class MixtureTests
         faults.AddRange(disk is null ? [] : ["outage", "late-readings"]);
         faults.AddRange(library is null ? [] : ["clock-back", "clock-forward"]);
         Assert.All(faults, f => Assert.True(said.GetProperty("happened").TryGetProperty(f, out _), $"{f} did not happen; try another seed"));
-        string[] verbs = ["locate", "measured", "emptied", "confirm", "hold", "release", "adopt", "roll"];
+        string[] verbs = ["locate", "measured", "emptied", "confirm", "done", "hold", "release", "adopt", "roll"];
         Assert.All(verbs, v => Assert.True(said.GetProperty("acknowledged").TryGetProperty(v, out _), $"no {v} was acknowledged"));
     }
 

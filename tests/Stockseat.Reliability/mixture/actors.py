@@ -39,8 +39,9 @@ class Actors:
             asked = [line.ask(verb, fixture, rest, tag, **({"lot": "A1077"} if "lot=" in rest else {})) for verb, fixture, rest, tag in lines]
             answers = [event for event in line.say(*asked) if event.ok and event.verb == "locate"]
             if confirms and answers:
-                read = [(e.fields["serial"], e.fields["by"]) for e in answers]
-                line.say(*(line.ask("confirm", "", f"serial={serial} by={by}", steps.tag(), confirms=serial) for serial, by in read))
+                read = [(e.fields["serial"], " ".join(f"{n}={e.fields[n]}" for n in ("bx", "by", "bz"))) for e in answers]
+                line.say(*(line.ask("confirm", "", f"serial={serial} {shift}", steps.tag(), confirms=serial) for serial, shift in read))
+                line.say(*(line.ask("done", "", f"serial={serial}", steps.tag()) for serial, _ in read))
             time.sleep(pause)
         line.close()
 

@@ -26,10 +26,11 @@ class State:
     first_above: float = 0.0
     measurement: int = 0  # the serial of the valid measurement; 0: none is valid
     holds: tuple = ()  # the names of those who hold it
-    pick: tuple = ()  # the confirmed shift
+    pick: tuple = ()  # the shift that was carried out last
     place: tuple = ()
+    nests: frozenset = frozenset()  # the purposes and nests that were carried out
 
-    def confirmed(self, purpose):
+    def done(self, purpose):
         return self.place if purpose == "place" else self.pick
 
 
@@ -84,7 +85,7 @@ class Replay:
         serial = body["serial"]
         if kind == "revision-adopted":
             limits = body["content"].get("limits", {})
-            return put(revision=body["revision"], digest=body["digest"], adopted_by=serial, first_above=limits.get("firstAbove", 0.0), pick=(), place=())
+            return put(revision=body["revision"], digest=body["digest"], adopted_by=serial, first_above=limits.get("firstAbove", 0.0), pick=(), place=(), nests=frozenset())
         if kind == "measurement":
             return put(measurement=serial)
         if kind == "emptied" or (kind == "refusal" and body["asked"] == "measured" and body["reason"] not in VOIDS_NOTHING and not _is_older(body)):
@@ -93,6 +94,8 @@ class Replay:
             return put(holds=(*state.holds, body["by"]))
         if kind == "released":
             return put(holds=tuple(by for by in state.holds if by != body["of"]))
-        if kind == "confirmation" and body["confirms"] > state.adopted_by:
-            return put(**{body["purpose"]: tuple(body["shiftBase"])})
+        if kind == "confirmation" and body["v"] == 1 and body["confirms"] > state.adopted_by:  # in version 1 a confirmation counted as carried out
+            return put(**{body["purpose"]: tuple(body["shiftBase"])}, nests=state.nests | {(body["purpose"], None)})
+        if kind == "done" and body["answer"] > state.adopted_by:
+            return put(**{body["purpose"]: tuple(body["shiftBase"])}, nests=state.nests | {(body["purpose"], tuple(body["nest"]))})
         return state

@@ -10,7 +10,7 @@ OK = re.compile(rf"ok( tag=[A-Za-z0-9._-]{{1,40}})?( ({TEXT}|[\x21-\x7e]+))*")
 REFUSED = re.compile(rf"refused( tag=[A-Za-z0-9._-]{{1,40}})? class=(request|cell|service) reason=[a-z-]+ {TEXT}")
 NUMBER = re.compile(r"-?[0-9]+\.[0-9]{6}")
 COORDINATES = ("x", "y", "z", "qw", "qx", "qy", "qz", "bx", "by", "bz", "ox", "oy", "oz")
-KINDS = {"locate": "answer", "measured": "measurement", "emptied": "emptied", "confirm": "confirmation", "hold": "held", "release": "released",
+KINDS = {"locate": "answer", "measured": "measurement", "emptied": "emptied", "confirm": "confirmation", "done": "done", "hold": "held", "release": "released",
          "adopt": "revision-adopted", "lot": "lot-described", "roll": "rolled-over"}
 COORDINATE = re.compile(rf"\b({'|'.join(COORDINATES)})=")
 SERVED = {"position": ("x", "y", "z"), "orientation": ("qw", "qx", "qy", "qz"), "shiftBase": ("bx", "by", "bz"), "shiftOrigin": ("ox", "oy", "oz")}

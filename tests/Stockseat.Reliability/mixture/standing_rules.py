@@ -15,8 +15,8 @@ def faults(replay):
             state = replay.before(body["fixture"], body["serial"])
             if body["of"] not in state.holds or body["left"] != len(state.holds) - 1:
                 yield "hold", f"entry {body['serial']} releases {body['of']} and leaves {body['left']}; the holds were {state.holds}"
-        elif body["kind"] == "confirmation":
-            yield from _confirmation(body, replay)
+        elif body["kind"] in ("confirmation", "done"):
+            yield from _referring(body, replay)
     yield from _clock(replay)
     yield from _runs(replay)
 
@@ -27,10 +27,11 @@ def _answer(body, replay):
         yield "answered-while-held", f"answer {serial} of {body['fixture']}, held by {', '.join(state.holds)}"
     if (body["revision"], body["digest"]) != (state.revision, state.digest):
         yield "revision", f"answer {serial} is from revision {body['revision']}; revision {state.revision} was in force"
-    confirmed = state.confirmed(body["purpose"])
-    moved = sum((a - b) ** 2 for a, b in zip(body["shiftBase"], confirmed)) ** 0.5 if confirmed else 0
-    if body["first"] != (not confirmed or moved > state.first_above):
-        yield "first", f"answer {serial} says first={body['first']}; the confirmed shift was {confirmed or 'nothing'}, and it moved by {moved:.7f} m"
+    done = state.done(body["purpose"])
+    moved = sum((a - b) ** 2 for a, b in zip(body["shiftBase"], done)) ** 0.5 if done else 0
+    known = {(body["purpose"], None), (body["purpose"], tuple(body["nest"]))} & state.nests
+    if body["first"] != (not known or moved > state.first_above):
+        yield "first", f"answer {serial} says first={body['first']}; the shift carried out was {done or 'nothing'}, and it moved by {moved:.7f} m"
     if "measurement" in body:
         yield from _measured(body, state, replay)
 
@@ -71,10 +72,12 @@ def _refusal(body, replay):
             yield "refused-wrongly", f"entry {serial} says that measurement {state.measurement} is stale, but it is fresh"
 
 
-def _confirmation(body, replay):
-    answer = replay.bodies.get(body["confirms"], {})
+def _referring(body, replay):
+    """A confirmation or a done is of what an answer served."""
+    of = body["confirms"] if body["kind"] == "confirmation" else body["answer"]
+    answer = replay.bodies.get(of, {})
     if answer.get("kind") != "answer" or any(answer[name] != body[name] for name in ("fixture", "revision", "digest", "purpose", "shiftBase")):
-        yield "confirmation", f"entry {body['serial']} does not confirm what answer {body['confirms']} served"
+        yield "confirmation", f"entry {body['serial']} is not of what answer {of} served"
 
 
 def _clock(replay):
