@@ -7,6 +7,7 @@ using Stockseat.Answers.Entries;
 using Stockseat.Answers.Hold;
 using Stockseat.Answers.Locate;
 using Stockseat.Answers.Measured;
+using Stockseat.Answers.Notes;
 using Stockseat.Answers.Recheck;
 using Stockseat.Answers.State;
 using Stockseat.Answers.Verbs;
@@ -85,6 +86,11 @@ internal sealed class Day : IDisposable
     public Task<DoneBody> Done(AnswerBody answer, string client = Robot) => Do<DoneBody>(new DoneAsk(new(client, "demo", null), answer.Serial));
 
     public Task<RefusalBody> Misread(AnswerBody answer, string name, string text) => Do<RefusalBody>(Read(answer.Serial, Robot, name, text));
+
+    public Task<NoteBody> Note(string text, long? entry = null, DateTimeOffset? instant = null) =>
+        Do<NoteBody>(new NoteAsk(new("tablet", "demo", null), "bed") { By = "fitter", Text = text, Entry = entry, Instant = instant });
+
+    public Task<RefusalBody> PlaceRefused(double mm) => Do<RefusalBody>(Ask(mm, Robot, Purpose.Place));
 
     public Task<EmptiedBody> Emptied() => Do<EmptiedBody>(new EmptiedAsk(new("panel", "demo", null), "bed"));
 

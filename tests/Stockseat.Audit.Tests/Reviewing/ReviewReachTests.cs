@@ -4,6 +4,7 @@ using Stockseat.Answers.Emptied;
 using Stockseat.Answers.Entries;
 using Stockseat.Answers.Locate;
 using Stockseat.Answers.Measured;
+using Stockseat.Answers.Notes;
 using Stockseat.Answers.Roll;
 using Stockseat.Audit.Reviewing;
 using Stockseat.Audit.Reviewing.Results;
@@ -146,6 +147,22 @@ public sealed class ReviewReachTests
         var far = await ledger.Do<MeasurementBody>(TestLedger.Measured(0.085, lot: "A"));
 
         Of(ledger, new() { Serial = far.Serial }).One(FindingRule.FarFromLot, old.Serial, far.Serial);
+    }
+
+    [Fact]
+    public async Task A_note_that_was_written_after_the_minutes_and_is_about_them_is_found()
+    {
+        var time = new FakeTimeProvider(TestLedger.Start);
+        using var ledger = await new TestLedger(time).Begin();
+        var answer = await ledger.Do<AnswerBody>(TestLedger.Locate());
+        time.Advance(TimeSpan.FromHours(2));
+        var note = await ledger.Do<NoteBody>(new NoteAsk(Office, "bed") { By = "fitter", Text = "gripper hit pin 2", Entry = answer.Serial });
+        await ledger.Do<NoteBody>(new NoteAsk(Office, "bed") { By = "fitter", Text = "about now" });
+        var other = await ledger.Do<NoteBody>(new NoteAsk(Office, "bed") { By = "fitter", Text = "bang", Instant = TestLedger.Start.AddMinutes(1) });
+
+        var review = Of(ledger, new() { Serial = answer.Serial });
+
+        Assert.Equal([[answer.Serial, note.Serial], [other.Serial]], review.Findings.Where(f => f.Rule == FindingRule.Note).Select(f => f.Serials.ToArray()));
     }
 
     [Fact]

@@ -95,9 +95,11 @@ public sealed class SummaryTests
     {
         Assert.Equal(
             [
-                "ledger-not-whole", "does-not-follow", "read-back-differs", "before-refill", "stated-not-measured", "shift-jump", "far-from-lot",
+                "ledger-not-whole", "does-not-follow", "read-back-differs", "before-refill", "other-lot-between", "stated-not-measured",
+                "shift-jump", "far-from-lot", "place-above-raw",
                 "adoption-between", "recheck-missed",
-                "refused-and-no-answer", "not-confirmed", "clock-step", "restart", "near-uncertainty-limit",
+                "refused-and-no-answer", "not-confirmed", "not-carried-out",
+                "clock-step", "restart", "near-uncertainty-limit", "note",
             ],
             Enum.GetValues<FindingRule>().Order().Select(r => r.Name()));
     }
