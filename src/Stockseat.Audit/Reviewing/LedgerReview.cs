@@ -180,6 +180,7 @@ public sealed class LedgerReview
         NoMeasurement = state.Measurement is null ? state.NoMeasurement : null,
         Emptied = older.Take<EmptiedBody>(_reader.Newest(state.Fixture, Kinds.Emptied, then, then - EarlierAnswers.LongestBack)),
         Missed = older.Find<RecheckBody>(state.Missed?.Serial),
+        Unproven = state.Unproven,
         LastAnswer = answers.Last(state.Fixture, then),
         LastConfirmedBy = answers.ConfirmedBy(answers.Last(state.Fixture, then)),
     };

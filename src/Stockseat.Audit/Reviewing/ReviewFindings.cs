@@ -12,7 +12,7 @@ public static class ReviewFindings
     [
         new LedgerNotWhole(), new DoesNotFollow(), new ReadBackDiffers(), new BeforeRefill(), new OtherLotBetween(), new StatedNotMeasured(), new ShiftJump(),
         new FarFromLot(), new PlaceAboveRaw(), new AdoptionBetween(), new RecheckMissed(), new RefusedAndNoAnswer(), new NotConfirmed(), new NotCarriedOut(),
-        new ClockSteps(), new Restarts(), new NearUncertaintyLimit(), new Noted(),
+        new UnprovenRevision(), new ClockSteps(), new Restarts(), new NearUncertaintyLimit(), new Noted(),
     ];
 
     /// <summary>How many findings of one rule are listed one by one.</summary>

@@ -126,6 +126,7 @@ internal static class ReviewSummary
         FindingRule.RefusedAndNoAnswer => "a controller was refused and got no answer afterwards",
         FindingRule.NotConfirmed => "answers were never confirmed",
         FindingRule.NotCarriedOut => "answers were confirmed and not carried out",
+        FindingRule.UnprovenRevision => "answers from a revision that rechecks had not proven",
         FindingRule.ClockStep => "the clock was set",
         FindingRule.Restart => "the service was started again",
         FindingRule.NearUncertaintyLimit => "an uncertainty near its limit",

@@ -21,6 +21,7 @@ internal static class RuleWords
         FindingRule.RefusedAndNoAnswer => "Refused, and no answer after it",
         FindingRule.NotConfirmed => "Not confirmed",
         FindingRule.NotCarriedOut => "Not carried out",
+        FindingRule.UnprovenRevision => "Revision not proven",
         FindingRule.ClockStep => "The clock was set",
         FindingRule.Restart => "The service was started again",
         FindingRule.NearUncertaintyLimit => "Uncertainty near its limit",

@@ -114,6 +114,20 @@ internal sealed class Day : IDisposable
                 new("tablet", "demo", null), "bed") { By = "setter", MasterMetres = 0.080, FoundMetres = new Vector3(0, offMm / 1000, 0),
                 RefuseAfterMiss = refuse });
 
+    /// <summary>Masters are found where the revision predicts them until it is proven; it has to state what a recheck may miss by.</summary>
+    public async Task Prove()
+    {
+        static double Seated(double diameter) => Math.Sqrt(Math.Pow((diameter / 2) + 0.006, 2) - (0.030 * 0.030)); // the centre above the pins, by hand
+        while (Ledger.Writer.Situation.Find("bed")!.Unproven is [var lack, ..])
+        {
+            var master = lack.AtLeastMetres ?? lack.AtMostMetres ?? 0.080;
+            Assert.True((await Do<RecheckBody>(new RecheckAsk(new("tablet", "demo", null), "bed")
+            {
+                By = "setter", MasterMetres = master, FoundMetres = new Vector3(0, Seated(master) - Seated(0.080), 0),
+            })).Passed);
+        }
+    }
+
     /// <summary>The review around the present moment, or around an entry.</summary>
     public Review Review(ReviewQuestion? question = null, Func<Review, Review>? with = null)
     {
@@ -150,6 +164,7 @@ internal sealed class Day : IDisposable
             NoMeasurement = state?.Measurement is null ? state?.NoMeasurement : null,
             Emptied = before.OfType<EmptiedBody>().LastOrDefault(),
             Missed = state?.Missed?.Entry as RecheckBody,
+            Unproven = state?.Unproven ?? [],
             LastAnswer = before.OfType<AnswerBody>().LastOrDefault(),
         };
     }

@@ -45,15 +45,18 @@ public enum FindingRule
     /// <summary>An answer was confirmed, and nobody said that its move went well.</summary>
     NotCarriedOut = 14,
 
+    /// <summary>Answers came from a revision that rechecks had not proven.</summary>
+    UnprovenRevision = 15,
+
     /// <summary>The clock was set.</summary>
-    ClockStep = 15,
+    ClockStep = 16,
 
     /// <summary>The service was started again.</summary>
-    Restart = 16,
+    Restart = 17,
 
     /// <summary>The uncertainty of an answer is near its limit.</summary>
-    NearUncertaintyLimit = 17,
+    NearUncertaintyLimit = 18,
 
     /// <summary>Somebody noted something.</summary>
-    Note = 18,
+    Note = 19,
 }

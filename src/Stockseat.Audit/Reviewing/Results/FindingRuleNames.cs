@@ -20,6 +20,7 @@ public static class FindingRuleNames
         FindingRule.RefusedAndNoAnswer => "refused-and-no-answer",
         FindingRule.NotConfirmed => "not-confirmed",
         FindingRule.NotCarriedOut => "not-carried-out",
+        FindingRule.UnprovenRevision => "unproven-revision",
         FindingRule.ClockStep => "clock-step",
         FindingRule.Restart => "restart",
         FindingRule.NearUncertaintyLimit => "near-uncertainty-limit",
