@@ -67,6 +67,7 @@ public sealed class LedgerReview
         var served = answers.All();
         var adoptions = Adoptions(entries, fixtures, states, served, older);
         FindLots(entries, older);
+        new LaterNotes(_reader, older, _at.Moved(-_question.Before), _at.Moved(_question.After)).Find(fixtures.Select(f => f.Fixture), entries);
         var replay = Replay(entries, token);
         return new()
         {
@@ -179,6 +180,7 @@ public sealed class LedgerReview
         NoMeasurement = state.Measurement is null ? state.NoMeasurement : null,
         Emptied = older.Take<EmptiedBody>(_reader.Newest(state.Fixture, Kinds.Emptied, then, then - EarlierAnswers.LongestBack)),
         Missed = older.Find<RecheckBody>(state.Missed?.Serial),
+        Unproven = state.Unproven,
         LastAnswer = answers.Last(state.Fixture, then),
         LastConfirmedBy = answers.ConfirmedBy(answers.Last(state.Fixture, then)),
     };

@@ -10,8 +10,9 @@ public static class ReviewFindings
 {
     private static readonly IFindingRule[] All =
     [
-        new LedgerNotWhole(), new DoesNotFollow(), new ReadBackDiffers(), new BeforeRefill(), new StatedNotMeasured(), new ShiftJump(), new FarFromLot(),
-        new AdoptionBetween(), new RecheckMissed(), new RefusedAndNoAnswer(), new NotConfirmed(), new ClockSteps(), new Restarts(), new NearUncertaintyLimit(),
+        new LedgerNotWhole(), new DoesNotFollow(), new ReadBackDiffers(), new BeforeRefill(), new OtherLotBetween(), new StatedNotMeasured(), new ShiftJump(),
+        new FarFromLot(), new PlaceAboveRaw(), new AdoptionBetween(), new RecheckMissed(), new RefusedAndNoAnswer(), new NotConfirmed(), new NotCarriedOut(),
+        new UnprovenRevision(), new ClockSteps(), new Restarts(), new NearUncertaintyLimit(), new Noted(),
     ];
 
     /// <summary>How many findings of one rule are listed one by one.</summary>

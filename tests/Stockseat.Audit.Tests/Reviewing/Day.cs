@@ -7,6 +7,7 @@ using Stockseat.Answers.Entries;
 using Stockseat.Answers.Hold;
 using Stockseat.Answers.Locate;
 using Stockseat.Answers.Measured;
+using Stockseat.Answers.Notes;
 using Stockseat.Answers.Recheck;
 using Stockseat.Answers.State;
 using Stockseat.Answers.Verbs;
@@ -86,6 +87,11 @@ internal sealed class Day : IDisposable
 
     public Task<RefusalBody> Misread(AnswerBody answer, string name, string text) => Do<RefusalBody>(Read(answer.Serial, Robot, name, text));
 
+    public Task<NoteBody> Note(string text, long? entry = null, DateTimeOffset? instant = null) =>
+        Do<NoteBody>(new NoteAsk(new("tablet", "demo", null), "bed") { By = "fitter", Text = text, Entry = entry, Instant = instant });
+
+    public Task<RefusalBody> PlaceRefused(double mm) => Do<RefusalBody>(Ask(mm, Robot, Purpose.Place));
+
     public Task<EmptiedBody> Emptied() => Do<EmptiedBody>(new EmptiedAsk(new("panel", "demo", null), "bed"));
 
     public Task<HeldBody> Hold(string by) => Do<HeldBody>(new HoldAsk(new("tablet", "demo", null), "bed") { By = by, Why = "clearing chips" });
@@ -107,6 +113,20 @@ internal sealed class Day : IDisposable
             new RecheckAsk(
                 new("tablet", "demo", null), "bed") { By = "setter", MasterMetres = 0.080, FoundMetres = new Vector3(0, offMm / 1000, 0),
                 RefuseAfterMiss = refuse });
+
+    /// <summary>Masters are found where the revision predicts them until it is proven; it has to state what a recheck may miss by.</summary>
+    public async Task Prove()
+    {
+        static double Seated(double diameter) => Math.Sqrt(Math.Pow((diameter / 2) + 0.006, 2) - (0.030 * 0.030)); // the centre above the pins, by hand
+        while (Ledger.Writer.Situation.Find("bed")!.Unproven is [var lack, ..])
+        {
+            var master = lack.AtLeastMetres ?? lack.AtMostMetres ?? 0.080;
+            Assert.True((await Do<RecheckBody>(new RecheckAsk(new("tablet", "demo", null), "bed")
+            {
+                By = "setter", MasterMetres = master, FoundMetres = new Vector3(0, Seated(master) - Seated(0.080), 0),
+            })).Passed);
+        }
+    }
 
     /// <summary>The review around the present moment, or around an entry.</summary>
     public Review Review(ReviewQuestion? question = null, Func<Review, Review>? with = null)
@@ -144,6 +164,7 @@ internal sealed class Day : IDisposable
             NoMeasurement = state?.Measurement is null ? state?.NoMeasurement : null,
             Emptied = before.OfType<EmptiedBody>().LastOrDefault(),
             Missed = state?.Missed?.Entry as RecheckBody,
+            Unproven = state?.Unproven ?? [],
             LastAnswer = before.OfType<AnswerBody>().LastOrDefault(),
         };
     }

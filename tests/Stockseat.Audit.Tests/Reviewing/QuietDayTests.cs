@@ -12,6 +12,7 @@ public sealed class QuietDayTests
             """, "limits": { "recheck": "0.3 mm", "uncertainty": "1 mm" }, "uncertainty": { "teaching": "0.1 mm", "askedDiameter": "0.05 mm" }""";
         using var day = await Day.Begin(More);
         await day.Recheck(0.1);
+        await day.Prove();
         await day.Measure(80.1, "A", Day.Terms);
         await day.Use();
         await day.Use(76, purpose: Purpose.Place);
@@ -38,13 +39,13 @@ public sealed class QuietDayTests
 
         var summary = day.Review(wide).Summary;
         Assert.StartsWith(
-            "Around 08:04:10 UTC on 2026-11-25 nothing was found that went wrong, in 28 entries from 07:04:10 UTC to 09:04:10 UTC.", summary[0],
+            "Around 08:04:20 UTC on 2026-11-25 nothing was found that went wrong, in 29 entries from 07:04:20 UTC to 09:04:20 UTC.", summary[0],
             StringComparison.Ordinal);
         Assert.Contains($"for bed answer {last.Serial} of ", summary[1], StringComparison.Ordinal);
         Assert.Equal(
-            "How far this record can be trusted: the hashes of the entries shown fit together, the whole ledger (28 entries) was verified without a fault and "
+            "How far this record can be trusted: the hashes of the entries shown fit together, the whole ledger (29 entries) was verified without a fault and "
                 + "has no "
-                + "seal, so somebody who can write it could have forged it, and all 28 entries that follow from others came out the same when computed again.",
+                + "seal, so somebody who can write it could have forged it, and all 29 entries that follow from others came out the same when computed again.",
                 summary[^1]);
     }
 

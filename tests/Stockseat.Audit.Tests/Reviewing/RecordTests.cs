@@ -49,7 +49,7 @@ public sealed class RecordTests
         var review = day.Review(
             with: r => r with
             {
-                LeftOut = 1, Evidence = new(
+                LeftOut = 1, Fixtures = [.. r.Fixtures.Select(f => f with { Unproven = [] })], Evidence = new(
                     null, r.Evidence.Whole! with { Unreadable = "entry 4 is of version 2" },
                     r.Evidence.Replay with { Unreadable = "entry 4 is of version 2", Others = 0 }),
             });

@@ -4,6 +4,7 @@ using Stockseat.Answers.Emptied;
 using Stockseat.Answers.Entries;
 using Stockseat.Answers.Locate;
 using Stockseat.Answers.Measured;
+using Stockseat.Answers.Notes;
 using Stockseat.Answers.Roll;
 using Stockseat.Audit.Reviewing;
 using Stockseat.Audit.Reviewing.Results;
@@ -149,6 +150,22 @@ public sealed class ReviewReachTests
     }
 
     [Fact]
+    public async Task A_note_that_was_written_after_the_minutes_and_is_about_them_is_found()
+    {
+        var time = new FakeTimeProvider(TestLedger.Start);
+        using var ledger = await new TestLedger(time).Begin();
+        var answer = await ledger.Do<AnswerBody>(TestLedger.Locate());
+        time.Advance(TimeSpan.FromHours(2));
+        var note = await ledger.Do<NoteBody>(new NoteAsk(Office, "bed") { By = "fitter", Text = "gripper hit pin 2", Entry = answer.Serial });
+        await ledger.Do<NoteBody>(new NoteAsk(Office, "bed") { By = "fitter", Text = "about now" });
+        var other = await ledger.Do<NoteBody>(new NoteAsk(Office, "bed") { By = "fitter", Text = "bang", Instant = TestLedger.Start.AddMinutes(1) });
+
+        var review = Of(ledger, new() { Serial = answer.Serial });
+
+        Assert.Equal([[answer.Serial, note.Serial], [other.Serial]], review.Findings.Where(f => f.Rule == FindingRule.Note).Select(f => f.Serials.ToArray()));
+    }
+
+    [Fact]
     public async Task A_cell_s_review_includes_fixtures_that_it_asked_for_before_the_minutes()
     {
         var time = new FakeTimeProvider(TestLedger.Start);
@@ -170,10 +187,10 @@ public sealed class ReviewReachTests
 
         Assert.Equal(
             "Around 08:00:30 UTC on 2026-11-25 nothing was found that went wrong, in the 5 entries nearest to it, of 35 from 07:50:30 UTC to 08:02:30 UTC, of "
-                + "what concerns cell demo.", day.Review(new() { Cell = "demo" }, r => r with { LeftOut = 30 }).Summary[0]);
+                + "what concerns cell demo.", day.Review(new() { Cell = "demo" }, r => Proven(r) with { LeftOut = 30 }).Summary[0]);
         Assert.EndsWith(
             "08:02:30 UTC. One of them could not be read.",
-            day.Review(with: r => r with { Entries = [r.Entries[0] with { Body = null }, .. r.Entries.Skip(1)] }).Summary[0], StringComparison.Ordinal);
+            day.Review(with: r => Proven(r) with { Entries = [r.Entries[0] with { Body = null }, .. r.Entries.Skip(1)] }).Summary[0], StringComparison.Ordinal);
     }
 
     [Theory]
@@ -210,6 +227,8 @@ public sealed class ReviewReachTests
 
         Assert.NotNull(Of(ledger, new() { Serial = answer.Serial }).Evidence.ChainFault);
     }
+
+    private static Review Proven(Review review) => review with { Fixtures = [.. review.Fixtures.Select(f => f with { Unproven = [] })] };
 
     /// <summary>Entries that mean nothing, a hundred in a second.</summary>
     private static void Fill(TestLedger ledger, long from, long to, int seconds) => ledger.Sql(

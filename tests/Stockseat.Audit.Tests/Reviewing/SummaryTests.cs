@@ -20,7 +20,8 @@ public sealed class SummaryTests
                     + "may have moved 0.100 mm off.",
                 "At 08:00:50 UTC the last answer was: for bed answer 4 of 08:00:20 UTC to controller press-cell, a pick with 82.000 mm of measurement 3 of "
                     + $"lot A, revision 1, shift bx 0.000, by 1.309, bz 0.000 mm, not confirmed (a confirmation was refused, entry {refused.Serial}).",
-                $"Besides: a controller was refused and got no answer afterwards (entry {held.Serial}).",
+                $"Besides: a controller was refused and got no answer afterwards (entry {held.Serial}); answers from a revision that rechecks had not proven "
+                    + "(entries 2 and 4).",
                 "How far this record can be trusted: the hashes of the entries shown fit together, the whole ledger (7 entries) was verified without a fault "
                     + "and has "
                     + "no seal, so somebody who can write it could have forged it, and all 7 entries that follow from others came out the same when computed "
@@ -95,9 +96,11 @@ public sealed class SummaryTests
     {
         Assert.Equal(
             [
-                "ledger-not-whole", "does-not-follow", "read-back-differs", "before-refill", "stated-not-measured", "shift-jump", "far-from-lot",
+                "ledger-not-whole", "does-not-follow", "read-back-differs", "before-refill", "other-lot-between", "stated-not-measured",
+                "shift-jump", "far-from-lot", "place-above-raw",
                 "adoption-between", "recheck-missed",
-                "refused-and-no-answer", "not-confirmed", "clock-step", "restart", "near-uncertainty-limit",
+                "refused-and-no-answer", "not-confirmed", "not-carried-out", "unproven-revision",
+                "clock-step", "restart", "near-uncertainty-limit", "note",
             ],
             Enum.GetValues<FindingRule>().Order().Select(r => r.Name()));
     }

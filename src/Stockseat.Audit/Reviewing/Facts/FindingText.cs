@@ -1,6 +1,7 @@
 using System.Globalization;
 using Stockseat.Answers.Entries;
 using Stockseat.Answers.Locate;
+using Stockseat.Answers.State;
 using Stockseat.Audit.Showing;
 using Stockseat.Seating.Quantities;
 
@@ -37,6 +38,9 @@ internal sealed class FindingText(DateTimeOffset around, Display display)
 
     /// <summary>Two lengths, with as many decimals as it takes to tell them apart.</summary>
     public (string One, string Other) Apart(double oneMetres, double otherMetres) => display.Length.Apart(oneMetres, otherMetres);
+
+    /// <summary>A recheck that is lacking, as what to do.</summary>
+    public string Lack(Proof.Lack lack) => Proof.Said(lack, display.Length);
 
     /// <summary>A shift in base with the names of its numbers.</summary>
     public string Shift(double[] b) =>

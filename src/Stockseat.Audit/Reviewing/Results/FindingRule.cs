@@ -15,33 +15,48 @@ public enum FindingRule
     /// <summary>An answer was used whose measurement is from before the nests were emptied or refilled.</summary>
     BeforeRefill = 4,
 
+    /// <summary>Another lot was measured between two answers, and nobody said that the nests were emptied.</summary>
+    OtherLotBetween = 5,
+
     /// <summary>The diameter that a client stated is not the one that was measured.</summary>
-    StatedNotMeasured = 5,
+    StatedNotMeasured = 6,
 
     /// <summary>The shift moved further than the limit, and nothing says that the stock was changed.</summary>
-    ShiftJump = 6,
+    ShiftJump = 7,
 
     /// <summary>A measurement is far from its lot.</summary>
-    FarFromLot = 7,
+    FarFromLot = 8,
+
+    /// <summary>A place was asked with a diameter above that of the raw stock.</summary>
+    PlaceAboveRaw = 9,
 
     /// <summary>A revision came into force between two asks, or after the last one.</summary>
-    AdoptionBetween = 8,
+    AdoptionBetween = 10,
 
     /// <summary>A master was not found where it was predicted.</summary>
-    RecheckMissed = 9,
+    RecheckMissed = 11,
 
     /// <summary>A refusal was followed by no new answer.</summary>
-    RefusedAndNoAnswer = 10,
+    RefusedAndNoAnswer = 12,
 
     /// <summary>An answer was never confirmed.</summary>
-    NotConfirmed = 11,
+    NotConfirmed = 13,
+
+    /// <summary>An answer was confirmed, and nobody said that its move went well.</summary>
+    NotCarriedOut = 14,
+
+    /// <summary>Answers came from a revision that rechecks had not proven.</summary>
+    UnprovenRevision = 15,
 
     /// <summary>The clock was set.</summary>
-    ClockStep = 12,
+    ClockStep = 16,
 
     /// <summary>The service was started again.</summary>
-    Restart = 13,
+    Restart = 17,
 
     /// <summary>The uncertainty of an answer is near its limit.</summary>
-    NearUncertaintyLimit = 14,
+    NearUncertaintyLimit = 18,
+
+    /// <summary>Somebody noted something.</summary>
+    Note = 19,
 }

@@ -33,6 +33,9 @@ public sealed record FixtureThen
     /// <summary>The recheck that missed; null when there was none.</summary>
     public RecheckBody? Missed { get; init; }
 
+    /// <summary>The rechecks that were lacking until the revision was proven; none when it was.</summary>
+    public IReadOnlyList<Proof.Lack> Unproven { get; init; } = [];
+
     /// <summary>The last answer that was served for it before the instant, in the window or before; null when none was found.</summary>
     public AnswerBody? LastAnswer { get; init; }
 

@@ -31,7 +31,7 @@ internal sealed class RefusedAndNoAnswer : IFindingRule
     }
 
     /// <summary>As far as the entries shown go: the window may reach beyond the ledger's last entry, or beyond the most that are shown.</summary>
-    private static string Until(ReviewFacts facts)
+    internal static string Until(ReviewFacts facts)
     {
         var (review, last) = (facts.Review, facts.Bodies[^1]);
         return last.Serial == review.HeadSerial ? $"{facts.Text.Time(last)}, the ledger's last entry"
