@@ -21,7 +21,8 @@ internal sealed class UnprovenRevision : IFindingRule
         FindingRule.UnprovenRevision, [fixture.Adopted!.Serial, last.Serial], fixture.Fixture,
         $"At {facts.Text.Time(last)} {FindingText.Controller(last)} was served answer {FindingText.Whole(last.Serial)} for {last.Fixture} (a "
             + $"{last.Purpose} with {facts.Text.Diameter(last)}) from revision {last.Revision} (entry {FindingText.Whole(fixture.Adopted.Serial)}), which "
-            + $"rechecks had not proven by {facts.Text.Time(facts.Review.At)}; still lacking was: {string.Join("; ", fixture.Unproven.Select(facts.Text.Lack))}.",
+            + $"rechecks had not proven by {facts.Text.Time(facts.Review.At)}; still lacking was: "
+            + $"{string.Join("; ", fixture.Unproven.Select(facts.Text.Lack))}.",
         "A flipped axis, a wrong taught diameter, a wrong spacing or swapped counts show only when a master is found where the revision predicts it: without "
             + "that the robot may be sent to a wrong place, above all far from the taught diameter and in the far nests.",
         $"Prove the revision: seat those masters, find them with the robot at reduced speed, and say where they are (stockseat recheck {fixture.Fixture}).");
