@@ -76,8 +76,8 @@ public abstract class NodeClientTests(Build build) : OnBothBuilds(build)
         var methods = said.GetProperty("methods").EnumerateObject().ToDictionary(m => m.Name, m => m.Value.EnumerateArray().Select(v => v.GetString()!));
         Assert.Equal(["Adopt", "GetRevision", "Hold", "ListFixtures", "ListRechecks", "ListRevisions", "Recheck", "Release"], methods[ours[0]]);
         Assert.Equal(["DescribeLot", "Emptied", "ListLots", "Record", "RecordReadings"], methods[ours[1]]);
-        Assert.Equal(["Anchor", "GetEntry", "ListEntries", "Replay", "Review", "Roll", "Verify", "Watch"], methods[ours[2]]);
-        Assert.Equal(["Confirm", "Locate"], methods[ours[3]]);
+        Assert.Equal(["Anchor", "GetEntry", "ListEntries", "Note", "Replay", "Review", "Roll", "Verify", "Watch"], methods[ours[2]]);
+        Assert.Equal(["Confirm", "Locate", "ReportDone", "Still"], methods[ours[3]]);
         Assert.Equal(notFound, said.GetProperty("unknown").GetInt32());
         IsLocated(said.GetProperty("answer"), "n2");
         Assert.False(said.GetProperty("answer").TryGetProperty("measurement", out _), "the diameter was stated");
