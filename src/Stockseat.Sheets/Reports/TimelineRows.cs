@@ -8,7 +8,7 @@ namespace Stockseat.Sheets.Reports;
 internal static class TimelineRows
 {
     private static readonly string[] Lanes = ["measured, emptied", "asked and answered", "refused", "confirmed, done", "adopted, held",
-        "service, clock, notes"];
+        "service, notes"];
 
     private static readonly (int Lane, string Kind, string Name, string Word, MarkShape Shape)[] Kind =
     [

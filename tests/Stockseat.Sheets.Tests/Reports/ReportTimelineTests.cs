@@ -24,7 +24,7 @@ public class ReportTimelineTests
 
         Assert.All(
             ["measured, emptied: none", "asked and answered: none", "refused: none", "confirmed, done: none", "adopted, held: none",
-                "service, clock, notes: none"], name =>
+                "service, notes: none"], name =>
                 Assert.Contains(name, texts));
     }
 
