@@ -17,9 +17,13 @@ internal sealed class DescribeLotVerb : Verb<DescribeLotAsk, LotDescribedBody>
     protected override EntryBody Decide(DescribeLotAsk ask, Situation situation, DateTimeOffset at, Func<long, EntryBody?> find)
     {
         var refusal = ask.Denied ?? (ask.Configured ? Configured(ask.Lot) : null);
-        return refusal is null
-            ? new LotDescribedBody { Lot = ask.Lot, LotTerms = ask.Terms }
-            : ask.Refuse(refusal) with { Lot = ask.Lot, LotTerms = ask.Terms };
+        if (refusal is not null)
+        {
+            return ask.Refuse(refusal) with { Lot = ask.Lot, LotTerms = ask.Terms };
+        }
+
+        var before = ask.Rules > 1 ? situation.Lots.GetValueOrDefault(ask.Lot) : null;
+        return new LotDescribedBody { Lot = ask.Lot, LotTerms = ask.Terms, Replaces = before?.Serial, Before = before?.Terms };
     }
 
     protected override DescribeLotAsk AskOf(LotDescribedBody b) => new(Caller.Of(b), b.Lot) { Terms = b.LotTerms, Configured = false };

@@ -12,4 +12,10 @@ public sealed record LotDescribedBody : EntryBody
     public required string Lot { get; init; }
 
     public required LotTerms LotTerms { get; init; }
+
+    /// <summary>The entry of the description that this one replaces; null when it is the first of its lot, and in entries of version 1.</summary>
+    public long? Replaces { get; init; }
+
+    /// <summary>What the replaced description said.</summary>
+    public LotTerms? Before { get; init; }
 }

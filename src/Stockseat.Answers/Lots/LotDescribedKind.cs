@@ -14,7 +14,7 @@ internal sealed class LotDescribedKind : EntryKind<LotDescribedBody>
 
     protected override JsonTypeInfo<LotDescribedBody> Json => LotDescribedContext.Default.LotDescribedBody;
 
-    protected override string? Fault(LotDescribedBody b, VerbTable table) => BodyChecks.Terms(b.LotTerms);
+    protected override string? Fault(LotDescribedBody b, VerbTable table) => BodyChecks.Terms(b.LotTerms) ?? BodyChecks.Terms(b.Before);
 
     protected override Situation Apply(Situation situation, LotDescribedBody body, VerbTable table, Func<IAdoption, Revision?> read) =>
         situation.With(body.Lot, new DescribedLot(body.LotTerms, body.Serial));

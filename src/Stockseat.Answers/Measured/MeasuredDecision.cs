@@ -98,55 +98,13 @@ internal static class MeasuredDecision
         }
 
         var sent = ask.ReadingsSent is [var only] ? only : null; // what was sent is no mean
-        return Disagreement(ask, ask.Terms!, lot?.OutOfRound)
+        return Disagreement.Of(ask, lot?.OutOfRound, diameter)
             ?? (lot is null ? null : LotFit.Judge(ask.Lot!, lot, diameter, "the measurement", sent))
             ?? (state.InForce is { } revision ? Fit.Judge(revision, diameter, Purpose.Pick, out _, sent) : null);
     }
 
-    /// <summary>
-    /// Readings may spread by the agreement of the gauge plus, since the stock is turned between them, by how far the lot may be out of round.
-    /// </summary>
-    private static Refusal? Disagreement(MeasureAsk ask, GaugeTerms terms, double? outOfRound)
-    {
-        var spread = Spread(ask);
-        if (terms.AgreementMetres is not { } agreement || spread <= agreement + (outOfRound ?? 0) + Rounding.Metres)
-        {
-            return null;
-        }
-
-        var limit = LengthText.Metres(agreement + (outOfRound ?? 0));
-        string Said(LengthUnit unit)
-        {
-            var (by, allowed) = unit.Apart(spread, agreement + (outOfRound ?? 0));
-            var count = ask.ReadingsMetres.Count.ToString(CultureInfo.InvariantCulture);
-            return $"{count} readings spread by {by}; gauge {ask.Gauge} has an Agreement of {(outOfRound is null ? allowed : unit.FixedText(agreement))}"
-                + (outOfRound is { } o ? $" and lot {ask.Lot} may be {unit.FixedText(o)} out of round, together {allowed}" : "");
-        }
-
-        (string, string)[] limits = [("spread_metres", LengthText.Metres(spread)), ("limit_metres", limit)];
-        if (StandingOut(ask.ReadingsMetres) is not { } at)
-        {
-            return Refusal.Of(Reason.ReadingsDisagree, Said, limits);
-        }
-
-        var (number, metres) = ((at + 1).ToString(CultureInfo.InvariantCulture), LengthText.Metres(ask.ReadingsMetres[at]));
-        string Out(LengthUnit unit) => Refusal.Sent(ask.ReadingsSent?.ElementAtOrDefault(at), unit.FixedText(ask.ReadingsMetres[at]), unit);
-        return Refusal.Of(Reason.ReadingsDisagree, unit => $"{Said(unit)}; reading {number}, {Out(unit)}, stands out",
-            [.. limits, ("reading", number), ("reading_metres", metres)]);
-    }
-
-    /// <summary>The reading farthest from the median; null when two are equally far, as two readings always are.</summary>
-    private static int? StandingOut(IReadOnlyList<double> readings)
-    {
-        var sorted = readings.Order().ToArray();
-        var middle = sorted.Length / 2;
-        var median = sorted.Length % 2 == 1 ? sorted[middle] : (sorted[middle - 1] + sorted[middle]) / 2;
-        var far = Enumerable.Range(0, readings.Count).OrderByDescending(i => Math.Abs(readings[i] - median)).Take(2).ToArray();
-        return far.Length == 2 && Math.Abs(readings[far[0]] - median) - Math.Abs(readings[far[1]] - median) > Rounding.Metres ? far[0] : null;
-    }
-
     /// <summary>The spread, rounded so that the noise of a subtraction does not show.</summary>
-    private static double Spread(MeasureAsk ask) => Math.Round(ask.ReadingsMetres.Max() - ask.ReadingsMetres.Min(), 12);
+    internal static double Spread(MeasureAsk ask) => Math.Round(ask.ReadingsMetres.Max() - ask.ReadingsMetres.Min(), 12);
 
     /// <summary>The mean; rounding never takes it outside its readings.</summary>
     private static double Mean(IReadOnlyList<double> readings) => Math.Clamp(readings.Sum() / readings.Count, readings.Min(), readings.Max());

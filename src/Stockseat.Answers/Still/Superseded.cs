@@ -34,7 +34,10 @@ internal static class Superseded
         if (answer.Measurement is not { } serial)
         {
             return state.Cleared > answer.Serial
-                ? Because(answer, "emptied", state.Cleared, "the nests were emptied or refilled, or the fixture was held") : null;
+                    ? Because(answer, "emptied", state.Cleared, "the nests were emptied or refilled, or the fixture was held")
+                : PurposeNames.Find(answer.Purpose) == Purpose.Pick && state.Measurement is { } newer && newer.Serial > answer.Serial
+                    ? Because(answer, "measurement", newer.Serial, "something was measured since, and it was for a stated diameter")
+                : null;
         }
 
         if (state.Measurement is not { } measurement)

@@ -20,7 +20,7 @@ internal static class MeasurementWorking
         var steps = new Steps(Title);
         InputSection.Readings(steps, body.Readings, body.Diameter);
         InputSection.Gauge(steps, body.Gauge, body.Limits);
-        Spread(steps, body.Readings, body.Agreement, body.LotTerms?.OutOfRound);
+        Spread(steps, body.Readings, body.Agreement ?? Unstated(body, body.Diameter), body.LotTerms?.OutOfRound, body.Agreement is null);
         Waited(steps, body.Waited, body.Since);
         steps.Given("fresh", "how long it may be used, from its first reading", Second, body.FreshFor);
         Lot(steps, body.Lot, body.LotTerms, body.Diameter);
@@ -39,7 +39,7 @@ internal static class MeasurementWorking
         if (body.Diameter is { } diameter)
         {
             InputSection.Readings(steps, body.Readings, diameter);
-            Spread(steps, body.Readings, body.Agreement, body.LotTerms?.OutOfRound);
+            Spread(steps, body.Readings, body.Agreement ?? Unstated(body, diameter), body.LotTerms?.OutOfRound, body.Agreement is null);
             Lot(steps, body.Lot, body.LotTerms, diameter);
             Waited(steps, body.Waited, body.Since);
         }
@@ -71,7 +71,10 @@ internal static class MeasurementWorking
         return steps.Section;
     }
 
-    private static void Spread(Steps steps, IReadOnlyList<double>? readings, double? agreement, double? outOfRound)
+    /// <summary>How far the readings could spread without an Agreement; null in entries of version 1, where it was not judged.</summary>
+    private static double? Unstated(EntryBody body, double diameter) => body.Version == 1 ? null : Disagreement.Unstated(diameter);
+
+    private static void Spread(Steps steps, IReadOnlyList<double>? readings, double? agreement, double? outOfRound, bool unstated)
     {
         if (readings is not { Count: > 1 })
         {
@@ -88,7 +91,15 @@ internal static class MeasurementWorking
             return;
         }
 
-        steps.Given("agreement", "how far readings of the gauge may spread", Metre, agrees);
+        if (unstated)
+        {
+            steps.Make("agreement", "how far readings may spread without an Agreement of the gauge", "2 % of the mean d, at least 1 mm", Metre, agrees);
+        }
+        else
+        {
+            steps.Given("agreement", "how far readings of the gauge may spread", Metre, agrees);
+        }
+
         steps.Given(
             "out of round", outOfRound is null ? "how much the diameters of one cross-section may differ; the lot does not state it, so 0 is used"
                 : "how much the diameters of one cross-section may differ, as the lot states", Metre, outOfRound ?? 0);

@@ -56,7 +56,13 @@ internal sealed class GaugeGrpc(IAnswerer answerer, Door door, TimeProvider time
     {
         var (client, caller) = context.From(request.Tag, request.RequestId);
         var body = (await answerer.Ask(client.Permit(LotCalls.Read(request, caller, answerer)))).Entry<LotDescribedBody>();
-        return new() { Serial = body.Serial, Limits = LotCalls.Of(body.LotTerms) };
+        var response = new DescribeLotResponse { Serial = body.Serial, Limits = LotCalls.Of(body.LotTerms) };
+        if (body is { Replaces: { } replaced, Before: { } before })
+        {
+            (response.ReplacedSerial, response.Replaced) = (replaced, LotCalls.Of(before));
+        }
+
+        return response;
     }
 
     public override Task<ListLotsResponse> ListLots(ListLotsRequest request, ServerCallContext context)

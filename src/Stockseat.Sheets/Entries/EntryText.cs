@@ -30,7 +30,8 @@ public static class EntryText
         RefusalBody b => $"{b.Asked} refused, {b.Reason}: {b.Text}{(b.Confirms is { } of ? $" (of answer {PrintedNumbers.Whole(of)})" : "")}",
         MeasurementBody b => Measured(b, unit),
         EmptiedBody => "the nests were emptied or refilled: the measurement before this is void",
-        LotDescribedBody b => $"lot {b.Lot} was described{Lot(b.LotTerms, unit)}",
+        LotDescribedBody b => $"lot {b.Lot} was described{Lot(b.LotTerms, unit)}"
+            + (b.Before is { } before ? $"; before this, by entry {PrintedNumbers.Whole(b.Replaces ?? 0)}{Lot(before, unit)}" : ""),
         ConfirmationBody b =>
             $"confirms answer {PrintedNumbers.Whole(b.Confirms)}, "
             + $"{b.Purpose}{(b.Numbers == ConfirmationBody.None ? "; no number was read back" : ReadBack(b.ReadBack))}",

@@ -64,14 +64,16 @@ internal static class LotCommands
                 var r = await client.Call(token => client.Gauge.DescribeLotAsync(request, cancellationToken: token));
                 if (parsed.GetValue(json))
                 {
-                    Json.Line(Of(new() { Lot_ = request.Lot, Limits = r.Limits, DescribedBy = r.Serial }));
+                    Json.Line(Of(new() { Lot_ = request.Lot, Limits = r.Limits, DescribedBy = r.Serial }, r));
                 }
                 else
                 {
                     var unit = DisplayOptions.Of(parsed).Length;
-                    var has = r.Limits.HasLeastMetres
-                        ? $"has {unit.Fine(r.Limits.LeastMetres)} to {unit.Fine(r.Limits.GreatestMetres)} {unit}" : "is known by its name only";
-                    Plain.Line($"entry {r.Serial}: lot {request.Lot} {has}");
+                    Plain.Line($"entry {r.Serial}: lot {request.Lot} {Has(r.Limits, unit)}");
+                    if (r.Replaced is { } before)
+                    {
+                        Plain.Line($"before this, by entry {r.ReplacedSerial}, it was said that it {Has(before, unit)}");
+                    }
                 }
 
                 return ExitCodes.Done;
@@ -115,13 +117,18 @@ internal static class LotCommands
         return command;
     }
 
-    private static LotShape Of(Lot lot)
+    private static string Has(LotLimits limits, LengthUnit unit) => limits.HasLeastMetres
+        ? $"has {unit.Fine(limits.LeastMetres)} to {unit.Fine(limits.GreatestMetres)} {unit}" : "is known by its name only";
+
+    /// <summary>A lot; with the reply that described it, also what was said of it before.</summary>
+    private static LotShape Of(Lot lot, DescribeLotResponse? described = null)
     {
         var l = lot.Limits;
         return new(
             lot.Lot_, l.HasNominalMetres ? l.NominalMetres : null, l.HasNominalMetres ? l.LeastMetres : null, l.HasNominalMetres ? l.GreatestMetres : null,
             l.Tolerance.Length > 0 ? l.Tolerance : null, l.HasOutOfRoundMetres ? l.OutOfRoundMetres : null, "m",
-            lot.HasDescribedBy ? lot.DescribedBy : null, lot.HasDescribedBy ? "entry" : "configuration");
+            lot.HasDescribedBy ? lot.DescribedBy : null, lot.HasDescribedBy ? "entry" : "configuration",
+            described?.Replaced is { } before ? Of(new() { Lot_ = lot.Lot_, Limits = before, DescribedBy = described.ReplacedSerial }) : null);
     }
 
     /// <summary>A length with its unit that may be 0: many tolerances lie on one side only.</summary>

@@ -22,13 +22,8 @@ internal static class UsageErrors
     /// <summary>The command with all before it, as it is typed.</summary>
     public static string Path(CommandResult result)
     {
-        var names = new List<string>();
-        for (SymbolResult? at = result; at is CommandResult { Command: var command }; at = at.Parent)
-        {
-            names.Insert(0, command is RootCommand ? "stockseat" : command.Name);
-        }
-
-        return string.Join(' ', names);
+        var names = FromHere(result).Select(r => r.Command is RootCommand ? "stockseat" : r.Command.Name);
+        return string.Join(' ', names.Reverse());
     }
 
     /// <summary>An option that takes one of a few words; another one is named with the nearest.</summary>
@@ -95,13 +90,17 @@ internal static class UsageErrors
             return $"'{word}' is one word too many for '{path}'; a text with spaces needs quotation marks around it";
         }
 
-        var options = new List<string>();
-        for (SymbolResult? at = result; at is CommandResult { Command: var command }; at = at.Parent)
-        {
-            options.AddRange(command.Options.Where(o => !o.Hidden && (o.Recursive || at == result)).Select(o => o.Name));
-        }
+        var options = FromHere(result).SelectMany(r => r.Command.Options.Where(o => !o.Hidden && (o.Recursive || r == result)).Select(o => o.Name));
+        return $"'{word}' is not an option of '{path}'{NearestWord.Hint(word, [.. options])}";
+    }
 
-        return $"'{word}' is not an option of '{path}'{NearestWord.Hint(word, options)}";
+    /// <summary>A command, then the one that it belongs to, and so on.</summary>
+    private static IEnumerable<CommandResult> FromHere(CommandResult result)
+    {
+        for (SymbolResult? at = result; at is CommandResult command; at = at.Parent)
+        {
+            yield return command;
+        }
     }
 
     /// <summary>The option that an error says is missing.</summary>

@@ -35,7 +35,8 @@ internal sealed class FarFromLot : IFindingRule
     {
         if (refusal.Number == (int)Reason.ReadingsDisagree)
         {
-            var allowed = refusal.Agreement + (refusal.LotTerms?.OutOfRound ?? 0);
+            var own = refusal.Agreement ?? (refusal.Version > 1 && refusal.Diameter is { } mean ? Disagreement.Unstated(mean) : null);
+            var allowed = own + (refusal.LotTerms?.OutOfRound ?? 0);
             return $"its readings are {facts.Text.Length(refusal.Readings!.Max() - refusal.Readings!.Min())} "
                 + $"apart{(allowed is { } limit ? $", and {facts.Text.Length(limit)} is allowed" : "")}";
         }
