@@ -91,7 +91,7 @@ internal static class UsageErrors
         }
 
         var options = FromHere(result).SelectMany(r => r.Command.Options.Where(o => !o.Hidden && (o.Recursive || r == result)).Select(o => o.Name));
-        return $"'{word}' is not an option of '{path}'{NearestWord.Hint(word, [.. options])}";
+        return $"'{word}' is not an option of '{path}'{NearestWord.Hint(word, options)}";
     }
 
     /// <summary>A command, then the one that it belongs to, and so on.</summary>
