@@ -10,6 +10,9 @@ namespace Stockseat.Answers.Asking;
 /// <param name="Request">The request id that was sent.</param>
 public sealed record Caller(string? Client, string? Cell, string? Address, string? Tag = null, string? Request = null)
 {
+    /// <summary>The pin of the certificate that the caller showed; null: none.</summary>
+    public string? Certificate { get; init; }
+
     /// <summary>The caller, as an entry records it.</summary>
-    public static Caller Of(EntryBody body) => new(body.Client, body.Cell, body.Address, body.Tag, body.Request);
+    public static Caller Of(EntryBody body) => new(body.Client, body.Cell, body.Address, body.Tag, body.Request) { Certificate = body.Certificate };
 }

@@ -58,6 +58,10 @@ public abstract record EntryBody
     [JsonPropertyOrder(-3)]
     public string? Address { get; set; }
 
+    /// <summary>The pin of the certificate that the client showed, sha256: and 64 hexadecimal digits; null: it came by its address.</summary>
+    [JsonPropertyOrder(-3)]
+    public string? Certificate { get; set; }
+
     /// <summary>The tag that the client sent.</summary>
     [JsonPropertyOrder(-2)]
     public string? Tag { get; set; }

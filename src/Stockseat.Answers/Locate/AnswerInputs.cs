@@ -59,6 +59,7 @@ public static class AnswerInputs
             case 8 when name.SequenceEqual("diameter"u8): read.Diameter = reader.GetDouble(); return true;
             case 8 when name.SequenceEqual("lotTerms"u8): read.LotTerms = JsonSerializer.Deserialize(ref reader, AnswerContext.Default.LotTerms); return true;
             case 8 when name.SequenceEqual("decimals"u8): read.Decimals = reader.GetInt32(); return true;
+            case 11 when name.SequenceEqual("certificate"u8): read.Certificate = reader.GetString(); return true;
             case 11 when name.SequenceEqual("measurement"u8): read.Measurement = reader.GetInt64(); return true;
             default: return false;
         }
@@ -81,6 +82,7 @@ public static class AnswerInputs
         Client = read.Client,
         Cell = read.Cell,
         Address = read.Address,
+        Certificate = read.Certificate,
         Tag = read.Tag,
         Request = read.Request,
         Purpose = read.Purpose!,
@@ -111,6 +113,7 @@ public static class AnswerInputs
         public string? Client;
         public string? Cell;
         public string? Address;
+        public string? Certificate;
         public string? Tag;
         public string? Request;
         public string? Purpose;

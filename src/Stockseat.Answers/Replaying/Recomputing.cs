@@ -147,6 +147,7 @@ public static class Recomputing
     private static EntryBody By(EntryBody body, EntryBody recorded)
     {
         (body.Client, body.Cell, body.Address, body.Tag, body.Request) = Caller.Of(recorded);
+        body.Certificate = recorded.Certificate;
         return body;
     }
 }

@@ -1,14 +1,16 @@
 using System.Net;
 using Stockseat.Fixtures.Reading;
+using Stockseat.Service.Certificates;
 using Stockseat.Service.Lines.Forms;
 using Stockseat.Service.Texts;
 
 namespace Stockseat.Service.Clients;
 
 /// <summary>Reads the clients, in order.</summary>
-internal sealed class ClientsReader(IReadOnlyDictionary<string, Form> forms, List<SettingSource> sources)
+internal sealed class ClientsReader(IReadOnlyDictionary<string, Form> forms, TlsSettings? tls, List<SettingSource> sources)
 {
     private const string AllFixtures = "*";
+    private static readonly IPNetwork[] Anywhere = [IPNetwork.Parse("0.0.0.0/0"), IPNetwork.Parse("::/0")];
     private static readonly string[] RoleNames = ["locate", "measure", "review", "calibrate"];
 
     /// <summary>The clients; without any, every caller of this machine may do everything.</summary>
@@ -41,11 +43,14 @@ internal sealed class ClientsReader(IReadOnlyDictionary<string, Form> forms, Lis
             section.Faults.Add(section.At("Name"), $"is \"{name}\"; {NameText.Expected} was expected");
         }
 
+        var certificate = section.Text("Certificate", required: false, longest: 300) is { } proof ? Proof(section, proof) : null;
         var client = new Client
         {
             Name = name,
             Cell = section.Text("Cell", required: false, longest: 40),
-            From = [.. section.Texts("From", 1, 100).Select((text, i) => Network(section, i, text)).OfType<IPNetwork>()],
+            Certificate = certificate,
+            From = section.Has("From") || !section.Has("Certificate")
+                ? [.. section.Texts("From", 1, 100).Select((text, i) => Network(section, i, text)).OfType<IPNetwork>()] : Anywhere,
             Roles = section.Texts("Roles", 0, 4).Select((text, i) => Role(section, i, text)).Aggregate(Roles.None, (all, r) => all | r),
             Fixtures = section.Has("Fixtures") ? Fixtures(section) : null,
             Require = section.Has("Require") ? Required(section) : [],
@@ -56,6 +61,23 @@ internal sealed class ClientsReader(IReadOnlyDictionary<string, Form> forms, Lis
         };
         section.Finish();
         return client;
+    }
+
+    /// <summary>A certificate needs TLS to be shown, and a name needs an authority that vouches for it.</summary>
+    private string? Proof(Section section, string text)
+    {
+        var proof = ProofText.Read(text);
+        var fault = proof is null ? $"is \"{text}\"; {ProofText.Expected}, was expected; stockseat certificate show tells both"
+            : tls is null ? "can't be shown: there is no TLS; state the service's own certificate under Tls"
+            : ProofText.IsName(proof) && tls.Authorities is null
+                ? $"is \"{text}\", a name, and nobody vouches for names; state Authorities under Tls, or the certificate's pin here"
+            : null;
+        if (fault is not null)
+        {
+            section.Faults.Add(section.At("Certificate"), fault);
+        }
+
+        return proof;
     }
 
     private static Roles Role(Section section, int index, string text)
@@ -123,7 +145,8 @@ internal sealed class ClientsReader(IReadOnlyDictionary<string, Form> forms, Lis
     private static string Said(Client client)
     {
         var roles = RoleNames.Where(r => client.Roles.HasFlag(Enum.Parse<Roles>(r, ignoreCase: true))).ToList();
-        return $"{client.Name}{(client.Cell is null ? "" : $" of cell {client.Cell}")} from {string.Join(", ", client.From)}; "
+        return $"{client.Name}{(client.Cell is null ? "" : $" of cell {client.Cell}")} from {string.Join(", ", client.From)}"
+            + $"{(client.Certificate is null ? "" : $" with the certificate {client.Certificate}")}; "
             + $"{(roles.Count == 0 ? "no role" : $"roles {string.Join(", ", roles)}")}; "
             + $"{(client.Fixtures is null ? "all fixtures" : $"fixtures {string.Join(", ", client.Fixtures.Order(StringComparer.Ordinal))}")}; "
             + $"{(client.Require.Count == 0 ? "" : $"requires {string.Join(", ", client.Require)}; ")}form {client.Form.Name}; {client.Connections} "

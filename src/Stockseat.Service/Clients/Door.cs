@@ -4,6 +4,7 @@ using System.Runtime.CompilerServices;
 using System.Threading.RateLimiting;
 using Stockseat.Answers.Reasons;
 using Stockseat.Ledger.Writing;
+using Stockseat.Service.Certificates;
 
 namespace Stockseat.Service.Clients;
 
@@ -11,7 +12,7 @@ namespace Stockseat.Service.Clients;
 public sealed class Door(DoorLimits limits, ClientTable clients) : IDisposable
 {
     /// <summary>How many unknown callers are refused with a reply at once.</summary>
-    private const int MostUnknown = 64;
+    private const int MostUnknown = 8;
 
     /// <summary>How many calls of one client may be under way, including streams: each holds memory for as long as its client likes.</summary>
     private const int MostCalls = AskLimits.OfOneClient;
@@ -30,10 +31,11 @@ public sealed class Door(DoorLimits limits, ClientTable clients) : IDisposable
 
     /// <summary>A new connection.</summary>
     /// <param name="from">Where it comes from.</param>
+    /// <param name="proof">What its certificate proved; null: it showed none.</param>
     /// <returns>The visit, to be disposed at its end; or the refusal.</returns>
-    public (Visit? Visit, Refusal? Refusal) Enter(IPEndPoint? from)
+    public (Visit? Visit, Refusal? Refusal) Enter(IPEndPoint? from, CallerProof? proof = null)
     {
-        if (from is null || clients.Find(from.Address) is not { } client)
+        if (from is null || clients.Find(from.Address, proof) is not { } client)
         {
             Count(TurnedAway.NoClient);
             return (null, ClientTable.Stranger);
@@ -58,7 +60,7 @@ public sealed class Door(DoorLimits limits, ClientTable clients) : IDisposable
             _inside[client] = inside + 1;
         }
 
-        return (new(client, client.At(new(ClientTable.Plain(from.Address), from.Port)), () => Leave(client)), null);
+        return (new(client, client.At(new(ClientTable.Plain(from.Address), from.Port), proof), () => Leave(client)), null);
     }
 
     /// <summary>A connection of an unknown caller, who is refused in its own protocol; null when there are too many of them.</summary>

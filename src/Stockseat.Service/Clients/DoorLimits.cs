@@ -17,6 +17,12 @@ public sealed record DoorLimits
     /// <summary>From the first byte of a line to its end.</summary>
     public TimeSpan Line { get; init; } = TimeSpan.FromSeconds(10);
 
+    /// <summary>From connecting to the end of the agreement on TLS.</summary>
+    public TimeSpan Handshake { get; init; } = TimeSpan.FromSeconds(5);
+
+    /// <summary>How many connections may be agreeing on TLS at once.</summary>
+    public int Handshakes { get; init; } = 64;
+
     /// <summary>From a reply to the first byte of the next line.</summary>
     public TimeSpan Idle { get; init; } = TimeSpan.FromHours(12);
 

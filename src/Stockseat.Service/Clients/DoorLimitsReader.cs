@@ -29,6 +29,8 @@ internal static class DoorLimitsReader
         {
             Connections = Count("Connections", usual.Connections),
             Pipelined = Count("Pipelined", usual.Pipelined),
+            Handshake = Time("Handshake", usual.Handshake),
+            Handshakes = Count("Handshakes", usual.Handshakes),
             FirstLine = Time("FirstLine", usual.FirstLine),
             Line = Time("Line", usual.Line),
             Idle = Time("Idle", usual.Idle),

@@ -44,6 +44,30 @@ public enum TurnedAway
 
     /// <summary>The service was stopping.</summary>
     ShuttingDown,
+
+    /// <summary>TLS did not come to an end in time, or failed for another reason than a certificate.</summary>
+    Handshake,
+
+    /// <summary>Too many connections were still agreeing on TLS.</summary>
+    Handshakes,
+
+    /// <summary>The client's certificate had ended.</summary>
+    CertificateEnded,
+
+    /// <summary>The client's certificate is not valid yet.</summary>
+    CertificateNotYet,
+
+    /// <summary>The client's certificate is for another use.</summary>
+    CertificateUse,
+
+    /// <summary>No authority of the configuration vouches for the client's certificate, and no entry states its pin.</summary>
+    CertificateAuthority,
+
+    /// <summary>The client's certificate is good, but no entry states its pin or one of its names, with the address that it came from.</summary>
+    CertificateUnlisted,
+
+    /// <summary>A request named a host that the service does not go by, or came from a page in a browser.</summary>
+    Host,
 }
 
 /// <summary>The names of the causes.</summary>
@@ -66,6 +90,14 @@ public static class TurnedAwayNames
         TurnedAway.TooBusy => "too-busy",
         TurnedAway.LedgerUnavailable => "ledger-unavailable",
         TurnedAway.ShuttingDown => "shutting-down",
+        TurnedAway.Handshake => "handshake",
+        TurnedAway.Handshakes => "handshakes",
+        TurnedAway.CertificateEnded => "certificate-ended",
+        TurnedAway.CertificateNotYet => "certificate-not-yet",
+        TurnedAway.CertificateUse => "certificate-use",
+        TurnedAway.CertificateAuthority => "certificate-authority",
+        TurnedAway.CertificateUnlisted => "certificate-unlisted",
+        TurnedAway.Host => "host",
         _ => throw new ArgumentOutOfRangeException(nameof(why), why, "no such cause"),
     };
 }

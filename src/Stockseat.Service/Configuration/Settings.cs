@@ -4,6 +4,7 @@ using Stockseat.Answers.Stock;
 using Stockseat.Audit.Showing;
 using Stockseat.Fixtures.Adoption;
 using Stockseat.Service.Answering;
+using Stockseat.Service.Certificates;
 using Stockseat.Service.Clients;
 using Stockseat.Service.Gauges;
 using Stockseat.Service.Ledgers;
@@ -21,6 +22,18 @@ public sealed record Settings
 
     /// <summary>Where the line protocol listens.</summary>
     public required IPEndPoint Line { get; init; }
+
+    /// <summary>Where the line protocol listens for TLS; null: nowhere.</summary>
+    public IPEndPoint? LineTls { get; init; }
+
+    /// <summary>Where the certificates are; null: no listener has TLS. With it gRPC always has.</summary>
+    public TlsSettings? Tls { get; init; }
+
+    /// <summary>By which names clients may call the service over gRPC, besides addresses, localhost and the names of its certificate.</summary>
+    public IReadOnlyList<string> AllowedHosts { get; init; } = [];
+
+    /// <summary>Whether clients may ask for the description of the gRPC services.</summary>
+    public bool Reflection { get; init; } = true;
 
     /// <summary>Where fixtures come from, and what happens to them.</summary>
     public required FixtureSettings Fixtures { get; init; }

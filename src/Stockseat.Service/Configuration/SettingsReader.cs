@@ -1,5 +1,7 @@
+using System.Net;
 using Stockseat.Fixtures.Files;
 using Stockseat.Fixtures.Reading;
+using Stockseat.Service.Certificates;
 using Stockseat.Service.Clients;
 using Stockseat.Service.Gauges;
 using Stockseat.Service.Ledgers;
@@ -23,6 +25,10 @@ public sealed class SettingsReader
     /// <summary>The largest file: 1,000 clients with 100 forms and 100 reading ports need less than 1 MB.</summary>
     private const int LongestFile = 16 << 20;
 
+    private const string TlsFirst = "state one under Tls (stockseat certificate makes one)";
+
+    private const string WithoutTls = $"without a certificate gRPC may only listen on its own machine; {TlsFirst}, or let only lines listen elsewhere";
+
     private readonly Overrides _overrides;
     private readonly SettingValues _values;
 
@@ -43,10 +49,19 @@ public sealed class SettingsReader
             return new(null, _values.Faults.All);
         }
 
+        var tls = TlsSettingsReader.Read(_values, root?.Object(TlsSettingsReader.Name, required: false));
         var listen = root?.Object("Listen", required: false);
-        var grpc = _values.Endpoint(listen, "Grpc", "Listen:Grpc", "127.0.0.1:28610", _overrides.Grpc);
-        var line = _values.Endpoint(listen, "Line", "Listen:Line", "127.0.0.1:28611", _overrides.Line, beyondLoopback: true);
+        var grpc = _values.Endpoint(listen, "Grpc", "Listen:Grpc", "127.0.0.1:28610", _overrides.Grpc, tls is null ? WithoutTls : null);
+        var line = _values.Endpoint(listen, "Line", "Listen:Line", "127.0.0.1:28611", _overrides.Line);
+        var lineTls = _values.OtherEndpoint(listen, "LineTls", "Listen:LineTls");
+        if (lineTls is not null && tls is null)
+        {
+            _values.Faults.Add("Listen:LineTls", $"is \"{lineTls}\", but there is no certificate; {TlsFirst}");
+        }
+
         listen?.Finish();
+        var hosts = _values.Hosts(root);
+        var reflection = _values.Flag(root, "Reflection", unstated: grpc is null || IPAddress.IsLoopback(grpc.Address));
         var folder = _values.Folder(root, "Fixtures", "fixtures");
         var data = _values.Folder(root, "Data", "data", _overrides.Data);
         var fixtures = FixtureSettingsReader.Read(_values, root, folder);
@@ -54,7 +69,7 @@ public sealed class SettingsReader
         var gauges = new GaugesReader(_values, freshness).Read(root?.Object("Gauges", required: false));
         var lots = new LotsReader(_values.Sources).Read(root?.Object("Lots", required: false));
         var forms = new FormsReader(_values.Sources).Read(root?.Object("Forms", required: false));
-        var clients = new ClientsReader(forms, _values.Sources).Read(root?.Objects("Clients", required: false, 1, 1000));
+        var clients = new ClientsReader(forms, tls, _values.Sources).Read(root?.Objects("Clients", required: false, 1, 1000));
         var limits = DoorLimitsReader.Read(_values, root?.Object("Limits", required: false));
         var ports = new ReadingPortsReader(gauges, clients, _values).Read(root?.Objects("ReadingPorts", required: false, 1, 100));
         var ledger = LedgerSettingsReader.Read(_values, root?.Object("Ledger", required: false), data);
@@ -66,6 +81,10 @@ public sealed class SettingsReader
             {
                 Grpc = grpc!,
                 Line = line!,
+                LineTls = lineTls,
+                Tls = tls,
+                AllowedHosts = hosts,
+                Reflection = reflection,
                 Fixtures = fixtures,
                 Ledger = ledger,
                 Freshness = freshness,

@@ -12,8 +12,9 @@ namespace Stockseat.Service.Grpc;
 /// </summary>
 /// <param name="next">What comes after it.</param>
 /// <param name="door">Knows the rates.</param>
+/// <param name="hosts">The names by which the service may be called.</param>
 /// <param name="services">The services. All of them live as long as the process, so a call needs no scope of its own.</param>
-internal sealed class CallDoor(RequestDelegate next, Door door, IServiceProvider services)
+internal sealed class CallDoor(RequestDelegate next, Door door, HostNames hosts, IServiceProvider services)
 {
     /// <summary>The key under which a push carries why it is not accepted.</summary>
     public static readonly object Busy = new();
@@ -27,6 +28,13 @@ internal sealed class CallDoor(RequestDelegate next, Door door, IServiceProvider
         if (context.Features.Get<Visit>() is not { Client: var client })
         {
             ClientTable.Stranger.WriteTo(context.Response);
+            return;
+        }
+
+        if (hosts.Refused(context.Request) is { } foreign)
+        {
+            door.Count(TurnedAway.Host);
+            foreign.WriteTo(context.Response);
             return;
         }
 

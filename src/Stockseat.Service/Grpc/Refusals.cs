@@ -19,11 +19,20 @@ internal static class Refusals
     /// <summary>Answers a call with only the refusal, in the headers: the form for a call that none of our methods has begun.</summary>
     public static void WriteTo(this Refusal refusal, Microsoft.AspNetCore.Http.HttpResponse response)
     {
+        foreach (var (name, value) in refusal.Headers())
+        {
+            response.Headers[name] = value;
+        }
+    }
+
+    /// <summary>The fields of such an answer.</summary>
+    public static IEnumerable<(string Name, string Value)> Headers(this Refusal refusal)
+    {
         var status = refusal.ToStatus();
-        response.ContentType = "application/grpc";
-        response.Headers["grpc-status"] = status.Code.ToString(CultureInfo.InvariantCulture);
-        response.Headers["grpc-message"] = Uri.EscapeDataString(status.Message);
-        response.Headers[DetailsTrailer] = Convert.ToBase64String(status.ToByteArray());
+        yield return ("content-type", "application/grpc");
+        yield return ("grpc-status", status.Code.ToString(CultureInfo.InvariantCulture));
+        yield return ("grpc-message", Uri.EscapeDataString(status.Message));
+        yield return (DetailsTrailer, Convert.ToBase64String(status.ToByteArray()));
     }
 
     private static Google.Rpc.Status ToStatus(this Refusal refusal)

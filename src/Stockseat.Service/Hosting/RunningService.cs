@@ -11,6 +11,7 @@ using Microsoft.Extensions.Logging;
 using Stockseat.Ledger.Seals;
 using Stockseat.Ledger.Writing;
 using Stockseat.Service.Answering;
+using Stockseat.Service.Certificates;
 using Stockseat.Service.Configuration;
 using Stockseat.Service.Gauges;
 using Stockseat.Service.Health;
@@ -44,6 +45,9 @@ public sealed class RunningService : IAsyncDisposable
     /// <summary>Where the line protocol listens.</summary>
     public IPEndPoint Line { get; private set; } = new(IPAddress.Loopback, 0);
 
+    /// <summary>Where the line protocol listens for TLS; null: nowhere.</summary>
+    public IPEndPoint? LineTls { get; private set; }
+
     /// <summary>Where reading ports listen, by name.</summary>
     public IReadOnlyDictionary<string, IPEndPoint> ReadingPorts { get; private set; } = new Dictionary<string, IPEndPoint>();
 
@@ -67,6 +71,7 @@ public sealed class RunningService : IAsyncDisposable
         var (stated, limit) = (settings.Limits.Connections, OpenFiles.Limit());
         var budget = ConnectionBudget.Of(stated, settings.ReadingPorts.Count, OpenFiles.Now(), limit);
         settings = settings with { Limits = settings.Limits with { Connections = budget.Admitted } };
+        var tls = Tls(settings, time);
         var key = Key(settings);
         LedgerWriter? writer = null;
         RunningService? service = null;
@@ -75,7 +80,7 @@ public sealed class RunningService : IAsyncDisposable
             var seals = key is null ? null : new SealPolicy(key, settings.Ledger.SealEvery, settings.Ledger.SealAfter);
             writer = LedgerWriter.Open(
                 settings.Ledger.Data, time, seals, settings.Ledger.RollAt, settings.Ledger.SnapshotEvery, forService: true);
-            var app = ServiceHost.Build(settings, writer, folders ?? new FoldersOnDisk(settings.Fixtures.Folder), budget, time, logger, drops ?? new());
+            var app = ServiceHost.Build(settings, writer, folders ?? new FoldersOnDisk(settings.Fixtures.Folder), tls, budget, time, logger, drops ?? new());
             service = new(settings, writer, key, app, time);
             if (budget.Admitted < stated)
             {
@@ -207,7 +212,8 @@ public sealed class RunningService : IAsyncDisposable
         var bound = _app.Services.GetRequiredService<IServer>().Features.Get<IServerAddressesFeature>()!.Addresses
             .Select(a => new Uri(a)).Select(u => new IPEndPoint(IPAddress.Parse(u.Host.Trim('[', ']')), u.Port)).ToList();
         (Grpc, Line) = (bound[0], bound[1]);
-        ReadingPorts = _app.Services.GetRequiredService<ReadingPorts>().Bound(bound.Skip(2));
+        LineTls = settings.LineTls is null ? null : bound[2];
+        ReadingPorts = _app.Services.GetRequiredService<ReadingPorts>().Bound(bound.Skip(LineTls is null ? 2 : 3));
         health.Writable(() => _writer.Writable);
         health.Fixtures(() => _writer.Situation);
         if (!answers)
@@ -261,6 +267,19 @@ public sealed class RunningService : IAsyncDisposable
         }
     }
 
+    private static ServiceTls? Tls(Settings settings, TimeProvider time)
+    {
+        try
+        {
+            return settings.Tls is { } files ? new(files, time) : null;
+        }
+        catch (InvalidDataException e)
+        {
+            throw new ConfigurationException(e.Message);
+        }
+    }
+
     private static string Ports(Settings settings) =>
-        string.Concat(settings.ReadingPorts.Where(p => p.Listen is not null).Select(p => $" or reading port {p.Name} ({p.Listen})"));
+        (settings.LineTls is { } lines ? $" or Listen:LineTls ({lines})" : "")
+        + string.Concat(settings.ReadingPorts.Where(p => p.Listen is not null).Select(p => $" or reading port {p.Name} ({p.Listen})"));
 }

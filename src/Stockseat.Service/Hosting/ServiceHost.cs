@@ -1,3 +1,4 @@
+using System.Net.Security;
 using Microsoft.AspNetCore.Builder;
 using Microsoft.AspNetCore.Connections;
 using Microsoft.AspNetCore.Hosting;
@@ -13,10 +14,12 @@ using Microsoft.Extensions.Options;
 using Serilog.Extensions.Logging;
 using Stockseat.Ledger.Writing;
 using Stockseat.Service.Answering;
+using Stockseat.Service.Certificates;
 using Stockseat.Service.Clients;
 using Stockseat.Service.Configuration;
 using Stockseat.Service.Gauges;
 using Stockseat.Service.Grpc;
+using Stockseat.Service.Handshakes;
 using Stockseat.Service.Health;
 using Stockseat.Service.Lines;
 using Stockseat.Service.Logging;
@@ -34,7 +37,8 @@ internal static class ServiceHost
     private const int LargestMessage = 64 * 1024;
 
     public static WebApplication Build(
-        Settings settings, LedgerWriter writer, IFolders folders, ConnectionBudget budget, TimeProvider time, Serilog.ILogger logger, LogDrops drops)
+        Settings settings, LedgerWriter writer, IFolders folders, ServiceTls? tls, ConnectionBudget budget, TimeProvider time, Serilog.ILogger logger,
+        LogDrops drops)
     {
         var builder = WebApplication.CreateEmptyBuilder(new() { ContentRootPath = AppContext.BaseDirectory });
         builder.Logging.AddProvider(new SerilogLoggerProvider(logger, dispose: false));
@@ -50,12 +54,23 @@ internal static class ServiceHost
         {
             kestrel.AddServerHeader = false;
             kestrel.Limits.Http2.KeepAlivePingDelay = TimeSpan.FromMinutes(1);
+            var secured = kestrel.ApplicationServices.GetService<TlsDoor>();
             kestrel.Listen(settings.Grpc, listener =>
             {
                 listener.Protocols = HttpProtocols.Http2;
-                listener.UseDoor(kestrel.ApplicationServices.GetRequiredService<Door>());
+                secured?.Guard(listener, [SslApplicationProtocol.Http2], plain: null, StrangersCall.Refuse);
+                listener.UseDoor(kestrel.ApplicationServices.GetRequiredService<Door>(), time);
             });
             kestrel.Listen(settings.Line, listener => listener.UseConnectionHandler<LineConnectionHandler>());
+            if (settings.LineTls is { } lines)
+            {
+                kestrel.Listen(lines, listener =>
+                {
+                    secured!.Guard(listener, protocols: null, LineConnectionHandler.WithoutTls, LineConnectionHandler.Refuse);
+                    listener.UseConnectionHandler<LineConnectionHandler>();
+                });
+            }
+
             foreach (var port in kestrel.ApplicationServices.GetRequiredService<ReadingPorts>().Listening)
             {
                 kestrel.Listen(port.Port.Configured.Listen!, listener => listener.Run(port.OnConnected));
@@ -65,14 +80,21 @@ internal static class ServiceHost
         {
             // One connection has many calls, so their replies are collected before they are sent. The reply to a line is sent at once.
             var (calls, lines) = (Transport(services, inline: false), Transport(services, inline: true));
-            return new BoundedTransport(endpoint => ReferenceEquals(endpoint, settings.Grpc) ? calls : lines, budget.Accepted);
+            // TLS costs time, so it does not run on the threads that read bytes.
+            return new BoundedTransport(
+                endpoint => ReferenceEquals(endpoint, settings.Grpc) || ReferenceEquals(endpoint, settings.LineTls) ? calls : lines, budget.Accepted);
         }));
         builder.Services.Configure<HostOptions>(options => options.ShutdownTimeout = StopLimits.Requests);
         builder.Services.Configure<ConsoleLifetimeOptions>(options => options.SuppressStatusMessages = true);
         AddSupervisor(builder.Services);
         AddSettings(builder.Services, settings);
         builder.Services.AddSingleton(writer).AddSingleton(time).AddSingleton(drops);
-        builder.Services.AddSingleton<ClientTable>().AddSingleton<Door>().AddSingleton<LineDeadlines>();
+        if (tls is not null)
+        {
+            builder.Services.AddSingleton(tls).AddSingleton<TlsDoor>().AddHostedService<TlsWatch>();
+        }
+
+        builder.Services.AddSingleton(new HostNames(settings.AllowedHosts, tls)).AddSingleton<ClientTable>().AddSingleton<Door>().AddSingleton<LineDeadlines>();
         builder.Services.AddSingleton<IAnswerer, Answerer>().AddSingleton<LedgerWatch>().AddSingleton<HeavyCalls>().AddSingleton<ServiceHealth>();
         builder.Services.AddSingleton<ReadingPorts>().AddHostedService(services => services.GetRequiredService<ReadingPorts>());
         var intervals = new WatchIntervals();
@@ -84,17 +106,25 @@ internal static class ServiceHost
             grpc.MaxReceiveMessageSize = LargestMessage;
             grpc.Interceptors.Add<FailureBoundary>();
         });
-        builder.Services.AddGrpcReflection();
+        if (settings.Reflection)
+        {
+            builder.Services.AddGrpcReflection();
+        }
+
         AddCalls(builder.Services);
 
         var app = builder.Build();
-        app.Use(next => new CallDoor(next, app.Services.GetRequiredService<Door>(), app.Services).InvokeAsync);
+        app.Use(next => new CallDoor(next, app.Services.GetRequiredService<Door>(), app.Services.GetRequiredService<HostNames>(), app.Services).InvokeAsync);
         app.MapGrpcService<LookupGrpc>();
         app.MapGrpcService<GaugeGrpc>();
         app.MapGrpcService<FixtureGrpc>();
         app.MapGrpcService<LedgerGrpc>();
         app.MapGrpcService<ClientHealth>();
-        app.MapGrpcReflectionService();
+        if (settings.Reflection)
+        {
+            app.MapGrpcReflectionService();
+        }
+
         return app;
     }
 

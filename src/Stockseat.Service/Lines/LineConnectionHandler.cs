@@ -4,6 +4,7 @@ using Microsoft.AspNetCore.Connections;
 using Microsoft.Extensions.Logging;
 using Stockseat.Answers.Reasons;
 using Stockseat.Service.Answering;
+using Stockseat.Service.Certificates;
 using Stockseat.Service.Clients;
 using Stockseat.Service.Gauges;
 using Stockseat.Service.Lines.Forms;
@@ -22,14 +23,22 @@ internal sealed class LineConnectionHandler(
     TimeProvider time,
     ILogger<LineConnectionHandler> logger) : ConnectionHandler
 {
+    /// <summary>What a caller without TLS reads at the listener for TLS.</summary>
+    public static ReadOnlyMemory<byte> WithoutTls { get; } =
+        LineReply.Refused(null, Refusal.Of(Reason.NotPermitted, "this port speaks TLS; plain lines go to the port of Listen:Line")).Bytes;
+
     private readonly LogSampler _sampler = new(time);
+
+    /// <summary>Tells a caller that is turned away why: which form it reads is not known, so it is the built-in one.</summary>
+    public static async Task Refuse(ConnectionContext connection, Refusal refusal, CancellationToken late) =>
+        await connection.Transport.Output.WriteAsync(LineReply.Refused(null, refusal).Bytes, late);
 
     /// <inheritdoc/>
     public override async Task OnConnectedAsync(ConnectionContext connection)
     {
         connection.KeepAlive();
         var remote = connection.RemoteEndPoint is IPEndPoint end ? new IPEndPoint(ClientTable.Plain(end.Address), end.Port) : null;
-        var (entered, refusal) = door.Enter(remote);
+        var (entered, refusal) = door.Enter(remote, connection.Features.Get<CallerProof>());
         if (entered is not { } visit)
         {
             if (_sampler.Take() is { } passedOver)
@@ -37,7 +46,7 @@ internal sealed class LineConnectionHandler(
                 Log.TurnedAway(logger, remote?.ToString(), refusal!.Text, passedOver);
             }
 
-            await connection.Transport.Output.WriteAsync(LineReply.Refused(clients.Find(remote?.Address)?.Form ?? Form.Named, null, refusal!).Bytes);
+            await connection.Transport.Output.WriteAsync(LineReply.Refused(clients.Find(remote?.Address, connection.Features.Get<CallerProof>())?.Form ?? Form.Named, null, refusal!).Bytes);
             return;
         }
 

@@ -24,7 +24,7 @@ internal sealed class SettingValues
     {
         _environment = environment.Where(p => p.Key.StartsWith(EnvironmentPrefix, StringComparison.Ordinal)).ToDictionary(p => p.Key, p => p.Value);
         Faults = new(file ?? "settings");
-        _folder = file is null ? Directory.GetCurrentDirectory() : Path.GetDirectoryName(Path.GetFullPath(file))!;
+        _folder = file is null ? Directory.GetCurrentDirectory() : System.IO.Path.GetDirectoryName(System.IO.Path.GetFullPath(file))!;
     }
 
     /// <summary>Where each setting comes from, in the order in which they were read.</summary>
@@ -68,26 +68,62 @@ internal sealed class SettingValues
     }
 
     /// <summary>An address and a port to listen at.</summary>
-    public IPEndPoint? Endpoint(Section? section, string key, string name, string usual, string? commandLine, bool beyondLoopback = false)
+    /// <param name="section">Where the file states it.</param>
+    /// <param name="key">Its key there.</param>
+    /// <param name="name">Its whole name.</param>
+    /// <param name="usual">The default.</param>
+    /// <param name="commandLine">What the command line states.</param>
+    /// <param name="here">Why only this machine may reach it, and what to do about that; null: others may, too.</param>
+    public IPEndPoint? Endpoint(Section? section, string key, string name, string usual, string? commandLine, string? here = null)
     {
         var (text, _) = Text(section, key, name, usual, commandLine);
+        return Endpoint(name, text, here);
+    }
+
+    /// <summary>The same for a listener that there is only when something states it.</summary>
+    public IPEndPoint? OtherEndpoint(Section? section, string key, string name)
+    {
+        var file = section is not null && section.Has(key) ? section.Text(key) : null;
+        var environment = Environment(name);
+        if ((environment ?? file) is not { } text)
+        {
+            return null;
+        }
+
+        Sources.Add(new(name, text, environment is not null ? "environment" : "file"));
+        return Endpoint(name, text, here: null);
+    }
+
+    private IPEndPoint? Endpoint(string name, string text, string? here)
+    {
         if (AddressText.Endpoint(text, out var fault) is not { } endpoint)
         {
             Faults.Add(name, $"is \"{text}\"; an address and a port such as 127.0.0.1:28610 was expected, port 0 takes a free one; {fault}");
             return null;
         }
 
-        // Until clients can prove who they are, nobody outside this machine may call; lines have a list of addresses.
-        if (!beyondLoopback && !IPAddress.IsLoopback(endpoint.Address))
+        if (here is not null && !IPAddress.IsLoopback(endpoint.Address))
         {
-            Faults.Add(
-                name,
-                $"is \"{text}\"; a loopback address (127.0.0.0/8 or [::1]) was expected: without certificates gRPC may only listen on its own machine; "
-                + "lines may listen elsewhere");
+            Faults.Add(name, $"is \"{text}\"; a loopback address (127.0.0.0/8 or [::1]) was expected: {here}");
             return null;
         }
 
         return endpoint;
+    }
+
+    /// <summary>The path of a file; null when nothing states it.</summary>
+    public string? Path(Section? section, string key, string name, string what)
+    {
+        var file = section is not null && section.Has(key) ? section.Text(key) : null;
+        var environment = Environment(name);
+        if ((environment ?? file) is not { } text)
+        {
+            return null;
+        }
+
+        var source = environment is not null ? "environment" : "file";
+        Sources.Add(new(name, text, source));
+        return Resolve(name, text, source, what);
     }
 
     /// <summary>A folder at the file's root.</summary>
@@ -95,6 +131,28 @@ internal sealed class SettingValues
     {
         var (text, source) = Text(root, key, key, usual, commandLine);
         return Resolve(key, text, source, "folder");
+    }
+
+    /// <summary>Names of hosts at the file's root.</summary>
+    public IReadOnlyList<string> Hosts(Section? root)
+    {
+        const string Key = "AllowedHosts";
+        if (root is null || !root.Has(Key))
+        {
+            return [];
+        }
+
+        var names = root.Texts(Key, 1, 100);
+        for (var i = 0; i < names.Count; i++)
+        {
+            if (Uri.CheckHostName(names[i]) is UriHostNameType.Unknown)
+            {
+                Faults.Add($"{Key}[{i}]", $"is \"{names[i]}\"; the name of a host without a port was expected, such as stockseat.example");
+            }
+        }
+
+        Sources.Add(new(Key, string.Join(", ", names), "file"));
+        return names;
     }
 
     /// <summary>A path in the file is relative to the file. It is shown as an absolute path.</summary>
@@ -106,7 +164,7 @@ internal sealed class SettingValues
             return "";
         }
 
-        var path = Path.GetFullPath(text, source is "command line" or "environment" ? Directory.GetCurrentDirectory() : _folder);
+        var path = System.IO.Path.GetFullPath(text, source is "command line" or "environment" ? Directory.GetCurrentDirectory() : _folder);
         Sources[^1] = new(name, path, source);
         return path;
     }

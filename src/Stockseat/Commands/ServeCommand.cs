@@ -54,7 +54,7 @@ internal static class ServeCommand
             await using var service = await RunningService.Start(settings, TimeProvider.System, logger, log.Drops);
             if (await service.Answers)
             {
-                await Patient.Line(Console.Out, $"ready grpc={service.Grpc} line={service.Line}");
+                await Patient.Line(Console.Out, $"ready grpc={service.Grpc} line={service.Line}{(service.LineTls is { } lines ? $" line-tls={lines}" : "")}");
             }
 
             return await service.WaitAndStop();
