@@ -21,6 +21,7 @@ foreach (var command in groups.SelectMany(g => g.Commands))
 }
 
 DisplayOptions.AddTo(root);
+ServerOption.Complete(root);
 var help = root.Options.OfType<HelpOption>().Single();
 help.Action = new HelpPage((SynchronousCommandLineAction)help.Action!, groups);
 

@@ -86,11 +86,11 @@ internal static class StrangersCall
 
     private static byte[] Reply(int stream, Refusal refusal)
     {
-        var block = new ArrayBufferWriter<byte>();
-        block.Write([0x88]); // :status 200 is the eighth of the static table.
+        using var block = new MemoryStream();
+        block.WriteByte(0x88); // :status 200 is the eighth of the static table.
         foreach (var (name, value) in refusal.Headers())
         {
-            block.Write([0]); // A field that is not indexed, with a name of its own.
+            block.WriteByte(0); // A field that is not indexed, with a name of its own.
             Write(block, name);
             Write(block, value);
         }
@@ -99,7 +99,7 @@ internal static class StrangersCall
         BinaryPrimitives.WriteInt32BigEndian(last, stream);
         return
         [
-            .. Settings, .. Frame(SettingsType, Acknowledge, 0, []), .. Frame(HeadersType, EndStreamAndHeaders, stream, block.WrittenSpan),
+            .. Settings, .. Frame(SettingsType, Acknowledge, 0, []), .. Frame(HeadersType, EndStreamAndHeaders, stream, block.ToArray()),
             .. Frame(GoAwayType, 0, 0, last),
         ];
     }
@@ -115,23 +115,23 @@ internal static class StrangersCall
     }
 
     /// <summary>A text as RFC 7541, 5.1 and 5.2, writes it without compressing it.</summary>
-    private static void Write(ArrayBufferWriter<byte> block, string text)
+    private static void Write(MemoryStream block, string text)
     {
         const int Short = 127;
         var length = Encoding.ASCII.GetByteCount(text);
         if (length < Short)
         {
-            block.Write([(byte)length]);
+            block.WriteByte((byte)length);
         }
         else
         {
-            block.Write([Short]);
+            block.WriteByte(Short);
             for (length -= Short; length >= 128; length >>= 7)
             {
-                block.Write([(byte)(length | 128)]);
+                block.WriteByte((byte)(length | 128));
             }
 
-            block.Write([(byte)length]);
+            block.WriteByte((byte)length);
         }
 
         block.Write(Encoding.ASCII.GetBytes(text));

@@ -72,15 +72,15 @@ internal static class ProofCheck
     /// <summary>A cause in words, for the log.</summary>
     public static string Said(TurnedAway why, X509Certificate2? certificate) => why switch
     {
-        TurnedAway.NoClient => "it showed no certificate, and no client of the configuration comes from this address without one",
-        TurnedAway.CertificateEnded => $"its certificate {Named(certificate)} ended at {certificate!.NotAfter.ToUniversalTime():O}; issue a new one",
+        TurnedAway.NoClient => "the caller showed no certificate, and no client of the configuration comes from this address without one",
+        TurnedAway.CertificateEnded => $"the caller's certificate {Named(certificate)} ended at {certificate!.NotAfter.ToUniversalTime():O}; issue a new one",
         TurnedAway.CertificateNotYet =>
-            $"its certificate {Named(certificate)} is valid only from {certificate!.NotBefore.ToUniversalTime():O}; is a clock wrong?",
-        TurnedAway.CertificateUse => $"its certificate {Named(certificate)} is not for a client; issue one for a client",
+            $"the caller's certificate {Named(certificate)} is valid only from {certificate!.NotBefore.ToUniversalTime():O}; is a clock wrong?",
+        TurnedAway.CertificateUse => $"the caller's certificate {Named(certificate)} is not for a client; issue one for a client",
         TurnedAway.CertificateAuthority =>
-            $"no authority of Tls:Authorities vouches for its certificate {Named(certificate)}, and no client states its pin",
+            $"no authority of Tls:Authorities vouches for the caller's certificate {Named(certificate)}, and no client states its pin",
         TurnedAway.CertificateUnlisted =>
-            $"its certificate {Named(certificate)} is good, but no client of the configuration states it together with this address",
+            $"the caller's certificate {Named(certificate)} is good, but no client of the configuration states it together with this address",
         _ => why.Name(),
     };
 

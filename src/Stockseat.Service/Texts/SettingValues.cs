@@ -12,6 +12,10 @@ internal sealed class SettingValues
     /// <summary>The prefix of names in the environment.</summary>
     public const string EnvironmentPrefix = "STOCKSEAT_";
 
+    /// <summary>Variables of the commands that call a service: they say nothing about a service itself.</summary>
+    private static readonly string[] OfCallers =
+        [.. new[] { "SERVER", "AUTHORITY", "CERTIFICATE", "KEY" }.Select(name => EnvironmentPrefix + name)];
+
     /// <summary>Never "c", which reads "8" as 8 days.</summary>
     private static readonly string[] Spans = [@"hh\:mm\:ss", @"d\.hh\:mm\:ss"];
 
@@ -22,7 +26,8 @@ internal sealed class SettingValues
     /// <param name="environment">The environment's variables.</param>
     public SettingValues(string? file, IReadOnlyDictionary<string, string> environment)
     {
-        _environment = environment.Where(p => p.Key.StartsWith(EnvironmentPrefix, StringComparison.Ordinal)).ToDictionary(p => p.Key, p => p.Value);
+        _environment = environment.Where(p => p.Key.StartsWith(EnvironmentPrefix, StringComparison.Ordinal) && !OfCallers.Contains(p.Key))
+            .ToDictionary(p => p.Key, p => p.Value);
         Faults = new(file ?? "settings");
         _folder = file is null ? Directory.GetCurrentDirectory() : System.IO.Path.GetDirectoryName(System.IO.Path.GetFullPath(file))!;
     }

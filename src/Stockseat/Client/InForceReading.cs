@@ -19,7 +19,7 @@ internal static class InForceReading
     }
 
     /// <summary>Whether a revision that was read from its file is in force.</summary>
-    public static async Task<InForce> Ask(string server, Revision revision)
+    public static async Task<InForce> Ask(ServiceAccess server, Revision revision)
     {
         var (list, why) = await ServiceClient.Try(server, List);
         return list is null ? new(null, why, null) : Of(list, revision);

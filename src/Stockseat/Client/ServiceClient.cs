@@ -1,3 +1,4 @@
+using System.Security.Authentication;
 using Google.Rpc;
 using Grpc.Core;
 using Grpc.Net.Client;
@@ -19,9 +20,14 @@ internal sealed class ServiceClient : IDisposable
     private readonly GrpcChannel _channel;
     private readonly ResiliencePipeline _pipeline;
 
-    public ServiceClient(string server)
+    private readonly ServiceTrust _trust;
+
+    /// <exception cref="InvalidDataException">The certificate, its key or the authority can't be used.</exception>
+    public ServiceClient(ServiceAccess access)
     {
-        _channel = GrpcChannel.ForAddress(server, new GrpcChannelOptions { MaxReceiveMessageSize = 64 * 1024 * 1024 });
+        _trust = new(access);
+        _channel = GrpcChannel.ForAddress(
+            access.Server, new GrpcChannelOptions { HttpHandler = _trust.Handler(), DisposeHttpClient = true, MaxReceiveMessageSize = 64 * 1024 * 1024 });
         _pipeline = new ResiliencePipelineBuilder()
             .AddTimeout(Longest)
             .AddRetry(new RetryStrategyOptions
@@ -32,7 +38,7 @@ internal sealed class ServiceClient : IDisposable
                 Delay = TimeSpan.FromMilliseconds(200),
                 MaxDelay = TimeSpan.FromSeconds(2),
                 ShouldHandle = new PredicateBuilder()
-                    .Handle<RpcException>(e => e.StatusCode is StatusCode.Unavailable or StatusCode.DeadlineExceeded)
+                    .Handle<RpcException>(e => _trust.Fault is null && e.StatusCode is StatusCode.Unavailable or StatusCode.DeadlineExceeded)
                     .Handle<TimeoutRejectedException>(),
             })
             .AddTimeout(Attempt)
@@ -55,15 +61,15 @@ internal sealed class ServiceClient : IDisposable
     public static string NewRequest() => Guid.NewGuid().ToString("N");
 
     /// <summary>Runs what talks to the service, and turns refusals and failures into messages and exit codes.</summary>
-    public static async Task<int> Run(string server, Func<ServiceClient, Task<int>> body)
+    public static async Task<int> Run(ServiceAccess access, Func<ServiceClient, Task<int>> body)
     {
-        if (!IsAddress(server))
+        using var client = Open(access, out var fault);
+        if (client is null)
         {
-            Console.Error.WriteLine($"--server is '{Plain.Text(server)}'; an address was expected, such as http://127.0.0.1:28610");
+            Console.Error.WriteLine(Plain.Text(fault));
             return ExitCodes.Usage;
         }
 
-        using var client = new ServiceClient(server);
         try
         {
             return await body(client);
@@ -81,29 +87,30 @@ internal sealed class ServiceClient : IDisposable
         }
         catch (Exception e) when (e is RpcException or TimeoutRejectedException or HttpRequestException)
         {
-            Console.Error.WriteLine(Plain.Text($"no answer from {server}: {Why(e)}; start the service with stockseat serve, or give its address with "
-                + "--server; a ledger command reads a stopped ledger with --data DIR"));
+            Console.Error.WriteLine(Plain.Text(client._trust.Fault is { } untrusted ? $"this side does not trust {access.Server}: {untrusted}"
+                : $"no answer from {access.Server}: {Why(e)}; start the service with stockseat serve, or give its address with --server; a ledger command "
+                    + "reads a stopped ledger with --data DIR"));
             return ExitCodes.Failed;
         }
     }
 
     /// <summary>Asks for something that the command can do without: what came back, or why nothing did.</summary>
-    public static async Task<(T? Value, string Why)> Try<T>(string server, Func<ServiceClient, Task<T>> body)
+    public static async Task<(T? Value, string Why)> Try<T>(ServiceAccess access, Func<ServiceClient, Task<T>> body)
         where T : class
     {
-        if (!IsAddress(server))
+        using var client = Open(access, out var fault);
+        if (client is null)
         {
-            return (null, $"--server is '{server}', which is not an address such as http://127.0.0.1:28610");
+            return (null, fault);
         }
 
-        using var client = new ServiceClient(server);
         try
         {
             return (await body(client), "");
         }
         catch (Exception e) when (e is RpcException or TimeoutRejectedException or HttpRequestException)
         {
-            return (null, $"no answer from {server}: {Why(e)}");
+            return (null, client._trust.Fault is { } untrusted ? $"this side does not trust {access.Server}: {untrusted}" : $"no answer from {access.Server}: {Why(e)}");
         }
     }
 
@@ -116,13 +123,45 @@ internal sealed class ServiceClient : IDisposable
 
     public void Dispose() => _channel.Dispose();
 
-    private static bool IsAddress(string server) => Uri.TryCreate(server, UriKind.Absolute, out var uri) && uri.Scheme is ("http" or "https");
+    private static ServiceClient? Open(ServiceAccess access, out string fault)
+    {
+        fault = access.Fault ?? "";
+        if (fault.Length > 0)
+        {
+            return null;
+        }
+
+        try
+        {
+            return new(access);
+        }
+        catch (InvalidDataException e)
+        {
+            fault = e.Message;
+            return null;
+        }
+    }
 
     private static string Why(Exception e) => e switch
     {
+        RpcException { Status.DebugException: { } cause } when Inner<AuthenticationException>(cause) is { } tls =>
+            $"TLS was not agreed on ({tls.Message.TrimEnd('.')}); a service without a certificate is called with http://",
+        RpcException { Status.DebugException: { } cause } when Inner<HttpIOException>(cause) is not null =>
+            "the connection was closed at once; a service with a certificate is called with https://",
         RpcException { StatusCode: StatusCode.Unavailable } => "nothing answers there",
         RpcException { StatusCode: StatusCode.Internal } => "something other than gRPC answers there (is it the line port?)",
         RpcException rpc => rpc.Status.Detail.TrimEnd('.'),
         _ => e.Message.TrimEnd('.'),
     };
+
+    private static T? Inner<T>(Exception? e)
+        where T : Exception
+    {
+        while (e is not (null or T))
+        {
+            e = e.InnerException;
+        }
+
+        return (T?)e;
+    }
 }

@@ -32,7 +32,7 @@ internal static class AnchorCommand
                     using var connection = LedgerFile.OpenReader(folder);
                     return Print(connection, file);
                 })
-                : await ServiceClient.Run(parsed.GetValue(server)!, async client =>
+                : await ServiceClient.Run(server.Of(parsed), async client =>
                 {
                     var r = await client.Call(token => client.Ledger.AnchorAsync(new(), cancellationToken: token));
                     return Print(new(r.Ledger, r.Serial, r.Hash, r.At, Known(r.Key), Known(r.Signature)), 0, file);

@@ -13,12 +13,7 @@ internal static class Common
     /// <summary>No length in a cell is greater than this; a larger number is a mistake.</summary>
     private const double LongestMetres = 1000;
 
-    public static Option<string> Server() => new("--server")
-    {
-        HelpName = "URL",
-        Description = "the address of the service",
-        DefaultValueFactory = _ => "http://127.0.0.1:28610",
-    };
+    public static ServerOption Server() => new();
 
     public static Option<bool> Json() => new("--json") { Description = "output for programs: one JSON object per line" };
 

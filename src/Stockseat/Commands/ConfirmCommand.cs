@@ -33,7 +33,7 @@ internal static class ConfirmCommand
             "confirm", "records that a controller received an answer, with the numbers that it read back",
             "confirm 1042 --read bx=-0.004731 by=0.006308 bz=0.002300")
         { serial, read, tag, server, json };
-        command.SetAction(async (parsed, _) => await ServiceClient.Run(parsed.GetValue(server)!, async client =>
+        command.SetAction(async (parsed, _) => await ServiceClient.Run(server.Of(parsed), async client =>
         {
             var request = new ConfirmRequest { Serial = parsed.GetValue(serial), Tag = parsed.GetValue(tag) ?? "", RequestId = ServiceClient.NewRequest() };
             foreach (var pair in parsed.GetValue(read)!)

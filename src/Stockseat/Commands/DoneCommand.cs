@@ -18,7 +18,7 @@ internal static class DoneCommand
         var command = new ShownCommand(
             "done", "records that the move of an answer was carried out and went well; the answer must have been confirmed with its numbers", "done 1042")
         { serial, by, tag, server, json };
-        command.SetAction(async (parsed, _) => await ServiceClient.Run(parsed.GetValue(server)!, async client =>
+        command.SetAction(async (parsed, _) => await ServiceClient.Run(server.Of(parsed), async client =>
         {
             var request = new ReportDoneRequest
             {

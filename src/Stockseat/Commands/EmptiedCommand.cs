@@ -16,7 +16,7 @@ internal static class EmptiedCommand
         var command = new ShownCommand(
             "emptied", "records that the nests were emptied or refilled, which makes the measurement void", "emptied pinbed-1")
         { fixture, tag, server, json };
-        command.SetAction(async (parsed, _) => await ServiceClient.Run(parsed.GetValue(server)!, async client =>
+        command.SetAction(async (parsed, _) => await ServiceClient.Run(server.Of(parsed), async client =>
         {
             var request = new EmptiedRequest { Fixture = parsed.GetValue(fixture), Tag = parsed.GetValue(tag) ?? "", RequestId = ServiceClient.NewRequest() };
             var response = await client.Call(token => client.Gauge.EmptiedAsync(request, cancellationToken: token));

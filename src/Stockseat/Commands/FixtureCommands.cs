@@ -29,7 +29,7 @@ internal static class FixtureCommands
         var (server, json) = (Common.Server(), Common.Json());
         var command = new ShownCommand("list", "lists all fixtures: what is in force, whether they answer, and if not, why", "fixture list")
         { server, json };
-        command.SetAction(async (parsed, _) => await ServiceClient.Run(parsed.GetValue(server)!, async client =>
+        command.SetAction(async (parsed, _) => await ServiceClient.Run(server.Of(parsed), async client =>
         {
             var response = await client.Call(token => client.Fixtures.ListFixturesAsync(new(), cancellationToken: token));
             if (parsed.GetValue(json))
@@ -111,7 +111,7 @@ internal static class FixtureCommands
         var (server, json) = (Common.Server(), Common.Json());
         var command = new ShownCommand("show", "prints the values of a revision in SI units", "fixture show pinbed-1 3")
         { fixture, number, server, json };
-        command.SetAction(async (parsed, _) => await ServiceClient.Run(parsed.GetValue(server)!, async client =>
+        command.SetAction(async (parsed, _) => await ServiceClient.Run(server.Of(parsed), async client =>
         {
             var request = new GetRevisionRequest { Fixture = parsed.GetValue(fixture) };
             if (parsed.GetValue(number) is { } revision)
@@ -155,7 +155,7 @@ internal static class FixtureCommands
             "adopt", "puts a revision into force while the service runs",
             "fixture adopt pinbed-1 4 --by \"day setter\" --why \"bed moved 40 mm\"")
         { fixture, number, digest, expect, yes, by, why, server, json };
-        command.SetAction(async (parsed, _) => await ServiceClient.Run(parsed.GetValue(server)!, async client =>
+        command.SetAction(async (parsed, _) => await ServiceClient.Run(server.Of(parsed), async client =>
         {
             var request = new AdoptRequest
             {

@@ -16,7 +16,7 @@ internal static class HoldCommands
             "hold", "records that somebody is at the fixture: every ask is refused until the release",
             "fixture hold pinbed-1 --by \"day setter\" --why \"cleaning the nests\"")
         { fixture, by, why, server, json };
-        command.SetAction(async (parsed, _) => await ServiceClient.Run(parsed.GetValue(server)!, async client =>
+        command.SetAction(async (parsed, _) => await ServiceClient.Run(server.Of(parsed), async client =>
         {
             var request = new HoldRequest
             {
@@ -49,7 +49,7 @@ internal static class HoldCommands
             "release", "ends a hold; the fixture answers again when its last hold is released",
             "fixture release pinbed-1 --by \"day setter\" --why \"nests are clean\"")
         { fixture, by, why, of, server, json };
-        command.SetAction(async (parsed, _) => await ServiceClient.Run(parsed.GetValue(server)!, async client =>
+        command.SetAction(async (parsed, _) => await ServiceClient.Run(server.Of(parsed), async client =>
         {
             var request = new ReleaseRequest
             {
@@ -74,7 +74,7 @@ internal static class HoldCommands
         return command;
     }
 
-    private static (Argument<string> Fixture, Option<string> By, Option<string> Why, Option<string> Server, Option<bool> Json) Options(string who) => (
+    private static (Argument<string> Fixture, Option<string> By, Option<string> Why, ServerOption Server, Option<bool> Json) Options(string who) => (
         new("FIXTURE") { Description = "the fixture" },
         new("--by") { HelpName = "WHO", Description = who, Required = true },
         new("--why") { HelpName = "WHY", Description = "why, in a few words", Required = true },

@@ -45,13 +45,13 @@ internal static class LedgerCommands
             if (parsed.GetValue(follow))
             {
                 return await ServiceClient.Run(
-                    parsed.GetValue(server)!, client => LedgerFollow.Run(client, n, parsed.GetValue(json), DisplayOptions.Of(parsed)));
+                    server.Of(parsed), client => LedgerFollow.Run(client, n, parsed.GetValue(json), DisplayOptions.Of(parsed)));
             }
 
             var (asJson, display) = (parsed.GetValue(json), DisplayOptions.Of(parsed));
             return parsed.GetValue(data) is { } folder
                 ? LedgerFolder.Read(folder, reader => Print(reader.Newest(n), asJson, display))
-                : await ServiceClient.Run(parsed.GetValue(server)!, async client =>
+                : await ServiceClient.Run(server.Of(parsed), async client =>
                     Print(
                         (await client.Call(token => client.Ledger.ListEntriesAsync(new() { After = -n }, cancellationToken: token)))
                             .Entries.Select(EntryReading.Of), asJson, display));

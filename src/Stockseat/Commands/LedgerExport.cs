@@ -40,7 +40,7 @@ internal static class LedgerExport
             var (wanted, asCsv, file) = (range.Of(parsed), parsed.GetValue(csv), parsed.GetValue(output));
             return parsed.GetValue(data) is { } folder
                 ? await LedgerFolder.Read(folder, reader => Write(EntrySource.Of(reader, wanted).ToAsyncEnumerable(), asCsv, file, token))
-                : await ServiceClient.Run(parsed.GetValue(server)!, client => Write(EntrySource.Of(client, wanted, token), asCsv, file, token));
+                : await ServiceClient.Run(server.Of(parsed), client => Write(EntrySource.Of(client, wanted, token), asCsv, file, token));
         });
         return command;
     }

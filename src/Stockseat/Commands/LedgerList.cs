@@ -25,7 +25,7 @@ internal static class LedgerList
             var (wanted, asJson, display) = (range.Of(parsed), parsed.GetValue(json), DisplayOptions.Of(parsed));
             return parsed.GetValue(data) is { } folder
                 ? LedgerFolder.Read(folder, reader => LedgerCommands.Print(EntrySource.Of(reader, wanted), asJson, display))
-                : await ServiceClient.Run(parsed.GetValue(server)!, async client => await Print(EntrySource.Of(client, wanted, token), asJson, display));
+                : await ServiceClient.Run(server.Of(parsed), async client => await Print(EntrySource.Of(client, wanted, token), asJson, display));
         });
         return command;
     }

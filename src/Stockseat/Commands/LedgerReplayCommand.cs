@@ -71,7 +71,7 @@ internal static class LedgerReplayCommand
             }
 
             var request = new ReplayRequest { From = parsed.GetValue(From) ?? 0, Until = parsed.GetValue(Until) ?? 0 };
-            return await ServiceClient.Run(parsed.GetValue(server)!, client => Ask(client, request, serial, asJson, unit));
+            return await ServiceClient.Run(server.Of(parsed), client => Ask(client, request, serial, asJson, unit));
         });
         return command;
     }

@@ -21,7 +21,7 @@ internal static class LedgerRoll
             "roll", "closes the ledger and continues in a new one with all that is in force; the serials continue",
             "ledger roll --by \"plant engineer\" --why \"end of the quarter\"")
         { by, why, server, json };
-        command.SetAction(async (parsed, _) => await ServiceClient.Run(parsed.GetValue(server)!, async client =>
+        command.SetAction(async (parsed, _) => await ServiceClient.Run(server.Of(parsed), async client =>
         {
             var request = new RollRequest { By = parsed.GetValue(by), Why = parsed.GetValue(why), RequestId = ServiceClient.NewRequest() };
             var r = await client.Call(token => client.Ledger.RollAsync(request, cancellationToken: token));

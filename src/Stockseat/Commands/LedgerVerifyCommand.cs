@@ -35,7 +35,7 @@ internal static class LedgerVerifyCommand
             var asJson = parsed.GetValue(json);
             return parsed.GetValue(data) is { } folder
                 ? LedgerFolder.Try(() => VerificationView.Print(Verify(folder, wanted.For(folder), parsed.GetValue(Progress), token).With(folder), asJson))
-                : await ServiceClient.Run(parsed.GetValue(server)!, async client =>
+                : await ServiceClient.Run(server.Of(parsed), async client =>
                     VerificationView.Print(
                         VerificationReading.Of(await ServiceClient.CallLong(t => client.Ledger.VerifyAsync(wanted.Request(), cancellationToken: t))), asJson));
         });

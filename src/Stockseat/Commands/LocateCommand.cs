@@ -68,7 +68,7 @@ internal static class LocateCommand
                 request.WithinMetres = limit;
             }
 
-            return await ServiceClient.Run(parsed.GetValue(server)!, async client =>
+            return await ServiceClient.Run(server.Of(parsed), async client =>
             {
                 AnswerView.Print(await client.Call(token => client.Lookup.LocateAsync(request, cancellationToken: token)), parsed.GetValue(json),
                     DisplayOptions.Of(parsed).Length);

@@ -59,7 +59,7 @@ internal static class LotCommands
             Set(parsed.GetValue(plus), metres => request.PlusMetres = metres);
             Set(parsed.GetValue(minus), metres => request.MinusMetres = metres);
             Set(parsed.GetValue(outOfRound), metres => request.OutOfRoundMetres = metres);
-            return await ServiceClient.Run(parsed.GetValue(server)!, async client =>
+            return await ServiceClient.Run(server.Of(parsed), async client =>
             {
                 var r = await client.Call(token => client.Gauge.DescribeLotAsync(request, cancellationToken: token));
                 if (parsed.GetValue(json))
@@ -87,7 +87,7 @@ internal static class LotCommands
         var (server, json) = (Common.Server(), Common.Json());
         var command = new ShownCommand("list", "lists all known lots with their limits, and where these come from", "lot list")
         { server, json };
-        command.SetAction(async (parsed, _) => await ServiceClient.Run(parsed.GetValue(server)!, async client =>
+        command.SetAction(async (parsed, _) => await ServiceClient.Run(server.Of(parsed), async client =>
         {
             var lots = (await client.Call(token => client.Gauge.ListLotsAsync(new(), cancellationToken: token))).Lots;
             if (parsed.GetValue(json))

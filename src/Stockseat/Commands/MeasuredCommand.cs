@@ -53,7 +53,7 @@ internal static class MeasuredCommand
                 request.ReadingsMetres.Add(metres);
             }
 
-            return await ServiceClient.Run(parsed.GetValue(server)!, async client =>
+            return await ServiceClient.Run(server.Of(parsed), async client =>
             {
                 var response = await client.Call(token => client.Gauge.RecordAsync(request, cancellationToken: token));
                 if (parsed.GetValue(json))

@@ -26,7 +26,7 @@ internal static class NoteCommand
             "note", "keeps your own words about an entry or an instant in the ledger; reviews show them",
             "ledger note \"gripper hit pin 2 of nest 3,0\" --by maintenance --entry 1042 --fixture pinbed-1")
         { text, by, entry, at, fixture, server, json };
-        command.SetAction(async (parsed, _) => await ServiceClient.Run(parsed.GetValue(server)!, async client =>
+        command.SetAction(async (parsed, _) => await ServiceClient.Run(server.Of(parsed), async client =>
         {
             var request = new NoteRequest
             {

@@ -59,7 +59,7 @@ internal static class RecheckCommand
             fixture, master, found, nest, within, by, note, last, picture, server, json,
         };
         command.Validators.Add(result => Belong(result, found, [master, by], [nest, within, note], [last, picture]));
-        command.SetAction(async (parsed, _) => await ServiceClient.Run(parsed.GetValue(server)!, client =>
+        command.SetAction(async (parsed, _) => await ServiceClient.Run(server.Of(parsed), client =>
         {
             if (parsed.GetValue(found) is not [var x, var y, var z])
             {

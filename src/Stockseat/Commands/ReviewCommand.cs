@@ -58,7 +58,7 @@ internal static class ReviewCommand
                 ? LedgerFolder.Try(
                     () => Make(folder, question, whole ? against : null, display, token) is { } review ? Print(review)
                         : NoEntry(folder, question.Serial!.Value))
-                : await ServiceClient.Run(parsed.GetValue(server)!, async client =>
+                : await ServiceClient.Run(server.Of(parsed), async client =>
                     Print(
                         ReviewReading.Of(
                             question, display, await ServiceClient.CallLong(

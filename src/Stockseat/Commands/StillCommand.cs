@@ -16,7 +16,7 @@ internal static class StillCommand
         var (tag, server, json) = (Common.Tag(), Common.Server(), Common.Json());
         var command = new ShownCommand("still", "asks whether an answer may still be used; exit code 1 when it may not", "still 1042") { serial, tag, server,
             json };
-        command.SetAction(async (parsed, _) => await ServiceClient.Run(parsed.GetValue(server)!, async client =>
+        command.SetAction(async (parsed, _) => await ServiceClient.Run(server.Of(parsed), async client =>
         {
             var request = new StillRequest { Serial = parsed.GetValue(serial), Tag = parsed.GetValue(tag) ?? "" };
             var response = await client.Call(token => client.Lookup.StillAsync(request, cancellationToken: token));

@@ -31,7 +31,7 @@ internal static class TableCommand
         o.AddTo(command);
         command.SetAction(async (parsed, _) =>
         {
-            var (name, revision, server) = (parsed.GetValue(fixture)!, parsed.GetValue(number), parsed.GetValue(o.Server)!);
+            var (name, revision, server) = (parsed.GetValue(fixture)!, parsed.GetValue(number), o.Server.Of(parsed));
             if (o.Fault(parsed) is { } fault)
             {
                 Console.Error.WriteLine(Plain.Text(fault));
@@ -51,7 +51,7 @@ internal static class TableCommand
         return command;
     }
 
-    private static async Task<int> OfFile(Settings settings, string fixture, int? number, string server, Func<Revision, InForce, Task<int>> print)
+    private static async Task<int> OfFile(Settings settings, string fixture, int? number, ServiceAccess server, Func<Revision, InForce, Task<int>> print)
     {
         if (RevisionFiles.Find(settings, fixture, number) is not { } file)
         {
@@ -71,7 +71,7 @@ internal static class TableCommand
         return ExitCodes.Refused;
     }
 
-    private static async Task<int> OfService(string fixture, string server, Func<Revision, InForce, Task<int>> print)
+    private static async Task<int> OfService(string fixture, ServiceAccess server, Func<Revision, InForce, Task<int>> print)
     {
         var code = await ServiceClient.Run(server, async client =>
         {
@@ -82,7 +82,7 @@ internal static class TableCommand
 
             Console.Error.WriteLine(
                 Plain.Text(
-                    $"the revision of {fixture} that {server} has in force can't be read here: this program is another version than the service; use the "
+                    $"the revision of {fixture} that {server.Server} has in force can't be read here: this program is another version than the service; use the "
                         + $"program that the service runs"));
             return ExitCodes.Failed;
         });

@@ -41,7 +41,7 @@ internal sealed class TableOptions
 
     public Option<string?> Config { get; } = ServeCommand.Config();
 
-    public Option<string> Server { get; } = Common.Server();
+    public ServerOption Server { get; } = Common.Server();
 
     public Option<bool> Json { get; } = Common.Json();
 
