@@ -40,6 +40,11 @@ internal static class InputSection
         steps.Given("serial", $"the entry, of kind {entry.Kind}", One, entry.Serial);
         steps.Say($"Decided at {Said(entry.At)}.");
         steps.Say($"Asked by {Said(entry.Client)}, cell {Said(entry.Cell)}, from {Said(entry.Address)}, tag {Said(entry.Tag)}, request {Said(entry.Request)}.");
+        if (entry.Certificate is { } pin)
+        {
+            steps.Say($"Proven by a certificate with the key {pin}.");
+        }
+
         steps.Say($"Fixture {Said(entry.Fixture)}, revision {(entry.Revision is { } number ? Whole(number) : "not recorded")}, digest {Said(entry.Digest)}.");
     }
 

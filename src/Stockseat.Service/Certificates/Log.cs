@@ -12,4 +12,7 @@ internal static partial class Log
 
     [LoggerMessage(903, LogLevel.Warning, "About the service's certificate: {Advice}")]
     public static partial void EndsSoon(ILogger logger, string advice);
+
+    [LoggerMessage(904, LogLevel.Error, "The files of the certificate could not be looked at")]
+    public static partial void LookFailed(ILogger logger, Exception exception);
 }

@@ -57,7 +57,7 @@ public sealed record TlsFiles(byte[] Certificate, byte[] Key, byte[] Authorities
         }
         catch (Exception e) when (e is IOException or UnauthorizedAccessException)
         {
-            throw new InvalidDataException($"{name}: {RegularFile.What(path, e)}", e);
+            throw new InvalidDataException($"{name}: {path} {RegularFile.What(path, e)}", e);
         }
     }
 

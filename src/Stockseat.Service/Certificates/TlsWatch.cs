@@ -1,10 +1,11 @@
 using Microsoft.Extensions.Hosting;
 using Microsoft.Extensions.Logging;
+using Stockseat.Service.Health;
 
 namespace Stockseat.Service.Certificates;
 
 /// <summary>Looks at the files of the certificate while the service runs, and tells the log what it found.</summary>
-internal sealed class TlsWatch(ServiceTls tls, TimeProvider time, ILogger<TlsWatch> logger) : BackgroundService
+internal sealed class TlsWatch(ServiceTls tls, ServiceHealth health, TimeProvider time, ILogger<TlsWatch> logger) : BackgroundService
 {
     /// <summary>From one look to the next.</summary>
     private static readonly TimeSpan Interval = TimeSpan.FromSeconds(2);
@@ -15,17 +16,30 @@ internal sealed class TlsWatch(ServiceTls tls, TimeProvider time, ILogger<TlsWat
 
     protected override async Task ExecuteAsync(CancellationToken stoppingToken)
     {
-        Remind();
+        Look();
         using var timer = new PeriodicTimer(Interval, time);
         while (await timer.WaitForNextTickAsync(stoppingToken))
         {
-            if (tls.Look())
+            try
             {
-                Tell();
-            }
+                if (tls.Look())
+                {
+                    Tell();
+                }
 
-            Remind();
+                Look();
+            }
+            catch (Exception e)
+            {
+                Log.LookFailed(logger, e); // What can't be looked at stays as it is; a fault here must not end the service.
+            }
         }
+    }
+
+    private void Look()
+    {
+        health.Certificate(tls.Fault is null && tls.Left > TimeSpan.Zero);
+        Remind();
     }
 
     private void Tell()

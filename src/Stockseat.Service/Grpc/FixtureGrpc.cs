@@ -8,6 +8,7 @@ using Stockseat.Answers.Reasons;
 using Stockseat.Answers.Recheck;
 using Stockseat.Answers.State;
 using Stockseat.Service.Answering;
+using Stockseat.Service.Certificates;
 using Stockseat.Service.Clients;
 using Stockseat.Service.Gauges;
 using Stockseat.Service.Ledgers;
@@ -18,7 +19,8 @@ using ReadingPort = Stockseat.V1.ReadingPort;
 namespace Stockseat.Service.Grpc;
 
 internal sealed class FixtureGrpc(
-    IAnswerer answerer, FixtureSettings fixtures, LedgerSettings ledger, Door door, ReadingPorts ports, HeavyCalls heavy, TimeProvider time)
+    IAnswerer answerer, FixtureSettings fixtures, LedgerSettings ledger, Door door, ReadingPorts ports, HeavyCalls heavy, TimeProvider time,
+    ServiceTls? tls = null)
     : FixtureService.FixtureServiceBase
 {
     public override async Task<AdoptResponse> Adopt(AdoptRequest request, ServerCallContext context)
@@ -94,6 +96,7 @@ internal sealed class FixtureGrpc(
             response.TurnedAway.Add(why.Name(), count);
         }
 
+        response.Certificate = tls is null ? null : CertificateMessage.Of(tls);
         response.Fixtures.AddRange(answerer.Situation.Fixtures.Where(f => client.MaySee(f.Fixture)).Select(Of));
         response.Ports.AddRange(ports.Statuses.Where(p => client.MaySee(p.Fixture)).Select(Of));
         return Task.FromResult(response);

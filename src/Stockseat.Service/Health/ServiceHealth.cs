@@ -14,6 +14,9 @@ internal sealed class ServiceHealth
     /// <summary>The beginning of each fixture's name.</summary>
     public const string OfFixture = "fixture/";
 
+    /// <summary>The name of the service's certificate: serving means that it is valid, and that its files are the ones in use.</summary>
+    public const string OfCertificate = "certificate";
+
     private static readonly string[] Names =
         ["", "stockseat.v1.LookupService", "stockseat.v1.GaugeService", "stockseat.v1.FixtureService"];
 
@@ -61,6 +64,15 @@ internal sealed class ServiceHealth
             }
 
             Say();
+        }
+    }
+
+    /// <summary>Called when the service has a certificate, and when it is looked at again.</summary>
+    public void Certificate(bool good)
+    {
+        lock (_lock)
+        {
+            Say(OfCertificate, good);
         }
     }
 

@@ -149,7 +149,7 @@ internal sealed class ServiceClient : IDisposable
         RpcException { Status.DebugException: { } cause } when Inner<HttpIOException>(cause) is not null =>
             "the connection was closed at once; a service with a certificate is called with https://",
         RpcException { StatusCode: StatusCode.Unavailable } => "nothing answers there",
-        RpcException { StatusCode: StatusCode.Internal } => "something other than gRPC answers there (is it the line port?)",
+        RpcException { StatusCode: StatusCode.Internal } => "something other than gRPC answers there (is it the line port, or does it want https://?)",
         RpcException rpc => rpc.Status.Detail.TrimEnd('.'),
         _ => e.Message.TrimEnd('.'),
     };

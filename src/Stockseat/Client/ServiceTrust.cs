@@ -125,7 +125,7 @@ internal sealed class ServiceTrust
         }
         catch (Exception e) when (e is IOException or UnauthorizedAccessException)
         {
-            throw new InvalidDataException($"{option}: {RegularFile.What(path, e)}", e);
+            throw new InvalidDataException($"{option}: {path} {RegularFile.What(path, e)}", e);
         }
     }
 }

@@ -80,6 +80,11 @@ internal static class FixtureCommands
 
             ReadingPortOutput.Print(response.Ports);
             Plain.Line($"ledger {(response.LedgerWritable ? "writable" : "unavailable")}, entry {response.Serial}, {Sealed(response)}");
+            foreach (var line in CertificateText.Of(response.Certificate))
+            {
+                Plain.Line(line);
+            }
+
             if (response.TurnedAway.Count > 0)
             {
                 Plain.Line(
