@@ -11,7 +11,7 @@ namespace Stockseat.Service.Grpc;
 /// </summary>
 /// <param name="allowed">The names of the configuration.</param>
 /// <param name="tls">The service's certificate; null: there is none.</param>
-internal sealed class HostNames(IReadOnlyList<string> allowed, ServiceTls? tls)
+public sealed class HostNames(IReadOnlyList<string> allowed, ServiceTls? tls)
 {
     private static readonly string Machine = Dns.GetHostName();
 

@@ -12,7 +12,7 @@ namespace Stockseat.Service.Grpc;
 /// counted until its first call shows, and what it reads is made of the refusal alone (RFC 9113 and 7541). A call has to be answered: clients take a
 /// connection that just ends for a fault of the network, and connect again and again.
 /// </summary>
-internal static class StrangersCall
+public static class StrangersCall
 {
     private const int FrameHeader = 9;
     private const int Most = 64 * 1024;
@@ -58,7 +58,7 @@ internal static class StrangersCall
     }
 
     /// <summary>Whether it is HTTP/2, null: not known yet; and the stream of the first call, null: none has come yet.</summary>
-    internal static (bool? IsHttp2, int? Stream) Look(ReadOnlySpan<byte> bytes)
+    public static (bool? IsHttp2, int? Stream) Look(ReadOnlySpan<byte> bytes)
     {
         if (bytes.Length < Preface.Length)
         {

@@ -8,7 +8,7 @@ namespace Stockseat.Service.Handshakes;
 /// the places, and the others stay free for everybody else.
 /// </summary>
 /// <param name="most">How many there may be in all.</param>
-internal sealed class HandshakeGate(int most)
+public sealed class HandshakeGate(int most)
 {
     private readonly Lock _lock = new();
     private readonly Dictionary<IPAddress, int> _of = [];

@@ -8,7 +8,7 @@ using Stockseat.Service.Clients;
 namespace Stockseat.Service.Handshakes;
 
 /// <summary>What a client's certificate proves. Pure.</summary>
-internal static class ProofCheck
+public static class ProofCheck
 {
     /// <summary>
     /// How TLS examines a client's certificate: by the authorities of the configuration alone, never by those of the machine, and without asking the network.

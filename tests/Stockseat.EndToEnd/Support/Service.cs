@@ -25,11 +25,15 @@ internal sealed partial class Service : IAsyncDisposable
         Assert.True(match.Success, $"no ready line: {ready}");
         Grpc = IPEndPoint.Parse(match.Groups["grpc"].Value);
         Line = IPEndPoint.Parse(match.Groups["line"].Value);
+        LineTls = match.Groups["tls"] is { Success: true, Value: var tls } ? IPEndPoint.Parse(tls) : null;
     }
 
     public IPEndPoint Grpc { get; }
 
     public IPEndPoint Line { get; }
+
+    /// <summary>Where lines are answered over TLS; null: nowhere.</summary>
+    public IPEndPoint? LineTls { get; }
 
     /// <summary>Everything that the service wrote to stderr, once it has ended.</summary>
     public Task<string> Stderr => _log.Within("the end of stderr");
@@ -89,7 +93,7 @@ internal sealed partial class Service : IAsyncDisposable
         _process.Dispose();
     }
 
-    [GeneratedRegex(@"^ready grpc=(?<grpc>127\.0\.0\.1:[1-9]\d*) line=(?<line>127\.0\.0\.1:[1-9]\d*)$")]
+    [GeneratedRegex(@"^ready grpc=(?<grpc>127\.0\.0\.1:[1-9]\d*) line=(?<line>127\.0\.0\.1:[1-9]\d*)( line-tls=(?<tls>127\.0\.0\.1:[1-9]\d*))?$")]
     private static partial Regex Ready();
 
     [DllImport("libc", EntryPoint = "kill")]

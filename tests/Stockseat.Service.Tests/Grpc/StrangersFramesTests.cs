@@ -18,8 +18,8 @@ public sealed class StrangersFramesTests
         for (var length = 0; length <= all.Length; length++)
         {
             var (isHttp2, stream) = StrangersCall.Look(all.AsSpan(0, length));
-            Assert.Equal(length < Preface.Length ? null : true, isHttp2);
-            Assert.Equal(length < shows ? null : 5, stream);
+            Assert.Equal(length < Preface.Length ? null : (bool?)true, isHttp2);
+            Assert.Equal(length < shows ? null : (int?)5, stream);
         }
     }
 
