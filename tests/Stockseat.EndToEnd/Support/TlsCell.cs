@@ -70,9 +70,9 @@ internal sealed class TlsLine : IDisposable
 {
     private readonly System.Net.Sockets.Socket _socket;
     private readonly SslStream _stream;
-    private readonly StreamReader _reader;
+    private StreamReader? _reader;
 
-    private TlsLine(System.Net.Sockets.Socket socket, SslStream stream) => (_socket, _stream, _reader) = (socket, stream, new(stream, Encoding.ASCII));
+    private TlsLine(System.Net.Sockets.Socket socket, SslStream stream) => (_socket, _stream) = (socket, stream);
 
     /// <summary>The pin of the certificate that the service showed.</summary>
     public string Pin { get; private set; } = "";
@@ -98,6 +98,7 @@ internal sealed class TlsLine : IDisposable
                 return true;
             },
         }).Within("the agreement on TLS");
+        line._reader = new(line._stream, Encoding.ASCII); // Before TLS is agreed on, nothing can be read.
         return line;
     }
 
@@ -105,12 +106,12 @@ internal sealed class TlsLine : IDisposable
     public async Task<string?> Ask(string line)
     {
         await _stream.WriteAsync(Encoding.ASCII.GetBytes(line + "\n")).AsTask().Within($"the sending of: {line}");
-        return await _reader.ReadLineAsync().Within($"the reply to: {line}");
+        return await _reader!.ReadLineAsync().Within($"the reply to: {line}");
     }
 
     public void Dispose()
     {
-        _reader.Dispose();
+        _reader?.Dispose();
         _socket.Dispose();
     }
 }
