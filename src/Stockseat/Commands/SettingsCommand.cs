@@ -41,6 +41,11 @@ internal static class SettingsCommand
         if (!json)
         {
             Plain.Table(["setting", "value", "source"], settings.Sources.Select(s => (IReadOnlyList<string>)[s.Key, s.Value, s.Source]));
+            foreach (var advice in CallerAdvice.Of(settings))
+            {
+                Plain.Line(advice);
+            }
+
             return;
         }
 
