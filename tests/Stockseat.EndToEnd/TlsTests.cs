@@ -180,22 +180,41 @@ public abstract class TlsTests(Build build) : OnBothBuilds(build)
         (await Program.Run(["fixture", "list", "--authority", tls.Shop.Authority, "--server", $"https://localhost:{service.Grpc.Port}", "--certificate", tls.Shop.Pem("bench")])).Exits(0);
     }
 
-    [Theory]
-    [InlineData("-tls1", false)]
-    [InlineData("-tls1_1", false)]
-    [InlineData("-tls1_2", true)]
-    [InlineData("-tls1_3", true)]
-    [InlineData("-tls1_2 -cipher NULL", false)]
-    [InlineData("-tls1_2 -cipher RC4", false)]
-    public async Task Only_TLS_1_2_and_1_3_are_agreed_on(string how, bool agreed)
+    [Fact]
+    public async Task Clients_in_other_languages_do_the_job_with_certificates_that_openssl_made()
     {
         using var tls = new TlsCell();
+        const string Issue = """
+            openssl ecparam -name prime256v1 -genkey -noout -out o.key
+            openssl req -x509 -new -key o.key -days 30 -subj "/CN=openssl authority" -addext basicConstraints=critical,CA:TRUE -out o.pem
+            for name in service:serverAuth:IP:127.0.0.1 bench:clientAuth:DNS:bench; do
+              IFS=: read -r who use kind value <<< "$name"
+              openssl req -new -newkey rsa:2048 -nodes -keyout $who.key -subj "/CN=$who" -out $who.csr
+              openssl x509 -req -in $who.csr -CA o.pem -CAkey o.key -CAcreateserial -days 20 -out $who.pem \
+                -extfile <(printf 'extendedKeyUsage=%s\nsubjectAltName=%s:%s\n' $use $kind $value)
+            done
+            """;
+        (await OpenSsl.Shell(Program, tls.Shop.Folder, Issue)).Exits(0);
+        var authority = Path.Combine(tls.Shop.Folder, "o.pem");
+        tls.Configure(s =>
+        {
+            s["Tls"]!["Authorities"] = authority;
+            s["Clients"]![1]!["Certificate"] = "dns:bench";
+        });
+        var stubs = Path.Combine(tls.Cell.Folder, "stubs");
         await using var service = await Program.Serve(tls.Cell);
+        string[] files = [authority, tls.Shop.Pem("bench"), tls.Shop.Key("bench")];
 
-        var run = await OpenSsl.Shell(Program, tls.Shop.Folder, $"set +e\n(echo hello; sleep 1) | timeout 20 openssl s_client -quiet -connect {service.LineTls} "
-            + $"-CAfile authority.pem -verify_return_error -cert lathe-4.pem -key lathe-4.key {how} 2>&1");
+        var node = (await Node.Run("grpc_client.js", [Path.Combine(Repository.Root, "proto"), $"{service.Grpc}", .. files])).Exits(0).Object;
+        await Python.Generate(stubs);
+        var python = (await Python.Run("grpc_client.py", [stubs, $"{service.Grpc}", .. files])).Exits(0).Object;
 
-        Assert.Equal(agreed, run.Out.Contains("ok stockseat line 2", StringComparison.Ordinal));
+        Assert.True(node.GetProperty("verified").GetProperty("whole").GetBoolean());
+        Assert.Equal("OUT_OF_RANGE", node.GetProperty("refusals").GetProperty("below").GetProperty("status").GetString());
+        Assert.True(python.GetProperty("whole").GetBoolean());
+        Assert.Equal("OUT_OF_RANGE", python.GetProperty("refusal").GetProperty("status").GetString());
+        tls.Shop.Issue("bench", TestShop.Client); // Of the other authority: the service no longer trusts it.
+        Assert.Contains("PERMISSION_DENIED", (await Python.Run("grpc_client.py", [stubs, $"{service.Grpc}", .. files])).Exits(1).Err, StringComparison.Ordinal);
     }
 
     [Fact]

@@ -1,5 +1,6 @@
 // What both gRPC clients share: the packages, how messages are read, and calls as promises.
 "use strict";
+const { readFileSync } = require("node:fs");
 const path = require("node:path");
 const { createRequire } = require("node:module");
 
@@ -11,10 +12,11 @@ const TIMEOUT_MS = 30_000;
 const options = { keepCase: true, longs: Number, enums: String, defaults: true, oneofs: true };
 const status = loader.loadSync(path.join(__dirname, "status.proto"), options);
 
-/** A client of one service of a loaded definition. */
-function connect(definition, service, address) {
+/** A client of one service of a loaded definition; with files in PEM over TLS, with a certificate of its own. */
+function connect(definition, service, address, ...files) {
   const Client = grpc.makeGenericClientConstructor(definition[service], service);
-  return new Client(address, grpc.credentials.createInsecure());
+  const [authority, certificate, key] = files.map((name) => readFileSync(name));
+  return new Client(address, authority ? grpc.credentials.createSsl(authority, key, certificate) : grpc.credentials.createInsecure());
 }
 
 /** The response to one call. */

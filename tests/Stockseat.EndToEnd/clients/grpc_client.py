@@ -1,4 +1,4 @@
-"""Does the job over gRPC with stubs generated from proto/: python3 grpc_client.py STUBS HOST:PORT.
+"""Does the job over gRPC with stubs generated from proto/: python3 grpc_client.py STUBS HOST:PORT [AUTHORITY CERTIFICATE KEY].
 
 Prints one JSON object.
 """
@@ -30,7 +30,15 @@ def refusal(call, request):
     raise SystemExit("the call was answered, but a refusal was expected")
 
 
-with grpc.insecure_channel(sys.argv[2]) as channel:
+def connect(address, *files):
+    """A channel; with files in PEM over TLS, with a certificate of its own."""
+    if not files:
+        return grpc.insecure_channel(address)
+    authority, certificate, key = [open(name, "rb").read() for name in files]
+    return grpc.secure_channel(address, grpc.ssl_channel_credentials(authority, key, certificate))
+
+
+with connect(*sys.argv[2:]) as channel:
     lookup = lookup_pb2_grpc.LookupServiceStub(channel)
     gauge = gauge_pb2_grpc.GaugeServiceStub(channel)
     ledger = ledger_pb2_grpc.LedgerServiceStub(channel)

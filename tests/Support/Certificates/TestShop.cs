@@ -43,7 +43,9 @@ internal sealed class TestShop : IDisposable
     /// <param name="days">Until how many days from now.</param>
     /// <param name="selfSigned">Whether it is issued by itself.</param>
     /// <param name="sameKey">Whether the key that is there stays.</param>
-    public X509Certificate2 Issue(string name, string use, double from = -1, double days = 90, bool selfSigned = false, bool sameKey = false)
+    /// <param name="hosts">The addresses that a service has besides 127.0.0.1.</param>
+    public X509Certificate2 Issue(
+        string name, string use, double from = -1, double days = 90, bool selfSigned = false, bool sameKey = false, params IPAddress[] hosts)
     {
         var key = ECDsa.Create(ECCurve.NamedCurves.nistP256);
         if (sameKey)
@@ -57,7 +59,10 @@ internal sealed class TestShop : IDisposable
         if (use == Server)
         {
             names.AddDnsName("localhost");
-            names.AddIpAddress(IPAddress.Loopback);
+            foreach (var host in hosts.Prepend(IPAddress.Loopback))
+            {
+                names.AddIpAddress(host);
+            }
         }
 
         request.CertificateExtensions.Add(names.Build());
