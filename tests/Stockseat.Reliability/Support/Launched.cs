@@ -201,6 +201,6 @@ internal sealed partial class Launched : IAsyncDisposable
         }
     }
 
-    [GeneratedRegex(@"^ready grpc=(?<grpc>[0-9.]+:[1-9]\d*) line=(?<line>[0-9.]+:[1-9]\d*)( line-tls=(?<tls>.+))?$")]
+    [GeneratedRegex(@"^ready grpc=(?<grpc>\S+) line=(?<line>\S+)( line-tls=(?<tls>.+))?$")]
     private static partial Regex ReadyLine();
 }
