@@ -19,6 +19,7 @@ internal static class MeasureCommand
         ["lines1"] = run => LoadFigures.Lines(run, 1),
         ["lines"] = run => LoadFigures.Lines(run, 64),
         ["lines1000"] = run => LoadFigures.Lines(run, 1000),
+        ["tls"] = LoadFigures.Tls,
         ["pace"] = PaceFigures.Measure,
         ["postgresql"] = LoadFigures.PostgreSql,
         ["verify"] = VerifyFigures.Measure,

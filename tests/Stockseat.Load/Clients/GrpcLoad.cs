@@ -14,11 +14,11 @@ internal sealed class GrpcLoad : ILoad
     private readonly LookupService.LookupServiceClient[] _clients;
     private readonly LocateRequest[] _requests;
 
-    public GrpcLoad(IPEndPoint server, int connections, int clients)
+    public GrpcLoad(IPEndPoint server, int connections, int clients, Certificates? tls = null)
     {
         // A channel with a handler of its own is a connection of its own.
         _channels = [.. Enumerable.Range(0, connections).Select(_ => GrpcChannel.ForAddress(
-            $"http://{server}", new() { HttpHandler = new SocketsHttpHandler(), DisposeHttpClient = true }))];
+            $"{(tls is null ? "http" : "https")}://{server}", new() { HttpHandler = Handler(tls), DisposeHttpClient = true }))];
         _clients = [.. Enumerable.Range(0, clients).Select(i => new LookupService.LookupServiceClient(_channels[i % connections]))];
         _requests = [.. Enumerable.Range(0, clients).Select(i => new LocateRequest
         {
@@ -38,6 +38,8 @@ internal sealed class GrpcLoad : ILoad
             throw new InvalidOperationException($"the answer to {request.Tag} is of {response.Tag}");
         }
     }
+
+    private static SocketsHttpHandler Handler(Certificates? tls) => tls is null ? new() : new() { SslOptions = tls.Options() };
 
     public ValueTask DisposeAsync()
     {

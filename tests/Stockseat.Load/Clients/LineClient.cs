@@ -1,4 +1,5 @@
 using System.Net;
+using System.Net.Security;
 using System.Net.Sockets;
 using System.Text;
 using Stockseat.Load.Servers;
@@ -13,17 +14,24 @@ internal sealed class LineClient : IDisposable
     private readonly Socket _socket = new(SocketType.Stream, ProtocolType.Tcp) { NoDelay = true };
     private readonly byte[] _buffer = new byte[4096];
     private readonly byte[] _request;
+    private SslStream? _tls;
     private int _column;
 
     private LineClient(int number) =>
         _request = Encoding.ASCII.GetBytes($"locate fixture={Workplace.Fixture} diameter={70 + number % 20}.25mm tag={number}\n");
 
-    public static async Task<LineClient> Connect(IPEndPoint server, int number, CancellationToken token)
+    public static async Task<LineClient> Connect(IPEndPoint server, int number, CancellationToken token, Certificates? tls = null)
     {
         var client = new LineClient(number);
         try
         {
             await client._socket.ConnectAsync(server, token);
+            if (tls is not null)
+            {
+                client._tls = new(new NetworkStream(client._socket));
+                await client._tls.AuthenticateAsClientAsync(tls.Options(), token);
+            }
+
             return client;
         }
         catch
@@ -36,7 +44,11 @@ internal sealed class LineClient : IDisposable
     /// <summary>Sends the request; the kernel's buffer takes it as a whole.</summary>
     public void Send()
     {
-        if (_socket.Send(_request) != _request.Length)
+        if (_tls is not null)
+        {
+            _tls.Write(_request);
+        }
+        else if (_socket.Send(_request) != _request.Length)
         {
             throw new IOException("the server does not read");
         }
@@ -46,7 +58,7 @@ internal sealed class LineClient : IDisposable
     /// <returns>How many replies ended; 0 when the connection did.</returns>
     public async ValueTask<int> Receive(CancellationToken token)
     {
-        while (await _socket.ReceiveAsync(_buffer, token) is > 0 and var length)
+        while (await Read(token) is > 0 and var length)
         {
             var ended = Count(_buffer.AsSpan(0, length));
             if (ended > 0)
@@ -58,6 +70,9 @@ internal sealed class LineClient : IDisposable
         return 0;
     }
 
+    private ValueTask<int> Read(CancellationToken token) =>
+        _tls is null ? _socket.ReceiveAsync(_buffer, token) : _tls.ReadAsync(_buffer, token);
+
     /// <summary>One request and its reply.</summary>
     public async ValueTask Ask(CancellationToken token)
     {
@@ -68,7 +83,11 @@ internal sealed class LineClient : IDisposable
         }
     }
 
-    public void Dispose() => _socket.Dispose();
+    public void Dispose()
+    {
+        _tls?.Dispose();
+        _socket.Dispose();
+    }
 
     private int Count(ReadOnlySpan<byte> bytes)
     {

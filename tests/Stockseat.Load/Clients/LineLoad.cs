@@ -1,18 +1,19 @@
 using System.Net;
+using Stockseat.Load.Servers;
 
 namespace Stockseat.Load.Clients;
 
 /// <summary>Locate over lines: a number of connections, one request in flight on each.</summary>
 internal sealed class LineLoad(LineClient[] clients) : ILoad
 {
-    public static async Task<LineLoad> Connect(IPEndPoint server, int connections, CancellationToken token)
+    public static async Task<LineLoad> Connect(IPEndPoint server, int connections, CancellationToken token, Certificates? tls = null)
     {
         var clients = new List<LineClient>(connections);
         try
         {
             for (var i = 0; i < connections; i++)
             {
-                clients.Add(await LineClient.Connect(server, i, token));
+                clients.Add(await LineClient.Connect(server, i, token, tls));
             }
 
             return new([.. clients]);

@@ -69,6 +69,30 @@ internal static class LoadFigures
         await InTurns(run, of, "an empty ledger", null, BigOverEmpty, full, asks, empty, others);
     }
 
+    /// <summary>The same service with TLS and without.</summary>
+    public static async Task Tls(Run run)
+    {
+        const string without = "without TLS";
+        var certificates = new Certificates(run.Place.Folder);
+        await using var service = await run.Place.ServeTls(run.Plan.Service, run.Place.NewLedger(), certificates, run.Token);
+        await using var plain = await run.Serve(run.Place.NewLedger());
+        await using (var asks = new GrpcLoad(service.Grpc, 4, 64, certificates))
+        await using (var others = new GrpcLoad(plain.Grpc, 4, 64))
+        {
+            await InTurns(run, "gRPC Locate over TLS, 64 in flight", without, null, null, service, asks, plain, others);
+        }
+
+        await using (var asks = await LineLoad.Connect(service.LineTls!, 64, run.Token, certificates))
+        await using (var others = await LineLoad.Connect(plain.Line, 64, run.Token))
+        {
+            await InTurns(run, "locate in lines over TLS, 64 connections", without, null, null, service, asks, plain, others);
+        }
+
+        await InTurns(
+            run, "a connection for each locate in lines, 8 clients", without, null, null, service, new ConnectLoad(service.LineTls!, 8, certificates), plain,
+            new ConnectLoad(plain.Line, 8));
+    }
+
     private static async Task AgainstEcho(Run run, string of, double? goal, Func<Child, Task<ILoad>> connect)
     {
         await using var service = await run.Serve(run.Place.NewLedger());

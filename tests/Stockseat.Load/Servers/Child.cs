@@ -25,11 +25,15 @@ internal sealed partial class Child : IAsyncDisposable
         }
 
         (Grpc, Line) = (IPEndPoint.Parse(match.Groups["grpc"].Value), IPEndPoint.Parse(match.Groups["line"].Value));
+        LineTls = match.Groups["tls"] is { Success: true, Value: var tls } ? IPEndPoint.Parse(tls) : null;
     }
 
     public IPEndPoint Grpc { get; }
 
     public IPEndPoint Line { get; }
+
+    /// <summary>Where lines are answered over TLS; null: nowhere.</summary>
+    public IPEndPoint? LineTls { get; }
 
     /// <summary>Starts a program and waits until the program says that it is ready.</summary>
     public static async Task<Child> Start(string program, IEnumerable<string> arguments, CancellationToken token)
@@ -92,6 +96,6 @@ internal sealed partial class Child : IAsyncDisposable
         _process.Dispose();
     }
 
-    [GeneratedRegex(@"^ready grpc=(?<grpc>\S+) line=(?<line>\S+)$")]
+    [GeneratedRegex(@"^ready grpc=(?<grpc>\S+) line=(?<line>\S+)( line-tls=(?<tls>\S+))?$")]
     private static partial Regex Ready();
 }

@@ -16,15 +16,7 @@ internal sealed class Workplace : IDisposable
         Folder = Path.Combine(Path.GetFullPath(under ?? Path.GetTempPath()), $"stockseat-load-{Environment.ProcessId}");
         Directory.CreateDirectory(Folder);
         _config = Path.Combine(Folder, "stockseat.json");
-        File.WriteAllText(_config, $$"""
-            {
-              "Listen": { "Grpc": "127.0.0.1:0", "Line": "127.0.0.1:0" },
-              "Fixtures": "{{Repository.Fixtures.Replace('\\', '/')}}",
-              "FirstAdoption": "automatic",
-              "Clients": [ { "Name": "load", "Cell": "load", "From": [ "127.0.0.0/8" ], "Roles": [ "locate", "measure", "review" ],
-                "Connections": 4000, "Rate": 1000000 } ]
-            }
-            """);
+        File.WriteAllText(_config, Settings(""));
     }
 
     public string Folder { get; }
@@ -35,6 +27,16 @@ internal sealed class Workplace : IDisposable
     /// <param name="token">Gives up.</param>
     public Task<Child> Serve(string program, string data, CancellationToken token) =>
         Child.Start(program, ["serve", "--config", _config, "--data", data], token);
+
+    /// <summary>Starts a build of the service with TLS; its client shows a certificate.</summary>
+    public Task<Child> ServeTls(string program, string data, Certificates certificates, CancellationToken token)
+    {
+        var config = Path.Combine(Folder, "tls.json");
+        File.WriteAllText(config, Settings($$"""
+            , "LineTls": "127.0.0.1:0" }, "Tls": { "Certificate": "{{certificates.Pem}}", "Key": "{{certificates.Key}}"
+            """, $"\"Certificate\": \"{certificates.Pin}\","));
+        return Child.Start(program, ["serve", "--config", config, "--data", data], token);
+    }
 
     /// <summary>A folder without a ledger.</summary>
     public string NewLedger() => Path.Combine(Folder, $"ledger-{++_ledgers}");
@@ -61,4 +63,14 @@ internal sealed class Workplace : IDisposable
     }
 
     public void Dispose() => Directory.Delete(Folder, recursive: true);
+
+    private static string Settings(string listen, string client = "") => $$"""
+        {
+          "Listen": { "Grpc": "127.0.0.1:0", "Line": "127.0.0.1:0" {{listen}} },
+          "Fixtures": "{{Repository.Fixtures.Replace('\\', '/')}}",
+          "FirstAdoption": "automatic",
+          "Clients": [ { "Name": "load", "Cell": "load", {{client}} "From": [ "127.0.0.0/8" ], "Roles": [ "locate", "measure", "review" ],
+            "Connections": 4000, "Rate": 1000000 } ]
+        }
+        """;
 }
