@@ -51,7 +51,8 @@ public abstract class StoppedTests(Build build) : OnBothBuilds(build)
         await using var service = await Program.Serve(cell);
 
         var second = await Program.RunWith(
-            [("STOCKSEAT_LISTEN_GRPC", "127.0.0.1:0"), ("STOCKSEAT_LISTEN_LINE", "127.0.0.1:0")], "serve", "--config", cell.Config, "--data", cell.Data);
+            [("STOCKSEAT_LISTEN_GRPC", "127.0.0.1:0"), ("STOCKSEAT_LISTEN_PAGE", "none"), ("STOCKSEAT_LISTEN_LINE", "127.0.0.1:0")],
+            "serve", "--config", cell.Config, "--data", cell.Data);
 
         second.Fails(2, "stop the other service, or name another folder with --data");
         Assert.Contains(cell.Data, second.Err, StringComparison.Ordinal);
@@ -65,7 +66,7 @@ public abstract class StoppedTests(Build build) : OnBothBuilds(build)
         using var other = new Cell();
         await using var service = await Program.Serve(other);
 
-        (string, string)[] listen = [("STOCKSEAT_LISTEN_GRPC", $"{service.Grpc}"), ("STOCKSEAT_LISTEN_LINE", "127.0.0.1:0")];
+        (string, string)[] listen = [("STOCKSEAT_LISTEN_GRPC", $"{service.Grpc}"), ("STOCKSEAT_LISTEN_LINE", "127.0.0.1:0"), ("STOCKSEAT_LISTEN_PAGE", "none")];
         (await Program.RunWith(listen, "serve", "--config", cell.Config, "--data", cell.Data)).Fails(2, $"{service.Grpc}");
 
         (await Program.Run("ledger", "verify", "--data", cell.Data)).Exits(0);

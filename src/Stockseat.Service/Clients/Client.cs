@@ -40,6 +40,9 @@ public sealed record Client
     /// <summary>What its certificate has to prove, a pin or a name (<see cref="ProofText"/>); null: its address is enough.</summary>
     public string? Certificate { get; init; }
 
+    /// <summary>Whether it may open pages from another machine by its address alone, without a certificate.</summary>
+    public bool PagesByAddress { get; init; }
+
     /// <summary>What it may do.</summary>
     public required Roles Roles { get; init; }
 

@@ -10,6 +10,7 @@ namespace Stockseat.Service.Clients;
 internal sealed class ClientsReader(IReadOnlyDictionary<string, Form> forms, TlsSettings? tls, List<SettingSource> sources)
 {
     private const string AllFixtures = "*";
+    private const string ByAddress = "by-address";
     private static readonly IPNetwork[] Anywhere = [IPNetwork.Parse("0.0.0.0/0"), IPNetwork.Parse("::/0")];
     private static readonly string[] RoleNames = ["locate", "measure", "review", "calibrate"];
 
@@ -51,6 +52,7 @@ internal sealed class ClientsReader(IReadOnlyDictionary<string, Form> forms, Tls
             Certificate = certificate,
             From = section.Has("From") || !section.Has("Certificate")
                 ? [.. section.Texts("From", 1, 100).Select((text, i) => Network(section, i, text)).OfType<IPNetwork>()] : Anywhere,
+            PagesByAddress = section.Text("Pages", required: false, longest: 40) is { } pages && IsByAddress(section, pages),
             Roles = section.Texts("Roles", 0, 4).Select((text, i) => Role(section, i, text)).Aggregate(Roles.None, (all, r) => all | r),
             Fixtures = section.Has("Fixtures") ? Fixtures(section) : null,
             Require = section.Has("Require") ? Required(section) : [],
@@ -78,6 +80,17 @@ internal sealed class ClientsReader(IReadOnlyDictionary<string, Form> forms, Tls
         }
 
         return proof;
+    }
+
+    private static bool IsByAddress(Section section, string text)
+    {
+        if (text != ByAddress)
+        {
+            section.Faults.Add(section.At("Pages"), $"is \"{text}\"; {ByAddress} was expected: pages may be opened from this client's addresses without a "
+                + "certificate");
+        }
+
+        return true;
     }
 
     private static Roles Role(Section section, int index, string text)
@@ -149,6 +162,7 @@ internal sealed class ClientsReader(IReadOnlyDictionary<string, Form> forms, Tls
             + $"{(client.Certificate is null ? "" : $" with the certificate {client.Certificate}")}; "
             + $"{(roles.Count == 0 ? "no role" : $"roles {string.Join(", ", roles)}")}; "
             + $"{(client.Fixtures is null ? "all fixtures" : $"fixtures {string.Join(", ", client.Fixtures.Order(StringComparer.Ordinal))}")}; "
+            + $"{(client.PagesByAddress ? "pages by address; " : "")}"
             + $"{(client.Require.Count == 0 ? "" : $"requires {string.Join(", ", client.Require)}; ")}form {client.Form.Name}; {client.Connections} "
                 + $"connections, {client.Rate} requests a second, {client.Watches} watches";
     }

@@ -16,6 +16,12 @@ public static class CallerAdvice
                 + "the way. Keep it to a network that only the cell has, or use Listen:LineTls with certificates.";
         }
 
+        if (settings.Page is { } page && !IPAddress.IsLoopback(page.Address) && settings.Clients.Where(c => c.PagesByAddress).ToList() is { Count: > 0 } trusted)
+        {
+            yield return $"Listen:Page ({page}) shows pages to other machines by their addresses alone (clients {string.Join(", ", trusted.Select(c => c.Name))}): "
+                + "whoever can send from such an address may do what that client may. Use certificates where more than the cell is in the network.";
+        }
+
         for (var i = 0; i < settings.Clients.Count; i++)
         {
             var hidden = settings.Clients[i];

@@ -26,10 +26,13 @@ public sealed record Settings
     /// <summary>Where the line protocol listens for TLS; null: nowhere.</summary>
     public IPEndPoint? LineTls { get; init; }
 
-    /// <summary>Where the certificates are; null: no listener has TLS. With it gRPC always has.</summary>
+    /// <summary>Where the pages are; null: nowhere.</summary>
+    public IPEndPoint? Page { get; init; }
+
+    /// <summary>Where the certificates are; null: no listener has TLS. With it gRPC and the pages always have.</summary>
     public TlsSettings? Tls { get; init; }
 
-    /// <summary>By which names clients may call the service over gRPC, besides addresses, localhost and the names of its certificate.</summary>
+    /// <summary>By which names clients may call the service over gRPC and open its pages, besides addresses, localhost and the names of its certificate.</summary>
     public IReadOnlyList<string> AllowedHosts { get; init; } = [];
 
     /// <summary>Whether clients may ask for the description of the gRPC services.</summary>

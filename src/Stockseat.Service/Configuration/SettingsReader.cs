@@ -59,6 +59,7 @@ public sealed class SettingsReader
             _values.Faults.Add("Listen:LineTls", $"is \"{lineTls}\", but there is no certificate; {TlsFirst}");
         }
 
+        var page = _values.EndpointOrNone(listen, "Page", "Listen:Page", "127.0.0.1:28612");
         listen?.Finish();
         var hosts = _values.Hosts(root);
         var reflection = _values.Flag(root, "Reflection", unstated: grpc is null || IPAddress.IsLoopback(grpc.Address));
@@ -70,6 +71,12 @@ public sealed class SettingsReader
         var lots = new LotsReader(_values.Sources).Read(root?.Object("Lots", required: false));
         var forms = new FormsReader(_values.Sources).Read(root?.Object("Forms", required: false));
         var clients = new ClientsReader(forms, tls, _values.Sources).Read(root?.Objects("Clients", required: false, 1, 1000));
+        if (page is not null && !IPAddress.IsLoopback(page.Address) && tls is null && !clients.Exists(c => c.PagesByAddress))
+        {
+            _values.Faults.Add("Listen:Page", $"is \"{page}\", but there is no certificate, and no client may open pages by its address alone; {TlsFirst}, or "
+                + "state \"Pages\": \"by-address\" in the client's entry");
+        }
+
         var limits = DoorLimitsReader.Read(_values, root?.Object("Limits", required: false));
         var ports = new ReadingPortsReader(gauges, clients, _values).Read(root?.Objects("ReadingPorts", required: false, 1, 100));
         var ledger = LedgerSettingsReader.Read(_values, root?.Object("Ledger", required: false), data);
@@ -82,6 +89,7 @@ public sealed class SettingsReader
                 Grpc = grpc!,
                 Line = line!,
                 LineTls = lineTls,
+                Page = page,
                 Tls = tls,
                 AllowedHosts = hosts,
                 Reflection = reflection,

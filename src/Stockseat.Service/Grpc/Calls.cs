@@ -13,9 +13,6 @@ namespace Stockseat.Service.Grpc;
 /// <summary>What every call needs: who asks, and fields that are checked before anything is decided.</summary>
 internal static class Calls
 {
-    /// <summary>The most characters of who and why.</summary>
-    private const int LongestSaid = 400;
-
     /// <summary>The connection of a call: its client was found when the connection was made.</summary>
     public static Visit Visit(this ServerCallContext context) =>
         context.GetHttpContext().Features.Get<Visit>() ?? throw ClientTable.Stranger.ToRpc(); // The door has checked it before.
@@ -77,13 +74,8 @@ internal static class Calls
         : throw Malformed("fixture is not a fixture's name");
 
     /// <summary>Who or why, as a person states it, without white space around it.</summary>
-    public static string Said(string field, string value, string expected = "who does it, and why, were expected, each")
-    {
-        var said = value.Trim();
-        return said.Length is > 0 and <= LongestSaid
-            ? said
-            : throw Malformed($"{field} has {said.Length} characters; {expected} with 1 to {LongestSaid} characters");
-    }
+    public static string Said(string field, string value, string expected = "who does it, and why, were expected, each") => SaidText.Read(value)
+        ?? throw Malformed($"{field} has {value.Trim().Length} characters; {expected} with 1 to {SaidText.Longest} characters");
 
     /// <summary>A note, which a person may add; null when there is none.</summary>
     public static string? Note(string field, string value) => value.Trim().Length == 0 ? null : Said(field, value);

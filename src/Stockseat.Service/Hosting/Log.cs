@@ -4,8 +4,8 @@ namespace Stockseat.Service.Hosting;
 
 internal static partial class Log
 {
-    [LoggerMessage(401, LogLevel.Information, "Serving: gRPC on {Grpc}, lines on {Line}, ledger in {Data} at entry {Serial}")]
-    public static partial void Serving(ILogger logger, string grpc, string line, string data, long serial);
+    [LoggerMessage(401, LogLevel.Information, "Serving: gRPC on {Grpc}, lines on {Line}, pages on {Page}, ledger in {Data} at entry {Serial}")]
+    public static partial void Serving(ILogger logger, string grpc, string line, string page, string data, long serial);
 
     [LoggerMessage(402, LogLevel.Error, "The ledger can't be written; asks are refused until that works")]
     public static partial void LedgerLost(ILogger logger, Exception? exception);
@@ -26,9 +26,9 @@ internal static partial class Log
     public static partial void WatchdogUnheard(ILogger logger, string cause);
 
     [LoggerMessage(415, LogLevel.Warning,
-        "Listening, and refusing every ask: gRPC on {Grpc}, lines on {Line}; the ledger in {Data} can't be written; this is tried again until it works; make "
+        "Listening, and refusing every ask: gRPC on {Grpc}, lines on {Line}, pages on {Page}; the ledger in {Data} can't be written; this is tried again until it works; make "
             + "room on the disk")]
-    public static partial void Waiting(ILogger logger, string grpc, string line, string data);
+    public static partial void Waiting(ILogger logger, string grpc, string line, string page, string data);
 
     [LoggerMessage(421, LogLevel.Warning, "The ledger should roll over but could not, and goes on as it is: {Cause}")]
     public static partial void RollPutOff(ILogger logger, string cause);

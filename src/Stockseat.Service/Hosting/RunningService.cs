@@ -48,6 +48,9 @@ public sealed class RunningService : IAsyncDisposable
     /// <summary>Where the line protocol listens for TLS; null: nowhere.</summary>
     public IPEndPoint? LineTls { get; private set; }
 
+    /// <summary>Where the pages are; null: nowhere.</summary>
+    public IPEndPoint? Page { get; private set; }
+
     /// <summary>Where reading ports listen, by name.</summary>
     public IReadOnlyDictionary<string, IPEndPoint> ReadingPorts { get; private set; } = new Dictionary<string, IPEndPoint>();
 
@@ -212,13 +215,15 @@ public sealed class RunningService : IAsyncDisposable
         var bound = _app.Services.GetRequiredService<IServer>().Features.Get<IServerAddressesFeature>()!.Addresses
             .Select(a => new Uri(a)).Select(u => new IPEndPoint(IPAddress.Parse(u.Host.Trim('[', ']')), u.Port)).ToList();
         (Grpc, Line) = (bound[0], bound[1]);
-        LineTls = settings.LineTls is null ? null : bound[2];
-        ReadingPorts = _app.Services.GetRequiredService<ReadingPorts>().Bound(bound.Skip(LineTls is null ? 2 : 3));
+        var others = bound.Skip(2);
+        (LineTls, others) = settings.LineTls is null ? (null, others) : (others.First(), others.Skip(1));
+        (Page, others) = settings.Page is null ? (null, others) : (others.First(), others.Skip(1));
+        ReadingPorts = _app.Services.GetRequiredService<ReadingPorts>().Bound(others);
         health.Writable(() => _writer.Writable);
         health.Fixtures(() => _writer.Situation);
         if (!answers)
         {
-            Log.Waiting(_logger, Grpc.ToString(), Line.ToString(), settings.Ledger.Data);
+            Log.Waiting(_logger, Grpc.ToString(), Line.ToString(), Pages, settings.Ledger.Data);
             TellSupervisor("STATUS=Every ask is refused: the ledger can't be written. It is tried again.");
         }
 
@@ -238,7 +243,7 @@ public sealed class RunningService : IAsyncDisposable
         }
 
         SealNews.Tell(_logger, settings.Ledger, _key?.Public.Fingerprint, _writer.FoundSeal);
-        Log.Serving(_logger, Grpc.ToString(), Line.ToString(), settings.Ledger.Data, _writer.Serial);
+        Log.Serving(_logger, Grpc.ToString(), Line.ToString(), Pages, settings.Ledger.Data, _writer.Serial);
         return true;
     }
 
@@ -279,7 +284,9 @@ public sealed class RunningService : IAsyncDisposable
         }
     }
 
+    private string Pages => Page?.ToString() ?? "no port";
+
     private static string Ports(Settings settings) =>
-        (settings.LineTls is { } lines ? $" or Listen:LineTls ({lines})" : "")
+        (settings.LineTls is { } lines ? $" or Listen:LineTls ({lines})" : "") + (settings.Page is { } page ? $" or Listen:Page ({page})" : "")
         + string.Concat(settings.ReadingPorts.Where(p => p.Listen is not null).Select(p => $" or reading port {p.Name} ({p.Listen})"));
 }

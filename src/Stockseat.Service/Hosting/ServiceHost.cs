@@ -59,7 +59,7 @@ internal static class ServiceHost
             {
                 listener.Protocols = HttpProtocols.Http2;
                 secured?.Guard(listener, [SslApplicationProtocol.Http2], plain: null, StrangersCall.Refuse);
-                listener.UseDoor(kestrel.ApplicationServices.GetRequiredService<Door>(), time);
+                listener.UseDoor(kestrel.ApplicationServices.GetRequiredService<Door>(), time, StrangersCall.Refuse);
             });
             kestrel.Listen(settings.Line, listener => listener.UseConnectionHandler<LineConnectionHandler>());
             if (settings.LineTls is { } lines)
@@ -69,6 +69,11 @@ internal static class ServiceHost
                     secured!.Guard(listener, protocols: null, LineConnectionHandler.WithoutTls, LineConnectionHandler.Refuse);
                     listener.UseConnectionHandler<LineConnectionHandler>();
                 });
+            }
+
+            if (settings.Page is { } pages)
+            {
+                kestrel.Listen(pages, listener => listener.UsePages(kestrel.ApplicationServices, time));
             }
 
             foreach (var port in kestrel.ApplicationServices.GetRequiredService<ReadingPorts>().Listening)
@@ -82,7 +87,8 @@ internal static class ServiceHost
             var (calls, lines) = (Transport(services, inline: false), Transport(services, inline: true));
             // TLS costs time, so it does not run on the threads that read bytes.
             return new BoundedTransport(
-                endpoint => ReferenceEquals(endpoint, settings.Grpc) || ReferenceEquals(endpoint, settings.LineTls) ? calls : lines, budget.Accepted);
+                endpoint => ReferenceEquals(endpoint, settings.Grpc) || ReferenceEquals(endpoint, settings.LineTls) || ReferenceEquals(endpoint, settings.Page)
+                    ? calls : lines, budget.Accepted);
         }));
         builder.Services.Configure<HostOptions>(options => options.ShutdownTimeout = StopLimits.Requests);
         builder.Services.Configure<ConsoleLifetimeOptions>(options => options.SuppressStatusMessages = true);
@@ -112,8 +118,10 @@ internal static class ServiceHost
         }
 
         AddCalls(builder.Services);
+        builder.Services.AddPages();
 
         var app = builder.Build();
+        app.UsePages();
         app.Use(next => new CallDoor(next, app.Services.GetRequiredService<Door>(), app.Services.GetRequiredService<HostNames>(), app.Services).InvokeAsync);
         app.MapGrpcService<LookupGrpc>();
         app.MapGrpcService<GaugeGrpc>();

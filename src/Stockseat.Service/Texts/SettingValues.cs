@@ -12,6 +12,9 @@ internal sealed class SettingValues
     /// <summary>The prefix of names in the environment.</summary>
     public const string EnvironmentPrefix = "STOCKSEAT_";
 
+    /// <summary>What is stated for a listener that is not wanted.</summary>
+    public const string None = "none";
+
     /// <summary>Variables of the commands that call a service: they say nothing about a service itself.</summary>
     private static readonly string[] OfCallers =
         [.. new[] { "SERVER", "AUTHORITY", "CERTIFICATE", "KEY" }.Select(name => EnvironmentPrefix + name)];
@@ -97,6 +100,13 @@ internal sealed class SettingValues
 
         Sources.Add(new(name, text, environment is not null ? "environment" : "file"));
         return Endpoint(name, text, here: null);
+    }
+
+    /// <summary>The same for a listener that can be left out.</summary>
+    public IPEndPoint? EndpointOrNone(Section? section, string key, string name, string usual)
+    {
+        var (text, _) = Text(section, key, name, usual);
+        return text == None ? null : Endpoint(name, text, here: null);
     }
 
     private IPEndPoint? Endpoint(string name, string text, string? here)

@@ -18,7 +18,7 @@ internal static class GuidedTour
     private const string Revision = "pinbed-1/r0003.json";
 
     private const string Configuration = """
-        { "Listen": { "Grpc": "127.0.0.1:0", "Line": "127.0.0.1:0" }, "Fixtures": "fixtures", "Data": "data", "FirstAdoption": "automatic",
+        { "Listen": { "Grpc": "127.0.0.1:0", "Line": "127.0.0.1:0", "Page": "none" }, "Fixtures": "fixtures", "Data": "data", "FirstAdoption": "automatic",
           "Clients": [ { "Name": "tour", "From": [ "127.0.0.0/8" ], "Roles": [ "locate", "measure", "review", "calibrate" ] } ],
           "Lots": { "A1077": { "Nominal": "92.5 mm", "Tolerance": "h11" } } }
         """;

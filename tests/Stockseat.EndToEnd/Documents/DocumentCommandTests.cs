@@ -23,14 +23,14 @@ public abstract class DocumentCommandTests(Build build) : OnBothBuilds(build)
         Assert.SkipWhen(OperatingSystem.IsWindows(), "these commands are for a POSIX shell");
         var document = Document.Open(path);
         using var cell = Linked();
-        var (grpc, line) = FreePorts();
+        var (grpc, line, page) = FreePorts();
         var script = cell.Write("document.sh", DocumentScript.Of(document, cell.Folder));
         var run = await Tool.Run(
             "bash", [script], cell.Folder, ("PROGRAM", Program.Path), ("GRPC_PORT", grpc), ("LINE_PORT", line),
-            ("STOCKSEAT_LISTEN_GRPC", $"127.0.0.1:{grpc}"), ("STOCKSEAT_LISTEN_LINE", $"127.0.0.1:{line}"));
+            ("STOCKSEAT_LISTEN_GRPC", $"127.0.0.1:{grpc}"), ("STOCKSEAT_LISTEN_LINE", $"127.0.0.1:{line}"), ("STOCKSEAT_LISTEN_PAGE", $"127.0.0.1:{page}"));
         Assert.True(run.ExitCode == 0, Failure(document, cell, run));
         string Here(string said) => said.Replace(grpc, "28610", StringComparison.Ordinal).Replace(line, "28611", StringComparison.Ordinal)
-            .Replace(cell.Folder, "/home/you/stockseat", StringComparison.Ordinal);
+            .Replace(page, "28612", StringComparison.Ordinal).Replace(cell.Folder, "/home/you/stockseat", StringComparison.Ordinal);
         var differences = Differences(document, i => Printed.Lines(Here(File.ReadAllText(Path.Combine(cell.Folder, $"block.{i}"))))).ToList();
         if (Environment.GetEnvironmentVariable(Writing) is not null)
         {
@@ -88,16 +88,17 @@ public abstract class DocumentCommandTests(Build build) : OnBothBuilds(build)
     }
 
     /// <summary>Two ports that nobody has now; the system does not hand them out again soon.</summary>
-    private static (string Grpc, string Line) FreePorts()
+    private static (string Grpc, string Line, string Page) FreePorts()
     {
         using var one = new Socket(SocketType.Stream, ProtocolType.Tcp);
         using var other = new Socket(SocketType.Stream, ProtocolType.Tcp);
-        foreach (var socket in (Socket[])[one, other])
+        using var third = new Socket(SocketType.Stream, ProtocolType.Tcp);
+        foreach (var socket in (Socket[])[one, other, third])
         {
             socket.Bind(new IPEndPoint(IPAddress.Loopback, 0));
         }
 
-        return (Port(one), Port(other));
+        return (Port(one), Port(other), Port(third));
     }
 
     private static string Port(Socket socket) => ((IPEndPoint)socket.LocalEndPoint!).Port.ToString(CultureInfo.InvariantCulture);

@@ -26,6 +26,7 @@ internal sealed partial class Service : IAsyncDisposable
         Grpc = IPEndPoint.Parse(match.Groups["grpc"].Value);
         Line = IPEndPoint.Parse(match.Groups["line"].Value);
         LineTls = match.Groups["tls"] is { Success: true, Value: var tls } ? IPEndPoint.Parse(tls) : null;
+        Page = IPEndPoint.Parse(match.Groups["page"].Value);
     }
 
     public IPEndPoint Grpc { get; }
@@ -35,6 +36,9 @@ internal sealed partial class Service : IAsyncDisposable
     /// <summary>Where lines are answered over TLS; null: nowhere.</summary>
     public IPEndPoint? LineTls { get; }
 
+    /// <summary>Where the pages are.</summary>
+    public IPEndPoint Page { get; }
+
     /// <summary>Everything that the service wrote to stderr, once it has ended.</summary>
     public Task<string> Stderr => _log.Within("the end of stderr");
 
@@ -42,7 +46,7 @@ internal sealed partial class Service : IAsyncDisposable
     public static async Task<Service> Start(Built program, Cell cell)
     {
         var process = program.Start(["serve", "--config", cell.Config, "--data", cell.Data],
-            ("STOCKSEAT_LISTEN_GRPC", "127.0.0.1:0"), ("STOCKSEAT_LISTEN_LINE", "127.0.0.1:0"));
+            ("STOCKSEAT_LISTEN_GRPC", "127.0.0.1:0"), ("STOCKSEAT_LISTEN_LINE", "127.0.0.1:0"), ("STOCKSEAT_LISTEN_PAGE", "127.0.0.1:0"));
         try
         {
             var log = process.StandardError.ReadToEndAsync();
@@ -93,7 +97,8 @@ internal sealed partial class Service : IAsyncDisposable
         _process.Dispose();
     }
 
-    [GeneratedRegex(@"^ready grpc=(?<grpc>127\.0\.0\.1:[1-9]\d*) line=(?<line>127\.0\.0\.1:[1-9]\d*)( line-tls=(?<tls>127\.0\.0\.1:[1-9]\d*))?$")]
+    [GeneratedRegex(@"^ready grpc=(?<grpc>127\.0\.0\.1:[1-9]\d*) line=(?<line>127\.0\.0\.1:[1-9]\d*)( line-tls=(?<tls>127\.0\.0\.1:[1-9]\d*))?"
+        + @" page=(?<page>127\.0\.0\.1:[1-9]\d*)$")]
     private static partial Regex Ready();
 
     [DllImport("libc", EntryPoint = "kill")]

@@ -36,7 +36,7 @@ class Cell:
     def write_config(self):
         with open(self.config, "w", encoding="utf-8") as file:
             json.dump({
-                "Listen": {"Grpc": "127.0.0.1:0", "Line": "127.0.0.1:0"}, "Fixtures": "fixtures", "Data": "../data", "FirstAdoption": "automatic",
+                "Listen": {"Grpc": "127.0.0.1:0", "Line": "127.0.0.1:0", "Page": "127.0.0.1:0"}, "Fixtures": "fixtures", "Data": "../data", "FirstAdoption": "automatic",
                 "Clients": [
                     {"Name": "shaft-lathe", "Cell": "shafts", "From": ["127.0.0.11"], "Roles": ["locate"], "Fixtures": ["pinbed-1", "rollers-3"]},
                     {"Name": "flange-lathe", "Cell": "flanges", "From": ["127.0.0.12"], "Roles": ["locate"], "Fixtures": ["veerack-2"]},

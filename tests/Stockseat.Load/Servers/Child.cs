@@ -26,6 +26,7 @@ internal sealed partial class Child : IAsyncDisposable
 
         (Grpc, Line) = (IPEndPoint.Parse(match.Groups["grpc"].Value), IPEndPoint.Parse(match.Groups["line"].Value));
         LineTls = match.Groups["tls"] is { Success: true, Value: var tls } ? IPEndPoint.Parse(tls) : null;
+        Page = match.Groups["page"] is { Success: true, Value: var page } ? IPEndPoint.Parse(page) : null;
     }
 
     public IPEndPoint Grpc { get; }
@@ -34,6 +35,9 @@ internal sealed partial class Child : IAsyncDisposable
 
     /// <summary>Where lines are answered over TLS; null: nowhere.</summary>
     public IPEndPoint? LineTls { get; }
+
+    /// <summary>Where the pages are; null: nowhere.</summary>
+    public IPEndPoint? Page { get; }
 
     /// <summary>Starts a program and waits until the program says that it is ready.</summary>
     public static async Task<Child> Start(string program, IEnumerable<string> arguments, CancellationToken token)
@@ -96,6 +100,6 @@ internal sealed partial class Child : IAsyncDisposable
         _process.Dispose();
     }
 
-    [GeneratedRegex(@"^ready grpc=(?<grpc>\S+) line=(?<line>\S+)( line-tls=(?<tls>\S+))?$")]
+    [GeneratedRegex(@"^ready grpc=(?<grpc>\S+) line=(?<line>\S+)( line-tls=(?<tls>\S+))?( page=(?<page>\S+))?$")]
     private static partial Regex Ready();
 }

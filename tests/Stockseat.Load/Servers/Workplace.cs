@@ -66,7 +66,7 @@ internal sealed class Workplace : IDisposable
 
     private static string Settings(string listen, string client = "") => $$"""
         {
-          "Listen": { "Grpc": "127.0.0.1:0", "Line": "127.0.0.1:0" {{listen}} },
+          "Listen": { "Grpc": "127.0.0.1:0", "Line": "127.0.0.1:0", "Page": "127.0.0.1:0" {{listen}} },
           "Fixtures": "{{Repository.Fixtures.Replace('\\', '/')}}",
           "FirstAdoption": "automatic",
           "Clients": [ { "Name": "load", "Cell": "load", {{client}} "From": [ "127.0.0.0/8" ], "Roles": [ "locate", "measure", "review" ],

@@ -48,7 +48,7 @@ internal sealed partial class Launched : IAsyncDisposable
     {
         string[] command = [.. under ?? [], Repository.Program, "serve", "--config", cell.Config, "--data", data ?? cell.Data];
         return new(Tool.Start(command[0], command[1..], null,
-            [("STOCKSEAT_LISTEN_GRPC", "127.0.0.1:0"), ("STOCKSEAT_LISTEN_LINE", "127.0.0.1:0"), .. environment]));
+            [("STOCKSEAT_LISTEN_GRPC", "127.0.0.1:0"), ("STOCKSEAT_LISTEN_LINE", "127.0.0.1:0"), ("STOCKSEAT_LISTEN_PAGE", "127.0.0.1:0"), .. environment]));
     }
 
     /// <summary>Starts, and waits until the service is ready.</summary>
@@ -71,8 +71,8 @@ internal sealed partial class Launched : IAsyncDisposable
     public static async Task<Launched> StartUnread(Cell cell)
     {
         string[] command = ["-c", "head -c 65536 /dev/zero >&2; exec \"$0\" \"$@\"", Repository.Program, "serve", "--config", cell.Config, "--data", cell.Data];
-        var service = new Launched(Tool.Start("sh", command, null, [("STOCKSEAT_LISTEN_GRPC", "127.0.0.1:0"), ("STOCKSEAT_LISTEN_LINE", "127.0.0.1:0")]),
-            heard: false);
+        var service = new Launched(Tool.Start("sh", command, null,
+            [("STOCKSEAT_LISTEN_GRPC", "127.0.0.1:0"), ("STOCKSEAT_LISTEN_LINE", "127.0.0.1:0"), ("STOCKSEAT_LISTEN_PAGE", "none")]), heard: false);
         try
         {
             Assert.True(await service.Ready(), "the service ended before it was ready");
@@ -201,6 +201,6 @@ internal sealed partial class Launched : IAsyncDisposable
         }
     }
 
-    [GeneratedRegex(@"^ready grpc=(?<grpc>\S+) line=(?<line>\S+)( line-tls=(?<tls>.+))?$")]
+    [GeneratedRegex(@"^ready grpc=(?<grpc>\S+) line=(?<line>\S+)( line-tls=(?<tls>\S+))?( page=(?<page>\S+))?$")]
     private static partial Regex ReadyLine();
 }

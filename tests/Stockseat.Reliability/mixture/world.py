@@ -38,7 +38,7 @@ class World:
         gauge = {"Unit": "mm", "Resolution": "0.01 mm", "LimitsOfError": "0.03 mm", "Agreement": "0.10 mm"}
         with open(self.config, "w", encoding="utf-8") as file:
             json.dump({
-                "Listen": {"Grpc": "127.0.0.1:0", "Line": "127.0.0.1:0"}, "Fixtures": "fixtures", "Data": "../data", "FirstAdoption": "automatic",
+                "Listen": {"Grpc": "127.0.0.1:0", "Line": "127.0.0.1:0", "Page": "127.0.0.1:0"}, "Fixtures": "fixtures", "Data": "../data", "FirstAdoption": "automatic",
                 "Ledger": {"RollAt": "2 MB"},
                 "Clients": [
                     client("lathe-1", ["locate"], Cell="shafts"), client("lathe-2", ["locate"], Cell="flanges"), client("gauge-station", ["measure"]),

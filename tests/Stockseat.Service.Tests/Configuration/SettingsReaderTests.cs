@@ -27,7 +27,13 @@ public sealed class SettingsReaderTests : IDisposable
         { """{ "Listen": { "Grpc": "0.0.0.0:28610" } }""", "a loopback address", true },
         { """{ "Listen": { "Grpc": "192.0.2.1:28610" } }""", "a loopback address", true },
         { """{ "Listen": { "Grpc": "[::]:28610" } }""", "a loopback address", false },
-        { """{ "Listen": { "Page": "127.0.0.1:28612" } }""", "Listen.Page: is not a key that belongs here", true },
+        { """{ "Listen": { "Pages": "127.0.0.1:28612" } }""", "Listen.Pages: is not a key that belongs here", true },
+        { """{ "Listen": { "Page": "off" } }""", "Listen:Page: is \"off\"; an address and a port", true },
+        { """{ "Listen": { "Page": "0.0.0.0:28612" } }""", "Listen:Page: is \"0.0.0.0:28612\", but there is no certificate", false },
+        {
+            """{ "Clients": [ { "Name": "a", "From": [ "127.0.0.1" ], "Roles": [], "Pages": "yes" } ] }""",
+            "Clients[0].Pages: is \"yes\"; by-address was expected", true
+        },
         { """{ "Listen": "127.0.0.1:28612" }""", "Listen: is the text", true },
         { """{ "listen": { } }""", "listen: is not a key that belongs here", true },
         { """{ "Data": "a", "Data": "a" }""", "Data: the key appears twice", false },
@@ -143,6 +149,8 @@ public sealed class SettingsReaderTests : IDisposable
         + """ "c": { "Nominal": "25 mm", "Tolerance": "EN10278 h12", "OutOfRound": "0.1 mm" }, "d": { "Nominal": "25 mm","""
         + """ "Tolerance": "BS 970 hot rolled" } } }""",
         """{ "Gauges": { "a": {}, "b": { "Unit": "in", "Agreement": "0.1mm" } } }""",
+        """{ "Listen": { "Page": "none" } }""",
+        """{ "Listen": { "Page": "[::]:28612" }, "Clients": [ { "Name": "tablet", "From": [ "10.0.0.7" ], "Roles": [], "Pages": "by-address" } ] }""",
     ];
 
     [Fact]
@@ -150,7 +158,8 @@ public sealed class SettingsReaderTests : IDisposable
     {
         var settings = Good(Path.Combine(Repository.Config, "stockseat.json"));
 
-        Assert.Equal(("127.0.0.1:28610", "127.0.0.1:28611"), (settings.Grpc.ToString(), settings.Line.ToString()));
+        Assert.Equal(
+            ("127.0.0.1:28610", "127.0.0.1:28611", "127.0.0.1:28612"), (settings.Grpc.ToString(), settings.Line.ToString(), settings.Page?.ToString()));
         Assert.Equal((Repository.Fixtures, Path.Combine(Repository.Root, "data")), (settings.Fixtures.Folder, settings.Ledger.Data));
         Assert.Equal((FirstAdoption.Automatic, TimeSpan.FromHours(8)), (settings.Fixtures.FirstAdoption, settings.Freshness));
         Assert.Equal([("lathe-2", "short", Roles.Locate), ("bench", "named", Roles.All)], settings.Clients.Select(c => (c.Name, c.Form.Name, c.Roles)));

@@ -48,7 +48,7 @@ internal sealed class Bench : IAsyncDisposable
         CopyDemo(Path.Combine(bench.Folder, "fixtures"));
         var settings = new JsonObject
         {
-            ["Listen"] = new JsonObject { ["Grpc"] = "127.0.0.1:0", ["Line"] = "127.0.0.1:0" },
+            ["Listen"] = new JsonObject { ["Grpc"] = "127.0.0.1:0", ["Line"] = "127.0.0.1:0", ["Page"] = "127.0.0.1:0" },
             ["Data"] = "data",
             ["FirstAdoption"] = "automatic",
             ["Clients"] = new JsonArray(new JsonObject { ["Name"] = "bench", ["Cell"] = "demo", ["From"] = new JsonArray("127.0.0.0/8"), ["Roles"] = AllRoles(),

@@ -3,7 +3,7 @@ using Microsoft.AspNetCore.Http;
 using Stockseat.Answers.Reasons;
 using Stockseat.Service.Certificates;
 
-namespace Stockseat.Service.Grpc;
+namespace Stockseat.Service.Clients;
 
 /// <summary>
 /// By which names the service may be called: any address, localhost, the names of its certificate and of this machine, and those of the configuration. A page
@@ -15,15 +15,18 @@ public sealed class HostNames(IReadOnlyList<string> allowed, ServiceTls? tls)
 {
     private static readonly string Machine = Dns.GetHostName();
 
-    /// <summary>Why a request is refused before it is looked at further; null when it is not.</summary>
+    /// <summary>Why a call of a program is refused before it is looked at further; null when it is not.</summary>
     public Refusal? Refused(HttpRequest request)
     {
         var headers = request.Headers;
-        if (headers.Origin.Count > 0 || headers.ContainsKey("Sec-Fetch-Site") || headers.ContainsKey("Sec-Fetch-Mode"))
-        {
-            return Refusal.Of(Reason.NotPermitted, "the request came from a page in a browser, and this port answers programs only");
-        }
+        return headers.Origin.Count > 0 || headers.ContainsKey("Sec-Fetch-Site") || headers.ContainsKey("Sec-Fetch-Mode")
+            ? Refusal.Of(Reason.NotPermitted, "the request came from a page in a browser, and this port answers programs only")
+            : Unknown(request);
+    }
 
+    /// <summary>Why a request is refused for the name by which it calls the service; null when it is not.</summary>
+    public Refusal? Unknown(HttpRequest request)
+    {
         var host = request.Host.Host.TrimEnd('.');
         return IsKnown(host) ? null : Refusal.Of(
             Reason.NotPermitted, $"'{Refusal.Shown(host)}' is not a name of this service; call it by its address or a name of its certificate, or add the name "

@@ -1,9 +1,9 @@
 using Microsoft.AspNetCore.Http;
 using Stockseat.Answers.Reasons;
 using Stockseat.Service.Certificates;
-using Stockseat.Service.Grpc;
+using Stockseat.Service.Clients;
 
-namespace Stockseat.Service.Tests.Grpc;
+namespace Stockseat.Service.Tests.Clients;
 
 /// <summary>By which names gRPC may be called: not by one that a page in a browser can choose (DNS rebinding), and never by a page at all.</summary>
 public sealed class HostNamesTests

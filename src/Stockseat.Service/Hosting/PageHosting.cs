@@ -1,0 +1,53 @@
+using Microsoft.AspNetCore.Builder;
+using Microsoft.AspNetCore.Hosting;
+using Microsoft.AspNetCore.Server.Kestrel.Core;
+using Microsoft.Extensions.DependencyInjection;
+using Stockseat.Service.Clients;
+using Stockseat.Service.Handshakes;
+using Stockseat.Service.Pages;
+using Stockseat.Service.Pages.Board;
+using Stockseat.Service.Pages.Holds;
+
+namespace Stockseat.Service.Hosting;
+
+/// <summary>The pages: which there are, and the listener that shows them and nothing else.</summary>
+internal static class PageHosting
+{
+    /// <summary>Adds the pages, in the order of the menu.</summary>
+    public static void AddPages(this IServiceCollection services) => services
+        .AddSingleton<IPage, BoardPage>()
+        .AddSingleton<IPage, HoldPage>()
+        .AddSingleton<IPage, ReleasePage>()
+        .AddSingleton<HoldsForm>()
+        .AddSingleton<EntryLook>()
+        .AddSingleton<FormTokens>()
+        .AddSingleton<PageFrames>()
+        .AddSingleton<PageServer>();
+
+    /// <summary>Shows pages at a listener; with a certificate only over TLS.</summary>
+    public static void UsePages(this ListenOptions listener, IServiceProvider services, TimeProvider time)
+    {
+        listener.Protocols = HttpProtocols.Http1;
+        services.GetService<TlsDoor>()?.Guard(listener, [System.Net.Security.SslApplicationProtocol.Http11], plain: null, PageFarewell.Refuse);
+        listener.Use(next => connection =>
+        {
+            connection.Features.Set(OfPages.Mark);
+            return next(connection);
+        });
+        listener.UseDoor(
+            services.GetRequiredService<Door>(), time, PageFarewell.Refuse, (visit, proof, address) => PageAccess.Refused(visit.Client, proof, address));
+    }
+
+    /// <summary>Answers requests that came in at the listener of the pages; all others go on.</summary>
+    public static void UsePages(this IApplicationBuilder app)
+    {
+        var server = app.ApplicationServices.GetRequiredService<PageServer>();
+        app.Use(next => context => context.Features.Get<OfPages>() is null ? next(context) : server.Serve(context));
+    }
+
+    /// <summary>Marks the connections of that listener.</summary>
+    private sealed class OfPages
+    {
+        public static readonly OfPages Mark = new();
+    }
+}

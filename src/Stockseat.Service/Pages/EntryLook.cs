@@ -1,0 +1,54 @@
+using System.Collections.Concurrent;
+using Microsoft.Data.Sqlite;
+using Stockseat.Answers.Entries;
+using Stockseat.Ledger.Reading;
+using Stockseat.Service.Ledgers;
+
+namespace Stockseat.Service.Pages;
+
+/// <summary>Single entries of the ledger by their serials. An entry never changes, so those that were read are kept, up to a number.</summary>
+public sealed class EntryLook(LedgerSettings ledger)
+{
+    private const int MostKept = 1000;
+
+    private readonly ConcurrentDictionary<long, EntryBody> _kept = new();
+
+    /// <summary>An entry; null when there is none, when it can't be read now, or when this version does not know its kind.</summary>
+    public EntryBody? Find(long serial)
+    {
+        if (serial <= 0)
+        {
+            return null;
+        }
+
+        if (_kept.TryGetValue(serial, out var kept))
+        {
+            return kept;
+        }
+
+        if (Read(serial) is not { } read)
+        {
+            return null;
+        }
+
+        if (_kept.Count >= MostKept)
+        {
+            _kept.Clear();
+        }
+
+        return _kept[serial] = read;
+    }
+
+    private EntryBody? Read(long serial)
+    {
+        try
+        {
+            using var reader = LedgerReader.Open(ledger.Data);
+            return reader.Find(serial)?.TryReadBody();
+        }
+        catch (Exception e) when (e is IOException or SqliteException or InvalidDataException or NotSupportedException)
+        {
+            return null; // The page says all the rest.
+        }
+    }
+}

@@ -1,0 +1,9 @@
+using Microsoft.Extensions.Logging;
+
+namespace Stockseat.Service.Pages;
+
+internal static partial class Log
+{
+    [LoggerMessage(921, LogLevel.Error, "The page {Path} failed")]
+    public static partial void PageFailed(ILogger logger, Exception exception, string path);
+}
