@@ -1,30 +1,14 @@
-// Checks a page as a strict reader would: html-validate (recommended, standards and accessibility), axe (all rules) in a
+// Checks a page in a file as a strict reader would: html-validate (recommended, standards and accessibility), axe (all rules) in a
 // browser, and that the page runs no script and requests nothing. Usage: node check_page.js FILE. Prints the findings, one JSON
 // object a line; exit code 0: no findings, 1: some findings, 3: there is no browser.
 "use strict";
 const fs = require("node:fs");
-const os = require("node:os");
 const path = require("node:path");
 const { pathToFileURL } = require("node:url");
-const { createRequire } = require("node:module");
+const { validate, axe, browse, run } = require("./browser.js");
 
-const need = createRequire(path.join(__dirname, "..", "..", "node", "package.json"));
-const BROWSER = process.env.CHROMIUM || "/usr/bin/chromium";
 const found = [];
 const find = (by, rule, text) => found.push({ by, rule, text });
-
-async function validate(file) {
-  const { HtmlValidate, StaticConfigLoader } = need("html-validate");
-  const report = await new HtmlValidate(new StaticConfigLoader({
-    root: true,
-    extends: ["html-validate:recommended", "html-validate:standard", "html-validate:a11y"],
-    // Our pages are also well-formed XML, which requires <meta/>.
-    rules: { "void-style": ["error", { style: "selfclosing" }] },
-  })).validateFile(file);
-  for (const result of report.results) {
-    for (const m of result.messages) find("html-validate", m.ruleId, `${m.line}:${m.column} ${m.message}`);
-  }
-}
 
 async function look(browser, file) {
   const url = pathToFileURL(file).href;
@@ -40,39 +24,16 @@ async function look(browser, file) {
   const wide = await page.evaluate(() => document.documentElement.scrollWidth - document.documentElement.clientWidth);
   if (wide > 0) find("browser", "fits", `the page is ${wide} px wider than a window of 800 px`);
   await session.detach();
-  await page.evaluate(need("axe-core").source);
-  const result = await page.evaluate(() => {
-    const all = axe.getRules().map(r => r.ruleId);
-    return axe.run(document, { runOnly: { type: "rule", values: all }, resultTypes: ["violations"] });
-  });
-  for (const v of result.violations) {
-    for (const node of v.nodes) find("axe", v.id, `${node.target.join(" ")}: ${node.failureSummary.replaceAll("\n", " ")}`);
-  }
+  await axe(page, find);
 }
 
-async function main() {
+run(async () => {
   const file = path.resolve(process.argv[2]);
-  if (!fs.existsSync(BROWSER)) {
-    console.error(`no browser at ${BROWSER}`);
-    return 3;
-  }
-
-  await validate(file);
-  const { default: puppeteer } = await import(pathToFileURL(need.resolve("puppeteer-core")).href);
-  const folder = fs.mkdtempSync(path.join(os.tmpdir(), "stockseat-page-"));
-  const browser = await puppeteer.launch({
-    executablePath: BROWSER, headless: true, userDataDir: folder,
-    args: ["--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-background-networking", "--disable-component-update", "--disable-sync"],
-  });
-  try {
+  const none = await browse(async browser => {
+    await validate(fs.readFileSync(file, "utf8"), find);
     await look(browser, file);
-  } finally {
-    await browser.close();
-    fs.rmSync(folder, { recursive: true, force: true });
-  }
-
+    return 0;
+  });
   for (const finding of found) console.log(JSON.stringify(finding));
-  return found.length > 0 ? 1 : 0;
-}
-
-main().then(code => { process.exitCode = code; }, failure => { console.error(failure); process.exitCode = 2; });
+  return none || (found.length > 0 ? 1 : 0);
+});
