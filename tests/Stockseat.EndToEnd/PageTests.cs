@@ -24,7 +24,8 @@ public abstract class PageTests(Build build) : OnBothBuilds(build)
         cell.Publish("rollers-3", 2, 3);
 
         var run = await Node.Browse(
-            "check_pages.js", $"http://{service.Page}", "/", "/?refresh=off", "/?refresh=reload", "/hold/pinbed-1", $"/release/veerack-2/{hold}", "/no-such-page");
+            "check_pages.js", $"http://{service.Page}", "/", "/?refresh=off", "/?refresh=reload", "/hold/pinbed-1", $"/release/veerack-2/{hold}",
+            "/no-such-page");
 
         Assert.True(run.Out.Length == 0, run.Out);
         run.Exits(0);
@@ -60,8 +61,8 @@ public abstract class PageTests(Build build) : OnBothBuilds(build)
 
         var page = (await Node.Browse("foreign_page.js", $"http://{service.Page}", "pinbed-1")).Exits(0).Object;
 
-        var replies = page.GetProperty("replies").EnumerateArray().Select(r => (Way: r.GetProperty("way").GetString(), Status: r.GetProperty("status").GetInt32()))
-            .ToList();
+        var replies = page.GetProperty("replies").EnumerateArray()
+            .Select(r => (Way: r.GetProperty("way").GetString(), Status: r.GetProperty("status").GetInt32())).ToList();
         Assert.All(replies, r => Assert.Equal(403, r.Status));
         Assert.Equal(
             ["another port of this machine", "another site", "our pages under another name"], replies.Select(r => r.Way).Distinct().Take(3));

@@ -24,11 +24,14 @@ public abstract class WebPageTests(Build build) : OnBothBuilds(build)
         var ports = await Ports(service);
         var readings = ports.Select(p => IPEndPoint.Parse(p.GetProperty("endpoint").GetString()!).Port);
 
-        var page = (await Node.Browse("try_page.js", [.. readings.Prepend(service.Line.Port).Prepend(service.Grpc.Port).Select(p => $"{p}")])).Exits(0).Object;
+        int[] all = [service.Grpc.Port, service.Page.Port, service.Line.Port, .. readings];
+        var page = (await Node.Browse("try_page.js", [.. all.Select(p => $"{p}")])).Exits(0).Object;
 
         // Evidence that they arrived: the gRPC port replies that it does not speak HTTP/1.1, and the others count.
         Assert.True(page.GetProperty("grpc").GetInt32() >= Arrive, $"{page}");
+        Assert.DoesNotContain(200, page.GetProperty("statuses").EnumerateArray().Select(s => s.GetInt32()));
         var list = (await service.Ask("fixture", "list")).Exits(0).Out;
+        Assert.True(int.Parse(Regex.Match(list, @"turned away since the start:.*\bhost ([0-9]+)").Groups[1].Value) >= Arrive, list);
         Assert.True(int.Parse(Regex.Match(list, @"turned away since the start:.*\bforeign ([0-9]+)").Groups[1].Value) >= Arrive, list);
         Assert.All(ports = await Ports(service), p => Assert.True(Count(p, "foreign") >= Arrive, $"{p}"));
 

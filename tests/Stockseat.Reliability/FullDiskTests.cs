@@ -30,6 +30,7 @@ public class FullDiskTests
         using var line = await service.Connect();
         await Refuses(service, line);
         Assert.Equal("ledger-unavailable", (await line.Ask("status fixture=nowhere"))["reason"]);
+        Assert.Contains("<p>The ledger can&#x27;t be written: no fixture answers", await service.Board(), StringComparison.Ordinal);
 
         disk.Empty();
         Assert.True(await service.Ready(), "the service did not become ready");
@@ -95,8 +96,12 @@ public class FullDiskTests
                     return await IsRefusing(service, line);
                 },
                 "refusals that last");
+            var board = await service.Board();
+            Assert.Contains("None of 3 fixtures answers", board, StringComparison.Ordinal);
+            Assert.Contains("ledger unavailable", board, StringComparison.Ordinal);
             disk.Empty();
             await Deadline.Until(async () => (await line.Ask(Ask)).Verdict == "ok", "an answer after there was room");
+            Assert.Contains("All 3 fixtures answer", await service.Board(), StringComparison.Ordinal);
         }
 
         Assert.Equal(0, await service.Terminate());

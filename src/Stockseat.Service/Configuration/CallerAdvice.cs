@@ -16,10 +16,11 @@ public static class CallerAdvice
                 + "the way. Keep it to a network that only the cell has, or use Listen:LineTls with certificates.";
         }
 
-        if (settings.Page is { } page && !IPAddress.IsLoopback(page.Address) && settings.Clients.Where(c => c.PagesByAddress).ToList() is { Count: > 0 } trusted)
+        var trusted = string.Join(", ", settings.Clients.Where(c => c.PagesByAddress).Select(c => c.Name));
+        if (settings.Page is { } page && !IPAddress.IsLoopback(page.Address) && trusted.Length > 0)
         {
-            yield return $"Listen:Page ({page}) shows pages to other machines by their addresses alone (clients {string.Join(", ", trusted.Select(c => c.Name))}): "
-                + "whoever can send from such an address may do what that client may. Use certificates where more than the cell is in the network.";
+            yield return $"Listen:Page ({page}) shows pages to other machines by their addresses alone (clients {trusted}): whoever can send from such an "
+                + "address may do what that client may. Use certificates where more than the cell is in the network.";
         }
 
         for (var i = 0; i < settings.Clients.Count; i++)

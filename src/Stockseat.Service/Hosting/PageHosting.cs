@@ -1,3 +1,4 @@
+using System.Net.Security;
 using Microsoft.AspNetCore.Builder;
 using Microsoft.AspNetCore.Hosting;
 using Microsoft.AspNetCore.Server.Kestrel.Core;
@@ -27,8 +28,9 @@ internal static class PageHosting
     /// <summary>Shows pages at a listener; with a certificate only over TLS.</summary>
     public static void UsePages(this ListenOptions listener, IServiceProvider services, TimeProvider time)
     {
-        listener.Protocols = HttpProtocols.Http1;
-        services.GetService<TlsDoor>()?.Guard(listener, [System.Net.Security.SslApplicationProtocol.Http11], plain: null, PageFarewell.Refuse);
+        var secured = services.GetService<TlsDoor>();
+        listener.Protocols = secured is null ? HttpProtocols.Http1 : HttpProtocols.Http1AndHttp2; // Browsers speak HTTP/2 over TLS only.
+        secured?.Guard(listener, [SslApplicationProtocol.Http2, SslApplicationProtocol.Http11], plain: null, PageFarewell.Refuse);
         listener.Use(next => connection =>
         {
             connection.Features.Set(OfPages.Mark);

@@ -7,13 +7,14 @@ namespace Stockseat.Service.Pages;
 public static class PageSecurity
 {
     /// <summary>
-    /// What a browser is told with every reply: nothing inline runs, nothing comes from elsewhere, no other page frames it, nothing is kept. Forms are sent with
-    /// their origin, which "no-referrer" would take away from them; so other sites, and only they, get no referrer.
+    /// What a browser is told with every reply: nothing inline runs, nothing comes from elsewhere, no other page frames it, nothing is kept. Forms are sent
+    /// with their origin, which "no-referrer" would take away from them; so other sites, and only they, get no referrer.
     /// </summary>
     public static IReadOnlyList<(string Name, string Value)> Headers { get; } =
     [
         ("Content-Security-Policy",
-            "default-src 'none'; style-src 'self'; script-src 'self'; connect-src 'self'; img-src 'self'; form-action 'self'; frame-ancestors 'none'; base-uri 'none'"),
+            "default-src 'none'; style-src 'self'; script-src 'self'; connect-src 'self'; img-src 'self'; form-action 'self'; frame-ancestors 'none'; "
+                + "base-uri 'none'"),
         ("X-Content-Type-Options", "nosniff"),
         ("X-Frame-Options", "DENY"),
         ("Referrer-Policy", "same-origin"),

@@ -1,6 +1,6 @@
 // A page that tries everything that a page in a browser can try to send a line to ports that are not its own.
-// Usage: node try_page.js GRPC LINE READING… with each port's number. Prints one JSON object: what was tried, and how
-// many HTTP replies came from the gRPC port; exit code 0, or 3 when there is no browser.
+// Usage: node try_page.js GRPC PAGE LINE READING… with each port's number. Prints one JSON object: what was tried, how many HTTP
+// replies came from the gRPC port, and with which status those of our own pages; exit code 0, or 3 when there is no browser.
 "use strict";
 const fs = require("node:fs");
 const http = require("node:http");
@@ -11,7 +11,7 @@ const { createRequire } = require("node:module");
 
 const need = createRequire(path.join(__dirname, "..", "..", "node", "package.json"));
 const BROWSER = process.env.CHROMIUM || "/usr/bin/chromium";
-const [grpc, ...ports] = process.argv.slice(2).map(Number);
+const [grpc, pages, ...ports] = process.argv.slice(2).map(Number);
 
 // Runs in the page. Every attempt ends by itself or at its time limit; none tells the page anything it may not know.
 async function attempt(port, limit) {
@@ -125,14 +125,14 @@ async function main() {
     args: ["--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-background-networking", "--disable-component-update", "--disable-sync",
       "--allow-loopback-in-peer-connection"],
   });
-  const replies = {};
+  const replies = {}, statuses = new Set();
   let tried = [];
   try {
     const page = await browser.newPage();
-    page.on("response", reply => { const port = new URL(reply.url()).port; replies[port] = (replies[port] ?? 0) + 1; });
+    page.on("response", reply => { const port = new URL(reply.url()).port; replies[port] = (replies[port] ?? 0) + 1; if (port === String(pages)) statuses.add(reply.status()); });
     await page.goto(`http://127.0.0.1:${server.address().port}/`);
     await page.evaluate(() => { for (let i = 0; i < 3; i++) document.cookie = `c${i}=86.00 ${"a".repeat(2000)}`; }); // A host's cookies go to all of its ports.
-    const all = await Promise.all([grpc, ...ports].map(port => page.evaluate(attempt, port, 1000)));
+    const all = await Promise.all([grpc, pages, ...ports].map(port => page.evaluate(attempt, port, 1000)));
     tried = all[0];
     for (const port of ports) {
       const other = await browser.newPage();
@@ -145,7 +145,7 @@ async function main() {
     fs.rmSync(folder, { recursive: true, force: true });
   }
 
-  console.log(JSON.stringify({ tried, grpc: replies[grpc] ?? 0, others: ports.reduce((sum, port) => sum + (replies[port] ?? 0), 0) }));
+  console.log(JSON.stringify({ tried, grpc: replies[grpc] ?? 0, statuses: [...statuses], others: ports.reduce((sum, port) => sum + (replies[port] ?? 0), 0) }));
   return 0;
 }
 

@@ -39,6 +39,9 @@ internal sealed partial class Launched : IAsyncDisposable
 
     public IPEndPoint Line { get; private set; } = new(IPAddress.None, 0);
 
+    /// <summary>Where the pages are; null: nowhere, or not known.</summary>
+    public IPEndPoint? Page { get; private set; }
+
     /// <summary>Starts on free ports and waits for nothing.</summary>
     /// <param name="cell">Its configuration.</param>
     /// <param name="data">Its data folder; null: the cell's.</param>
@@ -99,6 +102,7 @@ internal sealed partial class Launched : IAsyncDisposable
         var match = ReadyLine().Match(ready);
         Assert.True(match.Success, $"no ready line: {ready}");
         (Grpc, Line) = (IPEndPoint.Parse(match.Groups["grpc"].Value), IPEndPoint.Parse(match.Groups["line"].Value));
+        Page = match.Groups["page"] is { Success: true, Value: var page } ? IPEndPoint.Parse(page) : null;
         return true;
     }
 
@@ -114,11 +118,19 @@ internal sealed partial class Launched : IAsyncDisposable
 
         var log = JsonDocument.Parse(line).RootElement;
         (Grpc, Line) = (IPEndPoint.Parse(log.GetProperty("Grpc").GetString()!), IPEndPoint.Parse(log.GetProperty("Line").GetString()!));
+        Page = IPEndPoint.TryParse(log.GetProperty("Page").GetString()!, out var page) ? page : null;
         return true;
     }
 
     /// <summary>Whether the ready line has been written.</summary>
     public bool SaidReady => _first is { IsCompletedSuccessfully: true, Result: not null };
+
+    /// <summary>The text of the board.</summary>
+    public async Task<string> Board()
+    {
+        using var http = new HttpClient();
+        return await http.GetStringAsync($"http://{Page}/").Within("the board");
+    }
 
     public Task<LineSocket> Connect() => LineSocket.Connect(Line);
 

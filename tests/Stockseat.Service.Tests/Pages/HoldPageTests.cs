@@ -178,8 +178,12 @@ public sealed class HoldPageTests
         var token = await page.Token(Path);
         (string, string)[] own = [("Origin", page.Origin)];
 
-        await WritesNothing(bench, HttpStatusCode.BadRequest, () => page.Send(HttpMethod.Post, Path, new StringContent("{}", Encoding.UTF8, "application/json"), own));
-        await WritesNothing(bench, HttpStatusCode.BadRequest, () => page.Send(HttpMethod.Post, Path, new MultipartFormDataContent { { new StringContent("x"), "by" } }, own));
+        HttpContent[] others = [new StringContent("{}", Encoding.UTF8, "application/json"), new MultipartFormDataContent { { new StringContent("x"), "by" } }];
+        foreach (var other in others)
+        {
+            await WritesNothing(bench, HttpStatusCode.BadRequest, () => page.Send(HttpMethod.Post, Path, other, own));
+        }
+
         await WritesNothing(bench, HttpStatusCode.BadRequest, () => page.Post(Path, ("form", token), ("by", new('a', 70_000)), ("why", "x")));
         await WritesNothing(bench, HttpStatusCode.BadRequest, () => page.Post(Path, [("form", token), ("by", "another"), .. Said]));
         await WritesNothing(bench, HttpStatusCode.MethodNotAllowed, () => page.Send(HttpMethod.Put, Path, new StringContent("x"), own));

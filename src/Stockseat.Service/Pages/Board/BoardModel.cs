@@ -11,8 +11,8 @@ namespace Stockseat.Service.Pages.Board;
 /// <param name="Lone">Gauge ports of fixtures that are not known.</param>
 /// <param name="Service">The state of the ledger, of the certificate and of the doors.</param>
 public sealed record BoardModel(
-    PageFrame Frame, string Sum, IReadOnlyList<(string Fixture, string Why)> Silent, string At, BoardRefresh Refresh, string? Done, IReadOnlyList<BoardFixture> Fixtures,
-    IReadOnlyList<BoardLine> Lone, IReadOnlyList<BoardLine> Service);
+    PageFrame Frame, string Sum, IReadOnlyList<(string Fixture, string Why)> Silent, string At, BoardRefresh Refresh, string? Done,
+    IReadOnlyList<BoardFixture> Fixtures, IReadOnlyList<BoardLine> Lone, IReadOnlyList<BoardLine> Service);
 
 /// <summary>Whether the board refreshes.</summary>
 public enum BoardRefresh

@@ -51,8 +51,8 @@ internal sealed class BoardPage(
             client.Roles.HasFlag(Roles.Calibrate))).ToList();
         var model = new BoardModel(
             request.Frame("Board", refresh == BoardRefresh.Script ? "board.js" : null),
-            Sum(fixtures), [.. fixtures.Where(f => f.Refused is not null).Select(f => (f.Name, f.Refused!.Value.Short))], display.Times.Second(now), refresh, Done(request), fixtures,
-            [.. statuses.Where(p => situation.Find(p.Fixture) is null).Select(Port)], [.. Service()]);
+            Sum(fixtures), [.. fixtures.Where(f => f.Refused is not null).Select(f => (f.Name, f.Refused!.Value.Short))], display.Times.Second(now), refresh,
+            Done(request), fixtures, [.. statuses.Where(p => situation.Find(p.Fixture) is null).Select(Port)], [.. Service()]);
         return Task.FromResult(PageReply.Show(BoardSlice.Create(model)));
     }
 

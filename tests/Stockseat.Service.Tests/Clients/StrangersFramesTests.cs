@@ -1,6 +1,6 @@
-using Stockseat.Service.Grpc;
+using Stockseat.Service.Clients;
 
-namespace Stockseat.Service.Tests.Grpc;
+namespace Stockseat.Service.Tests.Clients;
 
 /// <summary>The frames of a stranger are counted until its first call shows, and nothing else is read of them (RFC 9113, 3.4, 4.1 and 6).</summary>
 public sealed class StrangersFramesTests
@@ -17,7 +17,7 @@ public sealed class StrangersFramesTests
 
         for (var length = 0; length <= all.Length; length++)
         {
-            var (isHttp2, stream) = StrangersCall.Look(all.AsSpan(0, length));
+            var (isHttp2, stream) = StrangersRequest.Look(all.AsSpan(0, length));
             Assert.Equal(length < Preface.Length ? null : (bool?)true, isHttp2);
             Assert.Equal(length < shows ? null : (int?)5, stream);
         }
@@ -28,9 +28,9 @@ public sealed class StrangersFramesTests
     [InlineData("hello\n")]
     [InlineData("PRI * HTTP/1.0\r\n\r\nSM\r\n\r\n")]
     public void Another_protocol_is_seen(string text) =>
-        Assert.Equal((false, null), StrangersCall.Look(System.Text.Encoding.ASCII.GetBytes(text)));
+        Assert.Equal((false, null), StrangersRequest.Look(System.Text.Encoding.ASCII.GetBytes(text)));
 
     [Fact]
     public void A_frame_whose_end_has_not_come_is_waited_for() =>
-        Assert.Equal((true, null), StrangersCall.Look([.. Preface, 1, 0, 0, 4, 0, 0, 0, 0, 0, 1, 1, 1]));
+        Assert.Equal((true, null), StrangersRequest.Look([.. Preface, 1, 0, 0, 4, 0, 0, 0, 0, 0, 1, 1, 1]));
 }
