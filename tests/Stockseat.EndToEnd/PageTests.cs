@@ -23,12 +23,12 @@ public abstract class PageTests(Build build) : OnBothBuilds(build)
         (await service.Ask("fixture", "hold", "veerack-2", "--by", new string('w', 400), "--why", "a name without a blank")).Exits(0);
         cell.Publish("rollers-3", 2, 3);
 
-        var run = await Node.Browse(
-            "check_pages.js", $"http://{service.Page}", "/", "/?refresh=off", "/?refresh=reload", "/hold/pinbed-1", $"/release/veerack-2/{hold}",
-            "/no-such-page");
-
-        Assert.True(run.Out.Length == 0, run.Out);
-        run.Exits(0);
+        foreach (var path in new[] { "/", "/?refresh=off", "/?refresh=reload", "/hold/pinbed-1", $"/release/veerack-2/{hold}", "/no-such-page" })
+        {
+            var run = await Node.Browse("check_pages.js", $"http://{service.Page}", path);
+            Assert.True(run.Out.Length == 0, run.Out);
+            run.Exits(0);
+        }
     }
 
     [Theory]
@@ -51,6 +51,21 @@ public abstract class PageTests(Build build) : OnBothBuilds(build)
         var rows = LedgerRows.Read(cell.Data).Select(r => r.Kind).ToList();
         Assert.Equal(1, rows.Count(k => k == "released"));
         Assert.InRange(rows.Count(k => k == "held"), 1, 2); // Back may show a new form, which is another hold under the same name; the first one counts.
+    }
+
+    [Fact]
+    public async Task The_board_refreshes_in_place_and_says_when_it_is_old()
+    {
+        using var cell = new Cell();
+        await using var service = await Program.Serve(cell);
+
+        var seen = (await Node.Browse("watch_board.js", $"http://{service.Page}", "veerack-2")).Exits(0).Object;
+
+        Assert.Equal("2 of 3 fixtures answer", seen.GetProperty("sum").GetString());
+        Assert.Equal("/hold/veerack-2", seen.GetProperty("focused").GetString());
+        const string Lost = "The service does not answer this page. What stands below was so at 20";
+        Assert.StartsWith(Lost, seen.GetProperty("lost").GetString(), StringComparison.Ordinal);
+        Assert.Equal(("lost", 1), (seen.GetProperty("firstChild").GetString(), seen.GetProperty("loads").GetInt32()));
     }
 
     [Fact]

@@ -6,14 +6,14 @@ using Stockseat.Service.Ledgers;
 
 namespace Stockseat.Service.Pages;
 
-/// <summary>Single entries of the ledger by their serials. An entry never changes, so those that were read are kept, up to a number.</summary>
+/// <summary>Single entries that clients caused, by their serials. An entry never changes, so those that were read are kept, up to a number.</summary>
 public sealed class EntryLook(LedgerSettings ledger)
 {
-    private const int MostKept = 1000;
+    private const int MostKept = 200;
 
     private readonly ConcurrentDictionary<long, EntryBody> _kept = new();
 
-    /// <summary>An entry; null when there is none, when it can't be read now, or when this version does not know its kind.</summary>
+    /// <summary>An entry; null when there is none, when no client caused it, when it can't be read now, or when this version does not know its kind.</summary>
     public EntryBody? Find(long serial)
     {
         if (serial <= 0)
@@ -44,7 +44,7 @@ public sealed class EntryLook(LedgerSettings ledger)
         try
         {
             using var reader = LedgerReader.Open(ledger.Data);
-            return reader.Find(serial)?.TryReadBody();
+            return reader.Find(serial) is { Client: not null } row ? row.TryReadBody() : null; // The service's own entries may be large.
         }
         catch (Exception e) when (e is IOException or SqliteException or InvalidDataException or NotSupportedException)
         {

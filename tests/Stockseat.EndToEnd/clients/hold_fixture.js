@@ -8,7 +8,7 @@ const { browse, run } = require("./browser.js");
 const [base, fixture, scripts] = process.argv.slice(2);
 const seen = {};
 
-const state = page => page.evaluate(name => document.querySelector(`#${name} .state`)?.textContent.trim(), fixture);
+const state = page => page.evaluate(name => document.querySelector(`#fixture-${name} .state`)?.textContent.trim(), fixture);
 
 // Presses Tab until something is focused for which it holds.
 async function reach(page, what, ...arguments_) {

@@ -22,7 +22,7 @@ public sealed class BoardTests
 
         var board = await page.Page("/");
         Assert.Contains("2 of 3 fixtures answer", board, StringComparison.Ordinal);
-        Assert.Matches("(?s)<ul class=\"silent\">[^#]*<li>.*#veerack-2.*held by day setter", board);
+        Assert.Matches("(?s)<ul class=\"silent\">[^#]*<li>.*#fixture-veerack-2.*held by day setter", board);
         Assert.Matches("(?s)class=\"fixture refuses\">\\s*<h2>veerack-2</h2>.*Does not answer", board);
         Assert.Contains("vees are cleaned", board, StringComparison.Ordinal);
     }
@@ -134,7 +134,7 @@ public sealed class BoardTests
     /// <summary>The terms and texts of the pin bed.</summary>
     private static Dictionary<string, string> Pins(string board)
     {
-        var part = Regex.Match(board, "(?s)<li id=\"pinbed-1\".*?</li>").Value;
+        var part = Regex.Match(board, "(?s)<li id=\"fixture-pinbed-1\".*?</li>").Value;
         return Regex.Matches(part, "<dt>(.*?)</dt>\\s*<dd>(.*?)</dd>").ToDictionary(m => m.Groups[1].Value, m => WebUtility.HtmlDecode(m.Groups[2].Value));
     }
 }

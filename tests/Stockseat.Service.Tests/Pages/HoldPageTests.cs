@@ -25,7 +25,7 @@ public sealed class HoldPageTests
 
         Assert.Equal(HttpStatusCode.SeeOther, held.StatusCode);
         var hold = Newest(bench);
-        Assert.Equal($"/?entry={hold["serial"]}#pinbed-1", $"{held.Headers.Location}");
+        Assert.Equal($"/?entry={hold["serial"]}#fixture-pinbed-1", $"{held.Headers.Location}");
         Assert.Equal(("held", "day setter", "pins are cleaned", "bench"), (Text(hold, "kind"), Text(hold, "by"), Text(hold, "why"), Text(hold, "client")));
         Assert.Matches("^page-[0-9a-f]{32}$", Text(hold, "request"));
 

@@ -19,6 +19,9 @@ public sealed class HoldsForm(IAnswerer answerer, Display display)
     /// <summary>The field of why.</summary>
     public const string Why = "why";
 
+    /// <summary>The status of a form that is shown again before anything was asked.</summary>
+    public const int NotAsked = StatusCodes.Status409Conflict;
+
     /// <summary>The state of a fixture that the client may hold and release; or the refusal.</summary>
     public (FixtureState? State, Refusal? Refusal) Find(Client client, string fixture, string verb)
     {
@@ -67,14 +70,11 @@ public sealed class HoldsForm(IAnswerer answerer, Display display)
         var outcome = await answerer.Ask(request.Client.Permit(ask));
         if (outcome.Refusal is not { } refusal)
         {
-            return PageReply.See(FormattableString.Invariant($"/?{BoardPage.DoneKey}={outcome.Entry.Serial}#{outcome.Entry.Fixture}"));
+            return PageReply.See(FormattableString.Invariant($"/?{BoardPage.DoneKey}={outcome.Entry.Serial}#fixture-{outcome.Entry.Fixture}"));
         }
 
         // A refusal of the service itself may come after the entry was written: sent again, the form is still the same one.
         var isOpen = refusal.Info.Class == ReasonClass.Service;
         return again(request.Again(form, [refusal.In(display.Length)], isOpen), PageReply.StatusOf(refusal.Reason));
     }
-
-    /// <summary>The status of a form that is shown again before anything was asked.</summary>
-    public const int NotAsked = StatusCodes.Status409Conflict;
 }
