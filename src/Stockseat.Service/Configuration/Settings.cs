@@ -32,7 +32,7 @@ public sealed record Settings
     /// <summary>Where the certificates are; null: no listener has TLS. With it gRPC and the pages always have.</summary>
     public TlsSettings? Tls { get; init; }
 
-    /// <summary>By which names clients may call the service over gRPC and open its pages, besides addresses, localhost and the names of its certificate.</summary>
+    /// <summary>By which names clients may call the service over gRPC and open pages, besides addresses, localhost and its certificate's names.</summary>
     public IReadOnlyList<string> AllowedHosts { get; init; } = [];
 
     /// <summary>Whether clients may ask for the description of the gRPC services.</summary>

@@ -26,8 +26,8 @@ internal static partial class Log
     public static partial void WatchdogUnheard(ILogger logger, string cause);
 
     [LoggerMessage(415, LogLevel.Warning,
-        "Listening, and refusing every ask: gRPC on {Grpc}, lines on {Line}, pages on {Page}; the ledger in {Data} can't be written; this is tried again until it works; make "
-            + "room on the disk")]
+        "Listening, and refusing every ask: gRPC on {Grpc}, lines on {Line}, pages on {Page}; the ledger in {Data} can't be written; this is tried again until "
+            + "it works; make room on the disk")]
     public static partial void Waiting(ILogger logger, string grpc, string line, string page, string data);
 
     [LoggerMessage(421, LogLevel.Warning, "The ledger should roll over but could not, and goes on as it is: {Cause}")]
