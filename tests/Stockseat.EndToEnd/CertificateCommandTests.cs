@@ -1,3 +1,4 @@
+using System.Text.Json;
 using Stockseat.EndToEnd.Support;
 
 namespace Stockseat.EndToEnd;
@@ -83,7 +84,8 @@ public abstract class CertificateCommandTests(Build build) : OnBothBuilds(build)
 
         var pin = (await Shell("openssl x509 -in tls/lathe-4.pem -noout -pubkey | openssl pkey -pubin -outform DER | sha256sum")).Out[..64];
         Assert.Contains($"\"Clients\": [ {{ \"Name\": \"lathe-4\", \"Certificate\": \"sha256:{pin}\" }} ]", made.Out, StringComparison.Ordinal);
-        Assert.Equal(2, Count(renewed.Out, $"\"Certificate\": \"sha256:{pin}\""));
+        Assert.Equal(2, Count(renewed.Out, $"pin          sha256:{pin}\n"));
+        Assert.DoesNotContain("Clients", renewed.Out, StringComparison.Ordinal);
         Assert.Contains("tls/lathe-4-2.pem", renewed.Out, StringComparison.Ordinal);
         Assert.Contains("tls/lathe-4-3.pem", renewed.Out, StringComparison.Ordinal);
         Assert.Equal(["lathe-4-2.pem", "lathe-4-3.pem", "lathe-4.key", "lathe-4.pem"], Names("tls"));
@@ -122,6 +124,8 @@ public abstract class CertificateCommandTests(Build build) : OnBothBuilds(build)
         var said = (await Run("issue", "lathe-4", "--for", "client", "--authority", "ca", "--out", "tls")).Exits(0).Out;
 
         Assert.Contains("It ends with its authority, before the 730 days that were asked for", said, StringComparison.Ordinal);
+        var json = (await Run("issue", "lathe-5", "--for", "client", "--authority", "ca", "--out", "tls", "--json")).Exits(0).Object;
+        Assert.Equal(("tls/lathe-5.pem", "tls/lathe-5.key", true), (Text(json, "certificate"), Text(json, "key"), json.GetProperty("cut").GetBoolean()));
         var ends = (await Shell("for c in ca/authority.pem tls/lathe-4.pem; do openssl x509 -in $c -noout -enddate; done")).Out.TrimEnd().Split('\n');
         Assert.Equal(ends[0], ends[1]);
     }
@@ -221,6 +225,8 @@ public abstract class CertificateCommandTests(Build build) : OnBothBuilds(build)
         }
 
         Assert.False(Directory.Exists(In("new")));
+        (await Run("issue", "lathe-9", "--for", "client", "--authority", "ca", "--out", "tls/lathe-4.pem"))
+            .Fails(2, "nothing was written: tls/lathe-4.pem is a file, and a folder was expected; name another folder");
     }
 
     [Theory]
@@ -247,6 +253,8 @@ public abstract class CertificateCommandTests(Build build) : OnBothBuilds(build)
     }
 
     private static int Count(string text, string part) => text.Split(part).Length - 1;
+
+    private static string Text(JsonElement json, string name) => json.GetProperty(name).GetString()!;
 
     private string In(string name) => Path.Combine(_folder.FullName, name);
 

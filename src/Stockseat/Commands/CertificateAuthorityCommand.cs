@@ -53,7 +53,7 @@ internal static class CertificateAuthorityCommand
         using var key = PrivateKey.Make();
         using var certificate = CertificateMaker.Authority(name, key, years, view.Now);
         var (file, keyFile) = (Path.Combine(folder, SigningAuthority.PemName), Path.Combine(folder, SigningAuthority.KeyName));
-        CertificateFiles.MakePrivateFolder(folder);
+        CertificateFiles.MakeFolder(folder, isPrivate: true);
         CertificateFiles.Write(file, $"{certificate.ExportCertificatePem()}\n", (keyFile, key.Pem));
         view.Authority(CertificateFacts.Of(certificate), file, keyFile);
         return ExitCodes.Done;

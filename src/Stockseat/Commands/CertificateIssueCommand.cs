@@ -109,7 +109,7 @@ internal static class CertificateIssueCommand
         using var authority = SigningAuthority.Load(parsed.GetValue(Authority)!, view.Now);
         using var key = given is null ? PrivateKey.Make() : PrivateKey.Load(given);
         using var issued = CertificateMaker.Issue(asked, key.Public, authority, view.Now);
-        Directory.CreateDirectory(folder);
+        CertificateFiles.MakeFolder(folder, isPrivate: false);
         var path = Path.Combine(folder, file ?? asked.Name);
         var written = Write(issued.Certificate, path, given is null ? key : null, isNumbered: given is not null && file is null);
         view.Issued(

@@ -22,8 +22,8 @@ internal sealed record CertificateView(DateTimeOffset Now, ZonedTimes Times, boo
         }
 
         Plain.Line($"Who has {keyFile} can make certificates that your service and clients accept: keep it on a computer that is none of them.");
-        Plain.Line("Copy the certificate to the service, beside its own, and to each client. Write into the service's configuration:");
-        Plain.Line($"  \"Tls\": {{ …, \"Authorities\": \"tls/{SigningAuthority.PemName}\" }}");
+        Plain.Line("Copy the certificate to the service, beside its own, and to each client. Write into the service's configuration, under \"Tls\":");
+        Plain.Line($"  \"Authorities\": \"tls/{SigningAuthority.PemName}\"");
     }
 
     /// <summary>A new certificate of a service or a client.</summary>
@@ -45,12 +45,13 @@ internal sealed record CertificateView(DateTimeOffset Now, ZonedTimes Times, boo
             Plain.Line($"It ends with its authority, before the {asked.Days} days that were asked for; make the next authority in time.");
         }
 
-        Plain.Line(hasNewKey
-            ? asked.Use == CertificateUse.Service
-                ? "Put the certificate and its key into the folder tls beside the service's configuration, and write there:"
-                : "Give the certificate and its key to the client. Write into the service's configuration, with what the client may do:"
-            : $"It is for the key {keyFile}, so its pin is as before. Copy it over the old certificate, which holds until its end; where there is none, "
-                + "write into the service's configuration:");
+        if (!hasNewKey)
+        {
+            Plain.Line($"It is for the key {keyFile}, and every certificate of that key has this pin, so the configuration stays as it is.");
+            Plain.Line("Copy it over the old certificate, under the old one's name. The old one holds until its end.");
+            return;
+        }
+
         foreach (var line in asked.Use == CertificateUse.Service ? ForService(file, keyFile) : ForClient(facts, asked.Name))
         {
             Plain.Line(line);
@@ -91,12 +92,14 @@ internal sealed record CertificateView(DateTimeOffset Now, ZonedTimes Times, boo
 
     private static string[] ForService(string file, string keyFile) =>
     [
+        "Put the certificate and its key into the folder tls beside the service's configuration, and write there:",
         $"  \"Tls\": {{ \"Certificate\": \"tls/{Path.GetFileName(file)}\", \"Key\": \"tls/{Path.GetFileName(keyFile)}\", "
             + $"\"Authorities\": \"tls/{SigningAuthority.PemName}\" }}",
     ];
 
     private static string[] ForClient(CertificateFacts facts, string name) =>
     [
+        "Give the certificate and its key to the client. Write into the service's configuration, with what the client may do:",
         $"  \"Clients\": [ {{ \"Name\": \"{name}\", \"Certificate\": \"{facts.Pin}\" }} ]",
         $"or, for every certificate of that name that the authority signs: \"Certificate\": \"dns:{name}\"",
     ];

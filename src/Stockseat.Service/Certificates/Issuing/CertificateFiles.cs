@@ -12,11 +12,18 @@ public static class CertificateFiles
 {
     private const UnixFileMode Everybody = UnixFileMode.UserRead | UnixFileMode.GroupRead | UnixFileMode.OtherRead;
 
-    /// <summary>Makes the folder of an authority, for its owner alone; one that exists stays as it is.</summary>
+    /// <summary>Makes a folder; one that exists stays as it is.</summary>
+    /// <param name="folder">The folder.</param>
+    /// <param name="isPrivate">Whether only its owner may enter it.</param>
     /// <exception cref="IOException">It can't be made.</exception>
-    public static void MakePrivateFolder(string folder)
+    public static void MakeFolder(string folder, bool isPrivate)
     {
-        if (OperatingSystem.IsWindows())
+        if (File.Exists(folder))
+        {
+            throw new IOException($"{folder} is a file, and a folder was expected");
+        }
+
+        if (OperatingSystem.IsWindows() || !isPrivate)
         {
             Directory.CreateDirectory(folder);
         }
