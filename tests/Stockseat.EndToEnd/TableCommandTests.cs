@@ -111,7 +111,7 @@ public abstract class TableCommandTests(Build build) : OnBothBuilds(build)
         Assert.Equal(
             ["80.000", "3.1496", "−0.227", "+0.303", "+0.111", "412.073", "−204.697", "118.111", "0.383", "0.345", "taught"],
             taught.Elements().Select(e => e.Value));
-        Assert.Single(page.Descendants(XName.Get("svg", "http://www.w3.org/2000/svg")), s => s.Attribute("height")?.Value == "104mm");
+        Assert.Single(page.Descendants(XName.Get("svg", "http://www.w3.org/2000/svg")), s => s.Attribute("height")?.Value == "114mm");
     }
 
     [Fact]
