@@ -51,7 +51,8 @@ public static class TurnText
     }
 
     /// <summary>The row in which a turn shows: the longer of two.</summary>
-    private static (string Row, double Length, string Off) Way(string one, double oneLength, string oneOff, string other, double otherLength, string otherOff) =>
+    private static (string Row, double Length, string Off) Way(
+        string one, double oneLength, string oneOff, string other, double otherLength, string otherOff) =>
         oneLength >= otherLength ? (one, oneLength, oneOff) : (other, otherLength, otherOff);
 
     private static (double U, double V, double W) Lengths(Layout layout)

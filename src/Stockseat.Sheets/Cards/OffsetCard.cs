@@ -107,8 +107,8 @@ public static class OffsetCard
         {
             html.Text(
                 "p", lacking.Count == 0 ? $"Proven by rechecks when this was printed, {printed}."
-                    : $"NOT PROVEN by rechecks when this was printed, {printed}. What was lacking: {string.Join("; ", lacking.Select(l => Proof.Said(l, unit)))}.",
-                "standing");
+                    : $"NOT PROVEN by rechecks when this was printed, {printed}. What was lacking: "
+                        + $"{string.Join("; ", lacking.Select(l => Proof.Said(l, unit)))}.", "standing");
         }
     }
 

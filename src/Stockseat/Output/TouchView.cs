@@ -127,7 +127,8 @@ internal static class TouchView
             fit.RmsMetres, fit.WorstMetres, frame.Limits.ResidualMetres,
             fit.Outlier is { } o ? [frame.Nests[o.Index].Column, frame.Nests[o.Index].Row] : null,
             fit.FlatnessMetres, fit.ScaleAlongU, fit.ScaleAlongV, fit.SquarenessRadians, Three(fit.Frame.V), Three(fit.Frame.W), fit.NormalHeld,
-            fit.NormalTiltRadians, fit.Trend is { } t ? new(Three(t.AlongPlan), t.SlopeRadians, t.RiseMetres, Three(t.Normal)) : null, fit.DegreesOfFreedom, fit.SigmaMetres,
+            fit.NormalTiltRadians, fit.Trend is { } t ? new(Three(t.AlongPlan), t.SlopeRadians, t.RiseMetres, Three(t.Normal)) : null,
+            fit.DegreesOfFreedom, fit.SigmaMetres,
             fit.Covariance is { } c ? [.. Enumerable.Range(0, 6).Select(i => Enumerable.Range(0, 6).Select(j => c[i, j]).ToArray())] : null,
             Three(frame.OriginMetres), Three(frame.OriginMissMetres), frame.Limits.OriginMetres);
     }

@@ -12,8 +12,9 @@ public sealed class TurnTextTests
     private static readonly (int Column, int Row)[] Six = [(0, 0), (2, 0), (4, 0), (0, 1), (2, 1), (4, 1)];
 
     [Fact]
-    public void Touches_where_the_revision_says_show_no_turn() =>
-        Assert.Equal(["compared with revision 2, the seat axis is turned by 0.0000 deg and the normal by 0.0000 deg"], Said(Six.Select(n => OfRack(n.Column, n.Row, 80))));
+    public void Touches_where_the_revision_says_show_no_turn() => Assert.Equal(
+        ["compared with revision 2, the seat axis is turned by 0.0000 deg and the normal by 0.0000 deg"],
+        Said(Six.Select(n => OfRack(n.Column, n.Row, 80))));
 
     /// <summary>The rack's columns are 4 × 114.3 mm long: at 0.225 deg the far one is 457.2 · sin 0.225° = 1.795 mm off.</summary>
     [Fact]
@@ -51,7 +52,9 @@ public sealed class TurnTextTests
             + "together, by 0.3760", said[1], StringComparison.Ordinal);
     }
 
-    /// <summary>A rack of one row holds its normal as stated; that it rises by 1 mm in 114.3 mm shows in the residuals, and in the words of the refusal.</summary>
+    /// <summary>
+    /// A rack of one row holds its normal as stated; that it rises by 1 mm in 114.3 mm shows in the residuals, and in the words of the refusal.
+    /// </summary>
     [Fact]
     public void A_rising_single_row_says_which_normal_to_state()
     {
