@@ -94,23 +94,7 @@ internal static class ReviewMessages
             Missed = f.Missed?.Serial ?? 0, LastAnswer = f.LastAnswer?.Serial ?? 0, Emptied = f.Emptied?.Serial ?? 0, LastConfirmedBy = f.LastConfirmedBy ?? 0,
         };
         message.Holds.AddRange(f.Holds.Select(EntryMessages.Of));
-        message.Unproven.AddRange(f.Unproven.Select(Of));
-        return message;
-    }
-
-    private static LackingRecheck Of(Proof.Lack lack)
-    {
-        var message = new LackingRecheck { Column = lack.Column, Row = lack.Row };
-        if (lack.AtMostMetres is { } atMost)
-        {
-            message.AtMostMetres = atMost;
-        }
-
-        if (lack.AtLeastMetres is { } atLeast)
-        {
-            message.AtLeastMetres = atLeast;
-        }
-
+        message.Unproven.AddRange(f.Unproven.Select(RecheckCalls.Of));
         return message;
     }
 
