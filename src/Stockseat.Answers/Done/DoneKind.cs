@@ -19,7 +19,8 @@ internal sealed class DoneKind : EntryKind<DoneBody>
 
     protected override Situation Apply(Situation situation, DoneBody body, VerbTable table, Func<IAdoption, Revision?> read)
     {
-        if (body.Fixture is not { } fixture || situation.Find(fixture) is not { } state)
+        // Said again, it changes nothing: another answer may have been carried out since, and that one was the last.
+        if (body.Confirmation is null || body.Fixture is not { } fixture || situation.Find(fixture) is not { } state)
         {
             return situation;
         }
