@@ -47,8 +47,8 @@ internal static class NestAdvice
         var thin = new[] { nest.First, nest.Second }.Where(l => l.Kind == LocatorKind.Pin).Select(l => 2 * l.RadiusMetres).Where(d => d < Thin * taught);
         foreach (var diameter in thin.Distinct())
         {
-            yield return Finding.Advice("nest", $"a pin of {unit.Text(diameter)} is thin for stock of {unit.Text(taught)}. Check whether that is its radius: its "
-                + $"diameter would be {unit.Text(2 * diameter)}. A ninth of the stock's diameter or more is usual");
+            yield return Finding.Advice("nest", $"a pin of {unit.Text(diameter)} is thin for stock of {unit.Text(taught)}. Check whether that is its radius: "
+                + $"its diameter would be {unit.Text(2 * diameter)}. A ninth of the stock's diameter or more is usual");
         }
     }
 

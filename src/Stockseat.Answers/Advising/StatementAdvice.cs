@@ -55,8 +55,8 @@ internal static class StatementAdvice
         var against = Math.Acos(Math.Clamp(-Vector3.Dot(revision.TaughtOrigin.Orientation.Apply(new(0, 0, 1)), revision.Frame.V), -1, 1));
         if (along && against < UsualToolRadians)
         {
-            yield return Finding.Advice("frame", $"nests repeat along the seat axis, and the tool comes along it too ({Degrees(against)} deg off), so that each "
-                + "nest would stand in the tool's way to the next one. Check whether seat axis and normal are swapped");
+            yield return Finding.Advice("frame", $"nests repeat along the seat axis, and the tool comes along it too ({Degrees(against)} deg off), so that "
+                + "each nest would stand in the tool's way to the next one. Check whether seat axis and normal are swapped");
         }
     }
 
