@@ -16,8 +16,8 @@ using Stockseat.Seating.Frames;
 namespace Stockseat.Answers.Tests.Locate;
 
 /// <summary>
-/// Random asks, confirmations, moves, holds, rechecks, adoptions and restarts, against a small model: only what was read back completely and carried out
-/// lifts first.
+/// Random asks, confirmations, moves, holds, rechecks, adoptions and restarts, also from a snapshot, against a small model: only what was read back
+/// completely and carried out lifts first.
 /// </summary>
 public sealed class FirstModelTests
 {
@@ -45,7 +45,7 @@ public sealed class FirstModelTests
             },
             iter: 400);
 
-        Assert.True(lifted > 100 && answered > 2 * lifted, $"{lifted} of {answered} answers were not first");
+        Assert.True(lifted > 50 && answered > 2 * lifted, $"{lifted} of {answered} answers were not first");
     }
 
     private sealed class Run(RevisionFile file, double near)
@@ -61,7 +61,7 @@ public sealed class FirstModelTests
 
         public void Step((int What, int Which, int How) step)
         {
-            var some = _served.Count == 0 ? null : _served[^(1 + (step.Which % Math.Min(4, _served.Count)))];
+            var some = _served.Count == 0 ? null : _served[^(1 + (step.Which % Math.Min(3, _served.Count)))];
             switch (step.What)
             {
                 case < 5:
@@ -77,7 +77,7 @@ public sealed class FirstModelTests
                     Rare(step.Which, step.How);
                     break;
                 case 12:
-                    _bench.Restart();
+                    _bench.Restart(ofCarried: step.How % 2 == 0);
                     break;
                 case 13 when some is not null:
                     _bench.Do(new StillAsk(Bench.Controller, some.Serial));
@@ -93,7 +93,7 @@ public sealed class FirstModelTests
 
         private void Locate(int which, int how)
         {
-            var asked = new FirstModel.Asked(which % 4 == 0 ? Purpose.Place : Purpose.Pick, which / 4 % 3 == 0 ? 1 : 0, Diameters[how % 5 % 3]);
+            var asked = new FirstModel.Asked(which % 4 == 0 ? Purpose.Place : Purpose.Pick, which / 4 % 3 == 0 ? 1 : 0, Diameters[Math.Max(0, (how % 5) - 2)]);
             var body = _bench.Do(new LocateAsk(Bench.Controller, Fixture)
             {
                 Purpose = asked.Purpose, Column = asked.Column, DiameterMetres = asked.DiameterMetres, IsTrial = how % 10 == 9,
@@ -148,11 +148,11 @@ public sealed class FirstModelTests
                     Assert.IsType<RevisionAdoptedBody>(_bench.Adopt(1));
                     _model.BeginAnew();
                     break;
-                case 1:
+                case 1 when !_held:
                     _held = true;
                     _bench.Do(new HoldAsk(Bench.Controller, Fixture) { By = "day setter", Why = "pins" });
                     break;
-                case 2:
+                case 1 or 2:
                     _held = false;
                     _bench.Do(new ReleaseAsk(Bench.Controller, Fixture) { By = "day setter", Why = "done", Of = "day setter" });
                     break;
