@@ -21,9 +21,11 @@ public static class RevisionChanges
         [
             .. old.Keys.Union(@new.Keys).Where(key => key != "revision" && old.GetValueOrDefault(key) != @new.GetValueOrDefault(key))
                 .OrderBy(Rank).ThenBy(key => key, StringComparer.Ordinal)
-                .Select(key => new RevisionChange(key, Shown(before, old, key), Shown(after, @new, key))),
+                .Select(key => new RevisionChange(key, Shown(before, old, key), Shown(after, @new, key), UnitOf(before, key) ?? UnitOf(after, key))),
         ];
     }
+
+    private static string? UnitOf(RevisionReading reading, string key) => reading.Written.ContainsKey(key) ? null : reading.Units.GetValueOrDefault(key);
 
     private static int Rank(string key)
     {

@@ -45,7 +45,10 @@ internal sealed class ShiftJump : IFindingRule
                 + $"{FindingText.Whole(answer.Serial)} ({facts.Text.Diameter(answer)}), and nothing says that the stock was changed{seen}.{slip}",
             "If the stock was the same, one of the two shifts was wrong by that much, and the robot was sent to the wrong place.",
             "Measure the stock that is in the nests, and compare with both diameters. If it was changed, have that reported (emptied), so that an old "
-                + "measurement can't be used; and run the next answer marked first at reduced speed, with people clear.");
+                + "measurement can't be used; and run the next answer marked first at reduced speed, with people clear.")
+        {
+            MovedMetres = jump,
+        };
     }
 
     private static bool SaysOtherStock(ReviewFacts facts, ServedAnswer served)
