@@ -16,7 +16,8 @@ internal static class LikelyCause
         : $"Nothing was found that certainly sent the robot to a wrong place; look first at this: {Cause(finding.Rule)} {Where(facts, finding, number)}.";
 
     private static string Off(ReviewFacts facts, ReviewFinding finding) =>
-        finding.MovedMetres is { } moved ? $", by up to {facts.Text.Length(moved)}" : "; how far off the robot was sent is not known";
+        finding.MovedMetres is { } moved ? $"; the robot may have been up to {facts.Text.Length(moved)} off"
+            : "; how far off the robot may have been is not known";
 
     private static string Where(ReviewFacts facts, ReviewFinding finding, int number)
     {

@@ -29,8 +29,8 @@ public sealed class MistakeTests
         Assert.Equal(0.001290, review.Findings[0].MovedMetres!.Value, 6);
         Assert.True(review.Findings[0].OnLastAnswer);
         Assert.StartsWith(
-            "Most likely the robot had the diameter of another lot than the one in the nests, by up to 1.290 mm (finding 1, bed, ", review.Summary[0],
-            StringComparison.Ordinal);
+            "Most likely the robot had the diameter of another lot than the one in the nests; the robot may have been up to 1.290 mm off (finding 1, "
+                + "bed, ", review.Summary[0], StringComparison.Ordinal);
         Assert.Equal(
             $"bed: before, lot A, 82.000 mm for a pick by answer {right.Serial}; after, lot B, 84.000 mm by answer {wrong.Serial}.", review.Summary[1]);
     }

@@ -20,7 +20,7 @@ public sealed class RecordTests
         Assert.Equal(
             "The ledger is not intact, so no other finding can be trusted further than its entries (finding 1).", review.Summary[0]);
         Assert.StartsWith(
-            "Most likely the controller moved by a number that was not the one it was served, by up to 1.309 mm (finding 2, bed, 08:00:20 UTC on ",
+            "Most likely the controller moved by a number that was not the one it was served; the robot may have been up to 1.309 mm off (finding 2, ",
             review.Summary[1], StringComparison.Ordinal);
         Assert.StartsWith(
             "How far this record can be trusted: the hashes of the entries shown do not fit together, the whole ledger was not verified, and all "

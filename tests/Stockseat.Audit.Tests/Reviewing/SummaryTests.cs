@@ -16,8 +16,8 @@ public sealed class SummaryTests
 
         Assert.Equal(
             [
-                "Most likely the controller moved by a number that was not the one it was served, by up to 0.100 mm (finding 1, bed, 08:00:30 UTC on "
-                    + "2026-11-25).",
+                "Most likely the controller moved by a number that was not the one it was served; the robot may have been up to 0.100 mm off (finding 1, "
+                    + "bed, 08:00:30 UTC on 2026-11-25).",
                 "bed: lot A, 82.000 mm for a pick by answer 4; no pick before it is known here.",
                 "At 08:00:50 UTC the last answer was: for bed answer 4 of 08:00:20 UTC to controller press-cell, a pick with 82.000 mm of measurement 3 of "
                     + $"lot A, revision 1, shift bx 0.000, by 1.309, bz 0.000 mm, not confirmed (a confirmation was refused, entry {refused.Serial}).",

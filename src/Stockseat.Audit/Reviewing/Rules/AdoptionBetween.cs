@@ -47,8 +47,8 @@ internal sealed class AdoptionBetween : IFindingRule
             + $"the last before {facts.Text.Time(facts.Review.At)}.{Earlier(facts, adopted)}{Moved(facts, before, adopted, after)}",
         "What the robot had at that instant was from a revision that was no longer in force: the fixture may have been moved by then, or described "
             + "wrongly before.",
-        "Have the controller ask again after every adoption, and run that first answer at reduced speed, with people clear. Compare the two revisions "
-            + "(stockseat fixture show) and ask who adopted it what was changed. Printed tables of the older one are void.");
+        "Have the controller ask again after every adoption, and run that first answer at reduced speed, with people clear. This review lists "
+            + "what it changed; ask who adopted it why. Printed tables of the older one are void.");
 
     private static ReviewFinding Between(ReviewFacts facts, AnswerBody before, RevisionAdoptedBody[] adopted, AnswerBody after) => new(
         FindingRule.AdoptionBetween, [before.Serial, .. adopted.Select(a => a.Serial), after.Serial], before.Fixture,
@@ -57,7 +57,7 @@ internal sealed class AdoptionBetween : IFindingRule
         "From then on the robot was sent to another place for the same stock; a number from before must not be mixed with it.",
         "Make sure that the answer after it was run at reduced speed, with people clear, and that nothing still uses a number or a printed table of the "
             + "revision "
-            + "before. Compare the two revisions (stockseat fixture show).");
+            + "before. This review lists what it changed.");
 
     private static string Brought(ReviewFacts facts, RevisionAdoptedBody[] adopted) => adopted[^1] is var last
         ? $"At {facts.Text.Time(last)} {last.By} put revision {last.Revision} of {last.Fixture} into force (entry {FindingText.Whole(last.Serial)}: {last.Why})"
