@@ -44,7 +44,24 @@ public sealed class MistakeTests
         var wrong = await day.Measure(82.6);
         var answer = await day.Use();
 
-        day.OfFile().First(FindingRule.ShiftJump, right.Serial, wrong.Serial, answer.Serial);
+        day.OfFile().First(FindingRule.ShiftJump, right.Serial, wrong.Serial, answer.Serial).Says(
+            "86.2 mm and 82.6 mm differ only by two digits that changed places, as when a number is typed wrongly.");
+    }
+
+    [Fact]
+    public async Task Digits_transposed_in_inches_are_seen_too_and_other_diameters_are_not_called_transposed()
+    {
+        using var day = await Day.Begin();
+        await day.Measure(3.342 * 25.4);
+        await day.Use();
+        await day.Measure(3.432 * 25.4);
+        await day.Use();
+        Assert.Contains("3.342 in and 3.432 in differ only by two digits", day.OfFile().Findings[0].What, StringComparison.Ordinal);
+
+        await day.Measure(82.11);
+        await day.Use();
+        Assert.All(day.OfFile().Findings.Where(f => f.What.Contains("82.110 mm", StringComparison.Ordinal)), f =>
+            Assert.DoesNotContain("digits", f.What, StringComparison.Ordinal));
     }
 
     [Theory]

@@ -41,7 +41,7 @@ public class FirstPageTests
 
         Assert.Equal(
             [
-                ["taught.diameter", "3.1496 in", "2.5000 in"], ["taught.position.x", "16.23228 in", "16.23229 in"],
+                ["taught.diameter", "3.1496 in", "2.5000 in"], ["taught.position.x", "16.232283 in", "16.232284 in"],
                 ["gripper.clocking", "30 deg", "not stated"], ["calibrated.by", "setter 1", "setter 2"], ["layout[0].count", "6", "4"],
             ],
             report.Rows("changes"));
