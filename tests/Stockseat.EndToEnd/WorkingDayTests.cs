@@ -62,7 +62,8 @@ public abstract class WorkingDayTests(Build build, WorkingDays days) : OnBothBui
         Assert.Contains("restart", findings);
         var first = review.GetProperty("summary")[0].GetString()!;
         var what = review.GetProperty("findings")[0].GetProperty("what").GetString()!;
-        Assert.StartsWith("Most likely the controller moved by a number that was not the one it was served; the robot may have been up to ", first, StringComparison.Ordinal);
+        Assert.StartsWith(
+            "Most likely the controller moved by a number that was not the one it was served; the robot may have been up to ", first, StringComparison.Ordinal);
         Assert.Contains($"{1000 * decimal.Parse(served):0.000}", what, StringComparison.Ordinal);
         Assert.Contains($"{1000 * decimal.Parse(read):0.000}", what, StringComparison.Ordinal);
         Assert.Contains(last, what, StringComparison.Ordinal);

@@ -31,7 +31,7 @@ public static class ReviewFindings
             .Select(f => f with { OnLastAnswer = facts.IsOnLastAnswer(f) });
         ReviewFinding[] findings = [.. FindingOrder.Of(facts, all)];
         ReviewFinding[] few = [.. Few(facts, findings)];
-        var headlines = Headlines.Of(facts, few);
+        var headlines = StockHeadlines.Of(facts, few);
         return review with
         {
             Findings = few, Headlines = headlines, Changes = RevisionDifferences.Of(facts, few),

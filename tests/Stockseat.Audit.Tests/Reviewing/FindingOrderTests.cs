@@ -65,7 +65,8 @@ public sealed class FindingOrderTests
         Assert.True(review.Findings.Count > 1);
         Assert.Equal((FindingRule.ReadBackDiffers, true), (review.Findings[^1].Rule, review.Findings[^1].BelowResolution));
         review.Findings[^1].Says("That is less than the last digit that was served");
-        Assert.StartsWith("Nothing was found that certainly sent the robot to a wrong place; look first at this: ", review.Summary[0], StringComparison.Ordinal);
+        Assert.StartsWith(
+            "Nothing was found that certainly sent the robot to a wrong place; look first at this: ", review.Summary[0], StringComparison.Ordinal);
     }
 
     [Fact]

@@ -124,7 +124,8 @@ public sealed class MistakeTests
         var review = day.OfFile();
 
         review.First(FindingRule.AdoptionBetween, before.Serial, one.Serial, two.Serial, after.Serial).Says(
-            "night setter put revision 3 of bed into force", $"Before that day setter put revision 2 into force at 08:00:40 UTC (entry {one.Serial}: bed moved).");
+            "night setter put revision 3 of bed into force",
+            $"Before that day setter put revision 2 into force at 08:00:40 UTC (entry {one.Serial}: bed moved).");
         Assert.Equal([(one.Serial, 1, 2), (two.Serial, 2, 3)], review.Changes.Select(c => (c.Serial, c.Before, c.After)));
         Assert.Equal(("standOff.pick", "0.0005", "0.002", "m"), review.Changes[1].Changes.Select(c => (c.Key, c.Before, c.After, c.Unit)).Single());
     }

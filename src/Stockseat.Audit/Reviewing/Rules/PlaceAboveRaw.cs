@@ -11,8 +11,8 @@ namespace Stockseat.Audit.Reviewing.Rules;
 internal sealed class PlaceAboveRaw : IFindingRule
 {
     private const string Why =
-        "A finished piece is not larger than the raw stock that it was made of. Either the raw stock was measured wrongly, and the picks by that number went to "
-            + "the wrong place, or the diameter of the place is wrong.";
+        "A finished piece is not larger than the raw stock that it was made of. Either the raw stock was measured wrongly, and the picks by that number went "
+            + "to the wrong place, or the diameter of the place is wrong.";
 
     private const string Next = "Measure the raw stock and the finished piece by hand, and compare both with what was sent. Go on only when they fit.";
 

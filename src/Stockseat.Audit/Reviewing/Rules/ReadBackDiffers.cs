@@ -50,7 +50,8 @@ internal sealed class ReadBackDiffers : IFindingRule
     {
         var name = refusal.Limits!.GetValueOrDefault("name", "?");
         if (answer is null || !answer.TryNumber(name, out _)
-            || Parse(refusal.Limits!.GetValueOrDefault("served", "?")) is not { } served || Parse(refusal.Limits!.GetValueOrDefault("read", "?")) is not { } read)
+            || Parse(refusal.Limits!.GetValueOrDefault("served", "?")) is not { } served
+            || Parse(refusal.Limits!.GetValueOrDefault("read", "?")) is not { } read)
         {
             return (null, false);
         }

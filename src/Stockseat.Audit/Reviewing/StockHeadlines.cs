@@ -5,7 +5,7 @@ using Stockseat.Audit.Reviewing.Results;
 namespace Stockseat.Audit.Reviewing;
 
 /// <summary>Lot and diameter before and after, for each fixture that was answered for before the instant.</summary>
-internal static class Headlines
+internal static class StockHeadlines
 {
     /// <summary>Those of the first finding's fixture first, then the fixtures with the newest answers.</summary>
     /// <param name="facts">What the review knows.</param>
