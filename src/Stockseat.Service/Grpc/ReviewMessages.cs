@@ -5,6 +5,7 @@ using Stockseat.Answers.State;
 using Stockseat.Audit.Reviewing;
 using Stockseat.Audit.Reviewing.Results;
 using Stockseat.Audit.Showing;
+using Stockseat.Fixtures.Revisions;
 using Stockseat.Ledger.Reading;
 using Stockseat.Ledger.Verifying;
 using Stockseat.V1;
@@ -83,6 +84,8 @@ internal static class ReviewMessages
         response.Answers.AddRange(review.Answers.Select(Of));
         response.Findings.AddRange(review.Findings.Select(Of));
         response.Summary.AddRange(review.Summary);
+        response.Headlines.AddRange(review.Headlines.Select(Of));
+        response.Changes.AddRange(review.Changes.Select(Of));
         return response;
     }
 
@@ -117,8 +120,46 @@ internal static class ReviewMessages
 
     private static V1.ReviewFinding Of(Audit.Reviewing.Results.ReviewFinding f)
     {
-        var message = new V1.ReviewFinding { Rule = f.Rule.Name(), Fixture = f.Fixture ?? "", What = f.What, Why = f.Why, Next = f.Next };
+        var message = new V1.ReviewFinding
+        {
+            Rule = f.Rule.Name(), Fixture = f.Fixture ?? "", What = f.What, Why = f.Why, Next = f.Next, BelowResolution = f.BelowResolution,
+            OnLastAnswer = f.OnLastAnswer,
+        };
         message.Serials.AddRange(f.Serials);
+        if (f.MovedMetres is { } moved)
+        {
+            message.MovedMetres = moved;
+        }
+
         return message;
+    }
+
+    private static V1.ReviewHeadline Of(Audit.Reviewing.Results.ReviewHeadline h) =>
+        new() { Fixture = h.Fixture, Text = h.Text, Before = Of(h.Before), After = Of(h.After) };
+
+    private static V1.StockAnswered? Of(Audit.Reviewing.Results.StockAnswered? s) =>
+        s is null ? null : new() { Answer = s.Serial, Lot = s.Lot ?? "", DiameterMetres = s.DiameterMetres, Revision = s.Revision ?? 0 };
+
+    private static V1.AdoptionChanges Of(Audit.Reviewing.Results.AdoptionChanges a)
+    {
+        var message = new V1.AdoptionChanges { Serial = a.Serial, Fixture = a.Fixture, RevisionBefore = a.Before, RevisionAfter = a.After };
+        message.Values.AddRange(a.Changes.Select(Of));
+        return message;
+    }
+
+    private static ChangedValue Of(RevisionChange c)
+    {
+        var value = new ChangedValue { Key = c.Key, Unit = c.Unit ?? "" };
+        if (c.Before is { } before)
+        {
+            value.Before = before;
+        }
+
+        if (c.After is { } after)
+        {
+            value.After = after;
+        }
+
+        return value;
     }
 }
