@@ -164,7 +164,9 @@ public sealed class MeasurementTests
     {
         Assert.Equal(0.001, Disagreement.Unstated(0.01));
         Assert.Equal(0.0018, Disagreement.Unstated(0.09), 1e-15);
-        Assert.IsType<MeasurementBody>(_bench.Do(Bench.Push([0.09, 0.095], agreement: null) with { Rules = 1 }));
+        _bench.Rules = 1;
+        Assert.IsType<MeasurementBody>(_bench.Do(Bench.Push([0.09, 0.095], agreement: null)));
+        _bench.Rules = EntryBody.CurrentVersion;
         Assert.StartsWith("2 readings spread by 5.000 mm; gauge bench-2 states no Agreement, so they may spread by 1.850 mm",
             Assert.IsType<RefusalBody>(_bench.Do(Bench.Push([0.09, 0.095], agreement: null))).Text, StringComparison.Ordinal);
     }
