@@ -47,7 +47,8 @@ public abstract class LotCommandTests(Build build) : OnBothBuilds(build)
         Assert.Contains(
             "lot D4 was described, nominal 90 mm, 88.7 mm to 91.3 mm (EN 10060)", (await service.Ask("ledger", "list", "--kind", "lot-described")).Exits(0).Out,
             StringComparison.Ordinal);
-        Assert.Matches(@"lot D4 was described, nominal 92 mm, 90\.7 mm to 93\.3 mm \(EN 10060\); before this, by entry \d+, nominal 90 mm, 88\.7 mm to 91\.3 mm",
+        Assert.Matches(
+            @"lot D4 was described, nominal 92 mm, 90\.7 mm to 93\.3 mm \(EN 10060\); before this, by entry \d+, nominal 90 mm, 88\.7 mm to 91\.3 mm",
             (await service.Ask("ledger", "list", "--kind", "lot-described")).Exits(0).Out);
     }
 

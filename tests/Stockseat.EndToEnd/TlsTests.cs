@@ -177,7 +177,8 @@ public abstract class TlsTests(Build build) : OnBothBuilds(build)
         (await Program.RunWith(
             [("STOCKSEAT_SERVER", $"https://{service.Grpc}"), ("STOCKSEAT_AUTHORITY", tls.Shop.Authority), ("STOCKSEAT_CERTIFICATE", tls.Shop.Pem("bench")),
                 ("STOCKSEAT_KEY", tls.Shop.Key("bench"))], "fixture", "list")).Exits(0);
-        (await Program.Run(["fixture", "list", "--authority", tls.Shop.Authority, "--server", $"https://localhost:{service.Grpc.Port}", "--certificate", tls.Shop.Pem("bench")])).Exits(0);
+        (await Program.Run(["fixture", "list", "--authority", tls.Shop.Authority, "--server", $"https://localhost:{service.Grpc.Port}", "--certificate",
+            tls.Shop.Pem("bench")])).Exits(0);
     }
 
     [Fact]

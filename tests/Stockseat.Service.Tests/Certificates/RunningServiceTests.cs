@@ -19,7 +19,8 @@ public sealed class RunningServiceTests
             s["Tls"] = new JsonObject { ["Certificate"] = shop.Pem("service"), ["Key"] = shop.Key("service") });
         using var channel = GrpcChannel.ForAddress($"https://{bench.Service.Grpc}", new()
         {
-            HttpHandler = new SocketsHttpHandler { SslOptions = new() { RemoteCertificateValidationCallback = (_, _, _, _) => true } }, DisposeHttpClient = true,
+            HttpHandler = new SocketsHttpHandler { SslOptions = new() { RemoteCertificateValidationCallback = (_, _, _, _) => true } },
+            DisposeHttpClient = true,
         });
         var (fixtures, health) = (new FixtureService.FixtureServiceClient(channel), new global::Grpc.Health.V1.Health.HealthClient(channel));
 
