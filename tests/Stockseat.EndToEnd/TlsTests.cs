@@ -132,15 +132,16 @@ public abstract class TlsTests(Build build) : OnBothBuilds(build)
         });
         tls.Shop.Issue("service", TestShop.Server);
         var after = tls.Shop.Pin("service");
-        await Until(async () =>
+        await Deadline.Until(async () =>
         {
             using var fresh = await tls.Line(service, "bench");
             return fresh.Pin == after;
-        });
+        }, "a connection with the new certificate");
 
         await File.WriteAllTextAsync(tls.Shop.Pem("service"), "no certificate");
-        await Until(async () => (await tls.Ask(Program, service, "bench", "fixture", "list")).Out.Contains("the changed files are not used: ",
-            StringComparison.Ordinal));
+        await Deadline.Until(
+            async () => (await tls.Ask(Program, service, "bench", "fixture", "list")).Out.Contains("the changed files are not used: ", StringComparison.Ordinal),
+            "the list says that the changed files are not used");
         using (var still = await tls.Line(service, "bench"))
         {
             Assert.Equal(after, still.Pin);
@@ -233,13 +234,4 @@ public abstract class TlsTests(Build build) : OnBothBuilds(build)
     }
 
     private static (string?, string?) Who(JsonElement body) => (body.GetProperty("client").GetString(), body.GetProperty("certificate").GetString());
-
-    private static async Task Until(Func<Task<bool>> holds)
-    {
-        using var late = new CancellationTokenSource(Deadline.Usual);
-        while (!await holds())
-        {
-            await Task.Delay(100, late.Token);
-        }
-    }
 }

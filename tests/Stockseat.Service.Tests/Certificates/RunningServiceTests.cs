@@ -1,6 +1,5 @@
 using System.Text.Json.Nodes;
 using Grpc.Health.V1;
-using Grpc.Net.Client;
 using Stockseat.Service.Tests.Support;
 using Stockseat.V1;
 using Status = Grpc.Health.V1.HealthCheckResponse.Types.ServingStatus;
@@ -17,11 +16,7 @@ public sealed class RunningServiceTests
         shop.Issue("service", TestShop.Server, days: 10);
         await using var bench = await Bench.Start(configure: s =>
             s["Tls"] = new JsonObject { ["Certificate"] = shop.Pem("service"), ["Key"] = shop.Key("service") });
-        using var channel = GrpcChannel.ForAddress($"https://{bench.Service.Grpc}", new()
-        {
-            HttpHandler = new SocketsHttpHandler { SslOptions = new() { RemoteCertificateValidationCallback = (_, _, _, _) => true } },
-            DisposeHttpClient = true,
-        });
+        using var channel = LimitedChannel.Secured(bench.Service.Grpc);
         var (fixtures, health) = (new FixtureService.FixtureServiceClient(channel), new global::Grpc.Health.V1.Health.HealthClient(channel));
 
         var told = (await fixtures.ListFixturesAsync(new())).Certificate;

@@ -18,8 +18,8 @@ public sealed class TlsSettingsTests : IDisposable
 
     public static TheoryData<string, string, bool> Faulty => new()
     {
-        { """{ "Listen": { "Grpc": "0.0.0.0:28610" } }""", "Listen:Grpc: is \"0.0.0.0:28610\"; a loopback address (127.0.0.0/8 or [::1]) was expected: without a "
-            + "certificate gRPC may only listen on its own machine; state one under Tls", true },
+        { """{ "Listen": { "Grpc": "0.0.0.0:28610" } }""", "Listen:Grpc: is \"0.0.0.0:28610\"; a loopback address (127.0.0.0/8 or [::1]) was "
+            + "expected: without a certificate gRPC may only listen on its own machine; state one under Tls", true },
         { """{ "Listen": { "LineTls": "127.0.0.1:1" } }""", "Listen:LineTls: is \"127.0.0.1:1\", but there is no certificate; state one under Tls", true },
         { """{ "Tls": { "Certificate": "a.pem" } }""", "Tls:Key: is missing", true },
         { """{ "Tls": { "Key": "a.key" } }""", "Tls:Certificate: is missing", true },
