@@ -140,7 +140,8 @@ public abstract class TlsTests(Build build) : OnBothBuilds(build)
 
         await File.WriteAllTextAsync(tls.Shop.Pem("service"), "no certificate");
         await Deadline.Until(
-            async () => (await tls.Ask(Program, service, "bench", "fixture", "list")).Out.Contains("the changed files are not used: ", StringComparison.Ordinal),
+            async () =>
+                (await tls.Ask(Program, service, "bench", "fixture", "list")).Out.Contains("the changed files are not used: ", StringComparison.Ordinal),
             "the list says that the changed files are not used");
         using (var still = await tls.Line(service, "bench"))
         {
