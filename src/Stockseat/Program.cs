@@ -13,6 +13,7 @@ using Stockseat.Cli.Usage;
         EmptiedCommand.Make(), LotCommands.Make()]),
     ("Build, calibrate and look after fixtures", [NestCommands.Make(), FixtureCommands.Make()]),
     ("Look at what was served", [LedgerCommands.Make()]),
+    ("Reach the service over a network", [CertificateCommands.Make()]),
 ];
 var root = new RootCommand(HelpPage.Job);
 foreach (var command in groups.SelectMany(g => g.Commands))

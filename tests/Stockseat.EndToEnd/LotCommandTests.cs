@@ -24,6 +24,11 @@ public abstract class LotCommandTests(Build build) : OnBothBuilds(build)
             ("E5", 0.0924052, 0.00002, "entry"), (
                 json.GetProperty("lot").GetString(), json.GetProperty("greatest").GetDouble(), json.GetProperty("outOfRound").GetDouble(),
                 json.GetProperty("from").GetString()));
+        var again = (await service.Ask("lot", "describe", "D4", "--nominal", "92 mm", "--tolerance", "EN 10060")).Exits(0).Out;
+        Assert.Matches(@"^entry \d+: lot D4 has 90\.700 to 93\.300 mm\nbefore this, by entry \d+, it was said that it has 88\.700 to 91\.300 mm\s*$", again);
+        var back = (await service.Ask("lot", "describe", "D4", "--nominal", "90 mm", "--tolerance", "EN 10060", "--json")).Exits(0).Object;
+        Assert.Equal((0.0933, 0.0907), (back.GetProperty("replaces").GetProperty("greatest").GetDouble(), back.GetProperty("replaces").GetProperty("least")
+            .GetDouble()));
         Assert.Contains("lot F6 is known by its name only", (await service.Ask("lot", "describe", "F6")).Exits(0).Out, StringComparison.Ordinal);
 
         (await service.Ask("measured", "pinbed-1", "92.4mm", "--lot", "D4")).Fails(1, "refused: measurement-outside-lot: ");
@@ -42,6 +47,9 @@ public abstract class LotCommandTests(Build build) : OnBothBuilds(build)
         Assert.Contains(
             "lot D4 was described, nominal 90 mm, 88.7 mm to 91.3 mm (EN 10060)", (await service.Ask("ledger", "list", "--kind", "lot-described")).Exits(0).Out,
             StringComparison.Ordinal);
+        Assert.Matches(
+            @"lot D4 was described, nominal 92 mm, 90\.7 mm to 93\.3 mm \(EN 10060\); before this, by entry \d+, nominal 90 mm, 88\.7 mm to 91\.3 mm",
+            (await service.Ask("ledger", "list", "--kind", "lot-described")).Exits(0).Out);
     }
 
     [Fact]

@@ -31,8 +31,7 @@ public abstract class TlsDoorTests(Build build) : OnBothBuilds(build)
                 var half = new Socket(SocketType.Stream, ProtocolType.Tcp);
                 halves.Add(half);
                 half.Bind(new IPEndPoint(IPAddress.Parse("127.0.0.66"), 0));
-                await half.ConnectAsync(service.LineTls!).Within("a connection");
-                await half.SendAsync(new byte[] { 0x16, 3, 1, 2 }).Within("the beginning of a greeting");
+                await Begin(half, service.LineTls!);
                 if (i % 50 == 0)
                 {
                     Assert.StartsWith("ok ", await good.Ask(Push), StringComparison.Ordinal);
@@ -54,6 +53,19 @@ public abstract class TlsDoorTests(Build build) : OnBothBuilds(build)
         var list = (await tls.Ask(Program, service, "bench", "fixture", "list")).Exits(0).Out;
         var counted = Regex.Matches(list, "(handshakes?) ([0-9]+)").Sum(m => int.Parse(m.Groups[2].Value));
         Assert.Equal(1000, counted);
+    }
+
+    /// <summary>Sends the first bytes of a greeting; a connection that is one too many is cut at once.</summary>
+    private static async Task Begin(Socket socket, IPEndPoint at)
+    {
+        try
+        {
+            await socket.ConnectAsync(at).Within("a connection");
+            await socket.SendAsync(new byte[] { 0x16, 3, 1, 2 });
+        }
+        catch (SocketException)
+        {
+        }
     }
 
     private static async Task<int> Ended(Socket socket)
@@ -111,7 +123,8 @@ public abstract class TlsDoorTests(Build build) : OnBothBuilds(build)
         using var tls = new TlsCell();
         await using var service = await Program.Serve(tls.Cell);
 
-        var run = await OpenSsl.Shell(Program, tls.Shop.Folder, $"set +e\n(echo hello; sleep 1) | timeout 20 openssl s_client -quiet -connect {service.LineTls} "
+        var run = await OpenSsl.Shell(Program, tls.Shop.Folder,
+            $"set +e\n(echo hello; sleep 1) | timeout 20 openssl s_client -quiet -connect {service.LineTls} "
             + $"-CAfile authority.pem -verify_return_error -cert lathe-4.pem -key lathe-4.key {how} 2>&1");
 
         Assert.Equal(agreed, run.Out.Contains("ok stockseat line 2", StringComparison.Ordinal));

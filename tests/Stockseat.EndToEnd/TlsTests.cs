@@ -132,15 +132,17 @@ public abstract class TlsTests(Build build) : OnBothBuilds(build)
         });
         tls.Shop.Issue("service", TestShop.Server);
         var after = tls.Shop.Pin("service");
-        await Until(async () =>
+        await Deadline.Until(async () =>
         {
             using var fresh = await tls.Line(service, "bench");
             return fresh.Pin == after;
-        });
+        }, "a connection with the new certificate");
 
         await File.WriteAllTextAsync(tls.Shop.Pem("service"), "no certificate");
-        await Until(async () => (await tls.Ask(Program, service, "bench", "fixture", "list")).Out.Contains("the changed files are not used: ",
-            StringComparison.Ordinal));
+        await Deadline.Until(
+            async () =>
+                (await tls.Ask(Program, service, "bench", "fixture", "list")).Out.Contains("the changed files are not used: ", StringComparison.Ordinal),
+            "the list says that the changed files are not used");
         using (var still = await tls.Line(service, "bench"))
         {
             Assert.Equal(after, still.Pin);
@@ -177,7 +179,8 @@ public abstract class TlsTests(Build build) : OnBothBuilds(build)
         (await Program.RunWith(
             [("STOCKSEAT_SERVER", $"https://{service.Grpc}"), ("STOCKSEAT_AUTHORITY", tls.Shop.Authority), ("STOCKSEAT_CERTIFICATE", tls.Shop.Pem("bench")),
                 ("STOCKSEAT_KEY", tls.Shop.Key("bench"))], "fixture", "list")).Exits(0);
-        (await Program.Run(["fixture", "list", "--authority", tls.Shop.Authority, "--server", $"https://localhost:{service.Grpc.Port}", "--certificate", tls.Shop.Pem("bench")])).Exits(0);
+        (await Program.Run(["fixture", "list", "--authority", tls.Shop.Authority, "--server", $"https://localhost:{service.Grpc.Port}", "--certificate",
+            tls.Shop.Pem("bench")])).Exits(0);
     }
 
     [Fact]
@@ -202,10 +205,16 @@ public abstract class TlsTests(Build build) : OnBothBuilds(build)
             s["Clients"]![1]!["Certificate"] = "dns:bench";
         });
         var stubs = Path.Combine(tls.Cell.Folder, "stubs");
-        await using var service = await Program.Serve(tls.Cell);
         string[] files = [authority, tls.Shop.Pem("bench"), tls.Shop.Key("bench")];
+        JsonElement node;
+        await using (var first = await Program.Serve(tls.Cell))
+        {
+            node = (await Node.Run("grpc_client.js", [Path.Combine(Repository.Root, "proto"), $"{first.Grpc}", .. files])).Exits(0).Object;
+            await first.Terminate();
+        }
 
-        var node = (await Node.Run("grpc_client.js", [Path.Combine(Repository.Root, "proto"), $"{service.Grpc}", .. files])).Exits(0).Object;
+        Directory.Delete(tls.Cell.Data, recursive: true); // Both clients send the same request ids.
+        await using var service = await Program.Serve(tls.Cell);
         await Python.Generate(stubs);
         var python = (await Python.Run("grpc_client.py", [stubs, $"{service.Grpc}", .. files])).Exits(0).Object;
 
@@ -232,13 +241,4 @@ public abstract class TlsTests(Build build) : OnBothBuilds(build)
     }
 
     private static (string?, string?) Who(JsonElement body) => (body.GetProperty("client").GetString(), body.GetProperty("certificate").GetString());
-
-    private static async Task Until(Func<Task<bool>> holds)
-    {
-        using var late = new CancellationTokenSource(Deadline.Usual);
-        while (!await holds())
-        {
-            await Task.Delay(100, late.Token);
-        }
-    }
 }

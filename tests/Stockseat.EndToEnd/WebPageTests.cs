@@ -42,6 +42,22 @@ public abstract class WebPageTests(Build build) : OnBothBuilds(build)
         Assert.Equal(0, page.GetProperty("others").GetInt32());
     }
 
+    [Fact]
+    public async Task With_TLS_too_a_page_changes_nothing_even_where_its_machine_s_address_is_a_client()
+    {
+        using var tls = new TlsCell(byAddress: true);
+        await using var service = await Program.Serve(tls.Cell);
+
+        (await Node.Browse("try_page.js", "--tls", $"{service.Grpc.Port}", $"{service.Page.Port}", $"{service.LineTls!.Port}")).Exits(0);
+
+        var list = (await tls.Ask(Program, service, "bench", "fixture", "list")).Exits(0).Out;
+        Assert.True(int.Parse(Regex.Match(list, @"turned away since the start:.*\bforeign ([0-9]+)").Groups[1].Value) >= Arrive, list);
+        Assert.Matches(@"turned away since the start:.*\bhost [0-9]+", list); // Calls of gRPC that named themselves as a page's.
+        Assert.Equal(0, (await service.Terminate()).ExitCode);
+        Assert.Empty(LedgerRows.Read(tls.Cell.Data).Select(r => r.Kind)
+            .Except(["service-started", "snapshot", "service-stopped", "revision-seen", "revision-adopted"]));
+    }
+
     /// <summary>Two reading ports: one with the defaults, and one that uses each line at once.</summary>
     private static Cell Configured()
     {

@@ -61,10 +61,14 @@ public abstract class WorkingDayTests(Build build, WorkingDays days) : OnBothBui
         Assert.Contains("clock-step", findings);
         Assert.Contains("restart", findings);
         var first = review.GetProperty("summary")[0].GetString()!;
-        Assert.Contains($"{1000 * decimal.Parse(served):0.000}", first, StringComparison.Ordinal);
-        Assert.Contains($"{1000 * decimal.Parse(read):0.000}", first, StringComparison.Ordinal);
-        Assert.Contains(last, first, StringComparison.Ordinal);
+        var what = review.GetProperty("findings")[0].GetProperty("what").GetString()!;
+        Assert.StartsWith(
+            "Most likely the controller moved by a number that was not the one it was served; the robot may have been up to ", first, StringComparison.Ordinal);
+        Assert.Contains($"{1000 * decimal.Parse(served):0.000}", what, StringComparison.Ordinal);
+        Assert.Contains($"{1000 * decimal.Parse(read):0.000}", what, StringComparison.Ordinal);
+        Assert.Contains(last, what, StringComparison.Ordinal);
         Assert.Contains(first, text, StringComparison.Ordinal);
+        Assert.Contains(what, text, StringComparison.Ordinal);
         // Judged by the time that really passed: also entries from before the clock was set, in the order in which they happened.
         var answers = review.GetProperty("answers").EnumerateArray().ToList();
         Assert.Equal([52, 58], answers.Select(a => a.GetProperty("serial").GetInt32()));
@@ -112,6 +116,7 @@ public abstract class WorkingDayTests(Build build, WorkingDays days) : OnBothBui
     {
         using var day = await WorkingDay.Play(Program);
         await using var service = await Program.Serve(day.Cell);
+        (await service.Ask("ledger", "note", "gripper hit pin 2 of nest 3,0", "--by", "fitter", "--entry", Text(day, "last"))).Exits(0);
         foreach (var form in new[] { "--json", "--csv" })
         {
             string[] question = ["ledger", "review", "--at", day.Crash, "--before", "9h", "--after", "1h", "--jump", "0.5mm", form];
@@ -121,6 +126,8 @@ public abstract class WorkingDayTests(Build build, WorkingDays days) : OnBothBui
             Assert.Equal((await Program.Run([.. question, "--data", day.Data])).Exits(0).Out, asked);
         }
 
+        var text = (await service.Ask("ledger", "review", "--at", day.Crash)).Exits(0).Out;
+        Assert.Matches($@"noted by fitter: ""gripper hit pin 2 of nest 3,0"" \(entry \d+\)", text);
         string[] one = ["ledger", "replay", "58", "--json"];
         Assert.Equal((await Program.Run([.. one, "--data", day.Data])).Exits(0).Out, (await service.Ask(one)).Exits(0).Out);
         (await service.Ask("ledger", "replay", "999")).Fails(1, "serial-unknown");

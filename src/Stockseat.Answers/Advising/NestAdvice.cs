@@ -12,7 +12,11 @@ internal static class NestAdvice
     /// <summary>A difference that matters when the revision does not say how sure it is. Our own choice.</summary>
     private const double UnstatedMetres = 0.0001;
 
-    public static IEnumerable<Finding> Of(Revision revision, LengthUnit unit) => [.. Spacing(revision, unit), .. Around(revision, unit)];
+    /// <summary>A pin thinner than this share of the taught stock is unusual: its radius may have been given as its diameter. Our own choice.</summary>
+    private const double Thin = 1.0 / 9;
+
+    public static IEnumerable<Finding> Of(Revision revision, LengthUnit unit) =>
+        [.. Spacing(revision, unit), .. Thickness(revision, unit), .. Around(revision, unit)];
 
     /// <summary>A spacing that was measured between the pins' edges, or over the pins, seats stock as well and shifts it differently.</summary>
     private static IEnumerable<Finding> Spacing(Revision revision, LengthUnit unit)
@@ -33,6 +37,18 @@ internal static class NestAdvice
                     + $"{unit.Text(centres)}, which holds the stock as well, and a shift would be up to {unit.Text(difference)} wrong. Measure again, then "
                     + $"state \"between\": \"centres\" beside the spacing");
             }
+        }
+    }
+
+    /// <summary>Stock rests against a pin of half its diameter as well, a little lower.</summary>
+    private static IEnumerable<Finding> Thickness(Revision revision, LengthUnit unit)
+    {
+        var (nest, taught) = (revision.Nest, revision.TaughtDiameterMetres);
+        var thin = new[] { nest.First, nest.Second }.Where(l => l.Kind == LocatorKind.Pin).Select(l => 2 * l.RadiusMetres).Where(d => d < Thin * taught);
+        foreach (var diameter in thin.Distinct())
+        {
+            yield return Finding.Advice("nest", $"a pin of {unit.Text(diameter)} is thin for stock of {unit.Text(taught)}. Check whether that is its radius: "
+                + $"its diameter would be {unit.Text(2 * diameter)}. A ninth of the stock's diameter or more is usual");
         }
     }
 

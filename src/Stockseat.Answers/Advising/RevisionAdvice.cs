@@ -65,6 +65,12 @@ public static class RevisionAdvice
 
     private static IEnumerable<Finding> Incomplete(Revision revision)
     {
+        if (revision is { Limits.RecheckMetres: null, Uncertainty: null })
+        {
+            yield return Finding.Advice("limits.recheck", "no limits.recheck is stated, and no uncertainty, so a recheck of this revision is told but not "
+                + "judged, and nothing can prove it. State limits.recheck");
+        }
+
         if (revision.Uncertainty is { Lean: not null, LeanHeightMetres: null })
         {
             yield return Finding.Advice("uncertainty.leanHeight", "uncertainty.lean is stated without leanHeight, the height over which it acts, so it "

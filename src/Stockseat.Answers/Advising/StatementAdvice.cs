@@ -14,7 +14,7 @@ internal static class StatementAdvice
     /// <summary>A tool further from the way into the plan than this is unusual for stock that stands.</summary>
     private const double UsualToolRadians = 30 * Degree;
 
-    /// <summary>A normal that rises more than this belongs to stock that stands.</summary>
+    /// <summary>A normal that rises more than this belongs to stock that stands; one that falls more than this too, and it was flipped.</summary>
     private const double StandingRadians = 45 * Degree;
 
     /// <summary>A seat axis that rises less than this is level: weight does not seat the stock. Our own choice.</summary>
@@ -35,16 +35,28 @@ internal static class StatementAdvice
     public static IEnumerable<Finding> Of(Revision revision, LengthUnit unit)
     {
         var statement = BaseStatement.Of(revision);
-        return [.. Tool(statement), .. Seat(revision, statement), .. Turned(revision), .. Rounded(revision, unit)];
+        return [.. Tool(statement), .. Reach(revision), .. Seat(revision, statement), .. Turned(revision), .. Rounded(revision, unit)];
     }
 
     private static IEnumerable<Finding> Tool(BaseStatement statement)
     {
-        if (statement.NormalRiseRadians > StandingRadians && statement.ToolFromIntoPlanRadians > UsualToolRadians)
+        if (Math.Abs(statement.NormalRiseRadians) > StandingRadians && statement.ToolFromIntoPlanRadians > UsualToolRadians)
         {
             yield return Finding.Advice("taught.orientation",
                 $"the tool's z axis is {Degrees(statement.ToolFromIntoPlanRadians)} deg from the way into the plan; "
                 + $"for stock that stands 0 to {Degrees(UsualToolRadians)} deg is usual. Check the orientation, and the normal of the frame");
+        }
+    }
+
+    /// <summary>Nests behind one another as the tool comes: so it looks when seat axis and normal of a bed were swapped.</summary>
+    private static IEnumerable<Finding> Reach(Revision revision)
+    {
+        var along = new[] { revision.Layout.First, revision.Layout.Second }.Any(r => r is { Direction: 'v', Count: > 1 });
+        var against = Math.Acos(Math.Clamp(-Vector3.Dot(revision.TaughtOrigin.Orientation.Apply(new(0, 0, 1)), revision.Frame.V), -1, 1));
+        if (along && against < UsualToolRadians)
+        {
+            yield return Finding.Advice("frame", $"nests repeat along the seat axis, and the tool comes along it too ({Degrees(against)} deg off), so that "
+                + "each nest would stand in the tool's way to the next one. Check whether seat axis and normal are swapped");
         }
     }
 

@@ -19,7 +19,8 @@ internal sealed class DoneKind : EntryKind<DoneBody>
 
     protected override Situation Apply(Situation situation, DoneBody body, VerbTable table, Func<IAdoption, Revision?> read)
     {
-        if (body.Fixture is not { } fixture || situation.Find(fixture) is not { } state)
+        // Said again, it changes nothing: another answer may have been carried out since, and that one was the last.
+        if (body.Confirmation is null || body.Fixture is not { } fixture || situation.Find(fixture) is not { } state)
         {
             return situation;
         }
@@ -31,8 +32,10 @@ internal sealed class DoneKind : EntryKind<DoneBody>
         });
     }
 
+    /// <summary>Also while its confirmation stands as the newest one: alone, that would let the same answer be carried out once more.</summary>
     protected override bool Stands(DoneBody body, Situation situation, NewestEntries newest) =>
-        body.Fixture is { } fixture && situation.Find(fixture)?.Progress.RestsOn(body.Serial) == true;
+        body.Fixture is { } fixture && situation.Find(fixture) is { } state && (state.Progress.RestsOn(body.Serial)
+            || (body.Confirmation is { } by && (by == state.ConfirmedPick?.Serial || by == state.ConfirmedPlace?.Serial)));
 }
 
 [JsonSourceGenerationOptions(

@@ -67,7 +67,8 @@ public sealed class LedgerReview
         var served = answers.All();
         var adoptions = Adoptions(entries, fixtures, states, served, older);
         FindLots(entries, older);
-        new LaterNotes(_reader, older, _at.Moved(-_question.Before), _at.Moved(_question.After)).Find(fixtures.Select(f => f.Fixture), entries);
+        new LaterNotes(_reader, older, _at.Moved(-_question.Before), _at.Moved(_question.After)).Find(
+            [.. fixtures.Select(f => f.Fixture)], entries, _question is { Fixture: null, Cell: null });
         var replay = Replay(entries, token);
         return new()
         {

@@ -18,46 +18,56 @@ public static class ReviewFindings
     /// <summary>How many findings of one rule are listed one by one.</summary>
     private const int OneByOne = 5;
 
-    /// <summary>The findings in a review's entries, answers, fixtures and evidence, the most important first; and the summary in words.</summary>
+    /// <summary>
+    /// The findings in a review's entries, answers, fixtures and evidence, the most likely cause first; what the adoptions among them changed; lot and diameter
+    /// before and after; and the summary in words.
+    /// </summary>
     /// <param name="review">The review, without findings and summary.</param>
     /// <param name="display">The unit and the zone of their words.</param>
     public static Review With(Review review, Display display)
     {
         var facts = new ReviewFacts(review, display);
-        ReviewFinding[] findings =
-        [
-            .. All.SelectMany(rule => rule.Find(facts))
-                .Select(f => f with { Serials = [.. f.Serials.Distinct().Order()] })
-                .OrderBy(f => f.Rule).ThenBy(facts.Distance).ThenBy(f => f.Serials.DefaultIfEmpty().Min()),
-        ];
+        var all = All.SelectMany(rule => rule.Find(facts)).Select(f => f with { Serials = [.. f.Serials.Distinct().Order()] })
+            .Select(f => f with { OnLastAnswer = facts.IsOnLastAnswer(f) });
+        ReviewFinding[] findings = [.. FindingOrder.Of(facts, all)];
+        ReviewFinding[] few = [.. Few(facts, findings)];
+        var headlines = StockHeadlines.Of(facts, few);
         return review with
         {
-            Findings = [.. findings.GroupBy(f => f.Rule).SelectMany(rule => Few(facts, [.. rule]))], Summary = ReviewSummary.Of(facts, findings),
+            Findings = few, Headlines = headlines, Changes = RevisionDifferences.Of(facts, few),
+            Summary = ReviewSummary.Of(facts, few, headlines),
         };
     }
 
-    /// <summary>Of many findings of one rule, those nearest to the instant one by one, and the rest as one: nobody reads a hundred of a kind.</summary>
-    private static IEnumerable<ReviewFinding> Few(ReviewFacts facts, IReadOnlyList<ReviewFinding> found)
+    /// <summary>Of many findings of one rule, the first one by one, and the rest as one: nobody reads a hundred of a kind.</summary>
+    private static IEnumerable<ReviewFinding> Few(ReviewFacts facts, IReadOnlyList<ReviewFinding> findings)
     {
-        if (found.Count <= OneByOne + 1)
+        var (rules, told) = (findings.ToLookup(f => f.Rule), new Dictionary<FindingRule, int>());
+        foreach (var finding in findings)
         {
-            return found;
+            var before = told[finding.Rule] = told.GetValueOrDefault(finding.Rule) + 1;
+            if (before <= OneByOne || rules[finding.Rule].Count() <= OneByOne + 1)
+            {
+                yield return finding;
+            }
+            else if (before == OneByOne + 1)
+            {
+                yield return Rest(facts, [.. rules[finding.Rule].Skip(OneByOne)]);
+            }
         }
+    }
 
-        var rest = found.Skip(OneByOne).ToList();
+    private static ReviewFinding Rest(ReviewFacts facts, IReadOnlyList<ReviewFinding> rest)
+    {
         var fixtures = rest.Select(f => f.Fixture).OfType<string>().Distinct().Order(StringComparer.Ordinal).ToList();
         long[] serials = [.. rest.SelectMany(f => f.Serials).Distinct().Order()];
         var shown = facts.Review.Entries.Where(e => serials.Contains(e.Serial)).Select(e => e.At).ToList();
         var when = shown.Count == 0 ? "" : $", from {facts.Text.Time(shown.Min())} to {facts.Text.Time(shown.Max())}";
         var of = fixtures.Count == 0 ? "" : $" of {string.Join(", ", fixtures)}";
-        return
-        [
-            .. found.Take(OneByOne),
-            rest[0] with
-            {
-                Serials = serials, Fixture = fixtures.Count == 1 ? fixtures[0] : null,
-                What = $"{FindingText.Whole(rest.Count)} more of this kind{of}{when}; those above are the nearest to the instant.",
-            },
-        ];
+        return rest[0] with
+        {
+            Serials = serials, Fixture = fixtures.Count == 1 ? fixtures[0] : null,
+            What = $"{FindingText.Whole(rest.Count)} more of this kind{of}{when}; the first {FindingText.Whole(OneByOne)} have findings of their own.",
+        };
     }
 }

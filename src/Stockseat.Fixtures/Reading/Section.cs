@@ -15,13 +15,14 @@ public sealed partial class Section
     private readonly Dictionary<string, JsonElement> _values = new(StringComparer.Ordinal);
     private readonly HashSet<string> _asked = new(StringComparer.Ordinal);
     private readonly Dictionary<string, string> _written;
+    private readonly Dictionary<string, string> _units;
     private readonly bool _si;
 
-    private Section(JsonElement element, string path, Faults faults, Dictionary<string, string> written, bool si)
+    private Section(JsonElement element, string path, Faults faults, Dictionary<string, string> written, Dictionary<string, string> units, bool si)
     {
         Path = path;
         Faults = faults;
-        _written = written;
+        (_written, _units) = (written, units);
         _si = si;
         foreach (var property in element.EnumerateObject())
         {
@@ -43,6 +44,9 @@ public sealed partial class Section
 
     /// <summary>The quantities of the whole file that were read so far, by path, each as the file wrote it; empty when the file has bare SI numbers.</summary>
     public IReadOnlyDictionary<string, string> Written => _written;
+
+    /// <summary>The SI unit of each quantity of the whole file that was read so far, by path.</summary>
+    public IReadOnlyDictionary<string, string> Units => _units;
 
     /// <summary>The keys in the file, in its order.</summary>
     public IEnumerable<string> Keys => _values.Keys;
@@ -70,7 +74,7 @@ public sealed partial class Section
 
             if (root.ValueKind == JsonValueKind.Object)
             {
-                return new Section(root, "", faults, new(StringComparer.Ordinal), si);
+                return new Section(root, "", faults, new(StringComparer.Ordinal), new(StringComparer.Ordinal), si);
             }
 
             faults.Add("", $"holds {Kind(root)}; an object {{ … }} was expected");
@@ -101,7 +105,7 @@ public sealed partial class Section
             return null;
         }
 
-        var child = new Section(element, At(key), Faults, _written, _si);
+        var child = new Section(element, At(key), Faults, _written, _units, _si);
         Resolved[key] = child.Resolved;
         return child;
     }
@@ -128,7 +132,7 @@ public sealed partial class Section
                 continue;
             }
 
-            var child = new Section(item, path, Faults, _written, _si);
+            var child = new Section(item, path, Faults, _written, _units, _si);
             resolved.Add((JsonNode)child.Resolved);
             items.Add(child);
         }

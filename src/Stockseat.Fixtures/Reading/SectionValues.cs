@@ -134,6 +134,7 @@ public sealed partial class Section
                 _written[$"{At(key)}[{values.Count}]"] = item.GetString()!;
             }
 
+            _units[$"{At(key)}[{values.Count}]"] = "m";
             values.Add(value);
         }
 
@@ -159,6 +160,7 @@ public sealed partial class Section
             return null;
         }
 
+        _units[At(key)] = unit;
         if (_si)
         {
             return Checked(key, element, range, what);

@@ -21,9 +21,14 @@ public static class RevisionChanges
         [
             .. old.Keys.Union(@new.Keys).Where(key => key != "revision" && old.GetValueOrDefault(key) != @new.GetValueOrDefault(key))
                 .OrderBy(Rank).ThenBy(key => key, StringComparer.Ordinal)
-                .Select(key => new RevisionChange(key, Shown(before, old, key), Shown(after, @new, key))),
+                .Select(key => new RevisionChange(key, Shown(before, old, key), Shown(after, @new, key), UnitOf(before, after, key))),
         ];
     }
+
+    /// <summary>The unit of bare numbers; what a file wrote has its unit in its text.</summary>
+    private static string? UnitOf(RevisionReading before, RevisionReading after, string key) =>
+        before.Written.ContainsKey(key) || after.Written.ContainsKey(key) ? null
+            : before.Units.GetValueOrDefault(key) ?? after.Units.GetValueOrDefault(key);
 
     private static int Rank(string key)
     {

@@ -50,7 +50,7 @@ public static partial class RevisionReader
 
         var content = CanonicalJson.Write(root.Resolved);
         var revision = Make(root, draft, content);
-        return revision is null ? Faulty(faults) : new(revision, []) { Written = root.Written };
+        return revision is null ? Faulty(faults) : new(revision, []) { Written = root.Written, Units = root.Units };
     }
 
     private static RevisionReading Faulty(Faults faults) => new(null, faults.All) { FaultCount = faults.Count };

@@ -32,4 +32,7 @@ public sealed record RevisionReading(Revision? Revision, IReadOnlyList<string> F
 
     /// <summary>Its quantities by path, each as the file wrote it; empty when it was read from resolved values.</summary>
     public IReadOnlyDictionary<string, string> Written { get; init; } = ReadOnlyDictionary<string, string>.Empty;
+
+    /// <summary>The SI units of its quantities, by path: m, rad, kg and others.</summary>
+    public IReadOnlyDictionary<string, string> Units { get; init; } = ReadOnlyDictionary<string, string>.Empty;
 }

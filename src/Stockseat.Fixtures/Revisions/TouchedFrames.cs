@@ -86,7 +86,8 @@ public static class TouchedFrames
         if (fit.WorstMetres > frame.Limits.ResidualMetres)
         {
             var worst = frame.Nests[fit.Worst];
-            var stands = fit.Outlier is { } outlier
+            var stands = fit.Trend is { } trend ? TrendText.Said(trend, LengthUnit.Millimetre)
+                : fit.Outlier is { } outlier
                 ? $"{(outlier.Index == fit.Worst ? "it" : Named(frame.Nests[outlier.Index]))} stands out from the others: touch it again, or look for a chip "
                 + "under the master"
                 : "none stands out from the others: look for a swapped column, a wrong pitch, a wrong nest, or touch more nests";

@@ -47,6 +47,9 @@ public sealed record FrameFit
     /// <summary>The angle from the stated normal to the fitted one, in radians; 0 when it is held.</summary>
     public required double NormalTiltRadians { get; init; }
 
+    /// <summary>The even rise of a row out of the plan of a held normal; null when the normal was fitted, or when there is none.</summary>
+    public RowTrend? Trend { get; init; }
+
     /// <summary>
     /// How many more coordinates were found than the fit needs: 3n − 6. With a held normal 2n − 3, of u and v only: the residuals along w then show the tilt of
     /// the stated normal rather than the scatter of the touches.

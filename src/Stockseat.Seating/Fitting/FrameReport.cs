@@ -33,6 +33,7 @@ internal static class FrameReport
             ScaleAlongV = affine.AlongV,
             SquarenessRadians = affine.SquarenessRadians,
             NormalTiltRadians = held ? 0 : Math.Atan2(Vector3.Cross(stated, frame.W).Length, Vector3.Dot(stated, frame.W)),
+            Trend = held ? RowTrend.Find(plan, residuals, frame) : null,
             DegreesOfFreedom = freedom,
             SigmaMetres = freedom > 0 ? Math.Sqrt(square / freedom) : null,
             Covariance = freedom > 0 && covariance is not null ? design.Covariance(covariance, square / freedom, plan.Length) : null,

@@ -7,7 +7,7 @@ internal static partial class Log
     [LoggerMessage(901, LogLevel.Information, "New connections use the certificate {Subject}, {Pin}, valid until {End:O}")]
     public static partial void Used(ILogger logger, string subject, string pin, DateTimeOffset end);
 
-    [LoggerMessage(902, LogLevel.Error, "The changed certificate is not used, and the one before stays: {Fault}")]
+    [LoggerMessage(902, LogLevel.Warning, "The changed certificate is not used, and the one before stays: {Fault}")]
     public static partial void NotUsed(ILogger logger, string fault);
 
     [LoggerMessage(903, LogLevel.Warning, "About the service's certificate: {Advice}")]

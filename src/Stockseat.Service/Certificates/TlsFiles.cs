@@ -42,7 +42,8 @@ public sealed record TlsFiles(byte[] Certificate, byte[] Key, byte[] Authorities
         if (!CertificateNames.MayBeUsed(own, CertificateNames.ServerUse))
         {
             throw new InvalidDataException(
-                $"Tls:Certificate: {settings.Certificate} may not be used by a server (its extended key usage lacks server authentication); issue one for a service");
+                $"Tls:Certificate: {settings.Certificate} may not be used by a server (its extended key usage lacks server authentication); issue one for a "
+                    + $"service");
         }
 
         var usable = WithKey(settings, own);

@@ -16,7 +16,9 @@ using Stockseat.Service.Lines.Forms;
 
 namespace Stockseat.Service.Clients;
 
-/// <summary>A client of the configuration: the first entry whose addresses include the caller's, and whose certificate the caller shows where it states one.</summary>
+/// <summary>
+/// A client of the configuration: the first entry whose addresses include the caller's, and whose certificate the caller shows where it states one.
+/// </summary>
 public sealed record Client
 {
     /// <summary>How many connections a client may have when its entry states no number.</summary>
@@ -99,7 +101,8 @@ public sealed record Client
     private Refusal? Unproven(Ask ask) => ask is AdoptAsk or ReleaseAsk or RollAsk && ask.Caller is { Certificate: null, Address: { } address }
         && IPEndPoint.TryParse(address, out var from) && !IPAddress.IsLoopback(from.Address)
             ? Refusal.Of(
-                Reason.NotPermitted, $"{ask.Verb} from {from.Address} needs a certificate: client {Name} came by its address alone; run it on the service's own "
+                Reason.NotPermitted,
+                $"{ask.Verb} from {from.Address} needs a certificate: client {Name} came by its address alone; run it on the service's own "
                     + "machine, or show a certificate", ("client", Name))
             : null;
 

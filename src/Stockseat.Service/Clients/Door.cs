@@ -12,7 +12,7 @@ namespace Stockseat.Service.Clients;
 public sealed class Door(DoorLimits limits, ClientTable clients) : IDisposable
 {
     /// <summary>How many unknown callers are refused with a reply at once.</summary>
-    private const int MostUnknown = 8;
+    private const int MostUnknown = 64;
 
     /// <summary>How many calls of one client may be under way, including streams: each holds memory for as long as its client likes.</summary>
     private const int MostCalls = AskLimits.OfOneClient;

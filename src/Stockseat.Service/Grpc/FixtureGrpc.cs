@@ -205,6 +205,7 @@ internal sealed class FixtureGrpc(
         fixture.Holds.AddRange(state.Holds.Values.OrderBy(h => h.Serial).Select(EntryMessages.Of));
         fixture.Missed = state.Missed is { } missed ? RecheckCalls.Of((RecheckBody)missed.Entry) : null;
         fixture.Unproven.AddRange(state.Unproven.Select(l => Proof.Said(l, answerer.Shown)));
+        fixture.Lacking.AddRange(state.Unproven.Select(RecheckCalls.Of));
         fixture.ProvingRequired = fixtures.ProvingRequired;
         if (state.Folder is { } folder)
         {

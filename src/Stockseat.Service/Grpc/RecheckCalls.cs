@@ -3,6 +3,7 @@ using Stockseat.Answers.Asking;
 using Stockseat.Answers.Entries;
 using Stockseat.Answers.Reasons;
 using Stockseat.Answers.Recheck;
+using Stockseat.Answers.State;
 using Stockseat.Ledger.Reading;
 using Stockseat.Seating.Frames;
 using Stockseat.V1;
@@ -27,6 +28,23 @@ internal static class RecheckCalls
             ? new Vector3(Place("x", found.X), Place("y", found.Y), Place("z", found.Z))
             : throw Refusal.Of(Reason.KeyMissing, "found_metres is missing").ToRpc(),
     };
+
+    /// <summary>A recheck that is lacking.</summary>
+    public static LackingRecheck Of(Proof.Lack lack)
+    {
+        var message = new LackingRecheck { Column = lack.Column, Row = lack.Row };
+        if (lack.AtMostMetres is { } atMost)
+        {
+            message.AtMostMetres = atMost;
+        }
+
+        if (lack.AtLeastMetres is { } atLeast)
+        {
+            message.AtLeastMetres = atLeast;
+        }
+
+        return message;
+    }
 
     /// <summary>A page of a fixture's rechecks.</summary>
     /// <param name="request">Which page.</param>

@@ -5,6 +5,7 @@ using Stockseat.Answers.State;
 using Stockseat.Audit.Reviewing;
 using Stockseat.Audit.Reviewing.Results;
 using Stockseat.Audit.Showing;
+using Stockseat.Fixtures.Revisions;
 using Stockseat.Ledger.Reading;
 using Stockseat.Ledger.Verifying;
 using Stockseat.V1;
@@ -83,6 +84,8 @@ internal static class ReviewMessages
         response.Answers.AddRange(review.Answers.Select(Of));
         response.Findings.AddRange(review.Findings.Select(Of));
         response.Summary.AddRange(review.Summary);
+        response.Headlines.AddRange(review.Headlines.Select(Of));
+        response.Changes.AddRange(review.Changes.Select(Of));
         return response;
     }
 
@@ -94,23 +97,7 @@ internal static class ReviewMessages
             Missed = f.Missed?.Serial ?? 0, LastAnswer = f.LastAnswer?.Serial ?? 0, Emptied = f.Emptied?.Serial ?? 0, LastConfirmedBy = f.LastConfirmedBy ?? 0,
         };
         message.Holds.AddRange(f.Holds.Select(EntryMessages.Of));
-        message.Unproven.AddRange(f.Unproven.Select(Of));
-        return message;
-    }
-
-    private static LackingRecheck Of(Proof.Lack lack)
-    {
-        var message = new LackingRecheck { Column = lack.Column, Row = lack.Row };
-        if (lack.AtMostMetres is { } atMost)
-        {
-            message.AtMostMetres = atMost;
-        }
-
-        if (lack.AtLeastMetres is { } atLeast)
-        {
-            message.AtLeastMetres = atLeast;
-        }
-
+        message.Unproven.AddRange(f.Unproven.Select(RecheckCalls.Of));
         return message;
     }
 
@@ -133,8 +120,46 @@ internal static class ReviewMessages
 
     private static V1.ReviewFinding Of(Audit.Reviewing.Results.ReviewFinding f)
     {
-        var message = new V1.ReviewFinding { Rule = f.Rule.Name(), Fixture = f.Fixture ?? "", What = f.What, Why = f.Why, Next = f.Next };
+        var message = new V1.ReviewFinding
+        {
+            Rule = f.Rule.Name(), Fixture = f.Fixture ?? "", What = f.What, Why = f.Why, Next = f.Next, BelowResolution = f.BelowResolution,
+            OnLastAnswer = f.OnLastAnswer,
+        };
         message.Serials.AddRange(f.Serials);
+        if (f.MovedMetres is { } moved)
+        {
+            message.MovedMetres = moved;
+        }
+
         return message;
+    }
+
+    private static V1.ReviewHeadline Of(Audit.Reviewing.Results.ReviewHeadline h) =>
+        new() { Fixture = h.Fixture, Text = h.Text, Before = Of(h.Before), After = Of(h.After) };
+
+    private static V1.StockAnswered? Of(Audit.Reviewing.Results.StockAnswered? s) =>
+        s is null ? null : new() { Answer = s.Serial, Lot = s.Lot ?? "", DiameterMetres = s.DiameterMetres, Revision = s.Revision ?? 0 };
+
+    private static V1.AdoptionChanges Of(Audit.Reviewing.Results.AdoptionChanges a)
+    {
+        var message = new V1.AdoptionChanges { Serial = a.Serial, Fixture = a.Fixture, RevisionBefore = a.Before, RevisionAfter = a.After };
+        message.Values.AddRange(a.Changes.Select(Of));
+        return message;
+    }
+
+    private static ChangedValue Of(RevisionChange c)
+    {
+        var value = new ChangedValue { Key = c.Key, Unit = c.Unit ?? "" };
+        if (c.Before is { } before)
+        {
+            value.Before = before;
+        }
+
+        if (c.After is { } after)
+        {
+            value.After = after;
+        }
+
+        return value;
     }
 }

@@ -31,7 +31,8 @@ internal sealed class TlsDoor(ServiceTls tls, ClientTable clients, Door door, Do
     /// <param name="plain">What a caller reads that speaks without TLS; null: nothing.</param>
     /// <param name="farewell">Tells a caller, in the protocol that follows, why it is turned away.</param>
     public void Guard(
-        ListenOptions listener, List<SslApplicationProtocol>? protocols, ReadOnlyMemory<byte>? plain, Func<ConnectionContext, Refusal, CancellationToken, Task> farewell)
+        ListenOptions listener, List<SslApplicationProtocol>? protocols, ReadOnlyMemory<byte>? plain,
+        Func<ConnectionContext, Refusal, CancellationToken, Task> farewell)
     {
         listener.Use(next => connection => Enter(connection, next, plain));
         listener.UseHttps(new TlsHandshakeCallbackOptions

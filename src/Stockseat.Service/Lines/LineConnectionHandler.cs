@@ -46,7 +46,8 @@ internal sealed class LineConnectionHandler(
                 Log.TurnedAway(logger, remote?.ToString(), refusal!.Text, passedOver);
             }
 
-            await connection.Transport.Output.WriteAsync(LineReply.Refused(clients.Find(remote?.Address, connection.Features.Get<CallerProof>())?.Form ?? Form.Named, null, refusal!).Bytes);
+            await connection.Transport.Output.WriteAsync(
+                LineReply.Refused(clients.Find(remote?.Address, connection.Features.Get<CallerProof>())?.Form ?? Form.Named, null, refusal!).Bytes);
             return;
         }
 

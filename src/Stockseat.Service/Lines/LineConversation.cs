@@ -279,5 +279,9 @@ public sealed class LineConversation(IAnswerer answerer, Client client, Caller c
         }
 
         Ports(reply, "port", f => f == state.Fixture);
+        if (state.InForce is not null)
+        {
+            reply.Pair("proven", state.Unproven.Count == 0 ? "yes" : "no");
+        }
     }
 }

@@ -50,6 +50,8 @@ internal static class CardStyle
         .diameter { font-weight: bold; font-size: 11pt; }
         .mark { font-size: 8pt; text-align: left; }
         .taught td { font-weight: bold; }
+        .nests { width: auto; margin: 1.5mm 0; }
+        .nests th, .nests td { padding: 0.4mm 3mm; }
         .end { break-inside: avoid; margin-top: 4mm; }
         .signs { display: grid; grid-template-columns: 2fr 1.5fr 1fr 1.5fr; gap: 4mm; }
         .sign { margin-top: 8mm; border-top: 0.3mm solid #000; font-size: 9pt; }

@@ -1,6 +1,7 @@
 using System.Globalization;
 using Stockseat.Answers.Cautions;
 using Stockseat.Answers.Entries;
+using Stockseat.Answers.State;
 using Stockseat.Answers.Tabulating;
 using Stockseat.Audit.Showing;
 using Stockseat.Fixtures.Revisions;
@@ -15,11 +16,14 @@ namespace Stockseat.Sheets.Cards;
 /// <summary>A page to hang up in the cell for the day when the network is down: one file without script, which needs nothing from outside.</summary>
 public static class OffsetCard
 {
+    private const double DrawingHeight = 114;
+
     private static readonly string[] Cautions =
     [
         $"{Caution.Motion} {Caution.NotSafety("This card")}",
         "After each number that you enter, run the first piece at reduced speed, with people clear: nobody has confirmed the number.",
-        "Enter a number only for a diameter that was measured just now. For a diameter outside the table there is no number: stop and call.",
+        "Measure the stock first, then enter the numbers of the row with that diameter. If the diameter is smaller or larger than all in the table, enter "
+            + "nothing: stop and call.",
         Caution.Shift,
         Caution.NoAnswer,
         Caution.Diameter,
@@ -42,8 +46,9 @@ public static class OffsetCard
         html.Text("h1", string.Create(CultureInfo.InvariantCulture, $"{revision.Fixture}, revision {revision.Number}"));
         html.Text(
             "p", $"{table.Purpose.Name().ToUpperInvariant()} at nest {table.Column},{table.Row}{(table.IsOrigin ? " (grid origin)" : "")}: shift and "
-                + $"corrected {Place(table)} by diameter; stand-off {unit.Text(table.StandOffMetres)}", "what");
+                + $"corrected {Place(table)} by diameter; stand-off (clearance to both locators) {unit.Text(table.StandOffMetres)}", "what");
         Void(html, inForce, display.Times.Minute(printed));
+        Proven(html, inForce, display.Times.Minute(printed), unit);
         html.In("div", "signs", () =>
         {
             foreach (var line in new[] { "compared with fixture list, hung up by", "signature", "date, time", "taken down by, date" })
@@ -62,12 +67,13 @@ public static class OffsetCard
             }
         });
         CardTable.Write(html, table, inForce, unit);
+        html.In("div", "end", () => CardStatement.Write(html, revision, unit));
         html.In("div", "end", () =>
         {
             html.Text("h2", "The nest, viewed looking down the normal");
-            html.Text("p", "The stock's centre moves only in this plane, mostly along the seat axis v. The revision's frame says how this plane lies in base.");
-            var drawn = DrawnPlan.Of(revision.PlanFor(table.Purpose == Purpose.Place), []) with { Unit = unit };
-            html.Raw(PlanDrawing.Draw(drawn, CardStyle.WidthOf(display.Paper), 104));
+            html.Text("p", "The stock's centre moves only in this plane, mostly along the seat axis v.");
+            var drawn = DrawnPlan.Of(revision.PlanFor(table.Purpose == Purpose.Place), []) with { Unit = unit, Frame = revision.Frame };
+            html.Raw(PlanDrawing.Draw(drawn, CardStyle.WidthOf(display.Paper), DrawingHeight));
         });
         html.Raw("</body>\n</html>");
         return html.ToString();
@@ -92,6 +98,17 @@ public static class OffsetCard
         if (inForce.Refused is { } refused)
         {
             html.Text("p", $"The service REFUSED ALL ASKS for it when this was printed: {refused}.", "standing alarm");
+        }
+    }
+
+    private static void Proven(HtmlWriter html, InForce inForce, string printed, LengthUnit unit)
+    {
+        if (inForce.Lacking is { } lacking)
+        {
+            html.Text(
+                "p", lacking.Count == 0 ? $"Proven by rechecks when this was printed, {printed}."
+                    : $"NOT PROVEN by rechecks when this was printed, {printed}. What was lacking: "
+                        + $"{string.Join("; ", lacking.Select(l => Proof.Said(l, unit)))}.", "standing");
         }
     }
 

@@ -1,4 +1,5 @@
 using Stockseat.Seating.Envelopes;
+using Stockseat.Seating.Frames;
 using Stockseat.Seating.Quantities;
 
 namespace Stockseat.Sheets.Drawings;
@@ -23,6 +24,9 @@ public sealed record DrawnPlan
 
     /// <summary>The unit in which lengths are shown.</summary>
     public LengthUnit Unit { get; init; } = LengthUnit.Millimetre;
+
+    /// <summary>The axes of the plan in base; null: the base axes are not drawn.</summary>
+    public PlanFrame? Frame { get; init; }
 
     /// <summary>The diameters that are allowed; null when not even the taught one is.</summary>
     public Envelope? Envelope { get; }

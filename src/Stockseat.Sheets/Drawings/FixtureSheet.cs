@@ -10,14 +10,19 @@ using Stockseat.Sheets.Svg;
 
 namespace Stockseat.Sheets.Drawings;
 
-/// <summary>One page in portrait, to hang up at the machine: the plan to scale, the diameters, the gap diagram, the cautions.</summary>
+/// <summary>
+/// One page in portrait, to hang up at the machine: what the revision means in base, the plan to scale, the diameters, the gap diagram, the cautions.
+/// </summary>
 public static class FixtureSheet
 {
     private const double Margin = 10;
 
-    private const double Diagram = 66;
+    private const double Diagram = 54;
 
     private const double Row = 4.8;
+
+    /// <summary>Where the title ends.</summary>
+    private const double Below = 41;
 
     private const double CautionSize = 2.7;
 
@@ -31,15 +36,19 @@ public static class FixtureSheet
     public static string Draw(Revision revision, string purpose, DrawnPlan drawn, PaperSize paper)
     {
         var (width, height, inner) = (paper.Width, paper.Height, paper.Width - (2 * Margin));
-        var cautions = Wrapped(Cautions, CautionSize, inner - 4);
+        drawn = drawn with { Frame = revision.Frame };
+        var statement = new StatementBlock(revision, drawn.Unit, inner);
+        var cautions = SvgWriter.Wrapped(Cautions, CautionSize, inner - 4);
         var bottom = height - Margin - (cautions.Count * 3.5) - 3;
         var notes = Notes(drawn, inner);
         var table = (Row * (drawn.Asked.Count + 2)) + (3.6 * notes.Count) + 2;
         return SvgWriter.Document($"{revision.Fixture} revision {revision.Number}: plan and gaps", width, height, svg =>
         {
-            var plan = new Box(Margin, 42, inner, bottom - Diagram - table - 44);
+            svg.Group("statement", () => statement.Draw(svg, new(Margin, Below)));
+            var top = Below + statement.Height;
+            var plan = new Box(Margin, top, inner, bottom - Diagram - table - 2 - top);
             Scale scale = default;
-            svg.Group("plan", () => scale = PlanDrawing.Draw(svg, drawn, plan));
+            svg.Group("plan", () => scale = PlanDrawing.Draw(svg, drawn, plan, StatementBlock.FreeAtFoot));
             svg.Group("title", () => Title(svg, revision, $"{purpose}, stand-off {drawn.Unit.Text(drawn.Plan.StandOffMetres)}", scale, drawn.Unit, width));
             svg.Group("diameters", () => Table(svg, drawn, plan.Bottom + Row, width));
             for (var i = 0; i < notes.Count; i++)
@@ -121,27 +130,8 @@ public static class FixtureSheet
             : plan.Columns * plan.Rows > 1 ? " Nests are counted from the nest that is worked at, 0,0; it has all neighbours that any nest has." : "";
         var jaws = plan.Gripper is null ? "" : $" The jaws are around the largest diameter drawn: grey closed, dashed open.";
         var all = string.Join(", ", unstated);
-        return Wrapped(
+        return SvgWriter.Wrapped(
             $"The shift is from the taught seat, along v and "
                 + $"u.{beside}{jaws}{(all.Length > 0 ? $" Not stated, so not counted: {all}." : "")}", CautionSize, inner);
-    }
-
-    private static List<string> Wrapped(string text, double size, double width)
-    {
-        var lines = new List<string> { "" };
-        foreach (var word in text.Split(' '))
-        {
-            var longer = lines[^1].Length == 0 ? word : $"{lines[^1]} {word}";
-            if (lines[^1].Length > 0 && SvgWriter.WidthOf(longer, size) > width)
-            {
-                lines.Add(word);
-            }
-            else
-            {
-                lines[^1] = longer;
-            }
-        }
-
-        return lines;
     }
 }

@@ -11,7 +11,17 @@ public static class PlanDrawing
 {
     private const double Small = 3;
 
+    private const double Fine = 2.6;
+
+    /// <summary>Room above the window for the words and the axes of the plan; for the base axes too.</summary>
     private const double Told = 12;
+
+    private const double ToldWithBase = 15;
+
+    /// <summary>Room to the right of the words for the axes of the plan, and for the base axes.</summary>
+    private const double AxesRoom = 25;
+
+    private const double BaseRoom = 24;
 
     private const double Foot = 9;
 
@@ -44,9 +54,15 @@ public static class PlanDrawing
     }
 
     /// <summary>Draws it into a part of a page: the words on the tight spot, the window, the scale.</summary>
-    internal static Scale Draw(SvgWriter svg, DrawnPlan drawn, Box box)
+    /// <param name="svg">What it is drawn with.</param>
+    /// <param name="drawn">What is drawn.</param>
+    /// <param name="box">The part of the page.</param>
+    /// <param name="above">How much room the axes have above the box, at its right end, in millimetres.</param>
+    internal static Scale Draw(SvgWriter svg, DrawnPlan drawn, Box box, double above = 0)
     {
-        var window = new Box(box.X, box.Y + Told, box.Width, box.Height - Told - Foot);
+        var (told, axes) = drawn.Frame is null ? (Told, AxesRoom) : (Math.Max(ToldWithBase, (2 * BaseAxes.Reach) + 1 - above), AxesRoom + BaseRoom);
+        var middle = box.Y + told - 1.5 - (drawn.Frame is null ? 0 : BaseAxes.Reach - 1);
+        var window = new Box(box.X, box.Y + told, box.Width, box.Height - told - Foot);
         var tight = TightSpot.Of(drawn);
         var view = PlanView.Of(drawn, tight, window);
         svg.Window(window, () =>
@@ -62,8 +78,13 @@ public static class PlanDrawing
             }
         });
         svg.Rectangle(window, new(0.3));
-        svg.Group("told", () => Tell(svg, drawn, tight, box));
-        svg.Group("axes", () => Axes(svg, new(box.Right - 21, box.Y + 10.5)));
+        svg.Group("told", () => Tell(svg, drawn, tight, box with { Width = box.Width - axes }));
+        svg.Group("axes", () => Axes(svg, new(box.Right - axes + 4, middle + (drawn.Frame is null ? 0 : 3))));
+        if (drawn.Frame is { } frame)
+        {
+            svg.Group("base", () => BaseAxes.Draw(svg, frame, new(box.Right - (BaseRoom / 2) + 1, middle)));
+        }
+
         svg.Group("scale", () => ScaleBar(svg, view.Scale, drawn.Unit, new(box.X, window.Bottom, box.Width, Foot)));
         return view.Scale;
     }
@@ -81,9 +102,13 @@ public static class PlanDrawing
             (_, null) => ($"At {worked}: no gap", "the revision states nothing beside the stock in this nest"),
             (_, { } gap) => ($"Tight spot at {worked}{(tight is null ? ", along w, not in this plan" : "")}:", TightSpot.Said(drawn.Plan, gap, drawn.Unit)),
         };
-        svg.Text(new(box.X, box.Y + 4), SvgWriter.Fitted(head, 3.4, box.Width - 25), 3.4);
-        var size = Math.Clamp(4 * (box.Width - 25) / Math.Max(1, SvgWriter.WidthOf(said, 4, bold: true)), 2.6, 4);
-        svg.Text(new(box.X, box.Y + 9.3), SvgWriter.Fitted(said, size, box.Width - 25, bold: true), size, bold: true);
+        svg.Text(new(box.X, box.Y + 4), SvgWriter.Fitted(head, 3.4, box.Width), 3.4);
+        var size = Math.Clamp(4 * box.Width / Math.Max(1, SvgWriter.WidthOf(said, 4, bold: true)), 2.6, 4);
+        svg.Text(new(box.X, box.Y + 9.3), SvgWriter.Fitted(said, size, box.Width, bold: true), size, bold: true);
+        if (drawn.Frame is not null)
+        {
+            svg.Text(new(box.X, box.Y + 13.6), SvgWriter.Fitted(BaseAxes.Meaning, Fine, box.Width), Fine);
+        }
     }
 
     private static void Neighbours(SvgWriter svg, DrawnPlan drawn, PlanView view)

@@ -32,6 +32,7 @@ internal static class EntriesPart
             html.In("tbody", "", () =>
             {
                 var crossed = false;
+                Notes(html, context, 0);
                 foreach (var entry in review.Entries)
                 {
                     if (!crossed && review.IsAfter(entry))
@@ -41,6 +42,7 @@ internal static class EntriesPart
                     }
 
                     Row(html, context, entry);
+                    Notes(html, context, entry.Serial);
                 }
 
                 if (!crossed)
@@ -53,6 +55,20 @@ internal static class EntriesPart
 
     private static void Here(HtmlWriter html, ReportContext context) =>
         html.In("tr", "here", () => html.Text("td", $"the instant, {context.Clock.Time(context.Review.At)}", "", ("colspan", PrintedNumbers.Whole(Columns))));
+
+    /// <summary>A person's words stand behind the entry that they are about, whenever they were written.</summary>
+    private static void Notes(HtmlWriter html, ReportContext context, long serial)
+    {
+        foreach (var note in context.NotesBehind(serial))
+        {
+            html.In("tr", "noted", () => html.In(
+                "td", "",
+                () => html.Line(
+                    "p", "", [($"noted by {note.By}: \u201C{note.Text}\u201D (entry ", null), context.Entry(note.Serial),
+                        ($", {context.Clock.Time(note.At)})", null)]),
+                ("colspan", PrintedNumbers.Whole(Columns))));
+        }
+    }
 
     private static string Unreadable(ReviewEntry entry) =>
         $"NOT READABLE by this version of the program: {PrintedNumbers.Count(Encoding.UTF8.GetByteCount(entry.Row.Body), "byte")} of kind {entry.Row.Kind}";

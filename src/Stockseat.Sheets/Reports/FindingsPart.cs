@@ -31,6 +31,11 @@ internal static class FindingsPart
     {
         html.Text("span", PrintedNumbers.Whole(number), "number");
         html.Text("p", RuleWords.Of(finding.Rule) + (finding.Fixture is { } fixture ? $": {fixture}" : ""), "rule");
+        if (Weight(context, finding) is { Length: > 0 } weight)
+        {
+            html.Text("p", weight, "strong");
+        }
+
         html.Text("p", ReportClock.Printed(finding.What));
         html.Text("p", $"Why it matters: {finding.Why}");
         html.Text("p", $"Next: {finding.Next}");
@@ -39,6 +44,14 @@ internal static class FindingsPart
             html.Line("p", "", Serials(context, finding.Serials));
         }
     }, ("id", ReportContext.FindingId(number)));
+
+    /// <summary>Why the finding stands where it stands.</summary>
+    private static string Weight(ReportContext context, ReviewFinding finding)
+    {
+        var moved = finding.MovedMetres is > 0 and { } metres ? $"May have sent the robot up to {context.Unit.FixedText(metres)} off." : "";
+        var last = finding.OnLastAnswer ? "The last answer before the instant rests on it." : "";
+        return $"{moved} {last}".Trim();
+    }
 
     private static IEnumerable<(string Text, string? Target)> Serials(ReportContext context, IReadOnlyList<long> serials)
     {

@@ -1,3 +1,5 @@
+using Stockseat.Answers.Notes;
+using Stockseat.Audit.Reviewing;
 using Stockseat.Audit.Reviewing.Results;
 using Stockseat.Audit.Showing;
 using Stockseat.Seating.Quantities;
@@ -9,12 +11,14 @@ namespace Stockseat.Sheets.Reports;
 internal sealed class ReportContext
 {
     private readonly HashSet<long> _shown;
+    private readonly ILookup<long, NoteBody> _notes;
     private readonly Dictionary<long, List<int>> _findings = [];
 
     public ReportContext(Review review, Display display)
     {
         (Review, Clock, Display) = (review, new(review.At, display.Zone), display);
         _shown = [.. review.Entries.Select(e => e.Serial)];
+        _notes = NotePlaces.Of(review);
         for (var i = 0; i < review.Findings.Count; i++)
         {
             foreach (var serial in review.Findings[i].Serials)
@@ -36,6 +40,9 @@ internal sealed class ReportContext
 
     /// <summary>The numbers of the findings that are about an entry.</summary>
     public IReadOnlyList<int> FindingsOf(long serial) => _findings.GetValueOrDefault(serial) ?? [];
+
+    /// <summary>The notes that belong behind an entry; 0: before the first.</summary>
+    public IEnumerable<NoteBody> NotesBehind(long serial) => _notes[serial];
 
     /// <summary>An entry's serial, as a link to its row when it has one.</summary>
     public (string Text, string? Target) Entry(long serial) => (PrintedNumbers.Whole(serial), _shown.Contains(serial) ? RowId(serial) : null);

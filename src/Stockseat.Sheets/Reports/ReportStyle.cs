@@ -80,6 +80,8 @@ internal static class ReportStyle
         .cautions h2 { border: 0; margin: 0.2em 0; }
         .a-serial { width: 7.6em; } .a-diameter { width: 8.8em; } .a-revision { width: 3em; } .a-shift { width: 5.2em; }
         .a-change { width: 5.2em; } .a-sure { width: 4.8em; } .a-first { width: 3.3em; } .a-confirmed { width: 7.2em; }
+        .c-key { width: 40%; } .c-value { width: 30%; }
+        .noted td { border-left: 1.2mm double #000; padding-left: 3mm; font-style: italic; }
         .e-serial { width: 4.8em; } .e-time { width: 7.8em; } .e-kind { width: 7.8em; }
         .e-fixture { width: 6.6em; } .e-client { width: 6.4em; } .e-hash { width: 8.4em; }
         {{Screen}}

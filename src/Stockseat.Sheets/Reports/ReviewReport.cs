@@ -25,6 +25,7 @@ public static class ReviewReport
         {
             TitlePart.Summary(html, context);
             FindingsPart.Write(html, context);
+            ChangesPart.Write(html, context);
             TimelinePart.Write(html, context);
             StandingPart.Write(html, context);
             AnswersPart.Write(html, context);

@@ -49,9 +49,10 @@ internal static class TitlePart
                 html.Text("span", "In short:", "short");
                 html.Text("span", sentences[0], "first");
             }, ("id", "summary"));
+            var headlines = context.Review.Headlines.Select(h => h.Text).ToHashSet();
             foreach (var sentence in sentences.Skip(1))
             {
-                html.Text("p", sentence);
+                html.Text("p", sentence, headlines.Contains(sentence) ? "strong" : "");
             }
         }, ("aria-labelledby", "summary"));
         if (context.Review.LeftOut > 0)

@@ -44,6 +44,26 @@ internal sealed class SvgWriter
         return text[..most] + "…";
     }
 
+    /// <summary>A text broken between words into lines that fit into a width; a word that is wider has a line of its own.</summary>
+    public static List<string> Wrapped(string text, double size, double width)
+    {
+        var lines = new List<string> { "" };
+        foreach (var word in text.Split(' '))
+        {
+            var longer = lines[^1].Length == 0 ? word : $"{lines[^1]} {word}";
+            if (lines[^1].Length > 0 && WidthOf(longer, size) > width)
+            {
+                lines.Add(word);
+            }
+            else
+            {
+                lines[^1] = longer;
+            }
+        }
+
+        return lines;
+    }
+
     /// <summary>A whole document.</summary>
     /// <param name="title">What it shows, for people who can't see it.</param>
     /// <param name="width">In millimetres.</param>

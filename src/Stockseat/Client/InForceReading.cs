@@ -1,4 +1,5 @@
 using System.Text;
+using Stockseat.Answers.State;
 using Stockseat.Fixtures.Revisions;
 using Stockseat.Sheets.Cards;
 using Stockseat.V1;
@@ -28,6 +29,10 @@ internal static class InForceReading
     private static async Task<ListFixturesResponse> List(ServiceClient client) =>
         await client.Call(token => client.Fixtures.ListFixturesAsync(new(), cancellationToken: token));
 
+    /// <summary>Null when a service of an older version says it in words alone.</summary>
+    private static Proof.Lack[]? Lacking(Fixture fixture) =>
+        fixture.Lacking.Count == 0 && fixture.Unproven.Count > 0 ? null : [.. fixture.Lacking.Select(Lacks.Of)];
+
     private static InForce Of(ListFixturesResponse list, Revision revision)
     {
         if (list.Fixtures.FirstOrDefault(f => f.Fixture_ == revision.Fixture) is not { } fixture)
@@ -37,7 +42,7 @@ internal static class InForceReading
 
         var refused = fixture.Refused.Length == 0 ? null : fixture.RefusedText;
         return !fixture.HasRevision ? new(false, $"no revision of {revision.Fixture} is", refused)
-            : fixture.Digest == revision.Digest ? new(true, "", refused)
+            : fixture.Digest == revision.Digest ? new(true, "", refused, Lacking(fixture))
             : new(
                 false, $"revision {fixture.Revision} is{(fixture.Revision == revision.Number ? ", with other values" : "")}, digest {fixture.Digest[..12]}",
                 refused);

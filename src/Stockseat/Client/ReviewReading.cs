@@ -61,8 +61,7 @@ internal sealed class ReviewReading
         Emptied = Find<EmptiedBody>(f.Emptied),
         LastAnswer = Find<AnswerBody>(f.LastAnswer),
         LastConfirmedBy = f.LastConfirmedBy == 0 ? null : f.LastConfirmedBy,
-        Unproven = [.. f.Unproven.Select(l => new Proof.Lack(
-            l.Column, l.Row, l.HasAtMostMetres ? l.AtMostMetres : null, l.HasAtLeastMetres ? l.AtLeastMetres : null))],
+        Unproven = [.. f.Unproven.Select(Lacks.Of)],
     };
 
     private Audit.Reviewing.Results.ServedAnswer? Of(V1.ServedAnswer a) => Find<AnswerBody>(a.Serial) is not { } answer ? null : new()

@@ -110,7 +110,8 @@ internal sealed class ServiceClient : IDisposable
         }
         catch (Exception e) when (e is RpcException or TimeoutRejectedException or HttpRequestException)
         {
-            return (null, client._trust.Fault is { } untrusted ? $"this side does not trust {access.Server}: {untrusted}" : $"no answer from {access.Server}: {Why(e)}");
+            return (null, client._trust.Fault is { } untrusted
+                ? $"this side does not trust {access.Server}: {untrusted}" : $"no answer from {access.Server}: {Why(e)}");
         }
     }
 

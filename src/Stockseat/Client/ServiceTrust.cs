@@ -80,9 +80,11 @@ internal sealed class ServiceTrust
         Fault = (errors & SslPolicyErrors.RemoteCertificateNameMismatch) != 0 && (errors & SslPolicyErrors.RemoteCertificateChainErrors) == 0
             ? $"{whose} is for {(named.Length > 0 ? named : "no host")}, not for {host}; use a name that it has, or issue one that names {host}"
             : status.HasFlag(X509ChainStatusFlags.NotTimeValid)
-                ? $"{whose} is valid from {certificate.NotBefore.ToUniversalTime():u} to {certificate.NotAfter.ToUniversalTime():u}; issue a new one, or set the clock"
+                ? $"{whose} is valid from {certificate.NotBefore.ToUniversalTime():u} to {certificate.NotAfter.ToUniversalTime():u}; issue a new one, or set "
+                    + $"the clock"
             : status.HasFlag(X509ChainStatusFlags.NotValidForUsage) ? $"{whose} is not for a server; issue one for a service"
-            : $"{whose} is not from {(_access.Authority is { } a ? $"the authority in {a}" : "an authority that this machine trusts")}; name the right one with "
+            : $"{whose} is not from {(_access.Authority is { } a ? $"the authority in {a}" : "an authority that this machine trusts")}; name the right one "
+                + $"with "
                 + "--authority";
         return false;
     }
@@ -113,7 +115,8 @@ internal sealed class ServiceTrust
         }
         catch (Exception e) when (e is CryptographicException or ArgumentException)
         {
-            throw new InvalidDataException($"--key: {key} is not the key of {certificate}, or is no key in PEM without a password ({e.Message.TrimEnd('.')})", e);
+            throw new InvalidDataException($"--key: {key} is not the key of {certificate}, or is no key in PEM without a password ({e.Message.TrimEnd('.')})",
+                e);
         }
     }
 

@@ -137,7 +137,7 @@ internal static class CalibrateCommand
 
         if (parsed.GetValue(o.Json))
         {
-            Json.Line(TouchView.Of(outcome, path));
+            Json.Line(TouchView.Of(outcome, drawing, path));
         }
         else
         {

@@ -2,6 +2,7 @@ using System.CommandLine;
 using System.CommandLine.Parsing;
 using System.Globalization;
 using System.Text.Json.Nodes;
+using Stockseat.Answers.State;
 using Stockseat.Cli.Client;
 using Stockseat.Cli.Output;
 using Stockseat.Cli.Output.Shapes;
@@ -75,7 +76,7 @@ internal static class FixtureCommands
             foreach (var f in response.Fixtures.Where(f => f.Unproven.Count > 0))
             {
                 Plain.Line($"{f.Fixture_}: revision {f.Revision} is not proven{(f.ProvingRequired ? ", so every answer stays first" : "")}: "
-                    + string.Join("; ", f.Unproven));
+                    + string.Join("; ", f.Lacking.Count > 0 ? f.Lacking.Select(l => Proof.Said(Lacks.Of(l), unit)) : f.Unproven));
             }
 
             ReadingPortOutput.Print(response.Ports);
@@ -241,6 +242,7 @@ internal static class FixtureCommands
         Text = f.Refused.Length > 0 ? f.RefusedText : null,
         Holds = f.Holds.Count > 0 ? f.Holds.Select(h => new HoldShape(h.By, h.Why, h.Serial, h.At)) : null,
         Missed = f.Missed is { } missed ? RecheckView.Of(missed) : null,
+        Unproven = f.Unproven.Count > 0 ? f.Unproven : null,
         Waiting = f.Waiting,
         Faults = f.Faults,
         Measurement = f.HasMeasurement ? f.Measurement : null,

@@ -42,8 +42,8 @@ internal sealed class NestPlanOptions
         CustomParser = r => Angle(r, r.Tokens[^1].Value, 0, 89, "angle"),
     };
     private readonly Option<double[]> _standOffs = Many(
-        "--stand-off", "LENGTH", "the clearance to both locators when gripping or setting down; may be given several times: a nest has to allow "
-            + "them all",
+        "--stand-off", "LENGTH", "the clearance to both locators when gripping or setting down (not the distance from which the robot approaches); "
+            + "may be given several times: a nest has to allow them all",
         r => Each(r, Common.Length));
     private readonly GripperOptions _gripper = new();
 

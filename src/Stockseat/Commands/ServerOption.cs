@@ -11,7 +11,8 @@ internal sealed class ServerOption : Option<string>
 {
     private const string Usual = "http://127.0.0.1:28610";
 
-    private readonly Option<string?> _authority = File("--authority", "the authority in PEM that issued the service's certificate; this machine's unless stated");
+    private readonly Option<string?> _authority = File("--authority",
+        "the authority in PEM that issued the service's certificate; this machine's unless stated");
     private readonly Option<string?> _certificate = File("--certificate", "this side's own certificate in PEM, where the service asks for one");
     private readonly Option<string?> _key = File("--key", "the key of that certificate in PEM; the file beside it that ends with .key unless stated");
 

@@ -25,6 +25,11 @@ internal static class TouchView
         if (outcome.Frame is { } frame)
         {
             Print(frame, unit);
+            foreach (var sentence in TurnText.Sentences(outcome.TurnFrom(drawing)!.Value, frame, drawing, unit))
+            {
+                Plain.Line($"{char.ToUpperInvariant(sentence[0])}{sentence[1..]}.");
+            }
+
             if (originFromTouches)
             {
                 // With the origin taken from the touches, misnamed nests fit as well: only the length of the move shows them.
@@ -88,6 +93,12 @@ internal static class TouchView
         Plain.Line(
             $"seat axis {Direction(fit.Frame.V)}, normal "
                 + $"{Direction(fit.Frame.W)}{(fit.NormalHeld ? ", held as stated" : $", {Degrees(fit.NormalTiltRadians)} deg from the stated one")}");
+        if (fit.Trend is { } trend)
+        {
+            var said = TrendText.Said(trend, unit);
+            Plain.Line($"{char.ToUpperInvariant(said[0])}{said[1..]}.");
+        }
+
         if (fit.Covariance is { } c)
         {
             var o = c.OriginMetres;
@@ -103,8 +114,10 @@ internal static class TouchView
                 + $"{unit.FixedText(frame.OriginMissMetres.Length)} from the taught origin, limit {unit.Text(frame.Limits.OriginMetres)}");
     }
 
-    public static CalibrationShape Of(CalibrationOutcome outcome, string? path) =>
-        new(path, outcome.Faults, "m, rad", outcome.Frame is { } frame ? Of(frame) : null, outcome.Locators is { } locators ? Of(locators) : null);
+    public static CalibrationShape Of(CalibrationOutcome outcome, Revision drawing, string? path) => new(
+        path, outcome.Faults, "m, rad", outcome.Frame is { } frame ? Of(frame) : null,
+        outcome.TurnFrom(drawing) is { } t ? new(drawing.Number, t.SeatAxisRadians, t.NormalRadians, Three(t.AboutPlanRadians)) : null,
+        outcome.Locators is { } locators ? Of(locators) : null);
 
     public static TouchedFrameShape Of(TouchedFrame frame)
     {
@@ -114,7 +127,8 @@ internal static class TouchView
             fit.RmsMetres, fit.WorstMetres, frame.Limits.ResidualMetres,
             fit.Outlier is { } o ? [frame.Nests[o.Index].Column, frame.Nests[o.Index].Row] : null,
             fit.FlatnessMetres, fit.ScaleAlongU, fit.ScaleAlongV, fit.SquarenessRadians, Three(fit.Frame.V), Three(fit.Frame.W), fit.NormalHeld,
-            fit.NormalTiltRadians, fit.DegreesOfFreedom, fit.SigmaMetres,
+            fit.NormalTiltRadians, fit.Trend is { } t ? new(Three(t.AlongPlan), t.SlopeRadians, t.RiseMetres, Three(t.Normal)) : null,
+            fit.DegreesOfFreedom, fit.SigmaMetres,
             fit.Covariance is { } c ? [.. Enumerable.Range(0, 6).Select(i => Enumerable.Range(0, 6).Select(j => c[i, j]).ToArray())] : null,
             Three(frame.OriginMetres), Three(frame.OriginMissMetres), frame.Limits.OriginMetres);
     }

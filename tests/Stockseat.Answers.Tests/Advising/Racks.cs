@@ -25,6 +25,8 @@ internal static class Racks
 
     public static RevisionFile Right { get; } = With();
 
+    public static string RightText => Text;
+
     public static RevisionFile With(params (string Old, string New)[] edits)
     {
         var text = Text;

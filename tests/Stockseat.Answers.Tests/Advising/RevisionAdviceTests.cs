@@ -37,6 +37,7 @@ public class RevisionAdviceTests
     [Theory]
     [InlineData("{}", "", "no uncertainty is stated, so answers can't say")]
     [InlineData("{}", "", "limits.diameter is not stated")]
+    [InlineData("{}", "", "no limits.recheck is stated, and no uncertainty")]
     [InlineData("""{ "uncertainty": "1 mm" }""", "", "every ask will be refused")]
     [InlineData("""{ "uncertainty": "1 mm" }""", """ "uncertainty": { "teaching": "0.1 mm" }, """,
         "and such asks will be refused. State uncertainty.askedDiameter")]

@@ -55,6 +55,18 @@ public sealed class FirstMarkTests
     }
 
     [Fact]
+    public void A_move_that_is_reported_again_is_not_the_last_one()
+    {
+        var earlier = _bench.Locate(0.09);
+        _bench.CarryOut(earlier);
+        _bench.CarryOut(_bench.Locate(0.08, column: 1));
+        Assert.IsType<DoneBody>(_bench.Do(new DoneAsk(Bench.Controller, earlier.Serial)));
+
+        Assert.True(_bench.Locate(0.09).First);
+        Assert.False(_bench.Locate(0.08, column: 1).First);
+    }
+
+    [Fact]
     public void A_recheck_that_misses_makes_all_of_it_first_again()
     {
         var before = _bench.Locate(0.09);

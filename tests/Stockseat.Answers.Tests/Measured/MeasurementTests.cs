@@ -1,4 +1,5 @@
 using Stockseat.Answers.Emptied;
+using Stockseat.Answers.Entries;
 using Stockseat.Answers.Measured;
 using Stockseat.Answers.Reasons;
 using Stockseat.Answers.State;
@@ -146,9 +147,29 @@ public sealed class MeasurementTests
         _bench.Refused(Reason.MeasurementMissing);
     }
 
+    [Theory]
+    [InlineData(0.09, 0.0918, true)] // 2 % of the mean are 1.818 mm.
+    [InlineData(0.09, 0.0919, false)]
+    [InlineData(0.0905, 0.0950, false)] // Digits in the wrong order.
+    public void Readings_of_a_gauge_without_agreement_may_spread_by_a_share_of_the_diameter(double one, double other, bool accepted)
+    {
+        var body = _bench.Do(Bench.Push([one, other], agreement: null));
+
+        Assert.Equal(accepted, body is MeasurementBody);
+        Assert.Equal(accepted ? null : (int)Reason.ReadingsDisagree, (body as RefusalBody)?.Number);
+    }
+
     [Fact]
-    public void Readings_of_a_gauge_without_agreement_are_not_judged() =>
+    public void Of_small_stock_they_may_spread_by_a_millimetre_and_older_ledgers_did_not_judge_them()
+    {
+        Assert.Equal(0.001, Disagreement.Unstated(0.01));
+        Assert.Equal(0.0018, Disagreement.Unstated(0.09), 1e-15);
+        _bench.Rules = 1;
         Assert.IsType<MeasurementBody>(_bench.Do(Bench.Push([0.09, 0.095], agreement: null)));
+        _bench.Rules = EntryBody.CurrentVersion;
+        Assert.StartsWith("2 readings spread by 5.000 mm; gauge bench-2 states no Agreement, so they may spread by 1.850 mm",
+            Assert.IsType<RefusalBody>(_bench.Do(Bench.Push([0.09, 0.095], agreement: null))).Text, StringComparison.Ordinal);
+    }
 
     [Fact]
     public void An_unknown_gauge_is_refused_and_voids_the_measurement_before_it()

@@ -103,18 +103,18 @@ public class CertaintyTests
             Certainty.Diameter(revision, From(4) with { Limits = Caliper with { Repeatability = 1e-5 } })!.Value.Repeatability!.Value.Standard, 1e-15);
     }
 
-    /// <summary>The guide's temperatures pushed as readings, a degree as a millimetre.</summary>
+    /// <summary>The guide's temperatures pushed as readings: what they differ from 100 degrees, a degree as a tenth of a millimetre, about 100 mm.</summary>
     [Fact]
     public void The_guides_twenty_readings_have_the_published_deviation_and_that_of_their_mean()
     {
         var bench = Bench.Serving(Revisions.Good(extra: Known));
-        bench.Do(Bench.Push([.. GuideTemperatures.Values.Select(t => t / 1000)], agreement: null));
+        bench.Do(Bench.Push([.. GuideTemperatures.Values.Select(t => 0.1 + ((t - 100) / 10_000))], agreement: null));
 
         var from = bench.Situation.Find("pinbed-1")!.Measurement!.From!;
         var mean = Certainty.Diameter(bench.Situation.Find("pinbed-1")!.InForce!, from)!.Value.Repeatability!.Value;
 
-        Assert.Equal(GuideTemperatures.Printed.Deviation, 1000 * from.Deviation!.Value, 0.005);
-        Assert.Equal(GuideTemperatures.Printed.OfMean, 1000 * mean.Standard, 0.005);
+        Assert.Equal(GuideTemperatures.Printed.Deviation, 10_000 * from.Deviation!.Value, 0.005);
+        Assert.Equal(GuideTemperatures.Printed.OfMean, 10_000 * mean.Standard, 0.005);
     }
 
     /// <summary>Readings that no gauge with limits judges may lie far apart: what they say themselves of their mean is not less than nothing.</summary>
@@ -123,12 +123,12 @@ public class CertaintyTests
     {
         var bench = Bench.Serving(Revisions.Good(extra: Known));
         var stated = bench.Locate(0.09).Uncertainty!;
-        bench.Do(Bench.Push([0.092, 0.088], agreement: null) with { Gauge = null, Terms = new(null, null, TimeSpan.FromHours(8)) });
+        bench.Do(Bench.Push([0.0905, 0.0895], agreement: null) with { Gauge = null, Terms = new(null, null, TimeSpan.FromHours(8)) });
 
         var answer = bench.Locate();
 
         Assert.Equal(0.09, answer.Diameter, 1e-12);
-        Assert.True(answer.Uncertainty!.Along > 2 * 0.5 * 0.002 * 1, "u of the mean is 2 mm, and the seat moves by more than half of a diameter's error");
+        Assert.True(answer.Uncertainty!.Along > 2 * 0.5 * 0.0005 * 1, "u of the mean is 0.5 mm, and the seat moves by more than half of a diameter's error");
         Assert.True(answer.Uncertainty.Along > stated.Along);
         Assert.Contains(AnswerBudgets.Of(bench.Situation.Find("pinbed-1")!.InForce!, answer)[0].Budget.Lines,
             l => l.Component == Stockseat.Seating.Uncertainty.Component.Repeatability);
@@ -138,12 +138,12 @@ public class CertaintyTests
     public void The_spread_of_readings_counts_where_a_gauge_states_no_agreement()
     {
         var bench = Bench.Serving(Revisions.Good(extra: Known));
-        var push = Bench.Push([0.092, 0.088],
+        var push = Bench.Push([0.0905, 0.0895],
             agreement: null) with { Terms = new GaugeTerms("bench-2", null, TimeSpan.FromHours(8)) { Limits = Caliper with { Repeatability = 1e-5 } } };
         bench.Do(push);
         bench.Restart();
 
-        Assert.True(bench.Locate().Uncertainty!.Along > 2 * 0.5 * 0.002);
+        Assert.True(bench.Locate().Uncertainty!.Along > 2 * 0.5 * 0.0005);
         bench.Do(push with { ReadingsMetres = [0.09, 0.09] });
         Assert.Equal(1e-5 / Math.Sqrt(2), Certainty.Diameter(bench.Situation.Find("pinbed-1")!.InForce!,
             bench.Locate().From)!.Value.Repeatability!.Value.Standard, 1e-15);

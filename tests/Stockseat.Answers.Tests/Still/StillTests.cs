@@ -61,6 +61,17 @@ public sealed class StillTests
         Assert.Equal("emptied", _bench.Refused(Reason.AnswerSuperseded, new StillAsk(Bench.Controller, answer.Serial)).Limits!["by"]);
     }
 
+    [Fact]
+    public void A_stated_diameter_lasts_until_something_is_measured()
+    {
+        var pick = _bench.Locate(0.0924);
+        var place = _bench.Locate(0.09, purpose: Purpose.Place);
+        _bench.Measure(0.0924);
+
+        Assert.Equal("measurement", _bench.Refused(Reason.AnswerSuperseded, new StillAsk(Bench.Controller, pick.Serial)).Limits!["by"]);
+        Assert.Same(place, _bench.Do(new StillAsk(Bench.Controller, place.Serial))); // The raw stock that was measured is not what is placed.
+    }
+
     private void Superseded(string by, Action<Bench> what)
     {
         _bench.Measure(0.0924);

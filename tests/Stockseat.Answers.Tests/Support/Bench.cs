@@ -109,10 +109,12 @@ internal sealed class Bench
     public void ReadFolders(params FixtureFolder[] folders) => Situation = Situation.WithFolders(_folders = folders);
 
     /// <summary>Everything in memory is lost; the entries' bytes are read back and applied in their order.</summary>
-    public void Restart()
+    /// <param name="ofCarried">Whether only those entries are there that a snapshot or a new ledger carries.</param>
+    public void Restart(bool ofCarried = false)
     {
+        var entries = ofCarried ? Carrying.Of(Entries, Situation) : Entries;
         Situation = Situation.Empty;
-        foreach (var entry in Entries)
+        foreach (var entry in entries)
         {
             Situation = Situation.Apply(BodyJson.Read(entry.Kind, Bytes(entry))!);
         }

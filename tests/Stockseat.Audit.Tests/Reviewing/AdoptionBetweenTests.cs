@@ -39,7 +39,7 @@ public sealed class AdoptionBetweenTests
     }
 
     [Fact]
-    public async Task Where_no_two_asks_were_the_same_no_distance_is_given()
+    public async Task Where_no_two_asks_were_the_same_the_finding_says_how_far_the_answer_before_would_be()
     {
         using var day = await Day.Begin();
         var before = await day.Use(82);
@@ -47,7 +47,8 @@ public sealed class AdoptionBetweenTests
         var after = await day.Use(84);
 
         var found = day.Review().One(FindingRule.AdoptionBetween, before.Serial, adopted.Serial, after.Serial);
-        Assert.EndsWith($"and answer {after.Serial} of revision 2.", found.What, StringComparison.Ordinal);
+        found.Says($"and answer {after.Serial} of revision 2. Asked again after it, answer {before.Serial} would be 0.647 mm from where it was.");
+        Assert.EndsWith("from where it was.", found.What, StringComparison.Ordinal);
     }
 
     [Fact]

@@ -14,6 +14,7 @@ using Stockseat.Answers.Verbs;
 using Stockseat.Audit.Reviewing;
 using Stockseat.Audit.Reviewing.Results;
 using Stockseat.Audit.Showing;
+using Stockseat.Ledger.Store;
 using Stockseat.Ledger.Tests.Support;
 using Stockseat.Seating.Frames;
 using Stockseat.Tests.Support.Clocks;
@@ -41,10 +42,14 @@ internal sealed class Day : IDisposable
     /// <summary>Lot A allows 78 to 82 mm.</summary>
     public static LotTerms Terms { get; } = new() { Nominal = 0.080, Plus = 0.002, Minus = 0.002 };
 
-    public static async Task<Day> Begin(string more = "")
+    public static async Task<Day> Begin(string more = "", int rules = EntryBody.CurrentVersion)
     {
         var time = new SteppedTime();
-        return new(await new TestLedger(time) { Fixture = new("bed", [TestLedger.Revision(1, more)], []) }.Begin(), time);
+        var ledger = new TestLedger(time)
+        {
+            Fixture = new("bed", [TestLedger.Revision(1, more)], []), Rules = rules, Tables = rules == 1 ? 1 : LedgerFile.SchemaVersion,
+        };
+        return new(await ledger.Begin(), time);
     }
 
     public void Pass(TimeSpan time) => Time.Advance(time);
@@ -83,6 +88,14 @@ internal sealed class Day : IDisposable
                 p => p.First, p => FixedPoint.Text(p.Second, answer.Decimals, answer.Exponent(p.First))),
         });
 
+    /// <summary>As programs of version 1 asked: for what was measured, without naming a lot; and a bare confirmation.</summary>
+    public async Task<AnswerBody> ConfirmedOfVersion1()
+    {
+        var answer = await Locate();
+        await ConfirmBare(answer);
+        return answer;
+    }
+
     public Task<DoneBody> Done(AnswerBody answer, string client = Robot) => Do<DoneBody>(new DoneAsk(new(client, "demo", null), answer.Serial));
 
     public Task<RefusalBody> Misread(AnswerBody answer, string name, string text) => Do<RefusalBody>(Read(answer.Serial, Robot, name, text));
@@ -98,13 +111,16 @@ internal sealed class Day : IDisposable
 
     public Task<ReleasedBody> Release(string by) => Do<ReleasedBody>(new ReleaseAsk(new("tablet", "demo", null), "bed") { By = by, Why = "done", Of = by });
 
-    public async Task<RevisionAdoptedBody> Adopt(int number, string more = "")
+    /// <summary>The controller says that it has the answer, and reads no number back.</summary>
+    public Task<ConfirmationBody> ConfirmBare(AnswerBody answer) => Do<ConfirmationBody>(new ConfirmAsk(new(Robot, "demo", null), answer.Serial));
+
+    public async Task<RevisionAdoptedBody> Adopt(int number, string more = "", string by = "setter")
     {
         var folder = Ledger.Fixture = new(
             "bed",
             [.. Ledger.Fixture.Files, .. Ledger.Fixture.Find(number) is null ? [TestLedger.Revision(number, more)] : (Fixtures.Revisions.RevisionFile[])[]],
             []);
-        return await Do<RevisionAdoptedBody>(new AdoptAsk(new("tablet", "demo", null), "bed", number) { By = "setter", Why = "bed moved", Folder = folder });
+        return await Do<RevisionAdoptedBody>(new AdoptAsk(new("tablet", "demo", null), "bed", number) { By = by, Why = "bed moved", Folder = folder });
     }
 
     /// <summary>A master of the taught diameter, found that far off along the seat axis. Limit: the one that the revision states.</summary>
@@ -149,6 +165,10 @@ internal sealed class Day : IDisposable
         };
         return ReviewFindings.With(with is null ? review : with(review), Display.Plain);
     }
+
+    /// <summary>The review that is made of the ledger's file, around the present moment or around an entry.</summary>
+    public Review OfFile(ReviewQuestion? question = null) =>
+        LedgerReview.Of(Ledger.Folder, question ?? new() { At = Now }, () => Ledger.Verify(), Display.Plain, CancellationToken.None)!;
 
     public void Dispose() => Ledger.Dispose();
 

@@ -14,6 +14,13 @@ internal static class Found
         return found;
     }
 
+    /// <summary>The first finding of the review; it is of this rule and about these entries, in this order.</summary>
+    public static ReviewFinding First(this Review review, FindingRule rule, params ReadOnlySpan<long> serials)
+    {
+        Assert.Equal(rule, review.Findings[0].Rule);
+        return review.One(rule, serials);
+    }
+
     public static void None(this Review review, FindingRule rule) => Assert.DoesNotContain(review.Findings, f => f.Rule == rule);
 
     public static void Says(this ReviewFinding finding, params ReadOnlySpan<string> parts)

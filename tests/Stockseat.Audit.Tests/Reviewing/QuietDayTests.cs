@@ -41,7 +41,8 @@ public sealed class QuietDayTests
         Assert.StartsWith(
             "Around 08:04:20 UTC on 2026-11-25 nothing was found that went wrong, in 29 entries from 07:04:20 UTC to 09:04:20 UTC.", summary[0],
             StringComparison.Ordinal);
-        Assert.Contains($"for bed answer {last.Serial} of ", summary[1], StringComparison.Ordinal);
+        Assert.StartsWith("If something did go wrong, its cause is something that the ledger does not know: ", summary[1], StringComparison.Ordinal);
+        Assert.Contains($"for bed answer {last.Serial} of ", summary[^2], StringComparison.Ordinal);
         Assert.Equal(
             "How far this record can be trusted: the hashes of the entries shown fit together, the whole ledger (29 entries) was verified without a fault and "
                 + "has no "
@@ -62,7 +63,7 @@ public sealed class QuietDayTests
         Assert.Equal("Around 10:00:30 UTC on 2026-11-25 the ledger shows nothing: it has no entry from 09:50:30 UTC to 10:02:30 UTC.", review.Summary[0]);
         Assert.Equal(
             $"At 10:00:30 UTC the last answer was: for bed answer {answer.Serial} of 08:00:10 UTC to controller press-cell, a pick with 80.000 mm as the "
-                + "controller stated it, revision 1, shift bx 0.000, by 0.000, bz 0.000 mm, no confirmation found.", review.Summary[1]);
+                + "controller stated it, revision 1, shift bx 0.000, by 0.000, bz 0.000 mm, no confirmation found.", review.Summary[^2]);
     }
 
     [Fact]
@@ -70,6 +71,6 @@ public sealed class QuietDayTests
     {
         using var day = await Day.Begin();
 
-        Assert.Equal("No answer for bed from before 08:00:00 UTC was found, up to 20000 entries back.", day.Review().Summary[1]);
+        Assert.Equal("No answer for bed from before 08:00:00 UTC was found, up to 20000 entries back.", day.Review().Summary[^2]);
     }
 }

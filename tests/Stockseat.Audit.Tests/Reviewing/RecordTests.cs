@@ -18,8 +18,10 @@ public sealed class RecordTests
 
         Assert.Equal("The hashes of the entries shown do not fit together: entry 3 does not follow from entry 2.", review.One(FindingRule.LedgerNotWhole).What);
         Assert.Equal(
-            "Around 08:00:20 UTC on 2026-11-25: The hashes of the entries shown do not fit together: entry 3 does not follow from entry 2.", review.Summary[0]);
-        Assert.StartsWith("At 08:00:20 UTC controller press-cell read back 0.000 mm as \"by\" of answer 3", review.Summary[1], StringComparison.Ordinal);
+            "The ledger is not intact, so no other finding can be trusted further than its entries (finding 1).", review.Summary[0]);
+        Assert.StartsWith(
+            "Most likely the controller moved by a number that was not the one it was served; the robot may have been up to 1.309 mm off (finding 2, ",
+            review.Summary[1], StringComparison.Ordinal);
         Assert.StartsWith(
             "How far this record can be trusted: the hashes of the entries shown do not fit together, the whole ledger was not verified, and all "
                 + "", review.Summary[^1],

@@ -12,16 +12,15 @@ public sealed class SummaryTests
         var answer = await day.Locate();
         var refused = await day.Misread(answer, "by", "0.001409");
         await day.Hold("setter");
-        var held = await day.LocateRefused();
+        await day.LocateRefused();
 
         Assert.Equal(
             [
-                "On 2026-11-25 at 08:00:30 UTC controller press-cell read back 1.409 mm as \"by\" of answer 4 of bed, which had served 1.309 mm: the robot "
-                    + "may have moved 0.100 mm off.",
+                "Most likely the controller moved by a number that was not the one it was served; the robot may have been up to 0.100 mm off (finding 1, "
+                    + "bed, 08:00:30 UTC on 2026-11-25).",
+                "bed: lot A, 82.000 mm for a pick by answer 4; no pick before it is known here.",
                 "At 08:00:50 UTC the last answer was: for bed answer 4 of 08:00:20 UTC to controller press-cell, a pick with 82.000 mm of measurement 3 of "
                     + $"lot A, revision 1, shift bx 0.000, by 1.309, bz 0.000 mm, not confirmed (a confirmation was refused, entry {refused.Serial}).",
-                $"Besides: a controller was refused and got no answer afterwards (entry {held.Serial}); answers from a revision that rechecks had not proven "
-                    + "(entries 2 and 4).",
                 "How far this record can be trusted: the hashes of the entries shown fit together, the whole ledger (7 entries) was verified without a fault "
                     + "and has "
                     + "no seal, so somebody who can write it could have forged it, and all 7 entries that follow from others came out the same when computed "
@@ -38,10 +37,10 @@ public sealed class SummaryTests
         var near = await day.Misread(one, "by", "0.001409");
         day.Pass(TimeSpan.FromMinutes(1));
         var two = await day.Locate(82);
-        var far = await day.Misread(two, "by", "0.001509");
+        var far = await day.Misread(two, "by", "0.001209"); // as far off as the other one
 
-        Assert.Contains("1.409 mm", day.Review(new() { Serial = near.Serial }).Summary[0], StringComparison.Ordinal);
-        Assert.Contains("1.509 mm", day.Review(new() { Serial = far.Serial }).Summary[0], StringComparison.Ordinal);
+        Assert.Contains("1.409 mm", day.Review(new() { Serial = near.Serial }).Findings[0].What, StringComparison.Ordinal);
+        Assert.Contains("1.209 mm", day.Review(new() { Serial = far.Serial }).Findings[0].What, StringComparison.Ordinal);
     }
 
     [Fact]
@@ -51,8 +50,8 @@ public sealed class SummaryTests
         await day.Locate(82);
 
         Assert.StartsWith(
-            "The ledger shows nothing that certainly went wrong; look at this first. On 2026-11-25 at 08:00:10 UTC controller press-cell was served "
-                + "answer 3", day.Review().Summary[0], StringComparison.Ordinal);
+            "Nothing was found that certainly sent the robot to a wrong place; look first at this: an answer was never confirmed (finding 1, bed, 08:00:10 UTC "
+                + "on 2026-11-25).", day.Review().Summary[0], StringComparison.Ordinal);
     }
 
     [Fact]
@@ -70,7 +69,7 @@ public sealed class SummaryTests
                     i => new FixtureThen { Fixture = $"rack-{i}", LastAnswer = answer with { Fixture = $"rack-{i}", Serial = 100 + i } }),
                 .. r.Fixtures,
             ],
-        }).Summary[1];
+        }).Summary.Single(s => s.StartsWith("At ", StringComparison.Ordinal));
 
         Assert.StartsWith("At 08:00:20 UTC the last answers were: for bed answer 3 of ", last, StringComparison.Ordinal);
         Assert.EndsWith("; 2 more fixtures had answers too.", last, StringComparison.Ordinal);
@@ -87,8 +86,9 @@ public sealed class SummaryTests
         await day.LocateRefused(20);
 
         Assert.StartsWith(
-            "Around 00:00:10 UTC on 2026-11-26: At 2026-11-25 23:59:50 UTC controller press-cell asked for bed and was refused, 3 times up to 00:00:10 UTC,",
-            day.Review().Summary[0], StringComparison.Ordinal);
+            "At 2026-11-25 23:59:50 UTC controller press-cell asked for bed and was refused, 3 times up to 00:00:10 UTC,",
+            day.Review().Findings[0].What, StringComparison.Ordinal);
+        Assert.EndsWith("may have gone on without one (finding 1, bed, 00:00:10 UTC on 2026-11-26).", day.Review().Summary[0], StringComparison.Ordinal);
     }
 
     [Fact]

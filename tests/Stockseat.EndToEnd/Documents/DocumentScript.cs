@@ -60,7 +60,7 @@ internal static class DocumentScript
     public static string Of(Document document, string folder)
     {
         var script = new StringBuilder(Preamble).Append(CultureInfo.InvariantCulture, $"cd '{folder}'\n");
-        if (!document.Blocks.Any(b => b.Info == Block.Commands && b.Lines.Any(l => l.Contains("serve", StringComparison.Ordinal))))
+        if (!document.Blocks.Any(b => b.Info == Block.Commands && b.Lines.Any(l => l.Split(' ').Contains("serve"))))
         {
             script.Append("serve --config config/stockseat.json >/dev/null\n");
         }

@@ -30,7 +30,8 @@ internal sealed class TlsCell : IDisposable
                 });
             if (byAddress)
             {
-                clients.Add(new JsonObject { ["Name"] = "here", ["From"] = new JsonArray("127.0.0.1"), ["Roles"] = new JsonArray("locate", "measure", "review") });
+                clients.Add(new JsonObject { ["Name"] = "here", ["From"] = new JsonArray("127.0.0.1"),
+                    ["Roles"] = new JsonArray("locate", "measure", "review") });
             }
 
             settings["Clients"] = clients;

@@ -4,7 +4,7 @@
 const { createHash } = require("node:crypto");
 const { call, connect, loader, main, options, refusal } = require("./channel.js");
 
-const [proto, address, ...files] = process.argv.slice(2);
+const [proto, address, ...pem] = process.argv.slice(2);
 
 /** All entries, read in pages of two, each chained by its hash to the one before. */
 async function walk(ledger) {
@@ -26,7 +26,7 @@ async function walk(ledger) {
 main(async () => {
   const files = ["fixture", "gauge", "ledger", "lookup"].map((name) => `stockseat/v1/${name}.proto`);
   const definition = loader.loadSync(files, { ...options, includeDirs: [proto] });
-  const [lookup, gauge, ledger] = ["LookupService", "GaugeService", "LedgerService"].map((s) => connect(definition, `stockseat.v1.${s}`, address, ...files));
+  const [lookup, gauge, ledger] = ["LookupService", "GaugeService", "LedgerService"].map((s) => connect(definition, `stockseat.v1.${s}`, address, ...pem));
   try {
     const record = { fixture: "pinbed-1", readings_metres: [0.0924], lot: "A1077", unit: "mm", request_id: "record-1" };
     const recorded = await call(gauge, "Record", record);

@@ -1,6 +1,7 @@
 // A page that tries everything that a page in a browser can try to send a line to ports that are not its own.
-// Usage: node try_page.js GRPC PAGE LINE READING… with each port's number. Prints one JSON object: what was tried, how many HTTP
-// replies came from the gRPC port, and with which status those of our own pages; exit code 0, or 3 when there is no browser.
+// Usage: node try_page.js [--tls] GRPC PAGE LINE READING… with each port's number; with --tls it is a page that the browser
+// lets through to certificates that it does not know. Prints one JSON object: what was tried, how many HTTP replies came
+// from the gRPC port, and with which status those of our own pages; exit code 0, or 3 when there is no browser.
 "use strict";
 const fs = require("node:fs");
 const http = require("node:http");
@@ -11,12 +12,13 @@ const { createRequire } = require("node:module");
 
 const need = createRequire(path.join(__dirname, "..", "..", "node", "package.json"));
 const BROWSER = process.env.CHROMIUM || "/usr/bin/chromium";
-const [grpc, pages, ...ports] = process.argv.slice(2).map(Number);
+const secured = process.argv[2] === "--tls";
+const [grpc, pages, ...ports] = process.argv.slice(secured ? 3 : 2).map(Number);
 
 // Runs in the page. Every attempt ends by itself or at its time limit; none tells the page anything it may not know.
-async function attempt(port, limit) {
+async function attempt(port, limit, s) {
   const LINES = "\r\nmeasured fixture=pinbed-1 diameter=95.00mm\r\nemptied fixture=pinbed-1\r\n86.00\r\n86.00\r\nD86.00\r\n";
-  const at = `http://127.0.0.1:${port}`, long = n => "a".repeat(n), coded = encodeURIComponent(LINES);
+  const at = `http${s}://127.0.0.1:${port}`, long = n => "a".repeat(n), coded = encodeURIComponent(LINES);
   const within = promise => Promise.race([Promise.resolve(promise).catch(() => {}), new Promise(done => setTimeout(done, limit))]);
   const ask = (where, more) => within(fetch(at + where, { mode: "no-cors", cache: "no-store", signal: AbortSignal.timeout(limit), ...more }));
   const post = (where, body, more) => ask(where, { method: "POST", body, ...more });
@@ -100,7 +102,7 @@ async function attempt(port, limit) {
     "video": () => element("video", { src: `${at}/${long(600)}` }),
     "connect": () => element("link", { rel: "preconnect", href: at }),
     "events": () => within(new Promise(done => { const made = new EventSource(`${at}/${long(600)}`); made.onerror = () => { made.close(); done(); }; })),
-    "socket": () => socket(`ws://127.0.0.1:${port}/${long(600)}`, ["86.00"]),
+    "socket": () => socket(`ws${s}://127.0.0.1:${port}/${long(600)}`, ["86.00"]),
     "socket, ciphered": () => socket(`wss://127.0.0.1:${port}/`),
     "ciphered": () => within(fetch(`https://127.0.0.1:${port}/`, { mode: "no-cors", signal: AbortSignal.timeout(limit) })),
     "relay": relay,
@@ -123,7 +125,7 @@ async function main() {
   const browser = await puppeteer.launch({
     executablePath: BROWSER, headless: true, userDataDir: folder,
     args: ["--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-background-networking", "--disable-component-update", "--disable-sync",
-      "--allow-loopback-in-peer-connection"],
+      "--allow-loopback-in-peer-connection", ...(secured ? ["--ignore-certificate-errors"] : [])],
   });
   const replies = {}, statuses = new Set();
   let tried = [];
@@ -132,11 +134,11 @@ async function main() {
     page.on("response", reply => { const port = new URL(reply.url()).port; replies[port] = (replies[port] ?? 0) + 1; if (port === String(pages)) statuses.add(reply.status()); });
     await page.goto(`http://127.0.0.1:${server.address().port}/`);
     await page.evaluate(() => { for (let i = 0; i < 3; i++) document.cookie = `c${i}=86.00 ${"a".repeat(2000)}`; }); // A host's cookies go to all of its ports.
-    const all = await Promise.all([grpc, pages, ...ports].map(port => page.evaluate(attempt, port, 1000)));
+    const all = await Promise.all([grpc, pages, ...ports].map(port => page.evaluate(attempt, port, 1000, secured ? "s" : "")));
     tried = all[0];
     for (const port of ports) {
       const other = await browser.newPage();
-      await other.goto(`http://127.0.0.1:${port}/${"a".repeat(600)}`, { timeout: 3000 }).catch(() => {});
+      await other.goto(`http${secured ? "s" : ""}://127.0.0.1:${port}/${"a".repeat(600)}`, { timeout: 3000 }).catch(() => {});
       await other.close();
     }
   } finally {

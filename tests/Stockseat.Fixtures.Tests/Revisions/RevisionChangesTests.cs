@@ -43,6 +43,8 @@ public class RevisionChangesTests
             Encoding.UTF8.GetBytes(Encoding.UTF8.GetString(before.Revision!.Content.Span).Replace("-0.205", "-0.206", StringComparison.Ordinal)), "entry 1");
 
         Assert.Equal(new RevisionChange("taught.position.y", "-205.00 mm", "-0.206"), Assert.Single(RevisionChanges.Between(before, content)));
+        var resolved = RevisionReader.FromContent(before.Revision.Content, "entry 2");
+        Assert.Equal(new RevisionChange("taught.position.y", "-0.206", "-0.205", "m"), Assert.Single(RevisionChanges.Between(content, resolved)));
     }
 
     private static IReadOnlyList<RevisionChange> Changes(params (string Old, string New)[] edits) => RevisionChanges.Between(

@@ -47,6 +47,9 @@ internal sealed class Ledger : IDisposable
     /// <summary>The version of the tables that a new ledger gets.</summary>
     public int Tables { get; init; } = LedgerFile.SchemaVersion;
 
+    /// <summary>The version of the rules by which it is asked, and of the bodies that come of that.</summary>
+    public int Rules { get; init; } = EntryBody.CurrentVersion;
+
     /// <summary>The size at which the ledger rolls over; null: never.</summary>
     public long? RollAt { get; init; }
 
@@ -85,9 +88,9 @@ internal sealed class Ledger : IDisposable
 
         Writer = LedgerWriter.Open(Folder, Time, Seals, RollAt, SnapshotEvery);
         var outcome = await Soon(Writer.Append(
-            s => [.. Unclean ? [new UncleanStopBody { Last = Writer.Serial }] : (EntryBody[])[],
+            s => OfRules([.. Unclean ? [new UncleanStopBody { Last = Writer.Serial }] : (EntryBody[])[],
                 new ServiceStartedBody { Ledger = Writer.LastKind is null ? "ledger-1" : null, Program = ProgramVersion.Text, Host = "h", Process = 1 },
-                .. Adopting.OfFolders(s, FirstAdoption.Automatic)],
+                .. Adopting.OfFolders(s, FirstAdoption.Automatic)]),
             [Fixture]));
         Assert.Null(outcome.Refusal);
         return this;
@@ -147,9 +150,15 @@ internal sealed class Ledger : IDisposable
         return await Do<DoneBody>(Done(answer.Serial));
     }
 
+    private EntryBody[] OfRules(EntryBody[] bodies)
+    {
+        Array.ForEach(bodies, b => b.Version = Rules);
+        return bodies;
+    }
+
     public async Task<EntryBody> Do(Ask ask)
     {
-        var outcome = await Soon(Writer.Append(ask), $"the answer to {ask}");
+        var outcome = await Soon(Writer.Append(ask with { Rules = Rules }), $"the answer to {ask}");
         Assert.Null(outcome.Refusal);
         return outcome.Entry!;
     }

@@ -52,7 +52,8 @@ public sealed class ProvenRoleTests
             Assert.Equal(permitted ? null : Reason.NotPermitted, denied?.Reason);
             if (denied is not null)
             {
-                Assert.StartsWith($"{ask.Verb} from {address} needs a certificate: client bench came by its address alone", denied.Text, StringComparison.Ordinal);
+                Assert.StartsWith($"{ask.Verb} from {address} needs a certificate: client bench came by its address alone", denied.Text,
+                    StringComparison.Ordinal);
             }
         }
     }

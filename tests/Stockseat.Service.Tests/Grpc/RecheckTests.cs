@@ -61,6 +61,29 @@ public sealed class RecheckTests : GrpcCase
         Assert.Null((await fixtures.ListFixturesAsync(new())).Fixtures.Single(f => f.Fixture_ == "pinbed-1").Missed);
     }
 
+    /// <summary>The demo's bed states 60 mm to 100 mm and has 6 × 4 nests: a second master has to differ by 8 mm, and the far nests are 5,0 and 0,3.</summary>
+    [Fact]
+    public async Task What_a_proof_lacks_shows_in_numbers_and_words_and_the_line_says_that_it_is_not_proven()
+    {
+        await Fixtures.RecheckAsync(Request(0.0001));
+
+        var pins = await Pins();
+        Assert.Equal([(0, 0), (5, 0), (0, 3)], pins.Lacking.Select(l => (l.Column, l.Row)));
+        Assert.Equal((72, 88), (Math.Round(1000 * pins.Lacking[0].AtMostMetres, 6), Math.Round(1000 * pins.Lacking[0].AtLeastMetres, 6)));
+        Assert.False(pins.Lacking[1].HasAtMostMetres || pins.Lacking[1].HasAtLeastMetres);
+        Assert.Equal("seat a master of 72 mm or less, or of 88 mm or more, in nest 0,0", pins.Unproven[0]);
+        using var line = await Bench.Line();
+        Assert.Equal("no", LineClient.Value(await line.Ask("status fixture=pinbed-1"), "proven"));
+
+        // The far nests: 5 · 125 mm along u = (0.8, 0.6, 0), 3 · 130 mm along v. Then a master of 90 mm, √(51² − 30²) − √(46² − 30²) mm further along v.
+        await Fixtures.RecheckAsync(Request(0, r => (r.Column, r.FoundMetres) = (5, new() { X = 0.9123, Y = 0.17, Z = 0.118 })));
+        await Fixtures.RecheckAsync(Request(0.39, r => r.Row = 3));
+        Assert.Equal((0, 0), Assert.Single((await Pins()).Lacking.Select(l => (l.Column, l.Row))));
+        await Fixtures.RecheckAsync(Request((Math.Sqrt(1701) - Math.Sqrt(1216)) / 1000, r => r.MasterMetres = 0.09));
+        Assert.Empty((await Pins()).Lacking);
+        Assert.Equal("yes", LineClient.Value(await line.Ask("status fixture=pinbed-1"), "proven"));
+    }
+
     [Fact]
     public async Task Pages_go_back_from_the_newest_recheck()
     {

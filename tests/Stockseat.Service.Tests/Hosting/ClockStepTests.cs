@@ -24,7 +24,8 @@ public sealed class ClockStepTests
         Assert.StartsWith(
             $"refused class=cell reason=measurement-stale text=\"the clock was set back by 3600 s (entry {step.Serial}) after measurement {measured} of "
                 + $"pinbed-1, ", refused, StringComparison.Ordinal);
-        Assert.Equal($"ok fixture=pinbed-1 revision=3 measurement={measured} diameter=0.092400 unit=m answers=yes", await line.Ask("status fixture=pinbed-1"));
+        Assert.Equal($"ok fixture=pinbed-1 revision=3 measurement={measured} diameter=0.092400 unit=m proven=no answers=yes",
+            await line.Ask("status fixture=pinbed-1"));
         var listed = await new FixtureService.FixtureServiceClient(bench.Channel).ListFixturesAsync(new());
         Assert.True(listed.Fixtures.Single(f => f.Fixture_ == "pinbed-1") is { HasMeasurement: true, HasMeasuredAgeSeconds: false });
         Assert.Contains("\"seconds\":-3600,\"before\":\"2026-11-25T08:00:00.000000Z\"", step.Body, StringComparison.Ordinal);

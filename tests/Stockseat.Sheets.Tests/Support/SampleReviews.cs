@@ -3,6 +3,7 @@ using Stockseat.Answers.Emptied;
 using Stockseat.Answers.Entries;
 using Stockseat.Answers.Events;
 using Stockseat.Answers.Hold;
+using Stockseat.Answers.Notes;
 using Stockseat.Answers.Recheck;
 using Stockseat.Answers.State;
 using Stockseat.Audit.Reviewing.Results;
@@ -167,6 +168,7 @@ internal static class SampleReviews
         maker.Add(new ReleasedBody { By = Hostile, Why = Hostile, Of = Hostile, Left = 0 });
         maker.Add(new RevisionRejectedBody { File = Hostile, Faults = [Hostile, Hostile] });
         var missed = maker.Add(Missed());
+        maker.Add(new NoteBody { Fixture = Hostile, By = Hostile, Text = Hostile, Entry = held.Serial });
         maker.Add(new EmptiedBody { Fixture = Hostile }, readable: false, kind: Hostile);
         maker.Find(FindingRule.RecheckMissed, Hostile, Hostile, Hostile, Hostile, missed.Serial);
         maker.Summary.Add(Hostile);
@@ -175,7 +177,11 @@ internal static class SampleReviews
             new(1, 2, 1, 1, 1, 1, 0, 0, [new(1042, Hostile, Hostile, [])], 0, Hostile));
         var review = maker.Make(
             maker.Then(Pins, missed, new StandingHold(Hostile, Hostile, held.Serial, ReviewMaker.At)), new FixtureThen { Fixture = Hostile });
-        return review with { Ledger = Hostile, HeadHash = Hostile, Question = review.Question with { Fixture = Hostile, Cell = Hostile } };
+        return review with
+        {
+            Changes = [new(missed.Serial, Hostile, 2, 3, [new(Hostile, Hostile, Hostile, Hostile)])], Ledger = Hostile, HeadHash = Hostile, 
+            Question = review.Question with { Fixture = Hostile, Cell = Hostile },
+        };
     }
 
     public static RecheckBody Missed() => new()

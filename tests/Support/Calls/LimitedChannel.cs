@@ -20,6 +20,15 @@ internal sealed class LimitedChannel : ChannelBase, IDisposable
     public static LimitedChannel For(IPEndPoint endpoint, GrpcChannelOptions? options = null, TimeSpan? limit = null) =>
         new(GrpcChannel.ForAddress($"http://{endpoint}", options ?? new()), limit);
 
+    /// <summary>A channel over TLS to a service that nobody vouches for.</summary>
+    public static LimitedChannel Secured(IPEndPoint endpoint) => new(
+        GrpcChannel.ForAddress($"https://{endpoint}", new()
+        {
+            HttpHandler = new SocketsHttpHandler { SslOptions = new() { RemoteCertificateValidationCallback = (_, _, _, _) => true } },
+            DisposeHttpClient = true,
+        }),
+        null);
+
     public override CallInvoker CreateCallInvoker() => _channel.CreateCallInvoker().Intercept(new Limits(_limit));
 
     public void Dispose() => _channel.Dispose();

@@ -5,7 +5,9 @@ using System.Security.Cryptography.X509Certificates;
 
 namespace Stockseat.Tests.Support.Certificates;
 
-/// <summary>An authority, and the certificates that it issues, in a folder of their own. Made with the platform's classes, not with the code under test.</summary>
+/// <summary>
+/// An authority, and the certificates that it issues, in a folder of their own. Made with the platform's classes, not with the code under test.
+/// </summary>
 internal sealed class TestShop : IDisposable
 {
     public const string Server = "1.3.6.1.5.5.7.3.1";

@@ -21,6 +21,7 @@ internal sealed class ReviewFacts
     {
         Review = review;
         Text = new(review.At, display);
+        Moves = new(review);
         Bodies = [.. review.Entries.Select(e => e.Body).OfType<EntryBody>().OrderBy(b => b.Serial)];
         Served = [.. review.Answers.OrderBy(a => a.Answer.Serial)];
         Answers = InOrder(
@@ -49,6 +50,9 @@ internal sealed class ReviewFacts
 
     /// <summary>How instants and lengths are written.</summary>
     public FindingText Text { get; }
+
+    /// <summary>How far apart the robot is sent for two diameters, or by two revisions.</summary>
+    public StockMoves Moves { get; }
 
     /// <summary>The bodies of the window, in the order of their serials.</summary>
     public IReadOnlyList<EntryBody> Bodies { get; }
@@ -99,8 +103,16 @@ internal sealed class ReviewFacts
             && !Between(fixture, last.Serial, before).Any(Voids) && !Emptied(fixture, last.Serial, before).Any() ? last : null;
 
     /// <summary>How far a finding's nearest entry is from the instant.</summary>
-    public TimeSpan Distance(ReviewFinding finding) =>
-        finding.Serials.Where(_instants.ContainsKey).Select(s => (_instants[s] - Review.At).Duration()).DefaultIfEmpty(TimeSpan.MaxValue).Min();
+    public TimeSpan Distance(ReviewFinding finding) => Nearest(finding) is { } at ? (at - Review.At).Duration() : TimeSpan.MaxValue;
+
+    /// <summary>The instant of a finding's entry that is nearest to the reviewed instant; null when none is known.</summary>
+    public DateTimeOffset? Nearest(ReviewFinding finding) =>
+        finding.Serials.Where(_instants.ContainsKey).Select(s => (DateTimeOffset?)_instants[s]).MinBy(at => (at!.Value - Review.At).Duration());
+
+    /// <summary>Whether the last answer of a fixture before the instant, its measurement or its revision is among a finding's entries.</summary>
+    public bool IsOnLastAnswer(ReviewFinding finding) => Review.Fixtures.Select(f => f.LastAnswer).OfType<AnswerBody>().Any(last =>
+        finding.Serials.Contains(last.Serial) || (last.Measurement is { } measured && finding.Serials.Contains(measured))
+        || (Moves.Adoption(last) is { } adoption && finding.Serials.Contains(adoption.Serial)));
 
     private static T[] InOrder<T>(IEnumerable<T?> bodies)
         where T : EntryBody => [.. bodies.OfType<T>().DistinctBy(b => b.Serial).OrderBy(b => b.Serial)];

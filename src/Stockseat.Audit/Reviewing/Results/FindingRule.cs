@@ -1,6 +1,6 @@
 namespace Stockseat.Audit.Reviewing.Results;
 
-/// <summary>The rules by which a review finds what to look at, the most important first; a report uses this order.</summary>
+/// <summary>The rules by which a review finds what to look at. Their order counts among findings that sent the robot nowhere (<c>FindingOrder</c>).</summary>
 public enum FindingRule
 {
     /// <summary>The entries shown are not as they were written.</summary>

@@ -53,9 +53,18 @@ public sealed record Review
     /// <summary>How far the entries can be trusted.</summary>
     public required Evidence Evidence { get; init; }
 
-    /// <summary>What to look at, the most important first.</summary>
+    /// <summary>What to look at, the most likely cause first: the order is that of <c>FindingOrder</c>.</summary>
     public IReadOnlyList<ReviewFinding> Findings { get; init; } = [];
 
-    /// <summary>What happened, in a few sentences: the first says what went wrong, as far as the ledger knows.</summary>
+    /// <summary>
+    /// What happened, in a few sentences: the first says what most likely happened, as far as the ledger knows; then the headlines, the last answers, and how
+    /// far the record can be trusted.
+    /// </summary>
     public IReadOnlyList<string> Summary { get; init; } = [];
+
+    /// <summary>Lot and diameter before and after, that of the first finding's fixture first.</summary>
+    public IReadOnlyList<ReviewHeadline> Headlines { get; init; } = [];
+
+    /// <summary>What the adoptions among the findings changed.</summary>
+    public IReadOnlyList<AdoptionChanges> Changes { get; init; } = [];
 }

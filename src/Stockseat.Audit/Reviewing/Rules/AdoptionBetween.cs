@@ -24,15 +24,16 @@ internal sealed class AdoptionBetween : IFindingRule
             }
 
             var adopted = group.ToArray();
+            var moved = facts.Moves.Between(before, adopted[^1]);
             var passed = adopted.Where(facts.IsBefore).ToArray();
             var after = facts.Answers.FirstOrDefault(a => a.Fixture == before.Fixture && a.Serial > adopted[^1].Serial);
             if (passed.Length > 0 && passed[^1].Digest != before.Digest && (after is null || !facts.IsBefore(after)))
             {
-                yield return Outdated(facts, before, passed, after);
+                yield return Outdated(facts, before, passed, after) with { MovedMetres = facts.Moves.Between(before, passed[^1]) };
             }
             else if (after is not null && adopted[^1].Digest != before.Digest)
             {
-                yield return Between(facts, before, adopted, after);
+                yield return Between(facts, before, adopted, after) with { MovedMetres = moved };
             }
         }
     }
@@ -42,34 +43,42 @@ internal sealed class AdoptionBetween : IFindingRule
 
     private static ReviewFinding Outdated(ReviewFacts facts, AnswerBody before, RevisionAdoptedBody[] adopted, AnswerBody? after) => new(
         FindingRule.AdoptionBetween, [before.Serial, .. adopted.Select(a => a.Serial)], before.Fixture,
-        $"{Brought(facts, adopted[^1])}, after answer {FindingText.Whole(before.Serial)} of revision {before.Revision} to {FindingText.Controller(before)}, "
-            + $"the last before {facts.Text.Time(facts.Review.At)}.{Moved(facts, adopted, after)}",
+        $"{Brought(facts, adopted)}, after answer {FindingText.Whole(before.Serial)} of revision {before.Revision} to {FindingText.Controller(before)}, "
+            + $"the last before {facts.Text.Time(facts.Review.At)}.{Earlier(facts, adopted)}{Moved(facts, before, adopted, after)}",
         "What the robot had at that instant was from a revision that was no longer in force: the fixture may have been moved by then, or described "
             + "wrongly before.",
-        "Have the controller ask again after every adoption, and run that first answer at reduced speed, with people clear. Compare the two revisions "
-            + "(stockseat fixture show) and ask who adopted it what was changed. Printed tables of the older one are void.");
+        "Have the controller ask again after every adoption, and run that first answer at reduced speed, with people clear. This review lists "
+            + "what it changed; ask who adopted it why. Printed tables of the older one are void.");
 
     private static ReviewFinding Between(ReviewFacts facts, AnswerBody before, RevisionAdoptedBody[] adopted, AnswerBody after) => new(
         FindingRule.AdoptionBetween, [before.Serial, .. adopted.Select(a => a.Serial), after.Serial], before.Fixture,
-        $"{Brought(facts, adopted[^1])}, between answer {FindingText.Whole(before.Serial)} of revision {before.Revision} and answer "
-            + $"{FindingText.Whole(after.Serial)} of revision {after.Revision}.{Moved(facts, adopted, after)}",
+        $"{Brought(facts, adopted)}, between answer {FindingText.Whole(before.Serial)} of revision {before.Revision} and answer "
+            + $"{FindingText.Whole(after.Serial)} of revision {after.Revision}.{Earlier(facts, adopted)}{Moved(facts, before, adopted, after)}",
         "From then on the robot was sent to another place for the same stock; a number from before must not be mixed with it.",
         "Make sure that the answer after it was run at reduced speed, with people clear, and that nothing still uses a number or a printed table of the "
             + "revision "
-            + "before. Compare the two revisions (stockseat fixture show).");
+            + "before. This review lists what it changed.");
 
-    private static string Brought(ReviewFacts facts, RevisionAdoptedBody adopted) =>
-        $"At {facts.Text.Time(adopted)} {adopted.By} put revision {adopted.Revision} of {adopted.Fixture} into force (entry "
-            + $"{FindingText.Whole(adopted.Serial)}: {adopted.Why})";
+    private static string Brought(ReviewFacts facts, RevisionAdoptedBody[] adopted) => adopted[^1] is var last
+        ? $"At {facts.Text.Time(last)} {last.By} put revision {last.Revision} of {last.Fixture} into force (entry {FindingText.Whole(last.Serial)}: {last.Why})"
+        : "";
 
-    /// <summary>How far the answer to the same ask moved, where it was answered before and after.</summary>
-    private static string Moved(ReviewFacts facts, RevisionAdoptedBody[] adopted, AnswerBody? after)
+    /// <summary>The adoptions before the last one: two people may have adopted, one after the other.</summary>
+    private static string Earlier(ReviewFacts facts, RevisionAdoptedBody[] adopted) => adopted.Length == 1 ? ""
+        : $" Before that {FindingText.And(
+            [
+                .. adopted.SkipLast(1).Select(
+                    a => $"{a.By} put revision {a.Revision} into force at {facts.Text.Time(a)} (entry {FindingText.Whole(a.Serial)}: {a.Why})"),
+            ])}.";
+
+    /// <summary>How far the answer to the same ask moved, where it was answered before and after; otherwise how far it would be computed to move.</summary>
+    private static string Moved(ReviewFacts facts, AnswerBody before, RevisionAdoptedBody[] adopted, AnswerBody? after) =>
+        after is not null && Answered(facts, adopted, after) is { Length: > 0 } answered ? answered
+        : facts.Moves.Between(before, adopted[^1]) is { } moved
+        ? $" Asked again after it, answer {FindingText.Whole(before.Serial)} would be {facts.Text.Length(moved)} from where it was." : "";
+
+    private static string Answered(ReviewFacts facts, RevisionAdoptedBody[] adopted, AnswerBody after)
     {
-        if (after is null)
-        {
-            return "";
-        }
-
         var pairs =
             from b in facts.Answers
             where b.Fixture == after.Fixture && b.Serial < adopted[0].Serial

@@ -1,4 +1,5 @@
 using Stockseat.Answers.Confirm;
+using Stockseat.Answers.Emptied;
 using Stockseat.Answers.Entries;
 using Stockseat.Answers.Locate;
 using Stockseat.Audit.Reviewing.Facts;
@@ -37,7 +38,10 @@ internal sealed class BeforeRefill : IFindingRule
             $"At {facts.Text.Time(answer)} {FindingText.Controller(answer)} was served answer {FindingText.Whole(answer.Serial)} for {answer.Fixture} from "
                 + $"measurement {FindingText.Whole(answer.Measurement!.Value)}, though the nests were emptied or refilled at {facts.Text.Time(emptied)} "
                 + $"(entry {FindingText.Whole(emptied.Serial)}): the service never decides that.",
-            Why, "Verify and replay the ledger: an entry was changed, or the service failed. " + Next);
+            Why, "Verify and replay the ledger: an entry was changed, or the service failed. " + Next)
+        {
+            MovedMetres = Moved(facts, answer, emptied, answer.Serial),
+        };
 
     /// <summary>(b) An answer from before the refill was confirmed, that is applied, after it.</summary>
     private static IEnumerable<ReviewFinding> Used(ReviewFacts facts) =>
@@ -51,7 +55,10 @@ internal sealed class BeforeRefill : IFindingRule
             $"At {facts.Text.Time(confirmation)} {FindingText.Controller(confirmation)} confirmed that it had applied answer "
                 + $"{FindingText.Whole(confirmation.Confirms)} ({What(facts, answer)}), though the nests of {confirmation.Fixture} were emptied or refilled at "
                 + $"{facts.Text.Time(emptied)} (entry {FindingText.Whole(emptied.Serial)}), after that answer.{Stated(answer)}",
-            Why, Next);
+            Why, Next)
+        {
+            MovedMetres = Moved(facts, answer, emptied, confirmation.Serial),
+        };
 
     /// <summary>(c) At the instant, what a controller had was from before the refill, and nothing had been served to it since.</summary>
     private static IEnumerable<ReviewFinding> Last(ReviewFacts facts) =>
@@ -64,7 +71,15 @@ internal sealed class BeforeRefill : IFindingRule
             $"At {facts.Text.Time(facts.Review.At)} the last that {FindingText.Controller(answer)} had for {answer.Fixture} was answer "
                 + $"{FindingText.Whole(answer.Serial)} of {facts.Text.Time(answer)} ({What(facts, answer)}), but the nests were emptied or refilled at "
                 + $"{facts.Text.Time(emptied)} (entry {FindingText.Whole(emptied.Serial)}) and nothing had been served to it since.{Stated(answer)}",
-            Why, Next);
+            Why, Next)
+        {
+            MovedMetres = Moved(facts, answer, emptied, facts.Review.Then + 1),
+        };
+
+    /// <summary>From the old stock to the new one, when the new stock was measured by then.</summary>
+    private static double? Moved(ReviewFacts facts, AnswerBody? answer, EmptiedBody emptied, long before) =>
+        facts.Measurements.LastOrDefault(m => m.Fixture == emptied.Fixture && m.Serial > emptied.Serial && m.Serial < before) is { } measured
+            ? facts.Moves.Between(answer, answer?.Diameter, measured.Diameter) : null;
 
     /// <summary>
     /// Each controller's last answer before the instant: that of the fixture, and those that were confirmed. A person who only looks confirms nothing; such a

@@ -25,7 +25,10 @@ internal sealed class FarFromLot : IFindingRule
             "Nothing was served from it, and the measurement before it was void from then on; but the stock in the nests may not be the expected one.",
             refusal.Number == (int)Reason.ReadingsDisagree
                 ? "Clean stock and gauge, and measure again; look for stock that is out of round or bent."
-                : "Check the stock's label, the unit that the gauge is set to, and the lot that the station names; measure again.");
+                : "Check the stock's label, the unit that the gauge is set to, and the lot that the station names; measure again.")
+        {
+            MovedMetres = 0,
+        };
 
     private static string What(ReviewFacts facts, RefusalBody refusal) => refusal.Readings is { Count: > 1 } readings
         ? $"{readings.Count} readings from {facts.Text.Length(readings.Min())} to {facts.Text.Length(readings.Max())}"
@@ -85,7 +88,12 @@ internal sealed class FarFromLot : IFindingRule
             "Stock of one lot differs by less than this. Either one of the two measurements was wrong, or other stock was in the nests; answers from then on "
                 + "were for that diameter.",
             "Measure the stock that is in the nests again, and check its label. Describe the lot with its nominal and tolerance, so that such a measurement "
-                + "is refused.");
+                + "is refused.")
+        {
+            MovedMetres = facts.Moves.Between(
+                facts.Answers.FirstOrDefault(a => a.Fixture == measured.Fixture && a.Measurement == measured.Serial) ??
+                facts.Answers.LastOrDefault(a => a.Fixture == measured.Fixture), measured.Diameter, before.Diameter),
+        };
 
     /// <summary>From the least diameter of the lot to the greatest; null when the lot has only a name.</summary>
     private static double? Band(MeasurementBody measured) => measured.LotTerms?.Greatest - measured.LotTerms?.Least;

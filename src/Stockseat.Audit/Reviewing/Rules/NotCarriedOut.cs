@@ -1,3 +1,4 @@
+using Stockseat.Answers.Confirm;
 using Stockseat.Answers.Done;
 using Stockseat.Answers.Locate;
 using Stockseat.Audit.Reviewing.Facts;
@@ -33,7 +34,7 @@ internal sealed class NotCarriedOut : IFindingRule
                 + $"({FindingText.Serials(serials)}) and confirmed them, and nobody said that their moves were carried out";
         return new(
             FindingRule.NotCarriedOut, [.. serials, .. open.Select(s => s.ConfirmedBy!.Value)], first.Fixture,
-            $"{what}, up to {RefusedAndNoAnswer.Until(facts)}.{FirstOnes(open)}{Never(facts, first)}",
+            $"{what}, up to {RefusedAndNoAnswer.Until(facts)}.{FirstOnes(open)}{Bare(facts, open)}{Never(facts, first)}",
             "The robot had the numbers, and nobody knows how far it came with them: it may have been stopped on the way, or have hit something.",
             "Look at the robot, the gripper and the nest, and ask what happened, before the next pick. Have the program say done after each move that went "
                 + "well.");
@@ -44,6 +45,15 @@ internal sealed class NotCarriedOut : IFindingRule
         long[] first = [.. open.Where(s => s.Answer.First).Select(s => s.Answer.Serial)];
         return first.Length == 0 ? ""
             : $" {(first.Length == 1 ? "Answer" : "Answers")} {FindingText.Serials(first)} {(first.Length == 1 ? "was" : "were")} marked first.";
+    }
+
+    /// <summary>A confirmation without numbers says only that something arrived.</summary>
+    private static string Bare(ReviewFacts facts, ServedAnswer[] open)
+    {
+        long[] bare = [.. facts.Bodies.OfType<ConfirmationBody>().Where(c => c.Numbers == ConfirmationBody.None && open.Any(s => s.ConfirmedBy == c.Serial))
+            .Select(c => c.Serial)];
+        return bare.Length == 0 ? ""
+            : $" No number was read back ({FindingText.Entries(bare)}): whether the controller holds the numbers that were served is not known.";
     }
 
     private static string Never(ReviewFacts facts, AnswerBody first) =>

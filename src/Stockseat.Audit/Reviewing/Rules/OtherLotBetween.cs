@@ -50,6 +50,16 @@ internal sealed class OtherLotBetween : IFindingRule
                 + $"{(refused is null ? "" : $" That push was refused ({refused.Reason}), so no answer used its diameter.")}",
             "Stock of both lots may have stood in the nests, or one lot was measured while the other was still being picked: the robot may have had the "
                 + "diameter of the wrong one.",
-            "Look which lot stands in the nests, and measure it. Have whoever refills the nests, or the program, say emptied each time.");
+            "Look which lot stands in the nests, and measure it. Have whoever refills the nests, or the program, say emptied each time.")
+        {
+            MovedMetres = Moved(facts, answer, before.Diameter, diameter),
+        };
+    }
+
+    /// <summary>From where the robot was sent to where it should have been sent for the stock of the other lot, whichever of the two that is.</summary>
+    private static double? Moved(ReviewFacts facts, AnswerBody answer, double before, double? pushed)
+    {
+        double?[] moves = [facts.Moves.Between(answer, answer.Diameter, before), facts.Moves.Between(answer, answer.Diameter, pushed)];
+        return moves.Max();
     }
 }

@@ -27,16 +27,40 @@ internal sealed class ReadBackDiffers : IFindingRule
         var (name, served, read) = (
             first.Limits!.GetValueOrDefault("name", "?"), first.Limits!.GetValueOrDefault("served", "?"), first.Limits!.GetValueOrDefault("read", "?"));
         var (said, off, older) = Compare(facts, answer, first.Confirms.Value, name, served, read);
+        var apart = refusals.Select(r => Apart(facts, answer, r)).ToArray();
+        var (moved, below) = (apart.Any(a => a.Metres is null) ? null : apart.Max(a => a.Metres), apart.All(a => a.BelowResolution));
         var more = refusals.Length > 1 ? $" (and {FindingText.Count(refusals.Length - 1, "more time", "more times")}, "
             + $"{FindingText.Entries([.. refusals.Skip(1).Select(r => r.Serial)])})" : "";
         var later = facts.Served.FirstOrDefault(s => s.Answer.Serial == first.Confirms)?.ConfirmedBy is { } by && by > refusals[^1].Serial
             ? $"; it read back what was served later (entry {FindingText.Whole(by)})" : "";
         return new(
             FindingRule.ReadBackDiffers, [answer?.Serial ?? first.Confirms.Value, .. refusals.Select(r => r.Serial)], first.Fixture,
-            $"At {facts.Text.Time(first)} {FindingText.Controller(first)} read back {said}{more}{older}{off}{later}.",
+            $"At {facts.Text.Time(first)} {FindingText.Controller(first)} read back {said}{more}{older}{off}{later}."
+                + (below ? " That is less than the last digit that was served: the controller rounds, or shows more digits than it was given." : ""),
             "The controller did not hold the numbers that were served for this stock: it moved by something that Stockseat does not know.",
             "Keep the robot stopped and compare the controller's registers with the answer, number by number and unit by unit; then look at how its program "
-                + "parses and stores a reply, and at the number that it falls back to.");
+                + "parses and stores a reply, and at the number that it falls back to.")
+        {
+            MovedMetres = moved, BelowResolution = below,
+        };
+    }
+
+    /// <summary>How far the robot may be off by a read-back, and whether that is less than the last digit served; not known for an orientation.</summary>
+    private static (double? Metres, bool BelowResolution) Apart(ReviewFacts facts, AnswerBody? answer, RefusalBody refusal)
+    {
+        var name = refusal.Limits!.GetValueOrDefault("name", "?");
+        if (answer is null || !answer.TryNumber(name, out _)
+            || Parse(refusal.Limits!.GetValueOrDefault("served", "?")) is not { } served
+            || Parse(refusal.Limits!.GetValueOrDefault("read", "?")) is not { } read)
+        {
+            return (null, false);
+        }
+
+        // Less than one unit of the last digit, but for what the difference of two doubles is rounded by.
+        var below = Math.Abs(read - served) < Math.Pow(10, -answer.Decimals) * 0.999999;
+        var factor = Math.Pow(10, answer.Exponent(name));
+        return name[0] == 'q' ? (null, below)
+            : (name == "diameter" ? facts.Moves.Between(answer, read / factor, served / factor) : Math.Abs(read - served) / factor, below);
     }
 
     /// <summary>What was read and served, how far the robot may be off, and which older answer the number is of.</summary>

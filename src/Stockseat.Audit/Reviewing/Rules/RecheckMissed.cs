@@ -26,6 +26,9 @@ internal sealed class RecheckMissed : IFindingRule
             "The fixture is not where the revision says, or the robot or its tool was moved: every number of that revision may be off by that much. "
                 + $"{(recheck.Refuses ? "Asks were refused from then on." : "Asks were still answered.")}",
             "Look for what was moved, knocked or exchanged since the calibration: fixture, locators, jaws, tool. Calibrate the fixture again, in the teaching "
-                + "mode at reduced speed, and adopt the new revision before it is used again.");
+                + "mode at reduced speed, and adopt the new revision before it is used again.")
+        {
+            MovedMetres = recheck.Length,
+        };
     }
 }

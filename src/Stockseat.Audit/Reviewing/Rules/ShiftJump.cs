@@ -37,7 +37,9 @@ internal sealed class ShiftJump : IFindingRule
         long[] serials = [before.Serial, .. answer.Measurement is { } m && m > before.Serial ? [m] : (long[])[], answer.Serial];
         var seen = served.Between is not null
             || facts.Shows(before.Serial) ? "" : " in the entries shown; older entries between the two answers were not examined";
-        var slip = Slip(before.Diameter, answer.Diameter) is { } said ? $" One diameter is about {said.Times} times the other, as when {said.Said}." : "";
+        var slip = Slip(before.Diameter, answer.Diameter) is { } said ? $" One diameter is about {said.Times} times the other, as when {said.Said}."
+            : Swapped(before.Diameter, answer.Diameter) is { } swapped
+            ? $" {swapped.One} and {swapped.Other} differ only by two digits that changed places, as when a number is typed wrongly." : "";
         return new(
             FindingRule.ShiftJump, serials, answer.Fixture,
             $"At {facts.Text.Time(answer)} the shift for a {answer.Purpose} at nest {answer.Nest[0]},{answer.Nest[1]} of {answer.Fixture} moved by "
@@ -45,7 +47,10 @@ internal sealed class ShiftJump : IFindingRule
                 + $"{FindingText.Whole(answer.Serial)} ({facts.Text.Diameter(answer)}), and nothing says that the stock was changed{seen}.{slip}",
             "If the stock was the same, one of the two shifts was wrong by that much, and the robot was sent to the wrong place.",
             "Measure the stock that is in the nests, and compare with both diameters. If it was changed, have that reported (emptied), so that an old "
-                + "measurement can't be used; and run the next answer marked first at reduced speed, with people clear.");
+                + "measurement can't be used; and run the next answer marked first at reduced speed, with people clear.")
+        {
+            MovedMetres = jump,
+        };
     }
 
     private static bool SaysOtherStock(ReviewFacts facts, ServedAnswer served)
@@ -56,6 +61,23 @@ internal sealed class ShiftJump : IFindingRule
     }
 
     private static bool Other(string? lot, string? before) => lot is not null && lot != before;
+
+    /// <summary>Two diameters that have the same digits, but for two neighbours that changed places, in one of the units that people type.</summary>
+    private static (string One, string Other)? Swapped(double one, double other)
+    {
+        foreach (var unit in (LengthUnit[])[LengthUnit.Millimetre, LengthUnit.Inch])
+        {
+            var (a, b) = (unit.Fixed(one), unit.Fixed(other));
+            var (x, y) = (a.Replace(".", "", StringComparison.Ordinal), b.Replace(".", "", StringComparison.Ordinal));
+            int[] differ = x.Length == y.Length ? [.. Enumerable.Range(0, x.Length).Where(i => x[i] != y[i])] : [];
+            if (differ is [var i, var j] && j == i + 1 && x[i] == y[j] && x[j] == y[i])
+            {
+                return (unit.Text(one), unit.Text(other));
+            }
+        }
+
+        return null;
+    }
 
     private static (string Times, string Said)? Slip(double one, double other)
     {

@@ -33,7 +33,10 @@ internal sealed class StatedNotMeasured : IFindingRule
             "The shift was for a diameter that was not measured: if the measurement was right, the robot was sent to the wrong place for this stock.",
             "Measure the stock that is in the nests and see which diameter is right. If finished pieces were picked up again, the stated one may be right; "
                 + "otherwise have "
-                + "the program ask without a diameter, so that the measurement counts.");
+                + "the program ask without a diameter, so that the measurement counts.")
+        {
+            MovedMetres = facts.Moves.Between(first, first.Diameter, measured.Diameter),
+        };
     }
 
     /// <summary>

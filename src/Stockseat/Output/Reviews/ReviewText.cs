@@ -1,11 +1,14 @@
 using System.Globalization;
 using Stockseat.Answers.Cautions;
 using Stockseat.Answers.Entries;
+using Stockseat.Answers.Notes;
 using Stockseat.Audit.Replaying;
+using Stockseat.Audit.Reviewing;
 using Stockseat.Audit.Reviewing.Results;
 using Stockseat.Audit.Showing;
 using Stockseat.Fixtures.Revisions;
 using Stockseat.Seating.Quantities;
+using Stockseat.Sheets.Entries;
 
 namespace Stockseat.Cli.Output.Reviews;
 
@@ -36,7 +39,8 @@ internal static class ReviewText
             Plain.Line(sentence);
         }
 
-        Findings(review);
+        Findings(review, display);
+        Changes(review, display);
         Stood(review, display);
         Answers(review, display);
         Entries(review, display);
@@ -49,16 +53,38 @@ internal static class ReviewText
         }
     }
 
-    private static void Findings(Review review)
+    private static void Findings(Review review, Display display)
     {
         Head(review.Findings.Count == 0 ? "No findings" : "What to look at");
         for (var i = 0; i < review.Findings.Count; i++)
         {
             var f = review.Findings[i];
-            Plain.Line(
-                $"{i + 1}. {f.Rule.Name()}{(f.Serials.Count == 0 ? "" : $" (entr{(f.Serials.Count == 1 ? "y" : "ies")} {Serials(f.Serials)})")}: {f.What}");
+            string?[] about =
+            [
+                f.MovedMetres is > 0 and { } moved ? $"up to {display.Length.FixedText(moved)} off" : null,
+                f.Serials.Count == 0 ? null : $"entr{(f.Serials.Count == 1 ? "y" : "ies")} {Serials(f.Serials)}",
+            ];
+            var said = string.Join("; ", about.OfType<string>());
+            Plain.Line($"{i + 1}. {f.Rule.Name()}{(said.Length == 0 ? "" : $" ({said})")}: {f.What}");
             Plain.Line($"   why: {f.Why}");
             Plain.Line($"   next: {f.Next}");
+        }
+    }
+
+    private static void Changes(Review review, Display display)
+    {
+        foreach (var adoption in review.Changes)
+        {
+            Head($"What revision {adoption.After} of {adoption.Fixture} changed, compared with revision {adoption.Before} (entry {adoption.Serial})"
+                + (adoption.Changes.Count == 0 ? ": nothing but the number" : ""));
+            if (adoption.Changes.Count > 0)
+            {
+                Plain.Table(["key", "before", "after"], adoption.Changes.Select(c =>
+                {
+                    var (before, after) = ChangeText.Of(c, display.Length);
+                    return (IReadOnlyList<string>)[c.Key, before, after];
+                }));
+            }
         }
     }
 
@@ -123,9 +149,15 @@ internal static class ReviewText
 
         if (review.Entries.Count > 0)
         {
-            Plain.Table(EntryView.Columns(display), review.Entries.Select(e => EntryView.ToRow(e.Row, display)));
+            var notes = NotePlaces.Of(review);
+            Plain.Table(
+                EntryView.Columns(display),
+                notes[0].Select(Note).Concat(review.Entries.SelectMany(e => notes[e.Serial].Select(Note).Prepend(EntryView.ToRow(e.Row, display)))));
         }
     }
+
+    /// <summary>A person's words stand behind the entry that they are about, whenever they were written.</summary>
+    private static IReadOnlyList<string> Note(NoteBody note) => ["", "", "", "", "", "", "", $"noted by {note.By}: \"{note.Text}\" (entry {note.Serial})"];
 
     private static void Trust(Evidence evidence)
     {

@@ -15,6 +15,9 @@ internal sealed record FixtureShape(string Fixture, bool Answers)
 
     public RecheckShape? Missed { get; init; }
 
+    /// <summary>What is lacking until the revision in force is proven, in words; absent when it is proven.</summary>
+    public IEnumerable<string>? Unproven { get; init; }
+
     public IEnumerable<int>? Waiting { get; init; }
 
     public IEnumerable<string>? Faults { get; init; }

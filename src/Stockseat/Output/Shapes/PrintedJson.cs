@@ -6,6 +6,8 @@ namespace Stockseat.Cli.Output.Shapes;
 [JsonSourceGenerationOptions(PropertyNamingPolicy = JsonKnownNamingPolicy.CamelCase, DefaultIgnoreCondition = JsonIgnoreCondition.WhenWritingNull)]
 [JsonSerializable(typeof(AnswerShape))]
 [JsonSerializable(typeof(CalibrationShape))]
+[JsonSerializable(typeof(CertificateMadeShape))]
+[JsonSerializable(typeof(CertificateShape))]
 [JsonSerializable(typeof(CheckShape))]
 [JsonSerializable(typeof(DoneShape))]
 [JsonSerializable(typeof(EntryShape))]

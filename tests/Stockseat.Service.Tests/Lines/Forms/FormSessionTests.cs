@@ -58,7 +58,7 @@ public class FormSessionTests
         await using var bench = await Start("short");
         using var line = await bench.Line();
 
-        Assert.Equal("ok answers=yes fixture=pinbed-1 revision=3", await line.Ask("status fixture=pinbed-1"));
+        Assert.Equal("ok answers=yes fixture=pinbed-1 revision=3 proven=no", await line.Ask("status fixture=pinbed-1"));
         Assert.Equal("ok tag=a verbs=hello,measured,locate,confirm,done,still,emptied,status,help,bye", await line.Ask("help tag=a"));
     }
 
