@@ -23,7 +23,16 @@ public abstract class PageTests(Build build) : OnBothBuilds(build)
         (await service.Ask("fixture", "hold", "veerack-2", "--by", new string('w', 400), "--why", "a name without a blank")).Exits(0);
         cell.Publish("rollers-3", 2, 3);
 
-        foreach (var path in new[] { "/", "/?refresh=off", "/?refresh=reload", "/hold/pinbed-1", $"/release/veerack-2/{hold}", "/no-such-page" })
+        foreach (var path in new[]
+        {
+            "/", "/?refresh=off", "/?refresh=reload", "/hold/pinbed-1", $"/release/veerack-2/{hold}", "/no-such-page", "/measure",
+            "/measure/pinbed-1", "/measure/veerack-2?reading1=x&unit=mm&lot=A1077", "/emptied/pinbed-1",
+            "/measure/pinbed-1/check?reading1=92.405&unit=mm&lot=A1077",
+            "/measure/pinbed-1/check?reading1=3,638&reading2=3.639&reading3=3.638&unit=in",
+            "/measure/pinbed-1/check?reading1=3.638&reading2=3.64&unit=mm&lot=A1077",
+            $"/measure/pinbed-1/check?reading1={new string('9', 40)}&unit=in", "/measure/pinbed-1/check?reading1=98&unit=mm", "/handover",
+            "/handover?hours=8",
+        })
         {
             var run = await Node.Browse("check_pages.js", $"http://{service.Page}", path);
             Assert.True(run.Out.Length == 0, run.Out);
@@ -51,6 +60,32 @@ public abstract class PageTests(Build build) : OnBothBuilds(build)
         var rows = LedgerRows.Read(cell.Data).Select(r => r.Kind).ToList();
         Assert.Equal(1, rows.Count(k => k == "released"));
         Assert.InRange(rows.Count(k => k == "held"), 1, 2); // Back may show a new form, which is another hold under the same name; the first one counts.
+    }
+
+    [Theory]
+    [InlineData("on")]
+    [InlineData("off")]
+    public async Task Blanks_are_measured_with_an_inch_caliper_and_mistakes_do_no_harm(string scripts)
+    {
+        using var cell = new Cell();
+        await using var service = await Program.Serve(cell);
+
+        var seen = (await Node.Browse("measure_blank.js", $"http://{service.Page}", "pinbed-1", "A1077", scripts)).Exits(0).Object;
+
+        string Of(string step) => seen.GetProperty(step).GetString()!;
+        Assert.Equal("/measure/pinbed-1", Of("withoutUnit"));
+        Assert.Contains("This would be refused", Of("otherLot"), StringComparison.Ordinal);
+        Assert.Contains("above lot A1077", Of("otherLot"), StringComparison.Ordinal);
+        Assert.Equal("3.740", Of("kept"));
+        Assert.EndsWith("This would be taken", Of("verdict"), StringComparison.Ordinal);
+        Assert.Contains("3,638 in 92.405 3.6380", Of("understood"), StringComparison.Ordinal);
+        Assert.Matches("by \\+[0-9.]+ \\+[0-9.]+", Of("shift"));
+        Assert.True(seen.GetProperty("drawn").GetBoolean());
+        Assert.Matches("Recorded as entry [0-9]+ The next ask uses it\\.$", Of("sent"));
+        Assert.All(["reloaded", "forward"], step => Assert.Equal(Of("sent"), Of(step)));
+        Assert.Equal(0, (await service.Terminate()).ExitCode);
+        Assert.Single(LedgerRows.Read(cell.Data), r => r.Kind == "measurement");
+        Assert.DoesNotContain(LedgerRows.Read(cell.Data), r => r.Kind == "refusal");
     }
 
     [Fact]

@@ -18,6 +18,21 @@ public static class RequestQueries
             ? Read(connection, "SELECT client, request, serial FROM request WHERE serial > $above AND serial <= $upTo ORDER BY serial", above, upTo)
             : InBodies(connection, above);
 
+    /// <summary>The newest entry with a request id of a client, by the table; null when there is none, or no table.</summary>
+    internal static long? Newest(SqliteConnection connection, string client, string request)
+    {
+        if (!LedgerTables.HasRequests(connection))
+        {
+            return null;
+        }
+
+        using var command = connection.CreateCommand();
+        command.CommandText = "SELECT max(serial) FROM request WHERE request = $request AND client = $client";
+        command.Parameters.AddWithValue("$request", request);
+        command.Parameters.AddWithValue("$client", client);
+        return command.ExecuteScalar() as long?;
+    }
+
     /// <summary>
     /// The same from the bodies, which alone are authoritative. The first entry of a ledger and snapshots have no id of their own, but carry bodies that have.
     /// </summary>

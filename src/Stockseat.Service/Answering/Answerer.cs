@@ -85,6 +85,9 @@ public sealed class Answerer(
     public IReadOnlyDictionary<string, LotTerms> Lots => terms.Lots;
 
     /// <inheritdoc/>
+    public IReadOnlyCollection<string> Gauges => [.. terms.Gauges.Keys];
+
+    /// <inheritdoc/>
     public GaugeTerms? Terms(string? gauge) => terms.Of(gauge);
 
     /// <summary>A refusal without an entry is counted; for a push it says that nothing was recorded.</summary>

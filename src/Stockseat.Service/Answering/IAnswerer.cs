@@ -51,6 +51,9 @@ public interface IAnswerer
     /// <summary>A gauge's terms; null when it is not in the configuration.</summary>
     GaugeTerms? Terms(string? gauge);
 
+    /// <summary>The gauges of the configuration, by name.</summary>
+    IReadOnlyCollection<string> Gauges => [];
+
     /// <summary>Whether the configuration keeps answers first until rechecks have proven the revision in force.</summary>
     bool ProvingRequired => false;
 

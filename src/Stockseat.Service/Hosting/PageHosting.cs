@@ -7,7 +7,9 @@ using Stockseat.Service.Clients;
 using Stockseat.Service.Handshakes;
 using Stockseat.Service.Pages;
 using Stockseat.Service.Pages.Board;
+using Stockseat.Service.Pages.Handover;
 using Stockseat.Service.Pages.Holds;
+using Stockseat.Service.Pages.Measure;
 
 namespace Stockseat.Service.Hosting;
 
@@ -17,6 +19,9 @@ internal static class PageHosting
     /// <summary>Adds the pages, in the order of the menu.</summary>
     public static void AddPages(this IServiceCollection services) => services
         .AddSingleton<IPage, BoardPage>()
+        .AddSingleton<IPage, MeasurePage>()
+        .AddSingleton<IPage, EmptiedPage>()
+        .AddSingleton<IPage, HandoverPage>()
         .AddSingleton<IPage, HoldPage>()
         .AddSingleton<IPage, ReleasePage>()
         .AddSingleton<HoldsForm>()

@@ -39,16 +39,26 @@ public sealed class EntryLook(LedgerSettings ledger)
         return _kept[serial] = read;
     }
 
-    private EntryBody? Read(long serial)
+    /// <summary>The first entry of a form, by its id; null when it was not sent, or when that can't be read now.</summary>
+    /// <param name="client">The client that was shown the form.</param>
+    /// <param name="request">Its id.</param>
+    public EntryBody? OfRequest(string client, string request) =>
+        Read(reader => reader.SerialOf(client, request)) is { } serial && Find(serial) is { } body && (body.Client, body.Request) == (client, request)
+            ? body : null;
+
+    /// <summary>The service's own entries are left out: they may be large.</summary>
+    private EntryBody? Read(long serial) => Read(reader => reader.Find(serial) is { Client: not null } row ? row.TryReadBody() : null);
+
+    private T? Read<T>(Func<LedgerReader, T?> read)
     {
         try
         {
             using var reader = LedgerReader.Open(ledger.Data);
-            return reader.Find(serial) is { Client: not null } row ? row.TryReadBody() : null; // The service's own entries may be large.
+            return read(reader);
         }
         catch (Exception e) when (e is IOException or SqliteException or InvalidDataException or NotSupportedException)
         {
-            return null; // The page says all the rest.
+            return default; // The page says all the rest.
         }
     }
 }

@@ -33,7 +33,10 @@ public sealed class FormTokens(TimeProvider time)
 
     /// <summary>The id that a token carries, whether the token is good or not; "" when there is none.</summary>
     public static string RequestOf(string token) =>
-        token.Split('.') is [_, var id, _] && NameText.IsName(id) && id.StartsWith(Prefix, StringComparison.Ordinal) ? id : "";
+        token.Split('.') is [_, var id, _] && IsRequest(id) ? id : "";
+
+    /// <summary>Whether a text can be the id of a form.</summary>
+    public static bool IsRequest(string id) => NameText.IsName(id) && id.StartsWith(Prefix, StringComparison.Ordinal);
 
     /// <summary>Whether a token was made by this process for this client and this page, and is not too old.</summary>
     public bool IsGood(string token, string client, string page)

@@ -17,6 +17,9 @@ namespace Stockseat.Service.Pages.Board;
 /// <param name="now">The instant.</param>
 public sealed class FixtureLines(IAnswerer answerer, EntryLook entries, Display display, DateTimeOffset now)
 {
+    /// <summary>The line that says that an answer has to be run at reduced speed.</summary>
+    public const string First = "First";
+
     /// <summary>Why a fixture does not answer; null when it does.</summary>
     public Refusal? Refused(FixtureState state) =>
         answerer.Writable ? state.Refused : Refusal.Of(Reason.LedgerUnavailable, "the ledger can't be written");
@@ -102,7 +105,7 @@ public sealed class FixtureLines(IAnswerer answerer, EntryLook entries, Display 
         yield return new("Carried out", isDone ? "yes" : isVoid ? "not before the last adoption or missed recheck" : "not yet");
         if (body is { First: true } && !isDone)
         {
-            yield return new("First", "yes: run it at reduced speed, with people clear", true);
+            yield return new(First, "yes: run it at reduced speed, with people clear", true);
         }
     }
 
