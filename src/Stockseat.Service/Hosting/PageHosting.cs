@@ -7,7 +7,10 @@ using Stockseat.Service.Clients;
 using Stockseat.Service.Handshakes;
 using Stockseat.Service.Pages;
 using Stockseat.Service.Pages.Board;
+using Stockseat.Service.Pages.Entries;
+using Stockseat.Service.Pages.Fixtures;
 using Stockseat.Service.Pages.Holds;
+using Stockseat.Service.Pages.Reviews;
 
 namespace Stockseat.Service.Hosting;
 
@@ -19,6 +22,14 @@ internal static class PageHosting
         .AddSingleton<IPage, BoardPage>()
         .AddSingleton<IPage, HoldPage>()
         .AddSingleton<IPage, ReleasePage>()
+        .AddSingleton<IPage, LedgerPage>()
+        .AddSingleton<IPage, EntryPage>()
+        .AddSingleton<IPage, ReviewPage>()
+        .AddSingleton<IPage, NotePage>()
+        .AddSingleton<IPage, FixturePage>()
+        .AddSingleton<IPage, AdoptPage>()
+        .AddSingleton<IPage, DonePage>()
+        .AddSingleton<PageLedger>()
         .AddSingleton<HoldsForm>()
         .AddSingleton<EntryLook>()
         .AddSingleton<FormTokens>()
