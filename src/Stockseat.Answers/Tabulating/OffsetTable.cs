@@ -120,6 +120,17 @@ public sealed record OffsetTable
         return refusal is null ? table : null;
     }
 
+    /// <summary>What an ask for a stated diameter at nest 0,0 would get; null when it would be refused.</summary>
+    /// <param name="revision">The revision.</param>
+    /// <param name="purpose">The purpose.</param>
+    /// <param name="diameterMetres">The diameter, in metres, above 0.</param>
+    /// <param name="refusal">Why it would be refused.</param>
+    public static OffsetRow? One(Revision revision, Purpose purpose, double diameterMetres, out Refusal? refusal)
+    {
+        refusal = Positioning.Judge(revision, diameterMetres, purpose, null, 0, 0, out var found);
+        return refusal is null ? new(diameterMetres, 0, found.Correction.ShiftBase, found.Correction.Pose.PositionMetres, found.Sure) : null;
+    }
+
     private OffsetTable With(IReadOnlyList<double> diameters)
     {
         var (rows, leftOut) = (new List<OffsetRow>(), new List<Refusal>());

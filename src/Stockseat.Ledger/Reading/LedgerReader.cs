@@ -79,6 +79,31 @@ public sealed class LedgerReader : IDisposable
         return new(rows, above);
     }
 
+    /// <summary>The newest entries below a serial, the newest first. Each call reads only a bounded piece, whatever the filter.</summary>
+    /// <returns>The entries, and the serial down to which everything was read: up to 1 when there are no more.</returns>
+    public EntryPiece PieceBelow(long below, int count, EntryFilter? filter)
+    {
+        var (rows, left) = (new List<EntryRow>(), (long)LedgerQueries.LongestScan);
+        var parts = filter is { From: not null } or { To: not null } ? Stretches(filter) : [(0, Last)];
+        foreach (var (least, last) in parts.Reverse())
+        {
+            below = Math.Min(below, last + 1);
+            while (below > least + 1 && _closed.Select(c => c.First).Append(First).LastOrDefault(f => f < below) is > 0 and var first)
+            {
+                if (left == 0 || rows.Count == count)
+                {
+                    return new(rows, below);
+                }
+
+                var above = Math.Max(Math.Max(least, first - 1), below - 1 - left);
+                rows.AddRange(LedgerQueries.Downwards(At(first - 1).Connection, above, below - 1, count - rows.Count, filter));
+                (left, below) = (left - (below - 1 - above), rows.Count == count ? rows[^1].Serial : above + 1);
+            }
+        }
+
+        return new(rows, 1);
+    }
+
     /// <summary>The ranges of serials in which entries of a time can be, in order: a little too much, never too little.</summary>
     /// <param name="times">The time, from and until.</param>
     public IReadOnlyList<(long Above, long Last)> Stretches(EntryFilter times)

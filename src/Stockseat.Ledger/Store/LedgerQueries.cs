@@ -79,6 +79,11 @@ public static class LedgerQueries
         return new(rows, rows.Count == count ? rows[^1].Serial : Math.Max(above, last));
     }
 
+    /// <summary>The newest entries above a serial and up to another one, the newest first.</summary>
+    public static List<EntryRow> Downwards(SqliteConnection connection, long above, long upTo, int count, EntryFilter? filter) => Read(
+        connection, $"{Columns} WHERE serial > $above AND serial <= $upTo{Filtered} ORDER BY serial DESC LIMIT $count",
+        [("$above", above), ("$upTo", upTo), ("$count", count), .. Of(filter)]);
+
     /// <summary>The newest entries among the last <see cref="LongestScan"/>, in order.</summary>
     public static List<EntryRow> Newest(SqliteConnection connection, int count, EntryFilter? filter = null)
     {

@@ -7,9 +7,12 @@ using Stockseat.Service.Clients;
 using Stockseat.Service.Handshakes;
 using Stockseat.Service.Pages;
 using Stockseat.Service.Pages.Board;
+using Stockseat.Service.Pages.Entries;
+using Stockseat.Service.Pages.Fixtures;
 using Stockseat.Service.Pages.Handover;
 using Stockseat.Service.Pages.Holds;
 using Stockseat.Service.Pages.Measure;
+using Stockseat.Service.Pages.Reviews;
 
 namespace Stockseat.Service.Hosting;
 
@@ -24,6 +27,14 @@ internal static class PageHosting
         .AddSingleton<IPage, HandoverPage>()
         .AddSingleton<IPage, HoldPage>()
         .AddSingleton<IPage, ReleasePage>()
+        .AddSingleton<IPage, LedgerPage>()
+        .AddSingleton<IPage, EntryPage>()
+        .AddSingleton<IPage, ReviewPage>()
+        .AddSingleton<IPage, NotePage>()
+        .AddSingleton<IPage, FixturePage>()
+        .AddSingleton<IPage, AdoptPage>()
+        .AddSingleton<IPage, DonePage>()
+        .AddSingleton<PageLedger>()
         .AddSingleton<HoldsForm>()
         .AddSingleton<EntryLook>()
         .AddSingleton<FormTokens>()

@@ -101,7 +101,8 @@ internal static class ServiceHost
         }
 
         builder.Services.AddSingleton(new HostNames(settings.AllowedHosts, tls)).AddSingleton<ClientTable>().AddSingleton<Door>().AddSingleton<LineDeadlines>();
-        builder.Services.AddSingleton<IAnswerer, Answerer>().AddSingleton<LedgerWatch>().AddSingleton<HeavyCalls>().AddSingleton<ServiceHealth>();
+        builder.Services.AddSingleton<IAnswerer, Answerer>().AddSingleton<LedgerWatch>().AddSingleton<ServiceHealth>();
+        builder.Services.AddSingleton<HeavyWork>().AddSingleton<HeavyCalls>();
         builder.Services.AddSingleton<ReadingPorts>().AddHostedService(services => services.GetRequiredService<ReadingPorts>());
         var intervals = new WatchIntervals();
         // What hangs is the machine, so the machine's own counter measures it.

@@ -24,6 +24,9 @@ public sealed record PageReply
     /// <summary>What is shown; null: nothing.</summary>
     public RazorSlice? Slice { get; private init; }
 
+    /// <summary>A page that is complete by itself, such as a report to print; null: none.</summary>
+    public string? Document { get; private init; }
+
     /// <summary>Where to look next; null: here.</summary>
     public string? Next { get; private init; }
 
@@ -32,6 +35,9 @@ public sealed record PageReply
 
     /// <summary>A page.</summary>
     public static PageReply Show(RazorSlice slice, int status = StatusCodes.Status200OK) => new() { Slice = slice, Status = status };
+
+    /// <summary>A page that is complete by itself. Its texts are escaped already.</summary>
+    public static PageReply Whole(string document) => new() { Document = document };
 
     /// <summary>It was done: the browser goes on to another page, so that neither Back nor reload sends it again.</summary>
     public static PageReply See(string path) => new() { Next = path, Status = StatusCodes.Status303SeeOther };

@@ -92,6 +92,12 @@ internal sealed class PageServer(
             return;
         }
 
+        if (reply.Document is { } document)
+        {
+            await Send(context, document);
+            return;
+        }
+
         await Show(context, reply.Slice ?? Problem.Create(new(request.Frame(reply.Trouble!.Value.Heading), reply.Trouble.Value.Text)));
     }
 
@@ -107,7 +113,12 @@ internal sealed class PageServer(
     private static async Task Show(HttpContext context, RazorSlice slice)
     {
         using var made = slice;
-        var text = Encoding.UTF8.GetBytes(await made.RenderAsync(PageEncoder.Instance, context.RequestAborted));
+        await Send(context, await made.RenderAsync(PageEncoder.Instance, context.RequestAborted));
+    }
+
+    private static async Task Send(HttpContext context, string page)
+    {
+        var text = Encoding.UTF8.GetBytes(page);
         (context.Response.ContentType, context.Response.ContentLength) = ("text/html; charset=utf-8", text.Length);
         await context.Response.Body.WriteAsync(text, context.RequestAborted);
     }

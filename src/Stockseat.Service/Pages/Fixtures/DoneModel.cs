@@ -1,0 +1,9 @@
+namespace Stockseat.Service.Pages.Fixtures;
+
+/// <summary>The form that says that an answer was carried out.</summary>
+/// <param name="Frame">What is around it.</param>
+/// <param name="Said">The answer in words.</param>
+/// <param name="Answer">Its serial.</param>
+/// <param name="Fixture">Its fixture.</param>
+/// <param name="Form">The form.</param>
+public sealed record DoneModel(PageFrame Frame, string Said, long Answer, string Fixture, PageForm Form);
