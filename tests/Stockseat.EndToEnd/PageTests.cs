@@ -50,7 +50,7 @@ public abstract class PageTests(Build build) : OnBothBuilds(build)
         (await service.Ask("fixture", "hold", "veerack-2", "--by", Hostile, "--why", Hostile)).Exits(0);
         (await service.Ask("locate", "veerack-2", "--diameter", "50mm", "--tag", "17")).Fails(1, "refused: fixture-held: ");
         cell.Publish("rollers-3", 2, 3);
-        var note = (await service.Ask("note", Hostile, "--by", new string('w', 400), "--entry", $"{answer}", "--fixture", "pinbed-1", "--json"))
+        var note = (await service.Ask("ledger", "note", Hostile, "--by", new string('w', 400), "--entry", $"{answer}", "--fixture", "pinbed-1", "--json"))
             .Exits(0).Object.GetProperty("serial");
 
         var run = await Node.Browse(

@@ -24,9 +24,12 @@ public static class BodyValues
         JsonValueKind.Object => value.EnumerateObject().SelectMany(p => Walk(name.Length == 0 ? p.Name : $"{name}.{p.Name}", p.Value)),
         JsonValueKind.Array when value.EnumerateArray().Any(e => e.ValueKind is JsonValueKind.Object or JsonValueKind.Array) =>
             value.EnumerateArray().SelectMany((e, i) => Walk(FormattableString.Invariant($"{name}[{i}]"), e)),
-        JsonValueKind.Array => [(name, Cut(string.Join(", ", value.EnumerateArray().Take(LongestText).Select(e => e.ToString()))))],
-        _ => [(name, Cut(value.ToString()))],
+        JsonValueKind.Array => [(name, Cut(string.Join(", ", value.EnumerateArray().Take(LongestText).Select(Text))))],
+        _ => [(name, Cut(Text(value)))],
     };
+
+    /// <summary>Numbers, true and false as they are written.</summary>
+    private static string Text(JsonElement value) => value.ValueKind == JsonValueKind.String ? value.GetString()! : value.GetRawText();
 
     private static string Cut(string text) => text.Length > LongestText ? text[..LongestText] + "..." : text;
 }

@@ -15,9 +15,19 @@ public static class RevisionWords
         [.. StatementText.Sentences(statement, unit).Select(s => PrintedNumbers.Printed($"{char.ToUpperInvariant(s[0])}{s[1..]}."))];
 
     /// <summary>The differences of a revision from the one in force: key, there, here; null when one of them can't be read.</summary>
-    public static IReadOnlyList<string[]>? Changes(FixtureState state, int number) =>
-        state is { InForce: { } now } && now.Number != number && state.Folder?.Find(number)?.Reading is { Revision: not null } reading
-            ? [.. RevisionChanges.Between(new(now, []), reading).Select(c => (string[])[c.Key, c.Before ?? "not stated", c.After ?? "not stated"])] : null;
+    public static IReadOnlyList<string[]>? Changes(FixtureState state, int number)
+    {
+        if (state.InForce is not { } now || now.Number == number || state.Folder?.Find(number)?.Reading is not { Revision: { } other } reading)
+        {
+            return null;
+        }
+
+        // Both as their files write them; where the file of the one in force is not there any more, both in SI units: never one in mm and the other in m.
+        var isWritten = state.Folder.Find(now.Number)?.Reading is { } own && own.Revision?.Digest == now.Digest;
+        var changes = isWritten
+            ? RevisionChanges.Between(state.Folder.Find(now.Number)!.Reading, reading) : RevisionChanges.Between(new(now, []), new(other, []));
+        return [.. changes.Select(c => (string[])[c.Key, c.Before ?? "not stated", c.After ?? "not stated"])];
+    }
 
     /// <summary>The revisions of a fixture, the newest first.</summary>
     public static IReadOnlyList<ShownRevision> Of(FixtureState state) => [.. state.Numbers.Reverse().Select(number =>
