@@ -30,7 +30,7 @@ async function look(browser, where, scripts) {
   const find = (by, rule, text) => found.push({ by, rule, at: state, text });
   await page.setJavaScriptEnabled(scripts);
   page.on("request", request => { if (!request.url().startsWith(base + "/")) find("browser", "no-request", `requested ${request.url().slice(0, 200)}`); });
-  page.on("console", message => { if (!/status of 40[349]/.test(message.text())) find("browser", "console", message.text()); });
+  page.on("console", message => { if (!/status of 40[0349]/.test(message.text())) find("browser", "console", message.text()); });
   page.on("pageerror", error => find("browser", "page-error", `${error}`));
   page.on("dialog", async dialog => { find("browser", "no-script", `a dialog: ${dialog.message()}`); await dialog.dismiss(); });
   for (const width of WIDTHS) {
