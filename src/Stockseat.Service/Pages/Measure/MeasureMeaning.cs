@@ -74,7 +74,8 @@ internal static class MeasureMeaning
         var seat = drawn.Asked.All(d => d.Stock is not null) ? "" : " Stock of the measured diameter finds no seat, so only the taught one is drawn.";
         return PlanDrawing.Draw(drawn, Width, Height, new(
             "nest", $"A nest of {state.Fixture} with stock of {unit.Text(diameterMetres)}",
-            $"Revision {PrintedNumbers.Whole(revision.Number)}, for a pick, to scale; T is the taught diameter, {unit.Text(revision.TaughtDiameterMetres)}.{seat}"));
+            $"Revision {PrintedNumbers.Whole(revision.Number)}, for a pick, to scale; T is the taught diameter, "
+                + $"{unit.Text(revision.TaughtDiameterMetres)}.{seat}"));
     }
 
     /// <summary>A length in both units.</summary>
