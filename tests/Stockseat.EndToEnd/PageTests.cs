@@ -101,7 +101,7 @@ public abstract class PageTests(Build build) : OnBothBuilds(build)
         Assert.Contains("above lot A1077", Of("otherLot"), StringComparison.Ordinal);
         Assert.Equal("3.740", Of("kept"));
         Assert.EndsWith("This would be taken", Of("verdict"), StringComparison.Ordinal);
-        Assert.Contains("3,638 in 92.405 3.6380", Of("understood"), StringComparison.Ordinal);
+        Assert.StartsWith("1 3,638 in 92.405 3.6380 \u22120.013 2 3.6390 in 92.431 3.6390 +0.013", Of("understood"), StringComparison.Ordinal);
         Assert.Matches("by \\+[0-9.]+ \\+[0-9.]+", Of("shift"));
         Assert.True(seen.GetProperty("drawn").GetBoolean());
         Assert.Matches("Recorded as entry [0-9]+ The next ask uses it\\.$", Of("sent"));

@@ -10,6 +10,7 @@ const [base, fixture, lot, scripts] = process.argv.slice(2);
 const seen = {};
 
 const text = (page, selector) => page.evaluate(what => document.querySelector(what)?.textContent.replace(/\s+/g, " ").trim() ?? null, selector);
+const cells = (page, table) => page.evaluate(n => [...document.querySelectorAll("table")[n].querySelectorAll("tbody th, tbody td")].map(e => e.textContent.trim()).join(" "), table);
 const go = async (page, act) => { await Promise.all([page.waitForNavigation({ waitUntil: "load" }), act()]); };
 const press = (page, words) => go(page, () => page.evaluate(what => {
   [...document.querySelectorAll("main a, main button")].find(e => e.textContent.trim() === what).click();
@@ -41,8 +42,8 @@ run(() => browse(async browser => {
   await page.type("#reading2", "3.6390");
   await press(page, "Check before sending");
   seen.verdict = await text(page, ".verdict");
-  seen.understood = await text(page, "tbody");
-  seen.shift = await text(page, "h2 + table, h2 + section table");
+  seen.understood = await cells(page, 0);
+  seen.shift = await cells(page, 1);
   seen.drawn = await page.evaluate(() => document.querySelectorAll("figure svg circle").length > 0);
   await go(page, () => page.evaluate(() => { const send = document.querySelector("form[method=post] button"); send.click(); send.click(); })); // A double click.
   seen.sent = await text(page, ".verdict");

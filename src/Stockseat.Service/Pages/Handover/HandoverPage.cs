@@ -20,6 +20,8 @@ internal sealed class HandoverPage(IAnswerer answerer, EntryLook entries, Ledger
     /// <summary>So many rows of a table fit on one sheet with the rest.</summary>
     private const int MostRows = 12;
 
+    private const string FirstAnswer = "First answer";
+
     private static readonly int[] Choices = [8, 12, 24];
 
     private readonly SemaphoreSlim _turn = new(1);
@@ -64,13 +66,15 @@ internal sealed class HandoverPage(IAnswerer answerer, EntryLook entries, Ledger
 
         foreach (var line in known.Where(l => l.Matters))
         {
-            yield return new(state.Fixture, line.Term, line.Text);
+            yield return line.Term == FixtureLines.First
+                ? new(state.Fixture, FirstAnswer, "the last answer was not carried out; run it at reduced speed, with people clear")
+                : new(state.Fixture, line.Term, line.Text);
         }
 
         if (!known.Exists(l => l.Term == FixtureLines.First)
             && NextPick.Of(answerer.Situation, state.Fixture, now, answerer.ProvingRequired) is ServedBody { First: true })
         {
-            yield return new(state.Fixture, FixtureLines.First, "the next pick at nest 0,0 is a first answer: run it at reduced speed, with people clear");
+            yield return new(state.Fixture, FirstAnswer, "the next pick at nest 0,0; run it at reduced speed, with people clear");
         }
     }
 

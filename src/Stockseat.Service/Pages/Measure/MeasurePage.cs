@@ -70,9 +70,8 @@ internal sealed class MeasurePage(IAnswerer answerer, EntryLook entries, Display
     /// <summary>What is measured now, in words.</summary>
     private string Measured(FixtureState state) => state.Measurement is not { } m
         ? state.NoMeasurement == FixtureState.NothingMeasured ? "Nothing is measured." : $"No measurement counts: {state.NoMeasurement}."
-        : $"{display.Length.FixedText(m.DiameterMetres)}, {(m.Lot is { } lot ? $"lot {lot}" : "no lot named")}, measured "
-            + $"{AgeText.Of(time.GetUtcNow() - m.At)} ago "
-            + $"(entry {PrintedNumbers.Whole(m.Serial)}).";
+        : $"{display.Length.FixedText(m.DiameterMetres)}, {(m.Lot is { } lot ? $"lot {lot}" : "no lot named")}, "
+            + $"measured {AgeText.Of(time.GetUtcNow() - m.At)} ago (entry {PrintedNumbers.Whole(m.Serial)}).";
 
     private PageReply Choose(PageRequest request) => Lacking(request) ?? PageReply.Show(ChooseSlice.Create(new(
         request.Frame("Measure"),

@@ -21,7 +21,7 @@ public readonly record struct TypedReading(string Sent, double Metres)
         var text = typed.Trim();
         var number = text.TrimEnd([.. "\"' ", .. Letters]);
         var said = text[number.Length..].Trim();
-        if (said.Length > 0 && (said == "\"" ? "in" : said.ToLowerInvariant()) != unit)
+        if (number.Length > 0 && said.Length > 0 && (said == "\"" ? "in" : said.ToLowerInvariant()) != unit)
         {
             return $"{name}, '{Shown(text)}', has a unit of its own, and {unit} was chosen; choose the unit that the caliper shows";
         }
