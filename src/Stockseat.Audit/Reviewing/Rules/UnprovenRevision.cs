@@ -25,5 +25,6 @@ internal sealed class UnprovenRevision : IFindingRule
             + $"{string.Join("; ", fixture.Unproven.Select(facts.Text.Lack))}.",
         "A flipped axis, a wrong taught diameter, a wrong spacing or swapped counts show only when a master is found where the revision predicts it: without "
             + "that the robot may be sent to a wrong place, above all far from the taught diameter and in the far nests.",
-        $"Prove the revision: seat those masters, find them with the robot at reduced speed, and say where they are (stockseat recheck {fixture.Fixture}).");
+        $"Prove the revision: seat those masters, find them with the robot at reduced speed, and say where they are (stockseat fixture recheck "
+            + $"{fixture.Fixture}).");
 }
